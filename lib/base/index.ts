@@ -1,0 +1,27 @@
+export type { Fraction } from "./fraction.js";
+export {
+  add,
+  compare,
+  divide,
+  equals,
+  floor,
+  fraction,
+  fractionText,
+  gcd,
+  multiply,
+  negate,
+  ONE,
+  parseFraction,
+  subtract,
+  toNumber,
+  ZERO,
+} from "./fraction.js";
+export { nearestName } from "./nearest.js";
+export type { Place, Problem, ProblemCatalogue, ProblemKind } from "./problem.js";
+export { placedUnder, problemsOf } from "./problem.js";
+export type { Random } from "./random.js";
+export { random } from "./random.js";
+export type { Failure, Result, Success } from "./result.js";
+export { failure, problemsIn, resultOf, success } from "./result.js";
+export type { Beats, Bpm, Milliseconds, Percent, Seconds } from "./units.js";
+export { beats, bpm, milliseconds, percent, seconds, toMilliseconds, toSeconds } from "./units.js";

@@ -1,0 +1,33 @@
+import type { Problem } from "./problem.js";
+
+export interface Success<T> {
+  readonly ok: true;
+  readonly value: T;
+  /** Problems of severity `advice`; empty when there are none. */
+  readonly advice: readonly Problem[];
+}
+export interface Failure {
+  readonly ok: false;
+  /** All problems found, at least one of them an error. */
+  readonly problems: readonly Problem[];
+}
+/** The value, or every problem that stands in its way. */
+export type Result<T> = Success<T> | Failure;
+
+export function success<T>(value: T, advice: readonly Problem[] = []): Success<T> {
+  return { ok: true, value, advice };
+}
+
+export function failure(...problems: readonly Problem[]): Failure {
+  return { ok: false, problems };
+}
+
+/** Success with `value` unless an error is among the problems. */
+export function resultOf<T>(value: T, problems: readonly Problem[]): Result<T> {
+  return problems.some((p) => p.severity === "error") ? { ok: false, problems } : success(value, problems);
+}
+
+/** The problems or advice a result carries. */
+export function problemsIn(result: Result<unknown>): readonly Problem[] {
+  return result.ok ? result.advice : result.problems;
+}
