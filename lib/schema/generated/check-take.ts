@@ -1,0 +1,11 @@
+// Generated from schemas/ by `npm run types`; change the schema instead.
+
+import type { Result } from "../../base/index.js";
+import { checked } from "../checked.js";
+import type { Take } from "./take.js";
+import { validate } from "./validate-take.js";
+
+/** The value as a `Take`, defaults filled in, or every problem with it; the value given is not changed. */
+export function checkTake(value: unknown): Result<Take> {
+  return checked<Take>(value, validate);
+}

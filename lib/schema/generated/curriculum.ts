@@ -1,0 +1,506 @@
+// Generated from schemas/ by `npm run types`; change the schema instead.
+
+/**
+ * An instrument the student's part is written out for.
+ */
+export type PlayerDocument = string | PlayerInOctaveDocument;
+
+/**
+ * A graded course of time-keeping drills: riffs to play, and drills in which the accompaniment falls silent for longer and longer.
+ */
+export interface CurriculumDocument {
+  /**
+   * The short name of the course. Students' records are kept under it, so do not change it between editions.
+   */
+  readonly curriculum: string;
+  /**
+   * Number of this edition as major.minor.patch (Semantic Versioning 2.0.0). Raise it whenever you publish a change.
+   */
+  readonly edition: string;
+  /**
+   * The title students see.
+   */
+  readonly title: string;
+  /**
+   * What the course is for, who it is for, and cautions about loudness and long repetitive playing.
+   */
+  readonly about?: string;
+  /**
+   * Instruments that are not in the built-in table, or that should replace an entry of it, by name.
+   */
+  readonly instruments?: {
+    readonly [k: string]: InstrumentDocument;
+  };
+  /**
+   * Who the student's part is written out for: names of instruments, or an instrument with the octaves to move its part. A drill may name its own players. The written range of each is checked.
+   *
+   * @maxItems 50
+   */
+  readonly players?: readonly PlayerDocument[];
+  /**
+   * Riffs with their accompaniment, by name.
+   */
+  readonly patterns: {
+    readonly [k: string]: PatternDocument;
+  };
+  /**
+   * Drills by name, in the order in which students meet them. Students' records are kept under these names: when you rename a drill, write its old name under `formerly`.
+   */
+  readonly drills: {
+    readonly [k: string]: DrillDocument;
+  };
+}
+/**
+ * How an instrument's written notes sound, and what it can be asked to play.
+ */
+export interface InstrumentDocument {
+  /**
+   * Interval from the written to the sounding note: quality and number, with - for down. P1: sounds as written; -M2: a B♭ trumpet; -P5: a horn in F; -P8: a double bass.
+   */
+  readonly sounds?: string;
+  /**
+   * Lowest written note, in scientific pitch notation (C4 is middle C).
+   */
+  readonly lowest: string;
+  /**
+   * Highest written note your students can be asked for, in scientific pitch notation; no limit when left out.
+   */
+  readonly highest?: string;
+  /**
+   * Clef of its printed part.
+   */
+  readonly clef?: "treble" | "bass" | "alto" | "tenor" | "percussion";
+}
+/**
+ * An instrument and the octaves its part is moved by.
+ */
+export interface PlayerInOctaveDocument {
+  /**
+   * Name of the instrument.
+   */
+  readonly instrument: string;
+  /**
+   * Octaves the part is moved: -1 an octave lower, 1 an octave higher.
+   */
+  readonly octave: number;
+}
+/**
+ * A riff and its accompaniment: one phrase, in concert pitch, repeated as often as a drill asks.
+ */
+export interface PatternDocument {
+  /**
+   * The title students see.
+   */
+  readonly title?: string;
+  /**
+   * Time signature at bar 1. Write the groups of an uneven one: 2+2+3/8.
+   */
+  readonly meter: string;
+  /**
+   * Bars from which another meter holds, in order.
+   *
+   * @maxItems 127
+   */
+  readonly "meter-changes"?: readonly MeterChangeDocument[];
+  /**
+   * Number of bars of the phrase, the pick-up not counted.
+   */
+  readonly bars: number;
+  /**
+   * Concert key: tonic and mode. C major when left out, which does for drums alone.
+   */
+  readonly key?: string;
+  /**
+   * How unequal each pair of notes is, first to second, and which note value is swung; straight when left out.
+   */
+  readonly swing?: string;
+  /**
+   * Length of the notes before the first downbeat, as a note value or in beats; they are written as the first bar of each part that has them.
+   */
+  readonly "pick-up"?: string;
+  /**
+   * Chord symbols, bars divided by |; several symbols in a bar share it evenly; % repeats the bar before.
+   */
+  readonly chords?: string;
+  /**
+   * The parts of the phrase, by name.
+   */
+  readonly parts: {
+    readonly [k: string]: PartDocument;
+  };
+}
+/**
+ * A change of meter.
+ */
+export interface MeterChangeDocument {
+  /**
+   * First bar in the new meter, counted from 1.
+   */
+  readonly bar: number;
+  /**
+   * The new time signature.
+   */
+  readonly meter: string;
+}
+/**
+ * One part. Say what it plays in exactly one way: `notes`, `voices`, `file`, or `variants` with one of these in each.
+ */
+export interface PartDocument {
+  /**
+   * Instrument that sounds this part; its range is checked.
+   */
+  readonly instrument?: string;
+  /**
+   * Notes in concert pitch as pitch/value: D4/4 a quarter, r/8 an eighth rest, A4/8. dotted, A4/4~ tied to the next, D4/4^ accented. Bars are divided by |, and % repeats the bar before.
+   */
+  readonly notes?: string;
+  /**
+   * One line for each percussion voice: x a hit, X an accent, - nothing. The characters of a bar divide it evenly; bars are divided by |, and % repeats the bar before.
+   */
+  readonly voices?: {
+    /**
+     * The line of one voice.
+     */
+    readonly [k: string]: string;
+  };
+  /**
+   * A Standard MIDI File or MusicXML file to take the part from: a path below the folder of this curriculum, with / between folders.
+   */
+  readonly file?: string;
+  /**
+   * Which track of the MIDI file: its number counted from 1, or its name.
+   */
+  readonly track?: number | string;
+  /**
+   * Which part of the MusicXML file: its id or its name.
+   */
+  readonly part?: string;
+  /**
+   * Which bars of the file, first and last, counted from 1; from its first bar when left out.
+   */
+  readonly bars?: string;
+  /**
+   * The same part at several densities, by name. A drill picks one, or climbs from one to the next.
+   */
+  readonly variants?: {
+    readonly [k: string]: VariantDocument;
+  };
+}
+/**
+ * One version of a part. Say what it plays in exactly one way: `notes`, `voices` or `file`.
+ */
+export interface VariantDocument {
+  /**
+   * Notes in concert pitch as pitch/value: D4/4 a quarter, r/8 an eighth rest, A4/8. dotted, A4/4~ tied to the next, D4/4^ accented. Bars are divided by |, and % repeats the bar before.
+   */
+  readonly notes?: string;
+  /**
+   * One line for each percussion voice: x a hit, X an accent, - nothing. The characters of a bar divide it evenly; bars are divided by |, and % repeats the bar before.
+   */
+  readonly voices?: {
+    /**
+     * The line of one voice.
+     */
+    readonly [k: string]: string;
+  };
+  /**
+   * A Standard MIDI File or MusicXML file to take the part from: a path below the folder of this curriculum, with / between folders.
+   */
+  readonly file?: string;
+  /**
+   * Which track of the MIDI file: its number counted from 1, or its name.
+   */
+  readonly track?: number | string;
+  /**
+   * Which part of the MusicXML file: its id or its name.
+   */
+  readonly part?: string;
+  /**
+   * Which bars of the file, first and last, counted from 1; from its first bar when left out.
+   */
+  readonly bars?: string;
+}
+/**
+ * An exercise over one pattern. Without `dropout` it is a steady drill, in which nothing falls silent.
+ */
+export interface DrillDocument {
+  /**
+   * The title students see.
+   */
+  readonly title?: string;
+  /**
+   * What the student should do and listen for.
+   */
+  readonly about?: string;
+  /**
+   * The name, or a list of the names, this drill had in earlier editions, so that students keep what they have shown.
+   */
+  readonly formerly?: string | readonly string[];
+  /**
+   * Drills that must be finished before this one opens.
+   *
+   * @maxItems 100
+   */
+  readonly needs?: readonly string[];
+  /**
+   * Name of the pattern it is played over.
+   */
+  readonly pattern: string;
+  /**
+   * Name of the part the student plays.
+   */
+  readonly student: string;
+  /**
+   * Who the student's part is written out for, when it differs from the players of the course.
+   *
+   * @maxItems 50
+   */
+  readonly players?: readonly PlayerDocument[];
+  /**
+   * How often the pattern is played through in one take.
+   */
+  readonly phrases?: number;
+  /**
+   * How long the student hears the beat before bar 1, in bars or beats; none to start at once.
+   */
+  readonly "count-in"?: string;
+  /**
+   * How much of the pattern is played again after the last phrase, so that the last silence has a downbeat to come back on; none to leave it out.
+   */
+  readonly landing?: string;
+  /**
+   * The note value that the tempo counts; the beat of the meter when left out (1/4 note in 4/4, 3/8 note in 12/8, 1/8 note in 7/8).
+   */
+  readonly beat?: string;
+  /**
+   * Beats per minute, when the tempo does not climb.
+   */
+  readonly tempo?: number;
+  /**
+   * Which variant of the parts is played, when it does not climb.
+   */
+  readonly variant?: string;
+  /**
+   * Concert key the pattern is moved to, when it does not climb; the pattern's own key when left out.
+   */
+  readonly key?: string;
+  readonly dropout?: DropoutDocument;
+  readonly open?: OpenDocument;
+  /**
+   * What climbs. The first ladder climbs first; when it is at its top the next climbs one step and the first starts again.
+   *
+   * @maxItems 7
+   */
+  readonly ladders?: readonly LadderDocument[];
+  /**
+   * Versions to practise with, by name: what each part does. The first is the one takes are measured in. A part that is not named drops when it is among the parts of the dropout, otherwise plays; the student's part is off.
+   */
+  readonly mixes?: {
+    readonly [k: string]: MixDocument;
+  };
+  readonly tolerance: ToleranceDocument;
+  readonly gate?: GateDocument;
+  readonly ease?: EaseDocument;
+}
+/**
+ * The silence in each phrase.
+ */
+export interface DropoutDocument {
+  /**
+   * How long the accompaniment is silent, in bars, beats or note values, when the length does not climb.
+   */
+  readonly length?: string;
+  /**
+   * Where in the phrase: at its end, at its start, at a place drawn anew for each phrase (random), or so that the accompaniment returns after each of these bars.
+   */
+  readonly at?: "end" | "start" | "random" | readonly number[];
+  /**
+   * For `at: random`: any whole number. The same number draws the same places.
+   */
+  readonly seed?: number;
+  /**
+   * Which parts fall silent, when that does not climb; all but the student's when left out.
+   *
+   * @minItems 1
+   * @maxItems 50
+   */
+  readonly parts?: readonly string[];
+}
+/**
+ * Bars left to the player to improvise in.
+ */
+export interface OpenDocument {
+  /**
+   * Bars of the phrase that are open, when that does not climb.
+   *
+   * @maxItems 128
+   */
+  readonly bars?: readonly number[];
+  /**
+   * Scale to improvise in, in concert pitch, for the pattern's own key; the pattern's key when left out.
+   */
+  readonly scale?: string;
+  /**
+   * Shortest note value the player is expected to use there; the pulse is looked for on it.
+   */
+  readonly subdivision?: string;
+}
+/**
+ * One thing that climbs: exactly one of dropout, tempo, variant, key, parts, mix and open.
+ */
+export interface LadderDocument {
+  /**
+   * Length of the silence: from, to and by, or a list of lengths.
+   */
+  readonly dropout?: SpanStepsDocument | readonly string[];
+  /**
+   * Tempo in beats per minute: from, to and by, or a list.
+   */
+  readonly tempo?: TempoStepsDocument | readonly number[];
+  /**
+   * Variants of the parts, easiest first.
+   *
+   * @maxItems 1000
+   */
+  readonly variant?: readonly string[];
+  /**
+   * Concert keys the pattern is moved to.
+   *
+   * @maxItems 1000
+   */
+  readonly key?: readonly string[];
+  /**
+   * Which parts fall silent, one list for each step.
+   *
+   * @maxItems 1000
+   */
+  readonly parts?: readonly (readonly string[])[];
+  /**
+   * Names of mixes, easiest first.
+   *
+   * @maxItems 1000
+   */
+  readonly mix?: readonly string[];
+  /**
+   * Which bars are open, one list for each step; an empty list for none.
+   *
+   * @maxItems 1000
+   */
+  readonly open?: readonly (readonly number[])[];
+  /**
+   * Where this ladder starts again when the next one climbs: at its bottom, or so many rungs below its top.
+   */
+  readonly restart?: string;
+}
+/**
+ * Lengths that grow by the same step.
+ */
+export interface SpanStepsDocument {
+  /**
+   * First length.
+   */
+  readonly from: string;
+  /**
+   * Last length; the steps must reach it exactly.
+   */
+  readonly to: string;
+  /**
+   * What each step adds.
+   */
+  readonly by: string;
+}
+/**
+ * Tempi that rise (or fall) by the same step.
+ */
+export interface TempoStepsDocument {
+  /**
+   * First tempo, beats per minute.
+   */
+  readonly from: number;
+  /**
+   * Last tempo, beats per minute.
+   */
+  readonly to: number;
+  /**
+   * What each step adds: beats per minute (negative to slow down), or per cent of the tempo before.
+   */
+  readonly by: number | string;
+}
+/**
+ * What each part does: it plays throughout, drops (falls silent in the dropouts), or is off.
+ */
+export interface MixDocument {
+  /**
+   * plays, drops or off.
+   */
+  readonly [k: string]: "plays" | "drops" | "off";
+}
+/**
+ * How far off still counts as in time. What is left out is measured but not judged.
+ */
+export interface ToleranceDocument {
+  /**
+   * Largest drift over a silence, either way: per cent of the tempo, or milliseconds.
+   */
+  readonly drift?: string;
+  /**
+   * Largest distance of the note on which the accompaniment returns, either way, in milliseconds.
+   */
+  readonly "re-entry"?: string;
+  /**
+   * Largest jitter while the accompaniment plays (standard deviation), in milliseconds.
+   */
+  readonly steadiness?: string;
+}
+/**
+ * What must be shown to leave a rung: `clean` of the last so many takes, so many `in-a-row`, or a `sequential` test. Write exactly one of the three.
+ */
+export interface GateDocument {
+  /**
+   * Takes within tolerance that are asked for.
+   */
+  readonly clean?: number;
+  /**
+   * How many of the last takes are looked at.
+   */
+  readonly of?: number;
+  /**
+   * Takes within tolerance one after the other.
+   */
+  readonly "in-a-row"?: number;
+  readonly sequential?: SequentialDocument;
+}
+/**
+ * Wald's sequential test: it asks for as many takes as it needs to tell an able player from an unready one.
+ */
+export interface SequentialDocument {
+  /**
+   * Share of takes within tolerance of a player who should go on.
+   */
+  readonly able: string;
+  /**
+   * Share of takes within tolerance of a player who should stay.
+   */
+  readonly unready: string;
+  /**
+   * How often an unready player may be let on.
+   */
+  readonly "wrongly-let-on"?: string;
+  /**
+   * How often an able player may be held.
+   */
+  readonly "wrongly-held"?: string;
+}
+/**
+ * When a rung is made easier; never when left out.
+ */
+export interface EaseDocument {
+  /**
+   * Takes in a row beyond tolerance.
+   */
+  readonly after: number;
+  /**
+   * How many rungs to go back.
+   */
+  readonly by?: string;
+}

@@ -1,0 +1,192 @@
+// Generated from schemas/ by `npm run types`; change the schema instead.
+
+/**
+ * Inside the tolerance, outside it, or not decidable from this take.
+ */
+export type Verdict = "within" | "beyond" | "unclear";
+/**
+ * Probability that the true values lie inside the tolerance.
+ */
+export type Probability = number | Unmeasured;
+/**
+ * A number, or the reason why there is none.
+ */
+export type Measure = number | Unmeasured;
+
+/**
+ * What a take showed. Positive is late, slower, dragging; negative is early, faster, rushing. A value that could not be measured says why.
+ */
+export interface Finding {
+  /**
+   * Name of the take.
+   */
+  readonly take?: string;
+  /**
+   * Name of the drill.
+   */
+  readonly drill?: string;
+  /**
+   * Settings of the rung in canonical form.
+   */
+  readonly rung?: string;
+  /**
+   * Name of the mix played to.
+   */
+  readonly mix?: string;
+  readonly verdict: Verdict;
+  readonly probability: Probability;
+  /**
+   * Why the verdict is `unclear`, or what else a reader must know; empty when there is nothing to add.
+   */
+  readonly reasons: readonly Reason[];
+  /**
+   * Which onset was taken for which expected note: pairs of indices [expected, onset], from 0, in order of time.
+   */
+  readonly pairs: readonly (readonly [number, number])[];
+  /**
+   * Indices of expected notes that were not played.
+   */
+  readonly missed: readonly number[];
+  /**
+   * Indices of onsets that were not expected (those in open bars are not counted).
+   */
+  readonly added: readonly number[];
+  /**
+   * The player's constant offset while accompanied: habitual lead and latency together (latency taken off when it was given), in milliseconds.
+   */
+  readonly offsetMs: number | Unmeasured;
+  /**
+   * One entry per dropout, in order.
+   */
+  readonly dropouts: readonly DropoutFinding[];
+  /**
+   * One entry per stretch of open bars, in order.
+   */
+  readonly openBars: readonly OpenFinding[];
+  readonly steadiness: Steadiness;
+  /**
+   * The finding in one plain sentence.
+   */
+  readonly sentence: string;
+}
+/**
+ * Could not be measured, and why.
+ */
+export interface Unmeasured {
+  /**
+   * The reason.
+   */
+  readonly unmeasured: string;
+}
+/**
+ * A remark on the finding: a stable code and a sentence.
+ */
+export interface Reason {
+  /**
+   * Stable name of the cause.
+   */
+  readonly code: string;
+  /**
+   * The remark as a sentence.
+   */
+  readonly says: string;
+  /**
+   * Index of the dropout it is about.
+   */
+  readonly dropout?: number;
+}
+/**
+ * What one dropout showed.
+ */
+export interface DropoutFinding {
+  /**
+   * Start of the silence, seconds from bar 1.
+   */
+  readonly from: number;
+  /**
+   * End of the silence, seconds from bar 1.
+   */
+  readonly to: number;
+  /**
+   * Change of the player's time from the start of the silence to its end, milliseconds.
+   */
+  readonly driftMs: Measure;
+  /**
+   * The same as per cent of tempo: positive is slower.
+   */
+  readonly driftPercent: Measure;
+  /**
+   * Standard error of the drift, milliseconds.
+   */
+  readonly standardErrorMs: Measure;
+  /**
+   * Offset of the first note at or after re-entry, the constant offset taken off, milliseconds; null when the accompaniment does not return.
+   */
+  readonly reentryMs: number | null | Unmeasured;
+  /**
+   * Beats after re-entry until the player stays inside the re-entry tolerance; null when the accompaniment does not return.
+   */
+  readonly recoveryBeats: number | null | Unmeasured;
+  readonly verdict: Verdict;
+  readonly probability: Probability;
+}
+/**
+ * What one stretch of open bars showed.
+ */
+export interface OpenFinding {
+  /**
+   * Start, seconds from bar 1.
+   */
+  readonly from: number;
+  /**
+   * End, seconds from bar 1.
+   */
+  readonly to: number;
+  /**
+   * Notes played.
+   */
+  readonly notes: number;
+  /**
+   * Change of the player's pulse over the stretch, milliseconds.
+   */
+  readonly driftMs: Measure;
+  /**
+   * The same as per cent of tempo.
+   */
+  readonly driftPercent: Measure;
+  /**
+   * Standard error of the drift, milliseconds.
+   */
+  readonly standardErrorMs: Measure;
+  /**
+   * Probability that onsets placed at random would lie as close to the subdivision as these (Rayleigh test).
+   */
+  readonly lockP?: Measure;
+  /**
+   * Share of the notes that belong to the stated scale, 0 to 1.
+   */
+  readonly inScale: Measure;
+}
+/**
+ * Jitter of the player, milliseconds.
+ */
+export interface Steadiness {
+  /**
+   * Standard deviation around the player's own offset while accompanied.
+   */
+  readonly accompaniedMs: Measure;
+  /**
+   * Standard deviation around the player's own drifting time in the silences.
+   */
+  readonly aloneMs: Measure;
+  /**
+   * Timekeeper part of the jitter, per square root of a beat.
+   */
+  readonly clockMs: Measure;
+  /**
+   * Motor part of the jitter, per note.
+   */
+  readonly motorMs: Measure;
+  readonly verdict: Verdict;
+  readonly probability: Probability;
+}

@@ -1,0 +1,14 @@
+// Generated from schemas/ by `npm run types`; change the schema instead.
+
+export { checkCurriculum } from "./check-curriculum.js";
+export type { CurriculumDocument, DrillDocument, DropoutDocument, EaseDocument, GateDocument, InstrumentDocument, LadderDocument, MeterChangeDocument, MixDocument, OpenDocument, PartDocument, PatternDocument, PlayerDocument, PlayerInOctaveDocument, SequentialDocument, SpanStepsDocument, TempoStepsDocument, ToleranceDocument, VariantDocument } from "./curriculum.js";
+export { checkEvent } from "./check-event.js";
+export type { Advanced, CleanOfLast, DrillCompleted, DrillOpened, Eased, EditionChanged, Enrolled, GateInForce, InARow, JournalEvent, LostRung, Measured, MovedDrill, RenamedDrill, Sequential, SetByTeacher, TakeAssessed } from "./event.js";
+export { checkFinding } from "./check-finding.js";
+export type { DropoutFinding, Finding, Measure, OpenFinding, Probability, Reason, Steadiness, Unmeasured, Verdict } from "./finding.js";
+export { checkScore } from "./check-score.js";
+export type { Dropout, ExpectedOnset, OpenStretch, Score, ScoreBar, ScoreNote, ScorePart, ScoreTolerance, Stretch } from "./score.js";
+export { checkStanding } from "./check-standing.js";
+export type { Completion, Credit, DrillStanding, LatestEvent, RungStanding, Standing } from "./standing.js";
+export { checkTake } from "./check-take.js";
+export type { PlayedOnset, Take } from "./take.js";

@@ -1,0 +1,66 @@
+// Generated from schemas/ by `npm run types`; change the schema instead.
+
+/**
+ * What a student played: the times at which notes began.
+ */
+export interface Take {
+  /**
+   * Name of the take, unique for the student: the same id is counted once.
+   */
+  readonly id?: string;
+  /**
+   * When each note began, in seconds; a bare number or an object with more. Any order; an empty list is a take in which nothing was played.
+   *
+   * @maxItems 200000
+   */
+  readonly onsets: readonly (number | PlayedOnset)[];
+  /**
+   * What time 0 of the onsets is: the start of the count-in, or the downbeat of bar 1.
+   */
+  readonly zero?: "count-in" | "bar-1";
+  /**
+   * Known delay of the recording, in milliseconds (positive: onsets arrive late); leave out when unknown.
+   */
+  readonly latencyMs?: number;
+  /**
+   * Standard deviation of that delay, in milliseconds, as found when the device was calibrated.
+   */
+  readonly latencySpreadMs?: number;
+  /**
+   * Timing noise of the recording itself per onset (standard deviation, milliseconds), for instance of an onset detector; leave out when negligible.
+   */
+  readonly motorFloorMs?: number;
+  /**
+   * When it was played (RFC 3339).
+   */
+  readonly played?: string;
+  /**
+   * Who played it: a pseudonym is enough.
+   */
+  readonly student?: string;
+  /**
+   * The drill it was played to, when the file holds takes of several.
+   */
+  readonly drill?: string;
+  /**
+   * The rung it was played to.
+   */
+  readonly rung?: string;
+}
+/**
+ * One onset with what is known of the note.
+ */
+export interface PlayedOnset {
+  /**
+   * Seconds.
+   */
+  readonly at: number;
+  /**
+   * Concert pitch: a name in scientific notation, or a MIDI note number.
+   */
+  readonly pitch?: string | number;
+  /**
+   * How strongly it was played, 0 to 127.
+   */
+  readonly velocity?: number;
+}

@@ -1,0 +1,93 @@
+import { readFile } from "node:fs/promises";
+import { Ajv2020 } from "ajv/dist/2020.js";
+import standalone from "ajv/dist/standalone/index.js";
+import { build } from "esbuild";
+import { chooseBranches } from "./choices.mjs";
+import { target } from "./sources.mjs";
+
+// RFC 3339 section 5.6, ranges of every field as there; 31 days are allowed in every month.
+const DATE = "\\d{4}-(?:0[1-9]|1[0-2])-(?:0[1-9]|[12]\\d|3[01])";
+const TIME = "(?:[01]\\d|2[0-3]):[0-5]\\d:(?:[0-5]\\d|60)(?:\\.\\d+)?(?:[Zz]|[+-](?:[01]\\d|2[0-3]):[0-5]\\d)";
+
+/** Validators as ES modules without `require` or `eval`: `[name, source]` for each schema. */
+export async function compileValidators(schemas) {
+  const ajv = new Ajv2020({
+    allErrors: true,
+    allowUnionTypes: true,
+    code: { esm: true, lines: false, source: true },
+    messages: false,
+    strict: true,
+    strictRequired: false,
+    useDefaults: true,
+    verbose: true,
+  });
+  ajv.addFormat("date", new RegExp(`^${DATE}$`));
+  ajv.addFormat("date-time", new RegExp(`^${DATE}[Tt ]${TIME}$`));
+  ajv.addVocabulary(["x-choices", "x-tag"]);
+  for (const [name, schema] of schemas) {
+    const resolve = (piece) => {
+      if (piece?.$ref === undefined) return piece;
+      const { $ref, ...beside } = piece;
+      const found = target(schemas, name, $ref);
+      return { ...(found.owner === name ? resolve(found.piece) : found.piece), ...beside };
+    };
+    ajv.addSchema(chooseBranches(schema, resolve));
+  }
+  const compiled = [];
+  for (const [name, schema] of schemas) {
+    try {
+      const source = standalone.default(ajv, { validate: schema.$id });
+      compiled.push([name, await bundle(limited(source))]);
+    } catch (error) {
+      throw new Error(`${name}.schema.json: ${error.message}`);
+    }
+  }
+  return compiled;
+}
+
+/** Complaints after which a validator gives up; our choice: more than anybody reads, and a hostile document gets no further. */
+const MOST_COMPLAINTS = 2000;
+
+/**
+ * The validator's source, made to give up after so many complaints by throwing those it has. The library collects without limit, and
+ * copies the list for every definition that is referred to.
+ */
+function limited(source) {
+  const collect = `function collect(list, more) {
+  for (const each of more) list.push(each);
+  if (list.length >= ${MOST_COMPLAINTS}) throw list;
+  return list;
+}
+`;
+  const pushed = source.replaceAll(/vErrors\.push\((err\d+)\)/g, "collect(vErrors, [$1])");
+  const joined = pushed.replaceAll(/vErrors\.concat\(([\w.]+)\)/g, "collect(vErrors, $1)");
+  if (/vErrors\.(?:push|concat)\(/.test(joined))
+    throw new Error("the validator collects complaints in a way that is not known here");
+  return collect + joined;
+}
+
+async function bundle(source) {
+  const result = await build({
+    bundle: true,
+    charset: "utf8",
+    format: "esm",
+    legalComments: "none",
+    minify: true,
+    platform: "neutral",
+    plugins: [withoutSourceReferences],
+    stdin: { contents: source, resolveDir: import.meta.dirname },
+    target: "es2022",
+    write: false,
+  });
+  return result.outputFiles[0].text;
+}
+
+/** The validator library's runtime keeps, as text, how to `require` itself; bundled, that is dead weight. */
+const withoutSourceReferences = {
+  name: "without source references",
+  setup(builder) {
+    builder.onLoad({ filter: /ajv[\\/]dist[\\/]runtime[\\/]\w+\.js$/ }, async ({ path }) => ({
+      contents: (await readFile(path, "utf8")).replace(/^\w+\.code = .*$/m, ""),
+    }));
+  },
+};
