@@ -1,0 +1,92 @@
+import { type Fraction, failure, fraction, type Problem, problemsOf, type Result, success } from "../base/index.js";
+import { timeCodes } from "./codes.js";
+import type { Meter } from "./model.js";
+
+const problem = problemsOf(timeCodes);
+/** Our choice: 64 is beyond every meter in print, and keeps bars of a hostile file short. */
+const LARGEST_UPPER = 64;
+/** Our choice: a sixty-fourth note is the shortest value the note lines know. */
+const LARGEST_LOWER = 64;
+
+/**
+ * Reads a meter: "4/4", "12/8", "2+2+3/8".
+ *
+ * Upper numbers 6, 9, 12, ... are compound (beats of three). 5, 7, 8, 10, 11, ... over 8 or less are grouped by custom:
+ * 5 = 3+2, 7 = 2+2+3, others threes before twos (common practice, no source); write the groups to say otherwise.
+ * Problems: METER_NOT_READ, METER_LOWER_NOT_POWER_OF_TWO, METER_UPPER_OUT_OF_RANGE.
+ * @example parseMeter("6/8") // { ok: true, value: { kind: "compound", groups: [3, 3], lower: 8 }, ... }
+ */
+export function parseMeter(text: string): Result<Meter> {
+  const match = /^(\d{1,9}(?:\s*\+\s*\d{1,9})*)\s*\/\s*(\d{1,9})$/.exec(text.trim());
+  if (!match) {
+    const message = `a meter is two numbers such as 4/4 or 12/8, or groups such as 2+2+3/8; found ${quoted(text)}`;
+    return failure(problem("METER_NOT_READ", message));
+  }
+  const groups = match[1]!.split("+").map(Number);
+  const lower = Number(match[2]);
+  const problems = [...lowerProblems(lower, match[2]!), ...upperProblems(groups, match[1]!)];
+  return problems.length > 0 ? { ok: false, problems } : success(meterOf(groups, lower));
+}
+
+/** The meter with these groups of `1/lower` notes; one group alone is grouped by custom. */
+export function meterOf(groups: readonly number[], lower: number): Meter {
+  if (groups.length > 1) return { kind: isCompound(groups) ? "compound" : "additive", groups, lower };
+  const upper = groups[0]!;
+  if (upper > 3 && upper % 3 === 0) return { kind: "compound", groups: new Array<number>(upper / 3).fill(3), lower };
+  // Over 1, 2 and 4 the lower number names the beat itself, and 5/4 has five of them; shorter notes need grouping to be counted.
+  if (lower < 8 || upper < 5) return { kind: "simple", groups, lower };
+  return { kind: "additive", groups: customaryGroups(upper), lower };
+}
+
+/** "4/4", "12/8", "2+2+3/8": the canonical text, read back by `parseMeter`. */
+export function meterText(meter: Meter): string {
+  const upper = meter.kind === "additive" ? meter.groups.join("+") : total(meter.groups);
+  return `${upper}/${meter.lower}`;
+}
+
+/** The length of a bar in whole notes: 1 in 4/4, 7/8 in 7/8. */
+export function barLength(meter: Meter): Fraction {
+  return fraction(total(meter.groups), meter.lower);
+}
+
+/** The conventional beat in whole notes: 1/4 in 4/4, 3/8 in 6/8, 1/8 in 7/8. */
+export function beatOf(meter: Meter): Fraction {
+  return fraction(meter.kind === "compound" ? 3 : 1, meter.lower);
+}
+
+/** Whether two meters have the same groups of the same note. */
+export function sameMeter(a: Meter, b: Meter): boolean {
+  return meterText(a) === meterText(b);
+}
+
+function customaryGroups(upper: number): number[] {
+  if (upper === 7) return [2, 2, 3];
+  const twos = upper % 3 === 1 ? 2 : 1;
+  return [...new Array<number>((upper - 2 * twos) / 3).fill(3), ...new Array<number>(twos).fill(2)];
+}
+
+function isCompound(groups: readonly number[]): boolean {
+  return groups.every((size) => size === 3);
+}
+
+function lowerProblems(lower: number, written: string): Problem[] {
+  if (lower >= 1 && lower <= LARGEST_LOWER && Number.isInteger(Math.log2(lower))) return [];
+  const message = `the lower number of a meter is a note value (1, 2, 4, 8, 16, 32 or 64); found ${written}`;
+  const near = 2 ** Math.min(6, Math.max(0, Math.round(Math.log2(Math.max(1, lower)))));
+  return [problem("METER_LOWER_NOT_POWER_OF_TWO", message, {}, `write ${near}`)];
+}
+
+function upperProblems(groups: readonly number[], written: string): Problem[] {
+  if (groups.every((size) => size >= 1) && total(groups) <= LARGEST_UPPER) return [];
+  return [
+    problem("METER_UPPER_OUT_OF_RANGE", `the upper number of a meter is from 1 to ${LARGEST_UPPER}; found ${written}`),
+  ];
+}
+
+function total(groups: readonly number[]): number {
+  return groups.reduce((sum, size) => sum + size, 0);
+}
+
+function quoted(text: string): string {
+  return JSON.stringify(text.length > 40 ? `${text.slice(0, 40)}...` : text);
+}

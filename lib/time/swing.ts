@@ -1,0 +1,98 @@
+import {
+  add,
+  compare,
+  divide,
+  type Fraction,
+  failure,
+  floor,
+  fraction,
+  fractionText,
+  gcd,
+  multiply,
+  parseFraction,
+  problemsOf,
+  type Result,
+  subtract,
+  success,
+  ZERO,
+} from "../base/index.js";
+import { timeCodes } from "./codes.js";
+import { parseDecimal } from "./decimal.js";
+import { barLength } from "./meter.js";
+import type { MeteredBar, Swing } from "./model.js";
+import { barAt } from "./spanOver.js";
+
+const problem = problemsOf(timeCodes);
+/** Our choice: the most uneven ratio read. Played ratios reach 3.5:1 (Friberg & Sundström 2002, Music Perception 19(3) 333-349). */
+const MOST_UNEVEN = 10;
+/** Our choice: the largest term of a ratio in smallest whole numbers; keeps swung positions exact below 2^53. */
+const LARGEST_TERM = 1000;
+
+/**
+ * Reads a swing: "2:1 1/8 note" (the word "note" may be left out); the ratio in smallest whole numbers afterwards (3.5:1 is 7:2).
+ *
+ * Problems: SWING_NOT_READ, SWING_RATIO_OUT_OF_RANGE.
+ * @example parseSwing("2:1 1/8") // { ok: true, value: { subdivision: { n: 1, d: 8 }, first: 2, second: 1 }, ... }
+ */
+export function parseSwing(text: string): Result<Swing> {
+  const match = /^([\d.]+)\s*:\s*([\d.]+)\s+(\d+\/\d+)(?:\s+notes?)?$/.exec(text.trim());
+  const [first, second] = [parseDecimal(match?.[1] ?? ""), parseDecimal(match?.[2] ?? "")];
+  const subdivision = parseFraction(match?.[3] ?? "");
+  const isValue = subdivision?.n === 1 && subdivision.d <= 64 && Number.isInteger(Math.log2(subdivision.d));
+  if (!match || !first || !second || !subdivision || !isValue) {
+    const found = JSON.stringify(text.length > 40 ? `${text.slice(0, 40)}...` : text);
+    return failure(
+      problem("SWING_NOT_READ", `a swing is a ratio and a note value, such as 2:1 1/8 note; found ${found}`),
+    );
+  }
+  const ratio = first.n > 0 && second.n > 0 ? divide(first, second) : ZERO;
+  const steepest = fraction(MOST_UNEVEN);
+  if (
+    ratio.n === 0 ||
+    Math.max(ratio.n, ratio.d) > LARGEST_TERM ||
+    compare(ratio, steepest) > 0 ||
+    compare(divide(fraction(1), ratio), steepest) > 0
+  ) {
+    const message = `a swing ratio is between 1:${MOST_UNEVEN} and ${MOST_UNEVEN}:1, in whole numbers up to ${LARGEST_TERM}; found ${match[1]}:${match[2]}`;
+    return failure(problem("SWING_RATIO_OUT_OF_RANGE", message));
+  }
+  return success({ subdivision, first: ratio.n, second: ratio.d });
+}
+
+/** The canonical text of a swing, read back by `parseSwing`: "2:1 1/8". */
+export function swingText(swing: Swing): string {
+  const shared = gcd(swing.first, swing.second) || 1;
+  return `${swing.first / shared}:${swing.second / shared} ${fractionText(swing.subdivision)}`;
+}
+
+/**
+ * Where a written position sounds, in whole notes: the second of each pair is moved so that the pair has the ratio; positions between are
+ * interpolated linearly. Identity without swing, and on the boundaries of pairs.
+ *
+ * Pairs are counted from the start of each group of the meter (the bar in simple meters); a subdivision left over at the end of a group
+ * has no partner and stays straight. Without `bars` pairs are counted from position 0.
+ */
+export function swungPosition(position: Fraction, swing: Swing | undefined, bars?: readonly MeteredBar[]): Fraction {
+  if (swing === undefined || swing.first === swing.second) return position;
+  const pair = multiply(swing.subdivision, fraction(2));
+  const group = bars && bars.length > 0 ? groupAt(position, bars) : { from: ZERO, to: undefined };
+  const index = floor(divide(subtract(position, group.from), pair));
+  const start = add(group.from, multiply(pair, fraction(index)));
+  if (group.to && compare(add(start, pair), group.to) > 0) return position;
+  const within = subtract(position, start);
+  const turn = multiply(pair, fraction(swing.first, swing.first + swing.second));
+  if (compare(within, swing.subdivision) <= 0) return add(start, multiply(within, divide(turn, swing.subdivision)));
+  const rest = divide(subtract(pair, turn), swing.subdivision);
+  return add(add(start, turn), multiply(subtract(within, swing.subdivision), rest));
+}
+
+function groupAt(position: Fraction, bars: readonly MeteredBar[]): { from: Fraction; to: Fraction } {
+  const bar = barAt(position, bars);
+  let from = bar.position;
+  for (const size of bar.meter.groups) {
+    const to = add(from, fraction(size, bar.meter.lower));
+    if (compare(position, to) < 0) return { from, to };
+    from = to;
+  }
+  return { from, to: add(bar.position, barLength(bar.meter)) };
+}

@@ -1,0 +1,72 @@
+import {
+  compare,
+  divide,
+  type Fraction,
+  failure,
+  fraction,
+  fractionText,
+  multiply,
+  parseFraction,
+  problemsOf,
+  type Result,
+  type Seconds,
+  seconds,
+  success,
+} from "../base/index.js";
+import { timeCodes } from "./codes.js";
+import { decimalText, parseDecimal } from "./decimal.js";
+import type { Tempo } from "./model.js";
+
+const problem = problemsOf(timeCodes);
+/** Our choice: outside 1 to 1000 beats per minute no beat can be followed (see limits.ts for what can). */
+const SLOWEST = fraction(1);
+const FASTEST = fraction(1000);
+
+/**
+ * Reads a tempo: "96" (of the meter's beat) or "60 of 3/8" (a dotted quarter); decimals to six places, exact.
+ *
+ * Problems: TEMPO_NOT_READ, TEMPO_OUT_OF_RANGE, BEAT_UNIT_NOT_READ.
+ * @example parseTempo("60 of 3/8") // { ok: true, value: { perMinute: { n: 60, d: 1 }, beat: { n: 3, d: 8 } }, ... }
+ */
+export function parseTempo(written: string | number): Result<Tempo> {
+  const text = String(written);
+  const match = /^([\d.]+)(?:\s+of\s+(.+))?$/.exec(text.trim());
+  const perMinute = match ? parseDecimal(match[1]!) : undefined;
+  if (!match || !perMinute) {
+    const found = JSON.stringify(text.length > 40 ? `${text.slice(0, 40)}...` : text);
+    const message = `a tempo is beats per minute such as 96, or 60 of 3/8 for dotted quarters; found ${found}`;
+    return failure(problem("TEMPO_NOT_READ", message));
+  }
+  if (compare(perMinute, SLOWEST) < 0 || compare(perMinute, FASTEST) > 0) {
+    const message = `a tempo is from ${fractionText(SLOWEST)} to ${fractionText(FASTEST)} beats per minute; found ${match[1]}`;
+    return failure(problem("TEMPO_OUT_OF_RANGE", message));
+  }
+  if (match[2] === undefined) return success({ perMinute });
+  const beat = parseBeatUnit(match[2]);
+  return beat.ok ? success({ perMinute, beat: beat.value }) : beat;
+}
+
+/** Reads a beat unit: a note value (1/4), a dotted one (3/8), as a fraction of a whole note. Problem: BEAT_UNIT_NOT_READ. */
+export function parseBeatUnit(text: string): Result<Fraction> {
+  const unit = parseFraction(text.replace(/\s*notes?$/, ""));
+  const known = unit && (unit.n === 1 || unit.n === 3) && unit.d <= 64 && Number.isInteger(Math.log2(unit.d));
+  if (unit && known) return success(unit);
+  const message = `a beat unit is a note value (1/4) or a dotted one (3/8); found ${JSON.stringify(text.slice(0, 40))}`;
+  return failure(problem("BEAT_UNIT_NOT_READ", message));
+}
+
+/** The canonical text of a tempo, read back by `parseTempo`: "96", "60 of 3/8". */
+export function tempoText(tempo: Tempo): string {
+  const perMinute = decimalText(tempo.perMinute);
+  return tempo.beat === undefined ? perMinute : `${perMinute} of ${fractionText(tempo.beat)}`;
+}
+
+/** The same speed in beats of another unit: 60 of 3/8 is 90 of 1/4 and 45 of 1/2. Exact. */
+export function tempoIn(beat: Fraction, tempo: Required<Tempo>): Required<Tempo> {
+  return { perMinute: multiply(tempo.perMinute, divide(tempo.beat, beat)), beat };
+}
+
+/** How long one beat lasts at a tempo, whatever its unit. */
+export function beatSeconds(perMinute: Fraction): Seconds {
+  return seconds((60 * perMinute.d) / perMinute.n);
+}
