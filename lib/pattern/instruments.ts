@@ -1,0 +1,66 @@
+import { parseInterval } from "./interval.js";
+import type { Instrument, Interval, Pitch } from "./model.js";
+import { parsePitch } from "./pitch.js";
+
+/**
+ * The instruments known without being described: [name, written to sounding, lowest written, highest written, clef].
+ *
+ * Transpositions and lowest notes as in music21 10.5.0 (instrument.py). From memory instead: all highest notes (practical limits for students, not
+ * physical ones); the guitar's octave (its E2 there is the sounding note, written E3); cornet, flugelhorn, euphonium, bass trombone, electric bass,
+ * vibraphone, keyboard and voices whole.
+ */
+const TABLE: readonly (readonly [string, string, string, string, Instrument["clef"]])[] = [
+  ["piccolo", "P8", "D4", "C7", "treble"],
+  ["flute", "P1", "C4", "D7", "treble"],
+  ["oboe", "P1", "Bb3", "G6", "treble"],
+  ["english horn", "-P5", "B3", "G6", "treble"],
+  ["clarinet", "-M2", "E3", "C7", "treble"],
+  ["bass clarinet", "-M9", "Eb3", "G6", "treble"],
+  ["bassoon", "P1", "Bb1", "C5", "bass"],
+  ["soprano saxophone", "-M2", "Bb3", "F#6", "treble"],
+  ["alto saxophone", "-M6", "Bb3", "F#6", "treble"],
+  ["tenor saxophone", "-M9", "Bb3", "F#6", "treble"],
+  ["baritone saxophone", "-M13", "Bb3", "F#6", "treble"],
+  ["horn", "-P5", "C2", "C6", "treble"],
+  ["trumpet", "-M2", "F#3", "D6", "treble"],
+  ["cornet", "-M2", "F#3", "C6", "treble"],
+  ["flugelhorn", "-M2", "F#3", "C6", "treble"],
+  ["trombone", "P1", "E2", "Bb4", "bass"],
+  ["bass trombone", "P1", "Bb1", "Bb4", "bass"],
+  ["euphonium", "P1", "E2", "Bb4", "bass"],
+  ["tuba", "P1", "D1", "F4", "bass"],
+  ["violin", "P1", "G3", "E7", "treble"],
+  ["viola", "P1", "C3", "E6", "alto"],
+  ["cello", "P1", "C2", "C6", "bass"],
+  ["double bass", "-P8", "E2", "G4", "bass"],
+  ["electric bass", "-P8", "E2", "G4", "bass"],
+  ["guitar", "-P8", "E3", "E6", "treble"],
+  ["vibraphone", "P1", "F3", "F6", "treble"],
+  ["piano", "P1", "A0", "C8", "treble"],
+  ["soprano voice", "P1", "C4", "C6", "treble"],
+  ["alto voice", "P1", "F3", "F5", "treble"],
+  ["tenor voice", "-P8", "C4", "C6", "treble"],
+  ["bass voice", "P1", "E2", "E4", "bass"],
+];
+
+/** The table of instruments by name, in score order; curricula add their own beside it. */
+export const INSTRUMENTS: Readonly<Record<string, Instrument>> = Object.freeze(
+  Object.fromEntries(
+    TABLE.map(([name, sounds, lowest, highest, clef]) => [
+      name,
+      { name, transposition: interval(sounds), lowest: pitch(lowest), highest: pitch(highest), clef },
+    ]),
+  ),
+);
+
+function interval(text: string): Interval {
+  const read = parseInterval(text);
+  if (!read.ok) throw new TypeError(`the instrument table holds an interval that cannot be read: ${text}`);
+  return read.value;
+}
+
+function pitch(text: string): Pitch {
+  const read = parsePitch(text);
+  if (!read.ok) throw new TypeError(`the instrument table holds a pitch that cannot be read: ${text}`);
+  return read.value;
+}

@@ -1,0 +1,89 @@
+import type { Fraction } from "../base/index.js";
+import type { Meter, Swing } from "../time/index.js";
+
+/** A spelled pitch in scientific pitch notation: letter, alteration in semitones (sharps positive), octave (C4 = middle C). */
+export interface Pitch {
+  readonly letter: "C" | "D" | "E" | "F" | "G" | "A" | "B";
+  readonly alter: number;
+  readonly octave: number;
+}
+
+/** A signed distance: staff steps and semitones. A major second up is { diatonic: 1, chromatic: 2 }. */
+export interface Interval {
+  readonly diatonic: number;
+  readonly chromatic: number;
+}
+
+/** A tonic (pitch class) and the scale above it. */
+export interface Key {
+  readonly tonic: { readonly letter: Pitch["letter"]; readonly alter: number };
+  /** "major", "minor", "dorian", ...: a name in the scale table. */
+  readonly mode: string;
+}
+
+export interface Scale {
+  readonly tonic: Key["tonic"];
+  readonly name: string;
+  /** Semitones above the tonic, ascending, first 0. */
+  readonly steps: readonly number[];
+}
+
+/** A sounding note; ties are already joined. Position and length in whole notes, position from bar 1 (pick-up notes are negative). */
+export interface Note {
+  readonly position: Fraction;
+  readonly length: Fraction;
+  /** Concert pitch; absent for percussion. */
+  readonly pitch?: Pitch;
+  /** Percussion voice ("hat"); absent for pitched notes. */
+  readonly voice?: string;
+  readonly accent: boolean;
+}
+
+export interface Bar {
+  /** 1-based. */
+  readonly number: number;
+  readonly position: Fraction;
+  readonly meter: Meter;
+}
+
+export interface ChordSymbol {
+  readonly position: Fraction;
+  readonly length: Fraction;
+  /** As written: "Dm7", "B♭7/D". */
+  readonly text: string;
+}
+
+export interface Part {
+  readonly name: string;
+  readonly kind: "pitched" | "percussion";
+  /** Name in the instrument table, when given. */
+  readonly instrument?: string;
+  /** By variant name; a part without variants has the one key `""`, used for every variant of the drill. */
+  readonly variants: Readonly<Record<string, readonly Note[]>>;
+}
+
+/** A riff and its accompaniment, one phrase long, to be repeated. */
+export interface Pattern {
+  readonly name: string;
+  readonly title?: string;
+  readonly bars: readonly Bar[];
+  /** Sum of the bars, without the pick-up. */
+  readonly length: Fraction;
+  /** Length of the pick-up before bar 1; 0 when there is none. */
+  readonly pickup: Fraction;
+  readonly key: Key;
+  readonly swing?: Swing;
+  readonly chords: readonly ChordSymbol[];
+  readonly parts: readonly Part[];
+}
+
+/** An instrument: how its written notes sound, and what it can be asked to play. */
+export interface Instrument {
+  readonly name: string;
+  /** ADDED to written to get sounding: B♭ trumpet { diatonic: -1, chromatic: -2 }. Octaves included. */
+  readonly transposition: Interval;
+  /** Written range; `highest` absent when no limit is stated. */
+  readonly lowest: Pitch;
+  readonly highest?: Pitch;
+  readonly clef: "treble" | "bass" | "alto" | "tenor" | "percussion";
+}

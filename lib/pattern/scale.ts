@@ -1,0 +1,73 @@
+import { failure, nearestName, problemsOf, type Result, success } from "../base/index.js";
+import { patternCodes } from "./codes.js";
+import type { Key, Scale } from "./model.js";
+import { accidentals, alterOf, pitchClassOf } from "./pitch.js";
+
+const problem = problemsOf(patternCodes);
+
+/**
+ * Scales by name: semitones above the tonic. From memory, as taught in any theory book: no single source.
+ * Names mean the same wherever a key, a scale or an open bar is written.
+ */
+export const SCALES: Readonly<Record<string, readonly number[]>> = {
+  major: [0, 2, 4, 5, 7, 9, 11],
+  minor: [0, 2, 3, 5, 7, 8, 10],
+  "natural minor": [0, 2, 3, 5, 7, 8, 10],
+  "harmonic minor": [0, 2, 3, 5, 7, 8, 11],
+  "melodic minor": [0, 2, 3, 5, 7, 9, 11],
+  ionian: [0, 2, 4, 5, 7, 9, 11],
+  dorian: [0, 2, 3, 5, 7, 9, 10],
+  phrygian: [0, 1, 3, 5, 7, 8, 10],
+  lydian: [0, 2, 4, 6, 7, 9, 11],
+  mixolydian: [0, 2, 4, 5, 7, 9, 10],
+  aeolian: [0, 2, 3, 5, 7, 8, 10],
+  locrian: [0, 1, 3, 5, 6, 8, 10],
+  "major pentatonic": [0, 2, 4, 7, 9],
+  "minor pentatonic": [0, 3, 5, 7, 10],
+  "major blues": [0, 2, 3, 4, 7, 9],
+  "minor blues": [0, 3, 5, 6, 7, 10],
+  blues: [0, 3, 5, 6, 7, 10],
+  octatonic: [0, 2, 3, 5, 6, 8, 9, 11],
+  "whole tone": [0, 2, 4, 6, 8, 10],
+  chromatic: [0, 1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11],
+};
+
+/**
+ * Reads a scale: a tonic and a name ("D dorian", "Bb minor blues"); a tonic alone is major. `own` adds scales to the table.
+ *
+ * Problems: KEY_NOT_READ, SCALE_UNKNOWN (with the nearest name).
+ * @example scaleOf("D dorian") // { ok: true, value: { tonic: { letter: "D", alter: 0 }, name: "dorian", steps: [0, 2, 3, 5, 7, 9, 10] }, ... }
+ */
+export function scaleOf(text: string, own: Readonly<Record<string, readonly number[]>> = {}): Result<Scale> {
+  const match = /^([A-Ga-g])(b|#|♭|♯)?(?:\s+([\p{L}\p{N}][\p{L}\p{N} -]*))?$/u.exec(text.trim());
+  if (!match) {
+    const message = `a key or scale is a tonic and a name, such as D dorian or Bb major; found ${JSON.stringify(text.slice(0, 40))}`;
+    return failure(problem("KEY_NOT_READ", message));
+  }
+  const name = (match[3] ?? "major").trim().replace(/\s+/g, " ");
+  const table = new Map([...Object.entries(SCALES), ...Object.entries(own)]);
+  const steps = table.get(name) ?? table.get(name.toLowerCase());
+  if (!steps) {
+    const near = nearestName(name, table.keys());
+    const message = `no scale or mode is called ${JSON.stringify(name)}`;
+    return failure(problem("SCALE_UNKNOWN", message, {}, near === undefined ? undefined : `write ${near}`));
+  }
+  const tonic: Key["tonic"] = { letter: match[1]!.toUpperCase() as "C", alter: alterOf(match[2] ?? "") };
+  return success({ tonic, name: table.has(name) ? name : name.toLowerCase(), steps });
+}
+
+/** "D dorian": the canonical text of a scale, read back by `scaleOf`. */
+export function scaleText(scale: Scale): string {
+  return `${tonicText(scale.tonic)} ${scale.name}`;
+}
+
+/** "D", "Bb", "F#". */
+export function tonicText(tonic: Key["tonic"]): string {
+  return tonic.letter + accidentals(tonic.alter);
+}
+
+/** The notes of a scale as semitones above C, in the order of the scale. */
+export function pitchClasses(scale: Scale): readonly number[] {
+  const tonic = pitchClassOf(scale.tonic);
+  return scale.steps.map((step) => (tonic + step) % 12);
+}

@@ -1,0 +1,56 @@
+import { type Place, type Problem, problemsOf } from "../base/index.js";
+import { patternCodes } from "./codes.js";
+import { octavesBeyond, opposite } from "./interval.js";
+import type { Instrument, Note, Pitch } from "./model.js";
+import { midiNumber, pitchText, transposePitch } from "./pitch.js";
+
+const problem = problemsOf(patternCodes);
+
+/** How an instrument reads a concert pitch, `octave` octaves away from where it stands (-2: two octaves lower). */
+export function writtenPitch(pitch: Pitch, instrument: Instrument, octave = 0): Pitch {
+  return transposePitch(pitch, octavesBeyond(opposite(instrument.transposition), octave));
+}
+
+/** The concert pitch of a written one: the inverse of `writtenPitch`. */
+export function soundingPitch(written: Pitch, instrument: Instrument, octave = 0): Pitch {
+  return transposePitch(written, octavesBeyond(instrument.transposition, -octave));
+}
+
+/** What a player of an instrument is asked for. */
+export interface RangeQuestion {
+  readonly notes: readonly Note[];
+  readonly instrument: Instrument;
+  /** Octaves the part is shifted by for this player; 0 when absent. */
+  readonly octave?: number;
+  readonly where?: Place;
+}
+
+/**
+ * Where notes leave an instrument's written range: one problem for notes too low, one for notes too high, each naming the furthest note.
+ *
+ * Problems: WRITTEN_BELOW_RANGE, WRITTEN_ABOVE_RANGE; empty when all fit, or there are no pitched notes.
+ */
+export function rangeProblems({ notes, instrument, octave = 0, where = {} }: RangeQuestion): readonly Problem[] {
+  const written = notes.flatMap((note) => (note.pitch ? [writtenPitch(note.pitch, instrument, octave)] : []));
+  const low = written.filter((pitch) => midiNumber(pitch) < midiNumber(instrument.lowest));
+  const highest = instrument.highest;
+  const high = highest ? written.filter((pitch) => midiNumber(pitch) > midiNumber(highest)) : [];
+  const found: Problem[] = [];
+  if (low.length > 0) {
+    const furthest = low.reduce((a, b) => (midiNumber(b) < midiNumber(a) ? b : a));
+    const message = `${counted(low.length)} too low for ${instrument.name}: its lowest written note is ${pitchText(instrument.lowest)}, the part goes down to written ${pitchText(furthest)}`;
+    const octaves = Math.ceil((midiNumber(instrument.lowest) - midiNumber(furthest)) / 12);
+    found.push(problem("WRITTEN_BELOW_RANGE", message, where, `shift the part up: octave ${octave + octaves}`));
+  }
+  if (highest && high.length > 0) {
+    const furthest = high.reduce((a, b) => (midiNumber(b) > midiNumber(a) ? b : a));
+    const message = `${counted(high.length)} too high for ${instrument.name}: its highest written note is ${pitchText(highest)}, the part goes up to written ${pitchText(furthest)}`;
+    const octaves = Math.ceil((midiNumber(furthest) - midiNumber(highest)) / 12);
+    found.push(problem("WRITTEN_ABOVE_RANGE", message, where, `shift the part down: octave ${octave - octaves}`));
+  }
+  return found;
+}
+
+function counted(count: number): string {
+  return count === 1 ? "1 note is" : `${count} notes are`;
+}

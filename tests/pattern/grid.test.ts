@@ -1,0 +1,128 @@
+import { describe, expect, test } from "vitest";
+import { problemsIn } from "../../lib/base/index.js";
+import { PERCUSSION, parseChords, parseGrid, voiceOn } from "../../lib/pattern/index.js";
+import { must } from "../time/shorthand.js";
+import { frame, noteTexts } from "./shorthand.js";
+
+describe("parseGrid()", () => {
+  test("places hits and accents of several voices in order of time", () => {
+    const notes = must(parseGrid({ hat: "x-x- x-x-", snare: "--X---X-", kick: "x---|" }, frame("4/4", 1)));
+    expect(noteTexts(notes)).toEqual([
+      ...["0 hat 1/8", "0 kick 1/4", "1/4 hat 1/8", "1/4 snare 1/8 ^"],
+      ...["1/2 hat 1/8", "3/4 hat 1/8", "3/4 snare 1/8 ^"],
+    ]);
+  });
+
+  test.each([
+    ["4/4", [1, 2, 4, 8, 12, 16, 24, 32], [3, 5, 6, 7, 9, 10, 15, 20]],
+    ["7/8", [1, 7, 14, 21, 28], [2, 4, 6, 8, 13, 35]],
+    ["12/8", [1, 2, 4, 8, 12, 24], [3, 5, 6, 10, 20]],
+    ["3/4", [1, 3, 6, 9, 12, 18], [2, 4, 5, 8, 15]],
+  ])("in %s takes %j characters and refuses %j", (meter, good, bad) => {
+    for (const count of good) expect(parseGrid({ hat: "x".repeat(count) }, frame(meter, 1)).ok).toBe(true);
+    for (const count of bad) {
+      const problems = problemsIn(parseGrid({ hat: "x".repeat(count) }, frame(meter, 1)));
+      expect(problems.map((p) => p.code)).toEqual(["GRID_DOES_NOT_DIVIDE_BAR"]);
+    }
+  });
+
+  test("a pick-up is cut by the beats it takes", () => {
+    const notes = must(parseGrid({ snare: "xx | x---" }, frame("4/4", 1, "1/8 note")));
+    expect(noteTexts(notes)).toEqual(["-1/8 snare 1/16", "-1/16 snare 1/16", "0 snare 1/4"]);
+    expect(noteTexts(must(parseGrid({ snare: "x---" }, frame("4/4", 1, "1/8 note"))))).toEqual(["0 snare 1/4"]);
+  });
+
+  test("names voices and characters it does not know, with their places", () => {
+    const problems = problemsIn(parseGrid({ snar: "x---", hat: "x-o-" }, frame("4/4", 1)));
+    expect(problems).toMatchObject([
+      { code: "VOICE_UNKNOWN", where: { pointer: "/snar" }, remedy: "write snare" },
+      { code: "GRID_NOT_READ", where: { pointer: "/hat", offset: 2 } },
+    ]);
+    expect(problemsIn(parseGrid({ "a/b~c": "x---" }, frame("4/4", 1)))[0]!.where.pointer).toBe("/a~1b~0c");
+  });
+
+  test("does not fill the memory with similes", () => {
+    const line = `${"x".repeat(32)}|${"%|".repeat(999)}`;
+    const problems = problemsIn(parseGrid({ hat: line, snare: line }, frame("4/4", 1000)));
+    expect(problems.map((p) => p.code)).toEqual(["TOO_MANY_NOTES"]);
+  });
+});
+
+describe("percussion voices", () => {
+  // General MIDI level 1 percussion key map (MMA0007/RP003), keys as listed by the documentation of the crate midi-msg.
+  test.each([
+    ["low kick", 35],
+    ["kick", 36],
+    ["side stick", 37],
+    ["snare", 38],
+    ["clap", 39],
+    ["high snare", 40],
+    ["closed hat", 42],
+    ["pedal hat", 44],
+    ["open hat", 46],
+    ["crash", 49],
+    ["ride", 51],
+    ["ride bell", 53],
+    ["tambourine", 54],
+    ["cowbell", 56],
+    ["claves", 75],
+    ["high wood block", 76],
+    ["low wood block", 77],
+    ["muted triangle", 80],
+    ["open triangle", 81],
+  ])("%s is on key %d", (name, key) => expect(PERCUSSION.get(name)).toBe(key));
+
+  test("every key in the table has a name that leads back to it, and each lies from 35 to 81", () => {
+    for (const key of PERCUSSION.values()) {
+      expect(PERCUSSION.get(voiceOn(key)!)).toBe(key);
+      expect(key).toBeGreaterThanOrEqual(35);
+      expect(key).toBeLessThanOrEqual(81);
+    }
+    expect(voiceOn(34)).toBeUndefined();
+  });
+});
+
+describe("parseChords()", () => {
+  const spread = (line: string, meter: string, bars = 1): string[] =>
+    must(parseChords(line, frame(meter, bars))).map((c) => `${c.text} ${c.length.n}/${c.length.d}`);
+
+  test.each([
+    ["G7 C7", "4/4", ["G7 1/2", "C7 1/2"]],
+    ["G7 C7", "3/4", ["G7 1/2", "C7 1/4"]],
+    ["G7 C7 F", "4/4", ["G7 1/2", "C7 1/4", "F 1/4"]],
+    ["G7 C7 F", "2+2+3/8", ["G7 1/4", "C7 1/4", "F 3/8"]],
+    ["G7 C7", "2+2+3/8", ["G7 1/2", "C7 3/8"]],
+    ["G7 C7", "12/8", ["G7 3/4", "C7 3/4"]],
+    ["N.C.", "4/4", ["N.C. 1/1"]],
+  ])("%s shares a bar of %s as %j", (line, meter, expected) => expect(spread(line, meter)).toEqual(expected));
+
+  test("a simile repeats the bar before", () => {
+    expect(spread("Dm7 G7 | %", "4/4", 2)).toEqual(["Dm7 1/2", "G7 1/2", "Dm7 1/2", "G7 1/2"]);
+  });
+
+  test.each([
+    "Dm7",
+    "B♭7/D",
+    "F#m7b5",
+    "Cmaj9",
+    "Gsus4",
+    "A7alt",
+    "Bb6/9",
+    "C°7",
+    "EbΔ7",
+    "F+",
+    "D7(b9,#11)",
+    "Am(add9)",
+    "Gmin11",
+    "Cdim",
+  ])("%s is usual", (chord) => expect(parseChords(chord, frame("4/4", 1))).toMatchObject({ ok: true, advice: [] }));
+  test("an odd quality is advice, a missing root an error, both at their place", () => {
+    expect(problemsIn(parseChords("Dm7 Gwhat", frame("4/4", 1)))).toMatchObject([
+      { code: "CHORD_UNUSUAL", severity: "advice", where: { offset: 4 } },
+    ]);
+    expect(problemsIn(parseChords("Dm7 7", frame("4/4", 1)))).toMatchObject([
+      { code: "CHORD_NOT_READ", severity: "error", where: { offset: 4 } },
+    ]);
+    expect(problemsIn(parseChords("C D E F G", frame("4/4", 1)))).toMatchObject([{ code: "CHORDS_MORE_THAN_BEATS" }]);
+  });
+});
