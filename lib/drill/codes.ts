@@ -1,0 +1,107 @@
+import { type Place, type Problem, problemsOf } from "../base/index.js";
+import { checkCodes } from "./checkCodes.js";
+
+/** Problems with what a drill says, and with the names of its rungs. */
+const wordCodes = {
+  PATTERN_UNKNOWN: { severity: "error", means: "A drill names a pattern the curriculum does not have." },
+  PART_UNKNOWN: { severity: "error", means: "A part is named that the pattern does not have." },
+  VARIANT_UNKNOWN: {
+    severity: "error",
+    means: "A variant is named that the student's part, or another part, does not have.",
+  },
+  VARIANT_NOT_CHOSEN: {
+    severity: "error",
+    means: "A part has several variants and the drill does not say which is played.",
+  },
+  MIX_UNKNOWN: { severity: "error", means: "A mix is named that the drill does not have." },
+  TEMPO_MISSING: { severity: "error", means: "A drill has neither a tempo nor a ladder of tempi." },
+  DROPOUT_WITHOUT_LENGTH: { severity: "error", means: "A dropout has neither a length nor a ladder of lengths." },
+  LENGTH_TOO_FINE: {
+    severity: "error",
+    means: "A length is a finer part of a bar, a beat or a note than is kept exactly.",
+  },
+  DROPOUT_BAR_OUTSIDE_PATTERN: {
+    severity: "error",
+    means: "A silence is to end with a bar the pattern does not have.",
+  },
+  DROPPING_PARTS_EMPTY: { severity: "error", means: "A list of the parts that fall silent is empty." },
+  STUDENT_AMONG_DROPPING_PARTS: {
+    severity: "error",
+    means: "The student's part is listed among the accompaniment that falls silent; mixes say what it does.",
+  },
+  OPEN_BAR_OUTSIDE_PATTERN: { severity: "error", means: "A bar is left open that the pattern does not have." },
+  LANDING_LONGER_THAN_PHRASE: { severity: "error", means: "The landing is longer than the pattern it repeats." },
+  SETTING_NEVER_USED: {
+    severity: "advice",
+    means: "A value is stated although a ladder for the same thing decides it.",
+  },
+  LADDER_FORM: { severity: "error", means: "A ladder names none, or more than one, of the things that can climb." },
+  LADDER_TWICE: { severity: "error", means: "Two ladders of a drill climb the same thing." },
+  LADDER_EMPTY: { severity: "error", means: "A ladder has no values." },
+  LADDER_REPEATS_A_VALUE: {
+    severity: "error",
+    means: "A ladder has the same value twice, so that two rungs would be the same.",
+  },
+  LADDER_STANDS_STILL: {
+    severity: "error",
+    means: "The step of a ladder is 0, so that it never leaves its first value.",
+  },
+  LADDER_WRONG_WAY: { severity: "error", means: "The step of a ladder leads away from its end." },
+  LADDER_NEVER_REACHES_ITS_END: {
+    severity: "error",
+    means: "The step of a ladder does not divide the way to its end.",
+  },
+  LADDER_STOPS_SHORT: {
+    severity: "advice",
+    means: "A ladder by per cent has no value at its stated end and ends at the last one before it.",
+  },
+  LADDER_STEP_NOT_READ: { severity: "error", means: "The step of a ladder of tempi is not a number or a percentage." },
+  LADDER_UNITS_DIFFER: {
+    severity: "error",
+    means: "A ladder of lengths mixes bars, beats and notes over a pattern that changes meter.",
+  },
+  LADDER_CHANGES_NOTHING: {
+    severity: "error",
+    means: "A ladder climbs the parts that fall silent in a drill without silences.",
+  },
+  RESTART_NOT_READ: { severity: "error", means: "Where a ladder restarts is not written as bottom or as rungs back." },
+  RESTART_BELOW_BOTTOM: { severity: "error", means: "A ladder is to restart more rungs back than it has." },
+  TOO_MANY_RUNGS: {
+    severity: "error",
+    means: "The ladders of a drill multiply to more rungs than can be counted exactly (2^53).",
+  },
+  TOLERANCE_NOT_READ: { severity: "error", means: "A tolerance is not written as 2.5 % or 40 ms, or is not above 0." },
+  GATE_FORM: { severity: "error", means: "A gate is written in none, or in more than one, of its three forms." },
+  GATE_CANNOT_BE_MET: { severity: "error", means: "A gate asks for more than any row of takes can show." },
+  GATE_SHARE_NOT_READ: {
+    severity: "error",
+    means: "A share or an error rate of a gate is not a percentage in its range.",
+  },
+  EASE_NOT_READ: { severity: "error", means: "How far to ease is not written as a number of rungs." },
+  EASE_GOES_NOWHERE: { severity: "error", means: "Easing goes back by 0 rungs, or after 0 takes." },
+  RUNG_NOT_FOUND: { severity: "error", means: "No rung of the drill has these settings." },
+  RUNG_AMBIGUOUS: { severity: "error", means: "Several rungs of the drill have these settings." },
+  RUNG_INDEX_OUT_OF_RANGE: {
+    severity: "error",
+    means: "A rung is named by an index the drill does not have; the first is 0.",
+  },
+  SETTING_UNKNOWN: {
+    severity: "error",
+    means: "A setting is named that does not exist, or that this drill does not have.",
+  },
+  SETTING_NOT_READ: {
+    severity: "error",
+    means: "A setting is not written as name=value, or its value cannot be read.",
+  },
+  SETTING_TWICE: { severity: "error", means: "A setting is written twice." },
+} as const;
+
+export const drillCodes: typeof wordCodes & typeof checkCodes = { ...wordCodes, ...checkCodes };
+
+/** Makes a problem of this folder's catalogue. */
+export const drillProblem: (
+  code: keyof typeof drillCodes & string,
+  message: string,
+  where?: Place,
+  remedy?: string,
+) => Problem = problemsOf(drillCodes);

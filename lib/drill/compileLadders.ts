@@ -1,0 +1,129 @@
+import type { LadderDocument, SpanStepsDocument, TempoStepsDocument } from "../schema/index.js";
+import type { Collector } from "./collector.js";
+import { compileSpanSteps } from "./compileSpanSteps.js";
+import { compileTempoSteps } from "./compileTempoSteps.js";
+import type { Ladder, Parameter } from "./model.js";
+import { odometer } from "./odometer.js";
+import { parseLength } from "./parseLength.js";
+import { type DrillNames, readSetting, type WrittenValue } from "./readSetting.js";
+import { wheelOf } from "./rungs.js";
+import { spellingsOf } from "./sameLength.js";
+import { PARAMETERS } from "./settings.js";
+
+/** The values of a ladder and how many there are. */
+export type Steps = Pick<Ladder, "count" | "values">;
+
+/** The ladders of a drill, those without problems; pointers are relative to the drill. */
+export function compileLadders(
+  documents: readonly LadderDocument[],
+  names: DrillNames,
+  found: Collector,
+): readonly Ladder[] {
+  const ladders: Ladder[] = [];
+  const climbing = new Set<Parameter>();
+  documents.forEach((document, i) => {
+    const pointer = `/ladders/${i}`;
+    const named = PARAMETERS.filter((parameter) => document[parameter] !== undefined);
+    const [parameter] = named;
+    if (parameter === undefined || named.length > 1) {
+      const which = named.length === 0 ? "none" : named.join(" and ");
+      const message = `a ladder climbs exactly one of ${PARAMETERS.join(", ")}; found ${which}`;
+      found.add("LADDER_FORM", message, pointer, named.length > 1 ? "write one ladder for each" : undefined);
+      return;
+    }
+    if (climbing.has(parameter)) {
+      found.add(
+        "LADDER_TWICE",
+        `${parameter} climbs on one ladder of a drill; this is the second`,
+        `${pointer}/${parameter}`,
+      );
+      return;
+    }
+    climbing.add(parameter);
+    const steps = compileSteps(parameter, document, { names, found, pointer: `${pointer}/${parameter}` });
+    const restart = readRestart(document.restart ?? "bottom", steps?.count, { found, pointer: `${pointer}/restart` });
+    if (steps !== undefined && restart !== undefined) ladders.push({ parameter, ...steps, restart });
+  });
+  if (!countable(ladders)) {
+    const message = "the rungs of a drill can be counted exactly up to 2^53; the ladders of this one multiply to more";
+    found.add("TOO_MANY_RUNGS", message, "/ladders", "use larger steps, or fewer ladders");
+  }
+  return ladders;
+}
+
+/** Where the problems of one ladder go. */
+export interface LadderPlace {
+  readonly names: DrillNames;
+  readonly found: Collector;
+  readonly pointer: string;
+}
+
+function compileSteps(parameter: Parameter, document: LadderDocument, place: LadderPlace): Steps | undefined {
+  const written = document[parameter]!;
+  if (Array.isArray(written)) return compileList(parameter, written as readonly WrittenValue[], place);
+  return parameter === "tempo"
+    ? compileTempoSteps(written as TempoStepsDocument, place)
+    : compileSpanSteps(written as SpanStepsDocument, place);
+}
+
+function compileList(
+  parameter: Parameter,
+  written: readonly WrittenValue[],
+  { names, found, pointer }: LadderPlace,
+): Steps | undefined {
+  if (written.length === 0) {
+    found.add("LADDER_EMPTY", `the ladder of ${parameter} needs at least one value; its list is empty`, pointer);
+    return undefined;
+  }
+  const texts: string[] = [];
+  const seen = new Map<string, number>();
+  let clean = true;
+  written.forEach((value, i) => {
+    const text = found.keep(readSetting(parameter, value, names), `${pointer}/${i}`);
+    if (text === undefined) {
+      clean = false;
+      return;
+    }
+    const length = parameter === "dropout" ? parseLength(text) : undefined;
+    // Two beats are half a bar: lengths are compared in one spelling.
+    const same = length?.ok ? spellingsOf(length.value, names.pattern)[0]! : text;
+    const earlier = seen.get(same);
+    if (earlier !== undefined) {
+      const message = `each value of a ladder is there once; entries ${earlier + 1} and ${i + 1} are both ${text}`;
+      found.add("LADDER_REPEATS_A_VALUE", message, `${pointer}/${i}`, "leave one out");
+      clean = false;
+    }
+    seen.set(same, i);
+    texts.push(text);
+  });
+  return clean ? { count: texts.length, values: { kind: "list", texts } } : undefined;
+}
+
+function readRestart(
+  written: string,
+  count: number | undefined,
+  { found, pointer }: Omit<LadderPlace, "names">,
+): Ladder["restart"] | undefined {
+  if (written.trim() === "bottom") return "bottom";
+  const match = /^(\d{1,15}) rungs? back$/.exec(written.trim());
+  if (!match) {
+    const message = `a ladder restarts at its bottom or some rungs back from its top; found ${JSON.stringify(written.slice(0, 40))}`;
+    found.add("RESTART_NOT_READ", message, pointer, "write bottom, or for instance 2 rungs back");
+    return undefined;
+  }
+  const back = Number(match[1]);
+  if (count === undefined || back < count) return back;
+  const message = `a ladder with ${count} value${count === 1 ? "" : "s"} restarts at most ${count - 1} rungs back; found ${back}`;
+  found.add("RESTART_BELOW_BOTTOM", message, pointer, "write bottom");
+  return undefined;
+}
+
+function countable(ladders: readonly Ladder[]): boolean {
+  try {
+    odometer(ladders.map(wheelOf));
+    return true;
+  } catch (error) {
+    if (error instanceof RangeError) return false;
+    throw error;
+  }
+}

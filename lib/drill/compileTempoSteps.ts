@@ -1,0 +1,104 @@
+import {
+  add,
+  compare,
+  divide,
+  type Fraction,
+  floor,
+  fraction,
+  multiply,
+  ONE,
+  subtract,
+  toNumber,
+} from "../base/index.js";
+import type { TempoStepsDocument } from "../schema/index.js";
+import { decimalText, parseDecimal, parseTempo } from "../time/index.js";
+import type { LadderPlace, Steps } from "./compileLadders.js";
+import { stepsBetween, tempoAfter } from "./tempoClimb.js";
+
+/** The smallest step of a climb by per cent, in beats per minute: rungs are rounded to a tenth, and must differ. */
+const SMALLEST_STEP = 0.1;
+
+/**
+ * A ladder of tempi. By beats per minute the steps must reach `to` exactly and may lead down. By per cent it ends at the last rounded
+ * value not beyond `to`, with advice naming that end when it is not `to`: powers of a percentage hardly ever meet a round number.
+ */
+export function compileTempoSteps(document: TempoStepsDocument, place: LadderPlace): Steps | undefined {
+  const { found, pointer } = place;
+  const from = found.keep(parseTempo(document.from), `${pointer}/from`)?.perMinute;
+  const to = found.keep(parseTempo(document.to), `${pointer}/to`)?.perMinute;
+  const percent = /^(-?\d{1,4}(?:\.\d{1,4})?)\s*%$/.exec(String(document.by).trim())?.[1];
+  const by = parseDecimal(percent ?? String(document.by));
+  if (by === undefined) {
+    const message = `a tempo climbs by beats per minute or by per cent; found ${JSON.stringify(document.by)}`;
+    found.add("LADDER_STEP_NOT_READ", message, `${pointer}/by`, "write for instance 4, or 5 %");
+  }
+  if (!from || !to || !by) return undefined;
+  if (by.n === 0) {
+    found.add("LADDER_STANDS_STILL", `the step of a ladder is not 0; found ${document.by}`, `${pointer}/by`);
+    return undefined;
+  }
+  if (compare(to, from) * by.n < 0) {
+    const message = `steps of ${document.by} lead ${by.n > 0 ? "up" : "down"} from ${document.from}; the end ${document.to} is ${by.n > 0 ? "below" : "above"}`;
+    found.add(
+      "LADDER_WRONG_WAY",
+      message,
+      pointer,
+      `write by: ${flipped(String(document.by))}, or exchange from and to`,
+    );
+    return undefined;
+  }
+  const ends = { from, to, by };
+  return percent === undefined ? byBeats(document, ends, place) : byPercent(document, ends, place);
+}
+
+interface Ends {
+  readonly from: Fraction;
+  readonly to: Fraction;
+  readonly by: Fraction;
+}
+
+function byBeats(
+  document: TempoStepsDocument,
+  { from, to, by }: Ends,
+  { found, pointer }: LadderPlace,
+): Steps | undefined {
+  const steps = divide(subtract(to, from), by);
+  if (steps.d === 1) return { count: steps.n + 1, values: { kind: "tempi", from, by } };
+  const last = add(from, multiply(by, fraction(floor(steps))));
+  const message = `steps of ${document.by} from ${document.from} pass ${document.to} without reaching it`;
+  const remedy = `write ${decimalText(last)} or ${decimalText(add(last, by))}`;
+  found.add("LADDER_NEVER_REACHES_ITS_END", message, `${pointer}/to`, remedy);
+  return undefined;
+}
+
+function byPercent(
+  document: TempoStepsDocument,
+  { from, to, by }: Ends,
+  { found, pointer }: LadderPlace,
+): Steps | undefined {
+  const climb = { from, ratio: add(ONE, divide(by, fraction(100))) };
+  if (climb.ratio.n <= 0) {
+    found.add("LADDER_STEP_NOT_READ", `a tempo falls by less than 100 %; found ${document.by}`, `${pointer}/by`);
+    return undefined;
+  }
+  // Steps are smallest where the tempo is slowest.
+  const smallest = Math.min(toNumber(from), toNumber(to)) * Math.abs(toNumber(by)) * 0.01;
+  if (smallest < SMALLEST_STEP) {
+    const message = `tempi by per cent are rounded to a tenth; steps of ${document.by} from ${document.from} are smaller, so that values repeat`;
+    found.add("LADDER_REPEATS_A_VALUE", message, `${pointer}/by`, "use a larger percentage, or beats per minute");
+    return undefined;
+  }
+  const beyond = (k: number): boolean => compare(tempoAfter(climb, k), to) * by.n > 0;
+  let last = Math.max(0, Math.floor(stepsBetween(climb, to)) + 1);
+  while (beyond(last)) last--;
+  const end = tempoAfter(climb, last);
+  if (compare(end, to) !== 0) {
+    const message = `steps of ${document.by} from ${document.from} do not meet ${document.to}; the ladder ends at ${decimalText(end)}, and the next step would be ${decimalText(tempoAfter(climb, last + 1))}`;
+    found.add("LADDER_STOPS_SHORT", message, `${pointer}/to`, `write ${decimalText(end)}`);
+  }
+  return { count: last + 1, values: { kind: "tempi by ratio", ...climb } };
+}
+
+function flipped(by: string): string {
+  return by.startsWith("-") ? by.slice(1) : `-${by}`;
+}

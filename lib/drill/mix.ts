@@ -1,0 +1,37 @@
+import { failure, nearestName, type Result, success } from "../base/index.js";
+import { drillProblem } from "./codes.js";
+import type { Does, Drill, Mix, Settings } from "./model.js";
+
+/** The mix a rung is played in unless another is asked for: the one its settings name, else the drill's first. */
+export function usualMix(drill: Drill, settings: Settings): Mix {
+  return drill.mixes.find((mix) => mix.name === settings.mix) ?? drill.mixes[0]!;
+}
+
+/** The mix of this name. Problem: MIX_UNKNOWN, with the nearest name. */
+export function findMix(drill: Drill, name: string): Result<Mix> {
+  const mix = drill.mixes.find((candidate) => candidate.name === name);
+  if (mix) return success(mix);
+  const names = drill.mixes.map((candidate) => candidate.name);
+  const nearest = nearestName(name, names);
+  const message = `drill ${drill.name} has the mixes ${names.join(", ")}; found ${JSON.stringify(name.slice(0, 40))}`;
+  return failure(drillProblem("MIX_UNKNOWN", message, {}, nearest && `write ${nearest}`));
+}
+
+/**
+ * What each part does in a mix at these settings, in the order of the pattern.
+ *
+ * Accompaniment that the mix leaves out, or has drop, drops when it is among the rung's dropping parts and plays otherwise; the
+ * student's part is off when the mix leaves it out. Without a dropout nothing drops.
+ */
+export function doesIn(drill: Drill, mix: Mix, settings: Settings): ReadonlyMap<string, Does> {
+  const dropping = settings.parts?.split("+");
+  const whenAccompanying = (name: string): Does =>
+    dropping === undefined || dropping.includes(name) ? "drops" : "plays";
+  const doesOf = (name: string): Does => {
+    const said = Object.hasOwn(mix.parts, name) ? mix.parts[name] : undefined;
+    if (name === drill.student) return said ?? "off";
+    return said === "off" || said === "plays" ? said : whenAccompanying(name);
+  };
+  const withSilences = (does: Does): Does => (does === "drops" && settings.dropout === undefined ? "plays" : does);
+  return new Map(drill.pattern.parts.map(({ name }) => [name, withSilences(doesOf(name))]));
+}

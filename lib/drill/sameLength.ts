@@ -1,0 +1,23 @@
+import { divide, ONE } from "../base/index.js";
+import type { Pattern } from "../pattern/index.js";
+import { type Meter, resolveSpan, type Span, sameMeter, spanText } from "../time/index.js";
+
+const UNITS: readonly Span["unit"][] = ["bar", "beat", "note"];
+
+/** The meter of a pattern that keeps one meter throughout; `undefined` when it changes. */
+export function onlyMeter(pattern: Pattern): Meter | undefined {
+  const first = pattern.bars[0]!.meter;
+  return pattern.bars.every((bar) => sameMeter(bar.meter, first)) ? first : undefined;
+}
+
+/** The same length in another unit: half a bar of 4/4 is two beats. */
+export function spanIn(unit: Span["unit"], span: Span, meter: Meter): Span {
+  if (span.unit === unit) return span;
+  return { count: divide(resolveSpan(span, meter), resolveSpan({ count: ONE, unit }, meter)), unit };
+}
+
+/** The canonical texts of all ways to write a length; the one way it is written where the pattern changes its meter. */
+export function spellingsOf(span: Span, pattern: Pattern): readonly string[] {
+  const meter = onlyMeter(pattern);
+  return meter === undefined ? [spanText(span)] : UNITS.map((unit) => spanText(spanIn(unit, span, meter)));
+}
