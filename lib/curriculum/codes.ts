@@ -1,0 +1,43 @@
+import { type Place, type Problem, problemsOf } from "../base/index.js";
+
+/** Problems with a curriculum as a file and as a course; those of meters, notes and ladders are in the catalogues of their folders. */
+export const curriculumCodes = {
+  TEXT_TOO_LARGE: { severity: "error", means: "The curriculum has more characters than a curriculum may have." },
+  TOO_MANY_TOKENS: { severity: "error", means: "The curriculum falls into more YAML tokens than a curriculum may." },
+  NESTED_TOO_DEEPLY: { severity: "error", means: "Lists and keys are nested deeper than a curriculum may be." },
+  YAML_SYNTAX: { severity: "error", means: "The text is not YAML 1.2; nothing else can be checked until it is." },
+  EMPTY_FILE: { severity: "error", means: "There is nothing in the file, or only comments." },
+  SEVERAL_DOCUMENTS: { severity: "error", means: "The file holds more than one YAML document." },
+  TAG_NOT_ALLOWED: { severity: "error", means: "A YAML tag (a word after !) other than those of plain data." },
+  DUPLICATE_KEY: { severity: "error", means: "The same key twice in one place." },
+  KEY_NOT_TEXT: { severity: "error", means: "A key that is empty, or a list, or an alias." },
+  ALIAS_UNKNOWN: { severity: "error", means: "A YAML alias (*name) without an anchor (&name) before it." },
+  ALIAS_OF_ITSELF: { severity: "error", means: "A YAML alias inside the very thing it stands for." },
+  ALIASES_TOO_LARGE: { severity: "error", means: "With every alias written out the curriculum would be too large." },
+  NUMBER_NOT_FINITE: { severity: "error", means: "A number that is infinite, too large to hold, or not a number." },
+  TOO_MANY_PROBLEMS: { severity: "error", means: "There are more problems than are listed." },
+  PATH_LEAVES_FOLDER: {
+    severity: "error",
+    means: "A file that is not named by a plain path below the curriculum's folder.",
+  },
+  FILE_TOO_LARGE: { severity: "error", means: "A file, or all files together, larger than a curriculum may use." },
+  COURSE_TOO_LARGE: {
+    severity: "error",
+    means: "Patterns, ladders and players multiply to more than is checked in one course.",
+  },
+  DRILL_UNKNOWN: { severity: "error", means: "A drill that needs one that is not in the curriculum." },
+  NEEDS_ITSELF: {
+    severity: "error",
+    means: "Drills that need each other in a circle, so that none of them ever opens.",
+  },
+  DRILL_UNREACHABLE: { severity: "error", means: "A drill that never opens, because one it needs never opens." },
+  FORMER_NAME_IN_USE: {
+    severity: "error",
+    means: "A drill's former name that a drill still has, or that two drills claim.",
+  },
+} as const;
+
+export type CurriculumCode = keyof typeof curriculumCodes;
+
+export const problem: (code: CurriculumCode, message: string, where?: Place, remedy?: string) => Problem =
+  problemsOf(curriculumCodes);

@@ -1,0 +1,68 @@
+import { type Problem, problemsIn, type Result, resultOf } from "../base/index.js";
+import { problem } from "./codes.js";
+import { courseOf } from "./course.js";
+import { documentOf } from "./document.js";
+import type { ReadFile } from "./files.js";
+import { MOST_PROBLEMS } from "./limits.js";
+import type { Curriculum } from "./model.js";
+import { locator } from "./place.js";
+import { contentOf } from "./value.js";
+
+export interface ReadOptions {
+  /** Name of the file, for the places of problems; it is not opened. */
+  readonly file: string;
+  /**
+   * Gives the bytes of a MIDI or MusicXML file by its path as written, relative to the curriculum's folder; `undefined` when it cannot.
+   * It is never asked for a path that leaves the folder; keeping links inside it is the caller's part.
+   */
+  readonly readFile: ReadFile;
+}
+
+/**
+ * Reads a curriculum: the course, with advice, or every problem that stands in its way, in the order of the text, each with file, line
+ * and column (1-based) and JSON pointer.
+ *
+ * When the text is not YAML only that is reported; when some patterns or drills are not shaped as they have to be, the others are still
+ * checked. Text of any kind is answered within limits of size: TEXT_TOO_LARGE, TOO_MANY_TOKENS, NESTED_TOO_DEEPLY, ALIASES_TOO_LARGE.
+ * Problems: those of this folder's, the schema's, the pattern's, the drill's and the time's catalogues.
+ *
+ * @example
+ * const course = readCurriculum(yamlText, { file: "course.yaml", readFile: () => undefined });
+ * course.ok ? course.value.drills.map((drill) => drill.name) : course.problems.map((problem) => problem.message);
+ */
+export function readCurriculum(text: string, options: ReadOptions): Result<Curriculum> {
+  const { file, readFile } = options;
+  const source = documentOf(text);
+  if (!source.ok) return { ok: false, problems: inFile(source.problems, file) };
+  const content = contentOf(source.value);
+  if (!content.ok) return { ok: false, problems: inFile(content.problems, file) };
+  const locate = locator(source.value, content.value, file);
+  const course = courseOf(content.value.value, readFile);
+  const replaced = new Set(content.value.problems.map((each) => each.where.pointer));
+  // What stands in for a value that could not be read is not to be judged.
+  const judged = problemsIn(course).filter((each) => !replaced.has(each.where.pointer));
+  const problems = arranged([...content.value.problems, ...judged].map(locate));
+  return course.ok ? resultOf(course.value, problems) : { ok: false, problems };
+}
+
+function inFile(problems: readonly Problem[], file: string): readonly Problem[] {
+  return problems.map((each) => ({ ...each, where: { file, ...each.where } }));
+}
+
+/** In the order of the text, each once, the first so many. */
+function arranged(problems: readonly Problem[]): readonly Problem[] {
+  const distinct = new Map(
+    problems.map((each) => [JSON.stringify([each.code, each.where.line, each.where.column, each.message]), each]),
+  );
+  const ordered = [...distinct.values()].sort(
+    (a, b) => (a.where.line ?? 0) - (b.where.line ?? 0) || (a.where.column ?? 0) - (b.where.column ?? 0),
+  );
+  if (ordered.length <= MOST_PROBLEMS) return ordered;
+  // Errors stay before advice, so that leaving some out never turns a failure into a success.
+  const errors = ordered.filter((each) => each.severity === "error");
+  const listed = new Set([...errors, ...ordered].slice(0, MOST_PROBLEMS));
+  const message = `${ordered.length - MOST_PROBLEMS} more problems are not listed`;
+  const { file } = ordered[0]!.where;
+  const where = { line: 1, column: 1, pointer: "", ...(file === undefined ? {} : { file }) };
+  return [...ordered.filter((each) => listed.has(each)), problem("TOO_MANY_PROBLEMS", message, where)];
+}

@@ -1,0 +1,44 @@
+import { readdirSync, readFileSync, statSync } from "node:fs";
+import { dirname, join } from "node:path";
+import { describe, expect, test } from "vitest";
+import { problemsIn } from "../../lib/base/index.js";
+import { type ReadFile, readCurriculum } from "../../lib/curriculum/index.js";
+
+const FOLDER = new URL("../problems/", import.meta.url).pathname;
+
+/** Broken courses: `CODE.yaml`, `CODE@which.yaml`, or a folder `CODE` with `course.yaml` and what it needs beside it. */
+const COURSES = readdirSync(FOLDER).flatMap((name) => {
+  if (name.endsWith(".yaml")) return [[name.replace(/\.yaml$/, ""), join(FOLDER, name)] as const];
+  return statSync(join(FOLDER, name)).isDirectory() ? [[name, join(FOLDER, name, "course.yaml")] as const] : [];
+});
+
+const beside =
+  (path: string): ReadFile =>
+  (file) => {
+    try {
+      return readFileSync(join(dirname(path), file));
+    } catch {
+      return undefined;
+    }
+  };
+
+describe("a broken course is answered with its problem, at its place, and with nothing else", () => {
+  test.each(COURSES)("%s", (name, path) => {
+    const text = readFileSync(path, "utf8");
+    const expected = [...text.matchAll(/^# expect: ([A-Z_]+ \d+:\d+)$/gm)].map((match) => match[1]!);
+    expect(expected.some((each) => each.startsWith(`${name.replace(/@.*/, "")} `))).toBe(true);
+    const problems = problemsIn(readCurriculum(text, { file: path, readFile: beside(path) }));
+    expect(problems.map((each) => `${each.code} ${each.where.line}:${each.where.column}`).sort()).toEqual(
+      [...expected].sort(),
+    );
+    for (const { message, where, remedy } of problems) {
+      expect(message).toMatch(/\S/);
+      expect(message).not.toMatch(/undefined|\[object|NaN/);
+      expect(remedy ?? "-").not.toMatch(/undefined|\[object/);
+      expect(where.file).toBe(path);
+      expect(where.pointer).toMatch(/^(\/.*)?$/);
+    }
+  });
+
+  test("there is one for most codes", () => expect(COURSES.length).toBeGreaterThan(100));
+});

@@ -1,0 +1,158 @@
+import { describe, expect, test } from "vitest";
+import { problemsIn } from "../../lib/base/index.js";
+import { readCurriculum } from "../../lib/curriculum/index.js";
+import { courseFrom, courseText, HOLD, placesIn, read } from "./courses.js";
+
+describe("readCurriculum()", () => {
+  test("reads a course into plain data that survives JSON", () => {
+    const course = courseFrom(courseText({ head: "about: A test.\n" }));
+    expect(course).toMatchObject({
+      name: "quay-test",
+      edition: "1.0.0",
+      title: "Quay test",
+      about: "A test.",
+      formerly: {},
+    });
+    expect(course.drills.map((drill) => [drill.name, drill.pattern.name, drill.phrases])).toEqual([
+      ["hold", "riff", 4],
+    ]);
+    expect(JSON.parse(JSON.stringify(course))).toEqual(course);
+  });
+
+  test("finds problems of the shape, of a pattern, of a drill and of the course at once, in the order of the text", () => {
+    const text = courseText({
+      head: "titel: Quay\nplayers: [trumpett]\n",
+      drills: `${HOLD}    needs: [hald]\n${HOLD.replace("hold", "other").replace("40 ms", "40 bananas")}${HOLD.replace("hold", "third").replace("90", "ninety")}`,
+    }).replace("G2/1", "H2/1");
+    expect(placesIn(text)).toEqual([
+      "UNKNOWN_KEY 4:1",
+      "INSTRUMENT_UNKNOWN 5:11",
+      "PITCH_NOT_READ 13:29",
+      "DRILL_UNKNOWN 25:13",
+      "WRONG_TYPE 36:12",
+    ]);
+  });
+
+  test("does not repeat the problems of a pattern for each drill over it", () => {
+    const text = courseText({ drills: HOLD + HOLD.replace("hold", "other") }).replace("G2/1", "H2/1");
+    expect(placesIn(text)).toEqual(["PITCH_NOT_READ 11:29"]);
+  });
+
+  test("suggests the nearest name for a misspelling", () => {
+    const remedies = (text: string): readonly (string | undefined)[] =>
+      problemsIn(read(text)).map((each) => each.remedy);
+    expect(remedies(courseText().replace("student: lead", "student: led"))).toEqual(["write lead"]);
+    expect(remedies(courseText().replace("    tempo: 90", "    tempoo: 90"))).toEqual(["write tempo"]);
+    expect(remedies(courseText({ head: "players: [trumpt]\n" }))).toEqual(["write trumpet"]);
+    expect(remedies(courseText().replace("D dorian", "D dorain"))).toEqual(["write dorian"]);
+  });
+
+  test("tells errors and advice apart: advice does not stop a course", () => {
+    const result = read(courseText().replace("steadiness: 40 ms", "steadiness: 5 ms"));
+    expect(result).toMatchObject({ ok: true, advice: [{ code: "TOLERANCE_BELOW_HEARING", severity: "advice" }] });
+  });
+
+  test("a problem behind an alias is reported where the text stands, once", () => {
+    const drills =
+      HOLD.replace("{ steadiness: 40 ms }", "&near { steadiness: 40 nm }") +
+      HOLD.replace("hold", "other").replace("{ steadiness: 40 ms }", "*near");
+    expect(placesIn(courseText({ drills }))).toEqual(["TOLERANCE_NOT_READ 22:36"]);
+  });
+
+  test("aliases are the same as writing the thing again", () => {
+    const written = HOLD + HOLD.replace("hold", "other");
+    const drills =
+      HOLD.replace("{ steadiness: 40 ms }", "&near { steadiness: 40 ms }") +
+      HOLD.replace("hold", "other").replace("{ steadiness: 40 ms }", "*near");
+    expect(courseFrom(courseText({ drills }))).toEqual(courseFrom(courseText({ drills: written })));
+  });
+
+  test("line ends of any system, and a byte order mark, change no place", () => {
+    const text = courseText().replace("G2/1", "H2/1");
+    expect(placesIn(text.replaceAll("\n", "\r\n"))).toEqual(placesIn(text));
+    expect(placesIn(`\ufeff${text}`)).toEqual(placesIn(text));
+  });
+
+  test("a %YAML 1.1 directive does not make `no` mean false", () => {
+    expect(courseFrom(`%YAML 1.1\n---\n${courseText({ head: "about: no\n" })}`).about).toBe("no");
+  });
+
+  test("instruments of the course come before those of the table", () => {
+    const head =
+      "instruments: { trumpet: { lowest: D4 }, quay horn: { sounds: -P5, lowest: C3 } }\nplayers: [trumpet, quay horn]\n";
+    const [drill] = courseFrom(courseText({ head })).drills;
+    expect(drill!.players.map(({ instrument }) => [instrument.name, instrument.transposition.chromatic])).toEqual([
+      ["trumpet", 0],
+      ["quay horn", -7],
+    ]);
+  });
+
+  test("a player of the course whose range a drill leaves is reported at the player, naming the drill", () => {
+    const [problem] = problemsIn(read(courseText({ head: "players: [trumpet, { instrument: tuba, octave: 1 }]\n" })));
+    expect(problem).toMatchObject({
+      code: "WRITTEN_ABOVE_RANGE",
+      where: { line: 4, column: 20, pointer: "/players/1" },
+    });
+    expect(problem!.message).toContain("hold");
+  });
+
+  test("former names lead to present ones, and only to one", () => {
+    const course = courseFrom(courseText({ drills: `${HOLD}    formerly: [stay, keep]\n` }));
+    expect(course.formerly).toEqual({ stay: "hold", keep: "hold" });
+    const twice = `${HOLD}    formerly: keep\n${HOLD.replace("hold", "other")}    formerly: [keep, hold, other]\n`;
+    expect(problemsIn(read(courseText({ drills: twice }))).map((each) => each.code)).toEqual([
+      "FORMER_NAME_IN_USE",
+      "FORMER_NAME_IN_USE",
+      "FORMER_NAME_IN_USE",
+    ]);
+  });
+
+  test("names that objects have of their own are names like others", () => {
+    const drills =
+      HOLD.replace("hold", "constructor") +
+      `${HOLD.replace("hold", "toString")}    needs: [constructor]\n    formerly: valueOf\n`;
+    const course = courseFrom(courseText({ drills }).replaceAll("riff", "hasOwnProperty"));
+    expect(course.drills.map((drill) => drill.name)).toEqual(["constructor", "toString"]);
+    expect(course.formerly).toEqual({ valueOf: "toString" });
+    expect(
+      problemsIn(read(courseText().replace("pattern: riff", "pattern: constructor"))).map((each) => each.code),
+    ).toEqual(["PATTERN_UNKNOWN"]);
+  });
+
+  test("asks for each file of a part by the path as written", () => {
+    const asked: string[] = [];
+    const text = courseText().replace("{ notes: D2/1 | G2/1 | D2/1 | A2/1 }", "{ file: riffs/bass.mid }");
+    const result = readCurriculum(text, {
+      file: "course.yaml",
+      readFile: (path) => void asked.push(path) as undefined,
+    });
+    expect(asked).toEqual(["riffs/bass.mid"]);
+    expect(problemsIn(result).map((each) => each.code)).toEqual(["FILE_NOT_FOUND"]);
+  });
+
+  test("something else than a text of keys is a problem, not an exception", () => {
+    for (const text of [
+      "",
+      "null",
+      "5",
+      "- 1",
+      "text",
+      "{}",
+      "[]",
+      "''",
+      "? a",
+      "---",
+      "...",
+      "!!map",
+      "&a",
+      "*a",
+      "a: *b",
+      "\t",
+      "%",
+      "@",
+    ]) {
+      const result = read(text);
+      expect([text, result.ok]).toEqual([text, false]);
+    }
+  });
+});
