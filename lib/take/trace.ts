@@ -1,0 +1,75 @@
+import type { Score, Take } from "../schema/index.js";
+import { countNotes } from "./counts.js";
+import { type Explanation, otherExplanation } from "./explanations.js";
+import { playedOnsets } from "./played.js";
+import { type Reading, type ReadingOptions, readTake } from "./reading.js";
+import { smoothOver } from "./smoother.js";
+
+/** Where the player's time was at one instant of a take. */
+export interface TracePoint {
+  /** Seconds from the downbeat of bar 1. */
+  readonly at: number;
+  /** How late the player was, constant offset included: positive late, negative early. */
+  readonly asynchronyMs: number;
+  /** Standard deviation of what is believed of it. */
+  readonly sdMs: number;
+}
+
+// As in `assess`: spread of a latency that is given without one, ms (3 ms: Jack et al. 2018, VALUES section 2).
+const LATENCY_SPREAD_MS = 3;
+
+/**
+ * The asynchrony along a take, smoothed over all of it, with its uncertainty: the model, pairing and noise of `assess`, the uncertainty of the
+ * noise included.
+ *
+ * One point at every expected onset, beat that sounds, and start or end of a silence, in order of time. An empty list when the take is empty.
+ * Where the player slipped for certain (came in a beat early and played on, say), what follows is told against the notes as written. Throws
+ * `RangeError` when a time is not a finite number.
+ */
+export function traceTake(score: Score, take: Take): TracePoint[] {
+  const played = playedOnsets(score, take);
+  if (played.at.some((at) => !Number.isFinite(at)))
+    throw new RangeError("an onset of the take is not at a finite number of seconds");
+  if (played.at.length === 0) return [];
+  const options: ReadingOptions = {
+    floorMs: take.motorFloorMs ?? 0,
+    ...(take.latencyMs === undefined ? {} : { latencySpreadMs: take.latencySpreadMs ?? LATENCY_SPREAD_MS }),
+  };
+  const reading = readTake(score, played, options);
+  const other = otherExplanation(score, reading, { played, counts: countNotes(score, reading, played) });
+  if (other?.surely !== true || other.explanation.written === undefined) return traceOf(reading);
+  return againstWritten(traceOf(readTake(other.explanation.score, played, options)), score, other.explanation);
+}
+
+/** Mean and spread over the noise settings the take allows. */
+function traceOf({ guide, asynchrony, fit, prior }: Reading): TracePoint[] {
+  const passes = fit.points.map(({ noise, weight }) => ({ weight, ...smoothOver(guide, asynchrony, noise, prior) }));
+  return Array.from(passes[0]!.at, (at, i) => {
+    const mean = passes.reduce((sum, pass) => sum + pass.weight * pass.mean[i]!, 0);
+    const variance = passes.reduce(
+      (sum, pass) => sum + pass.weight * (pass.variance[i]! + (pass.mean[i]! - mean) ** 2),
+      0,
+    );
+    return { at: at / 1000, asynchronyMs: mean, sdMs: Math.sqrt(variance) };
+  });
+}
+
+/** A trace over slipped notes, told in the notes as written: where they were moved earlier, the player is that much early. */
+function againstWritten(
+  trace: readonly TracePoint[],
+  score: Score,
+  { score: slipped, written }: Explanation,
+): TracePoint[] {
+  const told: TracePoint[] = [];
+  let note = 0;
+  let shift = 0;
+  for (const { at, asynchronyMs, sdMs } of trace) {
+    for (; note < slipped.expected.length && slipped.expected[note]!.at <= at + 1e-6; note++)
+      shift = slipped.expected[note]!.at - score.expected[written![note]!]!.at;
+    const writtenAt = at - shift;
+    // Behind by a bar, the player goes back over notes already told.
+    while (told.length > 0 && told.at(-1)!.at >= writtenAt) told.pop();
+    told.push({ at: writtenAt, asynchronyMs: asynchronyMs + 1000 * shift, sdMs });
+  }
+  return told;
+}

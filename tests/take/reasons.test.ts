@@ -1,0 +1,123 @@
+import { describe, expect, test } from "vitest";
+import { PLAYERS, playTake } from "../../lib/rehearsal/index.js";
+import type { Finding, Score, Take } from "../../lib/schema/index.js";
+import { assess, REASONS, type ReasonCode } from "../../lib/take/index.js";
+import { MATERIALS, materialScore } from "../bench/material.js";
+import { jittered, movedBy, plainScore, takeOf, timesOf } from "./scores.js";
+
+const eighths = plainScore({ perBeat: 2 });
+const syncopated = materialScore(MATERIALS.find(({ name }) => name === "syncopated sixteenths")!, {
+  bpm: 96,
+  silentBeats: 4,
+  tolerancePercent: 2.5,
+});
+const played = (onsets: readonly number[], seed: string): Take =>
+  jittered({ onsets: [...onsets].sort((a, b) => a - b), zero: "bar-1" }, 5, seed);
+const { from } = eighths.dropouts[1]!;
+const outside = (score: Score, index: number): number[] => {
+  const silence = score.dropouts[index]!;
+  return timesOf(takeOf(score)).filter((at) => at <= silence.from + 1e-6 || at >= silence.to - 1e-6);
+};
+const doubled = [
+  ...timesOf(takeOf(eighths)),
+  ...eighths.expected.slice(1).map(({ at }, note) => (at + eighths.expected[note]!.at) / 2),
+];
+const reentry = syncopated.dropouts[1]!.to - 1e-6;
+const beatEarly = syncopated.expected.flatMap(({ at }) =>
+  at < reentry ? [at] : at < reentry + syncopated.beat ? [] : [at - syncopated.beat],
+);
+
+/** A take for each reason; that it is raised is the test. */
+const RAISES: Readonly<Record<Exclude<ReasonCode, "MAYBE_SLIPPED" | "TWO_PAIRINGS">, () => Finding>> = {
+  NOTHING_PLAYED: () => assess(eighths, { onsets: [] }),
+  TOO_LITTLE_PLAYED: () => assess(eighths, played(timesOf(takeOf(eighths)).slice(0, 30), "too little")),
+  DOUBLE_RATE: () => assess(eighths, played(doubled, "double")),
+  HALF_RATE: () =>
+    assess(
+      eighths,
+      played(
+        timesOf(takeOf(eighths)).filter((_, note) => note % 2 === 0),
+        "half",
+      ),
+    ),
+  SLIPPED: () => assess(syncopated, played(beatEarly, "slipped")),
+  STARTS_ELSEWHERE: () => assess(syncopated, movedBy(played(timesOf(takeOf(syncopated)), "elsewhere"), 1.5)),
+  POORLY_EXPLAINED: () =>
+    assess(
+      eighths,
+      played([...outside(eighths, 1), ...[0.11, 0.37, 0.83, 1.2, 1.44, 1.67].map((at) => from + at)], "poor"),
+    ),
+  GUIDED: () =>
+    assess(
+      { ...eighths, dropouts: eighths.dropouts.map((each, i) => ({ ...each, silent: i !== 1 })) },
+      played(timesOf(takeOf(eighths)), "guided"),
+    ),
+  NOTES_TOO_CLOSE: () => {
+    const score = plainScore({ perBeat: 4 });
+    return assess(score, jittered(takeOf(score), 40, "too close"));
+  },
+};
+
+describe("REASONS", () => {
+  test.each(Object.entries(RAISES))(
+    "%s is raised by a take of its kind, and leaves the take without a clear 'within'",
+    (code, raise) => {
+      const { reasons, verdict, dropouts } = raise();
+      const found = reasons.find((reason) => reason.code === code);
+      expect(found, JSON.stringify(reasons)).toBeDefined();
+      expect(found!.says).toMatch(/^[A-Z].*[.?]$/);
+      expect(verdict).not.toBe("within");
+      if (found!.dropout !== undefined)
+        expect(dropouts[found!.dropout]!.verdict).toBe(code === "SLIPPED" ? "beyond" : "unclear");
+      else for (const each of dropouts) expect(each.verdict).toBe("unclear");
+    },
+  );
+
+  test("MAYBE_SLIPPED is raised when a slip explains a take no better than the score does, and decides nothing", () => {
+    const score = materialScore(MATERIALS.find(({ name }) => name === "swung eighths")!, {
+      bpm: 96,
+      silentBeats: 4,
+      tolerancePercent: 2.5,
+    });
+    const { take } = playTake(score, PLAYERS.able, "ableswung eighths13");
+    // From the third re-entry on a beat ahead: even notes hide it, but for the ends.
+    const seam = score.dropouts[2]!.to - 0.2;
+    const onsets = timesOf(take).flatMap((at) => (at < seam ? [at] : at < seam + score.beat ? [] : [at - score.beat]));
+    const { reasons, dropouts } = assess(score, { ...take, onsets });
+    const found = reasons.find(({ code }) => code === "MAYBE_SLIPPED");
+    expect(found?.says).toMatch(/^Perhaps: After a silence you came in /);
+    expect(dropouts[found!.dropout!]!.verdict).toBe("unclear");
+  });
+
+  test("TWO_PAIRINGS is raised by players so unsteady that two readings come out alike", () => {
+    let raised = 0;
+    for (let run = 0; run < 80 && raised < 3; run++) {
+      const score = materialScore(MATERIALS[run % MATERIALS.length]!, {
+        bpm: 100,
+        silentBeats: 8,
+        tolerancePercent: 2.5,
+      });
+      const { take } = playTake(score, PLAYERS.wild, `two readings ${run}`);
+      const { reasons, dropouts } = assess(score, take);
+      for (const { code, says, dropout } of reasons) {
+        if (code !== "TWO_PAIRINGS" || dropout === undefined) continue;
+        raised++;
+        expect(says).toMatch(
+          /^The notes of this silence can be read in two ways, with a drift of -?\d+ ms or of -?\d+ ms\.$/,
+        );
+        expect(dropouts[dropout]!.verdict).toBe("unclear");
+      }
+    }
+    expect(raised).toBeGreaterThanOrEqual(3);
+  });
+
+  test("all of them are raised in these tests", () => {
+    expect([...Object.keys(RAISES), "MAYBE_SLIPPED", "TWO_PAIRINGS"].sort()).toEqual(Object.keys(REASONS).sort());
+  });
+
+  test("a silence in which something sounded is unclear; the others are judged", () => {
+    const { dropouts, reasons } = RAISES.GUIDED();
+    expect(reasons.map(({ code, dropout }) => [code, dropout])).toEqual([["GUIDED", 1]]);
+    expect(dropouts.map(({ verdict }) => verdict)).toEqual(["within", "unclear", "within", "within"]);
+  });
+});
