@@ -1,0 +1,54 @@
+import type { Finding, Measured, TakeAssessed } from "../schema/index.js";
+import { fingerprint } from "./fingerprint.js";
+
+/** Kept decimals of milliseconds and per cent: our choice, far below what any take resolves, so that journals stay small. */
+const DECIMALS = 2;
+/** Kept decimals of a probability: our choice. */
+const PROBABILITY_DECIMALS = 4;
+
+/** What a journal keeps of a finding: verdict, probability, the numbers reports and forecasts use, and a fingerprint of the whole. */
+export function essentialsOf(
+  finding: Finding,
+): Pick<TakeAssessed, "verdict" | "mix" | "probability" | "measured" | "finding"> {
+  const { verdict, mix, probability, steadiness } = finding;
+  const largest = furthest(finding.dropouts.map(({ driftMs }) => driftMs));
+  const dropout = largest === undefined ? undefined : finding.dropouts[largest];
+  const reentry = furthest(finding.dropouts.map(({ reentryMs }) => reentryMs));
+  const measured: Measured = {
+    ...kept("driftMs", dropout?.driftMs),
+    ...kept("driftPercent", dropout?.driftPercent),
+    ...kept("standardErrorMs", dropout?.standardErrorMs),
+    ...kept("reentryMs", reentry === undefined ? undefined : finding.dropouts[reentry]!.reentryMs),
+    ...kept("offsetMs", finding.offsetMs),
+    ...kept("accompaniedMs", steadiness.accompaniedMs),
+    ...kept("aloneMs", steadiness.aloneMs),
+    ...kept("clockMs", steadiness.clockMs),
+    ...kept("motorMs", steadiness.motorMs),
+  };
+  return {
+    verdict,
+    ...(mix === undefined ? {} : { mix }),
+    ...(typeof probability === "number" ? { probability: rounded(probability, PROBABILITY_DECIMALS) } : {}),
+    ...(Object.keys(measured).length > 0 ? { measured } : {}),
+    finding: fingerprint(finding),
+  };
+}
+
+function kept<Key extends keyof Measured>(key: Key, value: unknown): { readonly [K in Key]?: number } {
+  return typeof value === "number" ? ({ [key]: rounded(value, DECIMALS) } as { [K in Key]: number }) : {};
+}
+
+/** Index of the measured value furthest from 0. */
+function furthest(values: readonly unknown[]): number | undefined {
+  let found: number | undefined;
+  values.forEach((value, i) => {
+    if (typeof value !== "number") return;
+    if (found === undefined || Math.abs(value) > Math.abs(values[found] as number)) found = i;
+  });
+  return found;
+}
+
+function rounded(value: number, decimals: number): number {
+  // Adding 0 turns -0, which JSON cannot hold, into 0.
+  return Number(value.toFixed(decimals)) + 0;
+}

@@ -1,0 +1,43 @@
+import { failure, nearestName, type Result, success } from "../base/index.js";
+import type { Curriculum } from "../curriculum/index.js";
+import { findRung, settingsText } from "../drill/index.js";
+import type { Standing } from "../schema/index.js";
+import { progressProblem } from "./codes.js";
+import { type Entries, openScribe, write } from "./scribe.js";
+
+export interface Placement {
+  readonly drill: string;
+  /** An index or settings, as `findRung` reads them: "3", "tempo=96". */
+  readonly rung: string;
+  readonly at: string;
+  readonly teacher?: string;
+  readonly because?: string;
+}
+
+/**
+ * The event by which a teacher puts a student on a rung, opening the drill if need be. It is never evidence: the gate of the rung is
+ * shown anew, and drills that need this one do not open by it.
+ *
+ * Problems: PROGRESS_DRILL_UNKNOWN, and those of `findRung`. Throws `RangeError` when `at` is not an RFC 3339 time.
+ */
+export function placeByTeacher(curriculum: Curriculum, standing: Standing, placement: Placement): Result<Entries> {
+  const names = curriculum.drills.map((drill) => drill.name);
+  const drill = curriculum.drills.find(({ name }) => name === placement.drill);
+  if (drill === undefined) {
+    const nearest = nearestName(placement.drill, names);
+    const message = `the drills of ${curriculum.name} are ${names.join(", ")}; found ${placement.drill}`;
+    return failure(progressProblem("PROGRESS_DRILL_UNKNOWN", message, {}, nearest && `write ${nearest}`));
+  }
+  const rung = findRung(drill, placement.rung);
+  if (!rung.ok) return rung;
+  const scribe = openScribe(standing, placement.at);
+  const { teacher, because } = placement;
+  write(scribe, {
+    kind: "set by teacher",
+    drill: drill.name,
+    to: settingsText(rung.value.settings),
+    ...(teacher === undefined ? {} : { teacher }),
+    ...(because === undefined ? {} : { because }),
+  });
+  return success({ events: scribe.events, standing: scribe.standing });
+}
