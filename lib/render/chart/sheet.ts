@@ -1,0 +1,119 @@
+import { LETTERING, line, SIZE, widthOf, wrapped } from "./lettering.js";
+import { INK } from "./palette.js";
+import { element, escapeText, type Svg } from "./svg.js";
+
+export interface ChartOptions {
+  /** Width of the drawing, px: from 280 to 2000; 720 when left out. Use 360 for phones; the layout changes with it, the lettering does not. */
+  readonly width?: number;
+}
+
+/** What a chart says before and after it is drawn. */
+export interface Words {
+  /** The finding in a sentence. */
+  readonly title: string;
+  /** What is shown: drill, rung, mix. */
+  readonly subject: string;
+  /** For those who do not see the drawing: what it holds, in sentences. */
+  readonly description: string;
+}
+
+/** A drawing and how high it is, px; its top left corner is at 0, 0. */
+export interface Drawn {
+  readonly svg: Svg;
+  readonly height: number;
+}
+
+const NARROWEST = 280;
+const WIDEST = 2000;
+const USUAL = 720;
+
+/** Space around and between, px: our choice. */
+export const GAP = { line: 4, block: 14 } as const;
+
+/** Room at each side of a drawing of this width. */
+export function marginOf(width: number): number {
+  return width < 480 ? 14 : 24;
+}
+
+/** The width asked for. Throws `RangeError` outside 280 to 2000 px. */
+export function widthAsked({ width = USUAL }: ChartOptions): number {
+  if (!(width >= NARROWEST && width <= WIDEST))
+    throw new RangeError(`a chart is ${NARROWEST} to ${WIDEST} px wide, got ${width}`);
+  return width;
+}
+
+/** A whole chart: title, subject, the drawing (which starts at the left edge of the paper), and the key below it. */
+export function sheet(
+  words: Words,
+  body: Drawn,
+  { width, key }: { readonly width: number; readonly key: readonly KeyEntry[] },
+): Svg {
+  const margin = marginOf(width);
+  const room = width - 2 * margin;
+  const title = wrapped(words.title, room, { size: SIZE.title, bold: true, most: 5 });
+  const subject = wrapped(words.subject, room, { size: SIZE.small, most: 3 });
+  let y = margin;
+  const pieces: Svg[] = [];
+  for (const text of title) {
+    y += SIZE.title + GAP.line;
+    pieces.push(line(text, margin, y - GAP.line, { size: SIZE.title, bold: true }));
+  }
+  y += 2;
+  for (const text of subject) {
+    y += SIZE.small + GAP.line;
+    pieces.push(line(text, margin, y - GAP.line, { size: SIZE.small, fill: INK.muted }));
+  }
+  y += GAP.block;
+  pieces.push(element("g", { transform: `translate(0 ${Math.round(y)})` }, body.svg));
+  y = Math.round(y) + body.height + GAP.block;
+  const foot = keyOf(key, margin, room);
+  if (foot.svg !== "") pieces.push(element("g", { transform: `translate(0 ${Math.round(y)})` }, foot.svg));
+  const height = Math.ceil(y + foot.height + (foot.height > 0 ? margin : 0));
+  return element(
+    "svg",
+    {
+      xmlns: "http://www.w3.org/2000/svg",
+      viewBox: `0 0 ${width} ${height}`,
+      width,
+      height,
+      role: "img",
+      ...LETTERING,
+    },
+    element("title", {}, escapeText(words.title)) +
+      element("desc", {}, escapeText(words.description)) +
+      element("rect", { width, height, fill: INK.paper }) +
+      pieces.join(""),
+  );
+}
+
+/** A mark and what it means. */
+export interface KeyEntry {
+  /** Draws the mark into a box from (x, y - 10) to (x + 22, y). */
+  readonly mark: (x: number, y: number) => Svg;
+  readonly means: string;
+}
+
+const MARK_WIDTH = 22;
+
+/** The key as running text: entries follow each other and break to the next line. */
+function keyOf(entries: readonly KeyEntry[], left: number, room: number): Drawn {
+  const lineHeight = SIZE.small + 8;
+  let x = left;
+  let y = 0;
+  const pieces: Svg[] = [];
+  for (const { mark, means } of entries) {
+    const texts = wrapped(means, room - MARK_WIDTH - 5, { size: SIZE.small, most: 3 });
+    const width = MARK_WIDTH + 5 + Math.max(...texts.map((text) => widthOf(text, { size: SIZE.small })));
+    if (x > left && x + width > left + room) {
+      x = left;
+      y += lineHeight;
+    }
+    pieces.push(mark(x, y + SIZE.small));
+    texts.forEach((text, i) => {
+      if (i > 0) y += SIZE.small + GAP.line;
+      pieces.push(line(text, x + MARK_WIDTH + 5, y + SIZE.small - 1, { size: SIZE.small, fill: INK.muted }));
+    });
+    x += width + 16;
+  }
+  return { svg: pieces.join(""), height: entries.length === 0 ? 0 : y + lineHeight };
+}

@@ -1,0 +1,45 @@
+/** A piece of an SVG document as text. */
+export type Svg = string;
+
+export type Attributes = Readonly<Record<string, string | number | undefined>>;
+
+/** An element; texts among its attributes are escaped, its children are taken as they are. */
+export function element(name: string, attributes: Attributes, children: Svg = ""): Svg {
+  const written = Object.entries(attributes)
+    .filter(([, value]) => value !== undefined)
+    .map(([key, value]) => ` ${key}="${typeof value === "number" ? decimal(value) : escapeText(value!)}"`)
+    .join("");
+  return children === "" ? `<${name}${written}/>` : `<${name}${written}>${children}</${name}>`;
+}
+
+/** A number with at most two decimals, which is finer than any screen; never "-0", "NaN" or an exponent. */
+export function decimal(value: number): string {
+  if (!Number.isFinite(value)) throw new RangeError(`a drawing needs finite numbers, got ${value}`);
+  return `${Math.round(value * 100) / 100 + 0}`;
+}
+
+const ENTITIES: Readonly<Record<string, string>> = {
+  "&": "&amp;",
+  "<": "&lt;",
+  ">": "&gt;",
+  '"': "&quot;",
+  "'": "&#39;",
+};
+
+/**
+ * A text as character data: markup escaped; what XML cannot hold (XML 1.0, production 2: most control characters, lone surrogates) and what
+ * would turn the direction of the text around it shown as `·`.
+ */
+export function escapeText(text: string): string {
+  return visible(text).replaceAll(/[&<>"']/g, (character) => ENTITIES[character]!);
+}
+
+/** The text with control characters, marks of direction and halves of characters shown as `·`; line ends and tabs become blanks. */
+export function visible(text: string): string {
+  return text
+    .replaceAll(/[\t\n\r]+/g, " ")
+    .replaceAll(
+      /[\u0000-\u001f\u007f-\u009f\u200e\u200f\u2028\u2029\u202a-\u202e\u2066-\u2069\ufffe\uffff]|\p{Surrogate}/gu,
+      "·",
+    );
+}

@@ -1,0 +1,12 @@
+/** What stands in the way of turning a score into something to hear or read. */
+export const renderCodes = {
+  MIDI_TEMPO_UNWRITABLE: {
+    severity: "error",
+    means: "A tempo is slower than a MIDI file can state (16.8 seconds to a quarter note).",
+  },
+  VOICE_WITHOUT_KEY: { severity: "error", means: "A percussion voice has no General MIDI key." },
+  NOTE_NOT_NOTATABLE: {
+    severity: "error",
+    means: "A length that note values and tuplets cannot express: the part was played rather than written.",
+  },
+} as const;

@@ -1,0 +1,23 @@
+export { type ChartOptions, type LadderChartOptions, ladderChart, stripChart, takeChart } from "./chart/index.js";
+export { type Click, clicksOf } from "./clicks.js";
+export { renderCodes } from "./codes.js";
+export { midiOf, studentMidiOf } from "./midi/index.js";
+export {
+  type Bracket,
+  musicXmlOf,
+  type OpenBars,
+  type Page,
+  type PageBar,
+  type PageStaff,
+  type Reader,
+  type Reading,
+  type RiffPageOptions,
+  readingOf,
+  riffPage,
+  scaleWords,
+  type TakePageOptions,
+  takePage,
+} from "./musicxml/index.js";
+export { programOf } from "./programs.js";
+export { type TickMap, tickMap } from "./ticks.js";
+export { writtenScore } from "./written.js";

@@ -1,0 +1,95 @@
+import { divide, type Fraction, fraction, multiply, subtract, toNumber } from "../../base/index.js";
+import { keySignature as fifthsOf, parseKey } from "../../pattern/index.js";
+import type { Score } from "../../schema/index.js";
+import { barLength, beatOf, type Meter, meterText } from "../../time/index.js";
+import { exactly, lengthOf, meteredBars, type TickMap } from "../ticks.js";
+import { keySignature, marker, setTempo, type TimedMessage, timeSignature, trackName } from "./events.js";
+import type { Track } from "./file.js";
+
+/** Modes whose signature is written as minor: those that take the signature of the minor key on their tonic. */
+const MINOR: ReadonlySet<string> = new Set(
+  "minor,natural minor,harmonic minor,melodic minor,minor pentatonic,minor blues,blues,aeolian".split(","),
+);
+const MOST_SIGNS = 7;
+/** MIDI clocks to a whole note. */
+const CLOCKS = 96;
+
+/** The first track: name, tempo, meters, key, and markers where phrases, silences, re-entries and open bars begin. */
+export function conductorTrack(score: Score, ticks: TickMap): Track {
+  const messages: TimedMessage[] = [
+    { ticks: 0, bytes: trackName(titleOf(score)) },
+    { ticks: 0, bytes: setTempo(Math.round(microsecondsPerQuarter(ticks))) },
+    ...meters(score, ticks),
+    ...key(score),
+    ...markers(score, ticks),
+  ];
+  return { messages, endTicks: ticks.straight(lengthOf(score)) };
+}
+
+/** "half-bar, dropout=1/2 bar,tempo=96, play": what a score is of. */
+export function titleOf({ drill, rung, mix }: Score): string {
+  return `${drill}, ${rung}, ${mix}`;
+}
+
+export function microsecondsPerQuarter(ticks: TickMap): number {
+  return 60e6 / ticks.quarters;
+}
+
+function meters(score: Score, ticks: TickMap): readonly TimedMessage[] {
+  const bars = meteredBars(score);
+  const messages: TimedMessage[] = [];
+  let last = "";
+  const state = (at: number, meter: Meter): void => {
+    if (meterText(meter) !== last) messages.push({ ticks: at, bytes: signature(meter) });
+    last = meterText(meter);
+  };
+  // The lead-in in whole bars of the first meter, what is left over before them, so that bar 1 begins with a bar.
+  const first = bars[0]!.meter;
+  const whole = Math.floor(toNumber(divide(ticks.leadIn, barLength(first))));
+  const over = subtract(ticks.leadIn, multiply(barLength(first), fraction(whole)));
+  if (over.n > 0) messages.push({ ticks: 0, bytes: shortSignature(over, first) });
+  if (whole > 0) state(ticks.straight(subtract(over, ticks.leadIn)), first);
+  for (const { position, meter } of bars) state(ticks.straight(position), meter);
+  return messages;
+}
+
+function signature(meter: Meter): readonly number[] {
+  const upper = meter.groups.reduce((sum, size) => sum + size, 0);
+  return timeSignature(upper, meter.lower, Math.max(1, Math.round(toNumber(beatOf(meter)) * CLOCKS)));
+}
+
+/** A bar of `length`, in the note value of the meter or a shorter one; the meter itself where no note value measures it. */
+function shortSignature(length: Fraction, meter: Meter): readonly number[] {
+  const lower = Math.max(length.d, meter.lower);
+  if (!Number.isInteger(Math.log2(lower)) || lower > 64) return signature(meter);
+  return timeSignature(length.n * (lower / length.d), lower, Math.max(1, CLOCKS / lower));
+}
+
+function key(score: Score): readonly TimedMessage[] {
+  const read = score.key === undefined ? undefined : parseKey(score.key);
+  if (!read?.ok) return [];
+  const fifths = fifthsOf(read.value);
+  // Beyond seven signs the same keys are written in the other kind of sign: G sharp major as A flat major.
+  const signs = Math.abs(fifths) > MOST_SIGNS ? fifths - 12 * Math.sign(fifths) : fifths;
+  return [{ ticks: 0, bytes: keySignature(signs, MINOR.has(read.value.mode) ? "minor" : "major") }];
+}
+
+function markers(score: Score, ticks: TickMap): readonly TimedMessage[] {
+  const found: { readonly position: Fraction; readonly text: string }[] = [];
+  const firstOf = new Map<number, Score["bars"][number]>();
+  for (const bar of score.bars) if (!firstOf.has(bar.phrase)) firstOf.set(bar.phrase, bar);
+  for (const [phrase, bar] of firstOf) found.push({ position: exactly(bar.position), text: `phrase ${phrase}` });
+  for (const { bars, scale } of score.open) {
+    const bar = score.bars.find(({ bar }) => bar === bars[0]);
+    if (bar) found.push({ position: exactly(bar.position), text: `open: ${scale}` });
+  }
+  for (const { fromPosition, toPosition, parts, reentry } of score.dropouts) {
+    if (fromPosition) found.push({ position: exactly(fromPosition), text: `out: ${parts.join(", ")}` });
+    if (toPosition && reentry !== null)
+      found.push({ position: exactly(toPosition), text: `re-entry: ${parts.join(", ")}` });
+  }
+  return found.map(({ position, text }) => ({
+    ticks: ticks.sounding(position),
+    bytes: marker(text),
+  }));
+}

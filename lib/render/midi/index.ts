@@ -1,0 +1,1 @@
+export { midiOf, studentMidiOf } from "./midi.js";

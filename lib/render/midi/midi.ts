@@ -1,0 +1,109 @@
+import { type Problem, problemsOf, type Result, resultOf } from "../../base/index.js";
+import type { Score, ScorePart } from "../../schema/index.js";
+import { clicksOf } from "../clicks.js";
+import { renderCodes } from "../codes.js";
+import { programOf } from "../programs.js";
+import { lengthOf, type TickMap, tickMap } from "../ticks.js";
+import { conductorTrack, microsecondsPerQuarter } from "./conductor.js";
+import { noteOff, noteOn, programChange, SLOWEST_TEMPO, type TimedMessage, trackName } from "./events.js";
+import { fileBytes, type Track } from "./file.js";
+import { type KeyedNote, keyedNotes } from "./notes.js";
+import { studentNotes } from "./studentNotes.js";
+
+const problem = problemsOf(renderCodes);
+
+/** Channel 10 as musicians count: percussion (General MIDI level 1). */
+const PERCUSSION_CHANNEL = 9;
+/** Our choice: an accent stands out and is read back as one (from 110); the rest leaves headroom. */
+const ACCENT_VELOCITY = 112;
+const PLAIN_VELOCITY = 88;
+/** High and low wood block, keys 76 and 77 of the General MIDI percussion map (MMA0007/RP003): the first of a bar, and the other beats. */
+const DOWNBEAT_KEY = 76;
+const BEAT_KEY = 77;
+/** Our choice: a click lasts a 32nd note; percussion ignores it, notation programs do not. */
+const CLICK_SHARE = 8;
+
+/**
+ * A score as a Standard MIDI File of format 1: a track with name, tempo, meters, key and markers, one with the clicks of the count-in, and
+ * one for each part. Parts that are off have a track without notes, where a student can record. Nothing sounds in a silence it drops in.
+ *
+ * Tick 0 is the start of the count-in. The tempo is rounded to the microsecond that the format states.
+ * Problems: MIDI_TEMPO_UNWRITABLE; PITCH_OUT_OF_RANGE and VOICE_WITHOUT_KEY with part and position.
+ * @example writeFileSync("half-bar.mid", midiOf(score).value)
+ */
+export function midiOf(score: Score): Result<Uint8Array> {
+  return fileOf(score, score.parts);
+}
+
+/**
+ * What is expected of the student alone, as `midiOf` writes it, with the count-in. A part that plays throughout gives its own notes; where
+ * the mix leaves it out its onsets last to the next one, a beat at most, since a score then holds no more of it.
+ */
+export function studentMidiOf(score: Score): Result<Uint8Array> {
+  const own = score.parts.find((part) => part.student);
+  const notes = studentNotes(score);
+  return fileOf(score, [{ name: "student", does: "plays", student: true, ...own, notes }]);
+}
+
+function fileOf(score: Score, parts: readonly ScorePart[]): Result<Uint8Array> {
+  const ticks = tickMap(score);
+  const problems: Problem[] = [];
+  if (Math.round(microsecondsPerQuarter(ticks)) > SLOWEST_TEMPO) {
+    const message = `a MIDI file states at most ${SLOWEST_TEMPO} microseconds to a quarter note; this tempo has ${Math.round(microsecondsPerQuarter(ticks))}`;
+    return { ok: false, problems: [problem("MIDI_TEMPO_UNWRITABLE", message)] };
+  }
+  const tracks: Track[] = [conductorTrack(score, ticks), clickTrack(score, ticks)];
+  let pitched = 0;
+  for (const part of parts) {
+    const { notes, problems: found } = keyedNotes(part.notes, ticks);
+    problems.push(...found.map((each) => ({ ...each, message: `${part.name}: ${each.message}` })));
+    const endTicks = ticks.straight(lengthOf(score));
+    // A part that is off says nothing but its name, and takes no channel.
+    if (notes.length === 0) tracks.push({ messages: [{ ticks: 0, bytes: trackName(part.name) }], endTicks });
+    else {
+      const isPercussion = part.notes[0]!.voice !== undefined;
+      const channel = isPercussion ? PERCUSSION_CHANNEL : channelAt(pitched++);
+      tracks.push(trackOf(part.name, { channel, program: isPercussion ? 1 : programOf(part), notes, endTicks }));
+    }
+  }
+  if (problems.length > 0) return { ok: false, problems };
+  return resultOf(fileBytes(ticks.perQuarter, tracks), []);
+}
+
+function clickTrack(score: Score, ticks: TickMap): Track {
+  const length = Math.max(1, Math.floor(ticks.perQuarter / CLICK_SHARE));
+  const notes = clicksOf(score).map(({ position, isDownbeat }) => {
+    const start = ticks.straight(position);
+    const key = isDownbeat ? DOWNBEAT_KEY : BEAT_KEY;
+    return { ticks: start, endTicks: start + length, key, accent: isDownbeat };
+  });
+  const endTicks = ticks.straight(lengthOf(score));
+  return trackOf("count-in", { channel: PERCUSSION_CHANNEL, program: 1, notes, endTicks });
+}
+
+interface Playing {
+  readonly channel: number;
+  readonly program: number;
+  readonly notes: readonly KeyedNote[];
+  readonly endTicks: number;
+}
+
+function trackOf(name: string, { channel, program, notes, endTicks }: Playing): Track {
+  const messages: TimedMessage[] = [
+    { ticks: 0, bytes: trackName(name) },
+    { ticks: 0, bytes: programChange(channel, program) },
+    // Ends before starts, so that a key struck again at once is not ended.
+    ...notes.map((note) => ({ ticks: note.endTicks, bytes: noteOff(channel, note.key) })),
+    ...notes.map((note) => ({
+      ticks: note.ticks,
+      bytes: noteOn(channel, note.key, note.accent ? ACCENT_VELOCITY : PLAIN_VELOCITY),
+    })),
+  ];
+  return { messages, endTicks };
+}
+
+/** The fifteen channels that are not percussion, in turn: with more parts than that some share one. */
+function channelAt(index: number): number {
+  const channel = index % 15;
+  return channel < PERCUSSION_CHANNEL ? channel : channel + 1;
+}

@@ -1,0 +1,73 @@
+import { add, type Problem, problemsOf } from "../../base/index.js";
+import { midiNumber, PERCUSSION, parsePitch } from "../../pattern/index.js";
+import type { ScoreNote } from "../../schema/index.js";
+import { renderCodes } from "../codes.js";
+import { exactly, type TickMap } from "../ticks.js";
+
+const problem = problemsOf(renderCodes);
+
+/** A note as it stands in a file. */
+export interface KeyedNote {
+  readonly ticks: number;
+  readonly endTicks: number;
+  readonly key: number;
+  readonly accent: boolean;
+}
+
+/**
+ * Notes at their ticks, in order. A key that is struck again while it sounds ends there first, and one struck twice at once sounds once: a
+ * MIDI channel cannot tell the two apart, so a note off would end either.
+ *
+ * Problems: PITCH_NOT_READ, PITCH_OUT_OF_RANGE, VOICE_WITHOUT_KEY; each names its position.
+ */
+export function keyedNotes(
+  notes: readonly ScoreNote[],
+  ticks: TickMap,
+): { readonly notes: readonly KeyedNote[]; readonly problems: readonly Problem[] } {
+  const problems: Problem[] = [];
+  const keyed: KeyedNote[] = [];
+  for (const note of notes) {
+    const key = keyOf(note);
+    if (typeof key !== "number") {
+      problems.push(...key);
+      continue;
+    }
+    const from = exactly(note.position);
+    const start = ticks.sounding(from);
+    const end = ticks.sounding(add(from, exactly(note.length)));
+    keyed.push({ ticks: start, endTicks: Math.max(end, start + 1), key, accent: note.accent === true });
+  }
+  keyed.sort((a, b) => a.ticks - b.ticks || a.key - b.key);
+  return { notes: apart(keyed), problems };
+}
+
+function apart(notes: readonly KeyedNote[]): readonly KeyedNote[] {
+  const kept: KeyedNote[] = [];
+  const lastOn = new Map<number, number>();
+  for (const note of notes) {
+    const index = lastOn.get(note.key);
+    const before = index === undefined ? undefined : kept[index]!;
+    if (index !== undefined && before?.ticks === note.ticks) {
+      const endTicks = Math.max(before.endTicks, note.endTicks);
+      kept[index] = { ...before, endTicks, accent: before.accent || note.accent };
+      continue;
+    }
+    if (index !== undefined && before && before.endTicks > note.ticks)
+      kept[index] = { ...before, endTicks: note.ticks };
+    lastOn.set(note.key, kept.length);
+    kept.push(note);
+  }
+  return kept;
+}
+
+function keyOf(note: ScoreNote): number | readonly Problem[] {
+  if (note.pitch !== undefined) {
+    const read = parsePitch(note.pitch);
+    if (read.ok) return midiNumber(read.value);
+    return read.problems.map((each) => ({ ...each, message: `${each.message} at ${note.position}` }));
+  }
+  const key = PERCUSSION.get(note.voice ?? "");
+  if (key !== undefined) return key;
+  const message = `a percussion note sounds on a General MIDI key; the voice ${JSON.stringify(note.voice ?? "")} at ${note.position} has none`;
+  return [problem("VOICE_WITHOUT_KEY", message)];
+}

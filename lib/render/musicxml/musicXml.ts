@@ -1,0 +1,154 @@
+import {
+  add,
+  type Fraction,
+  failure,
+  fraction,
+  gcd,
+  multiply,
+  type Problem,
+  problemsOf,
+  type Result,
+  success,
+} from "../../base/index.js";
+import { PERCUSSION } from "../../pattern/index.js";
+import { renderCodes } from "../codes.js";
+import { programOf } from "../programs.js";
+import { type Drawn, drawnIn } from "./drawn.js";
+import { element, textElement, type Xml } from "./element.js";
+import { measure, type StaffPlan } from "./measure.js";
+import { type MetricNode, metricTree } from "./metricTree.js";
+import type { Page, PageBar, PageStaff } from "./page.js";
+import { readingOf } from "./reading.js";
+import { marksOf } from "./staffMarks.js";
+import { type Sounding, stretchesByBar, voicesOf } from "./voices.js";
+
+const problem = problemsOf(renderCodes);
+/** MusicXML 4.0: more divisions to a quarter note than this are out of the range of MIDI. */
+const MOST_DIVISIONS = 16383;
+
+/**
+ * A page as a MusicXML 4.0 document (score-partwise, UTF-8), one part to a staff. The same page gives the same text.
+ *
+ * Problems: NOTE_NOT_NOTATABLE, with part and bar, for a length that no note values or tuplets up to 15 express. Throws `RangeError` for a
+ * page without bars or staves.
+ */
+export function musicXmlOf(page: Page): Result<string> {
+  if (page.bars.length === 0 || page.staves.length === 0) throw new RangeError("a page has bars and staves");
+  const problems: Problem[] = [];
+  const plans = page.staves.map((staff, i): StaffPlan => {
+    const reading = readingOf(staff, page.key);
+    return {
+      staff,
+      reading,
+      voices: voicesOn(staff, page, problems),
+      marks: marksOf(page, staff, { reading, isFirst: i === 0 }),
+    };
+  });
+  if (problems.length > 0) return { ok: false, problems };
+  const divisions = divisionsOf(page, plans);
+  if (divisions > MOST_DIVISIONS) {
+    const message = `the lengths of a page have at most ${MOST_DIVISIONS} divisions of a quarter note in common; found ${divisions}`;
+    return failure(problem("NOTE_NOT_NOTATABLE", message));
+  }
+  const parts = plans.map((plan, i) => {
+    const instrumentOf = (voice: string): string => instrumentId(i, voice);
+    const measures = page.bars.map((_, index) => measure(index, { page, plan, divisions, instrumentOf }));
+    return element("part", { id: `P${i + 1}` }, measures);
+  });
+  const head = [
+    element("work", {}, [textElement("work-title", page.title)]),
+    element("identification", {}, [element("encoding", {}, [textElement("software", "leeway")])]),
+    credit("title", page.title),
+    page.subtitle === undefined ? "" : credit("subtitle", page.subtitle),
+    element("part-list", {}, page.staves.map(scorePart)),
+  ];
+  const root = element("score-partwise", { version: "4.0" }, [...head, ...parts]);
+  return success(`<?xml version="1.0" encoding="UTF-8"?>\n${DOCTYPE}\n${root}\n`);
+}
+
+/** As the W3C publishes it; a name, not an address that is fetched. */
+const DOCTYPE =
+  '<!DOCTYPE score-partwise PUBLIC "-//Recordare//DTD MusicXML 4.0 Partwise//EN" "http://www.musicxml.org/dtds/partwise.dtd">';
+
+function voicesOn(staff: PageStaff, page: Page, problems: Problem[]): StaffPlan["voices"] {
+  return voicesOf(staff, page.bars).map((voice) =>
+    stretchesByBar(page.bars, voice).map((stretches, i) => {
+      const bar = page.bars[i]!;
+      const drawn = drawnIn(stretches, treeOf(bar));
+      if (drawn === undefined) problems.push(notNotatable(staff, bar));
+      return drawn ?? [];
+    }),
+  );
+}
+
+/** The tree of a bar; one that is shorter than its meter is the beginning of a bar, and a pick-up the end of one. */
+function treeOf(bar: PageBar): MetricNode {
+  const tree = metricTree(bar.meter);
+  if (!bar.isPickup) return tree;
+  return shifted(tree, add(bar.length, { n: -tree.to.n, d: tree.to.d }));
+}
+
+function shifted(node: MetricNode, by: Fraction): MetricNode {
+  const children = (): readonly MetricNode[] => node.children().map((child) => shifted(child, by));
+  return { ...node, from: add(node.from, by), to: add(node.to, by), children };
+}
+
+function notNotatable(staff: PageStaff, bar: PageBar): Problem {
+  const message = `notes are written in note values down to a 256th and tuplets up to 15; bar ${bar.number} of ${staff.name} has others`;
+  return problem("NOTE_NOT_NOTATABLE", message, {}, "quantise the part before exporting it");
+}
+
+function divisionsOf(page: Page, plans: readonly StaffPlan[]): number {
+  let divisions = 1;
+  const take = (position: Fraction): void => {
+    const { d } = multiply(position, fraction(4));
+    divisions = (divisions / gcd(divisions, d)) * d;
+  };
+  for (const bar of page.bars) {
+    take(bar.position);
+    take(bar.length);
+  }
+  for (const { voices, marks } of plans) {
+    for (const mark of marks) take(mark.position);
+    for (const drawn of voices.flat(2) as readonly Drawn<Sounding>[]) {
+      take(drawn.from);
+      take(drawn.to);
+    }
+  }
+  return divisions;
+}
+
+function scorePart(staff: PageStaff, index: number): Xml {
+  const id = `P${index + 1}`;
+  if (staff.kind === "percussion") {
+    const voices = [...new Set(staff.notes.map(({ voice }) => voice ?? ""))];
+    return element("score-part", { id }, [
+      textElement("part-name", staff.name),
+      ...voices.map((voice) =>
+        element("score-instrument", { id: instrumentId(index, voice) }, [textElement("instrument-name", voice)]),
+      ),
+      ...voices.map((voice) =>
+        element("midi-instrument", { id: instrumentId(index, voice) }, [
+          textElement("midi-channel", 10),
+          // Counted from 1 here, from 0 in MIDI itself (MusicXML 4.0, `midi-unpitched`).
+          PERCUSSION.has(voice) ? textElement("midi-unpitched", PERCUSSION.get(voice)! + 1) : "",
+        ]),
+      ),
+    ]);
+  }
+  const instrument = staff.reader?.instrument.name ?? staff.name;
+  const program = programOf({ name: staff.name, instrument: staff.reader?.instrument.name });
+  return element("score-part", { id }, [
+    textElement("part-name", staff.name),
+    element("score-instrument", { id: `${id}-I1` }, [textElement("instrument-name", instrument)]),
+    element("midi-instrument", { id: `${id}-I1` }, [textElement("midi-program", program)]),
+  ]);
+}
+
+function instrumentId(index: number, voice: string): string {
+  return `P${index + 1}-I${PERCUSSION.get(voice) ?? 0}${voice.replace(/[^a-z]/gi, "")}`;
+}
+
+function credit(type: string, text: string): Xml {
+  return element("credit", { page: 1 }, [textElement("credit-type", type), textElement("credit-words", text)]);
+}

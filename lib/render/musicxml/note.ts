@@ -1,0 +1,121 @@
+import { compare, equals, fraction, multiply, subtract } from "../../base/index.js";
+import type { Note, Pitch } from "../../pattern/index.js";
+import type { Beam } from "./beams.js";
+import type { Drawn } from "./drawn.js";
+import { element, emptyElement, textElement, type Xml } from "./element.js";
+import { staffPlace } from "./percussionStaff.js";
+import type { Reading } from "./reading.js";
+import type { Tuplet } from "./tuplets.js";
+import { typeName } from "./typeName.js";
+import type { Sounding } from "./voices.js";
+
+export interface NoteSetting {
+  readonly reading: Reading;
+  readonly voice: number;
+  /** To a quarter note. */
+  readonly divisions: number;
+  /** The id of the instrument a percussion voice sounds on. */
+  readonly instrumentOf: (voice: string) => string;
+}
+
+/** A drawn note, chord or rest as `note` elements. */
+export function noteElements(
+  drawn: Drawn<Sounding>,
+  { beams, beamed }: { beams: readonly Beam[]; beamed: ReadonlySet<Tuplet> },
+  setting: NoteSetting,
+): readonly Xml[] {
+  const { content } = drawn;
+  const span = subtract(drawn.to, drawn.from);
+  const duration = textElement("duration", multiply(span, fraction(4 * setting.divisions)).n);
+  const shape = [
+    textElement("voice", setting.voice),
+    textElement("type", typeName(drawn.value)),
+    drawn.value.dots === 1 ? emptyElement("dot") : "",
+  ];
+  const tuplet = tupletNotation(drawn, beamed);
+  if (content === undefined) {
+    const notations = tuplet.length > 0 ? element("notations", {}, tuplet) : "";
+    return [element("note", {}, [emptyElement("rest"), duration, ...shape, timeModification(drawn), notations])];
+  }
+  return [...content.chord.notes].sort(byHeight).map((note, i) => {
+    const ties = tiesOf(drawn, content);
+    const accent = note.accent && ties.every((type) => type !== "stop") ? [articulation("accent")] : [];
+    const notations = [...ties.map((type) => emptyElement("tied", { type })), ...(i === 0 ? tuplet : []), ...accent];
+    return element("note", {}, [
+      i > 0 ? emptyElement("chord") : "",
+      height(note, setting),
+      duration,
+      ...ties.map((type) => emptyElement("tie", { type })),
+      note.voice === undefined ? "" : emptyElement("instrument", { id: setting.instrumentOf(note.voice) }),
+      ...shape,
+      timeModification(drawn),
+      note.voice === undefined ? "" : textElement("stem", "up"),
+      note.voice === undefined ? "" : head(note.voice),
+      ...(i === 0 ? beams.map((beam, level) => textElement("beam", beam, { number: level + 1 })) : []),
+      notations.length > 0 ? element("notations", {}, notations) : "",
+    ]);
+  });
+}
+
+/** A rest for a whole bar, whatever its length. */
+export function barRest(duration: number, voice: number): Xml {
+  const rest = emptyElement("rest", { measure: "yes" });
+  return element("note", {}, [rest, textElement("duration", duration), textElement("voice", voice)]);
+}
+
+function tiesOf(drawn: Drawn<Sounding>, { startsHere, endsHere }: Sounding): readonly ("start" | "stop")[] {
+  const stop = !(drawn.isFirst && startsHere);
+  const start = !(drawn.isLast && endsHere);
+  return [...(stop ? (["stop"] as const) : []), ...(start ? (["start"] as const) : [])];
+}
+
+function height(note: Note, { reading }: NoteSetting): Xml {
+  if (note.pitch !== undefined) {
+    const { letter, alter, octave } = reading.pitch(note.pitch);
+    return element("pitch", {}, [
+      textElement("step", letter),
+      alter === 0 ? "" : textElement("alter", alter),
+      textElement("octave", octave),
+    ]);
+  }
+  const { step, octave } = staffPlace(note.voice ?? "");
+  return element("unpitched", {}, [textElement("display-step", step), textElement("display-octave", octave)]);
+}
+
+function head(voice: string): Xml {
+  const { head: shape } = staffPlace(voice);
+  return shape === "normal" ? "" : textElement("notehead", shape);
+}
+
+function timeModification({ tuplet }: Drawn<Sounding>): Xml {
+  if (tuplet === undefined) return "";
+  return element("time-modification", {}, [
+    textElement("actual-notes", tuplet.actual),
+    textElement("normal-notes", tuplet.normal),
+    textElement("normal-type", typeName({ value: tuplet.unit.d, dots: 0 })),
+  ]);
+}
+
+function tupletNotation({ tuplet, from, to }: Drawn<Sounding>, beamed: ReadonlySet<Tuplet>): readonly Xml[] {
+  if (tuplet === undefined) return [];
+  const bracket = beamed.has(tuplet) ? "no" : "yes";
+  return [
+    ...(equals(tuplet.from, from) ? [emptyElement("tuplet", { type: "start", bracket })] : []),
+    ...(equals(tuplet.to, to) ? [emptyElement("tuplet", { type: "stop" })] : []),
+  ];
+}
+
+function articulation(name: string): Xml {
+  return element("articulations", {}, [emptyElement(name)]);
+}
+
+function byHeight(a: Note, b: Note): number {
+  const steps = "CDEFGAB";
+  const of = ({ letter, octave }: Pick<Pitch, "letter" | "octave">): number => steps.indexOf(letter) + 7 * octave;
+  const place = (note: Note): number => {
+    if (note.pitch) return of(note.pitch);
+    const { step, octave } = staffPlace(note.voice ?? "");
+    return of({ letter: step, octave });
+  };
+  return place(a) - place(b) || compare(a.length, b.length);
+}

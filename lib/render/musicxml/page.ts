@@ -1,0 +1,68 @@
+import type { Fraction } from "../../base/index.js";
+import type { ChordSymbol, Instrument, Key, Note, Scale } from "../../pattern/index.js";
+import type { Meter, Swing } from "../../time/index.js";
+
+/** What is engraved: bars in musical time, and staves of concert notes over them. Positions in whole notes from the downbeat of bar 1. */
+export interface Page {
+  readonly title: string;
+  readonly subtitle?: string | undefined;
+  /** Beats per minute of a note value. */
+  readonly tempo?: { readonly perMinute: number; readonly beat: Fraction } | undefined;
+  readonly swing?: Swing | undefined;
+  /** Concert key. */
+  readonly key: Key;
+  /** Without gaps; a pick-up is the first, and implicit. */
+  readonly bars: readonly PageBar[];
+  /** Chord symbols at concert pitch, in order. */
+  readonly chords: readonly Pick<ChordSymbol, "position" | "text">[];
+  readonly staves: readonly PageStaff[];
+}
+
+export interface PageBar {
+  readonly position: Fraction;
+  /** Shorter than the meter's in a pick-up, or where the music stops inside a bar. */
+  readonly length: Fraction;
+  readonly meter: Meter;
+  /** As printed; "0" for a pick-up. */
+  readonly number: string;
+  readonly isPickup: boolean;
+  /** A rehearsal mark at its start. */
+  readonly mark?: string | undefined;
+}
+
+export interface PageStaff {
+  readonly name: string;
+  /** In order; chords and overlapping notes become chords and voices. */
+  readonly notes: readonly Note[];
+  readonly kind: "pitched" | "percussion";
+  /** Who reads it; absent: at concert pitch, in the clef that suits the notes. */
+  readonly reader?: Reader | undefined;
+  /** Stretches drawn as a bracket over the staff with a text at either end. */
+  readonly brackets: readonly Bracket[];
+  /** Stretches of whole bars to improvise in: slashes and the scale. */
+  readonly open: readonly OpenBars[];
+}
+
+/** Who reads a staff, and how. */
+export interface Reader {
+  readonly instrument: Instrument;
+  /** Octaves the part is moved by for this player. */
+  readonly octave: number;
+  /** `concert`: at concert pitch, only whole octaves of the transposition kept. */
+  readonly pitch: "transposed" | "concert";
+}
+
+export interface Bracket {
+  readonly from: Fraction;
+  readonly to: Fraction;
+  readonly fromText: string;
+  /** Empty where nothing is to be said, as when the music ends in it. */
+  readonly toText: string;
+}
+
+export interface OpenBars {
+  readonly from: Fraction;
+  readonly to: Fraction;
+  /** At concert pitch. */
+  readonly scale: Scale;
+}

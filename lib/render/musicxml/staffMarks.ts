@@ -1,0 +1,109 @@
+import { compare, type Fraction, toNumber } from "../../base/index.js";
+import { type Pitch, pitchText, type Scale, scaleText, transposePitch } from "../../pattern/index.js";
+import { element, emptyElement, textElement, type Xml } from "./element.js";
+import { harmony } from "./harmony.js";
+import type { Page, PageStaff } from "./page.js";
+import { noteValue } from "./pieces.js";
+import type { Reading } from "./reading.js";
+import { typeName } from "./typeName.js";
+
+/** Something written at a position over a staff; `offset` is where, in divisions after the note or rest it is put before. */
+export interface Mark {
+  readonly position: Fraction;
+  /** Put after the note that ends there rather than before the one that begins. */
+  readonly isEnd: boolean;
+  write(offset: number): Xml;
+}
+
+/** All that stands over a staff: on the first also the tempo, swing and rehearsal marks. */
+export function marksOf(
+  page: Page,
+  staff: PageStaff,
+  { reading, isFirst }: { reading: Reading; isFirst: boolean },
+): readonly Mark[] {
+  const marks: Mark[] = [];
+  const here = (position: Fraction, types: readonly Xml[], sound: Xml = ""): void => {
+    marks.push({ position, isEnd: false, write: (offset) => direction(types, { offset, sound }) });
+  };
+  if (isFirst) {
+    const start = page.bars[0]!.position;
+    if (page.tempo) here(start, [metronome(page.tempo)], emptyElement("sound", { tempo: quarters(page.tempo) }));
+    if (page.swing) here(start, [words(swingWords(page.swing))], swingSound(page.swing));
+    for (const bar of page.bars) if (bar.mark !== undefined) here(bar.position, [textElement("rehearsal", bar.mark)]);
+  }
+  for (const [i, { from, to, fromText, toText }] of staff.brackets.entries()) {
+    const number = (i % 2) + 1;
+    here(from, [words(fromText)]);
+    here(from, [emptyElement("bracket", { type: "start", number, "line-end": "down", "line-type": "dashed" })]);
+    const stop = emptyElement("bracket", { type: "stop", number, "line-end": "down", "line-type": "dashed" });
+    marks.push({ position: to, isEnd: true, write: (offset) => direction([stop], { offset, sound: "" }) });
+    if (toText !== "") here(to, [words(toText)]);
+  }
+  for (const { from, scale } of staff.open) here(from, [words(scaleWords(reading.scale(scale)))]);
+  if (staff.kind === "pitched") {
+    for (const { position, text } of page.chords) {
+      marks.push({ position, isEnd: false, write: (offset) => harmony(reading.chord(text), offset) });
+    }
+  }
+  return marks.sort((a, b) => compare(a.position, b.position) || Number(b.isEnd) - Number(a.isEnd));
+}
+
+/** "D dorian: D E F G A B C". */
+export function scaleWords(scale: Scale): string {
+  const tonic: Pitch = { ...scale.tonic, octave: 4 };
+  const names = scale.steps.map((step, i) =>
+    noteName(transposePitch(tonic, { diatonic: degree(scale, i), chromatic: step })),
+  );
+  return `${scaleText(scale)}: ${names.join(" ")}`;
+}
+
+/** The staff step of a note of a scale: one letter each in scales of seven notes, else the letters of the major or minor scale nearest. */
+function degree(scale: Scale, index: number): number {
+  if (scale.steps.length === 7) return index;
+  const step = scale.steps[index]!;
+  const major = [0, 2, 4, 5, 7, 9, 11].indexOf(step);
+  const minor = [0, 2, 3, 5, 7, 8, 10].indexOf(step);
+  return major >= 0 ? major : minor >= 0 ? minor : Math.round((step * 7) / 12);
+}
+
+/** A pitch without its octave. */
+function noteName(pitch: Pitch): string {
+  return pitchText(pitch).replace(/-?\d+$/, "");
+}
+
+function direction(types: readonly Xml[], { offset, sound }: { offset: number; sound: Xml }): Xml {
+  const later = offset === 0 ? "" : textElement("offset", offset);
+  const inside = types.map((type) => element("direction-type", {}, [type]));
+  return element("direction", { placement: "above" }, [...inside, later, sound]);
+}
+
+function words(text: string): Xml {
+  return textElement("words", text);
+}
+
+function metronome({ perMinute, beat }: NonNullable<Page["tempo"]>): Xml {
+  const value = noteValue(beat) ?? { value: 4, dots: 0 };
+  return element("metronome", {}, [
+    textElement("beat-unit", typeName(value)),
+    value.dots === 1 ? emptyElement("beat-unit-dot") : "",
+    textElement("per-minute", perMinute),
+  ]);
+}
+
+/** Quarter notes per minute, whatever the beat (MusicXML 4.0, `sound`). */
+function quarters({ perMinute, beat }: NonNullable<Page["tempo"]>): number {
+  return Math.round(perMinute * 4 * toNumber(beat) * 1e6) / 1e6;
+}
+
+function swingWords({ first, second, subdivision }: NonNullable<Page["swing"]>): string {
+  const value = noteValue(subdivision);
+  return `Swing ${first}:${second}${value ? ` (${typeName(value)} notes)` : ""}`;
+}
+
+/** MusicXML 4.0 knows swung eighths and sixteenths only; others are said in words. */
+function swingSound({ first, second, subdivision }: NonNullable<Page["swing"]>): Xml {
+  const type = { 8: "eighth", 16: "16th" }[subdivision.d];
+  if (type === undefined) return "";
+  const swing = [textElement("first", first), textElement("second", second), textElement("swing-type", type)];
+  return element("sound", {}, [element("swing", {}, swing)]);
+}

@@ -1,0 +1,151 @@
+import { add, compare, type Fraction, fraction, multiply, subtract, toNumber, ZERO } from "../../base/index.js";
+import { type Rung, scoreOf, settingsText } from "../../drill/index.js";
+import {
+  type Instrument,
+  instrumentNamed,
+  type Note,
+  type Pattern,
+  parseKey,
+  parsePitch,
+  scaleOf,
+  transposePattern,
+} from "../../pattern/index.js";
+import type { Score, ScoreNote, ScorePart } from "../../schema/index.js";
+import { barLength } from "../../time/index.js";
+import { beatUnitOf, exactly, lengthOf, meteredBars, swingOf } from "../ticks.js";
+import { writtenScore } from "../written.js";
+import type { Bracket, OpenBars, Page, PageBar, PageStaff, Reader } from "./page.js";
+
+export interface TakePageOptions {
+  /** The mix whose silences and parts are shown; the rung's own when absent. */
+  readonly mix?: string | undefined;
+  /** Who reads the student's part; absent: at concert pitch. */
+  readonly player?: { readonly instrument: Instrument; readonly octave: number } | undefined;
+  /** `student`: the part to play alone; `every`: it and every part that sounds in the mix. */
+  readonly staves: "student" | "every";
+  /** At which pitch everyone reads; `transposed` when absent. */
+  readonly pitch?: Reader["pitch"] | undefined;
+  /** Instruments of the course, beside the table. */
+  readonly instruments?: Readonly<Record<string, Instrument>> | undefined;
+}
+
+/**
+ * The whole take of a rung as a page, written out without repeats: a rehearsal mark at each phrase, the silences bracketed over the student's
+ * staff and rests in the parts that drop, slashes and the scale in open bars. The student's part is always written, also where a mix plays
+ * without it.
+ *
+ * Throws `RangeError` for a mix the drill does not have.
+ * @example musicXmlOf(takePage(rung, { staves: "student", player: { instrument: INSTRUMENTS.trumpet, octave: 0 } }))
+ */
+export function takePage(rung: Rung, options: TakePageOptions): Page {
+  const { drill, settings } = rung;
+  const score = scoreOf(rung, options.mix);
+  const pattern = inKey(drill.pattern, settings.key);
+  const student = writtenScore(rung).parts.find((part) => part.student)!;
+  const others = options.staves === "every" ? score.parts.filter((part) => !part.student && part.does !== "off") : [];
+  return {
+    title: drill.title ?? drill.name,
+    subtitle: settingsText(settings),
+    tempo: { perMinute: score.tempo ?? 60 / score.beat, beat: beatUnitOf(score) },
+    swing: swingOf(score),
+    key: pattern.key,
+    bars: [...pickupBars(pattern), ...takeBars(score, drill.phrases)],
+    chords: takeChords(score, pattern),
+    staves: [student, ...others].map((part) => staffOf(part, { score, pattern, options })),
+  };
+}
+
+/** A bar before bar 1 for a pick-up; none without one. */
+export function pickupBars({ pickup, bars }: Pattern): readonly PageBar[] {
+  if (pickup.n === 0) return [];
+  const place = { position: subtract(ZERO, pickup), length: pickup, meter: bars[0]!.meter };
+  return [{ ...place, number: "0", isPickup: true }];
+}
+
+function takeBars(score: Score, phrases: number): readonly PageBar[] {
+  const total = lengthOf(score);
+  let phrase = 0;
+  return meteredBars(score).map(({ position, meter }, i) => {
+    const bar = score.bars[i]!;
+    const end = add(position, barLength(meter));
+    const length = compare(end, total) > 0 ? subtract(total, position) : barLength(meter);
+    const isNew = bar.phrase !== phrase;
+    phrase = bar.phrase;
+    const mark = isNew ? (phrase > phrases ? "landing" : String(phrase)) : undefined;
+    return { position, length, meter, number: String(bar.bar), isPickup: false, mark };
+  });
+}
+
+function takeChords(score: Score, pattern: Pattern): Page["chords"] {
+  const total = toNumber(lengthOf(score));
+  const passes = Math.ceil(total / toNumber(pattern.length));
+  const all = Array.from({ length: passes }, (_, pass) =>
+    pattern.chords.map(({ position, text }) => ({
+      position: add(position, multiply(pattern.length, fraction(pass))),
+      text,
+    })),
+  );
+  return all.flat().filter(({ position }) => toNumber(position) < total);
+}
+
+function staffOf(
+  part: ScorePart,
+  { score, pattern, options }: { score: Score; pattern: Pattern; options: TakePageOptions },
+): PageStaff {
+  const kind = pattern.parts.find(({ name }) => name === part.name)?.kind ?? "pitched";
+  const open = part.student ? openBars(score) : [];
+  return {
+    name: part.name,
+    kind,
+    notes: part.notes.map(noteOf),
+    reader: readerOf(part, options),
+    brackets: part.student || part.does === "drops" ? bracketsOf(score, part) : [],
+    open,
+  };
+}
+
+function readerOf(
+  part: ScorePart,
+  { player, pitch = "transposed", instruments = {} }: TakePageOptions,
+): Reader | undefined {
+  if (part.student && player !== undefined) return { ...player, pitch };
+  const own = part.instrument === undefined ? undefined : instrumentNamed(part.instrument, instruments);
+  return own === undefined ? undefined : { instrument: own, octave: 0, pitch };
+}
+
+/** Over the student's staff it is said who is out; over a part's own staff that it is. */
+function bracketsOf(score: Score, part: ScorePart): readonly Bracket[] {
+  return score.dropouts.flatMap(({ fromPosition, toPosition, parts, reentry }) => {
+    if (fromPosition === undefined || toPosition === undefined || parts.length === 0) return [];
+    const who = part.student ? `${parts.join(", ")} ` : "";
+    const [from, to] = [exactly(fromPosition), exactly(toPosition)];
+    return [{ from, to, fromText: `${who}out`, toText: reentry === null ? "" : `${who}in` }];
+  });
+}
+
+function openBars(score: Score): readonly OpenBars[] {
+  const total = lengthOf(score);
+  const startOf = (bar: number): Fraction | undefined => {
+    const found = score.bars.find((each) => each.bar === bar);
+    return found && exactly(found.position);
+  };
+  return score.open.flatMap(({ bars, scale }) => {
+    const read = scaleOf(scale);
+    const from = startOf(bars[0] ?? 0);
+    if (!read.ok || from === undefined) return [];
+    return [{ from, to: startOf((bars.at(-1) ?? 0) + 1) ?? total, scale: read.value }];
+  });
+}
+
+function noteOf(note: ScoreNote): Note {
+  const place = { position: exactly(note.position), length: exactly(note.length), accent: note.accent === true };
+  if (note.pitch === undefined) return { ...place, voice: note.voice ?? "" };
+  const pitch = parsePitch(note.pitch);
+  if (!pitch.ok) throw new RangeError(`a score holds pitches such as D4, got ${JSON.stringify(note.pitch)}`);
+  return { ...place, pitch: pitch.value };
+}
+
+function inKey(pattern: Pattern, key: string | undefined): Pattern {
+  const read = key === undefined ? undefined : parseKey(key);
+  return read?.ok ? transposePattern(pattern, read.value) : pattern;
+}

@@ -1,0 +1,14 @@
+import { problemsOf } from "../../base/index.js";
+
+/** What stands in the way of a printed sheet. */
+export const sheetCodes = {
+  ENGRAVING_FAILED: { severity: "error", means: "The notation engraver could not draw a riff." },
+  FONT_NOT_READ: { severity: "error", means: "A font given for a sheet is no OpenType font." },
+  PAPER_UNKNOWN: { severity: "error", means: "A paper size is not known." },
+  LETTER_WITHOUT_GLYPH: {
+    severity: "advice",
+    means: "The font has no glyph for a letter of a text; it is printed as an empty box.",
+  },
+} as const;
+
+export const sheetProblem: ReturnType<typeof problemsOf<typeof sheetCodes>> = problemsOf(sheetCodes);

@@ -1,0 +1,10 @@
+/** What is used of fontkit, which comes without types. */
+declare module "fontkit" {
+  export interface Font {
+    readonly unitsPerEm: number;
+    readonly postscriptName: string;
+    hasGlyphForCodePoint(codePoint: number): boolean;
+    layout(text: string): { readonly advanceWidth: number };
+  }
+  export function create(bytes: Uint8Array): Font;
+}

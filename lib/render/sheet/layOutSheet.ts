@@ -1,0 +1,83 @@
+import { type Problem, type Result, success } from "../../base/index.js";
+import type { Drill } from "../../drill/index.js";
+import { sheetProblem } from "./codes.js";
+import type { Engraver } from "./engraver.js";
+import { footer, runningHead } from "./everyPage.js";
+import type { Player } from "./formPage.js";
+import { headerBlock } from "./header.js";
+import { headWords } from "./headWords.js";
+import { MARGIN, PAPERS, type PaperName } from "./look.js";
+import { marksOf, paginate } from "./paginate.js";
+import { drawForms, riffBlocks } from "./riffs.js";
+import { silencesOf } from "./silences.js";
+import { stepsBlock } from "./stepsBlock.js";
+import type { SheetPage } from "./svg.js";
+import { openTypeface, type SheetFonts, type Typeface } from "./typeface.js";
+
+/** What a sheet is made with. */
+export interface SheetOptions {
+  readonly paper: PaperName;
+  readonly engraver: Engraver;
+  readonly fonts: SheetFonts;
+  /** Title of the course the drill is from, for the head of the page. */
+  readonly course?: string;
+  /** BCP 47 language of the author's words, for screen readers; "en" when absent. */
+  readonly language?: string;
+}
+
+/** A sheet as marks on pages, before it is written in any format. */
+export interface LaidOutSheet {
+  readonly title: string;
+  readonly subject: string;
+  readonly pages: readonly SheetPage[];
+}
+
+/** Lays a sheet out: the head, the riff in each form with its silences, the steps and the conditions. Problems: those of `renderSheet`. */
+export function layOutSheet(drill: Drill, player: Player | undefined, options: SheetOptions): Result<LaidOutSheet> {
+  const problems: Problem[] = [];
+  const paper = Object.hasOwn(PAPERS, options.paper) ? PAPERS[options.paper] : undefined;
+  if (paper === undefined) {
+    const message = `a sheet is printed on ${Object.keys(PAPERS).join(" or ")}; found ${JSON.stringify(options.paper)}`;
+    problems.push(sheetProblem("PAPER_UNKNOWN", message));
+  }
+  const opened = openTypeface(options.fonts);
+  if (!opened.ok) problems.push(...opened.problems);
+  if (paper === undefined || !opened.ok) return { ok: false, problems };
+  const type = opened.value;
+  const width = paper.width - 2 * MARGIN.side;
+  const forms = drawForms(drill, { player, engraver: options.engraver, width });
+  if (!forms.ok) return forms;
+  const words = headWords(drill, player, options.course ?? "");
+  const foot = footer({ type, width });
+  const height = paper.height - MARGIN.top - MARGIN.bottom - foot.height;
+  const head = headerBlock(words, { type, width });
+  const steps = stepsBlock(drill, { player, type, width });
+  const silences = silencesOf(drill);
+  // The strip under every form if that takes no page more than under the first alone.
+  const [every, first] = (["every form", "first form"] as const).map((strips) =>
+    paginate([head, ...riffBlocks(drill, forms.value, { type, width, silences, strips }), steps], height),
+  );
+  const title = `${words.instrument} – ${words.title}`;
+  const pages = (every!.length > first!.length ? first! : every!).map((page, i, all): SheetPage => {
+    const over = i === 0 ? [] : runningHead({ type, width, title, page: i + 1, of: all.length });
+    const under = foot.at(MARGIN.side, paper.height - MARGIN.bottom);
+    return {
+      paper,
+      title: all.length > 1 ? `${title}, page ${i + 1} of ${all.length}` : title,
+      description: words.subtitle,
+      marks: [...over, ...marksOf(page, { x: MARGIN.side, y: MARGIN.top }), ...under],
+    };
+  });
+  return success({ title, subject: words.subtitle, pages }, lettersMissing(pages, type));
+}
+
+/** Letters on the pages that the font does not have, each once, with the first text that has it. */
+function lettersMissing(pages: readonly SheetPage[], type: Typeface): readonly Problem[] {
+  const texts = pages.flatMap(({ marks }) => marks.flatMap((mark) => (mark.kind === "text" ? [mark.text] : [])));
+  const first = new Map<string, string>();
+  for (const text of texts) for (const letter of type.missing(text)) if (!first.has(letter)) first.set(letter, text);
+  return [...first].map(([letter, text]) => {
+    const message = `every letter has a glyph in the font; ${JSON.stringify(letter)}, in ${JSON.stringify(text)}, has none`;
+    return sheetProblem("LETTER_WITHOUT_GLYPH", message);
+  });
+}

@@ -1,0 +1,36 @@
+import { type Result, success } from "../../base/index.js";
+import type { Drill } from "../../drill/index.js";
+import type { Player } from "./formPage.js";
+import { layOutSheet, type SheetOptions } from "./layOutSheet.js";
+import { pdfOf } from "./pdf.js";
+import { svgOf } from "./svg.js";
+
+/** A drill for one player, to print: one SVG to a page, and one PDF of all of them. */
+export interface Sheet {
+  readonly svg: readonly string[];
+  readonly pdf: Uint8Array;
+}
+
+/**
+ * The printed sheet of a drill for one player: the riff in each form, transposed, with the silences of each step under it, the steps to
+ * climb, and what has to be shown. One page where it fits. Without a player it is at concert pitch. The same arguments give the same bytes.
+ *
+ * Problems: PAPER_UNKNOWN, FONT_NOT_READ, ENGRAVING_FAILED, and those of the notation (NOTE_NOT_NOTATABLE); advice LETTER_WITHOUT_GLYPH.
+ *
+ * @example
+ * const sheet = await renderSheet(drill, drill.players[0], { paper: "a4", engraver, fonts });
+ * if (sheet.ok) await writeFile("trumpet.pdf", sheet.value.pdf);
+ */
+export async function renderSheet(
+  drill: Drill,
+  player: Player | undefined,
+  options: SheetOptions,
+): Promise<Result<Sheet>> {
+  const laidOut = layOutSheet(drill, player, options);
+  if (!laidOut.ok) return laidOut;
+  const { title, subject, pages } = laidOut.value;
+  const { fonts, language = "en" } = options;
+  const svg = pages.map((page) => svgOf(page, fonts));
+  const pdf = await pdfOf(pages, { fonts, info: { title, subject, language } });
+  return success({ svg, pdf }, laidOut.advice);
+}

@@ -1,0 +1,86 @@
+import { base64 } from "./base64.js";
+import type { Paper } from "./look.js";
+import { type Mark, type PathMark, short, type TextMark } from "./mark.js";
+import type { Face, SheetFonts } from "./typeface.js";
+
+/** A page to be written. */
+export interface SheetPage {
+  readonly paper: Paper;
+  readonly title: string;
+  readonly description: string;
+  readonly marks: readonly Mark[];
+}
+
+/** The name under which the faces are embedded. */
+const FAMILY = "Leeway Text";
+const STYLE: Readonly<Record<Face, string>> = {
+  regular: "",
+  italic: ' font-style="italic"',
+  bold: ' font-weight="bold"',
+};
+const FACE_RULE: Readonly<Record<Face, string>> = {
+  regular: "",
+  italic: "font-style:italic;",
+  bold: "font-weight:bold;",
+};
+/** Outlines longer than this and drawn more than once are written once. */
+const WORTH_SHARING = 60;
+
+/** A page as an SVG document of the paper's size that stands alone: the faces it uses are inside, text is text. */
+export function svgOf({ paper, title, description, marks }: SheetPage, fonts: SheetFonts): string {
+  const used = (["regular", "italic", "bold"] as const).filter((face) =>
+    marks.some((mark) => mark.kind === "text" && mark.face === face),
+  );
+  const shared = sharedOutlines(marks);
+  const body = marks.map((mark) => (mark.kind === "text" ? textElement(mark) : pathElement(mark, shared)));
+  const faces = used.map(
+    (face) =>
+      `@font-face{font-family:"${FAMILY}";${FACE_RULE[face]}src:url(data:font/otf;base64,${base64(fonts[face])})}`,
+  );
+  return [
+    `<svg xmlns="http://www.w3.org/2000/svg" width="${paper.cssWidth}" height="${paper.cssHeight}" viewBox="0 0 ${paper.width} ${paper.height}" role="img">`,
+    `<title>${escaped(title)}</title><desc>${escaped(description)}</desc>`,
+    `<defs><style>${faces.join("")}</style>`,
+    ...[...shared].map(([d, id]) => `<path id="${id}" d="${d}"/>`),
+    `</defs><rect width="${paper.width}" height="${paper.height}" fill="#fff"/>`,
+    `<g font-family="'${FAMILY}'">`,
+    ...body,
+    "</g></svg>",
+    "",
+  ].join("\n");
+}
+
+function textElement({ x, y, text, face, size, ink }: TextMark): string {
+  return `<text x="${short(x)}" y="${short(y)}" font-size="${short(size)}"${STYLE[face]} fill="${ink}" xml:space="preserve">${escaped(text)}</text>`;
+}
+
+function pathElement(mark: PathMark, shared: ReadonlyMap<string, string>): string {
+  const { x, y, scaleX, scaleY, d, fill, stroke, width, dash } = mark;
+  const isScaled = scaleX !== 1 || scaleY !== 1;
+  const moves =
+    x === 0 && y === 0 && !isScaled
+      ? ""
+      : ` transform="translate(${short(x)} ${short(y)})${isScaled ? ` scale(${fine(scaleX)} ${fine(scaleY)})` : ""}"`;
+  const paint = ` fill="${fill ?? "none"}"${stroke ? ` stroke="${stroke}" stroke-width="${short(width ?? 1)}"${dash ? ` stroke-dasharray="${dash.join(" ")}"` : ""}` : ""}`;
+  const id = shared.get(d);
+  return id === undefined ? `<path${moves}${paint} d="${d}"/>` : `<use href="#${id}"${moves}${paint}/>`;
+}
+
+function sharedOutlines(marks: readonly Mark[]): ReadonlyMap<string, string> {
+  const counts = new Map<string, number>();
+  for (const mark of marks)
+    if (mark.kind === "path" && mark.d.length > WORTH_SHARING) counts.set(mark.d, (counts.get(mark.d) ?? 0) + 1);
+  const often = [...counts].filter(([, count]) => count > 1).map(([d]) => d);
+  return new Map(often.map((d, i) => [d, `g${i + 1}`]));
+}
+
+/** Scales are small: to a millionth. */
+function fine(value: number): string {
+  return String(Math.round(value * 1e6) / 1e6);
+}
+
+function escaped(text: string): string {
+  return text
+    .replace(/[\u0000-\u0008\u000b\u000c\u000e-\u001f\ufffe\uffff]|\p{Surrogate}/gu, "\ufffd")
+    .replace(/[&<>"]/g, (letter) => `&#${letter.charCodeAt(0)};`);
+}

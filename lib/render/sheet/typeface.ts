@@ -1,0 +1,125 @@
+import { create, type Font } from "fontkit";
+import { failure, type Problem, type Result, resultOf } from "../../base/index.js";
+import { sheetProblem } from "./codes.js";
+import type { TextMark } from "./mark.js";
+
+export type Face = "regular" | "italic" | "bold";
+export const FACES: readonly Face[] = ["regular", "italic", "bold"];
+
+/** The bytes of an OpenType font for each face; the regular one has the signs of flats, sharps and notes. */
+export type SheetFonts = Readonly<Record<Face, Uint8Array>>;
+
+/** Fonts opened for measuring. */
+export interface Typeface {
+  /** Width of a line of text in points. */
+  width(text: string, face: Face, size: number): number;
+  /** A line as marks from x, y: signs that only the regular face has are set in that one. */
+  line(
+    text: string,
+    at: { readonly x: number; readonly y: number; readonly face: Face; readonly size: number; readonly ink: string },
+  ): readonly TextMark[];
+  /** A text broken into lines no wider than `width`; a word wider than that is broken inside. */
+  lines(text: string, at: { readonly face: Face; readonly size: number; readonly width: number }): readonly string[];
+  /** Letters of a text that no face has. */
+  missing(text: string): readonly string[];
+}
+
+/** Opens the fonts of a sheet. Problem: FONT_NOT_READ. */
+export function openTypeface(fonts: SheetFonts): Result<Typeface> {
+  const problems: Problem[] = [];
+  const opened = new Map<Face, Font>();
+  for (const face of FACES) {
+    const font = fontIn(fonts[face]);
+    if (font) opened.set(face, font);
+    else
+      problems.push(
+        sheetProblem(
+          "FONT_NOT_READ",
+          `the ${face} face is an OpenType or TrueType font; found ${fonts[face]?.length ?? 0} bytes that are not`,
+        ),
+      );
+  }
+  if (problems.length > 0) return failure(...problems);
+  return resultOf(typefaceOf(opened), []);
+}
+
+function fontIn(bytes: Uint8Array | undefined): Font | undefined {
+  if (bytes === undefined) return undefined;
+  try {
+    const font = create(bytes);
+    return font.unitsPerEm > 0 && font.layout("a").advanceWidth > 0 ? font : undefined;
+  } catch {
+    return undefined;
+  }
+}
+
+function typefaceOf(fonts: ReadonlyMap<Face, Font>): Typeface {
+  const has = (face: Face, letter: string): boolean => fonts.get(face)!.hasGlyphForCodePoint(letter.codePointAt(0)!);
+  const runs = (text: string, face: Face): readonly { readonly text: string; readonly face: Face }[] => {
+    const found: { text: string; face: Face }[] = [];
+    for (const letter of text) {
+      const used = has(face, letter) || !has("regular", letter) ? face : "regular";
+      const last = found.at(-1);
+      if (last?.face === used) last.text += letter;
+      else found.push({ text: letter, face: used });
+    }
+    return found;
+  };
+  // Laying out is slow, and pages are tried in several ways.
+  const known = new Map<string, number>();
+  const widthOfRun = (text: string, face: Face, size: number): number => {
+    const key = `${face} ${text}`;
+    let ems = known.get(key);
+    if (ems === undefined) {
+      const font = fonts.get(face)!;
+      ems = font.layout(text).advanceWidth / font.unitsPerEm;
+      known.set(key, ems);
+    }
+    return ems * size;
+  };
+  const width = (text: string, face: Face, size: number): number =>
+    runs(text, face).reduce((sum, run) => sum + widthOfRun(run.text, run.face, size), 0);
+  return {
+    width,
+    line(text, { x, y, face, size, ink }) {
+      let at = x;
+      return runs(text, face).map((run) => {
+        const mark: TextMark = { kind: "text", x: at, y, text: run.text, face: run.face, size, ink };
+        at += widthOfRun(run.text, run.face, size);
+        return mark;
+      });
+    },
+    lines(text, { face, size, width: most }) {
+      const lines: string[] = [];
+      for (const paragraph of text.split(/\n+/)) {
+        let line = "";
+        for (const word of paragraph
+          .split(/[ \t]+/)
+          .flatMap((each) => broken(each, (part) => width(part, face, size) <= most))) {
+          const longer = line === "" ? word : `${line} ${word}`;
+          if (line !== "" && width(longer, face, size) > most) {
+            lines.push(line);
+            line = word;
+          } else line = longer;
+        }
+        if (line !== "") lines.push(line);
+      }
+      return lines;
+    },
+    missing: (text) => [...new Set(text)].filter((letter) => letter > " " && FACES.every((face) => !has(face, letter))),
+  };
+}
+
+/** A word cut into parts that fit. */
+function broken(word: string, fits: (part: string) => boolean): readonly string[] {
+  if (fits(word)) return [word];
+  const parts: string[] = [];
+  let part = "";
+  for (const letter of word) {
+    if (part !== "" && !fits(part + letter)) {
+      parts.push(part);
+      part = letter;
+    } else part += letter;
+  }
+  return [...parts, part];
+}

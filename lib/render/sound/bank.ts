@@ -1,0 +1,53 @@
+import { type BasicSoundBank, SoundBankLoader, SpessaLog, SpessaSynthProcessor } from "spessasynth_core";
+import { failure, problemsOf, type Result, success } from "../../base/index.js";
+import { soundCodes } from "./codes.js";
+import type { SoundBank } from "./model.js";
+
+const problem = problemsOf(soundCodes);
+/** The bytes of a RIFF chunk's name and size. */
+const CHUNK_HEADER = 8;
+
+/**
+ * Reads a sound bank (SF2, SF3 or DLS) from its bytes, to be used for any number of scores.
+ *
+ * Problem: SOUND_BANK_NOT_READ, for other bytes, for a bank that is cut short, and for one without a single instrument.
+ */
+export async function readSoundBank(bytes: Uint8Array): Promise<Result<SoundBank>> {
+  const cut = cutShort(bytes);
+  if (cut !== undefined) return notRead(cut);
+  // The synthesiser's own messages would go to the console; what matters of them is reported as problems.
+  SpessaLog.setLogLevel(false, false, false);
+  try {
+    const content = SoundBankLoader.fromArrayBuffer(bytes.slice().buffer);
+    // Compressed banks need their decoder, which starts up with the first processor.
+    await new SpessaSynthProcessor(44100, { effectsEnabled: false, eventsEnabled: false }).processorInitialized;
+    if (content.presets.length === 0) return notRead("it has no instruments");
+    return success({ kind: "sound bank", name: String(content.soundBankInfo.name ?? ""), content });
+  } catch (error) {
+    return notRead(error instanceof Error ? error.message : "its bytes make no sense");
+  }
+}
+
+/** What the synthesiser made of a bank. Throws `TypeError` for anything `readSoundBank` did not make. */
+export function contentOf(bank: SoundBank): BasicSoundBank {
+  const content = bank.content as BasicSoundBank | undefined;
+  if (bank.kind !== "sound bank" || !Array.isArray(content?.presets))
+    throw new TypeError("a bank is what readSoundBank gives");
+  return content;
+}
+
+function cutShort(bytes: Uint8Array): string | undefined {
+  const name = String.fromCharCode(...bytes.subarray(0, 4));
+  if (name !== "RIFF" && name !== "RIFS") return "a bank begins with the letters RIFF";
+  if (name === "RIFS" || bytes.length < CHUNK_HEADER) return undefined;
+  const stated = new DataView(bytes.buffer, bytes.byteOffset).getUint32(4, true) + CHUNK_HEADER;
+  if (stated <= bytes.length) return undefined;
+  return `it states ${stated} bytes, of which ${bytes.length} are there`;
+}
+
+function notRead(reason: string): Result<never> {
+  const message = `cannot be used as a sound bank: it must be a whole SF2, SF3 or DLS file; ${reason}`;
+  return failure(
+    problem("SOUND_BANK_NOT_READ", message, {}, "fetch the bank again, or leave it out to hear the built-in voices"),
+  );
+}

@@ -1,0 +1,12 @@
+export { readSoundBank } from "./bank.js";
+export { CAUTION, type Label, labelOf } from "./caution.js";
+export { soundCodes } from "./codes.js";
+export { encodeFlac, type FlacOptions } from "./flac.js";
+export { type SoundJob, type SoundJobs, soundJobs } from "./jobs.js";
+export { USUAL_LOUDNESS, USUAL_PEAK } from "./level.js";
+export { integratedLoudness } from "./loudness.js";
+export type { Rate, Sound, SoundBank, SoundOptions } from "./model.js";
+export { type Bits, quantised } from "./pcm.js";
+export { renderSound } from "./renderSound.js";
+export { truePeak } from "./truePeak.js";
+export { encodeWav, type WavOptions } from "./wav.js";

@@ -1,0 +1,43 @@
+import type { Problem } from "../../base/index.js";
+
+/** Samples per second a sound may have: that of the compact disc and that of video. */
+export type Rate = 44100 | 48000;
+
+/** How a score is to sound. */
+export interface SoundOptions {
+  /** Samples per second; 44100 when left out. */
+  readonly rate?: Rate;
+  /** Integrated loudness to bring the whole file to, in LUFS (ITU-R BS.1770-4); -23 when left out. From -40 to -10. */
+  readonly loudness?: number;
+  /** Highest true peak in dBTP; -1 when left out. From -20 to -1. */
+  readonly peak?: number;
+  /** Real instrument samples, as `readSoundBank` gives them; the built-in voices when left out. */
+  readonly bank?: SoundBank;
+}
+
+/** A sound bank that has been read. */
+export interface SoundBank {
+  readonly kind: "sound bank";
+  /** The name the bank gives itself. */
+  readonly name: string;
+  /** What the synthesiser made of its bytes. */
+  readonly content: unknown;
+}
+
+/** A rendered score: two channels, left and right, within -1 and 1. */
+export interface Sound {
+  readonly rate: Rate;
+  readonly channels: readonly [Float32Array, Float32Array];
+  /** Number of the sample on which bar 1 begins; a time `t` of the score lies `round(t * rate)` samples further on. */
+  readonly downbeat: number;
+  /** Integrated loudness in LUFS; `undefined` when nothing sounds. */
+  readonly loudness: number | undefined;
+  /** True peak in dBTP; `undefined` when nothing sounds. */
+  readonly peak: number | undefined;
+  /** What the mix was turned up by to get there, in dB. */
+  readonly gain: number;
+  /** Whether the highest true peak kept it quieter than asked for. */
+  readonly heldBack: boolean;
+  /** Advice, such as instruments the bank does not have. */
+  readonly advice: readonly Problem[];
+}

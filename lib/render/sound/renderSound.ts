@@ -1,0 +1,50 @@
+import { failure, problemsOf, type Result, success } from "../../base/index.js";
+import type { Score } from "../../schema/index.js";
+import { soundCodes } from "./codes.js";
+import { fadeOut } from "./fade.js";
+import { bringToLevel, USUAL_LOUDNESS, USUAL_PEAK } from "./level.js";
+import type { Sound, SoundOptions } from "./model.js";
+import { lackingIn, playBank } from "./playBank.js";
+import { type Bus, playBuiltIn, playClicks } from "./playBuiltIn.js";
+import { timeline } from "./timeline.js";
+
+const problem = problemsOf(soundCodes);
+/** Seconds a take may last: our choice; takes last minutes, and this many need half a gigabyte of memory. */
+const LONGEST = 1800;
+
+/**
+ * Renders a score: count-in, every part that sounds, silences included; then brings the whole to its loudness.
+ *
+ * Every note begins on the sample nearest to its time, counted from the sample of the downbeat of bar 1 (`downbeat`). What still rings
+ * when its part falls silent fades within 8 ms, and nothing of it is left when the part returns. The same score and options give the
+ * same samples. Takes time and memory in proportion to the length of the take.
+ *
+ * Problem: SOUND_TOO_LONG, for more than half an hour. Throws `RangeError` for options outside their range.
+ *
+ * @example
+ * const made = renderSound(scoreOf(rungs(drill).at(0)), { rate: 48000 });
+ * if (made.ok) made.value.downbeat / made.value.rate; // seconds before bar 1
+ */
+export function renderSound(score: Score, options: SoundOptions = {}): Result<Sound> {
+  const { rate = 44100, loudness = USUAL_LOUDNESS, peak = USUAL_PEAK, bank } = options;
+  if (rate !== 44100 && rate !== 48000) throw new RangeError(`rate is 44100 or 48000, got ${String(rate)}`);
+  if (!(loudness >= -40 && loudness <= -10))
+    throw new RangeError(`loudness lies from -40 to -10 LUFS, got ${loudness}`);
+  if (!(peak >= -20 && peak <= -1)) throw new RangeError(`peak lies from -20 to -1 dBTP, got ${peak}`);
+  const seconds = score.countIn + score.duration;
+  if (!(seconds <= LONGEST)) {
+    const message = `cannot be rendered as sound: a take lasts at most ${LONGEST} seconds, this one lasts ${Math.ceil(seconds)}`;
+    return failure(problem("SOUND_TOO_LONG", message, {}, "give the drill fewer phrases"));
+  }
+  const line = timeline(score, rate);
+  const channels: Bus = [new Float32Array(line.length), new Float32Array(line.length)];
+  playClicks(channels, line);
+  for (const track of line.tracks) {
+    if (bank === undefined) playBuiltIn(channels, track, line);
+    else playBank(channels, track, { timeline: line, bank });
+  }
+  fadeOut(channels, rate);
+  const advice = bank === undefined ? [] : line.tracks.flatMap((track) => lackingIn(bank, track));
+  const level = bringToLevel(channels, { rate, loudness, peak });
+  return success({ rate, channels, downbeat: line.downbeat, ...level, advice }, advice);
+}

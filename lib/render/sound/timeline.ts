@@ -1,0 +1,91 @@
+import { toNumber } from "../../base/index.js";
+import { midiNumber, PERCUSSION, parsePitch } from "../../pattern/index.js";
+import type { Score, ScoreNote, ScorePart } from "../../schema/index.js";
+import { clicksOf } from "../clicks.js";
+import { programOf } from "../programs.js";
+import { beatUnitOf } from "../ticks.js";
+import type { Rate } from "./model.js";
+
+/** Silence before the count-in, in seconds: our choice, because wireless speakers and some players swallow the first tenths of a second. */
+const LEAD_IN = 0.25;
+/** What rings on after the end of the take, in seconds; our choice. */
+const TAIL = 1;
+
+/** A note in samples from the start of the file. */
+export interface TimedNote {
+  readonly from: number;
+  /** Where the note is let go. */
+  readonly to: number;
+  /** Where whatever still rings has to fade: the silence of its part that follows; `Infinity` when there is none. */
+  readonly stop: number;
+  /** MIDI note number, or the General MIDI percussion key. */
+  readonly key: number;
+  readonly accent: boolean;
+}
+
+/** A part in samples. */
+export interface Track {
+  readonly name: string;
+  readonly instrument?: string;
+  /** General MIDI program, 1 to 128; `undefined` for percussion. */
+  readonly program: number | undefined;
+  readonly notes: readonly TimedNote[];
+  /** The silences of the part: from (included) to (excluded), in order. */
+  readonly silences: readonly (readonly [from: number, to: number])[];
+}
+
+/** A score in samples from the start of the file. */
+export interface Timeline {
+  readonly rate: Rate;
+  readonly length: number;
+  /** The sample of the downbeat of bar 1. */
+  readonly downbeat: number;
+  readonly clicks: readonly { readonly from: number; readonly isDownbeat: boolean }[];
+  readonly tracks: readonly Track[];
+}
+
+/**
+ * A score in samples: every time is the whole sample nearest to it, counted from the sample of the downbeat of bar 1.
+ *
+ * Notes of percussion voices that are not in the table of voices make no sound; a score that `scoreOf` made has none.
+ */
+export function timeline(score: Score, rate: Rate): Timeline {
+  const earliest = Math.min(0, ...score.parts.map((part) => part.notes[0]?.at ?? 0));
+  const downbeat = Math.round((LEAD_IN + Math.max(score.countIn, -earliest)) * rate);
+  const sample = (at: number): number => downbeat + Math.round(at * rate);
+  const perWhole = score.beat / toNumber(beatUnitOf(score));
+  const clicks = score.countIn > 0 ? clicksOf(score) : [];
+  return {
+    rate,
+    length: sample(score.duration + TAIL),
+    downbeat,
+    clicks: clicks.map(({ position, isDownbeat }) => ({ from: sample(toNumber(position) * perWhole), isDownbeat })),
+    tracks: score.parts.filter((part) => part.notes.length > 0).map((part) => track(part, score, sample)),
+  };
+}
+
+function track(part: ScorePart, score: Score, sample: (at: number) => number): Track {
+  const silences = score.dropouts
+    .filter((dropout) => dropout.parts.includes(part.name))
+    .map((dropout) => [sample(dropout.from), sample(dropout.to)] as const);
+  const isPercussion = part.notes.some((note) => note.voice !== undefined);
+  return {
+    name: part.name,
+    ...(part.instrument === undefined ? {} : { instrument: part.instrument }),
+    program: isPercussion ? undefined : programOf(part),
+    notes: part.notes.flatMap((note) => {
+      const key = keyOf(note);
+      if (key === undefined) return [];
+      const from = sample(note.at);
+      const stop = silences.find(([begins]) => begins > from)?.[0] ?? Number.POSITIVE_INFINITY;
+      return [{ from, to: sample(note.at + note.seconds), stop, key, accent: note.accent === true }];
+    }),
+    silences,
+  };
+}
+
+function keyOf({ voice, pitch }: ScoreNote): number | undefined {
+  if (voice !== undefined) return PERCUSSION.get(voice);
+  const read = pitch === undefined ? undefined : parsePitch(pitch);
+  return read?.ok ? midiNumber(read.value) : undefined;
+}

@@ -1,0 +1,180 @@
+import {
+  add,
+  compare,
+  type Fraction,
+  fraction,
+  gcd,
+  multiply,
+  parseFraction,
+  subtract,
+  toNumber,
+  ZERO,
+} from "../base/index.js";
+import type { Score } from "../schema/index.js";
+import { type MeteredBar, parseMeter, parseSwing, type Swing, swungPosition } from "../time/index.js";
+
+/** Ticks to a quarter note come in multiples of this: 480 divides by triplets, quintuplets and 128th notes, and every program reads it; common practice. */
+const BASE_RESOLUTION = 480;
+/** MusicXML 4.0 asks for at most 16383 divisions to a quarter note where files are turned into MIDI. */
+const FINEST_RESOLUTION = 16383;
+/** Where no resolution is exact, the finest multiple of 960 below the limit. */
+const ROUNDED_RESOLUTION = 15360;
+/** The shortest note value a lead-in is measured in; shorter ones are rounded up to it. */
+const SHORTEST_LEAD = 64;
+
+/** How a score's musical time is counted in whole ticks; the same for MIDI and sound. */
+export interface TickMap {
+  /** Ticks to a quarter note: a multiple of 480, at most 16320. */
+  readonly perQuarter: number;
+  /** Whether every onset and end of the score lies on a tick. */
+  readonly isExact: boolean;
+  /** The furthest an onset or end is moved, in ticks: 0 when exact, else 1/2. */
+  readonly bound: 0 | 0.5;
+  /** What comes before the downbeat of bar 1, in whole notes: the count-in, or a longer pick-up. */
+  readonly leadIn: Fraction;
+  /** Quarter notes per minute. */
+  readonly quarters: number;
+  /** Ticks from the start of the lead-in to where a written position sounds, swing included. */
+  sounding(position: Fraction): number;
+  /** Ticks from the start of the lead-in to a position that is not swung: a bar line, a click of the count-in. */
+  straight(position: Fraction): number;
+  /** Seconds from the downbeat of bar 1 to a tick; the lead-in is negative. */
+  seconds(ticks: number): number;
+}
+
+/**
+ * Counts a score in ticks: the smallest multiple of 480 to a quarter note on which everything lies exactly, swing included.
+ *
+ * Where that would be above 16383 (a swing of 809:500, say) it is 15360, and what lies between ticks is rounded: by half a tick at most, which
+ * at 60 quarters per minute is 33 microseconds. Tick 0 is the start of the lead-in. Takes time in proportion to the notes.
+ * Throws `RangeError` for a score that does not keep to its schema.
+ *
+ * @example
+ * const ticks = tickMap(score);
+ * ticks.sounding(fraction(1, 8)); // with a bar of 4/4 as count-in: 5 * 480 / 2 = 2160 straight, 2240 at a swing of 2:1
+ */
+export function tickMap(score: Score): TickMap {
+  const swing = swingOf(score);
+  const bars = meteredBars(score);
+  const swung = (position: Fraction): Fraction => swungPosition(position, swing, bars);
+  const leadIn = leadInOf(score, swung);
+  const needed = resolution(score, { swung, leadIn });
+  const perQuarter = needed ?? ROUNDED_RESOLUTION;
+  const straight = (position: Fraction): number => nearest(multiply(add(position, leadIn), fraction(4 * perQuarter)));
+  const quarters = quartersPerMinute(score);
+  const before = toNumber(leadIn) * 4 * perQuarter;
+  return {
+    perQuarter,
+    isExact: needed !== undefined,
+    bound: needed === undefined ? 0.5 : 0,
+    leadIn,
+    quarters,
+    sounding: (position) => straight(swung(position)),
+    straight,
+    seconds: (ticks) => ((ticks - before) * 60) / (perQuarter * quarters),
+  };
+}
+
+/** An exact position or length of a score. Throws `RangeError` for a text that is none. */
+export function exactly(text: string): Fraction {
+  const read = parseFraction(text);
+  if (read === undefined) throw new RangeError(`a score holds positions such as 5/16, got ${JSON.stringify(text)}`);
+  return read;
+}
+
+/** The bars of a score with their meters, as `lib/time` counts in them. Throws `RangeError` when there are none. */
+export function meteredBars(score: Score): readonly MeteredBar[] {
+  if (score.bars.length === 0) throw new RangeError("a score has at least one bar, got none");
+  return score.bars.map(({ position, meter }) => {
+    const read = parseMeter(meter);
+    if (!read.ok) throw new RangeError(`a score holds meters such as 4/4, got ${JSON.stringify(meter)}`);
+    return { position: exactly(position), meter: read.value };
+  });
+}
+
+/** The swing of a score; `undefined` when its notes are straight. Throws `RangeError` for a text that is none. */
+export function swingOf(score: Score): Swing | undefined {
+  if (score.swing === undefined) return undefined;
+  const read = parseSwing(score.swing);
+  if (!read.ok) throw new RangeError(`a score holds swings such as 2:1 1/8, got ${JSON.stringify(score.swing)}`);
+  return read.value;
+}
+
+/** The length of the take from the downbeat of bar 1, landing included, in whole notes: exact, from the seconds the score states. */
+export function lengthOf(score: Score): Fraction {
+  return wholeNotes(score, score.duration);
+}
+
+/** The length of the count-in in whole notes; 0 when there is none. */
+export function countInOf(score: Score): Fraction {
+  return wholeNotes(score, score.countIn);
+}
+
+/** The simplest number of whole notes that lasts as long as a score states, which is to the nanosecond. */
+function wholeNotes(score: Score, seconds: number): Fraction {
+  const value = (seconds / score.beat) * toNumber(beatUnitOf(score));
+  for (let d = 1; d < FINEST_LENGTH; d++) {
+    if (Math.abs(value * d - Math.round(value * d)) < LENGTH_TOLERANCE * d) return fraction(Math.round(value * d), d);
+  }
+  return fraction(Math.round(value * FINEST_LENGTH), FINEST_LENGTH);
+}
+
+/** Our choice: bars and count-ins are made of notes down to the 64th, of which a beat may hold fifteen parts. */
+const FINEST_LENGTH = 64 * 15;
+/** Far above the nanosecond on a beat of a tenth of a second, far below half of 1/960. */
+const LENGTH_TOLERANCE = 1e-6;
+
+/** Whole notes to a beat of the score's tempo. */
+export function beatUnitOf(score: Score): Fraction {
+  return score.beatUnit === undefined ? fraction(1, 4) : exactly(score.beatUnit);
+}
+
+/** Quarter notes per minute, whatever the beat: 60 dotted quarters are 90. */
+function quartersPerMinute(score: Score): number {
+  const perMinute = score.tempo ?? 60 / score.beat;
+  return perMinute * 4 * toNumber(beatUnitOf(score));
+}
+
+function leadInOf(score: Score, swung: (position: Fraction) => Fraction): Fraction {
+  const earliest = [...score.expected, ...score.parts.flatMap((part) => part.notes)].reduce<Fraction>((least, note) => {
+    if (!note.position.startsWith("-")) return least;
+    const at = swung(exactly(note.position));
+    return compare(at, least) < 0 ? at : least;
+  }, ZERO);
+  const counted = countInOf(score);
+  const needed = subtract(ZERO, earliest);
+  if (compare(needed, counted) <= 0) return counted;
+  const units = multiply(needed, fraction(SHORTEST_LEAD));
+  return fraction(Math.ceil(toNumber(units)), SHORTEST_LEAD);
+}
+
+/** The smallest multiple of 480 that holds every onset and end; `undefined` above the limit. */
+function resolution(
+  score: Score,
+  { swung, leadIn }: { swung: (position: Fraction) => Fraction; leadIn: Fraction },
+): number | undefined {
+  let ticks = BASE_RESOLUTION;
+  const take = (position: Fraction): boolean => {
+    const { d } = multiply(position, fraction(4));
+    ticks = (ticks / gcd(ticks, d)) * d;
+    return ticks <= FINEST_RESOLUTION;
+  };
+  if (!take(leadIn) || !take(lengthOf(score)) || !take(beatUnitOf(score))) return undefined;
+  for (const bar of score.bars) if (!take(exactly(bar.position))) return undefined;
+  for (const { position } of score.expected) if (!take(swung(exactly(position)))) return undefined;
+  for (const { fromPosition, toPosition } of score.dropouts) {
+    for (const edge of [fromPosition, toPosition]) if (edge && !take(swung(exactly(edge)))) return undefined;
+  }
+  for (const { notes } of score.parts) {
+    for (const { position, length } of notes) {
+      const from = exactly(position);
+      if (!take(swung(from)) || !take(swung(add(from, exactly(length))))) return undefined;
+    }
+  }
+  return ticks;
+}
+
+/** The nearest whole number, halves up. */
+function nearest(value: Fraction): number {
+  return Math.floor(toNumber(value) + 0.5);
+}

@@ -1,0 +1,187 @@
+import { readFileSync } from "node:fs";
+import { join } from "node:path";
+import { XmlDocument, type XmlElement } from "libxml2-wasm";
+import { random } from "../../lib/base/index.js";
+import { type Curriculum, readCurriculum } from "../../lib/curriculum/index.js";
+import { type Drill, rungs, scoreOf } from "../../lib/drill/index.js";
+import { decide, drillStanding, enrol } from "../../lib/progress/index.js";
+import { PLAYERS, playTake } from "../../lib/rehearsal/index.js";
+import { climbChart, ladderChart, stripChart, takeChart } from "../../lib/render/chart/index.js";
+import { widthOf } from "../../lib/render/chart/lettering.js";
+import type { Finding, JournalEvent, Score, Take, Verdict } from "../../lib/schema/index.js";
+import { assess } from "../../lib/take/index.js";
+import { findingOf, timeOf } from "../progress/course.js";
+import { ROOT } from "../sources.js";
+
+export function courseOf(name: string): Curriculum {
+  const file = join(ROOT, "curricula", `${name}.yaml`);
+  const read = readCurriculum(readFileSync(file, "utf8"), { file, readFile: () => undefined });
+  if (!read.ok) throw new Error(JSON.stringify(read.problems));
+  return read.value;
+}
+
+export const FIRST: Curriculum = courseOf("quayside-first-course");
+export const ODD: Curriculum = courseOf("quayside-odd-meters");
+export const WIND: Curriculum = courseOf("quayside-wind-and-brass");
+
+export function drillIn(course: Curriculum, name: string): Drill {
+  return course.drills.find((drill) => drill.name === name)!;
+}
+
+export function scoreAt(drill: Drill, index = 0, mix?: string): Score {
+  const score = scoreOf(rungs(drill).at(index), mix);
+  return score as Score;
+}
+
+const terms = new Map<number, JournalEvent[]>();
+
+/** A student's takes to the first course, four an evening, every other day or so. */
+export function termOf(takes: number, within = 0.7): JournalEvent[] {
+  const known = terms.get(takes);
+  if (known !== undefined) return known;
+  const chance = random(`term ${takes}`);
+  const begun = enrol(FIRST, "tern", timeOf(0));
+  let { standing } = begun;
+  const journal = [...begun.events];
+  for (let i = 0; i < takes; i++) {
+    const drill = standing.drills.findLast(({ state }) => state === "open")?.drill ?? "two-bars";
+    const drawn = chance.uniform();
+    const verdict: Verdict = drawn < 0.05 ? "unclear" : drawn < 0.05 + within ? "within" : "beyond";
+    const finding = findingOf(`t${i}`, drill, drillStanding(standing, drill)!.rung!, verdict);
+    const decision = decide(FIRST, standing, finding, timeOf(Math.floor(i / 4) * 129_600 + (i % 4) * 400));
+    standing = decision.standing;
+    journal.push(...decision.events);
+  }
+  terms.set(takes, journal);
+  return journal;
+}
+
+/** A drill of 701 299 000 rungs. */
+export const HUGE: Drill = {
+  ...drillIn(FIRST, "two-bars"),
+  fixed: { parts: "bass+kit" },
+  ladders: [
+    {
+      parameter: "tempo",
+      count: 1000,
+      restart: "bottom",
+      values: { kind: "tempi", from: { n: 60, d: 1 }, by: { n: 1, d: 10 } },
+    },
+    {
+      parameter: "dropout",
+      count: 1000,
+      restart: 700,
+      values: { kind: "spans", from: { count: { n: 1, d: 1 }, unit: "bar" }, by: { n: 1, d: 1 } },
+    },
+    {
+      parameter: "variant",
+      count: 1000,
+      restart: "bottom",
+      values: { kind: "list", texts: Array.from({ length: 1000 }, (_, i) => `v${i}`) },
+    },
+  ],
+} as Drill;
+
+export const LONG: Score = scoreAt({ ...drillIn(FIRST, "half-bar"), phrases: 150 });
+
+const assessed = new Map<Score, { take: Take; finding: Finding }>();
+
+function takeChartOf(score: Score, player: keyof typeof PLAYERS, width: number): string {
+  let known = assessed.get(score);
+  if (known === undefined) {
+    const { take } = playTake(score, PLAYERS[player], `${score.drill} ${player}`);
+    known = { take, finding: { ...assess(score, take), take: "2026-03-02-1" } };
+    assessed.set(score, known);
+  }
+  return takeChart(score, known.take, known.finding, { width });
+}
+
+/** Every kind of chart over everyday and extreme material, by name. */
+export const CHARTS: Readonly<Record<string, (width: number) => string>> = {
+  "strip of half a bar": (width) => stripChart(scoreAt(drillIn(FIRST, "half-bar")), { width }),
+  "strip of a steady drill": (width) => stripChart(scoreAt(drillIn(FIRST, "steady")), { width }),
+  "strip of seven eighths": (width) => stripChart(scoreAt(drillIn(ODD, "sevens-dropouts"), 3, "listen"), { width }),
+  "strip with open bars": (width) => stripChart(scoreAt(drillIn(WIND, "tidewater-open"), 8), { width }),
+  "strip with silences anywhere": (width) => stripChart(scoreAt(drillIn(WIND, "tidewater-dropouts"), 35), { width }),
+  "strip of a long take": (width) => stripChart(LONG, { width }),
+  "ladder of two": (width) => ladderChart(drillIn(FIRST, "two-bars"), { width, at: 3 }),
+  "ladder of four, nobody on it": (width) => ladderChart(drillIn(WIND, "tidewater-dropouts"), { width }),
+  "ladder at its bottom": (width) => ladderChart(drillIn(WIND, "lantern-dropouts"), { width, at: 0 }),
+  "ladder at its top": (width) => ladderChart(drillIn(FIRST, "half-bar"), { width, at: 2 }),
+  "ladder of 701 299 000 rungs": (width) => ladderChart(HUGE, { width, at: 123_456_789 }),
+  "ladder of one rung": (width) =>
+    ladderChart(
+      {
+        ...drillIn(FIRST, "half-bar"),
+        ladders: [],
+        fixed: { tempo: "76", dropout: "1/2 bar", parts: "bass+kit", variant: "plain" },
+      },
+      { width, at: 0 },
+    ),
+  "take of an able player": (width) => takeChartOf(scoreAt(drillIn(FIRST, "half-bar")), "able", width),
+  "take of a wild player": (width) => takeChartOf(scoreAt(drillIn(FIRST, "two-bars"), 5), "wild", width),
+  "take with open bars": (width) => takeChartOf(scoreAt(drillIn(WIND, "tidewater-open"), 8), "novice", width),
+  "take of a steady drill": (width) => takeChartOf(scoreAt(drillIn(FIRST, "steady")), "novice", width),
+  "take of 601 bars": (width) => takeChartOf(LONG, "novice", width),
+  "empty take": (width) => {
+    const score = scoreAt(drillIn(FIRST, "half-bar"));
+    return takeChart(score, { onsets: [] }, assess(score, { onsets: [] }), { width });
+  },
+  "climb of a term": (width) => climbChart(FIRST, termOf(120), { width }),
+  "climb of three evenings": (width) => climbChart(FIRST, termOf(11, 0.3), { width }),
+  "climb of a year": (width) => climbChart(FIRST, termOf(1000, 0.45), { width }),
+  "climb of nobody": (width) => climbChart(FIRST, [], { width }),
+};
+
+/** A line of lettering as it stands on the paper: upper estimates of its box, px. */
+export interface Lettered {
+  readonly text: string;
+  readonly size: number;
+  readonly left: number;
+  readonly right: number;
+  readonly top: number;
+  readonly bottom: number;
+}
+
+/** All lettering of a chart; throws when the chart is not well-formed XML. */
+export function letteringOf(svg: string): Lettered[] {
+  const document = XmlDocument.fromString(svg);
+  try {
+    const found: Lettered[] = [];
+    const walk = (element: XmlElement, down: number): void => {
+      for (let child = element.firstChild; child !== null; child = child.next) {
+        if (!("attrs" in child)) continue;
+        const each = child as XmlElement;
+        const attribute = (name: string): string | undefined => each.attr(name)?.value;
+        const shift = Number(/translate\(0 ([\d.-]+)\)/.exec(attribute("transform") ?? "")?.[1] ?? 0);
+        if (each.name === "text") {
+          const size = Number(attribute("font-size"));
+          const width = widthOf(each.content, { size, bold: attribute("font-weight") === "bold" });
+          const x = Number(attribute("x"));
+          const anchor = attribute("text-anchor");
+          const left = x - (anchor === "end" ? width : anchor === "middle" ? width / 2 : 0);
+          const base = down + Number(attribute("y"));
+          // Ascender and descender of a sans serif: about .76 and .24 of its size.
+          found.push({
+            text: each.content,
+            size,
+            left,
+            right: left + width,
+            top: base - 0.76 * size,
+            bottom: base + 0.24 * size,
+          });
+        }
+        walk(each, down + shift);
+      }
+    };
+    walk(document.root, 0);
+    return found;
+  } finally {
+    document.dispose();
+  }
+}
+
+export function sizeOf(svg: string): { readonly width: number; readonly height: number } {
+  const [, width, height] = /viewBox="0 0 (\d+) (\d+)"/.exec(svg)!;
+  return { width: Number(width), height: Number(height) };
+}

@@ -1,0 +1,22 @@
+import { readdirSync, readFileSync } from "node:fs";
+import { join } from "node:path";
+import { readerBeside } from "../../lib/cli/folder.js";
+import { type Curriculum, type Drill, readCurriculum } from "../../lib/index.js";
+import { ROOT } from "../sources.js";
+
+const FOLDER = join(ROOT, "curricula");
+
+/** The courses that come with the package. */
+export const courses: readonly Curriculum[] = readdirSync(FOLDER)
+  .filter((name) => name.endsWith(".yaml"))
+  .map((name) => {
+    const file = join(FOLDER, name);
+    const read = readCurriculum(readFileSync(file, "utf8"), { file, readFile: readerBeside(file) });
+    if (!read.ok) throw new Error(read.problems.map(({ message }) => message).join("; "));
+    return read.value;
+  });
+
+/** Every drill of them by name. */
+export const drills: readonly (readonly [string, Drill])[] = courses.flatMap(({ drills }) =>
+  drills.map((drill) => [drill.name, drill] as const),
+);

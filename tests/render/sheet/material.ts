@@ -1,0 +1,115 @@
+import { readdirSync, readFileSync } from "node:fs";
+import { join } from "node:path";
+import { VerovioToolkit } from "verovio/esm";
+import createModule from "verovio/wasm";
+import { type Curriculum, readCurriculum } from "../../../lib/curriculum/index.js";
+import type { Drill } from "../../../lib/drill/index.js";
+import { type Engraver, type Player, type SheetFonts, verovioEngraver } from "../../../lib/render/sheet/index.js";
+import { ROOT } from "../../sources.js";
+
+export async function openEngraver(): Promise<Engraver> {
+  return verovioEngraver(new VerovioToolkit(await createModule()));
+}
+
+export const fontFile = (face: string): string => join(ROOT, `lib/render/sheet/fonts/leeway-text-${face}.otf`);
+const bytesOf = (face: string): Uint8Array => new Uint8Array(readFileSync(fontFile(face)));
+export const FONTS: SheetFonts = { regular: bytesOf("regular"), italic: bytesOf("italic"), bold: bytesOf("bold") };
+
+/** Reads a course that has no problems. */
+export function course(text: string): Curriculum {
+  const read = readCurriculum(text, { file: "course.yaml", readFile: () => undefined });
+  if (!read.ok) throw new Error(JSON.stringify(read.problems, null, 1));
+  return read.value;
+}
+
+export interface SheetCase {
+  readonly name: string;
+  readonly course: Curriculum;
+  readonly drill: Drill;
+  readonly player: Player | undefined;
+}
+
+/** Every drill of a course for every player it names, or for nobody. */
+export function casesOf(of: Curriculum): readonly SheetCase[] {
+  return of.drills.flatMap((drill) =>
+    (drill.players.length === 0 ? [undefined] : drill.players).map((player) => ({
+      name: `${drill.name} for ${player?.instrument.name ?? "nobody"}`,
+      course: of,
+      drill,
+      player,
+    })),
+  );
+}
+
+export const SHIPPED: readonly Curriculum[] = readdirSync(join(ROOT, "curricula"))
+  .filter((name) => name.endsWith(".yaml"))
+  .sort()
+  .map((name) => course(readFileSync(join(ROOT, "curricula", name), "utf8")));
+
+/** What is hard to set: a long title, a pick-up, tuplets, ties, remote keys, many lengths, a tenor clef, percussion, changes of meter. */
+export const HARD: Curriculum = course(`
+curriculum: hard-to-set
+edition: 1.0.0
+title: Hard to set & to read
+players: [viola, alto saxophone]
+instruments:
+  deep pipe: { sounds: -m2, lowest: C2, highest: C6, clef: tenor }
+patterns:
+  hard:
+    meter: 4/4
+    bars: 4
+    key: Db major
+    pick-up: 1/8 note
+    chords: "Dbmaj7 Gbm7b5 | Ab7/Gb | Db6/9 | N.C."
+    parts:
+      kit: { voices: { hat: "x-x-x-x-|%|%|%" } }
+      lead: { notes: "Ab4/8 | 3[F4/8 G4/8 Ab4/8] Bb4/4~ Bb4/8 C5/8 r/8 Db5/8~ | Db5/2 E4/16 F4/16 r/8 F4/8. A4/16 | 5[F4/16 G4/16 F4/16 G4/16 F4/16] r/8 F4/4. r/4 | 3[F4/4 G4/4 Ab4/4] r/8 F4/4 r/8" }
+  drums:
+    meter: 4/4
+    bars: 2
+    key: C major
+    parts:
+      bass: { instrument: double bass, notes: "C2/1 | G2/1" }
+      kit: { voices: { hat: "x-x-x-x-|%", snare: "----x---|----x--x", kick: "x--x----|x-------" } }
+  long:
+    meter: 12/8
+    meter-changes: [{ bar: 9, meter: 2+2+3/8 }, { bar: 12, meter: 3/4 }]
+    bars: 16
+    key: F# minor
+    swing: 3:2 1/16 note
+    chords: F#m | % | D | E | F#m | % | Bm7 | C#7 | F#m | % | D | E | F#m | % | Bm7 | C#7
+    parts:
+      kit: { voices: { hat: "xxxxxxxxxxxx|%|%|%|%|%|%|%|xxxxxxx|%|%|xxxxxx|%|%|%|%" } }
+      lead: { notes: "F#4/8 G#4/8 A4/8 B4/4 A4/8 F#4/4. r/4. | F#4/4 G#4/16 A4/16 r/4 A4/8 F#4/2. | % | % | % | % | % | A4/1. | F#4/4 A4/4 C#5/8 B4/8 A4/8 | % | r | F#4/4 G#4/4 A4/4 | F#4/2. | r/4 A4/2 | F#4/8 A4/4 A4/4 A4/8 | F#4/2 r/4" }
+drills:
+  hard:
+    title: A very long title that goes on and on, as titles that teachers write late in the evening sometimes do, with an ampersand & more
+    pattern: hard
+    student: lead
+    phrases: 3
+    dropout: { parts: [kit] }
+    ladders:
+      - dropout: { from: 1/8 note, to: 2 bars, by: 1/8 note }
+      - tempo: { from: 60, to: 100, by: 2 }
+      - key: [Db major, B major, F# major, C major]
+    mixes: { play: { lead: off } }
+    tolerance: { drift: 20 %, re-entry: 140 ms, steadiness: 40 ms }
+    gate: { clean: 3, of: 4 }
+  drums:
+    pattern: drums
+    student: kit
+    players: []
+    tempo: 80
+    dropout: { length: 1 bar, at: [2], parts: [bass] }
+    mixes: { play: { kit: off } }
+    tolerance: { drift: 20 %, re-entry: 140 ms, steadiness: 40 ms }
+    gate: { in-a-row: 2 }
+  long:
+    pattern: long
+    student: lead
+    players: [deep pipe, violin]
+    ladders: [tempo: { from: 60, to: 70, by: 1 }]
+    mixes: { play: { lead: off } }
+    tolerance: { steadiness: 40 ms }
+    gate: { in-a-row: 2 }
+`);

@@ -1,0 +1,46 @@
+import { describe, expect, test } from "vitest";
+import { rungs, scoreOf } from "../../../lib/drill/index.js";
+import { soundJobs } from "../../../lib/render/sound/index.js";
+import { drillOf, jetty } from "../../drill/material.js";
+import { made } from "./material.js";
+
+const drill = drillOf(jetty({ tempo: undefined, ladders: [{ tempo: { from: 84, to: 96, by: 4 } }] }));
+
+describe("soundJobs()", () => {
+  test("has every mix of every rung, each with the score that scoreOf() gives", () => {
+    const jobs = made(soundJobs(drill, { curriculum: "quayside", edition: "1.0.0" }));
+    expect(jobs.count).toBe(8);
+    const ladder = rungs(drill);
+    for (let i = 0; i < jobs.count; i++) {
+      const { file, score } = jobs.at(i);
+      const mix = drill.mixes[i % 2]!.name;
+      expect(score).toEqual({ curriculum: "quayside", edition: "1.0.0", ...scoreOf(ladder.at(i >> 1), mix) });
+      expect(file).toBe(jobs.fileAt(i));
+      expect(file).toBe(`drill/${i >> 1} tempo-${84 + 4 * (i >> 1)} ${mix}`);
+    }
+  });
+
+  test("gives every file a name of its own, also where capitals are not told apart, and the same name whatever is chosen", () => {
+    const mixes = { "a.b": {}, "A b": {}, "a-b": { lead: "plays" as const }, "a--b": {} };
+    const odd = drillOf(jetty({ mixes }));
+    const jobs = made(soundJobs(odd));
+    const names = Array.from({ length: jobs.count }, (_, i) => jobs.fileAt(i).toLowerCase());
+    expect(new Set(names).size).toBe(names.length);
+    for (const name of names) expect(name).toMatch(/^[\p{L}\p{N} -]+\/[\p{L}\p{N} -]+$/u);
+    expect(made(soundJobs(odd, { mixes: ["a--b"], rungs: [0] })).fileAt(0)).toBe(jobs.fileAt(3));
+  });
+
+  test("refuses more files than are made at once: TOO_MANY_SOUND_FILES", () => {
+    const many = drillOf(jetty({ tempo: undefined, ladders: [{ tempo: { from: 40, to: 240, by: 0.01 } }] }));
+    const result = soundJobs(many);
+    expect(result.ok ? [] : result.problems.map(({ code }) => code)).toEqual(["TOO_MANY_SOUND_FILES"]);
+    expect(made(soundJobs(many, { rungs: [0, 19999] })).count).toBe(4);
+  });
+
+  test("throws for files, mixes and rungs that are not there", () => {
+    const jobs = made(soundJobs(drill));
+    expect(() => jobs.at(8)).toThrow(RangeError);
+    expect(() => soundJobs(drill, { mixes: ["none"] })).toThrow(RangeError);
+    expect(() => made(soundJobs(drill, { rungs: [99] })).at(0)).toThrow(RangeError);
+  });
+});
