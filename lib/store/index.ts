@@ -1,0 +1,17 @@
+export { storeCodes } from "./codes.js";
+export type { StoreFailure } from "./failure.js";
+export { failureProblem } from "./failure.js";
+export { memoryStore } from "./memory/memoryStore.js";
+export type {
+  Appended,
+  CourseText,
+  Erasure,
+  JournalEntry,
+  JournalKey,
+  Merged,
+  OpenJournal,
+  Store,
+} from "./model.js";
+export { record } from "./record.js";
+export type { Imported, ReadLine } from "./transfer.js";
+export { exportJournals, importJournals } from "./transfer.js";

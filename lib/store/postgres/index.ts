@@ -1,0 +1,2 @@
+export type { PostgresOptions } from "./openPostgres.js";
+export { openPostgres } from "./openPostgres.js";

@@ -1,0 +1,113 @@
+import { Kysely, PostgresDialect, sql } from "kysely";
+import pg from "pg";
+import { failure, type Result, success } from "../../base/index.js";
+import { storeProblem } from "../codes.js";
+import { failureProblem, storeFailure } from "../failure.js";
+import type { Store } from "../model.js";
+import { attempt } from "../sql/attempt.js";
+import type { Database } from "../sql/database.js";
+import { bringUpToDate } from "../sql/shape.js";
+import { sqlStore } from "../sql/sqlStore.js";
+import type { Tables } from "../sql/tables.js";
+import { isPassing, postgresProblem } from "./problems.js";
+
+export interface PostgresOptions {
+  /** Makes the tables when they are not there. */
+  readonly create: boolean;
+  /** Connections used at once; our choice when left out: 8. */
+  readonly connections?: number;
+  /** Milliseconds for which a server that is gone or restarting is tried again; our choice when left out: 10 000. */
+  readonly patience?: number;
+}
+
+/** Milliseconds to wait for a connection; our choice. */
+const CONNECTING = 5000;
+
+/** Any number will do, as long as nobody else uses it: the lock under which tables change. "leew" in ASCII. */
+const SHAPE_LOCK = 0x6c656577;
+
+/**
+ * Opens the store in a PostgreSQL database, bringing its tables up to date first (a backup is the server's: see the notes on stores).
+ *
+ * Problems: STORE_NOT_FOUND (no tables, and not to be made), STORE_UNREACHABLE, STORE_PLACE_UNUSABLE, STORE_VERSION_NEWER, STORE_FULL,
+ * STORE_READ_ONLY, STORE_FAILED.
+ * @example
+ * const store = await openPostgres("postgresql://school@localhost/leeway", { create: true });
+ */
+export async function openPostgres(url: string, options: PostgresOptions): Promise<Result<Store>> {
+  let database: Database | undefined;
+  try {
+    database = postgresDatabase(url, options);
+    const { db, hasTables } = database;
+    if (!options.create && !(await attempt(database, () => hasTables(db)))) {
+      const message = `there is no store in ${database.place}`;
+      const remedy = "enrol a student or import a journal first, or name another store";
+      throw storeFailure(storeProblem("STORE_NOT_FOUND", message, {}, remedy));
+    }
+    await bringUpToDate(database);
+    return success(sqlStore(database));
+  } catch (error) {
+    await database?.close();
+    return failure(failureProblem(error) ?? postgresProblem(placeOf(url), error));
+  }
+}
+
+/** What differs from other databases. */
+export function postgresDatabase(url: string, { connections = 8, patience = 10_000 }: PostgresOptions): Database {
+  const pool = new pg.Pool({
+    connectionString: url,
+    max: connections,
+    connectionTimeoutMillis: CONNECTING,
+    application_name: "leeway",
+    // What was answered must be durable, whatever the server does by default.
+    options: "-c synchronous_commit=on -c client_min_messages=warning",
+  });
+  // A connection that is cut fails the query that uses it, and the next use makes another; beyond that it concerns nobody.
+  pool.on("error", () => undefined);
+  pool.on("connect", (client) => client.on("error", () => undefined));
+  const db = new Kysely<Tables>({ dialect: new PostgresDialect({ pool }) });
+  const place = placeOf(url);
+  return {
+    db,
+    place,
+    nameType: `text collate "C"`,
+    clustered: "",
+    patience,
+    // Our choice: a server that restarts takes some tenths of a second at least.
+    pause: 100,
+    problemOf: (error) => postgresProblem(place, error),
+    passes: isPassing,
+    hasTables: async (on) => {
+      const { rows } = await sql<{ found: boolean }>`select to_regclass('leeway_store') is not null as found`.execute(
+        on,
+      );
+      return rows[0]?.found === true;
+    },
+    lockShape: async (trx) => {
+      await sql`select pg_advisory_xact_lock(${sql.lit(SHAPE_LOCK)})`.execute(trx);
+    },
+    // The tables change inside one transaction; copies of whole databases are the server's business.
+    backUp: async () => undefined,
+    removeTraces: async () => {
+      for (const table of ["leeway_set_aside", "leeway_drills", "leeway_events", "leeway_journals"])
+        await sql`vacuum (full) ${sql.table(table)}`.execute(db);
+      return [
+        "the server's write-ahead log until it is recycled",
+        "the server's log files",
+        "backups and replicas of the server",
+      ];
+    },
+    inspect: async () => [],
+    close: () => db.destroy(),
+  };
+}
+
+/** The address without what is secret. */
+export function placeOf(url: string): string {
+  try {
+    const { protocol, username, host, pathname } = new URL(url);
+    return `${protocol}//${username === "" ? "" : `${username}@`}${host}${pathname}`;
+  } catch {
+    return "the PostgreSQL store";
+  }
+}

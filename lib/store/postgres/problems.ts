@@ -1,0 +1,40 @@
+import type { Problem } from "../../base/index.js";
+import { storeProblem } from "../codes.js";
+
+/** Classes and codes of SQLSTATE (PostgreSQL manual, appendix A) and of sockets that mean that the server is gone or not there yet. */
+const GONE = /^(?:08...|57P0[123]|ECONNREFUSED|ECONNRESET|EPIPE|ETIMEDOUT|ENOENT|EAI_AGAIN)$/;
+/** Somebody else's transaction stood in the way: 40001 serialization failure, 40P01 deadlock. */
+const IN_THE_WAY = /^40(?:001|P01)$/;
+/** What the driver says, without a code, when a connection ends under it. */
+const CUT = /Connection terminated|timeout exceeded when trying to connect|Client has encountered a connection error/;
+
+/** Whether the same may succeed a little later. */
+export function isPassing(error: unknown): boolean {
+  return GONE.test(codeOf(error)) || IN_THE_WAY.test(codeOf(error)) || CUT.test(textOf(error));
+}
+
+/** What an error of the server or of the way to it means for the store at this place. */
+export function postgresProblem(place: string, error: unknown): Problem {
+  const code = codeOf(error);
+  const says = `${place}: ${textOf(error)}${code === "" ? "" : ` (${code})`}`;
+  if (IN_THE_WAY.test(code) || code === "55P03") return storeProblem("STORE_BUSY", says, {}, "try again");
+  if (GONE.test(code) || code === "ENOTFOUND" || CUT.test(textOf(error)))
+    return storeProblem("STORE_UNREACHABLE", says, {}, "check the address and that the server is running");
+  if (/^28...$/.test(code) || code === "3D000")
+    return storeProblem("STORE_UNREACHABLE", says, {}, "check user, password and the name of the database");
+  if (code === "53100" || code === "53200") return storeProblem("STORE_FULL", says, {}, "make room on the server");
+  if (code === "25006") return storeProblem("STORE_READ_ONLY", says, {}, "connect to a server that may be written");
+  if (/^42501$/.test(code))
+    return storeProblem("STORE_PLACE_UNUSABLE", says, {}, "let the user make and use tables in this database");
+  if (/^XX00[12]$/.test(code)) return storeProblem("STORE_DAMAGED", says, {}, "restore a backup of the server");
+  return storeProblem("STORE_FAILED", says);
+}
+
+function codeOf(error: unknown): string {
+  return error instanceof Error && "code" in error ? String(error.code) : "";
+}
+
+function textOf(error: unknown): string {
+  if (error instanceof AggregateError) return error.errors.map(textOf).join("; ");
+  return error instanceof Error ? error.message : String(error);
+}

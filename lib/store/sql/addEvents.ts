@@ -1,0 +1,171 @@
+import { canonicalJson, fold } from "../../progress/index.js";
+import type { DrillStanding, JournalEvent, Standing } from "../../schema/index.js";
+import { arrange } from "../arrange.js";
+import type { JournalKey } from "../model.js";
+import type { Trx } from "./database.js";
+import { digestOf } from "./digest.js";
+import { keyText, nameOf } from "./keyText.js";
+import { eventPages, eventsInOrder } from "./readEvents.js";
+import { drillOf, inPieces, standingColumns, standingOf, writeDrills } from "./standingRows.js";
+import type { DrillRow, EventRow, JournalRow } from "./tables.js";
+
+/** Values named in one statement; our choice: far below what databases take. */
+const VALUES = 500;
+
+/**
+ * Writes those events that are not there, and the standing with them; gives their number. The caller holds the journal's row, so nobody
+ * else writes to the journal meanwhile.
+ */
+export async function addEvents(
+  trx: Trx,
+  key: JournalKey,
+  { row, events }: { readonly row: JournalRow; readonly events: readonly JournalEvent[] },
+): Promise<number> {
+  const given = new Map(events.map((event) => [digestOf(canonicalJson(event)), event]));
+  const { ids, digests } = await known(trx, key, [...given.values()]);
+  const fresh = [...given].filter(([digest]) => !digests.has(digest));
+  if (fresh.length === 0) return 0;
+  await insert(trx, key, fresh);
+  const last = row.events === 0 ? undefined : { turn: row.last_turn, at: row.last_at, id: row.last_id };
+  const arranged = arrange(
+    fresh.map(([, event]) => event),
+    last,
+    (id) => ids.has(id),
+  );
+  const standing =
+    arranged.follows && row.counted !== null
+      ? await goOn(trx, key, { row, events: arranged.events })
+      : await foldAgain(trx, key);
+  const end = arranged.follows ? arranged.events.at(-1)! : await lastEvent(trx, key);
+  await at(trx.updateTable("leeway_journals"), key)
+    .set({
+      events: row.events + fresh.length,
+      last_turn: end.turn,
+      last_at: end.at,
+      last_id: end.id,
+      ...standingColumns(standing),
+    })
+    .execute();
+  return fresh.length;
+}
+
+/** Restricts a statement to the rows of one journal. */
+export function at<Query extends { where(column: "student" | "curriculum", is: "=", value: string): Query }>(
+  query: Query,
+  key: JournalKey,
+): Query {
+  return query.where("student", "=", keyText(key.student)).where("curriculum", "=", keyText(key.curriculum));
+}
+
+/** Which of these ids are in the journal, and the digests of the events that have them. */
+export async function known(
+  trx: Trx,
+  key: JournalKey,
+  events: readonly JournalEvent[],
+): Promise<{ readonly ids: ReadonlySet<string>; readonly digests: ReadonlySet<string> }> {
+  const ids = new Set<string>();
+  const digests = new Set<string>();
+  const asked = [...new Map(events.map(({ id }) => [keyText(id), id]))];
+  for (const some of inPieces(asked, VALUES)) {
+    const rows = await at(trx.selectFrom("leeway_events"), key)
+      .select(["id", "digest"])
+      .where(
+        "id",
+        "in",
+        some.map(([text]) => text),
+      )
+      .execute();
+    const names = new Map(some);
+    for (const { id, digest } of rows) {
+      ids.add(names.get(id)!);
+      digests.add(digest);
+    }
+  }
+  return { ids, digests };
+}
+
+async function insert(trx: Trx, key: JournalKey, fresh: readonly (readonly [string, JournalEvent])[]): Promise<void> {
+  const student = keyText(key.student);
+  const curriculum = keyText(key.curriculum);
+  const rows = fresh.map(
+    ([digest, event]): EventRow => ({
+      student,
+      curriculum,
+      turn: event.turn,
+      digest,
+      id: keyText(event.id),
+      body: canonicalJson(event),
+    }),
+  );
+  for (const some of inPieces(rows, VALUES)) await trx.insertInto("leeway_events").values(some).execute();
+}
+
+/** Goes on from the standing that is there: only the drills the events are about are read and written. */
+async function goOn(
+  trx: Trx,
+  key: JournalKey,
+  { row, events }: { readonly row: JournalRow; readonly events: readonly JournalEvent[] },
+): Promise<Standing> {
+  const named = new Set(events.flatMap((event) => ("drill" in event ? [event.drill] : [])));
+  // A new edition may touch every drill.
+  const isWide = events.some(({ kind }) => kind === "edition changed");
+  const heads = await at(trx.selectFrom("leeway_drills"), key)
+    .select(["place", "drill", "head"])
+    .orderBy("place")
+    .execute();
+  const rungs = await rungsOf(trx, key, isWide ? heads : heads.filter(({ drill }) => named.has(nameOf(drill))));
+  const drills = heads.map(({ place, head }): DrillStanding => drillOf({ head, rungs: rungs.get(place) ?? "[]" }));
+  const before = standingOf(key, row, drills)!;
+  const after = fold(events, { after: before }).standing!;
+  const touched = [...after.drills.entries()].filter(
+    ([place, { drill }]) => isWide || place >= heads.length || named.has(drill),
+  );
+  // Renaming may leave fewer drills than there were.
+  if (isWide) await at(trx.deleteFrom("leeway_drills"), key).execute();
+  await writeDrills(trx, key, touched);
+  return after;
+}
+
+async function rungsOf(
+  trx: Trx,
+  key: JournalKey,
+  wanted: readonly Pick<DrillRow, "place">[],
+): Promise<ReadonlyMap<number, string>> {
+  const found = new Map<number, string>();
+  for (const some of inPieces(wanted, VALUES)) {
+    const rows = await at(trx.selectFrom("leeway_drills"), key)
+      .select(["place", "rungs"])
+      .where(
+        "place",
+        "in",
+        some.map(({ place }) => place),
+      )
+      .execute();
+    for (const { place, rungs } of rows) found.set(place, rungs);
+  }
+  return found;
+}
+
+/** Folds the whole journal again and writes the standing over what is there; the journal's own row is left to the caller. */
+export async function foldAgain(trx: Trx, key: JournalKey): Promise<Standing | undefined> {
+  const events: JournalEvent[] = [];
+  for await (const event of eventsInOrder(eventPages(trx, key))) events.push(event);
+  const { standing } = fold(events, { of: key });
+  await at(trx.deleteFrom("leeway_drills"), key).execute();
+  await writeDrills(trx, key, [...(standing?.drills ?? []).entries()]);
+  return standing;
+}
+
+/** The last event in the journal's order; the journal must have one. */
+export async function lastEvent(trx: Trx, key: JournalKey): Promise<JournalEvent> {
+  const turns = at(trx.selectFrom("leeway_events"), key).select((row) => row.fn.max("turn").as("turn"));
+  const { turn } = await turns.executeTakeFirstOrThrow();
+  const rows = await at(trx.selectFrom("leeway_events"), key).selectAll().where("turn", "=", turn!).execute();
+  let last: JournalEvent | undefined;
+  for await (const event of eventsInOrder(once(rows))) last = event;
+  return last!;
+}
+
+async function* once<T>(value: T): AsyncIterable<T> {
+  yield value;
+}

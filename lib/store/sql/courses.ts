@@ -1,0 +1,69 @@
+import type { CourseText } from "../model.js";
+import type { Database } from "./database.js";
+import { digestOf } from "./digest.js";
+import { keyText, nameOf } from "./keyText.js";
+import type { CourseRow } from "./tables.js";
+
+/** Keeps a course's text unless it is the one kept last under its number. */
+export function keepCourse({ db }: Database, course: CourseText): Promise<"kept" | "known" | "replaced"> {
+  const names = Object.keys(course.files).sort();
+  const files = JSON.stringify(names.map((name) => [name, Buffer.from(course.files[name]!).toString("base64")]));
+  const row = {
+    curriculum: keyText(course.curriculum),
+    edition: keyText(course.edition),
+    digest: digestOf(JSON.stringify([course.text, files])),
+    file: keyText(course.file),
+    // Texts may hold what databases refuse in text, and bytes need a form of their own anyway.
+    text: JSON.stringify(course.text),
+    files,
+  };
+  return db.transaction().execute(async (trx) => {
+    // A number far below any in use takes the lock that writers of this edition share, and is gone at the end.
+    const guard = { ...row, number: 0, text: "", files: "", digest: "" };
+    await trx
+      .insertInto("leeway_courses")
+      .values(guard)
+      .onConflict((conflict) => conflict.doNothing())
+      .execute();
+    const last = await trx
+      .selectFrom("leeway_courses")
+      .select(["number", "digest"])
+      .where("curriculum", "=", row.curriculum)
+      .where("edition", "=", row.edition)
+      .orderBy("number", "desc")
+      .limit(1)
+      .executeTakeFirst();
+    const number = last?.number ?? 0;
+    if (number === 0 || last?.digest !== row.digest)
+      await trx
+        .insertInto("leeway_courses")
+        .values({ ...row, number: number + 1 })
+        .execute();
+    await trx
+      .deleteFrom("leeway_courses")
+      .where("curriculum", "=", row.curriculum)
+      .where("edition", "=", row.edition)
+      .where("number", "=", 0)
+      .execute();
+    return number === 0 ? "kept" : last?.digest === row.digest ? "known" : "replaced";
+  });
+}
+
+/** The text kept last of an edition. */
+export async function course({ db }: Database, curriculum: string, edition: string): Promise<CourseText | undefined> {
+  const row: CourseRow | undefined = await db
+    .selectFrom("leeway_courses")
+    .selectAll()
+    .where("curriculum", "=", keyText(curriculum))
+    .where("edition", "=", keyText(edition))
+    .where("number", ">", 0)
+    .orderBy("number", "desc")
+    .limit(1)
+    .executeTakeFirst();
+  if (row === undefined) return undefined;
+  const files = (JSON.parse(row.files) as [string, string][]).map(
+    ([name, bytes]) => [name, new Uint8Array(Buffer.from(bytes, "base64"))] as const,
+  );
+  const file = nameOf(row.file);
+  return { curriculum, edition, file, text: JSON.parse(row.text) as string, files: Object.fromEntries(files) };
+}

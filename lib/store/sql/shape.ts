@@ -1,0 +1,90 @@
+import { type Kysely, sql } from "kysely";
+import { storeProblem } from "../codes.js";
+import { storeFailure } from "../failure.js";
+import { attempt } from "./attempt.js";
+import type { Database, Trx } from "./database.js";
+import type { Tables } from "./tables.js";
+
+/** Brings the tables from one version to the next. */
+type Step = (trx: Trx, database: Database) => Promise<void>;
+
+/** Step n leads from version n to n + 1; steps are only ever added. */
+const STEPS: readonly Step[] = [journalsAndEvents, coursesAndSetAside];
+
+/** The version of the tables this leeway writes. */
+export const SHAPE_VERSION: number = STEPS.length;
+
+/**
+ * Brings the tables up to this version, forward only; what is there is backed up before. A store of a newer version is refused
+ * (STORE_VERSION_NEWER). `upTo`: a version to stop at, for trying out the way from there.
+ */
+export async function bringUpToDate(database: Database, upTo: number = SHAPE_VERSION): Promise<void> {
+  const found = await attempt(database, () => shapeVersion(database, database.db));
+  if (found > SHAPE_VERSION) {
+    const message = `the store has tables of version ${found}, and this leeway knows versions up to ${SHAPE_VERSION}`;
+    throw storeFailure(storeProblem("STORE_VERSION_NEWER", message, {}, "use the newer version of leeway"));
+  }
+  if (found >= upTo) return;
+  if (found > 0) await attempt(database, () => database.backUp(found));
+  await attempt(database, () =>
+    database.db.transaction().execute(async (trx) => {
+      await database.lockShape(trx);
+      // Another process may have done it in the meantime.
+      for (let version = await shapeVersion(database, trx); version < upTo; version++) {
+        await STEPS[version]!(trx, database);
+        await setVersion(trx, version + 1);
+      }
+    }),
+  );
+}
+
+/** The version of the tables that are there; 0 when there are none. */
+async function shapeVersion(database: Database, db: Kysely<Tables>): Promise<number> {
+  if (!(await database.hasTables(db))) return 0;
+  const row = await db.selectFrom("leeway_store").select("value").where("name", "=", "shape").executeTakeFirst();
+  return Number(row?.value ?? 0);
+}
+
+async function setVersion(trx: Trx, version: number): Promise<void> {
+  await trx
+    .insertInto("leeway_store")
+    .values({ name: "shape", value: String(version) })
+    .onConflict((conflict) => conflict.column("name").doUpdateSet({ value: String(version) }))
+    .execute();
+}
+
+async function journalsAndEvents(trx: Trx, { nameType, clustered }: Database): Promise<void> {
+  const name = sql.raw(nameType);
+  const end = sql.raw(clustered);
+  await sql`create table leeway_store (name ${name} primary key, value text not null) ${end}`.execute(trx);
+  await sql`create table leeway_journals (
+    student ${name} not null, curriculum ${name} not null, revision integer not null, events integer not null,
+    last_turn integer not null, last_at text not null, last_id text not null,
+    edition text, latest text, counted integer,
+    primary key (student, curriculum)) ${end}`.execute(trx);
+  await sql`create table leeway_events (
+    student ${name} not null, curriculum ${name} not null, turn integer not null, digest ${name} not null,
+    id ${name} not null, body text not null,
+    primary key (student, curriculum, turn, digest),
+    foreign key (student, curriculum) references leeway_journals (student, curriculum) on delete cascade) ${end}`.execute(
+    trx,
+  );
+  await sql`create index leeway_events_by_id on leeway_events (student, curriculum, id)`.execute(trx);
+  await sql`create table leeway_drills (
+    student ${name} not null, curriculum ${name} not null, place integer not null, drill ${name} not null,
+    head text not null, rungs text not null,
+    primary key (student, curriculum, place),
+    foreign key (student, curriculum) references leeway_journals (student, curriculum) on delete cascade)`.execute(trx);
+}
+
+async function coursesAndSetAside(trx: Trx, { nameType }: Database): Promise<void> {
+  const name = sql.raw(nameType);
+  await sql`create table leeway_courses (
+    curriculum ${name} not null, edition ${name} not null, number integer not null, digest text not null,
+    file text not null, text text not null, files text not null,
+    primary key (curriculum, edition, number))`.execute(trx);
+  await sql`create table leeway_set_aside (
+    student ${name} not null, curriculum ${name} not null, digest ${name} not null, body text not null,
+    primary key (student, curriculum, digest),
+    foreign key (student, curriculum) references leeway_journals (student, curriculum) on delete cascade)`.execute(trx);
+}

@@ -1,0 +1,49 @@
+import { storeProblem } from "../codes.js";
+import type { Store } from "../model.js";
+import { attempt } from "./attempt.js";
+import { course, keepCourse } from "./courses.js";
+import type { Database } from "./database.js";
+import { erase } from "./erase.js";
+import { journals, open } from "./read.js";
+import { eventPages, eventsInOrder } from "./readEvents.js";
+import { repair, verifyJournal } from "./verify.js";
+import { append, merge } from "./write.js";
+
+/** The store a database holds; its tables must be up to date. */
+export function sqlStore(database: Database): Store {
+  const run = <T>(work: () => Promise<T>): Promise<T> => attempt(database, work);
+  return {
+    place: database.place,
+    journals: ({ student } = {}) => journals(database, student),
+    open: (key) => run(() => open(database, key)),
+    events: (key) => guarded(database, eventsInOrder(eventPages(database.db, key))),
+    append: (key, events, revision) => run(async () => append(database, key, { events, revision })),
+    merge: (key, events) => run(async () => merge(database, key, events)),
+    erase: (student) => run(() => erase(database, student)),
+    async *verify(key) {
+      for (const said of await run(() => database.inspect())) yield storeProblem("STORE_DAMAGED", said);
+      const keys = key === undefined ? journals(database, undefined) : [key];
+      for await (const each of keys) yield* guarded(database, verifyJournal(database, each));
+    },
+    repair: (key) => run(() => repair(database, key)),
+    keepCourse: (given) => run(() => keepCourse(database, given)),
+    course: (curriculum, edition) => run(() => course(database, curriculum, edition)),
+    close: () => database.close(),
+  };
+}
+
+/** The same values; what the database throws on the way becomes a store's failure. */
+async function* guarded<T>(database: Database, values: AsyncIterable<T>): AsyncIterable<T> {
+  const iterator = values[Symbol.asyncIterator]();
+  // A step taken twice would leave something out: here nothing is tried again.
+  const impatient = { ...database, patience: 0 };
+  try {
+    for (;;) {
+      const { value, done } = await attempt(impatient, () => iterator.next());
+      if (done) return;
+      yield value;
+    }
+  } finally {
+    await iterator.return?.();
+  }
+}

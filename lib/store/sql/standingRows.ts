@@ -1,0 +1,74 @@
+import type { DrillStanding, RungStanding, Standing } from "../../schema/index.js";
+import type { JournalKey } from "../model.js";
+import type { Trx } from "./database.js";
+import { keyText } from "./keyText.js";
+import type { DrillRow, JournalRow } from "./tables.js";
+
+/** The drill of a row; its rungs are read from their text when they are first looked at. */
+export function drillOf({ head, rungs: text }: Pick<DrillRow, "head" | "rungs">): DrillStanding {
+  let rungs: RungStanding[] | undefined;
+  return {
+    ...(JSON.parse(head) as Omit<DrillStanding, "rungs">),
+    get rungs() {
+      rungs ??= JSON.parse(text) as RungStanding[];
+      return rungs;
+    },
+  };
+}
+
+/** The standing of a journal's row with these drills; `undefined` while nobody is enrolled. */
+export function standingOf(
+  key: JournalKey,
+  row: Pick<JournalRow, "edition" | "latest" | "counted">,
+  drills: DrillStanding[],
+): Standing | undefined {
+  if (row.edition === null || row.latest === null || row.counted === null) return undefined;
+  const { student, curriculum } = key;
+  const latest = JSON.parse(row.latest) as Standing["latest"];
+  return { version: 1, student, curriculum, edition: row.edition, latest, events: row.counted, drills };
+}
+
+/** The columns of a journal's row that a standing fills. */
+export function standingColumns(standing: Standing | undefined): Pick<JournalRow, "edition" | "latest" | "counted"> {
+  if (standing === undefined) return { edition: null, latest: null, counted: null };
+  return { edition: standing.edition, latest: JSON.stringify(standing.latest), counted: standing.events };
+}
+
+/** Rows written with one statement; our choice: far below the number of values databases take at once. */
+const ROWS = 500;
+
+/** Writes the drills at these places, over what is there. */
+export async function writeDrills(
+  trx: Trx,
+  key: JournalKey,
+  drills: readonly (readonly [place: number, drill: DrillStanding])[],
+): Promise<void> {
+  const rows = drills.map(
+    ([place, { rungs, ...head }]): DrillRow => ({
+      student: keyText(key.student),
+      curriculum: keyText(key.curriculum),
+      place,
+      drill: keyText(head.drill),
+      head: JSON.stringify(head),
+      rungs: JSON.stringify(rungs),
+    }),
+  );
+  for (const some of inPieces(rows, ROWS)) {
+    await trx
+      .insertInto("leeway_drills")
+      .values(some)
+      .onConflict((conflict) =>
+        conflict.columns(["student", "curriculum", "place"]).doUpdateSet((row) => ({
+          drill: row.ref("excluded.drill"),
+          head: row.ref("excluded.head"),
+          rungs: row.ref("excluded.rungs"),
+        })),
+      )
+      .execute();
+  }
+}
+
+/** A list in pieces of at most `size`. */
+export function* inPieces<T>(list: readonly T[], size: number): Iterable<readonly T[]> {
+  for (let from = 0; from < list.length; from += size) yield list.slice(from, from + size);
+}

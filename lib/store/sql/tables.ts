@@ -1,0 +1,69 @@
+/**
+ * The tables, the same in every database. All but the two about the store and its courses start their primary key with the student, so
+ * that whatever belongs to one student lies together and can be placed by that name. Names are in `keyText` form; `body`, `head`, `rungs`,
+ * `latest` and `files` hold JSON.
+ */
+export interface Tables {
+  readonly leeway_store: { readonly name: string; readonly value: string };
+  readonly leeway_journals: JournalRow;
+  readonly leeway_events: EventRow;
+  readonly leeway_drills: DrillRow;
+  readonly leeway_set_aside: SetAsideRow;
+  readonly leeway_courses: CourseRow;
+}
+
+/** A journal: how much is in it, where it ends, and the standing but for its drills. */
+export interface JournalRow {
+  readonly student: string;
+  readonly curriculum: string;
+  readonly revision: number;
+  readonly events: number;
+  readonly last_turn: number;
+  readonly last_at: string;
+  readonly last_id: string;
+  /** Edition in force, latest effective event, number of effective events; null while nobody is enrolled. */
+  readonly edition: string | null;
+  readonly latest: string | null;
+  readonly counted: number | null;
+}
+
+export interface EventRow {
+  readonly student: string;
+  readonly curriculum: string;
+  readonly turn: number;
+  /** Of the body: tells an event from others that claim its place, and shows whether it was changed since. */
+  readonly digest: string;
+  readonly id: string;
+  /** The event as canonical JSON. */
+  readonly body: string;
+}
+
+/** The standing in one drill: what is shown of it at a glance, and its rungs, which may be long. */
+export interface DrillRow {
+  readonly student: string;
+  readonly curriculum: string;
+  /** Place among the drills of the standing, from 0. */
+  readonly place: number;
+  readonly drill: string;
+  readonly head: string;
+  readonly rungs: string;
+}
+
+/** An event that could not be read when the journal was repaired. */
+export interface SetAsideRow {
+  readonly student: string;
+  readonly curriculum: string;
+  readonly digest: string;
+  readonly body: string;
+}
+
+export interface CourseRow {
+  readonly curriculum: string;
+  readonly edition: string;
+  /** Counts the texts kept under this number, from 1. */
+  readonly number: number;
+  readonly digest: string;
+  readonly file: string;
+  readonly text: string;
+  readonly files: string;
+}

@@ -1,0 +1,88 @@
+import { canonicalJson } from "../../progress/index.js";
+import type { JournalEvent } from "../../schema/index.js";
+import type { Appended, JournalKey, Merged } from "../model.js";
+import { requireEvents, screen } from "../screen.js";
+import { addEvents, at, known } from "./addEvents.js";
+import type { Database, Trx } from "./database.js";
+import { digestOf } from "./digest.js";
+import { keyText } from "./keyText.js";
+import type { JournalRow } from "./tables.js";
+
+/** Adds events decided on a revision, or finds that another writer was first. */
+export function append(
+  { db }: Database,
+  key: JournalKey,
+  { events, revision }: { readonly events: readonly JournalEvent[]; readonly revision: number },
+): Promise<Appended> {
+  requireEvents(key, events);
+  // Every transaction that writes begins with a write: the journal is locked from its first statement on, in any database.
+  return db.transaction().execute(async (trx): Promise<Appended> => {
+    const row = revision === 0 ? await begin(trx, key) : await claim(trx, key, revision);
+    if (row === undefined) return repeated(trx, key, events);
+    const added = await addEvents(trx, key, { row, events });
+    return { outcome: "kept", added, revision: await settled(trx, key, { row, added }) };
+  });
+}
+
+/** Adds events written elsewhere. */
+export function merge({ db }: Database, key: JournalKey, values: readonly unknown[]): Promise<Merged> {
+  const { events, problems } = screen(key, values);
+  if (events.length === 0) return Promise.resolve({ added: 0, known: 0, problems });
+  return db.transaction().execute(async (trx): Promise<Merged> => {
+    const row = (await begin(trx, key)) ?? (await claim(trx, key))!;
+    const added = await addEvents(trx, key, { row, events });
+    await settled(trx, key, { row, added });
+    return { added, known: events.length - added, problems };
+  });
+}
+
+/** Begins a journal; `undefined` when it is there already. */
+async function begin(trx: Trx, key: JournalKey): Promise<JournalRow | undefined> {
+  return trx
+    .insertInto("leeway_journals")
+    .values({
+      student: keyText(key.student),
+      curriculum: keyText(key.curriculum),
+      revision: 1,
+      events: 0,
+      last_turn: 0,
+      last_at: "",
+      last_id: "",
+      edition: null,
+      latest: null,
+      counted: null,
+    })
+    .onConflict((conflict) => conflict.columns(["student", "curriculum"]).doNothing())
+    .returningAll()
+    .executeTakeFirst();
+}
+
+/** Takes the next revision of a journal, and with it the right to write to it; `undefined` when the revision is not the one expected. */
+async function claim(trx: Trx, key: JournalKey, expected?: number): Promise<JournalRow | undefined> {
+  const update = at(trx.updateTable("leeway_journals"), key).set((row) => ({ revision: row("revision", "+", 1) }));
+  const exact = expected === undefined ? update : update.where("revision", "=", expected);
+  return exact.returningAll().executeTakeFirst();
+}
+
+/** The revision after so many events were added: the one claimed, or the one before when nothing changed. */
+async function settled(
+  trx: Trx,
+  key: JournalKey,
+  { row, added }: { readonly row: JournalRow; readonly added: number },
+): Promise<number> {
+  if (added > 0) return row.revision;
+  if (row.events > 0)
+    await at(trx.updateTable("leeway_journals"), key)
+      .set({ revision: row.revision - 1 })
+      .execute();
+  else await at(trx.deleteFrom("leeway_journals"), key).execute();
+  return row.revision - 1;
+}
+
+/** The same call again, its answer having been lost, is answered as the first; anything else was overtaken. */
+async function repeated(trx: Trx, key: JournalKey, events: readonly JournalEvent[]): Promise<Appended> {
+  const row = await at(trx.selectFrom("leeway_journals"), key).select("revision").executeTakeFirst();
+  const { digests } = await known(trx, key, events);
+  const isThere = events.every((event) => digests.has(digestOf(canonicalJson(event))));
+  return { outcome: isThere ? "kept" : "overtaken", revision: row?.revision ?? 0, added: 0 };
+}

@@ -1,0 +1,124 @@
+import { chmodSync, existsSync, statSync } from "node:fs";
+import { dirname } from "node:path";
+import type SqliteConnection from "better-sqlite3";
+import { Kysely, SqliteDialect } from "kysely";
+import { storeProblem } from "../codes.js";
+import { storeFailure } from "../failure.js";
+import type { Database } from "../sql/database.js";
+import type { Tables } from "../sql/tables.js";
+import { backUpFile, removeTracesOf } from "./files.js";
+import type { SqliteOptions } from "./openSqlite.js";
+import { isPassing, sqliteProblem } from "./problems.js";
+import { statementsOf } from "./statements.js";
+
+/** "leew" in ASCII: tells our files from those of other programs that use SQLite (https://sqlite.org/pragma.html#pragma_application_id). */
+const APPLICATION_ID = 0x6c656577;
+
+/** Milliseconds to wait for a lock when nothing is said. */
+const PATIENCE = 10_000;
+
+/**
+ * Milliseconds of these in which nothing else happens in the program, as SQLite waits without giving way; our choice: some transactions
+ * of another process. Then the program goes on, so that a writer inside it can finish, and the transaction is tried again.
+ */
+const AT_A_STRETCH = 20;
+
+/** Opens the file as we need it; throws store failures and errors of the driver. */
+export async function connect(
+  path: string,
+  { create, patience = PATIENCE }: SqliteOptions,
+): Promise<SqliteConnection.Database> {
+  const isNew = !existsSync(path);
+  if (isNew && !create) {
+    const message = `there is no store at ${path}`;
+    throw storeFailure(
+      storeProblem("STORE_NOT_FOUND", message, {}, "enrol a student or import a journal first, or name another store"),
+    );
+  }
+  if (isNew && !existsSync(dirname(path))) {
+    throw storeFailure(
+      storeProblem("STORE_PLACE_UNUSABLE", `the folder ${dirname(path)} is not there`, {}, "make the folder first"),
+    );
+  }
+  if (!isNew && !statSync(path).isFile()) {
+    throw storeFailure(storeProblem("STORE_PLACE_UNUSABLE", `${path} is not a file`, {}, "name a file for the store"));
+  }
+  const Connection = await driver();
+  const connection = new Connection(path, { timeout: patience });
+  try {
+    // Journals are about people, many of them young: only the owner reads the file.
+    if (isNew && process.platform !== "win32") chmodSync(path, 0o600);
+    prepare(connection, path);
+    return connection;
+  } catch (error) {
+    connection.close();
+    throw error;
+  }
+}
+
+function prepare(connection: SqliteConnection.Database, path: string): void {
+  const pragma = (text: string): unknown => connection.pragma(text, { simple: true });
+  // Nothing is written before it is certain that the file is ours or empty.
+  const id = pragma("application_id");
+  const isEmpty = id === 0 && connection.prepare("select count(*) as n from sqlite_master").pluck().get() === 0;
+  if (id !== APPLICATION_ID && !isEmpty) {
+    const message = `${path} is the database of another program`;
+    throw storeFailure(storeProblem("STORE_FOREIGN", message, {}, "name another file for the store"));
+  }
+  if (pragma("journal_mode = wal") !== "wal") throw Object.assign(new Error("no WAL"), { code: "SQLITE_READONLY" });
+  pragma("synchronous = full");
+  pragma("foreign_keys = on");
+  // Deleted content is overwritten with zeros, and sorting leaves nothing in files of its own.
+  pragma("secure_delete = on");
+  pragma("temp_store = memory");
+  pragma("trusted_schema = off");
+  pragma("cell_size_check = on");
+  pragma(`busy_timeout = ${AT_A_STRETCH}`);
+  if (id !== APPLICATION_ID) pragma(`application_id = ${APPLICATION_ID}`);
+}
+
+/** What differs from other databases. */
+export function sqliteDatabase(
+  path: string,
+  connection: SqliteConnection.Database,
+  patience: number = PATIENCE,
+): Database {
+  const db = new Kysely<Tables>({ dialect: new SqliteDialect({ database: statementsOf(connection) }) });
+  return {
+    db,
+    place: path,
+    nameType: "text",
+    clustered: "without rowid",
+    patience,
+    pause: 5,
+    problemOf: (error) => sqliteProblem(path, error),
+    passes: isPassing,
+    hasTables: async () =>
+      connection.prepare("select 1 from sqlite_master where name = 'leeway_store'").get() !== undefined,
+    lockShape: async (trx) => {
+      // The first statement of a transaction that writes must be a write, so that it waits for its turn.
+      await trx.schema.createTable("leeway_lock").addColumn("held", "integer").execute();
+      await trx.schema.dropTable("leeway_lock").execute();
+    },
+    backUp: async (version) => backUpFile(connection, path, version),
+    removeTraces: async (student) => removeTracesOf(connection, path, student),
+    inspect: async () => {
+      const rows = connection.pragma("integrity_check(20)") as readonly { readonly integrity_check: string }[];
+      return rows.map((row) => row.integrity_check).filter((said) => said !== "ok");
+    },
+    close: () => db.destroy(),
+  };
+}
+
+/** The driver is compiled for each machine and may not be there. */
+async function driver(): Promise<typeof SqliteConnection> {
+  try {
+    return (await import("better-sqlite3")).default;
+  } catch (error) {
+    const message =
+      "stores in files need the package better-sqlite3, which is not installed or not built for this machine";
+    const remedy =
+      "npm install better-sqlite3 (it is compiled if need be: python3, make and a C++ compiler), or name a PostgreSQL store";
+    throw storeFailure(storeProblem("STORE_DRIVER_MISSING", message, {}, remedy), error);
+  }
+}

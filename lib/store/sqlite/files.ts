@@ -1,0 +1,75 @@
+import { chmodSync, existsSync, readdirSync, rmSync } from "node:fs";
+import { basename, dirname, join } from "node:path";
+import type SqliteConnection from "better-sqlite3";
+import { storeProblem } from "../codes.js";
+import { storeFailure } from "../failure.js";
+import { keyText } from "../sql/keyText.js";
+
+/** What the name of a copy made before a change of the tables ends with. */
+const COPY = ".before-version-";
+
+/** Leaves a copy of the file as it is beside it; one that is there already is kept, and the new one numbered. */
+export function backUpFile(connection: SqliteConnection.Database, path: string, version: number): void {
+  const first = `${path}${COPY}${version + 1}`;
+  let copy = first;
+  for (let n = 2; existsSync(copy); n++) copy = `${first}.${n}`;
+  connection.prepare("vacuum into ?").run(copy);
+  if (process.platform !== "win32") chmodSync(copy, 0o600);
+}
+
+/**
+ * Removes what deleted rows left: copies made before changes of the tables are cleared of the student, the write-ahead log is emptied,
+ * and the file is written anew without free pages.
+ *
+ * Throws STORE_BUSY while another program is reading: what it reads has to stay until it is done.
+ */
+export function removeTracesOf(
+  connection: SqliteConnection.Database,
+  path: string,
+  student: string,
+): readonly string[] {
+  for (const copy of copiesOf(path)) clearCopy(connection, copy, student);
+  emptyLog(connection, path);
+  connection.exec("vacuum");
+  emptyLog(connection, path);
+  return [
+    "copies of the file that were made elsewhere",
+    "blocks of the disk that the file system has freed but not overwritten",
+  ];
+}
+
+function copiesOf(path: string): readonly string[] {
+  return readdirSync(dirname(path))
+    .filter((name) => name.startsWith(`${basename(path)}${COPY}`) && !/-(?:wal|shm|journal)$/.test(name))
+    .map((name) => join(dirname(path), name));
+}
+
+/** Copies have older tables: whatever has a student is cleared. */
+function clearCopy(connection: SqliteConnection.Database, copy: string, student: string): void {
+  connection.prepare("attach ? as copy").run(copy);
+  try {
+    connection.pragma("copy.secure_delete = on");
+    const tables = connection
+      .prepare(
+        "select m.name from copy.sqlite_master m join pragma_table_info(m.name, 'copy') c on c.name = 'student' where m.type = 'table'",
+      )
+      .pluck()
+      .all() as readonly string[];
+    // Rows that refer to others go with them or before them; the order does not matter while nothing is enforced.
+    connection.pragma("foreign_keys = off");
+    for (const table of tables)
+      connection.prepare(`delete from copy."${table}" where student = ?`).run(keyText(student));
+    connection.exec("vacuum copy");
+  } finally {
+    connection.pragma("foreign_keys = on");
+    connection.exec("detach copy");
+    for (const end of ["-wal", "-shm", "-journal"]) rmSync(copy + end, { force: true });
+  }
+}
+
+function emptyLog(connection: SqliteConnection.Database, path: string): void {
+  const [result] = connection.pragma("wal_checkpoint(truncate)") as readonly { readonly busy: number }[];
+  if (result?.busy === 0) return;
+  const message = `the events are deleted, but traces stay in ${path}-wal while another program reads the store`;
+  throw storeFailure(storeProblem("STORE_BUSY", message, {}, "close the other program and erase again"));
+}

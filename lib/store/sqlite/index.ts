@@ -1,0 +1,2 @@
+export type { SqliteOptions } from "./openSqlite.js";
+export { openSqlite } from "./openSqlite.js";

@@ -1,0 +1,37 @@
+import { resolve } from "node:path";
+import { failure, type Result, success } from "../../base/index.js";
+import { failureProblem } from "../failure.js";
+import type { Store } from "../model.js";
+import type { Database } from "../sql/database.js";
+import { bringUpToDate } from "../sql/shape.js";
+import { sqlStore } from "../sql/sqlStore.js";
+import { connect, sqliteDatabase } from "./connection.js";
+import { sqliteProblem } from "./problems.js";
+
+export interface SqliteOptions {
+  /** Makes the file when it is not there; its folder must be. */
+  readonly create: boolean;
+  /** Milliseconds to wait for other programs that are writing; our choice when left out: 10 000. */
+  readonly patience?: number;
+}
+
+/**
+ * Opens the store in a SQLite file, bringing it up to date first (a copy of the file as it was is left beside it).
+ *
+ * Problems: STORE_NOT_FOUND, STORE_PLACE_UNUSABLE, STORE_DRIVER_MISSING, STORE_FOREIGN, STORE_VERSION_NEWER, STORE_READ_ONLY, STORE_FULL,
+ * STORE_BUSY, STORE_DAMAGED, STORE_FAILED.
+ * @example
+ * const store = await openSqlite("school.sqlite", { create: true });
+ */
+export async function openSqlite(path: string, options: SqliteOptions): Promise<Result<Store>> {
+  let database: Database | undefined;
+  try {
+    const connection = await connect(resolve(path), options);
+    database = sqliteDatabase(resolve(path), connection, options.patience);
+    await bringUpToDate(database);
+    return success(sqlStore(database));
+  } catch (error) {
+    await database?.close();
+    return failure(failureProblem(error) ?? sqliteProblem(path, error));
+  }
+}

@@ -1,0 +1,87 @@
+import { mkdtempSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { memoryStore, type Store } from "../../lib/store/index.js";
+import { openPostgres } from "../../lib/store/postgres/index.js";
+import { openSqlite } from "../../lib/store/sqlite/index.js";
+import { type PostgresServer, startPostgres } from "../store/postgresServer.js";
+
+/** A way to have stores of one kind. */
+export interface Kind {
+  readonly name: string;
+  /** Gets ready; false, having said why, when this machine cannot have such stores. */
+  begin(): Promise<boolean>;
+  /** An empty store, and further doors to the same one, as other devices have them. */
+  fresh(): Promise<{ readonly store: Store; another(): Promise<Store> }>;
+  end(): Promise<void>;
+}
+
+/** Every kind of store there is. */
+export function kinds(): readonly Kind[] {
+  return [memory(), sqlite(), postgres()];
+}
+
+function memory(): Kind {
+  return {
+    name: "memory",
+    begin: async () => true,
+    fresh: async () => {
+      const store = memoryStore();
+      return { store, another: async () => store };
+    },
+    end: async () => undefined,
+  };
+}
+
+function sqlite(): Kind {
+  let folder = "";
+  let count = 0;
+  const opened: Store[] = [];
+  return {
+    name: "SQLite",
+    begin: async () => {
+      folder = mkdtempSync(join(tmpdir(), "leeway-store-"));
+      return true;
+    },
+    fresh: async () => {
+      const path = join(folder, `${count++}.sqlite`);
+      const another = async (): Promise<Store> => keep(opened, await openSqlite(path, { create: true }));
+      return { store: await another(), another };
+    },
+    end: async () => {
+      for (const store of opened) await store.close();
+      rmSync(folder, { recursive: true, force: true });
+    },
+  };
+}
+
+function postgres(): Kind {
+  let server: PostgresServer | undefined;
+  let count = 0;
+  const opened: Store[] = [];
+  return {
+    name: "PostgreSQL",
+    begin: async () => {
+      server = await startPostgres();
+      return server !== undefined;
+    },
+    fresh: async () => {
+      const url = await server!.database(`school${count++}`);
+      const another = async (): Promise<Store> =>
+        keep(opened, await openPostgres(url, { create: true, connections: 3 }));
+      return { store: await another(), another };
+    },
+    end: async () => {
+      for (const store of opened) await store.close();
+      server?.stop();
+    },
+  };
+}
+
+type Opened = Awaited<ReturnType<typeof openSqlite>>;
+
+function keep(opened: Store[], result: Opened): Store {
+  if (!result.ok) throw new Error(JSON.stringify(result.problems));
+  opened.push(result.value);
+  return result.value;
+}

@@ -1,0 +1,216 @@
+import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import SqliteConnection from "better-sqlite3";
+import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { standingText } from "../../lib/progress/index.js";
+import { failureProblem, type Store } from "../../lib/store/index.js";
+import { bringUpToDate, SHAPE_VERSION } from "../../lib/store/sql/shape.js";
+import { sqlStore } from "../../lib/store/sql/sqlStore.js";
+import { connect, sqliteDatabase } from "../../lib/store/sqlite/connection.js";
+import { openSqlite } from "../../lib/store/sqlite/index.js";
+import { all, enrolIn, keyOf, submit } from "./material.js";
+
+let folder: string;
+beforeAll(() => {
+  folder = mkdtempSync(join(tmpdir(), "leeway-upkeep-"));
+});
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+const opened = async (path: string): Promise<Store> => {
+  const store = await openSqlite(path, { create: true });
+  if (!store.ok) throw new Error(JSON.stringify(store.problems));
+  return store.value;
+};
+
+/** A store with some lessons of some students. */
+async function lessonsIn(path: string, students: readonly string[]): Promise<Store> {
+  const store = await opened(path);
+  for (const student of students) {
+    await enrolIn(store, student);
+    for (let i = 0; i < 8; i++)
+      await submit(store, student, { take: `${student}-${i}`, verdict: i % 3 ? "within" : "beyond" });
+  }
+  return store;
+}
+
+/** Names of the files of a store that have these bytes in them. */
+function filesWith(text: string, start: string): readonly string[] {
+  return readdirSync(folder).filter(
+    (name) => name.startsWith(start) && readFileSync(join(folder, name)).includes(text),
+  );
+}
+
+const codes = async (store: Store): Promise<readonly string[]> => (await all(store.verify())).map(({ code }) => code);
+
+describe("verify() and repair()", () => {
+  const tamper = (path: string, statement: string): void => {
+    const raw = new SqliteConnection(path);
+    raw.exec(statement);
+    raw.close();
+  };
+
+  test("find an event that was changed, and set it aside", async () => {
+    const path = join(folder, "altered.sqlite");
+    const store = await lessonsIn(path, ["tern", "gull"]);
+    const before = (await all(store.events(keyOf("tern")))).length;
+    tamper(
+      path,
+      `update leeway_events set body = replace(body, '"beyond"', '"within"') where student = 'tern' and id = 'take:tern-0'`,
+    );
+    expect(await codes(store)).toEqual(["EVENT_ALTERED", "STANDING_STALE"]);
+    expect(await store.repair(keyOf("tern"))).toBe(1);
+    expect(await codes(store)).toEqual([]);
+    expect(await all(store.events(keyOf("tern")))).toHaveLength(before - 1);
+    const raw = new SqliteConnection(path);
+    expect(raw.prepare("select body from leeway_set_aside").pluck().all()).toEqual([expect.stringContaining("tern-0")]);
+    raw.close();
+    await store.erase("tern");
+    await store.close();
+    expect(filesWith("tern-0", "altered")).toEqual([]);
+  });
+
+  test.each([
+    [
+      "an event whose text is cut off",
+      `update leeway_events set body = substr(body, 1, 40) where student = 'tern' and turn = 4`,
+      "EVENT_ALTERED",
+    ],
+    [
+      "an event under another turn",
+      `update leeway_events set turn = 90 where student = 'tern' and turn = 4`,
+      "EVENT_ALTERED",
+    ],
+    ["an event that is gone", `delete from leeway_events where student = 'tern' and turn = 4`, "EVENTS_MISSING"],
+    ["a standing that was changed", `update leeway_drills set rungs = '[]' where student = 'tern'`, "STANDING_STALE"],
+    ["a drill that is gone", `delete from leeway_drills where student = 'tern' and place = 0`, "STANDING_STALE"],
+    [
+      "an edition that was changed",
+      `update leeway_journals set edition = '9.9.9' where student = 'tern'`,
+      "STANDING_STALE",
+    ],
+  ])("find %s, and a repair by replay leaves a sound store", async (what, statement, code) => {
+    const path = join(folder, `${what.replaceAll(" ", "-")}.sqlite`);
+    const store = await lessonsIn(path, ["tern"]);
+    tamper(path, statement);
+    expect(await codes(store)).toContain(code);
+    await store.repair(keyOf("tern"));
+    expect(await codes(store)).toEqual([]);
+    await submit(store, "tern", { take: "afterwards" });
+    expect(await codes(store)).toEqual([]);
+    await store.close();
+  });
+
+  test("a repair of a standing gives the one that was there before it was spoilt", async () => {
+    const path = join(folder, "spoilt.sqlite");
+    const store = await lessonsIn(path, ["tern"]);
+    const before = standingText((await store.open(keyOf("tern")))!.standing!);
+    tamper(path, "update leeway_drills set rungs = '[]', head = '{}'");
+    await store.repair(keyOf("tern"));
+    expect(standingText((await store.open(keyOf("tern")))!.standing!)).toBe(before);
+    await store.close();
+  });
+
+  test("find a file that is damaged", async () => {
+    const path = join(folder, "damaged.sqlite");
+    await (
+      await lessonsIn(
+        path,
+        Array.from({ length: 20 }, (_, i) => `student-${i}`),
+      )
+    ).close();
+    const bytes = readFileSync(path);
+    // Pages in the middle of the file, their beginnings overwritten.
+    for (let page = 8; page < bytes.length / 4096; page += 3) bytes.fill(0x5a, page * 4096, page * 4096 + 64);
+    writeFileSync(path, bytes);
+    const store = await openSqlite(path, { create: false });
+    const found = store.ok
+      ? await all(store.value.verify()).then(
+          (problems) => problems.map(({ code }) => code),
+          (error) => [failureProblem(error)?.code],
+        )
+      : store.problems.map(({ code }) => code);
+    expect(found).toContain("STORE_DAMAGED");
+    if (store.ok) await store.value.close();
+  });
+});
+
+describe("erase()", () => {
+  test("leaves no byte of a student's name, takes or events in the store's files", async () => {
+    const path = join(folder, "erased.sqlite");
+    const store = await lessonsIn(path, ["gull", "oystercatcher", "plover"]);
+    expect(filesWith("oystercatcher", "erased")).not.toEqual([]);
+    expect(await store.erase("oystercatcher")).toMatchObject({ journals: 1 });
+    expect(filesWith("oystercatcher", "erased")).toEqual([]);
+    expect(filesWith("plover", "erased")).not.toEqual([]);
+    expect(await codes(store)).toEqual([]);
+    await store.close();
+    expect(filesWith("oystercatcher", "erased")).toEqual([]);
+  });
+
+  test("says that traces are left while another program is reading, and removes them when asked again", async () => {
+    const path = join(folder, "watched.sqlite");
+    const store = await lessonsIn(path, ["oystercatcher", "plover"]);
+    const reader = new SqliteConnection(path);
+    reader.exec("begin");
+    reader.prepare("select count(*) from leeway_events").get();
+    await expect(store.erase("oystercatcher")).rejects.toMatchObject({ problem: { code: "STORE_BUSY" } });
+    expect(filesWith("oystercatcher", "watched")).not.toEqual([]);
+    reader.close();
+    expect(await store.erase("oystercatcher")).toMatchObject({ journals: 0 });
+    expect(filesWith("oystercatcher", "watched")).toEqual([]);
+    await store.close();
+  });
+});
+
+describe("a store of an earlier version", () => {
+  async function early(path: string): Promise<void> {
+    const database = sqliteDatabase(path, await connect(path, { create: true }));
+    await bringUpToDate(database, 1);
+    const store = sqlStore(database);
+    for (const student of ["gull", "oystercatcher"]) {
+      await enrolIn(store, student);
+      await submit(store, student, { take: `${student}-1` });
+    }
+    await store.close();
+  }
+
+  test("is brought up to date, with a copy of the file as it was beside it", async () => {
+    const path = join(folder, "early.sqlite");
+    await early(path);
+    const store = await opened(path);
+    expect(await codes(store)).toEqual([]);
+    expect(await all(store.events(keyOf("gull")))).toHaveLength(3);
+    expect(await store.keepCourse({ curriculum: "a", edition: "1", file: "a", text: "", files: {} })).toBe("kept");
+    await store.close();
+    const copy = new SqliteConnection(join(folder, "early.sqlite.before-version-2"), { readonly: true });
+    expect(copy.prepare("select value from leeway_store where name = 'shape'").pluck().get()).toBe("1");
+    expect(copy.prepare("select count(*) from leeway_events").pluck().get()).toBe(6);
+    copy.close();
+    await (await opened(path)).close();
+    expect(readdirSync(folder).filter((name) => name.startsWith("early.sqlite.before"))).toHaveLength(1);
+  });
+
+  test("is cleared of an erased student in that copy too", async () => {
+    const path = join(folder, "copied.sqlite");
+    await early(path);
+    const store = await opened(path);
+    expect(filesWith("oystercatcher", "copied")).toHaveLength(2);
+    await store.erase("oystercatcher");
+    expect(filesWith("oystercatcher", "copied")).toEqual([]);
+    expect(filesWith("gull", "copied").length).toBeGreaterThanOrEqual(2);
+    await store.close();
+  });
+
+  test("is refused when it is of a later one", async () => {
+    const path = join(folder, "later.sqlite");
+    await (await opened(path)).close();
+    const raw = new SqliteConnection(path);
+    raw.exec(`update leeway_store set value = '${SHAPE_VERSION + 1}' where name = 'shape'`);
+    raw.close();
+    expect(await openSqlite(path, { create: true })).toMatchObject({
+      ok: false,
+      problems: [{ code: "STORE_VERSION_NEWER" }],
+    });
+  });
+});
