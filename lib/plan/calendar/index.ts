@@ -1,0 +1,1 @@
+export { type CalendarOptions, planCalendar } from "./planCalendar.js";

@@ -1,0 +1,87 @@
+import { milliseconds } from "../base/index.js";
+import { driftError } from "../drill/index.js";
+import type { Score, ScoreTolerance } from "../schema/index.js";
+
+/** Silences of one sort in a take. */
+export interface SilenceAsked {
+  /** How many of this sort the take has. */
+  readonly count: number;
+  readonly beats: number;
+  readonly ms: number;
+  /** Whether nothing at all sounds, so that the player's time runs free. */
+  readonly silent: boolean;
+  /** Whether the accompaniment returns. */
+  readonly returns: boolean;
+  /** Drift tolerated, milliseconds; infinite when any is. */
+  readonly limitMs: number;
+  /** Standard error of a measured drift, for each ms of motor noise, at each of `CLOCK_TO_MOTOR`. */
+  readonly errors: readonly number[];
+}
+
+/** What a take asks of a player's time: all that a forecast needs of a score. */
+export interface Demand {
+  readonly silences: readonly SilenceAsked[];
+  /** Milliseconds; infinite when any re-entry is tolerated. */
+  readonly reentryMs: number;
+  readonly steadinessMs: number;
+  /** Expected notes by which steadiness is judged, and the beats they lie in. */
+  readonly accompaniedNotes: number;
+  readonly accompaniedBeats: number;
+}
+
+/** Ratios of clock to motor noise at which the error of measurement is worked out; between them it is interpolated. Our choice. */
+export const CLOCK_TO_MOTOR: readonly number[] = [0.25, 0.5, 1, 2, 4];
+/** Beats after a re-entry that assessing counts neither as accompanied nor as alone (lib/take/steadiness.ts). */
+const CATCHING_UP_BEATS = 2;
+/** Half a millisecond: times in a score are rounded. */
+const SAME_TIME = 0.0005;
+
+/**
+ * What a score asks of a player's time, against its tolerance or another one.
+ *
+ * @example demandOf(scoreOf(rungs(drill).at(0))).silences[0].beats // 2
+ */
+export function demandOf(score: Score, tolerance: ScoreTolerance = score.tolerance): Demand {
+  const sorts = new Map<string, SilenceAsked & { count: number }>();
+  for (const dropout of score.dropouts) {
+    const onsets = score.expected
+      .filter(({ at }) => at >= dropout.from - SAME_TIME && at <= dropout.to + SAME_TIME)
+      .map(({ at }) => (at - dropout.from) / score.beat);
+    const key = [dropout.from - dropout.to, ...onsets].map((value) => value.toFixed(3)).join();
+    const sort = `${key} ${dropout.silent} ${dropout.reentry === null}`;
+    const same = sorts.get(sort);
+    if (same === undefined) sorts.set(sort, { ...silenceAsked(dropout, onsets, { beat: score.beat, tolerance }) });
+    else same.count += 1;
+  }
+  const silent = score.dropouts.reduce((sum, { from, to }) => sum + (to - from), 0);
+  const catching = CATCHING_UP_BEATS * score.beat;
+  const accompanied = score.expected.filter(
+    ({ at }) => !score.dropouts.some(({ from, to }) => at >= from - SAME_TIME && at < to + catching),
+  );
+  return {
+    silences: [...sorts.values()],
+    reentryMs: tolerance.reentryMs ?? Number.POSITIVE_INFINITY,
+    steadinessMs: tolerance.steadinessMs ?? Number.POSITIVE_INFINITY,
+    accompaniedNotes: accompanied.length,
+    accompaniedBeats: Math.max(1, (score.duration - silent - score.dropouts.length * catching) / score.beat),
+  };
+}
+
+function silenceAsked(
+  { from, to, silent, reentry }: Score["dropouts"][number],
+  onsets: readonly number[],
+  { beat, tolerance }: { readonly beat: number; readonly tolerance: ScoreTolerance },
+): SilenceAsked {
+  const beats = (to - from) / beat;
+  const ms = 1000 * (to - from);
+  const percent = tolerance.driftPercent === undefined ? Number.POSITIVE_INFINITY : tolerance.driftPercent / 100;
+  // Open bars expect no onsets; there the beats stand in for whatever the player chooses to play.
+  const inside = onsets.some((onset) => onset > 0)
+    ? onsets.map((onset) => Math.min(beats, Math.max(0, onset)))
+    : Array.from({ length: Math.floor(beats) }, (_, i) => i + 1);
+  const errors = CLOCK_TO_MOTOR.map((ratio) =>
+    driftError({ onsets: inside, beats, noise: { clock: milliseconds(ratio), motor: milliseconds(1) } }),
+  );
+  const limitMs = Math.min(tolerance.driftMs ?? Number.POSITIVE_INFINITY, percent * ms);
+  return { count: 1, beats, ms, silent, returns: reentry !== null, limitMs, errors };
+}

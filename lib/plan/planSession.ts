@@ -1,0 +1,135 @@
+import { type Result, random, success } from "../base/index.js";
+import { type Drill, type Rung, settingsText } from "../drill/index.js";
+import { CAUTIONS, MIXING_REMARK } from "./cautions.js";
+import { checkRequest } from "./checkRequest.js";
+import { type Day, dayOf } from "./day.js";
+import { believeHistory, type Demands, demandsIn, historyOf } from "./history.js";
+import type { Plan, PlanLine } from "./model.js";
+import { chainTo, type Outlook, outlookFor } from "./outlook.js";
+import { pack } from "./pack.js";
+import type { PlanRequest } from "./request.js";
+import { DUE_BELOW, fadingIn } from "./review.js";
+import { slotSeconds } from "./takeSlot.js";
+import { takingTurns } from "./takingTurns.js";
+import { wantedTakes } from "./wanted.js";
+import { type Aim, easyRungs, mayPlay, workIn } from "./work.js";
+
+/**
+ * Chance of a clean take in new work: about 85 %, where gradient learners on two-way choices learn fastest (Wilson, Shenhav, Straccia &
+ * Cohen 2019, Nat. Commun. 10:4646, abstract read). That it holds for playing in time is assumed, not shown.
+ */
+export const TARGET = 0.85;
+const DAYS_A_WEEK = 5;
+
+/**
+ * What to practise in so many minutes: a warm-up, what is fading, new work near the success rate aimed at, rests. Never longer than the
+ * minutes, never a rung whose needs are unmet or that lies above the student's own; the same request gives the same plan. A plan may
+ * be empty, and says why then.
+ *
+ * Problems: PLAN_MINUTES_OUT_OF_RANGE, PLAN_DATE_NOT_READ, PLAN_CURRICULUM_OTHER, PLAN_OPTION_OUT_OF_RANGE, DEADLINE_PAST,
+ * DEADLINE_DRILL_UNKNOWN.
+ *
+ * @example
+ * const plan = planSession({ curriculum, standing, events, today: "2026-03-02", minutes: 20, seed: 1 });
+ */
+export function planSession(request: PlanRequest): Result<Plan> {
+  const { curriculum, standing, minutes, seed, order = "one by one" } = request;
+  const checked = checkRequest(request);
+  if (!checked.ok) return checked;
+  const { today } = checked.value;
+  const history = historyOf(request.events);
+  const demands = demandsIn();
+  const belief =
+    request.belief ??
+    believeHistory(curriculum, history, {
+      demands,
+      ...(request.population === undefined ? {} : { population: request.population }),
+    });
+  const aim: Aim = { belief, demands, target: request.target ?? TARGET };
+  const chance = random(`${seed}/plan`);
+  const work = workIn(curriculum, standing, { history, aim, chance });
+  const fading = fadingIn(curriculum, standing, { history, today }).filter(({ rung }) =>
+    mayPlay(rung.drill, standing, history.placed),
+  );
+  const due = fading.filter(({ kept, held }) => kept < DUE_BELOW || !held);
+  const easy = easyRungs(curriculum, standing, { history, aim });
+  const wanted = wantedTakes({
+    work,
+    due: due.length > 0 || work.length > 0 ? due : fading.slice(0, 1),
+    easy,
+    aim,
+    seconds: minutes * 60,
+  });
+  const queue = order === "taking turns" ? wanted.map((round) => takingTurns(round, chance)) : wanted;
+  const lines = pack(queue, { seconds: minutes * 60, demands });
+  const remarks = [
+    ...(lines.length === 0
+      ? [emptyRemark({ work: work.map(({ rung }) => rung), easy: easy.map(({ rung }) => rung), demands })]
+      : []),
+    ...leftOver(minutes * 60, lines),
+    ...(order === "taking turns" && lines.length > 0 ? [MIXING_REMARK] : []),
+    ...(belief.takes === 0 ? ["Nothing was heard of this student yet: the chances are those of any player."] : []),
+  ];
+  const outlook = outlookOf(request, { aim, today, work: work.map(({ rung }) => rung.drill) });
+  return success({
+    student: standing.student,
+    curriculum: curriculum.name,
+    edition: curriculum.edition,
+    today: request.today,
+    minutes,
+    seconds: secondsOf(lines),
+    lines,
+    remarks,
+    cautions: CAUTIONS,
+    ...(outlook === undefined ? {} : { outlook }),
+  });
+}
+
+function outlookOf(
+  { curriculum, standing, deadline, minutes, seed }: PlanRequest,
+  { aim, today, work }: { readonly aim: Aim; readonly today: Day; readonly work: readonly Drill[] },
+): Outlook | undefined {
+  if (deadline === undefined) return undefined;
+  const named = curriculum.drills.filter(({ name }) => name === deadline.drill);
+  const goals = deadline.drill === undefined ? curriculum.drills.filter((drill) => work.includes(drill)) : named;
+  const drills = [...new Set(goals.flatMap((drill) => chainTo(curriculum, standing, drill)))];
+  return outlookFor(standing, {
+    on: deadline.on,
+    days: dayOf(deadline.on)! - today,
+    drills,
+    minutes: deadline.minutes ?? minutes,
+    daysAWeek: deadline.daysAWeek ?? DAYS_A_WEEK,
+    aim,
+    seed,
+  });
+}
+
+function emptyRemark({
+  work,
+  easy,
+  demands,
+}: {
+  readonly work: readonly Rung[];
+  readonly easy: readonly Rung[];
+  readonly demands: Demands;
+}): string {
+  const all = [...work, ...easy];
+  if (all.length === 0) return "No drill is open: enrol the student, or let the teacher open one.";
+  const shortest = all.reduce((least, rung) => (demands.of(rung).seconds < demands.of(least).seconds ? rung : least));
+  return `There is no time for a take: the shortest, of ${shortest.drill.name} (${settingsText(shortest.settings)}), needs ${slotSeconds(demands.of(shortest).seconds)} s with its pause.`;
+}
+
+/** Minutes left over that are worth a word: our choice. */
+const WORTH_A_WORD = 3;
+
+function leftOver(seconds: number, lines: readonly PlanLine[]): readonly string[] {
+  const minutes = Math.floor((seconds - secondsOf(lines)) / 60);
+  if (lines.length === 0 || minutes < WORTH_A_WORD) return [];
+  return [
+    `${minutes} minutes are left over: more of the same in one go would do little. Play other music, or stop early.`,
+  ];
+}
+
+function secondsOf(lines: readonly PlanLine[]): number {
+  return lines.reduce((sum, { seconds }) => sum + seconds, 0);
+}

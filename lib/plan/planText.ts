@@ -1,0 +1,23 @@
+import type { Plan, PlanLine } from "./model.js";
+
+/** A plan as plain text, one line for each thing to do, with what is to be said of it below. */
+export function planText(plan: Plan): string {
+  const used = Math.ceil(plan.seconds / 60);
+  const head = `${plan.student}, ${plan.today}: ${used} of ${plan.minutes} minutes`;
+  const lines = plan.lines.map((line) => `${clock(line.from)}  ${lineText(line)}\n         ${line.because}`);
+  const said = [...(plan.outlook === undefined ? [] : [plan.outlook.says]), ...plan.remarks];
+  return [head, ...lines, ...(said.length === 0 ? [] : ["", ...said]), "", ...plan.cautions, ""].join("\n");
+}
+
+/** What to do in one line of a plan: "new work  half-bar, 4 takes: tempo=76 (mix play)". */
+export function lineText(line: PlanLine): string {
+  if (line.kind === "rest") return `rest       ${Math.round(line.seconds / 60)} minutes`;
+  const takes = line.takes === 1 ? "1 take" : `${line.takes} takes`;
+  return `${line.kind.padEnd(9)}  ${line.drill}, ${takes}: ${line.rung} (mix ${line.mix})`;
+}
+
+/** Minutes and seconds from the start: " 4:05". */
+function clock(seconds: number): string {
+  const minutes = Math.floor(seconds / 60);
+  return `${String(minutes).padStart(4)}:${String(Math.floor(seconds % 60)).padStart(2, "0")}`;
+}

@@ -1,0 +1,62 @@
+import fc from "fast-check";
+import { describe, expect, test } from "vitest";
+import { dateText, dayOf, durationText } from "../../lib/plan/index.js";
+
+const DAY_MS = 86_400_000;
+
+describe("dayOf() and dateText()", () => {
+  test("agree with the platform's calendar on every day of four centuries", () => {
+    for (let day = dayOf("1900-01-01")!; day < dayOf("2300-01-01")!; day++) {
+      const text = new Date(day * DAY_MS).toISOString().slice(0, 10);
+      if (dateText(day) !== text || dayOf(text) !== day) throw new Error(`${text}: ${dateText(day)}, ${dayOf(text)}`);
+    }
+    expect(dayOf("1970-01-01")).toBe(0);
+  });
+
+  test("refuse what is no date", () => {
+    for (const text of [
+      "2026-02-29",
+      "2026-02-30",
+      "2026-13-01",
+      "2026-00-10",
+      "2026-04-31",
+      "2026-4-1",
+      "12 March",
+      "",
+      "2026-03-12T00:00:00Z",
+    ])
+      expect(dayOf(text), text).toBeUndefined();
+    expect(dayOf("2028-02-29")).toBeDefined();
+    expect(dayOf("2100-02-29")).toBeUndefined();
+  });
+});
+
+describe("durationText()", () => {
+  // ISO 8601: PT4H35M59.14S is 16559.14 s (worked example in the xAPI 1.0.3 specification, read in its text).
+  test.each([
+    [16559.14, "PT4H35M59.14S"],
+    [0, "PT0S"],
+    [60, "PT1M"],
+    [3600, "PT1H"],
+    [67, "PT1M7S"],
+    [59.999, "PT1M"],
+    [0.1 + 0.2, "PT0.3S"],
+  ])("%f s is %s", (seconds, text) => expect(durationText(seconds)).toBe(text));
+
+  test("keeps hundredths, never more, and says what it was given", () => {
+    fc.assert(
+      fc.property(fc.nat(100_000_000), (hundredths) => {
+        const text = durationText(hundredths / 100);
+        const [, h = "0", m = "0", s = "0"] = /^PT(?:(\d+)H)?(?:(\d+)M)?(?:(\d+(?:\.\d{1,2})?)S)?$/.exec(text)!;
+        expect(Math.round(100 * (3600 * Number(h) + 60 * Number(m) + Number(s)))).toBe(hundredths);
+        expect(Number(m)).toBeLessThan(60);
+        expect(Number(s)).toBeLessThan(60);
+      }),
+    );
+  });
+
+  test("refuses less than nothing", () => {
+    expect(() => durationText(-1)).toThrow(RangeError);
+    expect(() => durationText(Number.NaN)).toThrow(RangeError);
+  });
+});

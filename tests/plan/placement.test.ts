@@ -1,0 +1,105 @@
+import fc from "fast-check";
+import { describe, expect, test } from "vitest";
+import { fraction } from "../../lib/base/index.js";
+import { type Drill, type Ladder, rungs, scoreOf } from "../../lib/drill/index.js";
+import { beginPlacing, firstTooHard, type Placing, placeAfter } from "../../lib/plan/index.js";
+import { essentialsOf } from "../../lib/progress/essentials.js";
+import { PLAYERS, playTake } from "../../lib/rehearsal/index.js";
+import { assess } from "../../lib/take/index.js";
+import { drillNamed } from "./course.js";
+
+function drillWith(counts: readonly (readonly [count: number, restart: "bottom" | number])[]): Drill {
+  const parameters = ["tempo", "variant", "key"] as const;
+  const ladders = counts.map(
+    ([count, restart], i): Ladder => ({
+      parameter: parameters[i]!,
+      count,
+      values: { kind: "tempi", from: fraction(60), by: fraction(1) },
+      restart,
+    }),
+  );
+  return { ...drillNamed("steady"), fixed: {}, ladders };
+}
+
+const digitsOf = (drill: Drill, index: number): readonly number[] =>
+  drill.ladders.map(({ parameter }) => Number(rungs(drill).at(index).settings[parameter]) - 60);
+
+describe("firstTooHard()", () => {
+  test("finds what a search rung by rung finds, wherever no ladder gets easier upwards", () => {
+    const ladder = fc.tuple(fc.integer({ min: 1, max: 7 }), fc.oneof(fc.constant("bottom" as const), fc.nat(6)));
+    fc.assert(
+      fc.property(
+        fc.array(ladder, { maxLength: 3 }),
+        fc.array(fc.double({ min: 0, max: 3, noNaN: true }), { minLength: 3, maxLength: 3 }),
+        fc.double({ min: 0, max: 30, noNaN: true }),
+        (counts, weights, limit) => {
+          const drill = drillWith(counts);
+          const hard = (index: number): boolean =>
+            digitsOf(drill, index).reduce((sum, digit, i) => sum + weights[i]! * digit, 0) > limit;
+          let wanted: number | undefined;
+          for (let i = 0; i < rungs(drill).count && wanted === undefined; i++) if (hard(i)) wanted = i;
+          expect(firstTooHard(drill, ({ index }) => hard(index))?.index).toBe(wanted);
+        },
+      ),
+    );
+  });
+
+  test("asks some dozens of questions about a thousand million rungs", () => {
+    const drill = drillWith([
+      [1000, "bottom"],
+      [1000, 999],
+      [1000, 500],
+    ]);
+    let asked = 0;
+    const found = firstTooHard(drill, ({ index }) => {
+      asked++;
+      return index >= 123_456_789;
+    });
+    expect(rungs(drill).count).toBeGreaterThan(5e8);
+    expect(found?.index).toBe(123_456_789);
+    expect(asked).toBeLessThan(60);
+  });
+});
+
+/** Placed by what simulated takes show. */
+function placed(drill: Drill, player: (typeof PLAYERS)["able"], seed: string): Placing {
+  let placing = beginPlacing(drill);
+  while (!placing.done) {
+    const score = scoreOf(placing.rung);
+    placing = placeAfter(
+      placing,
+      essentialsOf(assess(score, playTake(score, player, `${seed}/${placing.tried.length}`).take)),
+    );
+  }
+  return placing;
+}
+
+describe("placing a new student", () => {
+  const drill = drillNamed("two-bars");
+
+  test("ends on a rung that was played clean, in at most 12 takes, and says so", () => {
+    for (const seed of ["a", "b", "c", "d"]) {
+      const { rung, tried, says } = placed(drill, PLAYERS.seasoned, seed);
+      expect(tried.length).toBeLessThanOrEqual(12);
+      expect(tried).toContainEqual({ index: rung.index, verdict: "within" });
+      expect(says).toMatch(/^Placed on .* after \d+ takes?: /);
+    }
+  });
+
+  test("puts a seasoned player higher than a novice, and a wild one at the beginning", () => {
+    const indices = (["seasoned", "wild"] as const).map((grade) => placed(drill, PLAYERS[grade], "x").rung.index);
+    expect(indices[0]).toBeGreaterThan(indices[1]!);
+    expect(indices[1]).toBe(0);
+  });
+
+  test("gives up at the easiest rung after five takes that cannot be judged", () => {
+    let placing = beginPlacing(drill);
+    while (!placing.done) placing = placeAfter(placing, { verdict: "unclear" });
+    expect([placing.tried.length, placing.rung.index]).toEqual([5, 0]);
+    expect(() => placeAfter(placing, { verdict: "within" })).toThrow(RangeError);
+  });
+
+  test("refuses an aim that is no chance", () => {
+    for (const target of [0, 1, Number.NaN]) expect(() => beginPlacing(drill, { target })).toThrow(RangeError);
+  });
+});

@@ -1,0 +1,232 @@
+import { describe, expect, test } from "vitest";
+import type { Curriculum } from "../../lib/curriculum/index.js";
+import {
+  believe,
+  learn,
+  type Plan,
+  type PlanRequest,
+  type PlayLine,
+  planSession,
+  planText,
+} from "../../lib/plan/index.js";
+import { placeByTeacher } from "../../lib/progress/index.js";
+import { must } from "../time/shorthand.js";
+import { demandAt, enrolled, FIRST_COURSE, played, rungOf, type Student } from "./course.js";
+
+function planFor(student: Student, request: Partial<PlanRequest> = {}): Plan {
+  return must(
+    planSession({ curriculum: FIRST_COURSE, ...student, today: "2026-03-20", minutes: 20, seed: 1, ...request }),
+  );
+}
+
+const playing = ({ lines }: Plan): readonly PlayLine[] =>
+  lines.filter((line): line is PlayLine => line.kind !== "rest");
+const codes = (request: Partial<PlanRequest>): readonly string[] => {
+  const result = planSession({
+    curriculum: FIRST_COURSE,
+    ...enrolled(),
+    today: "2026-03-20",
+    minutes: 20,
+    seed: 1,
+    ...request,
+  });
+  return result.ok ? [] : result.problems.map(({ code }) => code);
+};
+
+describe("planSession()", () => {
+  test("gives a new student the first rung, says why, and that nothing is known yet", () => {
+    const plan = planFor(enrolled());
+    expect(playing(plan).map(({ kind, drill }) => [kind, drill])).toEqual([["new work", "steady"]]);
+    expect(playing(plan)[0]!.because).toMatch(/3 more clean takes may open the gate/);
+    expect(plan.remarks.join()).toContain("any player");
+    expect(plan.cautions.join(" ")).toMatch(/loud.*hearing.*hurts.*doctor.*local rules/s);
+  });
+
+  test("warms up, comes back to what is fading, and works on the rung the student is on", () => {
+    const student = played("w".repeat(30));
+    const plan = planFor(student);
+    expect([...new Set(playing(plan).map(({ kind }) => kind))]).toEqual(["warm-up", "review", "new work"]);
+    const work = playing(plan).filter(({ kind }) => kind === "new work");
+    for (const { drill, rung } of work) expect(rung).toBe(rungOf(student, drill));
+    expect(playing(plan).find(({ kind }) => kind === "review")!.because).toMatch(
+      /last played \d+ days ago: \d+ % likely kept/,
+    );
+  });
+
+  test("does not come back to what was played the same day", () => {
+    const student = played("w".repeat(30));
+    expect(playing(planFor(student, { today: "2026-03-03" })).some(({ kind }) => kind === "review")).toBe(false);
+  });
+
+  test("comes back to what no longer meets its gate, however lately it was played", () => {
+    const student = played("w".repeat(30));
+    const { drill, completed } = student.standing.drills.find(({ state }) => state === "complete")!;
+    const failed = ["x1", "x2", "x3"].map((take, i) => ({
+      ...student.events.find((event) => event.kind === "take assessed")!,
+      id: `take:${take}`,
+      take,
+      turn: 1000 + i,
+      at: "2026-03-19T17:00:00Z",
+      drill,
+      rung: completed!.rung,
+      verdict: "beyond",
+    })) as Student["events"];
+    const plan = planFor({ ...student, events: [...student.events, ...failed] });
+    const line = playing(plan).find((each) => each.kind === "review" && each.drill === drill)!;
+    expect(line).toMatchObject({ takes: 2, because: expect.stringMatching(/no longer meet its gate/) });
+  });
+
+  test("begins below a rung that is far too hard, and never above the student's own", () => {
+    const student = enrolled();
+    const at = "2026-03-01T17:01:00Z";
+    const placed = must(placeByTeacher(FIRST_COURSE, student.standing, { drill: "two-bars", rung: "1", at }));
+    const both = { standing: placed.standing, events: [...student.events, ...placed.events] };
+    // Two bars are too long for this player, one and a half are not: 150 ms either way over two bars, where a re-entry may be off by 160.
+    let belief = believe();
+    const demand = demandAt("two-bars", 1);
+    for (let i = 0; i < 12; i++) {
+      const driftMs = i % 2 === 0 ? 150 : -150;
+      belief = learn(belief, { demand, verdict: "beyond", driftMs, standardErrorMs: 12, accompaniedMs: 17 });
+    }
+    const lines = playing(planFor(both, { belief, minutes: 60 })).filter(({ drill }) => drill === "two-bars");
+    expect(lines[0]!.kind).toBe("build-up");
+    expect(lines[0]!.because).toMatch(/easier first/);
+    expect(lines[0]!.chance).toBeGreaterThan(lines.at(-1)!.chance);
+    expect(lines.at(-1)).toMatchObject({ kind: "new work", rung: rungOf({ ...both, events: [] }, "two-bars") });
+  });
+
+  test("never plays the drills whose needs are unmet, but those a teacher has opened", () => {
+    const student = enrolled();
+    expect(new Set(playing(planFor(student)).map(({ drill }) => drill))).toEqual(new Set(["steady"]));
+    const placed = must(
+      placeByTeacher(FIRST_COURSE, student.standing, { drill: "one-bar", rung: "0", at: "2026-03-01T17:01:00Z" }),
+    );
+    const opened = planFor(
+      { standing: placed.standing, events: [...student.events, ...placed.events] },
+      { minutes: 40 },
+    );
+    expect(new Set(playing(opened).map(({ drill }) => drill))).toEqual(new Set(["steady", "one-bar"]));
+  });
+
+  test("a new edition's new needs hold for drills that were open before", () => {
+    const student = played("w".repeat(30));
+    const open = student.standing.drills.find(({ state }) => state === "open")!.drill;
+    const drills = FIRST_COURSE.drills.map((drill) =>
+      drill.name === open ? { ...drill, needs: ["two-bars"] } : drill,
+    );
+    const stricter: Curriculum = { ...FIRST_COURSE, drills };
+    expect(playing(planFor(student, { curriculum: stricter })).map(({ drill }) => drill)).not.toContain(open);
+  });
+
+  test("rests after 25 minutes of playing at the latest, and never at the end", () => {
+    const { lines } = planFor(played("w".repeat(30)), { minutes: 120 });
+    let playedFor = 0;
+    for (const { kind, seconds } of lines) {
+      playedFor = kind === "rest" ? 0 : playedFor + seconds;
+      expect(playedFor).toBeLessThanOrEqual(25 * 60);
+      if (kind === "rest") expect(seconds).toBe(5 * 60);
+    }
+    expect(lines.filter(({ kind }) => kind === "rest").length).toBeGreaterThan(0);
+    expect(lines.at(-1)!.kind).not.toBe("rest");
+  });
+
+  test("lets drills take turns when asked, with the same takes, and says how weak the evidence is", () => {
+    const student = played("w".repeat(30));
+    const count = (plan: Plan): Record<string, number> => {
+      const counts: Record<string, number> = {};
+      for (const { drill, rung, takes } of playing(plan))
+        counts[`${drill} ${rung}`] = (counts[`${drill} ${rung}`] ?? 0) + takes;
+      return counts;
+    };
+    const turns = planFor(student, { order: "taking turns" });
+    expect(count(turns)).toEqual(count(planFor(student)));
+    expect(turns.remarks.join()).toMatch(/helped little or not at all/);
+    expect(planFor(student).remarks.join()).not.toMatch(/turns/);
+  });
+
+  test("works nearest the aim first", () => {
+    const student = enrolled();
+    const placed = must(
+      placeByTeacher(FIRST_COURSE, student.standing, { drill: "half-bar", rung: "0", at: "2026-03-01T17:01:00Z" }),
+    );
+    const both = { standing: placed.standing, events: [...student.events, ...placed.events] };
+    for (const target of [0.5, 0.7, 0.99]) {
+      const work = playing(planFor(both, { target })).filter(({ kind }) => kind === "new work");
+      const off = work.map(({ chance }) => Math.abs(chance - target));
+      expect(off[0]).toBe(Math.min(...off));
+    }
+  });
+
+  test("says that there is no time when there is none", () => {
+    const plan = planFor(enrolled(), { minutes: 0.5 });
+    expect([plan.lines, plan.seconds]).toEqual([[], 0]);
+    expect(plan.remarks[0]).toMatch(/no time for a take: the shortest, of steady .* needs \d+ s/);
+  });
+
+  test("refuses with all problems at once", () => {
+    expect(codes({ minutes: 0, today: "2026-02-30", target: 2 })).toEqual([
+      "PLAN_DATE_NOT_READ",
+      "PLAN_MINUTES_OUT_OF_RANGE",
+      "PLAN_OPTION_OUT_OF_RANGE",
+    ]);
+    expect(codes({ minutes: Number.NaN })).toEqual(["PLAN_MINUTES_OUT_OF_RANGE"]);
+    expect(codes({ deadline: { on: "2026-03-20", drill: "one-barr" } })).toEqual([
+      "DEADLINE_PAST",
+      "DEADLINE_DRILL_UNKNOWN",
+    ]);
+    expect(codes({ curriculum: { ...FIRST_COURSE, name: "other" } })).toEqual(["PLAN_CURRICULUM_OTHER"]);
+    expect(codes({ deadline: { on: "soon", daysAWeek: 8 } })).toEqual([
+      "PLAN_DATE_NOT_READ",
+      "PLAN_OPTION_OUT_OF_RANGE",
+    ]);
+  });
+});
+
+describe("the outlook of a plan", () => {
+  const outlook = (student: Student, request: Partial<PlanRequest>): NonNullable<Plan["outlook"]> =>
+    planFor(student, request).outlook!;
+
+  test("names all that has to be complete, in order, and is surer the more days there are", () => {
+    const student = played("w".repeat(6));
+    const by = ["2026-03-22", "2026-04-20", "2026-09-20"].map((on) =>
+      outlook(student, { deadline: { on, drill: "two-bars" } }),
+    );
+    expect(by[0]!.drills).toEqual(["steady", "half-bar", "one-bar", "two-bars"]);
+    // Lots are the same for each, so that only the error with which each was worked out can turn them round.
+    expect(by[0]!.chance).toBeLessThanOrEqual(by[1]!.chance + 2 * by[1]!.samplingError);
+    expect(by[1]!.chance).toBeLessThanOrEqual(by[2]!.chance + 2 * by[2]!.samplingError);
+    expect(by[0]!.takes).toBeLessThan(by[2]!.takes);
+  });
+
+  test("says no where there are more rungs than takes, without trying", () => {
+    const { chance, samplingError, says } = outlook(enrolled(), {
+      deadline: { on: "2026-03-21", drill: "two-bars" },
+      minutes: 5,
+    });
+    expect([chance, samplingError]).toEqual([0, 0]);
+    expect(says).toMatch(/^Not by 2026-03-21: \d+ rungs are left/);
+  });
+
+  test("is about what is in work when no drill is named, and says so when all is complete", () => {
+    expect(outlook(enrolled(), { deadline: { on: "2026-05-01" } }).drills).toEqual(["steady"]);
+    const done = outlook(played("w".repeat(30)), { deadline: { on: "2026-05-01", drill: "steady" } });
+    expect(done).toMatchObject({ chance: 1, drills: [], says: expect.stringMatching(/complete already/) });
+  });
+
+  test("is low for one who never plays clean and high for one who always does", () => {
+    const on = "2026-04-20";
+    expect(outlook(played("b".repeat(20)), { deadline: { on, drill: "steady" } }).chance).toBeLessThan(0.3);
+    expect(outlook(played("w".repeat(8)), { deadline: { on, drill: "steady" } }).chance).toBeGreaterThan(0.9);
+  });
+});
+
+describe("planText()", () => {
+  test("has a line with its time for each thing to do, why, and the cautions", () => {
+    const plan = planFor(played("w".repeat(30)), { deadline: { on: "2026-05-01" } });
+    const text = planText(plan);
+    for (const { because } of plan.lines) expect(text).toContain(because);
+    for (const caution of plan.cautions) expect(text).toContain(caution);
+    expect(text).toMatch(/^tern, 2026-03-20: \d+ of 20 minutes\n {3}0:00 {2}warm-up/);
+    expect(text).toContain(plan.outlook!.says);
+  });
+});
