@@ -1,0 +1,46 @@
+/** Problems with the files and names given on the command line. */
+export const fileCodes = {
+  INPUT_NOT_FOUND: { severity: "error", means: "There is no file of this name." },
+  INPUT_IS_FOLDER: { severity: "error", means: "A folder where a file is wanted." },
+  INPUT_UNREADABLE: { severity: "error", means: "The file is there, but may not or cannot be read." },
+  INPUT_TOO_LARGE: {
+    severity: "error",
+    means: "A file or standard input larger than anything of its kind needs to be.",
+  },
+  INPUT_NOT_TEXT: {
+    severity: "error",
+    means: "A file or standard input that is not text in UTF-8, as YAML and JSON have to be.",
+  },
+  JSON_SYNTAX: { severity: "error", means: "A text that has to be JSON is not." },
+  JSON_TOO_DEEP: {
+    severity: "error",
+    means: "A JSON text whose lists and keys are nested deeper than anything needs.",
+  },
+  NO_SUCH_DRILL: { severity: "error", means: "The course has no drill of this name." },
+  NOBODY_ENROLLED: { severity: "error", means: "The journal enrols nobody, and no student was named." },
+  RENDER_TOO_MANY_FILES: { severity: "error", means: "More files would be rendered at once than anyone means to." },
+  ENGRAVER_NOT_INSTALLED: {
+    severity: "error",
+    means: "Sheets need the notation engraver Verovio, which is installed separately.",
+  },
+  RUNG_RANGE_NOT_READ: {
+    severity: "error",
+    means: "A range of rungs is not written as 0-9, or lies outside the drill.",
+  },
+  STORE_ADDRESS_UNKNOWN: { severity: "error", means: "A store at an address of a kind that is not known here." },
+  STUDENT_UNKNOWN: { severity: "error", means: "Nobody of this name is enrolled in the store." },
+  STUDENT_NAME_LENGTH: { severity: "error", means: "The name of a student is empty or too long." },
+  NOT_ENROLLED_IN_COURSE: { severity: "error", means: "The student is enrolled, but not in this course." },
+  COURSE_NOT_CHOSEN: { severity: "error", means: "The student is in several courses, and none was named." },
+  COURSE_NOT_KEPT: { severity: "error", means: "The store does not have the text of the student's course." },
+  COURSE_TEXT_REPLACED: {
+    severity: "advice",
+    means: "A course was changed without a new edition number; its new text is used from now on.",
+  },
+  DRILL_NOT_CHOSEN: {
+    severity: "error",
+    means: "None or several of the student's drills are open, and none was named.",
+  },
+  OUTPUT_UNWRITABLE: { severity: "error", means: "A file that was asked for cannot be written." },
+  JOURNAL_OF_OTHER_COURSE: { severity: "error", means: "The journal belongs to another course than the file." },
+} as const;

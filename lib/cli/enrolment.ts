@@ -1,0 +1,72 @@
+import { type Curriculum, changeEdition, type Entries, enrol, type Problem, problemsOf } from "../index.js";
+import { record, type Store } from "../store/index.js";
+import { fileCodes } from "./codes.js";
+import { keepCourse, openKeptCourse, readCourseText } from "./keptCourse.js";
+import { DONE, type Outcome, printJson, refuse, type Setting } from "./outcome.js";
+import { plain } from "./plain.js";
+import { nextText } from "./standingText.js";
+import { type StoreOptions, withStore } from "./storePlace.js";
+import { type TimeOptions, timeFor } from "./time.js";
+
+export interface EnrolmentOptions extends StoreOptions, TimeOptions {}
+
+/** Longest name of a student, as schemas/event.schema.json says. */
+const LONGEST_NAME = 200;
+
+/** `leeway enrol FILE STUDENT...`: begins the course for each student; those who are in it already go over to this edition. */
+export function enrolment(
+  setting: Setting,
+  [file, ...students]: readonly [string, ...string[]],
+  options: EnrolmentOptions,
+): Promise<Outcome> | Outcome {
+  const at = timeFor(setting, options);
+  if (typeof at === "number") return at;
+  const read = readCourseText(file, setting.sources);
+  if (!read.ok) return refuse(setting, read.problems);
+  const unusable = students.flatMap(nameProblems);
+  if (unusable.length > 0) return refuse(setting, unusable);
+  return withStore(setting, { ...options, create: true }, async (store) => {
+    await keepCourse(setting, store, read.value.text);
+    for (const student of students) await enrolOne(setting, store, { course: read.value.course, student, at });
+    return DONE;
+  });
+}
+
+const problem = problemsOf(fileCodes);
+
+function nameProblems(student: string): readonly Problem[] {
+  if (student !== "" && student.length <= LONGEST_NAME) return [];
+  const message = `the name of a student must have 1 to ${LONGEST_NAME} characters, found ${student.length}`;
+  return [problem("STUDENT_NAME_LENGTH", message, {}, "a pseudonym is enough")];
+}
+
+interface Enrolling {
+  readonly course: Curriculum;
+  readonly student: string;
+  readonly at: string;
+}
+
+async function enrolOne(setting: Setting, store: Store, { course, student, at }: Enrolling): Promise<void> {
+  const { events, standing, from } = await takeIn(store, { course, student, at });
+  const what = from === undefined ? "enrolled" : events.length > 0 ? "edition changed" : "enrolled already";
+  if (setting.json) {
+    printJson(setting, { student, curriculum: course.name, edition: standing.edition, outcome: what, events });
+    return;
+  }
+  const moved = what === "edition changed" ? `${what} from ${plain(from!)} to ${plain(course.edition)}` : what;
+  setting.machine.print(`${plain(student)}  ${moved} in ${plain(course.name)} ${plain(standing.edition)}\n`);
+  setting.machine.print(nextText(standing));
+}
+
+/** Enrols a student, or takes one who is enrolled over to this edition; `from` is the edition of before. */
+async function takeIn(store: Store, { course, student, at }: Enrolling): Promise<Entries & { readonly from?: string }> {
+  const key = { student, curriculum: course.name };
+  const standing = (await store.open(key))?.standing;
+  const before = standing === undefined ? undefined : await openKeptCourse(store, standing);
+  return record(store, key, (journal) => {
+    if (journal?.standing === undefined) return enrol(course, student, at);
+    const { edition } = journal.standing;
+    const known = before?.ok && before.value.edition === edition ? { before: before.value } : {};
+    return { ...changeEdition(course, journal.standing, { at, ...known }), from: edition };
+  });
+}

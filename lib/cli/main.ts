@@ -1,0 +1,18 @@
+#!/usr/bin/env node
+import { leaveWithReader, thisMachine } from "./machine.js";
+import { leeway } from "./program.js";
+
+/** How a program ends that is wrong itself: EX_SOFTWARE of BSD's sysexits.h. */
+const DEFECT = 70;
+
+leaveWithReader();
+const machine = thisMachine();
+try {
+  process.exitCode = await leeway(process.argv.slice(2), machine);
+} catch (error) {
+  // Wrong input is answered with problems; what arrives here is nobody's fault but ours, and the trace helps to mend it.
+  machine.tell(
+    `leeway: this is a defect in leeway, not in your input\n${error instanceof Error ? error.stack : error}\n`,
+  );
+  process.exitCode = DEFECT;
+}

@@ -1,0 +1,26 @@
+import { InvalidArgumentError } from "commander";
+
+/** Reads a whole number of an option; anything else is misuse. */
+export function wholeNumber(least: number, most: number = Number.MAX_SAFE_INTEGER): (text: string) => number {
+  return (text) => {
+    const value = Number(text);
+    if (!/^\d+$/.test(text) || value < least || value > most) {
+      throw new InvalidArgumentError(
+        `It must be a whole number from ${least}${most < Number.MAX_SAFE_INTEGER ? ` to ${most}` : ""}.`,
+      );
+    }
+    return value;
+  };
+}
+
+/** Delays beyond this are mistakes; the take schema states the same limit. */
+const LONGEST_DELAY_MS = 2000;
+
+/** Reads a delay in milliseconds of an option. */
+export function milliseconds(text: string): number {
+  const value = Number(text);
+  if (!/^[+-]?\d+(?:\.\d+)?$/.test(text) || Math.abs(value) > LONGEST_DELAY_MS) {
+    throw new InvalidArgumentError(`It must be a number from -${LONGEST_DELAY_MS} to ${LONGEST_DELAY_MS}.`);
+  }
+  return value;
+}

@@ -1,0 +1,35 @@
+import type { Problem } from "../index.js";
+import type { Sources } from "./course.js";
+import type { Machine } from "./machine.js";
+import { problemText } from "./problemText.js";
+
+/** How a command ended, as scripts see it: done, the input has problems, or the command line was misused. */
+export const DONE = 0;
+export const PROBLEMS = 1;
+export const MISUSE = 2;
+export type Outcome = typeof DONE | typeof PROBLEMS | typeof MISUSE;
+
+/** Where a command works and how it answers. */
+export interface Setting {
+  readonly machine: Machine;
+  /** Answers as JSON. */
+  readonly json: boolean;
+  readonly sources: Sources;
+}
+
+/** One line of JSON. */
+export function printJson({ machine }: Setting, value: unknown): void {
+  machine.print(`${JSON.stringify(value)}\n`);
+}
+
+/** The problems that stopped a command: as JSON where the answer was expected, or on standard error. */
+export function refuse(setting: Setting, problems: readonly Problem[]): Outcome {
+  if (setting.json) printJson(setting, { problems });
+  else tellProblems(setting, problems);
+  return PROBLEMS;
+}
+
+/** Problems on standard error, for people. */
+export function tellProblems({ machine, sources }: Setting, problems: readonly Problem[]): void {
+  for (const each of problems) machine.tell(problemText(each, { sources, colour: machine.colours.tell }));
+}

@@ -1,0 +1,86 @@
+import {
+  type Curriculum,
+  changeEdition,
+  failure,
+  fold,
+  type JournalEvent,
+  type Problem,
+  problemsOf,
+  type Result,
+  readJournal,
+  type Standing,
+  success,
+} from "../index.js";
+import type { Store } from "../store/index.js";
+import { fileCodes } from "./codes.js";
+import { openCourse } from "./course.js";
+import { readText } from "./files.js";
+import { openKeptCourse } from "./keptCourse.js";
+import { openJournal } from "./openJournal.js";
+import { type Setting, tellProblems } from "./outcome.js";
+
+const problem = problemsOf(fileCodes);
+
+/** Bytes of a journal; our choice: some hundred thousand events. */
+const JOURNAL_LIMIT = 256_000_000;
+
+/** What a plan is made from, wherever it is kept. */
+export interface PlanSource {
+  readonly curriculum: Curriculum;
+  /** In the edition of that curriculum; nothing is written for it. */
+  readonly standing: Standing;
+  readonly events: readonly JournalEvent[];
+}
+
+/** From a journal and a course in files. What is wrong with single events is told, and the rest counts. */
+export function sourceInFiles(
+  setting: Setting,
+  student: string,
+  { course, journal }: { readonly course: string; readonly journal: string },
+): Result<PlanSource> {
+  const curriculum = openCourse(course, setting.sources);
+  if (!curriculum.ok) return curriculum;
+  const text = readText(journal, JOURNAL_LIMIT);
+  if (!text.ok) return text;
+  setting.sources.set(journal, text.value);
+  const read = readJournal(text.value);
+  const of = { student, curriculum: curriculum.value.name };
+  const { standing, problems: folding } = fold(read.events, { lines: read.lines, file: journal, of });
+  const problems: Problem[] = [
+    ...read.problems.map((each) => ({ ...each, where: { file: journal, ...each.where } })),
+    ...folding,
+  ];
+  if (standing === undefined) {
+    const message = `${student} is not enrolled in ${of.curriculum} in this journal`;
+    return failure(...problems, problem("NOBODY_ENROLLED", message, { file: journal }));
+  }
+  tellProblems(setting, problems);
+  const events = read.events.filter((event) => event?.student === student && event.curriculum === of.curriculum);
+  return success(inEdition(setting, curriculum.value, { standing, events }));
+}
+
+/** From a store; the course is the one kept with the student's edition, unless a file is named. */
+export async function sourceInStore(
+  setting: Setting,
+  store: Store,
+  { student, course }: { readonly student: string; readonly course: string | undefined },
+): Promise<Result<PlanSource>> {
+  const file = course !== undefined && /\.ya?ml$/i.test(course) ? openCourse(course, setting.sources) : undefined;
+  if (file?.ok === false) return file;
+  const journal = await openJournal(store, student, file === undefined ? course : file.value.name);
+  if (!journal.ok) return journal;
+  const { standing } = journal.value;
+  const curriculum = file ?? (await openKeptCourse(store, standing));
+  if (!curriculum.ok) return curriculum;
+  const events: JournalEvent[] = [];
+  for await (const event of store.events({ student, curriculum: standing.curriculum })) events.push(event);
+  return success(inEdition(setting, curriculum.value, { standing, events }));
+}
+
+function inEdition(
+  { machine }: Setting,
+  curriculum: Curriculum,
+  { standing, events }: Omit<PlanSource, "curriculum">,
+): PlanSource {
+  return { curriculum, standing: changeEdition(curriculum, standing, { at: machine.now() }).standing, events };
+}

@@ -1,0 +1,84 @@
+import { mkdirSync } from "node:fs";
+import { homedir } from "node:os";
+import { dirname, join } from "node:path";
+import { failure, type Problem, problemsOf, type Result } from "../index.js";
+import { failureProblem, type Store } from "../store/index.js";
+import { fileCodes } from "./codes.js";
+import { DONE, type Outcome, PROBLEMS, refuse, type Setting } from "./outcome.js";
+
+const problem = problemsOf(fileCodes);
+
+export interface StoreOptions {
+  /** A file, or the address of a PostgreSQL database. */
+  readonly store?: string;
+}
+
+/**
+ * Where journals are when nothing is said: what LEEWAY_STORE names, else a file in the user's folder for data. Journals are about people, and
+ * a working folder is copied, published and shared more easily than anyone thinks of them.
+ *
+ * Folders: XDG Base Directory Specification on Unix (`$XDG_DATA_HOME`, else ~/.local/share), `Library/Application Support` on macOS,
+ * `%LOCALAPPDATA%` on Windows.
+ */
+export function usualStore(environment: Readonly<Record<string, string | undefined>>, platform: string): string {
+  const { LEEWAY_STORE, XDG_DATA_HOME, LOCALAPPDATA, HOME = homedir() } = environment;
+  if (LEEWAY_STORE) return LEEWAY_STORE;
+  const folder =
+    platform === "win32"
+      ? (LOCALAPPDATA ?? join(HOME, "AppData", "Local"))
+      : platform === "darwin"
+        ? join(HOME, "Library", "Application Support")
+        : XDG_DATA_HOME || join(HOME, ".local", "share");
+  return join(folder, "leeway", "journals.sqlite");
+}
+
+/** Opens the store that is named, or the usual one; only `create` makes one. */
+export async function openStore(
+  { store }: StoreOptions,
+  { create }: { readonly create: boolean },
+): Promise<Result<Store>> {
+  const usual = usualStore(process.env, process.platform);
+  const place = store ?? usual;
+  // Databases' drivers are loaded when they are used: most commands need none.
+  if (/^postgres(?:ql)?:\/\//.test(place))
+    return (await import("../store/postgres/index.js")).openPostgres(place, { create });
+  if (/^[a-z][a-z0-9+.-]+:\/\//i.test(place)) return failure(unknownAddress(place));
+  // The folder of a store that was named is the caller's business; the usual one is ours.
+  if (create && store === undefined) {
+    try {
+      mkdirSync(dirname(place), { recursive: true, mode: 0o700 });
+    } catch {
+      // Opening the file says what is wrong with its folder.
+    }
+  }
+  return (await import("../store/sqlite/index.js")).openSqlite(place, { create });
+}
+
+/** Does work on a store and closes it; what keeps the store from working is answered with its problem. */
+export async function withStore(
+  setting: Setting,
+  options: StoreOptions & { readonly create: boolean },
+  work: (store: Store) => Promise<Outcome>,
+): Promise<Outcome> {
+  const opened = await openStore(options, options);
+  if (!opened.ok) return refuse(setting, opened.problems);
+  try {
+    return await work(opened.value);
+  } catch (error) {
+    const found = failureProblem(error);
+    if (found === undefined) throw error;
+    return refuse(setting, [found]);
+  } finally {
+    await opened.value.close();
+  }
+}
+
+/** Done, unless there are errors among the problems. */
+export function outcomeOf(problems: readonly Problem[]): Outcome {
+  return problems.some(({ severity }) => severity === "error") ? PROBLEMS : DONE;
+}
+
+function unknownAddress(place: string): Problem {
+  const message = `a store is a file or a PostgreSQL database, found an address that starts with ${place.split("://")[0]}://`;
+  return problem("STORE_ADDRESS_UNKNOWN", message, {}, "write postgresql://user@host/database");
+}

@@ -1,0 +1,19 @@
+/** Rows as aligned columns, two blanks between; columns whose heading starts with a blank are set to the right. */
+export function table(headings: readonly string[], rows: readonly (readonly string[])[]): string {
+  const widths = headings.map((heading, i) =>
+    Math.max(width(heading.trim()), ...rows.map((row) => width(row[i] ?? ""))),
+  );
+  const line = (cells: readonly string[]): string =>
+    cells
+      .map((cell, i) => {
+        const blanks = " ".repeat(Math.max(0, widths[i]! - width(cell)));
+        return headings[i]!.startsWith(" ") ? blanks + cell : cell + blanks;
+      })
+      .join("  ")
+      .trimEnd();
+  return [line(headings.map((heading) => heading.trim())), ...rows.map(line)].map((each) => `  ${each}\n`).join("");
+}
+
+function width(text: string): number {
+  return [...text].length;
+}

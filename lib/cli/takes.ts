@@ -1,0 +1,87 @@
+import { checkTake, failure, placedUnder, type Result, readMidiTake, success, type Take } from "../index.js";
+import { readBytes, textOf, tooLarge } from "./files.js";
+import { linesOf, onLine, parseJson } from "./jsonLines.js";
+import type { Machine } from "./machine.js";
+
+/** Bytes of a take file; our choice: a JSON Lines file of some thousand takes. */
+const TAKE_LIMIT = 64_000_000;
+
+export interface TakeOptions {
+  readonly zero?: "count-in" | "bar-1";
+  readonly latencyMs?: number;
+  /** MIDI: only this track, from 1. */
+  readonly track?: number;
+  /** MIDI: only this channel, from 1. */
+  readonly channel?: number;
+}
+
+/** One take, or what is wrong with it, under the name people know it by: the file, and the line in a file of many. */
+export interface NamedTake {
+  readonly name: string;
+  readonly take: Result<Take>;
+}
+
+/** The takes in a file or, for `-`, in standard input: a Standard MIDI File, one JSON document, or JSON Lines. */
+export function readTakes(argument: string, options: TakeOptions, machine: Machine): readonly NamedTake[] {
+  const name = argument === "-" ? "standard input" : argument;
+  const bytes = argument === "-" ? inputBytes(machine) : readBytes(argument, TAKE_LIMIT);
+  if (!bytes.ok) return [{ name, take: bytes }];
+  if (isMidi(bytes.value)) return [{ name, take: finished(inFile(midiTake(bytes.value, options), name), options) }];
+  const text = textOf(bytes.value, name);
+  if (!text.ok) return [{ name, take: text }];
+  const takes = isLines(text.value, argument) ? fromLines(text.value, name) : [fromJson(text.value, name)];
+  return takes.map((each) => ({ name: each.name, take: finished(each.take, options) }));
+}
+
+function inputBytes(machine: Machine): Result<Uint8Array> {
+  const bytes = machine.readInput(TAKE_LIMIT);
+  return bytes === undefined ? failure(tooLarge("standard input", TAKE_LIMIT)) : success(bytes);
+}
+
+/** A MIDI file starts with MThd, or with RIFF when it is wrapped. */
+function isMidi(bytes: Uint8Array): boolean {
+  const start = String.fromCharCode(...bytes.subarray(0, 4));
+  return start === "MThd" || start === "RIFF";
+}
+
+function midiTake(bytes: Uint8Array, { track, channel }: TakeOptions): Result<Take> {
+  return readMidiTake(bytes, {
+    ...(track === undefined ? {} : { track }),
+    ...(channel === undefined ? {} : { channel }),
+  });
+}
+
+/** Lines, if the name says so, or if the first line is a whole JSON value and more follows. */
+function isLines(text: string, argument: string): boolean {
+  if (/\.(?:jsonl|ndjson)$/i.test(argument)) return true;
+  if (/\.json$/i.test(argument)) return false;
+  const lines = linesOf(text);
+  return lines.length > 1 && parseJson(lines[0]!.text).ok;
+}
+
+function fromLines(text: string, file: string): readonly NamedTake[] {
+  return linesOf(text).map((each) => {
+    const { take } = fromJson(each.text, file);
+    const problems = take.ok ? [] : take.problems.map((problem) => onLine(problem, file, each.line));
+    return { name: `${file}:${each.line}`, take: take.ok ? take : { ok: false, problems } };
+  });
+}
+
+function fromJson(text: string, file: string): NamedTake {
+  const value = parseJson(text);
+  if (!value.ok) return { name: file, take: inFile<Take>(value, file) };
+  // A bare list is a list of onsets.
+  const take = checkTake(Array.isArray(value.value) ? { onsets: value.value } : value.value);
+  return { name: file, take: inFile(take, file) };
+}
+
+function inFile<T>(result: Result<T>, file: string): Result<T> {
+  return result.ok ? result : { ok: false, problems: result.problems.map((each) => placedUnder(each, "", file)) };
+}
+
+/** With what the command line says about every take. */
+function finished(take: Result<Take>, { zero, latencyMs }: TakeOptions): Result<Take> {
+  if (!take.ok) return take;
+  const said = { ...(zero === undefined ? {} : { zero }), ...(latencyMs === undefined ? {} : { latencyMs }) };
+  return success({ ...take.value, ...said }, take.advice);
+}

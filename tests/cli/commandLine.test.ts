@@ -1,0 +1,277 @@
+import { spawn, spawnSync } from "node:child_process";
+import { mkdirSync, mkdtempSync, readFileSync, rmSync, symlinkSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { checkFinding, checkScore, type Score } from "../../lib/index.js";
+import { builtEntry } from "../built.js";
+import { ROOT } from "../sources.js";
+
+const COURSE = join(ROOT, "tests", "cli", "quay.yaml");
+
+let entry: string;
+let folder: string;
+beforeAll(() => {
+  entry = builtEntry();
+  folder = mkdtempSync(join(tmpdir(), "leeway-cli-"));
+});
+afterAll(() => rmSync(folder, { force: true, recursive: true }));
+
+interface Said {
+  readonly status: number | null;
+  readonly out: string;
+  readonly err: string;
+}
+
+function leeway(words: readonly string[], input: string | Uint8Array = ""): Said {
+  const { status, stdout, stderr } = spawnSync(process.execPath, [entry, ...words], {
+    cwd: folder,
+    encoding: "utf8",
+    env: { ...process.env, FORCE_COLOR: "1" },
+    input,
+    maxBuffer: 1e9,
+  });
+  return { status, out: stdout, err: stderr };
+}
+
+const file = (name: string, content: string | Uint8Array): string => {
+  writeFileSync(join(folder, name), content);
+  return name;
+};
+const json = (text: string): unknown => JSON.parse(text);
+const lines = (text: string): readonly unknown[] => text.trimEnd().split("\n").map(json);
+
+/** Onsets exactly where a rung expects them, counted from bar 1. */
+function exactOnsets(drill: string, rung: string): readonly number[] {
+  return (json(leeway(["score", COURSE, drill, rung, "--json"]).out) as Score).expected.map((onset) => onset.at);
+}
+
+describe("leeway", () => {
+  test("without a command says how it is used, as misuse", () => {
+    const said = leeway([]);
+    expect(said.status).toBe(2);
+    expect(said.err).toContain("Usage: leeway");
+  });
+
+  test("prints help and its version when asked, as done", () => {
+    expect(leeway(["--help"])).toMatchObject({ status: 0, err: "" });
+    const { version } = json(readFileSync(join(ROOT, "package.json"), "utf8")) as { version: string };
+    expect(leeway(["--version"])).toEqual({ status: 0, out: `${version}\n`, err: "" });
+  });
+
+  test.each([
+    [["chek", "x.yaml"]],
+    [["check"]],
+    [["check", COURSE, "--nope"]],
+    [["rungs", COURSE]],
+    [["rungs", COURSE, "half-bar", "--from", "-1"]],
+    [["rungs", COURSE, "half-bar", "--from", "two"]],
+    [["rungs", COURSE, "half-bar", "--from", "32"]],
+    [["rungs", COURSE, "half-bar", "extra"]],
+    [["assess", COURSE, "half-bar", "0"]],
+    [["assess", COURSE, "half-bar", "0", "-", "--zero", "bar-2"]],
+    [["assess", COURSE, "half-bar", "0", "-", "--latency-ms", "1e9"]],
+    [["assess", COURSE, "half-bar", "0", "-", "--channel", "17"]],
+    [["decide", COURSE]],
+  ])("calls %j misuse, without a stack trace", (words) => {
+    const said = leeway(words);
+    expect(said.status).toBe(2);
+    expect(said.err).not.toBe("");
+    expect(said.err).not.toMatch(/^\s+at /m);
+  });
+});
+
+describe("leeway check", () => {
+  test("is done when there are no problems", () => {
+    expect(leeway(["check", COURSE])).toMatchObject({ status: 0, err: "" });
+    expect(json(leeway(["check", COURSE, "--json"]).out)).toMatchObject({
+      ok: true,
+      curriculum: "quay-test",
+      edition: "1.0.0",
+    });
+  });
+
+  test("shows each problem as file:line:column, code, message, the line and a caret, uncoloured in a pipe", () => {
+    const broken = file("broken.yaml", readFileSync(COURSE, "utf8").replace("tempo: 96", "tempoo: 96"));
+    const said = leeway(["check", broken]);
+    expect(said.status).toBe(1);
+    expect(said.out).toMatch(
+      /^broken\.yaml:\d+:5 {2}UNKNOWN_KEY {2}"tempoo" .*\n {8}tempoo: 96\n {8}\^\n {4}-> write tempo\n/m,
+    );
+    expect(said.out).not.toContain("\u001b");
+  });
+
+  test("checks every file, in order, and goes on after one that cannot be read", () => {
+    const said = leeway(["check", "missing.yaml", COURSE, "--json"]);
+    expect(said.status).toBe(1);
+    expect(lines(said.out)).toMatchObject([
+      { file: "missing.yaml", ok: false, problems: [{ code: "INPUT_NOT_FOUND" }] },
+      { file: COURSE, ok: true },
+    ]);
+  });
+
+  test.each([
+    ["a folder", () => folder, "INPUT_IS_FOLDER"],
+    ["an image", () => file("image.yaml", Uint8Array.of(0x89, 0x50, 0x4e, 0x47, 0, 255, 254)), "INPUT_NOT_TEXT"],
+    ["an endless device", () => "/dev/zero", "INPUT_TOO_LARGE"],
+  ])("says what is wrong with %s", (_what, path, code) => {
+    const said = leeway(["check", path(), "--json"]);
+    expect(said.status).toBe(1);
+    expect(json(said.out)).toMatchObject({ ok: false, problems: [{ code }] });
+  });
+
+  test("reads no file outside the course's folder, not even through a link", () => {
+    file("secret.mid", "MThd");
+    mkdirSync(join(folder, "courses"), { recursive: true });
+    symlinkSync(join(folder, "secret.mid"), join(folder, "courses", "link.mid"));
+    const course = readFileSync(COURSE, "utf8");
+    for (const path of ["../secret.mid", "link.mid", join(folder, "secret.mid")]) {
+      file(
+        "courses/out.yaml",
+        course.replace(/lead: \{ notes: .*\}/, `lead: { file: ${JSON.stringify(path)}, track: 1 }`),
+      );
+      const said = leeway(["check", "courses/out.yaml", "--json"]);
+      expect(said.status).toBe(1);
+      expect(said.out).toMatch(/PATH_LEAVES_FOLDER|FILE_NOT_FOUND/);
+    }
+  });
+});
+
+describe("leeway rungs", () => {
+  test("lists rungs by index and settings", () => {
+    const said = leeway(["rungs", COURSE, "half-bar", "--from", "1", "--to", "2", "--json"]);
+    expect(json(said.out)).toMatchObject({
+      drill: "half-bar",
+      count: 32,
+      from: 1,
+      to: 2,
+      rungs: [{ index: 1 }, { index: 2 }],
+    });
+    expect(leeway(["rungs", COURSE, "half-bar"]).out).toMatch(
+      /^half-bar: 32 rungs; climbs dropout \(4\), then tempo \(8\)\n {3}0 {2}dropout=1\/2 bar/,
+    );
+  });
+
+  test("suggests the drill that was meant", () => {
+    const said = leeway(["rungs", COURSE, "half-bra"]);
+    expect(said.status).toBe(1);
+    expect(said.err).toContain("NO_SUCH_DRILL");
+    expect(said.err).toContain("-> write half-bar");
+  });
+});
+
+describe("leeway score", () => {
+  test("prints what the score schema describes", () => {
+    const said = leeway(["score", COURSE, "half-bar", "tempo=96,dropout=1 bar", "--json"]);
+    expect(said.status).toBe(0);
+    expect(checkScore(json(said.out))).toMatchObject({
+      ok: true,
+      value: { curriculum: "quay-test", mix: "play", tempo: 96 },
+    });
+  });
+
+  test("finds the same rung by index and by settings", () => {
+    const byIndex = leeway(["score", COURSE, "half-bar", "13", "--json"]).out;
+    const { rung } = json(byIndex) as Score;
+    expect(leeway(["score", COURSE, "half-bar", rung, "--json"]).out).toBe(byIndex);
+  });
+
+  test("fits 80 columns", () => {
+    for (const line of leeway(["score", COURSE, "half-bar", "0", "--mix", "alone"]).out.split("\n"))
+      expect([...line].length).toBeLessThanOrEqual(80);
+  });
+
+  test("names the mixes there are", () => {
+    const said = leeway(["score", COURSE, "half-bar", "0", "--mix", "solo"]);
+    expect(said.status).toBe(1);
+    expect(said.err).toContain("has the mixes play, alone");
+  });
+});
+
+describe("leeway assess", () => {
+  test("gives one finding a take as JSON Lines, in the order given, whatever form the take has", () => {
+    const onsets = exactOnsets("half-bar", "0");
+    const object = file("object.json", JSON.stringify({ id: "a", onsets, zero: "bar-1" }));
+    const list = file("list.json", JSON.stringify(onsets));
+    const many = file(
+      "many.jsonl",
+      `${JSON.stringify({ id: "b", onsets })}\n\n${JSON.stringify({ id: "c", onsets })}\n`,
+    );
+    const said = leeway(
+      ["assess", COURSE, "half-bar", "0", object, list, many, "-", "--zero", "bar-1", "--json"],
+      JSON.stringify({ id: "d", onsets }),
+    );
+    expect(said.status).toBe(0);
+    const findings = lines(said.out) as { readonly take: string; readonly verdict: string }[];
+    expect(findings.map((finding) => finding.take.replace(/#.*/, ""))).toEqual(["a", "list.json", "b", "c", "d"]);
+    for (const finding of findings) {
+      expect(checkFinding(finding).ok).toBe(true);
+      expect(finding.verdict).toBe("within");
+    }
+  });
+
+  test("names a take without a name by its content, so that the same take counts once", () => {
+    const onsets = exactOnsets("half-bar", "0");
+    const name = (content: unknown): string =>
+      (
+        json(leeway(["assess", COURSE, "half-bar", "0", file("t.json", JSON.stringify(content)), "--json"]).out) as {
+          take: string;
+        }
+      ).take;
+    expect(name(onsets)).toBe(name(onsets));
+    expect(name(onsets)).not.toBe(name(onsets.slice(1)));
+  });
+
+  test("goes on after a take with problems, and says so in its place", () => {
+    const onsets = exactOnsets("half-bar", "0");
+    const many = file(
+      "mixed.jsonl",
+      `${JSON.stringify({ id: "a", onsets })}\n{"onsets": ["x"]}\n{"onsets": [1,\n${JSON.stringify({ id: "b", onsets })}\n`,
+    );
+    const said = leeway(["assess", COURSE, "half-bar", "0", many, "--json"]);
+    expect(said.status).toBe(1);
+    expect(lines(said.out)).toMatchObject([
+      { take: "a" },
+      {
+        take: "mixed.jsonl:2",
+        problems: [{ code: "WRONG_TYPE", where: { file: "mixed.jsonl", line: 2, pointer: "/onsets/0" } }],
+      },
+      { take: "mixed.jsonl:3", problems: [{ code: "JSON_SYNTAX", where: { file: "mixed.jsonl", line: 3 } }] },
+      { take: "b" },
+    ]);
+  });
+
+  test("says a problem of a take to people on standard error", () => {
+    const said = leeway(["assess", COURSE, "half-bar", "0", "-"], "{ onsets");
+    expect(said.status).toBe(1);
+    expect(said.err).toMatch(/^standard input:1:\d+ {2}JSON_SYNTAX {2}/);
+  });
+
+  test("writes a finding for people with the verdict, a sentence and the bars, in 80 columns", () => {
+    const take = file(
+      "exact.json",
+      JSON.stringify({ id: "exact", zero: "bar-1", onsets: exactOnsets("half-bar", "0") }),
+    );
+    const { out, status } = leeway(["assess", COURSE, "half-bar", "0", take]);
+    expect(status).toBe(0);
+    expect(out).toMatch(/^exact {2}within/);
+    expect(out).toContain("│━━━━│━━━━│━━━━│━━··│");
+    for (const line of out.split("\n").slice(2)) expect([...line].length).toBeLessThanOrEqual(100);
+  });
+});
+
+describe("output that nobody reads to its end", () => {
+  test("ends quietly", async () => {
+    const child = spawn(process.execPath, [entry, "rungs", COURSE, "half-bar", "--json"], {
+      stdio: ["ignore", "pipe", "pipe"],
+    });
+    child.stdout.destroy();
+    let err = "";
+    child.stderr.on("data", (chunk) => {
+      err += chunk;
+    });
+    const status = await new Promise((done) => child.on("close", done));
+    expect(err).toBe("");
+    expect(status).toBe(0);
+  });
+});
