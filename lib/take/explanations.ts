@@ -40,7 +40,7 @@ export function otherExplanation(
   });
   const candidates = [
     ...poor
-      .filter(wasPlayed)
+      .filter(suggestsRate)
       .slice(0, PASSAGES_TRIED)
       .flatMap((passage) => ratesIn(score, passage)),
     ...(mostly ? ratesIn(score, THROUGHOUT) : []),
@@ -93,9 +93,12 @@ function gainOf({ score, shiftMs }: Explanation, reading: Reading, played: Playe
   return explains ? logLikelihood + LOG_UNUSUAL - reading.paired.logLikelihood : Number.NEGATIVE_INFINITY;
 }
 
-/** Whether enough was played in a passage for a rate: a player at half the rate plays half of the notes. */
-function wasPlayed({ notes, missed, added }: Passage): boolean {
-  return notes - missed + added >= notes / 3;
+// At twice the rate about as many notes are added as are written, at half of it about half are left out; chance slips do both alike (our choice).
+const SUGGESTS_RATE = 0.3;
+
+/** Whether a passage may have been played at another rate: enough was played for half of it, and what is wrong is wrong one way. */
+function suggestsRate({ notes, missed, added }: Passage): boolean {
+  return notes - missed + added >= notes / 3 && Math.abs(added - missed) >= SUGGESTS_RATE * notes;
 }
 
 /** Played at double or half the rate in a passage. */

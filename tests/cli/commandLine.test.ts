@@ -148,7 +148,7 @@ describe("leeway rungs", () => {
       rungs: [{ index: 1 }, { index: 2 }],
     });
     expect(leeway(["rungs", COURSE, "half-bar"]).out).toMatch(
-      /^half-bar: 32 rungs; climbs dropout \(4\), then tempo \(8\)\n {3}0 {2}dropout=1\/2 bar/,
+      /^half-bar: 32 rungs; climbs dropout \(4\), then tempo \(8\)\n {3}0 {2}│━━━━│━━━━│━━━━│━━··│ {2}dropout=1\/2 bar/,
     );
   });
 
