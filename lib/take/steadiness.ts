@@ -74,7 +74,8 @@ function spreadAroundLines(runs: readonly (readonly Heard[])[]): Measure {
   let notes = 0;
   for (const run of runs) {
     notes += run.length;
-    if (run.length < 3) continue;
+    // Notes of one chord lie on no line.
+    if (run.length < 3 || run[0]!.at === run.at(-1)!.at) continue;
     const { slope, intercept } = lineThrough(
       run.map(({ at }) => at),
       run.map(({ late }) => late),
