@@ -1,6 +1,7 @@
 import type { Score } from "../schema/index.js";
 import type { Guide } from "./guide.js";
 import { keyNumber, type PlayedOnsets } from "./played.js";
+import { mean } from "./statistics.js";
 
 /** Log-likelihood ratio of "this onset is that note" against "it is an addition", from everything but time. */
 export type Evidence = (place: number, onset: number) => number;
@@ -72,20 +73,15 @@ function accentEvidence(score: Score, guide: Guide, played: PlayedOnsets): Evide
   if (share === 0 || share === 1 || velocities.length < 8) return undefined;
   // The loudest `share` of the notes should be the accented ones: the two groups' means and their common spread.
   const split = Math.round(velocities.length * (1 - share));
+  if (split === 0 || split === velocities.length) return undefined;
   const [soft, loud] = [mean(velocities.subarray(0, split)), mean(velocities.subarray(split))];
-  const spread = Math.sqrt(mean(velocities.map((v) => (v - mean(velocities)) ** 2)));
-  if (!(loud - soft > LEAST_CONTRAST * spread) || spread < 1) return undefined;
   const overall = mean(velocities);
+  const spread = Math.sqrt(mean(velocities.map((v) => (v - overall) ** 2)));
+  if (!(loud - soft > LEAST_CONTRAST * spread) || spread < 1) return undefined;
   return (place, onset) => {
     const velocity = played.velocity[onset]!;
     if (Number.isNaN(velocity) || guide.source[place]! < 0) return 0;
     const target = accented[place] ? loud : soft;
     return (((velocity - overall) / spread) ** 2 - ((velocity - target) / spread) ** 2) / 2;
   };
-}
-
-function mean(values: Float64Array): number {
-  let sum = 0;
-  for (const value of values) sum += value;
-  return sum / values.length;
 }
