@@ -1,33 +1,38 @@
 import { dirname, join } from "node:path";
-import { placedUnder, type Result, type Rung, rungs, type Score, success } from "../index.js";
-import { midiOf, musicXmlOf, studentMidiOf, takePage, writtenScore } from "../render/index.js";
+import { type Drill, placedUnder, type Result, type Rung, rungs, type Score, success } from "../index.js";
+import { ladderChart, midiOf, musicXmlOf, stripChart, studentMidiOf, takePage, writtenScore } from "../render/index.js";
 import { soundJobs } from "../render/sound/index.js";
 import { makeFolder } from "../render/sound/node/index.js";
 import type { Setting } from "./outcome.js";
 import { type ManifestFile, writeRendered } from "./renderManifest.js";
-import type { PlannedDrill, Player, RenderOptions, RenderPlan } from "./renderPlan.js";
+import type { Format, PlannedDrill, Player, RenderOptions, RenderPlan } from "./renderPlan.js";
 
 /** One file that notes are written to. */
 interface NotesFile {
   /** What its name has after that of the rung and the mix. */
   readonly suffix: string;
-  readonly format: "midi" | "musicxml";
+  readonly format: "midi" | "musicxml" | "chart";
   readonly player?: string;
   readonly make: () => Result<Uint8Array>;
 }
 
-/** The MIDI and MusicXML files of a plan: every part that sounds, and the student's part alone. */
+/** The MIDI and MusicXML files of a plan, of every part that sounds and of the student's part alone, and a picture of what sounds when. */
 export async function notesFiles(
   _setting: Setting,
   plan: RenderPlan,
   options: RenderOptions,
 ): Promise<Result<readonly ManifestFile[]>> {
   const files: ManifestFile[] = [];
-  if (!options.as.includes("midi") && !options.as.includes("musicxml")) return success(files);
+  if (!["midi", "musicxml", "chart"].some((format) => options.as.includes(format as Format))) return success(files);
   for (const planned of plan.drills) {
     const { drill, mixes, rungs: chosen } = planned;
     const jobs = soundJobs(drill, { curriculum: plan.course.name, edition: plan.course.edition, mixes, rungs: chosen });
     if (!jobs.ok) return jobs;
+    if (options.as.includes("chart")) {
+      const ladders = await laddersFile(drill, dirname(jobs.value.at(0).file), options.out);
+      if (!ladders.ok) return ladders;
+      files.push(ladders.value);
+    }
     for (let i = 0; i < jobs.value.count; i++) {
       const { file: name, score } = jobs.value.at(i);
       const folder = await makeFolder(dirname(join(options.out, ...name.split("/"))));
@@ -49,6 +54,14 @@ export async function notesFiles(
     }
   }
   return success(files);
+}
+
+/** The picture of a drill's ladders over all its rungs. */
+async function laddersFile(drill: Drill, name: string, out: string): Promise<Result<ManifestFile>> {
+  const folder = await makeFolder(join(out, name));
+  if (!folder.ok) return folder;
+  const bytes = new TextEncoder().encode(ladderChart(drill));
+  return writeRendered(out, bytes, { file: `${name}/ladders.svg`, format: "chart", drill: drill.name });
 }
 
 function notesOf(
@@ -80,9 +93,15 @@ function notesOf(
       make: () => xml("student", player),
     };
   });
+  const chart: NotesFile = {
+    suffix: " - chart.svg",
+    format: "chart",
+    make: () => success(new TextEncoder().encode(stripChart(score))),
+  };
   return [
     ...(options.as.includes("midi") ? midi : []),
     ...(options.as.includes("musicxml") ? [everybody, ...players] : []),
+    ...(options.as.includes("chart") ? [chart] : []),
   ];
 }
 

@@ -20,7 +20,7 @@ import { fittingOctave } from "./fittingOctave.js";
 
 const problem = problemsOf(fileCodes);
 
-export const FORMATS = ["midi", "musicxml", "wav", "flac", "pdf", "svg"] as const;
+export const FORMATS = ["midi", "musicxml", "chart", "wav", "flac", "pdf", "svg"] as const;
 export type Format = (typeof FORMATS)[number];
 export const PAPERS = ["a4", "letter"] as const;
 

@@ -46,7 +46,7 @@ export function compileDrill(name: string, document: DrillDocument, context: Dri
   const names: DrillNames = { pattern, student: document.student, mixes: mixes.map((mix) => mix.name) };
   const ladders = compileLadders(document.ladders ?? [], names, found);
   const fixed = compileFixed(document, names, found);
-  const dropout = compileDropout(document, pattern, found);
+  const dropout = compileDropout(document, names, found);
   const open = compileOpen(document, pattern, found);
   const gate = compileGate(document.gate, found);
   const ease = compileEase(document.ease, found);

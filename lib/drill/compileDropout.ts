@@ -1,15 +1,16 @@
-import type { Pattern } from "../pattern/index.js";
 import type { DrillDocument } from "../schema/index.js";
 import type { Collector } from "./collector.js";
 import type { Drill, DropoutPlace } from "./model.js";
+import { type DrillNames, readSetting } from "./readSetting.js";
 
 /** The seed of a random place that states none, as the schema says. */
 const USUAL_SEED = 1;
 
 /** Where the silences of a drill lie; `undefined` for a drill without silences. */
-export function compileDropout(document: DrillDocument, pattern: Pattern, found: Collector): Drill["dropout"] {
+export function compileDropout(document: DrillDocument, names: DrillNames, found: Collector): Drill["dropout"] {
   const climbs = (document.ladders ?? []).some((ladder) => ladder.dropout !== undefined);
   const { dropout } = document;
+  const { pattern } = names;
   if (dropout === undefined && !climbs) {
     const parts = (document.ladders ?? []).findIndex((ladder) => ladder.parts !== undefined);
     if (parts >= 0) {
@@ -27,7 +28,10 @@ export function compileDropout(document: DrillDocument, pattern: Pattern, found:
     const message = "a dropout has a length, or a ladder of lengths; found neither";
     found.add("DROPOUT_WITHOUT_LENGTH", message, "/dropout", "write for instance length: 1/2 bar");
   }
-  return { place: placeOf(dropout?.at ?? "end", dropout?.seed ?? USUAL_SEED) };
+  if (dropout?.["let-ring"] !== undefined)
+    found.keep(readSetting("parts", dropout["let-ring"], names), "/dropout/let-ring");
+  const place = placeOf(dropout?.at ?? "end", dropout?.seed ?? USUAL_SEED);
+  return { place, letRing: dropout?.["let-ring"] ?? [] };
 
   function placeOf(at: NonNullable<NonNullable<DrillDocument["dropout"]>["at"]>, seed: number): DropoutPlace {
     if (at === "end" || at === "start") return { at };

@@ -95,7 +95,11 @@ export interface Drill {
   readonly countIn: Fraction;
   /** Whole notes of the pattern played again after the last phrase, so that the last silence has a re-entry; 0 for none. */
   readonly landing: Fraction;
-  readonly dropout?: { readonly place: DropoutPlace };
+  readonly dropout?: {
+    readonly place: DropoutPlace;
+    /** Parts whose notes may ring on into the silences. */
+    readonly letRing: readonly string[];
+  };
   /** Open bars: the scale for the pattern's own key, and the shortest note value looked for in them (whole notes). */
   readonly open?: { readonly scale: Scale; readonly subdivision: Fraction };
   /** Settings that do not climb. */

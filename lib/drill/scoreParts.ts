@@ -21,13 +21,15 @@ export function scoreParts({
     const doing = does.get(part.name)!;
     const student = part.name === drill.student;
     const gaps = joined([...(doing === "drops" ? silences : []), ...(student ? open : [])]);
+    const rings = doing === "drops" && drill.dropout?.letRing.includes(part.name) === true;
     const written = doing === "off" ? [] : (notesOf(part, settings.variant) ?? []);
     return {
       name: part.name,
       ...(part.instrument === undefined ? {} : { instrument: part.instrument }),
       does: doing,
       student,
-      notes: notesOutside(takeNotes(drill, written), gaps).map((note) => scoreNote(note, time)),
+      ...(rings ? { rings } : {}),
+      notes: notesOutside(takeNotes(drill, written), gaps, rings ? "to" : "from").map((note) => scoreNote(note, time)),
     };
   });
 }

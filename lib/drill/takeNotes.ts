@@ -22,8 +22,12 @@ export function takeNotes(drill: Drill, notes: readonly Note[]): readonly Note[]
   return all.sort((a, b) => toNumber(a.position) - toNumber(b.position));
 }
 
-/** The notes (in order) that begin outside the gaps (joined); those that ring into a gap are cut where it begins. */
-export function notesOutside(notes: readonly Note[], gaps: readonly Stretch[]): readonly Note[] {
+/** The notes (in order) that begin outside the gaps (joined); those that ring into a gap are cut where it begins or, let ring, where it ends. */
+export function notesOutside(
+  notes: readonly Note[],
+  gaps: readonly Stretch[],
+  cutAt: "from" | "to" = "from",
+): readonly Note[] {
   const sounding: Note[] = [];
   let next = 0;
   for (const note of notes) {
@@ -31,7 +35,7 @@ export function notesOutside(notes: readonly Note[], gaps: readonly Stretch[]): 
     const gap = gaps[next];
     if (gap === undefined) sounding.push(note);
     else if (compare(gap.from, note.position) > 0) {
-      const end = earliest(add(note.position, note.length), gap.from);
+      const end = earliest(add(note.position, note.length), gap[cutAt]);
       sounding.push({ ...note, length: subtract(end, note.position) });
     }
   }

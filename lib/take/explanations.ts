@@ -1,8 +1,9 @@
 import type { Reason, Score } from "../schema/index.js";
 import type { Counts } from "./counts.js";
 import { evidenceOf } from "./evidence.js";
+import { playedWithin, scoreWithin, type Window } from "./excerpt.js";
 import { guideOf } from "./guide.js";
-import { pairOnsets } from "./pairing.js";
+import { type Paired, pairOnsets } from "./pairing.js";
 import { type Passage, passagesOf, poorlyExplained } from "./passages.js";
 import type { PlayedOnsets } from "./played.js";
 import type { Reading } from "./reading.js";
@@ -15,6 +16,10 @@ export interface Explanation {
   readonly written?: readonly number[];
   /** Milliseconds the whole take is moved against the score. */
   readonly shiftMs: number;
+  /** The poorly explained stretch it must explain better, seconds. */
+  readonly where: Window;
+  /** How far it goes: to the end of that stretch, or of the take. */
+  readonly goesOn: boolean;
 }
 
 // Another explanation counts when it finds this share of its notes, and of the onsets (our choice).
@@ -50,9 +55,10 @@ export function otherExplanation(
       poor.find(({ dropout }) => dropout === undefined),
     ),
   ];
+  const weigh = weighing(score, reading, played);
   let best: { explanation: Explanation; gain: number } | undefined;
   for (const explanation of candidates) {
-    const gain = gainOf(explanation, reading, played);
+    const gain = weigh(explanation);
     if (gain > (best?.gain ?? -LEAVES_DOUBT)) best = { explanation, gain };
   }
   return best && { explanation: best.explanation, surely: best.gain > LEAVES_DOUBT };
@@ -78,19 +84,45 @@ function hangsOver(score: Score, { given }: PlayedOnsets, counts: Counts): boole
   );
 }
 
-/** How much likelier the take is under the explanation than as written, natural logarithm, its rarity included. */
-function gainOf({ score, shiftMs }: Explanation, reading: Reading, played: PlayedOnsets): number {
-  const guide = guideOf(score);
-  const moved = { ...played, at: played.at.map((at) => at - shiftMs) };
-  const evidence = evidenceOf(score, guide, moved);
-  const { logLikelihood, onsets } = pairOnsets(
-    guide,
-    { at: moved.at, logAdded: reading.logAdded, ...(evidence && { evidence }) },
-    reading.assumed,
-  );
-  const found = onsets.reduce((count, onset) => count + (onset >= 0 ? 1 : 0), 0);
-  const explains = found >= WELL_EXPLAINED * Math.max(score.expected.length, played.at.length);
-  return explains ? logLikelihood + LOG_UNUSUAL - reading.paired.logLikelihood : Number.NEGATIVE_INFINITY;
+// A stretch is weighed with so many beats on either side, in which the player's time shows.
+const BEATS_AROUND = 8;
+
+/**
+ * How much likelier the take is under an explanation than as written, natural logarithm, its rarity included. What differs in one stretch only is
+ * weighed in that stretch; what goes on to the end is weighed as a whole only when it explains the stretch it comes from.
+ */
+function weighing(score: Score, reading: Reading, played: PlayedOnsets): (explanation: Explanation) => number {
+  const asWritten = new Map<string, number>();
+  const gainIn = (within: Window, { score: other, shiftMs }: Explanation): number => {
+    const stretch = `${within.from} ${within.to}`;
+    const written = asWritten.get(stretch) ?? explainedBy(score, within, { reading, played, shiftMs: 0 }).logLikelihood;
+    asWritten.set(stretch, written);
+    const { logLikelihood, onsets, notes, heard } = explainedBy(other, within, { reading, played, shiftMs });
+    const found = onsets.reduce((count, onset) => count + (onset >= 0 ? 1 : 0), 0);
+    const explains = found >= WELL_EXPLAINED * Math.max(notes, heard);
+    return explains ? logLikelihood + LOG_UNUSUAL - written : Number.NEGATIVE_INFINITY;
+  };
+  const around = BEATS_AROUND * score.beat;
+  return (explanation) => {
+    const { from, to } = explanation.where;
+    const gain = gainIn({ from: from - around, to: to + around }, explanation);
+    return explanation.goesOn && gain > -LEAVES_DOUBT ? gainIn(THROUGHOUT, explanation) : gain;
+  };
+}
+
+function explainedBy(
+  score: Score,
+  within: Window,
+  { reading, played, shiftMs }: { readonly reading: Reading; readonly played: PlayedOnsets; readonly shiftMs: number },
+): Pick<Paired, "logLikelihood" | "onsets"> & { readonly notes: number; readonly heard: number } {
+  const written = scoreWithin(score, within);
+  const heard = playedWithin(played, within);
+  const guide = guideOf(written);
+  const moved = { ...heard, at: heard.at.map((at) => at - shiftMs) };
+  const evidence = evidenceOf(written, guide, moved);
+  const logAdded = reading.logAdded.subarray(heard.first, heard.first + heard.at.length);
+  const paired = pairOnsets(guide, { at: moved.at, logAdded, ...(evidence && { evidence }) }, reading.assumed);
+  return { ...paired, notes: written.expected.length, heard: heard.at.length };
 }
 
 // At twice the rate about as many notes are added as are written, at half of it about half are left out; chance slips do both alike (our choice).
@@ -110,6 +142,8 @@ function ratesIn(score: Score, { from, to, dropout }: Pick<Passage, "from" | "to
     reason: { code, says, ...(dropout === undefined ? {} : { dropout }) },
     score: { ...score, expected },
     shiftMs: 0,
+    where: { from, to },
+    goesOn: false,
   });
   const twice = `The notes fit two readings: as written, or at twice the rate ${where}.`;
   const half = `The notes fit two readings: as written with every other note left out, or at half the rate ${where}.`;
@@ -135,7 +169,7 @@ function doubled(expected: Score["expected"], inside: (note: { at: number }) => 
   });
 }
 
-/** From the silence before a poorly explained passage on, ahead of the score or behind it by a beat, half a bar, a bar or two. */
+/** From the silence before this poorly explained passage on, ahead of the score or behind it by a beat, half a bar, a bar or two. */
 function slipsBefore(score: Score, passage: Passage | undefined): Explanation[] {
   // Where the accompaniment does not return there is no re-entry to miss.
   const index =
@@ -149,13 +183,26 @@ function slipsBefore(score: Score, passage: Passage | undefined): Explanation[] 
     [2 * bar, "two bars"],
   ];
   return sizes.flatMap(([by, name]) => [
-    slip(score, { index, by, says: `After a silence you came in ${name} early, and played on ${name} ahead.` }),
-    slip(score, { index, by: -by, says: `After a silence you came in ${name} late, and played on ${name} behind.` }),
+    slip(score, {
+      index,
+      by,
+      until: passage!.to,
+      says: `After a silence you came in ${name} early, and played on ${name} ahead.`,
+    }),
+    slip(score, {
+      index,
+      by: -by,
+      until: passage!.to,
+      says: `After a silence you came in ${name} late, and played on ${name} behind.`,
+    }),
   ]);
 }
 
-function slip(score: Score, { index, by, says }: { index: number; by: number; says: string }): Explanation {
-  const { to } = score.dropouts[index]!;
+function slip(
+  score: Score,
+  { index, by, until, says }: { index: number; by: number; until: number; says: string },
+): Explanation {
+  const { from, to } = score.dropouts[index]!;
   const soon = (at: number): boolean => at < to - 1e-6;
   // What is played at the re-entry is what the score has `by` later; what lies between is left out, or played twice.
   const notes = score.expected.flatMap((note, written) => {
@@ -169,6 +216,8 @@ function slip(score: Score, { index, by, says }: { index: number; by: number; sa
     score: { ...score, expected: notes.map(({ note }) => note) },
     written: notes.map(({ written }) => written),
     shiftMs: 0,
+    where: { from, to: until },
+    goesOn: true,
   };
 }
 
@@ -207,6 +256,8 @@ function startsOf(score: Score, played: PlayedOnsets): Explanation[] {
         reason: { code: "STARTS_ELSEWHERE", says: `The take fits better when it starts ${how}: is its zero right?` },
         score,
         shiftMs,
+        where: THROUGHOUT,
+        goesOn: false,
       };
     });
 }

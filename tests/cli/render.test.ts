@@ -55,6 +55,22 @@ const codesIn = (out: string): readonly string[] =>
   (JSON.parse(out) as { problems: { code: string }[] }).problems.map(({ code }) => code);
 
 describe("leeway render", () => {
+  test("draws what sounds when, and the ladders of a drill once", () => {
+    const said = leeway(COURSE, "half-bar", "0", "--mix", "play", "listen", "--as", "chart", "--out", "drawn");
+    expect(said).toEqual({ status: 0, out: "3 files and leeway-manifest.json in drawn\n", err: "" });
+    const { files } = manifestIn("drawn");
+    expect(files.map(({ file, format }) => [file, format])).toEqual([
+      ["half-bar/0 tempo-76 listen - chart.svg", "chart"],
+      ["half-bar/0 tempo-76 play - chart.svg", "chart"],
+      ["half-bar/ladders.svg", "chart"],
+    ]);
+    for (const { file, sha256: sum } of files) {
+      const svg = readFileSync(join(folder, "drawn", file), "utf8");
+      expect(sha256(svg)).toBe(sum);
+      expect(svg).toMatch(/^<svg [\s\S]*<title>[\s\S]*<\/svg>\s*$/);
+    }
+  });
+
   test("writes one rung in one mix, with a manifest that says what was made and its checksums", () => {
     const said = leeway(
       COURSE,

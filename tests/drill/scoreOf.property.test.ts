@@ -25,13 +25,14 @@ const document: fc.Arbitrary<DrillDocument> = fc
     listen: fc.constantFrom("plays" as const, "drops" as const, "off" as const),
     bass: fc.constantFrom("plays" as const, "drops" as const, "off" as const),
     longest: fc.constantFrom("1/2 bar", "1 bar", "1 1/2 bars"),
+    rings: fc.constantFrom([], ["bass"], ["kit", "bass"]),
   })
-  .map(({ place: at, from, by, open, listen, bass, longest, ...rest }) =>
+  .map(({ place: at, from, by, open, listen, bass, longest, rings, ...rest }) =>
     jetty({
       ...rest,
       tempo: undefined,
       variant: undefined,
-      dropout: at,
+      dropout: rings.length === 0 ? at : { ...at, "let-ring": rings },
       tolerance: {},
       mixes: { play: {}, other: { lead: listen, bass } },
       ladders: [
@@ -98,14 +99,18 @@ describe("scoreOf()", () => {
   test("lets no note of a part that drops sound in a silence, and none after the take", () => {
     fc.assert(
       fc.property(played, ({ score }) => {
-        for (const { notes, does } of score.parts) {
+        for (const { notes, does, rings } of score.parts) {
           if (does === "off") expect(notes).toEqual([]);
           for (const note of notes) {
             expect(note.at + note.seconds).toBeLessThan(score.duration + NANOSECONDS);
             expect(note.seconds).toBeGreaterThan(0);
             if (does !== "drops") continue;
-            const into = score.dropouts.filter(
-              ({ from, to }) => note.at < to - NANOSECONDS && note.at + note.seconds > from + NANOSECONDS,
+            // A note that is let ring may begin before a silence, and end with it at the latest.
+            const into = score.dropouts.filter(({ from, to }) =>
+              rings === true
+                ? note.at < to - NANOSECONDS &&
+                  (note.at > from - NANOSECONDS || (note.at < from && note.at + note.seconds > to + NANOSECONDS))
+                : note.at < to - NANOSECONDS && note.at + note.seconds > from + NANOSECONDS,
             );
             expect(into).toEqual([]);
           }

@@ -71,6 +71,31 @@ describe("scoreOf()", () => {
     expect(score.parts.find(({ name }) => name === "bass")!.notes[4]!.seconds).toBe(0.652173913);
   });
 
+  test("lets a note ring into a silence where the author says so, to the end of the silence at most", () => {
+    const rings = (length: string): Score => first(jetty({ phrases: 1, dropout: { length, "let-ring": ["bass"] } }));
+    // A2 from 3 to 7/2 as written; of the silence from 13/4 on nothing else sounds, and the kit is cut as ever.
+    const score = rings("3/4 bar");
+    expect(checkScore(score)).toMatchObject({ ok: true });
+    expect(score.parts.map(({ name, rings }) => [name, rings])).toEqual([
+      ["kit", undefined],
+      ["bass", true],
+      ["lead", undefined],
+    ]);
+    expect(notesOf(score, "bass").slice(4)).toEqual([
+      ["3", "1/2"],
+      ["4", "1/2"],
+      ["9/2", "1/2"],
+    ]);
+    expect(score.audible).toEqual(first(jetty({ phrases: 1, dropout: { length: "3/4 bar" } })).audible);
+    // G2 from 2 to 3 with silences from 9/4 to 5/2: it ends with them, where the bass plays again.
+    const short = first(
+      jetty({ phrases: 1, dropout: { length: "1/4 bar", at: "random", seed: 1, "let-ring": ["bass"] } }),
+    );
+    const [silence] = short.dropouts;
+    const across = short.parts[1]!.notes.filter(({ at }) => at < silence!.from).at(-1)!;
+    expect(across.at + across.seconds).toBeLessThanOrEqual(silence!.to + 1e-9);
+  });
+
   test("has the student's part off unless a mix says otherwise, and expects it in every mix", () => {
     const [play, listen] = [first(jetty()), first(jetty(), "listen")];
     expect(play.parts.map(({ name, does, student }) => [name, does, student])).toEqual([

@@ -7,7 +7,7 @@ import { PERCUSSION } from "../../lib/pattern/index.js";
 import { midiOf, programOf, studentMidiOf, writtenScore } from "../../lib/render/index.js";
 import { keySignature, marker, noteOn, setTempo, timeSignature, variableLength } from "../../lib/render/midi/events.js";
 import { fileBytes } from "../../lib/render/midi/file.js";
-import type { Score } from "../../lib/schema/index.js";
+import type { DrillDocument, Score } from "../../lib/schema/index.js";
 import { drillOf, jetty } from "../drill/material.js";
 import { must } from "../time/shorthand.js";
 
@@ -121,6 +121,21 @@ describe("midiOf()", () => {
     ]);
     const open = scoreFor({ "count-in": "1 bar", open: { bars: [2], scale: "D dorian", subdivision: "1/8 note" } });
     expect(texts(tracksOf(must(midiOf(open)))[0]!, "marker")).toContain(`${2 * bar} open: D dorian`);
+  });
+
+  test("holds a note that is let ring into the silence, in which none begins", () => {
+    const changes = { "count-in": "1 bar", phrases: 1 };
+    const bassOf = (dropout: NonNullable<DrillDocument["dropout"]>): readonly string[] =>
+      tracksOf(must(midiOf(scoreFor({ ...changes, dropout }))))[3]!.flatMap(({ ticks, event }) =>
+        event.type === "noteOn" || event.type === "noteOff" ? [`${ticks} ${event.type} ${event.noteNumber}`] : [],
+      );
+    const bar = 4 * 480;
+    const held = bassOf({ length: "3/4 bar", "let-ring": ["bass"] });
+    const cut = bassOf({ length: "3/4 bar" });
+    // A2 (45) from the downbeat of bar 4; the silence begins a quarter later, and the note lasts two.
+    expect(held).toContain(`${4.5 * bar} noteOff 45`);
+    expect(cut).toContain(`${4.25 * bar} noteOff 45`);
+    expect(held.filter((line) => line.includes("noteOn"))).toEqual(cut.filter((line) => line.includes("noteOn")));
   });
 
   test("counts in on the wood blocks of the percussion channel, downbeats high and accented", () => {

@@ -16,7 +16,7 @@ export interface TimedNote {
   readonly from: number;
   /** Where the note is let go. */
   readonly to: number;
-  /** Where whatever still rings has to fade: the silence of its part that follows; `Infinity` when there is none. */
+  /** Where whatever still rings has to fade: the silence of its part that follows; `Infinity` when there is none, or it is let ring. */
   readonly stop: number;
   /** MIDI note number, or the General MIDI percussion key. */
   readonly key: number;
@@ -30,7 +30,7 @@ export interface Track {
   /** General MIDI program, 1 to 128; `undefined` for percussion. */
   readonly program: number | undefined;
   readonly notes: readonly TimedNote[];
-  /** The silences of the part: from (included) to (excluded), in order. */
+  /** The silences of the part, from (included) to (excluded), in order; none for a part that is let ring. */
   readonly silences: readonly (readonly [from: number, to: number])[];
 }
 
@@ -66,7 +66,7 @@ export function timeline(score: Score, rate: Rate): Timeline {
 
 function track(part: ScorePart, score: Score, sample: (at: number) => number): Track {
   const silences = score.dropouts
-    .filter((dropout) => dropout.parts.includes(part.name))
+    .filter((dropout) => part.rings !== true && dropout.parts.includes(part.name))
     .map((dropout) => [sample(dropout.from), sample(dropout.to)] as const);
   const isPercussion = part.notes.some((note) => note.voice !== undefined);
   return {

@@ -325,6 +325,13 @@ export interface DropoutDocument {
    * @maxItems 50
    */
   readonly parts?: readonly string[];
+  /**
+   * Parts whose notes may ring on into the silence for as long as they are written, to its end at most; every other part is cut off where the silence begins.
+   *
+   * @minItems 1
+   * @maxItems 50
+   */
+  readonly "let-ring"?: readonly string[];
 }
 /**
  * Bars left to the player to improvise in.

@@ -248,6 +248,10 @@ export interface ScorePart {
    */
   readonly student: boolean;
   /**
+   * There when notes of this part may ring on into the dropouts.
+   */
+  readonly rings?: true;
+  /**
    * The notes that sound, in order; a part that is off has none.
    */
   readonly notes: readonly ScoreNote[];

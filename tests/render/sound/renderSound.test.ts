@@ -5,6 +5,7 @@ import { clicksOf } from "../../../lib/render/clicks.js";
 import { integratedLoudness, renderSound, truePeak } from "../../../lib/render/sound/index.js";
 import { timeline } from "../../../lib/render/sound/timeline.js";
 import { beatUnitOf } from "../../../lib/render/ticks.js";
+import type { Score } from "../../../lib/schema/index.js";
 import { highest, jettyScore, made, only, RATES } from "./material.js";
 
 /** Seconds within which what rings has to be gone when its part falls silent: as asked of the renderer, not as it is built. */
@@ -55,6 +56,22 @@ describe.each(RATES)("renderSound() at %i Hz", (rate) => {
       expect(highest(sound, begins + Math.round(FADE * rate), ends)).toBe(0);
       expect(highest(sound, ends, ends + 100)).toBeGreaterThan(0.01);
     }
+  });
+
+  test("keeps what is let ring sounding in a silence, and fades the rest", () => {
+    const changes = { phrases: 1, dropout: { length: "3/4 bar" } };
+    const cut = made(renderSound(jettyScore(changes, "play"), { rate }));
+    const score = jettyScore({ ...changes, dropout: { ...changes.dropout, "let-ring": ["bass"] } }, "play");
+    const rung = made(renderSound(score, { rate }));
+    const [{ from, to }] = score.dropouts as [Score["dropouts"][number]];
+    const sample = (at: number): number => rung.downbeat + Math.round(at * rate);
+    // A2 is held for a beat of the silence, as written, and then let go.
+    const middle = [sample(from + 0.2), sample(from + 0.5)] as const;
+    expect(highest(cut, ...middle)).toBe(0);
+    expect(highest(rung, ...middle)).toBeGreaterThan(0.01);
+    expect(highest(rung, sample(to - 0.05), sample(to))).toBeLessThan(0.001);
+    const kit = made(renderSound(only(score, "kit"), { rate }));
+    expect(highest(kit, ...middle)).toBe(0);
   });
 
   test("returns after a silence at full level: the samples of the same bar without a silence before it, at one gain", () => {
