@@ -33,17 +33,35 @@ const LOG_TWO_PI = Math.log(2 * Math.PI);
  */
 export function passOver(guide: Guide, asynchrony: Float64Array, noise: Noise, prior: OffsetPrior): Passed {
   const { kind, at, index, beatMs, stretches } = guide;
-  const clockPerMs = noise.clock ** 2 / beatMs;
-  const motor = noise.motor ** 2;
-  const a = noise.correction;
-  const settled = settledVariance(noise);
-  const drift = new Float64Array(stretches.length).fill(Number.NaN);
-  const driftVariance = new Float64Array(stretches.length).fill(Number.NaN);
-  let z = prior.mean;
-  let m = prior.mean;
+  const steps: Steps = {
+    kind,
+    at,
+    index,
+    asynchrony,
+    drift: new Float64Array(stretches.length).fill(Number.NaN),
+    driftVariance: new Float64Array(stretches.length).fill(Number.NaN),
+  };
+  const { clock, motor, bias, correction } = noise;
+  const terms = [clock ** 2 / beatMs, motor ** 2, bias ** 2, correction, settledVariance(noise), prior.mean, prior.sd];
+  return walk(steps, Float64Array.from(terms));
+}
+
+/** What the inner loop reads and fills; like its terms nothing but arrays of numbers, which JavaScript engines keep at full speed whatever was called before. */
+interface Steps extends Pick<Guide, "kind" | "at" | "index">, Pick<Passed, "drift" | "driftVariance"> {
+  readonly asynchrony: Float64Array;
+}
+
+function walk({ kind, at, index, asynchrony, drift, driftVariance }: Steps, terms: Float64Array): Passed {
+  const clockPerMs = terms[0]!;
+  const motor = terms[1]!;
+  const biasVariance = terms[2]!;
+  const a = terms[3]!;
+  const settled = terms[4]!;
+  let z = terms[5]!;
+  let m = z;
   let b = 0;
   let s = 0;
-  let mm = prior.sd ** 2;
+  let mm = terms[6]! ** 2;
   let zm = mm;
   let zz = mm + settled;
   let zb = 0;
@@ -100,7 +118,7 @@ export function passOver(guide: Guide, asynchrony: Float64Array, noise: Noise, p
       }
       case STEP.silenceStarts:
         free = true;
-        bb = noise.bias ** 2;
+        bb = biasVariance;
         break;
       case STEP.silenceEnds:
         free = false;
