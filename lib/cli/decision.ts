@@ -7,28 +7,24 @@ import {
   enrol,
   type Finding,
   failure,
-  fold,
   isTimestamp,
   type JournalEvent,
   journalText,
   type Problem,
   problemsOf,
   type Result,
-  readJournal,
   type Standing,
   success,
 } from "../index.js";
 import { fileCodes } from "./codes.js";
 import { openCourse } from "./course.js";
 import { readText, textOf, tooLarge } from "./files.js";
+import { JOURNAL_LIMIT, readJournalFile } from "./journalFile.js";
 import { linesOf, onLine, parseJson } from "./jsonLines.js";
 import { DONE, MISUSE, type Outcome, PROBLEMS, refuse, type Setting, tellProblems } from "./outcome.js";
 import { plain } from "./plain.js";
 
 const problem = problemsOf(fileCodes);
-
-/** Bytes of a journal or of a file of findings; our choice: some hundred thousand events. */
-const JOURNAL_LIMIT = 256_000_000;
 
 export interface DecisionOptions {
   readonly journal: string;
@@ -80,18 +76,14 @@ interface Beginning {
 }
 
 function begin(
-  { sources }: Setting,
+  setting: Setting,
   course: Curriculum,
   { journal, student, at }: DecisionOptions & { readonly at: string },
 ): Result<Beginning> {
-  const text = readText(journal, JOURNAL_LIMIT);
-  const isNew = !text.ok && student !== undefined && text.problems.every((each) => each.code === "INPUT_NOT_FOUND");
-  if (!text.ok && !isNew) return text;
-  const written = text.ok ? text.value : "";
-  sources.set(journal, written);
-  const read = readJournal(written);
-  const { standing, problems: folding } = fold(read.events, { lines: read.lines, file: journal });
-  const problems = [...read.problems.map((each) => ({ ...each, where: { file: journal, ...each.where } })), ...folding];
+  const read = readJournalFile(setting, journal);
+  const isNew = !read.ok && student !== undefined && read.problems.every((each) => each.code === "INPUT_NOT_FOUND");
+  if (!read.ok && !isNew) return read;
+  const { standing, problems } = read.ok ? read.value : { standing: undefined, problems: [] };
   if (standing === undefined && (student === undefined || problems.length > 0)) {
     const nobody = problem(
       "NOBODY_ENROLLED",

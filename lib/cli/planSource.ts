@@ -2,27 +2,21 @@ import {
   type Curriculum,
   changeEdition,
   failure,
-  fold,
   type JournalEvent,
-  type Problem,
   problemsOf,
   type Result,
-  readJournal,
   type Standing,
   success,
 } from "../index.js";
 import type { Store } from "../store/index.js";
 import { fileCodes } from "./codes.js";
 import { openCourse } from "./course.js";
-import { readText } from "./files.js";
+import { readJournalFile } from "./journalFile.js";
 import { openKeptCourse } from "./keptCourse.js";
 import { openJournal } from "./openJournal.js";
 import { type Setting, tellProblems } from "./outcome.js";
 
 const problem = problemsOf(fileCodes);
-
-/** Bytes of a journal; our choice: some hundred thousand events. */
-const JOURNAL_LIMIT = 256_000_000;
 
 /** What a plan is made from, wherever it is kept. */
 export interface PlanSource {
@@ -40,22 +34,16 @@ export function sourceInFiles(
 ): Result<PlanSource> {
   const curriculum = openCourse(course, setting.sources);
   if (!curriculum.ok) return curriculum;
-  const text = readText(journal, JOURNAL_LIMIT);
-  if (!text.ok) return text;
-  setting.sources.set(journal, text.value);
-  const read = readJournal(text.value);
   const of = { student, curriculum: curriculum.value.name };
-  const { standing, problems: folding } = fold(read.events, { lines: read.lines, file: journal, of });
-  const problems: Problem[] = [
-    ...read.problems.map((each) => ({ ...each, where: { file: journal, ...each.where } })),
-    ...folding,
-  ];
+  const read = readJournalFile(setting, journal, of);
+  if (!read.ok) return read;
+  const { standing, problems } = read.value;
   if (standing === undefined) {
     const message = `${student} is not enrolled in ${of.curriculum} in this journal`;
     return failure(...problems, problem("NOBODY_ENROLLED", message, { file: journal }));
   }
   tellProblems(setting, problems);
-  const events = read.events.filter((event) => event?.student === student && event.curriculum === of.curriculum);
+  const events = read.value.events.filter((event) => event?.student === student && event.curriculum === of.curriculum);
   return success(inEdition(setting, curriculum.value, { standing, events }));
 }
 

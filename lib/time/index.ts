@@ -1,3 +1,4 @@
+export { type CalendarDate, dateOfDay, dayNumber } from "./calendar.js";
 export { timeCodes } from "./codes.js";
 export { decimalText, parseDecimal } from "./decimal.js";
 export {

@@ -1,6 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { dateOf, dateText, daysOf, mondayOf } from "../../lib/render/chart/calendar.js";
+import { dateText, daysOf, mondayOf } from "../../lib/render/chart/calendar.js";
+import { dateOfDay } from "../../lib/time/index.js";
 
 // The platform's own calendar is the oracle: ECMA-262 defines it as proleptic Gregorian without leap seconds.
 const date = fc.date({
@@ -11,11 +12,11 @@ const date = fc.date({
 const DAY = 86_400_000;
 
 describe("days", () => {
-  test("daysOf() counts as the platform does, and dateOf() finds the date again", () => {
+  test("daysOf() counts as the platform does, and dateOfDay() finds the date again", () => {
     fc.assert(
       fc.property(date, (each) => {
         expect(daysOf(each.toISOString())).toBeCloseTo(each.getTime() / DAY, 6);
-        expect(dateOf(Math.floor(each.getTime() / DAY))).toEqual({
+        expect(dateOfDay(Math.floor(each.getTime() / DAY))).toEqual({
           year: each.getUTCFullYear(),
           month: each.getUTCMonth() + 1,
           day: each.getUTCDate(),

@@ -1,0 +1,35 @@
+/** A date in the proleptic Gregorian calendar (ISO 8601); `month` and `day` from 1. */
+export interface CalendarDate {
+  readonly year: number;
+  readonly month: number;
+  readonly day: number;
+}
+
+/**
+ * Whole days from 1 January 1970 to a date; one that there is not, such as 30 February, counts on into the next month.
+ *
+ * Hinnant 2013, "chrono-compatible low-level date algorithms", days_from_civil (from memory; compared with the platform's calendar in the tests).
+ */
+export function dayNumber({ year, month, day }: CalendarDate): number {
+  const y = month <= 2 ? year - 1 : year;
+  const era = Math.floor(y / 400);
+  const yearOfEra = y - era * 400;
+  const dayOfYear = Math.floor((153 * (month + (month > 2 ? -3 : 9)) + 2) / 5) + day - 1;
+  const dayOfEra = yearOfEra * 365 + Math.floor(yearOfEra / 4) - Math.floor(yearOfEra / 100) + dayOfYear;
+  return era * 146097 + dayOfEra - 719468;
+}
+
+/** The date so many days (rounded down) after 1 January 1970: civil_from_days of the same source. */
+export function dateOfDay(days: number): CalendarDate {
+  const z = Math.floor(days) + 719468;
+  const era = Math.floor(z / 146097);
+  const dayOfEra = z - era * 146097;
+  const yearOfEra = Math.floor(
+    (dayOfEra - Math.floor(dayOfEra / 1460) + Math.floor(dayOfEra / 36524) - Math.floor(dayOfEra / 146096)) / 365,
+  );
+  const dayOfYear = dayOfEra - (365 * yearOfEra + Math.floor(yearOfEra / 4) - Math.floor(yearOfEra / 100));
+  const m = Math.floor((5 * dayOfYear + 2) / 153);
+  const month = m < 10 ? m + 3 : m - 9;
+  const year = yearOfEra + era * 400 + (month <= 2 ? 1 : 0);
+  return { year, month, day: dayOfYear - Math.floor((153 * m + 2) / 5) + 1 };
+}
