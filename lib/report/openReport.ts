@@ -16,7 +16,7 @@ export interface OpenReport {
  *
  * @example
  * const report = openReport({ at: "2026-03-30T18:00:00Z" });
- * report.add({ student: "tern", curriculum: course.name, events, course });
+ * report.add({ student: "tern", curriculum: course.name, events, courseOf: () => course });
  * report.close().drift
  */
 export function openReport(options: JournalOptions): OpenReport {
@@ -27,13 +27,13 @@ export function openReport(options: JournalOptions): OpenReport {
     add(journal) {
       const read = reportJournal(journal, options);
       if (read === undefined) return;
-      const { student, curriculum, course } = journal;
+      const { student, curriculum } = journal;
       const known = students.get(student) ?? [];
       if (known.some((each) => each.curriculum === curriculum))
         throw new RangeError(`the journal of ${student} in ${curriculum} was added twice`);
       known.push(read.report);
       students.set(student, known);
-      courses.add(read.report, course);
+      courses.add(read.report, read.course);
       for (const take of read.takes) drift.add(take);
     },
     close: () => ({

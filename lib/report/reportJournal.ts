@@ -31,19 +31,20 @@ export interface ReportedJournal {
   readonly student: string;
   readonly curriculum: string;
   readonly events: readonly JournalEvent[];
-  /** The edition in force for the student; without it rungs have no numbers, and who is stuck cannot be said. */
-  readonly course?: Curriculum | undefined;
+  /** Finds an edition of the course, if it is at hand; without it rungs have no numbers, and who is stuck cannot be said. */
+  readonly courseOf?: (edition: string) => Curriculum | undefined;
 }
 
-/** A journal's report, and the takes in the time reported, each once. */
+/** A journal's report, the edition it was made with, and the takes in the time reported, each once. */
 export interface ReadOut {
   readonly report: CourseReport;
+  readonly course?: Curriculum | undefined;
   readonly takes: readonly TakeAssessed[];
 }
 
 /** What a journal says of its student; `undefined` when it has no event by then. What has no effect on the standing has none here. */
 export function reportJournal(journal: ReportedJournal, options: JournalOptions): ReadOut | undefined {
-  const { student, curriculum, course } = journal;
+  const { student, curriculum } = journal;
   const events = eventsBy(journal.events, options);
   if (events.length === 0) return undefined;
   const { standing, problems } = fold(events, { of: { student, curriculum } });
@@ -52,6 +53,7 @@ export function reportJournal(journal: ReportedJournal, options: JournalOptions)
   const idle = new Set(
     problems.filter(({ code }) => code !== "JOURNAL_GAP").map(({ where }) => Number(where.pointer!.slice(1))),
   );
+  const course = journal.courseOf?.(standing.edition);
   const stays: Stays = new Map();
   const seen = new Set<string>();
   const takes: TakeAssessed[] = [];
@@ -77,11 +79,11 @@ export function reportJournal(journal: ReportedJournal, options: JournalOptions)
     complete: standing.drills.filter(({ state }) => state === "complete").map(({ drill }) => drill),
     places: open.map((held) => placeOf(held, stays.get(held.drill)!, course)),
   };
-  return { report, takes: inTime };
+  return { report, course, takes: inTime };
 }
 
-/** The events by the moment reported, in the journal's order. */
-function eventsBy(events: readonly JournalEvent[], { at, asOf }: JournalOptions): readonly JournalEvent[] {
+/** The events that count at the moment reported, in the order of the journal. */
+export function eventsBy(events: readonly JournalEvent[], { at, asOf }: JournalOptions): readonly JournalEvent[] {
   const until = instantOf(at);
   const told = asOf === undefined ? [...events] : events.filter((event) => instantOf(event.at) <= until);
   return told.sort(compareEvents);

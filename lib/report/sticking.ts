@@ -13,10 +13,12 @@ interface Failing {
   readonly reason?: string | undefined;
   /** The figure, ms. */
   readonly ms?: number | undefined;
+  /** Of a re-entry: the drift before it, where that is known. */
+  readonly driftMs?: number | undefined;
 }
 
 /**
- * What takes that were not clean failed on, most takes first: each take counts once, for the figure that was furthest outside its tolerance. Clean
+ * What takes that were not clean failed on, most takes first; each take counts once. Clean
  * takes are passed over; none other: none.
  */
 export function stickingOn(takes: readonly TakeAssessed[], tolerance: Tolerance): readonly Sticking[] {
@@ -32,16 +34,26 @@ export function stickingOn(takes: readonly TakeAssessed[], tolerance: Tolerance)
   return [...groups.values()].map(summed).sort((a, b) => b.takes - a.takes || (keyOf(a) < keyOf(b) ? -1 : 1));
 }
 
-function doubtOf({ reasons, rung, silences, measured }: TakeAssessed): Failing {
-  const { length } = silencesOf({ rung, ...(silences && { silences }), ...(measured && { measured }) }) ?? {};
-  return { on: "unclear", length, reason: reasons?.[0] };
+function doubtOf(take: TakeAssessed): Failing {
+  const { silences = [] } = silencesOf(take) ?? {};
+  const isMeasured =
+    silences.every(({ driftMs }) => driftMs !== undefined) && take.measured?.accompaniedMs !== undefined;
+  return { on: "unclear", reason: take.reasons?.[0] ?? (isMeasured ? "TOO_CLOSE" : "NOT_MEASURED") };
 }
 
-/** The figure of a take beyond tolerance that lies furthest outside, as a multiple of what is allowed. */
+interface Weighed extends Failing {
+  /** How many times the tolerance. */
+  readonly times: number;
+}
+
+/**
+ * What a take beyond tolerance failed on: drift, when it left its tolerance, as what comes after follows from it; otherwise the figure furthest
+ * outside, as a multiple of its tolerance.
+ */
 function failingOf(take: TakeAssessed, tolerance: Tolerance): Failing {
-  const { length, silences = [] } = silencesOf(take) ?? {};
+  const { length, told, silences = [] } = silencesOf(take) ?? {};
   if (take.reasons?.includes("SLIPPED") === true) return { on: "slip", length };
-  const figures: (Failing & { readonly times: number })[] = [];
+  const figures: Weighed[] = [];
   const weigh = (value: number | undefined, limit: number | undefined, failing: Failing): void => {
     if (value !== undefined && limit !== undefined) figures.push({ ...failing, times: Math.abs(value) / limit });
   };
@@ -50,29 +62,32 @@ function failingOf(take: TakeAssessed, tolerance: Tolerance): Failing {
     const failing = { on: "drift", length, ms: driftMs } as const;
     if (drift !== undefined && "percent" in drift) weigh(driftPercent, drift.percent, failing);
     if (drift !== undefined && "ms" in drift) weigh(driftMs, drift.ms, failing);
-    weigh(reentryMs, tolerance.reentry, { on: "re-entry", length, ms: reentryMs });
+    const before = told === "each silence" ? driftMs : undefined;
+    weigh(reentryMs, tolerance.reentry, { on: "re-entry", length, ms: reentryMs, driftMs: before });
   }
   const jitter = take.measured?.accompaniedMs;
   weigh(jitter, tolerance.steadiness, { on: "steadiness", ms: jitter });
-  return (
-    figures.reduce<(typeof figures)[number] | undefined>(
-      (worst, each) => (worst === undefined || each.times > worst.times ? each : worst),
-      undefined,
-    ) ?? { on: "not kept", length }
+  const drifted = worst(figures.filter(({ on }) => on === "drift"));
+  const found = drifted !== undefined && drifted.times > 1 ? drifted : worst(figures);
+  return found ?? { on: "not kept", length };
+}
+
+function worst(figures: readonly Weighed[]): Weighed | undefined {
+  return figures.reduce<Weighed | undefined>(
+    (most, each) => (most === undefined || each.times > most.times ? each : most),
+    undefined,
   );
 }
 
-function summed({
-  first: { on, length, reason },
-  all,
-}: {
+interface Group {
   readonly first: Failing;
   readonly all: readonly Failing[];
-}): Sticking {
+}
+
+function summed({ first: { on, length, reason }, all }: Group): Sticking {
   const values = all.flatMap(({ ms }) => (ms === undefined ? [] : [ms]));
-  const figures = openTally(1);
-  for (const value of values) tally(figures, value);
-  const medianMs = spreadOf(figures)?.median;
+  const medianMs = medianOf(values);
+  const driftMs = medianOf(all.flatMap((each) => (each.driftMs === undefined ? [] : [each.driftMs])));
   return {
     on,
     takes: all.length,
@@ -80,8 +95,17 @@ function summed({
     // Jitter has a size, but no side.
     ...(values.length === 0 || on === "steadiness" ? {} : { side: sideOf(values) }),
     ...(medianMs === undefined ? {} : { medianMs }),
+    ...(driftMs === undefined ? {} : { driftMs }),
     ...(reason === undefined ? {} : { reason }),
   };
+}
+
+/** In whole milliseconds. */
+function medianOf(values: readonly number[]): number | undefined {
+  const figures = openTally(1);
+  for (const value of values) tally(figures, value);
+  const median = spreadOf(figures)?.median;
+  return median === undefined ? undefined : Math.round(median) + 0;
 }
 
 function sideOf(values: readonly number[]): NonNullable<Sticking["side"]> {

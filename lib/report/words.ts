@@ -20,7 +20,7 @@ export function tallyWords(tally: ReportTally): string {
 }
 
 /** What takes failed on: "drift in silences of 1 bar, rushing: 5 takes, median 95 ms early". */
-export function stickingWords({ on, takes, length, side, medianMs, reason }: Sticking): string {
+export function stickingWords({ on, takes, length, side, medianMs, driftMs, reason }: Sticking): string {
   const count = `${takes} ${takes === 1 ? "take" : "takes"}`;
   const inSilences = length === undefined ? "in silences" : `in silences of ${length}`;
   const afterSilences = inSilences.replace("in", "after");
@@ -28,7 +28,7 @@ export function stickingWords({ on, takes, length, side, medianMs, reason }: Sti
     case "drift":
       return `drift ${inSilences}${sideWords(side, ["rushing", "dragging"])}: ${count}${medianWords(side, medianMs)}`;
     case "re-entry":
-      return `re-entry ${afterSilences}${sideWords(side, ["early", "late"])}: ${count}${medianWords(side, medianMs)}`;
+      return `re-entry ${afterSilences}${sideWords(side, ["early", "late"])}: ${count}${medianWords(side, medianMs)}${beforeWords(side, driftMs)}`;
     case "steadiness":
       return `steadiness with the accompaniment: ${count}${medianMs === undefined ? "" : `, median spread ${medianMs} ms`}`;
     case "slip":
@@ -63,10 +63,19 @@ function sideWords(side: Sticking["side"], [early, late]: readonly [string, stri
 /** The median of figures on both sides would say nothing. */
 function medianWords(side: Sticking["side"], medianMs: number | undefined): string {
   if (medianMs === undefined || side === undefined || side === "both") return "";
-  return `, median ${Math.abs(medianMs)} ms ${medianMs < 0 ? "early" : "late"}`;
+  return `, median ${asideWords(medianMs)}`;
+}
+
+function beforeWords(side: Sticking["side"], driftMs: number | undefined): string {
+  return driftMs === undefined || side === "both" ? "" : ` (drift ${asideWords(driftMs)})`;
+}
+
+function asideWords(ms: number): string {
+  return ms === 0 ? "0 ms" : `${Math.abs(ms)} ms ${ms < 0 ? "early" : "late"}`;
 }
 
 function reasonWords(reason: string | undefined): string {
-  if (reason === undefined) return "too close to the tolerance to tell, or too little played";
+  if (reason === undefined || reason === "TOO_CLOSE") return "too close to the tolerance to tell";
+  if (reason === "NOT_MEASURED") return "too little was played to tell";
   return Object.hasOwn(REASONS, reason) ? REASONS[reason as keyof typeof REASONS] : reason;
 }

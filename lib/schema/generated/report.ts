@@ -155,7 +155,11 @@ export interface Sticking {
    */
   readonly medianMs?: number;
   /**
-   * Why the takes are unclear: a code of the finding's remarks. Left out when they were too close to the tolerance to tell, or had too little played.
+   * Of re-entries: the median drift in the silences before them, whole milliseconds, which tells a player who drifted from one who missed the downbeat.
+   */
+  readonly driftMs?: number;
+  /**
+   * Why the takes are unclear: a code of the finding's remarks, TOO_CLOSE (to the tolerance to tell) or NOT_MEASURED (too little was played).
    */
   readonly reason?: string;
 }
