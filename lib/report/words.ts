@@ -2,7 +2,7 @@ import type { DriftSpread, ReportTally, Sticking, StudentPlace, WeekDrift } from
 import { REASONS } from "../take/index.js";
 
 /** The settings of a rung: "dropout 1/2 bar, tempo 84". */
-export function rungWords(rung: string): string {
+function rungWords(rung: string): string {
   return rung.replaceAll(",", ", ").replaceAll("=", " ");
 }
 

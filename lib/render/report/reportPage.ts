@@ -109,7 +109,7 @@ ${drift.map(
 }
 
 const CLOSING = html`<footer>
-<p><strong>Stuck</strong>: so many takes at a drill without coming to a new rung that of players for whom the rung is about right 19 in 20 would have gone on. Bad luck alone explains it once in twenty times.</p>
+<p><strong>Stuck</strong>: so many takes at a drill without coming to a new rung that of players for whom the rung is about right 19 in 20 would have gone on. One in twenty of those is named by bad luck alone.</p>
 <p><strong>Quiet</strong>: no take for ${QUIET_DAYS} days although a drill is open.</p>
 <p><strong>Drift</strong>: how far the player's time moved from the start of a silence to its end. Not counted are silences in which nothing was played, and takes that can be read in several ways.</p>
 <p>Findings are about time, not about worth; a teacher's ear has the last word. Whoever practises long and loud should rest before anything hurts.</p>
