@@ -31,6 +31,7 @@ export const fileCodes = {
   STUDENT_UNKNOWN: { severity: "error", means: "Nobody of this name is enrolled in the store." },
   STUDENT_NAME_LENGTH: { severity: "error", means: "The name of a student is empty or too long." },
   NOT_ENROLLED_IN_COURSE: { severity: "error", means: "The student is enrolled, but not in this course." },
+  NOBODY_IN_COURSE: { severity: "error", means: "Nobody in the store is enrolled in the course that was named." },
   COURSE_NOT_CHOSEN: { severity: "error", means: "The student is in several courses, and none was named." },
   COURSE_NOT_KEPT: { severity: "error", means: "The store does not have the text of the student's course." },
   COURSE_TEXT_REPLACED: {

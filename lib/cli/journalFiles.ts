@@ -1,13 +1,10 @@
-import { closeSync, openSync, renameSync, rmSync, writeSync } from "node:fs";
-import { failure, type Problem, problemsOf, type Result, readJournal, success } from "../index.js";
+import { failure, type Result, readJournal } from "../index.js";
 import { exportJournals, importJournals } from "../store/index.js";
-import { fileCodes } from "./codes.js";
 import { readText, textOf, tooLarge } from "./files.js";
 import { DONE, type Outcome, printJson, refuse, type Setting, tellProblems } from "./outcome.js";
+import { openOut, unwritable } from "./outFile.js";
 import { plain } from "./plain.js";
 import { outcomeOf, type StoreOptions, withStore } from "./storePlace.js";
-
-const problem = problemsOf(fileCodes);
 
 /** Bytes of a file of journals; our choice: about half a million events. */
 const IMPORT_LIMIT = 500_000_000;
@@ -26,7 +23,7 @@ export function journalExport(setting: Setting, students: readonly string[], opt
       for (const student of wanted) {
         for await (const line of exportJournals(store, student === undefined ? {} : { student })) {
           if (target === undefined) setting.machine.print(line);
-          else writeSync(target.value.descriptor, line);
+          else target.value.write(line);
         }
       }
       target?.value.finish();
@@ -38,43 +35,6 @@ export function journalExport(setting: Setting, students: readonly string[], opt
     }
     return DONE;
   });
-}
-
-interface Out {
-  readonly descriptor: number;
-  finish(): void;
-  abandon(): void;
-}
-
-function openOut(path: string): Result<Out> {
-  const part = `${path}.part`;
-  try {
-    // About people: for the owner's eyes.
-    const descriptor = openSync(part, "w", 0o600);
-    return success({
-      descriptor,
-      finish: () => {
-        closeSync(descriptor);
-        renameSync(part, path);
-      },
-      abandon: () => {
-        closeSync(descriptor);
-        rmSync(part, { force: true });
-      },
-    });
-  } catch (error) {
-    return failure(unwritable(path, error));
-  }
-}
-
-function unwritable(file: string, error: unknown): Problem {
-  const code = error instanceof Error && "code" in error ? String(error.code) : "unknown reason";
-  return problem(
-    "OUTPUT_UNWRITABLE",
-    `cannot be written (${code})`,
-    { file },
-    "check the folder, its permissions and its room",
-  );
 }
 
 /** `leeway journal import FILE`: events of any number of journals; what is wrong with single ones is told, and the rest is kept. */

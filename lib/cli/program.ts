@@ -10,6 +10,7 @@ import type { ScoreChoice } from "./openScore.js";
 import { DONE, MISUSE, type Outcome, type Setting } from "./outcome.js";
 import { planCommand } from "./planCommand.js";
 import { renderCommand } from "./renderCommand.js";
+import { reportCommand } from "./reportCommand.js";
 import { type RungRange, rungList } from "./rungList.js";
 import { scoreOut } from "./scoreOut.js";
 import { storeCommands } from "./storeCommands.js";
@@ -100,6 +101,9 @@ export async function leeway(words: readonly string[], machine: Machine): Promis
     outcome = run(setting());
   });
   storeCommands(command, (run) => {
+    outcome = run(setting());
+  });
+  reportCommand(command, (run) => {
     outcome = run(setting());
   });
 

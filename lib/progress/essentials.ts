@@ -1,15 +1,20 @@
-import type { Finding, Measured, TakeAssessed } from "../schema/index.js";
+import type { DropoutFinding, Finding, Measured, SilenceKept, TakeAssessed } from "../schema/index.js";
 import { fingerprint } from "./fingerprint.js";
 
 /** Kept decimals of milliseconds and per cent: our choice, far below what any take resolves, so that journals stay small. */
 const DECIMALS = 2;
+/** Kept decimals of the milliseconds of each silence: our choice, coarser than the above because there are many. */
+const SILENCE_DECIMALS = 1;
 /** Kept decimals of a probability: our choice. */
 const PROBABILITY_DECIMALS = 4;
 
-/** What a journal keeps of a finding: verdict, probability, the numbers reports and forecasts use, and a fingerprint of the whole. */
+/**
+ * What a journal keeps of a finding: verdict, probability, the numbers reports and forecasts use, each silence in a row of its own, the codes of its
+ * remarks, and a fingerprint of the whole.
+ */
 export function essentialsOf(
   finding: Finding,
-): Pick<TakeAssessed, "verdict" | "mix" | "probability" | "measured" | "finding"> {
+): Pick<TakeAssessed, "verdict" | "mix" | "probability" | "measured" | "silences" | "reasons" | "finding"> {
   const { verdict, mix, probability, steadiness } = finding;
   const largest = furthest(finding.dropouts.map(({ driftMs }) => driftMs));
   const dropout = largest === undefined ? undefined : finding.dropouts[largest];
@@ -25,13 +30,27 @@ export function essentialsOf(
     ...kept("clockMs", steadiness.clockMs),
     ...kept("motorMs", steadiness.motorMs),
   };
+  const reasons = [...new Set(finding.reasons.map(({ code }) => code))];
   return {
     verdict,
     ...(mix === undefined ? {} : { mix }),
     ...(typeof probability === "number" ? { probability: rounded(probability, PROBABILITY_DECIMALS) } : {}),
     ...(Object.keys(measured).length > 0 ? { measured } : {}),
+    ...(finding.dropouts.length > 0 ? { silences: finding.dropouts.map(silenceKept) } : {}),
+    ...(reasons.length > 0 ? { reasons } : {}),
     finding: fingerprint(finding),
   };
+}
+
+function silenceKept({ driftMs, standardErrorMs, driftPercent, reentryMs }: DropoutFinding): SilenceKept {
+  const decimal = (value: unknown, decimals: number): number | null =>
+    typeof value === "number" ? rounded(value, decimals) : null;
+  return [
+    decimal(driftMs, SILENCE_DECIMALS),
+    decimal(standardErrorMs, SILENCE_DECIMALS),
+    decimal(driftPercent, DECIMALS),
+    decimal(reentryMs, SILENCE_DECIMALS),
+  ];
 }
 
 function kept<Key extends keyof Measured>(key: Key, value: unknown): { readonly [K in Key]?: number } {

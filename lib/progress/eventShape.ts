@@ -60,6 +60,15 @@ const measured = keyed(
     motorMs: notNegative,
   },
 );
+const orNull =
+  (fits: Check): Check =>
+  (value) =>
+    value === null || fits(value);
+/** Drift, standard error, drift in per cent, offset at re-entry. */
+const silenceRow: readonly Check[] = [number, notNegative, number, number].map(orNull);
+const silence: Check = (value) =>
+  Array.isArray(value) && value.length === silenceRow.length && silenceRow.every((fits, i) => fits(value[i]));
+const code: Check = (value) => typeof value === "string" && value.length <= 100 && /^[A-Z][A-Z0-9_]+$/.test(value);
 const takes = (least: number): Check => list(name, 100_000, least);
 const drills = list(name, 10_000);
 
@@ -89,6 +98,8 @@ const KINDS: ReadonlyMap<JournalEvent["kind"], Shape> = new Map([
       mix: name,
       probability: (v) => notNegative(v) && (v as number) <= 1,
       measured,
+      silences: list(silence, 100_000),
+      reasons: list(code, 100),
       finding: (v) => typeof v === "string" && /^[0-9a-f]{16}$/.test(v),
     },
   ),

@@ -25,5 +25,7 @@ export type { SequentialGate, WaldBounds } from "./sequential.js";
 export { waldBounds, waldExpectedTakes } from "./sequential.js";
 export type { SequentialRates, TestRates } from "./sequentialRates.js";
 export { sequentialRates } from "./sequentialRates.js";
+export type { KeptSilence, KeptSilences } from "./silencesOf.js";
+export { silencesOf } from "./silencesOf.js";
 export { drillStanding, isCompleted, rungStanding, standingText, takeIn } from "./standing.js";
 export { isTimestamp } from "./timestamp.js";

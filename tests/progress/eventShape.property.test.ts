@@ -16,7 +16,9 @@ const samples: readonly JournalEvent[] = (() => {
   const placement = { drill: "steady", rung: "1", at: timeOf(9e4), teacher: "harbour", because: "Heard it." };
   const placed = placeByTeacher(EDITIONS[0]!, standing, placement);
   const all = [...journal, ...changed, ...(placed.ok ? placed.value.events : [])];
-  return [...new Map(all.map((event) => [event.kind, event])).values()];
+  const told = { silences: [[-38.4, 9.1, -1.6, null]], reasons: ["TWO_PAIRINGS"] } as const;
+  const takes = all.filter((event) => event.kind === "take assessed").slice(0, 2);
+  return [...new Map(all.map((event) => [event.kind, event])).values(), ...takes.map((take) => ({ ...take, ...told }))];
 })();
 
 const value: fc.Arbitrary<unknown> = fc.oneof(
@@ -50,12 +52,22 @@ const value: fc.Arbitrary<unknown> = fc.oneof(
     { driftMs: 3 },
     { driftMs: "3" },
     { clockMs: -1 },
+    [[-38.4, 9.1, -1.6, -41]],
+    [[null, null, null, null], []],
+    [[-38.4, -9.1, -1.6, -41]],
+    [[-38.4, 9.1, -1.6]],
+    [[-38.4, 9.1, -1.6, -41, 0]],
+    [[-38.4, "9.1", -1.6, -41]],
+    ["TWO_PAIRINGS"],
+    ["two pairings"],
+    [`A${"B".repeat(100)}`],
+    new Array(101).fill("TWO_PAIRINGS"),
   ),
 );
 
 describe("the shape of events", () => {
   test("there is a sample of every kind", () => {
-    expect(samples.map(({ kind }) => kind).sort()).toEqual(
+    expect([...new Set(samples.map(({ kind }) => kind))].sort()).toEqual(
       [
         "enrolled",
         "take assessed",

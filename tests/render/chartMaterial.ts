@@ -6,9 +6,27 @@ import { type Curriculum, readCurriculum } from "../../lib/curriculum/index.js";
 import { type Drill, rungs, scoreOf } from "../../lib/drill/index.js";
 import { decide, drillStanding, enrol } from "../../lib/progress/index.js";
 import { PLAYERS, playTake } from "../../lib/rehearsal/index.js";
-import { climbChart, ladderChart, stripChart, takeChart } from "../../lib/render/chart/index.js";
+import {
+  climbChart,
+  driftChart,
+  ladderChart,
+  placesChart,
+  reportChart,
+  stripChart,
+  takeChart,
+} from "../../lib/render/chart/index.js";
 import { widthOf } from "../../lib/render/chart/lettering.js";
-import type { Finding, JournalEvent, Score, Take, Verdict } from "../../lib/schema/index.js";
+import { openReport } from "../../lib/report/index.js";
+import type {
+  Finding,
+  JournalEvent,
+  LengthDrift,
+  Report,
+  Score,
+  Take,
+  Verdict,
+  WeekDrift,
+} from "../../lib/schema/index.js";
 import { assess } from "../../lib/take/index.js";
 import { findingOf, timeOf } from "../progress/course.js";
 import { ROOT } from "../sources.js";
@@ -96,6 +114,66 @@ function takeChartOf(score: Score, player: keyof typeof PLAYERS, width: number):
   return takeChart(score, known.take, known.finding, { width });
 }
 
+/** Drift over so many weeks in silences of each length, one of them as older journals tell it; some weeks are missing. */
+function driftOver(weeks: number, spread: number): readonly LengthDrift[] {
+  const chance = random(`drift ${weeks}`);
+  const lengths = ["1/2 bar", "1 bar", "1 1/2 bars", "2 bars"];
+  return lengths.map((length, i): LengthDrift => {
+    const rows = Array.from({ length: weeks }, (_, week): WeekDrift | undefined => {
+      if (chance.uniform() < 0.2) return undefined;
+      const median = Math.round(chance.normal() * spread * 10) / 10;
+      const half = Math.round(Math.abs(chance.normal()) * spread * 10) / 10;
+      const day = new Date(Date.UTC(2026, 0, 5 + 7 * week)).toISOString().slice(0, 10);
+      const figures = { median, low: median - half, high: median + half };
+      const measured = 1 + chance.below(2000);
+      return { week: day, takes: measured, measured, unmeasured: 3, driftMs: figures, driftPercent: figures };
+    });
+    const told = rows.filter((row) => row !== undefined);
+    const measured = told.reduce((sum, row) => sum + row.measured, 0);
+    const all = told[0] === undefined ? {} : { driftMs: told[0].driftMs!, driftPercent: told[0].driftPercent! };
+    const row = {
+      told: i === 2 ? ("largest of a take" as const) : ("each silence" as const),
+      takes: measured,
+      measured,
+    };
+    return { length, ...row, unmeasured: 3 * told.length, ...all, weeks: told };
+  });
+}
+
+/** Where so many students are, in the first course or in a drill of very many rungs. */
+function placesOf(students: number, huge = false): Report {
+  const chance = random(`places ${students}`);
+  const drills = (huge ? [HUGE] : FIRST.drills).map((drill) => {
+    const { count } = rungs(drill);
+    const places = Array.from({ length: Math.min(count, 12) }, (_, i) => {
+      const there = chance.below(Math.max(1, Math.ceil(students / 20)));
+      return {
+        rung: `rung ${i}`,
+        index: Math.floor((i * count) / 12),
+        students: there,
+        stuck: chance.below(there + 1),
+      };
+    }).filter((place) => place.students > 0);
+    return {
+      drill: drill.name,
+      title: drill.title ?? drill.name,
+      rungs: count,
+      complete: chance.below(students),
+      places,
+    };
+  });
+  const takes = { within: 10, beyond: 3, unclear: 1 };
+  const course = { curriculum: FIRST.name, title: FIRST.title, students, stuck: 3, quiet: 2, takes, drills };
+  const names = Array.from({ length: students }, (_, i) => ({ student: `s${i}`, courses: [] }));
+  return { version: 1, at: timeOf(0), students: names, courses: [course], drift: driftOver(9, 3) };
+}
+
+function reportOfTerm(): Report {
+  const report = openReport({ at: timeOf(86_400 * 80) });
+  report.add({ student: "tern", curriculum: FIRST.name, events: termOf(120), courseOf: () => FIRST });
+  return report.close();
+}
+
 /** Every kind of chart over everyday and extreme material, by name. */
 export const CHARTS: Readonly<Record<string, (width: number) => string>> = {
   "strip of half a bar": (width) => stripChart(scoreAt(drillIn(FIRST, "half-bar")), { width }),
@@ -130,6 +208,17 @@ export const CHARTS: Readonly<Record<string, (width: number) => string>> = {
   "climb of a term": (width) => climbChart(FIRST, termOf(120), { width }),
   "climb of three evenings": (width) => climbChart(FIRST, termOf(11, 0.3), { width }),
   "climb of a year": (width) => climbChart(FIRST, termOf(1000, 0.45), { width }),
+  "drift over nine weeks": (width) => driftChart({ drift: driftOver(9, 2) }, { width }),
+  "drift over one week": (width) => driftChart({ drift: driftOver(1, 60) }, { width }),
+  "drift over ten years": (width) => driftChart({ drift: driftOver(520, 8) }, { width }),
+  "drift of nobody": (width) => driftChart({ drift: [] }, { width }),
+  "places of a class": (width) => placesChart(placesOf(28), { width }),
+  "places of a district": (width) => placesChart(placesOf(40_000), { width }),
+  "places on 701 299 000 rungs": (width) => placesChart(placesOf(200, true), { width }),
+  "places of nobody": (width) => placesChart({ at: timeOf(0), students: [], courses: [] }, { width }),
+  "report of a class": (width) => reportChart(placesOf(28), { width }),
+  "report of a student": (width) =>
+    reportChart(reportOfTerm(), { width, climbs: [{ course: FIRST, events: termOf(120) }] }),
   "climb of nobody": (width) => climbChart(FIRST, [], { width }),
 };
 

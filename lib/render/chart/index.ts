@@ -1,5 +1,8 @@
 export { type Course, climbChart } from "./climbChart.js";
+export { driftChart } from "./driftChart.js";
 export { type LadderChartOptions, ladderChart } from "./ladderChart.js";
+export { placesChart } from "./placesChart.js";
+export { type ClimbSource, type ReportChartOptions, reportChart } from "./reportChart.js";
 export type { ChartOptions } from "./sheet.js";
 export { stripChart } from "./stripChart.js";
 export { takeChart } from "./takeChart.js";

@@ -9,6 +9,13 @@ export type JournalEvent =
  * What had to be shown to leave the rung, as the edition in force said.
  */
 export type GateInForce = CleanOfLast | InARow | Sequential;
+/**
+ * One silence of a take, as a row of four numbers, so that journals stay small: drift in milliseconds, its standard error in milliseconds, drift as per cent of tempo, and the offset at re-entry in milliseconds. `null`: could not be measured, or the accompaniment does not return. Positive is late or slower.
+ *
+ * @minItems 4
+ * @maxItems 4
+ */
+export type SilenceKept = readonly [number | null, number | null, number | null, number | null];
 
 /**
  * So many clean takes among the last so many.
@@ -204,6 +211,18 @@ export interface TakeAssessed {
    */
   readonly probability?: number;
   readonly measured?: Measured;
+  /**
+   * What each silence of the take showed, in order; their length is in the settings of the rung. Left out by takes without silences, and by versions of leeway that kept the largest only.
+   *
+   * @maxItems 100000
+   */
+  readonly silences?: readonly SilenceKept[];
+  /**
+   * Codes of the finding's remarks, each once: why a take is unclear. Left out when there are none.
+   *
+   * @maxItems 100
+   */
+  readonly reasons?: readonly string[];
   /**
    * Fingerprint of the whole finding (FNV-1a, 64 bits, of its canonical JSON), so that a finding kept elsewhere can be recognised.
    */

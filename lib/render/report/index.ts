@@ -1,0 +1,1 @@
+export { reportPage } from "./reportPage.js";

@@ -1,0 +1,129 @@
+import { driftWords, placeWords, QUIET_DAYS, stickingWords, tallyWords } from "../../report/index.js";
+import type { CourseReport, LengthDrift, Report, StudentPlace } from "../../schema/index.js";
+import { dateText, daysOf } from "../chart/calendar.js";
+import { type ClimbSource, reportCharts } from "../chart/reportChart.js";
+import { type Html, html, known } from "./html.js";
+import { STYLE } from "./style.js";
+
+export interface ReportPageOptions {
+  /** Journals whose climb is drawn; for a report of one student. */
+  readonly climbs?: readonly ClimbSource[];
+}
+
+/** Widths the charts are drawn at for pages and for phones, px. */
+const WIDTHS = { wide: 720, phone: 360 } as const;
+
+/**
+ * A report as an HTML page that needs nothing else: no scripts, no files, no network; charts are in it as SVG. It reads on a phone, prints, and says
+ * in words all that the charts show. Names are escaped.
+ *
+ * @example reportPage(openReport({ at }).close())
+ */
+export function reportPage(report: Report, { climbs = [] }: ReportPageOptions = {}): string {
+  const { students, at, since } = report;
+  const title =
+    students.length === 1
+      ? `Keeping time: ${students[0]!.student}`
+      : `Keeping time: ${count(students.length, "student")}`;
+  const period = since === undefined ? "" : ` Takes counted since ${day(`${since}T00:00`)}.`;
+  const body = html`<h1>${title}</h1>
+<p class="quiet">${day(at)}.${period}</p>
+${stuckSection(report)}
+${charts(report, climbs)}
+${placesSection(report)}
+${driftSection(report.drift)}
+${CLOSING}`;
+  const head = html`<meta charset="utf-8">
+<meta name="viewport" content="width=device-width, initial-scale=1">
+<meta name="robots" content="noindex">
+<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'">
+<title>${title}</title>
+<style>${known(STYLE)}</style>`;
+  return `<!doctype html>\n<html lang="en">\n<head>\n${head.html}\n</head>\n<body>\n<main>\n${body.html}\n</main>\n</body>\n</html>\n`;
+}
+
+function stuckSection({ students }: Report): Html {
+  const stuck = students.flatMap(({ student, courses }) =>
+    courses.flatMap(({ places }) => places.flatMap((place) => (place.stall === undefined ? [] : [{ student, place }]))),
+  );
+  if (stuck.length === 0) return html`<h2>Who is stuck</h2><p>Nobody.</p>`;
+  return html`<h2>Who is stuck</h2>${stuck.map(({ student, place }) => {
+    const stall = place.stall!;
+    return html`
+<div class="stuck"><strong><bdi>${student}</bdi></strong>, ${place.title ?? place.drill}: ${placeWords(place)}
+<p>Since ${day(stall.since)}: ${tallyWords(stall.takes)}, and no new rung.</p>
+<ul>${stall.on.map((each) => html`<li>${minus(stickingWords(each))}</li>`)}</ul></div>`;
+  })}`;
+}
+
+function charts(report: Report, climbs: readonly ClimbSource[]): Html {
+  const at = (width: number): readonly string[] => reportCharts(report, { climbs, width });
+  const [wide, phone] = [at(WIDTHS.wide), at(WIDTHS.phone)];
+  return html`${wide.map(
+    (svg, i) => html`
+<div class="chart wide">${known(svg)}</div><div class="chart phone">${known(phone[i]!)}</div>`,
+  )}`;
+}
+
+function placesSection({ students, courses }: Report): Html {
+  if (students.length === 0) return html`<h2>Where everybody is</h2><p>Nobody is enrolled yet.</p>`;
+  const single = courses.length < 2;
+  const rows = students.flatMap(({ student, courses: own }) =>
+    own.flatMap((course) =>
+      (course.places.length === 0 ? [undefined] : course.places).map(
+        (place) => html`
+<tr><td><bdi>${student}</bdi>${single ? "" : ` (${course.curriculum})`}</td><td>${whereWords(course, place)}</td><td class="day" data-is="since">${
+          place === undefined ? "" : day(place.since)
+        }</td><td data-is="takes there">${place === undefined ? "" : tallyWords(place.takes)}</td><td class="day" data-is="last take">${
+          course.lastTake === undefined ? "none" : day(course.lastTake)
+        }${course.quiet ? html` <span class="quiet">(quiet)</span>` : ""}</td></tr>`,
+      ),
+    ),
+  );
+  const where = students.length === 1 ? "Where the student is" : "Where everybody is";
+  return html`<h2>${where}</h2>
+<table><thead><tr><th>Student</th><th>Drill and rung</th><th>Since</th><th>Takes there</th><th>Last take</th></tr></thead><tbody>${rows}
+</tbody></table>`;
+}
+
+/** The drill and rung, or why there is none. */
+function whereWords({ edition, complete }: CourseReport, place: StudentPlace | undefined): string {
+  if (place !== undefined)
+    return `${place.title ?? place.drill}: ${placeWords(place)}${place.stall === undefined ? "" : ", stuck"}`;
+  if (edition === undefined) return "the enrolment has not arrived";
+  return complete.length === 0 ? "no drill is open" : "every drill that was open is complete";
+}
+
+function driftSection(drift: readonly LengthDrift[]): Html {
+  if (drift.length === 0) return html`<h2>Drift in silences</h2><p>No take with a silence yet.</p>`;
+  return html`<h2>Drift in silences</h2>
+<p>Median and middle half; − is early, rushing, + is late, dragging.</p>
+${drift.map(
+  (row) => html`<h3>${row.length ?? "Unknown length"}${row.told === "each silence" ? "" : ", largest of each take"}</h3>
+<table><thead><tr><th>Week of</th><th class="number">Takes</th><th class="number">Silences</th><th class="number">Not counted</th><th>Drift</th></tr></thead><tbody>${row.weeks.map(
+    (week) => html`
+<tr><td>${day(`${week.week}T00:00`)}</td><td class="number" data-is="takes">${week.takes}</td><td class="number" data-is="silences">${week.measured}</td><td class="number" data-is="not counted">${week.unmeasured}</td><td>${minus(driftWords(week))}</td></tr>`,
+  )}
+</tbody></table>`,
+)}`;
+}
+
+const CLOSING = html`<footer>
+<p><strong>Stuck</strong>: so many takes at a drill without coming to a new rung that of players for whom the rung is about right 19 in 20 would have gone on. One in twenty of those is named by bad luck alone.</p>
+<p><strong>Quiet</strong>: no take for ${QUIET_DAYS} days although a drill is open.</p>
+<p><strong>Drift</strong>: how far the player's time moved from the start of a silence to its end. Not counted are silences in which nothing was played, and takes that can be read in several ways.</p>
+<p>Findings are about time, not about worth; a teacher's ear has the last word. Whoever practises long and loud should rest before anything hurts.</p>
+</footer>`;
+
+function day(at: string): string {
+  return dateText(daysOf(at));
+}
+
+function count(number: number, what: string): string {
+  return `${number} ${what}${number === 1 ? "" : "s"}`;
+}
+
+/** With the sign of mathematics, which reads better on paper than a hyphen. */
+function minus(text: string): string {
+  return text.replaceAll(/(^|[\s(])-(?=\d)/g, "$1−");
+}

@@ -1,0 +1,80 @@
+import type { CourseReport, Report, StudentPlace } from "../schema/index.js";
+import { stickingWords } from "./words.js";
+
+/** Which table of a report: a row for each student and open drill, or a row for each length of silence and week. */
+export type ReportTable = "students" | "drift";
+
+type Cell = string | number | undefined;
+
+/**
+ * A table of a report as CSV (RFC 4180: fields separated by commas, lines ended by CR LF, quotes doubled, a header line), UTF-8. What is not known is
+ * empty; numbers have a point. A student without an open drill has a row of their own.
+ *
+ * Texts a spreadsheet would take for a formula get an apostrophe before them: people give themselves names like "=1+1" (the usual advice of
+ * the OWASP page "CSV Injection", from memory).
+ */
+export function* reportCsv(report: Report, table: ReportTable): Generator<string> {
+  if (table === "drift") yield* driftRows(report);
+  else yield* studentRows(report);
+}
+
+function* studentRows({ students }: Report): Generator<string> {
+  yield row(
+    "student,course,edition,drill,rung,rung_index,rungs,since,within,beyond,unclear,stuck_after,stuck,stuck_since,stuck_takes,stuck_on,last_take,quiet,drills_complete".split(
+      ",",
+    ),
+  );
+  for (const { student, courses } of students) {
+    for (const course of courses) {
+      for (const place of course.places.length === 0 ? [undefined] : course.places)
+        yield row([student, course.curriculum, course.edition, ...placeCells(place), ...courseCells(course)]);
+    }
+  }
+}
+
+function placeCells(place: StudentPlace | undefined): readonly Cell[] {
+  if (place === undefined) return new Array<Cell>(13).fill(undefined);
+  const { drill, rung, index, rungs, since, takes, stuckAfter, stall } = place;
+  const known = typeof stuckAfter === "number";
+  const tried = stall && stall.takes.within + stall.takes.beyond + stall.takes.unclear;
+  return [
+    ...[drill, rung, index, rungs, since, takes.within, takes.beyond, takes.unclear],
+    ...[known ? stuckAfter : undefined, known ? yesOrNo(stall !== undefined) : undefined],
+    ...[stall?.since, tried, stall?.on.map(stickingWords).join("; ")],
+  ];
+}
+
+function courseCells({ lastTake, quiet, complete }: CourseReport): readonly Cell[] {
+  return [lastTake, yesOrNo(quiet), complete.length];
+}
+
+function* driftRows({ drift }: Report): Generator<string> {
+  const figures = (unit: string): readonly string[] => ["median", "low", "high"].map((name) => `drift_${unit}_${name}`);
+  const names = ["silence", "told", "week", "takes", "measured", "unmeasured", ...figures("ms"), ...figures("percent")];
+  yield row(names);
+  for (const { length, told, weeks } of drift) {
+    for (const { week, takes, measured, unmeasured, driftMs, driftPercent } of weeks) {
+      const spreads = [driftMs, driftPercent].flatMap((spread): Cell[] => [spread?.median, spread?.low, spread?.high]);
+      yield row([length, told, week, takes, measured, unmeasured, ...spreads]);
+    }
+  }
+}
+
+function row(cells: readonly Cell[]): string {
+  return `${cells.map(field).join(",")}\r\n`;
+}
+
+function field(cell: Cell): string {
+  if (cell === undefined) return "";
+  const text = typeof cell === "number" ? `${cell}` : unformulated(cell);
+  return /[",\r\n]/.test(text) || text !== text.trim() ? `"${text.replaceAll('"', '""')}"` : text;
+}
+
+/** Spreadsheets pass over blanks before a formula, take tab and CR for its start, and read full-width signs as well. */
+function unformulated(text: string): string {
+  return /^\s*[=+\-@\t\r\uff1d\uff0b\uff0d\uff20]/u.test(text) ? `'${text}` : text;
+}
+
+function yesOrNo(yes: boolean): string {
+  return yes ? "yes" : "no";
+}

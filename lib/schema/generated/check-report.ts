@@ -1,0 +1,11 @@
+// Generated from schemas/ by `npm run types`; change the schema instead.
+
+import type { Result } from "../../base/index.js";
+import { checked } from "../checked.js";
+import type { Report } from "./report.js";
+import { validate } from "./validate-report.js";
+
+/** The value as a `Report`, defaults filled in, or every problem with it; the value given is not changed. */
+export function checkReport(value: unknown): Result<Report> {
+  return checked<Report>(value, validate);
+}

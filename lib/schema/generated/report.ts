@@ -1,0 +1,354 @@
+// Generated from schemas/ by `npm run types`; change the schema instead.
+
+import type { Unmeasured } from "./finding.js";
+/**
+ * Where the students of a store are, who is stuck and on what, and how they drift in silences of each length over weeks. Worked out from journals alone; positive is late, slower, dragging; negative is early, faster, rushing.
+ */
+export interface Report {
+  /**
+   * Version of this format.
+   */
+  readonly version: 1;
+  /**
+   * The moment it is of.
+   */
+  readonly at: string;
+  /**
+   * First day whose takes are counted; left out when all are.
+   */
+  readonly since?: string;
+  /**
+   * Every student once, in the order of their names.
+   */
+  readonly students: readonly StudentReport[];
+  /**
+   * Where all of them are, course by course.
+   */
+  readonly courses: readonly CourseCount[];
+  /**
+   * Drift in silences, shortest first, over all these students.
+   */
+  readonly drift: readonly LengthDrift[];
+}
+/**
+ * Takes by verdict.
+ */
+export interface ReportTally {
+  /**
+   * Takes within tolerance.
+   */
+  readonly within: number;
+  /**
+   * Takes beyond tolerance.
+   */
+  readonly beyond: number;
+  /**
+   * Takes that could not be judged.
+   */
+  readonly unclear: number;
+}
+/**
+ * Median and quartiles (Hyndman and Fan 1996, definition 7), signed: positive is late, slower, dragging; negative is early, faster, rushing.
+ */
+export interface DriftSpread {
+  /**
+   * Half of the values lie on either side.
+   */
+  readonly median: number;
+  /**
+   * First quartile: a quarter of the values lie below.
+   */
+  readonly low: number;
+  /**
+   * Third quartile: a quarter of the values lie above.
+   */
+  readonly high: number;
+}
+/**
+ * Drift in the silences of one length, in one week.
+ */
+export interface WeekDrift {
+  /**
+   * Monday of the week, by the calendar where the takes were played.
+   */
+  readonly week: string;
+  /**
+   * Takes with such silences.
+   */
+  readonly takes: number;
+  /**
+   * Silences whose drift was measured.
+   */
+  readonly measured: number;
+  /**
+   * Silences whose drift is not counted: nothing was played in them, or the take could be read in several ways.
+   */
+  readonly unmeasured: number;
+  /**
+   * Drift in whole milliseconds; left out when none was measured.
+   */
+  readonly driftMs?: DriftSpread;
+  /**
+   * Drift as per cent of tempo, in tenths; left out when none was measured.
+   */
+  readonly driftPercent?: DriftSpread;
+}
+/**
+ * Drift in the silences of one length.
+ */
+export interface LengthDrift {
+  /**
+   * Length of the silences, as the rung says it; left out when a journal does not say.
+   */
+  readonly length?: string;
+  /**
+   * What is counted: each silence, or, of takes kept before journals had each of them, the largest drift of the take.
+   */
+  readonly told: "each silence" | "largest of a take";
+  /**
+   * Takes with such silences.
+   */
+  readonly takes: number;
+  /**
+   * Silences whose drift was measured.
+   */
+  readonly measured: number;
+  /**
+   * Silences whose drift is not counted: nothing was played in them, or the take could be read in several ways.
+   */
+  readonly unmeasured: number;
+  /**
+   * Drift in whole milliseconds; left out when none was measured.
+   */
+  readonly driftMs?: DriftSpread;
+  /**
+   * Drift as per cent of tempo, in tenths; left out when none was measured.
+   */
+  readonly driftPercent?: DriftSpread;
+  /**
+   * The weeks with such takes, in order.
+   */
+  readonly weeks: readonly WeekDrift[];
+}
+/**
+ * What takes that were not clean failed on; each of them counts once.
+ */
+export interface Sticking {
+  /**
+   * The figure furthest outside its tolerance; `slip`: came in beats or bars off; `unclear`: could not be judged; `not kept`: the journal does not have the figures.
+   */
+  readonly on: "drift" | "re-entry" | "steadiness" | "slip" | "unclear" | "not kept";
+  /**
+   * Takes that failed on it.
+   */
+  readonly takes: number;
+  /**
+   * Length of the silences, as the rung says it.
+   */
+  readonly length?: string;
+  /**
+   * The side on which the figure lies: early is rushing, late is dragging; `both` when neither has three in four.
+   */
+  readonly side?: "early" | "late" | "both";
+  /**
+   * Median of the figure over these takes, whole milliseconds.
+   */
+  readonly medianMs?: number;
+  /**
+   * Of re-entries: the median drift in the silences before them, whole milliseconds, which tells a player who drifted from one who missed the downbeat.
+   */
+  readonly driftMs?: number;
+  /**
+   * Why the takes are unclear: a code of the finding's remarks, TOO_CLOSE (to the tolerance to tell) or NOT_MEASURED (too little was played).
+   */
+  readonly reason?: string;
+}
+/**
+ * A student who is stuck: so many takes without getting on that somebody ready would nearly always have got on.
+ */
+export interface Stall {
+  /**
+   * When the student last came to a rung of this drill for the first time.
+   */
+  readonly since: string;
+  /**
+   * Takes at the student's rung since then.
+   */
+  readonly takes: ReportTally;
+  /**
+   * What they failed on, most takes first.
+   */
+  readonly on: readonly Sticking[];
+}
+/**
+ * An open drill and where the student is in it.
+ */
+export interface StudentPlace {
+  /**
+   * Name of the drill.
+   */
+  readonly drill: string;
+  /**
+   * Its title.
+   */
+  readonly title?: string;
+  /**
+   * Settings of the student's rung.
+   */
+  readonly rung: string;
+  /**
+   * Index of the rung from 0; left out when the course is not at hand or has no such rung.
+   */
+  readonly index?: number;
+  /**
+   * Rungs of the drill; left out when the course is not at hand.
+   */
+  readonly rungs?: number;
+  /**
+   * When the student came to this rung.
+   */
+  readonly since: string;
+  /**
+   * Takes here since then.
+   */
+  readonly takes: ReportTally;
+  /**
+   * Takes without getting on after which a student counts as stuck here, or why that cannot be said.
+   */
+  readonly stuckAfter: number | Unmeasured;
+  /**
+   * Present when the student is stuck here.
+   */
+  readonly stall?: Stall;
+}
+/**
+ * A student in one course.
+ */
+export interface CourseReport {
+  /**
+   * Name of the course.
+   */
+  readonly curriculum: string;
+  /**
+   * Edition in force; left out when the enrolment has not arrived.
+   */
+  readonly edition?: string;
+  /**
+   * When the student was enrolled; left out when the enrolment has not arrived.
+   */
+  readonly enrolled?: string;
+  /**
+   * When the last take was assessed; left out when there is none.
+   */
+  readonly lastTake?: string;
+  /**
+   * Whether no take has come for three weeks although a drill is open.
+   */
+  readonly quiet: boolean;
+  /**
+   * Takes in the time reported.
+   */
+  readonly takes: ReportTally;
+  /**
+   * Names of the drills that are complete.
+   *
+   * Items: Name of a drill.
+   */
+  readonly complete: readonly string[];
+  /**
+   * The open drills of the edition in force.
+   */
+  readonly places: readonly StudentPlace[];
+}
+/**
+ * One student.
+ */
+export interface StudentReport {
+  /**
+   * Who: a pseudonym is enough.
+   */
+  readonly student: string;
+  /**
+   * The student's courses, in the order of their names.
+   */
+  readonly courses: readonly CourseReport[];
+}
+/**
+ * Students on one rung.
+ */
+export interface RungCount {
+  /**
+   * Settings of the rung.
+   */
+  readonly rung: string;
+  /**
+   * Index of the rung from 0; left out when it is not known.
+   */
+  readonly index?: number;
+  /**
+   * Students there.
+   */
+  readonly students: number;
+  /**
+   * Those of them who are stuck.
+   */
+  readonly stuck: number;
+}
+/**
+ * Where students are in one drill.
+ */
+export interface DrillCount {
+  /**
+   * Name of the drill.
+   */
+  readonly drill: string;
+  /**
+   * Its title.
+   */
+  readonly title?: string;
+  /**
+   * Rungs of the drill; left out when the course is not at hand.
+   */
+  readonly rungs?: number;
+  /**
+   * Students who completed it.
+   */
+  readonly complete: number;
+  /**
+   * The rungs with students, in the order of climbing.
+   */
+  readonly places: readonly RungCount[];
+}
+/**
+ * Where students are in one course.
+ */
+export interface CourseCount {
+  /**
+   * Name of the course.
+   */
+  readonly curriculum: string;
+  /**
+   * Its title.
+   */
+  readonly title?: string;
+  /**
+   * Students in it.
+   */
+  readonly students: number;
+  /**
+   * Students who are stuck somewhere.
+   */
+  readonly stuck: number;
+  /**
+   * Students without a take for three weeks although a drill is open.
+   */
+  readonly quiet: number;
+  /**
+   * Takes in the time reported.
+   */
+  readonly takes: ReportTally;
+  /**
+   * The drills that are open or complete for anybody, in the order of the course.
+   */
+  readonly drills: readonly DrillCount[];
+}
