@@ -30,7 +30,14 @@ export interface Board {
 export function placeIn(board: Board, drill: string): Place {
   let place = board.places.get(drill);
   if (place === undefined) {
-    place = { state: "closed", rung: undefined, by: undefined, completed: undefined, credits: new Map(), played: new Map() };
+    place = {
+      state: "closed",
+      rung: undefined,
+      by: undefined,
+      completed: undefined,
+      credits: new Map(),
+      played: new Map(),
+    };
     board.places.set(drill, place);
   }
   return place;

@@ -3,7 +3,7 @@ import type { Curriculum } from "../../lib/curriculum/index.js";
 import { compileDrill, type Drill, type Ease, type Gate } from "../../lib/drill/index.js";
 import type { DrillDocument, LadderDocument } from "../../lib/schema/index.js";
 import { JETTY, patterns } from "../drill/material.js";
-import { must } from "../time/shorthand.js";
+import { valueIn } from "./valueIn.js";
 
 /** What makes a drill of a random course; the riff is always the same. */
 export interface DrillPlan {
@@ -30,13 +30,13 @@ export interface CoursePlan {
 }
 
 const gate: fc.Arbitrary<Gate> = fc.oneof(
-  fc.tuple(fc.integer({ min: 1, max: 4 }), fc.nat(2)).map(
-    ([clean, more]): Gate => ({ kind: "clean of last", clean, of: clean + more }),
-  ),
+  fc
+    .tuple(fc.integer({ min: 1, max: 4 }), fc.nat(2))
+    .map(([clean, more]): Gate => ({ kind: "clean of last", clean, of: clean + more })),
   fc.integer({ min: 1, max: 3 }).map((count): Gate => ({ kind: "in a row", count })),
-  fc.constantFrom(0.05, 0.1, 0.2).map(
-    (error): Gate => ({ kind: "sequential", able: 0.9, unready: 0.5, wronglyLetOn: error, wronglyHeld: error }),
-  ),
+  fc
+    .constantFrom(0.05, 0.1, 0.2)
+    .map((error): Gate => ({ kind: "sequential", able: 0.9, unready: 0.5, wronglyLetOn: error, wronglyHeld: error })),
 );
 
 const ease: fc.Arbitrary<Ease | undefined> = fc.option(
@@ -44,7 +44,11 @@ const ease: fc.Arbitrary<Ease | undefined> = fc.option(
   { nil: undefined, freq: 4 },
 );
 
-const tempi = fc.tuple(fc.integer({ min: 60, max: 90 }), fc.integer({ min: 1, max: 9 }), fc.integer({ min: 1, max: 4 }));
+const tempi = fc.tuple(
+  fc.integer({ min: 60, max: 90 }),
+  fc.integer({ min: 1, max: 9 }),
+  fc.integer({ min: 1, max: 4 }),
+);
 
 type Drawn = Omit<DrillPlan, "name" | "needs"> & { readonly needing: number };
 const drawn: fc.Arbitrary<Drawn> = fc
@@ -114,7 +118,9 @@ export function changed({ edition, drills, formerly }: CoursePlan, { what, pick,
     case "gate":
       return replace((drill) => ({ ...drill, gate: given.gate }));
     case "ease":
-      return replace(({ ease: _ease, ...drill }) => (given.ease === undefined ? drill : { ...drill, ease: given.ease }));
+      return replace(({ ease: _ease, ...drill }) =>
+        given.ease === undefined ? drill : { ...drill, ease: given.ease },
+      );
     case "needs":
       return replace((drill) => ({ ...drill, needs: needsOf(before, needing) }));
     case "add": {
@@ -139,7 +145,10 @@ export function changed({ edition, drills, formerly }: CoursePlan, { what, pick,
       return {
         ...next,
         drills: drills.map((drill) => ({ ...drill, name: renamed(drill.name), needs: drill.needs.map(renamed) })),
-        formerly: { ...Object.fromEntries(Object.entries(formerly).map(([from, to]) => [from, renamed(to)])), [old]: now },
+        formerly: {
+          ...Object.fromEntries(Object.entries(formerly).map(([from, to]) => [from, renamed(to)])),
+          [old]: now,
+        },
       };
     }
   }
@@ -159,7 +168,7 @@ export function courseOf({ edition, drills, formerly }: CoursePlan): Curriculum 
 }
 
 function drillOf({ name, gate: asked, ease: easing, needs, ...ladders }: DrillPlan): Drill {
-  const { ease: _none, ...drill } = must(compileDrill(name, documentOf(ladders), { patterns, instruments: {} }));
+  const { ease: _none, ...drill } = valueIn(compileDrill(name, documentOf(ladders), { patterns, instruments: {} }));
   return { ...drill, gate: asked, needs, ...(easing === undefined ? {} : { ease: easing }) };
 }
 

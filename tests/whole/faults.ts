@@ -1,7 +1,7 @@
 import { join } from "node:path";
 import { memoryStore, type Store } from "../../lib/store/index.js";
 import { openSqlite } from "../../lib/store/sqlite/index.js";
-import { must } from "../time/shorthand.js";
+import { valueIn } from "./valueIn.js";
 
 /** What a program that died would have thrown, had it been able to. */
 export class Crash extends Error {}
@@ -42,7 +42,9 @@ function doorTo(open: () => Store, again: Pick<Door, "restart" | "close">): Door
   const death: { at?: "before" | "after" | undefined } = {};
   return {
     store: mortal(open, death),
-    dieAt: (moment) => void (death.at = moment),
+    dieAt: (moment) => {
+      death.at = moment;
+    },
     calm: () => {
       const was = death.at !== undefined;
       death.at = undefined;
@@ -60,14 +62,17 @@ export function memoryDoors(count: number): readonly Door[] {
 }
 
 /** Doors to one file, each with a connection of its own that is lost when its program dies. */
-export async function fileDoors(folder: string, { name, count }: { name: string; count: number }): Promise<readonly Door[]> {
+export async function fileDoors(
+  folder: string,
+  { name, count }: { name: string; count: number },
+): Promise<readonly Door[]> {
   const path = join(folder, `${name}.sqlite`);
   const doors: Door[] = [];
   for (let i = 0; i < count; i++) {
-    let now = must(await openSqlite(path, { create: true }));
+    let now = valueIn(await openSqlite(path, { create: true }));
     const restart = async (): Promise<void> => {
       await now.close();
-      now = must(await openSqlite(path, { create: false }));
+      now = valueIn(await openSqlite(path, { create: false }));
     };
     doors.push(doorTo(() => now, { restart, close: () => now.close() }));
   }

@@ -3,11 +3,11 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import fc from "fast-check";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { compareEvents, standingText } from "../../lib/progress/index.js";
+import { standingText } from "../../lib/progress/index.js";
 import type { JournalEvent } from "../../lib/schema/index.js";
 import { all } from "../store/material.js";
 import { type Door, fileDoors, memoryDoors } from "./faults.js";
-import { holdsIn, placesOf, plansWell, termsOf, travelsFrom, unclearChangesNothing } from "./laws.js";
+import { holdsIn, plansWell, termsOf, travelsFrom, unclearChangesNothing } from "./laws.js";
 import { editionsOf, KEY, playTerm, type Term, termOf, type Watch } from "./term.js";
 
 let folder: string;
@@ -66,8 +66,15 @@ describe.each(kinds)("random students in random courses, the store %s", (_name, 
       { numRuns, endOnFailure: true },
     );
     // The terms were not dull: everything that can happen to a student did.
-    expect([...kindsSeen].sort()).toEqual(
-      ["advanced", "drill completed", "drill opened", "eased", "edition changed", "enrolled", "set by teacher", "take assessed"],
-    );
+    expect([...kindsSeen].sort()).toEqual([
+      "advanced",
+      "drill completed",
+      "drill opened",
+      "eased",
+      "edition changed",
+      "enrolled",
+      "set by teacher",
+      "take assessed",
+    ]);
   });
 });

@@ -1,8 +1,7 @@
 import { expect } from "vitest";
 import { random } from "../../lib/base/index.js";
 import type { Curriculum } from "../../lib/curriculum/index.js";
-import { settingsText } from "../../lib/drill/index.js";
-import { findRung } from "../../lib/drill/index.js";
+import { findRung, settingsText } from "../../lib/drill/index.js";
 import { type Belief, believeHistory, historyOf, type Plan, planSession } from "../../lib/plan/index.js";
 import { canonicalJson, compareEvents, fold, standingText } from "../../lib/progress/index.js";
 import type { JournalEvent, Standing } from "../../lib/schema/index.js";
@@ -16,7 +15,10 @@ import { KEY, type Step } from "./term.js";
 /** A number of the order in which things arrive that have been shuffled. */
 export function shuffled<T>(list: readonly T[], seed: string): readonly T[] {
   const chance = random(seed);
-  return list.map((each) => ({ each, key: chance.uniform() })).sort((a, b) => a.key - b.key).map(({ each }) => each);
+  return list
+    .map((each) => ({ each, key: chance.uniform() }))
+    .sort((a, b) => a.key - b.key)
+    .map(({ each }) => each);
 }
 
 /** What has to hold of a store, whatever happened to it; gives its events. */
@@ -52,7 +54,9 @@ export function unclearChangesNothing(before: Standing, events: readonly Journal
   if (take?.kind !== "take assessed" || take.verdict !== "unclear") return;
   expect(others, "an unclear take decides nothing").toEqual([]);
   const places = ({ drills }: Standing): unknown =>
-    drills.filter(({ state }) => state !== "closed").map(({ drill, state, rung, completed }) => ({ drill, state, rung, completed }));
+    drills
+      .filter(({ state }) => state !== "closed")
+      .map(({ drill, state, rung, completed }) => ({ drill, state, rung, completed }));
   expect(places(after)).toEqual(places(before));
 }
 
@@ -64,7 +68,11 @@ function beliefOf(course: Curriculum, events: readonly JournalEvent[]): Belief {
 }
 
 /** What has to hold of a plan made from a store: in time, nothing whose needs are unmet, nothing above the student, the same again. */
-export async function plansWell(store: Store, { pick, level, lot }: Pick<Step, "pick" | "level" | "lot">, course: Curriculum): Promise<Plan> {
+export async function plansWell(
+  store: Store,
+  { pick, level, lot }: Pick<Step, "pick" | "level" | "lot">,
+  course: Curriculum,
+): Promise<Plan> {
   const events = await all(store.events(KEY));
   const standing = (await store.open(KEY))!.standing!;
   const minutes = 1 + (pick % 90);
@@ -106,9 +114,14 @@ export async function plansWell(store: Store, { pick, level, lot }: Pick<Step, "
   return plan;
 }
 
-/** Where a student is and why, without how often things were written down. */
-export function placesOf(standing: Standing): string {
-  return canonicalJson({ edition: standing.edition, drills: standing.drills });
+/** Where a student is and by which takes; not under which ids that was written down, as a wish that is asked again is another event. */
+export function placesOf({ edition, drills }: Standing): string {
+  const places = drills.map(({ completed, rungs: held, ...rest }) => ({
+    ...rest,
+    completed: completed?.rung,
+    rungs: held.map(({ credit, ...rung }) => ({ ...rung, credit: credit?.evidence })),
+  }));
+  return canonicalJson({ edition, drills: places });
 }
 
 export function termsOf(editions: Editions, tablet: boolean): Terms {

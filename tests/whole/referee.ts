@@ -85,7 +85,11 @@ function judgeEvidence(board: Board, event: Advanced | DrillCompleted | Eased, f
   expect(new Set(event.evidence).size, `${event.id} names a take twice`).toBe(event.evidence.length);
   const verdict = event.kind === "eased" ? "beyond" : "within";
   for (const take of event.evidence)
-    expect(board.takes.get(take), `${event.id}, take ${take}`).toEqual({ drill: event.drill, rung: event.from, verdict });
+    expect(board.takes.get(take), `${event.id}, take ${take}`).toEqual({
+      drill: event.drill,
+      rung: event.from,
+      verdict,
+    });
   const stay = clearStay(place, event.from).map(({ take }) => take);
   expect(fresh.length, `${event.id} rests on a new take`).toBeGreaterThan(0);
   for (const take of fresh) expect(stay, `${event.id} names a take of an earlier stay`).toContain(take);
@@ -134,7 +138,12 @@ function judgeEasing(board: Board, event: Eased, terms: Terms): void {
   const { drill, from, to, after, evidence, lapsed } = event;
   const place = placeIn(board, drill);
   judgeEvidence(board, event, evidence);
-  if (terms.alone) expect(clearStay(place, from).slice(-after).map(({ take }) => take)).toEqual(evidence);
+  if (terms.alone)
+    expect(
+      clearStay(place, from)
+        .slice(-after)
+        .map(({ take }) => take),
+    ).toEqual(evidence);
   expect(evidence.length).toBeGreaterThanOrEqual(after);
   const fitting = stated(board, drill, terms).filter((each) => {
     const ladder = ladderOf(each);
@@ -146,7 +155,8 @@ function judgeEasing(board: Board, event: Eased, terms: Terms): void {
   left.from = left.takes.length;
   for (const rung of lapsed) place.credits.delete(rung);
   put(place, to, event.kind);
-  if (terms.alone) expect(place.credits.has(to), `${event.id}: the rung gone back to has to be earned anew`).toBe(false);
+  if (terms.alone)
+    expect(place.credits.has(to), `${event.id}: the rung gone back to has to be earned anew`).toBe(false);
 }
 
 function judgeOpening(board: Board, event: DrillOpened, terms: Terms): void {
@@ -180,7 +190,8 @@ function judgeEdition(board: Board, event: EditionChanged, terms: Terms): void {
     put(place, to, event.kind);
     place.state = state;
   }
-  for (const drill of event.reopened) if (placeIn(board, drill).state === "complete") placeIn(board, drill).state = "open";
+  for (const drill of event.reopened)
+    if (placeIn(board, drill).state === "complete") placeIn(board, drill).state = "open";
 }
 
 /** Every credit whose rung the new edition lacks is listed, and nothing else; nobody is moved up; nobody is left on a rung that is gone. */

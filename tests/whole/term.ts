@@ -19,7 +19,16 @@ export interface Student {
 
 /** Something that happens; `pick` and `level` choose among what there is at that moment, `lot` settles the day's luck. */
 export interface Step {
-  readonly what: "take" | "take elsewhere" | "take again" | "two at once" | "teacher" | "edition" | "sync" | "sync some" | "plan";
+  readonly what:
+    | "take"
+    | "take elsewhere"
+    | "take again"
+    | "two at once"
+    | "teacher"
+    | "edition"
+    | "sync"
+    | "sync some"
+    | "plan";
   readonly device: 0 | 1;
   readonly offline: boolean;
   readonly lot: number;
@@ -59,7 +68,13 @@ const step: fc.Arbitrary<Step> = fc.record({
   lot: fc.nat(),
   pick: fc.nat(1000),
   level: fc.nat(1000),
-  dies: weighted<Step["dies"]>([8, []], [2, ["before"]], [2, ["after"]], [1, ["before", "after"]], [1, ["after", "after"]]),
+  dies: weighted<Step["dies"]>(
+    [8, []],
+    [2, ["before"]],
+    [2, ["after"]],
+    [1, ["before", "after"]],
+    [1, ["after", "after"]],
+  ),
   clockBack: weighted([9, false], [1, true]),
 });
 
@@ -73,13 +88,17 @@ export const termOf = (steps: number): fc.Arbitrary<Term> =>
   fc.record({
     editions: fc
       .tuple(coursePlan, fc.array(change, { maxLength: 4 }))
-      .map(([first, changes]: [CoursePlan, Change[]]) =>
-        changes.reduce<CoursePlan[]>((plans, each) => [...plans, changed(plans.at(-1)!, each)], [first]),
-      ),
+      .map(([first, changes]) => editionsFrom(first, changes)),
     student,
     steps: fc.array(step, { minLength: steps, maxLength: steps, size: "max" }),
     tablet: fc.boolean(),
   });
+
+function editionsFrom(first: CoursePlan, changes: readonly Change[]): readonly CoursePlan[] {
+  const editions = [first];
+  for (const each of changes) editions.push(changed(editions.at(-1)!, each));
+  return editions;
+}
 
 export function editionsOf({ editions }: Term): Editions {
   return new Map(editions.map(courseOf).map((course) => [course.edition, course]));
@@ -93,6 +112,8 @@ export interface Watch {
   decided?(before: Standing, events: readonly JournalEvent[], after: Standing): void;
   /** A step at which a plan is asked for. */
   plan?(store: Store, step: Step, course: Curriculum): Promise<void>;
+  /** A step was answered. */
+  done?(step: number): void;
   /** The journal of a store around a death: before it, and after the program was started again. */
   died?(before: readonly JournalEvent[], after: readonly JournalEvent[]): void;
 }
@@ -106,13 +127,16 @@ export async function playTerm(
   if (from === 0)
     for (const door of tablet === undefined ? school : [...school, tablet])
       await record(door.store, KEY, (journal) =>
-        journal?.standing === undefined ? enrol(editions[0]!, KEY.student, timeOf(0)) : { events: [], standing: journal.standing },
+        journal?.standing === undefined
+          ? enrol(editions[0]!, KEY.student, timeOf(0))
+          : { events: [], standing: journal.standing },
       );
   for (const [i, each] of term.steps.entries()) {
     if (i < from) continue;
     const door = each.offline && tablet !== undefined ? tablet : school[each.device % school.length]!;
     const dies = each.what === "plan" ? [] : each.dies;
     await survive(door, { dies, watch }, await workOf(each, i, { door, school, tablet, editions, term, watch }));
+    watch.done?.(i);
   }
 }
 
@@ -157,7 +181,10 @@ async function workOf(each: Step, i: number, scene: Scene): Promise<() => Promis
   if (each.what === "plan") return async () => watch.plan?.(door.store, each, current);
   if (each.what === "edition") {
     const next = editions[each.pick % editions.length]!;
-    return () => kept(door, watch, (standing) => changeEdition(next, standing, { at, before: editions.find(({ edition }) => edition === standing.edition)! }));
+    return () =>
+      kept(door, watch, (standing) =>
+        changeEdition(next, standing, { at, before: editions.find(({ edition }) => edition === standing.edition)! }),
+      );
   }
   const drill = current.drills[each.pick % current.drills.length]!;
   const ladder = ladderOf(drill);
@@ -171,9 +198,17 @@ async function workOf(each: Step, i: number, scene: Scene): Promise<() => Promis
   const elsewhere = each.what === "take elsewhere";
   const rung = (elsewhere ? undefined : drillStanding(now, drill.name)?.rung) ?? some;
   const name = each.what === "take again" ? `t${each.level % (i + 1)}` : `t${i}`;
-  const finding = played(scene.term.student, { name, drill: drill.name, rung, height: ladder.indexOf(rung), lot: each.lot });
+  const finding = played(scene.term.student, {
+    name,
+    drill: drill.name,
+    rung,
+    height: ladder.indexOf(rung),
+    lot: each.lot,
+  });
   const submit = (to: Door, which: Finding) => (): Promise<void> =>
-    kept(to, watch, (standing) => decide(editions.find(({ edition }) => edition === standing.edition)!, standing, which, at));
+    kept(to, watch, (standing) =>
+      decide(editions.find(({ edition }) => edition === standing.edition)!, standing, which, at),
+    );
   if (each.what !== "two at once") return submit(door, finding);
   // Another device, at the same moment: the same take again, or one more.
   const other = each.level % 2 === 0 ? finding : { ...finding, take: `${name}-other` };
@@ -215,6 +250,9 @@ async function sync(school: Door, tablet: Door, { what, pick, level }: Step): Pr
   const some = what === "sync" ? [...events, ...events.slice(0, 5)] : events.filter(() => chance.uniform() < 0.6);
   const late = some.map((event) => ({ event, key: chance.uniform() })).sort((a, b) => a.key - b.key);
   for (let from = 0; from < late.length; from += 20)
-    await school.store.merge(KEY, late.slice(from, from + 20).map(({ event }) => event));
+    await school.store.merge(
+      KEY,
+      late.slice(from, from + 20).map(({ event }) => event),
+    );
   if (what === "sync") await tablet.store.merge(KEY, (await all(school.store.events(KEY))).reverse());
 }
