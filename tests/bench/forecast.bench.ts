@@ -29,8 +29,8 @@ const SEED = process.env.LEEWAY_SEED ?? "quay";
 const STUDENTS = Number(process.env.LEEWAY_STUDENTS ?? 900);
 /** Points by which a tenth may be off. */
 const LIMIT = 0.05;
-/** Standard error (by players) above which a tenth has too few forecasts to be judged: a true forecast would be off by more than 5 points one time in twenty. */
-const TOO_UNSURE = LIMIT / 2;
+/** Forecasts below which a tenth is not judged: the plain standard error of its share is then up to half the limit, 0.5 / sqrt(500) = 2.2 points. */
+const FEWEST = 500;
 const TAKES = 40;
 
 interface Asked {
@@ -160,7 +160,7 @@ function report(title: string, tried: readonly Tried[]): void {
   console.log("  |---|---|---|---|---|---|---|---|");
   const percent = (share: number): string => `${(100 * share).toFixed(1)} %`;
   const rows = reliability(outcomes).map((row) => ({ ...row, error: errorByPlayers(tried, row) }));
-  const judged = rows.filter(({ count, error }) => count > 0 && error <= TOO_UNSURE);
+  const judged = rows.filter(({ count }) => count >= FEWEST);
   const off = (row: Reliability): number => row.clean - row.forecast;
   for (const row of rows) {
     const cells = [
@@ -187,7 +187,7 @@ if (only !== "real") {
   const asked = [...shippedScores(), ...benchScores()];
   console.log(`seed ${SEED}; ${asked.length} rungs; the population is learnt from other players`);
   console.log(
-    "by players: standard error of the share when the takes of one player hang together; above 2.5 points a tenth is not judged",
+    `by players: standard error of the share when the takes of one player hang together; a tenth is judged from ${FEWEST} forecasts on`,
   );
   const others = Array.from({ length: STUDENTS }, (_, i) => simulate(`${SEED}/other ${i}`, believe(ANYBODY), asked));
   report("simulated students, built-in population", others);

@@ -89,13 +89,24 @@ export const coursePlan: fc.Arbitrary<CoursePlan> = fc.array(drawn, { minLength:
 
 /** What a teacher changes from one edition to the next. */
 export interface Change {
-  readonly what: "ladders" | "gate" | "ease" | "rename" | "withdraw" | "add" | "needs";
+  readonly what: "ladders" | "thinner" | "longer" | "gate" | "ease" | "rename" | "withdraw" | "add" | "needs";
   readonly pick: number;
   readonly drawn: Drawn;
 }
 
 export const change: fc.Arbitrary<Change> = fc.record({
-  what: fc.constantFrom("ladders" as const, "ladders", "gate", "ease", "rename", "withdraw", "add", "needs"),
+  what: fc.constantFrom(
+    "ladders" as const,
+    "thinner",
+    "longer",
+    "gate",
+    "ease",
+    "rename",
+    "withdraw",
+    "add",
+    "needs",
+    "needs",
+  ),
   pick: fc.nat(),
   drawn,
 });
@@ -115,6 +126,17 @@ export function changed({ edition, drills, formerly }: CoursePlan, { what, pick,
       const { tempi: steps, silences, variants } = given;
       return replace((drill) => ({ ...drill, tempi: steps, silences, variants }));
     }
+    // Some rungs stand and others go, as when a teacher finds the steps too small, or puts easier ones below.
+    case "thinner":
+      return replace((drill) => {
+        const [from, by, count] = drill.tempi;
+        return { ...drill, tempi: [from, 2 * by, Math.max(1, Math.ceil(count / 2))] };
+      });
+    case "longer":
+      return replace((drill) => {
+        const [from, by, count] = drill.tempi;
+        return { ...drill, tempi: [from - by, by, Math.min(6, count + 2)] };
+      });
     case "gate":
       return replace((drill) => ({ ...drill, gate: given.gate }));
     case "ease":

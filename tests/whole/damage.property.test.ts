@@ -4,8 +4,8 @@ import { join } from "node:path";
 import SqliteConnection from "better-sqlite3";
 import fc from "fast-check";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { fold, standingText } from "../../lib/progress/index.js";
-import type { JournalEvent } from "../../lib/schema/index.js";
+import { fold, standingText, takeIn } from "../../lib/progress/index.js";
+import type { JournalEvent, Standing } from "../../lib/schema/index.js";
 import { importJournals, memoryStore, type Store } from "../../lib/store/index.js";
 import { openSqlite } from "../../lib/store/sqlite/index.js";
 import { all } from "../store/material.js";
@@ -61,6 +61,17 @@ const FORGED: readonly ((event: JournalEvent) => object)[] = [
   },
 ];
 
+/** An advance on a single clean take, where nine were asked for. */
+function tooSoon(take: JournalEvent, standing: Standing): object {
+  if (take.kind !== "take assessed") throw new TypeError(take.kind);
+  const { version, at, student, curriculum } = take;
+  // The drill may have another name by now.
+  const { drill, rung } = takeIn(standing, take.take)!;
+  const gate = { kind: "in a row", count: 9 } as const;
+  const common = { version, kind: "drill completed", at, student, curriculum, drill, from: rung, gate };
+  return { ...common, id: "forged:3", turn: 900_002, evidence: [take.take], against: [] };
+}
+
 async function standingIn(store: Store): Promise<string> {
   return standingText((await store.open(KEY))!.standing!);
 }
@@ -95,17 +106,17 @@ describe("a corrupt or foreign journal", () => {
           expect(await standingIn(store)).toBe(standingText(fold(events).standing!));
           const foreign = await store.merge(KEY, theirs);
           expect(foreign.problems.map(({ code }) => code)).toEqual(theirs.map(() => "EVENT_FOREIGN"));
-          await store.merge(
-            KEY,
-            FORGED.map((forge) => forge(events[0]!)),
-          );
+          const clean = events.find((event) => event.kind === "take assessed" && event.verdict === "within");
+          const forged = [
+            ...FORGED.map((forge) => forge(events[0]!)),
+            ...(clean === undefined ? [] : [tooSoon(clean, fold(events).standing!)]),
+          ];
+          await store.merge(KEY, forged);
           const folded = fold(await all(store.events(KEY)));
-          expect(
-            folded.problems
-              .filter(({ severity }) => severity === "error")
-              .map(({ code }) => code)
-              .sort(),
-          ).toEqual(["EVIDENCE_UNKNOWN", "NEEDS_NOT_MET"]);
+          const errors = folded.problems.filter(({ severity }) => severity === "error");
+          expect(errors.map(({ code }) => code).sort()).toEqual(
+            ["EVIDENCE_UNKNOWN", ...(clean === undefined ? [] : ["GATE_NOT_MET"]), "NEEDS_NOT_MET"].sort(),
+          );
           expect(await standingIn(store)).toBe(standingText(fold(events).standing!));
         },
       ),

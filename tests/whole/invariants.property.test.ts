@@ -41,6 +41,8 @@ async function judged(term: Term, school: readonly Door[]): Promise<readonly Jou
   const terms = termsOf(editions, term.tablet);
   const events = await holdsIn(school[0]!.store, terms);
   await travelsFrom(school[0]!.store);
+  const { edition } = (await school[0]!.store.open(KEY))!.standing!;
+  await plansWell(school[0]!.store, term.steps[0]!, editions.get(edition)!);
   if (tablet !== undefined) {
     await holdsIn(tablet.store, terms);
     await school[1]!.store.merge(KEY, await all(tablet.store.events(KEY)));

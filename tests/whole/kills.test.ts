@@ -8,7 +8,7 @@ import { all } from "../store/material.js";
 import { type Program, programOf, run } from "../store/processes.js";
 import { must } from "../time/shorthand.js";
 import { memoryDoors } from "./faults.js";
-import { killable } from "./killable.js";
+import { killable, STEPS } from "./killable.js";
 import { holdsIn, placesOf, termsOf } from "./laws.js";
 import { editionsOf, KEY, playTerm } from "./term.js";
 
@@ -23,26 +23,29 @@ afterAll(() => {
   rmSync(folder, { recursive: true, force: true });
 });
 
-/** Steps of a term and milliseconds within which its program is killed: our choice, so that a term takes several lives. */
-const STEPS = 60;
+/** Lives of a program that are cut short, milliseconds within which that happens, and steps played in peace afterwards: our choice. */
+const KILLS = 5;
 const LONGEST_LIFE = 150;
+const PEACE = 20;
 
 test.each([1, 2])(
   "killed (SIGKILL) in the middle of term %i again and again, a school loses nothing it was told was kept",
   async (seed) => {
     const path = join(folder, `${seed}.sqlite`);
     const chance = random(seed);
-    const term = killable(seed, STEPS);
-    const terms = termsOf(editionsOf(term), false);
-    let [from, kills] = [0, 0];
+    const whole = killable(seed, STEPS);
+    const terms = termsOf(editionsOf(whole), false);
+    let [from, until, kills] = [0, STEPS, 0];
     const acknowledged: (readonly string[])[] = [];
-    while (from < STEPS) {
-      const life = await run(program, [path, String(seed), String(STEPS), String(from)], {
-        killAfter: chance.uniform() * LONGEST_LIFE,
+    while (from < until) {
+      const isPeace = kills >= KILLS;
+      if (isPeace) until = Math.min(STEPS, from + PEACE);
+      const life = await run(program, [path, String(seed), String(from), String(until)], {
+        ...(isPeace ? {} : { killAfter: chance.uniform() * LONGEST_LIFE }),
       });
       expect([...life.failed, life.err]).toEqual([""]);
       kills += life.killed ? 1 : 0;
-      from = life.kept.includes("all") ? STEPS : Number(life.kept.at(-1) ?? from - 1) + 1;
+      from = life.kept.includes("all") ? until : Number(life.kept.at(-1) ?? from - 1) + 1;
       const store = must(await openSqlite(path, { create: false }));
       // Killed before anybody was enrolled, there is nothing to lose yet.
       if ((await store.open(KEY))?.standing !== undefined) {
@@ -51,14 +54,14 @@ test.each([1, 2])(
         acknowledged.push(ids);
         // What was answered is there: the takes of every step that was said to be kept.
         const takes = await all(store.events(KEY));
-        const undone = term.steps.slice(0, from).filter(({ what }) => what === "take").length;
+        const undone = whole.steps.slice(0, from).filter(({ what }) => what === "take").length;
         expect(takes.filter(({ kind }) => kind === "take assessed").length).toBeGreaterThanOrEqual(undone);
       }
       await store.close();
     }
     expect(kills, "the program was killed at all").toBeGreaterThan(0);
     const [quiet] = memoryDoors(1);
-    await playTerm(term, { school: [quiet!] });
+    await playTerm(killable(seed, until), { school: [quiet!] });
     const store = must(await openSqlite(path, { create: false }));
     const [killed, undisturbed] = await Promise.all(
       [store, quiet!.store].map(async (each) => (await each.open(KEY))!.standing!),

@@ -5,9 +5,9 @@ import { playTerm } from "./term.js";
 
 /**
  * A school's program: plays a term on the store in a file from a step on, and says after each step that it was kept.
- * `node player.mjs STORE SEED STEPS FROM`: prints `kept I` and so on, and `kept all` at the end.
+ * `node player.mjs STORE SEED FROM UNTIL`: prints `kept I` and so on, and `kept all` at the end.
  */
-const [path, seed, steps, from] = process.argv.slice(2) as [string, string, string, string];
+const [path, seed, from, until] = process.argv.slice(2) as [string, string, string, string];
 const say = (line: string): void => void writeSync(1, `${line}\n`);
 
 const opened = await openSqlite(path, { create: true });
@@ -22,7 +22,7 @@ else {
     close: () => store.close(),
   };
   say("ready");
-  await playTerm(killable(Number(seed), Number(steps)), {
+  await playTerm(killable(Number(seed), Number(until)), {
     school: [door],
     from: Number(from),
     watch: { done: (step) => say(`kept ${step}`) },
