@@ -8,6 +8,7 @@ import type { Machine } from "./machine.js";
 import { milliseconds, wholeNumber } from "./numbers.js";
 import type { ScoreChoice } from "./openScore.js";
 import { DONE, MISUSE, type Outcome, type Setting } from "./outcome.js";
+import { placeCommand } from "./placeCommand.js";
 import { planCommand } from "./planCommand.js";
 import { renderCommand } from "./renderCommand.js";
 import { reportCommand } from "./reportCommand.js";
@@ -95,6 +96,9 @@ export async function leeway(words: readonly string[], machine: Machine): Promis
       outcome = decision(setting(), file, options);
     });
   planCommand(command, (run) => {
+    outcome = run(setting());
+  });
+  placeCommand(command, (run) => {
     outcome = run(setting());
   });
   renderCommand(command, (run) => {

@@ -75,7 +75,7 @@ export function submission(
 }
 
 /** Where takes go: the journal, the course, and the rung they were played to. */
-interface Work {
+export interface Work {
   readonly key: JournalKey;
   readonly course: Curriculum;
   readonly drill: Drill;
@@ -83,14 +83,14 @@ interface Work {
   readonly standing: Standing;
 }
 
-interface Asked {
+export interface Asked {
   readonly student: string;
   readonly at: string;
   readonly options: SubmissionOptions;
 }
 
 /** Opens journal and course, takes the student over to the course's edition, and finds the rung. */
-async function begin(setting: Setting, store: Store, { student, at, options }: Asked): Promise<Result<Work>> {
+export async function begin(setting: Setting, store: Store, { student, at, options }: Asked): Promise<Result<Work>> {
   const isFile = options.course !== undefined && /\.ya?ml$/i.test(options.course);
   const file = isFile ? readCourseText(options.course!, setting.sources) : undefined;
   if (file?.ok === false) return file;

@@ -51,7 +51,7 @@ export function believeHistory(
 }
 
 /** The drill that has a name, or had it in an earlier edition. */
-function drillCalled(curriculum: Curriculum, name: string): Drill | undefined {
+export function drillCalled(curriculum: Curriculum, name: string): Drill | undefined {
   const now = Object.hasOwn(curriculum.formerly, name) ? curriculum.formerly[name] : undefined;
   return (
     curriculum.drills.find((drill) => drill.name === name) ?? curriculum.drills.find((drill) => drill.name === now)

@@ -16,6 +16,7 @@ export { planSession, TARGET } from "./planSession.js";
 export { lineText, planText } from "./planText.js";
 export { populationOf } from "./population.js";
 export type { Deadline, PlanRequest } from "./request.js";
+export { resumePlacing } from "./resumePlacing.js";
 export { DUE_BELOW, type Fading, fadingIn, keptChance } from "./review.js";
 export { PAUSE_SECONDS } from "./takeSlot.js";
 export { ANYBODY, type Population, type Spread, type Trait } from "./traits.js";

@@ -25,7 +25,12 @@ import { assess } from "../../lib/take/index.js";
 import { MATERIALS, materialScore } from "./material.js";
 
 const SEED = process.env.LEEWAY_SEED ?? "quay";
-const STUDENTS = Number(process.env.LEEWAY_STUDENTS ?? 360);
+/** Enough that the share of clean takes in a tenth is known to about 1.5 points: then 5 points are more than chance. */
+const STUDENTS = Number(process.env.LEEWAY_STUDENTS ?? 900);
+/** Points by which a tenth may be off. */
+const LIMIT = 0.05;
+/** Forecasts below which a tenth is not judged: the plain standard error of its share is then up to half the limit, 0.5 / sqrt(500) = 2.2 points. */
+const FEWEST = 500;
 const TAKES = 40;
 
 interface Asked {
@@ -149,30 +154,42 @@ function report(title: string, tried: readonly Tried[]): void {
   console.log(
     `  Brier score: forecast ${brierScore(outcomes).toFixed(4)}, running mean of past outcomes ${brierScore(running).toFixed(4)}, always ${mean.toFixed(2)} ${(mean * (1 - mean)).toFixed(4)}`,
   );
-  console.log("  | forecast     |     n | forecast | clean  | off by  | sampling error | by players |");
-  console.log("  |---|---|---|---|---|---|---|");
+  console.log(
+    "  | forecast     |     n | forecast | clean  | off by  | sampling error | by players | within 5 points |",
+  );
+  console.log("  |---|---|---|---|---|---|---|---|");
   const percent = (share: number): string => `${(100 * share).toFixed(1)} %`;
-  for (const row of reliability(outcomes)) {
+  const rows = reliability(outcomes).map((row) => ({ ...row, error: errorByPlayers(tried, row) }));
+  const judged = rows.filter(({ count }) => count >= FEWEST);
+  const off = (row: Reliability): number => row.clean - row.forecast;
+  for (const row of rows) {
     const cells = [
       `${Math.round(100 * row.from)}-${Math.round(100 * row.to)} %`.padEnd(12),
       String(row.count).padStart(5),
       percent(row.forecast).padStart(8),
       percent(row.clean).padStart(6),
-      `${(100 * (row.clean - row.forecast)).toFixed(1)}`.padStart(7),
+      `${(100 * off(row)).toFixed(1)}`.padStart(7),
       percent(row.samplingError).padStart(14),
-      percent(errorByPlayers(tried, row)).padStart(10),
+      percent(row.error).padStart(10),
+      (judged.includes(row) ? (Math.abs(off(row)) <= LIMIT ? "yes" : "NO") : "too few").padEnd(15),
     ];
     console.log(`  | ${cells.join(" | ")} |`);
   }
+  const held = judged.filter((row) => Math.abs(off(row)) <= LIMIT).length;
+  const furthest = Math.max(0, ...judged.map((row) => Math.abs(off(row))));
+  console.log(
+    `  ${held} of ${judged.length} tenths judged are within 5 points, the furthest is off by ${(100 * furthest).toFixed(1)}`,
+  );
 }
 
 const only = process.env.LEEWAY_ONLY;
 if (only !== "real") {
   const asked = [...shippedScores(), ...benchScores()];
   console.log(`seed ${SEED}; ${asked.length} rungs; the population is learnt from other players`);
-  const others = Array.from({ length: Math.ceil(STUDENTS / 3) }, (_, i) =>
-    simulate(`${SEED}/other ${i}`, believe(ANYBODY), asked),
+  console.log(
+    `by players: standard error of the share when the takes of one player hang together; a tenth is judged from ${FEWEST} forecasts on`,
   );
+  const others = Array.from({ length: STUDENTS }, (_, i) => simulate(`${SEED}/other ${i}`, believe(ANYBODY), asked));
   report("simulated students, built-in population", others);
   const population = populationOf(others.map(({ belief }) => belief));
   report(

@@ -1,12 +1,14 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { fraction } from "../../lib/base/index.js";
-import { type Drill, type Ladder, rungs, scoreOf } from "../../lib/drill/index.js";
-import { beginPlacing, firstTooHard, type Placing, placeAfter } from "../../lib/plan/index.js";
+import { type Drill, type Ladder, rungs, scoreOf, settingsText } from "../../lib/drill/index.js";
+import { beginPlacing, firstTooHard, type Placing, placeAfter, resumePlacing } from "../../lib/plan/index.js";
 import { essentialsOf } from "../../lib/progress/essentials.js";
+import { enrol } from "../../lib/progress/index.js";
 import { PLAYERS, playTake } from "../../lib/rehearsal/index.js";
+import type { JournalEvent, TakeAssessed } from "../../lib/schema/index.js";
 import { assess } from "../../lib/take/index.js";
-import { drillNamed } from "./course.js";
+import { drillNamed, FIRST_COURSE } from "./course.js";
 
 function drillWith(counts: readonly (readonly [count: number, restart: "bottom" | number])[]): Drill {
   const parameters = ["tempo", "variant", "key"] as const;
@@ -101,5 +103,63 @@ describe("placing a new student", () => {
 
   test("refuses an aim that is no chance", () => {
     for (const target of [0, 1, Number.NaN]) expect(() => beginPlacing(drill, { target })).toThrow(RangeError);
+  });
+});
+
+describe("resumePlacing()", () => {
+  const drill = drillNamed("two-bars");
+  const begun = enrol(FIRST_COURSE, "tern", "2026-03-01T17:00:00Z").events;
+  const resumed = (events: readonly JournalEvent[]): Placing => resumePlacing(FIRST_COURSE, drill, { events });
+  const common = (turn: number) =>
+    ({ version: 1, turn, at: "2026-03-02T17:00:00Z", student: "tern", curriculum: FIRST_COURSE.name }) as const;
+  const taken = (
+    turn: number,
+    of: Drill,
+    index: number,
+    shown: Pick<TakeAssessed, "verdict" | "measured">,
+  ): TakeAssessed => ({
+    ...common(turn),
+    kind: "take assessed",
+    id: `take:t${turn}`,
+    take: `t${turn}`,
+    drill: of.name,
+    rung: settingsText(rungs(of).at(index).settings),
+    edition: FIRST_COURSE.edition,
+    finding: "0123456789abcdef",
+    ...shown,
+  });
+
+  test("comes, from a journal in any order and twice over, to where it was left off", () => {
+    let placing = beginPlacing(drill);
+    const events: JournalEvent[] = [...begun];
+    while (!placing.done) {
+      const score = scoreOf(placing.rung);
+      const shown = essentialsOf(assess(score, playTake(score, PLAYERS.able, `resumed/${events.length}`).take));
+      const event = taken(10 + events.length, drill, placing.rung.index, shown);
+      events.push(event);
+      placing = placeAfter(placing, event);
+      expect(resumed([...events, ...events].reverse())).toEqual(placing);
+    }
+  });
+
+  test("learns from takes of other rungs and drills, and asks for the same rung still", () => {
+    const clean = { verdict: "within" as const, measured: { accompaniedMs: 6 } };
+    const events = [...begun, taken(10, drillNamed("steady"), 3, clean), taken(11, drill, 5, clean)];
+    const placing = resumed(events);
+    expect(placing).toMatchObject({ done: false, tried: [], rung: beginPlacing(drill).rung });
+    expect(placing.belief.takes).toBe(2);
+  });
+
+  test("begins anew when a teacher put the student somewhere, and when they played on after they were placed", () => {
+    const events: JournalEvent[] = [...begun];
+    for (let i = 0; !resumed(events).done; i++)
+      events.push(taken(10 + i, drill, resumed(events).rung.index, { verdict: "unclear" }));
+    const wish: JournalEvent = { ...common(50), kind: "set by teacher", id: "wish", drill: drill.name, to: "tempo=76" };
+    const after = resumed([...events, wish]);
+    expect(after).toMatchObject({ done: false, tried: [] });
+    expect(after.belief.takes).toBe(resumed(events).belief.takes);
+    const on = resumed([...events, taken(60, drill, 5, { verdict: "within" })]);
+    expect(on).toMatchObject({ done: false, tried: [] });
+    expect(on.belief.takes).toBe(resumed(events).belief.takes + 1);
   });
 });

@@ -84,6 +84,24 @@ describe("planSession(), for anybody on any day", () => {
     );
   });
 
+  test("has no drill that is open when an edition since gave it needs that are unmet", () => {
+    const drills = FIRST_COURSE.drills.map((drill) =>
+      drill.name === "steady" ? { ...drill, needs: ["one-bar"] } : drill,
+    );
+    fc.assert(
+      fc.property(someone, (each) => {
+        fc.pre(each.taught !== "steady");
+        const { student, ...rest } = each;
+        const plan = must(planSession({ curriculum: { ...FIRST_COURSE, drills }, ...student, ...rest }));
+        expect(
+          isCompleted(student.standing, "one-bar") ||
+            !plan.lines.some((line) => line.kind !== "rest" && line.drill === "steady"),
+        ).toBe(true);
+      }),
+      { numRuns: 25 },
+    );
+  });
+
   test("is the same for the same request, whatever order the events come in", () => {
     fc.assert(
       fc.property(someone, (each) => {

@@ -44,6 +44,14 @@ describe("changeEdition()", () => {
     expect(rungStanding(drillStanding(standing, "steady")!, at(80))!.credit).toBeDefined();
   });
 
+  test("never moves a student up, though a higher rung stands", () => {
+    const lessons = beginLessons(old);
+    playRow(lessons, old, { drill: "steady", takes: "ww" });
+    // On tempo 84; of the tempi 80, 84, 88, 92 the new edition has 80 and 88.
+    const { events } = changeEdition(edition([steady(80, 8, 3)]), lessons.standing, { at: timeOf(999), before: old });
+    expect(events).toMatchObject([{ moved: [{ drill: "steady", from: at(84), to: at(80) }] }]);
+  });
+
   test("lets one clean take confirm a rung that was earned before", () => {
     const lessons = begun();
     const now = edition([steady(80, 10, 3)]);

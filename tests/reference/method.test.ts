@@ -5,7 +5,7 @@ import { PRIOR } from "../../lib/take/noise.js";
 import { SURE } from "../../lib/take/verdict.js";
 import { ROOT } from "../sources.js";
 
-const pages = ["METHOD.md", "REAL-PLAYERS.md"] as const;
+const pages = ["METHOD.md", "REAL-PLAYERS.md", "FORECAST.md"] as const;
 const read = (page: string): string => readFileSync(join(ROOT, "tests", "reference", page), "utf8");
 
 describe.each(pages)("%s", (page) => {

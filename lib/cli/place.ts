@@ -1,0 +1,170 @@
+import {
+  assess,
+  decide,
+  drillStanding,
+  type Entries,
+  type Finding,
+  findRung,
+  type JournalEvent,
+  placeByTeacher,
+  type Result,
+  type Rung,
+  rungs,
+  type Standing,
+  scoreOf,
+  settingsText,
+  success,
+  takeIn,
+} from "../index.js";
+import { type Placing, resumePlacing } from "../plan/index.js";
+import { record, type Store } from "../store/index.js";
+import { findingText } from "./findingText.js";
+import { DONE, MISUSE, type Outcome, printJson, refuse, type Setting } from "./outcome.js";
+import { placingText } from "./placingText.js";
+import { type StoreOptions, withStore } from "./storePlace.js";
+import { begin, type Work } from "./submission.js";
+import { takeName } from "./takeName.js";
+import { readTakes, type TakeOptions } from "./takes.js";
+import { type TimeOptions, timeFor } from "./time.js";
+
+export interface PlaceOptions extends StoreOptions, TimeOptions, TakeOptions {
+  /** A course file, or the name of a course the student is in. */
+  readonly course?: string;
+  readonly drill?: string;
+  /** Who lets the student begin there. */
+  readonly teacher?: string;
+}
+
+/**
+ * `leeway place STUDENT [TAKE]`: finds where a new student begins in a drill, take by take: says what to play, takes the take, and in the end
+ * puts the student there. All that is known is in the journal, so it goes on where it was left off, on any device.
+ */
+export function place(
+  setting: Setting,
+  { student, take }: { readonly student: string; readonly take: string | undefined },
+  options: PlaceOptions,
+): Promise<Outcome> | Outcome {
+  const at = timeFor(setting, options);
+  if (typeof at === "number") return at;
+  return withStore(setting, { ...options, create: false }, async (store) => {
+    const begun = await begin(setting, store, { student, at, options });
+    if (!begun.ok) return refuse(setting, begun.problems);
+    const work: Placement = { ...begun.value, at, options };
+    const heard = take === undefined ? undefined : await hear(setting, store, { work, argument: take });
+    if (heard === MISUSE) return MISUSE;
+    if (heard?.ok === false) return refuse(setting, heard.problems);
+    const { placing, events, standing } = await settle(store, work);
+    answer(setting, work, { placing, events, standing, ...(heard === undefined ? {} : heard.value) });
+    return DONE;
+  });
+}
+
+interface Placement extends Work {
+  readonly at: string;
+  readonly options: PlaceOptions;
+}
+
+interface Heard {
+  readonly name: string;
+  readonly finding: Finding;
+  readonly rung: Rung;
+}
+
+/** Assesses a take at the rung asked for, and keeps what it showed. */
+async function hear(
+  setting: Setting,
+  store: Store,
+  { work, argument }: { readonly work: Placement; readonly argument: string },
+): Promise<Result<Heard> | typeof MISUSE> {
+  const [named, ...more] = readTakes(argument, work.options, setting.machine);
+  if (named === undefined || more.length > 0) {
+    setting.machine.tell("leeway: one take at a time, as what to play next depends on it\n");
+    return MISUSE;
+  }
+  if (!named.take.ok) return named.take;
+  const name = named.take.value.id ?? takeName(named.name, named.take.value);
+  const { placing, standing } = await present(store, work);
+  // A take that was counted before was played to the rung it was counted for.
+  const before = takeIn(standing, name);
+  const found = before?.drill === work.drill.name ? findRung(work.drill, before.rung) : success(placing.rung);
+  if (!found.ok) return found;
+  const score = { curriculum: work.course.name, edition: work.course.edition, ...scoreOf(found.value) };
+  const finding = { ...assess(score, named.take.value), take: name };
+  const decided = await record(store, work.key, (journal) =>
+    decide(work.course, journal?.standing ?? standing, finding, work.at),
+  );
+  return decided.problems.length > 0
+    ? { ok: false, problems: decided.problems }
+    : success({ name, finding, rung: found.value });
+}
+
+interface Present {
+  readonly placing: Placing;
+  readonly standing: Standing;
+  readonly revision: number;
+}
+
+/** How far it has come, by the journal as it is now. */
+async function present(store: Store, { key, course, drill, standing }: Placement): Promise<Present> {
+  for (;;) {
+    const journal = await store.open(key);
+    const events: JournalEvent[] = [];
+    for await (const event of store.events(key)) events.push(event);
+    // Events and standing must be of the same moment, or a take might be heard and not be counted.
+    if (journal !== undefined && events.length === journal.events)
+      return {
+        placing: resumePlacing(course, drill, { events }),
+        standing: journal.standing ?? standing,
+        revision: journal.revision,
+      };
+  }
+}
+
+/** Puts the student on the rung found, once it is found and lies above their own; when others write meanwhile, it is looked at anew. */
+async function settle(store: Store, work: Placement): Promise<Entries & { readonly placing: Placing }> {
+  for (;;) {
+    const { placing, standing, revision } = await present(store, work);
+    const own = drillStanding(standing, work.drill.name)?.rung;
+    const index = own === undefined ? undefined : findRung(work.drill, own);
+    const isThere = index?.ok === true && index.value.index >= placing.rung.index;
+    if (!placing.done || isThere) return { placing, standing, events: [] };
+    const { teacher } = work.options;
+    const placed = placeByTeacher(work.course, standing, {
+      drill: work.drill.name,
+      rung: settingsText(placing.rung.settings),
+      at: work.at,
+      because: placing.says,
+      ...(teacher === undefined ? {} : { teacher }),
+    });
+    // The rung is one of the drill's own: anything else is a defect.
+    if (!placed.ok) throw new Error(placed.problems.map(({ message }) => message).join("; "));
+    const { outcome } = await store.append(work.key, placed.value.events, revision);
+    if (outcome === "kept") return { placing, ...placed.value };
+  }
+}
+
+function answer(
+  setting: Setting,
+  { drill, key }: Placement,
+  { placing, events, standing, finding, rung, name }: Entries & { readonly placing: Placing } & Partial<Heard>,
+): void {
+  const { index, settings } = placing.rung;
+  if (setting.json) {
+    printJson(setting, {
+      student: key.student,
+      drill: drill.name,
+      done: placing.done,
+      rung: settingsText(settings),
+      index,
+      rungs: rungs(drill).count,
+      tried: placing.tried,
+      says: placing.says,
+      ...(name === undefined ? {} : { take: name, finding }),
+      events,
+    });
+    return;
+  }
+  const { print, colours } = setting.machine;
+  if (finding !== undefined && rung !== undefined) print(`${findingText(finding, scoreOf(rung), colours.print)}\n`);
+  print(placingText(placing, { student: key.student, standing, isSet: events.length > 0 }));
+}
