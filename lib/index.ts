@@ -48,15 +48,25 @@ export {
   ZERO,
 } from "./base/index.js";
 export type {
+  Alteration,
   Carried,
+  CarriedOptions,
   Curriculum,
   DrillChange,
   EditionChanges,
+  Gain,
   Loss,
   ReadFile,
   ReadOptions,
 } from "./curriculum/index.js";
-export { carriedTo, compareEditions, curriculumCodes, readCurriculum } from "./curriculum/index.js";
+export {
+  carriedTo,
+  compareEditionNumbers,
+  compareEditions,
+  curriculumCodes,
+  editionProblems,
+  readCurriculum,
+} from "./curriculum/index.js";
 export type {
   Does,
   DriftEvidence,
@@ -170,6 +180,8 @@ export type {
   ChangeOptions,
   CurveOptions,
   Decision,
+  DrillEffect,
+  EditionEffect,
   Entries,
   EventKey,
   Folding,
@@ -179,6 +191,7 @@ export type {
   ReadJournal,
   SequentialGate,
   SequentialRates,
+  Shown,
   TestRates,
   WaldBounds,
   Weighing,
@@ -191,6 +204,7 @@ export {
   compareKeys,
   decide,
   drillStanding,
+  effectOfEdition,
   enrol,
   fingerprint,
   fold,
@@ -274,6 +288,7 @@ export type {
   Stretch,
   Take,
   TakeAssessed,
+  TakenFrom,
   TempoStepsDocument,
   ToleranceDocument,
   Unmeasured,
