@@ -118,14 +118,14 @@ function tell(setting: Setting, { file, now, remarks, editions, store, effects }
   printReport(setting, file, { course: now, problems });
   const { print } = setting.machine;
   for (const comparison of comparisons) print(`\n${comparisonText(now.name, comparison)}`);
-  if (store !== undefined) print(`\n${studentsText(store.place, effects ?? [])}`);
+  if (store !== undefined) print(`\n${studentsText(effects ?? [])}`);
   return outcomeOf(problems);
 }
 
-function studentsText(place: string, effects: readonly EditionEffect[]): string {
+function studentsText(effects: readonly EditionEffect[]): string {
   const affected = effects.filter(({ isAffected }) => isAffected);
   const others = effects.filter(({ isAffected }) => !isAffected).map(({ student }) => student);
-  const head = `${plain(place)}: ${effects.length === 1 ? "1 student" : `${effects.length} students`} of this course, ${affected.length} affected\n`;
+  const head = `students in the store: ${effects.length} of this course, ${affected.length} affected\n`;
   const told = affected.map((effect) => `  ${plain(effect.student)}, in ${plain(effect.from)}\n${effectText(effect)}`);
   if (others.length === 0) return head + told.join("");
   const more = others.length > NAMED ? ` and ${others.length - NAMED} more` : "";

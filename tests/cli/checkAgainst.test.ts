@@ -101,7 +101,7 @@ describe("leeway check --against", () => {
     heard  notes of lead: others in bar 4
     told   ladders: dropout 1/2 bar to 2 bars in 4, tempo 84 to 112 in 8 -> dropout 1/2 bar to 2 bars in 4, tempo 84 to 108 in 4
 `);
-    expect(said.out).toContain(`2 students of this course, 1 affected
+    expect(said.out).toContain(`students in the store: 2 of this course, 1 affected
   tern, in 1.0.0
     half-bar: moves from dropout 1/2 bar, parts kit, tempo 88 to dropout 2 bars, parts kit, tempo 84; 1 take not counted here any more
   everything stays for: gull

@@ -1,11 +1,16 @@
 import type { LanguageMap } from "./model.js";
 
 /** Verbs of the ADL vocabulary (identifiers from memory, those of attempted, passed and completed also in the specification's examples). */
-export const VERBS = {
+export const VERBS: Readonly<Record<"attempted" | "passed" | "completed", Verb>> = {
   attempted: verb("attempted"),
   passed: verb("passed"),
   completed: verb("completed"),
-} as const;
+};
+
+interface Verb {
+  readonly id: string;
+  readonly display: LanguageMap;
+}
 
 /** Sort of an activity: a course as the ADL vocabulary has it (from memory), a drill and a rung as only we have them. */
 export const TYPES = {
@@ -27,6 +32,6 @@ function dashed(letter: string): string {
   return `-${letter.toLowerCase()}`;
 }
 
-function verb(word: string): { readonly id: string; readonly display: LanguageMap } {
+function verb(word: string): Verb {
   return { id: `http://adlnet.gov/expapi/verbs/${word}`, display: { en: word } };
 }
