@@ -48,15 +48,25 @@ export {
   ZERO,
 } from "./base/index.js";
 export type {
+  Alteration,
   Carried,
+  CarriedOptions,
   Curriculum,
   DrillChange,
   EditionChanges,
+  Gain,
   Loss,
   ReadFile,
   ReadOptions,
 } from "./curriculum/index.js";
-export { carriedTo, compareEditions, curriculumCodes, readCurriculum } from "./curriculum/index.js";
+export {
+  carriedTo,
+  compareEditionNumbers,
+  compareEditions,
+  curriculumCodes,
+  editionProblems,
+  readCurriculum,
+} from "./curriculum/index.js";
 export type {
   Does,
   DriftEvidence,
@@ -170,6 +180,8 @@ export type {
   ChangeOptions,
   CurveOptions,
   Decision,
+  DrillEffect,
+  EditionEffect,
   Entries,
   EventKey,
   Folding,
@@ -181,6 +193,7 @@ export type {
   ReadJournal,
   SequentialGate,
   SequentialRates,
+  Shown,
   TestRates,
   WaldBounds,
   Weighing,
@@ -193,6 +206,7 @@ export {
   compareKeys,
   decide,
   drillStanding,
+  effectOfEdition,
   enrol,
   fingerprint,
   fold,
@@ -290,6 +304,7 @@ export type {
   StudentReport,
   Take,
   TakeAssessed,
+  TakenFrom,
   TempoStepsDocument,
   ToleranceDocument,
   Unmeasured,

@@ -38,6 +38,10 @@ export const fileCodes = {
     severity: "advice",
     means: "A course was changed without a new edition number; its new text is used from now on.",
   },
+  NOTHING_TO_COMPARE: {
+    severity: "error",
+    means: "No old edition was named, and nobody in the store is in the course.",
+  },
   DRILL_NOT_CHOSEN: {
     severity: "error",
     means: "None or several of the student's drills are open, and none was named.",

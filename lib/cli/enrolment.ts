@@ -1,6 +1,15 @@
-import { type Curriculum, changeEdition, type Entries, enrol, type Problem, problemsOf } from "../index.js";
+import {
+  type Curriculum,
+  type EditionEffect,
+  type Entries,
+  effectOfEdition,
+  enrol,
+  type Problem,
+  problemsOf,
+} from "../index.js";
 import { record, type Store } from "../store/index.js";
 import { fileCodes } from "./codes.js";
+import { effectText } from "./effectText.js";
 import { keepCourse, openKeptCourse, readCourseText } from "./keptCourse.js";
 import { DONE, type Outcome, printJson, refuse, type Setting } from "./outcome.js";
 import { plain } from "./plain.js";
@@ -47,7 +56,8 @@ interface Enrolling {
 }
 
 async function enrolOne(setting: Setting, store: Store, { course, student, at }: Enrolling): Promise<void> {
-  const { events, standing, from } = await takeIn(store, { course, student, at });
+  const taken = await takeIn(store, { course, student, at });
+  const { events, standing, from } = taken;
   const what = from === undefined ? "enrolled" : events.length > 0 ? "edition changed" : "enrolled already";
   if (setting.json) {
     printJson(setting, { student, curriculum: course.name, edition: standing.edition, outcome: what, events });
@@ -55,18 +65,21 @@ async function enrolOne(setting: Setting, store: Store, { course, student, at }:
   }
   const moved = what === "edition changed" ? `${what} from ${plain(from!)} to ${plain(course.edition)}` : what;
   setting.machine.print(`${plain(student)}  ${moved} in ${plain(course.name)} ${plain(standing.edition)}\n`);
+  if ("drills" in taken) setting.machine.print(effectText(taken));
   setting.machine.print(nextText(standing));
 }
 
 /** Enrols a student, or takes one who is enrolled over to this edition; `from` is the edition of before. */
-async function takeIn(store: Store, { course, student, at }: Enrolling): Promise<Entries & { readonly from?: string }> {
+async function takeIn(
+  store: Store,
+  { course, student, at }: Enrolling,
+): Promise<(Entries & { readonly from?: never }) | EditionEffect> {
   const key = { student, curriculum: course.name };
   const standing = (await store.open(key))?.standing;
   const before = standing === undefined ? undefined : await openKeptCourse(store, standing);
   return record(store, key, (journal) => {
     if (journal?.standing === undefined) return enrol(course, student, at);
-    const { edition } = journal.standing;
-    const known = before?.ok && before.value.edition === edition ? { before: before.value } : {};
-    return { ...changeEdition(course, journal.standing, { at, ...known }), from: edition };
+    const known = before?.ok && before.value.edition === journal.standing.edition ? { before: before.value } : {};
+    return effectOfEdition(course, journal.standing, { at, ...known });
   });
 }

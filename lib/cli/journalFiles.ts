@@ -1,32 +1,47 @@
 import { failure, type Result, readJournal } from "../index.js";
-import { exportJournals, importJournals } from "../store/index.js";
+import type { Records } from "../progress/records/index.js";
+import { exportJournals, importJournals, type Store } from "../store/index.js";
 import { readText, textOf, tooLarge } from "./files.js";
-import { DONE, type Outcome, printJson, refuse, type Setting, tellProblems } from "./outcome.js";
+import { DONE, MISUSE, type Outcome, printJson, refuse, type Setting, tellProblems } from "./outcome.js";
 import { openOut, unwritable } from "./outFile.js";
 import { plain } from "./plain.js";
+import { type RecordExportOptions, recordLines, recordsAsked, type Tally, tellRecords } from "./recordExport.js";
 import { outcomeOf, type StoreOptions, withStore } from "./storePlace.js";
 
 /** Bytes of a file of journals; our choice: about half a million events. */
 const IMPORT_LIMIT = 500_000_000;
 
-export interface ExportOptions extends StoreOptions {
+export interface ExportOptions extends StoreOptions, RecordExportOptions {
   readonly out?: string;
+  /** Events as the journals have them, or learning records made of them: a line for each, or one list. */
+  readonly as?: "journal" | "xapi" | "xapi-list";
 }
 
-/** `leeway journal export [STUDENT...]`: events as JSON Lines, on standard output or in a file that is complete once it is there. */
-export function journalExport(setting: Setting, students: readonly string[], options: ExportOptions): Promise<Outcome> {
+/** `leeway journal export [STUDENT...]`: events as JSON Lines, or learning records, on standard output or in a file that is complete once it is there. */
+export function journalExport(
+  setting: Setting,
+  students: readonly string[],
+  { as = "journal", ...options }: ExportOptions,
+): Promise<Outcome> | Outcome {
+  const asked = as === "journal" ? undefined : recordsAsked(setting, options);
+  if (asked === MISUSE) return MISUSE;
+  if (asked?.ok === false) return refuse(setting, asked.problems);
+  const records = asked?.value;
   return withStore(setting, { ...options, create: false }, async (store) => {
     const target = options.out === undefined ? undefined : openOut(options.out);
     if (target?.ok === false) return refuse(setting, target.problems);
-    const wanted = students.length === 0 ? [undefined] : students;
+    const tally: Tally = { statements: 0, journals: 0 };
     try {
-      for (const student of wanted) {
-        for await (const line of exportJournals(store, student === undefined ? {} : { student })) {
-          if (target === undefined) setting.machine.print(line);
-          else target.value.write(line);
-        }
+      const texts =
+        records === undefined
+          ? eventTexts(store, students)
+          : recordTexts(setting, store, { students, records, tally, as });
+      for await (const text of texts) {
+        if (target === undefined) setting.machine.print(text);
+        else target.value.write(text);
       }
       target?.value.finish();
+      if (records !== undefined) tellRecords(setting, records, tally);
     } catch (error) {
       target?.value.abandon();
       if (error instanceof Error && "code" in error && !("problem" in error))
@@ -35,6 +50,41 @@ export function journalExport(setting: Setting, students: readonly string[], opt
     }
     return DONE;
   });
+}
+
+/** Whose journals are wanted: those of each student named, or all. */
+function wanted(students: readonly string[]): readonly { readonly student?: string }[] {
+  return students.length === 0 ? [{}] : students.map((student) => ({ student }));
+}
+
+async function* eventTexts(store: Store, students: readonly string[]): AsyncIterable<string> {
+  for (const of of wanted(students)) yield* exportJournals(store, of);
+}
+
+interface RecordTexts {
+  readonly students: readonly string[];
+  readonly records: Records;
+  readonly tally: Tally;
+  readonly as: "journal" | "xapi" | "xapi-list";
+}
+
+async function* recordTexts(
+  setting: Setting,
+  store: Store,
+  { students, records, tally, as }: RecordTexts,
+): AsyncIterable<string> {
+  const [open, between, close] = as === "xapi-list" ? ["[\n", ",\n", "\n]\n"] : ["", "\n", "\n"];
+  let count = 0;
+  for (const of of wanted(students)) {
+    for await (const key of store.journals(of)) {
+      for (const line of await recordLines(setting, store, { records, key, tally })) {
+        yield (count === 0 ? open : between) + line;
+        count++;
+      }
+    }
+  }
+  if (count > 0) yield close;
+  else if (as === "xapi-list") yield "[]\n";
 }
 
 /** `leeway journal import FILE`: events of any number of journals; what is wrong with single ones is told, and the rest is kept. */

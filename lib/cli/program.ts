@@ -1,7 +1,7 @@
 import { Command, CommanderError, Option } from "commander";
 
 import { type AssessmentOptions, assessment } from "./assessment.js";
-import { check } from "./check.js";
+import { type CheckOptions, check } from "./check.js";
 import { type DecisionOptions, decision } from "./decision.js";
 import { gateTable } from "./gateTable.js";
 import type { Machine } from "./machine.js";
@@ -14,7 +14,7 @@ import { renderCommand } from "./renderCommand.js";
 import { reportCommand } from "./reportCommand.js";
 import { type RungRange, rungList } from "./rungList.js";
 import { scoreOut } from "./scoreOut.js";
-import { storeCommands } from "./storeCommands.js";
+import { storeCommands, storeOption } from "./storeCommands.js";
 import { version } from "./version.js";
 
 const DRAW_HELP = "draws silences at random places anew: any name, the same for score and take";
@@ -44,10 +44,14 @@ export async function leeway(words: readonly string[], machine: Machine): Promis
   const command = (name: string, description: string): Command =>
     program.command(name).description(description).option("--json", "answer as JSON");
 
-  command("check", "every problem and piece of advice in each course")
+  storeOption(command("check", "every problem and piece of advice in each course"))
     .argument("<FILE...>")
-    .action((files: readonly string[]) => {
-      outcome = check(setting(), files);
+    .option(
+      "--against [OLD]",
+      "what a new edition does to students; OLD is the old one's file, or what the store keeps",
+    )
+    .action((files: readonly string[], options: CheckOptions) => {
+      outcome = check(setting(), files, options);
     });
   command("rungs", "the rungs of a drill, easiest first")
     .argument("<FILE>")

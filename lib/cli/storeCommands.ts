@@ -51,8 +51,17 @@ export function storeCommands(command: (name: string, description: string) => Co
 function journalCommands(journal: Command, act: Act): void {
   const command = (name: string, description: string): Command =>
     storeOption(journal.command(name).description(description).option("--json", "answer as JSON"));
-  command("export", "events as JSON Lines, one journal after the other")
+  command("export", "events as JSON Lines, one journal after the other, or learning records (xAPI)")
     .argument("[STUDENT...]", "everybody when left out")
+    .addOption(
+      new Option("--as <FORMAT>", "events, or xAPI 1.0.3 statements, one a line or as one list")
+        .choices(["journal", "xapi", "xapi-list"])
+        .default("journal"),
+    )
+    .option("--home <URL>", "xapi: the school's web address, to which accounts belong")
+    .option("--base <URL>", "xapi: where the addresses of activities begin; the home page when left out")
+    .option("--key-file <FILE>", "xapi: students by pseudonyms, made with the secret in this file")
+    .option("--names", "xapi: students by their names")
     .option("--out <FILE>", "the file to write; standard output when left out")
     .action((students: readonly string[], options: ExportOptions) =>
       act((setting) => journalExport(setting, students, options)),

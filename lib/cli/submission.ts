@@ -1,11 +1,11 @@
 import {
   assess,
   type Curriculum,
-  changeEdition,
   type Decision,
   type Drill,
   decide,
   drillStanding,
+  effectOfEdition,
   failure,
   findMix,
   findRung,
@@ -24,6 +24,7 @@ import {
 } from "../index.js";
 import { type JournalKey, record, type Store } from "../store/index.js";
 import { fileCodes } from "./codes.js";
+import { effectText } from "./effectText.js";
 import { findingText } from "./findingText.js";
 import { keepCourse, openKeptCourse, readCourseText } from "./keptCourse.js";
 import { openJournal } from "./openJournal.js";
@@ -101,9 +102,15 @@ export async function begin(setting: Setting, store: Store, { student, at, optio
   else if (!before.ok) return before;
   const course = file?.value.course ?? (before.ok ? before.value : undefined)!;
   const key = { student, curriculum: course.name };
-  const { standing } = await record(store, key, ({ standing: held } = journal.value) =>
-    changeEdition(course, held!, { at, ...(before.ok ? { before: before.value } : {}) }),
+  const taken = await record(store, key, ({ standing: held } = journal.value) =>
+    effectOfEdition(course, held!, { at, ...(before.ok ? { before: before.value } : {}) }),
   );
+  const { standing } = taken;
+  // Takes are asked for here, not a change of edition: it is said beside them.
+  if (taken.events.length > 0)
+    setting.machine.tell(
+      `${plain(student)}  edition changed from ${plain(taken.from)} to ${plain(taken.to)}\n${effectText(taken)}`,
+    );
   const drill = drillFor(course, standing, options.drill);
   if (!drill.ok) return drill;
   const mix = options.mix === undefined ? undefined : findMix(drill.value, options.mix);

@@ -35,6 +35,23 @@ export const curriculumCodes = {
     severity: "error",
     means: "A drill's former name that a drill still has, or that two drills claim.",
   },
+  EDITIONS_OF_TWO_COURSES: {
+    severity: "error",
+    means: "Two files are compared as editions of one course and are of different courses.",
+  },
+  EDITION_NOT_RAISED: { severity: "advice", means: "A course was changed, and its edition number was not." },
+  EDITION_LOWERED: {
+    severity: "advice",
+    means: "A new edition has a lower number than the one it is to follow.",
+  },
+  CREDIT_LOST: {
+    severity: "advice",
+    means: "A new edition does not have rungs of the old one: what students have shown there does not count in it.",
+  },
+  DRILLS_JOINED: {
+    severity: "advice",
+    means: "Two drills go on as one in a new edition, and students who have begun both can keep only one.",
+  },
 } as const;
 
 export type CurriculumCode = keyof typeof curriculumCodes;

@@ -1,16 +1,12 @@
-import {
-  type Drill,
-  type Ladder,
-  type Parameter,
-  parseSettings,
-  rungs,
-  type Settings,
-  settingsText,
-} from "../drill/index.js";
+import { type Drill, type Parameter, parseSettings, rungs, type Settings, settingsText } from "../drill/index.js";
+import { type Alteration, alterationsBetween } from "./alterations.js";
+import { goneValues } from "./goneValues.js";
 import type { Curriculum } from "./model.js";
-import { type Stretch, sharedSteps } from "./sharedSteps.js";
+import { everyValue, parametersOf, sharedRungs } from "./rungBoxes.js";
+import { sameData } from "./sameData.js";
+import { successorIn } from "./successor.js";
 
-/** What a new edition does to the rungs of one drill of the old one. */
+/** What a new edition does to one drill of the old one. */
 export interface DrillChange {
   /** Name in the old edition. */
   readonly drill: string;
@@ -22,6 +18,12 @@ export interface DrillChange {
   readonly kept: number;
   /** What became of the others; empty when all are kept. */
   readonly losses: readonly Loss[];
+  /** Rungs of the new edition that the old one does not have. */
+  readonly fresh: number;
+  /** Values that are new, for each setting that has some. */
+  readonly gains: readonly Gain[];
+  /** What is otherwise while the rungs keep their settings: no credit is lost by it. */
+  readonly alterations: readonly Alteration[];
 }
 
 /** A reason for which rungs lose their credit. */
@@ -30,6 +32,16 @@ export interface Loss {
   readonly parameter?: Parameter;
   /** For "values removed": how many values of the setting are gone. */
   readonly values?: number;
+  /** For "values removed": the first few of them. */
+  readonly examples?: readonly string[];
+}
+
+/** Values of a setting that the old edition did not have. */
+export interface Gain {
+  readonly parameter: Parameter;
+  readonly values: number;
+  /** The first few of them. */
+  readonly examples: readonly string[];
 }
 
 export interface EditionChanges {
@@ -39,28 +51,46 @@ export interface EditionChanges {
   readonly drills: readonly DrillChange[];
   /** Drills of the new edition that continue none of the old one. */
   readonly added: readonly string[];
+  /** Whether anything at all is otherwise but the edition's number. */
+  readonly isChanged: boolean;
 }
 
 /**
- * What a new edition of a course keeps and loses: a rung keeps its credit when its drill is still there (by name, or by the former name
- * it states) and still has a rung with the same settings. The work grows with the ladders, not with the rungs.
+ * What a new edition of a course keeps and loses: a rung keeps its credit when its drill is still there (by name, or by a former name) and
+ * still has a rung with the same settings. Notes, tolerance, gate and the like may change without loss; they are listed as alterations.
+ * The work grows with the ladders, not with the rungs.
  *
  * @example
  * compareEditions(old, now).drills.filter((change) => change.kept < change.rungs); // the drills in which something is lost
  */
 export function compareEditions(old: Curriculum, now: Curriculum): EditionChanges {
   const drills = old.drills.map((drill): DrillChange => {
-    const successor = successorOf(now, drill.name);
+    const successor = successorIn(now, drill.name, old);
     const count = rungs(drill).count;
-    if (successor === undefined)
-      return { drill: drill.name, rungs: count, kept: 0, losses: [{ reason: "drill removed" }] };
+    if (successor === undefined) {
+      const losses: readonly Loss[] = [{ reason: "drill removed" }];
+      return { drill: drill.name, rungs: count, kept: 0, losses, fresh: 0, gains: [], alterations: [] };
+    }
     const kept = sharedRungs(drill, successor);
-    const losses = kept === count ? [] : lossesOf(drill, successor);
-    return { drill: drill.name, now: successor.name, rungs: count, kept, losses };
+    return {
+      drill: drill.name,
+      now: successor.name,
+      rungs: count,
+      kept,
+      losses: kept === count ? [] : lossesOf(drill, successor),
+      fresh: rungs(successor).count - kept,
+      gains: gainsOf(drill, successor),
+      // A need that only has another name is the same need.
+      alterations: alterationsBetween(
+        { ...drill, needs: drill.needs.map((need) => successorIn(now, need, old)?.name ?? need) },
+        successor,
+      ),
+    };
   });
   const continued = new Set(drills.map((change) => change.now));
   const added = now.drills.map((drill) => drill.name).filter((name) => !continued.has(name));
-  return { from: old.edition, to: now.edition, drills, added };
+  const isChanged = !sameData({ ...old, edition: "" }, { ...now, edition: "" });
+  return { from: old.edition, to: now.edition, drills, added, isChanged };
 }
 
 /** Where credit for a rung of an earlier edition goes. */
@@ -72,76 +102,24 @@ export interface Carried {
   readonly index: number;
 }
 
+export interface CarriedOptions {
+  /** The edition the rung is of, when it may have renamed drills that have their former name in the edition asked. */
+  readonly before?: Curriculum;
+}
+
 /** The rung of an edition that carries on a rung named by drill and settings text; `undefined` when there is none, so that credit is lost. */
-export function carriedTo(now: Curriculum, drill: string, settings: string): Carried | undefined {
-  const successor = successorOf(now, drill);
+export function carriedTo(
+  now: Curriculum,
+  drill: string,
+  settings: string,
+  { before }: CarriedOptions = {},
+): Carried | undefined {
+  const successor = successorIn(now, drill, before);
   if (successor === undefined) return undefined;
   const read = parseSettings(settings);
   if (!read.ok) return undefined;
   const index = rungs(successor).indexOf(read.value as Settings);
   return index === undefined ? undefined : { drill: successor.name, settings: settingsText(read.value), index };
-}
-
-function successorOf(now: Curriculum, name: string): Drill | undefined {
-  const present = now.drills.find((drill) => drill.name === name);
-  if (present !== undefined) return present;
-  const renamed = Object.hasOwn(now.formerly, name) ? now.formerly[name] : undefined;
-  return now.drills.find((drill) => drill.name === renamed);
-}
-
-/** How many rungs two drills share. The rungs of a drill fall into boxes, and two boxes share the product of what their sides share. */
-function sharedRungs(old: Drill, now: Drill): number {
-  const [left, right] = [boxesOf(old), boxesOf(now)];
-  const parameters = parametersOf(old);
-  if (!sameMembers(parameters, parametersOf(now))) return 0;
-  let count = 0;
-  for (const a of left) {
-    for (const b of right) {
-      let product = 1;
-      for (const parameter of parameters) {
-        if (product === 0) break;
-        product *= sharedSteps(a.get(parameter)!, b.get(parameter)!);
-      }
-      count += product;
-    }
-  }
-  return count;
-}
-
-type Box = ReadonlyMap<Parameter, Stretch>;
-
-/**
- * The rungs of a drill as disjoint boxes, one side for each setting. Box h holds the rungs in which ladder h is the highest that has
- * left its bottom: those above it are at the bottom, those below it anywhere they go after a restart.
- */
-function boxesOf(drill: Drill): readonly Box[] {
-  const fixed = (Object.entries(drill.fixed) as [Parameter, string][]).map(
-    ([parameter, text]): [Parameter, Stretch] => {
-      const ladder: Ladder = { parameter, count: 1, values: { kind: "list", texts: [text] }, restart: "bottom" };
-      return [parameter, { ladder, first: 0, end: 1 }];
-    },
-  );
-  const boxes: Box[] = [];
-  for (let highest = -1; highest < drill.ladders.length; highest++) {
-    const climbing = drill.ladders.map((ladder, i): [Parameter, Stretch] => {
-      if (i > highest) return [ladder.parameter, { ladder, first: 0, end: 1 }];
-      return [ladder.parameter, { ladder, first: i === highest ? 1 : restartOf(ladder), end: ladder.count }];
-    });
-    boxes.push(new Map([...fixed, ...climbing]));
-  }
-  return boxes;
-}
-
-function restartOf(ladder: Ladder): number {
-  return ladder.restart === "bottom" ? 0 : Math.max(0, ladder.count - 1 - ladder.restart);
-}
-
-function parametersOf(drill: Drill): readonly Parameter[] {
-  return [...boxesOf(drill)[0]!.keys()];
-}
-
-function sameMembers(a: readonly string[], b: readonly string[]): boolean {
-  return a.length === b.length && a.every((each) => b.includes(each));
 }
 
 function lossesOf(old: Drill, now: Drill): readonly Loss[] {
@@ -154,16 +132,18 @@ function lossesOf(old: Drill, now: Drill): readonly Loss[] {
       .filter((parameter) => !after.includes(parameter))
       .map((parameter): Loss => ({ reason: "setting removed", parameter })),
   ];
-  for (const parameter of before.filter((each) => after.includes(each))) {
-    const [was, is] = [everyValue(old, parameter), everyValue(now, parameter)];
-    const gone = was.end - sharedSteps(was, is);
-    if (gone > 0) losses.push({ reason: "values removed", parameter, values: gone });
-  }
+  for (const { parameter, values, examples } of gainsOf(now, old))
+    losses.push({ reason: "values removed", parameter, values, examples });
   return losses.length > 0 ? losses : [{ reason: "restarts elsewhere" }];
 }
 
-function everyValue(drill: Drill, parameter: Parameter): Stretch {
-  const ladder = drill.ladders.find((each) => each.parameter === parameter);
-  if (ladder !== undefined) return { ladder, first: 0, end: ladder.count };
-  return boxesOf(drill)[0]!.get(parameter)!;
+/** The values `now` has and `old` has not, for each setting both have. */
+function gainsOf(old: Drill, now: Drill): readonly Gain[] {
+  const before = parametersOf(old);
+  return parametersOf(now)
+    .filter((parameter) => before.includes(parameter))
+    .flatMap((parameter): readonly Gain[] => {
+      const { count, examples } = goneValues(everyValue(now, parameter), everyValue(old, parameter));
+      return count === 0 ? [] : [{ parameter, values: count, examples }];
+    });
 }

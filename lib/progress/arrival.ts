@@ -14,6 +14,7 @@ export function arrive(
   entry.state = "open";
   entry.rung = rung;
   entry.by = by;
+  entry.takenFrom = undefined;
 }
 
 /** A decision made elsewhere came first: nothing is wrong, and nothing happens. */

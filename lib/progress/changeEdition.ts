@@ -1,10 +1,10 @@
-import type { Curriculum } from "../curriculum/index.js";
+import { type Curriculum, successorIn } from "../curriculum/index.js";
 import { type Drill, rungs, settingsText } from "../drill/index.js";
 import type { DrillStanding, EditionChanged, Standing } from "../schema/index.js";
 import { openDrills } from "./openDrills.js";
 import { rungIndex } from "./rungIndex.js";
 import { type Draft, type Entries, openScribe, write } from "./scribe.js";
-import { drillStanding, rungStanding } from "./standing.js";
+import { rungStanding } from "./standing.js";
 
 /** Rungs of the edition before that are searched downward for one that stands: our choice, enough for any ladder a student climbs rung by rung. */
 const SEARCHED_RUNGS = 10_000;
@@ -12,7 +12,10 @@ const SEARCHED_RUNGS = 10_000;
 export interface ChangeOptions {
   /** When the edition changes for this student, RFC 3339. */
   readonly at: string;
-  /** The edition until now: tells which rungs are lower. Without it the highest rung with credit is taken, else the first. */
+  /**
+   * The edition until now: tells which rungs are lower, and what its drills were called before. Without it the highest rung with credit is
+   * taken, else the first, and a drill it had renamed is not found again under its former name.
+   */
   readonly before?: Curriculum;
 }
 
@@ -20,7 +23,8 @@ export interface ChangeOptions {
  * The events that take a standing over into another edition, and the drills that open in it; no events when nothing changes.
  *
  * A rung that has the same settings in the new edition keeps its takes and its credit. A student whose rung is not there goes to the
- * nearest lower one that is; where it was earned before, one clean take is enough to go on.
+ * nearest lower one that is; where it was earned before, one clean take is enough to go on. Nothing is forgotten: an edition that has
+ * the rung again puts the student back, unless something else has moved them since, with the takes of that stay.
  *
  * Throws `RangeError` when `at` is not an RFC 3339 time or the standing is in another curriculum.
  */
@@ -47,9 +51,11 @@ export function editionDraft(
   const lost: { drill: string; rung: string }[] = [];
   const withdrawn: string[] = [];
   const reopened: string[] = [];
+  const completeAgain: string[] = [];
   let unchanged = standing.edition === curriculum.edition;
+  const successors = successorsOf(curriculum, standing, before);
   for (const held of standing.drills) {
-    const drill = successor(curriculum, standing, held.drill);
+    const drill = successors.get(held.drill);
     if (drill !== undefined && drill.name !== held.drill) renamed.push({ from: held.drill, to: drill.name });
     for (const { rung, credit } of held.rungs) {
       if (credit !== undefined && rungIndex(drill, rung) === undefined)
@@ -59,13 +65,14 @@ export function editionDraft(
     if (drill === undefined) withdrawn.push(held.drill);
     else if (held.rung !== undefined) {
       const old = before?.drills.find((each) => each.name === held.drill);
-      const to = rungIndex(drill, held.rung) === undefined ? rungBelow(drill, held, old) : held.rung;
+      const to = rungIn(drill, held, old);
       if (to !== held.rung) moved.push({ drill: drill.name, from: held.rung, to });
       const finished = rungIndex(drill, to) === rungs(drill).count - 1 && rungStanding(held, to)?.credit !== undefined;
       if (held.state === "complete" && !finished) reopened.push(drill.name);
+      if (held.state === "open" && held.takenFrom?.state === "complete" && finished) completeAgain.push(drill.name);
     }
   }
-  if (unchanged && renamed.length + moved.length + reopened.length === 0) return undefined;
+  if (unchanged && renamed.length + moved.length + reopened.length + completeAgain.length === 0) return undefined;
   return {
     kind: "edition changed",
     from: standing.edition,
@@ -75,17 +82,36 @@ export function editionDraft(
     lost,
     withdrawn,
     reopened,
+    ...(completeAgain.length === 0 ? {} : { completeAgain }),
   };
 }
 
-/** The drill of an edition that carries on one of the standing, under its own or a new name. */
-function successor(curriculum: Curriculum, standing: Standing, name: string): Drill | undefined {
-  const same = curriculum.drills.find((drill) => drill.name === name);
-  if (same !== undefined) return same;
-  const now = Object.hasOwn(curriculum.formerly, name) ? curriculum.formerly[name] : undefined;
-  // A student who has begun the drill under its new name as well keeps both, rather than have one overwrite the other.
-  if (now !== undefined && (drillStanding(standing, now)?.state ?? "closed") !== "closed") return undefined;
-  return curriculum.drills.find((drill) => drill.name === now);
+/** Drills of a standing -> the drills of an edition that carry them on, under their own or another name. */
+function successorsOf(
+  curriculum: Curriculum,
+  standing: Standing,
+  before: Curriculum | undefined,
+): ReadonlyMap<string, Drill> {
+  const successors = new Map<string, Drill>();
+  const begun = new Set(standing.drills.filter(({ state }) => state !== "closed").map(({ drill }) => drill));
+  for (const { drill: name, state } of standing.drills) {
+    const drill = successorIn(curriculum, name, before?.edition === standing.edition ? before : undefined);
+    if (drill === undefined) continue;
+    // A student who has begun the drill under its new name as well, or another that goes on as the same, keeps the first, rather than
+    // have one overwrite the other.
+    if (drill.name !== name && begun.has(drill.name)) continue;
+    if (state !== "closed") begun.add(drill.name);
+    successors.set(name, drill);
+  }
+  return successors;
+}
+
+/** The student's rung in the drill as it is now: back where an edition took them from, else the same, else the nearest lower one. */
+function rungIn(drill: Drill, held: DrillStanding, old: Drill | undefined): string {
+  const kept = [held.takenFrom?.rung, held.rung].find(
+    (rung) => rung !== undefined && rungIndex(drill, rung) !== undefined,
+  );
+  return kept ?? rungBelow(drill, held, old);
 }
 
 /** Settings text of the nearest rung below the student's that stands in `drill`; its first rung when none does. */

@@ -107,15 +107,19 @@ const KINDS: ReadonlyMap<JournalEvent["kind"], Shape> = new Map([
   kind("eased", { drill: name, from: rung, to: rung, after: count, evidence: takes(1), lapsed: list(rung, 100_000) }),
   kind("drill completed", leaving, { credit: id }),
   kind("drill opened", { drill: name, to: rung, needs: drills }),
-  kind("edition changed", {
-    from: name,
-    to: name,
-    renamed: list(keyed({ from: name, to: name }), 10_000),
-    moved: list(keyed({ drill: name, from: rung, to: rung }), 10_000),
-    lost: list(keyed({ drill: name, rung }), 100_000),
-    withdrawn: drills,
-    reopened: drills,
-  }),
+  kind(
+    "edition changed",
+    {
+      from: name,
+      to: name,
+      renamed: list(keyed({ from: name, to: name }), 10_000),
+      moved: list(keyed({ drill: name, from: rung, to: rung }), 10_000),
+      lost: list(keyed({ drill: name, rung }), 100_000),
+      withdrawn: drills,
+      reopened: drills,
+    },
+    { completeAgain: list(name, 10_000, 1) },
+  ),
   kind("set by teacher", { drill: name, to: rung }, { teacher: name, because: text(2000) }),
 ]);
 

@@ -4,6 +4,8 @@ export { changeEdition } from "./changeEdition.js";
 export { progressCodes } from "./codes.js";
 export type { Decision } from "./decide.js";
 export { decide } from "./decide.js";
+export type { DrillEffect, EditionEffect, Shown } from "./effectOfEdition.js";
+export { effectOfEdition } from "./effectOfEdition.js";
 export { enrol } from "./enrol.js";
 export { takeEventId } from "./eventId.js";
 export type { EventKey } from "./eventOrder.js";

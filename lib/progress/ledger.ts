@@ -22,6 +22,8 @@ export interface DrillEntry {
   withdrawn: boolean;
   rung: string | undefined;
   by: DrillStanding["by"];
+  /** Where an edition took the student from, until something else moves the student. */
+  takenFrom: DrillStanding["takenFrom"];
   completed: DrillStanding["completed"];
   readonly rungs: Map<string, RungEntry>;
 }
@@ -60,8 +62,9 @@ function openDrill(drill: DrillStanding): DrillEntry {
     held.rung,
     { rung: held.rung, takes: [], outcomes: [], from: held.from, credit: held.credit, lent: held },
   ]);
-  const { state, rung, by, completed } = drill;
-  return { drill: drill.drill, state, withdrawn: drill.withdrawn === true, rung, by, completed, rungs: new Map(rungs) };
+  const { state, rung, by, takenFrom, completed } = drill;
+  const withdrawn = drill.withdrawn === true;
+  return { drill: drill.drill, state, withdrawn, rung, by, takenFrom, completed, rungs: new Map(rungs) };
 }
 
 /** The entry of a drill, opened when it is the first to be heard of it. */
@@ -74,6 +77,7 @@ export function drillEntry(ledger: Ledger, drill: string): DrillEntry {
       withdrawn: false,
       rung: undefined,
       by: undefined,
+      takenFrom: undefined,
       completed: undefined,
       rungs: new Map(),
     };
@@ -136,6 +140,7 @@ function closeDrill(entry: DrillEntry): DrillStanding {
     ...(entry.withdrawn ? { withdrawn: true } : {}),
     ...(entry.rung === undefined ? {} : { rung: entry.rung }),
     ...(entry.by === undefined ? {} : { by: entry.by }),
+    ...(entry.takenFrom === undefined ? {} : { takenFrom: entry.takenFrom }),
     ...(entry.completed === undefined ? {} : { completed: entry.completed }),
     rungs: [...entry.rungs.values()].map(closeRung),
   };

@@ -13,16 +13,33 @@ export function recordEdition(ledger: Ledger, event: EditionChanged): Problem | 
   for (const entry of ledger.drills.values()) entry.withdrawn = withdrawn.has(entry.drill);
   for (const { drill, from, to } of event.moved) {
     const entry = ledger.drills.get(drill);
-    if (entry?.rung !== from) continue;
-    const { state } = entry;
-    arrive(ledger, entry, { rung: to, by: event.kind });
-    entry.state = state;
+    if (entry?.rung === from) move(ledger, entry, to);
   }
   for (const drill of event.reopened) {
     const entry = ledger.drills.get(drill);
-    if (entry?.state === "complete") entry.state = "open";
+    if (entry?.state !== "complete") continue;
+    entry.takenFrom ??= { rung: entry.rung!, state: "complete" };
+    entry.state = "open";
   }
+  for (const drill of event.completeAgain ?? []) {
+    const entry = ledger.drills.get(drill);
+    if (entry?.state === "open" && entry.completed !== undefined) entry.state = "complete";
+  }
+  for (const entry of ledger.drills.values())
+    if (entry.takenFrom?.rung === entry.rung && entry.takenFrom?.state === entry.state) entry.takenFrom = undefined;
   return undefined;
+}
+
+/** To another rung, remembering where the student was until something else happens to them; back there, the stay goes on with the takes it had. */
+function move(ledger: Ledger, entry: DrillEntry, rung: string): void {
+  const { state, takenFrom = { rung: entry.rung!, state: state === "complete" ? state : "open" } } = entry;
+  if (takenFrom.rung === rung) {
+    rungEntry(ledger, entry, rung);
+    entry.rung = rung;
+    entry.by = "edition changed";
+  } else arrive(ledger, entry, { rung, by: "edition changed" });
+  entry.state = state;
+  entry.takenFrom = takenFrom;
 }
 
 /** Carries all that is known of a drill to its new name, and with it what was played under that name before the drill was open. */
@@ -35,7 +52,7 @@ function rename(ledger: Ledger, from: string, to: string): void {
     const held = rungEntry(ledger, present!, early.rung);
     const target = rungEntry(ledger, entry, early.rung);
     held.takes.forEach((take, i) => void addTake(ledger, target, { take, outcome: held.outcomes[i]! }));
-    if (entry.rung !== early.rung) target.from = target.takes.length;
+    if (entry.rung !== early.rung && entry.takenFrom?.rung !== early.rung) target.from = target.takes.length;
   }
   ledger.drills.delete(from);
   ledger.drills.set(to, entry);

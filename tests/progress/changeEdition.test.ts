@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { changeEdition, decide, drillStanding, fold, rungStanding } from "../../lib/progress/index.js";
+import { changeEdition, decide, drillStanding, fold, placeByTeacher, rungStanding } from "../../lib/progress/index.js";
 import { at, courseOf, type DrillSketch, findingOf, timeOf } from "./course.js";
 import { beginLessons, play, playRow } from "./lessons.js";
 
@@ -113,6 +113,83 @@ describe("changeEdition()", () => {
     });
     expect(events[0]).toMatchObject({ moved: [{ to: at(84) }], reopened: [], withdrawn: ["next"] });
     expect(drillStanding(standing, "steady")!.state).toBe("complete");
+  });
+
+  test("puts a student back when an edition has their rung again, and the takes of that stay count on", () => {
+    const lessons = begun();
+    play(lessons, old, { drill: "steady", verdict: "within" });
+    const now = edition([steady(80, 10, 3), { name: "next", tempi: [60, 5, 2], needs: ["steady"] }]);
+    lessons.standing = changeEdition(now, lessons.standing, { at: timeOf(999), before: old }).standing;
+    expect(drillStanding(lessons.standing, "steady")).toMatchObject({
+      rung: at(80),
+      takenFrom: { rung: at(88), state: "open" },
+    });
+    const third = { ...old, edition: "3.0.0" };
+    const back = changeEdition(third, lessons.standing, { at: timeOf(1999), before: now });
+    expect(back.events).toMatchObject([{ moved: [{ drill: "steady", from: at(80), to: at(88) }] }]);
+    lessons.standing = back.standing;
+    expect(drillStanding(back.standing, "steady")!.takenFrom).toBeUndefined();
+    expect(play(lessons, third, { drill: "steady", verdict: "within" })).toMatchObject({
+      what: "advance",
+      evidence: ["t5", "t6"],
+    });
+  });
+
+  test("leaves a student who has gone on meanwhile where they have come to", () => {
+    const lessons = begun();
+    const now = edition([steady(80, 10, 3)]);
+    lessons.standing = changeEdition(now, lessons.standing, { at: timeOf(999), before: old }).standing;
+    play(lessons, now, { drill: "steady", verdict: "within" });
+    const wider = courseOf([steady(80, 2, 20)], { edition: "3.0.0" });
+    const back = changeEdition(wider, lessons.standing, { at: timeOf(1999), before: now });
+    expect(drillStanding(back.standing, "steady")).toMatchObject({ rung: at(90) });
+  });
+
+  test("completes a drill again that an edition had reopened when the further rungs are gone", () => {
+    const lessons = begun();
+    playRow(lessons, old, { drill: "steady", takes: "wwww" });
+    const longer = edition([steady(80, 4, 6), { name: "next", tempi: [60, 5, 2], needs: ["steady"] }]);
+    const open = changeEdition(longer, lessons.standing, { at: timeOf(999), before: old });
+    expect(drillStanding(open.standing, "steady")).toMatchObject({
+      state: "open",
+      takenFrom: { rung: at(92), state: "complete" },
+    });
+    const back = changeEdition(old, open.standing, { at: timeOf(1999), before: longer });
+    expect(back.events).toMatchObject([{ kind: "edition changed", completeAgain: ["steady"] }]);
+    expect(drillStanding(back.standing, "steady")).toEqual(drillStanding(lessons.standing, "steady"));
+    // What a teacher has asked for anew is not completed by an edition.
+    const placed = placeByTeacher(longer, open.standing, { drill: "steady", rung: at(92), at: timeOf(1500) });
+    const after = changeEdition(old, placed.ok ? placed.value.standing : open.standing, {
+      at: timeOf(1999),
+      before: longer,
+    });
+    expect(drillStanding(after.standing, "steady")!.state).toBe("open");
+  });
+
+  test("keeps the first of two drills that go on as one, and withdraws the other with all that was shown in it", () => {
+    const pair = courseOf([steady(80, 4, 4), { ...steady(80, 4, 4), name: "calm" }]);
+    const lessons = beginLessons(pair);
+    playRow(lessons, pair, { drill: "steady", takes: "ww" });
+    playRow(lessons, pair, { drill: "calm", takes: "ww" });
+    const joined = edition([{ ...steady(80, 4, 4), name: "even" }], { steady: "even", calm: "even" });
+    const { events, standing } = changeEdition(joined, lessons.standing, { at: timeOf(999), before: pair });
+    expect(events).toMatchObject([
+      {
+        renamed: [{ from: "steady", to: "even" }],
+        withdrawn: ["calm"],
+        lost: [{ drill: "calm", rung: at(80) }],
+      },
+    ]);
+    expect(drillStanding(standing, "calm")).toMatchObject({ withdrawn: true, rungs: [{ takes: ["t3", "t4"] }, {}] });
+  });
+
+  test("follows a drill back to its former name", () => {
+    const lessons = begun();
+    const now = edition([{ name: "calm", tempi: [80, 4, 4], gate: two }], { steady: "calm" });
+    const there = changeEdition(now, lessons.standing, { at: timeOf(999), before: old });
+    const back = changeEdition(old, there.standing, { at: timeOf(1999), before: now });
+    expect(back.events[0]).toMatchObject({ renamed: [{ from: "calm", to: "steady" }], withdrawn: [] });
+    expect(drillStanding(back.standing, "steady")).toEqual(drillStanding(lessons.standing, "steady"));
   });
 
   test("changes nothing when nothing changed, and is found to be needed by decide()", () => {

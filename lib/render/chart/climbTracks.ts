@@ -83,6 +83,7 @@ export function climbOf(course: Course, events: readonly JournalEvent[]): Climb 
         }
         for (const { drill, to } of event.moved) arrive(drill, to);
         for (const drill of event.reopened) trackOf(drill).completedAt = undefined;
+        for (const drill of event.completeAgain ?? []) trackOf(drill).completedAt ??= at;
     }
   }
   const tracks = course.drills.flatMap((drill): Track[] => {

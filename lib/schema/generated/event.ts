@@ -520,7 +520,7 @@ export interface EditionChanged {
    */
   readonly renamed: readonly RenamedDrill[];
   /**
-   * Drills in which the student's rung is not in the new edition: the rung until now, and the nearest lower rung that is.
+   * Drills in which the student's rung changes, as the new edition does not have it: the rung until now, and the nearest lower rung that is there; or back to the rung an earlier edition took the student from, which is there again.
    *
    * @maxItems 10000
    */
@@ -547,6 +547,15 @@ export interface EditionChanged {
    * Items: Name of the drill.
    */
   readonly reopened: readonly string[];
+  /**
+   * Present when there are such drills: completed once and reopened by an edition, and without those further rungs in the new one.
+   *
+   * @minItems 1
+   * @maxItems 10000
+   *
+   * Items: Name of the drill.
+   */
+  readonly completeAgain?: readonly string[];
 }
 /**
  * One drill.

@@ -11,6 +11,6 @@ export type { CourseCount, CourseReport, DriftSpread, DrillCount, LengthDrift, R
 export { checkScore } from "./check-score.js";
 export type { Dropout, ExpectedOnset, OpenStretch, Score, ScoreBar, ScoreNote, ScorePart, ScoreTolerance, Stretch } from "./score.js";
 export { checkStanding } from "./check-standing.js";
-export type { Completion, Credit, DrillStanding, LatestEvent, RungStanding, Standing } from "./standing.js";
+export type { Completion, Credit, DrillStanding, LatestEvent, RungStanding, Standing, TakenFrom } from "./standing.js";
 export { checkTake } from "./check-take.js";
 export type { PlayedOnset, Take } from "./take.js";

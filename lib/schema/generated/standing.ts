@@ -71,11 +71,25 @@ export interface DrillStanding {
    * What brought the student to this rung; absent while the drill is closed.
    */
   readonly by?: "drill opened" | "advanced" | "eased" | "edition changed" | "set by teacher";
+  readonly takenFrom?: TakenFrom;
   readonly completed?: Completion;
   /**
    * Every rung of the drill that takes were played to or the student was put on, in that order, also those the edition in force does not have.
    */
   readonly rungs: readonly RungStanding[];
+}
+/**
+ * Where an edition took the student from: because it does not have that rung, or has further rungs after the last one. Present until something else moves the student; an edition that is as it was then puts the student back.
+ */
+export interface TakenFrom {
+  /**
+   * The rung the student was on.
+   */
+  readonly rung: string;
+  /**
+   * The state the drill was in.
+   */
+  readonly state: "open" | "complete";
 }
 /**
  * Present once the drill was completed; drills that need it go by this, and it is kept through later editions.

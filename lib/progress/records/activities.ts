@@ -1,0 +1,35 @@
+import type { Activity } from "./model.js";
+import { TYPES } from "./vocabulary.js";
+import { wellFormed } from "./wellFormed.js";
+
+/** Course, drill and rung as activities: their addresses say nothing of editions, as a rung is the same rung while its settings are. */
+export interface Activities {
+  course(curriculum: string): Activity;
+  drill(curriculum: string, drill: string): Activity;
+  rung(curriculum: string, drill: string, rung: string): Activity;
+}
+
+/** Activities whose addresses begin with `base`, which does not end in a slash. */
+export function activitiesUnder(base: string): Activities {
+  const courseAt = (curriculum: string): string => `${base}/courses/${segment(curriculum)}`;
+  const drillAt = (curriculum: string, drill: string): string => `${courseAt(curriculum)}/drills/${segment(drill)}`;
+  return {
+    course: (curriculum) => activity(courseAt(curriculum), "course", curriculum),
+    drill: (curriculum, drill) => activity(drillAt(curriculum, drill), "drill", drill),
+    rung: (curriculum, drill, rung) =>
+      activity(`${drillAt(curriculum, drill)}/rungs/${segment(rung === "" ? "only" : rung)}`, "rung", words(rung)),
+  };
+}
+
+function activity(id: string, type: keyof typeof TYPES, name: string): Activity {
+  return { objectType: "Activity", id, definition: { name: { und: wellFormed(name) }, type: TYPES[type] } };
+}
+
+/** A piece of an address: whatever could be read as another piece is escaped, also the two names of folders that resolve away (RFC 3986, 5.2.4). */
+function segment(text: string): string {
+  return encodeURIComponent(wellFormed(text)).replace(/^\.{1,2}$/, (dots) => dots.replaceAll(".", "%2E"));
+}
+
+function words(rung: string): string {
+  return rung === "" ? "the only rung" : rung.replaceAll(",", ", ").replaceAll("=", " ");
+}

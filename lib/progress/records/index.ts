@@ -1,0 +1,9 @@
+export { recordCodes } from "./codes.js";
+export { durationText } from "./durationText.js";
+export type { Naming } from "./identity.js";
+export type { Activity, Extensions, LanguageMap, Statement } from "./model.js";
+export type { RecordOptions, Records } from "./openRecords.js";
+export { openRecords } from "./openRecords.js";
+export type { Recorded, StatementOptions } from "./statementsOf.js";
+export { statementsOf } from "./statementsOf.js";
+export { uuidOf } from "./uuid.js";
