@@ -22,7 +22,7 @@ const DRAW_HELP = "draws silences at random places anew: any name, the same for 
 const CLOSING = `
 Exit codes: 0 done, 1 the input has problems, 2 the command line was misused.
 RUNG is an index from 0 or settings such as "tempo=96,dropout=1 bar".
-TAKE is a MIDI file, a JSON file, a JSON Lines file of many, or - for standard input.
+TAKE is a MIDI, JSON or JSON Lines file (many takes), or - for standard input.
 Milliseconds: positive is late, negative is early.`;
 
 /** Runs one command line (without the program's own name) and says how it ended. */
@@ -38,7 +38,11 @@ export async function leeway(words: readonly string[], machine: Machine): Promis
     .version(version)
     .exitOverride()
     .configureOutput({ writeOut: machine.print, writeErr: machine.tell })
-    .configureHelp({ helpWidth: 80 })
+    .configureHelp({
+      helpWidth: 80,
+      minWidthToWrap: 30,
+      subcommandTerm: (each) => `${each.name()} ${each.usage().replace("[options] ", "")}`,
+    })
     .showHelpAfterError("(see leeway --help)")
     .addHelpText("after", CLOSING);
   const command = (name: string, description: string): Command =>
