@@ -33,10 +33,7 @@ export function usualStore(environment: Readonly<Record<string, string | undefin
 }
 
 /** Opens the store that is named, or the usual one; only `create` makes one. */
-export async function openStore(
-  { store }: StoreOptions,
-  { create }: { readonly create: boolean },
-): Promise<Result<Store>> {
+async function openStore({ store }: StoreOptions, { create }: { readonly create: boolean }): Promise<Result<Store>> {
   const usual = usualStore(process.env, process.platform);
   const place = store ?? usual;
   // Databases' drivers are loaded when they are used: most commands need none.

@@ -31,6 +31,6 @@ export function earliest(a: Fraction, b: Fraction): Fraction {
   return compare(a, b) <= 0 ? a : b;
 }
 
-export function latest(a: Fraction, b: Fraction): Fraction {
+function latest(a: Fraction, b: Fraction): Fraction {
   return compare(a, b) >= 0 ? a : b;
 }

@@ -25,6 +25,6 @@ export function countNotes(score: Score, { guide, paired }: Reading, played: Pla
   return { pairs, missed, added };
 }
 
-export function inOpenBars(score: Score, at: number): boolean {
+function inOpenBars(score: Score, at: number): boolean {
   return score.open.some(({ from, to }) => at >= from && at < to);
 }

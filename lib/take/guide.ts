@@ -34,7 +34,7 @@ const PER_MS = 1000;
 const KINDS = Object.keys(STEP).length;
 
 /** The dropouts of a score as stretches. */
-export function dropoutsOf(score: Score): Stretch[] {
+function dropoutsOf(score: Score): Stretch[] {
   return score.dropouts.map(({ from, to, silent }) => ({ from: from * 1000, to: to * 1000, silent }));
 }
 

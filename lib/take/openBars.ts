@@ -53,7 +53,7 @@ export function openFindings(score: Score, reading: Reading, played: PlayedOnset
 }
 
 /** The subdivisions of open bars, seconds: as the score lists them, or even ones; the end of the stretch closes the last. */
-export function gridOf({ from, to, subdivision, grid }: OpenStretch): number[] {
+function gridOf({ from, to, subdivision, grid }: OpenStretch): number[] {
   const count = Math.round((to - from) / subdivision);
   return [...(grid ?? Array.from({ length: count }, (_, i) => from + i * subdivision)), to];
 }

@@ -88,7 +88,7 @@ export function readTake(score: Score, played: PlayedOnsets, options: ReadingOpt
 }
 
 /** Per place, how late the paired onset was, ms; NaN where there is none. */
-export function asynchronies(guide: Guide, played: PlayedOnsets, onsets: Int32Array): Float64Array {
+function asynchronies(guide: Guide, played: PlayedOnsets, onsets: Int32Array): Float64Array {
   const late = new Float64Array(onsets.length).fill(Number.NaN);
   for (let place = 0; place < onsets.length; place++) {
     const onset = onsets[place]!;
@@ -149,7 +149,7 @@ function roughLevel(guide: Guide, played: PlayedOnsets): number {
 }
 
 /** The middle value; NaN of an empty list. */
-export function median(values: readonly number[]): number {
+function median(values: readonly number[]): number {
   const sorted = [...values].sort((a, b) => a - b);
   const middle = sorted.length / 2;
   return sorted.length % 2 === 1 ? sorted[Math.floor(middle)]! : (sorted[middle - 1]! + sorted[middle]!) / 2;

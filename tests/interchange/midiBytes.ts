@@ -36,4 +36,4 @@ export const meta = (delta: number, kind: number, ...body: readonly number[]): n
 export const tempo = (delta: number, microseconds: number): number[] =>
   meta(delta, 0x51, ...uint32(microseconds).slice(1));
 export const name = (text: string): number[] => meta(0, 0x03, ...ascii(text));
-export { ascii, uint16, uint32 };
+export { ascii, uint32 };

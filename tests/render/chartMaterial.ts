@@ -31,7 +31,7 @@ import { assess } from "../../lib/take/index.js";
 import { findingOf, timeOf } from "../progress/course.js";
 import { ROOT } from "../sources.js";
 
-export function courseOf(name: string): Curriculum {
+function courseOf(name: string): Curriculum {
   const file = join(ROOT, "curricula", `${name}.yaml`);
   const read = readCurriculum(readFileSync(file, "utf8"), { file, readFile: () => undefined });
   if (!read.ok) throw new Error(JSON.stringify(read.problems));
@@ -39,7 +39,7 @@ export function courseOf(name: string): Curriculum {
 }
 
 export const FIRST: Curriculum = courseOf("quayside-first-course");
-export const ODD: Curriculum = courseOf("quayside-odd-meters");
+const ODD: Curriculum = courseOf("quayside-odd-meters");
 export const WIND: Curriculum = courseOf("quayside-wind-and-brass");
 
 export function drillIn(course: Curriculum, name: string): Drill {

@@ -7,7 +7,7 @@ import { ROOT } from "../sources.js";
 const FOLDER = join(ROOT, "curricula");
 
 /** The courses that come with the package. */
-export const courses: readonly Curriculum[] = readdirSync(FOLDER)
+const courses: readonly Curriculum[] = readdirSync(FOLDER)
   .filter((name) => name.endsWith(".yaml"))
   .map((name) => {
     const file = join(FOLDER, name);

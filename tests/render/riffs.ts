@@ -135,7 +135,7 @@ function isWithinBeats(from: Fraction, length: Fraction, { kind, groups, lower }
   return false;
 }
 
-export const C_MAJOR: Key = must(parseKey("C major"));
+const C_MAJOR: Key = must(parseKey("C major"));
 
 /** A riff as a page of one staff. */
 export function pageOf({ bars, notes }: Riff, staff: Partial<PageStaff> = {}, key: Key = C_MAJOR): Page {

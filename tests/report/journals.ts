@@ -46,8 +46,7 @@ export const classOf: fc.Arbitrary<readonly Pupil[]> = fc
       .map((all) => all.map((happenings, i) => pupilOf(names[i]!, happenings))),
   );
 
-export const editionOf = (edition: string): Curriculum | undefined =>
-  EDITIONS.find((course) => course.edition === edition);
+const editionOf = (edition: string): Curriculum | undefined => EDITIONS.find((course) => course.edition === edition);
 
 export const CURRICULUM: string = EDITIONS[0]!.name;
 

@@ -23,7 +23,7 @@ export interface Terms {
 }
 
 /** The events of a journal that counted. */
-export function counted(events: readonly JournalEvent[]): readonly JournalEvent[] {
+function counted(events: readonly JournalEvent[]): readonly JournalEvent[] {
   const idle = new Set(
     fold(events)
       .problems.filter(({ code }) => code !== "JOURNAL_GAP")

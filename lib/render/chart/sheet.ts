@@ -28,7 +28,7 @@ const WIDEST = 2000;
 const USUAL = 720;
 
 /** Space around and between, px: our choice. */
-export const GAP = { line: 4, block: 14 } as const;
+const GAP = { line: 4, block: 14 } as const;
 
 /** Room at each side of a drawing of this width. */
 export function marginOf(width: number): number {

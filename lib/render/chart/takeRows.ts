@@ -72,7 +72,7 @@ export function bandPoint({ at, asynchronyMs, sdMs }: TracePoint): BandPoint {
 }
 
 /** The band between two points, at a time. */
-export function between(a: BandPoint, b: BandPoint, at: number): BandPoint {
+function between(a: BandPoint, b: BandPoint, at: number): BandPoint {
   const share = b.at === a.at ? 0 : Math.min(1, Math.max(0, (at - a.at) / (b.at - a.at)));
   const mix = (p: number, q: number): number => p + share * (q - p);
   return { at, mean: mix(a.mean, b.mean), low: mix(a.low, b.low), high: mix(a.high, b.high) };

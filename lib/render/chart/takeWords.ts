@@ -39,7 +39,7 @@ function descriptionOf(score: Score, finding: Finding): string {
 }
 
 /** Never "100 %" or "0 %": a probability from one take is not certain. */
-export function chanceText(share: number): string {
+function chanceText(share: number): string {
   if (share > 0.995) return "over 99 %";
   return share < 0.005 ? "under 1 %" : `${(100 * share).toFixed(0)} %`;
 }

@@ -27,7 +27,7 @@ export function conductorTrack(score: Score, ticks: TickMap): Track {
 }
 
 /** "half-bar, dropout=1/2 bar,tempo=96, play": what a score is of. */
-export function titleOf({ drill, rung, mix }: Score): string {
+function titleOf({ drill, rung, mix }: Score): string {
   return `${drill}, ${rung}, ${mix}`;
 }
 

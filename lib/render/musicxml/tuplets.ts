@@ -142,7 +142,7 @@ function endsInside(span: Segment, segments: readonly Segment[]): readonly Fract
 }
 
 /** Whether a position is reached by halving: its divisor is a power of two. */
-export function isDyadic(position: Fraction): boolean {
+function isDyadic(position: Fraction): boolean {
   return Number.isInteger(Math.log2(position.d));
 }
 
