@@ -63,7 +63,10 @@ function arrive(
   });
 }
 
-/** As the journal's fold has it: names first, then rungs the edition lacks, then drills that were complete and go on. */
+/**
+ * As the journal's fold has it: names first, then rungs the edition lacks, then drills that were complete and go on, and those that are complete again.
+ * Who is moved or goes on is counted anew, also where the fold lets an earlier stay go on: a new edition calls nobody stuck.
+ */
 function changeEdition(stays: Stays, event: Extract<JournalEvent, { kind: "edition changed" }>): void {
   for (const { from, to } of event.renamed) {
     const stay = stays.get(from);
@@ -84,5 +87,9 @@ function changeEdition(stays: Stays, event: Extract<JournalEvent, { kind: "editi
     stay.isOpen = true;
     stay.gainedAt = event.at;
     stay.takes = [];
+  }
+  for (const drill of event.completeAgain ?? []) {
+    const stay = stays.get(drill);
+    if (stay !== undefined) stay.isOpen = false;
   }
 }
