@@ -14,6 +14,8 @@ export interface Place {
   rung: string | undefined;
   by: string | undefined;
   completed: string | undefined;
+  /** Where a new edition took the student from, until something else moves them. */
+  takenFrom: { readonly rung: string; readonly state: "open" | "complete" } | undefined;
   readonly credits: Map<string, { readonly event: string; readonly evidence: readonly string[] }>;
   readonly played: Map<string, Played>;
 }
@@ -35,6 +37,7 @@ export function placeIn(board: Board, drill: string): Place {
       rung: undefined,
       by: undefined,
       completed: undefined,
+      takenFrom: undefined,
       credits: new Map(),
       played: new Map(),
     };
@@ -62,6 +65,7 @@ export function put(place: Place, rung: string, by: string): void {
   place.rung = rung;
   place.by = by;
   place.state = "open";
+  place.takenFrom = undefined;
 }
 
 const listed = new WeakMap<Drill, readonly string[]>();

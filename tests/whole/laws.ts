@@ -94,7 +94,10 @@ export async function plansWell(
     if (line.kind === "rest") continue;
     const drill = drillIn(course, line.drill)!;
     const held = standing.drills.find((each) => each.drill === line.drill)!;
-    const wished = events.some((event) => event.kind === "set by teacher" && event.drill === line.drill);
+    // By its name in the wish, or still on the rung of the wish when the drill has another name since.
+    const wished =
+      held.by === "set by teacher" ||
+      events.some((event) => event.kind === "set by teacher" && event.drill === line.drill);
     const unmet = drill.needs.filter(
       (need) => standing.drills.find((each) => each.drill === need)?.completed === undefined,
     );

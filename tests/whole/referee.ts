@@ -187,19 +187,36 @@ function judgeEdition(board: Board, event: EditionChanged, terms: Terms): void {
     const place = placeIn(board, drill);
     if (place.rung !== from) continue;
     const { state } = place;
-    put(place, to, event.kind);
+    const origin = place.takenFrom ?? { rung: from, state: state === "complete" ? "complete" : "open" };
+    if (origin.rung === to) {
+      // Back where an edition took them from: the stay there goes on.
+      place.rung = to;
+      place.by = event.kind;
+    } else put(place, to, event.kind);
     place.state = state;
+    place.takenFrom = origin;
   }
-  for (const drill of event.reopened)
-    if (placeIn(board, drill).state === "complete") placeIn(board, drill).state = "open";
+  for (const drill of event.reopened) {
+    const place = placeIn(board, drill);
+    if (place.state !== "complete") continue;
+    place.takenFrom ??= { rung: place.rung!, state: "complete" };
+    place.state = "open";
+  }
+  for (const drill of event.completeAgain ?? []) {
+    const place = placeIn(board, drill);
+    expect(place.completed, `${event.id}: ${drill} had been completed on evidence`).toBeDefined();
+    if (place.state === "open") place.state = "complete";
+  }
+  for (const place of board.places.values())
+    if (place.takenFrom?.rung === place.rung && place.takenFrom?.state === place.state) place.takenFrom = undefined;
 }
 
-/** Every credit whose rung the new edition lacks is listed, and nothing else; nobody is moved up; nobody is left on a rung that is gone. */
+/** Every credit whose rung the new edition lacks is listed, and nothing else; nobody is moved up, but back where an edition took them from; nobody is left on a rung that is gone. */
 function judgeLosses(board: Board, event: EditionChanged, { editions }: Terms): void {
   const [before, now] = [editions.get(event.from), editions.get(event.to)!];
   const nameNow = (name: string): string => event.renamed.find(({ from }) => from === name)?.to ?? name;
   const gone: string[] = [];
-  for (const [name, { credits, rung, state }] of board.places) {
+  for (const [name, { credits, rung, state, takenFrom }] of board.places) {
     const drill = drillIn(now, nameNow(name));
     expect(event.withdrawn.includes(name), `${event.id}: ${name} is withdrawn when no drill carries it on`).toBe(
       drill === undefined,
@@ -208,6 +225,10 @@ function judgeLosses(board: Board, event: EditionChanged, { editions }: Terms): 
     for (const earned of credits.keys()) if (!ladder.includes(earned)) gone.push(`${nameNow(name)} ${earned}`);
     const move = event.moved.find((each) => each.drill === nameNow(name));
     if (drill === undefined || rung === undefined || state === "closed") continue;
+    if (takenFrom !== undefined && ladder.includes(takenFrom.rung)) {
+      expect(move?.to ?? rung, `${event.id}: ${name} goes back where an edition took it from`).toBe(takenFrom.rung);
+      continue;
+    }
     expect(move === undefined, `${event.id}: ${name} stays on a rung that stands`).toBe(ladder.includes(rung));
     if (move === undefined) continue;
     expect(ladder).toContain(move.to);
@@ -229,7 +250,7 @@ function rename(board: Board, from: string, to: string): void {
   for (const [rung, { takes }] of present?.played ?? []) {
     const played = playedTo(old, rung);
     played.takes.push(...takes);
-    if (old.rung !== rung) played.from = played.takes.length;
+    if (old.rung !== rung && old.takenFrom?.rung !== rung) played.from = played.takes.length;
   }
   board.places.delete(from);
   board.places.set(to, old);
