@@ -8,18 +8,18 @@ import { type NamedTake, readTakes, type TakeOptions } from "./takes.js";
 export interface AssessmentOptions extends TakeOptions, ScoreChoice {}
 
 /** `leeway assess FILE DRILL RUNG TAKE...`: what each take showed, in the order given. */
-export function assessment(
+export async function assessment(
   setting: Setting,
   [file, drill, rung, ...takes]: readonly [string, string, string, ...string[]],
   options: AssessmentOptions,
-): Outcome {
+): Promise<Outcome> {
   const opened = openScore(setting, [file, drill, rung], options);
   if (!opened.ok) return refuse(setting, opened.problems);
-  const { score } = opened.value;
+  const { score, players } = opened.value;
   let outcome: Outcome = DONE;
   let first = true;
   for (const argument of takes) {
-    for (const named of readTakes(argument, options, setting.machine)) {
+    for (const named of await readTakes(argument, options, { machine: setting.machine, score, players })) {
       if (!first && !setting.json) setting.machine.print("\n");
       first = false;
       if (!answer(setting, named, score)) outcome = PROBLEMS;

@@ -47,5 +47,18 @@ export const fileCodes = {
     means: "None or several of the student's drills are open, and none was named.",
   },
   OUTPUT_UNWRITABLE: { severity: "error", means: "A file that was asked for cannot be written." },
+  CALIBRATION_UNCLEAR: {
+    severity: "error",
+    means: "Calibrating takes recordings and the name of a device, or a file to write the clicks to.",
+  },
+  DEVICE_UNKNOWN: { severity: "error", means: "No recording device of this name was measured on this machine." },
+  DEVICES_UNREADABLE: {
+    severity: "error",
+    means: "The file with the measured recording devices cannot be read, or holds something else.",
+  },
+  FAMILY_ASSUMED: {
+    severity: "advice",
+    means: "Nothing says how the notes of the recorded instrument begin; it is taken for one that is plucked.",
+  },
   JOURNAL_OF_OTHER_COURSE: { severity: "error", means: "The journal belongs to another course than the file." },
 } as const;

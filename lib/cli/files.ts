@@ -9,6 +9,21 @@ const CHUNK = 65536;
 
 /** The bytes of a file (or pipe) of at most `limit` bytes, or why they cannot be had. */
 export function readBytes(path: string, limit: number): Result<Uint8Array> {
+  return readOpened(path, (descriptor) => {
+    const bytes = readUpTo(descriptor, limit);
+    return bytes === undefined ? failure(tooLarge(path, limit)) : success(bytes);
+  });
+}
+
+/** The first bytes of a file, at most `count`, or why they cannot be had. */
+export function readHead(path: string, count: number): Result<Uint8Array> {
+  return readOpened(path, (descriptor) => {
+    const head = new Uint8Array(count);
+    return success(head.subarray(0, readChunk(descriptor, head)));
+  });
+}
+
+function readOpened(path: string, read: (descriptor: number) => Result<Uint8Array>): Result<Uint8Array> {
   let descriptor: number;
   try {
     descriptor = openSync(path, "r");
@@ -17,8 +32,7 @@ export function readBytes(path: string, limit: number): Result<Uint8Array> {
   }
   try {
     if (fstatSync(descriptor).isDirectory()) return failure(unopened(path, { code: "EISDIR" }));
-    const bytes = readUpTo(descriptor, limit);
-    return bytes === undefined ? failure(tooLarge(path, limit)) : success(bytes);
+    return read(descriptor);
   } catch (error) {
     return failure(unopened(path, error));
   } finally {

@@ -6,6 +6,8 @@ import { leeway } from "./program.js";
 const DEFECT = 70;
 
 leaveWithReader();
+// A decoder writes of its troubles to the console; they are answered as problems.
+console.error = () => undefined;
 const machine = thisMachine();
 try {
   process.exitCode = await leeway(process.argv.slice(2), machine);

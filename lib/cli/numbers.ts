@@ -24,3 +24,15 @@ export function milliseconds(text: string): number {
   }
   return value;
 }
+
+/** Longest recording that is listened to, seconds. */
+const LONGEST_SECONDS = 14_400;
+
+/** Reads a number of seconds of an option. */
+export function seconds(text: string): number {
+  const value = Number(text);
+  if (!/^\d+(?:\.\d+)?$/.test(text) || value > LONGEST_SECONDS) {
+    throw new InvalidArgumentError(`It must be a number of seconds from 0 to ${LONGEST_SECONDS}.`);
+  }
+  return value;
+}

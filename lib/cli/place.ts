@@ -76,14 +76,16 @@ async function hear(
   store: Store,
   { work, argument }: { readonly work: Placement; readonly argument: string },
 ): Promise<Result<Heard> | typeof MISUSE> {
-  const [named, ...more] = readTakes(argument, work.options, setting.machine);
+  const { placing, standing } = await present(store, work);
+  const players = work.drill.players.map(({ instrument }) => instrument.name);
+  const playedTo = { machine: setting.machine, score: scoreOf(placing.rung), players };
+  const [named, ...more] = await readTakes(argument, work.options, playedTo);
   if (named === undefined || more.length > 0) {
     setting.machine.tell("leeway: one take at a time, as what to play next depends on it\n");
     return MISUSE;
   }
   if (!named.take.ok) return named.take;
   const name = named.take.value.id ?? takeName(named.name, named.take.value);
-  const { placing, standing } = await present(store, work);
   // A take that was counted before was played to the rung it was counted for.
   const before = takeIn(standing, name);
   const found = before?.drill === work.drill.name ? findRung(work.drill, before.rung) : success(placing.rung);

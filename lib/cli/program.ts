@@ -4,6 +4,7 @@ import { type AssessmentOptions, assessment } from "./assessment.js";
 import { type CheckOptions, check } from "./check.js";
 import { type DecisionOptions, decision } from "./decision.js";
 import { gateTable } from "./gateTable.js";
+import { hearingOptions, listenCommands } from "./listenCommands.js";
 import type { Machine } from "./machine.js";
 import { milliseconds, wholeNumber } from "./numbers.js";
 import type { ScoreChoice } from "./openScore.js";
@@ -22,7 +23,8 @@ const DRAW_HELP = "draws silences at random places anew: any name, the same for 
 const CLOSING = `
 Exit codes: 0 done, 1 the input has problems, 2 the command line was misused.
 RUNG is an index from 0 or settings such as "tempo=96,dropout=1 bar".
-TAKE is a MIDI, JSON or JSON Lines file (many takes), or - for standard input.
+TAKE is a recording (WAV, FLAC, MP3, Ogg, M4A ...), a MIDI file, or a JSON or
+JSON Lines file (of many takes); - for standard input.
 Milliseconds: positive is late, negative is early.`;
 
 /** Runs one command line (without the program's own name) and says how it ended. */
@@ -74,7 +76,7 @@ export async function leeway(words: readonly string[], machine: Machine): Promis
     .action((file: string, drill: string, rung: string, choice: ScoreChoice) => {
       outcome = scoreOut(setting(), [file, drill, rung], choice);
     });
-  command("assess", "what each take of a rung showed")
+  hearingOptions(command("assess", "what each take of a rung showed"))
     .argument("<FILE>")
     .argument("<DRILL>")
     .argument("<RUNG>")
@@ -107,6 +109,9 @@ export async function leeway(words: readonly string[], machine: Machine): Promis
     outcome = run(setting());
   });
   placeCommand(command, (run) => {
+    outcome = run(setting());
+  });
+  listenCommands(command, (run) => {
     outcome = run(setting());
   });
   renderCommand(command, (run) => {

@@ -2,6 +2,7 @@ import { type Command, Option } from "commander";
 import { type EnrolmentOptions, enrolment } from "./enrolment.js";
 import { type ErasureOptions, journalErase, journalVerify, type VerifyOptions } from "./journalCare.js";
 import { type ExportOptions, journalExport, journalImport } from "./journalFiles.js";
+import { hearingOptions } from "./listenCommands.js";
 import { milliseconds, wholeNumber } from "./numbers.js";
 import type { Outcome, Setting } from "./outcome.js";
 import { type StandingOptions, standings } from "./standings.js";
@@ -24,7 +25,9 @@ export function storeCommands(command: (name: string, description: string) => Co
     .action((file: string, students: readonly string[], options: EnrolmentOptions) =>
       act((setting) => enrolment(setting, [file, ...students], options)),
     );
-  storeOption(command("submit", "assess takes at the student's rung, keep what they showed, and decide"))
+  hearingOptions(
+    storeOption(command("submit", "assess takes at the student's rung, keep what they showed, and decide")),
+  )
     .argument("<STUDENT>")
     .argument("<TAKE...>")
     .option("--drill <D>", "the drill played; the one that is open when left out")

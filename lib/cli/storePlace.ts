@@ -13,23 +13,29 @@ export interface StoreOptions {
   readonly store?: string;
 }
 
+type Environment = Readonly<Record<string, string | undefined>>;
+
 /**
  * Where journals are when nothing is said: what LEEWAY_STORE names, else a file in the user's folder for data. Journals are about people, and
  * a working folder is copied, published and shared more easily than anyone thinks of them.
- *
- * Folders: XDG Base Directory Specification on Unix (`$XDG_DATA_HOME`, else ~/.local/share), `Library/Application Support` on macOS,
- * `%LOCALAPPDATA%` on Windows.
  */
-export function usualStore(environment: Readonly<Record<string, string | undefined>>, platform: string): string {
-  const { LEEWAY_STORE, XDG_DATA_HOME, LOCALAPPDATA, HOME = homedir() } = environment;
-  if (LEEWAY_STORE) return LEEWAY_STORE;
+export function usualStore(environment: Environment, platform: string): string {
+  return environment.LEEWAY_STORE || join(dataFolder(environment, platform), "journals.sqlite");
+}
+
+/**
+ * The folder for what this program keeps for a user: XDG Base Directory Specification on Unix (`$XDG_DATA_HOME`, else ~/.local/share),
+ * `Library/Application Support` on macOS, `%LOCALAPPDATA%` on Windows.
+ */
+export function dataFolder(environment: Environment, platform: string): string {
+  const { XDG_DATA_HOME, LOCALAPPDATA, HOME = homedir() } = environment;
   const folder =
     platform === "win32"
       ? (LOCALAPPDATA ?? join(HOME, "AppData", "Local"))
       : platform === "darwin"
         ? join(HOME, "Library", "Application Support")
         : XDG_DATA_HOME || join(HOME, ".local", "share");
-  return join(folder, "leeway", "journals.sqlite");
+  return join(folder, "leeway");
 }
 
 /** Opens the store that is named, or the usual one; only `create` makes one. */

@@ -64,7 +64,7 @@ export function submission(
     const problems: Problem[] = [];
     let standing = begun.value.standing;
     for (const argument of takes) {
-      for (const named of readTakes(argument, options, setting.machine)) {
+      for (const named of await readTakes(argument, options, { machine: setting.machine, ...playedTo(work) })) {
         const done = await submitOne(setting, store, { ...work, standing, named });
         if (done.ok) standing = done.value;
         else problems.push(...done.problems);
@@ -145,6 +145,12 @@ function drillFor(course: Curriculum, standing: Standing, name: string | undefin
 function rungFor(drill: Drill, standing: Standing, name: string | undefined): Result<Rung> {
   const held = drillStanding(standing, drill.name)?.rung;
   return findRung(drill, name ?? held ?? "0");
+}
+
+/** What helps to listen to recordings of a rung. */
+function playedTo({ drill, rung, options }: Work & { readonly options: SubmissionOptions }) {
+  const players = drill.players.map(({ instrument }) => instrument.name);
+  return { players, score: scoreOf(rung, options.mix) };
 }
 
 interface Submitted extends Work {

@@ -1,14 +1,12 @@
-import { checkTake, failure, placedUnder, type Result, readMidiTake, success, type Take } from "../index.js";
-import { readBytes, textOf, tooLarge } from "./files.js";
+import { checkTake, placedUnder, type Result, readMidiTake, success, type Take } from "../index.js";
+import { textOf } from "./files.js";
+import { type HearingContext, type HearingOptions, hearTake, latencyOf } from "./hearing.js";
 import { linesOf, onLine, parseJson } from "./jsonLines.js";
 import type { Machine } from "./machine.js";
+import { takeSource } from "./takeSource.js";
 
-/** Bytes of a take file; our choice: a JSON Lines file of some thousand takes. */
-const TAKE_LIMIT = 64_000_000;
-
-export interface TakeOptions {
+export interface TakeOptions extends HearingOptions {
   readonly zero?: "count-in" | "bar-1";
-  readonly latencyMs?: number;
   /** MIDI: only this track, from 1. */
   readonly track?: number;
   /** MIDI: only this channel, from 1. */
@@ -21,21 +19,32 @@ export interface NamedTake {
   readonly take: Result<Take>;
 }
 
-/** The takes in a file or, for `-`, in standard input: a Standard MIDI File, one JSON document, or JSON Lines. */
-export function readTakes(argument: string, options: TakeOptions, machine: Machine): readonly NamedTake[] {
+/** The takes in a file or, for `-`, in standard input: a recording, a Standard MIDI File, one JSON document, or JSON Lines. */
+export async function readTakes(
+  argument: string,
+  options: TakeOptions,
+  { machine, ...context }: HearingContext & { readonly machine: Machine },
+): Promise<readonly NamedTake[]> {
   const name = argument === "-" ? "standard input" : argument;
-  const bytes = argument === "-" ? inputBytes(machine) : readBytes(argument, TAKE_LIMIT);
-  if (!bytes.ok) return [{ name, take: bytes }];
-  if (isMidi(bytes.value)) return [{ name, take: finished(inFile(midiTake(bytes.value, options), name), options) }];
-  const text = textOf(bytes.value, name);
+  const source = await takeSource(argument, machine);
+  if (!source.ok) return [{ name, take: source }];
+  if (source.value.kind === "sound") {
+    // Whoever says what time 0 is, says that it is the start of the recording.
+    const { zero, start = zero === undefined ? undefined : 0 } = options;
+    const heard = await hearTake(
+      source.value.sound,
+      { ...options, ...(start === undefined ? {} : { start }) },
+      context,
+    );
+    if (!heard.ok) return [{ name, take: heard }];
+    return [{ name, take: success({ ...heard.value.take, ...(zero && { zero }) }, heard.advice) }];
+  }
+  const { bytes } = source.value;
+  if (isMidi(bytes)) return [{ name, take: finished(inFile(midiTake(bytes, options), name), options) }];
+  const text = textOf(bytes, name);
   if (!text.ok) return [{ name, take: text }];
   const takes = isLines(text.value, argument) ? fromLines(text.value, name) : [fromJson(text.value, name)];
   return takes.map((each) => ({ name: each.name, take: finished(each.take, options) }));
-}
-
-function inputBytes(machine: Machine): Result<Uint8Array> {
-  const bytes = machine.readInput(TAKE_LIMIT);
-  return bytes === undefined ? failure(tooLarge("standard input", TAKE_LIMIT)) : success(bytes);
 }
 
 /** A MIDI file starts with MThd, or with RIFF when it is wrapped. */
@@ -79,9 +88,9 @@ function inFile<T>(result: Result<T>, file: string): Result<T> {
   return result.ok ? result : { ok: false, problems: result.problems.map((each) => placedUnder(each, "", file)) };
 }
 
-/** With what the command line says about every take. */
-function finished(take: Result<Take>, { zero, latencyMs }: TakeOptions): Result<Take> {
+/** With what the command line says about every take that is no recording. */
+function finished(take: Result<Take>, { zero, ...options }: TakeOptions): Result<Take> {
   if (!take.ok) return take;
-  const said = { ...(zero === undefined ? {} : { zero }), ...(latencyMs === undefined ? {} : { latencyMs }) };
-  return success({ ...take.value, ...said }, take.advice);
+  const latency = latencyOf(options);
+  return latency.ok ? success({ ...take.value, ...(zero && { zero }), ...latency.value }, take.advice) : latency;
 }

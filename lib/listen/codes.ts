@@ -11,4 +11,30 @@ export const listenCodes = {
   },
   TAKE_WITHOUT_NOTES: { severity: "advice", means: "The MIDI file has no note where it was to be read." },
   TAKE_TOO_LONG: { severity: "error", means: "More notes, or later ones, than a take may have." },
+  LATENCY_UNCLEAR: {
+    severity: "error",
+    means: "A recording made to measure a device does not follow the clicks that were played.",
+  },
+  BACKING_NOT_HEARD: {
+    severity: "advice",
+    means:
+      "The backing is not to be heard in the recording, as with headphones; the recording alone says when the take began.",
+  },
+  BACKING_PLACE_UNCLEAR: {
+    severity: "advice",
+    means: "The backing fits the recording nearly as well in another place, for instance a phrase later.",
+  },
+  BACKING_TOO_LOUD: {
+    severity: "advice",
+    means: "The backing is so much louder than the player that onsets may be missed or made up.",
+  },
+  BACKING_HIDES_NOTES: {
+    severity: "advice",
+    means: "In some bars the backing is too loud to tell whether the player began a note.",
+  },
+  RECORDING_START_ASSUMED: {
+    severity: "advice",
+    means: "Nothing says when the take began, so the count-in is taken to begin with the recording.",
+  },
+  RECORDING_WITHOUT_NOTES: { severity: "advice", means: "No note was heard in the recording." },
 } as const;

@@ -12,6 +12,8 @@ import {
   ladderChart,
   placesChart,
   reportChart,
+  type SoundPicture,
+  soundChart,
   stripChart,
   takeChart,
 } from "../../lib/render/chart/index.js";
@@ -174,6 +176,17 @@ function reportOfTerm(): Report {
   return report.close();
 }
 
+/** A recording of notes that die away, one every `apart` seconds. */
+export function pictureOf(seconds: number, apart: number): SoundPicture {
+  const peaks = Array.from({ length: seconds * 100 }, (_, i) => {
+    const loud = 0.3 * Math.exp(-4 * ((i / 100) % apart));
+    return [-0.9 * loud, loud] as const;
+  });
+  const onsets = Array.from({ length: Math.floor(seconds / apart) }, (_, i) => i * apart + 0.003);
+  const remarks = ["Listened to as blown.", "It is named dockside.wav, and is MP3 inside."];
+  return { name: "dockside.wav", seconds, peaks, onsets, noiseMs: 2.4, remarks };
+}
+
 /** Every kind of chart over everyday and extreme material, by name. */
 export const CHARTS: Readonly<Record<string, (width: number) => string>> = {
   "strip of half a bar": (width) => stripChart(scoreAt(drillIn(FIRST, "half-bar")), { width }),
@@ -205,6 +218,11 @@ export const CHARTS: Readonly<Record<string, (width: number) => string>> = {
     const score = scoreAt(drillIn(FIRST, "half-bar"));
     return takeChart(score, { onsets: [] }, assess(score, { onsets: [] }), { width });
   },
+  "recording of a take": (width) => soundChart(pictureOf(31.2, 0.5), { width }),
+  "recording of a minute": (width) => soundChart(pictureOf(75, 0.31), { width }),
+  "recording of an hour": (width) => soundChart(pictureOf(3600, 0.3), { width }),
+  "recording of nothing": (width) =>
+    soundChart({ name: "mute.wav", seconds: 2, peaks: [], onsets: [], noiseMs: 0 }, { width }),
   "climb of a term": (width) => climbChart(FIRST, termOf(120), { width }),
   "climb of three evenings": (width) => climbChart(FIRST, termOf(11, 0.3), { width }),
   "climb of a year": (width) => climbChart(FIRST, termOf(1000, 0.45), { width }),

@@ -4,6 +4,7 @@ export { type LadderChartOptions, ladderChart } from "./ladderChart.js";
 export { placesChart } from "./placesChart.js";
 export { type ClimbSource, type ReportChartOptions, reportChart } from "./reportChart.js";
 export type { ChartOptions } from "./sheet.js";
+export { type SoundPicture, soundChart } from "./soundChart.js";
 export { stripChart } from "./stripChart.js";
 export { takeChart } from "./takeChart.js";
 export { passStrip, type TextStripOptions, textStrip, textStripKey } from "./textStrip.js";

@@ -36,6 +36,8 @@ export async function encodeFlac(sound: Sound, { samples = 24, dither, label }: 
   const numbers = quantised(sound.channels, { bits: samples, dither });
   const length = sound.channels[0].length;
   const { default: Flac } = await import("libflacjs/dist/libflac.js");
+  // In a browser it is not at once what it will be.
+  if (!Flac.isReady()) await new Promise<void>((resolve) => Flac.on("ready", () => resolve()));
   const pieces: Uint8Array[] = [];
   const told: StreamInfo[] = [];
   const encoder = Flac.create_libflac_encoder(sound.rate, 2, samples, COMPRESSION, length, false, 0);

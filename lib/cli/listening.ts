@@ -1,0 +1,102 @@
+import { failure, type Problem, problemsOf, type Result, success } from "../index.js";
+import { type BackingFound, recordingCodes } from "../listen/index.js";
+import { soundChart } from "../render/chart/index.js";
+import { type HeardTake, type HearingOptions, hearTake } from "./hearing.js";
+import { DONE, type Outcome, printJson, refuse, type Setting, tellProblems } from "./outcome.js";
+import { plain } from "./plain.js";
+import type { SoundInput } from "./soundInput.js";
+import { soundPeaks } from "./soundPeaks.js";
+import { table } from "./table.js";
+import { takeSource } from "./takeSource.js";
+
+const problem = problemsOf(recordingCodes);
+
+/** What `leeway listen` can answer with. */
+export const HEARD_AS = ["text", "json", "csv", "svg"] as const;
+
+export interface ListeningOptions extends HearingOptions {
+  readonly as: (typeof HEARD_AS)[number];
+  /** Of the picture, px. */
+  readonly width?: number;
+}
+
+/** `leeway listen FILE`: when notes begin in a recording. As JSON it is a take, which every command takes in place of the recording. */
+export async function listening(setting: Setting, file: string, options: ListeningOptions): Promise<Outcome> {
+  const answer: Setting = { ...setting, json: setting.json || options.as === "json" };
+  const sound = await openSound(setting, file);
+  if (!sound.ok) return refuse(answer, sound.problems);
+  const heard = await hearTake(sound.value, { start: 0, ...options });
+  if (!heard.ok) return refuse(answer, heard.problems);
+  tellProblems(setting, heard.advice);
+  if (answer.json) printJson(answer, heard.value.take);
+  else if (options.as === "csv") setting.machine.print(csvOf(heard.value));
+  else if (options.as === "svg") {
+    const picture = await soundPeaks(sound.value.open());
+    const width = options.width === undefined ? {} : { width: options.width };
+    setting.machine.print(
+      `${soundChart(pictureOf(file, heard.value, { peaks: picture, advice: heard.advice }), width)}\n`,
+    );
+  } else setting.machine.print(textOf(heard.value));
+  return DONE;
+}
+
+/** The recording an argument leads to. */
+export async function openSound({ machine }: Setting, argument: string): Promise<Result<SoundInput>> {
+  const source = await takeSource(argument, machine);
+  if (!source.ok) return source;
+  if (source.value.kind === "sound") return success(source.value.sound);
+  const where = argument === "-" ? {} : { file: argument };
+  return failure(problem("RECORDING_FORMAT_UNKNOWN", "it is no sound file of a known kind", where));
+}
+
+const COLUMNS = ["seconds", "pitch", "velocity", "strength", "noise_ms"];
+
+/** Comma-separated values (RFC 4180); pitch as MIDI note number, empty where none was heard. */
+function csvOf({ take, onsets }: HeardTake): string {
+  const rows = onsets.map(({ at, strength, noiseMs, velocity }, i) =>
+    [at.toFixed(5), pitchOf(take, i), Math.round(velocity), strength.toFixed(2), noiseMs.toFixed(2)].join(","),
+  );
+  return [COLUMNS.join(","), ...rows].map((row) => `${row}\r\n`).join("");
+}
+
+function textOf({ take, onsets, family, seconds, backing }: HeardTake): string {
+  const count = `${onsets.length} ${onsets.length === 1 ? "note" : "notes"}`;
+  const known = onsets.length === 0 ? "" : `, times known to ±${(take.motorFloorMs ?? 0).toFixed(1)} ms`;
+  const head = `${plain(take.id ?? "recording")}  ${count} in ${seconds.toFixed(1)} s, listened to as ${family}${known}\n${backing?.found ? backingText(backing) : ""}`;
+  const rows = onsets.map(({ at, noiseMs, velocity }, i) => [
+    at.toFixed(3),
+    i === 0 ? "" : (at - onsets[i - 1]!.at).toFixed(3),
+    pitchOf(take, i),
+    String(Math.round(velocity)),
+    noiseMs.toFixed(1),
+  ]);
+  return onsets.length === 0 ? head : head + table([" at s", " since last", " pitch", " velocity", " ± ms"], rows);
+}
+
+function backingText({ start, startError, skewPpm, skewErrorPpm }: BackingFound): string {
+  const clocks = `clocks differ by ${skewPpm.toFixed(1)} ± ${skewErrorPpm.toFixed(1)} ppm`;
+  return `  backing starts at ${start.toFixed(4)} s ± ${(1000 * startError).toFixed(2)} ms of the recording, ${clocks}\n`;
+}
+
+function pitchOf(take: HeardTake["take"], index: number): string {
+  const onset = take.onsets[index];
+  return typeof onset === "object" && onset.pitch !== undefined ? String(onset.pitch) : "";
+}
+
+function pictureOf(
+  file: string,
+  { take, onsets, seconds, family }: HeardTake,
+  { peaks, advice }: { readonly peaks: readonly (readonly [number, number])[]; readonly advice: readonly Problem[] },
+) {
+  return {
+    name: file === "-" ? "standard input" : file.replace(/^.*[\\/]/, ""),
+    seconds,
+    peaks,
+    onsets: onsets.map(({ at }) => at),
+    noiseMs: take.motorFloorMs ?? 0,
+    remarks: [
+      `Listened to as ${family}.`,
+      ...advice.map(({ message }) => `${message.replace(/^./, (letter) => letter.toUpperCase())}.`),
+    ],
+  };
+}

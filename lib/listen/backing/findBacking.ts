@@ -1,0 +1,91 @@
+import type { SoundStream } from "../sound.js";
+import { lagsAbout } from "./lags.js";
+import { type LagLine, lineThrough } from "./line.js";
+import { noveltyOf } from "./novelty.js";
+import { likelyPlaces } from "./places.js";
+
+/** A recording or a backing, to be opened as often as it has to be read. */
+export type OpenSound = () => SoundStream;
+
+/** Where the backing is in a recording: seconds of the recording = start + seconds of the backing * (1 + skewPpm / 1e6). */
+export interface BackingFound {
+  readonly found: true;
+  /** Seconds of the recording at which the backing's first sample is heard; negative when the recording began later. */
+  readonly start: number;
+  /** Standard error of `start`, seconds. */
+  readonly startError: number;
+  /** How much longer the backing lasts on the clock of the recording, parts per million (positive: slower). */
+  readonly skewPpm: number;
+  readonly skewErrorPpm: number;
+  /** Windows the two were compared in, and how many of them agree. */
+  readonly windows: number;
+  readonly agreeing: number;
+  /** Length of the backing, seconds on its own clock. */
+  readonly seconds: number;
+  /** Another place that explains the recording nearly as well, for instance a phrase later; seconds of the recording. */
+  readonly rival?: number;
+}
+
+/** The backing is not heard in the recording: with headphones that is as it should be. */
+export interface BackingNotFound {
+  readonly found: false;
+}
+export type BackingPlace = BackingFound | BackingNotFound;
+
+/** Places looked at by samples, best first: a riff that comes again looks much like itself a phrase later. */
+const CANDIDATES = 5;
+/** A place below this share of the likeliest one's strength is not looked at once the backing has been found elsewhere. */
+const WORTH_A_LOOK = 0.8;
+/** Windows that choose among the places, and windows that measure at the one chosen: our choice, their error falls with the root only. */
+const CHOOSING = 12;
+const MEASURING = 60;
+/** A share of windows that must agree: our choice; a student may drown the backing for long, but not a whole take. */
+const LEAST_SHARE = 0.2;
+const LEAST_WINDOWS = 3;
+/** A rival has at least this share of the evidence for the best place: our choice; a phrase off, one phrase in many is not explained. */
+const RIVAL_SHARE = 0.95;
+
+/**
+ * Finds where a known backing starts in a recording, and how the clocks of both devices differ.
+ *
+ * Novelty curves give likely places; at each, windows of two seconds over the whole backing are placed to a fraction of a sample by
+ * generalised cross-correlation (Knapp & Carter 1976), and the place counts whose lags lie on one line. Both sounds are read as often as
+ * needed and never held; memory grows by 2.4 kB for a second of sound. A recording without sound, or without the backing, is `found: false`.
+ */
+export async function findBacking(recording: OpenSound, backing: OpenSound): Promise<BackingPlace> {
+  const [heard, known] = [await noveltyOf(recording()), await noveltyOf(backing())];
+  if (heard === undefined || known === undefined) return { found: false };
+  const { seconds } = known;
+  const lineAt = async (start: number, terms: { most: number; skew?: number }): Promise<LagLine | undefined> => {
+    const lags = await lagsAbout(start, { recording: recording(), backing: backing(), seconds, ...terms });
+    const line = lineThrough(lags);
+    return line !== undefined && line.used >= Math.max(LEAST_WINDOWS, LEAST_SHARE * line.tried) ? line : undefined;
+  };
+  const lines: LagLine[] = [];
+  const places = likelyPlaces(heard, known, CANDIDATES);
+  for (const { start, strength } of places) {
+    // Once a place is found, only those whose novelty is as much like it could be the right one as well.
+    if (lines.length > 0 && strength < WORTH_A_LOOK * places[0]!.strength) break;
+    const line = await lineAt(start, { most: CHOOSING });
+    if (line !== undefined) lines.push(line);
+  }
+  lines.sort((a, b) => b.evidence - a.evidence);
+  const chosen = lines[0];
+  const best =
+    chosen === undefined ? undefined : await lineAt(chosen.start, { most: MEASURING, skew: chosen.skew || 1e-12 });
+  if (chosen === undefined || best === undefined) return { found: false };
+  const rival = lines.find(
+    ({ start, evidence }) => Math.abs(start - chosen.start) > 0.05 && evidence >= RIVAL_SHARE * chosen.evidence,
+  );
+  return {
+    found: true,
+    start: best.start,
+    startError: best.startError,
+    skewPpm: best.skew * 1e6,
+    skewErrorPpm: best.skewError * 1e6,
+    windows: best.tried,
+    agreeing: best.used,
+    seconds,
+    ...(rival === undefined ? {} : { rival: rival.start }),
+  };
+}

@@ -1,0 +1,26 @@
+import type { InstrumentFamily } from "./families.js";
+
+/** Words in names of instruments by how their notes begin; the first that fits counts, so that a bass drum is a drum and a bass clarinet blown. */
+const WORDS: readonly (readonly [InstrumentFamily, RegExp])[] = [
+  [
+    "percussive",
+    /drum|kit|snare|cymbal|hi-hat|clap|cajon|conga|bongo|timpani|tabla|djembe|percussion|xylophone|vibraphone|marimba|glockenspiel|block|triangle|tambourine|cowbell|shaker|clave/,
+  ],
+  ["bowed", /violin|fiddle|viola|cello/],
+  [
+    "blown",
+    /flute|piccolo|recorder|oboe|english horn|cor anglais|clarinet|bassoon|sax|horn|trumpet|cornet|trombone|euphonium|baritone|tuba|sousaphone|whistle|harmonica|melodica|accordion|pipe|organ|voice|soprano|alto|tenor/,
+  ],
+  ["plucked", /guitar|bass|harp|banjo|ukulele|mandolin|lute|zither|piano|keyboard|clavier|harpsichord/],
+];
+
+/**
+ * How the notes of an instrument begin, by its name in English: `undefined` when none of its words is known. Hammered strings (piano) are
+ * taken as plucked, a double bass too, as it is in a rhythm section (our choices).
+ *
+ * @example familyOfInstrument("bass clarinet") // "blown"
+ */
+export function familyOfInstrument(name: string): InstrumentFamily | undefined {
+  const lower = name.toLowerCase();
+  return WORDS.find(([, words]) => words.test(lower))?.[0];
+}

@@ -1,0 +1,53 @@
+import { failure, type Result, resultOf } from "../../../base/index.js";
+import type { ByteReader } from "../byteReader.js";
+import { brokenHeader, shapeProblems } from "../limits.js";
+
+/** What a FLAC file states before its first frame. */
+export interface FlacHeader {
+  readonly channels: number;
+  readonly rate: number;
+  readonly bits: number;
+  /** Samples of a block, at most. */
+  readonly block: number;
+  /** Samples of each channel in all; `undefined` when the file does not say. */
+  readonly total: number | undefined;
+  /** The mark and the block of stream information as the only one: all that a decoder needs before the frames. */
+  readonly bytes: Uint8Array;
+}
+
+const INFORMATION = 34;
+const LAST = 0x80;
+/** Blocks of metadata looked at; our choice, far beyond any editor's. */
+const MOST_BLOCKS = 1000;
+
+/** Reads up to the first frame (RFC 9639, section 8). Problem: RECORDING_HEADER_BROKEN. */
+export async function readFlacHeader(reader: ByteReader): Promise<Result<FlacHeader>> {
+  await reader.fill(8 + INFORMATION);
+  const bytes = reader.take(8 + INFORMATION).slice();
+  const isWhole = bytes.length === 8 + INFORMATION && (bytes[4]! & 0x7f) === 0 && uint24(bytes, 5) === INFORMATION;
+  if (!isWhole) return failure(brokenHeader("a FLAC file begins with 34 bytes of stream information, found others"));
+  let isLast = (bytes[4]! & LAST) !== 0;
+  for (let count = 0; !isLast && count < MOST_BLOCKS && (await reader.fill(4)) >= 4; count++) {
+    const head = reader.take(4);
+    isLast = (head[0]! & LAST) !== 0;
+    await reader.skip(uint24(head, 1));
+  }
+  bytes[4] = LAST;
+  const view = new DataView(bytes.buffer, 8);
+  const packed = view.getUint32(10);
+  const total = (packed & 0xf) * 2 ** 32 + view.getUint32(14);
+  const rate = packed >>> 12;
+  const header: FlacHeader = {
+    channels: ((packed >>> 9) & 7) + 1,
+    rate,
+    bits: ((packed >>> 4) & 31) + 1,
+    block: view.getUint16(2),
+    total: total === 0 ? undefined : total,
+    bytes,
+  };
+  return resultOf(header, shapeProblems(header.channels, rate));
+}
+
+function uint24(bytes: Uint8Array, at: number): number {
+  return (bytes[at]! << 16) | (bytes[at + 1]! << 8) | bytes[at + 2]!;
+}

@@ -1,0 +1,95 @@
+import { failure, type Problem, problemsOf, type Result, resultOf } from "../../../base/index.js";
+import type { ByteReader } from "../byteReader.js";
+import { recordingCodes } from "../codes.js";
+import { brokenHeader, shapeProblems } from "../limits.js";
+
+const problem = problemsOf(recordingCodes);
+
+/** How the samples of a WAV file are written. */
+export interface WavFormat {
+  readonly coding: "whole" | "float";
+  readonly channels: number;
+  readonly rate: number;
+  /** Bytes of one sample. */
+  readonly width: number;
+}
+
+/** A WAV file up to its first sample. */
+export interface WavHeader extends WavFormat {
+  /** Bytes of samples; `undefined` when the file does not say. */
+  readonly size: number | undefined;
+}
+
+const WHOLE = 1;
+const FLOAT = 3;
+const EXTENSIBLE = 0xfffe;
+/** The size of what is longer than 32 bits can say (RF64), or of unknown length when written to a pipe. */
+const UNSTATED = 0xffffffff;
+/** Chunks looked at before the samples; our choice, far beyond any editor's. */
+const MOST_CHUNKS = 1000;
+const LARGEST_FORMAT = 4096;
+
+/**
+ * Reads up to the first sample. Problems: RECORDING_HEADER_BROKEN, RECORDING_DECODER_MISSING for samples that are compressed.
+ *
+ * Layout: RIFF WAVE with `WAVE_FORMAT_EXTENSIBLE`; RF64 and BW64 with `ds64` (EBU Tech 3306, ITU-R BS.2088).
+ */
+export async function readWavHeader(reader: ByteReader): Promise<Result<WavHeader>> {
+  if (text(reader.take(12), 0) === "RIFX") return failure(compressed("big-endian samples"));
+  let format: Result<WavFormat> | undefined;
+  let long: number | undefined;
+  for (let count = 0; count < MOST_CHUNKS && (await reader.fill(8)) >= 8; count++) {
+    const head = reader.take(8);
+    const name = text(head, 0);
+    const size = view(head).getUint32(4, true);
+    if (name === "data") {
+      if (format === undefined) return failure(brokenHeader("its samples come before a word about their format"));
+      if (!format.ok) return format;
+      const stated = size === UNSTATED ? long : size;
+      return resultOf({ ...format.value, size: stated }, []);
+    }
+    if (name === "fmt ") {
+      if (size < 16 || size > LARGEST_FORMAT || (await reader.fill(size)) < size)
+        return failure(brokenHeader(`its format takes 16 to ${LARGEST_FORMAT} bytes, found a size of ${size}`));
+      format = formatIn(reader.peek(size));
+    }
+    if (name === "ds64" && (await reader.fill(24)) >= 24 && size >= 24)
+      long = Number(view(reader.peek(24)).getBigUint64(8, true));
+    await reader.skip(size + (size % 2));
+  }
+  return failure(brokenHeader("it has no samples: the chunk named data is missing"));
+}
+
+function formatIn(bytes: Uint8Array): Result<WavFormat> {
+  const fields = view(bytes);
+  const stated = fields.getUint16(0, true);
+  // The real code starts the identifier of extensible formats.
+  const code = stated === EXTENSIBLE && bytes.length >= 40 ? fields.getUint16(24, true) : stated;
+  if (code !== WHOLE && code !== FLOAT) return failure(compressed(`samples in code 0x${code.toString(16)}`));
+  const [channels, rate] = [fields.getUint16(2, true), fields.getUint32(4, true)];
+  const [frame, bits] = [fields.getUint16(12, true), fields.getUint16(14, true)];
+  const problems: Problem[] = [...shapeProblems(channels, rate)];
+  const width = Math.ceil(bits / 8);
+  const widths = code === FLOAT ? [4, 8] : [1, 2, 3, 4];
+  if (!widths.includes(width))
+    problems.push(brokenHeader(`it states samples of ${bits} bits, which there are none of`));
+  else if (frame !== width * channels)
+    problems.push(
+      brokenHeader(
+        `${channels} samples of ${bits} bits take ${width * channels} bytes, its header states ${frame} (block align)`,
+      ),
+    );
+  return resultOf({ coding: code === FLOAT ? "float" : "whole", channels, rate, width }, problems);
+}
+
+function compressed(what: string): Problem {
+  return problem("RECORDING_DECODER_MISSING", `a WAV file with ${what} needs a decoder that is not part of leeway`);
+}
+
+function view(bytes: Uint8Array): DataView {
+  return new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
+}
+
+function text(bytes: Uint8Array, from: number): string {
+  return String.fromCharCode(...bytes.subarray(from, from + 4));
+}

@@ -1,0 +1,1 @@
+export { openSoundFile, type SoundFile } from "./openSoundFile.js";

@@ -1,0 +1,55 @@
+import { PitchDetector } from "pitchy";
+import { newPartOf } from "./newPart.js";
+
+/** Windows, seconds, the longest that fits is taken: a low E of a bass (41 Hz) has to turn twice in it, and short notes leave less. */
+export const WINDOWS = [0.093, 0.0465, 0.0233] as const;
+/** Parts of a note that are asked; our choice. */
+const MOST_ASKED = 7;
+/** What the method calls clear; our choice, below the published 0.9 to 1 for tones alone, because rooms and hiss blur them. */
+const CLEAR = 0.85;
+/** Answers that agree lie within this many semitones of each other. */
+const AGREE = 0.5;
+/** Of the parts asked, so many must give the pitch; our choice: absent rather than wrong. */
+const LEAST_SHARE = 0.5;
+/** Concert A and its MIDI note number (ISO 16). */
+const A4 = { hertz: 440, key: 69 } as const;
+/** Notes from the lowest to the highest key of a piano, with some room. */
+const KEYS = { from: 20.5, to: 108.5 } as const;
+
+/**
+ * The pitch of a stretch of samples in which one note sounds, by McLeod's method (McLeod & Wyvill 2005) on several windows of it, each
+ * without what rang `before` it began: the pitch that most of the clear ones agree on, as a MIDI note number to the hundredth.
+ */
+export function pitchOf(rate: number): (samples: Float64Array, before: Float64Array) => number | undefined {
+  const methods = WINDOWS.map((seconds) => {
+    const size = 2 ** Math.round(Math.log2(seconds * rate));
+    return { size, detector: PitchDetector.forFloat64Array(size), newPart: newPartOf(size) };
+  });
+  return (samples, before) => {
+    const method = methods.find(({ size }) => size <= Math.min(samples.length, before.length));
+    if (method === undefined) return undefined;
+    const { size, detector, newPart } = method;
+    const rang = before.subarray(before.length - size);
+    const asked = Math.min(MOST_ASKED, 1 + Math.floor((4 * (samples.length - size)) / size));
+    const answers: number[] = [];
+    for (let i = 0; i < asked; i++) {
+      const from = asked === 1 ? 0 : Math.round((i * (samples.length - size)) / (asked - 1));
+      const [hertz, clarity] = detector.findPitch(newPart(samples.subarray(from, from + size), rang), rate);
+      const key = A4.key + 12 * Math.log2(hertz / A4.hertz);
+      // Less than two turns in a window say nothing about a turn.
+      if (clarity >= CLEAR && key > KEYS.from && key < KEYS.to && hertz > (2 * rate) / size) answers.push(key);
+    }
+    return agreed(answers, asked);
+  };
+}
+
+function agreed(answers: readonly number[], asked: number): number | undefined {
+  let best: readonly number[] = [];
+  for (const answer of answers) {
+    const near = answers.filter((other) => Math.abs(other - answer) <= AGREE);
+    if (near.length > best.length) best = near;
+  }
+  if (best.length === 0 || best.length < LEAST_SHARE * asked) return undefined;
+  const sorted = [...best].sort((a, b) => a - b);
+  return Math.round(100 * sorted[sorted.length >> 1]!) / 100;
+}

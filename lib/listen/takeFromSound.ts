@@ -1,0 +1,112 @@
+import { type Result, success } from "../base/index.js";
+import type { PlayedOnset, Score, Take } from "../schema/index.js";
+import { type BackingPlace, findBacking, type HeardBeside, hearBeside, type OpenSound } from "./backing/index.js";
+import type { InstrumentFamily } from "./families.js";
+import { findOnsets, type HeardOnset } from "./onsets.js";
+import { findPitches } from "./pitch/findPitches.js";
+import { soundTakeAdvice } from "./soundTakeAdvice.js";
+import { takeClock } from "./takeClock.js";
+
+/** Onsets so long before the count-in or after the end are not of the take, seconds: our choice, longer than anybody is early. */
+const AROUND = 2;
+/** Limits of a take, as its schema states them. */
+const MOST_NOISE_MS = 100;
+
+export interface SoundTakeOptions {
+  /** How the instrument's notes begin. */
+  readonly family: InstrumentFamily;
+  /** What was played aloud, when it was. */
+  readonly backing?: OpenSound;
+  /** What was to be played: tells bars, and where the take ends. */
+  readonly score?: Score;
+  /** Seconds of the backing at which its count-in begins; its first sound when left out. */
+  readonly backingZero?: number;
+  /** Seconds of the recording at which the count-in begins, for a recording without backing; 0 is assumed, with advice, when left out. */
+  readonly start?: number;
+  /** What was measured of the device; not used when the backing is in the recording, which then tells more. */
+  readonly latencyMs?: number;
+  readonly latencySpreadMs?: number;
+  /** Name of the take. */
+  readonly id?: string;
+}
+
+/** A take that was heard, and how. */
+export interface SoundTake {
+  readonly take: Take;
+  /** The onsets of the take, in order, as they were heard in the recording: seconds from its first sample. */
+  readonly onsets: readonly HeardOnset[];
+  /** Length of the recording. */
+  readonly seconds: number;
+  /** Where the backing is, when one was given. */
+  readonly backing?: BackingPlace;
+  /** How loud the backing is beside everything else, dB. */
+  readonly bleedDb?: number;
+  /** Where nobody can say whether a note began, seconds of the take; with the bars when a score was given. */
+  readonly undecidable: readonly { readonly from: number; readonly to: number; readonly bars?: readonly number[] }[];
+}
+
+/**
+ * A take from a recording, which is opened several times and never held: onsets with pitch (but for percussion) and velocity, timing noise,
+ * and what is known of the delay.
+ *
+ * With a backing that is found in the recording, time zero is the start of its count-in on its own clock, the backing is taken out, and the
+ * latency is 0 with the spread of sound paths. Without, time zero is `start`, and the latency is that of the options or unknown. A
+ * recording in which nothing begins is a take in which nothing was played. All problems are advice. Throws as `listenFor` does.
+ *
+ * @example
+ * const heard = await takeFromSound(open, { family: "blown", backing, score });
+ * if (heard.ok) assess(score, heard.value.take);
+ */
+export async function takeFromSound(open: OpenSound, options: SoundTakeOptions): Promise<Result<SoundTake>> {
+  const { family, backing, score } = options;
+  const place = backing === undefined ? undefined : await findBacking(open, backing);
+  const clock = await takeClock(place, backing, options);
+  const beside =
+    place?.found === true && backing !== undefined
+      ? await hearBeside(open, backing, { place, family })
+      : await hearAlone(open, family);
+  const last = score === undefined ? Number.POSITIVE_INFINITY : score.countIn + score.duration + AROUND;
+  const isOfTake = ({ at }: { at: number }): boolean => {
+    const seconds = clock.toTake(at);
+    return place?.found !== true || (seconds >= -AROUND && seconds <= last);
+  };
+  const onsets = beside.heard.onsets.filter(isOfTake);
+  const times = onsets.map(({ at }) => at);
+  const pitches = family === "percussive" ? times.map(() => undefined) : await findPitches(beside.open(), times);
+  const played: readonly PlayedOnset[] = onsets.map(({ at, velocity }, i) => ({
+    at: clock.toTake(at),
+    ...(pitches[i] === undefined ? {} : { pitch: pitches[i] }),
+    velocity,
+  }));
+  const take: Take = {
+    ...(options.id === undefined ? {} : { id: options.id }),
+    onsets: played,
+    zero: "count-in",
+    ...clock.latency,
+    motorFloorMs: Math.min(MOST_NOISE_MS, beside.heard.noiseMs),
+  };
+  const undecidable = beside.undecidable
+    .map(({ from, to }) => ({ from: clock.toTake(from), to: clock.toTake(to) }))
+    .filter(({ from, to }) => to >= 0 && from <= last)
+    .map((stretch) => (score === undefined ? stretch : { ...stretch, bars: barsOf(score, stretch) }));
+  const found: SoundTake = {
+    take,
+    onsets,
+    seconds: beside.heard.seconds,
+    ...(place === undefined ? {} : { backing: place }),
+    ...(beside.bleedDb === undefined ? {} : { bleedDb: beside.bleedDb }),
+    undecidable,
+  };
+  return success(found, soundTakeAdvice(found, clock));
+}
+
+async function hearAlone(open: OpenSound, family: InstrumentFamily): Promise<HeardBeside> {
+  return { heard: await findOnsets(open(), { family }), undecidable: [], bleedDb: undefined, open };
+}
+
+/** Numbers of the bars a stretch of the take touches. */
+function barsOf(score: Score, { from, to }: { from: number; to: number }): readonly number[] {
+  return score.bars
+    .filter(({ at }, i) => at + score.countIn <= to && (score.bars[i + 1]?.at ?? score.duration) + score.countIn > from)
+    .map(({ bar }) => bar);
+}

@@ -1,0 +1,164 @@
+import { scaleLinear } from "d3-scale";
+import { line, SIZE, widthOf } from "./lettering.js";
+import { stroke, upright } from "./marks.js";
+import { INK } from "./palette.js";
+import { type ChartOptions, type Drawn, type KeyEntry, marginOf, sheet, widthAsked } from "./sheet.js";
+import { decimal, element, type Svg } from "./svg.js";
+import { counted } from "./words.js";
+
+/** A recording as it is drawn. */
+export interface SoundPicture {
+  /** What it is called. */
+  readonly name: string;
+  /** Its length. */
+  readonly seconds: number;
+  /** Lowest and highest sample (full scale 1) of pieces of the recording, all of one length and in order. */
+  readonly peaks: readonly (readonly [low: number, high: number])[];
+  /** When notes began, seconds from its start, in order. */
+  readonly onsets: readonly number[];
+  /** Timing noise of the onsets, standard deviation in milliseconds. */
+  readonly noiseMs: number;
+  /** What else to know, a sentence each. */
+  readonly remarks?: readonly string[];
+}
+
+/** Px a second has before another row is begun, and rows at most; our choice: eighth notes at 120 bpm stay 8 px apart. */
+const SECOND = 33;
+const MOST_ROWS = 6;
+const ROW_GAP = 24;
+/** Where onsets are marked, below the waveform, px. */
+const LANE = 12;
+/** Onsets nearer than this on average have no line through the waveform, which would be hidden, px. */
+const CROWDED = 7;
+
+/**
+ * A recording as an SVG document: its waveform, and a mark below it where each note began.
+ *
+ * Drawn at `width` px (280 to 2000) in at most six rows, whatever its length, louder than it is when it is soft; the same input gives the same text. A silent one has a
+ * straight line. Throws `RangeError` for another width, and for a time that is not finite.
+ *
+ * @example soundChart({ name: "take.wav", seconds: 1, peaks: [[-0.2, 0.3], [-0.1, 0.1]], onsets: [0.02], noiseMs: 2 })
+ */
+export function soundChart(picture: SoundPicture, options: ChartOptions = {}): Svg {
+  const width = widthAsked(options);
+  if (!picture.onsets.every(Number.isFinite)) throw new RangeError("onsets are drawn at finite times only");
+  const margin = marginOf(width);
+  const rows = Math.max(1, Math.min(MOST_ROWS, Math.ceil((picture.seconds * SECOND) / (width - 2 * margin))));
+  const frame: Frame = {
+    left: margin,
+    room: width - 2 * margin,
+    height: rows === 1 ? 120 : rows < 4 ? 84 : 60,
+    perRow: picture.seconds / rows || 1,
+    loudest: Math.max(...scanned(picture.peaks), 1e-3),
+  };
+  const crowded = (frame.room * rows) / Math.max(1, picture.onsets.length) < CROWDED;
+  const pieces: Svg[] = [];
+  let y = 0;
+  for (let row = 0; row < rows; row++) {
+    pieces.push(element("g", { transform: `translate(0 ${y})` }, rowOf(picture, row, { ...frame, crowded })));
+    y += frame.height + LANE + ROW_GAP;
+  }
+  const body: Drawn = { svg: pieces.join(""), height: y - ROW_GAP + SIZE.small + 5 };
+  return sheet(wordsOf(picture), body, { width, key: KEY.slice(0, picture.onsets.length > 0 ? 2 : 1) });
+}
+
+interface Frame {
+  readonly left: number;
+  readonly room: number;
+  readonly height: number;
+  /** Seconds in a row. */
+  readonly perRow: number;
+  readonly loudest: number;
+  readonly crowded?: boolean;
+}
+
+/** Loudness of a long list without spreading it all over the stack. */
+function scanned(peaks: SoundPicture["peaks"]): readonly number[] {
+  return [peaks.reduce((most, [low, high]) => Math.max(most, -low, high), 0)];
+}
+
+function rowOf(picture: SoundPicture, row: number, { left, room, height, perRow, loudest, crowded }: Frame): Svg {
+  const from = row * perRow;
+  const x = scaleLinear([from, from + perRow], [left, left + room]);
+  const middle = height / 2;
+  const wave = waveOf(picture, row, { left, room, height, perRow, loudest });
+  const inside = picture.onsets.filter((at) => at >= from && (at < from + perRow || (at === from + perRow && row > 0)));
+  // Many on one px are one mark.
+  const places = [...new Set(inside.map((at) => Math.round(2 * x(at)) / 2))];
+  const [top, foot] = [height + 2, height + LANE];
+  const times = x.ticks(Math.max(2, Math.floor(room / 90)));
+  let end = Number.NEGATIVE_INFINITY;
+  const labels = times.flatMap((at) => {
+    const text = timeText(at);
+    const size = widthOf(text, { size: SIZE.small });
+    const start = Math.max(left, Math.min(x(at) - size / 2, left + room - size));
+    // The last one is moved inwards, and must not meet the one before.
+    if (start < end + 6) return [];
+    end = start + size;
+    return [line(text, start, foot + SIZE.small + 4, { size: SIZE.small, fill: INK.muted })];
+  });
+  return (
+    stroke(times.map((at) => upright(x(at), 0, foot)).join(""), INK.hair) +
+    stroke(`M${decimal(left)} ${decimal(middle)}h${decimal(room)}`, INK.hair) +
+    element("path", { d: wave, fill: INK.hatch }) +
+    (crowded ? "" : stroke(places.map((at) => upright(at, 0, height)).join(""), INK.beyond, { width: 0.8 })) +
+    stroke(places.map((at) => upright(at, top, foot)).join(""), INK.beyond, { width: crowded ? 0.6 : 2 }) +
+    labels.join("")
+  );
+}
+
+/** A column for each px: from the lowest to the highest sample under it, at least a hair. */
+function waveOf(picture: SoundPicture, row: number, { left, room, height, perRow, loudest }: Frame): string {
+  const { peaks, seconds } = picture;
+  if (peaks.length === 0)
+    return `M${decimal(left)} ${decimal(height / 2 - 0.4)}h${decimal(room)}v0.8H${decimal(left)}z`;
+  const perSecond = peaks.length / (seconds || 1);
+  const y = (sample: number): number => (height / 2) * (1 - (0.96 * sample) / loudest);
+  const columns = Math.floor(room);
+  const tops: string[] = [];
+  const bottoms: string[] = [];
+  for (let column = 0; column <= columns; column++) {
+    const at = (row + column / columns) * perRow * perSecond;
+    const first = Math.min(peaks.length - 1, Math.floor(at));
+    const last = Math.min(peaks.length, Math.max(first + 1, Math.ceil(at + (perRow * perSecond) / columns)));
+    const under = peaks.slice(first, last);
+    const low = Math.min(...under.map(([value]) => value));
+    const high = Math.max(...under.map(([, value]) => value));
+    tops.push(`${decimal(left + column)} ${decimal(Math.min(y(high), height / 2 - 0.4))}`);
+    bottoms.push(`${decimal(left + column)} ${decimal(Math.max(y(low), height / 2 + 0.4))}`);
+  }
+  return `M${tops.join("L")}L${bottoms.reverse().join("L")}z`;
+}
+
+function wordsOf({ name, seconds, onsets, noiseMs, remarks = [] }: SoundPicture) {
+  const heard = onsets.length === 0 ? "No note heard" : `${counted(onsets.length, "note")} heard`;
+  const known = onsets.length === 0 ? "" : ` Times are known to ± ${noiseMs.toFixed(1)} ms (standard deviation).`;
+  const title = `${heard} in ${timeText(Math.round(seconds * 10) / 10)}.`;
+  const spoken =
+    onsets.length === 0
+      ? ""
+      : ` The first begins at ${onsets[0]!.toFixed(2)} s, the last at ${onsets.at(-1)!.toFixed(2)} s.`;
+  return {
+    title,
+    subject: [`${name}.${known}`, ...remarks].join(" "),
+    description: `The waveform of a recording of ${seconds.toFixed(1)} s, with a line where each of ${counted(onsets.length, "note")} begins.${spoken}`,
+  };
+}
+
+const KEY: readonly KeyEntry[] = [
+  {
+    mark: (x, y) => element("path", { d: `M${x} ${y - 5}l5 -4l5 7l5 -6l5 3l-5 4l-5 -5l-5 6z`, fill: INK.hatch }),
+    means: "the recording",
+  },
+  {
+    mark: (x, y) => stroke(upright(x + 10, y - 10, y), INK.beyond, { width: 2 }),
+    means: "a note begins",
+  },
+];
+
+/** Seconds below a minute, then minutes and seconds. */
+function timeText(seconds: number): string {
+  if (seconds < 60) return `${decimal(seconds)} s`;
+  const rest = seconds % 60;
+  return `${Math.floor(seconds / 60)}:${rest < 10 ? "0" : ""}${decimal(rest)} min`;
+}
