@@ -1,12 +1,12 @@
-import { Command, CommanderError, Option } from "commander";
+import { Command, CommanderError } from "commander";
 
 import { type AssessmentOptions, assessment } from "./assessment.js";
 import { type CheckOptions, check } from "./check.js";
 import { type DecisionOptions, decision } from "./decision.js";
 import { gateTable } from "./gateTable.js";
-import { hearingOptions, listenCommands } from "./listenCommands.js";
+import { listenCommands } from "./listenCommands.js";
 import type { Machine } from "./machine.js";
-import { milliseconds, wholeNumber } from "./numbers.js";
+import { wholeNumber } from "./numbers.js";
 import type { ScoreChoice } from "./openScore.js";
 import { DONE, MISUSE, type Outcome, type Setting } from "./outcome.js";
 import { placeCommand } from "./placeCommand.js";
@@ -16,6 +16,7 @@ import { reportCommand } from "./reportCommand.js";
 import { type RungRange, rungList } from "./rungList.js";
 import { scoreOut } from "./scoreOut.js";
 import { storeCommands, storeOption } from "./storeCommands.js";
+import { takeOptions } from "./takeOptions.js";
 import { version } from "./version.js";
 
 const DRAW_HELP = "draws silences at random places anew: any name, the same for score and take";
@@ -76,17 +77,14 @@ export async function leeway(words: readonly string[], machine: Machine): Promis
     .action((file: string, drill: string, rung: string, choice: ScoreChoice) => {
       outcome = scoreOut(setting(), [file, drill, rung], choice);
     });
-  hearingOptions(command("assess", "what each take of a rung showed"))
+  takeOptions(command("assess", "what each take of a rung showed"))
     .argument("<FILE>")
     .argument("<DRILL>")
     .argument("<RUNG>")
     .argument("<TAKE...>")
     .option("--mix <M>", "the mix played to; the drill's first when left out")
     .option("--draw <NAME>", DRAW_HELP)
-    .addOption(new Option("--zero <Z>", "what time 0 of the takes is").choices(["count-in", "bar-1"]))
-    .option("--latency-ms <MS>", "known delay of the recording", milliseconds)
-    .option("--track <N>", "MIDI: only this track, from 1", wholeNumber(1))
-    .option("--channel <N>", "MIDI: only this channel, 1 to 16", wholeNumber(1, 16))
+    .option("--pictures <DIR>", "a folder for a picture of each take (SVG)")
     .action((file: string, drill: string, rung: string, takes: readonly string[], options: AssessmentOptions) => {
       outcome = assessment(setting(), [file, drill, rung, ...takes], options);
     });

@@ -2,12 +2,11 @@ import { type Command, Option } from "commander";
 import { type EnrolmentOptions, enrolment } from "./enrolment.js";
 import { type ErasureOptions, journalErase, journalVerify, type VerifyOptions } from "./journalCare.js";
 import { type ExportOptions, journalExport, journalImport } from "./journalFiles.js";
-import { hearingOptions } from "./listenCommands.js";
-import { milliseconds, wholeNumber } from "./numbers.js";
 import type { Outcome, Setting } from "./outcome.js";
 import { type StandingOptions, standings } from "./standings.js";
 import type { StoreOptions } from "./storePlace.js";
 import { type SubmissionOptions, submission } from "./submission.js";
+import { takeOptions } from "./takeOptions.js";
 
 type Act = (run: (setting: Setting) => Promise<Outcome> | Outcome) => void;
 
@@ -25,9 +24,7 @@ export function storeCommands(command: (name: string, description: string) => Co
     .action((file: string, students: readonly string[], options: EnrolmentOptions) =>
       act((setting) => enrolment(setting, [file, ...students], options)),
     );
-  hearingOptions(
-    storeOption(command("submit", "assess takes at the student's rung, keep what they showed, and decide")),
-  )
+  takeOptions(storeOption(command("submit", "assess takes at the student's rung, keep what they showed, and decide")))
     .argument("<STUDENT>")
     .argument("<TAKE...>")
     .option("--drill <D>", "the drill played; the one that is open when left out")
@@ -35,10 +32,6 @@ export function storeCommands(command: (name: string, description: string) => Co
     .option("--mix <M>", "the mix played to; the drill's first when left out")
     .option("--course <FILE|NAME>", "the course; the student's, as kept in the store, when left out")
     .option("--at <TIME>", "the time of the takes (RFC 3339); now when left out")
-    .addOption(new Option("--zero <Z>", "what time 0 of the takes is").choices(["count-in", "bar-1"]))
-    .option("--latency-ms <MS>", "known delay of the recording", milliseconds)
-    .option("--track <N>", "MIDI: only this track, from 1", wholeNumber(1))
-    .option("--channel <N>", "MIDI: only this channel, 1 to 16", wholeNumber(1, 16))
     .action((student: string, takes: readonly string[], options: SubmissionOptions) =>
       act((setting) => submission(setting, [student, ...takes], options)),
     );

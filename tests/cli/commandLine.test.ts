@@ -1,5 +1,5 @@
 import { spawn, spawnSync } from "node:child_process";
-import { mkdirSync, mkdtempSync, readFileSync, rmSync, symlinkSync, writeFileSync } from "node:fs";
+import { mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, symlinkSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
@@ -257,6 +257,23 @@ describe("leeway assess", () => {
     expect(out).toMatch(/^exact {2}within/);
     expect(out).toContain("│━━━━│━━━━│━━━━│━━··│");
     for (const line of out.split("\n").slice(2)) expect([...line].length).toBeLessThanOrEqual(100);
+  });
+});
+
+describe("leeway assess --pictures", () => {
+  test("draws each take in a file of its name, and says where it cannot", () => {
+    const onsets = exactOnsets("steady", "0");
+    const takes = file(
+      "pictured.jsonl",
+      ["first", "second"].map((id) => JSON.stringify({ id, zero: "bar-1", onsets })).join("\n"),
+    );
+    const said = leeway(["assess", COURSE, "steady", "0", takes, "--pictures", "drawn"]);
+    expect(said.status).toBe(0);
+    expect(readdirSync(join(folder, "drawn")).sort()).toEqual(["first.svg", "second.svg"]);
+    expect(readFileSync(join(folder, "drawn", "first.svg"), "utf8")).toMatch(/^<svg [\s\S]*<title>[\s\S]*<\/svg>\s*$/);
+    const refused = leeway(["assess", COURSE, "steady", "0", takes, "--pictures", join(takes, "within")]);
+    expect(refused.status).toBe(1);
+    expect(refused.err).toContain("OUTPUT_");
   });
 });
 
