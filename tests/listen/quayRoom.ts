@@ -1,18 +1,16 @@
 /** A lesson in a room, from a shipped course: the backing from a loudspeaker, a player who plays the lead, and a phone that hears both. */
 import { readFileSync } from "node:fs";
-import { join } from "node:path";
 import { readCurriculum } from "../../lib/curriculum/index.js";
 import { rungs, scoreOf } from "../../lib/drill/index.js";
 import { renderSound } from "../../lib/render/sound/index.js";
 import type { Score } from "../../lib/schema/index.js";
-import { ROOT } from "../sources.js";
 import { heardBy, inRoom, levelled, mixed, noise } from "./room.js";
 
 const FILE = "quayside-first-course.yaml";
 export const RATE = 44100;
 
 function scoreIn(mix: string): Score {
-  const text = readFileSync(join(ROOT, "curricula", FILE), "utf8");
+  const text = readFileSync(`curricula/${FILE}`, "utf8");
   const course = readCurriculum(text, { file: FILE, readFile: () => undefined });
   if (!course.ok) throw new Error(JSON.stringify(course.problems));
   return scoreOf(rungs(course.value.drills.find(({ name }) => name === "half-bar")!).at(0), mix);

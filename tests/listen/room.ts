@@ -11,7 +11,7 @@ export async function* streamOf(samples: Float32Array, rate: number, block = 409
 
 /**
  * Samples as another device records them: its rate, the second at which the first sample arrives, and how much longer everything lasts on
- * its clock. Interpolation by a sinc of 32 zero crossings under a raised cosine, tabulated a thousandfold.
+ * its clock. Interpolation by a sinc of 24 zero crossings under a raised cosine, tabulated a thousandfold.
  */
 export function heardBy(
   samples: Float32Array,
@@ -42,7 +42,7 @@ export function heardBy(
   return out;
 }
 
-const CROSSINGS = 32;
+const CROSSINGS = 24;
 const FINE = 1000;
 const TABLE = Float64Array.from({ length: CROSSINGS * FINE + 2 }, (_, i) => {
   const x = i / FINE;

@@ -39,11 +39,17 @@ const WORTH_A_LOOK = 0.8;
 /** Windows that choose among the places, and windows that measure at the one chosen: our choice, their error falls with the root only. */
 const CHOOSING = 12;
 const MEASURING = 60;
-/** A share of windows that must agree: our choice; a student may drown the backing for long, but not a whole take. */
-const LEAST_SHARE = 0.2;
+/**
+ * A share of windows that must agree, and how far they may lie off their line, seconds (standard deviation): our choice. A backing has them
+ * within hundredths of a millisecond; other music in the same key and time agrees now and then, and lies anywhere in reach of a line.
+ */
+const LEAST_SHARE = 0.4;
+const MOST_SCATTER = 0.1e-3;
 const LEAST_WINDOWS = 3;
-/** A rival has at least this share of the evidence for the best place: our choice; a phrase off, one phrase in many is not explained. */
-const RIVAL_SHARE = 0.95;
+/** A rival lies at least so many seconds off, and has these shares of the chosen place's evidence, and of its seconds in common: our choice. */
+const APART = 0.05;
+const RIVAL_SHARE = 0.8;
+const RIVAL_SHARED = 0.98;
 
 /**
  * Finds where a known backing starts in a recording, and how the clocks of both devices differ.
@@ -55,28 +61,30 @@ const RIVAL_SHARE = 0.95;
 export async function findBacking(recording: OpenSound, backing: OpenSound): Promise<BackingPlace> {
   const [heard, known] = [await noveltyOf(recording()), await noveltyOf(backing())];
   if (heard === undefined || known === undefined) return { found: false };
-  const { seconds } = known;
+  const seconds = known.seconds;
+  const recorded = heard.seconds;
   const lineAt = async (start: number, terms: { most: number; skew?: number }): Promise<LagLine | undefined> => {
-    const lags = await lagsAbout(start, { recording: recording(), backing: backing(), seconds, ...terms });
+    const lags = await lagsAbout(start, { recording: recording(), backing: backing(), seconds, recorded, ...terms });
     const line = lineThrough(lags);
     return line !== undefined && line.used >= Math.max(LEAST_WINDOWS, LEAST_SHARE * line.tried) ? line : undefined;
   };
-  const lines: LagLine[] = [];
+  const found: Candidate[] = [];
   const places = likelyPlaces(heard, known, CANDIDATES);
   for (const { start, strength } of places) {
     // Once a place is found, only those whose novelty is as much like it could be the right one as well.
-    if (lines.length > 0 && strength < WORTH_A_LOOK * places[0]!.strength) break;
+    if (found.length > 0 && strength < WORTH_A_LOOK * places[0]!.strength) break;
     const line = await lineAt(start, { most: CHOOSING });
-    if (line !== undefined) lines.push(line);
+    if (line === undefined) continue;
+    const shared = Math.min(seconds, recorded - start) - Math.max(0, -start);
+    found.push({ line, shared, evidence: (shared * line.evidence) / line.tried });
   }
-  lines.sort((a, b) => b.evidence - a.evidence);
-  const chosen = lines[0];
-  const best =
-    chosen === undefined ? undefined : await lineAt(chosen.start, { most: MEASURING, skew: chosen.skew || 1e-12 });
-  if (chosen === undefined || best === undefined) return { found: false };
-  const rival = lines.find(
-    ({ start, evidence }) => Math.abs(start - chosen.start) > 0.05 && evidence >= RIVAL_SHARE * chosen.evidence,
-  );
+  found.sort((a, b) => b.evidence - a.evidence);
+  const chosen = found[0];
+  // A skew of exactly 0 would be looked for anew.
+  const skew = chosen?.line.skew || Number.MIN_VALUE;
+  const best = chosen && (await lineAt(chosen.line.start, { most: MEASURING, skew }));
+  if (chosen === undefined || best === undefined || best.scatter > MOST_SCATTER) return { found: false };
+  const rival = found.find((other) => isRival(other, chosen))?.line;
   return {
     found: true,
     start: best.start,
@@ -88,4 +96,21 @@ export async function findBacking(recording: OpenSound, backing: OpenSound): Pro
     seconds,
     ...(rival === undefined ? {} : { rival: rival.start }),
   };
+}
+
+/** A place that has been looked at by samples. */
+interface Candidate {
+  readonly line: LagLine;
+  /** Seconds the recording and the backing have in common there. */
+  readonly shared: number;
+  /** What speaks for it: that of a window on average, times the seconds in common. */
+  readonly evidence: number;
+}
+
+function isRival(other: Candidate, chosen: Candidate): boolean {
+  return (
+    Math.abs(other.line.start - chosen.line.start) > APART &&
+    other.shared >= RIVAL_SHARED * chosen.shared &&
+    other.evidence >= RIVAL_SHARE * chosen.evidence
+  );
 }

@@ -27,8 +27,8 @@ export interface Lag {
 }
 
 /**
- * The lags of up to `most` windows, spread over `seconds` of the backing, looked for about a start; silent windows and those outside the
- * recording are left out. A `skew` that is known is taken out within each window, which it would blur.
+ * The lags of up to `most` windows, spread over what of the backing (of `seconds`) lies within the recording (of `recorded` seconds) when it
+ * starts at `start`; silent windows are left out. A `skew` that is known is taken out within each window, which it would blur.
  */
 export async function lagsAbout(
   start: number,
@@ -36,22 +36,30 @@ export async function lagsAbout(
     recording,
     backing,
     seconds,
+    recorded,
     most,
     skew = 0,
-  }: { recording: SoundStream; backing: SoundStream; seconds: number; most: number; skew?: number },
+  }: {
+    recording: SoundStream;
+    backing: SoundStream;
+    seconds: number;
+    recorded: number;
+    most: number;
+    skew?: number;
+  },
 ): Promise<readonly Lag[]> {
   const [heard, known] = [await openReader(recording), await openReader(backing)];
   if (heard === undefined || known === undefined) return [];
   const transform = fourier(REACH);
   const lags: Lag[] = [];
   const span = WINDOW / LAG_RATE;
-  const hop = Math.max(span, seconds / most);
-  for (let from = 0; from < Math.max(seconds - span / 2, hop / 2); from += hop) {
+  const first = Math.max(0, -start);
+  const last = Math.min(seconds, recorded - start);
+  const hop = Math.max(span, (last - first) / most);
+  for (let from = first; from < Math.max(last - span / 2, first + hop / 2); from += hop) {
     const search =
       Math.min(REACH - WINDOW, 2 * Math.ceil((SEARCH + (skew === 0 ? MOST_SKEW * from : 0)) * LAG_RATE)) / 2;
     const earliest = start + from * (1 + skew) - search / LAG_RATE;
-    if (earliest + span < 0) continue;
-    if (heard.length !== undefined && earliest * heard.rate > heard.length) break;
     const piece = await pieceOf(known, { from, count: WINDOW, stretch: 1 + skew });
     const within = await pieceOf(heard, { from: earliest, count: WINDOW + 2 * search });
     const found = peakOf(transform, { piece, within, search });

@@ -14,10 +14,11 @@ export interface LagLine {
   readonly start: number;
   /** A ratio: 1e-6 is one part per million. */
   readonly skew: number;
-  /** Standard errors of both, and of the lag in the middle of the windows used. */
+  /** Standard errors of both. */
   readonly startError: number;
   readonly skewError: number;
-  readonly middleError: number;
+  /** How far the windows used lie off the line, seconds (standard deviation). */
+  readonly scatter: number;
   /** Windows on the line, and windows there were. */
   readonly used: number;
   readonly tried: number;
@@ -77,8 +78,8 @@ function leastSquares(lags: readonly Lag[]): Omit<LagLine, "tried"> {
     start,
     skew,
     skewError,
-    middleError,
     startError: Math.hypot(middleError, skewError * middle),
+    scatter: error,
     used: count,
     evidence: total,
   };

@@ -1,6 +1,6 @@
 import { openListening } from "../backing/reader.js";
 import type { SoundStream } from "../sound.js";
-import { pitchOf, WINDOWS } from "./pitchOf.js";
+import { LONG, pitchOf } from "./pitchOf.js";
 
 /** Seconds after an onset from which on a note has its pitch: attacks are noise, and the note before still rings; our choice. */
 const SETTLES = 0.025;
@@ -9,7 +9,7 @@ const LONGEST = 0.3;
 /** Seconds before an onset at which the note before it ends. */
 const BEFORE_NEXT = 0.01;
 /** Seconds before an onset that show what still rings. */
-const BEFORE = BEFORE_NEXT + 1.2 * WINDOWS[0];
+const BEFORE = BEFORE_NEXT + 1.2 * LONG;
 
 /**
  * The pitch of the note that begins at each onset, as a MIDI note number in concert pitch (69 is A4 at 440 Hz, fractions are hundredths of a

@@ -3,7 +3,7 @@ import { fourier, raisedCosine } from "../backing/fourier.js";
 /** A note that leaves less than this share of the power when what rang before is taken away is the same note again; our choice. */
 const SAME_AGAIN = 0.1;
 /** One that leaves more than this is nearly alone, and better left as it is: the raised cosine hides the turns of low notes. Our choice. */
-const ALONE = 0.8;
+const ALONE = 0.95;
 /** How much of what rang before is taken away, as power: phases differ between the two windows. Our choice. */
 const TAKEN = 2;
 

@@ -1,8 +1,12 @@
 import { PitchDetector } from "pitchy";
+import { FINER, finerStart } from "./finer.js";
 import { newPartOf } from "./newPart.js";
 
-/** Windows, seconds, the longest that fits is taken: a low E of a bass (41 Hz) has to turn twice in it, and short notes leave less. */
-export const WINDOWS = [0.093, 0.0465, 0.0233] as const;
+/** Windows, seconds: the longest of the usual ones that fits is taken; the long one where that says nothing, as for the lowest notes of a bass. */
+const USUAL = [0.093, 0.0465, 0.0233] as const;
+export const LONG = 0.186;
+/** Where a turn is shorter than this many samples, it is looked at more finely: a peak is placed to a fraction of a sample only. Our choice. */
+const FINE_BELOW = 24;
 /** Parts of a note that are asked; our choice. */
 const MOST_ASKED = 7;
 /** What the method calls clear; our choice, below the published 0.9 to 1 for tones alone, because rooms and hiss blur them. */
@@ -21,26 +25,37 @@ const KEYS = { from: 20.5, to: 108.5 } as const;
  * without what rang `before` it began: the pitch that most of the clear ones agree on, as a MIDI note number to the hundredth.
  */
 export function pitchOf(rate: number): (samples: Float64Array, before: Float64Array) => number | undefined {
-  const methods = WINDOWS.map((seconds) => {
+  const methodOf = (seconds: number) => {
     const size = 2 ** Math.round(Math.log2(seconds * rate));
-    return { size, detector: PitchDetector.forFloat64Array(size), newPart: newPartOf(size) };
-  });
+    return { size, detector: PitchDetector.forFloat64Array(size), newPart: newPartOf(size), finer: finerStart(size) };
+  };
+  const usual = USUAL.map(methodOf);
+  const long = methodOf(LONG);
   return (samples, before) => {
-    const method = methods.find(({ size }) => size <= Math.min(samples.length, before.length));
-    if (method === undefined) return undefined;
-    const { size, detector, newPart } = method;
+    const fits = ({ size }: { size: number }): boolean => size <= Math.min(samples.length, before.length);
+    const first = usual.find(fits);
+    const found = first && answer(first, samples, before);
+    return found === undefined && fits(long) ? answer(long, samples, before) : found;
+  };
+  function answer(
+    { size, detector, newPart, finer }: ReturnType<typeof methodOf>,
+    samples: Float64Array,
+    before: Float64Array,
+  ): number | undefined {
     const rang = before.subarray(before.length - size);
     const asked = Math.min(MOST_ASKED, 1 + Math.floor((4 * (samples.length - size)) / size));
     const answers: number[] = [];
     for (let i = 0; i < asked; i++) {
       const from = asked === 1 ? 0 : Math.round((i * (samples.length - size)) / (asked - 1));
-      const [hertz, clarity] = detector.findPitch(newPart(samples.subarray(from, from + size), rang), rate);
+      const part = newPart(samples.subarray(from, from + size), rang);
+      let [hertz, clarity] = detector.findPitch(part, rate);
+      if (hertz > rate / FINE_BELOW) [hertz, clarity] = detector.findPitch(finer(part), FINER * rate);
       const key = A4.key + 12 * Math.log2(hertz / A4.hertz);
       // Less than two turns in a window say nothing about a turn.
       if (clarity >= CLEAR && key > KEYS.from && key < KEYS.to && hertz > (2 * rate) / size) answers.push(key);
     }
     return agreed(answers, asked);
-  };
+  }
 }
 
 function agreed(answers: readonly number[], asked: number): number | undefined {
