@@ -112,7 +112,7 @@ const LOOKED_AT = 0.3;
  * Samples from the beginning of a key's sound to where it first reaches a tenth of its peak: what a player makes up for by ear. Only of
  * what is struck or plucked: the slow beginning of a blown note is its sound, and its truth is the moment the synthesiser was told.
  */
-function leadIns(bank: BasicSoundBank, instrument: BenchInstrument): ReadonlyMap<number, number> {
+export function leadIns(bank: BasicSoundBank, instrument: BenchInstrument): ReadonlyMap<number, number> {
   if (instrument.family === "blown") return new Map();
   const length = Math.round(LOOKED_AT * RATE);
   return new Map(
@@ -152,7 +152,7 @@ function strikesOf(
 }
 
 /** The strikes as one channel, each note on its own sample. */
-function sounded(
+export function sounded(
   bank: BasicSoundBank,
   instrument: BenchInstrument,
   { strikes, length }: { strikes: readonly Strike[]; length: number },
