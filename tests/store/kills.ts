@@ -35,6 +35,9 @@ export async function killWriters(
   const problems: string[] = [];
   let [killed, round] = [0, 0];
   let takes: readonly string[] = [];
+  // One that lives, so that there is a store however slowly the others begin.
+  const first = await run(program, [path, "tern-0", "first", "1"]);
+  for (const take of first.kept) acknowledged.add(take);
   while (killed < kills) {
     round++;
     const runs = await Promise.all(
