@@ -6,7 +6,7 @@ import type { SoundTake } from "./takeFromSound.js";
 const problem = problemsOf(listenCodes);
 
 /** Above this the backing is louder than the player by so much that what is left of it passes for notes, dB: measured on rooms made up for it. */
-const LOUD_BLEED = 6;
+const LOUD_BLEED = 3;
 /** What the player should know of how a take was heard. */
 export function soundTakeAdvice(
   { take, backing, bleedDb, undecidable }: SoundTake,

@@ -46,6 +46,8 @@ const MEASURING = 60;
 const LEAST_SHARE = 0.4;
 const MOST_SCATTER = 0.1e-3;
 const LEAST_WINDOWS = 3;
+/** Of places with this share of the most evidence, the one that has most of the backing in the recording is taken; our choice. */
+const AS_GOOD = 0.95;
 /** A rival lies at least so many seconds off, and has these shares of the chosen place's evidence, and of its seconds in common: our choice. */
 const APART = 0.05;
 const RIVAL_SHARE = 0.8;
@@ -78,8 +80,8 @@ export async function findBacking(recording: OpenSound, backing: OpenSound): Pro
     const shared = Math.min(seconds, recorded - start) - Math.max(0, -start);
     found.push({ line, shared, evidence: (shared * line.evidence) / line.tried });
   }
-  found.sort((a, b) => b.evidence - a.evidence);
-  const chosen = found[0];
+  const most = Math.max(...found.map(({ evidence }) => evidence));
+  const [chosen] = found.filter(({ evidence }) => evidence >= AS_GOOD * most).sort((a, b) => b.shared - a.shared);
   // A skew of exactly 0 would be looked for anew.
   const skew = chosen?.line.skew || Number.MIN_VALUE;
   const best = chosen && (await lineAt(chosen.line.start, { most: MEASURING, skew }));

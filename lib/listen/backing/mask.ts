@@ -32,7 +32,7 @@ export interface MaskedFrame {
   readonly seconds: number;
   /** What the masking left. */
   readonly left: number;
-  /** What it takes for something to be left: a player below this is not heard there. */
+  /** What is expected to be left of the backing. */
   readonly cover: number;
 }
 
@@ -67,7 +67,7 @@ export async function maskedListening(
         const rest = Math.max(0, magnitudes[k]! ** 2 - ABOVE * expected[k]!);
         magnitudes[k] = Math.sqrt(rest);
         left += rest;
-        cover += ABOVE * expected[k]!;
+        cover += expected[k]!;
       }
       frames.push({ seconds, left, cover });
     },

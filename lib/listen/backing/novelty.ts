@@ -1,6 +1,6 @@
 import type { SoundStream } from "../sound.js";
 import { fourier, powerOfTwo, raisedCosine } from "./fourier.js";
-import { openListening } from "./reader.js";
+import { openReader } from "./reader.js";
 
 /** Frames in a second of every novelty curve; our choice: places are refined by samples afterwards. */
 export const NOVELTY_RATE = 100;
@@ -20,7 +20,7 @@ export interface Novelty {
 
 /** The novelty curves of a recording; `undefined` when it holds no sample. */
 export async function noveltyOf(stream: SoundStream): Promise<Novelty | undefined> {
-  const reader = await openListening(stream);
+  const reader = await openReader(stream);
   if (reader === undefined) return undefined;
   const { rate } = reader;
   const size = powerOfTwo(FRAME * rate);
