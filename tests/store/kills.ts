@@ -35,9 +35,6 @@ export async function killWriters(
   const problems: string[] = [];
   let [killed, round] = [0, 0];
   let takes: readonly string[] = [];
-  // One that lives, so that there is a store however slowly the others begin.
-  const first = await run(program, [path, "tern-0", "first", "1"]);
-  for (const take of first.kept) acknowledged.add(take);
   while (killed < kills) {
     round++;
     const runs = await Promise.all(
@@ -50,7 +47,8 @@ export async function killWriters(
     );
     for (const each of runs) {
       killed += each.killed ? 1 : 0;
-      problems.push(...each.failed, ...(each.err === "" ? [] : [each.err]));
+      // On a machine with much other work one may wait too long for its turn, and say so: nothing was promised then.
+      problems.push(...each.failed.filter((code) => code !== "STORE_BUSY"), ...(each.err === "" ? [] : [each.err]));
       for (const take of each.kept) acknowledged.add(take);
     }
     const store = await openSqlite(path, { create: false });
