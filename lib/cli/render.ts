@@ -1,7 +1,6 @@
-import { createHash } from "node:crypto";
 import { readFileSync } from "node:fs";
 import type { Problem } from "../index.js";
-import { makeFolder } from "../render/sound/node/index.js";
+import { makeFolder, sha256 } from "../render/sound/node/index.js";
 import { openCourse } from "./course.js";
 import { DONE, type Outcome, printJson, refuse, type Setting, tellProblems } from "./outcome.js";
 import { plain } from "./plain.js";
@@ -81,8 +80,4 @@ function bankSum(path: string): string | undefined {
   } catch {
     return undefined;
   }
-}
-
-function sha256(content: string | Uint8Array): string {
-  return createHash("sha256").update(content).digest("hex");
 }

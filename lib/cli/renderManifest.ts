@@ -1,7 +1,6 @@
-import { createHash } from "node:crypto";
 import { join } from "node:path";
 import type { Result } from "../index.js";
-import { writeWhole } from "../render/sound/node/index.js";
+import { sha256, writeWhole } from "../render/sound/node/index.js";
 import type { Format } from "./renderPlan.js";
 
 /** Name of the manifest in the output folder. */
@@ -39,9 +38,8 @@ export async function writeRendered(
 ): Promise<Result<ManifestFile>> {
   const written = await writeWhole(join(folder, ...about.file.split("/")), bytes);
   if (!written.ok) return written;
-  const sha256 = createHash("sha256").update(bytes).digest("hex");
   const { file, ...rest } = about;
-  return { ok: true, value: { file, bytes: bytes.length, sha256, ...rest }, advice: [] };
+  return { ok: true, value: { file, bytes: bytes.length, sha256: sha256(bytes), ...rest }, advice: [] };
 }
 
 export function writeManifest(folder: string, manifest: Manifest): Promise<Result<void>> {

@@ -29,6 +29,21 @@ export interface Attack {
   readonly noise: { readonly ms: number; readonly falls: number };
 }
 
+/** Notes that speak slowly, on breath or bow. */
+const SPOKEN: Attack = {
+  threshold: 0.8,
+  lasting: { rise: 2, after: 0.05 },
+  apart: 0.07,
+  window: 1024 / 44100,
+  step: 0.003,
+  early: 0.07,
+  rise: 0.03,
+  shares: [0.1, 0.4],
+  foot: 1.3,
+  bias: -0.004,
+  noise: { ms: 23, falls: 0.6 },
+};
+
 /**
  * Attacks by family. Thresholds start from the published ones; windows, rises and shares are our choice on takes played by two General MIDI
  * banks, and the biases and noises are the medians and deviations of their errors there (`npm run bench -- listening` prints what is left).
@@ -64,30 +79,6 @@ export const ATTACKS: Readonly<Record<InstrumentFamily, Attack>> = {
     bias: -0.0056,
     noise: { ms: 15, falls: 0.8 },
   },
-  blown: {
-    threshold: 0.8,
-    lasting: { rise: 2, after: 0.05 },
-    apart: 0.07,
-    window: 1024 / 44100,
-    step: 0.003,
-    early: 0.07,
-    rise: 0.03,
-    shares: [0.1, 0.4],
-    foot: 1.3,
-    bias: -0.004,
-    noise: { ms: 23, falls: 0.6 },
-  },
-  bowed: {
-    threshold: 0.8,
-    lasting: { rise: 2, after: 0.05 },
-    apart: 0.07,
-    window: 1024 / 44100,
-    step: 0.003,
-    early: 0.07,
-    rise: 0.03,
-    shares: [0.1, 0.4],
-    foot: 1.3,
-    bias: -0.004,
-    noise: { ms: 23, falls: 0.6 },
-  },
+  blown: SPOKEN,
+  bowed: SPOKEN,
 };

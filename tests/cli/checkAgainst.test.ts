@@ -2,9 +2,9 @@ import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, beforeEach, describe, expect, test } from "vitest";
-import { leeway } from "../../lib/cli/program.js";
 import type { DrillEffect, Score } from "../../lib/index.js";
 import { ROOT } from "../sources.js";
+import { type Said, saidBy } from "./said.js";
 
 const COURSE = join(ROOT, "tests", "cli", "quay.yaml");
 
@@ -25,27 +25,7 @@ beforeEach(() => {
   store = join(folder, `${count++}.sqlite`);
 });
 
-interface Said {
-  readonly status: number;
-  readonly out: string;
-  readonly err: string;
-}
-
-async function run(words: readonly string[]): Promise<Said> {
-  const said = { out: "", err: "" };
-  const status = await leeway(words, {
-    print: (text) => {
-      said.out += text;
-    },
-    tell: (text) => {
-      said.err += text;
-    },
-    readInput: () => new Uint8Array(),
-    colours: { print: false, tell: false },
-    now: () => "2026-03-02T17:30:00Z",
-  });
-  return { status, ...said };
-}
+const run = (words: readonly string[]): Promise<Said> => saidBy(words);
 const onStore = (words: readonly string[]): Promise<Said> => run([...words, "--store", store]);
 
 /** The course with changes, as a file. */

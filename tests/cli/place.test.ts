@@ -2,11 +2,11 @@ import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, beforeEach, describe, expect, test } from "vitest";
-import { leeway } from "../../lib/cli/program.js";
 import { findRung, type JournalEvent, readCurriculum, readJournal, scoreOf } from "../../lib/index.js";
 import { PLAYERS, type Player, playTake } from "../../lib/rehearsal/index.js";
 import { ROOT } from "../sources.js";
 import { must } from "../time/shorthand.js";
+import { type Said, saidBy } from "./said.js";
 
 const COURSE = join(ROOT, "curricula", "quayside-first-course.yaml");
 const course = must(readCurriculum(readFileSync(COURSE, "utf8"), { file: COURSE, readFile: () => undefined }));
@@ -23,21 +23,7 @@ beforeEach(async () => {
   await run("enrol", COURSE, "tern");
 });
 
-async function run(...words: readonly string[]): Promise<{ status: number; out: string; err: string }> {
-  const said = { out: "", err: "" };
-  const status = await leeway([...words, "--store", store], {
-    print: (text) => {
-      said.out += text;
-    },
-    tell: (text) => {
-      said.err += text;
-    },
-    readInput: () => new Uint8Array(),
-    colours: { print: false, tell: false },
-    now: () => "2026-03-02T17:30:00Z",
-  });
-  return { status, ...said };
-}
+const run = (...words: readonly string[]): Promise<Said> => saidBy([...words, "--store", store]);
 
 /** What `leeway place --json` answers. */
 interface Answer {

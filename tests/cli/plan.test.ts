@@ -2,9 +2,9 @@ import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { leeway } from "../../lib/cli/program.js";
 import type { Plan } from "../../lib/plan/index.js";
 import { ROOT } from "../sources.js";
+import { type Said, saidBy } from "./said.js";
 
 const COURSE = join(ROOT, "curricula", "quayside-first-course.yaml");
 
@@ -20,21 +20,7 @@ beforeAll(async () => {
 });
 afterAll(() => rmSync(folder, { force: true, recursive: true }));
 
-async function run(...words: readonly string[]): Promise<{ status: number; out: string; err: string }> {
-  const said = { out: "", err: "" };
-  const status = await leeway(words, {
-    print: (text) => {
-      said.out += text;
-    },
-    tell: (text) => {
-      said.err += text;
-    },
-    readInput: () => new Uint8Array(),
-    colours: { print: false, tell: false },
-    now: () => "2026-03-02T17:30:00.000Z",
-  });
-  return { status, ...said };
-}
+const run = (...words: readonly string[]): Promise<Said> => saidBy(words, { now: "2026-03-02T17:30:00.000Z" });
 const fromFiles = (...words: readonly string[]): ReturnType<typeof run> =>
   run("plan", "tern", "--journal", journal, "--course", COURSE, ...words);
 

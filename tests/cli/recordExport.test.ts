@@ -2,11 +2,11 @@ import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { leeway } from "../../lib/cli/program.js";
 import type { Score } from "../../lib/index.js";
 import type { Statement } from "../../lib/progress/records/index.js";
 import { violations } from "../progress/records/xapiRules.js";
 import { ROOT } from "../sources.js";
+import { type Said, saidBy } from "./said.js";
 
 const COURSE = join(ROOT, "tests", "cli", "quay.yaml");
 const HOME = ["--home", "https://quayside.example"] as const;
@@ -16,27 +16,7 @@ let store: string;
 let keyFile: string;
 let length: number;
 
-interface Said {
-  readonly status: number;
-  readonly out: string;
-  readonly err: string;
-}
-
-async function run(words: readonly string[]): Promise<Said> {
-  const said = { out: "", err: "" };
-  const status = await leeway([...words, "--store", store], {
-    print: (text) => {
-      said.out += text;
-    },
-    tell: (text) => {
-      said.err += text;
-    },
-    readInput: () => new Uint8Array(),
-    colours: { print: false, tell: false },
-    now: () => "2026-03-02T17:30:00Z",
-  });
-  return { status, ...said };
-}
+const run = (words: readonly string[]): Promise<Said> => saidBy([...words, "--store", store]);
 
 const records = (words: readonly string[]): Promise<Said> => run(["journal", "export", ...words, ...HOME]);
 
@@ -46,7 +26,7 @@ beforeAll(async () => {
   keyFile = join(folder, "school.key");
   writeFileSync(keyFile, "0123456789abcdef0123456789abcdef\n");
   await run(["enrol", COURSE, "oystercatcher", "sanderling"]);
-  const score = JSON.parse(await leewayOut(["score", COURSE, "steady", "0", "--json"])) as Score;
+  const score = JSON.parse((await saidBy(["score", COURSE, "steady", "0", "--json"])).out) as Score;
   length = score.countIn + score.duration;
   for (const id of ["oystercatcher-monday", "oystercatcher-tuesday"]) {
     const path = join(folder, `${id}.json`);
@@ -55,20 +35,6 @@ beforeAll(async () => {
   }
 });
 afterAll(() => rmSync(folder, { force: true, recursive: true }));
-
-async function leewayOut(words: readonly string[]): Promise<string> {
-  let out = "";
-  await leeway(words, {
-    print: (text) => {
-      out += text;
-    },
-    tell: () => undefined,
-    readInput: () => new Uint8Array(),
-    colours: { print: false, tell: false },
-    now: () => "2026-03-02T17:30:00Z",
-  });
-  return out;
-}
 
 describe("leeway journal export --as xapi", () => {
   test("writes a valid statement a line, under pseudonyms, and says what is in them and that nothing was sent", async () => {

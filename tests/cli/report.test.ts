@@ -3,36 +3,17 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { XmlDocument } from "libxml2-wasm";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { leeway } from "../../lib/cli/program.js";
 import type { Report, Score } from "../../lib/index.js";
 import { checkReport } from "../../lib/schema/index.js";
 import { ROOT } from "../sources.js";
+import { type Said, saidBy } from "./said.js";
 
 const COURSE = join(ROOT, "tests", "cli", "quay.yaml");
 let folder: string;
 let store: string;
 
-interface Said {
-  readonly status: number;
-  readonly out: string;
-  readonly err: string;
-}
-
-async function run(words: readonly string[], input = ""): Promise<Said> {
-  const said = { out: "", err: "" };
-  const status = await leeway(words, {
-    print: (text) => {
-      said.out += text;
-    },
-    tell: (text) => {
-      said.err += text;
-    },
-    readInput: () => new TextEncoder().encode(input),
-    colours: { print: false, tell: false },
-    now: () => "2026-03-30T18:00:00Z",
-  });
-  return { status, ...said };
-}
+const run = (words: readonly string[], input = ""): Promise<Said> =>
+  saidBy(words, { input, now: "2026-03-30T18:00:00Z" });
 const onStore = (words: readonly string[], input?: string): Promise<Said> => run([...words, "--store", store], input);
 const report = (...words: readonly string[]): Promise<Said> => onStore(["report", ...words]);
 const reported = async (...words: readonly string[]): Promise<Report> =>

@@ -2,10 +2,10 @@ import { existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, 
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, beforeEach, describe, expect, test } from "vitest";
-import { leeway } from "../../lib/cli/program.js";
 import { usualStore } from "../../lib/cli/storePlace.js";
 import { fold, readJournal, type Score } from "../../lib/index.js";
 import { ROOT } from "../sources.js";
+import { type Said, saidBy } from "./said.js";
 
 const COURSE = join(ROOT, "tests", "cli", "quay.yaml");
 
@@ -20,28 +20,7 @@ beforeEach(() => {
   store = join(folder, `${count++}.sqlite`);
 });
 
-interface Said {
-  readonly status: number;
-  readonly out: string;
-  readonly err: string;
-}
-
-/** Runs a command line in this process, on the store of the test. */
-async function run(words: readonly string[], input = ""): Promise<Said> {
-  const said = { out: "", err: "" };
-  const status = await leeway(words, {
-    print: (text) => {
-      said.out += text;
-    },
-    tell: (text) => {
-      said.err += text;
-    },
-    readInput: () => new TextEncoder().encode(input),
-    colours: { print: false, tell: false },
-    now: () => "2026-03-02T17:30:00Z",
-  });
-  return { status, ...said };
-}
+const run = (words: readonly string[], input = ""): Promise<Said> => saidBy(words, { input });
 const onStore = (words: readonly string[], input?: string): Promise<Said> => run([...words, "--store", store], input);
 const lines = (text: string): readonly unknown[] =>
   text

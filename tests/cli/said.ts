@@ -1,0 +1,28 @@
+import { leeway } from "../../lib/cli/program.js";
+
+/** What a command line answered. */
+export interface Said {
+  readonly status: number;
+  readonly out: string;
+  readonly err: string;
+}
+
+/** Runs a command line in this process, with something on standard input and at a time of its own. */
+export async function saidBy(
+  words: readonly string[],
+  { input = "", now = "2026-03-02T17:30:00Z" }: { readonly input?: string; readonly now?: string } = {},
+): Promise<Said> {
+  const said = { out: "", err: "" };
+  const status = await leeway(words, {
+    print: (text) => {
+      said.out += text;
+    },
+    tell: (text) => {
+      said.err += text;
+    },
+    readInput: () => new TextEncoder().encode(input),
+    colours: { print: false, tell: false },
+    now: () => now,
+  });
+  return { status, ...said };
+}
