@@ -1,5 +1,5 @@
 import type { Score } from "../schema/index.js";
-import { type BackingPlace, firstSoundOf, type OpenSound } from "./backing/index.js";
+import type { BackingPlace } from "./backing/index.js";
 
 /** From seconds of a recording to seconds of a take, whose zero is the start of the count-in. */
 export interface TakeClock {
@@ -20,6 +20,8 @@ const PATHS_MS = 1000 / 343;
 export interface ClockOptions {
   readonly score?: Pick<Score, "countIn" | "parts">;
   readonly backingZero?: number;
+  /** Seconds of the backing at which it is first heard. */
+  readonly firstSound?: number | undefined;
   readonly start?: number;
   readonly latencyMs?: number;
   readonly latencySpreadMs?: number;
@@ -30,12 +32,8 @@ export interface ClockOptions {
  * and what the player played went the same way into the recording. Without one, zero is `start` of the recording, late by what is known
  * of the device.
  */
-export async function takeClock(
-  place: BackingPlace | undefined,
-  backing: OpenSound | undefined,
-  options: ClockOptions,
-): Promise<TakeClock> {
-  if (place?.found !== true || backing === undefined) {
+export function takeClock(place: BackingPlace | undefined, options: ClockOptions): TakeClock {
+  if (place?.found !== true) {
     const { start = 0, latencyMs, latencySpreadMs } = options;
     const spread = latencySpreadMs === undefined ? {} : { latencySpreadMs };
     return {
@@ -44,7 +42,7 @@ export async function takeClock(
       isAssumed: options.start === undefined,
     };
   }
-  const zero = options.backingZero ?? ((await firstSoundOf(backing)) ?? 0) - firstInScore(options.score);
+  const zero = options.backingZero ?? (options.firstSound ?? 0) - firstInScore(options.score);
   const rate = 1 + place.skewPpm * 1e-6;
   return {
     toTake: (seconds) => (seconds - place.start) / rate - zero,

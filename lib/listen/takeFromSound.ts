@@ -1,6 +1,6 @@
 import { type Result, success } from "../base/index.js";
 import type { PlayedOnset, Score, Take } from "../schema/index.js";
-import { type BackingPlace, findBacking, type HeardBeside, hearBeside, type OpenSound } from "./backing/index.js";
+import { type BackingPlace, type HeardBeside, hearBeside, type OpenSound, placeOf, survey } from "./backing/index.js";
 import type { InstrumentFamily } from "./families.js";
 import { findOnsets, type HeardOnset } from "./onsets.js";
 import { findPitches } from "./pitch/findPitches.js";
@@ -58,21 +58,17 @@ export interface SoundTake {
  * if (heard.ok) assess(score, heard.value.take);
  */
 export async function takeFromSound(open: OpenSound, options: SoundTakeOptions): Promise<Result<SoundTake>> {
-  const { family, backing, score } = options;
-  const place = backing === undefined ? undefined : await findBacking(open, backing);
-  const clock = await takeClock(place, backing, options);
-  const beside =
-    place?.found === true && backing !== undefined
-      ? await hearBeside(open, backing, { place, family })
-      : await hearAlone(open, family);
+  const { score } = options;
+  const { place, firstSound, hear } = await heardWith(open, options);
+  const clock = takeClock(place, { ...options, firstSound });
+  const beside = await hear();
   const last = score === undefined ? Number.POSITIVE_INFINITY : score.countIn + score.duration + AROUND;
   const isOfTake = ({ at }: { at: number }): boolean => {
     const seconds = clock.toTake(at);
     return place?.found !== true || (seconds >= -AROUND && seconds <= last);
   };
+  const pitches = beside.pitches.filter((_, i) => isOfTake(beside.heard.onsets[i]!));
   const onsets = beside.heard.onsets.filter(isOfTake);
-  const times = onsets.map(({ at }) => at);
-  const pitches = family === "percussive" ? times.map(() => undefined) : await findPitches(beside.open(), times);
   const played: readonly PlayedOnset[] = onsets.map(({ at, velocity }, i) => ({
     at: clock.toTake(at),
     ...(pitches[i] === undefined ? {} : { pitch: pitches[i] }),
@@ -100,8 +96,35 @@ export async function takeFromSound(open: OpenSound, options: SoundTakeOptions):
   return success(found, soundTakeAdvice(found, clock));
 }
 
+/** Where the backing is in a recording, if one is given, and the hearing that goes with it. */
+async function heardWith(
+  open: OpenSound,
+  { backing, family }: Pick<SoundTakeOptions, "backing" | "family">,
+): Promise<{
+  readonly place: BackingPlace | undefined;
+  readonly firstSound: number | undefined;
+  readonly hear: () => Promise<HeardBeside>;
+}> {
+  const alone = () => hearAlone(open, family);
+  if (backing === undefined) return { place: undefined, firstSound: undefined, hear: alone };
+  const [recorded, known] = [await survey(open), await survey(backing)];
+  if (recorded === undefined || known === undefined)
+    return { place: { found: false }, firstSound: undefined, hear: alone };
+  const place = placeOf(recorded, known);
+  if (!place.found) return { place, firstSound: undefined, hear: alone };
+  return { place, firstSound: known.firstSound, hear: besideOf(recorded.open, known.open, { place, family }) };
+}
+
+// Made apart from what was needed to find the place, which is let go before.
+function besideOf(...[recording, backing, terms]: Parameters<typeof hearBeside>): () => Promise<HeardBeside> {
+  return () => hearBeside(recording, backing, terms);
+}
+
 async function hearAlone(open: OpenSound, family: InstrumentFamily): Promise<HeardBeside> {
-  return { heard: await findOnsets(open(), { family }), undecidable: [], bleedDb: undefined, open };
+  const heard = await findOnsets(open(), { family });
+  const times = heard.onsets.map(({ at }) => at);
+  const pitches = family === "percussive" ? times.map(() => undefined) : await findPitches(open(), times);
+  return { heard, pitches, undecidable: [], bleedDb: undefined };
 }
 
 /** Numbers of the bars a stretch of the take touches. */

@@ -1,7 +1,5 @@
 import { spawnSync } from "node:child_process";
-import { findBacking } from "../../lib/listen/backing/findBacking.js";
-import { maskedListening } from "../../lib/listen/backing/mask.js";
-import { measurePath } from "../../lib/listen/backing/path.js";
+import { hearBeside, placeOf, survey } from "../../lib/listen/backing/index.js";
 import type { InstrumentFamily } from "../../lib/listen/families.js";
 import { findOnsets, type HeardOnsets } from "../../lib/listen/onsets.js";
 import type { SoundStream } from "../../lib/listen/sound.js";
@@ -23,7 +21,7 @@ export async function hearOurs(
   const heard =
     backing === undefined
       ? undefined
-      : await withoutBacking(open(samples), open(backing), { family, seconds: backing.length / rate });
+      : await withoutBacking(open(samples), open(backing), family);
   const found = heard ?? (await findOnsets(streamOf(samples, rate), { family }));
   const { user, system } = process.cpuUsage(before);
   return { at: found.onsets.map(({ at }) => at), noiseMs: found.noiseMs, milliseconds: (user + system) / 1000 };
@@ -32,14 +30,11 @@ export async function hearOurs(
 async function withoutBacking(
   recording: () => SoundStream,
   backing: () => SoundStream,
-  { family, seconds }: { family: InstrumentFamily; seconds: number },
+  family: InstrumentFamily,
 ): Promise<HeardOnsets | undefined> {
-  const place = await findBacking(recording, backing);
-  if (!place.found) return undefined;
-  const path = await measurePath(recording, backing, { ...place, seconds });
-  if (path === undefined) return undefined;
-  const masked = await maskedListening(recording, backing, { alignment: place, path });
-  return masked && findOnsets(masked.stream, { family, masking: masked.masking });
+  const [heard, known] = [await survey(recording), await survey(backing)];
+  const place = heard && known && placeOf(heard, known);
+  return place?.found ? (await hearBeside(heard!.open, known!.open, { place, family })).heard : undefined;
 }
 
 async function* streamOf(samples: Float32Array, rate: number): SoundStream {

@@ -1,5 +1,5 @@
 import type { SoundReader } from "./reader.js";
-import { resampled } from "./resample.js";
+import { resampled, stretchFor } from "./resample.js";
 
 /** Where a backing starts in a recording and how its clock differs, as `findBacking` gives it. */
 export interface Alignment {
@@ -15,5 +15,9 @@ export function alignedBacking(
   { start, skewPpm, rate }: Alignment & { readonly rate: number },
 ): (from: number, count: number) => Promise<Float64Array> {
   const step = backing.rate / rate / (1 + skewPpm * 1e-6);
-  return (from, count) => resampled(backing, { from: (from - start * rate) * step, step, count });
+  return async (from, count) => {
+    const places = { from: (from - start * rate) * step, step, count };
+    const { first, length } = stretchFor(places);
+    return resampled(await backing.read(first, length), places);
+  };
 }

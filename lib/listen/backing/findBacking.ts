@@ -1,11 +1,7 @@
-import type { SoundStream } from "../sound.js";
 import { lagsAbout } from "./lags.js";
 import { type LagLine, lineThrough } from "./line.js";
-import { noveltyOf } from "./novelty.js";
 import { likelyPlaces } from "./places.js";
-
-/** A recording or a backing, to be opened as often as it has to be read. */
-export type OpenSound = () => SoundStream;
+import { type OpenSound, type Surveyed, survey } from "./survey.js";
 
 /** Where the backing is in a recording: seconds of the recording = start + seconds of the backing * (1 + skewPpm / 1e6). */
 export interface BackingFound {
@@ -56,35 +52,37 @@ const RIVAL_SHARED = 0.98;
 /**
  * Finds where a known backing starts in a recording, and how the clocks of both devices differ.
  *
- * Novelty curves give likely places; at each, windows of two seconds over the whole backing are placed to a fraction of a sample by
- * generalised cross-correlation (Knapp & Carter 1976), and the place counts whose lags lie on one line. Both sounds are read as often as
- * needed and never held; memory grows by 2.4 kB for a second of sound. A recording without sound, or without the backing, is `found: false`.
+ * Novelty curves give likely places; at each, windows of one to two seconds over the whole backing are placed to a fraction of a sample by
+ * generalised cross-correlation (Knapp & Carter 1976), and the place counts whose lags lie on one line. Each sound is gone through once; memory
+ * grows by 14 to 25 kB for a second of sound, and by 45 kB more up to 25 minutes. A recording without sound, or without the backing, is `found: false`.
  */
 export async function findBacking(recording: OpenSound, backing: OpenSound): Promise<BackingPlace> {
-  const [heard, known] = [await noveltyOf(recording()), await noveltyOf(backing())];
-  if (heard === undefined || known === undefined) return { found: false };
-  const seconds = known.seconds;
-  const recorded = heard.seconds;
-  const lineAt = async (start: number, terms: { most: number; skew?: number }): Promise<LagLine | undefined> => {
-    const lags = await lagsAbout(start, { recording: recording(), backing: backing(), seconds, recorded, ...terms });
-    const line = lineThrough(lags);
+  const [heard, known] = [await survey(recording), await survey(backing)];
+  return heard === undefined || known === undefined ? { found: false } : placeOf(heard, known);
+}
+
+/** As `findBacking`, of sounds that have been gone through. */
+export function placeOf(recording: Surveyed, backing: Surveyed): BackingPlace {
+  const { seconds } = backing;
+  const lineAt = (start: number, terms: { most: number; skew?: number }): LagLine | undefined => {
+    const line = lineThrough(lagsAbout(start, { recording, backing, ...terms }));
     return line !== undefined && line.used >= Math.max(LEAST_WINDOWS, LEAST_SHARE * line.tried) ? line : undefined;
   };
   const found: Candidate[] = [];
-  const places = likelyPlaces(heard, known, CANDIDATES);
+  const places = likelyPlaces(recording.novelty, backing.novelty, CANDIDATES);
   for (const { start, strength } of places) {
     // Once a place is found, only those whose novelty is as much like it could be the right one as well.
     if (found.length > 0 && strength < WORTH_A_LOOK * places[0]!.strength) break;
-    const line = await lineAt(start, { most: CHOOSING });
+    const line = lineAt(start, { most: CHOOSING });
     if (line === undefined) continue;
-    const shared = Math.min(seconds, recorded - start) - Math.max(0, -start);
+    const shared = Math.min(seconds, recording.seconds - start) - Math.max(0, -start);
     found.push({ line, shared, evidence: (shared * line.evidence) / line.tried });
   }
   const most = Math.max(...found.map(({ evidence }) => evidence));
   const [chosen] = found.filter(({ evidence }) => evidence >= AS_GOOD * most).sort((a, b) => b.shared - a.shared);
   // A skew of exactly 0 would be looked for anew.
   const skew = chosen?.line.skew || Number.MIN_VALUE;
-  const best = chosen && (await lineAt(chosen.line.start, { most: MEASURING, skew }));
+  const best = chosen && (lineAt(chosen.line.start, { most: MEASURING, skew }));
   if (chosen === undefined || best === undefined || best.scatter > MOST_SCATTER) return { found: false };
   const rival = found.find((other) => isRival(other, chosen))?.line;
   return {

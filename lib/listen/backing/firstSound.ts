@@ -1,35 +1,32 @@
-import type { SoundStream } from "../sound.js";
-import { openReader } from "./reader.js";
-
 /** A sound has begun when it passes this share of the loudest sample (-34 dB): dither and the ringing of codecs before it stay below. */
 const BEGUN = 0.02;
-const BLOCK = 16_384;
+/** Samples are remembered that are louder than all before by this factor, so that a sound that swells fills no memory; our choice. */
+const LOUDER = 1.005;
 
-/** Seconds of the first sample that is clearly heard; `undefined` in silence. */
-export async function firstSoundOf(open: () => SoundStream): Promise<number | undefined> {
-  const loudest = await scan(open(), () => false);
-  if (loudest === undefined || loudest.peak === 0) return undefined;
-  const first = await scan(open(), (level) => level >= BEGUN * loudest.peak);
-  return first?.at;
+/** Listens for the first sample that is clearly heard. */
+export interface FirstSound {
+  readonly push: (samples: Float32Array) => void;
+  /** Number of that sample; `undefined` in silence. */
+  readonly sample: () => number | undefined;
 }
 
-async function scan(
-  stream: SoundStream,
-  isWanted: (level: number) => boolean,
-): Promise<{ readonly peak: number; readonly at?: number } | undefined> {
-  const reader = await openReader(stream);
-  if (reader === undefined) return undefined;
+/** What is clearly heard is known when the loudest sample is: those louder than all before them are remembered until then. */
+export function firstSound(): FirstSound {
+  const louder: { readonly level: number; readonly sample: number }[] = [];
+  let next = 0;
+  let count = 0;
   let peak = 0;
-  for (let from = 0; reader.length === undefined || from < reader.length; from += BLOCK) {
-    const samples = await reader.read(from, BLOCK);
-    for (let i = 0; i < samples.length; i++) {
-      const level = Math.abs(samples[i]!);
-      if (isWanted(level)) {
-        await reader.close();
-        return { peak: level, at: (from + i) / reader.rate };
+  return {
+    push: (samples) => {
+      for (let i = 0; i < samples.length; i++) {
+        const level = Math.abs(samples[i]!);
+        if (level > peak) peak = level;
+        if (level <= next) continue;
+        louder.push({ level, sample: count + i });
+        next = LOUDER * level;
       }
-      peak = Math.max(peak, level);
-    }
-  }
-  return { peak };
+      count += samples.length;
+    },
+    sample: () => louder.find(({ level }) => level >= BEGUN * peak)?.sample,
+  };
 }

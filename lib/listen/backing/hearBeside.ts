@@ -1,41 +1,94 @@
 import type { InstrumentFamily } from "../families.js";
-import { findOnsets, type HeardOnset, type HeardOnsets } from "../onsets.js";
-import type { SoundStream } from "../sound.js";
-import type { BackingFound, OpenSound } from "./findBacking.js";
-import { maskedListening } from "./mask.js";
-import { measurePath } from "./path.js";
-import { leftOf, separated } from "./subtract.js";
-import { type CoveredStretch, decideOnsets } from "./undecidable.js";
+import { listenFor } from "../listener.js";
+import type { HeardOnset, HeardOnsets } from "../onsets.js";
+import { history } from "../history.js";
+import { noteStretch, pitchOfNote } from "../pitch/pitchOfNote.js";
+import type { BackingFound } from "./findBacking.js";
+import { type Leak, measureLeak } from "./leak.js";
+import { maskFor } from "./mask.js";
+import { measurePath, type RoomPath, stretchesOf } from "./path.js";
+import { separated } from "./subtract.js";
+import type { Surveyed } from "./survey.js";
+import { type CoveredStretch, decideOnsets, isSure } from "./undecidable.js";
 
 /** What was heard of a player beside a backing. */
 export interface HeardBeside {
   readonly heard: HeardOnsets;
+  /** The pitch of each onset, where one is clear; none of percussion. */
+  readonly pitches: readonly (number | undefined)[];
   readonly undecidable: readonly CoveredStretch[];
   /** How loud the backing was beside everything else, dB; `undefined` when either is silent. */
   readonly bleedDb: number | undefined;
-  /** The recording again, without the backing. */
-  readonly open: () => SoundStream;
 }
+
+/** An onset is reported, and the frames after it are masked, within so many seconds, with those of the notes that could cut it short; our choice, ample. */
+const SETTLED = 1;
+/** Seconds of the player that are remembered, for pitches: of a settled note and what sounded before, and a piece of the separation. */
+const REMEMBERED = 4;
 
 /**
  * The onsets of a player in a recording in which a backing sounds too, found where `place` says: the backing is subtracted along the path
  * from loudspeaker to phone, what is left of it is masked, and onsets it could have made by itself are left out.
  */
 export async function hearBeside(
-  recording: OpenSound,
-  backing: OpenSound,
+  recording: Opened,
+  backing: Opened,
   { place, family }: { place: BackingFound; family: InstrumentFamily },
 ): Promise<HeardBeside> {
-  const path = await measurePath(recording, backing, place);
-  const masked = path === undefined ? undefined : await maskedListening(recording, backing, { alignment: place, path });
-  if (path === undefined || masked === undefined)
-    return { heard: { onsets: [], noiseMs: 0, seconds: 0 }, undecidable: [], bleedDb: undefined, open: recording };
-  const all = await findOnsets(masked.stream, { family, masking: masked.masking });
-  const { onsets, undecidable } = decideOnsets<HeardOnset>(all.onsets, masked.frames);
+  const way = await wayOf(recording, backing, place);
+  const [heard, known] = [await recording(), await backing()];
+  if (way === undefined || heard === undefined || known === undefined)
+    return { heard: { onsets: [], noiseMs: 0, seconds: 0 }, pitches: [], undecidable: [], bleedDb: undefined };
+  const { rate } = heard;
+  const mask = maskFor(rate, way.leak);
+  const listener = listenFor({ family, masking: mask.masking });
+  const pitchOf = family === "percussive" ? undefined : pitchOfNote(rate);
+  const player = history(REMEMBERED * rate);
+  const power = { left: 0, taken: 0 };
+  const waiting: HeardOnset[] = [];
+  const pitches = new Map<number, number | undefined>();
+  const settle = (until: number): void => {
+    while (waiting.length > 0 && waiting[0]!.at < until) {
+      const { at } = waiting.shift()!;
+      if (pitchOf === undefined || !isSure(mask.frames, at)) continue;
+      const next = waiting.find((other) => isSure(mask.frames, other.at));
+      const { from, count } = noteStretch(rate, at, next?.at);
+      pitches.set(Math.max(0, at), pitchOf(player.at(from, count).subarray(0, count)));
+    }
+  };
+  for await (const { left, taken } of separated(heard, known, { alignment: place, path: way.path })) {
+    mask.push(taken);
+    waiting.push(...listener.push({ rate, channels: [left] }));
+    player.push(left);
+    settle(player.length() / rate - SETTLED);
+    for (let i = 0; i < taken.length; i++) {
+      power.taken += taken[i]! * taken[i]!;
+      power.left += left[i]! * left[i]!;
+    }
+  }
+  const all = listener.finish();
+  settle(Number.POSITIVE_INFINITY);
+  const { onsets, undecidable } = decideOnsets<HeardOnset>(all.onsets, mask.frames);
   return {
     heard: { ...all, onsets },
+    pitches: onsets.map(({ at }) => pitches.get(at)),
     undecidable,
-    bleedDb: masked.bleed(),
-    open: () => leftOf(separated(recording, backing, { alignment: place, path })),
+    bleedDb: power.left > 0 && power.taken > 0 ? 10 * Math.log10(power.taken / power.left) : undefined,
   };
+}
+
+/** A sound that can be read from its beginning. */
+type Opened = Surveyed["open"];
+
+/** The way of the backing into the recording, and what is left of it when it is taken out along that way. */
+async function wayOf(
+  recording: Opened,
+  backing: Opened,
+  place: BackingFound,
+): Promise<{ readonly path: RoomPath; readonly leak: Leak } | undefined> {
+  const [heard, known] = [await recording(), await backing()];
+  if (heard === undefined || known === undefined) return undefined;
+  const stretches = await stretchesOf(heard, known, place);
+  const path = measurePath(stretches);
+  return { path, leak: measureLeak(stretches, path) };
 }

@@ -1,10 +1,4 @@
-export {
-  type BackingFound,
-  type BackingNotFound,
-  type BackingPlace,
-  findBacking,
-  type OpenSound,
-} from "./findBacking.js";
-export { firstSoundOf } from "./firstSound.js";
+export { type BackingFound, type BackingNotFound, type BackingPlace, findBacking, placeOf } from "./findBacking.js";
 export { type HeardBeside, hearBeside } from "./hearBeside.js";
+export { type OpenSound, type Surveyed, survey } from "./survey.js";
 export type { CoveredStretch } from "./undecidable.js";

@@ -1,18 +1,16 @@
-import type { SoundStream } from "../sound.js";
-import { type Fourier, fourier } from "./fourier.js";
+import { type Fourier, fourier, powerOfTwo } from "./fourier.js";
+import { PASSES } from "./lowering.js";
 import { MOST_SKEW } from "./places.js";
-import { openReader, type SoundReader } from "./reader.js";
-import { resampled } from "./resample.js";
+import { type Places, resampled, stretchFor } from "./resample.js";
+import type { Surveyed } from "./survey.js";
 
-/** Samples per second at which lags are measured: small loudspeakers and phones do best below half of it. */
-const LAG_RATE = 8000;
-/** Samples of the backing in a window (2 s); the recording is looked at in up to twice as many. */
-const WINDOW = 16_384;
-const REACH = 2 * WINDOW;
+/** Seconds of the backing in a window, about: a power of two of samples; the recording is looked at in up to twice as many. */
+const WINDOW = 1.5;
 /** Seconds about the expected place that are searched: the novelty curves place it to a frame or two. */
 const SEARCH = 0.04;
 /** How far spectra are flattened: 1 is the phase transform (Knapp & Carter 1976), which lets bins without backing count too much. */
 const FLATTEN = 0.75;
+/** Hertz that are compared: small loudspeakers and phones do best there; never above what is left of a sound at its low rate. */
 const LOWEST_HERTZ = 120;
 const HIGHEST_HERTZ = 3300;
 
@@ -27,71 +25,75 @@ export interface Lag {
 }
 
 /**
- * The lags of up to `most` windows, spread over what of the backing (of `seconds`) lies within the recording (of `recorded` seconds) when it
- * starts at `start`; silent windows are left out. A `skew` that is known is taken out within each window, which it would blur.
+ * The lags of up to `most` windows, spread over what of the backing lies within the recording when it starts at `start`; silent windows are
+ * left out. Measured at the low rate of the recording. A `skew` that is known is taken out within each window, which it would blur.
  */
-export async function lagsAbout(
+export function lagsAbout(
   start: number,
-  {
-    recording,
-    backing,
-    seconds,
-    recorded,
-    most,
-    skew = 0,
-  }: {
-    recording: SoundStream;
-    backing: SoundStream;
-    seconds: number;
-    recorded: number;
-    most: number;
-    skew?: number;
-  },
-): Promise<readonly Lag[]> {
-  const [heard, known] = [await openReader(recording), await openReader(backing)];
-  if (heard === undefined || known === undefined) return [];
-  const transform = fourier(REACH);
+  { recording, backing, most, skew = 0 }: { recording: Surveyed; backing: Surveyed; most: number; skew?: number },
+): readonly Lag[] {
+  const { rate } = recording.low;
+  const size = powerOfTwo((WINDOW * rate) / Math.SQRT2);
+  const search = searcherFor(size, rate);
   const lags: Lag[] = [];
-  const span = WINDOW / LAG_RATE;
+  const span = size / rate;
   const first = Math.max(0, -start);
-  const last = Math.min(seconds, recorded - start);
+  const last = Math.min(backing.seconds, recording.seconds - start);
   const hop = Math.max(span, (last - first) / most);
   for (let from = first; from < Math.max(last - span / 2, first + hop / 2); from += hop) {
-    const search =
-      Math.min(REACH - WINDOW, 2 * Math.ceil((SEARCH + (skew === 0 ? MOST_SKEW * from : 0)) * LAG_RATE)) / 2;
-    const earliest = start + from * (1 + skew) - search / LAG_RATE;
-    const piece = await pieceOf(known, { from, count: WINDOW, stretch: 1 + skew });
-    const within = await pieceOf(heard, { from: earliest, count: WINDOW + 2 * search });
-    const found = peakOf(transform, { piece, within, search });
+    const reach = Math.min(size, 2 * Math.ceil((SEARCH + (skew === 0 ? MOST_SKEW * from : 0)) * rate)) / 2;
+    const earliest = start + from * (1 + skew) - reach / rate;
+    const piece = pieceOf(backing.low, { from, count: size, rate: rate * (1 + skew) });
+    const within = pieceOf(recording.low, { from: earliest, count: size + 2 * reach, rate });
+    const found = search(piece, within, reach);
     if (found === undefined) continue;
     const at = from + span / 2;
-    lags.push({ at, lag: earliest + found.place / LAG_RATE - from + (skew * span) / 2, height: found.height });
+    lags.push({ at, lag: earliest + found.place / rate - from + (skew * span) / 2, height: found.height });
   }
-  await Promise.all([heard.close(), known.close()]);
   return lags;
 }
 
 function pieceOf(
-  reader: SoundReader,
-  { from, count, stretch = 1 }: { from: number; count: number; stretch?: number },
-): Promise<Float64Array> {
-  return resampled(reader, { from: from * reader.rate, step: reader.rate / LAG_RATE / stretch, count });
+  { rate: own, sound }: Surveyed["low"],
+  { from, count, rate }: { from: number; count: number; rate: number },
+): Float64Array {
+  const places: Places = { from: from * own, step: own / rate, count };
+  const { first, length } = stretchFor(places);
+  return resampled(sound.read(first, length), places);
 }
 
-/** The place of `piece` in `within`, in samples, fractional, by generalised cross-correlation; `undefined` when either is silent there. */
+/** Finds the place of a piece, in samples, fractional, within a longer one, `reach` from its middle at most; `undefined` when either is silent. */
+type Searcher = (
+  piece: Float64Array,
+  within: Float64Array,
+  reach: number,
+) => { readonly place: number; readonly height: number } | undefined;
+
+function searcherFor(size: number, rate: number): Searcher {
+  const transform = fourier(2 * size);
+  const highest = Math.min(HIGHEST_HERTZ, (PASSES * rate) / 2);
+  const bins = [LOWEST_HERTZ, highest].map((hertz) => Math.round((hertz * transform.size) / rate)) as [number, number];
+  return (piece, within, reach) => peakOf(transform, { piece, within, reach, bins });
+}
+
+/** By generalised cross-correlation. */
 function peakOf(
   transform: Fourier,
-  { piece, within, search }: { piece: Float64Array; within: Float64Array; search: number },
-): { readonly place: number; readonly height: number } | undefined {
+  {
+    piece,
+    within,
+    reach,
+    bins: [low, high],
+  }: { piece: Float64Array; within: Float64Array; reach: number; bins: readonly [number, number] },
+): ReturnType<Searcher> {
   const [a, b] = [transform.forward(within), transform.forward(piece)];
-  const cross = new Float64Array(2 * transform.size);
-  const [low, high] = [LOWEST_HERTZ, HIGHEST_HERTZ].map((hertz) => Math.round((hertz * transform.size) / LAG_RATE));
+  const cross = new Float64Array(transform.size + 2);
   let power = 0;
-  for (let bin = low!; bin < high!; bin++) {
+  for (let bin = low; bin < high; bin++) {
     const k = 2 * bin;
     const re = a[k]! * b[k]! + a[k + 1]! * b[k + 1]!;
     const im = a[k + 1]! * b[k]! - a[k]! * b[k + 1]!;
-    const size = Math.hypot(re, im);
+    const size = Math.sqrt(re * re + im * im);
     if (size === 0) continue;
     const weight = size ** -FLATTEN;
     cross[k] = re * weight;
@@ -101,7 +103,7 @@ function peakOf(
   if (!(power > 0)) return undefined;
   const correlation = transform.inverse(cross);
   let best = 0;
-  for (let i = 0; i <= 2 * search; i++) if (correlation[i]! > correlation[best]!) best = i;
+  for (let i = 0; i <= 2 * reach; i++) if (correlation[i]! > correlation[best]!) best = i;
   // Standard deviation of the correlation of unrelated sounds with these weights (Parseval).
   const spread = Math.sqrt(2 * power) / transform.size;
   return { place: refined(correlation, best), height: correlation[best]! / spread };

@@ -1,7 +1,7 @@
-import { history } from "../history.js";
 import { pairOfSpectra } from "../spectrum.js";
 import { type SpectrumShape, spectrumShapeAt } from "../spectrumShape.js";
-import type { Separated } from "./subtract.js";
+import type { RoomPath, Stretches } from "./path.js";
+import { filtering } from "./subtract.js";
 
 /** Bands of the leak: half octaves from 60 Hz up; our choice, loudspeakers and rooms change no faster. */
 const LOWEST = 60;
@@ -24,46 +24,38 @@ export interface Leak {
   readonly shares: readonly number[];
 }
 
-/** Measures what is left of the backing: in each band, the ratio of what is left to what was taken out, at the moments in which it is lowest. */
-export async function measureLeak(pieces: AsyncIterable<Separated>): Promise<Leak | undefined> {
-  let meter: ReturnType<typeof meterFor> | undefined;
-  for await (const piece of pieces) {
-    meter ??= meterFor(spectrumShapeAt(piece.rate));
-    meter.push(piece);
-  }
-  return meter?.finish();
-}
-
-function meterFor(shape: SpectrumShape): { push: (piece: Separated) => void; finish: () => Leak } {
+/**
+ * Measures what is left of the backing along this path: in each band, the ratio of what is left to what was taken out, at the moments in which
+ * it is lowest.
+ */
+export function measureLeak({ rate, all, hop }: Stretches, { response }: Pick<RoomPath, "response">): Leak {
+  const shape = spectrumShapeAt(rate);
   const { size } = shape;
   const bins = bandBins(shape);
   const spectra = pairOfSpectra(shape);
-  const [left, taken] = [history(2 * size), history(2 * size)];
   const pair = [new Float32Array(size / 2), new Float32Array(size / 2)] as const;
   const both = new Float32Array(2 * size);
   const rows = bins.slice(1).map(() => ({ left: [] as number[], taken: [] as number[] }));
-  let next = 0;
-  return {
-    push: (piece) => {
-      left.push(piece.left);
-      taken.push(piece.taken);
-      for (; next + size <= left.length(); next += size / 2) {
-        both.set(left.at(next, size));
-        both.set(taken.at(next, size), size);
-        spectra(both, [0, size], pair);
-        rows.forEach((row, band) => {
-          row.left.push(powerIn(pair[0], bins[band]!, bins[band + 1]!));
-          row.taken.push(powerIn(pair[1], bins[band]!, bins[band + 1]!));
-        });
+  const filter = filtering(response, all[0]?.known.length ?? size);
+  for (const { heard, known } of all) {
+    const taken = filter(known);
+    // The end of each stretch, which the next one does not share.
+    for (let from = heard.length - hop; from + size <= heard.length; from += size / 2) {
+      for (let i = 0, t = from - response.length + 1; i < size; i++, t++) {
+        both[i] = heard[from + i]! - taken[t]!;
+        both[size + i] = taken[t]!;
       }
-    },
-    finish: () => {
-      const shares = rows.map(shareOf);
-      // A band in which the player never rests shows the player: the bands that show least tell what the room does.
-      const likely = ALIKE * [...shares].sort((a, b) => a - b)[shares.length >> 2]!;
-      return { bins, shares: shares.map((share) => Math.min(share, likely)) };
-    },
-  };
+      spectra(both, [0, size], pair);
+      rows.forEach((row, band) => {
+        row.left.push(powerIn(pair[0], bins[band]!, bins[band + 1]!));
+        row.taken.push(powerIn(pair[1], bins[band]!, bins[band + 1]!));
+      });
+    }
+  }
+  const shares = rows.map(shareOf);
+  // A band in which the player never rests shows the player: the bands that show least tell what the room does.
+  const likely = ALIKE * [...shares].sort((a, b) => a - b)[shares.length >> 2]!;
+  return { bins, shares: shares.map((share) => Math.min(share, likely)) };
 }
 
 function shareOf({ left, taken }: { left: readonly number[]; taken: readonly number[] }): number {

@@ -1,8 +1,6 @@
-import type { Alignment } from "./aligned.js";
-import { alignedBacking } from "./aligned.js";
-import type { OpenSound } from "./findBacking.js";
-import { fourier, powerOfTwo, raisedCosine } from "./fourier.js";
-import { openListening, openReader } from "./reader.js";
+import { type Alignment, alignedBacking } from "./aligned.js";
+import { type Fourier, fourier, powerOfTwo, raisedCosine } from "./fourier.js";
+import type { SoundReader } from "./reader.js";
 import { solveToeplitz } from "./toeplitz.js";
 
 /** Length of the response, seconds: the direct sound and the early room; what comes later is masked instead (our choice). */
@@ -11,8 +9,8 @@ const RESPONSE = 0.2;
 const AHEAD = 0.003;
 /** A spectrum covers this many times the response, so that what leaves the frame is little. */
 const FRAME = 3;
-/** Spectra that are looked at at most, spread over the recording (our choice: the error falls with the root of their number only). */
-const MOST_FRAMES = 160;
+/** Stretches that are looked at at most, spread over the recording (our choice: the error falls with the root of their number only). */
+const MOST_STRETCHES = 160;
 /** Hertz over which the power of what is not backing is averaged. */
 const SMOOTH = 40;
 /** Rounds of weighting by what is left over. */
@@ -26,62 +24,95 @@ export interface RoomPath {
   readonly ahead: number;
 }
 
+/** A stretch of the recording, and of the aligned backing `ahead` samples later, of one length. */
+export interface Stretch {
+  readonly heard: Float32Array;
+  readonly known: Float32Array;
+}
+
+/** Stretches of the recording in which the backing sounds. */
+export interface Stretches {
+  readonly rate: number;
+  /** Samples of the response, and those of them that lie before the place found. */
+  readonly taps: number;
+  readonly ahead: number;
+  /** Samples from a stretch to the next, if they were as near to each other as they are at most. */
+  readonly hop: number;
+  readonly all: readonly Stretch[];
+}
+
+/** Reads the stretches the path is measured on; both sounds are let go. */
+export async function stretchesOf(
+  recording: SoundReader,
+  backing: SoundReader,
+  alignment: Alignment & { readonly seconds: number },
+): Promise<Stretches> {
+  const { rate } = recording;
+  const taps = Math.round(RESPONSE * rate);
+  const ahead = Math.round(AHEAD * rate);
+  const size = powerOfTwo(FRAME * taps);
+  const aligned = alignedBacking(backing, { ...alignment, rate });
+  const begin = Math.max(0, Math.round(alignment.start * rate));
+  const length = Math.max(size, (alignment.start + alignment.seconds) * rate - begin);
+  const hop = Math.max(size / 2, length / MOST_STRETCHES);
+  const all: Stretch[] = [];
+  let read = Number.NEGATIVE_INFINITY;
+  for (let at = begin; at < begin + length; at += hop) {
+    const from = Math.round(at);
+    // What the stretch before has as well is not read again.
+    const shared = Math.max(0, read - from);
+    const heard = joined(all.at(-1)?.heard, shared, await recording.read(from + shared, size - shared));
+    if (recording.length !== undefined && from + size / 2 > recording.length) break;
+    const known = joined(all.at(-1)?.known, shared, await aligned(from + shared + ahead, size - shared));
+    all.push({ heard, known });
+    read = from + size;
+  }
+  await Promise.all([recording.close(), backing.close()]);
+  return { rate, taps, ahead, hop: size / 2, all };
+}
+
+function joined(before: Float32Array | undefined, shared: number, fresh: Float64Array): Float32Array {
+  const whole = new Float32Array(shared + fresh.length);
+  if (before !== undefined && shared > 0) whole.set(before.subarray(before.length - shared));
+  whole.set(fresh, shared);
+  return whole;
+}
+
 /**
- * The linear path from the aligned backing to the recording: the impulse response of least squares, each frequency of each frame weighted
+ * The linear path from the aligned backing to the recording: the impulse response of least squares, each frequency of each stretch weighted
  * by the inverse power of what is not backing there, so that the moments count in which the player is silent.
  */
-export async function measurePath(
-  recording: OpenSound,
-  backing: OpenSound,
-  alignment: Alignment & { readonly seconds: number },
-): Promise<RoomPath | undefined> {
-  let path: { response: Float64Array; ahead: number } | undefined;
+export function measurePath({ rate, taps, ahead, all }: Stretches): RoomPath {
+  const size = all[0]?.heard.length ?? powerOfTwo(FRAME * taps);
+  const transform = fourier(size);
+  const window = raisedCosine(size);
+  const shaped = (samples: Float32Array): Float32Array =>
+    Float32Array.from(transform.forward(Float64Array.from(samples, (value, i) => value * window[i]!)));
+  const spectra = all.map(({ heard, known }) => ({ a: shaped(known), b: shaped(heard) }));
+  const reach = Math.max(2, Math.round((SMOOTH * size) / rate));
+  const rest = new Float64Array(size / 2 + 1);
+  let response: Float64Array = new Float64Array(taps);
   for (let round = 0; round < ROUNDS; round++) {
-    const heard = await openListening(recording());
-    const known = await openReader(backing());
-    if (heard === undefined || known === undefined) return undefined;
-    const { rate } = heard;
-    const taps = Math.round(RESPONSE * rate);
-    const ahead = Math.round(AHEAD * rate);
-    const size = powerOfTwo(FRAME * taps);
-    const transform = fourier(size);
-    const window = raisedCosine(size);
-    const smooth = Math.max(2, Math.round((SMOOTH * size) / rate));
-    const before: Float64Array | undefined = path && transform.forward(path.response);
-    const own = new Float64Array(2 * size);
-    const cross = new Float64Array(2 * size);
-    const aligned = alignedBacking(known, { ...alignment, rate });
-    const begin = Math.max(0, Math.round(alignment.start * rate));
-    const length = Math.max(size, (alignment.start + alignment.seconds) * rate - begin);
-    const hop = Math.max(size / 2, length / MOST_FRAMES);
-    const rest = new Float64Array(size / 2 + 1);
-    for (let at = begin; at < begin + length; at += hop) {
-      const from = Math.round(at);
-      const y = await heard.read(from, size);
-      if (heard.length !== undefined && from + size / 2 > heard.length) break;
-      const x = await aligned(from + ahead, size);
-      for (let i = 0; i < size; i++) {
-        x[i]! *= window[i]!;
-        y[i]! *= window[i]!;
-      }
-      const [a, b] = [transform.forward(x), transform.forward(y)];
+    const before = round === 0 ? undefined : transform.forward(response);
+    const own = new Float64Array(size + 2);
+    const cross = new Float64Array(size + 2);
+    for (const { a, b } of spectra) {
       restOf(rest, { a, b, path: before });
-      addWeighted({ own, cross, rest: smoothed(rest, smooth), a, b });
+      addWeighted({ own, cross, rest: smoothed(rest, reach), a, b });
     }
-    await Promise.all([heard.close(), known.close()]);
-    path = { response: responseOf({ own, cross, taps, transform }), ahead };
+    response = responseOf({ own, cross, taps, transform });
   }
-  return path;
+  return { response, ahead };
 }
 
 /** The power of what is not backing in each bin, by the path of the round before; all of it in the first round. */
 function restOf(
   rest: Float64Array,
-  { a, b, path }: { a: Float64Array; b: Float64Array; path: Float64Array | undefined },
+  { a, b, path }: { a: Float32Array; b: Float32Array; path: Float64Array | undefined },
 ): void {
-  for (let bin = 0; bin < rest.length; bin++) {
-    const k = 2 * bin;
-    let [re, im] = [b[k]!, b[k + 1]!];
+  for (let bin = 0, k = 0; bin < rest.length; bin++, k += 2) {
+    let re = b[k]!;
+    let im = b[k + 1]!;
     if (path !== undefined) {
       re -= a[k]! * path[k]! - a[k + 1]! * path[k + 1]!;
       im -= a[k]! * path[k + 1]! + a[k + 1]! * path[k]!;
@@ -93,10 +124,13 @@ function restOf(
 function smoothed(values: Float64Array, reach: number): Float64Array {
   const sums = new Float64Array(values.length + 1);
   for (let i = 0; i < values.length; i++) sums[i + 1] = sums[i]! + values[i]!;
-  return Float64Array.from(values, (_, i) => {
-    const [low, high] = [Math.max(0, i - reach), Math.min(values.length, i + reach + 1)];
-    return (sums[high]! - sums[low]!) / (high - low);
-  });
+  const means = new Float64Array(values.length);
+  for (let i = 0; i < values.length; i++) {
+    const low = Math.max(0, i - reach);
+    const high = Math.min(values.length, i + reach + 1);
+    means[i] = (sums[high]! - sums[low]!) / (high - low);
+  }
+  return means;
 }
 
 function addWeighted({
@@ -109,17 +143,16 @@ function addWeighted({
   own: Float64Array;
   cross: Float64Array;
   rest: Float64Array;
-  a: Float64Array;
-  b: Float64Array;
+  a: Float32Array;
+  b: Float32Array;
 }): void {
   let mean = 0;
-  for (const power of rest) mean += power / rest.length;
+  for (let bin = 0; bin < rest.length; bin++) mean += rest[bin]! / rest.length;
   if (!(mean > 0)) return;
-  for (let bin = 0; bin < rest.length; bin++) {
-    const k = 2 * bin;
+  for (let bin = 0, k = 0; bin < rest.length; bin++, k += 2) {
     // A floor 80 dB down: digital silence must not count without end.
     const weight = 1 / (rest[bin]! + 1e-8 * mean + 1e-12);
-    own[k]! += weight * (a[k]! ** 2 + a[k + 1]! ** 2);
+    own[k]! += weight * (a[k]! * a[k]! + a[k + 1]! * a[k + 1]!);
     cross[k]! += weight * (b[k]! * a[k]! + b[k + 1]! * a[k + 1]!);
     cross[k + 1]! += weight * (b[k + 1]! * a[k]! - b[k]! * a[k + 1]!);
   }
@@ -135,7 +168,7 @@ function responseOf({
   own: Float64Array;
   cross: Float64Array;
   taps: number;
-  transform: { readonly size: number; inverse(spectrum: Float64Array): Float64Array };
+  transform: Fourier;
 }): Float64Array {
   const row = transform.inverse(own).subarray(0, taps);
   const right = transform.inverse(cross).subarray(0, taps);

@@ -27,7 +27,7 @@ export function likelyPlaces(recording: Novelty, backing: Novelty, most: number)
   for (let number = 0; number < pieces; number++) {
     const from = number * piece;
     const to = Math.min(backing.frames, from + piece);
-    const cross = new Float64Array(2 * transform.size);
+    const cross = new Float64Array(transform.size + 2);
     backing.bands.forEach((band, b) => {
       addCross(cross, heard[b]!, transform.forward(band.subarray(from, to)));
     });
@@ -51,7 +51,7 @@ export function likelyPlaces(recording: Novelty, backing: Novelty, most: number)
 
 /** Adds a times the conjugate of b, bins 0 to half. */
 function addCross(sum: Float64Array, a: Float64Array, b: Float64Array): void {
-  for (let k = 0; k <= sum.length / 2; k += 2) {
+  for (let k = 0; k < sum.length; k += 2) {
     sum[k]! += a[k]! * b[k]! + a[k + 1]! * b[k + 1]!;
     sum[k + 1]! += a[k + 1]! * b[k]! - a[k]! * b[k + 1]!;
   }

@@ -1,10 +1,8 @@
-import { highPass } from "../highPass.js";
-import { type MixDown, mixDown } from "../mixDown.js";
 import type { SoundStream } from "../sound.js";
-import { spectrumShapeAt } from "../spectrumShape.js";
-import { resampled } from "./resample.js";
+import type { HeldSound } from "./heldSound.js";
+import { rowOf } from "./row.js";
 
-/** A recording read forward as one channel. */
+/** A sound read forward as one channel, at the rate onsets are listened to at. */
 export interface SoundReader {
   /** Samples per second. */
   readonly rate: number;
@@ -17,44 +15,38 @@ export interface SoundReader {
 }
 
 /** Opens a stream for reading forward; what was read is kept only as far back as the last `from`. `undefined` when there is no sample. */
-export async function openReader(stream: SoundStream): Promise<SoundReader | undefined> {
-  const blocks = stream[Symbol.asyncIterator]();
+export async function openListening(stream: SoundStream): Promise<SoundReader | undefined> {
+  const rows = rowOf(stream);
   const kept: { readonly from: number; readonly samples: Float32Array }[] = [];
   let end = 0;
   let length: number | undefined;
-  let rate: number | undefined;
-  let mix: MixDown | undefined;
-  let clean: ((samples: Float32Array) => void) | undefined;
-  const keep = (samples: Float32Array): void => {
-    clean?.(samples);
-    if (samples.length > 0) kept.push({ from: end, samples });
-    end += samples.length;
-  };
+  let rate = 0;
   const fetch = async (): Promise<void> => {
-    const next = await blocks.next();
+    const next = await rows.next();
     if (next.done === true) {
-      if (mix !== undefined) keep(mix.finish());
       length = end;
       return;
     }
-    const { rate: given, channels } = next.value;
-    mix ??= mixDown(channels.length);
-    clean ??= highPass(given);
-    rate ??= given;
-    keep(mix.push(channels));
+    const { samples } = next.value;
+    rate = next.value.rate;
+    if (samples.length > 0) kept.push({ from: end, samples });
+    end += samples.length;
+  };
+  const forget = (from: number): void => {
+    while (kept.length > 0 && kept[0]!.from + kept[0]!.samples.length <= from) kept.shift();
   };
   while (length === undefined && kept.length === 0) await fetch();
-  if (rate === undefined || kept.length === 0) return undefined;
+  if (kept.length === 0) return undefined;
   return {
     rate,
     get length() {
       return length;
     },
     async read(from, count) {
-      while (kept.length > 0 && kept[0]!.from + kept[0]!.samples.length <= from) kept.shift();
+      forget(from);
       while (length === undefined && end < from + count) {
         await fetch();
-        while (kept.length > 0 && kept[0]!.from + kept[0]!.samples.length <= from) kept.shift();
+        forget(from);
       }
       const samples = new Float64Array(count);
       for (const block of kept) {
@@ -65,27 +57,17 @@ export async function openReader(stream: SoundStream): Promise<SoundReader | und
       return samples;
     },
     async close() {
-      await blocks.return?.();
+      await rows.return(undefined);
     },
   };
 }
 
-/**
- * The recording at the rate onsets are listened to at. Its filter lets far less fold over than a rise in a spectrum would need: what folds
- * over depends on where samples fall, and could not be subtracted.
- */
-export async function openListening(stream: SoundStream): Promise<SoundReader | undefined> {
-  const reader = await openReader(stream);
-  if (reader === undefined) return undefined;
-  const { rate } = spectrumShapeAt(reader.rate);
-  const step = reader.rate / rate;
-  if (step === 1) return reader;
+/** A sound that is held, to be read as if it came in. */
+export function readerOf(rate: number, { length, read }: HeldSound): SoundReader {
   return {
     rate,
-    get length() {
-      return reader.length === undefined ? undefined : Math.ceil(reader.length / step);
-    },
-    read: (from, count) => resampled(reader, { from: from * step, step, count }),
-    close: () => reader.close(),
+    length: length(),
+    read: (from, count) => Promise.resolve(read(from, count)),
+    close: () => Promise.resolve(),
   };
 }

@@ -1,35 +1,41 @@
-import type { SoundReader } from "./reader.js";
+import { PASSES } from "./lowering.js";
 import { sincWeights } from "./sincWeights.js";
 
-/** Half of what is there passes at this share of the lower Nyquist frequency; at the frequency itself next to nothing does. */
-const PASSES = 0.84;
 /** Steps so near to 1 need no low pass: nothing folds over but what lies at the very top. */
 const ALIKE = 1.001;
 
-/** Samples of a recording at places of its own: `count` of them, the first at `from` (in samples, fractional), `step` apart. */
-export async function resampled(
-  reader: SoundReader,
-  { from, step, count }: { readonly from: number; readonly step: number; readonly count: number },
-): Promise<Float64Array> {
-  const weights = sincWeights(step > ALIKE ? PASSES / step : 1);
-  const { reach, phases, rows } = weights;
+/** Where samples of their own are taken from a sound: `count` of them, the first at `from` (in samples, fractional), `step` apart. */
+export interface Places {
+  readonly from: number;
+  readonly step: number;
+  readonly count: number;
+}
+
+/** The stretch of a sound that is needed to resample it there. */
+export function stretchFor({ from, step, count }: Places): { readonly first: number; readonly length: number } {
+  const { reach } = weightsFor(step);
+  return { first: Math.floor(from) - reach, length: Math.ceil(step * count) + 2 * reach + 2 };
+}
+
+/** Samples at places of their own, by windowed sincs, from the stretch of the sound that `stretchFor` names. */
+export function resampled(stretch: Float64Array, places: Places): Float64Array {
+  const { from, step, count } = places;
+  const { reach, phases, rows } = weightsFor(step);
+  const { first } = stretchFor(places);
   const width = 2 * reach;
-  const first = Math.floor(from) - reach;
-  const source = await reader.read(first, Math.ceil(step * count) + width + 2);
   const out = new Float64Array(count);
   for (let i = 0; i < count; i++) {
     const place = from + step * i - first;
-    let whole = Math.floor(place);
-    let phase = Math.round((place - whole) * phases);
-    if (phase === phases) {
-      phase = 0;
-      whole++;
-    }
-    const begin = whole - reach + 1;
-    const row = phase * width;
+    const near = Math.round(place * phases);
+    const begin = Math.floor(near / phases) - reach + 1;
+    const row = (near % phases) * width;
     let sum = 0;
-    for (let k = 0; k < width; k++) sum += source[begin + k]! * rows[row + k]!;
+    for (let k = 0; k < width; k++) sum += stretch[begin + k]! * rows[row + k]!;
     out[i] = sum;
   }
   return out;
+}
+
+function weightsFor(step: number): ReturnType<typeof sincWeights> {
+  return sincWeights(step > ALIKE ? PASSES / step : 1);
 }

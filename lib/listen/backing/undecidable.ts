@@ -30,19 +30,27 @@ export function decideOnsets<Onset extends { readonly at: number }>(
   frames: readonly MaskedFrame[],
 ): Decided<Onset> {
   const strengths = onsets.map(({ at }) => strengthAt(frames, at));
-  const isSure = strengths.map(({ left, cover }) => left > cover);
   if (onsets.length === 0) return { onsets, undecidable: [] };
   const sorted = strengths.map(({ left }) => left).sort((a, b) => a - b);
   const usual = sorted[sorted.length >> 1]!;
-  const doubtful = onsets.filter((_, i) => !isSure[i] && strengths[i]!.left > NOTABLE * usual);
+  const doubtful = onsets.filter((_, i) => !standsOut(strengths[i]!) && strengths[i]!.left > NOTABLE * usual);
   const stretches = [
     ...joined(frames.filter(({ cover }) => cover >= usual).map(({ seconds }) => ({ from: seconds, to: seconds }))),
     ...doubtful.map(({ at }) => ({ from: at, to: at + SWELLS })),
   ].filter(({ from, to }) => to - from >= SHORTEST);
   return {
-    onsets: onsets.filter((_, i) => isSure[i]),
+    onsets: onsets.filter((_, i) => standsOut(strengths[i]!)),
     undecidable: joined(stretches.sort((a, b) => a.from - b.from)),
   };
+}
+
+/** Whether an onset, of which the frames are there until 0.1 s after it, is more than what is left of the backing could have made. */
+export function isSure(frames: readonly MaskedFrame[], at: number): boolean {
+  return standsOut(strengthAt(frames, at));
+}
+
+function standsOut({ left, cover }: { readonly left: number; readonly cover: number }): boolean {
+  return left > cover;
 }
 
 function joined(stretches: readonly CoveredStretch[]): readonly CoveredStretch[] {

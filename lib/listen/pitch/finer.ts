@@ -9,7 +9,7 @@ export function finerStart(size: number): (window: Float64Array) => Float64Array
   const long = fourier(size);
   return (window) => {
     const spectrum = short.forward(window.subarray(0, size / FINER));
-    const wide = new Float64Array(2 * size);
+    const wide = new Float64Array(size + 2);
     for (let k = 0; k < size / FINER; k++) wide[k] = FINER * spectrum[k]!;
     return long.inverse(wide);
   };

@@ -1,0 +1,88 @@
+import type { SoundStream } from "../sound.js";
+import { firstSound } from "./firstSound.js";
+import { type HeldSound, heldSound } from "./heldSound.js";
+import { lowerings } from "./lowering.js";
+import { type Novelty, noveltyOf } from "./novelty.js";
+import { openListening, readerOf, type SoundReader } from "./reader.js";
+import { rowOf } from "./row.js";
+
+/** A recording or a backing, to be opened as often as it has to be read. */
+export type OpenSound = () => SoundStream;
+
+/** Sounds up to so many seconds are held at the rate they are listened to at, 45 kB for a second; longer ones are opened again. Our choice. */
+const HELD = 25 * 60;
+/** Rates at which novelty is taken, and at which places are refined, hertz: halved until below. Our choice: no band of either lies higher. */
+const NOVELTY_BELOW = 20_000;
+const LOW_BELOW = 11_000;
+
+/** What going through a sound once tells. */
+export interface Surveyed {
+  readonly seconds: number;
+  readonly novelty: Novelty;
+  /** The whole sound at a low rate (samples per second). */
+  readonly low: { readonly rate: number; readonly sound: HeldSound };
+  /** Seconds of the first sample that is clearly heard; `undefined` in silence. */
+  readonly firstSound: number | undefined;
+  /** The sound again, from its beginning. */
+  readonly open: () => Promise<SoundReader | undefined>;
+}
+
+/** Goes through a sound once; `undefined` when it holds no sample. Holds 11 to 22 kB for a second, and the whole when it is not long. */
+export async function survey(open: OpenSound): Promise<Surveyed | undefined> {
+  let meter: ReturnType<typeof meterFor> | undefined;
+  for await (const row of rowOf(open())) {
+    meter ??= meterFor(row.rate, row.full.rate);
+    meter.push(row.samples, row.full.samples);
+  }
+  return meter?.finish(open);
+}
+
+function meterFor(rate: number, full: number) {
+  const [noveltyHalvings, lowHalvings] = [halvings(rate, NOVELTY_BELOW), halvings(rate, LOW_BELOW)];
+  const first = lowerings(noveltyHalvings);
+  const second = lowerings(lowHalvings - noveltyHalvings);
+  const novelty = noveltyOf(rate / 2 ** noveltyHalvings);
+  const low = heldSound();
+  const begins = firstSound();
+  let held: HeldSound | undefined = heldSound();
+  let count = 0;
+  const add = (middle: Float32Array): void => {
+    novelty.push(middle);
+    low.push(second.push(middle));
+  };
+  return {
+    push: (samples: Float32Array, whole: Float32Array): void => {
+      count += whole.length;
+      begins.push(whole);
+      held?.push(samples);
+      if (count > HELD * full) held = undefined;
+      add(first.push(samples));
+    },
+    finish: (open: OpenSound): Surveyed | undefined => {
+      if (count === 0) return undefined;
+      add(first.finish());
+      low.push(second.finish());
+      const sample = begins.sample();
+      return {
+        seconds: count / full,
+        novelty: novelty.finish(),
+        low: { rate: rate / 2 ** lowHalvings, sound: low },
+        firstSound: sample === undefined ? undefined : sample / full,
+        open: held === undefined ? reopening(open) : rereading(rate, held),
+      };
+    },
+  };
+}
+
+// Made apart from what else going through the sound needed, which is let go sooner.
+function reopening(open: OpenSound): Surveyed["open"] {
+  return () => openListening(open());
+}
+
+function rereading(rate: number, held: HeldSound): Surveyed["open"] {
+  return () => Promise.resolve(readerOf(rate, held));
+}
+
+function halvings(rate: number, below: number): number {
+  return Math.max(0, Math.floor(Math.log2(rate / below)) + 1);
+}
