@@ -33,8 +33,8 @@ const CANDIDATES = 5;
 /** A place below this share of the likeliest one's strength is not looked at once the backing has been found elsewhere. */
 const WORTH_A_LOOK = 0.8;
 /** Windows that choose among the places, and windows that measure at the one chosen: our choice, their error falls with the root only. */
-const CHOOSING = 12;
-const MEASURING = 60;
+const CHOOSING = 8;
+const MEASURING = 24;
 /**
  * A share of windows that must agree, and how far they may lie off their line, seconds (standard deviation): our choice. A backing has them
  * within hundredths of a millisecond; other music in the same key and time agrees now and then, and lies anywhere in reach of a line.

@@ -61,10 +61,8 @@ export async function hearBeside(
     waiting.push(...listener.push({ rate, channels: [left] }));
     player.push(left);
     settle(player.length() / rate - SETTLED);
-    for (let i = 0; i < taken.length; i++) {
-      power.taken += taken[i]! * taken[i]!;
-      power.left += left[i]! * left[i]!;
-    }
+    power.taken += powerOf(taken);
+    power.left += powerOf(left);
   }
   const all = listener.finish();
   settle(Number.POSITIVE_INFINITY);
@@ -91,4 +89,10 @@ async function wayOf(
   const stretches = await stretchesOf(heard, known, place);
   const path = measurePath(stretches);
   return { path, leak: measureLeak(stretches, path) };
+}
+
+function powerOf(samples: Float32Array): number {
+  let sum = 0;
+  for (let i = 0; i < samples.length; i++) sum += samples[i]! * samples[i]!;
+  return sum;
 }

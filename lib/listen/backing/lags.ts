@@ -1,5 +1,4 @@
-import { type Fourier, fourier, powerOfTwo } from "./fourier.js";
-import { PASSES } from "./lowering.js";
+import { fourier, powerOfTwo } from "./fourier.js";
 import { MOST_SKEW } from "./places.js";
 import { type Places, resampled, stretchFor } from "./resample.js";
 import type { Surveyed } from "./survey.js";
@@ -8,11 +7,11 @@ import type { Surveyed } from "./survey.js";
 const WINDOW = 1.5;
 /** Seconds about the expected place that are searched: the novelty curves place it to a frame or two. */
 const SEARCH = 0.04;
-/** How far spectra are flattened: 1 is the phase transform (Knapp & Carter 1976), which lets bins without backing count too much. */
-const FLATTEN = 0.75;
 /** Hertz that are compared: small loudspeakers and phones do best there; never above what is left of a sound at its low rate. */
 const LOWEST_HERTZ = 120;
 const HIGHEST_HERTZ = 3300;
+/** What halving leaves clean of a rate: see `halving`. */
+const CLEAN = 5 / 12;
 
 /** Where one window of the backing was found. */
 export interface Lag {
@@ -42,9 +41,11 @@ export function lagsAbout(
   const hop = Math.max(span, (last - first) / most);
   for (let from = first; from < Math.max(last - span / 2, first + hop / 2); from += hop) {
     const reach = Math.min(size, 2 * Math.ceil((SEARCH + (skew === 0 ? MOST_SKEW * from : 0)) * rate)) / 2;
-    const earliest = start + from * (1 + skew) - reach / rate;
+    // A whole number of samples into the recording.
+    const begin = Math.round((start + from * (1 + skew)) * rate) - reach;
+    const earliest = begin / rate;
     const piece = pieceOf(backing.low, { from, count: size, rate: rate * (1 + skew) });
-    const within = pieceOf(recording.low, { from: earliest, count: size + 2 * reach, rate });
+    const within = recording.low.sound.read(begin, size + 2 * reach);
     const found = search(piece, within, reach);
     if (found === undefined) continue;
     const at = from + span / 2;
@@ -69,44 +70,38 @@ type Searcher = (
   reach: number,
 ) => { readonly place: number; readonly height: number } | undefined;
 
+/** By generalised cross-correlation. */
 function searcherFor(size: number, rate: number): Searcher {
   const transform = fourier(2 * size);
-  const highest = Math.min(HIGHEST_HERTZ, (PASSES * rate) / 2);
-  const bins = [LOWEST_HERTZ, highest].map((hertz) => Math.round((hertz * transform.size) / rate)) as [number, number];
-  return (piece, within, reach) => peakOf(transform, { piece, within, reach, bins });
-}
-
-/** By generalised cross-correlation. */
-function peakOf(
-  transform: Fourier,
-  {
-    piece,
-    within,
-    reach,
-    bins: [low, high],
-  }: { piece: Float64Array; within: Float64Array; reach: number; bins: readonly [number, number] },
-): ReturnType<Searcher> {
-  const [a, b] = [transform.forward(within), transform.forward(piece)];
+  const highest = Math.min(HIGHEST_HERTZ, CLEAN * rate);
+  const [low, high] = [LOWEST_HERTZ, highest].map((hertz) => Math.round((hertz * transform.size) / rate));
+  const a = new Float64Array(transform.size + 2);
+  const b = new Float64Array(transform.size + 2);
   const cross = new Float64Array(transform.size + 2);
-  let power = 0;
-  for (let bin = low; bin < high; bin++) {
-    const k = 2 * bin;
-    const re = a[k]! * b[k]! + a[k + 1]! * b[k + 1]!;
-    const im = a[k + 1]! * b[k]! - a[k]! * b[k + 1]!;
-    const size = Math.sqrt(re * re + im * im);
-    if (size === 0) continue;
-    const weight = size ** -FLATTEN;
-    cross[k] = re * weight;
-    cross[k + 1] = im * weight;
-    power += size ** (2 - 2 * FLATTEN);
-  }
-  if (!(power > 0)) return undefined;
-  const correlation = transform.inverse(cross);
-  let best = 0;
-  for (let i = 0; i <= 2 * reach; i++) if (correlation[i]! > correlation[best]!) best = i;
-  // Standard deviation of the correlation of unrelated sounds with these weights (Parseval).
-  const spread = Math.sqrt(2 * power) / transform.size;
-  return { place: refined(correlation, best), height: correlation[best]! / spread };
+  const correlation = new Float64Array(transform.size);
+  return (piece, within, reach) => {
+    transform.forward(within, a);
+    transform.forward(piece, b);
+    let power = 0;
+    for (let bin = low!, k = 2 * low!; bin < high!; bin++, k += 2) {
+      const re = a[k]! * b[k]! + a[k + 1]! * b[k + 1]!;
+      const im = a[k + 1]! * b[k]! - a[k]! * b[k + 1]!;
+      // Spectra are flattened to the power 3/4, our choice: 1 is the phase transform (Knapp & Carter 1976), which lets bins without backing
+      // count too much. `root` is the root of the cross spectrum's size.
+      const root = Math.sqrt(Math.sqrt(re * re + im * im));
+      const weight = root === 0 ? 0 : 1 / (root * Math.sqrt(root));
+      cross[k] = re * weight;
+      cross[k + 1] = im * weight;
+      power += root;
+    }
+    if (!(power > 0)) return undefined;
+    transform.inverse(cross, correlation);
+    let best = 0;
+    for (let i = 0; i <= 2 * reach; i++) if (correlation[i]! > correlation[best]!) best = i;
+    // Standard deviation of the correlation of unrelated sounds with these weights (Parseval).
+    const spread = Math.sqrt(2 * power) / transform.size;
+    return { place: refined(correlation, best), height: correlation[best]! / spread };
+  };
 }
 
 /** A peak between samples: the correlation is band-limited, so it is interpolated by a windowed sinc before a parabola is laid. */

@@ -8,6 +8,8 @@ const LOWEST = 60;
 const PER_OCTAVE = 2;
 /** The share of moments, quietest beside the backing, that are taken to show the leak alone: our choice, players rest in more than that. */
 const ALONE = 0.15;
+/** Stretches that are looked at at most, spread over the recording: our choice, half a minute's worth. */
+const MOST_STRETCHES = 60;
 /** Moments count in which the backing is this loud beside its loudest, as power (-20 dB): elsewhere noise would be taken for leak. */
 const LOUD = 0.01;
 /** What a spectrum of noise lies below its mean in the moments so chosen, as a factor of power; measured on noise, rounded up. */
@@ -28,7 +30,7 @@ export interface Leak {
  * Measures what is left of the backing along this path: in each band, the ratio of what is left to what was taken out, at the moments in which
  * it is lowest.
  */
-export function measureLeak({ rate, all, hop }: Stretches, { response }: Pick<RoomPath, "response">): Leak {
+export function measureLeak({ rate, taps, all }: Stretches, { response }: Pick<RoomPath, "response">): Leak {
   const shape = spectrumShapeAt(rate);
   const { size } = shape;
   const bins = bandBins(shape);
@@ -37,11 +39,12 @@ export function measureLeak({ rate, all, hop }: Stretches, { response }: Pick<Ro
   const both = new Float32Array(2 * size);
   const rows = bins.slice(1).map(() => ({ left: [] as number[], taken: [] as number[] }));
   const filter = filtering(response, all[0]?.known.length ?? size);
-  for (const { heard, known } of all) {
+  const apart = Math.max(1, all.length / MOST_STRETCHES);
+  for (let at = 0; at < all.length; at += apart) {
+    const { heard, known } = all[Math.floor(at)]!;
     const taken = filter(known);
-    // The end of each stretch, which the next one does not share.
-    for (let from = heard.length - hop; from + size <= heard.length; from += size / 2) {
-      for (let i = 0, t = from - response.length + 1; i < size; i++, t++) {
+    for (let from = taps; from + size <= heard.length; from += size) {
+      for (let i = 0, t = from - taps + 1; i < size; i++, t++) {
         both[i] = heard[from + i]! - taken[t]!;
         both[size + i] = taken[t]!;
       }
@@ -77,6 +80,6 @@ function bandBins({ rate, size }: SpectrumShape): readonly number[] {
 
 function powerIn(magnitudes: Float32Array, from: number, to: number): number {
   let power = 0;
-  for (let k = from; k < to; k++) power += magnitudes[k]! ** 2;
+  for (let k = from; k < to; k++) power += magnitudes[k]! * magnitudes[k]!;
   return power;
 }

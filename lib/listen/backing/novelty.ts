@@ -3,7 +3,7 @@ import { history } from "../history.js";
 import { powerOfTwo } from "./fourier.js";
 
 /** Frames in a second of every novelty curve; our choice: places are refined by samples afterwards. */
-export const NOVELTY_RATE = 100;
+export const NOVELTY_RATE = 50;
 /** Edges of the bands, hertz; our choice: octaves that phones both play and record. */
 const EDGES = [150, 300, 600, 1200, 2400, 4800] as const;
 /** Seconds of a frame: the resolution of a third of an octave at the lowest edge is not needed, that of an onset is. */
@@ -53,9 +53,8 @@ export function noveltyOf(rate: number): { push: (samples: Float32Array) => void
 function rises(powers: readonly number[]): Float32Array {
   const floor = (FLOOR * powers.reduce((sum, power) => sum + power, 0)) / powers.length || 1;
   const logs = Float64Array.from(powers, (power) => Math.log(power + floor));
-  // Over two frames, so that the place of an onset within a frame matters less.
   const rise = new Float32Array(logs.length);
-  for (let i = 2; i < logs.length; i++) rise[i] = Math.max(0, logs[i]! - logs[i - 2]!);
+  for (let i = 1; i < logs.length; i++) rise[i] = Math.max(0, logs[i]! - logs[i - 1]!);
   const mean = rise.reduce((sum, value) => sum + value, 0) / rise.length;
   const spread = Math.sqrt(rise.reduce((sum, value) => sum + (value - mean) ** 2, 0) / rise.length) || 1;
   return rise.map((value) => (value - mean) / spread);

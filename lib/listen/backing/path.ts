@@ -13,8 +13,8 @@ const FRAME = 3;
 const MOST_STRETCHES = 160;
 /** Hertz over which the power of what is not backing is averaged. */
 const SMOOTH = 40;
-/** Rounds of weighting by what is left over. */
-const ROUNDS = 2;
+/** Shares of the response that are measured in each round of weighting by what is left over: half of it tells well enough where the player rests. */
+const ROUNDS = [0.5, 1] as const;
 
 /** How the backing sounds in the recording: loudspeaker, room and phone together. */
 export interface RoomPath {
@@ -36,8 +36,6 @@ export interface Stretches {
   /** Samples of the response, and those of them that lie before the place found. */
   readonly taps: number;
   readonly ahead: number;
-  /** Samples from a stretch to the next, if they were as near to each other as they are at most. */
-  readonly hop: number;
   readonly all: readonly Stretch[];
 }
 
@@ -54,7 +52,8 @@ export async function stretchesOf(
   const aligned = alignedBacking(backing, { ...alignment, rate });
   const begin = Math.max(0, Math.round(alignment.start * rate));
   const length = Math.max(size, (alignment.start + alignment.seconds) * rate - begin);
-  const hop = Math.max(size / 2, length / MOST_STRETCHES);
+  // What the response reaches back to is shared, so that whatever follows belongs to one stretch alone.
+  const hop = Math.max(size - taps, length / MOST_STRETCHES);
   const all: Stretch[] = [];
   let read = Number.NEGATIVE_INFINITY;
   for (let at = begin; at < begin + length; at += hop) {
@@ -68,7 +67,7 @@ export async function stretchesOf(
     read = from + size;
   }
   await Promise.all([recording.close(), backing.close()]);
-  return { rate, taps, ahead, hop: size / 2, all };
+  return { rate, taps, ahead, all };
 }
 
 function joined(before: Float32Array | undefined, shared: number, fresh: Float64Array): Float32Array {
@@ -86,21 +85,27 @@ export function measurePath({ rate, taps, ahead, all }: Stretches): RoomPath {
   const size = all[0]?.heard.length ?? powerOfTwo(FRAME * taps);
   const transform = fourier(size);
   const window = raisedCosine(size);
-  const shaped = (samples: Float32Array): Float32Array =>
-    Float32Array.from(transform.forward(Float64Array.from(samples, (value, i) => value * window[i]!)));
+  const input = new Float64Array(size);
+  const spectrum = new Float64Array(size + 2);
+  const shaped = (samples: Float32Array): Float32Array => {
+    for (let i = 0; i < size; i++) input[i] = samples[i]! * window[i]!;
+    return new Float32Array(transform.forward(input, spectrum));
+  };
   const spectra = all.map(({ heard, known }) => ({ a: shaped(known), b: shaped(heard) }));
   const reach = Math.max(2, Math.round((SMOOTH * size) / rate));
   const rest = new Float64Array(size / 2 + 1);
+  const means = new Float64Array(size / 2 + 1);
   let response: Float64Array = new Float64Array(taps);
-  for (let round = 0; round < ROUNDS; round++) {
+  for (const [round, share] of ROUNDS.entries()) {
     const before = round === 0 ? undefined : transform.forward(response);
     const own = new Float64Array(size + 2);
     const cross = new Float64Array(size + 2);
     for (const { a, b } of spectra) {
       restOf(rest, { a, b, path: before });
-      addWeighted({ own, cross, rest: smoothed(rest, reach), a, b });
+      smooth(rest, reach, means);
+      addWeighted({ own, cross, rest: means, a, b });
     }
-    response = responseOf({ own, cross, taps, transform });
+    response = responseOf({ own, cross, taps: Math.round(share * taps), transform });
   }
   return { response, ahead };
 }
@@ -121,16 +126,18 @@ function restOf(
   }
 }
 
-function smoothed(values: Float64Array, reach: number): Float64Array {
-  const sums = new Float64Array(values.length + 1);
-  for (let i = 0; i < values.length; i++) sums[i + 1] = sums[i]! + values[i]!;
-  const means = new Float64Array(values.length);
+/** The mean of the values up to `reach` from each. */
+function smooth(values: Float64Array, reach: number, means: Float64Array): void {
+  let sum = 0;
+  for (let i = 0; i < reach; i++) sum += values[i]!;
   for (let i = 0; i < values.length; i++) {
     const low = Math.max(0, i - reach);
     const high = Math.min(values.length, i + reach + 1);
-    means[i] = (sums[high]! - sums[low]!) / (high - low);
+    if (i + reach < values.length) sum += values[i + reach]!;
+    if (i > reach) sum -= values[i - reach - 1]!;
+    // Rounding must not leave less than nothing where it is silent after a sound.
+    means[i] = Math.max(0, sum) / (high - low);
   }
-  return means;
 }
 
 function addWeighted({
@@ -147,7 +154,8 @@ function addWeighted({
   b: Float32Array;
 }): void {
   let mean = 0;
-  for (let bin = 0; bin < rest.length; bin++) mean += rest[bin]! / rest.length;
+  for (let bin = 0; bin < rest.length; bin++) mean += rest[bin]!;
+  mean /= rest.length;
   if (!(mean > 0)) return;
   for (let bin = 0, k = 0; bin < rest.length; bin++, k += 2) {
     // A floor 80 dB down: digital silence must not count without end.

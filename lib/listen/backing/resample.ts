@@ -29,9 +29,14 @@ export function resampled(stretch: Float64Array, places: Places): Float64Array {
     const near = Math.round(place * phases);
     const begin = Math.floor(near / phases) - reach + 1;
     const row = (near % phases) * width;
-    let sum = 0;
-    for (let k = 0; k < width; k++) sum += stretch[begin + k]! * rows[row + k]!;
-    out[i] = sum;
+    // Two sums at a time, as neither has to wait for the other.
+    let even = 0;
+    let odd = 0;
+    for (let k = 0; k < width; k += 2) {
+      even += stretch[begin + k]! * rows[row + k]!;
+      odd += stretch[begin + k + 1]! * rows[row + k + 1]!;
+    }
+    out[i] = even + odd;
   }
   return out;
 }

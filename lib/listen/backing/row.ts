@@ -2,7 +2,7 @@ import { highPass } from "../highPass.js";
 import { mixDown } from "../mixDown.js";
 import type { SoundStream } from "../sound.js";
 import { halvingsOf } from "../spectrumShape.js";
-import { lowerings } from "./lowering.js";
+import { halvedBy, lowering } from "./lowering.js";
 
 /** Some samples of a sound as one channel. */
 export interface Row {
@@ -29,7 +29,7 @@ function formOf(full: number, count: number) {
   const mix = mixDown(count);
   const clean = highPass(full);
   const halvings = halvingsOf(full);
-  const lower = lowerings(halvings);
+  const lower = halvedBy(lowering, halvings);
   const rate = full / 2 ** halvings;
   const row = (samples: Float32Array): Row => {
     clean(samples);

@@ -29,11 +29,6 @@ export function sincWeights(cutoff: number): SincWeights {
   return made;
 }
 
-/** One side of the same low pass about a sample: the weight of the middle, then of those 1, 2, ... from it. */
-export function lowPass(cutoff: number): Float64Array {
-  return Float64Array.from({ length: Math.ceil(CROSSINGS / cutoff) }, (_, k) => cutoff * kernelAt(k * cutoff));
-}
-
 function weightsOf(cutoff: number): SincWeights {
   const reach = Math.ceil(CROSSINGS / cutoff);
   const rows = new Float64Array(PHASES * 2 * reach);
@@ -49,10 +44,18 @@ function weightsOf(cutoff: number): SincWeights {
 
 
 function kernelAt(x: number): number {
-  const inside = 1 - (x / CROSSINGS) ** 2;
+  return windowedSinc(x, { crossings: CROSSINGS, beta: BETA });
+}
+
+/** A sinc of so many zero crossings on each side under a Kaiser window. */
+export function windowedSinc(
+  x: number,
+  { crossings, beta }: { readonly crossings: number; readonly beta: number },
+): number {
+  const inside = 1 - (x / crossings) ** 2;
   if (inside <= 0) return 0;
   const sinc = x === 0 ? 1 : Math.sin(Math.PI * x) / (Math.PI * x);
-  return (sinc * besselI0(BETA * Math.sqrt(inside))) / besselI0(BETA);
+  return (sinc * besselI0(beta * Math.sqrt(inside))) / besselI0(beta);
 }
 
 /** The modified Bessel function of the first kind and order 0, by its power series. */

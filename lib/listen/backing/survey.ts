@@ -1,7 +1,8 @@
+import { halving } from "../halve.js";
 import type { SoundStream } from "../sound.js";
 import { firstSound } from "./firstSound.js";
 import { type HeldSound, heldSound } from "./heldSound.js";
-import { lowerings } from "./lowering.js";
+import { halvedBy } from "./lowering.js";
 import { type Novelty, noveltyOf } from "./novelty.js";
 import { openListening, readerOf, type SoundReader } from "./reader.js";
 import { rowOf } from "./row.js";
@@ -39,8 +40,8 @@ export async function survey(open: OpenSound): Promise<Surveyed | undefined> {
 
 function meterFor(rate: number, full: number) {
   const [noveltyHalvings, lowHalvings] = [halvings(rate, NOVELTY_BELOW), halvings(rate, LOW_BELOW)];
-  const first = lowerings(noveltyHalvings);
-  const second = lowerings(lowHalvings - noveltyHalvings);
+  const first = halvedBy(halving, noveltyHalvings);
+  const second = halvedBy(halving, lowHalvings - noveltyHalvings);
   const novelty = noveltyOf(rate / 2 ** noveltyHalvings);
   const low = heldSound();
   const begins = firstSound();

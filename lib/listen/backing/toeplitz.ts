@@ -6,7 +6,6 @@ export function solveToeplitz(row: Float64Array, right: Float64Array): Float64Ar
   const count = right.length;
   const x = new Float64Array(count);
   const y = new Float64Array(count);
-  const before = new Float64Array(count);
   const scale = row[0]!;
   if (!(scale > 0)) return x;
   const r = row.map((value) => value / scale);
@@ -17,17 +16,25 @@ export function solveToeplitz(row: Float64Array, right: Float64Array): Float64Ar
   for (let k = 1; k < count; k++) {
     beta *= 1 - alpha * alpha;
     if (!(beta > 1e-14)) break;
-    let sum = right[k]! / scale;
-    for (let i = 0; i < k; i++) sum -= r[k - i]! * x[i]!;
-    const mu = sum / beta;
-    for (let i = 0; i < k; i++) x[i]! += mu * y[k - 1 - i]!;
+    let [sumX, sumY] = [0, 0];
+    for (let i = 0, j = k; i < k; i++, j--) {
+      sumX += r[j]! * x[i]!;
+      sumY += r[j]! * y[i]!;
+    }
+    const mu = (right[k]! / scale - sumX) / beta;
+    const last = k === count - 1;
+    alpha = last ? 0 : (-r[k + 1]! - sumY) / beta;
+    // Both ends towards the middle, so that each number is fetched once.
+    for (let i = 0, j = k - 1; i <= j; i++, j--) {
+      const low = y[i]!;
+      const high = y[j]!;
+      x[i]! += mu * high;
+      y[i] = low + alpha * high;
+      if (i === j) break;
+      x[j]! += mu * low;
+      y[j] = high + alpha * low;
+    }
     x[k] = mu;
-    if (k === count - 1) break;
-    sum = -r[k + 1]!;
-    for (let i = 0; i < k; i++) sum -= r[k - i]! * y[i]!;
-    alpha = sum / beta;
-    before.set(y);
-    for (let i = 0; i < k; i++) y[i]! += alpha * before[k - 1 - i]!;
     y[k] = alpha;
   }
   return x;

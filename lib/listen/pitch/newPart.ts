@@ -8,27 +8,35 @@ const ALONE = 0.95;
 const TAKEN = 2;
 
 /**
- * Of a window the part that is new beside an earlier window of the same length: every frequency loses the power it had before (spectral
- * subtraction, Boll 1979). The window itself where nearly all or next to nothing would be left.
+ * Of windows the part that is new beside an earlier window of the same length: every frequency loses the power it had before (spectral
+ * subtraction, Boll 1979). A window itself where nearly all or next to nothing would be left.
  */
-export function newPartOf(size: number): (window: Float64Array, before: Float64Array) => Float64Array {
+export function newPartOf(size: number): (before: Float64Array) => (window: Float64Array) => Float64Array {
   const transform = fourier(size);
   const shape = raisedCosine(size);
-  const shaped = (samples: Float64Array): Float64Array => samples.map((value, i) => value * shape[i]!);
-  return (window, before) => {
-    const now = transform.forward(shaped(window));
-    const then = transform.forward(shaped(before));
-    let power = 0;
-    let left = 0;
-    for (let k = 0; k <= size; k += 2) {
-      const here = now[k]! ** 2 + now[k + 1]! ** 2;
-      const rest = Math.max(0, here - TAKEN * (then[k]! ** 2 + then[k + 1]! ** 2));
-      power += here;
-      left += rest;
-      const gain = here > 0 ? Math.sqrt(rest / here) : 0;
-      now[k]! *= gain;
-      now[k + 1]! *= gain;
-    }
-    return left < SAME_AGAIN * power || left > ALONE * power ? window : transform.inverse(now);
+  const shaped = new Float64Array(size);
+  const now = new Float64Array(size + 2);
+  const spectrumOf = (samples: Float64Array, into: Float64Array): void => {
+    for (let i = 0; i < size; i++) shaped[i] = samples[i]! * shape[i]!;
+    transform.forward(shaped, into);
+  };
+  return (before) => {
+    const then = new Float64Array(size + 2);
+    spectrumOf(before, then);
+    return (window) => {
+      spectrumOf(window, now);
+      let power = 0;
+      let left = 0;
+      for (let k = 0; k <= size; k += 2) {
+        const here = now[k]! ** 2 + now[k + 1]! ** 2;
+        const rest = Math.max(0, here - TAKEN * (then[k]! ** 2 + then[k + 1]! ** 2));
+        power += here;
+        left += rest;
+        const gain = here > 0 ? Math.sqrt(rest / here) : 0;
+        now[k]! *= gain;
+        now[k + 1]! *= gain;
+      }
+      return left < SAME_AGAIN * power || left > ALONE * power ? window : transform.inverse(now);
+    };
   };
 }

@@ -8,7 +8,7 @@ export const LONG = 0.186;
 /** Where a turn is shorter than this many samples, it is looked at more finely: a peak is placed to a fraction of a sample only. Our choice. */
 const FINE_BELOW = 24;
 /** Parts of a note that are asked; our choice. */
-const MOST_ASKED = 7;
+const MOST_ASKED = 5;
 /** What the method calls clear; our choice, below the published 0.9 to 1 for tones alone, because rooms and hiss blur them. */
 const CLEAR = 0.85;
 /** Answers that agree lie within this many semitones of each other. */
@@ -42,19 +42,21 @@ export function pitchOf(rate: number): (samples: Float64Array, before: Float64Ar
     samples: Float64Array,
     before: Float64Array,
   ): number | undefined {
-    const rang = before.subarray(before.length - size);
+    const fresh = newPart(before.subarray(before.length - size));
     const asked = Math.min(MOST_ASKED, 1 + Math.floor((4 * (samples.length - size)) / size));
     const answers: number[] = [];
     for (let i = 0; i < asked; i++) {
       const from = asked === 1 ? 0 : Math.round((i * (samples.length - size)) / (asked - 1));
-      const part = newPart(samples.subarray(from, from + size), rang);
+      const part = fresh(samples.subarray(from, from + size));
       let [hertz, clarity] = detector.findPitch(part, rate);
       if (hertz > rate / FINE_BELOW) [hertz, clarity] = detector.findPitch(finer(part), FINER * rate);
       const key = A4.key + 12 * Math.log2(hertz / A4.hertz);
       // Less than two turns in a window say nothing about a turn.
       if (clarity >= CLEAR && key > KEYS.from && key < KEYS.to && hertz > (2 * rate) / size) answers.push(key);
+      const found = agreed(answers, asked);
+      if (found !== undefined) return found;
     }
-    return agreed(answers, asked);
+    return undefined;
   }
 }
 
