@@ -18,10 +18,7 @@ export async function hearOurs(
 ): Promise<Heard> {
   const open = (what: Float32Array) => () => streamOf(what, rate);
   const before = process.cpuUsage();
-  const heard =
-    backing === undefined
-      ? undefined
-      : await withoutBacking(open(samples), open(backing), family);
+  const heard = backing === undefined ? undefined : await withoutBacking(open(samples), open(backing), family);
   const found = heard ?? (await findOnsets(streamOf(samples, rate), { family }));
   const { user, system } = process.cpuUsage(before);
   return { at: found.onsets.map(({ at }) => at), noiseMs: found.noiseMs, milliseconds: (user + system) / 1000 };

@@ -1,6 +1,7 @@
+import { advantage } from "./contest.js";
 import { lagsAbout } from "./lags.js";
 import { type LagLine, lineThrough } from "./line.js";
-import { likelyPlaces } from "./places.js";
+import { likelyPlaces, type Place } from "./places.js";
 import { type OpenSound, type Surveyed, survey } from "./survey.js";
 
 /** Where the backing is in a recording: seconds of the recording = start + seconds of the backing * (1 + skewPpm / 1e6). */
@@ -28,10 +29,12 @@ export interface BackingNotFound {
 }
 export type BackingPlace = BackingFound | BackingNotFound;
 
-/** Places looked at by samples, best first: a riff that comes again looks much like itself a phrase later. */
-const CANDIDATES = 5;
-/** A place below this share of the likeliest one's strength is not looked at once the backing has been found elsewhere. */
-const WORTH_A_LOOK = 0.8;
+/** Places looked at by samples: so many of the likeliest, and of those nearly as likely so many that have most of both sounds in common; our choice. */
+const LIKELIEST = 3;
+const LONGEST = 3;
+/** Likely places there are to choose from, and what share of the likeliest one's strength is nearly as much; our choice. */
+const CANDIDATES = 40;
+const NEARLY = 0.9;
 /** Windows that choose among the places, and windows that measure at the one chosen: our choice, their error falls with the root only. */
 const CHOOSING = 8;
 const MEASURING = 24;
@@ -42,12 +45,15 @@ const MEASURING = 24;
 const LEAST_SHARE = 0.4;
 const MOST_SCATTER = 0.1e-3;
 const LEAST_WINDOWS = 3;
-/** Of places with this share of the most evidence, the one that has most of the backing in the recording is taken; our choice. */
-const AS_GOOD = 0.95;
-/** A rival lies at least so many seconds off, and has these shares of the chosen place's evidence, and of its seconds in common: our choice. */
+/**
+ * Places that have these shares of the most seconds in common in which windows agree, and of the most evidence, are asked which explains more
+ * of the recording; our choice: how high windows stand differs with how loud the player is in them.
+ */
+const AGREEING = 0.5;
+const EVIDENCE = 0.5;
+/** A rival lies at least so many seconds off, and the chosen place explains no more than so many seconds more: our choice, a bar or two. */
 const APART = 0.05;
-const RIVAL_SHARE = 0.8;
-const RIVAL_SHARED = 0.98;
+const HARDLY_MORE = 3;
 
 /**
  * Finds where a known backing starts in a recording, and how the clocks of both devices differ.
@@ -64,27 +70,33 @@ export async function findBacking(recording: OpenSound, backing: OpenSound): Pro
 /** As `findBacking`, of sounds that have been gone through. */
 export function placeOf(recording: Surveyed, backing: Surveyed): BackingPlace {
   const { seconds } = backing;
+  const sounds = { recording, backing };
   const lineAt = (start: number, terms: { most: number; skew?: number }): LagLine | undefined => {
-    const line = lineThrough(lagsAbout(start, { recording, backing, ...terms }));
+    const line = lineThrough(lagsAbout(start, { ...sounds, ...terms }));
     return line !== undefined && line.used >= Math.max(LEAST_WINDOWS, LEAST_SHARE * line.tried) ? line : undefined;
   };
+  const sharedAt = (start: number): number => Math.min(seconds, recording.seconds - start) - Math.max(0, -start);
   const found: Candidate[] = [];
-  const places = likelyPlaces(recording.novelty, backing.novelty, CANDIDATES);
-  for (const { start, strength } of places) {
-    // Once a place is found, only those whose novelty is as much like it could be the right one as well.
-    if (found.length > 0 && strength < WORTH_A_LOOK * places[0]!.strength) break;
+  for (const { start } of chosenFrom(likelyPlaces(recording.novelty, backing.novelty, CANDIDATES), sharedAt)) {
     const line = lineAt(start, { most: CHOOSING });
-    if (line === undefined) continue;
-    const shared = Math.min(seconds, recording.seconds - start) - Math.max(0, -start);
-    found.push({ line, shared, evidence: (shared * line.evidence) / line.tried });
+    if (line === undefined || found.some((other) => Math.abs(other.line.start - line.start) < APART)) continue;
+    const window = sharedAt(start) / line.tried;
+    found.push({ line, agreeing: window * line.used, evidence: window * line.evidence });
   }
+  const longest = Math.max(...found.map(({ agreeing }) => agreeing));
   const most = Math.max(...found.map(({ evidence }) => evidence));
-  const [chosen] = found.filter(({ evidence }) => evidence >= AS_GOOD * most).sort((a, b) => b.shared - a.shared);
+  const contest = found
+    .filter(({ agreeing, evidence }) => agreeing >= AGREEING * longest && evidence >= EVIDENCE * most)
+    .map(({ line }) => line);
+  const chosen = contest.reduce<LagLine | undefined>(
+    (best, line) => (best === undefined || advantage(line, best, sounds) > 0 ? line : best),
+    undefined,
+  );
   // A skew of exactly 0 would be looked for anew.
-  const skew = chosen?.line.skew || Number.MIN_VALUE;
-  const best = chosen && (lineAt(chosen.line.start, { most: MEASURING, skew }));
+  const skew = chosen?.skew || Number.MIN_VALUE;
+  const best = chosen && lineAt(chosen.start, { most: MEASURING, skew });
   if (chosen === undefined || best === undefined || best.scatter > MOST_SCATTER) return { found: false };
-  const rival = found.find((other) => isRival(other, chosen))?.line;
+  const rival = contest.find((line) => line !== chosen && advantage(chosen, line, sounds) <= HARDLY_MORE);
   return {
     found: true,
     start: best.start,
@@ -101,16 +113,16 @@ export function placeOf(recording: Surveyed, backing: Surveyed): BackingPlace {
 /** A place that has been looked at by samples. */
 interface Candidate {
   readonly line: LagLine;
-  /** Seconds the recording and the backing have in common there. */
-  readonly shared: number;
+  /** Seconds in common in which windows agree. */
+  readonly agreeing: number;
   /** What speaks for it: that of a window on average, times the seconds in common. */
   readonly evidence: number;
 }
 
-function isRival(other: Candidate, chosen: Candidate): boolean {
-  return (
-    Math.abs(other.line.start - chosen.line.start) > APART &&
-    other.shared >= RIVAL_SHARED * chosen.shared &&
-    other.evidence >= RIVAL_SHARE * chosen.evidence
-  );
+/** The places worth a look, the likeliest first. */
+function chosenFrom(places: readonly Place[], sharedAt: (start: number) => number): readonly Place[] {
+  const near = places.filter(({ strength }) => strength >= NEARLY * places[0]!.strength);
+  const longest = [...near].sort((a, b) => sharedAt(b.start) - sharedAt(a.start)).slice(0, LONGEST);
+  const likeliest = places.slice(0, LIKELIEST);
+  return [...likeliest, ...longest.filter((place) => !likeliest.includes(place))];
 }

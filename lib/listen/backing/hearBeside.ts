@@ -1,7 +1,7 @@
 import type { InstrumentFamily } from "../families.js";
+import { history } from "../history.js";
 import { listenFor } from "../listener.js";
 import type { HeardOnset, HeardOnsets } from "../onsets.js";
-import { history } from "../history.js";
 import { noteStretch, pitchOfNote } from "../pitch/pitchOfNote.js";
 import type { BackingFound } from "./findBacking.js";
 import { type Leak, measureLeak } from "./leak.js";

@@ -13,6 +13,12 @@ const HIGHEST_HERTZ = 3300;
 /** What halving leaves clean of a rate: see `halving`. */
 const CLEAN = 5 / 12;
 
+/** What is compared. */
+export interface Sounds {
+  readonly recording: Surveyed;
+  readonly backing: Surveyed;
+}
+
 /** Where one window of the backing was found. */
 export interface Lag {
   /** Seconds of the backing: the middle of the window. */
@@ -25,19 +31,26 @@ export interface Lag {
 
 /**
  * The lags of up to `most` windows, spread over what of the backing lies within the recording when it starts at `start`; silent windows are
- * left out. Measured at the low rate of the recording. A `skew` that is known is taken out within each window, which it would blur.
+ * left out; only windows between the seconds `from` and `to` of the backing, if these are given. Measured at the low rate of the recording. A `skew` that is known is taken out within each window, which it would blur.
  */
 export function lagsAbout(
   start: number,
-  { recording, backing, most, skew = 0 }: { recording: Surveyed; backing: Surveyed; most: number; skew?: number },
+  {
+    recording,
+    backing,
+    most,
+    skew = 0,
+    from: earliestOf = 0,
+    to: latestOf = Number.POSITIVE_INFINITY,
+  }: Sounds & { most: number; skew?: number; from?: number; to?: number },
 ): readonly Lag[] {
   const { rate } = recording.low;
   const size = powerOfTwo((WINDOW * rate) / Math.SQRT2);
   const search = searcherFor(size, rate);
   const lags: Lag[] = [];
   const span = size / rate;
-  const first = Math.max(0, -start);
-  const last = Math.min(backing.seconds, recording.seconds - start);
+  const first = Math.max(0, -start, earliestOf);
+  const last = Math.min(backing.seconds, recording.seconds - start, latestOf);
   const hop = Math.max(span, (last - first) / most);
   for (let from = first; from < Math.max(last - span / 2, first + hop / 2); from += hop) {
     const reach = Math.min(size, 2 * Math.ceil((SEARCH + (skew === 0 ? MOST_SKEW * from : 0)) * rate)) / 2;

@@ -56,6 +56,11 @@ export function lineThrough(lags: readonly Lag[]): LagLine | undefined {
   return { ...line, tried: lags.length };
 }
 
+/** Whether a window is high, and on a line. */
+export function isOn({ start, skew }: Pick<LagLine, "start" | "skew">, { at, lag, height }: Lag): boolean {
+  return height >= HIGH && Math.abs(lag - start - skew * at) < NEAR;
+}
+
 /** Weighted by the squares of the heights: the variance of a lag falls with the square of what stands out (Knapp & Carter 1976). */
 function leastSquares(lags: readonly Lag[]): Omit<LagLine, "tried"> {
   const count = lags.length;

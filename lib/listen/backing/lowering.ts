@@ -1,4 +1,4 @@
-import { type Halving } from "../halve.js";
+import type { Halving } from "../halve.js";
 import { windowedSinc } from "./sincWeights.js";
 
 /** Half of what is there passes at this share of the lower Nyquist frequency; at the frequency itself next to nothing does. */

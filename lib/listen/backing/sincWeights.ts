@@ -41,8 +41,6 @@ function weightsOf(cutoff: number): SincWeights {
   return { reach, phases: PHASES, rows };
 }
 
-
-
 function kernelAt(x: number): number {
   return windowedSinc(x, { crossings: CROSSINGS, beta: BETA });
 }
