@@ -38,6 +38,7 @@ export function maskFor(rate: number, leak: Leak): Mask {
   const spectra = framesOf(shape, taken);
   const waiting: Float32Array[] = [];
   const held = new Float32Array(width);
+  const before = new Float32Array(width);
   const shares = new Float32Array(width);
   leak.shares.forEach((share, band) => {
     shares.fill(share, leak.bins[band]!, leak.bins[band + 1]!);
@@ -65,8 +66,13 @@ export function maskFor(rate: number, leak: Leak): Mask {
         const ring = Math.max(most * most, kept * held[k]!);
         held[k] = ring;
         const expected = shares[k]! * ring;
-        const rest = Math.max(0, magnitudes[k]! ** 2 - ABOVE * expected);
-        magnitudes[k] = Math.sqrt(rest);
+        const whole = magnitudes[k]! * magnitudes[k]!;
+        const hidden = Math.min(whole, ABOVE * expected);
+        const rest = whole - hidden;
+        // What may be either's stays the player's as far as it was before: a note that goes on must not begin anew when the backing is over.
+        const own = rest + Math.min(hidden, before[k]!);
+        before[k] = own;
+        magnitudes[k] = Math.sqrt(own);
         left += rest;
         cover += expected;
       }
