@@ -59,9 +59,10 @@ export interface SoundTake {
  */
 export async function takeFromSound(open: OpenSound, options: SoundTakeOptions): Promise<Result<SoundTake>> {
   const { score } = options;
-  const { place, firstSound, hear } = await heardWith(open, options);
-  const clock = takeClock(place, { ...options, firstSound });
+  const { place: found, firstSound, hear } = await heardWith(open, options);
   const beside = await hear();
+  const place = beside.place ?? found;
+  const clock = takeClock(place, { ...options, firstSound });
   const last = score === undefined ? Number.POSITIVE_INFINITY : score.countIn + score.duration + AROUND;
   const isOfTake = ({ at }: { at: number }): boolean => {
     const seconds = clock.toTake(at);
@@ -85,7 +86,7 @@ export async function takeFromSound(open: OpenSound, options: SoundTakeOptions):
     .map(({ from, to }) => ({ from: clock.toTake(from), to: clock.toTake(to) }))
     .filter(({ from, to }) => to >= 0 && from <= last)
     .map((stretch) => (score === undefined ? stretch : { ...stretch, bars: barsOf(score, stretch) }));
-  const found: SoundTake = {
+  const sound: SoundTake = {
     take,
     onsets,
     seconds: beside.heard.seconds,
@@ -93,7 +94,7 @@ export async function takeFromSound(open: OpenSound, options: SoundTakeOptions):
     ...(beside.bleedDb === undefined ? {} : { bleedDb: beside.bleedDb }),
     undecidable,
   };
-  return success(found, soundTakeAdvice(found, clock));
+  return success(sound, soundTakeAdvice(sound, clock));
 }
 
 /** Where the backing is in a recording, if one is given, and the hearing that goes with it. */
@@ -124,7 +125,7 @@ async function hearAlone(open: OpenSound, family: InstrumentFamily): Promise<Hea
   const heard = await findOnsets(open(), { family });
   const times = heard.onsets.map(({ at }) => at);
   const pitches = family === "percussive" ? times.map(() => undefined) : await findPitches(open(), times);
-  return { heard, pitches, undecidable: [], bleedDb: undefined };
+  return { heard, pitches, undecidable: [], place: undefined, bleedDb: undefined };
 }
 
 /** Numbers of the bars a stretch of the take touches. */

@@ -37,7 +37,7 @@ const CANDIDATES = 40;
 const NEARLY = 0.9;
 /** Windows that choose among the places, and windows that measure at the one chosen: our choice, their error falls with the root only. */
 const CHOOSING = 8;
-const MEASURING = 24;
+const MEASURING = 30;
 /**
  * A share of windows that must agree, and how far they may lie off their line, seconds (standard deviation): our choice. A backing has them
  * within hundredths of a millisecond; other music in the same key and time agrees now and then, and lies anywhere in reach of a line.

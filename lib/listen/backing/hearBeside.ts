@@ -17,6 +17,8 @@ export interface HeardBeside {
   /** The pitch of each onset, where one is clear; none of percussion. */
   readonly pitches: readonly (number | undefined)[];
   readonly undecidable: readonly CoveredStretch[];
+  /** Where the backing is, its skew found more finely; `undefined` without one. */
+  readonly place: BackingFound | undefined;
   /** How loud the backing was beside everything else, dB; `undefined` when either is silent. */
   readonly bleedDb: number | undefined;
 }
@@ -38,7 +40,7 @@ export async function hearBeside(
   const way = await wayOf(recording, backing, place);
   const [heard, known] = [await recording(), await backing()];
   if (way === undefined || heard === undefined || known === undefined)
-    return { heard: { onsets: [], noiseMs: 0, seconds: 0 }, pitches: [], undecidable: [], bleedDb: undefined };
+    return { heard: { onsets: [], noiseMs: 0, seconds: 0 }, pitches: [], undecidable: [], place, bleedDb: undefined };
   const { rate } = heard;
   const mask = maskFor(rate, way.leak);
   const listener = listenFor({ family, masking: mask.masking });
@@ -56,7 +58,7 @@ export async function hearBeside(
       pitches.set(Math.max(0, at), pitchOf(player.at(from, count).subarray(0, count)));
     }
   };
-  for await (const { left, taken } of separated(heard, known, { alignment: place, path: way.path })) {
+  for await (const { left, taken } of separated(heard, known, way.path)) {
     mask.push(taken);
     waiting.push(...listener.push({ rate, channels: [left] }));
     player.push(left);
@@ -71,6 +73,7 @@ export async function hearBeside(
     heard: { ...all, onsets },
     pitches: onsets.map(({ at }) => pitches.get(at)),
     undecidable,
+    place: { ...place, ...way.path.alignment },
     bleedDb: power.left > 0 && power.taken > 0 ? 10 * Math.log10(power.taken / power.left) : undefined,
   };
 }

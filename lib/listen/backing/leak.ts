@@ -30,7 +30,10 @@ export interface Leak {
  * Measures what is left of the backing along this path: in each band, the ratio of what is left to what was taken out, at the moments in which
  * it is lowest.
  */
-export function measureLeak({ rate, taps, all }: Stretches, { response }: Pick<RoomPath, "response">): Leak {
+export function measureLeak(
+  { rate, taps, all }: Stretches,
+  { response, late }: Pick<RoomPath, "response" | "late">,
+): Leak {
   const shape = spectrumShapeAt(rate);
   const { size } = shape;
   const bins = bandBins(shape);
@@ -42,7 +45,7 @@ export function measureLeak({ rate, taps, all }: Stretches, { response }: Pick<R
   const apart = Math.max(1, all.length / MOST_STRETCHES);
   for (let at = 0; at < all.length; at += apart) {
     const { heard, known } = all[Math.floor(at)]!;
-    const taken = filter(known);
+    const taken = filter(known, late[Math.floor(at)]);
     for (let from = taps; from + size <= heard.length; from += size) {
       for (let i = 0, t = from - taps + 1; i < size; i++, t++) {
         both[i] = heard[from + i]! - taken[t]!;

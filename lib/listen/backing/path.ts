@@ -1,4 +1,5 @@
 import { type Alignment, alignedBacking } from "./aligned.js";
+import { delayBy, delayOf, slopeOf } from "./delay.js";
 import { type Fourier, fourier, powerOfTwo, raisedCosine } from "./fourier.js";
 import type { SoundReader } from "./reader.js";
 import { solveToeplitz } from "./toeplitz.js";
@@ -13,8 +14,8 @@ const FRAME = 3;
 const MOST_STRETCHES = 160;
 /** Hertz over which the power of what is not backing is averaged. */
 const SMOOTH = 40;
-/** Shares of the response that are measured in each round of weighting by what is left over: half of it tells well enough where the player rests. */
-const ROUNDS = [0.5, 1] as const;
+/** Shares of the response that are measured in each round of weighting by what is left over: the beginning tells well enough where the player rests. */
+const ROUNDS = [0.25, 0.5, 1] as const;
 
 /** How the backing sounds in the recording: loudspeaker, room and phone together. */
 export interface RoomPath {
@@ -22,10 +23,16 @@ export interface RoomPath {
   readonly response: Float64Array;
   /** Samples of it that lie before the place found. */
   readonly ahead: number;
+  /** How many samples later than aligned the backing is found in each stretch, by a straight line through all. */
+  readonly late: readonly number[];
+  /** The alignment by that line. */
+  readonly alignment: Alignment;
 }
 
 /** A stretch of the recording, and of the aligned backing `ahead` samples later, of one length. */
 export interface Stretch {
+  /** Number of its first sample in the recording. */
+  readonly from: number;
   readonly heard: Float32Array;
   readonly known: Float32Array;
 }
@@ -37,6 +44,7 @@ export interface Stretches {
   readonly taps: number;
   readonly ahead: number;
   readonly all: readonly Stretch[];
+  readonly alignment: Alignment;
 }
 
 /** Reads the stretches the path is measured on; both sounds are let go. */
@@ -63,11 +71,11 @@ export async function stretchesOf(
     const heard = joined(all.at(-1)?.heard, shared, await recording.read(from + shared, size - shared));
     if (recording.length !== undefined && from + size / 2 > recording.length) break;
     const known = joined(all.at(-1)?.known, shared, await aligned(from + shared + ahead, size - shared));
-    all.push({ heard, known });
+    all.push({ from, heard, known });
     read = from + size;
   }
   await Promise.all([recording.close(), backing.close()]);
-  return { rate, taps, ahead, all };
+  return { rate, taps, ahead, all, alignment };
 }
 
 function joined(before: Float32Array | undefined, shared: number, fresh: Float64Array): Float32Array {
@@ -79,9 +87,10 @@ function joined(before: Float32Array | undefined, shared: number, fresh: Float64
 
 /**
  * The linear path from the aligned backing to the recording: the impulse response of least squares, each frequency of each stretch weighted
- * by the inverse power of what is not backing there, so that the moments count in which the player is silent.
+ * by the inverse power of what is not backing there, so that the moments count in which the player is silent. The same weights tell how late
+ * the backing is in each stretch, and so the skew more finely than whole windows do: high notes are out of step by a few microseconds.
  */
-export function measurePath({ rate, taps, ahead, all }: Stretches): RoomPath {
+export function measurePath({ rate, taps, ahead, all, alignment }: Stretches): RoomPath {
   const size = all[0]?.heard.length ?? powerOfTwo(FRAME * taps);
   const transform = fourier(size);
   const window = raisedCosine(size);
@@ -95,19 +104,35 @@ export function measurePath({ rate, taps, ahead, all }: Stretches): RoomPath {
   const reach = Math.max(2, Math.round((SMOOTH * size) / rate));
   const rest = new Float64Array(size / 2 + 1);
   const means = new Float64Array(size / 2 + 1);
-  let response: Float64Array = new Float64Array(taps);
+  const late = all.map(() => 0);
+  const restIn = ({ a, b }: (typeof spectra)[number], before: Float64Array | undefined): Float64Array => {
+    restOf(rest, { a, b, path: before });
+    smooth(rest, reach, means);
+    return means;
+  };
+  let [refined, response]: [Alignment, Float64Array] = [alignment, new Float64Array(taps)];
   for (const [round, share] of ROUNDS.entries()) {
     const before = round === 0 ? undefined : transform.forward(response);
+    if (before !== undefined) {
+      const delays = spectra.map((pair) => delayOf({ ...pair, path: before, rest: restIn(pair, before) }));
+      const { slope, middle } = slopeOf(
+        delays,
+        all.map(({ from }) => from),
+      );
+      for (const [i, { from }] of all.entries()) {
+        const more = slope * (from - middle);
+        delayBy(more, spectra[i]!.a);
+        late[i]! += more;
+      }
+      const { start, skewPpm } = refined;
+      refined = { start: start + slope * (start - middle / rate), skewPpm: skewPpm + 1e6 * slope };
+    }
     const own = new Float64Array(size + 2);
     const cross = new Float64Array(size + 2);
-    for (const { a, b } of spectra) {
-      restOf(rest, { a, b, path: before });
-      smooth(rest, reach, means);
-      addWeighted({ own, cross, rest: means, a, b });
-    }
+    for (const pair of spectra) addWeighted({ own, cross, rest: restIn(pair, before), ...pair });
     response = responseOf({ own, cross, taps: Math.round(share * taps), transform });
   }
-  return { response, ahead };
+  return { response, ahead, late, alignment: refined };
 }
 
 /** The power of what is not backing in each bin, by the path of the round before; all of it in the first round. */

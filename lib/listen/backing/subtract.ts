@@ -1,4 +1,5 @@
-import { type Alignment, alignedBacking } from "./aligned.js";
+import { alignedBacking } from "./aligned.js";
+import { delayBy } from "./delay.js";
 import { fourier, powerOfTwo } from "./fourier.js";
 import type { RoomPath } from "./path.js";
 import type { SoundReader } from "./reader.js";
@@ -14,10 +15,9 @@ export interface Separated {
 export async function* separated(
   recording: SoundReader,
   backing: SoundReader,
-  { alignment, path }: { readonly alignment: Alignment; readonly path: RoomPath },
+  { response, ahead, alignment }: Pick<RoomPath, "response" | "ahead" | "alignment">,
 ): AsyncGenerator<Separated> {
   const { rate } = recording;
-  const { response, ahead } = path;
   const size = powerOfTwo(3 * response.length);
   const hop = size - response.length + 1;
   const filter = filtering(response, size);
@@ -39,14 +39,21 @@ export async function* separated(
   }
 }
 
-/** Filters stretches of `size` samples; the answer begins where the response first lies within the stretch, and is as long as it does. */
-export function filtering(response: Float64Array, size: number): (samples: ArrayLike<number>) => Float64Array {
+/**
+ * Filters stretches of `size` samples, and makes them `late` by so many samples; the answer begins where the response first lies within the
+ * stretch, and is as long as it does.
+ */
+export function filtering(
+  response: Float64Array,
+  size: number,
+): (samples: ArrayLike<number>, late?: number) => Float64Array {
   const transform = fourier(size);
   const filter = transform.forward(response);
   const spectrum = new Float64Array(size + 2);
   const out = new Float64Array(size);
-  return (samples) => {
+  return (samples, late = 0) => {
     transform.forward(samples, spectrum);
+    if (late !== 0) delayBy(late, spectrum);
     for (let k = 0; k < spectrum.length; k += 2) {
       const re = spectrum[k]!;
       const im = spectrum[k + 1]!;
