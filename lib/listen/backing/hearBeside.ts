@@ -51,9 +51,10 @@ export async function hearBeside(
   const pitches = new Map<number, number | undefined>();
   const settle = (until: number): void => {
     while (waiting.length > 0 && waiting[0]!.at < until) {
-      const { at } = waiting.shift()!;
-      if (pitchOf === undefined || !isSure(mask.frames, at)) continue;
-      const next = waiting.find((other) => isSure(mask.frames, other.at));
+      const onset = waiting.shift()!;
+      if (pitchOf === undefined || !isSure(mask.frames, onset)) continue;
+      const { at } = onset;
+      const next = waiting.find((other) => isSure(mask.frames, other));
       const { from, count } = noteStretch(rate, at, next?.at);
       pitches.set(Math.max(0, at), pitchOf(player.at(from, count).subarray(0, count)));
     }

@@ -8,6 +8,14 @@ const SHORTEST = 0.03;
 /** An onset that is left out is told of when it was this strong beside the player's usual ones, as power (-10 dB): our choice. */
 const NOTABLE = 0.1;
 
+/**
+ * An onset whose flux rises less above its surroundings than `strength` (in what it takes to count at all), and whose power is below `above`
+ * times what is expected to be left of the backing, may be the backing's: left out below the one, told of below the other. Our choice, on takes
+ * made up for it: of the onsets a backing adds most are such, of a player's hardly any while the backing is 12 dB softer.
+ */
+const LEFT_OUT = { strength: 2.5, above: 6.3 } as const;
+const TOLD_OF = { strength: 3, above: 100 } as const;
+
 /** A stretch of a recording, seconds from its first sample. */
 export interface CoveredStretch {
   readonly from: number;
@@ -21,36 +29,47 @@ export interface Decided<Onset> {
   readonly undecidable: readonly CoveredStretch[];
 }
 
+/** What is to be decided about. */
+interface Candidate {
+  readonly at: number;
+  /** As of `HeardOnset`. */
+  readonly strength: number;
+}
+
 /**
  * Leaves out onsets that what is left of the backing could have made by itself, and tells the stretches in which a note as strong as the
- * player's usual ones (the median) would not stand out from it. Without any onset nothing is known of the player, and nothing is told.
+ * player's usual ones (the median) would not stand out from it, or in which an onset that was kept may yet be the backing's. Without any onset
+ * nothing is known of the player, and nothing is told.
  */
-export function decideOnsets<Onset extends { readonly at: number }>(
+export function decideOnsets<Onset extends Candidate>(
   onsets: readonly Onset[],
   frames: readonly MaskedFrame[],
 ): Decided<Onset> {
-  const strengths = onsets.map(({ at }) => strengthAt(frames, at));
   if (onsets.length === 0) return { onsets, undecidable: [] };
-  const sorted = strengths.map(({ left }) => left).sort((a, b) => a - b);
-  const usual = sorted[sorted.length >> 1]!;
-  const doubtful = onsets.filter((_, i) => !standsOut(strengths[i]!) && strengths[i]!.left > NOTABLE * usual);
+  const powers = onsets.map(({ at }) => powersAt(frames, at));
+  const usual = powers.map(({ left }) => left).sort((a, b) => a - b)[powers.length >> 1]!;
+  const isKept = onsets.map((onset, i) => !isBelow(LEFT_OUT, onset, powers[i]!));
+  const doubtful = onsets.filter((onset, i) =>
+    isKept[i] ? isBelow(TOLD_OF, onset, powers[i]!) : powers[i]!.left > NOTABLE * usual,
+  );
   const stretches = [
     ...joined(frames.filter(({ cover }) => cover >= usual).map(({ seconds }) => ({ from: seconds, to: seconds }))),
     ...doubtful.map(({ at }) => ({ from: at, to: at + SWELLS })),
   ].filter(({ from, to }) => to - from >= SHORTEST);
   return {
-    onsets: onsets.filter((_, i) => standsOut(strengths[i]!)),
+    onsets: onsets.filter((_, i) => isKept[i]),
     undecidable: joined(stretches.sort((a, b) => a.from - b.from)),
   };
 }
 
-/** Whether an onset, of which the frames are there until 0.1 s after it, is more than what is left of the backing could have made. */
-export function isSure(frames: readonly MaskedFrame[], at: number): boolean {
-  return standsOut(strengthAt(frames, at));
+/** Whether an onset is kept; the frames have to be there until 0.1 s after it. */
+export function isSure(frames: readonly MaskedFrame[], onset: Candidate): boolean {
+  return !isBelow(LEFT_OUT, onset, powersAt(frames, onset.at));
 }
 
-function standsOut({ left, cover }: { readonly left: number; readonly cover: number }): boolean {
-  return left > cover;
+/** Whether an onset does not stand out from what is left of the backing, or not by enough for a weak one. */
+function isBelow(limit: typeof LEFT_OUT | typeof TOLD_OF, { strength }: Candidate, { left, cover }: Powers): boolean {
+  return left <= cover || (strength < limit.strength && left < limit.above * cover);
 }
 
 function joined(stretches: readonly CoveredStretch[]): readonly CoveredStretch[] {
@@ -63,7 +82,10 @@ function joined(stretches: readonly CoveredStretch[]): readonly CoveredStretch[]
   return whole;
 }
 
-function strengthAt(frames: readonly MaskedFrame[], at: number): { readonly left: number; readonly cover: number } {
+/** The highest powers about an onset. */
+type Powers = Pick<MaskedFrame, "left" | "cover">;
+
+function powersAt(frames: readonly MaskedFrame[], at: number): Powers {
   let left = 0;
   let cover = 0;
   for (let i = firstFrom(frames, at - SWELLS / 4); i < frames.length && frames[i]!.seconds <= at + SWELLS; i++) {
