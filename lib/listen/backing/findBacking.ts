@@ -60,7 +60,7 @@ const HARDLY_MORE = 3;
  *
  * Novelty curves give likely places; at each, windows of one to two seconds over the whole backing are placed to a fraction of a sample by
  * generalised cross-correlation (Knapp & Carter 1976), and the place counts whose lags lie on one line. Each sound is gone through once; memory
- * grows by 14 to 25 kB for a second of sound, and by 45 kB more up to 25 minutes. A recording without sound, or without the backing, is `found: false`.
+ * grows by 14 to 25 kB for a second of sound, and by 45 kB more up to 21 minutes. A recording without sound, or without the backing, is `found: false`.
  */
 export async function findBacking(recording: OpenSound, backing: OpenSound): Promise<BackingPlace> {
   const [heard, known] = [await survey(recording), await survey(backing)];

@@ -18,10 +18,16 @@ export function heldSound(): HeldSound {
   let filled = 0;
   const pack = (): void => {
     let peak = 0;
-    for (let i = 0; i < BLOCK; i++) peak = Math.max(peak, Math.abs(open[i]!));
+    for (let i = 0; i < BLOCK; i++) {
+      const value = open[i]!;
+      if (value > peak) peak = value;
+      else if (-value > peak) peak = -value;
+    }
     const scale = peak / FULL;
     const samples = new Int16Array(BLOCK);
-    if (scale > 0) for (let i = 0; i < BLOCK; i++) samples[i] = Math.round(open[i]! / scale);
+    const steps = scale > 0 ? 1 / scale : 0;
+    // The array cuts off what is behind the point.
+    for (let i = 0; i < BLOCK; i++) samples[i] = steps * open[i]! + (open[i]! < 0 ? -0.5 : 0.5);
     blocks.push({ scale, samples });
     filled = 0;
   };

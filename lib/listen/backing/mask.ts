@@ -63,18 +63,19 @@ export function maskFor(rate: number, leak: Leak): Mask {
         let most = now[k]!;
         if (k > 0 && now[k - 1]! > most) most = now[k - 1]!;
         if (k < width - 1 && now[k + 1]! > most) most = now[k + 1]!;
-        const ring = Math.max(most * most, kept * held[k]!);
+        let ring = kept * held[k]!;
+        if (most * most > ring) ring = most * most;
         held[k] = ring;
         const expected = shares[k]! * ring;
+        cover += expected;
         const whole = magnitudes[k]! * magnitudes[k]!;
-        const hidden = Math.min(whole, ABOVE * expected);
-        const rest = whole - hidden;
+        const limit = ABOVE * expected;
+        const hidden = whole < limit ? whole : limit;
+        left += whole - hidden;
         // What may be either's stays the player's as far as it was before: a note that goes on must not begin anew when the backing is over.
-        const own = rest + Math.min(hidden, before[k]!);
+        const own = whole - hidden + (hidden < before[k]! ? hidden : before[k]!);
         before[k] = own;
         magnitudes[k] = Math.sqrt(own);
-        left += rest;
-        cover += expected;
       }
       frames.push({ seconds, left, cover });
     },

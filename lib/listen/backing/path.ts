@@ -129,7 +129,9 @@ export function measurePath({ rate, taps, ahead, all, alignment }: Stretches): R
     }
     const own = new Float64Array(size + 2);
     const cross = new Float64Array(size + 2);
-    for (const pair of spectra) addWeighted({ own, cross, rest: restIn(pair, before), ...pair });
+    // Half of the stretches tell well enough where to begin.
+    for (let i = 0; i < spectra.length; i += round === 0 ? 2 : 1)
+      addWeighted({ own, cross, rest: restIn(spectra[i]!, before), ...spectra[i]! });
     response = responseOf({ own, cross, taps: Math.round(share * taps), transform });
   }
   return { response, ahead, late, alignment: refined };

@@ -24,14 +24,18 @@ export function likelyPlaces(recording: Novelty, backing: Novelty, most: number)
   // Index `frames + lag` for every lag at which the two overlap.
   const total = new Float64Array(backing.frames + recording.frames);
   const heard = recording.bands.map((band) => transform.forward(band));
+  // Long recordings have long spectra: the same arrays serve every piece.
+  const cross = new Float64Array(transform.size + 2);
+  const spectrum = new Float64Array(transform.size + 2);
+  const correlation = new Float64Array(transform.size);
   for (let number = 0; number < pieces; number++) {
     const from = number * piece;
     const to = Math.min(backing.frames, from + piece);
-    const cross = new Float64Array(transform.size + 2);
+    cross.fill(0);
     backing.bands.forEach((band, b) => {
-      addCross(cross, heard[b]!, transform.forward(band.subarray(from, to)));
+      addCross(cross, heard[b]!, transform.forward(band.subarray(from, to), spectrum));
     });
-    const correlation = transform.inverse(cross);
+    transform.inverse(cross, correlation);
     const slack = Math.ceil(MOST_SKEW * from);
     for (let lag = -backing.frames; lag < recording.frames; lag++) {
       let best = Number.NEGATIVE_INFINITY;

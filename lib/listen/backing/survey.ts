@@ -11,7 +11,7 @@ import { rowOf } from "./row.js";
 export type OpenSound = () => SoundStream;
 
 /** Sounds up to so many seconds are held at the rate they are listened to at, 45 kB for a second; longer ones are opened again. Our choice. */
-const HELD = 25 * 60;
+const HELD = 21 * 60;
 /** Rates at which novelty is taken, and at which places are refined, hertz: halved until below. Our choice: no band of either lies higher. */
 const NOVELTY_BELOW = 20_000;
 const LOW_BELOW = 11_000;
