@@ -1,6 +1,13 @@
 import { type Result, success } from "../base/index.js";
 import type { PlayedOnset, Score, Take } from "../schema/index.js";
-import { type BackingPlace, type HeardBeside, hearBeside, type OpenSound, placeOf, survey } from "./backing/index.js";
+import {
+  type BackingPlace,
+  type HeardBeside,
+  hearBeside,
+  type OpenSound,
+  placeOf,
+  surveyBoth,
+} from "./backing/index.js";
 import type { InstrumentFamily } from "./families.js";
 import { findOnsets, type HeardOnset } from "./onsets.js";
 import { findPitches } from "./pitch/findPitches.js";
@@ -108,9 +115,9 @@ async function heardWith(
 }> {
   const alone = () => hearAlone(open, family);
   if (backing === undefined) return { place: undefined, firstSound: undefined, hear: alone };
-  const [recorded, known] = [await survey(open), await survey(backing)];
-  if (recorded === undefined || known === undefined)
-    return { place: { found: false }, firstSound: undefined, hear: alone };
+  const sounds = await surveyBoth(open, backing);
+  if (sounds === undefined) return { place: { found: false }, firstSound: undefined, hear: alone };
+  const { recording: recorded, backing: known } = sounds;
   const place = placeOf(recorded, known);
   if (!place.found) return { place, firstSound: undefined, hear: alone };
   return { place, firstSound: known.firstSound, hear: besideOf(recorded.open, known.open, { place, family }) };

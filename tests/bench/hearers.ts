@@ -1,5 +1,5 @@
 import { spawnSync } from "node:child_process";
-import { hearBeside, placeOf, survey } from "../../lib/listen/backing/index.js";
+import { hearBeside, placeOf, surveyBoth } from "../../lib/listen/backing/index.js";
 import type { InstrumentFamily } from "../../lib/listen/families.js";
 import { findOnsets, type HeardOnsets } from "../../lib/listen/onsets.js";
 import type { SoundStream } from "../../lib/listen/sound.js";
@@ -29,9 +29,11 @@ async function withoutBacking(
   backing: () => SoundStream,
   family: InstrumentFamily,
 ): Promise<HeardOnsets | undefined> {
-  const [heard, known] = [await survey(recording), await survey(backing)];
-  const place = heard && known && placeOf(heard, known);
-  return place?.found ? (await hearBeside(heard!.open, known!.open, { place, family })).heard : undefined;
+  const sounds = await surveyBoth(recording, backing);
+  const place = sounds && placeOf(sounds.recording, sounds.backing);
+  return place?.found
+    ? (await hearBeside(sounds!.recording.open, sounds!.backing.open, { place, family })).heard
+    : undefined;
 }
 
 async function* streamOf(samples: Float32Array, rate: number): SoundStream {

@@ -27,7 +27,7 @@ describe("findBacking()", () => {
   });
 
   test("does not find a backing that was only in the headphones", async () => {
-    const { samples, rate } = lesson({ bleed: Number.NEGATIVE_INFINITY });
+    const { samples, rate } = lesson({ bleed: Number.NEGATIVE_INFINITY, seconds: 40 });
     expect(await findBacking(() => streamOf(samples, rate), known)).toEqual({ found: false });
   });
 
@@ -50,7 +50,7 @@ describe("findBacking()", () => {
   });
 
   test("says where else the backing fits when a recording holds one phrase of many alike", async () => {
-    const { samples } = lesson({ start: 0 });
+    const { samples } = lesson({ start: 0, seconds: 27 });
     // From the second phrase on for a phrase: the count-in, which alone tells phrases apart, is not in it.
     const piece = samples.slice(18 * RATE, 27 * RATE);
     const place = await findBacking(() => streamOf(piece, RATE), known);

@@ -89,7 +89,7 @@ describe("takeFromSound() beside a backing", () => {
   });
 
   test("BACKING_PLACE_UNCLEAR when one phrase of many alike was recorded", async () => {
-    const { samples } = lesson({ start: 0 });
+    const { samples } = lesson({ start: 0, seconds: 27 });
     const piece = samples.slice(18 * RATE, 27 * RATE);
     const result = await takeFromSound(() => streamOf(piece, RATE), { family: "blown", backing: known });
     expect(codesOf(result)).toContain("BACKING_PLACE_UNCLEAR");

@@ -2,7 +2,7 @@ import { advantage } from "./contest.js";
 import { lagsAbout } from "./lags.js";
 import { type LagLine, lineThrough } from "./line.js";
 import { likelyPlaces, type Place } from "./places.js";
-import { type OpenSound, type Surveyed, survey } from "./survey.js";
+import { type OpenSound, type Surveyed, surveyBoth } from "./survey.js";
 
 /** Where the backing is in a recording: seconds of the recording = start + seconds of the backing * (1 + skewPpm / 1e6). */
 export interface BackingFound {
@@ -45,12 +45,8 @@ const MEASURING = 30;
 const LEAST_SHARE = 0.4;
 const MOST_SCATTER = 0.1e-3;
 const LEAST_WINDOWS = 3;
-/**
- * Places that have these shares of the most seconds in common in which windows agree, and of the most evidence, are asked which explains more
- * of the recording; our choice: how high windows stand differs with how loud the player is in them.
- */
+/** Places that have this share of the most seconds in common in which windows agree are asked which explains more of the recording; our choice. */
 const AGREEING = 0.5;
-const EVIDENCE = 0.5;
 /** A rival lies at least so many seconds off, and the chosen place explains no more than so many seconds more: our choice, a bar or two. */
 const APART = 0.05;
 const HARDLY_MORE = 3;
@@ -63,8 +59,8 @@ const HARDLY_MORE = 3;
  * grows by 14 to 25 kB for a second of sound, and by 45 kB more up to 21 minutes. A recording without sound, or without the backing, is `found: false`.
  */
 export async function findBacking(recording: OpenSound, backing: OpenSound): Promise<BackingPlace> {
-  const [heard, known] = [await survey(recording), await survey(backing)];
-  return heard === undefined || known === undefined ? { found: false } : placeOf(heard, known);
+  const sounds = await surveyBoth(recording, backing);
+  return sounds === undefined ? { found: false } : placeOf(sounds.recording, sounds.backing);
 }
 
 /** As `findBacking`, of sounds that have been gone through. */
@@ -84,9 +80,10 @@ export function placeOf(recording: Surveyed, backing: Surveyed): BackingPlace {
     found.push({ line, agreeing: window * line.used, evidence: window * line.evidence });
   }
   const longest = Math.max(...found.map(({ agreeing }) => agreeing));
-  const most = Math.max(...found.map(({ evidence }) => evidence));
+  // How high windows stand differs with how loud the player is in them: where nothing else tells, the higher ones.
   const contest = found
-    .filter(({ agreeing, evidence }) => agreeing >= AGREEING * longest && evidence >= EVIDENCE * most)
+    .filter(({ agreeing }) => agreeing >= AGREEING * longest)
+    .sort((a, b) => b.evidence - a.evidence)
     .map(({ line }) => line);
   const chosen = contest.reduce<LagLine | undefined>(
     (best, line) => (best === undefined || advantage(line, best, sounds) > 0 ? line : best),

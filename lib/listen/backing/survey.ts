@@ -28,17 +28,31 @@ export interface Surveyed {
   readonly open: () => Promise<SoundReader | undefined>;
 }
 
-/** Goes through a sound once; `undefined` when it holds no sample. Holds 11 to 22 kB for a second, and the whole when it is not long. */
-export async function survey(open: OpenSound): Promise<Surveyed | undefined> {
+/** Goes through a recording and a backing once; `undefined` when either holds no sample. */
+export async function surveyBoth(
+  recording: OpenSound,
+  backing: OpenSound,
+): Promise<{ readonly recording: Surveyed; readonly backing: Surveyed } | undefined> {
+  const heard = await survey(recording, HELD);
+  // Beside a long recording there is no room for the backing.
+  const known = heard && (await survey(backing, heard.seconds > HELD ? 0 : HELD));
+  return heard && known && { recording: heard, backing: known };
+}
+
+/**
+ * Goes through a sound once; `undefined` when it holds no sample. Holds 11 to 22 kB for a second, and the whole when it is no longer than so many
+ * seconds.
+ */
+async function survey(open: OpenSound, longest: number): Promise<Surveyed | undefined> {
   let meter: ReturnType<typeof meterFor> | undefined;
   for await (const row of rowOf(open())) {
-    meter ??= meterFor(row.rate, row.full.rate);
+    meter ??= meterFor(row.rate, { full: row.full.rate, longest });
     meter.push(row.samples, row.full.samples);
   }
   return meter?.finish(open);
 }
 
-function meterFor(rate: number, full: number) {
+function meterFor(rate: number, { full, longest }: { readonly full: number; readonly longest: number }) {
   const [noveltyHalvings, lowHalvings] = [halvings(rate, NOVELTY_BELOW), halvings(rate, LOW_BELOW)];
   const first = halvedBy(halving, noveltyHalvings);
   const second = halvedBy(halving, lowHalvings - noveltyHalvings);
@@ -56,7 +70,7 @@ function meterFor(rate: number, full: number) {
       count += whole.length;
       begins.push(whole);
       held?.push(samples);
-      if (count > HELD * full) held = undefined;
+      if (count > longest * full) held = undefined;
       add(first.push(samples));
     },
     finish: (open: OpenSound): Surveyed | undefined => {
