@@ -9,7 +9,7 @@ const PER_OCTAVE = 2;
 /** The share of moments, quietest beside the backing, that are taken to show the leak alone: our choice, players rest in more than that. */
 const ALONE = 0.15;
 /** Stretches that are looked at at most, spread over the recording: our choice, half a minute's worth. */
-const MOST_STRETCHES = 60;
+const MOST_STRETCHES = 45;
 /** Moments count in which the backing is this loud beside its loudest, as power (-20 dB): elsewhere noise would be taken for leak. */
 const LOUD = 0.01;
 /** What a spectrum of noise lies below its mean in the moments so chosen, as a factor of power; measured on noise, rounded up. */

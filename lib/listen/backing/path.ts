@@ -209,7 +209,7 @@ function responseOf({
   const right = transform.inverse(cross).subarray(0, taps);
   const direct = right.reduce((most, value) => Math.max(most, Math.abs(value)), 0) / row[0]!;
   if (!(direct > 0)) return new Float64Array(taps);
-  const loaded = Float64Array.from(row);
+  const loaded = row.slice();
   loaded[0]! += taps / transform.size / (2 * direct ** 2);
-  return solveToeplitz(loaded, Float64Array.from(right));
+  return solveToeplitz(loaded, right);
 }

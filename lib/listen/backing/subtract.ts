@@ -31,7 +31,7 @@ export async function* separated(
     if (count <= 0) return;
     sounds.set(await aligned(from + ahead, hop), response.length - 1);
     const sounding = filter(sounds);
-    const taken = Float32Array.from(sounding.subarray(0, count));
+    const taken = new Float32Array(sounding.subarray(0, count));
     const left = new Float32Array(count);
     for (let i = 0; i < count; i++) left[i] = samples[i]! - taken[i]!;
     yield { rate, left, taken };

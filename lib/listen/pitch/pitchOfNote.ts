@@ -24,7 +24,7 @@ export function noteStretch(
 export function pitchOfNote(rate: number): (samples: ArrayLike<number>) => number | undefined {
   const pitchIn = pitchOf(rate);
   return (stretch) => {
-    const samples = Float64Array.from(stretch);
+    const samples = new Float64Array(stretch);
     const before = samples.subarray(0, Math.round((BEFORE - BEFORE_NEXT) * rate));
     return pitchIn(samples.subarray(Math.round((BEFORE + SETTLES) * rate)), before);
   };
