@@ -53,12 +53,13 @@ export interface SoundTake {
 }
 
 /**
- * A take from a recording, which is opened several times and never held: onsets with pitch (but for percussion) and velocity, timing noise,
+ * A take from a recording, which is opened more than once and of which nothing is kept when it is done: onsets with pitch (but for percussion) and velocity, timing noise,
  * and what is known of the delay.
  *
  * With a backing that is found in the recording, time zero is the start of its count-in on its own clock, the backing is taken out, and the
  * latency is 0 with the spread of sound paths. Without, time zero is `start`, and the latency is that of the options or unknown. A
- * recording in which nothing begins is a take in which nothing was played. All problems are advice. Throws as `listenFor` does.
+ * recording in which nothing begins is a take in which nothing was played. Beside a backing, recordings and backings up to 21 minutes are held
+ * meanwhile at the rate they are listened to at, 45 kB a second, and of longer ones 14 to 25 kB a second. All problems are advice. Throws as `listenFor` does.
  *
  * @example
  * const heard = await takeFromSound(open, { family: "blown", backing, score });

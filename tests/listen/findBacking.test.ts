@@ -57,4 +57,32 @@ describe("findBacking()", () => {
     if (!place.found) throw new Error("not found");
     expect(place.rival).toBeDefined();
   });
+
+  test("finds where a loop that repeats itself exactly begins, when the whole of it is in the recording", async () => {
+    const rate = 8000;
+    // Strokes of noise at uneven distances, for five seconds, twelve times.
+    const stroke = noise(5 * rate, { level: -12, seed: "loop" }).map(
+      (value, i) =>
+        value *
+        Math.exp(
+          -20 *
+            ([0, 0.4, 0.5, 1.1, 1.9, 2.3, 3.2, 4.5]
+              .map((at) => i / rate - at)
+              .filter((t) => t >= 0)
+              .at(-1) ?? 9),
+        ),
+    );
+    const loop = Float32Array.from({ length: 60 * rate }, (_, i) => stroke[i % stroke.length]!);
+    const start = 0.75;
+    const samples = noise(62 * rate, { level: -40, seed: "loop hiss" }).map(
+      (value, i) => value + (loop[i - start * rate] ?? 0),
+    );
+    const place = await findBacking(
+      () => streamOf(samples, rate),
+      () => streamOf(loop, rate),
+    );
+    if (!place.found) throw new Error("not found");
+    expect(Math.abs(place.start - start)).toBeLessThan(START_FLOOR);
+    expect(place.rival).toBeUndefined();
+  });
 });

@@ -17,7 +17,7 @@ export function advantage(one: LagLine, other: LagLine, sounds: Sounds): number 
 }
 
 /** Seconds that the backing on a line explains, less those in which it is not heard, outside what lies within another line. */
-function explained(line: LagLine, beside: LagLine, sounds: Sounds): number {
+export function explained(line: LagLine, beside: LagLine, sounds: Sounds): number {
   const [begin, end] = [Math.max(0, line.start), endOf(line, sounds)];
   const [first, last] = [Math.max(0, beside.start), endOf(beside, sounds)];
   return (

@@ -1,4 +1,4 @@
-import { advantage } from "./contest.js";
+import { advantage, explained } from "./contest.js";
 import { lagsAbout } from "./lags.js";
 import { type LagLine, lineThrough } from "./line.js";
 import { likelyPlaces, type Place } from "./places.js";
@@ -46,7 +46,9 @@ const LEAST_SHARE = 0.4;
 const MOST_SCATTER = 0.1e-3;
 const LEAST_WINDOWS = 3;
 /** Places that have this share of the most seconds in common in which windows agree are asked which explains more of the recording; our choice. */
-const AGREEING = 0.5;
+const AGREEING = 0.7;
+/** So must this share of the most evidence speak for them; our choice: how high windows stand differs with how loud the player is in them. */
+const EVIDENCE = 0.3;
 /** A rival lies at least so many seconds off, and the chosen place explains no more than so many seconds more: our choice, a bar or two. */
 const APART = 0.05;
 const HARDLY_MORE = 3;
@@ -80,13 +82,16 @@ export function placeOf(recording: Surveyed, backing: Surveyed): BackingPlace {
     found.push({ line, agreeing: window * line.used, evidence: window * line.evidence });
   }
   const longest = Math.max(...found.map(({ agreeing }) => agreeing));
-  // How high windows stand differs with how loud the player is in them: where nothing else tells, the higher ones.
+  const most = Math.max(...found.map(({ evidence }) => evidence));
   const contest = found
-    .filter(({ agreeing }) => agreeing >= AGREEING * longest)
+    .filter(({ agreeing, evidence }) => agreeing >= AGREEING * longest && evidence >= EVIDENCE * most)
     .sort((a, b) => b.evidence - a.evidence)
     .map(({ line }) => line);
+  // Those with most evidence first: another is better when the backing is heard where only the other has it.
+  const isBetter = (line: LagLine, than: LagLine): boolean =>
+    explained(line, than, sounds) > 0 && advantage(line, than, sounds) > 0;
   const chosen = contest.reduce<LagLine | undefined>(
-    (best, line) => (best === undefined || advantage(line, best, sounds) > 0 ? line : best),
+    (best, line) => (best === undefined || isBetter(line, best) ? line : best),
     undefined,
   );
   // A skew of exactly 0 would be looked for anew.

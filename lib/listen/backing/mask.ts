@@ -70,10 +70,10 @@ export function maskFor(rate: number, leak: Leak): Mask {
         cover += expected;
         const whole = magnitudes[k]! * magnitudes[k]!;
         const limit = ABOVE * expected;
-        const hidden = whole < limit ? whole : limit;
+        const hidden = Math.min(whole, limit);
         left += whole - hidden;
         // What may be either's stays the player's as far as it was before: a note that goes on must not begin anew when the backing is over.
-        const own = whole - hidden + (hidden < before[k]! ? hidden : before[k]!);
+        const own = whole - hidden + Math.min(hidden, before[k]!);
         before[k] = own;
         magnitudes[k] = Math.sqrt(own);
       }
