@@ -13,7 +13,7 @@ const BEFORE = BEFORE_NEXT + 1.2 * LONGEST;
 export function noteStretch(
   rate: number,
   at: number,
-  next = Number.POSITIVE_INFINITY,
+  next: number = Number.POSITIVE_INFINITY,
 ): { readonly from: number; readonly count: number } {
   const end = Math.min(at + SETTLES + LONGEST, next - BEFORE_NEXT);
   const from = Math.round((at - BEFORE) * rate);
