@@ -52,6 +52,8 @@ const EVIDENCE = 0.3;
 /** A rival lies at least so many seconds off, and the chosen place explains no more than so many seconds more: our choice, a bar or two. */
 const APART = 0.05;
 const HARDLY_MORE = 3;
+/** A rival has this share of the chosen place's evidence at least; our choice. */
+const RIVAL_SHARE = 0.8;
 
 /**
  * Finds where a known backing starts in a recording, and how the clocks of both devices differ.
@@ -85,20 +87,23 @@ export function placeOf(recording: Surveyed, backing: Surveyed): BackingPlace {
   const most = Math.max(...found.map(({ evidence }) => evidence));
   const contest = found
     .filter(({ agreeing, evidence }) => agreeing >= AGREEING * longest && evidence >= EVIDENCE * most)
-    .sort((a, b) => b.evidence - a.evidence)
-    .map(({ line }) => line);
+    .sort((a, b) => b.evidence - a.evidence);
   // Those with most evidence first: another is better when the backing is heard where only the other has it.
   const isBetter = (line: LagLine, than: LagLine): boolean =>
     explained(line, than, sounds) > 0 && advantage(line, than, sounds) > 0;
-  const chosen = contest.reduce<LagLine | undefined>(
-    (best, line) => (best === undefined || isBetter(line, best) ? line : best),
+  const winner = contest.reduce<Candidate | undefined>(
+    (best, each) => (best === undefined || isBetter(each.line, best.line) ? each : best),
     undefined,
   );
+  const chosen = winner?.line;
   // A skew of exactly 0 would be looked for anew.
   const skew = chosen?.skew || Number.MIN_VALUE;
   const best = chosen && lineAt(chosen.start, { most: MEASURING, skew });
   if (chosen === undefined || best === undefined || best.scatter > MOST_SCATTER) return { found: false };
-  const rival = contest.find((line) => line !== chosen && advantage(chosen, line, sounds) <= HARDLY_MORE);
+  const rival = contest.find(
+    ({ line, evidence }) =>
+      line !== chosen && evidence >= RIVAL_SHARE * winner!.evidence && advantage(chosen, line, sounds) <= HARDLY_MORE,
+  )?.line;
   return {
     found: true,
     start: best.start,
