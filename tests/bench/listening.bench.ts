@@ -64,7 +64,7 @@ async function synthetic(bank: BasicSoundBank): Promise<void> {
         const truths: Truths = [
           [names, take.truth],
           // What the synthesiser was told, with the lead-in of the bank's samples left in.
-          ...(instrument.family === "plucked" ? ([[["plucked, as driven"], take.driven]] as const) : []),
+          [[`${instrument.family}, as driven`], take.driven],
         ];
         for (const [rows, truth] of truths) add(rows, "ours", truth, heard.at);
         // The peer knows nothing of backings; where it could hear one, it is heard without.
