@@ -25,6 +25,12 @@ export const BENCH_INSTRUMENTS: readonly BenchInstrument[] = [
   { name: "alto sax", family: "blown", program: 66, keys: [50, 74] },
 ];
 
+/** Bowed strings: measured as well, apart, because they are the family that is heard worst. */
+export const BENCH_STRINGS: readonly BenchInstrument[] = [
+  { name: "violin", family: "bowed", program: 41, keys: [57, 81] },
+  { name: "cello", family: "bowed", program: 43, keys: [40, 64] },
+];
+
 export interface Strike {
   /** When the note is to sound. */
   readonly sample: number;
