@@ -177,12 +177,14 @@ export {
 } from "./schema/index.js";
 export type { AssessOptions, ReasonCode } from "./take/index.js";
 export { assess, REASONS, silenceLength } from "./take/index.js";
-export type { Meter, MeteredBar, Pace, Span, Swing, Tempo } from "./time/index.js";
+export type { Day, Meter, MeteredBar, Pace, Span, Swing, Tempo } from "./time/index.js";
 export {
   barAt,
   barLength,
   beatOf,
   beatSeconds,
+  dateText,
+  dayOf,
   decimalText,
   FASTEST_SUBDIVISION,
   FASTEST_SUBDIVISION_EVER,

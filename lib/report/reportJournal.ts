@@ -9,7 +9,8 @@ import type {
   StudentPlace,
   TakeAssessed,
 } from "../schema/index.js";
-import { dateOf, daysBetween, instantOf } from "./moment.js";
+import { instantOf } from "../time/index.js";
+import { dateOf, daysBetween } from "./moment.js";
 import { follow, openStays, type Stay } from "./stays.js";
 import { stickingOn } from "./sticking.js";
 import { stuckAfter } from "./stuck.js";

@@ -1,7 +1,7 @@
 import { type Drill, parseSettings, rungs, type Settings } from "../../drill/index.js";
 import { compareEvents } from "../../progress/index.js";
 import type { JournalEvent, Verdict } from "../../schema/index.js";
-import { daysOf } from "./calendar.js";
+import { daysOf } from "../../time/index.js";
 
 /** The part of a curriculum a climb is drawn from. */
 export interface Course {
