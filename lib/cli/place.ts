@@ -125,7 +125,7 @@ async function settle(store: Store, work: Placement): Promise<Entries & { readon
       rung: settingsText(placing.rung.settings),
       at: work.at,
       because: placing.says,
-      ...(teacher === undefined ? {} : { teacher }),
+      ...(teacher === undefined ? { by: "placement test" as const } : { teacher }),
     });
     // The rung is one of the drill's own: anything else is a defect.
     if (!placed.ok) throw new Error(placed.problems.map(({ message }) => message).join("; "));

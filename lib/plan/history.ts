@@ -12,7 +12,7 @@ import type { Population } from "./traits.js";
 export interface History {
   /** The takes assessed, each once, in the order of the journal. */
   readonly takes: readonly Played[];
-  /** Drills a teacher has put the student on. */
+  /** Drills a teacher, or a placement test, has put the student on. */
   readonly placed: ReadonlySet<string>;
 }
 export interface Played extends Pick<TakeAssessed, "take" | "drill" | "rung" | "verdict" | "measured"> {

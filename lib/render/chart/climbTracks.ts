@@ -70,7 +70,7 @@ export function climbOf(course: Course, events: readonly JournalEvent[]): Climb 
         arrive(event.drill, event.to);
         break;
       case "set by teacher":
-        arrive(event.drill, event.to, true);
+        arrive(event.drill, event.to, event.by === undefined);
         break;
       case "drill completed":
         trackOf(event.drill).completedAt ??= at;

@@ -1,6 +1,8 @@
 import { describe, expect, test } from "vitest";
+import { rungs, settingsText } from "../../../lib/drill/index.js";
 import { climbChart } from "../../../lib/render/chart/index.js";
-import { FIRST, letteringOf, termOf } from "../chartMaterial.js";
+import type { JournalEvent } from "../../../lib/schema/index.js";
+import { drillIn, FIRST, letteringOf, termOf } from "../chartMaterial.js";
 
 describe("climbChart()", () => {
   const journal = termOf(120);
@@ -25,6 +27,21 @@ describe("climbChart()", () => {
     const texts = letteringOf(svg).map(({ text }) => text);
     expect(texts).not.toContain("Steady on the quay");
     expect(texts.join(" ")).toContain("Not in this edition: steady.");
+  });
+
+  test("marks where a teacher decided, and not where a placement test did", () => {
+    const { version, turn, at, student, curriculum } = journal.at(-1)!;
+    const rung = settingsText(rungs(drillIn(FIRST, "steady")).at(2).settings);
+    const wish: JournalEvent = {
+      ...{ version, at, student, curriculum, drill: "steady", to: rung },
+      kind: "set by teacher",
+      id: "wish",
+      turn: turn + 1,
+    };
+    const legend = (events: readonly JournalEvent[]): boolean =>
+      letteringOf(climbChart(FIRST, events)).some(({ text }) => text.includes("set by the teacher"));
+    expect(legend([...journal, wish])).toBe(true);
+    expect(legend([...journal, { ...wish, by: "placement test" }])).toBe(false);
   });
 
   test("an empty journal is said to be empty", () => {
