@@ -21,16 +21,11 @@ import { record, type Store } from "../store/index.js";
 import { findingText } from "./findingText.js";
 import { DONE, MISUSE, type Outcome, printJson, refuse, type Setting } from "./outcome.js";
 import { placingText } from "./placingText.js";
-import { type StoreOptions, withStore } from "./storePlace.js";
-import { begin, type Work } from "./submission.js";
 import { takeName } from "./takeName.js";
 import { readTakes, type TakeOptions } from "./takes.js";
-import { type TimeOptions, timeFor } from "./time.js";
+import { playedTo, type Work, type WorkOptions, withWork } from "./work.js";
 
-export interface PlaceOptions extends StoreOptions, TimeOptions, TakeOptions {
-  /** A course file, or the name of a course the student is in. */
-  readonly course?: string;
-  readonly drill?: string;
+export interface PlaceOptions extends Omit<WorkOptions, "rung" | "mix">, TakeOptions {
   /** Who lets the student begin there. */
   readonly teacher?: string;
 }
@@ -44,12 +39,8 @@ export function place(
   { student, take }: { readonly student: string; readonly take: string | undefined },
   options: PlaceOptions,
 ): Promise<Outcome> | Outcome {
-  const at = timeFor(setting, options);
-  if (typeof at === "number") return at;
-  return withStore(setting, { ...options, create: false }, async (store) => {
-    const begun = await begin(setting, store, { student, at, options });
-    if (!begun.ok) return refuse(setting, begun.problems);
-    const work: Placement = { ...begun.value, at, options };
+  return withWork(setting, { student, options }, async (store, begun) => {
+    const work: Placement = { ...begun, options };
     const heard = take === undefined ? undefined : await hear(setting, store, { work, argument: take });
     if (heard === MISUSE) return MISUSE;
     if (heard?.ok === false) return refuse(setting, heard.problems);
@@ -60,7 +51,6 @@ export function place(
 }
 
 interface Placement extends Work {
-  readonly at: string;
   readonly options: PlaceOptions;
 }
 
@@ -77,9 +67,8 @@ async function hear(
   { work, argument }: { readonly work: Placement; readonly argument: string },
 ): Promise<Result<Heard> | typeof MISUSE> {
   const { placing, standing } = await present(store, work);
-  const players = work.drill.players.map(({ instrument }) => instrument.name);
-  const playedTo = { machine: setting.machine, score: scoreOf(placing.rung), players };
-  const [named, ...more] = await readTakes(argument, work.options, playedTo);
+  const played = { machine: setting.machine, ...playedTo({ drill: work.drill, rung: placing.rung }) };
+  const [named, ...more] = await readTakes(argument, work.options, played);
   if (named === undefined || more.length > 0) {
     setting.machine.tell("leeway: one take at a time, as what to play next depends on it\n");
     return MISUSE;
@@ -136,7 +125,7 @@ async function settle(store: Store, work: Placement): Promise<Entries & { readon
       rung: settingsText(placing.rung.settings),
       at: work.at,
       because: placing.says,
-      ...(teacher === undefined ? {} : { teacher }),
+      ...(teacher === undefined ? { by: "placement test" as const } : { teacher }),
     });
     // The rung is one of the drill's own: anything else is a defect.
     if (!placed.ok) throw new Error(placed.problems.map(({ message }) => message).join("; "));

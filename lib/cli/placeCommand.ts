@@ -13,7 +13,7 @@ export function placeCommand(
     .argument("<STUDENT>")
     .argument("[TAKE]", "a take of the rung asked for; says what to play when left out")
     .option("--drill <D>", "the drill; the one that is open when left out")
-    .option("--teacher <NAME>", "who lets the student begin there")
+    .option("--teacher <NAME>", "who lets the student begin there; when left out, the journal says that the test did")
     .option("--course <FILE|NAME>", "the course; the student's, as kept in the store, when left out")
     .option("--at <TIME>", "the time of the take (RFC 3339); now when left out")
     .action((student: string, take: string | undefined, options: PlaceOptions) => {

@@ -12,8 +12,7 @@ import type { Store } from "../store/index.js";
 import { fileCodes } from "./codes.js";
 import { openCourse } from "./course.js";
 import { readJournalFile } from "./journalFile.js";
-import { openKeptCourse } from "./keptCourse.js";
-import { openJournal } from "./openJournal.js";
+import { openEnrolled } from "./openEnrolled.js";
 import { type Setting, tellProblems } from "./outcome.js";
 
 const problem = problemsOf(fileCodes);
@@ -53,16 +52,12 @@ export async function sourceInStore(
   store: Store,
   { student, course }: { readonly student: string; readonly course: string | undefined },
 ): Promise<Result<PlanSource>> {
-  const file = course !== undefined && /\.ya?ml$/i.test(course) ? openCourse(course, setting.sources) : undefined;
-  if (file?.ok === false) return file;
-  const journal = await openJournal(store, student, file === undefined ? course : file.value.name);
-  if (!journal.ok) return journal;
-  const { standing } = journal.value;
-  const curriculum = file ?? (await openKeptCourse(store, standing));
-  if (!curriculum.ok) return curriculum;
+  const enrolled = await openEnrolled(setting, store, { student, course });
+  if (!enrolled.ok) return enrolled;
+  const { standing } = enrolled.value.journal;
   const events: JournalEvent[] = [];
   for await (const event of store.events({ student, curriculum: standing.curriculum })) events.push(event);
-  return success(inEdition(setting, curriculum.value, { standing, events }));
+  return success(inEdition(setting, enrolled.value.course, { standing, events }));
 }
 
 function inEdition(

@@ -1,5 +1,4 @@
-import type { Curriculum, JournalEvent, Report } from "../index.js";
-import { dayOf } from "../plan/index.js";
+import { type Curriculum, dayOf, type JournalEvent, type Report } from "../index.js";
 import { reportChart } from "../render/chart/index.js";
 import { reportPage } from "../render/report/index.js";
 import { eventsBy, type JournalOptions, openReport, type ReportTable, reportCsv } from "../report/index.js";

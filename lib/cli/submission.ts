@@ -1,20 +1,11 @@
 import {
   assess,
-  type Curriculum,
   type Decision,
-  type Drill,
   decide,
-  drillStanding,
-  effectOfEdition,
-  failure,
-  findMix,
   findRung,
-  nearestName,
   type Problem,
   problemsIn,
-  problemsOf,
   type Result,
-  type Rung,
   type Score,
   type Standing,
   scoreOf,
@@ -22,29 +13,17 @@ import {
   type Take,
   takeIn,
 } from "../index.js";
-import { type JournalKey, record, type Store } from "../store/index.js";
-import { fileCodes } from "./codes.js";
-import { effectText } from "./effectText.js";
+import { record, type Store } from "../store/index.js";
 import { findingText } from "./findingText.js";
-import { keepCourse, openKeptCourse, readCourseText } from "./keptCourse.js";
-import { openJournal } from "./openJournal.js";
-import { type Outcome, printJson, refuse, type Setting, tellProblems } from "./outcome.js";
+import { type Outcome, printJson, type Setting, tellProblems } from "./outcome.js";
 import { plain } from "./plain.js";
 import { nextText } from "./standingText.js";
-import { outcomeOf, type StoreOptions, withStore } from "./storePlace.js";
+import { outcomeOf } from "./storePlace.js";
 import { takeName } from "./takeName.js";
 import { type NamedTake, readTakes, type TakeOptions } from "./takes.js";
-import { type TimeOptions, timeFor } from "./time.js";
+import { playedTo, type Work, type WorkOptions, withWork } from "./work.js";
 
-const problem = problemsOf(fileCodes);
-
-export interface SubmissionOptions extends StoreOptions, TimeOptions, TakeOptions {
-  /** A course file, or the name of a course the student is in. */
-  readonly course?: string;
-  readonly drill?: string;
-  readonly rung?: string;
-  readonly mix?: string;
-}
+export interface SubmissionOptions extends WorkOptions, TakeOptions {}
 
 /**
  * `leeway submit STUDENT TAKE...`: assesses takes at the rung the student is on, keeps what they showed, and says what happens next. All takes of one
@@ -55,17 +34,13 @@ export function submission(
   [student, ...takes]: readonly [string, ...string[]],
   options: SubmissionOptions,
 ): Promise<Outcome> | Outcome {
-  const at = timeFor(setting, options);
-  if (typeof at === "number") return at;
-  return withStore(setting, { ...options, create: false }, async (store) => {
-    const begun = await begin(setting, store, { student, at, options });
-    if (!begun.ok) return refuse(setting, begun.problems);
-    const work = { ...begun.value, at, options };
+  return withWork(setting, { student, options }, async (store, work) => {
     const problems: Problem[] = [];
-    let standing = begun.value.standing;
+    let { standing } = work;
     for (const argument of takes) {
-      for (const named of await readTakes(argument, options, { machine: setting.machine, ...playedTo(work) })) {
-        const done = await submitOne(setting, store, { ...work, standing, named });
+      const played = { machine: setting.machine, ...playedTo(work, options.mix) };
+      for (const named of await readTakes(argument, options, played)) {
+        const done = await submitOne(setting, store, { ...work, options, standing, named });
         if (done.ok) standing = done.value;
         else problems.push(...done.problems);
       }
@@ -75,86 +50,7 @@ export function submission(
   });
 }
 
-/** Where takes go: the journal, the course, and the rung they were played to. */
-export interface Work {
-  readonly key: JournalKey;
-  readonly course: Curriculum;
-  readonly drill: Drill;
-  readonly rung: Rung;
-  readonly standing: Standing;
-}
-
-export interface Asked {
-  readonly student: string;
-  readonly at: string;
-  readonly options: SubmissionOptions;
-}
-
-/** Opens journal and course, takes the student over to the course's edition, and finds the rung. */
-export async function begin(setting: Setting, store: Store, { student, at, options }: Asked): Promise<Result<Work>> {
-  const isFile = options.course !== undefined && /\.ya?ml$/i.test(options.course);
-  const file = isFile ? readCourseText(options.course!, setting.sources) : undefined;
-  if (file?.ok === false) return file;
-  const journal = await openJournal(store, student, file === undefined ? options.course : file.value.course.name);
-  if (!journal.ok) return journal;
-  const before = await openKeptCourse(store, journal.value.standing);
-  if (file !== undefined) await keepCourse(setting, store, file.value.text);
-  else if (!before.ok) return before;
-  const course = file?.value.course ?? (before.ok ? before.value : undefined)!;
-  const key = { student, curriculum: course.name };
-  const taken = await record(store, key, ({ standing: held } = journal.value) =>
-    effectOfEdition(course, held!, { at, ...(before.ok ? { before: before.value } : {}) }),
-  );
-  const { standing } = taken;
-  // Takes are asked for here, not a change of edition: it is said beside them.
-  if (taken.events.length > 0)
-    setting.machine.tell(
-      `${plain(student)}  edition changed from ${plain(taken.from)} to ${plain(taken.to)}\n${effectText(taken)}`,
-    );
-  const drill = drillFor(course, standing, options.drill);
-  if (!drill.ok) return drill;
-  const mix = options.mix === undefined ? undefined : findMix(drill.value, options.mix);
-  if (mix?.ok === false) return mix;
-  const rung = rungFor(drill.value, standing, options.rung);
-  return rung.ok ? success({ key, course, drill: drill.value, rung: rung.value, standing }) : rung;
-}
-
-/** The drill named, or the only one that is open. */
-function drillFor(course: Curriculum, standing: Standing, name: string | undefined): Result<Drill> {
-  const named = (wanted: string): Drill | undefined => course.drills.find((drill) => drill.name === wanted);
-  if (name !== undefined) {
-    const names = course.drills.map((drill) => drill.name);
-    const nearest = nearestName(name, names);
-    const message = `there is no drill "${name}"; the drills are ${names.join(", ")}`;
-    const found = named(name);
-    return found === undefined
-      ? failure(problem("NO_SUCH_DRILL", message, {}, nearest && `write ${nearest}`))
-      : success(found);
-  }
-  const open = standing.drills.filter(({ drill, state }) => state === "open" && named(drill) !== undefined);
-  if (open.length === 1) return success(named(open[0]!.drill)!);
-  const names = open.map(({ drill }) => drill);
-  const message =
-    names.length === 0
-      ? `${standing.student} has no drill open`
-      : `${standing.student} works on ${names.join(", ")}, and a take does not say which it is of`;
-  return failure(problem("DRILL_NOT_CHOSEN", message, {}, "name the drill with --drill"));
-}
-
-/** The rung named, or the one the student is on, or the last one when the drill is complete. */
-function rungFor(drill: Drill, standing: Standing, name: string | undefined): Result<Rung> {
-  const held = drillStanding(standing, drill.name)?.rung;
-  return findRung(drill, name ?? held ?? "0");
-}
-
-/** What helps to listen to recordings of a rung. */
-function playedTo({ drill, rung, options }: Work & { readonly options: SubmissionOptions }) {
-  const players = drill.players.map(({ instrument }) => instrument.name);
-  return { players, score: scoreOf(rung, options.mix) };
-}
-
 interface Submitted extends Work {
-  readonly at: string;
   readonly options: SubmissionOptions;
   readonly named: NamedTake;
 }

@@ -1,6 +1,6 @@
 import { failure, nearestName, type Problem, type Result, success } from "../base/index.js";
+import { type Day, dayOf } from "../time/index.js";
 import { planProblem } from "./codes.js";
-import { type Day, dayOf } from "./day.js";
 import type { Deadline, PlanRequest } from "./request.js";
 
 /** Minutes of a plan at most: ten hours, more than anybody should play in a day. */

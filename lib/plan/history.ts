@@ -2,8 +2,8 @@ import type { Curriculum } from "../curriculum/index.js";
 import { type Drill, parseSettings, type Rung, rungs, type Settings, scoreOf } from "../drill/index.js";
 import { compareEvents } from "../progress/index.js";
 import type { JournalEvent, TakeAssessed } from "../schema/index.js";
+import { type Day, dayOfTime } from "../time/index.js";
 import { type Belief, believe, learn } from "./belief.js";
-import { type Day, dayOfTime } from "./day.js";
 import { type Demand, demandOf } from "./demand.js";
 import { evidenceOf } from "./evidence.js";
 import type { Population } from "./traits.js";
@@ -12,7 +12,7 @@ import type { Population } from "./traits.js";
 export interface History {
   /** The takes assessed, each once, in the order of the journal. */
   readonly takes: readonly Played[];
-  /** Drills a teacher has put the student on. */
+  /** Drills a teacher, or a placement test, has put the student on. */
   readonly placed: ReadonlySet<string>;
 }
 export interface Played extends Pick<TakeAssessed, "take" | "drill" | "rung" | "verdict" | "measured"> {
@@ -27,7 +27,7 @@ export function historyOf(events: Iterable<JournalEvent>): History {
     if (event.kind === "set by teacher") placed.add(event.drill);
     if (event.kind !== "take assessed" || takes.has(event.take)) continue;
     const { take, drill, rung, verdict, measured } = event;
-    const day = dayOfTime(event.at) ?? 0;
+    const day = dayOfTime(event.at);
     takes.set(take, { take, drill, rung, verdict, day, ...(measured === undefined ? {} : { measured }) });
   }
   return { takes: [...takes.values()], placed };

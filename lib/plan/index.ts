@@ -3,7 +3,6 @@ export { brierScore, type Outcome, type Reliability, reliability } from "./calib
 export type { Chances } from "./chances.js";
 export { firstTooHard } from "./climb.js";
 export { planCodes } from "./codes.js";
-export { type Day, dateText, dayOf } from "./day.js";
 export { type Demand, demandOf, type SilenceAsked } from "./demand.js";
 export { durationText } from "./duration.js";
 export { type Evidence, evidenceOf } from "./evidence.js";

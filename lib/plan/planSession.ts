@@ -1,8 +1,8 @@
 import { type Result, random, success } from "../base/index.js";
 import { type Drill, type Rung, settingsText } from "../drill/index.js";
+import { type Day, dayOf } from "../time/index.js";
 import { CAUTIONS, MIXING_REMARK } from "./cautions.js";
 import { checkRequest } from "./checkRequest.js";
-import { type Day, dayOf } from "./day.js";
 import { believeHistory, type Demands, demandsIn, historyOf } from "./history.js";
 import type { Plan, PlanLine } from "./model.js";
 import { chainTo, type Outlook, outlookFor } from "./outlook.js";

@@ -9,7 +9,7 @@ import { beginPlacing, type Placing, type PlacingOptions, placeAfter } from "./p
 
 /**
  * How far finding a student's rung in a drill has come, by their journal alone, so that nothing else has to be kept: the takes of the drill
- * that were played to the rung asked for lead on, all others are learnt from. When the student was put on a rung of the drill by a teacher, or
+ * that were played to the rung asked for lead on, all others are learnt from. When the student was put on a rung of the drill, or
  * went on playing in it after their rung was found, it begins anew with what is known by then. No events: the beginning.
  *
  * Throws `RangeError` as `beginPlacing` does.

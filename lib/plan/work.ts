@@ -32,13 +32,12 @@ const EASIER_BY = 0.1;
 /** Clean takes looked ahead for an open gate; no gate the schema allows to be met wants more in practice (our choice). */
 const MOST_WANTED = 60;
 
-/** Whether a student may play a drill: it is there, it was opened, and all it needs is complete, or a teacher opened it. */
+/** Whether a student may play a drill: it is there, it was opened, and all it needs is complete, or the student was put there. */
 export function mayPlay(drill: Drill, standing: Standing, placed: ReadonlySet<string>): boolean {
   const held = drillStanding(standing, drill.name);
   if (held === undefined || held.state === "closed" || held.withdrawn === true) return false;
-  return (
-    drill.needs.every((need) => isCompleted(standing, need)) || placed.has(drill.name) || held.by === "set by teacher"
-  );
+  const isPlaced = placed.has(drill.name) || held.by === "set by teacher" || held.by === "placement test";
+  return isPlaced || drill.needs.every((need) => isCompleted(standing, need));
 }
 
 /** The drills in work, the one nearest the aim first; ties are broken by chance. */

@@ -120,7 +120,11 @@ const KINDS: ReadonlyMap<JournalEvent["kind"], Shape> = new Map([
     },
     { completeAgain: list(name, 10_000, 1) },
   ),
-  kind("set by teacher", { drill: name, to: rung }, { teacher: name, because: text(2000) }),
+  kind(
+    "set by teacher",
+    { drill: name, to: rung },
+    { teacher: name, because: text(2000), by: (v) => v === "placement test" },
+  ),
 ]);
 
 /** The event an unknown value is, or the problem with it. */

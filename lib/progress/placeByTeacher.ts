@@ -12,10 +12,12 @@ export interface Placement {
   readonly at: string;
   readonly teacher?: string;
   readonly because?: string;
+  /** A placement test found the rung, and no teacher was asked; left out, it is a teacher's decision. */
+  readonly by?: "placement test";
 }
 
 /**
- * The event by which a teacher puts a student on a rung, opening the drill if need be. It is never evidence: the gate of the rung is
+ * The event by which a teacher, or a placement test, puts a student on a rung, opening the drill if need be. It is never evidence: the gate of the rung is
  * shown anew, and drills that need this one do not open by it.
  *
  * Problems: PROGRESS_DRILL_UNKNOWN, and those of `findRung`. Throws `RangeError` when `at` is not an RFC 3339 time.
@@ -31,13 +33,14 @@ export function placeByTeacher(curriculum: Curriculum, standing: Standing, place
   const rung = findRung(drill, placement.rung);
   if (!rung.ok) return rung;
   const scribe = openScribe(standing, placement.at);
-  const { teacher, because } = placement;
+  const { teacher, because, by } = placement;
   write(scribe, {
     kind: "set by teacher",
     drill: drill.name,
     to: settingsText(rung.value.settings),
     ...(teacher === undefined ? {} : { teacher }),
     ...(because === undefined ? {} : { because }),
+    ...(by === undefined ? {} : { by }),
   });
   return success({ events: scribe.events, standing: scribe.standing });
 }

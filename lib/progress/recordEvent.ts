@@ -62,7 +62,7 @@ function recordOpening(ledger: Ledger, event: DrillOpened): Problem | undefined 
 
 function recordPlacement(ledger: Ledger, event: SetByTeacher): undefined {
   const entry = drillEntry(ledger, event.drill);
-  arrive(ledger, entry, { rung: event.to, by: event.kind });
+  arrive(ledger, entry, { rung: event.to, by: event.by ?? event.kind });
   // The teacher wants to hear it again, whatever was shown there before.
   rungEntry(ledger, entry, event.to).credit = undefined;
 }

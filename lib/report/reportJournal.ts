@@ -9,8 +9,9 @@ import type {
   StudentPlace,
   TakeAssessed,
 } from "../schema/index.js";
-import { dateOf, daysBetween, instantOf } from "./moment.js";
-import { follow, type Stay, type Stays } from "./stays.js";
+import { instantOf } from "../time/index.js";
+import { dateOf, daysBetween } from "./moment.js";
+import { follow, openStays, type Stay } from "./stays.js";
 import { stickingOn } from "./sticking.js";
 import { stuckAfter } from "./stuck.js";
 
@@ -54,7 +55,7 @@ export function reportJournal(journal: ReportedJournal, options: JournalOptions)
     problems.filter(({ code }) => code !== "JOURNAL_GAP").map(({ where }) => Number(where.pointer!.slice(1))),
   );
   const course = journal.courseOf?.(standing.edition);
-  const stays: Stays = new Map();
+  const stays = openStays();
   const seen = new Set<string>();
   const takes: TakeAssessed[] = [];
   let enrolled: string | undefined;
@@ -77,7 +78,7 @@ export function reportJournal(journal: ReportedJournal, options: JournalOptions)
     quiet: open.length > 0 && daysBetween(lastTake ?? enrolled!, options.at) >= QUIET_DAYS,
     takes: counted(inTime),
     complete: standing.drills.filter(({ state }) => state === "complete").map(({ drill }) => drill),
-    places: open.map((held) => placeOf(held, stays.get(held.drill)!, course)),
+    places: open.map((held) => placeOf(held, stays.of.get(held.drill)!, course)),
   };
   return { report, course, takes: inTime };
 }

@@ -13,7 +13,16 @@ export interface Stay {
   readonly known: Set<string>;
 }
 
-export type Stays = Map<string, Stay>;
+/** What has been counted of a journal so far, by drill. */
+export interface Stays {
+  readonly of: Map<string, Stay>;
+  /** Takes played under the name of a drill that was not open under it: another device may have heard of a new name first. */
+  readonly early: Map<string, TakeAssessed[]>;
+}
+
+export function openStays(): Stays {
+  return { of: new Map(), early: new Map() };
+}
 
 /** Lets an event of a journal act on the stays; only events with an effect may be given, in the journal's order. */
 export function follow(stays: Stays, event: JournalEvent): void {
@@ -21,8 +30,9 @@ export function follow(stays: Stays, event: JournalEvent): void {
     case "enrolled":
       return;
     case "take assessed": {
-      const stay = stays.get(event.drill);
-      if (stay?.isOpen === true && stay.rung === event.rung) stay.takes.push(event);
+      const stay = stays.of.get(event.drill);
+      if (stay === undefined) earlyIn(stays, event.drill).push(event);
+      else if (stay.isOpen && stay.rung === event.rung) stay.takes.push(event);
       return;
     }
     case "drill opened":
@@ -31,13 +41,13 @@ export function follow(stays: Stays, event: JournalEvent): void {
       arrive(stays, event, { rung: event.to, gains: true });
       return;
     case "advanced":
-      arrive(stays, event, { rung: event.to, gains: stays.get(event.drill)?.known.has(event.to) !== true });
+      arrive(stays, event, { rung: event.to, gains: stays.of.get(event.drill)?.known.has(event.to) !== true });
       return;
     case "eased":
       arrive(stays, event, { rung: event.to, gains: false });
       return;
     case "drill completed": {
-      const stay = stays.get(event.drill);
+      const stay = stays.of.get(event.drill);
       if (stay !== undefined) stay.isOpen = false;
       return;
     }
@@ -51,9 +61,9 @@ function arrive(
   { drill, at }: { readonly drill: string; readonly at: string },
   { rung, gains }: { readonly rung: string; readonly gains: boolean },
 ): void {
-  const before = stays.get(drill);
+  const before = stays.of.get(drill);
   const gained = gains || before === undefined;
-  stays.set(drill, {
+  stays.of.set(drill, {
     rung,
     since: at,
     gainedAt: gained ? at : before.gainedAt,
@@ -68,28 +78,44 @@ function arrive(
  * Who is moved or goes on is counted anew, also where the fold lets an earlier stay go on: a new edition calls nobody stuck.
  */
 function changeEdition(stays: Stays, event: Extract<JournalEvent, { kind: "edition changed" }>): void {
-  for (const { from, to } of event.renamed) {
-    const stay = stays.get(from);
-    if (stay === undefined || stays.has(to)) continue;
-    stays.delete(from);
-    stays.set(to, stay);
-  }
+  for (const { from, to } of event.renamed) rename(stays, from, to);
   for (const { drill, from, to } of event.moved) {
-    const stay = stays.get(drill);
+    const stay = stays.of.get(drill);
     if (stay?.rung !== from) continue;
     const { isOpen } = stay;
     arrive(stays, { drill, at: event.at }, { rung: to, gains: true });
-    stays.get(drill)!.isOpen = isOpen;
+    stays.of.get(drill)!.isOpen = isOpen;
   }
   for (const drill of event.reopened) {
-    const stay = stays.get(drill);
+    const stay = stays.of.get(drill);
     if (stay === undefined || stay.isOpen) continue;
     stay.isOpen = true;
     stay.gainedAt = event.at;
     stay.takes = [];
   }
   for (const drill of event.completeAgain ?? []) {
-    const stay = stays.get(drill);
+    const stay = stays.of.get(drill);
     if (stay !== undefined) stay.isOpen = false;
   }
+}
+
+function earlyIn({ early }: Stays, drill: string): TakeAssessed[] {
+  const takes = early.get(drill) ?? [];
+  early.set(drill, takes);
+  return takes;
+}
+
+/** A stay goes on under the new name, with what was played on its rung under that name before. */
+function rename(stays: Stays, from: string, to: string): void {
+  if (stays.of.has(to)) return;
+  const stay = stays.of.get(from);
+  if (stay === undefined) {
+    earlyIn(stays, to).push(...earlyIn(stays, from));
+    stays.early.delete(from);
+    return;
+  }
+  stays.of.delete(from);
+  stays.of.set(to, stay);
+  if (stay.isOpen) stay.takes.push(...earlyIn(stays, to).filter(({ rung }) => rung === stay.rung));
+  stays.early.delete(to);
 }

@@ -1,7 +1,7 @@
 import type { Tolerance } from "../drill/index.js";
 import { silencesOf } from "../progress/index.js";
 import type { Sticking, TakeAssessed } from "../schema/index.js";
-import { openTally, spreadOf, tally } from "./tally.js";
+import { median } from "../take/index.js";
 
 /** Share of takes that must lie on one side for it to be called the student's: our choice. */
 const ONE_SIDED = 0.75;
@@ -100,12 +100,9 @@ function summed({ first: { on, length, reason }, all }: Group): Sticking {
   };
 }
 
-/** In whole milliseconds. */
+/** In whole milliseconds; `undefined` of no values. */
 function medianOf(values: readonly number[]): number | undefined {
-  const figures = openTally(1);
-  for (const value of values) tally(figures, value);
-  const median = spreadOf(figures)?.median;
-  return median === undefined ? undefined : Math.round(median) + 0;
+  return values.length === 0 ? undefined : Math.round(median(values)) + 0;
 }
 
 function sideOf(values: readonly number[]): NonNullable<Sticking["side"]> {

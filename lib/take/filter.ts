@@ -32,26 +32,40 @@ const LOG_TWO_PI = Math.log(2 * Math.PI);
  * @param asynchrony per expected onset, ms; NaN where it was not played
  */
 export function passOver(guide: Guide, asynchrony: Float64Array, noise: Noise, prior: OffsetPrior): Passed {
-  const { kind, at, index, beatMs, stretches } = guide;
-  const steps: Steps = {
-    kind,
-    at,
-    index,
-    asynchrony,
-    drift: new Float64Array(stretches.length).fill(Number.NaN),
-    driftVariance: new Float64Array(stretches.length).fill(Number.NaN),
-  };
+  return walk(stepsOf(guide, asynchrony, NOTHING_KEPT), termsOf(guide, noise, prior));
+}
+
+/** Numbers kept of each step: z, m, b, the covariances zz, zm, zb, mm, mb, bb, and 1 where the player's time ran free on the way to the step. */
+export const KEPT = 10;
+const NOTHING_KEPT: Float64Array = new Float64Array(0);
+
+/** What is believed before each step of the same pass: `KEPT` numbers a step. */
+export function beliefsOver(guide: Guide, asynchrony: Float64Array, noise: Noise, prior: OffsetPrior): Float64Array {
+  const kept = new Float64Array(guide.kind.length * KEPT);
+  walk(stepsOf(guide, asynchrony, kept), termsOf(guide, noise, prior));
+  return kept;
+}
+
+function stepsOf({ kind, at, index, stretches }: Guide, asynchrony: Float64Array, kept: Float64Array): Steps {
+  const drift = new Float64Array(stretches.length).fill(Number.NaN);
+  const driftVariance = new Float64Array(stretches.length).fill(Number.NaN);
+  return { kind, at, index, asynchrony, drift, driftVariance, kept };
+}
+
+function termsOf({ beatMs }: Guide, noise: Noise, prior: OffsetPrior): Float64Array {
   const { clock, motor, bias, correction } = noise;
   const terms = [clock ** 2 / beatMs, motor ** 2, bias ** 2, correction, settledVariance(noise), prior.mean, prior.sd];
-  return walk(steps, Float64Array.from(terms));
+  return Float64Array.from(terms);
 }
 
 /** What the inner loop reads and fills; like its terms nothing but arrays of numbers, which JavaScript engines keep at full speed whatever was called before. */
 interface Steps extends Pick<Guide, "kind" | "at" | "index">, Pick<Passed, "drift" | "driftVariance"> {
   readonly asynchrony: Float64Array;
+  /** Filled with `KEPT` numbers a step; empty when nothing is to be kept. */
+  readonly kept: Float64Array;
 }
 
-function walk({ kind, at, index, asynchrony, drift, driftVariance }: Steps, terms: Float64Array): Passed {
+function walk({ kind, at, index, asynchrony, drift, driftVariance, kept }: Steps, terms: Float64Array): Passed {
   const clockPerMs = terms[0]!;
   const motor = terms[1]!;
   const biasVariance = terms[2]!;
@@ -75,6 +89,7 @@ function walk({ kind, at, index, asynchrony, drift, driftVariance }: Steps, term
   let now = at[0] ?? 0;
   let pending = -1;
   let free = false;
+  const keeps = kept.length > 0;
   for (let step = 0; step < kind.length; step++) {
     const gap = at[step]! - now;
     if (gap > 0) {
@@ -87,6 +102,19 @@ function walk({ kind, at, index, asynchrony, drift, driftVariance }: Steps, term
         zs += gap * bs;
         zb += gap * bb;
       }
+    }
+    if (keeps) {
+      const place = step * KEPT;
+      kept[place] = z;
+      kept[place + 1] = m;
+      kept[place + 2] = b;
+      kept[place + 3] = zz;
+      kept[place + 4] = zm;
+      kept[place + 5] = zb;
+      kept[place + 6] = mm;
+      kept[place + 7] = mb;
+      kept[place + 8] = bb;
+      kept[place + 9] = free ? 1 : 0;
     }
     const which = index[step]!;
     switch (kind[step]) {

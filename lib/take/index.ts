@@ -12,6 +12,7 @@ export type { HitRates } from "./hits.js";
 export { hitRates, matchHits } from "./hits.js";
 export { normalBelow, normalWithin } from "./normal.js";
 export { silenceLength } from "./sentence.js";
+export { median } from "./statistics.js";
 export type { TracePoint } from "./trace.js";
 export { traceTake } from "./trace.js";
 export type { Verdict } from "./verdict.js";

@@ -7,6 +7,7 @@ import { type Guide, guideOf } from "./guide.js";
 import { type NoisePoint, noiseAt, pointAtLevel } from "./noise.js";
 import { type Paired, type PairingTerms, pairOnsets } from "./pairing.js";
 import type { PlayedOnsets } from "./played.js";
+import { median } from "./statistics.js";
 
 /** A take as read: which onset is which note, and what noise explains the rest. */
 export interface Reading {
@@ -146,11 +147,4 @@ function roughLevel(guide: Guide, played: PlayedOnsets): number {
   // 1.4826: a normal distribution's SD over its median absolute deviation (VALUES section 3).
   const sd = 1.4826 * median(distances.map((distance) => Math.abs(distance - centre)));
   return Math.min(MOST_LEVEL, Math.max(LEAST_LEVEL, LEVEL_PER_SD * sd));
-}
-
-/** The middle value; NaN of an empty list. */
-function median(values: readonly number[]): number {
-  const sorted = [...values].sort((a, b) => a - b);
-  const middle = sorted.length / 2;
-  return sorted.length % 2 === 1 ? sorted[Math.floor(middle)]! : (sorted[middle - 1]! + sorted[middle]!) / 2;
 }

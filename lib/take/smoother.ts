@@ -1,4 +1,4 @@
-import { type OffsetPrior, settledVariance } from "./filter.js";
+import { beliefsOver, KEPT, type OffsetPrior } from "./filter.js";
 import { type Guide, STEP } from "./guide.js";
 import type { Noise } from "./noise.js";
 
@@ -9,9 +9,6 @@ export interface Smoothed {
   readonly mean: Float64Array;
   readonly variance: Float64Array;
 }
-
-// What the forward pass keeps of each step, before it is taken: means of z, m, b and their covariances.
-const KEPT = 9;
 
 /**
  * The asynchrony along a take by fixed-interval smoothing, in the model of `passOver`: state z (asynchrony), m (constant offset), b (tempo
@@ -30,7 +27,7 @@ export function smoothOver(guide: Guide, asynchrony: Float64Array, noise: Noise,
   const steps = kind.length;
   const motor = noise.motor ** 2;
   const a = noise.correction;
-  const { kept, free } = forward(guide, asynchrony, noise, prior);
+  const kept = beliefsOver(guide, asynchrony, noise, prior);
   const instants: number[] = [];
   const mean: number[] = [];
   const variance: number[] = [];
@@ -78,7 +75,7 @@ export function smoothOver(guide: Guide, asynchrony: Float64Array, noise: Noise,
     mean.push(z! - pz * lz - pm * lm - pb * lb);
     const taken = pz * (zz * pz + 2 * zm * pm + 2 * zb * pb) + pm * (mm * pm + 2 * mb * pb) + bb * pb * pb;
     variance.push(Math.max(0, pz - taken));
-    if (free[step] === 0) continue;
+    if (kept[step * KEPT + 9] === 0) continue;
     bb += gap * (2 * zb + gap * zz);
     mb += gap * zm;
     zb += gap * zz;
@@ -86,70 +83,4 @@ export function smoothOver(guide: Guide, asynchrony: Float64Array, noise: Noise,
   }
   const inOrder = (values: readonly number[]): Float64Array => Float64Array.from(values).reverse();
   return { at: inOrder(instants), mean: inOrder(mean), variance: inOrder(variance) };
-}
-
-/** The filter alone: what is believed before each step, and whether the player's time ran free on the way to it. */
-function forward(
-  { kind, at, index, beatMs }: Guide,
-  asynchrony: Float64Array,
-  noise: Noise,
-  prior: OffsetPrior,
-): { readonly kept: Float64Array; readonly free: Uint8Array } {
-  const clockPerMs = noise.clock ** 2 / beatMs;
-  const a = noise.correction;
-  const kept = new Float64Array(kind.length * KEPT);
-  const free = new Uint8Array(kind.length);
-  let [z, m, b] = [prior.mean, prior.mean, 0];
-  let mm = prior.sd ** 2;
-  let zm = mm;
-  let zz = mm + settledVariance(noise);
-  let [zb, mb, bb] = [0, 0, 0];
-  let isFree = 0;
-  for (let step = 0; step < kind.length; step++) {
-    const gap = step === 0 ? 0 : at[step]! - at[step - 1]!;
-    free[step] = isFree;
-    zz += clockPerMs * gap;
-    if (isFree === 1) {
-      z += b * gap;
-      zz += gap * (2 * zb + gap * bb);
-      zm += gap * mb;
-      zb += gap * bb;
-    }
-    kept.set([z, m, b, zz, zm, zb, mm, mb, bb], step * KEPT);
-    const y = index[step]! >= 0 ? asynchrony[index[step]!]! : Number.NaN;
-    switch (kind[step]) {
-      case STEP.note: {
-        if (Number.isNaN(y)) break;
-        const v = zz + noise.motor ** 2;
-        const e = y - z;
-        const [kz, km, kb] = [zz / v, zm / v, zb / v];
-        z += kz * e;
-        m += km * e;
-        b += kb * e;
-        mm -= km * zm;
-        mb -= km * zb;
-        bb -= kb * zb;
-        zm -= kz * zm;
-        zb -= kz * zb;
-        zz -= kz * zz;
-        break;
-      }
-      case STEP.silenceStarts:
-        isFree = 1;
-        bb = noise.bias ** 2;
-        break;
-      case STEP.silenceEnds:
-        isFree = 0;
-        b = zb = mb = bb = 0;
-        break;
-      case STEP.beat: {
-        const keep = Number.isNaN(y) ? 1 - a : 1;
-        z = keep * z + a * m - (Number.isNaN(y) ? 0 : a * y);
-        zz = keep * keep * zz + 2 * a * keep * zm + a * a * mm;
-        zb = keep * zb + a * mb;
-        zm = keep * zm + a * mm;
-      }
-    }
-  }
-  return { kept, free };
 }

@@ -24,6 +24,13 @@ export function mean(values: ArrayLike<number>): number {
   return Math.min(most, Math.max(least, better));
 }
 
+/** The middle value, or the mean of the two in the middle; NaN of an empty list. */
+export function median(values: readonly number[]): number {
+  const sorted = [...values].sort((a, b) => a - b);
+  const middle = sorted.length / 2;
+  return sorted.length % 2 === 1 ? sorted[Math.floor(middle)]! : (sorted[middle - 1]! + sorted[middle]!) / 2;
+}
+
 /**
  * The sample standard deviation (divided by n - 1), in two passes with the rounding of the mean taken out.
  *

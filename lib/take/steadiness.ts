@@ -67,6 +67,12 @@ function spreadAroundMean(notes: readonly Heard[]): Measure {
   return standardDeviation(notes.map(({ late }) => late));
 }
 
+/**
+ * Notes of a silence that all lie within so many milliseconds are one chord, and lie on no line: our choice, far less than the shortest note
+ * anybody plays, and far more than rounding.
+ */
+const CHORD_MS = 1;
+
 /** Spread around a straight line through each silence: what is left when constant drift is taken out. */
 function spreadAroundLines(runs: readonly (readonly Heard[])[]): Measure {
   let sum = 0;
@@ -74,8 +80,7 @@ function spreadAroundLines(runs: readonly (readonly Heard[])[]): Measure {
   let notes = 0;
   for (const run of runs) {
     notes += run.length;
-    // Notes of one chord lie on no line.
-    if (run.length < 3 || run[0]!.at === run.at(-1)!.at) continue;
+    if (run.length < 3 || run.at(-1)!.at - run[0]!.at < CHORD_MS) continue;
     const { slope, intercept } = lineThrough(
       run.map(({ at }) => at),
       run.map(({ late }) => late),

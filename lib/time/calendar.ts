@@ -1,3 +1,6 @@
+/** Whole days since 1 January 1970. */
+export type Day = number;
+
 /** A date in the proleptic Gregorian calendar (ISO 8601); `month` and `day` from 1. */
 export interface CalendarDate {
   readonly year: number;
@@ -10,7 +13,7 @@ export interface CalendarDate {
  *
  * Hinnant 2013, "chrono-compatible low-level date algorithms", days_from_civil (from memory; compared with the platform's calendar in the tests).
  */
-export function dayNumber({ year, month, day }: CalendarDate): number {
+export function dayNumber({ year, month, day }: CalendarDate): Day {
   const y = month <= 2 ? year - 1 : year;
   const era = Math.floor(y / 400);
   const yearOfEra = y - era * 400;
@@ -32,4 +35,27 @@ export function dateOfDay(days: number): CalendarDate {
   const month = m < 10 ? m + 3 : m - 9;
   const year = yearOfEra + era * 400 + (month <= 2 ? 1 : 0);
   return { year, month, day: dayOfYear - Math.floor((153 * m + 2) / 5) + 1 };
+}
+
+const ISO_DATE = /^(\d{4})-(\d\d)-(\d\d)$/;
+
+/** The day of an ISO 8601 calendar date such as "2026-03-12"; `undefined` for any other text and for dates there are not. */
+export function dayOf(text: string): Day | undefined {
+  const match = ISO_DATE.exec(text);
+  if (match === null) return undefined;
+  const [year, month, date] = [Number(match[1]), Number(match[2]), Number(match[3])];
+  const day = dayNumber({ year, month, day: date });
+  // 30 February would come out as a day of March.
+  return month >= 1 && month <= 12 && dateText(day) === text ? day : undefined;
+}
+
+/** The ISO 8601 date of a day. */
+export function dateText(day: Day): string {
+  const { year, month, day: date } = dateOfDay(day);
+  return `${String(year).padStart(4, "0")}-${String(month).padStart(2, "0")}-${String(date).padStart(2, "0")}`;
+}
+
+/** The Monday on or before a day; 5 January 1970 was one. */
+export function mondayOf(days: number): Day {
+  return Math.floor((Math.floor(days) - 4) / 7) * 7 + 4;
 }

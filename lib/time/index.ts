@@ -1,4 +1,4 @@
-export { type CalendarDate, dateOfDay, dayNumber } from "./calendar.js";
+export { type CalendarDate, type Day, dateOfDay, dateText, dayNumber, dayOf, mondayOf } from "./calendar.js";
 export { timeCodes } from "./codes.js";
 export { decimalText, parseDecimal } from "./decimal.js";
 export {
@@ -15,3 +15,4 @@ export { parseSpan, resolveSpan, spanText } from "./span.js";
 export { barAt, spanEnd, spanStart } from "./spanOver.js";
 export { parseSwing, swingText, swungPosition } from "./swing.js";
 export { beatSeconds, parseBeatUnit, parseTempo, tempoIn, tempoText } from "./tempo.js";
+export { dayOfTime, daysOf, instantOf } from "./wallClock.js";

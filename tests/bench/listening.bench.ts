@@ -17,7 +17,7 @@ import { hearOurs, hearPeer } from "./hearers.js";
 import { median, PEER_METHODS, type Scores, scoresOf } from "./hearing.js";
 import { MATERIALS, materialScore } from "./material.js";
 import { inRoom, withBleed, withNoise } from "./soundConditions.js";
-import { BENCH_INSTRUMENTS, backingOf, RATE, soundTake } from "./soundTakes.js";
+import { BENCH_INSTRUMENTS, BENCH_STRINGS, backingOf, RATE, soundTake } from "./soundTakes.js";
 
 const SEED = process.env.LEEWAY_SEED ?? "quay";
 const TAKES = Number(process.env.LEEWAY_TAKES ?? 3);
@@ -48,7 +48,7 @@ async function bankAt(file: string): Promise<BasicSoundBank> {
 }
 
 async function synthetic(bank: BasicSoundBank): Promise<void> {
-  for (const instrument of BENCH_INSTRUMENTS) {
+  for (const instrument of [...BENCH_INSTRUMENTS, ...BENCH_STRINGS]) {
     for (let run = 0; run < TAKES; run++) {
       const seed = `${SEED}/${instrument.name}/${run}`;
       const bpm = 66 + random(`${seed}/tempo`).below(55);
@@ -64,7 +64,7 @@ async function synthetic(bank: BasicSoundBank): Promise<void> {
         const truths: Truths = [
           [names, take.truth],
           // What the synthesiser was told, with the lead-in of the bank's samples left in.
-          ...(instrument.family === "plucked" ? ([[["plucked, as driven"], take.driven]] as const) : []),
+          [[`${instrument.family}, as driven`], take.driven],
         ];
         for (const [rows, truth] of truths) add(rows, "ours", truth, heard.at);
         // The peer knows nothing of backings; where it could hear one, it is heard without.

@@ -25,6 +25,12 @@ export const BENCH_INSTRUMENTS: readonly BenchInstrument[] = [
   { name: "alto sax", family: "blown", program: 66, keys: [50, 74] },
 ];
 
+/** Bowed strings: measured as well, apart, because they are the family that is heard worst. */
+export const BENCH_STRINGS: readonly BenchInstrument[] = [
+  { name: "violin", family: "bowed", program: 41, keys: [57, 81] },
+  { name: "cello", family: "bowed", program: 43, keys: [40, 64] },
+];
+
 export interface Strike {
   /** When the note is to sound. */
   readonly sample: number;
@@ -104,16 +110,16 @@ function keysOf({ keys: [low, high] }: BenchInstrument): readonly number[] {
   );
 }
 
-/** A recorded sample may begin before what it is a sample of: with a finger on the string, with silence. */
+/**
+ * A recorded sample may begin before its note is heard: with a finger on the string, with breath, with silence. The perceptual onset of a
+ * tone is where its envelope passes a level 6 to 15 dB below its maximum (Vos & Rasch 1981, Perception & Psychophysics 29, 323-335, from
+ * memory); 20 dB below, our choice, is the start of the note rather than of the impression.
+ */
 const SOUNDS_AT = 0.1;
 const LOOKED_AT = 0.3;
 
-/**
- * Samples from the beginning of a key's sound to where it first reaches a tenth of its peak: what a player makes up for by ear. Only of
- * what is struck or plucked: the slow beginning of a blown note is its sound, and its truth is the moment the synthesiser was told.
- */
+/** Samples from the beginning of a key's sound to where it first reaches a tenth of its peak: what a player makes up for by ear. */
 export function leadIns(bank: BasicSoundBank, instrument: BenchInstrument): ReadonlyMap<number, number> {
-  if (instrument.family === "blown") return new Map();
   const length = Math.round(LOOKED_AT * RATE);
   return new Map(
     keysOf(instrument).map((key) => {

@@ -8,7 +8,7 @@ import { openPostgres } from "../../lib/store/postgres/index.js";
 import { openSqlite } from "../../lib/store/sqlite/index.js";
 import { findingOf, timeOf } from "../progress/course.js";
 import { beginLessons, play } from "../progress/lessons.js";
-import { killWriters } from "../store/kills.js";
+import { killWriters, refusalsAtMost } from "../store/kills.js";
 import { all, COURSE, enrolIn, keyOf, submit } from "../store/material.js";
 import { startPostgres } from "../store/postgresServer.js";
 import { programOf } from "../store/processes.js";
@@ -176,16 +176,17 @@ try {
   const writer = await programOf("writer.ts", process.cwd());
   const seed = process.env.SEED ?? String(process.pid);
   const time = await seconds(async () => {
-    const { kills, acknowledged, lost, twice, problems } = await killWriters(writer, {
+    const writers = 4;
+    const { kills, acknowledged, lost, twice, refused, problems } = await killWriters(writer, {
       path: join(folder, "kills.sqlite"),
       kills: KILLS,
-      writers: 4,
+      writers,
       seed,
     });
     console.log(
-      `SIGKILL (seed ${seed}): ${kills} kills, ${acknowledged} takes acknowledged, ${lost.length} lost, ${twice.length} twice, ${problems.length} problems in the file after any of them`,
+      `SIGKILL (seed ${seed}): ${kills} kills, ${acknowledged} takes acknowledged, ${lost.length} lost, ${twice.length} twice, ${refused} writers refused for want of a turn, ${problems.length} problems in the file after any of them`,
     );
-    if (lost.length + twice.length + problems.length > 0) process.exitCode = 1;
+    if (lost.length + twice.length + problems.length > 0 || refused > refusalsAtMost(writers)) process.exitCode = 1;
   });
   writer.remove();
   console.log(`  in ${time.toFixed(0)} s`);

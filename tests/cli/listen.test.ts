@@ -3,12 +3,12 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeEach, describe, expect, test } from "vitest";
 import { random } from "../../lib/base/index.js";
-import { leeway } from "../../lib/cli/program.js";
 import { checkTake, type Finding, type Score, type Take } from "../../lib/index.js";
 import { CALIBRATION_CLICKS } from "../../lib/listen/index.js";
 import { encodeWav, renderSound } from "../../lib/render/sound/index.js";
 import { clicksAs, hasFfmpeg, wavBytes } from "../listen/file/soundFiles.js";
 import { ROOT } from "../sources.js";
+import { type Said, saidBy } from "./said.js";
 
 const COURSE = join(ROOT, "tests", "cli", "quay.yaml");
 const RATE = 44_100;
@@ -21,21 +21,7 @@ beforeEach(() => {
   process.env.XDG_DATA_HOME = join(folder, "data");
 });
 
-async function run(words: readonly string[], input: Uint8Array = new Uint8Array(0)) {
-  let [out, err] = ["", ""];
-  const status = await leeway(words, {
-    print: (text) => {
-      out += text;
-    },
-    tell: (text) => {
-      err += text;
-    },
-    readInput: () => input,
-    colours: { print: false, tell: false },
-    now: () => "2026-03-02T17:30:00Z",
-  });
-  return { status, out, err };
-}
+const run = (words: readonly string[], input: string | Uint8Array = ""): Promise<Said> => saidBy(words, { input });
 
 /** Struck notes that ring, at these times in seconds. */
 function struck(times: readonly number[], gain = 0.3): Float32Array {

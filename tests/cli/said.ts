@@ -10,7 +10,7 @@ export interface Said {
 /** Runs a command line in this process, with something on standard input and at a time of its own. */
 export async function saidBy(
   words: readonly string[],
-  { input = "", now = "2026-03-02T17:30:00Z" }: { readonly input?: string; readonly now?: string } = {},
+  { input = "", now = "2026-03-02T17:30:00Z" }: { readonly input?: string | Uint8Array; readonly now?: string } = {},
 ): Promise<Said> {
   const said = { out: "", err: "" };
   const status = await leeway(words, {
@@ -20,7 +20,7 @@ export async function saidBy(
     tell: (text) => {
       said.err += text;
     },
-    readInput: () => new TextEncoder().encode(input),
+    readInput: () => (typeof input === "string" ? new TextEncoder().encode(input) : input),
     colours: { print: false, tell: false },
     now: () => now,
   });

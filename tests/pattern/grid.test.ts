@@ -1,6 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { problemsIn } from "../../lib/base/index.js";
 import { PERCUSSION, parseChords, parseGrid, voiceOn } from "../../lib/pattern/index.js";
+import { PERCUSSION_KEYS } from "../reference/percussionKeys.js";
 import { must } from "../time/shorthand.js";
 import { frame, noteTexts } from "./shorthand.js";
 
@@ -49,28 +50,7 @@ describe("parseGrid()", () => {
 });
 
 describe("percussion voices", () => {
-  // General MIDI level 1 percussion key map (MMA0007/RP003), keys as listed by the documentation of the crate midi-msg.
-  test.each([
-    ["low kick", 35],
-    ["kick", 36],
-    ["side stick", 37],
-    ["snare", 38],
-    ["clap", 39],
-    ["high snare", 40],
-    ["closed hat", 42],
-    ["pedal hat", 44],
-    ["open hat", 46],
-    ["crash", 49],
-    ["ride", 51],
-    ["ride bell", 53],
-    ["tambourine", 54],
-    ["cowbell", 56],
-    ["claves", 75],
-    ["high wood block", 76],
-    ["low wood block", 77],
-    ["muted triangle", 80],
-    ["open triangle", 81],
-  ])("%s is on key %d", (name, key) => expect(PERCUSSION.get(name)).toBe(key));
+  test.each(PERCUSSION_KEYS)("%s is on key %d", (name, key) => expect(PERCUSSION.get(name)).toBe(key));
 
   test("every key in the table has a name that leads back to it, and each lies from 35 to 81", () => {
     for (const key of PERCUSSION.values()) {

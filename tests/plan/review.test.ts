@@ -1,6 +1,7 @@
 import { createEmptyCard, FSRSAlgorithm, fsrs, generatorParameters } from "ts-fsrs";
 import { describe, expect, test } from "vitest";
-import { dayOf, fadingIn, historyOf, keptChance } from "../../lib/plan/index.js";
+import { fadingIn, historyOf, keptChance } from "../../lib/plan/index.js";
+import { dayOf } from "../../lib/time/index.js";
 import { FIRST_COURSE, played } from "./course.js";
 
 describe("the scheduler for when to come back", () => {

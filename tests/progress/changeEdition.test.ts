@@ -166,6 +166,20 @@ describe("changeEdition()", () => {
     expect(drillStanding(after.standing, "steady")!.state).toBe("open");
   });
 
+  test("completes nothing again of which the journal has no completion, whatever the event says", () => {
+    const lessons = begun();
+    playRow(lessons, old, { drill: "steady", takes: "wwww" });
+    const longer = edition([steady(80, 4, 6), { name: "next", tempi: [60, 5, 2], needs: ["steady"] }]);
+    const open = changeEdition(longer, lessons.standing, { at: timeOf(999), before: old });
+    const back = changeEdition(old, open.standing, { at: timeOf(1999), before: longer });
+    expect(back.events).toMatchObject([{ kind: "edition changed", completeAgain: ["steady"] }]);
+    const journal = [...lessons.journal, ...open.events, ...back.events];
+    const holed = journal.filter(({ kind }) => kind !== "drill completed");
+    expect(drillStanding(fold(journal).standing!, "steady")!.state).toBe("complete");
+    expect(drillStanding(fold(holed).standing!, "steady")).toMatchObject({ state: "open" });
+    expect(drillStanding(fold(holed).standing!, "steady")).not.toHaveProperty("completed");
+  });
+
   test("keeps the first of two drills that go on as one, and withdraws the other with all that was shown in it", () => {
     const pair = courseOf([steady(80, 4, 4), { ...steady(80, 4, 4), name: "calm" }]);
     const lessons = beginLessons(pair);

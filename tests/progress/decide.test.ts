@@ -196,6 +196,23 @@ describe("decide()", () => {
     expect(raised.ok && drillStanding(raised.value.standing, "steady")?.completed).toBeUndefined();
   });
 
+  test("says that a placement test put the student there, when it did: the same rung, and no more evidence", () => {
+    const lessons = beginLessons(course);
+    const asked = { drill: "half-bar", rung: "tempo=96", at: timeOf(5) };
+    const [test, teacher] = [{ ...asked, by: "placement test" as const }, asked].map((placement) => {
+      const placed = placeByTeacher(course, lessons.standing, placement);
+      if (!placed.ok) throw new Error("not placed");
+      expect(placed.value.events.map(checkEvent)).toMatchObject([{ ok: true }]);
+      return placed.value;
+    });
+    expect(test!.events).toMatchObject([{ kind: "set by teacher", by: "placement test" }]);
+    expect(teacher!.events[0]).not.toHaveProperty("by");
+    const held = drillStanding(test!.standing, "half-bar");
+    expect(held).toEqual({ ...drillStanding(teacher!.standing, "half-bar"), by: "placement test" });
+    expect(fold([...lessons.journal, ...test!.events]).standing).toEqual(test!.standing);
+    expect(checkStanding(test!.standing)).toMatchObject({ ok: true });
+  });
+
   test("refuses a placement on what is not there", () => {
     const { standing } = beginLessons(course);
     const misspelt = placeByTeacher(course, standing, { drill: "half bar", rung: "0", at: timeOf(5) });

@@ -15,7 +15,8 @@ const samples: readonly JournalEvent[] = (() => {
   const changed = changeEdition(EDITIONS[4]!, standing, { at: timeOf(9e4) }).events;
   const placement = { drill: "steady", rung: "1", at: timeOf(9e4), teacher: "harbour", because: "Heard it." };
   const placed = placeByTeacher(EDITIONS[0]!, standing, placement);
-  const all = [...journal, ...changed, ...(placed.ok ? placed.value.events : [])];
+  const tested = placeByTeacher(EDITIONS[0]!, standing, { ...placement, at: timeOf(9e4 + 1), by: "placement test" });
+  const all = [...journal, ...changed, ...[placed, tested].flatMap((each) => (each.ok ? each.value.events : []))];
   const told = { silences: [[-38.4, 9.1, -1.6, null]], reasons: ["TWO_PAIRINGS"] } as const;
   const takes = all.filter((event) => event.kind === "take assessed").slice(0, 2);
   return [...new Map(all.map((event) => [event.kind, event])).values(), ...takes.map((take) => ({ ...take, ...told }))];

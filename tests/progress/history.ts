@@ -3,6 +3,7 @@ import type { Curriculum } from "../../lib/curriculum/index.js";
 import { rungs, settingsText } from "../../lib/drill/index.js";
 import {
   changeEdition,
+  compareEvents,
   type Decision,
   decide,
   drillStanding,
@@ -162,3 +163,26 @@ export const year: fc.Arbitrary<History> = happenings.map(historyOf);
 export const yearOnOneDevice: fc.Arbitrary<History> = happenings.map((all) =>
   historyOf(all.filter(({ what }) => what !== "other device")),
 );
+
+/** Histories are long, so few are enough: our choice, some seconds for each law. */
+export const YEARS = { numRuns: 6, endOnFailure: true } as const;
+
+/** The events of a history in the journal's order, and those of them that had an effect. */
+export function inOrder({ journal }: History): {
+  readonly events: readonly JournalEvent[];
+  readonly effective: readonly JournalEvent[];
+} {
+  const unique = [...new Map(journal.map((event) => [JSON.stringify(event), event])).values()].sort(compareEvents);
+  const idle = new Set(
+    fold(unique)
+      .problems.filter(({ code }) => code !== "JOURNAL_GAP")
+      .map(({ where }) => Number(where.pointer!.slice(1))),
+  );
+  const seen = new Set<string>();
+  const effective = unique.filter((event, i) => {
+    if (idle.has(i) || seen.has(event.id)) return false;
+    seen.add(event.id);
+    return true;
+  });
+  return { events: unique, effective };
+}

@@ -292,3 +292,9 @@ export function sizeOf(svg: string): { readonly width: number; readonly height: 
   const [, width, height] = /viewBox="0 0 (\d+) (\d+)"/.exec(svg)!;
   return { width: Number(width), height: Number(height) };
 }
+
+/** The flag of a re-entry, as it is drawn. */
+export const FLAG = "l7 4l-7 4z";
+
+/** How often a piece stands in a text. */
+export const count = (text: string, piece: string): number => text.split(piece).length - 1;

@@ -9,6 +9,7 @@ import { keySignature, marker, noteOn, setTempo, timeSignature, variableLength }
 import { fileBytes } from "../../lib/render/midi/file.js";
 import type { DrillDocument, Score } from "../../lib/schema/index.js";
 import { drillOf, jetty } from "../drill/material.js";
+import { PERCUSSION_KEYS } from "../reference/percussionKeys.js";
 import { must } from "../time/shorthand.js";
 
 const hex = (bytes: readonly number[] | Uint8Array): string =>
@@ -246,28 +247,7 @@ describe("studentMidiOf()", () => {
 });
 
 describe("General MIDI percussion", () => {
-  // GM level 1 percussion map (MMA0007/RP003), as listed by the documentation of the Rust crate midi-msg.
-  test.each([
-    ["low kick", 35],
-    ["kick", 36],
-    ["side stick", 37],
-    ["snare", 38],
-    ["clap", 39],
-    ["high snare", 40],
-    ["hat", 42],
-    ["pedal hat", 44],
-    ["open hat", 46],
-    ["crash", 49],
-    ["ride", 51],
-    ["ride bell", 53],
-    ["tambourine", 54],
-    ["cowbell", 56],
-    ["claves", 75],
-    ["high wood block", 76],
-    ["low wood block", 77],
-    ["muted triangle", 80],
-    ["open triangle", 81],
-  ])("%s sounds on key %d of channel 10", (voice, key) => {
+  test.each([...PERCUSSION_KEYS, ["hat", 42] as const])("%s sounds on key %d of channel 10", (voice, key) => {
     expect(PERCUSSION.get(voice)).toBe(key);
     const notes = [{ position: "0", length: "1/4", at: 0, seconds: 1, voice }];
     const score = { ...scoreFor(), parts: [{ name: "kit", does: "plays" as const, student: false, notes }] };

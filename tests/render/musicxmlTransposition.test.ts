@@ -2,26 +2,14 @@ import { describe, expect, test } from "vitest";
 import { fraction } from "../../lib/base/index.js";
 import { INSTRUMENTS, parsePitch as readPitch, transposePitch } from "../../lib/pattern/index.js";
 import { musicXmlOf } from "../../lib/render/index.js";
+import { SEMITONES_SOUNDING } from "../reference/semitonesSounding.js";
 import { must } from "../time/shorthand.js";
 import { bar44, written } from "./musicxmlShorthand.js";
 import { walkedNotes } from "./musicxmlWalk.js";
 import { pageOf } from "./riffs.js";
 
 describe("transposition", () => {
-  // Written to sounding, semitones: music21 10.5.0, instrument.py.
-  test.each([
-    ["clarinet", -2],
-    ["soprano saxophone", -2],
-    ["trumpet", -2],
-    ["bass clarinet", -14],
-    ["tenor saxophone", -14],
-    ["alto saxophone", -9],
-    ["baritone saxophone", -21],
-    ["horn", -7],
-    ["english horn", -7],
-    ["piccolo", 12],
-    ["double bass", -12],
-  ])("a written C5 for %s sounds %d semitones away", (name, semitones) => {
+  test.each(SEMITONES_SOUNDING)("a written C5 for %s sounds %d semitones away", (name, semitones) => {
     const concert = transposePitch(must(readPitch("C5")), { diatonic: 0, chromatic: 0 });
     const instrument = INSTRUMENTS[name]!;
     const sounding = transposePitch(concert, instrument.transposition);

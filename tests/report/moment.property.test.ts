@@ -1,32 +1,9 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { dateOf, daysBetween, instantOf, weekOf } from "../../lib/report/moment.js";
+import { dateOf, daysBetween, weekOf } from "../../lib/report/moment.js";
+import { moments, offsets, shown } from "../time/moments.js";
 
-const moments = fc.date({
-  min: new Date("1905-01-01T00:00:00Z"),
-  max: new Date("2199-12-31T00:00:00Z"),
-  noInvalidDate: true,
-});
-const offsets = fc.integer({ min: -14 * 60, max: 14 * 60 });
-
-/** The moment as a clock so many minutes ahead of UTC shows it. */
-function shown(date: Date, offset: number): string {
-  const local = new Date(date.getTime() + offset * 60_000).toISOString().slice(0, -1);
-  const two = (value: number): string => `${value}`.padStart(2, "0");
-  const size = Math.abs(offset);
-  return `${local}${offset < 0 ? "-" : "+"}${two(Math.floor(size / 60))}:${two(size % 60)}`;
-}
-
-describe("moments of a journal", () => {
-  test("instantOf() is what the platform's calendar says, wherever the clock was", () => {
-    fc.assert(
-      fc.property(moments, offsets, (date, offset) => {
-        expect(instantOf(shown(date, offset))).toBeCloseTo(date.getTime(), 2);
-        expect(instantOf(date.toISOString())).toBeCloseTo(date.getTime(), 2);
-      }),
-    );
-  });
-
+describe("dates of a journal", () => {
   test("weekOf() is the Monday on or before the date that was written", () => {
     fc.assert(
       fc.property(moments, offsets, (date, offset) => {

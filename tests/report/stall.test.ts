@@ -1,13 +1,12 @@
 import { describe, expect, test } from "vitest";
-import { placeByTeacher } from "../../lib/progress/index.js";
+import { changeEdition, fold, placeByTeacher } from "../../lib/progress/index.js";
 import { openReport } from "../../lib/report/index.js";
 import type { StudentPlace } from "../../lib/schema/index.js";
 import { at, courseOf, timeOf } from "../progress/course.js";
 import { beginLessons, type Lessons, playRow } from "../progress/lessons.js";
 
-const COURSE = courseOf([
-  { name: "quay", tempi: [80, 4, 4], gate: { kind: "in a row", count: 2 }, ease: { after: 2, by: 1 } },
-]);
+const LADDER = { tempi: [80, 4, 4], gate: { kind: "in a row", count: 2 }, ease: { after: 2, by: 1 } } as const;
+const COURSE = courseOf([{ name: "quay", ...LADDER }]);
 
 function placeOf({ journal }: Lessons, now = timeOf(86_400)): StudentPlace {
   const report = openReport({ at: now });
@@ -36,6 +35,18 @@ describe("somebody who goes back and up again", () => {
     lessons.journal.push(...placed.value.events);
     expect(placeOf(lessons)).toMatchObject({ rung: at(80), since: timeOf(3600) });
     expect(placeOf(lessons).stall).toBeUndefined();
+  });
+
+  test("has all takes of the stay counted, also those of a device that had not heard of the drill's new name", () => {
+    const lessons = beginLessons(COURSE);
+    const renamed = courseOf([{ name: "pier", ...LADDER }], { edition: "2.0.0", formerly: { quay: "pier" } });
+    const over = changeEdition(renamed, lessons.standing, { at: timeOf(1), before: COURSE });
+    playRow(lessons, COURSE, { drill: "quay", takes: "wbwbwbwbwb" });
+    lessons.journal.push(...over.events);
+    const back = changeEdition(COURSE, fold(lessons.journal).standing!, { at: timeOf(3600), before: renamed });
+    lessons.journal.push(...back.events);
+    const all = { within: 5, beyond: 5, unclear: 0 };
+    expect(placeOf(lessons)).toMatchObject({ drill: "quay", rung: at(80), takes: all, stall: { takes: all } });
   });
 
   test("is not called stuck without the course, and the report says why", () => {

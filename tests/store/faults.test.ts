@@ -7,7 +7,7 @@ import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { failureProblem, type Store } from "../../lib/store/index.js";
 import { openSqlite } from "../../lib/store/sqlite/index.js";
 import { sqliteProblem } from "../../lib/store/sqlite/problems.js";
-import { killWriters } from "./kills.js";
+import { killWriters, refusalsAtMost } from "./kills.js";
 import { all, enrolIn, keyOf, submit, takesIn } from "./material.js";
 import { type Program, programOf, run } from "./processes.js";
 
@@ -51,8 +51,10 @@ describe("a store in a file", () => {
   test(`loses no acknowledged take when its writers are killed (${KILLS} times here, 500 in the bench)`, async () => {
     const seed = `${process.pid}`;
     console.log(`seed of the kills: ${seed}`);
-    const result = await killWriters(writer, { path: join(folder, "kills.sqlite"), kills: KILLS, writers: 3, seed });
+    const [path, writers] = [join(folder, "kills.sqlite"), 3];
+    const result = await killWriters(writer, { path, kills: KILLS, writers, seed });
     expect(result).toMatchObject({ lost: [], twice: [], problems: [] });
+    expect(result.refused, "writers refused for want of a turn").toBeLessThanOrEqual(refusalsAtMost(writers));
     expect(result.acknowledged).toBeGreaterThan(0);
   });
 
@@ -63,6 +65,27 @@ describe("a store in a file", () => {
     const takes = await soundTakes(path, "tern");
     expect([...takes].sort()).toEqual(runs.flatMap(({ kept }) => kept).sort());
     expect(takes).toHaveLength(120);
+  });
+
+  test("lets everybody in who opens it at once while it is not there yet", async () => {
+    const path = join(folder, "first.sqlite");
+    const stores = await Promise.all(Array.from({ length: 6 }, () => run(writer, [path, "tern", "t", "0"])));
+    for (const each of stores) expect(each).toMatchObject({ failed: [], err: "" });
+    expect(await soundTakes(path, "tern")).toEqual([]);
+  });
+
+  test("waits at opening for one who holds on to it, and gives way meanwhile", async () => {
+    const path = join(folder, "empty.sqlite");
+    const other = new SqliteConnection(path);
+    other.exec("begin exclusive");
+    const opening = openSqlite(path, { create: true });
+    // The other one is in this very program: it gets on only if waiting does not hold the program up.
+    await new Promise((resolve) => setTimeout(resolve, 100));
+    other.exec("rollback");
+    other.close();
+    const store = await opening;
+    expect(store).toMatchObject({ ok: true });
+    if (store.ok) await store.value.close();
   });
 
   test("keeps all that was acknowledged when a limit on file sizes is met, and says STORE_FULL", async () => {

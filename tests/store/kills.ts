@@ -10,9 +10,18 @@ export interface Kills {
   readonly lost: readonly string[];
   /** Takes the journal has more than once. */
   readonly twice: readonly string[];
-  /** What opening and verifying the file found, over all rounds. */
+  /** Writers that gave up waiting for their turn, and said so. What they had been told was kept is among the acknowledged. */
+  readonly refused: number;
+  /** What writers ended with otherwise, and what opening and verifying the file found, over all rounds. */
   readonly problems: readonly string[];
 }
+
+/**
+ * How many writers may be refused: those of one round. A writer tries for as long as its patience lasts, 2000 times and more, while every other one
+ * is killed within `LONGEST_LIFE` of its first sign of life; so nobody holds the file that long, and a refusal means that the whole machine stood
+ * still, which may happen to all writers of a round at once. A second time it is the store that refuses.
+ */
+export const refusalsAtMost = (writers: number): number => writers;
 
 /** Milliseconds within which a writer is killed; our choice: some dozens of transactions. */
 const LONGEST_LIFE = 60;
@@ -33,9 +42,9 @@ export async function killWriters(
   const chance = random(seed);
   const acknowledged = new Set<string>();
   const problems: string[] = [];
-  let [killed, round] = [0, 0];
+  let [killed, round, refused] = [0, 0, 0];
   let takes: readonly string[] = [];
-  while (killed < kills) {
+  while (killed < kills && refused <= refusalsAtMost(writers)) {
     round++;
     const runs = await Promise.all(
       Array.from({ length: writers }, (_, i) =>
@@ -47,7 +56,7 @@ export async function killWriters(
     );
     for (const each of runs) {
       killed += each.killed ? 1 : 0;
-      // On a machine with much other work one may wait too long for its turn, and say so: nothing was promised then.
+      refused += each.failed.filter((code) => code === "STORE_BUSY").length;
       problems.push(...each.failed.filter((code) => code !== "STORE_BUSY"), ...(each.err === "" ? [] : [each.err]));
       for (const take of each.kept) acknowledged.add(take);
     }
@@ -70,6 +79,7 @@ export async function killWriters(
     acknowledged: acknowledged.size,
     lost: [...acknowledged].filter((take) => !held.has(take)),
     twice: takes.filter((take, i) => takes.indexOf(take) !== i),
+    refused,
     problems,
   };
 }

@@ -9,7 +9,7 @@ import { postgresProblem } from "../../lib/store/postgres/problems.js";
 import { bringUpToDate } from "../../lib/store/sql/shape.js";
 import { sqlStore } from "../../lib/store/sql/sqlStore.js";
 import { all, enrolIn, keyOf, submit, takesIn } from "./material.js";
-import { type PostgresServer, startPostgres } from "./postgresServer.js";
+import { type PostgresServer, SECONDS_TO_START, startPostgres } from "./postgresServer.js";
 
 let server: PostgresServer | undefined;
 beforeAll(async () => {
@@ -22,7 +22,8 @@ const law = (name: string, hold: (server: PostgresServer) => Promise<void>): voi
   test(name, (context) => (server === undefined ? context.skip("PostgreSQL is not installed") : hold(server)));
 
 async function opened(url: string): Promise<Store> {
-  const store = await openPostgres(url, { create: true, connections: 4 });
+  // As patient as a restart may take.
+  const store = await openPostgres(url, { create: true, connections: 4, patience: 1000 * SECONDS_TO_START });
   if (!store.ok) throw new Error(JSON.stringify(store.problems));
   return store.value;
 }

@@ -102,6 +102,12 @@ const CHORD_IN_A_SILENCE: Score = {
   tolerance: {},
 };
 
+/** The same, but for the last digit of one of them. */
+const NEARLY_A_CHORD: Score = {
+  ...CHORD_IN_A_SILENCE,
+  expected: CHORD_IN_A_SILENCE.expected.map((note, i) => ({ ...note, at: i === 2 ? 5e-324 : 0 })),
+};
+
 describe("assess(), whatever the score", () => {
   test("gives a finding of the published schema for silences at the start and at the end, for open bars across them, and for chords", () => {
     fc.assert(
@@ -118,7 +124,13 @@ describe("assess(), whatever the score", () => {
           if (typeof standardErrorMs === "number") expect(standardErrorMs).toBeGreaterThan(0);
         }
       }),
-      { numRuns: 150, examples: [[CHORD_IN_A_SILENCE, 0]] },
+      {
+        numRuns: 150,
+        examples: [
+          [CHORD_IN_A_SILENCE, 0],
+          [NEARLY_A_CHORD, 0],
+        ],
+      },
     );
   });
 });

@@ -7,6 +7,7 @@ import {
   lagOneAutocorrelation,
   lineThrough,
   mean,
+  median,
   standardDeviation,
 } from "../../lib/take/statistics.js";
 
@@ -45,6 +46,16 @@ describe("mean(), standardDeviation() and lineThrough()", () => {
         expect(Math.abs(standardDeviation(moved) - standardDeviation(exact))).toBeLessThanOrEqual(1e-6);
       }),
     );
+  });
+
+  test("median() is that of simple-statistics, in whatever order the values come, and not a number of none", () => {
+    fc.assert(
+      fc.property(fc.array(value, { minLength: 1, maxLength: 40 }), (list) => {
+        close(median(list), theirs.median(list), 1000);
+        expect(median([...list].reverse())).toBe(median(list));
+      }),
+    );
+    expect(median([])).toBeNaN();
   });
 
   test("refuse too few values, lists that differ in length, and points above one another", () => {

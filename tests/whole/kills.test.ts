@@ -40,9 +40,10 @@ test.each([1, 2])(
     while (from < until) {
       const isPeace = kills >= KILLS;
       if (isPeace) until = Math.min(STEPS, from + PEACE);
-      const life = await run(program, [path, String(seed), String(from), String(until)], {
-        ...(isPeace ? {} : { killAfter: chance.uniform() * LONGEST_LIFE }),
-      });
+      const words = [path, String(seed), String(from), String(until)];
+      const life = isPeace
+        ? await run(program, words)
+        : await run(program, [...words, "stay"], { killAfter: chance.uniform() * LONGEST_LIFE });
       expect([...life.failed, life.err]).toEqual([""]);
       kills += life.killed ? 1 : 0;
       from = life.kept.includes("all") ? until : Number(life.kept.at(-1) ?? from - 1) + 1;
@@ -59,7 +60,7 @@ test.each([1, 2])(
       }
       await store.close();
     }
-    expect(kills, "the program was killed at all").toBeGreaterThan(0);
+    expect(kills, "the program was killed").toBeGreaterThan(0);
     const [quiet] = memoryDoors(1);
     await playTerm(killable(seed, until), { school: [quiet!] });
     const store = must(await openSqlite(path, { create: false }));

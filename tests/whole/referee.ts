@@ -204,8 +204,9 @@ function judgeEdition(board: Board, event: EditionChanged, terms: Terms): void {
   }
   for (const drill of event.completeAgain ?? []) {
     const place = placeIn(board, drill);
-    expect(place.completed, `${event.id}: ${drill} had been completed on evidence`).toBeDefined();
-    if (place.state === "open") place.state = "complete";
+    if (terms.alone) expect(place.completed, `${event.id}: ${drill} had been completed on evidence`).toBeDefined();
+    // A journal with holes may no longer have the evidence: then the drill stays open.
+    if (place.state === "open" && place.completed !== undefined) place.state = "complete";
   }
   for (const place of board.places.values())
     if (place.takenFrom?.rung === place.rung && place.takenFrom?.state === place.state) place.takenFrom = undefined;

@@ -1,5 +1,6 @@
 import type { JournalEvent, Verdict } from "../../schema/index.js";
-import { dateText, dayText, mondayOf } from "./calendar.js";
+import { mondayOf } from "../../time/index.js";
+import { dayText, fullDateText } from "./calendar.js";
 import { type Across, climbPanel, columnsOf, mostText } from "./climbPanel.js";
 import { type Climb, type Course, climbOf } from "./climbTracks.js";
 import { line, SIZE } from "./lettering.js";
@@ -115,12 +116,12 @@ function wordsOf(course: Course, { student = "The student", tracks, days, unknow
       : ` Not in this edition: ${listed(unknown.slice(0, 5))}${unknown.length > 5 ? ` and ${unknown.length - 5} more` : ""}.`;
   return {
     title: `After ${counted(weeks, "week")} ${student} ${did}.`,
-    subject: `${course.name}, ${dateText(days[0])} to ${dateText(days[1])}. ${tally}.${lost}`,
+    subject: `${course.name}, ${fullDateText(days[0])} to ${fullDateText(days[1])}. ${tally}.${lost}`,
     description: tracks
       .slice(-MOST_PANELS)
       .map(
         (track) =>
-          `${track.drill.name}: ${counted(track.takes.length, "take")}, ${track.completedAt !== undefined ? `complete on ${dateText(track.completedAt)}` : arrival(track)}.`,
+          `${track.drill.name}: ${counted(track.takes.length, "take")}, ${track.completedAt !== undefined ? `complete on ${fullDateText(track.completedAt)}` : arrival(track)}.`,
       )
       .join(" "),
   };

@@ -1,7 +1,7 @@
 import { type Drill, parseSettings, rungs, type Settings } from "../../drill/index.js";
 import { compareEvents } from "../../progress/index.js";
 import type { JournalEvent, Verdict } from "../../schema/index.js";
-import { daysOf } from "./calendar.js";
+import { daysOf } from "../../time/index.js";
 
 /** The part of a curriculum a climb is drawn from. */
 export interface Course {
@@ -70,7 +70,7 @@ export function climbOf(course: Course, events: readonly JournalEvent[]): Climb 
         arrive(event.drill, event.to);
         break;
       case "set by teacher":
-        arrive(event.drill, event.to, true);
+        arrive(event.drill, event.to, event.by === undefined);
         break;
       case "drill completed":
         trackOf(event.drill).completedAt ??= at;

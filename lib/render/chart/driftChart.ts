@@ -1,5 +1,6 @@
 import type { LengthDrift, Report, WeekDrift } from "../../schema/index.js";
-import { daysOf, dayText } from "./calendar.js";
+import { daysOf } from "../../time/index.js";
+import { dayText } from "./calendar.js";
 import { driftPanel, lengthText, type Weeks } from "./driftPanel.js";
 import { line, SIZE } from "./lettering.js";
 import { stroke, upright } from "./marks.js";

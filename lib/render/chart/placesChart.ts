@@ -1,5 +1,6 @@
 import type { Report } from "../../schema/index.js";
-import { dateText, daysOf } from "./calendar.js";
+import { daysOf } from "../../time/index.js";
+import { fullDateText } from "./calendar.js";
 import { line, SIZE, wrapped } from "./lettering.js";
 import { stroke } from "./marks.js";
 import { INK } from "./palette.js";
@@ -58,7 +59,7 @@ export function placesChart(report: Pick<Report, "courses" | "students" | "at">,
 
 function wordsOf({ courses, students, at }: Pick<Report, "courses" | "students" | "at">): Words {
   const name = courses.length === 1 ? `${courses[0]!.title ?? courses[0]!.curriculum}, ` : "";
-  const subject = `${name}${dateText(daysOf(at))}`;
+  const subject = `${name}${fullDateText(daysOf(at))}`;
   if (students.length === 0) return { title: "Nobody is enrolled yet.", subject, description: "No students." };
   const stuck = students.filter((each) => each.courses.some(({ places }) => places.some(({ stall }) => stall))).length;
   const quiet = students.filter((each) => each.courses.some((course) => course.quiet)).length;

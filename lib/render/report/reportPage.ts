@@ -1,6 +1,7 @@
 import { driftWords, placeWords, QUIET_DAYS, stickingWords, tallyWords } from "../../report/index.js";
 import type { CourseReport, LengthDrift, Report, StudentPlace } from "../../schema/index.js";
-import { dateText, daysOf } from "../chart/calendar.js";
+import { daysOf } from "../../time/index.js";
+import { fullDateText } from "../chart/calendar.js";
 import { type ClimbSource, reportCharts } from "../chart/reportChart.js";
 import { type Html, html, known } from "./html.js";
 import { STYLE } from "./style.js";
@@ -116,7 +117,7 @@ const CLOSING = html`<footer>
 </footer>`;
 
 function day(at: string): string {
-  return dateText(daysOf(at));
+  return fullDateText(daysOf(at));
 }
 
 function count(number: number, what: string): string {

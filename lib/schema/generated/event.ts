@@ -601,7 +601,7 @@ export interface LostRung {
   readonly rung: string;
 }
 /**
- * A teacher put the student on a rung, opening the drill if it was not open. It is recorded as the teacher's decision and is never evidence: the gate of that rung is shown anew, and no drill that needs this one opens by it.
+ * A teacher put the student on a rung, opening the drill if it was not open; or a placement test did, which "by" then says. It is never evidence: the gate of that rung is shown anew, and no drill that needs this one opens by it.
  */
 export interface SetByTeacher {
   /**
@@ -645,7 +645,11 @@ export interface SetByTeacher {
    */
   readonly teacher?: string;
   /**
-   * The teacher's reason.
+   * The teacher's reason, or what the placement test found.
    */
   readonly because?: string;
+  /**
+   * Present when a placement test decided and no teacher was asked; absent when a teacher did.
+   */
+  readonly by?: "placement test";
 }

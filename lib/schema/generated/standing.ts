@@ -70,7 +70,7 @@ export interface DrillStanding {
   /**
    * What brought the student to this rung; absent while the drill is closed.
    */
-  readonly by?: "drill opened" | "advanced" | "eased" | "edition changed" | "set by teacher";
+  readonly by?: "drill opened" | "advanced" | "eased" | "edition changed" | "set by teacher" | "placement test";
   readonly takenFrom?: TakenFrom;
   readonly completed?: Completion;
   /**

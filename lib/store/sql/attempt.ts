@@ -5,7 +5,10 @@ import type { Database } from "./database.js";
  * Does work on a database. What may pass (a server that restarts, a connection that was cut) is tried again, so the work must be such that
  * doing it twice does no harm; other errors of the database become store failures. Misuse is thrown as it is.
  */
-export async function attempt<T>(database: Database, work: () => Promise<T>): Promise<T> {
+export async function attempt<T>(
+  database: Pick<Database, "passes" | "problemOf" | "patience" | "pause">,
+  work: () => Promise<T>,
+): Promise<T> {
   for (let waited = 0; ; waited += database.pause) {
     try {
       return await work();

@@ -4,6 +4,7 @@ import type SqliteConnection from "better-sqlite3";
 import { Kysely, SqliteDialect } from "kysely";
 import { storeProblem } from "../codes.js";
 import { storeFailure } from "../failure.js";
+import { attempt } from "../sql/attempt.js";
 import type { Database } from "../sql/database.js";
 import type { Tables } from "../sql/tables.js";
 import { backUpFile, removeTracesOf } from "./files.js";
@@ -22,6 +23,14 @@ const PATIENCE = 10_000;
  * of another process. Then the program goes on, so that a writer inside it can finish, and the transaction is tried again.
  */
 const AT_A_STRETCH = 20;
+
+/** What may pass in a SQLite file, and how it is tried again. */
+const waiting = (path: string, patience: number) => ({
+  patience,
+  pause: 5,
+  problemOf: (error: unknown) => sqliteProblem(path, error),
+  passes: isPassing,
+});
 
 /** Opens the file as we need it; throws store failures and errors of the driver. */
 export async function connect(
@@ -44,11 +53,12 @@ export async function connect(
     throw storeFailure(storeProblem("STORE_PLACE_UNUSABLE", `${path} is not a file`, {}, "name a file for the store"));
   }
   const Connection = await driver();
-  const connection = new Connection(path, { timeout: patience });
+  const connection = new Connection(path, { timeout: AT_A_STRETCH });
   try {
     // Journals are about people, many of them young: only the owner reads the file.
     if (isNew && process.platform !== "win32") chmodSync(path, 0o600);
-    prepare(connection, path);
+    // Of several that make a file at once, SQLite refuses some at once, however long they would wait: where waiting could be for ever.
+    await attempt(waiting(path, patience), async () => prepare(connection, path));
     return connection;
   } catch (error) {
     connection.close();
@@ -59,9 +69,11 @@ export async function connect(
 function prepare(connection: SqliteConnection.Database, path: string): void {
   const pragma = (text: string): unknown => connection.pragma(text, { simple: true });
   // Nothing is written before it is certain that the file is ours or empty.
-  const id = pragma("application_id");
-  const isEmpty = id === 0 && connection.prepare("select count(*) as n from sqlite_master").pluck().get() === 0;
-  if (id !== APPLICATION_ID && !isEmpty) {
+  const { id, isEmpty } = connection.transaction(() => ({
+    id: pragma("application_id"),
+    isEmpty: connection.prepare("select count(*) as n from sqlite_master").pluck().get() === 0,
+  }))();
+  if (id !== APPLICATION_ID && !(id === 0 && isEmpty)) {
     const message = `${path} is the database of another program`;
     throw storeFailure(storeProblem("STORE_FOREIGN", message, {}, "name another file for the store"));
   }
@@ -73,7 +85,6 @@ function prepare(connection: SqliteConnection.Database, path: string): void {
   pragma("temp_store = memory");
   pragma("trusted_schema = off");
   pragma("cell_size_check = on");
-  pragma(`busy_timeout = ${AT_A_STRETCH}`);
   if (id !== APPLICATION_ID) pragma(`application_id = ${APPLICATION_ID}`);
 }
 
@@ -89,10 +100,7 @@ export function sqliteDatabase(
     place: path,
     nameType: "text",
     clustered: "without rowid",
-    patience,
-    pause: 5,
-    problemOf: (error) => sqliteProblem(path, error),
-    passes: isPassing,
+    ...waiting(path, patience),
     hasTables: async () =>
       connection.prepare("select 1 from sqlite_master where name = 'leeway_store'").get() !== undefined,
     lockShape: async (trx) => {

@@ -1,35 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { dateText, dayOf, durationText } from "../../lib/plan/index.js";
-
-const DAY_MS = 86_400_000;
-
-describe("dayOf() and dateText()", () => {
-  test("agree with the platform's calendar on every day of four centuries", () => {
-    for (let day = dayOf("1900-01-01")!; day < dayOf("2300-01-01")!; day++) {
-      const text = new Date(day * DAY_MS).toISOString().slice(0, 10);
-      if (dateText(day) !== text || dayOf(text) !== day) throw new Error(`${text}: ${dateText(day)}, ${dayOf(text)}`);
-    }
-    expect(dayOf("1970-01-01")).toBe(0);
-  });
-
-  test("refuse what is no date", () => {
-    for (const text of [
-      "2026-02-29",
-      "2026-02-30",
-      "2026-13-01",
-      "2026-00-10",
-      "2026-04-31",
-      "2026-4-1",
-      "12 March",
-      "",
-      "2026-03-12T00:00:00Z",
-    ])
-      expect(dayOf(text), text).toBeUndefined();
-    expect(dayOf("2028-02-29")).toBeDefined();
-    expect(dayOf("2100-02-29")).toBeUndefined();
-  });
-});
+import { durationText } from "../../lib/plan/index.js";
 
 describe("durationText()", () => {
   // ISO 8601: PT4H35M59.14S is 16559.14 s (worked example in the xAPI 1.0.3 specification, read in its text).

@@ -1,0 +1,32 @@
+import { type Curriculum, type Result, success } from "../index.js";
+import type { CourseText, Store } from "../store/index.js";
+import { openKeptCourse, readCourseText } from "./keptCourse.js";
+import { type EnrolledJournal, openJournal } from "./openJournal.js";
+import type { Setting } from "./outcome.js";
+
+/** A student's journal with the course it goes on with. */
+export interface Enrolled {
+  readonly journal: EnrolledJournal;
+  /** That of the file named, else the one kept with the student's edition. */
+  readonly course: Curriculum;
+  /** The course of the student's edition, when the store keeps it. */
+  readonly kept?: Curriculum;
+  /** Of a course that comes from a file. */
+  readonly text?: CourseText;
+}
+
+/** Opens a student's journal and course; `course` is a file, or the name of a course the student is in. */
+export async function openEnrolled(
+  setting: Setting,
+  store: Store,
+  { student, course }: { readonly student: string; readonly course: string | undefined },
+): Promise<Result<Enrolled>> {
+  const file = course !== undefined && /\.ya?ml$/i.test(course) ? readCourseText(course, setting.sources) : undefined;
+  if (file?.ok === false) return file;
+  const journal = await openJournal(store, student, file === undefined ? course : file.value.course.name);
+  if (!journal.ok) return journal;
+  const kept = await openKeptCourse(store, journal.value.standing);
+  const before = kept.ok ? { kept: kept.value } : {};
+  if (file !== undefined) return success({ journal: journal.value, ...file.value, ...before });
+  return kept.ok ? success({ journal: journal.value, course: kept.value, ...before }) : kept;
+}

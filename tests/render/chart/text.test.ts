@@ -1,0 +1,61 @@
+import fc from "fast-check";
+import { describe, expect, test } from "vitest";
+import { PLAYERS, playTake } from "../../../lib/rehearsal/index.js";
+import { driftGauge, textStrip, textStripKey, textTake } from "../../../lib/render/chart/index.js";
+import { assess } from "../../../lib/take/index.js";
+import { drillIn, FIRST, scoreAt, WIND } from "../chartMaterial.js";
+
+const half = scoreAt(drillIn(FIRST, "half-bar"));
+
+describe("textStrip()", () => {
+  test("has a line for each pass, four cells a bar, and open bars below", () => {
+    expect(textStrip(half).split("\n")[0]).toBe("  pass 1    │━━━━│━━━━│━━━━│━━··│");
+    expect(textStrip(half).split("\n").length - 1).toBe(5);
+    const open = scoreAt(drillIn(WIND, "tidewater-open"), 8);
+    expect(textStrip(open).split("\n")[1]).toBe("                       ~~~~ ~~~~");
+    expect(textStripKey(open)).toContain("~ yours to improvise");
+    expect(textStripKey(half)).not.toContain("~");
+  });
+});
+
+describe("textTake()", () => {
+  test("stays within 80 columns and says verdict, drift and re-entry of each silence", () => {
+    const score = scoreAt(drillIn(FIRST, "two-bars"), 5);
+    const { take } = playTake(score, PLAYERS.wild, "columns");
+    const lines = textTake(score, assess(score, take)).split("\n");
+    for (const line of lines) expect([...line].length).toBeLessThanOrEqual(80);
+    expect(lines.filter((line) => /(?:within|beyond|unclear) .*ms/.test(line)).length).toBe(4);
+  });
+
+  test("a re-entry beyond its limit says the limit, so that a drift within the brackets explains itself", () => {
+    const finding = assess(half, playTake(half, PLAYERS.able, "limit").take);
+    const dropouts = finding.dropouts.map((each, i) => ({ ...each, driftMs: 60, reentryMs: i === 0 ? -91 : 89 }));
+    const lines = textTake(half, { ...finding, dropouts }).split("\n");
+    expect(lines[0]).toMatch(/; back -91 > 90$/);
+    expect(lines[1]).toMatch(/; back \+89$/);
+  });
+
+  test("a reason that would steer the terminal is made harmless", () => {
+    const finding = assess(half, { onsets: [] });
+    const dropouts = finding.dropouts.map((each) => ({ ...each, driftMs: { unmeasured: "\u001b[31mred\u0007" } }));
+    expect(textTake(half, { ...finding, dropouts })).not.toMatch(/[\u001b\u0007]/);
+  });
+});
+
+describe("driftGauge()", () => {
+  test("shows a drift between the brackets when it is within the limit and outside when it is not, on its own side", () => {
+    fc.assert(
+      fc.property(
+        fc.double({ min: -1e4, max: 1e4, noNaN: true }),
+        fc.double({ min: 1, max: 1e3, noNaN: true }),
+        (drift, limit) => {
+          const gauge = driftGauge(drift, limit);
+          const place = gauge.search(/[●◂▸]/);
+          expect([...gauge].length).toBe(7);
+          expect(place > gauge.indexOf("[") && place < gauge.indexOf("]")).toBe(Math.abs(drift) <= limit);
+          if (Math.abs(drift) > limit) expect(place < gauge.indexOf("[")).toBe(drift < 0);
+        },
+      ),
+    );
+  });
+});
