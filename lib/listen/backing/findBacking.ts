@@ -45,9 +45,10 @@ const MEASURING = 30;
 const LEAST_SHARE = 0.4;
 const MOST_SCATTER = 0.1e-3;
 const LEAST_WINDOWS = 3;
-/** Places that have this share of the most seconds in common in which windows agree are asked which explains more of the recording; our choice. */
-const AGREEING = 0.7;
-/** So must this share of the most evidence speak for them; our choice: how high windows stand differs with how loud the player is in them. */
+/**
+ * Places for which this share of the most evidence speaks are asked which explains more of the recording; our choice: how high windows stand
+ * differs with how loud the player is in them.
+ */
 const EVIDENCE = 0.3;
 /** A rival lies at least so many seconds off, and the chosen place explains no more than so many seconds more: our choice, a bar or two. */
 const APART = 0.05;
@@ -81,13 +82,10 @@ export function placeOf(recording: Surveyed, backing: Surveyed): BackingPlace {
     const line = lineAt(start, { most: CHOOSING });
     if (line === undefined || found.some((other) => Math.abs(other.line.start - line.start) < APART)) continue;
     const window = sharedAt(start) / line.tried;
-    found.push({ line, agreeing: window * line.used, evidence: window * line.evidence });
+    found.push({ line, evidence: window * line.evidence });
   }
-  const longest = Math.max(...found.map(({ agreeing }) => agreeing));
   const most = Math.max(...found.map(({ evidence }) => evidence));
-  const contest = found
-    .filter(({ agreeing, evidence }) => agreeing >= AGREEING * longest && evidence >= EVIDENCE * most)
-    .sort((a, b) => b.evidence - a.evidence);
+  const contest = found.filter(({ evidence }) => evidence >= EVIDENCE * most).sort((a, b) => b.evidence - a.evidence);
   // Those with most evidence first: another is better when the backing is heard where only the other has it.
   const isBetter = (line: LagLine, than: LagLine): boolean =>
     explained(line, than, sounds) > 0 && advantage(line, than, sounds) > 0;
@@ -120,8 +118,6 @@ export function placeOf(recording: Surveyed, backing: Surveyed): BackingPlace {
 /** A place that has been looked at by samples. */
 interface Candidate {
   readonly line: LagLine;
-  /** Seconds in common in which windows agree. */
-  readonly agreeing: number;
   /** What speaks for it: that of a window on average, times the seconds in common. */
   readonly evidence: number;
 }
