@@ -93,14 +93,14 @@ export function placeOf(recording: Surveyed, backing: Surveyed): BackingPlace {
     (best, each) => (best === undefined || isBetter(each.line, best.line) ? each : best),
     undefined,
   );
-  const chosen = winner?.line;
+  const chosen = winner && farthest(winner.line, { by: repeatOf(contest), lineAt, isBetter });
   // A skew of exactly 0 would be looked for anew.
   const skew = chosen?.skew || Number.MIN_VALUE;
   const best = chosen && lineAt(chosen.start, { most: MEASURING, skew });
   if (chosen === undefined || best === undefined || best.scatter > MOST_SCATTER) return { found: false };
   const rival = contest.find(
     ({ line, evidence }) =>
-      line !== chosen && evidence >= RIVAL_SHARE * winner!.evidence && advantage(chosen, line, sounds) <= HARDLY_MORE,
+      chosen !== line && evidence >= RIVAL_SHARE * winner!.evidence && advantage(chosen, line, sounds) <= HARDLY_MORE,
   )?.line;
   return {
     found: true,
@@ -120,6 +120,41 @@ interface Candidate {
   readonly line: LagLine;
   /** What speaks for it: that of a window on average, times the seconds in common. */
   readonly evidence: number;
+}
+
+/** Seconds from one place to the next of those that are contested, the least; `undefined` when there is but one. */
+function repeatOf(contest: readonly Candidate[]): number | undefined {
+  const starts = contest.map(({ line }) => line.start).sort((a, b) => a - b);
+  return starts.slice(1).reduce<number | undefined>((least, start, i) => {
+    const gap = start - starts[i]!;
+    return least === undefined || gap < least ? gap : least;
+  }, undefined);
+}
+
+/** The place to which going on by repeats, earlier or later, leads as long as each is better: of a loop, not every repeat is a likely place. */
+function farthest(
+  line: LagLine,
+  {
+    by,
+    lineAt,
+    isBetter,
+  }: {
+    readonly by: number | undefined;
+    readonly lineAt: (start: number, terms: { most: number }) => LagLine | undefined;
+    readonly isBetter: (line: LagLine, than: LagLine) => boolean;
+  },
+): LagLine {
+  if (by === undefined) return line;
+  let best = line;
+  for (const step of [-by, by]) {
+    for (let next = lineAt(best.start + step, { most: CHOOSING }); next !== undefined; ) {
+      // A window may find the same place again, and what does not lie a repeat on is another place.
+      if (Math.abs(next.start - best.start - step) > APART || !isBetter(next, best)) break;
+      best = next;
+      next = lineAt(best.start + step, { most: CHOOSING });
+    }
+  }
+  return best;
 }
 
 /** The places worth a look, the likeliest first. */
