@@ -4,7 +4,7 @@ import { newPartOf } from "./newPart.js";
 
 /** Windows, seconds: the longest of the usual ones that fits is taken; the long one where that says nothing, as for the lowest notes of a bass. */
 const USUAL = [0.093, 0.0465, 0.0233] as const;
-export const LONG = 0.186;
+const LONG = 0.186;
 /** Where a turn is shorter than this many samples, it is looked at more finely: a peak is placed to a fraction of a sample only. Our choice. */
 const FINE_BELOW = 24;
 /** Parts of a note that are asked; our choice. */
