@@ -32,7 +32,7 @@ export type BackingPlace = BackingFound | BackingNotFound;
 /** Places looked at by samples: so many of the likeliest, and of those nearly as likely so many that have most of both sounds in common; our choice. */
 const LIKELIEST = 3;
 const LONGEST = 3;
-/** Likely places there are to choose from, and what share of the likeliest one's strength is nearly as much; our choice. */
+/** Likely places there are to choose from, all of which are looked at where the chosen ones fail, and what share of the likeliest one's strength is nearly as much; our choice. */
 const CANDIDATES = 40;
 const NEARLY = 0.9;
 /** Windows that choose among the places, and windows that measure at the one chosen: our choice, their error falls with the root only. */
@@ -78,7 +78,13 @@ export function placeOf(recording: Surveyed, backing: Surveyed): BackingPlace {
   };
   const sharedAt = (start: number): number => Math.min(seconds, recording.seconds - start) - Math.max(0, -start);
   const found: Candidate[] = [];
-  for (const { start } of chosenFrom(likelyPlaces(recording.novelty, backing.novelty, CANDIDATES), sharedAt)) {
+  const places = likelyPlaces(recording.novelty, backing.novelty, CANDIDATES);
+  const chosenPlaces = chosenFrom(places, sharedAt);
+  // The others only where none of the chosen holds the backing: strokes alike at equal distances are in step at many places.
+  const others = places.filter((place) => !chosenPlaces.includes(place));
+  for (const place of [...chosenPlaces, ...others]) {
+    if (found.length > 0 && !chosenPlaces.includes(place)) break;
+    const { start } = place;
     const line = lineAt(start, { most: CHOOSING });
     if (line === undefined || found.some((other) => Math.abs(other.line.start - line.start) < APART)) continue;
     const window = sharedAt(start) / line.tried;
