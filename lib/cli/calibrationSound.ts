@@ -1,5 +1,5 @@
 import { CALIBRATION_CLICKS } from "../listen/index.js";
-import { encodeWav, type Sound } from "../render/sound/index.js";
+import { encodeWav } from "../render/sound/index.js";
 
 const RATE = 44_100;
 /** Peak, a quarter of full scale: not to startle anybody who wears headphones. */
@@ -20,15 +20,5 @@ export function calibrationSound(): Uint8Array {
       samples[from + i] = LEVEL * tone * Math.exp(-seconds / DECAY);
     }
   }
-  const sound: Sound = {
-    rate: RATE,
-    channels: [samples, samples],
-    downbeat: 0,
-    loudness: undefined,
-    peak: undefined,
-    gain: 0,
-    heldBack: false,
-    advice: [],
-  };
-  return encodeWav(sound, { samples: 16 });
+  return encodeWav({ rate: RATE, channels: [samples, samples] }, { samples: 16 });
 }

@@ -42,3 +42,25 @@ export function halving(): Halving {
   };
   return { push, finish: () => push(new Float32Array(REACH)) };
 }
+
+/** Several halvings of a rate, one after the other. */
+export function halvedBy(halve: () => Halving, times: number): Halving {
+  const stages = Array.from({ length: times }, halve);
+  const push = (samples: Float32Array): Float32Array => stages.reduce((rest, stage) => stage.push(rest), samples);
+  return {
+    push,
+    finish: () =>
+      stages.reduce<Float32Array>((rest, stage) => {
+        const last = stage.push(rest);
+        return joined(last, stage.finish());
+      }, new Float32Array(0)),
+  };
+}
+
+/** One stretch of samples after another. */
+export function joined(one: Float32Array, other: Float32Array): Float32Array {
+  const both = new Float32Array(one.length + other.length);
+  both.set(one);
+  both.set(other, one.length);
+  return both;
+}

@@ -1,4 +1,5 @@
 import { failure, problemsOf, type Result, success } from "../base/index.js";
+import { median } from "../take/index.js";
 import { listenCodes } from "./codes.js";
 
 const problem = problemsOf(listenCodes);
@@ -88,10 +89,6 @@ function clusterOf(onsets: readonly number[]): readonly number[] {
 
 function isEnough(cluster: readonly number[], onsets: readonly number[]): boolean {
   return cluster.length >= LEAST.onsets && cluster.length >= LEAST.share * onsets.length;
-}
-
-function median(sorted: readonly number[]): number {
-  return (sorted[(sorted.length - 1) >> 1]! + sorted[sorted.length >> 1]!) / 2;
 }
 
 function mean(values: readonly number[]): number {

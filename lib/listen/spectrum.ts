@@ -43,6 +43,7 @@ export function pairOfSpectra({ size }: Pick<SpectrumShape, "size">): PairOfSpec
   };
 }
 
-function hann(size: number): Float64Array {
+/** A Hann window over `size` samples, periodic, so that halves that overlap add up to one. */
+export function hann(size: number): Float64Array {
   return Float64Array.from({ length: size }, (_, i) => 0.5 - 0.5 * Math.cos((2 * Math.PI * i) / size));
 }

@@ -97,7 +97,7 @@ type Truths = readonly (readonly [names: readonly string[], truth: readonly numb
 
 function peer(samples: Float32Array, truths: Truths): void {
   const file = join(scratch, "take.wav");
-  writeFileSync(file, encodeWav({ rate: RATE, channels: [samples, samples] } as never, { samples: 16 }));
+  writeFileSync(file, encodeWav({ rate: RATE, channels: [samples, samples] }, { samples: 16 }));
   for (const method of PEER_METHODS) {
     const { at, milliseconds } = hearPeer(file, method);
     for (const [names, truth] of truths) add(names, method, truth, at);

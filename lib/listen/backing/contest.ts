@@ -32,9 +32,7 @@ function endOf({ start }: LagLine, { recording, backing }: Sounds): number {
 function explainedIn(line: LagLine, [from, to]: readonly [number, number], sounds: Sounds): number {
   if (to - from < SHORTEST) return 0;
   const [begin, end] = [from - line.start, to - line.start];
-  // A skew of exactly 0 would be looked for anew.
-  const skew = line.skew || Number.MIN_VALUE;
-  const lags = lagsAbout(line.start, { ...sounds, most: LOOKS, skew, from: begin, to: end });
+  const lags = lagsAbout(line.start, { ...sounds, most: LOOKS, skew: line.skew, from: begin, to: end });
   // Where the backing is silent nothing can be heard of it.
   if (lags.length === 0) return 0;
   const heard = lags.filter((lag) => isOn(line, lag)).length;

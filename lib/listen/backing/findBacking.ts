@@ -79,12 +79,11 @@ export function placeOf(recording: Surveyed, backing: Surveyed): BackingPlace {
   const sharedAt = (start: number): number => Math.min(seconds, recording.seconds - start) - Math.max(0, -start);
   const found: Candidate[] = [];
   const places = likelyPlaces(recording.novelty, backing.novelty, CANDIDATES);
-  const chosenPlaces = chosenFrom(places, sharedAt);
-  // The others only where none of the chosen holds the backing: strokes alike at equal distances are in step at many places.
-  const others = places.filter((place) => !chosenPlaces.includes(place));
-  for (const place of [...chosenPlaces, ...others]) {
-    if (found.length > 0 && !chosenPlaces.includes(place)) break;
-    const { start } = place;
+  const first = chosenFrom(places, sharedAt);
+  const others = places.filter((place) => !first.includes(place));
+  for (const [i, { start }] of [...first, ...others].entries()) {
+    // The others only where none of the first holds the backing: strokes alike at equal distances are in step at many places.
+    if (found.length > 0 && i >= first.length) break;
     const line = lineAt(start, { most: CHOOSING });
     if (line === undefined || found.some((other) => Math.abs(other.line.start - line.start) < APART)) continue;
     const window = sharedAt(start) / line.tried;
@@ -93,16 +92,16 @@ export function placeOf(recording: Surveyed, backing: Surveyed): BackingPlace {
   const most = Math.max(...found.map(({ evidence }) => evidence));
   const contest = found.filter(({ evidence }) => evidence >= EVIDENCE * most).sort((a, b) => b.evidence - a.evidence);
   // Those with most evidence first: another is better when the backing is heard where only the other has it.
-  const isBetter = (line: LagLine, than: LagLine): boolean =>
-    explained(line, than, sounds) > 0 && advantage(line, than, sounds) > 0;
+  const isBetter = (line: LagLine, than: LagLine): boolean => {
+    const more = explained(line, than, sounds);
+    return more > 0 && more > explained(than, line, sounds);
+  };
   const winner = contest.reduce<Candidate | undefined>(
     (best, each) => (best === undefined || isBetter(each.line, best.line) ? each : best),
     undefined,
   );
   const chosen = winner && farthest(winner.line, { by: repeatOf(contest), lineAt, isBetter });
-  // A skew of exactly 0 would be looked for anew.
-  const skew = chosen?.skew || Number.MIN_VALUE;
-  const best = chosen && lineAt(chosen.start, { most: MEASURING, skew });
+  const best = chosen && lineAt(chosen.start, { most: MEASURING, skew: chosen.skew });
   if (chosen === undefined || best === undefined || best.scatter > MOST_SCATTER) return { found: false };
   const rival = contest.find(
     ({ line, evidence }) =>
@@ -153,11 +152,11 @@ function farthest(
   if (by === undefined) return line;
   let best = line;
   for (const step of [-by, by]) {
-    for (let next = lineAt(best.start + step, { most: CHOOSING }); next !== undefined; ) {
+    for (;;) {
+      const next = lineAt(best.start + step, { most: CHOOSING });
       // A window may find the same place again, and what does not lie a repeat on is another place.
-      if (Math.abs(next.start - best.start - step) > APART || !isBetter(next, best)) break;
+      if (next === undefined || Math.abs(next.start - best.start - step) > APART || !isBetter(next, best)) break;
       best = next;
-      next = lineAt(best.start + step, { most: CHOOSING });
     }
   }
   return best;

@@ -62,8 +62,3 @@ export function fourier(size: number): Fourier {
 export function powerOfTwo(count: number): number {
   return 2 ** Math.ceil(Math.log2(Math.max(4, count)));
 }
-
-/** A raised cosine over `size` samples, periodic, so that halves that overlap add up to one. */
-export function raisedCosine(size: number): Float64Array {
-  return Float64Array.from({ length: size }, (_, i) => 0.5 - 0.5 * Math.cos((2 * Math.PI * i) / size));
-}

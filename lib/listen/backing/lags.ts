@@ -39,7 +39,7 @@ export function lagsAbout(
     recording,
     backing,
     most,
-    skew = 0,
+    skew,
     from: earliestOf = 0,
     to: latestOf = Number.POSITIVE_INFINITY,
   }: Sounds & { most: number; skew?: number; from?: number; to?: number },
@@ -47,22 +47,23 @@ export function lagsAbout(
   const { rate } = recording.low;
   const size = powerOfTwo((WINDOW * rate) / Math.SQRT2);
   const search = searcherFor(size, rate);
+  const known = skew ?? 0;
   const lags: Lag[] = [];
   const span = size / rate;
   const first = Math.max(0, -start, earliestOf);
   const last = Math.min(backing.seconds, recording.seconds - start, latestOf);
   const hop = Math.max(span, (last - first) / most);
   for (let from = first; from < Math.max(last - span / 2, first + hop / 2); from += hop) {
-    const reach = Math.min(size, 2 * Math.ceil((SEARCH + (skew === 0 ? MOST_SKEW * from : 0)) * rate)) / 2;
+    const reach = Math.min(size, 2 * Math.ceil((SEARCH + (skew === undefined ? MOST_SKEW * from : 0)) * rate)) / 2;
     // A whole number of samples into the recording.
-    const begin = Math.round((start + from * (1 + skew)) * rate) - reach;
+    const begin = Math.round((start + from * (1 + known)) * rate) - reach;
     const earliest = begin / rate;
-    const piece = pieceOf(backing.low, { from, count: size, rate: rate * (1 + skew) });
+    const piece = pieceOf(backing.low, { from, count: size, rate: rate * (1 + known) });
     const within = recording.low.sound.read(begin, size + 2 * reach);
     const found = search(piece, within, reach);
     if (found === undefined) continue;
     const at = from + span / 2;
-    lags.push({ at, lag: earliest + found.place / rate - from + (skew * span) / 2, height: found.height });
+    lags.push({ at, lag: earliest + found.place / rate - from + (known * span) / 2, height: found.height });
   }
   return lags;
 }

@@ -53,21 +53,3 @@ export function lowering(): Halving {
   };
   return { push, finish: () => push(new Float32Array(REACH)) };
 }
-
-/** Several halvings of a rate, one after the other. */
-export function halvedBy(halve: () => Halving, times: number): Halving {
-  const stages = Array.from({ length: times }, halve);
-  const push = (samples: Float32Array): Float32Array => stages.reduce((rest, stage) => stage.push(rest), samples);
-  return {
-    push,
-    finish: () =>
-      stages.reduce<Float32Array>((rest, stage) => {
-        const last = stage.push(rest);
-        const held = stage.finish();
-        const both = new Float32Array(last.length + held.length);
-        both.set(last);
-        both.set(held, last.length);
-        return both;
-      }, new Float32Array(0)),
-  };
-}

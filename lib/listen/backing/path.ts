@@ -1,6 +1,7 @@
+import { hann } from "../spectrum.js";
 import { type Alignment, alignedBacking } from "./aligned.js";
 import { delayBy, delayOf, slopeOf } from "./delay.js";
-import { type Fourier, fourier, powerOfTwo, raisedCosine } from "./fourier.js";
+import { type Fourier, fourier, powerOfTwo } from "./fourier.js";
 import type { SoundReader } from "./reader.js";
 import { solveToeplitz } from "./toeplitz.js";
 
@@ -93,7 +94,7 @@ function joined(before: Float32Array | undefined, shared: number, fresh: Float64
 export function measurePath({ rate, taps, ahead, all, alignment }: Stretches): RoomPath {
   const size = all[0]?.heard.length ?? powerOfTwo(FRAME * taps);
   const transform = fourier(size);
-  const window = raisedCosine(size);
+  const window = hann(size);
   const input = new Float64Array(size);
   const spectrum = new Float64Array(size + 2);
   const shaped = (samples: Float32Array): Float32Array => {

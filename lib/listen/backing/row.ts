@@ -1,8 +1,9 @@
+import { halvedBy } from "../halve.js";
 import { highPass } from "../highPass.js";
 import { mixDown } from "../mixDown.js";
 import type { SoundStream } from "../sound.js";
 import { halvingsOf } from "../spectrumShape.js";
-import { halvedBy, lowering } from "./lowering.js";
+import { lowering } from "./lowering.js";
 
 /** Some samples of a sound as one channel. */
 export interface Row {

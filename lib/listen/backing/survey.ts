@@ -1,8 +1,7 @@
-import { halving } from "../halve.js";
+import { halvedBy, halving } from "../halve.js";
 import type { SoundStream } from "../sound.js";
 import { firstSound } from "./firstSound.js";
 import { type HeldSound, heldSound } from "./heldSound.js";
-import { halvedBy } from "./lowering.js";
 import { type Novelty, noveltyOf } from "./novelty.js";
 import { openListening, readerOf, type SoundReader } from "./reader.js";
 import { rowOf } from "./row.js";

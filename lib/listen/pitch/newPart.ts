@@ -1,4 +1,5 @@
-import { fourier, raisedCosine } from "../backing/fourier.js";
+import { fourier } from "../backing/fourier.js";
+import { hann } from "../spectrum.js";
 
 /** A note that leaves less than this share of the power when what rang before is taken away is the same note again; our choice. */
 const SAME_AGAIN = 0.1;
@@ -13,7 +14,7 @@ const TAKEN = 2;
  */
 export function newPartOf(size: number): (before: Float64Array) => (window: Float64Array) => Float64Array {
   const transform = fourier(size);
-  const shape = raisedCosine(size);
+  const shape = hann(size);
   const shaped = new Float64Array(size);
   const now = new Float64Array(size + 2);
   const spectrumOf = (samples: Float64Array, into: Float64Array): void => {

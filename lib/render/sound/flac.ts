@@ -32,7 +32,10 @@ const COMMENT_BLOCK = 4;
  * The encoder cannot go back in a stream, so frame sizes and the MD5 sum of the samples are put into the header here, and the comment
  * block is ours. The encoder (1 MB) is loaded at the first call.
  */
-export async function encodeFlac(sound: Sound, { samples = 24, dither, label }: FlacOptions = {}): Promise<Uint8Array> {
+export async function encodeFlac(
+  sound: Pick<Sound, "rate" | "channels">,
+  { samples = 24, dither, label }: FlacOptions = {},
+): Promise<Uint8Array> {
   const numbers = quantised(sound.channels, { bits: samples, dither });
   const length = sound.channels[0].length;
   const { default: Flac } = await import("libflacjs/dist/libflac.js");

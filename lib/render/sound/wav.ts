@@ -22,7 +22,10 @@ const LARGEST = 0xffffffff;
  *
  * Throws `RangeError` for a sound that does not fit into the 4 GB of the format.
  */
-export function encodeWav(sound: Sound, { samples = 24, dither, label }: WavOptions = {}): Uint8Array {
+export function encodeWav(
+  sound: Pick<Sound, "rate" | "channels">,
+  { samples = 24, dither, label }: WavOptions = {},
+): Uint8Array {
   const width = samples === "float" ? 4 : samples / 8;
   const frame = 2 * width;
   const format = chunk("fmt ", formatOf(samples, sound.rate));

@@ -4,6 +4,7 @@ import { join } from "node:path";
 import type { Problem } from "../../../lib/base/index.js";
 import { decodeSound, type Recording } from "../../../lib/listen/index.js";
 import type { Sound } from "../../../lib/render/sound/index.js";
+import { joined } from "../../joined.js";
 
 /** How a WAV file is written; every field of its header can be made to lie. */
 export interface WavSpec {
@@ -74,8 +75,8 @@ function chunk(name: string, content: Buffer, size = content.length): Buffer {
 }
 
 /** Two channels as the encoders of rendered sound take them. */
-export function soundOf(channels: Sound["channels"], rate: Sound["rate"] = 44_100): Sound {
-  return { rate, channels, downbeat: 0, loudness: undefined, peak: undefined, gain: 0, heldBack: false, advice: [] };
+export function soundOf(channels: Sound["channels"], rate: Sound["rate"] = 44_100): Pick<Sound, "rate" | "channels"> {
+  return { rate, channels };
 }
 
 /** Where the clicks of `clicks` begin, in samples. */
@@ -124,15 +125,7 @@ export async function gather(recording: Pick<Recording, "sound" | "problems">): 
     });
   }
   const problems = recording.problems();
-  const channels = parts.map((pieces) => {
-    const whole = new Float32Array(pieces.reduce((sum, piece) => sum + piece.length, 0));
-    let at = 0;
-    for (const piece of pieces) {
-      whole.set(piece, at);
-      at += piece.length;
-    }
-    return whole;
-  });
+  const channels = parts.map((pieces) => joined(...pieces));
   return { rate, channels, problems, codes: problems.map(({ code }) => code) };
 }
 

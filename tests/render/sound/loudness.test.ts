@@ -1,6 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { integratedLoudness } from "../../../lib/render/sound/index.js";
 import { kWeighting } from "../../../lib/render/sound/kWeighting.js";
+import { joined } from "../../joined.js";
 import { RATES, sine } from "./material.js";
 
 /**
@@ -65,16 +66,6 @@ describe("kWeighting()", () => {
     }
   });
 });
-
-function joined(...pieces: readonly Float32Array[]): Float32Array {
-  const whole = new Float32Array(pieces.reduce((sum, piece) => sum + piece.length, 0));
-  let at = 0;
-  for (const piece of pieces) {
-    whole.set(piece, at);
-    at += piece.length;
-  }
-  return whole;
-}
 
 /** Gain in dB of both filters, from the definition of the transfer function. */
 function response(rate: number, hertz: number): number {
