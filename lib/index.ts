@@ -24,7 +24,7 @@ export {
   readCurriculum,
 } from "./curriculum/index.js";
 export * from "./drill/index.js";
-export * from "./interchange/index.js";
+export * from "./formats/index.js";
 export type { MidiTakeOptions } from "./listen/index.js";
 export { listenCodes, readMidiTake } from "./listen/index.js";
 export * from "./pattern/index.js";

@@ -3,8 +3,8 @@ import ts from "typescript";
 import { describe, expect, test } from "vitest";
 import { importsOf, ROOT, sourcesIn } from "./sources.js";
 
-/** Folders that may touch the machine: whole layers, and any folder named `node`. */
-const IMPURE = /^lib\/(?:store|cli|page)\/|\/node\//;
+/** Folders that may touch the machine: whole rooms. */
+const IMPURE = /^lib\/(?:store|node|cli|browser|page|server)\//;
 
 /**
  * Parts of the language itself that are not functions of their arguments: clocks, chance, locale, code from text. What only a browser

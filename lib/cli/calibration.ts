@@ -1,6 +1,6 @@
 import { failure, type Problem, placedUnder, problemsOf, type Result, resultOf } from "../index.js";
 import { type CalibrationWay, findOnsets, type Latency, latencyFrom } from "../listen/index.js";
-import { writeWhole } from "../render/sound/node/index.js";
+import { writeWhole } from "../node/index.js";
 import { calibrationSound } from "./calibrationSound.js";
 import { fileCodes } from "./codes.js";
 import { keepDevice } from "./deviceStore.js";

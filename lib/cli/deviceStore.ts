@@ -1,7 +1,7 @@
 import { readFileSync } from "node:fs";
 import { dirname, join } from "node:path";
 import { failure, nearestName, type Problem, problemsOf, type Result, success } from "../index.js";
-import { makeFolder, writeWhole } from "../render/sound/node/index.js";
+import { makeFolder, writeWhole } from "../node/index.js";
 import { fileCodes } from "./codes.js";
 import { dataFolder } from "./storePlace.js";
 

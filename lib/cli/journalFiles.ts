@@ -1,5 +1,5 @@
 import { failure, type Result, readJournal } from "../index.js";
-import type { Records } from "../progress/records/index.js";
+import type { Records } from "../records/index.js";
 import { exportJournals, importJournals, type Store } from "../store/index.js";
 import { readText, textOf, tooLarge } from "./files.js";
 import { DONE, MISUSE, type Outcome, printJson, refuse, type Setting, tellProblems } from "./outcome.js";

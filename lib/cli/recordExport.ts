@@ -9,7 +9,7 @@ import {
   success,
   type TakeAssessed,
 } from "../index.js";
-import { type Naming, openRecords, type Records, statementsOf } from "../progress/records/index.js";
+import { type Naming, openRecords, type Records, statementsOf } from "../records/index.js";
 import type { JournalKey, Store } from "../store/index.js";
 import { readBytes } from "./files.js";
 import { openKeptCourse } from "./keptCourse.js";

@@ -1,6 +1,6 @@
 import { readFileSync } from "node:fs";
 import type { Problem } from "../index.js";
-import { makeFolder, sha256 } from "../render/sound/node/index.js";
+import { makeFolder, sha256 } from "../node/index.js";
 import { openCourse } from "./course.js";
 import { DONE, type Outcome, printJson, refuse, type Setting, tellProblems } from "./outcome.js";
 import { plain } from "./plain.js";

@@ -1,6 +1,6 @@
 import { join } from "node:path";
 import type { Result } from "../index.js";
-import { sha256, writeWhole } from "../render/sound/node/index.js";
+import { sha256, writeWhole } from "../node/index.js";
 import type { Format } from "./renderPlan.js";
 
 /** Name of the manifest in the output folder. */

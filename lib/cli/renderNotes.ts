@@ -1,8 +1,8 @@
 import { dirname, join } from "node:path";
 import { type Drill, placedUnder, type Result, type Rung, rungs, type Score, success } from "../index.js";
+import { makeFolder } from "../node/index.js";
 import { ladderChart, midiOf, musicXmlOf, stripChart, studentMidiOf, takePage, writtenScore } from "../render/index.js";
 import { soundJobs } from "../render/sound/index.js";
-import { makeFolder } from "../render/sound/node/index.js";
 import type { Setting } from "./outcome.js";
 import { type ManifestFile, writeRendered } from "./renderManifest.js";
 import type { Format, PlannedDrill, Player, RenderOptions, RenderPlan } from "./renderPlan.js";

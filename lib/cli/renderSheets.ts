@@ -1,8 +1,8 @@
 import { readFileSync } from "node:fs";
 import { dirname, join } from "node:path";
 import { failure, type Problem, placedUnder, problemsOf, type Result, success } from "../index.js";
+import { makeFolder } from "../node/index.js";
 import type { Engraver, SheetFonts } from "../render/sheet/index.js";
-import { makeFolder } from "../render/sound/node/index.js";
 import { fileCodes } from "./codes.js";
 import type { Setting } from "./outcome.js";
 import { type ManifestFile, writeRendered } from "./renderManifest.js";

@@ -1,5 +1,5 @@
 import { type Problem, type Result, success } from "../index.js";
-import type { BatchProgress } from "../render/sound/node/index.js";
+import type { BatchProgress } from "../node/index.js";
 import type { Setting } from "./outcome.js";
 import { plain } from "./plain.js";
 import type { ManifestFile } from "./renderManifest.js";
@@ -17,7 +17,7 @@ export async function soundFiles(
   const formats = (["wav", "flac"] as const).filter((format) => options.as.includes(format));
   if (formats.length === 0) return success([]);
   const { soundJobs } = await import("../render/sound/index.js");
-  const { renderBatch } = await import("../render/sound/node/index.js");
+  const { renderBatch } = await import("../node/index.js");
   const { course, drills } = plan;
   const files: ManifestFile[] = [];
   const advice = new Map<string, Problem>();

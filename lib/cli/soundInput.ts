@@ -3,7 +3,7 @@ import { createReadStream } from "node:fs";
 import { basename } from "node:path";
 import { failure, type Problem, placedUnder, type Result, success } from "../index.js";
 import { decodeSound, isSoundName, type SoundStream, soundFormatOf } from "../listen/index.js";
-import { openSoundFile } from "../listen/node/index.js";
+import { openSoundFile } from "../node/index.js";
 
 /** A recording given on the command line. */
 export interface SoundInput {

@@ -1,4 +1,4 @@
-/** Problems with a MIDI file as a take; problems with its structure are in the catalogue of `interchange`. */
+/** Problems with a MIDI file as a take; problems with its structure are in the catalogue of `formats`. */
 export const listenCodes = {
   TAKE_TRACK_MISSING: { severity: "error", means: "The MIDI file has no track of the number asked for." },
   TAKE_TRACK_UNCLEAR: {

@@ -1,13 +1,4 @@
-export {
-  type BackingFound,
-  type BackingNotFound,
-  type BackingPlace,
-  findBacking,
-  type OpenSound,
-} from "./backing/index.js";
-export { listenCodes } from "./codes.js";
-export { INSTRUMENT_FAMILIES, type InstrumentFamily } from "./families.js";
-export { familyOfInstrument } from "./familyOfInstrument.js";
+export type { SoundBlock, SoundStream } from "../formats/sound/index.js";
 export {
   type DecodedBuffer,
   type DecodingOptions,
@@ -19,13 +10,22 @@ export {
   type SoundContext,
   type SoundFormat,
   soundFormatOf,
-} from "./file/index.js";
+} from "../formats/sound/index.js";
+export {
+  type BackingFound,
+  type BackingNotFound,
+  type BackingPlace,
+  findBacking,
+  type OpenSound,
+} from "./backing/index.js";
+export { listenCodes } from "./codes.js";
+export { INSTRUMENT_FAMILIES, type InstrumentFamily } from "./families.js";
+export { familyOfInstrument } from "./familyOfInstrument.js";
 export { CALIBRATION_CLICKS, type CalibrationWay, type Latency, latencyFrom } from "./latency.js";
 export { type Listener, listenFor } from "./listener.js";
 export type { MidiTakeOptions } from "./midiTake.js";
 export { readMidiTake } from "./midiTake.js";
 export { findOnsets, type HeardOnset, type HeardOnsets, type ListeningOptions } from "./onsets.js";
 export { findPitches } from "./pitch/findPitches.js";
-export type { SoundBlock, SoundStream } from "./sound.js";
 export { type Masking, type SpectrumFrame, type SpectrumShape, spectrumShapeAt } from "./spectrumShape.js";
 export { type SoundTake, type SoundTakeOptions, takeFromSound } from "./takeFromSound.js";

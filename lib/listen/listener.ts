@@ -1,6 +1,6 @@
+import type { SoundBlock } from "../formats/sound/index.js";
 import { earFor } from "./ear.js";
 import type { HeardOnset, HeardOnsets, ListeningOptions } from "./onsets.js";
-import type { SoundBlock } from "./sound.js";
 
 /** Listens to a recording as it comes in. */
 export interface Listener {

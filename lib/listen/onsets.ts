@@ -1,6 +1,6 @@
+import type { SoundStream } from "../formats/sound/index.js";
 import type { InstrumentFamily } from "./families.js";
 import { listenFor } from "./listener.js";
-import type { SoundStream } from "./sound.js";
 import type { Masking } from "./spectrumShape.js";
 
 /** The beginning of one note as heard in a recording. */

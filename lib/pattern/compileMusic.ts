@@ -1,5 +1,5 @@
 import { type Problem, placedUnder, problemsIn, problemsOf } from "../base/index.js";
-import { readMidiFile, readMusicXml } from "../interchange/index.js";
+import { readMidiFile, readMusicXml } from "../formats/index.js";
 import { patternCodes } from "./codes.js";
 import type { MusicDocument } from "./document.js";
 import type { Frame } from "./frame.js";

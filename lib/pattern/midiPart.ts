@@ -9,7 +9,7 @@ import {
   subtract,
   ZERO,
 } from "../base/index.js";
-import type { MidiFile, MidiNote, MidiTrack } from "../interchange/index.js";
+import type { MidiFile, MidiNote, MidiTrack } from "../formats/index.js";
 import { barLength, type Meter, meterOf } from "../time/index.js";
 import { patternCodes } from "./codes.js";
 import type { MusicDocument } from "./document.js";

@@ -1,5 +1,5 @@
 import { nearestName, type Problem, problemsOf } from "../base/index.js";
-import type { MusicXmlFile, MusicXmlNote, MusicXmlPart } from "../interchange/index.js";
+import type { MusicXmlFile, MusicXmlNote, MusicXmlPart } from "../formats/index.js";
 import { patternCodes } from "./codes.js";
 import type { MusicDocument } from "./document.js";
 import { readBarRange, takenNotes } from "./filePart.js";

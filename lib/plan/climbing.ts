@@ -1,14 +1,11 @@
 import type { Random } from "../base/index.js";
 import { type Drill, rungs, settingsText } from "../drill/index.js";
+import type { Traits } from "../forecast/index.js";
+import { chancesOf, meanShift, moved, practised, rungCalled } from "../forecast/index.js";
 import { drillStanding, rungStanding, weigh } from "../progress/index.js";
 import type { Standing } from "../schema/index.js";
-import { chancesOf } from "./chances.js";
-import { rungCalled } from "./history.js";
-import { practised } from "./practice.js";
-import { meanShift, moved } from "./shift.js";
 import { PAUSE_SECONDS } from "./takeSlot.js";
-import type { Traits } from "./traits.js";
-import type { Aim } from "./work.js";
+import type { Aim } from "./workEstimate.js";
 
 /** Takes after which the chance of a clean take is worked out anew: our choice. */
 const REFRESH = 20;

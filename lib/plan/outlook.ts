@@ -1,14 +1,14 @@
 import { type Random, random } from "../base/index.js";
 import type { Curriculum } from "../curriculum/index.js";
 import { type Drill, rungs } from "../drill/index.js";
+import type { Traits } from "../forecast/index.js";
+import { traitsAt } from "../forecast/index.js";
 import { isCompleted } from "../progress/index.js";
 import type { Standing } from "../schema/index.js";
 import { climbs, type Part, partOf } from "./climbing.js";
-import { traitsAt } from "./cloud.js";
 import { outlookText } from "./outlookText.js";
 import { PAUSE_SECONDS } from "./takeSlot.js";
-import type { Traits } from "./traits.js";
-import type { Aim } from "./work.js";
+import type { Aim } from "./workEstimate.js";
 
 /** Whether something will be ready by a day. */
 export interface Outlook {

@@ -1,6 +1,6 @@
 import { settingsText } from "../drill/index.js";
+import type { Demands } from "../forecast/index.js";
 import { PLAYING_MINUTES, REST_BECAUSE, REST_MINUTES } from "./cautions.js";
-import type { Demands } from "./history.js";
 import type { PlanLine, PlayLine } from "./model.js";
 import { slotSeconds } from "./takeSlot.js";
 import type { Wanted } from "./wanted.js";

@@ -1,10 +1,16 @@
 import { type Drill, type Rung, rungs, settingsText } from "../drill/index.js";
+import {
+  type Belief,
+  believe,
+  type Demands,
+  demandsIn,
+  evidenceOf,
+  forecast,
+  learn,
+  TARGET,
+} from "../forecast/index.js";
 import type { TakeAssessed } from "../schema/index.js";
-import { type Belief, believe, learn } from "./belief.js";
 import { firstTooHard } from "./climb.js";
-import { evidenceOf } from "./evidence.js";
-import { forecast } from "./forecast.js";
-import { type Demands, demandsIn } from "./history.js";
 
 /** How far finding a new student's rung has come. */
 export interface Placing {
@@ -27,8 +33,6 @@ export interface PlacingOptions {
   readonly target?: number;
 }
 
-/** Aimed at, as in plans. */
-const TARGET = 0.85;
 /** By how much the chance on the rung played may differ from the aim for the rung to fit: our choice. */
 const NEAR = 0.05;
 /** Widest interval (nine in ten) of the chance there, to stop looking: our choice. One take says little of a player. */

@@ -1,9 +1,9 @@
 import { type Result, random, success } from "../base/index.js";
 import { type Drill, type Rung, settingsText } from "../drill/index.js";
+import { believeHistory, type Demands, demandsIn, historyOf, TARGET } from "../forecast/index.js";
 import { type Day, dayOf } from "../time/index.js";
 import { CAUTIONS, MIXING_REMARK } from "./cautions.js";
 import { checkRequest } from "./checkRequest.js";
-import { believeHistory, type Demands, demandsIn, historyOf } from "./history.js";
 import type { Plan, PlanLine } from "./model.js";
 import { chainTo, type Outlook, outlookFor } from "./outlook.js";
 import { pack } from "./pack.js";
@@ -12,13 +12,8 @@ import { DUE_BELOW, fadingIn } from "./review.js";
 import { slotSeconds } from "./takeSlot.js";
 import { takingTurns } from "./takingTurns.js";
 import { wantedTakes } from "./wanted.js";
-import { type Aim, easyRungs, mayPlay, workIn } from "./work.js";
+import { type Aim, easyRungs, mayPlay, workIn } from "./workEstimate.js";
 
-/**
- * Chance of a clean take in new work: about 85 %, where gradient learners on two-way choices learn fastest (Wilson, Shenhav, Straccia &
- * Cohen 2019, Nat. Commun. 10:4646, abstract read). That it holds for playing in time is assumed, not shown.
- */
-export const TARGET = 0.85;
 const DAYS_A_WEEK = 5;
 
 /**

@@ -1,7 +1,6 @@
 import type { Curriculum } from "../curriculum/index.js";
+import type { Belief, Population } from "../forecast/index.js";
 import type { JournalEvent, Standing } from "../schema/index.js";
-import type { Belief } from "./belief.js";
-import type { Population } from "./traits.js";
 
 /** What a plan is made from. */
 export interface PlanRequest {

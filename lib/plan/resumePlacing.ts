@@ -1,10 +1,8 @@
 import type { Curriculum } from "../curriculum/index.js";
 import type { Drill } from "../drill/index.js";
+import { demandsIn, drillCalled, evidenceOf, learn, rungCalled } from "../forecast/index.js";
 import { compareEvents } from "../progress/index.js";
 import type { JournalEvent } from "../schema/index.js";
-import { learn } from "./belief.js";
-import { evidenceOf } from "./evidence.js";
-import { demandsIn, drillCalled, rungCalled } from "./history.js";
 import { beginPlacing, type Placing, type PlacingOptions, placeAfter } from "./placement.js";
 
 /**

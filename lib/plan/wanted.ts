@@ -3,7 +3,7 @@ import { PLAYING_MINUTES, REST_MINUTES } from "./cautions.js";
 import type { PlayLine } from "./model.js";
 import type { Fading } from "./review.js";
 import { slotSeconds } from "./takeSlot.js";
-import { type Aim, chanceAt, type Work } from "./work.js";
+import { type Aim, chanceAt, type Work } from "./workEstimate.js";
 
 /** One take wanted in a session, and why. */
 export interface Wanted {

@@ -1,5 +1,5 @@
 import type { Drill } from "../drill/index.js";
-import { TARGET } from "../plan/index.js";
+import { TARGET } from "../forecast/index.js";
 import { gateCurve } from "../progress/index.js";
 import type { Unmeasured } from "../schema/index.js";
 

@@ -7,21 +7,18 @@ import {
   ANYBODY,
   type Belief,
   believe,
-  brierScore,
   type Demand,
   demandOf,
   evidenceOf,
   forecast,
   learn,
-  type Outcome,
   populationOf,
-  type Reliability,
-  reliability,
 } from "../../lib/plan/index.js";
 import { essentialsOf } from "../../lib/progress/essentials.js";
 import { type Player, playTake } from "../../lib/rehearsal/index.js";
 import type { Score, Take } from "../../lib/schema/index.js";
 import { assess } from "../../lib/take/index.js";
+import { brierScore, type Outcome, type Reliability, reliability } from "../forecast/calibration.js";
 import { MATERIALS, materialScore } from "./material.js";
 
 const SEED = process.env.LEEWAY_SEED ?? "quay";
@@ -210,7 +207,7 @@ else {
     readonly ioi: 400 | 600;
     readonly taps: readonly (readonly [number, string])[];
   }
-  const text = readFileSync(new URL("../../tests/take/continuation.yaml", import.meta.url), "utf8");
+  const text = readFileSync(new URL("../take/continuation.yaml", import.meta.url), "utf8");
   const course = readCurriculum(text, { file: "continuation.yaml", readFile: () => undefined });
   if (!course.ok) throw new Error("continuation.yaml");
   const asked = ["tempo=150", "tempo=100"].map((rung) => {

@@ -5,7 +5,7 @@ import { mkdtempSync, rmSync, statSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { findOnsets, type SoundBlock, type SoundStream, takeFromSound } from "../../lib/listen/index.js";
-import { openSoundFile, type SoundFile } from "../../lib/listen/node/index.js";
+import { openSoundFile, type SoundFile } from "../../lib/node/index.js";
 
 const HOUR = 3600;
 /** MB that must not be exceeded. */

@@ -2,11 +2,12 @@
 import { random } from "../../lib/base/index.js";
 import { readCurriculum } from "../../lib/curriculum/index.js";
 import { type Drill, rungs, scoreOf } from "../../lib/drill/index.js";
-import { beginPlacing, beginUpDown, placeAfter, settlesAt, stepUpDown } from "../../lib/plan/index.js";
+import { beginPlacing, placeAfter } from "../../lib/plan/index.js";
 import { essentialsOf } from "../../lib/progress/essentials.js";
 import { gateCurve } from "../../lib/progress/index.js";
 import { type Player, playTake } from "../../lib/rehearsal/index.js";
 import { assess } from "../../lib/take/index.js";
+import { beginUpDown, settlesAt, stepUpDown } from "../forecast/upDown.js";
 
 const SEED = process.env.LEEWAY_SEED ?? "quay";
 const STUDENTS = Number(process.env.LEEWAY_STUDENTS ?? 40);

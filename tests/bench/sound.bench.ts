@@ -130,7 +130,7 @@ function midiFile({ tracks, length }: Timeline): Parameters<typeof writeMidi>[0]
 async function batches(): Promise<void> {
   const out = mkdtempSync(join("node_modules", ".bench-sound-"));
   try {
-    const folder = "lib/render/sound/node";
+    const folder = "lib/node/batch";
     const entryPoints = { index: `${folder}/index.ts`, worker: `${folder}/worker.ts` };
     await build({
       entryPoints,
@@ -143,7 +143,7 @@ async function batches(): Promise<void> {
     });
     const { renderBatch } = (await import(
       pathToFileURL(join(out, "index.js")).href
-    )) as typeof import("../../lib/render/sound/node/index.js");
+    )) as typeof import("../../lib/node/index.js");
     const jobs = soundJobs(drill);
     if (!jobs.ok) throw new Error("the drill has too many files");
     console.log("");

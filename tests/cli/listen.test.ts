@@ -6,7 +6,7 @@ import { random } from "../../lib/base/index.js";
 import { checkTake, type Finding, type Score, type Take } from "../../lib/index.js";
 import { CALIBRATION_CLICKS } from "../../lib/listen/index.js";
 import { encodeWav, renderSound } from "../../lib/render/sound/index.js";
-import { clicksAs, hasFfmpeg, wavBytes } from "../listen/file/soundFiles.js";
+import { clicksAs, hasFfmpeg, wavBytes } from "../formats/sound/soundFiles.js";
 import { ROOT } from "../sources.js";
 import { type Said, saidBy } from "./said.js";
 

@@ -3,8 +3,8 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import type { Score } from "../../lib/index.js";
-import type { Statement } from "../../lib/progress/records/index.js";
-import { violations } from "../progress/records/xapiRules.js";
+import type { Statement } from "../../lib/records/index.js";
+import { violations } from "../records/xapiRules.js";
 import { ROOT } from "../sources.js";
 import { type Said, saidBy } from "./said.js";
 

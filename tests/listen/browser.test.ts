@@ -5,8 +5,8 @@ import { build } from "esbuild";
 import { type Browser, chromium, type Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { encodeFlac } from "../../lib/render/sound/index.js";
+import { clicksAs, hasFfmpeg, soundOf, wavBytes } from "../formats/sound/soundFiles.js";
 import { ROOT } from "../sources.js";
-import { clicksAs, hasFfmpeg, soundOf, wavBytes } from "./file/soundFiles.js";
 
 /** When the notes of the take begin, seconds. */
 const NOTES = [0.25, 0.6, 1.1, 1.45, 2.05, 2.5] as const;

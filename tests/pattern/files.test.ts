@@ -1,8 +1,8 @@
 import { describe, expect, test } from "vitest";
 import { problemsIn } from "../../lib/base/index.js";
 import { compilePattern, type PartDocument } from "../../lib/pattern/index.js";
-import { file, meta, name, off, on } from "../interchange/midiBytes.js";
-import { FOUR_FOUR, note, rest, score } from "../interchange/musicXmlText.js";
+import { file, meta, name, off, on } from "../formats/midi/midiBytes.js";
+import { FOUR_FOUR, note, rest, score } from "../formats/musicxml/musicXmlText.js";
 import { must } from "../time/shorthand.js";
 import { noteTexts } from "./shorthand.js";
 

@@ -1,7 +1,7 @@
 import { existsSync, readdirSync, readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
 import { fractionText, problemsIn } from "../../lib/base/index.js";
-import { readMusicXml } from "../../lib/interchange/index.js";
+import { readMusicXml } from "../../lib/formats/index.js";
 import { midiNumber, transposePitch } from "../../lib/pattern/index.js";
 import { must } from "../time/shorthand.js";
 

@@ -1,7 +1,7 @@
 import { existsSync, readdirSync, readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
-import { readMidiFile } from "../../lib/interchange/index.js";
-import { readNumber } from "../../lib/interchange/midiEvents.js";
+import { readMidiFile } from "../../lib/formats/index.js";
+import { readNumber } from "../../lib/formats/midi/events.js";
 import { must } from "../time/shorthand.js";
 
 const FOLDER = "../shared/reference/smf";

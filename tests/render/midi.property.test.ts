@@ -3,7 +3,7 @@ import midiFile from "midi-file";
 import { describe, expect, test } from "vitest";
 import { add, compare, fractionText } from "../../lib/base/index.js";
 import { rungs, scoreOf } from "../../lib/drill/index.js";
-import { readMidiFile } from "../../lib/interchange/index.js";
+import { readMidiFile } from "../../lib/formats/index.js";
 import { midiNumber, PERCUSSION, parsePitch } from "../../lib/pattern/index.js";
 import { midiOf, tickMap } from "../../lib/render/index.js";
 import { exactly } from "../../lib/render/ticks.js";

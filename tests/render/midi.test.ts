@@ -2,11 +2,18 @@ import midiFile, { type MidiEvent } from "midi-file";
 import { describe, expect, test } from "vitest";
 import { problemsIn } from "../../lib/base/index.js";
 import { rungs, scoreOf } from "../../lib/drill/index.js";
-import { readMidiFile } from "../../lib/interchange/index.js";
+import { readMidiFile } from "../../lib/formats/index.js";
+import {
+  keySignature,
+  marker,
+  noteOn,
+  setTempo,
+  timeSignature,
+  variableLength,
+} from "../../lib/formats/midi/writeEvents.js";
+import { fileBytes } from "../../lib/formats/midi/writeMidi.js";
 import { PERCUSSION } from "../../lib/pattern/index.js";
 import { midiOf, programOf, studentMidiOf, writtenScore } from "../../lib/render/index.js";
-import { keySignature, marker, noteOn, setTempo, timeSignature, variableLength } from "../../lib/render/midi/events.js";
-import { fileBytes } from "../../lib/render/midi/file.js";
 import type { DrillDocument, Score } from "../../lib/schema/index.js";
 import { drillOf, jetty } from "../drill/material.js";
 import { PERCUSSION_KEYS } from "../reference/percussionKeys.js";

@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { add, fraction, fractionText, multiply, parseFraction } from "../../lib/base/index.js";
-import { readMusicXml } from "../../lib/interchange/index.js";
+import { readMusicXml } from "../../lib/formats/index.js";
 import { INSTRUMENTS, midiNumber, type Note, parseKey, parsePitch, transposePitch } from "../../lib/pattern/index.js";
 import { musicXmlOf, type PageBar } from "../../lib/render/index.js";
 import { barLength, parseMeter } from "../../lib/time/index.js";

@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { add, fraction, fractionText, problemsIn } from "../../lib/base/index.js";
 import { rungs, scoreOf } from "../../lib/drill/index.js";
-import { readMusicXml } from "../../lib/interchange/index.js";
+import { readMusicXml } from "../../lib/formats/index.js";
 import { INSTRUMENTS, midiNumber, parsePitch as readPitch } from "../../lib/pattern/index.js";
 import { musicXmlOf, riffPage, takePage, tickMap, writtenScore } from "../../lib/render/index.js";
 import { harmony } from "../../lib/render/musicxml/harmony.js";

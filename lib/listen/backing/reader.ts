@@ -1,4 +1,4 @@
-import type { SoundStream } from "../sound.js";
+import type { SoundStream } from "../../formats/sound/index.js";
 import type { HeldSound } from "./heldSound.js";
 import { rowOf } from "./row.js";
 

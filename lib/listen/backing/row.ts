@@ -1,7 +1,7 @@
+import type { SoundStream } from "../../formats/sound/index.js";
 import { halvedBy } from "../halve.js";
 import { highPass } from "../highPass.js";
 import { mixDown } from "../mixDown.js";
-import type { SoundStream } from "../sound.js";
 import { halvingsOf } from "../spectrumShape.js";
 import { lowering } from "./lowering.js";
 

@@ -1,5 +1,5 @@
+import type { SoundStream } from "../../formats/sound/index.js";
 import { halvedBy, halving } from "../halve.js";
-import type { SoundStream } from "../sound.js";
 import { firstSound } from "./firstSound.js";
 import { type HeldSound, heldSound } from "./heldSound.js";
 import { type Novelty, noveltyOf } from "./novelty.js";

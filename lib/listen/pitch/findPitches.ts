@@ -1,5 +1,5 @@
+import type { SoundStream } from "../../formats/sound/index.js";
 import { openListening } from "../backing/reader.js";
-import type { SoundStream } from "../sound.js";
 import { noteStretch, pitchOfNote } from "./pitchOfNote.js";
 
 /**

@@ -1,10 +1,17 @@
 import { divide, type Fraction, fraction, multiply, subtract, toNumber } from "../../base/index.js";
+import type { Track } from "../../formats/midi/index.js";
+import {
+  keySignature,
+  marker,
+  setTempo,
+  type TimedMessage,
+  timeSignature,
+  trackName,
+} from "../../formats/midi/index.js";
 import { keySignature as fifthsOf, parseKey } from "../../pattern/index.js";
 import type { Score } from "../../schema/index.js";
 import { barLength, beatOf, type Meter, meterText } from "../../time/index.js";
 import { exactly, lengthOf, meteredBars, type TickMap } from "../ticks.js";
-import { keySignature, marker, setTempo, type TimedMessage, timeSignature, trackName } from "./events.js";
-import type { Track } from "./file.js";
 
 /** Modes whose signature is written as minor: those that take the signature of the minor key on their tonic. */
 const MINOR: ReadonlySet<string> = new Set(

@@ -1,12 +1,20 @@
 import { type Problem, problemsOf, type Result, resultOf } from "../../base/index.js";
+import {
+  fileBytes,
+  noteOff,
+  noteOn,
+  programChange,
+  SLOWEST_TEMPO,
+  type TimedMessage,
+  type Track,
+  trackName,
+} from "../../formats/midi/index.js";
 import type { Score, ScorePart } from "../../schema/index.js";
 import { clicksOf } from "../clicks.js";
 import { renderCodes } from "../codes.js";
 import { programOf } from "../programs.js";
 import { lengthOf, type TickMap, tickMap } from "../ticks.js";
 import { conductorTrack, microsecondsPerQuarter } from "./conductor.js";
-import { noteOff, noteOn, programChange, SLOWEST_TEMPO, type TimedMessage, trackName } from "./events.js";
-import { fileBytes, type Track } from "./file.js";
 import { type KeyedNote, keyedNotes } from "./notes.js";
 import { studentNotes } from "./studentNotes.js";
 

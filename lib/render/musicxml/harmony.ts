@@ -1,4 +1,4 @@
-import { element, textElement, type Xml } from "./element.js";
+import { element, textElement, type Xml } from "../../formats/musicxml/index.js";
 
 const ROOT = /^([A-G])(bb?|##?|♭♭?|♯♯?)?(.*)$/;
 const BASS = /\/([A-G])(bb?|##?|♭♭?|♯♯?)?$/;

@@ -1,9 +1,9 @@
 import { add, compare, type Fraction, fraction, multiply, subtract, ZERO } from "../../base/index.js";
+import { element, emptyElement, textElement, type Xml } from "../../formats/musicxml/index.js";
 import { barLength, type Meter, meterText, sameMeter } from "../../time/index.js";
 import { beamedTuplets } from "./beamedTuplets.js";
 import { beamsOf } from "./beams.js";
 import type { Drawn } from "./drawn.js";
-import { element, emptyElement, textElement, type Xml } from "./element.js";
 import { barRest, type NoteSetting, noteElements } from "./note.js";
 import type { Page, PageBar, PageStaff } from "./page.js";
 import type { Reading } from "./reading.js";

@@ -10,11 +10,11 @@ import {
   type Result,
   success,
 } from "../../base/index.js";
+import { element, textElement, type Xml } from "../../formats/musicxml/index.js";
 import { PERCUSSION } from "../../pattern/index.js";
 import { renderCodes } from "../codes.js";
 import { programOf } from "../programs.js";
 import { type Drawn, drawnIn } from "./drawn.js";
-import { element, textElement, type Xml } from "./element.js";
 import { measure, type StaffPlan } from "./measure.js";
 import { type MetricNode, metricTree } from "./metricTree.js";
 import type { Page, PageBar, PageStaff } from "./page.js";

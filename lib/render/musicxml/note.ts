@@ -1,8 +1,8 @@
 import { compare, equals, fraction, multiply, subtract } from "../../base/index.js";
+import { element, emptyElement, textElement, type Xml } from "../../formats/musicxml/index.js";
 import type { Note, Pitch } from "../../pattern/index.js";
 import type { Beam } from "./beams.js";
 import type { Drawn } from "./drawn.js";
-import { element, emptyElement, textElement, type Xml } from "./element.js";
 import { staffPlace } from "./percussionStaff.js";
 import type { Reading } from "./reading.js";
 import type { Tuplet } from "./tuplets.js";

@@ -1,6 +1,6 @@
 import { compare, type Fraction, toNumber } from "../../base/index.js";
+import { element, emptyElement, textElement, type Xml } from "../../formats/musicxml/index.js";
 import { type Pitch, pitchText, type Scale, scaleText, transposePitch } from "../../pattern/index.js";
-import { element, emptyElement, textElement, type Xml } from "./element.js";
 import { harmony } from "./harmony.js";
 import type { Page, PageStaff } from "./page.js";
 import { noteValue } from "./pieces.js";

@@ -1,12 +1,18 @@
+export type { Label, Rate } from "../../formats/sound/index.js";
+export {
+  type Bits,
+  encodeFlac,
+  encodeWav,
+  type FlacOptions,
+  quantised,
+  type WavOptions,
+} from "../../formats/sound/index.js";
 export { readSoundBank } from "./bank.js";
-export { CAUTION, type Label, labelOf } from "./caution.js";
+export { CAUTION, labelOf } from "./caution.js";
 export { soundCodes } from "./codes.js";
-export { encodeFlac, type FlacOptions } from "./flac.js";
 export { type SoundJob, type SoundJobs, soundJobs } from "./jobs.js";
 export { USUAL_LOUDNESS, USUAL_PEAK } from "./level.js";
 export { integratedLoudness } from "./loudness.js";
-export type { Rate, Sound, SoundBank, SoundOptions } from "./model.js";
-export { type Bits, quantised } from "./pcm.js";
+export type { Sound, SoundBank, SoundOptions } from "./model.js";
 export { renderSound } from "./renderSound.js";
 export { truePeak } from "./truePeak.js";
-export { encodeWav, type WavOptions } from "./wav.js";

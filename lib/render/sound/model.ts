@@ -1,7 +1,5 @@
 import type { Problem } from "../../base/index.js";
-
-/** Samples per second a sound may have: that of the compact disc and that of video. */
-export type Rate = 44100 | 48000;
+import type { Rate, StereoSound } from "../../formats/sound/index.js";
 
 /** How a score is to sound. */
 export interface SoundOptions {
@@ -24,10 +22,8 @@ export interface SoundBank {
   readonly content: unknown;
 }
 
-/** A rendered score: two channels, left and right, within -1 and 1. */
-export interface Sound {
-  readonly rate: Rate;
-  readonly channels: readonly [Float32Array, Float32Array];
+/** A rendered score. */
+export interface Sound extends StereoSound {
   /** Number of the sample on which bar 1 begins; a time `t` of the score lies `round(t * rate)` samples further on. */
   readonly downbeat: number;
   /** Integrated loudness in LUFS; `undefined` when nothing sounds. */

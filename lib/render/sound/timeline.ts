@@ -1,10 +1,10 @@
 import { toNumber } from "../../base/index.js";
+import type { Rate } from "../../formats/sound/index.js";
 import { midiNumber, PERCUSSION, parsePitch } from "../../pattern/index.js";
 import type { Score, ScoreNote, ScorePart } from "../../schema/index.js";
 import { clicksOf } from "../clicks.js";
 import { programOf } from "../programs.js";
 import { beatUnitOf } from "../ticks.js";
-import type { Rate } from "./model.js";
 
 /** Silence before the count-in, in seconds: our choice, because wireless speakers and some players swallow the first tenths of a second. */
 const LEAD_IN = 0.25;

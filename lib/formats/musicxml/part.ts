@@ -1,0 +1,67 @@
+import { add, compare, type Fraction, fractionText, problemsOf, ZERO } from "../../base/index.js";
+import { formatCodes } from "../codes.js";
+import type { Measure, MeasureNote } from "./measure.js";
+import type { MusicXmlBar, MusicXmlNote, MusicXmlPart, MusicXmlRemark, StaffPitch } from "./musicXmlFile.js";
+import { playOrder } from "./playOrder.js";
+
+const problem = problemsOf(formatCodes);
+/** Our choice: longer than any part that is practised; bounds repeats of repeats. */
+const MOST_BARS = 10_000;
+
+/** A part as played, from its bars as written: repeats written out, ties joined; `undefined` when it has more than `most` notes. */
+export function playedPart(
+  { id, name, measures }: { readonly id: string; readonly name: string; readonly measures: readonly Measure[] },
+  most: number,
+): MusicXmlPart | undefined {
+  const bars: MusicXmlBar[] = [];
+  const remarks: MusicXmlRemark[] = [];
+  const tied: { note: MeasureNote; position: Fraction; bar: number }[] = [];
+  let position = ZERO;
+  for (const index of playOrder(measures, MOST_BARS)) {
+    const measure = measures[index]!;
+    const bar = bars.length;
+    const { number, length, implicit, meter } = measure;
+    bars.push({ number, position, length, implicit, ...(meter ? { meter } : {}) });
+    for (const found of measure.problems) remarks.push({ bar, problem: found });
+    const voices = new Set(measure.notes.map((note) => note.voice));
+    if (voices.size > 1) {
+      const message = `${voices.size} voices sound in one part (bar ${number} of ${name})`;
+      remarks.push({ bar, problem: problem("MUSICXML_SEVERAL_VOICES", message) });
+    }
+    for (const note of measure.notes) tied.push({ note, position: add(position, note.offset), bar });
+    if (tied.length > most) return undefined;
+    position = add(position, measure.length);
+  }
+  return { id, name, bars, remarks, notes: joined(tied, { bars, name, remarks }) };
+}
+
+/** Joins a note that a tie reaches to the one it comes from: same pitch, beginning where that one ends. */
+function joined(
+  tied: readonly { note: MeasureNote; position: Fraction; bar: number }[],
+  { bars, name, remarks }: { bars: readonly MusicXmlBar[]; name: string; remarks: MusicXmlRemark[] },
+): MusicXmlNote[] {
+  const notes: MusicXmlNote[] = [];
+  const open = new Map<string, number>();
+  for (const { note, position, bar } of tied) {
+    const { offset: _, tieStarts, tieStops, length, ...rest } = note;
+    const key = tieKey(note.written, position);
+    const from = tieStops ? open.get(key) : undefined;
+    const index = from ?? notes.length;
+    if (from === undefined) notes.push({ ...rest, position, length, bar });
+    else {
+      open.delete(key);
+      notes[from] = { ...notes[from]!, length: add(notes[from]!.length, length) };
+    }
+    if (tieStarts) open.set(tieKey(note.written, add(position, length)), index);
+  }
+  for (const index of open.values()) {
+    const bar = notes[index]!.bar;
+    const message = `a tie leads to no note of the same pitch (bar ${bars[bar]!.number} of ${name})`;
+    remarks.push({ bar, problem: problem("MUSICXML_TIE_NOT_ENDED", message) });
+  }
+  return notes.sort((a, b) => compare(a.position, b.position));
+}
+
+function tieKey(pitch: StaffPitch | undefined, position: Fraction): string {
+  return `${pitch ? `${pitch.letter}${pitch.alter}/${pitch.octave}` : "unpitched"} ${fractionText(position)}`;
+}

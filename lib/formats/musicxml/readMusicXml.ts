@@ -1,0 +1,132 @@
+import { type Problem, problemsOf, type Result, success } from "../../base/index.js";
+import { formatCodes } from "../codes.js";
+import { freshStaff, type StaffState } from "./attributes.js";
+import { type Measure, readMeasure } from "./measure.js";
+import type { MusicXmlFile, MusicXmlPart } from "./musicXmlFile.js";
+import { playedPart } from "./part.js";
+import { childrenOf, type Element, textOf, walkXml } from "./readXml.js";
+
+const problem = problemsOf(formatCodes);
+/** Our choice: a riff takes a hundredth of this; keeps a hostile file below a second and 200 MB. */
+const LARGEST_FILE = 4 * 2 ** 20;
+/** Our choice: notes of all parts with repeats written out, ten times a long piece; bounds repeats of repeats. */
+const MOST_NOTES = 50_000;
+
+interface WrittenPart {
+  readonly id: string;
+  name: string;
+  readonly keys: Map<string, number>;
+  readonly measures: Measure[];
+  readonly state: StaffState;
+}
+
+/**
+ * Reads an uncompressed MusicXML score (score-partwise): parts with bars and notes as played, repeats written out, ties joined.
+ *
+ * Notes are as WRITTEN, with the transposition to add. What has no place in time (grace notes, cues) is left out and said; every remark is
+ * found at its part with its bar, and all are the advice of the result. A remark of severity `error` spoils its bar, not the file.
+ * Document types and entities are inert.
+ * @example const score = readMusicXml(bytes); // score.value.parts[0].notes[0].written
+ */
+export function readMusicXml(source: Uint8Array | string): Result<MusicXmlFile> {
+  if (source.length > LARGEST_FILE) {
+    return failed("MUSICXML_TOO_LARGE", `a MusicXML file has at most ${LARGEST_FILE} bytes; found ${source.length}`);
+  }
+  if (typeof source !== "string" && source[0] === 0x50 && source[1] === 0x4b) {
+    return failed(
+      "MUSICXML_COMPRESSED",
+      "compressed MusicXML is not read",
+      "export it uncompressed, as .musicxml or .xml",
+    );
+  }
+  const text = typeof source === "string" ? source : decoded(source);
+  try {
+    return readText(text);
+  } catch (thrown) {
+    // Exact fractions refuse what 2^53 does not hold: thousands of unlike divisions in one part.
+    if (!(thrown instanceof RangeError)) throw thrown;
+    return failed("MUSICXML_TIMES_TOO_FINE", "the durations of a part have a common divisor; here it is beyond 2^53");
+  }
+}
+
+function readText(text: string): Result<MusicXmlFile> {
+  const { parts, root, problems: found } = writtenParts(text);
+  const problems = [...found];
+  if (root !== undefined && root !== "score-partwise") {
+    const message = `the outermost element is score-partwise; found ${root.slice(0, 40)}`;
+    problems.unshift(problem("MUSICXML_NOT_PARTWISE", message));
+  }
+  if (problems.length > 0) return { ok: false, problems };
+  let room = MOST_NOTES;
+  const played: MusicXmlPart[] = [];
+  for (const { id, name, measures } of parts) {
+    if (measures.length === 0) continue;
+    const part = playedPart({ id, name, measures }, room);
+    if (!part) return failed("MUSICXML_TOO_LARGE", `a file holds at most ${MOST_NOTES} notes, repeats written out`);
+    room -= part.notes.length;
+    played.push(part);
+  }
+  if (played.length === 0) {
+    return failed("MUSICXML_WITHOUT_PARTS", "a MusicXML file has at least one part with bars; found none");
+  }
+  // A remark spoils its bar, not the file: beside the value it is advice.
+  const remarks = new Map<string, Problem>();
+  for (const { problem: said } of played.flatMap((p) => p.remarks)) {
+    remarks.set(said.message, { ...said, severity: "advice" });
+  }
+  return success({ parts: played }, [...remarks.values()]);
+}
+
+/** The parts of the document in the order of their list, bars as written. */
+function writtenParts(text: string): {
+  readonly parts: readonly WrittenPart[];
+  readonly root: string | undefined;
+  readonly problems: readonly Problem[];
+} {
+  const parts = new Map<string, WrittenPart>();
+  let current: WrittenPart | undefined;
+  let root: string | undefined;
+  const part = (id: string): WrittenPart => {
+    const known = parts.get(id) ?? { id, name: id, keys: new Map(), measures: [], state: freshStaff() };
+    parts.set(id, known);
+    return known;
+  };
+  const problems = walkXml(text, {
+    build: new Set(["measure", "score-part"]),
+    open(name, attributes, depth) {
+      if (depth === 1) root = name;
+      if (name === "part") current = part(attributes.id ?? "");
+    },
+    visit(element) {
+      if (element.name === "score-part") readScorePart(element, part(element.attributes.id ?? ""));
+      else if (root === "score-partwise" && current)
+        current.measures.push(readMeasure(element, current.state, current));
+    },
+  });
+  return { parts: [...parts.values()], root, problems };
+}
+
+function readScorePart(element: Element, part: WrittenPart): void {
+  part.name = textOf(element, "part-name") || part.id;
+  for (const instrument of childrenOf(element, "midi-instrument")) {
+    // Counted from 1 in MusicXML.
+    const key = Number(textOf(instrument, "midi-unpitched") ?? Number.NaN) - 1;
+    if (!Number.isInteger(key) || key < 0 || key > 127) continue;
+    part.keys.set(instrument.attributes.id ?? "", key);
+    if (!part.keys.has("")) part.keys.set("", key);
+  }
+}
+
+function decoded(bytes: Uint8Array): string {
+  const [first, second] = bytes;
+  if (first === 0xff && second === 0xfe) return new TextDecoder("utf-16le").decode(bytes);
+  if (first === 0xfe && second === 0xff) return new TextDecoder("utf-16be").decode(bytes);
+  const isLatin = /^<\?xml[^>]{0,100}encoding=["'](iso-8859-1|latin-?1|windows-1252)["']/i.test(
+    String.fromCharCode(...bytes.subarray(0, 150)),
+  );
+  return new TextDecoder(isLatin ? "windows-1252" : "utf-8").decode(bytes);
+}
+
+function failed(code: keyof typeof formatCodes, message: string, remedy?: string): Result<MusicXmlFile> {
+  return { ok: false, problems: [problem(code, message, {}, remedy)] };
+}

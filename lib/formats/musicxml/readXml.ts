@@ -1,0 +1,86 @@
+import { SaxesParser } from "saxes";
+import { type Problem, problemsOf } from "../../base/index.js";
+import { formatCodes } from "../codes.js";
+
+const problem = problemsOf(formatCodes);
+/** Our choice: real scores nest fewer than 20 levels deep. */
+const DEEPEST = 64;
+/** Our choice: with the limit on text (musicXml.ts) this keeps a hostile file below a second and 200 MB. */
+const MOST_ELEMENTS = 150_000;
+
+export interface Element {
+  readonly name: string;
+  readonly attributes: Readonly<Record<string, string>>;
+  readonly children: readonly Element[];
+  readonly text: string;
+}
+
+export interface XmlVisitor {
+  /** Elements of these names are built, with all they hold, and visited when they close. */
+  readonly build: ReadonlySet<string>;
+  visit(element: Element): void;
+  /** Called for every element outside those, when it opens. */
+  open(name: string, attributes: Readonly<Record<string, string>>, depth: number): void;
+}
+
+/**
+ * Walks an XML document. Document types are not read: nothing is fetched and no entity but the five of XML is expanded; any other is an error.
+ * Problems: MUSICXML_NOT_XML (the first, with line and column), MUSICXML_TOO_LARGE.
+ */
+export function walkXml(text: string, visitor: XmlVisitor): readonly Problem[] {
+  const parser = new SaxesParser({ position: true, xmlns: false });
+  const stack: { name: string; attributes: Record<string, string>; children: Element[]; text: string }[] = [];
+  const found: Problem[] = [];
+  let depth = 0;
+  let elements = 0;
+  const stop = (code: "MUSICXML_NOT_XML" | "MUSICXML_TOO_LARGE", message: string): never => {
+    found.push(problem(code, message, { line: parser.line, column: parser.columnIndex + 1 }));
+    throw STOP;
+  };
+  parser.on("error", (error) =>
+    stop("MUSICXML_NOT_XML", `the file is well-formed XML; ${error.message.replace(/^\d+:\d+: /, "")}`),
+  );
+  parser.on("opentag", (tag) => {
+    if (++depth > DEEPEST) stop("MUSICXML_TOO_LARGE", `elements stand at most ${DEEPEST} deep`);
+    if (++elements > MOST_ELEMENTS) stop("MUSICXML_TOO_LARGE", `a file has at most ${MOST_ELEMENTS} elements`);
+    if (stack.length > 0 || visitor.build.has(tag.name)) {
+      stack.push({ name: tag.name, attributes: tag.attributes, children: [], text: "" });
+    } else visitor.open(tag.name, tag.attributes, depth);
+  });
+  parser.on("text", (piece) => {
+    const top = stack.at(-1);
+    if (top) top.text += piece;
+  });
+  parser.on("closetag", () => {
+    depth--;
+    const element = stack.pop();
+    if (!element) return;
+    const parent = stack.at(-1);
+    if (parent) parent.children.push(element);
+    else visitor.visit(element);
+  });
+  try {
+    parser.write(text).close();
+  } catch (thrown) {
+    if (thrown !== STOP) throw thrown;
+  }
+  return found;
+}
+
+/** The first child of a name. */
+export function child(element: Element, name: string): Element | undefined {
+  return element.children.find((c) => c.name === name);
+}
+
+/** All children of a name. */
+export function childrenOf(element: Element, name: string): readonly Element[] {
+  return element.children.filter((c) => c.name === name);
+}
+
+/** The text of the first child of a name, blanks trimmed. */
+export function textOf(element: Element, name: string): string | undefined {
+  return child(element, name)?.text.trim();
+}
+
+/** Ends the walk: the library goes on after an error unless its handler throws. */
+const STOP = new Error("stop");

@@ -1,0 +1,83 @@
+import { failure, type Problem, problemsOf, type Result, success } from "../../base/index.js";
+import { byteReader } from "./byteReader.js";
+import { recordingCodes } from "./codes.js";
+import type { DecodingOptions } from "./decodeSound.js";
+import { isNamedWrongly, SNIFFED, soundFormatOf } from "./format.js";
+import { skipTags } from "./id3.js";
+import { inspected } from "./inspect.js";
+import { frameAt, LONGEST_FRAME } from "./mp3/frame.js";
+import { DECODER_DELAY, infoIn, USUAL_DELAY } from "./mp3/info.js";
+import { startUnstated } from "./mp3/openMp3.js";
+import type { Recording, Report } from "./recording.js";
+import type { SoundStream } from "./sound.js";
+import { trimmed } from "./trim.js";
+import { watched } from "./watch.js";
+
+const problem = problemsOf(recordingCodes);
+
+/** What is used of a browser's `AudioContext` or `OfflineAudioContext`. */
+export interface SoundContext {
+  readonly decodeAudioData: (bytes: ArrayBuffer) => Promise<DecodedBuffer>;
+}
+
+/** What is used of a browser's `AudioBuffer`. */
+export interface DecodedBuffer {
+  readonly sampleRate: number;
+  readonly length: number;
+  readonly numberOfChannels: number;
+  readonly getChannelData: (channel: number) => Float32Array;
+}
+
+/** Samples in a block; our choice. */
+const PORTION = 65_536;
+
+/**
+ * Opens a sound file with the browser's own decoder: whatever the browser plays, M4A, Opus and WebM included. Unlike `decodeSound` it holds the
+ * whole sound, at the rate of the context: 23 MB a minute of stereo at 48 kHz.
+ *
+ * Problems: RECORDING_EMPTY, RECORDING_DECODER_FAILED, and those of its samples, as with `decodeSound`. `bytes` stay as they are.
+ *
+ * @example
+ * const opened = await decodeInBrowser(new Uint8Array(await file.arrayBuffer()), new AudioContext(), { name: file.name });
+ */
+export async function decodeInBrowser(
+  bytes: Uint8Array,
+  context: SoundContext,
+  { name = "" }: DecodingOptions = {},
+): Promise<Result<Recording>> {
+  if (bytes.length === 0) return failure(problem("RECORDING_EMPTY", "it has no bytes at all"));
+  const reader = byteReader(bytes);
+  const problems: Problem[] = [];
+  const report: Report = (found) => void problems.push(found);
+  await skipTags(reader);
+  const format = soundFormatOf(reader.peek(SNIFFED));
+  if (format === undefined) return failure(problem("RECORDING_FORMAT_UNKNOWN", "it is no sound file of a known kind"));
+  if (isNamedWrongly(name, format))
+    report(problem("RECORDING_NAMED_WRONGLY", `it is named ${name}, and is ${format} inside`));
+  let buffer: DecodedBuffer;
+  try {
+    // The decoder takes its bytes away: it gets a copy.
+    buffer = await context.decodeAudioData(bytes.slice().buffer);
+  } catch {
+    const message = `the browser cannot decode this ${format} file`;
+    return failure(problem("RECORDING_DECODER_FAILED", message, {}, "save it as WAV or MP3"));
+  }
+  const before = format === "MP3" ? unstatedStart(reader.peek(LONGEST_FRAME), report) * buffer.sampleRate : 0;
+  const sound = trimmed(blocksOf(buffer), { before: Math.round(before), behind: 0 });
+  const heard = inspected(watched(sound, reader, report), report);
+  return success({ format, sound: heard, problems: () => [...problems] }, [...problems]);
+}
+
+/** Seconds to take off an MP3 file that does not say how much precedes its sound: browsers leave them on. */
+function unstatedStart(bytes: Uint8Array, report: Report): number {
+  const frame = frameAt(bytes);
+  if (frame === undefined || infoIn(bytes, frame)?.added !== undefined) return 0;
+  report(startUnstated(frame));
+  return (USUAL_DELAY + DECODER_DELAY) / frame.rate;
+}
+
+async function* blocksOf(buffer: DecodedBuffer): SoundStream {
+  const channels = Array.from({ length: buffer.numberOfChannels }, (_, channel) => buffer.getChannelData(channel));
+  for (let at = 0; at < buffer.length; at += PORTION)
+    yield { rate: buffer.sampleRate, channels: channels.map((samples) => samples.subarray(at, at + PORTION)) };
+}

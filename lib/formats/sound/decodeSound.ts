@@ -1,0 +1,97 @@
+import { failure, type Problem, problemsOf, type Result, success } from "../../base/index.js";
+import { type ByteReader, byteReader } from "./byteReader.js";
+import { recordingCodes } from "./codes.js";
+import { openFlac } from "./flac/openFlac.js";
+import { isNamedWrongly, SNIFFED, type SoundFormat, soundFormatOf } from "./format.js";
+import { skipTags } from "./id3.js";
+import { inspected } from "./inspect.js";
+import { openMp3 } from "./mp3/openMp3.js";
+import { openVorbis } from "./ogg/openVorbis.js";
+import type { Recording, Report } from "./recording.js";
+import type { SoundStream } from "./sound.js";
+import { watched } from "./watch.js";
+import { openWav } from "./wav/openWav.js";
+
+const problem = problemsOf(recordingCodes);
+
+export interface DecodingOptions {
+  /** Name of the file: only to say when it is misleading. */
+  readonly name?: string;
+}
+
+type Opening = (reader: ByteReader, report: Report) => Promise<Result<SoundStream>>;
+
+const OPENINGS: Readonly<Partial<Record<SoundFormat, Opening>>> = {
+  WAV: openWav,
+  FLAC: openFlac,
+  MP3: openMp3,
+  "Ogg Vorbis": openVorbis,
+};
+
+/**
+ * Opens a sound file of whatever kind it is by its content: WAV (also RF64 and extensible), FLAC, MP3, and Ogg Vorbis where its optional decoder is installed.
+ * Bytes are asked for as the sound is gone through, and no more than some of either is held, whatever the length.
+ *
+ * What is wrong at once is answered at once: RECORDING_EMPTY, RECORDING_FORMAT_UNKNOWN, RECORDING_HEADER_BROKEN, RECORDING_DECODER_MISSING (M4A, AAC,
+ * Opus, WebM and others: `leeway/node` decodes them with ffmpeg, `decodeInBrowser` with the browser's decoder). What shows later is in
+ * `problems()` of the recording when its sound has been gone through; no source of bytes and no decoder makes the sound throw.
+ *
+ * @example
+ * const opened = await decodeSound(bytes, { name: "take.wav" });
+ * if (opened.ok) for await (const { rate, channels } of opened.value.sound) listen(rate, channels);
+ */
+export async function decodeSound(
+  bytes: Uint8Array | AsyncIterable<Uint8Array>,
+  { name = "" }: DecodingOptions = {},
+): Promise<Result<Recording>> {
+  const reader = byteReader(bytes);
+  const problems: Problem[] = [];
+  const report: Report = (found) => void problems.push(found);
+  const opened = await open(reader, name, report);
+  if (opened.ok) {
+    const { format, sound } = opened.value;
+    const heard = inspected(watched(sound, reader, report), report);
+    return success({ format, sound: heard, problems: () => [...problems] }, [...problems]);
+  }
+  await reader.close();
+  const fault = reader.fault();
+  return fault === undefined
+    ? opened
+    : failure(problem("RECORDING_READ_FAILED", "reading it broke off at its beginning"));
+}
+
+async function open(
+  reader: ByteReader,
+  name: string,
+  report: Report,
+): Promise<Result<{ readonly format: SoundFormat; readonly sound: SoundStream }>> {
+  if ((await reader.fill(SNIFFED)) === 0) return failure(problem("RECORDING_EMPTY", "it has no bytes at all"));
+  await skipTags(reader);
+  await reader.fill(SNIFFED);
+  // An MP3 file may begin with anything: decoders look for its first frame.
+  const format = soundFormatOf(reader.peek(SNIFFED)) ?? (/\.mp3$/i.test(name) ? "MP3" : undefined);
+  if (format === undefined)
+    return failure(
+      problem(
+        "RECORDING_FORMAT_UNKNOWN",
+        "it is no sound file of a known kind",
+        {},
+        "save it as WAV, FLAC, MP3 or M4A",
+      ),
+    );
+  if (isNamedWrongly(name, format))
+    report(problem("RECORDING_NAMED_WRONGLY", `it is named ${name.replace(/^.*[\\/]/, "")}, and is ${format} inside`));
+  const opening = OPENINGS[format];
+  if (opening === undefined) return failure(decoderMissing(format));
+  try {
+    const sound = await opening(reader, report);
+    return sound.ok ? success({ format, sound: sound.value }) : sound;
+  } catch {
+    return failure(problem("RECORDING_DECODER_FAILED", `its decoder gave up: the ${format} file is broken`));
+  }
+}
+
+function decoderMissing(format: SoundFormat): Problem {
+  const message = `${format} needs a decoder that is not part of leeway`;
+  return problem("RECORDING_DECODER_MISSING", message, {}, "save it as WAV, FLAC or MP3");
+}

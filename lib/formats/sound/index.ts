@@ -1,0 +1,13 @@
+export { byteReader } from "./byteReader.js";
+export { recordingCodes } from "./codes.js";
+export { type DecodedBuffer, decodeInBrowser, type SoundContext } from "./decodeInBrowser.js";
+export { type DecodingOptions, decodeSound } from "./decodeSound.js";
+export { encodeFlac, type FlacOptions } from "./flac/writeFlac.js";
+export { isSoundName, SNIFFED, type SoundFormat, soundFormatOf } from "./format.js";
+export { skipTags } from "./id3.js";
+export { type Bits, quantised } from "./pcm.js";
+export type { Recording } from "./recording.js";
+export type { SoundBlock, SoundStream } from "./sound.js";
+export type { Label, Rate, StereoSound } from "./soundFile.js";
+export { trimmed } from "./trim.js";
+export { encodeWav, type WavOptions } from "./wav/writeWav.js";

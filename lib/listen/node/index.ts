@@ -1,1 +1,0 @@
-export { openSoundFile, type SoundFile } from "./openSoundFile.js";

@@ -1,0 +1,61 @@
+import type { Bits } from "../../formats/sound/index.js";
+import type { Rate } from "../../render/sound/index.js";
+
+/** How the files of a batch are made. */
+export interface BatchFormat {
+  readonly as: "wav" | "flac";
+  readonly rate: Rate;
+  /** FLAC holds whole numbers only. */
+  readonly samples: Bits | "float";
+  /** LUFS. */
+  readonly loudness: number;
+  /** dBTP. */
+  readonly peak: number;
+  /** Seed of the dither of whole numbers; `null` for none. */
+  readonly dither: number | string | null;
+}
+
+/** What the record says of a finished file. */
+export interface FileRecord {
+  /** Path below the output folder, with slashes. */
+  readonly file: string;
+  readonly bytes: number;
+  readonly sha256: string;
+  /** SHA-256 of all that it was made from. */
+  readonly from: string;
+  readonly drill: string;
+  readonly rung: string;
+  readonly mix: string;
+  readonly rate: number;
+  /** Samples in each channel. */
+  readonly length: number;
+  /** The sample on which bar 1 begins. */
+  readonly downbeat: number;
+  /** LUFS; `null` for silence. */
+  readonly loudness: number | null;
+  /** dBTP; `null` for silence. */
+  readonly peak: number | null;
+  /** Whether the highest true peak kept it quieter than asked for. */
+  readonly heldBack: boolean;
+  readonly caution: string;
+}
+
+/** How far a batch has come. */
+export interface BatchProgress {
+  /** Files finished, those of an earlier run included. */
+  readonly done: number;
+  readonly total: number;
+  /** Of those, how many an earlier run had finished. */
+  readonly kept: number;
+  /** The file just finished, below the output folder. */
+  readonly file: string;
+}
+
+/** What a batch made. */
+export interface Batch {
+  /** In the order of the jobs. */
+  readonly files: readonly FileRecord[];
+  readonly kept: number;
+  /** Path of the record. */
+  readonly record: string;
+}

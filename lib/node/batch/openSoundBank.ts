@@ -1,0 +1,46 @@
+import { readFile } from "node:fs/promises";
+import { failure, placedUnder, problemsOf, type Result, success } from "../../base/index.js";
+import type { SoundBank } from "../../render/sound/index.js";
+import { readSoundBank, soundCodes } from "../../render/sound/index.js";
+import { codeOf } from "./fileProblem.js";
+import { sha256 } from "./record.js";
+
+const problem = problemsOf(soundCodes);
+
+/** A bank's bytes in memory that threads share, and their SHA-256. */
+export interface BankBytes {
+  readonly bytes: Uint8Array;
+  readonly sum: string;
+}
+
+/** A sound bank from a file. Problems: SOUND_BANK_NOT_FOUND, SOUND_BANK_NOT_READ. */
+export async function openSoundBank(path: string): Promise<Result<SoundBank>> {
+  const bytes = await bytesOf(path);
+  return bytes.ok ? bankFrom(bytes.value, path) : bytes;
+}
+
+/** The bytes of a sound bank that can be read, for threads to read it again. Problems as `openSoundBank`. */
+export async function soundBankBytes(path: string): Promise<Result<BankBytes>> {
+  const read = await bytesOf(path);
+  if (!read.ok) return read;
+  const bank = await bankFrom(read.value, path);
+  if (!bank.ok) return bank;
+  const bytes = new Uint8Array(new SharedArrayBuffer(read.value.length));
+  bytes.set(read.value);
+  return success({ bytes, sum: sha256(read.value) });
+}
+
+async function bytesOf(path: string): Promise<Result<Uint8Array>> {
+  try {
+    return success(await readFile(path));
+  } catch (error) {
+    const message = `cannot be used as a sound bank: a file that can be read is required (${codeOf(error) ?? "unknown reason"})`;
+    const remedy = "check the name, or leave the bank out to hear the built-in voices";
+    return failure(problem("SOUND_BANK_NOT_FOUND", message, { file: path }, remedy));
+  }
+}
+
+async function bankFrom(bytes: Uint8Array, path: string): Promise<Result<SoundBank>> {
+  const bank = await readSoundBank(bytes);
+  return bank.ok ? bank : { ok: false, problems: bank.problems.map((each) => placedUnder(each, "", path)) };
+}

@@ -1,0 +1,140 @@
+import { appendFile } from "node:fs/promises";
+import { availableParallelism } from "node:os";
+import { dirname, join } from "node:path";
+import { Tinypool } from "tinypool";
+import { failure, type Problem, problemsOf, type Result, success } from "../../base/index.js";
+import type { SoundJobs } from "../../render/sound/index.js";
+import { soundCodes } from "../../render/sound/index.js";
+import { batchFormat } from "./batchFormat.js";
+import { textOf, writeProblem } from "./fileProblem.js";
+import type { Batch, BatchFormat, BatchProgress, FileRecord } from "./model.js";
+import { type BankBytes, soundBankBytes } from "./openSoundBank.js";
+import { RECORD, readRecord, recordText } from "./record.js";
+import type { FileMade, FileTask } from "./renderFile.js";
+import { sideBySide } from "./sideBySide.js";
+import { makeFolder, removeUnfinished, writeWhole } from "./writeWhole.js";
+
+const problem = problemsOf(soundCodes);
+
+/** What a batch is to do beside its jobs. */
+export interface BatchOptions extends Partial<BatchFormat> {
+  /** Where the files go; made when it is not there. */
+  readonly folder: string;
+  /** Path of a sound bank; the built-in voices play without. It is read once, at the start. */
+  readonly bank?: string | undefined;
+  /** Threads that render at the same time; one for each core when left out. */
+  readonly threads?: number | undefined;
+  /** Called after every file, in the order they are finished. */
+  readonly onProgress?: ((progress: BatchProgress) => void) | undefined;
+  /** Stops the batch; what is finished stays. */
+  readonly signal?: AbortSignal | undefined;
+}
+
+/**
+ * Renders many scores to files on all cores, with a record beside them: one line of JSON a file, its checksum and what it was made from.
+ *
+ * Files appear under their names only when they are whole. Run again after an interruption, it keeps what the record names and the disk
+ * still holds, byte for byte, and makes the rest; the same jobs and options give the same bytes. 24-bit WAV at 44.1 kHz when nothing
+ * else is asked for. One batch at a time to a folder.
+ *
+ * Problems: those of writing (OUTPUT_...), of the bank (SOUND_BANK_...) and of `renderSound`, RENDERING_STOPPED, RENDERING_FAILED; the
+ * first stops the batch. Throws `RangeError` for options outside their range.
+ *
+ * @example
+ * const jobs = soundJobs(drill);
+ * if (jobs.ok) await renderBatch(jobs.value, { folder: "out", as: "flac", onProgress: ({ done, total }) => console.log(done, total) });
+ */
+export async function renderBatch(jobs: SoundJobs, options: BatchOptions): Promise<Result<Batch>> {
+  const format = batchFormat(options);
+  const { folder, threads = availableParallelism() } = options;
+  if (!(Number.isInteger(threads) && threads >= 1))
+    throw new RangeError(`threads is a whole number from 1, got ${threads}`);
+  const bank = options.bank === undefined ? undefined : await soundBankBytes(options.bank);
+  if (bank?.ok === false) return bank;
+  const folders = foldersOf(jobs, folder);
+  for (const path of folders) {
+    const made = await makeFolder(path);
+    if (!made.ok) return made;
+    await removeUnfinished(path);
+  }
+  const made = await makeFiles(jobs, { ...options, format, threads, bank: bank?.value });
+  for (const path of folders) await removeUnfinished(path);
+  if (!made.ok) return made;
+  const files = made.value.map(({ entry }) => entry);
+  const record = join(folder, RECORD);
+  const noted = await writeRecord(record, files);
+  if (!noted.ok) return noted;
+  const advice = distinct(made.value.flatMap((one) => one.advice));
+  return success({ files, kept: made.value.filter(({ kept }) => kept).length, record }, advice);
+}
+
+async function makeFiles(
+  jobs: SoundJobs,
+  options: Omit<BatchOptions, "bank"> & { format: BatchFormat; threads: number; bank: BankBytes | undefined },
+): Promise<Result<readonly FileMade[]>> {
+  const { folder, format, bank, threads, onProgress, signal } = options;
+  const record = join(folder, RECORD);
+  const earlier = await readRecord(record);
+  const atOnce = Math.min(threads, Math.max(1, jobs.count));
+  const pool = new Tinypool({
+    // Beside this file once it is compiled.
+    filename: new URL("./worker.js", import.meta.url).href,
+    minThreads: atOnce,
+    maxThreads: atOnce,
+    workerData: { bank: bank?.bytes },
+  });
+  let done = 0;
+  let kept = 0;
+  const piece = async (index: number): Promise<Result<FileMade>> => {
+    const job = jobs.at(index);
+    const task: FileTask = { job, format, folder, earlier: earlier.get(`${job.file}.${format.as}`), bank: bank?.sum };
+    try {
+      const result: Result<FileMade> = await pool.run(task);
+      if (!result.ok) return result;
+      // At once, so that an interruption costs no more than the files in hand.
+      if (!result.value.kept) await appendFile(record, recordText([result.value.entry]));
+      done += 1;
+      kept += result.value.kept ? 1 : 0;
+      onProgress?.({ done, total: jobs.count, kept, file: result.value.entry.file });
+      return result;
+    } catch (error) {
+      return failure(isSystemError(error) ? writeProblem(record, error) : failed(error));
+    }
+  };
+  const end = async (): Promise<void> => pool.destroy();
+  const stopped = (): Problem =>
+    problem(
+      "RENDERING_STOPPED",
+      `stopped after ${done} of ${jobs.count} files`,
+      { file: folder },
+      "run the same again for the rest",
+    );
+  const made = await sideBySide({ count: jobs.count, atOnce, piece, end, signal, stopped });
+  await pool.destroy();
+  return made;
+}
+
+/** The record in the order of the names; files of other drills and formats in the same folder keep their lines. */
+async function writeRecord(path: string, files: readonly FileRecord[]): Promise<Result<void>> {
+  const all = new Map([...(await readRecord(path)), ...files.map((entry) => [entry.file, entry] as const)]);
+  const inOrder = [...all.values()].sort((a, b) => (a.file < b.file ? -1 : 1));
+  return writeWhole(path, new TextEncoder().encode(recordText(inOrder)));
+}
+
+function foldersOf(jobs: SoundJobs, folder: string): readonly string[] {
+  const folders = new Set([folder]);
+  for (let i = 0; i < jobs.count; i++) folders.add(dirname(join(folder, ...jobs.fileAt(i).split("/"))));
+  return [...folders];
+}
+
+function distinct(advice: readonly Problem[]): readonly Problem[] {
+  return [...new Map(advice.map((each) => [each.message, each])).values()];
+}
+
+function failed(error: unknown): Problem {
+  return problem("RENDERING_FAILED", `a rendering thread ended unexpectedly: ${textOf(error)}`);
+}
+
+function isSystemError(error: unknown): boolean {
+  return error instanceof Error && "syscall" in error;
+}

@@ -1,0 +1,77 @@
+import { readFile } from "node:fs/promises";
+import { join } from "node:path";
+import { failure, type Problem, type Result, success } from "../../base/index.js";
+import { encodeFlac, encodeWav } from "../../formats/sound/index.js";
+import type { Sound, SoundBank, SoundJob } from "../../render/sound/index.js";
+import { CAUTION, labelOf, renderSound } from "../../render/sound/index.js";
+import type { BatchFormat, FileRecord } from "./model.js";
+import { madeFrom, sha256 } from "./record.js";
+import { writeWhole } from "./writeWhole.js";
+
+/** A file to be made, or kept where it is there already. */
+export interface FileTask {
+  readonly job: SoundJob;
+  readonly format: BatchFormat;
+  readonly folder: string;
+  /** What the record of an earlier run says of it. */
+  readonly earlier: FileRecord | undefined;
+  /** SHA-256 of the sound bank. */
+  readonly bank: string | undefined;
+}
+
+export interface FileMade {
+  readonly entry: FileRecord;
+  readonly kept: boolean;
+  readonly advice: readonly Problem[];
+}
+
+/** Makes the file of a task, unless an earlier run did and it is as that run left it. */
+export async function renderFile(task: FileTask, bank: SoundBank | undefined): Promise<Result<FileMade>> {
+  const { job, format, folder, earlier } = task;
+  const file = `${job.file}.${format.as}`;
+  const path = join(folder, ...file.split("/"));
+  const from = madeFrom(job, format, task.bank);
+  if (earlier?.from === from && (await isAsRecorded(path, earlier)))
+    return success({ entry: earlier, kept: true, advice: [] });
+  const { rate, loudness, peak } = format;
+  const rendered = renderSound(job.score, { rate, loudness, peak, ...(bank === undefined ? {} : { bank }) });
+  if (!rendered.ok)
+    return failure(...rendered.problems.map((each) => ({ ...each, where: { ...each.where, file: path } })));
+  const sound = rendered.value;
+  const bytes = await encoded(sound, job, format);
+  const written = await writeWhole(path, bytes);
+  if (!written.ok) return written;
+  const entry: FileRecord = {
+    file,
+    bytes: bytes.length,
+    sha256: sha256(bytes),
+    from,
+    drill: job.score.drill,
+    rung: job.score.rung,
+    mix: job.score.mix,
+    rate: sound.rate,
+    length: sound.channels[0].length,
+    downbeat: sound.downbeat,
+    loudness: hundredths(sound.loudness),
+    peak: hundredths(sound.peak),
+    heldBack: sound.heldBack,
+    caution: CAUTION,
+  };
+  return success({ entry, kept: false, advice: sound.advice });
+}
+
+async function encoded(sound: Sound, { score }: SoundJob, { as, samples, dither }: BatchFormat): Promise<Uint8Array> {
+  const options = { dither: dither ?? undefined, label: labelOf(score) };
+  if (as === "wav") return encodeWav(sound, { ...options, samples });
+  if (samples === "float") throw new RangeError("FLAC holds whole numbers: samples is 16 or 24, got float");
+  return await encodeFlac(sound, { ...options, samples });
+}
+
+async function isAsRecorded(path: string, { bytes, sha256: sum }: FileRecord): Promise<boolean> {
+  const found = await readFile(path).catch(() => undefined);
+  return found !== undefined && found.length === bytes && sha256(found) === sum;
+}
+
+function hundredths(value: number | undefined): number | null {
+  return value === undefined ? null : Math.round(value * 100) / 100;
+}

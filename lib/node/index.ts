@@ -1,0 +1,6 @@
+export type { Batch, BatchFormat, BatchProgress, FileRecord } from "./batch/model.js";
+export { openSoundBank } from "./batch/openSoundBank.js";
+export { RECORD, sha256 } from "./batch/record.js";
+export { type BatchOptions, renderBatch } from "./batch/renderBatch.js";
+export { makeFolder, writeWhole } from "./batch/writeWhole.js";
+export { openSoundFile, type SoundFile } from "./soundFile/openSoundFile.js";

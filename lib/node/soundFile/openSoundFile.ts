@@ -1,0 +1,79 @@
+import { stat } from "node:fs/promises";
+import { basename } from "node:path";
+import { failure, type Problem, problemsOf, type Result, success } from "../../base/index.js";
+import type { SoundStream } from "../../formats/sound/index.js";
+import { decodeSound, recordingCodes, type SoundFormat } from "../../formats/sound/index.js";
+import { ffmpegSound, hasFfmpeg } from "./ffmpegSound.js";
+import { fileBytes } from "./fileBytes.js";
+import { formatOfFile } from "./formatOfFile.js";
+
+const problem = problemsOf(recordingCodes);
+
+/** A sound file on this machine. */
+export interface SoundFile {
+  readonly format: SoundFormat;
+  /** Its sound from the beginning, read and decoded as it is gone through; can be called as often as wanted. */
+  readonly open: () => SoundStream;
+  /** What was found, each once; complete when a sound has been gone through. An error among them means that what was heard must not be used. */
+  readonly problems: () => readonly Problem[];
+}
+
+/**
+ * Opens a sound file: as `decodeSound` does, and what that cannot decode (M4A, AAC, Opus, WebM, AIFF, CAF, AMR) with the program `ffmpeg`, when it is
+ * installed. Nothing of the sound is kept anywhere.
+ *
+ * Problems: as `decodeSound`, RECORDING_READ_FAILED, and RECORDING_DECODER_MISSING without ffmpeg.
+ *
+ * @example
+ * const file = await openSoundFile("take.m4a");
+ * if (file.ok) for await (const block of file.value.open()) listen(block);
+ */
+export async function openSoundFile(path: string): Promise<Result<SoundFile>> {
+  const unreadable = await reasonAgainst(path);
+  if (unreadable !== undefined) return failure(inFile(problem("RECORDING_READ_FAILED", unreadable), path));
+  const found = new Map<string, Problem>();
+  const report = (problems: readonly Problem[]): void => {
+    for (const each of problems) if (!found.has(each.code)) found.set(each.code, inFile(each, path));
+  };
+  const problems = (): readonly Problem[] => [...found.values()];
+  const probe = await decodeSound(fileBytes(path), { name: basename(path) });
+  if (probe.ok) {
+    report(probe.advice);
+    const open = () => decodedSound(path, report);
+    return success({ format: probe.value.format, open, problems }, problems());
+  }
+  report(probe.problems);
+  const format = await formatOfFile(path);
+  if (format === undefined || !found.has("RECORDING_DECODER_MISSING")) return { ok: false, problems: problems() };
+  found.clear();
+  if (!(await hasFfmpeg())) return failure(inFile(withoutFfmpeg(format), path));
+  return success({ format, open: () => ffmpegSound(path, format, report), problems });
+}
+
+async function* decodedSound(path: string, report: (problems: readonly Problem[]) => void): SoundStream {
+  const opened = await decodeSound(fileBytes(path), { name: basename(path) });
+  if (!opened.ok) return report(opened.problems);
+  try {
+    yield* opened.value.sound;
+  } finally {
+    report(opened.value.problems());
+  }
+}
+
+async function reasonAgainst(path: string): Promise<string | undefined> {
+  try {
+    return (await stat(path)).isFile() ? undefined : "it is no regular file, and a recording has to be one";
+  } catch (error) {
+    const code = error !== null && typeof error === "object" && "code" in error ? String(error.code) : "unknown reason";
+    return `it cannot be read (${code})`;
+  }
+}
+
+function withoutFfmpeg(format: SoundFormat): Problem {
+  const message = `${format} is decoded by the program ffmpeg, which is not installed here`;
+  return problem("RECORDING_DECODER_MISSING", message, {}, "install ffmpeg, or save it as WAV, FLAC or MP3");
+}
+
+function inFile(found: Problem, file: string): Problem {
+  return { ...found, where: { ...found.where, file } };
+}

@@ -1,0 +1,56 @@
+import { type Problem, type Result, resultOf } from "../base/index.js";
+import { type Activities, activitiesUnder } from "./activities.js";
+import { recordProblem } from "./codes.js";
+import { type Identity, identityAt, type Naming, SHORTEST_KEY } from "./identity.js";
+
+export interface RecordOptions {
+  /** The school's home page, to which students' accounts belong: an absolute http or https address. */
+  readonly home: string;
+  /** Where the addresses of activities begin; the home page when left out. They need not lead anywhere. */
+  readonly base?: string;
+  readonly naming: Naming;
+}
+
+/** How records of a school are written. */
+export interface Records {
+  readonly home: string;
+  readonly naming: Naming["kind"];
+  readonly identity: Identity;
+  readonly activities: Activities;
+}
+
+/**
+ * Gets ready to write learning records for a school.
+ *
+ * Problems: RECORD_ADDRESS_NOT_ABSOLUTE, RECORD_KEY_TOO_SHORT.
+ * @example openRecords({ home: "https://quayside.example", naming: { kind: "pseudonyms", key } })
+ */
+export function openRecords({ home, base = home, naming }: RecordOptions): Result<Records> {
+  const problems: Problem[] = [];
+  if (!isAddress(home)) problems.push(notAddress("the home page", home));
+  if (base !== home && !isAddress(base)) problems.push(notAddress("the address activities begin with", base));
+  if (naming.kind === "pseudonyms" && naming.key.length < SHORTEST_KEY) {
+    const message = `the key for pseudonyms must have at least ${SHORTEST_KEY} bytes, found ${naming.key.length}`;
+    problems.push(recordProblem("RECORD_KEY_TOO_SHORT", message, {}, "let a program draw it: openssl rand -hex 32"));
+  }
+  const under = base.replace(/\/+$/, "");
+  return resultOf(
+    {
+      home,
+      naming: naming.kind,
+      identity: identityAt(home, under, naming),
+      activities: activitiesUnder(under),
+    },
+    problems,
+  );
+}
+
+/** Scheme, host and path of an IRI (RFC 3987) without characters that have to be escaped, and without query or fragment, which nothing can follow. */
+function isAddress(text: string): boolean {
+  return /^https?:\/\/[^\s/?#"<>\\^`{|}\p{C}]+(?:\/[^\s?#"<>\\^`{|}\p{C}]*)?$/u.test(text);
+}
+
+function notAddress(what: string, found: string): Problem {
+  const message = `${what} must be an absolute web address without query or fragment, found ${JSON.stringify(found)}`;
+  return recordProblem("RECORD_ADDRESS_NOT_ABSOLUTE", message, {}, "write it as https://quayside.example");
+}
