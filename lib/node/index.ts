@@ -3,4 +3,5 @@ export { openSoundBank } from "./batch/openSoundBank.js";
 export { RECORD, sha256 } from "./batch/record.js";
 export { type BatchOptions, renderBatch } from "./batch/renderBatch.js";
 export { makeFolder, writeWhole } from "./batch/writeWhole.js";
+export { nodeCodes } from "./codes.js";
 export { openSoundFile, type SoundFile } from "./soundFile/openSoundFile.js";

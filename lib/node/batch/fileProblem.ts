@@ -1,7 +1,7 @@
 import { type Problem, problemsOf } from "../../base/index.js";
-import { soundCodes } from "../../render/sound/index.js";
+import { nodeCodes } from "../codes.js";
 
-const problem = problemsOf(soundCodes);
+const problem = problemsOf(nodeCodes);
 const RESUME = "then run the same again: what is finished is not made twice";
 
 /** Why a file could not be written, from the error the system gave. */

@@ -1,11 +1,12 @@
 import { readFile } from "node:fs/promises";
 import { failure, placedUnder, problemsOf, type Result, success } from "../../base/index.js";
 import type { SoundBank } from "../../render/sound/index.js";
-import { readSoundBank, soundCodes } from "../../render/sound/index.js";
+import { readSoundBank } from "../../render/sound/index.js";
+import { nodeCodes } from "../codes.js";
 import { codeOf } from "./fileProblem.js";
 import { sha256 } from "./record.js";
 
-const problem = problemsOf(soundCodes);
+const problem = problemsOf(nodeCodes);
 
 /** A bank's bytes in memory that threads share, and their SHA-256. */
 export interface BankBytes {

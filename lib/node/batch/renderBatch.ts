@@ -4,7 +4,7 @@ import { dirname, join } from "node:path";
 import { Tinypool } from "tinypool";
 import { failure, type Problem, problemsOf, type Result, success } from "../../base/index.js";
 import type { SoundJobs } from "../../render/sound/index.js";
-import { soundCodes } from "../../render/sound/index.js";
+import { nodeCodes } from "../codes.js";
 import { batchFormat } from "./batchFormat.js";
 import { textOf, writeProblem } from "./fileProblem.js";
 import type { Batch, BatchFormat, BatchProgress, FileRecord } from "./model.js";
@@ -14,7 +14,7 @@ import type { FileMade, FileTask } from "./renderFile.js";
 import { sideBySide } from "./sideBySide.js";
 import { makeFolder, removeUnfinished, writeWhole } from "./writeWhole.js";
 
-const problem = problemsOf(soundCodes);
+const problem = problemsOf(nodeCodes);
 
 /** What a batch is to do beside its jobs. */
 export interface BatchOptions extends Partial<BatchFormat> {

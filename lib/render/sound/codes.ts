@@ -1,4 +1,4 @@
-/** What stands in the way of rendering sound and writing it to files. */
+/** What stands in the way of rendering sound. */
 export const soundCodes = {
   SOUND_TOO_LONG: { severity: "error", means: "A take lasts longer than a sound file is made for." },
   SOUND_BANK_NOT_READ: {
@@ -9,19 +9,5 @@ export const soundCodes = {
     severity: "advice",
     means: "The sound bank lacks an instrument, and one it has is heard instead.",
   },
-  SOUND_BANK_NOT_FOUND: { severity: "error", means: "There is no sound bank of this name, or it may not be read." },
   TOO_MANY_SOUND_FILES: { severity: "error", means: "A drill has more rungs and mixes than are rendered at once." },
-  OUTPUT_NOT_ALLOWED: { severity: "error", means: "The folder or disk may not be written to." },
-  OUTPUT_DISK_FULL: { severity: "error", means: "There is no room left on the disk." },
-  OUTPUT_FOLDER_MISSING: { severity: "error", means: "The folder to write to is not there, or is not there any more." },
-  OUTPUT_NAME_TAKEN: {
-    severity: "error",
-    means: "A folder stands where a file is to be written, or a file where a folder is.",
-  },
-  OUTPUT_NOT_WRITTEN: { severity: "error", means: "A file could not be written for another reason, which is given." },
-  RENDERING_STOPPED: {
-    severity: "error",
-    means: "Rendering was stopped before all files were made; what is finished stays.",
-  },
-  RENDERING_FAILED: { severity: "error", means: "A rendering thread ended unexpectedly." },
 } as const;

@@ -1,0 +1,17 @@
+/** What stands in the way of reading sound banks and writing files. */
+export const nodeCodes = {
+  SOUND_BANK_NOT_FOUND: { severity: "error", means: "There is no sound bank of this name, or it may not be read." },
+  OUTPUT_NOT_ALLOWED: { severity: "error", means: "The folder or disk may not be written to." },
+  OUTPUT_DISK_FULL: { severity: "error", means: "There is no room left on the disk." },
+  OUTPUT_FOLDER_MISSING: { severity: "error", means: "The folder to write to is not there, or is not there any more." },
+  OUTPUT_NAME_TAKEN: {
+    severity: "error",
+    means: "A folder stands where a file is to be written, or a file where a folder is.",
+  },
+  OUTPUT_NOT_WRITTEN: { severity: "error", means: "A file could not be written for another reason, which is given." },
+  RENDERING_STOPPED: {
+    severity: "error",
+    means: "Rendering was stopped before all files were made; what is finished stays.",
+  },
+  RENDERING_FAILED: { severity: "error", means: "A rendering thread ended unexpectedly." },
+} as const;
