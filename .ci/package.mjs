@@ -1,5 +1,5 @@
 /**
- * Checks the package as a stranger gets it: packs it, lints the tarball, asks whether its types resolve, installs it into an empty
+ * Needs a whole build. Checks the package as a stranger gets it: packs it, lints the tarball, asks whether its types resolve, installs it into an empty
  * project and uses its command line and every door of its import there.
  */
 import { spawnSync } from "node:child_process";
@@ -13,7 +13,9 @@ const scratch = mkdtempSync(join(tmpdir(), "leeway-package-"));
 const npm = process.platform === "win32" ? "npm.cmd" : "npm";
 
 try {
-  const [{ filename, files, size }] = JSON.parse(run(npm, ["pack", "--json", "--pack-destination", scratch], root));
+  const [{ filename, files, size }] = JSON.parse(
+    run(npm, ["pack", "--ignore-scripts", "--json", "--pack-destination", scratch], root),
+  );
   const tarball = join(scratch, filename);
   console.log(`packed ${filename}: ${files.length} files, ${(size / 1000).toFixed(0)} kB`);
   run("npx", ["publint", "run", "--strict", tarball], root, "inherit");
