@@ -1,5 +1,3 @@
-import { readdirSync, readFileSync } from "node:fs";
-import { join } from "node:path";
 import pg from "pg";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { failureProblem, type Store } from "../../lib/store/index.js";
@@ -66,30 +64,6 @@ describe("a store on a server", () => {
     expect(await all(store.verify())).toEqual([]);
     await store.close();
     await other.close();
-  });
-
-  law("leaves no byte of an erased student in the tables' files", async (host) => {
-    const url = await host.database("erasure");
-    const store = await opened(url);
-    for (const student of ["oystercatcher", "plover"]) {
-      await enrolIn(store, student);
-      for (let i = 0; i < 20; i++) await submit(store, student, { take: `${student}-${i}` });
-    }
-    const [{ oid }] = (await ask<{ oid: number }>(url, "select oid from pg_database where datname = 'erasure'")) as [
-      { oid: number },
-    ];
-    const base = join(host.data, "base", String(oid));
-    const filesWith = async (text: string): Promise<readonly string[]> => {
-      await ask(url, "checkpoint");
-      return readdirSync(base).filter((name) => readFileSync(join(base, name)).includes(text));
-    };
-    expect(await filesWith("oystercatcher")).not.toEqual([]);
-    const erased = await store.erase("oystercatcher");
-    expect(erased).toMatchObject({ journals: 1 });
-    expect(erased.elsewhere.length).toBeGreaterThan(0);
-    expect(await filesWith("oystercatcher")).toEqual([]);
-    expect(await filesWith("plover")).not.toEqual([]);
-    await store.close();
   });
 
   law("of an earlier version is brought up to date, by one of many that open it at once", async (host) => {

@@ -10,6 +10,8 @@ import { bringUpToDate } from "../sql/shape.js";
 import { sqlStore } from "../sql/sqlStore.js";
 import type { Tables } from "../sql/tables.js";
 import { isPassing, postgresProblem } from "./problems.js";
+import { forbidStatistics } from "./statistics.js";
+import { removeTraces } from "./traces.js";
 
 export interface PostgresOptions {
   /** Makes the tables when they are not there. */
@@ -22,6 +24,9 @@ export interface PostgresOptions {
 
 /** Milliseconds to wait for a connection; our choice. */
 const CONNECTING = 5000;
+
+/** Milliseconds between attempts; our choice: a server that restarts takes some tenths of a second at least. */
+const PAUSE = 100;
 
 /** Any number will do, as long as nobody else uses it: the lock under which tables change. "leew" in ASCII. */
 const SHAPE_LOCK = 0x6c656577;
@@ -45,6 +50,7 @@ export async function openPostgres(url: string, options: PostgresOptions): Promi
       throw storeFailure(storeProblem("STORE_NOT_FOUND", message, {}, remedy));
     }
     await bringUpToDate(database);
+    await attempt(database, () => forbidStatistics(db));
     return success(sqlStore(database));
   } catch (error) {
     await database?.close();
@@ -73,8 +79,7 @@ export function postgresDatabase(url: string, { connections = 8, patience = 10_0
     nameType: `text collate "C"`,
     clustered: "",
     patience,
-    // Our choice: a server that restarts takes some tenths of a second at least.
-    pause: 100,
+    pause: PAUSE,
     problemOf: (error) => postgresProblem(place, error),
     passes: isPassing,
     hasTables: async (on) => {
@@ -88,15 +93,7 @@ export function postgresDatabase(url: string, { connections = 8, patience = 10_0
     },
     // The tables change inside one transaction; copies of whole databases are the server's business.
     backUp: async () => undefined,
-    removeTraces: async () => {
-      for (const table of ["leeway_set_aside", "leeway_drills", "leeway_events", "leeway_journals"])
-        await sql`vacuum (full) ${sql.table(table)}`.execute(db);
-      return [
-        "the server's write-ahead log until it is recycled",
-        "the server's log files",
-        "backups and replicas of the server",
-      ];
-    },
+    removeTraces: () => removeTraces(db, { place, patience, pause: PAUSE }),
     inspect: async () => [],
     close: () => db.destroy(),
   };
