@@ -9,6 +9,7 @@ import type { Database } from "../sql/database.js";
 import { bringUpToDate } from "../sql/shape.js";
 import { sqlStore } from "../sql/sqlStore.js";
 import type { Tables } from "../sql/tables.js";
+import { placeOf } from "./address.js";
 import { isPassing, postgresProblem } from "./problems.js";
 import { forbidStatistics } from "./statistics.js";
 import { removeTraces } from "./traces.js";
@@ -34,7 +35,7 @@ const SHAPE_LOCK = 0x6c656577;
 /**
  * Opens the store in a PostgreSQL database, bringing its tables up to date first (a backup is the server's: see the notes on stores).
  *
- * Problems: STORE_NOT_FOUND (no tables, and not to be made), STORE_UNREACHABLE, STORE_PLACE_UNUSABLE, STORE_VERSION_NEWER, STORE_FULL,
+ * Problems: STORE_ADDRESS_UNREADABLE, STORE_NOT_FOUND (no tables, and not to be made), STORE_UNREACHABLE, STORE_PLACE_UNUSABLE, STORE_VERSION_NEWER, STORE_FULL,
  * STORE_READ_ONLY, STORE_FAILED.
  * @example
  * const store = await openPostgres("postgresql://school@localhost/leeway", { create: true });
@@ -60,6 +61,7 @@ export async function openPostgres(url: string, options: PostgresOptions): Promi
 
 /** What differs from other databases. */
 export function postgresDatabase(url: string, { connections = 8, patience = 10_000 }: PostgresOptions): Database {
+  const place = placeOf(url);
   const pool = new pg.Pool({
     connectionString: url,
     max: connections,
@@ -72,7 +74,6 @@ export function postgresDatabase(url: string, { connections = 8, patience = 10_0
   pool.on("error", () => undefined);
   pool.on("connect", (client) => client.on("error", () => undefined));
   const db = new Kysely<Tables>({ dialect: new PostgresDialect({ pool }) });
-  const place = placeOf(url);
   return {
     db,
     place,
@@ -97,14 +98,4 @@ export function postgresDatabase(url: string, { connections = 8, patience = 10_0
     inspect: async () => [],
     close: () => db.destroy(),
   };
-}
-
-/** The address without what is secret. */
-export function placeOf(url: string): string {
-  try {
-    const { protocol, username, host, pathname } = new URL(url);
-    return `${protocol}//${username === "" ? "" : `${username}@`}${host}${pathname}`;
-  } catch {
-    return "the PostgreSQL store";
-  }
 }
