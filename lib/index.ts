@@ -86,6 +86,8 @@ export {
 export * from "./rehearsal/index.js";
 export type {
   Advanced,
+  Advice,
+  AdvicePlace,
   CleanOfLast,
   Completion,
   CourseCount,

@@ -1,5 +1,6 @@
 // Generated from schemas/ by `npm run types`; change the schema instead.
 
+import type { Advice } from "./take.js";
 /**
  * Inside the tolerance, outside it, or not decidable from this take.
  */
@@ -64,6 +65,10 @@ export interface Finding {
    */
   readonly openBars: readonly OpenFinding[];
   readonly steadiness: Steadiness;
+  /**
+   * What was noticed when the take was read or listened to, such as a recording that is clipped; left out when nothing was.
+   */
+  readonly advice?: readonly Advice[];
   /**
    * The finding in one plain sentence.
    */

@@ -13,4 +13,4 @@ export type { Dropout, ExpectedOnset, OpenStretch, Score, ScoreBar, ScoreNote, S
 export { checkStanding } from "./check-standing.js";
 export type { Completion, Credit, DrillStanding, LatestEvent, RungStanding, Standing, TakenFrom } from "./standing.js";
 export { checkTake } from "./check-take.js";
-export type { PlayedOnset, Take } from "./take.js";
+export type { Advice, AdvicePlace, PlayedOnset, Take } from "./take.js";
