@@ -1,1 +1,1 @@
-export { openSoundFile, type SoundFile } from "./openSoundFile.js";
+export { openSoundFile, type SoundFile, type SoundFileOptions } from "./openSoundFile.js";
