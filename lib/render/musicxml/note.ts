@@ -1,5 +1,6 @@
 import { compare, equals, fraction, multiply, subtract } from "../../base/index.js";
 import type { Note, Pitch } from "../../pattern/index.js";
+import { type Accidentals, accidentalElement } from "./accidentals.js";
 import type { Beam } from "./beams.js";
 import type { Drawn } from "./drawn.js";
 import { element, emptyElement, textElement, type Xml } from "./element.js";
@@ -11,6 +12,7 @@ import type { Sounding } from "./voices.js";
 
 export interface NoteSetting {
   readonly reading: Reading;
+  readonly accidentals: Accidentals;
   readonly voice: number;
   /** To a quarter note. */
   readonly divisions: number;
@@ -39,6 +41,7 @@ export function noteElements(
   }
   return [...content.chord.notes].sort(byHeight).map((note, i) => {
     const ties = tiesOf(drawn, content);
+    const accidental = setting.accidentals.get(drawn)?.get(note);
     const accent = note.accent && ties.every((type) => type !== "stop") ? [articulation("accent")] : [];
     const notations = [...ties.map((type) => emptyElement("tied", { type })), ...(i === 0 ? tuplet : []), ...accent];
     return element("note", {}, [
@@ -48,6 +51,7 @@ export function noteElements(
       ...ties.map((type) => emptyElement("tie", { type })),
       note.voice === undefined ? "" : emptyElement("instrument", { id: setting.instrumentOf(note.voice) }),
       ...shape,
+      accidental === undefined ? "" : accidentalElement(accidental),
       timeModification(drawn),
       note.voice === undefined ? "" : textElement("stem", "up"),
       note.voice === undefined ? "" : head(note.voice),
