@@ -39,10 +39,11 @@ export function noteElements(
     const notations = tuplet.length > 0 ? element("notations", {}, tuplet) : "";
     return [element("note", {}, [emptyElement("rest"), duration, ...shape, timeModification(drawn), notations])];
   }
-  return [...content.chord.notes].sort(byHeight).map((note, i) => {
-    const ties = tiesOf(drawn, content);
+  const ties = tiesOf(drawn, content);
+  const notes = [...content.chord.notes].sort(byHeight);
+  return notes.map((note, i) => {
     const accidental = setting.accidentals.get(drawn)?.get(note);
-    const accent = note.accent && ties.every((type) => type !== "stop") ? [articulation("accent")] : [];
+    const accent = isAccented(note, notes) && ties.every((type) => type !== "stop") ? [articulation("accent")] : [];
     const notations = [...ties.map((type) => emptyElement("tied", { type })), ...(i === 0 ? tuplet : []), ...accent];
     return element("note", {}, [
       i > 0 ? emptyElement("chord") : "",
@@ -107,6 +108,12 @@ function tupletNotation({ tuplet, from, to }: Drawn<Sounding>, beamed: ReadonlyS
     ...(equals(tuplet.from, from) ? [emptyElement("tuplet", { type: "start", bracket })] : []),
     ...(equals(tuplet.to, to) ? [emptyElement("tuplet", { type: "stop" })] : []),
   ];
+}
+
+/** A chord has one accent, on its lowest note, whichever of its notes have one; strokes of percussion have each their own. */
+function isAccented(note: Note, chord: readonly Note[]): boolean {
+  if (note.voice !== undefined) return note.accent;
+  return note === chord[0] && chord.some(({ accent }) => accent);
 }
 
 function articulation(name: string): Xml {

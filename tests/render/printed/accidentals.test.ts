@@ -1,12 +1,17 @@
 import fc from "fast-check";
 import { beforeAll, describe, expect, test } from "vitest";
 import { toNumber } from "../../../lib/base/index.js";
+import { type Drill, rungs } from "../../../lib/drill/index.js";
+import { keyText } from "../../../lib/pattern/index.js";
 import type { Engraver } from "../../../lib/render/sheet/index.js";
-import { openEngraver } from "../sheet/material.js";
-import { type Sheet, type Shown, sheetTable } from "./pagesTable.js";
+import { barLength } from "../../../lib/time/index.js";
+import { casesOf, HARD, openEngraver, SHIPPED } from "../sheet/material.js";
+import { expectToShow } from "./expectToShow.js";
+import { placeOf } from "./fifths.js";
+import { inAnotherKey, type Sheet, type Sounded, type Span, sheetTable } from "./pagesTable.js";
 import { drawnByPoppler, hasPoppler, printSheet, riffsOn } from "./printedSheet.js";
-import { drillOf, fifthsOf, inNumbers, type Printing, printings } from "./randomRiffs.js";
-import type { Head, PrintedSystem } from "./readNotation.js";
+import { drillOf, fifthsOf, inNumbers, noteOf, type Printing, printings } from "./randomRiffs.js";
+import { semitonesOf } from "./semitonesOf.js";
 
 /** How many random riffs are printed and read: `SHEETS=1000` reads a thousand. */
 const SHEETS = Number(process.env.SHEETS ?? 60);
@@ -18,44 +23,6 @@ beforeAll(async () => {
   engraver = await openEngraver();
 });
 
-interface Sign {
-  readonly letter: string;
-  readonly octave: number;
-  readonly alter: number;
-  readonly sign?: Head["sign"];
-}
-
-/** "F4" and how it is printed and read: "#/1", "(0)/0", "/-1". */
-const lineOf = ({ letter, octave }: Sign): string => `${letter}${octave}`;
-const saysOf = ({ alter, sign }: Sign): string =>
-  `${sign === undefined ? "" : sign.isInParentheses ? `(${sign.alter})` : sign.alter}/${alter}`;
-
-/**
- * A bar by its lines and spaces, each with its notes from left to right. The order of notes that begin together on one line is the engraver's:
- * `sizes` says how many of them there are each time, and they are put in order.
- */
-function byLine(notes: readonly Sign[], sizes: ReadonlyMap<string, readonly number[]>): readonly string[] {
-  return [...new Set(notes.map(lineOf))].sort().map((line) => {
-    const all = notes.filter((note) => lineOf(note) === line).map(saysOf);
-    const groups = (sizes.get(line) ?? []).map((size) => all.splice(0, size).sort().join(" + "));
-    return `${line}: ${[...groups, ...all].join(", ")}`;
-  });
-}
-
-function sizesOn(notes: readonly Shown[]): ReadonlyMap<string, readonly number[]> {
-  const sizes = new Map<string, number[]>();
-  const onLine = new Map<string, Shown>();
-  for (const note of notes) {
-    const last = onLine.get(lineOf(note));
-    const counts = sizes.get(lineOf(note)) ?? [];
-    if (last !== undefined && Math.abs(last.from - note.from) < 1e-6) counts[counts.length - 1]! += 1;
-    else counts.push(1);
-    sizes.set(lineOf(note), counts);
-    onLine.set(lineOf(note), note);
-  }
-  return sizes;
-}
-
 function tableOf({ riff, key, player }: Printing): Sheet {
   return sheetTable(riff.notes.map(inNumbers), {
     bars: riff.bars.map(({ position, length }) => ({
@@ -63,21 +30,78 @@ function tableOf({ riff, key, player }: Printing): Sheet {
       to: toNumber(position) + toNumber(length),
     })),
     concertFifths: fifthsOf(key),
-    reader: { semitones: player?.instrument.transposition.chromatic ?? 0, octave: player?.octave ?? 0 },
+    reader: { semitones: semitonesOf(player?.instrument), octave: player?.octave ?? 0 },
   });
 }
 
-function expectToShow(riff: readonly PrintedSystem[], table: Sheet): void {
-  for (const { fifths } of riff) expect(fifths).toBe(table.fifths);
-  const bars = riff.flatMap((system) => system.bars.map(({ heads }) => heads.filter(({ isTied }) => !isTied)));
-  const read = bars.map((heads, i) => {
-    const notes = heads.map((head) => ({ ...head, alter: head.reads }));
-    return byLine(notes, sizesOn(table.bars[i] ?? []));
-  });
-  expect(read).toEqual(table.bars.map((notes) => byLine(notes, sizesOn(notes))));
+interface Form {
+  readonly key: string;
+  readonly notes: readonly Sounded[];
+  readonly bars: readonly Span[];
+  /** Slashes in each bar. */
+  readonly slashes: readonly number[];
 }
+
+/** The shapes of a riff that the rungs of a drill have, each once, in the order in which they are met. */
+function formsBy(drill: Drill): readonly Form[] {
+  const { pattern, student } = drill;
+  const all = rungs(drill);
+  const own = keyText(pattern.key);
+  const met = new Map<string, Form>();
+  for (let i = 0; i < all.count; i++) {
+    const { variant = "", key = own, open = "none" } = all.at(i).settings;
+    const shape = [variant, key, open].join();
+    if (met.has(shape)) continue;
+    const { variants } = pattern.parts.find(({ name }) => name === student)!;
+    const isOpen = new Set(open === "none" ? [] : open.split("+").map(Number));
+    const bars = pattern.bars.map(({ position, meter, number }) => {
+      const from = toNumber(position);
+      return { from, to: from + toNumber(barLength(meter)), slashes: isOpen.has(number) ? beatsIn(meter.groups) : 0 };
+    });
+    const pickup = toNumber(pattern.pickup);
+    const notes = (variants[variant] ?? variants[""])!.map(inNumbers);
+    const [to, from] = [key, own].map((text) => placeOf(noteOf(text.split(" ")[0]!)));
+    met.set(shape, {
+      key,
+      notes: notes
+        .filter((note) => !bars.some((bar) => bar.slashes > 0 && note.from >= bar.from && note.from < bar.to))
+        .map((note) => inAnotherKey(note, to! - from!)),
+      bars: [...(pickup > 0 ? [{ from: -pickup, to: 0 }] : []), ...bars],
+      slashes: [...(pickup > 0 ? [0] : []), ...bars.map(({ slashes }) => slashes)],
+    });
+  }
+  return [...met.values()];
+}
+
+/** A slash for each beat: each group of an additive or compound meter, else each of its notes. */
+function beatsIn(groups: readonly number[]): number {
+  return groups.length > 1 ? groups.length : groups[0]!;
+}
+
+const PITCHED = [...SHIPPED, HARD]
+  .flatMap(casesOf)
+  .filter(({ drill }) => drill.pattern.parts.find(({ name }) => name === drill.student)!.kind === "pitched");
 
 describe("accidentals read off the page", () => {
+  test.each(PITCHED.map((each) => [each.name, each] as const))(
+    "stand where the pitches ask for them, in every form that a rung has: %s",
+    async (_, { drill, player }) => {
+      const forms = formsBy(drill);
+      const printed = await printSheet(drill, player, engraver);
+      // What one player's PDF shows of the SVG, the others' do.
+      const hasPdf = hasPoppler && player === drill.players.at(-1);
+      const pages = hasPdf ? [printed.svg, drawnByPoppler(printed.pdf)] : [printed.svg];
+      for (const riffs of pages.map(riffsOn)) {
+        expect(riffs).toHaveLength(forms.length);
+        for (const [i, { key, notes, bars, slashes }] of forms.entries()) {
+          const reader = { semitones: semitonesOf(player?.instrument), octave: player?.octave ?? 0 };
+          expectToShow(riffs[i]!, sheetTable(notes, { bars, concertFifths: fifthsOf(key), reader }));
+          expect(riffs[i]!.flatMap((system) => system.bars.map(({ others }) => others))).toEqual(slashes);
+        }
+      }
+    },
+  );
+
   test(
     `stand where the pitches ask for them: ${SHEETS} random riffs over all keys and players, SVG${hasPoppler ? " and PDF" : ""}`,
     async () => {

@@ -61,6 +61,15 @@ export function readAs(concertFifths: number, { semitones, octave }: ReadBy) {
   return { fifths, written, root };
 }
 
+/**
+ * A note so many fifths away on the line, in the octave that is nearest; of two as near, an augmented fourth goes up and a diminished fifth down.
+ */
+export function inAnotherKey<T extends Named>(note: T, fifths: number): T {
+  const up = (((7 * fifths) % 12) + 12) % 12;
+  const semitones = up > 6 || (up === 6 && fifths < 0) ? up - 12 : up;
+  return { ...note, ...pitchAt(withFewSigns(placeOf(note) + fifths), keyOf(note) + semitones) };
+}
+
 export function sheetTable(
   notes: readonly Sounded[],
   { bars, concertFifths, reader }: { bars: readonly Span[]; concertFifths: number; reader: ReadBy },

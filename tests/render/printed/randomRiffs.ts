@@ -61,18 +61,24 @@ export const printings: fc.Arbitrary<Printing> = fc
   .map(({ riff, key, who, choices }) => {
     let next = 0;
     const choose = (most: number): number => choices[next++ % choices.length]! % most;
-    const middle = MIDDLE[who?.instrument.clef ?? "treble"] + (who?.instrument.transposition.diatonic ?? 0);
-    const lines = Array.from({ length: 3 }, () => middle - 5 + choose(11));
+    const sounds = (who?.instrument.transposition.diatonic ?? 0) - 7 * (who?.octave ?? 0);
+    const middle = MIDDLE[who?.instrument.clef ?? "treble"] + sounds;
+    const lines = Array.from({ length: 3 }, () => middle - 4 + choose(9));
     const pitch = (): Pitch => {
-      const step = lines[choose(lines.length)]! + [0, 0, 0, 7, -7][choose(5)]!;
+      const line = lines[choose(lines.length)]!;
+      const step = choose(3) > 0 ? line : line > middle ? line - 7 : line + 7;
       const letter = LETTERS[((step % 7) + 7) % 7] as Pitch["letter"];
       return { letter, alter: ALTERS[choose(ALTERS.length)]!, octave: Math.floor(step / 7) };
     };
+    let wasHeld = false;
     const notes = riff.notes.flatMap((note, i): readonly Note[] => {
-      const own = [pitch(), ...(choose(5) === 0 ? [pitch(), pitch()] : [])];
-      const apart = own.filter((each, k) => own.findIndex((other) => isSame(each, other)) === k);
       const following = riff.notes[i + 1];
       const lasts = following !== undefined && choose(8) === 0 && isPlain(note) && isPlain(following);
+      // In two voices no chords: nobody, and no program, can tell which tie leads where in such a thicket.
+      const isChord = !lasts && !wasHeld && choose(5) === 0;
+      wasHeld = lasts;
+      const own = [pitch(), ...(isChord ? [pitch(), pitch()] : [])];
+      const apart = own.filter((each, k) => own.findIndex((other) => isSame(each, other)) === k);
       const length = lasts ? subtract(add(following.position, following.length), note.position) : note.length;
       return apart.map((each) => ({ ...note, length, pitch: each }));
     });

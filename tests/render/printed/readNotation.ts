@@ -80,18 +80,7 @@ export function readNotation(page: PageInk, glyphs: Glyphs): readonly PrintedSys
       if (owner === undefined) throw new Error("an accidental without a head");
       signs.set(owner, each);
     }
-    const tied = new Map<GlyphInk, Tie>();
-    for (const tie of ties) {
-      const end = { x: tie.right + 0.25 * space, y: tie.y + 0.25 * space * tie.bulges };
-      const owner = closest(
-        heads.filter((head) => {
-          const isNear = Math.abs(head.y - end.y) < 1.6 * space && Math.abs(head.x - end.x) < 1.5 * space;
-          return isNear && head.x > tie.left && !tied.has(head);
-        }),
-        ({ x, y }) => Math.abs(y - end.y) + 0.3 * Math.abs(x - end.x),
-      );
-      if (owner !== undefined) tied.set(owner, tie);
-    }
+    const tied = tiedIn(heads, ties, space);
     const bars = staff.bars.map(({ left, right }): PrintedBar => {
       const holds = new Map<number, number>();
       const inside = placed.filter(({ glyph }) => glyph.x >= left - 0.1 * space && glyph.x < right);
@@ -172,6 +161,31 @@ function tiesIn(ink: readonly Ink[]): readonly Tie[] {
     const [from, to] = a.x < b.x ? [a, b] : [b, a];
     return [{ left: from.x, right: to.x, y: to.y, bulges: curves[0]!.points[0]!.y < a.y ? 1 : -1 }];
   });
+}
+
+/** The heads that ties lead to: each the one at the height of the tie whose partner, at the same height, stands where the tie begins. */
+function tiedIn(heads: readonly GlyphInk[], ties: readonly Tie[], space: number): ReadonlyMap<GlyphInk, Tie> {
+  const tied = new Map<GlyphInk, Tie>();
+  // A tie ends a quarter of a space from a head, a quarter under or over its middle; it is moved further off where dots or stems are, and
+  // begins behind the dots of the head before.
+  const [furthestUp, furthestOn, furthestBack] = [1.6 * space, 1.5 * space, 5 * space];
+  for (const tie of ties) {
+    const { left, right, y, bulges } = tie;
+    const height = y + 0.25 * space * bulges;
+    const isBroken = !heads.some(({ x }) => x < left);
+    const cost = (head: GlyphInk): number => {
+      if (head.x <= left || tied.has(head)) return Number.POSITIVE_INFINITY;
+      const [up, on] = [Math.abs(head.y - height), Math.abs(head.x - right - 0.25 * space)];
+      if (up > furthestUp || on > furthestOn) return Number.POSITIVE_INFINITY;
+      if (isBroken) return up + 0.3 * on;
+      const partners = heads.filter((other) => other.x < left && Math.abs(other.y - head.y) < 0.1 * space);
+      const back = left - Math.max(...partners.map(({ x }) => x));
+      return back > furthestBack ? Number.POSITIVE_INFINITY : up + 0.3 * on + 0.05 * back;
+    };
+    const owner = closest(heads, cost);
+    if (owner !== undefined && cost(owner) < Number.POSITIVE_INFINITY) tied.set(owner, tie);
+  }
+  return tied;
 }
 
 function nearest(staves: readonly Staff[], y: number): Staff {
