@@ -86,6 +86,8 @@ export {
 export * from "./rehearsal/index.js";
 export type {
   Advanced,
+  Advice,
+  AdvicePlace,
   CleanOfLast,
   Completion,
   CourseCount,
@@ -144,7 +146,9 @@ export type {
   Sequential,
   SequentialDocument,
   SetByTeacher,
+  Share,
   SilenceKept,
+  Size,
   SpanStepsDocument,
   Stall,
   Standing,

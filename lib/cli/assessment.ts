@@ -1,5 +1,5 @@
 import { join } from "node:path";
-import { assess, type Finding, type Problem, problemsIn, type Score } from "../index.js";
+import { assess, type Finding, type Problem, type Score } from "../index.js";
 import { makeFolder } from "../node/index.js";
 import { takeChart } from "../render/index.js";
 import { findingText } from "./findingText.js";
@@ -56,7 +56,7 @@ function answer(setting: Setting, { name, take }: NamedTake, score: Score): Find
   const finding: Finding = { ...assess(score, take.value), take: take.value.id ?? takeName(name, take.value) };
   if (setting.json) printJson(setting, finding);
   else {
-    tellProblems(setting, problemsIn(take));
+    tellProblems(setting, finding.advice ?? []);
     setting.machine.print(findingText(finding, score, setting.machine.colours.print));
   }
   return finding;

@@ -43,7 +43,13 @@ export async function calibration(
   const kept = await keepDevice(device, { ...measured.value, by, measured: setting.machine.now() });
   if (!kept.ok) return refuse(setting, kept.problems);
   const { latencyMs, latencySpreadMs, onsets } = measured.value;
-  if (setting.json) printJson(setting, { device, by, ...measured.value });
+  if (setting.json)
+    printJson(setting, {
+      device,
+      by,
+      ...measured.value,
+      ...(measured.advice.length > 0 && { advice: measured.advice }),
+    });
   else {
     tellProblems(setting, measured.advice);
     const late = `${latencyMs < 0 ? "-" : "+"}${Math.abs(latencyMs).toFixed(1)} ms`;

@@ -8,6 +8,7 @@ import type { SoundInput } from "./soundInput.js";
 import { soundPeaks } from "./soundPeaks.js";
 import { table } from "./table.js";
 import { takeSource } from "./takeSource.js";
+import { withAdvice } from "./takes.js";
 
 const problem = problemsOf(recordingCodes);
 
@@ -28,7 +29,7 @@ export async function listening(setting: Setting, file: string, options: Listeni
   const heard = await hearTake(sound.value, { start: 0, ...options });
   if (!heard.ok) return refuse(answer, heard.problems);
   tellProblems(setting, heard.advice);
-  if (answer.json) printJson(answer, heard.value.take);
+  if (answer.json) printJson(answer, withAdvice(heard.value.take, heard.advice));
   else if (options.as === "csv") setting.machine.print(csvOf(heard.value));
   else if (options.as === "svg") {
     const picture = await soundPeaks(sound.value.open());

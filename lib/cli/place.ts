@@ -19,7 +19,7 @@ import {
 import { type Placing, resumePlacing } from "../plan/index.js";
 import { record, type Store } from "../store/index.js";
 import { findingText } from "./findingText.js";
-import { DONE, MISUSE, type Outcome, printJson, refuse, type Setting } from "./outcome.js";
+import { DONE, MISUSE, type Outcome, printJson, refuse, type Setting, tellProblems } from "./outcome.js";
 import { placingText } from "./placingText.js";
 import { takeName } from "./takeName.js";
 import { readTakes, type TakeOptions } from "./takes.js";
@@ -155,6 +155,7 @@ function answer(
     });
     return;
   }
+  tellProblems(setting, finding?.advice ?? []);
   const { print, colours } = setting.machine;
   if (finding !== undefined && rung !== undefined) print(`${findingText(finding, scoreOf(rung), colours.print)}\n`);
   print(placingText(placing, { student: key.student, standing, isSet: events.length > 0 }));

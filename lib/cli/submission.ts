@@ -4,7 +4,6 @@ import {
   decide,
   findRung,
   type Problem,
-  problemsIn,
   type Result,
   type Score,
   type Standing,
@@ -77,7 +76,7 @@ async function submitOne(setting: Setting, store: Store, work: Submitted): Promi
       problems,
     });
   else {
-    tellProblems(setting, [...problemsIn(take), ...problems]);
+    tellProblems(setting, [...(finding.advice ?? []), ...problems]);
     setting.machine.print(findingText(finding, score, setting.machine.colours.print));
     setting.machine.print(decisionText(decision));
   }

@@ -1,4 +1,13 @@
-import { checkTake, placedUnder, type Result, readMidiTake, success, type Take } from "../index.js";
+import {
+  type Advice,
+  checkTake,
+  type Problem,
+  placedUnder,
+  type Result,
+  readMidiTake,
+  success,
+  type Take,
+} from "../index.js";
 import { textOf } from "./files.js";
 import { type HearingContext, type HearingOptions, hearTake, latencyOf } from "./hearing.js";
 import { linesOf, onLine, parseJson } from "./jsonLines.js";
@@ -13,10 +22,16 @@ export interface TakeOptions extends HearingOptions {
   readonly channel?: number;
 }
 
-/** One take, or what is wrong with it, under the name people know it by: the file, and the line in a file of many. */
+/** One take with all advice about it, or what is wrong with it, under the name people know it by: the file, and the line in a file of many. */
 export interface NamedTake {
   readonly name: string;
   readonly take: Result<Take>;
+}
+
+/** The take with the advice beside it, so that nothing of it is lost where only the take goes on. */
+export function withAdvice(take: Take, advice: readonly Problem[]): Take {
+  const all = [...(take.advice ?? []), ...advice.filter((each): each is Advice => each.severity === "advice")];
+  return all.length === 0 ? take : { ...take, advice: all };
 }
 
 /** The takes in a file or, for `-`, in standard input: a recording, a Standard MIDI File, one JSON document, or JSON Lines. */
@@ -37,7 +52,7 @@ export async function readTakes(
       context,
     );
     if (!heard.ok) return [{ name, take: heard }];
-    return [{ name, take: success({ ...heard.value.take, ...(zero && { zero }) }, heard.advice) }];
+    return [{ name, take: success(withAdvice({ ...heard.value.take, ...(zero && { zero }) }, heard.advice)) }];
   }
   const { bytes } = source.value;
   if (isMidi(bytes)) return [{ name, take: finished(inFile(midiTake(bytes, options), name), options) }];
@@ -92,5 +107,6 @@ function inFile<T>(result: Result<T>, file: string): Result<T> {
 function finished(take: Result<Take>, { zero, ...options }: TakeOptions): Result<Take> {
   if (!take.ok) return take;
   const latency = latencyOf(options);
-  return latency.ok ? success({ ...take.value, ...(zero && { zero }), ...latency.value }, take.advice) : latency;
+  if (!latency.ok) return latency;
+  return success(withAdvice({ ...take.value, ...(zero && { zero }), ...latency.value }, take.advice));
 }

@@ -4,4 +4,4 @@ export { RECORD, sha256 } from "./batch/record.js";
 export { type BatchOptions, renderBatch } from "./batch/renderBatch.js";
 export { makeFolder, writeWhole } from "./batch/writeWhole.js";
 export { nodeCodes } from "./codes.js";
-export { openSoundFile, type SoundFile } from "./soundFile/openSoundFile.js";
+export { openSoundFile, type SoundFile, type SoundFileOptions } from "./soundFile/openSoundFile.js";

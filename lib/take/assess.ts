@@ -26,7 +26,7 @@ const LATENCY_SPREAD_MS = 3;
  * verdict against the tolerance.
  *
  * Times in the score and the take are seconds; the finding is in milliseconds and per cent of tempo, positive late and slower. An empty take
- * is a finding too: everything missed, everything unmeasured, verdict `unclear`. Throws `RangeError` when a time is not a finite number.
+ * is a finding too: everything missed, everything unmeasured, verdict `unclear`. Advice the take carries goes with it. Throws `RangeError` when a time is not a finite number.
  */
 export function assess(score: Score, take: Take, options: AssessOptions = {}): Finding {
   const played = playedOnsets(score, take);
@@ -34,7 +34,7 @@ export function assess(score: Score, take: Take, options: AssessOptions = {}): F
   if (strange >= 0)
     throw new RangeError(`onset ${played.given[strange]} of the take is not at a finite number of seconds`);
   const terms: Terms = {
-    id: take.id,
+    take,
     tolerance: options.tolerance ?? score.tolerance,
     reading: { floorMs: take.motorFloorMs ?? 0, latencySpreadMs: latencySpreadOf(take) },
   };
@@ -63,7 +63,7 @@ export function latencySpreadOf(take: Pick<Take, "latencyMs" | "latencySpreadMs"
 }
 
 interface Terms {
-  readonly id: string | undefined;
+  readonly take: Pick<Take, "id" | "advice">;
   readonly tolerance: Score["tolerance"];
   readonly reading: ReadingOptions;
 }
@@ -77,7 +77,7 @@ interface Heard {
 function findingFrom(
   score: Score,
   heard: Heard,
-  { id, tolerance, doubts }: Terms & { readonly doubts: readonly Reason[] },
+  { take: { id, advice }, tolerance, doubts }: Terms & { readonly doubts: readonly Reason[] },
 ): Finding {
   const { reading, played, counts } = heard;
   const beliefs = believeDrifts(reading, played);
@@ -99,6 +99,7 @@ function findingFrom(
     dropouts,
     openBars: openFindings(score, reading, played),
     steadiness,
+    ...(advice === undefined ? {} : { advice }),
   } satisfies Omit<Finding, "sentence">;
   return { ...body, sentence: sentenceOf(score, body) };
 }

@@ -3,7 +3,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeEach, describe, expect, test } from "vitest";
 import { random } from "../../lib/base/index.js";
-import { checkTake, type Finding, type Score, type Take } from "../../lib/index.js";
+import { checkFinding, checkTake, type Finding, type Score, type Take } from "../../lib/index.js";
 import { CALIBRATION_CLICKS } from "../../lib/listen/index.js";
 import { encodeWav, renderSound } from "../../lib/render/sound/index.js";
 import { clicksAs, hasFfmpeg, wavBytes } from "../formats/sound/soundFiles.js";
@@ -187,6 +187,54 @@ describe("leeway assess of recordings", () => {
       readFileSync(COURSE, "utf8").replace("patterns:", "players: [trumpet, cello]\npatterns:"),
     );
     expect((await run(["assess", mixed, "steady", "0", path])).err).toContain("FAMILY_ASSUMED");
+  });
+});
+
+describe("advice about a recording", () => {
+  /** What is said of a take that is too loud for its device, as its samples are cut off at 0.2. */
+  const clippedTake = async (): Promise<string> =>
+    file(
+      "loud.wav",
+      wavBytes({ samples: [struck(await expected("steady", "0")).map((x) => Math.max(-0.2, Math.min(0.2, x)))] }),
+    );
+  const CLIPPED = { code: "RECORDING_CLIPPED", severity: "advice", remedy: expect.stringContaining("microphone") };
+
+  test("is in the JSON of listen, assess, submit and place, and beside their text", async () => {
+    const path = await clippedTake();
+    const store = join(folder, "journals.sqlite");
+    await run(["enrol", COURSE, "tern", "--store", store]);
+    await run(["enrol", COURSE, "knot", "--store", store]);
+    const words: Readonly<Record<string, readonly string[]>> = {
+      listen: ["listen", path],
+      assess: ["assess", COURSE, "steady", "0", path],
+      submit: ["submit", "tern", path, "--drill", "steady", "--store", store],
+      place: ["place", "knot", path, "--drill", "steady", "--store", store],
+    };
+    for (const [name, each] of Object.entries(words)) {
+      const json = await run([...each, "--family", "percussive", "--json"]);
+      const answer = JSON.parse(json.out) as { advice?: unknown; finding?: { advice?: unknown } };
+      const advice = answer.finding?.advice ?? answer.advice;
+      expect(advice, name).toContainEqual({ ...CLIPPED, message: expect.any(String), where: { file: path } });
+      expect((await run([...each, "--family", "percussive"])).err, name).toContain("RECORDING_CLIPPED");
+    }
+  });
+
+  test("goes from a take that was listened to into its finding, which is counted as ever", async () => {
+    const heard = (await run(["listen", await clippedTake(), "--family", "percussive", "--json"])).out;
+    expect(checkTake(JSON.parse(heard)).ok).toBe(true);
+    const told = await run(["assess", COURSE, "steady", "0", "-", "--json"], heard);
+    expect(checkFinding(JSON.parse(told.out))).toMatchObject({ ok: true, value: { advice: [CLIPPED] } });
+    const journal = join(folder, "new.jsonl");
+    const findings = file("findings.jsonl", told.out);
+    const decided = await run(["decide", COURSE, "--journal", journal, "--student", "tern", "--findings", findings]);
+    expect(decided.status).toBe(0);
+    expect(decided.out).toContain('"kind":"take assessed"');
+  });
+
+  test("is left out where there is none", async () => {
+    const path = recording("fine.wav", await expected("steady", "0"));
+    const words = ["assess", COURSE, "steady", "0", path, "--family", "percussive", "--start", "0", "--json"];
+    expect(JSON.parse((await run(words)).out)).not.toHaveProperty("advice");
   });
 });
 

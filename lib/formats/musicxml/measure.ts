@@ -50,6 +50,7 @@ export function readMeasure(
   let cursor = ZERO;
   let end = ZERO;
   let start = ZERO;
+  let chordFrom = 0;
   let forward = false;
   let backward: number | undefined;
   const endings: Ending[] = [];
@@ -61,9 +62,13 @@ export function readMeasure(
       if (!read.chord) {
         start = cursor;
         cursor = add(cursor, read.length);
+        chordFrom = notes.length;
       }
       end = later(end, add(start, read.length));
-      if (read.note) notes.push({ ...read.note, offset: start });
+      if (read.note) {
+        notes.push({ ...read.note, offset: start });
+        shareAccent(notes, chordFrom);
+      }
     } else if (item.name === "backup" || item.name === "forward") {
       const length = durationOf(item, state, said);
       if (!length) continue;
@@ -93,6 +98,14 @@ export function readMeasure(
   const length = implicit || !nominal ? end : later(nominal, end);
   notes.sort((a, b) => compare(a.offset, b.offset));
   return { number, implicit, length, meter: state.meter, notes, forward, backward, endings, problems };
+}
+
+/** An accent on one note of a chord is an accent on the chord; of strokes of percussion each has its own. */
+function shareAccent(notes: MeasureNote[], from: number): void {
+  const chord = notes.slice(from).filter(({ written }) => written !== undefined);
+  if (!chord.some(({ accent }) => accent)) return;
+  for (let i = from; i < notes.length; i++)
+    if (notes[i]!.written !== undefined) notes[i] = { ...notes[i]!, accent: true };
 }
 
 type Say = (code: keyof typeof formatCodes, message: string) => void;

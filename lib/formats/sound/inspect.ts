@@ -1,4 +1,5 @@
 import { problemsOf } from "../../base/index.js";
+import { type Ceiling, type CeilingSeeker, ceilingSeeker } from "./ceiling.js";
 import { recordingCodes } from "./codes.js";
 import type { Report } from "./recording.js";
 import type { SoundBlock, SoundStream } from "./sound.js";
@@ -24,6 +25,7 @@ interface Channel {
   low: number;
   run: number;
   cut: number;
+  readonly seeker: CeilingSeeker;
 }
 
 /** The sound as it is, but for samples that are no numbers; what its samples show is reported at its end: RECORDING_NOT_NUMBERS, and as advice
@@ -45,8 +47,9 @@ export async function* inspected(sound: SoundStream, report: Report): SoundStrea
     });
     const checked: SoundBlock = { rate, channels: cleaned };
     cleaned.forEach((samples, i) => {
-      channels[i] ??= { sum: 0, high: Number.NEGATIVE_INFINITY, low: Number.POSITIVE_INFINITY, run: 0, cut: 0 };
+      channels[i] ??= openChannel();
       weigh(channels[i], samples);
+      channels[i].seeker.weigh(samples);
     });
     count += cleaned[0]?.length ?? 0;
     yield checked;
@@ -56,6 +59,11 @@ export async function* inspected(sound: SoundStream, report: Report): SoundStrea
     report(problem("RECORDING_NOT_NUMBERS", message, {}, "save it again as whole numbers of 16 or 24 bits"));
   }
   if (count > 0) conclude(channels, count, report);
+}
+
+function openChannel(): Channel {
+  const [high, low] = [Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY];
+  return { sum: 0, high, low, run: 0, cut: 0, seeker: ceilingSeeker() };
 }
 
 function weigh(channel: Channel, samples: Float32Array): void {
@@ -98,9 +106,21 @@ function conclude(channels: readonly Channel[], count: number, report: Report): 
     const message = `its loudest sample lies at ${decibels(swing)} of full scale`;
     report(problem("RECORDING_QUIET", message, {}, "go nearer to the microphone, or turn its level up"));
   }
-  const cut = most((channel) => channel.cut) / count;
-  if (cut > CUT_SHARE) {
-    const message = `${(100 * cut).toFixed(1)} % of its samples are cut off at full scale`;
+  const ceilings = channels.map(ceilingFound).filter(({ samples }) => samples > CUT_SHARE * count);
+  const worst = ceilings.sort((a, b) => b.samples - a.samples)[0];
+  if (worst !== undefined) {
+    const place =
+      worst.level >= CUT.level
+        ? "full scale"
+        : `${decibels(worst.level)} of full scale, as by a device before the recorder`;
+    const message = `${((100 * worst.samples) / count).toFixed(1)} % of its samples are cut off at ${place}`;
     report(problem("RECORDING_CLIPPED", message, {}, "go further from the microphone, or turn its level down"));
   }
+}
+
+/** Where a channel's waves are cut off, at full scale or below, and how many samples lie there. */
+function ceilingFound({ cut, seeker }: Channel): Ceiling {
+  const below = seeker.ceilings();
+  const samples = below.reduce((sum, ceiling) => sum + ceiling.samples, 0);
+  return cut >= samples ? { level: 1, samples: cut } : { level: Math.max(...below.map(({ level }) => level)), samples };
 }

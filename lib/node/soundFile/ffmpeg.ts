@@ -24,20 +24,23 @@ const FILLED = "aresample=async=1:min_hard_comp=0.015";
 export interface FfmpegEnd {
   /** Whether it reported anything broken. */
   readonly complained: boolean;
-  /** It could not be started, gave nothing for too long, or ended with this code. */
+  /** It could not be started, or ended with this code. */
   readonly failed: string | undefined;
+  /** It stood still for too long and was stopped. */
+  readonly isStuck: boolean;
 }
 
 /** Seconds without a byte after which a decoder is taken for stuck; our choice, decoding runs a hundred times faster than the sound. */
-const PATIENCE = 60;
+export const PATIENCE = 60;
 
 /**
- * The first sound track of a file as a WAV file of 32-bit floating point, decoded by the program `ffmpeg` while it is read. `told` is called once it has ended
- * by itself; it is stopped when nobody asks for bytes any more.
+ * The first sound track of a file as a WAV file of 32-bit floating point, decoded by the program `ffmpeg` while it is read. `told` is called once it has
+ * ended by itself or was taken for stuck: for `patience` seconds it gave no byte that was waited for, or did not end after its last. When nobody asks for
+ * bytes any more it is stopped. It no longer runs when this returns.
  */
 export async function* ffmpegWav(
   path: string,
-  format: SoundFormat,
+  { format, patience }: { readonly format: SoundFormat; readonly patience: number },
   told: (end: FfmpegEnd) => void,
 ): AsyncGenerator<Uint8Array> {
   const words = `-v error -nostdin -protocol_whitelist file,pipe -f ${DEMUXERS[format]} -i`
@@ -50,24 +53,36 @@ export async function* ffmpegWav(
   child.stderr.on("data", () => {
     complained = true;
   });
-  const watch = setTimeout(() => child.kill("SIGKILL"), PATIENCE * 1000);
+  const watch = watchOver(child, patience);
+  let failed: string | undefined;
   try {
+    watch.start();
     for await (const piece of child.stdout as AsyncIterable<Uint8Array>) {
-      clearTimeout(watch);
+      // Who takes their time over a piece makes the decoder wait, not the other way round.
+      watch.stop();
       yield piece;
-      watch.refresh();
+      watch.start();
     }
-    told({ complained, failed: await ended });
+    failed = await ended;
+  } catch (error) {
+    if (!watch.isStuck()) throw error;
   } finally {
-    clearTimeout(watch);
-    child.kill("SIGKILL");
+    watch.stop();
+    end(child);
+    await ended;
   }
+  told({ complained, failed, isStuck: watch.isStuck() });
 }
 
-/** Whether ffmpeg can be run here. */
-export async function hasFfmpeg(): Promise<boolean> {
+/** Whether ffmpeg can be run here, within `patience` seconds. */
+export async function probeFfmpeg(patience: number): Promise<"runs" | "missing" | "stuck"> {
   const child = spawn("ffmpeg", ["-version"], { stdio: "ignore" });
-  return (await endOf(child)) === undefined;
+  const watch = watchOver(child, patience);
+  watch.start();
+  const failed = await endOf(child);
+  watch.stop();
+  if (watch.isStuck()) return "stuck";
+  return failed === undefined ? "runs" : "missing";
 }
 
 /** Why a program did not do its work; `undefined` when it did. */
@@ -78,4 +93,35 @@ function endOf(child: ChildProcess): Promise<string | undefined> {
     );
     child.on("close", (code, signal) => resolve(code === 0 ? undefined : `it ended with ${code ?? signal}`));
   });
+}
+
+/** Ends a program whose time between `start` and `stop` runs out. */
+function watchOver(child: ChildProcess, patience: number) {
+  let timer: NodeJS.Timeout | undefined;
+  let last: NodeJS.Immediate | undefined;
+  let isStuck = false;
+  const giveUp = (): void => {
+    isStuck = true;
+    end(child);
+  };
+  return {
+    start: () => {
+      // After a time in which this process was busy timers come first: what has arrived meanwhile is looked at before the program is given up.
+      timer = setTimeout(() => {
+        last = setImmediate(giveUp);
+      }, 1000 * patience);
+    },
+    stop: () => {
+      clearTimeout(timer);
+      clearImmediate(last);
+    },
+    isStuck: () => isStuck,
+  };
+}
+
+/** Ends a program. Its pipes go too: they stay open as long as a program that it started holds them. */
+function end(child: ChildProcess): void {
+  child.kill("SIGKILL");
+  child.stdout?.destroy();
+  child.stderr?.destroy();
 }

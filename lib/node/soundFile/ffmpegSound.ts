@@ -3,7 +3,7 @@ import type { SoundStream } from "../../formats/sound/index.js";
 import { decodeSound, recordingCodes, type SoundFormat, trimmed } from "../../formats/sound/index.js";
 import { type FfmpegEnd, ffmpegWav } from "./ffmpeg.js";
 
-export { hasFfmpeg } from "./ffmpeg.js";
+export { PATIENCE, probeFfmpeg } from "./ffmpeg.js";
 
 const problem = problemsOf(recordingCodes);
 
@@ -13,11 +13,11 @@ const AAC_DELAY = 1024;
 /** A sound file decoded by ffmpeg. What ffmpeg writes about it is not passed on: it is not for people who play. */
 export async function* ffmpegSound(
   path: string,
-  format: SoundFormat,
+  { format, patience }: { readonly format: SoundFormat; readonly patience: number },
   report: (problems: readonly Problem[]) => void,
 ): SoundStream {
-  let end: FfmpegEnd = { complained: false, failed: undefined };
-  const bytes = ffmpegWav(path, format, (told) => {
+  let end: FfmpegEnd = { complained: false, failed: undefined, isStuck: false };
+  const bytes = ffmpegWav(path, { format, patience }, (told) => {
     end = told;
   });
   const opened = await decodeSound(bytes);
@@ -30,13 +30,20 @@ export async function* ffmpegSound(
       report(opened.value.problems());
     }
   }
-  if (end.failed !== undefined || !opened.ok) {
+  if (end.isStuck) report([stuck(format, patience)]);
+  else if (end.failed !== undefined || !opened.ok) {
     const message = `ffmpeg gave up on this ${format} file${end.failed === undefined ? "" : ` (${end.failed})`}`;
     report([problem("RECORDING_DECODER_FAILED", message, {}, "it is broken, protected or cut off: save it again")]);
   } else if (end.complained) {
     const message = `ffmpeg found broken stretches in this ${format} file`;
     report([problem("RECORDING_DAMAGED", message, {}, "record it again if notes were played there")]);
   }
+}
+
+/** What is said when ffmpeg stood still for `patience` seconds. */
+export function stuck(format: SoundFormat, patience: number): Problem {
+  const message = `ffmpeg, which decodes this ${format} file, stood still for ${patience} s and was stopped`;
+  return problem("RECORDING_DECODER_STUCK", message, {}, "try again, or save it as WAV, FLAC or MP3");
 }
 
 function startUnstated(): Problem {

@@ -1,13 +1,15 @@
 import { stat } from "node:fs/promises";
 import { basename } from "node:path";
 import { failure, type Problem, problemsOf, type Result, success } from "../../base/index.js";
-import type { SoundStream } from "../../formats/sound/index.js";
-import { decodeSound, recordingCodes, type SoundFormat } from "../../formats/sound/index.js";
-import { ffmpegSound, hasFfmpeg } from "./ffmpegSound.js";
+import { decodeSound, recordingCodes, type SoundFormat, type SoundStream } from "../../formats/sound/index.js";
+import { ffmpegSound, PATIENCE, probeFfmpeg, stuck } from "./ffmpegSound.js";
 import { fileBytes } from "./fileBytes.js";
 import { formatOfFile } from "./formatOfFile.js";
 
 const problem = problemsOf(recordingCodes);
+
+/** Seconds; timers cannot wait much longer than 24 days. */
+const DAY = 86_400;
 
 /** A sound file on this machine. */
 export interface SoundFile {
@@ -18,17 +20,28 @@ export interface SoundFile {
   readonly problems: () => readonly Problem[];
 }
 
+export interface SoundFileOptions {
+  /** Seconds after which ffmpeg is taken for stuck when it gives nothing, and is stopped: 60 when left out. What is spent on the sound elsewhere does not count. */
+  readonly patience?: number;
+}
+
 /**
  * Opens a sound file: as `decodeSound` does, and what that cannot decode (M4A, AAC, Opus, WebM, AIFF, CAF, AMR) with the program `ffmpeg`, when it is
  * installed. Nothing of the sound is kept anywhere.
  *
- * Problems: as `decodeSound`, RECORDING_READ_FAILED, and RECORDING_DECODER_MISSING without ffmpeg.
+ * Problems: as `decodeSound`, RECORDING_READ_FAILED, RECORDING_DECODER_MISSING without ffmpeg, and RECORDING_DECODER_STUCK when it stands still.
+ * Throws `RangeError` when `patience` is not above 0 and below a day.
  *
  * @example
  * const file = await openSoundFile("take.m4a");
  * if (file.ok) for await (const block of file.value.open()) listen(block);
  */
-export async function openSoundFile(path: string): Promise<Result<SoundFile>> {
+export async function openSoundFile(
+  path: string,
+  { patience = PATIENCE }: SoundFileOptions = {},
+): Promise<Result<SoundFile>> {
+  if (!(patience > 0 && patience < DAY))
+    throw new RangeError(`patience must be above 0 and below ${DAY} s, got ${patience}`);
   const unreadable = await reasonAgainst(path);
   if (unreadable !== undefined) return failure(inFile(problem("RECORDING_READ_FAILED", unreadable), path));
   const found = new Map<string, Problem>();
@@ -46,8 +59,10 @@ export async function openSoundFile(path: string): Promise<Result<SoundFile>> {
   const format = await formatOfFile(path);
   if (format === undefined || !found.has("RECORDING_DECODER_MISSING")) return { ok: false, problems: problems() };
   found.clear();
-  if (!(await hasFfmpeg())) return failure(inFile(withoutFfmpeg(format), path));
-  return success({ format, open: () => ffmpegSound(path, format, report), problems });
+  const ffmpeg = await probeFfmpeg(patience);
+  if (ffmpeg === "missing") return failure(inFile(withoutFfmpeg(format), path));
+  if (ffmpeg === "stuck") return failure(inFile(stuck(format, patience), path));
+  return success({ format, open: () => ffmpegSound(path, { format, patience }, report), problems });
 }
 
 async function* decodedSound(path: string, report: (problems: readonly Problem[]) => void): SoundStream {

@@ -1,6 +1,7 @@
 import { add, compare, type Fraction, fraction, multiply, subtract, ZERO } from "../../base/index.js";
 import { element, emptyElement, textElement, type Xml } from "../../formats/musicxml/index.js";
 import { barLength, type Meter, meterText, sameMeter } from "../../time/index.js";
+import type { Accidentals } from "./accidentals.js";
 import { beamedTuplets } from "./beamedTuplets.js";
 import { beamsOf } from "./beams.js";
 import type { Drawn } from "./drawn.js";
@@ -16,10 +17,11 @@ export interface StaffPlan {
   readonly reading: Reading;
   /** For each voice, for each bar. */
   readonly voices: readonly (readonly (readonly Drawn<Sounding>[])[])[];
+  readonly accidentals: Accidentals;
   readonly marks: readonly Mark[];
 }
 
-export interface MeasureSetting extends Omit<NoteSetting, "reading" | "voice"> {
+export interface MeasureSetting extends Omit<NoteSetting, "reading" | "accidentals" | "voice"> {
   readonly page: Page;
   readonly plan: StaffPlan;
 }
@@ -34,7 +36,7 @@ export function measure(index: number, { page, plan, ...rest }: MeasureSetting):
     if (v > 0 && !sounds) return [];
     const duration = units(bar.length, rest.divisions);
     const back = v > 0 ? [element("backup", {}, [textElement("duration", duration)])] : [];
-    const setting = { ...rest, reading: plan.reading, voice: v + 1 };
+    const setting = { ...rest, reading: plan.reading, accidentals: plan.accidentals, voice: v + 1 };
     return [...back, ...voiceElements(drawn, { bar, sounds, marks: v > 0 ? [] : marks }, setting)];
   });
   const isShort = compare(bar.length, barLength(bar.meter)) < 0;

@@ -14,6 +14,7 @@ import { element, textElement, type Xml } from "../../formats/musicxml/index.js"
 import { PERCUSSION } from "../../pattern/index.js";
 import { renderCodes } from "../codes.js";
 import { programOf } from "../programs.js";
+import { accidentalsOf } from "./accidentals.js";
 import { type Drawn, drawnIn } from "./drawn.js";
 import { measure, type StaffPlan } from "./measure.js";
 import { type MetricNode, metricTree } from "./metricTree.js";
@@ -37,10 +38,12 @@ export function musicXmlOf(page: Page): Result<string> {
   const problems: Problem[] = [];
   const plans = page.staves.map((staff, i): StaffPlan => {
     const reading = readingOf(staff, page.key);
+    const voices = voicesOn(staff, page, problems);
     return {
       staff,
       reading,
-      voices: voicesOn(staff, page, problems),
+      voices,
+      accidentals: accidentalsOf(voices, reading),
       marks: marksOf(page, staff, { reading, isFirst: i === 0 }),
     };
   });

@@ -1,6 +1,7 @@
 import { compare, equals, fraction, multiply, subtract } from "../../base/index.js";
 import { element, emptyElement, textElement, type Xml } from "../../formats/musicxml/index.js";
 import type { Note, Pitch } from "../../pattern/index.js";
+import { type Accidentals, accidentalElement } from "./accidentals.js";
 import type { Beam } from "./beams.js";
 import type { Drawn } from "./drawn.js";
 import { staffPlace } from "./percussionStaff.js";
@@ -11,6 +12,7 @@ import type { Sounding } from "./voices.js";
 
 export interface NoteSetting {
   readonly reading: Reading;
+  readonly accidentals: Accidentals;
   readonly voice: number;
   /** To a quarter note. */
   readonly divisions: number;
@@ -37,9 +39,11 @@ export function noteElements(
     const notations = tuplet.length > 0 ? element("notations", {}, tuplet) : "";
     return [element("note", {}, [emptyElement("rest"), duration, ...shape, timeModification(drawn), notations])];
   }
-  return [...content.chord.notes].sort(byHeight).map((note, i) => {
-    const ties = tiesOf(drawn, content);
-    const accent = note.accent && ties.every((type) => type !== "stop") ? [articulation("accent")] : [];
+  const ties = tiesOf(drawn, content);
+  const notes = [...content.chord.notes].sort(byHeight);
+  return notes.map((note, i) => {
+    const accidental = setting.accidentals.get(drawn)?.get(note);
+    const accent = isAccented(note, notes) && ties.every((type) => type !== "stop") ? [articulation("accent")] : [];
     const notations = [...ties.map((type) => emptyElement("tied", { type })), ...(i === 0 ? tuplet : []), ...accent];
     return element("note", {}, [
       i > 0 ? emptyElement("chord") : "",
@@ -48,6 +52,7 @@ export function noteElements(
       ...ties.map((type) => emptyElement("tie", { type })),
       note.voice === undefined ? "" : emptyElement("instrument", { id: setting.instrumentOf(note.voice) }),
       ...shape,
+      accidental === undefined ? "" : accidentalElement(accidental),
       timeModification(drawn),
       note.voice === undefined ? "" : textElement("stem", "up"),
       note.voice === undefined ? "" : head(note.voice),
@@ -103,6 +108,12 @@ function tupletNotation({ tuplet, from, to }: Drawn<Sounding>, beamed: ReadonlyS
     ...(equals(tuplet.from, from) ? [emptyElement("tuplet", { type: "start", bracket })] : []),
     ...(equals(tuplet.to, to) ? [emptyElement("tuplet", { type: "stop" })] : []),
   ];
+}
+
+/** A chord has one accent, on its lowest note, whichever of its notes have one; strokes of percussion have each their own. */
+function isAccented(note: Note, chord: readonly Note[]): boolean {
+  if (note.voice !== undefined) return note.accent;
+  return note === chord[0] && chord.some(({ accent }) => accent);
 }
 
 function articulation(name: string): Xml {

@@ -220,7 +220,7 @@ export interface TakeAssessed {
   /**
    * Codes of the finding's remarks, each once: why a take is unclear. Left out when there are none.
    *
-   * @maxItems 100
+   * @maxItems 100000
    */
   readonly reasons?: readonly string[];
   /**

@@ -1,5 +1,6 @@
 // Generated from schemas/ by `npm run types`; change the schema instead.
 
+import type { Advice } from "./take.js";
 /**
  * Inside the tolerance, outside it, or not decidable from this take.
  */
@@ -9,9 +10,17 @@ export type Verdict = "within" | "beyond" | "unclear";
  */
 export type Probability = number | Unmeasured;
 /**
- * A number, or the reason why there is none.
+ * A number, at most a thousand million either way, or the reason why there is none.
  */
 export type Measure = number | Unmeasured;
+/**
+ * A number from 0 to a thousand million, or the reason why there is none.
+ */
+export type Size = number | Unmeasured;
+/**
+ * A number from 0 to 1, or the reason why there is none.
+ */
+export type Share = number | Unmeasured;
 
 /**
  * What a take showed. Positive is late, slower, dragging; negative is early, faster, rushing. A value that could not be measured says why.
@@ -37,6 +46,8 @@ export interface Finding {
   readonly probability: Probability;
   /**
    * Why the verdict is `unclear`, or what else a reader must know; empty when there is nothing to add.
+   *
+   * @maxItems 100000
    */
   readonly reasons: readonly Reason[];
   /**
@@ -57,6 +68,8 @@ export interface Finding {
   readonly offsetMs: number | Unmeasured;
   /**
    * One entry per dropout, in order.
+   *
+   * @maxItems 100000
    */
   readonly dropouts: readonly DropoutFinding[];
   /**
@@ -64,6 +77,10 @@ export interface Finding {
    */
   readonly openBars: readonly OpenFinding[];
   readonly steadiness: Steadiness;
+  /**
+   * What was noticed when the take was read or listened to, such as a recording that is clipped; left out when nothing was.
+   */
+  readonly advice?: readonly Advice[];
   /**
    * The finding in one plain sentence.
    */
@@ -118,7 +135,7 @@ export interface DropoutFinding {
   /**
    * Standard error of the drift, milliseconds.
    */
-  readonly standardErrorMs: Measure;
+  readonly standardErrorMs: Size;
   /**
    * Offset of the first note at or after re-entry, the constant offset taken off, milliseconds; null when the accompaniment does not return.
    */
@@ -157,15 +174,15 @@ export interface OpenFinding {
   /**
    * Standard error of the drift, milliseconds.
    */
-  readonly standardErrorMs: Measure;
+  readonly standardErrorMs: Size;
   /**
    * Probability that onsets placed at random would lie as close to the subdivision as these (Rayleigh test).
    */
-  readonly lockP?: Measure;
+  readonly lockP?: Share;
   /**
    * Share of the notes that belong to the stated scale, 0 to 1.
    */
-  readonly inScale: Measure;
+  readonly inScale: Share;
 }
 /**
  * Jitter of the player, milliseconds.
@@ -174,19 +191,19 @@ export interface Steadiness {
   /**
    * Standard deviation around the player's own offset while accompanied.
    */
-  readonly accompaniedMs: Measure;
+  readonly accompaniedMs: Size;
   /**
    * Standard deviation around the player's own drifting time in the silences.
    */
-  readonly aloneMs: Measure;
+  readonly aloneMs: Size;
   /**
    * Timekeeper part of the jitter, per square root of a beat.
    */
-  readonly clockMs: Measure;
+  readonly clockMs: Size;
   /**
    * Motor part of the jitter, per note.
    */
-  readonly motorMs: Measure;
+  readonly motorMs: Size;
   readonly verdict: Verdict;
   readonly probability: Probability;
 }

@@ -5,7 +5,7 @@ export type { CurriculumDocument, DrillDocument, DropoutDocument, EaseDocument, 
 export { checkEvent } from "./check-event.js";
 export type { Advanced, CleanOfLast, DrillCompleted, DrillOpened, Eased, EditionChanged, Enrolled, GateInForce, InARow, JournalEvent, LostRung, Measured, MovedDrill, RenamedDrill, Sequential, SetByTeacher, SilenceKept, TakeAssessed } from "./event.js";
 export { checkFinding } from "./check-finding.js";
-export type { DropoutFinding, Finding, Measure, OpenFinding, Probability, Reason, Steadiness, Unmeasured, Verdict } from "./finding.js";
+export type { DropoutFinding, Finding, Measure, OpenFinding, Probability, Reason, Share, Size, Steadiness, Unmeasured, Verdict } from "./finding.js";
 export { checkReport } from "./check-report.js";
 export type { CourseCount, CourseReport, DriftSpread, DrillCount, LengthDrift, Report, ReportTally, RungCount, Stall, Sticking, StudentPlace, StudentReport, WeekDrift } from "./report.js";
 export { checkScore } from "./check-score.js";
@@ -13,4 +13,4 @@ export type { Dropout, ExpectedOnset, OpenStretch, Score, ScoreBar, ScoreNote, S
 export { checkStanding } from "./check-standing.js";
 export type { Completion, Credit, DrillStanding, LatestEvent, RungStanding, Standing, TakenFrom } from "./standing.js";
 export { checkTake } from "./check-take.js";
-export type { PlayedOnset, Take } from "./take.js";
+export type { Advice, AdvicePlace, PlayedOnset, Take } from "./take.js";

@@ -46,6 +46,57 @@ export interface Take {
    * The rung it was played to.
    */
   readonly rung?: string;
+  /**
+   * What was noticed when the take was read or listened to, such as a recording that is clipped; left out when nothing was.
+   */
+  readonly advice?: readonly Advice[];
+}
+/**
+ * A problem that stops nothing.
+ */
+export interface Advice {
+  /**
+   * Stable name of the cause.
+   */
+  readonly code: string;
+  /**
+   * Errors are not advice: they stop the work.
+   */
+  readonly severity: "advice";
+  /**
+   * What was noticed, in one sentence.
+   */
+  readonly message: string;
+  readonly where: AdvicePlace;
+  /**
+   * What to do, where that is known.
+   */
+  readonly remedy?: string;
+}
+/**
+ * Where it was noticed, as far as that is known.
+ */
+export interface AdvicePlace {
+  /**
+   * The file.
+   */
+  readonly file?: string;
+  /**
+   * The line in it, from 1.
+   */
+  readonly line?: number;
+  /**
+   * The column, from 1.
+   */
+  readonly column?: number;
+  /**
+   * RFC 6901 JSON pointer.
+   */
+  readonly pointer?: string;
+  /**
+   * Characters into the text the pointer leads to.
+   */
+  readonly offset?: number;
 }
 /**
  * One onset with what is known of the note.

@@ -1,0 +1,137 @@
+import fc from "fast-check";
+import { add, compare, type Fraction, subtract, toNumber } from "../../../lib/base/index.js";
+import { readCurriculum } from "../../../lib/curriculum/index.js";
+import type { Drill } from "../../../lib/drill/index.js";
+import { INSTRUMENTS, type Instrument, type Key, type Note, type Pitch, parseKey } from "../../../lib/pattern/index.js";
+import { must } from "../../time/shorthand.js";
+import { patternOf, type Riff, riffs } from "../riffs.js";
+import { keyOf, placeOf } from "./fifths.js";
+
+/** A riff to be printed: notes in chords and voices, a key, chord symbols, a player. */
+export interface Printing {
+  readonly riff: Riff;
+  readonly key: string;
+  readonly chords: readonly { readonly position: Fraction; readonly length: Fraction; readonly text: string }[];
+  readonly player: { readonly instrument: Instrument; readonly octave: number } | undefined;
+}
+
+/** Fifths from the major signature to that of the mode on the same tonic (common knowledge: D dorian has none). */
+export const MODES: Readonly<Record<string, number>> = {
+  ...{ major: 0, lydian: 1, mixolydian: -1, dorian: -2, minor: -3, phrygian: -4, locrian: -5 },
+};
+const TONICS = ["C", "F", "Bb", "Eb", "Ab", "Db", "Gb", "Cb", "G", "D", "A", "E", "B", "F#", "C#", "G#", "D#", "A#"];
+/** Every key of up to seven signs. */
+export const KEYS: readonly string[] = TONICS.flatMap((tonic) =>
+  Object.keys(MODES).flatMap((mode) => (Math.abs(fifthsOf(`${tonic} ${mode}`)) <= 7 ? [`${tonic} ${mode}`] : [])),
+);
+
+export function fifthsOf(key: string): number {
+  const [tonic, mode] = key.split(" ");
+  return placeOf(noteOf(tonic!)) + MODES[mode!]!;
+}
+
+export function noteOf(name: string): { readonly letter: string; readonly alter: number } {
+  return { letter: name[0]!, alter: [...name.slice(1)].reduce((sum, sign) => sum + (/[#♯]/.test(sign) ? 1 : -1), 0) };
+}
+
+const LETTERS = "CDEFGAB";
+/** Concert steps (C0 at 0) in the middle of what a clef shows, before transposition. */
+const MIDDLE: Readonly<Record<Instrument["clef"], number>> = {
+  treble: 34,
+  bass: 22,
+  alto: 28,
+  tenor: 26,
+  percussion: 34,
+};
+const ALTERS = [0, 0, 0, 0, 1, -1, 1, -1, 1, -1, 2, -2];
+const CHORDS = ["C7", "F#m7b5", "Bbmaj7", "Eb", "G7/B", "Abm7", "D7#9", "N.C.", "Ebmaj7/Bb", "C#dim7", "B6/9", "F+7"];
+const PLAYERS = Object.values(INSTRUMENTS);
+
+/** Random riffs over all keys and players, in chromatic notes on few lines, so that one bar asks for many accidentals. */
+export const printings: fc.Arbitrary<Printing> = fc
+  .record({
+    riff: riffs,
+    key: fc.constantFrom(...KEYS),
+    who: fc.option(fc.record({ instrument: fc.constantFrom(...PLAYERS), octave: fc.integer({ min: -1, max: 1 }) }), {
+      nil: undefined,
+      freq: 8,
+    }),
+    choices: fc.array(fc.nat(), { minLength: 120, maxLength: 120 }),
+  })
+  .map(({ riff, key, who, choices }) => {
+    let next = 0;
+    const choose = (most: number): number => choices[next++ % choices.length]! % most;
+    const sounds = (who?.instrument.transposition.diatonic ?? 0) - 7 * (who?.octave ?? 0);
+    const middle = MIDDLE[who?.instrument.clef ?? "treble"] + sounds;
+    const lines = Array.from({ length: 3 }, () => middle - 4 + choose(9));
+    const pitch = (): Pitch => {
+      const line = lines[choose(lines.length)]!;
+      const step = choose(3) > 0 ? line : line > middle ? line - 7 : line + 7;
+      const letter = LETTERS[((step % 7) + 7) % 7] as Pitch["letter"];
+      return { letter, alter: ALTERS[choose(ALTERS.length)]!, octave: Math.floor(step / 7) };
+    };
+    let wasHeld = false;
+    const notes = riff.notes.flatMap((note, i): readonly Note[] => {
+      const following = riff.notes[i + 1];
+      const lasts = following !== undefined && choose(8) === 0 && isPlain(note) && isPlain(following);
+      // In two voices no chords: nobody, and no program, can tell which tie leads where in such a thicket.
+      const isChord = !lasts && !wasHeld && choose(5) === 0;
+      wasHeld = lasts;
+      const own = [pitch(), ...(isChord ? [pitch(), pitch()] : [])];
+      const apart = own.filter((each, k) => own.findIndex((other) => isSame(each, other)) === k);
+      const length = lasts ? subtract(add(following.position, following.length), note.position) : note.length;
+      return apart.map((each) => ({ ...note, length, pitch: each }));
+    });
+    const chords = riff.bars.flatMap(({ position, length }) =>
+      choose(2) === 0 ? [] : [{ position, length, text: CHORDS[choose(CHORDS.length)]! }],
+    );
+    return { riff: { ...riff, notes }, key, chords, player: who };
+  });
+
+/** E4 and Fb4 in one chord are one note to whoever plays it, and Verovio 6.3 confuses their ties. */
+function isSame(a: Pitch, b: Pitch): boolean {
+  return keyOf(a) === keyOf(b);
+}
+
+/** Outside tuplets: two voices, one of them with half a tuplet, are beyond what is written. */
+function isPlain({ position, length }: Note): boolean {
+  return [position, length].every(({ d }) => Number.isInteger(Math.log2(d)));
+}
+
+const BASE: Drill = must(
+  readCurriculum(
+    `
+curriculum: printing
+edition: 1.0.0
+title: Printing
+patterns:
+  riff: { meter: 4/4, bars: 1, key: C major, parts: { kit: { voices: { hat: "x-x-x-x-" } }, lead: { notes: "C4/1" } } }
+drills:
+  riff:
+    pattern: riff
+    student: lead
+    tempo: 80
+    mixes: { play: { lead: off } }
+    tolerance: { steadiness: 80 ms }
+    gate: { in-a-row: 2 }
+`,
+    { file: "printing.yaml", readFile: () => undefined },
+  ),
+).drills[0]!;
+
+/** A drill of the riff. */
+export function drillOf({ riff, key, chords }: Printing): Drill {
+  const pattern = { ...patternOf(riff), key: must<Key>(parseKey(key)), chords };
+  return { ...BASE, pattern };
+}
+
+/** The notes of a riff in plain numbers. */
+export function inNumbers({ position, length, pitch }: Note) {
+  const from = toNumber(position);
+  return { ...pitch!, from, to: from + toNumber(length) };
+}
+
+/** Notes in order of position, as a page takes them. */
+export function inOrder(notes: readonly Note[]): readonly Note[] {
+  return [...notes].sort((a, b) => compare(a.position, b.position));
+}
