@@ -1,7 +1,7 @@
 import type { Random } from "../base/index.js";
 import { type Drill, rungs, settingsText } from "../drill/index.js";
 import type { Traits } from "../forecast/index.js";
-import { chancesOf, meanShift, moved, practised, rungCalled } from "../forecast/index.js";
+import { afterPractice, chancesOf, meanShift, rungCalled, shiftLogOdds } from "../forecast/index.js";
 import { drillStanding, rungStanding, weigh } from "../progress/index.js";
 import type { Standing } from "../schema/index.js";
 import { PAUSE_SECONDS } from "./takeSlot.js";
@@ -47,10 +47,10 @@ export function climbs(
       const { demand, seconds: length } = aim.demands.of(all.at(index));
       left -= length + PAUSE_SECONDS;
       if (left < 0) return false;
-      if (taken % REFRESH === 0 && taken > 0) now = { ...now, ...practised(now, REFRESH) };
+      if (taken % REFRESH === 0 && taken > 0) now = { ...now, ...afterPractice(now, REFRESH) };
       if (row === 0 || taken % REFRESH === 0) {
         const chances = chancesOf(now, demand);
-        clean = moved(chances.clean, shift);
+        clean = shiftLogOdds(chances.clean, shift);
         unclear = chances.clean < 1 ? (chances.unclear * (1 - clean)) / (1 - chances.clean) : 0;
       }
       row++;

@@ -98,12 +98,12 @@ function shortest(parts: readonly Part[], { demands }: Aim): number {
 
 /** Players as likely as they are believed to be, one for each way. */
 function drawn({ belief }: Aim, chance: Random): readonly Traits[] {
-  const { weight } = belief.cloud;
+  const { weight } = belief.particles;
   const start = chance.uniform();
   let from = 0;
   let reached = weight[0]!;
   return Array.from({ length: WAYS }, (_, i) => {
     while (reached < (i + start) / WAYS && from < weight.length - 1) reached += weight[++from]!;
-    return traitsAt(belief.cloud, from);
+    return traitsAt(belief.particles, from);
   });
 }

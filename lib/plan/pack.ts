@@ -1,5 +1,5 @@
 import { settingsText } from "../drill/index.js";
-import type { Demands } from "../forecast/index.js";
+import type { DemandCache } from "../forecast/index.js";
 import { PLAYING_MINUTES, REST_BECAUSE, REST_MINUTES } from "./cautions.js";
 import type { PlanLine, PlayLine } from "./model.js";
 import { slotSeconds } from "./takeSlot.js";
@@ -11,7 +11,7 @@ import type { Wanted } from "./wanted.js";
  */
 export function pack(
   rounds: readonly (readonly Wanted[])[],
-  { seconds, demands }: { readonly seconds: number; readonly demands: Demands },
+  { seconds, demands }: { readonly seconds: number; readonly demands: DemandCache },
 ): readonly PlanLine[] {
   const lines: PlanLine[] = [];
   let used = 0;

@@ -1,13 +1,13 @@
 import { type Drill, type Rung, rungs, settingsText } from "../drill/index.js";
 import {
   type Belief,
-  believe,
-  type Demands,
-  demandsIn,
-  evidenceOf,
+  type DemandCache,
+  demandCache,
   forecast,
-  learn,
+  observationOf,
+  priorBelief,
   TARGET,
+  updateBelief,
 } from "../forecast/index.js";
 import type { TakeAssessed } from "../schema/index.js";
 import { firstTooHard } from "./climb.js";
@@ -49,9 +49,9 @@ const MOST_TAKES = 12;
  *
  * Throws `RangeError` for a target that is no chance.
  */
-export function beginPlacing(drill: Drill, { belief = believe(), target = TARGET }: PlacingOptions = {}): Placing {
+export function beginPlacing(drill: Drill, { belief = priorBelief(), target = TARGET }: PlacingOptions = {}): Placing {
   if (!(target > 0 && target < 1)) throw new RangeError(`the chance aimed at must lie between 0 and 1, got ${target}`);
-  const rung = fitting(drill, belief, { target, demands: demandsIn() });
+  const rung = fitting(drill, belief, { target, demands: demandCache() });
   return { drill, belief, target, rung, done: false, tried: [], says: "Nothing was played yet." };
 }
 
@@ -63,9 +63,9 @@ export function beginPlacing(drill: Drill, { belief = believe(), target = TARGET
 export function placeAfter(placing: Placing, shown: Pick<TakeAssessed, "verdict" | "measured">): Placing {
   const { drill, target } = placing;
   if (placing.done) throw new RangeError("this student has been placed; begin anew to place them again");
-  const demands = demandsIn();
+  const demands = demandCache();
   const { demand } = demands.of(placing.rung);
-  const belief = learn(placing.belief, evidenceOf(demand, shown));
+  const belief = updateBelief(placing.belief, observationOf(demand, shown));
   const tried = [...placing.tried, { index: placing.rung.index, verdict: shown.verdict }];
   const next = fitting(drill, belief, { target, demands });
   const now = { ...placing, belief, tried };
@@ -97,7 +97,7 @@ function placed(placing: Placing, rung: Rung, why: string): Placing {
 function fitting(
   drill: Drill,
   belief: Belief,
-  { target, demands }: { readonly target: number; readonly demands: Demands },
+  { target, demands }: { readonly target: number; readonly demands: DemandCache },
 ): Rung {
   const all = rungs(drill);
   const first = firstTooHard(drill, (rung) => forecast(belief, demands.of(rung).demand).clean < target);

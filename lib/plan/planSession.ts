@@ -1,6 +1,6 @@
 import { type Result, random, success } from "../base/index.js";
 import { type Drill, type Rung, settingsText } from "../drill/index.js";
-import { believeHistory, type Demands, demandsIn, historyOf, TARGET } from "../forecast/index.js";
+import { type DemandCache, demandCache, historyOf, posteriorOf, TARGET } from "../forecast/index.js";
 import { type Day, dayOf } from "../time/index.js";
 import { CAUTIONS, MIXING_REMARK } from "./cautions.js";
 import { checkRequest } from "./checkRequest.js";
@@ -33,10 +33,10 @@ export function planSession(request: PlanRequest): Result<Plan> {
   if (!checked.ok) return checked;
   const { today } = checked.value;
   const history = historyOf(request.events);
-  const demands = demandsIn();
+  const demands = demandCache();
   const belief =
     request.belief ??
-    believeHistory(curriculum, history, {
+    posteriorOf(curriculum, history, {
       demands,
       ...(request.population === undefined ? {} : { population: request.population }),
     });
@@ -106,7 +106,7 @@ function emptyRemark({
 }: {
   readonly work: readonly Rung[];
   readonly easy: readonly Rung[];
-  readonly demands: Demands;
+  readonly demands: DemandCache;
 }): string {
   const all = [...work, ...easy];
   if (all.length === 0) return "No drill is open: enrol the student, or let the teacher open one.";

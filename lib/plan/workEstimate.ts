@@ -2,7 +2,7 @@ import type { Random } from "../base/index.js";
 import type { Curriculum } from "../curriculum/index.js";
 import { type Drill, type Rung, rungs, settingsText } from "../drill/index.js";
 import type { Belief } from "../forecast/index.js";
-import { type Demands, forecast, type History, rungCalled } from "../forecast/index.js";
+import { type DemandCache, forecast, type History, rungCalled } from "../forecast/index.js";
 import { drillStanding, isCompleted, rungStanding, weigh } from "../progress/index.js";
 import type { DrillStanding, Standing } from "../schema/index.js";
 import { firstTooHard } from "./climb.js";
@@ -19,7 +19,7 @@ export interface Work {
 
 export interface Aim {
   readonly belief: Belief;
-  readonly demands: Demands;
+  readonly demands: DemandCache;
   /** Chance of a clean take that is aimed at. */
   readonly target: number;
 }
