@@ -6,9 +6,9 @@ import type { JournalEvent } from "../schema/index.js";
 import { beginPlacing, type Placing, type PlacingOptions, placeAfter } from "./placement.js";
 
 /**
- * How far finding a student's rung in a drill has come, by their journal alone, so that nothing else has to be kept: the takes of the drill
- * that were played to the rung asked for lead on, all others are learnt from. When the student was put on a rung of the drill, or
- * went on playing in it after their rung was found, it begins anew with what is known by then. No events: the beginning.
+ * State of a student's placement in a drill, from the journal alone, so that nothing else has to be kept. Takes on the rung asked for lead to
+ * the next step; all other takes only update the posterior. When the student was put on a rung of the drill, or went on playing in it after
+ * the placement was done, the placement begins anew with what is known by then. No events: the beginning.
  *
  * Throws `RangeError` as `beginPlacing` does.
  * @example
