@@ -5,7 +5,7 @@ import { recordProblem } from "./codes.js";
 import { durationText } from "./durationText.js";
 import type { Statement } from "./model.js";
 import type { Records } from "./openRecords.js";
-import { recordTime } from "./recordTime.js";
+import { recordTime } from "./isoTime.js";
 import { extensions, VERBS } from "./vocabulary.js";
 import { wellFormed } from "./wellFormed.js";
 
