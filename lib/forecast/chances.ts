@@ -1,8 +1,8 @@
 import { normalBelow, normalWithin } from "../take/index.js";
-import { CLOCK_TO_MOTOR, type Demand, type SilenceAsked } from "./demand.js";
+import { CATCHING_UP_BEATS, CLOCK_TO_MOTOR, type Demand, type SilenceAsked } from "./demand.js";
 import { MIDDLE_BEAT_MS, type Traits } from "./traits.js";
 
-/** What may come of a take, as chances that add up to 1. */
+/** Chances of the three verdicts of a take. They add up to 1. */
 export interface Chances {
   /** Within tolerance. */
   readonly clean: number;
@@ -10,43 +10,44 @@ export interface Chances {
   readonly unclear: number;
 }
 
-/** How the figures of a take are spread for a player with given traits. Milliseconds. */
+/** Distribution of the figures of a take for a player with given traits. Milliseconds. */
 export interface Spreads {
-  /** Per sort of silence: mean and SD of the measured drift, SD of the true drift about it, SD of the re-entry note about the drift. */
+  /** One for each sort of silence of the demand, in its order. */
   readonly drifts: readonly Drift[];
   /** Median of the jitter while accompanied, and SD of its logarithm. */
   readonly jitter: number;
   readonly jitterSpread: number;
 }
 interface Drift {
+  /** Mean and SD of the measured drift. */
   readonly mean: number;
   readonly sd: number;
+  /** SD of the true drift about the measured one: the standard error of the measurement. */
   readonly error: number;
+  /** SD of the re-entry note about the drift. */
   readonly landing: number;
 }
 
-/** Standard deviations by which a value must lie inside its tolerance to be judged within: nine in ten, as lib/take/verdict.ts has it. */
+/** Standard errors by which a value must lie inside its tolerance to be judged within: 90 %, one-sided, as lib/take/verdict.ts has it. */
 export const Z_SURE = 1.2815515655446004;
-/** Nothing can be judged within when the tolerance is less than so many standard errors: 1.6449 for nine in ten. */
+/** Tolerance in standard errors below which nothing can be judged within: 90 %, two-sided. */
 const Z_BOTH = 1.6448536269514722;
-/** Share of an asynchrony taken back on each beat that sounds, as assessing assumes it (lib/take/noise.ts). */
+/** Phase correction: share of an asynchrony taken back on each beat that sounds, as assessing assumes it (lib/take/noise.ts). */
 const CORRECTION = 0.36;
-/** Beats after a re-entry that count for nothing (lib/take/steadiness.ts). */
-const CATCHING_UP_BEATS = 2;
-/** SD of the logarithm of a player's jitter from take to take beyond what chance explains: our choice, a day is not like another. */
+/** SD of the logarithm of a player's jitter from take to take, beyond sampling error: days differ. Our choice. */
 const DAILY = 0.1;
-/** How a lapse shows: seven times in ten beyond, otherwise unclear. Our choice. */
+/** Share of lapses that are judged beyond; the others are unclear. Our choice. */
 const LAPSE_BEYOND = 0.7;
-/** Points of Simpson's rule, less one; enough for three digits. */
+/** Intervals of Simpson's rule: enough for three digits. */
 const STEPS = 12;
 
-/** How the figures of a take are spread: the time model of lib/take, propagated to these silences. */
+/** Distribution of the figures of a take: the time model of lib/take, propagated to these silences. */
 export function spreadsOf(traits: Traits, demand: Demand): Spreads {
   const motor = Math.exp(traits.motor);
   const clock = motor * Math.exp(traits.clock);
   const bias = clock * Math.exp(traits.bias);
   const a = CORRECTION;
-  // Variance of the phase of a player long accompanied (Vorberg & Schulze 2002, from memory), less the motor delay of the note itself.
+  // Stationary variance of the phase of an accompanied player (Vorberg & Schulze 2002, from memory), without the motor delay of the note itself.
   const settled = (clock ** 2 + a ** 2 * motor ** 2) / (a * (2 - a));
   let recovering = 0;
   const drifts = demand.silences.map((silence): Drift => {
@@ -57,15 +58,16 @@ export function spreadsOf(traits: Traits, demand: Demand): Spreads {
     const variance = silence.silent ? free : 2 * settled * (1 - (1 - a) ** silence.beats);
     const error = motor * errorAt(silence, traits.clock);
     recovering += silence.count * (variance + mean ** 2);
-    // The measured drift is the best estimate: the true one scatters about it, so it scatters less than the true one.
+    // The measured drift is the best estimate. The true drift scatters about it, so the measured one scatters less than the true one.
     const sd = Math.sqrt(Math.max(variance - error ** 2, 0.1 * variance));
     return { mean, sd, error, landing: Math.sqrt(settled + motor ** 2 + error ** 2) };
   });
-  // What is left of a drift after the beats not counted goes on shrinking by 1 - a a beat, and adds to the jitter.
+  // The rest of a drift after the beats not counted shrinks by the factor 1 - a in each beat, and adds to the jitter.
   const tail = (1 - a) ** (2 * CATCHING_UP_BEATS) / (1 - (1 - a) ** 2);
   const still = settled + motor ** 2;
   const jitter = Math.sqrt(still + (recovering * tail) / demand.accompaniedBeats);
-  // Notes that follow each other share their phase: n notes tell as much as n / (1 + 2 sum of squared correlations), a geometric sum.
+  // Effective sample size: notes that follow each other share their phase, so n notes tell as much as n / (1 + 2 sum of squared
+  // correlations), a geometric sum.
   const decay = (1 - a) ** ((2 * demand.accompaniedBeats) / Math.max(1, demand.accompaniedNotes));
   const shared = ((settled / still) ** 2 * decay) / (1 - decay);
   const chance = Math.sqrt((1 + 2 * shared) / (2 * Math.max(2, demand.accompaniedNotes)));
@@ -74,8 +76,8 @@ export function spreadsOf(traits: Traits, demand: Demand): Spreads {
 }
 
 /**
- * The chances of a take for a player with given traits: every silence and the steadiness judged as lib/take judges them (within when nine
- * in ten sure, beyond when nine in ten sure of that), taken as independent given the traits.
+ * Chances of the verdicts of a take for a player with given traits. Every silence and the steadiness are judged as lib/take judges them
+ * (within when 90 % sure of that, beyond when 90 % sure of that), and are independent given the traits.
  */
 export function chancesOf(traits: Traits, demand: Demand): Chances {
   const { drifts, jitter, jitterSpread } = spreadsOf(traits, demand);
@@ -86,7 +88,7 @@ export function chancesOf(traits: Traits, demand: Demand): Chances {
   drifts.forEach((drift, i) => {
     const silence = demand.silences[i]!;
     const reentry = silence.returns ? demand.reentryMs : Number.POSITIVE_INFINITY;
-    // The player's own offset, which re-entries are measured from, is known about as well as so many notes tell it.
+    // Re-entries are measured from the player's own offset. Its standard error is that of a mean of so many notes.
     const slack = (Z_SURE * jitter) / Math.sqrt(Math.max(4, demand.accompaniedNotes / 3));
     const inside = withinBoth(drift, surelyWithin(silence.limitMs, drift.error), reentry - slack);
     const notOut = withinBoth(drift, silence.limitMs + Z_SURE * drift.error, reentry + slack);
@@ -99,7 +101,7 @@ export function chancesOf(traits: Traits, demand: Demand): Chances {
   return { clean, beyond, unclear: Math.max(0, 1 - clean - beyond) };
 }
 
-/** The error of measurement for each ms of motor noise, at a ratio of clock to motor (its logarithm). */
+/** Standard error of a measured drift for each ms of motor noise, at a ratio of clock to motor noise (its logarithm), by linear interpolation. */
 function errorAt({ errors }: SilenceAsked, logRatio: number): number {
   const place = (logRatio - Math.log(CLOCK_TO_MOTOR[0]!)) / Math.LN2;
   const below = Math.max(0, Math.min(errors.length - 2, Math.floor(place)));
@@ -107,14 +109,14 @@ function errorAt({ errors }: SilenceAsked, logRatio: number): number {
   return errors[below]! * (1 - share) + errors[below + 1]! * share;
 }
 
-/** How far from 0 a measured drift may lie and still be judged within `limit`; -1 when none can be. */
+/** Largest measured drift (either side) that is still judged within `limit`; -1 when none is. */
 function surelyWithin(limit: number, error: number): number {
   const k = limit / error;
   if (k >= 2.2) return limit - Z_SURE * error;
   return k < Z_BOTH ? -1 : (error * (k - Z_BOTH) * (2.2 - Z_SURE)) / (2.2 - Z_BOTH);
 }
 
-/** Chance that the measured drift lies within `limit` and the note that follows it within `landingLimit`. */
+/** Chance that the measured drift lies within `limit` and the note that follows it within `landingLimit`, by Simpson's rule. */
 function withinBoth({ mean, sd, landing }: Drift, limit: number, landingLimit: number): number {
   if (limit < 0 || landingLimit <= 0) return 0;
   if (landingLimit === Number.POSITIVE_INFINITY) return limit === landingLimit ? 1 : normalWithin(limit, mean, sd);

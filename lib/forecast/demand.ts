@@ -2,13 +2,13 @@ import { milliseconds } from "../base/index.js";
 import { driftError } from "../drill/index.js";
 import type { Score, ScoreTolerance } from "../schema/index.js";
 
-/** Silences of one sort in a take. */
+/** Silences of one sort in a take: equal length, and expected notes at equal places. */
 export interface SilenceAsked {
   /** How many of this sort the take has. */
   readonly count: number;
   readonly beats: number;
   readonly ms: number;
-  /** Whether nothing at all sounds, so that the player's time runs free. */
+  /** Whether nothing at all sounds. The player's time then runs free. */
   readonly silent: boolean;
   /** Whether the accompaniment returns. */
   readonly returns: boolean;
@@ -18,7 +18,7 @@ export interface SilenceAsked {
   readonly errors: readonly number[];
 }
 
-/** What a take asks of a player's time: all that a forecast needs of a score. */
+/** Demand of a take on the player's time: all that a forecast needs of a score. */
 export interface Demand {
   readonly silences: readonly SilenceAsked[];
   /** Milliseconds; infinite when any re-entry is tolerated. */
@@ -29,15 +29,15 @@ export interface Demand {
   readonly accompaniedBeats: number;
 }
 
-/** Ratios of clock to motor noise at which the error of measurement is worked out; between them it is interpolated. Our choice. */
+/** Ratios of clock to motor noise at which the standard error of a drift is worked out; between them it is interpolated. Our choice. */
 export const CLOCK_TO_MOTOR: readonly number[] = [0.25, 0.5, 1, 2, 4];
 /** Beats after a re-entry that assessing counts neither as accompanied nor as alone (lib/take/steadiness.ts). */
-const CATCHING_UP_BEATS = 2;
-/** Half a millisecond: times in a score are rounded. */
+export const CATCHING_UP_BEATS = 2;
+/** Seconds by which equal times may differ: half a millisecond, as times in a score are rounded. */
 const SAME_TIME = 0.0005;
 
 /**
- * What a score asks of a player's time, against its tolerance or another one.
+ * Demand of a score, with its own tolerance or another one. A score without silences has none in its demand.
  *
  * @example demandOf(scoreOf(rungs(drill).at(0))).silences[0].beats // 2
  */
@@ -75,7 +75,7 @@ function silenceAsked(
   const beats = (to - from) / beat;
   const ms = 1000 * (to - from);
   const percent = tolerance.driftPercent === undefined ? Number.POSITIVE_INFINITY : tolerance.driftPercent / 100;
-  // Open bars expect no onsets; there the beats stand in for whatever the player chooses to play.
+  // Open bars expect no onsets. There the beats stand for the notes the player chooses to play.
   const inside = onsets.some((onset) => onset > 0)
     ? onsets.map((onset) => Math.min(beats, Math.max(0, onset)))
     : Array.from({ length: Math.floor(beats) }, (_, i) => i + 1);

@@ -1,23 +1,15 @@
-export { type Belief, believe, learn } from "./belief.js";
-export type { Chances } from "./chances.js";
-export { chancesOf } from "./chances.js";
+export { type Belief, priorBelief } from "./belief.js";
+export { type Chances, chancesOf } from "./chances.js";
 export { type Demand, demandOf, type SilenceAsked } from "./demand.js";
-export { type Forecast, forecast } from "./forecast.js";
-export {
-  believeHistory,
-  type Demands,
-  demandsIn,
-  drillCalled,
-  type History,
-  historyOf,
-  type Played,
-  rungCalled,
-} from "./history.js";
-export { practised } from "./learning.js";
-export { type Evidence, evidenceOf } from "./likelihood.js";
-export { traitsAt } from "./particles.js";
-export { populationOf } from "./prior.js";
-export { meanShift, moved } from "./shift.js";
-export { TARGET } from "./target.js";
-export type { Traits } from "./traits.js";
-export { ANYBODY, type Population, type Spread, type Trait } from "./traits.js";
+export { type DemandCache, demandCache } from "./demandCache.js";
+export { populationOf } from "./empiricalPrior.js";
+export { type Forecast, forecast, TARGET } from "./forecast.js";
+export { drillCalled, type History, historyOf, type Played, rungCalled } from "./history.js";
+export { afterPractice } from "./learningCurve.js";
+export { type Observation, observationOf } from "./likelihood.js";
+export { meanShift, shiftLogOdds } from "./logOddsShift.js";
+export { updateBelief } from "./particleFilter.js";
+export { systematicSample, traitsAt } from "./particles.js";
+export { DEFAULT_POPULATION, type Population } from "./population.js";
+export { posteriorOf } from "./posterior.js";
+export type { Spread, Trait, Traits } from "./traits.js";

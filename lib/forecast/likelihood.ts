@@ -5,8 +5,8 @@ import { chancesOf, type Spreads, spreadsOf } from "./chances.js";
 import type { Demand } from "./demand.js";
 import type { Traits } from "./traits.js";
 
-/** What a take showed, as far as it is known; the figures are those a journal keeps of it. */
-export interface Evidence {
+/** Observation of one take: verdict and figures, as far as they are known. A journal keeps these figures. */
+export interface Observation {
   readonly demand: Demand;
   readonly verdict: Verdict;
   /** Drift of the silence with the largest, milliseconds, and its standard error. */
@@ -15,11 +15,11 @@ export interface Evidence {
   readonly accompaniedMs?: number;
 }
 
-/** A take gone astray drifts and jitters so many times more than the player usually does (our choice). */
+/** Ratio of the drift and jitter of a take gone astray to the usual ones of the player. Our choice. */
 const ASTRAY = 4;
 
-/** Logarithm of the likelihood of a take for a player with given traits, up to a constant. */
-export function logLikelihood(traits: Traits, { demand, verdict, ...seen }: Evidence): number {
+/** Log-likelihood of an observation for a player with given traits, up to a constant: a mixture of usual takes and takes gone astray. */
+export function logLikelihood(traits: Traits, { demand, verdict, ...seen }: Observation): number {
   const spreads = spreadsOf(traits, demand);
   const lapse = 1 / (1 + Math.exp(-traits.lapse));
   const figures = [
@@ -32,9 +32,9 @@ export function logLikelihood(traits: Traits, { demand, verdict, ...seen }: Evid
       ? []
       : [(by: number) => jitterDensity(spreads, seen.accompaniedMs!, by)]),
   ];
-  // A verdict adds nothing to the figures it was drawn from; without figures it is all there is.
+  // The verdict follows from the figures and adds nothing to them. Without figures it is all there is.
   if (figures.length === 0) {
-    // An unclear one tells as well: it is no evidence for a gate, but those who play such takes go on to (measured on real trials).
+    // An unclear take tells as well. It counts for no gate, but players with unclear takes go on to have them (measured on real trials).
     const { clean, beyond, unclear } = chancesOf(traits, demand);
     return Math.log(Math.max(1e-6, verdict === "within" ? clean : verdict === "beyond" ? beyond : unclear));
   }
@@ -43,7 +43,7 @@ export function logLikelihood(traits: Traits, { demand, verdict, ...seen }: Evid
   return Math.log(Math.max(Number.MIN_VALUE, usual + astray));
 }
 
-/** Density of the drift that is the largest of all silences: one of them lies there, and all others no further out. */
+/** Density of the largest drift of a take, milliseconds: one silence has it, and all others have no larger one. */
 function largestDrift(
   { drifts }: Spreads,
   { silences }: Demand,
@@ -52,7 +52,7 @@ function largestDrift(
   let sum = 0;
   let product = 1;
   drifts.forEach(({ mean, sd, error: usual }, i) => {
-    // The measurement may have been better or worse than usual: the estimate then scatters more or less.
+    // This measurement may have been better or worse than the usual one: the estimate then scatters more or less.
     const spread = by * Math.sqrt(Math.max(sd ** 2 + usual ** 2 - error ** 2, 0.25 * sd ** 2));
     const within = Math.max(
       1e-9,
@@ -64,16 +64,17 @@ function largestDrift(
   return sum * product;
 }
 
+/** Density of the jitter found, milliseconds: lognormal about its median, up to a constant. */
 function jitterDensity({ jitter, jitterSpread }: Spreads, found: number, by: number): number {
   const spread = by === 1 ? jitterSpread : Math.log(by);
   return Math.exp(-0.5 * (Math.log(Math.max(0.1, found) / jitter) / spread) ** 2) / spread;
 }
 
-/** What a journal's event of an assessed take (or the essentials of a finding) shows of a take with this demand. */
-export function evidenceOf(
+/** Observation of a take with this demand, from a journal's event of the assessed take or from the essentials of a finding. */
+export function observationOf(
   demand: Demand,
   { verdict, measured = {} }: Pick<TakeAssessed, "verdict" | "measured">,
-): Evidence {
+): Observation {
   const { driftMs, standardErrorMs, accompaniedMs } = measured;
   return {
     demand,

@@ -3,12 +3,12 @@ import { type Day, dayOf } from "../time/index.js";
 import { planProblem } from "./codes.js";
 import type { Deadline, PlanRequest } from "./request.js";
 
-/** Minutes of a plan at most: ten hours, more than anybody should play in a day. */
+/** Minutes of a plan at most: ten hours, more than anybody should play in a day. Our choice. */
 const MOST_MINUTES = 600;
-/** Aims that are neither luck nor certainty. */
+/** Range of the chance aimed at. Our choice: below it a clean take is luck, above it nothing is new. */
 const TARGETS = [0.5, 0.99] as const;
 
-/** Everything that is wrong with a request, or the day it is for. */
+/** All problems of a request, or the day it is for. */
 export function checkRequest(request: PlanRequest): Result<{ readonly today: Day }> {
   const { curriculum, standing, today, minutes, target, deadline } = request;
   const problems: Problem[] = [];

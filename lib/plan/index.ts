@@ -1,7 +1,7 @@
 export * from "../forecast/index.js";
-export { firstTooHard } from "./climb.js";
+export { PAUSE_SECONDS } from "./breaks.js";
 export { planCodes } from "./codes.js";
-export { durationText } from "./duration.js";
+export { durationText } from "./durationText.js";
 export type { Plan, PlanLine, PlayLine, RestLine } from "./model.js";
 export type { Outlook } from "./outlook.js";
 export { beginPlacing, type Placing, type PlacingOptions, placeAfter } from "./placement.js";
@@ -9,5 +9,5 @@ export { planSession } from "./planSession.js";
 export { lineText, planText } from "./planText.js";
 export type { Deadline, PlanRequest } from "./request.js";
 export { resumePlacing } from "./resumePlacing.js";
-export { DUE_BELOW, type Fading, fadingIn, keptChance } from "./review.js";
-export { PAUSE_SECONDS } from "./takeSlot.js";
+export { DUE_BELOW, type Retention, retentionChance, retentionIn } from "./retention.js";
+export { firstTooHard } from "./rungBisection.js";

@@ -1,6 +1,6 @@
 import type { Outlook } from "./outlook.js";
 
-/** One thing to do, from a second of the session on, for so many seconds (pauses between takes included). */
+/** One line of a plan: what to do from second `from` of the session on, for `seconds` seconds (pauses between takes included). */
 export type PlanLine = PlayLine | RestLine;
 
 export interface PlayLine {
@@ -26,20 +26,21 @@ export interface RestLine {
   readonly because: string;
 }
 
-/** What to practise in one session. */
+/** Practice plan for one session. */
 export interface Plan {
   readonly student: string;
   readonly curriculum: string;
   readonly edition: string;
   /** ISO 8601 date. */
   readonly today: string;
-  /** Minutes there are. */
+  /** Minutes that there are. */
   readonly minutes: number;
-  /** Seconds the lines take, at most all there are. */
+  /** Seconds of all lines together, at most `minutes`. */
   readonly seconds: number;
   readonly lines: readonly PlanLine[];
-  /** What else is to be said of this plan. */
+  /** Further remarks in sentences, such as why a plan is empty. */
   readonly remarks: readonly string[];
   readonly cautions: readonly string[];
+  /** Only with a deadline. */
   readonly outlook?: Outlook;
 }

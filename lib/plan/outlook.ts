@@ -1,13 +1,11 @@
 import { type Random, random } from "../base/index.js";
 import type { Curriculum } from "../curriculum/index.js";
 import { type Drill, rungs } from "../drill/index.js";
-import type { Traits } from "../forecast/index.js";
-import { traitsAt } from "../forecast/index.js";
+import { systematicSample, type Traits, traitsAt } from "../forecast/index.js";
 import { isCompleted } from "../progress/index.js";
 import type { Standing } from "../schema/index.js";
-import { climbs, type Part, partOf } from "./climbing.js";
-import { outlookText } from "./outlookText.js";
-import { PAUSE_SECONDS } from "./takeSlot.js";
+import { PAUSE_SECONDS } from "./breaks.js";
+import { completes, type Part, partOf } from "./outlookSimulation.js";
 import type { Aim } from "./workEstimate.js";
 
 /** Whether something will be ready by a day. */
@@ -19,8 +17,9 @@ export interface Outlook {
   readonly days: number;
   /** Takes of new work there is time for, about. */
   readonly takes: number;
-  /** Chance that all of them are complete by then, 0 to 1, and the standard error with which it was worked out. */
+  /** Chance that all of them are complete by then, 0 to 1. */
   readonly chance: number;
+  /** Monte Carlo standard error of `chance`. */
   readonly samplingError: number;
   readonly says: string;
 }
@@ -37,9 +36,10 @@ export interface OutlookTerms {
 
 /** Share of a session that goes into new work; the rest is warm-up, review and rests. Our choice, about what plans come out at. */
 const NEW_WORK_SHARE = 0.6;
-/** Ways it may go that are tried: our choice; the chance is then known to 3.5 points in a hundred or better. */
-const WAYS = 200;
-/** Everything that has to be completed for a drill to be, itself last. */
+/** Monte Carlo runs. Our choice: the standard error of the chance is then 3.5 points in a hundred at most. */
+const RUNS = 200;
+
+/** The drills to complete for one drill to be complete, in order, itself last. Those that are complete already are left out. */
 export function chainTo(curriculum: Curriculum, standing: Standing, drill: Drill): readonly Drill[] {
   const chain: Drill[] = [];
   const visit = (each: Drill): void => {
@@ -55,8 +55,8 @@ export function chainTo(curriculum: Curriculum, standing: Standing, drill: Drill
 }
 
 /**
- * The chance that some drills are complete by a day: players drawn from the belief go through the rungs take by take, their gates and
- * easing as they are, getting steadier with practice as believed, until the time is up. Nothing left to do is chance 1.
+ * Monte Carlo estimate of the chance that some drills are complete by a day. Players are drawn from the posterior and go through the rungs
+ * take by take, with the gates and easing of the drills and with practice as believed, until the time is up. Nothing left to do: chance 1.
  */
 export function outlookFor(standing: Standing, terms: OutlookTerms): Outlook {
   const { on, days, drills, minutes, daysAWeek, aim, seed } = terms;
@@ -68,42 +68,58 @@ export function outlookFor(standing: Standing, terms: OutlookTerms): Outlook {
   const left = parts.reduce((sum, { drill, index }) => sum + rungs(drill).count - index, 0);
   const chance = random(`${seed}/outlook`);
   let reached = 0;
-  // The gate of every rung takes a take at the least, so that there is nothing to try when there are more rungs than takes.
+  // The gate of every rung takes one take at the least. With more rungs than takes there is nothing to simulate.
   const hopeless = left > seconds / shortest(parts, aim);
-  if (!hopeless) {
-    const players = drawn(aim, chance);
-    for (const traits of players) if (climbs(parts, traits, { seconds, aim, chance })) reached++;
-  }
-  const share = drills.length === 0 ? 1 : hopeless ? 0 : reached / WAYS;
+  if (!hopeless)
+    for (const traits of draw(aim, chance)) if (completes(parts, traits, { seconds, aim, chance })) reached++;
+  const share = drills.length === 0 ? 1 : hopeless ? 0 : reached / RUNS;
   // Rule of succession, so that the error is not 0 where all or none succeeded.
-  const fair = (reached + 1) / (WAYS + 2);
-  const samplingError = drills.length === 0 || hopeless ? 0 : Math.sqrt((fair * (1 - fair)) / WAYS);
+  const fair = (reached + 1) / (RUNS + 2);
+  const samplingError = drills.length === 0 || hopeless ? 0 : Math.sqrt((fair * (1 - fair)) / RUNS);
   const names = drills.map(({ name }) => name);
-  return {
-    on,
-    drills: names,
-    days,
-    takes,
-    chance: share,
-    samplingError,
-    says: outlookText({ on, names, days, takes, left, share, hopeless }),
-  };
+  const says = outlookText({ on, names, days, takes, left, share, hopeless });
+  return { on, drills: names, days, takes, chance: share, samplingError, says };
 }
 
+/** Seconds of the shortest take. */
 function shortest(parts: readonly Part[], { demands }: Aim): number {
   // The top of a tempo ladder is its shortest take; the bottom may be the longest.
   const ends = parts.flatMap(({ drill, index }) => [rungs(drill).at(index), rungs(drill).at(rungs(drill).count - 1)]);
   return Math.max(1, Math.min(...ends.map((rung) => demands.of(rung).seconds)));
 }
 
-/** Players as likely as they are believed to be, one for each way. */
-function drawn({ belief }: Aim, chance: Random): readonly Traits[] {
-  const { weight } = belief.cloud;
-  const start = chance.uniform();
-  let from = 0;
-  let reached = weight[0]!;
-  return Array.from({ length: WAYS }, (_, i) => {
-    while (reached < (i + start) / WAYS && from < weight.length - 1) reached += weight[++from]!;
-    return traitsAt(belief.cloud, from);
-  });
+/** Traits of players drawn from the posterior, one for each run. */
+function draw({ belief: { particles } }: Aim, chance: Random): readonly Traits[] {
+  return Array.from(systematicSample(particles.weight, RUNS, chance.uniform()), (i) => traitsAt(particles, i));
+}
+
+interface Said {
+  readonly on: string;
+  readonly names: readonly string[];
+  readonly days: number;
+  readonly takes: number;
+  readonly left: number;
+  readonly share: number;
+  readonly hopeless: boolean;
+}
+
+/** An outlook in one sentence. */
+function outlookText({ on, names, days, takes, left, share, hopeless }: Said): string {
+  if (names.length === 0) return `Everything that is to be ready by ${on} is complete already.`;
+  const what = names.length === 1 ? names[0]! : `${names.slice(0, -1).join(", ")} and ${names.at(-1)}`;
+  const until = `${days} ${days === 1 ? "day" : "days"}`;
+  if (hopeless)
+    return `Not by ${on}: ${left} rungs are left in ${what}, and ${until} have room for about ${takes} takes of new work.`;
+  const inTen = Math.round(10 * share);
+  const words =
+    share >= 0.95
+      ? "almost surely"
+      : share >= 0.6
+        ? `probably, about ${inTen} times in 10`
+        : share > 0.4
+          ? "as likely as not"
+          : share > 0.05
+            ? `probably not: about ${Math.max(1, inTen)} ${inTen > 1 ? "times" : "time"} in 10`
+            : "almost surely not";
+  return `Will ${what} be complete by ${on}? By the forecast ${words} (${until}, about ${takes} takes of new work, ${left} ${left === 1 ? "rung" : "rungs"} left).`;
 }

@@ -1,71 +1,73 @@
 import { type Drill, type Rung, rungs, settingsText } from "../drill/index.js";
 import {
   type Belief,
-  believe,
-  type Demands,
-  demandsIn,
-  evidenceOf,
+  type DemandCache,
+  demandCache,
   forecast,
-  learn,
+  observationOf,
+  priorBelief,
   TARGET,
+  updateBelief,
 } from "../forecast/index.js";
 import type { TakeAssessed } from "../schema/index.js";
-import { firstTooHard } from "./climb.js";
+import { firstTooHard } from "./rungBisection.js";
 
-/** How far finding a new student's rung has come. */
+/** State of a placement: the search for the rung of a new student in a drill. */
 export interface Placing {
   readonly drill: Drill;
+  /** Posterior after the takes so far. */
   readonly belief: Belief;
+  /** Chance of a clean take aimed at. */
   readonly target: number;
   /** The rung to play next; the rung to begin on once `done`. */
   readonly rung: Rung;
   readonly done: boolean;
-  /** Takes played for it. */
+  /** Takes played for the placement, in order. */
   readonly tried: readonly { readonly index: number; readonly verdict: TakeAssessed["verdict"] }[];
   /** In a sentence, for the event by which the student is put there (`because`). */
   readonly says: string;
 }
 
 export interface PlacingOptions {
-  /** What is known already; any player when left out. */
+  /** What is known of the player already; the prior for any player when left out. */
   readonly belief?: Belief;
   /** Chance of a clean take on the rung found, from above 0 to below 1; 0.85 when left out. */
   readonly target?: number;
 }
 
-/** By how much the chance on the rung played may differ from the aim for the rung to fit: our choice. */
+/** By how much the chance on the rung played may differ from the aim for the rung to fit. Our choice. */
 const NEAR = 0.05;
-/** Widest interval (nine in ten) of the chance there, to stop looking: our choice. One take says little of a player. */
+/** Widest 90 % interval of the chance there at which the search may end. Our choice: one take says little of a player. */
 const SURE_ENOUGH = 0.4;
-/** Takes of the easiest rung after which there is nothing left to look for: our choice. */
+/** Takes of the easiest rung after which the search ends there. Our choice. */
 const MOST_AT_BOTTOM = 5;
-/** Takes after which the best rung shown is taken: our choice. */
+/** Takes after which the search ends, on the best rung shown. Our choice. */
 const MOST_TAKES = 12;
 
 /**
- * Begins to find the rung of a new student in a drill: play `rung`, assess it, give the finding's figures to `placeAfter`, and so on until
- * `done`. The rung asked for is the last before the chance of a clean take falls short of the target, by all that is known of the player so
- * far; it is found by arithmetic, however many rungs there are.
+ * Begins the placement of a new student in a drill: play `rung`, assess it, give the finding's figures to `placeAfter`, and so on until
+ * `done`. The rung asked for is the last before the chance of a clean take falls short of the target, by the posterior so far. It is found
+ * by bisection, however many rungs there are.
  *
  * Throws `RangeError` for a target that is no chance.
  */
-export function beginPlacing(drill: Drill, { belief = believe(), target = TARGET }: PlacingOptions = {}): Placing {
+export function beginPlacing(drill: Drill, { belief = priorBelief(), target = TARGET }: PlacingOptions = {}): Placing {
   if (!(target > 0 && target < 1)) throw new RangeError(`the chance aimed at must lie between 0 and 1, got ${target}`);
-  const rung = fitting(drill, belief, { target, demands: demandsIn() });
+  const rung = fitting(drill, belief, { target, demands: demandCache() });
   return { drill, belief, target, rung, done: false, tried: [], says: "Nothing was played yet." };
 }
 
 /**
- * The next step, from what the take of `placing.rung` showed. It is done when a clean take was played to a rung that fits (so that the
- * tolerance is met where the student is placed); when even the first rung is too hard, on that; or after 12 takes, on the hardest rung that was
- * played clean.
+ * Next state of a placement, after a take of `placing.rung`. It is done when a clean take was played on a rung that fits, so that the
+ * tolerance is met where the student is placed; or when even the first rung is too hard, on that; or after 12 takes, on the hardest rung
+ * that was played clean. Throws `RangeError` when the placement was done before.
  */
 export function placeAfter(placing: Placing, shown: Pick<TakeAssessed, "verdict" | "measured">): Placing {
   const { drill, target } = placing;
   if (placing.done) throw new RangeError("this student has been placed; begin anew to place them again");
-  const demands = demandsIn();
+  const demands = demandCache();
   const { demand } = demands.of(placing.rung);
-  const belief = learn(placing.belief, evidenceOf(demand, shown));
+  const belief = updateBelief(placing.belief, observationOf(demand, shown));
   const tried = [...placing.tried, { index: placing.rung.index, verdict: shown.verdict }];
   const next = fitting(drill, belief, { target, demands });
   const now = { ...placing, belief, tried };
@@ -93,11 +95,11 @@ function placed(placing: Placing, rung: Rung, why: string): Placing {
   return { ...placing, rung, done: true, says };
 }
 
-/** The last rung before the first that falls short of the target; the first of all when that one does. */
+/** The last rung before the first one that falls short of the target; the first of all when that one does. */
 function fitting(
   drill: Drill,
   belief: Belief,
-  { target, demands }: { readonly target: number; readonly demands: Demands },
+  { target, demands }: { readonly target: number; readonly demands: DemandCache },
 ): Rung {
   const all = rungs(drill);
   const first = firstTooHard(drill, (rung) => forecast(belief, demands.of(rung).demand).clean < target);

@@ -1,25 +1,25 @@
 import { type Result, random, success } from "../base/index.js";
 import { type Drill, type Rung, settingsText } from "../drill/index.js";
-import { believeHistory, type Demands, demandsIn, historyOf, TARGET } from "../forecast/index.js";
+import { type DemandCache, demandCache, historyOf, posteriorOf, TARGET } from "../forecast/index.js";
 import { type Day, dayOf } from "../time/index.js";
-import { CAUTIONS, MIXING_REMARK } from "./cautions.js";
+import { CAUTIONS, slotSeconds } from "./breaks.js";
 import { checkRequest } from "./checkRequest.js";
+import { INTERLEAVING_REMARK, interleave } from "./interleaving.js";
 import type { Plan, PlanLine } from "./model.js";
 import { chainTo, type Outlook, outlookFor } from "./outlook.js";
-import { pack } from "./pack.js";
 import type { PlanRequest } from "./request.js";
-import { DUE_BELOW, fadingIn } from "./review.js";
-import { slotSeconds } from "./takeSlot.js";
-import { takingTurns } from "./takingTurns.js";
-import { wantedTakes } from "./wanted.js";
-import { type Aim, easyRungs, mayPlay, workIn } from "./workEstimate.js";
+import { DUE_BELOW, retentionIn } from "./retention.js";
+import { scheduleTakes } from "./schedule.js";
+import { queueTakes } from "./takeQueue.js";
+import { type Aim, easyRungs, estimateWork, mayPlay } from "./workEstimate.js";
 
+/** Days of practice a week when a deadline does not say. Our choice. */
 const DAYS_A_WEEK = 5;
 
 /**
- * What to practise in so many minutes: a warm-up, what is fading, new work near the success rate aimed at, rests. Never longer than the
- * minutes, never a rung whose needs are unmet or that lies above the student's own; the same request gives the same plan. A plan may
- * be empty, and says why then.
+ * Practice plan for so many minutes: a warm-up, reviews that are due, new work near the success rate aimed at, rests. It is never longer
+ * than the minutes, and never has a rung whose needs are unmet or that lies above the student's own. The same request gives the same plan.
+ * A plan may be empty; it then says why.
  *
  * Problems: PLAN_MINUTES_OUT_OF_RANGE, PLAN_DATE_NOT_READ, PLAN_CURRICULUM_OTHER, PLAN_OPTION_OUT_OF_RANGE, DEADLINE_PAST,
  * DEADLINE_DRILL_UNKNOWN.
@@ -33,36 +33,36 @@ export function planSession(request: PlanRequest): Result<Plan> {
   if (!checked.ok) return checked;
   const { today } = checked.value;
   const history = historyOf(request.events);
-  const demands = demandsIn();
+  const demands = demandCache();
   const belief =
     request.belief ??
-    believeHistory(curriculum, history, {
+    posteriorOf(curriculum, history, {
       demands,
       ...(request.population === undefined ? {} : { population: request.population }),
     });
   const aim: Aim = { belief, demands, target: request.target ?? TARGET };
   const chance = random(`${seed}/plan`);
-  const work = workIn(curriculum, standing, { history, aim, chance });
-  const fading = fadingIn(curriculum, standing, { history, today }).filter(({ rung }) =>
+  const work = estimateWork(curriculum, standing, { history, aim, chance });
+  const retention = retentionIn(curriculum, standing, { history, today }).filter(({ rung }) =>
     mayPlay(rung.drill, standing, history.placed),
   );
-  const due = fading.filter(({ kept, held }) => kept < DUE_BELOW || !held);
+  const due = retention.filter(({ kept, held }) => kept < DUE_BELOW || !held);
   const easy = easyRungs(curriculum, standing, { history, aim });
-  const wanted = wantedTakes({
+  const rounds = queueTakes({
     work,
-    due: due.length > 0 || work.length > 0 ? due : fading.slice(0, 1),
+    due: due.length > 0 || work.length > 0 ? due : retention.slice(0, 1),
     easy,
     aim,
     seconds: minutes * 60,
   });
-  const queue = order === "taking turns" ? wanted.map((round) => takingTurns(round, chance)) : wanted;
-  const lines = pack(queue, { seconds: minutes * 60, demands });
+  const queue = order === "taking turns" ? rounds.map((round) => interleave(round, chance)) : rounds;
+  const lines = scheduleTakes(queue, { seconds: minutes * 60, demands });
   const remarks = [
     ...(lines.length === 0
       ? [emptyRemark({ work: work.map(({ rung }) => rung), easy: easy.map(({ rung }) => rung), demands })]
       : []),
     ...leftOver(minutes * 60, lines),
-    ...(order === "taking turns" && lines.length > 0 ? [MIXING_REMARK] : []),
+    ...(order === "taking turns" && lines.length > 0 ? [INTERLEAVING_REMARK] : []),
     ...(belief.takes === 0 ? ["Nothing was heard of this student yet: the chances are those of any player."] : []),
   ];
   const outlook = outlookOf(request, { aim, today, work: work.map(({ rung }) => rung.drill) });
@@ -106,7 +106,7 @@ function emptyRemark({
 }: {
   readonly work: readonly Rung[];
   readonly easy: readonly Rung[];
-  readonly demands: Demands;
+  readonly demands: DemandCache;
 }): string {
   const all = [...work, ...easy];
   if (all.length === 0) return "No drill is open: enrol the student, or let the teacher open one.";
@@ -114,7 +114,7 @@ function emptyRemark({
   return `There is no time for a take: the shortest, of ${shortest.drill.name} (${settingsText(shortest.settings)}), needs ${slotSeconds(demands.of(shortest).seconds)} s with its pause.`;
 }
 
-/** Minutes left over that are worth a word: our choice. */
+/** Minutes left over from which on a remark says so. Our choice. */
 const WORTH_A_WORD = 3;
 
 function leftOver(seconds: number, lines: readonly PlanLine[]): readonly string[] {

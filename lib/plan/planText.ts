@@ -1,6 +1,6 @@
 import type { Plan, PlanLine } from "./model.js";
 
-/** A plan as plain text, one line for each thing to do, with what is to be said of it below. */
+/** A plan as plain text: a head line, two lines for each line of the plan, then outlook, remarks and cautions. */
 export function planText(plan: Plan): string {
   const used = Math.ceil(plan.seconds / 60);
   const head = `${plan.student}, ${plan.today}: ${used} of ${plan.minutes} minutes`;
@@ -9,7 +9,7 @@ export function planText(plan: Plan): string {
   return [head, ...lines, ...(said.length === 0 ? [] : ["", ...said]), "", ...plan.cautions, ""].join("\n");
 }
 
-/** What to do in one line of a plan: "new work  half-bar, 4 takes: tempo=76 (mix play)". */
+/** One line of a plan as text: "new work  half-bar, 4 takes: tempo=76 (mix play)". */
 export function lineText(line: PlanLine): string {
   if (line.kind === "rest") return `rest       ${Math.round(line.seconds / 60)} minutes`;
   const takes = line.takes === 1 ? "1 take" : `${line.takes} takes`;

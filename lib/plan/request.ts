@@ -2,7 +2,7 @@ import type { Curriculum } from "../curriculum/index.js";
 import type { Belief, Population } from "../forecast/index.js";
 import type { JournalEvent, Standing } from "../schema/index.js";
 
-/** What a plan is made from. */
+/** Request for a plan. */
 export interface PlanRequest {
   readonly curriculum: Curriculum;
   readonly standing: Standing;
@@ -12,19 +12,20 @@ export interface PlanRequest {
   readonly today: string;
   /** Minutes there are: above 0, up to 600. */
   readonly minutes: number;
-  /** Settles what is equally good, and the lots of the outlook. */
+  /** Seed of the random choices: ties between drills, order of turns, runs of the outlook. */
   readonly seed: number | string;
-  /** What is known of other students; anybody when left out. */
+  /** Prior from other students (`populationOf`); the built-in population when left out. */
   readonly population?: Population;
-  /** Instead of what the journal's takes lead one to believe. */
+  /** Posterior of the student, instead of the one from the journal's takes. */
   readonly belief?: Belief;
   /** Chance of a clean take aimed at in new work, from 0.5 to 0.99; 0.85 when left out. */
   readonly target?: number;
-  /** Whether drills take turns, take by take; otherwise one is played after the other. */
+  /** Interleaved ("taking turns", take by take) or blocked practice ("one by one"); blocked when left out. */
   readonly order?: "one by one" | "taking turns";
   readonly deadline?: Deadline;
 }
 
+/** A day by which drills are to be complete. */
 export interface Deadline {
   /** ISO 8601 date after today. */
   readonly on: string;

@@ -1,14 +1,14 @@
 import type { Curriculum } from "../curriculum/index.js";
 import type { Drill } from "../drill/index.js";
-import { demandsIn, drillCalled, evidenceOf, learn, rungCalled } from "../forecast/index.js";
+import { demandCache, drillCalled, observationOf, rungCalled, updateBelief } from "../forecast/index.js";
 import { compareEvents } from "../progress/index.js";
 import type { JournalEvent } from "../schema/index.js";
 import { beginPlacing, type Placing, type PlacingOptions, placeAfter } from "./placement.js";
 
 /**
- * How far finding a student's rung in a drill has come, by their journal alone, so that nothing else has to be kept: the takes of the drill
- * that were played to the rung asked for lead on, all others are learnt from. When the student was put on a rung of the drill, or
- * went on playing in it after their rung was found, it begins anew with what is known by then. No events: the beginning.
+ * State of a student's placement in a drill, from the journal alone, so that nothing else has to be kept. Takes on the rung asked for lead to
+ * the next step; all other takes only update the posterior. When the student was put on a rung of the drill, or went on playing in it after
+ * the placement was done, the placement begins anew with what is known by then. No events: the beginning.
  *
  * Throws `RangeError` as `beginPlacing` does.
  * @example
@@ -19,7 +19,7 @@ export function resumePlacing(
   drill: Drill,
   { events, ...options }: PlacingOptions & { readonly events: Iterable<JournalEvent> },
 ): Placing {
-  const demands = demandsIn();
+  const demands = demandCache();
   const heard = new Set<string>();
   let placing = beginPlacing(drill, options);
   const anew = (): Placing => beginPlacing(drill, { ...options, belief: placing.belief });
@@ -32,7 +32,7 @@ export function resumePlacing(
     if (home === drill && placing.done) placing = anew();
     if (home === drill && rung?.index === placing.rung.index) placing = placeAfter(placing, event);
     else if (rung !== undefined) {
-      const belief = learn(placing.belief, evidenceOf(demands.of(rung).demand, event));
+      const belief = updateBelief(placing.belief, observationOf(demands.of(rung).demand, event));
       // The rung asked for stays: the student may be playing it by now.
       placing = { ...placing, belief };
     }

@@ -1,37 +1,39 @@
 import type { Random } from "../base/index.js";
 import type { Curriculum } from "../curriculum/index.js";
 import { type Drill, type Rung, rungs, settingsText } from "../drill/index.js";
-import type { Belief } from "../forecast/index.js";
-import { type Demands, forecast, type History, rungCalled } from "../forecast/index.js";
+import { type Belief, type DemandCache, forecast, type History, rungCalled } from "../forecast/index.js";
 import { drillStanding, isCompleted, rungStanding, weigh } from "../progress/index.js";
 import type { DrillStanding, Standing } from "../schema/index.js";
-import { firstTooHard } from "./climb.js";
+import { firstTooHard } from "./rungBisection.js";
 
-/** A drill being worked on. */
-export interface Work {
+/** Estimate of the work in one open drill. */
+export interface WorkEstimate {
+  /** The student's rung. */
   readonly rung: Rung;
+  /** Chance of a clean take there, 0 to 1. */
   readonly chance: number;
   /** Clean takes in a row that would open the gate now. */
-  readonly wanting: number;
+  readonly cleanNeeded: number;
   /** An easier rung to begin with, when the rung itself is far from the aim. */
   readonly easier?: { readonly rung: Rung; readonly chance: number };
 }
 
+/** What chances are estimated from, and what is aimed at. */
 export interface Aim {
   readonly belief: Belief;
-  readonly demands: Demands;
+  readonly demands: DemandCache;
   /** Chance of a clean take that is aimed at. */
   readonly target: number;
 }
 
-/** So far below the aim a rung is begun with an easier one: our choice; at an aim of 85 % that is below 60 %. */
+/** How far below the aim a chance must be for an easier rung to come first. Our choice: at an aim of 85 % that is below 60 %. */
 const FAR_BELOW = 0.25;
-/** An easier rung must be easier by so much to be worth beginning with: our choice. */
+/** By how much the chance on an easier rung must be higher for it to come first. Our choice. */
 const EASIER_BY = 0.1;
-/** Clean takes looked ahead for an open gate; no gate the schema allows to be met wants more in practice (our choice). */
-const MOST_WANTED = 60;
+/** Clean takes looked ahead for an open gate, at most. Our choice: gates in practice need fewer. */
+const MOST_NEEDED = 60;
 
-/** Whether a student may play a drill: it is there, it was opened, and all it needs is complete, or the student was put there. */
+/** Whether a student may play a drill: it is open or complete and not withdrawn, and all it needs is complete or the student was put there. */
 export function mayPlay(drill: Drill, standing: Standing, placed: ReadonlySet<string>): boolean {
   const held = drillStanding(standing, drill.name);
   if (held === undefined || held.state === "closed" || held.withdrawn === true) return false;
@@ -39,52 +41,53 @@ export function mayPlay(drill: Drill, standing: Standing, placed: ReadonlySet<st
   return isPlaced || drill.needs.every((need) => isCompleted(standing, need));
 }
 
-/** The drills in work, the one nearest the aim first; ties are broken by chance. */
-export function workIn(
+/** Work estimates of all open drills that may be played, the one nearest the aim first. Ties are broken by chance. */
+export function estimateWork(
   curriculum: Curriculum,
   standing: Standing,
   { history, aim, chance }: { readonly history: History; readonly aim: Aim; readonly chance: Random },
-): readonly Work[] {
+): readonly WorkEstimate[] {
   const found = curriculum.drills.flatMap((drill) => {
     const held = drillStanding(standing, drill.name);
     const rung = rungCalled(drill, held?.rung);
     if (held?.state !== "open" || rung === undefined || !mayPlay(drill, standing, history.placed)) return [];
-    return [{ work: workOn(rung, held, aim), lot: chance.uniform() }];
+    return [{ work: estimateOn(rung, held, aim), lot: chance.uniform() }];
   });
-  const off = ({ chance: p }: Work): number => Math.round(1000 * Math.abs(p - aim.target));
+  const off = ({ chance: p }: WorkEstimate): number => Math.round(1000 * Math.abs(p - aim.target));
   return found.sort((a, b) => off(a.work) - off(b.work) || a.lot - b.lot).map(({ work }) => work);
 }
 
-function workOn(rung: Rung, held: DrillStanding, aim: Aim): Work {
+function estimateOn(rung: Rung, held: DrillStanding, aim: Aim): WorkEstimate {
   const chance = chanceAt(rung, aim);
-  const work = { rung, chance, wanting: wantingOn(rung, held) };
+  const work = { rung, chance, cleanNeeded: cleanNeededOn(rung, held) };
   if (chance >= aim.target - FAR_BELOW || rung.index === 0) return work;
   const easier = hardestBelow(rung, aim);
   const easily = chanceAt(easier, aim);
   return easily < chance + EASIER_BY ? work : { ...work, easier: { rung: easier, chance: easily } };
 }
 
+/** Chance of a clean take on a rung, 0 to 1. */
 export function chanceAt(rung: Rung, { belief, demands }: Aim): number {
   return forecast(belief, demands.of(rung).demand).clean;
 }
 
-/** The last rung before the first that falls short of the aim, and below the one given. */
+/** Hardest rung below the one given whose chance does not fall short of the aim; the first of all when every rung does. */
 function hardestBelow(rung: Rung, aim: Aim): Rung {
   const first = firstTooHard(rung.drill, (each) => chanceAt(each, aim) < aim.target);
   const index = Math.min(rung.index - 1, (first?.index ?? rung.index) - 1);
   return rungs(rung.drill).at(Math.max(0, index));
 }
 
-/** Clean takes in a row that would open the gate of a rung: one where it was open before. */
-function wantingOn({ drill, settings }: Rung, held: DrillStanding): number {
+/** Clean takes in a row that would open the gate of a rung now; one where it was open before. */
+function cleanNeededOn({ drill, settings }: Rung, held: DrillStanding): number {
   const shown = rungStanding(held, settingsText(settings));
   if (shown?.credit !== undefined) return 1;
   const outcomes = shown?.outcomes.slice(shown.from) ?? "";
-  for (let more = 1; more < MOST_WANTED; more++) if (weigh(drill.gate, outcomes + "w".repeat(more)).met) return more;
-  return MOST_WANTED;
+  for (let more = 1; more < MOST_NEEDED; more++) if (weigh(drill.gate, outcomes + "w".repeat(more)).met) return more;
+  return MOST_NEEDED;
 }
 
-/** What was begun and is well within reach: the easiest of all rungs played or passed, the likeliest to be clean first. */
+/** The first rung of every drill that may be played, for the warm-up, the likeliest to be clean first. */
 export function easyRungs(
   curriculum: Curriculum,
   standing: Standing,

@@ -2,14 +2,14 @@ import type { Activity } from "./model.js";
 import { TYPES } from "./vocabulary.js";
 import { wellFormed } from "./wellFormed.js";
 
-/** Course, drill and rung as activities: their addresses say nothing of editions, as a rung is the same rung while its settings are. */
+/** Activities for course, drill and rung. Their addresses name no edition: a rung is the same rung as long as its settings are the same. */
 export interface Activities {
   course(curriculum: string): Activity;
   drill(curriculum: string, drill: string): Activity;
   rung(curriculum: string, drill: string, rung: string): Activity;
 }
 
-/** Activities whose addresses begin with `base`, which does not end in a slash. */
+/** Activities whose addresses begin with `base`; `base` does not end in a slash. */
 export function activitiesUnder(base: string): Activities {
   const courseAt = (curriculum: string): string => `${base}/courses/${segment(curriculum)}`;
   const drillAt = (curriculum: string, drill: string): string => `${courseAt(curriculum)}/drills/${segment(drill)}`;
@@ -17,7 +17,7 @@ export function activitiesUnder(base: string): Activities {
     course: (curriculum) => activity(courseAt(curriculum), "course", curriculum),
     drill: (curriculum, drill) => activity(drillAt(curriculum, drill), "drill", drill),
     rung: (curriculum, drill, rung) =>
-      activity(`${drillAt(curriculum, drill)}/rungs/${segment(rung === "" ? "only" : rung)}`, "rung", words(rung)),
+      activity(`${drillAt(curriculum, drill)}/rungs/${segment(rung === "" ? "only" : rung)}`, "rung", rungText(rung)),
   };
 }
 
@@ -25,11 +25,12 @@ function activity(id: string, type: keyof typeof TYPES, name: string): Activity 
   return { objectType: "Activity", id, definition: { name: { und: wellFormed(name) }, type: TYPES[type] } };
 }
 
-/** A piece of an address: whatever could be read as another piece is escaped, also the two names of folders that resolve away (RFC 3986, 5.2.4). */
+/** One segment of an address: all that could end it is escaped, and so are the dot segments "." and ".." (RFC 3986, 5.2.4). */
 function segment(text: string): string {
   return encodeURIComponent(wellFormed(text)).replace(/^\.{1,2}$/, (dots) => dots.replaceAll(".", "%2E"));
 }
 
-function words(rung: string): string {
+/** A rung for people: "dropout 1/2 bar, tempo 84". */
+function rungText(rung: string): string {
   return rung === "" ? "the only rung" : rung.replaceAll(",", ", ").replaceAll("=", " ");
 }

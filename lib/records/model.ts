@@ -1,4 +1,4 @@
-/** Texts by language tag (RFC 5646); "und" for the course's own words, whose language is not known. */
+/** Texts by language tag (RFC 5646); "und" (undetermined) for the texts of a course. */
 export type LanguageMap = Readonly<Record<string, string>>;
 
 /** Values by IRI. */
@@ -13,7 +13,7 @@ export interface Activity {
 
 /** A statement of the Experience API (xAPI) 1.0.3, as far as these records need it. */
 export interface Statement {
-  /** UUID; the same event gives the same. */
+  /** UUID. The same event gives the same UUID. */
   readonly id: string;
   readonly actor: {
     readonly objectType: "Agent";

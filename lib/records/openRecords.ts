@@ -6,12 +6,12 @@ import { type Identity, identityAt, type Naming, SHORTEST_KEY } from "./identity
 export interface RecordOptions {
   /** The school's home page, to which students' accounts belong: an absolute http or https address. */
   readonly home: string;
-  /** Where the addresses of activities begin; the home page when left out. They need not lead anywhere. */
+  /** Beginning of the addresses of activities; the home page when left out. No page has to be there. */
   readonly base?: string;
   readonly naming: Naming;
 }
 
-/** How records of a school are written. */
+/** Settings for the records of a school, from `openRecords`. */
 export interface Records {
   readonly home: string;
   readonly naming: Naming["kind"];
@@ -20,7 +20,7 @@ export interface Records {
 }
 
 /**
- * Gets ready to write learning records for a school.
+ * Settings for learning records of a school, or all problems of the options.
  *
  * Problems: RECORD_ADDRESS_NOT_ABSOLUTE, RECORD_KEY_TOO_SHORT.
  * @example openRecords({ home: "https://quayside.example", naming: { kind: "pseudonyms", key } })
@@ -45,7 +45,7 @@ export function openRecords({ home, base = home, naming }: RecordOptions): Resul
   );
 }
 
-/** Scheme, host and path of an IRI (RFC 3987) without characters that have to be escaped, and without query or fragment, which nothing can follow. */
+/** Scheme, host and path of an IRI (RFC 3987), without characters that must be escaped. Query and fragment are refused: no path can follow them. */
 function isAddress(text: string): boolean {
   return /^https?:\/\/[^\s/?#"<>\\^`{|}\p{C}]+(?:\/[^\s?#"<>\\^`{|}\p{C}]*)?$/u.test(text);
 }

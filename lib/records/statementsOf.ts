@@ -2,15 +2,14 @@ import type { Problem } from "../base/index.js";
 import { compareEvents, fold, takeEventId } from "../progress/index.js";
 import type { Advanced, DrillCompleted, JournalEvent, TakeAssessed } from "../schema/index.js";
 import { recordProblem } from "./codes.js";
-import { durationText } from "./durationText.js";
+import { durationText, recordTime } from "./isoTime.js";
 import type { Statement } from "./model.js";
 import type { Records } from "./openRecords.js";
-import { recordTime } from "./recordTime.js";
 import { extensions, VERBS } from "./vocabulary.js";
 import { wellFormed } from "./wellFormed.js";
 
 export interface StatementOptions {
-  /** Seconds a take lasted, where that is known: the length of what was to be played. Left out of the record otherwise. */
+  /** Length of a take in seconds (that of its score), where it is known. Otherwise the record has no duration. */
   readonly durationOf?: (take: TakeAssessed) => number | undefined;
 }
 
@@ -24,11 +23,11 @@ export interface Recorded {
 type Recordable = TakeAssessed | Advanced | DrillCompleted;
 
 /**
- * The learning records of one journal, as statements of xAPI 1.0.3: a rung was attempted (a take; successful or not unless it was unclear), a rung
- * was passed (its gate was met), a drill was completed. Nothing is scored: what was measured goes into extensions, in milliseconds.
+ * Learning records of one journal, as statements of xAPI 1.0.3: a rung was attempted (a take; successful or not, or neither when it was
+ * unclear), a rung was passed (its gate was met), a drill was completed. There is no score. Measured figures are extensions, in milliseconds.
  *
- * Each statement is made from its event alone, so that it is the same whenever it is written again. What has no effect in the journal
- * is no record: duplicates, decisions overtaken by another device, events that are refused. The journal's other events are not recorded.
+ * Each statement is made from its event alone, so that it is the same whenever it is written again. Events without effect in the journal
+ * are not recorded: duplicates, decisions overtaken by another device, refused events. Nor are events of other kinds.
  *
  * @example
  * const { statements } = statementsOf(records, events);
@@ -53,7 +52,7 @@ export function statementsOf(
   return { statements: [...statements.values()], problems };
 }
 
-/** Takes, advances and completions that have their effect, in the journal's order. */
+/** Takes, advances and completions that have an effect, in the journal's order. */
 function effective(events: readonly JournalEvent[]): readonly Recordable[] {
   const refused = new Set(
     fold(events).problems.flatMap(({ code, where }) => (code === "JOURNAL_GAP" ? [] : [where.pointer])),
@@ -68,6 +67,7 @@ interface Writing extends StatementOptions {
   readonly timestamp: string;
 }
 
+/** Statements of one event: a completion passes the last rung as well. */
 function written(records: Records, event: Recordable, writing: Writing): readonly Statement[] {
   const { curriculum, drill } = event;
   const { activities } = records;
@@ -102,7 +102,7 @@ interface Framing {
   readonly timestamp: string;
 }
 
-/** What statements of every sort say. */
+/** The parts that statements of all kinds have. */
 function frame(
   { home, naming, identity, activities }: Records,
   event: Recordable,
@@ -133,6 +133,7 @@ function frame(
   };
 }
 
+/** Result of an attempt. */
 function takeResult({ naming }: Records, event: TakeAssessed, { durationOf }: StatementOptions): Statement["result"] {
   const { verdict, probability, measured, take } = event;
   const lasted = durationOf?.(event);
@@ -140,7 +141,7 @@ function takeResult({ naming }: Records, event: TakeAssessed, { durationOf }: St
     // An unclear take is neither.
     ...(verdict === "unclear" ? {} : { success: verdict === "within" }),
     ...(lasted === undefined ? {} : { duration: durationText(lasted) }),
-    // A take's name is whatever somebody called a file, often with the player's name in it.
+    // A take is often named by a file, with the player's name in it: the name is left out with pseudonyms.
     extensions: extensions({
       verdict,
       probability,
@@ -150,7 +151,7 @@ function takeResult({ naming }: Records, event: TakeAssessed, { durationOf }: St
   };
 }
 
-/** What a decision rests on: the statements of the takes, by id, and the gate. */
+/** Evidence of a decision: the ids of the statements of its takes, and the gate. */
 function evidence({ identity }: Records, event: Advanced | DrillCompleted): Statement["result"]["extensions"] {
   const ids = (takes: readonly string[]): readonly string[] =>
     takes.map((take) => identity.idOf(event.student, event.curriculum, ["attempted", takeEventId(take)]));

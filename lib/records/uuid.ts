@@ -1,11 +1,11 @@
 import { sha1 } from "@noble/hashes/legacy.js";
 import { bytesToHex, hexToBytes, utf8ToBytes } from "@noble/hashes/utils.js";
 
-/** The name space of web addresses, RFC 4122 appendix C. */
+/** Name space of web addresses: RFC 4122, appendix C. */
 export const WEB_ADDRESSES = "6ba7b811-9dad-11d1-80b4-00c04fd430c8";
 
 /**
- * The UUID of a name in a name space (itself a UUID): version 5, RFC 4122 section 4.3, from the SHA-1 of both. The same name gives the same UUID.
+ * UUID of a name in a name space (itself a UUID): version 5, RFC 4122, section 4.3, from the SHA-1 of both. The same name gives the same UUID.
  *
  * @example uuidOf("6ba7b810-9dad-11d1-80b4-00c04fd430c8", "www.example.com") // "2ed6657d-e927-568b-95e1-2665a8aea6a2"
  */
@@ -14,7 +14,7 @@ export function uuidOf(space: string, name: string): string {
   return uuidText(digest, 5);
 }
 
-/** The first sixteen of some bytes as a UUID of this version, its six bits of version and variant set. */
+/** UUID from the first sixteen bytes, with the six bits of version and variant set (RFC 4122, section 4.1). */
 export function uuidText(bytes: Uint8Array, version: 5 | 8): string {
   const octets = bytes.slice(0, 16);
   octets[6] = (octets[6]! & 0x0f) | (version << 4);

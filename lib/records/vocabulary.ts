@@ -12,17 +12,17 @@ interface Verb {
   readonly display: LanguageMap;
 }
 
-/** Sort of an activity: a course as the ADL vocabulary has it (from memory), a drill and a rung as only we have them. */
+/** Types of activities: of a course from the ADL vocabulary (from memory), of drill and rung our own. */
 export const TYPES = {
   course: "http://adlnet.gov/expapi/activities/course",
   drill: "https://leeway.example/xapi/activities/drill",
   rung: "https://leeway.example/xapi/activities/rung",
 } as const;
 
-/** Where our own words begin. */
+/** Beginning of the IRIs of our own extensions. */
 const EXTENSIONS = "https://leeway.example/xapi/extensions/";
 
-/** Values under IRIs of our own, their names as `drift-ms`; those that are not there are left out. */
+/** Extensions: values under IRIs of our own, `driftMs` as `.../drift-ms`. Undefined values are left out. */
 export function extensions(values: Readonly<Record<string, unknown>>): Readonly<Record<string, unknown>> {
   const named = Object.entries(values).filter(([, value]) => value !== undefined);
   return Object.fromEntries(named.map(([name, value]) => [EXTENSIONS + name.replace(/[A-Z]/g, dashed), value]));

@@ -1,4 +1,4 @@
-/** The text with halves of characters that have lost their other half replaced by U+FFFD: such texts are no Unicode, and not everybody takes them. */
+/** Text with lone surrogates replaced by U+FFFD. A text with lone surrogates is no valid Unicode, and record stores may refuse it. */
 export function wellFormed(text: string): string {
   return text.replaceAll(/\p{Surrogate}/gu, "\ufffd");
 }

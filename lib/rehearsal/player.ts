@@ -24,7 +24,7 @@ export interface Player {
   readonly adding: number;
 }
 
-/** What a simulated player really did. */
+/** Ground truth of a simulated take. */
 export interface PlayedTruth {
   /** [expected index, onset index] of every note played. */
   readonly pairs: readonly (readonly [number, number])[];
@@ -39,7 +39,7 @@ export interface PlayedTake {
   readonly truth: PlayedTruth;
 }
 
-/** Players of four grades of steadiness; our choice, spanning the published range (VALUES: motor 5-12 ms, interval CV 2-5 %). */
+/** Players of four grades of steadiness. Our choice: they span the published range (motor SD 5-12 ms, interval CV 2-5 %). */
 export const PLAYERS: Readonly<Record<"seasoned" | "able" | "novice" | "wild", Player>> = {
   seasoned: grade(5, 6, 0.4),
   able: grade(10, 12, 1.2),
@@ -51,6 +51,7 @@ function grade(clockMs: number, motorMs: number, biasPercent: number): Player {
   return { clockMs, motorMs, biasPercent, correction: 0.35, offsetMs: -20, missing: 0.03, adding: 0.03 };
 }
 
+/** Something that happens to the player at a time (ms). */
 interface Moment {
   readonly at: number;
   readonly order: number;
@@ -58,7 +59,7 @@ interface Moment {
   readonly index: number;
 }
 
-/** A take of `score` by `player`, with what really happened; the same seed gives the same take. */
+/** Simulated take of `score` by `player`, with its ground truth. The same seed gives the same take. */
 export function playTake(score: Score, player: Player, seed: number | string): PlayedTake {
   const chance = random(seed);
   const beatMs = score.beat * 1000;
@@ -96,13 +97,13 @@ export function playTake(score: Score, player: Player, seed: number | string): P
   return { take: { onsets, zero: "bar-1" }, truth: { pairs, driftMs, biasPercent } };
 }
 
-/** The phase of a player who has been accompanied for long: variance clock^2 / (a (2 - a)) + motor part a^2 motor^2 / (a (2 - a)). */
+/** A draw from the stationary phase of an accompanied player: variance (clock^2 + a^2 motor^2) / (a (2 - a)); 0 without correction. */
 function stationaryPhase({ clockMs, motorMs, correction: a }: Player, chance: Random): number {
   if (a <= 0) return 0;
   return Math.sqrt((clockMs ** 2 + a ** 2 * motorMs ** 2) / (a * (2 - a))) * chance.normal();
 }
 
-/** Everything that happens to the player, in order of time; at one time: a dropout starts, a note falls, a dropout ends, the beat is heard. */
+/** All that happens to the player, in order of time. At equal times: a dropout starts, a note falls, a dropout ends, the beat is heard. */
 function momentsOf(score: Score): Moment[] {
   const moments: Moment[] = [];
   const push = (at: number, order: number, happens: Moment["happens"], index: number): void => {
@@ -123,6 +124,7 @@ function momentsOf(score: Score): Moment[] {
   return moments.sort((a, b) => a.at - b.at || a.order - b.order);
 }
 
+/** Onsets in order, with added notes at random times, and which expected notes they are. */
 function withAddedNotes(
   score: Score,
   player: Player,

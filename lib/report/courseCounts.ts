@@ -1,7 +1,7 @@
 import type { Curriculum } from "../curriculum/index.js";
 import type { CourseCount, CourseReport, DrillCount, RungCount } from "../schema/index.js";
 
-/** Counts students where they are, course by course. */
+/** Counts of students by course, drill and rung, while reports are added. */
 export interface CourseCounting {
   add(report: CourseReport, course: Curriculum | undefined): void;
   close(): readonly CourseCount[];
@@ -22,7 +22,7 @@ interface DrillTally {
 }
 
 interface CourseTally {
-  /** The course by which drills are put in order: the one of the highest edition text met, so that order of arrival does not tell. */
+  /** The course by which drills are put in order: the one of the highest edition text, so that the order of reports has no effect. */
   course: Curriculum | undefined;
   students: number;
   stuck: number;
@@ -31,6 +31,7 @@ interface CourseTally {
   readonly drills: Map<string, DrillTally>;
 }
 
+/** Begins to count. No reports: no courses. */
 export function openCourses(): CourseCounting {
   const courses = new Map<string, CourseTally>();
   return {
@@ -50,7 +51,7 @@ export function openCourses(): CourseCounting {
         drill.places.set(place.rung, rung);
         rung.students++;
         if (place.stall !== undefined) rung.stuck++;
-        // Students may be in different editions: the greatest number said is kept, whoever comes first.
+        // Students may be in different editions: the greatest number is kept, so that the order of reports has no effect.
         if (place.index !== undefined) rung.index = Math.max(rung.index ?? 0, place.index);
         if (place.rungs !== undefined) drill.rungs = Math.max(drill.rungs ?? 0, place.rungs);
         if (place.title !== undefined && (drill.title === undefined || place.title > drill.title))

@@ -1,14 +1,14 @@
 import type { CourseReport, Report, StudentPlace } from "../schema/index.js";
-import { stickingWords } from "./words.js";
+import { stickingWords } from "./wording.js";
 
-/** Which table of a report: a row for each student and open drill, or a row for each length of silence and week. */
+/** A table of a report: one row for each student and open drill, or one row for each length of silence and week. */
 export type ReportTable = "students" | "drift";
 
 type Cell = string | number | undefined;
 
 /**
- * A table of a report as CSV (RFC 4180: fields separated by commas, lines ended by CR LF, quotes doubled, a header line), UTF-8. What is not known is
- * empty; numbers have a point. A student without an open drill has a row of their own.
+ * A table of a report as CSV (RFC 4180: fields separated by commas, lines ended by CR LF, quotes doubled, a header line), UTF-8. A value that is not known is
+ * empty; numbers have a decimal point. A student without an open drill has a row of their own.
  *
  * Texts a spreadsheet would take for a formula get an apostrophe before them: people give themselves names like "=1+1" (the usual advice of
  * the OWASP page "CSV Injection", from memory).
@@ -70,7 +70,10 @@ function field(cell: Cell): string {
   return /[",\r\n]/.test(text) || text !== text.trim() ? `"${text.replaceAll('"', '""')}"` : text;
 }
 
-/** Spreadsheets pass over blanks before a formula, take tab and CR for its start, and read full-width signs as well. */
+/**
+ * Text that no spreadsheet takes for a formula. Spreadsheets pass over blanks before a formula, take tab and CR for its start, and read
+ * full-width signs as well.
+ */
 function unformulated(text: string): string {
   return /^\s*[=+\-@\t\r\uff1d\uff0b\uff0d\uff20]/u.test(text) ? `'${text}` : text;
 }

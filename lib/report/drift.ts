@@ -1,14 +1,15 @@
+import { toNumber } from "../base/index.js";
 import { silencesOf } from "../progress/index.js";
 import type { LengthDrift, TakeAssessed, WeekDrift } from "../schema/index.js";
-import { compareLengths } from "./lengthOrder.js";
-import { weekOf } from "./moment.js";
-import { openTally, spreadOf, type Tally, tally } from "./tally.js";
+import { meterOf, parseSpan, resolveSpan } from "../time/index.js";
+import { weekOf } from "./calendarDays.js";
+import { addTo, type Histogram, openHistogram, quartilesOf } from "./histogram.js";
 
-/** Drift is tallied in whole milliseconds and tenths of a per cent of tempo: our choice, below what a take resolves (some 10 ms). */
+/** Bins of drift: whole milliseconds and tenths of a per cent of tempo. Our choice, below what a take resolves (some 10 ms). */
 const STEP_MS = 1;
 const STEP_PERCENT = 0.1;
 
-/** Gathers what takes tell of drift by length of silence and week, in memory that grows with lengths and weeks, hardly with takes. */
+/** Collects drift by length of silence and week. Memory grows with lengths and weeks, hardly with takes. */
 export interface DriftGathering {
   add(take: TakeAssessed): void;
   close(): readonly LengthDrift[];
@@ -18,8 +19,8 @@ interface Cell {
   takes: number;
   measured: number;
   unmeasured: number;
-  readonly ms: Tally;
-  readonly percent: Tally;
+  readonly ms: Histogram;
+  readonly percent: Histogram;
 }
 
 interface Row {
@@ -29,6 +30,7 @@ interface Row {
   readonly weeks: Map<string, Cell>;
 }
 
+/** Begins to collect drift. No takes: no lengths. */
 export function openDrift(): DriftGathering {
   const rows = new Map<string, Row>();
   return {
@@ -42,14 +44,14 @@ export function openDrift(): DriftGathering {
       const week = weekOf(take.at);
       const cell = row.weeks.get(week) ?? openCell();
       row.weeks.set(week, cell);
-      // A remark says that the take can be read in another way too, or shows nothing of keeping time alone.
+      // Reasons say that the take can be read in another way too, or shows nothing of keeping time alone.
       const isDoubtful = take.reasons !== undefined;
       for (const each of [row.all, cell]) {
         each.takes++;
         for (const { driftMs, driftPercent } of kept.silences) {
           const isMeasured = !isDoubtful && driftMs !== undefined && driftPercent !== undefined;
-          if (isMeasured) tally(each.ms, driftMs);
-          if (isMeasured) tally(each.percent, driftPercent);
+          if (isMeasured) addTo(each.ms, driftMs);
+          if (isMeasured) addTo(each.percent, driftPercent);
           if (isMeasured) each.measured++;
           else each.unmeasured++;
         }
@@ -60,7 +62,7 @@ export function openDrift(): DriftGathering {
 }
 
 function openCell(): Cell {
-  return { takes: 0, measured: 0, unmeasured: 0, ms: openTally(STEP_MS), percent: openTally(STEP_PERCENT) };
+  return { takes: 0, measured: 0, unmeasured: 0, ms: openHistogram(STEP_MS), percent: openHistogram(STEP_PERCENT) };
 }
 
 function byLength(a: Row, b: Row): number {
@@ -78,8 +80,8 @@ function rowOf({ length, told, all, weeks }: Row): LengthDrift {
 }
 
 function shown({ takes, measured, unmeasured, ms, percent }: Cell): Omit<WeekDrift, "week"> {
-  const driftMs = spreadOf(ms);
-  const driftPercent = spreadOf(percent);
+  const driftMs = quartilesOf(ms);
+  const driftPercent = quartilesOf(percent);
   return {
     takes,
     measured,
@@ -87,4 +89,20 @@ function shown({ takes, measured, unmeasured, ms, percent }: Cell): Omit<WeekDri
     ...(driftMs === undefined ? {} : { driftMs }),
     ...(driftPercent === undefined ? {} : { driftPercent }),
   };
+}
+
+/** Meter in which lengths of different units are compared. Only their order rests on it. */
+const COMMON = meterOf([4], 4);
+
+/** Order of lengths of silences such as "1/2 bar" and "3 beats": shortest first, unknown ones last. */
+export function compareLengths(a: string | undefined, b: string | undefined): number {
+  const [left, right] = [wholeNotes(a), wholeNotes(b)];
+  if (left !== right) return left < right ? -1 : 1;
+  const [one, other] = [a ?? "", b ?? ""];
+  return one < other ? -1 : one > other ? 1 : 0;
+}
+
+function wholeNotes(length: string | undefined): number {
+  const span = length === undefined ? undefined : parseSpan(length);
+  return span?.ok ? toNumber(resolveSpan(span.value, COMMON)) : Number.POSITIVE_INFINITY;
 }

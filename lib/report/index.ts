@@ -1,5 +1,5 @@
 export { type ReportTable, reportCsv } from "./csv.js";
 export { type OpenReport, openReport } from "./openReport.js";
 export { eventsBy, type JournalOptions, QUIET_DAYS, type ReportedJournal } from "./reportJournal.js";
-export { stuckAfter } from "./stuck.js";
-export { driftWords, placeWords, stickingWords, tallyWords } from "./words.js";
+export { stuckAfter } from "./stallThreshold.js";
+export { driftWords, placeWords, stickingWords, tallyWords } from "./wording.js";

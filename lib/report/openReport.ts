@@ -3,16 +3,16 @@ import { openCourses } from "./courseCounts.js";
 import { openDrift } from "./drift.js";
 import { type JournalOptions, type ReportedJournal, reportJournal } from "./reportJournal.js";
 
-/** A report while journals are added to it: what is kept of each is its summary, not its events. */
+/** A report while journals are added to it. It keeps a summary of each journal, not its events. */
 export interface OpenReport {
-  /** Adds a journal. Those of one student may come anywhere among the others, each course once. */
+  /** Adds a journal. The journals of one student may come in any order among the others, each course once. */
   add(journal: ReportedJournal): void;
   close(): Report;
 }
 
 /**
- * Begins a report of any number of students: where they are, who is stuck and on what, and drift by length of silence over weeks. The same journals give
- * the same report in whatever order they and their events come. Throws `RangeError` when a journal of the same student and course is added twice.
+ * Begins a report of any number of students: where they are, who is stuck and on what, and drift by length of silence over weeks. The order of
+ * journals and of their events has no effect. Throws `RangeError` when a journal of the same student and course is added twice.
  *
  * @example
  * const report = openReport({ at: "2026-03-30T18:00:00Z" });
@@ -51,10 +51,10 @@ function studentReport([student, courses]: readonly [string, CourseReport[]]): S
   return { student, courses: courses.sort((a, b) => byPoints(a.curriculum, b.curriculum)) };
 }
 
-/** By code points, as stores list journals. */
+/** Order by code points, as stores list journals. */
 function byPoints(a: string, b: string): number {
   const [left, right] = [[...a], [...b]];
-  const place = left.findIndex((letter, i) => letter !== right[i]);
-  if (place < 0) return left.length - right.length;
-  return right[place] === undefined ? 1 : left[place]!.codePointAt(0)! - right[place]!.codePointAt(0)!;
+  const first = left.findIndex((letter, i) => letter !== right[i]);
+  if (first < 0) return left.length - right.length;
+  return right[first] === undefined ? 1 : left[first]!.codePointAt(0)! - right[first]!.codePointAt(0)!;
 }

@@ -1,5 +1,6 @@
 import type { Curriculum } from "../curriculum/index.js";
-import { type Drill, parseSettings, rungs, type Settings } from "../drill/index.js";
+import { rungs } from "../drill/index.js";
+import { rungCalled } from "../forecast/index.js";
 import { compareEvents, fold, rungStanding } from "../progress/index.js";
 import type {
   CourseReport,
@@ -10,18 +11,18 @@ import type {
   TakeAssessed,
 } from "../schema/index.js";
 import { instantOf } from "../time/index.js";
-import { dateOf, daysBetween } from "./moment.js";
-import { follow, openStays, type Stay } from "./stays.js";
-import { stickingOn } from "./sticking.js";
-import { stuckAfter } from "./stuck.js";
+import { dateOf, daysBetween } from "./calendarDays.js";
+import { failureCauses } from "./failureCauses.js";
+import { applyToStays, openStays, type RungStay } from "./rungStay.js";
+import { stuckAfter } from "./stallThreshold.js";
 
-/** Days without a take after which a student with an open drill is called quiet: our choice, three weekly lessons. */
+/** Days without a take after which a student with an open drill is called quiet. Our choice: three weekly lessons. */
 export const QUIET_DAYS = 21;
 
 export interface JournalOptions {
   /** The moment reported (RFC 3339). */
   readonly at: string;
-  /** Leaves out what is later than `at`; otherwise all events count, whatever the clocks said that wrote them. */
+  /** Leaves out events later than `at`. Otherwise all events count, whatever the clocks said that wrote them. */
   readonly asOf?: true;
   /** First day whose takes are counted, an ISO 8601 date; places and stalls rest on all takes. */
   readonly since?: string;
@@ -32,7 +33,7 @@ export interface ReportedJournal {
   readonly student: string;
   readonly curriculum: string;
   readonly events: readonly JournalEvent[];
-  /** Finds an edition of the course, if it is at hand; without it rungs have no numbers, and who is stuck cannot be said. */
+  /** Finds an edition of the course, if it is at hand. Without it rungs have no numbers, and nobody can be called stuck. */
   readonly courseOf?: (edition: string) => Curriculum | undefined;
 }
 
@@ -43,7 +44,7 @@ export interface ReadOut {
   readonly takes: readonly TakeAssessed[];
 }
 
-/** What a journal says of its student; `undefined` when it has no event by then. What has no effect on the standing has none here. */
+/** Report of one journal; `undefined` when it has no event by then. Events without effect on the standing have none here. */
 export function reportJournal(journal: ReportedJournal, options: JournalOptions): ReadOut | undefined {
   const { student, curriculum } = journal;
   const events = eventsBy(journal.events, options);
@@ -62,7 +63,7 @@ export function reportJournal(journal: ReportedJournal, options: JournalOptions)
   events.forEach((event, i) => {
     if (idle.has(i) || seen.has(event.id)) return;
     seen.add(event.id);
-    follow(stays, event);
+    applyToStays(stays, event);
     if (event.kind === "enrolled") enrolled = event.at;
     if (event.kind === "take assessed") takes.push(event);
   });
@@ -96,11 +97,11 @@ function latestOf(takes: readonly TakeAssessed[]): string | undefined {
   return latest;
 }
 
-function placeOf(held: DrillStanding, stay: Stay, course: Curriculum | undefined): StudentPlace {
+function placeOf(held: DrillStanding, stay: RungStay, course: Curriculum | undefined): StudentPlace {
   const rung = held.rung!;
   const here = rungStanding(held, rung)!;
   const drill = course?.drills.find(({ name }) => name === held.drill);
-  const index = drill && indexOf(drill, rung);
+  const index = rungCalled(drill, rung)?.index;
   const wait = drill === undefined ? { unmeasured: "the course is not at hand" } : stuckAfter(drill);
   const isStuck = typeof wait === "number" && stay.takes.length >= wait;
   return {
@@ -117,26 +118,21 @@ function placeOf(held: DrillStanding, stay: Stay, course: Curriculum | undefined
           stall: {
             since: stay.gainedAt,
             takes: counted(stay.takes),
-            on: [...stickingOn(stay.takes, drill!.tolerance)],
+            on: [...failureCauses(stay.takes, drill!.tolerance)],
           },
         }
       : {}),
   };
 }
 
-function indexOf(drill: Drill, rung: string): number | undefined {
-  const settings = parseSettings(rung);
-  return settings.ok ? rungs(drill).indexOf(settings.value as Settings) : undefined;
-}
-
-function counted(takes: readonly TakeAssessed[]): ReportTally {
+function counted(takes: readonly Pick<TakeAssessed, "verdict">[]): ReportTally {
   const tally = { within: 0, beyond: 0, unclear: 0 };
   for (const { verdict } of takes) tally[verdict]++;
   return tally;
 }
 
+/** Takes by the letters of a standing's outcomes. */
 function lettersCounted(outcomes: string): ReportTally {
-  const tally = { within: 0, beyond: 0, unclear: 0 };
-  for (const letter of outcomes) tally[letter === "w" ? "within" : letter === "b" ? "beyond" : "unclear"]++;
-  return tally;
+  const verdicts = { w: "within", b: "beyond", u: "unclear" } as const;
+  return counted([...outcomes].map((letter) => ({ verdict: verdicts[letter as keyof typeof verdicts] })));
 }

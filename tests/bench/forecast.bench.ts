@@ -4,21 +4,21 @@ import { random } from "../../lib/base/index.js";
 import { readCurriculum } from "../../lib/curriculum/index.js";
 import { findRung, rungs, scoreOf } from "../../lib/drill/index.js";
 import {
-  ANYBODY,
   type Belief,
-  believe,
+  DEFAULT_POPULATION,
   type Demand,
   demandOf,
-  evidenceOf,
   forecast,
-  learn,
+  observationOf,
   populationOf,
+  priorBelief,
+  updateBelief,
 } from "../../lib/plan/index.js";
 import { essentialsOf } from "../../lib/progress/essentials.js";
 import { type Player, playTake } from "../../lib/rehearsal/index.js";
 import type { Score, Take } from "../../lib/schema/index.js";
 import { assess } from "../../lib/take/index.js";
-import { brierScore, type Outcome, type Reliability, reliability } from "../forecast/calibration.js";
+import { brierScore, type Outcome, type Reliability, reliability } from "./calibration.js";
 import { MATERIALS, materialScore } from "./material.js";
 
 const SEED = process.env.LEEWAY_SEED ?? "quay";
@@ -61,7 +61,7 @@ function follow(
     // Laplace's rule: better than the bare mean, which says 0 or 1 after one take.
     running.push({ chance: (cleans + 1) / (n + 2), clean });
     if (clean) cleans++;
-    belief = learn(belief, evidenceOf(demand, essentialsOf(finding)));
+    belief = updateBelief(belief, observationOf(demand, essentialsOf(finding)));
   });
   return { outcomes, running, belief };
 }
@@ -186,12 +186,14 @@ if (only !== "real") {
   console.log(
     `by players: standard error of the share when the takes of one player hang together; a tenth is judged from ${FEWEST} forecasts on`,
   );
-  const others = Array.from({ length: STUDENTS }, (_, i) => simulate(`${SEED}/other ${i}`, believe(ANYBODY), asked));
+  const others = Array.from({ length: STUDENTS }, (_, i) =>
+    simulate(`${SEED}/other ${i}`, priorBelief(DEFAULT_POPULATION), asked),
+  );
   report("simulated students, built-in population", others);
   const population = populationOf(others.map(({ belief }) => belief));
   report(
     "simulated students, population learnt from those above",
-    Array.from({ length: STUDENTS }, (_, i) => simulate(`${SEED}/student ${i}`, believe(population), asked)),
+    Array.from({ length: STUDENTS }, (_, i) => simulate(`${SEED}/student ${i}`, priorBelief(population), asked)),
   );
 }
 
@@ -232,11 +234,11 @@ else {
   );
   // Two halves, each forecast with the population the other half shows.
   const halves = [0, 1].map((half) => all.filter((_, i) => i % 2 === half));
-  const first = halves.map((half) => half.map((takes) => follow({ asked, takes }, believe())));
+  const first = halves.map((half) => half.map((takes) => follow({ asked, takes }, priorBelief())));
   report("real players, built-in population", first.flat());
   const second = halves.map((half, i) => {
     const population = populationOf(first[1 - i]!.map(({ belief }) => belief));
-    return half.map((takes) => follow({ asked, takes }, believe(population)));
+    return half.map((takes) => follow({ asked, takes }, priorBelief(population)));
   });
   report("real players, population learnt from the other half of them", second.flat());
 }

@@ -7,7 +7,7 @@ import { essentialsOf } from "../../lib/progress/essentials.js";
 import { gateCurve } from "../../lib/progress/index.js";
 import { type Player, playTake } from "../../lib/rehearsal/index.js";
 import { assess } from "../../lib/take/index.js";
-import { beginUpDown, settlesAt, stepUpDown } from "../forecast/upDown.js";
+import { beginUpDown, settlesAt, stepUpDown } from "./upDown.js";
 
 const SEED = process.env.LEEWAY_SEED ?? "quay";
 const STUDENTS = Number(process.env.LEEWAY_STUDENTS ?? 40);

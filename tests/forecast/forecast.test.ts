@@ -1,9 +1,16 @@
 import { describe, expect, test } from "vitest";
 import { rungs, scoreOf } from "../../lib/drill/index.js";
 import { chancesOf, spreadsOf, Z_SURE } from "../../lib/forecast/chances.js";
-import { practised } from "../../lib/forecast/learning.js";
+import { afterPractice } from "../../lib/forecast/learningCurve.js";
 import type { Traits } from "../../lib/forecast/traits.js";
-import { ANYBODY, believe, demandOf, forecast, learn, populationOf } from "../../lib/plan/index.js";
+import {
+  DEFAULT_POPULATION,
+  demandOf,
+  forecast,
+  populationOf,
+  priorBelief,
+  updateBelief,
+} from "../../lib/plan/index.js";
 import { normalBelow } from "../../lib/take/index.js";
 import { SURE } from "../../lib/take/verdict.js";
 import { demandAt, drillNamed, evidence } from "../plan/course.js";
@@ -75,15 +82,15 @@ describe("chancesOf()", () => {
   });
 });
 
-describe("practised()", () => {
+describe("afterPractice()", () => {
   test("takes the excess away exponentially, and as much in one go as in many", () => {
     const player = { motor: Math.log(20), excess: Math.log(1), rate: Math.log(1 / 30) };
     // 10 (1 + exp(-n / 30)) ms after n takes.
-    expect(Math.exp(practised(player, 30).motor)).toBeCloseTo(10 * (1 + Math.exp(-1)), 9);
+    expect(Math.exp(afterPractice(player, 30).motor)).toBeCloseTo(10 * (1 + Math.exp(-1)), 9);
     let steps = player;
-    for (let n = 0; n < 30; n++) steps = { ...steps, ...practised(steps, 1) };
-    expect(steps.motor).toBeCloseTo(practised(player, 30).motor, 9);
-    expect(Math.exp(practised(player, 1e6).motor)).toBeCloseTo(10, 9);
+    for (let n = 0; n < 30; n++) steps = { ...steps, ...afterPractice(steps, 1) };
+    expect(steps.motor).toBeCloseTo(afterPractice(player, 30).motor, 9);
+    expect(Math.exp(afterPractice(player, 1e6).motor)).toBeCloseTo(10, 9);
   });
 });
 
@@ -91,7 +98,7 @@ describe("forecast()", () => {
   const demand = demandAt("one-bar", 0);
 
   test("knows nothing of a player never heard, and says so by a wide interval", () => {
-    const { clean, beyond, unclear, interval, takes } = forecast(believe(), demand);
+    const { clean, beyond, unclear, interval, takes } = forecast(priorBelief(), demand);
     expect(clean + beyond + unclear).toBeCloseTo(1, 12);
     expect(interval[1] - interval[0]).toBeGreaterThan(0.5);
     expect(takes).toBe(0);
@@ -99,11 +106,11 @@ describe("forecast()", () => {
 
   test("rises with steady takes, falls with restless ones, and gets surer with either", () => {
     const heard = (verdict: "within" | "beyond", by: number): ReturnType<typeof forecast> => {
-      let belief = believe();
-      for (let i = 0; i < 12; i++) belief = learn(belief, evidence(demand, verdict, by));
+      let belief = priorBelief();
+      for (let i = 0; i < 12; i++) belief = updateBelief(belief, evidence(demand, verdict, by));
       return forecast(belief, demand);
     };
-    const nobody = forecast(believe(), demand);
+    const nobody = forecast(priorBelief(), demand);
     const steady = heard("within", 0.5);
     const restless = heard("beyond", 4);
     expect(steady.clean).toBeGreaterThan(nobody.clean);
@@ -113,33 +120,36 @@ describe("forecast()", () => {
   });
 
   test("learns from a bare verdict as well", () => {
-    const nobody = forecast(believe(), demand).clean;
-    expect(forecast(learn(believe(), { demand, verdict: "within" }), demand).clean).toBeGreaterThan(nobody);
-    expect(forecast(learn(believe(), { demand, verdict: "beyond" }), demand).clean).toBeLessThan(nobody);
+    const nobody = forecast(priorBelief(), demand).clean;
+    expect(forecast(updateBelief(priorBelief(), { demand, verdict: "within" }), demand).clean).toBeGreaterThan(nobody);
+    expect(forecast(updateBelief(priorBelief(), { demand, verdict: "beyond" }), demand).clean).toBeLessThan(nobody);
   });
 
   test("the same takes give the same belief, and the one before is left as it was", () => {
-    const first = learn(believe(), evidence(demand, "within", 1));
+    const first = updateBelief(priorBelief(), evidence(demand, "within", 1));
     const kept = JSON.stringify(first);
-    const twice = [learn(first, evidence(demand, "beyond", 2)), learn(first, evidence(demand, "beyond", 2))];
+    const twice = [
+      updateBelief(first, evidence(demand, "beyond", 2)),
+      updateBelief(first, evidence(demand, "beyond", 2)),
+    ];
     expect(twice[0]).toEqual(twice[1]);
     expect(JSON.stringify(first)).toBe(kept);
   });
 
   test("finds out a player's tempo error and lets it tell on longer silences", () => {
     // One who rushes by 6 %: hopeless where 5 % are allowed, whatever the length.
-    let belief = believe();
+    let belief = priorBelief();
     const short = demandAt("half-bar", 0);
     const { ms } = short.silences[0]!;
     for (let i = 0; i < 20; i++)
-      belief = learn(belief, {
+      belief = updateBelief(belief, {
         demand: short,
         verdict: "within",
         driftMs: -0.06 * ms,
         standardErrorMs: 8,
         accompaniedMs: 15,
       });
-    const steady = learn(believe(), {
+    const steady = updateBelief(priorBelief(), {
       demand: short,
       verdict: "within",
       driftMs: 4,
@@ -152,14 +162,14 @@ describe("forecast()", () => {
 
   test("a population of steady students is forecast to be steadier than anybody", () => {
     const students = Array.from({ length: 6 }, () => {
-      let belief = believe();
-      for (let i = 0; i < 15; i++) belief = learn(belief, evidence(demand, "within", 0.5));
+      let belief = priorBelief();
+      for (let i = 0; i < 15; i++) belief = updateBelief(belief, evidence(demand, "within", 0.5));
       return belief;
     });
-    expect(populationOf(students.slice(0, 4))).toEqual(ANYBODY);
+    expect(populationOf(students.slice(0, 4))).toEqual(DEFAULT_POPULATION);
     const population = populationOf(students);
-    expect(population.motor.mean).toBeLessThan(ANYBODY.motor.mean);
-    expect(forecast(believe(population), demand).clean).toBeGreaterThan(forecast(believe(), demand).clean);
+    expect(population.motor.mean).toBeLessThan(DEFAULT_POPULATION.motor.mean);
+    expect(forecast(priorBelief(population), demand).clean).toBeGreaterThan(forecast(priorBelief(), demand).clean);
   });
 });
 

@@ -1,6 +1,7 @@
 import fc from "fast-check";
+import ICAL from "ical.js";
 import { describe, expect, test } from "vitest";
-import { foldLines } from "../../lib/plan/calendar/foldLines.js";
+import { foldLine } from "../../lib/plan/calendar/foldLine.js";
 import { planCalendar } from "../../lib/plan/calendar/index.js";
 import { type Plan, planSession } from "../../lib/plan/index.js";
 import { must } from "../time/shorthand.js";
@@ -8,26 +9,21 @@ import { FIRST_COURSE, played } from "./course.js";
 
 const LONE_HALF = /\p{Surrogate}/u;
 const NOW = "2026-03-19T10:00:00.123Z";
+const student = played("w".repeat(30));
 const planFor = (minutes: number): Plan =>
-  must(planSession({ curriculum: FIRST_COURSE, ...played("w".repeat(30)), today: "2026-03-20", minutes, seed: 1 }));
+  must(planSession({ curriculum: FIRST_COURSE, ...student, today: "2026-03-20", minutes, seed: 1 }));
 const unfolded = (text: string): readonly string[] => text.replaceAll("\r\n ", "").split("\r\n");
 const octets = (text: string): number => new TextEncoder().encode(text).length;
 
-describe("foldLines()", () => {
-  test("unfolds the example of RFC 5545, 3.1 and folds it no longer than 75 octets", () => {
-    // RFC 5545, 3.1 (from memory): a description folded with a blank and with a tab is the one long line.
-    const long = "DESCRIPTION:This is a long description that exists on a long line.";
-    expect(foldLines("DESCRIPTION:This is a lo\r\n ng description\r\n  that exists on a long line.")).toBe(long);
-    expect(foldLines("DESCRIPTION:This is a lo\r\n\tng description\r\n\t that exists on a long line.")).toBe(long);
-  });
-
+describe("foldLine()", () => {
   test("counts octets, splits no character, and loses nothing", () => {
     fc.assert(
       fc.property(
         fc.string({ unit: "binary", maxLength: 400 }).map((text) => text.replaceAll(/[\r\n]/g, "")),
         (text) => {
-          const folded = foldLines(`X:${text}`);
+          const folded = foldLine(`X:${text}`);
           for (const line of folded.split("\r\n")) expect(octets(line)).toBeLessThanOrEqual(75);
+          // RFC 5545, 3.1: unfolding takes CRLF and the one blank after it away.
           expect(folded.replaceAll("\r\n ", "")).toBe(`X:${text}`);
           // A text without lone halves of surrogate pairs has none in its lines either.
           for (const line of folded.split("\r\n")) expect(LONE_HALF.test(text) || !LONE_HALF.test(line)).toBe(true);
@@ -35,12 +31,77 @@ describe("foldLines()", () => {
       ),
     );
     // 75 octets stay, 76 do not.
-    expect(foldLines("é".repeat(37))).not.toContain("\r\n");
-    expect(foldLines("é".repeat(38))).toBe(`${"é".repeat(37)}\r\n é`);
+    expect(foldLine("é".repeat(37))).not.toContain("\r\n");
+    expect(foldLine("é".repeat(38))).toBe(`${"é".repeat(37)}\r\n é`);
   });
 });
 
+/** The one event of a calendar, as another program reads it. */
+function eventIn(text: string): ICAL.Event {
+  const calendar = new ICAL.Component(ICAL.parse(text));
+  expect(calendar.name).toBe("vcalendar");
+  const events = calendar.getAllSubcomponents("vevent");
+  expect(events).toHaveLength(1);
+  return new ICAL.Event(events[0]!);
+}
+
 describe("planCalendar()", () => {
+  test("is read back by another program: times, length, and texts with whatever is in them", () => {
+    const plan = planFor(60);
+    fc.assert(
+      fc.property(
+        fc.string({ unit: "grapheme", minLength: 1, maxLength: 60 }),
+        fc.string({ unit: "grapheme", minLength: 1, maxLength: 60 }),
+        fc.integer({ min: 1, max: 36_000 }),
+        fc.constantFrom("\n", "\r\n", "\\n", "\t", ";", ",", ":", '"', "\\"),
+        (student, curriculum, seconds, odd) => {
+          const remark = `one${odd}two`;
+          const odder: Plan = { ...plan, student, curriculum, seconds, remarks: [remark], cautions: ["last"] };
+          const event = eventIn(planCalendar(odder, { start: "17:30", now: NOW }));
+          expect(event.summary).toBe(`Practice: ${curriculum}`);
+          expect(event.description).toMatch(/^PT/);
+          expect(event.description.endsWith(`\n${remark.replace("\r\n", "\n")}\nlast`)).toBe(true);
+          expect(event.startDate.toString()).toBe("2026-03-20T17:30:00");
+          expect(event.startDate.zone).toBe(ICAL.Timezone.localTimezone);
+          expect(event.duration.toSeconds()).toBe(seconds);
+          expect(event.uid).toBe(
+            `${encodeURIComponent(student)}-20260320-${encodeURIComponent(curriculum)}@leeway.invalid`,
+          );
+          expect(String(event.component.getFirstPropertyValue("dtstamp"))).toBe("2026-03-19T10:00:00Z");
+        },
+      ),
+    );
+  });
+
+  test("has each property once that RFC 5545 requires or allows once, and no other that it does not know", () => {
+    // 3.6: PRODID and VERSION are required. 3.6.1: UID and DTSTAMP are, the others at most once, DURATION never beside DTEND.
+    const lines = unfolded(planCalendar(planFor(20), { start: "17:30", now: NOW }));
+    const names = lines.filter((line) => line !== "").map((line) => /^[A-Z-]+(?=:)/.exec(line)?.[0]);
+    expect(names).toEqual(
+      "BEGIN VERSION CALSCALE PRODID METHOD X-PUBLISHED-TTL BEGIN UID SUMMARY DTSTAMP DTSTART DESCRIPTION TRANSP DURATION END END".split(
+        " ",
+      ),
+    );
+  });
+
+  test.each([
+    [3605, "PT1H0M5S"],
+    [3600, "PT1H"],
+    [3660, "PT1H1M"],
+    [59.2, "PT1M"],
+    [36_000, "PT10H"],
+  ])("has %f s last %s: RFC 5545, 3.3.6 allows no seconds after hours without minutes", (seconds, value) => {
+    const lines = unfolded(planCalendar({ ...planFor(20), seconds }, { start: "17:30", now: NOW }));
+    expect(lines).toContain(`DURATION:${value}`);
+  });
+
+  test("writes no control character and no half of one, whatever the names hold", () => {
+    const odd: Plan = { ...planFor(20), student: "a\ud800", curriculum: "b\u0000\u0007\ud800c\rd" };
+    const text = planCalendar(odd, { start: "17:30", now: NOW });
+    expect(text.replaceAll("\r\n", "")).not.toMatch(/(?!\t)[\p{Cc}\p{Surrogate}]/u);
+    expect(eventIn(text).summary).toBe("Practice: b\ufffd\ufffd\ufffdc\nd");
+  });
+
   test("is one event at the time of day wherever the student is, as long as the plan", () => {
     const plan = planFor(20);
     const lines = unfolded(planCalendar(plan, { start: "17:30", now: NOW }));

@@ -2,7 +2,7 @@ import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { type Curriculum, readCurriculum } from "../../lib/curriculum/index.js";
 import { rungs, scoreOf } from "../../lib/drill/index.js";
-import { type Demand, demandOf, type Evidence } from "../../lib/plan/index.js";
+import { type Demand, demandOf, type Observation } from "../../lib/plan/index.js";
 import { decide, drillStanding, enrol } from "../../lib/progress/index.js";
 import type { Finding, JournalEvent, Standing, Verdict } from "../../lib/schema/index.js";
 import { ROOT } from "../sources.js";
@@ -88,7 +88,7 @@ export const rungOf = (student: Student, drill: string): string | undefined =>
   drillStanding(student.standing, drill)?.rung;
 
 /** A take of a player whose figures are so many times those of a middling one. */
-export function evidence(demand: Demand, verdict: Verdict, by: number): Evidence {
+export function evidence(demand: Demand, verdict: Verdict, by: number): Observation {
   return {
     demand,
     verdict,

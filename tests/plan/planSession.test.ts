@@ -1,13 +1,13 @@
 import { describe, expect, test } from "vitest";
 import type { Curriculum } from "../../lib/curriculum/index.js";
 import {
-  believe,
-  learn,
   type Plan,
   type PlanRequest,
   type PlayLine,
   planSession,
   planText,
+  priorBelief,
+  updateBelief,
 } from "../../lib/plan/index.js";
 import { placeByTeacher } from "../../lib/progress/index.js";
 import { must } from "../time/shorthand.js";
@@ -82,11 +82,11 @@ describe("planSession()", () => {
     const placed = must(placeByTeacher(FIRST_COURSE, student.standing, { drill: "two-bars", rung: "1", at }));
     const both = { standing: placed.standing, events: [...student.events, ...placed.events] };
     // Two bars are too long for this player, one and a half are not: 150 ms either way over two bars, where a re-entry may be off by 160.
-    let belief = believe();
+    let belief = priorBelief();
     const demand = demandAt("two-bars", 1);
     for (let i = 0; i < 12; i++) {
       const driftMs = i % 2 === 0 ? 150 : -150;
-      belief = learn(belief, { demand, verdict: "beyond", driftMs, standardErrorMs: 12, accompaniedMs: 17 });
+      belief = updateBelief(belief, { demand, verdict: "beyond", driftMs, standardErrorMs: 12, accompaniedMs: 17 });
     }
     const lines = playing(planFor(both, { belief, minutes: 60 })).filter(({ drill }) => drill === "two-bars");
     expect(lines[0]!.kind).toBe("build-up");

@@ -1,7 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { openDrift } from "../../lib/report/drift.js";
-import { compareLengths } from "../../lib/report/lengthOrder.js";
+import { compareLengths, openDrift } from "../../lib/report/drift.js";
 import type { LengthDrift, TakeAssessed } from "../../lib/schema/index.js";
 import { aLength, takeEvent } from "./journals.js";
 

@@ -2,7 +2,7 @@ import { expect } from "vitest";
 import { random } from "../../lib/base/index.js";
 import type { Curriculum } from "../../lib/curriculum/index.js";
 import { findRung, settingsText } from "../../lib/drill/index.js";
-import { type Belief, believeHistory, historyOf, type Plan, planSession } from "../../lib/plan/index.js";
+import { type Belief, historyOf, type Plan, planSession, posteriorOf } from "../../lib/plan/index.js";
 import { canonicalJson, compareEvents, fold, standingText } from "../../lib/progress/index.js";
 import type { JournalEvent, Standing } from "../../lib/schema/index.js";
 import { exportJournals, importJournals, memoryStore, type Store } from "../../lib/store/index.js";
@@ -64,7 +64,7 @@ export function unclearChangesNothing(before: Standing, events: readonly Journal
 const LATEST = 8;
 
 function beliefOf(course: Curriculum, events: readonly JournalEvent[]): Belief {
-  return believeHistory(course, { takes: historyOf(events).takes.slice(-LATEST) });
+  return posteriorOf(course, { takes: historyOf(events).takes.slice(-LATEST) });
 }
 
 /** What has to hold of a plan made from a store: in time, nothing whose needs are unmet, nothing above the student, the same again. */

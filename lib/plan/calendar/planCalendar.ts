@@ -1,8 +1,7 @@
-import { createEvents, type EventAttributes } from "ics";
-import { durationText } from "../duration.js";
+import { durationText } from "../durationText.js";
 import type { Plan } from "../model.js";
 import { lineText } from "../planText.js";
-import { foldLines } from "./foldLines.js";
+import { foldLine } from "./foldLine.js";
 
 export interface CalendarOptions {
   /** When the session begins, by the clock on the wall: "17:30". */
@@ -27,29 +26,55 @@ export function planCalendar(plan: Plan, { start, now }: CalendarOptions): strin
   if (stamp === null) throw new RangeError(`now must be a time such as 2026-03-01T12:00:00Z, got ${now}`);
   if (plan.lines.length === 0) throw new RangeError("a plan without lines is no event");
   const date = plan.today.replaceAll("-", "");
-  const event: EventAttributes & { readonly timestamp: string } = {
-    uid: `${encodeURIComponent(plan.student)}-${date}-${encodeURIComponent(plan.curriculum)}@leeway.invalid`,
-    // Times as texts pass through the library untouched; as numbers they would go through the clock of the machine.
-    timestamp: `${stamp.slice(1, 4).join("")}T${stamp.slice(4, 7).join("")}Z`,
-    start: `${date}T${time[1]}${time[2]}00`,
-    duration: durationOf(plan.seconds),
-    title: `Practice: ${plan.curriculum}`,
-    description: describe(plan),
-    transp: "OPAQUE",
-  };
-  const { error, value } = createEvents([event], { productId: "-//leeway//practice plans//EN" });
-  if (error || typeof value !== "string") throw new Error(`the calendar could not be written: ${error?.message}`);
-  return foldLines(value);
+  // RFC 5545, 3.4 and 3.6: a calendar with its required properties, then the event.
+  return [
+    "BEGIN:VCALENDAR",
+    "VERSION:2.0",
+    "CALSCALE:GREGORIAN",
+    "PRODID:-//leeway//practice plans//EN",
+    // Given, not asked or answered (3.7.2; RFC 5546, 1.4).
+    "METHOD:PUBLISH",
+    // In no standard: how soon a program that follows the file may ask again. Common practice.
+    "X-PUBLISHED-TTL:PT1H",
+    "BEGIN:VEVENT",
+    `UID:${uidPart(plan.student)}-${date}-${uidPart(plan.curriculum)}@leeway.invalid`,
+    `SUMMARY:${textValue(`Practice: ${plan.curriculum}`)}`,
+    `DTSTAMP:${stamp.slice(1, 4).join("")}T${stamp.slice(4, 7).join("")}Z`,
+    // Without a zone and without Z: a floating time (3.3.5, form 1).
+    `DTSTART:${date}T${time[1]}${time[2]}00`,
+    `DESCRIPTION:${textValue(description(plan))}`,
+    "TRANSP:OPAQUE",
+    `DURATION:${durationValue(plan.seconds)}`,
+    "END:VEVENT",
+    "END:VCALENDAR",
+  ]
+    .map((line) => `${foldLine(line)}\r\n`)
+    .join("");
+}
+
+/** A piece of a globally unique identifier (3.8.4.7): letters that mean nothing in it, whatever the name. */
+function uidPart(name: string): string {
+  return encodeURIComponent(name.replaceAll(/\p{Surrogate}/gu, "\ufffd"));
+}
+
+/**
+ * A value of type TEXT (3.3.11): backslash, semicolon, comma and line end escaped; control characters (3.1) and halves of characters, which it
+ * cannot hold, as U+FFFD.
+ */
+function textValue(text: string): string {
+  return text
+    .replaceAll(/[\\;,]/g, "\\$&")
+    .replaceAll(/\r\n?|\n/g, "\\n")
+    .replaceAll(/(?!\t)[\p{Cc}\p{Surrogate}]/gu, "\ufffd");
+}
+
+/** A value of type DURATION (3.3.6), rounded up to whole seconds. Unlike ISO 8601 it has minutes between hours and seconds, even none. */
+function durationValue(seconds: number): string {
+  return durationText(Math.ceil(seconds)).replace(/H(?=\d+S)/, "H0M");
 }
 
 /** ISO 8601 for people and programs beside each line, then the cautions. */
-function describe({ lines, outlook, remarks, cautions }: Plan): string {
+function description({ lines, outlook, remarks, cautions }: Plan): string {
   const said = lines.map((line) => `${durationText(line.seconds)}  ${lineText(line)}; ${line.because}`);
   return [...said, ...(outlook === undefined ? [] : [outlook.says]), ...remarks, ...cautions].join("\n");
-}
-
-/** Hours, minutes and seconds; the library writes a duration in days wrongly. */
-function durationOf(seconds: number): { hours: number; minutes: number; seconds: number } {
-  const whole = Math.ceil(seconds);
-  return { hours: Math.floor(whole / 3600), minutes: Math.floor((whole % 3600) / 60), seconds: whole % 60 };
 }

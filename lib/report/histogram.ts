@@ -1,42 +1,44 @@
 import type { DriftSpread } from "../schema/index.js";
 
-/** How often each value came, the values rounded to `step`: what is kept of any number of silences stays small, and adds up exactly. */
-export interface Tally {
+/** Histogram of values rounded to `step`. It stays small for any number of values, and histograms of the same step add up exactly. */
+export interface Histogram {
   readonly step: number;
-  /** Value in steps -> how often. */
+  /** Value in steps -> how often it came. */
   readonly times: Map<number, number>;
   count: number;
 }
 
-export function openTally(step: number): Tally {
+/** An empty histogram. */
+export function openHistogram(step: number): Histogram {
   return { step, times: new Map(), count: 0 };
 }
 
-export function tally(into: Tally, value: number): void {
+/** Adds a value. */
+export function addTo(into: Histogram, value: number): void {
   const steps = Math.round(value / into.step) + 0;
   into.times.set(steps, (into.times.get(steps) ?? 0) + 1);
   into.count++;
 }
 
 /**
- * Median and quartiles of what was tallied; `undefined` when nothing was.
+ * Median and quartiles of the values; `undefined` of an empty histogram.
  *
  * Quantiles by linear interpolation between order statistics: Hyndman and Fan 1996, "Sample quantiles in statistical packages", definition 7.
  */
-export function spreadOf({ step, times, count }: Tally): DriftSpread | undefined {
+export function quartilesOf({ step, times, count }: Histogram): DriftSpread | undefined {
   if (count === 0) return undefined;
   const values = [...times].sort(([a], [b]) => a - b);
   const [low, median, high] = [0.25, 0.5, 0.75].map((share) => {
     const place = share * (count - 1);
     const below = valueAt(values, Math.floor(place));
     const above = valueAt(values, Math.ceil(place));
-    // Steps of a tenth are no binary fractions: rounded so that they read as they are meant.
+    // Tenths are no binary fractions: rounded, so that 0.3 is not 0.30000000000000004.
     return Number(((below + (place - Math.floor(place)) * (above - below)) * step).toFixed(2)) + 0;
   }) as [number, number, number];
   return { median, low, high };
 }
 
-/** The value at a place (from 0) among all in order. */
+/** Order statistic: the value at a place (from 0) among all values in order. */
 function valueAt(values: readonly (readonly [number, number])[], place: number): number {
   let passed = 0;
   for (const [value, times] of values) {

@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { dateOf, daysBetween, weekOf } from "../../lib/report/moment.js";
+import { dateOf, daysBetween, weekOf } from "../../lib/report/calendarDays.js";
 import { moments, offsets, shown } from "../time/moments.js";
 
 describe("dates of a journal", () => {

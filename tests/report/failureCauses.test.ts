@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { milliseconds, percent } from "../../lib/base/index.js";
-import { stickingOn } from "../../lib/report/sticking.js";
-import { stickingWords } from "../../lib/report/words.js";
+import { failureCauses } from "../../lib/report/failureCauses.js";
+import { stickingWords } from "../../lib/report/wording.js";
 import type { TakeAssessed } from "../../lib/schema/index.js";
 import { takeEvent } from "./journals.js";
 
@@ -13,7 +13,7 @@ const TOLERANCE = {
 let count = 0;
 const beyond = (take: Partial<TakeAssessed>): TakeAssessed =>
   takeEvent({ take: `t${count++}`, verdict: "beyond", rung: "dropout=1 bar,tempo=76", ...take });
-const said = (takes: readonly TakeAssessed[]): readonly string[] => stickingOn(takes, TOLERANCE).map(stickingWords);
+const said = (takes: readonly TakeAssessed[]): readonly string[] => failureCauses(takes, TOLERANCE).map(stickingWords);
 
 describe("what somebody is stuck on", () => {
   test("is drift, with its side, when the drift left its tolerance, even if the re-entry after it lies further out", () => {

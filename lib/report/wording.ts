@@ -1,25 +1,25 @@
 import type { DriftSpread, ReportTally, Sticking, StudentPlace, WeekDrift } from "../schema/index.js";
 import { REASONS } from "../take/index.js";
 
-/** The settings of a rung: "dropout 1/2 bar, tempo 84". */
+/** Settings of a rung: "dropout 1/2 bar, tempo 84". */
 function rungWords(rung: string): string {
   return rung.replaceAll(",", ", ").replaceAll("=", " ");
 }
 
-/** "rung 1 of 0 to 2: dropout 1/2 bar, tempo 84". */
+/** Place of a student in a drill: "rung 1 of 0 to 2: dropout 1/2 bar, tempo 84". */
 export function placeWords({ rung, index, rungs }: Pick<StudentPlace, "rung" | "index" | "rungs">): string {
   const number = index === undefined || rungs === undefined ? "" : `rung ${index} of 0 to ${rungs - 1}`;
   const settings = rungWords(rung);
   return number === "" ? settings : settings === "" ? number : `${number}: ${settings}`;
 }
 
-/** "3 within, 1 beyond"; "no take" when there is none. */
+/** Takes by verdict: "3 within, 1 beyond"; "no take" when there is none. */
 export function tallyWords(tally: ReportTally): string {
   const said = (["within", "beyond", "unclear"] as const).filter((verdict) => tally[verdict] > 0);
   return said.length === 0 ? "no take" : said.map((verdict) => `${tally[verdict]} ${verdict}`).join(", ");
 }
 
-/** What takes failed on: "drift in silences of 1 bar, rushing: 5 takes, median 95 ms early". */
+/** Cause for which takes were not clean: "drift in silences of 1 bar, rushing: 5 takes, median 95 ms early". */
 export function stickingWords({ on, takes, length, side, medianMs, driftMs, reason }: Sticking): string {
   const count = `${takes} ${takes === 1 ? "take" : "takes"}`;
   const inSilences = length === undefined ? "in silences" : `in silences of ${length}`;
@@ -40,7 +40,7 @@ export function stickingWords({ on, takes, length, side, medianMs, driftMs, reas
   }
 }
 
-/** "-38 ms (-60 to -12), -1.6 % (-2.5 to -0.5)": median and middle half; why there is none otherwise. */
+/** Drift as median and quartiles: "-38 ms (-60 to -12), -1.6 % (-2.5 to -0.5)"; "unmeasured" without figures. */
 export function driftWords({ driftMs, driftPercent }: Pick<WeekDrift, "driftMs" | "driftPercent">): string {
   if (driftMs === undefined || driftPercent === undefined) return "unmeasured";
   return `${spreadWords(driftMs, "ms", 0)}, ${spreadWords(driftPercent, "%", 1)}`;
@@ -60,7 +60,7 @@ function sideWords(side: Sticking["side"], [early, late]: readonly [string, stri
   return `, ${{ early, late, both: "both ways" }[side]}`;
 }
 
-/** The median of figures on both sides would say nothing. */
+/** Median with its side; empty when figures lie on both sides, whose median would say nothing. */
 function medianWords(side: Sticking["side"], medianMs: number | undefined): string {
   if (medianMs === undefined || side === undefined || side === "both") return "";
   return `, median ${asideWords(medianMs)}`;

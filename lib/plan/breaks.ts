@@ -2,16 +2,20 @@
 export const PLAYING_MINUTES = 25;
 export const REST_MINUTES = 5;
 
-/** What goes with every plan. */
+/** Said of rests. */
+export const REST_BECAUSE = "five minutes off after about 25 of playing is common advice";
+
+/** Seconds between takes: to breathe, read what was found and count in again. Our choice. */
+export const PAUSE_SECONDS = 20;
+
+/** Whole seconds that a take of so many seconds (count-in included) needs in a plan, with the pause after it. */
+export function slotSeconds(seconds: number): number {
+  return Math.ceil(seconds + PAUSE_SECONDS);
+}
+
+/** Cautions of every plan: loudness, strain, local rules. */
 export const CAUTIONS: readonly string[] = [
   "Keep the playback no louder than you need to hear it beside your instrument; protect your hearing in small rooms.",
   "Stop when anything hurts, and rest lips, hands and back between takes; pain that stays is for a doctor.",
   "What your school, your teacher and local rules say about breaks and loudness comes before this plan.",
 ];
-
-/** Said of plans with rests. */
-export const REST_BECAUSE = "five minutes off after about 25 of playing is common advice";
-
-/** Said of plans that mix. */
-export const MIXING_REMARK =
-  "The drills take turns because that was asked for: in studies of applied settings taking turns helped little or not at all (Czyż et al. 2024).";

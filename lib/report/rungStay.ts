@@ -1,31 +1,33 @@
 import type { JournalEvent, TakeAssessed } from "../schema/index.js";
 
-/** A student's stay in an open drill. */
-export interface Stay {
+/** A student's stay on a rung of a drill: how long, and with which takes. */
+export interface RungStay {
   rung: string;
   /** When the student came to the rung. */
   since: string;
-  /** When the student last came to a rung of the drill for the first time: going back and up again gains nothing. */
+  /** When the student last reached a rung of the drill for the first time. Going back and up again does not count. */
   gainedAt: string;
-  /** Takes played at the student's rung since then, in order. */
+  /** Takes on the student's rung since then, in order. */
   takes: TakeAssessed[];
   isOpen: boolean;
+  /** Rungs the student has been on. */
   readonly known: Set<string>;
 }
 
-/** What has been counted of a journal so far, by drill. */
-export interface Stays {
-  readonly of: Map<string, Stay>;
-  /** Takes played under the name of a drill that was not open under it: another device may have heard of a new name first. */
+/** Stays in all drills, by a journal read so far. */
+export interface RungStays {
+  /** By name of the drill. */
+  readonly of: Map<string, RungStay>;
+  /** Takes of a drill under a name it does not have yet: another device may know a new name first. */
   readonly early: Map<string, TakeAssessed[]>;
 }
 
-export function openStays(): Stays {
+export function openStays(): RungStays {
   return { of: new Map(), early: new Map() };
 }
 
-/** Lets an event of a journal act on the stays; only events with an effect may be given, in the journal's order. */
-export function follow(stays: Stays, event: JournalEvent): void {
+/** Changes the stays by one event. Only events that have an effect in the journal may be given, in its order. */
+export function applyToStays(stays: RungStays, event: JournalEvent): void {
   switch (event.kind) {
     case "enrolled":
       return;
@@ -37,7 +39,7 @@ export function follow(stays: Stays, event: JournalEvent): void {
     }
     case "drill opened":
     case "set by teacher":
-      // What was known before is known still, but the count begins anew: somebody decided that it should.
+      // Rungs known before stay known, but the count begins anew: somebody decided so.
       arrive(stays, event, { rung: event.to, gains: true });
       return;
     case "advanced":
@@ -56,8 +58,9 @@ export function follow(stays: Stays, event: JournalEvent): void {
   }
 }
 
+/** Begins a stay on a rung; the count begins anew when the rung `gains` the student something. */
 function arrive(
-  stays: Stays,
+  stays: RungStays,
   { drill, at }: { readonly drill: string; readonly at: string },
   { rung, gains }: { readonly rung: string; readonly gains: boolean },
 ): void {
@@ -74,10 +77,11 @@ function arrive(
 }
 
 /**
- * As the journal's fold has it: names first, then rungs the edition lacks, then drills that were complete and go on, and those that are complete again.
- * Who is moved or goes on is counted anew, also where the fold lets an earlier stay go on: a new edition calls nobody stuck.
+ * Changes the stays by a new edition, in the order of the journal's fold: new names, then rungs the edition lacks, then complete drills that go
+ * on, then those that are complete again. The count begins anew for whoever is moved or goes on, also where the fold lets an earlier stay go
+ * on: a new edition calls nobody stuck.
  */
-function changeEdition(stays: Stays, event: Extract<JournalEvent, { kind: "edition changed" }>): void {
+function changeEdition(stays: RungStays, event: Extract<JournalEvent, { kind: "edition changed" }>): void {
   for (const { from, to } of event.renamed) rename(stays, from, to);
   for (const { drill, from, to } of event.moved) {
     const stay = stays.of.get(drill);
@@ -99,14 +103,14 @@ function changeEdition(stays: Stays, event: Extract<JournalEvent, { kind: "editi
   }
 }
 
-function earlyIn({ early }: Stays, drill: string): TakeAssessed[] {
+function earlyIn({ early }: RungStays, drill: string): TakeAssessed[] {
   const takes = early.get(drill) ?? [];
   early.set(drill, takes);
   return takes;
 }
 
-/** A stay goes on under the new name, with what was played on its rung under that name before. */
-function rename(stays: Stays, from: string, to: string): void {
+/** Gives a stay the new name of its drill, with the takes on its rung that came under that name before. */
+function rename(stays: RungStays, from: string, to: string): void {
   if (stays.of.has(to)) return;
   const stay = stays.of.get(from);
   if (stay === undefined) {

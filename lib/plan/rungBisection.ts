@@ -1,23 +1,23 @@
 import { type Drill, type Rung, rungs } from "../drill/index.js";
 
 /**
- * The first rung, in the order of climbing, that is too hard; `undefined` when none is.
+ * First rung, in the order of climbing, that is too hard; `undefined` when none is.
  *
- * It is found by bisection along each ladder, from the last to climb down to the first, so that a drill with 10^9 rungs takes some
- * dozens of questions. This holds when no ladder gets easier upwards; where one does, the rung found is still too hard and the one
- * before it is not.
+ * It is found by bisection along each ladder, from the last to climb to the first, so that a drill with 10^9 rungs takes some dozens of
+ * questions. It is the first when no ladder gets easier upwards. Where one does, the rung found is still too hard and the one before it is
+ * not.
  */
 export function firstTooHard(drill: Drill, isTooHard: (rung: Rung) => boolean): Rung | undefined {
   const all = rungs(drill);
   const hard = (index: number): boolean => isTooHard(all.at(index));
   if (hard(0)) return all.at(0);
-  // Ends of longer and longer rounds: the first ladder's, then the second's with the first at its top, and so on.
+  // Ends of longer and longer rounds: the top of the first ladder, then that of the second with the first at its top, and so on.
   const ends = roundEnds(drill);
   let low = 0;
   let round = 0;
   while (round < ends.length && !hard(ends[round]!.last)) low = ends[round++]!.last;
   if (round === ends.length) return undefined;
-  // Between `low`, which is not too hard, and the end of that round: whole turns of the ladders below first, then shorter ones.
+  // Bisection between `low`, which is not too hard, and the end of that round: by whole turns of the ladders below, then by shorter ones.
   let high = ends[round]!.last;
   for (let level = round; level >= 0; level--) {
     const turn = ends[level]!.turn;

@@ -1,6 +1,6 @@
 import { createEmptyCard, FSRSAlgorithm, fsrs, generatorParameters } from "ts-fsrs";
 import { describe, expect, test } from "vitest";
-import { fadingIn, historyOf, keptChance } from "../../lib/plan/index.js";
+import { historyOf, retentionChance, retentionIn } from "../../lib/plan/index.js";
 import { dayOf } from "../../lib/time/index.js";
 import { FIRST_COURSE, played } from "./course.js";
 
@@ -26,40 +26,42 @@ describe("the scheduler for when to come back", () => {
   });
 });
 
-describe("keptChance()", () => {
+describe("retentionChance()", () => {
   const day = dayOf("2026-03-02")!;
   const clean = { day, verdict: "within" as const };
 
   test("is 0 of what was never played clearly, and 1 on the day itself", () => {
-    expect(keptChance([], day)).toBe(0);
-    expect(keptChance([{ day, verdict: "unclear" }], day)).toBe(0);
-    expect(keptChance([clean], day)).toBe(1);
+    expect(retentionChance([], day)).toBe(0);
+    expect(retentionChance([{ day, verdict: "unclear" }], day)).toBe(0);
+    expect(retentionChance([clean], day)).toBe(1);
   });
 
   test("falls with the days, more slowly the more days it was shown on, and is lower after a failure", () => {
-    const chances = [1, 2, 5, 20, 100].map((days) => keptChance([clean], day + days));
+    const chances = [1, 2, 5, 20, 100].map((days) => retentionChance([clean], day + days));
     expect(chances).toEqual([...chances].sort((a, b) => b - a));
-    expect(keptChance([clean, { day: day + 3, verdict: "within" }], day + 13)).toBeGreaterThan(
-      keptChance([clean], day + 10),
+    expect(retentionChance([clean, { day: day + 3, verdict: "within" }], day + 13)).toBeGreaterThan(
+      retentionChance([clean], day + 10),
     );
-    expect(keptChance([{ day, verdict: "beyond" }], day + 5)).toBeLessThan(
-      keptChance([clean, { day, verdict: "beyond" }], day + 5),
+    expect(retentionChance([{ day, verdict: "beyond" }], day + 5)).toBeLessThan(
+      retentionChance([clean, { day, verdict: "beyond" }], day + 5),
     );
-    expect(keptChance([clean, { day, verdict: "beyond" }], day + 5)).toBeLessThan(keptChance([clean], day + 5));
+    expect(retentionChance([clean, { day, verdict: "beyond" }], day + 5)).toBeLessThan(
+      retentionChance([clean], day + 5),
+    );
   });
 });
 
-describe("fadingIn()", () => {
+describe("retentionIn()", () => {
   test("has the completed drills only, whether they still hold, and the most faded first", () => {
     const student = played("w".repeat(60));
-    const at = (today: string): ReturnType<typeof fadingIn> =>
-      fadingIn(FIRST_COURSE, student.standing, { history: historyOf(student.events), today: dayOf(today)! });
-    const fading = at("2026-06-01");
+    const at = (today: string): ReturnType<typeof retentionIn> =>
+      retentionIn(FIRST_COURSE, student.standing, { history: historyOf(student.events), today: dayOf(today)! });
+    const retention = at("2026-06-01");
     const complete = student.standing.drills.filter(({ state }) => state === "complete").map(({ drill }) => drill);
     expect(complete.length).toBeGreaterThan(1);
-    expect(fading.map(({ rung }) => rung.drill.name).sort()).toEqual([...complete].sort());
-    expect(fading.map(({ kept }) => kept)).toEqual(fading.map(({ kept }) => kept).sort((a, b) => a - b));
-    expect(fading.every(({ held }) => held)).toBe(true);
-    for (const { kept } of at("2026-03-08")) expect(kept).toBeGreaterThan(fading[0]!.kept);
+    expect(retention.map(({ rung }) => rung.drill.name).sort()).toEqual([...complete].sort());
+    expect(retention.map(({ kept }) => kept)).toEqual(retention.map(({ kept }) => kept).sort((a, b) => a - b));
+    expect(retention.every(({ held }) => held)).toBe(true);
+    for (const { kept } of at("2026-03-08")) expect(kept).toBeGreaterThan(retention[0]!.kept);
   });
 });

@@ -1,24 +1,24 @@
 import type { Random } from "../base/index.js";
 import { type Drill, rungs, settingsText } from "../drill/index.js";
-import type { Traits } from "../forecast/index.js";
-import { chancesOf, meanShift, moved, practised, rungCalled } from "../forecast/index.js";
+import { afterPractice, chancesOf, meanShift, rungCalled, shiftLogOdds, type Traits } from "../forecast/index.js";
 import { drillStanding, rungStanding, weigh } from "../progress/index.js";
 import type { Standing } from "../schema/index.js";
-import { PAUSE_SECONDS } from "./takeSlot.js";
+import { PAUSE_SECONDS } from "./breaks.js";
 import type { Aim } from "./workEstimate.js";
 
-/** Takes after which the chance of a clean take is worked out anew: our choice. */
+/** Takes after which the chances of a take are worked out anew. Our choice. */
 const REFRESH = 20;
 
-/** What is left of a drill. */
+/** The part of a drill that is left to climb. */
 export interface Part {
   readonly drill: Drill;
+  /** Index of the student's rung. */
   readonly index: number;
-  /** What was shown on that rung in the present stay. */
+  /** Outcomes of the takes on that rung in the present stay. */
   readonly outcomes: string;
 }
 
-/** Where a student is in a drill; at its beginning when it is not open. */
+/** What is left of a drill for a student: all of it when it is not open. */
 export function partOf(drill: Drill, standing: Standing): Part {
   const held = drillStanding(standing, drill.name);
   const rung = held?.state === "open" ? rungCalled(drill, held.rung) : undefined;
@@ -27,8 +27,8 @@ export function partOf(drill: Drill, standing: Standing): Part {
   return { drill, index: rung.index, outcomes: shown?.outcomes.slice(shown.from) ?? "" };
 }
 
-/** Whether one player gets through the rungs left, take by take, before the time is up. */
-export function climbs(
+/** One run of the simulation, take by take: whether a player with these traits completes all parts within `seconds`. */
+export function completes(
   parts: readonly Part[],
   traits: Traits,
   { seconds, aim, chance }: { readonly seconds: number; readonly aim: Aim; readonly chance: Random },
@@ -47,17 +47,17 @@ export function climbs(
       const { demand, seconds: length } = aim.demands.of(all.at(index));
       left -= length + PAUSE_SECONDS;
       if (left < 0) return false;
-      if (taken % REFRESH === 0 && taken > 0) now = { ...now, ...practised(now, REFRESH) };
+      if (taken % REFRESH === 0 && taken > 0) now = { ...now, ...afterPractice(now, REFRESH) };
       if (row === 0 || taken % REFRESH === 0) {
         const chances = chancesOf(now, demand);
-        clean = moved(chances.clean, shift);
+        clean = shiftLogOdds(chances.clean, shift);
         unclear = chances.clean < 1 ? (chances.unclear * (1 - clean)) / (1 - chances.clean) : 0;
       }
       row++;
       const lot = chance.uniform();
       const letter = lot < clean ? "w" : lot < clean + unclear ? "u" : "b";
       stay += letter;
-      const to = next(drill, { index, stay, earned: earned.has(index) });
+      const to = nextIndex(drill, { index, stay, earned: earned.has(index) });
       if (to === index) continue;
       if (to > index) earned.add(index);
       // Going back, what was earned on the way has lapsed.
@@ -67,8 +67,9 @@ export function climbs(
   }
   return true;
 }
-/** The rung a stay leads to: onward, back, or the same. */
-function next(
+
+/** Index of the rung after the takes of a stay: onward, back, or the same. */
+function nextIndex(
   drill: Drill,
   { index, stay, earned }: { readonly index: number; readonly stay: string; readonly earned: boolean },
 ): number {

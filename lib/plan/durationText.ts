@@ -2,9 +2,9 @@ const MINUTE = 60;
 const HOUR = 3600;
 
 /**
- * A length of time as ISO 8601 writes it, in hours, minutes and seconds to the hundredth: "PT4H35M59.14S"; nothing is "PT0S".
+ * A duration by ISO 8601, in hours, minutes and seconds to the hundredth: "PT4H35M59.14S"; no time is "PT0S".
  *
- * Throws `RangeError` for negative seconds and what is no number.
+ * Throws `RangeError` for negative seconds and for what is no finite number.
  */
 export function durationText(seconds: number): string {
   if (!(Number.isFinite(seconds) && seconds >= 0))

@@ -3,65 +3,63 @@ import { silencesOf } from "../progress/index.js";
 import type { Sticking, TakeAssessed } from "../schema/index.js";
 import { median } from "../take/index.js";
 
-/** Share of takes that must lie on one side for it to be called the student's: our choice. */
+/** Share of takes that must lie on one side for that side to be named. Our choice. */
 const ONE_SIDED = 0.75;
 
-/** What one take failed on. */
-interface Failing {
+/** The cause for which one take was not clean. */
+interface Cause {
   readonly on: Sticking["on"];
+  /** Length of the silence. */
   readonly length?: string | undefined;
   readonly reason?: string | undefined;
-  /** The figure, ms. */
+  /** The figure, milliseconds. */
   readonly ms?: number | undefined;
-  /** Of a re-entry: the drift before it, where that is known. */
+  /** With a re-entry: the drift before it, milliseconds, where that is known. */
   readonly driftMs?: number | undefined;
 }
 
-/**
- * What takes that were not clean failed on, most takes first; each take counts once. Clean
- * takes are passed over; none other: none.
- */
-export function stickingOn(takes: readonly TakeAssessed[], tolerance: Tolerance): readonly Sticking[] {
-  const groups = new Map<string, { readonly first: Failing; readonly all: Failing[] }>();
+/** Causes for which takes were not clean, those of most takes first. Each take counts once. Clean takes are passed over; only clean takes: none. */
+export function failureCauses(takes: readonly TakeAssessed[], tolerance: Tolerance): readonly Sticking[] {
+  const groups = new Map<string, { readonly first: Cause; readonly all: Cause[] }>();
   for (const take of takes) {
     if (take.verdict === "within") continue;
-    const failing = take.verdict === "unclear" ? doubtOf(take) : failingOf(take, tolerance);
-    const key = JSON.stringify([failing.on, failing.length, failing.reason]);
-    const group = groups.get(key) ?? { first: failing, all: [] };
-    group.all.push(failing);
+    const cause = take.verdict === "unclear" ? unclearCause(take) : beyondCause(take, tolerance);
+    const key = JSON.stringify([cause.on, cause.length, cause.reason]);
+    const group = groups.get(key) ?? { first: cause, all: [] };
+    group.all.push(cause);
     groups.set(key, group);
   }
   return [...groups.values()].map(summed).sort((a, b) => b.takes - a.takes || (keyOf(a) < keyOf(b) ? -1 : 1));
 }
 
-function doubtOf(take: TakeAssessed): Failing {
+function unclearCause(take: TakeAssessed): Cause {
   const { silences = [] } = silencesOf(take) ?? {};
   const isMeasured =
     silences.every(({ driftMs }) => driftMs !== undefined) && take.measured?.accompaniedMs !== undefined;
   return { on: "unclear", reason: take.reasons?.[0] ?? (isMeasured ? "TOO_CLOSE" : "NOT_MEASURED") };
 }
 
-interface Weighed extends Failing {
-  /** How many times the tolerance. */
+interface Weighed extends Cause {
+  /** The figure as a multiple of its tolerance. */
   readonly times: number;
 }
 
 /**
- * What a take beyond tolerance failed on: drift, when it left its tolerance, as what comes after follows from it; otherwise the figure furthest
- * outside, as a multiple of its tolerance.
+ * Cause of a take beyond tolerance: drift, when it is outside its tolerance, because what comes after follows from it; otherwise the figure
+ * that is the largest multiple of its tolerance.
  */
-function failingOf(take: TakeAssessed, tolerance: Tolerance): Failing {
+function beyondCause(take: TakeAssessed, tolerance: Tolerance): Cause {
   const { length, told, silences = [] } = silencesOf(take) ?? {};
   if (take.reasons?.includes("SLIPPED") === true) return { on: "slip", length };
   const figures: Weighed[] = [];
-  const weigh = (value: number | undefined, limit: number | undefined, failing: Failing): void => {
-    if (value !== undefined && limit !== undefined) figures.push({ ...failing, times: Math.abs(value) / limit });
+  const weigh = (value: number | undefined, limit: number | undefined, cause: Cause): void => {
+    if (value !== undefined && limit !== undefined) figures.push({ ...cause, times: Math.abs(value) / limit });
   };
   const { drift } = tolerance;
   for (const { driftMs, driftPercent, reentryMs } of silences) {
-    const failing = { on: "drift", length, ms: driftMs } as const;
-    if (drift !== undefined && "percent" in drift) weigh(driftPercent, drift.percent, failing);
-    if (drift !== undefined && "ms" in drift) weigh(driftMs, drift.ms, failing);
+    const cause = { on: "drift", length, ms: driftMs } as const;
+    if (drift !== undefined && "percent" in drift) weigh(driftPercent, drift.percent, cause);
+    if (drift !== undefined && "ms" in drift) weigh(driftMs, drift.ms, cause);
     const before = told === "each silence" ? driftMs : undefined;
     weigh(reentryMs, tolerance.reentry, { on: "re-entry", length, ms: reentryMs, driftMs: before });
   }
@@ -80,8 +78,8 @@ function worst(figures: readonly Weighed[]): Weighed | undefined {
 }
 
 interface Group {
-  readonly first: Failing;
-  readonly all: readonly Failing[];
+  readonly first: Cause;
+  readonly all: readonly Cause[];
 }
 
 function summed({ first: { on, length, reason }, all }: Group): Sticking {
@@ -100,7 +98,7 @@ function summed({ first: { on, length, reason }, all }: Group): Sticking {
   };
 }
 
-/** In whole milliseconds; `undefined` of no values. */
+/** Median in whole milliseconds; `undefined` without values. */
 function medianOf(values: readonly number[]): number | undefined {
   return values.length === 0 ? undefined : Math.round(median(values)) + 0;
 }

@@ -1,22 +1,22 @@
 import { settingsText } from "../drill/index.js";
-import type { Demands } from "../forecast/index.js";
-import { PLAYING_MINUTES, REST_BECAUSE, REST_MINUTES } from "./cautions.js";
+import type { DemandCache } from "../forecast/index.js";
+import { PLAYING_MINUTES, REST_BECAUSE, REST_MINUTES, slotSeconds } from "./breaks.js";
 import type { PlanLine, PlayLine } from "./model.js";
-import { slotSeconds } from "./takeSlot.js";
-import type { Wanted } from "./wanted.js";
+import type { QueuedTake } from "./takeQueue.js";
 
 /**
- * Takes put one after the other as long as they fit, with a rest between rounds and whenever so much playing has gone before; takes of one rung in a row
- * become one line. A take that does not fit any more is passed over, a rest is never last, and nothing goes beyond `seconds`.
+ * Schedule of a session: the takes of all rounds one after the other, as long as they fit into `seconds`. A rest stands between rounds, and
+ * before a take that would make it too much playing at a stretch. Takes of one rung in a row are one line. A take that no longer fits is
+ * passed over. A rest is never last. No takes: no lines.
  */
-export function pack(
-  rounds: readonly (readonly Wanted[])[],
-  { seconds, demands }: { readonly seconds: number; readonly demands: Demands },
+export function scheduleTakes(
+  rounds: readonly (readonly QueuedTake[])[],
+  { seconds, demands }: { readonly seconds: number; readonly demands: DemandCache },
 ): readonly PlanLine[] {
   const lines: PlanLine[] = [];
   let used = 0;
   let playing = 0;
-  const takes = rounds.flatMap((round) => round.map((wanted, i) => ({ ...wanted, begins: i === 0 })));
+  const takes = rounds.flatMap((round) => round.map((take, i) => ({ ...take, begins: i === 0 })));
   for (const { kind, rung, chance, because, begins } of takes) {
     const { seconds: length, mix } = demands.of(rung);
     const slot = slotSeconds(length);

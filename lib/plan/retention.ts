@@ -6,35 +6,35 @@ import { weigh } from "../progress/index.js";
 import type { Standing } from "../schema/index.js";
 import type { Day } from "../time/index.js";
 
-/** Something once shown that may be fading. */
-export interface Fading {
+/** Retention of a completed drill. */
+export interface Retention {
   readonly rung: Rung;
-  /** Days since it was last played. */
+  /** Days since it was last played; infinite when no take of it is known. */
   readonly days: number;
-  /** Chance that it is still there, by the forgetting curve. */
+  /** Chance that it is retained, 0 to 1, by the forgetting curve. */
   readonly kept: number;
-  /** Whether what was played to it last would still meet its gate. */
+  /** Whether its takes, the last ones included, still meet its gate. */
   readonly held: boolean;
 }
 
 /**
- * When to come back to a thing is left to a scheduler for facts to remember (FSRS, by the ts-fsrs library): its curve is about recall, not
- * about timing, so it only puts the days in order. Its own parameters, and its aim of nine in ten.
+ * Spaced repetition by FSRS, a scheduler for facts to remember (the ts-fsrs library), with its own parameters. Its forgetting curve is about
+ * recall, not about timing, so it only puts reviews in order.
  */
 const memory = new FSRSAlgorithm(generatorParameters({ enable_fuzz: false }));
-/** Below this chance of still being there a thing is due: the library's own default. */
+/** Chance of retention below which a review is due: the library's own default, nine in ten. */
 export const DUE_BELOW = 0.9;
 
 /**
- * The rungs on which drills were completed, the most faded first. Whether a thing is learnt is for the gate to say; the scheduler says
- * when to look again. Drills that were never completed, and rungs the edition does not have, are left out.
+ * Retention of the rungs on which drills were completed, those no longer held first, then the least retained. The gate says whether a thing
+ * is learnt; the scheduler says when to look again. Drills that are not complete, and rungs the edition does not have, are left out.
  */
-export function fadingIn(
+export function retentionIn(
   curriculum: Curriculum,
   standing: Standing,
   { history, today }: { readonly history: History; readonly today: Day },
-): readonly Fading[] {
-  const found = standing.drills.flatMap(({ drill: name, completed, withdrawn, state }): Fading[] => {
+): readonly Retention[] {
+  const found = standing.drills.flatMap(({ drill: name, completed, withdrawn, state }): Retention[] => {
     const drill = curriculum.drills.find((each) => each.name === name);
     const rung = rungCalled(drill, completed?.rung);
     if (drill === undefined || rung === undefined || withdrawn === true || state !== "complete") return [];
@@ -44,16 +44,19 @@ export function fadingIn(
     const last = played.at(-1);
     if (last === undefined) return [{ rung, days: Number.POSITIVE_INFINITY, kept: 0, held: true }];
     const outcomes = played.map(({ verdict }) => verdict[0]!).join("");
-    return [{ rung, days: today - last.day, kept: keptChance(played, today), held: weigh(drill.gate, outcomes).met }];
+    return [
+      { rung, days: today - last.day, kept: retentionChance(played, today), held: weigh(drill.gate, outcomes).met },
+    ];
   });
   return found.sort((a, b) => Number(a.held) - Number(b.held) || a.kept - b.kept);
 }
 
 /**
- * The chance that what was played on some days is still there today, 0 to 1; 0 when nothing clear was played. The takes of a day are one
- * review: clean ones only are a success, beyond ones only a failure, both a success with difficulty; unclear ones say nothing.
+ * Chance, 0 to 1, that what was played on some days is retained today (retrievability); 0 when there is no clear take. The takes of a day
+ * are one review: only clean ones are a success, only ones beyond tolerance a failure, both a success with difficulty. Unclear takes do not
+ * count.
  */
-export function keptChance(played: readonly Pick<Played, "day" | "verdict">[], today: Day): number {
+export function retentionChance(played: readonly Pick<Played, "day" | "verdict">[], today: Day): number {
   let state: { stability: number; difficulty: number } | null = null;
   let last = today;
   const days = [...new Set(played.map(({ day }) => day))].sort((a, b) => a - b);

@@ -2,18 +2,10 @@
 const LONGEST = 75;
 
 /**
- * Content lines folded anew so that none is longer than 75 octets of UTF-8 and no character is split: RFC 5545, 3.1. Lines that were folded
- * before are unfolded first. Lines end with CRLF.
+ * A content line, folded so that no line is longer than 75 octets of UTF-8 and no character is split: RFC 5545, 3.1. The line has no line
+ * end, and gets none.
  */
-export function foldLines(text: string): string {
-  return text
-    .replace(/\r\n[ \t]/g, "")
-    .split("\r\n")
-    .map(folded)
-    .join("\r\n");
-}
-
-function folded(line: string): string {
+export function foldLine(line: string): string {
   let out = "";
   let length = 0;
   for (const character of line) {

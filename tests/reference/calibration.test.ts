@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { brierScore, type Outcome, reliability } from "./calibration.js";
+import { brierScore, type Outcome, reliability } from "../bench/calibration.js";
 
 const row = (chance: number, clean: boolean): Outcome => ({ chance, clean });
 

@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { beginUpDown, midRuns, settlesAt, stepUpDown, type UpDownRule } from "./upDown.js";
+import { beginUpDown, midRuns, settlesAt, stepUpDown, type UpDownRule } from "../bench/upDown.js";
 
 function runOf(letters: string, rule: UpDownRule): ReturnType<typeof beginUpDown> {
   return [...letters].reduce((run, letter) => stepUpDown(run, letter === "C", rule), beginUpDown(0));

@@ -1,14 +1,14 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { openTally, spreadOf, tally } from "../../lib/report/tally.js";
+import { addTo, openHistogram, quartilesOf } from "../../lib/report/histogram.js";
 
-function spread(values: readonly number[], step = 1): ReturnType<typeof spreadOf> {
-  const open = openTally(step);
-  for (const value of values) tally(open, value);
-  return spreadOf(open);
+function spread(values: readonly number[], step = 1): ReturnType<typeof quartilesOf> {
+  const open = openHistogram(step);
+  for (const value of values) addTo(open, value);
+  return quartilesOf(open);
 }
 
-describe("spreadOf()", () => {
+describe("quartilesOf()", () => {
   // By hand from the definition: the quantile of share p of n values in order lies at place 1 + (n - 1) p.
   test.each([
     [[1, 2, 3, 4], { low: 1.75, median: 2.5, high: 3.25 }],

@@ -1,0 +1,24 @@
+import type { Curriculum } from "../curriculum/index.js";
+import { type Belief, priorBelief } from "./belief.js";
+import { type DemandCache, demandCache } from "./demandCache.js";
+import { drillCalled, type History, rungCalled } from "./history.js";
+import { observationOf } from "./likelihood.js";
+import { updateBelief } from "./particleFilter.js";
+import type { Population } from "./population.js";
+
+/** Latest takes a posterior rests on. Our choice: by then practice has changed the player, and the prior no longer matters. */
+const LATEST = 300;
+
+/** Posterior after a student's takes, the latest 300 of them. Takes of rungs that the edition does not have are passed over. */
+export function posteriorOf(
+  curriculum: Curriculum,
+  { takes }: Pick<History, "takes">,
+  { population, demands = demandCache() }: { readonly population?: Population; readonly demands?: DemandCache } = {},
+): Belief {
+  let belief = priorBelief(population);
+  for (const played of takes.slice(-LATEST)) {
+    const rung = rungCalled(drillCalled(curriculum, played.drill), played.rung);
+    if (rung !== undefined) belief = updateBelief(belief, observationOf(demands.of(rung).demand, played));
+  }
+  return belief;
+}
