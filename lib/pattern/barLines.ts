@@ -1,8 +1,6 @@
-import { type Problem, problemsOf } from "../base/index.js";
-import { patternCodes } from "./codes.js";
+import type { Problem } from "../base/index.js";
+import { problem } from "./codes.js";
 import type { Frame } from "./frame.js";
-
-const problem = problemsOf(patternCodes);
 
 /** What is written between two bar lines. */
 export interface Cell {

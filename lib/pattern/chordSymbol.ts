@@ -1,9 +1,8 @@
-import { type Problem, problemsOf } from "../base/index.js";
-import { patternCodes } from "./codes.js";
+import type { Problem } from "../base/index.js";
+import { problem } from "./codes.js";
 import type { Interval, Pitch } from "./model.js";
 import { accidentals, alterOf, transposePitch } from "./pitch.js";
 
-const problem = problemsOf(patternCodes);
 const NO_CHORD = /^N\.?C\.?$/i;
 const PARTS = /^([A-G])(bb?|##?|♭♭?|♯♯?)?([^/]*)(?:\/([A-G])(bb?|##?|♭♭?|♯♯?)?)?$/;
 /** Qualities, extensions and alterations in general use; anything else is advice, since hands write chords in many ways. */

@@ -7,18 +7,15 @@ import {
   multiply,
   negate,
   type Problem,
-  problemsOf,
   type Result,
   resultOf,
 } from "../base/index.js";
 import { barLength, beatOf, type Meter } from "../time/index.js";
 import { cellsOf } from "./barLines.js";
 import { chordProblems } from "./chordSymbol.js";
-import { patternCodes } from "./codes.js";
+import { problem } from "./codes.js";
 import type { Frame } from "./frame.js";
 import type { ChordSymbol } from "./model.js";
-
-const problem = problemsOf(patternCodes);
 
 /**
  * Reads chord symbols, bars divided by `|`: "Dm7 | G7 C7 | % | N.C.".

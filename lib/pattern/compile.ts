@@ -1,23 +1,12 @@
-import {
-  divide,
-  fraction,
-  type Problem,
-  placedUnder,
-  problemsIn,
-  problemsOf,
-  type Result,
-  resultOf,
-} from "../base/index.js";
+import { divide, fraction, type Problem, placedUnder, problemsIn, type Result, resultOf } from "../base/index.js";
+import { type PatternDocument, pointerTo } from "../schema/index.js";
 import { parseSwing, type Swing, swingText } from "../time/index.js";
 import { parseChords } from "./chords.js";
-import { patternCodes } from "./codes.js";
+import { problem } from "./codes.js";
 import { compilePart } from "./compilePart.js";
-import type { PatternDocument } from "./document.js";
 import { compileFrame, type Frame } from "./frame.js";
 import { parseKey } from "./key.js";
 import type { Instrument, Part, Pattern } from "./model.js";
-
-const problem = problemsOf(patternCodes);
 
 /** What a pattern is compiled with. */
 export interface PatternContext {
@@ -64,7 +53,7 @@ export function compilePattern(name: string, document: PatternDocument, context:
   for (const [part, music] of documents) {
     const { files, instruments } = context;
     const compiled = compilePart(part, music, { frame: frame.value, key: keyOr, files, instruments, room });
-    const pointer = `/parts/${part.replaceAll("~", "~0").replaceAll("/", "~1")}`;
+    const pointer = pointerTo(["parts", part]);
     problems.push(...compiled.problems.map((p) => placedUnder(p, pointer)));
     parts.push(compiled.part);
     if (room.notes < 0) {

@@ -1,15 +1,13 @@
-import { type Problem, placedUnder, problemsIn, problemsOf } from "../base/index.js";
+import { type Problem, placedUnder, problemsIn } from "../base/index.js";
 import { readMidiFile, readMusicXml } from "../formats/index.js";
-import { patternCodes } from "./codes.js";
-import type { MusicDocument } from "./document.js";
+import type { VariantDocument } from "../schema/index.js";
+import { problem } from "./codes.js";
 import type { Frame } from "./frame.js";
 import { parseGrid } from "./grid.js";
 import { type FilePart, midiPart } from "./midiPart.js";
 import type { Key, Note } from "./model.js";
 import { musicXmlPart } from "./musicXmlPart.js";
 import { parseNotes } from "./notes.js";
-
-const problem = problemsOf(patternCodes);
 
 /** What music is read against. */
 export interface MusicSetting {
@@ -31,7 +29,7 @@ export interface Music {
 }
 
 /** What a part or a variant plays: its one source of notes. Pointers are relative to the document. */
-export function compileMusic(document: MusicDocument, setting: MusicSetting): Music {
+export function compileMusic(document: VariantDocument, setting: MusicSetting): Music {
   const sources = (["notes", "voices", "file"] as const).filter((source) => document[source] !== undefined);
   const misplaced = (["track", "part", "bars"] as const).filter(
     (option) => document[option] !== undefined && document.file === undefined,
@@ -64,7 +62,7 @@ export function compileMusic(document: MusicDocument, setting: MusicSetting): Mu
   return { notes: read[0]?.notes ?? [], kind, problems: [...problems, ...read.flatMap((r) => r.problems)] };
 }
 
-function compileFile(path: string, document: MusicDocument, setting: MusicSetting): FilePart {
+function compileFile(path: string, document: VariantDocument, setting: MusicSetting): FilePart {
   const where = { pointer: "/file" };
   const nothing = (...problems: Problem[]): FilePart => ({ notes: [], kind: "pitched", problems });
   const bytes = setting.files(path);

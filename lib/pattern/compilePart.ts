@@ -1,13 +1,11 @@
-import { add, compare, nearestName, type Problem, placedUnder, problemsOf, subtract } from "../base/index.js";
-import { patternCodes } from "./codes.js";
+import { add, compare, nearestName, type Problem, placedUnder, subtract } from "../base/index.js";
+import { type PartDocument, pointerTo } from "../schema/index.js";
+import { problem } from "./codes.js";
 import { compileMusic, type Music, type MusicSetting, type Room } from "./compileMusic.js";
-import type { PartDocument } from "./document.js";
 import { lengthText } from "./frame.js";
 import { INSTRUMENTS } from "./instruments.js";
 import type { Instrument, Part } from "./model.js";
 import { rangeProblems } from "./written.js";
-
-const problem = problemsOf(patternCodes);
 
 /** A part with all its variants; the one variant of a part without any is called "". Pointers are relative to the document. */
 export function compilePart(
@@ -43,7 +41,7 @@ export function compilePart(
     problems.push(unknownInstrument(document.instrument, setting.instruments));
   }
   for (const [variant, music] of played) {
-    const pointer = document.variants === undefined ? "" : `/variants/${escaped(variant)}`;
+    const pointer = document.variants === undefined ? "" : pointerTo(["variants", variant]);
     problems.push(...music.problems.map((p) => placedUnder(p, pointer)));
     if (instrument) problems.push(...rangeProblems({ notes: music.notes, instrument, where: { pointer } }));
     problems.push(...pickupProblems(music, setting, pointer));
@@ -89,8 +87,4 @@ function pickupProblems(music: Music, { frame }: MusicSetting, pointer: string):
   const last = frame.bars.at(-1)!;
   const message = `on repeats the pick-up sounds at the end of bar ${last.number}, which is to be silent for ${lengthText(frame.pickup, last.meter)}; ${meeting.length} of its notes sound there`;
   return [problem("PICKUP_MEETS_LAST_BAR", message, { pointer }, "end the last bar with rests as long as the pick-up")];
-}
-
-function escaped(name: string): string {
-  return name.replaceAll("~", "~0").replaceAll("/", "~1");
 }

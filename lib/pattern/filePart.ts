@@ -1,10 +1,9 @@
-import { add, compare, type Fraction, type Problem, problemsOf, subtract } from "../base/index.js";
+import { add, compare, type Fraction, type Problem, subtract } from "../base/index.js";
 import { barLength } from "../time/index.js";
-import { patternCodes } from "./codes.js";
+import { problem } from "./codes.js";
 import { type Frame, lengthText } from "./frame.js";
 import type { Note } from "./model.js";
 
-const problem = problemsOf(patternCodes);
 /** Our choice: sixty-fourths and their triplets, as whole notes; what is written in a notation program lies on it, what is played does not. */
 const FINEST_GRID = 192;
 

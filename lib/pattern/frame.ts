@@ -8,17 +8,15 @@ import {
   type Problem,
   placedUnder,
   problemsIn,
-  problemsOf,
   type Result,
   resultOf,
   ZERO,
 } from "../base/index.js";
+import type { MeterChangeDocument, PatternDocument } from "../schema/index.js";
 import { barLength, type Meter, meterText, parseMeter, parseSpan, resolveSpan } from "../time/index.js";
-import { patternCodes } from "./codes.js";
-import type { MeterChangeDocument } from "./document.js";
+import { problem } from "./codes.js";
 import type { Bar } from "./model.js";
 
-const problem = problemsOf(patternCodes);
 /** Our choice: a phrase to be learnt by heart is far shorter; bounds the work on hostile files. */
 const MOST_BARS = 1000;
 /** Our choice: 128 bars of thirty-second notes fit; without a limit a short line of similes could fill the memory. */
@@ -32,12 +30,8 @@ export interface Frame {
   readonly pickup: Fraction;
 }
 
-export interface FrameDocument {
-  readonly meter: string;
-  readonly "meter-changes"?: readonly MeterChangeDocument[] | undefined;
-  readonly bars: number;
-  readonly "pick-up"?: string | undefined;
-}
+/** The keys of a pattern that say which bars it has. */
+export type FrameDocument = Pick<PatternDocument, "meter" | "meter-changes" | "bars" | "pick-up">;
 
 /**
  * The bars of a pattern with their positions and meters, and its pick-up.

@@ -9,18 +9,17 @@ import {
   negate,
   type Problem,
   placedUnder,
-  problemsOf,
   type Result,
   resultOf,
 } from "../base/index.js";
+import { pointerTo } from "../schema/index.js";
 import { barLength, beatOf, type Meter, meterText } from "../time/index.js";
 import { type Cell, cellsOf } from "./barLines.js";
-import { patternCodes } from "./codes.js";
+import { problem } from "./codes.js";
 import { type Frame, MOST_NOTES_IN_LINE } from "./frame.js";
 import type { Note } from "./model.js";
 import { PERCUSSION } from "./voices.js";
 
-const problem = problemsOf(patternCodes);
 /** Our choice: a beat is cut into at most 48, the common grid of sixteenth triplets and sixty-fourths of a dotted quarter. */
 const FINEST = 48;
 
@@ -36,7 +35,7 @@ export function parseGrid(voices: Readonly<Record<string, string>>, frame: Frame
   const notes: Note[] = [];
   const problems: Problem[] = [];
   for (const [voice, line] of Object.entries(voices)) {
-    const pointer = `/${voice.replaceAll("~", "~0").replaceAll("/", "~1")}`;
+    const pointer = pointerTo([voice]);
     if (!PERCUSSION.has(voice)) problems.push(unknownVoice(voice, pointer));
     const { cells, problems: found } = cellsOf(line, frame, () => false);
     problems.push(...found.map((p) => placedUnder(p, pointer)));

@@ -1,15 +1,15 @@
+export type {
+  InstrumentDocument,
+  MeterChangeDocument,
+  PartDocument,
+  PatternDocument,
+  VariantDocument,
+} from "../schema/index.js";
 export { chordTransposed } from "./chordSymbol.js";
 export { parseChords } from "./chords.js";
 export { patternCodes } from "./codes.js";
 export { compilePattern, type PatternContext } from "./compile.js";
 export { instrumentNamed, unknownInstrument } from "./compilePart.js";
-export type {
-  InstrumentDocument,
-  MeterChangeDocument,
-  MusicDocument,
-  PartDocument,
-  PatternDocument,
-} from "./document.js";
 export { compileFrame, type Frame, type FrameDocument } from "./frame.js";
 export { parseGrid } from "./grid.js";
 export { compileInstrument } from "./instrument.js";

@@ -1,11 +1,9 @@
-import { type Problem, placedUnder, problemsOf, type Result, success } from "../base/index.js";
-import { patternCodes } from "./codes.js";
-import type { InstrumentDocument } from "./document.js";
+import { type Problem, placedUnder, type Result, success } from "../base/index.js";
+import type { InstrumentDocument } from "../schema/index.js";
+import { problem } from "./codes.js";
 import { parseInterval } from "./interval.js";
 import type { Instrument } from "./model.js";
 import { midiNumber, parsePitch } from "./pitch.js";
-
-const problem = problemsOf(patternCodes);
 
 /**
  * An instrument as a curriculum describes it. `sounds` is the interval from written to sounding (P1 when absent); the range is written pitch.

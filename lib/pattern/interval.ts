@@ -1,8 +1,7 @@
-import { failure, problemsOf, type Result, success } from "../base/index.js";
-import { patternCodes } from "./codes.js";
+import { failure, type Result, success } from "../base/index.js";
+import { problem } from "./codes.js";
 import type { Interval } from "./model.js";
 
-const problem = problemsOf(patternCodes);
 /** Semitones of the major or perfect interval above the tonic, by staff step. */
 const MAJOR = [0, 2, 4, 5, 7, 9, 11] as const;
 const PERFECT = new Set([0, 3, 4]);

@@ -1,25 +1,14 @@
-import {
-  add,
-  compare,
-  type Fraction,
-  fraction,
-  nearestName,
-  type Problem,
-  problemsOf,
-  subtract,
-  ZERO,
-} from "../base/index.js";
+import { add, compare, type Fraction, fraction, nearestName, type Problem, subtract, ZERO } from "../base/index.js";
 import type { MidiFile, MidiNote, MidiTrack } from "../formats/index.js";
+import type { VariantDocument } from "../schema/index.js";
 import { barLength, type Meter, meterOf } from "../time/index.js";
-import { patternCodes } from "./codes.js";
-import type { MusicDocument } from "./document.js";
+import { problem } from "./codes.js";
 import { type FileBar, readBarRange, takenNotes } from "./filePart.js";
 import type { Frame } from "./frame.js";
 import { spelledIn } from "./key.js";
 import type { Key, Note } from "./model.js";
 import { voiceOn } from "./voices.js";
 
-const problem = problemsOf(patternCodes);
 /** Channel 10 as musicians count: percussion (General MIDI level 1). */
 const PERCUSSION_CHANNEL = 9;
 /** Loud enough to be an accent, as exported by notation programs; from memory, our choice. */
@@ -34,7 +23,7 @@ export interface FilePart {
 /** The notes of one track of a MIDI file; without a track the only one that has notes. MIDI has no spelling: the pattern's key gives it. */
 export function midiPart(
   file: MidiFile,
-  document: MusicDocument,
+  document: VariantDocument,
   { frame, key }: { frame: Frame; key: Key },
 ): FilePart {
   const range = readBarRange(document.bars, frame);

@@ -1,7 +1,7 @@
-import { nearestName, type Problem, problemsOf } from "../base/index.js";
+import { nearestName, type Problem } from "../base/index.js";
 import type { MusicXmlFile, MusicXmlNote, MusicXmlPart } from "../formats/index.js";
-import { patternCodes } from "./codes.js";
-import type { MusicDocument } from "./document.js";
+import type { VariantDocument } from "../schema/index.js";
+import { problem } from "./codes.js";
 import { readBarRange, takenNotes } from "./filePart.js";
 import type { Frame } from "./frame.js";
 import type { FilePart } from "./midiPart.js";
@@ -9,10 +9,8 @@ import type { Note } from "./model.js";
 import { transposePitch } from "./pitch.js";
 import { voiceOn } from "./voices.js";
 
-const problem = problemsOf(patternCodes);
-
 /** The notes of one part of a MusicXML file in concert pitch; without a part the only one. Bars are counted without the pick-up, as played. */
-export function musicXmlPart(file: MusicXmlFile, document: MusicDocument, { frame }: { frame: Frame }): FilePart {
+export function musicXmlPart(file: MusicXmlFile, document: VariantDocument, { frame }: { frame: Frame }): FilePart {
   const range = readBarRange(document.bars, frame);
   const found = partNamed(file, document.part);
   const problems: Problem[] = [...range.problems, ...("code" in found ? [found] : [])];

@@ -7,21 +7,18 @@ import {
   multiply,
   negate,
   type Problem,
-  problemsOf,
   type Result,
   resultOf,
   ZERO,
 } from "../base/index.js";
 import { barLength, type Meter, meterText } from "../time/index.js";
 import { type Cell, cellsOf } from "./barLines.js";
-import { patternCodes } from "./codes.js";
+import { problem } from "./codes.js";
 import { type Frame, lengthText, MOST_NOTES_IN_LINE } from "./frame.js";
 import type { Note } from "./model.js";
 import { type NoteWord, type Word, writtenLength } from "./noteWords.js";
 import { readWords } from "./readWords.js";
 import { joinTies, type PlacedWord } from "./ties.js";
-
-const problem = problemsOf(patternCodes);
 
 /**
  * Reads a line of notes against the bars of a pattern.

@@ -1,8 +1,7 @@
-import { failure, problemsOf, type Result, success } from "../base/index.js";
-import { patternCodes } from "./codes.js";
+import { failure, type Result, success } from "../base/index.js";
+import { problem } from "./codes.js";
 import type { Interval, Pitch } from "./model.js";
 
-const problem = problemsOf(patternCodes);
 const LETTERS: readonly Pitch["letter"][] = ["C", "D", "E", "F", "G", "A", "B"];
 const SEMITONES: Readonly<Record<Pitch["letter"], number>> = { C: 0, D: 2, E: 4, F: 5, G: 7, A: 9, B: 11 };
 /** Concert pitch, ISO 16:1975: A4 (MIDI 69) is 440 Hz. */

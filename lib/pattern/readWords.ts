@@ -1,10 +1,9 @@
-import { add, divide, fraction, type Problem, problemsOf, ZERO } from "../base/index.js";
-import { patternCodes } from "./codes.js";
+import { add, divide, fraction, type Problem, ZERO } from "../base/index.js";
+import { problem } from "./codes.js";
 import type { Pitch } from "./model.js";
 import { type NoteWord, USUAL_TUPLETS, type Word, writtenLength } from "./noteWords.js";
 import { parsePitch } from "./pitch.js";
 
-const problem = problemsOf(patternCodes);
 /** Our choice: two dots, as in nearly all print. */
 const MOST_DOTS = 2;
 /** Our choice: more notes than this in one tuplet cannot be judged by ear. */

@@ -1,9 +1,7 @@
-import { failure, nearestName, problemsOf, type Result, success } from "../base/index.js";
-import { patternCodes } from "./codes.js";
+import { failure, nearestName, type Result, success } from "../base/index.js";
+import { problem } from "./codes.js";
 import type { Key, Scale } from "./model.js";
 import { accidentals, alterOf, pitchClassOf } from "./pitch.js";
-
-const problem = problemsOf(patternCodes);
 
 /**
  * Scales by name: semitones above the tonic. From memory, as taught in any theory book: no single source.

@@ -1,10 +1,8 @@
-import { add, type Fraction, type Problem, problemsOf } from "../base/index.js";
-import { patternCodes } from "./codes.js";
+import { add, type Fraction, type Problem } from "../base/index.js";
+import { problem } from "./codes.js";
 import type { Note } from "./model.js";
 import type { NoteWord } from "./noteWords.js";
 import { midiNumber, pitchText } from "./pitch.js";
-
-const problem = problemsOf(patternCodes);
 
 /** A word at its place in the pattern; without a word it is a rest. */
 export interface PlacedWord {

@@ -1,10 +1,8 @@
-import { type Place, type Problem, problemsOf } from "../base/index.js";
-import { patternCodes } from "./codes.js";
+import type { Place, Problem } from "../base/index.js";
+import { problem } from "./codes.js";
 import { octavesBeyond, opposite } from "./interval.js";
 import type { Instrument, Note, Pitch } from "./model.js";
 import { midiNumber, pitchText, transposePitch } from "./pitch.js";
-
-const problem = problemsOf(patternCodes);
 
 /** How an instrument reads a concert pitch, `octave` octaves away from where it stands (-2: two octaves lower). */
 export function writtenPitch(pitch: Pitch, instrument: Instrument, octave = 0): Pitch {

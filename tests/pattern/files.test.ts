@@ -38,7 +38,7 @@ const FILES: Readonly<Record<string, Uint8Array>> = {
 const compile = (part: PartDocument, bars = 2, meter = "4/4", pickup?: string) =>
   compilePattern(
     "riff",
-    { meter, bars, key: "D dorian", "pick-up": pickup, parts: { lead: part } },
+    { meter, bars, key: "D dorian", ...(pickup === undefined ? {} : { "pick-up": pickup }), parts: { lead: part } },
     { instruments: {}, files: (path) => FILES[path] },
   );
 const taken = (...asked: Parameters<typeof compile>) => noteTexts(must(compile(...asked)).parts[0]!.variants[""]!);
