@@ -1,12 +1,12 @@
 import { type Problem, problemsIn, type Result, resultOf } from "../base/index.js";
 import { problem } from "./codes.js";
 import { courseOf } from "./course.js";
-import { documentOf } from "./document.js";
 import type { ReadFile } from "./files.js";
 import { MOST_PROBLEMS } from "./limits.js";
 import type { Curriculum } from "./model.js";
-import { locator } from "./place.js";
-import { contentOf } from "./value.js";
+import { contentOf } from "./yaml/data.js";
+import { documentOf } from "./yaml/document.js";
+import { locator } from "./yaml/locate.js";
 
 export interface ReadOptions {
   /** Name of the file, for the places of problems; it is not opened. */

@@ -1,6 +1,6 @@
 import type { Problem } from "../base/index.js";
 import { problem } from "./codes.js";
-import type { Frame } from "./frame.js";
+import type { Frame } from "./compile/bars.js";
 
 /** What is written between two bar lines. */
 export interface Cell {

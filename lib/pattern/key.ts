@@ -1,7 +1,6 @@
 import { type Result, success } from "../base/index.js";
-import { octavesBeyond } from "./interval.js";
 import type { Interval, Key, Pitch } from "./model.js";
-import { midiNumber, pitchClassOf } from "./pitch.js";
+import { midiNumber, octavesBeyond, pitchClassOf } from "./pitch.js";
 import { scaleOf, tonicText } from "./scale.js";
 
 /** Place of each letter on the line of fifths, C at 0; a sharp adds 7, a flat takes 7. */

@@ -1,0 +1,71 @@
+import type { Place, Problem } from "../base/index.js";
+import { chordTransposed } from "./chords.js";
+import { problem } from "./codes.js";
+import { intervalBetween } from "./key.js";
+import type { ChordSymbol, Instrument, Key, Note, Part, Pattern, Pitch } from "./model.js";
+import { midiNumber, octavesBeyond, opposite, pitchText, transposePitch } from "./pitch.js";
+
+/** How an instrument reads a concert pitch, `octave` octaves away from where it stands (-2: two octaves lower). */
+export function writtenPitch(pitch: Pitch, instrument: Instrument, octave = 0): Pitch {
+  return transposePitch(pitch, octavesBeyond(opposite(instrument.transposition), octave));
+}
+
+/** The concert pitch of a written one: the inverse of `writtenPitch`. */
+export function soundingPitch(written: Pitch, instrument: Instrument, octave = 0): Pitch {
+  return transposePitch(written, octavesBeyond(instrument.transposition, -octave));
+}
+
+/** What a player of an instrument is asked for. */
+export interface RangeQuestion {
+  readonly notes: readonly Note[];
+  readonly instrument: Instrument;
+  /** Octaves the part is shifted by for this player; 0 when absent. */
+  readonly octave?: number;
+  readonly where?: Place;
+}
+
+/**
+ * Where notes leave an instrument's written range: one problem for notes too low, one for notes too high, each naming the furthest note.
+ *
+ * Problems: WRITTEN_BELOW_RANGE, WRITTEN_ABOVE_RANGE; empty when all fit, or there are no pitched notes.
+ */
+export function rangeProblems({ notes, instrument, octave = 0, where = {} }: RangeQuestion): readonly Problem[] {
+  const written = notes.flatMap((note) => (note.pitch ? [writtenPitch(note.pitch, instrument, octave)] : []));
+  const low = written.filter((pitch) => midiNumber(pitch) < midiNumber(instrument.lowest));
+  const highest = instrument.highest;
+  const high = highest ? written.filter((pitch) => midiNumber(pitch) > midiNumber(highest)) : [];
+  const found: Problem[] = [];
+  if (low.length > 0) {
+    const furthest = low.reduce((a, b) => (midiNumber(b) < midiNumber(a) ? b : a));
+    const message = `${counted(low.length)} too low for ${instrument.name}: its lowest written note is ${pitchText(instrument.lowest)}, the part goes down to written ${pitchText(furthest)}`;
+    const octaves = Math.ceil((midiNumber(instrument.lowest) - midiNumber(furthest)) / 12);
+    found.push(problem("WRITTEN_BELOW_RANGE", message, where, `shift the part up: octave ${octave + octaves}`));
+  }
+  if (highest && high.length > 0) {
+    const furthest = high.reduce((a, b) => (midiNumber(b) > midiNumber(a) ? b : a));
+    const message = `${counted(high.length)} too high for ${instrument.name}: its highest written note is ${pitchText(highest)}, the part goes up to written ${pitchText(furthest)}`;
+    const octaves = Math.ceil((midiNumber(furthest) - midiNumber(highest)) / 12);
+    found.push(problem("WRITTEN_ABOVE_RANGE", message, where, `shift the part down: octave ${octave - octaves}`));
+  }
+  return found;
+}
+
+/**
+ * The whole pattern in another key: notes and chord symbols move by the shortest interval between the tonics (at most a tritone), percussion stays.
+ *
+ * Only the tonics count: when the modes differ, the notes keep the intervals they have.
+ */
+export function transposePattern(pattern: Pattern, key: Key): Pattern {
+  const interval = intervalBetween(pattern.key.tonic, key.tonic);
+  const note = (n: Note): Note => (n.pitch ? { ...n, pitch: transposePitch(n.pitch, interval) } : n);
+  const chord = (c: ChordSymbol): ChordSymbol => ({ ...c, text: chordTransposed(c.text, interval) });
+  const part = (p: Part): Part => ({
+    ...p,
+    variants: Object.fromEntries(Object.entries(p.variants).map(([name, notes]) => [name, notes.map(note)])),
+  });
+  return { ...pattern, key, chords: pattern.chords.map(chord), parts: pattern.parts.map(part) };
+}
+
+function counted(count: number): string {
+  return count === 1 ? "1 note is" : `${count} notes are`;
+}
