@@ -3,8 +3,7 @@ import { failure, type Place, type Problem, type Result, success } from "../../b
 import { pointerTo } from "../../schema/index.js";
 import { problem } from "../codes.js";
 import { LARGEST_EXPANSION, MOST_PROBLEMS } from "../limits.js";
-import type { Source } from "./document.js";
-import type { PlaceAt } from "./lines.js";
+import type { PlaceAt, Source } from "./document.js";
 
 /** The data a document holds, and what its aliases stand for. */
 export interface Content {

@@ -1,8 +1,10 @@
-import { Composer, CST, type Document, Lexer, type ParsedNode, Parser, type YAMLError } from "yaml";
+import { Composer, CST, type Document, Lexer, LineCounter, type ParsedNode, Parser, type YAMLError } from "yaml";
 import { failure, type Problem, type Result, success } from "../../base/index.js";
 import { problem } from "../codes.js";
 import { DEEPEST, LARGEST_TEXT, MOST_SYNTAX_ERRORS, MOST_TOKENS } from "../limits.js";
-import { linesOf, type PlaceAt } from "./lines.js";
+
+/** Line and column, both from 1, of an offset in a text. An offset outside the text counts as the nearer end of the text. */
+export type PlaceAt = (offset: number) => { readonly line: number; readonly column: number };
 
 /** A YAML text put together: its one document and where its lines are. */
 export interface Source {
@@ -60,7 +62,7 @@ export function tokensOf(text: string): Result<Tokens> {
       ),
     );
   }
-  const placeAt = linesOf(text);
+  const placeAt = placesIn(text);
   const parser = new Parser();
   const tokens: CST.Token[] = [];
   let pieces = 0;
@@ -83,6 +85,23 @@ export function tokensOf(text: string): Result<Tokens> {
   for (const token of parser.end()) tokens.push(token);
   const deep = deeperThan(tokens, DEEPEST);
   return deep === undefined ? success({ tokens, placeAt }) : failure(tooDeep(placeAt(deep)));
+}
+
+/**
+ * Line and column of the offsets in a text. A line ends with a line feed, alone or after a carriage return, as the YAML library reads
+ * lines; a carriage return alone, a form feed and U+2028 end no line. Columns count UTF-16 code units.
+ *
+ * The library's line counter is filled from the text here and not by the library's parser: the parser does not report the line ends
+ * inside scalars that it refuses (a scalar after an alias, for example), so all later lines would get a number that is too small.
+ */
+export function placesIn(text: string): PlaceAt {
+  const lines = new LineCounter();
+  lines.addNewLine(0);
+  for (let end = text.indexOf("\n"); end !== -1; end = text.indexOf("\n", end + 1)) lines.addNewLine(end + 1);
+  return (offset) => {
+    const { line, col } = lines.linePos(Math.max(0, Math.min(offset, text.length)));
+    return { line, column: col };
+  };
 }
 
 /** An escape of YAML 1.2.2 (productions 42 to 61), a line end with its blanks included. */

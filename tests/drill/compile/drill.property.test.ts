@@ -1,11 +1,11 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { problemsIn } from "../../lib/base/index.js";
-import { drillCodes, findRung, rungs, scoreOf, settingsText } from "../../lib/drill/index.js";
-import { patternCodes } from "../../lib/pattern/index.js";
-import { type DrillDocument, pathOf } from "../../lib/schema/index.js";
-import { timeCodes } from "../../lib/time/index.js";
-import { compiled, JETTY } from "./material.js";
+import { problemsIn } from "../../../lib/base/index.js";
+import { drillCodes, findRung, rungs, scoreOf, settingsText } from "../../../lib/drill/index.js";
+import { patternCodes } from "../../../lib/pattern/index.js";
+import { type DrillDocument, pathOf } from "../../../lib/schema/index.js";
+import { timeCodes } from "../../../lib/time/index.js";
+import { compiled, JETTY } from "../material.js";
 
 /** Lengths a teacher, a slip of the keyboard or somebody with bad intentions writes. */
 const length = fc.oneof(

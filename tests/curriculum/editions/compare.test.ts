@@ -1,8 +1,8 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { type Curriculum, carriedTo, compareEditions } from "../../lib/curriculum/index.js";
-import { type Ladder, ladderValue, rungs, settingsText } from "../../lib/drill/index.js";
-import { change, edition, type Writing } from "./editionWriting.js";
+import { type Curriculum, carriedTo, compareEditions } from "../../../lib/curriculum/index.js";
+import { type Ladder, ladderValue, rungs, settingsText } from "../../../lib/drill/index.js";
+import { change, edition, type Writing } from "./writing.js";
 
 const valuesOf = (ladder: Ladder): readonly string[] =>
   Array.from({ length: ladder.count }, (_, k) => ladderValue(ladder, k));

@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
-import { compareEditions } from "../../lib/curriculum/index.js";
-import { courseFrom, courseText, HOLD } from "./courses.js";
-import { change, edition } from "./editionWriting.js";
+import { compareEditions } from "../../../lib/curriculum/index.js";
+import { courseFrom, courseText, HOLD } from "../courses.js";
+import { change, edition } from "./writing.js";
 
 describe("alterations", () => {
   const ladders = ["tempo: { from: 60, to: 90, by: 10 }"];

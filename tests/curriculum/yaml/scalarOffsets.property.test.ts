@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { isScalar, type ParsedNode, parseDocument } from "yaml";
-import { offsetsInScalar } from "../../lib/curriculum/yaml/scalarOffsets.js";
+import { offsetsInScalar } from "../../../lib/curriculum/yaml/scalarOffsets.js";
 
 /** Where a letter that occurs once in the value stands in the text: found by looking for it, without knowing YAML. */
 function places(text: string): { readonly value: string; readonly node: ParsedNode } {

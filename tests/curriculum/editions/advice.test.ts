@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
-import { type Curriculum, editionProblems } from "../../lib/curriculum/index.js";
-import { edition } from "./editionWriting.js";
+import { type Curriculum, editionProblems } from "../../../lib/curriculum/index.js";
+import { edition } from "./writing.js";
 
 describe("editionProblems()", () => {
   const ladders = ["tempo: { from: 60, to: 90, by: 10 }"];

@@ -1,10 +1,10 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { parseFraction, toNumber } from "../../lib/base/index.js";
-import { type Drill, rungs, scoreOf } from "../../lib/drill/index.js";
-import { checkScore, type DrillDocument, type DropoutDocument, type Score } from "../../lib/schema/index.js";
-import { parseSpan, resolveSpan } from "../../lib/time/index.js";
-import { compiled, drillOf, jetty, patterns } from "./material.js";
+import { parseFraction, toNumber } from "../../../lib/base/index.js";
+import { type Drill, rungs, scoreOf } from "../../../lib/drill/index.js";
+import { checkScore, type DrillDocument, type DropoutDocument, type Score } from "../../../lib/schema/index.js";
+import { parseSpan, resolveSpan } from "../../../lib/time/index.js";
+import { compiled, drillOf, jetty, patterns } from "../material.js";
 
 const place: fc.Arbitrary<DropoutDocument> = fc.oneof(
   fc.constant({ at: "end" as const }),

@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { parseSettings, type Settings, settingsText } from "../../lib/drill/index.js";
+import { parseSettings, type Settings, settingsText } from "../../../lib/drill/index.js";
 
 describe("settingsText()", () => {
   test("writes all settings sorted by name", () => {

@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { problemsIn } from "../../lib/base/index.js";
+import { problemsIn } from "../../../lib/base/index.js";
 import {
   compileDrill,
   type Drill,
@@ -8,9 +8,9 @@ import {
   rungs,
   scoreOf,
   settingsText,
-} from "../../lib/drill/index.js";
-import type { DrillDocument } from "../../lib/schema/index.js";
-import { compiled, drillOf, found, jetty, patterns } from "./material.js";
+} from "../../../lib/drill/index.js";
+import type { DrillDocument } from "../../../lib/schema/index.js";
+import { compiled, drillOf, found, jetty, patterns } from "../material.js";
 
 type Changes = { readonly [K in keyof DrillDocument]?: DrillDocument[K] | undefined };
 

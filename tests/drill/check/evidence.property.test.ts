@@ -1,9 +1,9 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { parseFraction, problemsIn, toNumber } from "../../lib/base/index.js";
-import { type Drill, rungs, scoreOf } from "../../lib/drill/index.js";
-import type { DrillDocument } from "../../lib/schema/index.js";
-import { compiled, jetty } from "./material.js";
+import { parseFraction, problemsIn, toNumber } from "../../../lib/base/index.js";
+import { type Drill, rungs, scoreOf } from "../../../lib/drill/index.js";
+import type { DrillDocument } from "../../../lib/schema/index.js";
+import { compiled, jetty } from "../material.js";
 
 /** Over sparse variants, so that many silences have nothing to be judged by. */
 const document: fc.Arbitrary<DrillDocument> = fc

@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { odometer } from "../../lib/drill/index.js";
+import { odometer } from "../../../lib/drill/index.js";
 
 describe("odometer()", () => {
   test("counts as written out by hand: three values restarting one back, then two values", () => {

@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { compareEditionNumbers } from "../../lib/curriculum/index.js";
+import { compareEditionNumbers } from "../../../lib/curriculum/index.js";
 
 describe("compareEditionNumbers()", () => {
   // Semantic Versioning 2.0.0, section 11, its own rows (from memory, and the same in the project's collection of reference values).

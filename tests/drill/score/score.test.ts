@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
-import { rungs, scoreOf } from "../../lib/drill/index.js";
-import { checkScore, type DrillDocument, type Score } from "../../lib/schema/index.js";
-import { drillOf, jetty } from "./material.js";
+import { rungs, scoreOf } from "../../../lib/drill/index.js";
+import { checkScore, type DrillDocument, type Score } from "../../../lib/schema/index.js";
+import { drillOf, jetty } from "../material.js";
 
 const first = (document: DrillDocument, mix?: string): Score => scoreOf(rungs(drillOf(document)).at(0), mix);
 const notesOf = (score: Score, part: string): readonly (readonly [string, string])[] =>

@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { problemsIn } from "../../lib/base/index.js";
+import { problemsIn } from "../../../lib/base/index.js";
 import {
   compileInstrument,
   compilePattern,
@@ -10,10 +10,10 @@ import {
   soundingPitch,
   transposePattern,
   writtenPitch,
-} from "../../lib/pattern/index.js";
-import { meterText } from "../../lib/time/index.js";
-import { must, wantedProblem } from "../time/shorthand.js";
-import { compiled, key, noteTexts, pitch } from "./shorthand.js";
+} from "../../../lib/pattern/index.js";
+import { meterText } from "../../../lib/time/index.js";
+import { must, wantedProblem } from "../../time/shorthand.js";
+import { compiled, key, noteTexts, pitch } from "../shorthand.js";
 
 const riff: PatternDocument = {
   title: "Dockside riff",

@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
-import { type Drill, type Ladder, rungs, settingsText } from "../../lib/drill/index.js";
-import { drillOf, jetty } from "./material.js";
+import { type Drill, type Ladder, rungs, settingsText } from "../../../lib/drill/index.js";
+import { drillOf, jetty } from "../material.js";
 
 const ladders = [
   { dropout: { from: "1/2 bar", to: "2 bars", by: "1/2 bar" } },

@@ -1,5 +1,5 @@
-import { type Curriculum, compareEditions, type DrillChange } from "../../lib/curriculum/index.js";
-import { courseFrom, courseText, HOLD } from "./courses.js";
+import { type Curriculum, compareEditions, type DrillChange } from "../../../lib/curriculum/index.js";
+import { courseFrom, courseText, HOLD } from "../courses.js";
 
 export interface Writing {
   readonly ladders?: readonly string[];

@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
-import { ladderStep, ladderValue } from "../../lib/drill/index.js";
-import type { LadderDocument } from "../../lib/schema/index.js";
-import { compiled, drillOf, found, jetty } from "./material.js";
+import { ladderStep, ladderValue } from "../../../lib/drill/index.js";
+import type { LadderDocument } from "../../../lib/schema/index.js";
+import { compiled, drillOf, found, jetty } from "../material.js";
 
 function ladderOf(document: LadderDocument): readonly string[] {
   const bare = { tempo: document.tempo ? undefined : 92, variant: document.variant ? undefined : "plain" };

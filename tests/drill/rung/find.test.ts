@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
-import { findRung, rungs, settingsText } from "../../lib/drill/index.js";
-import { drillOf, jetty } from "./material.js";
+import { findRung, rungs, settingsText } from "../../../lib/drill/index.js";
+import { drillOf, jetty } from "../material.js";
 
 const drill = drillOf(
   jetty({

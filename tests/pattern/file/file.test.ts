@@ -1,10 +1,10 @@
 import { describe, expect, test } from "vitest";
-import { problemsIn } from "../../lib/base/index.js";
-import { compilePattern, type PartDocument } from "../../lib/pattern/index.js";
-import { file, meta, name, off, on } from "../formats/midi/midiBytes.js";
-import { FOUR_FOUR, note, rest, score } from "../formats/musicxml/musicXmlText.js";
-import { must } from "../time/shorthand.js";
-import { noteTexts } from "./shorthand.js";
+import { problemsIn } from "../../../lib/base/index.js";
+import { compilePattern, type PartDocument } from "../../../lib/pattern/index.js";
+import { file, meta, name, off, on } from "../../formats/midi/midiBytes.js";
+import { FOUR_FOUR, note, rest, score } from "../../formats/musicxml/musicXmlText.js";
+import { must } from "../../time/shorthand.js";
+import { noteTexts } from "../shorthand.js";
 
 /** Two bars of 4/4: a pick-up eighth at the end of bar 1, D4 and F4 in bar 2, A4 in bar 3; drums on channel 10. */
 const midi = file(

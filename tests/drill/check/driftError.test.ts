@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { milliseconds } from "../../lib/base/index.js";
-import { driftError } from "../../lib/drill/index.js";
+import { milliseconds } from "../../../lib/base/index.js";
+import { driftError } from "../../../lib/drill/index.js";
 
 /**
  * The same error by conditioning one joint normal law at once: phase at the start, phase at each onset and phase at the end, given the

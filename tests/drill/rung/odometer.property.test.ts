@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { odometer, type Wheel } from "../../lib/drill/index.js";
+import { odometer, type Wheel } from "../../../lib/drill/index.js";
 
 const wheel = (most: number): fc.Arbitrary<Wheel> =>
   fc
