@@ -13,24 +13,24 @@ import { type CurriculumDocument, pointerTo } from "../schema/index.js";
 import { problem } from "./codes.js";
 import { formerNames } from "./editions/formerNames.js";
 import { filesOf, type ReadFile } from "./files.js";
-import { MOST_KEPT, MOST_NOTES, MOST_NOTES_IN_PATTERN, MOST_WORK, notesWritten, workOf } from "./limits.js";
+import { MOST_KEPT, MOST_NOTES, MOST_NOTES_IN_PATTERN, MOST_WORK, noteEstimate, workEstimate } from "./limits.js";
 import type { Curriculum } from "./model.js";
 import { needsProblems } from "./needs.js";
-import { isKeyed, soundPart } from "./wellFormed.js";
+import { isKeyed, wellFormedPart } from "./wellFormed.js";
 
-/** The course that a document's data describes, or every problem with it; problems say by pointer where they are. */
+/** Compiles the data of a document to a course, or to every problem in it. Problems carry a JSON pointer. */
 export function courseOf(value: unknown, readFile: ReadFile): Result<Curriculum> {
-  const { document, problems: shape } = soundPart(value);
-  const problems = keeper();
-  problems.keep(shape);
+  const { document, problems: shape } = wellFormedPart(value);
+  const problems = problemList();
+  problems.add(shape);
   const instruments = instrumentsOf(document, problems);
   const patterns = patternsOf(document, { instruments, readFile, problems });
   const written = Object.fromEntries(namesIn(value, "patterns").map((pattern) => [pattern, undefined]));
   const drills = drillsOf(document, { instruments, patterns: { ...written, ...patterns }, problems });
-  problems.keep(playerProblems(document, namesIn(value, "instruments")));
+  problems.add(playerProblems(document, namesIn(value, "instruments")));
   const former = formerNames(document.drills);
-  problems.keep(needsProblems(document.drills, namesIn(value, "drills")));
-  problems.keep(former.problems);
+  problems.add(needsProblems(document.drills, namesIn(value, "drills")));
+  problems.add(former.problems);
   const { curriculum: name, edition, title, about } = document;
   const course: Curriculum = {
     name,
@@ -42,48 +42,48 @@ export function courseOf(value: unknown, readFile: ReadFile): Result<Curriculum>
     drills,
     formerly: former.names,
   };
-  return resultOf(course, problems.kept);
+  return resultOf(course, problems.listed);
 }
 
 interface PatternSurroundings {
   readonly instruments: Readonly<Record<string, Instrument>>;
   readonly readFile: ReadFile;
-  readonly problems: Keeper;
+  readonly problems: ProblemList;
 }
 
-/** The patterns without errors, by name. */
+/** Compiles the patterns: those without errors, by name. */
 export function patternsOf(
   document: CurriculumDocument,
   { instruments, readFile, problems }: PatternSurroundings,
 ): Readonly<Record<string, Pattern>> {
   const files = filesOf(document.patterns, readFile);
   const refused = new Set(files.problems.map((each) => each.where.pointer));
-  problems.keep(files.problems);
+  problems.add(files.problems);
   const patterns: [string, Pattern][] = [];
   let notes = 0;
   for (const [name, written] of Object.entries(document.patterns)) {
     if (notes >= MOST_NOTES) {
-      problems.keep([tooManyNotes(name)]);
+      problems.add([tooManyNotes(name)]);
       return Object.fromEntries(patterns);
     }
     const mostNotes = Math.min(MOST_NOTES_IN_PATTERN, MOST_NOTES - notes);
     const compiled = compilePattern(name, written, { instruments, files: (path) => files.bytes.get(path), mostNotes });
-    // A file that was refused is not missing as well.
-    problems.keep(placedAt(compiled, ["patterns", name]).filter((each) => !refused.has(each.where.pointer)));
+    // A file that was refused is not reported as missing too.
+    problems.add(placedAt(compiled, ["patterns", name]).filter((each) => !refused.has(each.where.pointer)));
     if (compiled.ok) patterns.push([name, compiled.value]);
-    notes += compiled.ok ? notesIn(compiled.value) : Math.min(notesWritten(written), MOST_NOTES_IN_PATTERN);
+    notes += compiled.ok ? notesIn(compiled.value) : Math.min(noteEstimate(written), MOST_NOTES_IN_PATTERN);
   }
   return Object.fromEntries(patterns);
 }
 
 interface DrillSurroundings {
   readonly instruments: Readonly<Record<string, Instrument>>;
-  /** By every name written; `undefined` for those with problems. */
+  /** By every name written; `undefined` for a pattern with problems. */
   readonly patterns: Readonly<Record<string, Pattern | undefined>>;
-  readonly problems: Keeper;
+  readonly problems: ProblemList;
 }
 
-/** The drills without errors, in the order written. */
+/** Compiles the drills: those without errors, in the order written. */
 export function drillsOf(
   document: CurriculumDocument,
   { instruments, patterns, problems }: DrillSurroundings,
@@ -94,20 +94,23 @@ export function drillsOf(
     const own = written.players !== undefined;
     const completed = own ? written : { ...written, players: document.players ?? [] };
     const pattern = Object.hasOwn(patterns, completed.pattern) ? patterns[completed.pattern] : undefined;
-    work += pattern === undefined ? 0 : workOf(completed, pattern);
+    work += pattern === undefined ? 0 : workEstimate(completed, pattern);
     if (work > MOST_WORK) {
-      problems.keep([tooLarge(name)]);
+      problems.add([tooLarge(name)]);
       return drills;
     }
     const compiled = compileDrill(name, completed, { instruments, patterns });
     const found = placedAt(compiled, ["drills", name]);
-    problems.keep(own ? found : found.map((each) => withCoursePlayers(each, name)));
+    problems.add(own ? found : found.map((each) => withCoursePlayers(each, name)));
     if (compiled.ok) drills.push(compiled.value);
   }
   return drills;
 }
 
-/** Players of the course whose instrument is neither in the table nor written, also when no drill can be read; `own` are the names written. */
+/**
+ * INSTRUMENT_UNKNOWN for each player of the course whose instrument is neither in the table nor described, also when no drill can be read.
+ * `own` are the names of the described instruments.
+ */
 export function playerProblems(document: CurriculumDocument, own: readonly string[]): readonly Problem[] {
   return (document.players ?? []).flatMap((player, i) => {
     const name = typeof player === "string" ? player : player.instrument;
@@ -117,39 +120,39 @@ export function playerProblems(document: CurriculumDocument, own: readonly strin
   });
 }
 
-/** Stands for an instrument of which only the name matters. */
+/** Value for described instruments: only their names count here. */
 const ANY_INSTRUMENT: Instrument = INSTRUMENTS.piano!;
 
-/** Gathers problems up to a number beyond which nobody needs more; errors do not give way to advice. */
-export interface Keeper {
-  readonly kept: readonly Problem[];
-  keep(problems: readonly Problem[]): void;
+/** Problems in the order found: at most MOST_KEPT errors and as much advice, counted apart, so that advice never displaces errors. */
+export interface ProblemList {
+  readonly listed: readonly Problem[];
+  add(problems: readonly Problem[]): void;
 }
 
-export function keeper(): Keeper {
-  const kept: Problem[] = [];
+export function problemList(): ProblemList {
+  const listed: Problem[] = [];
   const counts = { error: 0, advice: 0 };
   return {
-    kept,
-    keep(problems) {
+    listed,
+    add(problems) {
       for (const problem of problems) {
         counts[problem.severity] += 1;
-        if (counts[problem.severity] <= MOST_KEPT) kept.push(problem);
+        if (counts[problem.severity] <= MOST_KEPT) listed.push(problem);
       }
     },
   };
 }
 
-/** The problems or advice of a piece of the course, with pointers from the course's root. */
+/** The problems and advice of a part of the course, with pointers from the root of the course. */
 export function placedAt(result: Result<unknown>, path: readonly string[]): readonly Problem[] {
   return problemsIn(result).map((each) => placedUnder(each, pointerTo(path)));
 }
 
-function instrumentsOf(document: CurriculumDocument, problems: Keeper): Readonly<Record<string, Instrument>> {
+function instrumentsOf(document: CurriculumDocument, problems: ProblemList): Readonly<Record<string, Instrument>> {
   const instruments: [string, Instrument][] = [];
   for (const [name, described] of Object.entries(document.instruments ?? {})) {
     const compiled = compileInstrument(name, described);
-    problems.keep(placedAt(compiled, ["instruments", name]));
+    problems.add(placedAt(compiled, ["instruments", name]));
     if (compiled.ok) instruments.push([name, compiled.value]);
   }
   return Object.fromEntries(instruments);
@@ -175,7 +178,7 @@ function tooLarge(drill: string): Problem {
   return problem("COURSE_TOO_LARGE", message, { pointer: pointerTo(["drills", drill]) }, remedy);
 }
 
-/** A problem with a player of a drill that has none of its own is one with a player of the course. */
+/** Moves a problem with a player to the players of the course, where a drill without players of its own has them from. */
 function withCoursePlayers(problem: Problem, drill: string): Problem {
   const inDrill = pointerTo(["drills", drill]);
   const { pointer = "" } = problem.where;

@@ -1,17 +1,17 @@
 import type { Problem } from "../base/index.js";
 import { type CurriculumDocument, checkCurriculum, pathOf } from "../schema/index.js";
 
-/** Keys of a curriculum whose entries stand on their own: a broken one does not hide the problems of the others. */
+/** Keys of a curriculum whose entries are checked one by one. An ill-formed entry does not hide the problems of the others. */
 const SECTIONS = ["instruments", "patterns", "drills"] as const;
 
-/** For what has to be there and is not. */
+/** Value of a required key that is missing. */
 const STAND_IN = "stand-in";
 
 /**
- * The part of a value that is shaped as a curriculum has to be, with the schema's problems with the whole; empty sections when
- * nothing in them is sound.
+ * The well-formed part of a value: the entries that fit the schema of curricula, with the schema's problems of the whole value. A
+ * section without any well-formed entry is empty.
  */
-export function soundPart(value: unknown): {
+export function wellFormedPart(value: unknown): {
   readonly document: CurriculumDocument;
   readonly problems: readonly Problem[];
 } {
@@ -25,15 +25,15 @@ export function soundPart(value: unknown): {
     ),
   );
   const given = isKeyed(value) ? value : {};
-  const sound = (section: string): Record<string, unknown> => {
+  const wellFormedEntries = (section: string): Record<string, unknown> => {
     const entries = Object.hasOwn(given, section) ? given[section] : undefined;
     if (!isKeyed(entries)) return {};
-    // One entry too many, or a name that cannot be one, is told apart by the pointer.
-    return Object.fromEntries(Object.entries(entries).filter(([name]) => !broken.has(pathKey(section, name))));
+    // The pointer of a problem names the entry, also for an entry too many or a name that is not allowed.
+    return Object.fromEntries(Object.entries(entries).filter(([name]) => !broken.has(entryPath(section, name))));
   };
-  const sections = Object.fromEntries(SECTIONS.map((section) => [section, sound(section)]));
+  const sections = Object.fromEntries(SECTIONS.map((section) => [section, wellFormedEntries(section)]));
   const players = [...broken].some((path) => /^players(\/|$)/.test(path)) ? [] : given.players;
-  const standIn = unusedName({ ...sections.patterns, ...sections.drills });
+  const standIn = freeName({ ...sections.patterns, ...sections.drills });
   const again = checkCurriculum({
     curriculum: STAND_IN,
     edition: "0.0.0",
@@ -46,7 +46,7 @@ export function soundPart(value: unknown): {
   if (!again.ok) return { document: NOTHING, problems: whole.problems };
   const { patterns, drills, ...rest } = again.value;
   return {
-    document: { ...rest, patterns: without(patterns, standIn), drills: without(drills, standIn) },
+    document: { ...rest, patterns: withoutEntry(patterns, standIn), drills: withoutEntry(drills, standIn) },
     problems: whole.problems,
   };
 }
@@ -59,21 +59,21 @@ const NOTHING: CurriculumDocument = {
   drills: {},
 };
 
-/** Whether a value is keys with values. */
+/** Whether a value is a mapping of keys to values. */
 export function isKeyed(value: unknown): value is Readonly<Record<string, unknown>> {
   return typeof value === "object" && value !== null && !Array.isArray(value);
 }
 
-function unusedName(taken: object): string {
+function freeName(taken: object): string {
   let name = STAND_IN;
   while (Object.hasOwn(taken, name)) name += "'";
   return name;
 }
 
-function without<T>(entries: Readonly<Record<string, T>>, left: string): Readonly<Record<string, T>> {
+function withoutEntry<T>(entries: Readonly<Record<string, T>>, left: string): Readonly<Record<string, T>> {
   return Object.fromEntries(Object.entries(entries).filter(([name]) => name !== left));
 }
 
-function pathKey(section: string, name: string): string {
+function entryPath(section: string, name: string): string {
   return `${section}/${name}`;
 }

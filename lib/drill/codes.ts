@@ -159,7 +159,7 @@ export const drillCodes = {
   },
 } as const;
 
-/** Makes a problem of this folder's catalogue. */
+/** Makes a problem of this catalogue. */
 export const drillProblem: (
   code: keyof typeof drillCodes & string,
   message: string,

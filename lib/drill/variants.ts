@@ -1,8 +1,8 @@
 import type { Note, Part } from "../pattern/index.js";
 
 /**
- * What a part plays in a variant: its notes of that variant, else those of its only variant (`""` when it has no variants);
- * `undefined` when it has several and not this one.
+ * The notes of a part in a variant: its notes of that variant, else those of its only variant (`""` when it has no variants);
+ * `undefined` when it has several variants and not this one.
  */
 export function notesOf(part: Part, variant: string | undefined): readonly Note[] | undefined {
   if (variant !== undefined && Object.hasOwn(part.variants, variant)) return part.variants[variant];

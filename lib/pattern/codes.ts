@@ -1,6 +1,6 @@
 import { type Place, type Problem, problemsOf } from "../base/index.js";
 
-/** Problems with patterns: meters of their bars, notes, chords, instruments and files of notes. */
+/** Problems with patterns: bars, notes, chords, keys, instruments and files of notes. */
 export const patternCodes = {
   PITCH_NOT_READ: { severity: "error", means: "A pitch is not a letter, accidentals and an octave (D4, Bb3, F#5)." },
   PITCH_OUT_OF_RANGE: { severity: "error", means: "A pitch lies outside the 128 keys of MIDI (C-1 to G9)." },

@@ -5,7 +5,8 @@ import type { Instrument, Interval, Pitch } from "./model.js";
 import { midiNumber, parseInterval, parsePitch } from "./pitch.js";
 
 /**
- * An instrument as a curriculum describes it. `sounds` is the interval from written to sounding (P1 when absent); the range is written pitch.
+ * Compiles an instrument that a curriculum describes. `sounds` is the interval from written to sounding pitch (P1 when absent). The range
+ * is in written pitch.
  *
  * Problems: INTERVAL_NOT_READ, PITCH_NOT_READ, PITCH_OUT_OF_RANGE, INSTRUMENT_RANGE_EMPTY; pointers are relative to the document.
  */
@@ -33,11 +34,11 @@ export function compileInstrument(name: string, document: InstrumentDocument): R
 }
 
 /**
- * The instruments known without being described: [name, written to sounding, lowest written, highest written, clef].
+ * The built-in instruments: [name, interval from written to sounding pitch, lowest written note, highest written note, clef].
  *
- * Transpositions and lowest notes as in music21 10.5.0 (instrument.py). From memory instead: all highest notes (practical limits for students, not
- * physical ones); the guitar's octave (its E2 there is the sounding note, written E3); cornet, flugelhorn, euphonium, bass trombone, electric bass,
- * vibraphone, keyboard and voices whole.
+ * Transpositions and lowest notes: music21 10.5.0 (instrument.py). From memory: all highest notes (practical limits for students, not
+ * physical ones); the guitar's octave (its E2 in that source is the sounding note, written E3); all values of cornet, flugelhorn, euphonium,
+ * bass trombone, electric bass, vibraphone, piano and voices.
  */
 const TABLE: readonly (readonly [string, string, string, string, Instrument["clef"]])[] = [
   ["piccolo", "P8", "D4", "C7", "treble"],
@@ -73,7 +74,7 @@ const TABLE: readonly (readonly [string, string, string, string, Instrument["cle
   ["bass voice", "P1", "E2", "E4", "bass"],
 ];
 
-/** The table of instruments by name, in score order; curricula add their own beside it. */
+/** The built-in instruments by name, in score order. Curricula add their own. */
 export const INSTRUMENTS: Readonly<Record<string, Instrument>> = Object.freeze(
   Object.fromEntries(
     TABLE.map(([name, sounds, lowest, highest, clef]) => [
@@ -83,7 +84,7 @@ export const INSTRUMENTS: Readonly<Record<string, Instrument>> = Object.freeze(
   ),
 );
 
-/** An instrument by name: the curriculum's own first, then the table. */
+/** The instrument of a name: the curriculum's own first, then the built-in one; `undefined` when there is none. */
 export function instrumentNamed(name: string, own: Readonly<Record<string, Instrument>>): Instrument | undefined {
   if (Object.hasOwn(own, name)) return own[name];
   return Object.hasOwn(INSTRUMENTS, name) ? INSTRUMENTS[name] : undefined;

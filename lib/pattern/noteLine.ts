@@ -22,11 +22,12 @@ import { midiNumber, pitchText } from "./pitch.js";
 /**
  * Reads a line of notes against the bars of a pattern.
  *
- * A note is a pitch and a value (`D4/8`), a chord joins pitches (`D4+F4/8`), a rest is `r/8`, a rest that fills its bar is `r` alone. A value
- * takes dots (`/4.`, `/4..`), then `^` for an accent and `~` for a tie to the next note. `3[D4/8 E4/8 F4/8]` is a triplet, `5:4[...]` five in
- * the time of four. `|` is a bar line, `%` alone in a bar repeats the bar before. A pick-up stands before the first bar line.
+ * A note is a pitch and a value (`D4/8`), a chord joins pitches (`D4+F4/8`), a rest is `r/8`, a rest that fills its bar is `r` alone. After the
+ * value come dots (`/4.`, `/4..`), then `^` for an accent and `~` for a tie to the next note. `3[D4/8 E4/8 F4/8]` is a triplet, `5:4[...]` five
+ * in the time of four. `|` is a bar line, `%` alone in a bar repeats the bar before. A pick-up is before the first bar line.
  *
- * Notes come in order of time, ties joined; a pick-up has negative positions. Problems carry an offset into the line.
+ * Notes are in order of time, with ties joined; notes of a pick-up have negative positions. Problems carry an offset into the line: those of
+ * bar lines, of words and of ties, PICKUP_LENGTH_DIFFERS, BAR_TOO_SHORT, BAR_TOO_LONG, NOTE_PAST_BAR_LINE, TOO_MANY_NOTES.
  * @example parseNotes("D4/4 r/4 F4/2~ | F4/1", frame)
  */
 export function parseNotes(line: string, frame: Frame): Result<readonly Note[]> {
@@ -39,7 +40,7 @@ export function parseNotes(line: string, frame: Frame): Result<readonly Note[]> 
   for (const cell of cells) {
     const bar = frame.bars[Math.max(0, cell.bar - 1)]!;
     const wanted = cell.bar === 0 ? frame.pickup : barLength(bar.meter);
-    // What is wrong with a bar is said where it is written, not again where it is repeated.
+    // A problem in a bar is reported where the bar is written and not again where it is repeated.
     if (cell.repeats !== undefined && unread.has(cell.repeats)) continue;
     const read = readWords(cell.text, cell.offset);
     if (read.problems.length > 0) {
@@ -48,11 +49,11 @@ export function parseNotes(line: string, frame: Frame): Result<readonly Note[]> 
       continue;
     }
     const start = cell.bar === 0 ? negate(frame.pickup) : bar.position;
-    const events = eventsOf(read.words, start, wanted, cell);
-    const misfit = misfitOf(events, { cell, start, wanted, meter: bar.meter });
-    if (misfit) {
+    const events = placedWords(read.words, start, wanted, cell);
+    const wrongLength = lengthProblem(events, { cell, start, wanted, meter: bar.meter });
+    if (wrongLength) {
       unread.add(cell.bar);
-      problems.push(misfit);
+      problems.push(wrongLength);
     }
     for (const event of events) placed.push(event);
     if (placed.length > MOST_NOTES_IN_LINE) {
@@ -64,12 +65,12 @@ export function parseNotes(line: string, frame: Frame): Result<readonly Note[]> 
     }
   }
   const joined = joinTies(placed);
-  // A bar that could not be read would make the ties into it look wrong.
+  // Ties into a bar that could not be read are not judged.
   if (unread.size === 0 && found.length === 0) problems.push(...joined.problems);
   return resultOf(joined.notes, problems);
 }
 
-/** A word at its place in the pattern; without a word it is a rest. */
+/** A word with its position in the pattern; without a word it is a rest. */
 export interface PlacedWord {
   readonly word: NoteWord | undefined;
   readonly position: Fraction;
@@ -78,7 +79,7 @@ export interface PlacedWord {
 }
 
 /**
- * Sounding notes from written ones: tied notes become one, rests vanish, chords become notes that start together, lowest first.
+ * Sounding notes of written words: tied notes become one note, rests are left out, a chord becomes notes at one position, lowest first.
  *
  * Problems: TIE_PITCHES_DIFFER, TIE_ENDS_NOWHERE, ACCENT_AFTER_TIE (advice).
  */
@@ -112,11 +113,11 @@ export function joinTies(placed: readonly PlacedWord[]): {
   return { notes, problems };
 }
 
-function eventsOf(words: readonly Word[], start: Fraction, wanted: Fraction, cell: Cell): PlacedWord[] {
+function placedWords(words: readonly Word[], start: Fraction, wanted: Fraction, cell: Cell): PlacedWord[] {
   const events: PlacedWord[] = [];
   let position = start;
   const place = (word: NoteWord | undefined, offset: number, length: Fraction): void => {
-    // What a simile repeats is not written where it stands.
+    // A word that a simile repeats is not in the text at that place: its offset is that of the %.
     events.push({ word, position, length, offset: cell.repeats === undefined ? offset : cell.offset });
     position = add(position, length);
   };
@@ -131,7 +132,7 @@ function eventsOf(words: readonly Word[], start: Fraction, wanted: Fraction, cel
   return events;
 }
 
-function misfitOf(
+function lengthProblem(
   events: readonly PlacedWord[],
   bar: { cell: Cell; start: Fraction; wanted: Fraction; meter: Meter },
 ): Problem | undefined {
@@ -195,7 +196,7 @@ function tieProblem(from: PlacedWord, to: PlacedWord | undefined): Problem | und
       "leave out the ~",
     );
   }
-  const [left, right] = [names(from.word!), names(to.word)];
+  const [left, right] = [pitchTexts(from.word!), pitchTexts(to.word)];
   if (left === right) return undefined;
   return problem(
     "TIE_PITCHES_DIFFER",
@@ -215,6 +216,6 @@ function accentProblem(at: PlacedWord): Problem {
   );
 }
 
-function names(word: NoteWord): string {
+function pitchTexts(word: NoteWord): string {
   return word.pitches.map(pitchText).sort().join("+");
 }

@@ -33,7 +33,7 @@ export interface BarRestWord {
 
 export type Word = NoteWord | TupletWord | BarRestWord;
 
-/** In the time of how many a tuplet is when only its count is written; from the usual notation of tuplets (common practice, no source). */
+/** Count of a tuplet -> the number of notes in whose time it is played, when only the count is written. Common practice, no source. */
 export const USUAL_TUPLETS: ReadonlyMap<number, number> = new Map([
   [2, 3],
   [3, 2],
@@ -44,28 +44,28 @@ export const USUAL_TUPLETS: ReadonlyMap<number, number> = new Map([
   [9, 8],
 ]);
 
-/** The length a word asks for outside any tuplet, in whole notes: a dot adds a half, a second dot a quarter more. */
+/** The length of a word outside any tuplet, in whole notes: one dot adds a half, two dots add three quarters. */
 export function writtenLength(word: NoteWord): Fraction {
   return multiply(fraction(1, word.value), fraction(2 ** (word.dots + 1) - 1, 2 ** word.dots));
 }
 
-/** "D4/8 r/8 3[F4/8 G4/8 A4/8]": words as a line writes them. */
+/** The text of words as a line writes them: "D4/8 r/8 3[F4/8 G4/8 A4/8]". */
 export function wordsText(words: readonly Word[]): string {
   return words.map(wordText).join(" ");
 }
 
-/** Our choice: two dots, as in nearly all print. */
+/** Most dots of a note. Our choice: two, as in nearly all printed music. */
 const MOST_DOTS = 2;
 
-/** Our choice: more notes than this in one tuplet cannot be judged by ear. */
+/** Most notes of a tuplet. Our choice: a tuplet of more notes cannot be judged by ear. */
 const MOST_IN_TUPLET = 16;
 
-/** Our choice: after so many in one bar the rest are echoes of the first. */
+/** Most problems reported of one bar. Our choice: later ones mostly follow from the first. */
 const MOST_PROBLEMS = 20;
 
 const TOKEN = /\s+|(\d+)(?::(\d+))?\[|[[\]]|[^\s[\]]+/y;
 
-/** The words of one bar and what is wrong with them; `offset` is where the bar's text begins in its line. */
+/** Reads the words of one bar, with their problems. `offset` is the index of the bar's text in its line. */
 export function readWords(
   text: string,
   offset: number,
@@ -94,7 +94,7 @@ export function readWords(
       if (!open) problems.push(tupletProblem("a ] closes no tuplet", at));
       else {
         words.push({ kind: "tuplet", ...open });
-        problems.push(...unfilled(open));
+        problems.push(...tupletLengthProblems(open));
       }
       open = undefined;
     } else {
@@ -162,7 +162,7 @@ function readPitches(text: string, offset: number, problems: Problem[]): Pitch[]
   return pitches;
 }
 
-function unfilled(tuplet: { count: number; notes: readonly NoteWord[]; offset: number }): Problem[] {
+function tupletLengthProblems(tuplet: { count: number; notes: readonly NoteWord[]; offset: number }): Problem[] {
   const sum = tuplet.notes.reduce((total, note) => add(total, writtenLength(note)), ZERO);
   const unit = divide(sum, fraction(tuplet.count));
   if (tuplet.count === 1 || (unit.n === 1 && Number.isInteger(Math.log2(unit.d)))) return [];

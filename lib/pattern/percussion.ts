@@ -1,6 +1,6 @@
 /**
- * Percussion voices by name and their key in the General MIDI level 1 percussion map (MMA0007/RP003): keys 35 to 40, 42, 44, 46, 49, 51, 53, 54,
- * 56, 75 to 77, 80 and 81 as listed by the documentation of the Rust crate midi-msg; the other keys from memory.
+ * Percussion voices: keys of the General MIDI level 1 percussion map (MMA0007/RP003) and their names. Keys 35 to 40, 42, 44, 46, 49, 51, 53,
+ * 54, 56, 75 to 77, 80 and 81: documentation of the Rust crate midi-msg. The other keys: from memory.
  * The first name of a key is the one used when a file is read.
  */
 const TABLE: readonly (readonly [key: number, ...names: string[]])[] = [
@@ -49,7 +49,7 @@ const TABLE: readonly (readonly [key: number, ...names: string[]])[] = [
   [81, "triangle", "open triangle"],
 ];
 
-/** General MIDI key of each voice name. */
+/** Voice name -> General MIDI key. */
 export const PERCUSSION: ReadonlyMap<string, number> = new Map(
   TABLE.flatMap(([key, ...names]) => names.map((name) => [name, key] as const)),
 );

@@ -31,7 +31,7 @@ export function parsePitch(text: string): Result<Pitch> {
   return failure(problem("PITCH_OUT_OF_RANGE", `a pitch lies from C-1 to G9 (MIDI 0 to 127); found ${text.trim()}`));
 }
 
-/** "D4", "Bb3", "F##5": plain letters, read back by `parsePitch`. */
+/** The canonical text of a pitch, which `parsePitch` reads: "D4", "Bb3", "F##5". */
 export function pitchText(pitch: Pitch): string {
   return `${pitch.letter}${accidentals(pitch.alter)}${pitch.octave}`;
 }
@@ -51,7 +51,7 @@ export function frequency(number: number): number {
   return CONCERT_A_HERTZ * 2 ** ((number - CONCERT_A_NUMBER) / 12);
 }
 
-/** The pitch an interval away, spelled by the interval; respelled with fewer accidentals where that would take three or more. */
+/** Transposes a pitch, spelled by the interval. A spelling with three or more accidentals is replaced by one with at most one. */
 export function transposePitch(pitch: Pitch, interval: Interval): Pitch {
   const target = midiNumber(pitch) + interval.chromatic;
   const step = LETTERS.indexOf(pitch.letter) + 7 * pitch.octave + interval.diatonic;
@@ -63,22 +63,22 @@ export function transposePitch(pitch: Pitch, interval: Interval): Pitch {
   return nearer;
 }
 
-/** "b", "##", "": the accidentals of an alteration in semitones. */
+/** The accidentals of an alteration in semitones: "b", "##", "". */
 export function accidentals(alter: number): string {
   return (alter < 0 ? "b" : "#").repeat(Math.abs(alter));
 }
 
-/** The alteration in semitones that accidentals ("b", "♯♯") stand for. */
+/** The alteration in semitones of accidentals ("b", "♯♯"). */
 export function alterOf(signs: string): number {
   return /[b♭]/.test(signs) ? -signs.length : signs.length;
 }
 
-/** Semitones of the major or perfect interval above the tonic, by staff step. */
+/** Semitones of the major or perfect interval, by staff step. */
 const MAJOR = [0, 2, 4, 5, 7, 9, 11] as const;
 
 const PERFECT = new Set([0, 3, 4]);
 
-/** Our choice: three octaves and more are beyond any transposing instrument. */
+/** Largest number of an interval that is read. Our choice: no instrument transposes by more than three octaves. */
 const LARGEST_NUMBER = 22;
 
 /**
@@ -100,17 +100,17 @@ export function parseInterval(text: string): Result<Interval> {
   return success(match[1] === "-" ? opposite(up) : up);
 }
 
-/** The interval the other way. */
+/** The interval in the opposite direction. */
 export function opposite(interval: Interval): Interval {
   return { diatonic: 0 - interval.diatonic, chromatic: 0 - interval.chromatic };
 }
 
-/** An interval and some octaves more (negative: less). */
+/** An interval plus octaves (negative: minus). */
 export function octavesBeyond(interval: Interval, octaves: number): Interval {
   return { diatonic: interval.diatonic + 7 * octaves, chromatic: interval.chromatic + 12 * octaves };
 }
 
-/** The note of a staff step (0 is C0, 7 is C1) that sounds as MIDI number `number`, however many accidentals that takes. */
+/** The pitch on a staff step (0 is C0, 7 is C1) that sounds as MIDI number `number`, with as many accidentals as needed. */
 function spelledAt(step: number, number: number): Pitch {
   const octave = Math.floor(step / 7);
   const letter = LETTERS[step - 7 * octave]!;

@@ -5,17 +5,17 @@ import { intervalBetween } from "./key.js";
 import type { ChordSymbol, Instrument, Key, Note, Part, Pattern, Pitch } from "./model.js";
 import { midiNumber, octavesBeyond, opposite, pitchText, transposePitch } from "./pitch.js";
 
-/** How an instrument reads a concert pitch, `octave` octaves away from where it stands (-2: two octaves lower). */
+/** The written pitch of a concert pitch for an instrument, shifted by `octave` octaves (-2: two octaves lower). */
 export function writtenPitch(pitch: Pitch, instrument: Instrument, octave = 0): Pitch {
   return transposePitch(pitch, octavesBeyond(opposite(instrument.transposition), octave));
 }
 
-/** The concert pitch of a written one: the inverse of `writtenPitch`. */
+/** The concert pitch of a written pitch: the inverse of `writtenPitch`. */
 export function soundingPitch(written: Pitch, instrument: Instrument, octave = 0): Pitch {
   return transposePitch(written, octavesBeyond(instrument.transposition, -octave));
 }
 
-/** What a player of an instrument is asked for. */
+/** Notes in concert pitch and the instrument that is to play them. */
 export interface RangeQuestion {
   readonly notes: readonly Note[];
   readonly instrument: Instrument;
@@ -25,9 +25,10 @@ export interface RangeQuestion {
 }
 
 /**
- * Where notes leave an instrument's written range: one problem for notes too low, one for notes too high, each naming the furthest note.
+ * Checks notes against the written range of an instrument: one problem for notes that are too low, one for notes that are too high, each
+ * with the note furthest out.
  *
- * Problems: WRITTEN_BELOW_RANGE, WRITTEN_ABOVE_RANGE; empty when all fit, or there are no pitched notes.
+ * Problems: WRITTEN_BELOW_RANGE, WRITTEN_ABOVE_RANGE; none when all notes fit or there are no pitched notes.
  */
 export function rangeProblems({ notes, instrument, octave = 0, where = {} }: RangeQuestion): readonly Problem[] {
   const written = notes.flatMap((note) => (note.pitch ? [writtenPitch(note.pitch, instrument, octave)] : []));
@@ -51,9 +52,10 @@ export function rangeProblems({ notes, instrument, octave = 0, where = {} }: Ran
 }
 
 /**
- * The whole pattern in another key: notes and chord symbols move by the shortest interval between the tonics (at most a tritone), percussion stays.
+ * Transposes a pattern to another key: notes and chord symbols move by the smallest interval between the tonics (at most a tritone).
+ * Percussion stays.
  *
- * Only the tonics count: when the modes differ, the notes keep the intervals they have.
+ * Only the tonics count: when the modes differ, the intervals between the notes stay as they are.
  */
 export function transposePattern(pattern: Pattern, key: Key): Pattern {
   const interval = intervalBetween(pattern.key.tonic, key.tonic);

@@ -4,13 +4,13 @@ import type { Curriculum } from "../model.js";
 import { compareEditions, type DrillChange } from "./compare.js";
 import { compareEditionNumbers } from "./number.js";
 
-/** Drills named in a sentence; our choice. */
+/** Most drills named in a message; our choice. */
 const NAMED = 3;
 
 /**
- * What an author should know before a new edition of a course is published: a number that does not fit the change (EDITION_NOT_RAISED,
- * EDITION_LOWERED), drills that lose credit (CREDIT_LOST) and drills that are made one (DRILLS_JOINED), all advice. EDITIONS_OF_TWO_COURSES,
- * an error, when the two are not editions of one course, as nobody goes over from one to the other.
+ * Advice for an author before a new edition of a course is published: a number that does not fit the change (EDITION_NOT_RAISED,
+ * EDITION_LOWERED), drills that lose credit (CREDIT_LOST), drills that become one (DRILLS_JOINED). One error, EDITIONS_OF_TWO_COURSES,
+ * when the two are not editions of one course: no student goes over from one course to another.
  */
 export function editionProblems(old: Curriculum, now: Curriculum): readonly Problem[] {
   if (old.name !== now.name) {

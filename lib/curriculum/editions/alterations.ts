@@ -3,7 +3,7 @@ import type { Drill } from "../../drill/index.js";
 import type { Note, Part, Pattern } from "../../pattern/index.js";
 import { meterText } from "../../time/index.js";
 
-/** What of a drill and its pattern can change while its rungs keep their settings. */
+/** Fields of a drill and its pattern that can change while its rungs keep their settings. */
 const ASKED = ["tolerance", "gate", "ease", "needs"] as const;
 
 const HEARD = ["beat", "phrases", "landing", "countIn", "dropout", "open", "mixes", "student"] as const;
@@ -13,9 +13,9 @@ const TOLD = ["ladders", "players", "title", "about"] as const;
 const PATTERN = ["key", "swing", "pickup"] as const;
 
 /**
- * Something that is otherwise in the drill of a new edition although its rungs keep their settings, and with them their credit. `heard`: the
- * same rung sounds otherwise, or other notes are expected of the student. `asked`: another tolerance, gate, easing or need. `told`: what is
- * said and written about it, and the order in which rungs are climbed.
+ * A change in a drill of a new edition that leaves the settings of its rungs, and so their credit, as they are. `heard`: the rung sounds
+ * different, or other notes are expected of the student. `asked`: another tolerance, gate, easing or need. `told`: other words about the
+ * drill, or another order of its rungs.
  */
 export interface Alteration {
   readonly effect: "heard" | "asked" | "told";
@@ -29,17 +29,17 @@ export interface Alteration {
     | "parts"
     | "variants"
     | "notes";
-  /** Before and now, as the drill or its pattern has it (bars: their meters; parts, variants: their names); absent where there is none. */
+  /** The value before and now, as the drill or its pattern has it (bars: their meters; parts and variants: their names); absent where there is none. */
   readonly was?: unknown;
   readonly is?: unknown;
-  /** For variants and notes: of which part, and of which variant unless one line serves all. */
+  /** For variants and notes: the part, and the variant unless the part has none. */
   readonly part?: string;
   readonly variant?: string;
-  /** For notes: the bars in which they are others, 0 for the pick-up. */
+  /** For notes: the numbers of the bars that differ, 0 for the pick-up. */
   readonly bars?: readonly number[];
 }
 
-/** Everything that is otherwise in a drill but the settings of its rungs; empty when nothing is. */
+/** All changes of a drill except those of its settings; empty when there are none. */
 export function alterationsBetween(old: Drill, now: Drill): readonly Alteration[] {
   return [
     ...ASKED.flatMap((aspect) => changed({ effect: "asked", aspect, was: old[aspect], is: now[aspect] })),
@@ -49,7 +49,7 @@ export function alterationsBetween(old: Drill, now: Drill): readonly Alteration[
   ];
 }
 
-/** Whether two pieces of plain data say the same; the order of keys says nothing, that of lists does. */
+/** Deep equality of plain data: the order of keys does not count, the order of lists does. */
 export function sameData(a: unknown, b: unknown): boolean {
   if (a === b) return true;
   if (typeof a !== "object" || typeof b !== "object" || a === null || b === null) return false;
@@ -76,7 +76,7 @@ function patternAlterations(old: Pattern, now: Pattern): readonly Alteration[] {
       const same = now.parts.find(({ name }) => name === part.name);
       return same === undefined ? [] : partAlterations(part, same, now);
     }),
-    // Chord symbols are read, not played.
+    // Chord symbols are not played.
     ...changed({ effect: "told", aspect: "chords", was: old.chords, is: now.chords }),
   ];
 }
@@ -93,7 +93,7 @@ function partAlterations(old: Part, now: Part, pattern: Pattern): readonly Alter
   return [...changed({ effect: "heard", aspect: "variants", part, was, is }), ...lines];
 }
 
-/** Bars in which one line has a note that the other has not. */
+/** The numbers of the bars in which one line has a note that the other has not. */
 function barsThatDiffer(old: readonly Note[], now: readonly Note[], { bars }: Pattern): readonly number[] {
   const texts = (notes: readonly Note[]): ReadonlySet<string> => new Set(notes.map((note) => JSON.stringify(note)));
   const [left, right] = [texts(old), texts(now)];
@@ -105,7 +105,7 @@ function barsThatDiffer(old: readonly Note[], now: readonly Note[], { bars }: Pa
   return [...new Set(numbers.map((number) => number ?? 0))].sort((a, b) => a - b);
 }
 
-/** Keys with something behind them: an absent key and one without a value are the same. */
+/** The keys with a value: an absent key and a key with `undefined` are equal. */
 function stated(data: object): ReadonlyMap<string, unknown> {
   return new Map(Object.entries(data).filter(([, value]) => value !== undefined));
 }

@@ -4,7 +4,7 @@ import { type Alteration, alterationsBetween, sameData } from "./alterations.js"
 import { successorIn } from "./formerNames.js";
 import { everyValue, goneValues, parametersOf, sharedRungs } from "./sharedRungs.js";
 
-/** What a new edition does to one drill of the old one. */
+/** The changes of one drill of the old edition. */
 export interface DrillChange {
   /** Name in the old edition. */
   readonly drill: string;
@@ -12,15 +12,15 @@ export interface DrillChange {
   readonly now?: string;
   /** Rungs in the old edition. */
   readonly rungs: number;
-  /** How many of these the new edition has too, with the same settings: what students have shown there still counts. */
+  /** Number of these rungs that the new edition has too, with the same settings. Credit for them still counts. */
   readonly kept: number;
-  /** What became of the others; empty when all are kept. */
+  /** Reasons why the other rungs are lost; empty when all are kept. */
   readonly losses: readonly Loss[];
-  /** Rungs of the new edition that the old one does not have. */
+  /** Number of rungs of the new edition that the old one does not have. */
   readonly fresh: number;
-  /** Values that are new, for each setting that has some. */
+  /** New values, for each setting that has some. */
   readonly gains: readonly Gain[];
-  /** What is otherwise while the rungs keep their settings: no credit is lost by it. */
+  /** Changes that leave the settings of rungs as they are: no credit is lost by them. */
   readonly alterations: readonly Alteration[];
 }
 
@@ -28,7 +28,7 @@ export interface DrillChange {
 export interface Loss {
   readonly reason: "drill removed" | "setting added" | "setting removed" | "values removed" | "restarts elsewhere";
   readonly parameter?: Parameter;
-  /** For "values removed": how many values of the setting are gone. */
+  /** For "values removed": the number of removed values of the setting. */
   readonly values?: number;
   /** For "values removed": the first few of them. */
   readonly examples?: readonly string[];
@@ -49,14 +49,14 @@ export interface EditionChanges {
   readonly drills: readonly DrillChange[];
   /** Drills of the new edition that continue none of the old one. */
   readonly added: readonly string[];
-  /** Whether anything at all is otherwise but the edition's number. */
+  /** Whether anything except the edition's number is changed. */
   readonly isChanged: boolean;
 }
 
 /**
- * What a new edition of a course keeps and loses: a rung keeps its credit when its drill is still there (by name, or by a former name) and
- * still has a rung with the same settings. Notes, tolerance, gate and the like may change without loss; they are listed as alterations.
- * The work grows with the ladders, not with the rungs.
+ * Compares two editions of a course: what the new one keeps and loses. A rung keeps its credit when its drill is still there (under its
+ * name or a former name) and still has a rung with the same settings. Notes, tolerance, gate and the like may change without loss; they
+ * are listed as alterations. The work grows with the number of ladders and not with the number of rungs.
  *
  * @example
  * compareEditions(old, now).drills.filter((change) => change.kept < change.rungs); // the drills in which something is lost
@@ -78,7 +78,7 @@ export function compareEditions(old: Curriculum, now: Curriculum): EditionChange
       losses: kept === count ? [] : lossesOf(drill, successor),
       fresh: rungs(successor).count - kept,
       gains: gainsOf(drill, successor),
-      // A need that only has another name is the same need.
+      // A need under another name is the same need.
       alterations: alterationsBetween(
         { ...drill, needs: drill.needs.map((need) => successorIn(now, need, old)?.name ?? need) },
         successor,
@@ -91,7 +91,7 @@ export function compareEditions(old: Curriculum, now: Curriculum): EditionChange
   return { from: old.edition, to: now.edition, drills, added, isChanged };
 }
 
-/** Where credit for a rung of an earlier edition goes. */
+/** The rung that takes over the credit for a rung of another edition. */
 export interface Carried {
   readonly drill: string;
   /** Canonical settings text. */
@@ -101,11 +101,11 @@ export interface Carried {
 }
 
 export interface CarriedOptions {
-  /** The edition the rung is of, when it may have renamed drills that have their former name in the edition asked. */
+  /** The edition the rung belongs to. Needed when that edition renamed drills which have their former names in `now`. */
   readonly before?: Curriculum;
 }
 
-/** The rung of an edition that carries on a rung named by drill and settings text; `undefined` when there is none, so that credit is lost. */
+/** The rung of the edition `now` that takes over the credit for a rung given by drill and settings text; `undefined` when there is none and credit is lost. */
 export function carriedTo(
   now: Curriculum,
   drill: string,
@@ -135,7 +135,7 @@ function lossesOf(old: Drill, now: Drill): readonly Loss[] {
   return losses.length > 0 ? losses : [{ reason: "restarts elsewhere" }];
 }
 
-/** The values `now` has and `old` has not, for each setting both have. */
+/** The values that `now` has and `old` has not, for each parameter that both have. */
 function gainsOf(old: Drill, now: Drill): readonly Gain[] {
   const before = parametersOf(old);
   return parametersOf(now)

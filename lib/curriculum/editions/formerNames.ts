@@ -6,7 +6,7 @@ import type { Curriculum } from "../model.js";
 
 type Drills = Readonly<Record<string, Pick<DrillDocument, "formerly">>>;
 
-/** Former name -> present name, and FORMER_NAME_IN_USE for each former name that a drill still has or that two claim: credit could follow either. */
+/** Former name -> present name of drills. FORMER_NAME_IN_USE for each former name that a drill still has or that two drills claim, because credit could go to either. */
 export function formerNames(drills: Drills): {
   readonly names: Readonly<Record<string, string>>;
   readonly problems: readonly Problem[];
@@ -25,9 +25,9 @@ export function formerNames(drills: Drills): {
 }
 
 /**
- * The drill of an edition that carries on a drill of another one: the one of the same name, else the one that states it as a former
- * name. From an edition back to one before a renaming, `before` (the edition left) tells the former name; where several former names
- * are there, credit could follow any of them, and none does. `undefined`: the edition does not have the drill.
+ * The drill of the edition `now` that continues a drill of another edition: the drill of the same name, else the drill that states the
+ * name as a former name. For the way back to an edition before a renaming, `before` (the edition that is left) gives the former name.
+ * When several former names are there, credit could go to any of them, and the answer is `undefined`, as it is when there is no such drill.
  */
 export function successorIn(now: Curriculum, name: string, before?: Curriculum): Drill | undefined {
   const called = (wanted: string | undefined): Drill | undefined => now.drills.find((drill) => drill.name === wanted);

@@ -1,6 +1,6 @@
 /**
- * Which of two editions comes first: below 0 when `a` does, above 0 when `b` does, 0 when neither (build metadata is not compared).
- * Precedence of Semantic Versioning 2.0.0, section 11.
+ * Compares two edition numbers by the precedence of Semantic Versioning 2.0.0, section 11: below 0 when `a` comes first, above 0 when `b`
+ * does, 0 when neither. Build metadata is not compared.
  *
  * @example compareEditionNumbers("1.0.0-rc.1", "1.0.0") // below 0
  */
@@ -32,7 +32,7 @@ function firstDifference(
   return 0;
 }
 
-/** Numbers by size and before words; words by their characters. */
+/** Numbers by size and before words; words by their code units. */
 function compareIdentifiers(a: string, b: string): number {
   const [left, right] = [/^\d+$/.test(a), /^\d+$/.test(b)];
   if (left && right) return a.length - b.length || order(a, b);

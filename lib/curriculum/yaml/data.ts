@@ -5,17 +5,17 @@ import { problem } from "../codes.js";
 import { LARGEST_EXPANSION, MOST_PROBLEMS } from "../limits.js";
 import type { PlaceAt, Source } from "./document.js";
 
-/** The data a document holds, and what its aliases stand for. */
+/** The plain data of a document, and the targets of its aliases. */
 export interface Content {
   readonly value: unknown;
   readonly targets: ReadonlyMap<ParsedNode, ParsedNode>;
-  /** Keys that are there twice, numbers that are not finite, and the like. */
+  /** Duplicate keys, numbers that are not finite, tags, keys that are not text. */
   readonly problems: readonly Problem[];
 }
 
 /**
- * The data in a document, every alias written out. Fails when there is no data to go on with: aliases that contain themselves or
- * would expand beyond LARGEST_EXPANSION.
+ * Reads a document to plain data, with every alias written out. Fails when an alias has no anchor, stands inside its own target, or
+ * when the data would be larger than LARGEST_EXPANSION.
  */
 export function contentOf(source: Source): Result<Content> {
   const reader: Reader = {
@@ -36,26 +36,26 @@ export function contentOf(source: Source): Result<Content> {
   }
 }
 
-/** Tags that only say what plain data is anyway: YAML 1.2.2, section 10.3.2 (core schema). */
+/** Tags of plain data, which change nothing: YAML 1.2.2, section 10.3.2 (core schema). */
 const PLAIN_TAGS: ReadonlySet<string> = new Set(
   ["str", "int", "float", "bool", "null", "map", "seq"].map((name) => `tag:yaml.org,2002:${name}`),
 );
 
 interface Reader {
   readonly placeAt: PlaceAt;
-  /** Where the reader is. */
+  /** Keys and indices from the root to the node being read. */
   readonly path: (string | number)[];
   readonly anchors: Map<string, ParsedNode>;
-  /** Nodes being read, so that one inside itself is noticed. */
+  /** Nodes being read, so that an alias inside its own target is found. */
   readonly open: Set<ParsedNode>;
   readonly targets: Map<ParsedNode, ParsedNode>;
   readonly problems: Problem[];
   size: number;
-  /** The alias, written in the text being read, that is being followed. */
+  /** The outermost alias being followed. */
   following?: ParsedNode;
 }
 
-/** Leaves the recursion with the problem found. */
+/** Thrown to leave the recursion with a problem. */
 class Refused extends Error {
   constructor(readonly problem: Problem) {
     super(problem.message);
@@ -131,7 +131,7 @@ function mapping(reader: Reader, items: readonly Pair<ParsedNode, ParsedNode | n
     }
     if (isScalar(key) && key.anchor !== undefined) reader.anchors.set(key.anchor, key);
     const before = entries.get(name);
-    // The first one is kept: it is the one that places inside it lead to.
+    // The first entry is kept: places inside the key lead to it.
     if (before === undefined) entries.set(name, { value: inside(reader, name, value), key });
     else {
       const { line } = reader.placeAt(before.key.range[0]);
@@ -142,7 +142,7 @@ function mapping(reader: Reader, items: readonly Pair<ParsedNode, ParsedNode | n
       inside(reader, name, value);
     }
   }
-  // fromEntries defines keys and never assigns them, so that __proto__ is a key like others.
+  // fromEntries defines keys and does not assign them, so __proto__ is a key like others.
   return Object.fromEntries([...entries].map(([name, entry]) => [name, entry.value]));
 }
 

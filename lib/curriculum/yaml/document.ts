@@ -6,19 +6,19 @@ import { DEEPEST, LARGEST_TEXT, MOST_SYNTAX_ERRORS, MOST_TOKENS } from "../limit
 /** Line and column, both from 1, of an offset in a text. An offset outside the text counts as the nearer end of the text. */
 export type PlaceAt = (offset: number) => { readonly line: number; readonly column: number };
 
-/** A YAML text put together: its one document and where its lines are. */
+/** The one document of a YAML text, and the places of its offsets. */
 export interface Source {
   readonly text: string;
   readonly root: ParsedNode;
   readonly placeAt: PlaceAt;
 }
 
-/** The single YAML 1.2 document in a text, or its syntax errors. */
+/** Composes the single YAML 1.2 document of a text, or its syntax errors. */
 export function documentOf(text: string): Result<Source> {
   const read = tokensOf(text);
   if (!read.ok) return read;
   const { tokens, placeAt } = read.value;
-  // Duplicate keys are found elsewhere: the library compares every key with every other. A %YAML directive must not change what words mean.
+  // Duplicate keys are found in data.ts, because the library compares each key with each other. A %YAML directive must not change the schema.
   const composer = new Composer({
     prettyErrors: false,
     uniqueKeys: false,
@@ -43,13 +43,13 @@ export function documentOf(text: string): Result<Source> {
   return success({ text, root, placeAt });
 }
 
-/** YAML text taken apart, small and flat enough to be put together again. */
+/** The tokens of a YAML text that keeps the limits of number and nesting. */
 export interface Tokens {
   readonly tokens: readonly CST.Token[];
   readonly placeAt: PlaceAt;
 }
 
-/** The tokens of a YAML text, or the one limit it breaks: size first, then number of pieces, then nesting. */
+/** Parses a YAML text to tokens, or reports the first limit it breaks: size, then number of tokens, then nesting. */
 export function tokensOf(text: string): Result<Tokens> {
   if (text.length > LARGEST_TEXT) {
     const found = `found ${text.length}`;
@@ -104,14 +104,14 @@ export function placesIn(text: string): PlaceAt {
   };
 }
 
-/** An escape of YAML 1.2.2 (productions 42 to 61), a line end with its blanks included. */
+/** An escape of YAML 1.2.2 (productions 42 to 61), or an escaped line end. */
 const ESCAPE = /\\(?:[0abtnvfre "/\\N_LP\t]|\r?\n|x[\da-f]{2}|u[\da-f]{4}|U[\da-f]{8})/iy;
 
 function isTag(warning: YAMLError): boolean {
   return warning.code === "TAG_RESOLVE_FAILED";
 }
 
-/** One problem for each line: what follows in a line is mostly an echo. */
+/** One problem for each line: later errors in a line mostly follow from the first. */
 function syntaxProblems(errors: readonly YAMLError[], placeAt: PlaceAt): readonly Problem[] {
   const found = new Map<number, Problem>();
   for (const error of errors) {
@@ -147,8 +147,8 @@ const REMEDIES: Readonly<Record<string, string>> = {
 };
 
 /**
- * Where a text in double quotes has a backslash that begins no escape. Looked for here, because the library makes an error with a
- * stack trace for each, and there may be a hundred thousand.
+ * Index of the first backslash in a double-quoted text that begins no escape; `undefined` when there is none. Searched for here,
+ * because the library makes an error with a stack trace for each of them, and there may be a hundred thousand.
  */
 function wrongEscapeIn(quoted: string): number | undefined {
   for (let at = quoted.indexOf("\\"); at !== -1; at = quoted.indexOf("\\", ESCAPE.lastIndex)) {
@@ -158,13 +158,13 @@ function wrongEscapeIn(quoted: string): number | undefined {
   return undefined;
 }
 
-/** The mark a lexeme is, if the lexer added it (document start, flow end, scalar follows): marks stand for no text. */
+/** The kind of a lexeme that the lexer added (document start, flow end, scalar follows) and that stands for no text; else `undefined`. */
 function markOf(lexeme: string): "doc-mode" | "flow-error-end" | "scalar" | undefined {
   const type = CST.tokenType(lexeme);
   return type === "doc-mode" || type === "flow-error-end" || type === "scalar" ? type : undefined;
 }
 
-/** Offset of the first token nested more than `levels` deep; walks with a list of its own, because recursion would overflow. */
+/** Offset of a token nested more than `levels` deep; `undefined` when there is none. With a stack of its own, because recursion could overflow. */
 function deeperThan(tokens: readonly CST.Token[], levels: number): number | undefined {
   const waiting: { readonly token: CST.Token; readonly level: number }[] = [];
   const add = (token: CST.Token | null | undefined, level: number): void => {

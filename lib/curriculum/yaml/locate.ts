@@ -5,10 +5,10 @@ import type { Content } from "./data.js";
 import type { Source } from "./document.js";
 import { offsetsInScalar } from "./scalarOffsets.js";
 
-/** Puts file, line and column on problems that say where they are by pointer and offset. */
+/** Adds file, line and column to a problem that has a JSON pointer and, for a text, an offset into it. */
 export type Locate = (problem: Problem) => Problem;
 
-/** Codes of problems with a key itself, rather than with what it holds, and where that is so. */
+/** Codes of problems with a key itself and not with its value, and the pointers for which that is so. */
 const ABOUT_KEYS: Readonly<Record<string, RegExp>> = {
   UNKNOWN_KEY: /./,
   NAME_FORM: /./,
@@ -16,7 +16,7 @@ const ABOUT_KEYS: Readonly<Record<string, RegExp>> = {
   VOICE_UNKNOWN: /\/voices\/[^/]+$/,
 };
 
-/** The locator of one document. What the text does not have (a default, a missing key) is placed at the nearest thing around it that it has. */
+/** The locator of one document. A value that is not in the text (a default, a missing key) gets the place of the nearest node around it. */
 export function locator(source: Source, { targets }: Pick<Content, "targets">, file: string): Locate {
   const indexes = new Map<ParsedNode, ReadonlyMap<string, Pair<ParsedNode, ParsedNode | null>>>();
   const pairsOf = (map: ParsedNode & { items: Pair<ParsedNode, ParsedNode | null>[] }) => {

@@ -1,10 +1,10 @@
 import { isScalar, type Node, Scalar } from "yaml";
 
 /**
- * Offsets in the YAML text of each character of a scalar's value, and of its end, through quotes, escapes, folded lines and
- * indentation; only the start of the node when it is not a text.
+ * Offset in the YAML text of each UTF-16 code unit of a scalar's value, then of its end. Quotes, escapes, folded lines and indentation
+ * are taken into account. For a node that is not a text: only its start.
  *
- * Works because YAML keeps every character but blanks, line ends and escapes as it is: these are walked past in step.
+ * YAML keeps every character except blanks, line ends and escapes. So the text and the value are read side by side, and only these differ.
  */
 export function offsetsInScalar(text: string, node: Node): Uint32Array {
   const [start, end] = node.range ?? [0, 0];
@@ -47,7 +47,7 @@ function walked(walk: Walk): Uint32Array {
   return offsets.fill(Math.min(source, to), read);
 }
 
-/** How many characters of text stand for how many of the value, at a character that is no blank. */
+/** Length of one character, in code units of the text and of the value, at a character that is no blank. */
 function unitAt({ text, quote }: Walk, at: number): { readonly source: number; readonly value: number } {
   if (quote === Scalar.QUOTE_SINGLE && text[at] === "'") return { source: 2, value: 1 };
   if (quote !== Scalar.QUOTE_DOUBLE || text[at] !== "\\") return { source: 1, value: 1 };
@@ -62,14 +62,14 @@ function unitAt({ text, quote }: Walk, at: number): { readonly source: number; r
   return { source: 10, value: Number.parseInt(text.slice(at + 2, at + 10), 16) > 0xffff ? 2 : 1 };
 }
 
-/** Length of the blanks and line ends that start at `at`. */
+/** Length of the run of blanks and line ends at `at`. */
 function blanksAt(text: string, at: number, to: number): number {
   let end = at;
   while (end < to && " \t\r\n".includes(text[end]!)) end += 1;
   return end - at;
 }
 
-/** What flow scalars make of blanks: one line end becomes a blank, more become one fewer, blanks inside a line stay. */
+/** Length of a run of blanks after folding in a flow scalar (YAML 1.2.2, section 6.5): one line end becomes a blank, n become n - 1, blanks inside a line stay. */
 function foldedLength(blanks: string): number {
   const ends = blanks.split("\n").length - 1;
   return ends === 0 ? blanks.length : Math.max(1, ends - 1);

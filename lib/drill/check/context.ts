@@ -2,18 +2,18 @@ import type { Collector } from "../compile/collector.js";
 import type { Drill, Parameter, Settings } from "../model.js";
 import { ladderValue } from "../rung/ladder.js";
 
-/** Positions nearer than this are the same: far below any note value, and above the rounding of sums. */
+/** Positions nearer than this are equal, in whole notes: far below any note value, and above the rounding of sums. */
 export const SAME = 1e-9;
 
-/** A drill that can be read, to be checked for whether it can be played, heard and judged. */
+/** A compiled drill that is checked, and the collector of its problems. */
 export interface CheckContext {
   readonly drill: Drill;
   readonly found: Collector;
-  /** Where the drill says a parameter: its ladder, or its fixed value. */
+  /** The JSON pointer to a parameter: its ladder, or its fixed value. */
   readonly pointerOf: (parameter: Parameter) => string;
 }
 
-/** The values a parameter takes anywhere in a drill: all of a list, the two ends of a progression, the fixed one, or none (`undefined`). */
+/** The values of a parameter to check: all values of a list, the two ends of a progression, the fixed value, or `undefined` when there is none. */
 export function valuesInForce(drill: Drill, parameter: Parameter): readonly Settings[Parameter][] {
   const ladder = drill.ladders.find((candidate) => candidate.parameter === parameter);
   if (ladder === undefined) return [drill.fixed[parameter]];
@@ -23,7 +23,7 @@ export function valuesInForce(drill: Drill, parameter: Parameter): readonly Sett
     : [ladderValue(ladder, 0), ladderValue(ladder, ladder.count - 1)];
 }
 
-/** All values of a progression when they are at most so many; otherwise what `valuesInForce` gives. */
+/** All values of a parameter when there are at most `most` of them; else those of `valuesInForce`. */
 export function allValuesInForce(drill: Drill, parameter: Parameter, most: number): readonly Settings[Parameter][] {
   const ladder = drill.ladders.find((candidate) => candidate.parameter === parameter);
   if (ladder === undefined || ladder.count > most) return valuesInForce(drill, parameter);

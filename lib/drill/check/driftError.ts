@@ -1,21 +1,21 @@
 import { type Milliseconds, milliseconds } from "../../base/index.js";
 
-/** How a player's time wanders and jitters. */
+/** Timing noise of a player: clock and motor noise. */
 export interface PlayerNoise {
-  /** Standard deviation of the inner clock over one beat; it grows with the square root of time. */
+  /** Clock noise: standard deviation of the phase over one beat. It grows with the square root of time. */
   readonly clock: Milliseconds;
-  /** Standard deviation of each note about the clock; it does not grow. */
+  /** Motor noise: standard deviation of each note about the clock. It does not grow. */
   readonly motor: Milliseconds;
 }
 
 /**
- * A seasoned player: 5 ms per square root of a beat, 6 ms. Our choice, at the steady end of what is reported (motor 5 to 12 ms, from
- * memory; total about 2 % of the interval in musicians, from memory: Repp 2005), so that a tolerance is refused only when no
- * player could be shown to keep it.
+ * Noise of a seasoned player: clock 5 ms per square root of a beat, motor 6 ms. Our choice, at the steady end of what is reported (motor
+ * 5 to 12 ms, from memory; total about 2 % of the interval in musicians, from memory: Repp 2005), so that a tolerance is refused only
+ * when no player's takes could show that it is kept.
  */
 export const SEASONED_PLAYER: PlayerNoise = { clock: milliseconds(5), motor: milliseconds(6) };
 
-/** The notes by which drift in a silence is measured. */
+/** The expected notes by which drift in a silence is measured. */
 export interface DriftEvidence {
   /** When each expected note falls, in beats after the silence begins, ascending; the one on the downbeat of re-entry included. */
   readonly onsets: readonly number[];
@@ -25,11 +25,12 @@ export interface DriftEvidence {
 }
 
 /**
- * The standard error with which the drift over a silence can be known at best, in milliseconds.
+ * Smallest standard error of the drift over a silence, in milliseconds.
  *
- * The player's phase is a random walk (clock) seen through jitter (motor), known at the start as well as a note on every beat tells
- * in the long run. Filtered note by note (Kalman 1960) for the pair of phase at the start and phase now; the error is that of their
- * difference at the end. Without onsets it is the spread of the walk itself, `clock * sqrt(beats)`: nothing is measured.
+ * Model: the player's phase is a random walk (clock noise), observed with motor noise. At the start its variance is the steady state
+ * after many notes, one to a beat. A Kalman filter (Kalman 1960) over the notes follows the pair of phase at the start and phase now;
+ * the error is that of their difference at the end. Without onsets nothing is measured, and the error is the standard deviation of the
+ * walk, `clock * sqrt(beats)`.
  *
  * Throws `RangeError` unless onsets ascend within the silence.
  *
@@ -57,7 +58,7 @@ export function driftError({ onsets, beats, noise = SEASONED_PLAYER }: DriftEvid
   return milliseconds(Math.sqrt(Math.max(0, start - 2 * shared + now)));
 }
 
-/** The variance of the phase after many notes, one a beat: the fixed point of the filter above. */
+/** Variance of the phase after many notes, one to a beat: the steady state of the filter above. */
 function settledVariance(walk: number, jitter: number): number {
   const before = (walk + Math.sqrt(walk ** 2 + 4 * walk * jitter)) / 2;
   return (before * jitter) / (before + jitter);

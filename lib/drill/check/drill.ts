@@ -9,15 +9,15 @@ import { notesOf, variantsOf } from "../variants.js";
 import { allValuesInForce, type CheckContext, valuesInForce } from "./context.js";
 import { checkEvidence } from "./evidence.js";
 import { checkMixes } from "./mixes.js";
-import { checkPlace } from "./placement.js";
+import { checkPlacement } from "./placement.js";
 import { checkRange } from "./range.js";
 import { silenceCases } from "./silences.js";
 import { checkTempo } from "./tempo.js";
 import { checkTolerance } from "./tolerance.js";
 
 /**
- * Checks whether a drill can be played, heard and judged on all its rungs. What rests on a setting that could not be read is left
- * unchecked: its problem is known already.
+ * Checks whether a drill can be played, heard and judged on all its rungs. A check that needs a setting that could not be read is left
+ * out: the problem with the setting is already reported.
  */
 export function checkDrill(drill: Drill, document: DrillDocument, found: Collector): void {
   const context: CheckContext = { drill, found, pointerOf: (parameter) => pointerOfSetting(document, parameter) };
@@ -27,7 +27,7 @@ export function checkDrill(drill: Drill, document: DrillDocument, found: Collect
   if (read("dropout", "parts", "mix")) checkMixes(context);
   if (read("tempo")) checkTempo(context);
   const tested = read("dropout") ? lengthsToCheck(drill) : { lengths: [], complete: true };
-  const fitting = checkPlace(context, tested.lengths);
+  const fitting = checkPlacement(context, tested.lengths);
   const judgeable = read("variant", "open") && studentPlays(drill);
   const { cases, complete } = silenceCases(drill, judgeable ? fitting : []);
   if (!complete || !tested.complete) {
@@ -40,13 +40,13 @@ export function checkDrill(drill: Drill, document: DrillDocument, found: Collect
   if (read("key", "variant")) checkRange(context);
 }
 
-/** Lengths of silence looked at one by one where their ends do not tell for all: our choice, more than a phrase has places for. */
+/** Most lengths of silence checked one by one. Our choice: more than a phrase has places for. */
 const MOST_LENGTHS = 128;
 
 /**
- * The lengths of silence that tell for all of a drill's. Where silences end on given bar lines a longer one begins earlier and nothing
- * else changes, so that the shortest and the longest tell; at the start of a phrase, or where the meter changes and lengths in
- * different units cannot be ordered, it takes all. `complete` is false when there are more than are looked at.
+ * The lengths of silence to check. Where silences end on given bar lines, a longer one only begins earlier, so the shortest and the
+ * longest are enough. At the start of a phrase, or where the meter changes and lengths in different units cannot be ordered, all lengths
+ * are checked. `complete` is false when there are more than MOST_LENGTHS.
  */
 export function lengthsToCheck(drill: Drill): { readonly lengths: readonly string[]; readonly complete: boolean } {
   const atStart = drill.dropout?.place.at === "start";

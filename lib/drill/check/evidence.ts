@@ -3,7 +3,7 @@ import type { CheckContext } from "./context.js";
 import { SAME } from "./context.js";
 import type { SilenceCase } from "./silences.js";
 
-/** Checks that in every silence drift and re-entry can be judged by some expected note. */
+/** Checks that each silence has an expected note by which its drift, and one by which its re-entry can be judged. */
 export function checkEvidence(context: CheckContext, cases: readonly SilenceCase[]): void {
   const { drift, reentry } = context.drill.tolerance;
   const { steadiness } = context.drill.tolerance;
@@ -12,9 +12,9 @@ export function checkEvidence(context: CheckContext, cases: readonly SilenceCase
     context.found.add("DROPOUT_NOT_JUDGED", message, "/tolerance", "write for instance drift: 2.5 %");
   }
   if (drift !== undefined) {
-    // A note on the first moment of the silence says where the player was, not where the player went.
+    // A note at the start of the silence shows the player's phase before the silence, and no drift in it.
     const unjudged = cases.filter(({ within, from }) => !within.some((at) => at > from + SAME));
-    sayFirst(
+    reportFirst(
       context,
       unjudged.filter(({ open }) => !open),
       {
@@ -23,7 +23,7 @@ export function checkEvidence(context: CheckContext, cases: readonly SilenceCase
         remedy: "write a note there, move the silence, or leave drift out of the tolerance",
       },
     );
-    sayFirst(
+    reportFirst(
       context,
       unjudged.filter(({ open }) => open),
       {
@@ -35,7 +35,7 @@ export function checkEvidence(context: CheckContext, cases: readonly SilenceCase
     );
   }
   if (reentry !== undefined) {
-    sayFirst(
+    reportFirst(
       context,
       cases.filter(({ met }) => met === false),
       {
@@ -47,17 +47,17 @@ export function checkEvidence(context: CheckContext, cases: readonly SilenceCase
   }
 }
 
-interface Saying {
+interface CaseProblem {
   readonly code: "DROPOUT_WITHOUT_EXPECTED_ONSET" | "DROPOUT_ONLY_OVER_OPEN_BARS" | "REENTRY_WITHOUT_EXPECTED_ONSET";
   readonly message: string;
   readonly remedy: string;
 }
 
-/** One problem for all cases, naming the first settings it is true of. */
-function sayFirst(
+/** Reports one problem for all cases, with the settings of the first. */
+function reportFirst(
   { found, pointerOf }: CheckContext,
   cases: readonly SilenceCase[],
-  { code, message, remedy }: Saying,
+  { code, message, remedy }: CaseProblem,
 ): void {
   const settings = [...new Set(cases.map((one) => settingsText(one.settings)))];
   if (settings.length === 0) return;

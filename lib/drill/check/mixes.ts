@@ -3,7 +3,7 @@ import { doesIn } from "../mix.js";
 import type { Mix, Settings } from "../model.js";
 import { type CheckContext, valuesInForce } from "./context.js";
 
-/** Checks that every mix leaves something to play to, has no part drop that never does, and lets the accompaniment fall silent where takes are measured. */
+/** Checks the mixes: in each some part is heard, each part that a mix has drop is a dropping part of some rung, and in the mixes of takes the whole accompaniment falls silent. */
 export function checkMixes({ drill, found }: CheckContext): void {
   const tempo = "60";
   const dropout = valuesInForce(drill, "dropout")[0];

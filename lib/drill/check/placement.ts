@@ -5,19 +5,19 @@ import { placeSilences, silencesInPhrase, silencesToDraw } from "../score/silenc
 import { takeLength } from "../score/take.js";
 import type { CheckContext } from "./context.js";
 
-/** Two phrases show every neighbourhood of silences a take has. */
+/** Phrases checked: two show each pair of neighbouring silences of a take. */
 const PHRASES_CHECKED = 2;
 
 /**
- * Checks that every silence fits into its phrase, that something returns between silences, and that something is heard before the
- * first; returns the lengths that pass.
+ * Checks the places of silences: each fits into its phrase, the accompaniment returns between two silences, and something is heard before
+ * the first. Returns the lengths that pass.
  */
-export function checkPlace(context: CheckContext, lengths: readonly string[]): readonly string[] {
+export function checkPlacement(context: CheckContext, lengths: readonly string[]): readonly string[] {
   const { drill } = context;
   if (drill.dropout === undefined) return [];
   const fitting = lengths.filter((text) => fits(drill, text));
   const tooLong = lengths.find((text) => !fitting.includes(text));
-  if (tooLong !== undefined) sayTooLong(context, tooLong);
+  if (tooLong !== undefined) reportTooLong(context, tooLong);
   return fitting.length > 0 && checkNeighbours(context, fitting) ? fitting : [];
 }
 
@@ -30,7 +30,7 @@ function fits({ pattern, dropout }: Drill, text: string): boolean {
   return silences.every(({ from, to }) => from.n >= 0 && compare(to, pattern.length) <= 0);
 }
 
-function sayTooLong({ drill, found, pointerOf }: CheckContext, tooLong: string): void {
+function reportTooLong({ drill, found, pointerOf }: CheckContext, tooLong: string): void {
   const { pattern, dropout } = drill;
   const bars = `${pattern.bars.length} bar${pattern.bars.length === 1 ? "" : "s"}`;
   const room: Readonly<Record<string, string>> = {

@@ -14,8 +14,8 @@ import { notesOf } from "../variants.js";
 import { type CheckContext, valuesInForce } from "./context.js";
 
 /**
- * Checks the written range of every player's instrument in every key and variant of a drill: one problem for each end of a player's
- * range, for the key that leaves it furthest.
+ * Checks the student's part against the written range of each player's instrument, in all keys and variants of a drill: one problem for
+ * each end of a player's range, for the key that is furthest out.
  */
 export function checkRange({ drill, found }: CheckContext): void {
   const part = drill.pattern.parts.find(({ name }) => name === drill.student);
@@ -23,7 +23,7 @@ export function checkRange({ drill, found }: CheckContext): void {
   const moves = keyMoves(drill);
   const lowest = moves[0]!;
   const highest = moves.at(-1)!;
-  // A range is left, if at all, by the lowest note of the lowest key or the highest of the highest: others are read when it is.
+  // When any note is out of range, the lowest note in the lowest key or the highest note in the highest key is: only then are all notes checked.
   const ends = [
     { code: "WRITTEN_BELOW_RANGE", move: lowest, note: furthest(notes, -1) },
     { code: "WRITTEN_ABOVE_RANGE", move: highest, note: furthest(notes, 1) },
@@ -45,7 +45,7 @@ interface KeyMove {
   readonly interval: Interval;
 }
 
-/** The keys of a drill, the one that moves the pattern furthest down first. */
+/** The keys of a drill with their intervals from the pattern's key, the lowest first. */
 function keyMoves(drill: Drill): readonly KeyMove[] {
   const home = drill.pattern.key;
   const moves = valuesInForce(drill, "key").map((text) => {

@@ -9,12 +9,12 @@ import { takeBars, takeLength } from "../score/take.js";
 import { notesOf } from "../variants.js";
 import { SAME, valuesInForce } from "./context.js";
 
-/** A silence some rung of a drill has, with the notes expected about it; positions in whole notes from the downbeat of bar 1. */
+/** A silence of some rung of a drill, with the expected notes in and after it. Positions in whole notes from the downbeat of bar 1. */
 export interface SilenceCase {
   readonly settings: Partial<Settings>;
   readonly from: number;
   readonly to: number;
-  /** Expected onsets from the start of the silence to its end, end included: what drift is judged by. */
+  /** Expected onsets from the start of the silence to its end, end included: drift is judged by them. */
   readonly within: readonly number[];
   /** Whether a note is expected within a bar of the return; `undefined` when nothing returns. */
   readonly met: boolean | undefined;
@@ -22,13 +22,13 @@ export interface SilenceCase {
   readonly open: boolean;
 }
 
-/** Onsets and silences looked at before giving up: our choice, less than a tenth of a second of work. */
-const MOST_LOOKS = 400_000;
+/** Most onsets and silences examined. Our choice: less than a tenth of a second of work. */
+const MOST_EXAMINED = 400_000;
 
 /**
- * The silences a drill has over its rungs, without going through them: one for each length to check, variant, choice of open bars
- * and place in a phrase. Tempo, key, mix and dropping parts do not change which notes are expected where. `complete` is false
- * when the lists multiply to more than is looked at.
+ * The different silences of a drill, found without going through its rungs: one for each length, variant, choice of open bars and place in
+ * a phrase. Tempo, key, mix and dropping parts do not change which notes are expected where. `complete` is false when there is more to
+ * examine than MOST_EXAMINED.
  */
 export function silenceCases(
   drill: Drill,
@@ -38,7 +38,7 @@ export function silenceCases(
   const placed = lengths.map((dropout) => ({ dropout, silences: placesOf(sample, dropout) }));
   const opens = valuesInForce(drill, "open").map((open) => ({ open, bars: openAt(sample, open) }));
   const cases: SilenceCase[] = [];
-  let looks = 0;
+  let examined = 0;
   for (const variant of valuesInForce(drill, "variant")) {
     const onsets = sampleOnsets(sample, variant);
     for (const { open, bars } of opens) {
@@ -50,8 +50,8 @@ export function silenceCases(
         };
         for (const silence of silences) {
           const [first, last] = [firstFrom(onsets, silence.from), firstFrom(onsets, silence.meet)];
-          looks += 1 + last - first;
-          if (looks > MOST_LOOKS) return { cases, complete: false };
+          examined += 1 + last - first;
+          if (examined > MOST_EXAMINED) return { cases, complete: false };
           const about = onsets.slice(first, last);
           const expected = about.filter((at) => !bars(at));
           const met = expected.some((at) => at >= silence.to - SAME);
@@ -70,8 +70,8 @@ export function silenceCases(
   return { cases, complete: true };
 }
 
-/** One pattern serves many drills; what is asked of its notes each time is kept. */
-const known = new WeakMap<readonly Note[], readonly number[]>();
+/** Onsets by line of notes: kept, because many drills share one pattern. */
+const onsetsOf = new WeakMap<readonly Note[], readonly number[]>();
 
 interface Place {
   readonly from: number;
@@ -81,7 +81,7 @@ interface Place {
   readonly returns: boolean;
 }
 
-/** The silences of two phrases; of a random place every one that can be drawn. */
+/** The silences of two phrases; for a random place, all that can be drawn. */
 function placesOf(sample: Drill, dropout: string): readonly Place[] {
   const span = parseSpan(dropout);
   const random = sample.dropout?.place.at === "random" && span.ok;
@@ -133,11 +133,11 @@ function firstFrom(onsets: readonly number[], at: number): number {
   return low;
 }
 
-/** Where notes begin, in whole notes from the phrase's downbeat, ascending, each position once. */
+/** The onsets of notes, in whole notes from the phrase's downbeat, ascending, each position once. */
 function onsetNumbers(notes: readonly Note[]): readonly number[] {
-  const before = known.get(notes);
+  const before = onsetsOf.get(notes);
   if (before !== undefined) return before;
   const positions = [...new Set(notes.map(({ position }) => toNumber(position)))].sort((a, b) => a - b);
-  known.set(notes, positions);
+  onsetsOf.set(notes, positions);
   return positions;
 }

@@ -12,10 +12,10 @@ import { takeLength, tempoOf } from "../score/take.js";
 import { notesOf } from "../variants.js";
 import { type CheckContext, SAME, valuesInForce } from "./context.js";
 
-/** The longest take: our choice, because nobody plays a drill for an hour, and nobody should. */
+/** Longest take. Our choice: nobody plays one take for an hour, and nobody should. */
 const LONGEST_TAKE = seconds(3600);
 
-/** Checks the slowest and the fastest tempo of a drill against what people keep time with, and the length of a take. */
+/** Checks the slowest and the fastest tempo of a drill against the limits of synchronisation, and the length of a take. */
 export function checkTempo({ drill, found, pointerOf }: CheckContext): void {
   const extremes = extremeTempi(drill);
   if (extremes === undefined) return;

@@ -7,20 +7,20 @@ import { driftError } from "./driftError.js";
 import type { SilenceCase } from "./silences.js";
 import { extremeTempi, shortestInForce } from "./tempo.js";
 
-/** A shift in time is heard from 6 ms, or 2.5 % of the interval above 240 ms: Friberg & Sundberg 1995, JASA 98(5) 2524-2531 (abstract). */
+/** Smallest shift in time that is heard: 6 ms, or 2.5 % of the interval above 240 ms. Friberg & Sundberg 1995, JASA 98(5) 2524-2531 (abstract). */
 const SMALLEST_SHIFT_HEARD = milliseconds(6);
 
 const SMALLEST_SHIFT_SHARE = 0.025;
 
-/** The smallest change of tempo heard at its best, between 300 and 800 ms: Drake & Botte 1993, Percept. Psychophys. 54, 277-286 (abstract). */
+/** Smallest change of tempo that is heard, in the best range (300 to 800 ms). Drake & Botte 1993, Percept. Psychophys. 54, 277-286 (abstract). */
 const SMALLEST_TEMPO_CHANGE_PERCENT = 1.5;
 
-/** Below one standard error even a flawless take is more likely unclear than not; below 1.96 (95 % of a normal law) it often is. Our choice. */
+/** Tolerances in standard errors. Below 1 even a flawless take is unclear more often than not; below 1.96 (95 % of a normal distribution) it often is. Our choice. */
 const ERRORS_REFUSED = 1;
 
 const ERRORS_ADVISED = 1.96;
 
-/** Checks the tolerances of a drill against what people hear, at the notes and tempi where they hear most, and against what its takes can show. */
+/** Checks the tolerances of a drill against hearing, at the fastest notes and tempo, where the smallest shifts are heard, and against the standard error of a take. */
 export function checkTolerance(context: CheckContext, cases: readonly SilenceCase[]): void {
   const tempi = extremeTempi(context.drill);
   if (tempi === undefined) return;
@@ -37,7 +37,7 @@ export function checkTolerance(context: CheckContext, cases: readonly SilenceCas
     );
 }
 
-/** The shift people just hear between notes so far apart: a floor for any tolerance. */
+/** Just noticeable shift between notes `apart` milliseconds apart: the least sensible tolerance. */
 export function smallestShiftHeard(apart: Milliseconds): Milliseconds {
   return milliseconds(Math.max(SMALLEST_SHIFT_HEARD, SMALLEST_SHIFT_SHARE * apart));
 }

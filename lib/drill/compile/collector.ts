@@ -1,17 +1,18 @@
 import { type Problem, placedUnder, problemsIn, type Result } from "../../base/index.js";
 import { drillProblem } from "../codes.js";
 
-/** Gathers the problems of a document while it is read, so that the first does not hide the others. */
+/** Collects all problems of a document while it is compiled. */
 export interface Collector {
   readonly problems: readonly Problem[];
-  /** Notes a problem of this folder's catalogue at a pointer. */
+  /** Adds a problem of the drill's catalogue at a pointer. */
   add(code: Parameters<typeof drillProblem>[0], message: string, pointer: string, remedy?: string): void;
-  /** Notes problems found elsewhere, below a pointer. */
+  /** Adds problems of other catalogues, their pointers below this pointer. */
   addAll(problems: readonly Problem[], pointer: string): void;
-  /** The value of a result, its problems and advice noted below a pointer; `undefined` when it failed. */
+  /** The value of a result, `undefined` when it failed. Its problems and advice are added, their pointers below this pointer. */
   keep<T>(result: Result<T>, pointer: string): T | undefined;
 }
 
+/** An empty collector. */
 export function collector(): Collector {
   const problems: Problem[] = [];
   const addAll = (more: readonly Problem[], pointer: string): void => {

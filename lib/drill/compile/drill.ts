@@ -19,22 +19,23 @@ import { compileLadders } from "./ladders.js";
 import { compileFixed, type DrillNames, readName } from "./settings.js";
 import { compileTolerance } from "./tolerance.js";
 
-/** What a drill is compiled with. */
+/** What a drill document refers to. */
 export interface DrillContext {
-  /** The curriculum's patterns; `undefined` for one that has problems of its own, which are not repeated here. */
+  /** The curriculum's patterns by name; `undefined` for a pattern with problems, which are not reported again here. */
   readonly patterns: Readonly<Record<string, Pattern | undefined>>;
-  /** The curriculum's own instruments, beside those of the built-in table. */
+  /** The instruments that the curriculum describes; they come beside the built-in table. */
   readonly instruments: Readonly<Record<string, Instrument>>;
 }
 
-/** What a drill that leaves them out has, as the schema says. */
+/** Defaults of the schema. */
 const USUAL = { phrases: 4, countIn: "1 bar", landing: "1 bar" } as const;
 
 /**
- * A drill from its document, or every problem with it: what cannot be read, and what cannot be played, heard or judged on some rung.
- * Rungs are not gone through: ladders are reasoned about by their ends and lists, so that 10^9 rungs take as long as ten.
+ * Compiles a drill document to a drill, or to all problems in it: what cannot be read, and what cannot be played, heard or judged on
+ * some rung. Rungs are not checked one by one: the checks look at the ends and lists of the ladders, so that 10^9 rungs take as long as
+ * ten.
  *
- * Pointers are relative to the document. A drill over a pattern that has problems fails, with what else was found, possibly nothing.
+ * Pointers are relative to the document. A drill over a pattern with problems fails, with the other problems found, possibly none.
  */
 export function compileDrill(name: string, document: DrillDocument, context: DrillContext): Result<Drill> {
   const found = collector();
@@ -79,10 +80,10 @@ export function compileDrill(name: string, document: DrillDocument, context: Dri
   return resultOf(drill, found.problems);
 }
 
-/** The mix of a drill that states none: the accompaniment drops, the student plays alone. */
+/** The mix of a drill without mixes: the accompaniment drops, the student's part is off. */
 const USUAL_MIX: Readonly<Record<string, MixDocument>> = { play: {} };
 
-/** The mixes of a drill in the order written; parts they name must be the pattern's. */
+/** Compiles the mixes of a drill, in the order written. The parts they name must be parts of the pattern. */
 export function compileMixes(
   documents: Readonly<Record<string, MixDocument>> | undefined,
   pattern: Pattern,
@@ -99,10 +100,10 @@ export function compileMixes(
   });
 }
 
-/** The subdivision of open bars that state none, as the schema says. */
+/** Default of the schema: the subdivision of open bars. */
 const USUAL_SUBDIVISION = fraction(1, 8);
 
-/** The scale and subdivision of a drill's open bars; `undefined` for a drill without any. */
+/** Compiles the scale and subdivision of a drill's open bars; `undefined` for a drill without open bars. */
 export function compileOpen(document: DrillDocument, pattern: Pattern, found: Collector): Drill["open"] {
   const { open } = document;
   const climbs = (document.ladders ?? []).some((ladder) => ladder.open !== undefined);
@@ -116,7 +117,7 @@ export function compileOpen(document: DrillDocument, pattern: Pattern, found: Co
   return { scale, subdivision };
 }
 
-/** Who the student's part is for, those whose instrument is known. */
+/** Compiles the players of the student's part: those whose instrument is known. */
 export function compilePlayers(
   document: DrillDocument,
   own: Readonly<Record<string, Instrument>>,

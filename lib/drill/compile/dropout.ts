@@ -3,10 +3,10 @@ import type { Drill, DropoutPlace } from "../model.js";
 import type { Collector } from "./collector.js";
 import { type DrillNames, readSetting } from "./settings.js";
 
-/** The seed of a random place that states none, as the schema says. */
+/** Default of the schema: the seed of a random place. */
 const USUAL_SEED = 1;
 
-/** Where the silences of a drill lie; `undefined` for a drill without silences. */
+/** Compiles the place of a drill's silences; `undefined` for a drill without silences. */
 export function compileDropout(document: DrillDocument, names: DrillNames, found: Collector): Drill["dropout"] {
   const climbs = (document.ladders ?? []).some((ladder) => ladder.dropout !== undefined);
   const { dropout } = document;

@@ -2,17 +2,17 @@ import type { EaseDocument, GateDocument, SequentialDocument } from "../../schem
 import type { Ease, Gate } from "../model.js";
 import type { Collector } from "./collector.js";
 
-/** The gate of a drill that states none, as the schema says. Our choice: a pass rate that one slip does not spoil. */
+/** Default of the schema: the gate of a drill. Our choice: one take beyond tolerance in four does not hold the student. */
 const USUAL_GATE: Gate = { kind: "clean of last", clean: 3, of: 4 };
 
 const USUAL_WRONGLY_LET_ON = "5 %";
 
 const USUAL_WRONGLY_HELD = "10 %";
 
-/** Error rates from one half on: tossing a coin would decide better. */
+/** Error rates must be below one half: a decision by chance is right half of the time. */
 const LARGEST_ERROR_RATE = 0.5;
 
-/** What must be shown to leave a rung; `undefined` when it cannot be read. */
+/** Compiles a gate: what a student must show to leave a rung; `undefined` when it cannot be read. */
 export function compileGate(document: GateDocument | undefined, found: Collector): Gate | undefined {
   if (document === undefined) return USUAL_GATE;
   const { clean, of, sequential } = document;
@@ -35,7 +35,7 @@ export function compileGate(document: GateDocument | undefined, found: Collector
   return undefined;
 }
 
-/** When a rung is made easier; `undefined` for never, and when it cannot be read. */
+/** Compiles the rule for going back; `undefined` when there is none or it cannot be read. */
 export function compileEase(document: EaseDocument | undefined, found: Collector): Ease | undefined {
   if (document === undefined) return undefined;
   const written = document.by ?? "1 rung";
@@ -71,7 +71,7 @@ function compileSequential(document: SequentialDocument, found: Collector): Gate
 
 interface ShareQuestion {
   readonly pointer: string;
-  /** Shares are above 0 and below this. */
+  /** A share must be above 0 and below this. */
   readonly below: number;
   readonly found: Collector;
 }

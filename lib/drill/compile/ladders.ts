@@ -7,7 +7,7 @@ import type { Collector } from "./collector.js";
 import type { DrillNames } from "./settings.js";
 import { compileSteps, type LadderPlace } from "./steps.js";
 
-/** The ladders of a drill, those without problems; pointers are relative to the drill. */
+/** Compiles the ladders of a drill: those without problems. Pointers are relative to the drill. */
 export function compileLadders(
   documents: readonly LadderDocument[],
   names: DrillNames,

@@ -7,17 +7,17 @@ import { canonicalSetting, openText, partsText } from "../rung/settings.js";
 import { variantsOf } from "../variants.js";
 import type { Collector } from "./collector.js";
 
-/** What the values of a drill's settings are checked against. */
+/** The pattern and the names against which settings are checked. */
 export interface DrillNames {
   readonly pattern: Pattern;
   readonly student: string;
   readonly mixes: readonly string[];
 }
 
-/** A value as a document writes it: a text, a tempo, part names or bar numbers. */
+/** A value in a document: a text, a tempo, part names or bar numbers. */
 export type WrittenValue = string | number | readonly string[] | readonly number[];
 
-/** The canonical text of a value a drill states or climbs to, checked against the pattern and the mixes. */
+/** Reads a value, fixed or on a ladder, to its canonical text. It is checked against the pattern and the mixes. */
 export function readSetting(parameter: Parameter, written: WrittenValue, names: DrillNames): Result<string> {
   switch (parameter) {
     case "parts":
@@ -51,7 +51,7 @@ export function readName({ name, known, code, owner }: NameQuestion): Result<str
   return failure(drillProblem(code, message, {}, nearest && `write ${nearest}`));
 }
 
-/** The settings a drill states and does not climb. One that a ladder decides is left out, with advice. */
+/** Compiles the settings that a drill states and does not climb. A setting that is on a ladder too is left out, with advice. */
 export function compileFixed(document: DrillDocument, names: DrillNames, found: Collector): Partial<Settings> {
   const fixed: { -readonly [P in Parameter]?: string } = {};
   for (const [parameter, { written, pointer }] of statedSettings(document)) {
@@ -75,7 +75,7 @@ export function compileFixed(document: DrillDocument, names: DrillNames, found: 
   return fixed as Partial<Settings>;
 }
 
-/** Where a drill says a parameter: on its ladder, or as a fixed value. */
+/** The JSON pointer to a parameter in a drill document: its ladder, or its fixed value; "" when it is not written. */
 export function pointerOfSetting(document: DrillDocument, parameter: Parameter): string {
   const ladder = ladderIndex(document, parameter);
   if (ladder >= 0) return `/ladders/${ladder}/${parameter}`;
@@ -86,7 +86,7 @@ interface NameQuestion {
   readonly name: string;
   readonly known: Iterable<string>;
   readonly code: "VARIANT_UNKNOWN" | "MIX_UNKNOWN" | "PART_UNKNOWN" | "PATTERN_UNKNOWN";
-  /** What has the names: "pattern dockside". */
+  /** Owner of the names, for the message: "pattern dockside". */
   readonly owner: string;
 }
 

@@ -18,16 +18,17 @@ import { stepsBetween, tempoAfter } from "../rung/ladder.js";
 import type { Collector } from "./collector.js";
 import { type DrillNames, readSetting, type WrittenValue } from "./settings.js";
 
-/** The values of a ladder and how many there are. */
+/** The values of a ladder and their number. */
 export type Steps = Pick<Ladder, "count" | "values">;
 
-/** Where the problems of one ladder go. */
+/** One ladder in its document, and the collector of its problems. */
 export interface LadderPlace {
   readonly names: DrillNames;
   readonly found: Collector;
   readonly pointer: string;
 }
 
+/** Compiles the values of a ladder: a list, steps of lengths or steps of tempi. `undefined` when there are problems. */
 export function compileSteps(parameter: Parameter, document: LadderDocument, place: LadderPlace): Steps | undefined {
   const written = document[parameter]!;
   if (Array.isArray(written)) return compileList(parameter, written as readonly WrittenValue[], place);
@@ -37,8 +38,8 @@ export function compileSteps(parameter: Parameter, document: LadderDocument, pla
 }
 
 /**
- * A ladder of lengths from `from` to `to` by equal steps, counted in the unit of `from`. The steps must reach `to` exactly; lengths only
- * grow: easier rungs come first.
+ * Compiles a ladder of lengths from `from` to `to` by equal steps, counted in the unit of `from`. The steps must reach `to` exactly.
+ * Lengths only grow, because easier rungs come first.
  */
 function compileSpanSteps(document: SpanStepsDocument, place: LadderPlace): Steps | undefined {
   const { found, pointer } = place;
@@ -78,12 +79,13 @@ function compileSpanSteps(document: SpanStepsDocument, place: LadderPlace): Step
   };
 }
 
-/** The smallest step of a climb by per cent, in beats per minute: rungs are rounded to a tenth, and must differ. */
+/** Smallest step of a ladder by per cent, in beats per minute: tempi are rounded to a tenth and must differ. */
 const SMALLEST_STEP = 0.1;
 
 /**
- * A ladder of tempi. By beats per minute the steps must reach `to` exactly and may lead down. By per cent it ends at the last rounded
- * value not beyond `to`, with advice naming that end when it is not `to`: powers of a percentage hardly ever meet a round number.
+ * Compiles a ladder of tempi. Steps in beats per minute must reach `to` exactly and may lead down. A ladder by per cent ends at the last
+ * rounded value that is not beyond `to`; advice names that value when it is not `to`, because powers of a percentage hardly ever meet a
+ * round number.
  */
 function compileTempoSteps(document: TempoStepsDocument, place: LadderPlace): Steps | undefined {
   const { found, pointer } = place;
@@ -185,7 +187,7 @@ function compileList(
       return;
     }
     const length = parameter === "dropout" ? parseLength(text) : undefined;
-    // Two beats are half a bar: lengths are compared in one spelling.
+    // Two beats are half a bar of 4/4: lengths are compared in one unit.
     const same = length?.ok ? spellingsOf(length.value, names.pattern)[0]! : text;
     const earlier = seen.get(same);
     if (earlier !== undefined) {

@@ -3,7 +3,7 @@ import type { ToleranceDocument } from "../../schema/index.js";
 import type { Tolerance } from "../model.js";
 import type { Collector } from "./collector.js";
 
-/** How far off still counts as in time; a limit that is left out is not judged. */
+/** Compiles a tolerance: the limits of drift, re-entry and steadiness. A limit that is left out is not judged. */
 export function compileTolerance(document: ToleranceDocument, found: Collector): Tolerance {
   if (Object.keys(document).length === 0) {
     const message = "without any tolerance every take counts as clean";

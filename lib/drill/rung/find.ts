@@ -7,12 +7,12 @@ import { type Odometer, odometer, restartOf } from "./odometer.js";
 import { type Rung, rungs, wheelOf } from "./rungs.js";
 import { parseSettings, settingsText } from "./settings.js";
 
-/** Values of a ladder listed in a message before it is shortened: our choice, about a line. */
+/** Most values of a ladder listed in a message. Our choice: about one line. */
 const VALUES_SHOWN = 8;
 
 /**
- * The rung a text names: its index (from 0), or settings such as "tempo=96,dropout=1 bar", of which some may be left out as long as
- * one rung alone has the others. A dropout may be written in any unit where the pattern keeps one meter.
+ * Finds the rung that a text names: its index (from 0), or settings such as "tempo=96,dropout=1 bar". Settings may be left out when only
+ * one rung has the others. A dropout may be written in any unit when the pattern keeps one meter.
  *
  * Problems: RUNG_INDEX_OUT_OF_RANGE, RUNG_NOT_FOUND, RUNG_AMBIGUOUS (naming the ladders left open and their values), SETTING_UNKNOWN,
  * SETTING_NOT_READ, SETTING_TWICE; `where.offset` is the place in `text`.
@@ -56,7 +56,7 @@ function atIndex(drill: Drill, text: string): Result<Rung> {
   return failure(drillProblem("RUNG_INDEX_OUT_OF_RANGE", message));
 }
 
-/** How many rungs have the given steps (2 stands for several), and the index of one of them. */
+/** The number of rungs with the given steps (2 stands for two or more), and the index of one of them. */
 function waysTo(
   ladders: readonly Ladder[],
   steps: ReadonlyMap<Ladder, number>,
@@ -64,7 +64,7 @@ function waysTo(
 ): { ways: number; index: number } {
   let total = 0;
   let index = 0;
-  // Every rung has a highest ladder off its bottom (or none: -1); ladders above are at the bottom, those below at or above their restart.
+  // Each rung has a highest ladder that is off its bottom (none: -1). Ladders above it are at the bottom, ladders below it at or above their restart.
   for (let climbing = -1; climbing < ladders.length; climbing++) {
     let ways = 1;
     const digits = ladders.map((ladder, i) => {

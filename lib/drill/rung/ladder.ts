@@ -19,38 +19,38 @@ export function ladderValue(ladder: Ladder, k: number): string {
   }
 }
 
-/** The step (from 0) at which a ladder has this canonical text; `undefined` when it never has. Lists are searched, progressions solved. */
+/** The step (from 0) of a ladder with this canonical text; `undefined` when there is none. Lists are searched, progressions are solved. */
 export function ladderStep(ladder: Ladder, text: string): number | undefined {
   const { values } = ladder;
   if (values.kind === "list") {
     const k = values.texts.indexOf(text);
     return k < 0 ? undefined : k;
   }
-  // Solved in floating point and confirmed on the exact text: near enough to find the step, whatever the text.
+  // Solved in floating point, then confirmed on the exact text of the neighbouring steps.
   const k = Math.round(stepsTo(values, text)) + 0;
   return [k, k - 1, k + 1].find((step) => step >= 0 && step < ladder.count && ladderValue(ladder, step) === text);
 }
 
-/** A climb of tempi by per cent: step k is `from * ratio^k` beats per minute, rounded. */
+/** Geometric progression of tempi: step k is `from * ratio^k` beats per minute, rounded to a tenth. */
 export interface TempoClimb {
   readonly from: Fraction;
   readonly ratio: Fraction;
 }
 
-/** Steps per beat per minute. Our choice of tenths, because 0.1 is far below the 1.5 % that is heard, and reads well on a metronome. */
+/** Parts of a beat per minute to which tempi are rounded. Our choice: tenths, because 0.1 is far below the 1.5 % that is heard and can be set on a metronome. */
 const GRAIN = 10;
 
-/** The last digits of a power differ between machines; halves are lifted by far more than that, so that all of them go up. */
+/** Added before rounding, so that halves go up on all machines: the last digits of a power differ between machines by far less. */
 const LIFT = 1e-9;
 
-/** Step `k` of a climb by per cent, to a tenth of a beat per minute, halves up. */
+/** Step k of a progression by per cent, rounded to a tenth of a beat per minute, halves up. */
 export function tempoAfter(climb: TempoClimb, steps: number): Fraction {
   if (steps === 0) return climb.from;
   const tenths = toNumber(climb.from) * toNumber(climb.ratio) ** steps * GRAIN;
   return fraction(Math.floor(tenths + 0.5 + LIFT), GRAIN);
 }
 
-/** How many steps (not whole) lie between the start of a climb and a tempo. */
+/** Number of steps (a real number) from the start of a progression by per cent to a tempo. */
 export function stepsBetween(climb: TempoClimb, tempo: Fraction): number {
   return Math.log(toNumber(tempo) / toNumber(climb.from)) / Math.log(toNumber(climb.ratio));
 }
@@ -69,7 +69,7 @@ function climbed(from: Fraction, by: Fraction, steps: number): Fraction {
   return add(from, multiply(by, fraction(steps)));
 }
 
-/** Steps from `from` to `value`; 0 on a ladder that stands still, which has one step. */
+/** Number of steps (a real number) from `from` to `value`; 0 on a ladder of one value, whose step is 0. */
 function along(from: Fraction, by: Fraction, value: Fraction): number {
   return by.n === 0 ? 0 : (toNumber(value) - toNumber(from)) / toNumber(by);
 }

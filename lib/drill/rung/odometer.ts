@@ -1,27 +1,27 @@
-/** How many values a wheel of the odometer has, and how many of them (from its top) it goes through each further time round. */
+/** The number of values of a wheel, and how many of them, counted from its top, it shows in each round after the first. */
 export interface Wheel {
   readonly count: number;
   /** From 1 to `count`: `count` when it starts again at its bottom, k + 1 when it starts again k steps below its top. */
   readonly revisited: number;
 }
 
-/** Positions of ladders counted like the wheels of an odometer: the first wheel turns first. */
+/** The positions of ladders, counted like the wheels of an odometer: the first wheel turns first (mixed radix, with restarts). */
 export interface Odometer {
   /** Number of positions; 1 when there are no wheels. */
   readonly count: number;
   /** The wheels' values (from 0) at an index from 0 to `count - 1`. */
   at(index: number): readonly number[];
-  /** The index at which the wheels show these values; `undefined` when they never do. */
+  /** The index of the position with these values; `undefined` when there is none. */
   indexOf(digits: readonly number[]): number | undefined;
 }
 
 /**
- * An odometer whose wheels start again where `revisited` says, by arithmetic: time and memory grow with the number of wheels only.
+ * An odometer whose wheels start again where `revisited` says. Positions are computed: time and memory grow only with the number of wheels.
  *
- * With n_i values and m_i revisited values of wheel i, one further time round of the wheels below j has M_j = m_0 m_1 ... m_{j-1}
- * positions (M_0 = 1), and the first time round, in which every wheel starts at its bottom, has
- * L_j = L_{j-1} + (n_{j-1} - 1) M_{j-1} (L_0 = 1): the first value of wheel j - 1 sees the wheels below for the first time, each
- * other value sees them a further time. Derived here; tested against an enumeration.
+ * Wheel i has n_i values, of which m_i are revisited. A later round of the wheels below j has M_j = m_0 m_1 ... m_{j-1} positions (M_0 = 1).
+ * The first round, in which each wheel starts at its bottom, has L_j = L_{j-1} + (n_{j-1} - 1) M_{j-1} positions (L_0 = 1): at the first
+ * value of wheel j - 1 the wheels below make their first round, at each other value a later round. Derived here; tested against an
+ * enumeration.
  *
  * Throws `RangeError` when a wheel has no values, or when the positions cannot be counted exactly (2^53 or more).
  *
@@ -43,7 +43,7 @@ export function odometer(wheels: readonly Wheel[]): Odometer {
     )
       throw new RangeError(`a wheel needs 1 <= revisited <= count, got revisited ${revisited}, count ${count}`);
     const [m, l] = [further.at(-1)!, first.at(-1)!];
-    // A further time round is never longer than the first, so it is exact wherever the first is.
+    // A later round is never longer than the first, so it is exact when the first is.
     further.push(revisited * m);
     first.push(l + (count - 1) * m);
   }
@@ -85,7 +85,7 @@ export function odometer(wheels: readonly Wheel[]): Odometer {
   };
 }
 
-/** The value a wheel starts again at. */
+/** The value at which a wheel starts again. */
 export function restartOf(wheel: Wheel): number {
   return wheel.count - wheel.revisited;
 }

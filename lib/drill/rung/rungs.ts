@@ -2,16 +2,16 @@ import type { Drill, Ladder, Parameter, Settings } from "../model.js";
 import { ladderStep, ladderValue } from "./ladder.js";
 import { odometer, type Wheel } from "./odometer.js";
 
-/** One setting of all of a drill's ladders; its identity is `settingsText(settings)`, not its index. */
+/** One combination of the values of a drill's ladders. Its identity is `settingsText(settings)` and not its index. */
 export interface Rung {
   readonly drill: Drill;
   /** From 0. */
   readonly index: number;
-  /** Every parameter in force, laddered or fixed. */
+  /** The values of all parameters of the drill, on a ladder or fixed. */
   readonly settings: Settings;
 }
 
-/** The rungs of a drill, addressed by arithmetic: nothing here takes longer the more rungs there are. */
+/** The rungs of a drill. They are computed: no operation takes longer when there are more rungs. */
 export interface Rungs {
   readonly count: number;
   /** Throws `RangeError` unless `index` is a whole number from 0 to `count - 1`. */
@@ -25,8 +25,8 @@ export interface Rungs {
 }
 
 /**
- * The rungs of a drill in the order they are climbed: the first ladder climbs to its top, then the next climbs one step and the
- * first starts again where its `restart` says. A drill without ladders has one rung.
+ * The rungs of a drill in the order in which they are climbed: the first ladder climbs to its top, then the next ladder climbs one step and
+ * the first starts again where its `restart` says. A drill without ladders has one rung.
  *
  * Throws `RangeError` when there are 2^53 rungs or more, which `compileDrill` reports as a problem before.
  *

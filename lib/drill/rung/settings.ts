@@ -5,7 +5,7 @@ import { drillProblem } from "../codes.js";
 import { parseLength } from "../length.js";
 import type { Parameter, Settings } from "../model.js";
 
-/** What ladders can change, in the order in which settings are written. */
+/** The parameters that ladders can change, in the order in which settings are written. */
 export const PARAMETERS: readonly Parameter[] = ["dropout", "key", "mix", "open", "parts", "tempo", "variant"];
 
 /**
@@ -53,7 +53,7 @@ export function parseSettings(text: string): Result<Partial<Settings>> {
   return resultOf(settings as Partial<Settings>, problems);
 }
 
-/** The canonical text of one setting's value; names of variants and mixes stay as they are. */
+/** The canonical text of a value; names of variants and mixes stay as they are. */
 export function canonicalSetting(parameter: Parameter, value: string): Result<string> {
   switch (parameter) {
     case "dropout": {

@@ -4,7 +4,7 @@ import { meterText } from "../../time/index.js";
 import type { Stretch } from "./stretch.js";
 import type { TakeBar, TakeContext } from "./take.js";
 
-/** Every bar of the take with its meter and chord symbols. */
+/** The bars of the score, with their meters and chord symbols. */
 export function scoreBars({ bars, pattern, time }: TakeContext): readonly ScoreBar[] {
   const chords = new Map<number, string>();
   pattern.bars.forEach((bar, i) => {
@@ -27,7 +27,7 @@ export function scoreBars({ bars, pattern, time }: TakeContext): readonly ScoreB
   });
 }
 
-/** Numbers of the bars a stretch touches; found by halving, so that many silences in a long take stay cheap. */
+/** The numbers of the bars that a stretch overlaps. Found by bisection, so that many silences in a long take stay cheap. */
 export function barsTouched(stretch: Stretch, bars: readonly TakeBar[]): readonly number[] {
   let [low, high] = [0, bars.length];
   while (low < high) {

@@ -4,7 +4,7 @@ import type { Drill } from "../model.js";
 import { earliest, type Stretch } from "./stretch.js";
 import { phraseStart, takeLength } from "./take.js";
 
-/** A part's notes over a whole take: once for each phrase, and for as much of the landing as there is; in order of time. */
+/** The notes of a part over a whole take: once for each phrase, and once up to the end of the landing. In order of time. */
 export function takeNotes(drill: Drill, notes: readonly Note[]): readonly Note[] {
   const total = takeLength(drill);
   const all: Note[] = [];
@@ -18,11 +18,11 @@ export function takeNotes(drill: Drill, notes: readonly Note[]): readonly Note[]
       all.push({ ...note, position, length: subtract(end, position) });
     }
   }
-  // A pick-up comes before the end of the phrase it follows, so the passes overlap.
+  // A pick-up sounds before the end of the phrase before, so phrases overlap.
   return all.sort((a, b) => toNumber(a.position) - toNumber(b.position));
 }
 
-/** The notes (in order) that begin outside the gaps (joined); those that ring into a gap are cut where it begins or, let ring, where it ends. */
+/** The notes (in order) that begin outside the gaps (joined). A note that rings into a gap ends where the gap begins, or where it ends when `cutAt` is "to". */
 export function notesOutside(
   notes: readonly Note[],
   gaps: readonly Stretch[],
@@ -42,7 +42,7 @@ export function notesOutside(
   return sounding;
 }
 
-/** The notes (in order) at each position, in order. */
+/** Groups notes (in order) by position, in order. */
 export function onsetsOf(
   notes: readonly Note[],
 ): readonly { readonly position: Fraction; readonly notes: readonly Note[] }[] {

@@ -7,7 +7,7 @@ import { barsTouched } from "./bars.js";
 import { joined, type Stretch } from "./stretch.js";
 import type { TakeBar, TakeContext } from "./take.js";
 
-/** The open stretches with their scale, moved along with the key. */
+/** The open stretches of the score, with their scale in the rung's key. */
 export function scoreOpen({ drill, pattern, bars, time, open }: TakeContext): readonly OpenStretch[] {
   if (drill.open === undefined) return [];
   const scale = scaleMoved(drill.open.scale, drill.pattern.key, pattern.key);
@@ -23,20 +23,20 @@ export function scoreOpen({ drill, pattern, bars, time, open }: TakeContext): re
   }));
 }
 
-/** The stretches of a take left to the player, in order; neighbouring open bars are one. The landing is never open: it is what the player lands on. */
+/** The stretches of a take in which the student improvises, in order. Neighbouring open bars are one stretch. The landing is never open, because the student has to land on written notes. */
 export function openStretches(drill: Drill, settings: Settings, bars: readonly TakeBar[]): readonly Stretch[] {
   const open = new Set(openBarsOf(settings));
   const left = bars.filter((bar) => bar.phrase <= drill.phrases && open.has(bar.patternBar));
   return joined(left.map(({ position, end }) => ({ from: position, to: end })));
 }
 
-/** A scale moved along with the pattern from its own key to another. */
+/** Transposes a scale as the pattern is transposed, from one key to another. */
 export function scaleMoved(scale: Scale, from: Key, to: Key): Scale {
   const moved = transposePitch({ ...scale.tonic, octave: 4 }, intervalBetween(from.tonic, to.tonic));
   return { ...scale, tonic: { letter: moved.letter, alter: moved.alter } };
 }
 
-/** When each subdivision of the stretch falls, seconds, swing included. */
+/** The times of the subdivisions of a stretch, in seconds, swing included. */
 function gridOf({ from, to }: Stretch, subdivision: Fraction, time: TakeContext["time"]): readonly number[] {
   const grid: number[] = [];
   for (let position = from; compare(position, to) < 0; position = add(position, subdivision))

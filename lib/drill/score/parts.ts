@@ -6,7 +6,7 @@ import { notesOutside, onsetsOf, takeNotes } from "./notes.js";
 import { joined } from "./stretch.js";
 import { rounded, type TakeContext, type TakeTime } from "./take.js";
 
-/** What each part does and the notes it sounds: none when off, none in the silences when it drops, none of the student's in open bars. */
+/** The parts of the score with the notes that sound: none of a part that is off, none in the silences of a part that drops, none of the student's part in open bars. */
 export function scoreParts({
   drill,
   settings,
@@ -33,7 +33,7 @@ export function scoreParts({
   });
 }
 
-/** The onsets expected of the student, whatever the mix does with the part: everywhere but in open bars. */
+/** The expected onsets: all onsets of the student's part outside open bars, in every mix. */
 export function scoreExpected({ drill, settings, pattern, bars, time, open }: TakeContext): readonly ExpectedOnset[] {
   const part = pattern.parts.find(({ name }) => name === drill.student);
   const written = (part && notesOf(part, settings.variant)) ?? [];

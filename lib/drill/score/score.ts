@@ -13,14 +13,14 @@ import { audible, placeSilences, scoreDropouts } from "./silences.js";
 import { type TakeContext, takeBars, takeLength, takeTime } from "./take.js";
 
 /**
- * What a rung sounds like in a mix, and what is expected of the student: plain data as `schemas/score.schema.json` describes it.
+ * The score of a rung in a mix: what sounds and what is expected of the student, as plain data that `schemas/score.schema.json` describes.
  *
- * A take is the count-in, the phrases and the landing. Notes of a part that drops are left out of the silences and cut where one
- * begins; the student's own part leaves open bars out as well. The expected onsets are the same in every mix. Without `mixName` the
- * rung's own mix is taken, else the drill's first. Takes time in proportion to the notes of the take.
+ * A take is the count-in, the phrases and the landing. The notes of a part that drops are left out of the silences and end where a silence
+ * begins; the notes of the student's part are left out of open bars too. The expected onsets are the same in every mix. Without `mixName`
+ * the mix is the rung's own, else the drill's first. The time needed is proportional to the number of notes of the take.
  *
- * Silences at random places are drawn from the drill's seed, the rung and, when it is given, `draw`: another text, such as the name of the
- * take to come, draws other places, so that a player cannot learn them by heart.
+ * Random places of silences are drawn from the drill's seed, the rung and, when it is given, `draw`. Another `draw`, for example the name of
+ * the next take, gives other places, so that a player cannot learn them by heart.
  *
  * Throws `RangeError` for a mix the drill does not have; `findMix` checks a name that a person wrote.
  *
@@ -60,7 +60,7 @@ export function scoreOf(rung: Rung, mixName?: string, draw?: string): Score {
     bars: scoreBars(take),
     expected: scoreExpected(take),
     dropouts: scoreDropouts(take),
-    // The count-in is counted straight, however the notes swing.
+    // The count-in is counted without swing.
     audible: audible(take).map(({ from, to }) => ({
       from: from.n < 0 ? 0 - time.length(drill.countIn) : time.at(from),
       to: time.at(to),

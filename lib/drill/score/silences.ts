@@ -12,8 +12,8 @@ import { phraseStart, type TakeContext, takeLength } from "./take.js";
 /**
  * The silences of a take, in order, in whole notes from the downbeat of bar 1; none in a drill without dropout. The landing has none.
  *
- * A random place is a pure function of the seed, the settings, the phrase and, when one is given, the draw of the take. Throws `RangeError` when a random silence fits
- * nowhere, which `compileDrill` reports as a problem before.
+ * A random place is a pure function of the seed, the settings, the phrase and, when it is given, the draw of the take. Throws `RangeError`
+ * when a random silence has no place, which `compileDrill` reports as a problem before.
  */
 export function placeSilences(drill: Drill, settings: Settings, takeDraw?: string): readonly Stretch[] {
   const place = drill.dropout?.place;
@@ -33,7 +33,7 @@ export function placeSilences(drill: Drill, settings: Settings, takeDraw?: strin
   return silences;
 }
 
-/** Where the silences of one phrase lie, from its downbeat, at a stated place; one that does not fit begins before 0 or ends after the phrase. */
+/** The silences of one phrase at a stated place, from the downbeat of the phrase. A silence that does not fit begins before 0 or ends after the phrase. */
 export function silencesInPhrase(
   pattern: Pattern,
   span: Span,
@@ -46,15 +46,15 @@ export function silencesInPhrase(
 }
 
 /**
- * The silences a random place is drawn from: each ends on a bar line of the phrase (its end included) and begins after at least the
- * first bar, so that every phrase is accompanied before it falls silent.
+ * The silences from which a random place is drawn. Each ends on a bar line of the phrase (its end included) and begins after the first
+ * bar at the earliest, so that each phrase begins with accompaniment.
  */
 export function silencesToDraw(pattern: Pattern, span: Span): readonly Stretch[] {
   const lines = barLines(pattern);
   return silencesBefore(lines.slice(1), span, pattern).filter(({ from }) => compare(from, lines[1]!) >= 0);
 }
 
-/** The silences with their parts and re-entry. */
+/** The dropouts of the score, with their parts and re-entry. */
 export function scoreDropouts(take: TakeContext): readonly Dropout[] {
   const parts = [...take.does]
     .filter(([, does]) => does === "drops")
@@ -77,8 +77,8 @@ export function scoreDropouts(take: TakeContext): readonly Dropout[] {
 }
 
 /**
- * The stretches in which there is something to play to: the count-in, and the take except where all sounding parts drop. Goes by what
- * parts do, not by their notes: a part's own rests do not make a silence.
+ * The stretches with accompaniment: the count-in, and the take except where all sounding parts drop. What parts do counts and not their
+ * notes: the rests of a part make no silence.
  */
 export function audible(take: TakeContext): readonly Stretch[] {
   const whole = { from: negate(take.drill.countIn), to: takeLength(take.drill) };
@@ -95,7 +95,7 @@ interface Draw {
   readonly seed: string;
 }
 
-/** The silence drawn for a phrase. Where no landing follows, the last phrase keeps off its end if it can: there would be no re-entry. */
+/** The silence drawn for a phrase. Without a landing, the silence of the last phrase does not end at its end if it can be elsewhere, because there would be no re-entry. */
 function draw({ drill, settings, phrase, choices, seed }: Draw): Stretch {
   const returning = choices.filter(({ to }) => compare(to, drill.pattern.length) < 0);
   const open = phrase === drill.phrases && drill.landing.n === 0 && returning.length > 0 ? returning : choices;

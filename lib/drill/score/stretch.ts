@@ -1,12 +1,12 @@
 import { compare, type Fraction } from "../../base/index.js";
 
-/** A stretch of whole notes, `from` included, `to` excluded. */
+/** A half-open interval in whole notes, `from` included, `to` excluded. */
 export interface Stretch {
   readonly from: Fraction;
   readonly to: Fraction;
 }
 
-/** The same ground as non-empty stretches in order that neither touch nor overlap. */
+/** The union of stretches, as non-empty stretches in order that neither touch nor overlap. */
 export function joined(stretches: readonly Stretch[]): readonly Stretch[] {
   const ordered = stretches.filter(({ from, to }) => compare(from, to) < 0).sort((a, b) => compare(a.from, b.from));
   const result: Stretch[] = [];
@@ -18,7 +18,7 @@ export function joined(stretches: readonly Stretch[]): readonly Stretch[] {
   return result;
 }
 
-/** What is left of a stretch outside the gaps (joined), in order. */
+/** The difference of a stretch and gaps (joined), in order. */
 export function outside(whole: Stretch, gaps: readonly Stretch[]): readonly Stretch[] {
   const edges = [{ from: whole.from, to: whole.from }, ...gaps, { from: whole.to, to: whole.to }];
   return edges

@@ -4,7 +4,7 @@ import { barLength, type Meter, type Pace, parseTempo, secondsAt, secondsOf } fr
 import type { Does, Drill, Settings } from "../model.js";
 import type { Stretch } from "./stretch.js";
 
-/** Everything the pieces of a score are written from; positions in whole notes from the downbeat of bar 1. */
+/** One take of a rung in a mix, from which all parts of the score are written. Positions in whole notes from the downbeat of bar 1. */
 export interface TakeContext {
   readonly drill: Drill;
   readonly settings: Settings;
@@ -19,12 +19,12 @@ export interface TakeContext {
 
 /** A bar of a take, `position` included, `end` excluded, in whole notes from the downbeat of bar 1. */
 export interface TakeBar {
-  /** In the take, from 1. */
+  /** Number of the bar in the take, from 1. */
   readonly number: number;
   readonly position: Fraction;
   readonly end: Fraction;
   readonly meter: Meter;
-  /** From 1; the landing counts as one more. */
+  /** Number of the phrase, from 1; the landing is one more. */
   readonly phrase: number;
   /** Number of the bar in the pattern, from 1. */
   readonly patternBar: number;
@@ -35,12 +35,12 @@ export function takeLength(drill: Drill): Fraction {
   return add(phraseStart(drill, drill.phrases + 1), drill.landing);
 }
 
-/** Where a phrase (from 1) begins; the landing is phrase `phrases + 1`. */
+/** The position at which a phrase (from 1) begins; the landing is phrase `phrases + 1`. */
 export function phraseStart(drill: Drill, phrase: number): Fraction {
   return multiply(drill.pattern.length, fraction(phrase - 1));
 }
 
-/** Every bar of a take, in order; the last one shorter when the landing ends inside it. */
+/** All bars of a take, in order. The last bar is shorter when the landing ends inside it. */
 export function takeBars(drill: Drill): readonly TakeBar[] {
   const bars: TakeBar[] = [];
   const total = takeLength(drill);
@@ -57,20 +57,20 @@ export function takeBars(drill: Drill): readonly TakeBar[] {
   return bars;
 }
 
-/** Seconds are written to the nanosecond: far below anything measured, and above the last digits in which machines differ. */
+/** Seconds are rounded to the nanosecond: far below what is measured, and above the last digits, in which machines differ. */
 const PER_SECOND = 1e9;
 
-/** What turns the positions of a take into seconds from the downbeat of bar 1. */
+/** Converts positions of a take to seconds from the downbeat of bar 1. */
 export interface TakeTime {
-  /** When a position sounds, swing included. */
+  /** The time of a position in seconds, swing included. */
   at(position: Fraction): number;
-  /** How long a length lasts that is not swung: a bar, a beat, a count-in. */
+  /** The duration in seconds of a length without swing: a bar, a beat, a count-in. */
   length(wholeNotes: Fraction): number;
   /** Beats per minute. */
   readonly tempo: Fraction;
 }
 
-/** The time of a take at a rung's tempo; pairs of swung notes are counted in the take's own bars. */
+/** The conversion for a take at a rung's tempo. Pairs of swung notes are counted in the bars of the take. */
 export function takeTime(drill: Drill, settings: Settings, bars: readonly TakeBar[]): TakeTime {
   const tempo = tempoOf(settings);
   const pace: Pace = { tempo, beat: drill.beat, swing: drill.pattern.swing, bars };
@@ -88,7 +88,7 @@ export function tempoOf(settings: Pick<Settings, "tempo">): Fraction {
   return tempo.value.perMinute;
 }
 
-/** Seconds rounded as they are written; never -0. */
+/** Seconds rounded to the nanosecond; never -0. */
 export function rounded(seconds: number): number {
   return Math.round(seconds * PER_SECOND) / PER_SECOND + 0;
 }

@@ -17,13 +17,13 @@ import { barLength, type Meter, meterText, parseMeter, parseSpan, resolveSpan } 
 import { problem } from "../codes.js";
 import type { Bar } from "../model.js";
 
-/** Our choice: a phrase to be learnt by heart is far shorter; bounds the work on hostile files. */
+/** Most bars of a pattern. Our choice: a phrase to be learnt by heart is far shorter, and the work on hostile files is bounded. */
 const MOST_BARS = 1000;
 
-/** Our choice: 128 bars of thirty-second notes fit; without a limit a short line of similes could fill the memory. */
+/** Most notes of a line. Our choice: 128 bars of thirty-second notes fit. Without a limit a short line of similes could fill the memory. */
 export const MOST_NOTES_IN_LINE: number = 5000;
 
-/** The bars lines are read against: the pattern before it has parts. */
+/** The bars of a pattern, against which its lines are read. */
 export interface Frame {
   readonly bars: readonly Bar[];
   readonly length: Fraction;
@@ -35,7 +35,7 @@ export interface Frame {
 export type FrameDocument = Pick<PatternDocument, "meter" | "meter-changes" | "bars" | "pick-up">;
 
 /**
- * The bars of a pattern with their positions and meters, and its pick-up.
+ * Compiles the bars of a pattern with their positions and meters, and its pick-up.
  *
  * Problems: those of `parseMeter` and `parseSpan`, BAR_COUNT_OUT_OF_RANGE, METER_CHANGE_MISPLACED, PICKUP_TOO_LONG; pointers are relative
  * to the document.
@@ -57,7 +57,7 @@ export function compileFrame(document: FrameDocument): Result<Frame> {
   return resultOf({ bars, length: add(last.position, barLength(last.meter)), pickup }, problems);
 }
 
-/** A length as a count of the meter's lower number where it is one ("7/8", "4/4"), so that a reader can compare it with the meter. */
+/** The text of a length, in units of the meter's lower number where it is a whole number of them ("7/8", "4/4"), so that a reader can compare it with the meter. */
 export function lengthText(length: Fraction, meter: Meter): string {
   const counted = multiply(length, fraction(meter.lower));
   return counted.d === 1 ? `${counted.n}/${meter.lower}` : fractionText(length);

@@ -12,18 +12,18 @@ import { parseNotes } from "../noteLine.js";
 import { rangeProblems } from "../transposition.js";
 import { type Frame, lengthText } from "./bars.js";
 
-/** A part with all its variants; the one variant of a part without any is called "". Pointers are relative to the document. */
+/** Compiles a part with all its variants. A part without variants has one, named "". Pointers are relative to the document. */
 export function compilePart(
   name: string,
   document: PartDocument,
-  setting: MusicSetting & { readonly instruments: Readonly<Record<string, Instrument>>; readonly room: Room },
+  context: MusicContext & { readonly instruments: Readonly<Record<string, Instrument>>; readonly room: NoteBudget },
 ): { readonly part: Part; readonly problems: readonly Problem[] } {
   const problems: Problem[] = [];
   const variants = Object.entries(document.variants ?? {});
   const played = new Map<string, Music>();
   if (document.variants === undefined) {
-    const music = compileMusic(document, setting);
-    setting.room.notes -= music.notes.length;
+    const music = compileMusic(document, context);
+    context.room.notes -= music.notes.length;
     played.set("", music);
   } else {
     const beside = (["notes", "voices", "file"] as const).filter((source) => document[source] !== undefined);
@@ -34,22 +34,22 @@ export function compilePart(
     if (variants.length === 0)
       problems.push(problem("PART_WITHOUT_MUSIC", "a part has at least one variant", { pointer: "/variants" }));
     for (const [variant, document] of variants) {
-      if (setting.room.notes < 0) break;
-      const music = compileMusic(document, setting);
-      setting.room.notes -= music.notes.length;
+      if (context.room.notes < 0) break;
+      const music = compileMusic(document, context);
+      context.room.notes -= music.notes.length;
       played.set(variant, music);
     }
   }
   const instrument =
-    document.instrument === undefined ? undefined : instrumentNamed(document.instrument, setting.instruments);
+    document.instrument === undefined ? undefined : instrumentNamed(document.instrument, context.instruments);
   if (instrument === undefined && document.instrument !== undefined) {
-    problems.push(unknownInstrument(document.instrument, setting.instruments));
+    problems.push(unknownInstrument(document.instrument, context.instruments));
   }
   for (const [variant, music] of played) {
     const pointer = document.variants === undefined ? "" : pointerTo(["variants", variant]);
     problems.push(...music.problems.map((p) => placedUnder(p, pointer)));
     if (instrument) problems.push(...rangeProblems({ notes: music.notes, instrument, where: { pointer } }));
-    problems.push(...pickupProblems(music, setting, pointer));
+    problems.push(...pickupProblems(music, context, pointer));
   }
   const kinds = new Set([...played.values()].filter((m) => m.notes.length > 0).map((m) => m.kind));
   if (kinds.size > 1) {
@@ -65,16 +65,16 @@ export function compilePart(
   return { part, problems };
 }
 
-/** What music is read against. */
-export interface MusicSetting {
+/** The bars, the key and the files that the music of a part refers to. */
+export interface MusicContext {
   readonly frame: Frame;
   readonly key: Key;
   /** The bytes of a file beside the curriculum; undefined when it is not there or lies outside. */
   readonly files: (path: string) => Uint8Array | undefined;
 }
 
-/** How many notes a pattern may still hold; counted down while its parts are compiled. */
-export interface Room {
+/** Number of notes that the pattern may still hold, counted down while its parts are compiled. Below 0 when there are too many. */
+export interface NoteBudget {
   notes: number;
 }
 
@@ -84,8 +84,8 @@ export interface Music {
   readonly problems: readonly Problem[];
 }
 
-/** What a part or a variant plays: its one source of notes. Pointers are relative to the document. */
-export function compileMusic(document: VariantDocument, setting: MusicSetting): Music {
+/** Compiles the music of a part or a variant from its one source: notes, voices or a file. Pointers are relative to the document. */
+export function compileMusic(document: VariantDocument, context: MusicContext): Music {
   const sources = (["notes", "voices", "file"] as const).filter((source) => document[source] !== undefined);
   const misplaced = (["track", "part", "bars"] as const).filter(
     (option) => document[option] !== undefined && document.file === undefined,
@@ -104,22 +104,22 @@ export function compileMusic(document: VariantDocument, setting: MusicSetting): 
   }
   const read: Music[] = [];
   if (document.notes !== undefined) {
-    const notes = parseNotes(document.notes, setting.frame);
+    const notes = parseNotes(document.notes, context.frame);
     const found = problemsIn(notes).map((p) => placedUnder(p, "/notes"));
     read.push({ notes: notes.ok ? notes.value : [], kind: "pitched", problems: found });
   }
   if (document.voices !== undefined) {
-    const notes = parseGrid(document.voices, setting.frame);
+    const notes = parseGrid(document.voices, context.frame);
     const found = problemsIn(notes).map((p) => placedUnder(p, "/voices"));
     read.push({ notes: notes.ok ? notes.value : [], kind: "percussion", problems: found });
   }
-  if (document.file !== undefined) read.push(compileFile(document.file, document, setting));
+  if (document.file !== undefined) read.push(compileFile(document.file, document, context));
   const kind = read[0]?.kind ?? "pitched";
   return { notes: read[0]?.notes ?? [], kind, problems: [...problems, ...read.flatMap((r) => r.problems)] };
 }
 
-/** On repeats the pick-up sounds at the end of the last bar: one player cannot play both. Percussion can: each voice is its own. */
-function pickupProblems(music: Music, { frame }: MusicSetting, pointer: string): Problem[] {
+/** PICKUP_MEETS_LAST_BAR: on repeats the pick-up sounds at the end of the last bar, and one player cannot play both. Percussion can, because each voice is its own. */
+function pickupProblems(music: Music, { frame }: MusicContext, pointer: string): Problem[] {
   if (music.kind === "percussion" || !music.notes.some((note) => note.position.n < 0)) return [];
   const from = subtract(frame.length, frame.pickup);
   const meeting = music.notes.filter((note) => compare(add(note.position, note.length), from) > 0);
@@ -129,10 +129,10 @@ function pickupProblems(music: Music, { frame }: MusicSetting, pointer: string):
   return [problem("PICKUP_MEETS_LAST_BAR", message, { pointer }, "end the last bar with rests as long as the pick-up")];
 }
 
-function compileFile(path: string, document: VariantDocument, setting: MusicSetting): FilePart {
+function compileFile(path: string, document: VariantDocument, context: MusicContext): FilePart {
   const where = { pointer: "/file" };
   const nothing = (...problems: Problem[]): FilePart => ({ notes: [], kind: "pitched", problems });
-  const bytes = setting.files(path);
+  const bytes = context.files(path);
   if (bytes === undefined) {
     const message = `no file ${JSON.stringify(path.slice(0, 100))} is in the folder of the curriculum`;
     return nothing(
@@ -140,7 +140,7 @@ function compileFile(path: string, document: VariantDocument, setting: MusicSett
     );
   }
   const isMidi = ["MThd", "RIFF"].includes(String.fromCharCode(...bytes.subarray(0, 4)));
-  const isXml = isXmlLike(bytes);
+  const isXml = looksLikeXml(bytes);
   if (!isMidi && !isXml && !isZip(bytes)) {
     const message = `a part is taken from a Standard MIDI File or an uncompressed MusicXML file; ${path.slice(0, 100)} is neither`;
     return nothing(problem("FILE_KIND_UNKNOWN", message, where));
@@ -156,29 +156,29 @@ function compileFile(path: string, document: VariantDocument, setting: MusicSett
     );
     return nothing(found);
   }
-  const inFile = (p: Problem): Problem => ({
+  const placedInFile = (p: Problem): Problem => ({
     ...p,
     message: `${path.slice(0, 100)}: ${p.message}${placeIn(p)}`,
     where,
   });
   if (isMidi) {
     const file = readMidiFile(bytes);
-    if (!file.ok) return nothing(...file.problems.map(inFile));
-    const part = midiPart(file.value, document, setting);
-    return { ...part, problems: [...file.advice.map(inFile), ...part.problems] };
+    if (!file.ok) return nothing(...file.problems.map(placedInFile));
+    const part = midiPart(file.value, document, context);
+    return { ...part, problems: [...file.advice.map(placedInFile), ...part.problems] };
   }
   const score = readMusicXml(bytes);
-  return score.ok ? musicXmlPart(score.value, document, setting) : nothing(...score.problems.map(inFile));
+  return score.ok ? musicXmlPart(score.value, document, context) : nothing(...score.problems.map(placedInFile));
 }
 
-/** The place inside the file, in words: the problem itself points at the line of the curriculum that names the file. */
+/** The place inside the file, in words, because the problem points at the line of the curriculum that names the file. */
 function placeIn({ where }: Problem): string {
   if (where.line !== undefined) return ` (line ${where.line}, column ${where.column})`;
   return where.offset === undefined ? "" : ` (byte ${where.offset})`;
 }
 
-/** A "<" among the first characters, after a byte order mark, blanks, or the zero bytes of UTF-16. */
-function isXmlLike(bytes: Uint8Array): boolean {
+/** Whether the first character is "<", after a byte order mark, blanks or the zero bytes of UTF-16. */
+function looksLikeXml(bytes: Uint8Array): boolean {
   const first = bytes.subarray(0, 64).find((byte) => ![0, 9, 10, 13, 32, 0xef, 0xbb, 0xbf, 0xfe, 0xff].includes(byte));
   return first === 0x3c;
 }

@@ -8,7 +8,7 @@ import type { Instrument, Part, Pattern } from "../model.js";
 import { compileFrame, type Frame } from "./bars.js";
 import { compilePart } from "./part.js";
 
-/** What a pattern is compiled with. */
+/** What a pattern document refers to. */
 export interface PatternContext {
   /** Instruments beside the table, by name. */
   readonly instruments: Readonly<Record<string, Instrument>>;
@@ -20,14 +20,14 @@ export interface PatternContext {
   readonly mostNotes?: number;
 }
 
-/** Our choice: ten parts in four variants of 500 notes. */
+/** Most notes of a pattern. Our choice: ten parts in four variants of 500 notes. */
 const MOST_NOTES = 20_000;
 
 /**
- * A pattern from its document, or every problem in it.
+ * Compiles a pattern document to a pattern, or to all problems in it.
  *
  * Pointers are relative to the document; problems inside a line carry an offset into it. A pattern without a key is in C major.
- * On repeats the pick-up of a phrase sounds at the end of the phrase before, so a pitched part with a pick-up leaves that time empty.
+ * On repeats the pick-up of a phrase sounds at the end of the phrase before, so a pitched part with a pick-up must be silent there.
  */
 export function compilePattern(name: string, document: PatternDocument, context: PatternContext): Result<Pattern> {
   const frame = compileFrame(document);
@@ -42,18 +42,18 @@ export function compilePattern(name: string, document: PatternDocument, context:
   if (documents.length === 0) {
     problems.push(problem("PATTERN_WITHOUT_PARTS", "a pattern has at least one part", { pointer: "/parts" }));
   }
-  // Without bars there is nothing to read lines against.
+  // Without bars no line can be read.
   if (!frame.ok) return { ok: false, problems };
   const chords = document.chords === undefined ? undefined : parseChords(document.chords, frame.value);
   if (chords) problems.push(...problemsIn(chords).map((p) => placedUnder(p, "/chords")));
-  if (swing?.ok) problems.push(...leftOver(swing.value, frame.value));
-  const keyOr = key.ok ? key.value : { tonic: { letter: "C" as const, alter: 0 }, mode: "major" };
+  if (swing?.ok) problems.push(...swingProblems(swing.value, frame.value));
+  const keyInForce = key.ok ? key.value : { tonic: { letter: "C" as const, alter: 0 }, mode: "major" };
   const parts: Part[] = [];
   const mostNotes = context.mostNotes ?? MOST_NOTES;
   const room = { notes: mostNotes };
   for (const [part, music] of documents) {
     const { files, instruments } = context;
-    const compiled = compilePart(part, music, { frame: frame.value, key: keyOr, files, instruments, room });
+    const compiled = compilePart(part, music, { frame: frame.value, key: keyInForce, files, instruments, room });
     const pointer = pointerTo(["parts", part]);
     problems.push(...compiled.problems.map((p) => placedUnder(p, pointer)));
     parts.push(compiled.part);
@@ -67,7 +67,7 @@ export function compilePattern(name: string, document: PatternDocument, context:
     name,
     ...(document.title === undefined ? {} : { title: document.title }),
     ...frame.value,
-    key: keyOr,
+    key: keyInForce,
     ...(swing?.ok ? { swing: swing.value } : {}),
     chords: chords?.ok ? chords.value : [],
     parts,
@@ -75,7 +75,7 @@ export function compilePattern(name: string, document: PatternDocument, context:
   return resultOf(pattern, problems);
 }
 
-function leftOver(swing: Swing, frame: Frame): Problem[] {
+function swingProblems(swing: Swing, frame: Frame): Problem[] {
   const pair = fraction(2 * swing.subdivision.n, swing.subdivision.d);
   const uneven = frame.bars.find(({ meter }) =>
     meter.groups.some((size) => divide(fraction(size, meter.lower), pair).d !== 1),

@@ -4,13 +4,14 @@ import { problem } from "../codes.js";
 import { type Frame, lengthText } from "../compile/bars.js";
 import type { Note } from "../model.js";
 
+/** The notes taken from a file for a part of a pattern, with the problems found. */
 export interface FilePart {
   readonly notes: readonly Note[];
   readonly kind: "pitched" | "percussion";
   readonly problems: readonly Problem[];
 }
 
-/** Our choice: sixty-fourths and their triplets, as whole notes; what is written in a notation program lies on it, what is played does not. */
+/** Finest grid of written notes, places to a whole note. Our choice: sixty-fourths and their triplets. Notes of a notation program lie on it, played notes do not. */
 const FINEST_GRID = 192;
 
 /** A bar of a file. */
@@ -19,7 +20,7 @@ export interface FileBar {
   readonly length: Fraction;
 }
 
-/** First and last bar to take, counted from 1: "1-4", "3"; as many as the pattern has from bar 1 when absent. */
+/** Reads the range of bars to take, counted from 1: "1-4", "3"; from bar 1 when absent. Problems: FILE_BARS_NOT_READ, FILE_BAR_COUNT_DIFFERS. */
 export function readBarRange(text: string | undefined, frame: Frame): { first: number; problems: readonly Problem[] } {
   if (text === undefined) return { first: 1, problems: [] };
   const match = /^\s*(\d{1,5})\s*(?:[-–]\s*(\d{1,5})\s*)?$/.exec(text);
@@ -36,12 +37,12 @@ export function readBarRange(text: string | undefined, frame: Frame): { first: n
 }
 
 /**
- * The notes of a file that fall into the bars taken, and into the pick-up before them, moved to the positions of the pattern.
+ * The notes of a file that begin in the bars taken, or in the pick-up before them, at their positions in the pattern.
  *
- * `bars` are those taken, one for each of the frame. Problems: FILE_METER_DIFFERS, FILE_WITHOUT_NOTES; advice: FILE_NOTE_CUT, FILE_OFF_GRID,
+ * `bars` are the bars taken, one for each bar of the frame. Problems: FILE_METER_DIFFERS, FILE_WITHOUT_NOTES; advice: FILE_NOTE_CUT, FILE_OFF_GRID,
  * FILE_CHORDS.
  */
-export function takenNotes(
+export function notesInBars(
   notes: readonly Note[],
   bars: readonly FileBar[],
   frame: Frame,
@@ -60,7 +61,7 @@ export function takenNotes(
   const inside = notes.filter((n) => compare(n.position, from) >= 0 && compare(n.position, to) < 0);
   const cut = notes.filter((n) => compare(n.position, from) < 0 && compare(add(n.position, n.length), from) > 0).length;
   const taken = inside.map((note) => {
-    const length = smaller(note.length, subtract(to, note.position));
+    const length = shorter(note.length, subtract(to, note.position));
     return { ...note, position: subtract(note.position, start), length };
   });
   const ringing = inside.filter((n, i) => compare(n.length, taken[i]!.length) > 0).length;
@@ -83,6 +84,6 @@ export function takenNotes(
   return { notes: taken, problems };
 }
 
-function smaller(a: Fraction, b: Fraction): Fraction {
+function shorter(a: Fraction, b: Fraction): Fraction {
   return compare(a, b) <= 0 ? a : b;
 }

@@ -8,15 +8,15 @@ import { spelledIn } from "../key.js";
 import type { Key, Note } from "../model.js";
 import { voiceOn } from "../percussion.js";
 import type { FilePart } from "./bars.js";
-import { type FileBar, readBarRange, takenNotes } from "./bars.js";
+import { type FileBar, notesInBars, readBarRange } from "./bars.js";
 
-/** Channel 10 as musicians count: percussion (General MIDI level 1). */
+/** Percussion channel, counted from 0: channel 10 of General MIDI level 1. */
 const PERCUSSION_CHANNEL = 9;
 
-/** Loud enough to be an accent, as exported by notation programs; from memory, our choice. */
+/** Least velocity of an accent. Our choice, near what notation programs write for accents (from memory). */
 const ACCENT_VELOCITY = 110;
 
-/** The notes of one track of a MIDI file; without a track the only one that has notes. MIDI has no spelling: the pattern's key gives it. */
+/** Takes the notes of one track of a MIDI file: the track named, else the only one with notes. MIDI does not spell pitches: the pattern's key does. */
 export function midiPart(
   file: MidiFile,
   document: VariantDocument,
@@ -39,7 +39,7 @@ export function midiPart(
     if (!read) unknown.add(note.key);
     return read ? [read] : [];
   });
-  const taken = takenNotes(notes, bars, frame);
+  const taken = notesInBars(notes, bars, frame);
   if (unknown.size > 0) {
     const message = `percussion notes on the keys ${[...unknown].join(", ")} have no voice and are left out`;
     problems.push(problem("FILE_VOICE_UNKNOWN", message, { pointer: "/file" }));
@@ -78,7 +78,7 @@ function trackNamed(file: MidiFile, wanted: number | string | undefined): { trac
   );
 }
 
-/** The bars of a file by its meter map, 4/4 where it has none; a change of meter inside a bar ends it. */
+/** The bars of a file by its meter changes, 4/4 before the first. A change of meter inside a bar ends the bar. */
 function barsOf(track: MidiTrack, file: MidiFile, count: number): FileBar[] {
   const changes = track.meters.map((m) => ({ at: fraction(m.ticks, 4 * file.division.ticks), meter: m.meter }));
   const bars: FileBar[] = [];

@@ -7,9 +7,9 @@ import type { Note } from "../model.js";
 import { voiceOn } from "../percussion.js";
 import { transposePitch } from "../pitch.js";
 import type { FilePart } from "./bars.js";
-import { readBarRange, takenNotes } from "./bars.js";
+import { notesInBars, readBarRange } from "./bars.js";
 
-/** The notes of one part of a MusicXML file in concert pitch; without a part the only one. Bars are counted without the pick-up, as played. */
+/** Takes the notes of one part of a MusicXML file in concert pitch: the part named, else the only one. Bars are counted as played (repeats written out), without the pick-up. */
 export function musicXmlPart(file: MusicXmlFile, document: VariantDocument, { frame }: { frame: Frame }): FilePart {
   const range = readBarRange(document.bars, frame);
   const found = partNamed(file, document.part);
@@ -38,7 +38,7 @@ export function musicXmlPart(file: MusicXmlFile, document: VariantDocument, { fr
     const message = `${unknown} percussion notes have no General MIDI key, or one without a voice, and are left out`;
     problems.push(problem("FILE_VOICE_UNKNOWN", message, { pointer: "/file" }));
   }
-  const taken = takenNotes(notes, bars, frame);
+  const taken = notesInBars(notes, bars, frame);
   return { notes: taken.notes, kind, problems: [...problems, ...taken.problems] };
 }
 
