@@ -52,7 +52,7 @@ interface PatternSurroundings {
 }
 
 /** Compiles the patterns: those without errors, by name. */
-export function patternsOf(
+function patternsOf(
   document: CurriculumDocument,
   { instruments, readFile, problems }: PatternSurroundings,
 ): Readonly<Record<string, Pattern>> {
@@ -84,7 +84,7 @@ interface DrillSurroundings {
 }
 
 /** Compiles the drills: those without errors, in the order written. */
-export function drillsOf(
+function drillsOf(
   document: CurriculumDocument,
   { instruments, patterns, problems }: DrillSurroundings,
 ): readonly Drill[] {
@@ -111,7 +111,7 @@ export function drillsOf(
  * INSTRUMENT_UNKNOWN for each player of the course whose instrument is neither in the table nor described, also when no drill can be read.
  * `own` are the names of the described instruments.
  */
-export function playerProblems(document: CurriculumDocument, own: readonly string[]): readonly Problem[] {
+function playerProblems(document: CurriculumDocument, own: readonly string[]): readonly Problem[] {
   return (document.players ?? []).flatMap((player, i) => {
     const name = typeof player === "string" ? player : player.instrument;
     if (own.includes(name) || instrumentNamed(name, {}) !== undefined) return [];
@@ -124,12 +124,12 @@ export function playerProblems(document: CurriculumDocument, own: readonly strin
 const ANY_INSTRUMENT: Instrument = INSTRUMENTS.piano!;
 
 /** Problems in the order found: at most MOST_KEPT errors and as much advice, counted apart, so that advice never displaces errors. */
-export interface ProblemList {
+interface ProblemList {
   readonly listed: readonly Problem[];
   add(problems: readonly Problem[]): void;
 }
 
-export function problemList(): ProblemList {
+function problemList(): ProblemList {
   const listed: Problem[] = [];
   const counts = { error: 0, advice: 0 };
   return {
@@ -144,7 +144,7 @@ export function problemList(): ProblemList {
 }
 
 /** The problems and advice of a part of the course, with pointers from the root of the course. */
-export function placedAt(result: Result<unknown>, path: readonly string[]): readonly Problem[] {
+function placedAt(result: Result<unknown>, path: readonly string[]): readonly Problem[] {
   return problemsIn(result).map((each) => placedUnder(each, pointerTo(path)));
 }
 

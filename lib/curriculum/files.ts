@@ -6,7 +6,7 @@ import { LARGEST_FILE, LARGEST_FILES } from "./limits.js";
 /** Gives the bytes of a file by its path below the curriculum's folder; `undefined` when it cannot. */
 export type ReadFile = (path: string) => Uint8Array | undefined;
 
-export interface Files {
+interface Files {
   readonly bytes: ReadonlyMap<string, Uint8Array>;
   readonly problems: readonly Problem[];
 }

@@ -57,7 +57,7 @@ const USUAL =
   /^(maj|min|mi|ma|m|M|dim|aug|sus[24]?|add[2469]|add1[13]|alt|omit[35]|no[35]|Δ|ø|°|o|\+|-|[b#♭♯]?(?:5|6|7|9|11|13)|6\/9|69|2|4|\(|\)|,)*$/;
 
 /** Problems of one chord symbol: CHORD_NOT_READ (no root), CHORD_UNUSUAL (advice). "N.C." (no chord) has none. */
-export function chordProblems(text: string, offset: number): readonly Problem[] {
+function chordProblems(text: string, offset: number): readonly Problem[] {
   if (NO_CHORD.test(text)) return [];
   const match = CHORD.exec(withoutSixNine(text));
   if (!match) {

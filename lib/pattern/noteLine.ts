@@ -71,7 +71,7 @@ export function parseNotes(line: string, frame: Frame): Result<readonly Note[]> 
 }
 
 /** A word with its position in the pattern; without a word it is a rest. */
-export interface PlacedWord {
+interface PlacedWord {
   readonly word: NoteWord | undefined;
   readonly position: Fraction;
   readonly length: Fraction;
@@ -83,7 +83,7 @@ export interface PlacedWord {
  *
  * Problems: TIE_PITCHES_DIFFER, TIE_ENDS_NOWHERE, ACCENT_AFTER_TIE (advice).
  */
-export function joinTies(placed: readonly PlacedWord[]): {
+function joinTies(placed: readonly PlacedWord[]): {
   readonly notes: readonly Note[];
   readonly problems: readonly Problem[];
 } {

@@ -17,7 +17,7 @@ export interface NoteWord {
 }
 
 /** `count` notes in the time of `inTimeOf`. */
-export interface TupletWord {
+interface TupletWord {
   readonly kind: "tuplet";
   readonly count: number;
   readonly inTimeOf: number;
@@ -26,7 +26,7 @@ export interface TupletWord {
 }
 
 /** A rest that fills its bar, whatever the meter. */
-export interface BarRestWord {
+interface BarRestWord {
   readonly kind: "bar rest";
   readonly offset: number;
 }
@@ -34,7 +34,7 @@ export interface BarRestWord {
 export type Word = NoteWord | TupletWord | BarRestWord;
 
 /** Count of a tuplet -> the number of notes in whose time it is played, when only the count is written. Common practice, no source. */
-export const USUAL_TUPLETS: ReadonlyMap<number, number> = new Map([
+const USUAL_TUPLETS: ReadonlyMap<number, number> = new Map([
   [2, 3],
   [3, 2],
   [4, 3],

@@ -44,7 +44,7 @@ export interface Stretch {
  * ladders the work does not grow with their length: the common terms are solved for. Lists and ladders by per cent (at most 9,990 tempi,
  * a tenth apart from 1 to 1000) are searched value by value.
  */
-export function sharedSteps(a: Stretch, b: Stretch): number {
+function sharedSteps(a: Stretch, b: Stretch): number {
   if (a.end <= a.first || b.end <= b.first) return 0;
   const [left, right] = [progression(a), progression(b)];
   if (left !== undefined && right !== undefined) return left.unit === right.unit ? sharedTerms(left, right) : 0;
@@ -57,7 +57,7 @@ export function sharedSteps(a: Stretch, b: Stretch): number {
 const NAMED = 3;
 
 /** The values that one stretch has and another has not. */
-export interface GoneValues {
+interface GoneValues {
   readonly count: number;
   /** The first of them, in the order of the ladder. */
   readonly examples: readonly string[];

@@ -44,13 +44,13 @@ export function documentOf(text: string): Result<Source> {
 }
 
 /** The tokens of a YAML text that keeps the limits of number and nesting. */
-export interface Tokens {
+interface Tokens {
   readonly tokens: readonly CST.Token[];
   readonly placeAt: PlaceAt;
 }
 
 /** Parses a YAML text to tokens, or reports the first limit it breaks: size, then number of tokens, then nesting. */
-export function tokensOf(text: string): Result<Tokens> {
+function tokensOf(text: string): Result<Tokens> {
   if (text.length > LARGEST_TEXT) {
     const found = `found ${text.length}`;
     return failure(

@@ -6,7 +6,7 @@ import type { Source } from "./document.js";
 import { offsetsInScalar } from "./scalarOffsets.js";
 
 /** Adds file, line and column to a problem that has a JSON pointer and, for a text, an offset into it. */
-export type Locate = (problem: Problem) => Problem;
+type Locate = (problem: Problem) => Problem;
 
 /** Codes of problems with a key itself and not with its value, and the pointers for which that is so. */
 const ABOUT_KEYS: Readonly<Record<string, RegExp>> = {

@@ -48,7 +48,7 @@ const MOST_LENGTHS = 128;
  * longest are enough. At the start of a phrase, or where the meter changes and lengths in different units cannot be ordered, all lengths
  * are checked. `complete` is false when there are more than MOST_LENGTHS.
  */
-export function lengthsToCheck(drill: Drill): { readonly lengths: readonly string[]; readonly complete: boolean } {
+function lengthsToCheck(drill: Drill): { readonly lengths: readonly string[]; readonly complete: boolean } {
   const atStart = drill.dropout?.place.at === "start";
   const all = allValuesInForce(drill, "dropout", atStart ? MOST_LENGTHS : 0).filter((text) => text !== undefined);
   const meter = onlyMeter(drill.pattern);

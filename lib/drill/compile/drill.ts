@@ -84,7 +84,7 @@ export function compileDrill(name: string, document: DrillDocument, context: Dri
 const USUAL_MIX: Readonly<Record<string, MixDocument>> = { play: {} };
 
 /** Compiles the mixes of a drill, in the order written. The parts they name must be parts of the pattern. */
-export function compileMixes(
+function compileMixes(
   documents: Readonly<Record<string, MixDocument>> | undefined,
   pattern: Pattern,
   found: Collector,
@@ -104,7 +104,7 @@ export function compileMixes(
 const USUAL_SUBDIVISION = fraction(1, 8);
 
 /** Compiles the scale and subdivision of a drill's open bars; `undefined` for a drill without open bars. */
-export function compileOpen(document: DrillDocument, pattern: Pattern, found: Collector): Drill["open"] {
+function compileOpen(document: DrillDocument, pattern: Pattern, found: Collector): Drill["open"] {
   const { open } = document;
   const climbs = (document.ladders ?? []).some((ladder) => ladder.open !== undefined);
   if (open === undefined && !climbs) return undefined;
@@ -118,7 +118,7 @@ export function compileOpen(document: DrillDocument, pattern: Pattern, found: Co
 }
 
 /** Compiles the players of the student's part: those whose instrument is known. */
-export function compilePlayers(
+function compilePlayers(
   document: DrillDocument,
   own: Readonly<Record<string, Instrument>>,
   found: Collector,

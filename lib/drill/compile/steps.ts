@@ -19,7 +19,7 @@ import type { Collector } from "./collector.js";
 import { type DrillNames, readSetting, type WrittenValue } from "./settings.js";
 
 /** The values of a ladder and their number. */
-export type Steps = Pick<Ladder, "count" | "values">;
+type Steps = Pick<Ladder, "count" | "values">;
 
 /** One ladder in its document, and the collector of its problems. */
 export interface LadderPlace {

@@ -32,7 +32,7 @@ export function ladderStep(ladder: Ladder, text: string): number | undefined {
 }
 
 /** Geometric progression of tempi: step k is `from * ratio^k` beats per minute, rounded to a tenth. */
-export interface TempoClimb {
+interface TempoClimb {
   readonly from: Fraction;
   readonly ratio: Fraction;
 }

@@ -31,7 +31,7 @@ export function openStretches(drill: Drill, settings: Settings, bars: readonly T
 }
 
 /** Transposes a scale as the pattern is transposed, from one key to another. */
-export function scaleMoved(scale: Scale, from: Key, to: Key): Scale {
+function scaleMoved(scale: Scale, from: Key, to: Key): Scale {
   const moved = transposePitch({ ...scale.tonic, octave: 4 }, intervalBetween(from.tonic, to.tonic));
   return { ...scale, tonic: { letter: moved.letter, alter: moved.alter } };
 }

@@ -66,7 +66,7 @@ export function compilePart(
 }
 
 /** The bars, the key and the files that the music of a part refers to. */
-export interface MusicContext {
+interface MusicContext {
   readonly frame: Frame;
   readonly key: Key;
   /** The bytes of a file beside the curriculum; undefined when it is not there or lies outside. */
@@ -74,18 +74,18 @@ export interface MusicContext {
 }
 
 /** Number of notes that the pattern may still hold, counted down while its parts are compiled. Below 0 when there are too many. */
-export interface NoteBudget {
+interface NoteBudget {
   notes: number;
 }
 
-export interface Music {
+interface Music {
   readonly notes: readonly Note[];
   readonly kind: "pitched" | "percussion";
   readonly problems: readonly Problem[];
 }
 
 /** Compiles the music of a part or a variant from its one source: notes, voices or a file. Pointers are relative to the document. */
-export function compileMusic(document: VariantDocument, context: MusicContext): Music {
+function compileMusic(document: VariantDocument, context: MusicContext): Music {
   const sources = (["notes", "voices", "file"] as const).filter((source) => document[source] !== undefined);
   const misplaced = (["track", "part", "bars"] as const).filter(
     (option) => document[option] !== undefined && document.file === undefined,
