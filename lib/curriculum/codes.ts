@@ -1,6 +1,6 @@
 import { type Place, type Problem, problemsOf } from "../base/index.js";
 
-/** Problems with a curriculum as a file and as a course; those of meters, notes and ladders are in the catalogues of their folders. */
+/** Problems with a curriculum as a file and as a course. The problems of meters, notes and ladders are in the catalogues of their rooms. */
 export const curriculumCodes = {
   TEXT_TOO_LARGE: { severity: "error", means: "The curriculum has more characters than a curriculum may have." },
   TOO_MANY_TOKENS: { severity: "error", means: "The curriculum falls into more YAML tokens than a curriculum may." },
@@ -54,7 +54,8 @@ export const curriculumCodes = {
   },
 } as const;
 
-export type CurriculumCode = keyof typeof curriculumCodes;
+type CurriculumCode = keyof typeof curriculumCodes;
 
+/** Makes a problem of this catalogue. */
 export const problem: (code: CurriculumCode, message: string, where?: Place, remedy?: string) => Problem =
   problemsOf(curriculumCodes);

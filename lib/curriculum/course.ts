@@ -1,29 +1,36 @@
-import { type Result, resultOf } from "../base/index.js";
-import { compileInstrument, type Instrument } from "../pattern/index.js";
-import type { CurriculumDocument } from "../schema/index.js";
-import { drillsOf } from "./drills.js";
-import type { ReadFile } from "./files.js";
-import { formerNames } from "./formerly.js";
-import { type Keeper, keeper, placedAt } from "./keeper.js";
+import { type Problem, placedUnder, problemsIn, type Result, resultOf } from "../base/index.js";
+import { compileDrill, type Drill } from "../drill/index.js";
+import {
+  compileInstrument,
+  compilePattern,
+  INSTRUMENTS,
+  type Instrument,
+  instrumentNamed,
+  type Pattern,
+  unknownInstrument,
+} from "../pattern/index.js";
+import { type CurriculumDocument, pointerTo } from "../schema/index.js";
+import { problem } from "./codes.js";
+import { formerNames } from "./editions/formerNames.js";
+import { filesOf, type ReadFile } from "./files.js";
+import { MOST_KEPT, MOST_NOTES, MOST_NOTES_IN_PATTERN, MOST_WORK, noteEstimate, workEstimate } from "./limits.js";
 import type { Curriculum } from "./model.js";
 import { needsProblems } from "./needs.js";
-import { patternsOf } from "./patterns.js";
-import { playerProblems } from "./players.js";
-import { isKeyed, soundPart } from "./sound.js";
+import { isKeyed, wellFormedPart } from "./wellFormed.js";
 
-/** The course that a document's data describes, or every problem with it; problems say by pointer where they are. */
+/** Compiles the data of a document to a course, or to every problem in it. Problems carry a JSON pointer. */
 export function courseOf(value: unknown, readFile: ReadFile): Result<Curriculum> {
-  const { document, problems: shape } = soundPart(value);
-  const problems = keeper();
-  problems.keep(shape);
+  const { document, problems: shape } = wellFormedPart(value);
+  const problems = problemList();
+  problems.add(shape);
   const instruments = instrumentsOf(document, problems);
   const patterns = patternsOf(document, { instruments, readFile, problems });
   const written = Object.fromEntries(namesIn(value, "patterns").map((pattern) => [pattern, undefined]));
   const drills = drillsOf(document, { instruments, patterns: { ...written, ...patterns }, problems });
-  problems.keep(playerProblems(document, namesIn(value, "instruments")));
+  problems.add(playerProblems(document, namesIn(value, "instruments")));
   const former = formerNames(document.drills);
-  problems.keep(needsProblems(document.drills, namesIn(value, "drills")));
-  problems.keep(former.problems);
+  problems.add(needsProblems(document.drills, namesIn(value, "drills")));
+  problems.add(former.problems);
   const { curriculum: name, edition, title, about } = document;
   const course: Curriculum = {
     name,
@@ -35,14 +42,117 @@ export function courseOf(value: unknown, readFile: ReadFile): Result<Curriculum>
     drills,
     formerly: former.names,
   };
-  return resultOf(course, problems.kept);
+  return resultOf(course, problems.listed);
 }
 
-function instrumentsOf(document: CurriculumDocument, problems: Keeper): Readonly<Record<string, Instrument>> {
+interface PatternSurroundings {
+  readonly instruments: Readonly<Record<string, Instrument>>;
+  readonly readFile: ReadFile;
+  readonly problems: ProblemList;
+}
+
+/** Compiles the patterns: those without errors, by name. */
+function patternsOf(
+  document: CurriculumDocument,
+  { instruments, readFile, problems }: PatternSurroundings,
+): Readonly<Record<string, Pattern>> {
+  const files = filesOf(document.patterns, readFile);
+  const refused = new Set(files.problems.map((each) => each.where.pointer));
+  problems.add(files.problems);
+  const patterns: [string, Pattern][] = [];
+  let notes = 0;
+  for (const [name, written] of Object.entries(document.patterns)) {
+    if (notes >= MOST_NOTES) {
+      problems.add([tooManyNotes(name)]);
+      return Object.fromEntries(patterns);
+    }
+    const mostNotes = Math.min(MOST_NOTES_IN_PATTERN, MOST_NOTES - notes);
+    const compiled = compilePattern(name, written, { instruments, files: (path) => files.bytes.get(path), mostNotes });
+    // A file that was refused is not reported as missing too.
+    problems.add(placedAt(compiled, ["patterns", name]).filter((each) => !refused.has(each.where.pointer)));
+    if (compiled.ok) patterns.push([name, compiled.value]);
+    notes += compiled.ok ? notesIn(compiled.value) : Math.min(noteEstimate(written), MOST_NOTES_IN_PATTERN);
+  }
+  return Object.fromEntries(patterns);
+}
+
+interface DrillSurroundings {
+  readonly instruments: Readonly<Record<string, Instrument>>;
+  /** By every name written; `undefined` for a pattern with problems. */
+  readonly patterns: Readonly<Record<string, Pattern | undefined>>;
+  readonly problems: ProblemList;
+}
+
+/** Compiles the drills: those without errors, in the order written. */
+function drillsOf(
+  document: CurriculumDocument,
+  { instruments, patterns, problems }: DrillSurroundings,
+): readonly Drill[] {
+  const drills: Drill[] = [];
+  let work = 0;
+  for (const [name, written] of Object.entries(document.drills)) {
+    const own = written.players !== undefined;
+    const completed = own ? written : { ...written, players: document.players ?? [] };
+    const pattern = Object.hasOwn(patterns, completed.pattern) ? patterns[completed.pattern] : undefined;
+    work += pattern === undefined ? 0 : workEstimate(completed, pattern);
+    if (work > MOST_WORK) {
+      problems.add([tooLarge(name)]);
+      return drills;
+    }
+    const compiled = compileDrill(name, completed, { instruments, patterns });
+    const found = placedAt(compiled, ["drills", name]);
+    problems.add(own ? found : found.map((each) => withCoursePlayers(each, name)));
+    if (compiled.ok) drills.push(compiled.value);
+  }
+  return drills;
+}
+
+/**
+ * INSTRUMENT_UNKNOWN for each player of the course whose instrument is neither in the table nor described, also when no drill can be read.
+ * `own` are the names of the described instruments.
+ */
+function playerProblems(document: CurriculumDocument, own: readonly string[]): readonly Problem[] {
+  return (document.players ?? []).flatMap((player, i) => {
+    const name = typeof player === "string" ? player : player.instrument;
+    if (own.includes(name) || instrumentNamed(name, {}) !== undefined) return [];
+    const pointer = pointerTo(typeof player === "string" ? ["players", i] : ["players", i, "instrument"]);
+    return [unknownInstrument(name, Object.fromEntries(own.map((each) => [each, ANY_INSTRUMENT])), pointer)];
+  });
+}
+
+/** Value for described instruments: only their names count here. */
+const ANY_INSTRUMENT: Instrument = INSTRUMENTS.piano!;
+
+/** Problems in the order found: at most MOST_KEPT errors and as much advice, counted apart, so that advice never displaces errors. */
+interface ProblemList {
+  readonly listed: readonly Problem[];
+  add(problems: readonly Problem[]): void;
+}
+
+function problemList(): ProblemList {
+  const listed: Problem[] = [];
+  const counts = { error: 0, advice: 0 };
+  return {
+    listed,
+    add(problems) {
+      for (const problem of problems) {
+        counts[problem.severity] += 1;
+        if (counts[problem.severity] <= MOST_KEPT) listed.push(problem);
+      }
+    },
+  };
+}
+
+/** The problems and advice of a part of the course, with pointers from the root of the course. */
+function placedAt(result: Result<unknown>, path: readonly string[]): readonly Problem[] {
+  return problemsIn(result).map((each) => placedUnder(each, pointerTo(path)));
+}
+
+function instrumentsOf(document: CurriculumDocument, problems: ProblemList): Readonly<Record<string, Instrument>> {
   const instruments: [string, Instrument][] = [];
   for (const [name, described] of Object.entries(document.instruments ?? {})) {
     const compiled = compileInstrument(name, described);
-    problems.keep(placedAt(compiled, ["instruments", name]));
+    problems.add(placedAt(compiled, ["instruments", name]));
     if (compiled.ok) instruments.push([name, compiled.value]);
   }
   return Object.fromEntries(instruments);
@@ -51,4 +161,29 @@ function instrumentsOf(document: CurriculumDocument, problems: Keeper): Readonly
 function namesIn(value: unknown, section: string): readonly string[] {
   const entries = isKeyed(value) && Object.hasOwn(value, section) ? value[section] : undefined;
   return isKeyed(entries) ? Object.keys(entries) : [];
+}
+
+function tooManyNotes(pattern: string): Problem {
+  const message = `all patterns of a course together hold ${MOST_NOTES} notes, variants and repeated bars included; before ${JSON.stringify(pattern)} they already do`;
+  return problem("COURSE_TOO_LARGE", message, { pointer: pointerTo(["patterns", pattern]) }, "split the course");
+}
+
+function notesIn(pattern: Pattern): number {
+  return pattern.parts.flatMap((part) => Object.values(part.variants)).reduce((sum, notes) => sum + notes.length, 0);
+}
+
+function tooLarge(drill: string): Problem {
+  const message = `patterns, ladders and players of all drills together multiply to more than is checked in one course; with ${JSON.stringify(drill)} they do`;
+  const remedy = "use shorter patterns and lists, or split the course";
+  return problem("COURSE_TOO_LARGE", message, { pointer: pointerTo(["drills", drill]) }, remedy);
+}
+
+/** Moves a problem with a player to the players of the course, where a drill without players of its own has them from. */
+function withCoursePlayers(problem: Problem, drill: string): Problem {
+  const inDrill = pointerTo(["drills", drill]);
+  const { pointer = "" } = problem.where;
+  if (!pointer.startsWith(`${inDrill}/players/`)) return problem;
+  // An unknown name is the same problem in every drill; a range depends on what the drill has played.
+  const message = problem.code === "INSTRUMENT_UNKNOWN" ? problem.message : `in the drill ${drill}: ${problem.message}`;
+  return { ...problem, message, where: { ...problem.where, pointer: pointer.slice(inDrill.length) } };
 }

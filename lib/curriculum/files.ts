@@ -6,28 +6,28 @@ import { LARGEST_FILE, LARGEST_FILES } from "./limits.js";
 /** Gives the bytes of a file by its path below the curriculum's folder; `undefined` when it cannot. */
 export type ReadFile = (path: string) => Uint8Array | undefined;
 
-export interface Files {
+interface Files {
   readonly bytes: ReadonlyMap<string, Uint8Array>;
   readonly problems: readonly Problem[];
 }
 
 /**
- * The files that patterns take parts from, each asked for until it is there. A path that leaves the folder is never asked for.
+ * Reads the files that the parts of patterns name. A file that was read once is not read again. A path that leaves the folder is never
+ * passed to `readFile`. A file that is not there is left out: whoever needs it reports it.
  *
- * A file that is not there is left out. Problems: PATH_LEAVES_FOLDER, FILE_TOO_LARGE.
+ * Problems: PATH_LEAVES_FOLDER, FILE_TOO_LARGE.
  */
 export function filesOf(patterns: Readonly<Record<string, PatternDocument>>, readFile: ReadFile): Files {
   const bytes = new Map<string, Uint8Array>();
   const problems: Problem[] = [];
   let total = 0;
-  for (const { path, pointer } of named(patterns)) {
+  for (const { path, pointer } of writtenPaths(patterns)) {
     const cause = whyOutside(path);
     if (cause !== undefined) {
       problems.push(outside(path, cause, pointer));
       continue;
     }
     const content = bytes.get(path) ?? readFile(path);
-    // Whoever needs the file says that it is missing.
     if (content === undefined) continue;
     total += content.length;
     if (content.length > LARGEST_FILE || total > LARGEST_FILES) {
@@ -41,7 +41,7 @@ export function filesOf(patterns: Readonly<Record<string, PatternDocument>>, rea
   return { bytes, problems };
 }
 
-function* named(
+function* writtenPaths(
   patterns: Readonly<Record<string, PatternDocument>>,
 ): Iterable<{ readonly path: string; readonly pointer: string }> {
   for (const [name, pattern] of Object.entries(patterns)) {
@@ -56,7 +56,7 @@ function* named(
   }
 }
 
-/** What makes a path one that may lead out of its folder, on any system; `undefined` for a plain path below it. */
+/** The reason why a path may lead out of its folder on some system; `undefined` for a plain path below it. */
 export function whyOutside(path: string): string | undefined {
   if (/[\u0000-\u001f\u007f]/.test(path)) return "it has a control character";
   if (path.includes("\\")) return "it has a backslash";
@@ -65,14 +65,14 @@ export function whyOutside(path: string): string | undefined {
   if (path.startsWith("~")) return "it begins at a home folder";
   const steps = path.split("/");
   if (steps.includes("")) return "a folder in it has no name";
-  // Windows drops dots and blanks at the end of a name, so that "..." and ".. " may mean "..".
+  // Windows drops dots and blanks at the end of a name: "..." and ".. " may mean "..".
   if (steps.some((step) => /^[. ]+$/.test(step)))
     return `it has the step ${JSON.stringify(steps.find((step) => /^[. ]+$/.test(step)))}`;
   return undefined;
 }
 
 function outside(path: string, cause: string, pointer: string): Problem {
-  const message = `a file is named by its path below the curriculum's folder, such as riffs/dockside.mid; found ${JSON.stringify(path)}: ${cause}`;
+  const message = `a file is writtenPaths by its path below the curriculum's folder, such as riffs/dockside.mid; found ${JSON.stringify(path)}: ${cause}`;
   return problem(
     "PATH_LEAVES_FOLDER",
     message,

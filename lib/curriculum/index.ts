@@ -1,11 +1,11 @@
-export type { Alteration } from "./alterations.js";
 export { curriculumCodes } from "./codes.js";
-export { editionProblems } from "./editionAdvice.js";
-export { compareEditionNumbers } from "./editionNumber.js";
-export type { Carried, CarriedOptions, DrillChange, EditionChanges, Gain, Loss } from "./editions.js";
-export { carriedTo, compareEditions } from "./editions.js";
+export { editionProblems } from "./editions/advice.js";
+export type { Alteration } from "./editions/alterations.js";
+export type { Carried, CarriedOptions, DrillChange, EditionChanges, Gain, Loss } from "./editions/compare.js";
+export { carriedTo, compareEditions } from "./editions/compare.js";
+export { successorIn } from "./editions/formerNames.js";
+export { compareEditionNumbers } from "./editions/number.js";
 export type { ReadFile } from "./files.js";
 export type { Curriculum } from "./model.js";
 export type { ReadOptions } from "./read.js";
 export { readCurriculum } from "./read.js";
-export { successorIn } from "./successor.js";

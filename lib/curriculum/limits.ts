@@ -1,29 +1,91 @@
+import type { Pattern } from "../pattern/index.js";
+import type { DrillDocument, LadderDocument, PatternDocument } from "../schema/index.js";
+
 /**
- * How much a curriculum may hold. All are our choice: about ten times what a course of a hundred drills needs, and little enough
- * that whatever is written inside them is read, or refused, in well under a second and 200 MB.
+ * How much a curriculum may hold. All limits are our choice. They are about ten times what a course of a hundred drills needs. They are
+ * small enough that every text inside them is read, or refused, in well under a second and in 200 MB.
  */
 
 /** Characters (UTF-16 code units) of the YAML text. */
 export const LARGEST_TEXT: number = 262_144;
-/** Pieces (words, signs, spaces, line ends) the YAML falls into. */
+
+/** YAML tokens (words, signs, spaces, line ends) of the text. */
 export const MOST_TOKENS: number = 60_000;
+
 /** Levels of nesting; a curriculum needs 8. */
 export const DEEPEST: number = 32;
-/** Values and characters after every alias has been written out. */
+
+/** Values and characters after every alias is written out. */
 export const LARGEST_EXPANSION: number = 393_216;
-/** YAML syntax errors reported; those after the first few are mostly echoes of the first. */
+
+/** YAML syntax errors reported. Later errors mostly follow from the first. */
 export const MOST_SYNTAX_ERRORS: number = 20;
-/** Problems kept of one curriculum while it is read, so that a text full of them is answered in time. */
+
+/** Problems of one severity kept while a curriculum is read, so that a text full of problems is answered in time. */
 export const MOST_KEPT: number = 10_000;
+
 /** Problems reported of one curriculum. */
 export const MOST_PROBLEMS: number = 500;
+
 /** Bytes of one MIDI or MusicXML file. */
 export const LARGEST_FILE: number = 1_048_576;
+
 /** Bytes of all files together, each counted as often as it is named. */
 export const LARGEST_FILES: number = 4_194_304;
+
 /** Notes of all patterns together, variants and repeated bars included. */
 export const MOST_NOTES: number = 60_000;
+
 /** Notes of one pattern. */
 export const MOST_NOTES_IN_PATTERN: number = 20_000;
-/** Units of work (see `workOf`) in all drills together; a hundred ordinary drills need about 300,000. */
+
+/** Units of work (see `workEstimate`) of all drills together. A hundred ordinary drills need about 300,000. */
 export const MOST_WORK: number = 4_000_000;
+
+/** Work for each bar and note of a pattern: once, and for each phrase of a take. Silences are counted beside it. Measured. */
+const WORK_ONCE = 20;
+
+const WORK_PER_PHRASE = 2;
+
+/** Most units of work of one drill. A drill with more is not checked in full and reports that itself (LADDERS_NOT_ALL_CHECKED). */
+const MOST_WORK_IN_DRILL = 2_000_000;
+
+/**
+ * Work estimate for the checks of a drill: the bars and notes of its pattern, for each combination of lengths, variants, open bars and
+ * places of silences, and its notes for each player in each key. One unit is a quarter of a microsecond at most (measured on the slowest
+ * shapes found). An ordinary drill has a few thousand units.
+ */
+export function workEstimate(drill: DrillDocument, pattern: Pattern): number {
+  const bars = pattern.bars.length;
+  const part = pattern.parts.find(({ name }) => name === drill.student);
+  const notes = Object.values(part?.variants ?? {}).reduce((sum, variant) => sum + variant.length, 0);
+  const combinations = valueCount(drill, "dropout") * valueCount(drill, "variant") * valueCount(drill, "open");
+  const silences = drill.dropout === undefined ? 0 : combinations * placeCount(drill, bars);
+  const passes = WORK_ONCE + WORK_PER_PHRASE * (drill.phrases ?? 1) + silences;
+  const readings = notes * valueCount(drill, "key") * (drill.players?.length ?? 0);
+  return Math.min((bars + notes) * passes + readings, MOST_WORK_IN_DRILL);
+}
+
+/** Estimate of the notes of a pattern that could not be compiled: the words of each line, once and again for each bar it repeats. */
+export function noteEstimate(pattern: PatternDocument): number {
+  const lines = Object.values(pattern.parts).flatMap((part) => [part, ...Object.values(part.variants ?? {})]);
+  const texts = lines.flatMap(({ notes, voices }) => [
+    ...(notes === undefined ? [] : [notes]),
+    ...Object.values(voices ?? {}),
+  ]);
+  return texts.reduce((sum, text) => sum + text.split(/\s+/).length * (1 + (text.match(/%/g)?.length ?? 0)), 0);
+}
+
+/** How many values of a ladder are checked: all values of a list, the two ends of steps, 1 without a ladder. */
+function valueCount(drill: DrillDocument, parameter: keyof LadderDocument): number {
+  return (drill.ladders ?? []).reduce((most, ladder) => {
+    const values = ladder[parameter];
+    if (values === undefined) return most;
+    return Math.max(most, Array.isArray(values) ? values.length : 2);
+  }, 1);
+}
+
+function placeCount({ dropout }: DrillDocument, bars: number): number {
+  if (dropout?.at === "random") return bars;
+  return Array.isArray(dropout?.at) ? dropout.at.length : 1;
+}

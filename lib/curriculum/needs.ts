@@ -8,8 +8,9 @@ type Needs = ReadonlyMap<string, readonly string[]>;
 type Drills = Readonly<Record<string, Pick<DrillDocument, "needs">>>;
 
 /**
- * Problems with what drills need of each other: DRILL_UNKNOWN, NEEDS_ITSELF once for every circle, and DRILL_UNREACHABLE for drills
- * behind a circle. `known` are the names of all drills, also of those that are not among `drills` because they are broken.
+ * Problems in the graph of needs between drills: DRILL_UNKNOWN, NEEDS_ITSELF once for each cycle, and DRILL_UNREACHABLE for each drill
+ * that needs a drill on a cycle, directly or through others. `known` are the names of all drills, also of drills that are not among
+ * `drills` because they are ill-formed.
  */
 export function needsProblems(drills: Drills, known: readonly string[] = Object.keys(drills)): readonly Problem[] {
   const names = new Set(known);
@@ -18,17 +19,17 @@ export function needsProblems(drills: Drills, known: readonly string[] = Object.
   for (const [name, drill] of Object.entries(drills)) {
     needs.set(
       name,
-      // A broken drill stands in no circle: what it needs itself is not known.
+      // An ill-formed drill is on no cycle: its own needs are not known.
       (drill.needs ?? []).filter((need) => Object.hasOwn(drills, need)),
     );
     for (const [i, need] of (drill.needs ?? []).entries()) {
       if (!names.has(need)) problems.push(unknownDrill(name, need, i, known));
     }
   }
-  const circles = circlesIn(needs);
-  const circular = new Set(circles.flat());
-  for (const circle of circles) problems.push(needsItself(circle, drills));
-  for (const [name, blocking] of behind(needs, circular)) {
+  const cycles = cyclesIn(needs);
+  const onCycles = new Set(cycles.flat());
+  for (const cycle of cycles) problems.push(needsItself(cycle, drills));
+  for (const [name, blocking] of blockedBy(needs, onCycles)) {
     const message = `${quote(name)} never opens, because it needs ${quote(blocking)}, which never opens`;
     const pointer = pointerTo(["drills", name, "needs", drills[name]!.needs!.indexOf(blocking)]);
     problems.push(problem("DRILL_UNREACHABLE", message, { pointer }));
@@ -46,34 +47,34 @@ function unknownDrill(name: string, need: string, index: number, known: readonly
   return problem("DRILL_UNKNOWN", message, { pointer }, near === undefined ? undefined : `write ${near}`);
 }
 
-function needsItself(circle: readonly string[], drills: Drills): Problem {
-  const [first] = circle as [string];
-  const next = circle[1] ?? first;
+function needsItself(cycle: readonly string[], drills: Drills): Problem {
+  const [first] = cycle as [string];
+  const next = cycle[1] ?? first;
   const message =
-    circle.length === 1
+    cycle.length === 1
       ? `${quote(first)} needs itself, so it never opens`
-      : `${[...circle, first].map(quote).join(" needs ")}, so none of them ever opens`;
+      : `${[...cycle, first].map(quote).join(" needs ")}, so none of them ever opens`;
   const pointer = pointerTo(["drills", first, "needs", drills[first]!.needs!.indexOf(next)]);
   return problem("NEEDS_ITSELF", message, { pointer }, "take one of these needs out");
 }
 
-/** The circles: for every set of drills that need each other, one way round it, beginning with the drill written first. Kosaraju 1978. */
-function circlesIn(needs: Needs): readonly (readonly string[])[] {
-  const neededBy = turnedRound(needs);
+/** One cycle for each strongly connected set of drills, beginning with the drill written first. Kosaraju's algorithm (1978). */
+function cyclesIn(needs: Needs): readonly (readonly string[])[] {
+  const neededBy = transposed(needs);
   const finished: string[] = [];
   const seen = new Set<string>();
-  for (const name of needs.keys()) visit(name, { edges: needs, seen, finished });
+  for (const name of needs.keys()) searchDepthFirst(name, { edges: needs, seen, finished });
   const found = new Set<string>();
   const position = new Map([...needs.keys()].map((name, i) => [name, i]));
-  const circles: string[][] = [];
+  const cycles: string[][] = [];
   for (const name of finished.reverse()) {
     const group: string[] = [];
-    visit(name, { edges: neededBy, seen: found, finished: group });
+    searchDepthFirst(name, { edges: neededBy, seen: found, finished: group });
     if (group.length === 0 || (group.length === 1 && !needs.get(name)!.includes(name))) continue;
     const first = group.reduce((a, b) => (position.get(a)! < position.get(b)! ? a : b));
-    circles.push(wayRound(first, new Set(group), needs));
+    cycles.push(shortestCycle(first, new Set(group), needs));
   }
-  return circles.sort((a, b) => position.get(a[0]!)! - position.get(b[0]!)!);
+  return cycles.sort((a, b) => position.get(a[0]!)! - position.get(b[0]!)!);
 }
 
 interface Search {
@@ -82,8 +83,8 @@ interface Search {
   readonly finished: string[];
 }
 
-/** Adds to `finished`, after everything it leads to, each name reachable from `start` and not yet seen; with a stack of its own. */
-function visit(start: string, { edges, seen, finished }: Search): void {
+/** Depth-first search: adds to `finished` each name that can be reached from `start` and was not seen, after all names it leads to. With a stack of its own, because recursion could overflow. */
+function searchDepthFirst(start: string, { edges, seen, finished }: Search): void {
   if (seen.has(start)) return;
   seen.add(start);
   const stack = [{ name: start, next: 0 }];
@@ -99,8 +100,8 @@ function visit(start: string, { edges, seen, finished }: Search): void {
   }
 }
 
-/** The shortest way from `first` back to itself inside a group. */
-function wayRound(first: string, members: ReadonlySet<string>, needs: Needs): string[] {
+/** Shortest cycle from `first` back to itself inside a set, by breadth-first search. */
+function shortestCycle(first: string, members: ReadonlySet<string>, needs: Needs): string[] {
   const from = new Map<string, string>();
   const waiting = [first];
   for (let name = waiting.shift(); name !== undefined; name = waiting.shift()) {
@@ -119,11 +120,11 @@ function wayRound(first: string, members: ReadonlySet<string>, needs: Needs): st
   return [first];
 }
 
-/** Drills outside the circles that need one that never opens, with the first such need. */
-function behind(needs: Needs, circular: ReadonlySet<string>): readonly (readonly [string, string])[] {
-  const neededBy = turnedRound(needs);
-  const closed = new Set(circular);
-  const waiting = [...circular];
+/** The drills outside the cycles that need a drill that never opens, each with the first such need. */
+function blockedBy(needs: Needs, onCycles: ReadonlySet<string>): readonly (readonly [string, string])[] {
+  const neededBy = transposed(needs);
+  const closed = new Set(onCycles);
+  const waiting = [...onCycles];
   for (let name = waiting.pop(); name !== undefined; name = waiting.pop()) {
     for (const needing of neededBy.get(name)!) {
       if (closed.has(needing)) continue;
@@ -131,12 +132,12 @@ function behind(needs: Needs, circular: ReadonlySet<string>): readonly (readonly
       waiting.push(needing);
     }
   }
-  const blocked = [...needs].filter(([name]) => closed.has(name) && !circular.has(name));
+  const blocked = [...needs].filter(([name]) => closed.has(name) && !onCycles.has(name));
   return blocked.map(([name, list]) => [name, list.find((need) => closed.has(need))!]);
 }
 
-/** Drill -> the drills that need it. */
-function turnedRound(needs: Needs): Needs {
+/** The transposed graph: drill -> the drills that need it. */
+function transposed(needs: Needs): Needs {
   const neededBy = new Map<string, string[]>([...needs.keys()].map((name) => [name, []]));
   for (const [name, list] of needs) for (const need of list) neededBy.get(need)!.push(name);
   return neededBy;

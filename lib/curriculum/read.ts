@@ -1,30 +1,30 @@
 import { type Problem, problemsIn, type Result, resultOf } from "../base/index.js";
 import { problem } from "./codes.js";
 import { courseOf } from "./course.js";
-import { documentOf } from "./document.js";
 import type { ReadFile } from "./files.js";
 import { MOST_PROBLEMS } from "./limits.js";
 import type { Curriculum } from "./model.js";
-import { locator } from "./place.js";
-import { contentOf } from "./value.js";
+import { contentOf } from "./yaml/data.js";
+import { documentOf } from "./yaml/document.js";
+import { locator } from "./yaml/locate.js";
 
 export interface ReadOptions {
   /** Name of the file, for the places of problems; it is not opened. */
   readonly file: string;
   /**
    * Gives the bytes of a MIDI or MusicXML file by its path as written, relative to the curriculum's folder; `undefined` when it cannot.
-   * It is never asked for a path that leaves the folder; keeping links inside it is the caller's part.
+   * It is never called with a path that leaves the folder. Links inside the folder are for the caller to check.
    */
   readonly readFile: ReadFile;
 }
 
 /**
- * Reads a curriculum: the course, with advice, or every problem that stands in its way, in the order of the text, each with file, line
- * and column (1-based) and JSON pointer.
+ * Reads a curriculum: the course with advice, or all problems, in the order of the text, each with file, line and column (1-based) and
+ * JSON pointer.
  *
- * When the text is not YAML only that is reported; when some patterns or drills are not shaped as they have to be, the others are still
- * checked. Text of any kind is answered within limits of size: TEXT_TOO_LARGE, TOO_MANY_TOKENS, NESTED_TOO_DEEPLY, ALIASES_TOO_LARGE.
- * Problems: those of this folder's, the schema's, the pattern's, the drill's and the time's catalogues.
+ * When the text is not YAML, only that is reported. When some patterns or drills are ill-formed, the others are still checked. The size
+ * of the text is limited: TEXT_TOO_LARGE, TOO_MANY_TOKENS, NESTED_TOO_DEEPLY, ALIASES_TOO_LARGE.
+ * Problems: the catalogues of this room, the schema, patterns, drills and time.
  *
  * @example
  * const course = readCurriculum(yamlText, { file: "course.yaml", readFile: () => undefined });
@@ -39,7 +39,7 @@ export function readCurriculum(text: string, options: ReadOptions): Result<Curri
   const locate = locator(source.value, content.value, file);
   const course = courseOf(content.value.value, readFile);
   const replaced = new Set(content.value.problems.map((each) => each.where.pointer));
-  // What stands in for a value that could not be read is not to be judged.
+  // A value that could not be read was replaced: problems with the replacement are not reported.
   const judged = problemsIn(course).filter((each) => !replaced.has(each.where.pointer));
   const problems = arranged([...content.value.problems, ...judged].map(locate));
   return course.ok ? resultOf(course.value, problems) : { ok: false, problems };
@@ -49,7 +49,7 @@ function inFile(problems: readonly Problem[], file: string): readonly Problem[] 
   return problems.map((each) => ({ ...each, where: { file, ...each.where } }));
 }
 
-/** In the order of the text, each once, the first so many. */
+/** Problems in the order of the text, each once, at most MOST_PROBLEMS. */
 function arranged(problems: readonly Problem[]): readonly Problem[] {
   const distinct = new Map(
     problems.map((each) => [JSON.stringify([each.code, each.where.line, each.where.column, each.message]), each]),
@@ -58,7 +58,7 @@ function arranged(problems: readonly Problem[]): readonly Problem[] {
     (a, b) => (a.where.line ?? 0) - (b.where.line ?? 0) || (a.where.column ?? 0) - (b.where.column ?? 0),
   );
   if (ordered.length <= MOST_PROBLEMS) return ordered;
-  // Errors stay before advice, so that leaving some out never turns a failure into a success.
+  // Errors are listed before advice, so that a shortened list never turns a failure into a success.
   const errors = ordered.filter((each) => each.severity === "error");
   const listed = new Set([...errors, ...ordered].slice(0, MOST_PROBLEMS));
   const message = `${ordered.length - MOST_PROBLEMS} more problems are not listed`;

@@ -1,9 +1,7 @@
-export { smallestShiftHeard } from "./checkTolerance.js";
+export { type DriftEvidence, driftError, type PlayerNoise, SEASONED_PLAYER } from "./check/driftError.js";
+export { smallestShiftHeard } from "./check/tolerance.js";
 export { drillCodes } from "./codes.js";
-export { compileDrill, type DrillContext } from "./compileDrill.js";
-export { type DriftEvidence, driftError, type PlayerNoise, SEASONED_PLAYER } from "./driftError.js";
-export { findRung } from "./findRung.js";
-export { ladderStep, ladderValue } from "./ladderValue.js";
+export { compileDrill, type DrillContext } from "./compile/drill.js";
 export { doesIn, findMix, usualMix } from "./mix.js";
 export type {
   Does,
@@ -17,7 +15,9 @@ export type {
   Settings,
   Tolerance,
 } from "./model.js";
-export { type Odometer, odometer, type Wheel } from "./odometer.js";
-export { type Rung, type Rungs, rungs } from "./rungs.js";
-export { scoreOf } from "./scoreOf.js";
-export { PARAMETERS, parseSettings, settingsText } from "./settings.js";
+export { findRung } from "./rung/find.js";
+export { ladderStep, ladderValue } from "./rung/ladder.js";
+export { type Odometer, odometer, type Wheel } from "./rung/odometer.js";
+export { type Rung, type Rungs, rungs } from "./rung/rungs.js";
+export { PARAMETERS, parseSettings, settingsText } from "./rung/settings.js";
+export { scoreOf } from "./score/score.js";

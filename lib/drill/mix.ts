@@ -2,7 +2,7 @@ import { failure, nearestName, type Result, success } from "../base/index.js";
 import { drillProblem } from "./codes.js";
 import type { Does, Drill, Mix, Settings } from "./model.js";
 
-/** The mix a rung is played in unless another is asked for: the one its settings name, else the drill's first. */
+/** The default mix of a rung: the mix its settings name, else the drill's first. */
 export function usualMix(drill: Drill, settings: Settings): Mix {
   return drill.mixes.find((mix) => mix.name === settings.mix) ?? drill.mixes[0]!;
 }
@@ -20,8 +20,8 @@ export function findMix(drill: Drill, name: string): Result<Mix> {
 /**
  * What each part does in a mix at these settings, in the order of the pattern.
  *
- * Accompaniment that the mix leaves out, or has drop, drops when it is among the rung's dropping parts and plays otherwise; the
- * student's part is off when the mix leaves it out. Without a dropout nothing drops.
+ * A part of the accompaniment that the mix does not name, or names "drops", drops when it is among the rung's dropping parts and plays
+ * otherwise. The student's part is off when the mix does not name it. Without a dropout no part drops.
  */
 export function doesIn(drill: Drill, mix: Mix, settings: Settings): ReadonlyMap<string, Does> {
   const dropping = settings.parts?.split("+");

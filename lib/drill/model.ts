@@ -2,18 +2,18 @@ import type { Fraction, Milliseconds, Percent } from "../base/index.js";
 import type { Instrument, Pattern, Scale } from "../pattern/index.js";
 import type { Span } from "../time/index.js";
 
-/** What a part does in a mix: sounds throughout, falls silent in dropouts, or never sounds. */
+/** What a part does in a mix: it plays throughout, is silent in dropouts, or is never heard. */
 export type Does = "plays" | "drops" | "off";
 /**
- * Part name -> what it does. Accompaniment that is not named, or named "drops", drops when it is among the rung's dropping
- * parts and plays otherwise; the student's part is off when it is not named.
+ * Part name -> what the part does. A part of the accompaniment that is not named, or named "drops", drops when it is among the rung's
+ * dropping parts and plays otherwise. The student's part is off when it is not named.
  */
 export interface Mix {
   readonly name: string;
   readonly parts: Readonly<Record<string, Does>>;
 }
 
-/** One setting of everything a ladder can change. Values are canonical texts, so that equal settings are equal strings. */
+/** The values of all parameters that a ladder can change. Values are canonical texts: equal settings are equal strings. */
 export interface Settings {
   /** Canonical span text: "1/2 bar", "2 bars", "3 beats". Absent in drills without dropout. */
   readonly dropout?: string;
@@ -30,11 +30,11 @@ export interface Settings {
 }
 export type Parameter = keyof Settings;
 
-/** One parameter that climbs. `values` is computed by arithmetic: never listed, however long. */
+/** One parameter that climbs. Long ladders are arithmetic progressions, and their values are computed and not listed. */
 export interface Ladder {
   readonly parameter: Parameter;
   readonly count: number;
-  /** Ladders are data: either a list or an arithmetic progression. */
+  /** A list of texts, an arithmetic progression, or a geometric progression of tempi. */
   readonly values:
     | { readonly kind: "list"; readonly texts: readonly string[] }
     /** `by` counts the unit of `from`. */
@@ -42,7 +42,7 @@ export interface Ladder {
     | { readonly kind: "tempi"; readonly from: Fraction; readonly by: Fraction }
     /** Rung k is `from * ratio^k`, rounded to a tenth of a beat per minute. */
     | { readonly kind: "tempi by ratio"; readonly from: Fraction; readonly ratio: Fraction };
-  /** Where it starts again when the next ladder climbs: "bottom", or this many rungs back from its top. */
+  /** Where the ladder starts again when the next ladder climbs: "bottom", or this many steps below its top. */
   readonly restart: "bottom" | number;
 }
 
@@ -51,7 +51,7 @@ export type DropoutPlace =
   | { readonly at: "start" }
   /** The silence ends with each of these bars of the phrase, so that the accompaniment returns on a downbeat. */
   | { readonly at: "bars"; readonly bars: readonly number[] }
-  /** The downbeat of re-entry is drawn for each phrase; a pure function of seed, phrase and settings. */
+  /** The downbeat of re-entry is drawn for each phrase: a pure function of seed, phrase and settings. */
   | { readonly at: "random"; readonly seed: number };
 
 export interface Tolerance {
@@ -63,7 +63,7 @@ export interface Tolerance {
 export type Gate =
   | { readonly kind: "clean of last"; readonly clean: number; readonly of: number }
   | { readonly kind: "in a row"; readonly count: number }
-  /** Wald's sequential test: chance of a clean take `able` (let on) against `unready` (held), with error rates. */
+  /** Wald's sequential test: probability of a clean take `able` (let on) against `unready` (held), with the two error rates. */
   | {
       readonly kind: "sequential";
       readonly able: number;
@@ -73,9 +73,9 @@ export type Gate =
     };
 
 export interface Ease {
-  /** Takes in a row, each beyond tolerance, before the rung is made easier. */
+  /** Number of takes in a row, each beyond tolerance, before the student goes back. */
   readonly after: number;
-  /** Rungs to go back. */
+  /** Number of rungs to go back. */
   readonly by: number;
 }
 
@@ -85,33 +85,33 @@ export interface Drill {
   /** What the student should do and listen for. */
   readonly about?: string;
   readonly pattern: Pattern;
-  /** The part the student plays: the source of the expected onsets. */
+  /** Name of the part that the student plays. The expected onsets are its notes. */
   readonly student: string;
   /** Whole notes per beat of the tempo: 1/4, 3/8. */
   readonly beat: Fraction;
-  /** Passes of the pattern in one take. */
+  /** Number of phrases in one take. */
   readonly phrases: number;
-  /** Length of the count-in before the downbeat of bar 1, whole notes; a pick-up falls into its end. */
+  /** Length of the count-in before the downbeat of bar 1, in whole notes. A pick-up is at its end. */
   readonly countIn: Fraction;
-  /** Whole notes of the pattern played again after the last phrase, so that the last silence has a re-entry; 0 for none. */
+  /** Length of the beginning of the pattern that is played after the last phrase, in whole notes, so that the last silence has a re-entry; 0 for none. */
   readonly landing: Fraction;
   readonly dropout?: {
     readonly place: DropoutPlace;
-    /** Parts whose notes may ring on into the silences. */
+    /** Names of the parts whose notes may ring on into the silences. */
     readonly letRing: readonly string[];
   };
   /** Open bars: the scale for the pattern's own key, and the shortest note value looked for in them (whole notes). */
   readonly open?: { readonly scale: Scale; readonly subdivision: Fraction };
-  /** Settings that do not climb. */
+  /** Values of the parameters that do not climb. */
   readonly fixed: Partial<Settings>;
-  /** First climbs first. Empty: the drill has one rung. */
+  /** In the order in which they climb. Empty: the drill has one rung. */
   readonly ladders: readonly Ladder[];
-  /** At least one; the first is the default for assessing. */
+  /** At least one mix. The first is the one in which takes are assessed by default. */
   readonly mixes: readonly Mix[];
   readonly tolerance: Tolerance;
   readonly gate: Gate;
   readonly ease?: Ease;
   readonly needs: readonly string[];
-  /** Instruments the student's part is meant for. */
+  /** The instruments for which the student's part is meant. */
   readonly players: readonly { readonly instrument: Instrument; readonly octave: number }[];
 }

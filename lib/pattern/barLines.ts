@@ -1,13 +1,11 @@
-import { type Problem, problemsOf } from "../base/index.js";
-import { patternCodes } from "./codes.js";
-import type { Frame } from "./frame.js";
+import type { Problem } from "../base/index.js";
+import { problem } from "./codes.js";
+import type { Frame } from "./compile/bars.js";
 
-const problem = problemsOf(patternCodes);
-
-/** What is written between two bar lines. */
+/** The text between two bar lines. */
 export interface Cell {
   readonly text: string;
-  /** Where the text begins in the line; for a simile, where its % stands. */
+  /** Index of the text in its line; for a simile, the index of its %. */
   readonly offset: number;
   /** Number of the bar; 0 for the pick-up. */
   readonly bar: number;
@@ -16,29 +14,32 @@ export interface Cell {
 }
 
 /**
- * A line cut at its bar lines, one cell per bar of the frame, similes replaced by what they repeat.
+ * Splits a line at its bar lines: one cell for each bar of the frame, similes replaced by the text they repeat.
  *
- * In a pattern with a pick-up the first cell is the pick-up when the line has more cells than bars, or when `isPickup` says that the cell is as
- * long as the pick-up; a part that rests in the pick-up leaves it out, or begins with a bar line. A bar line at either end of the line is allowed.
+ * In a pattern with a pick-up the first cell is the pick-up when the line has more cells than bars, or when `fillsPickup` says that the
+ * cell is as long as the pick-up. A part that rests in the pick-up leaves it out or begins with a bar line. A bar line at either end of
+ * the line is allowed. Problems: BAR_EMPTY, BAR_COUNT_DIFFERS, SIMILE_WITHOUT_BAR, with offsets.
  */
 export function cellsOf(
   line: string,
   frame: Frame,
-  isPickup: (text: string) => boolean,
+  fillsPickup: (text: string) => boolean,
 ): { readonly cells: readonly Cell[]; readonly problems: readonly Problem[] } {
-  const written = piecesOf(line);
+  const written = splitAtBarLines(line);
   if (written.length > 1 && written.at(-1)!.text === "") written.pop();
   const opens = written.length > 1 && written[0]!.text === "";
   if (opens) written.shift();
   const count = frame.bars.length;
   const takesPickup =
-    frame.pickup.n > 0 && !opens && (written.length > count || (written[0] !== undefined && isPickup(written[0].text)));
+    frame.pickup.n > 0 &&
+    !opens &&
+    (written.length > count || (written[0] !== undefined && fillsPickup(written[0].text)));
   const firstBar = takesPickup ? 0 : 1;
   const problems: Problem[] = countProblems(written, firstBar, count, line.length);
   const cells: Cell[] = [];
   written.slice(0, count + 1 - firstBar).forEach((piece, i) => {
     const bar = firstBar + i;
-    const found = pieceProblem(piece, bar);
+    const found = cellProblem(piece, bar);
     if (found) problems.push(found);
     else if (piece.text !== "%") cells.push({ ...piece, bar });
     else {
@@ -54,7 +55,7 @@ interface Piece {
   readonly offset: number;
 }
 
-function piecesOf(line: string): Piece[] {
+function splitAtBarLines(line: string): Piece[] {
   const pieces: Piece[] = [];
   let start = 0;
   for (const raw of line.split("|")) {
@@ -64,7 +65,7 @@ function piecesOf(line: string): Piece[] {
   return pieces;
 }
 
-function pieceProblem(piece: Piece, bar: number): Problem | undefined {
+function cellProblem(piece: Piece, bar: number): Problem | undefined {
   const where = { pointer: "", offset: piece.offset };
   if (piece.text === "") return problem("BAR_EMPTY", `bar ${bar} is empty`, where, "write a rest that fills it, or %");
   if (piece.text.includes("%") && piece.text !== "%") {

@@ -7,24 +7,22 @@ import {
   multiply,
   negate,
   type Problem,
-  problemsOf,
   type Result,
   resultOf,
 } from "../base/index.js";
 import { barLength, beatOf, type Meter } from "../time/index.js";
 import { cellsOf } from "./barLines.js";
-import { chordProblems } from "./chordSymbol.js";
-import { patternCodes } from "./codes.js";
-import type { Frame } from "./frame.js";
-import type { ChordSymbol } from "./model.js";
-
-const problem = problemsOf(patternCodes);
+import { problem } from "./codes.js";
+import type { Frame } from "./compile/bars.js";
+import type { ChordSymbol, Interval, Pitch } from "./model.js";
+import { accidentals, alterOf, transposePitch } from "./pitch.js";
 
 /**
  * Reads chord symbols, bars divided by `|`: "Dm7 | G7 C7 | % | N.C.".
  *
- * Several in a bar share its beats evenly, earlier ones taking what does not divide; as many as the meter has groups take one group each.
- * `%` repeats the bar before. Problems: those of bar lines, CHORD_NOT_READ, CHORD_UNUSUAL (advice), CHORDS_MORE_THAN_BEATS; with offsets.
+ * The chords of a bar share its beats evenly; beats that are left over go to the earlier chords. When there are as many chords as the meter
+ * has groups, each takes one group. `%` repeats the bar before.
+ * Problems: those of bar lines, CHORD_NOT_READ, CHORD_UNUSUAL (advice), CHORDS_MORE_THAN_BEATS; with offsets.
  * @example parseChords("Dm7 | G7 C7", frame)
  */
 export function parseChords(line: string, frame: Frame): Result<readonly ChordSymbol[]> {
@@ -35,7 +33,7 @@ export function parseChords(line: string, frame: Frame): Result<readonly ChordSy
     const bar = frame.bars[Math.max(0, cell.bar - 1)]!;
     const words = [...cell.text.matchAll(/\S+/g)];
     if (cell.repeats === undefined) problems.push(...words.flatMap((w) => chordProblems(w[0], cell.offset + w.index)));
-    const lengths = cell.bar === 0 ? shared(words.length, frame.pickup) : sharedOut(words.length, bar.meter);
+    const lengths = cell.bar === 0 ? equalLengths(words.length, frame.pickup) : lengthsInBar(words.length, bar.meter);
     if (!lengths) {
       const message = `a bar has at most as many chord symbols as beats; bar ${cell.bar} has ${words.length}`;
       problems.push(problem("CHORDS_MORE_THAN_BEATS", message, { pointer: "", offset: cell.offset }));
@@ -50,7 +48,38 @@ export function parseChords(line: string, frame: Frame): Result<readonly ChordSy
   return resultOf(chords, problems);
 }
 
-function sharedOut(count: number, meter: Meter): Fraction[] | undefined {
+const NO_CHORD = /^N\.?C\.?$/i;
+
+const CHORD = /^([A-G])(bb?|##?|♭♭?|♯♯?)?([^/]*)(?:\/([A-G])(bb?|##?|♭♭?|♯♯?)?)?$/;
+
+/** Qualities, extensions and alterations in general use (from memory). Other spellings get advice only, because chords are written in many ways. */
+const USUAL =
+  /^(maj|min|mi|ma|m|M|dim|aug|sus[24]?|add[2469]|add1[13]|alt|omit[35]|no[35]|Δ|ø|°|o|\+|-|[b#♭♯]?(?:5|6|7|9|11|13)|6\/9|69|2|4|\(|\)|,)*$/;
+
+/** Problems of one chord symbol: CHORD_NOT_READ (no root), CHORD_UNUSUAL (advice). "N.C." (no chord) has none. */
+function chordProblems(text: string, offset: number): readonly Problem[] {
+  if (NO_CHORD.test(text)) return [];
+  const match = CHORD.exec(withoutSixNine(text));
+  if (!match) {
+    const message = `a chord symbol begins with a letter from A to G, and a bass after / does too; found ${JSON.stringify(text.slice(0, 20))}`;
+    return [
+      problem("CHORD_NOT_READ", message, { pointer: "", offset }, "write for instance Dm7, Bb7 or G7/B; N.C. for none"),
+    ];
+  }
+  if (USUAL.test(match[3]!)) return [];
+  return [problem("CHORD_UNUSUAL", `the chord symbol ${text} is unusual: check its spelling`, { pointer: "", offset })];
+}
+
+/** Transposes a chord symbol: root and bass move by the interval, the quality stays. A text that is no chord symbol is returned unchanged. */
+export function chordTransposed(text: string, interval: Interval): string {
+  const match = NO_CHORD.test(text) ? null : CHORD.exec(withoutSixNine(text));
+  if (!match) return text;
+  const quality = /6\/9/.test(text) ? match[3]!.replace("69", "6/9") : match[3]!;
+  const bass = match[4] === undefined ? "" : `/${movedRoot(match[4], match[5], interval)}`;
+  return movedRoot(match[1]!, match[2], interval) + quality + bass;
+}
+
+function lengthsInBar(count: number, meter: Meter): Fraction[] | undefined {
   if (count === 1) return [barLength(meter)];
   if (count === meter.groups.length) return meter.groups.map((size) => fraction(size, meter.lower));
   const beats = floor(divide(barLength(meter), beatOf(meter)));
@@ -61,6 +90,17 @@ function sharedOut(count: number, meter: Meter): Fraction[] | undefined {
   );
 }
 
-function shared(count: number, length: Fraction): Fraction[] {
+function equalLengths(count: number, length: Fraction): Fraction[] {
   return new Array<Fraction>(count).fill(divide(length, fraction(count)));
+}
+
+function movedRoot(letter: string, signs: string | undefined, interval: Interval): string {
+  const root: Pitch = { letter: letter as Pitch["letter"], alter: alterOf(signs ?? ""), octave: 4 };
+  const there = transposePitch(root, interval);
+  return there.letter + accidentals(there.alter);
+}
+
+/** The symbol with 6/9 written as 69, because 6/9 is a quality and not a bass. */
+function withoutSixNine(text: string): string {
+  return text.replace("6/9", "69");
 }

@@ -1,3 +1,6 @@
+import { type Place, type Problem, problemsOf } from "../base/index.js";
+
+/** Problems with patterns: bars, notes, chords, keys, instruments and files of notes. */
 export const patternCodes = {
   PITCH_NOT_READ: { severity: "error", means: "A pitch is not a letter, accidentals and an octave (D4, Bb3, F#5)." },
   PITCH_OUT_OF_RANGE: { severity: "error", means: "A pitch lies outside the 128 keys of MIDI (C-1 to G9)." },
@@ -72,3 +75,6 @@ export const patternCodes = {
   FILE_VOICE_UNKNOWN: { severity: "advice", means: "A percussion note of a file has no voice in the table; left out." },
   FILE_CHORDS: { severity: "advice", means: "Notes of a part taken from a file sound together." },
 } as const;
+/** Makes a problem of this catalogue. */
+export const problem: (code: keyof typeof patternCodes, message: string, where?: Place, remedy?: string) => Problem =
+  problemsOf(patternCodes);

@@ -1,25 +1,20 @@
-export { chordTransposed } from "./chordSymbol.js";
-export { parseChords } from "./chords.js";
-export { patternCodes } from "./codes.js";
-export { compilePattern, type PatternContext } from "./compile.js";
-export { instrumentNamed, unknownInstrument } from "./compilePart.js";
 export type {
   InstrumentDocument,
   MeterChangeDocument,
-  MusicDocument,
   PartDocument,
   PatternDocument,
-} from "./document.js";
-export { compileFrame, type Frame, type FrameDocument } from "./frame.js";
-export { parseGrid } from "./grid.js";
-export { compileInstrument } from "./instrument.js";
-export { INSTRUMENTS } from "./instruments.js";
-export { opposite, parseInterval } from "./interval.js";
+  VariantDocument,
+} from "../schema/index.js";
+export { chordTransposed, parseChords } from "./chords.js";
+export { patternCodes } from "./codes.js";
+export { compileFrame, type Frame, type FrameDocument } from "./compile/bars.js";
+export { compilePattern, type PatternContext } from "./compile/pattern.js";
+export { parseGrid } from "./drumGrid.js";
+export { compileInstrument, INSTRUMENTS, instrumentNamed, unknownInstrument } from "./instruments.js";
 export { intervalBetween, keySignature, keyText, parseKey, spelledIn } from "./key.js";
 export type { Bar, ChordSymbol, Instrument, Interval, Key, Note, Part, Pattern, Pitch, Scale } from "./model.js";
-export { parseNotes } from "./notes.js";
-export { frequency, midiNumber, parsePitch, pitchText, transposePitch } from "./pitch.js";
+export { parseNotes } from "./noteLine.js";
+export { PERCUSSION, voiceOn } from "./percussion.js";
+export { frequency, midiNumber, opposite, parseInterval, parsePitch, pitchText, transposePitch } from "./pitch.js";
 export { pitchClasses, SCALES, scaleOf, scaleText } from "./scale.js";
-export { transposePattern } from "./transpose.js";
-export { PERCUSSION, voiceOn } from "./voices.js";
-export { type RangeQuestion, rangeProblems, soundingPitch, writtenPitch } from "./written.js";
+export { type RangeQuestion, rangeProblems, soundingPitch, transposePattern, writtenPitch } from "./transposition.js";

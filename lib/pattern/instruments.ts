@@ -1,13 +1,44 @@
-import { parseInterval } from "./interval.js";
+import { nearestName, type Problem, placedUnder, type Result, success } from "../base/index.js";
+import type { InstrumentDocument } from "../schema/index.js";
+import { problem } from "./codes.js";
 import type { Instrument, Interval, Pitch } from "./model.js";
-import { parsePitch } from "./pitch.js";
+import { midiNumber, parseInterval, parsePitch } from "./pitch.js";
 
 /**
- * The instruments known without being described: [name, written to sounding, lowest written, highest written, clef].
+ * Compiles an instrument that a curriculum describes. `sounds` is the interval from written to sounding pitch (P1 when absent). The range
+ * is in written pitch.
  *
- * Transpositions and lowest notes as in music21 10.5.0 (instrument.py). From memory instead: all highest notes (practical limits for students, not
- * physical ones); the guitar's octave (its E2 there is the sounding note, written E3); cornet, flugelhorn, euphonium, bass trombone, electric bass,
- * vibraphone, keyboard and voices whole.
+ * Problems: INTERVAL_NOT_READ, PITCH_NOT_READ, PITCH_OUT_OF_RANGE, INSTRUMENT_RANGE_EMPTY; pointers are relative to the document.
+ */
+export function compileInstrument(name: string, document: InstrumentDocument): Result<Instrument> {
+  const transposition = parseInterval(document.sounds ?? "P1");
+  const lowest = parsePitch(document.lowest);
+  const highest = document.highest === undefined ? success(undefined) : parsePitch(document.highest);
+  const problems: Problem[] = [
+    ...(transposition.ok ? [] : transposition.problems.map((p) => placedUnder(p, "/sounds"))),
+    ...(lowest.ok ? [] : lowest.problems.map((p) => placedUnder(p, "/lowest"))),
+    ...(highest.ok ? [] : highest.problems.map((p) => placedUnder(p, "/highest"))),
+  ];
+  if (!transposition.ok || !lowest.ok || !highest.ok) return { ok: false, problems };
+  if (highest.value && midiNumber(highest.value) < midiNumber(lowest.value)) {
+    const message = `the highest note of ${name} is at or above its lowest; found ${document.highest} above ${document.lowest}`;
+    return { ok: false, problems: [problem("INSTRUMENT_RANGE_EMPTY", message, { pointer: "/highest" })] };
+  }
+  return success({
+    name,
+    transposition: transposition.value,
+    lowest: lowest.value,
+    ...(highest.value ? { highest: highest.value } : {}),
+    clef: document.clef ?? "treble",
+  });
+}
+
+/**
+ * The built-in instruments: [name, interval from written to sounding pitch, lowest written note, highest written note, clef].
+ *
+ * Transpositions and lowest notes: music21 10.5.0 (instrument.py). From memory: all highest notes (practical limits for students, not
+ * physical ones); the guitar's octave (its E2 in that source is the sounding note, written E3); all values of cornet, flugelhorn, euphonium,
+ * bass trombone, electric bass, vibraphone, piano and voices.
  */
 const TABLE: readonly (readonly [string, string, string, string, Instrument["clef"]])[] = [
   ["piccolo", "P8", "D4", "C7", "treble"],
@@ -43,7 +74,7 @@ const TABLE: readonly (readonly [string, string, string, string, Instrument["cle
   ["bass voice", "P1", "E2", "E4", "bass"],
 ];
 
-/** The table of instruments by name, in score order; curricula add their own beside it. */
+/** The built-in instruments by name, in score order. Curricula add their own. */
 export const INSTRUMENTS: Readonly<Record<string, Instrument>> = Object.freeze(
   Object.fromEntries(
     TABLE.map(([name, sounds, lowest, highest, clef]) => [
@@ -52,6 +83,24 @@ export const INSTRUMENTS: Readonly<Record<string, Instrument>> = Object.freeze(
     ]),
   ),
 );
+
+/** The instrument of a name: the curriculum's own first, then the built-in one; `undefined` when there is none. */
+export function instrumentNamed(name: string, own: Readonly<Record<string, Instrument>>): Instrument | undefined {
+  if (Object.hasOwn(own, name)) return own[name];
+  return Object.hasOwn(INSTRUMENTS, name) ? INSTRUMENTS[name] : undefined;
+}
+
+/** The problem INSTRUMENT_UNKNOWN, with the nearest name. */
+export function unknownInstrument(
+  name: string,
+  own: Readonly<Record<string, Instrument>>,
+  pointer = "/instrument",
+): Problem {
+  const near = nearestName(name, [...Object.keys(own), ...Object.keys(INSTRUMENTS)]);
+  const message = `no instrument is called ${JSON.stringify(name.slice(0, 80))}`;
+  const remedy = near === undefined ? "describe it under instruments" : `write ${near}`;
+  return problem("INSTRUMENT_UNKNOWN", message, { pointer }, remedy);
+}
 
 function interval(text: string): Interval {
   const read = parseInterval(text);

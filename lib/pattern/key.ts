@@ -1,13 +1,12 @@
 import { type Result, success } from "../base/index.js";
-import { octavesBeyond } from "./interval.js";
 import type { Interval, Key, Pitch } from "./model.js";
-import { midiNumber, pitchClassOf } from "./pitch.js";
+import { midiNumber, octavesBeyond, pitchClassOf } from "./pitch.js";
 import { scaleOf, tonicText } from "./scale.js";
 
-/** Place of each letter on the line of fifths, C at 0; a sharp adds 7, a flat takes 7. */
+/** Position of each letter on the line of fifths, C at 0. A sharp adds 7, a flat subtracts 7. */
 const FIFTHS: Readonly<Record<Pitch["letter"], number>> = { F: -1, C: 0, G: 1, D: 2, A: 3, E: 4, B: 5 };
 const BY_FIFTHS: readonly Pitch["letter"][] = ["F", "C", "G", "D", "A", "E", "B"];
-/** Fifths from the major key on the same tonic to the signature of the mode; scales with no signature of their own take their parent's. */
+/** Fifths from the signature of the major key on the same tonic to the signature of the mode. A scale without a signature of its own has that of its parent scale. */
 const SIGNATURE_SHIFT: Readonly<Record<string, number>> = {
   lydian: 1,
   mixolydian: -1,
@@ -24,7 +23,7 @@ const SIGNATURE_SHIFT: Readonly<Record<string, number>> = {
   phrygian: -4,
   locrian: -5,
 };
-/** Chromatic notes around C major as usually spelled, on the line of fifths: from E flat (-3) to G sharp (8); common practice, no source. */
+/** The flattest chromatic note around C major as usually spelled, on the line of fifths: E flat (-3), up to G sharp (8). Common practice, no source. */
 const FLATTEST = -3;
 
 /**
@@ -38,7 +37,7 @@ export function parseKey(text: string, own: Readonly<Record<string, readonly num
   return scale.ok ? success({ tonic: scale.value.tonic, mode: scale.value.name }) : scale;
 }
 
-/** "D dorian", "Bb major": the canonical text of a key, read back by `parseKey`. */
+/** The canonical text of a key, which `parseKey` reads: "D dorian", "Bb major". */
 export function keyText(key: Key): string {
   return `${tonicText(key.tonic)} ${key.mode}`;
 }
@@ -49,14 +48,14 @@ export function keySignature(key: Key): number {
 }
 
 /**
- * The shortest way from one tonic to another: at most a tritone up or down. A tritone goes up when spelled as an augmented fourth and down
- * when spelled as a diminished fifth, so that there and back cancel.
+ * The smallest interval from one tonic to another: at most a tritone up or down. A tritone spelled as an augmented fourth goes up, one
+ * spelled as a diminished fifth goes down, so that the intervals there and back cancel.
  */
 export function intervalBetween(from: Key["tonic"], to: Key["tonic"]): Interval {
   const diatonic = modulo(stepOf(to) - stepOf(from), 7);
   const up = { diatonic, chromatic: modulo(pitchClassOf(to) - pitchClassOf(from), 12) };
   const chromatic = up.chromatic > 6 || (up.chromatic === 6 && diatonic > 3) ? up.chromatic - 12 : up.chromatic;
-  // The octave of the staff steps that fits the semitones: 7 steps for 12 semitones.
+  // The octave of the staff steps that agrees with the semitones: 7 steps for 12 semitones.
   const octaves = Math.round((chromatic * 7) / 12 / 7 - diatonic / 7);
   return { diatonic: octavesBeyond(up, octaves).diatonic + 0, chromatic };
 }
@@ -64,7 +63,7 @@ export function intervalBetween(from: Key["tonic"], to: Key["tonic"]): Interval 
 /** The usual spelling of a MIDI note number in a key: the nearest on the line of fifths around its signature. */
 export function spelledIn(key: Key, number: number): Pitch {
   const flattest = keySignature(key) + FLATTEST;
-  // Seven fifths are one semitone modulo 12, so 7 * class walks to the place of the class on the line.
+  // Seven fifths are one semitone modulo 12, so 7 * class gives the position of the class on the line.
   const place = flattest + modulo(7 * number - flattest, 12);
   const letter = BY_FIFTHS[modulo(place + 1, 7)]!;
   const alter = Math.floor((place + 1) / 7);

@@ -8,7 +8,7 @@ export interface Pitch {
   readonly octave: number;
 }
 
-/** A signed distance: staff steps and semitones. A major second up is { diatonic: 1, chromatic: 2 }. */
+/** A signed interval in staff steps and semitones: a major second up is { diatonic: 1, chromatic: 2 }. */
 export interface Interval {
   readonly diatonic: number;
   readonly chromatic: number;
@@ -28,7 +28,7 @@ export interface Scale {
   readonly steps: readonly number[];
 }
 
-/** A sounding note; ties are already joined. Position and length in whole notes, position from bar 1 (pick-up notes are negative). */
+/** A sounding note, ties joined. Position and length in whole notes; the position counts from bar 1 and is negative in the pick-up. */
 export interface Note {
   readonly position: Fraction;
   readonly length: Fraction;
@@ -58,11 +58,11 @@ export interface Part {
   readonly kind: "pitched" | "percussion";
   /** Name in the instrument table, when given. */
   readonly instrument?: string;
-  /** By variant name; a part without variants has the one key `""`, used for every variant of the drill. */
+  /** Variant name -> notes. A part without variants has the one key `""`, used for every variant of the drill. */
   readonly variants: Readonly<Record<string, readonly Note[]>>;
 }
 
-/** A riff and its accompaniment, one phrase long, to be repeated. */
+/** A riff and its accompaniment: one phrase, which a take repeats. */
 export interface Pattern {
   readonly name: string;
   readonly title?: string;
@@ -77,10 +77,10 @@ export interface Pattern {
   readonly parts: readonly Part[];
 }
 
-/** An instrument: how its written notes sound, and what it can be asked to play. */
+/** An instrument: its transposition, its written range and its clef. */
 export interface Instrument {
   readonly name: string;
-  /** ADDED to written to get sounding: B♭ trumpet { diatonic: -1, chromatic: -2 }. Octaves included. */
+  /** Interval from written to sounding pitch, octaves included: B♭ trumpet { diatonic: -1, chromatic: -2 }. */
   readonly transposition: Interval;
   /** Written range; `highest` absent when no limit is stated. */
   readonly lowest: Pitch;

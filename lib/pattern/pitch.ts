@@ -1,12 +1,14 @@
-import { failure, problemsOf, type Result, success } from "../base/index.js";
-import { patternCodes } from "./codes.js";
+import { failure, type Result, success } from "../base/index.js";
+import { problem } from "./codes.js";
 import type { Interval, Pitch } from "./model.js";
 
-const problem = problemsOf(patternCodes);
 const LETTERS: readonly Pitch["letter"][] = ["C", "D", "E", "F", "G", "A", "B"];
+
 const SEMITONES: Readonly<Record<Pitch["letter"], number>> = { C: 0, D: 2, E: 4, F: 5, G: 7, A: 9, B: 11 };
+
 /** Concert pitch, ISO 16:1975: A4 (MIDI 69) is 440 Hz. */
 const CONCERT_A_HERTZ = 440;
+
 const CONCERT_A_NUMBER = 69;
 
 /**
@@ -29,7 +31,7 @@ export function parsePitch(text: string): Result<Pitch> {
   return failure(problem("PITCH_OUT_OF_RANGE", `a pitch lies from C-1 to G9 (MIDI 0 to 127); found ${text.trim()}`));
 }
 
-/** "D4", "Bb3", "F##5": plain letters, read back by `parsePitch`. */
+/** The canonical text of a pitch, which `parsePitch` reads: "D4", "Bb3", "F##5". */
 export function pitchText(pitch: Pitch): string {
   return `${pitch.letter}${accidentals(pitch.alter)}${pitch.octave}`;
 }
@@ -49,7 +51,7 @@ export function frequency(number: number): number {
   return CONCERT_A_HERTZ * 2 ** ((number - CONCERT_A_NUMBER) / 12);
 }
 
-/** The pitch an interval away, spelled by the interval; respelled with fewer accidentals where that would take three or more. */
+/** Transposes a pitch, spelled by the interval. A spelling with three or more accidentals is replaced by one with at most one. */
 export function transposePitch(pitch: Pitch, interval: Interval): Pitch {
   const target = midiNumber(pitch) + interval.chromatic;
   const step = LETTERS.indexOf(pitch.letter) + 7 * pitch.octave + interval.diatonic;
@@ -61,20 +63,66 @@ export function transposePitch(pitch: Pitch, interval: Interval): Pitch {
   return nearer;
 }
 
-/** "b", "##", "": the accidentals of an alteration in semitones. */
+/** The accidentals of an alteration in semitones: "b", "##", "". */
 export function accidentals(alter: number): string {
   return (alter < 0 ? "b" : "#").repeat(Math.abs(alter));
 }
 
-/** The alteration in semitones that accidentals ("b", "♯♯") stand for. */
+/** The alteration in semitones of accidentals ("b", "♯♯"). */
 export function alterOf(signs: string): number {
   return /[b♭]/.test(signs) ? -signs.length : signs.length;
 }
 
-/** The note of a staff step (0 is C0, 7 is C1) that sounds as MIDI number `number`, however many accidentals that takes. */
+/** Semitones of the major or perfect interval, by staff step. */
+const MAJOR = [0, 2, 4, 5, 7, 9, 11] as const;
+
+const PERFECT = new Set([0, 3, 4]);
+
+/** Largest number of an interval that is read. Our choice: no instrument transposes by more than three octaves. */
+const LARGEST_NUMBER = 22;
+
+/**
+ * Reads an interval by quality and number: "M2", "-P5" (down), "m10", "A4", "d5".
+ *
+ * Problem: INTERVAL_NOT_READ, also for a quality the number does not have (P3, M5).
+ * @example parseInterval("-M2") // { ok: true, value: { diatonic: -1, chromatic: -2 }, ... }
+ */
+export function parseInterval(text: string): Result<Interval> {
+  const match = /^([+-]?)([PMmAd])(\d{1,2})$/.exec(text.trim());
+  const number = Number(match?.[3] ?? 0);
+  const step = (number - 1) % 7;
+  const shift = match && number >= 1 && number <= LARGEST_NUMBER ? qualityShift(match[2]!, step) : undefined;
+  if (!match || shift === undefined) {
+    const message = `an interval is a quality (P, M, m, A, d) and a number, minus for down, such as -M2 or P5; found ${JSON.stringify(text.slice(0, 20))}`;
+    return failure(problem("INTERVAL_NOT_READ", message));
+  }
+  const up = { diatonic: number - 1, chromatic: MAJOR[step]! + 12 * Math.floor((number - 1) / 7) + shift };
+  return success(match[1] === "-" ? opposite(up) : up);
+}
+
+/** The interval in the opposite direction. */
+export function opposite(interval: Interval): Interval {
+  return { diatonic: 0 - interval.diatonic, chromatic: 0 - interval.chromatic };
+}
+
+/** An interval plus octaves (negative: minus). */
+export function octavesBeyond(interval: Interval, octaves: number): Interval {
+  return { diatonic: interval.diatonic + 7 * octaves, chromatic: interval.chromatic + 12 * octaves };
+}
+
+/** The pitch on a staff step (0 is C0, 7 is C1) that sounds as MIDI number `number`, with as many accidentals as needed. */
 function spelledAt(step: number, number: number): Pitch {
   const octave = Math.floor(step / 7);
   const letter = LETTERS[step - 7 * octave]!;
   const alter = number - midiNumber({ letter, alter: 0, octave });
   return { letter, alter: alter + 0, octave };
+}
+
+function qualityShift(quality: string, step: number): number | undefined {
+  const perfect = PERFECT.has(step);
+  if (quality === "A") return 1;
+  if (quality === "d") return perfect ? -1 : -2;
+  if (quality === "P") return perfect ? 0 : undefined;
+  if (perfect) return undefined;
+  return quality === "M" ? 0 : -1;
 }

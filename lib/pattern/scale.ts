@@ -1,13 +1,11 @@
-import { failure, nearestName, problemsOf, type Result, success } from "../base/index.js";
-import { patternCodes } from "./codes.js";
+import { failure, nearestName, type Result, success } from "../base/index.js";
+import { problem } from "./codes.js";
 import type { Key, Scale } from "./model.js";
 import { accidentals, alterOf, pitchClassOf } from "./pitch.js";
 
-const problem = problemsOf(patternCodes);
-
 /**
- * Scales by name: semitones above the tonic. From memory, as taught in any theory book: no single source.
- * Names mean the same wherever a key, a scale or an open bar is written.
+ * Scale name -> semitones above the tonic. Common practice, from memory.
+ * Keys, scales and open bars use the same names.
  */
 export const SCALES: Readonly<Record<string, readonly number[]>> = {
   major: [0, 2, 4, 5, 7, 9, 11],
@@ -33,7 +31,7 @@ export const SCALES: Readonly<Record<string, readonly number[]>> = {
 };
 
 /**
- * Reads a scale: a tonic and a name ("D dorian", "Bb minor blues"); a tonic alone is major. `own` adds scales to the table.
+ * Reads a scale: a tonic and a name ("D dorian", "Bb minor blues"); a tonic alone is major. `own` are scales beside the table.
  *
  * Problems: KEY_NOT_READ, SCALE_UNKNOWN (with the nearest name).
  * @example scaleOf("D dorian") // { ok: true, value: { tonic: { letter: "D", alter: 0 }, name: "dorian", steps: [0, 2, 3, 5, 7, 9, 10] }, ... }
@@ -56,7 +54,7 @@ export function scaleOf(text: string, own: Readonly<Record<string, readonly numb
   return success({ tonic, name: table.has(name) ? name : name.toLowerCase(), steps });
 }
 
-/** "D dorian": the canonical text of a scale, read back by `scaleOf`. */
+/** The canonical text of a scale, which `scaleOf` reads: "D dorian". */
 export function scaleText(scale: Scale): string {
   return `${tonicText(scale.tonic)} ${scale.name}`;
 }
@@ -66,7 +64,7 @@ export function tonicText(tonic: Key["tonic"]): string {
   return tonic.letter + accidentals(tonic.alter);
 }
 
-/** The notes of a scale as semitones above C, in the order of the scale. */
+/** The pitch classes of a scale (semitones above C, 0 to 11), in the order of the scale. */
 export function pitchClasses(scale: Scale): readonly number[] {
   const tonic = pitchClassOf(scale.tonic);
   return scale.steps.map((step) => (tonic + step) % 12);

@@ -19,7 +19,7 @@ export const key = (text: string): Key => must(parseKey(text));
 
 /** A frame of bars of one meter, with a pick-up if given. */
 export function frame(meter: string, bars: number, pickup?: string): Frame {
-  return must(compileFrame({ meter, bars, "pick-up": pickup }));
+  return must(compileFrame({ meter, bars, ...(pickup === undefined ? {} : { "pick-up": pickup }) }));
 }
 
 /** "0 D4 1/4": position, pitch or voice, length, and ^ for an accent. */

@@ -1,0 +1,62 @@
+import type { Problem } from "../../base/index.js";
+import type { Drill } from "../../drill/index.js";
+import { type DrillDocument, pointerTo } from "../../schema/index.js";
+import { problem } from "../codes.js";
+import type { Curriculum } from "../model.js";
+
+type Drills = Readonly<Record<string, Pick<DrillDocument, "formerly">>>;
+
+/** Former name -> present name of drills. FORMER_NAME_IN_USE for each former name that a drill still has or that two drills claim, because credit could go to either. */
+export function formerNames(drills: Drills): {
+  readonly names: Readonly<Record<string, string>>;
+  readonly problems: readonly Problem[];
+} {
+  const claimed = new Map<string, string>();
+  const problems: Problem[] = [];
+  for (const { name, former, pointer } of claims(drills)) {
+    const cause = causeAgainst(name, former, Object.hasOwn(drills, former) ? former : claimed.get(former));
+    if (cause === undefined) claimed.set(former, name);
+    else {
+      const message = `${JSON.stringify(name)} cannot take over what was shown in ${JSON.stringify(former)}: ${cause}`;
+      problems.push(problem("FORMER_NAME_IN_USE", message, { pointer }, "leave this former name out"));
+    }
+  }
+  return { names: Object.fromEntries(claimed), problems };
+}
+
+/**
+ * The drill of the edition `now` that continues a drill of another edition: the drill of the same name, else the drill that states the
+ * name as a former name. For the way back to an edition before a renaming, `before` (the edition that is left) gives the former name.
+ * When several former names are there, credit could go to any of them, and the answer is `undefined`, as it is when there is no such drill.
+ */
+export function successorIn(now: Curriculum, name: string, before?: Curriculum): Drill | undefined {
+  const called = (wanted: string | undefined): Drill | undefined => now.drills.find((drill) => drill.name === wanted);
+  const present = called(name);
+  if (present !== undefined) return present;
+  const renamed = Object.hasOwn(now.formerly, name) ? called(now.formerly[name]) : undefined;
+  if (renamed !== undefined) return renamed;
+  const former = Object.entries(before?.formerly ?? {})
+    .filter(([from, to]) => to === name && called(from) !== undefined)
+    .map(([from]) => from);
+  return former.length === 1 ? called(former[0]) : undefined;
+}
+
+function* claims(
+  drills: Drills,
+): Iterable<{ readonly name: string; readonly former: string; readonly pointer: string }> {
+  for (const [name, { formerly }] of Object.entries(drills)) {
+    if (formerly === undefined) continue;
+    if (typeof formerly === "string")
+      yield { name, former: formerly, pointer: pointerTo(["drills", name, "formerly"]) };
+    else
+      for (const [i, former] of formerly.entries())
+        yield { name, former, pointer: pointerTo(["drills", name, "formerly", i]) };
+  }
+}
+
+function causeAgainst(name: string, former: string, holder: string | undefined): string | undefined {
+  if (holder === undefined) return undefined;
+  if (former === name) return "it is its present name";
+  if (holder === former) return "a drill still has that name";
+  return holder === name ? "it is listed twice" : `${JSON.stringify(holder)} claims that name too`;
+}

@@ -1,0 +1,213 @@
+import { Composer, CST, type Document, Lexer, LineCounter, type ParsedNode, Parser, type YAMLError } from "yaml";
+import { failure, type Problem, type Result, success } from "../../base/index.js";
+import { problem } from "../codes.js";
+import { DEEPEST, LARGEST_TEXT, MOST_SYNTAX_ERRORS, MOST_TOKENS } from "../limits.js";
+
+/** Line and column, both from 1, of an offset in a text. An offset outside the text counts as the nearer end of the text. */
+export type PlaceAt = (offset: number) => { readonly line: number; readonly column: number };
+
+/** The one document of a YAML text, and the places of its offsets. */
+export interface Source {
+  readonly text: string;
+  readonly root: ParsedNode;
+  readonly placeAt: PlaceAt;
+}
+
+/** Composes the single YAML 1.2 document of a text, or its syntax errors. */
+export function documentOf(text: string): Result<Source> {
+  const read = tokensOf(text);
+  if (!read.ok) return read;
+  const { tokens, placeAt } = read.value;
+  // Duplicate keys are found in data.ts, because the library compares each key with each other. A %YAML directive must not change the schema.
+  const composer = new Composer({
+    prettyErrors: false,
+    uniqueKeys: false,
+    schema: "core",
+    version: "1.2",
+    strict: true,
+  });
+  const documents = [...composer.compose(tokens)] as Document.Parsed[];
+  const [first, second] = documents;
+  const errors = documents.flatMap((document) => [...document.errors, ...document.warnings.filter(isTag)]);
+  if (errors.length > 0) return failure(...syntaxProblems(errors, placeAt));
+  if (second !== undefined) {
+    const place = placeAt(second.range[0]);
+    const message = "a curriculum is one YAML document; found a second one";
+    return failure(problem("SEVERAL_DOCUMENTS", message, { ...place, pointer: "" }, "put it into a file of its own"));
+  }
+  const root = first?.contents as ParsedNode | null | undefined;
+  if (root === null || root === undefined || ("value" in root && root.value === null)) {
+    const message = "a curriculum has at least a name, an edition, a title, patterns and drills; found nothing";
+    return failure(problem("EMPTY_FILE", message, { line: 1, column: 1, pointer: "" }));
+  }
+  return success({ text, root, placeAt });
+}
+
+/** The tokens of a YAML text that keeps the limits of number and nesting. */
+interface Tokens {
+  readonly tokens: readonly CST.Token[];
+  readonly placeAt: PlaceAt;
+}
+
+/** Parses a YAML text to tokens, or reports the first limit it breaks: size, then number of tokens, then nesting. */
+function tokensOf(text: string): Result<Tokens> {
+  if (text.length > LARGEST_TEXT) {
+    const found = `found ${text.length}`;
+    return failure(
+      problem(
+        "TEXT_TOO_LARGE",
+        `cannot read the curriculum: it may have ${LARGEST_TEXT} characters, ${found}`,
+        { line: 1, column: 1, pointer: "" },
+        "split it into several curricula, or move long riffs to MIDI or MusicXML files",
+      ),
+    );
+  }
+  const placeAt = placesIn(text);
+  const parser = new Parser();
+  const tokens: CST.Token[] = [];
+  let pieces = 0;
+  let offset = 0;
+  let open = 0;
+  let inScalar = false;
+  for (const lexeme of new Lexer().lex(text)) {
+    pieces += 1;
+    if (pieces > MOST_TOKENS) return failure(tooManyTokens(placeAt(offset)));
+    const mark: ReturnType<typeof markOf> = inScalar ? undefined : markOf(lexeme);
+    if (!inScalar && (lexeme === "[" || lexeme === "{")) open += 1;
+    else if (!inScalar && (lexeme === "]" || lexeme === "}")) open -= 1;
+    if (open > DEEPEST) return failure(tooDeep(placeAt(offset)));
+    const wrong = lexeme.startsWith('"') && !inScalar ? wrongEscapeIn(lexeme) : undefined;
+    if (wrong !== undefined) return failure(wrongEscape(lexeme.slice(wrong, wrong + 2), placeAt(offset + wrong)));
+    for (const token of parser.next(lexeme)) tokens.push(token);
+    if (mark === undefined) offset += lexeme.length;
+    inScalar = mark === "scalar";
+  }
+  for (const token of parser.end()) tokens.push(token);
+  const deep = deeperThan(tokens, DEEPEST);
+  return deep === undefined ? success({ tokens, placeAt }) : failure(tooDeep(placeAt(deep)));
+}
+
+/**
+ * Line and column of the offsets in a text. A line ends with a line feed, alone or after a carriage return, as the YAML library reads
+ * lines; a carriage return alone, a form feed and U+2028 end no line. Columns count UTF-16 code units.
+ *
+ * The library's line counter is filled from the text here and not by the library's parser: the parser does not report the line ends
+ * inside scalars that it refuses (a scalar after an alias, for example), so all later lines would get a number that is too small.
+ */
+export function placesIn(text: string): PlaceAt {
+  const lines = new LineCounter();
+  lines.addNewLine(0);
+  for (let end = text.indexOf("\n"); end !== -1; end = text.indexOf("\n", end + 1)) lines.addNewLine(end + 1);
+  return (offset) => {
+    const { line, col } = lines.linePos(Math.max(0, Math.min(offset, text.length)));
+    return { line, column: col };
+  };
+}
+
+/** An escape of YAML 1.2.2 (productions 42 to 61), or an escaped line end. */
+const ESCAPE = /\\(?:[0abtnvfre "/\\N_LP\t]|\r?\n|x[\da-f]{2}|u[\da-f]{4}|U[\da-f]{8})/iy;
+
+function isTag(warning: YAMLError): boolean {
+  return warning.code === "TAG_RESOLVE_FAILED";
+}
+
+/** One problem for each line: later errors in a line mostly follow from the first. */
+function syntaxProblems(errors: readonly YAMLError[], placeAt: PlaceAt): readonly Problem[] {
+  const found = new Map<number, Problem>();
+  for (const error of errors) {
+    if (found.size === MOST_SYNTAX_ERRORS) break;
+    const { line } = placeAt(error.pos[0]);
+    if (!found.has(line)) found.set(line, syntaxProblem(error, placeAt));
+  }
+  return [...found.values()];
+}
+
+function syntaxProblem(error: YAMLError, placeAt: PlaceAt): Problem {
+  const where = { ...placeAt(error.pos[0]), pointer: "" };
+  if (error.code === "TAG_RESOLVE_FAILED") {
+    const message = `a curriculum is plain data, without YAML tags; found: ${clause(error.message)}`;
+    return problem("TAG_NOT_ALLOWED", message, where, "leave the word after ! out");
+  }
+  return problem("YAML_SYNTAX", `cannot be read as YAML: ${clause(error.message)}`, where, REMEDIES[error.code]);
+}
+
+function clause(message: string): string {
+  const text = message.replace(/\.$/, "");
+  return text.charAt(0).toLowerCase() + text.slice(1);
+}
+
+const REMEDIES: Readonly<Record<string, string>> = {
+  TAB_AS_INDENT: "indent with blanks; YAML does not allow tabs there",
+  BAD_INDENT: "give keys that belong together the same indentation",
+  BAD_SCALAR_START: "put the text between quotes",
+  BLOCK_AS_IMPLICIT_KEY: "put the text between quotes, or write one key on each line",
+  MISSING_CHAR: "close what was opened: a quote, a bracket, or put a blank after the colon",
+  UNEXPECTED_TOKEN: "put the text between quotes if it contains : # [ ] { } or ,",
+  MULTILINE_IMPLICIT_KEY: "put a colon after the key",
+};
+
+/**
+ * Index of the first backslash in a double-quoted text that begins no escape; `undefined` when there is none. Searched for here,
+ * because the library makes an error with a stack trace for each of them, and there may be a hundred thousand.
+ */
+function wrongEscapeIn(quoted: string): number | undefined {
+  for (let at = quoted.indexOf("\\"); at !== -1; at = quoted.indexOf("\\", ESCAPE.lastIndex)) {
+    ESCAPE.lastIndex = at;
+    if (!ESCAPE.test(quoted)) return at;
+  }
+  return undefined;
+}
+
+/** The kind of a lexeme that the lexer added (document start, flow end, scalar follows) and that stands for no text; else `undefined`. */
+function markOf(lexeme: string): "doc-mode" | "flow-error-end" | "scalar" | undefined {
+  const type = CST.tokenType(lexeme);
+  return type === "doc-mode" || type === "flow-error-end" || type === "scalar" ? type : undefined;
+}
+
+/** Offset of a token nested more than `levels` deep; `undefined` when there is none. With a stack of its own, because recursion could overflow. */
+function deeperThan(tokens: readonly CST.Token[], levels: number): number | undefined {
+  const waiting: { readonly token: CST.Token; readonly level: number }[] = [];
+  const add = (token: CST.Token | null | undefined, level: number): void => {
+    if (token) waiting.push({ token, level });
+  };
+  for (const token of tokens) add(token, 0);
+  for (let next = waiting.pop(); next !== undefined; next = waiting.pop()) {
+    const { token, level } = next;
+    if (level > levels) return token.offset;
+    if (token.type === "document") add(token.value, level + 1);
+    if (!("items" in token)) continue;
+    for (const item of token.items) {
+      add("key" in item ? item.key : undefined, level + 1);
+      add(item.value, level + 1);
+    }
+  }
+  return undefined;
+}
+
+function wrongEscape(found: string, place: ReturnType<PlaceAt>): Problem {
+  const message = `cannot be read as YAML: ${JSON.stringify(found)} is no escape in a text between double quotes`;
+  return problem(
+    "YAML_SYNTAX",
+    message,
+    { ...place, pointer: "" },
+    "put the text between single quotes, or double the backslash",
+  );
+}
+
+function tooManyTokens(place: ReturnType<PlaceAt>): Problem {
+  return problem(
+    "TOO_MANY_TOKENS",
+    `cannot read the curriculum: it may fall into ${MOST_TOKENS} YAML tokens and has more`,
+    { ...place, pointer: "" },
+    "split it into several curricula",
+  );
+}
+
+function tooDeep(place: ReturnType<PlaceAt>): Problem {
+  return problem(
+    "NESTED_TOO_DEEPLY",
+    `cannot read the curriculum: it may be nested ${DEEPEST} levels deep and goes deeper here`,
+    { ...place, pointer: "" },
+    "look for a bracket that is never closed",
+  );
+}

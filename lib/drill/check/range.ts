@@ -1,0 +1,73 @@
+import type { Problem } from "../../base/index.js";
+import {
+  type Interval,
+  intervalBetween,
+  keyText,
+  midiNumber,
+  type Note,
+  parseKey,
+  rangeProblems,
+  transposePitch,
+} from "../../pattern/index.js";
+import type { Drill } from "../model.js";
+import { notesOf } from "../variants.js";
+import { type CheckContext, valuesInForce } from "./context.js";
+
+/**
+ * Checks the student's part against the written range of each player's instrument, in all keys and variants of a drill: one problem for
+ * each end of a player's range, for the key that is furthest out.
+ */
+export function checkRange({ drill, found }: CheckContext): void {
+  const part = drill.pattern.parts.find(({ name }) => name === drill.student);
+  const notes = valuesInForce(drill, "variant").flatMap((variant) => (part && notesOf(part, variant)) ?? []);
+  const moves = keyMoves(drill);
+  const lowest = moves[0]!;
+  const highest = moves.at(-1)!;
+  // When any note is out of range, the lowest note in the lowest key or the highest note in the highest key is: only then are all notes checked.
+  const ends = [
+    { code: "WRITTEN_BELOW_RANGE", move: lowest, note: furthest(notes, -1) },
+    { code: "WRITTEN_ABOVE_RANGE", move: highest, note: furthest(notes, 1) },
+  ];
+  for (const { code, move, note } of ends) {
+    if (note === undefined) return;
+    drill.players.forEach((player, i) => {
+      const ask = (asked: readonly Note[]): readonly Problem[] =>
+        rangeProblems({ notes: moved(asked, move), ...player }).filter((problem) => problem.code === code);
+      if (ask([note]).length === 0) return;
+      const named = ask(notes).map((problem) => ({ ...problem, message: `in ${move.name}, ${problem.message}` }));
+      found.addAll(named, `/players/${i}`);
+    });
+  }
+}
+
+interface KeyMove {
+  readonly name: string;
+  readonly interval: Interval;
+}
+
+/** The keys of a drill with their intervals from the pattern's key, the lowest first. */
+function keyMoves(drill: Drill): readonly KeyMove[] {
+  const home = drill.pattern.key;
+  const moves = valuesInForce(drill, "key").map((text) => {
+    const read = text === undefined ? undefined : parseKey(text);
+    const key = read?.ok ? read.value : home;
+    return { name: keyText(key), interval: intervalBetween(home.tonic, key.tonic) };
+  });
+  return moves.sort((a, b) => a.interval.chromatic - b.interval.chromatic);
+}
+
+/** The lowest (-1) or highest (1) pitched note; `undefined` when there is none. */
+function furthest(notes: readonly Note[], way: -1 | 1): Note | undefined {
+  let found: { note: Note; height: number } | undefined;
+  for (const note of notes) {
+    const height = note.pitch === undefined ? undefined : way * midiNumber(note.pitch);
+    if (height !== undefined && (found === undefined || height > found.height)) found = { note, height };
+  }
+  return found?.note;
+}
+
+function moved(notes: readonly Note[], { interval }: KeyMove): readonly Note[] {
+  return notes.map((note) =>
+    note.pitch === undefined ? note : { ...note, pitch: transposePitch(note.pitch, interval) },
+  );
+}

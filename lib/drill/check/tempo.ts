@@ -1,0 +1,94 @@
+import { add, compare, type Fraction, seconds, subtract, toMilliseconds, toNumber } from "../../base/index.js";
+import type { Note, Pattern } from "../../pattern/index.js";
+import {
+  beatSeconds,
+  FASTEST_SUBDIVISION_EVER,
+  secondsOf,
+  swungPosition,
+  synchronisationProblems,
+} from "../../time/index.js";
+import type { Drill } from "../model.js";
+import { takeLength, tempoOf } from "../score/take.js";
+import { notesOf } from "../variants.js";
+import { type CheckContext, SAME, valuesInForce } from "./context.js";
+
+/** Longest take. Our choice: nobody plays one take for an hour, and nobody should. */
+const LONGEST_TAKE = seconds(3600);
+
+/** Checks the slowest and the fastest tempo of a drill against the limits of synchronisation, and the length of a take. */
+export function checkTempo({ drill, found, pointerOf }: CheckContext): void {
+  const extremes = extremeTempi(drill);
+  if (extremes === undefined) return;
+  const pointer = pointerOf("tempo");
+  found.addAll(synchronisationProblems(beatSeconds(extremes.slowest)), pointer);
+  checkSpacing({ drill, found, pointerOf }, extremes.fastest);
+  const longest = secondsOf(add(drill.countIn, takeLength(drill)), { tempo: extremes.slowest, beat: drill.beat });
+  if (longest > LONGEST_TAKE) {
+    const message = `a take lasts at most an hour; at ${toNumber(extremes.slowest)} beats per minute this one lasts ${Math.ceil(longest / 60)} minutes`;
+    found.add("DRILL_TAKE_TOO_LONG", message, "/phrases", "ask for fewer phrases");
+  }
+}
+
+/** The slowest and the fastest tempo on any rung; `undefined` when there is none. */
+export function extremeTempi(drill: Drill): { readonly slowest: Fraction; readonly fastest: Fraction } | undefined {
+  const tempi = valuesInForce(drill, "tempo").flatMap((tempo) => (tempo === undefined ? [] : [tempoOf({ tempo })]));
+  if (tempi.length === 0) return undefined;
+  return {
+    slowest: tempi.reduce((a, b) => (compare(b, a) < 0 ? b : a)),
+    fastest: tempi.reduce((a, b) => (compare(b, a) > 0 ? b : a)),
+  };
+}
+
+/** The shortest distance between neighbouring onsets of the student's part in any variant, in whole notes; `undefined` without notes. */
+export function shortestInForce(drill: Drill): Fraction | undefined {
+  const part = drill.pattern.parts.find(({ name }) => name === drill.student);
+  const spacings = valuesInForce(drill, "variant").flatMap((variant) => {
+    const notes = part && notesOf(part, variant);
+    return (notes && shortestSpacing(notes, drill.pattern)) ?? [];
+  });
+  return spacings.length === 0 ? undefined : spacings.reduce((a, b) => (compare(b, a) < 0 ? b : a));
+}
+
+function checkSpacing({ drill, found, pointerOf }: CheckContext, fastest: Fraction): void {
+  const shortest = shortestInForce(drill);
+  if (shortest === undefined) return;
+  const spacing = secondsOf(shortest, { tempo: fastest, beat: drill.beat });
+  const ms = toMilliseconds(spacing);
+  if (ms >= FASTEST_SUBDIVISION_EVER) {
+    const advice = synchronisationProblems(beatSeconds(fastest), spacing);
+    found.addAll(
+      advice.filter(({ code }) => code.startsWith("SUBDIVISION")),
+      pointerOf("tempo"),
+    );
+    return;
+  }
+  const message = `nobody keeps time with notes less than ${FASTEST_SUBDIVISION_EVER} ms apart; at ${toNumber(fastest)} beats per minute the student's are ${ms.toFixed(1)} ms apart`;
+  const most = Math.floor((toNumber(fastest) * ms) / FASTEST_SUBDIVISION_EVER);
+  found.add(
+    "SUBDIVISION_TOO_FAST_TO_FOLLOW",
+    message,
+    pointerOf("tempo"),
+    `go no faster than ${most}, or write fewer notes`,
+  );
+}
+
+const knownSpacing = new WeakMap<readonly Note[], Fraction | undefined>();
+
+/** The shortest distance between neighbouring onsets of a repeated part, swing included; `undefined` for a part without notes. */
+function shortestSpacing(notes: readonly Note[], pattern: Pattern): Fraction | undefined {
+  if (knownSpacing.has(notes)) return knownSpacing.get(notes);
+  const onsets = notes.map(({ position }) => swungPosition(position, pattern.swing, pattern.bars));
+  const ordered = onsets.map((exact) => ({ exact, near: toNumber(exact) })).sort((a, b) => a.near - b.near);
+  let shortest: { apart: number; exact: Fraction } | undefined;
+  ordered.forEach((onset, i) => {
+    const [earlier, apart] =
+      i > 0
+        ? [ordered[i - 1]!, onset.near - ordered[i - 1]!.near]
+        : [ordered.at(-1)!, onset.near + toNumber(pattern.length) - ordered.at(-1)!.near];
+    if (apart < SAME || (shortest !== undefined && apart >= shortest.apart)) return;
+    const between = subtract(onset.exact, earlier.exact);
+    shortest = { apart, exact: i > 0 ? between : add(between, pattern.length) };
+  });
+  knownSpacing.set(notes, shortest?.exact);
+  return shortest?.exact;
+}

@@ -1,0 +1,96 @@
+import { type Milliseconds, milliseconds, toMilliseconds, toNumber } from "../../base/index.js";
+import { secondsOf } from "../../time/index.js";
+import type { Drill } from "../model.js";
+import { settingsText } from "../rung/settings.js";
+import type { CheckContext } from "./context.js";
+import { driftError } from "./driftError.js";
+import type { SilenceCase } from "./silences.js";
+import { extremeTempi, shortestInForce } from "./tempo.js";
+
+/** Smallest shift in time that is heard: 6 ms, or 2.5 % of the interval above 240 ms. Friberg & Sundberg 1995, JASA 98(5) 2524-2531 (abstract). */
+const SMALLEST_SHIFT_HEARD = milliseconds(6);
+
+const SMALLEST_SHIFT_SHARE = 0.025;
+
+/** Smallest change of tempo that is heard, in the best range (300 to 800 ms). Drake & Botte 1993, Percept. Psychophys. 54, 277-286 (abstract). */
+const SMALLEST_TEMPO_CHANGE_PERCENT = 1.5;
+
+/** Tolerances in standard errors. Below 1 even a flawless take is unclear more often than not; below 1.96 (95 % of a normal distribution) it often is. Our choice. */
+const ERRORS_REFUSED = 1;
+
+const ERRORS_ADVISED = 1.96;
+
+/** Checks the tolerances of a drill against hearing, at the fastest notes and tempo, where the smallest shifts are heard, and against the standard error of a take. */
+export function checkTolerance(context: CheckContext, cases: readonly SilenceCase[]): void {
+  const tempi = extremeTempi(context.drill);
+  if (tempi === undefined) return;
+  const pace = { tempo: tempi.fastest, beat: context.drill.beat };
+  const shortest = shortestInForce(context.drill);
+  checkHearing(context, shortest === undefined ? milliseconds(0) : toMilliseconds(secondsOf(shortest, pace)));
+  const measured = cases
+    .filter(({ within }) => within.length > 0)
+    .map((one) => measure(context.drill, one, toNumber(tempi.fastest)));
+  if (measured.length > 0)
+    checkMeasurement(
+      context,
+      measured.reduce((a, b) => (b.errors < a.errors ? b : a)),
+    );
+}
+
+/** Just noticeable shift between notes `apart` milliseconds apart: the least sensible tolerance. */
+export function smallestShiftHeard(apart: Milliseconds): Milliseconds {
+  return milliseconds(Math.max(SMALLEST_SHIFT_HEARD, SMALLEST_SHIFT_SHARE * apart));
+}
+
+function checkHearing({ drill, found }: CheckContext, apart: Milliseconds): void {
+  const { drift, reentry, steadiness } = drill.tolerance;
+  const floor = smallestShiftHeard(apart);
+  const shifts = {
+    drift: drift !== undefined && "ms" in drift ? drift.ms : undefined,
+    "re-entry": reentry,
+    steadiness,
+  };
+  for (const [key, tolerated] of Object.entries(shifts)) {
+    if (tolerated === undefined || tolerated >= floor) continue;
+    const message = `people hear shifts from ${shown(floor)} ms here; ${key} is tolerated up to ${tolerated} ms`;
+    found.add("TOLERANCE_BELOW_HEARING", message, `/tolerance/${key}`, `write ${Math.ceil(floor)} ms or more`);
+  }
+  if (drift === undefined || !("percent" in drift) || drift.percent >= SMALLEST_TEMPO_CHANGE_PERCENT) return;
+  const message = `people hear changes of tempo from ${SMALLEST_TEMPO_CHANGE_PERCENT} % at best; drift is tolerated up to ${drift.percent} %`;
+  found.add("TOLERANCE_BELOW_HEARING", message, "/tolerance/drift", `write ${SMALLEST_TEMPO_CHANGE_PERCENT} % or more`);
+}
+
+interface Measured {
+  readonly settings: SilenceCase["settings"];
+  readonly silenceMs: number;
+  readonly errorMs: number;
+  /** The tolerated drift in standard errors; infinite when drift is not judged. */
+  readonly errors: number;
+}
+
+function measure({ beat, tolerance }: Drill, { settings, from, to, within }: SilenceCase, fastest: number): Measured {
+  const perBeat = toNumber(beat);
+  const beats = (to - from) / perBeat;
+  const onsets = within.map((at) => Math.min(beats, Math.max(0, (at - from) / perBeat)));
+  const errorMs = driftError({ onsets, beats });
+  const silenceMs = (beats * 60_000) / fastest;
+  const { drift } = tolerance;
+  if (drift === undefined) return { settings, silenceMs, errorMs, errors: Number.POSITIVE_INFINITY };
+  const tolerated = "ms" in drift ? drift.ms : (drift.percent / 100) * silenceMs;
+  return { settings, silenceMs, errorMs, errors: tolerated / errorMs };
+}
+
+function checkMeasurement({ drill, found }: CheckContext, { settings, silenceMs, errorMs, errors }: Measured): void {
+  const { drift } = drill.tolerance;
+  if (drift === undefined || errors >= ERRORS_ADVISED) return;
+  const least = ERRORS_ADVISED * errorMs;
+  const enough =
+    "ms" in drift ? `${Math.ceil(least)} ms` : `${(Math.ceil((1000 * least) / silenceMs) / 10).toFixed(1)} %`;
+  const message = `with ${settingsText(settings)} a take shows drift to ${shown(errorMs)} ms at best (one standard error); ${shown(errors * errorMs)} ms are tolerated`;
+  const code = errors < ERRORS_REFUSED ? "TOLERANCE_BELOW_MEASUREMENT" : "TOLERANCE_OFTEN_UNCLEAR";
+  found.add(code, message, "/tolerance/drift", `write ${enough} or more, use longer silences, or more notes in them`);
+}
+
+function shown(ms: number): string {
+  return ms.toFixed(1);
+}

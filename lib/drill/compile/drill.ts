@@ -1,0 +1,166 @@
+import { compare, type Fraction, fraction, type Result, resultOf, ZERO } from "../../base/index.js";
+import {
+  type Instrument,
+  instrumentNamed,
+  type Pattern,
+  SCALES,
+  scaleOf,
+  unknownInstrument,
+} from "../../pattern/index.js";
+import { type DrillDocument, type MixDocument, pointerTo } from "../../schema/index.js";
+import { beatOf, parseBeatUnit, resolveSpan, spanEnd } from "../../time/index.js";
+import { checkDrill } from "../check/drill.js";
+import { parseLength } from "../length.js";
+import type { Drill, Mix } from "../model.js";
+import { type Collector, collector } from "./collector.js";
+import { compileDropout } from "./dropout.js";
+import { compileEase, compileGate } from "./gate.js";
+import { compileLadders } from "./ladders.js";
+import { compileFixed, type DrillNames, readName } from "./settings.js";
+import { compileTolerance } from "./tolerance.js";
+
+/** What a drill document refers to. */
+export interface DrillContext {
+  /** The curriculum's patterns by name; `undefined` for a pattern with problems, which are not reported again here. */
+  readonly patterns: Readonly<Record<string, Pattern | undefined>>;
+  /** The instruments that the curriculum describes; they come beside the built-in table. */
+  readonly instruments: Readonly<Record<string, Instrument>>;
+}
+
+/** Defaults of the schema. */
+const USUAL = { phrases: 4, countIn: "1 bar", landing: "1 bar" } as const;
+
+/**
+ * Compiles a drill document to a drill, or to all problems in it: what cannot be read, and what cannot be played, heard or judged on
+ * some rung. Rungs are not checked one by one: the checks look at the ends and lists of the ladders, so that 10^9 rungs take as long as
+ * ten.
+ *
+ * Pointers are relative to the document. A drill over a pattern with problems fails, with the other problems found, possibly none.
+ */
+export function compileDrill(name: string, document: DrillDocument, context: DrillContext): Result<Drill> {
+  const found = collector();
+  const pattern = patternOf(document, context, found);
+  if (pattern === undefined) return { ok: false, problems: found.problems };
+  const parts = pattern.parts.map((part) => part.name);
+  const student = found.keep(
+    readName({ name: document.student, known: parts, code: "PART_UNKNOWN", owner: `pattern ${pattern.name}` }),
+    "/student",
+  );
+  const mixes = compileMixes(document.mixes, pattern, found);
+  const names: DrillNames = { pattern, student: document.student, mixes: mixes.map((mix) => mix.name) };
+  const ladders = compileLadders(document.ladders ?? [], names, found);
+  const fixed = compileFixed(document, names, found);
+  const dropout = compileDropout(document, names, found);
+  const open = compileOpen(document, pattern, found);
+  const gate = compileGate(document.gate, found);
+  const ease = compileEase(document.ease, found);
+  const tolerance = compileTolerance(document.tolerance, found);
+  const drill: Drill = {
+    name,
+    ...(document.title === undefined ? {} : { title: document.title }),
+    ...(document.about === undefined ? {} : { about: document.about }),
+    pattern,
+    student: document.student,
+    beat: beatUnit(document, pattern, found),
+    phrases: document.phrases ?? USUAL.phrases,
+    countIn: countIn(document, pattern, found),
+    landing: landing(document, pattern, found),
+    ...(dropout === undefined ? {} : { dropout }),
+    ...(open === undefined ? {} : { open }),
+    fixed,
+    ladders,
+    mixes,
+    tolerance,
+    gate: gate ?? { kind: "in a row", count: 1 },
+    ...(ease === undefined ? {} : { ease }),
+    needs: document.needs ?? [],
+    players: compilePlayers(document, context.instruments, found),
+  };
+  if (student !== undefined) checkDrill(drill, document, found);
+  return resultOf(drill, found.problems);
+}
+
+/** The mix of a drill without mixes: the accompaniment drops, the student's part is off. */
+const USUAL_MIX: Readonly<Record<string, MixDocument>> = { play: {} };
+
+/** Compiles the mixes of a drill, in the order written. The parts they name must be parts of the pattern. */
+function compileMixes(
+  documents: Readonly<Record<string, MixDocument>> | undefined,
+  pattern: Pattern,
+  found: Collector,
+): readonly Mix[] {
+  const known = pattern.parts.map(({ name }) => name);
+  const written = Object.entries(documents ?? {});
+  return (written.length > 0 ? written : Object.entries(USUAL_MIX)).map(([name, parts]) => {
+    for (const part of Object.keys(parts)) {
+      const question = { name: part, known, code: "PART_UNKNOWN", owner: `pattern ${pattern.name}` } as const;
+      found.keep(readName(question), pointerTo(["mixes", name, part]));
+    }
+    return { name, parts };
+  });
+}
+
+/** Default of the schema: the subdivision of open bars. */
+const USUAL_SUBDIVISION = fraction(1, 8);
+
+/** Compiles the scale and subdivision of a drill's open bars; `undefined` for a drill without open bars. */
+function compileOpen(document: DrillDocument, pattern: Pattern, found: Collector): Drill["open"] {
+  const { open } = document;
+  const climbs = (document.ladders ?? []).some((ladder) => ladder.open !== undefined);
+  if (open === undefined && !climbs) return undefined;
+  const { tonic, mode } = pattern.key;
+  const own = { tonic, name: mode, steps: SCALES[mode] ?? SCALES.chromatic! };
+  const scale = open?.scale === undefined ? own : (found.keep(scaleOf(open.scale), "/open/scale") ?? own);
+  const written = open?.subdivision;
+  const span = written === undefined ? undefined : found.keep(parseLength(written), "/open/subdivision");
+  const subdivision = span === undefined ? USUAL_SUBDIVISION : resolveSpan(span, pattern.bars[0]!.meter);
+  return { scale, subdivision };
+}
+
+/** Compiles the players of the student's part: those whose instrument is known. */
+function compilePlayers(
+  document: DrillDocument,
+  own: Readonly<Record<string, Instrument>>,
+  found: Collector,
+): Drill["players"] {
+  return (document.players ?? []).flatMap((written, i) => {
+    const { instrument: name, octave } = typeof written === "string" ? { instrument: written, octave: 0 } : written;
+    const instrument = instrumentNamed(name, own);
+    if (instrument !== undefined) return [{ instrument, octave }];
+    const pointer = typeof written === "string" ? `/players/${i}` : `/players/${i}/instrument`;
+    found.addAll([{ ...unknownInstrument(name, own), where: {} }], pointer);
+    return [];
+  });
+}
+
+function patternOf(document: DrillDocument, { patterns }: DrillContext, found: Collector): Pattern | undefined {
+  const question = {
+    name: document.pattern,
+    known: Object.keys(patterns),
+    code: "PATTERN_UNKNOWN",
+    owner: "the curriculum",
+  } as const;
+  const known = found.keep(readName(question), "/pattern");
+  return known === undefined ? undefined : patterns[known];
+}
+
+function beatUnit(document: DrillDocument, pattern: Pattern, found: Collector): Fraction {
+  const usual = beatOf(pattern.bars[0]!.meter);
+  return document.beat === undefined ? usual : (found.keep(parseBeatUnit(document.beat), "/beat") ?? usual);
+}
+
+function countIn(document: DrillDocument, pattern: Pattern, found: Collector): Fraction {
+  const written = document["count-in"] ?? USUAL.countIn;
+  const span = written.trim() === "none" ? undefined : found.keep(parseLength(written), "/count-in");
+  return span === undefined ? ZERO : resolveSpan(span, pattern.bars[0]!.meter);
+}
+
+function landing(document: DrillDocument, pattern: Pattern, found: Collector): Fraction {
+  const written = document.landing ?? USUAL.landing;
+  const span = written.trim() === "none" ? undefined : found.keep(parseLength(written), "/landing");
+  const length = span === undefined ? ZERO : spanEnd(span, ZERO, pattern.bars);
+  if (compare(length, pattern.length) <= 0) return length;
+  const message = `the landing is the beginning of pattern ${pattern.name}, ${pattern.bars.length} bars at most; found ${written}`;
+  found.add("LANDING_LONGER_THAN_PHRASE", message, "/landing", "write 1 bar");
+  return pattern.length;
+}

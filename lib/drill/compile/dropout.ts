@@ -1,0 +1,48 @@
+import type { DrillDocument } from "../../schema/index.js";
+import type { Drill, DropoutPlace } from "../model.js";
+import type { Collector } from "./collector.js";
+import { type DrillNames, readSetting } from "./settings.js";
+
+/** Default of the schema: the seed of a random place. */
+const USUAL_SEED = 1;
+
+/** Compiles the place of a drill's silences; `undefined` for a drill without silences. */
+export function compileDropout(document: DrillDocument, names: DrillNames, found: Collector): Drill["dropout"] {
+  const climbs = (document.ladders ?? []).some((ladder) => ladder.dropout !== undefined);
+  const { dropout } = document;
+  const { pattern } = names;
+  if (dropout === undefined && !climbs) {
+    const parts = (document.ladders ?? []).findIndex((ladder) => ladder.parts !== undefined);
+    if (parts >= 0) {
+      const message = "this ladder climbs the parts that fall silent, but the drill has no silences";
+      found.add(
+        "LADDER_CHANGES_NOTHING",
+        message,
+        `/ladders/${parts}/parts`,
+        "write a dropout, or leave the ladder out",
+      );
+    }
+    return undefined;
+  }
+  if (dropout?.length === undefined && !climbs) {
+    const message = "a dropout has a length, or a ladder of lengths; found neither";
+    found.add("DROPOUT_WITHOUT_LENGTH", message, "/dropout", "write for instance length: 1/2 bar");
+  }
+  if (dropout?.["let-ring"] !== undefined)
+    found.keep(readSetting("parts", dropout["let-ring"], names), "/dropout/let-ring");
+  const place = placeOf(dropout?.at ?? "end", dropout?.seed ?? USUAL_SEED);
+  return { place, letRing: dropout?.["let-ring"] ?? [] };
+
+  function placeOf(at: NonNullable<NonNullable<DrillDocument["dropout"]>["at"]>, seed: number): DropoutPlace {
+    if (at === "end" || at === "start") return { at };
+    if (at === "random") return { at, seed };
+    const last = pattern.bars.length;
+    at.forEach((bar, i) => {
+      if (bar >= 1 && bar <= last) return;
+      const message = `pattern ${pattern.name} has bars 1 to ${last}; found ${bar}`;
+      found.add("DROPOUT_BAR_OUTSIDE_PATTERN", message, `/dropout/at/${i}`);
+    });
+    const bars = [...new Set(at.filter((bar) => bar >= 1 && bar <= last))].sort((a, b) => a - b);
+    return bars.length === 0 ? { at: "end" } : { at: "bars", bars };
+  }
+}

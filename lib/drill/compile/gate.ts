@@ -1,0 +1,86 @@
+import type { EaseDocument, GateDocument, SequentialDocument } from "../../schema/index.js";
+import type { Ease, Gate } from "../model.js";
+import type { Collector } from "./collector.js";
+
+/** Default of the schema: the gate of a drill. Our choice: one take beyond tolerance in four does not hold the student. */
+const USUAL_GATE: Gate = { kind: "clean of last", clean: 3, of: 4 };
+
+const USUAL_WRONGLY_LET_ON = "5 %";
+
+const USUAL_WRONGLY_HELD = "10 %";
+
+/** Error rates must be below one half: a decision by chance is right half of the time. */
+const LARGEST_ERROR_RATE = 0.5;
+
+/** Compiles a gate: what a student must show to leave a rung; `undefined` when it cannot be read. */
+export function compileGate(document: GateDocument | undefined, found: Collector): Gate | undefined {
+  if (document === undefined) return USUAL_GATE;
+  const { clean, of, sequential } = document;
+  const row = document["in-a-row"];
+  const forms = [clean !== undefined || of !== undefined, row !== undefined, sequential !== undefined];
+  if (forms.filter(Boolean).length !== 1 || (clean === undefined) !== (of === undefined)) {
+    const message = `a gate is exactly one of: clean with of, in-a-row, sequential; found ${Object.keys(document).join(", ") || "none"}`;
+    found.add("GATE_FORM", message, "/gate", "write for instance { clean: 3, of: 4 }");
+    return undefined;
+  }
+  if (sequential !== undefined) return compileSequential(sequential, found);
+  if (row !== undefined) {
+    if (row >= 1) return { kind: "in a row", count: row };
+    found.add("GATE_CANNOT_BE_MET", `a gate asks for at least 1 take in a row; found ${row}`, "/gate/in-a-row");
+    return undefined;
+  }
+  if (clean! >= 1 && clean! <= of!) return { kind: "clean of last", clean: clean!, of: of! };
+  const message = `a gate asks for 1 to ${of} clean takes of the last ${of}; found ${clean}`;
+  found.add("GATE_CANNOT_BE_MET", message, "/gate/clean", `write clean: ${Math.max(1, of!)}, or of: ${clean}`);
+  return undefined;
+}
+
+/** Compiles the rule for going back; `undefined` when there is none or it cannot be read. */
+export function compileEase(document: EaseDocument | undefined, found: Collector): Ease | undefined {
+  if (document === undefined) return undefined;
+  const written = document.by ?? "1 rung";
+  const match = /^(\d{1,6})(?: rungs?)?$/.exec(written.trim());
+  if (!match) {
+    const message = `easing goes back by a number of rungs; found ${JSON.stringify(written.slice(0, 40))}`;
+    found.add("EASE_NOT_READ", message, "/ease/by", "write for instance 1 rung");
+    return undefined;
+  }
+  const by = Number(match[1]);
+  if (by < 1) found.add("EASE_GOES_NOWHERE", `easing goes back by at least 1 rung; found ${by}`, "/ease/by");
+  if (document.after < 1)
+    found.add("EASE_GOES_NOWHERE", `easing waits for at least 1 take; found ${document.after}`, "/ease/after");
+  return by < 1 || document.after < 1 ? undefined : { after: document.after, by };
+}
+
+function compileSequential(document: SequentialDocument, found: Collector): Gate | undefined {
+  const share = (key: keyof SequentialDocument, fallback = ""): number | undefined =>
+    readShare(document[key] ?? fallback, { pointer: `/gate/sequential/${key}`, below: 1, found });
+  const rate = (key: keyof SequentialDocument, fallback: string): number | undefined =>
+    readShare(document[key] ?? fallback, { pointer: `/gate/sequential/${key}`, below: LARGEST_ERROR_RATE, found });
+  const able = share("able");
+  const unready = share("unready");
+  const wronglyLetOn = rate("wrongly-let-on", USUAL_WRONGLY_LET_ON);
+  const wronglyHeld = rate("wrongly-held", USUAL_WRONGLY_HELD);
+  if (able === undefined || unready === undefined || wronglyLetOn === undefined || wronglyHeld === undefined)
+    return undefined;
+  if (able > unready) return { kind: "sequential", able, unready, wronglyLetOn, wronglyHeld };
+  const message = `an able player is within tolerance more often than an unready one; found ${document.able} and ${document.unready}`;
+  found.add("GATE_CANNOT_BE_MET", message, "/gate/sequential/able", "exchange able and unready");
+  return undefined;
+}
+
+interface ShareQuestion {
+  readonly pointer: string;
+  /** A share must be above 0 and below this. */
+  readonly below: number;
+  readonly found: Collector;
+}
+
+function readShare(written: string, { pointer, below, found }: ShareQuestion): number | undefined {
+  const match = /^(\d{1,3}(?:\.\d{1,6})?)\s*%$/.exec(written.trim());
+  const share = Number(match?.[1]) / 100;
+  if (match && share > 0 && share < below) return share;
+  const message = `this is a percentage above 0 and below ${below * 100} %; found ${JSON.stringify(written.slice(0, 40))}`;
+  found.add("GATE_SHARE_NOT_READ", message, pointer, "write for instance 10 %");
+  return undefined;
+}

@@ -1,0 +1,202 @@
+import {
+  add,
+  compare,
+  divide,
+  type Fraction,
+  floor,
+  fraction,
+  multiply,
+  ONE,
+  subtract,
+  toNumber,
+} from "../../base/index.js";
+import type { LadderDocument, SpanStepsDocument, TempoStepsDocument } from "../../schema/index.js";
+import { decimalText, parseDecimal, parseTempo, type Span, spanText } from "../../time/index.js";
+import { onlyMeter, parseLength, spanIn, spellingsOf } from "../length.js";
+import type { Ladder, Parameter } from "../model.js";
+import { stepsBetween, tempoAfter } from "../rung/ladder.js";
+import type { Collector } from "./collector.js";
+import { type DrillNames, readSetting, type WrittenValue } from "./settings.js";
+
+/** The values of a ladder and their number. */
+type Steps = Pick<Ladder, "count" | "values">;
+
+/** One ladder in its document, and the collector of its problems. */
+export interface LadderPlace {
+  readonly names: DrillNames;
+  readonly found: Collector;
+  readonly pointer: string;
+}
+
+/** Compiles the values of a ladder: a list, steps of lengths or steps of tempi. `undefined` when there are problems. */
+export function compileSteps(parameter: Parameter, document: LadderDocument, place: LadderPlace): Steps | undefined {
+  const written = document[parameter]!;
+  if (Array.isArray(written)) return compileList(parameter, written as readonly WrittenValue[], place);
+  return parameter === "tempo"
+    ? compileTempoSteps(written as TempoStepsDocument, place)
+    : compileSpanSteps(written as SpanStepsDocument, place);
+}
+
+/**
+ * Compiles a ladder of lengths from `from` to `to` by equal steps, counted in the unit of `from`. The steps must reach `to` exactly.
+ * Lengths only grow, because easier rungs come first.
+ */
+function compileSpanSteps(document: SpanStepsDocument, place: LadderPlace): Steps | undefined {
+  const { found, pointer } = place;
+  const from = found.keep(parseLength(document.from), `${pointer}/from`);
+  const to = found.keep(parseLength(document.to), `${pointer}/to`);
+  const by = found.keep(parseLength(document.by), `${pointer}/by`);
+  if (!from || !to || !by) return undefined;
+  const meter = onlyMeter(place.names.pattern);
+  if (meter === undefined && (to.unit !== from.unit || by.unit !== from.unit)) {
+    const message = `over a pattern that changes meter a ladder keeps to one unit; found ${document.from}, ${document.to} and ${document.by}`;
+    found.add("LADDER_UNITS_DIFFER", message, pointer, `write all three in ${from.unit}s`);
+    return undefined;
+  }
+  const inUnit = (span: Span): Fraction => (meter === undefined ? span : spanIn(from.unit, span, meter)).count;
+  const step = inUnit(by);
+  const steps = divide(subtract(inUnit(to), from.count), step);
+  const text = (count: Fraction): string => spanText({ count, unit: from.unit });
+  if (steps.n < 0) {
+    const message = `steps of ${document.by} lead up from ${document.from}; the end ${document.to} is below`;
+    found.add("LADDER_WRONG_WAY", message, pointer, `write from: ${document.to}, to: ${document.from}`);
+    return undefined;
+  }
+  if (steps.d !== 1) {
+    const below = add(from.count, multiply(step, fraction(floor(steps))));
+    const message = `steps of ${document.by} from ${document.from} pass ${document.to} without reaching it`;
+    found.add(
+      "LADDER_NEVER_REACHES_ITS_END",
+      message,
+      `${pointer}/to`,
+      `write ${text(below)} or ${text(add(below, step))}`,
+    );
+    return undefined;
+  }
+  return {
+    count: steps.n + 1,
+    values: { kind: "spans", from, by: compare(steps, fraction(0)) === 0 ? fraction(0) : step },
+  };
+}
+
+/** Smallest step of a ladder by per cent, in beats per minute: tempi are rounded to a tenth and must differ. */
+const SMALLEST_STEP = 0.1;
+
+/**
+ * Compiles a ladder of tempi. Steps in beats per minute must reach `to` exactly and may lead down. A ladder by per cent ends at the last
+ * rounded value that is not beyond `to`; advice names that value when it is not `to`, because powers of a percentage hardly ever meet a
+ * round number.
+ */
+function compileTempoSteps(document: TempoStepsDocument, place: LadderPlace): Steps | undefined {
+  const { found, pointer } = place;
+  const from = found.keep(parseTempo(document.from), `${pointer}/from`)?.perMinute;
+  const to = found.keep(parseTempo(document.to), `${pointer}/to`)?.perMinute;
+  const percent = /^(-?\d{1,4}(?:\.\d{1,4})?)\s*%$/.exec(String(document.by).trim())?.[1];
+  const by = parseDecimal(percent ?? String(document.by));
+  if (by === undefined) {
+    const message = `a tempo climbs by beats per minute or by per cent; found ${JSON.stringify(document.by)}`;
+    found.add("LADDER_STEP_NOT_READ", message, `${pointer}/by`, "write for instance 4, or 5 %");
+  }
+  if (!from || !to || !by) return undefined;
+  if (by.n === 0) {
+    found.add("LADDER_STANDS_STILL", `the step of a ladder is not 0; found ${document.by}`, `${pointer}/by`);
+    return undefined;
+  }
+  if (compare(to, from) * by.n < 0) {
+    const message = `steps of ${document.by} lead ${by.n > 0 ? "up" : "down"} from ${document.from}; the end ${document.to} is ${by.n > 0 ? "below" : "above"}`;
+    found.add(
+      "LADDER_WRONG_WAY",
+      message,
+      pointer,
+      `write by: ${flipped(String(document.by))}, or exchange from and to`,
+    );
+    return undefined;
+  }
+  const ends = { from, to, by };
+  return percent === undefined ? byBeats(document, ends, place) : byPercent(document, ends, place);
+}
+
+interface Ends {
+  readonly from: Fraction;
+  readonly to: Fraction;
+  readonly by: Fraction;
+}
+
+function byBeats(
+  document: TempoStepsDocument,
+  { from, to, by }: Ends,
+  { found, pointer }: LadderPlace,
+): Steps | undefined {
+  const steps = divide(subtract(to, from), by);
+  if (steps.d === 1) return { count: steps.n + 1, values: { kind: "tempi", from, by } };
+  const last = add(from, multiply(by, fraction(floor(steps))));
+  const message = `steps of ${document.by} from ${document.from} pass ${document.to} without reaching it`;
+  const remedy = `write ${decimalText(last)} or ${decimalText(add(last, by))}`;
+  found.add("LADDER_NEVER_REACHES_ITS_END", message, `${pointer}/to`, remedy);
+  return undefined;
+}
+
+function byPercent(
+  document: TempoStepsDocument,
+  { from, to, by }: Ends,
+  { found, pointer }: LadderPlace,
+): Steps | undefined {
+  const climb = { from, ratio: add(ONE, divide(by, fraction(100))) };
+  if (climb.ratio.n <= 0) {
+    found.add("LADDER_STEP_NOT_READ", `a tempo falls by less than 100 %; found ${document.by}`, `${pointer}/by`);
+    return undefined;
+  }
+  // Steps are smallest where the tempo is slowest.
+  const smallest = Math.min(toNumber(from), toNumber(to)) * Math.abs(toNumber(by)) * 0.01;
+  if (smallest < SMALLEST_STEP) {
+    const message = `tempi by per cent are rounded to a tenth; steps of ${document.by} from ${document.from} are smaller, so that values repeat`;
+    found.add("LADDER_REPEATS_A_VALUE", message, `${pointer}/by`, "use a larger percentage, or beats per minute");
+    return undefined;
+  }
+  const beyond = (k: number): boolean => compare(tempoAfter(climb, k), to) * by.n > 0;
+  let last = Math.max(0, Math.floor(stepsBetween(climb, to)) + 1);
+  while (beyond(last)) last--;
+  const end = tempoAfter(climb, last);
+  if (compare(end, to) !== 0) {
+    const message = `steps of ${document.by} from ${document.from} do not meet ${document.to}; the ladder ends at ${decimalText(end)}, and the next step would be ${decimalText(tempoAfter(climb, last + 1))}`;
+    found.add("LADDER_STOPS_SHORT", message, `${pointer}/to`, `write ${decimalText(end)}`);
+  }
+  return { count: last + 1, values: { kind: "tempi by ratio", ...climb } };
+}
+
+function flipped(by: string): string {
+  return by.startsWith("-") ? by.slice(1) : `-${by}`;
+}
+
+function compileList(
+  parameter: Parameter,
+  written: readonly WrittenValue[],
+  { names, found, pointer }: LadderPlace,
+): Steps | undefined {
+  if (written.length === 0) {
+    found.add("LADDER_EMPTY", `the ladder of ${parameter} needs at least one value; its list is empty`, pointer);
+    return undefined;
+  }
+  const texts: string[] = [];
+  const seen = new Map<string, number>();
+  let clean = true;
+  written.forEach((value, i) => {
+    const text = found.keep(readSetting(parameter, value, names), `${pointer}/${i}`);
+    if (text === undefined) {
+      clean = false;
+      return;
+    }
+    const length = parameter === "dropout" ? parseLength(text) : undefined;
+    // Two beats are half a bar of 4/4: lengths are compared in one unit.
+    const same = length?.ok ? spellingsOf(length.value, names.pattern)[0]! : text;
+    const earlier = seen.get(same);
+    if (earlier !== undefined) {
+      const message = `each value of a ladder is there once; entries ${earlier + 1} and ${i + 1} are both ${text}`;
+      found.add("LADDER_REPEATS_A_VALUE", message, `${pointer}/${i}`, "leave one out");
+      clean = false;
+    }
+    seen.set(same, i);
+    texts.push(text);
+  });
+  return clean ? { count: texts.length, values: { kind: "list", texts } } : undefined;
+}

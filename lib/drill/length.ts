@@ -1,0 +1,35 @@
+import { divide, failure, ONE, type Result } from "../base/index.js";
+import type { Pattern } from "../pattern/index.js";
+import { type Meter, parseSpan, resolveSpan, type Span, sameMeter, spanText } from "../time/index.js";
+import { drillProblem } from "./codes.js";
+
+/** Finest part of a bar, beat or note that is read. Our choice: triplets of sixty-fourth notes, so that arithmetic stays exact. */
+const FINEST_PART = 96;
+
+/** Reads a length in a drill, of a silence or a count-in. Problems: those of `parseSpan`, and LENGTH_TOO_FINE for finer parts. */
+export function parseLength(text: string): Result<Span> {
+  const span = parseSpan(text);
+  if (!span.ok || span.value.count.d <= FINEST_PART) return span;
+  const message = `a length is counted in parts no finer than 1/${FINEST_PART}; found 1/${span.value.count.d} of a ${span.value.unit}`;
+  return failure(drillProblem("LENGTH_TOO_FINE", message));
+}
+
+const UNITS: readonly Span["unit"][] = ["bar", "beat", "note"];
+
+/** The meter of a pattern with one meter; `undefined` when the meter changes. */
+export function onlyMeter(pattern: Pattern): Meter | undefined {
+  const first = pattern.bars[0]!.meter;
+  return pattern.bars.every((bar) => sameMeter(bar.meter, first)) ? first : undefined;
+}
+
+/** Converts a length to another unit: half a bar of 4/4 is two beats. */
+export function spanIn(unit: Span["unit"], span: Span, meter: Meter): Span {
+  if (span.unit === unit) return span;
+  return { count: divide(resolveSpan(span, meter), resolveSpan({ count: ONE, unit }, meter)), unit };
+}
+
+/** The canonical texts of a length in bars, beats and notes. Where the pattern changes its meter: only in the unit it has. */
+export function spellingsOf(span: Span, pattern: Pattern): readonly string[] {
+  const meter = onlyMeter(pattern);
+  return meter === undefined ? [spanText(span)] : UNITS.map((unit) => spanText(spanIn(unit, span, meter)));
+}

@@ -1,0 +1,108 @@
+import { failure, nearestName, type Problem, type Result, resultOf, success } from "../../base/index.js";
+import { keyText, parseKey } from "../../pattern/index.js";
+import { decimalText, parseTempo, spanText } from "../../time/index.js";
+import { drillProblem } from "../codes.js";
+import { parseLength } from "../length.js";
+import type { Parameter, Settings } from "../model.js";
+
+/** The parameters that ladders can change, in the order in which settings are written. */
+export const PARAMETERS: readonly Parameter[] = ["dropout", "key", "mix", "open", "parts", "tempo", "variant"];
+
+/**
+ * The identity of a rung: all its settings as `name=value`, sorted by name and joined by commas. Equal settings have equal texts.
+ *
+ * @example settingsText({ tempo: "96", dropout: "1/2 bar", variant: "plain" }) // "dropout=1/2 bar,tempo=96,variant=plain"
+ */
+export function settingsText(settings: Partial<Settings>): string {
+  return PARAMETERS.filter((parameter) => settings[parameter] !== undefined)
+    .map((parameter) => `${parameter}=${settings[parameter]}`)
+    .join(",");
+}
+
+/**
+ * Reads settings in any order, blanks around names and values allowed, and brings each value into canonical form: "2/4 bar" becomes
+ * "1/2 bar", "96.0" becomes "96". The empty text has no settings.
+ *
+ * Problems: SETTING_NOT_READ, SETTING_UNKNOWN, SETTING_TWICE; `where.offset` is the place in `text`.
+ * @example parseSettings("tempo=96.0, dropout=2/4 bar") // { ok: true, value: { tempo: "96", dropout: "1/2 bar" }, ... }
+ */
+export function parseSettings(text: string): Result<Partial<Settings>> {
+  const problems: Problem[] = [];
+  const settings: { -readonly [P in Parameter]?: string } = {};
+  let offset = 0;
+  for (const piece of text.trim() === "" ? [] : text.split(",")) {
+    const where = { offset };
+    offset += piece.length + 1;
+    const [name = "", ...values] = piece.split("=");
+    const parameter = PARAMETERS.find((known) => known === name.trim());
+    if (values.length !== 1) {
+      const message = `a setting is written name=value, such as tempo=96; found ${quoted(piece)}`;
+      problems.push(drillProblem("SETTING_NOT_READ", message, where));
+    } else if (parameter === undefined) {
+      const nearest = nearestName(name.trim(), PARAMETERS);
+      const message = `the settings are ${PARAMETERS.join(", ")}; found ${quoted(name)}`;
+      problems.push(drillProblem("SETTING_UNKNOWN", message, where, nearest && `write ${nearest}`));
+    } else if (settings[parameter] !== undefined) {
+      problems.push(drillProblem("SETTING_TWICE", `each setting is written once; ${parameter} is there twice`, where));
+    } else {
+      const value = canonicalSetting(parameter, values[0]!.trim());
+      if (value.ok) settings[parameter] = value.value;
+      else problems.push(...value.problems.map((problem) => ({ ...problem, where })));
+    }
+  }
+  return resultOf(settings as Partial<Settings>, problems);
+}
+
+/** The canonical text of a value; names of variants and mixes stay as they are. */
+export function canonicalSetting(parameter: Parameter, value: string): Result<string> {
+  switch (parameter) {
+    case "dropout": {
+      const span = parseLength(value);
+      return span.ok ? success(spanText(span.value)) : span;
+    }
+    case "tempo": {
+      const tempo = parseTempo(value);
+      if (tempo.ok && tempo.value.beat !== undefined)
+        return notRead("the tempo of a setting is a number alone, such as tempo=96", value);
+      return tempo.ok ? success(decimalText(tempo.value.perMinute)) : tempo;
+    }
+    case "key": {
+      const key = parseKey(value);
+      return key.ok ? success(keyText(key.value)) : key;
+    }
+    case "parts":
+      return success(partsText(value.split("+").map((part) => part.trim())));
+    case "open": {
+      if (value === "none") return success(value);
+      const bars = value.split("+").map((bar) => bar.trim());
+      if (bars.every((bar) => /^[1-9]\d{0,5}$/.test(bar))) return success(openText(bars.map(Number)));
+      return notRead("open bars are bar numbers joined by +, such as open=3+4, or open=none", value);
+    }
+    case "mix":
+    case "variant":
+      return value === "" ? notRead(`a ${parameter} has a name`, value) : success(value);
+  }
+}
+
+/** Parts as a setting: sorted, each once, joined by "+". */
+export function partsText(parts: readonly string[]): string {
+  return [...new Set(parts)].sort().join("+");
+}
+
+/** Open bars as a setting: ascending, each once, joined by "+"; "none" when there are none. */
+export function openText(bars: readonly number[]): string {
+  return bars.length === 0 ? "none" : [...new Set(bars)].sort((a, b) => a - b).join("+");
+}
+
+/** The bars of an `open` setting; none when the setting is absent. */
+export function openBarsOf(settings: Partial<Settings>): readonly number[] {
+  return settings.open === undefined || settings.open === "none" ? [] : settings.open.split("+").map(Number);
+}
+
+function notRead(wanted: string, value: string): Result<never> {
+  return failure(drillProblem("SETTING_NOT_READ", `${wanted}; found ${quoted(value)}`));
+}
+
+function quoted(text: string): string {
+  return JSON.stringify(text.length > 40 ? `${text.slice(0, 40)}...` : text);
+}

@@ -1,0 +1,74 @@
+import { add, compare, fractionText } from "../../base/index.js";
+import { midiNumber, type Note, pitchText } from "../../pattern/index.js";
+import type { ExpectedOnset, ScoreNote, ScorePart } from "../../schema/index.js";
+import { notesOf } from "../variants.js";
+import { notesOutside, onsetsOf, takeNotes } from "./notes.js";
+import { joined } from "./stretch.js";
+import { rounded, type TakeContext, type TakeTime } from "./take.js";
+
+/** The parts of the score with the notes that sound: none of a part that is off, none in the silences of a part that drops, none of the student's part in open bars. */
+export function scoreParts({
+  drill,
+  settings,
+  pattern,
+  time,
+  does,
+  silences,
+  open,
+}: TakeContext): readonly ScorePart[] {
+  return pattern.parts.map((part) => {
+    const doing = does.get(part.name)!;
+    const student = part.name === drill.student;
+    const gaps = joined([...(doing === "drops" ? silences : []), ...(student ? open : [])]);
+    const rings = doing === "drops" && drill.dropout?.letRing.includes(part.name) === true;
+    const written = doing === "off" ? [] : (notesOf(part, settings.variant) ?? []);
+    return {
+      name: part.name,
+      ...(part.instrument === undefined ? {} : { instrument: part.instrument }),
+      does: doing,
+      student,
+      ...(rings ? { rings } : {}),
+      notes: notesOutside(takeNotes(drill, written), gaps, rings ? "to" : "from").map((note) => scoreNote(note, time)),
+    };
+  });
+}
+
+/** The expected onsets: all onsets of the student's part outside open bars, in every mix. */
+export function scoreExpected({ drill, settings, pattern, bars, time, open }: TakeContext): readonly ExpectedOnset[] {
+  const part = pattern.parts.find(({ name }) => name === drill.student);
+  const written = (part && notesOf(part, settings.variant)) ?? [];
+  let bar = -1;
+  return onsetsOf(notesOutside(takeNotes(drill, written), open)).map(({ position, notes }) => {
+    while (bar + 1 < bars.length && compare(bars[bar + 1]!.position, position) <= 0) bar++;
+    const pitch = highest(notes);
+    return {
+      position: fractionText(position),
+      at: time.at(position),
+      ...(pitch === undefined ? {} : { pitch: pitchText(pitch) }),
+      ...(notes.some((note) => note.accent) ? { accent: true } : {}),
+      part: drill.student,
+      bar: bar < 0 ? 0 : bars[bar]!.number,
+    };
+  });
+}
+
+function scoreNote(note: Note, time: TakeTime): ScoreNote {
+  const at = time.at(note.position);
+  return {
+    position: fractionText(note.position),
+    length: fractionText(note.length),
+    at,
+    seconds: rounded(time.at(add(note.position, note.length)) - at),
+    ...(note.pitch === undefined ? {} : { pitch: pitchText(note.pitch) }),
+    ...(note.voice === undefined ? {} : { voice: note.voice }),
+    ...(note.accent ? { accent: true } : {}),
+  };
+}
+
+function highest(notes: readonly Note[]): Note["pitch"] {
+  const pitches = notes.flatMap((note) => (note.pitch ? [note.pitch] : []));
+  return pitches.reduce<Note["pitch"]>(
+    (a, b) => (a !== undefined && midiNumber(a) >= midiNumber(b) ? a : b),
+    undefined,
+  );
+}

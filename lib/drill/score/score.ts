@@ -1,0 +1,88 @@
+import { fractionText, toNumber } from "../../base/index.js";
+import { keyText, parseKey, transposePattern } from "../../pattern/index.js";
+import type { Score, ScoreTolerance } from "../../schema/index.js";
+import { swingText } from "../../time/index.js";
+import { doesIn, findMix, usualMix } from "../mix.js";
+import type { Drill, Settings, Tolerance } from "../model.js";
+import type { Rung } from "../rung/rungs.js";
+import { settingsText } from "../rung/settings.js";
+import { scoreBars } from "./bars.js";
+import { openStretches, scoreOpen } from "./open.js";
+import { scoreExpected, scoreParts } from "./parts.js";
+import { audible, placeSilences, scoreDropouts } from "./silences.js";
+import { type TakeContext, takeBars, takeLength, takeTime } from "./take.js";
+
+/**
+ * The score of a rung in a mix: what sounds and what is expected of the student, as plain data that `schemas/score.schema.json` describes.
+ *
+ * A take is the count-in, the phrases and the landing. The notes of a part that drops are left out of the silences and end where a silence
+ * begins; the notes of the student's part are left out of open bars too. The expected onsets are the same in every mix. Without `mixName`
+ * the mix is the rung's own, else the drill's first. The time needed is proportional to the number of notes of the take.
+ *
+ * Random places of silences are drawn from the drill's seed, the rung and, when it is given, `draw`. Another `draw`, for example the name of
+ * the next take, gives other places, so that a player cannot learn them by heart.
+ *
+ * Throws `RangeError` for a mix the drill does not have; `findMix` checks a name that a person wrote.
+ *
+ * @example
+ * scoreOf(rungs(drill).at(0)).dropouts[0]; // { from: 8.75, to: 10, fromPosition: "7/2", toPosition: "4", ... }
+ */
+export function scoreOf(rung: Rung, mixName?: string, draw?: string): Score {
+  const { drill, settings } = rung;
+  const found =
+    mixName === undefined ? { ok: true as const, value: usualMix(drill, settings) } : findMix(drill, mixName);
+  if (!found.ok) throw new RangeError(found.problems[0]!.message);
+  const bars = takeBars(drill);
+  const time = takeTime(drill, settings, bars);
+  const take: TakeContext = {
+    drill,
+    settings,
+    pattern: inKey(drill, settings),
+    bars,
+    time,
+    does: doesIn(drill, found.value, settings),
+    silences: placeSilences(drill, settings, draw),
+    open: openStretches(drill, settings, bars),
+  };
+  return {
+    drill: drill.name,
+    rung: settingsText(settings),
+    mix: found.value.name,
+    ...(draw === undefined || drill.dropout?.place.at !== "random" ? {} : { draw }),
+    phraseSeconds: time.length(drill.pattern.length),
+    duration: time.length(takeLength(drill)),
+    countIn: time.length(drill.countIn),
+    beat: time.length(drill.beat),
+    beatUnit: fractionText(drill.beat),
+    tempo: toNumber(time.tempo),
+    ...(take.pattern.swing === undefined ? {} : { swing: swingText(take.pattern.swing) }),
+    key: keyText(take.pattern.key),
+    bars: scoreBars(take),
+    expected: scoreExpected(take),
+    dropouts: scoreDropouts(take),
+    // The count-in is counted without swing.
+    audible: audible(take).map(({ from, to }) => ({
+      from: from.n < 0 ? 0 - time.length(drill.countIn) : time.at(from),
+      to: time.at(to),
+    })),
+    open: scoreOpen(take),
+    parts: scoreParts(take),
+    tolerance: scoreTolerance(drill.tolerance),
+  };
+}
+
+function inKey({ pattern }: Drill, settings: Settings): Drill["pattern"] {
+  const key = settings.key === undefined ? undefined : parseKey(settings.key);
+  if (key === undefined) return pattern;
+  if (!key.ok) throw new RangeError(`not a key: ${settings.key}`);
+  return transposePattern(pattern, key.value);
+}
+
+function scoreTolerance({ drift, reentry, steadiness }: Tolerance): ScoreTolerance {
+  return {
+    ...(drift !== undefined && "percent" in drift ? { driftPercent: drift.percent } : {}),
+    ...(drift !== undefined && "ms" in drift ? { driftMs: drift.ms } : {}),
+    ...(reentry === undefined ? {} : { reentryMs: reentry }),
+    ...(steadiness === undefined ? {} : { steadinessMs: steadiness }),
+  };
+}

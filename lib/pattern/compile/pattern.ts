@@ -1,0 +1,86 @@
+import { divide, fraction, type Problem, placedUnder, problemsIn, type Result, resultOf } from "../../base/index.js";
+import { type PatternDocument, pointerTo } from "../../schema/index.js";
+import { parseSwing, type Swing, swingText } from "../../time/index.js";
+import { parseChords } from "../chords.js";
+import { problem } from "../codes.js";
+import { parseKey } from "../key.js";
+import type { Instrument, Part, Pattern } from "../model.js";
+import { compileFrame, type Frame } from "./bars.js";
+import { compilePart } from "./part.js";
+
+/** What a pattern document refers to. */
+export interface PatternContext {
+  /** Instruments beside the table, by name. */
+  readonly instruments: Readonly<Record<string, Instrument>>;
+  /** Scales beside the table, by name: semitones above the tonic. */
+  readonly scales?: Readonly<Record<string, readonly number[]>>;
+  /** The bytes of a file, by the path as written; undefined when it is not there or lies outside the folder. */
+  readonly files: (path: string) => Uint8Array | undefined;
+  /** How many notes the pattern may hold, variants and repeated bars included; 20,000 when absent. */
+  readonly mostNotes?: number;
+}
+
+/** Most notes of a pattern. Our choice: ten parts in four variants of 500 notes. */
+const MOST_NOTES = 20_000;
+
+/**
+ * Compiles a pattern document to a pattern, or to all problems in it.
+ *
+ * Pointers are relative to the document; problems inside a line carry an offset into it. A pattern without a key is in C major.
+ * On repeats the pick-up of a phrase sounds at the end of the phrase before, so a pitched part with a pick-up must be silent there.
+ */
+export function compilePattern(name: string, document: PatternDocument, context: PatternContext): Result<Pattern> {
+  const frame = compileFrame(document);
+  const key = parseKey(document.key ?? "C major", context.scales);
+  const swing = document.swing === undefined ? undefined : parseSwing(document.swing);
+  const problems: Problem[] = [
+    ...problemsIn(frame),
+    ...problemsIn(key).map((p) => placedUnder(p, "/key")),
+    ...(swing ? problemsIn(swing).map((p) => placedUnder(p, "/swing")) : []),
+  ];
+  const documents = Object.entries(document.parts);
+  if (documents.length === 0) {
+    problems.push(problem("PATTERN_WITHOUT_PARTS", "a pattern has at least one part", { pointer: "/parts" }));
+  }
+  // Without bars no line can be read.
+  if (!frame.ok) return { ok: false, problems };
+  const chords = document.chords === undefined ? undefined : parseChords(document.chords, frame.value);
+  if (chords) problems.push(...problemsIn(chords).map((p) => placedUnder(p, "/chords")));
+  if (swing?.ok) problems.push(...swingProblems(swing.value, frame.value));
+  const keyInForce = key.ok ? key.value : { tonic: { letter: "C" as const, alter: 0 }, mode: "major" };
+  const parts: Part[] = [];
+  const mostNotes = context.mostNotes ?? MOST_NOTES;
+  const room = { notes: mostNotes };
+  for (const [part, music] of documents) {
+    const { files, instruments } = context;
+    const compiled = compilePart(part, music, { frame: frame.value, key: keyInForce, files, instruments, room });
+    const pointer = pointerTo(["parts", part]);
+    problems.push(...compiled.problems.map((p) => placedUnder(p, pointer)));
+    parts.push(compiled.part);
+    if (room.notes < 0) {
+      const message = `all parts and variants together hold at most ${mostNotes} notes, repeated bars included`;
+      problems.push(problem("TOO_MANY_NOTES", message, { pointer }));
+      break;
+    }
+  }
+  const pattern: Pattern = {
+    name,
+    ...(document.title === undefined ? {} : { title: document.title }),
+    ...frame.value,
+    key: keyInForce,
+    ...(swing?.ok ? { swing: swing.value } : {}),
+    chords: chords?.ok ? chords.value : [],
+    parts,
+  };
+  return resultOf(pattern, problems);
+}
+
+function swingProblems(swing: Swing, frame: Frame): Problem[] {
+  const pair = fraction(2 * swing.subdivision.n, swing.subdivision.d);
+  const uneven = frame.bars.find(({ meter }) =>
+    meter.groups.some((size) => divide(fraction(size, meter.lower), pair).d !== 1),
+  );
+  if (!uneven) return [];
+  const message = `pairs of ${swingText(swing)} do not fill the beats of bar ${uneven.number}: the note left over in each group stays straight`;
+  return [problem("SWING_LEAVES_NOTE_OVER", message, { pointer: "/swing" }, "swing a shorter note value")];
+}

@@ -1,0 +1,109 @@
+import {
+  add,
+  compare,
+  divide,
+  type Fraction,
+  fraction,
+  multiply,
+  nearestName,
+  negate,
+  type Problem,
+  placedUnder,
+  type Result,
+  resultOf,
+} from "../base/index.js";
+import { pointerTo } from "../schema/index.js";
+import { barLength, beatOf, type Meter, meterText } from "../time/index.js";
+import { type Cell, cellsOf } from "./barLines.js";
+import { problem } from "./codes.js";
+import { type Frame, MOST_NOTES_IN_LINE } from "./compile/bars.js";
+import type { Note } from "./model.js";
+import { PERCUSSION } from "./percussion.js";
+
+/** Most characters to a beat. Our choice: 48, the common grid of sixteenth triplets and sixty-fourths of a dotted quarter. */
+const FINEST = 48;
+
+/**
+ * Reads percussion voices, one grid line for each voice: `x` a hit, `X` an accented hit, `-` nothing. Blanks are ignored.
+ *
+ * The number of characters in a bar gives the grid. A character is a whole number of beats, or a beat is divided into 2, 3, 4, 6, 8, 12, ...
+ * characters; a character alone in its bar is the whole bar. `|` is a bar line, `%` alone in a bar repeats the bar before. A note is as long
+ * as one character. Notes are in order of time. Problems carry a pointer to the voice and an offset into its line.
+ * Problems: those of bar lines, GRID_NOT_READ, GRID_DOES_NOT_DIVIDE_BAR, VOICE_UNKNOWN, TOO_MANY_NOTES.
+ * @example parseGrid({ hat: "x-x-x-x-", snare: "--X---X-" }, frame)
+ */
+export function parseGrid(voices: Readonly<Record<string, string>>, frame: Frame): Result<readonly Note[]> {
+  const notes: Note[] = [];
+  const problems: Problem[] = [];
+  for (const [voice, line] of Object.entries(voices)) {
+    const pointer = pointerTo([voice]);
+    if (!PERCUSSION.has(voice)) problems.push(unknownVoice(voice, pointer));
+    const { cells, problems: found } = cellsOf(line, frame, () => false);
+    problems.push(...found.map((p) => placedUnder(p, pointer)));
+    for (const cell of cells) {
+      const read = readCell(cell, frame);
+      if (Array.isArray(read)) for (const note of read) notes.push({ ...note, voice });
+      else if (cell.repeats === undefined || frame.bars[cell.repeats - 1]?.meter !== frame.bars[cell.bar - 1]?.meter) {
+        problems.push(placedUnder(read as Problem, pointer));
+      }
+      if (notes.length > MOST_NOTES_IN_LINE) {
+        const message = `the voices of a part hold at most ${MOST_NOTES_IN_LINE} notes together, repeated bars included`;
+        return { ok: false, problems: [...problems, problem("TOO_MANY_NOTES", message, { pointer })] };
+      }
+    }
+  }
+  notes.sort((a, b) => compare(a.position, b.position));
+  return resultOf(notes, problems);
+}
+
+function readCell(cell: Cell, frame: Frame): Note[] | Problem {
+  const characters = [...cell.text.replace(/\s/g, "")];
+  const unknown = characters.find((c) => !"xX-".includes(c));
+  if (unknown !== undefined) {
+    const offset = cell.offset + (cell.repeats === undefined ? cell.text.indexOf(unknown) : 0);
+    const message = `a grid is written with x (hit), X (accent) and - (nothing); found ${JSON.stringify(unknown)}`;
+    return problem("GRID_NOT_READ", message, { pointer: "", offset });
+  }
+  const bar = frame.bars[Math.max(0, cell.bar - 1)]!;
+  const [start, length] = cell.bar === 0 ? [negate(frame.pickup), frame.pickup] : [bar.position, barLength(bar.meter)];
+  const slot = divide(length, fraction(characters.length));
+  if (characters.length !== 1 && !isUsualGrid(slot, bar.meter)) {
+    const name = cell.bar === 0 ? "the pick-up" : `bar ${cell.bar}`;
+    const counts = usualCounts(length, bar.meter);
+    const message = `the characters of ${name} divide its beats evenly (${meterText(bar.meter)}: ${counts.join(", ")}); found ${characters.length}`;
+    return problem("GRID_DOES_NOT_DIVIDE_BAR", message, { pointer: "", offset: cell.offset });
+  }
+  return characters.flatMap((character, i) =>
+    character === "-"
+      ? []
+      : [{ position: add(start, multiply(slot, fraction(i))), length: slot, accent: character === "X" }],
+  );
+}
+
+/** Whether a character is a whole number of beats, or a beat is 2^k or 3 * 2^k characters. */
+function isUsualGrid(slot: Fraction, meter: Meter): boolean {
+  const perBeat = divide(beatOf(meter), slot);
+  if (perBeat.n === 1) return true;
+  const halved = perBeat.n % 3 === 0 ? perBeat.n / 3 : perBeat.n;
+  return perBeat.d === 1 && perBeat.n <= FINEST && Number.isInteger(Math.log2(halved));
+}
+
+/** The six smallest numbers of characters allowed in a bar, for the message. */
+function usualCounts(length: Fraction, meter: Meter): number[] {
+  const counts: number[] = [];
+  for (let count = 2; counts.length < 6 && count <= 64 * FINEST; count++) {
+    if (isUsualGrid(divide(length, fraction(count)), meter)) counts.push(count);
+  }
+  return counts;
+}
+
+function unknownVoice(voice: string, pointer: string): Problem {
+  const near = nearestName(voice, PERCUSSION.keys());
+  const message = `no percussion voice is called ${JSON.stringify(voice)}`;
+  return problem(
+    "VOICE_UNKNOWN",
+    message,
+    { pointer },
+    near === undefined ? `for instance ${[...PERCUSSION.keys()].slice(0, 12).join(", ")}` : `write ${near}`,
+  );
+}

@@ -1,0 +1,105 @@
+import { add, compare, type Fraction, fraction, nearestName, type Problem, subtract, ZERO } from "../../base/index.js";
+import type { MidiFile, MidiNote, MidiTrack } from "../../formats/index.js";
+import type { VariantDocument } from "../../schema/index.js";
+import { barLength, type Meter, meterOf } from "../../time/index.js";
+import { problem } from "../codes.js";
+import type { Frame } from "../compile/bars.js";
+import { spelledIn } from "../key.js";
+import type { Key, Note } from "../model.js";
+import { voiceOn } from "../percussion.js";
+import type { FilePart } from "./bars.js";
+import { type FileBar, notesInBars, readBarRange } from "./bars.js";
+
+/** Percussion channel, counted from 0: channel 10 of General MIDI level 1. */
+const PERCUSSION_CHANNEL = 9;
+
+/** Least velocity of an accent. Our choice, near what notation programs write for accents (from memory). */
+const ACCENT_VELOCITY = 110;
+
+/** Takes the notes of one track of a MIDI file: the track named, else the only one with notes. MIDI does not spell pitches: the pattern's key does. */
+export function midiPart(
+  file: MidiFile,
+  document: VariantDocument,
+  { frame, key }: { frame: Frame; key: Key },
+): FilePart {
+  const range = readBarRange(document.bars, frame);
+  const found = trackNamed(file, document.track);
+  const problems: Problem[] = [...range.problems, ...("code" in found ? [found] : [])];
+  if (file.division.kind === "frame") {
+    const message = "bars are taken from a file that counts in quarter notes; this one counts in frames (SMPTE)";
+    problems.push(problem("FILE_WITHOUT_BARS", message, { pointer: "/file" }));
+  }
+  if ("code" in found || problems.length > 0) return { notes: [], kind: "pitched", problems };
+  const { track } = found;
+  const bars = barsOf(track, file, range.first + frame.bars.length - 1).slice(range.first - 1);
+  const kind = track.notes.some((n) => n.channel === PERCUSSION_CHANNEL) ? "percussion" : "pitched";
+  const unknown = new Set<number>();
+  const notes = track.notes.flatMap((note) => {
+    const read = noteOf(note, key);
+    if (!read) unknown.add(note.key);
+    return read ? [read] : [];
+  });
+  const taken = notesInBars(notes, bars, frame);
+  if (unknown.size > 0) {
+    const message = `percussion notes on the keys ${[...unknown].join(", ")} have no voice and are left out`;
+    problems.push(problem("FILE_VOICE_UNKNOWN", message, { pointer: "/file" }));
+  }
+  return { notes: taken.notes, kind, problems: [...problems, ...taken.problems] };
+}
+
+function trackNamed(file: MidiFile, wanted: number | string | undefined): { track: MidiTrack } | Problem {
+  const playing = file.tracks.filter((track) => track.notes.length > 0);
+  const list = playing
+    .map((track) => `${track.index + 1}${track.name ? ` (${track.name.slice(0, 40)})` : ""}`)
+    .join(", ");
+  if (wanted === undefined) {
+    const [only, another] = playing;
+    if (only && !another) return { track: only };
+    const message = `a file with one track that has notes needs no track: this one has ${playing.length}`;
+    return problem(
+      "FILE_TRACK_UNKNOWN",
+      message,
+      { pointer: "/file" },
+      playing.length > 0 ? `write track: one of ${list}` : undefined,
+    );
+  }
+  const track = file.tracks.find((t) => (typeof wanted === "number" ? t.index + 1 === wanted : t.name === wanted));
+  if (track) return { track };
+  const near = nearestName(
+    String(wanted),
+    file.tracks.flatMap((t) => t.name ?? []),
+  );
+  const message = `the file has no track ${JSON.stringify(wanted)}`;
+  return problem(
+    "FILE_TRACK_UNKNOWN",
+    message,
+    { pointer: "/track" },
+    near ? `write ${near}` : `tracks with notes: ${list || "none"}`,
+  );
+}
+
+/** The bars of a file by its meter changes, 4/4 before the first. A change of meter inside a bar ends the bar. */
+function barsOf(track: MidiTrack, file: MidiFile, count: number): FileBar[] {
+  const changes = track.meters.map((m) => ({ at: fraction(m.ticks, 4 * file.division.ticks), meter: m.meter }));
+  const bars: FileBar[] = [];
+  let meter: Meter = meterOf([4], 4);
+  let position = ZERO;
+  let next = 0;
+  while (bars.length < count) {
+    for (let change = changes[next]; change && compare(change.at, position) <= 0; change = changes[++next])
+      meter = change.meter;
+    const end = add(position, barLength(meter));
+    const cut = changes[next] && compare(changes[next]!.at, end) < 0 ? changes[next]!.at : end;
+    bars.push({ position, length: subtract(cut, position) });
+    position = cut;
+  }
+  return bars;
+}
+
+function noteOf(note: MidiNote, key: Key): Note | undefined {
+  const [position, length] = [note.position as Fraction, note.length as Fraction];
+  const accent = note.velocity >= ACCENT_VELOCITY;
+  if (note.channel !== PERCUSSION_CHANNEL) return { position, length, pitch: spelledIn(key, note.key), accent };
+  const voice = voiceOn(note.key);
+  return voice === undefined ? undefined : { position, length, voice, accent };
+}

@@ -1,0 +1,68 @@
+import { nearestName, type Problem } from "../../base/index.js";
+import type { MusicXmlFile, MusicXmlNote, MusicXmlPart } from "../../formats/index.js";
+import type { VariantDocument } from "../../schema/index.js";
+import { problem } from "../codes.js";
+import type { Frame } from "../compile/bars.js";
+import type { Note } from "../model.js";
+import { voiceOn } from "../percussion.js";
+import { transposePitch } from "../pitch.js";
+import type { FilePart } from "./bars.js";
+import { notesInBars, readBarRange } from "./bars.js";
+
+/** Takes the notes of one part of a MusicXML file in concert pitch: the part named, else the only one. Bars are counted as played (repeats written out), without the pick-up. */
+export function musicXmlPart(file: MusicXmlFile, document: VariantDocument, { frame }: { frame: Frame }): FilePart {
+  const range = readBarRange(document.bars, frame);
+  const found = partNamed(file, document.part);
+  const problems: Problem[] = [...range.problems, ...("code" in found ? [found] : [])];
+  if ("code" in found || problems.length > 0) return { notes: [], kind: "pitched", problems };
+  const { part } = found;
+  const pickups = part.bars[0]?.implicit ? 1 : 0;
+  const first = pickups + range.first - 1;
+  const bars = part.bars.slice(first, first + frame.bars.length);
+  if (bars.length < frame.bars.length) {
+    const message = `the part ${part.name} has ${part.bars.length - pickups} bars with repeats written out; bars ${range.first} to ${range.first + frame.bars.length - 1} are asked for`;
+    const where = { pointer: document.bars === undefined ? "/file" : "/bars" };
+    return { notes: [], kind: "pitched", problems: [...problems, problem("FILE_BAR_COUNT_DIFFERS", message, where)] };
+  }
+  const last = first + bars.length;
+  const heard = part.remarks.filter(({ bar }) => bar >= first - (frame.pickup.n > 0 ? 1 : 0) && bar < last);
+  problems.push(...heard.map(({ problem: said }) => ({ ...said, where: { pointer: "/file" } })));
+  const kind = part.notes.some((note) => note.written === undefined) ? "percussion" : "pitched";
+  let unknown = 0;
+  const notes = part.notes.flatMap((note) => {
+    const read = noteOf(note);
+    if (!read && note.bar >= first && note.bar < last) unknown++;
+    return read ? [read] : [];
+  });
+  if (unknown > 0) {
+    const message = `${unknown} percussion notes have no General MIDI key, or one without a voice, and are left out`;
+    problems.push(problem("FILE_VOICE_UNKNOWN", message, { pointer: "/file" }));
+  }
+  const taken = notesInBars(notes, bars, frame);
+  return { notes: taken.notes, kind, problems: [...problems, ...taken.problems] };
+}
+
+function partNamed(file: MusicXmlFile, wanted: string | undefined): { part: MusicXmlPart } | Problem {
+  const list = file.parts.map((part) => `${part.id} (${part.name.slice(0, 40)})`).join(", ");
+  if (wanted === undefined) {
+    const [only, another] = file.parts;
+    if (only && !another) return { part: only };
+    const message = `a file with one part needs no part: this one has ${file.parts.length}`;
+    return problem("FILE_PART_UNKNOWN", message, { pointer: "/file" }, `write part: one of ${list}`);
+  }
+  const part = file.parts.find((p) => p.id === wanted) ?? file.parts.find((p) => p.name === wanted);
+  if (part) return { part };
+  const near = nearestName(
+    wanted,
+    file.parts.flatMap((p) => [p.id, p.name]),
+  );
+  const message = `the file has no part ${JSON.stringify(wanted.slice(0, 40))}`;
+  return problem("FILE_PART_UNKNOWN", message, { pointer: "/part" }, near ? `write ${near}` : `parts: ${list}`);
+}
+
+function noteOf(note: MusicXmlNote): Note | undefined {
+  const { position, length, accent } = note;
+  if (note.written) return { position, length, pitch: transposePitch(note.written, note.transposition), accent };
+  const voice = note.percussion === undefined ? undefined : voiceOn(note.percussion);
+  return voice === undefined ? undefined : { position, length, voice, accent };
+}

@@ -1,0 +1,60 @@
+/**
+ * Percussion voices: keys of the General MIDI level 1 percussion map (MMA0007/RP003) and their names. Keys 35 to 40, 42, 44, 46, 49, 51, 53,
+ * 54, 56, 75 to 77, 80 and 81: documentation of the Rust crate midi-msg. The other keys: from memory.
+ * The first name of a key is the one used when a file is read.
+ */
+const TABLE: readonly (readonly [key: number, ...names: string[]])[] = [
+  [36, "kick", "bass drum"],
+  [35, "low kick"],
+  [38, "snare"],
+  [40, "high snare"],
+  [37, "side stick", "rim"],
+  [42, "hat", "closed hat"],
+  [44, "pedal hat"],
+  [46, "open hat"],
+  [51, "ride"],
+  [59, "second ride"],
+  [53, "ride bell"],
+  [49, "crash"],
+  [57, "second crash"],
+  [55, "splash"],
+  [52, "china"],
+  [41, "floor tom"],
+  [43, "high floor tom"],
+  [45, "low tom"],
+  [47, "mid tom", "tom"],
+  [48, "high mid tom"],
+  [50, "high tom"],
+  [39, "clap"],
+  [54, "tambourine"],
+  [56, "cowbell"],
+  [58, "vibraslap"],
+  [60, "high bongo", "bongo"],
+  [61, "low bongo"],
+  [62, "muted conga"],
+  [63, "conga", "high conga"],
+  [64, "low conga"],
+  [65, "timbale", "high timbale"],
+  [66, "low timbale"],
+  [67, "agogo", "high agogo"],
+  [68, "low agogo"],
+  [69, "cabasa"],
+  [70, "maracas", "shaker"],
+  [73, "guiro", "short guiro"],
+  [74, "long guiro"],
+  [75, "claves"],
+  [76, "wood block", "high wood block"],
+  [77, "low wood block"],
+  [80, "muted triangle"],
+  [81, "triangle", "open triangle"],
+];
+
+/** Voice name -> General MIDI key. */
+export const PERCUSSION: ReadonlyMap<string, number> = new Map(
+  TABLE.flatMap(([key, ...names]) => names.map((name) => [name, key] as const)),
+);
+
+/** The name of the voice on a General MIDI percussion key; `undefined` when the table has none. */
+export function voiceOn(key: number): string | undefined {
+  return TABLE.find(([known]) => known === key)?.[1];
+}

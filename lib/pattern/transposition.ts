@@ -1,0 +1,73 @@
+import type { Place, Problem } from "../base/index.js";
+import { chordTransposed } from "./chords.js";
+import { problem } from "./codes.js";
+import { intervalBetween } from "./key.js";
+import type { ChordSymbol, Instrument, Key, Note, Part, Pattern, Pitch } from "./model.js";
+import { midiNumber, octavesBeyond, opposite, pitchText, transposePitch } from "./pitch.js";
+
+/** The written pitch of a concert pitch for an instrument, shifted by `octave` octaves (-2: two octaves lower). */
+export function writtenPitch(pitch: Pitch, instrument: Instrument, octave = 0): Pitch {
+  return transposePitch(pitch, octavesBeyond(opposite(instrument.transposition), octave));
+}
+
+/** The concert pitch of a written pitch: the inverse of `writtenPitch`. */
+export function soundingPitch(written: Pitch, instrument: Instrument, octave = 0): Pitch {
+  return transposePitch(written, octavesBeyond(instrument.transposition, -octave));
+}
+
+/** Notes in concert pitch and the instrument that is to play them. */
+export interface RangeQuestion {
+  readonly notes: readonly Note[];
+  readonly instrument: Instrument;
+  /** Octaves the part is shifted by for this player; 0 when absent. */
+  readonly octave?: number;
+  readonly where?: Place;
+}
+
+/**
+ * Checks notes against the written range of an instrument: one problem for notes that are too low, one for notes that are too high, each
+ * with the note furthest out.
+ *
+ * Problems: WRITTEN_BELOW_RANGE, WRITTEN_ABOVE_RANGE; none when all notes fit or there are no pitched notes.
+ */
+export function rangeProblems({ notes, instrument, octave = 0, where = {} }: RangeQuestion): readonly Problem[] {
+  const written = notes.flatMap((note) => (note.pitch ? [writtenPitch(note.pitch, instrument, octave)] : []));
+  const low = written.filter((pitch) => midiNumber(pitch) < midiNumber(instrument.lowest));
+  const highest = instrument.highest;
+  const high = highest ? written.filter((pitch) => midiNumber(pitch) > midiNumber(highest)) : [];
+  const found: Problem[] = [];
+  if (low.length > 0) {
+    const furthest = low.reduce((a, b) => (midiNumber(b) < midiNumber(a) ? b : a));
+    const message = `${counted(low.length)} too low for ${instrument.name}: its lowest written note is ${pitchText(instrument.lowest)}, the part goes down to written ${pitchText(furthest)}`;
+    const octaves = Math.ceil((midiNumber(instrument.lowest) - midiNumber(furthest)) / 12);
+    found.push(problem("WRITTEN_BELOW_RANGE", message, where, `shift the part up: octave ${octave + octaves}`));
+  }
+  if (highest && high.length > 0) {
+    const furthest = high.reduce((a, b) => (midiNumber(b) > midiNumber(a) ? b : a));
+    const message = `${counted(high.length)} too high for ${instrument.name}: its highest written note is ${pitchText(highest)}, the part goes up to written ${pitchText(furthest)}`;
+    const octaves = Math.ceil((midiNumber(furthest) - midiNumber(highest)) / 12);
+    found.push(problem("WRITTEN_ABOVE_RANGE", message, where, `shift the part down: octave ${octave - octaves}`));
+  }
+  return found;
+}
+
+/**
+ * Transposes a pattern to another key: notes and chord symbols move by the smallest interval between the tonics (at most a tritone).
+ * Percussion stays.
+ *
+ * Only the tonics count: when the modes differ, the intervals between the notes stay as they are.
+ */
+export function transposePattern(pattern: Pattern, key: Key): Pattern {
+  const interval = intervalBetween(pattern.key.tonic, key.tonic);
+  const note = (n: Note): Note => (n.pitch ? { ...n, pitch: transposePitch(n.pitch, interval) } : n);
+  const chord = (c: ChordSymbol): ChordSymbol => ({ ...c, text: chordTransposed(c.text, interval) });
+  const part = (p: Part): Part => ({
+    ...p,
+    variants: Object.fromEntries(Object.entries(p.variants).map(([name, notes]) => [name, notes.map(note)])),
+  });
+  return { ...pattern, key, chords: pattern.chords.map(chord), parts: pattern.parts.map(part) };
+}
+
+function counted(count: number): string {
+  return count === 1 ? "1 note is" : `${count} notes are`;
+}
