@@ -2,26 +2,26 @@ import { type Problem, problemsOf, type Seconds, seconds } from "../../base/inde
 import { parseMeter } from "../../time/index.js";
 import { formatCodes } from "../codes.js";
 import type { MidiDivision, MidiKey, MidiMaps, MidiMeter, MidiTempo } from "./midiFile.js";
-import type { TimedEvent } from "./tracks.js";
+import type { MidiEvent } from "./readEvents.js";
 
 const problem = problemsOf(formatCodes);
 /** Without a tempo event a quarter note lasts half a second (Standard MIDI Files 1.0, RP-001). */
 const DEFAULT_MICROSECONDS = 500_000;
 
-/** The maps that events of one or several tracks make together. The tempo map begins at tick 0; the others may be empty. */
+/** The tempo, meter and key maps that the events of one or several tracks make together. The tempo map begins at tick 0; the others may be empty. */
 export function midiMaps(
-  events: readonly TimedEvent[],
+  events: readonly MidiEvent[],
   division: MidiDivision,
 ): { readonly maps: MidiMaps; readonly problems: readonly Problem[] } {
-  const ordered = events.filter(({ event }) => "meta" in event).sort((a, b) => a.ticks - b.ticks);
   const changes: { ticks: number; microseconds: number }[] = [{ ticks: 0, microseconds: DEFAULT_MICROSECONDS }];
   const meters: MidiMeter[] = [];
   const keys: MidiKey[] = [];
   const problems: Problem[] = [];
-  for (const { event, ticks } of ordered) {
-    if (event.type === "setTempo") changes.push({ ticks, microseconds: event.microsecondsPerBeat });
-    else if (event.type === "keySignature") keys.push({ ticks, fifths: event.key, minor: event.scale === 1 });
-    else if (event.type === "timeSignature") {
+  for (const event of [...events].sort((a, b) => a.ticks - b.ticks)) {
+    const { ticks } = event;
+    if (event.kind === "tempo") changes.push({ ticks, microseconds: event.microsecondsPerQuarter });
+    else if (event.kind === "keySignature") keys.push({ ticks, fifths: event.fifths, minor: event.minor });
+    else if (event.kind === "timeSignature") {
       const text = `${event.numerator}/${event.denominator}`;
       const meter = parseMeter(text);
       if (meter.ok) meters.push({ ticks, meter: meter.value });
