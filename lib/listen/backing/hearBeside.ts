@@ -1,15 +1,16 @@
 import type { InstrumentFamily } from "../families.js";
-import { history } from "../history.js";
-import { listenFor } from "../listener.js";
-import type { HeardOnset, HeardOnsets } from "../onsets.js";
-import { noteStretch, pitchOfNote } from "../pitch/pitchOfNote.js";
+import type { HeardOnset, HeardOnsets } from "../onset/heardOnset.js";
+import { listenFor } from "../onset/listenFor.js";
+import { notePitch, noteStretch } from "../pitch/notePitch.js";
+import { slidingBuffer } from "../signal/slidingBuffer.js";
+import { cancelBacking } from "./echoCancellation.js";
 import type { BackingFound } from "./findBacking.js";
-import { type Leak, measureLeak } from "./leak.js";
-import { maskFor } from "./mask.js";
-import { measurePath, type RoomPath, stretchesOf } from "./path.js";
-import { separated } from "./subtract.js";
-import type { Surveyed } from "./survey.js";
-import { type CoveredStretch, decideOnsets, isSure } from "./undecidable.js";
+import { type CoveredStretch, decideOnsets, isSure } from "./maskedOnsets.js";
+import { measureResidualEcho, type ResidualEcho } from "./residualEcho.js";
+import { residualMask } from "./residualMask.js";
+import { measureRoomPath, type RoomPath } from "./roomResponse.js";
+import type { SoundFeatures } from "./soundFeatures.js";
+import { readStretches } from "./stretches.js";
 
 /** What was heard of a player beside a backing. */
 export interface HeardBeside {
@@ -42,10 +43,10 @@ export async function hearBeside(
   if (way === undefined || heard === undefined || known === undefined)
     return { heard: { onsets: [], noiseMs: 0, seconds: 0 }, pitches: [], undecidable: [], place, bleedDb: undefined };
   const { rate } = heard;
-  const mask = maskFor(rate, way.leak);
+  const mask = residualMask(rate, way.leak);
   const listener = listenFor({ family, masking: mask.masking });
-  const pitchOf = family === "percussive" ? undefined : pitchOfNote(rate);
-  const player = history(REMEMBERED * rate);
+  const pitchOf = family === "percussive" ? undefined : notePitch(rate);
+  const player = slidingBuffer(REMEMBERED * rate);
   const power = { left: 0, taken: 0 };
   const waiting: HeardOnset[] = [];
   const pitches = new Map<number, number | undefined>();
@@ -59,7 +60,7 @@ export async function hearBeside(
       pitches.set(Math.max(0, at), pitchOf(player.at(from, count).subarray(0, count)));
     }
   };
-  for await (const { left, taken } of separated(heard, known, way.path)) {
+  for await (const { left, taken } of cancelBacking(heard, known, way.path)) {
     mask.push(taken);
     waiting.push(...listener.push({ rate, channels: [left] }));
     player.push(left);
@@ -80,19 +81,19 @@ export async function hearBeside(
 }
 
 /** A sound that can be read from its beginning. */
-type Opened = Surveyed["open"];
+type Opened = SoundFeatures["open"];
 
 /** The way of the backing into the recording, and what is left of it when it is taken out along that way. */
 async function wayOf(
   recording: Opened,
   backing: Opened,
   place: BackingFound,
-): Promise<{ readonly path: RoomPath; readonly leak: Leak } | undefined> {
+): Promise<{ readonly path: RoomPath; readonly leak: ResidualEcho } | undefined> {
   const [heard, known] = [await recording(), await backing()];
   if (heard === undefined || known === undefined) return undefined;
-  const stretches = await stretchesOf(heard, known, place);
-  const path = measurePath(stretches);
-  return { path, leak: measureLeak(stretches, path) };
+  const stretches = await readStretches(heard, known, place);
+  const path = measureRoomPath(stretches);
+  return { path, leak: measureResidualEcho(stretches, path) };
 }
 
 function powerOf(samples: Float32Array): number {
