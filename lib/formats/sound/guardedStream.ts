@@ -9,7 +9,7 @@ import { lengthOf } from "./trim.js";
 const problem = problemsOf(recordingCodes);
 
 /**
- * The sound with what no file may do kept from those who listen: decoders that throw, sound without end, blocks of another shape or none. The bytes are
+ * Guards a stream against what a broken file can do: decoders that throw, sound without end, blocks of another shape or none. The bytes are
  * closed at the end, also when nobody listens to the end. RECORDING_DECODER_FAILED, RECORDING_READ_FAILED, RECORDING_TOO_LONG,
  * RECORDING_WITHOUT_SOUND.
  */

@@ -9,7 +9,7 @@ export interface Alignment {
   readonly skewPpm: number;
 }
 
-/** The backing on the clock of the recording, of this rate: `count` samples from sample `from` of the recording on. */
+/** The backing resampled to the clock and rate of the recording: `count` samples from sample `from` of the recording on. */
 export function alignedBacking(
   backing: SoundReader,
   { start, skewPpm, rate }: Alignment & { readonly rate: number },

@@ -5,10 +5,10 @@ import { NOVELTY_RATE, type NoveltyCurves } from "./noveltyCurves.js";
 export const MOST_SKEW = 250e-6;
 /** Seconds of the backing compared as one piece: our choice, so that the skew shifts its halves by no more than two frames. */
 const PIECE = 100;
-/** Places that lie within this many seconds of a better one are the same place. */
+/** A start within this many seconds of a better one is the same start. */
 const APART = 0.08;
 
-/** Where the backing may start in the recording. */
+/** A start of the backing that the novelty curves suggest. */
 export interface CandidateStart {
   /** Seconds of the recording, negative when it began later than the backing. */
   readonly start: number;
@@ -16,7 +16,7 @@ export interface CandidateStart {
   readonly strength: number;
 }
 
-/** The likeliest places where the backing starts, best first, by correlation of novelty curves. */
+/** The likeliest starts of the backing in the recording, best first, by cross-correlation of novelty curves. */
 export function candidateStarts(
   recording: NoveltyCurves,
   backing: NoveltyCurves,

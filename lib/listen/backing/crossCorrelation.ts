@@ -1,12 +1,12 @@
 import { realFft } from "../signal/realFft.js";
 
-/** Hertz that are compared: small loudspeakers and phones do best there; never above what is left of a sound at its low rate. */
+/** Band that is compared, hertz: small loudspeakers and phones are best there. It never reaches above the low-rate copy of a sound. */
 const LOWEST_HERTZ = 120;
 const HIGHEST_HERTZ = 3300;
-/** What halving leaves clean of a rate: see `halfBandDecimator`. */
+/** Share of a rate that decimation leaves free of aliasing: see `halfBandDecimator`. */
 const CLEAN = 5 / 12;
 
-/** Finds the place of a piece, in samples, fractional, within a longer one, `reach` from its middle at most; `undefined` when either is silent. */
+/** Finds the place of a piece in a longer stretch, in samples (fractional), at most `reach` from its middle; `undefined` when either is silent. */
 export type CrossCorrelator = (
   piece: Float64Array,
   within: Float64Array,
@@ -50,7 +50,7 @@ export function crossCorrelator(size: number, rate: number): CrossCorrelator {
   };
 }
 
-/** A peak between samples: the correlation is band-limited, so it is interpolated by a windowed sinc before a parabola is laid. */
+/** Position of a peak between samples: the correlation is band-limited, so it is interpolated by a windowed sinc, and then by a parabola. */
 function refined(correlation: Float64Array, best: number): number {
   const fine = 16;
   const valueAt = (place: number): number => {

@@ -1,17 +1,17 @@
-/** A skew that is found beside the one that is known is no more than this, or chance, as a ratio; our choice, far above what windows leave. */
+/** Largest correction of the skew, as a ratio; a larger one is chance. Our choice, far above the error of the window lags. */
 const MOST = 10e-6;
 
-/** How late the backing is in one stretch of a recording. */
+/** The delay of the backing in one stretch of a recording. */
 export interface Delay {
   /** Samples. */
   readonly late: number;
-  /** What is known of it: the inverse of its variance, but for a factor. */
+  /** Its precision: the inverse of its variance, up to a common factor. */
   readonly weight: number;
 }
 
 /**
- * How much later than its spectrum `a` along the path a sound is found in spectrum `b`: to first order in the delay, least squares weighted by
- * the inverse power of everything else (`rest`). Spectra are complex, interleaved.
+ * Delay of a sound in spectrum `b` against its spectrum `a` filtered by `path`: least squares to first order in the delay, weighted by the
+ * inverse power of everything else (`rest`). Spectra are complex, interleaved.
  */
 export function estimateDelay({
   a,
@@ -38,7 +38,7 @@ export function estimateDelay({
   return { late: weight > 0 ? sum / weight : 0, weight };
 }
 
-/** The straight line through delays at these places: its slope, and the place where it is taken to be 0. */
+/** Weighted linear regression of the delays at these places: its slope, and the weighted mean place, where the line is taken to be 0. */
 export function fitSlope(
   delays: readonly Delay[],
   places: readonly number[],

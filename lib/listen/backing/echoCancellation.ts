@@ -4,14 +4,14 @@ import { alignedBacking } from "./alignedBacking.js";
 import { delayBy } from "./delayEstimate.js";
 import type { RoomPath } from "./roomResponse.js";
 
-/** A piece of the recording without the backing, and the backing as it is expected to sound there. */
+/** A piece of the recording after echo cancellation, and the echo that was subtracted. */
 export interface Cancelled {
   readonly rate: number;
   readonly left: Float32Array;
   readonly taken: Float32Array;
 }
 
-/** The recording, piece after piece, the aligned backing taken out as it sounds along the path (overlap-save convolution). */
+/** Echo cancellation: the aligned backing is filtered by the room response (overlap-save convolution) and subtracted, piece after piece. */
 export async function* cancelBacking(
   recording: SoundReader,
   backing: SoundReader,
@@ -22,7 +22,7 @@ export async function* cancelBacking(
   const hop = size - response.length + 1;
   const filter = overlapSave(response, size);
   const aligned = alignedBacking(backing, { ...alignment, rate });
-  // What the filter reaches back to is kept from piece to piece.
+  // The last `response.length - 1` samples are kept from piece to piece.
   const sounds = new Float64Array(size);
   sounds.set(await aligned(ahead - response.length + 1, response.length - 1));
   for (let from = 0; ; from += hop) {
@@ -40,8 +40,8 @@ export async function* cancelBacking(
 }
 
 /**
- * Filters stretches of `size` samples, and makes them `late` by so many samples; the answer begins where the response first lies within the
- * stretch, and is as long as it does.
+ * Overlap-save convolution of stretches of `size` samples, delayed by `late` samples. The result starts at the first sample for which the whole
+ * response lies within the stretch, so it is `response.length - 1` samples shorter.
  */
 export function overlapSave(
   response: Float64Array,

@@ -1,22 +1,22 @@
 import { isOn, type LagLine } from "./lagLine.js";
 import { type Sounds, windowLags } from "./windowLags.js";
 
-/** Windows looked at in a stretch that only one of two places explains; our choice, an odd number for a clear majority. */
+/** Windows in a stretch that only one of two lines explains. Our choice: an odd number gives a clear majority. */
 const LOOKS = 3;
 /** Seconds of a stretch at least, so that a window fits in. */
 const SHORTEST = 2;
 
 /**
- * By how many seconds of the recording the backing on one line explains more than on another: stretches of the recording that only one of
- * them says anything about count for it where the backing is heard there as it says, and against it where it is not.
+ * Seconds of the recording that one line explains more than another. Only stretches that one of the two lines covers count: for it where the
+ * backing is heard as the line says, against it where it is not.
  *
- * Music that repeats itself fits a repeat off as well as where it is, but for such stretches at its ends.
+ * Music that repeats fits as well a repeat earlier or later, except in such stretches at its ends.
  */
 export function advantage(one: LagLine, other: LagLine, sounds: Sounds): number {
   return explained(one, other, sounds) - explained(other, one, sounds);
 }
 
-/** Seconds that the backing on a line explains, less those in which it is not heard, outside what lies within another line. */
+/** Seconds that a line explains outside the span of another line, less the seconds in which the backing is not heard there. */
 export function explained(line: LagLine, beside: LagLine, sounds: Sounds): number {
   const [begin, end] = [Math.max(0, line.start), endOf(line, sounds)];
   const [first, last] = [Math.max(0, beside.start), endOf(beside, sounds)];

@@ -5,7 +5,7 @@ import type { WindowLag } from "./windowLags.js";
 const NEAR = 0.4e-3;
 /** A peak this high is not chance: of 1e4 places in a window, one in 1e5 windows has one (normal distribution). */
 const HIGH = 6.2;
-/** What the place of a window is uncertain by at least, seconds: a hundredth of a sample. */
+/** Least standard error of the lag of a window, seconds: a hundredth of a sample. */
 const LEAST_ERROR = 0.5e-6;
 
 /** The straight line through the lags: lag = start + skew * seconds of the backing. */
@@ -56,7 +56,7 @@ export function fitLagLine(lags: readonly WindowLag[]): LagLine | undefined {
   return { ...line, tried: lags.length };
 }
 
-/** Whether a window is high, and on a line. */
+/** Whether the peak of a window is high, and its lag is on the line. */
 export function isOn({ start, skew }: Pick<LagLine, "start" | "skew">, { at, lag, height }: WindowLag): boolean {
   return height >= HIGH && Math.abs(lag - start - skew * at) < NEAR;
 }

@@ -1,17 +1,17 @@
 import type { MaskedFrame } from "./residualMask.js";
 
-/** A note is as strong as the strongest frame this long from its onset on, seconds: attacks of winds take so long. */
+/** Seconds from an onset in which the strongest frame gives the power of the note: attacks of winds take so long. */
 const SWELLS = 0.08;
-/** Covered stretches nearer than this are one, and shorter ones are none, seconds: a note is not lost for less. Our choice. */
+/** Masked stretches nearer than JOINS are joined, and those shorter than SHORTEST are left out, seconds: no note is lost in less. Our choice. */
 const JOINS = 0.15;
 const SHORTEST = 0.03;
-/** An onset that is left out is told of when it was this strong beside the player's usual ones, as power (-10 dB): our choice. */
+/** A removed onset is reported when its power is above this share of the player's median power (-10 dB). Our choice. */
 const NOTABLE = 0.1;
 
 /**
- * An onset whose flux rises less above its surroundings than `strength` (in what it takes to count at all), and whose power is below `above`
- * times what is expected to be left of the backing, may be the backing's: left out below the one, told of below the other. Our choice, on takes
- * made up for it: of the onsets a backing adds most are such, of a player's hardly any while the backing is 12 dB softer.
+ * Limits below which an onset may be the backing's: its flux peak is lower than `strength` (in thresholds), and its power is lower than `above` times
+ * the expected residual echo. Below LEFT_OUT it is removed; below TOLD_OF it is kept and reported. Our choice, from simulated takes: most onsets
+ * that a backing adds are below the limits, and hardly any of a player's are while the backing is 12 dB softer.
  */
 const LEFT_OUT = { strength: 2.5, above: 6.3 } as const;
 const TOLD_OF = { strength: 3, above: 100 } as const;
@@ -22,14 +22,14 @@ export interface CoveredStretch {
   readonly to: number;
 }
 
-/** Which onsets are the player's, and where nobody can say. */
+/** The onsets of the player, and the stretches that stay undecidable. */
 export interface Decided<Onset> {
   readonly onsets: readonly Onset[];
-  /** Where a usual note of the player's would be hidden by what is left of the backing, and where an onset was left out; in order. */
+  /** Where the residual echo would hide a note of the player's median power, and where an onset was removed; in order. */
   readonly undecidable: readonly CoveredStretch[];
 }
 
-/** What is to be decided about. */
+/** An onset before the decision. */
 interface Candidate {
   readonly at: number;
   /** As of `HeardOnset`. */
@@ -37,9 +37,8 @@ interface Candidate {
 }
 
 /**
- * Leaves out onsets that what is left of the backing could have made by itself, and tells the stretches in which a note as strong as the
- * player's usual ones (the median) would not stand out from it, or in which an onset that was kept may yet be the backing's. Without any onset
- * nothing is known of the player, and nothing is told.
+ * Removes onsets that the residual echo explains. Reports the stretches in which a note of the player's median power would not stand out from
+ * the residual echo, and those in which a kept onset may be the backing's. Without onsets the median is unknown, so nothing is reported.
  */
 export function decideOnsets<Onset extends Candidate>(
   onsets: readonly Onset[],
@@ -67,7 +66,7 @@ export function isSure(frames: readonly MaskedFrame[], onset: Candidate): boolea
   return !isBelow(LEFT_OUT, onset, powersAt(frames, onset.at));
 }
 
-/** Whether an onset does not stand out from what is left of the backing, or not by enough for a weak one. */
+/** Whether an onset does not stand out from the residual echo, or, when it is weak, not by enough. */
 function isBelow(limit: typeof LEFT_OUT | typeof TOLD_OF, { strength }: Candidate, { left, cover }: Powers): boolean {
   return left <= cover || (strength < limit.strength && left < limit.above * cover);
 }

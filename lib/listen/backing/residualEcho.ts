@@ -4,31 +4,31 @@ import { overlapSave } from "./echoCancellation.js";
 import type { RoomPath } from "./roomResponse.js";
 import type { Stretches } from "./stretches.js";
 
-/** Bands of the leak: half octaves from 60 Hz up; our choice, loudspeakers and rooms change no faster. */
+/** Bands of the residual echo: half octaves from 60 Hz up. Our choice: loudspeakers and rooms change no faster with frequency. */
 const LOWEST = 60;
 const PER_OCTAVE = 2;
-/** The share of moments, quietest beside the backing, that are taken to show the leak alone: our choice, players rest in more than that. */
+/** Share of the moments, those with the lowest ratio of rest to backing, that show the residual echo alone. Our choice: players rest in more than that. */
 const ALONE = 0.15;
-/** Stretches that are looked at at most, spread over the recording: our choice, half a minute's worth. */
+/** Most stretches that are used, spread over the recording. Our choice: half a minute in all. */
 const MOST_STRETCHES = 45;
-/** Moments count in which the backing is this loud beside its loudest, as power (-20 dB): elsewhere noise would be taken for leak. */
+/** A moment counts when the backing has this share of its highest power (-20 dB). In softer moments noise would count as residual echo. */
 const LOUD = 0.01;
-/** What a spectrum of noise lies below its mean in the moments so chosen, as a factor of power; measured on noise, rounded up. */
+/** Correction for choosing the quietest moments: there a spectrum of noise lies below its mean by this factor of power. Measured on noise, rounded up. */
 const ALLOWANCE = 2;
 
-/** What any band may leave over above the quarter of them that leave least, as a factor of power (3 dB); our choice, after rooms made up for it. */
+/** Most residual echo of a band beside the lower quartile of all bands, as a factor of power (3 dB). Our choice, from simulated rooms. */
 const ALIKE = 2;
 
-/** How much of the backing is left in the recording after it was taken out. */
+/** The part of the backing that echo cancellation leaves in the recording. */
 export interface ResidualEcho {
   /** First bin of each band, and one more for the end. */
   readonly bins: readonly number[];
-  /** Power left over power taken out, for each band; 1 when the band says nothing. */
+  /** Ratio of the power left to the power subtracted, for each band; 1 when the band tells nothing. */
   readonly shares: readonly number[];
 }
 
 /**
- * Measures what is left of the backing along this path: in each band, the ratio of what is left to what was taken out, at the moments in which
+ * Measures the residual echo for this room response: in each band, the ratio of the power left to the power subtracted, at the moments in which
  * it is lowest.
  */
 export function measureResidualEcho(
@@ -60,7 +60,7 @@ export function measureResidualEcho(
     }
   }
   const shares = rows.map(shareOf);
-  // A band in which the player never rests shows the player: the bands that show least tell what the room does.
+  // Where the player never rests, a band shows the player. The bands with the lowest ratios show the room.
   const likely = ALIKE * [...shares].sort((a, b) => a - b)[shares.length >> 2]!;
   return { bins, shares: shares.map((share) => Math.min(share, likely)) };
 }

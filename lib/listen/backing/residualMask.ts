@@ -3,35 +3,35 @@ import { slidingBuffer } from "../signal/slidingBuffer.js";
 import { type Masking, spectrumShapeAt } from "../signal/spectrumShape.js";
 import type { ResidualEcho } from "./residualEcho.js";
 
-/** How far above the expected leak, as power, a bin must stand to be the player's (9 dB): noise passes 8 times its mean once in e^8. */
+/** Ratio of power to expected residual echo from which a bin is the player's (9 dB): noise passes 8 times its mean once in e^8. */
 const ABOVE = 8;
-/** Time in which what the room keeps of the backing falls by 60 dB, seconds: our choice, a furnished room. */
+/** Reverberation time (a fall by 60 dB), seconds. Our choice: a furnished room. */
 const RING = 0.5;
-/** Samples of the expected backing that are worked on at a time, and what is remembered, seconds (our choice, ample). */
+/** Samples of the backing that are processed at a time, and seconds of it that are kept. Our choice, ample. */
 const PIECE = 4096;
 const REMEMBERED = 1;
 
-/** The masking of what is left of a backing. */
+/** Spectral masking of the residual echo. */
 export interface ResidualMask {
-  /** The backing as it sounds in the next samples; ahead of the frames the masking is asked for. */
+  /** Takes the subtracted backing of the next samples. It must be ahead of the frames that are masked. */
   readonly push: (taken: Float32Array) => void;
-  /** Masks the frames of the recording without the backing, in order, and takes down what it did. */
+  /** Masks the frames after echo cancellation, in order, and records their powers in `frames`. */
   readonly masking: Masking;
   readonly frames: readonly MaskedFrame[];
 }
 
-/** One frame: powers summed over bins. */
+/** Powers of one frame, summed over its bins. */
 export interface MaskedFrame {
   /** The middle, seconds from the first sample of the recording. */
   readonly seconds: number;
-  /** What the masking left. */
+  /** Power after masking. */
   readonly left: number;
-  /** What is expected to be left of the backing. */
+  /** Expected power of the residual echo. */
   readonly cover: number;
 }
 
-/** Masks, in the spectra of a recording of this rate, what is expected to be left of the backing and its ring. */
-export function residualMask(rate: number, leak: ResidualEcho): ResidualMask {
+/** The mask of a recording of this rate: it removes the expected residual echo and its reverberation from each spectrum. */
+export function residualMask(rate: number, residual: ResidualEcho): ResidualMask {
   const shape = spectrumShapeAt(rate);
   const width = shape.size / 2;
   const taken = slidingBuffer(Math.round(REMEMBERED * rate));
@@ -40,8 +40,8 @@ export function residualMask(rate: number, leak: ResidualEcho): ResidualMask {
   const held = new Float32Array(width);
   const before = new Float32Array(width);
   const shares = new Float32Array(width);
-  leak.shares.forEach((share, band) => {
-    shares.fill(share, leak.bins[band]!, leak.bins[band + 1]!);
+  residual.shares.forEach((share, band) => {
+    shares.fill(share, residual.bins[band]!, residual.bins[band + 1]!);
   });
   const frames: MaskedFrame[] = [];
   const kept = 10 ** ((-6 * shape.hop) / rate / RING);
@@ -59,7 +59,7 @@ export function residualMask(rate: number, leak: ResidualEcho): ResidualMask {
       let left = 0;
       let cover = 0;
       for (let k = 0; k < width; k++) {
-        // Beside each bin as well: what leaks from a bin into the next differs with the phase.
+        // The neighbours of the bin count as well: spectral leakage between bins differs with the phase.
         let most = now[k]!;
         if (k > 0 && now[k - 1]! > most) most = now[k - 1]!;
         if (k < width - 1 && now[k + 1]! > most) most = now[k + 1]!;
@@ -72,7 +72,8 @@ export function residualMask(rate: number, leak: ResidualEcho): ResidualMask {
         const limit = ABOVE * expected;
         const hidden = Math.min(whole, limit);
         left += whole - hidden;
-        // What may be either's stays the player's as far as it was before: a note that goes on must not begin anew when the backing is over.
+        // Power that may be the player's or the backing's stays the player's up to its value in the frame before. Otherwise a note that goes on
+        // would start again when the backing stops.
         const own = whole - hidden + Math.min(hidden, before[k]!);
         before[k] = own;
         magnitudes[k] = Math.sqrt(own);

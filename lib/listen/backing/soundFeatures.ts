@@ -10,11 +10,11 @@ export type OpenSound = () => SoundStream;
 
 /** Sounds up to so many seconds are held at the rate they are listened to at, 45 kB for a second; longer ones are opened again. Our choice. */
 const HELD = 21 * 60;
-/** Rates at which novelty is taken, and at which places are refined, hertz: halved until below. Our choice: no band of either lies higher. */
+/** Highest rates for novelty curves and for the low-rate copy, hertz: the rate is halved until it is below. Our choice: neither uses higher bands. */
 const NOVELTY_BELOW = 20_000;
 const LOW_BELOW = 11_000;
 
-/** What going through a sound once tells. */
+/** Features of a sound, computed in one pass. */
 export interface SoundFeatures {
   readonly seconds: number;
   readonly novelty: NoveltyCurves;
@@ -26,7 +26,7 @@ export interface SoundFeatures {
   readonly open: () => Promise<SoundReader | undefined>;
 }
 
-/** Goes through a recording and a backing once; `undefined` when either holds no sample. */
+/** Computes the features of a recording and a backing, one pass each; `undefined` when either holds no sample. */
 export async function surveyBoth(
   recording: OpenSound,
   backing: OpenSound,
@@ -38,8 +38,8 @@ export async function surveyBoth(
 }
 
 /**
- * Goes through a sound once; `undefined` when it holds no sample. Holds 11 to 22 kB for a second, and the whole when it is no longer than so many
- * seconds.
+ * Computes the features of a sound in one pass; `undefined` when it holds no sample. Keeps 11 to 22 kB for a second, and the whole sound when it is
+ * no longer than `longest` seconds.
  */
 async function survey(open: OpenSound, longest: number): Promise<SoundFeatures | undefined> {
   let meter: ReturnType<typeof meterFor> | undefined;
@@ -87,7 +87,7 @@ function meterFor(rate: number, { full, longest }: { readonly full: number; read
   };
 }
 
-// Made apart from what else going through the sound needed, which is let go sooner.
+// Functions of their own: a closure inside `meterFor` would keep the memory of the whole pass.
 function reopening(open: OpenSound): SoundFeatures["open"] {
   return () => openReader(open());
 }
@@ -105,7 +105,7 @@ const BEGUN = 0.02;
 /** Samples are remembered that are louder than all before by this factor, so that a sound that swells fills no memory; our choice. */
 const LOUDER = 1.005;
 
-/** Listens for the first sample that is clearly heard. */
+/** Finds the first sample that is clearly heard: the end of the leading silence. */
 interface FirstSound {
   readonly push: (samples: Float32Array) => void;
   /** Number of that sample; `undefined` in silence. */

@@ -4,11 +4,11 @@ import { type Alignment, alignedBacking } from "./alignedBacking.js";
 
 /** Length of the response, seconds: the direct sound and the early room; what comes later is masked instead (our choice). */
 const RESPONSE = 0.2;
-/** What of it lies before the place found, seconds: the strongest arrival is not always the first. */
+/** Seconds of the response before the start that was found: the strongest arrival is not always the first. */
 const AHEAD = 0.003;
-/** A spectrum covers this many times the response, so that what leaves the frame is little. */
+/** Length of a stretch in lengths of the response, so that little of the response leaves it. */
 const FRAME = 3;
-/** Stretches that are looked at at most, spread over the recording (our choice: the error falls with the root of their number only). */
+/** Most stretches that are used, spread over the recording. Our choice: the error falls only with the root of their number. */
 const MOST_STRETCHES = 160;
 
 /** A stretch of the recording, and of the aligned backing `ahead` samples later, of one length. */
@@ -29,7 +29,7 @@ export interface Stretches {
   readonly alignment: Alignment;
 }
 
-/** Reads the stretches the path is measured on; both sounds are let go. */
+/** Reads the stretches on which the room response is measured, and closes both sounds. */
 export async function readStretches(
   recording: SoundReader,
   backing: SoundReader,
@@ -42,13 +42,13 @@ export async function readStretches(
   const aligned = alignedBacking(backing, { ...alignment, rate });
   const begin = Math.max(0, Math.round(alignment.start * rate));
   const length = Math.max(size, (alignment.start + alignment.seconds) * rate - begin);
-  // What the response reaches back to is shared, so that whatever follows belongs to one stretch alone.
+  // Stretches overlap by the length of the response, so that each sample after it belongs to one stretch only.
   const hop = Math.max(size - taps, length / MOST_STRETCHES);
   const all: Stretch[] = [];
   let read = Number.NEGATIVE_INFINITY;
   for (let at = begin; at < begin + length; at += hop) {
     const from = Math.round(at);
-    // What the stretch before has as well is not read again.
+    // The overlap is copied from the stretch before, not read again.
     const shared = Math.max(0, read - from);
     const heard = joined(all.at(-1)?.heard, shared, await recording.read(from + shared, size - shared));
     if (recording.length !== undefined && from + size / 2 > recording.length) break;

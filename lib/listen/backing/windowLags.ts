@@ -8,13 +8,13 @@ import type { SoundFeatures } from "./soundFeatures.js";
 const WINDOW = 1.5;
 /** Seconds about the expected place that are searched: the novelty curves place it to a frame or two. */
 const SEARCH = 0.04;
-/** What is compared. */
+/** The two sounds that are compared. */
 export interface Sounds {
   readonly recording: SoundFeatures;
   readonly backing: SoundFeatures;
 }
 
-/** Where one window of the backing was found. */
+/** The lag of one window of the backing in the recording. */
 export interface WindowLag {
   /** Seconds of the backing: the middle of the window. */
   readonly at: number;

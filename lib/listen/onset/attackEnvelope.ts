@@ -2,7 +2,7 @@ import type { Attack } from "../families.js";
 import { type PairOfSpectra, pairOfSpectra } from "../signal/magnitudeSpectra.js";
 import type { SlidingBuffer } from "../signal/slidingBuffer.js";
 
-/** What is new about a note, step by step through its attack. */
+/** The attack of a note: how much of its new spectrum sounds at each step. */
 export interface AttackEnvelope {
   /** Sample in the middle of the first step. */
   readonly from: number;
@@ -19,8 +19,8 @@ const AFTER = { from: 0, to: 0.05 };
 export const LATE = 0.03;
 
 /**
- * Follows what is new: every window's spectrum is weighed with what the spectrum after the attack has over the one before it, so that a
- * note that still sounds does not count, at a finer step than the frames of the flux.
+ * Envelopes of attacks, at a finer step than the frames of the flux. Each spectrum is weighted by the increase from before the attack to after
+ * it, so that a note that still sounds does not count.
  */
 export function attackEnvelopes(
   rate: number,

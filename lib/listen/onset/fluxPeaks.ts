@@ -17,8 +17,8 @@ export interface FluxPeaks {
 }
 
 /**
- * Holds the first half second back, so that a note on the first sample is heard and a recording that is switched on while something sounds
- * is not taken for one: what sounded before is the median of each bin in that time.
+ * Peaks of the spectral flux. The first half second is held back: the median of each bin over that time stands for what sounded before the
+ * recording. So a note on the first sample is found, and a recording that starts while something sounds gives no false onset.
  */
 export function fluxPeaks(shape: SpectrumShape, attack: Attack): FluxPeaks {
   const held: Float32Array[] = [];

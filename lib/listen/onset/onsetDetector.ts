@@ -18,7 +18,7 @@ const PIECE = 4096;
 /** Silence after the end so that the last notes are known, seconds. */
 const AFTERMATH = 0.4;
 
-/** From the samples of a recording to its onsets: mixed down, freed from offset, searched for peaks of the flux, each timed by its attack. */
+/** Onset detection from samples: mix-down, high pass, spectral flux, peak picking, and for each peak the time of its attack. */
 export function onsetDetector(
   form: { rate: number; count: number },
   { family, masking }: ListeningOptions,
@@ -34,7 +34,7 @@ export function onsetDetector(
   const notes = onsetList(attack);
   const waiting: Peak[] = [];
   const middleOf = (frame: number): number => Math.round(frame * shape.hop);
-  // An attack is followed so far beyond its peak.
+  // Samples after a peak that its attack envelope needs.
   const ahead = Math.ceil((LATE + 2 * attack.rise + attack.window) * rate);
   const hear = (magnitudes: Float32Array, frame: number): void => {
     masking?.({ seconds: middleOf(frame) / rate, magnitudes });

@@ -2,15 +2,15 @@ import type { Attack } from "../families.js";
 import type { AttackTime } from "./attackTime.js";
 import type { HeardOnset, HeardOnsets } from "./heardOnset.js";
 
-/** A note so much weaker than the loudest (amplitude, 46 dB) is not the player's; our choice: below the dynamic range of a phone in a room. */
+/** A note below this share of the loudest amplitude (-46 dB) is not the player's. Our choice: below the dynamic range of a phone in a room. */
 const FAINTEST = 1 / 200;
-/** What begins so shortly before the end, seconds, is not told from the click of a sound cut off: half a window of the flux. */
+/** An onset within so many seconds of the end may be the click of a sound that is cut off: half a window of the flux. */
 const CUT_OFF = 1024 / 44100;
 const LOUDEST_VELOCITY = 127;
 
-/** Gathers notes in order of time. */
+/** The onsets found so far, in order of time. */
 export interface OnsetList {
-  /** The note of a rise, unless it is one that is there already. */
+  /** Adds the onset of an attack, unless it is too near to the one before; gives what was added. */
   readonly add: (rise: AttackTime, of: { strength: number; rate: number }) => readonly HeardOnset[];
   readonly finish: (seconds: number) => HeardOnsets;
 }

@@ -5,12 +5,12 @@ import { realFft } from "../signal/realFft.js";
 const SAME_AGAIN = 0.1;
 /** One that leaves more than this is nearly alone, and better left as it is: the raised cosine hides the turns of low notes. Our choice. */
 const ALONE = 0.95;
-/** How much of what rang before is taken away, as power: phases differ between the two windows. Our choice. */
+/** Factor of oversubtraction, as power: phases differ between the two windows. Our choice. */
 const TAKEN = 2;
 
 /**
- * Of windows the part that is new beside an earlier window of the same length: every frequency loses the power it had before (spectral
- * subtraction, Boll 1979). A window itself where nearly all or next to nothing would be left.
+ * Spectral subtraction (Boll 1979): each frequency of a window loses the power it had in an earlier window of the same length. The result is the
+ * window itself where nearly all or almost nothing would be left.
  */
 export function spectralSubtraction(size: number): (before: Float64Array) => (window: Float64Array) => Float64Array {
   const transform = realFft(size);

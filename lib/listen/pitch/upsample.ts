@@ -1,9 +1,9 @@
 import { realFft } from "../signal/realFft.js";
 
-/** How many times finer the samples get. */
+/** Factor of upsampling. */
 export const FINER = 4;
 
-/** The first quarter of a window of `size` samples, four samples for each, by filling its spectrum up with zeros: as many samples again. */
+/** Upsamples the first quarter of a window of `size` samples by four (zero padding of its spectrum), to `size` samples. */
 export function upsampledStart(size: number): (window: Float64Array) => Float64Array {
   const short = realFft(size / FINER);
   const long = realFft(size);

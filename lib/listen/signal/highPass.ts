@@ -1,9 +1,9 @@
-/** Below this nothing is heard of an onset: offset of the converter, wind, footsteps. Hertz; our choice, below the lowest string of a bass (41 Hz). */
+/** Cut-off frequency, hertz. Below it lie the offset of the converter, wind and footsteps. Our choice, below the lowest string of a bass (41 Hz). */
 const CORNER = 15;
-/** What is taken for nothing: far below the smallest step of 24 bits. */
+/** Levels below this count as 0: far below the smallest step of 24 bits. */
 const LEAST = 1e-20;
 
-/** Takes offset and the slowest rumble out of samples, in place, as they come: a one-pole high pass that has always heard the first sample. */
+/** A one-pole high pass, in place, as samples come: removes offset and rumble. Its state starts as if the first sample had always been there. */
 export function highPass(rate: number): (samples: Float32Array) => void {
   const kept = Math.exp((-2 * Math.PI * CORNER) / rate);
   let before: number | undefined;
@@ -17,7 +17,7 @@ export function highPass(rate: number): (samples: Float32Array) => void {
       samples[i] = level;
     }
     if (samples.length > 0) before = last;
-    // A filter that rings on in silence must not end in numbers too small to be quick.
+    // In silence the filter must not decay to denormal numbers, which are slow.
     out = Math.abs(level) < LEAST ? 0 : level;
   };
 }

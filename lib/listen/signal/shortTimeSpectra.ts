@@ -2,7 +2,7 @@ import { pairOfSpectra } from "./magnitudeSpectra.js";
 import type { SlidingBuffer } from "./slidingBuffer.js";
 import type { SpectrumShape } from "./spectrumShape.js";
 
-/** Takes the spectra of a recording two by two as its samples come. */
+/** Short-time Fourier transform of a recording as its samples come, two frames at a time. */
 export interface ShortTimeSpectra {
   /** Gives `hear` the magnitudes of every frame whose samples are there, in order. */
   readonly advance: (hear: (magnitudes: Float32Array, frame: number) => void) => void;

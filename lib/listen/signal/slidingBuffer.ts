@@ -1,4 +1,4 @@
-/** The latest samples of a recording, by their place in it. */
+/** A sliding buffer: the latest samples of a recording, by their place in it. */
 export interface SlidingBuffer {
   /** Samples there have been in all. */
   readonly length: () => number;
