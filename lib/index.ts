@@ -24,7 +24,23 @@ export {
   readCurriculum,
 } from "./curriculum/index.js";
 export * from "./drill/index.js";
-export * from "./formats/index.js";
+export type {
+  MidiDivision,
+  MidiFile,
+  MidiKey,
+  MidiMaps,
+  MidiMeter,
+  MidiNote,
+  MidiTempo,
+  MidiTrack,
+  MusicXmlBar,
+  MusicXmlFile,
+  MusicXmlNote,
+  MusicXmlPart,
+  MusicXmlRemark,
+  StaffPitch,
+} from "./formats/index.js";
+export { formatCodes, readMidiFile, readMusicXml } from "./formats/index.js";
 export type { MidiTakeOptions } from "./listen/index.js";
 export { listenCodes, readMidiTake } from "./listen/index.js";
 export * from "./pattern/index.js";

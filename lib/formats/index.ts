@@ -1,5 +1,6 @@
 export { formatCodes } from "./codes.js";
 export {
+  keySignature,
   type MidiDivision,
   type MidiFile,
   type MidiKey,
@@ -8,7 +9,18 @@ export {
   type MidiNote,
   type MidiTempo,
   type MidiTrack,
+  marker,
+  noteOff,
+  noteOn,
+  programChange,
   readMidiFile,
+  SLOWEST_TEMPO,
+  setTempo,
+  type TimedMessage,
+  type TrackMessages,
+  timeSignature,
+  trackName,
+  writeMidi,
 } from "./midi/index.js";
 export {
   type MusicXmlBar,
@@ -19,3 +31,25 @@ export {
   readMusicXml,
   type StaffPitch,
 } from "./musicxml/index.js";
+export {
+  type Bits,
+  type DecodedBuffer,
+  type DecodingOptions,
+  decodeInBrowser,
+  decodeSound,
+  encodeFlac,
+  encodeWav,
+  type FlacOptions,
+  isSoundName,
+  type Label,
+  type Rate,
+  type Recording,
+  recordingCodes,
+  type SoundBlock,
+  type SoundContext,
+  type SoundFormat,
+  type SoundStream,
+  type StereoSound,
+  soundFormatOf,
+  type WavOptions,
+} from "./sound/index.js";

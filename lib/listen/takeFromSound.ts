@@ -9,7 +9,8 @@ import {
   surveyBoth,
 } from "./backing/index.js";
 import type { InstrumentFamily } from "./families.js";
-import { findOnsets, type HeardOnset } from "./onsets.js";
+import { findOnsets } from "./onset/findOnsets.js";
+import type { HeardOnset } from "./onset/heardOnset.js";
 import { findPitches } from "./pitch/findPitches.js";
 import { soundTakeAdvice } from "./soundTakeAdvice.js";
 import { takeClock } from "./takeClock.js";

@@ -1,8 +1,9 @@
 import { spawnSync } from "node:child_process";
-import type { SoundStream } from "../../lib/formats/sound/sound.js";
+import type { SoundStream } from "../../lib/formats/sound/soundStream.js";
 import { hearBeside, placeOf, surveyBoth } from "../../lib/listen/backing/index.js";
 import type { InstrumentFamily } from "../../lib/listen/families.js";
-import { findOnsets, type HeardOnsets } from "../../lib/listen/onsets.js";
+import { findOnsets } from "../../lib/listen/onset/findOnsets.js";
+import type { HeardOnsets } from "../../lib/listen/onset/heardOnset.js";
 
 /** What was heard, and how long it took the processor. */
 export interface Heard {

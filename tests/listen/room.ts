@@ -1,7 +1,7 @@
 /** A room with a loudspeaker and a phone, made by plain formulas that share nothing with what is tested. */
 import FFT from "fft.js";
 import { random } from "../../lib/base/index.js";
-import type { SoundStream } from "../../lib/formats/sound/sound.js";
+import type { SoundStream } from "../../lib/formats/sound/soundStream.js";
 
 /** Samples as a stream of blocks. */
 export async function* streamOf(samples: Float32Array, rate: number, block = 4096): SoundStream {

@@ -1,7 +1,7 @@
 import { existsSync, readdirSync, readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
 import { readMidiFile } from "../../lib/formats/index.js";
-import { readNumber } from "../../lib/formats/midi/events.js";
+import { readVariableLength } from "../../lib/formats/midi/variableLength.js";
 import { must } from "../time/shorthand.js";
 
 const FOLDER = "../shared/reference/smf";
@@ -33,7 +33,7 @@ describe("Standard MIDI Files 1.0 (RP-001)", () => {
     [0x0fffffff, "FF FF FF 7F"],
   ])("the quantity %d is %s", (value, written) => {
     const bytes = hex(written);
-    expect(readNumber(bytes, 0, bytes.length)).toEqual({ value, next: bytes.length });
+    expect(readVariableLength(bytes, 0, bytes.length)).toEqual({ value, next: bytes.length });
   });
 
   test("the header 4D546864 00000006 0000 0001 01E0 is format 0, one track, 480 ticks to a quarter", () => {

@@ -1,3 +1,5 @@
+export { noteOff, noteOn, programChange } from "./channelMessages.js";
+export { keySignature, marker, SLOWEST_TEMPO, setTempo, timeSignature, trackName } from "./metaEvents.js";
 export type {
   MidiDivision,
   MidiFile,
@@ -9,16 +11,5 @@ export type {
   MidiTrack,
 } from "./midiFile.js";
 export { readMidiFile } from "./readMidi.js";
-export {
-  keySignature,
-  marker,
-  noteOff,
-  noteOn,
-  programChange,
-  SLOWEST_TEMPO,
-  setTempo,
-  type TimedMessage,
-  timeSignature,
-  trackName,
-} from "./writeEvents.js";
-export { fileBytes, type Track } from "./writeMidi.js";
+export type { TimedMessage, TrackMessages } from "./writeEvents.js";
+export { writeMidi } from "./writeMidi.js";

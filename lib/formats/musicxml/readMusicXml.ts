@@ -3,7 +3,7 @@ import { formatCodes } from "../codes.js";
 import { freshStaff, type StaffState } from "./attributes.js";
 import { type Measure, readMeasure } from "./measure.js";
 import type { MusicXmlFile, MusicXmlPart } from "./musicXmlFile.js";
-import { playedPart } from "./part.js";
+import { playedPart } from "./playedPart.js";
 import { childrenOf, type Element, textOf, walkXml } from "./readXml.js";
 
 const problem = problemsOf(formatCodes);

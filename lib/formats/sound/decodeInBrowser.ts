@@ -2,16 +2,16 @@ import { failure, type Problem, problemsOf, type Result, success } from "../../b
 import { byteReader } from "./byteReader.js";
 import { recordingCodes } from "./codes.js";
 import type { DecodingOptions } from "./decodeSound.js";
-import { isNamedWrongly, SNIFFED, soundFormatOf } from "./format.js";
+import { guarded } from "./guardedStream.js";
 import { skipTags } from "./id3.js";
 import { inspected } from "./inspect.js";
-import { frameAt, LONGEST_FRAME } from "./mp3/frame.js";
-import { DECODER_DELAY, infoIn, USUAL_DELAY } from "./mp3/info.js";
-import { startUnstated } from "./mp3/openMp3.js";
+import { startUnstated } from "./mp3/decodeMp3.js";
+import { frameAt, LONGEST_FRAME } from "./mp3/frameHeader.js";
+import { DECODER_DELAY, infoIn, USUAL_DELAY } from "./mp3/infoTag.js";
 import type { Recording, Report } from "./recording.js";
-import type { SoundStream } from "./sound.js";
+import { isNamedWrongly, SNIFFED, soundFormatOf } from "./soundFormat.js";
+import type { SoundStream } from "./soundStream.js";
 import { trimmed } from "./trim.js";
-import { watched } from "./watch.js";
 
 const problem = problemsOf(recordingCodes);
 
@@ -64,7 +64,7 @@ export async function decodeInBrowser(
   }
   const before = format === "MP3" ? unstatedStart(reader.peek(LONGEST_FRAME), report) * buffer.sampleRate : 0;
   const sound = trimmed(blocksOf(buffer), { before: Math.round(before), behind: 0 });
-  const heard = inspected(watched(sound, reader, report), report);
+  const heard = inspected(guarded(sound, reader, report), report);
   return success({ format, sound: heard, problems: () => [...problems] }, [...problems]);
 }
 

@@ -1,16 +1,16 @@
 import { failure, type Problem, problemsOf, type Result, success } from "../../base/index.js";
 import { type ByteReader, byteReader } from "./byteReader.js";
 import { recordingCodes } from "./codes.js";
-import { openFlac } from "./flac/openFlac.js";
-import { isNamedWrongly, SNIFFED, type SoundFormat, soundFormatOf } from "./format.js";
+import { decodeFlac } from "./flac/decodeFlac.js";
+import { guarded } from "./guardedStream.js";
 import { skipTags } from "./id3.js";
 import { inspected } from "./inspect.js";
-import { openMp3 } from "./mp3/openMp3.js";
-import { openVorbis } from "./ogg/openVorbis.js";
+import { decodeMp3 } from "./mp3/decodeMp3.js";
+import { decodeVorbis } from "./ogg/decodeVorbis.js";
 import type { Recording, Report } from "./recording.js";
-import type { SoundStream } from "./sound.js";
-import { watched } from "./watch.js";
-import { openWav } from "./wav/openWav.js";
+import { isNamedWrongly, SNIFFED, type SoundFormat, soundFormatOf } from "./soundFormat.js";
+import type { SoundStream } from "./soundStream.js";
+import { decodeWav } from "./wav/decodeWav.js";
 
 const problem = problemsOf(recordingCodes);
 
@@ -22,10 +22,10 @@ export interface DecodingOptions {
 type Opening = (reader: ByteReader, report: Report) => Promise<Result<SoundStream>>;
 
 const OPENINGS: Readonly<Partial<Record<SoundFormat, Opening>>> = {
-  WAV: openWav,
-  FLAC: openFlac,
-  MP3: openMp3,
-  "Ogg Vorbis": openVorbis,
+  WAV: decodeWav,
+  FLAC: decodeFlac,
+  MP3: decodeMp3,
+  "Ogg Vorbis": decodeVorbis,
 };
 
 /**
@@ -50,7 +50,7 @@ export async function decodeSound(
   const opened = await open(reader, name, report);
   if (opened.ok) {
     const { format, sound } = opened.value;
-    const heard = inspected(watched(sound, reader, report), report);
+    const heard = inspected(guarded(sound, reader, report), report);
     return success({ format, sound: heard, problems: () => [...problems] }, [...problems]);
   }
   await reader.close();

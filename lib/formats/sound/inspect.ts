@@ -2,7 +2,7 @@ import { problemsOf } from "../../base/index.js";
 import { type Ceiling, type CeilingSeeker, ceilingSeeker } from "./ceiling.js";
 import { recordingCodes } from "./codes.js";
 import type { Report } from "./recording.js";
-import type { SoundBlock, SoundStream } from "./sound.js";
+import type { SoundBlock, SoundStream } from "./soundStream.js";
 
 const problem = problemsOf(recordingCodes);
 

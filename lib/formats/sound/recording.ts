@@ -1,6 +1,6 @@
 import type { Problem } from "../../base/index.js";
-import type { SoundFormat } from "./format.js";
-import type { SoundStream } from "./sound.js";
+import type { SoundFormat } from "./soundFormat.js";
+import type { SoundStream } from "./soundStream.js";
 
 /** A sound file that could be opened. */
 export interface Recording {

@@ -1,4 +1,4 @@
-import type { SoundBlock, SoundStream } from "./sound.js";
+import type { SoundBlock, SoundStream } from "./soundStream.js";
 
 /** A sound without its first and last samples. */
 export async function* trimmed(

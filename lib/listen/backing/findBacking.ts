@@ -1,8 +1,8 @@
-import { advantage, explained } from "./contest.js";
-import { lagsAbout } from "./lags.js";
-import { type LagLine, lineThrough } from "./line.js";
-import { likelyPlaces, type Place } from "./places.js";
-import { type OpenSound, type Surveyed, surveyBoth } from "./survey.js";
+import { type CandidateStart, candidateStarts } from "./candidateStarts.js";
+import { advantage, explained } from "./explainedTime.js";
+import { fitLagLine, type LagLine } from "./lagLine.js";
+import { type OpenSound, type SoundFeatures, surveyBoth } from "./soundFeatures.js";
+import { windowLags } from "./windowLags.js";
 
 /** Where the backing is in a recording: seconds of the recording = start + seconds of the backing * (1 + skewPpm / 1e6). */
 export interface BackingFound {
@@ -69,16 +69,16 @@ export async function findBacking(recording: OpenSound, backing: OpenSound): Pro
 }
 
 /** As `findBacking`, of sounds that have been gone through. */
-export function placeOf(recording: Surveyed, backing: Surveyed): BackingPlace {
+export function placeOf(recording: SoundFeatures, backing: SoundFeatures): BackingPlace {
   const { seconds } = backing;
   const sounds = { recording, backing };
   const lineAt = (start: number, terms: { most: number; skew?: number }): LagLine | undefined => {
-    const line = lineThrough(lagsAbout(start, { ...sounds, ...terms }));
+    const line = fitLagLine(windowLags(start, { ...sounds, ...terms }));
     return line !== undefined && line.used >= Math.max(LEAST_WINDOWS, LEAST_SHARE * line.tried) ? line : undefined;
   };
   const sharedAt = (start: number): number => Math.min(seconds, recording.seconds - start) - Math.max(0, -start);
   const found: Candidate[] = [];
-  const places = likelyPlaces(recording.novelty, backing.novelty, CANDIDATES);
+  const places = candidateStarts(recording.novelty, backing.novelty, CANDIDATES);
   const first = chosenFrom(places, sharedAt);
   const others = places.filter((place) => !first.includes(place));
   for (const [i, { start }] of [...first, ...others].entries()) {
@@ -163,7 +163,7 @@ function farthest(
 }
 
 /** The places worth a look, the likeliest first. */
-function chosenFrom(places: readonly Place[], sharedAt: (start: number) => number): readonly Place[] {
+function chosenFrom(places: readonly CandidateStart[], sharedAt: (start: number) => number): readonly CandidateStart[] {
   const near = places.filter(({ strength }) => strength >= NEARLY * places[0]!.strength);
   const longest = [...near].sort((a, b) => sharedAt(b.start) - sharedAt(a.start)).slice(0, LONGEST);
   const likeliest = places.slice(0, LIKELIEST);

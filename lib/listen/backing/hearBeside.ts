@@ -1,51 +1,52 @@
 import type { InstrumentFamily } from "../families.js";
-import { history } from "../history.js";
-import { listenFor } from "../listener.js";
-import type { HeardOnset, HeardOnsets } from "../onsets.js";
-import { noteStretch, pitchOfNote } from "../pitch/pitchOfNote.js";
+import type { HeardOnset, HeardOnsets } from "../onset/heardOnset.js";
+import { listenFor } from "../onset/listenFor.js";
+import { notePitch, noteStretch } from "../pitch/notePitch.js";
+import { slidingBuffer } from "../signal/slidingBuffer.js";
+import { cancelBacking } from "./echoCancellation.js";
 import type { BackingFound } from "./findBacking.js";
-import { type Leak, measureLeak } from "./leak.js";
-import { maskFor } from "./mask.js";
-import { measurePath, type RoomPath, stretchesOf } from "./path.js";
-import { separated } from "./subtract.js";
-import type { Surveyed } from "./survey.js";
-import { type CoveredStretch, decideOnsets, isSure } from "./undecidable.js";
+import { type CoveredStretch, decideOnsets, isSure } from "./maskedOnsets.js";
+import { measureResidualEcho, type ResidualEcho } from "./residualEcho.js";
+import { residualMask } from "./residualMask.js";
+import { measureRoomPath, type RoomPath } from "./roomResponse.js";
+import type { SoundFeatures } from "./soundFeatures.js";
+import { readStretches } from "./stretches.js";
 
-/** What was heard of a player beside a backing. */
+/** The onsets and pitches of a player in a recording that holds a backing too. */
 export interface HeardBeside {
   readonly heard: HeardOnsets;
-  /** The pitch of each onset, where one is clear; none of percussion. */
+  /** The pitch of each onset, `undefined` where none is clear. Percussion has none. */
   readonly pitches: readonly (number | undefined)[];
   readonly undecidable: readonly CoveredStretch[];
-  /** Where the backing is, its skew found more finely; `undefined` without one. */
+  /** Where the backing is, with a refined skew; `undefined` without a backing. */
   readonly place: BackingFound | undefined;
   /** How loud the backing was beside everything else, dB; `undefined` when either is silent. */
   readonly bleedDb: number | undefined;
 }
 
-/** An onset is reported, and the frames after it are masked, within so many seconds, with those of the notes that could cut it short; our choice, ample. */
+/** Seconds after which an onset is reported, the frames after it are masked, and the notes that could cut it short are known. Our choice, ample. */
 const SETTLED = 1;
-/** Seconds of the player that are remembered, for pitches: of a settled note and what sounded before, and a piece of the separation. */
+/** Seconds of the player that are kept for pitches: a settled note, what sounded before it, and one piece of the echo cancellation. */
 const REMEMBERED = 4;
 
 /**
- * The onsets of a player in a recording in which a backing sounds too, found where `place` says: the backing is subtracted along the path
- * from loudspeaker to phone, what is left of it is masked, and onsets it could have made by itself are left out.
+ * The onsets of a player in a recording that holds a backing too, which starts where `place` says. Three steps: echo cancellation (the backing is
+ * filtered by the room response and subtracted), masking of the residual echo, and removal of onsets that the residual echo explains.
  */
 export async function hearBeside(
   recording: Opened,
   backing: Opened,
   { place, family }: { place: BackingFound; family: InstrumentFamily },
 ): Promise<HeardBeside> {
-  const way = await wayOf(recording, backing, place);
+  const room = await measureRoom(recording, backing, place);
   const [heard, known] = [await recording(), await backing()];
-  if (way === undefined || heard === undefined || known === undefined)
+  if (room === undefined || heard === undefined || known === undefined)
     return { heard: { onsets: [], noiseMs: 0, seconds: 0 }, pitches: [], undecidable: [], place, bleedDb: undefined };
   const { rate } = heard;
-  const mask = maskFor(rate, way.leak);
+  const mask = residualMask(rate, room.residual);
   const listener = listenFor({ family, masking: mask.masking });
-  const pitchOf = family === "percussive" ? undefined : pitchOfNote(rate);
-  const player = history(REMEMBERED * rate);
+  const pitchOf = family === "percussive" ? undefined : notePitch(rate);
+  const player = slidingBuffer(REMEMBERED * rate);
   const power = { left: 0, taken: 0 };
   const waiting: HeardOnset[] = [];
   const pitches = new Map<number, number | undefined>();
@@ -59,7 +60,7 @@ export async function hearBeside(
       pitches.set(Math.max(0, at), pitchOf(player.at(from, count).subarray(0, count)));
     }
   };
-  for await (const { left, taken } of separated(heard, known, way.path)) {
+  for await (const { left, taken } of cancelBacking(heard, known, room.path)) {
     mask.push(taken);
     waiting.push(...listener.push({ rate, channels: [left] }));
     player.push(left);
@@ -74,25 +75,25 @@ export async function hearBeside(
     heard: { ...all, onsets },
     pitches: onsets.map(({ at }) => pitches.get(at)),
     undecidable,
-    place: { ...place, ...way.path.alignment },
+    place: { ...place, ...room.path.alignment },
     bleedDb: power.left > 0 && power.taken > 0 ? 10 * Math.log10(power.taken / power.left) : undefined,
   };
 }
 
 /** A sound that can be read from its beginning. */
-type Opened = Surveyed["open"];
+type Opened = SoundFeatures["open"];
 
-/** The way of the backing into the recording, and what is left of it when it is taken out along that way. */
-async function wayOf(
+/** The room response from backing to recording, and the residual echo after cancellation. */
+async function measureRoom(
   recording: Opened,
   backing: Opened,
   place: BackingFound,
-): Promise<{ readonly path: RoomPath; readonly leak: Leak } | undefined> {
+): Promise<{ readonly path: RoomPath; readonly residual: ResidualEcho } | undefined> {
   const [heard, known] = [await recording(), await backing()];
   if (heard === undefined || known === undefined) return undefined;
-  const stretches = await stretchesOf(heard, known, place);
-  const path = measurePath(stretches);
-  return { path, leak: measureLeak(stretches, path) };
+  const stretches = await readStretches(heard, known, place);
+  const path = measureRoomPath(stretches);
+  return { path, residual: measureResidualEcho(stretches, path) };
 }
 
 function powerOf(samples: Float32Array): number {

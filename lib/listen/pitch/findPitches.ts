@@ -1,6 +1,6 @@
 import type { SoundStream } from "../../formats/sound/index.js";
-import { openListening } from "../backing/reader.js";
-import { noteStretch, pitchOfNote } from "./pitchOfNote.js";
+import { openReader } from "../signal/soundReader.js";
+import { notePitch, noteStretch } from "./notePitch.js";
 
 /**
  * The pitch of the note that begins at each onset, as a MIDI note number in concert pitch (69 is A4 at 440 Hz, fractions are hundredths of a
@@ -15,10 +15,10 @@ export async function findPitches(
   stream: SoundStream,
   onsets: readonly number[],
 ): Promise<readonly (number | undefined)[]> {
-  const reader = onsets.length === 0 ? undefined : await openListening(stream);
+  const reader = onsets.length === 0 ? undefined : await openReader(stream);
   if (reader === undefined) return onsets.map(() => undefined);
   const { rate } = reader;
-  const pitchIn = pitchOfNote(rate);
+  const pitchIn = notePitch(rate);
   const pitches: (number | undefined)[] = [];
   for (const [index, at] of onsets.entries()) {
     const { from, count } = noteStretch(rate, at, onsets[index + 1]);

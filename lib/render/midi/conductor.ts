@@ -1,5 +1,5 @@
 import { divide, type Fraction, fraction, multiply, subtract, toNumber } from "../../base/index.js";
-import type { Track } from "../../formats/midi/index.js";
+import type { TrackMessages } from "../../formats/midi/index.js";
 import {
   keySignature,
   marker,
@@ -22,7 +22,7 @@ const MOST_SIGNS = 7;
 const CLOCKS = 96;
 
 /** The first track: name, tempo, meters, key, and markers where phrases, silences, re-entries and open bars begin. */
-export function conductorTrack(score: Score, ticks: TickMap): Track {
+export function conductorTrack(score: Score, ticks: TickMap): TrackMessages {
   const messages: TimedMessage[] = [
     { ticks: 0, bytes: trackName(titleOf(score)) },
     { ticks: 0, bytes: setTempo(Math.round(microsecondsPerQuarter(ticks))) },

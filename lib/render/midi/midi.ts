@@ -1,13 +1,13 @@
 import { type Problem, problemsOf, type Result, resultOf } from "../../base/index.js";
 import {
-  fileBytes,
   noteOff,
   noteOn,
   programChange,
   SLOWEST_TEMPO,
   type TimedMessage,
-  type Track,
+  type TrackMessages,
   trackName,
+  writeMidi,
 } from "../../formats/midi/index.js";
 import type { Score, ScorePart } from "../../schema/index.js";
 import { clicksOf } from "../clicks.js";
@@ -60,7 +60,7 @@ function fileOf(score: Score, parts: readonly ScorePart[]): Result<Uint8Array> {
     const message = `a MIDI file states at most ${SLOWEST_TEMPO} microseconds to a quarter note; this tempo has ${Math.round(microsecondsPerQuarter(ticks))}`;
     return { ok: false, problems: [problem("MIDI_TEMPO_UNWRITABLE", message)] };
   }
-  const tracks: Track[] = [conductorTrack(score, ticks), clickTrack(score, ticks)];
+  const tracks: TrackMessages[] = [conductorTrack(score, ticks), clickTrack(score, ticks)];
   let pitched = 0;
   for (const part of parts) {
     const { notes, problems: found } = keyedNotes(part.notes, ticks);
@@ -75,10 +75,10 @@ function fileOf(score: Score, parts: readonly ScorePart[]): Result<Uint8Array> {
     }
   }
   if (problems.length > 0) return { ok: false, problems };
-  return resultOf(fileBytes(ticks.perQuarter, tracks), []);
+  return resultOf(writeMidi(ticks.perQuarter, tracks), []);
 }
 
-function clickTrack(score: Score, ticks: TickMap): Track {
+function clickTrack(score: Score, ticks: TickMap): TrackMessages {
   const length = Math.max(1, Math.floor(ticks.perQuarter / CLICK_SHARE));
   const notes = clicksOf(score).map(({ position, isDownbeat }) => {
     const start = ticks.straight(position);
@@ -96,7 +96,7 @@ interface Playing {
   readonly endTicks: number;
 }
 
-function trackOf(name: string, { channel, program, notes, endTicks }: Playing): Track {
+function trackOf(name: string, { channel, program, notes, endTicks }: Playing): TrackMessages {
   const messages: TimedMessage[] = [
     { ticks: 0, bytes: trackName(name) },
     { ticks: 0, bytes: programChange(channel, program) },

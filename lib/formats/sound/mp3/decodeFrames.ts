@@ -1,6 +1,6 @@
-import type { SoundBlock, SoundStream } from "../sound.js";
-import type { Mp3Frame } from "./frame.js";
-import type { Mp3Piece } from "./frames.js";
+import type { SoundBlock, SoundStream } from "../soundStream.js";
+import type { Mp3Frame } from "./frameHeader.js";
+import type { Mp3Piece } from "./frameSync.js";
 
 /** What was found while decoding; filled in on the way. */
 export interface Mp3Tally {

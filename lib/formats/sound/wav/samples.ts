@@ -1,4 +1,4 @@
-import type { SoundBlock } from "../sound.js";
+import type { SoundBlock } from "../soundStream.js";
 import type { WavFormat } from "./header.js";
 
 type Sample = (data: DataView, at: number) => number;

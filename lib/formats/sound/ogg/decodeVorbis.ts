@@ -1,0 +1,80 @@
+import { failure, problemsOf, type Result, success } from "../../../base/index.js";
+import type { ByteReader } from "../byteReader.js";
+import { recordingCodes } from "../codes.js";
+import type { Report } from "../recording.js";
+import type { SoundStream } from "../soundStream.js";
+import { oggPages } from "./pages.js";
+
+const problem = problemsOf(recordingCodes);
+
+/** What is used of a Vorbis decoder. */
+interface Decoder {
+  readonly ready: Promise<void>;
+  readonly decode: (bytes: Uint8Array) => Promise<Decoded>;
+  readonly flush: () => Promise<Decoded>;
+  readonly free: () => void;
+}
+
+interface Decoded {
+  readonly channelData: readonly Float32Array[];
+  readonly samplesDecoded: number;
+  readonly sampleRate: number;
+}
+
+/** Bytes decoded at a time. */
+const PORTION = 65_536;
+/** Samples by which decoders may differ at the ends: the longest block of Vorbis I. */
+const SLACK = 8192;
+
+/**
+ * An Ogg Vorbis file, by the optional package `@wasm-audio-decoders/ogg-vorbis`; RECORDING_DECODER_MISSING without it. While it is read:
+ * RECORDING_CUT_SHORT, RECORDING_TIMES_LOST when pages in the middle are broken.
+ */
+export async function decodeVorbis(reader: ByteReader, report: Report): Promise<Result<SoundStream>> {
+  const decoder = await vorbisDecoder();
+  if (decoder !== undefined) return success(decoded(reader, decoder, report));
+  const message = "Ogg Vorbis needs a decoder that is not installed";
+  return failure(
+    problem("RECORDING_DECODER_MISSING", message, {}, "npm install @wasm-audio-decoders/ogg-vorbis, or save it as WAV"),
+  );
+}
+
+async function vorbisDecoder(): Promise<Decoder | undefined> {
+  try {
+    const { OggVorbisDecoder } = await import("@wasm-audio-decoders/ogg-vorbis");
+    return new OggVorbisDecoder();
+  } catch {
+    return undefined;
+  }
+}
+
+async function* decoded(reader: ByteReader, decoder: Decoder, report: Report): SoundStream {
+  const pages = oggPages();
+  let rate = 0;
+  let count = 0;
+  try {
+    await decoder.ready;
+    for (;;) {
+      await reader.fill(PORTION);
+      const bytes = reader.take(PORTION).slice();
+      pages.look(bytes);
+      const piece = bytes.length === 0 ? await decoder.flush() : await decoder.decode(bytes);
+      count += piece.samplesDecoded;
+      if (piece.samplesDecoded > 0) {
+        rate = piece.sampleRate;
+        yield { rate, channels: piece.channelData };
+      }
+      if (bytes.length === 0) break;
+    }
+  } finally {
+    decoder.free();
+  }
+  const stated = pages.samples();
+  const seconds = (samples: number): string => `${(samples / rate).toFixed(2)} s`;
+  if (stated !== undefined && rate > 0 && count < stated - SLACK) {
+    const message = `it states ${seconds(stated)} of sound, ${seconds(stated - count)} of which cannot be decoded`;
+    report(problem("RECORDING_TIMES_LOST", message, {}, "send the file again, or record it again"));
+  }
+  if (!pages.isEnded() && count > 0)
+    report(problem("RECORDING_CUT_SHORT", `it breaks off after ${seconds(count)}, without the end its format has`));
+}
