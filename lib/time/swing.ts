@@ -20,7 +20,7 @@ import { timeCodes } from "./codes.js";
 import { parseDecimal } from "./decimal.js";
 import { barLength } from "./meter.js";
 import type { MeteredBar, Swing } from "./model.js";
-import { barAt } from "./spanOver.js";
+import { barAt } from "./spanBounds.js";
 
 const problem = problemsOf(timeCodes);
 /** Our choice: the most uneven ratio read. Played ratios reach 3.5:1 (Friberg & Sundström 2002, Music Perception 19(3) 333-349). */
