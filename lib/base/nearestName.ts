@@ -1,11 +1,11 @@
 import { distance } from "fastest-levenshtein";
 
 /**
- * The name a misspelling was most likely meant to be: at most a third of its letters differ, ignoring case; else `undefined`. Two
- * neighbours that changed places count as one difference.
+ * The name that a misspelled text most likely means: the one with the smallest edit distance, ignoring case; `undefined` when more than a third
+ * of the letters differ from every name. Two swapped neighbours count as one difference.
  */
 export function nearestName(written: string, names: Iterable<string>): string | undefined {
-  // Our choice: a third of the letters, because more would suggest names the writer did not mean.
+  // Our choice: a third of the letters, because a larger share would suggest unrelated names.
   let best: string | undefined;
   let least = Math.max(1, Math.floor(written.length / 3)) + 1;
   for (const name of names) {

@@ -5,9 +5,9 @@ const DATE_TIME = /^(\d{4})-(\d\d)-(\d\d)[Tt](\d\d):(\d\d)(?::(\d\d(?:\.\d+)?))?
 
 /** A date and time as it was written. */
 interface Written {
-  /** Milliseconds from 1 January 1970 to what the clock on the wall showed. */
+  /** Local time: milliseconds from 1 January 1970 to the written date and time, without the offset. */
   readonly shown: number;
-  /** Milliseconds by which that clock was ahead of UTC. */
+  /** Offset of local time from UTC in milliseconds; positive means ahead. */
   readonly ahead: number;
 }
 
@@ -30,19 +30,19 @@ function readDateTime(text: string): Written | undefined {
 }
 
 /**
- * Days from 1 January 1970 to the moment an RFC 3339 text tells, as the clock on the wall showed it: an evening belongs to its own date
- * wherever it was. A day its month does not have runs on into the next; NaN for another text.
+ * Days from 1 January 1970 to an RFC 3339 time, in the local time of the text, so that an evening belongs to its local date. A day that its month
+ * does not have continues into the next month. NaN for any other text.
  */
 export function daysOf(text: string): number {
   return (readDateTime(text)?.shown ?? Number.NaN) / DAY_MS;
 }
 
-/** The day of a journal's time (RFC 3339), as the calendar on the wall had it where it was written; NaN for another text. */
+/** The local day of an RFC 3339 time; NaN for any other text. */
 export function dayOfTime(at: string): Day {
   return Math.floor(daysOf(at));
 }
 
-/** Milliseconds from 1970 to a time (RFC 3339), its offset from UTC taken off; NaN for another text. */
+/** Milliseconds from 1 January 1970 UTC to an RFC 3339 time; NaN for any other text. */
 export function instantOf(at: string): number {
   const read = readDateTime(at);
   return read === undefined ? Number.NaN : read.shown - read.ahead;

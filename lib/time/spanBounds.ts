@@ -2,17 +2,17 @@ import { add, compare, divide, type Fraction, floor, fraction, multiply, subtrac
 import { barLength, beatOf } from "./meter.js";
 import type { MeteredBar, Span } from "./model.js";
 
-/** Where a span that begins at `from` ends, over bars of changing meter; before and after them the first and the last meter go on. */
+/** End of a span that begins at `from`, over bars of changing meter. Before the first and after the last bar, their meters continue. */
 export function spanEnd(span: Span, from: Fraction, bars: readonly MeteredBar[]): Fraction {
   return moved(from, span, span.count, bars);
 }
 
-/** Where a span that ends at `to` begins: "1 1/2 bars" before a downbeat is the bar before it and half of the one before that. */
+/** Start of a span that ends at `to`: "1 1/2 bars" before a downbeat is the bar before it and half of the bar before that. */
 export function spanStart(span: Span, to: Fraction, bars: readonly MeteredBar[]): Fraction {
   return moved(to, span, { n: -span.count.n, d: span.count.d }, bars);
 }
 
-/** The bar `position` lies in: its start and meter. Bars outside the list repeat the nearest one. Throws `RangeError` on an empty list. */
+/** The bar that contains `position`. Outside the list, the first or the last bar is repeated. Throws `RangeError` on an empty list. */
 export function barAt(position: Fraction, bars: readonly MeteredBar[]): MeteredBar {
   const bar = bars[indexAt(position, bars)]!;
   const length = barLength(bar.meter);
@@ -35,7 +35,7 @@ function indexAt(position: Fraction, bars: readonly MeteredBar[]): number {
   return lastThat(bars, (bar) => compare(bar.position, position) <= 0);
 }
 
-/** How many bars (beats) lie before each bar. */
+/** Number of bars or beats before each bar. */
 function countsAtBars(bars: readonly MeteredBar[], unit: "bar" | "beat"): Fraction[] {
   const counts: Fraction[] = [];
   let count = fraction(0);
@@ -50,7 +50,7 @@ function unitOf(bar: MeteredBar, unit: "bar" | "beat"): Fraction {
   return unit === "bar" ? barLength(bar.meter) : beatOf(bar.meter);
 }
 
-/** The index of the last item that `holds`, items being ordered; 0 when none does. */
+/** Binary search: index of the last item for which `holds` is true, when it is true for a first part of the items only; 0 when for none. */
 function lastThat<T>(items: readonly T[], holds: (item: T) => boolean): number {
   if (items.length === 0) throw new RangeError("bars are needed to place a span, got none");
   let [low, high] = [0, items.length - 1];

@@ -10,16 +10,16 @@ import { timeCodes } from "./codes.js";
 
 const problem = problemsOf(timeCodes);
 
-/** Beats further apart than this are no longer synchronised with: Repp 2006, Adv. Cogn. Psychol. 2, 163-181 (slow limit about 0.56 Hz; abstract). */
+/** Longest beat with which people can synchronise: Repp 2006, Adv. Cogn. Psychol. 2, 163-181 (slow limit about 0.56 Hz; abstract). */
 export const SLOWEST_BEAT: Milliseconds = milliseconds(1800);
-/** Few people keep time with sounds closer than this: Repp 2006, as above (fastest auditory rate 8 to 10 Hz, cautious end). */
+/** Shortest interval with which most people can synchronise: Repp 2006, as above (fastest auditory rate 8 to 10 Hz, cautious end). */
 export const FASTEST_SUBDIVISION: Milliseconds = milliseconds(125);
-/** Nobody is known to keep time with sounds closer than this: Repp 2006, as above (other end of 8 to 10 Hz). */
+/** Shortest interval with which anybody is known to synchronise: Repp 2006, as above (other end of 8 to 10 Hz). */
 export const FASTEST_SUBDIVISION_EVER: Milliseconds = milliseconds(100);
-/** Counting subdivisions helps from here on and costs below: Repp 2003, J. Mot. Behav. 35(4) 355-370 (abstract; turns into a cost at 200 to 250 ms). */
+/** Shortest subdivision that helps to keep time; a shorter one makes it harder: Repp 2003, J. Mot. Behav. 35(4) 355-370 (abstract; the benefit becomes a cost at 200 to 250 ms). */
 export const HELPFUL_SUBDIVISION: Milliseconds = milliseconds(250);
 
-/** Advice where a beat is too slow, or the shortest note too fast, to keep time with; empty when neither. */
+/** Advice when a beat is too long, or the shortest note too short, to synchronise with; otherwise empty. */
 export function synchronisationProblems(beat: Seconds, shortest?: Seconds): readonly Problem[] {
   const found: Problem[] = [];
   if (toMilliseconds(beat) > SLOWEST_BEAT) {

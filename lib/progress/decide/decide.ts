@@ -6,9 +6,9 @@ import { progressProblem } from "../codes.js";
 import { editionDraft } from "../editions/changeEdition.js";
 import { type EventWriter, openEventWriter, writeEvent } from "../journal/eventWriter.js";
 import { findingSummary } from "../journal/findingSummary.js";
+import { openDrills } from "../openDrills.js";
 import { rungIndex } from "../rungIndex.js";
 import { drillStanding, takeIn } from "../standing.js";
-import { openDrills } from "./openDrills.js";
 import { changeText, decideRung, type RungDecision } from "./rungDecision.js";
 
 /** The decision after a take. */

@@ -3,7 +3,7 @@ import type { Enrolled } from "../../schema/index.js";
 import { eventId } from "../journal/eventId.js";
 import { type Entries, openEventWriter, requireTimestamp } from "../journal/eventWriter.js";
 import { fold } from "../journal/fold.js";
-import { openDrills } from "./openDrills.js";
+import { openDrills } from "../openDrills.js";
 
 /**
  * The first events of the journal of a student: the enrolment, and the opening of every drill that needs no other.

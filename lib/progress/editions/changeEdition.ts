@@ -1,8 +1,8 @@
 import { type Curriculum, successorIn } from "../../curriculum/index.js";
 import { type Drill, rungs, settingsText } from "../../drill/index.js";
 import type { DrillStanding, EditionChanged, Standing } from "../../schema/index.js";
-import { openDrills } from "../decide/openDrills.js";
 import { type Entries, type EventDraft, openEventWriter, writeEvent } from "../journal/eventWriter.js";
+import { openDrills } from "../openDrills.js";
 import { rungIndex } from "../rungIndex.js";
 import { rungStanding } from "../standing.js";
 

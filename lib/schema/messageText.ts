@@ -1,7 +1,7 @@
 import { pathOf } from "./pointer.js";
 import type { SchemaPiece } from "./violation.js";
 
-/** How a JSON type is called in messages. */
+/** Name of a JSON type in messages. */
 const TYPE_WORDS: Readonly<Record<string, string>> = {
   array: "a list",
   boolean: "true or false",
@@ -12,7 +12,7 @@ const TYPE_WORDS: Readonly<Record<string, string>> = {
   string: "text",
 };
 
-/** Characters of a found value that a message quotes; our choice, because longer ones hide the message. */
+/** Characters of a found value that a message quotes: our choice, because a longer quotation hides the message. */
 const QUOTED = 60;
 
 /** "a number", "text or a list". */
@@ -25,7 +25,7 @@ export function oneOf(words: readonly string[]): string {
   return words.length < 2 ? words.join("") : `${words.slice(0, -1).join(", ")} or ${words.at(-1)}`;
 }
 
-/** The value as a message shows it: as JSON, cut short. */
+/** A value as a message shows it: as JSON, cut to 60 characters, without the contents of lists and objects. */
 export function shown(value: unknown): string {
   if (typeof value === "number" && !Number.isFinite(value)) return String(value);
   if (Array.isArray(value)) return value.length === 0 ? "an empty list" : "a list";
@@ -34,7 +34,7 @@ export function shown(value: unknown): string {
   return text.length > QUOTED ? `${text.slice(0, QUOTED)}…` : text;
 }
 
-/** What a pointer leads to, in words: `tempo`, `entry 3 of onsets`, `the document`. */
+/** The place of a JSON pointer in words: `tempo`, `entry 3 of onsets`, `the document`. */
 export function placeWords(pointer: string): string {
   const path = pathOf(pointer);
   const last = path.at(-1);
@@ -43,7 +43,7 @@ export function placeWords(pointer: string): string {
   return path.length === 1 ? `entry ${Number(last) + 1}` : `entry ${Number(last) + 1} of ${path.at(-2)}`;
 }
 
-/** An example from the schema as a remedy quotes it. */
+/** The first example of a piece of schema, as a remedy quotes it; `undefined` without one, or when it is too long. */
 export function exampleOf(piece: SchemaPiece | undefined): string | undefined {
   const example = piece?.examples?.[0] ?? piece?.["x-choices"]?.find((choice) => choice.examples)?.examples?.[0];
   if (example === undefined) return undefined;

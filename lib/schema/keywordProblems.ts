@@ -1,12 +1,12 @@
 import { nearestName, type Problem, problemsOf } from "../base/index.js";
 import { schemaCodes } from "./codes.js";
+import { exampleOf, oneOf, placeWords, shown, typeWords } from "./messageText.js";
 import { pointerTo } from "./pointer.js";
 import type { SchemaPiece, Violation } from "./violation.js";
-import { exampleOf, oneOf, placeWords, shown, typeWords } from "./words.js";
 
 const problem = problemsOf(schemaCodes);
 
-/** How one kind of complaint is put: the complaint, the piece of schema it is from, the place in words. */
+/** Makes the problem for one JSON Schema keyword, from the complaint, the piece of schema it is from, and the place in words. */
 type Rule = (violation: Violation, piece: SchemaPiece, place: string) => Problem;
 
 const asks: Rule = (violation, piece, place) => {
@@ -38,7 +38,7 @@ const missingKey: Rule = (violation, piece, place) => {
   const example = exampleOf(meant);
   return problem(
     "MISSING_KEY",
-    `${place} must have the key ${key}${meant?.description === undefined ? "" : ` (${sentence(meant.description)})`}, which is missing`,
+    `${place} must have the key ${key}${meaningOf(meant)}, which is missing`,
     at(violation),
     example === undefined ? `add ${key}` : `add for instance ${key}: ${example}`,
   );
@@ -56,10 +56,9 @@ const listed: Rule = (violation, piece, place) => {
 };
 
 const form: Rule = (violation, piece, place) => {
-  const meaning = piece.description === undefined ? "" : ` (${sentence(piece.description)})`;
   return problem(
     "TEXT_FORM",
-    `${place} is not written as it has to be${meaning}, found ${shown(violation.data)}`,
+    `${place} is not written as it has to be${meaningOf(piece)}, found ${shown(violation.data)}`,
     at(violation),
     suggestion(piece),
   );
@@ -139,7 +138,7 @@ const dependent: Rule = (violation, _piece, place) =>
     `add ${violation.params.missingProperty}`,
   );
 
-const otherwise: Rule = (violation, piece, place) =>
+const anyOther: Rule = (violation, piece, place) =>
   problem(
     "NO_SUCH_FORM",
     `${place} does not fit${meaningOf(piece)}, found ${shown(violation.data)}`,
@@ -183,10 +182,10 @@ const BOUND_WORDS: Readonly<Record<string, string>> = {
   ">=": "at least",
 };
 
-/** The problem that one complaint of a validator amounts to. */
+/** The problem for one complaint of a validator. */
 export function problemFrom(violation: Violation): Problem {
   const piece = violation.parentSchema ?? {};
-  return (RULES[violation.keyword] ?? otherwise)(violation, piece, placeWords(violation.instancePath));
+  return (RULES[violation.keyword] ?? anyOther)(violation, piece, placeWords(violation.instancePath));
 }
 
 function at(violation: Violation): Problem["where"] {
@@ -213,11 +212,12 @@ function keysFound(data: unknown): string {
   return keys.length === 0 ? " (none)" : ` (${keys.slice(0, 8).join(", ")})`;
 }
 
-function meaningOf(piece: SchemaPiece): string {
-  return piece.description === undefined ? "" : ` (${sentence(piece.description)})`;
+/** The description of a piece in brackets, with a blank before it; empty without one. */
+function meaningOf(piece: SchemaPiece | undefined): string {
+  return piece?.description === undefined ? "" : ` (${sentence(piece.description)})`;
 }
 
-/** The description without its full stop, to stand inside another sentence. */
+/** A description without its full stop, for use inside a sentence. */
 function sentence(description: string): string {
   return description.replace(/\.$/, "");
 }

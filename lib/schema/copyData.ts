@@ -4,11 +4,11 @@ import { pointerTo } from "./pointer.js";
 
 const problem = problemsOf(schemaCodes);
 
-/** Levels of nesting; our choice, because no document of ours needs more than 12. */
+/** Largest number of nested levels: our choice, because our documents need at most 12. */
 const DEEPEST = 64;
 
-/** A copy of plain data (what JSON can hold, and numbers that are not finite, which validators refuse with a better message). */
-export function copyOf(value: unknown): Result<unknown> {
+/** A copy of plain data: what JSON can hold, and numbers that are not finite (validators refuse those with a better message). Problems: TOO_DEEP, NOT_DATA. */
+export function copyData(value: unknown): Result<unknown> {
   const path: (string | number)[] = [];
   const refused = (code: "TOO_DEEP" | "NOT_DATA", message: string): Refusal =>
     new Refusal(failure(problem(code, message, { pointer: pointerTo(path) })));
@@ -23,7 +23,7 @@ export function copyOf(value: unknown): Result<unknown> {
     const copy: Record<string, unknown> = {};
     for (const [key, held] of Object.entries(piece)) {
       if (held === undefined) continue;
-      // Defined, not assigned: a key named __proto__ has to stay an ordinary key.
+      // Defined, not assigned, so that a key named __proto__ stays an ordinary key.
       Object.defineProperty(copy, key, {
         configurable: true,
         enumerable: true,
@@ -47,7 +47,7 @@ export function copyOf(value: unknown): Result<unknown> {
   }
 }
 
-/** Leaves the recursion with the problem found. */
+/** Thrown to leave the recursion with the problem found. */
 class Refusal extends Error {
   constructor(readonly failure: Result<never>) {
     super();
