@@ -1,11 +1,12 @@
 import { join } from "node:path";
-import { assess, type Finding, type Problem, problemsIn, type Score, type Take } from "../index.js";
-import { makeFolder, writeWhole } from "../node/index.js";
+import { assess, type Finding, type Problem, problemsIn, type Score } from "../index.js";
+import { makeFolder } from "../node/index.js";
 import { takeChart } from "../render/index.js";
 import { findingText } from "./findingText.js";
 import { openScore, type ScoreChoice } from "./openScore.js";
 import { DONE, type Outcome, PROBLEMS, printJson, refuse, type Setting, tellProblems } from "./outcome.js";
-import { safe } from "./renderNotes.js";
+import { writeOut } from "./outFile.js";
+import { pictureNames } from "./pictureNames.js";
 import { takeName } from "./takeName.js";
 import { type NamedTake, readTakes, type TakeOptions } from "./takes.js";
 
@@ -25,6 +26,7 @@ export async function assessment(
   const { score, players } = opened.value;
   let outcome: Outcome = DONE;
   let first = true;
+  const nameOf = pictureNames();
   for (const argument of takes) {
     for (const named of await readTakes(argument, options, { machine: setting.machine, score, players })) {
       if (!first && !setting.json) setting.machine.print("\n");
@@ -33,7 +35,10 @@ export async function assessment(
       const problems =
         finding === undefined || options.pictures === undefined || !named.take.ok
           ? []
-          : await writePicture(options.pictures, score, { take: named.take.value, finding });
+          : await writePicture(options.pictures, nameOf, {
+              name: finding.take ?? "take",
+              picture: takeChart(score, named.take.value, finding),
+            });
       tellProblems(setting, problems);
       if (finding === undefined || problems.length > 0) outcome = PROBLEMS;
     }
@@ -57,15 +62,12 @@ function answer(setting: Setting, { name, take }: NamedTake, score: Score): Find
   return finding;
 }
 
-/** The take as a picture, in a file of its name. */
+/** The picture of a take, in a file of its name that only its owner reads. */
 async function writePicture(
   folder: string,
-  score: Score,
-  { take, finding }: { readonly take: Take; readonly finding: Finding },
+  nameOf: ReturnType<typeof pictureNames>,
+  { name, picture }: { readonly name: string; readonly picture: string },
 ): Promise<readonly Problem[]> {
   const made = await makeFolder(folder);
-  if (!made.ok) return made.problems;
-  const bytes = new TextEncoder().encode(takeChart(score, take, finding));
-  const written = await writeWhole(join(folder, `${safe(finding.take ?? "take")}.svg`), bytes);
-  return written.ok ? [] : written.problems;
+  return made.ok ? writeOut(join(folder, `${nameOf(name, picture)}.svg`), [picture]) : made.problems;
 }

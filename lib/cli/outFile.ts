@@ -15,20 +15,41 @@ export interface OutFile {
 export function openOut(path: string): Result<OutFile> {
   const part = `${path}.part`;
   try {
-    const descriptor = openSync(part, "w", 0o600);
+    // One that was left unfinished may have been for more eyes.
+    rmSync(part, { force: true });
+    const descriptor = openSync(part, "wx", 0o600);
+    let isOpen = true;
+    const close = (): void => {
+      if (isOpen) closeSync(descriptor);
+      isOpen = false;
+    };
     return success({
       write: (text) => void writeSync(descriptor, text),
       finish: () => {
-        closeSync(descriptor);
+        close();
         renameSync(part, path);
       },
       abandon: () => {
-        closeSync(descriptor);
+        close();
         rmSync(part, { force: true });
       },
     });
   } catch (error) {
     return failure(unwritable(path, error));
+  }
+}
+
+/** Writes a whole file about people; gives what kept it from being written. */
+export function writeOut(path: string, pieces: Iterable<string>): readonly Problem[] {
+  const target = openOut(path);
+  if (!target.ok) return target.problems;
+  try {
+    for (const piece of pieces) target.value.write(piece);
+    target.value.finish();
+    return [];
+  } catch (error) {
+    target.value.abandon();
+    return [unwritable(path, error)];
   }
 }
 

@@ -2,6 +2,7 @@ import { Command, CommanderError } from "commander";
 
 import { type AssessmentOptions, assessment } from "./assessment.js";
 import { type CheckOptions, check } from "./check.js";
+import { hasStrayAddress } from "./databaseAddress.js";
 import { type DecisionOptions, decision } from "./decision.js";
 import { gateTable } from "./gateTable.js";
 import { listenCommands } from "./listenCommands.js";
@@ -30,6 +31,12 @@ Milliseconds: positive is late, negative is early.`;
 
 /** Runs one command line (without the program's own name) and says how it ended. */
 export async function leeway(words: readonly string[], machine: Machine): Promise<Outcome> {
+  if (hasStrayAddress(words)) {
+    machine.tell(
+      "leeway: the address of a database stands behind --store only, found it elsewhere; nothing was done\n",
+    );
+    return MISUSE;
+  }
   let outcome: Outcome | Promise<Outcome> = DONE;
   const setting = (): Setting => ({
     machine,

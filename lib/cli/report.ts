@@ -4,7 +4,7 @@ import { reportPage } from "../render/report/index.js";
 import { eventsBy, type JournalOptions, openReport, type ReportTable, reportCsv } from "../report/index.js";
 import type { JournalEntry, Store } from "../store/index.js";
 import { DONE, MISUSE, type Outcome, refuse, type Setting, tellProblems } from "./outcome.js";
-import { openOut, unwritable } from "./outFile.js";
+import { writeOut } from "./outFile.js";
 import { plain } from "./plain.js";
 import { openCourses } from "./reportCourses.js";
 import { journalsFor } from "./reportJournals.js";
@@ -114,14 +114,7 @@ function answer(setting: Setting, { report, climbs }: Reported, options: ReportO
     for (const piece of pieces) setting.machine.print(piece);
     return DONE;
   }
-  const target = openOut(out);
-  if (!target.ok) return refuse(setting, target.problems);
-  try {
-    for (const piece of pieces) target.value.write(piece);
-    target.value.finish();
-  } catch (error) {
-    target.value.abandon();
-    return refuse(setting, [unwritable(out, error)]);
-  }
+  const problems = writeOut(out, pieces);
+  if (problems.length > 0) return refuse(setting, problems);
   return DONE;
 }

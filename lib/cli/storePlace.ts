@@ -4,6 +4,7 @@ import { dirname, join } from "node:path";
 import { failure, type Problem, problemsOf, type Result } from "../index.js";
 import { failureProblem, type Store } from "../store/index.js";
 import { fileCodes } from "./codes.js";
+import { isBrokenAddress } from "./databaseAddress.js";
 import { DONE, type Outcome, PROBLEMS, refuse, type Setting } from "./outcome.js";
 
 const problem = problemsOf(fileCodes);
@@ -43,9 +44,9 @@ async function openStore({ store }: StoreOptions, { create }: { readonly create:
   const usual = usualStore(process.env, process.platform);
   const place = store ?? usual;
   // Databases' drivers are loaded when they are used: most commands need none.
-  if (/^postgres(?:ql)?:\/\//.test(place))
+  if (/^\s*postgres(?:ql)?:/i.test(place))
     return (await import("../store/postgres/index.js")).openPostgres(place, { create });
-  if (/^[a-z][a-z0-9+.-]+:\/\//i.test(place)) return failure(unknownAddress(place));
+  if (/^[a-z][a-z0-9+.-]+:\/\//i.test(place) || isBrokenAddress(place)) return failure(unknownAddress(place));
   // The folder of a store that was named is the caller's business; the usual one is ours.
   if (create && store === undefined) {
     try {
@@ -82,6 +83,11 @@ export function outcomeOf(problems: readonly Problem[]): Outcome {
 }
 
 function unknownAddress(place: string): Problem {
-  const message = `a store is a file or a PostgreSQL database, found an address that starts with ${place.split("://")[0]}://`;
+  const start = /^[a-z][a-z0-9+.-]+:\/\//i.exec(place)?.[0];
+  const found =
+    start === undefined
+      ? "something that may hold a password, and is not repeated here"
+      : `an address that starts with ${start}`;
+  const message = `a store is a file or a PostgreSQL database, found ${found}`;
   return problem("STORE_ADDRESS_UNKNOWN", message, {}, "write postgresql://user@host/database");
 }

@@ -16,6 +16,10 @@ export const storeCodes = {
   STORE_READ_ONLY: { severity: "error", means: "The store may be read but not written." },
   STORE_FULL: { severity: "error", means: "There is no room left for what should be kept; nothing of it was." },
   STORE_BUSY: { severity: "error", means: "Others used the store for so long that this had to be given up." },
+  STORE_ADDRESS_UNREADABLE: {
+    severity: "error",
+    means: "The address of a database is not one, or a sign in it that divides addresses is not escaped.",
+  },
   STORE_UNREACHABLE: { severity: "error", means: "The database server does not answer or does not let us in." },
   STORE_DAMAGED: { severity: "error", means: "The file or the database is damaged below the level of journals." },
   STORE_FAILED: { severity: "error", means: "The database refused for a reason of its own." },

@@ -85,7 +85,7 @@ export interface Store {
   append(key: JournalKey, events: readonly JournalEvent[], revision: number): Promise<Appended>;
   /** Adds events written elsewhere, in whatever order and however often they arrive; what is wrong with one is told and the others are kept. */
   merge(key: JournalKey, events: readonly unknown[]): Promise<Merged>;
-  /** Removes everything there is about a student, and its traces in the store's own files. Nothing is there: only the traces are seen to. */
+  /** Removes everything there is about a student, and its traces in the store's own files. Nothing is there: only the traces are seen to. Rejects when they cannot be removed now. */
   erase(student: string): Promise<Erasure>;
   /** What is wrong with the store or one journal: altered or lost events, a standing that is not what they amount to. None: all is well. */
   verify(key?: JournalKey): AsyncIterable<Problem>;

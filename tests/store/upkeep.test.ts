@@ -148,6 +148,37 @@ describe("erase()", () => {
     expect(filesWith("oystercatcher", "erased")).toEqual([]);
   });
 
+  test("leaves no sample of a student's keys where somebody had the file analysed, nor in a copy of it", async () => {
+    const path = join(folder, "analysed.sqlite");
+    const store = await lessonsIn(path, ["gull", "oystercatcher", "plover"]);
+    const raw = new SqliteConnection(path);
+    raw.exec("analyze");
+    const samples = raw.prepare("select sample from sqlite_stat4").pluck().all() as readonly Buffer[];
+    expect(samples.some((sample) => sample.includes("oystercatcher"))).toBe(true);
+    raw.prepare("vacuum into ?").run(`${path}.before-version-2`);
+    raw.close();
+    expect(await store.erase("oystercatcher")).toMatchObject({ journals: 1 });
+    expect(filesWith("oystercatcher", "analysed")).toEqual([]);
+    expect(filesWith("plover", "analysed").length).toBeGreaterThanOrEqual(2);
+    await store.close();
+    expect(filesWith("oystercatcher", "analysed")).toEqual([]);
+  });
+
+  test("counts what it erased, also when the database was gone for a moment afterwards", async () => {
+    const path = join(folder, "counted.sqlite");
+    await (await lessonsIn(path, ["oystercatcher"])).close();
+    const database = sqliteDatabase(path, await connect(path, { create: false }));
+    let times = 0;
+    const removeTraces = async (student: string): Promise<readonly string[]> => {
+      if (times++ === 0) throw new Error("cut");
+      return database.removeTraces(student);
+    };
+    const store = sqlStore({ ...database, passes: () => true, removeTraces });
+    expect(await store.erase("oystercatcher")).toMatchObject({ journals: 1 });
+    expect(times).toBe(2);
+    await store.close();
+  });
+
   test("says that traces are left while another program is reading, and removes them when asked again", async () => {
     const path = join(folder, "watched.sqlite");
     const store = await lessonsIn(path, ["oystercatcher", "plover"]);

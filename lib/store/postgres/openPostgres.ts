@@ -9,7 +9,10 @@ import type { Database } from "../sql/database.js";
 import { bringUpToDate } from "../sql/shape.js";
 import { sqlStore } from "../sql/sqlStore.js";
 import type { Tables } from "../sql/tables.js";
+import { placeOf } from "./address.js";
 import { isPassing, postgresProblem } from "./problems.js";
+import { forbidStatistics } from "./statistics.js";
+import { removeTraces } from "./traces.js";
 
 export interface PostgresOptions {
   /** Makes the tables when they are not there. */
@@ -23,13 +26,16 @@ export interface PostgresOptions {
 /** Milliseconds to wait for a connection; our choice. */
 const CONNECTING = 5000;
 
+/** Milliseconds between attempts; our choice: a server that restarts takes some tenths of a second at least. */
+const PAUSE = 100;
+
 /** Any number will do, as long as nobody else uses it: the lock under which tables change. "leew" in ASCII. */
 const SHAPE_LOCK = 0x6c656577;
 
 /**
  * Opens the store in a PostgreSQL database, bringing its tables up to date first (a backup is the server's: see the notes on stores).
  *
- * Problems: STORE_NOT_FOUND (no tables, and not to be made), STORE_UNREACHABLE, STORE_PLACE_UNUSABLE, STORE_VERSION_NEWER, STORE_FULL,
+ * Problems: STORE_ADDRESS_UNREADABLE, STORE_NOT_FOUND (no tables, and not to be made), STORE_UNREACHABLE, STORE_PLACE_UNUSABLE, STORE_VERSION_NEWER, STORE_FULL,
  * STORE_READ_ONLY, STORE_FAILED.
  * @example
  * const store = await openPostgres("postgresql://school@localhost/leeway", { create: true });
@@ -45,6 +51,7 @@ export async function openPostgres(url: string, options: PostgresOptions): Promi
       throw storeFailure(storeProblem("STORE_NOT_FOUND", message, {}, remedy));
     }
     await bringUpToDate(database);
+    await attempt(database, () => forbidStatistics(db));
     return success(sqlStore(database));
   } catch (error) {
     await database?.close();
@@ -54,6 +61,7 @@ export async function openPostgres(url: string, options: PostgresOptions): Promi
 
 /** What differs from other databases. */
 export function postgresDatabase(url: string, { connections = 8, patience = 10_000 }: PostgresOptions): Database {
+  const place = placeOf(url);
   const pool = new pg.Pool({
     connectionString: url,
     max: connections,
@@ -66,15 +74,13 @@ export function postgresDatabase(url: string, { connections = 8, patience = 10_0
   pool.on("error", () => undefined);
   pool.on("connect", (client) => client.on("error", () => undefined));
   const db = new Kysely<Tables>({ dialect: new PostgresDialect({ pool }) });
-  const place = placeOf(url);
   return {
     db,
     place,
     nameType: `text collate "C"`,
     clustered: "",
     patience,
-    // Our choice: a server that restarts takes some tenths of a second at least.
-    pause: 100,
+    pause: PAUSE,
     problemOf: (error) => postgresProblem(place, error),
     passes: isPassing,
     hasTables: async (on) => {
@@ -88,26 +94,8 @@ export function postgresDatabase(url: string, { connections = 8, patience = 10_0
     },
     // The tables change inside one transaction; copies of whole databases are the server's business.
     backUp: async () => undefined,
-    removeTraces: async () => {
-      for (const table of ["leeway_set_aside", "leeway_drills", "leeway_events", "leeway_journals"])
-        await sql`vacuum (full) ${sql.table(table)}`.execute(db);
-      return [
-        "the server's write-ahead log until it is recycled",
-        "the server's log files",
-        "backups and replicas of the server",
-      ];
-    },
+    removeTraces: () => removeTraces(db, { place, patience, pause: PAUSE }),
     inspect: async () => [],
     close: () => db.destroy(),
   };
-}
-
-/** The address without what is secret. */
-export function placeOf(url: string): string {
-  try {
-    const { protocol, username, host, pathname } = new URL(url);
-    return `${protocol}//${username === "" ? "" : `${username}@`}${host}${pathname}`;
-  } catch {
-    return "the PostgreSQL store";
-  }
 }

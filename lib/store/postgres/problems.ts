@@ -30,7 +30,8 @@ export function postgresProblem(place: string, error: unknown): Problem {
   return storeProblem("STORE_FAILED", says);
 }
 
-function codeOf(error: unknown): string {
+/** The SQLSTATE of an error of the server, or the code of a socket's; empty for others. */
+export function codeOf(error: unknown): string {
   return error instanceof Error && "code" in error ? String(error.code) : "";
 }
 

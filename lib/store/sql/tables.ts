@@ -12,6 +12,9 @@ export interface Tables {
   readonly leeway_courses: CourseRow;
 }
 
+/** The tables that hold anything about a student, those that refer to others first. */
+export const STUDENT_TABLES = ["leeway_set_aside", "leeway_drills", "leeway_events", "leeway_journals"] as const;
+
 /** A journal: how much is in it, where it ends, and the standing but for its drills. */
 export interface JournalRow {
   readonly student: string;

@@ -18,8 +18,8 @@ export function backUpFile(connection: SqliteConnection.Database, path: string, 
 }
 
 /**
- * Removes what deleted rows left: copies made before changes of the tables are cleared of the student, the write-ahead log is emptied,
- * and the file is written anew without free pages.
+ * Removes what deleted rows left: copies made before changes of the tables are cleared of the student, samples of keys are deleted, the
+ * write-ahead log is emptied, and the file is written anew without free pages.
  *
  * Throws STORE_BUSY while another program is reading: what it reads has to stay until it is done.
  */
@@ -29,6 +29,7 @@ export function removeTracesOf(
   student: string,
 ): readonly string[] {
   for (const copy of copiesOf(path)) clearCopy(connection, copy, student);
+  clearSamples(connection, "main");
   emptyLog(connection, path);
   connection.exec("vacuum");
   emptyLog(connection, path);
@@ -59,12 +60,25 @@ function clearCopy(connection: SqliteConnection.Database, copy: string, student:
     connection.pragma("foreign_keys = off");
     for (const table of tables)
       connection.prepare(`delete from copy."${table}" where student = ?`).run(keyText(student));
+    clearSamples(connection, "copy");
     connection.exec("vacuum copy");
   } finally {
     connection.pragma("foreign_keys = on");
     connection.exec("detach copy");
     for (const end of ["-wal", "-shm", "-journal"]) rmSync(copy + end, { force: true });
   }
+}
+
+/**
+ * Removes the samples of keys that SQLite takes where somebody has the file analysed: names are among them. We never have it analysed, as
+ * every statement finds its rows by a key (https://sqlite.org/fileformat2.html#stat4tab; programs may delete from these tables).
+ */
+function clearSamples(connection: SqliteConnection.Database, of: "main" | "copy"): void {
+  const tables = connection
+    .prepare(`select name from ${of}.sqlite_master where name in ('sqlite_stat3', 'sqlite_stat4')`)
+    .pluck()
+    .all() as readonly string[];
+  for (const table of tables) connection.exec(`delete from ${of}.${table}`);
 }
 
 function emptyLog(connection: SqliteConnection.Database, path: string): void {

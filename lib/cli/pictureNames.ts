@@ -1,0 +1,43 @@
+import { createHash } from "node:crypto";
+
+/** Names that stay as they are: what every file system takes, tells apart whether or not it heeds case, and no program takes for an option. */
+const PLAIN = /^[a-z0-9]+(?:[ _.#-]+[a-z0-9]+)*$/;
+/** Devices of Windows, with whatever ending (Microsoft, "Naming Files, Paths, and Namespaces", from memory). */
+const DEVICE = /^(?:con|prn|aux|nul|com\d|lpt\d)(?:[ .]|$)/;
+/** Letters of a name that stay: our choice; in four bytes each, and with what follows, less than the 255 that file systems take. */
+const KEPT = 40;
+/** Hexadecimal digits of a fingerprint: 48 bits, so that a million takes collide with probability 0.002. */
+const DIGITS = 12;
+
+/**
+ * Gives names of files for pictures of takes, without their ending: a function of the take's name and the picture.
+ *
+ * A plain name stays. Another one is told by what can stay of it and a fingerprint of all of it, behind a sign no plain name has: so names
+ * that differ give names that differ, and one name always the same. A further picture under a name is told by its own fingerprint.
+ */
+export function pictureNames(): (take: string, picture: string) => string {
+  const given = new Map<string, string>();
+  return (take, picture) => {
+    const name = isPlain(take) ? take : marked(take, [take]);
+    const shown = fingerprint([picture]);
+    const isOther = (given.get(name) ?? shown) !== shown;
+    if (!isOther) given.set(name, shown);
+    return isOther ? marked(take, [take, picture]) : name;
+  };
+}
+
+function isPlain(take: string): boolean {
+  return take.length <= KEPT && PLAIN.test(take) && !DEVICE.test(take);
+}
+
+/** Letters and digits of a name, and a fingerprint. */
+function marked(take: string, of: readonly string[]): string {
+  const letters = take.normalize("NFC").replace(/[^\p{L}\p{N} _]+/gu, "-");
+  const kept = [...letters.replace(/^[-\s]+/, "")].slice(0, KEPT).join("");
+  return `${kept.replace(/[-\s]+$/, "") || "take"}+${fingerprint(of)}`;
+}
+
+/** As JSON, which spells out halves of characters that bytes could not tell apart. */
+function fingerprint(of: readonly string[]): string {
+  return createHash("sha256").update(JSON.stringify(of)).digest("hex").slice(0, DIGITS);
+}
