@@ -1,4 +1,4 @@
-/** An exact rational: `n / d`, in lowest terms, `d > 0`. Musical positions and lengths are fractions of a whole note. */
+/** An exact rational number `n / d` in lowest terms, `d > 0`. Musical positions and lengths are fractions of a whole note. */
 export interface Fraction {
   readonly n: number;
   readonly d: number;
@@ -65,7 +65,7 @@ export function fractionText(a: Fraction): string {
   return a.d === 1 ? `${a.n}` : `${a.n}/${a.d}`;
 }
 
-/** Reads "3", "-1/8" or "1 1/2" (a whole number and a part); `undefined` for anything else, also for a divisor of 0. */
+/** Reads "3", "-1/8" or "1 1/2" (a whole number and a fraction); `undefined` for anything else, also for a divisor of 0. */
 export function parseFraction(text: string): Fraction | undefined {
   const match = /^(-?)(?:(\d{1,9}) )?(\d{1,9})(?:\/(\d{1,9}))?$/.exec(text.trim());
   if (!match) return undefined;

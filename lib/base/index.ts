@@ -16,7 +16,7 @@ export {
   toNumber,
   ZERO,
 } from "./fraction.js";
-export { nearestName } from "./nearest.js";
+export { nearestName } from "./nearestName.js";
 export type { Place, Problem, ProblemCatalogue, ProblemKind } from "./problem.js";
 export { placedUnder, problemsOf } from "./problem.js";
 export type { Random } from "./random.js";

@@ -11,7 +11,7 @@ export interface Failure {
   /** All problems found, at least one of them an error. */
   readonly problems: readonly Problem[];
 }
-/** The value, or every problem that stands in its way. */
+/** A value, or all problems that prevent it. */
 export type Result<T> = Success<T> | Failure;
 
 export function success<T>(value: T, advice: readonly Problem[] = []): Success<T> {
@@ -22,7 +22,7 @@ export function failure(...problems: readonly Problem[]): Failure {
   return { ok: false, problems };
 }
 
-/** Success with `value` unless an error is among the problems. */
+/** Success with `value` when the problems are all advice; failure when one of them is an error. */
 export function resultOf<T>(value: T, problems: readonly Problem[]): Result<T> {
   return problems.some((p) => p.severity === "error") ? { ok: false, problems } : success(value, problems);
 }

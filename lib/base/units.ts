@@ -1,4 +1,4 @@
-/** Numbers that carry their unit in the type; a bare number is a count or a ratio. */
+/** Branded numbers: the type carries the unit. A plain number is a count or a ratio. */
 declare const unit: unique symbol;
 type Unit<Name extends string> = number & { readonly [unit]: Name };
 

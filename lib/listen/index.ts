@@ -29,4 +29,5 @@ export type { HeardOnset, HeardOnsets, ListeningOptions } from "./onset/heardOns
 export { type Listener, listenFor } from "./onset/listenFor.js";
 export { findPitches } from "./pitch/findPitches.js";
 export { type Masking, type SpectrumFrame, type SpectrumShape, spectrumShapeAt } from "./signal/spectrumShape.js";
-export { type SoundTake, type SoundTakeOptions, takeFromSound } from "./takeFromSound.js";
+export type { SoundTake } from "./soundTake.js";
+export { type SoundTakeOptions, takeFromSound } from "./takeFromSound.js";

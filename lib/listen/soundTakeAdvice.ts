@@ -1,7 +1,7 @@
 import { type Problem, problemsOf } from "../base/index.js";
 import { listenCodes } from "./codes.js";
+import type { SoundTake } from "./soundTake.js";
 import type { TakeClock } from "./takeClock.js";
-import type { SoundTake } from "./takeFromSound.js";
 
 const problem = problemsOf(listenCodes);
 

@@ -10,8 +10,8 @@ import {
 } from "./backing/index.js";
 import type { InstrumentFamily } from "./families.js";
 import { findOnsets } from "./onset/findOnsets.js";
-import type { HeardOnset } from "./onset/heardOnset.js";
 import { findPitches } from "./pitch/findPitches.js";
+import type { SoundTake } from "./soundTake.js";
 import { soundTakeAdvice } from "./soundTakeAdvice.js";
 import { takeClock } from "./takeClock.js";
 
@@ -36,21 +36,6 @@ export interface SoundTakeOptions {
   readonly latencySpreadMs?: number;
   /** Name of the take. */
   readonly id?: string;
-}
-
-/** A take that was heard, and how. */
-export interface SoundTake {
-  readonly take: Take;
-  /** The onsets of the take, in order, as they were heard in the recording: seconds from its first sample. */
-  readonly onsets: readonly HeardOnset[];
-  /** Length of the recording. */
-  readonly seconds: number;
-  /** Where the backing is, when one was given. */
-  readonly backing?: BackingPlace;
-  /** How loud the backing is beside everything else, dB. */
-  readonly bleedDb?: number;
-  /** Where nobody can say whether a note began, seconds of the take; with the bars when a score was given. */
-  readonly undecidable: readonly { readonly from: number; readonly to: number; readonly bars?: readonly number[] }[];
 }
 
 /**

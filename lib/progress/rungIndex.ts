@@ -1,6 +1,6 @@
 import { type Drill, parseSettings, rungs, type Settings } from "../drill/index.js";
 
-/** The index of a rung given by its settings text; `undefined` when the drill, if there is one, has no such rung. */
+/** The index of the rung with this settings text; `undefined` without a drill, or when the drill has no such rung. */
 export function rungIndex(drill: Drill | undefined, rung: string): number | undefined {
   if (drill === undefined) return undefined;
   const settings = parseSettings(rung);

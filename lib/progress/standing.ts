@@ -1,24 +1,24 @@
 import type { DrillStanding, RungStanding, Standing, Verdict } from "../schema/index.js";
-import { canonicalJson } from "./canonicalJson.js";
+import { canonicalJson } from "./journal/canonicalJson.js";
 
-/** A standing as canonical JSON: equal standings are equal texts. */
+/** A standing as canonical JSON: equal standings give equal texts. */
 export function standingText(standing: Standing): string {
   return canonicalJson(standing);
 }
 
-/** Where the student is in a drill; `undefined` when the journal does not mention it. */
+/** The standing in one drill; `undefined` when the journal does not mention the drill. */
 export function drillStanding(standing: Standing, drill: string): DrillStanding | undefined {
   return standing.drills.find((held) => held.drill === drill);
 }
 
-/** What was shown on a rung; `undefined` when nothing was played to it and the student was never on it. */
+/** The takes and the credit of one rung; `undefined` when no take was played on it and the student was never on it. */
 export function rungStanding(drill: DrillStanding, rung: string): RungStanding | undefined {
   return drill.rungs.find((held) => held.rung === rung);
 }
 
 const VERDICTS: Readonly<Record<string, Verdict>> = { w: "within", b: "beyond", u: "unclear" };
 
-/** What was counted of a take: drill, rung and verdict; `undefined` when it was not counted. */
+/** Drill, rung and verdict of a counted take; `undefined` when the take was not counted. */
 export function takeIn(
   standing: Standing,
   take: string,
@@ -32,7 +32,7 @@ export function takeIn(
   return undefined;
 }
 
-/** Whether a drill is complete, as drills that need it see it. */
+/** Whether a drill has been completed at any time. This opens the drills that need it, also after it was reopened. */
 export function isCompleted(standing: Standing, drill: string): boolean {
   return drillStanding(standing, drill)?.completed !== undefined;
 }

@@ -1,9 +1,9 @@
-/** The RFC 6901 pointer through these keys and indices. */
+/** The RFC 6901 pointer of a path of keys and indices. */
 export function pointerTo(path: readonly (string | number)[]): string {
   return path.map((key) => `/${String(key).replaceAll("~", "~0").replaceAll("/", "~1")}`).join("");
 }
 
-/** The keys and indices, as texts, that an RFC 6901 pointer leads through. */
+/** The path of an RFC 6901 pointer: its keys and indices as texts. */
 export function pathOf(pointer: string): readonly string[] {
   return pointer
     .split("/")

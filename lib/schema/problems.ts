@@ -1,14 +1,14 @@
 import { type Problem, problemsOf } from "../base/index.js";
 import { schemaCodes } from "./codes.js";
-import { problemFrom } from "./rules.js";
+import { problemFrom } from "./keywordProblems.js";
 import type { Violation } from "./violation.js";
 
 const problem = problemsOf(schemaCodes);
 
-/** Problems listed for one document; our choice, because nobody reads more at once. */
+/** Largest number of problems listed for one document: our choice, because nobody reads more at once. */
 const MOST = 500;
 
-/** The complaints of a validator as problems: one for each cause, saying what is allowed. */
+/** The complaints of a validator as problems: one for each cause, with what is allowed. */
 export function problemsFrom(violations: readonly Violation[]): readonly Problem[] {
   const problems = essential(violations).map(problemFrom);
   const distinct = [
@@ -21,7 +21,7 @@ export function problemsFrom(violations: readonly Violation[]): readonly Problem
   ];
 }
 
-/** Without what only repeats another: the trace of a choice, and the complaints of each branch when none of them fits. */
+/** Removes complaints that only repeat another: those of an `if`, and those of each branch when no branch of a choice is valid. */
 function essential(violations: readonly Violation[]): readonly Violation[] {
   const collapsed = new Set(
     violations.filter((each) => each.keyword === "anyOf" || each.keyword === "oneOf").map((each) => each.instancePath),

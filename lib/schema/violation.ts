@@ -1,4 +1,4 @@
-/** A piece of a schema, as far as problems quote from it. */
+/** The parts of a piece of schema that problems quote. */
 export interface SchemaPiece {
   readonly title?: string;
   readonly description?: string;
@@ -13,7 +13,7 @@ export interface SchemaPiece {
   readonly "x-tag"?: string;
 }
 
-/** One complaint of a validator (the shape ajv documents for its verbose errors). */
+/** One complaint of a validator, in the form that ajv documents for its verbose errors. */
 export interface Violation {
   /** RFC 6901 pointer to the value. */
   readonly instancePath: string;

@@ -9,7 +9,7 @@ export interface CalendarDate {
 }
 
 /**
- * Whole days from 1 January 1970 to a date; one that there is not, such as 30 February, counts on into the next month.
+ * Whole days from 1 January 1970 to a date. A date that does not exist, such as 30 February, continues into the next month.
  *
  * Hinnant 2013, "chrono-compatible low-level date algorithms", days_from_civil (from memory; compared with the platform's calendar in the tests).
  */
@@ -22,7 +22,7 @@ export function dayNumber({ year, month, day }: CalendarDate): Day {
   return era * 146097 + dayOfEra - 719468;
 }
 
-/** The date so many days (rounded down) after 1 January 1970: civil_from_days of the same source. */
+/** The date this number of days (rounded down) after 1 January 1970: civil_from_days of the same source. */
 export function dateOfDay(days: number): CalendarDate {
   const z = Math.floor(days) + 719468;
   const era = Math.floor(z / 146097);
@@ -39,13 +39,13 @@ export function dateOfDay(days: number): CalendarDate {
 
 const ISO_DATE = /^(\d{4})-(\d\d)-(\d\d)$/;
 
-/** The day of an ISO 8601 calendar date such as "2026-03-12"; `undefined` for any other text and for dates there are not. */
+/** The day of an ISO 8601 calendar date such as "2026-03-12"; `undefined` for any other text and for dates that do not exist. */
 export function dayOf(text: string): Day | undefined {
   const match = ISO_DATE.exec(text);
   if (match === null) return undefined;
   const [year, month, date] = [Number(match[1]), Number(match[2]), Number(match[3])];
   const day = dayNumber({ year, month, day: date });
-  // 30 February would come out as a day of March.
+  // 30 February would be read as a day of March.
   return month >= 1 && month <= 12 && dateText(day) === text ? day : undefined;
 }
 
@@ -55,7 +55,7 @@ export function dateText(day: Day): string {
   return `${String(year).padStart(4, "0")}-${String(month).padStart(2, "0")}-${String(date).padStart(2, "0")}`;
 }
 
-/** The Monday on or before a day; 5 January 1970 was one. */
+/** The Monday on or before a day. 5 January 1970 was a Monday. */
 export function mondayOf(days: number): Day {
   return Math.floor((Math.floor(days) - 4) / 7) * 7 + 4;
 }

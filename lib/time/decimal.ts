@@ -1,9 +1,9 @@
 import { type Fraction, fraction } from "../base/index.js";
 
-/** Digits after the point that are read and written: below a millionth of a beat per minute nothing is audible. */
+/** Decimals that are written: our choice, because a millionth of a beat per minute is not audible. */
 const PLACES = 6;
 
-/** Reads "96" or "92.5" exactly, at most nine digits and six places; `undefined` for anything else. */
+/** Reads "96" or "92.5" exactly: at most nine digits before the point and six after it; `undefined` for anything else. */
 export function parseDecimal(text: string): Fraction | undefined {
   const match = /^(-?\d{1,9})(?:\.(\d{1,6}))?$/.exec(text.trim());
   if (!match) return undefined;
@@ -11,7 +11,7 @@ export function parseDecimal(text: string): Fraction | undefined {
   return fraction(Number(match[1] + places), 10 ** places.length);
 }
 
-/** The shortest decimal text of an exact value, rounded to six places: "96", "92.5", "33.333333". */
+/** The shortest decimal text of an exact value, rounded to six decimals: "96", "92.5", "33.333333". */
 export function decimalText(value: Fraction): string {
   return String(Number((value.n / value.d).toFixed(PLACES)));
 }

@@ -1,18 +1,18 @@
 export { type CalendarDate, type Day, dateOfDay, dateText, dayNumber, dayOf, mondayOf } from "./calendar.js";
 export { timeCodes } from "./codes.js";
+export { dayOfTime, daysOf, instantOf, isTimestamp } from "./dateTime.js";
 export { decimalText, parseDecimal } from "./decimal.js";
+export { barLength, beatOf, meterOf, meterText, parseMeter, sameMeter } from "./meter.js";
+export type { Meter, MeteredBar, Pace, Span, Swing, Tempo } from "./model.js";
+export { secondsAt, secondsOf, wholeNotesIn } from "./seconds.js";
+export { parseSpan, resolveSpan, spanText } from "./span.js";
+export { barAt, spanEnd, spanStart } from "./spanBounds.js";
+export { parseSwing, swingText, swungPosition } from "./swing.js";
 export {
   FASTEST_SUBDIVISION,
   FASTEST_SUBDIVISION_EVER,
   HELPFUL_SUBDIVISION,
   SLOWEST_BEAT,
   synchronisationProblems,
-} from "./limits.js";
-export { barLength, beatOf, meterOf, meterText, parseMeter, sameMeter } from "./meter.js";
-export type { Meter, MeteredBar, Pace, Span, Swing, Tempo } from "./model.js";
-export { secondsAt, secondsOf, wholeNotesIn } from "./seconds.js";
-export { parseSpan, resolveSpan, spanText } from "./span.js";
-export { barAt, spanEnd, spanStart } from "./spanOver.js";
-export { parseSwing, swingText, swungPosition } from "./swing.js";
+} from "./synchronisation.js";
 export { beatSeconds, parseBeatUnit, parseTempo, tempoIn, tempoText } from "./tempo.js";
-export { dayOfTime, daysOf, instantOf } from "./wallClock.js";

@@ -1,18 +1,19 @@
 import { type Fraction, failure, fraction, type Problem, problemsOf, type Result, success } from "../base/index.js";
 import { timeCodes } from "./codes.js";
 import type { Meter } from "./model.js";
+import { quoted } from "./quoted.js";
 
 const problem = problemsOf(timeCodes);
-/** Our choice: 64 is beyond every meter in print, and keeps bars of a hostile file short. */
+/** Our choice: larger than any printed meter, and bars of a hostile file stay short. */
 const LARGEST_UPPER = 64;
-/** Our choice: a sixty-fourth note is the shortest value the note lines know. */
+/** Our choice: a sixty-fourth note is the shortest value in note lines. */
 const LARGEST_LOWER = 64;
 
 /**
  * Reads a meter: "4/4", "12/8", "2+2+3/8".
  *
- * Upper numbers 6, 9, 12, ... are compound (beats of three). 5, 7, 8, 10, 11, ... over 8 or less are grouped by custom:
- * 5 = 3+2, 7 = 2+2+3, others threes before twos (common practice, no source); write the groups to say otherwise.
+ * Upper numbers 6, 9, 12, ... are compound: beats of three. Upper numbers 5, 7, 8, 10, 11, ... over eighths or shorter notes are grouped by
+ * custom: 5 = 3+2, 7 = 2+2+3, others threes before twos (common practice, no source). Write the groups for another grouping.
  * Problems: METER_NOT_READ, METER_LOWER_NOT_POWER_OF_TWO, METER_UPPER_OUT_OF_RANGE.
  * @example parseMeter("6/8") // { ok: true, value: { kind: "compound", groups: [3, 3], lower: 8 }, ... }
  */
@@ -28,12 +29,12 @@ export function parseMeter(text: string): Result<Meter> {
   return problems.length > 0 ? { ok: false, problems } : success(meterOf(groups, lower));
 }
 
-/** The meter with these groups of `1/lower` notes; one group alone is grouped by custom. */
+/** The meter with these groups of `1/lower` notes. A single group is grouped by custom. */
 export function meterOf(groups: readonly number[], lower: number): Meter {
   if (groups.length > 1) return { kind: isCompound(groups) ? "compound" : "additive", groups, lower };
   const upper = groups[0]!;
   if (upper > 3 && upper % 3 === 0) return { kind: "compound", groups: new Array<number>(upper / 3).fill(3), lower };
-  // Over 1, 2 and 4 the lower number names the beat itself, and 5/4 has five of them; shorter notes need grouping to be counted.
+  // Over 1, 2 and 4 the lower number is the beat: 5/4 has five beats. Shorter notes are counted in groups.
   if (lower < 8 || upper < 5) return { kind: "simple", groups, lower };
   return { kind: "additive", groups: customaryGroups(upper), lower };
 }
@@ -85,8 +86,4 @@ function upperProblems(groups: readonly number[], written: string): Problem[] {
 
 function total(groups: readonly number[]): number {
   return groups.reduce((sum, size) => sum + size, 0);
-}
-
-function quoted(text: string): string {
-  return JSON.stringify(text.length > 40 ? `${text.slice(0, 40)}...` : text);
 }

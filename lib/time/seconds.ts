@@ -3,7 +3,7 @@ import type { Pace } from "./model.js";
 import { swungPosition } from "./swing.js";
 
 /**
- * When a position sounds, in seconds from position 0, swing included: position / beat * 60 / tempo.
+ * Time of a position, in seconds from position 0, with swing: position / beat * 60 / tempo.
  *
  * @example secondsAt(fraction(1), { tempo: fraction(96), beat: fraction(1, 4) }) // 2.5
  */
@@ -11,13 +11,13 @@ export function secondsAt(position: Fraction, pace: Pace): Seconds {
   return secondsOf(swungPosition(position, pace.swing, pace.bars), pace);
 }
 
-/** How long a length of unswung whole notes lasts, in seconds. */
+/** Duration in seconds of a length in whole notes, without swing. */
 export function secondsOf(length: Fraction, pace: Pace): Seconds {
   const beats = toNumber(divide(length, pace.beat));
   return seconds((beats * 60 * pace.tempo.d) / pace.tempo.n);
 }
 
-/** The unswung position, in whole notes, that lies `time` seconds from position 0: the inverse of `secondsOf`. */
+/** The position in whole notes, without swing, at `time` seconds from position 0: the inverse of `secondsOf`. */
 export function wholeNotesIn(time: Seconds, pace: Pace): number {
   return (time * toNumber(pace.tempo) * toNumber(pace.beat)) / 60;
 }

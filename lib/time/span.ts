@@ -16,9 +16,10 @@ import { timeCodes } from "./codes.js";
 import { parseDecimal } from "./decimal.js";
 import { barLength, beatOf } from "./meter.js";
 import type { Meter, Span } from "./model.js";
+import { quoted } from "./quoted.js";
 
 const problem = problemsOf(timeCodes);
-/** Our choice: longer than any take; bounds the arithmetic on hostile input. */
+/** Our choice: longer than any take, and small enough for exact arithmetic on hostile input. */
 const LONGEST = fraction(10_000);
 const UNITS: Readonly<Record<string, Span["unit"]>> = {
   bar: "bar",
@@ -32,7 +33,7 @@ const UNITS: Readonly<Record<string, Span["unit"]>> = {
 /**
  * Reads a length: "1/2 bar", "1 1/2 bars", "3 beats", "1/8 note" (a note value is a fraction of a whole note).
  *
- * The number is whole, a fraction, both, or a decimal; above 0 and at most 10,000.
+ * The number is a whole number, a fraction, both, or a decimal. It is above 0 and at most 10,000.
  * Problems: SPAN_NOT_READ, SPAN_UNIT_UNKNOWN, SPAN_NOT_POSITIVE, SPAN_TOO_LONG.
  * @example parseSpan("1/2 bar") // { ok: true, value: { count: { n: 1, d: 2 }, unit: "bar" }, ... }
  */
@@ -40,8 +41,7 @@ export function parseSpan(text: string): Result<Span> {
   const match = /^(-?[\d./ ]+?)\s*([a-z]+)$/i.exec(text.trim());
   const count = match ? (parseFraction(match[1]!.trim()) ?? parseDecimal(match[1]!)) : undefined;
   if (!match || !count) {
-    const found = JSON.stringify(text.length > 40 ? `${text.slice(0, 40)}...` : text);
-    const message = `a length is a number and a unit, such as 1/2 bar, 3 beats or 1/8 note; found ${found}`;
+    const message = `a length is a number and a unit, such as 1/2 bar, 3 beats or 1/8 note; found ${quoted(text)}`;
     return failure(problem("SPAN_NOT_READ", message));
   }
   const unit = UNITS[match[2]!.toLowerCase()];
@@ -62,7 +62,7 @@ export function spanText(span: Span): string {
   return `${mixedText(span.count)} ${span.unit}${compare(span.count, fraction(1)) > 0 ? "s" : ""}`;
 }
 
-/** A span in whole notes where one meter is in force: half a bar of 7/8 is 7/16. */
+/** The length of a span in whole notes under one meter: half a bar of 7/8 is 7/16. */
 export function resolveSpan(span: Span, meter: Meter): Fraction {
   if (span.unit === "bar") return multiply(span.count, barLength(meter));
   return span.unit === "beat" ? multiply(span.count, beatOf(meter)) : span.count;

@@ -20,16 +20,17 @@ import { timeCodes } from "./codes.js";
 import { parseDecimal } from "./decimal.js";
 import { barLength } from "./meter.js";
 import type { MeteredBar, Swing } from "./model.js";
-import { barAt } from "./spanOver.js";
+import { quoted } from "./quoted.js";
+import { barAt } from "./spanBounds.js";
 
 const problem = problemsOf(timeCodes);
-/** Our choice: the most uneven ratio read. Played ratios reach 3.5:1 (Friberg & Sundström 2002, Music Perception 19(3) 333-349). */
+/** Our choice: the most uneven ratio allowed. Played ratios reach 3.5:1 (Friberg & Sundström 2002, Music Perception 19(3) 333-349). */
 const MOST_UNEVEN = 10;
 /** Our choice: the largest term of a ratio in smallest whole numbers; keeps swung positions exact below 2^53. */
 const LARGEST_TERM = 1000;
 
 /**
- * Reads a swing: "2:1 1/8 note" (the word "note" may be left out); the ratio in smallest whole numbers afterwards (3.5:1 is 7:2).
+ * Reads a swing: "2:1 1/8 note" (the word "note" is optional). The ratio is reduced to smallest whole numbers: 3.5:1 becomes 7:2.
  *
  * Problems: SWING_NOT_READ, SWING_RATIO_OUT_OF_RANGE.
  * @example parseSwing("2:1 1/8") // { ok: true, value: { subdivision: { n: 1, d: 8 }, first: 2, second: 1 }, ... }
@@ -40,9 +41,8 @@ export function parseSwing(text: string): Result<Swing> {
   const subdivision = parseFraction(match?.[3] ?? "");
   const isValue = subdivision?.n === 1 && subdivision.d <= 64 && Number.isInteger(Math.log2(subdivision.d));
   if (!match || !first || !second || !subdivision || !isValue) {
-    const found = JSON.stringify(text.length > 40 ? `${text.slice(0, 40)}...` : text);
     return failure(
-      problem("SWING_NOT_READ", `a swing is a ratio and a note value, such as 2:1 1/8 note; found ${found}`),
+      problem("SWING_NOT_READ", `a swing is a ratio and a note value, such as 2:1 1/8 note; found ${quoted(text)}`),
     );
   }
   const ratio = first.n > 0 && second.n > 0 ? divide(first, second) : ZERO;
@@ -66,11 +66,11 @@ export function swingText(swing: Swing): string {
 }
 
 /**
- * Where a written position sounds, in whole notes: the second of each pair is moved so that the pair has the ratio; positions between are
- * interpolated linearly. Identity without swing, and on the boundaries of pairs.
+ * Swung position of a written position, both in whole notes. The second note of each pair moves so that the pair has the ratio of the swing;
+ * positions between are interpolated linearly. Pair boundaries do not move, and without swing nothing moves.
  *
- * Pairs are counted from the start of each group of the meter (the bar in simple meters); a subdivision left over at the end of a group
- * has no partner and stays straight. Without `bars` pairs are counted from position 0.
+ * Pairs are counted from the start of each group of the meter (of the bar in simple meters). A single subdivision left at the end of a group
+ * stays straight. Without `bars`, pairs are counted from position 0.
  */
 export function swungPosition(position: Fraction, swing: Swing | undefined, bars?: readonly MeteredBar[]): Fraction {
   if (swing === undefined || swing.first === swing.second) return position;

@@ -16,14 +16,15 @@ import {
 import { timeCodes } from "./codes.js";
 import { decimalText, parseDecimal } from "./decimal.js";
 import type { Tempo } from "./model.js";
+import { quoted } from "./quoted.js";
 
 const problem = problemsOf(timeCodes);
-/** Our choice: outside 1 to 1000 beats per minute no beat can be followed (see limits.ts for what can). */
+/** Our choice: nobody can follow a beat outside 1 to 1000 beats per minute (synchronisation.ts has the limits of people). */
 const SLOWEST = fraction(1);
 const FASTEST = fraction(1000);
 
 /**
- * Reads a tempo: "96" (of the meter's beat) or "60 of 3/8" (a dotted quarter); decimals to six places, exact.
+ * Reads a tempo: "96" (in beats of the meter) or "60 of 3/8" (in dotted quarters). At most six decimals, read exactly.
  *
  * Problems: TEMPO_NOT_READ, TEMPO_OUT_OF_RANGE, BEAT_UNIT_NOT_READ.
  * @example parseTempo("60 of 3/8") // { ok: true, value: { perMinute: { n: 60, d: 1 }, beat: { n: 3, d: 8 } }, ... }
@@ -33,8 +34,7 @@ export function parseTempo(written: string | number): Result<Tempo> {
   const match = /^([\d.]+)(?:\s+of\s+(.+))?$/.exec(text.trim());
   const perMinute = match ? parseDecimal(match[1]!) : undefined;
   if (!match || !perMinute) {
-    const found = JSON.stringify(text.length > 40 ? `${text.slice(0, 40)}...` : text);
-    const message = `a tempo is beats per minute such as 96, or 60 of 3/8 for dotted quarters; found ${found}`;
+    const message = `a tempo is beats per minute such as 96, or 60 of 3/8 for dotted quarters; found ${quoted(text)}`;
     return failure(problem("TEMPO_NOT_READ", message));
   }
   if (compare(perMinute, SLOWEST) < 0 || compare(perMinute, FASTEST) > 0) {
@@ -46,7 +46,7 @@ export function parseTempo(written: string | number): Result<Tempo> {
   return beat.ok ? success({ perMinute, beat: beat.value }) : beat;
 }
 
-/** Reads a beat unit: a note value (1/4), a dotted one (3/8), as a fraction of a whole note. Problem: BEAT_UNIT_NOT_READ. */
+/** Reads a beat unit: a note value (1/4) or a dotted note value (3/8), as a fraction of a whole note. Problem: BEAT_UNIT_NOT_READ. */
 export function parseBeatUnit(text: string): Result<Fraction> {
   const unit = parseFraction(text.replace(/\s*notes?$/, ""));
   const known = unit && (unit.n === 1 || unit.n === 3) && unit.d <= 64 && Number.isInteger(Math.log2(unit.d));
@@ -61,12 +61,12 @@ export function tempoText(tempo: Tempo): string {
   return tempo.beat === undefined ? perMinute : `${perMinute} of ${fractionText(tempo.beat)}`;
 }
 
-/** The same speed in beats of another unit: 60 of 3/8 is 90 of 1/4 and 45 of 1/2. Exact. */
+/** The same tempo in beats of another unit, exact: 60 of 3/8 is 90 of 1/4 and 45 of 1/2. */
 export function tempoIn(beat: Fraction, tempo: Required<Tempo>): Required<Tempo> {
   return { perMinute: multiply(tempo.perMinute, divide(tempo.beat, beat)), beat };
 }
 
-/** How long one beat lasts at a tempo, whatever its unit. */
+/** Duration of one beat at a tempo, for any beat unit. */
 export function beatSeconds(perMinute: Fraction): Seconds {
   return seconds((60 * perMinute.d) / perMinute.n);
 }

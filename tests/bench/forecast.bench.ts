@@ -14,7 +14,7 @@ import {
   priorBelief,
   updateBelief,
 } from "../../lib/plan/index.js";
-import { essentialsOf } from "../../lib/progress/essentials.js";
+import { findingSummary } from "../../lib/progress/journal/findingSummary.js";
 import { type Player, playTake } from "../../lib/rehearsal/index.js";
 import type { Score, Take } from "../../lib/schema/index.js";
 import { assess } from "../../lib/take/index.js";
@@ -61,7 +61,7 @@ function follow(
     // Laplace's rule: better than the bare mean, which says 0 or 1 after one take.
     running.push({ chance: (cleans + 1) / (n + 2), clean });
     if (clean) cleans++;
-    belief = updateBelief(belief, observationOf(demand, essentialsOf(finding)));
+    belief = updateBelief(belief, observationOf(demand, findingSummary(finding)));
   });
   return { outcomes, running, belief };
 }

@@ -3,8 +3,8 @@ import { random } from "../../lib/base/index.js";
 import { readCurriculum } from "../../lib/curriculum/index.js";
 import { type Drill, rungs, scoreOf } from "../../lib/drill/index.js";
 import { beginPlacing, placeAfter } from "../../lib/plan/index.js";
-import { essentialsOf } from "../../lib/progress/essentials.js";
 import { gateCurve } from "../../lib/progress/index.js";
+import { findingSummary } from "../../lib/progress/journal/findingSummary.js";
 import { type Player, playTake } from "../../lib/rehearsal/index.js";
 import { assess } from "../../lib/take/index.js";
 import { beginUpDown, settlesAt, stepUpDown } from "./upDown.js";
@@ -87,9 +87,9 @@ function measure(drill: Drill): { bayes: Found[]; upDown: Found[]; climb: Found[
     const name = `${SEED}/${i}`;
     const player = student(name);
     let played = 0;
-    const play = (index: number): ReturnType<typeof essentialsOf> => {
+    const play = (index: number): ReturnType<typeof findingSummary> => {
       const score = scoreOf(all.at(index));
-      return essentialsOf(assess(score, playTake(score, player, `${name}/${played++}`).take));
+      return findingSummary(assess(score, playTake(score, player, `${name}/${played++}`).take));
     };
     const clean = (index: number): boolean => play(index).verdict === "within";
     const shareAt = (index: number): number =>

@@ -3,8 +3,8 @@ import { describe, expect, test } from "vitest";
 import { fraction } from "../../lib/base/index.js";
 import { type Drill, type Ladder, rungs, scoreOf, settingsText } from "../../lib/drill/index.js";
 import { beginPlacing, firstTooHard, type Placing, placeAfter, resumePlacing } from "../../lib/plan/index.js";
-import { essentialsOf } from "../../lib/progress/essentials.js";
 import { enrol } from "../../lib/progress/index.js";
+import { findingSummary } from "../../lib/progress/journal/findingSummary.js";
 import { PLAYERS, playTake } from "../../lib/rehearsal/index.js";
 import type { JournalEvent, TakeAssessed } from "../../lib/schema/index.js";
 import { assess } from "../../lib/take/index.js";
@@ -70,7 +70,7 @@ function placed(drill: Drill, player: (typeof PLAYERS)["able"], seed: string): P
     const score = scoreOf(placing.rung);
     placing = placeAfter(
       placing,
-      essentialsOf(assess(score, playTake(score, player, `${seed}/${placing.tried.length}`).take)),
+      findingSummary(assess(score, playTake(score, player, `${seed}/${placing.tried.length}`).take)),
     );
   }
   return placing;
@@ -134,7 +134,7 @@ describe("resumePlacing()", () => {
     const events: JournalEvent[] = [...begun];
     while (!placing.done) {
       const score = scoreOf(placing.rung);
-      const shown = essentialsOf(assess(score, playTake(score, PLAYERS.able, `resumed/${events.length}`).take));
+      const shown = findingSummary(assess(score, playTake(score, PLAYERS.able, `resumed/${events.length}`).take));
       const event = taken(10 + events.length, drill, placing.rung.index, shown);
       events.push(event);
       placing = placeAfter(placing, event);

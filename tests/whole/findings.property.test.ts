@@ -20,7 +20,7 @@ import {
   silencesOf,
   type Take,
 } from "../../lib/index.js";
-import { believeHistory, historyOf, planSession, planText, resumePlacing } from "../../lib/plan/index.js";
+import { historyOf, planSession, planText, posteriorOf, resumePlacing } from "../../lib/plan/index.js";
 import { openRecords, statementsOf } from "../../lib/records/index.js";
 import { takeChart, textTake } from "../../lib/render/chart/index.js";
 import { reportPage } from "../../lib/render/report/index.js";
@@ -98,7 +98,7 @@ function foresee({ finding }: Example): void {
   const begun = enrol(course, "tern", AT);
   const decided = decide(course, begun.standing, finding, AT);
   const events = [...begun.events, ...decided.events];
-  believeHistory(course, historyOf(events));
+  posteriorOf(course, historyOf(events));
   const plan = valueIn(
     planSession({ curriculum: course, standing: decided.standing, events, today: "2026-03-03", minutes: 20, seed: 1 }),
   );

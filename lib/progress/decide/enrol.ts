@@ -1,0 +1,32 @@
+import type { Curriculum } from "../../curriculum/index.js";
+import type { Enrolled } from "../../schema/index.js";
+import { eventId } from "../journal/eventId.js";
+import { type Entries, openEventWriter, requireTimestamp } from "../journal/eventWriter.js";
+import { fold } from "../journal/fold.js";
+import { openDrills } from "../openDrills.js";
+
+/**
+ * The first events of the journal of a student: the enrolment, and the opening of every drill that needs no other.
+ *
+ * Throws `RangeError` when `at` is not an RFC 3339 time or `student` is empty or longer than 200 characters.
+ * @example enrol(curriculum, "tern", "2026-03-02T17:00:00Z").events.map((event) => event.kind) // ["enrolled", "drill opened"]
+ */
+export function enrol(curriculum: Curriculum, student: string, at: string): Entries {
+  requireTimestamp(at);
+  const body: Omit<Enrolled, "id"> = {
+    version: 1,
+    kind: "enrolled",
+    turn: 1,
+    at,
+    student,
+    curriculum: curriculum.name,
+    edition: curriculum.edition,
+  };
+  const event: Enrolled = { ...body, id: eventId(body) };
+  const { standing, problems } = fold([event]);
+  if (standing === undefined) throw new RangeError(problems.map((problem) => problem.message).join("; "));
+  const writer = openEventWriter(standing, at);
+  writer.events.push(event);
+  openDrills(curriculum, writer);
+  return { events: writer.events, standing: writer.standing };
+}

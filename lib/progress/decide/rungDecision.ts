@@ -1,0 +1,104 @@
+import { type Drill, rungs, settingsText } from "../../drill/index.js";
+import type { Advanced, DrillCompleted, DrillStanding, Eased, RungStanding } from "../../schema/index.js";
+import { gateText, type Weighing, weigh } from "../gate/gate.js";
+import type { EventDraft } from "../journal/eventWriter.js";
+import { rungIndex } from "../rungIndex.js";
+import { rungStanding } from "../standing.js";
+
+/** The decision that follows from the takes of the current stay on a rung. */
+export interface RungDecision {
+  readonly what: "advance" | "complete" | "ease" | "hold";
+  readonly reason: string;
+  /** Names of the takes that the decision rests on. */
+  readonly evidence: readonly string[];
+  /** The event to write; absent on `hold`. */
+  readonly draft?: EventDraft<Advanced | DrillCompleted | Eased>;
+}
+
+/** Decides for a student on the rung `held.rung`, from the takes played there since the student came to it. `drill` must have the rung. */
+export function decideRung(drill: Drill, held: DrillStanding): RungDecision {
+  const rung = rungStanding(held, held.rung!)!;
+  const stay = rung.outcomes.slice(rung.from);
+  const named = (places: readonly number[]): readonly string[] => places.map((place) => rung.takes[rung.from + place]!);
+  const last = stay.replaceAll("u", "").at(-1);
+  const weighing = weigh(drill.gate, stay);
+  if (last === "w" && rung.credit !== undefined) {
+    const evidence = [...rung.credit.evidence, named([stay.lastIndexOf("w")])[0]!];
+    return advance(drill, rung, { evidence, against: [], credit: rung.credit.event });
+  }
+  if (last === "w" && weighing.met)
+    return advance(drill, rung, { evidence: named(weighing.clean), against: named(weighing.beyond) });
+  const eased = last === "b" ? ease(drill, held, { rung, stay }) : undefined;
+  if (eased !== undefined) return eased;
+  const heard = last === "w" ? "Clean. " : last === "b" ? "Beyond tolerance. " : "";
+  const reason = `${heard}To go on: ${gateText(drill.gate)}; so far ${countText(weighing, stay)}.`;
+  return { what: "hold", reason, evidence: named([...weighing.clean, ...weighing.beyond].sort((a, b) => a - b)) };
+}
+
+/** The settings of the rung `to` that differ from those of `from`, in words: "tempo 88, dropout 1/2 bar". */
+export function changeText(from: string, to: string): string {
+  const before = new Set(from.split(","));
+  const changed = to.split(",").filter((setting) => !before.has(setting));
+  return (changed.length === 0 ? to.split(",") : changed).map((setting) => setting.replace("=", " ")).join(", ");
+}
+
+/** To the next rung; on the last rung the drill is complete. */
+function advance(
+  drill: Drill,
+  rung: RungStanding,
+  shown: { readonly evidence: readonly string[]; readonly against: readonly string[]; readonly credit?: string },
+): RungDecision {
+  const from = rung.rung;
+  const next = rungIndex(drill, from)! + 1;
+  const why =
+    shown.credit === undefined
+      ? `The gate is met (${gateText(drill.gate)})`
+      : "This rung was earned before, and this take confirms it";
+  const common = { drill: drill.name, from, gate: drill.gate, ...shown };
+  if (next === rungs(drill).count) {
+    const reason = `${why}: drill ${drill.name} is complete.`;
+    return { what: "complete", reason, evidence: shown.evidence, draft: { kind: "drill completed", ...common } };
+  }
+  const to = settingsText(rungs(drill).at(next).settings);
+  const reason = `${why}: on to ${changeText(from, to)}.`;
+  return { what: "advance", reason, evidence: shown.evidence, draft: { kind: "advanced", ...common, to } };
+}
+
+/** The step back after enough takes in a row beyond tolerance; `undefined` with fewer, or when the drill never eases. */
+function ease(
+  drill: Drill,
+  held: DrillStanding,
+  { rung, stay }: { readonly rung: RungStanding; readonly stay: string },
+): RungDecision | undefined {
+  if (drill.ease === undefined) return undefined;
+  const { after, by } = drill.ease;
+  const evidence: string[] = [];
+  for (let i = stay.length - 1; i >= 0 && stay[i] !== "w" && evidence.length < after; i--) {
+    if (stay[i] === "b") evidence.unshift(rung.takes[rung.from + i]!);
+  }
+  if (evidence.length < after) return undefined;
+  const index = rungIndex(drill, rung.rung)!;
+  const row = after === 1 ? "The last take was beyond tolerance" : `The last ${after} takes were beyond tolerance`;
+  if (index === 0)
+    return { what: "hold", reason: `${row}; this is the easiest rung of drill ${drill.name}.`, evidence };
+  const target = Math.max(0, index - by);
+  const to = settingsText(rungs(drill).at(target).settings);
+  const lapsed = held.rungs
+    .filter(({ credit, rung: earned }) => credit !== undefined && isBetween(rungIndex(drill, earned), target, index))
+    .map(({ rung: earned }) => earned);
+  return {
+    what: "ease",
+    reason: `${row}: back to ${changeText(rung.rung, to)}, and on from there when the gate is met anew.`,
+    evidence,
+    draft: { kind: "eased", drill: drill.name, from: rung.rung, to, after, evidence, lapsed },
+  };
+}
+
+function isBetween(index: number | undefined, lowest: number, highest: number): boolean {
+  return index !== undefined && index >= lowest && index <= highest;
+}
+
+function countText({ clean, beyond }: Weighing, stay: string): string {
+  if (!/[wb]/.test(stay)) return "no take that counts";
+  return `${clean.length} clean${beyond.length === 0 ? "" : `, ${beyond.length} beyond`}`;
+}

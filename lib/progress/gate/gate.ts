@@ -1,0 +1,60 @@
+import type { Gate } from "../../drill/index.js";
+import { sequentialMet, testsIn } from "./sequential.js";
+
+/** The takes of a stay on a rung, weighed by the gate. */
+export interface Weighing {
+  readonly met: boolean;
+  /** Indices in the outcomes of the clean takes that count. */
+  readonly clean: readonly number[];
+  /** Indices of the takes beyond tolerance that count against them. */
+  readonly beyond: readonly number[];
+}
+
+/**
+ * Weighs the outcomes of a stay, in order: `w` within tolerance (a clean take), `b` beyond, `u` unclear. Unclear takes are ignored: they
+ * neither count nor break a row. Without outcomes the gate is not met.
+ *
+ * @example weigh({ kind: "clean of last", clean: 3, of: 4 }, "wbuww") // { met: true, clean: [0, 3, 4], beyond: [1] }
+ */
+export function weigh(gate: Gate, outcomes: string): Weighing {
+  const clear: number[] = [];
+  for (let i = outcomes.length - 1; i >= 0 && clear.length < reach(gate); i--)
+    if (outcomes[i] !== "u") clear.unshift(i);
+  const isClean = (i: number): boolean => outcomes[i] === "w";
+  let weighed = clear;
+  if (gate.kind === "in a row") weighed = clear.slice(clear.findLastIndex((i) => !isClean(i)) + 1);
+  if (gate.kind === "sequential") weighed = testsIn(gate, clear.map(isClean)).map((i) => clear[i]!);
+  const clean = weighed.filter(isClean);
+  const beyond = weighed.filter((i) => !isClean(i));
+  return { met: gateMet(gate, clean.length, beyond.length), clean, beyond };
+}
+
+/** Whether a gate is met by these numbers of takes: clean, and beyond tolerance. */
+export function gateMet(gate: Gate, clean: number, beyond: number): boolean {
+  switch (gate.kind) {
+    case "clean of last":
+      return clean >= gate.clean && clean + beyond <= gate.of;
+    case "in a row":
+      return clean >= gate.count && beyond === 0;
+    case "sequential":
+      return sequentialMet(gate, clean, beyond);
+  }
+}
+
+/** A gate in words: "3 clean takes of the last 4". */
+export function gateText(gate: Gate): string {
+  const percent = (share: number): string => `${Number((share * 100).toPrecision(6))} %`;
+  switch (gate.kind) {
+    case "clean of last":
+      return `${gate.clean} clean ${gate.clean === 1 ? "take" : "takes"} of the last ${gate.of}`;
+    case "in a row":
+      return gate.count === 1 ? "1 clean take" : `${gate.count} clean takes in a row`;
+    case "sequential":
+      return `clean takes until a player with ${percent(gate.able)} is more likely than one with ${percent(gate.unready)} (error rates ${percent(gate.wronglyLetOn)} and ${percent(gate.wronglyHeld)})`;
+  }
+}
+
+/** Largest number of latest clear takes that a gate looks at. */
+function reach(gate: Gate): number {
+  return gate.kind === "clean of last" ? gate.of : gate.kind === "in a row" ? gate.count : Number.POSITIVE_INFINITY;
+}

@@ -1,0 +1,195 @@
+import type { Problem } from "../../base/index.js";
+import type { JournalEvent } from "../../schema/index.js";
+import { isTimestamp } from "../../time/index.js";
+import { progressProblem } from "../codes.js";
+import { takeEventId } from "./eventId.js";
+
+/**
+ * A hand-written validator of events. Every event of a replay is checked, and for a million events a compiled JSON Schema validator is too
+ * slow. It agrees with schemas/event.schema.json (tested with valid and mutated events of every kind).
+ */
+type Check = (value: unknown) => boolean;
+type Fields = Readonly<Record<string, Check>>;
+interface Shape {
+  readonly fields: ReadonlyMap<string, Check>;
+  readonly required: readonly string[];
+}
+
+const NAME = 200;
+const text =
+  (longest: number, shortest = 1): Check =>
+  (value) =>
+    typeof value === "string" && value.length >= shortest && (value.length <= longest || [...value].length <= longest);
+const name = text(NAME);
+const id = text(300);
+const rung = text(2000, 0);
+const number: Check = (value) => typeof value === "number" && Number.isFinite(value);
+const notNegative: Check = (value) => number(value) && (value as number) >= 0;
+const count: Check = (value) => Number.isInteger(value) && (value as number) >= 1;
+const share: Check = (value) => number(value) && (value as number) > 0 && (value as number) < 1;
+const list =
+  (fits: Check, most: number, least = 0): Check =>
+  (value) =>
+    Array.isArray(value) && value.length >= least && value.length <= most && value.every(fits);
+const keyed = (required: Fields, optional: Fields = {}): Check => {
+  const shape = shapeOf(required, optional);
+  return (value) => isObject(value) && misfit(value, shape) === undefined;
+};
+const is =
+  (wanted: unknown): Check =>
+  (value) =>
+    value === wanted;
+
+const gates: readonly Check[] = [
+  keyed({ kind: is("clean of last"), clean: count, of: count }),
+  keyed({ kind: is("in a row"), count }),
+  keyed({ kind: is("sequential"), able: share, unready: share, wronglyLetOn: share, wronglyHeld: share }),
+];
+const gate: Check = (value) => gates.some((fits) => fits(value));
+const measured = keyed(
+  {},
+  {
+    driftMs: number,
+    driftPercent: number,
+    standardErrorMs: notNegative,
+    reentryMs: number,
+    offsetMs: number,
+    accompaniedMs: notNegative,
+    aloneMs: notNegative,
+    clockMs: notNegative,
+    motorMs: notNegative,
+  },
+);
+const orNull =
+  (fits: Check): Check =>
+  (value) =>
+    value === null || fits(value);
+/** Drift in ms, standard error in ms, drift in per cent, offset at re-entry in ms. */
+const silenceRow: readonly Check[] = [number, notNegative, number, number].map(orNull);
+const silence: Check = (value) =>
+  Array.isArray(value) && value.length === silenceRow.length && silenceRow.every((fits, i) => fits(value[i]));
+const code: Check = (value) => typeof value === "string" && value.length <= 100 && /^[A-Z][A-Z0-9_]+$/.test(value);
+const takes = (least: number): Check => list(name, 100_000, least);
+const drills = list(name, 10_000);
+
+const everywhere: Fields = {
+  version: is(1),
+  kind: () => true,
+  id,
+  turn: (value) => count(value) && (value as number) <= 1_000_000_000,
+  at: (value) => typeof value === "string" && isTimestamp(value),
+  student: name,
+  curriculum: name,
+};
+const leaving: Fields = { drill: name, from: rung, gate, evidence: takes(1), against: takes(0) };
+
+const KINDS: ReadonlyMap<JournalEvent["kind"], Shape> = new Map([
+  kind("enrolled", { edition: name }),
+  kind(
+    "take assessed",
+    {
+      edition: name,
+      drill: name,
+      rung,
+      take: name,
+      verdict: (v) => v === "within" || v === "beyond" || v === "unclear",
+    },
+    {
+      mix: name,
+      probability: (v) => notNegative(v) && (v as number) <= 1,
+      measured,
+      silences: list(silence, 100_000),
+      reasons: list(code, 100_000),
+      finding: (v) => typeof v === "string" && /^[0-9a-f]{16}$/.test(v),
+    },
+  ),
+  kind("advanced", { ...leaving, to: rung }, { credit: id }),
+  kind("eased", { drill: name, from: rung, to: rung, after: count, evidence: takes(1), lapsed: list(rung, 100_000) }),
+  kind("drill completed", leaving, { credit: id }),
+  kind("drill opened", { drill: name, to: rung, needs: drills }),
+  kind(
+    "edition changed",
+    {
+      from: name,
+      to: name,
+      renamed: list(keyed({ from: name, to: name }), 10_000),
+      moved: list(keyed({ drill: name, from: rung, to: rung }), 10_000),
+      lost: list(keyed({ drill: name, rung }), 100_000),
+      withdrawn: drills,
+      reopened: drills,
+    },
+    { completeAgain: list(name, 10_000, 1) },
+  ),
+  kind(
+    "set by teacher",
+    { drill: name, to: rung },
+    { teacher: name, because: text(2000), by: (v) => v === "placement test" },
+  ),
+]);
+
+/** Checks that a value is an event: gives the event, or the problem with it. */
+export function readEvent(value: unknown): JournalEvent | Problem {
+  if (!isObject(value)) return progressProblem("EVENT_MALFORMED", `an event must be an object, found ${shown(value)}`);
+  if (value.version !== 1) {
+    const message = `${called(value)} must be of version 1, found ${shown(value.version)}`;
+    return progressProblem("EVENT_VERSION_UNKNOWN", message, {}, "read it with the version of leeway that wrote it");
+  }
+  const shape = KINDS.get(value.kind as JournalEvent["kind"]);
+  if (shape === undefined) {
+    const message = `the kind of ${called(value)} must be one of ${[...KINDS.keys()].join(", ")}, found ${shown(value.kind)}`;
+    return progressProblem("EVENT_KIND_UNKNOWN", message);
+  }
+  const key = misfit(value, shape);
+  if (key !== undefined) {
+    const message = shape.fields.has(key)
+      ? `${key} of ${called(value)} is not what it has to be (schemas/event.schema.json), found ${shown(value[key])}`
+      : `${called(value)} has the field ${shown(key)}, which no event of its kind has`;
+    return progressProblem("EVENT_MALFORMED", message);
+  }
+  if (value.kind === "take assessed" && !isIdOfTake(value.id as string, value.take as string)) {
+    const message = `the id of the take ${value.take} must be ${takeEventId(value.take as string)}, found ${shown(value.id)}`;
+    return progressProblem("EVENT_MALFORMED", message);
+  }
+  return value as unknown as JournalEvent;
+}
+
+/** Name of the first field that is wrong, unknown or missing; `undefined` when all fields are right. */
+function misfit(value: Readonly<Record<string, unknown>>, { fields, required }: Shape): string | undefined {
+  for (const key in value) {
+    const fits = fields.get(key);
+    const held = value[key];
+    if (fits === undefined || (held !== undefined && !fits(held))) return key;
+  }
+  for (const key of required) if (value[key] === undefined) return key;
+  return undefined;
+}
+
+/** The same as `id === takeEventId(take)`, without building that string for every event. */
+function isIdOfTake(id: string, take: string): boolean {
+  return id.length === takeEventId("").length + take.length && id.startsWith(takeEventId("")) && id.endsWith(take);
+}
+
+function kind<Kind extends JournalEvent["kind"]>(kind: Kind, required: Fields, optional: Fields = {}): [Kind, Shape] {
+  return [kind, shapeOf({ ...everywhere, ...required }, optional)];
+}
+
+function shapeOf(required: Fields, optional: Fields): Shape {
+  return { fields: new Map(Object.entries({ ...required, ...optional })), required: Object.keys(required) };
+}
+
+function isObject(value: unknown): value is Readonly<Record<string, unknown>> {
+  return value !== null && typeof value === "object" && !Array.isArray(value);
+}
+
+function called(event: Readonly<Record<string, unknown>>): string {
+  return typeof event.id === "string" ? `event ${shown(event.id)}` : "an event without id";
+}
+
+/** A value as a message shows it: on one line, at most 60 characters, without the contents of lists and objects. */
+function shown(value: unknown): string {
+  if (value === undefined) return "nothing";
+  if (Array.isArray(value)) return `a list of ${value.length}`;
+  if (value !== null && typeof value === "object") return "an object";
+  const whole = JSON.stringify(value) ?? typeof value;
+  return whole.length > 60 ? `${whole.slice(0, 57)}...` : whole;
+}

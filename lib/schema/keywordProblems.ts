@@ -1,0 +1,223 @@
+import { nearestName, type Problem, problemsOf } from "../base/index.js";
+import { schemaCodes } from "./codes.js";
+import { exampleOf, oneOf, placeWords, shown, typeWords } from "./messageText.js";
+import { pointerTo } from "./pointer.js";
+import type { SchemaPiece, Violation } from "./violation.js";
+
+const problem = problemsOf(schemaCodes);
+
+/** Makes the problem for one JSON Schema keyword, from the complaint, the piece of schema it is from, and the place in words. */
+type Rule = (violation: Violation, piece: SchemaPiece, place: string) => Problem;
+
+const asks: Rule = (violation, piece, place) => {
+  const wanted = piece["x-choices"] === undefined ? typeWords(piece.type ?? []) : choiceWords(piece["x-choices"]);
+  return problem(
+    "WRONG_TYPE",
+    `${place} must be ${wanted}, found ${shown(violation.data)}`,
+    at(violation),
+    suggestion(piece),
+  );
+};
+
+const unknownKey: Rule = (violation, piece) => {
+  const key = String(violation.params.additionalProperty ?? violation.params.unevaluatedProperty);
+  const known = Object.keys(piece.properties ?? {});
+  const nearest = nearestName(key, known);
+  const keys = known.length === 0 ? "no keys are allowed here" : `the keys here are ${known.join(", ")}`;
+  return problem(
+    "UNKNOWN_KEY",
+    `${shown(key)} is not a key of ${piece.title ?? placeWords(violation.instancePath)}; ${keys}`,
+    { pointer: violation.instancePath + pointerTo([key]) },
+    nearest === undefined ? undefined : `write ${nearest}`,
+  );
+};
+
+const missingKey: Rule = (violation, piece, place) => {
+  const key = String(violation.params.missingProperty);
+  const meant = piece.properties?.[key];
+  const example = exampleOf(meant);
+  return problem(
+    "MISSING_KEY",
+    `${place} must have the key ${key}${meaningOf(meant)}, which is missing`,
+    at(violation),
+    example === undefined ? `add ${key}` : `add for instance ${key}: ${example}`,
+  );
+};
+
+const listed: Rule = (violation, piece, place) => {
+  const allowed = (piece.enum ?? [piece.const]).map((value) => (typeof value === "string" ? value : shown(value)));
+  const nearest = typeof violation.data === "string" ? nearestName(violation.data, allowed) : undefined;
+  return problem(
+    "NOT_ONE_OF",
+    `${place} must be ${oneOf(allowed)}, found ${shown(violation.data)}`,
+    at(violation),
+    nearest && `write ${nearest}`,
+  );
+};
+
+const form: Rule = (violation, piece, place) => {
+  return problem(
+    "TEXT_FORM",
+    `${place} is not written as it has to be${meaningOf(piece)}, found ${shown(violation.data)}`,
+    at(violation),
+    suggestion(piece),
+  );
+};
+
+const range: Rule = (violation, piece, place) => {
+  const { comparison, limit, multipleOf } = violation.params;
+  const required =
+    multipleOf === undefined
+      ? `${BOUND_WORDS[String(comparison)] ?? comparison} ${limit}`
+      : `a multiple of ${multipleOf}`;
+  return problem(
+    "NUMBER_OUT_OF_RANGE",
+    `${place} must be ${required}, found ${shown(violation.data)}`,
+    at(violation),
+    suggestion(piece),
+  );
+};
+
+const size =
+  (code: "TOO_MANY" | "TOO_FEW" | "TEXT_LENGTH"): Rule =>
+  (violation, piece, place) => {
+    const bound = violation.keyword.startsWith("max") || violation.keyword === "items" ? "at most" : "at least";
+    const things = violation.keyword.endsWith("Length")
+      ? "characters"
+      : violation.keyword.endsWith("Properties")
+        ? "keys"
+        : "entries";
+    const found = violation.data as string | readonly unknown[] | object;
+    const count =
+      typeof found === "string" ? [...found].length : Array.isArray(found) ? found.length : Object.keys(found).length;
+    return problem(
+      code,
+      `${place} must have ${bound} ${violation.params.limit} ${things}, found ${count}`,
+      at(violation),
+      suggestion(piece),
+    );
+  };
+
+const name: Rule = (violation, piece, place) => {
+  const key = String(violation.params.propertyName);
+  const rule = (violation.schema as SchemaPiece | undefined)?.description;
+  return problem(
+    "NAME_FORM",
+    `${shown(key)} cannot be a name in ${piece.title ?? place}${rule === undefined ? "" : `: ${sentence(rule)}`}`,
+    { pointer: violation.instancePath + pointerTo([key]) },
+    "use letters, digits, blanks and hyphens",
+  );
+};
+
+const shape: Rule = (violation, piece, place) => {
+  const choices = piece["x-choices"];
+  if (choices === undefined)
+    return problem("KEYS_TOGETHER", `${place} has keys that exclude each other${meaningOf(piece)}`, at(violation));
+  const tag = piece["x-tag"];
+  const remedy = tag === undefined ? suggestion(piece) : `choose with the key ${tag}`;
+  return problem(
+    "NO_SUCH_FORM",
+    `${place} must be ${choiceWords(choices)}, found ${shown(violation.data)}${keysFound(violation.data)}`,
+    at(violation),
+    remedy,
+  );
+};
+
+const repeated: Rule = (violation, _piece, place) =>
+  problem(
+    "REPEATED_ITEM",
+    `entries ${Number(violation.params.j) + 1} and ${Number(violation.params.i) + 1} of ${place} are the same; each may stand once`,
+    at(violation),
+  );
+
+const dependent: Rule = (violation, _piece, place) =>
+  problem(
+    "KEYS_TOGETHER",
+    `${place} has the key ${violation.params.property} and so must have ${violation.params.missingProperty} as well, which is missing`,
+    at(violation),
+    `add ${violation.params.missingProperty}`,
+  );
+
+const anyOther: Rule = (violation, piece, place) =>
+  problem(
+    "NO_SUCH_FORM",
+    `${place} does not fit${meaningOf(piece)}, found ${shown(violation.data)}`,
+    at(violation),
+    suggestion(piece),
+  );
+
+const RULES: Readonly<Record<string, Rule>> = {
+  additionalProperties: unknownKey,
+  anyOf: shape,
+  const: listed,
+  dependentRequired: dependent,
+  enum: listed,
+  exclusiveMaximum: range,
+  exclusiveMinimum: range,
+  format: form,
+  items: size("TOO_MANY"),
+  maximum: range,
+  maxItems: size("TOO_MANY"),
+  maxLength: size("TEXT_LENGTH"),
+  maxProperties: size("TOO_MANY"),
+  minimum: range,
+  minItems: size("TOO_FEW"),
+  minLength: size("TEXT_LENGTH"),
+  minProperties: size("TOO_FEW"),
+  multipleOf: range,
+  not: shape,
+  oneOf: shape,
+  pattern: form,
+  propertyNames: name,
+  required: missingKey,
+  type: asks,
+  unevaluatedProperties: unknownKey,
+  uniqueItems: repeated,
+};
+
+const BOUND_WORDS: Readonly<Record<string, string>> = {
+  "<": "less than",
+  "<=": "at most",
+  ">": "more than",
+  ">=": "at least",
+};
+
+/** The problem for one complaint of a validator. */
+export function problemFrom(violation: Violation): Problem {
+  const piece = violation.parentSchema ?? {};
+  return (RULES[violation.keyword] ?? anyOther)(violation, piece, placeWords(violation.instancePath));
+}
+
+function at(violation: Violation): Problem["where"] {
+  return { pointer: violation.instancePath };
+}
+
+function suggestion(piece: SchemaPiece): string | undefined {
+  const example = exampleOf(piece);
+  return example === undefined ? undefined : `write for instance ${example}`;
+}
+
+function choiceWords(choices: readonly SchemaPiece[]): string {
+  const words = choices.map((choice) => {
+    if (choice.required !== undefined) return `keys with ${choice.required.join(" and ")}`;
+    const example = choice.examples === undefined ? undefined : exampleOf(choice);
+    return `${typeWords(choice.type ?? "value")}${example === undefined ? "" : ` such as ${example}`}`;
+  });
+  return oneOf([...new Set(words)]);
+}
+
+function keysFound(data: unknown): string {
+  if (data === null || typeof data !== "object" || Array.isArray(data)) return "";
+  const keys = Object.keys(data);
+  return keys.length === 0 ? " (none)" : ` (${keys.slice(0, 8).join(", ")})`;
+}
+
+/** The description of a piece in brackets, with a blank before it; empty without one. */
+function meaningOf(piece: SchemaPiece | undefined): string {
+  return piece?.description === undefined ? "" : ` (${sentence(piece.description)})`;
+}
+
+/** A description without its full stop, for use inside a sentence. */
+function sentence(description: string): string {
+  return description.replace(/\.$/, "");
+}

@@ -1,0 +1,267 @@
+import { describe, expect, test } from "vitest";
+import {
+  apply,
+  decide,
+  drillStanding,
+  enrol,
+  fold,
+  placeByTeacher,
+  rungStanding,
+} from "../../../lib/progress/index.js";
+import { checkEvent, checkStanding } from "../../../lib/schema/index.js";
+import { at, courseOf, findingOf, timeOf } from "../course.js";
+import { beginLessons, play, playRow } from "../lessons.js";
+
+const course = courseOf([
+  { name: "steady", tempi: [80, 4, 3], gate: { kind: "in a row", count: 2 }, ease: { after: 2, by: 1 } },
+  { name: "half-bar", tempi: [80, 4, 5], ease: { after: 3, by: 2 }, needs: ["steady"] },
+  { name: "free", tempi: [60, 10, 2] },
+]);
+
+describe("enrol()", () => {
+  test("opens every drill that needs nothing, on its first rung", () => {
+    const { events, standing } = enrol(course, "tern", timeOf(0));
+    expect(events.map((event) => event.kind)).toEqual(["enrolled", "drill opened", "drill opened"]);
+    expect(standing.drills.map(({ drill, state, rung }) => [drill, state, rung])).toEqual([
+      ["steady", "open", at(80)],
+      ["free", "open", at(60)],
+    ]);
+  });
+
+  test("refuses a time that is none and a student without name", () => {
+    expect(() => enrol(course, "tern", "2 March 2026")).toThrow(RangeError);
+    expect(() => enrol(course, "tern", "2026-13-02T17:00:00Z")).toThrow(RangeError);
+    expect(() => enrol(course, "", timeOf(0))).toThrow(RangeError);
+  });
+});
+
+describe("decide()", () => {
+  test("advances when the gate is met, and names the takes", () => {
+    const lessons = beginLessons(course);
+    expect(play(lessons, course, { drill: "steady", verdict: "within" })).toMatchObject({
+      what: "hold",
+      from: at(80),
+      to: at(80),
+      reason: "Clean. To go on: 2 clean takes in a row; so far 1 clean.",
+    });
+    expect(play(lessons, course, { drill: "steady", verdict: "within" })).toMatchObject({
+      what: "advance",
+      from: at(80),
+      to: at(84),
+      evidence: ["t1", "t2"],
+      reason: "The gate is met (2 clean takes in a row): on to tempo 84.",
+    });
+  });
+
+  test("starts from nothing on the next rung", () => {
+    const lessons = beginLessons(course);
+    playRow(lessons, course, { drill: "steady", takes: "ww" });
+    expect(playRow(lessons, course, { drill: "steady", takes: "w" }).what).toBe("hold");
+  });
+
+  test("weighs n of m over the last m clear takes", () => {
+    const lessons = beginLessons(course);
+    expect(playRow(lessons, course, { drill: "free", takes: "wbwb" }).what).toBe("hold");
+    expect(playRow(lessons, course, { drill: "free", takes: "w" }).what).toBe("hold");
+    expect(playRow(lessons, course, { drill: "free", takes: "w" })).toMatchObject({
+      what: "advance",
+      evidence: ["t3", "t5", "t6"],
+    });
+    expect(lessons.journal.at(-1)).toMatchObject({ kind: "advanced", against: ["t4"] });
+  });
+
+  test("lets an unclear take change nothing: no row is broken, nothing is eased or met by it", () => {
+    const lessons = beginLessons(course);
+    expect(playRow(lessons, course, { drill: "steady", takes: "wu" })).toMatchObject({
+      what: "hold",
+      reason: "The take is unclear, so it changes nothing.",
+    });
+    expect(playRow(lessons, course, { drill: "steady", takes: "w" })).toMatchObject({
+      what: "advance",
+      evidence: ["t1", "t3"],
+    });
+    expect(playRow(lessons, course, { drill: "steady", takes: "bu" }).what).toBe("hold");
+    expect(playRow(lessons, course, { drill: "steady", takes: "b" })).toMatchObject({
+      what: "ease",
+      evidence: ["t4", "t6"],
+    });
+  });
+
+  test("completes a drill on its last rung and opens what needs it", () => {
+    const lessons = beginLessons(course);
+    const decision = playRow(lessons, course, { drill: "steady", takes: "wwwwww" });
+    expect(decision).toMatchObject({ what: "complete", opened: ["half-bar"], evidence: ["t5", "t6"] });
+    expect(decision.events.map((event) => event.kind)).toEqual(["take assessed", "drill completed", "drill opened"]);
+    expect(drillStanding(lessons.standing, "half-bar")).toMatchObject({ state: "open", rung: at(80) });
+    expect(playRow(lessons, course, { drill: "steady", takes: "b" }).reason).toBe(
+      "Drill steady is complete; the take is kept.",
+    );
+  });
+
+  test("keeps takes of a drill that is not open, without effect", () => {
+    const lessons = beginLessons(course);
+    const decision = play(lessons, course, { drill: "half-bar", verdict: "within", rung: at(80) });
+    expect(decision).toMatchObject({ what: "hold", to: undefined });
+    expect(decision.reason).toContain("it needs steady");
+    playRow(lessons, course, { drill: "steady", takes: "wwwwww" });
+    expect(rungStanding(drillStanding(lessons.standing, "half-bar")!, at(80))).toMatchObject({
+      takes: ["t1"],
+      from: 1,
+    });
+  });
+
+  test("keeps takes of another rung than the student's, without effect", () => {
+    const lessons = beginLessons(course);
+    expect(play(lessons, course, { drill: "steady", verdict: "within", rung: at(84) }).what).toBe("hold");
+    expect(playRow(lessons, course, { drill: "steady", takes: "w" }).what).toBe("hold");
+    playRow(lessons, course, { drill: "steady", takes: "w" });
+    expect(playRow(lessons, course, { drill: "steady", takes: "w" }).what).toBe("hold");
+  });
+
+  test("reads the settings of a take in any order", () => {
+    const lessons = beginLessons(course);
+    play(lessons, course, { drill: "steady", verdict: "within", rung: "variant=plain,tempo=80.0" });
+    expect(playRow(lessons, course, { drill: "steady", takes: "w" }).what).toBe("advance");
+  });
+
+  test("counts a take once, whatever is made of it the second time", () => {
+    const lessons = beginLessons(course);
+    play(lessons, course, { drill: "steady", verdict: "within", name: "a" });
+    for (const verdict of ["within", "beyond"] as const) {
+      const again = play(lessons, course, { drill: "steady", verdict, name: "a" });
+      expect(again).toMatchObject({ what: "hold", events: [] });
+      expect(again.reason).toMatch(/^Take a was counted before\./);
+    }
+    expect(play(lessons, course, { drill: "free", verdict: "within", name: "a" }).events).toEqual([]);
+  });
+
+  test("gives the same events with the same ids when asked again", () => {
+    const lessons = beginLessons(course);
+    playRow(lessons, course, { drill: "steady", takes: "w" });
+    const finding = findingOf("t2", "steady", at(80), "within");
+    const first = decide(course, lessons.standing, finding, timeOf(99));
+    expect(decide(course, lessons.standing, finding, timeOf(99))).toEqual(first);
+    const later = decide(course, lessons.standing, finding, timeOf(1000));
+    expect(later.events.map(({ id }) => id)).toEqual(first.events.map(({ id }) => id));
+    expect(fold([...lessons.journal, ...first.events, ...later.events]).standing).toEqual(first.standing);
+  });
+
+  test("makes good a decision that an interrupted writer lost, when its take is handed in again", () => {
+    const lessons = beginLessons(course);
+    playRow(lessons, course, { drill: "steady", takes: "w" });
+    const finding = findingOf("t2", "steady", at(80), "within");
+    const whole = decide(course, lessons.standing, finding, timeOf(99));
+    const torn = apply(lessons.standing, whole.events[0]!).standing;
+    const again = decide(course, torn, finding, timeOf(200));
+    expect(again.what).toBe("advance");
+    expect(again.events.map(({ id }) => id)).toEqual(whole.events.slice(1).map(({ id }) => id));
+    expect(again.standing.drills).toEqual(whole.standing.drills);
+  });
+
+  test("eases after enough takes in a row beyond, never past the first rung, and asks for the gate anew", () => {
+    const lessons = beginLessons(course);
+    playRow(lessons, course, { drill: "steady", takes: "ww" });
+    expect(playRow(lessons, course, { drill: "steady", takes: "wbb" })).toMatchObject({
+      what: "ease",
+      from: at(84),
+      to: at(80),
+      evidence: ["t4", "t5"],
+    });
+    expect(lessons.journal.at(-1)).toMatchObject({ kind: "eased", lapsed: [at(80)] });
+    expect(playRow(lessons, course, { drill: "steady", takes: "bb" })).toMatchObject({ what: "hold", to: at(80) });
+    expect(playRow(lessons, course, { drill: "steady", takes: "w" }).what).toBe("hold");
+    expect(playRow(lessons, course, { drill: "steady", takes: "w" }).what).toBe("advance");
+  });
+
+  test("eases by several rungs, but not below the first", () => {
+    const lessons = beginLessons(course);
+    playRow(lessons, course, { drill: "steady", takes: "wwwwww" });
+    playRow(lessons, course, { drill: "half-bar", takes: "www" });
+    expect(playRow(lessons, course, { drill: "half-bar", takes: "bbb" })).toMatchObject({ from: at(84), to: at(80) });
+    playRow(lessons, course, { drill: "half-bar", takes: "wwwwwwwww" });
+    expect(playRow(lessons, course, { drill: "half-bar", takes: "bbb" })).toMatchObject({ from: at(92), to: at(84) });
+  });
+
+  test("never counts a teacher's placement as evidence", () => {
+    const lessons = beginLessons(course);
+    const placed = placeByTeacher(course, lessons.standing, {
+      drill: "half-bar",
+      rung: "tempo=96",
+      at: timeOf(5),
+      teacher: "harbour",
+    });
+    if (!placed.ok) throw new Error("not placed");
+    lessons.standing = placed.value.standing;
+    expect(drillStanding(lessons.standing, "half-bar")).toMatchObject({
+      state: "open",
+      rung: at(96),
+      by: "set by teacher",
+    });
+    expect(playRow(lessons, course, { drill: "half-bar", takes: "ww" }).what).toBe("hold");
+    expect(playRow(lessons, course, { drill: "half-bar", takes: "w" }).what).toBe("complete");
+    const raised = placeByTeacher(course, beginLessons(course).standing, { drill: "steady", rung: "2", at: timeOf(5) });
+    expect(raised.ok && drillStanding(raised.value.standing, "half-bar")).toBeUndefined();
+    expect(raised.ok && drillStanding(raised.value.standing, "steady")?.completed).toBeUndefined();
+  });
+
+  test("says that a placement test put the student there, when it did: the same rung, and no more evidence", () => {
+    const lessons = beginLessons(course);
+    const asked = { drill: "half-bar", rung: "tempo=96", at: timeOf(5) };
+    const [test, teacher] = [{ ...asked, by: "placement test" as const }, asked].map((placement) => {
+      const placed = placeByTeacher(course, lessons.standing, placement);
+      if (!placed.ok) throw new Error("not placed");
+      expect(placed.value.events.map(checkEvent)).toMatchObject([{ ok: true }]);
+      return placed.value;
+    });
+    expect(test!.events).toMatchObject([{ kind: "set by teacher", by: "placement test" }]);
+    expect(teacher!.events[0]).not.toHaveProperty("by");
+    const held = drillStanding(test!.standing, "half-bar");
+    expect(held).toEqual({ ...drillStanding(teacher!.standing, "half-bar"), by: "placement test" });
+    expect(fold([...lessons.journal, ...test!.events]).standing).toEqual(test!.standing);
+    expect(checkStanding(test!.standing)).toMatchObject({ ok: true });
+  });
+
+  test("refuses a placement on what is not there", () => {
+    const { standing } = beginLessons(course);
+    const misspelt = placeByTeacher(course, standing, { drill: "half bar", rung: "0", at: timeOf(5) });
+    expect(misspelt).toMatchObject({ problems: [{ code: "PROGRESS_DRILL_UNKNOWN", remedy: "write half-bar" }] });
+    const offLadder = placeByTeacher(course, standing, { drill: "steady", rung: "tempo=81", at: timeOf(5) });
+    expect(offLadder).toMatchObject({ problems: [{ code: "RUNG_NOT_FOUND" }] });
+  });
+
+  test("names everything that keeps a finding from being counted", () => {
+    const { standing } = beginLessons(course);
+    const { take: _take, ...nameless } = findingOf("x", "stedy", at(80), "within");
+    const decision = decide({ ...course, name: "other" }, standing, nameless, timeOf(1));
+    expect(decision).toMatchObject({ what: "not counted", events: [], standing });
+    expect(decision.problems.map(({ code }) => code)).toEqual([
+      "CURRICULUM_OTHER",
+      "FINDING_INCOMPLETE",
+      "PROGRESS_DRILL_UNKNOWN",
+    ]);
+    expect(decision.problems[2]!.remedy).toBe("write steady");
+    const long = decide(course, standing, findingOf("x".repeat(201), "steady", at(80), "within"), timeOf(1));
+    expect(long.problems).toMatchObject([{ code: "FINDING_INCOMPLETE" }]);
+  });
+
+  test("keeps of a finding what was measured, rounded, and a fingerprint", () => {
+    const lessons = beginLessons(course);
+    play(lessons, course, { drill: "steady", verdict: "within" });
+    expect(lessons.journal.at(-1)).toMatchObject({
+      id: "take:t1",
+      verdict: "within",
+      probability: 0.97,
+      measured: { offsetMs: -12.25, accompaniedMs: 14 },
+      finding: expect.stringMatching(/^[0-9a-f]{16}$/),
+    });
+  });
+
+  test("writes events and standings that fit their schemas", () => {
+    const lessons = beginLessons(course);
+    playRow(lessons, course, { drill: "steady", takes: "wbbuwwwwww" });
+    playRow(lessons, course, { drill: "half-bar", takes: "wwwbbb" });
+    for (const event of lessons.journal) expect(checkEvent(event)).toMatchObject({ ok: true });
+    expect(checkStanding(lessons.standing)).toMatchObject({ ok: true });
+    expect(fold(lessons.journal)).toEqual({ standing: lessons.standing, problems: [] });
+  });
+});

@@ -1,0 +1,108 @@
+import { describe, expect, test } from "vitest";
+import { apply, decide, enrol, fold, silencesOf, standingText } from "../../../lib/progress/index.js";
+import type { DropoutFinding, Finding, JournalEvent, TakeAssessed } from "../../../lib/schema/index.js";
+import { checkEvent } from "../../../lib/schema/index.js";
+import { at, courseOf, findingOf, timeOf } from "../course.js";
+
+const COURSE = courseOf([{ name: "quay", tempi: [80, 4, 4] }]);
+const nothing = { unmeasured: "no expected note was played in this silence or on its re-entry" };
+
+function dropout(figures: Partial<DropoutFinding>): DropoutFinding {
+  return {
+    from: 8,
+    to: 10,
+    driftMs: nothing,
+    driftPercent: nothing,
+    standardErrorMs: nothing,
+    reentryMs: null,
+    recoveryBeats: null,
+    verdict: "within",
+    probability: 0.97,
+    ...figures,
+  };
+}
+
+const FINDING: Finding = {
+  ...findingOf("t1", "quay", at(80), "unclear"),
+  dropouts: [
+    dropout({ driftMs: -38.449, driftPercent: -1.6049, standardErrorMs: 9.12, reentryMs: -0.01 }),
+    dropout({}),
+    dropout({ driftMs: 4, driftPercent: 0.2, standardErrorMs: 7, reentryMs: { unmeasured: "no note" } }),
+  ],
+  reasons: [
+    { code: "TWO_PAIRINGS", says: "Two ways.", dropout: 0 },
+    { code: "TWO_PAIRINGS", says: "Two ways.", dropout: 2 },
+    { code: "GUIDED", says: "Something sounded." },
+  ],
+};
+
+function takeOf(finding: Finding): TakeAssessed {
+  const { standing } = enrol(COURSE, "tern", timeOf(0));
+  const [event] = decide(COURSE, standing, finding, timeOf(60)).events;
+  return event as TakeAssessed;
+}
+
+describe("a journal's take", () => {
+  test("keeps each silence in a row, rounded, with null for what was not measured, and each remark's code once", () => {
+    const event = takeOf(FINDING);
+    expect(event.silences).toEqual([
+      [-38.4, 9.1, -1.6, 0],
+      [null, null, null, null],
+      [4, 7, 0.2, null],
+    ]);
+    expect(event.reasons).toEqual(["TWO_PAIRINGS", "GUIDED"]);
+    expect(checkEvent(JSON.parse(JSON.stringify(event)))).toMatchObject({ ok: true });
+  });
+
+  test("says nothing of silences and remarks when there are none", () => {
+    const event = takeOf({ ...FINDING, dropouts: [], reasons: [] });
+    expect(event).not.toHaveProperty("silences");
+    expect(event).not.toHaveProperty("reasons");
+    expect(silencesOf(event)).toBeUndefined();
+  });
+
+  test("leads to the same standing with its silences and without them, as older journals are", () => {
+    const { events, standing } = enrol(COURSE, "tern", timeOf(0));
+    const event = takeOf(FINDING);
+    const { silences: _silences, reasons: _reasons, ...older } = event;
+    const whole = fold([...events, event]);
+    expect(standingText(fold([...events, older]).standing!)).toBe(standingText(whole.standing!));
+    // One take, however it was told: the first counts, and nothing is wrong.
+    expect(fold([...events, event, older] as JournalEvent[])).toEqual(whole);
+    expect(standingText(apply(standing, older).standing)).toBe(standingText(whole.standing!));
+  });
+});
+
+describe("silencesOf()", () => {
+  const rung = "dropout=1/2 bar,tempo=84";
+
+  test("gives each silence with the length the rung says", () => {
+    expect(silencesOf({ rung, silences: [[-38.4, 9.1, -1.6, null]] })).toEqual({
+      length: "1/2 bar",
+      told: "each silence",
+      silences: [{ driftMs: -38.4, standardErrorMs: 9.1, driftPercent: -1.6, reentryMs: undefined }],
+    });
+    expect(silencesOf({ rung: "long ago", silences: [] })).toEqual({
+      length: undefined,
+      told: "each silence",
+      silences: [],
+    });
+  });
+
+  test("gives the largest drift of an older journal, and says that it is", () => {
+    const measured = { driftMs: -38.44, driftPercent: -1.6, standardErrorMs: 9.12, reentryMs: -41 };
+    expect(silencesOf({ rung, measured })).toEqual({
+      length: "1/2 bar",
+      told: "largest of a take",
+      silences: [measured],
+    });
+    expect(silencesOf({ rung })?.silences).toEqual([
+      { driftMs: undefined, driftPercent: undefined, standardErrorMs: undefined, reentryMs: undefined },
+    ]);
+  });
+
+  test("is undefined for a take without silences", () => {
+    expect(silencesOf({ rung: "tempo=84" })).toBeUndefined();
+    expect(silencesOf({ rung: "tempo=84", measured: { accompaniedMs: 12 } })).toBeUndefined();
+  });
+});
