@@ -33,12 +33,16 @@ export const PRIOR = {
 /** The three logarithms a take is fitted by: of the geometric mean of clock and motor, of their ratio, of the bias for each ms of clock. */
 export type NoisePoint = readonly [logLevel: number, logRatio: number, logBias: number];
 
-/** The noise at a point; `floorMs` is timing noise of the recording itself, added to the motor part. */
+// Onsets are known to a millisecond at best, and rounding to one leaves 1 / sqrt(12) ms. Without this, a take without noise would be fitted by
+// none, and variances of the prior would be taken from each other that differ by less than a rounding error.
+const RESOLUTION_MS = 1 / Math.sqrt(12);
+
+/** The noise at a point; the rounding of onset times and `floorMs`, timing noise of the recording itself, are added to the motor part. */
 export function noiseAt([logLevel, logRatio, logBias]: NoisePoint, floorMs: number): Noise {
   const clock = Math.exp(logLevel + logRatio / 2);
   return {
     clock,
-    motor: Math.hypot(Math.exp(logLevel - logRatio / 2), floorMs),
+    motor: Math.hypot(Math.exp(logLevel - logRatio / 2), floorMs, RESOLUTION_MS),
     bias: clock * Math.exp(logBias),
     correction: PRIOR.correction,
   };
