@@ -2,6 +2,7 @@ import { join } from "node:path";
 import { assess, type Finding, type Problem, problemsIn, type Score, type Take } from "../index.js";
 import { takeChart } from "../render/index.js";
 import { makeFolder, writeWhole } from "../render/sound/node/index.js";
+import { driftTrends } from "../take/index.js";
 import { findingText } from "./findingText.js";
 import { openScore, type ScoreChoice } from "./openScore.js";
 import { DONE, type Outcome, PROBLEMS, printJson, refuse, type Setting, tellProblems } from "./outcome.js";
@@ -25,6 +26,7 @@ export async function assessment(
   const { score, players } = opened.value;
   let outcome: Outcome = DONE;
   let first = true;
+  const findings: Finding[] = [];
   for (const argument of takes) {
     for (const named of await readTakes(argument, options, { machine: setting.machine, score, players })) {
       if (!first && !setting.json) setting.machine.print("\n");
@@ -35,9 +37,11 @@ export async function assessment(
           ? []
           : await writePicture(options.pictures, score, { take: named.take.value, finding });
       tellProblems(setting, problems);
+      if (finding !== undefined) findings.push(finding);
       if (finding === undefined || problems.length > 0) outcome = PROBLEMS;
     }
   }
+  if (!setting.json) for (const { sentence } of driftTrends(findings)) setting.machine.print(`\n${sentence}\n`);
   return outcome;
 }
 

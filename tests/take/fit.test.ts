@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
-import { findMode, fitAround } from "../../lib/take/fit.js";
-import { guideOf } from "../../lib/take/guide.js";
-import { type NoisePoint, PRIOR, pointAtLevel } from "../../lib/take/noise.js";
+import { findMode, fitAround } from "../../lib/take/state/fit.js";
+import { guideOf } from "../../lib/take/state/guide.js";
+import { type NoisePoint, PRIOR, pointAtLevel } from "../../lib/take/state/noise.js";
 import { plainScore } from "./scores.js";
 
 const score = plainScore({ phrases: 1 });
