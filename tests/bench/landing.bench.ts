@@ -7,11 +7,14 @@
  */
 import { materials, openMaterial } from "../reference/players/materials.js";
 import { printAbsentTable } from "./landing/absentTable.js";
+import { printDrummersTable } from "./landing/drummersTable.js";
 import { printForeignTable } from "./landing/foreignTable.js";
+import { printGuidedTable } from "./landing/guidedTable.js";
 import { printHonestTable } from "./landing/honestTable.js";
 import { printLawTable } from "./landing/lawTable.js";
 import { printOutTable } from "./landing/outTable.js";
 import { SIZE } from "./landing/size.js";
+import { printTapsTable } from "./landing/tapsTable.js";
 
 const rungs = materials();
 const started = process.cpuUsage();
@@ -26,5 +29,8 @@ printHonestTable(rungs, "Players in time: silences truly in, per cent of n [95 %
 printHonestTable([openMaterial()], "Players in time, open bar (the player improvises in the silence)");
 printLawTable(rungs);
 printForeignTable(rungs);
+printGuidedTable();
+printDrummersTable();
+printTapsTable();
 const { user, system } = process.cpuUsage(started);
 console.log(`\n${((user + system) / 1e6).toFixed(0)} s of processor time`);

@@ -64,7 +64,7 @@ export function judge(score: Score, performance: Performance, hears: "pitches" |
  * Where a silence truly lies against the rung's own limits. The landing counts if it was played; one that was left out makes nothing out, and leaves a silence in
  * only if it would have been in where it would have sounded.
  */
-function trueClass({ tolerance, dropouts }: Score, dropout: number, truth: SilenceTruth): TrueClass {
+export function trueClass({ tolerance, dropouts }: Score, dropout: number, truth: SilenceTruth): TrueClass {
   const { from, to } = dropouts[dropout]!;
   const share = tolerance.driftPercent === undefined ? Infinity : (tolerance.driftPercent / 100) * (to - from) * 1000;
   const drift = Math.abs(truth.driftMs) / Math.min(share, tolerance.driftMs ?? Infinity);

@@ -1,4 +1,4 @@
-import { GRADE_NAMES } from "../../reference/players/grades.js";
+import { DRIFTER, GRADE_NAMES, type Grade, type Temper } from "../../reference/players/grades.js";
 import {
   accelerating,
   heldOut,
@@ -35,6 +35,11 @@ const KINDS: readonly (readonly [law: Law, tail?: number])[] = [
   ...(SIZE.heldOut ? [[heldOut] as const] : []),
 ];
 
+const TEMPERS: readonly (readonly [name: string, temper: Grade | Temper])[] = [
+  ...GRADE_NAMES.map((grade) => [grade, grade] as const),
+  ["drifter (bias 6 %)", DRIFTER],
+];
+
 /** Players who leave nothing out: drift against the best estimate that knows the law, intervals, verdicts. */
 export function printLawTable(materials: readonly Material[]): void {
   const head = [
@@ -55,9 +60,9 @@ export function printLawTable(materials: readonly Material[]): void {
     "within o",
   ];
   const kinds = KINDS.flatMap(([law, tail]) =>
-    GRADE_NAMES.map((grade) => ({
+    TEMPERS.map(([grade, temper]) => ({
       name: `${law.name}${tail === undefined ? "" : `, t${tail} hand`}, ${grade}`,
-      player: () => ({ law, temper: grade, ...(tail === undefined ? {} : { tail }) }),
+      player: () => ({ law, temper, ...(tail === undefined ? {} : { tail }) }),
       counts: () => true,
     })),
   ).filter(({ name }) => SIZE.rows.test(name));

@@ -88,6 +88,7 @@ export function printOutTable(materials: readonly Material[]): void {
     ),
   );
   printTable("The same by kind", head, pooled);
+  printMatrix(materials, found);
   const by = (name: string, key: (take: PlayedTake) => string): void => {
     const groups = grouped(
       found.flatMap(({ takes }) => takes),
@@ -101,6 +102,27 @@ export function printOutTable(materials: readonly Material[]): void {
   };
   by("The same by rung", ({ material }) => material.name);
   by("The same by grade", ({ player }) => String(player.temper));
+}
+
+/** Where a rung cannot show a slip without pitches: false within by rung and size, with pitches / without. */
+function printMatrix(
+  materials: readonly Material[],
+  found: readonly { readonly name: string; readonly takes: readonly PlayedTake[] }[],
+): void {
+  const sizes = ["half a beat", "a beat", "half a bar", "a bar"] as const;
+  const cell = (rung: string, size: string): string => {
+    const takes = found
+      .filter(({ name }) => new RegExp(`(skips|waits) ${size} `).test(name))
+      .flatMap((row) => row.takes);
+    const here = takes.filter(({ material }) => material.name === rung);
+    const shares = (["pitched", "onsetsOnly"] as const).map((way) => {
+      const out = here.flatMap((take) => take[way].silences).filter(isOut);
+      return out.length === 0 ? "-" : percent(out.filter(({ verdict }) => verdict === "within").length / out.length);
+    });
+    return shares.join(" / ");
+  };
+  const rows = materials.map(({ name }) => [name, ...sizes.map((size) => cell(name, size))]);
+  printTable("Slips called within, by rung and size, per cent: pitches / onsets only", ["rung", ...sizes], rows);
 }
 
 function cells(name: string, takes: readonly PlayedTake[]): readonly string[] {

@@ -21,5 +21,8 @@ export const GRADES = {
 export type Grade = keyof typeof GRADES;
 export const GRADE_NAMES = Object.keys(GRADES) as readonly Grade[];
 
+/** An able hand whose tempo goes far astray alone: most of his silences are truly out, by drift and not by a slip. */
+export const DRIFTER: Temper = { ...GRADES.able, bias: 0.06 };
+
 /** A player who makes no error at all: what he claims of himself can be read off his onsets. */
 export const FAULTLESS: Temper = { hand: 0, clock: 0, bias: 0 };

@@ -8,6 +8,8 @@ export interface Material {
   readonly name: string;
   readonly score: Score;
   readonly curriculum: Curriculum;
+  /** The course as it is written. */
+  readonly source: string;
   /** The same drill at the same tempo and silence in its other variant; undefined when the drill has one alone. */
   readonly otherVariant: Score | undefined;
 }
@@ -93,5 +95,11 @@ function materialOf([name, course, drillName, rung, other]: RungName): Material 
   const drill = curriculum.drills.find((each) => each.name === drillName);
   if (drill === undefined) throw new RangeError(`${file} has no drill ${drillName}`);
   const scoreAt = (settings: string): Score => scoreOf(must(findRung(drill, settings)), "play");
-  return { name, curriculum, score: scoreAt(rung), otherVariant: other === undefined ? undefined : scoreAt(other) };
+  return {
+    name,
+    curriculum,
+    source: text,
+    score: scoreAt(rung),
+    otherVariant: other === undefined ? undefined : scoreAt(other),
+  };
 }

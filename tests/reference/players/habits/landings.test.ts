@@ -57,6 +57,17 @@ describe.each(RUNGS)("landings on $name", (rung) => {
     });
   });
 
+  test("moved early: notes sound in the order of the score, and what had no time before the landing is left out", () => {
+    const { sounded, truths, stage } = played(rung, landingMoved("every", -250, 3));
+    const heard = [...sounded.filter((at) => !Number.isNaN(at))];
+    expect(heard).toEqual([...heard].sort((a, b) => a - b));
+    const due = stage.silences.flatMap(({ to }) =>
+      rung.score.expected.filter(({ at }) => at < stage.at[to]! - 1e-6 && at >= stage.at[to]! - 0.25 - 1e-6),
+    );
+    expect(sounded.length - heard.length).toBe(due.length);
+    for (const { landingPlayed, driftMs } of truths) expect([landingPlayed, Math.round(driftMs)]).toEqual([true, -250]);
+  });
+
   test("left out: nothing sounds from the return to the second beat, everything else does, in time", () => {
     const { off, truths, stage } = played(rung, landingLeftOut("every"));
     const silentNotes = [...off.keys()].filter((note) => Number.isNaN(off[note]!));

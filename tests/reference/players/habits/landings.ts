@@ -17,7 +17,10 @@ export function landingAlone(often: Often, least: number, most = least): Habit {
   };
 }
 
-/** The player lands off by so many milliseconds and finds the band again evenly over so many beats. */
+/**
+ * The player lands off by so many milliseconds and finds the band again evenly over so many beats. Who lands early (negative) has left out what would have come
+ * between.
+ */
 export function landingMoved(often: Often, ms: number, beats: number): Habit {
   return {
     name: `landing ${ms} ms, back over ${beats} beats, ${often}`,
@@ -29,6 +32,8 @@ export function landingMoved(often: Often, ms: number, beats: number): Habit {
         plan.silences[index]!.pushedAtReturn += ms / 1000;
         for (let note = 0; note < expected.length; note++) {
           const passed = (expected[note]!.at - at) / (beats * beat);
+          const before = at - expected[note]!.at;
+          if (before > SAME && before <= -ms / 1000 + SAME) plan.played[note] = 0;
           if (passed > -SAME && passed < 1) plan.pushed[note]! += (ms / 1000) * (1 - passed);
         }
       }
