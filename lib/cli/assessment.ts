@@ -1,5 +1,5 @@
 import { join } from "node:path";
-import { assess, type Finding, type Problem, type Score } from "../index.js";
+import { assess, driftTrends, type Finding, type Problem, type Score } from "../index.js";
 import { makeFolder } from "../node/index.js";
 import { takeChart } from "../render/index.js";
 import { findingText } from "./findingText.js";
@@ -27,6 +27,7 @@ export async function assessment(
   let outcome: Outcome = DONE;
   let first = true;
   const nameOf = pictureNames();
+  const findings: Finding[] = [];
   for (const argument of takes) {
     for (const named of await readTakes(argument, options, { machine: setting.machine, score, players })) {
       if (!first && !setting.json) setting.machine.print("\n");
@@ -40,9 +41,11 @@ export async function assessment(
               picture: takeChart(score, named.take.value, finding),
             });
       tellProblems(setting, problems);
+      if (finding !== undefined) findings.push(finding);
       if (finding === undefined || problems.length > 0) outcome = PROBLEMS;
     }
   }
+  if (!setting.json) for (const { sentence } of driftTrends(findings)) setting.machine.print(`\n${sentence}\n`);
   return outcome;
 }
 

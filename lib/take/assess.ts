@@ -1,25 +1,22 @@
 import type { DropoutFinding, Finding, Probability, Reason, Score, Steadiness, Take } from "../schema/index.js";
-import { believeDrifts } from "./belief.js";
-import { type Counts, countNotes } from "./counts.js";
-import { doubtsAbout } from "./doubts.js";
-import { judgeDropouts } from "./dropouts.js";
-import { type Explanation, otherExplanation } from "./explanations.js";
-import { offsetOf } from "./offset.js";
-import { openFindings } from "./openBars.js";
-import { type PlayedOnsets, playedOnsets } from "./played.js";
-import { type Reading, type ReadingOptions, readTake } from "./reading.js";
+import { type Counts, countNotes } from "./metrics/counts.js";
+import { believeDrifts } from "./metrics/drift.js";
+import { judgeDropouts } from "./metrics/dropouts.js";
+import { openFindings } from "./metrics/openBars.js";
+import { steadinessOf } from "./metrics/steadiness.js";
+import { latencySpreadOf, type PlayedOnsets, playedOnsets } from "./onsets.js";
+import { type Explanation, otherExplanation } from "./reasons/explanations.js";
+import { reasonsAgainstVerdict } from "./reasons/reasons.js";
 import { rounded } from "./rounding.js";
 import { sentenceOf } from "./sentence.js";
-import { steadinessOf } from "./steadiness.js";
+import { offsetIn } from "./state/fit.js";
+import { type Reading, type ReadingOptions, readTake } from "./state/reading.js";
 import { verdictOverAll } from "./verdict.js";
 
 export interface AssessOptions {
   /** Instead of the score's own tolerance. */
   readonly tolerance?: Score["tolerance"];
 }
-
-// Spread of a latency that is given without one, ms: the jitter allowed to an instrument (3 ms: Jack et al. 2018, VALUES section 2).
-const LATENCY_SPREAD_MS = 3;
 
 /**
  * What a take shows of a score: which onset is which note, the drift in every dropout with its uncertainty, re-entries, steadiness, and a
@@ -57,11 +54,6 @@ export function assess(score: Score, take: Take, options: AssessOptions = {}): F
   return { ...finding, ...inWrittenNotes(finding, written, score.expected.length) };
 }
 
-/** How well a given latency is known, ms; `undefined` when none is given. */
-export function latencySpreadOf(take: Pick<Take, "latencyMs" | "latencySpreadMs">): number | undefined {
-  return take.latencyMs === undefined ? undefined : (take.latencySpreadMs ?? LATENCY_SPREAD_MS);
-}
-
 interface Terms {
   readonly take: Pick<Take, "id" | "advice">;
   readonly tolerance: Score["tolerance"];
@@ -81,7 +73,7 @@ function findingFrom(
 ): Finding {
   const { reading, played, counts } = heard;
   const beliefs = believeDrifts(reading, played);
-  const reasons = [...doubts, ...doubtsAbout(score, { reading, played, counts, beliefs })];
+  const reasons = [...doubts, ...reasonsAgainstVerdict(score, { reading, played, counts, beliefs })];
   const dropouts = judgeDropouts(score, { reading, beliefs, doubts: reasons, tolerance });
   const steadiness = steadinessOf(reading, tolerance.steadinessMs);
   const nothing = counts.pairs.length === 0 ? { unmeasured: "no expected note was played" } : undefined;
@@ -95,7 +87,7 @@ function findingFrom(
     probability: nothing ?? probabilityOfAll([...dropouts, steadiness]),
     reasons,
     ...counts,
-    offsetMs: nothing ?? rounded(offsetOf(reading).mean),
+    offsetMs: nothing ?? rounded(offsetIn(reading.fit).mean),
     dropouts,
     openBars: openFindings(score, reading, played),
     steadiness,

@@ -1,11 +1,11 @@
 import type { DropoutFinding, Finding, PlayedOnset, Score, Take } from "../schema/index.js";
-import { type AssessOptions, assess, latencySpreadOf } from "./assess.js";
-import { guideOf } from "./guide.js";
-import { noiseAt, PRIOR, pointAtLevel } from "./noise.js";
-import { startWalk, type Walk } from "./pairing.js";
-import { playedOnsets } from "./played.js";
-import { beforeTake } from "./reading.js";
+import { type AssessOptions, assess } from "./assess.js";
+import { latencySpreadOf, playedOnsets } from "./onsets.js";
 import { rounded } from "./rounding.js";
+import { guideOf } from "./state/guide.js";
+import { noiseAt, PRIOR, pointAtLevel } from "./state/noise.js";
+import { startWalk, type Walk } from "./state/pairing.js";
+import { beforeTake } from "./state/reading.js";
 
 /** Where a player is, as far as can be told while the take goes on. */
 export interface Following {

@@ -22,7 +22,7 @@ export function sentenceOf(score: Score, finding: Omit<Finding, "sentence">): st
   return `You ${drift < 0 ? "rushed" : "dragged"}: ${size}.`;
 }
 
-// Below this a drift is not worth naming as rushing or dragging: the smallest displacement listeners notice (6 ms: Friberg & Sundberg 1995, VALUES section 2).
+// Below this a drift is not worth naming as rushing or dragging: the smallest displacement listeners notice (6 ms: Friberg & Sundberg 1995).
 const LITTLE_MS = 6;
 
 const side = (ms: number): string => (ms < 0 ? "early" : "late");

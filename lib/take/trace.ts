@@ -1,9 +1,9 @@
 import type { Score, Take } from "../schema/index.js";
-import { countNotes } from "./counts.js";
-import { type Explanation, otherExplanation } from "./explanations.js";
-import { playedOnsets } from "./played.js";
-import { type Reading, type ReadingOptions, readTake } from "./reading.js";
-import { smoothOver } from "./smoother.js";
+import { countNotes } from "./metrics/counts.js";
+import { latencySpreadOf, playedOnsets } from "./onsets.js";
+import { type Explanation, otherExplanation } from "./reasons/explanations.js";
+import { type Reading, type ReadingOptions, readTake } from "./state/reading.js";
+import { smoothOver } from "./state/smoother.js";
 
 /** Where the player's time was at one instant of a take. */
 export interface TracePoint {
@@ -14,9 +14,6 @@ export interface TracePoint {
   /** Standard deviation of what is believed of it. */
   readonly sdMs: number;
 }
-
-// As in `assess`: spread of a latency that is given without one, ms (3 ms: Jack et al. 2018, VALUES section 2).
-const LATENCY_SPREAD_MS = 3;
 
 /**
  * The asynchrony along a take, smoothed over all of it, with its uncertainty: the model, pairing and noise of `assess`, the uncertainty of the
@@ -31,10 +28,7 @@ export function traceTake(score: Score, take: Take): TracePoint[] {
   if (played.at.some((at) => !Number.isFinite(at)))
     throw new RangeError("an onset of the take is not at a finite number of seconds");
   if (played.at.length === 0) return [];
-  const options: ReadingOptions = {
-    floorMs: take.motorFloorMs ?? 0,
-    ...(take.latencyMs === undefined ? {} : { latencySpreadMs: take.latencySpreadMs ?? LATENCY_SPREAD_MS }),
-  };
+  const options: ReadingOptions = { floorMs: take.motorFloorMs ?? 0, latencySpreadMs: latencySpreadOf(take) };
   const reading = readTake(score, played, options);
   const other = otherExplanation(score, reading, { played, counts: countNotes(score, reading, played) });
   if (other?.surely !== true || other.explanation.written === undefined) return traceOf(reading);

@@ -1,4 +1,4 @@
-import { hitRates, matchHits } from "../../lib/take/hits.js";
+import { hitRates, matchHits } from "../reference/hitRates.js";
 
 /** The methods of the peer, its default first. */
 export const PEER_METHODS: string[] = "default energy hfc complex phase specdiff kl mkl specflux".split(" ");

@@ -9,9 +9,9 @@ import { SoundBankLoader } from "spessasynth_core";
 import { random } from "../../lib/base/index.js";
 import { findOnsets, findPitches, takeFromSound } from "../../lib/listen/index.js";
 import { readSoundBank } from "../../lib/render/sound/index.js";
-import { hitRates, matchHits } from "../../lib/take/index.js";
 import { backing, score } from "../listen/quayRoom.js";
 import { heardBy, inRoom, levelled, mixed, noise, streamOf } from "../listen/room.js";
+import { hitRates, matchHits } from "../reference/hitRates.js";
 import { BENCH_INSTRUMENTS, type BenchInstrument, leadIns, RATE, sounded, soundTake } from "./soundTakes.js";
 
 const BANK = "/usr/share/sounds/sf3/FluidR3Mono_GM.sf3";

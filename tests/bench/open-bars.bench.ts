@@ -2,9 +2,9 @@
 import { type Random, random } from "../../lib/base/index.js";
 import { PLAYERS, type Player, playTake } from "../../lib/rehearsal/player.js";
 import type { Score } from "../../lib/schema/index.js";
-import { passOver } from "../../lib/take/filter.js";
-import { guideOf } from "../../lib/take/guide.js";
 import { assess } from "../../lib/take/index.js";
+import { passOver } from "../../lib/take/state/filter.js";
+import { guideOf } from "../../lib/take/state/guide.js";
 import { MATERIALS, materialScore } from "./material.js";
 
 const SEED = process.env.LEEWAY_SEED ?? "quay";

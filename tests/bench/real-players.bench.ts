@@ -9,8 +9,8 @@ import { readCurriculum } from "../../lib/curriculum/index.js";
 import { findRung, scoreOf } from "../../lib/drill/index.js";
 import type { DropoutFinding, Finding, Score } from "../../lib/schema/index.js";
 import { assess } from "../../lib/take/index.js";
-import { standardDeviation } from "../../lib/take/statistics.js";
-import { wingKristofferson } from "../../lib/take/wingKristofferson.js";
+import { standardDeviation } from "../../lib/take/metrics/statistics.js";
+import { wingKristofferson } from "../reference/wingKristofferson.js";
 import { must } from "../time/shorthand.js";
 import { plotDrifts } from "./realPlayersPlot.js";
 

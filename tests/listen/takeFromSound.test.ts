@@ -1,7 +1,8 @@
 import { beforeAll, describe, expect, test } from "vitest";
 import type { Result } from "../../lib/base/index.js";
 import { findOnsets, type SoundTake, takeFromSound } from "../../lib/listen/index.js";
-import { assess, hitRates, matchHits } from "../../lib/take/index.js";
+import { assess } from "../../lib/take/index.js";
+import { hitRates, matchHits } from "../reference/hitRates.js";
 import { backing, type Lesson, lesson, RATE, score } from "./quayRoom.js";
 import { streamOf } from "./room.js";
 

@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { bearing, circularDeviation, rayleighTest, vTest } from "../../lib/take/circular.js";
+import { bearing, circularDeviation, rayleighTest, vTest } from "./circularStatistics.js";
 import { near, printed } from "./published.js";
 
 const radians = (degrees: readonly number[]): number[] => degrees.map((each) => (each * Math.PI) / 180);

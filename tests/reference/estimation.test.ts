@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
-import { passOver } from "../../lib/take/filter.js";
-import { guideOf } from "../../lib/take/guide.js";
-import { lineThrough } from "../../lib/take/statistics.js";
+import { lineThrough } from "../../lib/take/metrics/statistics.js";
+import { passOver } from "../../lib/take/state/filter.js";
+import { guideOf } from "../../lib/take/state/guide.js";
 import { plainScore } from "../take/scores.js";
 import { near, printed } from "./published.js";
 

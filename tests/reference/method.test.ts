@@ -1,7 +1,7 @@
 import { existsSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
-import { PRIOR } from "../../lib/take/noise.js";
+import { PRIOR } from "../../lib/take/state/noise.js";
 import { SURE } from "../../lib/take/verdict.js";
 import { ROOT } from "../sources.js";
 

@@ -1,5 +1,6 @@
 import { describe, expect, test } from "vitest";
-import { lagOneAutocorrelation, lineThrough, mean, standardDeviation } from "../../lib/take/statistics.js";
+import { lineThrough, mean, standardDeviation } from "../../lib/take/metrics/statistics.js";
+import { lagOneAutocorrelation } from "./autocorrelation.js";
 import { near, published } from "./published.js";
 
 // NIST Statistical Reference Datasets (US Government work), read in place; certified values from the headers of the files, computed again

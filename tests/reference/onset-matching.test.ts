@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { hitRates, matchHits } from "../../lib/take/hits.js";
+import { hitRates, matchHits } from "./hitRates.js";
 import { published } from "./published.js";
 
 // Annotated and detected times with the scores they should get: mir_eval (MIT) at 1fed5327, read in place. Hits counted again with an

@@ -1,7 +1,7 @@
 import { describe, test } from "vitest";
 import { type Player, playTake } from "../../lib/rehearsal/index.js";
-import { passOver } from "../../lib/take/filter.js";
-import { guideOf } from "../../lib/take/guide.js";
+import { passOver } from "../../lib/take/state/filter.js";
+import { guideOf } from "../../lib/take/state/guide.js";
 import { plainScore, timesOf } from "../take/scores.js";
 import { near, printed } from "./published.js";
 

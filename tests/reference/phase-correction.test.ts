@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { type Player, playTake } from "../../lib/rehearsal/index.js";
-import { settledVariance } from "../../lib/take/filter.js";
+import { settledVariance } from "../../lib/take/state/space.js";
 import { plainScore, timesOf } from "../take/scores.js";
 import { near, printed } from "./published.js";
 

@@ -1,8 +1,9 @@
 import { describe, expect, test } from "vitest";
 import { random } from "../../lib/base/index.js";
-import { autocovariance, detrended, lineThrough, standardDeviation } from "../../lib/take/statistics.js";
-import { type ClockAndMotor, wingKristofferson } from "../../lib/take/wingKristofferson.js";
+import { lineThrough, standardDeviation } from "../../lib/take/metrics/statistics.js";
+import { autocovariance, detrended } from "./autocorrelation.js";
 import { near, printed } from "./published.js";
+import { type ClockAndMotor, wingKristofferson } from "./wingKristofferson.js";
 
 // Worked examples computed for this table from the moment formulas of Wing & Kristofferson 1973 (formulas from memory); autocovariances
 // divided by n, mean removed.

@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { mixtureOf, probabilityWithin, rivalOf } from "../../lib/take/belief.js";
+import { mixtureOf, probabilityWithin, rivalOf } from "../../lib/take/metrics/drift.js";
 
 const PARTS = [
   { weight: 3, mean: 10, sd: 8 },

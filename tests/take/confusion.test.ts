@@ -1,10 +1,10 @@
 import { describe, expect, test } from "vitest";
-import { confusionIn } from "../../lib/take/confusion.js";
-import { passOver } from "../../lib/take/filter.js";
-import { guideOf } from "../../lib/take/guide.js";
-import type { Noise } from "../../lib/take/noise.js";
-import { normalBelow } from "../../lib/take/normal.js";
-import type { Reading } from "../../lib/take/reading.js";
+import { normalBelow } from "../../lib/take/metrics/normal.js";
+import { confusionIn } from "../../lib/take/reasons/confusion.js";
+import { passOver } from "../../lib/take/state/filter.js";
+import { guideOf } from "../../lib/take/state/guide.js";
+import type { Noise } from "../../lib/take/state/noise.js";
+import type { Reading } from "../../lib/take/state/reading.js";
 import { plainScore } from "./scores.js";
 
 /** What confusionIn() looks at: the guide and the likeliest noise. */

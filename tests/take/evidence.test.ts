@@ -1,10 +1,10 @@
 import { describe, expect, test } from "vitest";
 import { random } from "../../lib/base/index.js";
 import type { PlayedOnset, Score, Take } from "../../lib/schema/index.js";
-import { evidenceOf } from "../../lib/take/evidence.js";
-import { guideOf } from "../../lib/take/guide.js";
 import { assess } from "../../lib/take/index.js";
-import { keyNumber, playedOnsets } from "../../lib/take/played.js";
+import { keyNumber, playedOnsets } from "../../lib/take/onsets.js";
+import { evidenceOf } from "../../lib/take/state/evidence.js";
+import { guideOf } from "../../lib/take/state/guide.js";
 import { plainScore } from "./scores.js";
 
 const TUNE = ["D4", "F4", "A4", "C5", "G4", "E4", "Bb4"] as const;

@@ -1,9 +1,10 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import type { Score } from "../../lib/schema/index.js";
-import { type OffsetPrior, passOver, settledVariance } from "../../lib/take/filter.js";
-import { guideOf } from "../../lib/take/guide.js";
-import type { Noise } from "../../lib/take/noise.js";
+import { passOver } from "../../lib/take/state/filter.js";
+import { guideOf } from "../../lib/take/state/guide.js";
+import type { Noise } from "../../lib/take/state/noise.js";
+import { type OffsetPrior, settledVariance } from "../../lib/take/state/space.js";
 import { combine, type Form, fixed, given, logDensity, type Observation, sourceOf } from "./jointGaussian.js";
 import { plainScore } from "./scores.js";
 

@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
-import { findMode, fitAround } from "../../lib/take/fit.js";
-import { guideOf } from "../../lib/take/guide.js";
-import { type NoisePoint, PRIOR, pointAtLevel } from "../../lib/take/noise.js";
+import { findMode, fitAround } from "../../lib/take/state/fit.js";
+import { guideOf } from "../../lib/take/state/guide.js";
+import { type NoisePoint, PRIOR, pointAtLevel } from "../../lib/take/state/noise.js";
 import { plainScore } from "./scores.js";
 
 const score = plainScore({ phrases: 1 });
@@ -11,11 +11,11 @@ const options = { prior: { mean: 0, sd: 100 }, floorMs: 0, start: pointAtLevel(3
 const mode = findMode(guide, nothing, { ...options, rounds: 20 });
 const fit = fitAround(guide, nothing, mode, options);
 /** The logarithms a noise stands for: level, ratio, bias for each ms of clock. */
-const logs = fit.points.map(({ noise: { clock, motor, bias } }) => [
-  Math.log(clock * motor) / 2,
-  Math.log(clock / motor),
-  Math.log(bias / clock),
-]);
+const logs = fit.points.map(({ noise: { clock, motor, bias } }) => {
+  // What rounding onset times to a millisecond adds to the motor part (variance 1 / 12) is no part of the player.
+  const own = Math.sqrt(motor ** 2 - 1 / 12);
+  return [Math.log(clock * own) / 2, Math.log(clock / own), Math.log(bias / clock)];
+});
 const expectation = (value: (log: readonly number[]) => number): number =>
   fit.points.reduce((sum, { weight }, k) => sum + weight * value(logs[k]!), 0);
 

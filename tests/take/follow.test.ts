@@ -1,15 +1,15 @@
 import { describe, expect, test, vi } from "vitest";
 import { PLAYERS, playTake } from "../../lib/rehearsal/index.js";
 import { checkFinding, type Score, type Take } from "../../lib/schema/index.js";
-import type { Beam } from "../../lib/take/beam.js";
 import { assess, type Following, follow } from "../../lib/take/index.js";
+import type { Beam } from "../../lib/take/state/beam.js";
 import { MATERIALS, materialScore } from "../bench/material.js";
 import { driftsOf, jittered, plainScore, slowerInSilence, takeOf, timesOf } from "./scores.js";
 
 const walked = vi.hoisted(() => ({ steps: 0 }));
 
 // Every step of every walk goes through a beam: counted here, not timed.
-vi.mock("../../lib/take/beam.js", async (load) => {
+vi.mock("../../lib/take/state/beam.js", async (load) => {
   const { createBeam } = await load<{ createBeam: () => Beam }>();
   return {
     createBeam: (): Beam => {

@@ -1,8 +1,8 @@
 import { describe, expect, test } from "vitest";
 import { PLAYERS, playTake } from "../../lib/rehearsal/index.js";
-import { guideOf } from "../../lib/take/guide.js";
-import { pairOnsets } from "../../lib/take/pairing.js";
-import { playedOnsets } from "../../lib/take/played.js";
+import { playedOnsets } from "../../lib/take/onsets.js";
+import { guideOf } from "../../lib/take/state/guide.js";
+import { pairOnsets } from "../../lib/take/state/pairing.js";
 import { MATERIALS, materialScore } from "../bench/material.js";
 
 /** How often a pairing weighs an onset against a note, counted, not timed. */

@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { errorFunction } from "simple-statistics";
 import { describe, expect, test } from "vitest";
-import { normalBelow, normalWithin } from "../../lib/take/normal.js";
+import { normalBelow, normalWithin } from "../../lib/take/metrics/normal.js";
 
 const finite = fc.double({ min: -8, max: 8, noNaN: true });
 

@@ -1,8 +1,8 @@
 import { type Random, random } from "../../lib/base/index.js";
 import { type PlayedTruth, type Player, playTake } from "../../lib/rehearsal/index.js";
 import type { OpenStretch, Score, Take } from "../../lib/schema/index.js";
-import { passOver } from "../../lib/take/filter.js";
-import { guideOf } from "../../lib/take/guide.js";
+import { passOver } from "../../lib/take/state/filter.js";
+import { guideOf } from "../../lib/take/state/guide.js";
 import { plainScore } from "./scores.js";
 
 /** Where a bar of four beats may be played, in beats. */

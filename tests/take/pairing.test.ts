@@ -1,9 +1,9 @@
 import { describe, expect, test } from "vitest";
 import { random } from "../../lib/base/index.js";
-import { chancesAfter } from "../../lib/take/chances.js";
-import { passOver } from "../../lib/take/filter.js";
-import { guideOf } from "../../lib/take/guide.js";
-import { pairOnsets } from "../../lib/take/pairing.js";
+import { chancesAfter } from "../../lib/take/state/chances.js";
+import { passOver } from "../../lib/take/state/filter.js";
+import { guideOf } from "../../lib/take/state/guide.js";
+import { pairOnsets } from "../../lib/take/state/pairing.js";
 import { plainScore } from "./scores.js";
 
 const noise = { clock: 12, motor: 14, bias: 0.015, correction: 0.36 };

@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { random } from "../../lib/base/index.js";
-import { vTest } from "../../lib/take/circular.js";
-import { pulseTest } from "../../lib/take/pulse.js";
+import { pulseTest } from "../../lib/take/metrics/pulse.js";
+import { vTest } from "../reference/circularStatistics.js";
 
 const even = (places: number, length: number): number[] =>
   Array.from({ length: places + 1 }, (_, place) => (place * length) / places);

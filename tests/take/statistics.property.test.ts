@@ -1,15 +1,8 @@
 import fc from "fast-check";
 import * as theirs from "simple-statistics";
 import { describe, expect, test } from "vitest";
-import {
-  autocovariance,
-  detrended,
-  lagOneAutocorrelation,
-  lineThrough,
-  mean,
-  median,
-  standardDeviation,
-} from "../../lib/take/statistics.js";
+import { lineThrough, mean, median, standardDeviation } from "../../lib/take/metrics/statistics.js";
+import { autocovariance, detrended, lagOneAutocorrelation } from "../reference/autocorrelation.js";
 
 const value = fc.double({ min: -1000, max: 1000, noNaN: true });
 const values = fc.array(value, { minLength: 2, maxLength: 40 });

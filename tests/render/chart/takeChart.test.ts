@@ -76,6 +76,19 @@ describe("takeChart()", () => {
     expect(takeRows(LONG, 300).at(-1)!.to).toBe(LONG.duration);
   });
 
+  test.each([0, -15, 137])(
+    "a take with every note off by %d ms is drawn to a scale on which that can be read",
+    (ms) => {
+      const even = scoreAt(drillIn(FIRST, "steady"));
+      const off = { onsets: even.expected.map(({ at }) => at + ms / 1000), zero: "bar-1" as const };
+      const lettered = letteringOf(takeChart(even, off, assess(even, off))).map(({ text }) => text);
+      const scale = lettered.filter((text) => /^(0|[+−]\d+)$/.test(text)).map((text) => Number(text.replace("−", "-")));
+      expect(scale.length).toBeGreaterThanOrEqual(4);
+      // 30 ms either way and all that was played is shown, and rounding to even figures adds less than half of it again.
+      for (const figure of scale) expect(Math.abs(figure)).toBeLessThanOrEqual(1.5 * Math.max(30, Math.abs(ms)));
+    },
+  );
+
   test("a finding of another take is refused", () => {
     expect(() => takeChart(score, { onsets: [] }, finding)).toThrow(RangeError);
   });

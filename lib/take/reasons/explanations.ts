@@ -1,0 +1,263 @@
+import type { Reason, Score } from "../../schema/index.js";
+import type { Counts } from "../metrics/counts.js";
+import type { PlayedOnsets } from "../onsets.js";
+import { evidenceOf } from "../state/evidence.js";
+import { guideOf } from "../state/guide.js";
+import { type Paired, pairOnsets } from "../state/pairing.js";
+import type { Reading } from "../state/reading.js";
+import { playedWithin, scoreWithin, type Window } from "./excerpt.js";
+import { type Passage, passagesOf, poorlyExplained } from "./passages.js";
+
+/** Another way in which a take may have been played: the score as the player would have taken it. */
+export interface Explanation {
+  readonly reason: Reason;
+  readonly score: Score;
+  /** Per expected note of that score, its index in the written one; absent when they are not the same notes. */
+  readonly written?: readonly number[];
+  /** Milliseconds the whole take is moved against the score. */
+  readonly shiftMs: number;
+  /** The poorly explained stretch it must explain better, seconds. */
+  readonly where: Window;
+  /** How far it goes: to the end of that stretch, or of the take. */
+  readonly goesOn: boolean;
+}
+
+// Another explanation counts when it finds this share of its notes, and of the onsets (our choice).
+const WELL_EXPLAINED = 0.7;
+// What an unusual way of playing must make up for: one take in a hundred is played so (our choice); and how near it may come before it leaves doubt.
+const LOG_UNUSUAL = Math.log(0.01);
+const LEAVES_DOUBT = 3;
+
+/** The way of playing that explains a poorly explained take about as well as the score, or better; `surely` when it leaves no doubt. */
+export function otherExplanation(
+  score: Score,
+  reading: Reading,
+  { played, counts }: { readonly played: PlayedOnsets; readonly counts: Counts },
+): { readonly explanation: Explanation; readonly surely: boolean } | undefined {
+  const passages = passagesOf(score, played, counts);
+  const poor = passages.filter(poorlyExplained);
+  const displaced = hangsOver(score, played, counts);
+  if (poor.length === 0 && !displaced) return undefined;
+  const mostly = poorlyExplained({
+    notes: score.expected.length,
+    missed: counts.missed.length,
+    added: counts.added.length,
+  });
+  const candidates = [
+    ...poor
+      .filter(suggestsRate)
+      .slice(0, PASSAGES_TRIED)
+      .flatMap((passage) => ratesIn(score, passage)),
+    ...(mostly ? ratesIn(score, THROUGHOUT) : []),
+    ...(mostly || displaced ? startsOf(score, played) : []),
+    ...slipsBefore(
+      score,
+      poor.find(({ dropout }) => dropout === undefined),
+    ),
+  ];
+  const weigh = weighing(score, reading, played);
+  let best: { explanation: Explanation; gain: number } | undefined;
+  for (const explanation of candidates) {
+    const gain = weigh(explanation);
+    if (gain > (best?.gain ?? -LEAVES_DOUBT)) best = { explanation, gain };
+  }
+  return best && { explanation: best.explanation, surely: best.gain > LEAVES_DOUBT };
+}
+
+// So many poorly explained passages are looked into, the earliest first, so that a long take that fits nothing is refused in time (our choice).
+const PASSAGES_TRIED = 2;
+
+// So many notes missed at one end of a take and onsets added beyond the other make one ask whether its zero is right (our choice: one may be chance).
+const HANGS_OVER = 2;
+
+/** Whether the first notes were missed and the last onsets added, or the other way round: as when a take starts elsewhere than it says. */
+function hangsOver(score: Score, { given }: PlayedOnsets, counts: Counts): boolean {
+  const missed = new Set(counts.missed);
+  const added = new Set(counts.added);
+  const run = (length: number, stands: (k: number) => boolean): boolean =>
+    length >= HANGS_OVER && Array.from({ length: HANGS_OVER }, (_, k) => k).every(stands);
+  const notes = score.expected.length;
+  const onsets = given.length;
+  return (
+    (run(notes, (k) => missed.has(k)) && run(onsets, (k) => added.has(given[onsets - 1 - k]!))) ||
+    (run(onsets, (k) => added.has(given[k]!)) && run(notes, (k) => missed.has(notes - 1 - k)))
+  );
+}
+
+// A stretch is weighed with so many beats on either side, in which the player's time shows.
+const BEATS_AROUND = 8;
+
+/**
+ * How much likelier the take is under an explanation than as written, natural logarithm, its rarity included. What differs in one stretch only is
+ * weighed in that stretch; what goes on to the end is weighed as a whole only when it explains the stretch it comes from.
+ */
+function weighing(score: Score, reading: Reading, played: PlayedOnsets): (explanation: Explanation) => number {
+  const asWritten = new Map<string, number>();
+  const gainIn = (within: Window, { score: other, shiftMs }: Explanation): number => {
+    const stretch = `${within.from} ${within.to}`;
+    const written = asWritten.get(stretch) ?? explainedBy(score, within, { reading, played, shiftMs: 0 }).logLikelihood;
+    asWritten.set(stretch, written);
+    const { logLikelihood, onsets, notes, heard } = explainedBy(other, within, { reading, played, shiftMs });
+    const found = onsets.reduce((count, onset) => count + (onset >= 0 ? 1 : 0), 0);
+    const explains = found >= WELL_EXPLAINED * Math.max(notes, heard);
+    return explains ? logLikelihood + LOG_UNUSUAL - written : Number.NEGATIVE_INFINITY;
+  };
+  const around = BEATS_AROUND * score.beat;
+  return (explanation) => {
+    const { from, to } = explanation.where;
+    const gain = gainIn({ from: from - around, to: to + around }, explanation);
+    return explanation.goesOn && gain > -LEAVES_DOUBT ? gainIn(THROUGHOUT, explanation) : gain;
+  };
+}
+
+function explainedBy(
+  score: Score,
+  within: Window,
+  { reading, played, shiftMs }: { readonly reading: Reading; readonly played: PlayedOnsets; readonly shiftMs: number },
+): Pick<Paired, "logLikelihood" | "onsets"> & { readonly notes: number; readonly heard: number } {
+  const written = scoreWithin(score, within);
+  const heard = playedWithin(played, within);
+  const guide = guideOf(written);
+  const moved = { ...heard, at: heard.at.map((at) => at - shiftMs) };
+  const evidence = evidenceOf(written, guide, moved);
+  const logAdded = reading.logAdded.subarray(heard.first, heard.first + heard.at.length);
+  const paired = pairOnsets(guide, { at: moved.at, logAdded, ...(evidence && { evidence }) }, reading.assumed);
+  return { ...paired, notes: written.expected.length, heard: heard.at.length };
+}
+
+// At twice the rate about as many notes are added as are written, at half of it about half are left out; chance slips do both alike (our choice).
+const SUGGESTS_RATE = 0.3;
+
+/** Whether a passage may have been played at another rate: enough was played for half of it, and what is wrong is wrong one way. */
+function suggestsRate({ notes, missed, added }: Passage): boolean {
+  return notes - missed + added >= notes / 3 && Math.abs(added - missed) >= SUGGESTS_RATE * notes;
+}
+
+/** Played at double or half the rate in a passage. */
+function ratesIn(score: Score, { from, to, dropout }: Pick<Passage, "from" | "to" | "dropout">): Explanation[] {
+  const inside = ({ at }: { at: number }): boolean => at >= from && at <= to;
+  const where =
+    dropout !== undefined ? "in this silence" : to === Number.POSITIVE_INFINITY ? "throughout" : "for a while";
+  const explained = (expected: Score["expected"], code: string, says: string): Explanation => ({
+    reason: { code, says, ...(dropout === undefined ? {} : { dropout }) },
+    score: { ...score, expected },
+    shiftMs: 0,
+    where: { from, to },
+    goesOn: false,
+  });
+  const twice = `The notes fit two readings: as written, or at twice the rate ${where}.`;
+  const half = `The notes fit two readings: as written with every other note left out, or at half the rate ${where}.`;
+  return [
+    explained(doubled(score.expected, inside), "DOUBLE_RATE", twice),
+    ...[0, 1].map((parity) =>
+      explained(
+        score.expected.filter((note, k) => !inside(note) || k % 2 === parity),
+        "HALF_RATE",
+        half,
+      ),
+    ),
+  ];
+}
+
+const THROUGHOUT = { from: Number.NEGATIVE_INFINITY, to: Number.POSITIVE_INFINITY, dropout: undefined };
+
+function doubled(expected: Score["expected"], inside: (note: { at: number }) => boolean): Score["expected"] {
+  return expected.flatMap((note, k) => {
+    const next = expected[k + 1];
+    if (next === undefined || !inside(note) || !inside(next)) return [note];
+    return [note, { position: note.position, part: note.part, bar: note.bar, at: (note.at + next.at) / 2 }];
+  });
+}
+
+/** From the silence before this poorly explained passage on, ahead of the score or behind it by a beat, half a bar, a bar or two. */
+function slipsBefore(score: Score, passage: Passage | undefined): Explanation[] {
+  // Where the accompaniment does not return there is no re-entry to miss.
+  const index =
+    passage === undefined ? -1 : score.dropouts.findIndex(({ to, reentry }) => to === passage.from && reentry !== null);
+  if (index < 0) return [];
+  const bar = barSecondsAt(score, score.dropouts[index]!.to) ?? 4 * score.beat;
+  const sizes: [seconds: number, name: string][] = [
+    [score.beat, "a beat"],
+    [bar / 2, "half a bar"],
+    [bar, "a bar"],
+    [2 * bar, "two bars"],
+  ];
+  return sizes.flatMap(([by, name]) => [
+    slip(score, {
+      index,
+      by,
+      until: passage!.to,
+      says: `After a silence you came in ${name} early, and played on ${name} ahead.`,
+    }),
+    slip(score, {
+      index,
+      by: -by,
+      until: passage!.to,
+      says: `After a silence you came in ${name} late, and played on ${name} behind.`,
+    }),
+  ]);
+}
+
+function slip(
+  score: Score,
+  { index, by, until, says }: { index: number; by: number; until: number; says: string },
+): Explanation {
+  const { from, to } = score.dropouts[index]!;
+  const soon = (at: number): boolean => at < to - 1e-6;
+  // What is played at the re-entry is what the score has `by` later; what lies between is left out, or played twice.
+  const notes = score.expected.flatMap((note, written) => {
+    const moved = { note: { ...note, at: note.at - by }, written };
+    const kept = soon(note.at) ? [{ note, written }] : [];
+    return soon(note.at - by) ? kept : [...kept, moved];
+  });
+  notes.sort((a, b) => a.note.at - b.note.at);
+  return {
+    reason: { code: "SLIPPED", says, dropout: index },
+    score: { ...score, expected: notes.map(({ note }) => note) },
+    written: notes.map(({ written }) => written),
+    shiftMs: 0,
+    where: { from, to: until },
+    goesOn: true,
+  };
+}
+
+function barSecondsAt(score: Score, at: number): number | undefined {
+  const next = score.bars.findIndex((bar) => bar.at > at + 1e-6);
+  return next > 0 ? score.bars[next]!.at - score.bars[next - 1]!.at : undefined;
+}
+
+// Shifts of the whole take that are tried: the likeliest few, found as the most frequent distances between onsets and notes (our choice).
+const STARTS_TRIED = 4;
+const LONGEST_START_MS = 20000;
+// The start is found from so many notes and onsets at most.
+const NOTES_LOOKED_AT = 400;
+
+/** The whole take begun earlier or later than it says. */
+function startsOf(score: Score, played: PlayedOnsets): Explanation[] {
+  const width = 50;
+  const counts = new Map<number, number>();
+  for (const note of score.expected.slice(0, NOTES_LOOKED_AT)) {
+    for (const at of played.at.subarray(0, NOTES_LOOKED_AT)) {
+      const distance = at - note.at * 1000;
+      if (Math.abs(distance) > LONGEST_START_MS || Math.abs(distance) < (score.beat * 1000) / 3) continue;
+      const bin = Math.round(distance / width);
+      counts.set(bin, (counts.get(bin) ?? 0) + 1);
+    }
+  }
+  const near = (bin: number): number =>
+    (counts.get(bin - 1) ?? 0) / 2 + counts.get(bin)! + (counts.get(bin + 1) ?? 0) / 2;
+  return [...counts.keys()]
+    .sort((a, b) => near(b) - near(a))
+    .slice(0, STARTS_TRIED)
+    .map((bin) => {
+      const shiftMs = bin * width;
+      const how = `${(Math.abs(shiftMs) / 1000).toFixed(1)} s ${shiftMs > 0 ? "later" : "earlier"} than it says`;
+      return {
+        reason: { code: "STARTS_ELSEWHERE", says: `The take fits better when it starts ${how}: is its zero right?` },
+        score,
+        shiftMs,
+        where: THROUGHOUT,
+        goesOn: false,
+      };
+    });
+}

@@ -1,0 +1,60 @@
+import type { Score } from "../../schema/index.js";
+import type { Counts } from "../metrics/counts.js";
+import type { PlayedOnsets } from "../onsets.js";
+
+/** A stretch of a take between two ends of silences: a dropout, or what is accompanied between two. Seconds from bar 1. */
+export interface Passage {
+  readonly from: number;
+  readonly to: number;
+  /** Index of the dropout, when it is one. */
+  readonly dropout: number | undefined;
+  /** Expected notes in it. */
+  readonly notes: number;
+  /** Expected notes missed in it. */
+  readonly missed: number;
+  /** Onsets added in it. */
+  readonly added: number;
+}
+
+// The written notes explain a passage poorly when more than this share of them, and more than three, are missed or added: far above what careful
+// and careless players show, 3 to 10 % (our choice).
+const POORLY_EXPLAINED = 0.3;
+const FEWEST_WRONG = 3;
+
+export function poorlyExplained({ notes, missed, added }: Pick<Passage, "notes" | "missed" | "added">): boolean {
+  return missed + added > Math.max(FEWEST_WRONG, POORLY_EXPLAINED * notes);
+}
+
+/** The passages of a take in order, with how well the written notes explain each. */
+export function passagesOf(score: Score, played: PlayedOnsets, counts: Counts): Passage[] {
+  const edges = score.dropouts.flatMap(({ from, to }) => [from, to]);
+  const notes = new Uint32Array(edges.length + 1);
+  const missed = new Uint32Array(edges.length + 1);
+  const added = new Uint32Array(edges.length + 1);
+  const passageAt = (at: number): number => {
+    let low = 0;
+    let high = edges.length;
+    while (low < high) {
+      const middle = (low + high) >> 1;
+      // A note on the end of a silence still belongs to it: it is unguided.
+      if (middle % 2 === 0 ? edges[middle]! <= at : edges[middle]! < at) low = middle + 1;
+      else high = middle;
+    }
+    return low;
+  };
+  for (const { at } of score.expected) notes[passageAt(at)]!++;
+  for (const note of counts.missed) missed[passageAt(score.expected[note]!.at)]!++;
+  const order = new Int32Array(played.given.length);
+  played.given.forEach((given, k) => {
+    order[given] = k;
+  });
+  for (const onset of counts.added) added[passageAt(played.at[order[onset]!]! / 1000)]!++;
+  return Array.from(notes, (count, k) => ({
+    from: edges[k - 1] ?? Number.NEGATIVE_INFINITY,
+    to: edges[k] ?? Number.POSITIVE_INFINITY,
+    dropout: k % 2 === 1 ? (k - 1) / 2 : undefined,
+    notes: count,
+    missed: missed[k]!,
+    added: added[k]!,
+  }));
+}

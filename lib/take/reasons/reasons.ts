@@ -1,0 +1,102 @@
+import type { Reason, Score } from "../../schema/index.js";
+import type { Counts } from "../metrics/counts.js";
+import { type Belief, RIVAL_WEIGHT, rivalOf } from "../metrics/drift.js";
+import type { PlayedOnsets } from "../onsets.js";
+import type { Reading } from "../state/reading.js";
+import { confusionIn, MOST_CONFUSION } from "./confusion.js";
+import { passagesOf, poorlyExplained } from "./passages.js";
+
+/** Codes of the remarks a finding can carry, with what each means. */
+export const REASONS = {
+  NOTHING_PLAYED: "the take holds no onset",
+  TOO_LITTLE_PLAYED: "fewer than half of the expected notes were found",
+  TWO_PAIRINGS: "two pairings explain the take almost equally well and differ in what they say",
+  DOUBLE_RATE: "the notes fit twice the rate about as well as the score, or better",
+  HALF_RATE: "the notes fit half the rate about as well as the score, or better",
+  SLIPPED: "after a silence the player came in beats or bars early or late, and played on from there",
+  MAYBE_SLIPPED: "the take fits such an entry about as well as the score",
+  STARTS_ELSEWHERE: "the take fits about as well, or better, when it starts earlier or later than it says",
+  POORLY_EXPLAINED: "many notes of a silence were missed and many added: what was played is not what is written",
+  GUIDED: "something sounded through a silence, so that it shows nothing of keeping time alone",
+  NOTES_TOO_CLOSE: "the notes lie too close together, for this player, to tell which is which",
+} as const;
+export type ReasonCode = keyof typeof REASONS;
+
+const FEWEST_FOUND = 0.5;
+
+/** Reasons for giving no verdict, on the whole take (no `dropout`) or on one dropout. */
+export function reasonsAgainstVerdict(
+  score: Score,
+  {
+    reading,
+    played,
+    counts,
+    beliefs,
+  }: {
+    readonly reading: Reading;
+    readonly played: PlayedOnsets;
+    readonly counts: Counts;
+    readonly beliefs: readonly Belief[];
+  },
+): Reason[] {
+  if (played.at.length === 0) return [{ code: "NOTHING_PLAYED", says: "Nothing was played." }];
+  const doubts: Reason[] = [];
+  const found = counts.pairs.length;
+  if (found < FEWEST_FOUND * score.expected.length) {
+    const says = `Only ${found} of ${score.expected.length} expected notes were found; is this the right rung, and does the take start where it says?`;
+    doubts.push({ code: "TOO_LITTLE_PLAYED", says });
+  }
+  const shift = wholeShift(reading);
+  if (shift !== undefined) doubts.push({ code: "TWO_PAIRINGS", says: shift });
+  const pitched = played.pitch.some((pitch) => !Number.isNaN(pitch));
+  const confusion = confusionIn(score, reading, pitched);
+  for (const { dropout, notes, missed, added } of passagesOf(score, played, counts).filter(poorlyExplained)) {
+    if (dropout === undefined || missed === notes) continue;
+    const says = `In this silence ${missed} of ${notes} notes were missed and ${added} added: what was played is not what is written.`;
+    doubts.push({ code: "POORLY_EXPLAINED", says, dropout });
+  }
+  score.dropouts.forEach(({ silent }, dropout) => {
+    const says = "Something sounded through this silence: it shows nothing of keeping time alone.";
+    if (!silent) doubts.push({ code: "GUIDED", says, dropout });
+  });
+  beliefs.forEach((belief, dropout) => {
+    const rival = rivalOf(belief);
+    if (rival !== undefined) {
+      const says = `The notes of this silence can be read in two ways, with a drift of ${inMs(belief.parts[0]!.mean)} or of ${inMs(rival)}.`;
+      doubts.push({ code: "TWO_PAIRINGS", says, dropout });
+    }
+    if (confusion[dropout]! > MOST_CONFUSION) {
+      const says = "The notes of this silence lie too close together to tell which is which at this unsteadiness.";
+      doubts.push({ code: "NOTES_TOO_CLOSE", says, dropout });
+    }
+    const { from, to } = reading.guide.stretches[dropout]!;
+    const rate = otherRateIn(belief.mean / (to - from));
+    if (rate !== undefined) doubts.push({ ...rate, dropout });
+  });
+  return doubts;
+}
+
+/**
+ * Says so when a drift, as a share of tempo, lies nearer to twice or half the rate than to the tempo: an interval below 1 / sqrt(2) or above
+ * sqrt(2) of the written one. Continuation over a minute stays within 11.5 % (Stevens 1886).
+ */
+function otherRateIn(share: number): Reason | undefined {
+  const told = (rate: string): string =>
+    `The notes of this silence go at nearer ${rate} the rate than to the tempo (${Math.abs(100 * share).toFixed(0)} % ${share < 0 ? "fast" : "slow"}): which was meant cannot be told.`;
+  if (1 + share < Math.SQRT1_2) return { code: "DOUBLE_RATE", says: told("twice") };
+  if (1 + share > Math.SQRT2) return { code: "HALF_RATE", says: told("half") };
+  return undefined;
+}
+
+const inMs = (value: number): string => `${Math.round(value)} ms`;
+
+/** Says so when the whole take can be read shifted by a note or more. */
+function wholeShift({ paired, guide }: Reading): string | undefined {
+  const rival = paired.rivals.find(({ logWeight, changes }) => {
+    return Math.exp(logWeight) >= RIVAL_WEIGHT && changes.length > FEWEST_FOUND * guide.expected.length;
+  });
+  if (rival === undefined) return undefined;
+  const moved = rival.changes.find(([place, onset]) => onset >= 0 && paired.onsets[place]! >= 0);
+  const later = moved === undefined || moved[1] > paired.onsets[moved[0]]!;
+  return `The take fits two places almost equally well: as read here, or with every note one place ${later ? "earlier" : "later"}.`;
+}

@@ -1,0 +1,137 @@
+import { type Beam, createBeam, type Meeting } from "./beam.js";
+import { PLACE_TAKEN } from "./chances.js";
+import type { Evidence } from "./evidence.js";
+import { type Guide, STEP } from "./guide.js";
+import type { Noise } from "./noise.js";
+import type { OffsetPrior } from "./space.js";
+
+/** What was played, in order of time, ready for pairing. */
+export interface Played {
+  /** Milliseconds from the downbeat of bar 1, ascending. */
+  readonly at: Float64Array;
+  /** Natural logarithm of the rate of unexpected onsets at each onset, per ms. */
+  readonly logAdded: Float64Array;
+  readonly evidence?: Evidence;
+}
+
+/** What a pairing assumes of the player: the noise, the constant offset, and the chance that a note is left out. */
+export interface PairingTerms {
+  readonly noise: Noise;
+  readonly prior: OffsetPrior;
+  readonly missing: number;
+}
+
+/** Another pairing that comes near the likeliest, told by what is different. */
+export interface RivalPairing {
+  /** Logarithm of its weight against the likeliest; 0 or less. */
+  readonly logWeight: number;
+  /** Places that are paired otherwise, ascending, with their onset there (-1: missed). */
+  readonly changes: readonly (readonly [place: number, onset: number])[];
+}
+
+/** The pairing that explains a take best, and those that come near it. */
+export interface Paired {
+  /** Per place: index of the played onset, or -1. */
+  readonly onsets: Int32Array;
+  /** The likeliest first. */
+  readonly rivals: readonly RivalPairing[];
+  /** Logarithm of the likelihood ratio against "every onset is an addition". */
+  readonly logLikelihood: number;
+}
+
+/** A pairing in the making: the take is walked as far as the onsets reach. */
+export interface Walk {
+  /** Meets everything that lies before `until` (ms). All onsets up to then and a little later must be in `played`. */
+  on(until: number, played: Played): void;
+  /** The likeliest reading's belief now: the player's asynchrony and constant offset, ms. */
+  belief(): { readonly asynchrony: number; readonly offset: number };
+  finish(): Paired;
+}
+
+// A candidate further off than this many standard deviations (squared) is no candidate: exp(-18) is far below every other cost.
+const GATE = 36;
+// One silence in twenty is played at a tempo of its own, as far off as continuation over a minute has been seen to go (up to 11.5 %: Stevens 1886); the chance is our choice.
+const RUNAWAY = { variance: 0.1 ** 2, logChance: Math.log(0.05) };
+// Pairing allows for this much timing noise at least, ms, so that one displaced note in a very even take is still that note (our choice).
+const LEAST_MOTOR_MS = 5;
+
+/**
+ * The likeliest pairing of played onsets with expected ones, and every other reading that comes near it.
+ *
+ * Each reading carries its own belief about the player's time, so the phase is followed, not snapped to the nearest note: it is corrected
+ * where the accompaniment sounds and runs free where it does not. At every expected note a reading may take the next onset or a later one
+ * (those between are additions) or leave the note out; readings that agree again are merged, the less likely kept as an alternative
+ * (multiple-hypothesis tracking: Reid 1979, IEEE Trans. Automatic Control 24, 843-854, from memory). Linear in the number of notes.
+ */
+export function pairOnsets(guide: Guide, played: Played, terms: PairingTerms): Paired {
+  const walk = startWalk(guide, terms);
+  walk.on(Number.POSITIVE_INFINITY, played);
+  return walk.finish();
+}
+
+export function startWalk(guide: Guide, { noise, prior, missing }: PairingTerms): Walk {
+  const beam = createBeam();
+  const costs = meetingCosts(missing, noise.motor);
+  const openCosts = meetingCosts(1 - PLACE_TAKEN, noise.motor);
+  beam.begin(prior, noise);
+  let now = guide.at[0] ?? 0;
+  let free = false;
+  let step = 0;
+  const on = (until: number, played: Played): void => {
+    for (; step < guide.kind.length && guide.at[step]! < until; step++) {
+      const gap = guide.at[step]! - now;
+      if (gap > 0) {
+        now = guide.at[step]!;
+        beam.wait(gap, (noise.clock ** 2 / guide.beatMs) * gap, free);
+      }
+      const which = guide.index[step]!;
+      switch (guide.kind[step]) {
+        case STEP.note:
+          beam.meet(which, now, played, guide.source[which]! < 0 ? openCosts : costs);
+          break;
+        case STEP.silenceStarts:
+          free = true;
+          beam.letGo(noise.bias ** 2, RUNAWAY);
+          break;
+        case STEP.silenceEnds:
+          free = false;
+          beam.takeUp();
+          break;
+        case STEP.beat:
+          beam.correct(noise.correction, which);
+      }
+    }
+  };
+  return { on, belief: beam.belief, finish: () => readingsOf(beam, guide.expected.length) };
+}
+
+function meetingCosts(missing: number, motor: number): Meeting {
+  return {
+    motor: Math.max(LEAST_MOTOR_MS, motor) ** 2,
+    logMissing: Math.log(missing),
+    logThere: Math.log1p(-missing) - 0.5 * Math.log(2 * Math.PI),
+    gate: GATE,
+  };
+}
+
+function readingsOf(beam: Beam, notes: number): Paired {
+  const { best, value, alternatives } = beam.finish();
+  const onsets = new Int32Array(notes).fill(-1);
+  const nodeAt = new Int32Array(notes).fill(-1);
+  for (let node = best; node >= 0; node = beam.parentOf(node)) {
+    const note = beam.noteOf(node);
+    onsets[note] = beam.onsetOf(node);
+    nodeAt[note] = node;
+  }
+  const rivals: RivalPairing[] = [];
+  for (const { kept, dropped, gap } of alternatives) {
+    if (kept >= 0 && nodeAt[beam.noteOf(kept)] !== kept) continue;
+    const changes: [number, number][] = [];
+    for (let node = dropped; node >= 0 && nodeAt[beam.noteOf(node)] !== node; node = beam.parentOf(node)) {
+      if (onsets[beam.noteOf(node)] !== beam.onsetOf(node)) changes.push([beam.noteOf(node), beam.onsetOf(node)]);
+    }
+    if (changes.length > 0) rivals.push({ logWeight: -gap, changes: changes.reverse() });
+  }
+  rivals.sort((a, b) => b.logWeight - a.logWeight);
+  return { onsets, rivals, logLikelihood: value };
+}
