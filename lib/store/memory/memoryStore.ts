@@ -1,9 +1,9 @@
 import type { Problem } from "../../base/index.js";
 import { canonicalJson, compareEvents, fold } from "../../progress/index.js";
 import type { JournalEvent, Standing } from "../../schema/index.js";
-import { arrange } from "../arrange.js";
+import { checkEvents, requireEvents } from "../checkEvents.js";
 import type { CourseText, JournalEntry, JournalKey, Merged, OpenJournal, Store } from "../model.js";
-import { requireEvents, screen } from "../screen.js";
+import { orderEvents } from "../orderEvents.js";
 
 /** A journal in memory: events by their text, in order, and what they amount to. */
 interface Kept {
@@ -44,7 +44,7 @@ export function memoryStore(): Store {
       return { outcome: "kept", revision: now + 1, added };
     },
     merge: async (key, values): Promise<Merged> => {
-      const { events, problems } = screen(key, values);
+      const { events, problems } = checkEvents(key, values);
       const added = add(journals, key, events);
       return { added, known: events.length - added, problems };
     },
@@ -76,7 +76,7 @@ function add(journals: Map<string, Kept>, key: JournalKey, given: readonly Journ
     if (!kept.texts.has(text)) fresh.set(text, JSON.parse(text) as JournalEvent);
   }
   if (fresh.size === 0) return 0;
-  const { events, follows } = arrange([...fresh.values()], kept.events.at(-1), (id) => kept.ids.has(id));
+  const { events, follows } = orderEvents([...fresh.values()], kept.events.at(-1), (id) => kept.ids.has(id));
   const goesOn = follows && kept.standing !== undefined;
   if (follows) for (const event of events) kept.events.push(event);
   else kept.events = [...kept.events, ...events].sort(compareEvents);

@@ -4,13 +4,13 @@ import { failure, type Result, success } from "../../base/index.js";
 import { storeProblem } from "../codes.js";
 import { failureProblem, storeFailure } from "../failure.js";
 import type { Store } from "../model.js";
-import { attempt } from "../sql/attempt.js";
 import type { Database } from "../sql/database.js";
-import { bringUpToDate } from "../sql/shape.js";
+import { migrate } from "../sql/migrations.js";
+import { retry } from "../sql/retry.js";
 import { sqlStore } from "../sql/sqlStore.js";
 import type { Tables } from "../sql/tables.js";
 import { placeOf } from "./address.js";
-import { isPassing, postgresProblem } from "./problems.js";
+import { isTransient, postgresProblem } from "./problems.js";
 import { forbidStatistics } from "./statistics.js";
 import { removeTraces } from "./traces.js";
 
@@ -30,7 +30,7 @@ const CONNECTING = 5000;
 const PAUSE = 100;
 
 /** Any number will do, as long as nobody else uses it: the lock under which tables change. "leew" in ASCII. */
-const SHAPE_LOCK = 0x6c656577;
+const MIGRATION_LOCK = 0x6c656577;
 
 /**
  * Opens the store in a PostgreSQL database, bringing its tables up to date first (a backup is the server's: see the notes on stores).
@@ -45,13 +45,13 @@ export async function openPostgres(url: string, options: PostgresOptions): Promi
   try {
     database = postgresDatabase(url, options);
     const { db, hasTables } = database;
-    if (!options.create && !(await attempt(database, () => hasTables(db)))) {
+    if (!options.create && !(await retry(database, () => hasTables(db)))) {
       const message = `there is no store in ${database.place}`;
       const remedy = "enrol a student or import a journal first, or name another store";
       throw storeFailure(storeProblem("STORE_NOT_FOUND", message, {}, remedy));
     }
-    await bringUpToDate(database);
-    await attempt(database, () => forbidStatistics(db));
+    await migrate(database);
+    await retry(database, () => forbidStatistics(db));
     return success(sqlStore(database));
   } catch (error) {
     await database?.close();
@@ -82,15 +82,15 @@ export function postgresDatabase(url: string, { connections = 8, patience = 10_0
     patience,
     pause: PAUSE,
     problemOf: (error) => postgresProblem(place, error),
-    passes: isPassing,
+    isTransient,
     hasTables: async (on) => {
       const { rows } = await sql<{ found: boolean }>`select to_regclass('leeway_store') is not null as found`.execute(
         on,
       );
       return rows[0]?.found === true;
     },
-    lockShape: async (trx) => {
-      await sql`select pg_advisory_xact_lock(${sql.lit(SHAPE_LOCK)})`.execute(trx);
+    lockMigrations: async (trx) => {
+      await sql`select pg_advisory_xact_lock(${sql.lit(MIGRATION_LOCK)})`.execute(trx);
     },
     // The tables change inside one transaction; copies of whole databases are the server's business.
     backUp: async () => undefined,

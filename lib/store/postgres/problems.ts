@@ -9,7 +9,7 @@ const IN_THE_WAY = /^40(?:001|P01)$/;
 const CUT = /Connection terminated|timeout exceeded when trying to connect|Client has encountered a connection error/;
 
 /** Whether the same may succeed a little later. */
-export function isPassing(error: unknown): boolean {
+export function isTransient(error: unknown): boolean {
   return GONE.test(codeOf(error)) || IN_THE_WAY.test(codeOf(error)) || CUT.test(textOf(error));
 }
 

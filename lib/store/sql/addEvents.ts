@@ -1,7 +1,7 @@
 import { canonicalJson, fold } from "../../progress/index.js";
 import type { DrillStanding, JournalEvent, Standing } from "../../schema/index.js";
-import { arrange } from "../arrange.js";
 import type { JournalKey } from "../model.js";
+import { orderEvents } from "../orderEvents.js";
 import type { Trx } from "./database.js";
 import { digestOf } from "./digest.js";
 import { keyText, nameOf } from "./keyText.js";
@@ -27,16 +27,16 @@ export async function addEvents(
   if (fresh.length === 0) return 0;
   await insert(trx, key, fresh);
   const last = row.events === 0 ? undefined : { turn: row.last_turn, at: row.last_at, id: row.last_id };
-  const arranged = arrange(
+  const ordered = orderEvents(
     fresh.map(([, event]) => event),
     last,
     (id) => ids.has(id),
   );
   const standing =
-    arranged.follows && row.counted !== null
-      ? await goOn(trx, key, { row, events: arranged.events })
+    ordered.follows && row.counted !== null
+      ? await goOn(trx, key, { row, events: ordered.events })
       : await foldAgain(trx, key);
-  const end = arranged.follows ? arranged.events.at(-1)! : await lastEvent(trx, key);
+  const end = ordered.follows ? ordered.events.at(-1)! : await lastEvent(trx, key);
   await at(trx.updateTable("leeway_journals"), key)
     .set({
       events: row.events + fresh.length,

@@ -15,18 +15,18 @@ export interface Database {
   /** What an error of the driver means. */
   problemOf(error: unknown): Problem;
   /** Whether doing the same again may succeed: the server is starting, a connection was cut. */
-  passes(error: unknown): boolean;
+  isTransient(error: unknown): boolean;
   /** Whether the store's tables are there. */
   hasTables(db: Kysely<Tables>): Promise<boolean>;
   /** Makes sure that one process at a time changes the tables' shape; called first in that transaction. */
-  lockShape(trx: Trx): Promise<void>;
+  lockMigrations(trx: Trx): Promise<void>;
   /** Keeps the store as it is before its tables change from a version; called before that transaction. */
   backUp(version: number): Promise<void>;
   /** Removes what deleted rows left in the store's own files; gives where else they may be, in words. */
   removeTraces(student: string): Promise<readonly string[]>;
   /** What is wrong below the level of tables, in words. */
   inspect(): Promise<readonly string[]>;
-  /** Milliseconds for which what `passes` is tried again. */
+  /** Milliseconds for which what `isTransient` is tried again. */
   readonly patience: number;
   /** Milliseconds between these attempts. */
   readonly pause: number;

@@ -1,8 +1,8 @@
 import type { DrillStanding } from "../../schema/index.js";
 import type { JournalEntry, JournalKey, OpenJournal } from "../model.js";
-import { attempt } from "./attempt.js";
 import type { Database } from "./database.js";
 import { keyText, nameOf } from "./keyText.js";
+import { retry } from "./retry.js";
 import { drillOf, standingOf } from "./standingRows.js";
 import type { JournalRow } from "./tables.js";
 
@@ -37,7 +37,7 @@ export async function* journals(database: Database, student: string | undefined)
   let last: JournalRow | undefined;
   for (;;) {
     const after = last;
-    const rows = await attempt(database, () => {
+    const rows = await retry(database, () => {
       let query = database.db.selectFrom("leeway_journals").selectAll();
       if (student !== undefined) query = query.where("student", "=", keyText(student));
       if (after !== undefined)

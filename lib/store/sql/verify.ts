@@ -4,12 +4,12 @@ import type { JournalEvent } from "../../schema/index.js";
 import { storeProblem } from "../codes.js";
 import type { JournalKey } from "../model.js";
 import { at, foldAgain, lastEvent } from "./addEvents.js";
-import { attempt } from "./attempt.js";
 import type { Database } from "./database.js";
 import { digestOf } from "./digest.js";
 import { keyText } from "./keyText.js";
 import { open } from "./read.js";
 import { bodyOf, eventPages } from "./readEvents.js";
+import { retry } from "./retry.js";
 import { standingColumns } from "./standingRows.js";
 import type { EventRow } from "./tables.js";
 
@@ -29,7 +29,7 @@ function isSound(key: JournalKey, row: EventRow): boolean {
 export async function* verifyJournal(database: Database, key: JournalKey): AsyncIterable<Problem> {
   // Written to meanwhile, a journal would look wrong without being so: then it is read again.
   for (;;) {
-    const before = await attempt(database, () => open(database, key));
+    const before = await retry(database, () => open(database, key));
     if (before === undefined) return;
     const events: JournalEvent[] = [];
     const problems: Problem[] = [];
@@ -44,7 +44,7 @@ export async function* verifyJournal(database: Database, key: JournalKey): Async
         }
       }
     }
-    const after = await attempt(database, () => open(database, key));
+    const after = await retry(database, () => open(database, key));
     if (after?.revision !== before.revision) continue;
     if (count !== before.events) {
       const message = `the journal of ${key.student} in ${key.curriculum} has ${count} events, and ${before.events} were written`;

@@ -1,7 +1,7 @@
 import { canonicalJson } from "../../progress/index.js";
 import type { JournalEvent } from "../../schema/index.js";
+import { checkEvents, requireEvents } from "../checkEvents.js";
 import type { Appended, JournalKey, Merged } from "../model.js";
-import { requireEvents, screen } from "../screen.js";
 import { addEvents, at, known } from "./addEvents.js";
 import type { Database, Trx } from "./database.js";
 import { digestOf } from "./digest.js";
@@ -26,7 +26,7 @@ export function append(
 
 /** Adds events written elsewhere. */
 export function merge({ db }: Database, key: JournalKey, values: readonly unknown[]): Promise<Merged> {
-  const { events, problems } = screen(key, values);
+  const { events, problems } = checkEvents(key, values);
   if (events.length === 0) return Promise.resolve({ added: 0, known: 0, problems });
   return db.transaction().execute(async (trx): Promise<Merged> => {
     const row = (await begin(trx, key)) ?? (await claim(trx, key))!;

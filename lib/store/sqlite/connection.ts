@@ -4,13 +4,19 @@ import type SqliteConnection from "better-sqlite3";
 import { Kysely, SqliteDialect } from "kysely";
 import { storeProblem } from "../codes.js";
 import { storeFailure } from "../failure.js";
-import { attempt } from "../sql/attempt.js";
 import type { Database } from "../sql/database.js";
+import { retry } from "../sql/retry.js";
 import type { Tables } from "../sql/tables.js";
 import { backUpFile, removeTracesOf } from "./files.js";
-import type { SqliteOptions } from "./openSqlite.js";
-import { isPassing, sqliteProblem } from "./problems.js";
+import { isTransient, sqliteProblem } from "./problems.js";
 import { statementsOf } from "./statements.js";
+
+export interface SqliteOptions {
+  /** Makes the file when it is not there; its folder must be. */
+  readonly create: boolean;
+  /** Milliseconds to wait for other programs that are writing; our choice when left out: 10 000. */
+  readonly patience?: number;
+}
 
 /** "leew" in ASCII: tells our files from those of other programs that use SQLite (https://sqlite.org/pragma.html#pragma_application_id). */
 const APPLICATION_ID = 0x6c656577;
@@ -29,7 +35,7 @@ const waiting = (path: string, patience: number) => ({
   patience,
   pause: 5,
   problemOf: (error: unknown) => sqliteProblem(path, error),
-  passes: isPassing,
+  isTransient,
 });
 
 /** Opens the file as we need it; throws store failures and errors of the driver. */
@@ -58,7 +64,7 @@ export async function connect(
     // Journals are about people, many of them young: only the owner reads the file.
     if (isNew && process.platform !== "win32") chmodSync(path, 0o600);
     // Of several that make a file at once, SQLite refuses some at once, however long they would wait: where waiting could be for ever.
-    await attempt(waiting(path, patience), async () => prepare(connection, path));
+    await retry(waiting(path, patience), async () => prepare(connection, path));
     return connection;
   } catch (error) {
     connection.close();
@@ -103,7 +109,7 @@ export function sqliteDatabase(
     ...waiting(path, patience),
     hasTables: async () =>
       connection.prepare("select 1 from sqlite_master where name = 'leeway_store'").get() !== undefined,
-    lockShape: async (trx) => {
+    lockMigrations: async (trx) => {
       // The first statement of a transaction that writes must be a write, so that it waits for its turn.
       await trx.schema.createTable("leeway_lock").addColumn("held", "integer").execute();
       await trx.schema.dropTable("leeway_lock").execute();

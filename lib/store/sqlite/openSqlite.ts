@@ -3,17 +3,10 @@ import { failure, type Result, success } from "../../base/index.js";
 import { failureProblem } from "../failure.js";
 import type { Store } from "../model.js";
 import type { Database } from "../sql/database.js";
-import { bringUpToDate } from "../sql/shape.js";
+import { migrate } from "../sql/migrations.js";
 import { sqlStore } from "../sql/sqlStore.js";
-import { connect, sqliteDatabase } from "./connection.js";
+import { connect, type SqliteOptions, sqliteDatabase } from "./connection.js";
 import { sqliteProblem } from "./problems.js";
-
-export interface SqliteOptions {
-  /** Makes the file when it is not there; its folder must be. */
-  readonly create: boolean;
-  /** Milliseconds to wait for other programs that are writing; our choice when left out: 10 000. */
-  readonly patience?: number;
-}
 
 /**
  * Opens the store in a SQLite file, bringing it up to date first (a copy of the file as it was is left beside it).
@@ -28,7 +21,7 @@ export async function openSqlite(path: string, options: SqliteOptions): Promise<
   try {
     const connection = await connect(resolve(path), options);
     database = sqliteDatabase(resolve(path), connection, options.patience);
-    await bringUpToDate(database);
+    await migrate(database);
     return success(sqlStore(database));
   } catch (error) {
     await database?.close();

@@ -47,7 +47,7 @@ export function sqliteProblem(path: string, error: unknown): Problem {
 }
 
 /** Whether the same may succeed a little later: another writer will be done. */
-export function isPassing(error: unknown): boolean {
+export function isTransient(error: unknown): boolean {
   return /^SQLITE_(?:BUSY|LOCKED)/.test(codeOf(error));
 }
 

@@ -2,7 +2,7 @@ import { compareEvents, compareKeys, type EventKey } from "../progress/index.js"
 import type { JournalEvent } from "../schema/index.js";
 
 /** Events about to be added to a journal, in its order. */
-export interface Arranged {
+export interface OrderedEvents {
   readonly events: readonly JournalEvent[];
   /**
    * All belong after what is there and none has an id that is there: the standing can go on from the one before. Otherwise the whole
@@ -12,11 +12,11 @@ export interface Arranged {
 }
 
 /** Puts new events in order and finds out whether they simply follow the last one (`undefined`: the journal is empty). */
-export function arrange(
+export function orderEvents(
   fresh: readonly JournalEvent[],
   last: EventKey | undefined,
   isKnown: (id: string) => boolean,
-): Arranged {
+): OrderedEvents {
   const events = [...fresh].sort(compareEvents);
   const ids = new Set(events.map(({ id }) => id));
   const follows =
