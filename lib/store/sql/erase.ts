@@ -4,7 +4,7 @@ import { keyText } from "./keyText.js";
 import { retry } from "./retry.js";
 import { STUDENT_TABLES } from "./tables.js";
 
-/** Removes a student's rows, then what they left behind in files. What passes is tried again in each part by itself, so that the rows stay counted. */
+/** Removes the rows of a student, then their traces in files. Each part is retried by itself, so that the number of rows stays known. */
 export async function erase(database: Database, student: string): Promise<Erasure> {
   const removed = await retry(database, () =>
     database.db.transaction().execute(async (trx) => {

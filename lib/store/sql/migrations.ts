@@ -5,18 +5,18 @@ import type { Database, Trx } from "./database.js";
 import { retry } from "./retry.js";
 import type { Tables } from "./tables.js";
 
-/** Brings the tables from one version to the next. */
+/** Migrates the tables from one version to the next. */
 type Step = (trx: Trx, database: Database) => Promise<void>;
 
-/** Step n leads from version n to n + 1; steps are only ever added. */
+/** Step n migrates from version n to n + 1. Released steps are never changed. */
 const STEPS: readonly Step[] = [journalsAndEvents, coursesAndSetAside];
 
-/** The version of the tables this leeway writes. */
+/** The version of the tables in this version of leeway. */
 export const TABLES_VERSION: number = STEPS.length;
 
 /**
- * Brings the tables up to this version, forward only; what is there is backed up before. A store of a newer version is refused
- * (STORE_VERSION_NEWER). `upTo`: a version to stop at, for trying out the way from there.
+ * Migrates the tables to this version, after a backup. A store of a newer version is refused (STORE_VERSION_NEWER). `upTo` is the version to
+ * stop at, for tests of later migrations.
  */
 export async function migrate(database: Database, upTo: number = TABLES_VERSION): Promise<void> {
   const found = await retry(database, () => tablesVersion(database, database.db));
@@ -29,7 +29,7 @@ export async function migrate(database: Database, upTo: number = TABLES_VERSION)
   await retry(database, () =>
     database.db.transaction().execute(async (trx) => {
       await database.lockMigrations(trx);
-      // Another process may have done it in the meantime.
+      // Another process may have migrated the tables in the meantime.
       for (let version = await tablesVersion(database, trx); version < upTo; version++) {
         await STEPS[version]!(trx, database);
         await setVersion(trx, version + 1);
@@ -38,7 +38,7 @@ export async function migrate(database: Database, upTo: number = TABLES_VERSION)
   );
 }
 
-/** The version of the tables that are there; 0 when there are none. */
+/** The version of the existing tables; 0 when there are none. */
 async function tablesVersion(database: Database, db: Kysely<Tables>): Promise<number> {
   if (!(await database.hasTables(db))) return 0;
   const row = await db.selectFrom("leeway_store").select("value").where("name", "=", "shape").executeTakeFirst();

@@ -2,8 +2,8 @@ import { failureProblem, storeFailure } from "../failure.js";
 import type { Database } from "./database.js";
 
 /**
- * Does work on a database. What may pass (a server that restarts, a connection that was cut) is tried again, so the work must be such that
- * doing it twice does no harm; other errors of the database become store failures. Misuse is thrown as it is.
+ * Does work on a database, and again after transient errors (a restarting server, a lost connection) for as long as the patience lasts. So the
+ * work must be safe to repeat. Other errors of the database become store failures; `RangeError` and `TypeError` are thrown unchanged.
  */
 export async function retry<T>(
   database: Pick<Database, "isTransient" | "problemOf" | "patience" | "pause">,

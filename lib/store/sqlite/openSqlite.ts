@@ -9,7 +9,7 @@ import { connect, type SqliteOptions, sqliteDatabase } from "./connection.js";
 import { sqliteProblem } from "./problems.js";
 
 /**
- * Opens the store in a SQLite file, bringing it up to date first (a copy of the file as it was is left beside it).
+ * Opens the store in a SQLite file. A store of an older version is migrated first, and a copy of the old file stays beside it.
  *
  * Problems: STORE_NOT_FOUND, STORE_PLACE_UNUSABLE, STORE_DRIVER_MISSING, STORE_FOREIGN, STORE_VERSION_NEWER, STORE_READ_ONLY, STORE_FULL,
  * STORE_BUSY, STORE_DAMAGED, STORE_FAILED.
