@@ -1,6 +1,6 @@
 import { problemsOf } from "../base/index.js";
 
-/** Problems with stores: where they are, what keeps them from working, what is wrong in them. */
+/** Problems with stores: their place, their work, and their contents. */
 export const storeCodes = {
   STORE_NOT_FOUND: { severity: "error", means: "There is no store at this place yet." },
   STORE_PLACE_UNUSABLE: {

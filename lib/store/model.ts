@@ -1,7 +1,7 @@
 import type { Problem } from "../base/index.js";
 import type { JournalEvent, Standing } from "../schema/index.js";
 
-/** Which journal: one student in one curriculum. Both names have 1 to 200 characters. */
+/** The key of a journal: one student in one curriculum. Both names have 1 to 200 characters. */
 export interface JournalKey {
   readonly student: string;
   readonly curriculum: string;
@@ -9,92 +9,93 @@ export interface JournalKey {
 
 /** A journal in a list of them. */
 export interface JournalEntry extends JournalKey {
-  /** Edition in force; `undefined` while the enrolment has not arrived. */
+  /** Current edition; `undefined` while the enrolment has not arrived. */
   readonly edition: string | undefined;
-  /** Events kept. */
+  /** Number of events kept. */
   readonly events: number;
-  /** Goes up with each change of the journal; what `append` expects. */
+  /** Grows with each change of the journal. `append` expects it. */
   readonly revision: number;
 }
 
-/** A journal as it is now. */
+/** A journal with its standing. */
 export interface OpenJournal extends JournalEntry {
   /**
-   * What the kept events amount to: the same as `fold` of them. `undefined` while the enrolment has not arrived. The takes of a drill may
-   * be read from their text only when they are looked at.
+   * The `fold` of the kept events; `undefined` while the enrolment has not arrived. The takes of a drill may be parsed only when they are
+   * first read.
    */
   readonly standing: Standing | undefined;
 }
 
-/** `kept`: all events are in the journal, durably. `overtaken`: another writer was first and nothing was written; open it again and decide anew. */
+/** `kept`: all events are in the journal, durably. `overtaken`: another writer was first and nothing was written; open the journal again and decide again. */
 export interface Appended {
   readonly outcome: "kept" | "overtaken";
-  /** Revision of the journal now. */
+  /** Revision of the journal after the call. */
   readonly revision: number;
-  /** Events that were not there before. */
+  /** Number of events that were not in the journal before. */
   readonly added: number;
 }
 
-/** What became of events written elsewhere. */
+/** The result of merging events written elsewhere. */
 export interface Merged {
   readonly added: number;
-  /** Events that were there already. */
+  /** Number of events that were already in the journal. */
   readonly known: number;
-  /** Events that are malformed or of another journal, by their index in the list given (pointer `/0`); they are not kept. */
+  /** Events that are malformed or of another journal, each with its index in the given list as pointer (`/0`); they are not kept. */
   readonly problems: readonly Problem[];
 }
 
-/** What was erased, and what is out of the store's reach. */
+/** The result of erasing a student. */
 export interface Erasure {
   readonly journals: number;
   readonly events: number;
-  /** Where copies may be left that the store cannot reach, in words. */
+  /** Places of possible copies that the store cannot reach, in words. */
   readonly elsewhere: readonly string[];
 }
 
-/** An edition of a course as the teacher wrote it, with the files beside it. */
+/** An edition of a course as the teacher wrote it, with its files. */
 export interface CourseText {
   readonly curriculum: string;
   readonly edition: string;
-  /** Name of the file it was read from, for the places of problems. */
+  /** Name of the source file, for the places of problems. */
   readonly file: string;
   readonly text: string;
-  /** Bytes of MIDI and MusicXML files by their path below the course's folder. */
+  /** Path of each MIDI and MusicXML file, relative to the folder of the course -> its bytes. */
   readonly files: Readonly<Record<string, Uint8Array>>;
 }
 
 /**
- * Journals kept for good, one for each student and curriculum, and the courses they are about.
+ * A durable store of journals, one for each student and curriculum, and of their courses.
  *
- * Whatever a method has answered is durable. A method rejects with an `Error` that carries a `problem` (see `failureProblem`) when the
- * disk is full, the file cannot be written, the server is gone and the like; nothing is half done then, and doing it again is safe.
+ * When the promise of a method has resolved, its changes are durable. A method rejects with an `Error` that has a `problem` (see
+ * `failureProblem`) when, for example, the disk is full, the file cannot be written, or the server is gone. Then nothing is half done, and
+ * the call can be repeated safely.
  */
 export interface Store {
-  /** Where it is, for people: a path, or an address without its password. */
+  /** The place of the store, for people: a path, or an address without its password. */
   readonly place: string;
-  /** Every journal, or those of one student, in the order of student and curriculum (by UTF-8 bytes). */
+  /** All journals, or those of one student, ordered by student, then curriculum (by UTF-8 bytes). */
   journals(of?: { readonly student?: string }): AsyncIterable<JournalEntry>;
-  /** A journal with its standing; `undefined` when there is none. Time grows with the number of drills, hardly with that of events. */
+  /** A journal with its standing; `undefined` when there is none. The time depends on the number of drills, and hardly on that of events. */
   open(key: JournalKey): Promise<OpenJournal | undefined>;
-  /** The kept events in the journal's order; none when there is no such journal. */
+  /** The kept events in the order of the journal; none when there is no such journal. */
   events(key: JournalKey): AsyncIterable<JournalEvent>;
   /**
-   * Adds events decided on the standing of `revision` (0: no journal yet), all or none. Events that are all there already are `kept`
-   * whatever the revision, so that an unanswered call can be repeated. Throws `RangeError` for events that are malformed or of another journal.
+   * Adds events that were decided on the standing of `revision` (0: no journal yet): all of them or none. When all events are already in the
+   * journal, the outcome is `kept` for any revision, so that a call whose answer was lost can be repeated. Throws `RangeError` for events that are malformed or of another journal.
    */
   append(key: JournalKey, events: readonly JournalEvent[], revision: number): Promise<Appended>;
-  /** Adds events written elsewhere, in whatever order and however often they arrive; what is wrong with one is told and the others are kept. */
+  /** Adds events written elsewhere, in any order and any number of times. Invalid events are reported, and all others are kept. */
   merge(key: JournalKey, events: readonly unknown[]): Promise<Merged>;
-  /** Removes everything there is about a student, and its traces in the store's own files. Nothing is there: only the traces are seen to. Rejects when they cannot be removed now. */
+  /** Removes all data of a student and its traces in the files of the store; traces are removed also when there is no data. Rejects when they cannot be removed now. */
   erase(student: string): Promise<Erasure>;
-  /** What is wrong with the store or one journal: altered or lost events, a standing that is not what they amount to. None: all is well. */
+  /** The problems of the store or of one journal: altered or lost events, or a standing that is not the fold of the events. No problems: all is well. */
   verify(key?: JournalKey): AsyncIterable<Problem>;
-  /** Works a journal's standing and counts out anew; events that cannot be read are set aside, not thrown away. Gives the number set aside. */
+  /** Computes the standing and the counts of a journal again. Unreadable events are set aside, not deleted. Gives the number of events set aside. */
   repair(key: JournalKey): Promise<number>;
-  /** Keeps an edition of a course. `replaced`: another text was kept under this number, which stays kept but is no longer used. */
+  /** Keeps an edition of a course. `replaced`: a different text had this edition number; it stays kept but is not used any more. */
   keepCourse(course: CourseText): Promise<"kept" | "known" | "replaced">;
-  /** The text kept last of an edition. */
+  /** The text of an edition that was kept last; `undefined` when there is none. */
   course(curriculum: string, edition: string): Promise<CourseText | undefined>;
-  /** Lets go of the file or the connections; the store cannot be used afterwards. */
+  /** Closes the file or the connections. The store cannot be used afterwards. */
   close(): Promise<void>;
 }

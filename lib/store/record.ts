@@ -3,15 +3,15 @@ import { storeProblem } from "./codes.js";
 import { storeFailure } from "./failure.js";
 import type { JournalKey, OpenJournal, Store } from "./model.js";
 
-/** Times a decision is made anew because others were first; our choice: each of them got on meanwhile, so this many at once is no use of a journal. */
+/** Largest number of times a decision is made again because another writer was first: our choice, far more than the devices of one student. */
 const MOST_ATTEMPTS = 1000;
 
 /**
- * Decides on the journal as it is, and keeps the events of the decision. When another device writes in between, the journal is opened
- * again and `decide` asked again: nothing is lost, and a take that has been counted meanwhile is not counted twice.
+ * Decides on the current journal and keeps the events of the decision. When another device writes in between, the journal is opened again and
+ * `decide` is called again: nothing is lost, and no take is counted twice.
  *
- * `decide` is given the journal (`undefined`: there is none) and answers with new events and the standing with them, and whatever else the caller wants to
- * know; it must decide by what it is given. Rejects as the store does, and with STORE_BUSY when others are always first.
+ * `decide` gets the journal (`undefined`: there is none) and returns new events, the standing after them, and anything else that the caller
+ * needs. It must decide only by the given journal. Rejects as the store does, and with STORE_BUSY when other writers are always first.
  *
  * @example
  * const decision = await record(store, { student: "tern", curriculum: course.name }, (journal) =>

@@ -3,7 +3,7 @@ import { journalText } from "../progress/index.js";
 import type { JournalEvent } from "../schema/index.js";
 import type { JournalKey, Store } from "./model.js";
 
-/** Every event of the store, or of one student, as text in JSON Lines: journal after journal, each in its order. */
+/** All events of the store, of one student, or of one curriculum, as JSON Lines: journal after journal, each in its order. */
 export async function* exportJournals(
   store: Store,
   of: { readonly student?: string; readonly curriculum?: string } = {},
@@ -14,7 +14,7 @@ export async function* exportJournals(
   }
 }
 
-/** Events kept at a time while importing; our choice: each batch is one durable write. */
+/** Events per durable write of an import: our choice. */
 const BATCH = 1000;
 
 /** A value read from a line (1-based) of a file. */
@@ -26,13 +26,13 @@ export interface ReadLine {
 export interface Imported {
   readonly added: number;
   readonly known: number;
-  /** Journals that were named. */
+  /** Number of journals with events that were added or known. */
   readonly journals: number;
-  /** What was refused, each with its line. */
+  /** Problems with refused lines, each with its line. */
   readonly problems: readonly Problem[];
 }
 
-/** Adds events of any number of journals, in any order; what is not an event is told with its line, and the rest is kept. */
+/** Adds events of any number of journals, in any order. Invalid events are reported with their line, and all others are kept. */
 export async function importJournals(store: Store, lines: Iterable<ReadLine>): Promise<Imported> {
   const seen = new Set<string>();
   const problems: Problem[] = [];

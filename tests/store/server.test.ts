@@ -4,7 +4,7 @@ import { failureProblem, type Store } from "../../lib/store/index.js";
 import { openPostgres } from "../../lib/store/postgres/index.js";
 import { postgresDatabase } from "../../lib/store/postgres/openPostgres.js";
 import { postgresProblem } from "../../lib/store/postgres/problems.js";
-import { bringUpToDate } from "../../lib/store/sql/shape.js";
+import { migrate } from "../../lib/store/sql/migrations.js";
 import { sqlStore } from "../../lib/store/sql/sqlStore.js";
 import { all, enrolIn, keyOf, submit, takesIn } from "./material.js";
 import { type PostgresServer, SECONDS_TO_START, startPostgres } from "./postgresServer.js";
@@ -69,7 +69,7 @@ describe("a store on a server", () => {
   law("of an earlier version is brought up to date, by one of many that open it at once", async (host) => {
     const url = await host.database("early");
     const database = postgresDatabase(url, { create: true });
-    await bringUpToDate(database, 1);
+    await migrate(database, 1);
     const early = sqlStore(database);
     await enrolIn(early, "tern");
     await early.close();

@@ -5,7 +5,7 @@ import SqliteConnection from "better-sqlite3";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { standingText } from "../../lib/progress/index.js";
 import { failureProblem, type Store } from "../../lib/store/index.js";
-import { bringUpToDate, SHAPE_VERSION } from "../../lib/store/sql/shape.js";
+import { migrate, TABLES_VERSION } from "../../lib/store/sql/migrations.js";
 import { sqlStore } from "../../lib/store/sql/sqlStore.js";
 import { connect, sqliteDatabase } from "../../lib/store/sqlite/connection.js";
 import { openSqlite } from "../../lib/store/sqlite/index.js";
@@ -173,7 +173,7 @@ describe("erase()", () => {
       if (times++ === 0) throw new Error("cut");
       return database.removeTraces(student);
     };
-    const store = sqlStore({ ...database, passes: () => true, removeTraces });
+    const store = sqlStore({ ...database, isTransient: () => true, removeTraces });
     expect(await store.erase("oystercatcher")).toMatchObject({ journals: 1 });
     expect(times).toBe(2);
     await store.close();
@@ -197,7 +197,7 @@ describe("erase()", () => {
 describe("a store of an earlier version", () => {
   async function early(path: string): Promise<void> {
     const database = sqliteDatabase(path, await connect(path, { create: true }));
-    await bringUpToDate(database, 1);
+    await migrate(database, 1);
     const store = sqlStore(database);
     for (const student of ["gull", "oystercatcher"]) {
       await enrolIn(store, student);
@@ -237,7 +237,7 @@ describe("a store of an earlier version", () => {
     const path = join(folder, "later.sqlite");
     await (await opened(path)).close();
     const raw = new SqliteConnection(path);
-    raw.exec(`update leeway_store set value = '${SHAPE_VERSION + 1}' where name = 'shape'`);
+    raw.exec(`update leeway_store set value = '${TABLES_VERSION + 1}' where name = 'shape'`);
     raw.close();
     expect(await openSqlite(path, { create: true })).toMatchObject({
       ok: false,

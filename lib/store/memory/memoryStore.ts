@@ -1,11 +1,11 @@
 import type { Problem } from "../../base/index.js";
 import { canonicalJson, compareEvents, fold } from "../../progress/index.js";
 import type { JournalEvent, Standing } from "../../schema/index.js";
-import { arrange } from "../arrange.js";
+import { checkEvents, requireEvents } from "../checkEvents.js";
 import type { CourseText, JournalEntry, JournalKey, Merged, OpenJournal, Store } from "../model.js";
-import { requireEvents, screen } from "../screen.js";
+import { orderEvents } from "../orderEvents.js";
 
-/** A journal in memory: events by their text, in order, and what they amount to. */
+/** A journal in memory: the events in order, their canonical texts and ids, and the standing. */
 interface Kept {
   readonly key: JournalKey;
   readonly texts: Set<string>;
@@ -15,7 +15,7 @@ interface Kept {
   revision: number;
 }
 
-/** A store that lasts as long as the program: for tests, trials and apps that keep journals themselves. Nothing in it can fail. */
+/** A store in memory, for tests, trials and apps that keep journals themselves. It ends with the program, and its methods never fail. */
 export function memoryStore(): Store {
   const journals = new Map<string, Kept>();
   const courses: CourseText[] = [];
@@ -44,7 +44,7 @@ export function memoryStore(): Store {
       return { outcome: "kept", revision: now + 1, added };
     },
     merge: async (key, values): Promise<Merged> => {
-      const { events, problems } = screen(key, values);
+      const { events, problems } = checkEvents(key, values);
       const added = add(journals, key, events);
       return { added, known: events.length - added, problems };
     },
@@ -72,11 +72,11 @@ function add(journals: Map<string, Kept>, key: JournalKey, given: readonly Journ
   const fresh = new Map<string, JournalEvent>();
   for (const event of given) {
     const text = canonicalJson(event);
-    // A copy: what the caller does to its own event later must not reach the journal.
+    // A copy, so that later changes of the event by the caller do not reach the journal.
     if (!kept.texts.has(text)) fresh.set(text, JSON.parse(text) as JournalEvent);
   }
   if (fresh.size === 0) return 0;
-  const { events, follows } = arrange([...fresh.values()], kept.events.at(-1), (id) => kept.ids.has(id));
+  const { events, follows } = orderEvents([...fresh.values()], kept.events.at(-1), (id) => kept.ids.has(id));
   const goesOn = follows && kept.standing !== undefined;
   if (follows) for (const event of events) kept.events.push(event);
   else kept.events = [...kept.events, ...events].sort(compareEvents);
@@ -107,7 +107,7 @@ function nameOf({ student, curriculum }: JournalKey): string {
   return JSON.stringify([student, curriculum]);
 }
 
-/** By UTF-8 bytes, as databases order them: by code points. */
+/** Order of code points, which is the order of UTF-8 bytes in databases. */
 function byName(a: JournalKey, b: JournalKey): number {
   return comparePoints(a.student, b.student) || comparePoints(a.curriculum, b.curriculum);
 }

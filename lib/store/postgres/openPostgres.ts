@@ -4,18 +4,18 @@ import { failure, type Result, success } from "../../base/index.js";
 import { storeProblem } from "../codes.js";
 import { failureProblem, storeFailure } from "../failure.js";
 import type { Store } from "../model.js";
-import { attempt } from "../sql/attempt.js";
 import type { Database } from "../sql/database.js";
-import { bringUpToDate } from "../sql/shape.js";
+import { migrate } from "../sql/migrations.js";
+import { retry } from "../sql/retry.js";
 import { sqlStore } from "../sql/sqlStore.js";
 import type { Tables } from "../sql/tables.js";
 import { placeOf } from "./address.js";
-import { isPassing, postgresProblem } from "./problems.js";
+import { isTransient, postgresProblem } from "./problems.js";
 import { forbidStatistics } from "./statistics.js";
 import { removeTraces } from "./traces.js";
 
 export interface PostgresOptions {
-  /** Makes the tables when they are not there. */
+  /** Whether to create the tables when they do not exist. */
   readonly create: boolean;
   /** Connections used at once; our choice when left out: 8. */
   readonly connections?: number;
@@ -23,17 +23,18 @@ export interface PostgresOptions {
   readonly patience?: number;
 }
 
-/** Milliseconds to wait for a connection; our choice. */
+/** Milliseconds to wait for a connection: our choice. */
 const CONNECTING = 5000;
 
 /** Milliseconds between attempts; our choice: a server that restarts takes some tenths of a second at least. */
 const PAUSE = 100;
 
-/** Any number will do, as long as nobody else uses it: the lock under which tables change. "leew" in ASCII. */
-const SHAPE_LOCK = 0x6c656577;
+/** Key of the advisory lock under which tables are migrated: any number that no other program uses. "leew" in ASCII. */
+const MIGRATION_LOCK = 0x6c656577;
 
 /**
- * Opens the store in a PostgreSQL database, bringing its tables up to date first (a backup is the server's: see the notes on stores).
+ * Opens the store in a PostgreSQL database. Tables of an older version are migrated first; a backup is made by the administrator of the server
+ * (see the notes on stores).
  *
  * Problems: STORE_ADDRESS_UNREADABLE, STORE_NOT_FOUND (no tables, and not to be made), STORE_UNREACHABLE, STORE_PLACE_UNUSABLE, STORE_VERSION_NEWER, STORE_FULL,
  * STORE_READ_ONLY, STORE_FAILED.
@@ -45,13 +46,13 @@ export async function openPostgres(url: string, options: PostgresOptions): Promi
   try {
     database = postgresDatabase(url, options);
     const { db, hasTables } = database;
-    if (!options.create && !(await attempt(database, () => hasTables(db)))) {
+    if (!options.create && !(await retry(database, () => hasTables(db)))) {
       const message = `there is no store in ${database.place}`;
       const remedy = "enrol a student or import a journal first, or name another store";
       throw storeFailure(storeProblem("STORE_NOT_FOUND", message, {}, remedy));
     }
-    await bringUpToDate(database);
-    await attempt(database, () => forbidStatistics(db));
+    await migrate(database);
+    await retry(database, () => forbidStatistics(db));
     return success(sqlStore(database));
   } catch (error) {
     await database?.close();
@@ -59,7 +60,7 @@ export async function openPostgres(url: string, options: PostgresOptions): Promi
   }
 }
 
-/** What differs from other databases. */
+/** The PostgreSQL part of `Database`. */
 export function postgresDatabase(url: string, { connections = 8, patience = 10_000 }: PostgresOptions): Database {
   const place = placeOf(url);
   const pool = new pg.Pool({
@@ -67,10 +68,10 @@ export function postgresDatabase(url: string, { connections = 8, patience = 10_0
     max: connections,
     connectionTimeoutMillis: CONNECTING,
     application_name: "leeway",
-    // What was answered must be durable, whatever the server does by default.
+    // Every answered write must be durable, whatever the default of the server is.
     options: "-c synchronous_commit=on -c client_min_messages=warning",
   });
-  // A connection that is cut fails the query that uses it, and the next use makes another; beyond that it concerns nobody.
+  // A lost connection fails its query, and the next query opens another. Nothing else has to be done.
   pool.on("error", () => undefined);
   pool.on("connect", (client) => client.on("error", () => undefined));
   const db = new Kysely<Tables>({ dialect: new PostgresDialect({ pool }) });
@@ -82,17 +83,17 @@ export function postgresDatabase(url: string, { connections = 8, patience = 10_0
     patience,
     pause: PAUSE,
     problemOf: (error) => postgresProblem(place, error),
-    passes: isPassing,
+    isTransient,
     hasTables: async (on) => {
       const { rows } = await sql<{ found: boolean }>`select to_regclass('leeway_store') is not null as found`.execute(
         on,
       );
       return rows[0]?.found === true;
     },
-    lockShape: async (trx) => {
-      await sql`select pg_advisory_xact_lock(${sql.lit(SHAPE_LOCK)})`.execute(trx);
+    lockMigrations: async (trx) => {
+      await sql`select pg_advisory_xact_lock(${sql.lit(MIGRATION_LOCK)})`.execute(trx);
     },
-    // The tables change inside one transaction; copies of whole databases are the server's business.
+    // The migration is one transaction. Backups of whole databases are made by the administrator.
     backUp: async () => undefined,
     removeTraces: () => removeTraces(db, { place, patience, pause: PAUSE }),
     inspect: async () => [],

@@ -1,23 +1,23 @@
 import type { Problem } from "../../base/index.js";
 import { storeProblem } from "../codes.js";
 
-/** Classes and codes of SQLSTATE (PostgreSQL manual, appendix A) and of sockets that mean that the server is gone or not there yet. */
+/** Classes and codes of SQLSTATE (PostgreSQL manual, appendix A) and of sockets that mean that the server is gone or not started yet. */
 const GONE = /^(?:08...|57P0[123]|ECONNREFUSED|ECONNRESET|EPIPE|ETIMEDOUT|ENOENT|EAI_AGAIN)$/;
-/** Somebody else's transaction stood in the way: 40001 serialization failure, 40P01 deadlock. */
-const IN_THE_WAY = /^40(?:001|P01)$/;
-/** What the driver says, without a code, when a connection ends under it. */
+/** Conflict with another transaction: 40001 serialization failure, 40P01 deadlock. */
+const CONFLICT = /^40(?:001|P01)$/;
+/** Messages of the driver, without a code, when a connection is lost. */
 const CUT = /Connection terminated|timeout exceeded when trying to connect|Client has encountered a connection error/;
 
-/** Whether the same may succeed a little later. */
-export function isPassing(error: unknown): boolean {
-  return GONE.test(codeOf(error)) || IN_THE_WAY.test(codeOf(error)) || CUT.test(textOf(error));
+/** Whether a retry may succeed. */
+export function isTransient(error: unknown): boolean {
+  return GONE.test(codeOf(error)) || CONFLICT.test(codeOf(error)) || CUT.test(textOf(error));
 }
 
-/** What an error of the server or of the way to it means for the store at this place. */
+/** The problem for an error of the server or of the connection, for the store at this place. */
 export function postgresProblem(place: string, error: unknown): Problem {
   const code = codeOf(error);
   const says = `${place}: ${textOf(error)}${code === "" ? "" : ` (${code})`}`;
-  if (IN_THE_WAY.test(code) || code === "55P03") return storeProblem("STORE_BUSY", says, {}, "try again");
+  if (CONFLICT.test(code) || code === "55P03") return storeProblem("STORE_BUSY", says, {}, "try again");
   if (GONE.test(code) || code === "ENOTFOUND" || CUT.test(textOf(error)))
     return storeProblem("STORE_UNREACHABLE", says, {}, "check the address and that the server is running");
   if (/^28...$/.test(code) || code === "3D000")

@@ -1,7 +1,7 @@
 import { canonicalJson, fold } from "../../progress/index.js";
 import type { DrillStanding, JournalEvent, Standing } from "../../schema/index.js";
-import { arrange } from "../arrange.js";
 import type { JournalKey } from "../model.js";
+import { orderEvents } from "../orderEvents.js";
 import type { Trx } from "./database.js";
 import { digestOf } from "./digest.js";
 import { keyText, nameOf } from "./keyText.js";
@@ -9,12 +9,12 @@ import { eventPages, eventsInOrder } from "./readEvents.js";
 import { drillOf, inPieces, standingColumns, standingOf, writeDrills } from "./standingRows.js";
 import type { DrillRow, EventRow, JournalRow } from "./tables.js";
 
-/** Values named in one statement; our choice: far below what databases take. */
+/** Values per statement: our choice, far below the limits of databases. */
 const VALUES = 500;
 
 /**
- * Writes those events that are not there, and the standing with them; gives their number. The caller holds the journal's row, so nobody
- * else writes to the journal meanwhile.
+ * Inserts the events that are not in the journal yet and updates the standing; gives the number of inserted events. The caller must hold the
+ * lock on the row of the journal, so that nobody else writes to it.
  */
 export async function addEvents(
   trx: Trx,
@@ -27,16 +27,16 @@ export async function addEvents(
   if (fresh.length === 0) return 0;
   await insert(trx, key, fresh);
   const last = row.events === 0 ? undefined : { turn: row.last_turn, at: row.last_at, id: row.last_id };
-  const arranged = arrange(
+  const ordered = orderEvents(
     fresh.map(([, event]) => event),
     last,
     (id) => ids.has(id),
   );
   const standing =
-    arranged.follows && row.counted !== null
-      ? await goOn(trx, key, { row, events: arranged.events })
+    ordered.follows && row.counted !== null
+      ? await goOn(trx, key, { row, events: ordered.events })
       : await foldAgain(trx, key);
-  const end = arranged.follows ? arranged.events.at(-1)! : await lastEvent(trx, key);
+  const end = ordered.follows ? ordered.events.at(-1)! : await lastEvent(trx, key);
   await at(trx.updateTable("leeway_journals"), key)
     .set({
       events: row.events + fresh.length,
@@ -57,7 +57,7 @@ export function at<Query extends { where(column: "student" | "curriculum", is: "
   return query.where("student", "=", keyText(key.student)).where("curriculum", "=", keyText(key.curriculum));
 }
 
-/** Which of these ids are in the journal, and the digests of the events that have them. */
+/** The ids of these events that are in the journal, and the digests of the events with these ids. */
 export async function known(
   trx: Trx,
   key: JournalKey,
@@ -100,14 +100,14 @@ async function insert(trx: Trx, key: JournalKey, fresh: readonly (readonly [stri
   for (const some of inPieces(rows, VALUES)) await trx.insertInto("leeway_events").values(some).execute();
 }
 
-/** Goes on from the standing that is there: only the drills the events are about are read and written. */
+/** Continues from the kept standing: reads and writes only the drills of the events. */
 async function goOn(
   trx: Trx,
   key: JournalKey,
   { row, events }: { readonly row: JournalRow; readonly events: readonly JournalEvent[] },
 ): Promise<Standing> {
   const named = new Set(events.flatMap((event) => ("drill" in event ? [event.drill] : [])));
-  // A new edition may touch every drill.
+  // A new edition may change every drill.
   const isWide = events.some(({ kind }) => kind === "edition changed");
   const heads = await at(trx.selectFrom("leeway_drills"), key)
     .select(["place", "drill", "head"])
@@ -120,7 +120,7 @@ async function goOn(
   const touched = [...after.drills.entries()].filter(
     ([place, { drill }]) => isWide || place >= heads.length || named.has(drill),
   );
-  // Renaming may leave fewer drills than there were.
+  // After a renaming there may be fewer drills.
   if (isWide) await at(trx.deleteFrom("leeway_drills"), key).execute();
   await writeDrills(trx, key, touched);
   return after;
@@ -146,7 +146,7 @@ async function rungsOf(
   return found;
 }
 
-/** Folds the whole journal again and writes the standing over what is there; the journal's own row is left to the caller. */
+/** Folds the whole journal again and replaces the rows of its drills. The caller updates the row of the journal. */
 export async function foldAgain(trx: Trx, key: JournalKey): Promise<Standing | undefined> {
   const events: JournalEvent[] = [];
   for await (const event of eventsInOrder(eventPages(trx, key))) events.push(event);
@@ -156,7 +156,7 @@ export async function foldAgain(trx: Trx, key: JournalKey): Promise<Standing | u
   return standing;
 }
 
-/** The last event in the journal's order; the journal must have one. */
+/** The last event in the order of the journal, which must not be empty. */
 export async function lastEvent(trx: Trx, key: JournalKey): Promise<JournalEvent> {
   const turns = at(trx.selectFrom("leeway_events"), key).select((row) => row.fn.max("turn").as("turn"));
   const { turn } = await turns.executeTakeFirstOrThrow();

@@ -4,7 +4,7 @@ import { digestOf } from "./digest.js";
 import { keyText, nameOf } from "./keyText.js";
 import type { CourseRow } from "./tables.js";
 
-/** Keeps a course's text unless it is the one kept last under its number. */
+/** Keeps the text of a course, unless the same text was kept last for this edition. */
 export function keepCourse({ db }: Database, course: CourseText): Promise<"kept" | "known" | "replaced"> {
   const names = Object.keys(course.files).sort();
   const files = JSON.stringify(names.map((name) => [name, Buffer.from(course.files[name]!).toString("base64")]));
@@ -13,12 +13,12 @@ export function keepCourse({ db }: Database, course: CourseText): Promise<"kept"
     edition: keyText(course.edition),
     digest: digestOf(JSON.stringify([course.text, files])),
     file: keyText(course.file),
-    // Texts may hold what databases refuse in text, and bytes need a form of their own anyway.
+    // A text may contain characters that databases refuse, so it is stored as JSON; bytes are stored as base64.
     text: JSON.stringify(course.text),
     files,
   };
   return db.transaction().execute(async (trx) => {
-    // A number far below any in use takes the lock that writers of this edition share, and is gone at the end.
+    // A row with the number 0, deleted at the end, serves as the lock for writers of this edition.
     const guard = { ...row, number: 0, text: "", files: "", digest: "" };
     await trx
       .insertInto("leeway_courses")
@@ -49,7 +49,7 @@ export function keepCourse({ db }: Database, course: CourseText): Promise<"kept"
   });
 }
 
-/** The text kept last of an edition. */
+/** The text of an edition that was kept last; `undefined` when there is none. */
 export async function course({ db }: Database, curriculum: string, edition: string): Promise<CourseText | undefined> {
   const row: CourseRow | undefined = await db
     .selectFrom("leeway_courses")

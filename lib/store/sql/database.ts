@@ -4,31 +4,31 @@ import type { Tables } from "./tables.js";
 
 export type Trx = Transaction<Tables>;
 
-/** What differs between databases; everything else is the same statements. */
+/** The differences between databases; all other statements are shared. */
 export interface Database {
   readonly db: Kysely<Tables>;
   readonly place: string;
-  /** Type of a column of names, compared by bytes. */
+  /** SQL type of a column of names, which are compared by bytes. */
   readonly nameType: string;
-  /** Put behind the definition of a table whose rows lie in the order of their primary key. */
+  /** SQL at the end of the definition of a table whose rows are stored in the order of their primary key. */
   readonly clustered: string;
-  /** What an error of the driver means. */
+  /** The problem for an error of the driver. */
   problemOf(error: unknown): Problem;
-  /** Whether doing the same again may succeed: the server is starting, a connection was cut. */
-  passes(error: unknown): boolean;
-  /** Whether the store's tables are there. */
+  /** Whether a retry may succeed: the server is starting, or a connection was lost. */
+  isTransient(error: unknown): boolean;
+  /** Whether the tables of the store exist. */
   hasTables(db: Kysely<Tables>): Promise<boolean>;
-  /** Makes sure that one process at a time changes the tables' shape; called first in that transaction. */
-  lockShape(trx: Trx): Promise<void>;
-  /** Keeps the store as it is before its tables change from a version; called before that transaction. */
+  /** Takes the lock under which one process at a time migrates the tables; called first in that transaction. */
+  lockMigrations(trx: Trx): Promise<void>;
+  /** Makes a backup of the store before a migration from this version; called before that transaction. */
   backUp(version: number): Promise<void>;
-  /** Removes what deleted rows left in the store's own files; gives where else they may be, in words. */
+  /** Removes traces of deleted rows in the files of the store; gives the other places where traces may be, in words. */
   removeTraces(student: string): Promise<readonly string[]>;
-  /** What is wrong below the level of tables, in words. */
+  /** Damage below the level of tables, in words. */
   inspect(): Promise<readonly string[]>;
-  /** Milliseconds for which what `passes` is tried again. */
+  /** Milliseconds for which transient errors are retried. */
   readonly patience: number;
-  /** Milliseconds between these attempts. */
+  /** Milliseconds between retries. */
   readonly pause: number;
   close(): Promise<void>;
 }

@@ -1,12 +1,12 @@
 import type { Erasure } from "../model.js";
-import { attempt } from "./attempt.js";
 import type { Database } from "./database.js";
 import { keyText } from "./keyText.js";
+import { retry } from "./retry.js";
 import { STUDENT_TABLES } from "./tables.js";
 
-/** Removes a student's rows, then what they left behind in files. What passes is tried again in each part by itself, so that the rows stay counted. */
+/** Removes the rows of a student, then their traces in files. Each part is retried by itself, so that the number of rows stays known. */
 export async function erase(database: Database, student: string): Promise<Erasure> {
-  const removed = await attempt(database, () =>
+  const removed = await retry(database, () =>
     database.db.transaction().execute(async (trx) => {
       const counts = new Map<string, number>();
       for (const table of STUDENT_TABLES) {
@@ -16,5 +16,5 @@ export async function erase(database: Database, student: string): Promise<Erasur
       return { journals: counts.get("leeway_journals")!, events: counts.get("leeway_events")! };
     }),
   );
-  return { ...removed, elsewhere: await attempt(database, () => database.removeTraces(student)) };
+  return { ...removed, elsewhere: await retry(database, () => database.removeTraces(student)) };
 }

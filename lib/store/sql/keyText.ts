@@ -1,12 +1,12 @@
 /**
- * A name as databases can hold and compare it: the inside of its JSON text, so that zero characters and lone surrogates, which some
- * databases refuse or change, are spelled out and different names stay different. Ordinary names stay as they are.
+ * A name in a form that every database can store and compare: the inside of its JSON text. Some databases refuse or change zero characters and
+ * lone surrogates; here they are escaped, so that different names stay different. Ordinary names do not change.
  */
 export function keyText(name: string): string {
   return JSON.stringify(name).slice(1, -1);
 }
 
-/** The name again. */
+/** The inverse of `keyText`. */
 export function nameOf(text: string): string {
   return JSON.parse(`"${text}"`) as string;
 }

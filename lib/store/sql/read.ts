@@ -1,12 +1,12 @@
 import type { DrillStanding } from "../../schema/index.js";
 import type { JournalEntry, JournalKey, OpenJournal } from "../model.js";
-import { attempt } from "./attempt.js";
 import type { Database } from "./database.js";
 import { keyText, nameOf } from "./keyText.js";
+import { retry } from "./retry.js";
 import { drillOf, standingOf } from "./standingRows.js";
 import type { JournalRow } from "./tables.js";
 
-/** A journal with its standing, read by one statement so that both are of one moment. */
+/** A journal with its standing, both read by one statement, so that they are consistent. */
 export async function open({ db }: Database, key: JournalKey): Promise<OpenJournal | undefined> {
   const rows = await db
     .selectFrom("leeway_journals as journal")
@@ -29,15 +29,15 @@ export async function open({ db }: Database, key: JournalKey): Promise<OpenJourn
   return { student, curriculum, edition: standing?.edition, events: first.events, revision: first.revision, standing };
 }
 
-/** Rows read with one statement; our choice. */
+/** Rows per statement: our choice. */
 const PAGE = 1000;
 
-/** Every journal, or those of one student. */
+/** All journals, or those of one student, in the order of `Store.journals`. */
 export async function* journals(database: Database, student: string | undefined): AsyncIterable<JournalEntry> {
   let last: JournalRow | undefined;
   for (;;) {
     const after = last;
-    const rows = await attempt(database, () => {
+    const rows = await retry(database, () => {
       let query = database.db.selectFrom("leeway_journals").selectAll();
       if (student !== undefined) query = query.where("student", "=", keyText(student));
       if (after !== undefined)

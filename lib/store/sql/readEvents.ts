@@ -5,10 +5,10 @@ import type { JournalKey } from "../model.js";
 import { keyText } from "./keyText.js";
 import type { EventRow, Tables } from "./tables.js";
 
-/** Rows read with one statement; our choice: some hundred kilobytes. */
+/** Rows per statement: our choice, some hundred kilobytes. */
 const PAGE = 1000;
 
-/** The rows of a journal by turn, page after page; rows of one turn in no particular order. */
+/** The event rows of a journal, page by page, ordered by turn; rows of one turn are in no particular order. */
 export async function* eventPages(db: Kysely<Tables>, key: JournalKey): AsyncIterable<readonly EventRow[]> {
   const student = keyText(key.student);
   const curriculum = keyText(key.curriculum);
@@ -29,7 +29,7 @@ export async function* eventPages(db: Kysely<Tables>, key: JournalKey): AsyncIte
   }
 }
 
-/** The events of a journal in its order; those whose text is damaged are left out. */
+/** The events of a journal in its order. Events whose text is not JSON are left out. */
 export async function* eventsInOrder(pages: AsyncIterable<readonly EventRow[]>): AsyncIterable<JournalEvent> {
   let turn = 0;
   let together: JournalEvent[] = [];
@@ -45,7 +45,7 @@ export async function* eventsInOrder(pages: AsyncIterable<readonly EventRow[]>):
   yield* together.sort(compareEvents);
 }
 
-/** What the text of an event holds; `undefined` when it is not JSON. */
+/** The parsed text of an event; `undefined` when it is not JSON. */
 export function bodyOf({ body }: Pick<EventRow, "body">): unknown {
   try {
     return JSON.parse(body);

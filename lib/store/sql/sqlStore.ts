@@ -1,17 +1,17 @@
 import { storeProblem } from "../codes.js";
 import type { Store } from "../model.js";
-import { attempt } from "./attempt.js";
 import { course, keepCourse } from "./courses.js";
 import type { Database } from "./database.js";
 import { erase } from "./erase.js";
 import { journals, open } from "./read.js";
 import { eventPages, eventsInOrder } from "./readEvents.js";
+import { retry } from "./retry.js";
 import { repair, verifyJournal } from "./verify.js";
 import { append, merge } from "./write.js";
 
-/** The store a database holds; its tables must be up to date. */
+/** The store in a database. Its tables must be migrated. */
 export function sqlStore(database: Database): Store {
-  const run = <T>(work: () => Promise<T>): Promise<T> => attempt(database, work);
+  const run = <T>(work: () => Promise<T>): Promise<T> => retry(database, work);
   return {
     place: database.place,
     journals: ({ student } = {}) => journals(database, student),
@@ -32,14 +32,14 @@ export function sqlStore(database: Database): Store {
   };
 }
 
-/** The same values; what the database throws on the way becomes a store's failure. */
+/** The same values; errors of the database become store failures. */
 async function* guarded<T>(database: Database, values: AsyncIterable<T>): AsyncIterable<T> {
   const iterator = values[Symbol.asyncIterator]();
-  // A step taken twice would leave something out: here nothing is tried again.
+  // A repeated step would skip a value, so nothing is retried here.
   const impatient = { ...database, patience: 0 };
   try {
     for (;;) {
-      const { value, done } = await attempt(impatient, () => iterator.next());
+      const { value, done } = await retry(impatient, () => iterator.next());
       if (done) return;
       yield value;
     }

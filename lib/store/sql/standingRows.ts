@@ -4,7 +4,7 @@ import type { Trx } from "./database.js";
 import { keyText } from "./keyText.js";
 import type { DrillRow, JournalRow } from "./tables.js";
 
-/** The drill of a row; its rungs are read from their text when they are first looked at. */
+/** The drill of a row. Its rungs are parsed when they are first read. */
 export function drillOf({ head, rungs: text }: Pick<DrillRow, "head" | "rungs">): DrillStanding {
   let rungs: RungStanding[] | undefined;
   return {
@@ -16,7 +16,7 @@ export function drillOf({ head, rungs: text }: Pick<DrillRow, "head" | "rungs">)
   };
 }
 
-/** The standing of a journal's row with these drills; `undefined` while nobody is enrolled. */
+/** The standing from the row of a journal and its drills; `undefined` while nobody is enrolled. */
 export function standingOf(
   key: JournalKey,
   row: Pick<JournalRow, "edition" | "latest" | "counted">,
@@ -28,16 +28,16 @@ export function standingOf(
   return { version: 1, student, curriculum, edition: row.edition, latest, events: row.counted, drills };
 }
 
-/** The columns of a journal's row that a standing fills. */
+/** The columns in the row of a journal that come from the standing. */
 export function standingColumns(standing: Standing | undefined): Pick<JournalRow, "edition" | "latest" | "counted"> {
   if (standing === undefined) return { edition: null, latest: null, counted: null };
   return { edition: standing.edition, latest: JSON.stringify(standing.latest), counted: standing.events };
 }
 
-/** Rows written with one statement; our choice: far below the number of values databases take at once. */
+/** Rows per statement: our choice, far below the limits of databases. */
 const ROWS = 500;
 
-/** Writes the drills at these places, over what is there. */
+/** Inserts or replaces the drills at these places. */
 export async function writeDrills(
   trx: Trx,
   key: JournalKey,
@@ -68,7 +68,7 @@ export async function writeDrills(
   }
 }
 
-/** A list in pieces of at most `size`. */
+/** Splits a list into pieces of at most `size`. */
 export function* inPieces<T>(list: readonly T[], size: number): Iterable<readonly T[]> {
   for (let from = 0; from < list.length; from += size) yield list.slice(from, from + size);
 }

@@ -4,20 +4,20 @@ import type { JournalEvent } from "../../schema/index.js";
 import { storeProblem } from "../codes.js";
 import type { JournalKey } from "../model.js";
 import { at, foldAgain, lastEvent } from "./addEvents.js";
-import { attempt } from "./attempt.js";
 import type { Database } from "./database.js";
 import { digestOf } from "./digest.js";
 import { keyText } from "./keyText.js";
 import { open } from "./read.js";
 import { bodyOf, eventPages } from "./readEvents.js";
+import { retry } from "./retry.js";
 import { standingColumns } from "./standingRows.js";
 import type { EventRow } from "./tables.js";
 
-/** What to do about anything wrong with a journal. */
+/** The remedy for a damaged journal. */
 const REMEDY = "repair the journal; what cannot be read is set aside, not thrown away";
 
-/** Whether a kept event is as it was written and of this journal. */
-function isSound(key: JournalKey, row: EventRow): boolean {
+/** Whether a kept event is unchanged and belongs to this journal. */
+function isIntact(key: JournalKey, row: EventRow): boolean {
   if (digestOf(row.body) !== row.digest) return false;
   const event = readEvent(bodyOf(row));
   if ("code" in event) return false;
@@ -25,11 +25,11 @@ function isSound(key: JournalKey, row: EventRow): boolean {
   return student === key.student && curriculum === key.curriculum && turn === row.turn && keyText(id) === row.id;
 }
 
-/** What is wrong with one journal. */
+/** The problems of one journal. */
 export async function* verifyJournal(database: Database, key: JournalKey): AsyncIterable<Problem> {
-  // Written to meanwhile, a journal would look wrong without being so: then it is read again.
+  // When another process writes to the journal during the check, it is read again.
   for (;;) {
-    const before = await attempt(database, () => open(database, key));
+    const before = await retry(database, () => open(database, key));
     if (before === undefined) return;
     const events: JournalEvent[] = [];
     const problems: Problem[] = [];
@@ -37,14 +37,14 @@ export async function* verifyJournal(database: Database, key: JournalKey): Async
     for await (const page of eventPages(database.db, key)) {
       for (const row of page) {
         count++;
-        if (isSound(key, row)) events.push(bodyOf(row) as JournalEvent);
+        if (isIntact(key, row)) events.push(bodyOf(row) as JournalEvent);
         else {
           const message = `event ${row.id} (turn ${row.turn}) of ${key.student} in ${key.curriculum} is not what was written`;
           problems.push(storeProblem("EVENT_ALTERED", message, {}, REMEDY));
         }
       }
     }
-    const after = await attempt(database, () => open(database, key));
+    const after = await retry(database, () => open(database, key));
     if (after?.revision !== before.revision) continue;
     if (count !== before.events) {
       const message = `the journal of ${key.student} in ${key.curriculum} has ${count} events, and ${before.events} were written`;
@@ -63,20 +63,20 @@ export async function* verifyJournal(database: Database, key: JournalKey): Async
   }
 }
 
-/** Sets unsound events aside and works out count, end and standing anew; gives the number set aside. */
+/** Sets damaged events aside and computes count, last event and standing again; gives the number of events set aside. */
 export function repair({ db }: Database, key: JournalKey): Promise<number> {
   return db.transaction().execute(async (trx) => {
     const held = await at(trx.updateTable("leeway_journals"), key)
       .set((row) => ({ revision: row("revision", "+", 1) }))
       .executeTakeFirst();
     if (held.numUpdatedRows === 0n) return 0;
-    const unsound: EventRow[] = [];
+    const damaged: EventRow[] = [];
     let count = 0;
     for await (const page of eventPages(trx, key)) {
       count += page.length;
-      unsound.push(...page.filter((row) => !isSound(key, row)));
+      damaged.push(...page.filter((row) => !isIntact(key, row)));
     }
-    for (const { student, curriculum, turn, digest, body } of unsound) {
+    for (const { student, curriculum, turn, digest, body } of damaged) {
       await trx
         .insertInto("leeway_set_aside")
         .values({ student, curriculum, digest: digestOf(body), body })
@@ -84,12 +84,12 @@ export function repair({ db }: Database, key: JournalKey): Promise<number> {
         .execute();
       await at(trx.deleteFrom("leeway_events"), key).where("turn", "=", turn).where("digest", "=", digest).execute();
     }
-    const events = count - unsound.length;
+    const events = count - damaged.length;
     const standing = await foldAgain(trx, key);
     const last = events === 0 ? { turn: 0, at: "", id: "" } : await lastEvent(trx, key);
     await at(trx.updateTable("leeway_journals"), key)
       .set({ events, last_turn: last.turn, last_at: last.at, last_id: last.id, ...standingColumns(standing) })
       .execute();
-    return unsound.length;
+    return damaged.length;
   });
 }

@@ -1,21 +1,21 @@
 import { canonicalJson } from "../../progress/index.js";
 import type { JournalEvent } from "../../schema/index.js";
+import { checkEvents, requireEvents } from "../checkEvents.js";
 import type { Appended, JournalKey, Merged } from "../model.js";
-import { requireEvents, screen } from "../screen.js";
 import { addEvents, at, known } from "./addEvents.js";
 import type { Database, Trx } from "./database.js";
 import { digestOf } from "./digest.js";
 import { keyText } from "./keyText.js";
 import type { JournalRow } from "./tables.js";
 
-/** Adds events decided on a revision, or finds that another writer was first. */
+/** Adds events that were decided on a revision, unless another writer was first. */
 export function append(
   { db }: Database,
   key: JournalKey,
   { events, revision }: { readonly events: readonly JournalEvent[]; readonly revision: number },
 ): Promise<Appended> {
   requireEvents(key, events);
-  // Every transaction that writes begins with a write: the journal is locked from its first statement on, in any database.
+  // Every writing transaction begins with a write, so that in any database the journal is locked from the first statement.
   return db.transaction().execute(async (trx): Promise<Appended> => {
     const row = revision === 0 ? await begin(trx, key) : await claim(trx, key, revision);
     if (row === undefined) return repeated(trx, key, events);
@@ -26,7 +26,7 @@ export function append(
 
 /** Adds events written elsewhere. */
 export function merge({ db }: Database, key: JournalKey, values: readonly unknown[]): Promise<Merged> {
-  const { events, problems } = screen(key, values);
+  const { events, problems } = checkEvents(key, values);
   if (events.length === 0) return Promise.resolve({ added: 0, known: 0, problems });
   return db.transaction().execute(async (trx): Promise<Merged> => {
     const row = (await begin(trx, key)) ?? (await claim(trx, key))!;
@@ -36,7 +36,7 @@ export function merge({ db }: Database, key: JournalKey, values: readonly unknow
   });
 }
 
-/** Begins a journal; `undefined` when it is there already. */
+/** Inserts the row of a new journal; `undefined` when the journal exists. */
 async function begin(trx: Trx, key: JournalKey): Promise<JournalRow | undefined> {
   return trx
     .insertInto("leeway_journals")
@@ -57,14 +57,14 @@ async function begin(trx: Trx, key: JournalKey): Promise<JournalRow | undefined>
     .executeTakeFirst();
 }
 
-/** Takes the next revision of a journal, and with it the right to write to it; `undefined` when the revision is not the one expected. */
+/** Raises the revision of a journal, which locks its row; `undefined` when the revision is not the expected one. */
 async function claim(trx: Trx, key: JournalKey, expected?: number): Promise<JournalRow | undefined> {
   const update = at(trx.updateTable("leeway_journals"), key).set((row) => ({ revision: row("revision", "+", 1) }));
   const exact = expected === undefined ? update : update.where("revision", "=", expected);
   return exact.returningAll().executeTakeFirst();
 }
 
-/** The revision after so many events were added: the one claimed, or the one before when nothing changed. */
+/** The revision after the write. When no event was added, the raised revision is taken back. */
 async function settled(
   trx: Trx,
   key: JournalKey,
@@ -79,7 +79,7 @@ async function settled(
   return row.revision - 1;
 }
 
-/** The same call again, its answer having been lost, is answered as the first; anything else was overtaken. */
+/** A repeated call, whose events are all in the journal, gets the answer `kept`; any other call was overtaken. */
 async function repeated(trx: Trx, key: JournalKey, events: readonly JournalEvent[]): Promise<Appended> {
   const row = await at(trx.selectFrom("leeway_journals"), key).select("revision").executeTakeFirst();
   const { digests } = await known(trx, key, events);

@@ -4,35 +4,41 @@ import type SqliteConnection from "better-sqlite3";
 import { Kysely, SqliteDialect } from "kysely";
 import { storeProblem } from "../codes.js";
 import { storeFailure } from "../failure.js";
-import { attempt } from "../sql/attempt.js";
 import type { Database } from "../sql/database.js";
+import { retry } from "../sql/retry.js";
 import type { Tables } from "../sql/tables.js";
 import { backUpFile, removeTracesOf } from "./files.js";
-import type { SqliteOptions } from "./openSqlite.js";
-import { isPassing, sqliteProblem } from "./problems.js";
+import { isTransient, sqliteProblem } from "./problems.js";
 import { statementsOf } from "./statements.js";
 
-/** "leew" in ASCII: tells our files from those of other programs that use SQLite (https://sqlite.org/pragma.html#pragma_application_id). */
+export interface SqliteOptions {
+  /** Whether to create the file when it does not exist. Its folder must exist. */
+  readonly create: boolean;
+  /** Milliseconds to wait for other programs that are writing; our choice when left out: 10 000. */
+  readonly patience?: number;
+}
+
+/** "leew" in ASCII: marks our files, so that files of other programs are recognised (https://sqlite.org/pragma.html#pragma_application_id). */
 const APPLICATION_ID = 0x6c656577;
 
-/** Milliseconds to wait for a lock when nothing is said. */
+/** Default time to wait for a lock, in milliseconds. */
 const PATIENCE = 10_000;
 
 /**
- * Milliseconds of these in which nothing else happens in the program, as SQLite waits without giving way; our choice: some transactions
- * of another process. Then the program goes on, so that a writer inside it can finish, and the transaction is tried again.
+ * Longest single wait inside SQLite, in milliseconds, which blocks the whole program: our choice, the time of some transactions of another
+ * process. Then the program continues, so that a writer inside it can finish, and the transaction is retried.
  */
 const AT_A_STRETCH = 20;
 
-/** What may pass in a SQLite file, and how it is tried again. */
+/** Retry settings of a SQLite file. */
 const waiting = (path: string, patience: number) => ({
   patience,
   pause: 5,
   problemOf: (error: unknown) => sqliteProblem(path, error),
-  passes: isPassing,
+  isTransient,
 });
 
-/** Opens the file as we need it; throws store failures and errors of the driver. */
+/** Opens a connection to the file. Throws store failures and errors of the driver. */
 export async function connect(
   path: string,
   { create, patience = PATIENCE }: SqliteOptions,
@@ -55,10 +61,10 @@ export async function connect(
   const Connection = await driver();
   const connection = new Connection(path, { timeout: AT_A_STRETCH });
   try {
-    // Journals are about people, many of them young: only the owner reads the file.
+    // Journals are personal data, often of children: only the owner may read the file.
     if (isNew && process.platform !== "win32") chmodSync(path, 0o600);
-    // Of several that make a file at once, SQLite refuses some at once, however long they would wait: where waiting could be for ever.
-    await attempt(waiting(path, patience), async () => prepare(connection, path));
+    // When several processes create a file together, SQLite refuses some of them without waiting, to avoid a deadlock. So this is retried.
+    await retry(waiting(path, patience), async () => prepare(connection, path));
     return connection;
   } catch (error) {
     connection.close();
@@ -68,7 +74,7 @@ export async function connect(
 
 function prepare(connection: SqliteConnection.Database, path: string): void {
   const pragma = (text: string): unknown => connection.pragma(text, { simple: true });
-  // Nothing is written before it is certain that the file is ours or empty.
+  // Nothing is written to a file that is neither ours nor empty.
   const { id, isEmpty } = connection.transaction(() => ({
     id: pragma("application_id"),
     isEmpty: connection.prepare("select count(*) as n from sqlite_master").pluck().get() === 0,
@@ -80,7 +86,7 @@ function prepare(connection: SqliteConnection.Database, path: string): void {
   if (pragma("journal_mode = wal") !== "wal") throw Object.assign(new Error("no WAL"), { code: "SQLITE_READONLY" });
   pragma("synchronous = full");
   pragma("foreign_keys = on");
-  // Deleted content is overwritten with zeros, and sorting leaves nothing in files of its own.
+  // Deleted content is overwritten with zeros, and sorting uses no temporary files.
   pragma("secure_delete = on");
   pragma("temp_store = memory");
   pragma("trusted_schema = off");
@@ -88,7 +94,7 @@ function prepare(connection: SqliteConnection.Database, path: string): void {
   if (id !== APPLICATION_ID) pragma(`application_id = ${APPLICATION_ID}`);
 }
 
-/** What differs from other databases. */
+/** The SQLite part of `Database`. */
 export function sqliteDatabase(
   path: string,
   connection: SqliteConnection.Database,
@@ -103,8 +109,8 @@ export function sqliteDatabase(
     ...waiting(path, patience),
     hasTables: async () =>
       connection.prepare("select 1 from sqlite_master where name = 'leeway_store'").get() !== undefined,
-    lockShape: async (trx) => {
-      // The first statement of a transaction that writes must be a write, so that it waits for its turn.
+    lockMigrations: async (trx) => {
+      // The first statement of a writing transaction must be a write, so that the transaction waits for its turn.
       await trx.schema.createTable("leeway_lock").addColumn("held", "integer").execute();
       await trx.schema.dropTable("leeway_lock").execute();
     },
@@ -118,7 +124,7 @@ export function sqliteDatabase(
   };
 }
 
-/** The driver is compiled for each machine and may not be there. */
+/** Loads the driver. It is compiled for each machine and may be missing. */
 async function driver(): Promise<typeof SqliteConnection> {
   try {
     return (await import("better-sqlite3")).default;

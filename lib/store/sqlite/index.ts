@@ -1,2 +1,2 @@
-export type { SqliteOptions } from "./openSqlite.js";
+export type { SqliteOptions } from "./connection.js";
 export { openSqlite } from "./openSqlite.js";

@@ -3,20 +3,13 @@ import { failure, type Result, success } from "../../base/index.js";
 import { failureProblem } from "../failure.js";
 import type { Store } from "../model.js";
 import type { Database } from "../sql/database.js";
-import { bringUpToDate } from "../sql/shape.js";
+import { migrate } from "../sql/migrations.js";
 import { sqlStore } from "../sql/sqlStore.js";
-import { connect, sqliteDatabase } from "./connection.js";
+import { connect, type SqliteOptions, sqliteDatabase } from "./connection.js";
 import { sqliteProblem } from "./problems.js";
 
-export interface SqliteOptions {
-  /** Makes the file when it is not there; its folder must be. */
-  readonly create: boolean;
-  /** Milliseconds to wait for other programs that are writing; our choice when left out: 10 000. */
-  readonly patience?: number;
-}
-
 /**
- * Opens the store in a SQLite file, bringing it up to date first (a copy of the file as it was is left beside it).
+ * Opens the store in a SQLite file. A store of an older version is migrated first, and a copy of the old file stays beside it.
  *
  * Problems: STORE_NOT_FOUND, STORE_PLACE_UNUSABLE, STORE_DRIVER_MISSING, STORE_FOREIGN, STORE_VERSION_NEWER, STORE_READ_ONLY, STORE_FULL,
  * STORE_BUSY, STORE_DAMAGED, STORE_FAILED.
@@ -28,7 +21,7 @@ export async function openSqlite(path: string, options: SqliteOptions): Promise<
   try {
     const connection = await connect(resolve(path), options);
     database = sqliteDatabase(resolve(path), connection, options.patience);
-    await bringUpToDate(database);
+    await migrate(database);
     return success(sqlStore(database));
   } catch (error) {
     await database?.close();

@@ -1,7 +1,7 @@
 import type { Problem } from "../../base/index.js";
 import { storeProblem } from "../codes.js";
 
-/** What an error of SQLite (https://sqlite.org/rescode.html) or of the file system means for a store at this path. */
+/** The problem for an error of SQLite (https://sqlite.org/rescode.html) or of the file system, for the store at this path. */
 export function sqliteProblem(path: string, error: unknown): Problem {
   const code = codeOf(error);
   const says = error instanceof Error ? error.message : String(error);
@@ -46,8 +46,8 @@ export function sqliteProblem(path: string, error: unknown): Problem {
   return storeProblem("STORE_FAILED", `${at}: ${says}${code === "" ? "" : ` (${code})`}`);
 }
 
-/** Whether the same may succeed a little later: another writer will be done. */
-export function isPassing(error: unknown): boolean {
+/** Whether a retry may succeed, when another writer has finished. */
+export function isTransient(error: unknown): boolean {
   return /^SQLITE_(?:BUSY|LOCKED)/.test(codeOf(error));
 }
 

@@ -3,10 +3,10 @@ import type { SqliteDatabase } from "kysely";
 
 type Statements = SqliteDatabase;
 
-/** Statements kept ready; our choice: all there are, but for lists of unusual length. */
+/** Largest number of prepared statements kept: our choice, enough for all but lists of unusual length. */
 const MOST_READY = 100;
 
-/** What a rollback amounts to when SQLite has rolled back already, as it does when the disk is full. */
+/** A statement without effect: the rollback when SQLite has already rolled back, as it does on a full disk. */
 const NOTHING: ReturnType<Statements["prepare"]> = {
   reader: false,
   all: () => [],
@@ -14,7 +14,7 @@ const NOTHING: ReturnType<Statements["prepare"]> = {
   iterate: () => [][Symbol.iterator](),
 };
 
-/** The connection as the query layer uses it: statements are prepared once, and a rollback of nothing hides no other error. */
+/** The connection as the query builder uses it. Statements are prepared once, and a rollback without a transaction does nothing, so that it does not hide the first error. */
 export function statementsOf(connection: SqliteConnection.Database): Statements {
   const ready = new Map<string, ReturnType<Statements["prepare"]>>();
   return {

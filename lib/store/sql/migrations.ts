@@ -1,36 +1,36 @@
 import { type Kysely, sql } from "kysely";
 import { storeProblem } from "../codes.js";
 import { storeFailure } from "../failure.js";
-import { attempt } from "./attempt.js";
 import type { Database, Trx } from "./database.js";
+import { retry } from "./retry.js";
 import type { Tables } from "./tables.js";
 
-/** Brings the tables from one version to the next. */
+/** Migrates the tables from one version to the next. */
 type Step = (trx: Trx, database: Database) => Promise<void>;
 
-/** Step n leads from version n to n + 1; steps are only ever added. */
+/** Step n migrates from version n to n + 1. Released steps are never changed. */
 const STEPS: readonly Step[] = [journalsAndEvents, coursesAndSetAside];
 
-/** The version of the tables this leeway writes. */
-export const SHAPE_VERSION: number = STEPS.length;
+/** The version of the tables in this version of leeway. */
+export const TABLES_VERSION: number = STEPS.length;
 
 /**
- * Brings the tables up to this version, forward only; what is there is backed up before. A store of a newer version is refused
- * (STORE_VERSION_NEWER). `upTo`: a version to stop at, for trying out the way from there.
+ * Migrates the tables to this version, after a backup. A store of a newer version is refused (STORE_VERSION_NEWER). `upTo` is the version to
+ * stop at, for tests of later migrations.
  */
-export async function bringUpToDate(database: Database, upTo: number = SHAPE_VERSION): Promise<void> {
-  const found = await attempt(database, () => shapeVersion(database, database.db));
-  if (found > SHAPE_VERSION) {
-    const message = `the store has tables of version ${found}, and this leeway knows versions up to ${SHAPE_VERSION}`;
+export async function migrate(database: Database, upTo: number = TABLES_VERSION): Promise<void> {
+  const found = await retry(database, () => tablesVersion(database, database.db));
+  if (found > TABLES_VERSION) {
+    const message = `the store has tables of version ${found}, and this leeway knows versions up to ${TABLES_VERSION}`;
     throw storeFailure(storeProblem("STORE_VERSION_NEWER", message, {}, "use the newer version of leeway"));
   }
   if (found >= upTo) return;
-  if (found > 0) await attempt(database, () => database.backUp(found));
-  await attempt(database, () =>
+  if (found > 0) await retry(database, () => database.backUp(found));
+  await retry(database, () =>
     database.db.transaction().execute(async (trx) => {
-      await database.lockShape(trx);
-      // Another process may have done it in the meantime.
-      for (let version = await shapeVersion(database, trx); version < upTo; version++) {
+      await database.lockMigrations(trx);
+      // Another process may have migrated the tables in the meantime.
+      for (let version = await tablesVersion(database, trx); version < upTo; version++) {
         await STEPS[version]!(trx, database);
         await setVersion(trx, version + 1);
       }
@@ -38,8 +38,8 @@ export async function bringUpToDate(database: Database, upTo: number = SHAPE_VER
   );
 }
 
-/** The version of the tables that are there; 0 when there are none. */
-async function shapeVersion(database: Database, db: Kysely<Tables>): Promise<number> {
+/** The version of the existing tables; 0 when there are none. */
+async function tablesVersion(database: Database, db: Kysely<Tables>): Promise<number> {
   if (!(await database.hasTables(db))) return 0;
   const row = await db.selectFrom("leeway_store").select("value").where("name", "=", "shape").executeTakeFirst();
   return Number(row?.value ?? 0);

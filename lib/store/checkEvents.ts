@@ -3,15 +3,15 @@ import { foreignEvent, readEvent } from "../progress/index.js";
 import type { JournalEvent } from "../schema/index.js";
 import type { JournalKey } from "./model.js";
 
-/** Events of a journal among values that may be anything. */
-export interface Screened {
+/** The valid events of a journal among unknown values. */
+export interface CheckedEvents {
   readonly events: readonly JournalEvent[];
-  /** What is wrong with the others, each with its index as pointer. */
+  /** The problems with all other values, each with the index of the value as pointer. */
   readonly problems: readonly Problem[];
 }
 
-/** Keeps what is an event of this journal. Whether an event has an effect is not asked: an earlier one may still arrive. */
-export function screen(key: JournalKey, values: readonly unknown[]): Screened {
+/** Selects the events of this journal. It does not check whether an event has an effect, because an earlier event may still arrive. */
+export function checkEvents(key: JournalKey, values: readonly unknown[]): CheckedEvents {
   const events: JournalEvent[] = [];
   const problems: Problem[] = [];
   values.forEach((value, index) => {
@@ -23,8 +23,8 @@ export function screen(key: JournalKey, values: readonly unknown[]): Screened {
   return { events, problems };
 }
 
-/** The same for events somebody's program made: anything wrong with them is misuse. */
+/** Checks events made by a program: throws `RangeError` when one of them is not an event of this journal. */
 export function requireEvents(key: JournalKey, events: readonly JournalEvent[]): void {
-  const { problems } = screen(key, events);
+  const { problems } = checkEvents(key, events);
   if (problems.length > 0) throw new RangeError(problems.map((each) => `${each.code}: ${each.message}`).join("; "));
 }

@@ -1,22 +1,23 @@
 import { compareEvents, compareKeys, type EventKey } from "../progress/index.js";
 import type { JournalEvent } from "../schema/index.js";
 
-/** Events about to be added to a journal, in its order. */
-export interface Arranged {
+/** New events of a journal, in its order. */
+export interface OrderedEvents {
   readonly events: readonly JournalEvent[];
   /**
-   * All belong after what is there and none has an id that is there: the standing can go on from the one before. Otherwise the whole
-   * journal has to be folded again, as an event may change what later ones amount to, and of two with one id only one counts.
+   * True when all new events belong after the last kept event and all ids are new: then the standing can continue from the one before.
+   * Otherwise the whole journal must be folded again, because an event may change the effect of later ones, and of two events with one id
+   * only one counts.
    */
   readonly follows: boolean;
 }
 
-/** Puts new events in order and finds out whether they simply follow the last one (`undefined`: the journal is empty). */
-export function arrange(
+/** Sorts new events and tells whether they all follow the last kept event. `last` is `undefined` for an empty journal. */
+export function orderEvents(
   fresh: readonly JournalEvent[],
   last: EventKey | undefined,
   isKnown: (id: string) => boolean,
-): Arranged {
+): OrderedEvents {
   const events = [...fresh].sort(compareEvents);
   const ids = new Set(events.map(({ id }) => id));
   const follows =
