@@ -72,7 +72,7 @@ export function whyOutside(path: string): string | undefined {
 }
 
 function outside(path: string, cause: string, pointer: string): Problem {
-  const message = `a file is writtenPaths by its path below the curriculum's folder, such as riffs/dockside.mid; found ${JSON.stringify(path)}: ${cause}`;
+  const message = `a file is named by its path below the curriculum's folder, such as riffs/dockside.mid; found ${JSON.stringify(path)}: ${cause}`;
   return problem(
     "PATH_LEAVES_FOLDER",
     message,
