@@ -1,6 +1,6 @@
 /**
- * The tables, the same in every database. All but the two about the store and its courses start their primary key with the student, so
- * that whatever belongs to one student lies together and can be placed by that name. Names are in `keyText` form; `body`, `head`, `rungs`,
+ * The tables, the same in every database. The primary key of every table except those of the store and its courses begins with the student, so
+ * that the rows of one student are stored together and can be distributed by that name. Names are in `keyText` form; `body`, `head`, `rungs`,
  * `latest` and `files` hold JSON.
  */
 export interface Tables {
@@ -15,7 +15,7 @@ export interface Tables {
 /** The tables that hold anything about a student, those that refer to others first. */
 export const STUDENT_TABLES = ["leeway_set_aside", "leeway_drills", "leeway_events", "leeway_journals"] as const;
 
-/** A journal: how much is in it, where it ends, and the standing but for its drills. */
+/** A journal: its counts, its last event, and the standing without the drills. */
 export interface JournalRow {
   readonly student: string;
   readonly curriculum: string;
@@ -34,18 +34,18 @@ export interface EventRow {
   readonly student: string;
   readonly curriculum: string;
   readonly turn: number;
-  /** Of the body: tells an event from others that claim its place, and shows whether it was changed since. */
+  /** Digest of the body: distinguishes events with the same turn, and shows later changes. */
   readonly digest: string;
   readonly id: string;
   /** The event as canonical JSON. */
   readonly body: string;
 }
 
-/** The standing in one drill: what is shown of it at a glance, and its rungs, which may be long. */
+/** The standing in one drill: `rungs` holds its rungs, which may be long, and `head` all other fields. */
 export interface DrillRow {
   readonly student: string;
   readonly curriculum: string;
-  /** Place among the drills of the standing, from 0. */
+  /** Index in the drills of the standing, from 0. */
   readonly place: number;
   readonly drill: string;
   readonly head: string;
@@ -63,7 +63,7 @@ export interface SetAsideRow {
 export interface CourseRow {
   readonly curriculum: string;
   readonly edition: string;
-  /** Counts the texts kept under this number, from 1. */
+  /** Counts the texts kept for this edition, from 1. */
   readonly number: number;
   readonly digest: string;
   readonly file: string;

@@ -5,10 +5,10 @@ import { storeProblem } from "../codes.js";
 import { storeFailure } from "../failure.js";
 import { keyText } from "../sql/keyText.js";
 
-/** What the name of a copy made before a change of the tables ends with. */
+/** Suffix of the name of a copy made before a migration; the version follows. */
 const COPY = ".before-version-";
 
-/** Leaves a copy of the file as it is beside it; one that is there already is kept, and the new one numbered. */
+/** Makes a copy of the file in its folder. An existing copy is kept, and the new one gets a number. */
 export function backUpFile(connection: SqliteConnection.Database, path: string, version: number): void {
   const first = `${path}${COPY}${version + 1}`;
   let copy = first;
@@ -45,7 +45,7 @@ function copiesOf(path: string): readonly string[] {
     .map((name) => join(dirname(path), name));
 }
 
-/** Copies have older tables: whatever has a student is cleared. */
+/** Deletes the rows of a student from every table of a copy that has a student column, because a copy has older tables. */
 function clearCopy(connection: SqliteConnection.Database, copy: string, student: string): void {
   connection.prepare("attach ? as copy").run(copy);
   try {
@@ -56,7 +56,7 @@ function clearCopy(connection: SqliteConnection.Database, copy: string, student:
       )
       .pluck()
       .all() as readonly string[];
-    // Rows that refer to others go with them or before them; the order does not matter while nothing is enforced.
+    // While foreign keys are not enforced, the order of the deletions does not matter.
     connection.pragma("foreign_keys = off");
     for (const table of tables)
       connection.prepare(`delete from copy."${table}" where student = ?`).run(keyText(student));
