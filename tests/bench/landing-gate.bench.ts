@@ -98,7 +98,7 @@ function failedOf({ material }: Rung, failing: Failing, way: Way): readonly Find
     return findingsOf(material, { label: failing, player, wanted: isOut }, way);
   }
   const habit = failing;
-  if (habit.fits?.(stageOf(material.score)) === false) return [];
+  if (habit.fits?.(stageOf(material.score), material.score) === false) return [];
   const asked = habit === restsInSilences || habit.name.startsWith("landing left out");
   const wanted = (performance: Performance): boolean => asked || isOut(performance);
   return findingsOf(material, { label: habit.name, player: everybody(habit), wanted }, way);
