@@ -1,7 +1,8 @@
 /**
  * The gate: students whose true chance of a clean take is known are taken through `decide` on rungs of the shipped courses, and how many are let on within 5, 10 and
  * 20 takes is set beside the figures of `gateCurve` for that chance. A clean take is one of a seasoned or able player with every silence truly in; the others slip, land
- * off or leave out what was asked for. Students of one kind draw from the same assessed takes (`LEEWAY_TAKES` of them on each rung), `LEEWAY_STUDENTS` on each rung.
+ * off or leave out what was asked for. Students of one kind draw from the same assessed takes (`LEEWAY_TAKES` of them on each rung), `LEEWAY_STUDENTS` on each rung
+ * (2,000 of them and 200 takes tell one point on a rung; the intervals are about the students and not about the takes they draw from).
  */
 import { assess, type Finding, gateCurve } from "../../lib/index.js";
 import { DRIFTER } from "../reference/players/grades.js";
@@ -98,7 +99,7 @@ function failedOf({ material }: Rung, failing: Failing, way: Way): readonly Find
     return findingsOf(material, { label: failing, player, wanted: isOut }, way);
   }
   const habit = failing;
-  if (habit.fits?.(stageOf(material.score)) === false) return [];
+  if (habit.fits?.(stageOf(material.score), material.score) === false) return [];
   const asked = habit === restsInSilences || habit.name.startsWith("landing left out");
   const wanted = (performance: Performance): boolean => asked || isOut(performance);
   return findingsOf(material, { label: habit.name, player: everybody(habit), wanted }, way);

@@ -7,6 +7,7 @@
  */
 import { materials, openMaterial } from "../reference/players/materials.js";
 import { printAbsentTable } from "./landing/absentTable.js";
+import { printDisplacedTable } from "./landing/displacedTable.js";
 import { printDrummersTable } from "./landing/drummersTable.js";
 import { printForeignTable } from "./landing/foreignTable.js";
 import { printGuidedTable } from "./landing/guidedTable.js";
@@ -24,6 +25,7 @@ console.log(
 console.log(`rungs: ${rungs.map(({ name, score }) => `${name} (${score.drill}, ${score.rung})`).join("; ")}`);
 console.log("grades seasoned, able, novice take turns; shares with Wilson's 95 % interval");
 printOutTable(rungs);
+printDisplacedTable(rungs);
 printAbsentTable(rungs);
 printHonestTable(rungs, "Players in time: silences truly in, per cent of n [95 %]");
 printHonestTable([openMaterial()], "Players in time, open bar (the player improvises in the silence)");

@@ -1,5 +1,5 @@
 import { landingLeftOut } from "../../reference/players/habits/landings.js";
-import { playsSome, restsInSilences } from "../../reference/players/habits/silences.js";
+import { playsSome, reactsToReturn, restsInSilences, stopsHalfWay } from "../../reference/players/habits/silences.js";
 import type { Material } from "../../reference/players/materials.js";
 import type { Habit } from "../../reference/players/plan.js";
 import { everybody } from "./cast.js";
@@ -15,7 +15,9 @@ const any = (): boolean => true;
 const ROWS: readonly (readonly [habit: Habit, counts: (judged: Judged) => boolean])[] = [
   [landingLeftOut("one"), leftOut],
   [landingLeftOut("every"), leftOut],
+  [stopsHalfWay, leftOut],
   [restsInSilences, any],
+  [reactsToReturn, any],
   ...(
     [
       [1, 5],

@@ -1,6 +1,8 @@
 import { FAULTLESS, GRADE_NAMES } from "../../reference/players/grades.js";
 import { adds, misses } from "../../reference/players/habits/accidents.js";
 import { doubledNotes, fills, graceNotes } from "../../reference/players/habits/ornaments.js";
+import { otherSwing } from "../../reference/players/habits/swing.js";
+import { randomPitches } from "../../reference/players/habits/wrongNotes.js";
 import { phaseCorrection } from "../../reference/players/laws/index.js";
 import type { Material } from "../../reference/players/materials.js";
 import { everyLaw } from "./cast.js";
@@ -25,6 +27,11 @@ const ROWS: readonly Row[] = [
   { name: "able, grace notes on 25 %", player: everyLaw("able", { habits: [graceNotes(25)] }) },
   { name: "able, doubled notes on 25 %", player: everyLaw("able", { habits: [doubledNotes(25)] }) },
   { name: "able, fills on 30 %", player: everyLaw("able", { habits: [fills(30)] }) },
+  { name: "able, pitches at random", player: everyLaw("able", { habits: [randomPitches] }) },
+  ...(["throughout", "in silences"] as const).map((where) => ({
+    name: `able, straight for swung and back, ${where}`,
+    player: everyLaw("able", { habits: [otherSwing(where)] }),
+  })),
   { name: "seasoned, t3 hand", player: everyLaw("seasoned", { tail: 3 }) },
   { name: "able, t3 hand", player: everyLaw("able", { tail: 3 }) },
   { name: "novice, t3 hand", player: everyLaw("novice", { tail: 3 }) },

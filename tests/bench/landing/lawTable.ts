@@ -7,6 +7,7 @@ import {
   oscillator,
   periodCorrection,
   phaseCorrection,
+  turning,
   wanderingTempo,
   wobble,
 } from "../../reference/players/laws/index.js";
@@ -32,6 +33,7 @@ const KINDS: readonly (readonly [law: Law, tail?: number])[] = [
   [wobble],
   [accelerating],
   [lurch],
+  [turning],
   ...(SIZE.heldOut ? [[heldOut] as const] : []),
 ];
 

@@ -25,6 +25,16 @@ const SLIPS: readonly Slip[] = (["half a beat", "a beat", "half a bar", "a bar"]
   ),
 );
 
+/** Sizes that a list of usual slips does not have. */
+const UNPLANNED: readonly Slip[] = (["a third of a beat", "three quarters of a beat", "two bars"] as const).flatMap(
+  (size) =>
+    (["skips", "waits"] as const).flatMap((way) =>
+      (size === "two bars" ? (["kept"] as const) : ([1, "kept"] as const)).map(
+        (end) => ({ size, way, place: "at the landing", end, often: "one" }) as const,
+      ),
+    ),
+);
+
 interface Kind {
   readonly kind: string;
   readonly row: Row;
@@ -34,6 +44,11 @@ const slipKinds = SLIPS.map((each): Kind => {
   const habit = slip(each);
   const kind = `${each.end === "kept" ? "slip kept" : "slip taken back"}, ${each.often}`;
   return { kind, row: { name: habit.name, player: everybody(habit), counts: isOut } };
+});
+
+const unplannedKinds = UNPLANNED.map((each): Kind => {
+  const habit = slip(each);
+  return { kind: "slip of another size, one", row: { name: habit.name, player: everybody(habit), counts: isOut } };
 });
 
 const landingKinds = OFTEN.flatMap((often): Kind[] => {
@@ -58,7 +73,7 @@ const landingKinds = OFTEN.flatMap((often): Kind[] => {
 
 /** Silences truly out by more than 1.5 times the limit because of a slip or a landing that is off: how often they are called within. */
 export function printOutTable(materials: readonly Material[]): void {
-  const kinds = [...landingKinds, ...slipKinds].filter(({ row }) => SIZE.rows.test(row.name));
+  const kinds = [...landingKinds, ...slipKinds, ...unplannedKinds].filter(({ row }) => SIZE.rows.test(row.name));
   if (kinds.length === 0) return;
   const found = kinds.map(({ kind, row }) => ({ kind, name: row.name, takes: playRow(row, materials) }));
   const head = [

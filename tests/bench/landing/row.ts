@@ -32,7 +32,7 @@ export function playRow({ name, player, counts }: Row, materials: readonly Mater
   for (let take = 0; counted < SIZE.silences && take < SIZE.silences * TAKES_PER_SILENCE; take += materials.length) {
     materials.forEach((material, place) => {
       const each = player(take + place);
-      if (each.habits?.some(({ fits }) => fits?.(stageOf(material.score)) === false)) return;
+      if (each.habits?.some(({ fits }) => fits?.(stageOf(material.score), material.score) === false)) return;
       // The habits are not in the address: rows that differ in them alone are about the same takes otherwise.
       const address = [SIZE.seed, each.law.name, String(each.temper), material.name, take];
       const meant = material.score.open.length > 0 ? improvised(material.score, luckOf(...address)) : material.score;

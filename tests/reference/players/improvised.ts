@@ -14,10 +14,14 @@ export function improvised(score: Score, luck: Luck): Score {
     return places.flatMap((at, k) => {
       const pitch = `${NAMES[pitchClasses[stream.below(pitchClasses.length)]!]!}4`;
       const likely = k % 2 === 0 ? 1.4 * SHARE : 0.6 * SHARE;
-      return stream.uniform() < likely ? [{ position: "0", at, part, bar: 0, pitch }] : [];
+      return stream.uniform() < likely ? [{ position: "0", at, part, bar: barAt(score, at), pitch }] : [];
     });
   });
   return { ...score, open: [], expected: [...score.expected, ...taken].sort((a, b) => a.at - b.at) };
+}
+
+function barAt({ bars }: Score, time: number): number {
+  return bars.findLast(({ at }) => at <= time + 1e-6)!.bar;
 }
 
 const NAMES = ["C", "C#", "D", "Eb", "E", "F", "F#", "G", "Ab", "A", "Bb", "B"] as const;

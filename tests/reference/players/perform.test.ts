@@ -16,7 +16,7 @@ describe("a take of a simulated player", () => {
       expect(take.onsets.map((onset) => (onset as { at: number }).at)).toEqual(score.expected.map(({ at }) => at));
       expect(truths).toHaveLength(score.dropouts.length);
       for (const truth of truths)
-        expect(truth).toEqual({ driftMs: 0, landingMs: 0, landingPlayed: true, slipBeats: 0 });
+        expect(truth).toEqual({ driftMs: 0, landingMs: 0, landingPlayed: true, slipBeats: 0, aloneMs: 0 });
     },
   );
 

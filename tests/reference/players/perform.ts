@@ -34,6 +34,8 @@ export interface SilenceTruth {
   readonly landingPlayed: boolean;
   /** Change of place in the music, beats: positive when the player waited. */
   readonly slipBeats: number;
+  /** What the landing note alone is off because of a habit; it is in `landingMs`. */
+  readonly aloneMs: number;
 }
 
 export interface Performance {
@@ -79,7 +81,7 @@ export function perform(score: Score, player: Player, address: readonly (string 
   const sounded = Float64Array.from(score.expected, ({ at }, note) =>
     plan.played[note] === 1 ? recorded(at + off(note)) : Number.NaN,
   );
-  const onsets = score.expected.flatMap(({ pitch }, note): PlayedOnset[] =>
+  const onsets = plan.pitches.flatMap((pitch, note): PlayedOnset[] =>
     plan.played[note] === 0 ? [] : [{ at: sounded[note]!, ...(pitch === undefined ? {} : { pitch }) }],
   );
   const extras = plan.extras.map((extra): PlayedOnset => {
@@ -122,7 +124,7 @@ function tailsOf({ tail }: Player, luck: Luck, count: number): Float64Array {
 }
 
 function truthsOf(
-  { stage, silences, played }: Plan,
+  { stage, silences, played, alone }: Plan,
   late: Float64Array,
   off: (note: number) => number,
 ): SilenceTruth[] {
@@ -133,6 +135,7 @@ function truthsOf(
       landingMs: landing < 0 ? undefined : 1000 * off(landing),
       landingPlayed: landing >= 0 && played[landing] === 1,
       slipBeats: (slipAtReturn - slipAtStart) / stage.beat,
+      aloneMs: landing < 0 ? 0 : 1000 * alone[landing]!,
     };
   });
 }

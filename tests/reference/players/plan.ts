@@ -19,6 +19,8 @@ export interface Plan {
   /** Seconds by which this note alone is off. */
   readonly alone: Float64Array;
   readonly played: Uint8Array;
+  /** What each note is played as; undefined for a line without pitches. */
+  readonly pitches: (string | undefined)[];
   readonly extras: Extra[];
   /** For each silence, the slip in force when it begins and at its return, seconds, and the push at its return. */
   readonly silences: { slipAtStart: number; slipAtReturn: number; pushedAtReturn: number }[];
@@ -28,8 +30,8 @@ export interface Plan {
 export interface Habit {
   readonly name: string;
   readonly apply: (plan: Plan, luck: Luck) => void;
-  /** Whether it can be done on this stage at all; always when left out. */
-  readonly fits?: (stage: Stage) => boolean;
+  /** Whether it can be done on this score at all; always when left out. */
+  readonly fits?: (stage: Stage, score: Score) => boolean;
 }
 
 export function planOf(score: Score, stage: Stage): Plan {
@@ -41,6 +43,7 @@ export function planOf(score: Score, stage: Stage): Plan {
     pushed: new Float64Array(count),
     alone: new Float64Array(count),
     played: new Uint8Array(count).fill(1),
+    pitches: score.expected.map(({ pitch }) => pitch),
     extras: [],
     silences: stage.silences.map(() => ({ slipAtStart: 0, slipAtReturn: 0, pushedAtReturn: 0 })),
   };

@@ -6,7 +6,9 @@ import { type Performance, perform } from "../perform.js";
 import type { Habit } from "../plan.js";
 import { adds, misses } from "./accidents.js";
 import { doubledNotes, fills, graceNotes } from "./ornaments.js";
-import { playsSome, restsInSilences } from "./silences.js";
+import { playsSome, reactsToReturn, restsInSilences, stopsHalfWay } from "./silences.js";
+import { otherSwing } from "./swing.js";
+import { randomPitches } from "./wrongNotes.js";
 
 const RUNGS = materials();
 const TAKES = 20;
@@ -101,5 +103,45 @@ test.each([
     expect(
       [...stage.note.keys()].filter((note) => stage.silent[stage.note[note]!] === -1 && Number.isNaN(sounded[note]!)),
     ).toEqual([]);
+  }
+});
+
+test("who reacts lands 190 ms late, out of nothing; who stops half-way plays nothing from there to a beat after the return", () => {
+  for (const { truths } of playedBy(reactsToReturn).slice(0, 60))
+    for (const { landingMs, driftMs } of truths) expect([Math.round(landingMs!), driftMs]).toEqual([190, 0]);
+  for (const { sounded, stage, truths } of playedBy(stopsHalfWay).slice(0, 60)) {
+    stage.silences.forEach(({ from, to }, index) => {
+      expect(truths[index]!.landingPlayed).toBe(false);
+      const middle = (stage.at[from]! + stage.at[to]!) / 2;
+      stage.note.forEach((place, note) => {
+        const at = stage.at[place]!;
+        if (at > middle + 1e-6 && at < stage.at[to]! + stage.beat - 1e-6) expect(sounded[note]).toBeNaN();
+        if (at >= stage.at[from]! && at < middle - 1e-6) expect(sounded[note]).toBeCloseTo(at, 6);
+      });
+    });
+  }
+});
+
+test("random pitches change no time, and are right no oftener than chance has it", () => {
+  for (const { take, sounded } of playedBy(randomPitches).slice(0, 20))
+    expect(take.onsets.map((onset) => (onset as { at: number }).at)).toEqual([...sounded]);
+});
+
+test("the other swing moves the off-beats by a sixth of a beat and nothing else", () => {
+  const straight = RUNGS.find(({ name }) => name === "even eighths, 1 bar")!;
+  const swung = RUNGS.find(({ name }) => name === "swung busy, 2 bars")!;
+  for (const [{ score }, way] of [
+    [straight, 1],
+    [swung, -1],
+  ] as const) {
+    const { sounded, truths } = perform(
+      score,
+      { law: phaseCorrection, temper: FAULTLESS, habits: [otherSwing("throughout")] },
+      ["exact"],
+    );
+    const sixths = Array.from(sounded, (at, note) => (6 * way * (at - score.expected[note]!.at)) / score.beat);
+    for (const each of sixths) expect(Math.min(Math.abs(each), Math.abs(each - 1))).toBeLessThan(1e-6);
+    expect(sixths.filter((each) => each > 0.5).length).toBeGreaterThan(score.expected.length / 4);
+    for (const { driftMs, landingMs } of truths) expect([driftMs, landingMs]).toEqual([0, 0]);
   }
 });

@@ -19,12 +19,20 @@ const SLIPS: readonly Slip[] = (["half a beat", "a beat", "half a bar", "a bar"]
     ),
   ),
 );
+const UNPLANNED: readonly Slip[] = (["a third of a beat", "three quarters of a beat", "two bars"] as const).flatMap(
+  (size) =>
+    (["skips", "waits"] as const).flatMap((way) =>
+      (["in the silence", "at the landing"] as const).map(
+        (place) => ({ size, way, place, end: "kept", often: "one" }) as const,
+      ),
+    ),
+);
 const NEAR = 6;
 
 /** Every rung on which the slip can be made, with a faultless player who makes it. */
 function played(each: Slip) {
   const habit = slip(each);
-  return RUNGS.filter(({ score }) => habit.fits!(stageOf(score))).map((rung) => {
+  return RUNGS.filter(({ score }) => habit.fits!(stageOf(score), score)).map((rung) => {
     const performance = perform(rung.score, { law: phaseCorrection, temper: FAULTLESS, habits: [habit] }, [
       "exact",
       rung.name,
@@ -35,11 +43,19 @@ function played(each: Slip) {
 }
 
 function secondsOf({ size, way }: Slip, { beat, bar }: { beat: number; bar: number }): number {
-  const length = { "half a beat": beat / 2, "a beat": beat, "half a bar": bar / 2, "a bar": bar }[size];
+  const length = {
+    "half a beat": beat / 2,
+    "a beat": beat,
+    "half a bar": bar / 2,
+    "a bar": bar,
+    "a third of a beat": beat / 3,
+    "three quarters of a beat": 0.75 * beat,
+    "two bars": 2 * bar,
+  }[size];
   return way === "skips" ? -length : length;
 }
 
-describe.each(SLIPS.map((each) => [slip(each).name, each] as const))("%s", (_name, each) => {
+describe.each([...SLIPS, ...UNPLANNED].map((each) => [slip(each).name, each] as const))("%s", (_name, each) => {
   const takes = played(each);
 
   test("can be made on some rung", () => expect(takes.length).toBeGreaterThan(0));

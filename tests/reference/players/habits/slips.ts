@@ -2,7 +2,18 @@ import type { Habit, Plan } from "../plan.js";
 import type { Stage, StageSilence } from "../stage.js";
 import { chosenSilences, type Often } from "./chosen.js";
 
-export type SlipSize = "half a beat" | "a beat" | "half a bar" | "a bar";
+/** Sizes in beats or bars. Those that nobody plans for are at the end. */
+const SIZES = {
+  "half a beat": { beats: 1 / 2 },
+  "a beat": { beats: 1 },
+  "half a bar": { bars: 1 / 2 },
+  "a bar": { bars: 1 },
+  "a third of a beat": { beats: 1 / 3 },
+  "three quarters of a beat": { beats: 3 / 4 },
+  "two bars": { bars: 2 },
+} as const;
+
+export type SlipSize = keyof typeof SIZES;
 /** Skipped: the player is early from there on; waited: late. */
 export type SlipWay = "skips" | "waits";
 export type SlipPlace = "in the silence" | "at the landing";
@@ -24,7 +35,7 @@ export interface Slip {
  * late. Taken back, the early player waits for the band, the late one leaves out what he has not come to; that is at a bar line, or a beat before the next silence
  * if it comes sooner. Slips that are kept add up.
  *
- * Needs silences at least as long as the slip, and time to play at the wrong place before the player is back.
+ * His pulse goes on answering the band as if he were in place. Needs silences at least as long as the slip, and time to play at the wrong place before the player is back.
  */
 export function slip({ way, size, place, end, often }: Slip): Habit {
   const back = end === "kept" ? "kept" : `back after ${end} bar${end === 1 ? "" : "s"}`;
@@ -103,7 +114,6 @@ function backAt({ stage, score }: Plan, index: number, bars: number): number {
 }
 
 function secondsOf(size: SlipSize, { beat, bar }: Stage): number {
-  if (size === "half a beat") return beat / 2;
-  if (size === "a beat") return beat;
-  return size === "half a bar" ? bar / 2 : bar;
+  const length = SIZES[size];
+  return "beats" in length ? length.beats * beat : length.bars * bar;
 }

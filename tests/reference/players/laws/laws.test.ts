@@ -12,11 +12,22 @@ import {
   oscillator,
   periodCorrection,
   phaseCorrection,
+  turning,
   wanderingTempo,
   wobble,
 } from "./index.js";
 
-const LAWS = [phaseCorrection, periodCorrection, wanderingTempo, oscillator, wobble, accelerating, lurch, heldOut];
+const LAWS = [
+  phaseCorrection,
+  periodCorrection,
+  wanderingTempo,
+  oscillator,
+  wobble,
+  accelerating,
+  lurch,
+  turning,
+  heldOut,
+];
 const RUNGS = materials();
 /** No clock and no hand: what the pulse does can be read off the onsets. */
 const DRIFTING = { ...FAULTLESS, bias: 0.02 };

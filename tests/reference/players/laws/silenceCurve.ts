@@ -17,6 +17,9 @@ export const lurch: Law = curved("lurch at the end", (passed, length) =>
   Math.max(0, 1 - (1 - passed) * Math.max(1, length)),
 );
 
+/** In time for the first half of a silence, at another tempo for the second. Ours. */
+export const turning: Law = curved("another tempo from mid-silence", (passed) => Math.max(0, 2 * passed - 1));
+
 function curved(name: string, curve: Curve): Law {
   return {
     name,
