@@ -1,5 +1,5 @@
 import fc from "fast-check";
-import { add, compare, type Fraction, subtract, toNumber } from "../../../lib/base/index.js";
+import { add, type Fraction, subtract } from "../../../lib/base/index.js";
 import { readCurriculum } from "../../../lib/curriculum/index.js";
 import type { Drill } from "../../../lib/drill/index.js";
 import { INSTRUMENTS, type Instrument, type Key, type Note, type Pitch, parseKey } from "../../../lib/pattern/index.js";
@@ -123,15 +123,4 @@ drills:
 export function drillOf({ riff, key, chords }: Printing): Drill {
   const pattern = { ...patternOf(riff), key: must<Key>(parseKey(key)), chords };
   return { ...BASE, pattern };
-}
-
-/** The notes of a riff in plain numbers. */
-export function inNumbers({ position, length, pitch }: Note) {
-  const from = toNumber(position);
-  return { ...pitch!, from, to: from + toNumber(length) };
-}
-
-/** Notes in order of position, as a page takes them. */
-export function inOrder(notes: readonly Note[]): readonly Note[] {
-  return [...notes].sort((a, b) => compare(a.position, b.position));
 }
