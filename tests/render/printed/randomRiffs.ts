@@ -3,8 +3,9 @@ import { add, type Fraction, subtract } from "../../../lib/base/index.js";
 import { readCurriculum } from "../../../lib/curriculum/index.js";
 import type { Drill } from "../../../lib/drill/index.js";
 import { INSTRUMENTS, type Instrument, type Key, type Note, type Pitch, parseKey } from "../../../lib/pattern/index.js";
+import { musicXmlOf } from "../../../lib/render/index.js";
 import { must } from "../../time/shorthand.js";
-import { patternOf, type Riff, riffs } from "../riffs.js";
+import { pageOf, patternOf, type Riff, riffs } from "../riffs.js";
 import { keyOf, placeOf } from "./fifths.js";
 
 /** A riff to be printed: notes in chords and voices, a key, chord symbols, a player. */
@@ -70,14 +71,16 @@ export const printings: fc.Arbitrary<Printing> = fc
       const letter = LETTERS[((step % 7) + 7) % 7] as Pitch["letter"];
       return { letter, alter: ALTERS[choose(ALTERS.length)]!, octave: Math.floor(step / 7) };
     };
-    let wasHeld = false;
+    let held: Pitch | undefined;
     const notes = riff.notes.flatMap((note, i): readonly Note[] => {
       const following = riff.notes[i + 1];
       const lasts = following !== undefined && choose(8) === 0 && isPlain(note) && isPlain(following);
-      // In two voices no chords: nobody, and no program, can tell which tie leads where in such a thicket.
-      const isChord = !lasts && !wasHeld && choose(5) === 0;
-      wasHeld = lasts;
-      const own = [pitch(), ...(isChord ? [pitch(), pitch()] : [])];
+      // In two voices no chords and no unisons: nobody, and no program, can tell which tie leads where in such a thicket.
+      const isChord = !lasts && held === undefined && choose(5) === 0;
+      const first = pitch();
+      const isUnison = held !== undefined && first.letter === held.letter && first.octave === held.octave;
+      const own = [isUnison ? { ...first, octave: first.octave + 1 } : first, ...(isChord ? [pitch(), pitch()] : [])];
+      held = lasts ? own[0] : undefined;
       const apart = own.filter((each, k) => own.findIndex((other) => isSame(each, other)) === k);
       const length = lasts ? subtract(add(following.position, following.length), note.position) : note.length;
       return apart.map((each) => ({ ...note, length, pitch: each }));
@@ -124,3 +127,15 @@ export function drillOf({ riff, key, chords }: Printing): Drill {
   const pattern = { ...patternOf(riff), key: must<Key>(parseKey(key)), chords };
   return { ...BASE, pattern };
 }
+
+/**
+ * Whether a riff can be read off paper: without notes shorter than a 32nd, which long tuplets tied over call for; in a bar with those heads
+ * and ties lie on each other.
+ */
+function isLegible(printing: Printing): boolean {
+  const xml = must(musicXmlOf(pageOf(printing.riff, {}, drillOf(printing).pattern.key)));
+  return !/<type>(64th|128th|256th)</.test(xml);
+}
+
+/** Random riffs that can be read off paper. */
+export const legiblePrintings: fc.Arbitrary<Printing> = printings.filter(isLegible);

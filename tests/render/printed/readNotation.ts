@@ -169,21 +169,25 @@ export function tiedIn(heads: readonly GlyphInk[], ties: readonly Tie[], space: 
   // A tie ends a quarter of a space from a head, a quarter under or over its middle; it is moved further off where dots or stems are, and
   // begins behind the dots of the head before.
   const [furthestUp, furthestOn, furthestBack] = [1.6 * space, 1.5 * space, 5 * space];
-  for (const tie of ties) {
+  const pairs = ties.flatMap((tie) => {
     const { left, right, y, bulges } = tie;
     const height = y + 0.25 * space * bulges;
     const isBroken = !heads.some(({ x }) => x < left);
-    const cost = (head: GlyphInk): number => {
-      if (head.x <= left || tied.has(head)) return Number.POSITIVE_INFINITY;
+    return heads.flatMap((head) => {
       const [up, on] = [Math.abs(head.y - height), Math.abs(head.x - right - 0.25 * space)];
-      if (up > furthestUp || on > furthestOn) return Number.POSITIVE_INFINITY;
-      if (isBroken) return up + 0.3 * on;
+      if (head.x <= left || up > furthestUp || on > furthestOn) return [];
+      if (isBroken) return [{ tie, head, cost: up + 0.6 * on }];
       const partners = heads.filter((other) => other.x < left && Math.abs(other.y - head.y) < 0.1 * space);
       const back = left - Math.max(...partners.map(({ x }) => x));
-      return back > furthestBack ? Number.POSITIVE_INFINITY : up + 0.3 * on + 0.05 * back;
-    };
-    const owner = closest(heads, cost);
-    if (owner !== undefined && cost(owner) < Number.POSITIVE_INFINITY) tied.set(owner, tie);
+      return back > furthestBack ? [] : [{ tie, head, cost: up + 0.6 * on + 0.3 * back }];
+    });
+  });
+  // The plainest first: each tie leads to one head, each head is led to by one tie.
+  const used = new Set<Tie>();
+  for (const { tie, head } of pairs.sort((a, b) => a.cost - b.cost)) {
+    if (used.has(tie) || tied.has(head)) continue;
+    used.add(tie);
+    tied.set(head, tie);
   }
   return tied;
 }
