@@ -18,6 +18,7 @@ export { opposite, parseInterval } from "./interval.js";
 export { intervalBetween, keySignature, keyText, parseKey, spelledIn } from "./key.js";
 export type { Bar, ChordSymbol, Instrument, Interval, Key, Note, Part, Pattern, Pitch, Scale } from "./model.js";
 export { parseNotes } from "./notes.js";
+export { USUAL_TUPLETS } from "./noteWords.js";
 export { frequency, midiNumber, parsePitch, pitchText, transposePitch } from "./pitch.js";
 export { pitchClasses, SCALES, scaleOf, scaleText } from "./scale.js";
 export { transposePattern } from "./transpose.js";
