@@ -1,7 +1,7 @@
 import { existsSync, readdirSync, readFileSync, statSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
-import { readerBeside } from "../lib/cli/folder.js";
+import { readerBeside } from "../lib/cli/input/filesBeside.js";
 import type { ProblemCatalogue } from "../lib/index.js";
 import { problemsIn, readCurriculum } from "../lib/index.js";
 import { ROOT } from "./sources.js";

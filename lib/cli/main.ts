@@ -1,6 +1,6 @@
 #!/usr/bin/env node
-import { leaveWithReader, thisMachine } from "./machine.js";
 import { leeway } from "./program.js";
+import { leaveWithReader, thisMachine } from "./terminal.js";
 
 /** How a program ends that is wrong itself: EX_SOFTWARE of BSD's sysexits.h. */
 const DEFECT = 70;

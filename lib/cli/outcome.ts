@@ -1,7 +1,7 @@
 import type { Problem } from "../index.js";
-import type { Sources } from "./course.js";
-import type { Machine } from "./machine.js";
-import { problemText } from "./problemText.js";
+import type { Sources } from "./input/courseFile.js";
+import { problemText } from "./output/problemText.js";
+import type { Machine } from "./terminal.js";
 
 /** How a command ended, as scripts see it: done, the input has problems, or the command line was misused. */
 export const DONE = 0;

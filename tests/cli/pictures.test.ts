@@ -3,7 +3,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import fc from "fast-check";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { pictureNames } from "../../lib/cli/pictureNames.js";
+import { pictureNames } from "../../lib/cli/fileNames.js";
 import type { Score } from "../../lib/index.js";
 import { ROOT } from "../sources.js";
 import { type Said, saidBy } from "./said.js";

@@ -2,7 +2,7 @@ import { existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, 
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, beforeEach, describe, expect, test } from "vitest";
-import { usualStore } from "../../lib/cli/storePlace.js";
+import { usualStore } from "../../lib/cli/store/openStore.js";
 import { fold, readJournal, type Score } from "../../lib/index.js";
 import { ROOT } from "../sources.js";
 import { type Said, saidBy } from "./said.js";

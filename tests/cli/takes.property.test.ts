@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import type { Machine } from "../../lib/cli/machine.js";
-import { readTakes } from "../../lib/cli/takes.js";
+import { readTakes } from "../../lib/cli/takes/readTakes.js";
+import type { Machine } from "../../lib/cli/terminal.js";
 import { checkTake } from "../../lib/index.js";
 
 const withInput = (bytes: Uint8Array): Machine => ({
