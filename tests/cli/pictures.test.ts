@@ -3,7 +3,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import fc from "fast-check";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { pictureNames } from "../../lib/cli/fileNames.js";
+import { fileNamesOf, pictureNames } from "../../lib/cli/fileNames.js";
 import type { Score } from "../../lib/index.js";
 import { ROOT } from "../sources.js";
 import { type Said, saidBy } from "./said.js";
@@ -111,27 +111,27 @@ describe("leeway assess --pictures", () => {
   });
 });
 
-describe("pictureNames()", () => {
-  const signs = fc.constantFrom(...'aAbB/\\?*:|<>"-.~ +#_\0\n\ud800\udc00\u0301\u00e9\u202e\u00df\u0130\ufb01');
-  const hostile = fc.oneof(
-    fc.string({ unit: signs, minLength: 1, maxLength: 8 }),
-    fc.string({ unit: "binary", minLength: 1, maxLength: 300 }),
-    fc.constantFrom(
-      "con",
-      "CON",
-      "con.txt",
-      "aux ",
-      "com1",
-      "com\u00b9",
-      "lpt9.a.b",
-      "nul",
-      ".",
-      "..",
-      "-",
-      "a+0123456789ab",
-    ),
-  );
+const signs = fc.constantFrom(...'aAbB/\\?*:|<>"-.~ +#_\0\n\ud800\udc00\u0301\u00e9\u202e\u00df\u0130\ufb01');
+const hostile = fc.oneof(
+  fc.string({ unit: signs, minLength: 1, maxLength: 8 }),
+  fc.string({ unit: "binary", minLength: 1, maxLength: 300 }),
+  fc.constantFrom(
+    "con",
+    "CON",
+    "con.txt",
+    "aux ",
+    "com1",
+    "com\u00b9",
+    "lpt9.a.b",
+    "nul",
+    ".",
+    "..",
+    "-",
+    "a+0123456789ab",
+  ),
+);
 
+describe("pictureNames()", () => {
   test("gives takes of different names different files on any file system, and safe ones", () => {
     fc.assert(
       fc.property(fc.uniqueArray(hostile, { minLength: 2, maxLength: 30 }), (ids) => {
@@ -143,5 +143,33 @@ describe("pictureNames()", () => {
         expect([...ids].reverse().map((id) => `${again(id, "picture")}.svg`)).toEqual([...names].reverse());
       }),
     );
+  });
+});
+
+describe("fileNamesOf()", () => {
+  test("gives different names different files on any file system, whatever they are", () => {
+    fc.assert(
+      fc.property(fc.uniqueArray(hostile, { minLength: 2, maxLength: 30 }), (names) => {
+        const nameOf = fileNamesOf(names, { taken: ["concert score"] });
+        const files = names.map(nameOf);
+        expect(new Set([...files, "concert score"].map(seenBy)).size).toBe(names.length + 1);
+        for (const file of files) expect(file).not.toMatch(/[\p{Cc}<>:"/\\|?*]/u);
+      }),
+    );
+  });
+
+  test("leaves a name as it is where no other is like it", () => {
+    expect(["half-bar", "Cornet in B\u266d", "B.C"].map(fileNamesOf(["half-bar", "Cornet in B\u266d", "B.C"]))).toEqual(
+      ["half-bar", "Cornet in B-", "B-C"],
+    );
+  });
+
+  test("tells a name with a number from a page of the name without it", () => {
+    const nameOf = fileNamesOf(["horn", "horn 1", "tuba 1"]);
+    expect(["horn", "horn 1", "tuba 1"].map(nameOf)).toEqual([
+      "horn",
+      expect.stringMatching(/^horn 1\+[\da-f]{12}$/),
+      "tuba 1",
+    ]);
   });
 });

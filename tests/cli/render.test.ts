@@ -155,6 +155,53 @@ describe("leeway render", () => {
     ).toBe("%PDF-");
   });
 
+  test("gives drills and instruments whose names are alike files of their own, whatever is rendered of them", () => {
+    // Names that differ in signs a file name does not keep, in case or by a number, or that are words of the file name itself.
+    const drills = ["half-bar", "half_bar", "half.bar", "Half-bar", "straight"];
+    const instruments = [
+      "quay horn",
+      "quay-horn",
+      "quay_horn",
+      "Quay-Horn",
+      "concert score",
+      "quay horn 1",
+      "Cornet",
+      "bell",
+    ];
+    const text = readFileSync(join(ROOT, "tests", "cli", "quay.yaml"), "utf8");
+    const half = /^ {2}half-bar:\n(?: {4}.*\n)*/m.exec(text)![0];
+    const described = instruments.map((name) => `  "${name}": { sounds: -P5, lowest: B1, highest: F6 }\n`).join("");
+    const copies = drills.map((name) => half.replace("half-bar", name)).join("");
+    const players = [...instruments, "cornet"];
+    const asked = ["--rungs", "0", "--mix", "play", "--as", "midi,musicxml,chart", "--for", ...players];
+    const course = text
+      .replace(half, copies)
+      .replace(/^ {2}steady:\n(?: {4}.*\n)*/m, "")
+      .replace(/^ {4}needs:.*\n/gm, "");
+    writeFileSync(join(folder, "alike.yaml"), `instruments:\n${described}${course}`);
+    const said = leeway("alike.yaml", ...asked, "--out", "alike");
+    expect(said.status, said.err).toBe(0);
+    const { files } = manifestIn("alike");
+    // For each drill: MIDI of all and of the student, the concert score, a chart, the ladders, and a part for each player.
+    expect(files).toHaveLength(drills.length * (5 + players.length));
+    expect(new Set(files.map(({ file }) => file.normalize("NFKC").toLowerCase())).size).toBe(files.length);
+    for (const { file, sha256: sum } of files) expect(sha256(readFileSync(join(folder, "alike", file)))).toBe(sum);
+    const names = files.map(({ file }) => file);
+    expect(names).toContain("straight/00 dropout-1-2 bar tempo-84 play - bell.musicxml");
+    expect(names).toContain("straight/00 dropout-1-2 bar tempo-84 play - concert score.musicxml");
+    // What is chosen changes no name.
+    const one = ["half_bar", "0", "--mix", "play", "--as", "musicxml", "--for", "quay_horn"];
+    expect(leeway("alike.yaml", ...one, "--out", "alike-one").status).toBe(0);
+    expect(manifestIn("alike-one").files.every(({ file }) => names.includes(file))).toBe(true);
+    // A page of a sheet has a number, as a name may have.
+    expect(
+      leeway("alike.yaml", "half_bar", "--rungs", "0", "--as", "svg", "--for", ...players, "--out", "pages").status,
+    ).toBe(0);
+    const pages = manifestIn("pages").files;
+    expect(new Set(pages.map(({ file }) => file.toLowerCase())).size).toBe(pages.length);
+    for (const { file, sha256: sum } of pages) expect(sha256(readFileSync(join(folder, "pages", file)))).toBe(sum);
+  });
+
   test("leaves whole files only when it is interrupted, and says so", async () => {
     // The whole course, so that it is far from its end whenever this process comes to look.
     const child = spawn(process.execPath, [entry, "render", COURSE, "--as", "wav", "--out", "stopped"], {

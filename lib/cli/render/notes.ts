@@ -10,10 +10,17 @@ import {
   takePage,
   writtenScore,
 } from "../../render/index.js";
-import { soundJobs } from "../../render/sound/index.js";
 import type { Setting } from "../outcome.js";
+import { renderJobs } from "./jobs.js";
 import { type ManifestFile, writeRendered } from "./manifest.js";
-import type { Format, PlannedDrill, Player, RenderOptions, RenderPlan } from "./plan.js";
+import {
+  CONCERT_SCORE,
+  type Format,
+  type PlannedDrill,
+  type Player,
+  type RenderOptions,
+  type RenderPlan,
+} from "./plan.js";
 
 /** One file that notes are written to. */
 interface NotesFile {
@@ -34,10 +41,10 @@ export async function notesFiles(
   if (!["midi", "musicxml", "chart"].some((format) => options.as.includes(format as Format))) return success(files);
   for (const planned of plan.drills) {
     const { drill, mixes, rungs: chosen } = planned;
-    const jobs = soundJobs(drill, { curriculum: plan.course.name, edition: plan.course.edition, mixes, rungs: chosen });
+    const jobs = renderJobs(plan, planned);
     if (!jobs.ok) return jobs;
     if (options.as.includes("chart")) {
-      const ladders = await laddersFile(drill, dirname(jobs.value.at(0).file), options.out);
+      const ladders = await laddersFile(drill, plan.names.drill(drill.name), options.out);
       if (!ladders.ok) return ladders;
       files.push(ladders.value);
     }
@@ -91,11 +98,11 @@ function notesOf(
       make: () => studentMidiOf({ ...score, parts: writtenScore(rung).parts }),
     },
   ];
-  const everybody: NotesFile = { suffix: " - concert score.musicxml", format: "musicxml", make: () => xml("every") };
+  const everybody: NotesFile = { suffix: ` - ${CONCERT_SCORE}.musicxml`, format: "musicxml", make: () => xml("every") };
   const players = planned.players.map((player): NotesFile => {
     const { name } = player.instrument;
     return {
-      suffix: ` - ${safe(name)}.musicxml`,
+      suffix: ` - ${plan.names.player(name)}.musicxml`,
       format: "musicxml",
       player: name,
       make: () => xml("student", player),
@@ -111,9 +118,4 @@ function notesOf(
     ...(options.as.includes("musicxml") ? [everybody, ...players] : []),
     ...(options.as.includes("chart") ? [chart] : []),
   ];
-}
-
-/** An instrument's name in a file name: letters, digits and blanks. */
-export function safe(name: string): string {
-  return name.normalize("NFC").replace(/[^\p{L}\p{N} ]+/gu, "-");
 }

@@ -4,6 +4,7 @@ import {
   failure,
   findMix,
   findRung,
+  INSTRUMENTS,
   type Instrument,
   instrumentNamed,
   nearestName,
@@ -17,6 +18,7 @@ import {
 } from "../../index.js";
 import { fittingOctave } from "../../render/index.js";
 import { fileCodes } from "../codes.js";
+import { fileNamesOf } from "../fileNames.js";
 
 const problem = problemsOf(fileCodes);
 
@@ -53,6 +55,7 @@ export interface PlannedDrill {
 
 export interface RenderPlan {
   readonly course: Curriculum;
+  readonly names: RenderNames;
   readonly drills: readonly PlannedDrill[];
 }
 
@@ -60,6 +63,25 @@ export interface RenderPlan {
 const MOST_FILES = 1000;
 /** The same when a range is given, so that it is meant. */
 const MOST_FILES_EVER = 10_000;
+
+/** What drills and instruments are called in names of files. It goes by the whole course, so that it does not depend on what is chosen. */
+export interface RenderNames {
+  /** The folder of a drill's files. */
+  readonly drill: (name: string) => string;
+  readonly player: (instrument: string) => string;
+}
+
+/** What the score of all parts is called where an instrument's name would stand. */
+export const CONCERT_SCORE = "concert score";
+
+function namesIn({ drills, instruments }: Curriculum): RenderNames {
+  const readers = drills.flatMap(({ players }) => players.map(({ instrument }) => instrument.name));
+  const known = [...Object.keys(INSTRUMENTS), ...Object.keys(instruments), ...readers];
+  return {
+    drill: fileNamesOf(drills.map(({ name }) => name)),
+    player: fileNamesOf(known, { taken: [CONCERT_SCORE] }),
+  };
+}
 
 /** What a command line asks for; every name in it is looked up before anything is rendered. */
 export function planOf(
@@ -80,7 +102,7 @@ export function planOf(
   const most = options.rungs === undefined ? MOST_FILES : MOST_FILES_EVER;
   const count = drills.reduce((sum, { rungs, mixes }) => sum + rungs.length * mixes.length, 0);
   if (count > most) problems.push(tooMany(count, most, file));
-  return problems.length > 0 ? { ok: false, problems } : success({ course, drills });
+  return problems.length > 0 ? { ok: false, problems } : success({ course, names: namesIn(course), drills });
 }
 
 function drillsNamed({ drills }: Curriculum, name: string | undefined): Result<readonly Drill[]> {

@@ -6,7 +6,6 @@ import type { Engraver, SheetFonts } from "../../render/sheet/index.js";
 import { fileCodes } from "../codes.js";
 import type { Setting } from "../outcome.js";
 import { type ManifestFile, writeRendered } from "./manifest.js";
-import { safe } from "./notes.js";
 import type { Format, PlannedDrill, Player, RenderOptions, RenderPlan } from "./plan.js";
 
 const problem = problemsOf(fileCodes);
@@ -28,7 +27,7 @@ export async function sheetFiles(
   const advice: Problem[] = [];
   const setting = { engraver: engraver.value, fonts: sheetFonts(), paper: options.paper, course: plan.course.title };
   for (const { drill, player } of plan.drills.flatMap(readers)) {
-    const name = `${safe(drill.name)}/sheet - ${safe(player?.instrument.name ?? "concert pitch")}`;
+    const name = `${plan.names.drill(drill.name)}/sheet - ${player === undefined ? "concert pitch" : plan.names.player(player.instrument.name)}`;
     const sheet = await renderSheet(drill, player, setting);
     const placed = (found: readonly Problem[]): readonly Problem[] => found.map((each) => placedUnder(each, "", name));
     if (!sheet.ok) return { ok: false, problems: placed(sheet.problems) };

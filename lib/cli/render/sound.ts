@@ -2,6 +2,7 @@ import { type Problem, type Result, success } from "../../index.js";
 import type { BatchProgress } from "../../node/index.js";
 import type { Setting } from "../outcome.js";
 import { plain } from "../output/printableText.js";
+import { renderJobs } from "./jobs.js";
 import type { ManifestFile } from "./manifest.js";
 import type { RenderOptions, RenderPlan } from "./plan.js";
 
@@ -16,9 +17,7 @@ export async function soundFiles(
 ): Promise<Result<readonly ManifestFile[]>> {
   const formats = (["wav", "flac"] as const).filter((format) => options.as.includes(format));
   if (formats.length === 0) return success([]);
-  const { soundJobs } = await import("../../render/sound/index.js");
   const { renderBatch } = await import("../../node/index.js");
-  const { course, drills } = plan;
   const files: ManifestFile[] = [];
   const advice = new Map<string, Problem>();
   const interrupt = new AbortController();
@@ -26,10 +25,10 @@ export async function soundFiles(
   process.once("SIGINT", stop);
   try {
     for (const as of formats) {
-      for (const { drill, mixes, rungs } of drills) {
-        const jobs = soundJobs(drill, { curriculum: course.name, edition: course.edition, mixes, rungs });
+      for (const planned of plan.drills) {
+        const jobs = renderJobs(plan, planned);
         if (!jobs.ok) return jobs;
-        const onProgress = progressLine(setting, `${drill.name} ${as}`);
+        const onProgress = progressLine(setting, `${planned.drill.name} ${as}`);
         const { out: folder, bank } = options;
         const made = await renderBatch(jobs.value, { folder, as, bank, onProgress, signal: interrupt.signal });
         if (setting.machine.colours.tell) setting.machine.tell("\r\u001b[K");
