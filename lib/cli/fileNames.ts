@@ -1,4 +1,4 @@
-import { createHash } from "node:crypto";
+import { fingerprint } from "./fingerprint.js";
 
 /** Names that stay as they are: what every file system takes, tells apart whether or not it heeds case, and no program takes for an option. */
 const PLAIN = /^[a-z0-9]+(?:[ _.#-]+[a-z0-9]+)*$/;
@@ -6,8 +6,6 @@ const PLAIN = /^[a-z0-9]+(?:[ _.#-]+[a-z0-9]+)*$/;
 const DEVICE = /^(?:con|prn|aux|nul|com\d|lpt\d)(?:[ .]|$)/;
 /** Letters of a name that stay: our choice; in four bytes each, and with what follows, less than the 255 that file systems take. */
 const KEPT = 40;
-/** Hexadecimal digits of a fingerprint: 48 bits, so that a million takes collide with probability 0.002. */
-const DIGITS = 12;
 
 /**
  * Gives names of files for pictures of takes, without their ending: a function of the take's name and the picture.
@@ -72,9 +70,4 @@ function marked(name: string, of: readonly string[]): string {
   const shown = name.normalize("NFC").replace(/[^\p{L}\p{N} _]+/gu, "-");
   const kept = [...shown.replace(/^[-\s]+/, "")].slice(0, KEPT).join("");
   return `${kept.replace(/[-\s]+$/, "") || "take"}+${fingerprint(of)}`;
-}
-
-/** As JSON, which spells out halves of characters that bytes could not tell apart. */
-function fingerprint(of: readonly string[]): string {
-  return createHash("sha256").update(JSON.stringify(of)).digest("hex").slice(0, DIGITS);
 }

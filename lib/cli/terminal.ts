@@ -1,13 +1,11 @@
-import { readStdin } from "./input/inputFile.js";
+import { readStdin, type StandardInput } from "./input/inputFile.js";
 
 /** What a command may use of the machine it runs on. */
-export interface Machine {
+export interface Machine extends StandardInput {
   /** Writes to standard output. */
   readonly print: (text: string) => void;
   /** Writes to standard error. */
   readonly tell: (text: string) => void;
-  /** Reads standard input to its end; `undefined` when it is longer than `limit` bytes. */
-  readonly readInput: (limit: number) => Uint8Array | undefined;
   readonly colours: { readonly print: boolean; readonly tell: boolean };
   /** The current time (RFC 3339). */
   readonly now: () => string;

@@ -8,7 +8,6 @@ import {
   type Problem,
   problemsIn,
   problemsOf,
-  type Standing,
 } from "../../index.js";
 import type { Store } from "../../store/index.js";
 import { fileCodes } from "../codes.js";
@@ -16,7 +15,7 @@ import { openCourse } from "../input/courseFile.js";
 import { MISUSE, type Outcome, printJson, refuse, type Setting } from "../outcome.js";
 import { effectText } from "../output/effectText.js";
 import { plain } from "../output/printableText.js";
-import { openKeptCourse } from "../store/keptCourse.js";
+import { openCourses, openKeptCourse } from "../store/keptCourse.js";
 import { outcomeOf, type StoreOptions, usualStore, withStore } from "../store/openStore.js";
 import { comparisonText } from "./comparisonText.js";
 import { printReport, summary } from "./courseReport.js";
@@ -75,19 +74,13 @@ function hasUsualStore(): boolean {
 
 /** What `enrol` would do to every student of the course: by the edition the store keeps for each. */
 async function effectsIn(setting: Setting, store: Store, now: Curriculum): Promise<readonly EditionEffect[]> {
-  const kept = new Map<string, Curriculum | undefined>();
-  const before = async (standing: Standing): Promise<Curriculum | undefined> => {
-    if (!kept.has(standing.edition)) {
-      const course = await openKeptCourse(store, standing);
-      kept.set(standing.edition, course.ok ? course.value : undefined);
-    }
-    return kept.get(standing.edition);
-  };
+  const courses = openCourses(store);
   const effects: EditionEffect[] = [];
   for await (const entry of store.journals()) {
     const standing = entry.curriculum === now.name ? (await store.open(entry))?.standing : undefined;
     if (standing === undefined) continue;
-    const old = await before(standing);
+    await courses.read(standing.curriculum, standing.edition);
+    const old = courses.find(standing.curriculum, standing.edition);
     const at = setting.machine.now();
     effects.push(effectOfEdition(now, standing, { at, ...(old === undefined ? {} : { before: old }) }));
   }

@@ -7,7 +7,6 @@ import {
   enrol,
   type Finding,
   failure,
-  isTimestamp,
   type JournalEvent,
   journalText,
   type Problem,
@@ -19,18 +18,18 @@ import {
 import { fileCodes } from "../codes.js";
 import type { Act, AddCommand } from "../command.js";
 import { openCourse } from "../input/courseFile.js";
-import { readText, textOf, tooLarge } from "../input/inputFile.js";
+import { readArgument } from "../input/inputFile.js";
 import { JOURNAL_LIMIT, readJournalFile } from "../input/journalFile.js";
 import { linesOf, onLine, parseJson } from "../input/jsonLines.js";
-import { DONE, MISUSE, type Outcome, PROBLEMS, refuse, type Setting, tellProblems } from "../outcome.js";
+import { type TimeOptions, timeFor } from "../options/optionValues.js";
+import { DONE, type Outcome, PROBLEMS, refuse, type Setting, tellProblems } from "../outcome.js";
 import { plain } from "../output/printableText.js";
 
 const problem = problemsOf(fileCodes);
 
-export interface DecisionOptions {
+export interface DecisionOptions extends TimeOptions {
   readonly journal: string;
   readonly findings?: string;
-  readonly at?: string;
   /** Who to enrol when the journal is empty. */
   readonly student?: string;
 }
@@ -52,11 +51,8 @@ export function decideCommand(command: AddCommand, act: Act): void {
  */
 function decision(setting: Setting, file: string, options: DecisionOptions): Outcome {
   const { machine } = setting;
-  const at = options.at ?? machine.now();
-  if (!isTimestamp(at)) {
-    machine.tell(`leeway: --at must be a time such as 2026-03-02T17:30:00Z, got ${plain(at)}\n`);
-    return MISUSE;
-  }
+  const at = timeFor(setting, options);
+  if (typeof at === "number") return at;
   const course = openCourse(file, setting.sources);
   if (!course.ok) return refuse({ ...setting, json: false }, course.problems);
   const begun = begin(setting, course.value, { ...options, at });
@@ -119,7 +115,7 @@ interface Findings {
 }
 
 function readFindings({ machine }: Setting, file: string): Findings {
-  const text = file === "-" ? inputText(machine.readInput(JOURNAL_LIMIT)) : readText(file, JOURNAL_LIMIT);
+  const text = readArgument(file, machine, JOURNAL_LIMIT);
   if (!text.ok) return { list: [], problems: text.problems };
   const list: { finding: Finding; line: number }[] = [];
   const problems: Problem[] = [];
@@ -130,11 +126,6 @@ function readFindings({ machine }: Setting, file: string): Findings {
     else problems.push(...finding.problems.map((each) => onLine(each, file, line)));
   }
   return { list, problems };
-}
-
-function inputText(bytes: Uint8Array | undefined): Result<string> {
-  const name = "standard input";
-  return bytes === undefined ? failure(tooLarge(name, JOURNAL_LIMIT)) : textOf(bytes, name);
 }
 
 function decisionText(finding: Finding, { what, reason }: Decision): string {

@@ -46,6 +46,25 @@ export function readText(path: string, limit: number): Result<string> {
   return bytes.ok ? textOf(bytes.value, path) : bytes;
 }
 
+/** Where a command reads standard input. */
+export interface StandardInput {
+  /** Reads standard input to its end; `undefined` when it is longer than `limit` bytes. */
+  readonly readInput: (limit: number) => Uint8Array | undefined;
+}
+
+/** The bytes an argument names: of a file, or of standard input for `-`. */
+export function argumentBytes(argument: string, { readInput }: StandardInput, limit: number): Result<Uint8Array> {
+  if (argument !== "-") return readBytes(argument, limit);
+  const bytes = readInput(limit);
+  return bytes === undefined ? failure(tooLarge("standard input", limit)) : success(bytes);
+}
+
+/** The text in UTF-8 an argument names: of a file, or of standard input for `-`. */
+export function readArgument(argument: string, input: StandardInput, limit: number): Result<string> {
+  const bytes = argumentBytes(argument, input, limit);
+  return bytes.ok ? textOf(bytes.value, argument === "-" ? "standard input" : argument) : bytes;
+}
+
 /** Bytes as text in UTF-8, a byte order mark removed. */
 export function textOf(bytes: Uint8Array, file: string): Result<string> {
   try {
@@ -62,7 +81,7 @@ export function readStdin(limit: number): Uint8Array | undefined {
   return readUpTo(0, limit);
 }
 
-export function tooLarge(file: string, limit: number): Problem {
+function tooLarge(file: string, limit: number): Problem {
   return problem("INPUT_TOO_LARGE", `cannot be read: it must be at most ${limit / 1e6} MB, and is larger`, { file });
 }
 

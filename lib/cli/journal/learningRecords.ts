@@ -14,7 +14,7 @@ import type { JournalKey, Store } from "../../store/index.js";
 import { readBytes } from "../input/inputFile.js";
 import { MISUSE, type Setting, tellProblems } from "../outcome.js";
 import { plain } from "../output/printableText.js";
-import { openKeptCourse } from "../store/keptCourse.js";
+import { openCourses } from "../store/keptCourse.js";
 
 export interface RecordExportOptions {
   readonly home?: string;
@@ -71,15 +71,12 @@ export async function recordLines(
 ): Promise<readonly string[]> {
   const events: JournalEvent[] = [];
   for await (const event of store.events(key)) events.push(event);
-  const courses = new Map<string, Curriculum | undefined>();
-  for (const edition of new Set(events.flatMap((event) => (event.kind === "take assessed" ? [event.edition] : [])))) {
-    const course = await openKeptCourse(store, { curriculum: key.curriculum, edition });
-    courses.set(edition, course.ok ? course.value : undefined);
-  }
+  const courses = openCourses(store);
+  for (const event of events) if (event.kind === "take assessed") await courses.read(key.curriculum, event.edition);
   const lengths = new Map<string, number | undefined>();
   const durationOf = (take: TakeAssessed): number | undefined => {
     const name = JSON.stringify([take.edition, take.drill, take.rung, take.mix]);
-    if (!lengths.has(name)) lengths.set(name, lengthOf(courses.get(take.edition), take));
+    if (!lengths.has(name)) lengths.set(name, lengthOf(courses.find(key.curriculum, take.edition), take));
     return lengths.get(name);
   };
   const { statements, problems } = statementsOf(records, events, { durationOf });

@@ -1,9 +1,9 @@
 import { Option } from "commander";
-import { failure, type Result, readJournal } from "../../index.js";
+import { readJournal } from "../../index.js";
 import type { Records } from "../../records/index.js";
 import { exportJournals, importJournals, type Store } from "../../store/index.js";
 import type { Act, AddCommand } from "../command.js";
-import { readText, textOf, tooLarge } from "../input/inputFile.js";
+import { readArgument } from "../input/inputFile.js";
 import { DONE, MISUSE, type Outcome, printJson, refuse, type Setting, tellProblems } from "../outcome.js";
 import { openOut, unwritable } from "../output/outFile.js";
 import { plain } from "../output/printableText.js";
@@ -114,7 +114,7 @@ async function* recordTexts(
 /** `leeway journal import FILE`: events of any number of journals; what is wrong with single ones is told, and the rest is kept. */
 function journalImport(setting: Setting, file: string, options: StoreOptions): Promise<Outcome> | Outcome {
   const name = file === "-" ? "standard input" : file;
-  const text = file === "-" ? inputText(setting, name) : readText(file, IMPORT_LIMIT);
+  const text = readArgument(file, setting.machine, IMPORT_LIMIT);
   if (!text.ok) return refuse(setting, text.problems);
   const { events, lines, problems: unread } = readJournal(text.value);
   return withStore(setting, { ...options, create: true }, async (store) => {
@@ -134,9 +134,4 @@ function journalImport(setting: Setting, file: string, options: StoreOptions): P
     }
     return outcomeOf(problems);
   });
-}
-
-function inputText({ machine }: Setting, name: string): Result<string> {
-  const bytes = machine.readInput(IMPORT_LIMIT);
-  return bytes === undefined ? failure(tooLarge(name, IMPORT_LIMIT)) : textOf(bytes, name);
 }

@@ -1,5 +1,5 @@
 import type { DrillStanding, Standing } from "../../index.js";
-import { plain } from "./printableText.js";
+import { plain, rungText } from "./printableText.js";
 
 /** Takes shown of a rung, the latest; our choice: what fits beside its settings. */
 const TAKES_SHOWN = 20;
@@ -7,7 +7,8 @@ const TAKES_SHOWN = 20;
 /** What the student works on now, one line for each open drill. */
 export function nextText(standing: Standing): string {
   const open = standing.drills.filter(isOpen);
-  if (open.length > 0) return open.map((held) => `  next: ${plain(held.drill)} at ${plain(settings(held))}\n`).join("");
+  if (open.length > 0)
+    return open.map((held) => `  next: ${plain(held.drill)} at ${plain(rungText(held.rung ?? ""))}\n`).join("");
   const isDone = standing.drills.some(({ state }) => state === "complete");
   return isDone ? "  every drill that was open is complete\n" : "  no drill is open\n";
 }
@@ -24,7 +25,7 @@ function drillText(held: DrillStanding): string {
   const lines = [`  ${plain(held.drill)}: ${state}`];
   if (isOpen(held)) {
     const rung = held.rungs.find(({ rung: each }) => each === held.rung);
-    lines.push(`    at ${plain(settings(held))} (${held.by})`);
+    lines.push(`    at ${plain(rungText(held.rung ?? ""))} (${held.by})`);
     const stay = rung?.outcomes.slice(rung.from) ?? "";
     lines.push(stay === "" ? "    no takes here yet" : `    takes here: ${outcomesText(stay)}`);
   }
@@ -48,8 +49,4 @@ function outcomesText(stay: string): string {
 
 function isOpen({ state, withdrawn }: DrillStanding): boolean {
   return state === "open" && withdrawn !== true;
-}
-
-function settings({ rung = "" }: DrillStanding): string {
-  return rung.replaceAll(",", ", ").replaceAll("=", " ");
 }

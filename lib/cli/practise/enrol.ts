@@ -10,12 +10,13 @@ import {
 import { record, type Store } from "../../store/index.js";
 import { fileCodes } from "../codes.js";
 import type { Act, AddCommand } from "../command.js";
+import { readCourseText } from "../input/courseFile.js";
 import { type TimeOptions, timeFor } from "../options/optionValues.js";
 import { DONE, type Outcome, printJson, refuse, type Setting } from "../outcome.js";
 import { effectText } from "../output/effectText.js";
 import { plain } from "../output/printableText.js";
 import { nextText } from "../output/standingText.js";
-import { keepCourse, openKeptCourse, readCourseText } from "../store/keptCourse.js";
+import { keepCourse, openKeptCourse } from "../store/keptCourse.js";
 import { type StoreOptions, storeOption, withStore } from "../store/openStore.js";
 
 export interface EnrolmentOptions extends StoreOptions, TimeOptions {}

@@ -23,7 +23,7 @@ import type { Act, AddCommand } from "../command.js";
 import { takeOptions } from "../options/takeOptions.js";
 import { DONE, MISUSE, type Outcome, printJson, refuse, type Setting, tellProblems } from "../outcome.js";
 import { findingText } from "../output/findingText.js";
-import { plain } from "../output/printableText.js";
+import { plain, rungText } from "../output/printableText.js";
 import { nextText } from "../output/standingText.js";
 import { storeOption } from "../store/openStore.js";
 import { readTakes, type TakeOptions, takeName } from "../takes/readTakes.js";
@@ -188,7 +188,7 @@ function placingText(
   const head = `${plain(student)} in ${plain(drill.name)}: ${plain(says)}\n`;
   const { mix } = scoreOf(rung);
   if (!done) {
-    const settings = settingsText(rung.settings).replaceAll(",", ", ").replaceAll("=", " ");
+    const settings = rungText(settingsText(rung.settings));
     const place = `rung ${rung.index} of 0 to ${rungs(drill).count - 1}`;
     return `${head}  play: ${plain(settings)} (${place}, mix ${plain(mix)})\n`;
   }

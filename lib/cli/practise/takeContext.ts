@@ -6,7 +6,6 @@ import {
   failure,
   findMix,
   findRung,
-  nearestName,
   problemsOf,
   type Result,
   type Rung,
@@ -17,6 +16,7 @@ import {
 } from "../../index.js";
 import { type JournalKey, record, type Store } from "../../store/index.js";
 import { fileCodes } from "../codes.js";
+import { drillNamed } from "../input/courseFile.js";
 import { type TimeOptions, timeFor } from "../options/optionValues.js";
 import { type Outcome, refuse, type Setting } from "../outcome.js";
 import { effectText } from "../output/effectText.js";
@@ -91,18 +91,9 @@ async function begin(setting: Setting, store: Store, { student, at, options }: A
 
 /** The drill named, or the only one that is open. */
 function drillFor(course: Curriculum, standing: Standing, name: string | undefined): Result<Drill> {
-  const named = (wanted: string): Drill | undefined => course.drills.find((drill) => drill.name === wanted);
-  if (name !== undefined) {
-    const names = course.drills.map((drill) => drill.name);
-    const nearest = nearestName(name, names);
-    const message = `there is no drill "${name}"; the drills are ${names.join(", ")}`;
-    const found = named(name);
-    return found === undefined
-      ? failure(problem("NO_SUCH_DRILL", message, {}, nearest && `write ${nearest}`))
-      : success(found);
-  }
-  const open = standing.drills.filter(({ drill, state }) => state === "open" && named(drill) !== undefined);
-  if (open.length === 1) return success(named(open[0]!.drill)!);
+  if (name !== undefined) return drillNamed(course, name);
+  const open = standing.drills.filter(({ drill, state }) => state === "open" && drillNamed(course, drill).ok);
+  if (open.length === 1) return drillNamed(course, open[0]!.drill);
   const names = open.map(({ drill }) => drill);
   const message =
     names.length === 0

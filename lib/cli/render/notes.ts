@@ -11,7 +11,6 @@ import {
   writtenScore,
 } from "../../render/index.js";
 import type { Setting } from "../outcome.js";
-import { renderJobs } from "./jobs.js";
 import { type ManifestFile, writeRendered } from "./manifest.js";
 import {
   CONCERT_SCORE,
@@ -20,6 +19,7 @@ import {
   type Player,
   type RenderOptions,
   type RenderPlan,
+  renderJobs,
 } from "./plan.js";
 
 /** One file that notes are written to. */

@@ -7,7 +7,6 @@ import {
   INSTRUMENTS,
   type Instrument,
   instrumentNamed,
-  nearestName,
   type Problem,
   placedUnder,
   problemsOf,
@@ -17,8 +16,10 @@ import {
   unknownInstrument,
 } from "../../index.js";
 import { fittingOctave } from "../../render/index.js";
+import { type SoundJobs, soundJobs } from "../../render/sound/index.js";
 import { fileCodes } from "../codes.js";
 import { fileNamesOf } from "../fileNames.js";
+import { drillNamed } from "../input/courseFile.js";
 
 const problem = problemsOf(fileCodes);
 
@@ -90,11 +91,11 @@ export function planOf(
   options: RenderOptions,
 ): Result<RenderPlan> {
   const { file } = names;
-  const chosen = drillsNamed(course, names.drill);
-  if (!chosen.ok) return { ok: false, problems: chosen.problems.map((each) => placedUnder(each, "", file)) };
+  const named = names.drill === undefined ? undefined : drillNamed(course, names.drill);
+  if (named?.ok === false) return { ok: false, problems: named.problems.map((each) => placedUnder(each, "", file)) };
   const problems: Problem[] = [];
   const drills: PlannedDrill[] = [];
-  for (const drill of chosen.value) {
+  for (const drill of named === undefined ? course.drills : [named.value]) {
     const planned = planDrill(drill, { course, rung: names.rung }, options);
     if (planned.ok) drills.push(planned.value);
     else problems.push(...planned.problems.map((each) => placedUnder(each, "", file)));
@@ -103,16 +104,6 @@ export function planOf(
   const count = drills.reduce((sum, { rungs, mixes }) => sum + rungs.length * mixes.length, 0);
   if (count > most) problems.push(tooMany(count, most, file));
   return problems.length > 0 ? { ok: false, problems } : success({ course, names: namesIn(course), drills });
-}
-
-function drillsNamed({ drills }: Curriculum, name: string | undefined): Result<readonly Drill[]> {
-  if (name === undefined) return success(drills);
-  const drill = drills.find((each) => each.name === name);
-  if (drill !== undefined) return success([drill]);
-  const names = drills.map((each) => each.name);
-  const nearest = nearestName(name, names);
-  const message = `there is no drill "${name}"; the drills are ${names.join(", ")}`;
-  return failure(problem("NO_SUCH_DRILL", message, {}, nearest === undefined ? undefined : `write ${nearest}`));
 }
 
 function planDrill(
@@ -175,4 +166,23 @@ function tooMany(count: number, most: number, file?: string): Problem {
   const message = `at most ${most} rungs and mixes are rendered at once; these are ${count}`;
   const remedy = "name a drill and a rung, or a range with --rungs 0-9, or a mix with --mix";
   return problem("RENDER_TOO_MANY_FILES", message, file === undefined ? {} : { file }, remedy);
+}
+
+/** The scores of a drill that are rendered, each with the name of its files in the drill's own folder. Problem: TOO_MANY_SOUND_FILES. */
+export function renderJobs({ course, names }: RenderPlan, { drill, mixes, rungs }: PlannedDrill): Result<SoundJobs> {
+  const jobs = soundJobs(drill, { curriculum: course.name, edition: course.edition, mixes, rungs });
+  if (!jobs.ok) return jobs;
+  const inFolder = (file: string): string => names.drill(drill.name) + file.slice(file.indexOf("/"));
+  const { count, fileAt, at } = jobs.value;
+  return {
+    ...jobs,
+    value: {
+      count,
+      fileAt: (index) => inFolder(fileAt(index)),
+      at: (index) => {
+        const job = at(index);
+        return { ...job, file: inFolder(job.file) };
+      },
+    },
+  };
 }

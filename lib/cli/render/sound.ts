@@ -2,9 +2,8 @@ import { type Problem, type Result, success } from "../../index.js";
 import type { BatchProgress } from "../../node/index.js";
 import type { Setting } from "../outcome.js";
 import { plain } from "../output/printableText.js";
-import { renderJobs } from "./jobs.js";
 import type { ManifestFile } from "./manifest.js";
-import type { RenderOptions, RenderPlan } from "./plan.js";
+import { type RenderOptions, type RenderPlan, renderJobs } from "./plan.js";
 
 /** Characters of the bar that fills as files are made; our choice, half of a narrow terminal. */
 const BAR = 30;

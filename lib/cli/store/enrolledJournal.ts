@@ -1,8 +1,9 @@
 import { type Curriculum, failure, nearestName, problemsOf, type Result, type Standing, success } from "../../index.js";
 import type { CourseText, OpenJournal, Store } from "../../store/index.js";
 import { fileCodes } from "../codes.js";
+import { readCourseText } from "../input/courseFile.js";
 import type { Setting } from "../outcome.js";
-import { openKeptCourse, readCourseText } from "./keptCourse.js";
+import { openKeptCourse } from "./keptCourse.js";
 
 const problem = problemsOf(fileCodes);
 

@@ -1,46 +1,9 @@
-import {
-  type Curriculum,
-  failure,
-  type Problem,
-  problemsOf,
-  type Result,
-  readCurriculum,
-  success,
-} from "../../index.js";
+import { type Curriculum, failure, type Problem, problemsOf, type Result, readCurriculum } from "../../index.js";
 import type { CourseText, Store } from "../../store/index.js";
 import { fileCodes } from "../codes.js";
-import type { Sources } from "../input/courseFile.js";
-import { readerBeside } from "../input/filesBeside.js";
-import { readText } from "../input/inputFile.js";
 import { type Setting, tellProblems } from "../outcome.js";
 
 const problem = problemsOf(fileCodes);
-
-/** Bytes a curriculum file may have before the reader looks at it; the core's own limit is lower. */
-const FILE_LIMIT = 20_000_000;
-
-/** The course in a file, with its text and the files it takes parts from, as a store keeps them. */
-export function readCourseText(
-  file: string,
-  sources: Sources,
-): Result<{ readonly course: Curriculum; readonly text: CourseText }> {
-  const read = readText(file, FILE_LIMIT);
-  if (!read.ok) return read;
-  sources.set(file, read.value);
-  const files: Record<string, Uint8Array> = {};
-  const beside = readerBeside(file);
-  const course = readCurriculum(read.value, {
-    file,
-    readFile: (path) => {
-      const bytes = beside(path);
-      if (bytes !== undefined) files[path] = bytes;
-      return bytes;
-    },
-  });
-  if (!course.ok) return course;
-  const { name: curriculum, edition } = course.value;
-  return success({ course: course.value, text: { curriculum, edition, file, text: read.value, files } }, course.advice);
-}
 
 /** Keeps a course's text in the store, and tells when another text had been kept under its number. */
 export async function keepCourse(setting: Setting, store: Store, text: CourseText): Promise<void> {

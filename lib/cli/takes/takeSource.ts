@@ -1,10 +1,10 @@
-import { createHash } from "node:crypto";
 import { createReadStream, statSync } from "node:fs";
 import { basename } from "node:path";
 import { failure, type Problem, placedUnder, problemsOf, type Result, success } from "../../index.js";
 import { decodeSound, isSoundName, recordingCodes, type SoundStream, soundFormatOf } from "../../listen/index.js";
 import { openSoundFile } from "../../node/index.js";
-import { readBytes, readHead, tooLarge } from "../input/inputFile.js";
+import { fingerprint, fingerprintOfPieces } from "../fingerprint.js";
+import { argumentBytes, readHead } from "../input/inputFile.js";
 import type { Machine } from "../terminal.js";
 
 const problem = problemsOf(recordingCodes);
@@ -28,7 +28,7 @@ export async function takeSource(argument: string, machine: Machine): Promise<Re
     if (isSound(argument, head.value)) return asSource(await soundInFile(argument));
   }
   const name = argument === "-" ? "standard input" : argument;
-  const bytes = argument === "-" ? inputBytes(machine) : readBytes(argument, TAKE_LIMIT);
+  const bytes = argumentBytes(argument, machine, TAKE_LIMIT);
   if (!bytes.ok) return bytes;
   if (isSound(argument, bytes.value.subarray(0, HEAD))) return asSource(await soundInBytes(bytes.value, name));
   return success({ kind: "bytes", bytes: bytes.value });
@@ -47,11 +47,6 @@ function asSource(sound: Result<SoundInput>): Result<TakeSource> {
   return sound.ok ? success({ kind: "sound", sound: sound.value }, sound.advice) : sound;
 }
 
-function inputBytes(machine: Machine): Result<Uint8Array> {
-  const bytes = machine.readInput(TAKE_LIMIT);
-  return bytes === undefined ? failure(tooLarge("standard input", TAKE_LIMIT)) : success(bytes);
-}
-
 /** A pipe can be read once only: it is read whole. */
 function isRegular(path: string): boolean {
   return statSync(path, { throwIfNoEntry: false })?.isFile() === true;
@@ -66,9 +61,6 @@ export interface SoundInput {
   readonly problems: () => readonly Problem[];
 }
 
-/** Hexadecimal digits of the fingerprint, as of other takes. */
-const DIGITS = 12;
-
 /** Whether a file is a recording, by its first bytes or, where these say nothing, its name. */
 function isSound(name: string, head: Uint8Array): boolean {
   const hasTag = head[0] === 0x49 && head[1] === 0x44 && head[2] === 0x33;
@@ -80,13 +72,8 @@ export async function soundInFile(path: string): Promise<Result<SoundInput>> {
   const file = await openSoundFile(path);
   if (!file.ok) return file;
   const { open, problems } = file.value;
-  const hash = createHash("sha256");
-  try {
-    for await (const piece of createReadStream(path)) hash.update(piece as Uint8Array);
-  } catch {
-    // Going through the sound says what is wrong with the file.
-  }
-  return success({ id: `${basename(path)}#${hash.digest("hex").slice(0, DIGITS)}`, open, problems });
+  const sum = await fingerprintOfPieces(createReadStream(path));
+  return success({ id: `${basename(path)}#${sum}`, open, problems });
 }
 
 /** The recording in these bytes, which came from no file. */
@@ -100,6 +87,6 @@ async function soundInBytes(bytes: Uint8Array, name: string): Promise<Result<Sou
     yield* again.value.sound;
     for (const each of again.value.problems()) found.set(each.code, placedUnder(each, "", name));
   };
-  const id = `take#${createHash("sha256").update(bytes).digest("hex").slice(0, DIGITS)}`;
+  const id = `take#${fingerprint(bytes)}`;
   return success({ id, open, problems: () => [...found.values()] });
 }
