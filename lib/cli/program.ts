@@ -19,7 +19,7 @@ import { submitCommand } from "./practise/submit.js";
 import { renderCommand } from "./render/render.js";
 import { reportCommand } from "./report/report.js";
 import { hasStrayAddress } from "./store/openStore.js";
-import type { Machine } from "./terminal.js";
+import type { Terminal } from "./terminal.js";
 import { version } from "./version.js";
 
 /** In the order of the help. */
@@ -50,16 +50,16 @@ JSON Lines file (of many takes); - for standard input.
 Milliseconds: positive is late, negative is early.`;
 
 /** Runs one command line (without the program's own name) and says how it ended. */
-export async function leeway(words: readonly string[], machine: Machine): Promise<Outcome> {
+export async function leeway(words: readonly string[], terminal: Terminal): Promise<Outcome> {
   if (hasStrayAddress(words)) {
-    machine.tell(
+    terminal.tell(
       "leeway: the address of a database stands behind --store only, found it elsewhere; nothing was done\n",
     );
     return MISUSE;
   }
   let outcome: Outcome | Promise<Outcome> = DONE;
   const setting = (): Setting => ({
-    machine,
+    terminal,
     json: program.opts<{ json?: true }>().json === true || words.includes("--json"),
     sources: new Map(),
   });
@@ -67,7 +67,7 @@ export async function leeway(words: readonly string[], machine: Machine): Promis
     .description("Time-keeping drills: check a course, see its rungs and scores, assess takes, decide what comes next.")
     .version(version)
     .exitOverride()
-    .configureOutput({ writeOut: machine.print, writeErr: machine.tell })
+    .configureOutput({ writeOut: terminal.print, writeErr: terminal.tell })
     .configureHelp({
       helpWidth: 80,
       minWidthToWrap: 30,

@@ -1,7 +1,7 @@
 import { readStdin, type StandardInput } from "./input/inputFile.js";
 
-/** What a command may use of the machine it runs on. */
-export interface Machine extends StandardInput {
+/** The standard streams of the process, whether they take colours, and the time: all a command may use to ask and answer. */
+export interface Terminal extends StandardInput {
   /** Writes to standard output. */
   readonly print: (text: string) => void;
   /** Writes to standard error. */
@@ -11,8 +11,8 @@ export interface Machine extends StandardInput {
   readonly now: () => string;
 }
 
-/** The machine this process runs on. */
-export function thisMachine(): Machine {
+/** The terminal of this process. */
+export function thisTerminal(): Terminal {
   return {
     print: (text) => void process.stdout.write(text),
     tell: (text) => void process.stderr.write(text),

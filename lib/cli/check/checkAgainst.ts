@@ -38,7 +38,7 @@ export function checkAgainst(
 ): Promise<Outcome> | Outcome {
   const [file, ...more] = files;
   if (file === undefined || more.length > 0) {
-    setting.machine.tell(`leeway: --against compares one new edition with an old one, got ${files.length} files\n`);
+    setting.terminal.tell(`leeway: --against compares one new edition with an old one, got ${files.length} files\n`);
     return MISUSE;
   }
   const now = openCourse(file, setting.sources);
@@ -81,7 +81,7 @@ async function effectsIn(setting: Setting, store: Store, now: Curriculum): Promi
     if (standing === undefined) continue;
     await courses.read(standing.curriculum, standing.edition);
     const old = courses.find(standing.curriculum, standing.edition);
-    const at = setting.machine.now();
+    const at = setting.terminal.now();
     effects.push(effectOfEdition(now, standing, { at, ...(old === undefined ? {} : { before: old }) }));
   }
   return effects;
@@ -109,7 +109,7 @@ function tell(setting: Setting, { file, now, remarks, editions, store, effects }
     return outcomeOf(problems);
   }
   printReport(setting, file, { course: now, problems });
-  const { print } = setting.machine;
+  const { print } = setting.terminal;
   for (const comparison of comparisons) print(`\n${comparisonText(now.name, comparison)}`);
   if (store !== undefined) print(`\n${studentsText(effects ?? [])}`);
   return outcomeOf(problems);

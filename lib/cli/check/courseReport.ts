@@ -11,11 +11,11 @@ export function summary(course: Curriculum): object {
 
 /** Problems with a course, and what it is, for people. */
 export function printReport(
-  { machine, sources }: Setting,
+  { terminal, sources }: Setting,
   file: string,
   { course, problems }: { readonly course: Curriculum | undefined; readonly problems: readonly Problem[] },
 ): void {
-  for (const each of problems) machine.print(problemText(each, { sources, colour: machine.colours.print }));
+  for (const each of problems) terminal.print(problemText(each, { sources, colour: terminal.colours.print }));
   const errors = problems.filter((each) => each.severity === "error").length;
   const advice = problems.length - errors;
   const counts = [counted(errors, "problem"), advice === 0 ? "" : counted(advice, "remark")]
@@ -25,7 +25,7 @@ export function printReport(
     course === undefined
       ? ""
       : ` (${plain(course.name)} ${plain(course.edition)}, ${counted(course.drills.length, "drill")})`;
-  machine.print(`${plain(file)}: ${counts}${content}\n`);
+  terminal.print(`${plain(file)}: ${counts}${content}\n`);
 }
 
 function counted(count: number, noun: string): string {

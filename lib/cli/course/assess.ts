@@ -45,8 +45,8 @@ async function assessment(
   const nameOf = pictureNames();
   const findings: Finding[] = [];
   for (const argument of takes) {
-    for (const named of await readTakes(argument, options, { machine: setting.machine, score, players })) {
-      if (!first && !setting.json) setting.machine.print("\n");
+    for (const named of await readTakes(argument, options, { terminal: setting.terminal, score, players })) {
+      if (!first && !setting.json) setting.terminal.print("\n");
       first = false;
       const finding = answer(setting, named, score);
       const problems =
@@ -61,7 +61,7 @@ async function assessment(
       if (finding === undefined || problems.length > 0) outcome = PROBLEMS;
     }
   }
-  if (!setting.json) for (const { sentence } of driftTrends(findings)) setting.machine.print(`\n${sentence}\n`);
+  if (!setting.json) for (const { sentence } of driftTrends(findings)) setting.terminal.print(`\n${sentence}\n`);
   return outcome;
 }
 
@@ -76,7 +76,7 @@ function answer(setting: Setting, { name, take }: NamedTake, score: Score): Find
   if (setting.json) printJson(setting, finding);
   else {
     tellProblems(setting, finding.advice ?? []);
-    setting.machine.print(findingText(finding, score, setting.machine.colours.print));
+    setting.terminal.print(findingText(finding, score, setting.terminal.colours.print));
   }
   return finding;
 }

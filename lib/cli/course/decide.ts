@@ -50,7 +50,7 @@ export function decideCommand(command: AddCommand, act: Act): void {
  * standard error. What is wrong with single events or findings is told, and the rest counts.
  */
 function decision(setting: Setting, file: string, options: DecisionOptions): Outcome {
-  const { machine } = setting;
+  const { terminal } = setting;
   const at = timeFor(setting, options);
   if (typeof at === "number") return at;
   const course = openCourse(file, setting.sources);
@@ -61,7 +61,7 @@ function decision(setting: Setting, file: string, options: DecisionOptions): Out
     options.findings === undefined ? { list: [], problems: [] } : readFindings(setting, options.findings);
   const problems = [...begun.value.problems, ...findings.problems];
   tellProblems(setting, problems);
-  machine.print(journalText(begun.value.events));
+  terminal.print(journalText(begun.value.events));
   let { standing } = begun.value;
   let unusable = problems.some((each) => each.severity === "error");
   for (const { finding, line } of findings.list) {
@@ -70,8 +70,8 @@ function decision(setting: Setting, file: string, options: DecisionOptions): Out
     const found = decided.problems.map((each) => onLine(each, options.findings!, line));
     tellProblems(setting, found);
     unusable ||= found.some((each) => each.severity === "error");
-    machine.print(journalText(decided.events));
-    if (!setting.json) machine.tell(decisionText(finding, decided));
+    terminal.print(journalText(decided.events));
+    if (!setting.json) terminal.tell(decisionText(finding, decided));
   }
   return unusable ? PROBLEMS : DONE;
 }
@@ -114,8 +114,8 @@ interface Findings {
   readonly problems: readonly Problem[];
 }
 
-function readFindings({ machine }: Setting, file: string): Findings {
-  const text = readArgument(file, machine, JOURNAL_LIMIT);
+function readFindings({ terminal }: Setting, file: string): Findings {
+  const text = readArgument(file, terminal, JOURNAL_LIMIT);
   if (!text.ok) return { list: [], problems: text.problems };
   const list: { finding: Finding; line: number }[] = [];
   const problems: Problem[] = [];

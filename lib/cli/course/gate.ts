@@ -37,7 +37,7 @@ function gateTable(setting: Setting, [file, name]: readonly [string, string]): O
     });
     return DONE;
   }
-  const { print } = setting.machine;
+  const { print } = setting.terminal;
   print(`${plain(name)}: to go on, ${gateText(gate)}\n\n`);
   print("  Chance to be let on, by the chance of a clean take and the takes played;\n");
   print("  unclear takes are not counted.\n\n");

@@ -41,7 +41,7 @@ function rungList(setting: Setting, [file, name]: readonly [string, string], ran
   if (from >= all.count || to < from || to - from >= MOST) {
     const reason =
       to - from >= MOST ? `at most ${MOST} rungs can be listed at once` : `the rungs are 0 to ${all.count - 1}`;
-    setting.machine.tell(`leeway: cannot list rungs ${from} to ${range.to ?? to}: ${reason}\n`);
+    setting.terminal.tell(`leeway: cannot list rungs ${from} to ${range.to ?? to}: ${reason}\n`);
     return MISUSE;
   }
   const listed = Array.from({ length: to - from + 1 }, (_, i) => all.at(from + i));
@@ -54,7 +54,7 @@ function rungList(setting: Setting, [file, name]: readonly [string, string], ran
     printJson(setting, { curriculum: opened.value.course.name, drill: name, count: all.count, from, to, rungs: rows });
     return DONE;
   }
-  const { print } = setting.machine;
+  const { print } = setting.terminal;
   const ladders = opened.value.drill.ladders.map((ladder) => `${ladder.parameter} (${ladder.count})`).join(", then ");
   print(`${plain(name)}: ${all.count} ${all.count === 1 ? "rung" : `rungs; climbs ${ladders}`}\n`);
   const width = String(to).length;

@@ -37,7 +37,7 @@ function scoreOut(setting: Setting, names: readonly [string, string, string], ch
     printJson(setting, score);
     return DONE;
   }
-  setting.machine.print(scoreText(score, `rung ${rung.index}: ${settingsText(rung.settings)}`));
+  setting.terminal.print(scoreText(score, `rung ${rung.index}: ${settingsText(rung.settings)}`));
   return DONE;
 }
 

@@ -41,7 +41,9 @@ function journalVerify(setting: Setting, students: readonly string[], options: V
       const mended =
         repaired === undefined ? "" : `; ${repaired.repaired} repaired, ${repaired.setAside} events set aside`;
       const found = problems.length === 0 ? "all is well" : `${problems.length} problems`;
-      setting.machine.print(`${plain(store.place)}: ${entries.length} journals, ${events} events${mended}: ${found}\n`);
+      setting.terminal.print(
+        `${plain(store.place)}: ${entries.length} journals, ${events} events${mended}: ${found}\n`,
+      );
     }
     return outcomeOf(problems);
   });
@@ -70,7 +72,7 @@ export interface ErasureOptions extends StoreOptions {
 /** `leeway journal erase STUDENT --yes`: everything about a student, and its traces in the store's files. */
 function journalErase(setting: Setting, student: string, options: ErasureOptions): Promise<Outcome> | Outcome {
   if (options.yes !== true) {
-    setting.machine.tell(
+    setting.terminal.tell(
       `leeway: this erases everything about ${plain(student)} for good; say --yes if that is meant (journal export keeps a copy)\n`,
     );
     return MISUSE;
@@ -79,8 +81,8 @@ function journalErase(setting: Setting, student: string, options: ErasureOptions
     const erased = await store.erase(student);
     if (setting.json) printJson(setting, { student, ...erased });
     else {
-      setting.machine.print(`${plain(student)}: ${erased.events} events in ${erased.journals} journals erased\n`);
-      for (const place of erased.elsewhere) setting.machine.print(`  out of reach: ${plain(place)}\n`);
+      setting.terminal.print(`${plain(student)}: ${erased.events} events in ${erased.journals} journals erased\n`);
+      for (const place of erased.elsewhere) setting.terminal.print(`  out of reach: ${plain(place)}\n`);
     }
     return DONE;
   });

@@ -28,11 +28,11 @@ const KEY_LIMIT = 100_000;
 
 /** How records are to be written, as the command line says; misuse when it does not say enough. */
 export function recordsAsked(
-  { machine }: Setting,
+  { terminal }: Setting,
   { home, base, keyFile, names }: RecordExportOptions,
 ): Result<Records> | typeof MISUSE {
   if (home === undefined || (keyFile === undefined) === (names === undefined)) {
-    machine.tell(
+    terminal.tell(
       "leeway: records need --home with the school's web address, and either --key-file (students by pseudonyms) or --names (by their names)\n",
     );
     return MISUSE;
@@ -99,12 +99,12 @@ function lengthOf(
 }
 
 /** What is in the records, said beside them: once sent, they are somebody else's. */
-export function tellRecords({ machine }: Setting, records: Records, { statements, journals }: Tally): void {
+export function tellRecords({ terminal }: Setting, records: Records, { statements, journals }: Tally): void {
   const whose =
     records.naming === "names"
       ? "students' NAMES and the names of their takes"
       : "pseudonyms that only the key resolves, no names of students or takes";
-  machine.tell(
+  terminal.tell(
     `${statements} statements from ${journals === 1 ? "1 journal" : `${journals} journals`}, for accounts at ${plain(records.home)}: ${whose}; ` +
       "times, course, drills, rungs, mixes, verdicts, and what was measured. Nothing was sent. " +
       "Whoever gets them may keep them: erasing a student here does not reach them.\n",

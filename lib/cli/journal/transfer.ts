@@ -61,7 +61,7 @@ function journalExport(
           ? eventTexts(store, students)
           : recordTexts(setting, store, { students, records, tally, as });
       for await (const text of texts) {
-        if (target === undefined) setting.machine.print(text);
+        if (target === undefined) setting.terminal.print(text);
         else target.value.write(text);
       }
       target?.value.finish();
@@ -114,7 +114,7 @@ async function* recordTexts(
 /** `leeway journal import FILE`: events of any number of journals; what is wrong with single ones is told, and the rest is kept. */
 function journalImport(setting: Setting, file: string, options: StoreOptions): Promise<Outcome> | Outcome {
   const name = file === "-" ? "standard input" : file;
-  const text = readArgument(file, setting.machine, IMPORT_LIMIT);
+  const text = readArgument(file, setting.terminal, IMPORT_LIMIT);
   if (!text.ok) return refuse(setting, text.problems);
   const { events, lines, problems: unread } = readJournal(text.value);
   return withStore(setting, { ...options, create: true }, async (store) => {
@@ -130,7 +130,7 @@ function journalImport(setting: Setting, file: string, options: StoreOptions): P
     else {
       tellProblems(setting, problems);
       const refused = problems.length === 0 ? "" : `, ${problems.length} refused`;
-      setting.machine.print(`${plain(name)}: ${added} events added, ${known} known${refused}; ${journals} journals\n`);
+      setting.terminal.print(`${plain(name)}: ${added} events added, ${known} known${refused}; ${journals} journals\n`);
     }
     return outcomeOf(problems);
   });

@@ -47,7 +47,7 @@ async function calibration(
   if (clicks !== undefined && recordings.length === 0) {
     const written = await writeWhole(clicks, calibrationSound());
     if (!written.ok) return refuse(setting, written.problems);
-    setting.machine.tell(LOUDNESS);
+    setting.terminal.tell(LOUDNESS);
     return DONE;
   }
   if (device === undefined || device.trim() === "" || recordings.length === 0 || clicks !== undefined) {
@@ -57,7 +57,7 @@ async function calibration(
   }
   const measured = await measure(setting, recordings, by);
   if (!measured.ok) return refuse(setting, measured.problems);
-  const kept = await keepDevice(device, { ...measured.value, by, measured: setting.machine.now() });
+  const kept = await keepDevice(device, { ...measured.value, by, measured: setting.terminal.now() });
   if (!kept.ok) return refuse(setting, kept.problems);
   const { latencyMs, latencySpreadMs, onsets } = measured.value;
   if (setting.json)
@@ -71,7 +71,7 @@ async function calibration(
     tellProblems(setting, measured.advice);
     const late = `${latencyMs < 0 ? "-" : "+"}${Math.abs(latencyMs).toFixed(1)} ms`;
     const spread = `± ${latencySpreadMs.toFixed(1)} ms from take to take, found from ${onsets} onsets`;
-    setting.machine.print(`${plain(device)}: ${late}, ${spread}\n`);
+    setting.terminal.print(`${plain(device)}: ${late}, ${spread}\n`);
   }
   return DONE;
 }
@@ -80,7 +80,7 @@ async function measure(setting: Setting, recordings: readonly string[], by: Cali
   const heard: (readonly number[])[] = [];
   const problems: Problem[] = [];
   for (const recording of recordings) {
-    const sound = await openSound(recording, setting.machine);
+    const sound = await openSound(recording, setting.terminal);
     if (!sound.ok) {
       problems.push(...sound.problems);
       continue;

@@ -36,20 +36,20 @@ export function listenCommand(command: AddCommand, act: Act): void {
 /** `leeway listen FILE`: when notes begin in a recording. As JSON it is a take, which every command takes in place of the recording. */
 async function listening(setting: Setting, file: string, options: ListeningOptions): Promise<Outcome> {
   const answer: Setting = { ...setting, json: setting.json || options.as === "json" };
-  const sound = await openSound(file, setting.machine);
+  const sound = await openSound(file, setting.terminal);
   if (!sound.ok) return refuse(answer, sound.problems);
   const heard = await hearTake(sound.value, { start: 0, ...options });
   if (!heard.ok) return refuse(answer, heard.problems);
   tellProblems(setting, heard.advice);
   if (answer.json) printJson(answer, withAdvice(heard.value.take, heard.advice));
-  else if (options.as === "csv") setting.machine.print(csvOf(heard.value));
+  else if (options.as === "csv") setting.terminal.print(csvOf(heard.value));
   else if (options.as === "svg") {
     const picture = await soundPeaks(sound.value.open());
     const width = options.width === undefined ? {} : { width: options.width };
-    setting.machine.print(
+    setting.terminal.print(
       `${soundChart(pictureOf(file, heard.value, { peaks: picture, advice: heard.advice }), width)}\n`,
     );
-  } else setting.machine.print(textOf(heard.value));
+  } else setting.terminal.print(textOf(heard.value));
   return DONE;
 }
 

@@ -46,8 +46,8 @@ export interface TimeOptions {
 }
 
 /** The time to work at: the one given, or now; misuse when it is none. */
-export function timeFor({ machine }: Setting, { at = machine.now() }: TimeOptions): string | Outcome {
+export function timeFor({ terminal }: Setting, { at = terminal.now() }: TimeOptions): string | Outcome {
   if (isTimestamp(at)) return at;
-  machine.tell(`leeway: --at must be a time such as 2026-03-02T17:30:00Z, got ${plain(at)}\n`);
+  terminal.tell(`leeway: --at must be a time such as 2026-03-02T17:30:00Z, got ${plain(at)}\n`);
   return MISUSE;
 }

@@ -63,7 +63,7 @@ function planOut(setting: Setting, student: string, options: PlanOptions): Promi
 }
 
 function planFrom(setting: Setting, source: PlanSource, options: PlanOptions): Outcome {
-  const now = setting.machine.now();
+  const now = setting.terminal.now();
   const plan = planSession({
     ...source,
     today: options.today ?? now.slice(0, 10),
@@ -84,14 +84,14 @@ function deadlineOf(on: string, { drill, daysAWeek }: PlanOptions): Deadline {
 
 /** As a calendar file when one is wanted and there is anything to put in it, as JSON, or as text. */
 function answer(setting: Setting, plan: Plan, start: string | undefined): void {
-  const { machine } = setting;
-  if (start !== undefined && plan.lines.length > 0) machine.print(planCalendar(plan, { start, now: machine.now() }));
+  const { terminal } = setting;
+  if (start !== undefined && plan.lines.length > 0) terminal.print(planCalendar(plan, { start, now: terminal.now() }));
   else if (setting.json) printJson(setting, plan);
-  else machine.print(planText(plan).split("\n").map(plain).join("\n"));
+  else terminal.print(planText(plan).split("\n").map(plain).join("\n"));
 }
 
-function misuse({ machine }: Setting, message: string): Outcome {
-  machine.tell(`leeway: ${message}\n`);
+function misuse({ terminal }: Setting, message: string): Outcome {
+  terminal.tell(`leeway: ${message}\n`);
   return MISUSE;
 }
 

@@ -61,9 +61,9 @@ export async function sourceInStore(
 }
 
 function inEdition(
-  { machine }: Setting,
+  { terminal }: Setting,
   curriculum: Curriculum,
   { standing, events }: Omit<PlanSource, "curriculum">,
 ): PlanSource {
-  return { curriculum, standing: changeEdition(curriculum, standing, { at: machine.now() }).standing, events };
+  return { curriculum, standing: changeEdition(curriculum, standing, { at: terminal.now() }).standing, events };
 }

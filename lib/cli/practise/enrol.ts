@@ -77,9 +77,9 @@ async function enrolOne(setting: Setting, store: Store, { course, student, at }:
     return;
   }
   const moved = what === "edition changed" ? `${what} from ${plain(from!)} to ${plain(course.edition)}` : what;
-  setting.machine.print(`${plain(student)}  ${moved} in ${plain(course.name)} ${plain(standing.edition)}\n`);
-  if ("drills" in taken) setting.machine.print(effectText(taken));
-  setting.machine.print(nextText(standing));
+  setting.terminal.print(`${plain(student)}  ${moved} in ${plain(course.name)} ${plain(standing.edition)}\n`);
+  if ("drills" in taken) setting.terminal.print(effectText(taken));
+  setting.terminal.print(nextText(standing));
 }
 
 /** Enrols a student, or takes one who is enrolled over to this edition; `from` is the edition of before. */

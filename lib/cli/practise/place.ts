@@ -85,10 +85,10 @@ async function hear(
   { work, argument }: { readonly work: Placement; readonly argument: string },
 ): Promise<Result<Heard> | typeof MISUSE> {
   const { placing, standing } = await present(store, work);
-  const played = { machine: setting.machine, ...playedTo({ drill: work.drill, rung: placing.rung }) };
+  const played = { terminal: setting.terminal, ...playedTo({ drill: work.drill, rung: placing.rung }) };
   const [named, ...more] = await readTakes(argument, work.options, played);
   if (named === undefined || more.length > 0) {
-    setting.machine.tell("leeway: one take at a time, as what to play next depends on it\n");
+    setting.terminal.tell("leeway: one take at a time, as what to play next depends on it\n");
     return MISUSE;
   }
   if (!named.take.ok) return named.take;
@@ -174,7 +174,7 @@ function answer(
     return;
   }
   tellProblems(setting, finding?.advice ?? []);
-  const { print, colours } = setting.machine;
+  const { print, colours } = setting.terminal;
   if (finding !== undefined && rung !== undefined) print(`${findingText(finding, scoreOf(rung), colours.print)}\n`);
   print(placingText(placing, { student: key.student, standing, isSet: events.length > 0 }));
 }

@@ -53,14 +53,14 @@ function submission(
     const problems: Problem[] = [];
     let { standing } = work;
     for (const argument of takes) {
-      const played = { machine: setting.machine, ...playedTo(work, options.mix) };
+      const played = { terminal: setting.terminal, ...playedTo(work, options.mix) };
       for (const named of await readTakes(argument, options, played)) {
         const done = await submitOne(setting, store, { ...work, options, standing, named });
         if (done.ok) standing = done.value;
         else problems.push(...done.problems);
       }
     }
-    if (!setting.json) setting.machine.print(nextText(standing));
+    if (!setting.json) setting.terminal.print(nextText(standing));
     return outcomeOf(problems);
   });
 }
@@ -93,8 +93,8 @@ async function submitOne(setting: Setting, store: Store, work: Submitted): Promi
     });
   else {
     tellProblems(setting, [...(finding.advice ?? []), ...problems]);
-    setting.machine.print(findingText(finding, score, setting.machine.colours.print));
-    setting.machine.print(decisionText(decision));
+    setting.terminal.print(findingText(finding, score, setting.terminal.colours.print));
+    setting.terminal.print(decisionText(decision));
   }
   return outcomeOf(problems) === 0 ? success(decision.standing) : { ok: false, problems };
 }

@@ -78,7 +78,7 @@ async function begin(setting: Setting, store: Store, { student, at, options }: A
   const { standing } = taken;
   // Takes are asked for here, not a change of edition: it is said beside them.
   if (taken.events.length > 0)
-    setting.machine.tell(
+    setting.terminal.tell(
       `${plain(student)}  edition changed from ${plain(taken.from)} to ${plain(taken.to)}\n${effectText(taken)}`,
     );
   const drill = drillFor(course, standing, options.drill);

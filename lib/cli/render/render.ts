@@ -56,7 +56,7 @@ async function render(
   const written = await writeManifest(options.out, manifest);
   if (!written.ok) return refuse(setting, written.problems);
   if (setting.json) printJson(setting, manifest);
-  else setting.machine.print(`${made.value.length} files and ${MANIFEST} in ${plain(options.out)}\n`);
+  else setting.terminal.print(`${made.value.length} files and ${MANIFEST} in ${plain(options.out)}\n`);
   return DONE;
 }
 

@@ -30,7 +30,7 @@ export async function soundFiles(
         const onProgress = progressLine(setting, `${planned.drill.name} ${as}`);
         const { out: folder, bank } = options;
         const made = await renderBatch(jobs.value, { folder, as, bank, onProgress, signal: interrupt.signal });
-        if (setting.machine.colours.tell) setting.machine.tell("\r\u001b[K");
+        if (setting.terminal.colours.tell) setting.terminal.tell("\r\u001b[K");
         if (!made.ok) return made;
         for (const each of made.advice) advice.set(each.message, each);
         files.push(
@@ -53,10 +53,10 @@ export async function soundFiles(
 }
 
 /** A line on the terminal that says how far it is; nothing where standard error is a file or pipe. */
-function progressLine({ machine }: Setting, what: string): (progress: BatchProgress) => void {
+function progressLine({ terminal }: Setting, what: string): (progress: BatchProgress) => void {
   return ({ done, total }) => {
-    if (!machine.colours.tell) return;
+    if (!terminal.colours.tell) return;
     const filled = Math.round((BAR * done) / total);
-    machine.tell(`\r\u001b[K${plain(what)} ${"█".repeat(filled)}${"░".repeat(BAR - filled)} ${done} of ${total}`);
+    terminal.tell(`\r\u001b[K${plain(what)} ${"█".repeat(filled)}${"░".repeat(BAR - filled)} ${done} of ${total}`);
   };
 }

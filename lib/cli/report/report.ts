@@ -58,7 +58,7 @@ function reportOut(setting: Setting, students: readonly string[], options: Repor
   if (typeof at === "number") return at;
   const { since } = options;
   if (since !== undefined && dayOf(since) === undefined) {
-    setting.machine.tell(`leeway: --since must be a date such as 2026-03-02, got ${plain(since)}\n`);
+    setting.terminal.tell(`leeway: --since must be a date such as 2026-03-02, got ${plain(since)}\n`);
     return MISUSE;
   }
   const journalOptions: JournalOptions = {
@@ -125,7 +125,7 @@ function answer(setting: Setting, { report, climbs }: Reported, options: ReportO
     html: () => [reportPage(report, { climbs })],
   }[as]();
   if (out === undefined) {
-    for (const piece of pieces) setting.machine.print(piece);
+    for (const piece of pieces) setting.terminal.print(piece);
     return DONE;
   }
   const problems = writeOut(out, pieces);

@@ -12,7 +12,7 @@ import {
 import { fingerprint } from "../fingerprint.js";
 import { textOf } from "../input/inputFile.js";
 import { linesOf, onLine, parseJson } from "../input/jsonLines.js";
-import type { Machine } from "../terminal.js";
+import type { Terminal } from "../terminal.js";
 import { type HearingContext, type HearingOptions, hearTake, latencyOf } from "./heardTake.js";
 import { takeSource } from "./takeSource.js";
 
@@ -40,10 +40,10 @@ export function withAdvice(take: Take, advice: readonly Problem[]): Take {
 export async function readTakes(
   argument: string,
   options: TakeOptions,
-  { machine, ...context }: HearingContext & { readonly machine: Machine },
+  { terminal, ...context }: HearingContext & { readonly terminal: Terminal },
 ): Promise<readonly NamedTake[]> {
   const name = argument === "-" ? "standard input" : argument;
-  const source = await takeSource(argument, machine);
+  const source = await takeSource(argument, terminal);
   if (!source.ok) return [{ name, take: source }];
   if (source.value.kind === "sound") {
     // Whoever says what time 0 is, says that it is the start of the recording.

@@ -5,7 +5,7 @@ import { decodeSound, isSoundName, recordingCodes, type SoundStream, soundFormat
 import { openSoundFile } from "../../node/index.js";
 import { fingerprint, fingerprintOfPieces } from "../fingerprint.js";
 import { argumentBytes, readHead } from "../input/inputFile.js";
-import type { Machine } from "../terminal.js";
+import type { Terminal } from "../terminal.js";
 
 const problem = problemsOf(recordingCodes);
 
@@ -20,7 +20,7 @@ export type TakeSource =
   | { readonly kind: "bytes"; readonly bytes: Uint8Array };
 
 /** What a file or, for `-`, standard input holds. Recordings in files may be of any length. */
-export async function takeSource(argument: string, machine: Machine): Promise<Result<TakeSource>> {
+export async function takeSource(argument: string, terminal: Terminal): Promise<Result<TakeSource>> {
   if (argument !== "-" && isRegular(argument)) {
     const head = readHead(argument, HEAD);
     if (!head.ok) return head;
@@ -28,15 +28,15 @@ export async function takeSource(argument: string, machine: Machine): Promise<Re
     if (isSound(argument, head.value)) return asSource(await soundInFile(argument));
   }
   const name = argument === "-" ? "standard input" : argument;
-  const bytes = argumentBytes(argument, machine, TAKE_LIMIT);
+  const bytes = argumentBytes(argument, terminal, TAKE_LIMIT);
   if (!bytes.ok) return bytes;
   if (isSound(argument, bytes.value.subarray(0, HEAD))) return asSource(await soundInBytes(bytes.value, name));
   return success({ kind: "bytes", bytes: bytes.value });
 }
 
 /** The recording an argument leads to. */
-export async function openSound(argument: string, machine: Machine): Promise<Result<SoundInput>> {
-  const source = await takeSource(argument, machine);
+export async function openSound(argument: string, terminal: Terminal): Promise<Result<SoundInput>> {
+  const source = await takeSource(argument, terminal);
   if (!source.ok) return source;
   if (source.value.kind === "sound") return success(source.value.sound);
   const where = argument === "-" ? {} : { file: argument };

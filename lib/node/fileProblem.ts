@@ -1,5 +1,5 @@
-import { type Problem, problemsOf } from "../../base/index.js";
-import { nodeCodes } from "../codes.js";
+import { type Problem, problemsOf } from "../base/index.js";
+import { nodeCodes } from "./codes.js";
 
 const problem = problemsOf(nodeCodes);
 const RESUME = "then run the same again: what is finished is not made twice";

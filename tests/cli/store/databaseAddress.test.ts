@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { saidBy } from "./said.js";
+import { saidBy } from "../said.js";
 
 /** A piece of a password that stands nowhere else. */
 const PIECE = "wjqkxz";

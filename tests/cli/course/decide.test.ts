@@ -3,9 +3,9 @@ import { appendFileSync, mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { checkEvent, type JournalEvent, type Score } from "../../lib/index.js";
-import { builtEntry } from "../built.js";
-import { ROOT } from "../sources.js";
+import { checkEvent, type JournalEvent, type Score } from "../../../lib/index.js";
+import { builtEntry } from "../../built.js";
+import { ROOT } from "../../sources.js";
 
 const COURSE = join(ROOT, "tests", "cli", "quay.yaml");
 const AT = ["--at", "2026-03-02T17:30:00Z"];

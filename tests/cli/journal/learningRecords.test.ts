@@ -2,11 +2,11 @@ import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import type { Score } from "../../lib/index.js";
-import type { Statement } from "../../lib/records/index.js";
-import { violations } from "../records/xapiRules.js";
-import { ROOT } from "../sources.js";
-import { type Said, saidBy } from "./said.js";
+import type { Score } from "../../../lib/index.js";
+import type { Statement } from "../../../lib/records/index.js";
+import { violations } from "../../records/xapiRules.js";
+import { ROOT } from "../../sources.js";
+import { type Said, saidBy } from "../said.js";
 
 const COURSE = join(ROOT, "tests", "cli", "quay.yaml");
 const HOME = ["--home", "https://quayside.example"] as const;

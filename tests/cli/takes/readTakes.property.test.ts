@@ -1,10 +1,10 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { readTakes } from "../../lib/cli/takes/readTakes.js";
-import type { Machine } from "../../lib/cli/terminal.js";
-import { checkTake } from "../../lib/index.js";
+import { readTakes } from "../../../lib/cli/takes/readTakes.js";
+import type { Terminal } from "../../../lib/cli/terminal.js";
+import { checkTake } from "../../../lib/index.js";
 
-const withInput = (bytes: Uint8Array): Machine => ({
+const withInput = (bytes: Uint8Array): Terminal => ({
   print: () => undefined,
   tell: () => undefined,
   readInput: (limit) => (bytes.length > limit ? undefined : bytes),
@@ -15,7 +15,7 @@ const text = (value: string): Uint8Array => new TextEncoder().encode(value);
 
 /** Every take is one the schema allows, or has a problem. */
 async function allSound(bytes: Uint8Array): Promise<void> {
-  const takes = await readTakes("-", {}, { machine: withInput(bytes) });
+  const takes = await readTakes("-", {}, { terminal: withInput(bytes) });
   for (const { take } of takes) {
     if (take.ok) expect(checkTake(take.value).ok).toBe(true);
     else expect(take.problems.some((problem) => problem.severity === "error")).toBe(true);
@@ -49,7 +49,7 @@ describe("readTakes()", () => {
 
   test("takes deep nesting and long numbers in its stride", async () => {
     await allSound(text("[".repeat(100_000) + "]".repeat(100_000)));
-    const [deep] = await readTakes("-", {}, { machine: withInput(text("[".repeat(1e6))) });
+    const [deep] = await readTakes("-", {}, { terminal: withInput(text("[".repeat(1e6))) });
     expect(deep).toMatchObject({ take: { ok: false, problems: [{ code: "JSON_TOO_DEEP" }] } });
     await allSound(text(`{"onsets": [1e400, ${"9".repeat(400)}]}`));
   });

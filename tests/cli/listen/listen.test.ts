@@ -2,13 +2,13 @@ import { mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, statSync, wr
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeEach, describe, expect, test } from "vitest";
-import { random } from "../../lib/base/index.js";
-import { checkFinding, checkTake, type Finding, type Score, type Take } from "../../lib/index.js";
-import { CALIBRATION_CLICKS } from "../../lib/listen/index.js";
-import { encodeWav, renderSound } from "../../lib/render/sound/index.js";
-import { clicksAs, hasFfmpeg, wavBytes } from "../formats/sound/soundFiles.js";
-import { ROOT } from "../sources.js";
-import { type Said, saidBy } from "./said.js";
+import { random } from "../../../lib/base/index.js";
+import { checkFinding, checkTake, type Finding, type Score, type Take } from "../../../lib/index.js";
+import { CALIBRATION_CLICKS } from "../../../lib/listen/index.js";
+import { encodeWav, renderSound } from "../../../lib/render/sound/index.js";
+import { clicksAs, hasFfmpeg, wavBytes } from "../../formats/sound/soundFiles.js";
+import { ROOT } from "../../sources.js";
+import { type Said, saidBy } from "../said.js";
 
 const COURSE = join(ROOT, "tests", "cli", "quay.yaml");
 const RATE = 44_100;

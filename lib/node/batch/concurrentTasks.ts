@@ -1,25 +1,25 @@
 import type { Problem, Result } from "../../base/index.js";
 
-/** Many pieces of work, so many at a time. */
-export interface Work<T> {
+/** Tasks, of which so many run at a time. */
+export interface ConcurrentTasks<T> {
   readonly count: number;
   readonly atOnce: number;
-  /** Does one piece; must not reject. */
-  readonly piece: (index: number) => Promise<Result<T>>;
-  /** Called once, when a piece fails or the work is stopped: ends what is in hand. */
+  /** Runs one task; must not reject. */
+  readonly task: (index: number) => Promise<Result<T>>;
+  /** Called once, when a task fails or the signal stops them: ends the tasks that run. */
   readonly end: () => Promise<void>;
   readonly signal?: AbortSignal | undefined;
-  /** The problem to report when the signal stops the work. */
+  /** The problem to report when the signal stops the tasks. */
   readonly stopped: () => Problem;
 }
 
 /**
- * Does pieces of work side by side, in order of their number, until all are done, one fails or the signal stops them.
+ * Runs tasks concurrently, in order of their number, until all are done, one fails or the signal stops them.
  *
- * What the pieces gave, in their order; or the problems of the first that failed. Nothing is in hand any more when it returns.
+ * Returns the results of the tasks in their order, or the problems of the first that failed. No task runs any more when it returns.
  */
-export async function sideBySide<T>(work: Work<T>): Promise<Result<readonly T[]>> {
-  const { count, atOnce, piece, end, signal, stopped } = work;
+export async function runConcurrently<T>(tasks: ConcurrentTasks<T>): Promise<Result<readonly T[]>> {
+  const { count, atOnce, task, end, signal, stopped } = tasks;
   const done = new Array<T>(count);
   let problems: readonly Problem[] | undefined;
   let ending: Promise<void> | undefined;
@@ -35,7 +35,7 @@ export async function sideBySide<T>(work: Work<T>): Promise<Result<readonly T[]>
   const worker = async (): Promise<void> => {
     while (next < count && problems === undefined) {
       const index = next++;
-      const result = await piece(index);
+      const result = await task(index);
       if (result.ok) done[index] = result.value;
       else fail(result.problems);
     }

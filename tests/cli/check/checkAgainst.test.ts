@@ -2,9 +2,9 @@ import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, beforeEach, describe, expect, test } from "vitest";
-import type { DrillEffect, Score } from "../../lib/index.js";
-import { ROOT } from "../sources.js";
-import { type Said, saidBy } from "./said.js";
+import type { DrillEffect, Score } from "../../../lib/index.js";
+import { ROOT } from "../../sources.js";
+import { type Said, saidBy } from "../said.js";
 
 const COURSE = join(ROOT, "tests", "cli", "quay.yaml");
 

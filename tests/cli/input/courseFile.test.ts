@@ -2,7 +2,7 @@ import { mkdirSync, mkdtempSync, rmSync, symlinkSync, writeFileSync } from "node
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, describe, expect, test } from "vitest";
-import { readerBeside } from "../../lib/cli/input/courseFile.js";
+import { readerBeside } from "../../../lib/cli/input/courseFile.js";
 
 const root = mkdtempSync(join(tmpdir(), "leeway-folder-"));
 const course = join(root, "course", "course.yaml");

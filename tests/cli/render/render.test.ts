@@ -4,10 +4,10 @@ import { existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, 
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { readMidiFile, readMusicXml } from "../../lib/formats/index.js";
-import { builtEntry } from "../built.js";
-import { ROOT } from "../sources.js";
-import { must } from "../time/shorthand.js";
+import { readMidiFile, readMusicXml } from "../../../lib/formats/index.js";
+import { builtEntry } from "../../built.js";
+import { ROOT } from "../../sources.js";
+import { must } from "../../time/shorthand.js";
 
 const COURSE = join(ROOT, "curricula", "quayside-first-course.yaml");
 

@@ -2,11 +2,11 @@ import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, beforeEach, describe, expect, test } from "vitest";
-import { findRung, type JournalEvent, readCurriculum, readJournal, scoreOf } from "../../lib/index.js";
-import { PLAYERS, type Player, playTake } from "../../lib/rehearsal/index.js";
-import { ROOT } from "../sources.js";
-import { must } from "../time/shorthand.js";
-import { type Said, saidBy } from "./said.js";
+import { findRung, type JournalEvent, readCurriculum, readJournal, scoreOf } from "../../../lib/index.js";
+import { PLAYERS, type Player, playTake } from "../../../lib/rehearsal/index.js";
+import { ROOT } from "../../sources.js";
+import { must } from "../../time/shorthand.js";
+import { type Said, saidBy } from "../said.js";
 
 const COURSE = join(ROOT, "curricula", "quayside-first-course.yaml");
 const course = must(readCurriculum(readFileSync(COURSE, "utf8"), { file: COURSE, readFile: () => undefined }));

@@ -3,8 +3,8 @@ import { cpSync, mkdirSync, mkdtempSync, readdirSync, rmSync, symlinkSync } from
 import { tmpdir } from "node:os";
 import { dirname, join } from "node:path";
 import { afterAll, beforeAll, expect, test } from "vitest";
-import { builtEntry } from "../built.js";
-import { ROOT } from "../sources.js";
+import { builtEntry } from "../../built.js";
+import { ROOT } from "../../sources.js";
 
 /** The package beside all of its dependencies but the notation engraver, as an installation without it has them. */
 let folder: string;

@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import { writeProblem } from "../../../lib/node/batch/fileProblem.js";
+import { writeProblem } from "../../lib/node/fileProblem.js";
 
 test.each([
   ["ENOSPC", "OUTPUT_DISK_FULL"],

@@ -2,9 +2,9 @@ import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import type { Plan } from "../../lib/plan/index.js";
-import { ROOT } from "../sources.js";
-import { type Said, saidBy } from "./said.js";
+import type { Plan } from "../../../lib/plan/index.js";
+import { ROOT } from "../../sources.js";
+import { type Said, saidBy } from "../said.js";
 
 const COURSE = join(ROOT, "curricula", "quayside-first-course.yaml");
 

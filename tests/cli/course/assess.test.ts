@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
-import type { Score } from "../../lib/schema/index.js";
-import { saidBy } from "./said.js";
+import type { Score } from "../../../lib/schema/index.js";
+import { saidBy } from "../said.js";
 
 const RUNG = ["curricula/quayside-first-course.yaml", "one-bar", "0"] as const;
 const score = JSON.parse((await saidBy(["score", ...RUNG, "--json"])).out) as Score;

@@ -2,10 +2,10 @@ import { existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, 
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, beforeEach, describe, expect, test } from "vitest";
-import { usualStore } from "../../lib/cli/store/openStore.js";
-import { fold, readJournal, type Score } from "../../lib/index.js";
-import { ROOT } from "../sources.js";
-import { type Said, saidBy } from "./said.js";
+import { usualStore } from "../../../lib/cli/store/openStore.js";
+import { fold, readJournal, type Score } from "../../../lib/index.js";
+import { ROOT } from "../../sources.js";
+import { type Said, saidBy } from "../said.js";
 
 const COURSE = join(ROOT, "tests", "cli", "quay.yaml");
 

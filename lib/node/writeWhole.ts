@@ -1,7 +1,7 @@
 import { type FileHandle, mkdir, open, readdir, rename, rm, stat } from "node:fs/promises";
 import { basename, dirname, join } from "node:path";
 import { threadId } from "node:worker_threads";
-import { failure, type Result, success } from "../../base/index.js";
+import { failure, type Result, success } from "../base/index.js";
 import { codeOf, writeProblem } from "./fileProblem.js";
 
 /** Unfinished files are called `.NAME.THREAD-COUNT.PROCESS.unfinished`, beside the place of the finished one. */

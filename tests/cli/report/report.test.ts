@@ -3,10 +3,10 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { XmlDocument } from "libxml2-wasm";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import type { Report, Score } from "../../lib/index.js";
-import { checkReport } from "../../lib/schema/index.js";
-import { ROOT } from "../sources.js";
-import { type Said, saidBy } from "./said.js";
+import type { Report, Score } from "../../../lib/index.js";
+import { checkReport } from "../../../lib/schema/index.js";
+import { ROOT } from "../../sources.js";
+import { type Said, saidBy } from "../said.js";
 
 const COURSE = join(ROOT, "tests", "cli", "quay.yaml");
 let folder: string;
