@@ -1,4 +1,4 @@
-import { readFileSync, readdirSync } from "node:fs";
+import { readdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import { readerBeside } from "../../lib/cli/input/courseFile.js";
 import { type Curriculum, type Drill, readCurriculum } from "../../lib/index.js";
