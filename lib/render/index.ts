@@ -20,4 +20,4 @@ export {
 } from "./musicxml/index.js";
 export { programOf } from "./programs.js";
 export { type TickMap, tickMap } from "./ticks.js";
-export { writtenScore } from "./written.js";
+export { writtenScore } from "./writtenScore.js";

@@ -1,10 +1,10 @@
 import { scaleLinear } from "d3-scale";
+import { counted } from "../phrases.js";
+import { type ChartOptions, type Drawn, type KeyEntry, marginOf, sheet, widthAsked } from "./chartDocument.js";
 import { line, SIZE, widthOf } from "./lettering.js";
-import { stroke, upright } from "./marks.js";
 import { INK } from "./palette.js";
-import { type ChartOptions, type Drawn, type KeyEntry, marginOf, sheet, widthAsked } from "./sheet.js";
 import { decimal, element, type Svg } from "./svg.js";
-import { counted } from "./words.js";
+import { stroke, upright } from "./symbols.js";
 
 /** A recording as it is drawn. */
 export interface SoundPicture {

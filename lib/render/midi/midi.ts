@@ -15,7 +15,7 @@ import { renderCodes } from "../codes.js";
 import { programOf } from "../programs.js";
 import { lengthOf, type TickMap, tickMap } from "../ticks.js";
 import { conductorTrack, microsecondsPerQuarter } from "./conductor.js";
-import { type KeyedNote, keyedNotes } from "./notes.js";
+import { type KeyedNote, keyedNotes } from "./keyedNotes.js";
 import { studentNotes } from "./studentNotes.js";
 
 const problem = problemsOf(renderCodes);

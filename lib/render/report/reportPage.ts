@@ -2,9 +2,9 @@ import { driftWords, placeWords, QUIET_DAYS, stickingWords, tallyWords } from ".
 import type { CourseReport, LengthDrift, Report, StudentPlace } from "../../schema/index.js";
 import { daysOf } from "../../time/index.js";
 import { fullDateText } from "../chart/calendar.js";
-import { type ClimbSource, reportCharts } from "../chart/reportChart.js";
+import { type ClimbSource, reportCharts } from "../chart/report/reportChart.js";
 import { type Html, html, known } from "./html.js";
-import { STYLE } from "./style.js";
+import { STYLE } from "./styleSheet.js";
 
 export interface ReportPageOptions {
   /** Journals whose climb is drawn; for a report of one student. */

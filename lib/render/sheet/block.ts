@@ -1,4 +1,4 @@
-import type { Mark } from "./mark.js";
+import type { Mark } from "./drawing.js";
 
 /** A piece of a page that is not broken; its marks from its own top left corner. */
 export interface Block {

@@ -1,5 +1,5 @@
 import { type Block, blockOf } from "./block.js";
-import { movedBy } from "./mark.js";
+import { movedBy } from "./drawing.js";
 
 /** Two blocks beside each other, the second `offset` points from the first's left edge. */
 export function besideEachOther(left: Block, right: Block, offset: number): Block {

@@ -1,9 +1,9 @@
 import type { Drill } from "../../drill/index.js";
 import { readingOf } from "../musicxml/index.js";
-import { formPage, type Player } from "./formPage.js";
-import { formsOf } from "./forms.js";
+import { capital, keyName, swingText, tempoText } from "./drillText.js";
 import type { HeaderWords } from "./header.js";
-import { capital, keyName, swingText, tempoText } from "./words.js";
+import { formPage, type Player } from "./riff/formPage.js";
+import { formsOf } from "./riff/riffForms.js";
 
 /** What stands at the head of the sheet of a drill for a player. */
 export function headWords(drill: Drill, player: Player | undefined, course: string): HeaderWords {

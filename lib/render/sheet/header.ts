@@ -1,6 +1,6 @@
 import { type Block, blockOf } from "./block.js";
-import { FAINT, INK, LEADING, MUTED, SIZES } from "./look.js";
-import { type Mark, rule } from "./mark.js";
+import { type Mark, rule } from "./drawing.js";
+import { FAINT, INK, LEADING, MUTED, SIZES } from "./pageStyle.js";
 import type { Typeface } from "./typeface.js";
 
 /** What stands at the head of a sheet. */

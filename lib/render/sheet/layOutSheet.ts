@@ -1,16 +1,16 @@
 import { type Problem, type Result, success } from "../../base/index.js";
 import type { Drill } from "../../drill/index.js";
 import { sheetProblem } from "./codes.js";
-import type { Engraver } from "./engraver.js";
-import { footer, runningHead } from "./everyPage.js";
-import type { Player } from "./formPage.js";
+import type { Engraver } from "./engraving/engraver.js";
+import { footer, runningHead } from "./footer.js";
 import { headerBlock } from "./header.js";
 import { headWords } from "./headWords.js";
-import { MARGIN, PAPERS, type PaperName } from "./look.js";
+import { MARGIN, PAPERS, type PaperName } from "./pageStyle.js";
 import { marksOf, paginate } from "./paginate.js";
-import { drawForms, riffBlocks } from "./riffs.js";
-import { silencesOf } from "./silences.js";
-import { stepsBlock } from "./stepsBlock.js";
+import type { Player } from "./riff/formPage.js";
+import { drawForms, riffBlocks } from "./riff/riffBlocks.js";
+import { silencesOf } from "./riff/silences.js";
+import { stepsBlock } from "./steps/stepsBlock.js";
 import type { SheetPage } from "./svg.js";
 import { openTypeface, type SheetFonts, type Typeface } from "./typeface.js";
 

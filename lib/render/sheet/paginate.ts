@@ -1,5 +1,5 @@
 import type { Block } from "./block.js";
-import { type Mark, movedBy } from "./mark.js";
+import { type Mark, movedBy } from "./drawing.js";
 
 /** A block at its height on a page. */
 export interface Placed {

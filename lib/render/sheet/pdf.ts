@@ -1,5 +1,5 @@
 import PDFDocument from "pdfkit";
-import type { Mark } from "./mark.js";
+import type { Mark } from "./drawing.js";
 import type { SheetPage } from "./svg.js";
 import { FACES, type SheetFonts } from "./typeface.js";
 

@@ -1,8 +1,8 @@
 import { type Result, success } from "../../base/index.js";
 import type { Drill } from "../../drill/index.js";
-import type { Player } from "./formPage.js";
 import { layOutSheet, type SheetOptions } from "./layOutSheet.js";
 import { pdfOf } from "./pdf.js";
+import type { Player } from "./riff/formPage.js";
 import { svgOf } from "./svg.js";
 
 /** A drill for one player, to print: one SVG to a page, and one PDF of all of them. */

@@ -1,7 +1,7 @@
 import { base64 } from "./base64.js";
-import type { Paper } from "./look.js";
-import { type Mark, type PathMark, short, type TextMark } from "./mark.js";
-import type { Face, SheetFonts } from "./typeface.js";
+import { type Face, type Mark, type PathMark, short, type TextMark } from "./drawing.js";
+import type { Paper } from "./pageStyle.js";
+import type { SheetFonts } from "./typeface.js";
 
 /** A page to be written. */
 export interface SheetPage {

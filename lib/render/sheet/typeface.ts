@@ -1,9 +1,8 @@
 import { create, type Font } from "fontkit";
 import { failure, type Problem, type Result, resultOf } from "../../base/index.js";
 import { sheetProblem } from "./codes.js";
-import type { TextMark } from "./mark.js";
+import type { Face, TextMark } from "./drawing.js";
 
-export type Face = "regular" | "italic" | "bold";
 export const FACES: readonly Face[] = ["regular", "italic", "bold"];
 
 /** The bytes of an OpenType font for each face; the regular one has the signs of flats, sharps and notes. */

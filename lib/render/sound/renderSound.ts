@@ -2,11 +2,11 @@ import { failure, problemsOf, type Result, success } from "../../base/index.js";
 import type { Score } from "../../schema/index.js";
 import { soundCodes } from "./codes.js";
 import { fadeOut } from "./fade.js";
-import { bringToLevel, USUAL_LOUDNESS, USUAL_PEAK } from "./level.js";
+import { bringToLevel, USUAL_LOUDNESS, USUAL_PEAK } from "./level/normalise.js";
 import type { Sound, SoundOptions } from "./model.js";
-import { lackingIn, playBank } from "./playBank.js";
-import { type Bus, playBuiltIn, playClicks } from "./playBuiltIn.js";
+import { lackingIn, playBank } from "./playSoundBank.js";
 import { timeline } from "./timeline.js";
+import { type Bus, playBuiltIn, playClicks } from "./voices/playBuiltIn.js";
 
 const problem = problemsOf(soundCodes);
 /** Seconds a take may last: our choice; takes last minutes, and this many need half a gigabyte of memory. */

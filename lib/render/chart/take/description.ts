@@ -1,0 +1,62 @@
+import type { Finding, Score } from "../../../schema/index.js";
+import { counted, settingsWords, signed } from "../../phrases.js";
+import type { Words } from "../chartDocument.js";
+
+/** Silences told one by one in a description: our choice, since they are read aloud. */
+const TOLD = 12;
+
+/** What the chart of a take says in words. */
+export function takeWords(score: Score, finding: Finding): Words {
+  const chance =
+    typeof finding.probability === "number" ? `, chance to be inside ${chanceText(finding.probability)}` : "";
+  const take = finding.take === undefined ? "Take" : `Take ${finding.take}`;
+  const verdict = { within: "within tolerance", beyond: "beyond tolerance", unclear: "unclear" }[finding.verdict];
+  return {
+    title: finding.sentence,
+    subject: `${take}: ${verdict}${chance}. ${score.drill}, ${settingsWords(score.rung)}, mix ${score.mix}.`,
+    description: descriptionOf(score, finding),
+  };
+}
+
+function descriptionOf(score: Score, finding: Finding): string {
+  const silences = finding.dropouts.slice(0, TOLD).map(({ driftMs, standardErrorMs, reentryMs, verdict }, i) => {
+    const drift =
+      typeof driftMs === "number"
+        ? `drift ${signed(driftMs)} ms${typeof standardErrorMs === "number" ? ` with a standard error of ${standardErrorMs.toFixed(0)}` : ""}`
+        : `drift unmeasured, ${driftMs.unmeasured}`;
+    const landing = typeof reentryMs === "number" ? `, re-entry ${signed(reentryMs)} ms` : "";
+    return `Silence ${i + 1}: ${drift}${landing}, ${verdict}.`;
+  });
+  const rest = finding.dropouts.length - silences.length;
+  return [
+    "Asynchrony along the take in milliseconds; up is late, down is early.",
+    ...silences,
+    rest > 0 ? `And ${counted(rest, "silence")} more.` : "",
+    `${finding.pairs.length} of ${counted(score.expected.length, "expected note")} played, ${finding.missed.length} left out, ${finding.added.length} added.`,
+  ]
+    .filter((sentence) => sentence !== "")
+    .join(" ");
+}
+
+/** Never "100 %" or "0 %": a probability from one take is not certain. */
+function chanceText(share: number): string {
+  if (share > 0.995) return "over 99 %";
+  return share < 0.005 ? "under 1 %" : `${(100 * share).toFixed(0)} %`;
+}
+
+/** The drift of a silence in a few characters: "+12 ms", or a question mark. */
+export function driftText({ driftMs }: Finding["dropouts"][number]): string {
+  return typeof driftMs === "number" ? `${signed(driftMs)} ms` : "?";
+}
+
+/** How far a drift may go by the end of a silence, ms; `undefined` when it is not judged. */
+export function driftLimit(
+  { tolerance }: Score,
+  { from, to }: { readonly from: number; readonly to: number },
+): number | undefined {
+  const limits = [
+    ...(tolerance.driftMs === undefined ? [] : [tolerance.driftMs]),
+    ...(tolerance.driftPercent === undefined ? [] : [tolerance.driftPercent * 10 * (to - from)]),
+  ];
+  return limits.length === 0 ? undefined : Math.min(...limits);
+}

@@ -1,0 +1,93 @@
+/** A cut of the type that texts are set in. */
+export type Face = "regular" | "italic" | "bold";
+
+/** Something drawn on a page; lengths in points (1/72 inch), y downwards. */
+export type Mark = TextMark | PathMark;
+
+/** One run of text in one face, its baseline starting at x, y. */
+export interface TextMark {
+  readonly kind: "text";
+  readonly x: number;
+  readonly y: number;
+  readonly text: string;
+  readonly face: Face;
+  readonly size: number;
+  readonly ink: string;
+}
+
+/** An outline in SVG path syntax, scaled, then moved. */
+export interface PathMark {
+  readonly kind: "path";
+  readonly x: number;
+  readonly y: number;
+  readonly scaleX: number;
+  readonly scaleY: number;
+  readonly d: string;
+  readonly fill?: string;
+  readonly stroke?: string;
+  /** In the units of the outline, before scaling. */
+  readonly width?: number;
+  readonly dash?: readonly number[];
+}
+
+/** The marks, moved. */
+export function movedBy(marks: readonly Mark[], x: number, y: number): readonly Mark[] {
+  return marks.map((mark) => ({ ...mark, x: mark.x + x, y: mark.y + y }));
+}
+
+/** A filled rectangle. */
+export function box(
+  x: number,
+  y: number,
+  { width, height, fill }: { width: number; height: number; fill: string },
+): PathMark {
+  return { kind: "path", x, y, scaleX: 1, scaleY: 1, d: `M0 0H${short(width)}V${short(height)}H0Z`, fill };
+}
+
+/** A stroked rectangle. */
+export function frame(
+  x: number,
+  y: number,
+  { width, height, stroke, line }: { width: number; height: number; stroke: string; line: number },
+): PathMark {
+  return {
+    kind: "path",
+    x,
+    y,
+    scaleX: 1,
+    scaleY: 1,
+    d: `M0 0H${short(width)}V${short(height)}H0Z`,
+    stroke,
+    width: line,
+  };
+}
+
+/** A straight line from x, y. */
+export function rule(
+  x: number,
+  y: number,
+  {
+    dx = 0,
+    dy = 0,
+    stroke,
+    line,
+    dash,
+  }: { dx?: number; dy?: number; stroke: string; line: number; dash?: readonly number[] },
+): PathMark {
+  return {
+    kind: "path",
+    x,
+    y,
+    scaleX: 1,
+    scaleY: 1,
+    d: `M0 0L${short(dx)} ${short(dy)}`,
+    stroke,
+    width: line,
+    ...(dash ? { dash } : {}),
+  };
+}
+
+/** A number to a thousandth of a point: finer than any printer, and the same bytes everywhere. */
+export function short(value: number): string {
+  return String(Math.round(value * 1000) / 1000 + 0);
+}

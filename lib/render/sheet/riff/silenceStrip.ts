@@ -1,0 +1,167 @@
+import { compare, type Fraction } from "../../../base/index.js";
+import { box, frame, type Mark } from "../drawing.js";
+import { ACCENT, INK, MUTED, SIZES } from "../pageStyle.js";
+import type { Typeface } from "../typeface.js";
+import type { SilenceGroup, Silences, Span } from "./silences.js";
+
+/** A bar of the riff under which the strip is drawn. */
+export interface StripBar {
+  readonly number: number;
+  readonly from: Fraction;
+  readonly to: Fraction;
+  /** Where a position in the bar stands under the staff. */
+  x(position: Fraction): number;
+}
+
+const ROW = 9.6;
+const BAR_HEIGHT = 5;
+const HEADER = 10;
+const CAPTION = 10.5;
+/** White between beats that sound. */
+const NOTCH = 1.1;
+const THIN = 1.4;
+const OUTLINE = 0.6;
+
+/** What a strip is drawn from. */
+export interface StripOf {
+  readonly silences: Silences;
+  /** Of the system above. */
+  readonly bars: readonly StripBar[];
+  readonly beats: readonly Span[];
+}
+
+/** How high a strip is; 0 without silences. */
+export function stripHeight({ groups, moves }: Silences): number {
+  if (groups.length === 0) return 0;
+  if (moves) return HEADER + ROW;
+  return HEADER + groups.reduce((sum, group) => sum + group.rows.length * ROW + (groups.length > 1 ? CAPTION : 0), 0);
+}
+
+/** The strip under a system: a row for each length of silence, a column for each bar, beats as cells that stand under their notes. */
+export function drawStrip({ silences, bars, beats }: StripOf, type: Typeface): readonly Mark[] {
+  const marks: Mark[] = [];
+  if (silences.groups.length === 0 || bars.length === 0) return marks;
+  const left = bars[0]!.x(bars[0]!.from);
+  for (const bar of bars)
+    marks.push(
+      ...type.line(String(bar.number), { x: bar.x(bar.from) + 1, y: 6.5, face: "regular", size: 7.5, ink: MUTED }),
+    );
+  let y = HEADER;
+  const label = (text: string): void => {
+    const width = type.width(text, "regular", SIZES.small);
+    marks.push(
+      ...type.line(text, {
+        x: Math.max(0, left - 7 - width),
+        y: y + BAR_HEIGHT,
+        face: "regular",
+        size: SIZES.small,
+        ink: INK,
+      }),
+    );
+  };
+  if (silences.moves) {
+    label("moves");
+    // The first bar of a phrase is always accompanied (drills draw the place after it).
+    const away = bars.filter((bar) => bar.number > 1);
+    const somewhere = away.length === 0 ? [] : [{ from: away[0]!.from, to: away.at(-1)!.to }];
+    marks.push(...rowMarks({ bars, beats, silences: somewhere, isPartial: false }, y));
+    return marks;
+  }
+  for (const group of silences.groups) {
+    if (silences.groups.length > 1) {
+      marks.push(...type.line(group.caption, { x: left, y: y + 6.5, face: "italic", size: SIZES.small, ink: MUTED }));
+      y += CAPTION;
+    }
+    for (const row of group.rows) {
+      label(row.label);
+      marks.push(...rowMarks({ bars, beats, silences: row.silences, isPartial: row.isPartial }, y));
+      y += ROW;
+    }
+  }
+  return marks;
+}
+
+/** What the strip means, in words. */
+export function legendOf({ groups, leftOut, moves }: Silences): string {
+  if (groups.length === 0) return "";
+  const rows = groups.flatMap((group) => group.rows);
+  const lengths = [...new Set(rows.map((row) => row.label))].join(", ");
+  if (moves)
+    return `Filled: the band plays. Outlined: somewhere here the band is silent, for ${lengths}; the place is new in every phrase.`;
+  const whole = groups.some((group) => group.rows.some((row) => !row.isPartial));
+  const partial = rows.some((row) => row.isPartial);
+  const meaning = [
+    "Filled: the band plays.",
+    whole ? `Outlined: ${groups.length === 1 && !partial ? silentOf(groups[0]!) : "silence"}.` : "",
+    partial ? "Thin: some of it plays on." : "",
+    leftOut > 0
+      ? `${leftOut} more ${leftOut === 1 ? "length lies" : "lengths lie"} between these, in equal steps.`
+      : "",
+  ];
+  return meaning.filter((each) => each !== "").join(" ");
+}
+
+function silentOf({ caption }: SilenceGroup): string {
+  return caption;
+}
+
+interface Row {
+  readonly bars: readonly StripBar[];
+  readonly beats: readonly Span[];
+  readonly silences: readonly Span[];
+  /** Whether something plays on in the silences. */
+  readonly isPartial: boolean;
+}
+
+/** The beats that sound as filled cells; each silence, as far as it lies in these bars, as one outline or thin line. */
+function rowMarks({ bars, beats, silences, isPartial }: Row, y: number): readonly Mark[] {
+  const sounding = bars.flatMap((bar) => {
+    const here = beats.filter(({ from }) => compare(from, bar.from) >= 0 && compare(from, bar.to) < 0);
+    return here
+      .flatMap((beat) => soundingIn(beat, silences))
+      .map((piece) => ({ left: bar.x(piece.from), right: bar.x(piece.to) }));
+  });
+  const silent = silences.flatMap(({ from, to }) => {
+    const touched = bars.filter((bar) => compare(bar.from, to) < 0 && compare(bar.to, from) > 0);
+    const [first, last] = [touched[0], touched.at(-1)];
+    return first && last ? [{ left: first.x(later(from, first.from)), right: last.x(earlier(to, last.to)) }] : [];
+  });
+  const middle = y + BAR_HEIGHT / 2;
+  return [
+    ...sounding.map(({ left, right }) =>
+      box(left, y, { width: right - left - NOTCH, height: BAR_HEIGHT, fill: ACCENT }),
+    ),
+    ...silent.map(({ left, right }) =>
+      isPartial
+        ? box(left, middle - THIN / 2, { width: right - left - NOTCH, height: THIN, fill: ACCENT })
+        : frame(left + OUTLINE / 2, y + OUTLINE / 2, {
+            width: right - left - NOTCH - OUTLINE,
+            height: BAR_HEIGHT - OUTLINE,
+            stroke: MUTED,
+            line: OUTLINE,
+          }),
+    ),
+  ];
+}
+
+/** What is left of a beat outside the silences. */
+function soundingIn({ from, to }: Span, silences: readonly Span[]): readonly Span[] {
+  const edges = silences
+    .flatMap((each) => [each.from, each.to])
+    .filter((edge) => compare(edge, from) > 0 && compare(edge, to) < 0);
+  const points = [from, ...edges.sort((a, b) => compare(a, b)), to];
+  return points
+    .slice(1)
+    .map((end, i) => ({ from: points[i]!, to: end }))
+    .filter(
+      (piece) => !silences.some((each) => compare(each.from, piece.from) <= 0 && compare(each.to, piece.to) >= 0),
+    );
+}
+
+function earlier(a: Fraction, b: Fraction): Fraction {
+  return compare(a, b) <= 0 ? a : b;
+}
+
+function later(a: Fraction, b: Fraction): Fraction {
+  return compare(a, b) >= 0 ? a : b;
+}
