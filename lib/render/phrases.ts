@@ -1,6 +1,7 @@
-import type { Score } from "../schema/index.js";
-import { silenceLength } from "../take/index.js";
-import { HARD_BLANK } from "./chart/lettering.js";
+import { dateOfDay } from "../time/index.js";
+
+/** A blank at which no line breaks. */
+export const HARD_BLANK = "\u00a0";
 
 /** "dropout=1/2 bar,tempo=96" as "dropout 1/2 bar, tempo 96". */
 export function settingsWords(rung: string): string {
@@ -42,12 +43,15 @@ export function capital(text: string): string {
   return text.charAt(0).toUpperCase() + text.slice(1);
 }
 
-/** How long the silences of a score are, shortest to longest, in words: "half a bar", "half a bar to 2 bars". */
-export function silencesText(score: Score): string {
-  const byLength = score.dropouts
-    .map(({ from, to }, index) => ({ seconds: to - from, index }))
-    .sort((a, b) => a.seconds - b.seconds);
-  const shortest = silenceLength(score, byLength[0]!.index);
-  const longest = silenceLength(score, byLength.at(-1)!.index);
-  return shortest === longest ? shortest : `${shortest} to ${longest}`;
+const MONTHS = ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"] as const;
+
+/** "2 Mar". */
+export function dayText(days: number): string {
+  const { month, day } = dateOfDay(days);
+  return `${day} ${MONTHS[month - 1]}`;
+}
+
+/** "2 Mar 2026". */
+export function fullDateText(days: number): string {
+  return `${dayText(days)} ${dateOfDay(days).year}`;
 }

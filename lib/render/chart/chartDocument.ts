@@ -1,6 +1,6 @@
-import { LETTERING, line, SIZE, widthOf, wrapped } from "./lettering.js";
+import { fitted, LETTERING, type Lettering, line, SIZE, widthOf, wrapped } from "./lettering.js";
 import { INK } from "./palette.js";
-import { element, escapeText, type Svg } from "./svg.js";
+import { decimal, element, escapeText, type Svg } from "./svg.js";
 
 export interface ChartOptions {
   /** Width of the drawing, px: from 280 to 2000; 720 when left out. Use 360 for phones; the layout changes with it, the lettering does not. */
@@ -8,7 +8,7 @@ export interface ChartOptions {
 }
 
 /** What a chart says before and after it is drawn. */
-export interface Words {
+export interface ChartText {
   /** The finding in a sentence. */
   readonly title: string;
   /** What is shown: drill, rung, mix. */
@@ -43,10 +43,10 @@ export function widthAsked({ width = USUAL }: ChartOptions): number {
 }
 
 /** A whole chart: title, subject, the drawing (which starts at the left edge of the paper), and the key below it. */
-export function sheet(
-  words: Words,
+export function chartDocument(
+  words: ChartText,
   body: Drawn,
-  { width, key }: { readonly width: number; readonly key: readonly KeyEntry[] },
+  { width, key }: { readonly width: number; readonly key: readonly (KeyEntry | false)[] },
 ): Svg {
   const margin = marginOf(width);
   const room = width - 2 * margin;
@@ -66,7 +66,11 @@ export function sheet(
   y += GAP.block;
   pieces.push(element("g", { transform: `translate(0 ${Math.round(y)})` }, body.svg));
   y = Math.round(y) + body.height + GAP.block;
-  const foot = keyOf(key, margin, room);
+  const foot = keyOf(
+    key.filter((entry) => entry !== false),
+    margin,
+    room,
+  );
   if (foot.svg !== "") pieces.push(element("g", { transform: `translate(0 ${Math.round(y)})` }, foot.svg));
   const height = Math.ceil(y + foot.height + (foot.height > 0 ? margin : 0));
   return element(
@@ -84,6 +88,34 @@ export function sheet(
       element("rect", { width, height, fill: INK.paper }) +
       pieces.join(""),
   );
+}
+
+/** Drawings one below the other, `gap` px apart, the first at `top`; 0 drawings are as high as `top - gap`. */
+export function stacked(drawings: readonly Drawn[], gap: number, top = 0): Drawn {
+  let y = top;
+  const pieces = drawings.map(({ svg, height }) => {
+    const piece = element("g", { transform: `translate(0 ${decimal(y)})` }, svg);
+    y += height + gap;
+    return piece;
+  });
+  return { svg: pieces.join(""), height: y - gap };
+}
+
+/** The heading of one panel: its name on the left, a remark on the right; each ends in an ellipsis where there is no room. */
+export function panelHeading(
+  name: string,
+  remark: string,
+  {
+    left,
+    room,
+    share,
+    ...lettering
+  }: { readonly left: number; readonly room: number; readonly share: number } & Pick<Lettering, "bold" | "fill">,
+): Svg {
+  const small = { size: SIZE.small, ...lettering };
+  const said = fitted(remark, room * share, small);
+  const shown = fitted(name, room - widthOf(said, small) - 10, { bold: true });
+  return line(shown, left, SIZE.text, { bold: true }) + line(said, left + room, SIZE.text, { ...small, anchor: "end" });
 }
 
 /** A mark and what it means. */

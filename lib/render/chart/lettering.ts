@@ -1,3 +1,4 @@
+import { HARD_BLANK } from "../phrases.js";
 import { INK } from "./palette.js";
 import { element, escapeText, type Svg, visible } from "./svg.js";
 
@@ -23,9 +24,6 @@ const BOLD_WIDTHS = [
 ];
 /** Anything else: as wide as an ideograph. */
 const WIDEST = 100;
-
-/** A blank at which no line breaks. */
-export const HARD_BLANK = "\u00a0";
 
 export interface Lettering {
   readonly size?: number;

@@ -1,6 +1,14 @@
 import { scaleLinear } from "d3-scale";
 import { counted } from "../phrases.js";
-import { type ChartOptions, type Drawn, type KeyEntry, marginOf, sheet, widthAsked } from "./chartDocument.js";
+import {
+  type ChartOptions,
+  chartDocument,
+  type Drawn,
+  type KeyEntry,
+  marginOf,
+  stacked,
+  widthAsked,
+} from "./chartDocument.js";
 import { line, SIZE, widthOf } from "./lettering.js";
 import { INK } from "./palette.js";
 import { decimal, element, type Svg } from "./svg.js";
@@ -52,14 +60,15 @@ export function soundChart(picture: SoundPicture, options: ChartOptions = {}): S
     loudest: Math.max(...scanned(picture.peaks), 1e-3),
   };
   const crowded = (frame.room * rows) / Math.max(1, picture.onsets.length) < CROWDED;
-  const pieces: Svg[] = [];
-  let y = 0;
-  for (let row = 0; row < rows; row++) {
-    pieces.push(element("g", { transform: `translate(0 ${y})` }, rowOf(picture, row, { ...frame, crowded })));
-    y += frame.height + LANE + ROW_GAP;
-  }
-  const body: Drawn = { svg: pieces.join(""), height: y - ROW_GAP + SIZE.small + 5 };
-  return sheet(wordsOf(picture), body, { width, key: KEY.slice(0, picture.onsets.length > 0 ? 2 : 1) });
+  const drawn = stacked(
+    Array.from({ length: rows }, (_, row) => ({
+      svg: rowOf(picture, row, { ...frame, crowded }),
+      height: frame.height + LANE,
+    })),
+    ROW_GAP,
+  );
+  const body: Drawn = { svg: drawn.svg, height: drawn.height + SIZE.small + 5 };
+  return chartDocument(wordsOf(picture), body, { width, key: KEY.slice(0, picture.onsets.length > 0 ? 2 : 1) });
 }
 
 interface Frame {

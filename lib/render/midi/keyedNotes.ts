@@ -1,10 +1,8 @@
-import { add, type Problem, problemsOf } from "../../base/index.js";
+import { add, type Problem } from "../../base/index.js";
 import { midiNumber, PERCUSSION, parsePitch } from "../../pattern/index.js";
 import type { ScoreNote } from "../../schema/index.js";
-import { renderCodes } from "../codes.js";
+import { renderProblem } from "../codes.js";
 import { exactly, type TickMap } from "../ticks.js";
-
-const problem = problemsOf(renderCodes);
 
 /** A note as it stands in a file. */
 export interface KeyedNote {
@@ -69,5 +67,5 @@ function keyOf(note: ScoreNote): number | readonly Problem[] {
   const key = PERCUSSION.get(note.voice ?? "");
   if (key !== undefined) return key;
   const message = `a percussion note sounds on a General MIDI key; the voice ${JSON.stringify(note.voice ?? "")} at ${note.position} has none`;
-  return [problem("VOICE_WITHOUT_KEY", message)];
+  return [renderProblem("VOICE_WITHOUT_KEY", message)];
 }

@@ -1,4 +1,12 @@
-import { type Problem, problemsOf, type Result, resultOf } from "../../base/index.js";
+import {
+  compare,
+  type Fraction,
+  fractionText,
+  type Problem,
+  type Result,
+  resultOf,
+  subtract,
+} from "../../base/index.js";
 import {
   noteOff,
   noteOn,
@@ -9,16 +17,13 @@ import {
   trackName,
   writeMidi,
 } from "../../formats/midi/index.js";
-import type { Score, ScorePart } from "../../schema/index.js";
+import type { Score, ScoreNote, ScorePart } from "../../schema/index.js";
 import { clicksOf } from "../clicks.js";
-import { renderCodes } from "../codes.js";
+import { renderProblem } from "../codes.js";
 import { programOf } from "../programs.js";
-import { lengthOf, type TickMap, tickMap } from "../ticks.js";
+import { beatUnitOf, exactly, lengthOf, type TickMap, tickMap } from "../ticks.js";
 import { conductorTrack, microsecondsPerQuarter } from "./conductor.js";
 import { type KeyedNote, keyedNotes } from "./keyedNotes.js";
-import { studentNotes } from "./studentNotes.js";
-
-const problem = problemsOf(renderCodes);
 
 /** Channel 10 as musicians count: percussion (General MIDI level 1). */
 const PERCUSSION_CHANNEL = 9;
@@ -58,7 +63,7 @@ function fileOf(score: Score, parts: readonly ScorePart[]): Result<Uint8Array> {
   const problems: Problem[] = [];
   if (Math.round(microsecondsPerQuarter(ticks)) > SLOWEST_TEMPO) {
     const message = `a MIDI file states at most ${SLOWEST_TEMPO} microseconds to a quarter note; this tempo has ${Math.round(microsecondsPerQuarter(ticks))}`;
-    return { ok: false, problems: [problem("MIDI_TEMPO_UNWRITABLE", message)] };
+    return { ok: false, problems: [renderProblem("MIDI_TEMPO_UNWRITABLE", message)] };
   }
   const tracks: TrackMessages[] = [conductorTrack(score, ticks), clickTrack(score, ticks)];
   let pitched = 0;
@@ -114,4 +119,38 @@ function trackOf(name: string, { channel, program, notes, endTicks }: Playing): 
 function channelAt(index: number): number {
   const channel = index % 15;
   return channel < PERCUSSION_CHANNEL ? channel : channel + 1;
+}
+
+/** The notes expected of the student: those of the part where it plays throughout, else one for each expected onset. */
+function studentNotes(score: Score): readonly ScoreNote[] {
+  const own = score.parts.find((part) => part.student);
+  if (own?.does === "plays") return own.notes;
+  const beat = beatUnitOf(score);
+  return score.expected.map((onset, i) => {
+    const from = exactly(onset.position);
+    const next = score.expected[i + 1];
+    const room = subtract(next === undefined ? lengthOf(score) : exactly(next.position), from);
+    const length = shorter(room, shorter(beat, beforeOpen(score, from) ?? beat));
+    return {
+      position: onset.position,
+      length: fractionText(length),
+      at: onset.at,
+      seconds: 0,
+      ...(onset.pitch === undefined ? { voice: "snare" } : { pitch: onset.pitch }),
+      ...(onset.accent ? { accent: true } : {}),
+    };
+  });
+}
+
+/** From a position to the next open bars; `undefined` when none follow. */
+function beforeOpen(score: Score, from: Fraction): Fraction | undefined {
+  for (const { bars } of score.open) {
+    const bar = score.bars.find((each) => each.bar === bars[0]);
+    if (bar && compare(exactly(bar.position), from) > 0) return subtract(exactly(bar.position), from);
+  }
+  return undefined;
+}
+
+function shorter(a: Fraction, b: Fraction): Fraction {
+  return compare(a, b) <= 0 ? a : b;
 }

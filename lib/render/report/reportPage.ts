@@ -1,9 +1,9 @@
 import { driftWords, placeWords, QUIET_DAYS, stickingWords, tallyWords } from "../../report/index.js";
 import type { CourseReport, LengthDrift, Report, StudentPlace } from "../../schema/index.js";
 import { daysOf } from "../../time/index.js";
-import { fullDateText } from "../chart/calendar.js";
 import { type ClimbSource, reportCharts } from "../chart/report/reportChart.js";
-import { type Html, html, known } from "./html.js";
+import { escapeText } from "../chart/svg.js";
+import { fullDateText } from "../phrases.js";
 import { STYLE } from "./styleSheet.js";
 
 export interface ReportPageOptions {
@@ -127,4 +127,32 @@ function count(number: number, what: string): string {
 /** With the sign of mathematics, which reads better on paper than a hyphen. */
 function minus(text: string): string {
   return text.replaceAll(/(^|[\s(])-(?=\d)/g, "$1−");
+}
+
+/** A piece of an HTML document, or text: anything else is escaped before it becomes one. */
+interface Html {
+  readonly html: string;
+}
+
+type Piece = Html | string | number | undefined | readonly Piece[];
+
+/**
+ * Markup with what is put into it escaped, unless it is markup itself: names come from people, and some of them try what happens.
+ *
+ * @example html`<p>${"<script>"}</p>` // <p>&lt;script&gt;</p>
+ */
+function html(markup: TemplateStringsArray, ...pieces: readonly Piece[]): Html {
+  return { html: markup.reduce((text, piece, i) => `${text}${written(pieces[i - 1])}${piece}`) };
+}
+
+/** Markup that is known to be safe: charts, whose texts are escaped where they are drawn. */
+function known(markup: string): Html {
+  return { html: markup };
+}
+
+function written(piece: Piece): string {
+  if (piece === undefined) return "";
+  if (typeof piece === "number") return `${piece}`;
+  if (typeof piece === "string") return escapeText(piece);
+  return "html" in piece ? piece.html : piece.map(written).join("");
 }

@@ -1,4 +1,4 @@
-import type { Mark } from "./drawing.js";
+import { type Mark, movedBy } from "./drawing.js";
 
 /** A piece of a page that is not broken; its marks from its own top left corner. */
 export interface Block {
@@ -16,4 +16,12 @@ export function blockOf(
   { height, gap = 0, keepsNext = false }: { height: number; gap?: number; keepsNext?: boolean },
 ): Block {
   return { marks, height, gap, keepsNext };
+}
+
+/** Two blocks beside each other, the second `offset` points from the first's left edge. */
+export function besideEachOther(left: Block, right: Block, offset: number): Block {
+  return blockOf([...left.marks, ...movedBy(right.marks, offset, 0)], {
+    height: Math.max(left.height, right.height),
+    gap: Math.max(left.gap, right.gap),
+  });
 }

@@ -27,7 +27,6 @@ export interface PathMark {
   readonly stroke?: string;
   /** In the units of the outline, before scaling. */
   readonly width?: number;
-  readonly dash?: readonly number[];
 }
 
 /** The marks, moved. */
@@ -41,7 +40,7 @@ export function box(
   y: number,
   { width, height, fill }: { width: number; height: number; fill: string },
 ): PathMark {
-  return { kind: "path", x, y, scaleX: 1, scaleY: 1, d: `M0 0H${short(width)}V${short(height)}H0Z`, fill };
+  return { ...outlineAt(x, y, rectangle(width, height)), fill };
 }
 
 /** A stroked rectangle. */
@@ -50,41 +49,24 @@ export function frame(
   y: number,
   { width, height, stroke, line }: { width: number; height: number; stroke: string; line: number },
 ): PathMark {
-  return {
-    kind: "path",
-    x,
-    y,
-    scaleX: 1,
-    scaleY: 1,
-    d: `M0 0H${short(width)}V${short(height)}H0Z`,
-    stroke,
-    width: line,
-  };
+  return { ...outlineAt(x, y, rectangle(width, height)), stroke, width: line };
 }
 
 /** A straight line from x, y. */
 export function rule(
   x: number,
   y: number,
-  {
-    dx = 0,
-    dy = 0,
-    stroke,
-    line,
-    dash,
-  }: { dx?: number; dy?: number; stroke: string; line: number; dash?: readonly number[] },
+  { dx = 0, dy = 0, stroke, line }: { dx?: number; dy?: number; stroke: string; line: number },
 ): PathMark {
-  return {
-    kind: "path",
-    x,
-    y,
-    scaleX: 1,
-    scaleY: 1,
-    d: `M0 0L${short(dx)} ${short(dy)}`,
-    stroke,
-    width: line,
-    ...(dash ? { dash } : {}),
-  };
+  return { ...outlineAt(x, y, `M0 0L${short(dx)} ${short(dy)}`), stroke, width: line };
+}
+
+function rectangle(width: number, height: number): string {
+  return `M0 0H${short(width)}V${short(height)}H0Z`;
+}
+
+function outlineAt(x: number, y: number, d: string): PathMark {
+  return { kind: "path", x, y, scaleX: 1, scaleY: 1, d };
 }
 
 /** A number to a thousandth of a point: finer than any printer, and the same bytes everywhere. */

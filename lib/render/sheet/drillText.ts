@@ -2,12 +2,7 @@ import { compare, divide, type Fraction, fraction, fractionText, toNumber } from
 import { type Drill, doesIn, type Gate, type Ladder, ladderValue, rungs } from "../../drill/index.js";
 import { type Key, keyText } from "../../pattern/index.js";
 import { barLength, type Swing } from "../../time/index.js";
-
-/** "kit", "kit and bass", "kit, bass and lead". */
-export function listed(names: readonly string[]): string {
-  if (names.length <= 1) return names[0] ?? "";
-  return `${names.slice(0, -1).join(", ")} and ${names.at(-1)}`;
-}
+import { listed } from "../phrases.js";
 
 const VULGAR: Readonly<Record<string, string>> = {
   "1/2": "½",
@@ -43,11 +38,6 @@ export function withSigns(text: string): string {
 
 export function keyName(key: Key): string {
   return withSigns(keyText(key));
-}
-
-/** The first letter large. */
-export function capital(text: string): string {
-  return text.slice(0, 1).toUpperCase() + text.slice(1);
 }
 
 const BEATS: Readonly<Record<string, string>> = { "1/4": "♩", "3/8": "♩.", "1/8": "♪", "3/16": "♪." };

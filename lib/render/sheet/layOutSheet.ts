@@ -1,18 +1,26 @@
 import { type Problem, type Result, success } from "../../base/index.js";
 import type { Drill } from "../../drill/index.js";
+import { type Block, besideEachOther } from "./block.js";
 import { sheetProblem } from "./codes.js";
 import type { Engraver } from "./engraving/engraver.js";
 import { footer, runningHead } from "./footer.js";
-import { headerBlock } from "./header.js";
-import { headWords } from "./headWords.js";
+import { headerBlock, headWords } from "./header.js";
 import { MARGIN, PAPERS, type PaperName } from "./pageStyle.js";
 import { marksOf, paginate } from "./paginate.js";
 import type { Player } from "./riff/formPage.js";
 import { drawForms, riffBlocks } from "./riff/riffBlocks.js";
+import { formsOf } from "./riff/riffForms.js";
 import { silencesOf } from "./riff/silences.js";
-import { stepsBlock } from "./steps/stepsBlock.js";
+import { criteriaBlock } from "./steps/criteria.js";
+import { climbList } from "./steps/stepList.js";
+import { climbTable } from "./steps/stepTable.js";
 import type { SheetPage } from "./svg.js";
 import { openTypeface, type SheetFonts, type Typeface } from "./typeface.js";
+
+/** White between two columns, in points. */
+const GUTTER = 28;
+/** Shares of the width for the steps: half, or more where that makes room for their table; our choice. */
+const SHARES = [0.5, 0.62] as const;
 
 /** What a sheet is made with. */
 export interface SheetOptions {
@@ -69,6 +77,25 @@ export function layOutSheet(drill: Drill, player: Player | undefined, options: S
     };
   });
   return success({ title, subject: words.subtitle, pages }, lettersMissing(pages, type));
+}
+
+/** The steps and the conditionsbeside each other. */
+function stepsBlock(
+  drill: Drill,
+  { player, type, width }: { player: Player | undefined; type: Typeface; width: number },
+): Block {
+  const form = formsOf(drill)[0]!;
+  const setting = (share: number): Parameters<typeof climbTable>[1] => ({
+    player,
+    type,
+    form,
+    width: share * (width - GUTTER),
+  });
+  const share = SHARES.find((each) => climbTable(drill, setting(each)) !== undefined);
+  const left = setting(share ?? SHARES[0]);
+  const climb = climbTable(drill, left) ?? climbList(drill, left);
+  const criteria = criteriaBlock(drill, { type, width: width - GUTTER - left.width });
+  return besideEachOther(climb, criteria, left.width + GUTTER);
 }
 
 /** Letters on the pages that the font does not have, each once, with the first text that has it. */

@@ -56,10 +56,7 @@ function draw(document: PDFKit.PDFDocument, mark: Mark): void {
   document.save().translate(mark.x, mark.y);
   if (mark.scaleX !== 1 || mark.scaleY !== 1) document.transform(mark.scaleX, 0, 0, mark.scaleY, 0, 0);
   document.path(mark.d);
-  if (mark.stroke) {
-    document.lineWidth(mark.width ?? 1);
-    if (mark.dash) document.dash(mark.dash[0]!, { space: mark.dash[1] ?? mark.dash[0]! });
-  }
+  if (mark.stroke) document.lineWidth(mark.width ?? 1);
   if (mark.fill && mark.stroke) document.fillAndStroke(mark.fill, mark.stroke);
   else if (mark.fill) document.fill(mark.fill);
   else if (mark.stroke) document.stroke(mark.stroke);

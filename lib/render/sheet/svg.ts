@@ -55,13 +55,13 @@ function textElement({ x, y, text, face, size, ink }: TextMark): string {
 }
 
 function pathElement(mark: PathMark, shared: ReadonlyMap<string, string>): string {
-  const { x, y, scaleX, scaleY, d, fill, stroke, width, dash } = mark;
+  const { x, y, scaleX, scaleY, d, fill, stroke, width } = mark;
   const isScaled = scaleX !== 1 || scaleY !== 1;
   const moves =
     x === 0 && y === 0 && !isScaled
       ? ""
       : ` transform="translate(${short(x)} ${short(y)})${isScaled ? ` scale(${fine(scaleX)} ${fine(scaleY)})` : ""}"`;
-  const paint = ` fill="${fill ?? "none"}"${stroke ? ` stroke="${stroke}" stroke-width="${short(width ?? 1)}"${dash ? ` stroke-dasharray="${dash.join(" ")}"` : ""}` : ""}`;
+  const paint = ` fill="${fill ?? "none"}"${stroke ? ` stroke="${stroke}" stroke-width="${short(width ?? 1)}"` : ""}`;
   const id = shared.get(d);
   return id === undefined ? `<path${moves}${paint} d="${d}"/>` : `<use href="#${id}"${moves}${paint}/>`;
 }

@@ -1,3 +1,5 @@
+import { problemsOf } from "../../base/index.js";
+
 /** What stands in the way of rendering sound. */
 export const soundCodes = {
   SOUND_TOO_LONG: { severity: "error", means: "A take lasts longer than a sound file is made for." },
@@ -11,3 +13,5 @@ export const soundCodes = {
   },
   TOO_MANY_SOUND_FILES: { severity: "error", means: "A drill has more rungs and mixes than are rendered at once." },
 } as const;
+
+export const soundProblem: ReturnType<typeof problemsOf<typeof soundCodes>> = problemsOf(soundCodes);

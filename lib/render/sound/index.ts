@@ -7,7 +7,6 @@ export {
   quantised,
   type WavOptions,
 } from "../../formats/sound/index.js";
-export { CAUTION, labelOf } from "./caution.js";
 export { soundCodes } from "./codes.js";
 export { integratedLoudness } from "./level/loudness.js";
 export { USUAL_LOUDNESS, USUAL_PEAK } from "./level/normalise.js";
@@ -15,4 +14,4 @@ export { truePeak } from "./level/truePeak.js";
 export type { Sound, SoundBank, SoundOptions } from "./model.js";
 export { renderSound } from "./renderSound.js";
 export { readSoundBank } from "./soundBank.js";
-export { type SoundJob, type SoundJobs, soundJobs } from "./soundJobs.js";
+export { CAUTION, labelOf, type SoundJob, type SoundJobs, soundJobs } from "./soundJobs.js";

@@ -1,14 +1,13 @@
 import { SpessaSynthProcessor } from "spessasynth_core";
-import { type Problem, problemsOf } from "../../base/index.js";
-import { soundCodes } from "./codes.js";
+import type { Problem } from "../../base/index.js";
+import { soundProblem } from "./codes.js";
 import { FADE, faded } from "./fade.js";
 import type { SoundBank } from "./model.js";
 import { contentOf } from "./soundBank.js";
-import { placeOf } from "./stereoPan.js";
+import { panOf } from "./stereoPan.js";
 import type { Timeline, Track } from "./timeline.js";
 import type { Bus } from "./voices/playBuiltIn.js";
 
-const problem = problemsOf(soundCodes);
 /** Samples the synthesiser makes at a time at most. */
 const BLOCK = 128;
 const PERCUSSION_CHANNEL = 9;
@@ -46,7 +45,7 @@ export function playBank(bus: Bus, track: Track, { timeline, bank }: { timeline:
   const channel = track.program === undefined ? PERCUSSION_CHANNEL : 0;
   synth.programChange(channel, (track.program ?? 1) - 1);
   if (track.program !== undefined)
-    synth.controllerChange(channel, CONTROL.pan, Math.round(64 + 63 * placeOf(track, timeline.tracks)));
+    synth.controllerChange(channel, CONTROL.pan, Math.round(64 + 63 * panOf(track, timeline.tracks)));
   const gain = gainOf(track, timeline.rate);
   const block: Bus = [new Float32Array(BLOCK), new Float32Array(BLOCK)];
   let now = 0;
@@ -85,7 +84,7 @@ export function lackingIn(bank: SoundBank, { name, program }: Track): readonly P
   if (has) return [];
   const wanted = program === undefined ? "a drum kit" : `General MIDI program ${program}`;
   const message = `the sound bank ${bank.name} has no ${wanted.replace(/^a /, "")}, which part ${name} asks for; another of its instruments is heard`;
-  return [problem("SOUND_BANK_WITHOUT_INSTRUMENT", message)];
+  return [soundProblem("SOUND_BANK_WITHOUT_INSTRUMENT", message)];
 }
 
 function eventsOf({ notes, silences }: Track, { rate }: Timeline): readonly Event[] {

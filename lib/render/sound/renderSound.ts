@@ -1,14 +1,13 @@
-import { failure, problemsOf, type Result, success } from "../../base/index.js";
+import { failure, type Result, success } from "../../base/index.js";
 import type { Score } from "../../schema/index.js";
-import { soundCodes } from "./codes.js";
+import { soundProblem } from "./codes.js";
 import { fadeOut } from "./fade.js";
-import { bringToLevel, USUAL_LOUDNESS, USUAL_PEAK } from "./level/normalise.js";
+import { normalise, USUAL_LOUDNESS, USUAL_PEAK } from "./level/normalise.js";
 import type { Sound, SoundOptions } from "./model.js";
 import { lackingIn, playBank } from "./playSoundBank.js";
 import { timeline } from "./timeline.js";
 import { type Bus, playBuiltIn, playClicks } from "./voices/playBuiltIn.js";
 
-const problem = problemsOf(soundCodes);
 /** Seconds a take may last: our choice; takes last minutes, and this many need half a gigabyte of memory. */
 const LONGEST = 1800;
 
@@ -34,7 +33,7 @@ export function renderSound(score: Score, options: SoundOptions = {}): Result<So
   const seconds = score.countIn + score.duration;
   if (!(seconds <= LONGEST)) {
     const message = `cannot be rendered as sound: a take lasts at most ${LONGEST} seconds, this one lasts ${Math.ceil(seconds)}`;
-    return failure(problem("SOUND_TOO_LONG", message, {}, "give the drill fewer phrases"));
+    return failure(soundProblem("SOUND_TOO_LONG", message, {}, "give the drill fewer phrases"));
   }
   const line = timeline(score, rate);
   const channels: Bus = [new Float32Array(line.length), new Float32Array(line.length)];
@@ -45,6 +44,6 @@ export function renderSound(score: Score, options: SoundOptions = {}): Result<So
   }
   fadeOut(channels, rate);
   const advice = bank === undefined ? [] : line.tracks.flatMap((track) => lackingIn(bank, track));
-  const level = bringToLevel(channels, { rate, loudness, peak });
+  const level = normalise(channels, { rate, loudness, peak });
   return success({ rate, channels, downbeat: line.downbeat, ...level, advice }, advice);
 }

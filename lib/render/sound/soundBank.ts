@@ -1,9 +1,8 @@
 import { type BasicSoundBank, SoundBankLoader, SpessaLog, SpessaSynthProcessor } from "spessasynth_core";
-import { failure, problemsOf, type Result, success } from "../../base/index.js";
-import { soundCodes } from "./codes.js";
+import { failure, type Result, success } from "../../base/index.js";
+import { soundProblem } from "./codes.js";
 import type { SoundBank } from "./model.js";
 
-const problem = problemsOf(soundCodes);
 /** The bytes of a RIFF chunk's name and size. */
 const CHUNK_HEADER = 8;
 
@@ -48,6 +47,11 @@ function cutShort(bytes: Uint8Array): string | undefined {
 function notRead(reason: string): Result<never> {
   const message = `cannot be used as a sound bank: it must be a whole SF2, SF3 or DLS file; ${reason}`;
   return failure(
-    problem("SOUND_BANK_NOT_READ", message, {}, "fetch the bank again, or leave it out to hear the built-in voices"),
+    soundProblem(
+      "SOUND_BANK_NOT_READ",
+      message,
+      {},
+      "fetch the bank again, or leave it out to hear the built-in voices",
+    ),
   );
 }

@@ -1,9 +1,9 @@
-import { failure, problemsOf, type Result, success } from "../../base/index.js";
+import { failure, type Result, success } from "../../base/index.js";
 import { type Drill, type Rung, rungs, scoreOf, settingsText } from "../../drill/index.js";
+import type { Label } from "../../formats/sound/index.js";
 import type { Score } from "../../schema/index.js";
-import { soundCodes } from "./codes.js";
+import { soundProblem } from "./codes.js";
 
-const problem = problemsOf(soundCodes);
 /** Files made at once: our choice; a day of music at a minute each is fewer, and more is a slip of the pen in a ladder. */
 const MOST_FILES = 10000;
 /** Letters of a rung's settings kept in a file name, so that the whole stays below the 255 bytes file systems allow. */
@@ -49,7 +49,7 @@ export function soundJobs(
   const count = (chosen?.length ?? ladder.count) * mixes.length;
   if (count > MOST_FILES) {
     const message = `cannot be rendered at once: at most ${MOST_FILES} files are, drill ${drill.name} has ${count}`;
-    return failure(problem("TOO_MANY_SOUND_FILES", message, {}, "choose rungs or mixes"));
+    return failure(soundProblem("TOO_MANY_SOUND_FILES", message, {}, "choose rungs or mixes"));
   }
   const about = { ...(curriculum === undefined ? {} : { curriculum }), ...(edition === undefined ? {} : { edition }) };
   for (const mix of mixes)
@@ -105,4 +105,19 @@ function distinctNames(names: readonly string[]): ReadonlyMap<string, string> {
       return [name, distinct] as const;
     }),
   );
+}
+
+/** The usual caution, written into every sound file and record; local rules and licensed practice come first. */
+export const CAUTION: string =
+  "Play it back no louder than you need to hear it beside your instrument, rest your ears and hands between takes, and stop when " +
+  "anything hurts or your ears ring. The rules of your school, employer or country on sound levels and breaks come first.";
+
+/** The label of a score's sound file, in the words of the score. */
+export function labelOf(score: Score): Label {
+  const course = score.curriculum === undefined ? "" : `${score.curriculum} ${score.edition ?? ""}`.trim() + ", ";
+  return {
+    title: `${course}${score.drill}, ${score.rung}, mix ${score.mix}`,
+    comment: CAUTION,
+    software: "leeway",
+  };
 }

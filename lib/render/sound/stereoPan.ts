@@ -1,7 +1,7 @@
 import type { Track } from "./timeline.js";
 
 /** Where a percussion key stands, -1 left to 1 right, as a drummer's audience sees it; our choice, kept modest. What is not named is in the middle. */
-const KIT: ReadonlyMap<number, number> = new Map([
+const KIT_PANS: ReadonlyMap<number, number> = new Map([
   [42, 0.25],
   [44, 0.25],
   [46, 0.25],
@@ -20,24 +20,24 @@ const KIT: ReadonlyMap<number, number> = new Map([
   [41, -0.25],
 ]);
 /** Places of the pitched parts in their order, basses left out: those stand in the middle. */
-const PLACES: readonly number[] = [0.15, -0.3, 0.3, -0.15];
+const PITCHED_PANS: readonly number[] = [0.15, -0.3, 0.3, -0.15];
 /** General MIDI programs of basses. */
 const isBass = (program: number): boolean => program >= 33 && program <= 40;
 
 /** Where a percussion key stands, -1 left to 1 right. */
-export function placeInKit(key: number): number {
-  return KIT.get(key) ?? 0;
+export function panInKit(key: number): number {
+  return KIT_PANS.get(key) ?? 0;
 }
 
 /** Where a pitched part stands among the tracks, -1 left to 1 right. */
-export function placeOf(track: Track, tracks: readonly Track[]): number {
+export function panOf(track: Track, tracks: readonly Track[]): number {
   if (track.program === undefined || isBass(track.program)) return 0;
   const others = tracks.filter(({ program }) => program !== undefined && !isBass(program));
-  return PLACES[others.indexOf(track) % PLACES.length] ?? 0;
+  return PITCHED_PANS[others.indexOf(track) % PITCHED_PANS.length] ?? 0;
 }
 
 /** Left and right share of a place, of equal power: their squares add up to 1 (sine law, common practice). */
-export function shares(place: number): readonly [left: number, right: number] {
-  const angle = ((place + 1) * Math.PI) / 4;
+export function panGains(pan: number): readonly [left: number, right: number] {
+  const angle = ((pan + 1) * Math.PI) / 4;
   return [Math.cos(angle), Math.sin(angle)];
 }

@@ -1,11 +1,8 @@
 import { describe, expect, test } from "vitest";
 import { fraction } from "../../../lib/base/index.js";
-import { base64 } from "../../../lib/render/sheet/base64.js";
-import { beatSign, gateLine, lengthText, listed, swingText, withSigns } from "../../../lib/render/sheet/drillText.js";
-import { openTypeface, type Typeface } from "../../../lib/render/sheet/typeface.js";
-import { FONTS } from "./material.js";
+import { beatSign, gateLine, lengthText, swingText, withSigns } from "../../../lib/render/sheet/drillText.js";
 
-describe("words", () => {
+describe("text of a drill on paper", () => {
   test("lengthText() prints lengths as musicians write them", () => {
     const printed = [
       "1/2 bar",
@@ -35,15 +32,6 @@ describe("words", () => {
     expect(
       ["Bb mixolydian", "F#m7b5", "Ab7/Gb", "C7#9", "Ebb major", "major blues", "D dorian"].map(withSigns),
     ).toEqual(["B♭ mixolydian", "F♯m7♭5", "A♭7/G♭", "C7♯9", "E♭♭ major", "major blues", "D dorian"]);
-  });
-
-  test("listed() joins names", () => {
-    expect([[], ["kit"], ["bass", "kit"], ["a", "b", "c"]].map(listed)).toEqual([
-      "",
-      "kit",
-      "bass and kit",
-      "a, b and c",
-    ]);
   });
 
   test("beatSign() has a sign or a name for every beat unit", () => {
@@ -82,51 +70,5 @@ describe("words", () => {
     expect(gateLine({ kind: "sequential", able: 0.85, unready: 0.5, wronglyLetOn: 0.1, wronglyHeld: 0.1 })).toContain(
       "50\u00a0%",
     );
-  });
-});
-
-describe("base64()", () => {
-  // RFC 4648, section 10.
-  test("keeps the test vectors of RFC 4648", () => {
-    const vectors = {
-      "": "",
-      f: "Zg==",
-      fo: "Zm8=",
-      foo: "Zm9v",
-      foob: "Zm9vYg==",
-      fooba: "Zm9vYmE=",
-      foobar: "Zm9vYmFy",
-    };
-    for (const [text, coded] of Object.entries(vectors)) expect(base64(new TextEncoder().encode(text))).toBe(coded);
-  });
-});
-
-describe("openTypeface()", () => {
-  const opened = openTypeface(FONTS);
-  const type = (opened as { value: Typeface }).value;
-
-  test("lines() loses no letters and keeps to the width", () => {
-    const text =
-      "The groove leaves on the third beat of every fourth bar.\n\nSing the bass line incomprehensibilities in your head.";
-    for (const width of [40, 90, 200, 1000]) {
-      const lines = type.lines(text, { face: "italic", size: 10, width });
-      expect(lines.join("").replace(/\s/g, "")).toBe(text.replace(/\s/g, ""));
-      for (const line of lines) expect(type.width(line, "italic", 10)).toBeLessThanOrEqual(width);
-    }
-    expect(type.lines("", { face: "regular", size: 10, width: 100 })).toEqual([]);
-  });
-
-  test("line() sets flats in the face that has them, one run after another", () => {
-    const runs = type.line("In B♭ major", { x: 10, y: 0, face: "bold", size: 10, ink: "#000" });
-    expect(runs.map(({ text, face }) => [text, face])).toEqual([
-      ["In B", "bold"],
-      ["♭", "regular"],
-      [" major", "bold"],
-    ]);
-    expect(runs[2]!.x).toBeCloseTo(10 + type.width("In B♭", "bold", 10), 9);
-  });
-
-  test("missing() names letters that no face has", () => {
-    expect(type.missing("Seebrücke Łódź Ωδή Набережная ♩ = 96 ½ 岸")).toEqual(["岸"]);
   });
 });

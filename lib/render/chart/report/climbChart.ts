@@ -1,8 +1,15 @@
 import type { JournalEvent, Verdict } from "../../../schema/index.js";
 import { mondayOf } from "../../../time/index.js";
-import { counted, grouped, listed } from "../../phrases.js";
-import { dayText, fullDateText } from "../calendar.js";
-import { type ChartOptions, type KeyEntry, marginOf, sheet, type Words, widthAsked } from "../chartDocument.js";
+import { counted, dayText, fullDateText, grouped, listed } from "../../phrases.js";
+import {
+  type ChartOptions,
+  type ChartText,
+  chartDocument,
+  type KeyEntry,
+  marginOf,
+  stacked,
+  widthAsked,
+} from "../chartDocument.js";
 import { line, SIZE } from "../lettering.js";
 import { INK } from "../palette.js";
 import { decimal, element, type Svg } from "../svg.js";
@@ -38,7 +45,7 @@ export function climbChart(course: Course, events: readonly JournalEvent[], opti
   const margin = marginOf(width);
   const climb = climbOf(course, events);
   const words = wordsOf(course, climb);
-  if (climb.days === undefined) return sheet(words, { svg: "", height: 0 }, { width, key: [] });
+  if (climb.days === undefined) return chartDocument(words, { svg: "", height: 0 }, { width, key: [] });
   const left = margin + LABELS;
   const room = width - margin - left;
   const first = mondayOf(climb.days[0]);
@@ -58,15 +65,12 @@ export function climbChart(course: Course, events: readonly JournalEvent[], opti
     ),
   );
   const across: Across = { left, room, x, first, bin, most, ticks };
-  const pieces: Svg[] = [];
-  let y = 0;
-  for (const track of shown) {
-    const drawn = climbPanel(track, across);
-    pieces.push(element("g", { transform: `translate(0 ${decimal(y)})` }, drawn.svg));
-    y += drawn.height + PANEL_GAP;
-  }
-  y -= PANEL_GAP - 4;
-  pieces.push(dates(across, y + SIZE.small + 4));
+  const panels = stacked(
+    shown.map((track) => climbPanel(track, across)),
+    PANEL_GAP,
+  );
+  let y = panels.height + 4;
+  const pieces: Svg[] = [panels.svg, dates(across, y + SIZE.small + 4)];
   y += SIZE.small + 10;
   const undrawn = climb.tracks.length - shown.length;
   if (undrawn > 0) {
@@ -78,7 +82,7 @@ export function climbChart(course: Course, events: readonly JournalEvent[], opti
     );
     y += SIZE.small + 4;
   }
-  return sheet(words, { svg: pieces.join(""), height: y }, { width, key: keyOf(climb, mostText(most, bin)) });
+  return chartDocument(words, { svg: pieces.join(""), height: y }, { width, key: keyOf(climb, mostText(most, bin)) });
 }
 
 function dates({ ticks, x, left, room }: Across, y: number): Svg {
@@ -92,7 +96,7 @@ function dates({ ticks, x, left, room }: Across, y: number): Svg {
     .join("");
 }
 
-function wordsOf(course: Course, { student = "The student", tracks, days, unknown }: Climb): Words {
+function wordsOf(course: Course, { student = "The student", tracks, days, unknown }: Climb): ChartText {
   const takes = tracks.flatMap((track) => track.takes);
   const of = (verdict: Verdict): number => takes.filter((take) => take.verdict === verdict).length;
   if (days === undefined)
@@ -134,9 +138,9 @@ function arrival({ moves, drill }: Climb["tracks"][number]): string {
   return `is on rung ${grouped(to)} of ${drill.name}${way}`;
 }
 
-function keyOf({ tracks }: Climb, most: string): KeyEntry[] {
+function keyOf({ tracks }: Climb, most: string): (KeyEntry | false)[] {
   const verdicts = new Set(tracks.flatMap(({ takes }) => takes.map(({ verdict }) => verdict)));
-  const entries: (KeyEntry | false)[] = [
+  return [
     { mark: (x, y) => stroke(`M${decimal(x)} ${decimal(y)}h8v-8h11`, INK.within, { width: 2.2 }), means: "rung" },
     tracks.some(({ completedAt }) => completedAt !== undefined) && {
       mark: (x, y) => stroke(`M${decimal(x + 10)} ${decimal(y - 10)}v11m-4 0h8m-8 -11h8`, INK.within, { width: 2.4 }),
@@ -161,5 +165,4 @@ function keyOf({ tracks }: Climb, most: string): KeyEntry[] {
       means: "set by the teacher",
     },
   ];
-  return entries.filter((entry) => entry !== false);
 }

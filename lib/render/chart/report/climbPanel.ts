@@ -1,7 +1,7 @@
 import { rungs } from "../../../drill/index.js";
 import { counted, grouped } from "../../phrases.js";
-import type { Drawn } from "../chartDocument.js";
-import { fitted, line, SIZE, widthOf } from "../lettering.js";
+import { type Drawn, panelHeading } from "../chartDocument.js";
+import { fitted, line, SIZE } from "../lettering.js";
 import { INK } from "../palette.js";
 import { decimal, element, type Svg } from "../svg.js";
 import { stroke, through, upright } from "../symbols.js";
@@ -68,14 +68,7 @@ function heading(
       : rung === undefined
         ? ""
         : `rung ${grouped(rung)} of 0 to ${grouped(count - 1)}`;
-  const said = fitted(state, room * 0.6, { size: SIZE.small, bold: true });
-  const name = fitted(drill.title ?? drill.name, room - widthOf(said, { size: SIZE.small, bold: true }) - 10, {
-    bold: true,
-  });
-  return (
-    line(name, left, SIZE.text, { bold: true }) +
-    line(said, left + room, SIZE.text, { size: SIZE.small, bold: true, anchor: "end" })
-  );
+  return panelHeading(drill.title ?? drill.name, state, { left, room, share: 0.6, bold: true });
 }
 
 function rungLabels(

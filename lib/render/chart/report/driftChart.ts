@@ -1,11 +1,18 @@
 import type { LengthDrift, Report, WeekDrift } from "../../../schema/index.js";
 import { daysOf } from "../../../time/index.js";
-import { counted } from "../../phrases.js";
-import { dayText } from "../calendar.js";
-import { type ChartOptions, type KeyEntry, marginOf, sheet, type Words, widthAsked } from "../chartDocument.js";
+import { counted, dayText } from "../../phrases.js";
+import {
+  type ChartOptions,
+  type ChartText,
+  chartDocument,
+  type KeyEntry,
+  marginOf,
+  stacked,
+  widthAsked,
+} from "../chartDocument.js";
 import { line, SIZE } from "../lettering.js";
 import { INK } from "../palette.js";
-import { decimal, element, type Svg } from "../svg.js";
+import { element, type Svg } from "../svg.js";
 import { stroke, upright } from "../symbols.js";
 import { driftPanel, lengthText, type Weeks } from "./driftPanel.js";
 
@@ -34,7 +41,7 @@ export function driftChart({ drift }: Pick<Report, "drift">, options: ChartOptio
   const margin = marginOf(width);
   const mondays = drift.flatMap(({ weeks }) => weeks.map(({ week }) => dayOfWeek(week)));
   const words = wordsOf(drift);
-  if (mondays.length === 0) return sheet(words, { svg: "", height: 0 }, { width, key: [] });
+  if (mondays.length === 0) return chartDocument(words, { svg: "", height: 0 }, { width, key: [] });
   const left = margin + LABELS;
   const room = width - margin - left;
   const last = latest(mondays);
@@ -48,14 +55,12 @@ export function driftChart({ drift }: Pick<Report, "drift">, options: ChartOptio
     x: (week) => left + ((dayOfWeek(week) - first + 3.5) / (last - first + 7)) * room,
     isDrawn: (week) => dayOfWeek(week) >= first,
   };
-  const pieces: Svg[] = [];
-  let y = 0;
-  for (const row of drift.slice(0, MOST_PANELS)) {
-    const drawn = driftPanel(row, across);
-    pieces.push(element("g", { transform: `translate(0 ${decimal(y)})` }, drawn.svg));
-    y += drawn.height + PANEL_GAP;
-  }
-  y -= PANEL_GAP - 6;
+  const panels = stacked(
+    drift.slice(0, MOST_PANELS).map((row) => driftPanel(row, across)),
+    PANEL_GAP,
+  );
+  const pieces: Svg[] = [panels.svg];
+  let y = panels.height + 6;
   const between = WEEKS_BETWEEN.find((weeks) => weeks * across.column >= DATE_ROOM) ?? WEEKS_BETWEEN.at(-1)!;
   for (let day = first; day <= last; day += 7 * between) {
     const place = left + ((day - first) / (last - first + 7)) * room;
@@ -70,7 +75,7 @@ export function driftChart({ drift }: Pick<Report, "drift">, options: ChartOptio
     y += SIZE.small + 5;
     pieces.push(line(remark, margin, y - 2, { size: SIZE.small, fill: INK.muted }));
   }
-  return sheet(words, { svg: pieces.join(""), height: y }, { width, key: keyOf(drift) });
+  return chartDocument(words, { svg: pieces.join(""), height: y }, { width, key: keyOf(drift) });
 }
 
 function dayOfWeek(week: string): number {
@@ -102,7 +107,7 @@ function remarks(drift: readonly LengthDrift[], isCut: boolean): readonly string
   ];
 }
 
-function wordsOf(drift: readonly LengthDrift[]): Words {
+function wordsOf(drift: readonly LengthDrift[]): ChartText {
   const told = drift.filter(({ measured }) => measured > 0);
   const subject = "Drift from the start of a silence to its end, per cent of tempo, by length of silence and week.";
   if (told.length === 0)
@@ -135,9 +140,9 @@ function rateText({ driftPercent }: Pick<WeekDrift, "driftPercent">): string {
   return Number(size) === 0 ? "in tempo" : `${size} % ${median < 0 ? "fast" : "slow"}`;
 }
 
-function keyOf(drift: readonly LengthDrift[]): KeyEntry[] {
+function keyOf(drift: readonly LengthDrift[]): (KeyEntry | false)[] {
   const has = (told: LengthDrift["told"]): boolean => drift.some((row) => row.told === told);
-  const entries: (KeyEntry | false)[] = [
+  return [
     has("each silence") && {
       mark: (x, y) => element("circle", { cx: x + 10, cy: y - 5, r: 3.5, fill: INK.within }),
       means: "median of the week",
@@ -162,5 +167,4 @@ function keyOf(drift: readonly LengthDrift[]): KeyEntry[] {
     },
     { mark: (x, y) => line("12", x + 10, y, { size: SIZE.small, anchor: "middle" }), means: "silences measured" },
   ];
-  return entries.filter((entry) => entry !== false);
 }

@@ -1,7 +1,7 @@
 import type { LengthDrift, WeekDrift } from "../../../schema/index.js";
 import { counted, grouped } from "../../phrases.js";
-import type { Drawn } from "../chartDocument.js";
-import { fitted, line, SIZE, widthOf } from "../lettering.js";
+import { type Drawn, panelHeading } from "../chartDocument.js";
+import { fitted, line, SIZE } from "../lettering.js";
 import { INK } from "../palette.js";
 import { decimal, element, type Svg } from "../svg.js";
 import { stroke } from "../symbols.js";
@@ -76,12 +76,8 @@ export function lengthText({ length, told }: LengthDrift): string {
 
 function heading(row: LengthDrift, { left, room }: { readonly left: number; readonly room: number }): Svg {
   const uncounted = row.unmeasured === 0 ? "" : `, ${grouped(row.unmeasured)} not counted`;
-  const said = fitted(`${counted(row.measured, "silence")}${uncounted}`, room * 0.62, { size: SIZE.small });
-  const name = fitted(lengthText(row), room - widthOf(said, { size: SIZE.small }) - 10, { bold: true });
-  return (
-    line(name, left, SIZE.text, { bold: true }) +
-    line(said, left + room, SIZE.text, { size: SIZE.small, fill: INK.muted, anchor: "end" })
-  );
+  const remark = `${counted(row.measured, "silence")}${uncounted}`;
+  return panelHeading(lengthText(row), remark, { left, room, share: 0.62, fill: INK.muted });
 }
 
 function bar(

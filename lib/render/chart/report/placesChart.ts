@@ -1,8 +1,14 @@
 import type { Report } from "../../../schema/index.js";
 import { daysOf } from "../../../time/index.js";
-import { counted, grouped } from "../../phrases.js";
-import { fullDateText } from "../calendar.js";
-import { type ChartOptions, type KeyEntry, marginOf, sheet, type Words, widthAsked } from "../chartDocument.js";
+import { counted, fullDateText, grouped } from "../../phrases.js";
+import {
+  type ChartOptions,
+  type ChartText,
+  chartDocument,
+  type KeyEntry,
+  marginOf,
+  widthAsked,
+} from "../chartDocument.js";
 import { line, SIZE, wrapped } from "../lettering.js";
 import { INK } from "../palette.js";
 import { decimal, element, type Svg } from "../svg.js";
@@ -54,10 +60,10 @@ export function placesChart(report: Pick<Report, "courses" | "students" | "at">,
     const text = `${counted(drills.length - shown.length, "more drill")} not drawn.`;
     pieces.push(line(text, margin, y - 2, { size: SIZE.small, fill: INK.muted }));
   }
-  return sheet(wordsOf(report), { svg: pieces.join(""), height: y }, { width, key: keyOf(report) });
+  return chartDocument(wordsOf(report), { svg: pieces.join(""), height: y }, { width, key: keyOf(report) });
 }
 
-function wordsOf({ courses, students, at }: Pick<Report, "courses" | "students" | "at">): Words {
+function wordsOf({ courses, students, at }: Pick<Report, "courses" | "students" | "at">): ChartText {
   const name = courses.length === 1 ? `${courses[0]!.title ?? courses[0]!.curriculum}, ` : "";
   const subject = `${name}${fullDateText(daysOf(at))}`;
   if (students.length === 0) return { title: "Nobody is enrolled yet.", subject, description: "No students." };
@@ -83,7 +89,7 @@ function wordsOf({ courses, students, at }: Pick<Report, "courses" | "students" 
   };
 }
 
-function keyOf({ courses }: Pick<Report, "courses">): KeyEntry[] {
+function keyOf({ courses }: Pick<Report, "courses">): (KeyEntry | false)[] {
   const places = courses.flatMap(({ drills }) => drills.flatMap((drill) => drill.places));
   const box = (x: number, y: number): { x: number; y: number; width: number; height: number } => ({
     x: x + 5,
@@ -91,7 +97,7 @@ function keyOf({ courses }: Pick<Report, "courses">): KeyEntry[] {
     width: 10,
     height: 11,
   });
-  const entries: (KeyEntry | false)[] = [
+  return [
     places.length > 0 && {
       mark: (x, y) => element("rect", { ...box(x, y), fill: INK.within }),
       means: "students on a rung, easiest rung on the left",
@@ -101,5 +107,4 @@ function keyOf({ courses }: Pick<Report, "courses">): KeyEntry[] {
       means: "stuck there",
     },
   ];
-  return entries.filter((entry) => entry !== false);
 }

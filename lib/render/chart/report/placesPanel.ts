@@ -1,6 +1,6 @@
 import type { DrillCount } from "../../../schema/index.js";
 import { counted, grouped } from "../../phrases.js";
-import type { Drawn } from "../chartDocument.js";
+import { type Drawn, panelHeading } from "../chartDocument.js";
 import { fitted, line, SIZE, widthOf } from "../lettering.js";
 import { INK } from "../palette.js";
 import { decimal, element, type Svg } from "../svg.js";
@@ -103,12 +103,7 @@ function heading(
     ...(stuck === 0 ? [] : [`${grouped(stuck)} stuck`]),
     ...(complete === 0 ? [] : [`${grouped(complete)} complete`]),
   ];
-  const said = fitted(parts.join(", "), room * 0.62, { size: SIZE.small });
-  const name = fitted(title ?? drill, room - widthOf(said, { size: SIZE.small }) - 10, { bold: true });
-  return (
-    line(name, left, SIZE.text, { bold: true }) +
-    line(said, left + room, SIZE.text, { size: SIZE.small, fill: INK.muted, anchor: "end" })
-  );
+  return panelHeading(title ?? drill, parts.join(", "), { left, room, share: 0.62, fill: INK.muted });
 }
 
 /** The numbers of the first and the last rung. */

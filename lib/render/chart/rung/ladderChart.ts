@@ -1,6 +1,6 @@
 import { type Drill, parseSettings, type Rung, rungs, type Settings, settingsText } from "../../../drill/index.js";
 import { capital, counted, grouped, listed, settingsWords, timesText } from "../../phrases.js";
-import { type ChartOptions, marginOf, sheet, type Words, widthAsked } from "../chartDocument.js";
+import { type ChartOptions, type ChartText, chartDocument, marginOf, widthAsked } from "../chartDocument.js";
 import { fitted, line, SIZE, widthOf } from "../lettering.js";
 import { INK } from "../palette.js";
 import { decimal, element, type Svg } from "../svg.js";
@@ -54,7 +54,7 @@ export function ladderChart(drill: Drill, options: LadderChartOptions = {}): Svg
     axis(all.count, at, { left: margin, room, y: y + (at === undefined ? -4 : 2), here: at && x(at.index + 0.5) }),
   );
   const height = y + SIZE.small + 8;
-  return sheet(wordsOf(drill, at), { svg: pieces.join(""), height }, { width, key: [] });
+  return chartDocument(wordsOf(drill, at), { svg: pieces.join(""), height }, { width, key: [] });
 }
 
 function rungAt(drill: Drill, at: number | string): Rung {
@@ -165,7 +165,7 @@ function axis(count: number, at: Rung | undefined, { left, room, y, here }: Axis
   );
 }
 
-function wordsOf(drill: Drill, at: Rung | undefined): Words {
+function wordsOf(drill: Drill, at: Rung | undefined): ChartText {
   const all = rungs(drill);
   const climbs = drill.ladders.filter(({ count }) => count > 1).map(({ parameter }) => parameter);
   const order =

@@ -1,6 +1,6 @@
 import type { Score } from "../../../schema/index.js";
 import { grouped } from "../../phrases.js";
-import { type ChartOptions, type Drawn, type KeyEntry, marginOf, sheet, widthAsked } from "../chartDocument.js";
+import { type ChartOptions, chartDocument, type Drawn, type KeyEntry, marginOf, widthAsked } from "../chartDocument.js";
 import { fitted, line, SIZE, widthOf } from "../lettering.js";
 import { INK } from "../palette.js";
 import { type AlikePasses, alikePasses, isIn, overlap, type Span } from "../passes.js";
@@ -56,7 +56,7 @@ export function stripChart(score: Score, options: ChartOptions = {}): Svg {
     pieces.push(line(text, margin, y + SIZE.small, { size: SIZE.small, fill: INK.muted }));
     y += HEADING;
   }
-  return sheet(stripWords(score), { svg: pieces.join(""), height: y - ROW_GAP }, { width, key: keyOf(score) });
+  return chartDocument(stripWords(score), { svg: pieces.join(""), height: y - ROW_GAP }, { width, key: keyOf(score) });
 }
 
 function rowsOf(score: Score, room: number): { rows: Row[]; left: number } {

@@ -1,13 +1,14 @@
 import type { Score } from "../../../schema/index.js";
-import { capital, counted, listed, settingsWords, silencesText, timesText } from "../../phrases.js";
-import type { Words } from "../chartDocument.js";
+import { silenceLength } from "../../../take/index.js";
+import { capital, counted, listed, settingsWords, timesText } from "../../phrases.js";
+import type { ChartText } from "../chartDocument.js";
 import { passesOf, placeText } from "../passes.js";
 
 /** Silences told one by one in a description: our choice, since they are read aloud. */
 const TOLD = 12;
 
 /** What a strip says of a score in words. */
-export function stripWords(score: Score): Words {
+export function stripWords(score: Score): ChartText {
   const off = score.parts.filter(({ does, student }) => does === "off" && !student).map(({ name }) => name);
   const passes = passesOf(score).filter(({ isLanding }) => !isLanding);
   const tempo = score.tempo === undefined ? "" : `, ${score.beatUnit ?? "beat"} = ${score.tempo}`;
@@ -57,4 +58,14 @@ function descriptionOf(score: Score): string {
   ]
     .filter((sentence) => sentence !== "")
     .join(" ");
+}
+
+/** How long the silences of a score are, shortest to longest, in words: "half a bar", "half a bar to 2 bars". */
+function silencesText(score: Score): string {
+  const byLength = score.dropouts
+    .map(({ from, to }, index) => ({ seconds: to - from, index }))
+    .sort((a, b) => a.seconds - b.seconds);
+  const shortest = silenceLength(score, byLength[0]!.index);
+  const longest = silenceLength(score, byLength.at(-1)!.index);
+  return shortest === longest ? shortest : `${shortest} to ${longest}`;
 }

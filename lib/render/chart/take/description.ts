@@ -1,12 +1,12 @@
 import type { Finding, Score } from "../../../schema/index.js";
 import { counted, settingsWords, signed } from "../../phrases.js";
-import type { Words } from "../chartDocument.js";
+import type { ChartText } from "../chartDocument.js";
 
 /** Silences told one by one in a description: our choice, since they are read aloud. */
 const TOLD = 12;
 
 /** What the chart of a take says in words. */
-export function takeWords(score: Score, finding: Finding): Words {
+export function takeWords(score: Score, finding: Finding): ChartText {
   const chance =
     typeof finding.probability === "number" ? `, chance to be inside ${chanceText(finding.probability)}` : "";
   const take = finding.take === undefined ? "Take" : `Take ${finding.take}`;

@@ -2,7 +2,7 @@ import { INK } from "../palette.js";
 import { isIn, type Span } from "../passes.js";
 import { element, type Svg } from "../svg.js";
 import { stroke, upright } from "../symbols.js";
-import type { Place, TakePicture } from "./takePicture.js";
+import type { Place, TakePicture } from "./rows.js";
 
 /** Every note that was played and expected; notes on one pixel are drawn once. */
 export function dots(picture: TakePicture, row: Span, place: Place): Svg {

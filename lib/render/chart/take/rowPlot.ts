@@ -21,9 +21,9 @@ import {
 } from "../symbols.js";
 import { driftText } from "./description.js";
 import { dots, spread } from "./noteMarks.js";
+import type { Place, TakePicture } from "./rows.js";
 import { type BandPoint, bandIn } from "./rows.js";
-import type { Place, TakePicture } from "./takePicture.js";
-import { leeway } from "./toleranceMarks.js";
+import { toleranceMarks } from "./toleranceMarks.js";
 
 export interface Frame {
   /** Left edge of the plot and its width, px. */
@@ -78,7 +78,7 @@ export function takeRow(picture: TakePicture, row: Span, frame: Frame): Drawn {
   pieces.push(grid(frame, { top, right }));
   if (crowded) pieces.push(spread(picture, row, { x, top, y }));
   pieces.push(band(bandIn(picture.trace, row, Math.round(frame.room)), { x, top, y }));
-  if (!crowded) pieces.push(leeway(picture, row, { x, top, y }), dots(picture, row, { x, top, y }));
+  if (!crowded) pieces.push(toleranceMarks(picture, row, { x, top, y }), dots(picture, row, { x, top, y }));
   for (const { reentry } of score.dropouts) {
     // At a row's end the accompaniment returns at the start of the next row; only the last row shows its own end.
     const here =

@@ -1,14 +1,14 @@
 import type { Finding, Score, Take } from "../../../schema/index.js";
 import { traceTake, type Verdict } from "../../../take/index.js";
-import { type ChartOptions, type KeyEntry, marginOf, sheet, widthAsked } from "../chartDocument.js";
+import { type ChartOptions, chartDocument, type KeyEntry, marginOf, stacked, widthAsked } from "../chartDocument.js";
 import { line, SIZE } from "../lettering.js";
 import { INK } from "../palette.js";
 import { decimal, element, type Svg } from "../svg.js";
 import { addedMark, block, missedMark, returnMark, stillness, stroke, upright, verdictMark } from "../symbols.js";
 import { driftLimit, takeWords } from "./description.js";
 import { takeRow } from "./rowPlot.js";
+import type { TakePicture } from "./rows.js";
 import { CROWDED_BAR, onsetTimes, takeRows } from "./rows.js";
-import type { TakePicture } from "./takePicture.js";
 import { asynchronyScale } from "./toleranceMarks.js";
 
 const LABELS = 48;
@@ -37,16 +37,15 @@ export function takeChart(score: Score, take: Take, finding: Finding, options: C
   const perSecond = room / Math.max(...rows.map(({ from, to }) => to - from));
   const crowded = (perSecond * score.duration) / Math.max(1, score.bars.length) < CROWDED_BAR;
   const frame = { crowded, left, room, plot, perSecond, y: asynchronyScale(picture, plot) };
-  const pieces: Svg[] = [line("↑ late, ↓ early (ms)", margin, SIZE.small, { size: SIZE.small, fill: INK.muted })];
-  let y = SIZE.small + 8;
-  for (const row of rows) {
-    const drawn = takeRow(picture, row, frame);
-    pieces.push(element("g", { transform: `translate(0 ${y})` }, drawn.svg));
-    y += drawn.height + ROW_GAP;
-  }
-  return sheet(
+  const unit = line("↑ late, ↓ early (ms)", margin, SIZE.small, { size: SIZE.small, fill: INK.muted });
+  const drawn = stacked(
+    rows.map((row) => takeRow(picture, row, frame)),
+    ROW_GAP,
+    SIZE.small + 8,
+  );
+  return chartDocument(
     takeWords(score, finding),
-    { svg: pieces.join(""), height: y - ROW_GAP },
+    { svg: unit + drawn.svg, height: drawn.height },
     { width, key: keyOf(picture, crowded) },
   );
 }
@@ -69,12 +68,12 @@ const VERDICTS: Readonly<Record<Verdict, string>> = {
   unclear: "unclear",
 };
 
-function keyOf({ score, finding, trace }: TakePicture, crowded: boolean): KeyEntry[] {
+function keyOf({ score, finding, trace }: TakePicture, crowded: boolean): (KeyEntry | false)[] {
   const found = new Set(finding.dropouts.map(({ verdict }) => verdict));
   const verdicts = (Object.keys(VERDICTS) as Verdict[]).filter((verdict) => found.has(verdict));
   const judged = !crowded && score.dropouts.some((dropout) => driftLimit(score, dropout) !== undefined);
   const returns = !crowded && score.dropouts.some(({ reentry }) => reentry !== null);
-  const entries: (KeyEntry | false)[] = [
+  return [
     trace.length > 0 && {
       mark: (x, y) =>
         block({ x, y: y - 11, width: 20, height: 12 }, INK.band) +
@@ -134,5 +133,4 @@ function keyOf({ score, finding, trace }: TakePicture, crowded: boolean): KeyEnt
       means: "added",
     },
   ];
-  return entries.filter((entry) => entry !== false);
 }

@@ -5,8 +5,8 @@ import { isIn, overlap, type Span } from "../passes.js";
 import { decimal, type Svg } from "../svg.js";
 import { stroke, through } from "../symbols.js";
 import { driftLimit } from "./description.js";
+import type { Place, TakePicture } from "./rows.js";
 import { bandPoint, traceAt } from "./rows.js";
-import type { Place, TakePicture } from "./takePicture.js";
 
 /**
  * The scale of the asynchronies of a take: everything played and the whole band, 0 and 30 ms either way at least, and as much of the tolerance
@@ -26,7 +26,7 @@ export function asynchronyScale(picture: TakePicture, plot: number): ScaleLinear
   for (const [note, onset] of finding.pairs) reach(1000 * (played[onset]! - score.expected[note]!.at));
   const [least, most] = [2 * low - high, 2 * high - low];
   for (const dropout of score.dropouts) {
-    const { drift, reentry } = roomOf(picture, dropout);
+    const { drift, reentry } = boundsOf(picture, dropout);
     for (const ms of [
       drift && drift.start + drift.limit,
       drift && drift.start - drift.limit,
@@ -39,13 +39,13 @@ export function asynchronyScale(picture: TakePicture, plot: number): ScaleLinear
 }
 
 /** The room to drift: from where the silence begins to where it ends, and what the re-entry may be off by; cut at the edges of the plot. */
-export function leeway(picture: TakePicture, row: Span, { x, top, y }: Place): Svg {
+export function toleranceMarks(picture: TakePicture, row: Span, { x, top, y }: Place): Svg {
   const lines: string[] = [];
   const brackets: string[] = [];
   const [low, high] = y.domain() as [number, number];
   const inside = (ms: number): number => Math.min(high, Math.max(low, ms));
   for (const dropout of picture.score.dropouts) {
-    const { drift, reentry } = roomOf(picture, dropout);
+    const { drift, reentry } = boundsOf(picture, dropout);
     if (drift !== undefined && overlap(dropout, row)) {
       for (const side of [drift.limit, -drift.limit]) {
         const rate = side / (dropout.to - dropout.from);
@@ -67,14 +67,14 @@ export function leeway(picture: TakePicture, row: Span, { x, top, y }: Place): S
   );
 }
 
-interface Room {
+interface ToleranceBounds {
   /** Asynchrony when the silence begins, and how far it may move by its end. */
   readonly drift: { readonly start: number; readonly limit: number } | undefined;
   /** Between which asynchronies the first note at re-entry may fall. */
   readonly reentry: { readonly low: number; readonly high: number } | undefined;
 }
 
-function roomOf({ score, finding, trace }: TakePicture, dropout: Score["dropouts"][number]): Room {
+function boundsOf({ score, finding, trace }: TakePicture, dropout: Score["dropouts"][number]): ToleranceBounds {
   const start = traceAt(trace, dropout.from);
   const limit = driftLimit(score, dropout);
   const { reentryMs } = score.tolerance;

@@ -1,9 +1,16 @@
 import { add, compare, equals, type Fraction, fraction } from "../../../base/index.js";
 import type { Drill } from "../../../drill/index.js";
-import { type Bar, intervalBetween, type Key, type Note, type Scale, transposePitch } from "../../../pattern/index.js";
-import { barLength } from "../../../time/index.js";
+import {
+  type Bar,
+  intervalBetween,
+  type Key,
+  type Note,
+  type Pattern,
+  type Scale,
+  transposePitch,
+} from "../../../pattern/index.js";
+import { barLength, type Meter } from "../../../time/index.js";
 import { type Page, riffPage } from "../../musicxml/index.js";
-import { beatSizes } from "./beats.js";
 import type { Form } from "./riffForms.js";
 
 /** A player of a drill: an instrument, and the octaves the part is moved by. */
@@ -54,4 +61,21 @@ function scaleIn(drill: Drill, { pattern }: Form): Scale {
   const way = intervalBetween(drill.pattern.key.tonic, pattern.key.tonic);
   const { letter, alter } = transposePitch({ ...scale.tonic, octave: 4 }, way);
   return { ...scale, tonic: { letter, alter } };
+}
+
+/** The beats of a bar, each so many notes of the meter's lower number: its groups where it has several, else that note itself. */
+function beatSizes({ groups }: Meter): readonly number[] {
+  return groups.length > 1 ? groups : new Array<number>(groups[0]!).fill(1);
+}
+
+/** The beats of a riff, in whole notes from the downbeat of bar 1; a pick-up has none. */
+export function beatsIn({ bars }: Pattern): readonly { readonly from: Fraction; readonly to: Fraction }[] {
+  return bars.flatMap(({ position, meter }) => {
+    let at = position;
+    return beatSizes(meter).map((size) => {
+      const from = at;
+      at = add(at, fraction(size, meter.lower));
+      return { from, to: at };
+    });
+  });
 }

@@ -1,9 +1,10 @@
 import { type Result, success } from "../../../base/index.js";
 import type { Drill } from "../../../drill/index.js";
 import { musicXmlOf, type PageBar, readingOf } from "../../musicxml/index.js";
+import { capital, listed } from "../../phrases.js";
 import { type Block, blockOf } from "../block.js";
 import { type Mark, movedBy } from "../drawing.js";
-import { capital, keyName } from "../drillText.js";
+import { keyName } from "../drillText.js";
 import { type EngravedRiff, engraveRiff } from "../engraving/engraveRiff.js";
 import type { Engraver } from "../engraving/engraver.js";
 import { withoutPartNames, withRoomInEmptyBars, withSlashesIn } from "../engraving/engraverXml.js";
@@ -11,12 +12,10 @@ import type { SystemText } from "../engraving/readEngraving.js";
 import { textsOver } from "../engraving/textAboveStaff.js";
 import { INK, MUTED, SIZES } from "../pageStyle.js";
 import type { Typeface } from "../typeface.js";
-import { beatsIn } from "./beats.js";
-import { formPage, type Player } from "./formPage.js";
+import { beatsIn, formPage, type Player } from "./formPage.js";
 import { type Form, formsOf } from "./riffForms.js";
-import { drawStrip, legendOf, stripHeight } from "./silenceStrip.js";
+import { drawStrip, legendOf, stripBars, stripHeight } from "./silenceStrip.js";
 import type { Silences } from "./silences.js";
-import { stripBars } from "./stripBars.js";
 
 export interface FormSetting {
   readonly player: Player | undefined;
@@ -94,8 +93,7 @@ function headingOf(
 }
 
 function barsText(bars: readonly number[]): string {
-  if (bars.length === 1) return `bar ${bars[0]}`;
-  return `bars ${bars.slice(0, -1).join(", ")} and ${bars.at(-1)}`;
+  return `${bars.length === 1 ? "bar" : "bars"} ${listed(bars.map(String))}`;
 }
 
 function systemBlocks(

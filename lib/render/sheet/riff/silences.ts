@@ -1,6 +1,7 @@
 import { compare, type Fraction, parseFraction } from "../../../base/index.js";
 import { type Drill, ladderValue, rungs, type Settings, scoreOf } from "../../../drill/index.js";
-import { lengthText, listed } from "../drillText.js";
+import { listed } from "../../phrases.js";
+import { lengthText } from "../drillText.js";
 
 /** What one row of the strip under the staff shows: where the band is silent in a phrase. */
 export interface SilenceRow {

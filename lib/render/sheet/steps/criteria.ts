@@ -1,7 +1,8 @@
 import type { Drill } from "../../../drill/index.js";
+import { capital } from "../../phrases.js";
 import { type Block, blockOf } from "../block.js";
 import type { Mark } from "../drawing.js";
-import { capital, easeLine, gateLine, mixesText, takeText, toleranceLines, UNCLEAR_LINE } from "../drillText.js";
+import { easeLine, gateLine, mixesText, takeText, toleranceLines, UNCLEAR_LINE } from "../drillText.js";
 import { INK, LEADING, SIZES } from "../pageStyle.js";
 import type { Typeface } from "../typeface.js";
 

@@ -1,8 +1,9 @@
 import { type Drill, type Ladder, rungs } from "../../../drill/index.js";
 import { parseKey } from "../../../pattern/index.js";
 import { readingOf } from "../../musicxml/index.js";
+import { grouped, listed } from "../../phrases.js";
 import type { Mark } from "../drawing.js";
-import { beatSign, keyName, lengthText, listed } from "../drillText.js";
+import { beatSign, keyName, lengthText } from "../drillText.js";
 import { INK, LEADING, SIZES } from "../pageStyle.js";
 import { formPage, type Player } from "../riff/formPage.js";
 import type { Form } from "../riff/riffForms.js";
@@ -54,12 +55,16 @@ export function printing(drill: Drill, { player, form }: ClimbSetting): Print {
 
 /** The heading of the steps, at the top of the marks; where it ends. */
 export function stepsTitle(marks: Mark[], { type, count }: { type: Typeface; count: number }): number {
-  marks.push(...type.line(titleText(count), { x: 0, y: SIZES.text, face: "bold", size: SIZES.text, ink: INK }));
+  marks.push(
+    ...type.line(count === 1 ? "One step" : `${grouped(count)} steps`, {
+      x: 0,
+      y: SIZES.text,
+      face: "bold",
+      size: SIZES.text,
+      ink: INK,
+    }),
+  );
   return SIZES.text + 3;
-}
-
-function titleText(count: number): string {
-  return count === 1 ? "One step" : `${count.toString().replace(/\B(?=(\d{3})+$)/g, "\u00a0")} steps`;
 }
 
 /** What every step shares, under the steps; where it ends. */

@@ -23,7 +23,7 @@ export interface Level {
  * Where the highest true peak would be passed, what the measurement may miss included, the gain is lowered to it and the mix stays quieter.
  * Silence is left as it is.
  */
-export function bringToLevel(
+export function normalise(
   channels: readonly Float32Array[],
   { rate, loudness, peak }: { rate: number; loudness: number; peak: number },
 ): Level {

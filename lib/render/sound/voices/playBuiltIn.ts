@@ -1,5 +1,5 @@
 import { FADE, faded } from "../fade.js";
-import { placeInKit, placeOf, shares } from "../stereoPan.js";
+import { panGains, panInKit, panOf } from "../stereoPan.js";
 import type { TimedNote, Timeline, Track } from "../timeline.js";
 import { CHOKES, CLICK, DOWNBEAT_CLICK, STRIKES } from "./percussionKit.js";
 import { strikeSound } from "./percussionSynthesis.js";
@@ -11,7 +11,7 @@ const ACCENT = 10 ** (4 / 20);
 /** What an unaccented note keeps, so that an accented one fits. */
 const USUAL = 1 / ACCENT;
 
-/** A place to add sound to: left and right. */
+/** A pan to add sound to: left and right. */
 export type Bus = readonly [Float32Array, Float32Array];
 
 /** Adds the count-in clicks of a timeline; the click is ours whatever plays the parts, so that it sounds from its very sample. */
@@ -19,7 +19,7 @@ export function playClicks(bus: Bus, { clicks, rate }: Timeline): void {
   const high = strikeSound("downbeat click", DOWNBEAT_CLICK, rate);
   const low = strikeSound("click", CLICK, rate);
   for (const { from, isDownbeat } of clicks) {
-    addSound(bus, isDownbeat ? high : low, { from, stop: Number.POSITIVE_INFINITY, height: 1, place: 0, rate });
+    addSound(bus, isDownbeat ? high : low, { from, stop: Number.POSITIVE_INFINITY, height: 1, pan: 0, rate });
   }
 }
 
@@ -41,9 +41,9 @@ export function playBuiltIn(bus: Bus, track: Track, { rate, tracks }: Timeline):
   };
   const ends = chokedBy(track);
   track.notes.forEach((note, i) => {
-    const place = track.program === undefined ? placeInKit(note.key) : placeOf(track, tracks);
+    const pan = track.program === undefined ? panInKit(note.key) : panOf(track, tracks);
     const height = note.accent ? 1 : USUAL;
-    addSound(bus, soundOf(note), { from: note.from, stop: Math.min(note.stop, ends[i]!), height, place, rate });
+    addSound(bus, soundOf(note), { from: note.from, stop: Math.min(note.stop, ends[i]!), height, pan, rate });
   });
 }
 
@@ -64,9 +64,9 @@ function chokedBy({ program, notes }: Track): readonly number[] {
 function addSound(
   [left, right]: Bus,
   sound: Float32Array,
-  { from, stop, height, place, rate }: { from: number; stop: number; height: number; place: number; rate: number },
+  { from, stop, height, pan, rate }: { from: number; stop: number; height: number; pan: number; rate: number },
 ): void {
-  const [toLeft, toRight] = shares(place);
+  const [toLeft, toRight] = panGains(pan);
   const steps = Math.floor(FADE * rate);
   const end = Math.min(sound.length, left.length - from, stop + steps - from);
   const fadesFrom = stop - from;

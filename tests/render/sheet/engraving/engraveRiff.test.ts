@@ -8,7 +8,7 @@ import type { Engraver } from "../../../../lib/render/sheet/index.js";
 import { MARGIN, PAPERS, STAFF } from "../../../../lib/render/sheet/pageStyle.js";
 import { formPage } from "../../../../lib/render/sheet/riff/formPage.js";
 import { formsOf } from "../../../../lib/render/sheet/riff/riffForms.js";
-import { stripBars } from "../../../../lib/render/sheet/riff/stripBars.js";
+import { stripBars } from "../../../../lib/render/sheet/riff/silenceStrip.js";
 import { casesOf, HARD, openEngraver, SHIPPED } from "../material.js";
 
 let engraver: Engraver;
