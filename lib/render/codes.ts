@@ -1,6 +1,6 @@
 import { problemsOf } from "../base/index.js";
 
-/** What stands in the way of turning a score into something to hear or read. */
+/** Problems of MIDI and MusicXML output. */
 export const renderCodes = {
   MIDI_TEMPO_UNWRITABLE: {
     severity: "error",

@@ -31,27 +31,27 @@ export function timesText(count: number): string {
   return count === 1 ? "once" : count === 2 ? "twice" : `${grouped(count)}${HARD_BLANK}times`;
 }
 
-/** A number with its sign, "−" for minus: "+12", "−7", "0". */
+/** A number with its sign, with "−" as minus sign: "+12", "−7", "0". */
 export function signed(value: number, digits = 0): string {
   const text = Math.abs(value).toFixed(digits);
   if (Number(text) === 0) return text;
   return value > 0 ? `+${text}` : `−${text}`;
 }
 
-/** A sentence that begins with a capital. */
+/** The text with its first letter as a capital. */
 export function capital(text: string): string {
   return text.charAt(0).toUpperCase() + text.slice(1);
 }
 
 const MONTHS = ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"] as const;
 
-/** "2 Mar". */
+/** The day and month of a day (days since 1 January 1970): "2 Mar". */
 export function dayText(days: number): string {
   const { month, day } = dateOfDay(days);
   return `${day} ${MONTHS[month - 1]}`;
 }
 
-/** "2 Mar 2026". */
+/** The same with the year: "2 Mar 2026". */
 export function fullDateText(days: number): string {
   return `${dayText(days)} ${dateOfDay(days).year}`;
 }

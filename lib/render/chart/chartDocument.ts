@@ -7,17 +7,17 @@ export interface ChartOptions {
   readonly width?: number;
 }
 
-/** What a chart says before and after it is drawn. */
+/** The texts of a chart. */
 export interface ChartText {
-  /** The finding in a sentence. */
+  /** The main result, one sentence. */
   readonly title: string;
-  /** What is shown: drill, rung, mix. */
+  /** The subject: drill, rung, mix. */
   readonly subject: string;
-  /** For those who do not see the drawing: what it holds, in sentences. */
+  /** The content of the drawing in sentences, for people who cannot see it. */
   readonly description: string;
 }
 
-/** A drawing and how high it is, px; its top left corner is at 0, 0. */
+/** A drawing and its height, px. Its top left corner is at 0, 0. */
 export interface Drawn {
   readonly svg: Svg;
   readonly height: number;
@@ -27,22 +27,22 @@ const NARROWEST = 280;
 const WIDEST = 2000;
 const USUAL = 720;
 
-/** Space around and between, px: our choice. */
+/** Space between lines and between blocks, px: our choice. */
 const GAP = { line: 4, block: 14 } as const;
 
-/** Room at each side of a drawing of this width. */
+/** Side margin of a chart of this width, px. */
 export function marginOf(width: number): number {
   return width < 480 ? 14 : 24;
 }
 
-/** The width asked for. Throws `RangeError` outside 280 to 2000 px. */
+/** The width of a chart from its options, px. Throws `RangeError` outside 280 to 2000 px. */
 export function widthAsked({ width = USUAL }: ChartOptions): number {
   if (!(width >= NARROWEST && width <= WIDEST))
     throw new RangeError(`a chart is ${NARROWEST} to ${WIDEST} px wide, got ${width}`);
   return width;
 }
 
-/** A whole chart: title, subject, the drawing (which starts at the left edge of the paper), and the key below it. */
+/** A complete chart as an SVG document: title, subject, drawing (from the left edge of the document), and key. */
 export function chartDocument(
   words: ChartText,
   body: Drawn,
@@ -118,7 +118,7 @@ export function panelHeading(
   return line(shown, left, SIZE.text, { bold: true }) + line(said, left + room, SIZE.text, { ...small, anchor: "end" });
 }
 
-/** A mark and what it means. */
+/** A symbol and its meaning. */
 export interface KeyEntry {
   /** Draws the mark into a box from (x, y - 10) to (x + 22, y). */
   readonly mark: (x: number, y: number) => Svg;
@@ -127,7 +127,7 @@ export interface KeyEntry {
 
 const MARK_WIDTH = 22;
 
-/** The key as running text: entries follow each other and break to the next line. */
+/** Draws the key: entries in a row, continued on the next line where there is no room. */
 function keyOf(entries: readonly KeyEntry[], left: number, room: number): Drawn {
   const lineHeight = SIZE.small + 8;
   let x = left;

@@ -14,7 +14,7 @@ export function block({ x, y, width, height }: Box, fill: string): Svg {
   return width <= 0 || height <= 0 ? "" : element("rect", { x, y, width, height, fill });
 }
 
-/** Lines through these points. */
+/** Strokes a path; empty for an empty path. */
 export function stroke(
   path: string,
   colour: string,
@@ -25,22 +25,22 @@ export function stroke(
     : element("path", { d: path, fill: "none", stroke: colour, "stroke-width": width, "stroke-dasharray": dash });
 }
 
-/** The path through points, each a pair of numbers. */
+/** The path of straight lines through points. */
 export function through(points: readonly (readonly [x: number, y: number])[]): string {
   return points.map(([x, y], i) => `${i === 0 ? "M" : "L"}${decimal(x)} ${decimal(y)}`).join("");
 }
 
-/** A vertical line. */
+/** The path of a vertical line. */
 export function upright(x: number, from: number, to: number): string {
   return `M${decimal(x)} ${decimal(from)}V${decimal(to)}`;
 }
 
-/** Silence: a pale ground with slanting lines, drawn as lines so that every viewer and printer shows them. */
+/** The area of a silence: pale background with hatching. The hatching is lines, not an SVG pattern, so that every viewer and printer shows it. */
 export function stillness(box: Box, step = 6): Svg {
   return block(box, INK.still) + stroke(slants(box, step), INK.hatch, { width: 0.9 });
 }
 
-/** Lines rising to the right across a box, `step` px apart; they hang together from box to box. */
+/** The path of hatching across a box: lines rising to the right, `step` px apart, aligned between boxes. */
 export function slants({ x, y, width, height }: Box, step: number): string {
   const [right, bottom] = [x + width, y + height];
   const parts: string[] = [];
@@ -52,13 +52,13 @@ export function slants({ x, y, width, height }: Box, step: number): string {
   return parts.join("");
 }
 
-/** Where the accompaniment returns: an upright with a flag at its top. */
+/** The symbol of a re-entry: a vertical line with a flag at its top. */
 export function returnMark(x: number, top: number, bottom: number): Svg {
   const flag = `M${decimal(x)} ${decimal(top)}l7 4l-7 4z`;
   return stroke(upright(x, top, bottom), INK.ink, { width: 1.6 }) + element("path", { d: flag, fill: INK.ink });
 }
 
-/** A verdict by shape: a full disc within, an open diamond beyond, a ring with a gap in it when unclear. */
+/** The symbol of a verdict: a disc for within, an open diamond for beyond, a dashed ring for unclear. */
 export function verdictMark(verdict: Verdict, x: number, y: number, radius = 5): Svg {
   if (verdict === "within") return element("circle", { cx: x, cy: y, r: radius, fill: INK.within });
   if (verdict === "beyond") {
@@ -77,17 +77,17 @@ export function verdictMark(verdict: Verdict, x: number, y: number, radius = 5):
   });
 }
 
-/** The ink of a verdict's words. */
+/** The text colour of a verdict. */
 export function verdictInk(verdict: Verdict): string {
   return { within: INK.within, beyond: INK.beyond, unclear: INK.muted }[verdict];
 }
 
-/** A note that was left out: an open square. */
+/** The path of a missed note: an open square. */
 export function missedMark(x: number, y: number): string {
   return `M${decimal(x - 2.5)} ${decimal(y - 2.5)}h5v5h-5z`;
 }
 
-/** A note that was added: a cross. */
+/** The path of an added note: a cross. */
 export function addedMark(x: number, y: number): string {
   return `M${decimal(x - 3)} ${decimal(y)}h6M${decimal(x)} ${decimal(y - 3)}v6`;
 }

@@ -4,7 +4,7 @@ import type { ScoreNote } from "../../schema/index.js";
 import { renderProblem } from "../codes.js";
 import { exactly, type TickMap } from "../ticks.js";
 
-/** A note as it stands in a file. */
+/** A note of a MIDI track: start and end in ticks, key 0 to 127. */
 export interface KeyedNote {
   readonly ticks: number;
   readonly endTicks: number;
@@ -13,10 +13,10 @@ export interface KeyedNote {
 }
 
 /**
- * Notes at their ticks, in order. A key that is struck again while it sounds ends there first, and one struck twice at once sounds once: a
- * MIDI channel cannot tell the two apart, so a note off would end either.
+ * Notes with MIDI keys and ticks, in order of time. A key struck again while it sounds is ended first. A key struck twice at the same tick
+ * becomes one note, the longer one. The reason: a note-off on a MIDI channel ends every note of its key.
  *
- * Problems: PITCH_NOT_READ, PITCH_OUT_OF_RANGE, VOICE_WITHOUT_KEY; each names its position.
+ * Problems, each with the position of the note: PITCH_NOT_READ, PITCH_OUT_OF_RANGE, VOICE_WITHOUT_KEY.
  */
 export function keyedNotes(
   notes: readonly ScoreNote[],

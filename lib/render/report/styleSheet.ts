@@ -1,6 +1,6 @@
 import { INK } from "../chart/palette.js";
 
-/** The page's look: the inks of the charts, one column on phones, black on white on paper. */
+/** The CSS of the page: the colours of the charts, one column on phones, black on white on paper. */
 export const STYLE: string = `
 :root { color-scheme: light; }
 body { margin: 0; background: ${INK.paper}; color: ${INK.ink}; font: 15px/1.45 "Source Sans 3", "Segoe UI", "Helvetica Neue", Arial, "DejaVu Sans", sans-serif; }

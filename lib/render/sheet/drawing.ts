@@ -1,10 +1,10 @@
-/** A cut of the type that texts are set in. */
+/** A face of the font family of a sheet. */
 export type Face = "regular" | "italic" | "bold";
 
-/** Something drawn on a page; lengths in points (1/72 inch), y downwards. */
+/** A drawing primitive on a page: text or path. Lengths in points (1/72 inch), y downwards. */
 export type Mark = TextMark | PathMark;
 
-/** One run of text in one face, its baseline starting at x, y. */
+/** A run of text in one face. Its baseline starts at x, y. */
 export interface TextMark {
   readonly kind: "text";
   readonly x: number;
@@ -15,7 +15,7 @@ export interface TextMark {
   readonly ink: string;
 }
 
-/** An outline in SVG path syntax, scaled, then moved. */
+/** A path in SVG syntax, first scaled, then moved to x, y. */
 export interface PathMark {
   readonly kind: "path";
   readonly x: number;
@@ -25,11 +25,11 @@ export interface PathMark {
   readonly d: string;
   readonly fill?: string;
   readonly stroke?: string;
-  /** In the units of the outline, before scaling. */
+  /** Line width in the units of the path, before scaling. */
   readonly width?: number;
 }
 
-/** The marks, moved. */
+/** Translates marks by x, y. */
 export function movedBy(marks: readonly Mark[], x: number, y: number): readonly Mark[] {
   return marks.map((mark) => ({ ...mark, x: mark.x + x, y: mark.y + y }));
 }
@@ -69,7 +69,7 @@ function outlineAt(x: number, y: number, d: string): PathMark {
   return { kind: "path", x, y, scaleX: 1, scaleY: 1, d };
 }
 
-/** A number to a thousandth of a point: finer than any printer, and the same bytes everywhere. */
+/** A number rounded to a thousandth of a point: finer than any printer, and the same text on every machine. */
 export function short(value: number): string {
   return String(Math.round(value * 1000) / 1000 + 0);
 }

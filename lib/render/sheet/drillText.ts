@@ -16,7 +16,7 @@ const VULGAR: Readonly<Record<string, string>> = {
   "7/8": "⅞",
 };
 
-/** A length as print has it: "1½ bars", "⅜ note", "1¼ whole notes". */
+/** A length in print: "1½ bars", "⅜ note", "1¼ whole notes". */
 export function lengthText(span: string): string {
   const [, over, under] = /^(\d+)\/(\d+) note$/.exec(span) ?? [];
   if (Number(over) >= Number(under)) {
@@ -28,7 +28,7 @@ export function lengthText(span: string): string {
   );
 }
 
-/** A key or a chord with the signs of print: "B♭ mixolydian", "F♯m7♭5". */
+/** A key or chord with printed accidentals: "B♭ mixolydian", "F♯m7♭5". */
 export function withSigns(text: string): string {
   const signs = (written: string): string => written.replaceAll("b", "♭").replaceAll("#", "♯");
   return text
@@ -50,37 +50,37 @@ const BEAT_NAMES: Readonly<Record<string, string>> = {
   "3/32": "dotted sixteenth",
 };
 
-/** The sign of a beat unit, or its name where text fonts have no sign. */
+/** The symbol of a beat unit, or its name when text fonts have no symbol for it. */
 export function beatSign(beat: Fraction): string {
   const text = fractionText(beat);
   return BEATS[text] ?? BEAT_NAMES[text] ?? `${text} note`;
 }
 
-/** "♩ = 76, 84, 92" or, for long climbs, "♩ = 60 to 120 in 13 steps". */
+/** The tempos of a drill: "♩ = 76, 84, 92". A long ladder is shortened as in `valuesText`. */
 export function tempoText(drill: Drill): string {
   const ladder = drill.ladders.find(({ parameter }) => parameter === "tempo");
   const values = ladder ? valuesText(ladder) : rungs(drill).at(0).settings.tempo;
   return `${beatSign(drill.beat)} = ${values}`;
 }
 
-/** "swing 2 : 1", with the note that swings where it is not the eighth; empty where nothing swings. */
+/** "swing 2 : 1", with the note value when it is not the eighth; empty for straight notes. */
 export function swingText({ first, second, subdivision }: Swing): string {
   if (first === second) return "";
   const eighth = subdivision.n === 1 && subdivision.d === 8;
   return `swing ${first} : ${second}${eighth ? "" : ` (${BEAT_NAMES[fractionText(subdivision)] ?? beatSign(subdivision)}s)`}`;
 }
 
-/** Our choice: a longer list of steps is given by its ends. */
+/** Most values in a list: our choice; of a longer list the first three and the last are given. */
 const MOST_LISTED = 8;
 
-/** The steps of a ladder: all of a few, else the ends and their number. */
+/** The values of a ladder: all of them when they are few, else the first three, the last, and their number. */
 export function valuesText(ladder: Ladder, print: (value: string) => string = (value) => value): string {
   const at = (k: number): string => print(ladderValue(ladder, k));
   if (ladder.count <= MOST_LISTED) return Array.from({ length: ladder.count }, (_, k) => at(k)).join(", ");
   return `${at(0)}, ${at(1)}, ${at(2)} … ${at(ladder.count - 1)} (${ladder.count} steps)`;
 }
 
-/** One take in words: "a count-in of 1 bar, the riff 4 times, then its first bar to land on". */
+/** The form of a take: "a count-in of 1 bar, the riff 4 times, and 1 bar more to land on". */
 export function takeText(drill: Drill): string {
   const bar = barLength(drill.pattern.bars[0]!.meter);
   const bars = (length: Fraction): string => {
@@ -94,7 +94,7 @@ export function takeText(drill: Drill): string {
   return `${countIn}the riff ${times}${landing}`;
 }
 
-/** What sounds in each mix: "To choose from: play (kit and bass), alone (kit)". */
+/** The parts heard in each mix: "To choose from: play (kit and bass), alone (kit)". */
 export function mixesText(drill: Drill): string {
   const { settings } = rungs(drill).at(0);
   const mixes = drill.mixes.map((mix) => {
@@ -105,7 +105,7 @@ export function mixesText(drill: Drill): string {
   return `To choose from: ${mixes.map(({ name, parts }) => `${name} (${parts})`).join(", ")}`;
 }
 
-/** What makes a take clean, one line for each limit. */
+/** The tolerances of a take, one line for each; empty without tolerances. */
 export function toleranceLines({ tolerance, dropout }: Drill): readonly string[] {
   const { drift, reentry, steadiness } = tolerance;
   const lines: string[] = [];
@@ -121,7 +121,7 @@ export function toleranceLines({ tolerance, dropout }: Drill): readonly string[]
   return lines.map((line, i) => (i === last ? line.replace(/[;.]$/, ".") : line));
 }
 
-/** What has to be shown before the next step, in plain words. */
+/** The condition of a gate for the next step. */
 export function gateLine(gate: Gate): string {
   switch (gate.kind) {
     case "clean of last":
@@ -139,7 +139,7 @@ function rowLine(count: number): string {
   return count === 1 ? "one take on a step is clean." : `${count} takes in a row on a step are clean.`;
 }
 
-/** What happens when it does not go well; empty when nothing is said. */
+/** The rule for stepping back; empty for a drill without one. */
 export function easeLine({ ease }: Drill): string {
   if (ease === undefined) return "";
   const back = ease.by === 1 ? "the step before comes back" : `it goes ${ease.by} steps back`;
@@ -148,7 +148,7 @@ export function easeLine({ ease }: Drill): string {
 
 export const UNCLEAR_LINE = "A take that cannot be measured well enough counts neither way.";
 
-/** The usual cautions; they defer to those who know the room and the player. */
+/** The cautions on loud and long playing. They defer to local rules and licensed practice. */
 export const CAUTIONS =
   "Keep the playback comfortable and protect your hearing. Rest between takes; stop if anything hurts. Local rules and licensed advice come first.";
 

@@ -3,7 +3,7 @@ import { CAUTIONS } from "./drillText.js";
 import { FAINT, LEADING, MARGIN, MUTED, SIZES } from "./pageStyle.js";
 import type { Typeface } from "./typeface.js";
 
-/** What stands at the foot of every page: the cautions. `at` draws it with its lower left corner there. */
+/** The footer of every page: the cautions. `at` places its lower left corner. Lengths in points. */
 export function footer({ type, width }: { type: Typeface; width: number }): {
   readonly height: number;
   at(x: number, bottom: number): readonly Mark[];
@@ -25,7 +25,7 @@ export function footer({ type, width }: { type: Typeface; width: number }): {
   return { height: height + 10, at: (x, bottom) => movedBy(marks, x, bottom - height) };
 }
 
-/** What stands over the second and further pages. */
+/** The running head of the second and later pages: title and page number. */
 export function runningHead({
   type,
   width,

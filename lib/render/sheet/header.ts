@@ -9,7 +9,7 @@ import { formPage, type Player } from "./riff/formPage.js";
 import { formsOf } from "./riff/riffForms.js";
 import type { Typeface } from "./typeface.js";
 
-/** What stands at the head of a sheet. */
+/** The texts in the header of a sheet. */
 export interface HeaderWords {
   readonly instrument: string;
   readonly course: string;
@@ -18,10 +18,10 @@ export interface HeaderWords {
   readonly about: string;
 }
 
-/** Our choice: lines longer than this are tiring to read. */
+/** Longest line of text, in points: our choice; longer lines are tiring to read. */
 const LONGEST_LINE = 430;
 
-/** The head of the first page: who it is for, what it is, what to do. */
+/** The header of the first page: instrument, course, title, key, tempo and description. */
 export function headerBlock(
   { instrument, course, title, subtitle, about }: HeaderWords,
   { type, width }: { type: Typeface; width: number },
@@ -58,7 +58,7 @@ export function headerBlock(
   return blockOf(marks, { height: y + 4, keepsNext: true });
 }
 
-/** What stands at the head of the sheet of a drill for a player. */
+/** The texts in the header of a drill's sheet for a player. */
 export function headWords(drill: Drill, player: Player | undefined, course: string): HeaderWords {
   const form = formsOf(drill)[0]!;
   const page = formPage(drill, form, player);

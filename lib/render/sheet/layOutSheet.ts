@@ -17,30 +17,30 @@ import { climbTable } from "./steps/stepTable.js";
 import type { SheetPage } from "./svg.js";
 import { openTypeface, type SheetFonts, type Typeface } from "./typeface.js";
 
-/** White between two columns, in points. */
+/** White space between the two columns, in points. */
 const GUTTER = 28;
-/** Shares of the width for the steps: half, or more where that makes room for their table; our choice. */
+/** Share of the width for the steps: the smallest at which their table fits; our choice. */
 const SHARES = [0.5, 0.62] as const;
 
-/** What a sheet is made with. */
+/** Options of a sheet. */
 export interface SheetOptions {
   readonly paper: PaperName;
   readonly engraver: Engraver;
   readonly fonts: SheetFonts;
-  /** Title of the course the drill is from, for the head of the page. */
+  /** Title of the course, for the header. */
   readonly course?: string;
-  /** BCP 47 language of the author's words, for screen readers; "en" when absent. */
+  /** BCP 47 language of the author's texts, for screen readers; "en" when left out. */
   readonly language?: string;
 }
 
-/** A sheet as marks on pages, before it is written in any format. */
+/** A sheet as marks on pages, independent of the file format. */
 export interface LaidOutSheet {
   readonly title: string;
   readonly subject: string;
   readonly pages: readonly SheetPage[];
 }
 
-/** Lays a sheet out: the head, the riff in each form with its silences, the steps and the conditions. Problems: those of `renderSheet`. */
+/** Lays out a sheet: header, riff in each form with its silences, steps and criteria. Problems: those of `renderSheet`. */
 export function layOutSheet(drill: Drill, player: Player | undefined, options: SheetOptions): Result<LaidOutSheet> {
   const problems: Problem[] = [];
   const paper = Object.hasOwn(PAPERS, options.paper) ? PAPERS[options.paper] : undefined;
@@ -61,7 +61,7 @@ export function layOutSheet(drill: Drill, player: Player | undefined, options: S
   const head = headerBlock(words, { type, width });
   const steps = stepsBlock(drill, { player, type, width });
   const silences = silencesOf(drill);
-  // The strip under every form if that takes no page more than under the first alone.
+  // The strip of silences is under every form when this takes no more pages than a strip under the first form only.
   const [every, first] = (["every form", "first form"] as const).map((strips) =>
     paginate([head, ...riffBlocks(drill, forms.value, { type, width, silences, strips }), steps], height),
   );
@@ -79,7 +79,7 @@ export function layOutSheet(drill: Drill, player: Player | undefined, options: S
   return success({ title, subject: words.subtitle, pages }, lettersMissing(pages, type));
 }
 
-/** The steps and the conditionsbeside each other. */
+/** The steps and the criteria, side by side. */
 function stepsBlock(
   drill: Drill,
   { player, type, width }: { player: Player | undefined; type: Typeface; width: number },
@@ -98,7 +98,7 @@ function stepsBlock(
   return besideEachOther(climb, criteria, left.width + GUTTER);
 }
 
-/** Letters on the pages that the font does not have, each once, with the first text that has it. */
+/** Advice for letters that the font lacks, one for each letter, with the first text that contains it. */
 function lettersMissing(pages: readonly SheetPage[], type: Typeface): readonly Problem[] {
   const texts = pages.flatMap(({ marks }) => marks.flatMap((mark) => (mark.kind === "text" ? [mark.text] : [])));
   const first = new Map<string, string>();

@@ -1,6 +1,6 @@
-/** The look of the page: our own. Inks keep their order of darkness in grey: ink, accent, muted, faint. */
+/** Colours of the page, our choice. Printed in grey they keep their order from dark to light: ink, accent, muted, faint. */
 export const INK = "#1a1a1a";
-/** A dark harbour blue; about a third of white's lightness, so dark grey when printed without colour. */
+/** Dark blue; about a third of the lightness of white, so dark grey in print without colour. */
 export const ACCENT = "#1d5a73";
 export const MUTED = "#595959";
 export const FAINT = "#c4c4c4";
@@ -18,14 +18,14 @@ export const SIZES = {
   small: 8,
 } as const;
 
-/** Distance of baselines as a multiple of the size. */
+/** Line spacing as a multiple of the font size. */
 export const LEADING = 1.28;
 
 export interface Paper {
   /** In points. */
   readonly width: number;
   readonly height: number;
-  /** As SVG says it. */
+  /** With units, for SVG. */
   readonly cssWidth: string;
   readonly cssHeight: string;
 }
@@ -38,5 +38,5 @@ export const PAPERS: Readonly<Record<PaperName, Paper>> = {
   letter: { width: 612, height: 792, cssWidth: "8.5in", cssHeight: "11in" },
 };
 
-/** White around the page: room for thumbs and for a binding's holes. */
+/** Page margins in points: room for thumbs and for punched holes; our choice. */
 export const MARGIN = { side: 48, top: 44, bottom: 40 } as const;

@@ -1,6 +1,6 @@
 import { problemsOf } from "../../base/index.js";
 
-/** What stands in the way of rendering sound. */
+/** Problems of rendering sound. */
 export const soundCodes = {
   SOUND_TOO_LONG: { severity: "error", means: "A take lasts longer than a sound file is made for." },
   SOUND_BANK_NOT_READ: {

@@ -8,18 +8,18 @@ import { panOf } from "./stereoPan.js";
 import type { Timeline, Track } from "./timeline.js";
 import type { Bus } from "./voices/playBuiltIn.js";
 
-/** Samples the synthesiser makes at a time at most. */
+/** Largest block of the synthesiser, in samples. */
 const BLOCK = 128;
 const PERCUSSION_CHANNEL = 9;
 const CONTROL = { pan: 10, allSoundOff: 120 } as const;
 /** MIDI velocities of usual and accented notes; our choice. */
 const VELOCITY = { usual: 92, accent: 118 } as const;
 
-/** Voices a part may sound at once, layers and what still rings included; our choice, the synthesiser looks at every one for every block. */
+/** Most voices of a part at once, layers and ringing notes included; our choice, because the synthesiser visits every voice for every block. */
 const VOICES = 96;
-/** What a bank is turned up by, so that its instruments stand to the count-in as the built-in voices do; our choice, after a General MIDI bank. */
+/** Gain of a bank, so that its instruments are as loud beside the count-in as the built-in voices; our choice, from a General MIDI bank. */
 const GAIN = 3;
-/** Of events on one sample, those that end a sound come first. */
+/** Order of events on one sample: those that end a sound come first. */
 const CUTS = 0;
 const LETS_GO = 1;
 const STRIKES = 2;
@@ -31,8 +31,8 @@ interface Event {
 }
 
 /**
- * Adds a track played by a bank's instruments; every event takes effect on its own sample, because the synthesiser, which looks at events
- * only between blocks, is given blocks that end where the next event is.
+ * Adds a track played by the instruments of a bank. The synthesiser handles events only between blocks; each block therefore ends at the next
+ * event, and every event takes effect on its own sample.
  */
 export function playBank(bus: Bus, track: Track, { timeline, bank }: { timeline: Timeline; bank: SoundBank }): void {
   const synth = new SpessaSynthProcessor(timeline.rate, {
@@ -49,10 +49,10 @@ export function playBank(bus: Bus, track: Track, { timeline, bank }: { timeline:
   const gain = gainOf(track, timeline.rate);
   const block: Bus = [new Float32Array(BLOCK), new Float32Array(BLOCK)];
   let now = 0;
-  // A note that was struck is counted among the voices only once it has been sounded.
+  // The synthesiser counts a new note as a voice only after its first block.
   let isStruck = false;
   const soundUntil = (end: number): void => {
-    // With no voice sounding there is nothing to compute.
+    // Without voices there is nothing to compute.
     while (now < end && (isStruck || synth.voiceCount > 0)) {
       isStruck = false;
       const count = Math.min(BLOCK, end - now);
@@ -75,7 +75,7 @@ export function playBank(bus: Bus, track: Track, { timeline, bank }: { timeline:
   soundUntil(timeline.length);
 }
 
-/** Advice where a bank lacks the instrument of a track. */
+/** Advice when a bank lacks the instrument of a track; else empty. */
 export function lackingIn(bank: SoundBank, { name, program }: Track): readonly Problem[] {
   const { presets } = contentOf(bank);
   const has = presets.some((preset) =>
@@ -94,7 +94,7 @@ function eventsOf({ notes, silences }: Track, { rate }: Timeline): readonly Even
     const { from, to, key, accent } = notes[i]!;
     const velocity = accent ? VELOCITY.accent : VELOCITY.usual;
     events.push({ at: from, order: STRIKES, does: (synth, channel) => synth.noteOn(channel, key, velocity) });
-    // A note struck again before its end must not be ended by the end of the first.
+    // The note-off of a note must not end the next note of the same key.
     const end = Math.min(to, next.get(key) ?? to);
     events.push({ at: end, order: LETS_GO, does: (synth, channel) => synth.noteOff(channel, key) });
     next.set(key, from);
@@ -106,7 +106,7 @@ function eventsOf({ notes, silences }: Track, { rate }: Timeline): readonly Even
   return events.sort((a, b) => a.at - b.at || a.order - b.order);
 }
 
-/** Silences a block of a track where the track is silent, with a fade where that begins; blocks have to come in order. */
+/** Mutes a block in the silences of a track, with a fade-out at the start of each. Blocks must come in order of time. */
 function gainOf({ silences }: Track, rate: number): (block: Bus, from: number, count: number) => void {
   const steps = Math.floor(FADE * rate);
   let next = 0;

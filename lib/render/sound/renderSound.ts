@@ -8,17 +8,17 @@ import { lackingIn, playBank } from "./playSoundBank.js";
 import { timeline } from "./timeline.js";
 import { type Bus, playBuiltIn, playClicks } from "./voices/playBuiltIn.js";
 
-/** Seconds a take may last: our choice; takes last minutes, and this many need half a gigabyte of memory. */
+/** Longest take, in seconds: our choice; takes last minutes, and this length needs half a gigabyte of memory. */
 const LONGEST = 1800;
 
 /**
- * Renders a score: count-in, every part that sounds, silences included; then brings the whole to its loudness.
+ * Renders a score as sound: the count-in and every part that sounds, with their silences. Then the loudness of the whole is normalised.
  *
- * Every note begins on the sample nearest to its time, counted from the sample of the downbeat of bar 1 (`downbeat`). What still rings
- * when its part falls silent fades within 8 ms, and nothing of it is left when the part returns. The same score and options give the
- * same samples. Takes time and memory in proportion to the length of the take.
+ * Every note begins on the sample nearest to its time, counted from the sample of the downbeat of bar 1 (`downbeat`). A sound that still rings
+ * when its part falls silent fades out within 8 ms and does not return with the part. The same score and options give the same samples. Time
+ * and memory are proportional to the length of the take.
  *
- * Problem: SOUND_TOO_LONG, for more than half an hour. Throws `RangeError` for options outside their range.
+ * Problem: SOUND_TOO_LONG for more than half an hour. Throws `RangeError` for options outside their range.
  *
  * @example
  * const made = renderSound(scoreOf(rungs(drill).at(0)), { rate: 48000 });

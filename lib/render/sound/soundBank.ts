@@ -7,18 +7,18 @@ import type { SoundBank } from "./model.js";
 const CHUNK_HEADER = 8;
 
 /**
- * Reads a sound bank (SF2, SF3 or DLS) from its bytes, to be used for any number of scores.
+ * Reads a sound bank (SF2, SF3 or DLS) from its bytes. It can be used for any number of scores.
  *
- * Problem: SOUND_BANK_NOT_READ, for other bytes, for a bank that is cut short, and for one without a single instrument.
+ * Problem: SOUND_BANK_NOT_READ for other bytes, for a truncated bank, and for a bank without instruments.
  */
 export async function readSoundBank(bytes: Uint8Array): Promise<Result<SoundBank>> {
   const cut = cutShort(bytes);
   if (cut !== undefined) return notRead(cut);
-  // The synthesiser's own messages would go to the console; what matters of them is reported as problems.
+  // The synthesiser would write its messages to the console; errors are reported as problems.
   SpessaLog.setLogLevel(false, false, false);
   try {
     const content = SoundBankLoader.fromArrayBuffer(bytes.slice().buffer);
-    // Compressed banks need their decoder, which starts up with the first processor.
+    // Compressed banks need a decoder, which starts with the first processor.
     await new SpessaSynthProcessor(44100, { effectsEnabled: false, eventsEnabled: false }).processorInitialized;
     if (content.presets.length === 0) return notRead("it has no instruments");
     return success({ kind: "sound bank", name: String(content.soundBankInfo.name ?? ""), content });
@@ -27,7 +27,7 @@ export async function readSoundBank(bytes: Uint8Array): Promise<Result<SoundBank
   }
 }
 
-/** What the synthesiser made of a bank. Throws `TypeError` for anything `readSoundBank` did not make. */
+/** The synthesiser's form of a bank. Throws `TypeError` for a value that is not from `readSoundBank`. */
 export function contentOf(bank: SoundBank): BasicSoundBank {
   const content = bank.content as BasicSoundBank | undefined;
   if (bank.kind !== "sound bank" || !Array.isArray(content?.presets))

@@ -4,30 +4,30 @@ import type { Label } from "../../formats/sound/index.js";
 import type { Score } from "../../schema/index.js";
 import { soundProblem } from "./codes.js";
 
-/** Files made at once: our choice; a day of music at a minute each is fewer, and more is a slip of the pen in a ladder. */
+/** Most files of one call: our choice; a day of music in files of a minute is fewer, and more is a mistake in a ladder. */
 const MOST_FILES = 10000;
-/** Letters of a rung's settings kept in a file name, so that the whole stays below the 255 bytes file systems allow. */
+/** Most letters of a rung's settings in a file name, so that the name stays below the 255 bytes that file systems allow. */
 const LONGEST_NAME = 80;
 
 /** A sound file to be made. */
 export interface SoundJob {
-  /** Path below the output folder, with slashes, without the ending. */
+  /** Path in the output folder, with slashes, without file extension. */
   readonly file: string;
   readonly score: Score;
 }
 
-/** The files of a drill, in order; each score is made when it is asked for. */
+/** The files of a drill, in order. Each score is computed on request. */
 export interface SoundJobs {
   readonly count: number;
-  /** The path of a file, without making its score. */
+  /** The path of a file, without computing its score. */
   fileAt(index: number): string;
   at(index: number): SoundJob;
 }
 
 /**
- * Every mix of every rung of a drill, each with a file name that says which: `half-bar/03 tempo-84 listen`.
+ * The sound files of a drill, one for every mix of every rung. The file name states the drill, rung and mix: `half-bar/03 tempo-84 listen`.
  *
- * `mixes` and `rungs` choose some; the names of a file do not depend on the choice. Problem: TOO_MANY_SOUND_FILES, above 10 000.
+ * `mixes` and `rungs` select some of them; a file has the same name whatever the selection. Problem: TOO_MANY_SOUND_FILES above 10 000.
  * Throws `RangeError` for a mix or a rung the drill does not have.
  */
 export function soundJobs(
@@ -76,7 +76,7 @@ export function soundJobs(
   return success({ count, fileAt, at });
 }
 
-/** Of a rung's settings those that its drill's ladders change; the others are the same for every file of the drill. */
+/** The settings of a rung that the ladders of its drill change; the others are the same in every file. */
 function changing(drill: Drill, settings: string): string {
   const climbs = new Set<string>(drill.ladders.map((ladder) => ladder.parameter));
   return settings
@@ -85,7 +85,7 @@ function changing(drill: Drill, settings: string): string {
     .join(" ");
 }
 
-/** Names for files: letters and digits stay, all else becomes a hyphen. */
+/** A text as a file name: letters, digits and blanks stay, anything else becomes a hyphen. */
 function fileName(text: string): string {
   return text
     .normalize("NFC")
@@ -93,7 +93,7 @@ function fileName(text: string): string {
     .replace(/^[-\s]+|[-\s]+$/g, "");
 }
 
-/** File names of mixes; a number is added where two would be the same, also for file systems that do not tell capitals apart. */
+/** The file name of each mix. A number is added where two names would be equal, also on file systems that ignore case. */
 function distinctNames(names: readonly string[]): ReadonlyMap<string, string> {
   const taken = new Set<string>();
   return new Map(
@@ -107,12 +107,12 @@ function distinctNames(names: readonly string[]): ReadonlyMap<string, string> {
   );
 }
 
-/** The usual caution, written into every sound file and record; local rules and licensed practice come first. */
+/** The caution on loud and long playing, written into every sound file and record. It defers to local rules and licensed practice. */
 export const CAUTION: string =
   "Play it back no louder than you need to hear it beside your instrument, rest your ears and hands between takes, and stop when " +
   "anything hurts or your ears ring. The rules of your school, employer or country on sound levels and breaks come first.";
 
-/** The label of a score's sound file, in the words of the score. */
+/** The label of a score's sound file: title from the score, caution as comment. */
 export function labelOf(score: Score): Label {
   const course = score.curriculum === undefined ? "" : `${score.curriculum} ${score.edition ?? ""}`.trim() + ", ";
   return {

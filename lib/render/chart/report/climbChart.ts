@@ -21,18 +21,18 @@ export type { Course } from "./climbTracks.js";
 
 const LABELS = 50;
 const PANEL_GAP = 18;
-/** Drills drawn at most, the latest of the course; what is left out is said. */
+/** Most drills, the last ones of the course; the chart states how many are left out. */
 const MOST_PANELS = 12;
-/** Narrowest column of takes and narrowest distance of dates, px. */
+/** Narrowest column of takes, and smallest distance between dates, px. */
 const NARROWEST_COLUMN = 4;
 const DATE_ROOM = 48;
-/** Days a column of takes may stand for, and weeks between dates. */
+/** Possible widths of a column of takes in days, and distances between dates in weeks. */
 const BINS = [1, 7, 14, 28, 91, 364, 3640] as const;
 const WEEKS = [1, 2, 4, 8, 13, 26, 52, 520] as const;
 
 /**
- * A student's climb over the weeks, as an SVG document: for every drill with anything in the journal the rung they were on, and below it the takes
- * of each day (or week, when days are too narrow), those within tolerance upward and those beyond it downward.
+ * The progress of a student over weeks, as an SVG document: for every drill in the journal the rung of the student, and below it the takes of each
+ * day (or longer period, when days are too narrow); takes within tolerance upwards, takes beyond it downwards.
  *
  * `events` is the journal in any order; each event counts once. Dates are those written in the events. Drawn at `width` px (280 to 2000), at most
  * twelve drills, its size bounded by the width whatever the length of the journal; the same journal gives the same text. An empty journal is

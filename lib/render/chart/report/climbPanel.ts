@@ -22,14 +22,14 @@ export interface Across {
 
 const HEADING = SIZE.text + 8;
 const PLOT = 64;
-/** Half the height of the strip of takes, px. */
+/** Half the height of the lane of takes, px. */
 const REACH = 15;
-/** A drill with at most so many rungs is drawn from its bottom to its top (our choice); of a longer one, what the student saw of it. */
+/** All rungs are drawn for a drill with at most this many (our choice), else only the range of the student. */
 const DRAWN_WHOLE = 24;
-/** Marks where a teacher decided. */
+/** The letter for a decision of a teacher. */
 const TEACHER = "T";
 
-/** One drill over the weeks: the rung the student is on as a line of steps, and below it the takes, within up and beyond down. */
+/** One drill over the weeks: the rung of the student as a step line, and below it the takes. */
 export function climbPanel(track: Track, across: Across): Drawn {
   const { left, room, x, ticks } = across;
   const top = HEADING;
@@ -84,13 +84,13 @@ function rungLabels(
   return highest === lowest ? label(lowest, "rung ") : label(lowest) + label(highest, "rung ");
 }
 
-/** The line of steps to the end of the drawing, a disc where the student is now, and a letter where a teacher decided. */
+/** The step line, a disc at the present rung or a mark of completion, and a letter at each decision of a teacher. */
 function steps(
   { moves, completedAt }: Track,
   { x, y, end }: { readonly x: (day: number) => number; readonly y: (rung: number) => number; readonly end: number },
 ): Svg {
   if (moves.length === 0) return "";
-  // A pixel keeps where it began, its extremes and where it ended, so that the drawing stays bounded.
+  // A pixel column keeps its first, lowest, highest and last rung, so that the size of the drawing is bounded.
   const columns = new Map<number, number[]>();
   for (const { at, rung } of moves) {
     const column = Math.round(x(at));
@@ -133,7 +133,7 @@ function steps(
   return stroke(through(corners), INK.within, { width: 2.2 }) + mark + letters.join("");
 }
 
-/** Takes by column: full bars up for within, open bars down for beyond, a dot on the line for unclear. */
+/** Takes by column: filled bars upwards for within, open bars downwards for beyond, a dash on the line for unclear. */
 function takeColumns({ takes }: Track, { first, bin, x, left, room, most }: Across, middle: number): Svg {
   const columns = columnsOf(takes, first, bin);
   const width = Math.max(2, Math.min(9, x(first + bin) - x(first) - 1.5));
@@ -163,7 +163,7 @@ function takeColumns({ takes }: Track, { first, bin, x, left, room, most }: Acro
 
 export type Tally = Readonly<Record<"within" | "beyond" | "unclear", number>>;
 
-/** Takes by column of so many days from the first. */
+/** Number of takes by verdict in columns of `bin` days from day `first`. */
 export function columnsOf(takes: Track["takes"], first: number, bin: number): Map<number, Tally> {
   const columns = new Map<number, Tally>();
   for (const { at, verdict } of takes) {

@@ -3,16 +3,16 @@ import { compareEvents } from "../../../progress/index.js";
 import type { JournalEvent, Verdict } from "../../../schema/index.js";
 import { daysOf } from "../../../time/index.js";
 
-/** The part of a curriculum a climb is drawn from. */
+/** The part of a curriculum that a climb chart needs. */
 export interface Course {
   readonly name: string;
   readonly drills: readonly Drill[];
 }
 
-/** What a journal tells of one drill. Days are counted from 1 January 1970. */
+/** The history of one drill in a journal. Days are counted from 1 January 1970. */
 export interface Track {
   readonly drill: Drill;
-  /** Arrivals on rungs, in the journal's order, days never falling. */
+  /** Arrivals on rungs, in the order of the journal; days never decrease. */
   readonly moves: readonly { readonly at: number; readonly rung: number; readonly byTeacher: boolean }[];
   readonly takes: readonly { readonly at: number; readonly verdict: Verdict }[];
   readonly completedAt: number | undefined;
@@ -22,9 +22,9 @@ export interface Climb {
   readonly student: string | undefined;
   /** Drills of the course with takes or moves, in the order of the course. */
   readonly tracks: readonly Track[];
-  /** First and last day of anything told; `undefined` for an empty journal. */
+  /** First and last day of an event; `undefined` for an empty journal. */
   readonly days: readonly [first: number, last: number] | undefined;
-  /** Drills of the journal that the course does not have. */
+  /** Drills in the journal that are not in the course. */
   readonly unknown: readonly string[];
 }
 
@@ -34,7 +34,7 @@ interface Growing {
   completedAt: number | undefined;
 }
 
-/** The climb a journal tells, whatever the order of its events; each event counts once. */
+/** The climb recorded in a journal. The order of `events` does not matter; each event counts once. */
 export function climbOf(course: Course, events: readonly JournalEvent[]): Climb {
   const grown = new Map<string, Growing>();
   const trackOf = (drill: string): Growing => {
@@ -54,7 +54,7 @@ export function climbOf(course: Course, events: readonly JournalEvent[]): Climb 
     first = Math.min(first, day);
     last = Math.max(last, day);
     student ??= event.student;
-    // Clocks of two devices may disagree; the journal's order does not.
+    // The clocks of two devices may differ; the order of the journal is certain.
     const at = last;
     const arrive = (drill: string, rung: string, byTeacher = false): number =>
       trackOf(drill).moves.push({ at, rung, byTeacher });
@@ -101,7 +101,7 @@ export function climbOf(course: Course, events: readonly JournalEvent[]): Climb 
   };
 }
 
-/** Moves with the index of their rung; rungs this edition of the drill does not have are passed over. */
+/** Moves with the index of their rung. Rungs that are not in this edition of the drill are left out. */
 function onRungs(drill: Drill, moves: Growing["moves"]): Track["moves"] {
   const all = rungs(drill);
   return moves.flatMap(({ at, rung, byTeacher }) => {

@@ -18,13 +18,13 @@ import { driftPanel, lengthText, type Weeks } from "./driftPanel.js";
 
 const LABELS = 68;
 const PANEL_GAP = 16;
-/** Lengths drawn at most; what is left out is said. */
+/** Most lengths; the chart states how many are left out. */
 const MOST_PANELS = 10;
-/** Narrowest column of a week and narrowest distance of dates, px. */
+/** Narrowest column of a week, and smallest distance between dates, px. */
 const NARROWEST_WEEK = 6;
 const DATE_ROOM = 48;
 const WEEKS_BETWEEN = [1, 2, 4, 8, 13, 26, 52] as const;
-/** Ends of the scale, per cent of tempo: our choice, so that a quiet week does not look like a wild one. */
+/** Possible ends of the scale, per cent of tempo: our choice, so that small drifts do not look large. */
 const ENDS = [2, 5, 10, 20, 50, 100, 200, 500, 1000, 10_000] as const;
 
 /**

@@ -6,7 +6,7 @@ import { INK } from "../palette.js";
 import { decimal, element, type Svg } from "../svg.js";
 import { stroke } from "../symbols.js";
 
-/** How weeks lie across the drawing. */
+/** The horizontal layout of weeks. */
 export interface Weeks {
   readonly left: number;
   readonly room: number;
@@ -14,7 +14,7 @@ export interface Weeks {
   readonly column: number;
   /** End of the scale, per cent of tempo. */
   readonly end: number;
-  /** The middle of a week (its Monday given). */
+  /** The x coordinate of the middle of a week, from the date of its Monday. */
   readonly x: (week: string) => number;
   readonly isDrawn: (week: string) => boolean;
 }
@@ -22,10 +22,10 @@ export interface Weeks {
 const HEADING = SIZE.text + 8;
 const PLOT = 76;
 const WIDEST_BAR = 12;
-/** Room a number below a week needs, px. */
+/** Narrowest week that has a number below it, px. */
 const NUMBER_ROOM = 30;
 
-/** Silences of one length over the weeks. */
+/** Drift in silences of one length over the weeks. */
 export function driftPanel(row: LengthDrift, { left, room, column, end, x, isDrawn }: Weeks): Drawn {
   const middle = HEADING + PLOT / 2;
   const y = (percent: number): number => middle - (percent / end) * (PLOT / 2 - 4);
@@ -68,7 +68,7 @@ export function driftPanel(row: LengthDrift, { left, room, column, end, x, isDra
   return { svg: pieces.join(""), height: bottom + (hasNumbers ? SIZE.small + 4 : 2) };
 }
 
-/** "1/2 bar", and what is meant when not every silence is known. */
+/** The length "1/2 bar", with a remark when only the largest drift of each take is known. */
 export function lengthText({ length, told }: LengthDrift): string {
   const text = length ?? "unknown length";
   return told === "each silence" ? text : `${text} (largest of each take)`;

@@ -16,7 +16,7 @@ import { stroke } from "../symbols.js";
 import { mostInColumn, placesPanel } from "./placesPanel.js";
 
 const PANEL_GAP = 14;
-/** Drills drawn at most; what is left out is said. */
+/** Most drills; the chart states how many are left out. */
 const MOST_PANELS = 16;
 
 /**

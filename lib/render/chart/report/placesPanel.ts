@@ -9,7 +9,7 @@ import { stroke } from "../symbols.js";
 const HEADING = SIZE.text + 8;
 const NUMBERS = SIZE.small + 3;
 const PLOT = 44;
-/** Widest and narrowest column of a rung, px; of a drill with more rungs than fit, neighbours share one. */
+/** Widest and narrowest column of a rung, px. When a drill has more rungs than fit, neighbouring rungs share a column. */
 const WIDEST = 54;
 const NARROWEST = 18;
 
@@ -18,7 +18,7 @@ interface Column {
   stuck: number;
 }
 
-/** The students of each column; those on rungs without a number are not among them. */
+/** The number of students in each column; students on unknown rungs are left out. */
 function columnsOf({ places, rungs = 1 }: DrillCount, room: number): readonly Column[] {
   const count = Math.max(1, Math.min(rungs, Math.floor(room / NARROWEST)));
   const columns = Array.from({ length: count }, (): Column => ({ students: 0, stuck: 0 }));
@@ -36,7 +36,7 @@ export function mostInColumn(drill: DrillCount, room: number): number {
   return Math.max(0, ...columnsOf(drill, room).map(({ students }) => students));
 }
 
-/** One drill: its rungs from left to right, students as columns; `most` fills the height. */
+/** One drill: rungs from left to right, and the number of students on each as a column; `most` students have the full height. */
 export function placesPanel(
   drill: DrillCount,
   { left, room, most }: { readonly left: number; readonly room: number; readonly most: number },
@@ -63,7 +63,7 @@ export function placesPanel(
     const width = pitch - 4;
     const unit = PLOT / most;
     const height = Math.max(4, students * unit);
-    // Somebody stuck is always seen, however many are not.
+    // Stuck students are always visible, however many others there are.
     const held = stuck === 0 ? 0 : stuck === students ? height : Math.min(height - 2, Math.max(5, stuck * unit));
     pieces.push(
       held < height

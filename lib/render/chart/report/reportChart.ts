@@ -6,14 +6,14 @@ import { type Course, climbChart } from "./climbChart.js";
 import { driftChart } from "./driftChart.js";
 import { placesChart } from "./placesChart.js";
 
-/** What a climb is drawn from: a course and the journal of a student in it. */
+/** The data of a climb chart: a course, and the journal of a student in it. */
 export interface ClimbSource {
   readonly course: Course;
   readonly events: readonly JournalEvent[];
 }
 
 export interface ReportChartOptions extends ChartOptions {
-  /** Journals whose climb is drawn first; for a report of one student. */
+  /** Journals drawn as climb charts first; for a report of one student. */
   readonly climbs?: readonly ClimbSource[];
 }
 
@@ -49,10 +49,10 @@ export function reportChart(report: Report, options: ReportChartOptions = {}): S
   );
 }
 
-/** A chart's height, and all that is in it. */
+/** Matches a chart: its height and its content. */
 const WHOLE = /^<svg [^>]*viewBox="0 0 \d+ (\d+)"[^>]*>(.*)<\/svg>$/s;
 
-/** The charts of a report, each a document of its own. */
+/** The charts of a report, each a separate document. */
 export function reportCharts(report: Report, { climbs = [], ...options }: ReportChartOptions): readonly Svg[] {
   const whose =
     climbs.length > 0

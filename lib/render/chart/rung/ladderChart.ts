@@ -17,8 +17,8 @@ const LANE_GAP = 14;
 const HEADING = SIZE.text + 8;
 
 /**
- * The ladders of a drill over all its rungs, as an SVG document: which parameter climbs when, where each starts again, and where the student
- * stands. Drawn by arithmetic in the number of pixels, however many rungs there are.
+ * The ladders of a drill over all its rungs, as an SVG document: when each parameter climbs, where it starts again, and the rung of the student.
+ * The cost depends on the number of pixels, not of rungs.
  *
  * `width` in px (280 to 2000). The same drill gives the same text. A drill without ladders has one rung and says so. Throws `RangeError` for
  * another width, or when `at` is not a rung of the drill.
@@ -75,7 +75,7 @@ interface Heading {
   readonly y: number;
 }
 
-/** "1  tempo  76 to 92", and at the right where the student is on it. */
+/** The heading of a lane, "1  tempo  76 to 92", with the student's value at the right. */
 function laneHeading(lane: Lane, { number, now, left, room, y }: Heading): Svg {
   const here = now === undefined ? "" : fitted(`now ${now}`, room / 2, { bold: true });
   const hereWidth = here === "" ? 0 : widthOf(here, { bold: true }) + 10;
@@ -106,7 +106,7 @@ function lanePlot(lane: Lane, { left, room, top, here = left }: Plot): Svg {
   const floor = `M${decimal(left)} ${decimal(top + PLOT)}h${decimal(room)}`;
   if (lane.steps === undefined) {
     const box = { x: left, y: top + 6, width: room, height: PLOT - 6 };
-    // Beside the student's place, on the side with more room.
+    // The text is on that side of the student's rung that has more room.
     const [from, to] = here - left > room / 2 ? [left, here] : [here, left + room];
     const text = fitted(`goes round about ${timesText(lane.rounds)}`, to - from - 24, { size: SIZE.small });
     const wide = widthOf(text, { size: SIZE.small }) + 12;
@@ -120,7 +120,7 @@ function lanePlot(lane: Lane, { left, room, top, here = left }: Plot): Svg {
     );
   }
   const { steps } = lane;
-  // The lowest value stands a little off the floor, so that every rung is a step to stand on.
+  // The lowest value is a little above the base line, so that every rung is visible as a step.
   const y = (step: number): number => top + PLOT - 6 - (lane.count === 1 ? 0 : (step / (lane.count - 1)) * (PLOT - 6));
   const x = (column: number): number => left + (column / steps.length) * room;
   const corners: [number, number][] = [];
@@ -145,7 +145,7 @@ interface AxisPlace {
   readonly here: number | undefined;
 }
 
-/** The first rung, the last, and the student's between them, as room allows. */
+/** The axis labels: first and last rung, and the student's rung between them; a label without room is left out. */
 function axis(count: number, at: Rung | undefined, { left, room, y, here }: AxisPlace): Svg {
   const lettering = { size: SIZE.small, fill: INK.muted } as const;
   const base = y + SIZE.small + (at === undefined ? 0 : 3);
@@ -208,7 +208,7 @@ function wordsOf(drill: Drill, at: Rung | undefined): ChartText {
   };
 }
 
-/** What is different on another rung: "tempo 84", "dropout 1/2 bar". */
+/** The settings that differ on another rung: "tempo 84", "dropout 1/2 bar". */
 function changed(from: Rung, to: Rung): string[] {
   return Object.entries(to.settings)
     .filter(([parameter, value]) => from.settings[parameter as keyof Settings] !== value)

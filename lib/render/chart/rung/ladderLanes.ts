@@ -5,26 +5,26 @@ export interface Lane {
   readonly parameter: Parameter;
   readonly lowest: string;
   readonly highest: string;
-  /** Values of the ladder. */
+  /** Number of values of the ladder. */
   readonly count: number;
   /**
-   * Where the ladder is, from 0, over columns of equal width: columns are rungs while there are few, and stretches of rungs otherwise.
-   * `undefined` when it goes round more often than columns can show.
+   * The step of the ladder, from 0, in columns of equal width. A column is one rung, or several when there are many rungs.
+   * `undefined` when the ladder repeats too often for the columns to show it.
    */
   readonly steps: readonly number[] | undefined;
-  /** How often it goes from its restart to its top, about. */
+  /** Approximate number of times the ladder climbs to its top. */
   readonly rounds: number;
 }
 
-/** Columns a round needs to be seen as one (our choice). */
+/** Fewest columns in which one climb of a ladder is visible (our choice). */
 const COLUMNS_A_ROUND = 4;
 
-/** The ladders of a drill over at most so many columns, by arithmetic: no list of rungs, however many there are. */
+/** The ladders of a drill over at most `columns` columns. Rungs are sampled, not listed, so the cost does not depend on their number. */
 export function lanesOf(drill: Drill, columns: number): Lane[] {
   const all = rungs(drill);
   const shown = Math.min(all.count, columns);
   const sampled = Array.from({ length: shown }, (_, i) => all.at(Math.floor((i * all.count) / shown)).settings);
-  // Rungs of one further time round the ladders below, as in the odometer.
+  // Rungs in one cycle of the ladders so far, as in an odometer.
   let below = 1;
   return drill.ladders.map((ladder) => {
     const round = below * revisited(ladder);

@@ -13,9 +13,9 @@ const LANE_GAP = 3;
 const OWN_LANE = 19;
 const HEADING = SIZE.small + 6;
 const ROW_GAP = 12;
-/** Narrowest bar, px, that still shows sixteenths. */
+/** Narrowest bar in which sixteenths are visible, px. */
 const NARROWEST_BAR = 60;
-/** Rows drawn at most, so that a drawing of any take is bounded; our choice: two screens of a phone. */
+/** Most rows, so that the size of the drawing is bounded; our choice: two screens of a phone. */
 const MOST_ROWS = 16;
 
 /** A row of bars, or the count-in. */
@@ -26,8 +26,8 @@ interface Row extends Span {
 }
 
 /**
- * What sounds when on one rung, as an SVG document: the count-in, each part of the accompaniment with its silences, open bars, where the
- * accompaniment returns, and the onsets expected of the student below. Passes in which the same happens are drawn once.
+ * The score of a rung as an SVG document: the count-in, each part of the accompaniment with its silences, open bars, re-entries of the
+ * accompaniment, and below them the onsets expected of the student. Consecutive passes with the same content are drawn once.
  *
  * Drawn at `width` px (280 to 2000); at most 16 rows of bars are drawn, and what is left out is said. The same score gives the same text. Throws `RangeError`
  * for another width.
@@ -141,7 +141,7 @@ function rowDrawn(score: Score, row: Row, { left, top, perSecond, labels, names 
   if (own) pieces.push(expected(score, { row, x, y: ownTop }));
   for (const { reentry } of score.dropouts) {
     if (reentry === null || row.isCountIn) continue;
-    // The accompaniment returns at the end of the row in which it fell silent, where the next row begins.
+    // A re-entry at the start of a row is drawn at the end of the row before, in which the silence is.
     if (reentry > row.from + 1e-6 && reentry <= row.to + 1e-6) pieces.push(returnMark(x(reentry), start - 4, bottom));
   }
   return { svg: pieces.join(""), height: bottom - top };
@@ -156,7 +156,7 @@ function beatLines(
 ): Svg {
   const beats: string[] = [];
   for (const bar of row.bars) {
-    // Beats nearer than 6 px would be a grey wash.
+    // Beats closer than 6 px would be a grey area.
     if ((x(bar.to) - x(bar.from)) * (score.beat / (bar.to - bar.from)) < 6) continue;
     for (let at = bar.from + score.beat; at < bar.to - 1e-6; at += score.beat) beats.push(upright(x(at), to - 3, to));
   }
@@ -165,7 +165,7 @@ function beatLines(
   return stroke(bars.join(""), INK.hair) + stroke(beats.join("") + floor, INK.muted, { width: 0.8 });
 }
 
-/** One bar for each sounding note; notes that fall on one pixel are drawn once. */
+/** A rectangle for each sounding note; notes on the same pixel are drawn once. */
 function sounding(
   score: Score,
   name: string,
@@ -192,7 +192,7 @@ function counts(score: Score, x: Across, y: number): Svg {
   return stroke(beats.join(""), INK.sound, { width: 2.5 });
 }
 
-/** What is expected of the student: strokes on their floor, taller where accented. */
+/** The onsets expected of the student as vertical strokes; accented ones are taller. */
 function expected(score: Score, { row, x, y }: { readonly row: Row; readonly x: Across; readonly y: number }): Svg {
   const strokes = new Map<number, boolean>();
   for (const { at, accent } of score.expected) {

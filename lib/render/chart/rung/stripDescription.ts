@@ -4,10 +4,10 @@ import { capital, counted, listed, settingsWords, timesText } from "../../phrase
 import type { ChartText } from "../chartDocument.js";
 import { passesOf, placeText } from "../passes.js";
 
-/** Silences told one by one in a description: our choice, since they are read aloud. */
+/** Most silences described one by one: our choice, because screen readers read them aloud. */
 const TOLD = 12;
 
-/** What a strip says of a score in words. */
+/** The texts of a strip chart. */
 export function stripWords(score: Score): ChartText {
   const off = score.parts.filter(({ does, student }) => does === "off" && !student).map(({ name }) => name);
   const passes = passesOf(score).filter(({ isLanding }) => !isLanding);
@@ -60,7 +60,7 @@ function descriptionOf(score: Score): string {
     .join(" ");
 }
 
-/** How long the silences of a score are, shortest to longest, in words: "half a bar", "half a bar to 2 bars". */
+/** The range of lengths of the silences in a score: "half a bar", "half a bar to 2 bars". */
 function silencesText(score: Score): string {
   const byLength = score.dropouts
     .map(({ from, to }, index) => ({ seconds: to - from, index }))

@@ -1,9 +1,9 @@
 import type { Score } from "../../../schema/index.js";
 import { isIn, overlap, passesOf, type Span } from "../passes.js";
 
-/** Cells a bar is drawn with; our choice: half bars and quarter bars of silence stay visible. */
+/** Cells to a bar; our choice: silences of half and quarter bars are visible. */
 const CELLS = 4;
-/** Bars drawn on one line; longer passes go on below. */
+/** Most bars on a line; longer passes continue on the next line. */
 const BARS_PER_LINE = 4;
 
 const SOUNDS = "━";
@@ -11,7 +11,7 @@ const THINNER = "─";
 const SILENT = "·";
 const OPEN = "~";
 
-/** What the marks of `textStrip` mean, those that occur in the score, as one line with its line end. */
+/** The key of `textStrip` for the marks that occur in the score: one line with its line end. */
 export function textStripKey(score: Score): string {
   const marks = [
     `${SOUNDS} everything sounds`,
@@ -23,13 +23,13 @@ export function textStripKey(score: Score): string {
 }
 
 export interface TextStripOptions {
-  /** By index of a dropout: what is said at the end of the line it ends on. Plain text: terminals obey what they are sent. */
+  /** Remark for each dropout, by index, printed after the line on which the dropout ends. It must not have control characters: terminals obey them. */
   readonly remarks?: ReadonlyMap<number, string>;
 }
 
 /**
- * What sounds when, for a terminal: one line for each pass of the pattern (more for long ones), four cells a bar, and below it which bars are
- * open. Every line ends in a line end; a score without bars is drawn as one.
+ * The score of a rung as text, for a terminal: one line for each pass of the pattern (more for long passes), four cells to a bar, and below it the
+ * open bars. Every line ends in a line end. A score without bars is drawn as one bar.
  *
  * @example textStrip(score) // "  pass 1    │━━━━│━━━━│━━━━│━━··│\n..."
  */
@@ -49,7 +49,7 @@ export function textStrip(score: Score, { remarks = new Map() }: TextStripOption
   return lines.map((line) => `${line}\n`).join("");
 }
 
-/** The first pass on one line, open bars marked as such, for lists of rungs; empty when it is longer than a line. */
+/** The first pass on one line with its open bars, for lists of rungs; empty when it is longer than a line. */
 export function passStrip(score: Score): string {
   const [first] = passesOf(score);
   if (first === undefined || first.bars.length > BARS_PER_LINE) return "";
@@ -66,7 +66,7 @@ function heard(score: Score, at: number): string {
   return dropout === undefined ? SOUNDS : dropout.silent ? SILENT : THINNER;
 }
 
-/** Remarks on the dropouts that end on this line, behind it. */
+/** The remarks on the dropouts that end on this line. */
 function remarksWithin(score: Score, remarks: ReadonlyMap<number, string>, drawn: readonly Span[]): string {
   const from = drawn[0]!.from;
   const to = drawn.at(-1)!.to;

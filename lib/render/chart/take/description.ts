@@ -2,10 +2,10 @@ import type { Finding, Score } from "../../../schema/index.js";
 import { counted, settingsWords, signed } from "../../phrases.js";
 import type { ChartText } from "../chartDocument.js";
 
-/** Silences told one by one in a description: our choice, since they are read aloud. */
+/** Most silences described one by one: our choice, because screen readers read them aloud. */
 const TOLD = 12;
 
-/** What the chart of a take says in words. */
+/** The texts of a take chart. */
 export function takeWords(score: Score, finding: Finding): ChartText {
   const chance =
     typeof finding.probability === "number" ? `, chance to be inside ${chanceText(finding.probability)}` : "";
@@ -38,18 +38,18 @@ function descriptionOf(score: Score, finding: Finding): string {
     .join(" ");
 }
 
-/** Never "100 %" or "0 %": a probability from one take is not certain. */
+/** A probability in per cent; never "100 %" or "0 %", because one take does not make it certain. */
 function chanceText(share: number): string {
   if (share > 0.995) return "over 99 %";
   return share < 0.005 ? "under 1 %" : `${(100 * share).toFixed(0)} %`;
 }
 
-/** The drift of a silence in a few characters: "+12 ms", or a question mark. */
+/** The drift of a silence: "+12 ms", or a question mark when it was not measured. */
 export function driftText({ driftMs }: Finding["dropouts"][number]): string {
   return typeof driftMs === "number" ? `${signed(driftMs)} ms` : "?";
 }
 
-/** How far a drift may go by the end of a silence, ms; `undefined` when it is not judged. */
+/** The largest drift within tolerance at the end of a silence, ms; `undefined` without a tolerance for drift. */
 export function driftLimit(
   { tolerance }: Score,
   { from, to }: { readonly from: number; readonly to: number },

@@ -4,7 +4,7 @@ import { element, type Svg } from "../svg.js";
 import { stroke, upright } from "../symbols.js";
 import type { Place, TakePicture } from "./rows.js";
 
-/** Every note that was played and expected; notes on one pixel are drawn once. */
+/** A dot for every matched note; notes on the same pixel are drawn once. */
 export function dots(picture: TakePicture, row: Span, place: Place): Svg {
   const places = new Map<string, string>();
   for (const [px, py] of notesIn(picture, row, place)) {
@@ -14,7 +14,7 @@ export function dots(picture: TakePicture, row: Span, place: Place): Svg {
   return places.size === 0 ? "" : element("path", { d: [...places.values()].join(""), fill: INK.ink });
 }
 
-/** Where notes stand too close to be told apart: from the earliest to the latest of every two pixels. */
+/** The range of the notes in every two pixel columns, for notes too close to be drawn one by one. */
 export function spread(picture: TakePicture, row: Span, place: Place): Svg {
   const columns = new Map<number, [number, number]>();
   for (const [px, py] of notesIn(picture, row, place)) {

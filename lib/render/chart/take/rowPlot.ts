@@ -32,7 +32,7 @@ export interface Frame {
   readonly plot: number;
   /** Whether bars are too narrow for single notes, tolerances and flags. */
   readonly crowded: boolean;
-  /** Pixels of a second. */
+  /** Pixels to a second. */
   readonly perSecond: number;
   /** Asynchrony, ms, to pixels below the top of the plot: late is up. */
   readonly y: ScaleLinear<number, number>;
@@ -40,7 +40,7 @@ export interface Frame {
 
 const VERDICT_LANE = 20;
 const REMARK_LANE = 13;
-/** Room a verdict takes without and with its figure, px. */
+/** Width of a verdict symbol, px. */
 const MARK_ROOM = 13;
 
 /** One row of a take: verdicts, the plot with silences and re-entries, and below it what was left out or added. */
@@ -80,7 +80,7 @@ export function takeRow(picture: TakePicture, row: Span, frame: Frame): Drawn {
   pieces.push(band(bandIn(picture.trace, row, Math.round(frame.room)), { x, top, y }));
   if (!crowded) pieces.push(toleranceMarks(picture, row, { x, top, y }), dots(picture, row, { x, top, y }));
   for (const { reentry } of score.dropouts) {
-    // At a row's end the accompaniment returns at the start of the next row; only the last row shows its own end.
+    // A re-entry at the end of a row is drawn at the start of the next row; only the last row shows one at its own end.
     const here =
       reentry !== null &&
       (isIn(reentry, row) || (row.to >= score.duration - 1e-6 && Math.abs(reentry - row.to) < 1e-6));
@@ -157,7 +157,7 @@ interface Lane {
   readonly right: number;
 }
 
-/** The verdict of each silence above it, with its drift where there is room. */
+/** The verdict symbol above each silence, with the drift where there is room. */
 function verdicts({ finding }: TakePicture, row: Span, { x, left, right }: Lane): Svg {
   const own = finding.dropouts
     .map((each) => ({ ...each, middle: (each.from + each.to) / 2 }))
@@ -194,7 +194,7 @@ function barNumbers(
   const own = score.bars.filter(({ at }) => isIn(at, row));
   if (own.length === 0) return "";
   const barWidth = ((row.to - row.from) * perSecond) / own.length;
-  // Every bar, every second, fourth, ...: numbers 30 px apart at least.
+  // Every bar, every second, every fourth ...: numbers are at least 30 px apart.
   let every = 1;
   while (every * barWidth < 30) every *= 2;
   const word = line("bar", x(row.from) - 14, y, { size: SIZE.small, fill: INK.muted, anchor: "end" });

@@ -3,30 +3,30 @@ import type { Finding, Score, Take } from "../../../schema/index.js";
 import type { TracePoint } from "../../../take/index.js";
 import { passesOf, type Span } from "../passes.js";
 
-/** Everything the rows of a take are drawn from. */
+/** The data of a take chart. */
 export interface TakePicture {
   readonly score: Score;
   readonly finding: Finding;
   readonly trace: readonly TracePoint[];
-  /** When each onset was played, seconds from bar 1. */
+  /** The time of each onset, seconds from the downbeat of bar 1. */
   readonly played: readonly number[];
 }
 
-/** How times and asynchronies become pixels in one row. */
+/** The scales of one row: time to x, asynchrony to y, px. */
 export interface Place {
   readonly x: (at: number) => number;
   readonly top: number;
   readonly y: ScaleLinear<number, number>;
 }
 
-/** Narrowest bar, px, on which a silence of half a bar can still be read. */
+/** Narrowest bar in which a silence of half a bar is legible, px. */
 const NARROWEST_BAR = 28;
-/** Bars narrower than this, px, show no single notes (our choice: two eighths would share four pixels). */
+/** In bars narrower than this, px, notes are not drawn one by one (our choice: two eighths would share four pixels). */
 export const CROWDED_BAR = 14;
-/** Rows at most: a longer take is drawn with narrower bars, so that the drawing stays bounded. */
+/** Most rows: a longer take has narrower bars, so that the size of the drawing is bounded. */
 const MOST_ROWS = 6;
 
-/** Stretches of a take, each drawn as a row: whole bars, about equally many in each. */
+/** The time spans of the rows of a take: whole bars, about the same number in each row. */
 export function takeRows(score: Score, room: number): Span[] {
   const bars = passesOf(score).flatMap((pass) => pass.bars);
   const perRow = Math.max(1, Math.floor(room / NARROWEST_BAR), Math.ceil(bars.length / MOST_ROWS));
@@ -38,13 +38,13 @@ export function takeRows(score: Score, room: number): Span[] {
   });
 }
 
-/** When each onset of a take was played on the score's clock, seconds, known latency taken off; in the order given. */
+/** The time of each onset of a take in the time of the score, seconds, known latency subtracted; in the order given. */
 export function onsetTimes(score: Score, take: Take): number[] {
   const start = ((take.zero ?? "count-in") === "count-in" ? score.countIn : 0) + (take.latencyMs ?? 0) / 1000;
   return take.onsets.map((onset) => (typeof onset === "number" ? onset : onset.at) - start);
 }
 
-/** A piece of a band: where, and its middle and edges, ms. */
+/** A point of the confidence band: time in seconds, mean and limits in ms. */
 export interface BandPoint {
   readonly at: number;
   readonly mean: number;
@@ -52,10 +52,10 @@ export interface BandPoint {
   readonly high: number;
 }
 
-/** 95 % of a normal distribution lie within this many standard deviations. */
+/** Half the width of a 95 % interval of the normal distribution, in standard deviations. */
 const NINETY_FIVE = 1.96;
 
-/** The trace within a row, cut at its edges; at most `columns` points, each then the mean and the widest band of its column. */
+/** The band in a row, cut at its ends. When it has more than twice `columns` points, it has one for each column: the mean and the outermost limits. */
 export function bandIn(trace: readonly TracePoint[], row: Span, columns: number): BandPoint[] {
   const first = Math.max(
     0,
@@ -83,12 +83,12 @@ export function bandIn(trace: readonly TracePoint[], row: Span, columns: number)
   }));
 }
 
-/** A point of the trace with the edges of its band. */
+/** A point of the trace with the limits of its 95 % interval. */
 export function bandPoint({ at, asynchronyMs, sdMs }: TracePoint): BandPoint {
   return { at, mean: asynchronyMs, low: asynchronyMs - NINETY_FIVE * sdMs, high: asynchronyMs + NINETY_FIVE * sdMs };
 }
 
-/** The band between two points, at a time. */
+/** The band between two points by linear interpolation. */
 function between(a: BandPoint, b: BandPoint, at: number): BandPoint {
   const share = b.at === a.at ? 0 : Math.min(1, Math.max(0, (at - a.at) / (b.at - a.at)));
   const mix = (p: number, q: number): number => p + share * (q - p);

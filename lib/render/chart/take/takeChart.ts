@@ -15,8 +15,8 @@ const LABELS = 48;
 const ROW_GAP = 12;
 
 /**
- * A take as an SVG document: how late (up) or early (down) the player was along it, in milliseconds, with the band that holds the true value
- * with 95 % probability; silences hatched, re-entries flagged, the room to drift in each silence, its verdict, and what was left out or added.
+ * A take as an SVG document: the asynchrony of the player in milliseconds (late is up, early is down) with its 95 % band, silences, re-entries,
+ * the tolerance and verdict of each silence, and missed and added notes.
  *
  * `finding` is what `assess(score, take)` gave. Drawn at `width` px (280 to 2000) in at most six rows, whatever the length of the take; the
  * same input gives the same text. A take in which nothing was played shows what was expected. Throws `RangeError` for another width, a time

@@ -3,14 +3,14 @@ import { textStrip } from "../rung/textStrip.js";
 import { visible } from "../svg.js";
 import { driftLimit } from "./description.js";
 
-/** Cells of a gauge on either side of its middle. */
+/** Cells of a gauge on each side of its middle. */
 const SIDE = 3;
 /** Cells from the middle to the edge of the tolerance. */
 const EDGE = 2;
 
 /**
- * What a take showed, for a terminal: the strip of its score, and at the end of each line the verdict on the silence that ends there, a gauge
- * (early to the left, late to the right, brackets at the tolerance), the drift with its standard error, and where the first note at re-entry fell; a limit it broke is said.
+ * The result of a take as text, for a terminal: the strip of its score, and after each line the result of the silence that ends there: verdict, gauge
+ * (early on the left, late on the right, brackets at the tolerance), drift with its standard error, and asynchrony at re-entry with the limit when it is exceeded.
  *
  * Control characters in what the finding says are shown as `·`. Every line ends in a line end.
  * @example textTake(score, finding) // "  pass 1    │━━━━│━━━━│━━━━│━━··│  within   [·│●]  +12 ± 9 ms; back +8\n..."
@@ -39,13 +39,13 @@ function remarkOn(
   return `${verdict.padEnd(8)}${gauge}${signedText(driftMs, 0)}${error} ms${back}`;
 }
 
-/** Where a drift lies: `│` for none, brackets at the tolerance, `●` the drift, `◂` and `▸` when it is further off than the gauge reaches. */
+/** A gauge of a drift: `│` is no drift, brackets are the tolerance, `●` is the drift, `◂` and `▸` a drift beyond the ends of the gauge. */
 export function driftGauge(driftMs: number, limitMs: number): string {
   const cells: string[] = Array.from({ length: 2 * SIDE + 1 }, (_, i) => (Math.abs(i - SIDE) < EDGE ? "·" : " "));
   cells[SIDE] = "│";
   cells[SIDE - EDGE] = "[";
   cells[SIDE + EDGE] = "]";
-  // A drift inside the tolerance is drawn inside the brackets, one beyond it outside, however near the edge.
+  // A drift within tolerance is always inside the brackets, a drift beyond it always outside.
   const share = Math.abs(driftMs) / limitMs;
   const steps =
     share <= 1 ? Math.min(EDGE - 1, Math.round(share * EDGE)) : Math.max(EDGE + 1, Math.round(share * EDGE));

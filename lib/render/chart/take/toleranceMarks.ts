@@ -9,8 +9,8 @@ import type { Place, TakePicture } from "./rows.js";
 import { bandPoint, traceAt } from "./rows.js";
 
 /**
- * The scale of the asynchronies of a take: everything played and the whole band, 0 and 30 ms either way at least, and as much of the tolerance
- * as leaves what was played a third of the height.
+ * The asynchrony scale of a take, ms to px. It includes all matched notes, the whole band, and -30 to 30 ms. It includes the tolerances as far as
+ * the played range keeps a third of the height.
  */
 export function asynchronyScale(picture: TakePicture, plot: number): ScaleLinear<number, number> {
   const { score, finding, trace, played } = picture;
@@ -38,7 +38,7 @@ export function asynchronyScale(picture: TakePicture, plot: number): ScaleLinear
   return scaleLinear([low, high], [plot, 0]).nice(4);
 }
 
-/** The room to drift: from where the silence begins to where it ends, and what the re-entry may be off by; cut at the edges of the plot. */
+/** Draws the tolerances of drift, from the start to the end of each silence, and of re-entry; cut at the edges of the plot. */
 export function toleranceMarks(picture: TakePicture, row: Span, { x, top, y }: Place): Svg {
   const lines: string[] = [];
   const brackets: string[] = [];
@@ -56,7 +56,7 @@ export function toleranceMarks(picture: TakePicture, row: Span, { x, top, y }: P
       }
     }
     if (reentry === undefined || !isIn(dropout.reentry!, row)) continue;
-    // An end that lies outside the plot has no cap.
+    // A limit outside the plot has no end stroke.
     const at = decimal(x(dropout.reentry!) + 5);
     brackets.push(`M${at} ${decimal(top + y(inside(reentry.high)))}V${decimal(top + y(inside(reentry.low)))}`);
     for (const edge of [reentry.high, reentry.low])
@@ -68,9 +68,9 @@ export function toleranceMarks(picture: TakePicture, row: Span, { x, top, y }: P
 }
 
 interface ToleranceBounds {
-  /** Asynchrony when the silence begins, and how far it may move by its end. */
+  /** Asynchrony at the start of the silence, and its largest change within tolerance until the end, ms. */
   readonly drift: { readonly start: number; readonly limit: number } | undefined;
-  /** Between which asynchronies the first note at re-entry may fall. */
+  /** Smallest and largest asynchrony within tolerance at re-entry, ms. */
   readonly reentry: { readonly low: number; readonly high: number } | undefined;
 }
 

@@ -7,20 +7,20 @@ import { readEngraving, type System } from "./readEngraving.js";
 /** A riff engraved over one or more systems. */
 export interface EngravedRiff {
   readonly systems: readonly System[];
-  /** How many bars each system has. */
+  /** The number of bars in each system. */
   readonly bars: readonly number[];
 }
 
 const SPACE = STAFF / 4;
-/** Our choice: how much closer than their natural distance notes may stand before a second system is taken. */
+/** Smallest factor for the natural note spacing before another system is used; our choice. */
 const CLOSEST = 0.93;
-/** Our choice: a short riff is not stretched over more than this many times its natural width. */
+/** Largest factor by which a short riff is stretched beyond its natural width; our choice. */
 const WIDEST = 1.35;
-/** Our choice: what is nearly as wide as the page is made as wide, so that the right edge is straight. */
+/** A riff wider than this share of the page is stretched to the full width, so that the right edge is straight; our choice. */
 const NEARLY = 0.9;
 
 /**
- * Engraves a riff into a width (points): one system if it fits, else as few as fit, each with as many bars as the others or one less.
+ * Engraves a riff in a width (points). It has one system when that fits, else the fewest that fit; the numbers of bars differ by at most one.
  *
  * Problem: ENGRAVING_FAILED.
  */
@@ -42,9 +42,9 @@ export function engraveRiff(
   return written.ok ? success({ systems: readEngraving(written.value), bars }) : written;
 }
 
-/** Bars to a system. */
+/** The number of bars in each system. */
 function systemsFor({ bars, heads }: System, width: number): readonly number[] {
-  // Clef and signature stand again at the start of each system; the meter does not, so this is a little much.
+  // Clef and key signature are repeated in each system. The time signature is not, so this is slightly too wide.
   const lead = (heads[0]?.x ?? 0) - bars[0]!.left;
   const fits = (counts: readonly number[]): boolean => {
     let at = 0;
@@ -61,7 +61,7 @@ function systemsFor({ bars, heads }: System, width: number): readonly number[] {
   return bars.map(() => 1);
 }
 
-/** Where each system begins, the first included: the engraver takes systems as written only where some are. */
+/** The first measure of each system, the first system included: the engraver uses written breaks only when there are some. */
 function startsOf(counts: readonly number[]): ReadonlySet<number> {
   return new Set(counts.map((_, i) => counts.slice(0, i).reduce((a, b) => a + b, 0)));
 }

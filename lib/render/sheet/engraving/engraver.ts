@@ -1,7 +1,7 @@
 import { failure, type Result, success } from "../../../base/index.js";
 import { sheetProblem } from "../codes.js";
 
-/** Draws MusicXML as SVG: the one thing a sheet leaves to others. `verovioEngraver` makes one. */
+/** Engraves MusicXML as SVG. `verovioEngraver` makes one from a library. */
 export interface Engraver {
   engrave(musicXml: string, layout: EngravingLayout): Result<Engraved>;
 }
@@ -9,21 +9,21 @@ export interface Engraver {
 export interface EngravingLayout {
   /** Width of the systems, in staff spaces (a staff is four high). */
   readonly width: number;
-  /** All bars in one system however wide, or systems as the MusicXML says. */
+  /** `one`: all bars in one system of any width. `as written`: system breaks as in the MusicXML. */
   readonly systems: "one" | "as written";
 }
 
 export interface Engraved {
-  /** In units of which `UNITS_PER_SPACE` are one staff space. */
+  /** SVG with `UNITS_PER_SPACE` units to a staff space. */
   readonly svg: string;
   /** When each note and rest begins: the id of its element in the SVG, its measure (0 is the first), and quarter notes from the measure's start. */
   readonly onsets: readonly { readonly id: string; readonly measure: number; readonly quarters: number }[];
 }
 
-/** Units of the engraver's SVG to a staff space. */
+/** Units of the engraved SVG to a staff space. */
 export const UNITS_PER_SPACE = 180;
 
-/** What is used of Verovio's toolkit. */
+/** The part of Verovio's toolkit that is used. */
 export interface VerovioToolkit {
   setOptions(options: Record<string, unknown>): void;
   loadData(data: string): unknown;
@@ -60,7 +60,7 @@ export function verovioEngraver(toolkit: VerovioToolkit): Engraver {
   };
 }
 
-/** `unit` 9 makes a staff space 180 units; ids are counted from a seed, so that the same music gives the same bytes. */
+/** `unit` 9 gives a staff space of 180 units. The seed of the ids makes the output the same for the same music. */
 const OPTIONS = {
   inputFrom: "xml",
   adjustPageHeight: true,

@@ -1,13 +1,13 @@
 import type { PageBar } from "../../musicxml/index.js";
 
-/** What the engraver has to be told otherwise than MusicXML says it; nothing here changes what is played. */
+/** Changes of the MusicXML for the engraver; none changes the music. */
 
-/** The names of parts left out: the player is named at the head of the sheet, not before every staff. */
+/** Removes the part names: the header of the sheet names the player. */
 export function withoutPartNames(musicXml: string): string {
   return musicXml.replace(/<part-name>[^<]*<\/part-name>/g, "<part-name/>");
 }
 
-/** A new system begun at these measures (0 is the first). */
+/** Adds a system break before each of these measures (0 is the first). */
 export function withSystemsAt(musicXml: string, measures: ReadonlySet<number>): string {
   return eachMeasure(musicXml, (measure, index) =>
     measures.has(index)
@@ -16,7 +16,7 @@ export function withSystemsAt(musicXml: string, measures: ReadonlySet<number>): 
   );
 }
 
-/** The middle line of the staff by the sign of its clef, as a MusicXML pitch. */
+/** The MusicXML pitch of the middle staff line, by clef sign, or sign and line. */
 const MIDDLE: Readonly<Record<string, string>> = {
   G: "<pitch><step>B</step><octave>4</octave></pitch>",
   F: "<pitch><step>D</step><octave>3</octave></pitch>",
@@ -25,7 +25,7 @@ const MIDDLE: Readonly<Record<string, string>> = {
   percussion: "<unpitched><display-step>B</display-step><display-octave>4</display-octave></unpitched>",
 };
 
-/** The notes of these measures as slashes on the middle line: Verovio reads a slash head, not the `measure-style` that MusicXML has for it. */
+/** Changes the notes of these measures (0 is the first) to slashes on the middle line: Verovio reads slash noteheads but not the `measure-style` of MusicXML. */
 export function withSlashesIn(musicXml: string, measures: ReadonlySet<number>): string {
   const [, sign = "G", line = ""] = /<clef>\s*<sign>(\w+)<\/sign>(?:\s*<line>(\d)<\/line>)?/.exec(musicXml) ?? [];
   const middle = MIDDLE[sign] ?? MIDDLE[sign + line] ?? MIDDLE.G!;
@@ -40,7 +40,7 @@ export function withSlashesIn(musicXml: string, measures: ReadonlySet<number>): 
   });
 }
 
-/** Hidden rests beside a rest that fills its bar, one to each unit of the meter: without them such a bar is drawn hardly wider than the rest. */
+/** Adds hidden rests to each bar with a whole-bar rest, one for each unit of the meter: without them the bar is hardly wider than the rest. */
 export function withRoomInEmptyBars(musicXml: string, bars: readonly PageBar[]): string {
   const divisions = Number(/<divisions>(\d+)</.exec(musicXml)?.[1] ?? 1);
   return eachMeasure(musicXml, (measure, index) => {

@@ -3,18 +3,18 @@ import type { PathMark } from "../drawing.js";
 import { INK, STAFF } from "../pageStyle.js";
 import { type Engraved, UNITS_PER_SPACE } from "./engraver.js";
 
-/** One system of an engraved riff; points from its left edge and from the top line of its staff. */
+/** One system of an engraved riff. Coordinates in points from its left edge and from the top line of its staff. */
 export interface System {
   readonly marks: readonly PathMark[];
-  /** Texts over and under the staff, to be set in the page's own type. */
+  /** Texts above and below the staff, to be set in the font of the page. */
   readonly texts: readonly SystemText[];
-  /** The highest and the lowest ink, without texts. */
+  /** Top and bottom of the drawing, texts excluded. */
   readonly top: number;
   readonly bottom: number;
   readonly bars: readonly { readonly left: number; readonly right: number }[];
-  /** What the ink over the staff covers: beams, stems, heads, accents, clefs and signatures. */
+  /** Bounding boxes of the symbols: beams, stems, noteheads, accents, clefs and signatures. */
   readonly covered: readonly { readonly left: number; readonly right: number; readonly top: number }[];
-  /** Where the heads of notes and rests that begin together stand: bar of the riff (0 is the first), quarter notes from its start, left edge. */
+  /** Left edge of the noteheads and rests of each onset; bar of the riff (0 is the first), and quarter notes from its start. */
   readonly heads: readonly { readonly bar: number; readonly quarters: number; readonly x: number }[];
 }
 
@@ -25,13 +25,13 @@ export interface SystemText {
   readonly text: string;
 }
 
-/** Points to a unit of the engraver's. */
+/** Points to a unit of the engraved SVG. */
 const SCALE = STAFF / 4 / UNITS_PER_SPACE;
 const HEADS = new Set(["note", "rest", "mRest", "chord", "space"]);
-/** Texts that belong to the music; part names and bar numbers do not. */
+/** Classes of texts that are kept; part names and bar numbers are not. */
 const SAID = ["harm", "dir", "reh", "tempo"];
 const INKED = new Set(["path", "polygon", "polyline", "rect", "ellipse", "use"]);
-/** SMuFL accidentals as text has them: the plain ones, those of chord symbols, those of figured bass. */
+/** SMuFL accidentals as Unicode text: plain ones, those of chord symbols, those of figured bass. */
 const SIGNS: Readonly<Record<string, string>> = {
   "\ue260": "♭",
   "\ue261": "♮",
@@ -50,7 +50,7 @@ const SIGNS: Readonly<Record<string, string>> = {
   "\uea67": "♯♯",
 };
 
-/** Reads an engraver's SVG as systems of outlines, with where bars and notes stand. */
+/** Reads an engraved SVG into systems: paths, texts, and the positions of bars and notes. */
 export function readEngraving({ svg, onsets }: Engraved): readonly System[] {
   const reading = new Reading(new Map(onsets.map((onset) => [onset.id, onset])));
   const parser = new SaxesParser();
@@ -78,7 +78,7 @@ interface Draft {
   bottom: number;
 }
 
-/** Lives while one SVG is read. */
+/** The state of reading one SVG. */
 class Reading {
   private readonly glyphs = new Map<string, string>();
   private readonly stack: Frame[] = [];
@@ -116,7 +116,7 @@ class Reading {
   }
 
   say(text: string): void {
-    // Line breaks and what indents the lines are the SVG's own.
+    // Line breaks and indentation belong to the SVG source, not to the text.
     if (this.text) this.text.said += text.replace(/\s*\n\s*/g, "");
   }
 
@@ -153,7 +153,7 @@ class Reading {
     });
   }
 
-  /** The staff's box gives the bar, a note's box its head; all of them the reach of the ink. */
+  /** Reads a bounding box: of a staff, or of a symbol; for a note or rest also the left edge of its onset. */
   private bound(system: Draft, attribute: (name: string) => string): void {
     const [left, top] = [Number(attribute("x")), Number(attribute("y"))];
     const bottom = top + Number(attribute("height"));
@@ -178,7 +178,7 @@ class Reading {
       const [, x = "0", y = "0", scaleX = "1", scaleY = "1"] =
         /translate\(([-\d.]+),\s*([-\d.]+)\)\s*scale\(([-\d.]+),\s*([-\d.]+)\)/.exec(attribute("transform")) ?? [];
       const d = this.glyphs.get((attribute("xlink:href") || attribute("href")).slice(1));
-      // Glyphs are drawn upwards.
+      // The y axis of glyphs points upwards.
       if (d)
         system.marks.push({
           ...plain,

@@ -6,12 +6,12 @@ import type { System, SystemText } from "./readEngraving.js";
 
 const CHORD = { size: 12.5, face: "regular" } as const;
 const WORDS = { size: SIZES.label, face: "italic" } as const;
-/** White between ink and the text over it. */
+/** White space between a symbol and the text above it, in points. */
 const CLEAR = 5;
-/** White between a chord symbol and ink beside it that reaches as high. */
+/** White space between a chord symbol and a symbol beside it, in points. */
 const ASIDE = 3;
 
-/** Chord symbols and words over the staff, set in the page's type: the chords on one line that clears notes, beams and words under it. */
+/** Sets chord symbols and words above the staff in the font of the page. The chords are on one line, above the notes, beams and words. */
 export function textsOver(system: System, said: (text: SystemText) => string, type: Typeface): readonly TextMark[] {
   const set = (kind: SystemText["kind"], style: typeof CHORD | typeof WORDS): readonly SetText[] =>
     system.texts

@@ -13,10 +13,10 @@ import { barLength, type Meter } from "../../../time/index.js";
 import { type Page, riffPage } from "../../musicxml/index.js";
 import type { Form } from "./riffForms.js";
 
-/** A player of a drill: an instrument, and the octaves the part is moved by. */
+/** A player of a drill: an instrument, and the octaves by which the part is moved. */
 export type Player = Drill["players"][number];
 
-/** One form of the riff as a page of one staff for a player; without a player at concert pitch. Tempo and swing stand in the head of the sheet. */
+/** A form of the riff as a page with one staff for a player; without a player at concert pitch. Tempo and swing are in the header of the sheet instead. */
 export function formPage(drill: Drill, form: Form, player: Player | undefined): Page {
   const bars = form.pattern.bars.filter(({ number }) => form.openBars.includes(number));
   const open: { from: Fraction; to: Fraction }[] = [];
@@ -43,7 +43,7 @@ function isIn(position: Fraction, from: Fraction, to: Fraction): boolean {
   return compare(position, from) >= 0 && compare(position, to) < 0;
 }
 
-/** A note to each beat of an open bar, to be drawn as a slash: its pitch does not matter. */
+/** A note for each beat of an open bar. It is drawn as a slash, so its pitch does not matter. */
 function beatNotes({ position, meter }: Bar, { tonic }: Key): readonly Note[] {
   let at = position;
   return beatSizes(meter).map((size) => {
@@ -54,7 +54,7 @@ function beatNotes({ position, meter }: Bar, { tonic }: Key): readonly Note[] {
   });
 }
 
-/** The scale of the open bars, moved along with the riff. */
+/** The scale of the open bars, transposed with the riff. */
 function scaleIn(drill: Drill, { pattern }: Form): Scale {
   const scale = drill.open?.scale;
   if (scale === undefined) throw new RangeError(`drill ${drill.name} has open bars without a scale`);
@@ -63,12 +63,12 @@ function scaleIn(drill: Drill, { pattern }: Form): Scale {
   return { ...scale, tonic: { letter, alter } };
 }
 
-/** The beats of a bar, each so many notes of the meter's lower number: its groups where it has several, else that note itself. */
+/** The beats of a bar in units of the meter's lower number: its groups when it has several, else single units. */
 function beatSizes({ groups }: Meter): readonly number[] {
   return groups.length > 1 ? groups : new Array<number>(groups[0]!).fill(1);
 }
 
-/** The beats of a riff, in whole notes from the downbeat of bar 1; a pick-up has none. */
+/** The beats of a riff, in whole notes from the downbeat of bar 1, pick-up excluded. */
 export function beatsIn({ bars }: Pattern): readonly { readonly from: Fraction; readonly to: Fraction }[] {
   return bars.flatMap(({ position, meter }) => {
     let at = position;

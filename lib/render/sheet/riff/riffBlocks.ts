@@ -30,17 +30,17 @@ export interface RiffSetting {
   readonly strips: "every form" | "first form";
 }
 
-/** A form of the riff engraved, with what stands over it. */
+/** An engraved form of the riff, with its chord symbols and heading. */
 export interface DrawnForm {
   readonly bars: readonly PageBar[];
   readonly riff: EngravedRiff;
-  /** Chord symbols as the player reads them, in order. */
+  /** Chord symbols as the player reads them, in order of time. */
   readonly chords: readonly string[];
-  /** Empty where there is but one form. */
+  /** Empty when there is only one form. */
   readonly heading: string;
 }
 
-/** Every form of the riff engraved for a player. Problems: ENGRAVING_FAILED, and those of the notation. */
+/** Engraves every form of the riff for a player. Problems: ENGRAVING_FAILED, and those of the notation. */
 export function drawForms(drill: Drill, { player, engraver, width }: FormSetting): Result<readonly DrawnForm[]> {
   const forms = formsOf(drill);
   const drawn: DrawnForm[] = [];
@@ -64,7 +64,7 @@ export function drawForms(drill: Drill, { player, engraver, width }: FormSetting
   return success(drawn);
 }
 
-/** The forms as blocks: a heading, systems, and under them the strip of silences, under every form or the first only. */
+/** The forms as blocks: heading and systems, with the strip of silences under every form or the first only. */
 export function riffBlocks(drill: Drill, forms: readonly DrawnForm[], setting: RiffSetting): readonly Block[] {
   return forms.flatMap((form, i) => {
     const hasStrip = i === 0 || setting.strips === "every form";
@@ -73,7 +73,7 @@ export function riffBlocks(drill: Drill, forms: readonly DrawnForm[], setting: R
   });
 }
 
-/** What tells a form from the others: its variant, its key as the player reads it, its open bars. */
+/** The heading of a form: those of variant, key as the player reads it, and open bars that differ between forms. */
 function headingOf(
   drill: Drill,
   form: Form,
@@ -103,7 +103,7 @@ function systemBlocks(
 ): readonly Block[] {
   let next = 0;
   let chord = 0;
-  // The engraver knows fewer chord symbols than authors write: it says where they stand, the author what they are.
+  // The engraver prints fewer chord symbols than authors write: the positions are from the engraver, the texts from the author.
   const isWhole =
     riff.systems.flatMap(({ texts }) => texts.filter(({ kind }) => kind === "chord")).length === chords.length;
   const said = (text: SystemText): string => (text.kind === "chord" && isWhole ? chords[chord++]! : text.text);

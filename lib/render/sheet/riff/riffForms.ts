@@ -1,19 +1,19 @@
 import { type Drill, ladderValue, odometer, type Parameter, type Settings } from "../../../drill/index.js";
 import { type Key, type Pattern, parseKey, transposePattern } from "../../../pattern/index.js";
 
-/** One shape of the riff that a drill asks for: a variant in a key, with bars left open. */
+/** A form of the riff in a drill: a variant, a key, and the open bars. */
 export interface Form {
   readonly settings: Partial<Settings>;
-  /** In the form's key. */
+  /** The pattern in the key of the form. */
   readonly pattern: Pattern;
-  /** The name under which the student's part has it. */
+  /** Name of the variant in the student's part. */
   readonly variant: string;
   readonly openBars: readonly number[];
 }
 
 const SHAPING: readonly Parameter[] = ["variant", "key", "open"];
 
-/** The shapes of the riff over all rungs of a drill, each once, in the order in which they are met. */
+/** The distinct forms of the riff over all rungs of a drill, in order of first occurrence. */
 export function formsOf(drill: Drill): readonly Form[] {
   return combinations(drill, SHAPING).map((settings) => {
     const key = settings.key === undefined ? undefined : keyIn(settings.key);
@@ -27,7 +27,7 @@ export function formsOf(drill: Drill): readonly Form[] {
   });
 }
 
-/** The values that some parameters take together, fixed ones included, in the order in which rungs meet them. */
+/** The combinations of values of some parameters over all rungs, fixed values included, in order of first occurrence. */
 export function combinations(drill: Drill, parameters: readonly Parameter[]): readonly Partial<Settings>[] {
   const fixed = Object.fromEntries(
     Object.entries(drill.fixed).filter(([name]) => parameters.includes(name as Parameter)),

@@ -6,12 +6,12 @@ import { ACCENT, INK, MUTED, SIZES } from "../pageStyle.js";
 import type { Typeface } from "../typeface.js";
 import type { Silences, Span } from "./silences.js";
 
-/** A bar of the riff under which the strip is drawn. */
+/** A bar of the riff above the strip. */
 export interface StripBar {
   readonly number: number;
   readonly from: Fraction;
   readonly to: Fraction;
-  /** Where a position in the bar stands under the staff. */
+  /** The x coordinate of a position in the bar, in points. */
   x(position: Fraction): number;
 }
 
@@ -19,27 +19,27 @@ const ROW = 9.6;
 const BAR_HEIGHT = 5;
 const HEADER = 10;
 const CAPTION = 10.5;
-/** White between beats that sound. */
+/** White space between cells of beats, in points. */
 const NOTCH = 1.1;
 const THIN = 1.4;
 const OUTLINE = 0.6;
 
-/** What a strip is drawn from. */
+/** The data of a strip. */
 export interface StripOf {
   readonly silences: Silences;
-  /** Of the system above. */
+  /** The bars of the system above. */
   readonly bars: readonly StripBar[];
   readonly beats: readonly Span[];
 }
 
-/** How high a strip is; 0 without silences. */
+/** Height of a strip, in points; 0 without silences. */
 export function stripHeight({ groups, moves }: Silences): number {
   if (groups.length === 0) return 0;
   if (moves) return HEADER + ROW;
   return HEADER + groups.reduce((sum, group) => sum + group.rows.length * ROW + (groups.length > 1 ? CAPTION : 0), 0);
 }
 
-/** The strip under a system: a row for each length of silence, a column for each bar, beats as cells that stand under their notes. */
+/** Draws the strip under a system: a row for each length of silence, and a cell for each beat under its notes. */
 export function drawStrip({ silences, bars, beats }: StripOf, type: Typeface): readonly Mark[] {
   const marks: Mark[] = [];
   if (silences.groups.length === 0 || bars.length === 0) return marks;
@@ -63,7 +63,7 @@ export function drawStrip({ silences, bars, beats }: StripOf, type: Typeface): r
   };
   if (silences.moves) {
     label("moves");
-    // The first bar of a phrase is always accompanied (drills draw the place after it).
+    // The first bar of a phrase is always accompanied (random positions are after it).
     const away = bars.filter((bar) => bar.number > 1);
     const somewhere = away.length === 0 ? [] : [{ from: away[0]!.from, to: away.at(-1)!.to }];
     marks.push(...rowMarks({ bars, beats, silences: somewhere, isPartial: false }, y));
@@ -83,7 +83,7 @@ export function drawStrip({ silences, bars, beats }: StripOf, type: Typeface): r
   return marks;
 }
 
-/** What the strip means, in words. */
+/** The legend of the strip. */
 export function legendOf({ groups, leftOut, moves }: Silences): string {
   if (groups.length === 0) return "";
   const rows = groups.flatMap((group) => group.rows);
@@ -107,11 +107,11 @@ interface Row {
   readonly bars: readonly StripBar[];
   readonly beats: readonly Span[];
   readonly silences: readonly Span[];
-  /** Whether something plays on in the silences. */
+  /** Whether some part plays in the silences. */
   readonly isPartial: boolean;
 }
 
-/** The beats that sound as filled cells; each silence, as far as it lies in these bars, as one outline or thin line. */
+/** Filled cells for the accompanied beats; for each silence its part in these bars as one outline or thin line. */
 function rowMarks({ bars, beats, silences, isPartial }: Row, y: number): readonly Mark[] {
   const sounding = bars.flatMap((bar) => {
     const here = beats.filter(({ from }) => compare(from, bar.from) >= 0 && compare(from, bar.to) < 0);
@@ -142,7 +142,7 @@ function rowMarks({ bars, beats, silences, isPartial }: Row, y: number): readonl
   ];
 }
 
-/** What is left of a beat outside the silences. */
+/** The parts of a beat outside the silences. */
 function soundingIn({ from, to }: Span, silences: readonly Span[]): readonly Span[] {
   const edges = silences
     .flatMap((each) => [each.from, each.to])
@@ -164,12 +164,12 @@ function later(a: Fraction, b: Fraction): Fraction {
   return compare(a, b) >= 0 ? a : b;
 }
 
-/** White before a head that the cell under it begins with. */
+/** Distance from the left edge of a cell to the notehead above it, in points. */
 const BEFORE = 1;
-/** The same before the first head of a system, which has no bar line before it. */
+/** The same for the first notehead of a system, which has no bar line before it. */
 const BEFORE_FIRST = 3;
 
-/** The bars of a system as the strip under it needs them, a pick-up left out; `bars` are all of the riff, `first` is the system's first. */
+/** The bars of a system for the strip, pick-up excluded. `bars` are all bars of the riff; `first` is the index of the system's first bar. */
 export function stripBars(system: System, bars: readonly PageBar[], first: number): readonly StripBar[] {
   const here = bars.slice(first, first + system.bars.length);
   return here
@@ -177,7 +177,7 @@ export function stripBars(system: System, bars: readonly PageBar[], first: numbe
     .filter(({ number }) => number > 0);
 }
 
-/** Where a bar's positions stand: its lines at its ends, its notes between, and between these in proportion. */
+/** A bar with its x coordinates: bar lines and noteheads are anchors, and positions between them are interpolated. */
 function stripBar(system: System, bar: PageBar, { inSystem, inRiff }: { inSystem: number; inRiff: number }): StripBar {
   const { left, right } = system.bars[inSystem]!;
   const length = toNumber(bar.length);

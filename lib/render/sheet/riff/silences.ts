@@ -3,12 +3,12 @@ import { type Drill, ladderValue, rungs, type Settings, scoreOf } from "../../..
 import { listed } from "../../phrases.js";
 import { lengthText } from "../drillText.js";
 
-/** What one row of the strip under the staff shows: where the band is silent in a phrase. */
+/** One row of the strip under the staff: the silences of the band in a phrase. */
 export interface SilenceRow {
   readonly label: string;
-  /** Within the phrase, in whole notes from its downbeat. */
+  /** Positions in whole notes from the downbeat of the phrase. */
   readonly silences: readonly Span[];
-  /** Whether something still plays in them. */
+  /** Whether some part still plays in them. */
   readonly isPartial: boolean;
 }
 
@@ -17,27 +17,27 @@ export interface Span {
   readonly to: Fraction;
 }
 
-/** Rows that fall silent together. */
+/** Rows in which the same parts are silent. */
 export interface SilenceGroup {
-  /** Who is silent: "kit and bass silent". */
+  /** The silent parts: "kit and bass silent". */
   readonly caption: string;
   readonly rows: readonly SilenceRow[];
 }
 
-/** All silences of a drill, for the strip. */
+/** All silences of a drill. */
 export interface Silences {
-  /** In the order climbed; empty for a drill without dropout. */
+  /** In the order of the ladder; empty for a drill without dropout. */
   readonly groups: readonly SilenceGroup[];
-  /** Lengths that have no row of their own, because there are too many. */
+  /** Number of lengths without a row, because there are too many. */
   readonly leftOut: number;
-  /** Whether the place is drawn for each phrase, so that the rows have lengths but no place. */
+  /** Whether the position is random in each phrase: the rows then have lengths but no positions. */
   readonly moves: boolean;
 }
 
-/** Our choice: more rows than this under a staff are not told apart; the lengths between are named in words. */
+/** Most rows under a staff: our choice, because more are hard to tell apart; the legend counts the others. */
 const MOST_ROWS = 8;
 
-/** The silences of each length and choice of parts over the rungs of a drill, from the same score that is sounded. */
+/** The silences over all rungs of a drill, by length and by silent parts, from the same score as the sound. */
 export function silencesOf(drill: Drill): Silences {
   const ladder = drill.ladders.find(({ parameter }) => parameter === "dropout");
   const parts = drill.ladders.find(({ parameter }) => parameter === "parts");
@@ -82,14 +82,14 @@ function groupOf(
   };
 }
 
-/** The part of a silence that lies in the first phrase. */
+/** A silence that begins in the first phrase; else empty. */
 function withinPhrase(drill: Drill, from = "", to = ""): readonly Span[] {
   const [start, end] = [parseFraction(from), parseFraction(to)];
   if (!start || !end || compare(start, drill.pattern.length) >= 0) return [];
   return [{ from: start, to: end }];
 }
 
-/** Steps of a ladder that are shown: all of a few, else both ends and some between at even distances. */
+/** The steps of a ladder that are shown: all when there are at most `most`, else both ends and steps at equal distances between. */
 function shown(count: number, most: number): readonly number[] {
   if (count <= most) return Array.from({ length: count }, (_, k) => k);
   return Array.from({ length: most }, (_, i) => Math.round((i * (count - 1)) / (most - 1)));

@@ -6,10 +6,10 @@ import { easeLine, gateLine, mixesText, takeText, toleranceLines, UNCLEAR_LINE }
 import { INK, LEADING, SIZES } from "../pageStyle.js";
 import type { Typeface } from "../typeface.js";
 
-/** How far the lines of a list stand in, in points. */
+/** Indentation of a list, in points. */
 const BULLET = 9;
 
-/** What a take is, when it is clean, and what has to be shown to go on. */
+/** The criteria of a drill: when a take is clean, when the student goes on, and what a take consists of. */
 export function criteriaBlock(drill: Drill, { type, width }: { type: Typeface; width: number }): Block {
   const marks: Mark[] = [];
   let y = 0;

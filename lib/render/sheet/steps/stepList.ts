@@ -5,7 +5,7 @@ import { beatSign, valuesText } from "../drillText.js";
 import { INK, LEADING, MUTED, SIZES } from "../pageStyle.js";
 import { type ClimbSetting, LADDER_NAMES, printing, stepsAlways, stepsTitle } from "./stepText.js";
 
-/** Ladders too long for a table, one line each, the first climbing first. */
+/** The steps as a list for ladders too long for a table: one line for each ladder, in order of climbing. */
 export function climbList(drill: Drill, setting: ClimbSetting): Block {
   const { type, width } = setting;
   const print = printing(drill, setting);

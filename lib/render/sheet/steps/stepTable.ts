@@ -4,15 +4,15 @@ import { frame, type Mark } from "../drawing.js";
 import { INK, LEADING, MUTED, SIZES } from "../pageStyle.js";
 import { type ClimbSetting, LADDER_NAMES, type Print, printing, stepsAlways, stepsTitle } from "./stepText.js";
 
-/** Our choice: what still reads as one table. */
+/** Most columns and rows of a legible table; our choice. */
 const MOST_COLUMNS = 8;
 const MOST_ROWS = 14;
 const BOX = 8.5;
 const ROW = 15;
-/** The narrowest column: a box and a number of three digits. */
+/** The narrowest column in points: a box and a number of three digits. */
 const CELL = 31;
 
-/** The steps as a table with a box to tick for each, the most columns there is room for; `undefined` when there is room for none. */
+/** The steps as a table with a tick box for each, with as many columns as fit; `undefined` when no table fits. */
 export function climbTable(drill: Drill, setting: ClimbSetting): Block | undefined {
   const print = printing(drill, setting);
   for (const table of tablesOf(drill)) {
@@ -28,7 +28,7 @@ interface Table {
   readonly down: readonly Ladder[];
 }
 
-/** The ways to divide the ladders into columns and rows, the most columns first; none when there are too many steps. */
+/** The divisions of the ladders into columns and rows, most columns first; empty when there are too many steps. */
 function tablesOf({ ladders }: Drill): readonly Table[] {
   const product = (some: readonly Ladder[]): number => some.reduce((count, ladder) => count * ladder.count, 1);
   return ladders
@@ -37,7 +37,7 @@ function tablesOf({ ladders }: Drill): readonly Table[] {
     .reverse();
 }
 
-/** Digits of some ladders, the first turning first. */
+/** All combinations of step indices of some ladders; the index of the first ladder changes fastest. */
 function counted(ladders: readonly Ladder[]): readonly (readonly number[])[] {
   return ladders.reduce<readonly (readonly number[])[]>(
     (all, { count }) => Array.from({ length: count }, (_, k) => all.map((digits) => [...digits, k])).flat(),

@@ -9,7 +9,7 @@ import { formPage, type Player } from "../riff/formPage.js";
 import type { Form } from "../riff/riffForms.js";
 import type { Typeface } from "../typeface.js";
 
-/** What a ladder is called on paper. */
+/** The printed name of a ladder. */
 export const LADDER_NAMES: Readonly<Record<Ladder["parameter"], string>> = {
   dropout: "silence",
   tempo: "tempo",
@@ -28,7 +28,7 @@ export interface ClimbSetting {
   readonly form: Form;
 }
 
-/** How a value of a ladder is printed: keys as the player reads them. */
+/** Prints a value of a ladder; keys as the player reads them. */
 export type Print = (ladder: Ladder, value: string) => string;
 
 export function printing(drill: Drill, { player, form }: ClimbSetting): Print {
@@ -53,7 +53,7 @@ export function printing(drill: Drill, { player, form }: ClimbSetting): Print {
   };
 }
 
-/** The heading of the steps, at the top of the marks; where it ends. */
+/** Adds the heading of the steps to the marks and returns the y coordinate of its end. */
 export function stepsTitle(marks: Mark[], { type, count }: { type: Typeface; count: number }): number {
   marks.push(
     ...type.line(count === 1 ? "One step" : `${grouped(count)} steps`, {
@@ -67,7 +67,7 @@ export function stepsTitle(marks: Mark[], { type, count }: { type: Typeface; cou
   return SIZES.text + 3;
 }
 
-/** What every step shares, under the steps; where it ends. */
+/** Adds the settings common to all steps below `y` and returns the y coordinate of their end. */
 export function stepsAlways(marks: Mark[], { type, drill, y }: { type: Typeface; drill: Drill; y: number }): number {
   const text = alwaysText(drill);
   if (text === "") return y;
@@ -76,7 +76,7 @@ export function stepsAlways(marks: Mark[], { type, drill, y }: { type: Typeface;
   return at;
 }
 
-/** What stays the same on every step, in words; empty when nothing does. */
+/** The settings common to all steps; empty when there are none. */
 function alwaysText(drill: Drill): string {
   const { dropout, tempo, variant } = drill.fixed;
   const hasVariants =

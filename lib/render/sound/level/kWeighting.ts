@@ -1,8 +1,8 @@
 import type { Biquad } from "../biquad.js";
 
-/** Rate for which ITU-R BS.1770-4 Annex 1 tabulates the filters. */
+/** Sampling rate of the filter tables in ITU-R BS.1770-4 Annex 1, Hz. */
 const TABLE_RATE = 48000;
-/** ITU-R BS.1770-4 Annex 1, table 1: the shelf that stands for the head. */
+/** ITU-R BS.1770-4 Annex 1, table 1: the shelving filter that models the head. */
 const SHELF: Biquad = {
   b: [1.53512485958697, -2.69169618940638, 1.19839281085285],
   a: [-1.69065929318241, 0.73248077421585],
@@ -13,8 +13,8 @@ const HIGH_PASS: Biquad = { b: [1, -2, 1], a: [-1.99004745483398, 0.990072250366
 /**
  * The two K-weighting filters, in order: at 48 kHz as tabulated in ITU-R BS.1770-4 Annex 1.
  *
- * At another rate the analogue filter behind each table is found by undoing the bilinear transform at 48 kHz, and transformed again at the
- * rate, so that the response stays where it was; the recommendation asks for the same response and leaves the way open.
+ * At another rate the inverse bilinear transform at 48 kHz gives the analogue filter, and the bilinear transform at `rate` gives the digital
+ * one, so that the frequency response stays the same. The recommendation asks for the same response and does not prescribe the method.
  */
 export function kWeighting(rate: number): readonly Biquad[] {
   return [SHELF, HIGH_PASS].map((filter) => (rate === TABLE_RATE ? filter : atRate(filter, rate)));
@@ -22,8 +22,8 @@ export function kWeighting(rate: number): readonly Biquad[] {
 
 /**
  * With z = (1 + s) / (1 - s), in units where s = tan(pi f / rate), a polynomial c0 + c1 z^-1 + c2 z^-2 times (1 + s)^2 is
- * (c0 + c1 + c2) + 2 (c0 - c2) s + (c0 - c1 + c2) s^2. A frequency keeps its place when s is stretched by the ratio of the tangents,
- * which is that of the rates as long as the filter acts far below half of them; it is matched at the corner of each filter.
+ * (c0 + c1 + c2) + 2 (c0 - c2) s + (c0 - c1 + c2) s^2. A frequency stays the same when s is multiplied by the ratio of the
+ * tangents. Far below half the rates this is the ratio of the rates; it is exact at the corner frequency of each filter.
  */
 function atRate({ b, a }: Biquad, rate: number): Biquad {
   const below = analogue([1, a[0], a[1]]);

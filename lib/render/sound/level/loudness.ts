@@ -5,19 +5,19 @@ const STEPS_PER_SECOND = 10;
 const STEPS_PER_BLOCK = 4;
 /** The recommendation's constant, which makes a sine of 997 Hz at full scale in one channel -3.01 LKFS. */
 const OFFSET = -0.691;
-/** Blocks below are left out, in LKFS. */
+/** Absolute gate: blocks below it are left out, in LKFS. */
 const ABSOLUTE_GATE = -70;
-/** Blocks further below the mean of the others are left out, in LU. */
+/** Relative gate: blocks this far below the mean of the others are left out, in LU. */
 const RELATIVE_GATE = -10;
 
-/** Added to every sample: in silence the filters would otherwise run down into numbers so small that processors take a hundred times as long. */
+/** Added to every sample, so that the filters do not decay into denormal numbers in silence: processors are about a hundred times slower with those. */
 const TINY = 1e-25;
 
 /**
- * Integrated loudness in LUFS after ITU-R BS.1770-4: K-weighted mean square of the channels, gated twice; `undefined` when no block of
- * 400 ms reaches -70 LUFS, and for less than 400 ms of sound. Silences do not make a take quieter: the gates leave them out.
+ * Integrated loudness in LUFS after ITU-R BS.1770-4: K-weighted mean square of the channels with an absolute and a relative gate. `undefined`
+ * when no block of 400 ms reaches -70 LUFS, and for less than 400 ms of sound. Silences do not lower the loudness: the gates leave them out.
  *
- * Channels are left and right (or one alone), each of weight 1; samples within -1 and 1.
+ * `channels`: left and right, or one alone; each has weight 1. Samples from -1 to 1.
  */
 export function integratedLoudness(channels: readonly Float32Array[], rate: number): number | undefined {
   const powers = blockPowers(channels, rate);

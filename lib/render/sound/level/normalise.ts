@@ -1,27 +1,27 @@
 import { integratedLoudness } from "./loudness.js";
 import { truePeak, UNDER_READING } from "./truePeak.js";
 
-/** Programme loudness of EBU R 128 in LUFS: quiet beside most recorded music, which suits playing along, and it leaves peaks whole. */
+/** Programme loudness of EBU R 128 in LUFS: quieter than most recorded music, which suits playing along and leaves room for peaks. */
 export const USUAL_LOUDNESS = -23;
 /** Highest true peak of EBU R 128 in dBTP. */
 export const USUAL_PEAK = -1;
 
-/** What a mix was brought to. */
+/** The level of a mix after normalisation. */
 export interface Level {
   /** LUFS; `undefined` for silence. */
   readonly loudness: number | undefined;
-  /** dBTP, as measured; `undefined` for silence. */
+  /** True peak in dBTP, as measured; `undefined` for silence. */
   readonly peak: number | undefined;
-  /** dB. */
+  /** The gain applied, dB. */
   readonly gain: number;
   readonly heldBack: boolean;
 }
 
 /**
- * Brings a mix to a loudness in place, by one gain for the whole of it: no limiter, so that every note keeps its shape and its start.
+ * Normalises the loudness of a mix in place, with one gain for the whole mix. There is no limiter, so every note keeps its envelope and its onset.
  *
- * Where the highest true peak would be passed, what the measurement may miss included, the gain is lowered to it and the mix stays quieter.
- * Silence is left as it is.
+ * The gain is lowered where the true peak, with the largest error of its measurement added, would exceed `peak`; the mix is then quieter than
+ * `loudness`. Silence is not changed.
  */
 export function normalise(
   channels: readonly Float32Array[],

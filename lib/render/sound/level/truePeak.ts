@@ -1,28 +1,28 @@
-/** Values computed for each sample: twice as many as the 4 of ITU-R BS.1770-4 Annex 2. */
+/** Oversampling factor: twice the 4 of ITU-R BS.1770-4 Annex 2. */
 const OVERSAMPLING = 8;
-/** Samples on either side that take part in a value between samples. */
+/** Half the length of the interpolation filter, in samples. */
 const REACH = 16;
 /** Kaiser window, beta 8: stop band about 80 dB down (from memory). */
 const BETA = 8;
-/** Samples looked at together; not fewer than REACH, so that nothing beyond a stretch's neighbours takes part in it. */
+/** Samples to a stretch; not fewer than REACH, so that the filter reaches no further than the neighbouring stretches. */
 const STRETCH = 16;
 
 /**
- * What the method may read too low by at most, in dB: a sine just below half the rate may peak half-way between two values,
+ * The largest error of the method, in dB; it reads too low. A sine just below half the rate may peak half-way between two values:
  * 20 log10(cos(pi / (2 * 8))) = 0.169.
  */
 export const UNDER_READING: number = -20 * Math.log10(Math.cos(Math.PI / (2 * OVERSAMPLING)));
 
-/** Weights for each of the places between two samples, in eighths; each row begins REACH - 1 samples before the place. */
+/** Filter weights for each point between two samples, in eighths of a sample; each row begins REACH - 1 samples before the point. */
 const ROWS: readonly Float64Array[] = Array.from({ length: OVERSAMPLING - 1 }, (_, i) => row((i + 1) / OVERSAMPLING));
-/** No value between samples is more than this many times the highest sample near it. */
+/** Largest ratio of a value between samples to the highest sample near it. */
 const MOST = Math.max(...ROWS.map((weights) => weights.reduce((sum, weight) => sum + Math.abs(weight), 0)));
 
 /**
- * Highest absolute value of the signal between and on the samples, linear (1 is full scale), over all channels; 0 for silence.
+ * True peak: the highest absolute value of the signal on and between samples, over all channels, linear (1 is full scale); 0 for silence.
  *
  * Eightfold oversampling by a windowed sinc of 32 samples (Kaiser, beta 8); ITU-R BS.1770-4 Annex 2 asks for fourfold at least.
- * Stretches whose samples are too low to reach the highest value found are passed over, which changes nothing in the result.
+ * Stretches whose samples are too low to contain the peak are skipped; this does not change the result.
  */
 export function truePeak(channels: readonly Float32Array[]): number {
   const stretches = channels.map(highestByStretch);
@@ -54,7 +54,7 @@ function highestByStretch(channel: Float32Array): Float64Array {
   return highest;
 }
 
-/** The highest absolute value between the samples of a stretch; `near` is room for them and what reaches into them. */
+/** The highest absolute value between the samples of a stretch; `near` is a buffer for the samples that the filter needs. */
 function between(channel: Float32Array, from: number, near: Float64Array): number {
   for (let i = 0; i < near.length; i++) near[i] = channel[from + i - REACH + 1] ?? 0;
   let most = 0;
@@ -74,7 +74,7 @@ function row(place: number): Float64Array {
     const distance = place - (k - REACH + 1);
     return (Math.sin(Math.PI * distance) / (Math.PI * distance)) * kaiser(distance / REACH);
   });
-  // A constant stays what it is.
+  // The weights add up to 1, so that a constant signal stays the same.
   const sum = weights.reduce((total, weight) => total + weight, 0);
   return weights.map((weight) => weight / sum);
 }

@@ -2,7 +2,7 @@ import type { Strike } from "./percussionSynthesis.js";
 
 type Partials = NonNullable<Strike["partials"]>;
 
-/** A skin: a falling tone with its first overtone (1.59, the second mode of an ideal membrane) and the slap of the stick. */
+/** A drum skin: a tone of falling pitch, its first overtone (1.59, the second mode of an ideal membrane), and the noise of the stick. */
 function skin(hertz: number, decay: number, level: number): Strike {
   return {
     level,
@@ -15,7 +15,7 @@ function skin(hertz: number, decay: number, level: number): Strike {
   };
 }
 
-/** Sheet metal: a crowd of partials without a common fundamental, and a wash of noise. */
+/** A cymbal: many inharmonic partials, and noise. */
 function cymbal(low: number, decay: number, level: number): Strike {
   const ratios = [1, 1.342, 1.523, 1.789, 2.113, 2.437, 2.831, 3.17, 3.55, 4.02];
   return {
@@ -43,7 +43,7 @@ function bell(hertz: number, decay: number, level: number): Strike {
   return { level, partials, noise: { band: [1500, 12000], share: 0.3, decay: 0.01 } };
 }
 
-/** A cymbal in which its bell is faintly heard. */
+/** A ride cymbal: a cymbal with a quiet bell. */
 function ride(low: number, hertz: number, decay: number): Strike {
   const wash = cymbal(low, decay, 0.28);
   const ping = bell(hertz, decay * 0.6, 1).partials!.map(([at, share, long]) => [at, share * 0.35, long] as const);
@@ -115,7 +115,7 @@ function snare(hertz: number, decay: number): Strike {
   };
 }
 
-/** The click of the count-in: a hard tick that begins at its highest, so that its first sample is its onset. */
+/** The click of the count-in. It begins at its peak, so that its first sample is its onset. */
 export const CLICK: Strike = {
   level: 0.6,
   partials: [[1320, 1, 0.06]],
@@ -125,7 +125,7 @@ export const CLICK: Strike = {
 /** The click on a downbeat, a fourth higher. */
 export const DOWNBEAT_CLICK: Strike = { ...CLICK, level: 0.75, partials: [[1760, 1, 0.06]] };
 
-/** Keys that end the ringing of another when struck: the two cymbals of a hi-hat are closed or open, not both. */
+/** Choke groups: a key and the keys whose sound it stops, for example a closed hi-hat and the open one. */
 export const CHOKES: ReadonlyMap<number, readonly number[]> = new Map([
   [42, [46]],
   [44, [46]],

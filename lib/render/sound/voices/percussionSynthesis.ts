@@ -1,34 +1,34 @@
 import { random } from "../../../base/index.js";
 import { filterThrough, passFilter } from "../biquad.js";
 
-/** How a struck sound is made: partials that die away, and noise. Decays are the seconds to fall by 60 dB. */
+/** Synthesis of a struck sound: decaying partials and noise. A decay is the time to fall by 60 dB, in seconds. */
 export interface Strike {
-  /** Height of the highest sample, 0 to 1. */
+  /** Peak amplitude, 0 to 1. */
   readonly level: number;
-  /** Pitched parts: hertz, share, decay. */
+  /** Partials: frequency in hertz, amplitude beside the others, decay. */
   readonly partials?: readonly (readonly [hertz: number, share: number, decay: number])[];
-  /** The pitch begins this many times higher and falls to its place with this time constant in seconds. */
+  /** Pitch bend: the frequency begins this many times higher and falls to its value with this time constant in seconds. */
   readonly bend?: readonly [times: number, seconds: number];
-  /** Where in their turn the partials begin, in radians; 0 when left out, which is from rest. */
+  /** Start phase of the partials, in radians; 0 when left out, so that they begin at zero. */
   readonly phase?: number;
-  /** Noise between two frequencies. */
+  /** Noise between two frequencies, in hertz. */
   readonly noise?: {
     readonly band: readonly [low: number, high: number];
     readonly share: number;
     readonly decay: number;
   };
-  /** Seconds after the first at which the noise is struck again. */
+  /** Times at which the noise burst is repeated, in seconds from the first. */
   readonly again?: readonly number[];
 }
 
-/** ln(1000): the exponent of a fall by 60 dB. */
+/** ln(1000): a fall by 60 dB as an exponent. */
 const SIXTY_DB = Math.log(1000);
-/** A sound is ended where it has fallen by 1.2 * 60 = 72 dB. */
+/** Length of a sound in decays: it ends after a fall by 1.2 * 60 = 72 dB. */
 const LENGTH_IN_DECAYS = 1.2;
-/** The highest partial, as a share of the sampling rate, well below the half at which it would fold back. */
+/** Highest partial as a share of the sampling rate, well below the half at which aliasing begins. */
 export const HIGHEST_PARTIAL = 0.42;
 
-/** The samples of a strike; the same every time for the same name and rate. The first sample already sounds wherever there is noise. */
+/** The samples of a strike. The same name, strike and rate give the same samples. With noise, the first sample is not zero. */
 export function strikeSound(name: string, strike: Strike, rate: number): Float32Array {
   const { partials = [], noise, again = [] } = strike;
   const decays = [...partials.map(([, , decay]) => decay), noise?.decay ?? 0];
@@ -57,7 +57,7 @@ function addNoise(
   filterThrough(passFilter("high", band[0], rate), burst);
   filterThrough(passFilter("low", band[1], rate), burst);
   const fall = Math.exp(-SIXTY_DB / (decay * rate));
-  // Filtering takes most of the noise's power away; what is left is brought to its share.
+  // Filtering removes most of the power of the noise; the rest is scaled to its share.
   const power = Math.sqrt(burst.reduce((sum, value) => sum + value * value, 0) / burst.length);
   for (const start of [0, ...again].map((at) => Math.round(at * rate))) {
     let height = (share / power) * 0.5;

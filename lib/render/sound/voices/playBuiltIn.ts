@@ -6,15 +6,15 @@ import { strikeSound } from "./percussionSynthesis.js";
 import { timbreOf } from "./timbres.js";
 import { toneSound } from "./toneSynthesis.js";
 
-/** How much stronger an accented note is: 4 dB, our choice. */
+/** Gain of an accented note over others: 4 dB, our choice. */
 const ACCENT = 10 ** (4 / 20);
-/** What an unaccented note keeps, so that an accented one fits. */
+/** Gain of an unaccented note; an accented note has gain 1. */
 const USUAL = 1 / ACCENT;
 
-/** A pan to add sound to: left and right. */
+/** A stereo mix that sounds are added to: left and right channel. */
 export type Bus = readonly [Float32Array, Float32Array];
 
-/** Adds the count-in clicks of a timeline; the click is ours whatever plays the parts, so that it sounds from its very sample. */
+/** Adds the clicks of the count-in. They are always the built-in sound, also with a sound bank, so that each begins exactly on its sample. */
 export function playClicks(bus: Bus, { clicks, rate }: Timeline): void {
   const high = strikeSound("downbeat click", DOWNBEAT_CLICK, rate);
   const low = strikeSound("click", CLICK, rate);
@@ -23,7 +23,7 @@ export function playClicks(bus: Bus, { clicks, rate }: Timeline): void {
   }
 }
 
-/** Adds a track in the built-in voices. */
+/** Adds a track played by the built-in voices. */
 export function playBuiltIn(bus: Bus, track: Track, { rate, tracks }: Timeline): void {
   const sounds = new Map<string, Float32Array>();
   const soundOf = (note: TimedNote): Float32Array => {
@@ -47,7 +47,7 @@ export function playBuiltIn(bus: Bus, track: Track, { rate, tracks }: Timeline):
   });
 }
 
-/** Where each note of a percussion track is ended by a later one, such as an open hi-hat by the closed; `Infinity` where none does. */
+/** Where each note of a percussion track is choked by a later note, for example an open hi-hat by a closed one; `Infinity` without one. */
 function chokedBy({ program, notes }: Track): readonly number[] {
   if (program !== undefined) return notes.map(() => Number.POSITIVE_INFINITY);
   const latest = new Map<number, number>();

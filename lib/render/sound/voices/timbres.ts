@@ -1,20 +1,20 @@
-/** The sound of a pitched instrument: partials as ratio to the fundamental and share. */
+/** The timbre of a pitched instrument. Partials: frequency ratio to the fundamental, and amplitude. */
 export interface Timbre {
-  /** Held tones swell and stay; struck and plucked ones die away. */
+  /** Held tones rise and stay; struck and plucked tones decay. */
   readonly kind: "held" | "struck";
-  /** Time constant of the swelling (held) or of the falling (struck) of the lowest partial, in seconds. */
+  /** Time constant of the rise (held) or decay (struck) of the lowest partial, in seconds. */
   readonly seconds: number;
-  /** Loudness beside the others; 1 is usual. */
+  /** Amplitude beside other timbres; 1 is usual. */
   readonly level: number;
   readonly partials: readonly (readonly [ratio: number, share: number])[];
 }
 
-/** Whole-numbered partials whose share falls as n to the power -slope, the even ones weakened to `even`. */
+/** Harmonic partials 1 to `count` with amplitude n to the power -slope; even ones are multiplied by `even`. */
 function harmonics(count: number, slope: number, even = 1): Timbre["partials"] {
   return Array.from({ length: count }, (_, i) => [i + 1, (i + 1) ** -slope * (i % 2 === 1 ? even : 1)] as const);
 }
 
-// All figures are our choice. Swelling is kept short so that every onset is plain: 90 % of a held tone is there within 15 ms.
+// All figures are our choice. The rise is short so that every onset is clear: a held tone reaches 90 % within 15 ms.
 const BRASS: Timbre = { kind: "held", seconds: 0.004, level: 1, partials: harmonics(18, 1) };
 const REED: Timbre = { kind: "held", seconds: 0.004, level: 1, partials: harmonics(18, 1.15, 0.8) };
 const CLARINET: Timbre = { kind: "held", seconds: 0.004, level: 1, partials: harmonics(15, 1.1, 0.12) };
@@ -25,7 +25,7 @@ const SUNG: Timbre = { kind: "held", seconds: 0.006, level: 1, partials: harmoni
 const BASS: Timbre = { kind: "struck", seconds: 0.9, level: 1.6, partials: harmonics(16, 1.25) };
 const PLUCKED: Timbre = { kind: "struck", seconds: 0.6, level: 1.3, partials: harmonics(16, 1) };
 const KEYS: Timbre = { kind: "struck", seconds: 0.8, level: 1.3, partials: harmonics(14, 1.3) };
-/** Bars are tuned to 1 : 4 : 10 (vibraphone, marimba), common practice. */
+/** Vibraphone and marimba bars are tuned to 1 : 4 : 10; common practice. */
 const BARS: Timbre = {
   kind: "struck",
   seconds: 1,
@@ -37,7 +37,7 @@ const BARS: Timbre = {
   ],
 };
 
-/** The groups of the General MIDI level 1 sound set, from their first program on; from memory. */
+/** The timbre of each group of the General MIDI level 1 sound set, by its first program; from memory. */
 const GROUPS: readonly (readonly [first: number, timbre: Timbre])[] = [
   [1, KEYS],
   [9, BARS],

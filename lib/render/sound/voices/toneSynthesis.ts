@@ -5,21 +5,21 @@ import type { Timbre } from "./timbres.js";
 
 /** Root mean square of a tone while it is held, 0 to 1; our choice, against percussion that peaks at 0.9. */
 const HELD_LEVEL = 0.13;
-/** No partial above this many hertz: our choice, brightness ends there in winds and strings heard from a few metres. */
+/** Highest partial in hertz: our choice; winds and strings heard from a few metres have little sound above it. */
 const BRIGHTEST = 9000;
-/** Seconds a note dies away in when it is let go. */
+/** Release time of a note, in seconds; our choice. */
 const RELEASE = { held: 0.04, struck: 0.09 };
-/** Height and time constant (in seconds) of the noise of a touch; our choice, so that a bass note is heard to begin under a ringing cymbal. */
+/** Amplitude and time constant (in seconds) of the noise at the start of a struck note; our choice, so that the onset of a bass note is heard under a ringing cymbal. */
 const TOUCH = { height: 0.11, seconds: 0.004 };
-/** A held note ends this share before its written end, by at most `MOST_GAP` seconds, so that a note repeated is heard twice. */
+/** A held note ends before its written end by this share of its length, at most `MOST_GAP` seconds, so that repeated notes are heard apart. */
 const GAP = 0.08;
 const MOST_GAP = 0.03;
 
 /**
- * A note of a timbre, held for `held` samples, with its release; a sum of partials all below half the rate, so that nothing folds back.
+ * Synthesises a note of a timbre, held for `held` samples, with its release: a sum of partials below half the sampling rate, so without aliasing.
  *
- * Partial n of a held timbre swells as 1 - exp(-t / s), s growing with n, so that a note opens as a wind instrument's does; of a struck one
- * it falls exponentially, the higher the faster.
+ * Partial n of a held timbre rises as 1 - exp(-t / s); s grows with n, so that higher partials come later, as in wind instruments. Partial n of a
+ * struck timbre falls exponentially, faster for higher n.
  */
 export function toneSound(key: number, held: number, { timbre, rate }: { timbre: Timbre; rate: number }): Float32Array {
   const fundamental = frequency(key);
@@ -32,7 +32,7 @@ export function toneSound(key: number, held: number, { timbre, rate }: { timbre:
     .filter(({ hertz }) => hertz < Math.min(BRIGHTEST, HIGHEST_PARTIAL * rate) || hertz === fundamental);
   const power = Math.sqrt(partials.reduce((sum, { share }) => sum + (share * share) / 2, 0));
   for (const { hertz, share, order } of partials) {
-    // Schroeder 1970: these phases spread the partials over the period, where equal ones would heap them into one pulse.
+    // Schroeder 1970: these phases give a low peak; equal phases would add the partials up to one pulse.
     const phase = (-Math.PI * order * (order + 1)) / partials.length;
     addPartial(sound, { hertz, height: (share / power) * HELD_LEVEL * timbre.level, order, phase, timbre, rate });
   }
@@ -44,7 +44,7 @@ export function toneSound(key: number, held: number, { timbre, rate }: { timbre:
   return sound;
 }
 
-/** The finger or hammer that is heard at the start of a struck note: noise, the same for every note. */
+/** Adds the noise of the finger or hammer at the start of a struck note, the same for every note. */
 function addTouch(sound: Float32Array, rate: number): void {
   const stream = random("touch");
   const fall = Math.exp(-1 / (TOUCH.seconds * rate));
