@@ -12,8 +12,8 @@ import { drawForms, riffBlocks } from "./riff/riffBlocks.js";
 import { formsOf } from "./riff/riffForms.js";
 import { silencesOf } from "./riff/silences.js";
 import { criteriaBlock } from "./steps/criteria.js";
-import { climbList } from "./steps/stepList.js";
-import { climbTable } from "./steps/stepTable.js";
+import { stepList } from "./steps/stepList.js";
+import { stepTable } from "./steps/stepTable.js";
 import type { SheetPage } from "./svg.js";
 import { openTypeface, type SheetFonts, type Typeface } from "./typeface.js";
 
@@ -85,17 +85,17 @@ function stepsBlock(
   { player, type, width }: { player: Player | undefined; type: Typeface; width: number },
 ): Block {
   const form = formsOf(drill)[0]!;
-  const setting = (share: number): Parameters<typeof climbTable>[1] => ({
+  const setting = (share: number): Parameters<typeof stepTable>[1] => ({
     player,
     type,
     form,
     width: share * (width - GUTTER),
   });
-  const share = SHARES.find((each) => climbTable(drill, setting(each)) !== undefined);
+  const share = SHARES.find((each) => stepTable(drill, setting(each)) !== undefined);
   const left = setting(share ?? SHARES[0]);
-  const climb = climbTable(drill, left) ?? climbList(drill, left);
+  const steps = stepTable(drill, left) ?? stepList(drill, left);
   const criteria = criteriaBlock(drill, { type, width: width - GUTTER - left.width });
-  return besideEachOther(climb, criteria, left.width + GUTTER);
+  return besideEachOther(steps, criteria, left.width + GUTTER);
 }
 
 /** Advice for letters that the font lacks, one for each letter, with the first text that contains it. */

@@ -3,10 +3,10 @@ import { type Block, blockOf } from "../block.js";
 import type { Mark } from "../drawing.js";
 import { beatSign, valuesText } from "../drillText.js";
 import { INK, LEADING, MUTED, SIZES } from "../pageStyle.js";
-import { type ClimbSetting, LADDER_NAMES, printing, stepsAlways, stepsTitle } from "./stepText.js";
+import { LADDER_NAMES, printing, type StepSetting, stepsAlways, stepsTitle } from "./stepText.js";
 
 /** The steps as a list for ladders too long for a table: one line for each ladder, in order of climbing. */
-export function climbList(drill: Drill, setting: ClimbSetting): Block {
+export function stepList(drill: Drill, setting: StepSetting): Block {
   const { type, width } = setting;
   const print = printing(drill, setting);
   const marks: Mark[] = [];

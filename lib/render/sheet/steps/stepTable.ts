@@ -2,7 +2,7 @@ import { type Drill, type Ladder, ladderValue, rungs, type Settings, settingsTex
 import { type Block, blockOf } from "../block.js";
 import { frame, type Mark } from "../drawing.js";
 import { INK, LEADING, MUTED, SIZES } from "../pageStyle.js";
-import { type ClimbSetting, LADDER_NAMES, type Print, printing, stepsAlways, stepsTitle } from "./stepText.js";
+import { LADDER_NAMES, type Print, printing, type StepSetting, stepsAlways, stepsTitle } from "./stepText.js";
 
 /** Most columns and rows of a legible table; our choice. */
 const MOST_COLUMNS = 8;
@@ -13,7 +13,7 @@ const ROW = 15;
 const CELL = 31;
 
 /** The steps as a table with a tick box for each, with as many columns as fit; `undefined` when no table fits. */
-export function climbTable(drill: Drill, setting: ClimbSetting): Block | undefined {
+export function stepTable(drill: Drill, setting: StepSetting): Block | undefined {
   const print = printing(drill, setting);
   for (const table of tablesOf(drill)) {
     const block = tableBlock(drill, table, { ...setting, print });
@@ -48,7 +48,7 @@ function counted(ladders: readonly Ladder[]): readonly (readonly number[])[] {
 function tableBlock(
   drill: Drill,
   { across, down }: Table,
-  { type, width, print }: ClimbSetting & { print: Print },
+  { type, width, print }: StepSetting & { print: Print },
 ): Block | undefined {
   const all = rungs(drill);
   const steps = new Map(Array.from({ length: all.count }, (_, i) => [settingsText(all.at(i).settings), i + 1]));

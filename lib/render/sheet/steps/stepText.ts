@@ -20,7 +20,7 @@ export const LADDER_NAMES: Readonly<Record<Ladder["parameter"], string>> = {
   open: "open bars",
 };
 
-export interface ClimbSetting {
+export interface StepSetting {
   readonly player: Player | undefined;
   readonly type: Typeface;
   readonly width: number;
@@ -31,7 +31,7 @@ export interface ClimbSetting {
 /** Prints a value of a ladder; keys as the player reads them. */
 export type Print = (ladder: Ladder, value: string) => string;
 
-export function printing(drill: Drill, { player, form }: ClimbSetting): Print {
+export function printing(drill: Drill, { player, form }: StepSetting): Print {
   return ({ parameter }, value) => {
     switch (parameter) {
       case "dropout":
