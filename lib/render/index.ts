@@ -2,7 +2,7 @@ export { type ChartOptions, type LadderChartOptions, ladderChart, stripChart, ta
 export { type Click, clicksOf } from "./clicks.js";
 export { renderCodes } from "./codes.js";
 export { fittingOctave } from "./fittingOctave.js";
-export { midiOf, studentMidiOf } from "./midi/index.js";
+export { midiOf, studentMidiOf } from "./midi/midi.js";
 export {
   type Bracket,
   musicXmlOf,
@@ -21,4 +21,4 @@ export {
 } from "./musicxml/index.js";
 export { programOf } from "./programs.js";
 export { type TickMap, tickMap } from "./ticks.js";
-export { writtenScore } from "./written.js";
+export { writtenScore } from "./writtenScore.js";

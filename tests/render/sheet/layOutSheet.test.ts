@@ -1,8 +1,8 @@
 import { beforeAll, describe, expect, test } from "vitest";
+import type { TextMark } from "../../../lib/render/sheet/drawing.js";
 import type { Engraver, PaperName } from "../../../lib/render/sheet/index.js";
 import { type LaidOutSheet, layOutSheet } from "../../../lib/render/sheet/layOutSheet.js";
-import { MARGIN } from "../../../lib/render/sheet/look.js";
-import type { TextMark } from "../../../lib/render/sheet/mark.js";
+import { MARGIN } from "../../../lib/render/sheet/pageStyle.js";
 import type { SheetPage } from "../../../lib/render/sheet/svg.js";
 import { openTypeface, type Typeface } from "../../../lib/render/sheet/typeface.js";
 import { casesOf, FONTS, HARD, openEngraver, SHIPPED, type SheetCase } from "./material.js";
