@@ -5,6 +5,7 @@ import { type Drill, rungs } from "../../../lib/drill/index.js";
 import { keyText } from "../../../lib/pattern/index.js";
 import type { Engraver } from "../../../lib/render/sheet/index.js";
 import { barLength } from "../../../lib/time/index.js";
+import { sample } from "../../samples.js";
 import { casesOf, HARD, openEngraver, SHIPPED } from "../sheet/material.js";
 import { expectToShow } from "./expectToShow.js";
 import { placeOf } from "./fifths.js";
@@ -13,8 +14,8 @@ import { drawnByPoppler, hasPoppler, printSheet, riffsOn } from "./printedSheet.
 import { drillOf, fifthsOf, inNumbers, noteOf, type Printing, printings } from "./randomRiffs.js";
 import { semitonesOf } from "./semitonesOf.js";
 
-/** How many random riffs are printed and read: `SHEETS=1000` reads a thousand. */
-const SHEETS = Number(process.env.SHEETS ?? 60);
+/** How many random riffs are printed and read. */
+const SHEETS = sample({ suite: 60, proof: 1000 });
 /** Milliseconds for all of them: several times what two slow cores take. */
 const LONG = 60_000 + 4_000 * SHEETS;
 
