@@ -14,6 +14,7 @@ export { compileInstrument, INSTRUMENTS, instrumentNamed, unknownInstrument } fr
 export { intervalBetween, keySignature, keyText, parseKey, spelledIn } from "./key.js";
 export type { Bar, ChordSymbol, Instrument, Interval, Key, Note, Part, Pattern, Pitch, Scale } from "./model.js";
 export { parseNotes } from "./noteLine.js";
+export { USUAL_TUPLETS } from "./noteWords.js";
 export { PERCUSSION, voiceOn } from "./percussion.js";
 export { frequency, midiNumber, opposite, parseInterval, parsePitch, pitchText, transposePitch } from "./pitch.js";
 export { pitchClasses, SCALES, scaleOf, scaleText } from "./scale.js";

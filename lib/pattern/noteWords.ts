@@ -34,7 +34,7 @@ interface BarRestWord {
 export type Word = NoteWord | TupletWord | BarRestWord;
 
 /** Count of a tuplet -> the number of notes in whose time it is played, when only the count is written. Common practice, no source. */
-const USUAL_TUPLETS: ReadonlyMap<number, number> = new Map([
+export const USUAL_TUPLETS: ReadonlyMap<number, number> = new Map([
   [2, 3],
   [3, 2],
   [4, 3],

@@ -1,6 +1,7 @@
 export { type ChartOptions, type LadderChartOptions, ladderChart, stripChart, takeChart } from "./chart/index.js";
 export { type Click, clicksOf } from "./clicks.js";
 export { renderCodes } from "./codes.js";
+export { fittingOctave } from "./fittingOctave.js";
 export { midiOf, studentMidiOf } from "./midi/index.js";
 export {
   type Bracket,

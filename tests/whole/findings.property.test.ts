@@ -2,7 +2,7 @@ import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { findingText } from "../../lib/cli/findingText.js";
+import { findingText } from "../../lib/cli/output/findingText.js";
 import {
   assess,
   checkEvent,
