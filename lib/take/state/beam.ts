@@ -1,5 +1,5 @@
+import type { Played } from "./evidence.js";
 import type { Noise } from "./noise.js";
-import type { Played } from "./pairing.js";
 import {
   advance,
   alike,

@@ -6,6 +6,15 @@ import type { Guide } from "./guide.js";
 /** Log-likelihood ratio of "this onset is that note" against "it is an addition", from everything but time. */
 export type Evidence = (place: number, onset: number) => number;
 
+/** What was played, in order of time, ready for pairing. */
+export interface Played {
+  /** Milliseconds from the downbeat of bar 1, ascending. */
+  readonly at: Float64Array;
+  /** Natural logarithm of the rate of unexpected onsets at each onset, per ms. */
+  readonly logAdded: Float64Array;
+  readonly evidence?: Evidence;
+}
+
 // Our choice: a student plays the written pitch class 19 times in 20; an addition is any of 12.
 const RIGHT_PITCH = 0.95;
 const AGREES = Math.log(RIGHT_PITCH * 12);

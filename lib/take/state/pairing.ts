@@ -1,18 +1,9 @@
 import { type Beam, createBeam, type Meeting } from "./beam.js";
 import { PLACE_TAKEN } from "./chances.js";
-import type { Evidence } from "./evidence.js";
+import type { Played } from "./evidence.js";
 import { type Guide, STEP } from "./guide.js";
 import type { Noise } from "./noise.js";
 import type { OffsetPrior } from "./space.js";
-
-/** What was played, in order of time, ready for pairing. */
-export interface Played {
-  /** Milliseconds from the downbeat of bar 1, ascending. */
-  readonly at: Float64Array;
-  /** Natural logarithm of the rate of unexpected onsets at each onset, per ms. */
-  readonly logAdded: Float64Array;
-  readonly evidence?: Evidence;
-}
 
 /** What a pairing assumes of the player: the noise, the constant offset, and the chance that a note is left out. */
 export interface PairingTerms {

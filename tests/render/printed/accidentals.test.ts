@@ -1,14 +1,15 @@
 import fc from "fast-check";
 import { beforeAll, describe, expect, test } from "vitest";
 import type { Engraver } from "../../../lib/render/sheet/index.js";
+import { sample } from "../../samples.js";
 import { openEngraver } from "../sheet/material.js";
 import { expectToShow } from "./expectToShow.js";
 import { formOf, formsBy, PITCHED, tableOf } from "./formsBy.js";
 import { drawnByPoppler, hasPoppler, printSheet, riffsOn } from "./printedSheet.js";
 import { drillOf, legiblePrintings } from "./randomRiffs.js";
 
-/** How many random riffs are printed and read: `SHEETS=1000` reads a thousand. */
-const SHEETS = Number(process.env.SHEETS ?? 60);
+/** How many random riffs are printed and read. */
+const SHEETS = sample({ suite: 60, proof: 1000 });
 /** Milliseconds for all of them: several times what two slow cores take. */
 const LONG = 60_000 + 4_000 * SHEETS;
 

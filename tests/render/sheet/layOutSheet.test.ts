@@ -18,9 +18,16 @@ beforeAll(async () => {
 
 const CASES = [...SHIPPED, HARD].flatMap(casesOf);
 
-function laidOut({ course, drill, player }: SheetCase, paper: PaperName): LaidOutSheet {
+/** Sheets by paper and case, as laying one out takes long and several laws look at it. */
+const laid = new Map<string, LaidOutSheet>();
+
+function laidOut({ name, course, drill, player }: SheetCase, paper: PaperName): LaidOutSheet {
+  const key = `${paper} ${course.name} ${name}`;
+  const known = laid.get(key);
+  if (known !== undefined) return known;
   const sheet = layOutSheet(drill, player, { paper, engraver, fonts: FONTS, course: course.title });
   if (!sheet.ok) throw new Error(JSON.stringify(sheet.problems));
+  laid.set(key, sheet.value);
   return sheet.value;
 }
 
