@@ -206,7 +206,10 @@ describe("a take whose zero is wrong", () => {
       const score = scoreOf(name);
       const finding = assess(score, movedBy(take(timesOf(takeOf(score)), `starts ${name}`), 1.5));
       expect(codes(finding)).toContain("STARTS_ELSEWHERE");
-      expect(finding.sentence).toBe("The take fits better when it starts 1.5 s later than it says: is its zero right?");
+      // Even eighths are the same an eighth on, 0.31 s, but for the ends: 20 of 60 seeds say 1.2.
+      const later =
+        name === "eighths" ? /starts 1\.[25] s later than it says: is/ : /starts 1\.5 s later than it says: is/;
+      expect(finding.sentence).toMatch(later);
       for (const { verdict } of [finding, ...finding.dropouts]) expect(verdict).toBe("unclear");
     },
   );

@@ -79,7 +79,7 @@ describe("REASONS", () => {
       silentBeats: 4,
       tolerancePercent: 2.5,
     });
-    const { take } = playTake(score, PLAYERS.able, "ableswung eighths13");
+    const { take } = playTake(score, PLAYERS.able, "ableswung eighths19");
     // From the third re-entry on a beat ahead: even notes hide it, but for the ends.
     const seam = score.dropouts[2]!.to - 0.2;
     const onsets = timesOf(take).flatMap((at) => (at < seam ? [at] : at < seam + score.beat ? [] : [at - score.beat]));
