@@ -177,8 +177,11 @@ export function tiedIn(heads: readonly GlyphInk[], ties: readonly Tie[], space: 
       const [up, on] = [Math.abs(head.y - height), Math.abs(head.x - right - 0.25 * space)];
       if (head.x <= left || up > furthestUp || on > furthestOn) return [];
       if (isBroken) return [{ tie, head, cost: up + 0.6 * on }];
-      const partners = heads.filter((other) => other.x < left && Math.abs(other.y - head.y) < 0.1 * space);
-      const back = left - Math.max(...partners.map(({ x }) => x));
+      const onLine = heads.filter((other) => Math.abs(other.y - head.y) < 0.1 * space);
+      const back = left - Math.max(...onLine.filter(({ x }) => x < left).map(({ x }) => x));
+      // Beyond the width of two heads beside each other nothing stands on the line between.
+      const isSkipping = onLine.some(({ x }) => x > left - back + 1.3 * space && x < head.x - 1.3 * space);
+      if (isSkipping) return [];
       return back > furthestBack ? [] : [{ tie, head, cost: up + 0.6 * on + 0.3 * back }];
     });
   });
