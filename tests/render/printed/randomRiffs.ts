@@ -17,12 +17,12 @@ export interface Printing {
 }
 
 /** Fifths from the major signature to that of the mode on the same tonic (common knowledge: D dorian has none). */
-export const MODES: Readonly<Record<string, number>> = {
+const MODES: Readonly<Record<string, number>> = {
   ...{ major: 0, lydian: 1, mixolydian: -1, dorian: -2, minor: -3, phrygian: -4, locrian: -5 },
 };
 const TONICS = ["C", "F", "Bb", "Eb", "Ab", "Db", "Gb", "Cb", "G", "D", "A", "E", "B", "F#", "C#", "G#", "D#", "A#"];
 /** Every key of up to seven signs. */
-export const KEYS: readonly string[] = TONICS.flatMap((tonic) =>
+const KEYS: readonly string[] = TONICS.flatMap((tonic) =>
   Object.keys(MODES).flatMap((mode) => (Math.abs(fifthsOf(`${tonic} ${mode}`)) <= 7 ? [`${tonic} ${mode}`] : [])),
 );
 
