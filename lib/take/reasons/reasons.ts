@@ -1,8 +1,10 @@
 import type { Reason, Score } from "../../schema/index.js";
 import type { Counts } from "../metrics/counts.js";
 import { type Belief, RIVAL_WEIGHT, rivalOf } from "../metrics/drift.js";
+import type { Landing } from "../metrics/landing.js";
 import type { PlayedOnsets } from "../onsets.js";
 import type { Reading } from "../state/reading.js";
+import { SURE } from "../verdict.js";
 import { confusionIn, MOST_CONFUSION } from "./confusion.js";
 import { passagesOf, poorlyExplained } from "./passages.js";
 
@@ -13,14 +15,27 @@ export const REASONS = {
   TWO_PAIRINGS: "two pairings explain the take almost equally well and differ in what they say",
   DOUBLE_RATE: "the notes fit twice the rate about as well as the score, or better",
   HALF_RATE: "the notes fit half the rate about as well as the score, or better",
-  SLIPPED: "after a silence the player came in beats or bars early or late, and played on from there",
-  MAYBE_SLIPPED: "the take fits such an entry about as well as the score",
+  SLIPPED: "in a silence or at its landing the player slipped by a part of a beat, beats or bars",
+  MAYBE_SLIPPED: "the take fits such a slip about as well as the score",
+  STILL_AWAY: "at this landing the player was displaced by an earlier slip",
+  LANDED_OFF: "the landing note alone was early or late",
+  LANDING_LEFT_OUT: "the note on which the accompaniment returns was left out",
+  NOT_THIS_RIFF: "what was played fits the score no better than chance",
   STARTS_ELSEWHERE: "the take fits about as well, or better, when it starts earlier or later than it says",
   POORLY_EXPLAINED: "many notes of a silence were missed and many added: what was played is not what is written",
   GUIDED: "something sounded through a silence, so that it shows nothing of keeping time alone",
   NOTES_TOO_CLOSE: "the notes lie too close together, for this player, to tell which is which",
 } as const;
 export type ReasonCode = keyof typeof REASONS;
+
+/** Codes that say what happened and do not stand against a verdict: the probabilities know it already. */
+export const NO_OBSTACLE: ReadonlySet<string> = new Set<ReasonCode>([
+  "SLIPPED",
+  "MAYBE_SLIPPED",
+  "STILL_AWAY",
+  "LANDED_OFF",
+  "LANDING_LEFT_OUT",
+]);
 
 const FEWEST_FOUND = 0.5;
 
@@ -32,11 +47,13 @@ export function reasonsAgainstVerdict(
     played,
     counts,
     beliefs,
+    landings,
   }: {
     readonly reading: Reading;
     readonly played: PlayedOnsets;
     readonly counts: Counts;
     readonly beliefs: readonly Belief[];
+    readonly landings: readonly (Landing | null)[];
   },
 ): Reason[] {
   if (played.at.length === 0) return [{ code: "NOTHING_PLAYED", says: "Nothing was played." }];
@@ -48,10 +65,12 @@ export function reasonsAgainstVerdict(
   }
   const shift = wholeShift(reading);
   if (shift !== undefined) doubts.push({ code: "TWO_PAIRINGS", says: shift });
+  // What a slip explains is not unexplained.
+  const explained = (dropout: number): boolean => (landings[dropout]?.away ?? 0) >= SURE;
   const pitched = played.pitch.some((pitch) => !Number.isNaN(pitch));
   const confusion = confusionIn(score, reading, pitched);
   for (const { dropout, notes, missed, added } of passagesOf(score, played, counts).filter(poorlyExplained)) {
-    if (dropout === undefined || missed === notes) continue;
+    if (dropout === undefined || missed === notes || explained(dropout)) continue;
     const says = `In this silence ${missed} of ${notes} notes were missed and ${added} added: what was played is not what is written.`;
     doubts.push({ code: "POORLY_EXPLAINED", says, dropout });
   }
@@ -61,7 +80,7 @@ export function reasonsAgainstVerdict(
   });
   beliefs.forEach((belief, dropout) => {
     const rival = rivalOf(belief);
-    if (rival !== undefined) {
+    if (rival !== undefined && !explained(dropout)) {
       const says = `The notes of this silence can be read in two ways, with a drift of ${inMs(belief.parts[0]!.mean)} or of ${inMs(rival)}.`;
       doubts.push({ code: "TWO_PAIRINGS", says, dropout });
     }
