@@ -70,7 +70,7 @@ function findingFrom(
   const landings = landingsIn(tracked, played);
   const doubts = [
     ...(other === undefined ? [] : [other.reason]),
-    ...reasonsAgainstVerdict(score, { reading, played, counts, beliefs, landings }),
+    ...reasonsAgainstVerdict(score, { tracked, reading, played, counts, beliefs, landings }),
   ];
   const dropouts = judgeDropouts(score, { tracked, played, beliefs, landings, reasons: doubts, tolerance });
   const reasons = [...doubts, ...landingReasons(score, { landings, dropouts, tolerance })];

@@ -97,7 +97,7 @@ function landingFrom(
 
 /** Change of the displacement over a stretch on the likeliest path: from the last note before it to its landing. */
 function shiftAlong(
-  ms: Float64Array,
+  ms: readonly number[],
   places: Int32Array,
   guide: TrackedReading["reading"]["guide"],
   k: number,

@@ -7,6 +7,7 @@ import { type Paired, pairOnsets } from "../state/pairing.js";
 import type { Reading } from "../state/reading.js";
 import { playedWithin, scoreWithin, type Window } from "./excerpt.js";
 import { type Passage, passagesOf, poorlyExplained } from "./passages.js";
+import { startsElsewhere } from "./reasons.js";
 
 /** Another way in which a take may have been played: the score as the player would have taken it. */
 export interface Explanation {
@@ -184,9 +185,8 @@ function startsOf(score: Score, played: PlayedOnsets): Explanation[] {
     .slice(0, STARTS_TRIED)
     .map((bin) => {
       const shiftMs = bin * width;
-      const how = `${(Math.abs(shiftMs) / 1000).toFixed(1)} s ${shiftMs > 0 ? "later" : "earlier"} than it says`;
       return {
-        reason: { code: "STARTS_ELSEWHERE", says: `The take fits better when it starts ${how}: is its zero right?` },
+        reason: startsElsewhere(shiftMs),
         score,
         shiftMs,
         where: THROUGHOUT,

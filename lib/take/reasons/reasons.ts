@@ -3,6 +3,7 @@ import type { Counts } from "../metrics/counts.js";
 import { type Belief, RIVAL_WEIGHT, rivalOf } from "../metrics/drift.js";
 import type { Landing } from "../metrics/landing.js";
 import type { PlayedOnsets } from "../onsets.js";
+import type { TrackedReading } from "../state/landings.js";
 import type { Reading } from "../state/reading.js";
 import { SURE } from "../verdict.js";
 import { confusionIn, MOST_CONFUSION } from "./confusion.js";
@@ -38,6 +39,9 @@ export const NO_OBSTACLE: ReadonlySet<string> = new Set<ReasonCode>([
 ]);
 
 const FEWEST_FOUND = 0.5;
+// What fits the score gains so much on each expected note against "every onset is an addition", natural logarithm (our choice: random onsets come
+// to 0.6 at most, the least able player who leaves out half of the notes to 1.2).
+const FITS_AT_ALL = 0.8;
 
 /** Reasons for giving no verdict, on the whole take (no `dropout`) or on one dropout. */
 export function reasonsAgainstVerdict(
@@ -48,7 +52,9 @@ export function reasonsAgainstVerdict(
     counts,
     beliefs,
     landings,
+    tracked,
   }: {
+    readonly tracked: TrackedReading;
     readonly reading: Reading;
     readonly played: PlayedOnsets;
     readonly counts: Counts;
@@ -63,6 +69,12 @@ export function reasonsAgainstVerdict(
     const says = `Only ${found} of ${score.expected.length} expected notes were found; is this the right rung, and does the take start where it says?`;
     doubts.push({ code: "TOO_LITTLE_PLAYED", says });
   }
+  if (score.open.length === 0 && tracked.logLikelihood < FITS_AT_ALL * score.expected.length) {
+    const says =
+      "What was played does not fit this riff better than chance would: is it the right drill, and the right start?";
+    doubts.push({ code: "NOT_THIS_RIFF", says });
+  }
+  if (tracked.startsAt !== undefined) doubts.push(startsElsewhere(tracked.startsAt));
   const shift = wholeShift(reading);
   if (shift !== undefined) doubts.push({ code: "TWO_PAIRINGS", says: shift });
   // What a slip explains is not unexplained.
@@ -105,6 +117,12 @@ function otherRateIn(share: number): Reason | undefined {
   if (1 + share < Math.SQRT1_2) return { code: "DOUBLE_RATE", says: told("twice") };
   if (1 + share > Math.SQRT2) return { code: "HALF_RATE", says: told("half") };
   return undefined;
+}
+
+/** A take that fits better when it is moved as a whole. */
+export function startsElsewhere(shiftMs: number): Reason {
+  const how = `${(Math.abs(shiftMs) / 1000).toFixed(1)} s ${shiftMs > 0 ? "later" : "earlier"} than it says`;
+  return { code: "STARTS_ELSEWHERE", says: `The take fits better when it starts ${how}: is its zero right?` };
 }
 
 const inMs = (value: number): string => `${Math.round(value)} ms`;

@@ -2,10 +2,12 @@ import type { Score } from "../../schema/index.js";
 
 /** How far a player may stand from the place in the music where the accompaniment is, and how likely each displacement is when one slips. */
 export interface Displacements {
-  /** Milliseconds, positive late; the first is 0, for in place. */
-  readonly ms: Float64Array;
-  /** Natural logarithm of each one's share of all slips; 0 for the first. */
-  readonly logShare: Float64Array;
+  /** Milliseconds, positive late; the first is 0, for in place. Grows where slips add up. */
+  readonly ms: number[];
+  /** The slips that are looked for, ms either way, with the natural logarithm of each one's share of all slips. */
+  readonly slips: readonly { readonly by: number; readonly logShare: number }[];
+  /** Index in `ms` of a displacement; -1 when it is too far to be one. */
+  placeAt(ms: number): number;
 }
 
 // Shares of slips by size, in beats and in bars, both ways together. Our choice: nothing published on slips was found; a beat or its half is
@@ -27,8 +29,10 @@ const IN_BARS: readonly (readonly [bars: number, share: number])[] = [
 ];
 // Sizes that differ by less than this are one, ms.
 const SAME_MS = 1;
+// Slips that add up to more than so many bars are not followed (our choice).
+const FURTHEST_BARS = 4;
 
-/** The displacements that are looked for on a score: the same early and late. */
+/** The slips that are looked for on a score, the same early and late, and the displacements they lead to. */
 export function displacementsOf(score: Score): Displacements {
   const beatMs = score.beat * 1000;
   const barMs = score.bars.length > 1 ? (score.bars[1]!.at - score.bars[0]!.at) * 1000 : 4 * beatMs;
@@ -41,13 +45,20 @@ export function displacementsOf(score: Score): Displacements {
   for (const [beats, share] of isCompound(score) ? COMPOUND : SIMPLE) add(beats * beatMs, share);
   for (const [bars, share] of IN_BARS) add(bars * barMs, share);
   const total = sizes.reduce((sum, [, share]) => sum + share, 0);
-  return {
-    ms: Float64Array.from([0, ...sizes.flatMap(([ms]) => [-ms, ms])]),
-    logShare: Float64Array.from([
-      0,
-      ...sizes.flatMap(([, share]) => [Math.log(share / total / 2), Math.log(share / total / 2)]),
-    ]),
+  const slips = sizes.flatMap(([size, share]) => {
+    const logShare = Math.log(share / total / 2);
+    return [
+      { by: -size, logShare },
+      { by: size, logShare },
+    ];
+  });
+  const ms = [0, ...slips.map(({ by }) => by)];
+  const placeAt = (wanted: number): number => {
+    if (Math.abs(wanted) > FURTHEST_BARS * barMs) return -1;
+    const known = ms.findIndex((each) => Math.abs(each - wanted) < SAME_MS);
+    return known >= 0 ? known : ms.push(wanted) - 1;
   };
+  return { ms, slips, placeAt };
 }
 
 /** Whether the beat of the first bar's meter divides by three: 6/8, 9/8, 12/8. */

@@ -2,7 +2,7 @@ import type { Score } from "../../schema/index.js";
 import { median } from "../metrics/statistics.js";
 import type { PlayedOnsets } from "../onsets.js";
 import { type Displacements, displacementsOf } from "./displacements.js";
-import { evidenceOf } from "./evidence.js";
+import { type Evidence, evidenceOf } from "./evidence.js";
 import { findMode, fitAround } from "./fit.js";
 import { firstAtOrAfter, type Guide } from "./guide.js";
 import { noiseAt } from "./noise.js";
@@ -19,6 +19,10 @@ export interface TrackedReading {
   readonly hypotheses: readonly (readonly LandingHypothesis[])[];
   /** Per place, the displacement of the likeliest path; absent when nothing was displaced. */
   readonly places?: Int32Array;
+  /** How much later (ms) than it says the take begins, by the likeliest path; absent when it begins where it says. */
+  readonly startsAt?: number;
+  /** Logarithm of the likelihood ratio against "every onset is an addition": of the pairing, or of the tracker when it is better. */
+  readonly logLikelihood: number;
 }
 
 // How long after the return a first note still answers it, and how long after it the tracker makes up its mind, in beats (our choice).
@@ -30,6 +34,8 @@ const ROUNDING_MS = 0.5;
 // some passage is so far from that of the first, ms.
 const OUT_OF_ORDER = 2;
 const ELSEWHERE_MS = 60;
+// Evidence (a wrong pitch class is ln of 1/18) that makes a pair count as out of order.
+const SPEAKS_AGAINST = -2;
 // The noise and offset of the first passage are taken instead of the fit's when the fit is so far from them (ms; logarithm of the level): nobody
 // has slipped before the first silence. Of so few notes the level is uncertain, hence the margin.
 const OFFSET_APART_MS = 40;
@@ -57,8 +63,15 @@ export function readLandings(
     const at = guide.expected[place] ?? Number.POSITIVE_INFINITY;
     return at < next && at <= to + ANSWERS_WITHIN_BEATS * guide.beatMs ? place : -1;
   });
-  const none = { reading, displacements, landingPlaces, hypotheses: landingPlaces.map(() => []) };
-  const suspects = suspectsIn(score, reading, played, landingPlaces);
+  const none = {
+    reading,
+    displacements,
+    landingPlaces,
+    hypotheses: landingPlaces.map(() => []),
+    logLikelihood: reading.paired.logLikelihood,
+  };
+  const evidence = evidenceOf(score, guide, played);
+  const suspects = suspectsIn(score, reading, { played, landingPlaces, evidence });
   if (!suspects.includes(true)) return none;
   const silent = score.dropouts.flatMap((dropout, k) => (dropout.silent ? [k] : []));
   const silences = silent.map((k, i): Watched => {
@@ -67,7 +80,6 @@ export function readLandings(
     const closes = Math.min(next, to + CLOSES_AFTER_BEATS * guide.beatMs);
     return { from, to, landing: landingPlaces[k]!, closes, suspect: suspects[k]! };
   });
-  const evidence = evidenceOf(score, guide, played);
   const start = startOf(reading);
   const track = (from: typeof start, follow: Int32Array): Tracked =>
     trackSlips(
@@ -84,9 +96,12 @@ export function readLandings(
     );
   const tracked = track(start, reading.paired.onsets);
   const hypotheses = landingPlaces.map((_, k) => tracked.landings[silent.indexOf(k)] ?? []);
-  if (!tracked.places.some((place) => place !== 0)) return { ...none, hypotheses };
+  const logLikelihood = Math.max(reading.paired.logLikelihood, tracked.logLikelihood);
+  const started = tracked.places[tracked.onsets.findIndex((onset) => onset >= 0)] ?? 0;
+  if (started !== 0) return { ...none, startsAt: displacements.ms[started]!, logLikelihood };
+  if (!tracked.places.some((place) => place !== 0)) return { ...none, hypotheses, logLikelihood };
   const again = readAlong(reading, tracked, { guide, played, displacements, floorMs });
-  return { reading: again, displacements, landingPlaces, hypotheses, places: tracked.places };
+  return { reading: again, displacements, landingPlaces, hypotheses, places: tracked.places, logLikelihood };
 }
 
 /** The reading along the tracker's path: what was played displaced is measured against its displaced place. */
@@ -125,14 +140,24 @@ function readAlong(
 function suspectsIn(
   score: Score,
   { guide, paired, asynchrony }: Reading,
-  played: PlayedOnsets,
-  landingPlaces: readonly number[],
+  {
+    played,
+    landingPlaces,
+    evidence,
+  }: {
+    readonly played: PlayedOnsets;
+    readonly landingPlaces: readonly number[];
+    readonly evidence: Evidence | undefined;
+  },
 ): boolean[] {
   const taken = new Uint8Array(played.at.length);
   for (const onset of paired.onsets) if (onset >= 0) taken[onset] = 1;
   const wrong: number[] = [];
-  for (let place = 0; place < guide.expected.length; place++)
-    if (paired.onsets[place]! < 0 && guide.source[place]! >= 0) wrong.push(guide.expected[place]!);
+  for (let place = 0; place < guide.expected.length; place++) {
+    const onset = paired.onsets[place]!;
+    const out = onset < 0 ? guide.source[place]! >= 0 : (evidence?.(place, onset) ?? 0) < SPEAKS_AGAINST;
+    if (out) wrong.push(guide.expected[place]!);
+  }
   for (let onset = 0; onset < taken.length; onset++) if (taken[onset] === 0) wrong.push(played.at[onset]!);
   const elsewhere = changesPlace(guide, asynchrony);
   return score.dropouts.map((_, k) => {

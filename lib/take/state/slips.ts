@@ -67,6 +67,10 @@ const MOVED_BEATS = 0.25;
 const BACK_BEATS = 4;
 // So many beats after the return a player who left the landing out may still come in displaced.
 const COMES_IN_BEATS = 4;
+// Chance that a take does not start where it says, by as much as players slip (our choice: a zero set by hand, or an untold latency); told apart
+// from the start in place before the first silence, or else given up when it is less likely than this, so that it costs no time.
+const LOG_STARTS_ELSEWHERE = Math.log(0.05);
+const GIVEN_UP = 5;
 const SAME_MS = 1e-3;
 // What became of a row's last note: left out, or none yet since the row came to another displacement, where its first note must be played.
 const LEFT_OUT = 1;
@@ -105,12 +109,16 @@ export function trackSlips(guide: Guide, played: Played, terms: TrackingTerms): 
   /** The silence that is open: from its start until the tracker makes up its mind. */
   let open = -1;
 
-  rows.count = 1;
   begin(rows.belief[0]!, prior, noise);
   rows.now[0] = rows.metAt[0] = guide.at[0] ?? 0;
   rows.landed[0] = rows.node[0] = rows.lone[0] = -1;
-  rows.logLone[0] = Number.NEGATIVE_INFINITY;
-  rows.heardAt[0] = Number.NEGATIVE_INFINITY;
+  rows.logLone[0] = rows.heardAt[0] = Number.NEGATIVE_INFINITY;
+  for (rows.count = 1; rows.count <= displacements.slips.length; rows.count++) {
+    const { by, logShare } = displacements.slips[rows.count - 1]!;
+    copyRow(rows, 0, rows, rows.count);
+    rows.place[rows.count] = displacements.placeAt(by);
+    rows.logWeight[rows.count] = LOG_STARTS_ELSEWHERE + logShare;
+  }
 
   const shiftOf = (r: number): number => displacements.ms[rows.place[r]!]!;
   const timeOf = (r: number): number =>
@@ -271,13 +279,13 @@ export function trackSlips(guide: Guide, played: Played, terms: TrackingTerms): 
     }
     if (open < 0 || arrived) return;
     const silence = silences[open]!;
-    const place = rows.place[r]!;
-    if (place === 0) {
-      const late = rows.landed[r] === open && rows.landing[r]! < 0 && now < silence.to + COMES_IN_BEATS * beatMs;
-      if (!silence.suspect || now < silence.from || (now > silence.to + SAME_MS && !late)) return;
-      const chance = now >= silence.to - SAME_MS ? logHazard : hazard[open]!;
-      for (let other = 1; other < displacements.ms.length; other++)
-        move(r, other, chance + displacements.logShare[other]!, now);
+    const late = rows.landed[r] === open && rows.landing[r]! < 0 && now < silence.to + COMES_IN_BEATS * beatMs;
+    if (!silence.suspect || now < silence.from || (now > silence.to + SAME_MS && !late)) return;
+    const chance = now >= silence.to - SAME_MS ? logHazard : hazard[open]!;
+    for (const { by, logShare } of displacements.slips) {
+      const place = displacements.placeAt(shiftOf(r) + by);
+      // Back in place is told apart from slips, below.
+      if (place > 0) move(r, place, chance + logShare, now);
     }
   }
 
@@ -285,6 +293,7 @@ export function trackSlips(guide: Guide, played: Played, terms: TrackingTerms): 
   function maybeBack(r: number, now: number): void {
     if (rows.place[r] === 0) return;
     const gap = now - rows.metAt[r]!;
+    if (!free && gap <= 0) return;
     const stays = free ? Math.log1p(-SLIPS) : -gap / (BACK_BEATS * beatMs);
     move(r, 0, Math.log(-Math.expm1(stays)), now);
     rows.logWeight[r]! += stays;
@@ -340,7 +349,17 @@ export function trackSlips(guide: Guide, played: Played, terms: TrackingTerms): 
     [rows, next] = [next, rows];
   }
 
+  /** Before the first silence, starts elsewhere that are unlikely by then are given up. */
+  function giveUpStarts(): void {
+    const best = rows.logWeight.subarray(0, rows.count).reduce((most, each) => Math.max(most, each));
+    next.count = 0;
+    for (let r = 0; r < rows.count; r++)
+      if (rows.place[r] === 0 || rows.logWeight[r]! > best - GIVEN_UP) copyRow(rows, r, next, next.count++);
+    [rows, next] = [next, rows];
+  }
+
   function startSilence(silence: number): void {
+    if (silence === 0) giveUpStarts();
     free = true;
     open = silence;
     const { suspect } = silences[silence]!;
