@@ -227,29 +227,6 @@ export function trackSlips(guide: Guide, played: Played, terms: TrackingTerms): 
     mergeInto();
   }
 
-  /** The row goes on at another displacement, where an onset is near enough to be its next note. */
-  function move(r: number, place: number, logChance: number, now: number): void {
-    const shift = displacements.ms[place]!;
-    const belief = rows.belief[r]!;
-    let note = rows.note[r]!;
-    while (note < expected.length && expected[note]! + shift < now - SAME_MS) note++;
-    if (note === expected.length) return;
-    const due = expected[note]! + shift + expectedOf(belief);
-    const wait = expected[note]! + shift - now;
-    const reach = GATE * Math.sqrt(varianceOf(belief) + clockPerMs * wait + TAIL_VARIANCE * motor);
-    const near = firstAtOrAfter(played.at, due - reach);
-    if (near >= played.at.length || played.at[near]! > due + reach) return;
-    const slot = propose(r, rows.logWeight[r]! + logChance);
-    if (slot < 0) return;
-    for (let jumped = rows.note[r]!; jumped < note; jumped++) land(slot, jumped, -1);
-    next.note[slot] = note;
-    next.place[slot] = place;
-    next.left[slot] = MOVED_HERE;
-    if (open >= 0 && next.landed[slot] === open && next.landing[slot]! < 0) next.landingPlace[slot] = place;
-    if (note > rows.note[r]!) next.metAt[slot] = now;
-    mergeInto();
-  }
-
   function meet(r: number, now: number, followOnly: boolean): void {
     catchUp(r, now);
     const note = rows.note[r]!;
@@ -257,7 +234,6 @@ export function trackSlips(guide: Guide, played: Played, terms: TrackingTerms): 
     const z = expectedOf(belief);
     const variance = varianceOf(belief);
     const arrived = rows.left[r] === MOVED_HERE;
-    if (!arrived) maybeBack(r, now);
     const comesIn = rows.left[r] === LEFT_OUT ? LOG_COMES_IN : 0;
     const isLanding = silenceOf[note]! >= 0 && silences[silenceOf[note]!]!.suspect;
     const centre = expected[note]! + shiftOf(r) + z;
@@ -277,26 +253,66 @@ export function trackSlips(guide: Guide, played: Played, terms: TrackingTerms): 
       if (Math.abs(off) < reach) pair(r, note, k, { z, variance, log: logThere + comesIn });
       if (isLanding) pair(r, note, k, { z, variance: movedVariance, log: logThere + comesIn + Math.log(MOVED) });
     }
-    if (open < 0 || arrived) return;
-    const silence = silences[open]!;
-    const late = rows.landed[r] === open && rows.landing[r]! < 0 && now < silence.to + COMES_IN_BEATS * beatMs;
-    if (!silence.suspect || now < silence.from || (now > silence.to + SAME_MS && !late)) return;
-    const chance = now >= silence.to - SAME_MS ? logHazard : hazard[open]!;
-    for (const { by, logShare } of displacements.slips) {
-      const place = displacements.placeAt(shiftOf(r) + by);
-      // Back in place is told apart from slips, below.
-      if (place > 0) move(r, place, chance + logShare, now);
-    }
   }
 
-  /** A displaced player may be back at each of his notes. */
-  function maybeBack(r: number, now: number): void {
-    if (rows.place[r] === 0) return;
-    const gap = now - rows.metAt[r]!;
-    if (!free && gap <= 0) return;
+  /** After a note, or where a silence starts: ways of going on elsewhere, each with its next note soon enough to be heard. */
+  function moveOn(r: number, now: number): void {
+    if (rows.left[r] === MOVED_HERE) return;
+    const place = rows.place[r]!;
+    const silence = open < 0 ? undefined : silences[open]!;
+    if (silence?.suspect && now > silence.from - SAME_MS) {
+      const late = rows.landed[r] === open && rows.landing[r]! < 0 && now < silence.to + COMES_IN_BEATS * beatMs;
+      const due = timeOf(r);
+      if (due <= silence.to + SAME_MS || rows.note[r] === silence.landing || late) {
+        const chance = due >= silence.to - SAME_MS ? logHazard : hazard[open]!;
+        for (const { by, logShare } of displacements.slips) {
+          const other = displacements.placeAt(shiftOf(r) + by);
+          if (other > 0) move(r, other, chance + logShare, now);
+        }
+      }
+    }
+    if (place === 0) return;
+    const gap = Math.min(timeOf(r) - now, BACK_BEATS * beatMs);
     const stays = free ? Math.log1p(-SLIPS) : -gap / (BACK_BEATS * beatMs);
     move(r, 0, Math.log(-Math.expm1(stays)), now);
     rows.logWeight[r]! += stays;
+  }
+
+  /** The row also goes on at another displacement, where an onset is near enough to be its next note. */
+  function move(r: number, place: number, logChance: number, now: number): void {
+    const shift = displacements.ms[place]!;
+    const belief = rows.belief[r]!;
+    let note = rows.note[r]!;
+    while (note < expected.length && expected[note]! + shift < now + SAME_MS) note++;
+    if (note === expected.length) return;
+    const due = expected[note]! + shift + expectedOf(belief);
+    const wait = expected[note]! + shift - now;
+    const reach = GATE * Math.sqrt(varianceOf(belief) + clockPerMs * wait + TAIL_VARIANCE * motor);
+    const near = Math.max(rows.onset[r]!, firstAtOrAfter(played.at, due - reach));
+    if (near >= played.at.length || played.at[near]! > due + reach) return;
+    const slot = roomFor(rows.logWeight[r]! + logChance, r);
+    if (slot < 0) return;
+    copyRow(rows, r, rows, slot);
+    rows.logWeight[slot]! += logChance;
+    for (let jumped = rows.note[r]!; jumped < note; jumped++) {
+      if (silenceOf[jumped]! < 0) continue;
+      rows.landed[slot] = silenceOf[jumped]!;
+      rows.landing[slot] = -1;
+      rows.landingPlace[slot] = place;
+    }
+    rows.note[slot] = note;
+    rows.place[slot] = place;
+    rows.left[slot] = MOVED_HERE;
+    if (open >= 0 && rows.landed[slot] === open && rows.landing[slot]! < 0) rows.landingPlace[slot] = place;
+    if (slot === rows.count - 1) mergeLast(rows);
+  }
+
+  /** A place for one more row of this weight; -1 when there is none. */
+  function roomFor(logWeight: number, keep: number): number {
+    if (rows.count < ROWS) return rows.count++;
+    let least = keep === 0 ? 1 : 0;
+    for (let s = 0; s < ROWS; s++) if (s !== keep && rows.logWeight[s]! < rows.logWeight[least]!) least = s;
+    return rows.logWeight[least]! < logWeight ? least : -1;
   }
 
   function close(silence: number): void {
@@ -374,6 +390,7 @@ export function trackSlips(guide: Guide, played: Played, terms: TrackingTerms): 
       rows.logWeight[rows.count]! += RUNAWAY.logChance;
       rows.count++;
     }
+    for (let r = 0, count = rows.count; suspect && r < count; r++) moveOn(r, silences[silence]!.from);
   }
 
   const closings = silences.map(({ closes }) => closes);
@@ -394,6 +411,9 @@ export function trackSlips(guide: Guide, played: Played, terms: TrackingTerms): 
       for (let r = 0; r < rows.count; r++) if (timeOf(r) <= notes + SAME_MS) meet(r, notes, inPlace);
       [rows, next] = [next, rows];
       pruneRows(rows, notes);
+      if (inPlace) continue;
+      for (let r = 0, count = rows.count; r < count; r++)
+        if (Math.abs(rows.metAt[r]! - notes) < SAME_MS) moveOn(r, notes);
       continue;
     }
     for (let r = 0; r < rows.count; r++) catchUp(r, common);
