@@ -202,7 +202,7 @@ export function insideOf(
 }
 
 // A player who leaves out landings rather than notes: how rare (our choice), with any share of the landings as likely as any other.
-const AVOIDS = 0.02;
+const AVOIDS = 0.05;
 
 /**
  * Probability that `k` of `n` landings were left out because the player avoids landings, who leaves out other notes at rate `q`: Bayes' rule with

@@ -32,7 +32,7 @@ const CLOSES_AFTER_BEATS = 8;
 const ROUNDING_MS = 0.5;
 // A silence is looked into when its landing was not found, when so many notes in it and after it are out of order, or when the player's place in
 // some passage is so far from that of the first, ms.
-const OUT_OF_ORDER = 2;
+const OUT_OF_ORDER = 1;
 const ELSEWHERE_MS = 60;
 // Evidence (a wrong pitch class is ln of 1/18) that makes a pair count as out of order.
 const SPEAKS_AGAINST = -2;

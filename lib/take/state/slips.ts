@@ -57,9 +57,9 @@ const LOG_STAYS_OUT = Math.log(0.4);
 const LOG_COMES_IN = Math.log(0.6);
 // Chance of a slip in a silence, spread over its notes, and as much again at the landing; chance that only the landing note is off, and that the
 // player is off there and finds back by correction. Our choice.
-const SLIPS = 0.02;
-const ALONE = 0.02;
-const MOVED = 0.02;
+const SLIPS = 0.05;
+const ALONE = 0.03;
+const MOVED = 0.03;
 // How far a landing note that is off alone may be, and the spread of a landing that is off with the player, in beats.
 const ALONE_BEATS = 1;
 const MOVED_BEATS = 0.25;
