@@ -55,7 +55,13 @@ export interface Heard {
 }
 
 export function readPlayed(score: Score, played: PlayedOnsets, options: ReadingOptions): Heard {
-  const tracked = readLandings(score, readTake(score, played, options), { played, floorMs: options.floorMs });
+  const reading = readTake(score, played, options);
+  const asRead = { reading, played, counts: countNotes(score, reading, played) };
+  const elsewhere = otherExplanation(score, reading, asRead);
+  const tracked = readLandings(score, reading, { played, floorMs: options.floorMs });
+  const startsElsewhere =
+    elsewhere?.reason.code === "STARTS_ELSEWHERE" && elsewhere.logLikelihood > tracked.logLikelihood;
+  if (tracked.places === undefined || startsElsewhere) return { tracked, counts: asRead.counts, other: elsewhere };
   const counts = countNotes(score, tracked.reading, played);
   return { tracked, counts, other: otherExplanation(score, tracked.reading, { played, counts }) };
 }
@@ -73,7 +79,12 @@ function findingFrom(
     ...reasonsAgainstVerdict(score, { tracked, reading, played, counts, beliefs, landings }),
   ];
   const dropouts = judgeDropouts(score, { tracked, played, beliefs, landings, reasons: doubts, tolerance });
-  const reasons = [...doubts, ...landingReasons(score, { landings, dropouts, tolerance })];
+  const pitched = played.pitch.some((pitch) => !Number.isNaN(pitch));
+  // Of a take that is in doubt as a whole nothing is said in detail.
+  const told = doubts.some(({ dropout }) => dropout === undefined)
+    ? []
+    : landingReasons(score, { landings, dropouts, tolerance, pitched });
+  const reasons = [...doubts, ...told];
   const steadiness = steadinessOf(reading, tolerance.steadinessMs);
   const nothing = counts.pairs.length === 0 ? { unmeasured: "no expected note was played" } : undefined;
   const doubtful =

@@ -19,6 +19,9 @@ export interface Landing {
   readonly shiftMs: number;
   /** The slip when there is one for certain, or as likely as not. */
   readonly slip: Slip | null;
+  /** The likeliest slip, however unlikely, and the likeliest displacement at the landing, in beats. */
+  readonly likeliest: Slip | null;
+  readonly awayBeats: number;
   /** Probability that the player slipped in this silence or at its landing; that he was displaced at it, from before too. */
   readonly slipped: number;
   readonly away: number;
@@ -37,6 +40,7 @@ export interface Inside {
 // A slip is told when it is this likely, and its size enters the drift when it is as good as certain (our choice).
 const TOLD = 0.5;
 const CERTAIN = 0.9;
+const CLEARLY = 4;
 
 /** What became of every landing; `null` where there is none: no return, guided, or no note expected soon enough. */
 export function landingsIn(tracked: TrackedReading, played: PlayedOnsets): (Landing | null)[] {
@@ -50,17 +54,28 @@ export function landingsIn(tracked: TrackedReading, played: PlayedOnsets): (Land
       const note = Number.isNaN(late)
         ? ({ leftOut: true } as const)
         : { ms: late - offset.mean, standardErrorMs: offset.sd };
-      return { note, shiftMs: 0, slip: null, slipped: 0, away: 0, leftOut: Number.isNaN(late) ? 1 : 0, alone: 0 };
+      return {
+        note,
+        shiftMs: 0,
+        slip: null,
+        likeliest: null,
+        awayBeats: 0,
+        slipped: 0,
+        away: 0,
+        leftOut: Number.isNaN(late) ? 1 : 0,
+        alone: 0,
+      };
     }
     return landingFrom(tracked, k, { played, offset });
   });
 }
 
 function landingFrom(
-  { reading: { guide }, displacements, landingPlaces, hypotheses, places }: TrackedReading,
+  { reading, displacements, landingPlaces, hypotheses, places }: TrackedReading,
   k: number,
   { played, offset }: { readonly played: PlayedOnsets; readonly offset: Offset },
 ): Landing {
+  const { guide } = reading;
   const told = hypotheses[k]!;
   const due = guide.expected[landingPlaces[k]!]!;
   const sum = (counts: (one: LandingHypothesis) => boolean): number =>
@@ -78,16 +93,22 @@ function landingFrom(
   const shiftOf = ({ before, at }: LandingHypothesis): number => displacements.ms[at]! - displacements.ms[before]!;
   for (const one of told) byShift.set(shiftOf(one), (byShift.get(shiftOf(one)) ?? 0) + one.weight);
   const [shift, weight] = [...byShift].reduce((best, each) => (each[1] > best[1] ? each : best));
-  const along = places === undefined ? 0 : shiftAlong(displacements.ms, places, guide, k);
-  const sure = weight >= CERTAIN && Math.abs(along - shift) < 1;
+  const along = places === undefined ? 0 : shiftAlong(displacements.ms, places, reading, k);
+  // No slip is sure that is not far larger than the spread of single notes: very unsteady players come near it by chance.
+  const { clock, motor } = reading.fit.points[0].noise;
+  const clear = Math.abs(shift) > CLEARLY * Math.hypot(clock, motor);
+  const sure = clear && weight >= CERTAIN && Math.abs(along - shift) < 1;
   const { from, to } = guide.stretches[k]!;
+  const tell = (by: number): Slip =>
+    slipFrom({ shift: by, from, to, until: guide.stretches[k + 1]?.from }, { guide, places, displacements });
+  const [other] = [...byShift].filter(([by]) => by !== 0).sort((a, b) => b[1] - a[1]);
+  const place = told.reduce((best, one) => (one.weight > best.weight ? one : best)).at;
   return {
     note,
     shiftMs: sure ? shift : 0,
-    slip:
-      shift === 0 || weight < TOLD
-        ? null
-        : slipFrom({ shift, from, to, until: guide.stretches[k + 1]?.from }, { guide, places, displacements }),
+    slip: shift === 0 || weight < TOLD ? null : tell(shift),
+    likeliest: other === undefined ? null : tell(other[0]),
+    awayBeats: displacements.ms[place]! / guide.beatMs,
     slipped: sum((one) => one.at !== one.before),
     away: sum(({ at }) => at !== 0),
     leftOut: sum((one) => one.onset < 0 && one.at === 0),
@@ -95,19 +116,21 @@ function landingFrom(
   };
 }
 
-/** Change of the displacement over a stretch on the likeliest path: from the last note before it to its landing. */
+/** Change of the displacement over a stretch on the likeliest path: from the last note played before it to the first played from its end on. */
 function shiftAlong(
   ms: readonly number[],
   places: Int32Array,
-  guide: TrackedReading["reading"]["guide"],
+  { guide, asynchrony }: TrackedReading["reading"],
   k: number,
 ): number {
   const { from, to } = guide.stretches[k]!;
   let before = 0;
   let at = 0;
-  for (let place = 0; place < places.length && guide.expected[place]! <= to + 0.5; place++) {
+  for (let place = 0; place < places.length; place++) {
+    if (Number.isNaN(asynchrony[place]!)) continue;
     at = ms[places[place]!]!;
     if (guide.expected[place]! < from - 0.5) before = at;
+    if (guide.expected[place]! >= to - 0.5) break;
   }
   return at - before;
 }

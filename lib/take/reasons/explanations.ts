@@ -25,12 +25,12 @@ const WELL_EXPLAINED = 0.7;
 const LOG_UNUSUAL = Math.log(0.01);
 const LEAVES_DOUBT = 3;
 
-/** The way of playing that explains a poorly explained take about as well as the score, or better. */
+/** The way of playing that explains a poorly explained take about as well as the score, or better; with the log-likelihood of the stretch they differ in. */
 export function otherExplanation(
   score: Score,
   reading: Reading,
   { played, counts }: { readonly played: PlayedOnsets; readonly counts: Counts },
-): Explanation | undefined {
+): (Explanation & { readonly logLikelihood: number }) | undefined {
   const passages = passagesOf(score, played, counts);
   const poor = passages.filter(poorlyExplained);
   const displaced = hangsOver(score, played, counts);
@@ -49,12 +49,12 @@ export function otherExplanation(
     ...(mostly || displaced ? startsOf(score, played) : []),
   ];
   const weigh = weighing(score, reading, played);
-  let best: { explanation: Explanation; gain: number } | undefined;
+  let best: { explanation: Explanation; gain: number; logLikelihood: number } | undefined;
   for (const explanation of candidates) {
-    const gain = weigh(explanation);
-    if (gain > (best?.gain ?? -LEAVES_DOUBT)) best = { explanation, gain };
+    const { gain, logLikelihood } = weigh(explanation);
+    if (gain > (best?.gain ?? -LEAVES_DOUBT)) best = { explanation, gain, logLikelihood };
   }
-  return best?.explanation;
+  return best && { ...best.explanation, logLikelihood: best.logLikelihood };
 }
 
 // So many poorly explained passages are looked into, the earliest first, so that a long take that fits nothing is refused in time (our choice).
@@ -84,16 +84,24 @@ const BEATS_AROUND = 8;
  * How much likelier the take is under an explanation than as written in the stretch in which they differ, natural logarithm, its rarity
  * included.
  */
-function weighing(score: Score, reading: Reading, played: PlayedOnsets): (explanation: Explanation) => number {
+function weighing(
+  score: Score,
+  reading: Reading,
+  played: PlayedOnsets,
+): (explanation: Explanation) => { readonly gain: number; readonly logLikelihood: number } {
   const asWritten = new Map<string, number>();
-  const gainIn = (within: Window, { score: other, shiftMs }: Explanation): number => {
+  const gainIn = (
+    within: Window,
+    { score: other, shiftMs }: Explanation,
+  ): { readonly gain: number; readonly logLikelihood: number } => {
     const stretch = `${within.from} ${within.to}`;
     const written = asWritten.get(stretch) ?? explainedBy(score, within, { reading, played, shiftMs: 0 }).logLikelihood;
     asWritten.set(stretch, written);
     const { logLikelihood, onsets, notes, heard } = explainedBy(other, within, { reading, played, shiftMs });
     const found = onsets.reduce((count, onset) => count + (onset >= 0 ? 1 : 0), 0);
     const explains = found >= WELL_EXPLAINED * Math.max(notes, heard);
-    return explains ? logLikelihood + LOG_UNUSUAL - written : Number.NEGATIVE_INFINITY;
+    const unusual = logLikelihood + LOG_UNUSUAL;
+    return { gain: explains ? unusual - written : Number.NEGATIVE_INFINITY, logLikelihood: unusual };
   };
   const around = BEATS_AROUND * score.beat;
   return (explanation) => {

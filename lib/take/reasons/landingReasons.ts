@@ -10,17 +10,19 @@ export function landingReasons(
     landings,
     dropouts,
     tolerance,
+    pitched,
   }: {
     readonly landings: readonly (Landing | null)[];
     readonly dropouts: readonly DropoutFinding[];
     readonly tolerance: Score["tolerance"];
+    readonly pitched: boolean;
   },
 ): Reason[] {
   return landings.flatMap((landing, dropout): Reason[] => {
     if (landing === null) return [];
     const after = `After ${silenceLength(score, dropout)} of silence`;
     const { verdict } = dropouts[dropout]!;
-    const { note, slip, slipped, away, alone } = landing;
+    const { note, slip, likeliest, awayBeats, slipped, away, alone } = landing;
     if (slip !== null && slipped >= SURE) {
       const back =
         slip.takenBack === null
@@ -30,12 +32,17 @@ export function landingReasons(
       return [{ code: "SLIPPED", says, dropout }];
     }
     if (slipped > 1 - SURE && verdict === "unclear") {
-      const how = slip === null ? "elsewhere" : `${sizeOf(score, slip.beats)} ${side(slip.beats)}`;
-      const says = `${after} you either left out or added notes, or came in ${how}: in this riff the rhythm alone sounds almost the same. Recorded with pitch, it can be told.`;
+      const how = likeliest === null ? "elsewhere" : `${sizeOf(score, likeliest.beats)} ${side(likeliest.beats)}`;
+      const both = pitched
+        ? "this take fits both about as well"
+        : "in this riff the rhythm alone sounds almost the same, and with pitch it could be told";
+      const says = `${after} you either left out or added notes, or came in ${how}: ${both}.`;
       return [{ code: "MAYBE_SLIPPED", says, dropout }];
     }
-    if (away >= SURE)
-      return [{ code: "STILL_AWAY", says: `${after} you were not yet back with the accompaniment.`, dropout }];
+    if (away >= SURE) {
+      const where = `${sizeOf(score, awayBeats)} ${awayBeats < 0 ? "ahead of" : "behind"}`;
+      return [{ code: "STILL_AWAY", says: `${after} you were still ${where} the accompaniment.`, dropout }];
+    }
     if ("leftOut" in note) {
       const says = `${after} you left out the note on which the accompaniment returns${verdict === "within" ? "; the notes around it were in time" : ", so that the landing cannot be judged: play it, even softly"}.`;
       return [{ code: "LANDING_LEFT_OUT", says, dropout }];

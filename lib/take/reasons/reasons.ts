@@ -40,8 +40,8 @@ export const NO_OBSTACLE: ReadonlySet<string> = new Set<ReasonCode>([
 
 const FEWEST_FOUND = 0.5;
 // What fits the score gains so much on each expected note against "every onset is an addition", natural logarithm (our choice: random onsets come
-// to 0.6 at most, the least able player who leaves out half of the notes to 1.2).
-const FITS_AT_ALL = 0.8;
+// to 0.9 at most, the least able player who leaves out half of the notes to 1.2 at least).
+const FITS_AT_ALL = 1;
 
 /** Reasons for giving no verdict, on the whole take (no `dropout`) or on one dropout. */
 export function reasonsAgainstVerdict(

@@ -1,3 +1,4 @@
+import { PLACE_TAKEN } from "./chances.js";
 import type { Displacements } from "./displacements.js";
 import { firstAtOrAfter, type Guide, STEP } from "./guide.js";
 import type { PairingTerms, Played } from "./pairing.js";
@@ -25,6 +26,8 @@ export interface LandingHypothesis {
   /** Displacements (indices) when the silence began and at the landing. */
   readonly before: number;
   readonly at: number;
+  /** Displacement when the tracker made up its mind. */
+  readonly after: number;
   /** The onset of the landing note, or -1 when it was left out. */
   readonly onset: number;
   /** Whether that note alone was off, the player being where he was. */
@@ -93,6 +96,8 @@ export function trackSlips(guide: Guide, played: Played, terms: TrackingTerms): 
   const motor = Math.max(LEAST_MOTOR_MS, noise.motor) ** 2;
   const clockPerMs = noise.clock ** 2 / beatMs;
   const logMissing = Math.log(missing);
+  const logOpenMissing = Math.log1p(-PLACE_TAKEN);
+  const logOpenThere = Math.log(PLACE_TAKEN) - 0.5 * Math.log(2 * Math.PI);
   const logThere = Math.log1p(-missing) - 0.5 * Math.log(2 * Math.PI);
   const logAlone = Math.log((ALONE * (1 - missing)) / (2 * ALONE_BEATS * beatMs)) - logMissing;
   const landings: LandingHypothesis[][] = silences.map(() => []);
@@ -216,11 +221,18 @@ export function trackSlips(guide: Guide, played: Played, terms: TrackingTerms): 
   }
 
   function leaveOut(r: number, note: number): void {
-    const cost = rows.left[r] === LEFT_OUT ? LOG_STAYS_OUT : logMissing;
+    const free = guide.source[note]! < 0;
+    const cost = free
+      ? rows.place[r] === 0
+        ? logOpenMissing
+        : 0
+      : rows.left[r] === LEFT_OUT
+        ? LOG_STAYS_OUT
+        : logMissing;
     const slot = propose(r, rows.logWeight[r]! + cost);
     if (slot < 0) return;
     next.note[slot] = note + 1;
-    next.left[slot] = LEFT_OUT;
+    if (!free) next.left[slot] = LEFT_OUT;
     next.metAt[slot] = expected[note]! + shiftOf(r);
     next.node[slot] = tree.add(rows.node[r]!, note, -1, rows.place[r]!);
     land(slot, note, -1);
@@ -235,23 +247,26 @@ export function trackSlips(guide: Guide, played: Played, terms: TrackingTerms): 
     const variance = varianceOf(belief);
     const arrived = rows.left[r] === MOVED_HERE;
     const comesIn = rows.left[r] === LEFT_OUT ? LOG_COMES_IN : 0;
+    const there = guide.source[note]! < 0 ? logOpenThere : logThere + comesIn;
     const isLanding = silenceOf[note]! >= 0 && silences[silenceOf[note]!]!.suspect;
     const centre = expected[note]! + shiftOf(r) + z;
     if (followOnly) {
       const k = follow[note]!;
-      if (k >= rows.onset[r]!) pair(r, note, k, { z, variance, log: logThere + comesIn });
+      if (k >= rows.onset[r]!) pair(r, note, k, { z, variance, log: there });
       else leaveOut(r, note);
       return;
     }
-    if (!arrived) leaveOut(r, note);
+    if (!arrived || guide.source[note]! < 0) leaveOut(r, note);
+    // What is played in open bars has no place to be displaced from.
+    if (guide.source[note]! < 0 && rows.place[r] !== 0) return;
     const reach = GATE * Math.sqrt(variance + TAIL_VARIANCE * motor);
     const movedVariance = variance + (MOVED_BEATS * beatMs) ** 2;
     const far = isLanding ? Math.max(reach, 3 * Math.sqrt(movedVariance)) : reach;
     for (let k = rows.onset[r]!; k < played.at.length && played.at[k]! < centre + far; k++) {
       const off = played.at[k]! - centre;
       if (off < -far) continue;
-      if (Math.abs(off) < reach) pair(r, note, k, { z, variance, log: logThere + comesIn });
-      if (isLanding) pair(r, note, k, { z, variance: movedVariance, log: logThere + comesIn + Math.log(MOVED) });
+      if (Math.abs(off) < reach) pair(r, note, k, { z, variance, log: there });
+      if (isLanding) pair(r, note, k, { z, variance: movedVariance, log: there + Math.log(MOVED) });
     }
   }
 
@@ -334,9 +349,10 @@ export function trackSlips(guide: Guide, played: Played, terms: TrackingTerms): 
         const at = landed ? rows.landingPlace[r]! : rows.place[r]!;
         const onset = landed ? rows.landing[r]! : -1;
         const before = rows.placeBefore[r]!;
-        tell(weight, { before, at, onset, alone: false });
+        const after = rows.place[r]!;
+        tell(weight, { before, at, after, onset, alone: false });
         if (onset >= 0 || rows.lone[r]! < 0) continue;
-        tell(weight * Math.exp(logAlone + rows.logLone[r]!), { before, at, onset: rows.lone[r]!, alone: true });
+        tell(weight * Math.exp(logAlone + rows.logLone[r]!), { before, at, after, onset: rows.lone[r]!, alone: true });
       }
       const total = told.reduce((sum, { weight }) => sum + weight, 0);
       landings[silence] = told
@@ -465,7 +481,26 @@ export function trackSlips(guide: Guide, played: Played, terms: TrackingTerms): 
     onsets[tree.note(node)] = tree.onset(node);
     places[tree.note(node)] = tree.place(node);
   }
-  return { landings, onsets, places, logLikelihood: rows.logWeight[best]! };
+  return { landings: smoothed(landings), onsets, places, logLikelihood: rows.logWeight[best]! };
+}
+
+/** What the next silence shows of where the player was when it began bears on the landing before: whoever was displaced then was so since. */
+function smoothed(landings: readonly (readonly LandingHypothesis[])[]): (readonly LandingHypothesis[])[] {
+  const told = [...landings];
+  for (let k = told.length - 2; k >= 0; k--) {
+    for (const place of new Set(told[k + 1]!.map(({ before }) => before))) {
+      if (place === 0) continue;
+      const sum = (of: readonly LandingHypothesis[], key: "before" | "after"): number =>
+        of.reduce((total, one) => total + (one[key] === place ? one.weight : 0), 0);
+      const [now, then] = [sum(told[k]!, "after"), sum(told[k + 1]!, "before")];
+      if (now === 0 || then <= now) continue;
+      told[k] = told[k]!.map((one) => ({
+        ...one,
+        weight: one.weight * (one.after === place ? then / now : (1 - then) / (1 - now)),
+      }));
+    }
+  }
+  return told;
 }
 
 /** Kinds of steps that all rows take together; notes are met by each row in its own time, and marks do not matter here. */
