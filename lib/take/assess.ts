@@ -73,7 +73,7 @@ function findingFrom(
 ): Finding {
   const { reading } = tracked;
   const beliefs = believeDrifts(reading, played);
-  const landings = landingsIn(tracked, played);
+  const landings = landingsIn(score, tracked, played);
   const doubts = [
     ...(other === undefined ? [] : [other.reason]),
     ...reasonsAgainstVerdict(score, { tracked, reading, played, counts, beliefs, landings }),

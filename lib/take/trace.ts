@@ -47,17 +47,22 @@ function traceOf({ guide, asynchrony, fit, prior }: Reading): TracePoint[] {
   });
 }
 
-/** The displacement of the player added: that of the last note played, from its place in the score on. */
+/** The trace told in the score's own time: who is displaced early by a beat is at a place of the score a beat before it is due. */
 function withSlips(
   trace: readonly TracePoint[],
   { reading: { guide, asynchrony }, displacements }: TrackedReading,
   places: Int32Array,
 ): TracePoint[] {
+  const told: TracePoint[] = [];
   let place = 0;
   let shift = 0;
-  return trace.map((point) => {
-    for (; place < places.length && guide.expected[place]! <= 1000 * point.at + 1e-3; place++)
+  for (const { at, asynchronyMs, sdMs } of trace) {
+    for (; place < places.length && guide.expected[place]! <= 1000 * at + 1e-3; place++)
       if (!Number.isNaN(asynchrony[place]!)) shift = displacements.ms[places[place]!]!;
-    return { ...point, asynchronyMs: point.asynchronyMs + shift };
-  });
+    const writtenAt = at - shift / 1000;
+    // Who waits goes back over places already told.
+    while (told.length > 0 && told.at(-1)!.at >= writtenAt) told.pop();
+    told.push({ at: writtenAt, asynchronyMs: asynchronyMs + shift, sdMs });
+  }
+  return told;
 }

@@ -43,7 +43,7 @@ export function judgeDropouts(score: Score, judging: Judging): DropoutFinding[] 
       driftMs: driftLimitOf(tolerance, stretch),
       landingMs: tolerance.reentryMs ?? Number.POSITIVE_INFINITY,
     };
-    const inside = insideOf(tracked, index, { belief, landing, played, limits, avoids });
+    const inside = insideOf(score, tracked, index, { belief, landing, played, limits, avoids });
     const unknown = silence ?? landingUnknown(landing, { inside, asked: tolerance.reentryMs !== undefined && returns });
     const limitMs = tolerance.reentryMs ?? BACK_INSIDE_MS;
     return {
@@ -55,7 +55,7 @@ export function judgeDropouts(score: Score, judging: Judging): DropoutFinding[] 
       reentryMs: returns ? reentryOf(landing) : null,
       landing: landing && roundedNote(landing.note),
       slip: landing?.slip ?? null,
-      recoveryBeats: returns ? roundedMeasure(recoveryAfter(reading, index, { offset, limitMs })) : null,
+      recoveryBeats: returns ? roundedMeasure(recoveryAfter(tracked, index, { offset, limitMs })) : null,
       verdict: verdictWith(
         silence,
         inside,

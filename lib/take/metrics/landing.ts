@@ -1,4 +1,4 @@
-import type { DropoutFinding } from "../../schema/index.js";
+import type { DropoutFinding, Score } from "../../schema/index.js";
 import type { PlayedOnsets } from "../onsets.js";
 import { type Offset, offsetIn } from "../state/fit.js";
 import { ANSWERS_WITHIN_BEATS, type TrackedReading } from "../state/landings.js";
@@ -43,14 +43,15 @@ const CERTAIN = 0.9;
 const CLEARLY = 4;
 
 /** What became of every landing; `null` where there is none: no return, guided, or no note expected soon enough. */
-export function landingsIn(tracked: TrackedReading, played: PlayedOnsets): (Landing | null)[] {
-  const { reading, hypotheses, landingPlaces } = tracked;
+export function landingsIn(score: Score, tracked: TrackedReading, played: PlayedOnsets): (Landing | null)[] {
+  const { reading, hypotheses, landingNotes } = tracked;
   const offset = offsetIn(reading.fit);
-  return landingPlaces.map((place, k) => {
-    if (place < 0) return null;
+  return landingNotes.map((landing, k) => {
+    if (landing < 0) return null;
+    const due = 1000 * score.expected[landing]!.at;
     const told = hypotheses[k]!;
     if (told.length === 0) {
-      const late = reading.asynchrony[place]!;
+      const late = reading.asynchrony[reading.guide.source.indexOf(landing)]!;
       const note = Number.isNaN(late)
         ? ({ leftOut: true } as const)
         : { ms: late - offset.mean, standardErrorMs: offset.sd };
@@ -66,18 +67,17 @@ export function landingsIn(tracked: TrackedReading, played: PlayedOnsets): (Land
         alone: 0,
       };
     }
-    return landingFrom(tracked, k, { played, offset });
+    return landingFrom(tracked, k, { played, offset, due });
   });
 }
 
 function landingFrom(
-  { reading, displacements, landingPlaces, hypotheses, places }: TrackedReading,
+  { reading, displacements, hypotheses, places }: TrackedReading,
   k: number,
-  { played, offset }: { readonly played: PlayedOnsets; readonly offset: Offset },
+  { played, offset, due }: { readonly played: PlayedOnsets; readonly offset: Offset; readonly due: number },
 ): Landing {
   const { guide } = reading;
   const told = hypotheses[k]!;
-  const due = guide.expected[landingPlaces[k]!]!;
   const sum = (counts: (one: LandingHypothesis) => boolean): number =>
     told.reduce((total, one) => total + (counts(one) ? one.weight : 0), 0);
   const byFate = new Map<number, number>();
@@ -129,8 +129,8 @@ function shiftAlong(
   for (let place = 0; place < places.length; place++) {
     if (Number.isNaN(asynchrony[place]!)) continue;
     at = ms[places[place]!]!;
-    if (guide.expected[place]! < from - 0.5) before = at;
-    if (guide.expected[place]! >= to - 0.5) break;
+    if (guide.expected[place]! - at < from - 0.5) before = at;
+    if (guide.expected[place]! - at >= to - 0.5) break;
   }
   return at - before;
 }
@@ -156,9 +156,10 @@ function slipFrom(
   let began: number | undefined;
   let ended: number | undefined;
   for (let place = 0; places !== undefined && place < places.length; place++) {
-    const at = guide.expected[place]!;
+    const shift = displacements.ms[places[place]!]!;
+    const at = guide.expected[place]! - shift;
     if (at < from || at >= until) continue;
-    const away = displacements.ms[places[place]!]! !== 0;
+    const away = shift !== 0;
     if (away && began === undefined) began = at;
     if (!away && began !== undefined && ended === undefined && at > to) ended = at;
   }
@@ -168,7 +169,8 @@ function slipFrom(
 
 /** Probability that drift and landing lie inside their limits, over the ways the landing may have gone. */
 export function insideOf(
-  { reading, displacements, landingPlaces, hypotheses }: TrackedReading,
+  score: Score,
+  { reading, displacements, landingNotes, hypotheses }: TrackedReading,
   k: number,
   {
     belief,
@@ -204,7 +206,7 @@ export function insideOf(
       ? { inside: drift * normalWithin(landingMs, landing.note.ms, landing.note.standardErrorMs), undecided: 0 }
       : { inside: drift, undecided: 0 };
   }
-  const due = reading.guide.expected[landingPlaces[k]!]!;
+  const due = 1000 * score.expected[landingNotes[k]!]!.at;
   const motor = reading.fit.points[0].noise.motor;
   let inside = 0;
   let undecided = 0;
@@ -250,7 +252,7 @@ function logGamma(x: number): number {
 
 /** Beats after the return until two notes in a row lie inside the limit, or why that is not known. */
 export function recoveryAfter(
-  { guide, asynchrony }: TrackedReading["reading"],
+  { reading: { guide, asynchrony }, places, displacements }: TrackedReading,
   k: number,
   { offset, limitMs }: { readonly offset: Offset; readonly limitMs: number },
 ): number | { readonly unmeasured: string } {
@@ -263,7 +265,7 @@ export function recoveryAfter(
     const at = guide.expected[place]!;
     if (at < to - 0.5) continue;
     if (at >= next) break;
-    const off = asynchrony[place]! - offset.mean;
+    const off = asynchrony[place]! + (places === undefined ? 0 : displacements.ms[places[place]!]!) - offset.mean;
     if (Number.isNaN(off)) continue;
     if (heard === 0 && at > to + ANSWERS_WITHIN_BEATS * guide.beatMs) break;
     heard++;

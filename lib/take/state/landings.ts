@@ -4,7 +4,7 @@ import type { PlayedOnsets } from "../onsets.js";
 import { type Displacements, displacementsOf } from "./displacements.js";
 import { type Evidence, evidenceOf } from "./evidence.js";
 import { findMode, fitAround } from "./fit.js";
-import { firstAtOrAfter, type Guide } from "./guide.js";
+import { firstAtOrAfter, type Guide, guideOf } from "./guide.js";
 import { noiseAt } from "./noise.js";
 import type { Reading } from "./reading.js";
 import { type LandingHypothesis, type Tracked, trackSlips, type Watched } from "./slips.js";
@@ -13,11 +13,11 @@ import { type LandingHypothesis, type Tracked, trackSlips, type Watched } from "
 export interface TrackedReading {
   readonly reading: Reading;
   readonly displacements: Displacements;
-  /** Per stretch of the guide, the landing note's place, or -1: no return, guided, or no note soon enough. */
-  readonly landingPlaces: readonly number[];
+  /** Per stretch of the guide, the index of the landing note in the score, or -1: no return, guided, or no note soon enough. */
+  readonly landingNotes: readonly number[];
   /** Per stretch of the guide; empty where the reading leaves nothing to ask. */
   readonly hypotheses: readonly (readonly LandingHypothesis[])[];
-  /** Per place, the displacement of the likeliest path; absent when nothing was displaced. */
+  /** Per place of the guide, the displacement of the likeliest path; absent when nothing was displaced. The guide has it in its times. */
   readonly places?: Int32Array;
   /** How much later (ms) than it says the take begins, by the likeliest path; absent when it begins where it says. */
   readonly startsAt?: number;
@@ -63,10 +63,11 @@ export function readLandings(
     const at = guide.expected[place] ?? Number.POSITIVE_INFINITY;
     return at < next && at <= to + ANSWERS_WITHIN_BEATS * guide.beatMs ? place : -1;
   });
+  const landingNotes = landingPlaces.map((place) => (place < 0 ? -1 : guide.source[place]!));
   const none = {
     reading,
     displacements,
-    landingPlaces,
+    landingNotes,
     hypotheses: landingPlaces.map(() => []),
     logLikelihood: reading.paired.logLikelihood,
   };
@@ -99,40 +100,62 @@ export function readLandings(
   const logLikelihood = Math.max(reading.paired.logLikelihood, tracked.logLikelihood);
   const started = tracked.places[tracked.onsets.findIndex((onset) => onset >= 0)] ?? 0;
   if (started !== 0) return { ...none, startsAt: displacements.ms[started]!, logLikelihood };
-  if (!tracked.places.some((place) => place !== 0)) return { ...none, hypotheses, logLikelihood };
-  const again = readAlong(reading, tracked, { guide, played, displacements, floorMs });
-  return { reading: again, displacements, landingPlaces, hypotheses, places: tracked.places, logLikelihood };
+  if (!tracked.places.some((place) => place > 0)) return { ...none, hypotheses, logLikelihood };
+  const again = readAlong(score, reading, { tracked, played, displacements, floorMs });
+  return { ...again, displacements, landingNotes, hypotheses, logLikelihood };
 }
 
-/** The reading along the tracker's path: what was played displaced is measured against its displaced place. */
+/** The reading along the tracker's path, walked as it was played: every note at its displaced place, the silences where they were. */
 function readAlong(
+  score: Score,
   reading: Reading,
-  { onsets, places }: Tracked,
   {
-    guide,
+    tracked,
     played,
     displacements,
     floorMs,
   }: {
-    readonly guide: Guide;
+    readonly tracked: Tracked;
     readonly played: PlayedOnsets;
     readonly displacements: Displacements;
     readonly floorMs: number;
   },
-): Reading {
+): { readonly reading: Reading; readonly places: Int32Array } {
+  const { guide: written } = reading;
+  const placeOf = new Int32Array(score.expected.length);
+  const open: number[] = [];
+  written.source.forEach((source, place) => {
+    if (source >= 0) placeOf[source] = place;
+    else open.push(place);
+  });
+  // Notes jumped over are not notes of this walk.
+  const notes = score.expected.flatMap((note, source) => {
+    const place = tracked.places[placeOf[source]!]!;
+    return place < 0 ? [] : [{ source, note: { ...note, at: note.at + displacements.ms[place]! / 1000 } }];
+  });
+  notes.sort((a, b) => a.note.at - b.note.at || a.source - b.source);
+  const moved = guideOf({ ...score, expected: notes.map(({ note }) => note) });
+  let nextOpen = 0;
+  const source = moved.source.map((k) => (k < 0 ? -1 : notes[k]!.source));
+  const before = source.map((k) => (k < 0 ? open[nextOpen++]! : placeOf[k]!));
+  const guide: Guide = { ...moved, source };
+  const onsets = before.map((place) => tracked.onsets[place]!);
+  const places = before.map((place) => Math.max(0, tracked.places[place]!));
   const asynchrony = Float64Array.from(onsets, (onset, place) =>
-    onset < 0 ? Number.NaN : played.at[onset]! - guide.expected[place]! - displacements.ms[places[place]!]!,
+    onset < 0 ? Number.NaN : played.at[onset]! - guide.expected[place]!,
   );
   const fitting = { prior: reading.prior, floorMs, start: reading.fit.mode };
   const mode = findMode(guide, asynchrony, { ...fitting, rounds: 5 });
-  const same = ([place]: readonly [number, number]): boolean =>
-    onsets[place] === reading.paired.onsets[place] && places[place] === 0;
-  const rivals = reading.paired.rivals.filter(({ changes }) => changes.every(same));
+  // Where notes change places, the rivals of the reading are of another take.
+  const rivals = notes.some((each, k) => each.source !== k)
+    ? []
+    : reading.paired.rivals.filter(({ changes }) =>
+        changes.every(([place]) => onsets[place] === reading.paired.onsets[place] && places[place] === 0),
+      );
+  const paired = { ...reading.paired, onsets, rivals };
   return {
-    ...reading,
-    paired: { ...reading.paired, onsets, rivals },
-    asynchrony,
-    fit: fitAround(guide, asynchrony, mode, fitting),
+    reading: { ...reading, guide, paired, asynchrony, fit: fitAround(guide, asynchrony, mode, fitting) },
+    places,
   };
 }
 

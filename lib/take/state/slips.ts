@@ -37,7 +37,7 @@ export interface LandingHypothesis {
 export interface Tracked {
   /** Per silence; empty for those not suspect. */
   readonly landings: readonly (readonly LandingHypothesis[])[];
-  /** The likeliest path: per place the onset (-1: left out) and the displacement. */
+  /** The likeliest path: per place the onset (-1: left out) and the displacement (-1: jumped over). */
   readonly onsets: Int32Array;
   readonly places: Int32Array;
   readonly logLikelihood: number;
@@ -476,7 +476,7 @@ export function trackSlips(guide: Guide, played: Played, terms: TrackingTerms): 
   let best = 0;
   for (let r = 1; r < rows.count; r++) if (rows.logWeight[r]! > rows.logWeight[best]!) best = r;
   const onsets = new Int32Array(expected.length).fill(-1);
-  const places = new Int32Array(expected.length);
+  const places = new Int32Array(expected.length).fill(-1);
   for (let node = rows.node[best]!; node >= 0; node = tree.parent(node)) {
     onsets[tree.note(node)] = tree.onset(node);
     places[tree.note(node)] = tree.place(node);
