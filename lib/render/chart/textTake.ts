@@ -10,7 +10,8 @@ const EDGE = 2;
 
 /**
  * What a take showed, for a terminal: the strip of its score, and at the end of each line the verdict on the silence that ends there, a gauge
- * (early to the left, late to the right, brackets at the tolerance), the drift with its standard error, and where the first note at re-entry fell; a limit it broke is said.
+ * (early to the left, late to the right, brackets at the tolerance), the drift with its standard error, and where the note at the re-entry fell (or
+ * that it was left out); a limit it broke is said, and a slip, in beats.
  *
  * Control characters in what the finding says are shown as `·`. Every line ends in a line end.
  * @example textTake(score, finding) // "  pass 1    │━━━━│━━━━│━━━━│━━··│  within   [·│●]  +12 ± 9 ms; back +8\n..."
@@ -29,14 +30,19 @@ function remarkOn(
   dropout: Finding["dropouts"][number],
   { drift: limit, reentry: reentryLimit }: { readonly drift: number | undefined; readonly reentry: number | undefined },
 ): string {
-  const { driftMs, standardErrorMs, reentryMs, verdict } = dropout;
+  const { driftMs, standardErrorMs, reentryMs, landing, slip, verdict } = dropout;
   if (typeof driftMs !== "number") return `${verdict}: ${driftMs.unmeasured}`;
   const error = typeof standardErrorMs === "number" ? ` ± ${standardErrorMs.toFixed(0)}` : "";
   const tooFar = typeof reentryMs === "number" && Math.abs(reentryMs) > (reentryLimit ?? Number.POSITIVE_INFINITY);
   const limitText = tooFar ? ` > ${reentryLimit}` : "";
-  const back = typeof reentryMs === "number" ? `; back ${signedText(reentryMs, 0)}${limitText}` : "";
+  const leftOut = landing !== undefined && landing !== null && "leftOut" in landing;
+  const back = leftOut
+    ? "; landing left out"
+    : typeof reentryMs === "number"
+      ? `; back ${signedText(reentryMs, 0)}${limitText}`
+      : "";
   const gauge = limit === undefined ? "" : `${driftGauge(driftMs, limit)} `;
-  return `${verdict.padEnd(8)}${gauge}${signedText(driftMs, 0)}${error} ms${back}`;
+  return `${verdict.padEnd(8)}${gauge}${signedText(driftMs, 0)}${error} ms${back}${slip ? `; slipped ${signedText(slip.beats, 1)} beats` : ""}`;
 }
 
 /** Where a drift lies: `│` for none, brackets at the tolerance, `●` the drift, `◂` and `▸` when it is further off than the gauge reaches. */
