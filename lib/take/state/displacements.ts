@@ -53,7 +53,13 @@ export function displacementsOf(score: Score): Displacements {
     ];
   });
   const ms = [0, ...slips.map(({ by }) => by)];
+  const seen = new Map<number, number>();
   const placeAt = (wanted: number): number => {
+    const place = seen.get(wanted) ?? found(wanted);
+    seen.set(wanted, place);
+    return place;
+  };
+  const found = (wanted: number): number => {
     if (Math.abs(wanted) > FURTHEST_BARS * barMs) return -1;
     const known = ms.findIndex((each) => Math.abs(each - wanted) < SAME_MS);
     return known >= 0 ? known : ms.push(wanted) - 1;

@@ -54,7 +54,9 @@ export interface TrackingTerms extends PairingTerms {
 const TAIL = 0.03;
 const TAIL_VARIANCE = 16;
 // A pair further off than this many standard deviations of the tail is no candidate.
-const GATE = 5;
+const GATE = 4;
+// A move is tried where the next onset is within so many.
+const MOVE_GATE = 2.5;
 // After the first of a run of notes left out, the next is left out with this chance, since who stops is one event; and so is the run's end.
 const LOG_STAYS_OUT = Math.log(0.4);
 const LOG_COMES_IN = Math.log(0.6);
@@ -302,7 +304,7 @@ export function trackSlips(guide: Guide, played: Played, terms: TrackingTerms): 
     if (note === expected.length) return;
     const due = expected[note]! + shift + expectedOf(belief);
     const wait = expected[note]! + shift - now;
-    const reach = GATE * Math.sqrt(varianceOf(belief) + clockPerMs * wait + TAIL_VARIANCE * motor);
+    const reach = MOVE_GATE * Math.sqrt(varianceOf(belief) + clockPerMs * wait + TAIL_VARIANCE * motor);
     const near = Math.max(rows.onset[r]!, firstAtOrAfter(played.at, due - reach));
     if (near >= played.at.length || played.at[near]! > due + reach) return;
     const slot = roomFor(rows.logWeight[r]! + logChance, r);
