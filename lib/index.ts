@@ -176,7 +176,7 @@ export {
   schemaCodes,
 } from "./schema/index.js";
 export type { AssessOptions, ReasonCode } from "./take/index.js";
-export { assess, REASONS, silenceLength } from "./take/index.js";
+export { assess, driftTrends, REASONS, silenceLength } from "./take/index.js";
 export type { Day, Meter, MeteredBar, Pace, Span, Swing, Tempo } from "./time/index.js";
 export {
   barAt,

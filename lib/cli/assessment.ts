@@ -1,8 +1,7 @@
 import { join } from "node:path";
-import { assess, type Finding, type Problem, problemsIn, type Score, type Take } from "../index.js";
+import { assess, driftTrends, type Finding, type Problem, problemsIn, type Score, type Take } from "../index.js";
 import { takeChart } from "../render/index.js";
 import { makeFolder, writeWhole } from "../render/sound/node/index.js";
-import { driftTrends } from "../take/index.js";
 import { findingText } from "./findingText.js";
 import { openScore, type ScoreChoice } from "./openScore.js";
 import { DONE, type Outcome, PROBLEMS, printJson, refuse, type Setting, tellProblems } from "./outcome.js";

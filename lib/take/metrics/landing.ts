@@ -1,8 +1,8 @@
 import type { DropoutFinding, Score } from "../../schema/index.js";
 import type { PlayedOnsets } from "../onsets.js";
 import { type Offset, offsetIn } from "../state/fit.js";
+import type { LandingHypothesis } from "../state/landingHypotheses.js";
 import { ANSWERS_WITHIN_BEATS, type TrackedReading } from "../state/landings.js";
-import type { LandingHypothesis } from "../state/slips.js";
 import { type Belief, probabilityWithin } from "./drift.js";
 import { normalWithin } from "./normal.js";
 

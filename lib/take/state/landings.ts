@@ -5,9 +5,11 @@ import { type Displacements, displacementsOf } from "./displacements.js";
 import { type Evidence, evidenceOf } from "./evidence.js";
 import { findMode, fitAround } from "./fit.js";
 import { firstAtOrAfter, type Guide, guideOf } from "./guide.js";
+import type { LandingHypothesis } from "./landingHypotheses.js";
 import { noiseAt } from "./noise.js";
 import type { Reading } from "./reading.js";
-import { type LandingHypothesis, type Tracked, trackSlips, type Watched } from "./slips.js";
+import type { Watched } from "./slipMoves.js";
+import { type Tracked, trackSlips } from "./slips.js";
 
 /** A take read with slips: the reading with what was played where it was played, and what became of each landing. */
 export interface TrackedReading {

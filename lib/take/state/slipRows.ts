@@ -2,7 +2,7 @@ import { BELIEF } from "./space.js";
 
 // Rows alive at once at most, and how much less likely than the best one may be, in natural logarithms. Our choice.
 export const ROWS = 48;
-export const DEEPEST = 11;
+const DEEPEST = 11;
 
 /** The hypotheses of the slip tracker side by side: where each stands in the music and in the take, and the belief about the player's time. */
 export interface SlipRows {
@@ -87,7 +87,7 @@ export function copyRow(source: SlipRows, from: number, target: SlipRows, to: nu
 }
 
 /** Whether two rows tell the same story from here on, so that their weights add up. */
-export function sameRow(rows: SlipRows, one: number, other: number): boolean {
+function sameRow(rows: SlipRows, one: number, other: number): boolean {
   return (
     rows.note[one] === rows.note[other] &&
     rows.onset[one] === rows.onset[other] &&
