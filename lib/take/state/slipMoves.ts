@@ -44,7 +44,7 @@ const MOVE_GATE = 2.5;
 // Who is displaced finds back after so many beats of accompaniment on average; in silence as rarely as one slips.
 const BACK_BEATS = 4;
 // So many beats after the return a player who left the landing out may still come in displaced.
-export const COMES_IN_BEATS = 4;
+const COMES_IN_BEATS = 4;
 export const TAIL_VARIANCE = 16;
 export const SAME_MS = 1e-3;
 // What became of a row's last note: left out, or none yet since the row came to another displacement, where its first note must be played.

@@ -66,7 +66,6 @@ export function trackSlips(guide: Guide, played: Played, terms: TrackingTerms): 
   const { noise, prior, missing, displacements, silences, follow } = terms;
   const { expected, beatMs } = guide;
   const tree = createTree();
-
   let next = createSlipRows();
   const motor = Math.max(LEAST_MOTOR_MS, noise.motor) ** 2;
   const clockPerMs = noise.clock ** 2 / beatMs;
