@@ -45,6 +45,9 @@ function pitchEvidence(score: Score, guide: Guide, played: PlayedOnsets): Eviden
   };
 }
 
+// So many notes show the interval (our choice).
+const ENOUGH_KNOWN = 8;
+
 const pitchClass = (semitones: number): number => ((Math.round(semitones) % 12) + 12) % 12;
 
 /**
@@ -53,6 +56,8 @@ const pitchClass = (semitones: number): number => ((Math.round(semitones) % 12) 
  */
 function usualInterval(guide: Guide, written: Float64Array, played: PlayedOnsets): number | undefined {
   const counts = new Float64Array(12);
+  // Until the first silence nobody has slipped; with too few notes before it, a few more are counted.
+  const guided = guide.stretches.find(({ silent }) => silent)?.from ?? Number.POSITIVE_INFINITY;
   let known = 0;
   let place = 0;
   for (let onset = 0; onset < played.at.length; onset++) {
@@ -62,6 +67,7 @@ function usualInterval(guide: Guide, written: Float64Array, played: PlayedOnsets
     ) {
       place++;
     }
+    if (known >= ENOUGH_KNOWN && played.at[onset]! > guided) break;
     const interval = played.pitch[onset]! - written[place]!;
     if (Number.isNaN(interval)) continue;
     known++;

@@ -19,13 +19,22 @@ export function takeWords(score: Score, finding: Finding): ChartText {
 }
 
 function descriptionOf(score: Score, finding: Finding): string {
-  const silences = finding.dropouts.slice(0, TOLD).map(({ driftMs, standardErrorMs, reentryMs, verdict }, i) => {
+  const silences = finding.dropouts.slice(0, TOLD).map((dropout, i) => {
+    const { driftMs, standardErrorMs, reentryMs, landing, slip, verdict } = dropout;
     const drift =
       typeof driftMs === "number"
         ? `drift ${signed(driftMs)} ms${typeof standardErrorMs === "number" ? ` with a standard error of ${standardErrorMs.toFixed(0)}` : ""}`
         : `drift unmeasured, ${driftMs.unmeasured}`;
-    const landing = typeof reentryMs === "number" ? `, re-entry ${signed(reentryMs)} ms` : "";
-    return `Silence ${i + 1}: ${drift}${landing}, ${verdict}.`;
+    const leftOut = landing !== undefined && landing !== null && "leftOut" in landing;
+    const back = leftOut
+      ? ", landing left out"
+      : typeof reentryMs === "number"
+        ? `, re-entry ${signed(reentryMs)} ms`
+        : "";
+    const slipped = slip
+      ? `, slipped ${Math.abs(slip.beats).toFixed(1)} beats ${slip.beats < 0 ? "ahead" : "behind"}`
+      : "";
+    return `Silence ${i + 1}: ${drift}${back}${slipped}, ${verdict}.`;
   });
   const rest = finding.dropouts.length - silences.length;
   return [

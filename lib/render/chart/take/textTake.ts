@@ -10,7 +10,8 @@ const EDGE = 2;
 
 /**
  * The result of a take as text, for a terminal: the strip of its score, and after each line the result of the silence that ends there: verdict, gauge
- * (early on the left, late on the right, brackets at the tolerance), drift with its standard error, and asynchrony at re-entry with the limit when it is exceeded.
+ * (early on the left, late on the right, brackets at the tolerance), drift with its standard error, asynchrony at re-entry with the limit when it is
+ * exceeded (or that the note was left out), and a slip in beats.
  *
  * Control characters in what the finding says are shown as `·`. Every line ends in a line end.
  * @example textTake(score, finding) // "  pass 1    │━━━━│━━━━│━━━━│━━··│  within   [·│●]  +12 ± 9 ms; back +8\n..."
@@ -29,14 +30,19 @@ function remarkOn(
   dropout: Finding["dropouts"][number],
   { drift: limit, reentry: reentryLimit }: { readonly drift: number | undefined; readonly reentry: number | undefined },
 ): string {
-  const { driftMs, standardErrorMs, reentryMs, verdict } = dropout;
+  const { driftMs, standardErrorMs, reentryMs, landing, slip, verdict } = dropout;
   if (typeof driftMs !== "number") return `${verdict}: ${driftMs.unmeasured}`;
   const error = typeof standardErrorMs === "number" ? ` ± ${standardErrorMs.toFixed(0)}` : "";
   const tooFar = typeof reentryMs === "number" && Math.abs(reentryMs) > (reentryLimit ?? Number.POSITIVE_INFINITY);
   const limitText = tooFar ? ` > ${reentryLimit}` : "";
-  const back = typeof reentryMs === "number" ? `; back ${signedText(reentryMs, 0)}${limitText}` : "";
+  const leftOut = landing !== undefined && landing !== null && "leftOut" in landing;
+  const back = leftOut
+    ? "; landing left out"
+    : typeof reentryMs === "number"
+      ? `; back ${signedText(reentryMs, 0)}${limitText}`
+      : "";
   const gauge = limit === undefined ? "" : `${driftGauge(driftMs, limit)} `;
-  return `${verdict.padEnd(8)}${gauge}${signedText(driftMs, 0)}${error} ms${back}`;
+  return `${verdict.padEnd(8)}${gauge}${signedText(driftMs, 0)}${error} ms${back}${slip ? `; slipped ${signedText(slip.beats, 1)} beats` : ""}`;
 }
 
 /** A gauge of a drift: `│` is no drift, brackets are the tolerance, `●` is the drift, `◂` and `▸` a drift beyond the ends of the gauge. */
