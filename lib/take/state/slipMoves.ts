@@ -54,7 +54,7 @@ export const MOVED_HERE = 2;
 // How far a landing note that is off alone may be, in beats.
 export const ALONE_BEATS = 1;
 
-export const NEVER = Number.POSITIVE_INFINITY;
+export const NEVER: number = Number.POSITIVE_INFINITY;
 
 export const shiftOf = (t: Standing, r: number): number => t.displacements.ms[t.rows.place[r]!]!;
 
