@@ -1,5 +1,5 @@
 import { failure, type Problem, problemsOf, type Result, resultOf } from "../base/index.js";
-import { type MidiFile, type MidiNote, readMidiFile } from "../formats/index.js";
+import { type MidiFile, type MidiNote, readMidiFile } from "../formats/midi/index.js";
 import type { PlayedOnset, Take } from "../schema/index.js";
 import { listenCodes } from "./codes.js";
 

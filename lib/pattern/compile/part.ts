@@ -1,5 +1,6 @@
 import { add, compare, type Problem, placedUnder, problemsIn, subtract } from "../../base/index.js";
-import { readMidiFile, readMusicXml } from "../../formats/index.js";
+import { readMidiFile } from "../../formats/midi/index.js";
+import { readMusicXml } from "../../formats/musicxml/index.js";
 import { type PartDocument, pointerTo, type VariantDocument } from "../../schema/index.js";
 import { problem } from "../codes.js";
 import { parseGrid } from "../drumGrid.js";

@@ -1,5 +1,5 @@
 import { add, compare, type Fraction, fraction, nearestName, type Problem, subtract, ZERO } from "../../base/index.js";
-import type { MidiFile, MidiNote, MidiTrack } from "../../formats/index.js";
+import type { MidiFile, MidiNote, MidiTrack } from "../../formats/midi/index.js";
 import type { VariantDocument } from "../../schema/index.js";
 import { barLength, type Meter, meterOf } from "../../time/index.js";
 import { problem } from "../codes.js";

@@ -1,5 +1,5 @@
 import { nearestName, type Problem } from "../../base/index.js";
-import type { MusicXmlFile, MusicXmlNote, MusicXmlPart } from "../../formats/index.js";
+import type { MusicXmlFile, MusicXmlNote, MusicXmlPart } from "../../formats/musicxml/index.js";
 import type { VariantDocument } from "../../schema/index.js";
 import { problem } from "../codes.js";
 import type { Frame } from "../compile/bars.js";
