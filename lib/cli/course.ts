@@ -18,14 +18,14 @@ import { readerBeside } from "./folder.js";
 const problem = problemsOf(fileCodes);
 
 /** Bytes a curriculum file may have before the reader looks at it; the core's own limit is lower. */
-const FILE_LIMIT = 20_000_000;
+export const COURSE_LIMIT: number = 20_000_000;
 
 /** Texts of the files read so far, for excerpts beside problems. */
 export type Sources = Map<string, string>;
 
 /** The course in a file; its text is kept in `sources`. */
 export function openCourse(file: string, sources: Sources): Result<Curriculum> {
-  const text = readText(file, FILE_LIMIT);
+  const text = readText(file, COURSE_LIMIT);
   if (!text.ok) return text;
   sources.set(file, text.value);
   return readCurriculum(text.value, { file, readFile: readerBeside(file) });

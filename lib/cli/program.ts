@@ -64,6 +64,7 @@ export async function leeway(words: readonly string[], machine: Machine): Promis
       "--against [OLD]",
       "what a new edition does to students; OLD is the old one's file, or what the store keeps",
     )
+    .option("--rewrite", "write lines of the former spelling in the present one, in place")
     .action((files: readonly string[], options: CheckOptions) => {
       outcome = check(setting(), files, options);
     });

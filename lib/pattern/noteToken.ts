@@ -1,8 +1,32 @@
 import { add, type Fraction, fraction, multiply, type Problem } from "../base/index.js";
 import { problem } from "./codes.js";
 import type { Loudness, Pitch } from "./model.js";
-import type { SimpleWord } from "./noteWords.js";
 import { parsePitch } from "./pitch.js";
+
+/** A word of a line of notes outside brackets. `offset` is its index in the line. */
+export type SimpleWord =
+  | LengthWord
+  | SoundWord
+  | { readonly kind: "rest"; readonly offset: number }
+  | { readonly kind: "tie"; readonly offset: number }
+  | { readonly kind: "loudness"; readonly loudness: Loudness; readonly offset: number };
+
+/** The length in force from here on, in whole notes; absent when what was written could not be read. */
+interface LengthWord {
+  readonly kind: "length";
+  readonly length?: Fraction;
+  readonly offset: number;
+}
+
+/** A note, or a chord of several pitches. */
+export interface SoundWord {
+  readonly kind: "sound";
+  readonly pitches: readonly Pitch[];
+  readonly accent: boolean;
+  readonly short: boolean;
+  readonly ghost: boolean;
+  readonly offset: number;
+}
 
 /**
  * Reads one token of a line of notes: a length, a note with its marks, a chord, silence, `tie`, or a loudness.

@@ -1,35 +1,10 @@
 import { add, divide, type Fraction, fraction, type Problem, ZERO } from "../base/index.js";
 import { problem } from "./codes.js";
-import type { Loudness, Pitch } from "./model.js";
-import { readToken } from "./noteToken.js";
+import { readToken, type SimpleWord } from "./noteToken.js";
 import { pitchText } from "./pitch.js";
 
 /** A word of a line of notes. `offset` is its index in the line. */
 export type Word = SimpleWord | TupletWord;
-
-export type SimpleWord =
-  | LengthWord
-  | SoundWord
-  | { readonly kind: "rest"; readonly offset: number }
-  | { readonly kind: "tie"; readonly offset: number }
-  | { readonly kind: "loudness"; readonly loudness: Loudness; readonly offset: number };
-
-/** The length in force from here on, in whole notes; absent when what was written could not be read. */
-interface LengthWord {
-  readonly kind: "length";
-  readonly length?: Fraction;
-  readonly offset: number;
-}
-
-/** A note, or a chord of several pitches. */
-export interface SoundWord {
-  readonly kind: "sound";
-  readonly pitches: readonly Pitch[];
-  readonly accent: boolean;
-  readonly short: boolean;
-  readonly ghost: boolean;
-  readonly offset: number;
-}
 
 /** `count` notes in the time of `inTimeOf`. */
 interface TupletWord {

@@ -2,7 +2,8 @@ import * as fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { add, compare, equals, fraction, problemsIn, ZERO } from "../../lib/base/index.js";
 import { parseNotes } from "../../lib/pattern/index.js";
-import { readWords, type SimpleWord, type Word, wordsText } from "../../lib/pattern/noteWords.js";
+import type { SimpleWord } from "../../lib/pattern/noteToken.js";
+import { readWords, type Word, wordsText } from "../../lib/pattern/noteWords.js";
 import { must } from "../time/shorthand.js";
 import { frame, pitch } from "./shorthand.js";
 
