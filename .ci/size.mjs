@@ -20,7 +20,8 @@ const withoutValidators = {
 };
 
 const { exports } = JSON.parse(readFileSync(new URL("../package.json", import.meta.url), "utf8"));
-const folders = Object.keys(exports).filter((door) => /^\.\/\w+$/.test(door));
+// What a browser can import; "./node" is for Node alone.
+const folders = Object.keys(exports).filter((door) => /^\.\/\w+$/.test(door) && door !== "./node");
 const uses = [
   ["everything", `export * from "./index.js";`],
   ["assess a take", `export { assess } from "./index.js";`],

@@ -1,9 +1,8 @@
 import { existsSync, readdirSync, readFileSync, statSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
-import { readerBeside } from "../lib/cli/folder.js";
-import type { ProblemCatalogue } from "../lib/index.js";
-import { problemsIn, readCurriculum } from "../lib/index.js";
+import { readerBeside } from "../lib/cli/input/courseFile.js";
+import { type ProblemCatalogue, problemsIn, readCurriculum } from "../lib/index.js";
 import { ROOT } from "./sources.js";
 
 const FIXTURES = join(ROOT, "tests", "problems");

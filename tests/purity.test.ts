@@ -46,13 +46,15 @@ describe("the core", () => {
     expect(forbiddenIn("x.ts", text)).toEqual(["Date", "Math.random", "eval", "localeCompare"]);
   });
 
-  test.each(pure.map((file) => [file.path, file] as const))(
-    "%s uses no clock, chance, locale or code from text",
-    (path, file) => {
-      expect(forbiddenIn(path, file.text)).toEqual([]);
-      expect(importsOf(file).filter((name) => name.startsWith("node:"))).toEqual([]);
-    },
-  );
+  test("uses no clock, chance, locale or code from text, and no module of Node's", () => {
+    expect(pure.length).toBeGreaterThan(100);
+    const offences = pure.flatMap((file) =>
+      [...forbiddenIn(file.path, file.text), ...importsOf(file).filter((name) => name.startsWith("node:"))].map(
+        (name) => `${file.path}: ${name}`,
+      ),
+    );
+    expect(offences).toEqual([]);
+  });
 
   test("compiles with neither Node's nor a browser's globals", () => {
     // The few that both have and that are functions of their arguments alone.

@@ -135,6 +135,7 @@ describe("examples", () => {
   });
 
   test.each(written("json", "jsonl"))("the data at %s is JSON", (_where, block) => {
-    for (const piece of block.language === "json" ? [block.text] : block.text.trim().split("\n")) JSON.parse(piece);
+    for (const piece of block.language === "json" ? [block.text] : block.text.trim().split("\n"))
+      expect(() => JSON.parse(piece), piece).not.toThrow();
   });
 });

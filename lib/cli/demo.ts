@@ -2,12 +2,12 @@ import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
-import { leaveWithReader, type Machine, thisMachine } from "./machine.js";
 import { leeway } from "./program.js";
+import { leaveWithReader, type Terminal, thisTerminal } from "./terminal.js";
 
 // The whole job on the course and the takes that come with the package: check, look, listen, decide.
 leaveWithReader();
-const machine = thisMachine();
+const terminal = thisTerminal();
 const folder = mkdtempSync(join(tmpdir(), "leeway-demo-"));
 process.chdir(fileURLToPath(new URL("../../", import.meta.url)));
 const course = "curricula/quayside-first-course.yaml";
@@ -31,17 +31,17 @@ try {
   writeFileSync(findings, await output("assess", course, "steady", "0", `${takes}/steady-week.jsonl`, "--json"));
   const journal = join(folder, "tern.jsonl");
   const asked = ["decide", course, "--journal", journal, "--student", "tern", "--findings", findings];
-  machine.print(`\n$ ${line(asked)} >> tern.jsonl\n`);
+  terminal.print(`\n$ ${line(asked)} >> tern.jsonl\n`);
   const events = await output(...asked, "--at", "2026-03-05T18:00:00Z");
   writeFileSync(journal, events);
   say(`The journal has ${events.trimEnd().split("\n").length} events now. The last one:`);
-  machine.print(`\n${events.trimEnd().split("\n").at(-1)}\n`);
+  terminal.print(`\n${events.trimEnd().split("\n").at(-1)}\n`);
 } finally {
   rmSync(folder, { force: true, recursive: true });
 }
 
 function say(sentence: string): void {
-  machine.print(`\n${sentence}\n`);
+  terminal.print(`\n${sentence}\n`);
 }
 
 function line(words: readonly string[]): string {
@@ -50,16 +50,16 @@ function line(words: readonly string[]): string {
 
 /** Runs a command line where all can see it. */
 async function show(...words: readonly string[]): Promise<void> {
-  machine.print(`\n$ ${line(words)}\n`);
-  await run(words, machine);
+  terminal.print(`\n$ ${line(words)}\n`);
+  await run(words, terminal);
 }
 
 /** What a command line prints for other programs; what it tells people is shown. */
 async function output(...words: readonly string[]): Promise<string> {
   let printed = "";
   await run(words, {
-    ...machine,
-    tell: machine.print,
+    ...terminal,
+    tell: terminal.print,
     print: (text) => {
       printed += text;
     },
@@ -67,7 +67,7 @@ async function output(...words: readonly string[]): Promise<string> {
   return printed;
 }
 
-async function run(words: readonly string[], on: Machine): Promise<void> {
+async function run(words: readonly string[], on: Terminal): Promise<void> {
   const outcome = await leeway(words, on);
   if (outcome !== 0) process.exitCode = outcome;
 }

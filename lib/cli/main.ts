@@ -1,6 +1,6 @@
 #!/usr/bin/env node
-import { leaveWithReader, thisMachine } from "./machine.js";
 import { leeway } from "./program.js";
+import { leaveWithReader, thisTerminal } from "./terminal.js";
 
 /** How a program ends that is wrong itself: EX_SOFTWARE of BSD's sysexits.h. */
 const DEFECT = 70;
@@ -8,12 +8,12 @@ const DEFECT = 70;
 leaveWithReader();
 // A decoder writes of its troubles to the console; they are answered as problems.
 console.error = () => undefined;
-const machine = thisMachine();
+const terminal = thisTerminal();
 try {
-  process.exitCode = await leeway(process.argv.slice(2), machine);
+  process.exitCode = await leeway(process.argv.slice(2), terminal);
 } catch (error) {
   // Wrong input is answered with problems; what arrives here is nobody's fault but ours, and the trace helps to mend it.
-  machine.tell(
+  terminal.tell(
     `leeway: this is a defect in leeway, not in your input\n${error instanceof Error ? error.stack : error}\n`,
   );
   process.exitCode = DEFECT;

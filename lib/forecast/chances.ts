@@ -32,7 +32,7 @@ interface Drift {
 export const Z_SURE = 1.2815515655446004;
 /** Tolerance in standard errors below which nothing can be judged within: 90 %, two-sided. */
 const Z_BOTH = 1.6448536269514722;
-/** Phase correction: share of an asynchrony taken back on each beat that sounds, as assessing assumes it (lib/take/noise.ts). */
+/** Phase correction: share of an asynchrony taken back on each beat that sounds, as assessing assumes it (lib/take/state/noise.ts). */
 const CORRECTION = 0.36;
 /** SD of the logarithm of a player's jitter from take to take, beyond sampling error: days differ. Our choice. */
 const DAILY = 0.1;

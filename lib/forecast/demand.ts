@@ -31,7 +31,7 @@ export interface Demand {
 
 /** Ratios of clock to motor noise at which the standard error of a drift is worked out; between them it is interpolated. Our choice. */
 export const CLOCK_TO_MOTOR: readonly number[] = [0.25, 0.5, 1, 2, 4];
-/** Beats after a re-entry that assessing counts neither as accompanied nor as alone (lib/take/steadiness.ts). */
+/** Beats after a re-entry that assessing counts neither as accompanied nor as alone (lib/take/metrics/steadiness.ts). */
 export const CATCHING_UP_BEATS = 2;
 /** Seconds by which equal times may differ: half a millisecond, as times in a score are rounded. */
 const SAME_TIME = 0.0005;

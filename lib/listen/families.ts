@@ -3,6 +3,9 @@ export type InstrumentFamily = "percussive" | "plucked" | "blown" | "bowed";
 
 export const INSTRUMENT_FAMILIES: readonly InstrumentFamily[] = ["percussive", "plucked", "blown", "bowed"];
 
+/** The family when nothing is known of the instrument; our choice: its attacks lie between those that are struck and those that are blown. */
+export const ASSUMED_FAMILY: InstrumentFamily = "plucked";
+
 /** What is known of the way notes of a family begin. */
 export interface Attack {
   /** What the flux must rise above its mean, decades summed over bands (Boeck & Widmer 2013: 1.1). */

@@ -1,3 +1,4 @@
+import type { Score } from "../schema/index.js";
 import type { InstrumentFamily } from "./families.js";
 
 /** Words in names of instruments by how their notes begin; the first that fits counts, so that a bass drum is a drum and a bass clarinet blown. */
@@ -23,4 +24,25 @@ const WORDS: readonly (readonly [InstrumentFamily, RegExp])[] = [
 export function familyOfInstrument(name: string): InstrumentFamily | undefined {
   const lower = name.toLowerCase();
   return WORDS.find(([, words]) => words.test(lower))?.[0];
+}
+
+/**
+ * How the notes of the student's part begin: by its instrument; else percussive when all of its notes are drum voices; else by the
+ * instruments the drill is written out for (`players`), when they all agree. `undefined` when nothing of that is known.
+ */
+export function familyOfPart({
+  score,
+  players = [],
+}: {
+  readonly score?: Score | undefined;
+  readonly players?: readonly string[] | undefined;
+}): InstrumentFamily | undefined {
+  const part = score?.parts.find(({ student }) => student);
+  const isDrums = part !== undefined && part.notes.length > 0 && part.notes.every(({ voice }) => voice !== undefined);
+  const byPlayers = new Set(players.map(familyOfInstrument));
+  return (
+    (part?.instrument === undefined ? undefined : familyOfInstrument(part.instrument)) ??
+    (isDrums ? "percussive" : undefined) ??
+    (byPlayers.size === 1 ? [...byPlayers][0] : undefined)
+  );
 }

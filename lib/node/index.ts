@@ -1,7 +1,7 @@
+export { RECORD, sha256 } from "./batch/fileRecord.js";
 export type { Batch, BatchFormat, BatchProgress, FileRecord } from "./batch/model.js";
 export { openSoundBank } from "./batch/openSoundBank.js";
-export { RECORD, sha256 } from "./batch/record.js";
 export { type BatchOptions, renderBatch } from "./batch/renderBatch.js";
-export { makeFolder, writeWhole } from "./batch/writeWhole.js";
 export { nodeCodes } from "./codes.js";
 export { openSoundFile, type SoundFile, type SoundFileOptions } from "./soundFile/openSoundFile.js";
+export { makeFolder, writeWhole } from "./writeWhole.js";

@@ -32,3 +32,4 @@ export { PERCUSSION, voiceOn } from "./percussion.js";
 export { frequency, midiNumber, opposite, parseInterval, parsePitch, pitchText, transposePitch } from "./pitch.js";
 export { pitchClasses, SCALES, scaleOf, scaleText } from "./scale.js";
 export { type RangeQuestion, rangeProblems, soundingPitch, transposePattern, writtenPitch } from "./transposition.js";
+export { USUAL_TUPLETS } from "./usualTuplets.js";

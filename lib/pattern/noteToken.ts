@@ -45,7 +45,8 @@ export function readToken(
   const [, opens, pitches, closes, marks = ""] = note ?? [];
   const ghost = opens === "(" && closes === ")";
   const unclear = !note || opens?.length !== closes?.length || new Set(marks).size < marks.length;
-  if (unclear || !/^([A-Ha-h]([^a-ac-z]|$)|[A-Za-z][b#♭♯]{0,2}-?\d)/.test(pitches!)) return { problems: [notRead(text, offset)] };
+  if (unclear || !/^([A-Ha-h]([^a-ac-z]|$)|[A-Za-z][b#♭♯]{0,2}-?\d)/.test(pitches!))
+    return { problems: [notRead(text, offset)] };
   if (ghost && marks.includes("!")) {
     const message = `a ghost note is hardly heard, so that it has no accent; found ${shown(text)}`;
     return { problems: [problem("NOTE_NOT_READ", message, at(offset), `write (${pitches}) or ${pitches}!`)] };

@@ -5,17 +5,17 @@ import { beatUnitOf, countInOf, meteredBars } from "./ticks.js";
 
 /** A click of the count-in. */
 export interface Click {
-  /** Whole notes from the downbeat of bar 1, hence negative; never swung. */
+  /** Whole notes from the downbeat of bar 1: negative. Swing does not move it. */
   readonly position: Fraction;
-  /** Whether it is the first of a bar. */
+  /** Whether it is the first beat of a bar. */
   readonly isDownbeat: boolean;
 }
 
 /**
- * The clicks of a score's count-in, in order; none without one.
+ * The clicks of a score's count-in, in order of time. Empty for a score without count-in.
  *
- * They fall on the beats of the tempo where those fill the bar, else on the groups of the meter: 7/8 as 2+2+3 with a beat of a quarter is
- * counted one, two, three (our choice, because the groups are what a band counts). They are counted back from bar 1 in its meter.
+ * A click falls on each beat of the tempo when whole beats fill the bar, else on each group of the meter: 7/8 as 2+2+3 with a quarter beat is
+ * counted one, two, three (our choice, because a band counts the groups). Clicks are counted backwards from bar 1, in the meter of bar 1.
  *
  * @example clicksOf(score).length // 4 for a bar of 4/4
  */
@@ -33,7 +33,7 @@ export function clicksOf(score: Score): readonly Click[] {
   }
 }
 
-/** The steps a bar is counted in. */
+/** The lengths between the clicks of a bar, in whole notes. */
 function stepsOf(meter: Meter, beat: Fraction): readonly Fraction[] {
   const count = divide(barLength(meter), beat);
   if (count.d === 1) return new Array<Fraction>(count.n).fill(beat);

@@ -1,4 +1,6 @@
-/** What stands in the way of turning a score into something to hear or read. */
+import { problemsOf } from "../base/index.js";
+
+/** Problems of MIDI and MusicXML output. */
 export const renderCodes = {
   MIDI_TEMPO_UNWRITABLE: {
     severity: "error",
@@ -10,3 +12,5 @@ export const renderCodes = {
     means: "A length that note values and tuplets cannot express: the part was played rather than written.",
   },
 } as const;
+
+export const renderProblem: ReturnType<typeof problemsOf<typeof renderCodes>> = problemsOf(renderCodes);

@@ -1,7 +1,8 @@
 export { type ChartOptions, type LadderChartOptions, ladderChart, stripChart, takeChart } from "./chart/index.js";
 export { type Click, clicksOf } from "./clicks.js";
 export { renderCodes } from "./codes.js";
-export { midiOf, studentMidiOf } from "./midi/index.js";
+export { fittingOctave } from "./fittingOctave.js";
+export { midiOf, studentMidiOf } from "./midi/midi.js";
 export {
   type Bracket,
   musicXmlOf,
@@ -20,4 +21,4 @@ export {
 } from "./musicxml/index.js";
 export { programOf } from "./programs.js";
 export { type TickMap, tickMap } from "./ticks.js";
-export { writtenScore } from "./written.js";
+export { writtenScore } from "./writtenScore.js";

@@ -1,6 +1,6 @@
 /**
- * General MIDI level 1 programs, counted from 1 as in its sound set, by instrument; from memory. Instruments the set does not have take their
- * nearest relative (cornet: trumpet; euphonium: trombone; bass clarinet: clarinet).
+ * General MIDI level 1 program of each instrument, 1 to 128 as in the sound set; from memory. An instrument that the sound set lacks has the
+ * program of its nearest relative (cornet: trumpet; euphonium: trombone; bass clarinet: clarinet).
  */
 const PROGRAMS: ReadonlyMap<string, number> = new Map([
   ["piano", 1],
@@ -40,12 +40,12 @@ const PROGRAMS: ReadonlyMap<string, number> = new Map([
   ["recorder", 75],
   ["whistle", 79],
 ]);
-/** What is neither known nor akin to anything known sounds as a piano: our choice, because it sounds at every pitch. */
+/** The program of an unknown instrument, a piano: our choice, because a piano sounds at every pitch. */
 const NEUTRAL = 1;
 
 /**
- * The General MIDI program (1 to 128) of a part: by its instrument, else by its name; an own instrument by the last words of its name
- * ("quay horn" sounds as a horn). 1, a piano, where nothing fits.
+ * The General MIDI program (1 to 128) of a part, found by its instrument, else by its name. An instrument that a course defines is found by the
+ * last words of its name ("quay horn" has the program of a horn). 1, a piano, when nothing is found.
  *
  * @example programOf({ name: "bass", instrument: "double bass" }) // 33
  */

@@ -13,24 +13,24 @@ import {
 import type { Score } from "../schema/index.js";
 import { type MeteredBar, parseMeter, parseSwing, type Swing, swungPosition } from "../time/index.js";
 
-/** Ticks to a quarter note come in multiples of this: 480 divides by triplets, quintuplets and 128th notes, and every program reads it; common practice. */
+/** The resolution, in ticks to a quarter note, is a multiple of this: 480 is divisible by triplets, quintuplets and 128th notes, and every program reads it; common practice. */
 const BASE_RESOLUTION = 480;
-/** MusicXML 4.0 asks for at most 16383 divisions to a quarter note where files are turned into MIDI. */
+/** The largest resolution: MusicXML 4.0 asks for at most 16383 divisions to a quarter note in files that are converted to MIDI. */
 const FINEST_RESOLUTION = 16383;
-/** Where no resolution is exact, the finest multiple of 960 below the limit. */
+/** The resolution when none is exact: the largest multiple of 960 below the limit. */
 const ROUNDED_RESOLUTION = 15360;
-/** The shortest note value a lead-in is measured in; shorter ones are rounded up to it. */
+/** A lead-in is rounded up to a multiple of this note value (1/64). */
 const SHORTEST_LEAD = 64;
 
-/** How a score's musical time is counted in whole ticks; the same for MIDI and sound. */
+/** Musical time of a score in whole ticks. */
 export interface TickMap {
   /** Ticks to a quarter note: a multiple of 480, at most 16320. */
   readonly perQuarter: number;
   /** Whether every onset and end of the score lies on a tick. */
   readonly isExact: boolean;
-  /** The furthest an onset or end is moved, in ticks: 0 when exact, else 1/2. */
+  /** The largest rounding error of an onset or end, in ticks: 0 when exact, else 1/2. */
   readonly bound: 0 | 0.5;
-  /** What comes before the downbeat of bar 1, in whole notes: the count-in, or a longer pick-up. */
+  /** Time before the downbeat of bar 1, in whole notes: the count-in, or the pick-up when it is longer. */
   readonly leadIn: Fraction;
   /** Quarter notes per minute. */
   readonly quarters: number;
@@ -43,10 +43,10 @@ export interface TickMap {
 }
 
 /**
- * Counts a score in ticks: the smallest multiple of 480 to a quarter note on which everything lies exactly, swing included.
+ * The tick map of a score. Its resolution is the smallest multiple of 480 ticks to a quarter note at which every position is exact, swing included.
  *
- * Where that would be above 16383 (a swing of 809:500, say) it is 15360, and what lies between ticks is rounded: by half a tick at most, which
- * at 60 quarters per minute is 33 microseconds. Tick 0 is the start of the lead-in. Takes time in proportion to the notes.
+ * When that is above 16383 (for example with a swing of 809:500) the resolution is 15360 and positions are rounded, by half a tick at most: 33
+ * microseconds at 60 quarter notes per minute. Tick 0 is the start of the lead-in. The time taken is proportional to the number of notes.
  * Throws `RangeError` for a score that does not keep to its schema.
  *
  * @example
@@ -75,14 +75,14 @@ export function tickMap(score: Score): TickMap {
   };
 }
 
-/** An exact position or length of a score. Throws `RangeError` for a text that is none. */
+/** Parses a position or length of a score, in whole notes. Throws `RangeError` for any other text. */
 export function exactly(text: string): Fraction {
   const read = parseFraction(text);
   if (read === undefined) throw new RangeError(`a score holds positions such as 5/16, got ${JSON.stringify(text)}`);
   return read;
 }
 
-/** The bars of a score with their meters, as `lib/time` counts in them. Throws `RangeError` when there are none. */
+/** The bars of a score with their meters, as `lib/time` takes them. Throws `RangeError` when there are none. */
 export function meteredBars(score: Score): readonly MeteredBar[] {
   if (score.bars.length === 0) throw new RangeError("a score has at least one bar, got none");
   return score.bars.map(({ position, meter }) => {
@@ -92,7 +92,7 @@ export function meteredBars(score: Score): readonly MeteredBar[] {
   });
 }
 
-/** The swing of a score; `undefined` when its notes are straight. Throws `RangeError` for a text that is none. */
+/** The swing of a score; `undefined` when its notes are straight. Throws `RangeError` for a text that is not a swing. */
 export function swingOf(score: Score): Swing | undefined {
   if (score.swing === undefined) return undefined;
   const read = parseSwing(score.swing);
@@ -100,7 +100,7 @@ export function swingOf(score: Score): Swing | undefined {
   return read.value;
 }
 
-/** The length of the take from the downbeat of bar 1, landing included, in whole notes: exact, from the seconds the score states. */
+/** The length of the take from the downbeat of bar 1, landing included, in whole notes: the exact value behind the seconds in the score. */
 export function lengthOf(score: Score): Fraction {
   return wholeNotes(score, score.duration);
 }
@@ -110,7 +110,7 @@ export function countInOf(score: Score): Fraction {
   return wholeNotes(score, score.countIn);
 }
 
-/** The simplest number of whole notes that lasts as long as a score states, which is to the nanosecond. */
+/** The fraction of whole notes with the smallest denominator that lasts `seconds`; a score states seconds to the nanosecond. */
 function wholeNotes(score: Score, seconds: number): Fraction {
   const value = (seconds / score.beat) * toNumber(beatUnitOf(score));
   for (let d = 1; d < FINEST_LENGTH; d++) {
@@ -119,9 +119,9 @@ function wholeNotes(score: Score, seconds: number): Fraction {
   return fraction(Math.round(value * FINEST_LENGTH), FINEST_LENGTH);
 }
 
-/** Our choice: bars and count-ins are made of notes down to the 64th, of which a beat may hold fifteen parts. */
+/** The largest denominator: our choice, 64th notes divided by up to fifteen. */
 const FINEST_LENGTH = 64 * 15;
-/** Far above the nanosecond on a beat of a tenth of a second, far below half of 1/960. */
+/** Tolerance in whole notes: far above a nanosecond on a beat of a tenth of a second, far below half of 1/960. */
 const LENGTH_TOLERANCE = 1e-6;
 
 /** Whole notes to a beat of the score's tempo. */
@@ -129,7 +129,7 @@ export function beatUnitOf(score: Score): Fraction {
   return score.beatUnit === undefined ? fraction(1, 4) : exactly(score.beatUnit);
 }
 
-/** Quarter notes per minute, whatever the beat: 60 dotted quarters are 90. */
+/** Quarter notes per minute: 90 for a tempo of 60 dotted quarters. */
 function quartersPerMinute(score: Score): number {
   const perMinute = score.tempo ?? 60 / score.beat;
   return perMinute * 4 * toNumber(beatUnitOf(score));
@@ -148,7 +148,7 @@ function leadInOf(score: Score, swung: (position: Fraction) => Fraction): Fracti
   return fraction(Math.ceil(toNumber(units)), SHORTEST_LEAD);
 }
 
-/** The smallest multiple of 480 that holds every onset and end; `undefined` above the limit. */
+/** The smallest multiple of 480 ticks at which every onset and end is exact; `undefined` above the limit. */
 function resolution(
   score: Score,
   { swung, leadIn }: { swung: (position: Fraction) => Fraction; leadIn: Fraction },

@@ -1,16 +1,19 @@
-import type { DropoutFinding, Finding, Probability, Reason, Score, Steadiness, Take } from "../schema/index.js";
+import type { DropoutFinding, Finding, Probability, Score, Steadiness, Take } from "../schema/index.js";
 import { type Counts, countNotes } from "./metrics/counts.js";
 import { believeDrifts } from "./metrics/drift.js";
 import { judgeDropouts } from "./metrics/dropouts.js";
+import { landingsIn } from "./metrics/landing.js";
 import { openFindings } from "./metrics/openBars.js";
 import { steadinessOf } from "./metrics/steadiness.js";
 import { latencySpreadOf, type PlayedOnsets, playedOnsets } from "./onsets.js";
 import { type Explanation, otherExplanation } from "./reasons/explanations.js";
-import { reasonsAgainstVerdict } from "./reasons/reasons.js";
+import { landingReasons } from "./reasons/landingReasons.js";
+import { NO_OBSTACLE, reasonsAgainstVerdict } from "./reasons/reasons.js";
 import { rounded } from "./rounding.js";
 import { sentenceOf } from "./sentence.js";
 import { offsetIn } from "./state/fit.js";
-import { type Reading, type ReadingOptions, readTake } from "./state/reading.js";
+import { readLandings, type TrackedReading } from "./state/landings.js";
+import { type ReadingOptions, readTake } from "./state/reading.js";
 import { verdictOverAll } from "./verdict.js";
 
 export interface AssessOptions {
@@ -35,23 +38,7 @@ export function assess(score: Score, take: Take, options: AssessOptions = {}): F
     tolerance: options.tolerance ?? score.tolerance,
     reading: { floorMs: take.motorFloorMs ?? 0, latencySpreadMs: latencySpreadOf(take) },
   };
-  const reading = readTake(score, played, terms.reading);
-  const counts = countNotes(score, reading, played);
-  const other = otherExplanation(score, reading, { played, counts });
-  const written = other?.explanation.written;
-  if (other?.surely !== true || written === undefined) {
-    return findingFrom(
-      score,
-      { reading, played, counts },
-      { ...terms, doubts: other === undefined ? [] : [doubtOf(other)] },
-    );
-  }
-  // The player slipped: what was played is measured where it was played, and told in the notes of the score.
-  const slipped = other.explanation.score;
-  const again = readTake(slipped, played, terms.reading);
-  const moved = { reading: again, played, counts: countNotes(slipped, again, played) };
-  const finding = findingFrom(slipped, moved, { ...terms, doubts: [other.explanation.reason] });
-  return { ...finding, ...inWrittenNotes(finding, written, score.expected.length) };
+  return findingFrom(score, readPlayed(score, played, terms.reading), { ...terms, played });
 }
 
 interface Terms {
@@ -60,24 +47,48 @@ interface Terms {
   readonly reading: ReadingOptions;
 }
 
-interface Heard {
-  readonly reading: Reading;
-  readonly played: PlayedOnsets;
+/** A take read with its slips, its notes counted, and another explanation when one comes near. */
+export interface Heard {
+  readonly tracked: TrackedReading;
   readonly counts: Counts;
+  readonly other: Explanation | undefined;
+}
+
+export function readPlayed(score: Score, played: PlayedOnsets, options: ReadingOptions): Heard {
+  const reading = readTake(score, played, options);
+  const asRead = { reading, played, counts: countNotes(score, reading, played) };
+  const elsewhere = otherExplanation(score, reading, asRead);
+  const tracked = readLandings(score, reading, { played, floorMs: options.floorMs });
+  const startsElsewhere =
+    elsewhere?.reason.code === "STARTS_ELSEWHERE" && elsewhere.logLikelihood > tracked.logLikelihood;
+  if (tracked.places === undefined || startsElsewhere) return { tracked, counts: asRead.counts, other: elsewhere };
+  const counts = countNotes(score, tracked.reading, played);
+  return { tracked, counts, other: otherExplanation(score, tracked.reading, { played, counts }) };
 }
 
 function findingFrom(
   score: Score,
-  heard: Heard,
-  { take: { id, advice }, tolerance, doubts }: Terms & { readonly doubts: readonly Reason[] },
+  { tracked, counts, other }: Heard,
+  { take: { id, advice }, tolerance, played }: Terms & { readonly played: PlayedOnsets },
 ): Finding {
-  const { reading, played, counts } = heard;
+  const { reading } = tracked;
   const beliefs = believeDrifts(reading, played);
-  const reasons = [...doubts, ...reasonsAgainstVerdict(score, { reading, played, counts, beliefs })];
-  const dropouts = judgeDropouts(score, { reading, beliefs, doubts: reasons, tolerance });
+  const landings = landingsIn(score, tracked, played);
+  const doubts = [
+    ...(other === undefined ? [] : [other.reason]),
+    ...reasonsAgainstVerdict(score, { tracked, reading, played, counts, beliefs, landings }),
+  ];
+  const dropouts = judgeDropouts(score, { tracked, played, beliefs, landings, reasons: doubts, tolerance });
+  const pitched = played.pitch.some((pitch) => !Number.isNaN(pitch));
+  // Of a take that is in doubt as a whole nothing is said in detail.
+  const told = doubts.some(({ dropout }) => dropout === undefined)
+    ? []
+    : landingReasons(score, { landings, dropouts, tolerance, pitched });
+  const reasons = [...doubts, ...told];
   const steadiness = steadinessOf(reading, tolerance.steadinessMs);
   const nothing = counts.pairs.length === 0 ? { unmeasured: "no expected note was played" } : undefined;
-  const doubtful = nothing !== undefined || reasons.some(({ dropout }) => dropout === undefined);
+  const doubtful =
+    nothing !== undefined || reasons.some(({ code, dropout }) => dropout === undefined && !NO_OBSTACLE.has(code));
   const body = {
     ...(id === undefined ? {} : { take: id }),
     drill: score.drill,
@@ -94,31 +105,6 @@ function findingFrom(
     ...(advice === undefined ? {} : { advice }),
   } satisfies Omit<Finding, "sentence">;
   return { ...body, sentence: sentenceOf(score, body) };
-}
-
-function doubtOf({ explanation, surely }: { readonly explanation: Explanation; readonly surely: boolean }): Reason {
-  const { reason } = explanation;
-  return reason.code === "SLIPPED" && !surely
-    ? { ...reason, code: "MAYBE_SLIPPED", says: `Perhaps: ${reason.says}` }
-    : reason;
-}
-
-/** Pairs and missed notes in the indices of the score; a note played twice counts where it was played last. */
-function inWrittenNotes(
-  finding: Finding,
-  written: readonly number[],
-  notes: number,
-): Pick<Finding, "pairs" | "missed" | "added"> {
-  const onsetOf = new Map<number, number>();
-  const added = [...finding.added];
-  for (const [note, onset] of finding.pairs) {
-    const before = onsetOf.get(written[note]!);
-    if (before !== undefined) added.push(before);
-    onsetOf.set(written[note]!, onset);
-  }
-  const pairs = [...onsetOf].sort((a, b) => a[1] - b[1]);
-  const missed = Array.from({ length: notes }, (_, note) => note).filter((note) => !onsetOf.has(note));
-  return { pairs, missed, added: added.sort((a, b) => a - b) };
 }
 
 /** Probability that everything lies inside: the product, the dropouts taken as independent; unmeasured when one of them is. */

@@ -1,25 +1,57 @@
 import type { DropoutFinding, Finding, Score } from "../schema/index.js";
+import { silenceLength } from "./silenceLength.js";
 
-/** The finding in one plain sentence, to the player. */
+/** The finding in one plain sentence, to the player: what decided the verdict. */
 export function sentenceOf(score: Score, finding: Omit<Finding, "sentence">): string {
   const general = finding.reasons.find(({ dropout }) => dropout === undefined);
   if (general !== undefined) return general.says;
-  const slipped = finding.reasons.find(({ code }) => code === "SLIPPED");
-  if (slipped !== undefined) return slipped.says;
-  if (finding.dropouts.length === 0) return steadySentence(score, finding);
+  const decisive = decisiveReason(finding);
+  if (decisive !== undefined) return decisive.says;
+  const { dropouts, steadiness, verdict } = finding;
+  const onlyUnsteady = verdict !== "within" && dropouts.every((dropout) => dropout.verdict === "within");
+  if (dropouts.length === 0 || (onlyUnsteady && steadiness.verdict === verdict)) return steadySentence(score, finding);
+  const rested = dropouts.findIndex(({ driftMs }) => typeof driftMs !== "number");
+  if (verdict === "unclear" && rested >= 0 && finding.pairs.length > 0) {
+    return `You played nothing through ${silenceLength(score, rested)} of silence: play on through it, so that your time there can be heard.`;
+  }
   const telling = mostTelling(finding);
   if (telling === undefined) return unclearSentence(finding);
   const { index, drift, percent } = telling;
   const after = `after ${silenceLength(score, index)} of silence`;
   const size = `${Math.abs(Math.round(drift))} ms ${side(drift)} ${after}, about ${Math.abs(percent).toFixed(1)} % ${percent < 0 ? "fast" : "slow"}`;
-  if (finding.verdict === "within") return `In time: at most ${size}.`;
-  if (finding.verdict === "unclear")
-    return `Too close to call: ${size}, which this take cannot tell from being in time.`;
-  const { reentryMs } = finding.dropouts[index]!;
-  if (Math.abs(drift) < LITTLE_MS && typeof reentryMs === "number") {
+  if (verdict === "within") return `In time: at most ${size}.`;
+  if (verdict === "unclear") return `Too close to call: ${size}, which this take cannot tell from being in time.`;
+  const { reentryMs } = dropouts[index]!;
+  if (typeof reentryMs === "number" && landingDecides(score, dropouts[index]!)) {
     return `You kept the tempo but missed the downbeat: ${Math.abs(Math.round(reentryMs))} ms ${side(reentryMs)} ${after}.`;
   }
   return `You ${drift < 0 ? "rushed" : "dragged"}: ${size}.`;
+}
+
+/** Of the reasons told of silences with the take's verdict, the one that weighs most. */
+function decisiveReason({
+  reasons,
+  dropouts,
+  verdict,
+}: Omit<Finding, "sentence">): Finding["reasons"][number] | undefined {
+  if (verdict === "within") return undefined;
+  const deciding = reasons.filter(({ dropout }) => dropout !== undefined && dropouts[dropout]?.verdict === verdict);
+  const [first] = WEIGHTIEST.flatMap((code) => deciding.filter((reason) => reason.code === code));
+  return first;
+}
+
+// A slip explains what comes after it; a landing that was off is told before one that was left out.
+const WEIGHTIEST = ["SLIPPED", "LANDED_OFF", "STILL_AWAY", "MAYBE_SLIPPED", "LANDING_LEFT_OUT"] as const;
+
+/** Whether the landing is further outside its limit than the drift is outside its own. */
+function landingDecides({ tolerance }: Score, { from, to, driftMs, reentryMs }: DropoutFinding): boolean {
+  if (typeof driftMs !== "number" || typeof reentryMs !== "number") return false;
+  if (Math.abs(driftMs) < LITTLE_MS) return true;
+  const share =
+    tolerance.driftPercent === undefined ? Number.POSITIVE_INFINITY : 10 * tolerance.driftPercent * (to - from);
+  const limit = Math.min(tolerance.driftMs ?? Number.POSITIVE_INFINITY, share);
+  const landing = Math.abs(reentryMs) / (tolerance.reentryMs ?? Number.POSITIVE_INFINITY);
+  return landing > 1 && Math.abs(driftMs) <= limit;
 }
 
 // Below this a drift is not worth naming as rushing or dragging: the smallest displacement listeners notice (6 ms: Friberg & Sundberg 1995).
@@ -60,25 +92,4 @@ function steadySentence(score: Score, { steadiness, offsetMs, verdict }: Omit<Fi
   if (score.tolerance.steadinessMs === undefined) return `With the accompaniment, ${jitter}.`;
   const judged = { within: "Steady", beyond: "Not steady yet", unclear: "Too close to call" }[verdict];
   return `${judged}: ${jitter}.`;
-}
-
-/** "half a bar", "one bar", "1 1/2 bars", "3 beats". */
-export function silenceLength(score: Score, index: number): string {
-  const { from, to } = score.dropouts[index]!;
-  const bar = barSeconds(score, from);
-  const halves = bar === undefined ? Number.NaN : Math.round((2 * (to - from)) / bar);
-  if (bar !== undefined && halves > 0 && Math.abs(halves * (bar / 2) - (to - from)) < 1e-3 * bar) {
-    if (halves === 1) return "half a bar";
-    if (halves === 2) return "one bar";
-    return halves % 2 === 0 ? `${halves / 2} bars` : `${(halves - 1) / 2} 1/2 bars`;
-  }
-  const beats = Math.round((10 * (to - from)) / score.beat) / 10;
-  return beats === 1 ? "one beat" : `${beats} beats`;
-}
-
-function barSeconds(score: Score, at: number): number | undefined {
-  const index = score.bars.findLastIndex((bar) => bar.at <= at + 1e-6);
-  const bar = score.bars[index];
-  if (bar === undefined) return undefined;
-  return (score.bars[index + 1]?.at ?? score.duration) - bar.at;
 }

@@ -1,8 +1,8 @@
 import type { Score, Take } from "../schema/index.js";
-import { countNotes } from "./metrics/counts.js";
+import { readPlayed } from "./assess.js";
 import { latencySpreadOf, playedOnsets } from "./onsets.js";
-import { type Explanation, otherExplanation } from "./reasons/explanations.js";
-import { type Reading, type ReadingOptions, readTake } from "./state/reading.js";
+import type { TrackedReading } from "./state/landings.js";
+import type { Reading, ReadingOptions } from "./state/reading.js";
 import { smoothOver } from "./state/smoother.js";
 
 /** Where the player's time was at one instant of a take. */
@@ -29,10 +29,9 @@ export function traceTake(score: Score, take: Take): TracePoint[] {
     throw new RangeError("an onset of the take is not at a finite number of seconds");
   if (played.at.length === 0) return [];
   const options: ReadingOptions = { floorMs: take.motorFloorMs ?? 0, latencySpreadMs: latencySpreadOf(take) };
-  const reading = readTake(score, played, options);
-  const other = otherExplanation(score, reading, { played, counts: countNotes(score, reading, played) });
-  if (other?.surely !== true || other.explanation.written === undefined) return traceOf(reading);
-  return againstWritten(traceOf(readTake(other.explanation.score, played, options)), score, other.explanation);
+  const { tracked } = readPlayed(score, played, options);
+  const trace = traceOf(tracked.reading);
+  return tracked.places === undefined ? trace : withSlips(trace, tracked, tracked.places);
 }
 
 /** Mean and spread over the noise settings the take allows. */
@@ -48,22 +47,22 @@ function traceOf({ guide, asynchrony, fit, prior }: Reading): TracePoint[] {
   });
 }
 
-/** A trace over slipped notes, told in the notes as written: where they were moved earlier, the player is that much early. */
-function againstWritten(
+/** The trace told in the score's own time: who is displaced early by a beat is at a place of the score a beat before it is due. */
+function withSlips(
   trace: readonly TracePoint[],
-  score: Score,
-  { score: slipped, written }: Explanation,
+  { reading: { guide, asynchrony }, displacements }: TrackedReading,
+  places: Int32Array,
 ): TracePoint[] {
   const told: TracePoint[] = [];
-  let note = 0;
+  let place = 0;
   let shift = 0;
   for (const { at, asynchronyMs, sdMs } of trace) {
-    for (; note < slipped.expected.length && slipped.expected[note]!.at <= at + 1e-6; note++)
-      shift = slipped.expected[note]!.at - score.expected[written![note]!]!.at;
-    const writtenAt = at - shift;
-    // Behind by a bar, the player goes back over notes already told.
+    for (; place < places.length && guide.expected[place]! <= 1000 * at + 1e-3; place++)
+      if (!Number.isNaN(asynchrony[place]!)) shift = displacements.ms[places[place]!]!;
+    const writtenAt = at - shift / 1000;
+    // Who waits goes back over places already told.
     while (told.length > 0 && told.at(-1)!.at >= writtenAt) told.pop();
-    told.push({ at: writtenAt, asynchronyMs: asynchronyMs + 1000 * shift, sdMs });
+    told.push({ at: writtenAt, asynchronyMs: asynchronyMs + shift, sdMs });
   }
   return told;
 }

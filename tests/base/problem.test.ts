@@ -1,14 +1,5 @@
 import { describe, expect, test } from "vitest";
-import {
-  failure,
-  nearestName,
-  placedUnder,
-  problemsIn,
-  problemsOf,
-  random,
-  resultOf,
-  success,
-} from "../../lib/base/index.js";
+import { failure, nearestName, placedUnder, problemsIn, problemsOf, resultOf, success } from "../../lib/base/index.js";
 
 const problem = problemsOf({
   TIDE_TOO_LOW: { severity: "error", means: "The tide is too low." },
@@ -49,30 +40,5 @@ describe("nearestName()", () => {
     expect(nearestName("Trumpet", ["trumpet"])).toBe("trumpet");
     expect(nearestName("kazoo", ["trumpet", "trombone"])).toBeUndefined();
     expect(nearestName("x", [])).toBeUndefined();
-  });
-});
-
-describe("random()", () => {
-  test("the same seed gives the same stream, another seed another", () => {
-    const draw = (seed: number | string): number[] => {
-      const stream = random(seed);
-      return Array.from({ length: 20 }, () => stream.uniform());
-    };
-    expect(draw("7/phrase 2")).toEqual(draw("7/phrase 2"));
-    expect(draw("7/phrase 2")).not.toEqual(draw("7/phrase 3"));
-    expect(draw(7)).toEqual(draw("7"));
-  });
-
-  test("below() stays below and reaches every number; normal() has mean 0 and standard deviation 1", () => {
-    const stream = random(1);
-    const drawn = new Set(Array.from({ length: 1000 }, () => stream.below(6)));
-    expect([...drawn].sort()).toEqual([0, 1, 2, 3, 4, 5]);
-    const n = 40_000;
-    const values = Array.from({ length: n }, () => stream.normal());
-    const mean = values.reduce((a, b) => a + b, 0) / n;
-    const variance = values.reduce((a, b) => a + (b - mean) ** 2, 0) / n;
-    // Five standard errors: 1/sqrt(n) of the mean, sqrt(2/n) of the variance.
-    expect(Math.abs(mean)).toBeLessThan(5 / Math.sqrt(n));
-    expect(Math.abs(variance - 1)).toBeLessThan(5 * Math.sqrt(2 / n));
   });
 });

@@ -130,8 +130,8 @@ function midiFile({ tracks, length }: Timeline): Parameters<typeof writeMidi>[0]
 async function batches(): Promise<void> {
   const out = mkdtempSync(join("node_modules", ".bench-sound-"));
   try {
-    const folder = "lib/node/batch";
-    const entryPoints = { index: `${folder}/index.ts`, worker: `${folder}/worker.ts` };
+    const folder = "lib/node";
+    const entryPoints = { index: `${folder}/index.ts`, worker: `${folder}/batch/worker.ts` };
     await build({
       entryPoints,
       bundle: true,

@@ -1,38 +1,18 @@
 import { spawn, spawnSync } from "node:child_process";
-import { mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, symlinkSync, writeFileSync } from "node:fs";
-import { tmpdir } from "node:os";
+import { mkdirSync, readdirSync, readFileSync, symlinkSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
-import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { describe, expect, test } from "vitest";
 import { checkFinding, checkScore, type Score } from "../../lib/index.js";
 import { builtEntry } from "../built.js";
 import { ROOT } from "../sources.js";
+import { type Said, saidBy, useFolder } from "./said.js";
 
 const COURSE = join(ROOT, "tests", "cli", "quay.yaml");
 
-let entry: string;
-let folder: string;
-beforeAll(() => {
-  entry = builtEntry();
-  folder = mkdtempSync(join(tmpdir(), "leeway-cli-"));
-});
-afterAll(() => rmSync(folder, { force: true, recursive: true }));
+const folder = useFolder("leeway-cli-");
 
-interface Said {
-  readonly status: number | null;
-  readonly out: string;
-  readonly err: string;
-}
-
-function leeway(words: readonly string[], input: string | Uint8Array = ""): Said {
-  const { status, stdout, stderr } = spawnSync(process.execPath, [entry, ...words], {
-    cwd: folder,
-    encoding: "utf8",
-    env: { ...process.env, FORCE_COLOR: "1" },
-    input,
-    maxBuffer: 1e9,
-  });
-  return { status, out: stdout, err: stderr };
-}
+/** Runs a command line in this process, in the folder of the tests. */
+const leeway = (words: readonly string[], input: string | Uint8Array = ""): Promise<Said> => saidBy(words, { input });
 
 const file = (name: string, content: string | Uint8Array): string => {
   writeFileSync(join(folder, name), content);
@@ -42,21 +22,23 @@ const json = (text: string): unknown => JSON.parse(text);
 const lines = (text: string): readonly unknown[] => text.trimEnd().split("\n").map(json);
 
 /** Onsets exactly where a rung expects them, counted from bar 1. */
-function exactOnsets(drill: string, rung: string): readonly number[] {
-  return (json(leeway(["score", COURSE, drill, rung, "--json"]).out) as Score).expected.map((onset) => onset.at);
+async function exactOnsets(drill: string, rung: string): Promise<readonly number[]> {
+  return (json((await leeway(["score", COURSE, drill, rung, "--json"])).out) as Score).expected.map(
+    (onset) => onset.at,
+  );
 }
 
 describe("leeway", () => {
-  test("without a command says how it is used, as misuse", () => {
-    const said = leeway([]);
+  test("without a command says how it is used, as misuse", async () => {
+    const said = await leeway([]);
     expect(said.status).toBe(2);
     expect(said.err).toContain("Usage: leeway");
   });
 
-  test("prints help and its version when asked, as done", () => {
-    expect(leeway(["--help"])).toMatchObject({ status: 0, err: "" });
+  test("prints help and its version when asked, as done", async () => {
+    expect(await leeway(["--help"])).toMatchObject({ status: 0, err: "" });
     const { version } = json(readFileSync(join(ROOT, "package.json"), "utf8")) as { version: string };
-    expect(leeway(["--version"])).toEqual({ status: 0, out: `${version}\n`, err: "" });
+    expect(await leeway(["--version"])).toEqual({ status: 0, out: `${version}\n`, err: "" });
   });
 
   test.each([
@@ -73,8 +55,8 @@ describe("leeway", () => {
     [["assess", COURSE, "half-bar", "0", "-", "--latency-ms", "1e9"]],
     [["assess", COURSE, "half-bar", "0", "-", "--channel", "17"]],
     [["decide", COURSE]],
-  ])("calls %j misuse, without a stack trace", (words) => {
-    const said = leeway(words);
+  ])("calls %j misuse, without a stack trace", async (words) => {
+    const said = await leeway(words);
     expect(said.status).toBe(2);
     expect(said.err).not.toBe("");
     expect(said.err).not.toMatch(/^\s+at /m);
@@ -82,27 +64,31 @@ describe("leeway", () => {
 });
 
 describe("leeway check", () => {
-  test("is done when there are no problems", () => {
-    expect(leeway(["check", COURSE])).toMatchObject({ status: 0, err: "" });
-    expect(json(leeway(["check", COURSE, "--json"]).out)).toMatchObject({
+  test("is done when there are no problems", async () => {
+    expect(await leeway(["check", COURSE])).toMatchObject({ status: 0, err: "" });
+    expect(json((await leeway(["check", COURSE, "--json"])).out)).toMatchObject({
       ok: true,
       curriculum: "quay-test",
       edition: "1.0.0",
     });
   });
 
-  test("shows each problem as file:line:column, code, message, the line and a caret, uncoloured in a pipe", () => {
+  test("shows each problem as file:line:column, code, message, the line and a caret, uncoloured in a pipe", async () => {
     const broken = file("broken.yaml", readFileSync(COURSE, "utf8").replace("tempo: 96", "tempoo: 96"));
-    const said = leeway(["check", broken]);
+    // A process of its own: what is a terminal and what is a pipe, only the program knows.
+    const said = spawnSync(process.execPath, [builtEntry(), "check", broken], {
+      encoding: "utf8",
+      env: { ...process.env, FORCE_COLOR: "1" },
+    });
     expect(said.status).toBe(1);
-    expect(said.out).toMatch(
+    expect(said.stdout).toMatch(
       /^broken\.yaml:\d+:5 {2}UNKNOWN_KEY {2}"tempoo" .*\n {8}tempoo: 96\n {8}\^\n {4}-> write tempo\n/m,
     );
-    expect(said.out).not.toContain("\u001b");
+    expect(said.stdout).not.toContain("\u001b");
   });
 
-  test("checks every file, in order, and goes on after one that cannot be read", () => {
-    const said = leeway(["check", "missing.yaml", COURSE, "--json"]);
+  test("checks every file, in order, and goes on after one that cannot be read", async () => {
+    const said = await leeway(["check", "missing.yaml", COURSE, "--json"]);
     expect(said.status).toBe(1);
     expect(lines(said.out)).toMatchObject([
       { file: "missing.yaml", ok: false, problems: [{ code: "INPUT_NOT_FOUND" }] },
@@ -114,13 +100,13 @@ describe("leeway check", () => {
     ["a folder", () => folder, "INPUT_IS_FOLDER"],
     ["an image", () => file("image.yaml", Uint8Array.of(0x89, 0x50, 0x4e, 0x47, 0, 255, 254)), "INPUT_NOT_TEXT"],
     ["an endless device", () => "/dev/zero", "INPUT_TOO_LARGE"],
-  ])("says what is wrong with %s", (_what, path, code) => {
-    const said = leeway(["check", path(), "--json"]);
+  ])("says what is wrong with %s", async (_what, path, code) => {
+    const said = await leeway(["check", path(), "--json"]);
     expect(said.status).toBe(1);
     expect(json(said.out)).toMatchObject({ ok: false, problems: [{ code }] });
   });
 
-  test("reads no file outside the course's folder, not even through a link", () => {
+  test("reads no file outside the course's folder, not even through a link", async () => {
     file("secret.mid", "MThd");
     mkdirSync(join(folder, "courses"), { recursive: true });
     symlinkSync(join(folder, "secret.mid"), join(folder, "courses", "link.mid"));
@@ -130,7 +116,7 @@ describe("leeway check", () => {
         "courses/out.yaml",
         course.replace(/lead: \{ notes: .*\}/, `lead: { file: ${JSON.stringify(path)}, track: 1 }`),
       );
-      const said = leeway(["check", "courses/out.yaml", "--json"]);
+      const said = await leeway(["check", "courses/out.yaml", "--json"]);
       expect(said.status).toBe(1);
       expect(said.out).toMatch(/PATH_LEAVES_FOLDER|FILE_NOT_FOUND/);
     }
@@ -138,8 +124,8 @@ describe("leeway check", () => {
 });
 
 describe("leeway rungs", () => {
-  test("lists rungs by index and settings", () => {
-    const said = leeway(["rungs", COURSE, "half-bar", "--from", "1", "--to", "2", "--json"]);
+  test("lists rungs by index and settings", async () => {
+    const said = await leeway(["rungs", COURSE, "half-bar", "--from", "1", "--to", "2", "--json"]);
     expect(json(said.out)).toMatchObject({
       drill: "half-bar",
       count: 32,
@@ -147,13 +133,13 @@ describe("leeway rungs", () => {
       to: 2,
       rungs: [{ index: 1 }, { index: 2 }],
     });
-    expect(leeway(["rungs", COURSE, "half-bar"]).out).toMatch(
+    expect((await leeway(["rungs", COURSE, "half-bar"])).out).toMatch(
       /^half-bar: 32 rungs; climbs dropout \(4\), then tempo \(8\)\n {3}0 {2}│━━━━│━━━━│━━━━│━━··│ {2}dropout=1\/2 bar/,
     );
   });
 
-  test("suggests the drill that was meant", () => {
-    const said = leeway(["rungs", COURSE, "half-bra"]);
+  test("suggests the drill that was meant", async () => {
+    const said = await leeway(["rungs", COURSE, "half-bra"]);
     expect(said.status).toBe(1);
     expect(said.err).toContain("NO_SUCH_DRILL");
     expect(said.err).toContain("-> write half-bar");
@@ -161,8 +147,8 @@ describe("leeway rungs", () => {
 });
 
 describe("leeway score", () => {
-  test("prints what the score schema describes", () => {
-    const said = leeway(["score", COURSE, "half-bar", "tempo=96,dropout=1 bar", "--json"]);
+  test("prints what the score schema describes", async () => {
+    const said = await leeway(["score", COURSE, "half-bar", "tempo=96,dropout=1 bar", "--json"]);
     expect(said.status).toBe(0);
     expect(checkScore(json(said.out))).toMatchObject({
       ok: true,
@@ -170,34 +156,34 @@ describe("leeway score", () => {
     });
   });
 
-  test("finds the same rung by index and by settings", () => {
-    const byIndex = leeway(["score", COURSE, "half-bar", "13", "--json"]).out;
+  test("finds the same rung by index and by settings", async () => {
+    const byIndex = (await leeway(["score", COURSE, "half-bar", "13", "--json"])).out;
     const { rung } = json(byIndex) as Score;
-    expect(leeway(["score", COURSE, "half-bar", rung, "--json"]).out).toBe(byIndex);
+    expect((await leeway(["score", COURSE, "half-bar", rung, "--json"])).out).toBe(byIndex);
   });
 
-  test("fits 80 columns", () => {
-    for (const line of leeway(["score", COURSE, "half-bar", "0", "--mix", "alone"]).out.split("\n"))
+  test("fits 80 columns", async () => {
+    for (const line of (await leeway(["score", COURSE, "half-bar", "0", "--mix", "alone"])).out.split("\n"))
       expect([...line].length).toBeLessThanOrEqual(80);
   });
 
-  test("names the mixes there are", () => {
-    const said = leeway(["score", COURSE, "half-bar", "0", "--mix", "solo"]);
+  test("names the mixes there are", async () => {
+    const said = await leeway(["score", COURSE, "half-bar", "0", "--mix", "solo"]);
     expect(said.status).toBe(1);
     expect(said.err).toContain("has the mixes play, alone");
   });
 });
 
 describe("leeway assess", () => {
-  test("gives one finding a take as JSON Lines, in the order given, whatever form the take has", () => {
-    const onsets = exactOnsets("half-bar", "0");
+  test("gives one finding a take as JSON Lines, in the order given, whatever form the take has", async () => {
+    const onsets = await exactOnsets("half-bar", "0");
     const object = file("object.json", JSON.stringify({ id: "a", onsets, zero: "bar-1" }));
     const list = file("list.json", JSON.stringify(onsets));
     const many = file(
       "many.jsonl",
       `${JSON.stringify({ id: "b", onsets })}\n\n${JSON.stringify({ id: "c", onsets })}\n`,
     );
-    const said = leeway(
+    const said = await leeway(
       ["assess", COURSE, "half-bar", "0", object, list, many, "-", "--zero", "bar-1", "--json"],
       JSON.stringify({ id: "d", onsets }),
     );
@@ -210,25 +196,27 @@ describe("leeway assess", () => {
     }
   });
 
-  test("names a take without a name by its content, so that the same take counts once", () => {
-    const onsets = exactOnsets("half-bar", "0");
-    const name = (content: unknown): string =>
+  test("names a take without a name by its content, so that the same take counts once", async () => {
+    const onsets = await exactOnsets("half-bar", "0");
+    const name = async (content: unknown): Promise<string> =>
       (
-        json(leeway(["assess", COURSE, "half-bar", "0", file("t.json", JSON.stringify(content)), "--json"]).out) as {
+        json(
+          (await leeway(["assess", COURSE, "half-bar", "0", file("t.json", JSON.stringify(content)), "--json"])).out,
+        ) as {
           take: string;
         }
       ).take;
-    expect(name(onsets)).toBe(name(onsets));
-    expect(name(onsets)).not.toBe(name(onsets.slice(1)));
+    expect(await name(onsets)).toBe(await name(onsets));
+    expect(await name(onsets)).not.toBe(await name(onsets.slice(1)));
   });
 
-  test("goes on after a take with problems, and says so in its place", () => {
-    const onsets = exactOnsets("half-bar", "0");
+  test("goes on after a take with problems, and says so in its place", async () => {
+    const onsets = await exactOnsets("half-bar", "0");
     const many = file(
       "mixed.jsonl",
       `${JSON.stringify({ id: "a", onsets })}\n{"onsets": ["x"]}\n{"onsets": [1,\n${JSON.stringify({ id: "b", onsets })}\n`,
     );
-    const said = leeway(["assess", COURSE, "half-bar", "0", many, "--json"]);
+    const said = await leeway(["assess", COURSE, "half-bar", "0", many, "--json"]);
     expect(said.status).toBe(1);
     expect(lines(said.out)).toMatchObject([
       { take: "a" },
@@ -241,18 +229,18 @@ describe("leeway assess", () => {
     ]);
   });
 
-  test("says a problem of a take to people on standard error", () => {
-    const said = leeway(["assess", COURSE, "half-bar", "0", "-"], "{ onsets");
+  test("says a problem of a take to people on standard error", async () => {
+    const said = await leeway(["assess", COURSE, "half-bar", "0", "-"], "{ onsets");
     expect(said.status).toBe(1);
     expect(said.err).toMatch(/^standard input:1:\d+ {2}JSON_SYNTAX {2}/);
   });
 
-  test("writes a finding for people with the verdict, a sentence and the bars, in 80 columns", () => {
+  test("writes a finding for people with the verdict, a sentence and the bars, in 80 columns", async () => {
     const take = file(
       "exact.json",
-      JSON.stringify({ id: "exact", zero: "bar-1", onsets: exactOnsets("half-bar", "0") }),
+      JSON.stringify({ id: "exact", zero: "bar-1", onsets: await exactOnsets("half-bar", "0") }),
     );
-    const { out, status } = leeway(["assess", COURSE, "half-bar", "0", take]);
+    const { out, status } = await leeway(["assess", COURSE, "half-bar", "0", take]);
     expect(status).toBe(0);
     expect(out).toMatch(/^exact {2}within/);
     expect(out).toContain("│━━━━│━━━━│━━━━│━━··│");
@@ -261,17 +249,17 @@ describe("leeway assess", () => {
 });
 
 describe("leeway assess --pictures", () => {
-  test("draws each take in a file of its name, and says where it cannot", () => {
-    const onsets = exactOnsets("steady", "0");
+  test("draws each take in a file of its name, and says where it cannot", async () => {
+    const onsets = await exactOnsets("steady", "0");
     const takes = file(
       "pictured.jsonl",
       ["first", "second"].map((id) => JSON.stringify({ id, zero: "bar-1", onsets })).join("\n"),
     );
-    const said = leeway(["assess", COURSE, "steady", "0", takes, "--pictures", "drawn"]);
+    const said = await leeway(["assess", COURSE, "steady", "0", takes, "--pictures", "drawn"]);
     expect(said.status).toBe(0);
     expect(readdirSync(join(folder, "drawn")).sort()).toEqual(["first.svg", "second.svg"]);
     expect(readFileSync(join(folder, "drawn", "first.svg"), "utf8")).toMatch(/^<svg [\s\S]*<title>[\s\S]*<\/svg>\s*$/);
-    const refused = leeway(["assess", COURSE, "steady", "0", takes, "--pictures", join(takes, "within")]);
+    const refused = await leeway(["assess", COURSE, "steady", "0", takes, "--pictures", join(takes, "within")]);
     expect(refused.status).toBe(1);
     expect(refused.err).toContain("OUTPUT_");
   });
@@ -279,7 +267,7 @@ describe("leeway assess --pictures", () => {
 
 describe("output that nobody reads to its end", () => {
   test("ends quietly", async () => {
-    const child = spawn(process.execPath, [entry, "rungs", COURSE, "half-bar", "--json"], {
+    const child = spawn(process.execPath, [builtEntry(), "rungs", COURSE, "half-bar", "--json"], {
       stdio: ["ignore", "pipe", "pipe"],
     });
     child.stdout.destroy();

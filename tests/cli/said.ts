@@ -1,3 +1,7 @@
+import { mkdtempSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { afterAll } from "vitest";
 import { leeway } from "../../lib/cli/program.js";
 
 /** What a command line answered. */
@@ -25,4 +29,16 @@ export async function saidBy(
     now: () => now,
   });
   return { status, ...said };
+}
+
+/** A new folder that this file's tests work in, as a person in a terminal would; it goes when they are over. */
+export function useFolder(prefix: string): string {
+  const before = process.cwd();
+  const folder = mkdtempSync(join(tmpdir(), prefix));
+  process.chdir(folder);
+  afterAll(() => {
+    process.chdir(before);
+    rmSync(folder, { force: true, recursive: true });
+  });
+  return folder;
 }

@@ -1,6 +1,6 @@
 import { readdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
-import { readerBeside } from "../../lib/cli/folder.js";
+import { readerBeside } from "../../lib/cli/input/courseFile.js";
 import { type Curriculum, type Drill, readCurriculum } from "../../lib/index.js";
 import { ROOT } from "../sources.js";
 

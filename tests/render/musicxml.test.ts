@@ -10,7 +10,7 @@ import { drillOf, jetty } from "../drill/material.js";
 import { must } from "../time/shorthand.js";
 import { drills } from "./courses.js";
 import { schemaComplaints, schemaIsThere } from "./musicxmlSchema.js";
-import { bar44, beams, drawn, take, written } from "./musicxmlShorthand.js";
+import { bar44, beams, drawn, notesIn, take, written } from "./musicxmlShorthand.js";
 import { walkedNotes } from "./musicxmlWalk.js";
 import { pageOf } from "./riffs.js";
 
@@ -87,6 +87,29 @@ describe("note values", () => {
     expect(drawn(xml)).toEqual(["half", "half~", "quarter", "half."]);
     expect(xml.match(/<accent\/>/g)).toHaveLength(1);
     expect(xml.match(/<tied type="stop"\/>/g)).toHaveLength(1);
+  });
+
+  test("write one accent for a chord, on its lowest note", () => {
+    const xml = written("E4+C4+G4/2^ C4/2");
+    expect(xml.match(/<accent\/>/g)).toHaveLength(1);
+    expect(notesIn(xml)[0]).toMatch(/<step>C<.*<accent\/>/);
+  });
+
+  test("say what an unusual tuplet is in the time of", () => {
+    expect(written("5:4[C4/8 D4/8 E4/8 F4/8 G4/8] r/2")).not.toContain("show-number");
+    expect(written("5:3[C4/8 D4/8 E4/8 F4/8 G4/8]", { meter: "3/8" })).toContain('show-number="both"');
+  });
+
+  test("join no tuplet that begins outside a beam to what stands beside it", () => {
+    expect(beams(written("3[r/16 C4/16 D4/16] E4/16 F4/16 r/4 r/2")).filter((beam) => beam !== "")).toEqual([
+      ...["begin+begin", "end+end", "begin+begin", "end+end"],
+    ]);
+    expect(beams(written("3[C4/16 C4/16 D4/16] E4/8 r/4 r/2"))[2]).toMatch(/^continue/);
+  });
+
+  test("bracket a tuplet whose beam goes on beside it", () => {
+    expect(written("3[C4/16 D4/16 E4/16] F4/8 r/4 r/2")).toContain('<tuplet type="start" bracket="yes"');
+    expect(written("3[C4/8 D4/8 E4/8] F4/4 r/2")).toContain('<tuplet type="start" bracket="no"');
   });
 
   test("write triplets, quintuplets and ties into them", () => {

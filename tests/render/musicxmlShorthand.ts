@@ -19,7 +19,8 @@ export function written(
   if (schemaIsThere) expect(schemaComplaints(xml)).toEqual([]);
   return xml.replaceAll("\n", "");
 }
-const notesIn = (xml: string): readonly string[] => [...xml.matchAll(/<note>(.*?)<\/note>/g)].map(([, note]) => note!);
+export const notesIn = (xml: string): readonly string[] =>
+  [...xml.matchAll(/<note>(.*?)<\/note>/g)].map(([, note]) => note!);
 /** "eighth.", "quarter r": type, dot, and whether it rests or is tied on. */
 export const drawn = (xml: string): readonly string[] =>
   notesIn(xml).map((note) => {

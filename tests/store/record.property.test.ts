@@ -20,6 +20,7 @@ import { memoryStore, record, type Store } from "../../lib/store/index.js";
 import { openSqlite } from "../../lib/store/sqlite/index.js";
 import { findingOf, timeOf } from "../progress/course.js";
 import { EDITIONS, type Happening, happening } from "../progress/history.js";
+import { sample } from "../samples.js";
 import { all } from "./material.js";
 
 const KEY = { student: "tern", curriculum: EDITIONS[0]!.name };
@@ -152,7 +153,7 @@ describe("stores, decisions and devices together", () => {
           await school.store.close();
         }),
         // Terms are long, so few are enough: our choice, some seconds.
-        { numRuns: 25, endOnFailure: true },
+        { numRuns: sample({ suite: 25, proof: 500 }), endOnFailure: true },
       );
     } finally {
       rmSync(folder, { recursive: true, force: true });

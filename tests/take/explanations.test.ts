@@ -141,37 +141,48 @@ describe("a player who comes in early or late by beats or bars, and plays on fro
     score.expected.map(({ at }, note) => ({ at: at < to - 1e-6 ? at : at + by, note }));
 
   test.each([
-    ["a beat early", "a beat ahead", early(beat)],
-    ["half a bar early", "half a bar ahead", early(2 * beat)],
-    ["a bar early", "a bar ahead", early(4 * beat)],
-    ["a beat late", "a beat behind", late(beat)],
-    ["half a bar late", "half a bar behind", late(2 * beat)],
-    ["a bar late", "a bar behind", late(4 * beat)],
-  ])("%s: is named, is beyond, and the later silences are measured where they were played", (how, where, played) => {
-    const finding = assess(
-      score,
-      take(
-        played.map(({ at }) => at),
-        `slip ${how}`,
-      ),
-    );
-    expect(finding.reasons).toEqual([
-      { code: "SLIPPED", says: `After a silence you came in ${how}, and played on ${where}.`, dropout: 1 },
-    ]);
-    expect([finding.verdict, finding.sentence]).toEqual(["beyond", finding.reasons[0]!.says]);
-    expect(finding.dropouts.map(({ verdict }) => verdict)).toEqual(["within", "beyond", "within", "within"]);
-    for (const { driftMs, standardErrorMs } of driftsOf(finding)) {
-      expect(Math.abs(driftMs)).toBeLessThan(3 * standardErrorMs);
-    }
-    // Pairs and missed notes are those of the score as written.
-    const notes = new Map(played.map(({ note }, onset) => [note, onset]));
-    const right = finding.pairs.filter(([note, onset]) => notes.get(note) === onset).length;
-    // Where two written notes meet on one place, at the seam, either may be named.
-    expect(right).toBeGreaterThanOrEqual(played.length - 2);
-    for (const note of finding.missed) expect(note).toBeLessThan(score.expected.length);
-    expect(finding.pairs.length + finding.missed.length).toBe(score.expected.length);
-    expect(finding.pairs.length + finding.added.length).toBe(played.length);
-  });
+    ["half a beat early", "half a beat ahead", -beat / 2, early(beat / 2)],
+    ["a beat early", "a beat ahead", -beat, early(beat)],
+    ["half a bar early", "half a bar ahead", -2 * beat, early(2 * beat)],
+    ["a bar early", "a bar ahead", -4 * beat, early(4 * beat)],
+    ["half a beat late", "half a beat behind", beat / 2, late(beat / 2)],
+    ["a beat late", "a beat behind", beat, late(beat)],
+    ["half a bar late", "half a bar behind", 2 * beat, late(2 * beat)],
+    ["a bar late", "a bar behind", 4 * beat, late(4 * beat)],
+  ])(
+    "%s: is named, is beyond, and the later silences are measured where they were played",
+    (how, where, by, played) => {
+      const finding = assess(
+        score,
+        take(
+          played.map(({ at }) => at),
+          `slip ${how}`,
+        ),
+      );
+      const still = `After 4 beats of silence you were still ${where.replace("ahead", "ahead of").replace("behind", "behind")} the accompaniment.`;
+      expect(finding.reasons).toEqual([
+        { code: "SLIPPED", says: `After 4 beats of silence you came in ${how}, and played on ${where}.`, dropout: 1 },
+        { code: "STILL_AWAY", says: still, dropout: 2 },
+        { code: "STILL_AWAY", says: still, dropout: 3 },
+      ]);
+      expect(finding.dropouts[1]!.slip).toMatchObject({ beats: expect.closeTo(by / beat, 3), takenBack: null });
+      expect(finding.dropouts.map(({ slip }) => slip === null)).toEqual([true, false, true, true]);
+      expect([finding.verdict, finding.sentence]).toEqual(["beyond", finding.reasons[0]!.says]);
+      expect(finding.dropouts.map(({ verdict }) => verdict)).toEqual(["within", "beyond", "within", "within"]);
+      // The drift of a silence has the slip in it that was made there.
+      driftsOf(finding).forEach(({ driftMs, standardErrorMs }, k) => {
+        expect(Math.abs(driftMs - (k === 1 ? 1000 * by : 0))).toBeLessThan(3 * standardErrorMs);
+      });
+      // Pairs and missed notes are those of the score as written.
+      const notes = new Map(played.map(({ note }, onset) => [note, onset]));
+      const right = finding.pairs.filter(([note, onset]) => notes.get(note) === onset).length;
+      // Where two written notes meet on one place, at the seam, either may be named.
+      expect(right).toBeGreaterThanOrEqual(played.length - 2);
+      for (const note of finding.missed) expect(note).toBeLessThan(score.expected.length);
+      expect(finding.pairs.length + finding.missed.length).toBe(score.expected.length);
+      expect(finding.pairs.length + finding.added.length).toBe(played.length);
+    },
+  );
 
   test("drifts of later silences are found although everything there was played a bar ahead", () => {
     const drag = slowerInSilence({ ...score, dropouts: [score.dropouts[3]!] }, 0.05);
@@ -180,7 +191,7 @@ describe("a player who comes in early or late by beats or bars, and plays on fro
       at < to - 1e-6 ? [at] : at < to + bar - 1e-6 ? [] : [drag(at - bar)],
     );
     const finding = assess(score, take(played, "slip and drag", 4));
-    expect(codes(finding)).toEqual(["SLIPPED"]);
+    expect(codes(finding)).toEqual(["SLIPPED", "STILL_AWAY", "STILL_AWAY"]);
     const { driftMs, standardErrorMs } = driftsOf(finding)[3]!;
     const length = score.dropouts[3]!.to - score.dropouts[3]!.from;
     expect(Math.abs(driftMs - 50 * length)).toBeLessThan(3 * standardErrorMs);
@@ -206,7 +217,10 @@ describe("a take whose zero is wrong", () => {
       const score = scoreOf(name);
       const finding = assess(score, movedBy(take(timesOf(takeOf(score)), `starts ${name}`), 1.5));
       expect(codes(finding)).toContain("STARTS_ELSEWHERE");
-      expect(finding.sentence).toBe("The take fits better when it starts 1.5 s later than it says: is its zero right?");
+      // Even eighths are the same an eighth on, 0.31 s, but for the ends: 20 of 60 seeds say 1.2.
+      const later =
+        name === "eighths" ? /starts 1\.[25] s later than it says: is/ : /starts 1\.5 s later than it says: is/;
+      expect(finding.sentence).toMatch(later);
       for (const { verdict } of [finding, ...finding.dropouts]) expect(verdict).toBe("unclear");
     },
   );

@@ -1,6 +1,7 @@
 import { describe, expect, test } from "vitest";
+import { random } from "../../lib/base/index.js";
 import { PLAYERS, playTake } from "../../lib/rehearsal/index.js";
-import type { Finding, Score, Take } from "../../lib/schema/index.js";
+import type { Finding, PlayedOnset, Score, Take } from "../../lib/schema/index.js";
 import { assess, REASONS, type ReasonCode } from "../../lib/take/index.js";
 import { MATERIALS, materialScore } from "../bench/material.js";
 import { jittered, movedBy, plainScore, takeOf, timesOf } from "./scores.js";
@@ -27,6 +28,24 @@ const beatEarly = syncopated.expected.flatMap(({ at }) =>
   at < reentry ? [at] : at < reentry + syncopated.beat ? [] : [at - syncopated.beat],
 );
 
+/** The syncopated score with a limit for the landing, and pitches that change from note to note. */
+const asked: Score = {
+  ...syncopated,
+  expected: syncopated.expected.map((note, i) => ({ ...note, pitch: ["D4", "F4", "G4", "A4", "C5"][i % 5]! })),
+  tolerance: { driftPercent: 2.5, reentryMs: 90 },
+};
+
+/** Every note in time and in tune, but for what becomes of each landing. */
+function withLanding(change: (onset: PlayedOnset) => PlayedOnset | undefined): Take {
+  const returns = new Set(asked.dropouts.map(({ to }) => Math.round(1e3 * to)));
+  const onsets = asked.expected.flatMap(({ at, pitch }) => {
+    const onset = { at, pitch: pitch! };
+    const played = returns.has(Math.round(1e3 * at)) ? change(onset) : onset;
+    return played === undefined ? [] : [played];
+  });
+  return { onsets: onsets.sort((a, b) => a.at - b.at), zero: "bar-1" };
+}
+
 /** A take for each reason; that it is raised is the test. */
 const RAISES: Readonly<Record<Exclude<ReasonCode, "MAYBE_SLIPPED" | "TWO_PAIRINGS">, () => Finding>> = {
   NOTHING_PLAYED: () => assess(eighths, { onsets: [] }),
@@ -41,6 +60,22 @@ const RAISES: Readonly<Record<Exclude<ReasonCode, "MAYBE_SLIPPED" | "TWO_PAIRING
       ),
     ),
   SLIPPED: () => assess(syncopated, played(beatEarly, "slipped")),
+  STILL_AWAY: () => assess(asked, played(beatEarly, "slipped")),
+  LANDED_OFF: () =>
+    assess(
+      asked,
+      withLanding((at) => ({ ...at, at: at.at + 0.25 })),
+    ),
+  LANDING_LEFT_OUT: () =>
+    assess(
+      asked,
+      withLanding(() => undefined),
+    ),
+  NOT_THIS_RIFF: () => {
+    const chance = random("another riff");
+    const onsets = Array.from({ length: eighths.expected.length }, () => eighths.duration * chance.uniform());
+    return assess(eighths, { onsets: onsets.sort((a, b) => a - b), zero: "bar-1" });
+  },
   STARTS_ELSEWHERE: () => assess(syncopated, movedBy(played(timesOf(takeOf(syncopated)), "elsewhere"), 1.5)),
   POORLY_EXPLAINED: () =>
     assess(
@@ -58,6 +93,8 @@ const RAISES: Readonly<Record<Exclude<ReasonCode, "MAYBE_SLIPPED" | "TWO_PAIRING
   },
 };
 
+const BEYOND = new Set<string>(["SLIPPED", "STILL_AWAY", "LANDED_OFF"]);
+
 describe("REASONS", () => {
   test.each(Object.entries(RAISES))(
     "%s is raised by a take of its kind, and leaves the take without a clear 'within'",
@@ -68,7 +105,7 @@ describe("REASONS", () => {
       expect(found!.says).toMatch(/^[A-Z].*[.?]$/);
       expect(verdict).not.toBe("within");
       if (found!.dropout !== undefined)
-        expect(dropouts[found!.dropout]!.verdict).toBe(code === "SLIPPED" ? "beyond" : "unclear");
+        expect(dropouts[found!.dropout]!.verdict).toBe(BEYOND.has(code) ? "beyond" : "unclear");
       else for (const each of dropouts) expect(each.verdict).toBe("unclear");
     },
   );
@@ -79,13 +116,13 @@ describe("REASONS", () => {
       silentBeats: 4,
       tolerancePercent: 2.5,
     });
-    const { take } = playTake(score, PLAYERS.able, "ableswung eighths13");
+    const { take } = playTake(score, PLAYERS.able, "ableswung eighths19");
     // From the third re-entry on a beat ahead: even notes hide it, but for the ends.
     const seam = score.dropouts[2]!.to - 0.2;
     const onsets = timesOf(take).flatMap((at) => (at < seam ? [at] : at < seam + score.beat ? [] : [at - score.beat]));
     const { reasons, dropouts } = assess(score, { ...take, onsets });
     const found = reasons.find(({ code }) => code === "MAYBE_SLIPPED");
-    expect(found?.says).toMatch(/^Perhaps: After a silence you came in /);
+    expect(found?.says).toMatch(/^After 4 beats of silence you either left out or added notes, or came in /);
     expect(dropouts[found!.dropout!]!.verdict).toBe("unclear");
   });
 

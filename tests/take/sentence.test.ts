@@ -1,7 +1,8 @@
 import { describe, expect, test } from "vitest";
 import type { DropoutFinding, Finding, Score } from "../../lib/schema/index.js";
 import { assess } from "../../lib/take/index.js";
-import { sentenceOf, silenceLength } from "../../lib/take/sentence.js";
+import { sentenceOf } from "../../lib/take/sentence.js";
+import { silenceLength } from "../../lib/take/silenceLength.js";
 import { jittered, plainScore, slowerInSilence, takeOf } from "./scores.js";
 
 const score = plainScore({ phrases: 2, tolerance: { driftPercent: 2.5 } });

@@ -31,12 +31,16 @@ describe("steadiness", () => {
   });
 
   test("is judged against its tolerance: within, unclear and beyond as the jitter grows", () => {
-    const verdicts = [8, 20, 45].map((spread) => {
-      const { steadiness, verdict } = assess(steady, jittered(takeOf(steady), spread, "verdicts"));
-      expect(verdict).toBe(steadiness.verdict);
-      return steadiness.verdict;
-    });
-    expect(verdicts).toEqual(["within", "unclear", "beyond"]);
+    const verdictsAt = (spread: number): string[] =>
+      Array.from({ length: 20 }, (_, run) => {
+        const { steadiness, verdict } = assess(steady, jittered(takeOf(steady), spread, `verdicts ${run}`));
+        expect(verdict).toBe(steadiness.verdict);
+        return verdict;
+      });
+    expect(new Set(verdictsAt(8))).toEqual(new Set(["within"]));
+    expect(new Set(verdictsAt(45))).toEqual(new Set(["beyond"]));
+    // On the limit itself some takes come out on one side of it by chance: 11 of 60 seeds.
+    expect(verdictsAt(20).filter((verdict) => verdict === "unclear").length).toBeGreaterThan(20 / 2);
   });
 
   test("the logarithm of a sample standard deviation of n normal values has variance 1 / (2 (n - 1)), on which its probability rests", () => {

@@ -8,6 +8,7 @@ import { fold, standingText, takeIn } from "../../lib/progress/index.js";
 import type { JournalEvent, Standing } from "../../lib/schema/index.js";
 import { importJournals, memoryStore, type Store } from "../../lib/store/index.js";
 import { openSqlite } from "../../lib/store/sqlite/index.js";
+import { sample } from "../samples.js";
 import { all } from "../store/material.js";
 import { memoryDoors } from "./faults.js";
 import { holdsIn, shuffled, termsOf } from "./laws.js";
@@ -120,7 +121,7 @@ describe("a corrupt or foreign journal", () => {
           expect(await standingIn(store)).toBe(standingText(fold(events).standing!));
         },
       ),
-      { numRuns: 25, endOnFailure: true },
+      { numRuns: sample({ suite: 25, proof: 500 }), endOnFailure: true },
     );
   });
 
@@ -161,7 +162,7 @@ describe("a corrupt or foreign journal", () => {
         expect(await standingIn(store)).toBe(standingText(fold(events).standing!));
         await store.close();
       }),
-      { numRuns: 10, endOnFailure: true },
+      { numRuns: sample({ suite: 10, proof: 200 }), endOnFailure: true },
     );
   });
 });

@@ -1,8 +1,8 @@
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import fc from "fast-check";
-import { describe, expect, test, vi } from "vitest";
-import { findingText } from "../../lib/cli/findingText.js";
+import { describe, expect, test } from "vitest";
+import { findingText } from "../../lib/cli/output/findingText.js";
 import {
   assess,
   checkEvent,
@@ -27,10 +27,9 @@ import { reportPage } from "../../lib/render/report/index.js";
 import { openReport, reportCsv } from "../../lib/report/index.js";
 import { checkReport } from "../../lib/schema/index.js";
 import { saidBy } from "../cli/said.js";
+import { sample } from "../samples.js";
 import { ROOT } from "../sources.js";
 import { valueIn } from "./valueIn.js";
-
-vi.setConfig({ testTimeout: 120_000 });
 
 // One law: what `checkFinding` accepts makes nothing throw that takes a finding.
 
@@ -222,7 +221,7 @@ describe("whatever checkFinding accepts", () => {
           useAll(odd);
         },
       ),
-      { numRuns: 150 },
+      { numRuns: sample({ suite: 150, proof: 3000 }) },
     );
   });
 
@@ -233,7 +232,7 @@ describe("whatever checkFinding accepts", () => {
         const odd = accepted(example, paths[place % paths.length]!, value);
         if (odd !== undefined) foresee(odd);
       }),
-      { numRuns: 60 },
+      { numRuns: sample({ suite: 60, proof: 1000 }) },
     );
   });
 

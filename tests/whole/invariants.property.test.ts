@@ -5,6 +5,7 @@ import fc from "fast-check";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { standingText } from "../../lib/progress/index.js";
 import type { JournalEvent } from "../../lib/schema/index.js";
+import { sample } from "../samples.js";
 import { all } from "../store/material.js";
 import { type Door, fileDoors, memoryDoors } from "./faults.js";
 import { holdsIn, plansWell, termsOf, travelsFrom, unclearChangesNothing } from "./laws.js";
@@ -18,8 +19,13 @@ beforeAll(() => {
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 const kinds: readonly (readonly [name: string, open: () => Promise<readonly Door[]>, runs: number, steps: number])[] = [
-  ["in memory", async () => memoryDoors(2), 40, 150],
-  ["in a file", () => fileDoors(folder, { name: `school-${count++}`, count: 2 }), 10, 60],
+  ["in memory", async () => memoryDoors(2), sample({ suite: 40, proof: 1000 }), 150],
+  [
+    "in a file",
+    () => fileDoors(folder, { name: `school-${count++}`, count: 2 }),
+    sample({ suite: 10, proof: 200 }),
+    60,
+  ],
 ];
 
 /** A death loses nothing that was there, and leaves none or all of what was being written. */

@@ -6,12 +6,23 @@ const HIGHEST_HERTZ = 3300;
 /** Share of a rate that decimation leaves free of aliasing: see `halfBandDecimator`. */
 const CLEAN = 5 / 12;
 
-/** Finds the place of a piece in a longer stretch, in samples (fractional), at most `reach` from its middle; `undefined` when either is silent. */
-export type CrossCorrelator = (
-  piece: Float64Array,
-  within: Float64Array,
-  reach: number,
-) => { readonly place: number; readonly height: number } | undefined;
+/** Finds likely places of a piece in a longer stretch, at most `reach` samples from its middle, the likeliest first; none when either is silent. */
+export type CrossCorrelator = (piece: Float64Array, within: Float64Array, reach: number) => readonly CorrelationPeak[];
+
+/** A place where two sounds are most alike. */
+export interface CorrelationPeak {
+  /** Samples, fractional. */
+  readonly place: number;
+  /** In standard deviations of the correlation of unrelated sounds. */
+  readonly height: number;
+}
+
+/**
+ * Peaks of a correlation that are kept at most, and seconds from one to the next at least; our choice. Where a loud note of the player begins a
+ * few hundredths of a second beside a stroke of the backing, the two attacks stand higher than the stroke and its own sound.
+ */
+const PEAKS = 4;
+const APART = 1e-3;
 
 /**
  * Generalised cross-correlation (Knapp & Carter 1976) of pieces of `size` samples, a power of two, with stretches of up to twice as many, both
@@ -40,14 +51,32 @@ export function crossCorrelator(size: number, rate: number): CrossCorrelator {
       cross[k + 1] = im * weight;
       power += root;
     }
-    if (!(power > 0)) return undefined;
+    if (!(power > 0)) return [];
     transform.inverse(cross, correlation);
-    let best = 0;
-    for (let i = 0; i <= 2 * reach; i++) if (correlation[i]! > correlation[best]!) best = i;
     // Standard deviation of the correlation of unrelated sounds with these weights (Parseval).
     const spread = Math.sqrt(2 * power) / transform.size;
-    return { place: refined(correlation, best), height: correlation[best]! / spread };
+    return highestOf(correlation, { until: 2 * reach, apart: APART * rate }).map((at) => ({
+      place: refined(correlation, at),
+      height: correlation[at]! / spread,
+    }));
   };
+}
+
+/** Indices of the highest local maxima from 0 to `until`, highest first, at least `apart` from each other. */
+function highestOf(
+  curve: Float64Array,
+  { until, apart }: { readonly until: number; readonly apart: number },
+): readonly number[] {
+  const isTop = (i: number): boolean =>
+    curve[i]! > 0 && !(i > 0 && curve[i - 1]! > curve[i]!) && !(i < until && curve[i + 1]! > curve[i]!);
+  const tops: number[] = [];
+  for (let i = 0; i <= until; i++) if (isTop(i)) tops.push(i);
+  const chosen: number[] = [];
+  for (const top of tops.sort((a, b) => curve[b]! - curve[a]!)) {
+    if (chosen.length === PEAKS) break;
+    if (chosen.every((other) => Math.abs(other - top) >= apart)) chosen.push(top);
+  }
+  return chosen;
 }
 
 /** Position of a peak between samples: the correlation is band-limited, so it is interpolated by a windowed sinc, and then by a parabola. */

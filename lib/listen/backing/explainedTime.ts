@@ -1,4 +1,4 @@
-import { isOn, type LagLine } from "./lagLine.js";
+import { isOn, type LagLine, windowsOf } from "./lagLine.js";
 import { type Sounds, windowLags } from "./windowLags.js";
 
 /** Windows in a stretch that only one of two lines explains. Our choice: an odd number gives a clear majority. */
@@ -35,6 +35,7 @@ function explainedIn(line: LagLine, [from, to]: readonly [number, number], sound
   const lags = windowLags(line.start, { ...sounds, most: LOOKS, skew: line.skew, from: begin, to: end });
   // Where the backing is silent nothing can be heard of it.
   if (lags.length === 0) return 0;
-  const heard = lags.filter((lag) => isOn(line, lag)).length;
-  return ((to - from) * (2 * heard - lags.length)) / lags.length;
+  const windows = windowsOf(lags);
+  const heard = windowsOf(lags.filter((lag) => isOn(line, lag)));
+  return ((to - from) * (2 * heard - windows)) / windows;
 }

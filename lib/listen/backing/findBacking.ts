@@ -31,10 +31,10 @@ export type BackingPlace = BackingFound | BackingNotFound;
 
 /** Places looked at by samples: so many of the likeliest, and of those nearly as likely so many that have most of both sounds in common; our choice. */
 const LIKELIEST = 3;
-const LONGEST = 3;
+const LONGEST = 6;
 /** Likely places there are to choose from, all of which are looked at where the chosen ones fail, and what share of the likeliest one's strength is nearly as much; our choice. */
 const CANDIDATES = 40;
-const NEARLY = 0.9;
+const NEARLY = 0.6;
 /** Windows that choose among the places, and windows that measure at the one chosen: our choice, their error falls with the root only. */
 const CHOOSING = 8;
 const MEASURING = 30;
@@ -42,7 +42,7 @@ const MEASURING = 30;
  * A share of windows that must agree, and how far they may lie off their line, seconds (standard deviation): our choice. A backing has them
  * within hundredths of a millisecond; other music in the same key and time agrees now and then, and lies anywhere in reach of a line.
  */
-const LEAST_SHARE = 0.4;
+const LEAST_SHARE = 0.5;
 const MOST_SCATTER = 0.1e-3;
 const LEAST_WINDOWS = 3;
 /**

@@ -27,8 +27,8 @@ export interface LagLine {
 }
 
 /**
- * The line that most of the high peaks lie on (every pair is tried, as in random sample consensus), then least squares through those,
- * with their scatter for the standard errors. `undefined` when fewer than two high peaks lie on one line that clocks can have.
+ * The line on which most windows have a high peak (every pair of peaks is tried, as in random sample consensus), then least squares through
+ * those, with their scatter for the standard errors. `undefined` when fewer than two windows have one on a line that clocks can have.
  */
 export function fitLagLine(lags: readonly WindowLag[]): LagLine | undefined {
   const high = lags.filter(({ height }) => height >= HIGH);
@@ -36,10 +36,13 @@ export function fitLagLine(lags: readonly WindowLag[]): LagLine | undefined {
   for (let i = 0; i < high.length; i++) {
     for (let j = i + 1; j < high.length; j++) {
       const [a, b] = [high[i]!, high[j]!];
+      if (a.at === b.at) continue;
       const skew = (b.lag - a.lag) / (b.at - a.at);
       if (Math.abs(skew) > MOST_SKEW) continue;
       const on = high.filter(({ at, lag }) => Math.abs(lag - a.lag - skew * (at - a.at)) < NEAR);
-      if (on.length > best.length) best = on;
+      const windows = highestOfEach(on);
+      const more = windows.length - best.length || evidenceOf(windows) - evidenceOf(best);
+      if (more > 0) best = windows;
     }
   }
   if (best.length < 2) return undefined;
@@ -53,10 +56,27 @@ export function fitLagLine(lags: readonly WindowLag[]): LagLine | undefined {
     best = kept;
     line = leastSquares(best);
   }
-  return { ...line, tried: lags.length };
+  return { ...line, tried: windowsOf(lags) };
 }
 
-/** Whether the peak of a window is high, and its lag is on the line. */
+/** How many windows these lags are of. */
+export function windowsOf(lags: readonly WindowLag[]): number {
+  return new Set(lags.map(({ at }) => at)).size;
+}
+
+/** Sum of the squared heights. */
+function evidenceOf(lags: readonly WindowLag[]): number {
+  return lags.reduce((sum, { height }) => sum + height ** 2, 0);
+}
+
+/** The highest lag of each window. */
+function highestOfEach(lags: readonly WindowLag[]): readonly WindowLag[] {
+  const highest = new Map<number, WindowLag>();
+  for (const lag of lags) if (lag.height > (highest.get(lag.at)?.height ?? 0)) highest.set(lag.at, lag);
+  return [...highest.values()];
+}
+
+/** Whether a peak of a window is high, and its lag is on the line. */
 export function isOn({ start, skew }: Pick<LagLine, "start" | "skew">, { at, lag, height }: WindowLag): boolean {
   return height >= HIGH && Math.abs(lag - start - skew * at) < NEAR;
 }
@@ -64,7 +84,7 @@ export function isOn({ start, skew }: Pick<LagLine, "start" | "skew">, { at, lag
 /** Weighted by the squares of the heights: the variance of a lag falls with the square of what stands out (Knapp & Carter 1976). */
 function leastSquares(lags: readonly WindowLag[]): Omit<LagLine, "tried"> {
   const count = lags.length;
-  const total = lags.reduce((sum, { height }) => sum + height ** 2, 0);
+  const total = evidenceOf(lags);
   const weighted = (of: (lag: WindowLag) => number): number =>
     lags.reduce((sum, lag) => sum + (lag.height ** 2 / total) * of(lag), 0);
   const middle = weighted(({ at }) => at);

@@ -14,7 +14,7 @@ export interface Sounds {
   readonly backing: SoundFeatures;
 }
 
-/** The lag of one window of the backing in the recording. */
+/** A likely lag of one window of the backing in the recording; a window has several. */
 export interface WindowLag {
   /** Seconds of the backing: the middle of the window. */
   readonly at: number;
@@ -25,7 +25,7 @@ export interface WindowLag {
 }
 
 /**
- * The lags of up to `most` windows, spread over what of the backing lies within the recording when it starts at `start`; silent windows are
+ * The likely lags of up to `most` windows, spread over what of the backing lies within the recording when it starts at `start`; silent windows are
  * left out; only windows between the seconds `from` and `to` of the backing, if these are given. Measured at the low rate of the recording. A `skew` that is known is taken out within each window, which it would blur.
  */
 export function windowLags(
@@ -55,10 +55,9 @@ export function windowLags(
     const earliest = begin / rate;
     const piece = pieceOf(backing.low, { from, count: size, rate: rate * (1 + known) });
     const within = recording.low.sound.read(begin, size + 2 * reach);
-    const found = search(piece, within, reach);
-    if (found === undefined) continue;
     const at = from + span / 2;
-    lags.push({ at, lag: earliest + found.place / rate - from + (known * span) / 2, height: found.height });
+    for (const { place, height } of search(piece, within, reach))
+      lags.push({ at, lag: earliest + place / rate - from + (known * span) / 2, height });
   }
   return lags;
 }

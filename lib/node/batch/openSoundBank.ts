@@ -3,8 +3,8 @@ import { failure, placedUnder, problemsOf, type Result, success } from "../../ba
 import type { SoundBank } from "../../render/sound/index.js";
 import { readSoundBank } from "../../render/sound/index.js";
 import { nodeCodes } from "../codes.js";
-import { codeOf } from "./fileProblem.js";
-import { sha256 } from "./record.js";
+import { codeOf } from "../fileProblem.js";
+import { sha256 } from "./fileRecord.js";
 
 const problem = problemsOf(nodeCodes);
 

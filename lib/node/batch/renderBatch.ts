@@ -5,14 +5,13 @@ import { Tinypool } from "tinypool";
 import { failure, type Problem, problemsOf, type Result, success } from "../../base/index.js";
 import type { SoundJobs } from "../../render/sound/index.js";
 import { nodeCodes } from "../codes.js";
-import { batchFormat } from "./batchFormat.js";
-import { textOf, writeProblem } from "./fileProblem.js";
-import type { Batch, BatchFormat, BatchProgress, FileRecord } from "./model.js";
+import { textOf, writeProblem } from "../fileProblem.js";
+import { makeFolder, removeUnfinished, writeWhole } from "../writeWhole.js";
+import { runConcurrently } from "./concurrentTasks.js";
+import { RECORD, readRecord, recordText } from "./fileRecord.js";
+import { type Batch, type BatchFormat, type BatchProgress, batchFormat, type FileRecord } from "./model.js";
 import { type BankBytes, soundBankBytes } from "./openSoundBank.js";
-import { RECORD, readRecord, recordText } from "./record.js";
 import type { FileMade, FileTask } from "./renderFile.js";
-import { sideBySide } from "./sideBySide.js";
-import { makeFolder, removeUnfinished, writeWhole } from "./writeWhole.js";
 
 const problem = problemsOf(nodeCodes);
 
@@ -85,7 +84,7 @@ async function makeFiles(
   });
   let done = 0;
   let kept = 0;
-  const piece = async (index: number): Promise<Result<FileMade>> => {
+  const task = async (index: number): Promise<Result<FileMade>> => {
     const job = jobs.at(index);
     const task: FileTask = { job, format, folder, earlier: earlier.get(`${job.file}.${format.as}`), bank: bank?.sum };
     try {
@@ -109,7 +108,7 @@ async function makeFiles(
       { file: folder },
       "run the same again for the rest",
     );
-  const made = await sideBySide({ count: jobs.count, atOnce, piece, end, signal, stopped });
+  const made = await runConcurrently({ count: jobs.count, atOnce, task, end, signal, stopped });
   await pool.destroy();
   return made;
 }

@@ -4,9 +4,9 @@ import { failure, type Problem, type Result, success } from "../../base/index.js
 import { encodeFlac, encodeWav } from "../../formats/sound/index.js";
 import type { Sound, SoundBank, SoundJob } from "../../render/sound/index.js";
 import { CAUTION, labelOf, renderSound } from "../../render/sound/index.js";
+import { writeWhole } from "../writeWhole.js";
+import { madeFrom, sha256 } from "./fileRecord.js";
 import type { BatchFormat, FileRecord } from "./model.js";
-import { madeFrom, sha256 } from "./record.js";
-import { writeWhole } from "./writeWhole.js";
 
 /** A file to be made, or kept where it is there already. */
 export interface FileTask {

@@ -1,10 +1,18 @@
 import { stat } from "node:fs/promises";
 import { basename } from "node:path";
 import { failure, type Problem, problemsOf, type Result, success } from "../../base/index.js";
-import { decodeSound, recordingCodes, type SoundFormat, type SoundStream } from "../../formats/sound/index.js";
+import {
+  byteReader,
+  decodeSound,
+  recordingCodes,
+  SNIFFED,
+  type SoundFormat,
+  type SoundStream,
+  skipTags,
+  soundFormatOf,
+} from "../../formats/sound/index.js";
 import { ffmpegSound, PATIENCE, probeFfmpeg, stuck } from "./ffmpegSound.js";
 import { fileBytes } from "./fileBytes.js";
-import { formatOfFile } from "./formatOfFile.js";
 
 const problem = problemsOf(recordingCodes);
 
@@ -91,4 +99,12 @@ function withoutFfmpeg(format: SoundFormat): Problem {
 
 function inFile(found: Problem, file: string): Problem {
   return { ...found, where: { ...found.where, file } };
+}
+
+/** The kind of sound file by the beginning of its content, after its tags. */
+async function formatOfFile(path: string): Promise<SoundFormat | undefined> {
+  const reader = byteReader(fileBytes(path));
+  await skipTags(reader);
+  await reader.fill(SNIFFED);
+  return soundFormatOf(reader.peek(SNIFFED));
 }

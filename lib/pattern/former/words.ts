@@ -2,6 +2,7 @@ import { add, type Fraction, fraction, multiply, ZERO } from "../../base/index.j
 import type { Pitch } from "../model.js";
 import { dots } from "../noteToken.js";
 import { parsePitch } from "../pitch.js";
+import { USUAL_TUPLETS } from "../usualTuplets.js";
 
 /** A word of a bar in the former spelling, and where it lies in the bar's text. */
 export type FormerWord = FormerNote | FormerTuplet;
@@ -30,17 +31,6 @@ export interface FormerTuplet {
   readonly from: number;
   readonly to: number;
 }
-
-/** Count of a tuplet -> the number of notes in whose time it was played, when only the count was written. */
-const USUAL_TUPLETS: ReadonlyMap<number, number> = new Map([
-  [2, 3],
-  [3, 2],
-  [4, 3],
-  [5, 4],
-  [6, 4],
-  [7, 4],
-  [9, 8],
-]);
 
 /** Reads the words of a bar in the former spelling; `undefined` when one of them is none. */
 export function formerWords(text: string): readonly FormerWord[] | undefined {

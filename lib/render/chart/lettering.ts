@@ -1,14 +1,15 @@
+import { HARD_BLANK } from "../phrases.js";
 import { INK } from "./palette.js";
 import { element, escapeText, type Svg, visible } from "./svg.js";
 
-/** Sizes of lettering, px; the smallest is legible on a phone held at reading distance (our choice: 11 px). */
+/** Font sizes, px; the smallest is legible on a phone at reading distance (our choice: 11 px). */
 export const SIZE = { title: 16, text: 13, small: 11 } as const;
 
-/** The reader's own sans serif, whichever it is. */
+/** Font families: a sans serif that the reader has installed. */
 const FAMILY = "'Source Sans 3', 'Segoe UI', 'Helvetica Neue', Arial, 'DejaVu Sans', sans-serif";
 
-// Advance widths of ASCII from the blank on, in hundredths of the size, of DejaVu Sans (read from the font, version 2.37): the widest of the
-// sans serifs in common use, so that what fits in it fits in the reader's. Then the same of its bold.
+// Advance widths of the ASCII characters from the blank on, in hundredths of the font size, of DejaVu Sans (read from the font, version 2.37).
+// It is the widest of the common sans serifs, so a text that fits in it also fits in the font of the reader. Then the same for its bold face.
 const WIDTHS = [
   32, 40, 46, 84, 64, 95, 78, 27, 39, 39, 50, 84, 32, 36, 32, 34, 64, 64, 64, 64, 64, 64, 64, 64, 64, 64, 34, 34, 84,
   84, 84, 53, 100, 68, 69, 70, 77, 63, 58, 77, 75, 29, 29, 66, 56, 86, 75, 79, 60, 79, 69, 63, 61, 73, 68, 99, 69, 61,
@@ -21,11 +22,8 @@ const BOLD_WIDTHS = [
   73, 46, 37, 46, 84, 50, 50, 67, 72, 59, 72, 68, 44, 72, 71, 34, 34, 67, 34, 104, 71, 69, 72, 72, 49, 60, 48, 71, 65,
   92, 65, 65, 58, 71, 37, 71, 84,
 ];
-/** Anything else: as wide as an ideograph. */
+/** Width of any other character: that of an ideograph. */
 const WIDEST = 100;
-
-/** A blank at which no line breaks. */
-export const HARD_BLANK = "\u00a0";
 
 export interface Lettering {
   readonly size?: number;
@@ -34,7 +32,7 @@ export interface Lettering {
   readonly anchor?: "start" | "middle" | "end";
 }
 
-/** Upper estimate of the width of a text, px. */
+/** Upper bound of the width of a text, px. */
 export function widthOf(text: string, { size = SIZE.text, bold = false }: Lettering = {}): number {
   const widths = bold ? BOLD_WIDTHS : WIDTHS;
   let hundredths = 0;
@@ -43,7 +41,7 @@ export function widthOf(text: string, { size = SIZE.text, bold = false }: Letter
   return (hundredths / 100) * size;
 }
 
-/** One line of text, `y` its baseline. */
+/** One line of text; `y` is its baseline. Empty for an empty text. */
 export function line(text: string, x: number, y: number, lettering: Lettering = {}): Svg {
   const { size = SIZE.text, bold = false, fill = INK.ink, anchor } = lettering;
   const attributes = {
@@ -57,7 +55,7 @@ export function line(text: string, x: number, y: number, lettering: Lettering = 
   return text === "" ? "" : element("text", attributes, escapeText(text));
 }
 
-/** The text, its end replaced by an ellipsis when it is wider than `width` px; empty when not even that fits. */
+/** The text, shortened with an ellipsis when it is wider than `width` px; empty when nothing fits. */
 export function fitted(text: string, width: number, lettering: Lettering = {}): string {
   if (widthOf(text, lettering) <= width) return text;
   const characters = [...visible(text)].slice(0, 400);
@@ -65,7 +63,7 @@ export function fitted(text: string, width: number, lettering: Lettering = {}): 
   return characters.length === 0 ? "" : `${characters.join("").trimEnd()}…`;
 }
 
-/** The text in lines of at most `width` px and at most `most` lines, broken at blanks; what does not fit ends in an ellipsis. */
+/** Breaks a text at blanks into at most `most` lines of at most `width` px. A text that does not fit ends in an ellipsis. */
 export function wrapped(
   text: string,
   width: number,
@@ -85,5 +83,5 @@ export function wrapped(
   return lines;
 }
 
-/** Attributes of the whole drawing's lettering. */
+/** SVG attributes of all text in a chart. */
 export const LETTERING: Readonly<Record<string, string>> = { "font-family": FAMILY };

@@ -1,25 +1,25 @@
 /**
- * The few inks of the charts. Blue and rust are told apart in all common kinds of colour blindness, and nothing rests on them alone: verdicts
- * also differ in shape, stretches in pattern. Contrast on `paper` is checked in the tests: text 4.5:1 or more, marks 3:1 or more (WCAG 2.2,
+ * The colours of the charts. Blue and rust are distinguishable with all common kinds of colour blindness. Colour is never the only difference:
+ * verdicts also differ in shape, areas in pattern. Contrast on `paper` is checked in the tests: text 4.5:1 or more, marks 3:1 or more (WCAG 2.2,
  * success criteria 1.4.3 and 1.4.11).
  */
 export const INK = {
   paper: "#fcfbf7",
-  /** Titles, notes, the student's own time. */
+  /** Titles and notes. */
   ink: "#14222c",
   /** Axes and remarks. */
   muted: "#52606a",
-  /** Bar lines: to be seen through, never to be read alone. */
+  /** Bar lines and grid: in the background, never needed to read the chart. */
   hair: "#c9cfd2",
-  /** What sounds. */
+  /** Sounding parts. */
   sound: "#3d5563",
-  /** Silence: ground and hatching. */
+  /** Silence: background and hatching. */
   still: "#e9eff0",
   hatch: "#6b828e",
-  /** The student's time and what lies within tolerance. */
+  /** The student's timing, and results within tolerance. */
   within: "#0a5a78",
   band: "#bcd6df",
-  /** What lies beyond tolerance. */
+  /** Results beyond tolerance. */
   beyond: "#ad3d0b",
   /** Open bars. */
   open: "#f4ead0",

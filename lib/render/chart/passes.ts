@@ -1,6 +1,6 @@
 import type { Score } from "../../schema/index.js";
 
-/** A stretch of time, seconds from the downbeat of bar 1. */
+/** A time span, seconds from the downbeat of bar 1. */
 export interface Span {
   readonly from: number;
   readonly to: number;
@@ -13,10 +13,10 @@ export interface Pass extends Span {
   readonly bars: readonly Span[];
 }
 
-/** Times in a score are rounded; two instants nearer than this, seconds, are one. */
+/** Two times closer than this, in seconds, are equal: times in a score are rounded. */
 const SAME = 1e-6;
 
-/** The bars of a score by pass; one pass of one bar when the score does not tell its bars. */
+/** The passes of a score with their bars; one pass of one bar for a score without bars. */
 export function passesOf(score: Score): Pass[] {
   const bars = score.bars.map((bar, i) => ({ ...bar, to: score.bars[i + 1]?.at ?? score.duration }));
   if (bars.length === 0) {
@@ -38,13 +38,13 @@ export function passesOf(score: Score): Pass[] {
   }));
 }
 
-/** Passes in a row in which the same happens. */
+/** Consecutive passes with the same content. */
 export interface AlikePasses {
   readonly pass: Pass;
   readonly last: number;
 }
 
-/** Passes in which the same sounds, falls silent and is expected at the same time from their start, taken together. */
+/** Groups consecutive passes with the same notes, silences and expected onsets at the same times from the start of the pass. */
 export function alikePasses(score: Score): AlikePasses[] {
   const alike: { pass: Pass; last: number; happens: string }[] = [];
   const happenings = happeningsIn(score);
@@ -57,7 +57,7 @@ export function alikePasses(score: Score): AlikePasses[] {
   return alike;
 }
 
-/** What happens in a stretch as a text, times counted from its start. Asked for stretches in order of time. */
+/** A function that gives the content of a span as a text, with times from its start. It must be called for spans in order of time. */
 function happeningsIn(score: Score): (span: Span) => string {
   const notes = [
     ...score.expected.map(({ at, accent }) => ({ at, says: accent === true ? "X" : "x" })),
@@ -88,17 +88,17 @@ function happeningsIn(score: Score): (span: Span) => string {
   };
 }
 
-/** Whether two stretches share more than an instant. */
+/** Whether two spans overlap by more than an instant. */
 export function overlap(a: Span, b: Span): boolean {
   return a.from < b.to - SAME && b.from < a.to - SAME;
 }
 
-/** Whether an instant lies in a stretch, its end left out. */
+/** Whether a time is in a span, its end excluded. */
 export function isIn(at: number, { from, to }: Span): boolean {
   return at >= from - SAME && at < to - SAME;
 }
 
-/** "bar 4, beat 3": where in the bars of the take an instant is. */
+/** A time as bar and beat: "bar 4, beat 3"; in seconds for a score without bars. */
 export function placeText(score: Score, at: number): string {
   const index = Math.max(
     0,

@@ -1,41 +1,49 @@
 import { scaleLinear } from "d3-scale";
+import { counted } from "../phrases.js";
+import {
+  type ChartOptions,
+  chartDocument,
+  type Drawn,
+  type KeyEntry,
+  marginOf,
+  stacked,
+  widthAsked,
+} from "./chartDocument.js";
 import { line, SIZE, widthOf } from "./lettering.js";
-import { stroke, upright } from "./marks.js";
 import { INK } from "./palette.js";
-import { type ChartOptions, type Drawn, type KeyEntry, marginOf, sheet, widthAsked } from "./sheet.js";
 import { decimal, element, type Svg } from "./svg.js";
-import { counted } from "./words.js";
+import { stroke, upright } from "./symbols.js";
 
-/** A recording as it is drawn. */
+/** A recording with its onsets, for a chart. */
 export interface SoundPicture {
-  /** What it is called. */
+  /** Name of the recording. */
   readonly name: string;
-  /** Its length. */
+  /** Length of the recording. */
   readonly seconds: number;
-  /** Lowest and highest sample (full scale 1) of pieces of the recording, all of one length and in order. */
+  /** Lowest and highest sample (full scale 1) of consecutive sections of equal length. */
   readonly peaks: readonly (readonly [low: number, high: number])[];
-  /** When notes began, seconds from its start, in order. */
+  /** Onsets, seconds from the start of the recording, in order. */
   readonly onsets: readonly number[];
   /** Timing noise of the onsets, standard deviation in milliseconds. */
   readonly noiseMs: number;
-  /** What else to know, a sentence each. */
+  /** Further remarks, one sentence each. */
   readonly remarks?: readonly string[];
 }
 
-/** Px a second has before another row is begun, and rows at most; our choice: eighth notes at 120 bpm stay 8 px apart. */
+/** Narrowest second, px, before another row is added, and most rows; our choice: eighth notes at 120 bpm are 8 px apart. */
 const SECOND = 33;
 const MOST_ROWS = 6;
 const ROW_GAP = 24;
-/** Where onsets are marked, below the waveform, px. */
+/** Height of the lane for onset marks below the waveform, px. */
 const LANE = 12;
-/** Onsets nearer than this on average have no line through the waveform, which would be hidden, px. */
+/** With onsets closer than this on average, px, no lines are drawn across the waveform: they would hide it. */
 const CROWDED = 7;
 
 /**
- * A recording as an SVG document: its waveform, and a mark below it where each note began.
+ * A recording as an SVG document: the waveform, and below it a mark at each onset.
  *
- * Drawn at `width` px (280 to 2000) in at most six rows, whatever its length, louder than it is when it is soft; the same input gives the same text. A silent one has a
- * straight line. Throws `RangeError` for another width, and for a time that is not finite.
+ * Drawn at `width` px (280 to 2000) in at most six rows, whatever its length. The amplitude is scaled to the highest peak. The same input gives the same text. A silent
+ * recording is a straight line. Throws `RangeError` for another width, and for a time that is not finite.
  *
  * @example soundChart({ name: "take.wav", seconds: 1, peaks: [[-0.2, 0.3], [-0.1, 0.1]], onsets: [0.02], noiseMs: 2 })
  */
@@ -52,14 +60,15 @@ export function soundChart(picture: SoundPicture, options: ChartOptions = {}): S
     loudest: Math.max(...scanned(picture.peaks), 1e-3),
   };
   const crowded = (frame.room * rows) / Math.max(1, picture.onsets.length) < CROWDED;
-  const pieces: Svg[] = [];
-  let y = 0;
-  for (let row = 0; row < rows; row++) {
-    pieces.push(element("g", { transform: `translate(0 ${y})` }, rowOf(picture, row, { ...frame, crowded })));
-    y += frame.height + LANE + ROW_GAP;
-  }
-  const body: Drawn = { svg: pieces.join(""), height: y - ROW_GAP + SIZE.small + 5 };
-  return sheet(wordsOf(picture), body, { width, key: KEY.slice(0, picture.onsets.length > 0 ? 2 : 1) });
+  const drawn = stacked(
+    Array.from({ length: rows }, (_, row) => ({
+      svg: rowOf(picture, row, { ...frame, crowded }),
+      height: frame.height + LANE,
+    })),
+    ROW_GAP,
+  );
+  const body: Drawn = { svg: drawn.svg, height: drawn.height + SIZE.small + 5 };
+  return chartDocument(wordsOf(picture), body, { width, key: KEY.slice(0, picture.onsets.length > 0 ? 2 : 1) });
 }
 
 interface Frame {
@@ -72,7 +81,7 @@ interface Frame {
   readonly crowded?: boolean;
 }
 
-/** Loudness of a long list without spreading it all over the stack. */
+/** The highest absolute sample; a fold, because a long list does not fit in the arguments of one call. */
 function scanned(peaks: SoundPicture["peaks"]): readonly number[] {
   return [peaks.reduce((most, [low, high]) => Math.max(most, -low, high), 0)];
 }
@@ -83,7 +92,7 @@ function rowOf(picture: SoundPicture, row: number, { left, room, height, perRow,
   const middle = height / 2;
   const wave = waveOf(picture, row, { left, room, height, perRow, loudest });
   const inside = picture.onsets.filter((at) => at >= from && (at < from + perRow || (at === from + perRow && row > 0)));
-  // Many on one px are one mark.
+  // Onsets on the same half pixel share one mark.
   const places = [...new Set(inside.map((at) => Math.round(2 * x(at)) / 2))];
   const [top, foot] = [height + 2, height + LANE];
   const times = x.ticks(Math.max(2, Math.floor(room / 90)));
@@ -92,7 +101,7 @@ function rowOf(picture: SoundPicture, row: number, { left, room, height, perRow,
     const text = timeText(at);
     const size = widthOf(text, { size: SIZE.small });
     const start = Math.max(left, Math.min(x(at) - size / 2, left + room - size));
-    // The last one is moved inwards, and must not meet the one before.
+    // The last label is moved inwards and must not overlap the one before.
     if (start < end + 6) return [];
     end = start + size;
     return [line(text, start, foot + SIZE.small + 4, { size: SIZE.small, fill: INK.muted })];
@@ -107,7 +116,7 @@ function rowOf(picture: SoundPicture, row: number, { left, room, height, perRow,
   );
 }
 
-/** A column for each px: from the lowest to the highest sample under it, at least a hair. */
+/** The outline of the waveform: for each pixel column from the lowest to the highest sample, at least 0.8 px high. */
 function waveOf(picture: SoundPicture, row: number, { left, room, height, perRow, loudest }: Frame): string {
   const { peaks, seconds } = picture;
   if (peaks.length === 0)

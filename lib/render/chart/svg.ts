@@ -1,9 +1,9 @@
-/** A piece of an SVG document as text. */
+/** A fragment of an SVG document. */
 export type Svg = string;
 
 export type Attributes = Readonly<Record<string, string | number | undefined>>;
 
-/** An element; texts among its attributes are escaped, its children are taken as they are. */
+/** Writes an element. Attribute texts are escaped; `children` is markup and is not. */
 export function element(name: string, attributes: Attributes, children: Svg = ""): Svg {
   const written = Object.entries(attributes)
     .filter(([, value]) => value !== undefined)
@@ -12,7 +12,7 @@ export function element(name: string, attributes: Attributes, children: Svg = ""
   return children === "" ? `<${name}${written}/>` : `<${name}${written}>${children}</${name}>`;
 }
 
-/** A number with at most two decimals, which is finer than any screen; never "-0", "NaN" or an exponent. */
+/** A number with at most two decimals, finer than any screen; never "-0" or an exponent. Throws `RangeError` for a number that is not finite. */
 export function decimal(value: number): string {
   if (!Number.isFinite(value)) throw new RangeError(`a drawing needs finite numbers, got ${value}`);
   return `${Math.round(value * 100) / 100 + 0}`;
@@ -27,14 +27,14 @@ const ENTITIES: Readonly<Record<string, string>> = {
 };
 
 /**
- * A text as character data: markup escaped; what XML cannot hold (XML 1.0, production 2: most control characters, lone surrogates) and what
- * would turn the direction of the text around it shown as `·`.
+ * Escapes a text as XML character data. Characters that XML forbids (XML 1.0, production 2: most control characters, lone surrogates) and marks
+ * that change the text direction become `·`.
  */
 export function escapeText(text: string): string {
   return visible(text).replaceAll(/[&<>"']/g, (character) => ENTITIES[character]!);
 }
 
-/** The text with control characters, marks of direction and halves of characters shown as `·`; line ends and tabs become blanks. */
+/** The text with control characters, direction marks and lone surrogates replaced by `·`, and line ends and tabs by blanks. */
 export function visible(text: string): string {
   return text
     .replaceAll(/[\t\n\r]+/g, " ")

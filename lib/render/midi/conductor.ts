@@ -13,7 +13,7 @@ import type { Score } from "../../schema/index.js";
 import { barLength, beatOf, type Meter, meterText } from "../../time/index.js";
 import { exactly, lengthOf, meteredBars, type TickMap } from "../ticks.js";
 
-/** Modes whose signature is written as minor: those that take the signature of the minor key on their tonic. */
+/** Modes that are written as minor in a key signature: those that have the signature of the minor key on their tonic. */
 const MINOR: ReadonlySet<string> = new Set(
   "minor,natural minor,harmonic minor,melodic minor,minor pentatonic,minor blues,blues,aeolian".split(","),
 );
@@ -21,7 +21,7 @@ const MOST_SIGNS = 7;
 /** MIDI clocks to a whole note. */
 const CLOCKS = 96;
 
-/** The first track: name, tempo, meters, key, and markers where phrases, silences, re-entries and open bars begin. */
+/** The conductor track, the first of the file: name, tempo, meters, key, and a marker at the start of each phrase, silence, re-entry and stretch of open bars. */
 export function conductorTrack(score: Score, ticks: TickMap): TrackMessages {
   const messages: TimedMessage[] = [
     { ticks: 0, bytes: trackName(titleOf(score)) },
@@ -33,7 +33,7 @@ export function conductorTrack(score: Score, ticks: TickMap): TrackMessages {
   return { messages, endTicks: ticks.straight(lengthOf(score)) };
 }
 
-/** "half-bar, dropout=1/2 bar,tempo=96, play": what a score is of. */
+/** The drill, rung and mix of a score: "half-bar, dropout=1/2 bar,tempo=96, play". */
 function titleOf({ drill, rung, mix }: Score): string {
   return `${drill}, ${rung}, ${mix}`;
 }
@@ -50,7 +50,7 @@ function meters(score: Score, ticks: TickMap): readonly TimedMessage[] {
     if (meterText(meter) !== last) messages.push({ ticks: at, bytes: signature(meter) });
     last = meterText(meter);
   };
-  // The lead-in in whole bars of the first meter, what is left over before them, so that bar 1 begins with a bar.
+  // The lead-in is whole bars of the first meter, after a shorter bar for the rest, so that bar 1 starts on a bar line.
   const first = bars[0]!.meter;
   const whole = Math.floor(toNumber(divide(ticks.leadIn, barLength(first))));
   const over = subtract(ticks.leadIn, multiply(barLength(first), fraction(whole)));
@@ -65,7 +65,7 @@ function signature(meter: Meter): readonly number[] {
   return timeSignature(upper, meter.lower, Math.max(1, Math.round(toNumber(beatOf(meter)) * CLOCKS)));
 }
 
-/** A bar of `length`, in the note value of the meter or a shorter one; the meter itself where no note value measures it. */
+/** The time signature of a bar of `length`, in the note value of the meter or a shorter one; the meter itself when no note value divides the length. */
 function shortSignature(length: Fraction, meter: Meter): readonly number[] {
   const lower = Math.max(length.d, meter.lower);
   if (!Number.isInteger(Math.log2(lower)) || lower > 64) return signature(meter);
@@ -76,7 +76,7 @@ function key(score: Score): readonly TimedMessage[] {
   const read = score.key === undefined ? undefined : parseKey(score.key);
   if (!read?.ok) return [];
   const fifths = fifthsOf(read.value);
-  // Beyond seven signs the same keys are written in the other kind of sign: G sharp major as A flat major.
+  // A key with more than seven accidentals is written as its enharmonic key: G sharp major as A flat major.
   const signs = Math.abs(fifths) > MOST_SIGNS ? fifths - 12 * Math.sign(fifths) : fifths;
   return [{ ticks: 0, bytes: keySignature(signs, MINOR.has(read.value.mode) ? "minor" : "major") }];
 }

@@ -1,4 +1,12 @@
-import { type Problem, problemsOf, type Result, resultOf } from "../../base/index.js";
+import {
+  compare,
+  type Fraction,
+  fractionText,
+  type Problem,
+  type Result,
+  resultOf,
+  subtract,
+} from "../../base/index.js";
 import {
   noteOff,
   noteOn,
@@ -9,33 +17,30 @@ import {
   trackName,
   writeMidi,
 } from "../../formats/midi/index.js";
-import type { Score, ScorePart } from "../../schema/index.js";
+import type { Score, ScoreNote, ScorePart } from "../../schema/index.js";
 import { clicksOf } from "../clicks.js";
-import { renderCodes } from "../codes.js";
+import { renderProblem } from "../codes.js";
 import { programOf } from "../programs.js";
-import { lengthOf, type TickMap, tickMap } from "../ticks.js";
+import { beatUnitOf, exactly, lengthOf, type TickMap, tickMap } from "../ticks.js";
 import { conductorTrack, microsecondsPerQuarter } from "./conductor.js";
-import { type KeyedNote, keyedNotes } from "./notes.js";
-import { studentNotes } from "./studentNotes.js";
-
-const problem = problemsOf(renderCodes);
+import { type KeyedNote, keyedNotes } from "./keyedNotes.js";
 
 /** Channel 10 as musicians count: percussion (General MIDI level 1). */
 const PERCUSSION_CHANNEL = 9;
-/** Our choice: an accent stands out and is read back as one (from 110); the rest leaves headroom. */
+/** Velocities, our choice: an accented note is louder and is read back as accented (from 110); other notes leave headroom. */
 const ACCENT_VELOCITY = 112;
 const PLAIN_VELOCITY = 88;
 /** High and low wood block, keys 76 and 77 of the General MIDI percussion map (MMA0007/RP003): the first of a bar, and the other beats. */
 const DOWNBEAT_KEY = 76;
 const BEAT_KEY = 77;
-/** Our choice: a click lasts a 32nd note; percussion ignores it, notation programs do not. */
+/** A click lasts a quarter note divided by this, a 32nd note: our choice. Percussion sounds ignore the length, notation programs do not. */
 const CLICK_SHARE = 8;
 
 /**
- * A score as a Standard MIDI File of format 1: a track with name, tempo, meters, key and markers, one with the clicks of the count-in, and
- * one for each part. Parts that are off have a track without notes, where a student can record. Nothing sounds in a silence it drops in.
+ * A score as a Standard MIDI File of format 1. The first track has the name, tempo, meters, key and markers, the second the clicks of the
+ * count-in; then each part has a track. A part that is off has a track without notes, in which a student can record. A part has no notes in its silences.
  *
- * Tick 0 is the start of the count-in. The tempo is rounded to the microsecond that the format states.
+ * Tick 0 is the start of the count-in. The tempo is rounded to whole microseconds per quarter note, as the format states it.
  * Problems: MIDI_TEMPO_UNWRITABLE; PITCH_OUT_OF_RANGE and VOICE_WITHOUT_KEY with part and position.
  * @example writeFileSync("half-bar.mid", midiOf(score).value)
  */
@@ -44,8 +49,8 @@ export function midiOf(score: Score): Result<Uint8Array> {
 }
 
 /**
- * What is expected of the student alone, as `midiOf` writes it, with the count-in. A part that plays throughout gives its own notes; where
- * the mix leaves it out its onsets last to the next one, a beat at most, since a score then holds no more of it.
+ * The part expected of the student alone, with the count-in, in the format of `midiOf`. When the student's part plays in this mix, its notes are
+ * written. When the mix leaves it out, the score has its onsets only; each then lasts until the next one, a beat at most.
  */
 export function studentMidiOf(score: Score): Result<Uint8Array> {
   const own = score.parts.find((part) => part.student);
@@ -58,7 +63,7 @@ function fileOf(score: Score, parts: readonly ScorePart[]): Result<Uint8Array> {
   const problems: Problem[] = [];
   if (Math.round(microsecondsPerQuarter(ticks)) > SLOWEST_TEMPO) {
     const message = `a MIDI file states at most ${SLOWEST_TEMPO} microseconds to a quarter note; this tempo has ${Math.round(microsecondsPerQuarter(ticks))}`;
-    return { ok: false, problems: [problem("MIDI_TEMPO_UNWRITABLE", message)] };
+    return { ok: false, problems: [renderProblem("MIDI_TEMPO_UNWRITABLE", message)] };
   }
   const tracks: TrackMessages[] = [conductorTrack(score, ticks), clickTrack(score, ticks)];
   let pitched = 0;
@@ -66,7 +71,7 @@ function fileOf(score: Score, parts: readonly ScorePart[]): Result<Uint8Array> {
     const { notes, problems: found } = keyedNotes(part.notes, ticks);
     problems.push(...found.map((each) => ({ ...each, message: `${part.name}: ${each.message}` })));
     const endTicks = ticks.straight(lengthOf(score));
-    // A part that is off says nothing but its name, and takes no channel.
+    // A part without notes has a track with its name only, and takes no channel.
     if (notes.length === 0) tracks.push({ messages: [{ ticks: 0, bytes: trackName(part.name) }], endTicks });
     else {
       const isPercussion = part.notes[0]!.voice !== undefined;
@@ -100,7 +105,7 @@ function trackOf(name: string, { channel, program, notes, endTicks }: Playing): 
   const messages: TimedMessage[] = [
     { ticks: 0, bytes: trackName(name) },
     { ticks: 0, bytes: programChange(channel, program) },
-    // Ends before starts, so that a key struck again at once is not ended.
+    // Note-offs come before note-ons, so that a key struck again at the same tick goes on sounding.
     ...notes.map((note) => ({ ticks: note.endTicks, bytes: noteOff(channel, note.key) })),
     ...notes.map((note) => ({
       ticks: note.ticks,
@@ -110,8 +115,42 @@ function trackOf(name: string, { channel, program, notes, endTicks }: Playing): 
   return { messages, endTicks };
 }
 
-/** The fifteen channels that are not percussion, in turn: with more parts than that some share one. */
+/** The channel of a pitched part, 0 to 15 without percussion. With more than fifteen pitched parts, some share a channel. */
 function channelAt(index: number): number {
   const channel = index % 15;
   return channel < PERCUSSION_CHANNEL ? channel : channel + 1;
+}
+
+/** The notes expected of the student: those of the student's part when it plays, else one for each expected onset. */
+function studentNotes(score: Score): readonly ScoreNote[] {
+  const own = score.parts.find((part) => part.student);
+  if (own?.does === "plays") return own.notes;
+  const beat = beatUnitOf(score);
+  return score.expected.map((onset, i) => {
+    const from = exactly(onset.position);
+    const next = score.expected[i + 1];
+    const room = subtract(next === undefined ? lengthOf(score) : exactly(next.position), from);
+    const length = shorter(room, shorter(beat, beforeOpen(score, from) ?? beat));
+    return {
+      position: onset.position,
+      length: fractionText(length),
+      at: onset.at,
+      seconds: 0,
+      ...(onset.pitch === undefined ? { voice: "snare" } : { pitch: onset.pitch }),
+      ...(onset.accent ? { accent: true } : {}),
+    };
+  });
+}
+
+/** Time from a position to the next open bars, in whole notes; `undefined` when none follow. */
+function beforeOpen(score: Score, from: Fraction): Fraction | undefined {
+  for (const { bars } of score.open) {
+    const bar = score.bars.find((each) => each.bar === bars[0]);
+    if (bar && compare(exactly(bar.position), from) > 0) return subtract(exactly(bar.position), from);
+  }
+  return undefined;
+}
+
+function shorter(a: Fraction, b: Fraction): Fraction {
+  return compare(a, b) <= 0 ? a : b;
 }

@@ -44,7 +44,23 @@ function runsOf(drawn: readonly Drawn<unknown>[], meter: Meter, start: Fraction)
     group = own;
     isOpen = true;
   }
-  return runs.filter((run) => run.length > 1);
+  return runs.flatMap((run) => cutAtTuplets(run, drawn)).filter((run) => run.length > 1);
+}
+
+/** A beam joins a tuplet to what stands beside it only when it holds the whole tuplet: of one that begins or ends outside, no reader sees where. */
+function cutAtTuplets(run: readonly number[], drawn: readonly Drawn<unknown>[]): readonly (readonly number[])[] {
+  const inside = new Set(run);
+  const isCut = ({ tuplet }: Drawn<unknown>): boolean =>
+    tuplet !== undefined && drawn.some((each, i) => each.tuplet === tuplet && !inside.has(i));
+  const parts: number[][] = [];
+  for (const i of run) {
+    const [own, last] = [drawn[i]!, drawn[i - 1]];
+    const isSame = last !== undefined && own.tuplet === last.tuplet;
+    const joins = parts.length > 0 && (isSame || !(isCut(own) || isCut(last!)));
+    if (joins) parts.at(-1)!.push(i);
+    else parts.push([i]);
+  }
+  return parts;
 }
 
 function groupEnd(position: Fraction, meter: Meter, joins: (from: Fraction, to: Fraction) => boolean): Fraction {

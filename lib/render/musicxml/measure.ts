@@ -64,10 +64,7 @@ function voiceElements(
   }
   const start = bar.isPickup ? subtract(barLength(bar.meter), bar.length) : ZERO;
   const beams = beamsOf(drawn, bar.meter, start);
-  const beamed = beamedTuplets(
-    drawn,
-    beams.map((levels) => levels.length > 0),
-  );
+  const beamed = beamedTuplets(drawn, beams);
   const placed = (symbol: Drawn<Sounding>, isEnd: boolean): readonly Mark[] =>
     marks.filter((mark) => {
       const at = subtract(mark.position, bar.position);

@@ -1,6 +1,6 @@
 import { compare, equals, fraction, multiply, subtract } from "../../base/index.js";
 import { element, emptyElement, textElement, type Xml } from "../../formats/musicxml/index.js";
-import type { Note, Pitch } from "../../pattern/index.js";
+import { type Note, type Pitch, USUAL_TUPLETS } from "../../pattern/index.js";
 import { type Accidentals, accidentalElement } from "./accidentals.js";
 import type { Beam } from "./beams.js";
 import type { Drawn } from "./drawn.js";
@@ -104,8 +104,10 @@ function timeModification({ tuplet }: Drawn<Sounding>): Xml {
 function tupletNotation({ tuplet, from, to }: Drawn<Sounding>, beamed: ReadonlySet<Tuplet>): readonly Xml[] {
   if (tuplet === undefined) return [];
   const bracket = beamed.has(tuplet) ? "no" : "yes";
+  // A lone number says what is usual; anything else is said whole, as 15:10.
+  const number = USUAL_TUPLETS.get(tuplet.actual) === tuplet.normal ? undefined : "both";
   return [
-    ...(equals(tuplet.from, from) ? [emptyElement("tuplet", { type: "start", bracket })] : []),
+    ...(equals(tuplet.from, from) ? [emptyElement("tuplet", { type: "start", bracket, "show-number": number })] : []),
     ...(equals(tuplet.to, to) ? [emptyElement("tuplet", { type: "stop" })] : []),
   ];
 }

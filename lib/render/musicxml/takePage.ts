@@ -13,7 +13,7 @@ import {
 import type { Score, ScoreNote, ScorePart } from "../../schema/index.js";
 import { barLength } from "../../time/index.js";
 import { beatUnitOf, exactly, lengthOf, meteredBars, swingOf } from "../ticks.js";
-import { writtenScore } from "../written.js";
+import { writtenScore } from "../writtenScore.js";
 import type { Bracket, OpenBars, Page, PageBar, PageStaff, Reader } from "./page.js";
 
 export interface TakePageOptions {

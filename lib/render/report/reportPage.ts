@@ -1,22 +1,22 @@
 import { driftWords, placeWords, QUIET_DAYS, stickingWords, tallyWords } from "../../report/index.js";
 import type { CourseReport, LengthDrift, Report, StudentPlace } from "../../schema/index.js";
 import { daysOf } from "../../time/index.js";
-import { fullDateText } from "../chart/calendar.js";
-import { type ClimbSource, reportCharts } from "../chart/reportChart.js";
-import { type Html, html, known } from "./html.js";
-import { STYLE } from "./style.js";
+import { type ClimbSource, reportCharts } from "../chart/report/reportChart.js";
+import { escapeText } from "../chart/svg.js";
+import { fullDateText } from "../phrases.js";
+import { STYLE } from "./styleSheet.js";
 
 export interface ReportPageOptions {
-  /** Journals whose climb is drawn; for a report of one student. */
+  /** Journals drawn as climb charts; for a report of one student. */
   readonly climbs?: readonly ClimbSource[];
 }
 
-/** Widths the charts are drawn at for pages and for phones, px. */
+/** Chart widths for screens and paper, and for phones, px. */
 const WIDTHS = { wide: 720, phone: 360 } as const;
 
 /**
- * A report as an HTML page that needs nothing else: no scripts, no files, no network; charts are in it as SVG. It reads on a phone, prints, and says
- * in words all that the charts show. Names are escaped.
+ * A report as one HTML page without scripts, other files or network access; its charts are inline SVG. The page is legible on a phone and on
+ * paper, and its text states everything the charts show. Names are escaped.
  *
  * @example reportPage(openReport({ at }).close())
  */
@@ -87,7 +87,7 @@ function placesSection({ students, courses }: Report): Html {
 </tbody></table>`;
 }
 
-/** The drill and rung, or why there is none. */
+/** The drill and rung of a student, or the reason why there is none. */
 function whereWords({ edition, complete }: CourseReport, place: StudentPlace | undefined): string {
   if (place !== undefined)
     return `${place.title ?? place.drill}: ${placeWords(place)}${place.stall === undefined ? "" : ", stuck"}`;
@@ -124,7 +124,35 @@ function count(number: number, what: string): string {
   return `${number} ${what}${number === 1 ? "" : "s"}`;
 }
 
-/** With the sign of mathematics, which reads better on paper than a hyphen. */
+/** The text with minus signs instead of hyphens before numbers. */
 function minus(text: string): string {
   return text.replaceAll(/(^|[\s(])-(?=\d)/g, "$1−");
+}
+
+/** Safe HTML markup. Any other text is escaped before it becomes markup. */
+interface Html {
+  readonly html: string;
+}
+
+type Piece = Html | string | number | undefined | readonly Piece[];
+
+/**
+ * A template tag for HTML: inserted texts are escaped, inserted markup is kept. Names are user input and may contain markup.
+ *
+ * @example html`<p>${"<script>"}</p>` // <p>&lt;script&gt;</p>
+ */
+function html(markup: TemplateStringsArray, ...pieces: readonly Piece[]): Html {
+  return { html: markup.reduce((text, piece, i) => `${text}${written(pieces[i - 1])}${piece}`) };
+}
+
+/** Marks markup as safe: charts, whose texts are already escaped. */
+function known(markup: string): Html {
+  return { html: markup };
+}
+
+function written(piece: Piece): string {
+  if (piece === undefined) return "";
+  if (typeof piece === "number") return `${piece}`;
+  if (typeof piece === "string") return escapeText(piece);
+  return "html" in piece ? piece.html : piece.map(written).join("");
 }

@@ -1,8 +1,8 @@
 const ALPHABET = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/";
-/** Every twelve bits as two letters: half as many steps as one by one. */
+/** The two letters of every twelve bits: half as many steps as letter by letter. */
 const PAIRS: readonly string[] = Array.from({ length: 4096 }, (_, bits) => ALPHABET[bits >> 6]! + ALPHABET[bits & 63]!);
 
-/** Bytes as base64 (RFC 4648, section 4), with padding; written here because browsers and Node share no way that takes bytes. */
+/** Bytes as base64 (RFC 4648, section 4), with padding. Written here because browsers and Node 20 have no common function that takes bytes. */
 export function base64(bytes: Uint8Array): string {
   let text = "";
   for (let i = 0; i < bytes.length; i += 3) {

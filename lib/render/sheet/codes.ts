@@ -1,6 +1,6 @@
 import { problemsOf } from "../../base/index.js";
 
-/** What stands in the way of a printed sheet. */
+/** Problems of a printed sheet. */
 export const sheetCodes = {
   ENGRAVING_FAILED: { severity: "error", means: "The notation engraver could not draw a riff." },
   FONT_NOT_READ: { severity: "error", means: "A font given for a sheet is no OpenType font." },

@@ -1,9 +1,15 @@
+import type { Drill } from "../../drill/index.js";
+import { readingOf } from "../musicxml/index.js";
+import { capital } from "../phrases.js";
 import { type Block, blockOf } from "./block.js";
-import { FAINT, INK, LEADING, MUTED, SIZES } from "./look.js";
-import { type Mark, rule } from "./mark.js";
+import { type Mark, rule } from "./drawing.js";
+import { keyName, swingText, tempoText } from "./drillText.js";
+import { FAINT, INK, LEADING, MUTED, SIZES } from "./pageStyle.js";
+import { formPage, type Player } from "./riff/formPage.js";
+import { formsOf } from "./riff/riffForms.js";
 import type { Typeface } from "./typeface.js";
 
-/** What stands at the head of a sheet. */
+/** The texts in the header of a sheet. */
 export interface HeaderWords {
   readonly instrument: string;
   readonly course: string;
@@ -12,10 +18,10 @@ export interface HeaderWords {
   readonly about: string;
 }
 
-/** Our choice: lines longer than this are tiring to read. */
+/** Longest line of text, in points: our choice; longer lines are tiring to read. */
 const LONGEST_LINE = 430;
 
-/** The head of the first page: who it is for, what it is, what to do. */
+/** The header of the first page: instrument, course, title, key, tempo and description. */
 export function headerBlock(
   { instrument, course, title, subtitle, about }: HeaderWords,
   { type, width }: { type: Typeface; width: number },
@@ -50,4 +56,30 @@ export function headerBlock(
     text(about, { face: "italic", size: SIZES.text, ink: MUTED, most: Math.min(width, LONGEST_LINE) });
   }
   return blockOf(marks, { height: y + 4, keepsNext: true });
+}
+
+/** The texts in the header of a drill's sheet for a player. */
+export function headWords(drill: Drill, player: Player | undefined, course: string): HeaderWords {
+  const form = formsOf(drill)[0]!;
+  const page = formPage(drill, form, player);
+  const written = keyName(readingOf(page.staves[0]!, page.key).key);
+  const concert = keyName(page.key);
+  const { swing } = drill.pattern;
+  const isPercussion = page.staves[0]!.kind === "percussion";
+  const facts = [
+    drill.pattern.title ?? drill.pattern.name,
+    isPercussion ? "" : written === concert ? written : `${written} (sounds ${concert})`,
+    tempoText(drill),
+    swing === undefined ? "" : swingText(swing),
+  ];
+  return {
+    instrument:
+      player === undefined || isPercussion
+        ? capital(drill.student) + (isPercussion ? "" : ", at concert pitch")
+        : capital(player.instrument.name),
+    course,
+    title: drill.title ?? drill.name,
+    subtitle: facts.filter((fact) => fact !== "").join("   ·   "),
+    about: drill.about ?? "",
+  };
 }

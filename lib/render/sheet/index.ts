@@ -1,13 +1,14 @@
 export { sheetCodes } from "./codes.js";
+export type { Face } from "./drawing.js";
 export {
   type Engraved,
   type Engraver,
   type EngravingLayout,
   type VerovioToolkit,
   verovioEngraver,
-} from "./engraver.js";
-export type { Player } from "./formPage.js";
+} from "./engraving/engraver.js";
 export type { SheetOptions } from "./layOutSheet.js";
-export { PAPERS, type PaperName } from "./look.js";
+export { PAPERS, type PaperName } from "./pageStyle.js";
 export { renderSheet, type Sheet } from "./renderSheet.js";
-export type { Face, SheetFonts } from "./typeface.js";
+export type { Player } from "./riff/formPage.js";
+export type { SheetFonts } from "./typeface.js";

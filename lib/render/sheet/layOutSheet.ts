@@ -1,38 +1,46 @@
 import { type Problem, type Result, success } from "../../base/index.js";
 import type { Drill } from "../../drill/index.js";
+import { type Block, besideEachOther } from "./block.js";
 import { sheetProblem } from "./codes.js";
-import type { Engraver } from "./engraver.js";
-import { footer, runningHead } from "./everyPage.js";
-import type { Player } from "./formPage.js";
-import { headerBlock } from "./header.js";
-import { headWords } from "./headWords.js";
-import { MARGIN, PAPERS, type PaperName } from "./look.js";
+import type { Engraver } from "./engraving/engraver.js";
+import { footer, runningHead } from "./footer.js";
+import { headerBlock, headWords } from "./header.js";
+import { MARGIN, PAPERS, type PaperName } from "./pageStyle.js";
 import { marksOf, paginate } from "./paginate.js";
-import { drawForms, riffBlocks } from "./riffs.js";
-import { silencesOf } from "./silences.js";
-import { stepsBlock } from "./stepsBlock.js";
+import type { Player } from "./riff/formPage.js";
+import { drawForms, riffBlocks } from "./riff/riffBlocks.js";
+import { formsOf } from "./riff/riffForms.js";
+import { silencesOf } from "./riff/silences.js";
+import { criteriaBlock } from "./steps/criteria.js";
+import { stepList } from "./steps/stepList.js";
+import { stepTable } from "./steps/stepTable.js";
 import type { SheetPage } from "./svg.js";
 import { openTypeface, type SheetFonts, type Typeface } from "./typeface.js";
 
-/** What a sheet is made with. */
+/** White space between the two columns, in points. */
+const GUTTER = 28;
+/** Share of the width for the steps: the smallest at which their table fits; our choice. */
+const SHARES = [0.5, 0.62] as const;
+
+/** Options of a sheet. */
 export interface SheetOptions {
   readonly paper: PaperName;
   readonly engraver: Engraver;
   readonly fonts: SheetFonts;
-  /** Title of the course the drill is from, for the head of the page. */
+  /** Title of the course, for the header. */
   readonly course?: string;
-  /** BCP 47 language of the author's words, for screen readers; "en" when absent. */
+  /** BCP 47 language of the author's texts, for screen readers; "en" when left out. */
   readonly language?: string;
 }
 
-/** A sheet as marks on pages, before it is written in any format. */
+/** A sheet as marks on pages, independent of the file format. */
 export interface LaidOutSheet {
   readonly title: string;
   readonly subject: string;
   readonly pages: readonly SheetPage[];
 }
 
-/** Lays a sheet out: the head, the riff in each form with its silences, the steps and the conditions. Problems: those of `renderSheet`. */
+/** Lays out a sheet: header, riff in each form with its silences, steps and criteria. Problems: those of `renderSheet`. */
 export function layOutSheet(drill: Drill, player: Player | undefined, options: SheetOptions): Result<LaidOutSheet> {
   const problems: Problem[] = [];
   const paper = Object.hasOwn(PAPERS, options.paper) ? PAPERS[options.paper] : undefined;
@@ -53,7 +61,7 @@ export function layOutSheet(drill: Drill, player: Player | undefined, options: S
   const head = headerBlock(words, { type, width });
   const steps = stepsBlock(drill, { player, type, width });
   const silences = silencesOf(drill);
-  // The strip under every form if that takes no page more than under the first alone.
+  // The strip of silences is under every form when this takes no more pages than a strip under the first form only.
   const [every, first] = (["every form", "first form"] as const).map((strips) =>
     paginate([head, ...riffBlocks(drill, forms.value, { type, width, silences, strips }), steps], height),
   );
@@ -71,7 +79,26 @@ export function layOutSheet(drill: Drill, player: Player | undefined, options: S
   return success({ title, subject: words.subtitle, pages }, lettersMissing(pages, type));
 }
 
-/** Letters on the pages that the font does not have, each once, with the first text that has it. */
+/** The steps and the criteria, side by side. */
+function stepsBlock(
+  drill: Drill,
+  { player, type, width }: { player: Player | undefined; type: Typeface; width: number },
+): Block {
+  const form = formsOf(drill)[0]!;
+  const setting = (share: number): Parameters<typeof stepTable>[1] => ({
+    player,
+    type,
+    form,
+    width: share * (width - GUTTER),
+  });
+  const share = SHARES.find((each) => stepTable(drill, setting(each)) !== undefined);
+  const left = setting(share ?? SHARES[0]);
+  const steps = stepTable(drill, left) ?? stepList(drill, left);
+  const criteria = criteriaBlock(drill, { type, width: width - GUTTER - left.width });
+  return besideEachOther(steps, criteria, left.width + GUTTER);
+}
+
+/** Advice for letters that the font lacks, one for each letter, with the first text that contains it. */
 function lettersMissing(pages: readonly SheetPage[], type: Typeface): readonly Problem[] {
   const texts = pages.flatMap(({ marks }) => marks.flatMap((mark) => (mark.kind === "text" ? [mark.text] : [])));
   const first = new Map<string, string>();

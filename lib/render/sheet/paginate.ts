@@ -1,18 +1,18 @@
 import type { Block } from "./block.js";
-import { type Mark, movedBy } from "./mark.js";
+import { type Mark, movedBy } from "./drawing.js";
 
-/** A block at its height on a page. */
+/** A block with its vertical position on a page, in points. */
 export interface Placed {
   readonly y: number;
   readonly block: Block;
 }
 
-/** How far the white between blocks may shrink to save a page. */
+/** Smallest factor for the gaps between blocks to save a page; our choice. */
 const TIGHTEST = 0.4;
 
 /**
- * Blocks onto pages of a height, in order: on one page if they fit with less white between them, else as many to a page as fit, what
- * belongs together kept together, and what is left of the last page left white. A block higher than a page stands alone on one.
+ * Divides blocks into pages of `height` points, in order. All are on one page when they fit with smaller gaps. Else each page has as many blocks
+ * as fit; blocks that belong together (`keepsNext`) stay together. A block higher than a page has a page to itself. Without blocks there is one empty page.
  */
 export function paginate(blocks: readonly Block[], height: number): readonly (readonly Placed[])[] {
   const white = blocks.slice(1).reduce((sum, block) => sum + block.gap, 0);
@@ -29,7 +29,7 @@ export function paginate(blocks: readonly Block[], height: number): readonly (re
   return pages;
 }
 
-/** How many blocks go on a page: at least one. */
+/** The number of blocks on the next page, at least one. */
 function fitting(blocks: readonly Block[], height: number): number {
   let used = 0;
   let best = 0;
@@ -53,7 +53,7 @@ function placed(blocks: readonly Block[], squeeze: number): readonly Placed[] {
   });
 }
 
-/** The marks of a page, from its top left corner. */
+/** The marks of a page whose top left corner is at x, y. */
 export function marksOf(
   page: readonly Placed[],
   { x, y }: { readonly x: number; readonly y: number },

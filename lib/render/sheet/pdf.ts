@@ -1,32 +1,32 @@
 import PDFDocument from "pdfkit";
-import type { Mark } from "./mark.js";
+import type { Mark } from "./drawing.js";
 import type { SheetPage } from "./svg.js";
 import { FACES, type SheetFonts } from "./typeface.js";
 
-/** What a PDF says about itself. */
+/** Metadata of a PDF. */
 export interface PdfInfo {
   readonly title: string;
   readonly subject: string;
-  /** BCP 47, for readers that speak. */
+  /** BCP 47 language, for screen readers. */
   readonly language: string;
 }
 
 /**
- * Pages as one PDF with the faces embedded (subsets) and text as text. The same pages give the same bytes: no date is written, and the
- * file's identifier is made from its title, subject and content.
+ * Writes pages as one PDF with embedded font subsets and searchable text. The same pages give the same bytes: the file has no date, and its
+ * identifier is computed from title, subject and content.
  */
 export function pdfOf(
   pages: readonly SheetPage[],
   { info, fonts }: { readonly info: PdfInfo; readonly fonts: SheetFonts },
 ): Promise<Uint8Array> {
   const identity = fingerprint(JSON.stringify(pages));
-  // The library asks the date for a number when it makes the identifier, and for a text it then does not use.
+  // The library takes a number from the date for the identifier, and a text that it does not use.
   const date = { getTime: () => identity, toISOString: () => "" };
   const document = new PDFDocument({
     autoFirstPage: false,
     displayTitle: true,
     lang: info.language,
-    // Above 1.3 the library adds metadata in which a title with an ampersand is broken XML, and a date.
+    // Above version 1.3 the library adds XML metadata, which is malformed for a title with an ampersand and contains a date.
     pdfVersion: "1.3",
     info: {
       Title: info.title,
@@ -56,10 +56,7 @@ function draw(document: PDFKit.PDFDocument, mark: Mark): void {
   document.save().translate(mark.x, mark.y);
   if (mark.scaleX !== 1 || mark.scaleY !== 1) document.transform(mark.scaleX, 0, 0, mark.scaleY, 0, 0);
   document.path(mark.d);
-  if (mark.stroke) {
-    document.lineWidth(mark.width ?? 1);
-    if (mark.dash) document.dash(mark.dash[0]!, { space: mark.dash[1] ?? mark.dash[0]! });
-  }
+  if (mark.stroke) document.lineWidth(mark.width ?? 1);
   if (mark.fill && mark.stroke) document.fillAndStroke(mark.fill, mark.stroke);
   else if (mark.fill) document.fill(mark.fill);
   else if (mark.stroke) document.stroke(mark.stroke);
@@ -83,7 +80,7 @@ function bytesOf(document: PDFKit.PDFDocument): Promise<Uint8Array> {
   });
 }
 
-/** FNV-1a, 32 bits: draft-eastlake-fnv; tells contents apart, protects nothing. */
+/** FNV-1a hash, 32 bits (draft-eastlake-fnv); not cryptographic. */
 function fingerprint(text: string): number {
   let hash = 0x811c9dc5;
   for (let i = 0; i < text.length; i++) hash = Math.imul(hash ^ text.charCodeAt(i), 0x01000193);

@@ -1,19 +1,19 @@
 import { type Result, success } from "../../base/index.js";
 import type { Drill } from "../../drill/index.js";
-import type { Player } from "./formPage.js";
 import { layOutSheet, type SheetOptions } from "./layOutSheet.js";
 import { pdfOf } from "./pdf.js";
+import type { Player } from "./riff/formPage.js";
 import { svgOf } from "./svg.js";
 
-/** A drill for one player, to print: one SVG to a page, and one PDF of all of them. */
+/** The printed sheet of a drill for one player: an SVG for each page, and a PDF of all pages. */
 export interface Sheet {
   readonly svg: readonly string[];
   readonly pdf: Uint8Array;
 }
 
 /**
- * The printed sheet of a drill for one player: the riff in each form, transposed, with the silences of each step under it, the steps to
- * climb, and what has to be shown. One page where it fits. Without a player it is at concert pitch. The same arguments give the same bytes.
+ * Renders the sheet of a drill for one player: the transposed riff in each form with the silences of each step, the steps, and the criteria to
+ * go on. It has one page when everything fits. Without a player it is at concert pitch. The same arguments give the same bytes.
  *
  * Problems: PAPER_UNKNOWN, FONT_NOT_READ, ENGRAVING_FAILED, and those of the notation (NOTE_NOT_NOTATABLE); advice LETTER_WITHOUT_GLYPH.
  *

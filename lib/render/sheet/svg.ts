@@ -1,9 +1,9 @@
 import { base64 } from "./base64.js";
-import type { Paper } from "./look.js";
-import { type Mark, type PathMark, short, type TextMark } from "./mark.js";
-import type { Face, SheetFonts } from "./typeface.js";
+import { type Face, type Mark, type PathMark, short, type TextMark } from "./drawing.js";
+import type { Paper } from "./pageStyle.js";
+import type { SheetFonts } from "./typeface.js";
 
-/** A page to be written. */
+/** A page with its marks. */
 export interface SheetPage {
   readonly paper: Paper;
   readonly title: string;
@@ -11,7 +11,7 @@ export interface SheetPage {
   readonly marks: readonly Mark[];
 }
 
-/** The name under which the faces are embedded. */
+/** Family name of the embedded fonts. */
 const FAMILY = "Leeway Text";
 const STYLE: Readonly<Record<Face, string>> = {
   regular: "",
@@ -23,10 +23,10 @@ const FACE_RULE: Readonly<Record<Face, string>> = {
   italic: "font-style:italic;",
   bold: "font-weight:bold;",
 };
-/** Outlines longer than this and drawn more than once are written once. */
+/** A path of more characters than this that occurs more than once is written once and referenced. */
 const WORTH_SHARING = 60;
 
-/** A page as an SVG document of the paper's size that stands alone: the faces it uses are inside, text is text. */
+/** Writes a page as a self-contained SVG document of the paper's size, with the used fonts embedded and searchable text. */
 export function svgOf({ paper, title, description, marks }: SheetPage, fonts: SheetFonts): string {
   const used = (["regular", "italic", "bold"] as const).filter((face) =>
     marks.some((mark) => mark.kind === "text" && mark.face === face),
@@ -55,13 +55,13 @@ function textElement({ x, y, text, face, size, ink }: TextMark): string {
 }
 
 function pathElement(mark: PathMark, shared: ReadonlyMap<string, string>): string {
-  const { x, y, scaleX, scaleY, d, fill, stroke, width, dash } = mark;
+  const { x, y, scaleX, scaleY, d, fill, stroke, width } = mark;
   const isScaled = scaleX !== 1 || scaleY !== 1;
   const moves =
     x === 0 && y === 0 && !isScaled
       ? ""
       : ` transform="translate(${short(x)} ${short(y)})${isScaled ? ` scale(${fine(scaleX)} ${fine(scaleY)})` : ""}"`;
-  const paint = ` fill="${fill ?? "none"}"${stroke ? ` stroke="${stroke}" stroke-width="${short(width ?? 1)}"${dash ? ` stroke-dasharray="${dash.join(" ")}"` : ""}` : ""}`;
+  const paint = ` fill="${fill ?? "none"}"${stroke ? ` stroke="${stroke}" stroke-width="${short(width ?? 1)}"` : ""}`;
   const id = shared.get(d);
   return id === undefined ? `<path${moves}${paint} d="${d}"/>` : `<use href="#${id}"${moves}${paint}/>`;
 }
@@ -74,7 +74,7 @@ function sharedOutlines(marks: readonly Mark[]): ReadonlyMap<string, string> {
   return new Map(often.map((d, i) => [d, `g${i + 1}`]));
 }
 
-/** Scales are small: to a millionth. */
+/** A scale factor rounded to a millionth. */
 function fine(value: number): string {
   return String(Math.round(value * 1e6) / 1e6);
 }

@@ -1,26 +1,25 @@
 import { create, type Font } from "fontkit";
 import { failure, type Problem, type Result, resultOf } from "../../base/index.js";
 import { sheetProblem } from "./codes.js";
-import type { TextMark } from "./mark.js";
+import type { Face, TextMark } from "./drawing.js";
 
-export type Face = "regular" | "italic" | "bold";
 export const FACES: readonly Face[] = ["regular", "italic", "bold"];
 
-/** The bytes of an OpenType font for each face; the regular one has the signs of flats, sharps and notes. */
+/** The bytes of an OpenType font for each face. The regular face contains the symbols for flats, sharps and notes. */
 export type SheetFonts = Readonly<Record<Face, Uint8Array>>;
 
-/** Fonts opened for measuring. */
+/** The fonts of a sheet, ready to measure text. */
 export interface Typeface {
   /** Width of a line of text in points. */
   width(text: string, face: Face, size: number): number;
-  /** A line as marks from x, y: signs that only the regular face has are set in that one. */
+  /** A line of text as marks from x, y. Symbols that only the regular face contains are set in the regular face. */
   line(
     text: string,
     at: { readonly x: number; readonly y: number; readonly face: Face; readonly size: number; readonly ink: string },
   ): readonly TextMark[];
-  /** A text broken into lines no wider than `width`; a word wider than that is broken inside. */
+  /** Breaks a text into lines of at most `width` points; a wider word is divided. Empty for an empty text. */
   lines(text: string, at: { readonly face: Face; readonly size: number; readonly width: number }): readonly string[];
-  /** Letters of a text that no face has. */
+  /** Letters of a text that no face contains. */
   missing(text: string): readonly string[];
 }
 
@@ -65,7 +64,7 @@ function typefaceOf(fonts: ReadonlyMap<Face, Font>): Typeface {
     }
     return found;
   };
-  // Laying out is slow, and pages are tried in several ways.
+  // Measuring is slow, and pages are laid out in several ways.
   const known = new Map<string, number>();
   const widthOfRun = (text: string, face: Face, size: number): number => {
     const key = `${face} ${text}`;
@@ -110,7 +109,7 @@ function typefaceOf(fonts: ReadonlyMap<Face, Font>): Typeface {
   };
 }
 
-/** A word cut into parts that fit. */
+/** A word divided into parts that fit. */
 function broken(word: string, fits: (part: string) => boolean): readonly string[] {
   if (fits(word)) return [word];
   const parts: string[] = [];

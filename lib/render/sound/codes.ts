@@ -1,4 +1,6 @@
-/** What stands in the way of rendering sound. */
+import { problemsOf } from "../../base/index.js";
+
+/** Problems of rendering sound. */
 export const soundCodes = {
   SOUND_TOO_LONG: { severity: "error", means: "A take lasts longer than a sound file is made for." },
   SOUND_BANK_NOT_READ: {
@@ -11,3 +13,5 @@ export const soundCodes = {
   },
   TOO_MANY_SOUND_FILES: { severity: "error", means: "A drill has more rungs and mixes than are rendered at once." },
 } as const;
+
+export const soundProblem: ReturnType<typeof problemsOf<typeof soundCodes>> = problemsOf(soundCodes);

@@ -1,14 +1,14 @@
-/** Seconds in which what still rings fades when its part falls silent: our choice, short beside any note and long enough not to crackle. */
+/** Fade-out time of a sound that still rings when its part falls silent, in seconds: our choice, much shorter than any note and long enough not to click. */
 export const FADE = 0.008;
-/** Seconds in which the file ends. */
+/** Fade-out time at the end of the file, in seconds; our choice. */
 const ENDING = 0.3;
 
-/** How much is left, 1 to 0, `step` of `steps` into a fade; half a cosine. */
+/** Gain of a fade-out at `step` of `steps`, 1 to 0; half a cosine. */
 export function faded(step: number, steps: number): number {
   return step >= steps ? 0 : 0.5 + 0.5 * Math.cos((Math.PI * (step + 1)) / (steps + 1));
 }
 
-/** Lets the end of a file fade in place. */
+/** Fades out the end of a file, in place. */
 export function fadeOut(channels: readonly Float32Array[], rate: number): void {
   const steps = Math.round(ENDING * rate);
   for (const channel of channels) {

@@ -7,12 +7,11 @@ export {
   quantised,
   type WavOptions,
 } from "../../formats/sound/index.js";
-export { readSoundBank } from "./bank.js";
-export { CAUTION, labelOf } from "./caution.js";
 export { soundCodes } from "./codes.js";
-export { type SoundJob, type SoundJobs, soundJobs } from "./jobs.js";
-export { USUAL_LOUDNESS, USUAL_PEAK } from "./level.js";
-export { integratedLoudness } from "./loudness.js";
+export { integratedLoudness } from "./level/loudness.js";
+export { USUAL_LOUDNESS, USUAL_PEAK } from "./level/normalise.js";
+export { truePeak } from "./level/truePeak.js";
 export type { Sound, SoundBank, SoundOptions } from "./model.js";
 export { renderSound } from "./renderSound.js";
-export { truePeak } from "./truePeak.js";
+export { readSoundBank } from "./soundBank.js";
+export { CAUTION, labelOf, type SoundJob, type SoundJobs, soundJobs } from "./soundJobs.js";

@@ -1,7 +1,7 @@
 import type { Problem } from "../../base/index.js";
 import type { Rate, StereoSound } from "../../formats/sound/index.js";
 
-/** How a score is to sound. */
+/** Options of rendering a score as sound. */
 export interface SoundOptions {
   /** Samples per second; 44100 when left out. */
   readonly rate?: Rate;
@@ -9,7 +9,7 @@ export interface SoundOptions {
   readonly loudness?: number;
   /** Highest true peak in dBTP; -1 when left out. From -20 to -1. */
   readonly peak?: number;
-  /** Real instrument samples, as `readSoundBank` gives them; the built-in voices when left out. */
+  /** Recorded instruments, from `readSoundBank`; the built-in voices when left out. */
   readonly bank?: SoundBank;
 }
 
@@ -18,7 +18,7 @@ export interface SoundBank {
   readonly kind: "sound bank";
   /** The name the bank gives itself. */
   readonly name: string;
-  /** What the synthesiser made of its bytes. */
+  /** The synthesiser's form of the bank. */
   readonly content: unknown;
 }
 
@@ -30,10 +30,10 @@ export interface Sound extends StereoSound {
   readonly loudness: number | undefined;
   /** True peak in dBTP; `undefined` when nothing sounds. */
   readonly peak: number | undefined;
-  /** What the mix was turned up by to get there, in dB. */
+  /** The gain applied to the mix, in dB. */
   readonly gain: number;
-  /** Whether the highest true peak kept it quieter than asked for. */
+  /** Whether the mix is quieter than asked for because of the highest true peak. */
   readonly heldBack: boolean;
-  /** Advice, such as instruments the bank does not have. */
+  /** Advice, for example about instruments that the bank lacks. */
   readonly advice: readonly Problem[];
 }

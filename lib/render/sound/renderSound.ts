@@ -1,25 +1,24 @@
-import { failure, problemsOf, type Result, success } from "../../base/index.js";
+import { failure, type Result, success } from "../../base/index.js";
 import type { Score } from "../../schema/index.js";
-import { soundCodes } from "./codes.js";
+import { soundProblem } from "./codes.js";
 import { fadeOut } from "./fade.js";
-import { bringToLevel, USUAL_LOUDNESS, USUAL_PEAK } from "./level.js";
+import { normalise, USUAL_LOUDNESS, USUAL_PEAK } from "./level/normalise.js";
 import type { Sound, SoundOptions } from "./model.js";
-import { lackingIn, playBank } from "./playBank.js";
-import { type Bus, playBuiltIn, playClicks } from "./playBuiltIn.js";
+import { lackingIn, playBank } from "./playSoundBank.js";
 import { timeline } from "./timeline.js";
+import { type Bus, playBuiltIn, playClicks } from "./voices/playBuiltIn.js";
 
-const problem = problemsOf(soundCodes);
-/** Seconds a take may last: our choice; takes last minutes, and this many need half a gigabyte of memory. */
+/** Longest take, in seconds: our choice; takes last minutes, and this length needs half a gigabyte of memory. */
 const LONGEST = 1800;
 
 /**
- * Renders a score: count-in, every part that sounds, silences included; then brings the whole to its loudness.
+ * Renders a score as sound: the count-in and every part that sounds, with their silences. Then the loudness of the whole is normalised.
  *
- * Every note begins on the sample nearest to its time, counted from the sample of the downbeat of bar 1 (`downbeat`). What still rings
- * when its part falls silent fades within 8 ms, and nothing of it is left when the part returns. The same score and options give the
- * same samples. Takes time and memory in proportion to the length of the take.
+ * Every note begins on the sample nearest to its time, counted from the sample of the downbeat of bar 1 (`downbeat`). A sound that still rings
+ * when its part falls silent fades out within 8 ms and does not return with the part. The same score and options give the same samples. Time
+ * and memory are proportional to the length of the take.
  *
- * Problem: SOUND_TOO_LONG, for more than half an hour. Throws `RangeError` for options outside their range.
+ * Problem: SOUND_TOO_LONG for more than half an hour. Throws `RangeError` for options outside their range.
  *
  * @example
  * const made = renderSound(scoreOf(rungs(drill).at(0)), { rate: 48000 });
@@ -34,7 +33,7 @@ export function renderSound(score: Score, options: SoundOptions = {}): Result<So
   const seconds = score.countIn + score.duration;
   if (!(seconds <= LONGEST)) {
     const message = `cannot be rendered as sound: a take lasts at most ${LONGEST} seconds, this one lasts ${Math.ceil(seconds)}`;
-    return failure(problem("SOUND_TOO_LONG", message, {}, "give the drill fewer phrases"));
+    return failure(soundProblem("SOUND_TOO_LONG", message, {}, "give the drill fewer phrases"));
   }
   const line = timeline(score, rate);
   const channels: Bus = [new Float32Array(line.length), new Float32Array(line.length)];
@@ -45,6 +44,6 @@ export function renderSound(score: Score, options: SoundOptions = {}): Result<So
   }
   fadeOut(channels, rate);
   const advice = bank === undefined ? [] : line.tracks.flatMap((track) => lackingIn(bank, track));
-  const level = bringToLevel(channels, { rate, loudness, peak });
+  const level = normalise(channels, { rate, loudness, peak });
   return success({ rate, channels, downbeat: line.downbeat, ...level, advice }, advice);
 }

@@ -6,31 +6,31 @@ import { clicksOf } from "../clicks.js";
 import { programOf } from "../programs.js";
 import { beatUnitOf } from "../ticks.js";
 
-/** Silence before the count-in, in seconds: our choice, because wireless speakers and some players swallow the first tenths of a second. */
+/** Silence before the count-in, in seconds: our choice, because wireless speakers and some players cut off the first tenths of a second. */
 const LEAD_IN = 0.25;
-/** What rings on after the end of the take, in seconds; our choice. */
+/** Time after the end of the take for sounds that still ring, in seconds; our choice. */
 const TAIL = 1;
 
-/** A note in samples from the start of the file. */
+/** A note, in samples from the start of the file. */
 export interface TimedNote {
   readonly from: number;
-  /** Where the note is let go. */
+  /** Where the note is released. */
   readonly to: number;
-  /** Where whatever still rings has to fade: the silence of its part that follows; `Infinity` when there is none, or it is let ring. */
+  /** Where the sound must fade out: the start of the next silence of its part; `Infinity` without one, and for a part that is let ring. */
   readonly stop: number;
   /** MIDI note number, or the General MIDI percussion key. */
   readonly key: number;
   readonly accent: boolean;
 }
 
-/** A part in samples. */
+/** A part with its notes in samples. */
 export interface Track {
   readonly name: string;
   readonly instrument?: string;
   /** General MIDI program, 1 to 128; `undefined` for percussion. */
   readonly program: number | undefined;
   readonly notes: readonly TimedNote[];
-  /** The silences of the part, from (included) to (excluded), in order; none for a part that is let ring. */
+  /** The silences of the part, from (included) to (excluded), in order of time; empty for a part that is let ring. */
   readonly silences: readonly (readonly [from: number, to: number])[];
 }
 
@@ -45,9 +45,9 @@ export interface Timeline {
 }
 
 /**
- * A score in samples: every time is the whole sample nearest to it, counted from the sample of the downbeat of bar 1.
+ * Converts the times of a score to whole samples: the nearest sample, counted from the sample of the downbeat of bar 1.
  *
- * Notes of percussion voices that are not in the table of voices make no sound; a score that `scoreOf` made has none.
+ * Notes of unknown percussion voices are left out; a score from `scoreOf` has none.
  */
 export function timeline(score: Score, rate: Rate): Timeline {
   const earliest = Math.min(0, ...score.parts.map((part) => part.notes[0]?.at ?? 0));

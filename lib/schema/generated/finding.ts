@@ -141,11 +141,58 @@ export interface DropoutFinding {
    */
   readonly reentryMs: number | null | Unmeasured;
   /**
+   * The note expected where the accompaniment returns: where it fell, the constant offset taken off, in milliseconds; or that it was left out; or why it is not known. null when there is no landing: the accompaniment does not return, something sounded through the silence, or no note is expected soon enough.
+   */
+  readonly landing?: Landing | LeftOut | Unmeasured | null;
+  /**
+   * A slip in this silence or at its landing: the player came in elsewhere in the music; null when there is none, or none that is likelier than not.
+   */
+  readonly slip?: Slip | null;
+  /**
    * Beats after re-entry until the player stays inside the re-entry tolerance; null when the accompaniment does not return.
    */
   readonly recoveryBeats: number | null | Unmeasured;
   readonly verdict: Verdict;
   readonly probability: Probability;
+}
+/**
+ * Where the landing note fell.
+ */
+export interface Landing {
+  /**
+   * Milliseconds, positive late.
+   */
+  readonly ms: number;
+  /**
+   * Its standard error, milliseconds: that of the constant offset.
+   */
+  readonly standardErrorMs: number;
+}
+/**
+ * The landing note was left out.
+ */
+export interface LeftOut {
+  /**
+   * Always true.
+   */
+  readonly leftOut: true;
+}
+/**
+ * How far the player came to stand from the place in the music where the accompaniment is, and when.
+ */
+export interface Slip {
+  /**
+   * Beats, positive late: the player waited; negative: he skipped.
+   */
+  readonly beats: number;
+  /**
+   * The first note that was displaced, by its place in the score, seconds from bar 1.
+   */
+  readonly from: number;
+  /**
+   * The first note in place again before the next silence, seconds from bar 1; null when the player stayed displaced.
+   */
+  readonly takenBack: number | null;
 }
 /**
  * What one stretch of open bars showed.

@@ -1,63 +1,111 @@
-import type { DropoutFinding, Measure, Reason, Score } from "../../schema/index.js";
-import { roundedMeasure } from "../rounding.js";
+import type { DropoutFinding, Measure, Probability, Reason, Score } from "../../schema/index.js";
+import type { PlayedOnsets } from "../onsets.js";
+import { NO_OBSTACLE } from "../reasons/reasons.js";
+import { rounded, roundedMeasure } from "../rounding.js";
 import { offsetIn } from "../state/fit.js";
 import { firstAtOrAfter, type Stretch } from "../state/guide.js";
+import type { TrackedReading } from "../state/landings.js";
 import type { Reading } from "../state/reading.js";
-import { type Verdict, verdictOf } from "../verdict.js";
-import { type Belief, probabilityWithin } from "./drift.js";
-import { type Reentry, reentryAfter } from "./landing.js";
-import { normalWithin } from "./normal.js";
+import { SURE, type Verdict } from "../verdict.js";
+import type { Belief } from "./drift.js";
+import { avoidanceOf, type Inside, insideOf, type Landing, recoveryAfter } from "./landing.js";
 
 /** What is needed to judge the dropouts of a take. */
 export interface Judging {
-  readonly reading: Reading;
-  /** Belief of the drift, one per dropout. */
+  readonly tracked: TrackedReading;
+  readonly played: PlayedOnsets;
+  /** Posterior of the drift, one per dropout, slips left out. */
   readonly beliefs: readonly Belief[];
-  readonly doubts: readonly Reason[];
+  readonly landings: readonly (Landing | null)[];
+  readonly reasons: readonly Reason[];
   readonly tolerance: Score["tolerance"];
 }
 
-// Where no re-entry tolerance is stated, a player counts as back inside 40 ms, the middle of the onset spread of professional trios
+// Where no landing tolerance is stated, a player counts as back inside 40 ms, the middle of the onset spread of professional trios
 // (30-50 ms: Rasch 1979, quoted).
 const BACK_INSIDE_MS = 40;
 
 /** What every dropout showed, against the tolerance. */
-export function judgeDropouts(score: Score, { reading, beliefs, doubts, tolerance }: Judging): DropoutFinding[] {
+export function judgeDropouts(score: Score, judging: Judging): DropoutFinding[] {
+  const { tracked, played, beliefs, landings, reasons, tolerance } = judging;
+  const { reading } = tracked;
   const offset = offsetIn(reading.fit);
+  const avoids = avoidanceIn(reading, landings);
   return score.dropouts.map((dropout, index) => {
     const stretch = reading.guide.stretches[index]!;
     const belief = beliefs[index]!;
-    const reentry = reentryAfter(reading, stretch, {
-      returns: dropout.reentry !== null,
-      offset,
-      limitMs: tolerance.reentryMs ?? BACK_INSIDE_MS,
-    });
+    const landing = landings[index]!;
+    const returns = dropout.reentry !== null;
     const silence = whyUnmeasured(reading, stretch);
+    const drift = belief.mean + (landing?.shiftMs ?? 0);
     const measured = (value: number): Measure => silence ?? value;
-    const probability =
-      silence ?? reentryUnknown(reentry, tolerance) ?? probabilityOf(belief, reentry, { stretch, tolerance });
+    const limits = {
+      driftMs: driftLimitOf(tolerance, stretch),
+      landingMs: tolerance.reentryMs ?? Number.POSITIVE_INFINITY,
+    };
+    const inside = insideOf(score, tracked, index, { belief, landing, played, limits, avoids });
+    const unknown = silence ?? landingUnknown(landing, { inside, asked: tolerance.reentryMs !== undefined && returns });
+    const limitMs = tolerance.reentryMs ?? BACK_INSIDE_MS;
     return {
       from: dropout.from,
       to: dropout.to,
-      driftMs: roundedMeasure(measured(belief.mean)),
-      driftPercent: roundedMeasure(measured((100 * belief.mean) / (stretch.to - stretch.from)), 3),
+      driftMs: roundedMeasure(measured(drift)),
+      driftPercent: roundedMeasure(measured((100 * drift) / (stretch.to - stretch.from)), 3),
       standardErrorMs: roundedMeasure(measured(belief.sd)),
-      reentryMs: reentry.offset === null ? null : roundedMeasure(reentry.offset),
-      recoveryBeats: reentry.recovery === null ? null : roundedMeasure(reentry.recovery),
+      reentryMs: returns ? reentryOf(landing) : null,
+      landing: landing && roundedNote(landing.note),
+      slip: landing?.slip ?? null,
+      recoveryBeats: returns ? roundedMeasure(recoveryAfter(tracked, index, { offset, limitMs })) : null,
       verdict: verdictWith(
-        probability,
+        silence,
+        inside,
         // What leaves the whole take in doubt leaves each of its silences in doubt.
-        doubts.filter(({ dropout }) => dropout === undefined || dropout === index),
+        reasons.filter(({ code, dropout }) => !NO_OBSTACLE.has(code) && (dropout === undefined || dropout === index)),
       ),
-      probability: roundedMeasure(probability, 4),
+      probability: unknown ?? (rounded(inside.inside, 4) as Probability),
     };
   });
 }
 
-/** A slip misses the downbeat, whatever the drift; any other doubt, or nothing measured, leaves the verdict open. */
-function verdictWith(probability: Measure, doubts: readonly Reason[]): Verdict {
-  if (doubts.some(({ code }) => code === "SLIPPED")) return "beyond";
-  return typeof probability !== "number" || doubts.length > 0 ? "unclear" : verdictOf(probability);
+/** Probability that this player leaves out landings rather than notes. */
+function avoidanceIn({ guide, paired }: Reading, landings: readonly (Landing | null)[]): number {
+  const asked = landings.filter((landing) => landing !== null);
+  const out = asked.reduce((sum, { leftOut }) => sum + leftOut, 0);
+  let notes = 0;
+  let missed = 0;
+  for (let place = 0; place < guide.expected.length; place++) {
+    if (guide.source[place]! < 0) continue;
+    notes++;
+    if (paired.onsets[place]! < 0) missed++;
+  }
+  const others = Math.max(0, missed - out);
+  return avoidanceOf(out, asked.length, (others + USUAL * WORTH) / (notes - asked.length + WORTH));
+}
+
+// The rate of leaving out notes before a take, and what that is worth in notes; as for the pairing (our choice).
+const USUAL = 0.04;
+const WORTH = 30;
+
+function driftLimitOf({ driftMs, driftPercent }: Score["tolerance"], { from, to }: Stretch): number {
+  const share = driftPercent === undefined ? Number.POSITIVE_INFINITY : (driftPercent / 100) * (to - from);
+  return Math.min(driftMs ?? Number.POSITIVE_INFINITY, share);
+}
+
+function reentryOf(landing: Landing | null): Measure {
+  if (landing === null) return { unmeasured: "no note is expected at the re-entry" };
+  if ("ms" in landing.note) return rounded(landing.note.ms);
+  return "leftOut" in landing.note ? { unmeasured: "the note at the re-entry was left out" } : landing.note;
+}
+
+function roundedNote(note: Landing["note"]): Landing["note"] {
+  return "ms" in note ? { ms: rounded(note.ms), standardErrorMs: rounded(note.standardErrorMs) } : note;
+}
+
+/** A doubt, or nothing measured, leaves the verdict open. */
+function verdictWith(silence: object | undefined, { inside, undecided }: Inside, doubts: readonly Reason[]): Verdict {
+  if (silence !== undefined || doubts.length > 0) return "unclear";
+  if (inside >= SURE) return "within";
+  return inside + undecided <= 1 - SURE ? "beyond" : "unclear";
 }
 
 /** Drift needs a note after the silence began and not later than its end. */
@@ -71,19 +119,10 @@ function whyUnmeasured({ guide, asynchrony }: Reading, { from, to }: Stretch): E
 // Times in a score file are rounded; half a millisecond is far below any note.
 const SAME_TIME_MS = 0.5;
 
-function reentryUnknown({ offset }: Reentry, { reentryMs }: Score["tolerance"]): Exclude<Measure, number> | undefined {
-  return reentryMs !== undefined && offset !== null && typeof offset !== "number" ? offset : undefined;
-}
-
-/** Probability that drift and re-entry both lie inside; they are taken as independent given the take, the re-entry note being heard almost exactly. */
-function probabilityOf(
-  belief: Belief,
-  { offset, standardError }: Reentry,
-  { stretch, tolerance }: { readonly stretch: Stretch; readonly tolerance: Score["tolerance"] },
-): number {
-  const limits = [tolerance.driftMs, ((tolerance.driftPercent ?? Number.NaN) / 100) * (stretch.to - stretch.from)];
-  const limit = Math.min(...limits.filter((ms): ms is number => ms !== undefined && !Number.isNaN(ms)));
-  const drift = Number.isFinite(limit) ? probabilityWithin(belief, limit) : 1;
-  if (tolerance.reentryMs === undefined || typeof offset !== "number") return drift;
-  return drift * normalWithin(tolerance.reentryMs, offset, standardError);
+function landingUnknown(
+  landing: Landing | null,
+  { inside: { undecided }, asked }: { readonly inside: Inside; readonly asked: boolean },
+): Exclude<Measure, number> | undefined {
+  if (!asked || landing === null || undecided <= 1 - SURE) return undefined;
+  return { unmeasured: "the landing was left out" };
 }

@@ -1,53 +1,285 @@
-import type { Measure } from "../../schema/index.js";
-import type { Offset } from "../state/fit.js";
-import { firstAtOrAfter, type Stretch } from "../state/guide.js";
-import type { Reading } from "../state/reading.js";
+import type { DropoutFinding, Score } from "../../schema/index.js";
+import type { PlayedOnsets } from "../onsets.js";
+import { type Offset, offsetIn } from "../state/fit.js";
+import type { LandingHypothesis } from "../state/landingHypotheses.js";
+import { ANSWERS_WITHIN_BEATS, type TrackedReading } from "../state/landings.js";
+import { type Belief, probabilityWithin } from "./drift.js";
+import { normalWithin } from "./normal.js";
 
-/** The first note at or after re-entry, and how soon the player is back. Milliseconds and beats. */
-export interface Reentry {
-  readonly offset: Measure | null;
-  /** Standard error of the offset: that of the player's constant offset, since the note itself is heard exactly. */
-  readonly standardError: number;
-  readonly recovery: Measure | null;
+type Slip = NonNullable<DropoutFinding["slip"]>;
+
+/** What became of one landing. Milliseconds. */
+export interface Landing {
+  /** Where the landing note fell, the player's offset taken off; or that it was left out; or why it is not known. */
+  readonly note:
+    | { readonly ms: number; readonly standardErrorMs: number }
+    | { readonly leftOut: true }
+    | { readonly unmeasured: string };
+  /** Displacement that the drift has from a slip in this silence or at its landing, ms; 0 without one. */
+  readonly shiftMs: number;
+  /** The slip when there is one for certain, or as likely as not. */
+  readonly slip: Slip | null;
+  /** The likeliest slip, however unlikely, and the likeliest displacement at the landing, in beats. */
+  readonly likeliest: Slip | null;
+  readonly awayBeats: number;
+  /** Probability that the player slipped in this silence or at its landing; that he was displaced at it, from before too. */
+  readonly slipped: number;
+  readonly away: number;
+  /** Probability that the landing was left out by a player in place. */
+  readonly leftOut: number;
+  /** Probability that only the landing note was off. */
+  readonly alone: number;
 }
 
-// How long after re-entry a first note still answers it, in beats, and how many notes inside in a row are "back" (our choice).
-const ANSWERS_WITHIN_BEATS = 4;
-const BACK = 2;
-
-interface Heard {
-  readonly at: number;
-  readonly off: number;
+/** How likely drift and landing both lie inside, and how likely that cannot be known because the landing was left out. */
+export interface Inside {
+  readonly inside: number;
+  readonly undecided: number;
 }
 
-/** Where the first note at or after the end of a stretch fell against the player's own offset; `limitMs` says when the player is back inside. */
-export function reentryAfter(
-  { guide, asynchrony }: Reading,
-  stretch: Stretch,
-  { returns, offset, limitMs }: { readonly returns: boolean; readonly offset: Offset; readonly limitMs: number },
-): Reentry {
-  if (!returns) return { offset: null, standardError: 0, recovery: null };
-  const next = guide.stretches.find(({ from }) => from > stretch.to)?.from ?? Number.POSITIVE_INFINITY;
-  let first: Heard | undefined;
-  let back: Heard | undefined;
+// A slip is told when it is this likely, and its size enters the drift when it is as good as certain (our choice).
+const TOLD = 0.5;
+const CERTAIN = 0.9;
+const CLEARLY = 4;
+
+/** What became of every landing; `null` where there is none: no return, guided, or no note expected soon enough. */
+export function landingsIn(score: Score, tracked: TrackedReading, played: PlayedOnsets): (Landing | null)[] {
+  const { reading, hypotheses, landingNotes } = tracked;
+  const offset = offsetIn(reading.fit);
+  return landingNotes.map((landing, k) => {
+    if (landing < 0) return null;
+    const due = 1000 * score.expected[landing]!.at;
+    const told = hypotheses[k]!;
+    if (told.length === 0) {
+      const late = reading.asynchrony[reading.guide.source.indexOf(landing)]!;
+      const note = Number.isNaN(late)
+        ? ({ leftOut: true } as const)
+        : { ms: late - offset.mean, standardErrorMs: offset.sd };
+      return {
+        note,
+        shiftMs: 0,
+        slip: null,
+        likeliest: null,
+        awayBeats: 0,
+        slipped: 0,
+        away: 0,
+        leftOut: Number.isNaN(late) ? 1 : 0,
+        alone: 0,
+      };
+    }
+    return landingFrom(tracked, k, { played, offset, due });
+  });
+}
+
+function landingFrom(
+  { reading, displacements, hypotheses, places }: TrackedReading,
+  k: number,
+  { played, offset, due }: { readonly played: PlayedOnsets; readonly offset: Offset; readonly due: number },
+): Landing {
+  const { guide } = reading;
+  const told = hypotheses[k]!;
+  const sum = (counts: (one: LandingHypothesis) => boolean): number =>
+    told.reduce((total, one) => total + (counts(one) ? one.weight : 0), 0);
+  const byFate = new Map<number, number>();
+  for (const { onset, weight } of told) byFate.set(onset, (byFate.get(onset) ?? 0) + weight);
+  const [onset, certainty] = [...byFate].reduce((best, each) => (each[1] > best[1] ? each : best));
+  const note =
+    certainty < TOLD
+      ? { unmeasured: "which note is the landing cannot be told from this take" }
+      : onset < 0
+        ? ({ leftOut: true } as const)
+        : { ms: played.at[onset]! - due - offset.mean, standardErrorMs: offset.sd };
+  const byShift = new Map<number, number>();
+  const shiftOf = ({ before, at }: LandingHypothesis): number => displacements.ms[at]! - displacements.ms[before]!;
+  for (const one of told) byShift.set(shiftOf(one), (byShift.get(shiftOf(one)) ?? 0) + one.weight);
+  const [shift, weight] = [...byShift].reduce((best, each) => (each[1] > best[1] ? each : best));
+  const along = places === undefined ? 0 : shiftAlong(displacements.ms, places, reading, k);
+  // No slip is sure that is not far larger than the spread of single notes: very unsteady players come near it by chance.
+  const { clock, motor } = reading.fit.points[0].noise;
+  const clear = Math.abs(shift) > CLEARLY * Math.hypot(clock, motor);
+  const sure = clear && weight >= CERTAIN && Math.abs(along - shift) < 1;
+  const { from, to } = guide.stretches[k]!;
+  const tell = (by: number): Slip =>
+    slipFrom({ shift: by, from, to, until: guide.stretches[k + 1]?.from }, { guide, places, displacements });
+  const [other] = [...byShift].filter(([by]) => by !== 0).sort((a, b) => b[1] - a[1]);
+  const place = told.reduce((best, one) => (one.weight > best.weight ? one : best)).at;
+  return {
+    note,
+    shiftMs: sure ? shift : 0,
+    slip: shift === 0 || weight < TOLD ? null : tell(shift),
+    likeliest: other === undefined ? null : tell(other[0]),
+    awayBeats: displacements.ms[place]! / guide.beatMs,
+    slipped: sum((one) => one.at !== one.before),
+    away: sum(({ at }) => at !== 0),
+    leftOut: sum((one) => one.onset < 0 && one.at === 0),
+    alone: sum((one) => one.alone),
+  };
+}
+
+/** Change of the displacement over a stretch on the likeliest path: from the last note played before it to the first played from its end on. */
+function shiftAlong(
+  ms: readonly number[],
+  places: Int32Array,
+  { guide, asynchrony }: TrackedReading["reading"],
+  k: number,
+): number {
+  const { from, to } = guide.stretches[k]!;
+  let before = 0;
+  let at = 0;
+  for (let place = 0; place < places.length; place++) {
+    if (Number.isNaN(asynchrony[place]!)) continue;
+    at = ms[places[place]!]!;
+    if (guide.expected[place]! - at < from - 0.5) before = at;
+    if (guide.expected[place]! - at >= to - 0.5) break;
+  }
+  return at - before;
+}
+
+function slipFrom(
+  {
+    shift,
+    from,
+    to,
+    until = Number.POSITIVE_INFINITY,
+  }: { shift: number; from: number; to: number; until?: number | undefined },
+  {
+    guide,
+    places,
+    displacements,
+  }: {
+    readonly guide: TrackedReading["reading"]["guide"];
+    readonly places: Int32Array | undefined;
+    readonly displacements: TrackedReading["displacements"];
+  },
+): Slip {
+  const beats = Math.round((shift / guide.beatMs) * 1000) / 1000;
+  let began: number | undefined;
+  let ended: number | undefined;
+  for (let place = 0; places !== undefined && place < places.length; place++) {
+    const shift = displacements.ms[places[place]!]!;
+    const at = guide.expected[place]! - shift;
+    if (at < from || at >= until) continue;
+    const away = shift !== 0;
+    if (away && began === undefined) began = at;
+    if (!away && began !== undefined && ended === undefined && at > to) ended = at;
+  }
+  const seconds = (ms: number): number => Math.round(ms) / 1000;
+  return { beats, from: seconds(began ?? to), takenBack: ended === undefined ? null : seconds(ended) };
+}
+
+/** Probability that drift and landing lie inside their limits, over the ways the landing may have gone. */
+export function insideOf(
+  score: Score,
+  { reading, displacements, landingNotes, hypotheses }: TrackedReading,
+  k: number,
+  {
+    belief,
+    landing,
+    played,
+    limits: { driftMs, landingMs },
+    avoids,
+  }: {
+    readonly belief: Belief;
+    readonly landing: Landing | null;
+    readonly played: PlayedOnsets;
+    /** Infinity where there is no limit. */
+    readonly limits: { readonly driftMs: number; readonly landingMs: number };
+    /** Probability that this player leaves out landings rather than notes. */
+    readonly avoids: number;
+  },
+): Inside {
+  const driftInside = (shift: number): number =>
+    driftMs === Number.POSITIVE_INFINITY
+      ? 1
+      : shift === 0
+        ? probabilityWithin(belief, driftMs)
+        : probabilityWithin(
+            { ...belief, parts: belief.parts.map((part) => ({ ...part, mean: part.mean + shift })) },
+            driftMs,
+          );
+  const offset = offsetIn(reading.fit);
+  const told = hypotheses[k]!;
+  if (landing === null) return { inside: driftInside(0), undecided: 0 };
+  if (told.length === 0) {
+    const drift = driftInside(0);
+    return "ms" in landing.note && landingMs !== Number.POSITIVE_INFINITY
+      ? { inside: drift * normalWithin(landingMs, landing.note.ms, landing.note.standardErrorMs), undecided: 0 }
+      : { inside: drift, undecided: 0 };
+  }
+  const due = 1000 * score.expected[landingNotes[k]!]!.at;
+  const motor = reading.fit.points[0].noise.motor;
+  let inside = 0;
+  let undecided = 0;
+  for (const { weight, before, at, onset } of told) {
+    const drift = driftInside(displacements.ms[at]! - displacements.ms[before]!);
+    if (onset >= 0) {
+      const off = played.at[onset]! - due - offset.mean;
+      inside += weight * drift * (landingMs === Number.POSITIVE_INFINITY ? 1 : normalWithin(landingMs, off, offset.sd));
+    } else if (at === 0) {
+      // Left out by a player in place: inside as far as the notes on both sides and chance omissions make it likely.
+      const near =
+        landingMs === Number.POSITIVE_INFINITY ? 1 : normalWithin(landingMs, belief.mean, Math.hypot(belief.sd, motor));
+      inside += weight * drift * near * (1 - avoids);
+      undecided += weight * drift * near * avoids;
+    } else if (Math.abs(displacements.ms[at]!) <= landingMs) inside += weight * drift;
+  }
+  return { inside, undecided };
+}
+
+// A player who leaves out landings rather than notes: how rare (our choice), with any share of the landings as likely as any other.
+const AVOIDS = 0.05;
+
+/**
+ * Probability that `k` of `n` landings were left out because the player avoids landings, who leaves out other notes at rate `q`: Bayes' rule with
+ * a uniform share under avoidance, B(k + 1, n - k + 1) against q^k (1 - q)^(n - k).
+ *
+ * @param k may be a fraction, the sum of the probabilities of each
+ */
+export function avoidanceOf(k: number, n: number, q: number): number {
+  if (k <= 0) return 0;
+  const avoiding = AVOIDS * Math.exp(logGamma(k + 1) + logGamma(n - k + 1) - logGamma(n + 2));
+  const chance = (1 - AVOIDS) * q ** k * (1 - q) ** (n - k);
+  return avoiding / (avoiding + chance);
+}
+
+/** ln of the gamma function for x >= 1: Stirling's series with the argument moved up by seven (error below 1e-9; from memory, checked in the tests). */
+function logGamma(x: number): number {
+  let shift = 0;
+  let y = x;
+  for (; y < 8; y++) shift += Math.log(y);
+  return (y - 0.5) * Math.log(y) - y + 0.5 * Math.log(2 * Math.PI) + 1 / (12 * y) - 1 / (360 * y ** 3) - shift;
+}
+
+/** Beats after the return until two notes in a row lie inside the limit, or why that is not known. */
+export function recoveryAfter(
+  { reading: { guide, asynchrony }, places, displacements }: TrackedReading,
+  k: number,
+  { offset, limitMs }: { readonly offset: Offset; readonly limitMs: number },
+): number | { readonly unmeasured: string } {
+  const { to } = guide.stretches[k]!;
+  const next = guide.stretches.find(({ from }) => from > to)?.from ?? Number.POSITIVE_INFINITY;
+  let back: number | undefined;
+  let heard = 0;
   let run = 0;
-  // Half a millisecond: the rounding of times in a score file.
-  for (let place = firstAtOrAfter(guide.expected, stretch.to - 0.5); guide.expected[place]! < next; place++) {
-    const heard = { at: guide.expected[place]!, off: asynchrony[place]! - offset.mean };
-    if (Number.isNaN(heard.off)) continue;
-    first ??= heard;
-    const inside = Math.abs(heard.off) <= limitMs;
-    if (inside && run === 0) back = heard;
+  for (let place = 0; place < guide.expected.length; place++) {
+    const at = guide.expected[place]!;
+    if (at < to - 0.5) continue;
+    if (at >= next) break;
+    const off = asynchrony[place]! + (places === undefined ? 0 : displacements.ms[places[place]!]!) - offset.mean;
+    if (Number.isNaN(off)) continue;
+    if (heard === 0 && at > to + ANSWERS_WITHIN_BEATS * guide.beatMs) break;
+    heard++;
+    const inside = Math.abs(off) <= limitMs;
+    if (inside && run === 0) back = at;
     run = inside ? run + 1 : 0;
     if (run === BACK) break;
   }
-  if (first === undefined || first.at > stretch.to + ANSWERS_WITHIN_BEATS * guide.beatMs) {
-    const none = { unmeasured: `no expected note was played within ${ANSWERS_WITHIN_BEATS} beats of the re-entry` };
-    return { offset: none, standardError: 0, recovery: none };
-  }
-  const recovery =
-    back === undefined || run === 0
-      ? { unmeasured: "the player was not back inside before the take ended or the next silence began" }
-      : Math.max(0, (back.at - stretch.to) / guide.beatMs);
-  return { offset: first.off, standardError: offset.sd, recovery };
+  if (heard === 0)
+    return { unmeasured: `no expected note was played within ${ANSWERS_WITHIN_BEATS} beats of the re-entry` };
+  if (back === undefined || run === 0)
+    return { unmeasured: "the player was not back inside before the take ended or the next silence began" };
+  return Math.max(0, (back - to) / guide.beatMs);
 }
+
+// So many notes inside in a row are "back" (our choice).
+const BACK = 2;

@@ -7,19 +7,16 @@ import { type Paired, pairOnsets } from "../state/pairing.js";
 import type { Reading } from "../state/reading.js";
 import { playedWithin, scoreWithin, type Window } from "./excerpt.js";
 import { type Passage, passagesOf, poorlyExplained } from "./passages.js";
+import { startsElsewhere } from "./reasons.js";
 
 /** Another way in which a take may have been played: the score as the player would have taken it. */
 export interface Explanation {
   readonly reason: Reason;
   readonly score: Score;
-  /** Per expected note of that score, its index in the written one; absent when they are not the same notes. */
-  readonly written?: readonly number[];
   /** Milliseconds the whole take is moved against the score. */
   readonly shiftMs: number;
   /** The poorly explained stretch it must explain better, seconds. */
   readonly where: Window;
-  /** How far it goes: to the end of that stretch, or of the take. */
-  readonly goesOn: boolean;
 }
 
 // Another explanation counts when it finds this share of its notes, and of the onsets (our choice).
@@ -28,12 +25,12 @@ const WELL_EXPLAINED = 0.7;
 const LOG_UNUSUAL = Math.log(0.01);
 const LEAVES_DOUBT = 3;
 
-/** The way of playing that explains a poorly explained take about as well as the score, or better; `surely` when it leaves no doubt. */
+/** The way of playing that explains a poorly explained take about as well as the score, or better; with the log-likelihood of the stretch they differ in. */
 export function otherExplanation(
   score: Score,
   reading: Reading,
   { played, counts }: { readonly played: PlayedOnsets; readonly counts: Counts },
-): { readonly explanation: Explanation; readonly surely: boolean } | undefined {
+): (Explanation & { readonly logLikelihood: number }) | undefined {
   const passages = passagesOf(score, played, counts);
   const poor = passages.filter(poorlyExplained);
   const displaced = hangsOver(score, played, counts);
@@ -50,18 +47,14 @@ export function otherExplanation(
       .flatMap((passage) => ratesIn(score, passage)),
     ...(mostly ? ratesIn(score, THROUGHOUT) : []),
     ...(mostly || displaced ? startsOf(score, played) : []),
-    ...slipsBefore(
-      score,
-      poor.find(({ dropout }) => dropout === undefined),
-    ),
   ];
   const weigh = weighing(score, reading, played);
-  let best: { explanation: Explanation; gain: number } | undefined;
+  let best: { explanation: Explanation; gain: number; logLikelihood: number } | undefined;
   for (const explanation of candidates) {
-    const gain = weigh(explanation);
-    if (gain > (best?.gain ?? -LEAVES_DOUBT)) best = { explanation, gain };
+    const { gain, logLikelihood } = weigh(explanation);
+    if (gain > (best?.gain ?? -LEAVES_DOUBT)) best = { explanation, gain, logLikelihood };
   }
-  return best && { explanation: best.explanation, surely: best.gain > LEAVES_DOUBT };
+  return best && { ...best.explanation, logLikelihood: best.logLikelihood };
 }
 
 // So many poorly explained passages are looked into, the earliest first, so that a long take that fits nothing is refused in time (our choice).
@@ -88,25 +81,32 @@ function hangsOver(score: Score, { given }: PlayedOnsets, counts: Counts): boole
 const BEATS_AROUND = 8;
 
 /**
- * How much likelier the take is under an explanation than as written, natural logarithm, its rarity included. What differs in one stretch only is
- * weighed in that stretch; what goes on to the end is weighed as a whole only when it explains the stretch it comes from.
+ * How much likelier the take is under an explanation than as written in the stretch in which they differ, natural logarithm, its rarity
+ * included.
  */
-function weighing(score: Score, reading: Reading, played: PlayedOnsets): (explanation: Explanation) => number {
+function weighing(
+  score: Score,
+  reading: Reading,
+  played: PlayedOnsets,
+): (explanation: Explanation) => { readonly gain: number; readonly logLikelihood: number } {
   const asWritten = new Map<string, number>();
-  const gainIn = (within: Window, { score: other, shiftMs }: Explanation): number => {
+  const gainIn = (
+    within: Window,
+    { score: other, shiftMs }: Explanation,
+  ): { readonly gain: number; readonly logLikelihood: number } => {
     const stretch = `${within.from} ${within.to}`;
     const written = asWritten.get(stretch) ?? explainedBy(score, within, { reading, played, shiftMs: 0 }).logLikelihood;
     asWritten.set(stretch, written);
     const { logLikelihood, onsets, notes, heard } = explainedBy(other, within, { reading, played, shiftMs });
     const found = onsets.reduce((count, onset) => count + (onset >= 0 ? 1 : 0), 0);
     const explains = found >= WELL_EXPLAINED * Math.max(notes, heard);
-    return explains ? logLikelihood + LOG_UNUSUAL - written : Number.NEGATIVE_INFINITY;
+    const unusual = logLikelihood + LOG_UNUSUAL;
+    return { gain: explains ? unusual - written : Number.NEGATIVE_INFINITY, logLikelihood: unusual };
   };
   const around = BEATS_AROUND * score.beat;
   return (explanation) => {
     const { from, to } = explanation.where;
-    const gain = gainIn({ from: from - around, to: to + around }, explanation);
-    return explanation.goesOn && gain > -LEAVES_DOUBT ? gainIn(THROUGHOUT, explanation) : gain;
+    return gainIn({ from: from - around, to: to + around }, explanation);
   };
 }
 
@@ -143,7 +143,6 @@ function ratesIn(score: Score, { from, to, dropout }: Pick<Passage, "from" | "to
     score: { ...score, expected },
     shiftMs: 0,
     where: { from, to },
-    goesOn: false,
   });
   const twice = `The notes fit two readings: as written, or at twice the rate ${where}.`;
   const half = `The notes fit two readings: as written with every other note left out, or at half the rate ${where}.`;
@@ -167,63 +166,6 @@ function doubled(expected: Score["expected"], inside: (note: { at: number }) => 
     if (next === undefined || !inside(note) || !inside(next)) return [note];
     return [note, { position: note.position, part: note.part, bar: note.bar, at: (note.at + next.at) / 2 }];
   });
-}
-
-/** From the silence before this poorly explained passage on, ahead of the score or behind it by a beat, half a bar, a bar or two. */
-function slipsBefore(score: Score, passage: Passage | undefined): Explanation[] {
-  // Where the accompaniment does not return there is no re-entry to miss.
-  const index =
-    passage === undefined ? -1 : score.dropouts.findIndex(({ to, reentry }) => to === passage.from && reentry !== null);
-  if (index < 0) return [];
-  const bar = barSecondsAt(score, score.dropouts[index]!.to) ?? 4 * score.beat;
-  const sizes: [seconds: number, name: string][] = [
-    [score.beat, "a beat"],
-    [bar / 2, "half a bar"],
-    [bar, "a bar"],
-    [2 * bar, "two bars"],
-  ];
-  return sizes.flatMap(([by, name]) => [
-    slip(score, {
-      index,
-      by,
-      until: passage!.to,
-      says: `After a silence you came in ${name} early, and played on ${name} ahead.`,
-    }),
-    slip(score, {
-      index,
-      by: -by,
-      until: passage!.to,
-      says: `After a silence you came in ${name} late, and played on ${name} behind.`,
-    }),
-  ]);
-}
-
-function slip(
-  score: Score,
-  { index, by, until, says }: { index: number; by: number; until: number; says: string },
-): Explanation {
-  const { from, to } = score.dropouts[index]!;
-  const soon = (at: number): boolean => at < to - 1e-6;
-  // What is played at the re-entry is what the score has `by` later; what lies between is left out, or played twice.
-  const notes = score.expected.flatMap((note, written) => {
-    const moved = { note: { ...note, at: note.at - by }, written };
-    const kept = soon(note.at) ? [{ note, written }] : [];
-    return soon(note.at - by) ? kept : [...kept, moved];
-  });
-  notes.sort((a, b) => a.note.at - b.note.at);
-  return {
-    reason: { code: "SLIPPED", says, dropout: index },
-    score: { ...score, expected: notes.map(({ note }) => note) },
-    written: notes.map(({ written }) => written),
-    shiftMs: 0,
-    where: { from, to: until },
-    goesOn: true,
-  };
-}
-
-function barSecondsAt(score: Score, at: number): number | undefined {
-  const next = score.bars.findIndex((bar) => bar.at > at + 1e-6);
-  return next > 0 ? score.bars[next]!.at - score.bars[next - 1]!.at : undefined;
 }
 
 // Shifts of the whole take that are tried: the likeliest few, found as the most frequent distances between onsets and notes (our choice).
@@ -251,13 +193,11 @@ function startsOf(score: Score, played: PlayedOnsets): Explanation[] {
     .slice(0, STARTS_TRIED)
     .map((bin) => {
       const shiftMs = bin * width;
-      const how = `${(Math.abs(shiftMs) / 1000).toFixed(1)} s ${shiftMs > 0 ? "later" : "earlier"} than it says`;
       return {
-        reason: { code: "STARTS_ELSEWHERE", says: `The take fits better when it starts ${how}: is its zero right?` },
+        reason: startsElsewhere(shiftMs),
         score,
         shiftMs,
         where: THROUGHOUT,
-        goesOn: false,
       };
     });
 }

@@ -1,8 +1,11 @@
 import type { Reason, Score } from "../../schema/index.js";
 import type { Counts } from "../metrics/counts.js";
 import { type Belief, RIVAL_WEIGHT, rivalOf } from "../metrics/drift.js";
+import type { Landing } from "../metrics/landing.js";
 import type { PlayedOnsets } from "../onsets.js";
+import type { TrackedReading } from "../state/landings.js";
 import type { Reading } from "../state/reading.js";
+import { SURE } from "../verdict.js";
 import { confusionIn, MOST_CONFUSION } from "./confusion.js";
 import { passagesOf, poorlyExplained } from "./passages.js";
 
@@ -13,8 +16,12 @@ export const REASONS = {
   TWO_PAIRINGS: "two pairings explain the take almost equally well and differ in what they say",
   DOUBLE_RATE: "the notes fit twice the rate about as well as the score, or better",
   HALF_RATE: "the notes fit half the rate about as well as the score, or better",
-  SLIPPED: "after a silence the player came in beats or bars early or late, and played on from there",
-  MAYBE_SLIPPED: "the take fits such an entry about as well as the score",
+  SLIPPED: "in a silence or at its landing the player slipped by a part of a beat, beats or bars",
+  MAYBE_SLIPPED: "the take fits such a slip about as well as the score",
+  STILL_AWAY: "at this landing the player was displaced by an earlier slip",
+  LANDED_OFF: "the landing note alone was early or late",
+  LANDING_LEFT_OUT: "the note on which the accompaniment returns was left out",
+  NOT_THIS_RIFF: "what was played fits the score no better than chance",
   STARTS_ELSEWHERE: "the take fits about as well, or better, when it starts earlier or later than it says",
   POORLY_EXPLAINED: "many notes of a silence were missed and many added: what was played is not what is written",
   GUIDED: "something sounded through a silence, so that it shows nothing of keeping time alone",
@@ -22,7 +29,19 @@ export const REASONS = {
 } as const;
 export type ReasonCode = keyof typeof REASONS;
 
+/** Codes that say what happened and do not stand against a verdict: the probabilities know it already. */
+export const NO_OBSTACLE: ReadonlySet<string> = new Set<ReasonCode>([
+  "SLIPPED",
+  "MAYBE_SLIPPED",
+  "STILL_AWAY",
+  "LANDED_OFF",
+  "LANDING_LEFT_OUT",
+]);
+
 const FEWEST_FOUND = 0.5;
+// What fits the score gains so much on each expected note against "every onset is an addition", natural logarithm (our choice: random onsets come
+// to 0.9 at most, the least able player who leaves out half of the notes to 1.2 at least).
+const FITS_AT_ALL = 1;
 
 /** Reasons for giving no verdict, on the whole take (no `dropout`) or on one dropout. */
 export function reasonsAgainstVerdict(
@@ -32,11 +51,15 @@ export function reasonsAgainstVerdict(
     played,
     counts,
     beliefs,
+    landings,
+    tracked,
   }: {
+    readonly tracked: TrackedReading;
     readonly reading: Reading;
     readonly played: PlayedOnsets;
     readonly counts: Counts;
     readonly beliefs: readonly Belief[];
+    readonly landings: readonly (Landing | null)[];
   },
 ): Reason[] {
   if (played.at.length === 0) return [{ code: "NOTHING_PLAYED", says: "Nothing was played." }];
@@ -46,12 +69,20 @@ export function reasonsAgainstVerdict(
     const says = `Only ${found} of ${score.expected.length} expected notes were found; is this the right rung, and does the take start where it says?`;
     doubts.push({ code: "TOO_LITTLE_PLAYED", says });
   }
+  if (score.open.length === 0 && tracked.logLikelihood < FITS_AT_ALL * score.expected.length) {
+    const says =
+      "What was played does not fit this riff better than chance would: is it the right drill, and the right start?";
+    doubts.push({ code: "NOT_THIS_RIFF", says });
+  }
+  if (tracked.startsAt !== undefined) doubts.push(startsElsewhere(tracked.startsAt));
   const shift = wholeShift(reading);
   if (shift !== undefined) doubts.push({ code: "TWO_PAIRINGS", says: shift });
+  // What a slip explains is not unexplained.
+  const explained = (dropout: number): boolean => (landings[dropout]?.away ?? 0) >= SURE;
   const pitched = played.pitch.some((pitch) => !Number.isNaN(pitch));
   const confusion = confusionIn(score, reading, pitched);
   for (const { dropout, notes, missed, added } of passagesOf(score, played, counts).filter(poorlyExplained)) {
-    if (dropout === undefined || missed === notes) continue;
+    if (dropout === undefined || missed === notes || explained(dropout)) continue;
     const says = `In this silence ${missed} of ${notes} notes were missed and ${added} added: what was played is not what is written.`;
     doubts.push({ code: "POORLY_EXPLAINED", says, dropout });
   }
@@ -61,7 +92,7 @@ export function reasonsAgainstVerdict(
   });
   beliefs.forEach((belief, dropout) => {
     const rival = rivalOf(belief);
-    if (rival !== undefined) {
+    if (rival !== undefined && !explained(dropout)) {
       const says = `The notes of this silence can be read in two ways, with a drift of ${inMs(belief.parts[0]!.mean)} or of ${inMs(rival)}.`;
       doubts.push({ code: "TWO_PAIRINGS", says, dropout });
     }
@@ -86,6 +117,12 @@ function otherRateIn(share: number): Reason | undefined {
   if (1 + share < Math.SQRT1_2) return { code: "DOUBLE_RATE", says: told("twice") };
   if (1 + share > Math.SQRT2) return { code: "HALF_RATE", says: told("half") };
   return undefined;
+}
+
+/** A take that fits better when it is moved as a whole. */
+export function startsElsewhere(shiftMs: number): Reason {
+  const how = `${(Math.abs(shiftMs) / 1000).toFixed(1)} s ${shiftMs > 0 ? "later" : "earlier"} than it says`;
+  return { code: "STARTS_ELSEWHERE", says: `The take fits better when it starts ${how}: is its zero right?` };
 }
 
 const inMs = (value: number): string => `${Math.round(value)} ms`;

@@ -1,5 +1,5 @@
+import type { Played } from "./evidence.js";
 import type { Noise } from "./noise.js";
-import type { Played } from "./pairing.js";
 import {
   advance,
   alike,
@@ -14,6 +14,7 @@ import {
   takeUp,
   varianceOf,
 } from "./space.js";
+import { createTree } from "./tree.js";
 
 /** Costs of meeting one expected note. */
 export interface Meeting {
@@ -104,7 +105,7 @@ export function createBeam(): Beam {
   let next = createReadings();
   const cameFrom = new Int32Array(WIDTH);
   let alive = 0;
-  const nodes = createNodes();
+  const nodes = createTree();
   const alternatives: Alternative[] = [];
   // Candidates for the present note: the reading they come from, the onset they pair (-1: missed), where they stand then, their log-likelihood.
   const from = new Int32Array(CANDIDATES);
@@ -168,7 +169,7 @@ export function createBeam(): Beam {
     cameFrom[slot] = source;
     next.logLikelihood[slot] = likelihood[candidate]!;
     next.onset[slot] = stands[candidate]!;
-    next.node[slot] = nodes.add(now.node[source]!, note, k);
+    next.node[slot] = nodes.add(now.node[source]!, note, k, 0);
     if (k < 0) return;
     const y = played.at[k]! - at;
     observe(next.belief[slot]!, y, motor);
@@ -216,7 +217,7 @@ export function createBeam(): Beam {
         if (twin >= 0) {
           const lost = next.logLikelihood[twin]! - likelihood[candidate]!;
           if (lost < NEAR) {
-            const dropped = nodes.add(now.node[from[candidate]!]!, note, pairs[candidate]!);
+            const dropped = nodes.add(now.node[from[candidate]!]!, note, pairs[candidate]!, 0);
             alternatives.push({ kept: next.node[twin]!, dropped, gap: lost });
           }
         } else if (count < WIDTH) {
@@ -240,32 +241,5 @@ export function createBeam(): Beam {
     parentOf: nodes.parent,
     noteOf: nodes.note,
     onsetOf: nodes.onset,
-  };
-}
-
-/** The tree of readings: every node is one expected note as one reading met it. */
-function createNodes(): {
-  add(parent: number, note: number, onset: number): number;
-  parent(node: number): number;
-  note(node: number): number;
-  onset(node: number): number;
-} {
-  let data = new Int32Array(3 * 512);
-  let count = 0;
-  return {
-    add(parent, note, onset) {
-      if (3 * count + 3 > data.length) {
-        const larger = new Int32Array(data.length * 2);
-        larger.set(data);
-        data = larger;
-      }
-      data[3 * count] = parent;
-      data[3 * count + 1] = note;
-      data[3 * count + 2] = onset;
-      return count++;
-    },
-    parent: (node) => data[3 * node]!,
-    note: (node) => data[3 * node + 1]!,
-    onset: (node) => data[3 * node + 2]!,
   };
 }

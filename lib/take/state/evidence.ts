@@ -6,6 +6,15 @@ import type { Guide } from "./guide.js";
 /** Log-likelihood ratio of "this onset is that note" against "it is an addition", from everything but time. */
 export type Evidence = (place: number, onset: number) => number;
 
+/** What was played, in order of time, ready for pairing. */
+export interface Played {
+  /** Milliseconds from the downbeat of bar 1, ascending. */
+  readonly at: Float64Array;
+  /** Natural logarithm of the rate of unexpected onsets at each onset, per ms. */
+  readonly logAdded: Float64Array;
+  readonly evidence?: Evidence;
+}
+
 // Our choice: a student plays the written pitch class 19 times in 20; an addition is any of 12.
 const RIGHT_PITCH = 0.95;
 const AGREES = Math.log(RIGHT_PITCH * 12);
@@ -36,6 +45,9 @@ function pitchEvidence(score: Score, guide: Guide, played: PlayedOnsets): Eviden
   };
 }
 
+// So many notes show the interval (our choice).
+const ENOUGH_KNOWN = 8;
+
 const pitchClass = (semitones: number): number => ((Math.round(semitones) % 12) + 12) % 12;
 
 /**
@@ -44,6 +56,8 @@ const pitchClass = (semitones: number): number => ((Math.round(semitones) % 12) 
  */
 function usualInterval(guide: Guide, written: Float64Array, played: PlayedOnsets): number | undefined {
   const counts = new Float64Array(12);
+  // Until the first silence nobody has slipped; with too few notes before it, a few more are counted.
+  const guided = guide.stretches.find(({ silent }) => silent)?.from ?? Number.POSITIVE_INFINITY;
   let known = 0;
   let place = 0;
   for (let onset = 0; onset < played.at.length; onset++) {
@@ -53,6 +67,7 @@ function usualInterval(guide: Guide, written: Float64Array, played: PlayedOnsets
     ) {
       place++;
     }
+    if (known >= ENOUGH_KNOWN && played.at[onset]! > guided) break;
     const interval = played.pitch[onset]! - written[place]!;
     if (Number.isNaN(interval)) continue;
     known++;

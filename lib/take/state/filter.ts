@@ -137,7 +137,7 @@ function walk(guide: Guide, asynchrony: Float64Array, { noise, prior, kept, mark
         takeBack(belief, share, which >= 0 ? asynchrony[which]! : Number.NaN);
     }
   }
-  const logLikelihood = -0.5 * (squares + logVariances + Math.log(variances));
+  const logLikelihood = 0 - 0.5 * (squares + logVariances + Math.log(variances));
   return { logLikelihood, offset: offsetOf(belief), offsetVariance: offsetVarianceOf(belief) };
 }
 

@@ -1,18 +1,9 @@
 import { type Beam, createBeam, type Meeting } from "./beam.js";
 import { PLACE_TAKEN } from "./chances.js";
-import type { Evidence } from "./evidence.js";
+import type { Played } from "./evidence.js";
 import { type Guide, STEP } from "./guide.js";
 import type { Noise } from "./noise.js";
 import type { OffsetPrior } from "./space.js";
-
-/** What was played, in order of time, ready for pairing. */
-export interface Played {
-  /** Milliseconds from the downbeat of bar 1, ascending. */
-  readonly at: Float64Array;
-  /** Natural logarithm of the rate of unexpected onsets at each onset, per ms. */
-  readonly logAdded: Float64Array;
-  readonly evidence?: Evidence;
-}
 
 /** What a pairing assumes of the player: the noise, the constant offset, and the chance that a note is left out. */
 export interface PairingTerms {
@@ -51,9 +42,12 @@ export interface Walk {
 // A candidate further off than this many standard deviations (squared) is no candidate: exp(-18) is far below every other cost.
 const GATE = 36;
 // One silence in twenty is played at a tempo of its own, as far off as continuation over a minute has been seen to go (up to 11.5 %: Stevens 1886); the chance is our choice.
-const RUNAWAY = { variance: 0.1 ** 2, logChance: Math.log(0.05) };
+export const RUNAWAY: { readonly variance: number; readonly logChance: number } = {
+  variance: 0.1 ** 2,
+  logChance: Math.log(0.05),
+};
 // Pairing allows for this much timing noise at least, ms, so that one displaced note in a very even take is still that note (our choice).
-const LEAST_MOTOR_MS = 5;
+export const LEAST_MOTOR_MS = 5;
 
 /**
  * The likeliest pairing of played onsets with expected ones, and every other reading that comes near it.

@@ -134,6 +134,15 @@ describe("readMusicXml() reads", () => {
   });
 });
 
+describe("readMusicXml() and chords", () => {
+  test("take an accent on one note of a chord for one on all of them", () => {
+    const accent = "<notations><articulations><accent/></articulations></notations>";
+    const chord = note("E4", 24, accent).replace("<note>", "<note><chord/>");
+    const text = score(note("C4", 24) + chord + note("D4", 24));
+    expect(part(text).notes.map((each) => each.accent)).toEqual([true, true, false]);
+  });
+});
+
 describe("readMusicXml() says what it leaves out, with bar and part", () => {
   test.each([
     [

@@ -18,9 +18,9 @@ export interface BuiltSound {
 export async function builtSound(): Promise<BuiltSound> {
   const outdir = mkdtempSync(join(ROOT, "node_modules", ".sound-"));
   chmodSync(outdir, 0o755);
-  const folder = join(ROOT, "lib", "render", "sound", "node");
+  const folder = join(ROOT, "lib", "node");
   await build({
-    entryPoints: { index: join(folder, "index.ts"), worker: join(folder, "worker.ts") },
+    entryPoints: { index: join(folder, "index.ts"), worker: join(folder, "batch", "worker.ts") },
     bundle: true,
     packages: "external",
     platform: "node",

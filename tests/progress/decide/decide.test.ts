@@ -70,6 +70,31 @@ describe("decide()", () => {
     expect(lessons.journal.at(-1)).toMatchObject({ kind: "advanced", against: ["t4"] });
   });
 
+  test("never advances by a take beyond tolerance, also when an easier gate of a new edition is met by the takes before it", () => {
+    const strict = courseOf([{ name: "steady", tempi: [80, 4, 3], gate: { kind: "clean of last", clean: 3, of: 4 } }]);
+    const easier = courseOf([{ name: "steady", tempi: [80, 4, 3], gate: { kind: "clean of last", clean: 2, of: 4 } }], {
+      edition: "2.0.0",
+    });
+    const lessons = beginLessons(strict);
+    expect(playRow(lessons, strict, { drill: "steady", takes: "ww" }).what).toBe("hold");
+    expect(play(lessons, easier, { drill: "steady", verdict: "beyond" })).toMatchObject({ what: "hold", to: at(80) });
+    expect(play(lessons, easier, { drill: "steady", verdict: "within" })).toMatchObject({
+      what: "advance",
+      evidence: ["t1", "t2", "t4"],
+    });
+  });
+
+  test("decides nothing by a take of another rung, also when an easier gate of a new edition is met on the student's", () => {
+    const strict = courseOf([{ name: "steady", tempi: [80, 4, 3], gate: { kind: "clean of last", clean: 3, of: 4 } }]);
+    const easier = courseOf([{ name: "steady", tempi: [80, 4, 3], gate: { kind: "clean of last", clean: 2, of: 4 } }], {
+      edition: "2.0.0",
+    });
+    const lessons = beginLessons(strict);
+    playRow(lessons, strict, { drill: "steady", takes: "ww" });
+    const decided = decide(easier, lessons.standing, findingOf("elsewhere", "steady", at(88), "within"), timeOf(9));
+    expect(decided).toMatchObject({ what: "hold", from: at(80), to: at(80), evidence: [] });
+  });
+
   test("lets an unclear take change nothing: no row is broken, nothing is eased or met by it", () => {
     const lessons = beginLessons(course);
     expect(playRow(lessons, course, { drill: "steady", takes: "wu" })).toMatchObject({

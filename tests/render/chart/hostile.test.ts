@@ -6,7 +6,7 @@ import { climbChart, ladderChart, stripChart, takeChart } from "../../../lib/ren
 import { decimal, escapeText } from "../../../lib/render/chart/svg.js";
 import type { Score } from "../../../lib/schema/index.js";
 import { assess } from "../../../lib/take/index.js";
-import { drillIn, FIRST, letteringOf, scoreAt, termOf } from "../chartMaterial.js";
+import { drillIn, FIRST, letteringOf, scoreAt, termOf } from "./material.js";
 
 const half = scoreAt(drillIn(FIRST, "half-bar"));
 

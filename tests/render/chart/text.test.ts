@@ -3,7 +3,7 @@ import { describe, expect, test } from "vitest";
 import { PLAYERS, playTake } from "../../../lib/rehearsal/index.js";
 import { driftGauge, textStrip, textStripKey, textTake } from "../../../lib/render/chart/index.js";
 import { assess } from "../../../lib/take/index.js";
-import { drillIn, FIRST, scoreAt, WIND } from "../chartMaterial.js";
+import { drillIn, FIRST, scoreAt, WIND } from "./material.js";
 
 const half = scoreAt(drillIn(FIRST, "half-bar"));
 

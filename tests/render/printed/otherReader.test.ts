@@ -9,9 +9,9 @@ import { exactly } from "../../../lib/render/ticks.js";
 import { must } from "../../time/shorthand.js";
 import { pageOf } from "../riffs.js";
 import { HARD, SHIPPED } from "../sheet/material.js";
-import { readAs, type Sounded } from "./pagesTable.js";
-import { drillOf, fifthsOf, inNumbers, printings } from "./randomRiffs.js";
-import { semitonesOf } from "./semitonesOf.js";
+import { formOf, readerOf } from "./formsBy.js";
+import { type ReadBy, readAs, type Sounded } from "./pagesTable.js";
+import { drillOf, fifthsOf, printings } from "./randomRiffs.js";
 
 /*
  * musicxml-io (npm, MIT) reads MusicXML with code of its own. What it understands is compared with the written pitches worked out on the line
@@ -100,9 +100,9 @@ function misreadIn(
 
 function expected(
   notes: readonly Sounded[],
-  { key, semitones, octave, start }: { key: string; semitones: number; octave: number; start: number },
+  { key, reader, start }: { key: string; reader: ReadBy; start: number },
 ): { readonly fifths: number; readonly notes: readonly string[]; readonly misread: readonly string[] } {
-  const { fifths, written } = readAs(fifthsOf(key), { semitones, octave });
+  const { fifths, written } = readAs(fifthsOf(key), reader);
   const names = notes.map((note) => {
     const { letter, alter, octave } = written(note);
     const name = `${letter}${(alter < 0 ? "b" : "#").repeat(Math.abs(alter))}${octave}`;
@@ -116,10 +116,9 @@ describe("another reader of MusicXML", () => {
     fc.assert(
       fc.property(printings, (printing) => {
         const { riff, key, player } = printing;
-        const reader = player && { ...player, pitch: "transposed" as const };
-        const xml = must(musicXmlOf(pageOf(riff, { reader }, drillOf(printing).pattern.key)));
-        const semitones = semitonesOf(player?.instrument);
-        const wanted = expected(riff.notes.map(inNumbers), { key, semitones, octave: player?.octave ?? 0, start: 0 });
+        const options = player && { reader: { ...player, pitch: "transposed" as const } };
+        const xml = must(musicXmlOf(pageOf(riff, options, drillOf(printing).pattern.key)));
+        const wanted = expected(formOf(printing).notes, { key, reader: readerOf(player), start: 0 });
         expect(readByOthers(xml)).toEqual(wanted);
       }),
       { numRuns: 200, endOnFailure: true },
@@ -144,9 +143,8 @@ describe("another reader of MusicXML", () => {
       });
       for (const player of [undefined, ...drill.players]) {
         const xml = must(musicXmlOf(takePage(rung, { staves: "student", player })));
-        const [semitones, octave] = [semitonesOf(player?.instrument), player?.octave ?? 0];
         const start = -toNumber(drill.pattern.pickup);
-        expect(readByOthers(xml)).toEqual(expected(notes, { key, semitones, octave, start }));
+        expect(readByOthers(xml)).toEqual(expected(notes, { key, reader: readerOf(player), start }));
       }
     }
     expect(met.size).toBeGreaterThan(0);

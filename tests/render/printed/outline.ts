@@ -41,7 +41,7 @@ export function transformOf(text: string): Affine {
   return all;
 }
 
-export function moved({ x, y }: Point, [a, b, c, d, e, f]: Affine): Point {
+function moved({ x, y }: Point, [a, b, c, d, e, f]: Affine): Point {
   return { x: a * x + c * y + e, y: b * x + d * y + f };
 }
 

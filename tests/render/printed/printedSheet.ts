@@ -34,14 +34,19 @@ export async function printSheet(drill: Drill, player: Player | undefined, engra
   return { ...made.value, engraved };
 }
 
-/** The systems on all pages, grouped into riffs: one begins where a time signature stands. */
-export function riffsOn(pages: readonly string[]): readonly (readonly PrintedSystem[])[] {
+/** The systems on all pages, shared out to riffs of so many bars each. */
+export function riffsOn(pages: readonly string[], bars: readonly number[]): readonly (readonly PrintedSystem[])[] {
   const systems = pages.flatMap((page) => readNotation(inkOf(page), GLYPHS));
-  const riffs: PrintedSystem[][] = [];
-  for (const system of systems) {
-    if (system.hasMeter) riffs.push([system]);
-    else riffs.at(-1)!.push(system);
-  }
+  const riffs = bars.map((count) => {
+    const own: PrintedSystem[] = [];
+    for (let found = 0; found < count && systems.length > 0; ) {
+      const system = systems.shift()!;
+      own.push(system);
+      found += system.bars.length;
+    }
+    return own;
+  });
+  if (systems.length > 0) throw new Error(`${systems.length} systems are left over`);
   return riffs;
 }
 

@@ -1,10 +1,11 @@
 import fc from "fast-check";
-import { add, compare, type Fraction, subtract, toNumber } from "../../../lib/base/index.js";
+import { add, type Fraction, subtract } from "../../../lib/base/index.js";
 import { readCurriculum } from "../../../lib/curriculum/index.js";
 import type { Drill } from "../../../lib/drill/index.js";
 import { INSTRUMENTS, type Instrument, type Key, type Note, type Pitch, parseKey } from "../../../lib/pattern/index.js";
+import { musicXmlOf } from "../../../lib/render/index.js";
 import { must } from "../../time/shorthand.js";
-import { patternOf, type Riff, riffs } from "../riffs.js";
+import { pageOf, patternOf, type Riff, riffs } from "../riffs.js";
 import { keyOf, placeOf } from "./fifths.js";
 
 /** A riff to be printed: notes in chords and voices, a key, chord symbols, a player. */
@@ -16,12 +17,12 @@ export interface Printing {
 }
 
 /** Fifths from the major signature to that of the mode on the same tonic (common knowledge: D dorian has none). */
-export const MODES: Readonly<Record<string, number>> = {
+const MODES: Readonly<Record<string, number>> = {
   ...{ major: 0, lydian: 1, mixolydian: -1, dorian: -2, minor: -3, phrygian: -4, locrian: -5 },
 };
 const TONICS = ["C", "F", "Bb", "Eb", "Ab", "Db", "Gb", "Cb", "G", "D", "A", "E", "B", "F#", "C#", "G#", "D#", "A#"];
 /** Every key of up to seven signs. */
-export const KEYS: readonly string[] = TONICS.flatMap((tonic) =>
+const KEYS: readonly string[] = TONICS.flatMap((tonic) =>
   Object.keys(MODES).flatMap((mode) => (Math.abs(fifthsOf(`${tonic} ${mode}`)) <= 7 ? [`${tonic} ${mode}`] : [])),
 );
 
@@ -70,14 +71,16 @@ export const printings: fc.Arbitrary<Printing> = fc
       const letter = LETTERS[((step % 7) + 7) % 7] as Pitch["letter"];
       return { letter, alter: ALTERS[choose(ALTERS.length)]!, octave: Math.floor(step / 7) };
     };
-    let wasHeld = false;
+    let held: Pitch | undefined;
     const notes = riff.notes.flatMap((note, i): readonly Note[] => {
       const following = riff.notes[i + 1];
       const lasts = following !== undefined && choose(8) === 0 && isPlain(note) && isPlain(following);
-      // In two voices no chords: nobody, and no program, can tell which tie leads where in such a thicket.
-      const isChord = !lasts && !wasHeld && choose(5) === 0;
-      wasHeld = lasts;
-      const own = [pitch(), ...(isChord ? [pitch(), pitch()] : [])];
+      // In two voices no chords and no unisons: nobody, and no program, can tell which tie leads where in such a thicket.
+      const isChord = !lasts && held === undefined && choose(5) === 0;
+      const first = pitch();
+      const isUnison = held !== undefined && first.letter === held.letter && first.octave === held.octave;
+      const own = [isUnison ? { ...first, octave: first.octave + 1 } : first, ...(isChord ? [pitch(), pitch()] : [])];
+      held = lasts ? own[0] : undefined;
       const apart = own.filter((each, k) => own.findIndex((other) => isSame(each, other)) === k);
       const length = lasts ? subtract(add(following.position, following.length), note.position) : note.length;
       return apart.map((each) => ({ ...note, length, pitch: each }));
@@ -125,13 +128,14 @@ export function drillOf({ riff, key, chords }: Printing): Drill {
   return { ...BASE, pattern };
 }
 
-/** The notes of a riff in plain numbers. */
-export function inNumbers({ position, length, pitch }: Note) {
-  const from = toNumber(position);
-  return { ...pitch!, from, to: from + toNumber(length) };
+/**
+ * Whether a riff can be read off paper: without notes shorter than a 32nd, which long tuplets tied over call for; in a bar with those heads
+ * and ties lie on each other.
+ */
+function isLegible(printing: Printing): boolean {
+  const xml = must(musicXmlOf(pageOf(printing.riff, {}, drillOf(printing).pattern.key)));
+  return !/<type>(64th|128th|256th)</.test(xml);
 }
 
-/** Notes in order of position, as a page takes them. */
-export function inOrder(notes: readonly Note[]): readonly Note[] {
-  return [...notes].sort((a, b) => compare(a.position, b.position));
-}
+/** Random riffs that can be read off paper. */
+export const legiblePrintings: fc.Arbitrary<Printing> = printings.filter(isLegible);

@@ -37,10 +37,10 @@ export interface PrintedSystem {
 
 const HEADS = new Set(["E0A0", "E0A2", "E0A3", "E0A4"]);
 const OTHER_HEADS = /^E0(A9|B|C|D)|^E10/;
-const ACCIDENTALS: Readonly<Record<string, number>> = { E264: -2, E260: -1, E261: 0, E262: 1, E263: 2 };
+export const ACCIDENTALS: Readonly<Record<string, number>> = { E264: -2, E260: -1, E261: 0, E262: 1, E263: 2 };
 const OPENING = "E26A";
 /** Clefs: the staff step, C0 at 0, of the line a clef names. Middle C is 28. */
-const CLEFS: Readonly<Record<string, number>> = { E050: 32, E062: 24, E05C: 28 };
+export const CLEFS: Readonly<Record<string, number>> = { E050: 32, E062: 24, E05C: 28 };
 const METER = /^E08/;
 const LETTERS = "CDEFGAB";
 const SHARPS = "FCGDAEB";
@@ -153,7 +153,7 @@ interface Tie {
 }
 
 /** Two curves there and back: nothing else on a page is drawn so, filled and stroked. */
-function tiesIn(ink: readonly Ink[]): readonly Tie[] {
+export function tiesIn(ink: readonly Ink[]): readonly Tie[] {
   return ink.flatMap(({ pieces, isFilled, isStroked }) => {
     const curves = pieces.filter(({ kind }) => kind === "C");
     if (!isFilled || !isStroked || curves.length !== 2 || pieces.length > 4) return [];
@@ -164,26 +164,33 @@ function tiesIn(ink: readonly Ink[]): readonly Tie[] {
 }
 
 /** The heads that ties lead to: each the one at the height of the tie whose partner, at the same height, stands where the tie begins. */
-function tiedIn(heads: readonly GlyphInk[], ties: readonly Tie[], space: number): ReadonlyMap<GlyphInk, Tie> {
+export function tiedIn(heads: readonly GlyphInk[], ties: readonly Tie[], space: number): ReadonlyMap<GlyphInk, Tie> {
   const tied = new Map<GlyphInk, Tie>();
   // A tie ends a quarter of a space from a head, a quarter under or over its middle; it is moved further off where dots or stems are, and
   // begins behind the dots of the head before.
   const [furthestUp, furthestOn, furthestBack] = [1.6 * space, 1.5 * space, 5 * space];
-  for (const tie of ties) {
+  const pairs = ties.flatMap((tie) => {
     const { left, right, y, bulges } = tie;
     const height = y + 0.25 * space * bulges;
     const isBroken = !heads.some(({ x }) => x < left);
-    const cost = (head: GlyphInk): number => {
-      if (head.x <= left || tied.has(head)) return Number.POSITIVE_INFINITY;
+    return heads.flatMap((head) => {
       const [up, on] = [Math.abs(head.y - height), Math.abs(head.x - right - 0.25 * space)];
-      if (up > furthestUp || on > furthestOn) return Number.POSITIVE_INFINITY;
-      if (isBroken) return up + 0.3 * on;
-      const partners = heads.filter((other) => other.x < left && Math.abs(other.y - head.y) < 0.1 * space);
-      const back = left - Math.max(...partners.map(({ x }) => x));
-      return back > furthestBack ? Number.POSITIVE_INFINITY : up + 0.3 * on + 0.05 * back;
-    };
-    const owner = closest(heads, cost);
-    if (owner !== undefined && cost(owner) < Number.POSITIVE_INFINITY) tied.set(owner, tie);
+      if (head.x <= left || up > furthestUp || on > furthestOn) return [];
+      if (isBroken) return [{ tie, head, cost: up + 0.6 * on }];
+      const onLine = heads.filter((other) => Math.abs(other.y - head.y) < 0.1 * space);
+      const back = left - Math.max(...onLine.filter(({ x }) => x < left).map(({ x }) => x));
+      // Beyond the width of two heads beside each other nothing stands on the line between.
+      const isSkipping = onLine.some(({ x }) => x > left - back + 1.3 * space && x < head.x - 1.3 * space);
+      if (isSkipping) return [];
+      return back > furthestBack ? [] : [{ tie, head, cost: up + 0.6 * on + 0.3 * back }];
+    });
+  });
+  // The plainest first: each tie leads to one head, each head is led to by one tie.
+  const used = new Set<Tie>();
+  for (const { tie, head } of pairs.sort((a, b) => a.cost - b.cost)) {
+    if (used.has(tie) || tied.has(head)) continue;
+    used.add(tie);
+    tied.set(head, tie);
   }
   return tied;
 }
@@ -200,7 +207,7 @@ function closest<T>(some: readonly T[], far: (one: T) => number): T | undefined 
 }
 
 /** The letter and octave of a staff step, C0 at 0. */
-function nameOf(step: number): { readonly letter: string; readonly octave: number } {
+export function nameOf(step: number): { readonly letter: string; readonly octave: number } {
   return { letter: LETTERS[((step % 7) + 7) % 7]!, octave: Math.floor(step / 7) };
 }
 
@@ -216,7 +223,7 @@ function fifthsOf(signs: readonly string[]): number {
   throw new Error(`no signature: ${signs.join(" ")}`);
 }
 
-function inFifths(letter: string, fifths: number): number {
+export function inFifths(letter: string, fifths: number): number {
   const place = SHARPS.indexOf(letter);
   return fifths > 0 && place < fifths ? 1 : fifths < 0 && 6 - place < -fifths ? -1 : 0;
 }

@@ -1,8 +1,8 @@
 import { beforeAll, describe, expect, test } from "vitest";
+import type { TextMark } from "../../../lib/render/sheet/drawing.js";
 import type { Engraver, PaperName } from "../../../lib/render/sheet/index.js";
 import { type LaidOutSheet, layOutSheet } from "../../../lib/render/sheet/layOutSheet.js";
-import { MARGIN } from "../../../lib/render/sheet/look.js";
-import type { TextMark } from "../../../lib/render/sheet/mark.js";
+import { MARGIN } from "../../../lib/render/sheet/pageStyle.js";
 import type { SheetPage } from "../../../lib/render/sheet/svg.js";
 import { openTypeface, type Typeface } from "../../../lib/render/sheet/typeface.js";
 import { casesOf, FONTS, HARD, openEngraver, SHIPPED, type SheetCase } from "./material.js";
@@ -18,9 +18,16 @@ beforeAll(async () => {
 
 const CASES = [...SHIPPED, HARD].flatMap(casesOf);
 
-function laidOut({ course, drill, player }: SheetCase, paper: PaperName): LaidOutSheet {
+/** Sheets by paper and case, as laying one out takes long and several laws look at it. */
+const laid = new Map<string, LaidOutSheet>();
+
+function laidOut({ name, course, drill, player }: SheetCase, paper: PaperName): LaidOutSheet {
+  const key = `${paper} ${course.name} ${name}`;
+  const known = laid.get(key);
+  if (known !== undefined) return known;
   const sheet = layOutSheet(drill, player, { paper, engraver, fonts: FONTS, course: course.title });
   if (!sheet.ok) throw new Error(JSON.stringify(sheet.problems));
+  laid.set(key, sheet.value);
   return sheet.value;
 }
 

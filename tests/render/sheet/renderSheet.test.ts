@@ -13,7 +13,7 @@ import {
   type SheetOptions,
   verovioEngraver,
 } from "../../../lib/render/sheet/index.js";
-import { MARGIN, PAPERS } from "../../../lib/render/sheet/look.js";
+import { MARGIN, PAPERS } from "../../../lib/render/sheet/pageStyle.js";
 import { casesOf, FONTS, fontFile, HARD, openEngraver, SHIPPED, type SheetCase } from "./material.js";
 
 let engraver: Engraver;

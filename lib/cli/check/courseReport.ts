@@ -1,0 +1,33 @@
+import { type Curriculum, type Problem, rungs } from "../../index.js";
+import type { Setting } from "../outcome.js";
+import { plain } from "../output/printableText.js";
+import { problemText } from "../output/problemText.js";
+
+/** What a course is, in an answer as JSON. */
+export function summary(course: Curriculum): object {
+  const drills = course.drills.map((drill) => ({ drill: drill.name, rungs: rungs(drill).count, needs: drill.needs }));
+  return { curriculum: course.name, edition: course.edition, drills };
+}
+
+/** Problems with a course, and what it is, for people. */
+export function printReport(
+  { terminal, sources }: Setting,
+  file: string,
+  { course, problems }: { readonly course: Curriculum | undefined; readonly problems: readonly Problem[] },
+): void {
+  for (const each of problems) terminal.print(problemText(each, { sources, colour: terminal.colours.print }));
+  const errors = problems.filter((each) => each.severity === "error").length;
+  const advice = problems.length - errors;
+  const counts = [counted(errors, "problem"), advice === 0 ? "" : counted(advice, "remark")]
+    .filter((part) => part !== "")
+    .join(", ");
+  const content =
+    course === undefined
+      ? ""
+      : ` (${plain(course.name)} ${plain(course.edition)}, ${counted(course.drills.length, "drill")})`;
+  terminal.print(`${plain(file)}: ${counts}${content}\n`);
+}
+
+function counted(count: number, noun: string): string {
+  return `${count === 0 ? "no" : count} ${noun}${count === 1 ? "" : "s"}`;
+}

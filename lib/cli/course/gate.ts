@@ -1,0 +1,80 @@
+import { type Gate, type GateCurve, gateCurve, gateText, sequentialRates } from "../../index.js";
+import type { Act, AddCommand } from "../command.js";
+import { openDrill } from "../input/courseFile.js";
+import { DONE, type Outcome, printJson, refuse, type Setting } from "../outcome.js";
+import { plain } from "../output/printableText.js";
+import { table } from "../output/textTable.js";
+
+/** Chances of a clean take that the table covers; our choice: from a player far from ready to one who hardly fails. */
+const CHANCES = [0.5, 0.6, 0.7, 0.8, 0.9, 0.95, 0.99];
+/** Numbers of takes that the table covers; our choice: an evening, a week, a month. */
+const TAKES = [5, 10, 20, 50];
+
+/** Adds `gate` to the program. */
+export function gateCommand(command: AddCommand, act: Act): void {
+  command("gate", "the chance to pass a drill's gate, for weak and strong players")
+    .argument("<FILE>")
+    .argument("<DRILL>")
+    .action((file: string, drill: string) => act((setting) => gateTable(setting, [file, drill])));
+}
+
+/** `leeway gate FILE DRILL`: the chance to pass the drill's gate, by how well the student plays, exactly. */
+function gateTable(setting: Setting, [file, name]: readonly [string, string]): Outcome {
+  const opened = openDrill(file, name, setting.sources);
+  if (!opened.ok) return refuse(setting, opened.problems);
+  const { gate, ease } = opened.value.drill;
+  const curves = CHANCES.map((p) => ({ p, curve: gateCurve(gate, p, { takes: Math.max(...TAKES) }) }));
+  const test = gate.kind === "sequential" ? sequentialRates(gate) : undefined;
+  if (setting.json) {
+    const rows = curves.map(({ p, curve }) => ({ p, within: chances(curve), expectedTakes: curve.expectedTakes }));
+    printJson(setting, {
+      drill: name,
+      gate,
+      ...(ease === undefined ? {} : { ease }),
+      takes: TAKES,
+      curves: rows,
+      ...(test && { test }),
+    });
+    return DONE;
+  }
+  const { print } = setting.terminal;
+  print(`${plain(name)}: to go on, ${gateText(gate)}\n\n`);
+  print("  Chance to be let on, by the chance of a clean take and the takes played;\n");
+  print("  unclear takes are not counted.\n\n");
+  const headings = ["clean", ...TAKES.map((takes) => ` ${takes} takes`), " takes needed"];
+  print(
+    table(
+      headings,
+      curves.map(({ p, curve }) => [`${p * 100} %`, ...chances(curve).map(percent), takesText(curve)]),
+    ),
+  );
+  print(testText(gate));
+  return DONE;
+}
+
+function chances(curve: GateCurve): readonly number[] {
+  return TAKES.map((takes) => curve.within[takes - 1]!);
+}
+
+function takesText({ expectedTakes }: GateCurve): string {
+  if (typeof expectedTakes !== "number") return "never";
+  return expectedTakes < 1e6 ? expectedTakes.toFixed(1) : expectedTakes.toExponential(1);
+}
+
+/** What one run of a sequential test really does, beside what was asked of it. */
+function testText(gate: Gate): string {
+  if (gate.kind !== "sequential") return "";
+  const { able, unready, fewestTakes } = sequentialRates(gate);
+  const rows = [
+    ["lets on, unready", `${gate.unready * 100} %`, percent(gate.wronglyLetOn), percent(unready.letOn)],
+    ["holds, able", `${gate.able * 100} %`, percent(gate.wronglyHeld), percent(able.held)],
+  ];
+  return `\n  One run of the test, ${fewestTakes} takes at the least:\n\n${table(["error", " clean", " asked", " exactly"], rows)}`;
+}
+
+/** Never "0 %" or "100 %" for what is only nearly so. */
+function percent(share: number): string {
+  if (share > 0 && share < 0.001) return "< 0.1 %";
+  if (share < 1 && share > 0.999) return "> 99.9 %";
+  return `${(share * 100).toFixed(share === 1 ? 0 : 1)} %`;
+}

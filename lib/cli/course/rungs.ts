@@ -1,0 +1,69 @@
+import { rungs, scoreOf, settingsText } from "../../index.js";
+import { passStrip } from "../../render/chart/index.js";
+import type { Act, AddCommand } from "../command.js";
+import { openDrill } from "../input/courseFile.js";
+import { wholeNumber } from "../options/optionValues.js";
+import { DONE, MISUSE, type Outcome, printJson, refuse, type Setting } from "../outcome.js";
+import { plain } from "../output/printableText.js";
+
+/** Rungs shown when no range is asked for; our choices: a screenful for people, a page for scripts. */
+const LISTED = 20;
+const LISTED_AS_JSON = 1000;
+/** Rungs in one answer; our choice, because a drill may have more rungs than fit into memory. */
+const MOST = 100_000;
+/** Rungs that are drawn as well as named; our choice: each takes a score. */
+const PICTURED = 200;
+
+export interface RungRange {
+  readonly from?: number;
+  readonly to?: number;
+}
+
+/** Adds `rungs` to the program. */
+export function rungsCommand(command: AddCommand, act: Act): void {
+  command("rungs", "the rungs of a drill, easiest first")
+    .argument("<FILE>")
+    .argument("<DRILL>")
+    .option("--from <I>", "first rung to list", wholeNumber(0))
+    .option("--to <J>", "last rung to list", wholeNumber(0))
+    .action((file: string, drill: string, range: RungRange) =>
+      act((setting) => rungList(setting, [file, drill], range)),
+    );
+}
+
+/** `leeway rungs FILE DRILL`: the rungs of a drill from the easiest on. */
+function rungList(setting: Setting, [file, name]: readonly [string, string], range: RungRange): Outcome {
+  const opened = openDrill(file, name, setting.sources);
+  if (!opened.ok) return refuse(setting, opened.problems);
+  const all = rungs(opened.value.drill);
+  const from = range.from ?? 0;
+  const to = Math.min(range.to ?? from + (setting.json ? LISTED_AS_JSON : LISTED) - 1, all.count - 1);
+  if (from >= all.count || to < from || to - from >= MOST) {
+    const reason =
+      to - from >= MOST ? `at most ${MOST} rungs can be listed at once` : `the rungs are 0 to ${all.count - 1}`;
+    setting.terminal.tell(`leeway: cannot list rungs ${from} to ${range.to ?? to}: ${reason}\n`);
+    return MISUSE;
+  }
+  const listed = Array.from({ length: to - from + 1 }, (_, i) => all.at(from + i));
+  if (setting.json) {
+    const rows = listed.map((rung) => ({
+      index: rung.index,
+      rung: settingsText(rung.settings),
+      settings: rung.settings,
+    }));
+    printJson(setting, { curriculum: opened.value.course.name, drill: name, count: all.count, from, to, rungs: rows });
+    return DONE;
+  }
+  const { print } = setting.terminal;
+  const ladders = opened.value.drill.ladders.map((ladder) => `${ladder.parameter} (${ladder.count})`).join(", then ");
+  print(`${plain(name)}: ${all.count} ${all.count === 1 ? "rung" : `rungs; climbs ${ladders}`}\n`);
+  const width = String(to).length;
+  for (const rung of listed) {
+    const strip = listed.length > PICTURED ? "" : passStrip(scoreOf(rung));
+    const picture = strip === "" ? "" : `${strip}  `;
+    print(`  ${String(rung.index).padStart(width)}  ${picture}${plain(settingsText(rung.settings))}\n`);
+  }
+  if (to < all.count - 1)
+    print(`  ${".".padStart(width, ".")}  ${all.count - 1 - to} more; see them with --from ${to + 1}\n`);
+  return DONE;
+}

@@ -1,0 +1,134 @@
+import { closeSync, fstatSync, openSync, readSync } from "node:fs";
+import { failure, type Problem, problemsOf, type Result, success } from "../../index.js";
+import { fileCodes } from "../codes.js";
+
+const problem = problemsOf(fileCodes);
+
+/** Bytes read at a time. */
+const CHUNK = 65536;
+
+/** The bytes of a file (or pipe) of at most `limit` bytes, or why they cannot be had. */
+export function readBytes(path: string, limit: number): Result<Uint8Array> {
+  return readOpened(path, (descriptor) => {
+    const bytes = readUpTo(descriptor, limit);
+    return bytes === undefined ? failure(tooLarge(path, limit)) : success(bytes);
+  });
+}
+
+/** The first bytes of a file, at most `count`, or why they cannot be had. */
+export function readHead(path: string, count: number): Result<Uint8Array> {
+  return readOpened(path, (descriptor) => {
+    const head = new Uint8Array(count);
+    return success(head.subarray(0, readChunk(descriptor, head)));
+  });
+}
+
+function readOpened(path: string, read: (descriptor: number) => Result<Uint8Array>): Result<Uint8Array> {
+  let descriptor: number;
+  try {
+    descriptor = openSync(path, "r");
+  } catch (error) {
+    return failure(unopened(path, error));
+  }
+  try {
+    if (fstatSync(descriptor).isDirectory()) return failure(unopened(path, { code: "EISDIR" }));
+    return read(descriptor);
+  } catch (error) {
+    return failure(unopened(path, error));
+  } finally {
+    closeSync(descriptor);
+  }
+}
+
+/** The text of a file in UTF-8, or why it cannot be had. */
+export function readText(path: string, limit: number): Result<string> {
+  const bytes = readBytes(path, limit);
+  return bytes.ok ? textOf(bytes.value, path) : bytes;
+}
+
+/** Where a command reads standard input. */
+export interface StandardInput {
+  /** Reads standard input to its end; `undefined` when it is longer than `limit` bytes. */
+  readonly readInput: (limit: number) => Uint8Array | undefined;
+}
+
+/** The bytes an argument names: of a file, or of standard input for `-`. */
+export function argumentBytes(argument: string, { readInput }: StandardInput, limit: number): Result<Uint8Array> {
+  if (argument !== "-") return readBytes(argument, limit);
+  const bytes = readInput(limit);
+  return bytes === undefined ? failure(tooLarge("standard input", limit)) : success(bytes);
+}
+
+/** The text in UTF-8 an argument names: of a file, or of standard input for `-`. */
+export function readArgument(argument: string, input: StandardInput, limit: number): Result<string> {
+  const bytes = argumentBytes(argument, input, limit);
+  return bytes.ok ? textOf(bytes.value, argument === "-" ? "standard input" : argument) : bytes;
+}
+
+/** Bytes as text in UTF-8, a byte order mark removed. */
+export function textOf(bytes: Uint8Array, file: string): Result<string> {
+  try {
+    const text = new TextDecoder("utf-8", { fatal: true }).decode(bytes);
+    if (!text.includes("\0")) return success(text);
+  } catch {
+    // Not UTF-8: reported below, together with other binary content.
+  }
+  return failure(problem("INPUT_NOT_TEXT", "cannot be read: it must be text in UTF-8, found other bytes", { file }));
+}
+
+/** Standard input to its end; `undefined` when it is longer than `limit` bytes. */
+export function readStdin(limit: number): Uint8Array | undefined {
+  return readUpTo(0, limit);
+}
+
+function tooLarge(file: string, limit: number): Problem {
+  return problem("INPUT_TOO_LARGE", `cannot be read: it must be at most ${limit / 1e6} MB, and is larger`, { file });
+}
+
+function readUpTo(descriptor: number, limit: number): Uint8Array | undefined {
+  const chunks: Uint8Array[] = [];
+  let length = 0;
+  for (;;) {
+    const chunk = new Uint8Array(CHUNK);
+    const count = readChunk(descriptor, chunk);
+    if (count === 0) break;
+    length += count;
+    if (length > limit) return undefined;
+    chunks.push(chunk.subarray(0, count));
+  }
+  return new Uint8Array(Buffer.concat(chunks, length));
+}
+
+/** Milliseconds between looks at an input that has nothing to give yet; our choice, too short to notice. */
+const PATIENCE = 10;
+
+function readChunk(descriptor: number, chunk: Uint8Array): number {
+  for (;;) {
+    try {
+      return readSync(descriptor, chunk);
+    } catch (error) {
+      const code = codeOf(error);
+      if (code === "EOF") return 0;
+      // An input that does not block says so when it is merely late.
+      if (code !== "EAGAIN") throw error;
+      Atomics.wait(new Int32Array(new SharedArrayBuffer(4)), 0, 0, PATIENCE);
+    }
+  }
+}
+
+function unopened(file: string, error: unknown): Problem {
+  const code = codeOf(error);
+  if (code === "ENOENT" || code === "ENOTDIR")
+    return problem("INPUT_NOT_FOUND", "cannot be read: there is no such file", { file });
+  if (code === "EISDIR")
+    return problem("INPUT_IS_FOLDER", "cannot be read: a file is required, this is a folder", { file });
+  return problem(
+    "INPUT_UNREADABLE",
+    `cannot be read (${code ?? (error instanceof Error ? error.message : "unknown reason")})`,
+    { file },
+  );
+}
+
+function codeOf(error: unknown): string | undefined {
+  return error !== null && typeof error === "object" && "code" in error ? String(error.code) : undefined;
+}

@@ -1,0 +1,40 @@
+import {
+  fold,
+  type JournalEvent,
+  type Problem,
+  type Result,
+  readJournal,
+  type Standing,
+  success,
+} from "../../index.js";
+import type { Setting } from "../outcome.js";
+import { readText } from "./inputFile.js";
+
+/** Bytes of a journal or of a file of findings; our choice: some hundred thousand events. */
+export const JOURNAL_LIMIT = 256_000_000;
+
+/** A journal in a file: what can be read of it, and what is wrong with the rest. */
+export interface JournalFile {
+  readonly events: readonly JournalEvent[];
+  /** Absent when nobody is enrolled in it, or not whom and in what was asked for. */
+  readonly standing?: Standing;
+  readonly problems: readonly Problem[];
+}
+
+/** Reads and folds a journal in a file; of one student and course when the file holds several. A file that cannot be read is the only failure. */
+export function readJournalFile(
+  { sources }: Setting,
+  file: string,
+  of?: { readonly student: string; readonly curriculum: string },
+): Result<JournalFile> {
+  const text = readText(file, JOURNAL_LIMIT);
+  if (!text.ok) return text;
+  sources.set(file, text.value);
+  const { events, lines, problems } = readJournal(text.value);
+  const folded = fold(events, { lines, file, ...(of && { of }) });
+  return success({
+    events,
+    ...(folded.standing && { standing: folded.standing }),
+    problems: [...problems.map((each) => ({ ...each, where: { file, ...each.where } })), ...folded.problems],
+  });
+}

@@ -1,0 +1,61 @@
+import { failure, type Problem, problemsOf, type Result, success } from "../../index.js";
+import { fileCodes } from "../codes.js";
+
+const problem = problemsOf(fileCodes);
+
+/** Levels of nesting in JSON; our choice, because nothing we read needs more than 12. Parsers take seconds over millions. */
+const DEEPEST = 64;
+
+/** The value a JSON text stands for, or where it stops being JSON. */
+export function parseJson(text: string): Result<unknown> {
+  if (isDeeperThan(text, DEEPEST)) {
+    return failure(problem("JSON_TOO_DEEP", `cannot be read: nested more than ${DEEPEST} levels deep`));
+  }
+  try {
+    return success(JSON.parse(text));
+  } catch (error) {
+    return failure(syntaxProblem(text, error instanceof Error ? error.message : ""));
+  }
+}
+
+/** A line that is not empty, with its number from 1. */
+export interface NumberedLine {
+  readonly line: number;
+  readonly text: string;
+}
+
+/** The lines of a JSON Lines text; empty ones are passed over. */
+export function linesOf(text: string): readonly NumberedLine[] {
+  return text.split("\n").flatMap((piece, i) => (piece.trim() === "" ? [] : [{ line: i + 1, text: piece }]));
+}
+
+/** The problem with a line, at its line of the file. */
+export function onLine(each: Problem, file: string, line: number): Problem {
+  return { ...each, where: { ...each.where, file, line } };
+}
+
+function syntaxProblem(text: string, message: string): Problem {
+  const position = /position (\d+)/.exec(message)?.[1];
+  const before = position === undefined ? undefined : text.slice(0, Number(position));
+  const where =
+    before === undefined ? {} : { line: before.split("\n").length, column: before.length - before.lastIndexOf("\n") };
+  const reason = message.replace(/ in JSON at position.*$/s, "").replace(/, \.{3}.*$/s, "");
+  return problem("JSON_SYNTAX", `is not JSON: ${reason}`, where);
+}
+
+function isDeeperThan(text: string, most: number): boolean {
+  let depth = 0;
+  let quoted = false;
+  for (let i = 0; i < text.length; i++) {
+    const character = text[i];
+    if (quoted) {
+      if (character === "\\") i += 1;
+      else if (character === '"') quoted = false;
+    } else if (character === '"') quoted = true;
+    else if (character === "[" || character === "{") {
+      depth += 1;
+      if (depth > most) return true;
+    } else if (character === "]" || character === "}") depth -= 1;
+  }
+  return false;
+}

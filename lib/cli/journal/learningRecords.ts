@@ -1,0 +1,112 @@
+import {
+  type Curriculum,
+  findMix,
+  findRung,
+  type JournalEvent,
+  placedUnder,
+  type Result,
+  scoreOf,
+  success,
+  type TakeAssessed,
+} from "../../index.js";
+import { type Naming, openRecords, type Records, statementsOf } from "../../records/index.js";
+import type { JournalKey, Store } from "../../store/index.js";
+import { readBytes } from "../input/inputFile.js";
+import { MISUSE, type Setting, tellProblems } from "../outcome.js";
+import { plain } from "../output/printableText.js";
+import { openCourses } from "../store/keptCourse.js";
+
+export interface RecordExportOptions {
+  readonly home?: string;
+  readonly base?: string;
+  readonly keyFile?: string;
+  readonly names?: true;
+}
+
+/** Bytes of a key; our choice: far more than any has. */
+const KEY_LIMIT = 100_000;
+
+/** How records are to be written, as the command line says; misuse when it does not say enough. */
+export function recordsAsked(
+  { terminal }: Setting,
+  { home, base, keyFile, names }: RecordExportOptions,
+): Result<Records> | typeof MISUSE {
+  if (home === undefined || (keyFile === undefined) === (names === undefined)) {
+    terminal.tell(
+      "leeway: records need --home with the school's web address, and either --key-file (students by pseudonyms) or --names (by their names)\n",
+    );
+    return MISUSE;
+  }
+  const naming = namingOf(keyFile);
+  if (!naming.ok) return naming;
+  const records = openRecords({ home, ...(base === undefined ? {} : { base }), naming: naming.value });
+  if (records.ok || keyFile === undefined) return records;
+  const problems = records.problems.map((each) =>
+    each.code === "RECORD_KEY_TOO_SHORT" ? placedUnder(each, "", keyFile) : each,
+  );
+  return { ok: false, problems };
+}
+
+function namingOf(keyFile: string | undefined): Result<Naming> {
+  if (keyFile === undefined) return success({ kind: "names" });
+  const bytes = readBytes(keyFile, KEY_LIMIT);
+  if (!bytes.ok) return bytes;
+  // The line end that editors and shells add is no part of the key.
+  let end = bytes.value.length;
+  while (end > 0 && [10, 13].includes(bytes.value[end - 1]!)) end--;
+  return success({ kind: "pseudonyms", key: bytes.value.slice(0, end) });
+}
+
+/** What was written, for the sentence about it. */
+export interface Tally {
+  statements: number;
+  journals: number;
+}
+
+/** The statements of a journal, each as a line of JSON without its line end; events that cannot be recorded are told. */
+export async function recordLines(
+  setting: Setting,
+  store: Store,
+  { records, key, tally }: { readonly records: Records; readonly key: JournalKey; readonly tally: Tally },
+): Promise<readonly string[]> {
+  const events: JournalEvent[] = [];
+  for await (const event of store.events(key)) events.push(event);
+  const courses = openCourses(store);
+  for (const event of events) if (event.kind === "take assessed") await courses.read(key.curriculum, event.edition);
+  const lengths = new Map<string, number | undefined>();
+  const durationOf = (take: TakeAssessed): number | undefined => {
+    const name = JSON.stringify([take.edition, take.drill, take.rung, take.mix]);
+    if (!lengths.has(name)) lengths.set(name, lengthOf(courses.find(key.curriculum, take.edition), take));
+    return lengths.get(name);
+  };
+  const { statements, problems } = statementsOf(records, events, { durationOf });
+  tellProblems(setting, problems);
+  tally.journals++;
+  tally.statements += statements.length;
+  return statements.map((statement) => JSON.stringify(statement));
+}
+
+/** Seconds of what was to be played, the count-in included; `undefined` when the course as kept does not have it. */
+function lengthOf(
+  course: Curriculum | undefined,
+  { drill: name, rung: settings, mix }: TakeAssessed,
+): number | undefined {
+  const drill = course?.drills.find((each) => each.name === name);
+  const rung = drill && findRung(drill, settings);
+  if (drill === undefined || !rung?.ok || (mix !== undefined && !findMix(drill, mix).ok)) return undefined;
+  const { countIn, duration } = scoreOf(rung.value, mix);
+  return countIn + duration;
+}
+
+/** What is in the records, said beside them: once sent, they are somebody else's. */
+export function tellRecords({ terminal }: Setting, records: Records, { statements, journals }: Tally): void {
+  const whose =
+    records.naming === "names"
+      ? "students' NAMES and the names of their takes"
+      : "pseudonyms that only the key resolves, no names of students or takes";
+  terminal.tell(
+    `${statements} statements from ${journals === 1 ? "1 journal" : `${journals} journals`}, for accounts at ${plain(records.home)}: ${whose}; ` +
+      "times, course, drills, rungs, mixes, verdicts, and what was measured. Nothing was sent. " +
+      "Whoever gets them may keep them: erasing a student here does not reach them.\n",
+  );
+}

@@ -1,0 +1,137 @@
+import { Option } from "commander";
+import { readJournal } from "../../index.js";
+import type { Records } from "../../records/index.js";
+import { exportJournals, importJournals, type Store } from "../../store/index.js";
+import type { Act, AddCommand } from "../command.js";
+import { readArgument } from "../input/inputFile.js";
+import { DONE, MISUSE, type Outcome, printJson, refuse, type Setting, tellProblems } from "../outcome.js";
+import { openOut, unwritable } from "../output/outFile.js";
+import { plain } from "../output/printableText.js";
+import { outcomeOf, type StoreOptions, storeOption, withStore } from "../store/openStore.js";
+import { type RecordExportOptions, recordLines, recordsAsked, type Tally, tellRecords } from "./learningRecords.js";
+
+/** Bytes of a file of journals; our choice: about half a million events. */
+const IMPORT_LIMIT = 500_000_000;
+
+export interface ExportOptions extends StoreOptions, RecordExportOptions {
+  readonly out?: string;
+  /** Events as the journals have them, or learning records made of them: a line for each, or one list. */
+  readonly as?: "journal" | "xapi" | "xapi-list";
+}
+
+/** Adds `journal export` and `journal import` to the program. */
+export function transferCommands(command: AddCommand, act: Act): void {
+  storeOption(command("export", "events as JSON Lines, one journal after the other, or learning records (xAPI)"))
+    .argument("[STUDENT...]", "everybody when left out")
+    .addOption(
+      new Option("--as <FORMAT>", "events, or xAPI 1.0.3 statements, one a line or as one list")
+        .choices(["journal", "xapi", "xapi-list"])
+        .default("journal"),
+    )
+    .option("--home <URL>", "xapi: the school's web address, to which accounts belong")
+    .option("--base <URL>", "xapi: where the addresses of activities begin; the home page when left out")
+    .option("--key-file <FILE>", "xapi: students by pseudonyms, made with the secret in this file")
+    .option("--names", "xapi: students by their names")
+    .option("--out <FILE>", "the file to write; standard output when left out")
+    .action((students: readonly string[], options: ExportOptions) =>
+      act((setting) => journalExport(setting, students, options)),
+    );
+  storeOption(command("import", "add events from JSON Lines; those that are there already change nothing"))
+    .argument("<FILE>", "- for standard input")
+    .action((file: string, options: StoreOptions) => act((setting) => journalImport(setting, file, options)));
+}
+
+/** `leeway journal export [STUDENT...]`: events as JSON Lines, or learning records, on standard output or in a file that is complete once it is there. */
+function journalExport(
+  setting: Setting,
+  students: readonly string[],
+  { as = "journal", ...options }: ExportOptions,
+): Promise<Outcome> | Outcome {
+  const asked = as === "journal" ? undefined : recordsAsked(setting, options);
+  if (asked === MISUSE) return MISUSE;
+  if (asked?.ok === false) return refuse(setting, asked.problems);
+  const records = asked?.value;
+  return withStore(setting, { ...options, create: false }, async (store) => {
+    const target = options.out === undefined ? undefined : openOut(options.out);
+    if (target?.ok === false) return refuse(setting, target.problems);
+    const tally: Tally = { statements: 0, journals: 0 };
+    try {
+      const texts =
+        records === undefined
+          ? eventTexts(store, students)
+          : recordTexts(setting, store, { students, records, tally, as });
+      for await (const text of texts) {
+        if (target === undefined) setting.terminal.print(text);
+        else target.value.write(text);
+      }
+      target?.value.finish();
+      if (records !== undefined) tellRecords(setting, records, tally);
+    } catch (error) {
+      target?.value.abandon();
+      if (error instanceof Error && "code" in error && !("problem" in error))
+        return refuse(setting, [unwritable(options.out!, error)]);
+      throw error;
+    }
+    return DONE;
+  });
+}
+
+/** Whose journals are wanted: those of each student named, or all. */
+function wanted(students: readonly string[]): readonly { readonly student?: string }[] {
+  return students.length === 0 ? [{}] : students.map((student) => ({ student }));
+}
+
+async function* eventTexts(store: Store, students: readonly string[]): AsyncIterable<string> {
+  for (const of of wanted(students)) yield* exportJournals(store, of);
+}
+
+interface RecordTexts {
+  readonly students: readonly string[];
+  readonly records: Records;
+  readonly tally: Tally;
+  readonly as: "journal" | "xapi" | "xapi-list";
+}
+
+async function* recordTexts(
+  setting: Setting,
+  store: Store,
+  { students, records, tally, as }: RecordTexts,
+): AsyncIterable<string> {
+  const [open, between, close] = as === "xapi-list" ? ["[\n", ",\n", "\n]\n"] : ["", "\n", "\n"];
+  let count = 0;
+  for (const of of wanted(students)) {
+    for await (const key of store.journals(of)) {
+      for (const line of await recordLines(setting, store, { records, key, tally })) {
+        yield (count === 0 ? open : between) + line;
+        count++;
+      }
+    }
+  }
+  if (count > 0) yield close;
+  else if (as === "xapi-list") yield "[]\n";
+}
+
+/** `leeway journal import FILE`: events of any number of journals; what is wrong with single ones is told, and the rest is kept. */
+function journalImport(setting: Setting, file: string, options: StoreOptions): Promise<Outcome> | Outcome {
+  const name = file === "-" ? "standard input" : file;
+  const text = readArgument(file, setting.terminal, IMPORT_LIMIT);
+  if (!text.ok) return refuse(setting, text.problems);
+  const { events, lines, problems: unread } = readJournal(text.value);
+  return withStore(setting, { ...options, create: true }, async (store) => {
+    const imported = await importJournals(
+      store,
+      events.map((value, i) => ({ value, line: lines[i]! })),
+    );
+    const problems = [...unread, ...imported.problems]
+      .sort((a, b) => a.where.line! - b.where.line!)
+      .map((each) => ({ ...each, where: { file: name, ...each.where } }));
+    const { added, known, journals } = imported;
+    if (setting.json) printJson(setting, { file: name, added, known, journals, problems });
+    else {
+      tellProblems(setting, problems);
+      const refused = problems.length === 0 ? "" : `, ${problems.length} refused`;
+      setting.terminal.print(`${plain(name)}: ${added} events added, ${known} known${refused}; ${journals} journals\n`);
+    }
+    return outcomeOf(problems);
+  });
+}

@@ -1,0 +1,97 @@
+import { Option } from "commander";
+import { failure, type Problem, placedUnder, problemsOf, type Result, resultOf } from "../../index.js";
+import { type CalibrationWay, calibrationSound, findOnsets, type Latency, latencyFrom } from "../../listen/index.js";
+import { writeWhole } from "../../node/index.js";
+import { fileCodes } from "../codes.js";
+import type { Act, AddCommand } from "../command.js";
+import { DONE, type Outcome, printJson, refuse, type Setting, tellProblems } from "../outcome.js";
+import { plain } from "../output/printableText.js";
+import { keepDevice } from "../takes/deviceStore.js";
+import { openSound } from "../takes/takeSource.js";
+
+const problem = problemsOf(fileCodes);
+
+export interface CalibrationOptions {
+  /** What the device is to be called. */
+  readonly device?: string;
+  readonly by: CalibrationWay;
+  /** Where to write the clicks to play. */
+  readonly clicks?: string;
+}
+
+const LOUDNESS =
+  "Before you play the clicks: turn the volume down, take headphones off your ears, then turn it up as far as needed.\n";
+
+/** Adds `calibrate` to the program. */
+export function calibrateCommand(command: AddCommand, act: Act): void {
+  command("calibrate", "how late a device records, kept under its name for --device")
+    .argument("[RECORDING...]", "recordings of the clicks, each begun together with them")
+    .option("--device <NAME>", "what to call the device")
+    .option("--clicks <FILE>", "write the clicks to play, as WAV, and measure nothing")
+    .addOption(
+      new Option("--by <WAY>", "loop: its output led to its input; clap: somebody clapped along")
+        .choices(["loop", "clap"])
+        .default("loop"),
+    )
+    .action((recordings: readonly string[], options: CalibrationOptions) =>
+      act((setting) => calibration(setting, recordings, options)),
+    );
+}
+
+/** `leeway calibrate --clicks FILE`: the clicks to play; `leeway calibrate --device NAME RECORDING...`: what recordings of them say of a device. */
+async function calibration(
+  setting: Setting,
+  recordings: readonly string[],
+  { device, by, clicks }: CalibrationOptions,
+): Promise<Outcome> {
+  if (clicks !== undefined && recordings.length === 0) {
+    const written = await writeWhole(clicks, calibrationSound());
+    if (!written.ok) return refuse(setting, written.problems);
+    setting.terminal.tell(LOUDNESS);
+    return DONE;
+  }
+  if (device === undefined || device.trim() === "" || recordings.length === 0 || clicks !== undefined) {
+    const message = "either the clicks are written, or recordings of them are listened to for a device";
+    const remedy = "leeway calibrate --clicks FILE, then leeway calibrate --device NAME RECORDING";
+    return refuse(setting, [problem("CALIBRATION_UNCLEAR", message, {}, remedy)]);
+  }
+  const measured = await measure(setting, recordings, by);
+  if (!measured.ok) return refuse(setting, measured.problems);
+  const kept = await keepDevice(device, { ...measured.value, by, measured: setting.terminal.now() });
+  if (!kept.ok) return refuse(setting, kept.problems);
+  const { latencyMs, latencySpreadMs, onsets } = measured.value;
+  if (setting.json)
+    printJson(setting, {
+      device,
+      by,
+      ...measured.value,
+      ...(measured.advice.length > 0 && { advice: measured.advice }),
+    });
+  else {
+    tellProblems(setting, measured.advice);
+    const late = `${latencyMs < 0 ? "-" : "+"}${Math.abs(latencyMs).toFixed(1)} ms`;
+    const spread = `± ${latencySpreadMs.toFixed(1)} ms from take to take, found from ${onsets} onsets`;
+    setting.terminal.print(`${plain(device)}: ${late}, ${spread}\n`);
+  }
+  return DONE;
+}
+
+async function measure(setting: Setting, recordings: readonly string[], by: CalibrationWay): Promise<Result<Latency>> {
+  const heard: (readonly number[])[] = [];
+  const problems: Problem[] = [];
+  for (const recording of recordings) {
+    const sound = await openSound(recording, setting.terminal);
+    if (!sound.ok) {
+      problems.push(...sound.problems);
+      continue;
+    }
+    const { onsets } = await findOnsets(sound.value.open(), { family: "percussive" });
+    heard.push(onsets.map(({ at }) => at));
+    problems.push(...sound.value.problems());
+  }
+  if (problems.some(({ severity }) => severity === "error")) return failure(...problems);
+  const latency = latencyFrom(heard, { way: by });
+  if (latency.ok) return resultOf(latency.value, problems);
+  const where = recordings.length === 1 ? recordings[0] : undefined;
+  return failure(...problems, ...latency.problems.map((each) => placedUnder(each, "", where)));
+}

@@ -1,0 +1,106 @@
+import { Option } from "commander";
+import type { Problem } from "../../index.js";
+import { type BackingFound, soundPeaks } from "../../listen/index.js";
+import { soundChart } from "../../render/chart/index.js";
+import type { Act, AddCommand } from "../command.js";
+import { wholeNumber } from "../options/optionValues.js";
+import { hearingOptions } from "../options/takeOptions.js";
+import { DONE, type Outcome, printJson, refuse, type Setting, tellProblems } from "../outcome.js";
+import { plain } from "../output/printableText.js";
+import { table } from "../output/textTable.js";
+import { type HeardTake, type HearingOptions, hearTake } from "../takes/heardTake.js";
+import { withAdvice } from "../takes/readTakes.js";
+import { openSound } from "../takes/takeSource.js";
+
+/** What `leeway listen` can answer with. */
+const HEARD_AS = ["text", "json", "csv", "svg"] as const;
+
+/** Narrowest and widest picture, px. */
+const WIDTHS = [280, 2000] as const;
+
+interface ListeningOptions extends HearingOptions {
+  readonly as: (typeof HEARD_AS)[number];
+  /** Of the picture, px. */
+  readonly width?: number;
+}
+
+/** Adds `listen` to the program. */
+export function listenCommand(command: AddCommand, act: Act): void {
+  hearingOptions(command("listen", "when notes begin in a recording"))
+    .argument("<FILE>", "WAV, FLAC, MP3, Ogg, M4A and others, or - for standard input")
+    .addOption(new Option("--as <FORM>", "how to answer; json is a take").choices([...HEARD_AS]).default("text"))
+    .option("--width <PX>", "svg: width of the picture", wholeNumber(...WIDTHS))
+    .action((file: string, options: ListeningOptions) => act((setting) => listening(setting, file, options)));
+}
+
+/** `leeway listen FILE`: when notes begin in a recording. As JSON it is a take, which every command takes in place of the recording. */
+async function listening(setting: Setting, file: string, options: ListeningOptions): Promise<Outcome> {
+  const answer: Setting = { ...setting, json: setting.json || options.as === "json" };
+  const sound = await openSound(file, setting.terminal);
+  if (!sound.ok) return refuse(answer, sound.problems);
+  const heard = await hearTake(sound.value, { start: 0, ...options });
+  if (!heard.ok) return refuse(answer, heard.problems);
+  tellProblems(setting, heard.advice);
+  if (answer.json) printJson(answer, withAdvice(heard.value.take, heard.advice));
+  else if (options.as === "csv") setting.terminal.print(csvOf(heard.value));
+  else if (options.as === "svg") {
+    const picture = await soundPeaks(sound.value.open());
+    const width = options.width === undefined ? {} : { width: options.width };
+    setting.terminal.print(
+      `${soundChart(pictureOf(file, heard.value, { peaks: picture, advice: heard.advice }), width)}\n`,
+    );
+  } else setting.terminal.print(textOf(heard.value));
+  return DONE;
+}
+
+const COLUMNS = ["seconds", "pitch", "velocity", "strength", "noise_ms"];
+
+/** Comma-separated values (RFC 4180); pitch as MIDI note number, empty where none was heard. */
+function csvOf({ take, onsets }: HeardTake): string {
+  const rows = onsets.map(({ at, strength, noiseMs, velocity }, i) =>
+    [at.toFixed(5), pitchOf(take, i), Math.round(velocity), strength.toFixed(2), noiseMs.toFixed(2)].join(","),
+  );
+  return [COLUMNS.join(","), ...rows].map((row) => `${row}\r\n`).join("");
+}
+
+function textOf({ take, onsets, family, seconds, backing }: HeardTake): string {
+  const count = `${onsets.length} ${onsets.length === 1 ? "note" : "notes"}`;
+  const known = onsets.length === 0 ? "" : `, times known to ±${(take.motorFloorMs ?? 0).toFixed(1)} ms`;
+  const head = `${plain(take.id ?? "recording")}  ${count} in ${seconds.toFixed(1)} s, listened to as ${family}${known}\n${backing?.found ? backingText(backing) : ""}`;
+  const rows = onsets.map(({ at, noiseMs, velocity }, i) => [
+    at.toFixed(3),
+    i === 0 ? "" : (at - onsets[i - 1]!.at).toFixed(3),
+    pitchOf(take, i),
+    String(Math.round(velocity)),
+    noiseMs.toFixed(1),
+  ]);
+  return onsets.length === 0 ? head : head + table([" at s", " since last", " pitch", " velocity", " ± ms"], rows);
+}
+
+function backingText({ start, startError, skewPpm, skewErrorPpm }: BackingFound): string {
+  const clocks = `clocks differ by ${skewPpm.toFixed(1)} ± ${skewErrorPpm.toFixed(1)} ppm`;
+  return `  backing starts at ${start.toFixed(4)} s ± ${(1000 * startError).toFixed(2)} ms of the recording, ${clocks}\n`;
+}
+
+function pitchOf(take: HeardTake["take"], index: number): string {
+  const onset = take.onsets[index];
+  return typeof onset === "object" && onset.pitch !== undefined ? String(onset.pitch) : "";
+}
+
+function pictureOf(
+  file: string,
+  { take, onsets, seconds, family }: HeardTake,
+  { peaks, advice }: { readonly peaks: readonly (readonly [number, number])[]; readonly advice: readonly Problem[] },
+) {
+  return {
+    name: file === "-" ? "standard input" : file.replace(/^.*[\\/]/, ""),
+    seconds,
+    peaks,
+    onsets: onsets.map(({ at }) => at),
+    noiseMs: take.motorFloorMs ?? 0,
+    remarks: [
+      `Listened to as ${family}.`,
+      ...advice.map(({ message }) => `${message.replace(/^./, (letter) => letter.toUpperCase())}.`),
+    ],
+  };
+}

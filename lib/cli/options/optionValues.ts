@@ -1,0 +1,53 @@
+import { InvalidArgumentError } from "commander";
+import { isTimestamp } from "../../index.js";
+import { MISUSE, type Outcome, type Setting } from "../outcome.js";
+import { plain } from "../output/printableText.js";
+
+/** Reads a whole number of an option; anything else is misuse. */
+export function wholeNumber(least: number, most: number = Number.MAX_SAFE_INTEGER): (text: string) => number {
+  return (text) => {
+    const value = Number(text);
+    if (!/^\d+$/.test(text) || value < least || value > most) {
+      throw new InvalidArgumentError(
+        `It must be a whole number from ${least}${most < Number.MAX_SAFE_INTEGER ? ` to ${most}` : ""}.`,
+      );
+    }
+    return value;
+  };
+}
+
+/** Delays beyond this are mistakes; the take schema states the same limit. */
+const LONGEST_DELAY_MS = 2000;
+
+/** Reads a delay in milliseconds of an option. */
+export function milliseconds(text: string): number {
+  const value = Number(text);
+  if (!/^[+-]?\d+(?:\.\d+)?$/.test(text) || Math.abs(value) > LONGEST_DELAY_MS) {
+    throw new InvalidArgumentError(`It must be a number from -${LONGEST_DELAY_MS} to ${LONGEST_DELAY_MS}.`);
+  }
+  return value;
+}
+
+/** Longest recording that is listened to, seconds. */
+const LONGEST_SECONDS = 14_400;
+
+/** Reads a number of seconds of an option. */
+export function seconds(text: string): number {
+  const value = Number(text);
+  if (!/^\d+(?:\.\d+)?$/.test(text) || value > LONGEST_SECONDS) {
+    throw new InvalidArgumentError(`It must be a number of seconds from 0 to ${LONGEST_SECONDS}.`);
+  }
+  return value;
+}
+
+export interface TimeOptions {
+  /** RFC 3339. */
+  readonly at?: string;
+}
+
+/** The time to work at: the one given, or now; misuse when it is none. */
+export function timeFor({ terminal }: Setting, { at = terminal.now() }: TimeOptions): string | Outcome {
+  if (isTimestamp(at)) return at;
+  terminal.tell(`leeway: --at must be a time such as 2026-03-02T17:30:00Z, got ${plain(at)}\n`);
+  return MISUSE;
+}

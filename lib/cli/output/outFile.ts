@@ -1,0 +1,61 @@
+import { closeSync, openSync, renameSync, rmSync, writeSync } from "node:fs";
+import { failure, type Problem, problemsOf, type Result, success } from "../../index.js";
+import { fileCodes } from "../codes.js";
+
+const problem = problemsOf(fileCodes);
+
+/** A file being written, which has its name only once it is complete. */
+export interface OutFile {
+  readonly write: (text: string) => void;
+  finish(): void;
+  abandon(): void;
+}
+
+/** Begins a file about people: for the owner's eyes. */
+export function openOut(path: string): Result<OutFile> {
+  const part = `${path}.part`;
+  try {
+    // One that was left unfinished may have been for more eyes.
+    rmSync(part, { force: true });
+    const descriptor = openSync(part, "wx", 0o600);
+    let isOpen = true;
+    const close = (): void => {
+      if (isOpen) closeSync(descriptor);
+      isOpen = false;
+    };
+    return success({
+      write: (text) => void writeSync(descriptor, text),
+      finish: () => {
+        close();
+        renameSync(part, path);
+      },
+      abandon: () => {
+        close();
+        rmSync(part, { force: true });
+      },
+    });
+  } catch (error) {
+    return failure(unwritable(path, error));
+  }
+}
+
+/** Writes a whole file about people; gives what kept it from being written. */
+export function writeOut(path: string, pieces: Iterable<string>): readonly Problem[] {
+  const target = openOut(path);
+  if (!target.ok) return target.problems;
+  try {
+    for (const piece of pieces) target.value.write(piece);
+    target.value.finish();
+    return [];
+  } catch (error) {
+    target.value.abandon();
+    return [unwritable(path, error)];
+  }
+}
+
+/** Why a file could not be written. */
+export function unwritable(file: string, error: unknown): Problem {
+  const code = error instanceof Error && "code" in error ? String(error.code) : "unknown reason";
+  const remedy = "check the folder, its permissions and its room";
+  return problem("OUTPUT_UNWRITABLE", `cannot be written (${code})`, { file }, remedy);
+}

@@ -1,0 +1,52 @@
+import type { DrillStanding, Standing } from "../../index.js";
+import { plain, rungText } from "./printableText.js";
+
+/** Takes shown of a rung, the latest; our choice: what fits beside its settings. */
+const TAKES_SHOWN = 20;
+
+/** What the student works on now, one line for each open drill. */
+export function nextText(standing: Standing): string {
+  const open = standing.drills.filter(isOpen);
+  if (open.length > 0)
+    return open.map((held) => `  next: ${plain(held.drill)} at ${plain(rungText(held.rung ?? ""))}\n`).join("");
+  const isDone = standing.drills.some(({ state }) => state === "complete");
+  return isDone ? "  every drill that was open is complete\n" : "  no drill is open\n";
+}
+
+/** A standing for people: each drill, where the student is in it, and the takes since coming there. */
+export function standingText(standing: Standing): string {
+  const { student, curriculum, edition, latest } = standing;
+  const head = `${plain(student)}  ${plain(curriculum)} ${plain(edition)}, last event ${plain(latest.at)}\n`;
+  return head + standing.drills.map(drillText).join("");
+}
+
+function drillText(held: DrillStanding): string {
+  const state = held.withdrawn ? `${held.state}, not in this edition` : held.state;
+  const lines = [`  ${plain(held.drill)}: ${state}`];
+  if (isOpen(held)) {
+    const rung = held.rungs.find(({ rung: each }) => each === held.rung);
+    lines.push(`    at ${plain(rungText(held.rung ?? ""))} (${held.by})`);
+    const stay = rung?.outcomes.slice(rung.from) ?? "";
+    lines.push(stay === "" ? "    no takes here yet" : `    takes here: ${outcomesText(stay)}`);
+  }
+  return lines.map((line) => `${line}\n`).join("");
+}
+
+const WORDS: Readonly<Record<string, string>> = { w: "within", b: "beyond", u: "unclear" };
+
+function outcomesText(stay: string): string {
+  const shown = [...stay.slice(-TAKES_SHOWN)].map((letter) => WORDS[letter]!);
+  // Runs of one word are counted: "within x 2, beyond".
+  const runs: { word: string; count: number }[] = [];
+  for (const word of shown) {
+    const last = runs.at(-1);
+    if (last?.word === word) last.count++;
+    else runs.push({ word, count: 1 });
+  }
+  const earlier = stay.length > TAKES_SHOWN ? `${stay.length - TAKES_SHOWN} earlier, ` : "";
+  return earlier + runs.map(({ word, count }) => (count === 1 ? word : `${word} x ${count}`)).join(", ");
+}
+
+function isOpen({ state, withdrawn }: DrillStanding): boolean {
+  return state === "open" && withdrawn !== true;
+}

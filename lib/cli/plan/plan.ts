@@ -1,0 +1,102 @@
+import { InvalidArgumentError } from "commander";
+import { planCalendar } from "../../plan/calendar/index.js";
+import { type Deadline, type Plan, planSession, planText } from "../../plan/index.js";
+import type { Act, AddCommand } from "../command.js";
+import { DONE, MISUSE, type Outcome, printJson, refuse, type Setting } from "../outcome.js";
+import { plain } from "../output/printableText.js";
+import { type StoreOptions, storeOption, withStore } from "../store/openStore.js";
+import { type PlanSource, sourceInFiles, sourceInStore } from "./source.js";
+
+export interface PlanOptions extends StoreOptions {
+  readonly minutes: number;
+  /** A course file, or the name of a course the student is in. */
+  readonly course?: string;
+  /** A journal file, instead of a store. */
+  readonly journal?: string;
+  readonly today?: string;
+  readonly seed: string;
+  /** Per cent. */
+  readonly aim?: number;
+  readonly takingTurns?: true;
+  readonly readyBy?: string;
+  readonly drill?: string;
+  readonly daysAWeek?: number;
+  /** Time of day at which the session begins: answers with a calendar file. */
+  readonly calendar?: string;
+}
+
+const CLOCK = /^([01]\d|2[0-3]):[0-5]\d$/;
+
+/** Adds `plan` to the program. */
+export function planCommand(command: AddCommand, act: Act): void {
+  storeOption(command("plan", "what a student practises in so many minutes, and why"))
+    .argument("<STUDENT>")
+    .requiredOption("--minutes <M>", "minutes there are", amount)
+    .option("--course <FILE|NAME>", "the course; the student's, as kept in the store, when left out")
+    .option("--journal <FILE>", "a journal (JSON Lines) instead of the store; needs the file of the course")
+    .option("--today <DATE>", "the day it is for, such as 2026-03-12; today (UTC) when left out")
+    .option("--seed <S>", "settles what is equally good", "1")
+    .option("--aim <PERCENT>", "chance of a clean take aimed at in new work; 85 when left out", amount)
+    .option("--taking-turns", "drills take turns, take by take")
+    .option("--ready-by <DATE>", "say whether the work will be complete by this day")
+    .option("--drill <D>", "with --ready-by: the drill that must be complete; all in work when left out")
+    .option("--days-a-week <N>", "with --ready-by: days of practice a week; 5 when left out", amount)
+    .option("--calendar <TIME>", "answer with a calendar file (iCalendar) of a session at this time, such as 17:30")
+    .action((student: string, options: PlanOptions) => {
+      act((setting) => planOut(setting, student, options));
+    });
+}
+
+/** `leeway plan STUDENT --minutes M`: what to practise in so many minutes, from a store or from a journal file with its course. */
+function planOut(setting: Setting, student: string, options: PlanOptions): Promise<Outcome> | Outcome {
+  const { calendar, journal, course } = options;
+  if (calendar !== undefined && !CLOCK.test(calendar))
+    return misuse(setting, `--calendar must be a time of day such as 17:30, got ${plain(calendar)}`);
+  if (journal === undefined)
+    return withStore(setting, { ...options, create: false }, async (store) => {
+      const source = await sourceInStore(setting, store, { student, course });
+      return source.ok ? planFrom(setting, source.value, options) : refuse(setting, source.problems);
+    });
+  if (course === undefined) return misuse(setting, "--journal needs --course with the file of the course");
+  const source = sourceInFiles(setting, student, { course, journal });
+  return source.ok ? planFrom(setting, source.value, options) : refuse(setting, source.problems);
+}
+
+function planFrom(setting: Setting, source: PlanSource, options: PlanOptions): Outcome {
+  const now = setting.terminal.now();
+  const plan = planSession({
+    ...source,
+    today: options.today ?? now.slice(0, 10),
+    minutes: options.minutes,
+    seed: options.seed,
+    ...(options.aim === undefined ? {} : { target: options.aim / 100 }),
+    ...(options.takingTurns === undefined ? {} : { order: "taking turns" as const }),
+    ...(options.readyBy === undefined ? {} : { deadline: deadlineOf(options.readyBy, options) }),
+  });
+  if (!plan.ok) return refuse(setting, plan.problems);
+  answer(setting, plan.value, options.calendar);
+  return DONE;
+}
+
+function deadlineOf(on: string, { drill, daysAWeek }: PlanOptions): Deadline {
+  return { on, ...(drill === undefined ? {} : { drill }), ...(daysAWeek === undefined ? {} : { daysAWeek }) };
+}
+
+/** As a calendar file when one is wanted and there is anything to put in it, as JSON, or as text. */
+function answer(setting: Setting, plan: Plan, start: string | undefined): void {
+  const { terminal } = setting;
+  if (start !== undefined && plan.lines.length > 0) terminal.print(planCalendar(plan, { start, now: terminal.now() }));
+  else if (setting.json) printJson(setting, plan);
+  else terminal.print(planText(plan).split("\n").map(plain).join("\n"));
+}
+
+function misuse({ terminal }: Setting, message: string): Outcome {
+  terminal.tell(`leeway: ${message}\n`);
+  return MISUSE;
+}
+
+/** Reads a number of an option; anything else is misuse. */
+function amount(text: string): number {
+  if (!/^\d+(?:\.\d+)?$/.test(text)) throw new InvalidArgumentError("It must be a number such as 20.");
+  return Number(text);
+}

@@ -1,0 +1,203 @@
+import {
+  assess,
+  decide,
+  drillStanding,
+  type Entries,
+  type Finding,
+  findRung,
+  isCompleted,
+  type JournalEvent,
+  placeByTeacher,
+  type Result,
+  type Rung,
+  rungs,
+  type Standing,
+  scoreOf,
+  settingsText,
+  success,
+  takeIn,
+} from "../../index.js";
+import { type Placing, resumePlacing } from "../../plan/index.js";
+import { record, type Store } from "../../store/index.js";
+import type { Act, AddCommand } from "../command.js";
+import { takeOptions } from "../options/takeOptions.js";
+import { DONE, MISUSE, type Outcome, printJson, refuse, type Setting, tellProblems } from "../outcome.js";
+import { findingText } from "../output/findingText.js";
+import { plain, rungText } from "../output/printableText.js";
+import { nextText } from "../output/standingText.js";
+import { storeOption } from "../store/openStore.js";
+import { readTakes, type TakeOptions, takeName } from "../takes/readTakes.js";
+import { playedTo, type Work, type WorkOptions, withWork } from "./takeContext.js";
+
+export interface PlaceOptions extends Omit<WorkOptions, "rung" | "mix">, TakeOptions {
+  /** Who lets the student begin there. */
+  readonly teacher?: string;
+}
+
+/** Adds `place` to the program. */
+export function placeCommand(command: AddCommand, act: Act): void {
+  takeOptions(storeOption(command("place", "find where a new student begins in a drill, in a few takes")))
+    .argument("<STUDENT>")
+    .argument("[TAKE]", "a take of the rung asked for; says what to play when left out")
+    .option("--drill <D>", "the drill; the one that is open when left out")
+    .option("--teacher <NAME>", "who lets the student begin there; when left out, the journal says that the test did")
+    .option("--course <FILE|NAME>", "the course; the student's, as kept in the store, when left out")
+    .option("--at <TIME>", "the time of the take (RFC 3339); now when left out")
+    .action((student: string, take: string | undefined, options: PlaceOptions) => {
+      act((setting) => place(setting, { student, take }, options));
+    });
+}
+
+/**
+ * `leeway place STUDENT [TAKE]`: finds where a new student begins in a drill, take by take: says what to play, takes the take, and in the end
+ * puts the student there. All that is known is in the journal, so it goes on where it was left off, on any device.
+ */
+function place(
+  setting: Setting,
+  { student, take }: { readonly student: string; readonly take: string | undefined },
+  options: PlaceOptions,
+): Promise<Outcome> | Outcome {
+  return withWork(setting, { student, options }, async (store, begun) => {
+    const work: Placement = { ...begun, options };
+    const heard = take === undefined ? undefined : await hear(setting, store, { work, argument: take });
+    if (heard === MISUSE) return MISUSE;
+    if (heard?.ok === false) return refuse(setting, heard.problems);
+    const { placing, events, standing } = await settle(store, work);
+    answer(setting, work, { placing, events, standing, ...(heard === undefined ? {} : heard.value) });
+    return DONE;
+  });
+}
+
+interface Placement extends Work {
+  readonly options: PlaceOptions;
+}
+
+interface Heard {
+  readonly name: string;
+  readonly finding: Finding;
+  readonly rung: Rung;
+}
+
+/** Assesses a take at the rung asked for, and keeps what it showed. */
+async function hear(
+  setting: Setting,
+  store: Store,
+  { work, argument }: { readonly work: Placement; readonly argument: string },
+): Promise<Result<Heard> | typeof MISUSE> {
+  const { placing, standing } = await present(store, work);
+  const played = { terminal: setting.terminal, ...playedTo({ drill: work.drill, rung: placing.rung }) };
+  const [named, ...more] = await readTakes(argument, work.options, played);
+  if (named === undefined || more.length > 0) {
+    setting.terminal.tell("leeway: one take at a time, as what to play next depends on it\n");
+    return MISUSE;
+  }
+  if (!named.take.ok) return named.take;
+  const name = named.take.value.id ?? takeName(named.name, named.take.value);
+  // A take that was counted before was played to the rung it was counted for.
+  const before = takeIn(standing, name);
+  const found = before?.drill === work.drill.name ? findRung(work.drill, before.rung) : success(placing.rung);
+  if (!found.ok) return found;
+  const score = { curriculum: work.course.name, edition: work.course.edition, ...scoreOf(found.value) };
+  const finding = { ...assess(score, named.take.value), take: name };
+  const decided = await record(store, work.key, (journal) =>
+    decide(work.course, journal?.standing ?? standing, finding, work.at),
+  );
+  return decided.problems.length > 0
+    ? { ok: false, problems: decided.problems }
+    : success({ name, finding, rung: found.value });
+}
+
+interface Present {
+  readonly placing: Placing;
+  readonly standing: Standing;
+  readonly revision: number;
+}
+
+/** How far it has come, by the journal as it is now. */
+async function present(store: Store, { key, course, drill, standing }: Placement): Promise<Present> {
+  for (;;) {
+    const journal = await store.open(key);
+    const events: JournalEvent[] = [];
+    for await (const event of store.events(key)) events.push(event);
+    // Events and standing must be of the same moment, or a take might be heard and not be counted.
+    if (journal !== undefined && events.length === journal.events)
+      return {
+        placing: resumePlacing(course, drill, { events }),
+        standing: journal.standing ?? standing,
+        revision: journal.revision,
+      };
+  }
+}
+
+/** Puts the student on the rung found, once it is found and lies above their own; when others write meanwhile, it is looked at anew. */
+async function settle(store: Store, work: Placement): Promise<Entries & { readonly placing: Placing }> {
+  for (;;) {
+    const { placing, standing, revision } = await present(store, work);
+    const own = drillStanding(standing, work.drill.name)?.rung;
+    const index = own === undefined ? undefined : findRung(work.drill, own);
+    const isThere = index?.ok === true && index.value.index >= placing.rung.index;
+    if (!placing.done || isThere) return { placing, standing, events: [] };
+    const { teacher } = work.options;
+    const placed = placeByTeacher(work.course, standing, {
+      drill: work.drill.name,
+      rung: settingsText(placing.rung.settings),
+      at: work.at,
+      because: placing.says,
+      ...(teacher === undefined ? { by: "placement test" as const } : { teacher }),
+    });
+    // The rung is one of the drill's own: anything else is a defect.
+    if (!placed.ok) throw new Error(placed.problems.map(({ message }) => message).join("; "));
+    const { outcome } = await store.append(work.key, placed.value.events, revision);
+    if (outcome === "kept") return { placing, ...placed.value };
+  }
+}
+
+function answer(
+  setting: Setting,
+  { drill, key }: Placement,
+  { placing, events, standing, finding, rung, name }: Entries & { readonly placing: Placing } & Partial<Heard>,
+): void {
+  const { index, settings } = placing.rung;
+  if (setting.json) {
+    printJson(setting, {
+      student: key.student,
+      drill: drill.name,
+      done: placing.done,
+      rung: settingsText(settings),
+      index,
+      rungs: rungs(drill).count,
+      tried: placing.tried,
+      says: placing.says,
+      ...(name === undefined ? {} : { take: name, finding }),
+      events,
+    });
+    return;
+  }
+  tellProblems(setting, finding?.advice ?? []);
+  const { print, colours } = setting.terminal;
+  if (finding !== undefined && rung !== undefined) print(`${findingText(finding, scoreOf(rung), colours.print)}\n`);
+  print(placingText(placing, { student: key.student, standing, isSet: events.length > 0 }));
+}
+
+/** How far finding a student's rung has come: what to play next, or where the student begins and what is still to be shown. */
+function placingText(
+  placing: Placing,
+  { student, standing, isSet }: { readonly student: string; readonly standing: Standing; readonly isSet: boolean },
+): string {
+  const { drill, rung, done, says } = placing;
+  const head = `${plain(student)} in ${plain(drill.name)}: ${plain(says)}\n`;
+  const { mix } = scoreOf(rung);
+  if (!done) {
+    const settings = rungText(settingsText(rung.settings));
+    const place = `rung ${rung.index} of 0 to ${rungs(drill).count - 1}`;
+    return `${head}  play: ${plain(settings)} (${place}, mix ${plain(mix)})\n`;
+  }
+  const unmet = drill.needs.filter((need) => !isCompleted(standing, need));
+  const lines = [
+    isSet
+      ? "  begins there; what was played to find it is no evidence for its gate"
+      : "  is there already; nothing was changed",
+    ...(unmet.length === 0 ? [] : [`  the drill needs ${plain(unmet.join(", "))}, which is not complete yet`]),
+  ];
+  return `${head}${lines.map((line) => `${line}\n`).join("")}${nextText(standing)}`;
+}

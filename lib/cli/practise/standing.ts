@@ -1,0 +1,57 @@
+import type { Problem } from "../../index.js";
+import type { Store } from "../../store/index.js";
+import type { Act, AddCommand } from "../command.js";
+import { DONE, type Outcome, printJson, type Setting, tellProblems } from "../outcome.js";
+import { standingText } from "../output/standingText.js";
+import { openJournal } from "../store/enrolledJournal.js";
+import { outcomeOf, type StoreOptions, storeOption, withStore } from "../store/openStore.js";
+
+export interface StandingOptions extends StoreOptions {
+  /** Name of a course. */
+  readonly course?: string;
+}
+
+/** Adds `standing` to the program. */
+export function standingCommand(command: AddCommand, act: Act): void {
+  storeOption(command("standing", "where students are in their drills"))
+    .argument("[STUDENT...]", "everybody when left out")
+    .option("--course <NAME>", "only in this course")
+    .action((students: readonly string[], options: StandingOptions) =>
+      act((setting) => standings(setting, students, options)),
+    );
+}
+
+/** `leeway standing [STUDENT...]`: where students are; everybody when none is named. */
+function standings(setting: Setting, students: readonly string[], options: StandingOptions): Promise<Outcome> {
+  return withStore(setting, { ...options, create: false }, (store) =>
+    students.length > 0 ? ofThese(setting, store, { students, ...options }) : ofAll(setting, store, options.course),
+  );
+}
+
+async function ofThese(
+  setting: Setting,
+  store: Store,
+  { students, course }: { readonly students: readonly string[]; readonly course?: string },
+): Promise<Outcome> {
+  const problems: Problem[] = [];
+  for (const student of students) {
+    const journal = await openJournal(store, student, course);
+    if (journal.ok && setting.json) printJson(setting, journal.value.standing);
+    else if (journal.ok) setting.terminal.print(standingText(journal.value.standing));
+    else if (setting.json) printJson(setting, { student, problems: journal.problems });
+    else tellProblems(setting, journal.problems);
+    if (!journal.ok) problems.push(...journal.problems);
+  }
+  return outcomeOf(problems);
+}
+
+async function ofAll(setting: Setting, store: Store, course: string | undefined): Promise<Outcome> {
+  for await (const entry of store.journals()) {
+    if (course !== undefined && entry.curriculum !== course) continue;
+    const standing = (await store.open(entry))?.standing;
+    if (standing === undefined) continue;
+    if (setting.json) printJson(setting, standing);
+    else setting.terminal.print(standingText(standing));
+  }
+  return DONE;
+}

@@ -1,0 +1,47 @@
+import { join } from "node:path";
+import type { Result } from "../../index.js";
+import { sha256, writeWhole } from "../../node/index.js";
+import type { Format } from "./plan.js";
+
+/** Name of the manifest in the output folder. */
+export const MANIFEST = "leeway-manifest.json";
+
+/** What was rendered, from what and by what. It holds no time and no path of the machine: the same command writes the same bytes. */
+export interface Manifest {
+  readonly madeBy: { readonly program: "leeway"; readonly version: string };
+  readonly course: { readonly name: string; readonly edition: string; readonly sha256: string };
+  /** The choices of the command line. */
+  readonly asked: Readonly<Record<string, unknown>>;
+  /** In order of their names. */
+  readonly files: readonly ManifestFile[];
+}
+
+export interface ManifestFile {
+  /** Path below the folder of the manifest, with slashes. */
+  readonly file: string;
+  readonly bytes: number;
+  readonly sha256: string;
+  readonly format: Format;
+  readonly drill: string;
+  /** The settings of the rung; absent for what is of a whole drill. */
+  readonly rung?: string;
+  readonly mix?: string;
+  /** The instrument it is written for. */
+  readonly player?: string;
+}
+
+/** Writes a file of a rendering whole, and says what the manifest says of it. */
+export async function writeRendered(
+  folder: string,
+  bytes: Uint8Array,
+  about: Omit<ManifestFile, "bytes" | "sha256">,
+): Promise<Result<ManifestFile>> {
+  const written = await writeWhole(join(folder, ...about.file.split("/")), bytes);
+  if (!written.ok) return written;
+  const { file, ...rest } = about;
+  return { ok: true, value: { file, bytes: bytes.length, sha256: sha256(bytes), ...rest }, advice: [] };
+}
+
+export function writeManifest(folder: string, manifest: Manifest): Promise<Result<void>> {
+  return writeWhole(join(folder, MANIFEST), new TextEncoder().encode(`${JSON.stringify(manifest, null, 2)}\n`));
+}

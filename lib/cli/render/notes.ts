@@ -1,0 +1,121 @@
+import { dirname, join } from "node:path";
+import { type Drill, placedUnder, type Result, type Rung, rungs, type Score, success } from "../../index.js";
+import { makeFolder } from "../../node/index.js";
+import {
+  ladderChart,
+  midiOf,
+  musicXmlOf,
+  stripChart,
+  studentMidiOf,
+  takePage,
+  writtenScore,
+} from "../../render/index.js";
+import type { Setting } from "../outcome.js";
+import { type ManifestFile, writeRendered } from "./manifest.js";
+import {
+  CONCERT_SCORE,
+  type Format,
+  type PlannedDrill,
+  type Player,
+  type RenderOptions,
+  type RenderPlan,
+  renderJobs,
+} from "./plan.js";
+
+/** One file that notes are written to. */
+interface NotesFile {
+  /** What its name has after that of the rung and the mix. */
+  readonly suffix: string;
+  readonly format: "midi" | "musicxml" | "chart";
+  readonly player?: string;
+  readonly make: () => Result<Uint8Array>;
+}
+
+/** The MIDI and MusicXML files of a plan, of every part that sounds and of the student's part alone, and a picture of what sounds when. */
+export async function notesFiles(
+  _setting: Setting,
+  plan: RenderPlan,
+  options: RenderOptions,
+): Promise<Result<readonly ManifestFile[]>> {
+  const files: ManifestFile[] = [];
+  if (!["midi", "musicxml", "chart"].some((format) => options.as.includes(format as Format))) return success(files);
+  for (const planned of plan.drills) {
+    const { drill, mixes, rungs: chosen } = planned;
+    const jobs = renderJobs(plan, planned);
+    if (!jobs.ok) return jobs;
+    if (options.as.includes("chart")) {
+      const ladders = await laddersFile(drill, plan.names.drill(drill.name), options.out);
+      if (!ladders.ok) return ladders;
+      files.push(ladders.value);
+    }
+    for (let i = 0; i < jobs.value.count; i++) {
+      const { file: name, score } = jobs.value.at(i);
+      const folder = await makeFolder(dirname(join(options.out, ...name.split("/"))));
+      if (!folder.ok) return folder;
+      const rung = rungs(drill).at(chosen[Math.floor(i / mixes.length)]!);
+      for (const { suffix, format, player, make } of notesOf(score, rung, { planned, plan, options })) {
+        const file = `${name}${suffix}`;
+        const made = make();
+        if (!made.ok) return { ok: false, problems: made.problems.map((each) => placedUnder(each, "", file)) };
+        const about = { file, format, drill: drill.name, rung: score.rung, mix: score.mix };
+        const written = await writeRendered(
+          options.out,
+          made.value,
+          player === undefined ? about : { ...about, player },
+        );
+        if (!written.ok) return written;
+        files.push(written.value);
+      }
+    }
+  }
+  return success(files);
+}
+
+/** The picture of a drill's ladders over all its rungs. */
+async function laddersFile(drill: Drill, name: string, out: string): Promise<Result<ManifestFile>> {
+  const folder = await makeFolder(join(out, name));
+  if (!folder.ok) return folder;
+  const bytes = new TextEncoder().encode(ladderChart(drill));
+  return writeRendered(out, bytes, { file: `${name}/ladders.svg`, format: "chart", drill: drill.name });
+}
+
+function notesOf(
+  score: Score,
+  rung: Rung,
+  { planned, plan, options }: { planned: PlannedDrill; plan: RenderPlan; options: RenderOptions },
+): readonly NotesFile[] {
+  const { instruments } = plan.course;
+  const xml = (staves: "student" | "every", player?: Player): Result<Uint8Array> => {
+    const pitch = player === undefined ? "concert" : "transposed";
+    const made = musicXmlOf(takePage(rung, { mix: score.mix, staves, player, pitch, instruments }));
+    return made.ok ? success(new TextEncoder().encode(made.value)) : made;
+  };
+  const midi: readonly NotesFile[] = [
+    { suffix: ".mid", format: "midi", make: () => midiOf(score) },
+    {
+      suffix: " - student.mid",
+      format: "midi",
+      make: () => studentMidiOf({ ...score, parts: writtenScore(rung).parts }),
+    },
+  ];
+  const everybody: NotesFile = { suffix: ` - ${CONCERT_SCORE}.musicxml`, format: "musicxml", make: () => xml("every") };
+  const players = planned.players.map((player): NotesFile => {
+    const { name } = player.instrument;
+    return {
+      suffix: ` - ${plan.names.player(name)}.musicxml`,
+      format: "musicxml",
+      player: name,
+      make: () => xml("student", player),
+    };
+  });
+  const chart: NotesFile = {
+    suffix: " - chart.svg",
+    format: "chart",
+    make: () => success(new TextEncoder().encode(stripChart(score))),
+  };
+  return [
+    ...(options.as.includes("midi") ? midi : []),
+    ...(options.as.includes("musicxml") ? [everybody, ...players] : []),
+    ...(options.as.includes("chart") ? [chart] : []),
+  ];
+}

@@ -1,0 +1,188 @@
+import {
+  type Curriculum,
+  type Drill,
+  failure,
+  findMix,
+  findRung,
+  INSTRUMENTS,
+  type Instrument,
+  instrumentNamed,
+  type Problem,
+  placedUnder,
+  problemsOf,
+  type Result,
+  rungs,
+  success,
+  unknownInstrument,
+} from "../../index.js";
+import { fittingOctave } from "../../render/index.js";
+import { type SoundJobs, soundJobs } from "../../render/sound/index.js";
+import { fileCodes } from "../codes.js";
+import { fileNamesOf } from "../fileNames.js";
+import { drillNamed } from "../input/courseFile.js";
+
+const problem = problemsOf(fileCodes);
+
+export const FORMATS = ["midi", "musicxml", "chart", "wav", "flac", "pdf", "svg"] as const;
+export type Format = (typeof FORMATS)[number];
+export const PAPERS = ["a4", "letter"] as const;
+
+export interface RenderOptions {
+  readonly as: readonly Format[];
+  readonly out: string;
+  readonly mix?: readonly string[];
+  readonly for?: readonly string[];
+  /** "0-9". */
+  readonly rungs?: string;
+  /** Path of a sound bank. */
+  readonly bank?: string;
+  readonly paper: (typeof PAPERS)[number];
+}
+
+/** Who a student's part is written for. */
+export interface Player {
+  readonly instrument: Instrument;
+  readonly octave: number;
+}
+
+/** A drill with the rungs and mixes of it that are rendered, and who reads it. */
+export interface PlannedDrill {
+  readonly drill: Drill;
+  readonly rungs: readonly number[];
+  readonly mixes: readonly string[];
+  /** Those named, else those of the drill; never twice. */
+  readonly players: readonly Player[];
+}
+
+export interface RenderPlan {
+  readonly course: Curriculum;
+  readonly names: RenderNames;
+  readonly drills: readonly PlannedDrill[];
+}
+
+/** Files of one format made without being asked for a range of rungs: our choice, more is a slip of the pen in a ladder. */
+const MOST_FILES = 1000;
+/** The same when a range is given, so that it is meant. */
+const MOST_FILES_EVER = 10_000;
+
+/** What drills and instruments are called in names of files. It goes by the whole course, so that it does not depend on what is chosen. */
+export interface RenderNames {
+  /** The folder of a drill's files. */
+  readonly drill: (name: string) => string;
+  readonly player: (instrument: string) => string;
+}
+
+/** What the score of all parts is called where an instrument's name would stand. */
+export const CONCERT_SCORE = "concert score";
+
+function namesIn({ drills, instruments }: Curriculum): RenderNames {
+  const readers = drills.flatMap(({ players }) => players.map(({ instrument }) => instrument.name));
+  const known = [...Object.keys(INSTRUMENTS), ...Object.keys(instruments), ...readers];
+  return {
+    drill: fileNamesOf(drills.map(({ name }) => name)),
+    player: fileNamesOf(known, { taken: [CONCERT_SCORE] }),
+  };
+}
+
+/** What a command line asks for; every name in it is looked up before anything is rendered. */
+export function planOf(
+  course: Curriculum,
+  names: { readonly file: string; readonly drill: string | undefined; readonly rung: string | undefined },
+  options: RenderOptions,
+): Result<RenderPlan> {
+  const { file } = names;
+  const named = names.drill === undefined ? undefined : drillNamed(course, names.drill);
+  if (named?.ok === false) return { ok: false, problems: named.problems.map((each) => placedUnder(each, "", file)) };
+  const problems: Problem[] = [];
+  const drills: PlannedDrill[] = [];
+  for (const drill of named === undefined ? course.drills : [named.value]) {
+    const planned = planDrill(drill, { course, rung: names.rung }, options);
+    if (planned.ok) drills.push(planned.value);
+    else problems.push(...planned.problems.map((each) => placedUnder(each, "", file)));
+  }
+  const most = options.rungs === undefined ? MOST_FILES : MOST_FILES_EVER;
+  const count = drills.reduce((sum, { rungs, mixes }) => sum + rungs.length * mixes.length, 0);
+  if (count > most) problems.push(tooMany(count, most, file));
+  return problems.length > 0 ? { ok: false, problems } : success({ course, names: namesIn(course), drills });
+}
+
+function planDrill(
+  drill: Drill,
+  { course, rung }: { course: Curriculum; rung: string | undefined },
+  options: RenderOptions,
+): Result<PlannedDrill> {
+  const found = rung === undefined ? rungRange(drill, options.rungs) : oneRung(drill, rung);
+  const problems: Problem[] = found.ok ? [] : [...found.problems];
+  const mixes = [...new Set(options.mix ?? drill.mixes.map(({ name }) => name))];
+  for (const name of mixes) {
+    const mix = findMix(drill, name);
+    if (!mix.ok) problems.push(...mix.problems);
+  }
+  const players = playersOf(drill, course, options.for);
+  if (!players.ok) problems.push(...players.problems);
+  if (!found.ok || !players.ok || problems.length > 0) return { ok: false, problems };
+  return success({ drill, rungs: found.value, mixes, players: players.value });
+}
+
+function oneRung(drill: Drill, text: string): Result<readonly number[]> {
+  const found = findRung(drill, text);
+  return found.ok ? success([found.value.index]) : found;
+}
+
+/** The rungs of a drill, or a range of them; refused where there are too many to list. */
+function rungRange(drill: Drill, text: string | undefined): Result<readonly number[]> {
+  const { count } = rungs(drill);
+  const match =
+    text === undefined ? ["", "0", String(count - 1)] : /^\s*(\d{1,15})\s*(?:[-–]\s*(\d{1,15}))?\s*$/.exec(text);
+  const [from, to] = [Number(match?.[1]), Number(match?.[2] ?? match?.[1])];
+  if (!match || from > to || to >= count) {
+    const message = `a range of rungs is written as 0-9; drill ${drill.name} has the rungs 0 to ${count - 1}, found ${JSON.stringify(text)}`;
+    return failure(problem("RUNG_RANGE_NOT_READ", message));
+  }
+  const most = text === undefined ? MOST_FILES : MOST_FILES_EVER;
+  if (to - from + 1 > most) return failure(tooMany(to - from + 1, most));
+  return success(Array.from({ length: to - from + 1 }, (_, i) => from + i));
+}
+
+function playersOf(drill: Drill, course: Curriculum, named: readonly string[] | undefined): Result<readonly Player[]> {
+  if (named === undefined) return success(drill.players);
+  const problems: Problem[] = [];
+  const players: Player[] = [];
+  for (const name of new Set(named)) {
+    const own = drill.players.find(({ instrument }) => instrument.name === name);
+    const instrument = instrumentNamed(name, course.instruments);
+    if (own) players.push(own);
+    else if (instrument === undefined) problems.push(unknownInstrument(name, course.instruments, ""));
+    else {
+      const octave = fittingOctave(drill, instrument);
+      if (octave.ok) players.push({ instrument, octave: octave.value });
+      else problems.push(...octave.problems);
+    }
+  }
+  return problems.length > 0 ? { ok: false, problems } : success(players);
+}
+
+function tooMany(count: number, most: number, file?: string): Problem {
+  const message = `at most ${most} rungs and mixes are rendered at once; these are ${count}`;
+  const remedy = "name a drill and a rung, or a range with --rungs 0-9, or a mix with --mix";
+  return problem("RENDER_TOO_MANY_FILES", message, file === undefined ? {} : { file }, remedy);
+}
+
+/** The scores of a drill that are rendered, each with the name of its files in the drill's own folder. Problem: TOO_MANY_SOUND_FILES. */
+export function renderJobs({ course, names }: RenderPlan, { drill, mixes, rungs }: PlannedDrill): Result<SoundJobs> {
+  const jobs = soundJobs(drill, { curriculum: course.name, edition: course.edition, mixes, rungs });
+  if (!jobs.ok) return jobs;
+  const inFolder = (file: string): string => names.drill(drill.name) + file.slice(file.indexOf("/"));
+  const { count, fileAt, at } = jobs.value;
+  return {
+    ...jobs,
+    value: {
+      count,
+      fileAt: (index) => inFolder(fileAt(index)),
+      at: (index) => {
+        const job = at(index);
+        return { ...job, file: inFolder(job.file) };
+      },
+    },
+  };
+}

@@ -1,0 +1,114 @@
+import { readFileSync } from "node:fs";
+import { InvalidArgumentError, Option } from "commander";
+import type { Problem } from "../../index.js";
+import { makeFolder, sha256 } from "../../node/index.js";
+import type { Act, AddCommand } from "../command.js";
+import { openCourse } from "../input/courseFile.js";
+import { DONE, type Outcome, printJson, refuse, type Setting, tellProblems } from "../outcome.js";
+import { plain } from "../output/printableText.js";
+import { version } from "../version.js";
+import { MANIFEST, type Manifest, type ManifestFile, writeManifest } from "./manifest.js";
+import { notesFiles } from "./notes.js";
+import { FORMATS, type Format, PAPERS, planOf, type RenderOptions, type RenderPlan } from "./plan.js";
+import { sheetFiles } from "./sheets.js";
+import { soundFiles } from "./sound.js";
+
+/** Adds `render` to the program. */
+export function renderCommand(command: AddCommand, act: Act): void {
+  command("render", "files to hear and to read: of a rung, of a drill, or of a whole course")
+    .argument("<FILE>")
+    .argument("[DRILL]", "all drills when left out")
+    .argument("[RUNG]", "all rungs when left out")
+    .requiredOption("--out <DIR>", "the folder for the files; made when it is not there")
+    .addOption(
+      new Option("--as <FORMATS>", `with commas between: ${FORMATS.join(", ")}`)
+        .argParser(formatsIn)
+        .default(["midi"], "midi"),
+    )
+    .option("--mix <M...>", "these mixes; all when left out")
+    .option("--for <INSTRUMENT...>", "who reads the student's part; the drill's players when left out")
+    .option("--rungs <FROM-TO>", "a range of rungs, such as 0-9")
+    .option("--bank <FILE>", "sound: instrument samples (SF2, SF3); built-in voices when left out")
+    .addOption(new Option("--paper <SIZE>", "sheets: paper size").choices([...PAPERS]).default("a4"))
+    .action((file: string, drill: string | undefined, rung: string | undefined, options: RenderOptions) => {
+      act((setting) => render(setting, [file, drill, rung], options));
+    });
+}
+
+/** `leeway render FILE [DRILL [RUNG]]`: what the student hears and reads, as files in a folder, and a manifest of them. */
+async function render(
+  setting: Setting,
+  [file, drill, rung]: readonly [string, string | undefined, string | undefined],
+  options: RenderOptions,
+): Promise<Outcome> {
+  const course = openCourse(file, setting.sources);
+  if (!course.ok) return refuse(setting, course.problems);
+  const plan = planOf(course.value, { file, drill, rung }, options);
+  if (!plan.ok) return refuse(setting, plan.problems);
+  const made = await makeAll(setting, plan.value, options);
+  if (!made.ok) return refuse(setting, made.problems);
+  const manifest: Manifest = {
+    madeBy: { program: "leeway", version },
+    course: { name: course.value.name, edition: course.value.edition, sha256: sha256(setting.sources.get(file) ?? "") },
+    asked: asked({ drill, rung }, options),
+    files: [...made.value].sort((a, b) => (a.file < b.file ? -1 : 1)),
+  };
+  const written = await writeManifest(options.out, manifest);
+  if (!written.ok) return refuse(setting, written.problems);
+  if (setting.json) printJson(setting, manifest);
+  else setting.terminal.print(`${made.value.length} files and ${MANIFEST} in ${plain(options.out)}\n`);
+  return DONE;
+}
+
+type Made =
+  | { readonly ok: true; readonly value: readonly ManifestFile[] }
+  | { readonly ok: false; readonly problems: readonly Problem[] };
+
+/** The quick formats first, so that what is wrong with them is said before hours of sound are made. */
+async function makeAll(setting: Setting, plan: RenderPlan, options: RenderOptions): Promise<Made> {
+  const folder = await makeFolder(options.out);
+  if (!folder.ok) return folder;
+  const files: ManifestFile[] = [];
+  for (const make of [notesFiles, sheetFiles, soundFiles]) {
+    const made = await make(setting, plan, options);
+    if (!made.ok) return made;
+    tellProblems(setting, made.advice);
+    files.push(...made.value);
+  }
+  return { ok: true, value: files };
+}
+
+/** What was asked for, in one order, so that the same command writes the same manifest. */
+function asked(
+  names: { readonly drill: string | undefined; readonly rung: string | undefined },
+  { as, mix, for: players, rungs, bank, paper }: RenderOptions,
+): Manifest["asked"] {
+  const given = (name: string, value: unknown): Record<string, unknown> =>
+    value === undefined ? {} : { [name]: value };
+  return {
+    ...given("drill", names.drill),
+    ...given("rung", names.rung),
+    ...given("rungs", rungs),
+    ...given("mixes", mix),
+    ...given("players", players),
+    ...given("paper", as.some((format) => format === "pdf" || format === "svg") ? paper : undefined),
+    ...given("bank", bank === undefined ? undefined : bankSum(bank)),
+    formats: as,
+  };
+}
+
+/** A sound bank by what is in it, since the same name may hold another tomorrow. */
+function bankSum(path: string): string | undefined {
+  try {
+    return sha256(readFileSync(path));
+  } catch {
+    return undefined;
+  }
+}
+
+function formatsIn(text: string): readonly Format[] {
+  const names = text.split(",").map((name) => name.trim());
+  const unknown = names.find((name) => !(FORMATS as readonly string[]).includes(name));
+  if (unknown !== undefined) throw new InvalidArgumentError(`Formats are ${FORMATS.join(", ")}.`);
+  return FORMATS.filter((format) => names.includes(format));
+}

@@ -1,0 +1,62 @@
+import { type Problem, type Result, success } from "../../index.js";
+import type { BatchProgress } from "../../node/index.js";
+import type { Setting } from "../outcome.js";
+import { plain } from "../output/printableText.js";
+import type { ManifestFile } from "./manifest.js";
+import { type RenderOptions, type RenderPlan, renderJobs } from "./plan.js";
+
+/** Characters of the bar that fills as files are made; our choice, half of a narrow terminal. */
+const BAR = 30;
+
+/** The sound files of a plan, on all cores; an interrupt (Ctrl-C) ends it with whole files only, and the same command goes on from there. */
+export async function soundFiles(
+  setting: Setting,
+  plan: RenderPlan,
+  options: RenderOptions,
+): Promise<Result<readonly ManifestFile[]>> {
+  const formats = (["wav", "flac"] as const).filter((format) => options.as.includes(format));
+  if (formats.length === 0) return success([]);
+  const { renderBatch } = await import("../../node/index.js");
+  const files: ManifestFile[] = [];
+  const advice = new Map<string, Problem>();
+  const interrupt = new AbortController();
+  const stop = (): void => interrupt.abort();
+  process.once("SIGINT", stop);
+  try {
+    for (const as of formats) {
+      for (const planned of plan.drills) {
+        const jobs = renderJobs(plan, planned);
+        if (!jobs.ok) return jobs;
+        const onProgress = progressLine(setting, `${planned.drill.name} ${as}`);
+        const { out: folder, bank } = options;
+        const made = await renderBatch(jobs.value, { folder, as, bank, onProgress, signal: interrupt.signal });
+        if (setting.terminal.colours.tell) setting.terminal.tell("\r\u001b[K");
+        if (!made.ok) return made;
+        for (const each of made.advice) advice.set(each.message, each);
+        files.push(
+          ...made.value.files.map(({ file, bytes, sha256, drill, rung, mix }) => ({
+            file,
+            bytes,
+            sha256,
+            format: as,
+            drill,
+            rung,
+            mix,
+          })),
+        );
+      }
+    }
+  } finally {
+    process.removeListener("SIGINT", stop);
+  }
+  return success(files, [...advice.values()]);
+}
+
+/** A line on the terminal that says how far it is; nothing where standard error is a file or pipe. */
+function progressLine({ terminal }: Setting, what: string): (progress: BatchProgress) => void {
+  return ({ done, total }) => {
+    if (!terminal.colours.tell) return;
+    const filled = Math.round((BAR * done) / total);
+    terminal.tell(`\r\u001b[K${plain(what)} ${"█".repeat(filled)}${"░".repeat(BAR - filled)} ${done} of ${total}`);
+  };
+}

@@ -1,0 +1,9 @@
+/** What is used of Verovio's WebAssembly package, which brings no types. */
+declare module "verovio/wasm" {
+  export default function createModule(): Promise<unknown>;
+}
+
+declare module "verovio/esm" {
+  import type { VerovioToolkit as Toolkit } from "../../render/sheet/index.js";
+  export const VerovioToolkit: new (module: unknown) => Toolkit;
+}

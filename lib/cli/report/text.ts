@@ -1,0 +1,95 @@
+import type { CourseReport, LengthDrift, Report, StudentPlace } from "../../index.js";
+import { driftWords, placeWords, stickingWords, tallyWords } from "../../report/index.js";
+import { plain } from "../output/printableText.js";
+import { table } from "../output/textTable.js";
+
+/** A report for people, piece by piece. */
+export function* reportText(report: Report): Generator<string> {
+  const { students, at, since, drift } = report;
+  const counted = since === undefined ? "" : `, takes counted since ${since}`;
+  yield `${students.length} ${students.length === 1 ? "student" : "students"}, ${plain(at)}${counted}\n`;
+  if (students.length === 0) return;
+  yield* coursesText(report);
+  yield "\nwhere\n";
+  yield table(["student", "drill", "rung/top", "since", "takes there", "last take", "remark"], rowsOf(report));
+  yield* stuckText(report);
+  yield "\ndrift in silences: median (middle half); - is rushing, + is dragging\n";
+  if (drift.length === 0) yield "  no take with a silence yet\n";
+  else yield table(["silence", "week of", " takes", " measured", " not counted", "drift"], drift.flatMap(driftRows));
+}
+
+function* coursesText({ courses }: Report): Generator<string> {
+  for (const { curriculum, students, stuck, quiet, takes } of courses) {
+    const idle = quiet === 0 ? "" : `, ${quiet} quiet for three weeks`;
+    const word = students === 1 ? "student" : "students";
+    yield `  ${plain(curriculum)}: ${students} ${word}, ${stuck} stuck${idle}; takes: ${tallyWords(takes)}\n`;
+  }
+}
+
+function rowsOf({ students, courses }: Report): readonly (readonly string[])[] {
+  return students.flatMap(({ student, courses: own }) =>
+    own.flatMap((course) => {
+      const name = courses.length === 1 ? student : `${student} (${course.curriculum})`;
+      const places = course.places.length === 0 ? [undefined] : course.places;
+      return places.map((place) => [
+        plain(name),
+        ...whereCells(course, place),
+        course.lastTake === undefined ? "none" : dateOf(course.lastTake),
+        remarkText(course, place),
+      ]);
+    }),
+  );
+}
+
+function whereCells(course: CourseReport, place: StudentPlace | undefined): readonly string[] {
+  if (place !== undefined)
+    return [plain(place.drill), plain(placeText(place)), dateOf(place.since), tallyWords(place.takes)];
+  if (course.edition === undefined) return ["the enrolment has not arrived", "", "", ""];
+  return [course.complete.length === 0 ? "no drill is open" : "all complete", "", "", ""];
+}
+
+/** The number tells where; the settings are said where somebody is stuck. */
+function placeText({ rung, index, rungs }: StudentPlace): string {
+  return index === undefined || rungs === undefined ? placeWords({ rung }) : `${index}/${rungs - 1}`;
+}
+
+function remarkText({ quiet }: CourseReport, place: StudentPlace | undefined): string {
+  return [...(place?.stall === undefined ? [] : ["stuck"]), ...(quiet ? ["quiet"] : [])].join(", ");
+}
+
+/** What somebody is stuck on is said up to here: our choice; beyond it, figures are single takes. */
+const MOST_SAID = 3;
+
+function* stuckText({ students }: Report): Generator<string> {
+  yield "\nstuck\n";
+  let nobody = true;
+  for (const { student, courses } of students) {
+    for (const place of courses.flatMap(({ places }) => places)) {
+      if (place.stall === undefined) continue;
+      nobody = false;
+      yield `  ${plain(student)} at ${plain(place.drill)}, ${plain(placeWords(place))}\n`;
+      yield `    since ${dateOf(place.stall.since)}: ${tallyWords(place.stall.takes)}, and no new rung\n`;
+      const { on } = place.stall;
+      for (const each of on.slice(0, MOST_SAID)) yield `    ${plain(stickingWords(each))}\n`;
+      const others = on.slice(MOST_SAID).reduce((sum, { takes }) => sum + takes, 0);
+      if (others > 0) yield `    other figures: ${others} ${others === 1 ? "take" : "takes"}\n`;
+    }
+  }
+  if (nobody) yield "  nobody\n";
+}
+
+function driftRows(row: LengthDrift): readonly (readonly string[])[] {
+  const length = `${row.length ?? "unknown"}${row.told === "each silence" ? "" : ", largest of a take"}`;
+  return row.weeks.map((week, i) => [
+    i === 0 ? plain(length) : "",
+    week.week,
+    `${week.takes}`,
+    `${week.measured}`,
+    `${week.unmeasured}`,
+    driftWords(week),
+  ]);
+}
+
+function dateOf(at: string): string {
+  return plain(at.slice(0, 10));
+}

@@ -1,0 +1,120 @@
+import { mkdirSync } from "node:fs";
+import { homedir } from "node:os";
+import { dirname, join } from "node:path";
+import type { Command } from "commander";
+import { failure, type Problem, problemsOf, type Result } from "../../index.js";
+import { failureProblem, type Store } from "../../store/index.js";
+import { fileCodes } from "../codes.js";
+import { DONE, type Outcome, PROBLEMS, refuse, type Setting } from "../outcome.js";
+
+const problem = problemsOf(fileCodes);
+
+export interface StoreOptions {
+  /** A file, or the address of a PostgreSQL database. */
+  readonly store?: string;
+}
+
+/** Adds the option that names a store. */
+export function storeOption(command: Command): Command {
+  return command.option("--store <FILE|URL>", "where journals are kept; the user's own store when left out");
+}
+
+type Environment = Readonly<Record<string, string | undefined>>;
+
+/**
+ * Where journals are when nothing is said: what LEEWAY_STORE names, else a file in the user's folder for data. Journals are about people, and
+ * a working folder is copied, published and shared more easily than anyone thinks of them.
+ */
+export function usualStore(environment: Environment, platform: string): string {
+  return environment.LEEWAY_STORE || join(dataFolder(environment, platform), "journals.sqlite");
+}
+
+/**
+ * The folder for what this program keeps for a user: XDG Base Directory Specification on Unix (`$XDG_DATA_HOME`, else ~/.local/share),
+ * `Library/Application Support` on macOS, `%LOCALAPPDATA%` on Windows.
+ */
+export function dataFolder(environment: Environment, platform: string): string {
+  const { XDG_DATA_HOME, LOCALAPPDATA, HOME = homedir() } = environment;
+  const folder =
+    platform === "win32"
+      ? (LOCALAPPDATA ?? join(HOME, "AppData", "Local"))
+      : platform === "darwin"
+        ? join(HOME, "Library", "Application Support")
+        : XDG_DATA_HOME || join(HOME, ".local", "share");
+  return join(folder, "leeway");
+}
+
+/** Opens the store that is named, or the usual one; only `create` makes one. */
+async function openStore({ store }: StoreOptions, { create }: { readonly create: boolean }): Promise<Result<Store>> {
+  const usual = usualStore(process.env, process.platform);
+  const place = store ?? usual;
+  // Databases' drivers are loaded when they are used: most commands need none.
+  if (/^\s*postgres(?:ql)?:/i.test(place))
+    return (await import("../../store/postgres/index.js")).openPostgres(place, { create });
+  if (/^[a-z][a-z0-9+.-]+:\/\//i.test(place) || isBrokenAddress(place)) return failure(unknownAddress(place));
+  // The folder of a store that was named is the caller's business; the usual one is ours.
+  if (create && store === undefined) {
+    try {
+      mkdirSync(dirname(place), { recursive: true, mode: 0o700 });
+    } catch {
+      // Opening the file says what is wrong with its folder.
+    }
+  }
+  return (await import("../../store/sqlite/index.js")).openSqlite(place, { create });
+}
+
+/** Does work on a store and closes it; what keeps the store from working is answered with its problem. */
+export async function withStore(
+  setting: Setting,
+  options: StoreOptions & { readonly create: boolean },
+  work: (store: Store) => Promise<Outcome>,
+): Promise<Outcome> {
+  const opened = await openStore(options, options);
+  if (!opened.ok) return refuse(setting, opened.problems);
+  try {
+    return await work(opened.value);
+  } catch (error) {
+    const found = failureProblem(error);
+    if (found === undefined) throw error;
+    return refuse(setting, [found]);
+  } finally {
+    await opened.value.close();
+  }
+}
+
+/** Done, unless there are errors among the problems. */
+export function outcomeOf(problems: readonly Problem[]): Outcome {
+  return problems.some(({ severity }) => severity === "error") ? PROBLEMS : DONE;
+}
+
+function unknownAddress(place: string): Problem {
+  const start = /^[a-z][a-z0-9+.-]+:\/\//i.exec(place)?.[0];
+  const found =
+    start === undefined
+      ? "something that may hold a password, and is not repeated here"
+      : `an address that starts with ${start}`;
+  const message = `a store is a file or a PostgreSQL database, found ${found}`;
+  return problem("STORE_ADDRESS_UNKNOWN", message, {}, "write postgresql://user@host/database");
+}
+
+/** `NAME:PASSWORD@` without what should stand before it; one letter would be a drive of Windows. */
+const BARE = /^[^/\\:]{2,}:.*@/s;
+/** A password as in `host=... password=...`. */
+const NAMED = /(?:^|\s)password\s*=/i;
+/** An address of PostgreSQL, or of another kind with a user and a password; pages on the web are none. */
+const WHOLE = /postgres(?:ql)?:\/|(?<![a-z0-9+.-])(?!https?:)[a-z][a-z0-9+.-]*:\/\/.*:.*@/is;
+
+/** Whether what should be a file seems to be the address of a database with its beginning missing, or in another form: it may hold a password. */
+function isBrokenAddress(place: string): boolean {
+  return BARE.test(place) || NAMED.test(place);
+}
+
+/**
+ * Whether the address of a database stands somewhere else than behind `--store`, where it would be taken for a file, a name or an option, and
+ * repeated with its password in a message that there is no such thing.
+ */
+export function hasStrayAddress(words: readonly string[]): boolean {
+  return words.some(
+    (word, i) => words[i - 1] !== "--store" && !word.startsWith("--store=") && (WHOLE.test(word) || NAMED.test(word)),
+  );
+}

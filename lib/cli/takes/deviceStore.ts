@@ -1,0 +1,83 @@
+import { readFileSync } from "node:fs";
+import { dirname, join } from "node:path";
+import { failure, nearestName, type Problem, problemsOf, type Result, success } from "../../index.js";
+import { makeFolder, writeWhole } from "../../node/index.js";
+import { fileCodes } from "../codes.js";
+import { dataFolder } from "../store/openStore.js";
+
+const problem = problemsOf(fileCodes);
+
+/** What is known of a recording device: numbers, no sound. */
+export interface Device {
+  /** Positive: onsets arrive late. */
+  readonly latencyMs: number;
+  /** Standard deviation from take to take and onset to onset. */
+  readonly latencySpreadMs: number;
+  /** Onsets it was found from. */
+  readonly onsets: number;
+  /** When it was measured (RFC 3339). */
+  readonly measured: string;
+  /** By its output led to its input, or by clapping along. */
+  readonly by: "loop" | "clap";
+}
+
+type Devices = Readonly<Record<string, Device>>;
+
+/** The file with this user's devices, beside the usual store of journals. */
+function devicesFile(): string {
+  return join(dataFolder(process.env, process.platform), "devices.json");
+}
+
+/** The device of this name. Problems: DEVICE_UNKNOWN, DEVICES_UNREADABLE. */
+export function deviceNamed(name: string): Result<Device> {
+  const devices = readDevices();
+  if (!devices.ok) return devices;
+  const found = Object.hasOwn(devices.value, name) ? devices.value[name] : undefined;
+  if (found !== undefined) return success(found);
+  const names = Object.keys(devices.value);
+  const known = names.length === 0 ? "none was measured yet" : `those measured are ${names.join(", ")}`;
+  const nearest = nearestName(name, names);
+  const remedy =
+    nearest === undefined ? `measure it: leeway calibrate RECORDING --device "${name}"` : `write ${nearest}`;
+  return failure(problem("DEVICE_UNKNOWN", `there is no device "${name}"; ${known}`, {}, remedy));
+}
+
+/** Keeps what was measured of a device, in place of what was known. Problems as `deviceNamed`, and those of writing. */
+export async function keepDevice(name: string, device: Device): Promise<Result<void>> {
+  const devices = readDevices();
+  if (!devices.ok) return devices;
+  const file = devicesFile();
+  const folder = await makeFolder(dirname(file));
+  if (!folder.ok) return folder;
+  const kept = { ...devices.value, [name]: device };
+  return writeWhole(file, new TextEncoder().encode(`${JSON.stringify(kept, undefined, 2)}\n`));
+}
+
+function readDevices(): Result<Devices> {
+  const file = devicesFile();
+  let text: string;
+  try {
+    text = readFileSync(file, "utf8");
+  } catch (error) {
+    const code = error !== null && typeof error === "object" && "code" in error ? String(error.code) : "unknown reason";
+    return code === "ENOENT" ? success({}) : failure(unreadable(file, `it cannot be read (${code})`));
+  }
+  try {
+    const value: unknown = JSON.parse(text);
+    if (value !== null && typeof value === "object" && Object.values(value).every(isDevice))
+      return success(value as Devices);
+  } catch {
+    // Not JSON: said below, with what is JSON and something else.
+  }
+  return failure(unreadable(file, "it is not a list of devices as this program writes it"));
+}
+
+function isDevice(value: unknown): value is Device {
+  if (value === null || typeof value !== "object") return false;
+  const { latencyMs, latencySpreadMs } = value as Record<string, unknown>;
+  return Math.abs(Number(latencyMs)) <= 2000 && Number(latencySpreadMs) >= 0 && Number(latencySpreadMs) <= 1000;
+}
+
+function unreadable(file: string, message: string): Problem {
+  return problem("DEVICES_UNREADABLE", message, { file }, "move it away, and measure the devices again");
+}

@@ -1,0 +1,38 @@
+import { readStdin, type StandardInput } from "./input/inputFile.js";
+
+/** The standard streams of the process, whether they take colours, and the time: all a command may use to ask and answer. */
+export interface Terminal extends StandardInput {
+  /** Writes to standard output. */
+  readonly print: (text: string) => void;
+  /** Writes to standard error. */
+  readonly tell: (text: string) => void;
+  readonly colours: { readonly print: boolean; readonly tell: boolean };
+  /** The current time (RFC 3339). */
+  readonly now: () => string;
+}
+
+/** The terminal of this process. */
+export function thisTerminal(): Terminal {
+  return {
+    print: (text) => void process.stdout.write(text),
+    tell: (text) => void process.stderr.write(text),
+    readInput: readStdin,
+    colours: { print: wantsColour(process.stdout), tell: wantsColour(process.stderr) },
+    now: () => new Date().toISOString(),
+  };
+}
+
+/** Colour only on a terminal that has it, and never when NO_COLOR is set (no-color.org). */
+function wantsColour(stream: NodeJS.WriteStream): boolean {
+  return stream.isTTY === true && !process.env.NO_COLOR && process.env.TERM !== "dumb";
+}
+
+/** A reader that has seen enough (`| head`) is no failure: stop writing and leave quietly. */
+export function leaveWithReader(): void {
+  for (const stream of [process.stdout, process.stderr]) {
+    stream.on("error", (error: NodeJS.ErrnoException) => {
+      if (error.code === "EPIPE") process.exit();
+      throw error;
+    });
+  }
+}

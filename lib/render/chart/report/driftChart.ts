@@ -1,0 +1,170 @@
+import type { LengthDrift, Report, WeekDrift } from "../../../schema/index.js";
+import { daysOf } from "../../../time/index.js";
+import { counted, dayText } from "../../phrases.js";
+import {
+  type ChartOptions,
+  type ChartText,
+  chartDocument,
+  type KeyEntry,
+  marginOf,
+  stacked,
+  widthAsked,
+} from "../chartDocument.js";
+import { line, SIZE } from "../lettering.js";
+import { INK } from "../palette.js";
+import { element, type Svg } from "../svg.js";
+import { stroke, upright } from "../symbols.js";
+import { driftPanel, lengthText, type Weeks } from "./driftPanel.js";
+
+const LABELS = 68;
+const PANEL_GAP = 16;
+/** Most lengths; the chart states how many are left out. */
+const MOST_PANELS = 10;
+/** Narrowest column of a week, and smallest distance between dates, px. */
+const NARROWEST_WEEK = 6;
+const DATE_ROOM = 48;
+const WEEKS_BETWEEN = [1, 2, 4, 8, 13, 26, 52] as const;
+/** Possible ends of the scale, per cent of tempo: our choice, so that small drifts do not look large. */
+const ENDS = [2, 5, 10, 20, 50, 100, 200, 500, 1000, 10_000] as const;
+
+/**
+ * Drift in silences of each length over the weeks, as an SVG document: for every length a row, for every week the median (a dot) and the middle half of
+ * the silences (a bar) in per cent of tempo; above the line is dragging, below it rushing.
+ *
+ * Drawn at `width` px (280 to 2000), at most ten lengths and the latest weeks there is room for; what is left out is said. The same report gives the
+ * same text. Without silences it says so. Throws `RangeError` for another width.
+ *
+ * @example driftChart(report, { width: 360 })
+ */
+export function driftChart({ drift }: Pick<Report, "drift">, options: ChartOptions = {}): Svg {
+  const width = widthAsked(options);
+  const margin = marginOf(width);
+  const mondays = drift.flatMap(({ weeks }) => weeks.map(({ week }) => dayOfWeek(week)));
+  const words = wordsOf(drift);
+  if (mondays.length === 0) return chartDocument(words, { svg: "", height: 0 }, { width, key: [] });
+  const left = margin + LABELS;
+  const room = width - margin - left;
+  const last = latest(mondays);
+  const most = Math.floor(room / NARROWEST_WEEK);
+  const first = Math.max(earliest(mondays), last - 7 * (most - 1));
+  const across: Weeks = {
+    left,
+    room,
+    column: room / ((last - first) / 7 + 1),
+    end: endOf(drift, first),
+    x: (week) => left + ((dayOfWeek(week) - first + 3.5) / (last - first + 7)) * room,
+    isDrawn: (week) => dayOfWeek(week) >= first,
+  };
+  const panels = stacked(
+    drift.slice(0, MOST_PANELS).map((row) => driftPanel(row, across)),
+    PANEL_GAP,
+  );
+  const pieces: Svg[] = [panels.svg];
+  let y = panels.height + 6;
+  const between = WEEKS_BETWEEN.find((weeks) => weeks * across.column >= DATE_ROOM) ?? WEEKS_BETWEEN.at(-1)!;
+  for (let day = first; day <= last; day += 7 * between) {
+    const place = left + ((day - first) / (last - first + 7)) * room;
+    if (day > first && place > left + room - 40) break;
+    pieces.push(
+      stroke(upright(place, y, y + 4), INK.muted, { width: 0.8 }),
+      line(dayText(day), place, y + SIZE.small + 5, { size: SIZE.small, fill: INK.muted }),
+    );
+  }
+  y += SIZE.small + 9;
+  for (const remark of remarks(drift, first > earliest(mondays))) {
+    y += SIZE.small + 5;
+    pieces.push(line(remark, margin, y - 2, { size: SIZE.small, fill: INK.muted }));
+  }
+  return chartDocument(words, { svg: pieces.join(""), height: y }, { width, key: keyOf(drift) });
+}
+
+function dayOfWeek(week: string): number {
+  return daysOf(`${week}T00:00`);
+}
+
+function latest(days: readonly number[]): number {
+  return days.reduce((most, day) => Math.max(most, day));
+}
+
+function earliest(days: readonly number[]): number {
+  return days.reduce((least, day) => Math.min(least, day));
+}
+
+function endOf(drift: readonly LengthDrift[], first: number): number {
+  const shown = drift.flatMap(({ weeks }) => weeks.filter(({ week }) => dayOfWeek(week) >= first));
+  const furthest = shown.reduce(
+    (most, { driftPercent }) => Math.max(most, Math.abs(driftPercent?.low ?? 0), Math.abs(driftPercent?.high ?? 0)),
+    0,
+  );
+  return ENDS.find((end) => end >= furthest) ?? furthest;
+}
+
+function remarks(drift: readonly LengthDrift[], isCut: boolean): readonly string[] {
+  const undrawn = drift.length - MOST_PANELS;
+  return [
+    ...(undrawn > 0 ? [`${counted(undrawn, "longer silence")} not drawn.`] : []),
+    ...(isCut ? ["Earlier weeks are not drawn."] : []),
+  ];
+}
+
+function wordsOf(drift: readonly LengthDrift[]): ChartText {
+  const told = drift.filter(({ measured }) => measured > 0);
+  const subject = "Drift from the start of a silence to its end, per cent of tempo, by length of silence and week.";
+  if (told.length === 0)
+    return { title: "No drift in silences has been measured yet.", subject, description: "No silences." };
+  const main = told.reduce((most, row) => (row.measured > most.measured ? row : most));
+  const weeks = main.weeks.filter(({ measured }) => measured > 0);
+  const [first, last] = [weeks[0]!, weeks.at(-1)!];
+  const inSilences = `In silences of ${lengthText(main)}`;
+  const title =
+    weeks.length === 1
+      ? `${inSilences}: ${rateText(first)}, the median of ${main.measured}.`
+      : `${inSilences}: ${rateText(first)} in the first week, ${rateText(last)} in the last.`;
+  return {
+    title,
+    subject,
+    description: told
+      .slice(0, MOST_PANELS)
+      .map(
+        (row) =>
+          `Silences of ${lengthText(row)}: ${rateText(row)} by the median of ${row.measured}, ${row.unmeasured} not counted.`,
+      )
+      .join(" "),
+  };
+}
+
+/** "2.1 % fast". */
+function rateText({ driftPercent }: Pick<WeekDrift, "driftPercent">): string {
+  const { median } = driftPercent!;
+  const size = Math.abs(median).toFixed(1);
+  return Number(size) === 0 ? "in tempo" : `${size} % ${median < 0 ? "fast" : "slow"}`;
+}
+
+function keyOf(drift: readonly LengthDrift[]): (KeyEntry | false)[] {
+  const has = (told: LengthDrift["told"]): boolean => drift.some((row) => row.told === told);
+  return [
+    has("each silence") && {
+      mark: (x, y) => element("circle", { cx: x + 10, cy: y - 5, r: 3.5, fill: INK.within }),
+      means: "median of the week",
+    },
+    has("largest of a take") && {
+      mark: (x, y) =>
+        element("circle", { cx: x + 10, cy: y - 5, r: 3.2, fill: INK.paper, stroke: INK.within, "stroke-width": 1.6 }),
+      means: "the same, of the largest drift of each take",
+    },
+    {
+      mark: (x, y) =>
+        element("rect", {
+          x: x + 7,
+          y: y - 10,
+          width: 6,
+          height: 11,
+          fill: INK.band,
+          stroke: INK.within,
+          "stroke-width": 0.8,
+        }),
+      means: "middle half",
+    },
+    { mark: (x, y) => line("12", x + 10, y, { size: SIZE.small, anchor: "middle" }), means: "silences measured" },
+  ];
+}

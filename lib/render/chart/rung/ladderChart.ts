@@ -1,0 +1,216 @@
+import { type Drill, parseSettings, type Rung, rungs, type Settings, settingsText } from "../../../drill/index.js";
+import { capital, counted, grouped, listed, settingsWords, timesText } from "../../phrases.js";
+import { type ChartOptions, type ChartText, chartDocument, marginOf, widthAsked } from "../chartDocument.js";
+import { fitted, line, SIZE, widthOf } from "../lettering.js";
+import { INK } from "../palette.js";
+import { decimal, element, type Svg } from "../svg.js";
+import { block, slants, stroke, through, upright } from "../symbols.js";
+import { type Lane, lanesOf } from "./ladderLanes.js";
+
+export interface LadderChartOptions extends ChartOptions {
+  /** The rung the student is on: its index, or its settings as a standing has them. */
+  readonly at?: number | string;
+}
+
+const PLOT = 40;
+const LANE_GAP = 14;
+const HEADING = SIZE.text + 8;
+
+/**
+ * The ladders of a drill over all its rungs, as an SVG document: when each parameter climbs, where it starts again, and the rung of the student.
+ * The cost depends on the number of pixels, not of rungs.
+ *
+ * `width` in px (280 to 2000). The same drill gives the same text. A drill without ladders has one rung and says so. Throws `RangeError` for
+ * another width, or when `at` is not a rung of the drill.
+ *
+ * @example ladderChart(drill, { at: standing.drills[0].rung, width: 360 })
+ */
+export function ladderChart(drill: Drill, options: LadderChartOptions = {}): Svg {
+  const width = widthAsked(options);
+  const margin = marginOf(width);
+  const room = Math.floor(width - 2 * margin);
+  const all = rungs(drill);
+  const at = options.at === undefined ? undefined : rungAt(drill, options.at);
+  const lanes = lanesOf(drill, room);
+  const x = (index: number): number => margin + (index / all.count) * room;
+  const pieces: Svg[] = [];
+  let y = 0;
+  lanes.forEach((lane, i) => {
+    const now = at?.settings[lane.parameter];
+    pieces.push(laneHeading(lane, { number: i + 1, now, left: margin, room, y }));
+    pieces.push(lanePlot(lane, { left: margin, room, top: y + HEADING, here: at && x(at.index + 0.5) }));
+    y += HEADING + PLOT + LANE_GAP;
+  });
+  if (at !== undefined && lanes.length > 0) {
+    const here = x(at.index + 0.5);
+    lanes.forEach((_, i) => {
+      const top = HEADING + i * (HEADING + PLOT + LANE_GAP);
+      pieces.push(stroke(upright(here, top - 3, top + PLOT + 3), INK.paper, { width: 4 }));
+      pieces.push(stroke(upright(here, top - 3, top + PLOT + 3), INK.ink, { width: 1.8 }));
+    });
+    pieces.push(element("path", { d: `M${decimal(here)} ${decimal(y - LANE_GAP + 4)}l5 8h-10z`, fill: INK.ink }));
+  }
+  pieces.push(
+    axis(all.count, at, { left: margin, room, y: y + (at === undefined ? -4 : 2), here: at && x(at.index + 0.5) }),
+  );
+  const height = y + SIZE.small + 8;
+  return chartDocument(wordsOf(drill, at), { svg: pieces.join(""), height }, { width, key: [] });
+}
+
+function rungAt(drill: Drill, at: number | string): Rung {
+  const all = rungs(drill);
+  if (typeof at === "number") return all.at(at);
+  const settings = parseSettings(at);
+  const index = settings.ok ? all.indexOf(settings.value as Settings) : undefined;
+  if (index === undefined)
+    throw new RangeError(`drill ${drill.name} has no rung with the settings ${JSON.stringify(at)}`);
+  return all.at(index);
+}
+
+interface Heading {
+  readonly number: number;
+  readonly now: string | undefined;
+  readonly left: number;
+  readonly room: number;
+  readonly y: number;
+}
+
+/** The heading of a lane, "1  tempo  76 to 92", with the student's value at the right. */
+function laneHeading(lane: Lane, { number, now, left, room, y }: Heading): Svg {
+  const here = now === undefined ? "" : fitted(`now ${now}`, room / 2, { bold: true });
+  const hereWidth = here === "" ? 0 : widthOf(here, { bold: true }) + 10;
+  const name = `${number}  ${lane.parameter}`;
+  const nameWidth = widthOf(name, { bold: true }) + 8;
+  const range = lane.count === 1 ? `always ${lane.lowest}` : `${lane.lowest} to ${lane.highest}`;
+  const whole = lane.count === 1 ? range : `${range}, ${counted(lane.count, "value")}`;
+  const rest = room - nameWidth - hereWidth;
+  const shown = widthOf(whole, { size: SIZE.small }) <= rest ? whole : fitted(range, rest, { size: SIZE.small });
+  return (
+    line(name, left, y + SIZE.text, { bold: true }) +
+    line(shown, left + nameWidth, y + SIZE.text, {
+      size: SIZE.small,
+      fill: INK.muted,
+    }) +
+    line(here, left + room, y + SIZE.text, { bold: true, anchor: "end" })
+  );
+}
+
+interface Plot {
+  readonly left: number;
+  readonly room: number;
+  readonly top: number;
+  readonly here: number | undefined;
+}
+
+function lanePlot(lane: Lane, { left, room, top, here = left }: Plot): Svg {
+  const floor = `M${decimal(left)} ${decimal(top + PLOT)}h${decimal(room)}`;
+  if (lane.steps === undefined) {
+    const box = { x: left, y: top + 6, width: room, height: PLOT - 6 };
+    // The text is on that side of the student's rung that has more room.
+    const [from, to] = here - left > room / 2 ? [left, here] : [here, left + room];
+    const text = fitted(`goes round about ${timesText(lane.rounds)}`, to - from - 24, { size: SIZE.small });
+    const wide = widthOf(text, { size: SIZE.small }) + 12;
+    const middle = (from + to) / 2;
+    return (
+      block(box, INK.still) +
+      stroke(slants(box, 5), INK.hatch, { width: 0.9 }) +
+      block({ x: middle - wide / 2, y: top + PLOT / 2 - 7, width: wide, height: 19 }, INK.paper) +
+      line(text, middle, top + PLOT / 2 + 7, { size: SIZE.small, anchor: "middle" }) +
+      stroke(floor, INK.muted, { width: 0.8 })
+    );
+  }
+  const { steps } = lane;
+  // The lowest value is a little above the base line, so that every rung is visible as a step.
+  const y = (step: number): number => top + PLOT - 6 - (lane.count === 1 ? 0 : (step / (lane.count - 1)) * (PLOT - 6));
+  const x = (column: number): number => left + (column / steps.length) * room;
+  const corners: [number, number][] = [];
+  steps.forEach((step, column) => {
+    if (column > 0 && steps[column - 1] === step) return;
+    if (column > 0) corners.push([x(column), corners.at(-1)![1]]);
+    corners.push([x(column), y(step)]);
+  });
+  corners.push([left + room, corners.at(-1)![1]]);
+  const area = `${through(corners)}V${decimal(top + PLOT)}H${decimal(left)}z`;
+  return (
+    element("path", { d: area, fill: INK.band }) +
+    stroke(through(corners), INK.within, { width: 1.8 }) +
+    stroke(floor, INK.muted, { width: 0.8 })
+  );
+}
+
+interface AxisPlace {
+  readonly left: number;
+  readonly room: number;
+  readonly y: number;
+  readonly here: number | undefined;
+}
+
+/** The axis labels: first and last rung, and the student's rung between them; a label without room is left out. */
+function axis(count: number, at: Rung | undefined, { left, room, y, here }: AxisPlace): Svg {
+  const lettering = { size: SIZE.small, fill: INK.muted } as const;
+  const base = y + SIZE.small + (at === undefined ? 0 : 3);
+  if (count === 1) return line("rung 0 is the only one", left, base, lettering);
+  const [first, last] = ["rung 0", `rung ${grouped(count - 1)}`];
+  if (at === undefined || here === undefined)
+    return line(first, left, base, lettering) + line(last, left + room, base, { ...lettering, anchor: "end" });
+  const own = `rung ${grouped(at.index)}`;
+  const half = widthOf(own, { size: SIZE.small, bold: true }) / 2;
+  const middle = Math.min(left + room - half, Math.max(left + half, here));
+  const fitsLeft = middle - half > left + widthOf(first, lettering) + 10;
+  const fitsRight = middle + half < left + room - widthOf(last, lettering) - 10;
+  return (
+    (fitsLeft ? line(first, left, base, lettering) : "") +
+    line(own, middle, base, { size: SIZE.small, bold: true, anchor: "middle" }) +
+    (fitsRight ? line(last, left + room, base, { ...lettering, anchor: "end" }) : "")
+  );
+}
+
+function wordsOf(drill: Drill, at: Rung | undefined): ChartText {
+  const all = rungs(drill);
+  const climbs = drill.ladders.filter(({ count }) => count > 1).map(({ parameter }) => parameter);
+  const order =
+    climbs.length === 0
+      ? "nothing climbs"
+      : climbs.length === 1
+        ? `${climbs[0]} climbs`
+        : `${climbs[0]} climbs first, then ${climbs.slice(1).join(", then ")}`;
+  const always = Object.entries(drill.fixed).map(([name, value]) => `${name} ${value}`);
+  const fixed = always.length === 0 ? [] : [`always ${always.join(", ")}`];
+  const next = at && all.next(at);
+  const changes = next && changed(at, next);
+  const title =
+    at === undefined
+      ? `${capital(counted(all.count, "rung"))}: ${order}.`
+      : next === undefined
+        ? all.count === 1
+          ? "One rung only: nothing climbs."
+          : `On the top rung of ${grouped(all.count)}: ${drill.title ?? drill.name}.`
+        : `${capital(counted(all.count - 1 - at.index, "rung"))} to go; next: ${listed(changes!)}.`;
+  const lanes = drill.ladders.map(({ parameter, count, restart }, i) => {
+    const again =
+      i === drill.ladders.length - 1
+        ? ""
+        : `, then starts again ${restart === "bottom" ? "at its bottom" : `${counted(restart, "step")} below its top`}`;
+    return `Ladder ${i + 1}, ${parameter}: ${counted(count, "value")}${again}.`;
+  });
+  return {
+    title,
+    subject: `${[drill.name, ...(at === undefined || all.count === 1 ? [] : [order]), ...fixed].join("; ")}.`,
+    description: [
+      `Drill ${drill.name}, ${counted(all.count, "rung")}.`,
+      ...lanes,
+      at === undefined
+        ? ""
+        : `The student is on rung ${grouped(at.index)}: ${settingsWords(settingsText(at.settings))}.`,
+    ]
+      .filter((sentence) => sentence !== "")
+      .join(" "),
+  };
+}
+
+/** The settings that differ on another rung: "tempo 84", "dropout 1/2 bar". */
+function changed(from: Rung, to: Rung): string[] {
+  return Object.entries(to.settings)
+    .filter(([parameter, value]) => from.settings[parameter as keyof Settings] !== value)
+    .map(([parameter, value]) => `${parameter} ${value}`);
+}

@@ -1,1 +1,0 @@
-export { midiOf, studentMidiOf } from "./midi.js";

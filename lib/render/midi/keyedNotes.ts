@@ -1,0 +1,71 @@
+import { add, type Problem } from "../../base/index.js";
+import { midiNumber, PERCUSSION, parsePitch } from "../../pattern/index.js";
+import type { ScoreNote } from "../../schema/index.js";
+import { renderProblem } from "../codes.js";
+import { exactly, type TickMap } from "../ticks.js";
+
+/** A note of a MIDI track: start and end in ticks, key 0 to 127. */
+export interface KeyedNote {
+  readonly ticks: number;
+  readonly endTicks: number;
+  readonly key: number;
+  readonly accent: boolean;
+}
+
+/**
+ * Notes with MIDI keys and ticks, in order of time. A key struck again while it sounds is ended first. A key struck twice at the same tick
+ * becomes one note, the longer one. The reason: a note-off on a MIDI channel ends every note of its key.
+ *
+ * Problems, each with the position of the note: PITCH_NOT_READ, PITCH_OUT_OF_RANGE, VOICE_WITHOUT_KEY.
+ */
+export function keyedNotes(
+  notes: readonly ScoreNote[],
+  ticks: TickMap,
+): { readonly notes: readonly KeyedNote[]; readonly problems: readonly Problem[] } {
+  const problems: Problem[] = [];
+  const keyed: KeyedNote[] = [];
+  for (const note of notes) {
+    const key = keyOf(note);
+    if (typeof key !== "number") {
+      problems.push(...key);
+      continue;
+    }
+    const from = exactly(note.position);
+    const start = ticks.sounding(from);
+    const end = ticks.sounding(add(from, exactly(note.length)));
+    keyed.push({ ticks: start, endTicks: Math.max(end, start + 1), key, accent: note.accent === true });
+  }
+  keyed.sort((a, b) => a.ticks - b.ticks || a.key - b.key);
+  return { notes: apart(keyed), problems };
+}
+
+function apart(notes: readonly KeyedNote[]): readonly KeyedNote[] {
+  const kept: KeyedNote[] = [];
+  const lastOn = new Map<number, number>();
+  for (const note of notes) {
+    const index = lastOn.get(note.key);
+    const before = index === undefined ? undefined : kept[index]!;
+    if (index !== undefined && before?.ticks === note.ticks) {
+      const endTicks = Math.max(before.endTicks, note.endTicks);
+      kept[index] = { ...before, endTicks, accent: before.accent || note.accent };
+      continue;
+    }
+    if (index !== undefined && before && before.endTicks > note.ticks)
+      kept[index] = { ...before, endTicks: note.ticks };
+    lastOn.set(note.key, kept.length);
+    kept.push(note);
+  }
+  return kept;
+}
+
+function keyOf(note: ScoreNote): number | readonly Problem[] {
+  if (note.pitch !== undefined) {
+    const read = parsePitch(note.pitch);
+    if (read.ok) return midiNumber(read.value);
+    return read.problems.map((each) => ({ ...each, message: `${each.message} at ${note.position}` }));
+  }
+  const key = PERCUSSION.get(note.voice ?? "");
+  if (key !== undefined) return key;
+  const message = `a percussion note sounds on a General MIDI key; the voice ${JSON.stringify(note.voice ?? "")} at ${note.position} has none`;
+  return [renderProblem("VOICE_WITHOUT_KEY", message)];
+}

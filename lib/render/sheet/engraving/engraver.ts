@@ -1,0 +1,105 @@
+import { failure, type Result, success } from "../../../base/index.js";
+import { sheetProblem } from "../codes.js";
+
+/** Engraves MusicXML as SVG. `verovioEngraver` makes one from a library. */
+export interface Engraver {
+  engrave(musicXml: string, layout: EngravingLayout): Result<Engraved>;
+}
+
+export interface EngravingLayout {
+  /** Width of the systems, in staff spaces (a staff is four high). */
+  readonly width: number;
+  /** `one`: all bars in one system of any width. `as written`: system breaks as in the MusicXML. */
+  readonly systems: "one" | "as written";
+}
+
+export interface Engraved {
+  /** SVG with `UNITS_PER_SPACE` units to a staff space. */
+  readonly svg: string;
+  /** When each note and rest begins: the id of its element in the SVG, its measure (0 is the first), and quarter notes from the measure's start. */
+  readonly onsets: readonly { readonly id: string; readonly measure: number; readonly quarters: number }[];
+}
+
+/** Units of the engraved SVG to a staff space. */
+export const UNITS_PER_SPACE = 180;
+
+/** The part of Verovio's toolkit that is used. */
+export interface VerovioToolkit {
+  setOptions(options: Record<string, unknown>): void;
+  loadData(data: string): unknown;
+  getLog(): string;
+  getPageCount(): number;
+  renderToSVG(page: number): string;
+  renderToTimemap(options: Record<string, unknown>): unknown;
+}
+
+/**
+ * An engraver from a Verovio toolkit (an optional peer: LGPL-3.0-or-later, `npm install verovio`), made by whoever loads it.
+ *
+ * @example
+ * import createModule from "verovio/wasm";
+ * import { VerovioToolkit } from "verovio/esm";
+ * const engraver = verovioEngraver(new VerovioToolkit(await createModule()));
+ */
+export function verovioEngraver(toolkit: VerovioToolkit): Engraver {
+  return {
+    engrave(musicXml, { width, systems }) {
+      toolkit.setOptions({
+        ...OPTIONS,
+        breaks: systems === "one" ? "none" : "encoded",
+        pageWidth: Math.round((width * UNITS_PER_SPACE) / 10),
+      });
+      const isLoaded = Boolean(toolkit.loadData(musicXml)) && toolkit.getPageCount() > 0;
+      const svg = isLoaded ? toolkit.renderToSVG(1) : "";
+      if (!svg.includes('class="measure"')) {
+        const log = toolkit.getLog().trim().split("\n")[0];
+        return failure(sheetProblem("ENGRAVING_FAILED", `the riff could not be engraved${log ? `: ${log}` : ""}`));
+      }
+      return success({ svg, onsets: onsetsIn(toolkit.renderToTimemap({ includeMeasures: true, includeRests: true })) });
+    },
+  };
+}
+
+/** `unit` 9 gives a staff space of 180 units. The seed of the ids makes the output the same for the same music. */
+const OPTIONS = {
+  inputFrom: "xml",
+  adjustPageHeight: true,
+  bottomMarginHarm: 1.2,
+  footer: "none",
+  header: "none",
+  justifyVertically: false,
+  measureMinWidth: 30,
+  minLastJustification: 0,
+  mnumInterval: 0,
+  noJustification: false,
+  pageHeight: 60000,
+  pageMarginBottom: 0,
+  pageMarginLeft: 0,
+  pageMarginRight: 0,
+  pageMarginTop: 0,
+  scale: 100,
+  smuflTextFont: "none",
+  spacingSystem: 12,
+  svgBoundingBoxes: true,
+  svgViewBox: true,
+  unit: 9,
+  xmlIdSeed: 1,
+};
+
+function onsetsIn(timemap: unknown): Engraved["onsets"] {
+  const entries = (typeof timemap === "string" ? JSON.parse(timemap) : timemap) as readonly {
+    readonly qstamp: number;
+    readonly measureOn?: string;
+    readonly on?: readonly string[];
+    readonly restsOn?: readonly string[];
+  }[];
+  let measure = -1;
+  let start = 0;
+  return entries.flatMap(({ qstamp, measureOn, on = [], restsOn = [] }) => {
+    if (measureOn !== undefined) {
+      measure += 1;
+      start = qstamp;
+    }
+    return [...on, ...restsOn].map((id) => ({ id, measure, quarters: qstamp - start }));
+  });
+}

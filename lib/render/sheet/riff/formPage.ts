@@ -1,0 +1,81 @@
+import { add, compare, equals, type Fraction, fraction } from "../../../base/index.js";
+import type { Drill } from "../../../drill/index.js";
+import {
+  type Bar,
+  intervalBetween,
+  type Key,
+  type Note,
+  type Pattern,
+  type Scale,
+  transposePitch,
+} from "../../../pattern/index.js";
+import { barLength, type Meter } from "../../../time/index.js";
+import { type Page, riffPage } from "../../musicxml/index.js";
+import type { Form } from "./riffForms.js";
+
+/** A player of a drill: an instrument, and the octaves by which the part is moved. */
+export type Player = Drill["players"][number];
+
+/** A form of the riff as a page with one staff for a player; without a player at concert pitch. Tempo and swing are in the header of the sheet instead. */
+export function formPage(drill: Drill, form: Form, player: Player | undefined): Page {
+  const bars = form.pattern.bars.filter(({ number }) => form.openBars.includes(number));
+  const open: { from: Fraction; to: Fraction }[] = [];
+  for (const { position, meter } of bars) {
+    const to = add(position, barLength(meter));
+    const last = open.at(-1);
+    if (last !== undefined && equals(last.to, position)) last.to = to;
+    else open.push({ from: position, to });
+  }
+  const page = riffPage(form.pattern, {
+    part: drill.student,
+    variant: form.variant,
+    open: open.map((stretch) => ({ ...stretch, scale: scaleIn(drill, form) })),
+    ...(player === undefined ? {} : { reader: { ...player, pitch: "transposed" } }),
+  });
+  const staff = page.staves[0]!;
+  const written = staff.notes.filter(({ position }) => !open.some(({ from, to }) => isIn(position, from, to)));
+  const notes = [...written, ...bars.flatMap((bar) => beatNotes(bar, form.pattern.key))];
+  const staves = [{ ...staff, notes: notes.sort((a, b) => compare(a.position, b.position)) }];
+  return { ...page, swing: undefined, staves };
+}
+
+function isIn(position: Fraction, from: Fraction, to: Fraction): boolean {
+  return compare(position, from) >= 0 && compare(position, to) < 0;
+}
+
+/** A note for each beat of an open bar. It is drawn as a slash, so its pitch does not matter. */
+function beatNotes({ position, meter }: Bar, { tonic }: Key): readonly Note[] {
+  let at = position;
+  return beatSizes(meter).map((size) => {
+    const length = fraction(size, meter.lower);
+    const note: Note = { position: at, length, pitch: { ...tonic, octave: 4 }, voice: "snare", accent: false };
+    at = add(at, length);
+    return note;
+  });
+}
+
+/** The scale of the open bars, transposed with the riff. */
+function scaleIn(drill: Drill, { pattern }: Form): Scale {
+  const scale = drill.open?.scale;
+  if (scale === undefined) throw new RangeError(`drill ${drill.name} has open bars without a scale`);
+  const way = intervalBetween(drill.pattern.key.tonic, pattern.key.tonic);
+  const { letter, alter } = transposePitch({ ...scale.tonic, octave: 4 }, way);
+  return { ...scale, tonic: { letter, alter } };
+}
+
+/** The beats of a bar in units of the meter's lower number: its groups when it has several, else single units. */
+function beatSizes({ groups }: Meter): readonly number[] {
+  return groups.length > 1 ? groups : new Array<number>(groups[0]!).fill(1);
+}
+
+/** The beats of a riff, in whole notes from the downbeat of bar 1, pick-up excluded. */
+export function beatsIn({ bars }: Pattern): readonly { readonly from: Fraction; readonly to: Fraction }[] {
+  return bars.flatMap(({ position, meter }) => {
+    let at = position;
+    return beatSizes(meter).map((size) => {
+      const from = at;
+      at = add(at, fraction(size, meter.lower));
+      return { from, to: at };
+    });
+  });
+}

@@ -1,0 +1,52 @@
+import { type Drill, ladderValue, odometer, type Parameter, type Settings } from "../../../drill/index.js";
+import { type Key, type Pattern, parseKey, transposePattern } from "../../../pattern/index.js";
+
+/** A form of the riff in a drill: a variant, a key, and the open bars. */
+export interface Form {
+  readonly settings: Partial<Settings>;
+  /** The pattern in the key of the form. */
+  readonly pattern: Pattern;
+  /** Name of the variant in the student's part. */
+  readonly variant: string;
+  readonly openBars: readonly number[];
+}
+
+const SHAPING: readonly Parameter[] = ["variant", "key", "open"];
+
+/** The distinct forms of the riff over all rungs of a drill, in order of first occurrence. */
+export function formsOf(drill: Drill): readonly Form[] {
+  return combinations(drill, SHAPING).map((settings) => {
+    const key = settings.key === undefined ? undefined : keyIn(settings.key);
+    const pattern = key === undefined ? drill.pattern : transposePattern(drill.pattern, key);
+    const part = pattern.parts.find(({ name }) => name === drill.student);
+    if (part === undefined) throw new RangeError(`drill ${drill.name} has no part ${drill.student}`);
+    const openBars =
+      settings.open === undefined || settings.open === "none" ? [] : settings.open.split("+").map(Number);
+    const variant = settings.variant ?? Object.keys(part.variants)[0] ?? "";
+    return { settings, pattern, variant, openBars };
+  });
+}
+
+/** The combinations of values of some parameters over all rungs, fixed values included, in order of first occurrence. */
+export function combinations(drill: Drill, parameters: readonly Parameter[]): readonly Partial<Settings>[] {
+  const fixed = Object.fromEntries(
+    Object.entries(drill.fixed).filter(([name]) => parameters.includes(name as Parameter)),
+  );
+  const ladders = drill.ladders.filter(({ parameter }) => parameters.includes(parameter));
+  const order = odometer(
+    ladders.map(({ count, restart }) => ({
+      count,
+      revisited: restart === "bottom" ? count : Math.min(restart + 1, count),
+    })),
+  );
+  return Array.from({ length: order.count }, (_, i) => {
+    const climbed = order.at(i).map((digit, k) => [ladders[k]!.parameter, ladderValue(ladders[k]!, digit)]);
+    return { ...fixed, ...Object.fromEntries(climbed) };
+  });
+}
+
+function keyIn(text: string): Key {
+  const key = parseKey(text);
+  if (!key.ok) throw new RangeError(`not a key: ${text}`);
+  return key.value;
+}

@@ -1,0 +1,123 @@
+import { failure, type Result, success } from "../../base/index.js";
+import { type Drill, type Rung, rungs, scoreOf, settingsText } from "../../drill/index.js";
+import type { Label } from "../../formats/sound/index.js";
+import type { Score } from "../../schema/index.js";
+import { soundProblem } from "./codes.js";
+
+/** Most files of one call: our choice; a day of music in files of a minute is fewer, and more is a mistake in a ladder. */
+const MOST_FILES = 10000;
+/** Most letters of a rung's settings in a file name, so that the name stays below the 255 bytes that file systems allow. */
+const LONGEST_NAME = 80;
+
+/** A sound file to be made. */
+export interface SoundJob {
+  /** Path in the output folder, with slashes, without file extension. */
+  readonly file: string;
+  readonly score: Score;
+}
+
+/** The files of a drill, in order. Each score is computed on request. */
+export interface SoundJobs {
+  readonly count: number;
+  /** The path of a file, without computing its score. */
+  fileAt(index: number): string;
+  at(index: number): SoundJob;
+}
+
+/**
+ * The sound files of a drill, one for every mix of every rung. The file name states the drill, rung and mix: `half-bar/03 tempo-84 listen`.
+ *
+ * `mixes` and `rungs` select some of them; a file has the same name whatever the selection. Problem: TOO_MANY_SOUND_FILES above 10 000.
+ * Throws `RangeError` for a mix or a rung the drill does not have.
+ */
+export function soundJobs(
+  drill: Drill,
+  {
+    curriculum,
+    edition,
+    mixes = drill.mixes.map((mix) => mix.name),
+    rungs: chosen,
+  }: {
+    readonly curriculum?: string;
+    readonly edition?: string;
+    readonly mixes?: readonly string[];
+    /** Indices of rungs. */
+    readonly rungs?: readonly number[];
+  } = {},
+): Result<SoundJobs> {
+  const ladder = rungs(drill);
+  const count = (chosen?.length ?? ladder.count) * mixes.length;
+  if (count > MOST_FILES) {
+    const message = `cannot be rendered at once: at most ${MOST_FILES} files are, drill ${drill.name} has ${count}`;
+    return failure(soundProblem("TOO_MANY_SOUND_FILES", message, {}, "choose rungs or mixes"));
+  }
+  const about = { ...(curriculum === undefined ? {} : { curriculum }), ...(edition === undefined ? {} : { edition }) };
+  for (const mix of mixes)
+    if (!drill.mixes.some(({ name }) => name === mix)) throw new RangeError(`drill ${drill.name} has no mix ${mix}`);
+  const digits = String(ladder.count - 1).length;
+  const mixNames = distinctNames(drill.mixes.map((mix) => mix.name));
+  const chosenAt = (index: number): { readonly rung: Rung; readonly mix: string } => {
+    if (!(Number.isInteger(index) && index >= 0 && index < count))
+      throw new RangeError(`there are files 0 to ${count - 1}, got ${index}`);
+    const step = Math.floor(index / mixes.length);
+    return { rung: ladder.at(chosen === undefined ? step : chosen[step]!), mix: mixes[index % mixes.length]! };
+  };
+  const fileAt = (index: number): string => {
+    const { rung, mix } = chosenAt(index);
+    const number = String(rung.index).padStart(digits, "0");
+    const settings = fileName(changing(drill, settingsText(rung.settings))).slice(0, LONGEST_NAME);
+    const name = [number, settings, mixNames.get(mix)!].filter((word) => word !== "").join(" ");
+    return `${fileName(drill.name)}/${name}`;
+  };
+  const at = (index: number): SoundJob => {
+    const { rung, mix } = chosenAt(index);
+    return { file: fileAt(index), score: { ...about, ...scoreOf(rung, mix) } };
+  };
+  return success({ count, fileAt, at });
+}
+
+/** The settings of a rung that the ladders of its drill change; the others are the same in every file. */
+function changing(drill: Drill, settings: string): string {
+  const climbs = new Set<string>(drill.ladders.map((ladder) => ladder.parameter));
+  return settings
+    .split(",")
+    .filter((setting) => climbs.has(setting.split("=")[0]!))
+    .join(" ");
+}
+
+/** A text as a file name: letters, digits and blanks stay, anything else becomes a hyphen. */
+function fileName(text: string): string {
+  return text
+    .normalize("NFC")
+    .replace(/[^\p{L}\p{N} ]+/gu, "-")
+    .replace(/^[-\s]+|[-\s]+$/g, "");
+}
+
+/** The file name of each mix. A number is added where two names would be equal, also on file systems that ignore case. */
+function distinctNames(names: readonly string[]): ReadonlyMap<string, string> {
+  const taken = new Set<string>();
+  return new Map(
+    names.map((name) => {
+      const plain = fileName(name) || "mix";
+      let distinct = plain;
+      for (let i = 2; taken.has(distinct.toLowerCase()); i++) distinct = `${plain} ${i}`;
+      taken.add(distinct.toLowerCase());
+      return [name, distinct] as const;
+    }),
+  );
+}
+
+/** The caution on loud and long playing, written into every sound file and record. It defers to local rules and licensed practice. */
+export const CAUTION: string =
+  "Play it back no louder than you need to hear it beside your instrument, rest your ears and hands between takes, and stop when " +
+  "anything hurts or your ears ring. The rules of your school, employer or country on sound levels and breaks come first.";
+
+/** The label of a score's sound file: title from the score, caution as comment. */
+export function labelOf(score: Score): Label {
+  const course = score.curriculum === undefined ? "" : `${score.curriculum} ${score.edition ?? ""}`.trim() + ", ";
+  return {
+    title: `${course}${score.drill}, ${score.rung}, mix ${score.mix}`,
+    comment: CAUTION,
+    software: "leeway",
+  };
+}

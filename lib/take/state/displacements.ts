@@ -1,0 +1,74 @@
+import type { Score } from "../../schema/index.js";
+
+/** How far a player may stand from the place in the music where the accompaniment is, and how likely each displacement is when one slips. */
+export interface Displacements {
+  /** Milliseconds, positive late; the first is 0, for in place. Grows where slips add up. */
+  readonly ms: number[];
+  /** The slips that are looked for, ms either way, with the natural logarithm of each one's share of all slips. */
+  readonly slips: readonly { readonly by: number; readonly logShare: number }[];
+  /** Index in `ms` of a displacement; -1 when it is too far to be one. */
+  placeAt(ms: number): number;
+}
+
+// Shares of slips by size, in beats and in bars, both ways together. Our choice: nothing published on slips was found; a beat or its half is
+// lost more easily than a bar, and players of compound beats think in thirds.
+const SIMPLE: readonly (readonly [beats: number, share: number])[] = [
+  [1 / 2, 0.3],
+  [1, 0.4],
+];
+const COMPOUND: readonly (readonly [beats: number, share: number])[] = [
+  [1 / 3, 0.1],
+  [2 / 3, 0.1],
+  [1 / 2, 0.1],
+  [1, 0.4],
+];
+const IN_BARS: readonly (readonly [bars: number, share: number])[] = [
+  [1 / 2, 0.1],
+  [1, 0.06],
+  [2, 0.02],
+];
+// Sizes that differ by less than this are one, ms.
+const SAME_MS = 1;
+// Slips that add up to more than so many bars are not followed (our choice).
+const FURTHEST_BARS = 4;
+
+/** The slips that are looked for on a score, the same early and late, and the displacements they lead to. */
+export function displacementsOf(score: Score): Displacements {
+  const beatMs = score.beat * 1000;
+  const barMs = score.bars.length > 1 ? (score.bars[1]!.at - score.bars[0]!.at) * 1000 : 4 * beatMs;
+  const sizes: [ms: number, share: number][] = [];
+  const add = (ms: number, share: number): void => {
+    const known = sizes.find(([other]) => Math.abs(other - ms) < SAME_MS);
+    if (known === undefined) sizes.push([ms, share]);
+    else known[1] += share;
+  };
+  for (const [beats, share] of isCompound(score) ? COMPOUND : SIMPLE) add(beats * beatMs, share);
+  for (const [bars, share] of IN_BARS) add(bars * barMs, share);
+  const total = sizes.reduce((sum, [, share]) => sum + share, 0);
+  const slips = sizes.flatMap(([size, share]) => {
+    const logShare = Math.log(share / total / 2);
+    return [
+      { by: -size, logShare },
+      { by: size, logShare },
+    ];
+  });
+  const ms = [0, ...slips.map(({ by }) => by)];
+  const seen = new Map<number, number>();
+  const placeAt = (wanted: number): number => {
+    const place = seen.get(wanted) ?? found(wanted);
+    seen.set(wanted, place);
+    return place;
+  };
+  const found = (wanted: number): number => {
+    if (Math.abs(wanted) > FURTHEST_BARS * barMs) return -1;
+    const known = ms.findIndex((each) => Math.abs(each - wanted) < SAME_MS);
+    return known >= 0 ? known : ms.push(wanted) - 1;
+  };
+  return { ms, slips, placeAt };
+}
+
+/** Whether the beat of the first bar's meter divides by three: 6/8, 9/8, 12/8. */
+function isCompound({ bars }: Score): boolean {
+  const numerator = Number(/^(\d+)\/(?:8|16)$/.exec(bars[0]?.meter ?? "")?.[1]);
+  return numerator > 3 && numerator % 3 === 0;
+}

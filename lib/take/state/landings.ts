@@ -1,0 +1,231 @@
+import type { Score } from "../../schema/index.js";
+import { median } from "../metrics/statistics.js";
+import type { PlayedOnsets } from "../onsets.js";
+import { type Displacements, displacementsOf } from "./displacements.js";
+import { type Evidence, evidenceOf } from "./evidence.js";
+import { findMode, fitAround } from "./fit.js";
+import { firstAtOrAfter, type Guide, guideOf } from "./guide.js";
+import type { LandingHypothesis } from "./landingHypotheses.js";
+import { noiseAt } from "./noise.js";
+import type { Reading } from "./reading.js";
+import type { Watched } from "./slipMoves.js";
+import { type Tracked, trackSlips } from "./slips.js";
+
+/** A take read with slips: the reading with what was played where it was played, and what became of each landing. */
+export interface TrackedReading {
+  readonly reading: Reading;
+  readonly displacements: Displacements;
+  /** Per stretch of the guide, the index of the landing note in the score, or -1: no return, guided, or no note soon enough. */
+  readonly landingNotes: readonly number[];
+  /** Per stretch of the guide; empty where the reading leaves nothing to ask. */
+  readonly hypotheses: readonly (readonly LandingHypothesis[])[];
+  /** Per place of the guide, the displacement of the likeliest path; absent when nothing was displaced. The guide has it in its times. */
+  readonly places?: Int32Array;
+  /** How much later (ms) than it says the take begins, by the likeliest path; absent when it begins where it says. */
+  readonly startsAt?: number;
+  /** Logarithm of the likelihood ratio against "every onset is an addition": of the pairing, or of the tracker when it is better. */
+  readonly logLikelihood: number;
+}
+
+// How long after the return a first note still answers it, and how long after it the tracker makes up its mind, in beats (our choice).
+export const ANSWERS_WITHIN_BEATS = 4;
+const CLOSES_AFTER_BEATS = 8;
+// Half a millisecond: the rounding of times in a score file.
+const ROUNDING_MS = 0.5;
+// A silence is looked into when its landing was not found, when so many notes in it and after it are out of order, or when the player's place in
+// some passage is so far from that of the first, ms.
+const OUT_OF_ORDER = 1;
+const ELSEWHERE_MS = 60;
+// Evidence (a wrong pitch class is ln of 1/18) that makes a pair count as out of order.
+const SPEAKS_AGAINST = -2;
+// The noise and offset of the first passage are taken instead of the fit's when the fit is so far from them (ms; logarithm of the level): nobody
+// has slipped before the first silence. Of so few notes the level is uncertain, hence the margin.
+const OFFSET_APART_MS = 40;
+const LEVEL_APART = 1;
+const FEWEST_BEFORE = 6;
+const LEVEL_MARGIN = Math.log(1.3);
+const LEAST_LEVEL_MS = 4;
+// The level (geometric mean of clock and motor) of notes with SD 1 while accompanied.
+const LEVEL_PER_SD = 0.7;
+
+/** Looks for slips where the reading leaves something to ask, and reads the take again where there are some. */
+export function readLandings(
+  score: Score,
+  reading: Reading,
+  { played, floorMs }: { readonly played: PlayedOnsets; readonly floorMs: number },
+): TrackedReading {
+  const { guide } = reading;
+  const displacements = displacementsOf(score);
+  const landingPlaces = score.dropouts.map(({ silent, reentry }, k) => {
+    if (!silent || reentry === null) return -1;
+    const { to } = guide.stretches[k]!;
+    const next = guide.stretches[k + 1]?.from ?? Number.POSITIVE_INFINITY;
+    let place = firstAtOrAfter(guide.expected, to - ROUNDING_MS);
+    while (guide.source[place] === -1) place++;
+    const at = guide.expected[place] ?? Number.POSITIVE_INFINITY;
+    return at < next && at <= to + ANSWERS_WITHIN_BEATS * guide.beatMs ? place : -1;
+  });
+  const landingNotes = landingPlaces.map((place) => (place < 0 ? -1 : guide.source[place]!));
+  const none = {
+    reading,
+    displacements,
+    landingNotes,
+    hypotheses: landingPlaces.map(() => []),
+    logLikelihood: reading.paired.logLikelihood,
+  };
+  const evidence = evidenceOf(score, guide, played);
+  const suspects = suspectsIn(score, reading, { played, landingPlaces, evidence });
+  if (!suspects.includes(true)) return none;
+  const silent = score.dropouts.flatMap((dropout, k) => (dropout.silent ? [k] : []));
+  const silences = silent.map((k, i): Watched => {
+    const { from, to } = guide.stretches[k]!;
+    const next = silent[i + 1] === undefined ? Number.POSITIVE_INFINITY : guide.stretches[silent[i + 1]!]!.from;
+    const closes = Math.min(next, to + CLOSES_AFTER_BEATS * guide.beatMs);
+    return { from, to, landing: landingPlaces[k]!, closes, suspect: suspects[k]! };
+  });
+  const start = startOf(reading);
+  const track = (from: typeof start, follow: Int32Array): Tracked =>
+    trackSlips(
+      guide,
+      { at: played.at, logAdded: reading.logAdded, ...(evidence && { evidence }) },
+      {
+        noise: noiseAt(from.point, floorMs),
+        prior: from.offset,
+        missing: reading.assumed.missing,
+        displacements,
+        silences,
+        follow,
+      },
+    );
+  const tracked = track(start, reading.paired.onsets);
+  const hypotheses = landingPlaces.map((_, k) => tracked.landings[silent.indexOf(k)] ?? []);
+  const logLikelihood = Math.max(reading.paired.logLikelihood, tracked.logLikelihood);
+  const started = tracked.places[tracked.onsets.findIndex((onset) => onset >= 0)] ?? 0;
+  if (started !== 0) return { ...none, startsAt: displacements.ms[started]!, logLikelihood };
+  if (!tracked.places.some((place) => place > 0)) return { ...none, hypotheses, logLikelihood };
+  const again = readAlong(score, reading, { tracked, played, displacements, floorMs });
+  return { ...again, displacements, landingNotes, hypotheses, logLikelihood };
+}
+
+/** The reading along the tracker's path, walked as it was played: every note at its displaced place, the silences where they were. */
+function readAlong(
+  score: Score,
+  reading: Reading,
+  {
+    tracked,
+    played,
+    displacements,
+    floorMs,
+  }: {
+    readonly tracked: Tracked;
+    readonly played: PlayedOnsets;
+    readonly displacements: Displacements;
+    readonly floorMs: number;
+  },
+): { readonly reading: Reading; readonly places: Int32Array } {
+  const { guide: written } = reading;
+  const placeOf = new Int32Array(score.expected.length);
+  const open: number[] = [];
+  written.source.forEach((source, place) => {
+    if (source >= 0) placeOf[source] = place;
+    else open.push(place);
+  });
+  // Notes jumped over are not notes of this walk.
+  const notes = score.expected.flatMap((note, source) => {
+    const place = tracked.places[placeOf[source]!]!;
+    return place < 0 ? [] : [{ source, note: { ...note, at: note.at + displacements.ms[place]! / 1000 } }];
+  });
+  notes.sort((a, b) => a.note.at - b.note.at || a.source - b.source);
+  const moved = guideOf({ ...score, expected: notes.map(({ note }) => note) });
+  let nextOpen = 0;
+  const source = moved.source.map((k) => (k < 0 ? -1 : notes[k]!.source));
+  const before = source.map((k) => (k < 0 ? open[nextOpen++]! : placeOf[k]!));
+  const guide: Guide = { ...moved, source };
+  const onsets = before.map((place) => tracked.onsets[place]!);
+  const places = before.map((place) => Math.max(0, tracked.places[place]!));
+  const asynchrony = Float64Array.from(onsets, (onset, place) =>
+    onset < 0 ? Number.NaN : played.at[onset]! - guide.expected[place]!,
+  );
+  const fitting = { prior: reading.prior, floorMs, start: reading.fit.mode };
+  const mode = findMode(guide, asynchrony, { ...fitting, rounds: 5 });
+  // Where notes change places, the rivals of the reading are of another take.
+  const rivals = notes.some((each, k) => each.source !== k)
+    ? []
+    : reading.paired.rivals.filter(({ changes }) =>
+        changes.every(([place]) => onsets[place] === reading.paired.onsets[place] && places[place] === 0),
+      );
+  const paired = { ...reading.paired, onsets, rivals };
+  return {
+    reading: { ...reading, guide, paired, asynchrony, fit: fitAround(guide, asynchrony, mode, fitting) },
+    places,
+  };
+}
+
+/** Per stretch, whether its landing must be looked into. */
+function suspectsIn(
+  score: Score,
+  { guide, paired, asynchrony }: Reading,
+  {
+    played,
+    landingPlaces,
+    evidence,
+  }: {
+    readonly played: PlayedOnsets;
+    readonly landingPlaces: readonly number[];
+    readonly evidence: Evidence | undefined;
+  },
+): boolean[] {
+  const taken = new Uint8Array(played.at.length);
+  for (const onset of paired.onsets) if (onset >= 0) taken[onset] = 1;
+  const wrong: number[] = [];
+  for (let place = 0; place < guide.expected.length; place++) {
+    const onset = paired.onsets[place]!;
+    const out = onset < 0 ? guide.source[place]! >= 0 : (evidence?.(place, onset) ?? 0) < SPEAKS_AGAINST;
+    if (out) wrong.push(guide.expected[place]!);
+  }
+  for (let onset = 0; onset < taken.length; onset++) if (taken[onset] === 0) wrong.push(played.at[onset]!);
+  const elsewhere = changesPlace(guide, asynchrony);
+  return score.dropouts.map((_, k) => {
+    const landing = landingPlaces[k]!;
+    if (landing < 0) return false;
+    if (elsewhere || paired.onsets[landing]! < 0) return true;
+    const { from, to } = guide.stretches[k]!;
+    const until = to + CLOSES_AFTER_BEATS * guide.beatMs;
+    return wrong.filter((at) => at >= from && at <= until).length >= OUT_OF_ORDER;
+  });
+}
+
+/** Asynchronies of the accompanied passages, each from the end of one silence to the start of the next. */
+function passagesOf(guide: Guide, asynchrony: Float64Array): number[][] {
+  const edges = [Number.NEGATIVE_INFINITY, ...guide.stretches.map(({ to }) => to)];
+  return edges.map((from, k) => {
+    const until = guide.stretches[k]?.from ?? Number.POSITIVE_INFINITY;
+    const late: number[] = [];
+    for (let place = firstAtOrAfter(guide.expected, from); guide.expected[place]! <= until; place++)
+      if (!Number.isNaN(asynchrony[place]!)) late.push(asynchrony[place]!);
+    return late;
+  });
+}
+
+function changesPlace(guide: Guide, asynchrony: Float64Array): boolean {
+  const [first, ...others] = passagesOf(guide, asynchrony).map((late) => (late.length < 3 ? Number.NaN : median(late)));
+  return others.some((place) => Math.abs(place - first!) > ELSEWHERE_MS);
+}
+
+/** The noise and the offset the tracker starts from. */
+function startOf({ guide, asynchrony, fit }: Reading): {
+  readonly point: Reading["fit"]["mode"];
+  readonly offset: { readonly mean: number; readonly sd: number };
+} {
+  const { passed } = fit.points[0];
+  const fitted = { mean: passed.offset, sd: Math.sqrt(passed.offsetVariance) };
+  const first = passagesOf(guide, asynchrony)[0]!;
+  if (first.length < FEWEST_BEFORE) return { point: fit.mode, offset: fitted };
+  const centre = median(first);
+  const spread = 1.4826 * median(first.map((late) => Math.abs(late - centre)));
+  const level = Math.log(Math.max(LEAST_LEVEL_MS, LEVEL_PER_SD * spread));
+  const apart = fit.mode[0] - level > LEVEL_APART;
+  if (!apart && Math.abs(centre - fitted.mean) < OFFSET_APART_MS) return { point: fit.mode, offset: fitted };
+  const point = [Math.min(fit.mode[0], level + LEVEL_MARGIN), fit.mode[1], fit.mode[2]] as const;
+  return { point, offset: { mean: centre, sd: spread / Math.sqrt(first.length) + 1 } };
+}

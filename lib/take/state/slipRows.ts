@@ -1,0 +1,144 @@
+import { BELIEF } from "./space.js";
+
+// Rows alive at once at most, and how much less likely than the best one may be, in natural logarithms. Our choice.
+export const ROWS = 48;
+const DEEPEST = 11;
+
+/** The hypotheses of the slip tracker side by side: where each stands in the music and in the take, and the belief about the player's time. */
+export interface SlipRows {
+  count: number;
+  readonly belief: readonly Float64Array[];
+  readonly logWeight: Float64Array;
+  /** When the belief is of, ms; and when the row last met a note. */
+  readonly now: Float64Array;
+  readonly metAt: Float64Array;
+  /** The note expected next; the first onset not yet met; the displacement. */
+  readonly note: Int32Array;
+  readonly onset: Int32Array;
+  readonly place: Int32Array;
+  /** 1 in the family with a tempo of its own in this silence. */
+  readonly wide: Int32Array;
+  /** What became of the last expected note: 0 played, 1 left out, 2 none yet since the row came to this displacement. */
+  readonly left: Int32Array;
+  /** The displacement when the present silence began. */
+  readonly placeBefore: Int32Array;
+  /** The silence whose landing was met, or -1; the onset there (-1: left out); the displacement there. */
+  readonly landed: Int32Array;
+  readonly landing: Int32Array;
+  readonly landingPlace: Int32Array;
+  /** Natural logarithm of the summed weights of added onsets near the landing as that note, off alone; and the heaviest of them. */
+  readonly logLone: Float64Array;
+  readonly lone: Int32Array;
+  /** The last paired note: its time in the row, its asynchrony, and what the pair gained. */
+  readonly heardAt: Float64Array;
+  readonly heardLate: Float64Array;
+  readonly gain: Float64Array;
+  /** The last node of the row in the tree of readings. */
+  readonly node: Int32Array;
+}
+
+export function createSlipRows(): SlipRows {
+  const doubles = (): Float64Array => new Float64Array(ROWS);
+  const integers = (): Int32Array => new Int32Array(ROWS);
+  return {
+    count: 0,
+    belief: Array.from({ length: ROWS }, () => new Float64Array(BELIEF)),
+    logWeight: doubles(),
+    now: doubles(),
+    metAt: doubles(),
+    note: integers(),
+    onset: integers(),
+    place: integers(),
+    wide: integers(),
+    left: integers(),
+    placeBefore: integers(),
+    landed: integers(),
+    landing: integers(),
+    landingPlace: integers(),
+    logLone: doubles(),
+    lone: integers(),
+    heardAt: doubles(),
+    heardLate: doubles(),
+    gain: doubles(),
+    node: integers(),
+  };
+}
+
+export function copyRow(source: SlipRows, from: number, target: SlipRows, to: number): void {
+  target.belief[to]!.set(source.belief[from]!);
+  target.logWeight[to] = source.logWeight[from]!;
+  target.now[to] = source.now[from]!;
+  target.metAt[to] = source.metAt[from]!;
+  target.note[to] = source.note[from]!;
+  target.onset[to] = source.onset[from]!;
+  target.place[to] = source.place[from]!;
+  target.wide[to] = source.wide[from]!;
+  target.left[to] = source.left[from]!;
+  target.placeBefore[to] = source.placeBefore[from]!;
+  target.landed[to] = source.landed[from]!;
+  target.landing[to] = source.landing[from]!;
+  target.landingPlace[to] = source.landingPlace[from]!;
+  target.logLone[to] = source.logLone[from]!;
+  target.lone[to] = source.lone[from]!;
+  target.heardAt[to] = source.heardAt[from]!;
+  target.heardLate[to] = source.heardLate[from]!;
+  target.gain[to] = source.gain[from]!;
+  target.node[to] = source.node[from]!;
+}
+
+/** Whether two rows tell the same story from here on, so that their weights add up. */
+function sameRow(rows: SlipRows, one: number, other: number): boolean {
+  return (
+    rows.note[one] === rows.note[other] &&
+    rows.onset[one] === rows.onset[other] &&
+    rows.place[one] === rows.place[other] &&
+    rows.wide[one] === rows.wide[other] &&
+    rows.left[one] === rows.left[other] &&
+    rows.placeBefore[one] === rows.placeBefore[other] &&
+    rows.landed[one] === rows.landed[other] &&
+    rows.landing[one] === rows.landing[other] &&
+    rows.landingPlace[one] === rows.landingPlace[other]
+  );
+}
+
+/** Adds the last row to an earlier one of the same story, the heavier one's belief and past standing for both; answers whether there was one. */
+export function mergeLast(rows: SlipRows): boolean {
+  const last = rows.count - 1;
+  for (let r = 0; r < last; r++) {
+    if (!sameRow(rows, r, last)) continue;
+    const sum = logSum(rows.logWeight[r]!, rows.logWeight[last]!);
+    if (rows.logWeight[last]! > rows.logWeight[r]!) copyRow(rows, last, rows, r);
+    rows.logWeight[r] = sum;
+    rows.count--;
+    return true;
+  }
+  return false;
+}
+
+/** ln(e^a + e^b). */
+export function logSum(a: number, b: number): number {
+  const [most, least] = a > b ? [a, b] : [b, a];
+  return least === Number.NEGATIVE_INFINITY ? most : most + Math.log1p(Math.exp(least - most));
+}
+
+/**
+ * Drops the rows that are much less likely than the best; the best row in place always stays. A row that has paired an onset still to come has
+ * that pair's gain taken off, so that rows are compared by what they say of the onsets until now.
+ */
+export function pruneRows(rows: SlipRows, now: number): void {
+  let best = Number.NEGATIVE_INFINITY;
+  let bestInPlace = -1;
+  const fair = (r: number): number =>
+    rows.logWeight[r]! - (rows.heardAt[r]! + rows.heardLate[r]! > now ? Math.max(0, rows.gain[r]!) : 0);
+  for (let r = 0; r < rows.count; r++) {
+    best = Math.max(best, fair(r));
+    if (rows.place[r] === 0 && (bestInPlace < 0 || rows.logWeight[r]! > rows.logWeight[bestInPlace]!)) bestInPlace = r;
+  }
+  let kept = 0;
+  for (let r = 0; r < rows.count; r++) {
+    if (r !== bestInPlace && fair(r) < best - DEEPEST) continue;
+    if (kept !== r) copyRow(rows, r, rows, kept);
+    kept++;
+  }
+  rows.count = kept;
+}
