@@ -8,7 +8,8 @@ export const curriculumCodes = {
   YAML_SYNTAX: { severity: "error", means: "The text is not YAML 1.2; nothing else can be checked until it is." },
   LINE_NEEDS_QUOTES: {
     severity: "error",
-    means: "A line of notes, drums or chords, or a title, has a sign that YAML takes for its own (a dash, a bar line, ! # : [).",
+    means:
+      "A line of notes, drums or chords, or a title, has a sign that YAML takes for its own (a dash, a bar line, ! # : [).",
   },
   NOT_REWRITTEN: {
     severity: "error",
