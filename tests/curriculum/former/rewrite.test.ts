@@ -42,9 +42,7 @@ describe("rewriteCurriculum()", () => {
 
   test("is what the remedies of the problems of the former course print", () => {
     const problems = problemsIn(readCurriculum(FORMER, options));
-    expect(new Set(problems.map(({ code }) => code))).toEqual(
-      new Set(["FORMER_SPELLING", "PICKUP_MISSING"]),
-    );
+    expect(new Set(problems.map(({ code }) => code))).toEqual(new Set(["FORMER_SPELLING", "PICKUP_MISSING"]));
     const folded = PRESENT.replace(/\s+/g, " ");
     const rewritten = problems.filter(({ code }) => code === "FORMER_SPELLING");
     for (const { remedy } of rewritten) expect(folded).toContain(remedy!.replace(/^write: /, "").slice(0, 40));
