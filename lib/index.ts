@@ -22,6 +22,7 @@ export {
   curriculumCodes,
   editionProblems,
   readCurriculum,
+  rewriteCurriculum,
 } from "./curriculum/index.js";
 export * from "./drill/index.js";
 export type {

@@ -6,6 +6,15 @@ export const curriculumCodes = {
   TOO_MANY_TOKENS: { severity: "error", means: "The curriculum falls into more YAML tokens than a curriculum may." },
   NESTED_TOO_DEEPLY: { severity: "error", means: "Lists and keys are nested deeper than a curriculum may be." },
   YAML_SYNTAX: { severity: "error", means: "The text is not YAML 1.2; nothing else can be checked until it is." },
+  LINE_NEEDS_QUOTES: {
+    severity: "error",
+    means:
+      "A line of notes, drums or chords, or a title, has a sign that YAML takes for its own (a dash, a bar line, ! # : [).",
+  },
+  NOT_REWRITTEN: {
+    severity: "error",
+    means: "A line of the former spelling cannot be rewritten, or the rewritten course would differ.",
+  },
   EMPTY_FILE: { severity: "error", means: "There is nothing in the file, or only comments." },
   SEVERAL_DOCUMENTS: { severity: "error", means: "The file holds more than one YAML document." },
   TAG_NOT_ALLOWED: { severity: "error", means: "A YAML tag (a word after !) other than those of plain data." },

@@ -9,3 +9,4 @@ export type { ReadFile } from "./files.js";
 export type { Curriculum } from "./model.js";
 export type { ReadOptions } from "./read.js";
 export { readCurriculum } from "./read.js";
+export { rewriteCurriculum } from "./rewrite.js";

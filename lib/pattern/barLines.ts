@@ -1,86 +1,128 @@
 import type { Problem } from "../base/index.js";
 import { problem } from "./codes.js";
-import type { Frame } from "./compile/bars.js";
+import { type Frame, lengthText } from "./compile/bars.js";
 
 /** The text between two bar lines. */
 export interface Cell {
   readonly text: string;
-  /** Index of the text in its line; for a simile, the index of its %. */
+  /** Index of the text in its line; for a repeated bar, the index of the `same` or `...` that repeats it. */
   readonly offset: number;
   /** Number of the bar; 0 for the pick-up. */
   readonly bar: number;
-  /** For a simile: the bar whose text it repeats. */
+  /** For a repeated bar: the bar whose text it repeats. */
   readonly repeats?: number;
 }
 
 /**
- * Splits a line at its bar lines: one cell for each bar of the frame, similes replaced by the text they repeat.
+ * Splits a line at its bar lines: one cell for each bar of the frame. `same` alone in a bar is the bar before; `...` alone at the end repeats
+ * the bars so far, without the pick-up, to the end of the pattern.
  *
- * In a pattern with a pick-up the first cell is the pick-up when the line has more cells than bars, or when `fillsPickup` says that the
- * cell is as long as the pick-up. A part that rests in the pick-up leaves it out or begins with a bar line. A bar line at either end of
- * the line is allowed. Problems: BAR_EMPTY, BAR_COUNT_DIFFERS, SIMILE_WITHOUT_BAR, with offsets.
+ * In a pattern with a pick-up, what stands before the first bar line is the pick-up. A line that leaves it out is told by its number of bars
+ * and by `fillsPickup`, which says that a text is as long as the pick-up. A bar line may end the line, and begin it in a pattern without
+ * pick-up. Problems, with offsets: BAR_EMPTY, BAR_COUNT_DIFFERS, PICKUP_MISSING, REPEAT_MISPLACED.
  */
 export function cellsOf(
   line: string,
   frame: Frame,
   fillsPickup: (text: string) => boolean,
 ): { readonly cells: readonly Cell[]; readonly problems: readonly Problem[] } {
-  const written = splitAtBarLines(line);
-  if (written.length > 1 && written.at(-1)!.text === "") written.pop();
+  const written = piecesOf(line);
+  const ending = written.length > 1 && written.at(-1)!.text === REST_OF_PATTERN ? written.pop() : undefined;
+  const count = frame.bars.length;
+  const problems: Problem[] = [];
   const opens = written.length > 1 && written[0]!.text === "";
   if (opens) written.shift();
-  const count = frame.bars.length;
-  const takesPickup =
+  const leavesOut =
     frame.pickup.n > 0 &&
-    !opens &&
-    (written.length > count || (written[0] !== undefined && fillsPickup(written[0].text)));
-  const firstBar = takesPickup ? 0 : 1;
-  const problems: Problem[] = countProblems(written, firstBar, count, line.length);
+    (opens || (ending === undefined && written.length === count && !fillsPickup(written[0]!.text)));
+  if (leavesOut) problems.push(pickupMissing(frame, written[0]!.offset));
+  const firstBar = frame.pickup.n > 0 && !leavesOut ? 0 : 1;
+  const bars = written.length - (1 - firstBar);
+  if (bars > count || (bars < count && ending === undefined)) {
+    problems.push(countProblem(bars, count, bars > count ? written[count + 1 - firstBar]!.offset : line.length));
+  }
   const cells: Cell[] = [];
   written.slice(0, count + 1 - firstBar).forEach((piece, i) => {
     const bar = firstBar + i;
-    const found = cellProblem(piece, bar);
+    const found = pieceProblem(piece, bar);
     if (found) problems.push(found);
-    else if (piece.text !== "%") cells.push({ ...piece, bar });
-    else {
-      const source = cells.at(-1);
-      if (source) cells.push({ text: source.text, offset: piece.offset, bar, repeats: source.repeats ?? source.bar });
-    }
+    else if (piece.text !== SAME) cells.push({ ...piece, bar });
+    else repeat(cells, { bar, of: bar - 1, offset: piece.offset });
   });
+  if (ending !== undefined && bars < 1) {
+    const message = "... repeats the bars before it; there is none";
+    problems.push(problem("REPEAT_MISPLACED", message, { pointer: "", offset: ending.offset }));
+  } else if (ending !== undefined) {
+    for (let bar = bars + 1; bar <= count; bar++) repeat(cells, { bar, of: bar - bars, offset: ending.offset });
+  }
   return { cells, problems };
 }
 
-interface Piece {
+/** A text between bar lines and its index in the line, blanks around it left out. */
+export interface Piece {
   readonly text: string;
   readonly offset: number;
 }
 
-function splitAtBarLines(line: string): Piece[] {
+/** The texts between bar lines. A bar line at the end of the line begins none. */
+export function piecesOf(line: string): Piece[] {
   const pieces: Piece[] = [];
   let start = 0;
   for (const raw of line.split("|")) {
     pieces.push({ text: raw.trim(), offset: start + (raw.length - raw.trimStart().length) });
     start += raw.length + 1;
   }
+  if (pieces.length > 1 && pieces.at(-1)!.text === "") pieces.pop();
   return pieces;
 }
 
-function cellProblem(piece: Piece, bar: number): Problem | undefined {
-  const where = { pointer: "", offset: piece.offset };
-  if (piece.text === "") return problem("BAR_EMPTY", `bar ${bar} is empty`, where, "write a rest that fills it, or %");
-  if (piece.text.includes("%") && piece.text !== "%") {
-    return problem("SIMILE_WITHOUT_BAR", `a % stands alone in its bar; in bar ${bar} it does not`, where);
-  }
-  if (piece.text === "%" && bar <= 1) {
-    return problem("SIMILE_WITHOUT_BAR", "a % repeats the bar before; there is none before bar 1", where);
-  }
-  return undefined;
+const SAME = "same";
+
+const REST_OF_PATTERN = "...";
+
+/** Adds a bar with the text of an earlier one; nothing when that one could not be read. */
+function repeat(cells: Cell[], { bar, of, offset }: { bar: number; of: number; offset: number }): void {
+  const source = cells.find((cell) => cell.bar === of);
+  if (source) cells.push({ text: source.text, offset, bar, repeats: source.repeats ?? source.bar });
 }
 
-function countProblems(written: readonly Piece[], firstBar: number, count: number, end: number): Problem[] {
-  const found = written.length - (1 - firstBar);
-  if (found === count) return [];
-  const offset = found > count ? written[count + (1 - firstBar)]!.offset : end;
-  const message = `the line has as many bars as the pattern, ${count}; found ${found}`;
-  return [problem("BAR_COUNT_DIFFERS", message, { pointer: "", offset })];
+function pieceProblem(piece: Piece, bar: number): Problem | undefined {
+  const where = { pointer: "", offset: piece.offset };
+  const name = bar === 0 ? "the pick-up" : `bar ${bar}`;
+  if (piece.text === "") {
+    return problem("BAR_EMPTY", `${name} is empty`, where, bar > 1 ? "write rest, or same" : "write rest");
+  }
+  const words = piece.text.split(/\s+/);
+  const repeats = words.find((word) => word === SAME || word === REST_OF_PATTERN);
+  if (repeats === undefined) return undefined;
+  const offset = piece.offset + piece.text.indexOf(repeats);
+  if (words.length > 1) {
+    const message = `${repeats} stands alone between bar lines; in ${name} it does not`;
+    return problem("REPEAT_MISPLACED", message, { pointer: "", offset }, `write | ${repeats}`);
+  }
+  if (repeats === REST_OF_PATTERN) {
+    const message = `... stands at the end of a line, after the bars it repeats; here it is ${name}`;
+    return problem("REPEAT_MISPLACED", message, where, bar > 1 ? "write same" : undefined);
+  }
+  if (bar > 1) return undefined;
+  return problem("REPEAT_MISPLACED", "same is the bar before; there is none before bar 1", where);
+}
+
+function pickupMissing(frame: Frame, offset: number): Problem {
+  const length = lengthText(frame.pickup, frame.bars[0]!.meter);
+  const message = `what stands before the first bar line is the pick-up, ${length} long in this pattern; this line has none`;
+  return problem("PICKUP_MISSING", message, { pointer: "", offset }, "begin the line with rest |");
+}
+
+function countProblem(found: number, count: number, offset: number): Problem {
+  const message = `this line has ${counted(found)}; the pattern has ${count}`;
+  const remedy =
+    found > count
+      ? "leave out what is too much"
+      : "write what is missing, or | ... at the end to repeat the bars so far";
+  return problem("BAR_COUNT_DIFFERS", message, { pointer: "", offset }, remedy);
+}
+
+function counted(bars: number): string {
+  return bars === 1 ? "1 bar" : `${bars} bars`;
 }

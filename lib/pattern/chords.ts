@@ -14,22 +14,26 @@ import { barLength, beatOf, type Meter } from "../time/index.js";
 import { cellsOf } from "./barLines.js";
 import { problem } from "./codes.js";
 import type { Frame } from "./compile/bars.js";
+import { formerSpelling } from "./former/problem.js";
 import type { ChordSymbol, Interval, Pitch } from "./model.js";
 import { accidentals, alterOf, transposePitch } from "./pitch.js";
 
 /**
- * Reads chord symbols, bars divided by `|`: "Dm7 | G7 C7 | % | N.C.".
+ * Reads chord symbols, bars divided by `|`: "Dm7 | G7 C7 | same | N.C.".
  *
  * The chords of a bar share its beats evenly; beats that are left over go to the earlier chords. When there are as many chords as the meter
- * has groups, each takes one group. `%` repeats the bar before.
- * Problems: those of bar lines, CHORD_NOT_READ, CHORD_UNUSUAL (advice), CHORDS_MORE_THAN_BEATS; with offsets.
+ * has groups, each takes one group. `same` is the bar before, `...` at the end repeats the bars so far, `rest` has no chord.
+ * Problems: those of bar lines, CHORD_NOT_READ, CHORD_UNUSUAL (advice), CHORDS_MORE_THAN_BEATS, with offsets; FORMER_SPELLING alone.
  * @example parseChords("Dm7 | G7 C7", frame)
  */
 export function parseChords(line: string, frame: Frame): Result<readonly ChordSymbol[]> {
+  const former = formerSpelling("chords", line, frame);
+  if (former) return { ok: false, problems: [former] };
   const { cells, problems: found } = cellsOf(line, frame, () => false);
   const problems: Problem[] = [...found];
   const chords: ChordSymbol[] = [];
   for (const cell of cells) {
+    if (cell.text === "rest") continue;
     const bar = frame.bars[Math.max(0, cell.bar - 1)]!;
     const words = [...cell.text.matchAll(/\S+/g)];
     if (cell.repeats === undefined) problems.push(...words.flatMap((w) => chordProblems(w[0], cell.offset + w.index)));

@@ -17,6 +17,7 @@ import { barLength, beatOf, type Meter, meterText } from "../time/index.js";
 import { type Cell, cellsOf } from "./barLines.js";
 import { problem } from "./codes.js";
 import { type Frame, MOST_NOTES_IN_LINE } from "./compile/bars.js";
+import { formerSpelling } from "./former/problem.js";
 import type { Note } from "./model.js";
 import { PERCUSSION } from "./percussion.js";
 
@@ -24,12 +25,13 @@ import { PERCUSSION } from "./percussion.js";
 const FINEST = 48;
 
 /**
- * Reads percussion voices, one grid line for each voice: `x` a hit, `X` an accented hit, `-` nothing. Blanks are ignored.
+ * Reads percussion voices, one grid line for each voice: `x` a stroke, `X` an accent, `g` a ghost stroke, `-` nothing. Blanks are ignored.
  *
  * The number of characters in a bar gives the grid. A character is a whole number of beats, or a beat is divided into 2, 3, 4, 6, 8, 12, ...
- * characters; a character alone in its bar is the whole bar. `|` is a bar line, `%` alone in a bar repeats the bar before. A note is as long
- * as one character. Notes are in order of time. Problems carry a pointer to the voice and an offset into its line.
- * Problems: those of bar lines, GRID_NOT_READ, GRID_DOES_NOT_DIVIDE_BAR, VOICE_UNKNOWN, TOO_MANY_NOTES.
+ * characters; a character alone in its bar is the whole bar, and `rest` is a silent one. `|` is a bar line, `same` the bar before, `...` at
+ * the end repeats the bars so far. A note is as long as one character. Notes are in order of time. Problems carry a pointer to the voice and
+ * an offset into its line.
+ * Problems: those of bar lines, GRID_NOT_READ, GRID_DOES_NOT_DIVIDE_BAR, VOICE_UNKNOWN, TOO_MANY_NOTES; FORMER_SPELLING once a line.
  * @example parseGrid({ hat: "x-x-x-x-", snare: "--X---X-" }, frame)
  */
 export function parseGrid(voices: Readonly<Record<string, string>>, frame: Frame): Result<readonly Note[]> {
@@ -38,6 +40,11 @@ export function parseGrid(voices: Readonly<Record<string, string>>, frame: Frame
   for (const [voice, line] of Object.entries(voices)) {
     const pointer = pointerTo([voice]);
     if (!PERCUSSION.has(voice)) problems.push(unknownVoice(voice, pointer));
+    const former = formerSpelling("grid", line, frame);
+    if (former) {
+      problems.push(placedUnder(former, pointer));
+      continue;
+    }
     const { cells, problems: found } = cellsOf(line, frame, () => false);
     problems.push(...found.map((p) => placedUnder(p, pointer)));
     for (const cell of cells) {
@@ -57,12 +64,13 @@ export function parseGrid(voices: Readonly<Record<string, string>>, frame: Frame
 }
 
 function readCell(cell: Cell, frame: Frame): Note[] | Problem {
+  if (cell.text === "rest") return [];
   const characters = [...cell.text.replace(/\s/g, "")];
-  const unknown = characters.find((c) => !"xX-".includes(c));
+  const unknown = characters.find((c) => !"xXg-".includes(c));
   if (unknown !== undefined) {
     const offset = cell.offset + (cell.repeats === undefined ? cell.text.indexOf(unknown) : 0);
-    const message = `a grid is written with x (hit), X (accent) and - (nothing); found ${JSON.stringify(unknown)}`;
-    return problem("GRID_NOT_READ", message, { pointer: "", offset });
+    const message = `a drum line is written with x (stroke), X (accent), g (ghost stroke) and - (nothing); found ${JSON.stringify(unknown)}`;
+    return problem("GRID_NOT_READ", message, { pointer: "", offset }, remedyFor(unknown));
   }
   const bar = frame.bars[Math.max(0, cell.bar - 1)]!;
   const [start, length] = cell.bar === 0 ? [negate(frame.pickup), frame.pickup] : [bar.position, barLength(bar.meter)];
@@ -76,8 +84,23 @@ function readCell(cell: Cell, frame: Frame): Note[] | Problem {
   return characters.flatMap((character, i) =>
     character === "-"
       ? []
-      : [{ position: add(start, multiply(slot, fraction(i))), length: slot, accent: character === "X" }],
+      : [
+          {
+            position: add(start, multiply(slot, fraction(i))),
+            length: slot,
+            accent: character === "X",
+            ...(character === "g" ? { ghost: true as const } : {}),
+          },
+        ],
   );
+}
+
+/** What a drummer may have meant by another character (from memory); none for one that is not in use. */
+function remedyFor(character: string): string | undefined {
+  if (/[oO*•●]/.test(character)) return "write x";
+  if (/[>^]/.test(character)) return "write X";
+  if (/[G()]/.test(character)) return "write g";
+  return /[._–—~]/.test(character) ? "write -" : undefined;
 }
 
 /** Whether a character is a whole number of beats, or a beat is 2^k or 3 * 2^k characters. */

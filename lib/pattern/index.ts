@@ -10,12 +10,26 @@ export { patternCodes } from "./codes.js";
 export { compileFrame, type Frame, type FrameDocument } from "./compile/bars.js";
 export { compilePattern, type PatternContext } from "./compile/pattern.js";
 export { parseGrid } from "./drumGrid.js";
+export { formerNotes } from "./former/notes.js";
+export { keepsBars, type LineKind, rewriteLine } from "./former/rewrite.js";
 export { compileInstrument, INSTRUMENTS, instrumentNamed, unknownInstrument } from "./instruments.js";
 export { intervalBetween, keySignature, keyText, parseKey, spelledIn } from "./key.js";
-export type { Bar, ChordSymbol, Instrument, Interval, Key, Note, Part, Pattern, Pitch, Scale } from "./model.js";
+export type {
+  Bar,
+  ChordSymbol,
+  Instrument,
+  Interval,
+  Key,
+  Loudness,
+  Note,
+  Part,
+  Pattern,
+  Pitch,
+  Scale,
+} from "./model.js";
 export { parseNotes } from "./noteLine.js";
-export { USUAL_TUPLETS } from "./noteWords.js";
 export { PERCUSSION, voiceOn } from "./percussion.js";
 export { frequency, midiNumber, opposite, parseInterval, parsePitch, pitchText, transposePitch } from "./pitch.js";
 export { pitchClasses, SCALES, scaleOf, scaleText } from "./scale.js";
 export { type RangeQuestion, rangeProblems, soundingPitch, transposePattern, writtenPitch } from "./transposition.js";
+export { USUAL_TUPLETS } from "./usualTuplets.js";

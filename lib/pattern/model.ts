@@ -37,7 +37,16 @@ export interface Note {
   /** Percussion voice ("hat"); absent for pitched notes. */
   readonly voice?: string;
   readonly accent: boolean;
+  /** Present when played shorter than written (a dot over the note). */
+  readonly short?: true;
+  /** Present for a ghost note: hardly heard. */
+  readonly ghost?: true;
+  /** The loudness in force; absent before the first one of a line. */
+  readonly loudness?: Loudness;
 }
+
+/** Loudness, softest first. */
+export type Loudness = "pp" | "p" | "mp" | "mf" | "f" | "ff";
 
 export interface Bar {
   /** 1-based. */

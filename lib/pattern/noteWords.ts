@@ -1,61 +1,29 @@
-import { add, divide, type Fraction, fraction, multiply, type Problem, ZERO } from "../base/index.js";
+import { add, divide, type Fraction, fraction, type Problem, ZERO } from "../base/index.js";
 import { problem } from "./codes.js";
-import type { Pitch } from "./model.js";
-import { parsePitch, pitchText } from "./pitch.js";
+import { readToken, type SimpleWord } from "./noteToken.js";
+import { pitchText } from "./pitch.js";
 
-/** A note, chord or rest as written. */
-export interface NoteWord {
-  readonly kind: "note";
-  /** Several: a chord. None: a rest. */
-  readonly pitches: readonly Pitch[];
-  /** 1, 2, 4, ... 64. */
-  readonly value: number;
-  readonly dots: number;
-  readonly accent: boolean;
-  readonly tied: boolean;
-  readonly offset: number;
-}
+/** A word of a line of notes. `offset` is its index in the line. */
+export type Word = SimpleWord | TupletWord;
 
 /** `count` notes in the time of `inTimeOf`. */
 interface TupletWord {
   readonly kind: "tuplet";
   readonly count: number;
   readonly inTimeOf: number;
-  readonly notes: readonly NoteWord[];
+  readonly words: readonly SimpleWord[];
   readonly offset: number;
 }
 
-/** A rest that fills its bar, whatever the meter. */
-interface BarRestWord {
-  readonly kind: "bar rest";
-  readonly offset: number;
-}
-
-export type Word = NoteWord | TupletWord | BarRestWord;
-
-/** Count of a tuplet -> the number of notes in whose time it is played, when only the count is written. Common practice, no source. */
-export const USUAL_TUPLETS: ReadonlyMap<number, number> = new Map([
-  [2, 3],
-  [3, 2],
-  [4, 3],
-  [5, 4],
-  [6, 4],
-  [7, 4],
-  [9, 8],
-]);
-
-/** The length of a word outside any tuplet, in whole notes: one dot adds a half, two dots add three quarters. */
-export function writtenLength(word: NoteWord): Fraction {
-  return multiply(fraction(1, word.value), fraction(2 ** (word.dots + 1) - 1, 2 ** word.dots));
-}
-
-/** The text of words as a line writes them: "D4/8 r/8 3[F4/8 G4/8 A4/8]". */
+/** The text of words as a line writes them: "1/8 D4! - 3 in 2 [1/8 F4 G4 A4]". */
 export function wordsText(words: readonly Word[]): string {
   return words.map(wordText).join(" ");
 }
 
-/** Most dots of a note. Our choice: two, as in nearly all printed music. */
-const MOST_DOTS = 2;
+/** A length as a line writes it: "3/8", "1/1". */
+export function lengthWord(length: Fraction): string {
+  return `${length.n}/${length.d}`;
+}
 
 /** Most notes of a tuplet. Our choice: a tuplet of more notes cannot be judged by ear. */
 const MOST_IN_TUPLET = 16;
@@ -63,118 +31,122 @@ const MOST_IN_TUPLET = 16;
 /** Most problems reported of one bar. Our choice: later ones mostly follow from the first. */
 const MOST_PROBLEMS = 20;
 
-const TOKEN = /\s+|(\d+)(?::(\d+))?\[|[[\]]|[^\s[\]]+/y;
+interface Token {
+  readonly text: string;
+  readonly offset: number;
+}
 
-/** Reads the words of one bar, with their problems. `offset` is the index of the bar's text in its line. */
+/**
+ * Reads the words of one bar, with their problems. `offset` is the index of the bar's text in its line.
+ *
+ * Problems: those of `readToken`, TUPLET_NOT_READ, TUPLET_NOT_FILLED when its lengths are written inside it.
+ */
 export function readWords(
   text: string,
   offset: number,
 ): { readonly words: readonly Word[]; readonly problems: readonly Problem[] } {
-  if (text === "r") return { words: [{ kind: "bar rest", offset }], problems: [] };
+  const tokens = [...text.matchAll(/[[\]]|[^\s[\]]+/g)].map((match) => ({
+    text: match[0],
+    offset: offset + match.index,
+  }));
   const words: Word[] = [];
   const problems: Problem[] = [];
-  let open: { count: number; inTimeOf: number; notes: NoteWord[]; offset: number } | undefined;
-  TOKEN.lastIndex = 0;
-  for (let match = TOKEN.exec(text); match; match = TOKEN.exec(text)) {
-    if (problems.length >= MOST_PROBLEMS) return { words, problems };
-    const at = offset + match.index;
-    const token = match[0];
-    if (token.trim() === "") continue;
-    if (token.endsWith("[")) {
-      if (open) problems.push(tupletProblem("tuplets do not stand inside each other", at));
-      const count = Number(match[1] ?? 0);
-      const inTimeOf = match[2] === undefined ? (USUAL_TUPLETS.get(count) ?? 0) : Number(match[2]);
-      const good = [count, inTimeOf].every((n) => n >= 1 && n <= MOST_IN_TUPLET) && count > 1 && count !== inTimeOf;
-      if (!good)
+  let open: { count: number; inTimeOf: number; words: SimpleWord[]; offset: number } | undefined;
+  for (let i = 0; i < tokens.length && problems.length < MOST_PROBLEMS; i++) {
+    const token = tokens[i]!;
+    const head = tupletHead(tokens, i);
+    if (head) {
+      if (open) problems.push(tupletProblem("a tuplet does not stand inside another", token.offset));
+      else if (!head.good)
         problems.push(
-          tupletProblem(`a tuplet is two numbers from 1 to 16 (3:2[), or 2 to 7 or 9 alone (3[); found ${token}`, at),
+          tupletProblem(
+            `${head.text} is no tuplet: its two numbers differ, and neither is above ${MOST_IN_TUPLET}`,
+            token.offset,
+          ),
         );
-      open = { count: good ? count : 1, inTimeOf: good ? inTimeOf : 1, notes: [], offset: at };
-    } else if (token === "]") {
-      if (!open) problems.push(tupletProblem("a ] closes no tuplet", at));
-      else {
-        words.push({ kind: "tuplet", ...open });
-        problems.push(...tupletLengthProblems(open));
-      }
+      const { count, inTimeOf, good } = head;
+      open = { count: good ? count : 0, inTimeOf: good ? inTimeOf : 0, words: [], offset: token.offset };
+      i += head.tokens - 1;
+    } else if (token.text === "[") {
+      problems.push(tupletProblem("a [ opens a tuplet, and its two numbers stand before it", token.offset));
+      open ??= { count: 0, inTimeOf: 0, words: [], offset: token.offset };
+    } else if (token.text === "]") {
+      if (!open) problems.push(tupletProblem("this ] closes no tuplet", token.offset));
+      else if (open.count > 0) words.push({ kind: "tuplet", ...open });
       open = undefined;
     } else {
-      const read = readNote(token, at);
-      if ("word" in read) (open?.notes ?? words).push(read.word);
+      const read = readToken(token.text, token.offset);
+      if ("word" in read) (open?.words ?? words).push(read.word);
       else problems.push(...read.problems);
+      if ("problems" in read && /^\d+[./]/.test(token.text))
+        (open?.words ?? words).push({ kind: "length", offset: token.offset });
     }
   }
-  if (open && open.count > 1) problems.push(tupletProblem("a tuplet is closed by ] before the bar line", open.offset));
-  return { words, problems };
+  if (open) problems.push(tupletProblem("a tuplet is closed by ] in its bar; this one is not", open.offset));
+  return { words, problems: problems.slice(0, MOST_PROBLEMS) };
+}
+
+/** TUPLET_NOT_FILLED for a tuplet whose notes together are no such number of equal notes. `sum` is their written length. */
+export function tupletLengthProblem(tuplet: TupletWord, sum: Fraction): Problem | undefined {
+  const unit = divide(sum, fraction(tuplet.count));
+  if (unit.n === 1 && Number.isInteger(Math.log2(unit.d))) return undefined;
+  const message = `${tuplet.count} in ${tuplet.inTimeOf} holds ${tuplet.count} notes of one length, or others of the same length together; these are ${lengthWord(sum)} long`;
+  return problem("TUPLET_NOT_FILLED", message, { pointer: "", offset: tuplet.offset });
+}
+
+/** The sum of the lengths of a tuplet's notes as written, from the length in force before it; `undefined` without one. */
+export function tupletSum(words: readonly SimpleWord[], before: Fraction | undefined): Fraction | undefined {
+  let length = before;
+  let sum: Fraction = ZERO;
+  for (const word of words) {
+    if (word.kind === "length") length = word.length;
+    else if (word.kind === "loudness") continue;
+    else if (length === undefined) return undefined;
+    else sum = add(sum, length);
+  }
+  return sum;
+}
+
+interface TupletHead {
+  readonly count: number;
+  readonly inTimeOf: number;
+  readonly good: boolean;
+  readonly text: string;
+  /** How many tokens it takes, with the bracket. */
+  readonly tokens: number;
+}
+
+/** `3 in 2 [` at a token. */
+function tupletHead(tokens: readonly Token[], at: number): TupletHead | undefined {
+  const [count, word, inTimeOf, bracket] = tokens.slice(at, at + 4).map((token) => token.text);
+  if (!/^\d{1,4}$/.test(count ?? "") || word !== "in" || !/^\d{1,4}$/.test(inTimeOf ?? "") || bracket !== "[") {
+    return undefined;
+  }
+  const [notes, time] = [Number(count), Number(inTimeOf)];
+  const good = notes >= 2 && time >= 1 && notes <= MOST_IN_TUPLET && time <= MOST_IN_TUPLET && notes !== time;
+  return { count: notes, inTimeOf: time, good, text: `${count} in ${inTimeOf}`, tokens: 4 };
 }
 
 function wordText(word: Word): string {
-  if (word.kind === "bar rest") return "r";
-  if (word.kind === "tuplet") {
-    const ratio = USUAL_TUPLETS.get(word.count) === word.inTimeOf ? "" : `:${word.inTimeOf}`;
-    return `${word.count}${ratio}[${wordsText(word.notes)}]`;
+  switch (word.kind) {
+    case "length":
+      return lengthWord(word.length ?? ZERO);
+    case "rest":
+      return "-";
+    case "tie":
+      return "tie";
+    case "loudness":
+      return word.loudness;
+    case "tuplet":
+      return `${word.count} in ${word.inTimeOf} [${wordsText(word.words)}]`;
+    case "sound": {
+      const pitches = word.pitches.map(pitchText).join("+");
+      return `${word.ghost ? `(${pitches})` : pitches}${word.accent ? "!" : ""}${word.short ? "." : ""}`;
+    }
   }
-  const pitches = word.pitches.length === 0 ? "r" : word.pitches.map(pitchText).join("+");
-  return `${pitches}/${word.value}${".".repeat(word.dots)}${word.accent ? "^" : ""}${word.tied ? "~" : ""}`;
-}
-
-function readNote(token: string, offset: number): { word: NoteWord } | { problems: readonly Problem[] } {
-  const where = { pointer: "", offset };
-  const match = /^([^/^~]+)(?:\/(\d{1,9})(\.*))?([\^~]*)$/.exec(token);
-  const tail = match?.[4] ?? "";
-  if (!match || (match[3] ?? "").length > MOST_DOTS || new Set(tail).size < tail.length) {
-    const found = JSON.stringify(token.length > 30 ? `${token.slice(0, 30)}...` : token);
-    const message = `a note is a pitch, / and its value, such as D4/8, D4/4. (dotted) or r/8 (rest), then ^ for an accent and ~ for a tie; found ${found}`;
-    return { problems: [problem("NOTE_NOT_READ", message, where)] };
-  }
-  if (match[2] === undefined) {
-    const message =
-      match[1] === "r"
-        ? "a rest without a value fills its bar and stands alone in it"
-        : `the value of ${match[1]} is missing`;
-    return { problems: [problem("NOTE_VALUE_MISSING", message, where, `write ${match[1]}/4 for a quarter`)] };
-  }
-  const value = Number(match[2]);
-  const problems: Problem[] = [];
-  if (value < 1 || value > 64 || !Number.isInteger(Math.log2(value))) {
-    const message = `a note value is 1, 2, 4, 8, 16, 32 or 64; found ${match[2]} in ${token}`;
-    problems.push(problem("NOTE_VALUE_NOT_POWER_OF_TWO", message, where, "for triplets write 3[D4/8 E4/8 F4/8]"));
-  }
-  const pitches = match[1] === "r" ? [] : readPitches(match[1]!, offset, problems);
-  if (pitches.length === 0 && tail !== "") {
-    const message = `a rest carries neither an accent nor a tie; found ${token}`;
-    problems.push(...(match[1] === "r" ? [problem("NOTE_NOT_READ", message, where)] : []));
-  }
-  if (problems.length > 0) return { problems };
-  const dots = (match[3] ?? "").length;
-  const accent = tail.includes("^");
-  return { word: { kind: "note", pitches, value, dots, accent, tied: tail.includes("~"), offset } };
-}
-
-function readPitches(text: string, offset: number, problems: Problem[]): Pitch[] {
-  const pitches: Pitch[] = [];
-  let start = offset;
-  for (const name of text.split("+")) {
-    const pitch = parsePitch(name);
-    if (pitch.ok) pitches.push(pitch.value);
-    else problems.push(...pitch.problems.map((p) => ({ ...p, where: { pointer: "", offset: start } })));
-    start += name.length + 1;
-  }
-  return pitches;
-}
-
-function tupletLengthProblems(tuplet: { count: number; notes: readonly NoteWord[]; offset: number }): Problem[] {
-  const sum = tuplet.notes.reduce((total, note) => add(total, writtenLength(note)), ZERO);
-  const unit = divide(sum, fraction(tuplet.count));
-  if (tuplet.count === 1 || (unit.n === 1 && Number.isInteger(Math.log2(unit.d)))) return [];
-  const message = `a tuplet of ${tuplet.count} holds ${tuplet.count} notes of one value, or notes and rests of the same length together; these add up to ${sum.n}/${sum.d}`;
-  return [problem("TUPLET_NOT_FILLED", message, { pointer: "", offset: tuplet.offset })];
 }
 
 function tupletProblem(message: string, offset: number): Problem {
-  return problem(
-    "TUPLET_NOT_READ",
-    message,
-    { pointer: "", offset },
-    "write 3[D4/8 E4/8 F4/8] for a triplet of eighths",
-  );
+  const remedy = "write 3 in 2 [1/8 D4 E4 F4] for a triplet of eighths";
+  return problem("TUPLET_NOT_READ", message, { pointer: "", offset }, remedy);
 }

@@ -26,8 +26,8 @@ patterns:
     bars: 4
     key: D dorian
     parts:
-      kit: { voices: { hat: "x-x-x-x-|%|%|x-x-x-xx", kick: "x---x---|%|%|x---x-x-" } }
-      lead: { notes: "D4/4 r/4 F4/4 A4/4 | G4/4 r/4 F4/8 F4/8 E4/4 | D4/4 r/4 F4/4 A4/4 | G4/4 F4/4 E4/4 D4/4" }
+      kit: { voices: { hat: "x-x-x-x- | same|same|x-x-x-xx", kick: "x---x---|same|same|x---x-x-" } }
+      lead: { notes: "1/4 D4 - F4 A4 | G4 - 1/8 F4 F4 1/4 E4 | D4 - F4 A4 | G4 F4 E4 D4" }
 drills:
   growing:
     title: Growing silences

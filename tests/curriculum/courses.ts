@@ -18,12 +18,12 @@ ${head}patterns:
     bars: 4
     key: D dorian
     parts:
-      kit: { voices: { hat: xxxx | % | % | % } }
-      bass: { notes: D2/1 | G2/1 | D2/1 | A2/1 }
+      kit: { voices: { hat: xxxx | ... } }
+      bass: { notes: 1/1 D2 | G2 | D2 | A2 }
       lead:
         variants:
-          plain: { notes: D4/4 E4/4 F4/4 G4/4 | % | % | % }
-          busy: { notes: D4/8 D4/8 E4/4 F4/4 G4/4 | % | % | % }
+          plain: { notes: 1/4 D4 E4 F4 G4 | ... }
+          busy: { notes: 1/8 D4 D4 1/4 E4 F4 G4 | ... }
 drills:
 ${drills}`;
 }

@@ -1,15 +1,14 @@
 /** Texts written to be hard to read, each by its name. They are made where they are used, so that none is kept. */
 
 const HEAD = "curriculum: c\nedition: 1.0.0\ntitle: t\n";
-const PATTERN =
-  "{ meter: 4/4, bars: 1, parts: { kit: { voices: { hat: xxxx } }, lead: { notes: D4/4 D4/4 D4/4 D4/4 } } }";
+const PATTERN = "{ meter: 4/4, bars: 1, parts: { kit: { voices: { hat: xxxx } }, lead: { notes: 1/4 D4 D4 D4 D4 } } }";
 const LONG =
-  "{ meter: 4/4, bars: 16, parts: { kit: { voices: { hat: xxxx%s } }, lead: { notes: D4/4 D4/4 D4/4 D4/4%s } } }".replaceAll(
+  "{ meter: 4/4, bars: 16, parts: { kit: { voices: { hat: xxxx%s } }, lead: { notes: 1/4 D4 D4 D4 D4%s } } }".replaceAll(
     "%s",
-    " | %".repeat(15),
+    " | same".repeat(15),
   );
 const PATTERNS = `patterns:\n  p: ${PATTERN}\n  q: ${LONG}\n`;
-const LONGEST = `  r: { meter: 8/64, bars: 128, parts: { kit: { voices: { hat: x${" | %".repeat(127)} } }, lead: { notes: "${"D4/64 ".repeat(8)}${"| % ".repeat(127)}" } } }\n`;
+const LONGEST = `  r: { meter: 8/64, bars: 128, parts: { kit: { voices: { hat: x${" | same".repeat(127)} } }, lead: { notes: "${"1/64 D4 ".repeat(8)}${"| same ".repeat(127)}" } } }\n`;
 const DRILL = "{ pattern: p, student: lead, tempo: 90, tolerance: { steadiness: 40 ms } }";
 
 const course = (drills: string, patterns = PATTERNS): string => `${HEAD}${patterns}drills:\n${drills}`;
@@ -88,7 +87,7 @@ export const HOSTILE: Readonly<Record<string, { readonly code: string; readonly 
     make: () =>
       course(
         `  d: ${DRILL}\n`,
-        "patterns:\n  p: { meter: 4/4, bars: 9007199254740992, parts: { lead: { notes: D4/1 } } }\n",
+        "patterns:\n  p: { meter: 4/4, bars: 9007199254740992, parts: { lead: { notes: 1/1 D4 } } }\n",
       ),
   },
   "10^9 phrases": { code: "NUMBER_OUT_OF_RANGE", make: () => drill("tempo: 90, phrases: 1000000000") },
@@ -98,7 +97,7 @@ export const HOSTILE: Readonly<Record<string, { readonly code: string; readonly 
     make: () =>
       course(
         `  d: ${DRILL}\n`,
-        "patterns:\n  p: { meter: 999999999/4, bars: 128, parts: { lead: { notes: r | % } } }\n",
+        "patterns:\n  p: { meter: 999999999/4, bars: 128, parts: { lead: { notes: rest | same } } }\n",
       ),
   },
   "a ladder of 10^9 tempi": {
@@ -135,7 +134,7 @@ export const HOSTILE: Readonly<Record<string, { readonly code: string; readonly 
     make: () =>
       course(
         `  d: ${DRILL}\n`,
-        `patterns:\n  p: { meter: 4/4, bars: 1, parts: { lead: { notes: "D4/1 ${"| % ".repeat(12_000)}" } } }\n`,
+        `patterns:\n  p: { meter: 4/4, bars: 1, parts: { lead: { notes: "1/1 D4 ${"| same ".repeat(6500)}" } } }\n`,
       ),
   },
   "bars full of the shortest notes": {
@@ -143,7 +142,7 @@ export const HOSTILE: Readonly<Record<string, { readonly code: string; readonly 
     make: () =>
       course(
         `  d: ${DRILL}\n`,
-        `patterns:\n  p: { meter: 64/4, bars: 128, parts: {${times(5, (i) => `p${i}: { notes: "${"D4/64 ".repeat(1024)}${"| % ".repeat(127)}" },`)} lead: { notes: "${"D4/64 ".repeat(1024)}${"| % ".repeat(127)}" } } }\n`,
+        `patterns:\n  p: { meter: 64/4, bars: 128, parts: {${times(5, (i) => `p${i}: { notes: "${"1/64 D4 ".repeat(1024)}${"| same ".repeat(127)}" },`)} lead: { notes: "${"1/64 D4 ".repeat(1024)}${"| same ".repeat(127)}" } } }\n`,
       ),
   },
   "a long line of wrong notes": {
@@ -151,13 +150,13 @@ export const HOSTILE: Readonly<Record<string, { readonly code: string; readonly 
     make: () =>
       course(
         `  d: ${DRILL}\n`,
-        `patterns:\n  p: { meter: 4/4, bars: 128, parts: { lead: { notes: "${"H4/3 ".repeat(9000)}" } } }\n`,
+        `patterns:\n  p: { meter: 4/4, bars: 128, parts: { lead: { notes: "${"1/3 H4 ".repeat(6500)}" } } }\n`,
       ),
   },
   "wrong notes, repeated by aliases": {
     code: "",
     make: () =>
-      `x: &n { notes: "${"H4/3 ".repeat(2000)}" }\n${course(`  d: ${DRILL}\n`, `patterns:\n  p: { meter: 4/4, bars: 128, parts: {${times(35, (i) => `p${i}: *n,`)} lead: *n } }\n`)}`.replace(
+      `x: &n { notes: "${"1/3 H4 ".repeat(2000)}" }\n${course(`  d: ${DRILL}\n`, `patterns:\n  p: { meter: 4/4, bars: 128, parts: {${times(35, (i) => `p${i}: *n,`)} lead: *n } }\n`)}`.replace(
         "x: &n",
         "instruments: &n",
       ),
@@ -167,7 +166,7 @@ export const HOSTILE: Readonly<Record<string, { readonly code: string; readonly 
     make: () =>
       course(
         `  d: ${DRILL}\n`,
-        `patterns:\n  p: { meter: 4/4, bars: 1, parts: { kit: { voices: { hat: ${"x".repeat(19_999)} } }, lead: { notes: D4/1 } } }\n`,
+        `patterns:\n  p: { meter: 4/4, bars: 1, parts: { kit: { voices: { hat: ${"x".repeat(19_999)} } }, lead: { notes: 1/1 D4 } } }\n`,
       ),
   },
   "tuplets in a row": {
@@ -175,7 +174,7 @@ export const HOSTILE: Readonly<Record<string, { readonly code: string; readonly 
     make: () =>
       course(
         `  d: ${DRILL}\n`,
-        `patterns:\n  p: { meter: 4/4, bars: 1, parts: { lead: { notes: "${"3[".repeat(12_000)}" } } }\n`,
+        `patterns:\n  p: { meter: 4/4, bars: 1, parts: { lead: { notes: "${"3 in 2 [ ".repeat(5000)}" } } }\n`,
       ),
   },
   "ties in a row": {
@@ -183,7 +182,7 @@ export const HOSTILE: Readonly<Record<string, { readonly code: string; readonly 
     make: () =>
       course(
         `  d: ${DRILL}\n`,
-        `patterns:\n  p: { meter: 4/4, bars: 1, parts: { lead: { notes: "${"D4/64~ ".repeat(7000)}" } } }\n`,
+        `patterns:\n  p: { meter: 4/4, bars: 1, parts: { lead: { notes: "${"1/64 D4 tie ".repeat(3500)}" } } }\n`,
       ),
   },
   "chords in a row": {
@@ -191,7 +190,7 @@ export const HOSTILE: Readonly<Record<string, { readonly code: string; readonly 
     make: () =>
       course(
         `  d: ${DRILL}\n`,
-        `patterns:\n  p: { meter: 4/4, bars: 128, chords: "${"C7 ".repeat(6000)}", parts: { lead: { notes: r } } }\n`,
+        `patterns:\n  p: { meter: 4/4, bars: 128, chords: "${"C7 ".repeat(6000)}", parts: { lead: { notes: rest } } }\n`,
       ),
   },
   "a thousand drills": { code: "", make: () => course(times(1000, (i) => `  d${i}: ${DRILL}\n`)) },
@@ -211,7 +210,7 @@ export const HOSTILE: Readonly<Record<string, { readonly code: string; readonly 
     make: () =>
       course(
         `  d: ${DRILL}\n`,
-        `${PATTERNS}${times(180, (i) => `  q${i}: { meter: 48/64, bars: 100, parts: { lead: { notes: "${"D4/64 ".repeat(48)}${"| % ".repeat(99)}" } } }\n`)}`,
+        `${PATTERNS}${times(180, (i) => `  q${i}: { meter: 48/64, bars: 100, parts: { lead: { notes: "${"1/64 D4 ".repeat(48)}${"| same ".repeat(99)}" } } }\n`)}`,
       ),
   },
   "drills over a long pattern, silent at random": {

@@ -9,16 +9,16 @@ const PATTERNS: Readonly<Record<string, PatternDocument>> = {
     meter: "4/4",
     bars: 4,
     key: "D dorian",
-    chords: "Dm7 | G7 | % | A7 Dm7",
+    chords: "Dm7 | G7 | same | A7 Dm7",
     parts: {
-      kit: { voices: { hat: "x-x-x-x-|%|%|%", kick: "x---x---|%|%|%" } },
-      bass: { instrument: "double bass", notes: "D2/2 A2/2 | G2/1 | G2/1 | A2/2 D2/2" },
+      kit: { voices: { hat: "x-x-x-x- | ...", kick: "x---x--- | ..." } },
+      bass: { instrument: "double bass", notes: "1/2 D2 A2 | 1/1 G2 | G2 | 1/2 A2 D2" },
       lead: {
         variants: {
-          plain: { notes: "D4/4 F4/4 A4/4 r/4 | G4/4 r/4 B4/4 r/4 | G4/4 F4/4 D4/2 | A4/4 A4/4 D4/4 E4/4" },
+          plain: { notes: "1/4 D4 F4 A4 - | G4 - B4 - | G4 F4 1/2 D4 | 1/4 A4 A4 D4 E4" },
           busy: {
             notes:
-              "D4/8 D4/8 F4/8 F4/8 A4/4 r/4 | G4/8 r/8 B4/8 r/8 B4/4 A4/4 | G4/8 F4/8 E4/8 D4/8 D4/2 | A4/8 A4/8 A4/4 D4/8 r/8 E4/4",
+              "1/8 D4 D4 F4 F4 1/4 A4 - | 1/8 G4 - B4 - 1/4 B4 A4 | 1/8 G4 F4 E4 D4 1/2 D4 | 1/8 A4 A4 1/4 A4 1/8 D4 - 1/4 E4",
           },
         },
       },
@@ -32,7 +32,7 @@ const PATTERNS: Readonly<Record<string, PatternDocument>> = {
     "pick-up": "1/4 note",
     parts: {
       kit: { voices: { hat: "----|xxxxxxxx|x-x-x---" } },
-      lead: { notes: "C4/8 E4/8 | F4/8 A4/8 C5/4 r/8 A4/8 F4/4 | G4/4 E4/4 F4/4 r/4" },
+      lead: { notes: "1/8 C4 E4 | F4 A4 1/4 C5 1/8 - A4 1/4 F4 | G4 E4 F4 -" },
     },
   },
   swell: {
@@ -40,8 +40,8 @@ const PATTERNS: Readonly<Record<string, PatternDocument>> = {
     bars: 2,
     key: "G major",
     parts: {
-      kit: { voices: { hat: "x--x--|%" } },
-      lead: { notes: "G4/4. B4/4 A4/8 | G4/4. D4/4." },
+      kit: { voices: { hat: "x--x-- | same" } },
+      lead: { notes: "3/8 G4 1/4 B4 1/8 A4 | 3/8 G4 D4" },
     },
   },
   pier: {
@@ -49,8 +49,8 @@ const PATTERNS: Readonly<Record<string, PatternDocument>> = {
     bars: 10,
     key: "D dorian",
     parts: {
-      kit: { voices: { hat: "x-x-|%|%|%|%|%|%|%|%|%" } },
-      lead: { notes: "D4/4 E4/4 F4/4 E4/4 | % | % | % | % | % | % | % | % | %" },
+      kit: { voices: { hat: "x-x- | ..." } },
+      lead: { notes: "1/4 D4 E4 F4 E4 | ..." },
     },
   },
   buoy: {
@@ -58,13 +58,13 @@ const PATTERNS: Readonly<Record<string, PatternDocument>> = {
     bars: 4,
     key: "D dorian",
     parts: {
-      kit: { voices: { hat: "x-x-|%|%|%" } },
+      kit: { voices: { hat: "x-x- | ..." } },
       lead: {
         variants: {
-          rare: { notes: "D4/4 r/2. | r/1 | r/2 F4/2 | r/1" },
-          late: { notes: "r/2. D4/4 | r/4 E4/4 r/2 | r/1 | D4/4 r/2." },
-          none: { notes: "r/1 | r/1 | r/1 | r/1" },
-          even: { notes: "D4/2 D4/2 | D4/2 D4/2 | D4/2 D4/2 | D4/2 D4/2" },
+          rare: { notes: "1/4 D4 3/4 - | rest | 1/2 - F4 | rest" },
+          late: { notes: "3/4 - 1/4 D4 | - E4 1/2 - | rest | 1/4 D4 3/4 -" },
+          none: { notes: "rest | rest | rest | rest" },
+          even: { notes: "1/2 D4 D4 | D4 D4 | D4 D4 | D4 D4" },
         },
       },
     },
@@ -75,8 +75,8 @@ const PATTERNS: Readonly<Record<string, PatternDocument>> = {
     bars: 3,
     key: "C major",
     parts: {
-      kit: { voices: { hat: "x-x-|%|xxx" } },
-      lead: { notes: "C4/4 D4/4 E4/4 F4/4 | G4/4 F4/4 E4/4 D4/4 | C4/4 E4/4 G4/4" },
+      kit: { voices: { hat: "x-x- | same|xxx" } },
+      lead: { notes: "1/4 C4 D4 E4 F4 | G4 F4 E4 D4 | C4 E4 G4" },
     },
   },
 };

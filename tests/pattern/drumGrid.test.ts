@@ -9,8 +9,8 @@ describe("parseGrid()", () => {
   test("places hits and accents of several voices in order of time", () => {
     const notes = must(parseGrid({ hat: "x-x- x-x-", snare: "--X---X-", kick: "x---|" }, frame("4/4", 1)));
     expect(noteTexts(notes)).toEqual([
-      ...["0 hat 1/8", "0 kick 1/4", "1/4 hat 1/8", "1/4 snare 1/8 ^"],
-      ...["1/2 hat 1/8", "3/4 hat 1/8", "3/4 snare 1/8 ^"],
+      ...["0 hat 1/8", "0 kick 1/4", "1/4 hat 1/8", "1/4 snare 1/8 !"],
+      ...["1/2 hat 1/8", "3/4 hat 1/8", "3/4 snare 1/8 !"],
     ]);
   });
 
@@ -30,7 +30,30 @@ describe("parseGrid()", () => {
   test("a pick-up is cut by the beats it takes", () => {
     const notes = must(parseGrid({ snare: "xx | x---" }, frame("4/4", 1, "1/8 note")));
     expect(noteTexts(notes)).toEqual(["-1/8 snare 1/16", "-1/16 snare 1/16", "0 snare 1/4"]);
-    expect(noteTexts(must(parseGrid({ snare: "x---" }, frame("4/4", 1, "1/8 note"))))).toEqual(["0 snare 1/4"]);
+    for (const line of ["- | x---", "rest | x---"]) {
+      expect(noteTexts(must(parseGrid({ snare: line }, frame("4/4", 1, "1/8 note"))))).toEqual(["0 snare 1/4"]);
+    }
+    expect(problemsIn(parseGrid({ snare: "x---" }, frame("4/4", 1, "1/8 note")))).toMatchObject([
+      { code: "PICKUP_MISSING", remedy: "begin the line with rest |" },
+    ]);
+  });
+
+  test("a ghost stroke, a silent bar, same and ...", () => {
+    expect(noteTexts(must(parseGrid({ snare: "xg-- | same | rest | ..." }, frame("4/4", 6))))).toEqual([
+      ...["0 snare 1/4", "1/4 snare 1/4 ()", "1 snare 1/4", "5/4 snare 1/4 ()"],
+      ...["3 snare 1/4", "13/4 snare 1/4 ()", "4 snare 1/4", "17/4 snare 1/4 ()"],
+    ]);
+  });
+
+  test.each([
+    ["o", "write x"],
+    [">", "write X"],
+    ["(", "write g"],
+    [".", "write -"],
+  ])("%s is answered with what to write", (character, remedy) => {
+    expect(problemsIn(parseGrid({ hat: `x${character}x-` }, frame("4/4", 1)))).toMatchObject([
+      { code: "GRID_NOT_READ", where: { offset: 1 }, remedy },
+    ]);
   });
 
   test("names voices and characters it does not know, with their places", () => {
@@ -42,8 +65,8 @@ describe("parseGrid()", () => {
     expect(problemsIn(parseGrid({ "a/b~c": "x---" }, frame("4/4", 1)))[0]!.where.pointer).toBe("/a~1b~0c");
   });
 
-  test("does not fill the memory with similes", () => {
-    const line = `${"x".repeat(32)}|${"%|".repeat(999)}`;
+  test("does not fill the memory with repeated bars", () => {
+    const line = `${"x".repeat(32)} | ...`;
     const problems = problemsIn(parseGrid({ hat: line, snare: line }, frame("4/4", 1000)));
     expect(problems.map((p) => p.code)).toEqual(["TOO_MANY_NOTES"]);
   });
@@ -76,8 +99,9 @@ describe("parseChords()", () => {
     ["N.C.", "4/4", ["N.C. 1/1"]],
   ])("%s shares a bar of %s as %j", (line, meter, expected) => expect(spread(line, meter)).toEqual(expected));
 
-  test("a simile repeats the bar before", () => {
-    expect(spread("Dm7 G7 | %", "4/4", 2)).toEqual(["Dm7 1/2", "G7 1/2", "Dm7 1/2", "G7 1/2"]);
+  test("same is the bar before, and rest has no chord", () => {
+    expect(spread("rest | Dm7", "4/4", 2)).toEqual(["Dm7 1/1"]);
+    expect(spread("Dm7 G7 | same", "4/4", 2)).toEqual(["Dm7 1/2", "G7 1/2", "Dm7 1/2", "G7 1/2"]);
   });
 
   test.each([

@@ -81,7 +81,7 @@ describe("transposing", () => {
       bars: 1,
       key: "D dorian",
       chords: "Dm7",
-      parts: { lead: { notes: "D4/4 F4/4 B4/4 C5/4" } },
+      parts: { lead: { notes: "1/4 D4 F4 B4 C5" } },
     });
     const near = fc.constantFrom("C", "G", "A", "E", "F", "Bb", "Eb", "Ab", "F#", "B").map((t) => key(`${t} dorian`));
     fc.assert(

@@ -88,18 +88,18 @@ describe("a part from a file, written again and read again", () => {
     );
 
   test("keeps a pick-up", () => {
-    const pattern = compiled("G4/8 A4/8 | C5/4 D5/4 E5/2 | C5/2 r/2", { "pick-up": "1/4 note" });
+    const pattern = compiled("1/8 G4 A4 | 1/4 C5 D5 1/2 E5 | C5 -", { "pick-up": "1/4 note" });
     const again = must(fromFile(must(musicXmlOf(riffPage(pattern, { part: "lead" }))), { "pick-up": "1/4 note" }));
     expect(notesOf(again)).toEqual(notesOf(pattern));
   });
 
   test("keeps quintuplets, and triplets tied across a beat", () => {
-    const pattern = compiled("5:4[C4/8 D4/8 E4/8 F4/8 G4/8] 3[C4/8 D4/8 E4/8~] 3[E4/8 F4/8 G4/8] | C4/1");
+    const pattern = compiled("5 in 4 [1/8 C4 D4 E4 F4 G4] 3 in 2 [1/8 C4 D4 E4] 3 in 2 [1/8 tie F4 G4] | 1/1 C4");
     expect(notesOf(must(fromFile(must(musicXmlOf(riffPage(pattern, { part: "lead" }))))))).toEqual(notesOf(pattern));
   });
 
   test("writes repeats out", () => {
-    const once = must(musicXmlOf(riffPage(compiled("C4/1 | D4/1"), { part: "lead" })));
+    const once = must(musicXmlOf(riffPage(compiled("1/1 C4 | D4"), { part: "lead" })));
     const repeated = once
       .replace(/<measure number="2">[\s\S]*?<\/measure>\n/, "")
       .replace(/<\/measure>/, '<barline location="right"><repeat direction="backward"/></barline></measure>');
@@ -107,7 +107,7 @@ describe("a part from a file, written again and read again", () => {
   });
 
   test("says with bar and part what it leaves out: grace notes, several voices", () => {
-    const plain = must(musicXmlOf(riffPage(compiled("C4/1 | D4/1"), { part: "lead" })));
+    const plain = must(musicXmlOf(riffPage(compiled("1/1 C4 | D4"), { part: "lead" })));
     const grace = "<note><grace/><pitch><step>C</step><octave>5</octave></pitch></note>";
     const found = problemsIn(fromFile(plain.replace('<measure number="2">', `<measure number="2">${grace}`)));
     expect(found).toMatchObject([{ code: "MUSICXML_GRACE_NOTE", message: expect.stringContaining("(bar 2 of lead)") }]);

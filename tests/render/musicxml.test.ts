@@ -57,63 +57,73 @@ describe("every rung's page", () => {
 describe("note values", () => {
   // Common practice, as in any handbook of notation; no single source.
   test.each([
-    ["C4/4 D4/4 E4/2", ["quarter", "quarter", "half"]],
-    ["C4/4 D4/2 E4/4", ["quarter", "half", "quarter"]],
-    ["C4/8 D4/4 E4/8 F4/2", ["eighth", "quarter", "eighth", "half"]],
-    ["C4/2. D4/4", ["half.", "quarter"]],
-    ["C4/4 D4/2.", ["quarter", "half."]],
-    ["C4/4. D4/4. E4/4", ["quarter.", "eighth~", "quarter", "quarter"]],
-    ["C4/8 D4/2 E4/4.", ["eighth", "quarter.~", "eighth", "quarter."]],
-    ["r/1", ["bar r"]],
-    ["C4/4 r/2.", ["quarter", "quarter r", "half r"]],
-    ["r/2. C4/4", ["half r", "quarter r", "quarter"]],
-    ["C4/8 r/4 D4/8 r/2", ["eighth", "eighth r", "eighth r", "eighth", "half r"]],
+    ["1/4 C4 D4 1/2 E4", ["quarter", "quarter", "half"]],
+    ["1/4 C4 1/2 D4 1/4 E4", ["quarter", "half", "quarter"]],
+    ["1/8 C4 1/4 D4 1/8 E4 1/2 F4", ["eighth", "quarter", "eighth", "half"]],
+    ["3/4 C4 1/4 D4", ["half.", "quarter"]],
+    ["1/4 C4 3/4 D4", ["quarter", "half."]],
+    ["3/8 C4 D4 1/4 E4", ["quarter.", "eighth~", "quarter", "quarter"]],
+    ["1/8 C4 1/2 D4 3/8 E4", ["eighth", "quarter.~", "eighth", "quarter."]],
+    ["rest", ["bar r"]],
+    ["1/4 C4 3/4 -", ["quarter", "quarter r", "half r"]],
+    ["3/4 - 1/4 C4", ["half r", "quarter r", "quarter"]],
+    ["1/8 C4 1/4 - 1/8 D4 1/2 -", ["eighth", "eighth r", "eighth r", "eighth", "half r"]],
   ])("%s in 4/4 show the middle of the bar", (notes, expected) => expect(drawn(written(notes))).toEqual(expected));
 
   test("show the dotted beats of 6/8 and the groups of 7/8", () => {
-    expect(drawn(written("C4/4. D4/4.", { meter: "6/8" }))).toEqual(["quarter.", "quarter."]);
-    expect(drawn(written("C4/8 D4/2 E4/8", { meter: "6/8" }))).toEqual(["eighth", "quarter~", "quarter", "eighth"]);
-    expect(drawn(written("r/4 C4/8 D4/4 r/8", { meter: "6/8" }))).toEqual([
+    expect(drawn(written("3/8 C4 D4", { meter: "6/8" }))).toEqual(["quarter.", "quarter."]);
+    expect(drawn(written("1/8 C4 1/2 D4 1/8 E4", { meter: "6/8" }))).toEqual([
+      "eighth",
+      "quarter~",
+      "quarter",
+      "eighth",
+    ]);
+    expect(drawn(written("1/4 - 1/8 C4 1/4 D4 1/8 -", { meter: "6/8" }))).toEqual([
       "quarter r",
       "eighth",
       "quarter",
       "eighth r",
     ]);
-    expect(drawn(written("C4/4. D4/2", { meter: "2+2+3/8" }))).toEqual(["quarter~", "eighth", "eighth~", "quarter."]);
+    expect(drawn(written("3/8 C4 1/2 D4", { meter: "2+2+3/8" }))).toEqual([
+      "quarter~",
+      "eighth",
+      "eighth~",
+      "quarter.",
+    ]);
   });
 
   test("tie a note across the bar line, its accent on the first only", () => {
-    const xml = written("C4/2 D4/2^~ | D4/4 E4/2.", { bars: 2 });
+    const xml = written("1/2 C4 D4! | 1/4 tie 3/4 E4", { bars: 2 });
     expect(drawn(xml)).toEqual(["half", "half~", "quarter", "half."]);
     expect(xml.match(/<accent\/>/g)).toHaveLength(1);
     expect(xml.match(/<tied type="stop"\/>/g)).toHaveLength(1);
   });
 
   test("write one accent for a chord, on its lowest note", () => {
-    const xml = written("E4+C4+G4/2^ C4/2");
+    const xml = written("1/2 E4+C4+G4! C4");
     expect(xml.match(/<accent\/>/g)).toHaveLength(1);
     expect(notesIn(xml)[0]).toMatch(/<step>C<.*<accent\/>/);
   });
 
   test("say what an unusual tuplet is in the time of", () => {
-    expect(written("5:4[C4/8 D4/8 E4/8 F4/8 G4/8] r/2")).not.toContain("show-number");
-    expect(written("5:3[C4/8 D4/8 E4/8 F4/8 G4/8]", { meter: "3/8" })).toContain('show-number="both"');
+    expect(written("5 in 4 [1/8 C4 D4 E4 F4 G4] 1/2 -")).not.toContain("show-number");
+    expect(written("5 in 3 [1/8 C4 D4 E4 F4 G4]", { meter: "3/8" })).toContain('show-number="both"');
   });
 
   test("join no tuplet that begins outside a beam to what stands beside it", () => {
-    expect(beams(written("3[r/16 C4/16 D4/16] E4/16 F4/16 r/4 r/2")).filter((beam) => beam !== "")).toEqual([
+    expect(beams(written("3 in 2 [1/16 - C4 D4] 1/16 E4 F4 1/4 - 1/2 -")).filter((beam) => beam !== "")).toEqual([
       ...["begin+begin", "end+end", "begin+begin", "end+end"],
     ]);
-    expect(beams(written("3[C4/16 C4/16 D4/16] E4/8 r/4 r/2"))[2]).toMatch(/^continue/);
+    expect(beams(written("3 in 2 [1/16 C4 C4 D4] 1/8 E4 1/4 - 1/2 -"))[2]).toMatch(/^continue/);
   });
 
   test("bracket a tuplet whose beam goes on beside it", () => {
-    expect(written("3[C4/16 D4/16 E4/16] F4/8 r/4 r/2")).toContain('<tuplet type="start" bracket="yes"');
-    expect(written("3[C4/8 D4/8 E4/8] F4/4 r/2")).toContain('<tuplet type="start" bracket="no"');
+    expect(written("3 in 2 [1/16 C4 D4 E4] 1/8 F4 1/4 - 1/2 -")).toContain('<tuplet type="start" bracket="yes"');
+    expect(written("3 in 2 [1/8 C4 D4 E4] 1/4 F4 1/2 -")).toContain('<tuplet type="start" bracket="no"');
   });
 
   test("write triplets, quintuplets and ties into them", () => {
-    const triplets = written("3[C4/8 D4/8 E4/8] 3[F4/4 G4/8] 5:4[C4/8 D4/8 E4/8 F4/8 G4/8]");
+    const triplets = written("3 in 2 [1/8 C4 D4 E4] 3 in 2 [1/4 F4 1/8 G4] 5 in 4 [1/8 C4 D4 E4 F4 G4]");
     expect(drawn(triplets)).toEqual([
       ...["eighth", "eighth", "eighth", "quarter", "eighth"],
       ...["eighth", "eighth", "eighth", "eighth", "eighth"],
@@ -123,13 +133,13 @@ describe("note values", () => {
     ).toEqual([...new Array<string>(5).fill("3:2"), ...new Array<string>(5).fill("5:4")]);
     expect(triplets.match(/<tuplet type="start"/g)).toHaveLength(3);
     expect(triplets.match(/<tuplet type="stop"/g)).toHaveLength(3);
-    expect(drawn(written("3[C4/4 D4/4 E4/4] 3[C4/8 D4/8 E4/8~] E4/4"))).toEqual([
+    expect(drawn(written("3 in 2 [1/4 C4 D4 E4] 3 in 2 [1/8 C4 D4 E4] 1/4 tie"))).toEqual([
       ...["quarter", "quarter", "quarter", "eighth", "eighth", "eighth~", "quarter"],
     ]);
   });
 
   test("keep to the beats of a tuplet where notes are held over both its edges", () => {
-    const held = written("C4/4 D4/4~ 5:4[D4/8 E4/8.~] E4/8 r/8");
+    const held = written("1/4 C4 D4 5 in 4 [1/8 tie 3/16 E4] 1/8 tie -");
     expect(drawn(held)).toEqual(["quarter", "quarter~", "eighth", "eighth.~", "eighth", "eighth r"]);
     expect(held.match(/<actual-notes>5</g)).toHaveLength(2);
   });
@@ -144,7 +154,7 @@ describe("note values", () => {
 });
 
 describe("beams", () => {
-  const eighths = (count: number): string => new Array<string>(count).fill("C4/8").join(" ");
+  const eighths = (count: number): string => new Array<string>(count).fill("1/8 C4").join(" ");
   test("follow the groups of the meter: 7/8 as 2+2+3, 6/8 in threes", () => {
     const [b, c, e] = ["begin", "continue", "end"];
     expect(beams(written(eighths(7), { meter: "2+2+3/8" }))).toEqual([b, e, b, e, b, c, e]);
@@ -155,13 +165,13 @@ describe("beams", () => {
   });
 
   test("of sixteenths keep to the beat, with hooks where one stands alone", () => {
-    expect(beams(written("C4/16 C4/16 C4/8 C4/8. C4/16 C4/2"))).toEqual([
+    expect(beams(written("1/16 C4 C4 1/8 C4 3/16 C4 1/16 C4 1/2 C4"))).toEqual([
       ...["begin+begin", "continue+end", "end", "begin", "end+backward hook", ""],
     ]);
   });
 
   test("stop at rests and at longer notes", () => {
-    expect(beams(written("C4/8 r/8 C4/8 C4/8 C4/8 C4/4 C4/8"))).toEqual(["", "", "begin", "end", "", "", ""]);
+    expect(beams(written("1/8 C4 - C4 C4 C4 1/4 C4 1/8 C4"))).toEqual(["", "", "begin", "end", "", "", ""]);
   });
 });
 
@@ -214,14 +224,14 @@ describe("what stands around the notes", () => {
   });
 
   test("a pick-up is a bar that is not counted, beamed as the end of one", () => {
-    const xml = written("G4/8 | C4/2. r/4", { "pick-up": "1/8 note" });
+    const xml = written("1/8 G4 | 3/4 C4 1/4 -", { "pick-up": "1/8 note" });
     expect(xml).toContain('<measure number="0" implicit="yes">');
     expect(drawn(xml)).toEqual(["eighth", "half.", "quarter r"]);
   });
 
   test("chord symbols are moved with the notes and stand where they are played", () => {
     const xml = written(
-      "C4/2 D4/2",
+      "1/2 C4 D4",
       { chords: "Cmaj7 Bb7/D" },
       { reader: { instrument: INSTRUMENTS.trumpet!, octave: 0, pitch: "transposed" } },
     );
@@ -229,7 +239,7 @@ describe("what stands around the notes", () => {
     expect(xml).toContain(
       '<root><root-step>C</root-step></root><kind text="7">dominant</kind><bass><bass-step>E</bass-step></bass>',
     );
-    const within = written("C4/1", { chords: "C G7" });
+    const within = written("1/1 C4", { chords: "C G7" });
     expect(within).toContain('<kind text="7">dominant</kind><offset>2</offset>');
   });
 

@@ -29,7 +29,7 @@ describe("transposition", () => {
 
   test("a tenor saxophone has diatonic -1, chromatic -2, octave-change -1 (computed from MusicXML 4.0)", () => {
     const reader = { instrument: INSTRUMENTS["tenor saxophone"]!, octave: 0, pitch: "transposed" as const };
-    expect(written("C4/1", {}, { reader })).toContain(
+    expect(written("1/1 C4", {}, { reader })).toContain(
       "<transpose><diatonic>-1</diatonic><chromatic>-2</chromatic><octave-change>-1</octave-change></transpose>",
     );
   });
@@ -37,7 +37,7 @@ describe("transposition", () => {
   test("moves the signature: concert Bb major is C major for trumpet, G major for alto saxophone, F major for horn", () => {
     const fifths = (name: string): string | undefined => {
       const reader = { instrument: INSTRUMENTS[name]!, octave: 0, pitch: "transposed" as const };
-      return /<fifths>(.*?)<\/fifths>/.exec(written("C4/1", { key: "Bb major" }, { reader }))?.[1];
+      return /<fifths>(.*?)<\/fifths>/.exec(written("1/1 C4", { key: "Bb major" }, { reader }))?.[1];
     };
     expect([fifths("trumpet"), fifths("alto saxophone"), fifths("horn"), fifths("flute")]).toEqual([
       "0",
@@ -49,7 +49,7 @@ describe("transposition", () => {
 
   test("writes a key of seven signs or more as its neighbour: concert B major is Ab major for alto saxophone", () => {
     const reader = { instrument: INSTRUMENTS["alto saxophone"]!, octave: 0, pitch: "transposed" as const };
-    const xml = written("B4/2 D#5/2", { key: "B major" }, { reader });
+    const xml = written("1/2 B4 D#5", { key: "B major" }, { reader });
     expect(xml).toContain("<fifths>-4</fifths>");
     expect(xml).toContain("<step>A</step><alter>-1</alter><octave>5</octave>");
     expect(walkedNotes(xml, "P1").map(({ sounds }) => sounds)).toEqual([71, 75]);
@@ -57,13 +57,13 @@ describe("transposition", () => {
 
   test("keeps whole octaves only in a score at concert pitch", () => {
     const concert = (name: string): string =>
-      written("C3/1", {}, { reader: { instrument: INSTRUMENTS[name]!, octave: 0, pitch: "concert" } });
+      written("1/1 C3", {}, { reader: { instrument: INSTRUMENTS[name]!, octave: 0, pitch: "concert" } });
     expect(concert("double bass")).toContain("<octave-change>-1</octave-change>");
     expect(concert("trumpet")).not.toContain("<transpose>");
   });
 
   test("shifts octaves for a player whose instrument lies lower", () => {
-    const xml = written("C4/1", {}, { reader: { instrument: INSTRUMENTS.tuba!, octave: -2, pitch: "transposed" } });
+    const xml = written("1/1 C4", {}, { reader: { instrument: INSTRUMENTS.tuba!, octave: -2, pitch: "transposed" } });
     expect(xml).toContain("<step>C</step><octave>2</octave>");
     expect(xml).toContain("<sign>F</sign>");
   });

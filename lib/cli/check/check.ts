@@ -1,14 +1,17 @@
 import { problemsIn } from "../../index.js";
 import type { Act, AddCommand } from "../command.js";
 import { openCourse } from "../input/courseFile.js";
-import { DONE, type Outcome, PROBLEMS, printJson, type Setting } from "../outcome.js";
+import { DONE, MISUSE, type Outcome, PROBLEMS, printJson, type Setting } from "../outcome.js";
 import { type StoreOptions, storeOption } from "../store/openStore.js";
 import { checkAgainst } from "./checkAgainst.js";
+import { checkRewrite } from "./checkRewrite.js";
 import { printReport, summary } from "./courseReport.js";
 
 export interface CheckOptions extends StoreOptions {
   /** The file of an old edition, or `true` for the editions kept in the store. */
   readonly against?: string | true;
+  /** Converts the files to the present spelling, in place. */
+  readonly rewrite?: true;
 }
 
 /** Adds `check` to the program. */
@@ -19,15 +22,21 @@ export function checkCommand(command: AddCommand, act: Act): void {
       "--against [OLD]",
       "what a new edition does to students; OLD is the old one's file, or what the store keeps",
     )
+    .option("--rewrite", "write lines of the former spelling in the present one, in place")
     .action((files: readonly string[], options: CheckOptions) => act((setting) => check(setting, files, options)));
 }
 
-/** `leeway check FILE...`: every problem and piece of advice in each course. */
+/** `leeway check FILE...`: every problem and piece of advice in each course; with `--rewrite` the courses are converted instead. */
 function check(
   setting: Setting,
   files: readonly string[],
-  { against, ...options }: CheckOptions = {},
+  { against, rewrite, ...options }: CheckOptions = {},
 ): Promise<Outcome> | Outcome {
+  if (rewrite !== undefined && against !== undefined) {
+    setting.terminal.tell("leeway: --rewrite and --against do not go together\n");
+    return MISUSE;
+  }
+  if (rewrite !== undefined) return checkRewrite(setting, files);
   if (against !== undefined) return checkAgainst(setting, files, { against, ...options });
   let outcome: Outcome = DONE;
   for (const file of files) {

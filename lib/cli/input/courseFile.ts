@@ -21,7 +21,7 @@ import { readBytes, readText } from "./inputFile.js";
 const problem = problemsOf(fileCodes);
 
 /** Bytes a curriculum file may have before the reader looks at it; the core's own limit is lower. */
-const FILE_LIMIT = 20_000_000;
+export const COURSE_LIMIT: number = 20_000_000;
 
 /** Texts of the files read so far, for excerpts beside problems. */
 export type Sources = Map<string, string>;
@@ -37,7 +37,7 @@ export function readCourseText(
   file: string,
   sources: Sources,
 ): Result<{ readonly course: Curriculum; readonly text: CourseText }> {
-  const read = readText(file, FILE_LIMIT);
+  const read = readText(file, COURSE_LIMIT);
   if (!read.ok) return read;
   sources.set(file, read.value);
   const files: Record<string, Uint8Array> = {};

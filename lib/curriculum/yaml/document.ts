@@ -2,6 +2,7 @@ import { Composer, CST, type Document, Lexer, LineCounter, type ParsedNode, Pars
 import { failure, type Problem, type Result, success } from "../../base/index.js";
 import { problem } from "../codes.js";
 import { DEEPEST, LARGEST_TEXT, MOST_SYNTAX_ERRORS, MOST_TOKENS } from "../limits.js";
+import { quoted, quotesProblems, unquotedIn } from "./unquoted.js";
 
 /** Line and column, both from 1, of an offset in a text. An offset outside the text counts as the nearer end of the text. */
 export type PlaceAt = (offset: number) => { readonly line: number; readonly column: number };
@@ -18,18 +19,9 @@ export function documentOf(text: string): Result<Source> {
   const read = tokensOf(text);
   if (!read.ok) return read;
   const { tokens, placeAt } = read.value;
-  // Duplicate keys are found in data.ts, because the library compares each key with each other. A %YAML directive must not change the schema.
-  const composer = new Composer({
-    prettyErrors: false,
-    uniqueKeys: false,
-    schema: "core",
-    version: "1.2",
-    strict: true,
-  });
-  const documents = [...composer.compose(tokens)] as Document.Parsed[];
+  const { documents, errors } = composed(tokens);
   const [first, second] = documents;
-  const errors = documents.flatMap((document) => [...document.errors, ...document.warnings.filter(isTag)]);
-  if (errors.length > 0) return failure(...syntaxProblems(errors, placeAt));
+  if (errors.length > 0) return failure(...(missingQuotes(text, placeAt, errors) ?? syntaxProblems(errors, placeAt)));
   if (second !== undefined) {
     const place = placeAt(second.range[0]);
     const message = "a curriculum is one YAML document; found a second one";
@@ -41,6 +33,42 @@ export function documentOf(text: string): Result<Source> {
     return failure(problem("EMPTY_FILE", message, { line: 1, column: 1, pointer: "" }));
   }
   return success({ text, root, placeAt });
+}
+
+function composed(tokens: readonly CST.Token[]): {
+  readonly documents: readonly Document.Parsed[];
+  readonly errors: readonly YAMLError[];
+} {
+  // Duplicate keys are found in data.ts, because the library compares each key with each other. A %YAML directive must not change the schema.
+  const composer = new Composer({
+    prettyErrors: false,
+    uniqueKeys: false,
+    schema: "core",
+    version: "1.2",
+    strict: true,
+  });
+  const documents = [...composer.compose(tokens)] as Document.Parsed[];
+  const errors = documents.flatMap((document) => [...document.errors, ...document.warnings.filter(isTag)]);
+  return { documents, errors };
+}
+
+/**
+ * The lines that need quotes, when quotes around them leave fewer errors, and the errors that are left in other lines. `undefined` when
+ * the errors come from elsewhere.
+ */
+function missingQuotes(text: string, placeAt: PlaceAt, errors: readonly YAMLError[]): readonly Problem[] | undefined {
+  const missing = unquotedIn(text);
+  if (missing.length === 0) return undefined;
+  const mended = quoted(text, missing);
+  const read = tokensOf(mended.text);
+  if (!read.ok) return undefined;
+  const { documents, errors: left } = composed(read.value.tokens);
+  if (left.length >= errors.length) return undefined;
+  const root = documents[0]?.contents as ParsedNode | null | undefined;
+  const problems = quotesProblems(missing, root, { keyAt: mended.movedTo, placeAt });
+  if (problems.length === 0) return undefined;
+  const lines = new Set(problems.map(({ where }) => where.line));
+  return [...problems, ...syntaxProblems(left, read.value.placeAt).filter(({ where }) => !lines.has(where.line))];
 }
 
 /** The tokens of a YAML text that keeps the limits of number and nesting. */

@@ -52,13 +52,17 @@ export function scoreExpected({ drill, settings, pattern, bars, time, open }: Ta
   });
 }
 
+/** How much of its length a short note sounds. Our choice: half, as a dot over a note is commonly taught (from memory). */
+const SHORT = 1 / 2;
+
 function scoreNote(note: Note, time: TakeTime): ScoreNote {
   const at = time.at(note.position);
+  const whole = time.at(add(note.position, note.length)) - at;
   return {
     position: fractionText(note.position),
     length: fractionText(note.length),
     at,
-    seconds: rounded(time.at(add(note.position, note.length)) - at),
+    seconds: rounded(note.short ? whole * SHORT : whole),
     ...(note.pitch === undefined ? {} : { pitch: pitchText(note.pitch) }),
     ...(note.voice === undefined ? {} : { voice: note.voice }),
     ...(note.accent ? { accent: true } : {}),

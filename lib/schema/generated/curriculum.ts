@@ -119,7 +119,7 @@ export interface PatternDocument {
    */
   readonly "pick-up"?: string;
   /**
-   * Chord symbols, bars divided by |; several symbols in a bar share it evenly; % repeats the bar before.
+   * Chord symbols, bars divided by |; several symbols in a bar share it evenly; same is the bar before, ... at the end repeats the bars so far.
    */
   readonly chords?: string;
   /**
@@ -151,11 +151,11 @@ export interface PartDocument {
    */
   readonly instrument?: string;
   /**
-   * Notes in concert pitch as pitch/value: D4/4 a quarter, r/8 an eighth rest, A4/8. dotted, A4/4~ tied to the next, D4/4^ accented. Bars are divided by |, and % repeats the bar before.
+   * Notes in concert pitch, divided by blanks. A length (1/4, 3/8, 1/4+1/16) holds until the next one: 1/4 D4 - F4! are a quarter, a quarter of silence and an accent. C4+Eb4 sound together, tie goes on sounding, D4. is short, (D4) a ghost note, pp to ff are loudness, 3 in 2 [1/8 D4 E4 F4] is a triplet. | divides bars, same is the bar before, ... at the end repeats the bars so far; a pick-up stands before the first | (rest | when silent).
    */
   readonly notes?: string;
   /**
-   * One line for each percussion voice: x a hit, X an accent, - nothing. The characters of a bar divide it evenly; bars are divided by |, and % repeats the bar before.
+   * One line for each percussion voice: x a stroke, X an accent, g a ghost stroke, - nothing. The characters of a bar divide it evenly; | divides bars, same is the bar before, ... at the end repeats the bars so far.
    */
   readonly voices?: {
     /**
@@ -191,11 +191,11 @@ export interface PartDocument {
  */
 export interface VariantDocument {
   /**
-   * Notes in concert pitch as pitch/value: D4/4 a quarter, r/8 an eighth rest, A4/8. dotted, A4/4~ tied to the next, D4/4^ accented. Bars are divided by |, and % repeats the bar before.
+   * Notes in concert pitch, divided by blanks. A length (1/4, 3/8, 1/4+1/16) holds until the next one: 1/4 D4 - F4! are a quarter, a quarter of silence and an accent. C4+Eb4 sound together, tie goes on sounding, D4. is short, (D4) a ghost note, pp to ff are loudness, 3 in 2 [1/8 D4 E4 F4] is a triplet. | divides bars, same is the bar before, ... at the end repeats the bars so far; a pick-up stands before the first | (rest | when silent).
    */
   readonly notes?: string;
   /**
-   * One line for each percussion voice: x a hit, X an accent, - nothing. The characters of a bar divide it evenly; bars are divided by |, and % repeats the bar before.
+   * One line for each percussion voice: x a stroke, X an accent, g a ghost stroke, - nothing. The characters of a bar divide it evenly; | divides bars, same is the bar before, ... at the end repeats the bars so far.
    */
   readonly voices?: {
     /**

@@ -62,13 +62,7 @@ describe("leeway check --against", () => {
   test("says what keeps and loses credit, what else is otherwise, and who is affected; nothing is written", async () => {
     await school();
     const before = await onStore(["journal", "export"]);
-    const now = changed(
-      "now.yaml",
-      RAISED,
-      TEMPI,
-      ["drift: 2.5 %", "drift: 3 %"],
-      ["G4/4 F4/4 E4/4 D4/4", "G4/4 F4/4 E4/4 C4/4"],
-    );
+    const now = changed("now.yaml", RAISED, TEMPI, ["drift: 2.5 %", "drift: 3 %"], ["G4 F4 E4 D4", "G4 F4 E4 C4"]);
     const said = await onStore(["check", now, "--against", COURSE]);
     expect(said).toMatchObject({ status: 0, err: "" });
     expect(said.out).toContain("CREDIT_LOST  advice: credit is lost in half-bar (16 of 32 rungs)");

@@ -36,18 +36,18 @@ describe("alterations", () => {
   test("are what is heard: the very bars in which a line has other notes, the meter, the key, the parts, the mixes", () => {
     expect(
       found(
-        "plain: { notes: D4/4 E4/4 F4/4 G4/4 | % | % | % }",
-        "plain: { notes: D4/4 E4/4 F4/4 G4/4 | % | D4/4 E4/4 F4/4 A4/4 | D4/4 E4/4 F4/4 G4/4 }",
+        "plain: { notes: 1/4 D4 E4 F4 G4 | ... }",
+        "plain: { notes: 1/4 D4 E4 F4 G4 | same | D4 E4 F4 A4 | D4 E4 F4 G4 }",
       ),
     ).toEqual([{ effect: "heard", aspect: "notes", part: "lead", variant: "plain", bars: [3] }]);
-    expect(found("bass: { notes: D2/1 | G2/1 | D2/1 | A2/1 }", "bass: { notes: D2/1 | G2/1 | D2/1 | C3/1 }")).toEqual([
+    expect(found("bass: { notes: 1/1 D2 | G2 | D2 | A2 }", "bass: { notes: 1/1 D2 | G2 | D2 | C3 }")).toEqual([
       { effect: "heard", aspect: "notes", part: "bass", bars: [4] },
     ]);
     expect(found("key: D dorian", "key: D minor")).toMatchObject([{ effect: "heard", aspect: "key" }]);
     expect(found("    key: D dorian\n", '    key: D dorian\n    swing: "2:1 1/8 note"\n')).toMatchObject([
       { effect: "heard", aspect: "swing" },
     ]);
-    expect(found("      kit:", "      drum: { voices: { hat: xxxx | % | % | % } }\n      kit:")).toMatchObject([
+    expect(found("      kit:", "      drum: { voices: { hat: xxxx | ... } }\n      kit:")).toMatchObject([
       { effect: "heard", aspect: "parts", was: ["bass", "kit", "lead"], is: ["bass", "drum", "kit", "lead"] },
     ]);
     expect(found("    variant: plain\n", "    variant: plain\n    mixes: { solo: { kit: off } }\n")).toMatchObject([

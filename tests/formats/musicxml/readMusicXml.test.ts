@@ -186,7 +186,7 @@ describe("readMusicXml() says what it leaves out, with bar and part", () => {
 
 describe("readMusicXml() refuses", () => {
   test.each([
-    ["text that is no XML", "D4/4 E4/4", "MUSICXML_NOT_XML"],
+    ["text that is no XML", "1/4 D4 E4", "MUSICXML_NOT_XML"],
     ["a tag that is not closed", score(rest(48)).replace("</part>", ""), "MUSICXML_NOT_XML"],
     ["another document", "<html><body/></html>", "MUSICXML_NOT_PARTWISE"],
     ["bars in time order", "<score-timewise><measure/></score-timewise>", "MUSICXML_NOT_PARTWISE"],

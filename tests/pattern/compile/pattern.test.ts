@@ -22,12 +22,15 @@ const riff: PatternDocument = {
   key: "D dorian",
   swing: "2:1 1/8 note",
   "pick-up": "1/8 note",
-  chords: "Dm7 | G7 C7/E",
+  chords: "rest | Dm7 | G7 C7/E",
   parts: {
-    kit: { voices: { hat: "x-x-x-x-|%", snare: "x | --X---X- | %" } },
-    bass: { instrument: "double bass", notes: "| D2/4 r/8 D2/8 F2/4 A2/4 | %" },
+    kit: { voices: { hat: "- | x-x-x-x- | same", snare: "x | --X---X- | same" } },
+    bass: { instrument: "double bass", notes: "rest | 1/4 D2 1/8 - D2 1/4 F2 A2 | same" },
     lead: {
-      variants: { plain: { notes: "A3/8 | D4/2 r/2 | F4/2 r/2" }, busy: { notes: "D4/4 r/4 3[D4/4 F4/4 A4/4] | %" } },
+      variants: {
+        plain: { notes: "1/8 A3 | 1/2 D4 - | F4 -" },
+        busy: { notes: "rest | 1/4 D4 - 3 in 2 [D4 F4 A4] | same" },
+      },
     },
   },
 };
@@ -59,7 +62,7 @@ describe("compilePattern()", () => {
       meter: "4/4",
       bars: 3,
       "meter-changes": [{ bar: 2, meter: "7/8" }],
-      parts: { lead: { notes: "r|r|D4/8 r/4 r/2" } },
+      parts: { lead: { notes: "rest | same | 1/8 D4 1/4 - 1/2 -" } },
     };
     const pattern = compiled(changed);
     expect(pattern.bars.map((b) => meterText(b.meter))).toEqual(["4/4", "2+2+3/8", "2+2+3/8"]);
@@ -80,12 +83,12 @@ describe("compilePattern()", () => {
       ...riff,
       key: "D dorain",
       swing: "2:1",
-      chords: "Dm7 | 7",
+      chords: "rest | Dm7 | 7",
       parts: {
-        "a/b": { instrument: "double base", notes: "r | D4/4" },
-        kit: { voices: { hut: "x---|%" }, track: 2 },
-        lead: { notes: "r|r", variants: { plain: {} } },
-        both: { variants: { one: { notes: "r | D4/1" }, two: { voices: { hat: "x|x" } } } },
+        "a/b": { instrument: "double base", notes: "rest | rest | 1/4 D4" },
+        kit: { voices: { hut: "rest | x--- | same" }, track: 2 },
+        lead: { notes: "rest | rest | rest", variants: { plain: {} } },
+        both: { variants: { one: { notes: "rest | rest | 1/1 D4" }, two: { voices: { hat: "rest | x | x" } } } },
         none: { variants: {} },
       },
     };
@@ -105,7 +108,7 @@ describe("compilePattern()", () => {
   });
 
   test("refuses bars and pick-ups that cannot be", () => {
-    const parts = { lead: { notes: "r" } };
+    const parts = { lead: { notes: "rest" } };
     expect(codes({ meter: "4/4", bars: 0, parts })).toEqual(["BAR_COUNT_OUT_OF_RANGE /bars"]);
     expect(codes({ meter: "4/4", bars: 2 ** 53, parts })).toEqual(["BAR_COUNT_OUT_OF_RANGE /bars"]);
     expect(codes({ meter: "4/4", bars: 1, "pick-up": "1 bar", parts })).toEqual(["PICKUP_TOO_LONG /pick-up"]);
@@ -113,12 +116,12 @@ describe("compilePattern()", () => {
   });
 
   test("a pitched part leaves the end of its last bar to its own pick-up", () => {
-    const lead = { notes: "A3/8 | r | D4/1" };
+    const lead = { notes: "1/8 A3 | rest | 1/1 D4" };
     expect(codes({ ...riff, parts: { lead } })).toEqual(["PICKUP_MEETS_LAST_BAR /parts/lead"]);
   });
 
   test("advises where swung pairs do not fill the groups of the meter", () => {
-    const uneven = { meter: "7/8", bars: 1, swing: "2:1 1/8", parts: { lead: { notes: "r" } } };
+    const uneven = { meter: "7/8", bars: 1, swing: "2:1 1/8", parts: { lead: { notes: "rest" } } };
     expect(codes(uneven)).toEqual(["SWING_LEAVES_NOTE_OVER /swing"]);
     expect(codes({ ...uneven, swing: "2:1 1/16" })).toEqual([]);
     expect(codes({ ...uneven, meter: "3/4" })).toEqual([]);
@@ -142,7 +145,7 @@ describe("transposePattern()", () => {
 
 describe("instruments", () => {
   test("the part's own instrument is checked against its written range", () => {
-    const low = { meter: "4/4", bars: 1, parts: { lead: { instrument: "trumpet", notes: "D3/1" } } };
+    const low = { meter: "4/4", bars: 1, parts: { lead: { instrument: "trumpet", notes: "1/1 D3" } } };
     const problems = problemsIn(compilePattern("riff", low, { instruments: {}, files: () => undefined }));
     expect(problems).toMatchObject([{ code: "WRITTEN_BELOW_RANGE", where: { pointer: "/parts/lead" } }]);
     expect(problems[0]!.message).toContain("F#3");
@@ -182,7 +185,7 @@ describe("instruments", () => {
   });
 
   test("names from the prototype are no instruments", () => {
-    const odd = { meter: "4/4", bars: 1, parts: { lead: { instrument: "constructor", notes: "r" } } };
+    const odd = { meter: "4/4", bars: 1, parts: { lead: { instrument: "constructor", notes: "rest" } } };
     expect(codes(odd)).toEqual(["INSTRUMENT_UNKNOWN /parts/lead/instrument"]);
   });
 });

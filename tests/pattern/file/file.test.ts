@@ -30,7 +30,7 @@ const transposed = score(
 const FILES: Readonly<Record<string, Uint8Array>> = {
   "riff.mid": midi,
   "riff.xml": new TextEncoder().encode(transposed),
-  "riff.txt": new TextEncoder().encode("D4/4"),
+  "riff.txt": new TextEncoder().encode("1/4 D4"),
   "riff.mxl": Uint8Array.of(0x50, 0x4b, 3, 4),
   "cut.mid": midi.slice(0, 40),
 };
@@ -49,7 +49,7 @@ describe("a part from a MIDI file", () => {
   test("takes the bars of the track asked for, and what stands before them as the pick-up", () => {
     expect(taken({ file: "riff.mid", track: "lead", bars: "2-3" }, 2, "4/4", "1/8 note")).toEqual([
       "-1/8 A3 1/8",
-      "0 D4 1/4 ^",
+      "0 D4 1/4 !",
       "1/2 F4 1/2",
       "1 A4 7/8",
     ]);

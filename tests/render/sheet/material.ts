@@ -60,27 +60,27 @@ patterns:
     bars: 4
     key: Db major
     pick-up: 1/8 note
-    chords: "Dbmaj7 Gbm7b5 | Ab7/Gb | Db6/9 | N.C."
+    chords: "rest | Dbmaj7 Gbm7b5 | Ab7/Gb | Db6/9 | N.C."
     parts:
-      kit: { voices: { hat: "x-x-x-x-|%|%|%" } }
-      lead: { notes: "Ab4/8 | 3[F4/8 G4/8 Ab4/8] Bb4/4~ Bb4/8 C5/8 r/8 Db5/8~ | Db5/2 E4/16 F4/16 r/8 F4/8. A4/16 | 5[F4/16 G4/16 F4/16 G4/16 F4/16] r/8 F4/4. r/4 | 3[F4/4 G4/4 Ab4/4] r/8 F4/4 r/8" }
+      kit: { voices: { hat: "rest | x-x-x-x- | ..." } }
+      lead: { notes: "1/8 Ab4 | 3 in 2 [1/8 F4 G4 Ab4] 1/4 Bb4 1/8 tie C5 - Db5 | 1/2 tie 1/16 E4 F4 1/8 - 3/16 F4 1/16 A4 | 5 in 4 [1/16 F4 G4 F4 G4 F4] 1/8 - 3/8 F4 1/4 - | 3 in 2 [1/4 F4 G4 Ab4] 1/8 - 1/4 F4 1/8 -" }
   drums:
     meter: 4/4
     bars: 2
     key: C major
     parts:
-      bass: { instrument: double bass, notes: "C2/1 | G2/1" }
-      kit: { voices: { hat: "x-x-x-x-|%", snare: "----x---|----x--x", kick: "x--x----|x-------" } }
+      bass: { instrument: double bass, notes: "1/1 C2 | G2" }
+      kit: { voices: { hat: "x-x-x-x- | same", snare: "----x---|----x--x", kick: "x--x----|x-------" } }
   long:
     meter: 12/8
     meter-changes: [{ bar: 9, meter: 2+2+3/8 }, { bar: 12, meter: 3/4 }]
     bars: 16
     key: F# minor
     swing: 3:2 1/16 note
-    chords: F#m | % | D | E | F#m | % | Bm7 | C#7 | F#m | % | D | E | F#m | % | Bm7 | C#7
+    chords: F#m | same | D | E | F#m | same | Bm7 | C#7 | F#m | same | D | E | F#m | same | Bm7 | C#7
     parts:
-      kit: { voices: { hat: "xxxxxxxxxxxx|%|%|%|%|%|%|%|xxxxxxx|%|%|xxxxxx|%|%|%|%" } }
-      lead: { notes: "F#4/8 G#4/8 A4/8 B4/4 A4/8 F#4/4. r/4. | F#4/4 G#4/16 A4/16 r/4 A4/8 F#4/2. | % | % | % | % | % | A4/1. | F#4/4 A4/4 C#5/8 B4/8 A4/8 | % | r | F#4/4 G#4/4 A4/4 | F#4/2. | r/4 A4/2 | F#4/8 A4/4 A4/4 A4/8 | F#4/2 r/4" }
+      kit: { voices: { hat: "xxxxxxxxxxxx | same|same|same|same|same|same|same|xxxxxxx|same|same|xxxxxx|same|same|same|same" } }
+      lead: { notes: "1/8 F#4 G#4 A4 1/4 B4 1/8 A4 3/8 F#4 - | 1/4 F#4 1/16 G#4 A4 1/4 - 1/8 A4 3/4 F#4 | same | same | same | same | same | 3/2 A4 | 1/4 F#4 A4 1/8 C#5 B4 A4 | same | rest | 1/4 F#4 G#4 A4 | 3/4 F#4 | 1/4 - 1/2 A4 | 1/8 F#4 1/4 A4 A4 1/8 A4 | 1/2 F#4 1/4 -" }
 drills:
   hard:
     title: A very long title that goes on and on, as titles that teachers write late in the evening sometimes do, with an ampersand & more

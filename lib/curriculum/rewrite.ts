@@ -1,0 +1,142 @@
+import { isAlias, isMap, isScalar, type Pair, type ParsedNode, Scalar } from "yaml";
+import { type Problem, type Result, success } from "../base/index.js";
+import {
+  compileFrame,
+  type Frame,
+  type FrameDocument,
+  formerNotes,
+  keepsBars,
+  type LineKind,
+  parseNotes,
+  rewriteLine,
+} from "../pattern/index.js";
+import { problem } from "./codes.js";
+import { type ReadOptions, readCurriculum } from "./read.js";
+import { isKeyed } from "./wellFormed.js";
+import { type Content, contentOf } from "./yaml/data.js";
+import { documentOf } from "./yaml/document.js";
+
+/**
+ * A course whose lines of notes, drums and chords are in the former spelling, with the lines in the present one and everything else to the
+ * byte as it was. A course of the present spelling comes back unchanged.
+ *
+ * Problems: NOT_REWRITTEN for a line that would have other notes, or that was not read before either; those of the text as YAML, and of the
+ * rewritten course, which is given back only when it reads.
+ */
+export function rewriteCurriculum(text: string, options: ReadOptions): Result<string> {
+  const lines = rewriteLines(text);
+  const inFile = (problems: readonly Problem[]): readonly Problem[] =>
+    problems.map((each) => ({ ...each, where: { file: options.file, ...each.where } }));
+  if (!lines.ok) return { ok: false, problems: inFile(lines.problems) };
+  const { text: rewritten, refused } = lines.value;
+  if (refused.length > 0) return { ok: false, problems: inFile(refused) };
+  const read = readCurriculum(rewritten, options);
+  if (read.ok) return success(rewritten);
+  const isPresent = rewritten === text && !read.problems.some(({ code }) => code === "FORMER_SPELLING");
+  return isPresent ? success(text) : read;
+}
+
+/**
+ * The text with every line of the former spelling rewritten that can be, and NOT_REWRITTEN for each line that would have other
+ * music, which stays as it is. Problems: those of the text as YAML.
+ */
+function rewriteLines(text: string): Result<{ readonly text: string; readonly refused: readonly Problem[] }> {
+  const source = documentOf(text);
+  if (!source.ok) return source;
+  const content = contentOf(source.value);
+  if (!content.ok) return content;
+  const refused: Problem[] = [];
+  let written = "";
+  let end = 0;
+  const lines = [...linesOf(source.value.root, content.value)].sort((a, b) => a.node.range[0] - b.node.range[0]);
+  for (const { node, kind, frame } of lines) {
+    const [from, to] = textRange(text, node);
+    const former = text.slice(from, to);
+    const rewritten = rewriteLine(kind, former, frame);
+    // A line that is not of the former spelling is of the present one, or wrong in both.
+    if (rewritten === undefined || rewritten === former) continue;
+    const present = rewritten.replace(/\s+/g, " ").trim();
+    if (hasSameMusic({ node, kind, frame }, present)) {
+      written += text.slice(end, from) + rewritten;
+      end = to;
+    } else {
+      const message = "this line was not read before either, or would have other notes; it would become: ";
+      const where = { ...source.value.placeAt(node.range[0]), pointer: "" };
+      refused.push(problem("NOT_REWRITTEN", message + present, where, "rewrite this line by hand"));
+    }
+  }
+  return success({ text: written + text.slice(end), refused });
+}
+
+/** Whether a rewritten line has the notes, strokes or chords that its former one was read to. */
+function hasSameMusic({ node, kind, frame }: LineNode, present: string): boolean {
+  const former = node.value;
+  if (kind !== "notes") return keepsBars(former, present, frame);
+  const notes = formerNotes(former, frame);
+  const read = parseNotes(present, frame);
+  return notes !== undefined && read.ok && JSON.stringify(read.value) === JSON.stringify(notes);
+}
+
+interface LineNode {
+  readonly node: ParsedNode & Scalar<string>;
+  readonly kind: LineKind;
+  readonly frame: Frame;
+}
+
+/** The lines of all patterns, each once, where they are written; none of a pattern whose bars cannot be read. */
+function* linesOf(root: ParsedNode, { value, targets }: Content): Iterable<LineNode> {
+  const seen = new Set<ParsedNode>();
+  const inside = (node: ParsedNode | undefined): ReadonlyMap<string, ParsedNode> => new Map(entriesOf(node, targets));
+  const line = (node: ParsedNode | undefined, kind: LineKind, frame: Frame): readonly LineNode[] => {
+    if (!isScalar(node) || typeof node.value !== "string" || seen.has(node)) return [];
+    seen.add(node);
+    return [{ node: node as LineNode["node"], kind, frame }];
+  };
+  const patterns = isKeyed(value) && isKeyed(value.patterns) ? value.patterns : {};
+  for (const [name, pattern] of inside(inside(root).get("patterns"))) {
+    const frame = frameOf(patterns[name]);
+    if (!frame) continue;
+    yield* line(inside(pattern).get("chords"), "chords", frame);
+    for (const part of inside(inside(pattern).get("parts")).values()) {
+      for (const music of [part, ...inside(inside(part).get("variants")).values()]) {
+        yield* line(inside(music).get("notes"), "notes", frame);
+        for (const voice of inside(inside(music).get("voices")).values()) yield* line(voice, "grid", frame);
+      }
+    }
+  }
+}
+
+/** The keys and values of a mapping, with aliases followed; none of another node. */
+function entriesOf(
+  node: ParsedNode | undefined,
+  targets: Content["targets"],
+): readonly (readonly [string, ParsedNode])[] {
+  if (!isMap(node)) return [];
+  return (node.items as Pair<ParsedNode, ParsedNode | null>[]).flatMap(({ key, value }) => {
+    let at: ParsedNode | null | undefined = value;
+    while (isAlias(at)) at = targets.get(at);
+    return isScalar(key) && at ? [[String(key.value), at] as const] : [];
+  });
+}
+
+function frameOf(pattern: unknown): Frame | undefined {
+  if (!isKeyed(pattern)) return undefined;
+  const { meter, bars, "meter-changes": changes, "pick-up": pickup } = pattern;
+  const areChanges = changes === undefined || (Array.isArray(changes) && changes.every(isMeterChange));
+  const isFrame = typeof meter === "string" && typeof bars === "number" && areChanges;
+  if (!isFrame || (pickup !== undefined && typeof pickup !== "string")) return undefined;
+  const frame = compileFrame(pattern as unknown as FrameDocument);
+  return frame.ok ? frame.value : undefined;
+}
+
+function isMeterChange(change: unknown): boolean {
+  return isKeyed(change) && typeof change.bar === "number" && typeof change.meter === "string";
+}
+
+/** Where the text of a scalar lies, without quotes and without the head of a block. */
+function textRange(text: string, { range, type }: LineNode["node"]): readonly [number, number] {
+  const [start, end] = range;
+  if (type === Scalar.QUOTE_DOUBLE || type === Scalar.QUOTE_SINGLE) return [start + 1, end - 1];
+  const isBlock = type === Scalar.BLOCK_FOLDED || type === Scalar.BLOCK_LITERAL;
+  return [isBlock ? text.indexOf("\n", start) + 1 : start, end];
+}

@@ -1,0 +1,45 @@
+import type { Problem } from "../../base/index.js";
+import { piecesOf } from "../barLines.js";
+import { problem } from "../codes.js";
+import type { Frame } from "../compile/bars.js";
+import { lengthWord } from "../noteWords.js";
+import { type LineKind, rewriteLine } from "./rewrite.js";
+import { formerNote, isFormerToken } from "./words.js";
+
+/**
+ * FORMER_SPELLING for a line with a word of the former spelling, at the first one, with the line in the present spelling as remedy; `undefined`
+ * for other lines. A line that also has a mistake of another kind gets the present spelling of that word only.
+ */
+export function formerSpelling(kind: LineKind, line: string, frame: Frame): Problem | undefined {
+  const offset = formerWordAt(kind, line);
+  if (offset === undefined) return undefined;
+  const token = /^\S+/.exec(line.slice(offset))![0];
+  const rewritten = rewriteLine(kind, line, frame)?.replace(/\s+/g, " ").trim();
+  const remedy = rewritten ?? wordRemedy(token);
+  const message = `this line is in the former spelling, as ${JSON.stringify(token.slice(0, 30))} shows`;
+  const where = { pointer: "", offset };
+  return problem("FORMER_SPELLING", message, where, remedy === undefined ? undefined : `write: ${remedy}`);
+}
+
+/** Index of the first word of the former spelling in a line. */
+function formerWordAt(kind: LineKind, line: string): number | undefined {
+  if (kind !== "notes") return piecesOf(line).find(({ text }) => text === "%")?.offset;
+  for (const match of line.matchAll(/\d+(:\d+)?\[|[^\s|[\]]+/g)) {
+    // In `3 in 2[` the bracket only lacks a blank.
+    const isTuplet = match[0].endsWith("[") && !/\bin\s*$/.test(line.slice(Math.max(0, match.index - 20), match.index));
+    if (match[0] === "%" || isTuplet || isFormerToken(match[0])) return match.index;
+  }
+  return undefined;
+}
+
+/** The present spelling of one former word. */
+function wordRemedy(token: string): string | undefined {
+  if (token === "%") return "same";
+  const tuplet = /^(\d+)(?::(\d+))?\[/.exec(token);
+  if (tuplet) return `${tuplet[1]} in ${tuplet[2] ?? 2} [1/8 ... ]`;
+  if (token === "r") return "-";
+  const note = formerNote(token, 0);
+  if (!note) return token.startsWith("r") ? "1/8 -" : "1/4 D4";
+  const pitches = note.name === "" ? "-" : note.name;
+  return `${lengthWord(note.length!)} ${pitches}${note.accent ? "!" : ""}${note.tied ? ", then tie" : ""}`;
+}

@@ -1,0 +1,158 @@
+import { add, type Fraction, fraction, multiply, type Problem } from "../base/index.js";
+import { problem } from "./codes.js";
+import type { Loudness, Pitch } from "./model.js";
+import { parsePitch } from "./pitch.js";
+
+/** A word of a line of notes outside brackets. `offset` is its index in the line. */
+export type SimpleWord =
+  | LengthWord
+  | SoundWord
+  | { readonly kind: "rest"; readonly offset: number }
+  | { readonly kind: "tie"; readonly offset: number }
+  | { readonly kind: "loudness"; readonly loudness: Loudness; readonly offset: number };
+
+/** The length in force from here on, in whole notes; absent when what was written could not be read. */
+interface LengthWord {
+  readonly kind: "length";
+  readonly length?: Fraction;
+  readonly offset: number;
+}
+
+/** A note, or a chord of several pitches. */
+export interface SoundWord {
+  readonly kind: "sound";
+  readonly pitches: readonly Pitch[];
+  readonly accent: boolean;
+  readonly short: boolean;
+  readonly ghost: boolean;
+  readonly offset: number;
+}
+
+/**
+ * Reads one token of a line of notes: a length, a note with its marks, a chord, silence, `tie`, or a loudness.
+ *
+ * Problems: NOTE_NOT_READ, NOTE_LENGTH_NOT_READ, those of `parsePitch`; each says what to write where that can be guessed.
+ */
+export function readToken(
+  text: string,
+  offset: number,
+): { readonly word: SimpleWord } | { readonly problems: readonly Problem[] } {
+  if (text === "-" || text === "rest") return { word: { kind: "rest", offset } };
+  if (text === "tie") return { word: { kind: "tie", offset } };
+  if (isLoudness(text)) return { word: { kind: "loudness", loudness: text, offset } };
+  if (/^\d+[./]/.test(text)) return readLength(text, offset);
+  const note = /^(\(?)([^!.()]+)(\)?)([!.]*)$/.exec(text);
+  const [, opens, pitches, closes, marks = ""] = note ?? [];
+  const ghost = opens === "(" && closes === ")";
+  const unclear = !note || opens?.length !== closes?.length || new Set(marks).size < marks.length;
+  if (unclear || !/^([A-Ha-h]([^a-ac-z]|$)|[A-Za-z][b#♭♯]{0,2}-?\d)/.test(pitches!))
+    return { problems: [notRead(text, offset)] };
+  if (ghost && marks.includes("!")) {
+    const message = `a ghost note is hardly heard, so that it has no accent; found ${shown(text)}`;
+    return { problems: [problem("NOTE_NOT_READ", message, at(offset), `write (${pitches}) or ${pitches}!`)] };
+  }
+  const problems: Problem[] = [];
+  const read = readPitches(pitches!, offset + opens!.length, problems);
+  if (problems.length > 0) return { problems };
+  const [accent, short] = [marks.includes("!"), marks.includes(".")];
+  return { word: { kind: "sound", pitches: read, accent, short, ghost, offset } };
+}
+
+const LOUDNESSES: readonly Loudness[] = ["pp", "p", "mp", "mf", "f", "ff"];
+
+/** Finest part of a whole note in a length. Our choice: a sixty-fourth with two dots is 7/256. */
+const FINEST = 256;
+
+function isLoudness(text: string): text is Loudness {
+  return (LOUDNESSES as readonly string[]).includes(text);
+}
+
+function readLength(
+  text: string,
+  offset: number,
+): { readonly word: SimpleWord } | { readonly problems: readonly Problem[] } {
+  const terms = text.split("+").map((term) => /^(\d{1,4})\/(\d{1,4})$/.exec(term));
+  const lengths = terms.map((term) => (term === null ? undefined : ([Number(term[1]), Number(term[2])] as const)));
+  const good = lengths.every(
+    (pair) => pair && pair[0] > 0 && pair[1] <= FINEST && Number.isInteger(Math.log2(pair[1])),
+  );
+  if (good) {
+    const sum = lengths.map((pair) => fraction(pair![0], pair![1])).reduce((a, b) => add(a, b));
+    return { word: { kind: "length", length: sum, offset } };
+  }
+  const message = `a length is a part of a whole note, such as 1/4 for a quarter, 3/8 or 1/4+1/16; found ${shown(text)}`;
+  return { problems: [problem("NOTE_LENGTH_NOT_READ", message, at(offset), lengthRemedy(text))] };
+}
+
+function lengthRemedy(text: string): string | undefined {
+  const dotted = /^(\d{1,3})\/(\d{1,3})(\.{1,2})$/.exec(text);
+  if (dotted && Number.isInteger(Math.log2(Number(dotted[2])))) {
+    const length = multiply(fraction(Number(dotted[1]), Number(dotted[2])), dots(dotted[3]!.length));
+    return `write ${length.n}/${length.d}`;
+  }
+  const joined = /^(\d+\/\d+)([^\d+/.].*)$/.exec(text);
+  if (joined) return `put a blank between them: ${joined[1]} ${joined[2]}`;
+  if (/^\d+\/\d+/.test(text)) return "for triplets write 3 in 2 [1/8 D4 E4 F4]";
+  return undefined;
+}
+
+/** What dots make of a length: one adds a half, two add three quarters. */
+export function dots(count: number): Fraction {
+  return fraction(2 ** (count + 1) - 1, 2 ** count);
+}
+
+function readPitches(text: string, offset: number, problems: Problem[]): Pitch[] {
+  const pitches: Pitch[] = [];
+  let start = offset;
+  for (const name of text.split("+")) {
+    const pitch = parsePitch(name);
+    if (pitch.ok) pitches.push(pitch.value);
+    else {
+      const remedy = pitchRemedy(name);
+      const place = { where: at(start), ...(remedy === undefined ? {} : { remedy }) };
+      problems.push(...pitch.problems.map((each) => ({ ...each, ...place })));
+    }
+    start += name.length + 1;
+  }
+  return pitches;
+}
+
+/** What a pitch that is not read may have been meant for. */
+function pitchRemedy(name: string): string | undefined {
+  const [, letter = "", sign = "", octave = ""] = /^([A-Ha-h])([b#♭♯]{0,2})(-?\d?)$/.exec(name) ?? [];
+  if (letter === "") {
+    const notes = name.match(/[A-Ga-g][b#♭♯]{0,2}\d/g);
+    if (notes && notes.length > 1 && notes.join("") === name) return `put blanks between notes: ${notes.join(" ")}`;
+    const plain = /^([A-Ga-g][b#♭♯]{0,2}\d)[,;:^>'"-]+$/.exec(name);
+    return plain ? `write ${plain[1]}${/[\^>]/.test(name) ? "!" : ""}` : undefined;
+  }
+  const isGerman = letter.toUpperCase() === "H";
+  return `write ${isGerman ? "B" : letter.toUpperCase()}${sign}${octave === "" ? "4" : octave}`;
+}
+
+function notRead(text: string, offset: number): Problem {
+  const message = `this is no length, note, silence (-), tie or loudness; found ${shown(text)}`;
+  return problem("NOTE_NOT_READ", message, at(offset), remedyFor(text));
+}
+
+function remedyFor(text: string): string {
+  const word = text.toLowerCase();
+  if (/^(tie|rest|same)$/.test(word)) return `write ${word}`;
+  if (/^(ties|tied|hold|_+|~+)$/.test(word)) return "write tie for a note that goes on";
+  if (/^(r|z|pause|silence|-+|–|—|\.+)$/.test(word)) return "write - for silence, once for each length";
+  if (/^(p+|f+|sfz?|fp|mff|mpp)$/.test(word)) return `loudness is one of ${LOUDNESSES.join(", ")}`;
+  if (/^[!.]+$/.test(text)) return "write ! and . right after the note: D4!";
+  if (/^[!.^>]+[A-Ga-g]/.test(text)) return `write ${text.replace(/^[!.^>]+/, "")}!`;
+  if (/^\d+$/.test(text)) return `write 1/${text} for a length, or 3 in 2 [ for a tuplet`;
+  if (text === "in") return "write 3 in 2 [1/8 D4 E4 F4] for a triplet";
+  if (/^\(/.test(text) || text.endsWith(")")) return "write (D4) for a ghost note";
+  return "write for instance 1/4 D4 - F4! 1/8 A4 G4";
+}
+
+function at(offset: number): { readonly pointer: string; readonly offset: number } {
+  return { pointer: "", offset };
+}
+
+function shown(text: string): string {
+  return JSON.stringify(text.length > 30 ? `${text.slice(0, 30)}...` : text);
+}
