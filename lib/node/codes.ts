@@ -1,4 +1,4 @@
-/** What stands in the way of reading sound banks and writing files. */
+/** What stands in the way of reading sound files and banks, and writing files. */
 export const nodeCodes = {
   SOUND_BANK_NOT_FOUND: { severity: "error", means: "There is no sound bank of this name, or it may not be read." },
   OUTPUT_NOT_ALLOWED: { severity: "error", means: "The folder or disk may not be written to." },
@@ -14,4 +14,8 @@ export const nodeCodes = {
     means: "Rendering was stopped before all files were made; what is finished stays.",
   },
   RENDERING_FAILED: { severity: "error", means: "A rendering thread ended unexpectedly." },
+  RECORDING_DECODER_STUCK: {
+    severity: "error",
+    means: "The program that decodes the sound file stood still for too long and was stopped.",
+  },
 } as const;

@@ -16,10 +16,6 @@ export const recordingCodes = {
     means: "A sound file of a kind that needs a decoder which is not installed here.",
   },
   RECORDING_DECODER_FAILED: { severity: "error", means: "The decoder gave up: the sound file is broken or protected." },
-  RECORDING_DECODER_STUCK: {
-    severity: "error",
-    means: "The program that decodes the sound file stood still for too long and was stopped.",
-  },
   RECORDING_READ_FAILED: { severity: "error", means: "Reading the recording broke off." },
   RECORDING_WITHOUT_SOUND: { severity: "error", means: "The sound file holds no sound at all." },
   RECORDING_TOO_LONG: { severity: "error", means: "The recording is longer than any take." },

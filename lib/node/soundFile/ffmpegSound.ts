@@ -5,6 +5,8 @@ import { type FfmpegEnd, ffmpegWav } from "./ffmpeg.js";
 
 export { PATIENCE, probeFfmpeg } from "./ffmpeg.js";
 
+import { nodeCodes } from "../codes.js";
+
 const problem = problemsOf(recordingCodes);
 
 /** Samples before the sound in a bare stream of AAC, which cannot say so itself: one frame, common practice (found by a click; some encoders add 2112). */
@@ -43,7 +45,7 @@ export async function* ffmpegSound(
 /** What is said when ffmpeg stood still for `patience` seconds. */
 export function stuck(format: SoundFormat, patience: number): Problem {
   const message = `ffmpeg, which decodes this ${format} file, stood still for ${patience} s and was stopped`;
-  return problem("RECORDING_DECODER_STUCK", message, {}, "try again, or save it as WAV, FLAC or MP3");
+  return problemsOf(nodeCodes)("RECORDING_DECODER_STUCK", message, {}, "try again, or save it as WAV, FLAC or MP3");
 }
 
 function startUnstated(): Problem {
