@@ -11,7 +11,7 @@ const EDGE = 2;
 /**
  * The result of a take as text, for a terminal: the strip of its score, and after each line the result of the silence that ends there: verdict, gauge
  * (early on the left, late on the right, brackets at the tolerance), drift with its standard error, asynchrony at re-entry with the limit when it is
- * exceeded (or that the note was left out), and a slip in beats.
+ * exceeded (or that the note was left out); a slip, in beats, stands instead.
  *
  * Control characters in what the finding says are shown as `·`. Every line ends in a line end.
  * @example textTake(score, finding) // "  pass 1    │━━━━│━━━━│━━━━│━━··│  within   [·│●]  +12 ± 9 ms; back +8\n..."
@@ -36,13 +36,15 @@ function remarkOn(
   const tooFar = typeof reentryMs === "number" && Math.abs(reentryMs) > (reentryLimit ?? Number.POSITIVE_INFINITY);
   const limitText = tooFar ? ` > ${reentryLimit}` : "";
   const leftOut = landing !== undefined && landing !== null && "leftOut" in landing;
-  const back = leftOut
-    ? "; landing left out"
+  const landed = leftOut
+    ? "; back left out"
     : typeof reentryMs === "number"
       ? `; back ${signedText(reentryMs, 0)}${limitText}`
       : "";
+  // The slip says more than where the landing fell, and both do not fit into a line of a terminal.
+  const back = slip ? `; slip ${signedText(slip.beats, 1).replace(".0", "")} beats` : landed;
   const gauge = limit === undefined ? "" : `${driftGauge(driftMs, limit)} `;
-  return `${verdict.padEnd(8)}${gauge}${signedText(driftMs, 0)}${error} ms${back}${slip ? `; slipped ${signedText(slip.beats, 1)} beats` : ""}`;
+  return `${verdict.padEnd(8)}${gauge}${signedText(driftMs, 0)}${error} ms${back}`;
 }
 
 /** A gauge of a drift: `│` is no drift, brackets are the tolerance, `●` is the drift, `◂` and `▸` a drift beyond the ends of the gauge. */
