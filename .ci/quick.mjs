@@ -31,8 +31,7 @@ run("npx", [
 ]);
 run("npx", ["biome", "check", "--error-on-warnings"]);
 // Tests of the command line use the build.
-if ([...tests].some((path) => /^tests\/(?:cli|node|whole|readme)/.test(path)))
-  run(process.execPath, [".ci/build.mjs"]);
+if ([...tests].some((path) => /^tests\/(?:cli|node|whole|readme)/.test(path))) run(process.execPath, [".ci/build.mjs"]);
 run("npx", ["vitest", "run", ...tests]);
 
 function git(...args) {
