@@ -1,6 +1,7 @@
 import fc from "fast-check";
 import { beforeAll, describe, expect, test } from "vitest";
 import type { Engraver } from "../../../lib/render/sheet/index.js";
+import { sample } from "../../samples.js";
 import { openEngraver } from "../sheet/material.js";
 import { chordMoved, inSigns } from "./chordText.js";
 import { type Form, formOf, formsBy, PITCHED, readerOf } from "./formsBy.js";
@@ -10,8 +11,8 @@ import { GLYPHS, type Printed, printSheet, riffsOn } from "./printedSheet.js";
 import { drillOf, fifthsOf, legiblePrintings, type Printing } from "./randomRiffs.js";
 import { type Played, readEngraved } from "./readEngraved.js";
 
-/** How many random riffs are printed and read: `SHEETS=1000` reads a thousand. */
-const SHEETS = Number(process.env.SHEETS ?? 60);
+/** How many random riffs are printed and read. */
+const SHEETS = sample({ suite: 60, proof: 1000 });
 /** Milliseconds for all of them: several times what two slow cores take. */
 const LONG = 60_000 + 4_000 * SHEETS;
 /** The size in which the chords of a sheet are set, in points; nothing else over a staff is as large. */
