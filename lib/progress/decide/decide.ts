@@ -1,4 +1,4 @@
-import { nearestName, type Problem } from "../../base/index.js";
+import { type Message, nearestName, type Problem, type Worded } from "../../base/index.js";
 import type { Curriculum } from "../../curriculum/index.js";
 import { type Drill, parseSettings, settingsText } from "../../drill/index.js";
 import type { Finding, JournalEvent, Standing } from "../../schema/index.js";
@@ -8,8 +8,9 @@ import { type EventWriter, openEventWriter, writeEvent } from "../journal/eventW
 import { findingSummary } from "../journal/findingSummary.js";
 import { openDrills } from "../openDrills.js";
 import { rungIndex } from "../rungIndex.js";
+import { say } from "../say.js";
 import { drillStanding, takeIn } from "../standing.js";
-import { changeText, decideRung, type RungDecision } from "./rungDecision.js";
+import { changeSaid, decideRung, type RungDecision } from "./rungDecision.js";
 
 /** The decision after a take. */
 export interface Decision {
@@ -21,6 +22,8 @@ export interface Decision {
   readonly to: string | undefined;
   /** One plain sentence or two. */
   readonly reason: string;
+  /** The same sentences before they are worded. */
+  readonly messages: readonly Message[];
   /** The takes the decision rests on, by name. */
   readonly evidence: readonly string[];
   /** Names of the drills that opened. */
@@ -71,20 +74,27 @@ export function decide(curriculum: Curriculum, standing: Standing, finding: Find
   if (result?.draft !== undefined) writeEvent(writer, result.draft);
   // An unclear take changes nothing. Any other take also opens drills that an interrupted writer left closed.
   const opened = verdict === "unclear" && edition === undefined ? [] : openDrills(curriculum, writer);
-  const again = counted === undefined ? "" : `Take ${take} was counted before. `;
-  const also = opened.length === 0 ? "" : ` Now open: ${opened.join(", ")}.`;
+  const reasons = [
+    ...(counted === undefined ? [] : [say("progress.counted-before", { take })]),
+    ...(result?.reasons ?? []),
+    ...(opened.length === 0 ? [] : [say("progress.opened", { drills: opened })]),
+  ];
   return {
     what: result?.what ?? "hold",
     drill: drill.name,
     from,
     to: drillStanding(writer.standing, drill.name)?.rung,
-    reason: `${again}${result?.reason ?? ""}${also}`.trim(),
+    ...saidTogether(reasons),
     evidence: result?.evidence ?? [],
     opened,
     events: writer.events,
     standing: writer.standing,
     problems: [],
   };
+}
+
+function saidTogether(reasons: readonly Worded[]): Pick<Decision, "reason" | "messages"> {
+  return { reason: reasons.map(({ says }) => says).join(" "), messages: reasons.map(({ message }) => message) };
 }
 
 /** The decision after a counted take of this verdict on this rung. */
@@ -94,16 +104,13 @@ function outcome(
   { rung, verdict }: { readonly rung: string; readonly verdict: Finding["verdict"] },
 ): RungDecision {
   const held = drillStanding(writer.standing, drill.name);
-  const hold = (reason: string): RungDecision => ({ what: "hold", reason, evidence: [] });
-  if (verdict === "unclear") return hold("The take is unclear, so it changes nothing.");
+  const hold = (reason: Worded): RungDecision => ({ what: "hold", reasons: [reason], evidence: [] });
+  if (verdict === "unclear") return hold(say("progress.unclear"));
   if (held === undefined || held.state === "closed")
-    return hold(`Drill ${drill.name} is not open yet: it needs ${drill.needs.join(", ")}. The take is kept.`);
-  if (held.state === "complete") return hold(`Drill ${drill.name} is complete; the take is kept.`);
-  if (rungIndex(drill, rung) === undefined) return hold("This edition has no such rung; the take is kept.");
-  if (held.rung !== rung)
-    return hold(
-      `The take was played to another rung than the student's (${changeText(rung, held.rung!)}); it is kept.`,
-    );
+    return hold(say("progress.not-open", { drill: drill.name, needs: drill.needs }));
+  if (held.state === "complete") return hold(say("progress.drill-complete", { drill: drill.name }));
+  if (rungIndex(drill, rung) === undefined) return hold(say("progress.no-such-rung"));
+  if (held.rung !== rung) return hold(say("progress.other-rung", { change: changeSaid(rung, held.rung!) }));
   return decideRung(drill, held);
 }
 
@@ -151,7 +158,7 @@ function canonicalRung(rung: string): string {
 }
 
 function nothing(finding: Finding, standing: Standing): Decision {
-  const reason = "The finding cannot be counted.";
+  const reason = saidTogether([say("progress.not-counted")]);
   const place = { drill: finding.drill, from: undefined, to: undefined };
-  return { what: "not counted", ...place, reason, evidence: [], opened: [], events: [], standing, problems: [] };
+  return { what: "not counted", ...place, ...reason, evidence: [], opened: [], events: [], standing, problems: [] };
 }

@@ -5,7 +5,7 @@ export type { CurriculumDocument, DrillDocument, DropoutDocument, EaseDocument, 
 export { checkEvent } from "./check-event.js";
 export type { Advanced, CleanOfLast, DrillCompleted, DrillOpened, Eased, EditionChanged, Enrolled, GateInForce, InARow, JournalEvent, LostRung, Measured, MovedDrill, RenamedDrill, Sequential, SetByTeacher, SilenceKept, TakeAssessed } from "./event.js";
 export { checkFinding } from "./check-finding.js";
-export type { DropoutFinding, Finding, Landing, LeftOut, Measure, OpenFinding, Probability, Reason, Share, Size, Slip, Steadiness, Unmeasured, Verdict } from "./finding.js";
+export type { DropoutFinding, Finding, Landing, LeftOut, Measure, Message, OpenFinding, Phrase, Probability, Reason, Share, Size, Slip, Steadiness, Unmeasured, Verdict } from "./finding.js";
 export { checkReport } from "./check-report.js";
 export type { CourseCount, CourseReport, DriftSpread, DrillCount, LengthDrift, Report, ReportTally, RungCount, Stall, Sticking, StudentPlace, StudentReport, WeekDrift } from "./report.js";
 export { checkScore } from "./check-score.js";
