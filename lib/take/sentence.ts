@@ -21,13 +21,13 @@ export function sentenceOf(score: Score, finding: Told): Said {
   const telling = mostTelling(finding);
   if (telling === undefined) return unclearSentence(finding);
   const { index, drift, percent } = telling;
-  const { reentryMs } = dropouts[index]!;
+  const { landing } = dropouts[index]!;
   const length = lengthPhrase(score, index);
   const size = { ...offBy(drift), ...changeOf(percent), length };
   if (verdict === "within") return say("take.in-time", size);
-  if (typeof reentryMs === "number" && landingDecides(score, dropouts[index]!, verdict)) {
-    if (verdict === "beyond") return say("take.missed-downbeat", { ...offBy(reentryMs), length });
-    return say("take.landing-too-close", { ...offBy(reentryMs), length, limit: score.tolerance.reentryMs! });
+  if (landing !== null && "ms" in landing && landingDecides(score, dropouts[index]!, verdict)) {
+    if (verdict === "beyond") return say("take.missed-downbeat", { ...offBy(landing.ms), length });
+    return say("take.landing-too-close", { ...offBy(landing.ms), length, limit: score.tolerance.landingMs! });
   }
   return verdict === "unclear" ? say("take.too-close", size) : say("take.went-off", size);
 }
@@ -74,17 +74,17 @@ function sayAll({ dropouts }: Told, reasons: readonly Reason[]): Said {
 /** Whether the landing is further outside its limit, or nearer to it, than the drift is to its own. */
 function landingDecides(
   { tolerance }: Score,
-  { from, to, driftMs, reentryMs }: DropoutFinding,
+  { from, to, driftMs, landing }: DropoutFinding,
   verdict: Finding["verdict"],
 ): boolean {
-  if (typeof driftMs !== "number" || typeof reentryMs !== "number") return false;
+  if (typeof driftMs !== "number" || landing === null || !("ms" in landing)) return false;
   if (verdict === "beyond" && Math.abs(driftMs) < LITTLE_MS) return true;
-  if (tolerance.reentryMs === undefined) return false;
+  if (tolerance.landingMs === undefined) return false;
   const share =
     tolerance.driftPercent === undefined ? Number.POSITIVE_INFINITY : 10 * tolerance.driftPercent * (to - from);
   const drift = Math.abs(driftMs) / Math.min(tolerance.driftMs ?? Number.POSITIVE_INFINITY, share);
-  const landing = Math.abs(reentryMs) / tolerance.reentryMs;
-  return verdict === "beyond" ? landing > 1 && drift <= 1 : landing > drift;
+  const landed = Math.abs(landing.ms) / tolerance.landingMs;
+  return verdict === "beyond" ? landed > 1 && drift <= 1 : landed > drift;
 }
 
 // Below this a drift is not worth naming as rushing or dragging: the smallest displacement listeners notice (6 ms: Friberg & Sundberg 1995).

@@ -9,7 +9,7 @@ import { jittered, plainScore, slowerInSilence, takeOf, timesOf } from "./scores
 const words = wordsOf(english, takeInEnglish);
 const marked = markedWords();
 
-const score = plainScore({ phrases: 3, perBeat: 2, tolerance: { driftPercent: 2.5, reentryMs: 90, steadinessMs: 30 } });
+const score = plainScore({ phrases: 3, perBeat: 2, tolerance: { driftPercent: 2.5, landingMs: 90, steadinessMs: 30 } });
 const inTime = timesOf(takeOf(score));
 const played = (share: number): readonly number[] => timesOf(takeOf(score, slowerInSilence(score, share)));
 const uneven = (onsets: readonly number[], ms: number): readonly number[] =>
@@ -84,7 +84,10 @@ describe.each(findings)("the words of a take that was played %s", (_, finding) =
     expect(sentence).not.toMatch(/\b0 ms (early|late)|\b0\.0 %/);
     const named = /(\d+) ms (early|late) after/.exec(sentence);
     if (named === null) return;
-    const shown = dropouts.flatMap(({ driftMs, reentryMs }): Measure[] => [driftMs, reentryMs ?? 0]);
+    const shown = dropouts.flatMap(({ driftMs, landing }): Measure[] => [
+      driftMs,
+      landing !== null && "ms" in landing ? landing.ms : 0,
+    ]);
     const figures = shown.map((value) => (typeof value === "number" ? Math.round(value) : Number.NaN));
     expect(figures).toContain(named[2] === "early" ? -Number(named[1]) : Number(named[1]));
   });

@@ -36,24 +36,23 @@ export function judgeDropouts(score: Score, judging: Judging): DropoutFinding[] 
     const stretch = reading.guide.stretches[index]!;
     const belief = beliefs[index]!;
     const landing = landings[index]!;
-    const returns = dropout.reentry !== null;
+    const returns = dropout.landing !== null;
     const silence = whyUnmeasured(reading, stretch);
     const drift = belief.mean + (landing?.shiftMs ?? 0);
     const measured = (value: number): Measure => silence ?? value;
     const limits = {
       driftMs: driftLimitOf(tolerance, stretch),
-      landingMs: tolerance.reentryMs ?? Number.POSITIVE_INFINITY,
+      landingMs: tolerance.landingMs ?? Number.POSITIVE_INFINITY,
     };
     const inside = insideOf(score, tracked, index, { belief, landing, played, limits, avoids });
-    const unknown = silence ?? landingUnknown(landing, { inside, asked: tolerance.reentryMs !== undefined && returns });
-    const limitMs = tolerance.reentryMs ?? BACK_INSIDE_MS;
+    const unknown = silence ?? landingUnknown(landing, { inside, asked: tolerance.landingMs !== undefined && returns });
+    const limitMs = tolerance.landingMs ?? BACK_INSIDE_MS;
     return {
       from: dropout.from,
       to: dropout.to,
       driftMs: roundedMeasure(measured(drift)),
       driftPercent: roundedMeasure(measured((100 * drift) / (stretch.to - stretch.from)), 3),
       standardErrorMs: roundedMeasure(measured(belief.sd)),
-      reentryMs: returns ? reentryOf(landing) : null,
       landing: landing && roundedNote(landing.note),
       slip: landing?.slip ?? null,
       recoveryBeats: returns ? roundedMeasure(recoveryAfter(tracked, index, { offset, limitMs })) : null,
@@ -90,12 +89,6 @@ const WORTH = 30;
 function driftLimitOf({ driftMs, driftPercent }: Score["tolerance"], { from, to }: Stretch): number {
   const share = driftPercent === undefined ? Number.POSITIVE_INFINITY : (driftPercent / 100) * (to - from);
   return Math.min(driftMs ?? Number.POSITIVE_INFINITY, share);
-}
-
-function reentryOf(landing: Landing | null): Measure {
-  if (landing === null) return unmeasured("take.unmeasured.no-landing-expected");
-  if ("ms" in landing.note) return rounded(landing.note.ms);
-  return "leftOut" in landing.note ? unmeasured("take.unmeasured.landing-left-out") : landing.note;
 }
 
 function roundedNote(note: Landing["note"]): Landing["note"] {

@@ -48,7 +48,7 @@ export function landingReasons(
       const around = verdict === "within" ? "in-time" : "unknown";
       return [reasonOf("LANDING_LEFT_OUT", say("take.landing-left-out", { length, around }), dropout)];
     }
-    const limit = tolerance.reentryMs ?? Number.POSITIVE_INFINITY;
+    const limit = tolerance.landingMs ?? Number.POSITIVE_INFINITY;
     if ("ms" in note && verdict === "beyond" && alone >= SURE && Math.abs(note.ms) > limit) {
       return [reasonOf("LANDED_OFF", say("take.landed-off", { length, ...offBy(note.ms) }), dropout)];
     }
