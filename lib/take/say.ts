@@ -22,7 +22,7 @@ export function unmeasured<Key extends Why>(
 }
 
 /** Early, late, or on the beat when it rounds to nothing. */
-export function sideOf(ms: number): "early" | "late" | "on" {
+function sideOf(ms: number): "early" | "late" | "on" {
   return Math.round(Math.abs(ms)) === 0 ? "on" : ms < 0 ? "early" : "late";
 }
 
