@@ -18,7 +18,7 @@ export const LONGEST: Readonly<Record<string, number>> = {
   "tests/store/faults.test.ts": 11,
   "tests/cli/listen/listen.test.ts": 10,
   "tests/reference/continuation.test.ts": 10,
-  "tests/render/musicxml.test.ts": 10,
+  "tests/render/musicxml/musicXml.test.ts": 10,
   "tests/whole/findings.property.test.ts": 10,
 };
 
