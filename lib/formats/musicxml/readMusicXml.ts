@@ -23,8 +23,8 @@ interface WrittenPart {
 /**
  * Reads an uncompressed MusicXML score (score-partwise): parts with bars and notes as played, repeats written out, ties joined.
  *
- * Pitches are WRITTEN pitches, with the transposition to add. Grace notes and cue notes, which have no duration, are left out with a remark.
- * Each remark is in its part with its bar, and also in the advice of the result. A remark of severity `error` makes its bar unusable, not
+ * Pitches are WRITTEN pitches, with the transposition to add. Grace notes and cue notes, which have no duration, are left out with advice.
+ * Each piece of advice is in its part with its bar, and also in the advice of the result. One of severity `error` makes its bar unusable, not
  * the file. Document types and entities have no effect.
  * @example const score = readMusicXml(bytes); // score.value.parts[0].notes[0].written
  */
@@ -69,12 +69,12 @@ function readText(text: string): Result<MusicXmlFile> {
   if (played.length === 0) {
     return failed("MUSICXML_WITHOUT_PARTS", "a MusicXML file has at least one part with bars; found none");
   }
-  // A remark concerns its bar, not the file, so it is advice beside the value.
-  const remarks = new Map<string, Problem>();
-  for (const { problem: said } of played.flatMap((p) => p.remarks)) {
-    remarks.set(said.message, { ...said, severity: "advice" });
+  // An error in a bar concerns its bar, not the file, so it is advice beside the value.
+  const advice = new Map<string, Problem>();
+  for (const { problem: said } of played.flatMap((p) => p.advice)) {
+    advice.set(said.message, { ...said, severity: "advice" });
   }
-  return success({ parts: played }, [...remarks.values()]);
+  return success({ parts: played }, [...advice.values()]);
 }
 
 /** The parts of the document in the order of the part list, with their written bars. */
