@@ -23,10 +23,10 @@ export interface RecordExportOptions {
   readonly names?: true;
 }
 
-/** Bytes of a key; our choice: far more than any has. */
+/** Most bytes of a key; our choice: far more than any key has. */
 const KEY_LIMIT = 100_000;
 
-/** How records are to be written, as the command line says; misuse when it does not say enough. */
+/** Options of learning records, from the command line; misuse when a required one is missing. */
 export function recordsAsked(
   { terminal }: Setting,
   { home, base, keyFile, names }: RecordExportOptions,
@@ -51,19 +51,19 @@ function namingOf(keyFile: string | undefined): Result<Naming> {
   if (keyFile === undefined) return success({ kind: "names" });
   const bytes = readBytes(keyFile, KEY_LIMIT);
   if (!bytes.ok) return bytes;
-  // The line end that editors and shells add is no part of the key.
+  // Editors and shells add a line end, which is not part of the key.
   let end = bytes.value.length;
   while (end > 0 && [10, 13].includes(bytes.value[end - 1]!)) end--;
   return success({ kind: "pseudonyms", key: bytes.value.slice(0, end) });
 }
 
-/** What was written, for the sentence about it. */
+/** Counts of the records written, for the message. */
 export interface Tally {
   statements: number;
   journals: number;
 }
 
-/** The statements of a journal, each as a line of JSON without its line end; events that cannot be recorded are told. */
+/** The statements of a journal, each as JSON on one line, without the line end. Events that cannot be recorded are reported. */
 export async function recordLines(
   setting: Setting,
   store: Store,
@@ -98,7 +98,7 @@ function lengthOf(
   return countIn + duration;
 }
 
-/** What is in the records, said beside them: once sent, they are somebody else's. */
+/** The notice beside the records about what is in them: once sent, they are out of the school's control. */
 export function tellRecords({ terminal }: Setting, records: Records, { statements, journals }: Tally): void {
   const whose =
     records.naming === "names"
