@@ -1,14 +1,5 @@
 import type { Command } from "commander";
-import {
-  findMix,
-  placedUnder,
-  type Result,
-  type Rung,
-  type Score,
-  scoreOf,
-  settingsText,
-  success,
-} from "../../index.js";
+import { failureIn, findMix, type Result, type Rung, type Score, scoreOf, settingsText, success } from "../../index.js";
 import { textStrip, textStripKey } from "../../render/chart/index.js";
 import type { Act, AddCommand } from "../command.js";
 import { openRung } from "../input/courseFile.js";
@@ -83,7 +74,7 @@ export function openScore(
   const opened = openRung(file, drill, rung, sources);
   if (!opened.ok) return opened;
   const named = mix === undefined ? undefined : findMix(opened.value.drill, mix);
-  if (named?.ok === false) return { ok: false, problems: named.problems.map((each) => placedUnder(each, "", file)) };
+  if (named?.ok === false) return failureIn(file, named.problems);
   const { name, edition } = opened.value.course;
   const score = scoreOf(opened.value.rung, named?.value.name, draw);
   const players = opened.value.drill.players.map(({ instrument }) => instrument.name);

@@ -4,10 +4,10 @@ import {
   type Curriculum,
   type Drill,
   failure,
+  failureIn,
   findRung,
   nearestName,
   type Problem,
-  placedUnder,
   problemsOf,
   type Result,
   type Rung,
@@ -87,7 +87,7 @@ export function openRung(
   const opened = openDrill(file, name, sources);
   if (!opened.ok) return opened;
   const found = findRung(opened.value.drill, rung);
-  if (!found.ok) return { ok: false, problems: found.problems.map((each) => placedUnder(each, "", file)) };
+  if (!found.ok) return failureIn(file, found.problems);
   return success({ ...opened.value, rung: found.value });
 }
 

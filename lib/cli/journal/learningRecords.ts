@@ -1,13 +1,11 @@
 import {
-  type Curriculum,
-  findMix,
   findRung,
   type JournalEvent,
   placedUnder,
   type Result,
-  scoreOf,
   success,
   type TakeAssessed,
+  takeSeconds,
 } from "../../index.js";
 import { type Naming, openRecords, type Records, statementsOf } from "../../records/index.js";
 import type { JournalKey, Store } from "../../store/index.js";
@@ -75,8 +73,13 @@ export async function recordLines(
   for (const event of events) if (event.kind === "take assessed") await courses.read(key.curriculum, event.edition);
   const lengths = new Map<string, number | undefined>();
   const durationOf = (take: TakeAssessed): number | undefined => {
-    const name = JSON.stringify([take.edition, take.drill, take.rung, take.mix]);
-    if (!lengths.has(name)) lengths.set(name, lengthOf(courses.find(key.curriculum, take.edition), take));
+    const name = JSON.stringify([take.edition, take.drill, take.rung]);
+    if (!lengths.has(name)) {
+      // The stored edition may lack the drill or the rung: then the record has no duration.
+      const drill = courses.find(key.curriculum, take.edition)?.drills.find((each) => each.name === take.drill);
+      const rung = drill && findRung(drill, take.rung);
+      lengths.set(name, rung?.ok ? takeSeconds(rung.value) : undefined);
+    }
     return lengths.get(name);
   };
   const { statements, problems } = statementsOf(records, events, { durationOf });
@@ -84,18 +87,6 @@ export async function recordLines(
   tally.journals++;
   tally.statements += statements.length;
   return statements.map((statement) => JSON.stringify(statement));
-}
-
-/** Seconds of what was to be played, the count-in included; `undefined` when the course as kept does not have it. */
-function lengthOf(
-  course: Curriculum | undefined,
-  { drill: name, rung: settings, mix }: TakeAssessed,
-): number | undefined {
-  const drill = course?.drills.find((each) => each.name === name);
-  const rung = drill && findRung(drill, settings);
-  if (drill === undefined || !rung?.ok || (mix !== undefined && !findMix(drill, mix).ok)) return undefined;
-  const { countIn, duration } = scoreOf(rung.value, mix);
-  return countIn + duration;
 }
 
 /** The notice beside the records about what is in them: once sent, they are out of the school's control. */

@@ -4,6 +4,7 @@ import {
   type Entries,
   effectOfEdition,
   enrol,
+  LONGEST_NAME,
   type Problem,
   problemsOf,
 } from "../../index.js";
@@ -20,9 +21,6 @@ import { keepCourse, openKeptCourse } from "../store/keptCourse.js";
 import { type StoreOptions, storeOption, withStore } from "../store/openStore.js";
 
 export interface EnrolmentOptions extends StoreOptions, TimeOptions {}
-
-/** Longest name of a student, as schemas/event.schema.json says. */
-const LONGEST_NAME = 200;
 
 /** Adds `enrol` to the program. */
 export function enrolCommand(command: AddCommand, act: Act): void {

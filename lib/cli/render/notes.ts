@@ -1,5 +1,5 @@
 import { dirname, join } from "node:path";
-import { type Drill, placedUnder, type Result, type Rung, rungs, type Score, success } from "../../index.js";
+import { type Drill, failureIn, type Result, type Rung, rungs, type Score, success } from "../../index.js";
 import { makeFolder } from "../../node/index.js";
 import {
   ladderChart,
@@ -56,7 +56,7 @@ export async function notesFiles(
       for (const { suffix, format, player, make } of notesOf(score, rung, { planned, plan, options })) {
         const file = `${name}${suffix}`;
         const made = make();
-        if (!made.ok) return { ok: false, problems: made.problems.map((each) => placedUnder(each, "", file)) };
+        if (!made.ok) return failureIn(file, made.problems);
         const about = { file, format, drill: drill.name, rung: score.rung, mix: score.mix };
         const written = await writeRendered(
           options.out,

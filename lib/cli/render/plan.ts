@@ -2,6 +2,7 @@ import {
   type Curriculum,
   type Drill,
   failure,
+  failureIn,
   findMix,
   findRung,
   INSTRUMENTS,
@@ -92,7 +93,7 @@ export function planOf(
 ): Result<RenderPlan> {
   const { file } = names;
   const named = names.drill === undefined ? undefined : drillNamed(course, names.drill);
-  if (named?.ok === false) return { ok: false, problems: named.problems.map((each) => placedUnder(each, "", file)) };
+  if (named?.ok === false) return failureIn(file, named.problems);
   const problems: Problem[] = [];
   const drills: PlannedDrill[] = [];
   for (const drill of named === undefined ? course.drills : [named.value]) {

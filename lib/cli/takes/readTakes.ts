@@ -2,8 +2,8 @@ import { basename } from "node:path";
 import {
   type Advice,
   checkTake,
+  failureIn,
   type Problem,
-  placedUnder,
   type Result,
   readMidiTake,
   success,
@@ -102,7 +102,7 @@ function fromJson(text: string, file: string): NamedTake {
 }
 
 function inFile<T>(result: Result<T>, file: string): Result<T> {
-  return result.ok ? result : { ok: false, problems: result.problems.map((each) => placedUnder(each, "", file)) };
+  return result.ok ? result : failureIn(file, result.problems);
 }
 
 /** Applies the options for takes that are no recordings. */

@@ -1,6 +1,6 @@
 import { createReadStream, statSync } from "node:fs";
 import { basename } from "node:path";
-import { failure, type Problem, placedUnder, problemsOf, type Result, success } from "../../index.js";
+import { failure, failureIn, type Problem, placedUnder, problemsOf, type Result, success } from "../../index.js";
 import { decodeSound, isSoundName, recordingCodes, type SoundStream, soundFormatOf } from "../../listen/index.js";
 import { openSoundFile } from "../../node/index.js";
 import { fingerprint, fingerprintOfPieces } from "../fingerprint.js";
@@ -79,7 +79,7 @@ export async function soundInFile(path: string): Promise<Result<SoundInput>> {
 /** The recording in bytes that come from a pipe. */
 async function soundInBytes(bytes: Uint8Array, name: string): Promise<Result<SoundInput>> {
   const opened = await decodeSound(bytes);
-  if (!opened.ok) return failure(...opened.problems.map((each) => placedUnder(each, "", name)));
+  if (!opened.ok) return failureIn(name, opened.problems);
   const found = new Map<string, Problem>();
   const open = async function* (): SoundStream {
     const again = await decodeSound(bytes);

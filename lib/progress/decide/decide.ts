@@ -4,6 +4,7 @@ import { type Drill, parseSettings, settingsText } from "../../drill/index.js";
 import type { Finding, JournalEvent, Standing } from "../../schema/index.js";
 import { progressProblem } from "../codes.js";
 import { editionDraft } from "../editions/changeEdition.js";
+import { LONGEST_NAME } from "../journal/eventShape.js";
 import { type EventWriter, openEventWriter, writeEvent } from "../journal/eventWriter.js";
 import { findingSummary } from "../journal/findingSummary.js";
 import { openDrills } from "../openDrills.js";
@@ -106,9 +107,6 @@ function outcome(
     );
   return decideRung(drill, held);
 }
-
-/** Longest name of a take in a journal, in characters (schemas/event.schema.json). */
-const LONGEST_NAME = 200;
 
 function problemsWith(curriculum: Curriculum, standing: Standing, finding: Finding): readonly Problem[] {
   const problems: Problem[] = [];
