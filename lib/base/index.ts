@@ -18,7 +18,7 @@ export {
 } from "./fraction.js";
 export type { Message, MessageText, Phrase, Worded } from "./message.js";
 export { nearestName } from "./nearestName.js";
-export type { Place, Problem, ProblemCatalogue, ProblemKind } from "./problem.js";
+export type { Place, Problem, ProblemCatalogue, ProblemKind, ProblemWords } from "./problem.js";
 export { placedUnder, problemsOf } from "./problem.js";
 export type { Random } from "./random.js";
 export { random } from "./random.js";

@@ -1,8 +1,8 @@
-import { type Message, nearestName, type Problem, type Worded } from "../../base/index.js";
+import type { Message, Problem, Worded } from "../../base/index.js";
 import { type Curriculum, drillCalled } from "../../curriculum/index.js";
 import { type Drill, parseSettings, settingsText } from "../../drill/index.js";
 import type { Finding, JournalEvent, Standing } from "../../schema/index.js";
-import { progressProblem } from "../codes.js";
+import { drillUnknown, progressProblem } from "../codes.js";
 import { editionDraft } from "../editions/changeEdition.js";
 import { LONGEST_NAME } from "../journal/eventShape.js";
 import { type EventWriter, openEventWriter, writeEvent } from "../journal/eventWriter.js";
@@ -118,24 +118,21 @@ function outcome(
 function problemsWith(curriculum: Curriculum, standing: Standing, finding: Finding): readonly Problem[] {
   const problems: Problem[] = [];
   if (standing.curriculum !== curriculum.name) {
-    const message = `the standing is in ${standing.curriculum}, the curriculum given is ${curriculum.name}`;
-    problems.push(progressProblem("CURRICULUM_OTHER", message));
+    const given = { standing: standing.curriculum, given: curriculum.name };
+    problems.push(progressProblem("CURRICULUM_OTHER", say("progress.problem.curriculum-other", given)));
   }
   for (const key of ["take", "drill", "rung"] as const) {
     if (finding[key] !== undefined && (finding[key] !== "" || key === "rung")) continue;
-    const message = `a finding must name its take, drill and rung to be counted, and ${key} is missing`;
+    const message = say("progress.problem.finding-lacks", { missing: key });
     problems.push(progressProblem("FINDING_INCOMPLETE", message, { pointer: `/${key}` }));
   }
   if ((finding.take ?? "").length > LONGEST_NAME) {
-    const message = `the name of a take must have at most ${LONGEST_NAME} characters, found ${finding.take!.length}`;
-    problems.push(progressProblem("FINDING_INCOMPLETE", message, { pointer: "/take" }, "give the take a shorter name"));
+    const message = say("progress.problem.take-name-long", { most: LONGEST_NAME, found: finding.take!.length });
+    const remedy = say("progress.problem.shorter-take-name");
+    problems.push(progressProblem("FINDING_INCOMPLETE", message, { pointer: "/take" }, remedy));
   }
   if (finding.drill && drillCalled(curriculum, finding.drill) === undefined) {
-    const names = curriculum.drills.map((drill) => drill.name);
-    const nearest = nearestName(finding.drill, names);
-    const message = `the drills of ${curriculum.name} are ${names.join(", ")}; found ${finding.drill}`;
-    const remedy = nearest && `write ${nearest}`;
-    problems.push(progressProblem("PROGRESS_DRILL_UNKNOWN", message, { pointer: "/drill" }, remedy));
+    problems.push(drillUnknown(curriculum, finding.drill, { pointer: "/drill" }));
   }
   return problems;
 }

@@ -86,4 +86,10 @@ export interface MessageParameters {
   readonly "progress.gate-in-a-row": { readonly clean: number };
   readonly "progress.gate-showing": { readonly able: number; readonly fewest: number; readonly unready: number };
   readonly "progress.setting": { readonly parameter: string; readonly value: string };
+  readonly "progress.problem.curriculum-other": { readonly given: string; readonly standing: string };
+  readonly "progress.problem.finding-lacks": { readonly missing: "take" | "drill" | "rung" };
+  readonly "progress.problem.take-name-long": { readonly found: number; readonly most: number };
+  readonly "progress.problem.shorter-take-name": {};
+  readonly "progress.problem.drill-unknown": { readonly course: string; readonly drills: MessageText; readonly found: string };
+  readonly "progress.problem.write-drill": { readonly drill: string };
 }
