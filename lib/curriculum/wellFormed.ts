@@ -17,6 +17,9 @@ export function wellFormedPart(value: unknown): {
 } {
   const whole = checkCurriculum(value);
   if (whole.ok) return { document: whole.value, problems: whole.advice };
+  // Of a later version nothing is judged.
+  if (whole.problems.some(({ code }) => code === "FORMAT_VERSION_UNKNOWN"))
+    return { document: NOTHING, problems: whole.problems };
   const broken = new Set(
     whole.problems.map((each) =>
       pathOf(each.where.pointer ?? "")

@@ -70,6 +70,7 @@ export async function takeFromSound(open: OpenSound, options: SoundTakeOptions):
     velocity,
   }));
   const take: Take = {
+    version: 1,
     ...(options.id === undefined ? {} : { id: options.id }),
     onsets: played,
     zero: "count-in",

@@ -10,6 +10,10 @@ export type PlayerDocument = string | PlayerInOctaveDocument;
  */
 export interface CurriculumDocument {
   /**
+   * Version of the format of courses, not of this course (that is its edition); 1 when left out. A reader refuses versions it does not know.
+   */
+  readonly version?: 1;
+  /**
    * The short name of the course. Students' records are kept under it, so do not change it between editions.
    */
   readonly curriculum: string;
