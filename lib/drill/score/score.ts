@@ -45,6 +45,7 @@ export function scoreOf(rung: Rung, mixName?: string, draw?: string): Score {
     open: openStretches(drill, settings, bars),
   };
   return {
+    version: 1,
     drill: drill.name,
     rung: settingsText(settings),
     mix: found.value.name,

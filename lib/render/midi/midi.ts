@@ -22,14 +22,12 @@ import { clicksOf } from "../clicks.js";
 import { renderProblem } from "../codes.js";
 import { programOf } from "../programs.js";
 import { beatUnitOf, exactly, lengthOf, type TickMap, tickMap } from "../ticks.js";
+import { ACCENT_VELOCITY, PLAIN_VELOCITY } from "../velocity.js";
 import { conductorTrack, microsecondsPerQuarter } from "./conductor.js";
 import { type KeyedNote, keyedNotes } from "./keyedNotes.js";
 
 /** Channel 10 as musicians count: percussion (General MIDI level 1). */
 const PERCUSSION_CHANNEL = 9;
-/** Velocities, our choice: an accented note is louder and is read back as accented (from 110); other notes leave headroom. */
-const ACCENT_VELOCITY = 112;
-const PLAIN_VELOCITY = 88;
 /** High and low wood block, keys 76 and 77 of the General MIDI percussion map (MMA0007/RP003): the first of a bar, and the other beats. */
 const DOWNBEAT_KEY = 76;
 const BEAT_KEY = 77;
@@ -88,7 +86,7 @@ function clickTrack(score: Score, ticks: TickMap): TrackMessages {
   const notes = clicksOf(score).map(({ position, isDownbeat }) => {
     const start = ticks.straight(position);
     const key = isDownbeat ? DOWNBEAT_KEY : BEAT_KEY;
-    return { ticks: start, endTicks: start + length, key, accent: isDownbeat };
+    return { ticks: start, endTicks: start + length, key, velocity: isDownbeat ? ACCENT_VELOCITY : PLAIN_VELOCITY };
   });
   const endTicks = ticks.straight(lengthOf(score));
   return trackOf("count-in", { channel: PERCUSSION_CHANNEL, program: 1, notes, endTicks });
@@ -109,7 +107,7 @@ function trackOf(name: string, { channel, program, notes, endTicks }: Playing): 
     ...notes.map((note) => ({ ticks: note.endTicks, bytes: noteOff(channel, note.key) })),
     ...notes.map((note) => ({
       ticks: note.ticks,
-      bytes: noteOn(channel, note.key, note.accent ? ACCENT_VELOCITY : PLAIN_VELOCITY),
+      bytes: noteOn(channel, note.key, note.velocity),
     })),
   ];
   return { messages, endTicks };

@@ -138,7 +138,14 @@ function openBars(score: Score): readonly OpenBars[] {
 }
 
 function noteOf(note: ScoreNote): Note {
-  const place = { position: exactly(note.position), length: exactly(note.length), accent: note.accent === true };
+  const place = {
+    position: exactly(note.position),
+    length: exactly(note.length),
+    accent: note.accent === true,
+    ...(note.short ? { short: true as const } : {}),
+    ...(note.ghost ? { ghost: true as const } : {}),
+    ...(note.loudness === undefined ? {} : { loudness: note.loudness }),
+  };
   if (note.pitch === undefined) return { ...place, voice: note.voice ?? "" };
   const pitch = parsePitch(note.pitch);
   if (!pitch.ok) throw new RangeError(`a score holds pitches such as D4, got ${JSON.stringify(note.pitch)}`);
