@@ -59,7 +59,7 @@ export interface CurriculumDocument {
  */
 export interface InstrumentDocument {
   /**
-   * Interval from the written to the sounding note: quality and number, with - for down. P1: sounds as written; -M2: a B♭ trumpet; -P5: a horn in F; -P8: a double bass.
+   * Where the sounding note lies, seen from the written one, in words: major second lower (a B♭ trumpet), perfect fifth lower (a horn in F), octave lower (a double bass), octave and a major second lower (a tenor saxophone), as written.
    */
   readonly sounds?: string;
   /**
@@ -155,7 +155,11 @@ export interface PartDocument {
    */
   readonly instrument?: string;
   /**
-   * Notes in concert pitch, divided by blanks. A length (1/4, 3/8, 1/4+1/16) holds until the next one: 1/4 D4 - F4! are a quarter, a quarter of silence and an accent. C4+Eb4 sound together, tie goes on sounding, D4. is short, (D4) a ghost note, pp to ff are loudness, 3 in 2 [1/8 D4 E4 F4] is a triplet. | divides bars, same is the bar before, ... at the end repeats the bars so far; a pick-up stands before the first | (rest | when silent).
+   * Instrument that the notes of this part are written for, as on its own sheet; they are in concert pitch when left out. It is the instrument of the part too, unless another is named. The key and the chords of the pattern stay in concert pitch.
+   */
+  readonly "written-for"?: string;
+  /**
+   * Notes in concert pitch (or as written for the instrument of `written-for`), divided by blanks. A length (1/4, 3/8, 1/4+1/16) holds until the next one: 1/4 D4 - F4! are a quarter, a quarter of silence and an accent. C4+Eb4 sound together, tie goes on sounding, D4. is short, (D4) a ghost note, pp to ff are loudness, 3 in 2 [1/8 D4 E4 F4] is a triplet. | divides bars, same is the bar before, ... at the end repeats the bars so far; a pick-up stands before the first | (rest | when silent).
    */
   readonly notes?: string;
   /**
@@ -195,7 +199,7 @@ export interface PartDocument {
  */
 export interface VariantDocument {
   /**
-   * Notes in concert pitch, divided by blanks. A length (1/4, 3/8, 1/4+1/16) holds until the next one: 1/4 D4 - F4! are a quarter, a quarter of silence and an accent. C4+Eb4 sound together, tie goes on sounding, D4. is short, (D4) a ghost note, pp to ff are loudness, 3 in 2 [1/8 D4 E4 F4] is a triplet. | divides bars, same is the bar before, ... at the end repeats the bars so far; a pick-up stands before the first | (rest | when silent).
+   * Notes in concert pitch (or as written for the instrument of `written-for`), divided by blanks. A length (1/4, 3/8, 1/4+1/16) holds until the next one: 1/4 D4 - F4! are a quarter, a quarter of silence and an accent. C4+Eb4 sound together, tie goes on sounding, D4. is short, (D4) a ghost note, pp to ff are loudness, 3 in 2 [1/8 D4 E4 F4] is a triplet. | divides bars, same is the bar before, ... at the end repeats the bars so far; a pick-up stands before the first | (rest | when silent).
    */
   readonly notes?: string;
   /**
