@@ -36,12 +36,14 @@ export function wellFormedPart(value: unknown): {
   };
   const sections = Object.fromEntries(SECTIONS.map((section) => [section, wellFormedEntries(section)]));
   const players = [...broken].some((path) => /^players(\/|$)/.test(path)) ? [] : given.players;
+  const tuning = broken.has("tuning") || given.tuning === undefined ? {} : { tuning: given.tuning };
   const standIn = freeName({ ...sections.patterns, ...sections.drills });
   const again = checkCurriculum({
     curriculum: STAND_IN,
     edition: "0.0.0",
     title: STAND_IN,
     players: players ?? [],
+    ...tuning,
     instruments: sections.instruments,
     patterns: { ...sections.patterns, [standIn]: { meter: "4/4", bars: 1, parts: { [STAND_IN]: {} } } },
     drills: { ...sections.drills, [standIn]: { pattern: STAND_IN, student: STAND_IN, tolerance: {} } },

@@ -8,6 +8,8 @@ export const patternCodes = {
     severity: "error",
     means: "An interval is not written as major second lower, or octave and a major second lower.",
   },
+  TUNING_NOT_READ: { severity: "error", means: "A tuning is not written as 442 Hz." },
+  TUNING_OUT_OF_RANGE: { severity: "error", means: "A tuning is further from 440 Hz than any ensemble tunes." },
   KEY_NOT_READ: { severity: "error", means: "A key or scale is not a tonic and a name (D dorian)." },
   SCALE_UNKNOWN: { severity: "error", means: "A scale or mode is not in the table of scales." },
   INSTRUMENT_UNKNOWN: { severity: "error", means: "An instrument is neither in the table nor described in the file." },

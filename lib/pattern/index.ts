@@ -33,4 +33,5 @@ export { PERCUSSION, voiceOn } from "./percussion.js";
 export { frequency, midiNumber, opposite, parsePitch, pitchText, transposePitch } from "./pitch.js";
 export { pitchClasses, SCALES, scaleOf, scaleText } from "./scale.js";
 export { type RangeQuestion, rangeProblems, soundingPitch, transposePattern, writtenPitch } from "./transposition.js";
+export { centsAboveUsual, parseTuning } from "./tuning.js";
 export { USUAL_TUPLETS } from "./usualTuplets.js";

@@ -7,7 +7,7 @@ const LETTERS: readonly Pitch["letter"][] = ["C", "D", "E", "F", "G", "A", "B"];
 const SEMITONES: Readonly<Record<Pitch["letter"], number>> = { C: 0, D: 2, E: 4, F: 5, G: 7, A: 9, B: 11 };
 
 /** Concert pitch, ISO 16:1975: A4 (MIDI 69) is 440 Hz. */
-const CONCERT_A_HERTZ = 440;
+export const CONCERT_A_HERTZ = 440;
 
 const CONCERT_A_NUMBER = 69;
 
@@ -46,9 +46,9 @@ export function pitchClassOf(note: Pick<Pitch, "letter" | "alter">): number {
   return (SEMITONES[note.letter] + note.alter + 24) % 12;
 }
 
-/** The frequency of a MIDI note number in hertz: 440 * 2^((n - 69) / 12), ISO 16:1975. */
-export function frequency(number: number): number {
-  return CONCERT_A_HERTZ * 2 ** ((number - CONCERT_A_NUMBER) / 12);
+/** The frequency of a MIDI note number in hertz: 440 * 2^((n - 69) / 12), ISO 16:1975; `tuning` is the frequency of A4 where it is another. */
+export function frequency(number: number, tuning: number = CONCERT_A_HERTZ): number {
+  return tuning * 2 ** ((number - CONCERT_A_NUMBER) / 12);
 }
 
 /** Transposes a pitch, spelled by the interval. A spelling with three or more accidentals is replaced by one with at most one. */

@@ -58,6 +58,7 @@ export function scoreOf(rung: Rung, mixName?: string, draw?: string): Score {
     tempo: toNumber(time.tempo),
     ...(take.pattern.swing === undefined ? {} : { swing: swingText(take.pattern.swing) }),
     key: keyText(take.pattern.key),
+    ...(take.pattern.tuning === undefined ? {} : { tuningHz: take.pattern.tuning }),
     bars: scoreBars(take),
     expected: scoreExpected(take),
     dropouts: scoreDropouts(take),

@@ -8,6 +8,7 @@ import {
   subtract,
 } from "../../base/index.js";
 import {
+  channelTuning,
   noteOff,
   noteOn,
   programChange,
@@ -17,6 +18,7 @@ import {
   trackName,
   writeMidi,
 } from "../../formats/midi/index.js";
+import { centsAboveUsual } from "../../pattern/index.js";
 import type { Score, ScoreNote, ScorePart } from "../../schema/index.js";
 import { clicksOf } from "../clicks.js";
 import { renderProblem } from "../codes.js";
@@ -74,7 +76,15 @@ function fileOf(score: Score, parts: readonly ScorePart[]): Result<Uint8Array> {
     else {
       const isPercussion = part.notes[0]!.voice !== undefined;
       const channel = isPercussion ? PERCUSSION_CHANNEL : channelAt(pitched++);
-      tracks.push(trackOf(part.name, { channel, program: isPercussion ? 1 : programOf(part), notes, endTicks }));
+      tracks.push(
+        trackOf(part.name, {
+          channel,
+          program: isPercussion ? 1 : programOf(part),
+          tuning: isPercussion ? undefined : score.tuningHz,
+          notes,
+          endTicks,
+        }),
+      );
     }
   }
   if (problems.length > 0) return { ok: false, problems };
@@ -95,14 +105,19 @@ function clickTrack(score: Score, ticks: TickMap): TrackMessages {
 interface Playing {
   readonly channel: number;
   readonly program: number;
+  /** Hertz of A4; absent at the usual 440, and for percussion. */
+  readonly tuning?: number | undefined;
   readonly notes: readonly KeyedNote[];
   readonly endTicks: number;
 }
 
-function trackOf(name: string, { channel, program, notes, endTicks }: Playing): TrackMessages {
+function trackOf(name: string, { channel, program, tuning, notes, endTicks }: Playing): TrackMessages {
   const messages: TimedMessage[] = [
     { ticks: 0, bytes: trackName(name) },
     { ticks: 0, bytes: programChange(channel, program) },
+    ...(tuning === undefined
+      ? []
+      : channelTuning(channel, centsAboveUsual(tuning)).map((bytes) => ({ ticks: 0, bytes }))),
     // Note-offs come before note-ons, so that a key struck again at the same tick goes on sounding.
     ...notes.map((note) => ({ ticks: note.endTicks, bytes: noteOff(channel, note.key) })),
     ...notes.map((note) => ({

@@ -38,6 +38,7 @@ export function marksOf(
     const start = page.bars[0]!.position;
     if (page.tempo) here(start, [metronome(page.tempo)], emptyElement("sound", { tempo: quarters(page.tempo) }));
     if (page.swing) here(start, [words(swingWords(page.swing))], swingSound(page.swing));
+    if (page.tuning !== undefined) here(start, [words(`A = ${page.tuning} Hz`)]);
     for (const bar of page.bars) if (bar.mark !== undefined) here(bar.position, [textElement("rehearsal", bar.mark)]);
   }
   for (const [i, { from, to, fromText, toText }] of staff.brackets.entries()) {

@@ -48,6 +48,7 @@ export function takePage(rung: Rung, options: TakePageOptions): Page {
     subtitle: settingsText(settings),
     tempo: { perMinute: score.tempo ?? 60 / score.beat, beat: beatUnitOf(score) },
     swing: swingOf(score),
+    tuning: score.tuningHz,
     key: pattern.key,
     bars: [...pickupBars(pattern), ...takeBars(score, drill.phrases)],
     chords: takeChords(score, pattern),

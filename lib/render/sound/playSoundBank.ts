@@ -1,5 +1,6 @@
 import { SpessaSynthProcessor } from "spessasynth_core";
 import type { Problem } from "../../base/index.js";
+import { centsAboveUsual } from "../../pattern/index.js";
 import { soundProblem } from "./codes.js";
 import { FADE, faded } from "./fade.js";
 import type { SoundBank } from "./model.js";
@@ -40,6 +41,7 @@ export function playBank(bus: Bus, track: Track, { timeline, bank }: { timeline:
   });
   synth.setSystemParameter("voiceCap", VOICES);
   synth.soundBankManager.addSoundBank(contentOf(bank), "bank");
+  if (timeline.tuning !== undefined) synth.setSystemParameter("fineTune", centsAboveUsual(timeline.tuning));
   const channel = track.program === undefined ? PERCUSSION_CHANNEL : 0;
   synth.programChange(channel, (track.program ?? 1) - 1);
   if (track.program !== undefined)

@@ -44,6 +44,8 @@ export interface Timeline {
   readonly downbeat: number;
   readonly clicks: readonly { readonly from: number; readonly isDownbeat: boolean }[];
   readonly tracks: readonly Track[];
+  /** Hertz of A4; absent at the usual 440. */
+  readonly tuning?: number;
 }
 
 /**
@@ -63,6 +65,7 @@ export function timeline(score: Score, rate: Rate): Timeline {
     downbeat,
     clicks: clicks.map(({ position, isDownbeat }) => ({ from: sample(toNumber(position) * perWhole), isDownbeat })),
     tracks: score.parts.filter((part) => part.notes.length > 0).map((part) => track(part, score, sample)),
+    ...(score.tuningHz === undefined ? {} : { tuning: score.tuningHz }),
   };
 }
 

@@ -30,6 +30,10 @@ export interface CurriculumDocument {
    */
   readonly about?: string;
   /**
+   * Frequency of A4 that everybody tunes to, where it is not 440 Hz; playback sounds there, and pitches of recordings are read there.
+   */
+  readonly tuning?: string;
+  /**
    * Instruments that are not in the built-in table, or that should replace an entry of it, by name.
    */
   readonly instruments?: {
@@ -114,6 +118,10 @@ export interface PatternDocument {
    * Concert key: tonic and mode. C major when left out, which does for drums alone.
    */
   readonly key?: string;
+  /**
+   * Frequency of A4 that this pattern is tuned to, where it is not 440 Hz; playback sounds there, and pitches of recordings are read there.
+   */
+  readonly tuning?: string;
   /**
    * How unequal each pair of notes is, first to second, and which note value is swung; straight when left out.
    */

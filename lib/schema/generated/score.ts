@@ -65,6 +65,10 @@ export interface Score {
    */
   readonly key?: string;
   /**
+   * Frequency of A4 in hertz; absent at the usual 440.
+   */
+  readonly tuningHz?: number;
+  /**
    * Every bar of the take, in order.
    */
   readonly bars: readonly ScoreBar[];

@@ -20,7 +20,7 @@ export function playClicks(bus: Bus, { clicks, rate }: Timeline): void {
 }
 
 /** Adds a track played by the built-in voices. */
-export function playBuiltIn(bus: Bus, track: Track, { rate, tracks }: Timeline): void {
+export function playBuiltIn(bus: Bus, track: Track, { rate, tracks, tuning }: Timeline): void {
   const sounds = new Map<string, Float32Array>();
   const soundOf = (note: TimedNote): Float32Array => {
     const held = note.to - note.from;
@@ -30,7 +30,7 @@ export function playBuiltIn(bus: Bus, track: Track, { rate, tracks }: Timeline):
       sound =
         track.program === undefined
           ? strikeSound(name, STRIKES.get(note.key)!, rate)
-          : toneSound(note.key, held, { timbre: timbreOf(track.program), rate });
+          : toneSound(note.key, held, { timbre: timbreOf(track.program), rate, tuning });
       sounds.set(name, sound);
     }
     return sound;
