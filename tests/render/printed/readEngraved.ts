@@ -98,9 +98,13 @@ export function readEngraved(svg: string, bars: readonly number[]): EngravedRiff
         .map((node) => useIn(node)!)
         .map(({ code, box }) => ({ x: box.left, loudness: LOUDNESSES[code]! }));
       const before = loudness;
-      // A mark stands about the middle of the head it begins with, a wide one further to the left.
-      const loudnessAt = (x: number): string | undefined =>
-        marks.findLast((mark) => mark.x < x + SPACE)?.loudness ?? before;
+      // A mark begins with the head or rest that is nearest to it.
+      const begun = marks.map(({ x, loudness }) => ({
+        loudness,
+        from: events.length === 0 ? 0 : nearestTo(x, events),
+      }));
+      const loudnessAt = (at: number): string | undefined =>
+        begun.findLast(({ from }) => from < at + NEAR)?.loudness ?? before;
       const ended = open;
       open = [];
       for (const { symbol, from, to } of events) {
@@ -117,7 +121,7 @@ export function readEngraved(svg: string, bars: readonly number[]): EngravedRiff
           const alter = tiedTo?.alter ?? accidental ?? holds.get(line) ?? inFifths(letter, fifths);
           const isAccented = tiedTo?.isAccented ?? symbol.isAccented;
           const isGhost = tiedTo?.isGhost ?? isInParentheses;
-          const inForce = tiedTo === undefined ? loudnessAt(symbol.x) : tiedTo.loudness;
+          const inForce = tiedTo === undefined ? loudnessAt(from) : tiedTo.loudness;
           const note = {
             line,
             letter,
@@ -148,6 +152,13 @@ export function readEngraved(svg: string, bars: readonly number[]): EngravedRiff
     }
   }
   return { notes: [...notes, ...open].map(({ line, ...note }: Played & { line?: string }) => note), chords, begins };
+}
+
+/** When the symbol begins that has a head or rest nearest to a place. */
+function nearestTo(x: number, events: readonly { readonly symbol: Symbol; readonly from: number }[]): number {
+  const far = ({ symbol }: { readonly symbol: Symbol }): number =>
+    Math.min(...[symbol.x, ...symbol.heads.map(({ glyph }) => glyph.x)].map((each) => Math.abs(each - x)));
+  return events.reduce((best, event) => (far(event) < far(best) ? event : best)).from;
 }
 
 /** When each symbol of a layer begins and ends in its bar. */
