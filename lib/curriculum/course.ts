@@ -1,4 +1,4 @@
-import { type Problem, placedUnder, problemsIn, type Result, resultOf } from "../base/index.js";
+import { type Problem, problemsIn, type Result, resultOf } from "../base/index.js";
 import { compileDrill, type Drill } from "../drill/index.js";
 import {
   compileInstrument,
@@ -26,7 +26,7 @@ export function courseOf(value: unknown, readFile: ReadFile): Result<Curriculum>
   problems.add(shape);
   const instruments = instrumentsOf(document, problems);
   const tuning = document.tuning === undefined ? undefined : parseTuning(document.tuning);
-  if (tuning) problems.add(problemsIn(tuning).map((each) => placedUnder(each, "/tuning")));
+  if (tuning) problems.add(problemsIn(tuning, "/tuning"));
   const patterns = patternsOf(document, {
     instruments,
     readFile,
@@ -160,7 +160,7 @@ function problemList(): ProblemList {
 
 /** The problems and advice of a part of the course, with pointers from the root of the course. */
 function placedAt(result: Result<unknown>, path: readonly string[]): readonly Problem[] {
-  return problemsIn(result).map((each) => placedUnder(each, pointerTo(path)));
+  return problemsIn(result, pointerTo(path));
 }
 
 function instrumentsOf(document: CurriculumDocument, problems: ProblemList): Readonly<Record<string, Instrument>> {
