@@ -75,7 +75,11 @@ describe("a document of a later version", () => {
   test("is answered by that alone, whatever else it holds, with what to do", () => {
     const problems = problemsIn(checkTake({ version: 2, beats: [] }));
     expect(problems).toEqual([
-      expect.objectContaining({ code: "FORMAT_VERSION_UNKNOWN", remedy: "use a newer leeway", where: { pointer: "/version" } }),
+      expect.objectContaining({
+        code: "FORMAT_VERSION_UNKNOWN",
+        remedy: "use a newer leeway",
+        where: { pointer: "/version" },
+      }),
     ]);
   });
 
