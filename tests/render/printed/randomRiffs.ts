@@ -87,7 +87,8 @@ export const printings: fc.Arbitrary<Printing> = fc
       const following = riff.notes[i + 1];
       const lasts = following !== undefined && choose(8) === 0 && isPlain(note) && isPlain(following);
       // In two voices no chords and no unisons: nobody, and no program, can tell which tie leads where in such a thicket.
-      const isChord = !lasts && held === undefined && choose(5) === 0;
+      // Under heads on both sides of a stem the reader cannot tell whose mark is whose: loudness is read off single notes.
+      const isChord = !saysLoudness && !lasts && held === undefined && choose(5) === 0;
       const first = pitch();
       const isUnison = held !== undefined && first.letter === held.letter && first.octave === held.octave;
       const own = [isUnison ? { ...first, octave: first.octave + 1 } : first, ...(isChord ? [pitch(), pitch()] : [])];
