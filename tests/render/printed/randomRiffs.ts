@@ -82,7 +82,7 @@ export const printings: fc.Arbitrary<Printing> = fc
     };
     let held: Pitch | undefined;
     let loudness: Loudness | undefined;
-    const saysLoudness = choose(2) === 0;
+    const saysLoudness = choose(2) === 0 && riff.notes.every(({ length }) => length.d <= 8);
     const notes = riff.notes.flatMap((note, i): readonly Note[] => {
       const following = riff.notes[i + 1];
       const lasts = following !== undefined && choose(8) === 0 && isPlain(note) && isPlain(following);
