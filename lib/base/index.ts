@@ -1,3 +1,4 @@
+export { type AsideOptions, asideText } from "./asideText.js";
 export type { Fraction } from "./fraction.js";
 export {
   add,

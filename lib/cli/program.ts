@@ -44,7 +44,7 @@ const COMMANDS: readonly ((command: AddCommand, act: Act) => void)[] = [
 
 const CLOSING = `
 Exit codes: 0 done, 1 the input has problems, 2 the command line was misused.
-RUNG is an index from 0 or settings such as "tempo=96,dropout=1 bar".
+RUNG is a number from 1 or settings such as "tempo=96,dropout=1 bar".
 TAKE is a recording (WAV, FLAC, MP3, Ogg, M4A ...), a MIDI file, or a JSON or
 JSON Lines file (of many takes); - for standard input.
 Milliseconds: positive is late, negative is early.`;

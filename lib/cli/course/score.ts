@@ -4,6 +4,7 @@ import {
   placedUnder,
   type Result,
   type Rung,
+  rungNumber,
   type Score,
   scoreOf,
   settingsText,
@@ -37,7 +38,7 @@ function scoreOut(setting: Setting, names: readonly [string, string, string], ch
     printJson(setting, score);
     return DONE;
   }
-  setting.terminal.print(scoreText(score, `rung ${rung.index}: ${settingsText(rung.settings)}`));
+  setting.terminal.print(scoreText(score, `rung ${rungNumber(rung)}: ${settingsText(rung.settings)}`));
   return DONE;
 }
 

@@ -1,5 +1,5 @@
 import { Option } from "commander";
-import { failure, type Problem, placedUnder, problemsOf, type Result, resultOf } from "../../index.js";
+import { asideText, failure, type Problem, placedUnder, problemsOf, type Result, resultOf } from "../../index.js";
 import { type CalibrationWay, calibrationSound, findOnsets, type Latency, latencyFrom } from "../../listen/index.js";
 import { writeWhole } from "../../node/index.js";
 import { fileCodes } from "../codes.js";
@@ -69,9 +69,9 @@ async function calibration(
     });
   else {
     tellProblems(setting, measured.advice);
-    const late = `${latencyMs < 0 ? "-" : "+"}${Math.abs(latencyMs).toFixed(1)} ms`;
+    const delay = `records ${asideText(latencyMs, { digits: 1 })}`;
     const spread = `± ${latencySpreadMs.toFixed(1)} ms from take to take, found from ${onsets} onsets`;
-    setting.terminal.print(`${plain(device)}: ${late}, ${spread}\n`);
+    setting.terminal.print(`${plain(device)}: ${delay}, ${spread}\n`);
   }
   return DONE;
 }

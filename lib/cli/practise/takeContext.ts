@@ -105,7 +105,7 @@ function drillFor(course: Curriculum, standing: Standing, name: string | undefin
 /** The rung named, or the one the student is on, or the last one when the drill is complete. */
 function rungFor(drill: Drill, standing: Standing, name: string | undefined): Result<Rung> {
   const held = drillStanding(standing, drill.name)?.rung;
-  return findRung(drill, name ?? held ?? "0");
+  return findRung(drill, name ?? held ?? "1");
 }
 
 /** What helps to listen to recordings of a rung. */

@@ -11,9 +11,9 @@ export function* reportText(report: Report): Generator<string> {
   if (students.length === 0) return;
   yield* coursesText(report);
   yield "\nwhere\n";
-  yield table(["student", "drill", "rung/top", "since", "takes there", "last take", "remark"], rowsOf(report));
+  yield table(["student", "drill", "rung", "since", "takes there", "last take", "remark"], rowsOf(report));
   yield* stuckText(report);
-  yield "\ndrift in silences: median (middle half); - is rushing, + is dragging\n";
+  yield "\ndrift in silences: median (middle half); early and fast is rushing, late and slow is dragging\n";
   if (drift.length === 0) yield "  no take with a silence yet\n";
   else yield table(["silence", "week of", " takes", " measured", " not counted", "drift"], drift.flatMap(driftRows));
 }
@@ -49,8 +49,8 @@ function whereCells(course: CourseReport, place: StudentPlace | undefined): read
 }
 
 /** The number tells where; the settings are said where somebody is stuck. */
-function placeText({ rung, index, rungs }: StudentPlace): string {
-  return index === undefined || rungs === undefined ? placeWords({ rung }) : `${index}/${rungs - 1}`;
+function placeText({ rung, number, rungs }: StudentPlace): string {
+  return number === undefined || rungs === undefined ? placeWords({ rung }) : `${number} of ${rungs}`;
 }
 
 function remarkText({ quiet }: CourseReport, place: StudentPlace | undefined): string {

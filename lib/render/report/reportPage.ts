@@ -53,7 +53,7 @@ function stuckSection({ students }: Report): Html {
     return html`
 <div class="stuck"><strong><bdi>${student}</bdi></strong>, ${place.title ?? place.drill}: ${placeWords(place)}
 <p>Since ${day(stall.since)}: ${tallyWords(stall.takes)}, and no new rung.</p>
-<ul>${stall.on.map((each) => html`<li>${minus(stickingWords(each))}</li>`)}</ul></div>`;
+<ul>${stall.on.map((each) => html`<li>${stickingWords(each)}</li>`)}</ul></div>`;
   })}`;
 }
 
@@ -98,12 +98,12 @@ function whereWords({ edition, complete }: CourseReport, place: StudentPlace | u
 function driftSection(drift: readonly LengthDrift[]): Html {
   if (drift.length === 0) return html`<h2>Drift in silences</h2><p>No take with a silence yet.</p>`;
   return html`<h2>Drift in silences</h2>
-<p>Median and middle half; − is early, rushing, + is late, dragging.</p>
+<p>Median (middle half). Early and fast is rushing, late and slow is dragging.</p>
 ${drift.map(
   (row) => html`<h3>${row.length ?? "Unknown length"}${row.told === "each silence" ? "" : ", largest of each take"}</h3>
 <table><thead><tr><th>Week of</th><th class="number">Takes</th><th class="number">Silences</th><th class="number">Not counted</th><th>Drift</th></tr></thead><tbody>${row.weeks.map(
     (week) => html`
-<tr><td>${day(`${week.week}T00:00`)}</td><td class="number" data-is="takes">${week.takes}</td><td class="number" data-is="silences">${week.measured}</td><td class="number" data-is="not counted">${week.unmeasured}</td><td>${minus(driftWords(week))}</td></tr>`,
+<tr><td>${day(`${week.week}T00:00`)}</td><td class="number" data-is="takes">${week.takes}</td><td class="number" data-is="silences">${week.measured}</td><td class="number" data-is="not counted">${week.unmeasured}</td><td>${driftWords(week)}</td></tr>`,
   )}
 </tbody></table>`,
 )}`;
@@ -122,11 +122,6 @@ function day(at: string): string {
 
 function count(number: number, what: string): string {
   return `${number} ${what}${number === 1 ? "" : "s"}`;
-}
-
-/** The text with minus signs instead of hyphens before numbers. */
-function minus(text: string): string {
-  return text.replaceAll(/(^|[\s(])-(?=\d)/g, "$1−");
 }
 
 /** Safe HTML markup. Any other text is escaped before it becomes markup. */

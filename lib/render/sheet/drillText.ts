@@ -77,7 +77,7 @@ const MOST_LISTED = 8;
 export function valuesText(ladder: Ladder, print: (value: string) => string = (value) => value): string {
   const at = (k: number): string => print(ladderValue(ladder, k));
   if (ladder.count <= MOST_LISTED) return Array.from({ length: ladder.count }, (_, k) => at(k)).join(", ");
-  return `${at(0)}, ${at(1)}, ${at(2)} … ${at(ladder.count - 1)} (${ladder.count} steps)`;
+  return `${at(0)}, ${at(1)}, ${at(2)} … ${at(ladder.count - 1)} (${ladder.count} values)`;
 }
 
 /** The form of a take: "a count-in of 1 bar, the riff 4 times, and 1 bar more to land on". */
@@ -121,13 +121,13 @@ export function toleranceLines({ tolerance, dropout }: Drill): readonly string[]
   return lines.map((line, i) => (i === last ? line.replace(/[;.]$/, ".") : line));
 }
 
-/** The condition of a gate for the next step. */
+/** The condition of a gate for the next rung. */
 export function gateLine(gate: Gate): string {
   switch (gate.kind) {
     case "clean of last":
       return gate.clean === gate.of
         ? rowLine(gate.clean)
-        : `${gate.clean} of your last ${gate.of} takes on a step are clean.`;
+        : `${gate.clean} of your last ${gate.of} takes on a rung are clean.`;
     case "in a row":
       return rowLine(gate.count);
     case "sequential":
@@ -136,13 +136,13 @@ export function gateLine(gate: Gate): string {
 }
 
 function rowLine(count: number): string {
-  return count === 1 ? "one take on a step is clean." : `${count} takes in a row on a step are clean.`;
+  return count === 1 ? "one take on a rung is clean." : `${count} takes in a row on a rung are clean.`;
 }
 
-/** The rule for stepping back; empty for a drill without one. */
+/** The rule for going back; empty for a drill without one. */
 export function easeLine({ ease }: Drill): string {
   if (ease === undefined) return "";
-  const back = ease.by === 1 ? "the step before comes back" : `it goes ${ease.by} steps back`;
+  const back = ease.by === 1 ? "the rung before comes back" : `it goes ${ease.by} rungs back`;
   return `After ${ease.after === 1 ? "a take" : `${ease.after} takes in a row`} outside these limits, ${back}.`;
 }
 

@@ -52,9 +52,9 @@ async function exactTake(id: string, drill: string, rung: string): Promise<strin
 /** tern is in half-bar with a take on tempo 88; gull has just begun. */
 async function school(): Promise<void> {
   await onStore(["enrol", COURSE, "tern", "gull"]);
-  await onStore(["submit", "tern", await exactTake("a", "steady", "0"), await exactTake("b", "steady", "0")]);
+  await onStore(["submit", "tern", await exactTake("a", "steady", "1"), await exactTake("b", "steady", "1")]);
   const place = ["submit", "tern", "--drill", "half-bar"];
-  for (const [i, rung] of ["0", "0", "0", "1", "1", "1", "2", "2", "2", "3", "3", "3", "4"].entries())
+  for (const [i, rung] of ["1", "1", "1", "2", "2", "2", "3", "3", "3", "4", "4", "4", "5"].entries())
     await onStore([...place, await exactTake(`h${i}`, "half-bar", rung), "--rung", rung]);
 }
 
@@ -206,7 +206,7 @@ describe("leeway submit", () => {
     const said = await onStore([
       "submit",
       "tern",
-      await exactTake("z", "half-bar", "3"),
+      await exactTake("z", "half-bar", "4"),
       "--course",
       now,
       "--drill",

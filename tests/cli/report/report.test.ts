@@ -21,7 +21,7 @@ const reported = async (...words: readonly string[]): Promise<Report> =>
 
 /** A take in tempo with the score, or so many per cent off it in the silences. */
 async function takeOf(id: string, drill: string, percent: number): Promise<string> {
-  const { out } = await run(["score", COURSE, drill, "0", "--json"]);
+  const { out } = await run(["score", COURSE, drill, "1", "--json"]);
   const score = JSON.parse(out) as Score;
   const onsets = score.expected.map(({ at }) => {
     const silence = score.dropouts.find(({ from, to }) => at > from && at <= to);
@@ -54,7 +54,7 @@ describe("leeway report", () => {
     expect(said.out).toMatch(/^3 students, 2026-03-30T18:00:00Z\n {2}quay-test: 3 students, 1 stuck/);
     expect(said.out).toMatch(/\n {2}=knot +steady +0\/\d+ +2026-03-02 +no take +none +quiet\n/);
     expect(said.out).toMatch(/\n {2}gull +half-bar +0\/\d+ +2026-03-02 +no take +2026-03-02 +quiet\n/);
-    expect(said.out).toMatch(/\n {2}tern at half-bar, rung 0 of 0 to \d+: dropout 1\/2 bar/);
+    expect(said.out).toMatch(/\n {2}tern at half-bar, rung 1 of \d+: dropout 1\/2 bar/);
     expect(said.out).toMatch(/\n {4}drift in silences of 1\/2 bar, rushing: \d+ takes?, median \d+ ms early\n/);
     expect(said.out).toMatch(/\n {2}1\/2 bar +2026-03-09 +6 +\d+ +\d+ +-\d+ ms \(.*\n +2026-03-16 +6 /);
   });

@@ -61,7 +61,8 @@ describe("findRung()", () => {
   });
 
   test.each([
-    ["99", "RUNG_INDEX_OUT_OF_RANGE", /rungs 0 to 33; found 99/],
+    ["99", "RUNG_NUMBER_OUT_OF_RANGE", /has 34 rungs, counted from 1; found 99/],
+    ["0", "RUNG_NUMBER_OUT_OF_RANGE", /has 34 rungs, counted from 1; found 0/],
     [
       "tempo=96",
       "RUNG_AMBIGUOUS",
