@@ -2,6 +2,7 @@ import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
+import { CAUTIONS } from "../index.js";
 import { leeway } from "./program.js";
 import { leaveWithReader, type Terminal, thisTerminal } from "./terminal.js";
 
@@ -36,6 +37,7 @@ try {
   writeFileSync(journal, events);
   say(`The journal has ${events.trimEnd().split("\n").length} events now. The last one:`);
   terminal.print(`\n${events.trimEnd().split("\n").at(-1)}\n`);
+  terminal.print(`\n${CAUTIONS.join("\n")}\n`);
 } finally {
   rmSync(folder, { force: true, recursive: true });
 }

@@ -109,7 +109,8 @@ function readPitches(text: string, offset: number, problems: Problem[]): Pitch[]
     if (pitch.ok) pitches.push(pitch.value);
     else {
       const remedy = pitchRemedy(name);
-      const place = { where: at(start), ...(remedy === undefined ? {} : { remedy }) };
+      const misread = pitch.problems[0]?.code === "PITCH_NOT_READ";
+      const place = { where: at(start), ...(remedy === undefined || !misread ? {} : { remedy }) };
       problems.push(...pitch.problems.map((each) => ({ ...each, ...place })));
     }
     start += name.length + 1;

@@ -1,5 +1,6 @@
 import {
   assess,
+  CAUTIONS,
   decide,
   drillStanding,
   type Entries,
@@ -195,7 +196,7 @@ function placingText(
   if (!done) {
     const settings = rungText(settingsText(rung.settings));
     const place = `rung ${rungNumber(rung)} of ${rungs(drill).count}`;
-    return `${head}  play: ${plain(settings)} (${place}, mix ${plain(mix)})\n`;
+    return `${head}  play: ${plain(settings)} (${place}, mix ${plain(mix)})\n\n${CAUTIONS.join("\n")}\n`;
   }
   const unmet = drill.needs.filter((need) => !isCompleted(standing, need));
   const lines = [

@@ -1,4 +1,4 @@
-import type { CourseReport, LengthDrift, Report, StudentPlace } from "../../index.js";
+import { CAUTIONS, type CourseReport, type LengthDrift, type Report, type StudentPlace } from "../../index.js";
 import { driftWords, placeWords, stickingWords, tallyWords } from "../../report/index.js";
 import { plain } from "../output/printableText.js";
 import { table } from "../output/textTable.js";
@@ -16,6 +16,7 @@ export function* reportText(report: Report): Generator<string> {
   yield "\ndrift in silences: median (middle half); early and fast is rushing, late and slow is dragging\n";
   if (drift.length === 0) yield "  no take with a silence yet\n";
   else yield table(["silence", "week of", " takes", " measured", " not counted", "drift"], drift.flatMap(driftRows));
+  yield `\n${CAUTIONS.join("\n")}\n`;
 }
 
 function* coursesText({ courses }: Report): Generator<string> {

@@ -46,9 +46,15 @@ export function compileEase(document: EaseDocument | undefined, found: Collector
     return undefined;
   }
   const by = Number(match[1]);
-  if (by < 1) found.add("EASE_GOES_NOWHERE", `easing goes back by at least 1 rung; found ${by}`, "/ease/by");
+  if (by < 1)
+    found.add("EASE_GOES_NOWHERE", `easing goes back by at least 1 rung; found ${by}`, "/ease/by", "write 1 rung");
   if (document.after < 1)
-    found.add("EASE_GOES_NOWHERE", `easing waits for at least 1 take; found ${document.after}`, "/ease/after");
+    found.add(
+      "EASE_GOES_NOWHERE",
+      `easing waits for at least 1 take; found ${document.after}`,
+      "/ease/after",
+      "write for instance 3",
+    );
   return by < 1 || document.after < 1 ? undefined : { after: document.after, by };
 }
 

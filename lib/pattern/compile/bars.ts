@@ -74,8 +74,15 @@ function readChanges(
     const meter = parseMeter(change.meter);
     problems.push(...problemsIn(meter).map((p) => placedUnder(p, `/meter-changes/${i}/meter`)));
     if (!Number.isInteger(change.bar) || change.bar <= previous || change.bar > count) {
-      const message = `changes of meter go up through the bars from 2 to ${count}; found bar ${change.bar} after bar ${previous}`;
-      problems.push(problem("METER_CHANGE_MISPLACED", message, { pointer: `/meter-changes/${i}/bar` }));
+      const message = `a change of meter stands in a bar from 2 to ${count}, each after the one before; found bar ${change.bar} after bar ${previous}`;
+      problems.push(
+        problem(
+          "METER_CHANGE_MISPLACED",
+          message,
+          { pointer: `/meter-changes/${i}/bar` },
+          previous < count ? `write a bar from ${previous + 1} to ${count}` : "leave this change out",
+        ),
+      );
     } else {
       previous = change.bar;
       if (meter.ok) meters.set(change.bar, meter.value);

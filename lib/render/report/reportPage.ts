@@ -1,3 +1,4 @@
+import { CAUTION } from "../../base/index.js";
 import { driftWords, placeWords, QUIET_DAYS, stickingWords, tallyWords } from "../../report/index.js";
 import type { CourseReport, LengthDrift, Report, StudentPlace } from "../../schema/index.js";
 import { daysOf } from "../../time/index.js";
@@ -52,7 +53,7 @@ function stuckSection({ students }: Report): Html {
     const stall = place.stall!;
     return html`
 <div class="stuck"><strong><bdi>${student}</bdi></strong>, ${place.title ?? place.drill}: ${placeWords(place)}
-<p>Since ${day(stall.since)}: ${tallyWords(stall.takes)}, and no new rung.</p>
+<p>Since ${day(stall.since)}: ${tallyWords(stall.takes)}, and no new rung. Called stuck after ${place.stuckAfter as number} takes.</p>
 <ul>${stall.on.map((each) => html`<li>${stickingWords(each)}</li>`)}</ul></div>`;
   })}`;
 }
@@ -110,10 +111,11 @@ ${drift.map(
 }
 
 const CLOSING = html`<footer>
-<p><strong>Stuck</strong>: so many takes at a drill without coming to a new rung that of players for whom the rung is about right 19 in 20 would have gone on. One in twenty of those is named by bad luck alone.</p>
+<p><strong>Stuck</strong>: after so many takes still without a new rung; of players for whom the rung is right, only 1 in 20 needs that long. Listen before you decide.</p>
 <p><strong>Quiet</strong>: no take for ${QUIET_DAYS} days although a drill is open.</p>
 <p><strong>Drift</strong>: how far the player's time moved from the start of a silence to its end. Not counted are silences in which nothing was played, and takes that can be read in several ways.</p>
-<p>Findings are about time, not about worth; a teacher's ear has the last word. Whoever practises long and loud should rest before anything hurts.</p>
+<p>Findings are about time, not about worth; a teacher's ear has the last word.</p>
+<p>${CAUTION}</p>
 </footer>`;
 
 function day(at: string): string {

@@ -1,6 +1,7 @@
 import { compare, divide, type Fraction, fraction, fractionText, toNumber } from "../../base/index.js";
 import { type Drill, doesIn, type Gate, type Ladder, ladderValue, rungs } from "../../drill/index.js";
 import { type Key, keyText } from "../../pattern/index.js";
+import { sequentialRates } from "../../progress/index.js";
 import { barLength, type Swing } from "../../time/index.js";
 import { listed } from "../phrases.js";
 
@@ -131,7 +132,7 @@ export function gateLine(gate: Gate): string {
     case "in a row":
       return rowLine(gate.count);
     case "sequential":
-      return `you have so many clean takes that a player who is clean only ${share(gate.unready)} of the time would rarely have them (at most ${share(gate.wronglyLetOn)} of the time).`;
+      return `you have shown over several takes (${sequentialRates(gate).fewestTakes} or more) that you are clean about ${share(gate.able)} of the time. Ask your teacher for the count.`;
   }
 }
 
@@ -147,10 +148,6 @@ export function easeLine({ ease }: Drill): string {
 }
 
 export const UNCLEAR_LINE = "A take that cannot be measured well enough counts neither way.";
-
-/** The cautions on loud and long playing. They defer to local rules and licensed practice. */
-export const CAUTIONS =
-  "Keep the playback comfortable and protect your hearing. Rest between takes; stop if anything hurts. Local rules and licensed advice come first.";
 
 function share(chance: number): string {
   return `${plain(chance * 100)}\u00a0%`;

@@ -1,4 +1,4 @@
-import { failure, type Result, success } from "../../base/index.js";
+import { CAUTION, failure, type Result, success } from "../../base/index.js";
 import { type Drill, type Rung, rungNumber, rungs, scoreOf, settingsText } from "../../drill/index.js";
 import type { Label } from "../../formats/sound/index.js";
 import type { Score } from "../../schema/index.js";
@@ -106,11 +106,6 @@ function distinctNames(names: readonly string[]): ReadonlyMap<string, string> {
     }),
   );
 }
-
-/** The caution on loud and long playing, written into every sound file and record. It defers to local rules and licensed practice. */
-export const CAUTION: string =
-  "Play it back no louder than you need to hear it beside your instrument, rest your ears and hands between takes, and stop when " +
-  "anything hurts or your ears ring. The rules of your school, employer or country on sound levels and breaks come first.";
 
 /** The label of a score's sound file: title from the score, caution as comment. */
 export function labelOf(score: Score): Label {
