@@ -95,9 +95,13 @@ const size =
       code,
       `${place} must have ${bound} ${limit} ${limit === 1 ? one : many}, found ${count}`,
       at(violation),
-      suggestion(piece) ?? (bound === "at most" ? `leave ${count - limit} out` : `add ${limit - count} more`),
+      bound === "at most" ? shorten(count - limit, [one, many]) : (suggestion(piece) ?? `add ${limit - count} more`),
     );
   };
+
+function shorten(by: number, [one, many]: readonly string[]): string {
+  return `take ${by} ${by === 1 ? one : many} out`;
+}
 
 const name: Rule = (violation, _piece, place) => {
   const key = String(violation.params.propertyName);

@@ -27,7 +27,7 @@ export function findingText(finding: Finding, score: Score, colour: boolean): st
       `${finding.pairs.length} of ${score.expected.length} played, ${finding.missed.length} left out, ${finding.added.length} added`,
     ),
     ...finding.openBars.map((open) => row("open bars", openText(open))),
-    ...finding.reasons.map((reason) => row("note", `${plain(reason.says)} [${reason.code}]`)),
+    ...finding.reasons.map((reason) => row("why", `${plain(reason.says)} [${reason.code}]`)),
   ];
   return lines.map((line) => `${line}\n`).join("");
 }

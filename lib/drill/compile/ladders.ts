@@ -65,7 +65,7 @@ function readRestart(
   }
   const back = Number(match[1]);
   if (count === undefined || back < count) return back;
-  const message = `a ladder with ${count} value${count === 1 ? "" : "s"} restarts at most ${count - 1} rungs back; found ${back}`;
+  const message = `a ladder with ${count} value${count === 1 ? "" : "s"} restarts at most ${count - 1 === 1 ? "1 rung" : `${count - 1} rungs`} back; found ${back}`;
   found.add("RESTART_BELOW_BOTTOM", message, pointer, "write bottom");
   return undefined;
 }

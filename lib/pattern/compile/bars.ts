@@ -80,7 +80,7 @@ function readChanges(
           "METER_CHANGE_MISPLACED",
           message,
           { pointer: `/meter-changes/${i}/bar` },
-          previous < count ? `write a bar from ${previous + 1} to ${count}` : "leave this change out",
+          changeRemedy(previous, count),
         ),
       );
     } else {
@@ -113,4 +113,9 @@ function readPickup(text: string | undefined, meter: Meter, problems: Problem[])
   const message = `a pick-up is shorter than a bar of ${meterText(meter)}; found ${text}`;
   problems.push(problem("PICKUP_TOO_LONG", message, { pointer: "/pick-up" }, "write a whole bar as bar 1"));
   return ZERO;
+}
+
+function changeRemedy(previous: number, count: number): string {
+  if (previous >= count) return "leave this change out";
+  return previous + 1 === count ? `write bar: ${count}` : `write a bar from ${previous + 1} to ${count}`;
 }

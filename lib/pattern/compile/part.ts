@@ -152,7 +152,7 @@ function pickupProblems(music: Music, { frame }: MusicContext, pointer: string):
   const meeting = music.notes.filter((note) => compare(add(note.position, note.length), from) > 0);
   if (meeting.length === 0) return [];
   const last = frame.bars.at(-1)!;
-  const message = `on repeats the pick-up sounds at the end of bar ${last.number}, which is to be silent for ${lengthText(frame.pickup, last.meter)}; ${meeting.length} of its notes sound there`;
+  const message = `on repeats the pick-up sounds at the end of bar ${last.number}, which is to be silent for ${lengthText(frame.pickup, last.meter)}; ${meeting.length === 1 ? "a note of it sounds" : `${meeting.length} of its notes sound`} there`;
   return [problem("PICKUP_MEETS_LAST_BAR", message, { pointer }, "end the last bar with rests as long as the pick-up")];
 }
 

@@ -31,8 +31,8 @@ describe("textTake()", () => {
     const finding = assess(half, playTake(half, PLAYERS.able, "limit").take);
     const dropouts = finding.dropouts.map((each, i) => ({ ...each, driftMs: 60, reentryMs: i === 0 ? -91 : 89 }));
     const lines = textTake(half, { ...finding, dropouts }).split("\n");
-    expect(lines[0]).toMatch(/; back -91 > 90$/);
-    expect(lines[1]).toMatch(/; back \+89$/);
+    expect(lines[1]).toMatch(/^ +landed 91 ms early \(limit 90\)$/);
+    expect(lines[3]).toMatch(/^ +landed 89 ms late$/);
   });
 
   test("a reason that would steer the terminal is made harmless", () => {

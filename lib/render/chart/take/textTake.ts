@@ -40,10 +40,9 @@ function remarksOn(dropout: Finding["dropouts"][number], limits: Limits): readon
   const error = typeof standardErrorMs === "number" ? { error: standardErrorMs } : {};
   const gauge = limits.drift === undefined ? "" : `${driftGauge(driftMs, limits.drift)} `;
   const landed = landingText(dropout, limits.reentry);
-  const indent = " ".repeat(VERDICT + gauge.length);
   return [
     `${verdict.padEnd(VERDICT)}${gauge}${asideText(driftMs, error)}`,
-    ...(landed === "" ? [] : [`${indent}${landed}`]),
+    ...(landed === "" ? [] : [`${" ".repeat(VERDICT)}${landed}`]),
   ];
 }
 
