@@ -1,5 +1,5 @@
 import { asideText } from "../base/index.js";
-import type { DriftSpread, ReportTally, Sticking, StudentPlace, WeekDrift } from "../schema/index.js";
+import type { DriftQuartiles, ReportTally, Sticking, StudentPlace, WeekDrift } from "../schema/index.js";
 import { REASONS } from "../take/index.js";
 
 /** Settings of a rung: "dropout 1/2 bar, tempo 84". */
@@ -28,10 +28,10 @@ export function stickingWords({ on, takes, length, side, medianMs, driftMs, reas
   switch (on) {
     case "drift":
       return `drift ${inSilences}${sideWords(side, ["rushing", "dragging"])}: ${count}${medianWords(side, medianMs)}`;
-    case "re-entry":
-      return `re-entry ${afterSilences}${sideWords(side, ["early", "late"])}: ${count}${medianWords(side, medianMs)}${beforeWords(side, driftMs)}`;
+    case "landing":
+      return `landing ${afterSilences}${sideWords(side, ["early", "late"])}: ${count}${medianWords(side, medianMs)}${beforeWords(side, driftMs)}`;
     case "steadiness":
-      return `steadiness with the accompaniment: ${count}${medianMs === undefined ? "" : `, median spread ${medianMs} ms`}`;
+      return `steadiness with the band: ${count}${medianMs === undefined ? "" : `, median ${medianMs} ms`}`;
     case "slip":
       return `came in beats or bars early or late ${afterSilences}: ${count}`;
     case "unclear":
@@ -44,13 +44,13 @@ export function stickingWords({ on, takes, length, side, medianMs, driftMs, reas
 /** Drift as median and quartiles: "38 ms early (60 to 12), 1.6 % fast (2.5 to 0.5)"; "unmeasured" without figures. */
 export function driftWords({ driftMs, driftPercent }: Pick<WeekDrift, "driftMs" | "driftPercent">): string {
   if (driftMs === undefined || driftPercent === undefined) return "unmeasured";
-  const ms = spreadWords(driftMs, { unit: "ms", digits: 0, sides: ["early", "late"] });
-  return `${ms}, ${spreadWords(driftPercent, { unit: "%", digits: 1, sides: ["fast", "slow"] })}`;
+  const ms = quartileWords(driftMs, { unit: "ms", digits: 0, sides: ["early", "late"] });
+  return `${ms}, ${quartileWords(driftPercent, { unit: "%", digits: 1, sides: ["fast", "slow"] })}`;
 }
 
 /** Quartiles say their side where it is not that of the median. */
-function spreadWords(
-  { median, low, high }: DriftSpread,
+function quartileWords(
+  { median, low, high }: DriftQuartiles,
   {
     unit,
     digits,

@@ -11,7 +11,7 @@ export function* reportText(report: Report): Generator<string> {
   if (students.length === 0) return;
   yield* coursesText(report);
   yield "\nwhere\n";
-  yield table(["student", "drill", "rung", "since", "takes there", "last take", "remark"], rowsOf(report));
+  yield table(["student", "drill", "rung", "since", "takes there", "last take", "status"], rowsOf(report));
   yield* stuckText(report);
   yield "\ndrift in silences: median (middle half); early and fast is rushing, late and slow is dragging\n";
   if (drift.length === 0) yield "  no take with a silence yet\n";
@@ -36,7 +36,7 @@ function rowsOf({ students, courses }: Report): readonly (readonly string[])[] {
         plain(name),
         ...whereCells(course, place),
         course.lastTake === undefined ? "none" : dateOf(course.lastTake),
-        remarkText(course, place),
+        adviceText(course, place),
       ]);
     }),
   );
@@ -54,7 +54,7 @@ function placeText({ rung, number, rungs }: StudentPlace): string {
   return number === undefined || rungs === undefined ? placeWords({ rung }) : `${number} of ${rungs}`;
 }
 
-function remarkText({ quiet }: CourseReport, place: StudentPlace | undefined): string {
+function adviceText({ quiet }: CourseReport, place: StudentPlace | undefined): string {
   return [...(place?.stall === undefined ? [] : ["stuck"]), ...(quiet ? ["quiet"] : [])].join(", ");
 }
 

@@ -74,11 +74,11 @@ function durationValue(seconds: number): string {
 }
 
 /** How long each line takes, the line and why; then the cautions. */
-function description({ lines, outlook, remarks, cautions }: Plan): string {
+function description({ lines, outlook, advice, cautions }: Plan): string {
   const said = lines.map(
     (line) => `${minutesText(line.seconds)}  ${lineText(line).replace(/ {2,}/, ": ")}; ${line.because}`,
   );
-  return [...said, ...(outlook === undefined ? [] : [outlook.says]), ...remarks, ...cautions].join("\n");
+  return [...said, ...(outlook === undefined ? [] : [outlook.says]), ...advice, ...cautions].join("\n");
 }
 
 /** "1:20 min". */

@@ -17,29 +17,29 @@ const EDGE = 2;
  * when it is exceeded (or that the note was left out), or a slip, in beats.
  *
  * Control characters in what the finding says are shown as `·`. Every line ends in a line end.
- * @example textTake(score, finding) // "  pass 1    │━━━━│━━━━│━━━━│━━··│  within   [·│●]  12 ± 9 ms late\n..."
+ * @example textTake(score, finding) // "  phrase 1  │━━━━│━━━━│━━━━│━━··│  within   [·│●]  12 ± 9 ms late\n..."
  */
 export function textTake(score: Score, finding: Finding): string {
-  const remarks = new Map(
+  const results = new Map(
     finding.dropouts.map((dropout, i): [number, readonly string[]] => [
       i,
-      remarksOn(dropout, { drift: driftLimit(score, dropout), reentry: score.tolerance.reentryMs }).map(visible),
+      resultsOn(dropout, { drift: driftLimit(score, dropout), landing: score.tolerance.landingMs }).map(visible),
     ]),
   );
-  return textStrip(score, { remarks });
+  return textStrip(score, { results });
 }
 
 interface Limits {
   readonly drift: number | undefined;
-  readonly reentry: number | undefined;
+  readonly landing: number | undefined;
 }
 
-function remarksOn(dropout: Finding["dropouts"][number], limits: Limits): readonly string[] {
+function resultsOn(dropout: Finding["dropouts"][number], limits: Limits): readonly string[] {
   const { driftMs, standardErrorMs, verdict } = dropout;
   if (typeof driftMs !== "number") return [`${verdict}: ${driftMs.unmeasured}`];
   const error = typeof standardErrorMs === "number" ? { error: standardErrorMs } : {};
   const gauge = limits.drift === undefined ? "" : `${driftGauge(driftMs, limits.drift)} `;
-  const landed = landingText(dropout, limits.reentry);
+  const landed = landingText(dropout, limits.landing);
   return [
     `${verdict.padEnd(VERDICT)}${gauge}${asideText(driftMs, error)}`,
     ...(landed === "" ? [] : [`${" ".repeat(VERDICT)}${landed}`]),
@@ -47,16 +47,16 @@ function remarksOn(dropout: Finding["dropouts"][number], limits: Limits): readon
 }
 
 /** Where the student landed. A slip says more than that. */
-function landingText({ reentryMs, landing, slip }: Finding["dropouts"][number], limit: number | undefined): string {
+function landingText({ landing, slip }: Finding["dropouts"][number], limit: number | undefined): string {
   if (slip) {
     const beats = Math.abs(slip.beats).toFixed(1).replace(".0", "");
     return `slipped ${beats} ${beats === "1" ? "beat" : "beats"} ${slip.beats < 0 ? "early" : "late"}`;
   }
-  if (landing !== undefined && landing !== null && "leftOut" in landing) return "landing left out";
-  if (typeof reentryMs !== "number") return "";
-  const text = asideText(reentryMs);
+  if (landing === null || "unmeasured" in landing) return "";
+  if ("leftOut" in landing) return "landing left out";
+  const text = asideText(landing.ms);
   const where = text === "0 ms" ? "on the beat" : text;
-  return `landed ${where}${Math.abs(reentryMs) > (limit ?? Number.POSITIVE_INFINITY) ? ` (limit ${limit})` : ""}`;
+  return `landed ${where}${Math.abs(landing.ms) > (limit ?? Number.POSITIVE_INFINITY) ? ` (limit ${limit})` : ""}`;
 }
 
 /** A gauge of a drift: `│` is no drift, brackets are the tolerance, `●` is the drift, `◂` and `▸` a drift beyond the ends of the gauge. */
