@@ -49,8 +49,18 @@ function courseCells({ lastTake, quiet, complete }: CourseReport): readonly Cell
 }
 
 function* driftRows({ drift }: Report): Generator<string> {
+  // The names say which way is positive.
   const figures = (unit: string): readonly string[] => ["median", "low", "high"].map((name) => `drift_${unit}_${name}`);
-  const names = ["silence", "told", "week", "takes", "measured", "unmeasured", ...figures("ms"), ...figures("percent")];
+  const names = [
+    "silence",
+    "told",
+    "week",
+    "takes",
+    "measured",
+    "unmeasured",
+    ...figures("late_ms"),
+    ...figures("slow_percent"),
+  ];
   yield row(names);
   for (const { length, told, weeks } of drift) {
     for (const { week, takes, measured, unmeasured, driftMs, driftPercent } of weeks) {

@@ -82,7 +82,7 @@ describe("leeway check", () => {
     });
     expect(said.status).toBe(1);
     expect(said.stdout).toMatch(
-      /^broken\.yaml:\d+:5 {2}UNKNOWN_KEY {2}"tempoo" .*\n {8}tempoo: 96\n {8}\^\n {4}-> write tempo\n/m,
+      /^broken\.yaml:\d+:5 {2}UNKNOWN_KEY {2}a drill has no key "tempoo"; .*\n {8}tempoo: 96\n {8}\^\n {4}-> write tempo\n/m,
     );
     expect(said.stdout).not.toContain("\u001b");
   });

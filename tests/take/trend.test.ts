@@ -131,7 +131,7 @@ describe("driftTrends()", () => {
     expect(trend).toMatchObject({ silence: 2, takes: 5, direction: "towards" });
     expect(trend!.interval[1]).toBeLessThan(0);
     expect(trend!.sentence).toMatch(
-      /^Over 5 takes with 2 s of silence your drift went from 6\.0 % slow to 1\.9 % slow: closer to the tempo \(-1\.\d\d to -0\.\d\d % a take, with 90 % certainty\)\.$/,
+      /^Over 5 takes with 2 s of silence your drift went from 6\.0 % slow to 1\.9 % slow: closer to the tempo \(each take 1\.\d\d % faster to 0\.\d\d % faster, with 90 % certainty\)\.$/,
     );
   });
 
@@ -148,7 +148,7 @@ describe("driftTrends()", () => {
     expect(trend!.interval[0]).toBeLessThan(0);
     expect(trend!.interval[1]).toBeGreaterThan(0);
     expect(trend!.sentence).toMatch(
-      /^Over 4 takes .* did not change by an amount that can be told \(-[\d.]+ to \+[\d.]+ % a take/,
+      /^Over 4 takes .* did not change by an amount that can be told \(each take [\d.]+ % faster to [\d.]+ % slower/,
     );
   });
 

@@ -183,6 +183,7 @@ function answer(
   const { print, colours } = setting.terminal;
   if (finding !== undefined && rung !== undefined) print(`${findingText(finding, scoreOf(rung), colours.print)}\n`);
   print(placingText(placing, { student: key.student, standing, isSet: events.length > 0 }));
+  if (!placing.done) setting.terminal.tell(`${CAUTIONS.join("\n")}\n`);
 }
 
 /** How far finding a student's rung has come: what to play next, or where the student begins and what is still to be shown. */
@@ -196,7 +197,7 @@ function placingText(
   if (!done) {
     const settings = rungText(settingsText(rung.settings));
     const place = `rung ${rungNumber(rung)} of ${rungs(drill).count}`;
-    return `${head}  play: ${plain(settings)} (${place}, mix ${plain(mix)})\n\n${CAUTIONS.join("\n")}\n`;
+    return `${head}  play: ${plain(settings)} (${place}, mix ${plain(mix)})\n`;
   }
   const unmet = drill.needs.filter((need) => !isCompleted(standing, need));
   const lines = [

@@ -61,7 +61,10 @@ function submission(
         else problems.push(...done.problems);
       }
     }
-    if (!setting.json) setting.terminal.print(`${nextText(standing)}\n${CAUTIONS.join("\n")}\n`);
+    if (!setting.json) {
+      setting.terminal.print(nextText(standing));
+      setting.terminal.tell(`${CAUTIONS.join("\n")}\n`);
+    }
     return outcomeOf(problems);
   });
 }
