@@ -124,6 +124,8 @@ function pitchRemedy(name: string): string | undefined {
   if (letter === "") {
     const notes = name.match(/[A-Ga-g][b#♭♯]{0,2}\d/g);
     if (notes && notes.length > 1 && notes.join("") === name) return `put blanks between notes: ${notes.join(" ")}`;
+    const long = /^([A-Ga-g][b#♭♯]{0,2}\d)[a-z]$/.exec(name);
+    if (long) return `write the length before the note: 1/4 ${long[1]}`;
     const plain = /^([A-Ga-g][b#♭♯]{0,2}\d)[,;:^>'"-]+$/.exec(name);
     return plain ? `write ${plain[1]}${/[\^>]/.test(name) ? "!" : ""}` : undefined;
   }
