@@ -79,7 +79,7 @@ describe("problemsFrom()", () => {
     const told = (value: unknown): readonly string[] =>
       problemsWith(schema, value).map(({ message, remedy }) => `${message} -> ${remedy}`);
     expect(told({})).toEqual([
-      "the document must have the key tempo (Beats per minute), which is missing -> add for instance tempo: 96",
+      "the document needs the key tempo (Beats per minute), which is missing -> add for instance tempo: 96",
     ]);
     expect(told({ tempo: "quick" })).toEqual(['tempo must be a number, found "quick" -> write for instance 96']);
     expect(told({ tempo: 96, temp: 1 })).toEqual([
