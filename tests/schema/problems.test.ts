@@ -83,7 +83,7 @@ describe("problemsFrom()", () => {
     ]);
     expect(told({ tempo: "quick" })).toEqual(['tempo must be a number, found "quick" -> write for instance 96']);
     expect(told({ tempo: 96, temp: 1 })).toEqual([
-      '"temp" is not a key of Drill; the keys here are tempo, zero -> write tempo',
+      'the document has no key "temp"; the keys here are tempo, zero -> write tempo',
     ]);
     expect(told({ tempo: 96, zero: "bar 1" })).toEqual([
       'zero must be count-in or bar-1, found "bar 1" -> write bar-1',
