@@ -92,4 +92,28 @@ export interface MessageParameters {
   readonly "progress.problem.shorter-take-name": {};
   readonly "progress.problem.drill-unknown": { readonly course: string; readonly drills: MessageText; readonly found: string };
   readonly "progress.problem.write-drill": { readonly drill: string };
+  readonly "plan.warm-up": {};
+  readonly "plan.rest": {};
+  readonly "plan.easier-first": { readonly easier: MessageText; readonly own: MessageText };
+  readonly "plan.often": { readonly count: number; readonly of: number };
+  readonly "plan.still-hard": { readonly often: MessageText };
+  readonly "plan.your-rung": { readonly needed: number; readonly often: MessageText; readonly reach: "easy" | "right" | "hard" };
+  readonly "plan.show-again": {};
+  readonly "plan.never-heard": {};
+  readonly "plan.last-played": { readonly days: number };
+  readonly "plan.no-drill-open": {};
+  readonly "plan.no-time": { readonly drill: string; readonly rung: MessageText; readonly seconds: number };
+  readonly "plan.left-over": { readonly minutes: number };
+  readonly "plan.taking-turns": {};
+  readonly "plan.nothing-heard": {};
+  readonly "plan.head": { readonly minutes: number; readonly student: string; readonly today: string; readonly used: number };
+  readonly "plan.kind": { readonly kind: "warm-up" | "new-work" | "build-up" | "review" | "rest" };
+  readonly "plan.minutes": { readonly minutes: number };
+  readonly "plan.takes": { readonly mix: string; readonly rung: MessageText; readonly takes: number; readonly title: string };
+  readonly "plan.rung": { readonly number: number };
+  readonly "plan.setting": { readonly parameter: string; readonly value: string };
+  readonly "plan.outlook-complete": { readonly on: string };
+  readonly "plan.outlook-no-time": { readonly days: number; readonly drills: MessageText; readonly left: number; readonly on: string; readonly takes: number };
+  readonly "plan.outlook": { readonly chance: MessageText; readonly days: number; readonly drills: MessageText; readonly left: number; readonly on: string; readonly takes: number };
+  readonly "plan.chance": { readonly chance: "almost-sure" | "probable" | "even" | "improbable" | "almost-none"; readonly times: number };
 }
