@@ -170,7 +170,8 @@ function inConcertPitch(
   const beyond = written[sounding.findIndex((note) => !isKey(note))]?.pitch;
   if (beyond === undefined) return { notes: sounding, problems: [] };
   const message = `a pitch sounds from C-1 to G9 (MIDI 0 to 127); ${pitchText(beyond)} written for ${reader.name} does not`;
-  return { notes: sounding.filter(isKey), problems: [problem("PITCH_OUT_OF_RANGE", message)] };
+  const remedy = `write the note in an octave that ${reader.name} has`;
+  return { notes: sounding.filter(isKey), problems: [problem("PITCH_OUT_OF_RANGE", message, {}, remedy)] };
 }
 
 /** PICKUP_MEETS_LAST_BAR: on repeats the pick-up sounds at the end of the last bar, and one player cannot play both. Percussion can, because each voice is its own. */
