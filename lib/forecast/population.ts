@@ -1,16 +1,16 @@
-import type { Spread } from "./traits.js";
+import type { Normal } from "./traits.js";
 
 /** Distribution of traits among players, and of the log-odds shift of their forecasts. The prior of a player. */
 export interface Population {
-  readonly motor: Spread;
-  readonly clock: Spread;
-  readonly bias: Spread;
-  readonly tempo: Spread;
-  readonly pull: Spread;
-  readonly excess: Spread;
-  readonly rate: Spread;
-  readonly lapse: Spread;
-  readonly shift: Spread;
+  readonly motor: Normal;
+  readonly clock: Normal;
+  readonly bias: Normal;
+  readonly tempo: Normal;
+  readonly pull: Normal;
+  readonly excess: Normal;
+  readonly rate: Normal;
+  readonly lapse: Normal;
+  readonly shift: Normal;
 }
 
 /**

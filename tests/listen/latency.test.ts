@@ -18,7 +18,7 @@ describe("latencyFrom()", () => {
       expect(found).toMatchObject({ ok: true, value: { onsets: count } });
       if (!found.ok) return;
       expect(found.value.latencyMs).toBeCloseTo(1000 * delay, 6);
-      expect(found.value.latencySpreadMs).toBeCloseTo(3, 6);
+      expect(found.value.latencyStandardErrorMs).toBeCloseTo(3, 6);
     }
   });
 
@@ -34,7 +34,7 @@ describe("latencyFrom()", () => {
           if (!found.ok) throw new Error(JSON.stringify(found.problems));
           // Five standard errors of a median of 41 normal values with 15 ms, and what eight strangers can pull it by.
           expect(Math.abs(found.value.latencyMs - 1000 * delay)).toBeLessThan((5 * 1.25 * 15) / Math.sqrt(41) + 8);
-          expect(found.value.latencySpreadMs).toBeGreaterThan(20);
+          expect(found.value.latencyStandardErrorMs).toBeGreaterThan(20);
         },
       ),
     );
@@ -47,7 +47,7 @@ describe("latencyFrom()", () => {
     );
     expect(found.ok && found.value.latencyMs).toBeCloseTo(20, 6);
     // Sample standard deviation of 10, 20 and 30.
-    expect(found.ok && found.value.latencySpreadMs).toBeCloseTo(10, 6);
+    expect(found.ok && found.value.latencyStandardErrorMs).toBeCloseTo(10, 6);
   });
 
   test("LATENCY_UNCLEAR: refuses onsets that follow no clicks, too few, or none", () => {

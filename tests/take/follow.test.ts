@@ -4,7 +4,7 @@ import { checkFinding, type Score, type Take } from "../../lib/schema/index.js";
 import { assess, type Following, follow } from "../../lib/take/index.js";
 import type { Beam } from "../../lib/take/state/beam.js";
 import { MATERIALS, materialScore } from "../bench/material.js";
-import { driftsOf, jittered, plainScore, slowerInSilence, takeOf, timesOf } from "./scores.js";
+import { driftsOf, plainScore, scatteredBy, slowerInSilence, takeOf, timesOf } from "./scores.js";
 
 const walked = vi.hoisted(() => ({ steps: 0 }));
 
@@ -58,7 +58,7 @@ describe("follow()", () => {
   test("takes the options and what is known of the take as assess() does", () => {
     const score = plainScore();
     const known = { id: "third", zero: "count-in", latencyMs: 30, motorFloorMs: 4 } as const;
-    const onsets = timesOf(jittered(takeOf(score, slowerInSilence(score, 0.03)), 8, "known")).map((at) => at + 2.03);
+    const onsets = timesOf(scatteredBy(takeOf(score, slowerInSilence(score, 0.03)), 8, "known")).map((at) => at + 2.03);
     const options = { tolerance: { driftPercent: 1, landingMs: 40 } };
     const follower = follow(score, known, options);
     for (const onset of onsets) follower.play(onset);
@@ -72,7 +72,7 @@ describe("follow()", () => {
   test("judges each dropout once its landing has been heard for two beats, not before, and keeps it", () => {
     const score = plainScore();
     let before: readonly unknown[] = [];
-    const whole = played(score, jittered(takeOf(score, slowerInSilence(score, 0.04)), 8, "provisional"), (now) => {
+    const whole = played(score, scatteredBy(takeOf(score, slowerInSilence(score, 0.04)), 8, "provisional"), (now) => {
       const due = score.dropouts.filter(({ to }) => now.at >= to + 2 * score.beat).length;
       expect(now.provisional).toHaveLength(due);
       expect(now.provisional.slice(0, before.length)).toEqual(before);
@@ -91,7 +91,7 @@ describe("follow()", () => {
 
   test("gives provisional findings of the published schema, and one for the last dropout by now() alone", () => {
     const score = plainScore({ phrases: 1 });
-    const take = jittered(takeOf(score), 8, "schema");
+    const take = scatteredBy(takeOf(score), 8, "schema");
     const follower = follow(score, zero);
     for (const onset of timesOf(take)) follower.play(onset);
     const { provisional } = follower.now(score.duration + 3);
@@ -129,7 +129,7 @@ describe("follow()", () => {
     for (let run = 0; run < takes; run++)
       played(
         score,
-        jittered(takeOf(score, slowerInSilence(score, share)), jitter, `tracks ${run}`),
+        scatteredBy(takeOf(score, slowerInSilence(score, share)), jitter, `tracks ${run}`),
         ({ at, dropout, driftMs }) => {
           if (dropout === null) return;
           told++;
@@ -143,7 +143,7 @@ describe("follow()", () => {
 
   test("tells the constant offset and takes it off the asynchrony", () => {
     const score = plainScore({ silent: 0, accompanied: 64, phrases: 1 });
-    const take = jittered(
+    const take = scatteredBy(
       takeOf(score, (at) => at - 0.04),
       8,
       "offset",
@@ -160,7 +160,7 @@ describe("follow()", () => {
   test("walks each step of the score once: an onset costs the same however long the take is", () => {
     const most = [8, 80].map((phrases) => {
       const score = plainScore({ silent: 0, accompanied: 16, phrases, perBeat: 2 });
-      const take = jittered(takeOf(score), 8, "steps");
+      const take = scatteredBy(takeOf(score), 8, "steps");
       const counts: number[] = [];
       let before = walked.steps;
       const follower = follow(score, zero);

@@ -84,7 +84,7 @@ export function slowerInSilence(score: Score, share: number): (at: number) => nu
 }
 
 /** The same take with normal jitter of this spread, ms. */
-export function jittered(take: Take, spreadMs: number, seed: number | string): Take {
+export function scatteredBy(take: Take, spreadMs: number, seed: number | string): Take {
   const chance = random(seed);
   return { ...take, onsets: timesOf(take).map((at) => at + (spreadMs / 1000) * chance.normal()) };
 }

@@ -3,7 +3,7 @@ import type { DropoutFinding, Finding, Score } from "../../lib/schema/index.js";
 import { assess } from "../../lib/take/index.js";
 import { sentenceOf } from "../../lib/take/sentence.js";
 import { silenceLength } from "../../lib/take/silenceLength.js";
-import { jittered, plainScore, slowerInSilence, takeOf } from "./scores.js";
+import { plainScore, scatteredBy, slowerInSilence, takeOf } from "./scores.js";
 
 const score = plainScore({ phrases: 2, tolerance: { driftPercent: 2.5 } });
 
@@ -110,7 +110,7 @@ describe("the sentence of a finding", () => {
 
   test("of real takes names the direction the player went", () => {
     const of = (share: number): string =>
-      assess(score, jittered(takeOf(score, slowerInSilence(score, share)), 6, "sentence")).sentence;
+      assess(score, scatteredBy(takeOf(score, slowerInSilence(score, share)), 6, "sentence")).sentence;
     expect(of(-0.06)).toMatch(/^You rushed: \d+ ms early after one bar of silence, about [\d.]+ % fast\.$/);
     expect(of(0.06)).toMatch(/^You dragged: \d+ ms late after one bar of silence, about [\d.]+ % slow\.$/);
     expect(of(0)).toMatch(/^In time: at most \d+ ms (early|late) after one bar of silence/);
@@ -118,7 +118,10 @@ describe("the sentence of a finding", () => {
 
   test("uses no mark, no star and no word of praise or blame", () => {
     for (const share of [-0.06, -0.02, 0, 0.03, 0.06]) {
-      const { sentence } = assess(score, jittered(takeOf(score, slowerInSilence(score, share)), 10, `words ${share}`));
+      const { sentence } = assess(
+        score,
+        scatteredBy(takeOf(score, slowerInSilence(score, share)), 10, `words ${share}`),
+      );
       expect(sentence).not.toMatch(/perfect|great|good|bad|miss\b|fail|star|point|score|\/ ?100/i);
     }
   });

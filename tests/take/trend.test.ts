@@ -2,7 +2,7 @@ import { describe, expect, test } from "vitest";
 import { random } from "../../lib/base/index.js";
 import type { Finding } from "../../lib/schema/index.js";
 import { assess, driftTrends } from "../../lib/take/index.js";
-import { jittered, plainScore, slowerInSilence, takeOf } from "./scores.js";
+import { plainScore, scatteredBy, slowerInSilence, takeOf } from "./scores.js";
 
 const score = plainScore();
 const whole = assess(score, takeOf(score));
@@ -197,7 +197,7 @@ describe("driftTrends()", () => {
   test("sees a simulated player get better over takes", () => {
     const shares = [0.05, 0.042, 0.035, 0.022, 0.016, 0.008];
     const findings = shares.map((share, run) =>
-      assess(score, jittered(takeOf(score, slowerInSilence(score, share)), 8, `better ${run}`)),
+      assess(score, scatteredBy(takeOf(score, slowerInSilence(score, share)), 8, `better ${run}`)),
     );
     const [trend] = driftTrends(findings);
     expect(trend!.direction).toBe("towards");

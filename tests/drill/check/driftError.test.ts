@@ -5,7 +5,7 @@ import { driftError } from "../../../lib/drill/index.js";
 
 /**
  * The same error by conditioning one joint normal law at once: phase at the start, phase at each onset and phase at the end, given the
- * jittered onsets. Independent of the filter: covariances min(s, t), Gaussian elimination.
+ * scatteredBy onsets. Independent of the filter: covariances min(s, t), Gaussian elimination.
  */
 function byConditioning(onsets: readonly number[], beats: number, noise: { clock: number; motor: number }): number {
   const [walk, jitter] = [noise.clock ** 2, noise.motor ** 2];

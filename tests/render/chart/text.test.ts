@@ -9,7 +9,7 @@ const half = scoreAt(drillIn(FIRST, "half-bar"));
 
 describe("textStrip()", () => {
   test("has a line for each phrase, four cells a bar, and open bars below", () => {
-    expect(textStrip(half).split("\n")[0]).toBe("  phrase 1    │━━━━│━━━━│━━━━│━━··│");
+    expect(textStrip(half).split("\n")[0]).toBe("  phrase 1  │━━━━│━━━━│━━━━│━━··│");
     expect(textStrip(half).split("\n").length - 1).toBe(5);
     const open = scoreAt(drillIn(WIND, "tidewater-open"), 8);
     expect(textStrip(open).split("\n")[1]).toBe("                       ~~~~ ~~~~");
