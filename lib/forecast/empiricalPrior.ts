@@ -9,14 +9,14 @@ const FEWEST = 5;
 const LEAST_SD = 0.3;
 
 /**
- * Population of some students, as the prior for new ones (empirical Bayes): mean and spread of their posteriors, trait by trait. The
+ * Population of some students, as the prior for new ones (empirical Bayes): mean and standard deviation of their posteriors, trait by trait. The
  * variance is that of the posterior means plus the mean of the posterior variances. Fewer than five students: the built-in population.
  */
 export function populationOf(beliefs: readonly Belief[]): Population {
   if (beliefs.length < FEWEST) return DEFAULT_POPULATION;
-  const pooled = (spreads: readonly Normal[], built: Normal): Normal => {
-    const mean = spreads.reduce((sum, each) => sum + each.mean, 0) / spreads.length;
-    const variance = spreads.reduce((sum, each) => sum + (each.mean - mean) ** 2 + each.sd ** 2, 0) / spreads.length;
+  const pooled = (normals: readonly Normal[], built: Normal): Normal => {
+    const mean = normals.reduce((sum, each) => sum + each.mean, 0) / normals.length;
+    const variance = normals.reduce((sum, each) => sum + (each.mean - mean) ** 2 + each.sd ** 2, 0) / normals.length;
     return { mean, sd: Math.max(Math.sqrt(variance), LEAST_SD * built.sd) };
   };
   const trait = (name: "motor" | "clock" | "bias" | "tempo" | "pull" | "rate"): Normal =>

@@ -14,7 +14,7 @@ export interface Population {
 }
 
 /**
- * Players of whom nothing is known. Motor, clock and bias: the spread assessing assumes (lib/take/state/noise.ts: motor SD 5-12 ms, clock the
+ * Players of whom nothing is known. Motor, clock and bias: the standard deviations assessing assumes (lib/take/state/noise.ts: motor SD 5-12 ms, clock the
  * larger part of an interval SD of 3-5 %, Wing 1980 and Ivry & Hazeltine 1995, from memory). Tempo: people speed up when the beat
  * stops (Flach 2005, abstract read); by how much is our choice. Pull: short beats come out shorter and long ones longer, or the other way
  * round, by some per cent from person to person (Stevens 1886, whose two players differ); either way is as likely. Practice: exponential

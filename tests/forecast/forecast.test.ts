@@ -44,7 +44,7 @@ describe("distributionOf()", () => {
     expect(distributionOf({ ...STEADY, pull: 0.01 }, slow).drifts[0]!.mean).toBeCloseTo(40 * Math.E, 6);
   });
 
-  test("has the jitter of phase correction where nothing falls silent", () => {
+  test("has the steadiness of phase correction where nothing falls silent", () => {
     // Vorberg & Schulze 2002 (from memory): (clock^2 + a^2 motor^2) / (a (2 - a)) + motor^2, at a = 0.36.
     const a = 0.36;
     const wanted = Math.sqrt((20 ** 2 + a ** 2 * 8 ** 2) / (a * (2 - a)) + 8 ** 2);

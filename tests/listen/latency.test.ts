@@ -5,14 +5,14 @@ import { CALIBRATION_CLICKS, latencyFrom } from "../../lib/listen/index.js";
 
 const { first, apart, count } = CALIBRATION_CLICKS;
 
-/** Onsets that follow the clicks by `delay` seconds, with scatter of this standard deviation. */
-function following(delay: number, scatter: number, seed: number): number[] {
+/** Onsets that follow the clicks by `delay` seconds, with this standard deviation. */
+function following(delay: number, sd: number, seed: number): number[] {
   const chance = random(seed);
-  return Array.from({ length: count }, (_, i) => first + i * apart + delay + scatter * chance.normal());
+  return Array.from({ length: count }, (_, i) => first + i * apart + delay + sd * chance.normal());
 }
 
 describe("latencyFrom()", () => {
-  test("gives back a constant delay, with the 3 ms of a single recording as its spread", () => {
+  test("gives back a constant delay, with the 3 ms of a single recording as its standard error", () => {
     for (const delay of [-0.1, 0, 0.0123, 0.3]) {
       const found = latencyFrom([following(delay, 0, 1)], { way: "loop" });
       expect(found).toMatchObject({ ok: true, value: { onsets: count } });
@@ -22,7 +22,7 @@ describe("latencyFrom()", () => {
     }
   });
 
-  test("finds the delay within its own scatter, whatever was missed or added", () => {
+  test("finds the delay within its own error, whatever was missed or added", () => {
     fc.assert(
       fc.property(
         fc.double({ min: -0.08, max: 0.3, noNaN: true }),
@@ -40,7 +40,7 @@ describe("latencyFrom()", () => {
     );
   });
 
-  test("takes the spread between recordings where there are several", () => {
+  test("takes the deviation between recordings where there are several", () => {
     const found = latencyFrom(
       [0.01, 0.02, 0.03].map((delay) => following(delay, 0, 1)),
       { way: "loop" },

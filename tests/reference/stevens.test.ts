@@ -40,7 +40,7 @@ describe("Stevens 1886: who goes on at the reproduced interval is found to drift
     near(exact, percent, printed(1));
     const score = scoreFor(standard);
     const { from } = score.dropouts[0]!;
-    // Jitter of 2 % of the interval: what practised listeners tap with (Repp 2005, from memory).
+    // Deviation of 2 % of the interval: what practised listeners tap with (Repp 2005, from memory).
     const slower = (at: number): number => (at <= from ? at : from + (at - from) * (reproduced / standard));
     for (const player of ["first", "second", "third"]) {
       const take = scatteredBy(takeOf(score, slower), 20 * standard, `Stevens ${name} ${standard} ${player}`);

@@ -5,12 +5,12 @@ import { driftsOf, plainScore, scatteredBy, slowerInSilence, takeOf, timesOf } f
 const RUNS = 8;
 
 /** How far the drifts lie from what was put in, in standard errors, over several takes of one and two notes a beat. */
-function errorsOf(share: number, jitterMs: number): number[] {
+function errorsOf(share: number, sdMs: number): number[] {
   const errors: number[] = [];
   for (const perBeat of [1, 2]) {
     const score = plainScore({ perBeat });
     for (let run = 0; run < RUNS; run++) {
-      const take = scatteredBy(takeOf(score, slowerInSilence(score, share)), jitterMs, `${share} ${perBeat} ${run}`);
+      const take = scatteredBy(takeOf(score, slowerInSilence(score, share)), sdMs, `${share} ${perBeat} ${run}`);
       driftsOf(assess(score, take)).forEach(({ driftMs, standardErrorMs }, index) => {
         const { from, to } = score.dropouts[index]!;
         errors.push((driftMs - 1000 * share * (to - from)) / standardErrorMs);

@@ -11,8 +11,8 @@ const scoreOf = (name: string): Score =>
     tolerancePercent: 2.5,
   });
 const codes = ({ reasons }: Finding): string[] => reasons.map(({ code }) => code);
-const take = (onsets: readonly number[], seed: string, jitterMs = 6): Take =>
-  scatteredBy({ onsets: [...onsets].sort((a, b) => a - b), zero: "bar-1" }, jitterMs, seed);
+const take = (onsets: readonly number[], seed: string, sdMs = 6): Take =>
+  scatteredBy({ onsets: [...onsets].sort((a, b) => a - b), zero: "bar-1" }, sdMs, seed);
 
 /** Halfway to the next note. */
 const between = (score: Score, note: number): number => (score.expected[note]!.at + score.expected[note + 1]!.at) / 2;

@@ -63,7 +63,7 @@ describe("the star of points of fitAround(), with nothing heard, where the poste
     }
   });
 
-  test("spreads as the prior does", () => {
+  test("has the standard deviation of the prior", () => {
     const wanted = [Math.hypot(PRIOR.motorSd, PRIOR.clockSd / 2), PRIOR.clockSd, PRIOR.biasSd];
     fit.sd.forEach((value, axis) => {
       expect(Math.abs(value / wanted[axis]! - 1)).toBeLessThan(1e-6);

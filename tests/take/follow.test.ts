@@ -120,16 +120,16 @@ describe("follow()", () => {
     expect(follower.now(score.dropouts[0]!.to + 1)).toMatchObject({ dropout: null, driftMs: null });
   });
 
-  test("tells the drift of a player who slows down in the silence, within the jitter of single notes", () => {
+  test("tells the drift of a player who slows down in the silence, within the deviation of single notes", () => {
     const score = plainScore({ accompanied: 16, silent: 8, phrases: 3 });
-    const [jitter, share] = [8, 0.03];
+    const [sd, share] = [8, 0.03];
     let told = 0;
     let squares = 0;
     const takes = 10;
     for (let run = 0; run < takes; run++)
       played(
         score,
-        scatteredBy(takeOf(score, slowerInSilence(score, share)), jitter, `tracks ${run}`),
+        scatteredBy(takeOf(score, slowerInSilence(score, share)), sd, `tracks ${run}`),
         ({ at, dropout, driftMs }) => {
           if (dropout === null) return;
           told++;
@@ -138,7 +138,7 @@ describe("follow()", () => {
       );
     // Two ends are each known no worse than from one note, and what is told lags by a beat of drift: 15 ms here, the mean of 100 seeds.
     expect(told).toBeGreaterThanOrEqual(takes * 3 * 7);
-    expect(Math.sqrt(squares / told)).toBeLessThan(Math.hypot(Math.SQRT2 * jitter, 1000 * share * score.beat));
+    expect(Math.sqrt(squares / told)).toBeLessThan(Math.hypot(Math.SQRT2 * sd, 1000 * share * score.beat));
   });
 
   test("tells the constant offset and takes it off the asynchrony", () => {

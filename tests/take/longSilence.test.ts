@@ -5,7 +5,7 @@ import { driftsOf, plainScore, scatteredBy, slowerInSilence, takeOf } from "./sc
 
 describe("a tempo far from the score's in a long silence", () => {
   // 10 % over 16 beats ends 1.6 beats off: every note lies nearest to a wrong place, and a player as even as this fits those places too.
-  test.each([0.1, -0.1])("of %f is never within: 16 silent beats, 4 ms of jitter", (share) => {
+  test.each([0.1, -0.1])("of %f is never within: 16 silent beats, 4 ms of deviation", (share) => {
     const score = plainScore({ accompanied: 16, silent: 16, phrases: 2 });
     for (let run = 0; run < 15; run++) {
       const finding = assess(

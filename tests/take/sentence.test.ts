@@ -98,11 +98,11 @@ describe("the sentence of a finding", () => {
     ["within", "Steady: your steadiness is 14 ms, around a place 21 ms early."],
     ["beyond", "Not steady yet: your steadiness is 14 ms, around a place 21 ms early."],
     ["unclear", "Too close to call: your steadiness is 14 ms, around a place 21 ms early."],
-  ] as const)("of a steady drill that is %s tells the jitter", (verdict, sentence) => {
+  ] as const)("of a steady drill that is %s tells the steadiness", (verdict, sentence) => {
     expect(told([], verdict, {}, plainScore({ silent: 0, tolerance: { steadinessMs: 20 } }))).toBe(sentence);
   });
 
-  test("of a steady drill without a tolerance tells the jitter and judges nothing", () => {
+  test("of a steady drill without a tolerance tells the steadiness and judges nothing", () => {
     expect(told([], "within", {}, plainScore({ silent: 0, tolerance: {} }))).toBe(
       "With the band, your steadiness is 14 ms, around a place 21 ms early.",
     );

@@ -87,10 +87,10 @@ function byMatrices(drifts: readonly { readonly percent: number; readonly error:
   return { slope: last.slope, error: Math.sqrt(last.variance * Math.max(1, last.left / (n - 2))) };
 }
 
-const scattered = (seed: string, takes: number, spread: number): Drift[] => {
+const scatteredTakes = (seed: string, takes: number, deviation: number): Drift[] => {
   const chance = random(seed);
   return Array.from({ length: takes }, (_, take) => ({
-    percent: 300 - 20 * take + spread * chance.normal(),
+    percent: 300 - 20 * take + deviation * chance.normal(),
     error: 40 + 60 * chance.uniform(),
   }));
 };
@@ -98,9 +98,9 @@ const scattered = (seed: string, takes: number, spread: number): Drift[] => {
 describe("driftTrends()", () => {
   test.each([5, 50, 300])(
     "fits the weighted line that matrices give, takes scattering by %i: slope and standard error",
-    (spread) => {
+    (deviation) => {
       for (const takes of [3, 4, 8, 20]) {
-        const drifts = scattered(`matrices ${takes} ${spread}`, takes, spread);
+        const drifts = scatteredTakes(`matrices ${takes} ${deviation}`, takes, deviation);
         const [trend] = driftTrends(drifts.map((drift) => findingOf(drift)));
         const { slope, error } = byMatrices(drifts);
         const [low, high] = trend!.interval;
@@ -114,7 +114,7 @@ describe("driftTrends()", () => {
 
   test("takes the 95 % point of Student's t for its degrees of freedom, that of 30 for more", () => {
     for (let freedom = 1; freedom <= 34; freedom++) {
-      const drifts = scattered(`freedom ${freedom}`, freedom + 2, 40);
+      const drifts = scatteredTakes(`freedom ${freedom}`, freedom + 2, 40);
       const [trend] = driftTrends(drifts.map((drift) => findingOf(drift)));
       const [low, high] = trend!.interval;
       const point = (high - low) / 2 / byMatrices(drifts).error;

@@ -73,7 +73,7 @@ function deviationAroundMean(notes: readonly Heard[]): Measure {
  */
 const CHORD_MS = 1;
 
-/** Spread around a straight line through each silence: what is left when constant drift is taken out. */
+/** Standard deviation around a straight line through each silence: what is left when constant drift is taken out. */
 function deviationAroundLines(runs: readonly (readonly Heard[])[]): Measure {
   let sum = 0;
   let freedom = 0;

@@ -13,8 +13,8 @@ export interface Noise {
 /**
  * Prior of the noise of a player before the first note: log-normal.
  *
- * Centre and spread: motor SD 5-12 ms and nearly independent of tempo, interval SD 3-5 % of 500 ms with the clock its larger part
- * (Wing 1980; Ivry & Hazeltine 1995: from memory); players of drills range from a fifth to four times that, hence the spreads (our choice).
+ * Median and standard deviation: motor SD 5-12 ms and nearly independent of tempo, interval SD 3-5 % of 500 ms with the clock its larger part
+ * (Wing 1980; Ivry & Hazeltine 1995: from memory); players of drills range from a fifth to four times that, hence the standard deviations (our choice).
  */
 export const PRIOR = {
   /** Median motor SD, ms, and the SD of its logarithm. */

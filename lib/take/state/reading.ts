@@ -131,7 +131,7 @@ const MOST_LEVEL = 60;
 // correction: 1 / sqrt((1 + (r^2 + a^2) / (a (2 - a))) / r) with r = .9, a = .36; a fifth more, since too tight a start loses the player.
 const LEVEL_PER_SD = 0.7;
 
-/** A first guess at the noise level: the spread of the distance to the nearest onset, robust against what was missed or added. */
+/** A first guess at the noise level: the deviation of the distance to the nearest onset, robust against what was missed or added. */
 function roughLevel(guide: Guide, played: PlayedOnsets): number {
   const distances: number[] = [];
   let onset = 0;
