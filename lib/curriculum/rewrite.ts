@@ -8,6 +8,7 @@ import {
   keepsBars,
   type LineKind,
   parseNotes,
+  rewriteInterval,
   rewriteLine,
 } from "../pattern/index.js";
 import { problem } from "./codes.js";
@@ -18,7 +19,7 @@ import { type Content, contentOf } from "./yaml/data.js";
 import { documentOf } from "./yaml/document.js";
 
 /**
- * A course whose keys, or lines of notes, drums and chords, are in the former spelling, with these in the present one and everything else to the
+ * A course whose keys, intervals, or lines of notes, drums and chords are in the former spelling, with these in the present one and everything else to the
  * byte as it was. A course of the present spelling comes back unchanged.
  *
  * Problems: NOT_REWRITTEN for a line that would have other notes, or that was not read before either; those of the text as YAML, and of the
@@ -56,15 +57,16 @@ function rewriteText(text: string): Result<{ readonly text: string; readonly ref
   const content = contentOf(source.value);
   if (!content.ok) return content;
   const refused: Problem[] = [];
-  const edits: Edit[] = [...keyEdits(text, source.value.root, content.value.targets)];
-  for (const { node, kind, frame } of linesOf(source.value.root, content.value)) {
+  const { root } = source.value;
+  const edits: Edit[] = [...keyEdits(text, root, content.value.targets)];
+  for (const { node, kind, frame } of [...linesOf(root, content.value), ...intervalsOf(root, content.value)]) {
     const [from, to] = textRange(text, node);
     const former = text.slice(from, to);
-    const rewritten = rewriteLine(kind, former, frame);
+    const rewritten = kind === "interval" ? rewriteInterval(former) : rewriteLine(kind, former, frame);
     // A line that is not of the former spelling is of the present one, or wrong in both.
     if (rewritten === undefined || rewritten === former) continue;
     const present = rewritten.replace(/\s+/g, " ").trim();
-    if (hasSameMusic({ node, kind, frame }, present)) edits.push({ from, to, text: rewritten });
+    if (kind === "interval" || hasSameMusic({ node, kind, frame }, present)) edits.push({ from, to, text: rewritten });
     else {
       const message = "this line was not read before either, or would have other notes; it would become: ";
       const where = { ...source.value.placeAt(node.range[0]), pointer: "" };
@@ -137,6 +139,24 @@ function* linesOf(root: ParsedNode, { value, targets }: Content): Iterable<LineN
         for (const voice of inside(inside(music).get("voices")).values()) yield* line(voice, "grid", frame);
       }
     }
+  }
+}
+
+interface IntervalNode {
+  readonly node: LineNode["node"];
+  readonly kind: "interval";
+  readonly frame?: never;
+}
+
+/** The intervals of the course's own instruments, each once, where they are written. */
+function* intervalsOf(root: ParsedNode, { targets }: Content): Iterable<IntervalNode> {
+  const inside = (node: ParsedNode | undefined): ReadonlyMap<string, ParsedNode> => new Map(entriesOf(node, targets));
+  const seen = new Set<ParsedNode>();
+  for (const instrument of inside(inside(root).get("instruments")).values()) {
+    const node = inside(instrument).get("sounds");
+    if (!isScalar(node) || typeof node.value !== "string" || seen.has(node)) continue;
+    seen.add(node);
+    yield { node: node as LineNode["node"], kind: "interval" };
   }
 }
 
