@@ -4,7 +4,7 @@ import { checkFinding } from "../../lib/schema/index.js";
 import { assess, driftTrends } from "../../lib/take/index.js";
 import { english, takeInEnglish, wordsOf } from "../../lib/words/index.js";
 import { markedWords, unmarked } from "../words/marked.js";
-import { jittered, plainScore, slowerInSilence, takeOf, timesOf } from "./scores.js";
+import { plainScore, scatteredBy, slowerInSilence, takeOf, timesOf } from "./scores.js";
 
 const words = wordsOf(english, takeInEnglish);
 const marked = markedWords();
@@ -13,7 +13,7 @@ const score = plainScore({ phrases: 3, perBeat: 2, tolerance: { driftPercent: 2.
 const inTime = timesOf(takeOf(score));
 const played = (share: number): readonly number[] => timesOf(takeOf(score, slowerInSilence(score, share)));
 const uneven = (onsets: readonly number[], ms: number): readonly number[] =>
-  timesOf(jittered({ onsets: [...onsets] }, ms, `${ms}`));
+  timesOf(scatteredBy({ onsets: [...onsets] }, ms, `${ms}`));
 const silent = (at: number): boolean => score.dropouts.some(({ from, to }) => at > from + 0.1 && at < to - 0.1);
 
 /** Takes that go wrong in every way that is told apart. */
