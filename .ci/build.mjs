@@ -4,12 +4,14 @@
  * `--scripts` leaves the declarations out: enough to run the command line.
  */
 import { chmodSync, cpSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { readFile } from "node:fs/promises";
 import { dirname, resolve } from "node:path";
 import { fileURLToPath } from "node:url";
 import { build } from "esbuild";
+import { direct } from "./direct.mjs";
 import { DOORS } from "./doors.mjs";
 import { noticesOf } from "./notices.mjs";
-import { pureModules } from "./pure.mjs";
+import { pure } from "./pure.mjs";
 import { shrunk } from "./shrink.mjs";
 
 const root = fileURLToPath(new URL("../", import.meta.url));
@@ -35,7 +37,14 @@ const doors = Object.fromEntries(DOORS.map(({ file, source }) => [file, source])
 
 rmSync(`${root}dist`, { force: true, recursive: true });
 const built = await Promise.all([buildLibrary(), buildCommandLine()]);
-writeFileSync(`${root}dist/NOTICES.txt`, noticesOf(root, built.flatMap(({ metafile }) => Object.keys(metafile.inputs))));
+if (process.env.META) writeFileSync(process.env.META, JSON.stringify(built[1].metafile));
+writeFileSync(
+  `${root}dist/NOTICES.txt`,
+  noticesOf(
+    root,
+    built.flatMap(({ metafile }) => Object.keys(metafile.inputs)),
+  ),
+);
 cpSync(`${lib}render/sheet/fonts`, `${root}dist/fonts`, { recursive: true });
 chmodSync(`${root}dist/cli/main.js`, 0o755);
 if (!process.argv.includes("--scripts")) await buildDeclarations();
@@ -76,10 +85,22 @@ function common(place) {
     logLevel: "warning",
     metafile: true,
     outdir: `${root}${place}`,
-    plugins: [pureModules(lib, (text, path) => placed(text, path, place)), shrunk],
+    plugins: [sources((text, path) => pure(direct(placed(text, path, place), path), path)), shrunk],
     splitting: true,
     target: "es2022",
     tsconfig: `${lib}tsconfig.json`,
+  };
+}
+
+/** A plugin that changes each file of lib before it is read. */
+function sources(changed) {
+  return {
+    name: "sources",
+    setup: (builder) => {
+      builder.onLoad({ filter: /\.ts$/ }, async ({ path }) =>
+        path.startsWith(lib) ? { contents: changed(await readFile(path, "utf8"), path), loader: "ts" } : undefined,
+      );
+    },
   };
 }
 
@@ -89,7 +110,11 @@ function placed(text, path, place) {
     const target = resolve(dirname(path), written).slice(root.length) + (written.endsWith("/") ? "/" : "");
     const found = PLACES[target === "/" ? "" : target];
     if (found === undefined) throw new Error(`${path}: no place in dist/ is known for ${target}`);
-    const up = place.split("/").slice(1).map(() => "../").join("");
+    const up = place
+      .split("/")
+      .slice(1)
+      .map(() => "../")
+      .join("");
     return `new URL("${found === "worker.js" ? "./worker.js" : `${up}${found}`}", import.meta.url)`;
   });
 }

@@ -55,9 +55,12 @@ export function packageOf(path) {
 
 /** The notices for the files a build was made from. Throws for a package that may not be held. */
 export function noticesOf(root, inputs) {
-  const folders = new Set(inputs.map((path) => /^.*node_modules\/(?:@[^/]+\/)?[^/]+\//.exec(path)?.[0]).filter(Boolean));
+  const folders = new Set(
+    inputs.map((path) => /^.*node_modules\/(?:@[^/]+\/)?[^/]+\//.exec(path)?.[0]).filter(Boolean),
+  );
   const notices = [...folders].map((folder) => noticeOf(`${root}${folder}`)).sort();
-  const head = "This package holds code of the packages below. Those it has installed beside itself keep their own notices.";
+  const head =
+    "This package holds code of the packages below. Those it has installed beside itself keep their own notices.";
   return `${head}\n\n${notices.join("\n\n")}\n`;
 }
 

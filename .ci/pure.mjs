@@ -1,25 +1,11 @@
 /**
- * An esbuild plugin: marks what modules of lib compute when they are loaded as free of effects, which all of it is (`sideEffects: false`). Only so
- * can a bundler leave a constant out that nobody uses, once modules share a file.
+ * Marks what modules of lib compute when they are loaded as free of effects, which all of it is (`sideEffects: false`). Only so can a bundler leave a
+ * constant out that nobody uses, once modules share a file.
  */
-import { readFile } from "node:fs/promises";
 import ts from "typescript";
 
-/** `change` may alter the text of a file before it is read. */
-export function pureModules(folder, change) {
-  return {
-    name: "pure modules",
-    setup: (builder) => {
-      builder.onLoad({ filter: /\.ts$/ }, async ({ path }) => {
-        if (!path.startsWith(folder)) return undefined;
-        return { contents: pure(change(await readFile(path, "utf8"), path), path), loader: "ts" };
-      });
-    },
-  };
-}
-
 /** The text with the value of each constant of the module computed by a function that is marked. */
-function pure(text, path) {
+export function pure(text, path) {
   const file = ts.createSourceFile(path, text, ts.ScriptTarget.ES2022);
   let written = "";
   let end = 0;

@@ -9,7 +9,11 @@ export const shrunk = {
   name: "shrunk",
   setup: (builder) => {
     builder.onLoad({ filter: /[\\/](node_modules|schema[\\/]generated)[\\/].*\.(js|mjs|cjs)$/ }, async ({ path }) => {
-      const { code } = await transform(await readFile(path, "utf8"), { legalComments: "inline", minify: true, target: "es2022" });
+      const { code } = await transform(await readFile(path, "utf8"), {
+        legalComments: "inline",
+        minify: true,
+        target: "es2022",
+      });
       return { contents: code, loader: "js" };
     });
   },

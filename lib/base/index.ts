@@ -16,6 +16,7 @@ export {
   toNumber,
   ZERO,
 } from "./fraction.js";
+export { ifInstalled } from "./ifInstalled.js";
 export { nearestName } from "./nearestName.js";
 export type { Place, Problem, ProblemCatalogue, ProblemKind } from "./problem.js";
 export { placedUnder, problemsOf } from "./problem.js";

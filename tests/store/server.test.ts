@@ -68,7 +68,7 @@ describe("a store on a server", () => {
 
   law("of an earlier version is brought up to date, by one of many that open it at once", async (host) => {
     const url = await host.database("early");
-    const database = postgresDatabase(url, { create: true });
+    const database = await postgresDatabase(url, { create: true });
     await migrate(database, 1);
     const early = sqlStore(database);
     await enrolIn(early, "tern");

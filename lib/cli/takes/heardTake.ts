@@ -8,8 +8,8 @@ import {
   takeFromSound,
 } from "../../listen/index.js";
 import { fileCodes } from "../codes.js";
-import { deviceNamed } from "./deviceStore.js";
-import { type SoundInput, soundInFile } from "./takeSource.js";
+import { latencyOf } from "./latency.js";
+import { type SoundInput, soundInFile } from "./soundInput.js";
 
 const problem = problemsOf(fileCodes);
 
@@ -71,22 +71,4 @@ function familyAssumed(): Problem {
   const message = `nothing says how notes begin on the instrument that was recorded; it is listened to as ${ASSUMED_FAMILY}`;
   const remedy = `say --family ${INSTRUMENT_FAMILIES.join(", --family ").replace(/, (?=[^,]*$)/, " or ")}`;
   return problem("FAMILY_ASSUMED", message, {}, remedy);
-}
-
-/** The delay that was said, else the one that was measured; the spread is known for measured devices only. */
-export function latencyOf({
-  device,
-  latencyMs,
-}: HearingOptions): Result<{ readonly latencyMs?: number; readonly latencySpreadMs?: number }> {
-  const measured = device === undefined ? undefined : deviceNamed(device);
-  if (measured?.ok === false) return measured;
-  const { latencyMs: found, latencySpreadMs } = measured?.value ?? {};
-  return resultOf(
-    {
-      ...(found === undefined ? {} : { latencyMs: found }),
-      ...(latencySpreadMs === undefined ? {} : { latencySpreadMs }),
-      ...(latencyMs === undefined ? {} : { latencyMs }),
-    },
-    [],
-  );
 }

@@ -1,3 +1,4 @@
+import type FlacLibrary from "libflacjs/dist/libflac.js";
 import type { ByteReader } from "../byteReader.js";
 import type { FlacHeader } from "./header.js";
 
@@ -22,11 +23,14 @@ const READ_AHEAD = 131_072;
 const ENDED = 4;
 
 /**
- * The frames of a FLAC file whose checksums are right, in the order in which they are found. The decoder (1 MB) is loaded at the first call; it cannot
+ * The frames of a FLAC file whose checksums are right, in the order in which they are found. The decoder cannot
  * wait for bytes, so that it is called only when those of a whole frame are there.
  */
-export async function* decodeFrames(reader: ByteReader, header: FlacHeader): AsyncGenerator<FlacFrame> {
-  const { default: Flac } = await import("libflacjs/dist/libflac.js");
+export async function* decodeFrames(
+  reader: ByteReader,
+  header: FlacHeader,
+  Flac: typeof FlacLibrary,
+): AsyncGenerator<FlacFrame> {
   // In a browser it is not at once what it will be.
   if (!Flac.isReady()) await new Promise<void>((resolve) => Flac.on("ready", () => resolve()));
   const decoder: number = Flac.create_libflac_decoder(false);

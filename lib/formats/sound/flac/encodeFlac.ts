@@ -1,3 +1,4 @@
+import { ifInstalled } from "../../../base/index.js";
 import { type Bits, quantised } from "../pcm.js";
 import type { Label, StereoSound } from "../stereoSound.js";
 
@@ -29,7 +30,8 @@ const COMMENT_BLOCK = 4;
  * A sound as a FLAC file: compressed without loss, so that every sample stays where and what it is (RFC 9639).
  *
  * The encoder cannot go back in a stream, so frame sizes and the MD5 sum of the samples are put into the header here, and the comment
- * block is ours. The encoder (1 MB) is loaded at the first call.
+ * block is ours. The encoder is the optional package `libflacjs` (1 MB), loaded at the first call. Rejects with an `Error` that says so when it is not
+ * installed.
  */
 export async function encodeFlac(
   sound: StereoSound,
@@ -37,7 +39,10 @@ export async function encodeFlac(
 ): Promise<Uint8Array> {
   const numbers = quantised(sound.channels, { bits: samples, dither });
   const length = sound.channels[0].length;
-  const { default: Flac } = await import("libflacjs/dist/libflac.js");
+  const library = await ifInstalled(() => import("libflacjs/dist/libflac.js"));
+  if (library === undefined)
+    throw new Error("FLAC files are written by the package libflacjs, which is not installed: npm install libflacjs");
+  const Flac = library.default;
   // In a browser it is not at once what it will be.
   if (!Flac.isReady()) await new Promise<void>((resolve) => Flac.on("ready", () => resolve()));
   const pieces: Uint8Array[] = [];

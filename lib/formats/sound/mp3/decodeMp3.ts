@@ -1,4 +1,4 @@
-import { failure, type Problem, problemsOf, type Result, success } from "../../../base/index.js";
+import { failure, ifInstalled, type Problem, problemsOf, type Result, success } from "../../../base/index.js";
 import type { ByteReader } from "../byteReader.js";
 import { recordingCodes } from "../codes.js";
 import type { Report } from "../recording.js";
@@ -12,9 +12,9 @@ import { DECODER_DELAY, infoIn, type Mp3Info, USUAL_DELAY } from "./infoTag.js";
 const problem = problemsOf(recordingCodes);
 
 /**
- * An MP3 file, without the silence its encoder and decoder put before the sound. Stretches that cannot be decoded are as long as they were.
+ * An MP3 file, by the optional package `mpg123-decoder`, without the silence its encoder and decoder put before the sound. Stretches that cannot be decoded are as long as they were.
  *
- * Problems: RECORDING_FORMAT_UNKNOWN; while it is read RECORDING_START_UNSTATED, RECORDING_CUT_SHORT, RECORDING_DAMAGED, RECORDING_TIMES_LOST.
+ * Problems: RECORDING_FORMAT_UNKNOWN, RECORDING_DECODER_MISSING without the package; while it is read RECORDING_START_UNSTATED, RECORDING_CUT_SHORT, RECORDING_DAMAGED, RECORDING_TIMES_LOST.
  */
 export async function decodeMp3(reader: ByteReader, report: Report): Promise<Result<SoundStream>> {
   const pieces = framesOf(reader);
@@ -23,6 +23,13 @@ export async function decodeMp3(reader: ByteReader, report: Report): Promise<Res
   if (first.done !== true && "lost" in first.value) first = await pieces.next();
   if (first.done === true || "lost" in first.value)
     return failure(problem("RECORDING_FORMAT_UNKNOWN", "it is named or begins as MP3, and holds no frame of it"));
+  const library = await ifInstalled(() => import("mpg123-decoder"));
+  if (library === undefined) {
+    const message = "MP3 needs a decoder that is not installed";
+    return failure(
+      problem("RECORDING_DECODER_MISSING", message, {}, "npm install mpg123-decoder, or save it as WAV or FLAC"),
+    );
+  }
   const { frame, bytes } = first.value;
   const info = infoIn(bytes, frame);
   const added = info?.added;
@@ -30,7 +37,11 @@ export async function decodeMp3(reader: ByteReader, report: Report): Promise<Res
   const before = (added?.before ?? USUAL_DELAY) + DECODER_DELAY;
   const behind = added === undefined ? 0 : Math.max(0, added.behind - DECODER_DELAY);
   const tally: Mp3Tally = { frames: 0, silenced: 0, lost: [], tail: 0 };
-  const sound = decodeFrames(info === undefined ? chained(first.value, pieces) : pieces, { kind: frame, tally });
+  const sound = decodeFrames(info === undefined ? chained(first.value, pieces) : pieces, {
+    kind: frame,
+    tally,
+    Decoder: library.MPEGDecoder,
+  });
   return success(ended(trimmed(sound, { before, behind }), () => conclude(tally, frame, info, report)));
 }
 
