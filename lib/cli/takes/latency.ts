@@ -3,10 +3,7 @@ import { deviceNamed } from "./deviceStore.js";
 import type { HearingOptions } from "./heardTake.js";
 
 /** The delay that was said, else the one that was measured; the spread is known for measured devices only. */
-export function latencyOf({
-  device,
-  latencyMs,
-}: Pick<HearingOptions, "device" | "latencyMs">): Result<{
+export function latencyOf({ device, latencyMs }: Pick<HearingOptions, "device" | "latencyMs">): Result<{
   readonly latencyMs?: number;
   readonly latencySpreadMs?: number;
 }> {
