@@ -3,7 +3,7 @@ import { leaveWithReader } from "./leaveWithReader.js";
 import { version } from "./version.js";
 
 leaveWithReader();
-// A decoder writes of its troubles to the console; they are answered as problems.
+// A decoder prints errors to the console; the program reports them as problems.
 console.error = () => undefined;
 const words = process.argv.slice(2);
 // The version alone needs nothing of what the program is made of.

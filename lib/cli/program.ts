@@ -11,6 +11,7 @@ type Adding = (command: AddCommand, act: Act) => void;
 /** In the order of the help. */
 const COMMANDS: Readonly<Record<string, () => Promise<Adding>>> = {
   check: async () => (await import("./check/check.js")).checkCommand,
+  compile: async () => (await import("./course/compile.js")).compileCommand,
   rungs: async () => (await import("./course/rungs.js")).rungsCommand,
   score: async () => (await import("./course/score.js")).scoreCommand,
   assess: async () => (await import("./course/assess.js")).assessCommand,
@@ -35,7 +36,7 @@ TAKE is a recording (WAV, FLAC, MP3, Ogg, M4A ...), a MIDI file, or a JSON or
 JSON Lines file (of many takes); - for standard input.
 Milliseconds: positive is late, negative is early.`;
 
-/** Runs one command line (without the program's own name) and says how it ended. */
+/** Runs one command line, without the name of the program, and returns its outcome. */
 export async function leeway(words: readonly string[], terminal: Terminal): Promise<Outcome> {
   if (hasStrayAddress(words)) {
     terminal.tell(

@@ -5,7 +5,7 @@ import { takeChart } from "../../render/chart/index.js";
 import type { pictureNames } from "../fileNames.js";
 import { writeOut } from "../output/outFile.js";
 
-/** Writes the picture of a take to a file of its name that only its owner reads. */
+/** Writes the chart of a take to a file of its name, which only its owner may read. */
 export async function writePicture(
   folder: string,
   nameOf: ReturnType<typeof pictureNames>,

@@ -1,18 +1,18 @@
-/** `NAME:PASSWORD@` without what should stand before it; one letter would be a drive of Windows. */
+/** `NAME:PASSWORD@` without a scheme before it; one letter would be a drive of Windows. */
 const BARE = /^[^/\\:]{2,}:.*@/s;
 /** A password as in `host=... password=...`. */
 const NAMED = /(?:^|\s)password\s*=/i;
-/** An address of PostgreSQL, or of another kind with a user and a password; pages on the web are none. */
+/** An address of PostgreSQL, or another with a user and a password; not a web page. */
 const WHOLE = /postgres(?:ql)?:\/|(?<![a-z0-9+.-])(?!https?:)[a-z][a-z0-9+.-]*:\/\/.*:.*@/is;
 
-/** Whether what should be a file seems to be the address of a database with its beginning missing, or in another form: it may hold a password. */
+/** Whether a file name looks like the address of a database, also without its beginning or in another form. It may contain a password. */
 export function isBrokenAddress(place: string): boolean {
   return BARE.test(place) || NAMED.test(place);
 }
 
 /**
- * Whether the address of a database stands somewhere else than behind `--store`, where it would be taken for a file, a name or an option, and
- * repeated with its password in a message that there is no such thing.
+ * Whether the address of a database is anywhere but after `--store`. There it would be read as a file, a name or an option, and a message that
+ * it does not exist would repeat it with its password.
  */
 export function hasStrayAddress(words: readonly string[]): boolean {
   return words.some(

@@ -2,8 +2,11 @@ import { type Result, resultOf } from "../../index.js";
 import { deviceNamed } from "./deviceStore.js";
 import type { HearingOptions } from "./heardTake.js";
 
-/** The delay that was said, else the one that was measured; the spread is known for measured devices only. */
-export function latencyOf({ device, latencyMs }: Pick<HearingOptions, "device" | "latencyMs">): Result<{
+/** The given latency, else the measured one. Only measured devices have a standard deviation. */
+export function latencyOf({
+  device,
+  latencyMs,
+}: Pick<HearingOptions, "device" | "latencyMs">): Result<{
   readonly latencyMs?: number;
   readonly latencySpreadMs?: number;
 }> {

@@ -1,16 +1,16 @@
 import { createReadStream } from "node:fs";
 import { basename } from "node:path";
-import { failure, type Problem, placedUnder, type Result, success } from "../../index.js";
+import { failureIn, type Problem, placedUnder, type Result, success } from "../../index.js";
 import { decodeSound, type SoundStream } from "../../listen/index.js";
 import { openSoundFile } from "../../node/index.js";
 import { fingerprint, fingerprintOfPieces } from "../fingerprint.js";
 
 /** A recording given on the command line. */
 export interface SoundInput {
-  /** The same for the same bytes, whatever they are called: a recording counts once. */
+  /** A fingerprint of its bytes, without its name: a recording counts once. */
   readonly id: string;
   readonly open: () => SoundStream;
-  /** What was found wrong with the file; complete when a sound has been gone through. */
+  /** Problems of the file; complete after its sound was consumed. */
   readonly problems: () => readonly Problem[];
 }
 
@@ -23,10 +23,10 @@ export async function soundInFile(path: string): Promise<Result<SoundInput>> {
   return success({ id: `${basename(path)}#${sum}`, open, problems });
 }
 
-/** The recording in these bytes, which came from no file. */
+/** The recording in bytes that come from a pipe. */
 export async function soundInBytes(bytes: Uint8Array, name: string): Promise<Result<SoundInput>> {
   const opened = await decodeSound(bytes);
-  if (!opened.ok) return failure(...opened.problems.map((each) => placedUnder(each, "", name)));
+  if (!opened.ok) return failureIn(name, opened.problems);
   const found = new Map<string, Problem>();
   const open = async function* (): SoundStream {
     const again = await decodeSound(bytes);

@@ -1,9 +1,10 @@
 import { nearestName, type Problem } from "../../base/index.js";
-import type { Curriculum } from "../../curriculum/index.js";
+import { type Curriculum, drillCalled } from "../../curriculum/index.js";
 import { type Drill, parseSettings, settingsText } from "../../drill/index.js";
 import type { Finding, JournalEvent, Standing } from "../../schema/index.js";
 import { progressProblem } from "../codes.js";
 import { editionDraft } from "../editions/changeEdition.js";
+import { LONGEST_NAME } from "../journal/eventShape.js";
 import { type EventWriter, openEventWriter, writeEvent } from "../journal/eventWriter.js";
 import { findingSummary } from "../journal/findingSummary.js";
 import { openDrills } from "../openDrills.js";
@@ -47,7 +48,7 @@ export function decide(curriculum: Curriculum, standing: Standing, finding: Find
   const writer = openEventWriter(standing, at);
   const { take, rung } = finding;
   const problems = problemsWith(curriculum, standing, finding);
-  const drill = drillCalled(curriculum, finding.drill);
+  const drill = finding.drill === undefined ? undefined : drillCalled(curriculum, finding.drill);
   if (problems.length > 0 || drill === undefined || take === undefined || rung === undefined)
     return { ...nothing(finding, standing), problems };
   const edition = editionDraft(curriculum, standing);
@@ -107,9 +108,6 @@ function outcome(
   return decideRung(drill, held);
 }
 
-/** Longest name of a take in a journal, in characters (schemas/event.schema.json). */
-const LONGEST_NAME = 200;
-
 function problemsWith(curriculum: Curriculum, standing: Standing, finding: Finding): readonly Problem[] {
   const problems: Problem[] = [];
   if (standing.curriculum !== curriculum.name) {
@@ -133,15 +131,6 @@ function problemsWith(curriculum: Curriculum, standing: Standing, finding: Findi
     problems.push(progressProblem("PROGRESS_DRILL_UNKNOWN", message, { pointer: "/drill" }, remedy));
   }
   return problems;
-}
-
-/** The drill of this name, or the drill that had this name in an earlier edition. */
-function drillCalled(curriculum: Curriculum, name: string | undefined): Drill | undefined {
-  if (name === undefined) return undefined;
-  const now = Object.hasOwn(curriculum.formerly, name) ? curriculum.formerly[name] : undefined;
-  return (
-    curriculum.drills.find((drill) => drill.name === name) ?? curriculum.drills.find((drill) => drill.name === now)
-  );
 }
 
 /** Settings text in canonical form; a text that cannot be read as settings stays as it is. */
