@@ -12,6 +12,7 @@ import { direct } from "./direct.mjs";
 import { DOORS } from "./doors.mjs";
 import { noticesOf } from "./notices.mjs";
 import { pure } from "./pure.mjs";
+import { severitiesAlone } from "./severities.mjs";
 import { shrunk } from "./shrink.mjs";
 
 const root = fileURLToPath(new URL("../", import.meta.url));
@@ -35,6 +36,9 @@ const PLACES = {
 
 const doors = Object.fromEntries(DOORS.map(({ file, source }) => [file, source]));
 
+/** No doors, but places at which shared parts are cut: who opens a compiled course does without the reader of YAML, which is behind the same doors. */
+const seams = { "open-course": `${lib}curriculum/compiled/openCourse.ts` };
+
 rmSync(`${root}dist`, { force: true, recursive: true });
 const built = await Promise.all([buildLibrary(), buildCommandLine()]);
 if (process.env.META) writeFileSync(process.env.META, JSON.stringify(built[1].metafile));
@@ -52,7 +56,7 @@ if (!process.argv.includes("--scripts")) await buildDeclarations();
 function buildLibrary() {
   return build({
     ...common("dist/"),
-    entryPoints: { ...doors, worker: `${lib}node/batch/worker.ts` },
+    entryPoints: { ...doors, ...seams, worker: `${lib}node/batch/worker.ts` },
     platform: "neutral",
     mainFields: ["module", "main"],
     external: ["node:*", ...[...installed, ...peers].flatMap((name) => [name, `${name}/*`])],
@@ -85,7 +89,7 @@ function common(place) {
     logLevel: "warning",
     metafile: true,
     outdir: `${root}${place}`,
-    plugins: [sources((text, path) => pure(direct(placed(text, path, place), path), path)), shrunk],
+    plugins: [sources((text, path) => pure(direct(severitiesAlone(placed(text, path, place), path), path), path)), shrunk],
     splitting: true,
     target: "es2022",
     tsconfig: `${lib}tsconfig.json`,
