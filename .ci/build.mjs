@@ -74,9 +74,9 @@ function buildCommandLine() {
     external: [...KEPT_OUT.flatMap((name) => [name, `${name}/*`]), "pg-native"],
     // The form for Node is of the older kind of module, of which nothing can be left out.
     alias: { yaml: `${root}node_modules/yaml/browser/index.js` },
-    // Packages of that older kind ask for Node's own modules by `require`.
+    // Packages of that older kind ask for Node's own modules by `require`, and where they are by `__dirname`.
     banner: {
-      js: 'import { createRequire as requireForBundle } from "node:module"; const require = requireForBundle(import.meta.url);',
+      js: 'import { createRequire as requireForBundle } from "node:module"; const require = requireForBundle(import.meta.url), __dirname = import.meta.dirname;',
     },
   });
 }
@@ -89,7 +89,10 @@ function common(place) {
     logLevel: "warning",
     metafile: true,
     outdir: `${root}${place}`,
-    plugins: [sources((text, path) => pure(direct(severitiesAlone(placed(text, path, place), path), path), path)), shrunk],
+    plugins: [
+      sources((text, path) => pure(direct(severitiesAlone(placed(text, path, place), path), path), path)),
+      shrunk,
+    ],
     splitting: true,
     target: "es2022",
     tsconfig: `${lib}tsconfig.json`,
@@ -97,12 +100,12 @@ function common(place) {
 }
 
 /** A plugin that changes each file of lib before it is read. */
-function sources(changed) {
+function sources(change) {
   return {
     name: "sources",
     setup: (builder) => {
       builder.onLoad({ filter: /\.ts$/ }, async ({ path }) =>
-        path.startsWith(lib) ? { contents: changed(await readFile(path, "utf8"), path), loader: "ts" } : undefined,
+        path.startsWith(lib) ? { contents: change(await readFile(path, "utf8"), path), loader: "ts" } : undefined,
       );
     },
   };

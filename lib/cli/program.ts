@@ -8,23 +8,23 @@ import { version } from "./version.js";
 /** Adds one command to the program; what it runs is loaded with it. */
 type Adding = (command: AddCommand, act: Act) => void;
 
-/** In the order of the help. */
+/** In the order of the help. Commands that load much the same are in one file, so that the package is of fewer pieces. */
 const COMMANDS: Readonly<Record<string, () => Promise<Adding>>> = {
   check: async () => (await import("./check/check.js")).checkCommand,
-  compile: async () => (await import("./course/compile.js")).compileCommand,
-  rungs: async () => (await import("./course/rungs.js")).rungsCommand,
-  score: async () => (await import("./course/score.js")).scoreCommand,
+  compile: async () => (await import("./course/courseCommands.js")).compileCommand,
+  rungs: async () => (await import("./course/courseCommands.js")).rungsCommand,
+  score: async () => (await import("./course/courseCommands.js")).scoreCommand,
   assess: async () => (await import("./course/assess.js")).assessCommand,
-  gate: async () => (await import("./course/gate.js")).gateCommand,
-  decide: async () => (await import("./course/decide.js")).decideCommand,
+  gate: async () => (await import("./course/courseCommands.js")).gateCommand,
+  decide: async () => (await import("./course/courseCommands.js")).decideCommand,
   plan: async () => (await import("./plan/plan.js")).planCommand,
-  place: async () => (await import("./practise/place.js")).placeCommand,
-  listen: async () => (await import("./listen/listen.js")).listenCommand,
-  calibrate: async () => (await import("./listen/calibrate.js")).calibrateCommand,
+  place: async () => (await import("./practise/practiceCommands.js")).placeCommand,
+  listen: async () => (await import("./listen/listenCommands.js")).listenCommand,
+  calibrate: async () => (await import("./listen/listenCommands.js")).calibrateCommand,
   render: async () => (await import("./render/render.js")).renderCommand,
-  enrol: async () => (await import("./practise/enrol.js")).enrolCommand,
-  submit: async () => (await import("./practise/submit.js")).submitCommand,
-  standing: async () => (await import("./practise/standing.js")).standingCommand,
+  enrol: async () => (await import("./practise/practiceCommands.js")).enrolCommand,
+  submit: async () => (await import("./practise/practiceCommands.js")).submitCommand,
+  standing: async () => (await import("./practise/practiceCommands.js")).standingCommand,
   journal: async () => (await import("./journal/journal.js")).journalCommand,
   report: async () => (await import("./report/report.js")).reportCommand,
 };
