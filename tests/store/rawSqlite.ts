@@ -1,4 +1,5 @@
-import { type Connection, sqliteDriver, valuesOf } from "../../lib/store/sqlite/driver.js";
+import { sqliteDriver } from "../../lib/store/sqlite/driver.js";
+import { type Connection, valuesOf } from "../../lib/store/sqlite/model.js";
 
 /** A connection to a SQLite file beside that of the store, as another program has one: with the driver this Node has. */
 export interface RawSqlite extends Connection {

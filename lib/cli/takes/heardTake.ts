@@ -8,21 +8,18 @@ import {
   takeFromSound,
 } from "../../listen/index.js";
 import { fileCodes } from "../codes.js";
-import { latencyOf } from "./latency.js";
+import { type LatencyOptions, latencyOf } from "./latency.js";
 import { type SoundInput, soundInFile } from "./soundInput.js";
 
 const problem = problemsOf(fileCodes);
 
 /** Options of listening, from the command line. */
-export interface HearingOptions {
+export interface HearingOptions extends LatencyOptions {
   readonly family?: InstrumentFamily;
   /** The file that was played through speakers. */
   readonly backing?: string;
   /** Seconds of the recording at which the take's time 0 is. */
   readonly start?: number;
-  /** The name of a measured device. */
-  readonly device?: string;
-  readonly latencyMs?: number;
 }
 
 /** Context of a recording. */

@@ -1,12 +1,15 @@
 import { type Result, resultOf } from "../../index.js";
 import { deviceNamed } from "./deviceStore.js";
-import type { HearingOptions } from "./heardTake.js";
+
+/** The delay of a recording, as said on the command line. */
+export interface LatencyOptions {
+  /** The name of a measured device. */
+  readonly device?: string;
+  readonly latencyMs?: number;
+}
 
 /** The given latency, else the measured one. Only measured devices have a standard deviation. */
-export function latencyOf({
-  device,
-  latencyMs,
-}: Pick<HearingOptions, "device" | "latencyMs">): Result<{
+export function latencyOf({ device, latencyMs }: LatencyOptions): Result<{
   readonly latencyMs?: number;
   readonly latencySpreadMs?: number;
 }> {

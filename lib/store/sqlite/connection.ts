@@ -6,8 +6,9 @@ import { storeFailure } from "../failure.js";
 import type { Database } from "../sql/database.js";
 import { retry } from "../sql/retry.js";
 import type { Tables } from "../sql/tables.js";
-import { type Connection, rowsOf, sqliteDriver, valuesOf } from "./driver.js";
+import { sqliteDriver } from "./driver.js";
 import { backUpFile, removeTracesOf } from "./files.js";
+import { type Connection, rowsOf, valuesOf } from "./model.js";
 import { isTransient, sqliteProblem } from "./problems.js";
 import { statementsOf } from "./statements.js";
 

@@ -3,7 +3,7 @@ import { basename, dirname, join } from "node:path";
 import { storeProblem } from "../codes.js";
 import { storeFailure } from "../failure.js";
 import { keyText } from "../sql/keyText.js";
-import { type Connection, rowsOf, valuesOf } from "./driver.js";
+import { type Connection, rowsOf, valuesOf } from "./model.js";
 
 /** Suffix of the name of a copy made before a migration; the version follows. */
 const COPY = ".before-version-";

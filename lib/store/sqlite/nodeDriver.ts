@@ -1,4 +1,4 @@
-import type { Connection, OpenConnection, Statement } from "./driver.js";
+import type { Connection, OpenConnection, Statement } from "./model.js";
 
 /** What is used of `node:sqlite` (https://nodejs.org/api/sqlite.html). */
 interface NodeSqlite {

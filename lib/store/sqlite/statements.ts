@@ -1,5 +1,5 @@
 import type { SqliteDatabase } from "kysely";
-import type { Connection, Statement } from "./driver.js";
+import type { Connection, Statement } from "./model.js";
 
 /** Largest number of prepared statements kept: our choice, enough for all but lists of unusual length. */
 const MOST_READY = 100;
