@@ -41,7 +41,6 @@ const seams = { "open-course": `${lib}curriculum/compiled/openCourse.ts` };
 
 rmSync(`${root}dist`, { force: true, recursive: true });
 const built = await Promise.all([buildLibrary(), buildCommandLine()]);
-if (process.env.META) writeFileSync(process.env.META, JSON.stringify(built[1].metafile));
 writeFileSync(
   `${root}dist/NOTICES.txt`,
   noticesOf(

@@ -114,7 +114,9 @@ function checkNotices(folder) {
 function checkDeclarations(folder) {
   for (const file of readdirSync(join(folder, "dist")).filter((name) => name.endsWith(".d.ts"))) {
     const text = readFileSync(join(folder, "dist", file), "utf8");
-    const named = [...text.matchAll(/^(?:import|export)\b[^;]*? from "([^."/][^"]*)"/gm)].map((match) => packageIn(match[1]));
+    const named = [...text.matchAll(/^(?:import|export)\b[^;]*? from "([^."/][^"]*)"/gm)].map((match) =>
+      packageIn(match[1]),
+    );
     const missing = named.filter((name) => dependencies[name] === undefined);
     if (missing.length > 0) throw new Error(`${file} names ${missing.join(", ")}, not installed with the package`);
   }

@@ -1,6 +1,6 @@
 import { storeProblem } from "../codes.js";
 import { storeFailure } from "../failure.js";
-import type { Connection, OpenConnection } from "./model.js";
+import type { OpenConnection } from "./model.js";
 import { nodeDriver } from "./nodeDriver.js";
 
 /** SQLite of this machine: Node's own (22.13 and later), else the package better-sqlite3. Throws the failure STORE_DRIVER_MISSING without either. */
