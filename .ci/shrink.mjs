@@ -10,7 +10,10 @@ export const shrunk = {
   setup: (builder) => {
     builder.onLoad({ filter: /[\\/](node_modules|schema[\\/]generated)[\\/].*\.(js|mjs|cjs)$/ }, async ({ path }) => {
       // The PDF library asks for its fonts by a `require` of its own making, which a bundler does not see.
-      const text = (await readFile(path, "utf8")).replaceAll("require$1('#standard-fonts/", "require('#standard-fonts/");
+      const text = (await readFile(path, "utf8")).replaceAll(
+        "require$1('#standard-fonts/",
+        "require('#standard-fonts/",
+      );
       const { code } = await transform(text, {
         legalComments: "inline",
         minify: true,
