@@ -11,15 +11,15 @@ export interface LatencyOptions {
 /** The given latency, else the measured one. Only measured devices have a standard deviation. */
 export function latencyOf({ device, latencyMs }: LatencyOptions): Result<{
   readonly latencyMs?: number;
-  readonly latencySpreadMs?: number;
+  readonly latencyStandardErrorMs?: number;
 }> {
   const measured = device === undefined ? undefined : deviceNamed(device);
   if (measured?.ok === false) return measured;
-  const { latencyMs: found, latencySpreadMs } = measured?.value ?? {};
+  const { latencyMs: found, latencyStandardErrorMs } = measured?.value ?? {};
   return resultOf(
     {
       ...(found === undefined ? {} : { latencyMs: found }),
-      ...(latencySpreadMs === undefined ? {} : { latencySpreadMs }),
+      ...(latencyStandardErrorMs === undefined ? {} : { latencyStandardErrorMs }),
       ...(latencyMs === undefined ? {} : { latencyMs }),
     },
     [],
