@@ -214,7 +214,7 @@ else {
   leeway("check", course);
   leeway("compile", course, "--out", "course.json");
   // Encoders and threads come with the command line.
-  leeway("render", course, "half-bar", "0", "--mix", "play", "--as", "flac,midi,musicxml,chart", "--out", "out");
+  leeway("render", course, "half-bar", "1", "--mix", "play", "--as", "flac,midi,musicxml,chart", "--out", "out");
   console.log(
     `installed into an empty project: ${names.length} imports and the command line work (Node ${process.versions.node})`,
   );

@@ -11,7 +11,7 @@ const COURSE = "curricula/quayside-first-course.yaml";
 const ROWS: readonly { readonly words: readonly string[]; readonly most: number }[] = [
   { words: ["--version"], most: 1.5 },
   { words: ["check", COURSE], most: 4 },
-  { words: ["assess", COURSE, "half-bar", "0", "curricula/takes/half-bar.mid"], most: 4 },
+  { words: ["assess", COURSE, "half-bar", "1", "curricula/takes/half-bar.mid"], most: 4 },
 ];
 
 const entry = "dist/cli/main.js";
