@@ -18,6 +18,7 @@ export {
   toNumber,
   ZERO,
 } from "./fraction.js";
+export { ifInstalled } from "./ifInstalled.js";
 export type { Message, MessageText, Phrase, Worded } from "./message.js";
 export { nearestName } from "./nearestName.js";
 export type { Place, Problem, ProblemCatalogue, ProblemKind, ProblemWords } from "./problem.js";

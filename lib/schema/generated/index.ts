@@ -1,5 +1,7 @@
 // Generated from schemas/ by `npm run types`; change the schema instead.
 
+export { checkCompiled } from "./check-compiled.js";
+export type { CompactCourse, CompactDrill, CompactPlayer, CompiledCourse } from "./compiled.js";
 export { checkCurriculum } from "./check-curriculum.js";
 export type { CurriculumDocument, DrillDocument, DropoutDocument, GateDocument, GoBackDocument, InstrumentDocument, LadderDocument, MeterChangeDocument, MixDocument, OpenDocument, PartDocument, PatternDocument, PlayerDocument, PlayerInOctaveDocument, SequentialDocument, SpanStepsDocument, TempoStepsDocument, ToleranceDocument, VariantDocument } from "./curriculum.js";
 export { checkEvent } from "./check-event.js";
