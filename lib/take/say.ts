@@ -5,7 +5,7 @@ import { english, type KeyIn, type MessageParameters, type Speaker, speakerOf, t
 /** Words a finding's sentences in English, with the message beside each. */
 export const say: Speaker<"take"> = /* @__PURE__ */ speakerOf(english, takeInEnglish);
 
-/** A remark of a finding, on one dropout or on the whole take. */
+/** A reason of a finding, on one dropout or on the whole take. */
 export function reasonOf(code: string, { says, message }: Worded<Message>, dropout?: number): Reason {
   return { code, says, message, ...(dropout === undefined ? {} : { dropout }) };
 }

@@ -150,7 +150,7 @@ export interface Reason {
    */
   readonly says: string;
   /**
-   * The same remark before it is worded.
+   * The same reason before it is worded.
    */
   readonly message?: Message;
   /**
