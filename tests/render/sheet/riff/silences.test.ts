@@ -5,6 +5,7 @@ import { lengthText } from "../../../../lib/render/sheet/drillText.js";
 import { combinations, formsOf } from "../../../../lib/render/sheet/riff/riffForms.js";
 import { legendOf } from "../../../../lib/render/sheet/riff/silenceStrip.js";
 import { silencesOf } from "../../../../lib/render/sheet/riff/silences.js";
+import { ENGLISH } from "../../../../lib/render/sheet/words.js";
 import { HARD, SHIPPED } from "../material.js";
 
 const DRILLS = [...SHIPPED, HARD].flatMap(({ drills }) => drills);
@@ -17,38 +18,38 @@ describe("silencesOf()", () => {
   test.each(DROPPING.map((drill) => [drill.name, drill] as const))(
     "shows each length where the score of its rung has it: %s",
     (_, drill) => {
-      const rows = silencesOf(drill).groups.flatMap((group) => group.rows);
+      const rows = silencesOf(drill, ENGLISH).groups.flatMap((group) => group.rows);
       expect(rows.length).toBeGreaterThan(0);
       const all = rungs(drill);
       for (let i = 0; i < Math.min(all.count, 60); i++) {
         const score = scoreOf(all.at(i));
         const inPhrase = score.dropouts.filter(({ bars }) => (bars?.[0] ?? 0) <= drill.pattern.bars.length);
         const expected = inPhrase.map(({ fromPosition, toPosition }) => `${fromPosition}-${toPosition}`);
-        const label = lengthText(all.at(i).settings.dropout!);
+        const label = lengthText(all.at(i).settings.dropout!, ENGLISH);
         const found = rows
           .filter((row) => row.label === label && row.isPartial === score.dropouts.some(({ silent }) => !silent))
           .map((row) => row.silences.map(({ from, to }) => `${fractionText(from)}-${fractionText(to)}`));
-        if (silencesOf(drill).leftOut === 0) expect(found.length).toBeGreaterThan(0);
+        if (silencesOf(drill, ENGLISH).leftOut === 0) expect(found.length).toBeGreaterThan(0);
         for (const each of found) expect(each).toEqual(expected);
       }
     },
   );
 
   test("says how many lengths it leaves out of a long climb, and shows both ends", () => {
-    const silences = silencesOf(named("hard"));
+    const silences = silencesOf(named("hard"), ENGLISH);
     const labels = silences.groups[0]!.rows.map(({ label }) => label);
     expect(labels).toHaveLength(8);
     expect(labels[0]).toBe("⅛ note");
     expect(labels.at(-1)).toBe("2 whole notes");
     expect(silences.leftOut).toBe(8);
-    expect(legendOf(silences)).toContain("8 more lengths lie between these");
+    expect(legendOf(silences, ENGLISH)).toContain("8 more lengths lie between these");
   });
 
   test("gives no place to a silence that moves, and nothing to a drill without one", () => {
-    expect(silencesOf(named("tidewater-dropouts")).moves).toBe(true);
-    expect(legendOf(silencesOf(named("tidewater-dropouts")))).toContain("½ bar, 1 bar, 2 bars");
-    expect(silencesOf(named("steady")).groups).toEqual([]);
-    expect(legendOf(silencesOf(named("steady")))).toBe("");
+    expect(silencesOf(named("tidewater-dropouts"), ENGLISH).moves).toBe(true);
+    expect(legendOf(silencesOf(named("tidewater-dropouts"), ENGLISH), ENGLISH)).toContain("½ bar, 1 bar, 2 bars");
+    expect(silencesOf(named("steady"), ENGLISH).groups).toEqual([]);
+    expect(legendOf(silencesOf(named("steady"), ENGLISH), ENGLISH)).toBe("");
   });
 });
 
