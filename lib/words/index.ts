@@ -1,6 +1,6 @@
 export type { CatalogueOf, Given, KeyIn, MessageKey, Topic } from "./catalogueOf.js";
+export { cautionsIn } from "./cautions.js";
 export { wordsCodes } from "./codes.js";
-export { messages as cautionInEnglish } from "./generated/en-caution.js";
 export { language as english } from "./generated/en-language.js";
 export { messages as planInEnglish } from "./generated/en-plan.js";
 export { messages as progressInEnglish } from "./generated/en-progress.js";

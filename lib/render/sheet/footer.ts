@@ -1,3 +1,4 @@
+import { cautionsIn } from "../../words/index.js";
 import { type Mark, movedBy, rule } from "./drawing.js";
 import { FAINT, LEADING, MARGIN, MUTED, SIZES } from "./pageStyle.js";
 import type { Typeface } from "./typeface.js";
@@ -8,8 +9,7 @@ export function footer({ type, width, words }: { type: Typeface; width: number; 
   readonly height: number;
   at(x: number, bottom: number): readonly Mark[];
 } {
-  const cautions = (["caution.loudness", "caution.strain", "caution.rules"] as const).map((key) => words.say(key));
-  const lines = type.lines(cautions.join(" "), { face: "regular", size: SIZES.small, width });
+  const lines = type.lines(cautionsIn(words).join(" "), { face: "regular", size: SIZES.small, width });
   const height = 8 + lines.length * SIZES.small * LEADING;
   const marks: Mark[] = [rule(0, 0, { dx: width, stroke: FAINT, line: 0.6 })];
   lines.forEach((line, i) => {

@@ -1,9 +1,6 @@
-import { cautionInEnglish, english, sheetInEnglish, type Words, wordsOf } from "../../words/index.js";
+import { english, sheetInEnglish, type Words, wordsOf } from "../../words/index.js";
 
 /** What a sheet says. */
-export type SheetWords = Words<"sheet" | "caution">;
+export type SheetWords = Words<"sheet">;
 
-export const ENGLISH: SheetWords = /* @__PURE__ */ wordsOf<"sheet" | "caution">(english, {
-  ...sheetInEnglish,
-  ...cautionInEnglish,
-});
+export const ENGLISH: SheetWords = /* @__PURE__ */ wordsOf(english, sheetInEnglish);

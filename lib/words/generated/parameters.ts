@@ -112,6 +112,8 @@ export interface MessageParameters {
   readonly "plan.takes": { readonly mix: string; readonly rung: MessageText; readonly takes: number; readonly title: string };
   readonly "plan.rung": { readonly number: number };
   readonly "plan.setting": { readonly parameter: string; readonly value: string };
+  readonly "plan.practice": { readonly curriculum: MessageText };
+  readonly "plan.minutes-and-seconds": { readonly clock: MessageText };
   readonly "plan.outlook-complete": { readonly on: string };
   readonly "plan.outlook-no-time": { readonly days: number; readonly drills: MessageText; readonly left: number; readonly on: string; readonly takes: number };
   readonly "plan.outlook": { readonly chance: MessageText; readonly days: number; readonly drills: MessageText; readonly left: number; readonly on: string; readonly takes: number };
