@@ -167,7 +167,7 @@ function placesOf(students: number, huge = false): Report {
   const takes = { within: 10, beyond: 3, unclear: 1 };
   const course = { curriculum: FIRST.name, title: FIRST.title, students, stuck: 3, quiet: 2, takes, drills };
   const names = Array.from({ length: students }, (_, i) => ({ student: `s${i}`, courses: [] }));
-  return { version: 1, at: timeOf(0), students: names, courses: [course], drift: driftOver(9, 3) };
+  return { version: 2, at: timeOf(0), students: names, courses: [course], drift: driftOver(9, 3) };
 }
 
 function reportOfTerm(): Report {
