@@ -41,6 +41,14 @@ describe("leeway", () => {
     expect(await leeway(["--version"])).toEqual({ status: 0, out: `${version}\n`, err: "" });
   });
 
+  test("explains in its help the words that answers use, in lines of a terminal", async () => {
+    const { out } = await leeway(["--help"]);
+    const closing = out.slice(out.indexOf("A take is one playing"));
+    for (const word of ["take", "phrases", "outro", "drift", "landing", "steadiness", "clean", "rung", "gate"])
+      expect(closing.split("Exit codes")[0], word).toMatch(new RegExp(`\\b${word}\\b`));
+    expect(out.split("\n").filter((line) => line.length > 80)).toEqual([]);
+  });
+
   test.each([
     [["chek", "x.yaml"]],
     [["check"]],

@@ -16,6 +16,7 @@ import {
   type Standing,
   scoreOf,
   settingsText,
+  settingsWords,
   success,
   takeIn,
 } from "../../index.js";
@@ -25,7 +26,7 @@ import type { Act, AddCommand } from "../command.js";
 import { takeOptions } from "../options/takeOptions.js";
 import { DONE, MISUSE, type Outcome, printJson, refuse, type Setting, tellProblems } from "../outcome.js";
 import { findingText } from "../output/findingText.js";
-import { plain, rungText } from "../output/printableText.js";
+import { plain } from "../output/printableText.js";
 import { nextText } from "../output/standingText.js";
 import { storeOption } from "../store/openStore.js";
 import { readTakes, type TakeOptions, takeName } from "../takes/readTakes.js";
@@ -195,7 +196,7 @@ function placingText(
   const head = `${plain(student)} in ${plain(drill.name)}: ${plain(says)}\n`;
   const { mix } = scoreOf(rung);
   if (!done) {
-    const settings = rungText(settingsText(rung.settings));
+    const settings = settingsWords(settingsText(rung.settings));
     const place = `rung ${rungNumber(rung)} of ${rungs(drill).count}`;
     return `${head}  play: ${plain(settings)} (${place}, mix ${plain(mix)})\n`;
   }
