@@ -84,7 +84,7 @@ describe("a document of another version", () => {
   });
 
   test.each([
-    [checkStanding, { version: 1, drills: [{ by: "eased" }] }],
+    [checkStanding, { version: 1, drills: [{ by: "nobody" }] }],
     [checkReport, { version: 1, at: "2026-03-02T17:30:00Z" }],
     [checkEvent, { version: 1, kind: "take assessed" }],
   ])("is answered by that alone when it is a former one that is not read: %o", (check, document) => {
