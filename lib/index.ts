@@ -20,7 +20,9 @@ export {
   compareEditionNumbers,
   compareEditions,
   curriculumCodes,
+  drillCalled,
   editionProblems,
+  findDrill,
   readCurriculum,
   rewriteCurriculum,
 } from "./curriculum/index.js";
@@ -69,6 +71,7 @@ export type {
 } from "./progress/index.js";
 export {
   apply,
+  beginJournal,
   canonicalJson,
   changeEdition,
   compareEvents,
@@ -76,7 +79,6 @@ export {
   decide,
   drillStanding,
   effectOfEdition,
-  enrol,
   fingerprint,
   fold,
   foldJournal,
@@ -88,6 +90,7 @@ export {
   placeByTeacher,
   progressCodes,
   readJournal,
+  recallDecision,
   rungStanding,
   sequentialRates,
   silencesOf,

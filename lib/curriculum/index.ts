@@ -1,4 +1,5 @@
 export { curriculumCodes } from "./codes.js";
+export { drillCalled, findDrill } from "./drillCalled.js";
 export { editionProblems } from "./editions/advice.js";
 export type { Alteration } from "./editions/alterations.js";
 export type { Carried, CarriedOptions, DrillChange, EditionChanges, Gain, Loss } from "./editions/compare.js";

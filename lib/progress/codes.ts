@@ -46,7 +46,6 @@ export const progressCodes = {
     severity: "error",
     means: "A finding does not say, or not in a usable way, which take, drill or rung it is of.",
   },
-  PROGRESS_DRILL_UNKNOWN: { severity: "error", means: "The curriculum has no drill of that name." },
 } as const;
 
 export const progressProblem: ReturnType<typeof problemsOf<typeof progressCodes>> = problemsOf(progressCodes);

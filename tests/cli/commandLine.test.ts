@@ -141,7 +141,7 @@ describe("leeway rungs", () => {
   test("suggests the drill that was meant", async () => {
     const said = await leeway(["rungs", COURSE, "half-bra"]);
     expect(said.status).toBe(1);
-    expect(said.err).toContain("NO_SUCH_DRILL");
+    expect(said.err).toContain("DRILL_UNKNOWN");
     expect(said.err).toContain("-> write half-bar");
   });
 });

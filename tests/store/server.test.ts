@@ -1,6 +1,6 @@
 import pg from "pg";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { failureProblem, type Store } from "../../lib/store/index.js";
+import { isStoreProblem, type Store } from "../../lib/store/index.js";
 import { openPostgres } from "../../lib/store/postgres/index.js";
 import { postgresDatabase } from "../../lib/store/postgres/openPostgres.js";
 import { postgresProblem } from "../../lib/store/postgres/problems.js";
@@ -109,7 +109,7 @@ describe("a store on a server", () => {
     expect((await reader.open(keyOf("tern")))!.events).toBe(2);
     const code = await submit(reader, "tern", { take: "t1" }).then(
       () => undefined,
-      (error) => failureProblem(error)?.code,
+      (error) => isStoreProblem(error) && error.problem.code,
     );
     expect(code).toBe("STORE_READ_ONLY");
     await store.close();

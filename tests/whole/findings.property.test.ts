@@ -9,7 +9,7 @@ import {
   checkFinding,
   type Drill,
   decide,
-  enrol,
+  beginJournal,
   type Finding,
   fold,
   type JournalEvent,
@@ -62,7 +62,7 @@ const examples: readonly Example[] = [
 
 /** Everything that takes a finding, or what a journal keeps of it. Throws when anything does. */
 function useAll({ score, take, finding }: Example): void {
-  const begun = enrol(course, "tern", AT);
+  const begun = beginJournal(course, "tern", AT);
   const decided = decide(course, begun.standing, finding, AT);
   const events: readonly JournalEvent[] = [...begun.events, ...decided.events];
   expect(decided.what === "not counted").toBe(decided.problems.length > 0);
@@ -94,7 +94,7 @@ const UNTOLD = /\bNaN\b|\bundefined\b|\bInfinity\b|\[object/;
 
 /** The dear ones: beliefs, plans, placing, the page of a report. */
 function foresee({ finding }: Example): void {
-  const begun = enrol(course, "tern", AT);
+  const begun = beginJournal(course, "tern", AT);
   const decided = decide(course, begun.standing, finding, AT);
   const events = [...begun.events, ...decided.events];
   posteriorOf(course, historyOf(events));

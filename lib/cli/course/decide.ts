@@ -1,10 +1,10 @@
 import {
+  beginJournal,
   type Curriculum,
   changeEdition,
   checkFinding,
   type Decision,
   decide,
-  enrol,
   type Finding,
   failure,
   type JournalEvent,
@@ -101,7 +101,7 @@ function begin(
     );
     return failure(...problems, nobody);
   }
-  if (standing === undefined) return success({ ...enrol(course, student!, at), problems });
+  if (standing === undefined) return success({ ...beginJournal(course, student!, at), problems });
   if (standing.curriculum !== course.name) {
     const message = `the journal is of the course ${standing.curriculum}, the file holds ${course.name}`;
     return failure(...problems, problem("JOURNAL_OF_OTHER_COURSE", message, { file: journal }));

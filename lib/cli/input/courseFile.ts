@@ -3,22 +3,16 @@ import { dirname, isAbsolute, relative, resolve, sep } from "node:path";
 import {
   type Curriculum,
   type Drill,
-  failure,
+  findDrill,
   findRung,
-  nearestName,
-  type Problem,
   placedUnder,
-  problemsOf,
   type Result,
   type Rung,
   readCurriculum,
   success,
 } from "../../index.js";
 import type { CourseText } from "../../store/index.js";
-import { fileCodes } from "../codes.js";
 import { readBytes, readText } from "./inputFile.js";
-
-const problem = problemsOf(fileCodes);
 
 /** Bytes a curriculum file may have before the reader looks at it; the core's own limit is lower. */
 export const COURSE_LIMIT: number = 20_000_000;
@@ -63,18 +57,8 @@ export function openDrill(
 ): Result<{ readonly course: Curriculum; readonly drill: Drill }> {
   const course = openCourse(file, sources);
   if (!course.ok) return course;
-  const drill = drillNamed(course.value, name, { file });
+  const drill = findDrill(course.value, name, { file });
   return drill.ok ? success({ course: course.value, drill: drill.value }) : drill;
-}
-
-/** The drill of this name in a course. Problem: NO_SUCH_DRILL, at `where`. */
-export function drillNamed({ drills }: Curriculum, name: string, where: Problem["where"] = {}): Result<Drill> {
-  const drill = drills.find((each) => each.name === name);
-  if (drill !== undefined) return success(drill);
-  const names = drills.map((each) => each.name);
-  const nearest = nearestName(name, names);
-  const message = `there is no drill "${name}"; the drills are ${names.join(", ")}`;
-  return failure(problem("NO_SUCH_DRILL", message, where, nearest && `write ${nearest}`));
 }
 
 /** A rung of a drill, by index or settings. */

@@ -1,9 +1,9 @@
 import {
+  beginJournal,
   type Curriculum,
   type EditionEffect,
   type Entries,
   effectOfEdition,
-  enrol,
   type Problem,
   problemsOf,
 } from "../../index.js";
@@ -91,7 +91,7 @@ async function takeIn(
   const standing = (await store.open(key))?.standing;
   const before = standing === undefined ? undefined : await openKeptCourse(store, standing);
   return record(store, key, (journal) => {
-    if (journal?.standing === undefined) return enrol(course, student, at);
+    if (journal?.standing === undefined) return beginJournal(course, student, at);
     const known = before?.ok && before.value.edition === journal.standing.edition ? { before: before.value } : {};
     return effectOfEdition(course, journal.standing, { at, ...known });
   });

@@ -4,6 +4,7 @@ import {
   drillStanding,
   effectOfEdition,
   failure,
+  findDrill,
   findMix,
   findRung,
   problemsOf,
@@ -16,7 +17,6 @@ import {
 } from "../../index.js";
 import { type JournalKey, record, type Store } from "../../store/index.js";
 import { fileCodes } from "../codes.js";
-import { drillNamed } from "../input/courseFile.js";
 import { type TimeOptions, timeFor } from "../options/optionValues.js";
 import { type Outcome, refuse, type Setting } from "../outcome.js";
 import { effectText } from "../output/effectText.js";
@@ -91,9 +91,9 @@ async function begin(setting: Setting, store: Store, { student, at, options }: A
 
 /** The drill named, or the only one that is open. */
 function drillFor(course: Curriculum, standing: Standing, name: string | undefined): Result<Drill> {
-  if (name !== undefined) return drillNamed(course, name);
-  const open = standing.drills.filter(({ drill, state }) => state === "open" && drillNamed(course, drill).ok);
-  if (open.length === 1) return drillNamed(course, open[0]!.drill);
+  if (name !== undefined) return findDrill(course, name);
+  const open = standing.drills.filter(({ drill, state }) => state === "open" && findDrill(course, drill).ok);
+  if (open.length === 1) return findDrill(course, open[0]!.drill);
   const names = open.map(({ drill }) => drill);
   const message =
     names.length === 0

@@ -2,6 +2,7 @@ import {
   type Curriculum,
   type Drill,
   failure,
+  findDrill,
   findMix,
   findRung,
   INSTRUMENTS,
@@ -19,7 +20,6 @@ import { fittingOctave } from "../../render/index.js";
 import { type SoundJobs, soundJobs } from "../../render/sound/index.js";
 import { fileCodes } from "../codes.js";
 import { fileNamesOf } from "../fileNames.js";
-import { drillNamed } from "../input/courseFile.js";
 
 const problem = problemsOf(fileCodes);
 
@@ -91,7 +91,7 @@ export function planOf(
   options: RenderOptions,
 ): Result<RenderPlan> {
   const { file } = names;
-  const named = names.drill === undefined ? undefined : drillNamed(course, names.drill);
+  const named = names.drill === undefined ? undefined : findDrill(course, names.drill);
   if (named?.ok === false) return { ok: false, problems: named.problems.map((each) => placedUnder(each, "", file)) };
   const problems: Problem[] = [];
   const drills: PlannedDrill[] = [];

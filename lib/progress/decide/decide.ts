@@ -1,15 +1,15 @@
-import { nearestName, type Problem } from "../../base/index.js";
-import type { Curriculum } from "../../curriculum/index.js";
-import { type Drill, parseSettings, settingsText } from "../../drill/index.js";
+import { type Problem, problemsIn } from "../../base/index.js";
+import { type Curriculum, drillCalled, findDrill } from "../../curriculum/index.js";
+import { parseSettings, settingsText } from "../../drill/index.js";
 import type { Finding, JournalEvent, Standing } from "../../schema/index.js";
 import { progressProblem } from "../codes.js";
 import { editionDraft } from "../editions/changeEdition.js";
-import { type EventWriter, openEventWriter, writeEvent } from "../journal/eventWriter.js";
+import { openEventWriter, writeEvent } from "../journal/eventWriter.js";
 import { findingSummary } from "../journal/findingSummary.js";
 import { openDrills } from "../openDrills.js";
-import { rungIndex } from "../rungIndex.js";
 import { drillStanding, takeIn } from "../standing.js";
-import { changeText, decideRung, type RungDecision } from "./rungDecision.js";
+import { openedText } from "./reasonText.js";
+import { decideTake } from "./takeDecision.js";
 
 /** The decision after a take. */
 export interface Decision {
@@ -19,6 +19,8 @@ export interface Decision {
   /** Settings text of the student's rung before and after; absent while the drill is closed. */
   readonly from: string | undefined;
   readonly to: string | undefined;
+  /** Whether the take was counted before, so that it does not count again. */
+  readonly known: boolean;
   /** One plain sentence or two. */
   readonly reason: string;
   /** The takes the decision rests on, by name. */
@@ -38,7 +40,7 @@ export interface Decision {
  * is first moved into it.
  *
  * `at` is the time of the decision, RFC 3339. Problems (nothing is counted then): FINDING_INCOMPLETE, CURRICULUM_OTHER,
- * PROGRESS_DRILL_UNKNOWN. Throws `RangeError` when `at` is not such a time.
+ * DRILL_UNKNOWN. Throws `RangeError` when `at` is not such a time.
  *
  * @example
  * const { what, reason, events } = decide(curriculum, standing, finding, "2026-03-02T17:30:00Z");
@@ -47,7 +49,7 @@ export function decide(curriculum: Curriculum, standing: Standing, finding: Find
   const writer = openEventWriter(standing, at);
   const { take, rung } = finding;
   const problems = problemsWith(curriculum, standing, finding);
-  const drill = drillCalled(curriculum, finding.drill);
+  const drill = finding.drill === undefined ? undefined : drillCalled(curriculum, finding.drill);
   if (problems.length > 0 || drill === undefined || take === undefined || rung === undefined)
     return { ...nothing(finding, standing), problems };
   const edition = editionDraft(curriculum, standing);
@@ -67,44 +69,26 @@ export function decide(curriculum: Curriculum, standing: Standing, finding: Find
     });
   const verdict = counted?.verdict ?? finding.verdict;
   const result =
-    counted?.rung === played || counted === undefined ? outcome(drill, writer, { rung: played, verdict }) : undefined;
+    counted?.rung === played || counted === undefined
+      ? decideTake(drill, writer.standing, { rung: played, verdict })
+      : undefined;
   if (result?.draft !== undefined) writeEvent(writer, result.draft);
   // An unclear take changes nothing. Any other take also opens drills that an interrupted writer left closed.
   const opened = verdict === "unclear" && edition === undefined ? [] : openDrills(curriculum, writer);
   const again = counted === undefined ? "" : `Take ${take} was counted before. `;
-  const also = opened.length === 0 ? "" : ` Now open: ${opened.join(", ")}.`;
   return {
     what: result?.what ?? "hold",
     drill: drill.name,
     from,
     to: drillStanding(writer.standing, drill.name)?.rung,
-    reason: `${again}${result?.reason ?? ""}${also}`.trim(),
+    known: counted !== undefined,
+    reason: `${again}${result?.reason ?? ""}${openedText(opened)}`.trim(),
     evidence: result?.evidence ?? [],
     opened,
     events: writer.events,
     standing: writer.standing,
     problems: [],
   };
-}
-
-/** The decision after a counted take of this verdict on this rung. */
-function outcome(
-  drill: Drill,
-  writer: EventWriter,
-  { rung, verdict }: { readonly rung: string; readonly verdict: Finding["verdict"] },
-): RungDecision {
-  const held = drillStanding(writer.standing, drill.name);
-  const hold = (reason: string): RungDecision => ({ what: "hold", reason, evidence: [] });
-  if (verdict === "unclear") return hold("The take is unclear, so it changes nothing.");
-  if (held === undefined || held.state === "closed")
-    return hold(`Drill ${drill.name} is not open yet: it needs ${drill.needs.join(", ")}. The take is kept.`);
-  if (held.state === "complete") return hold(`Drill ${drill.name} is complete; the take is kept.`);
-  if (rungIndex(drill, rung) === undefined) return hold("This edition has no such rung; the take is kept.");
-  if (held.rung !== rung)
-    return hold(
-      `The take was played to another rung than the student's (${changeText(rung, held.rung!)}); it is kept.`,
-    );
-  return decideRung(drill, held);
 }
 
 /** Longest name of a take in a journal, in characters (schemas/event.schema.json). */
@@ -125,23 +109,8 @@ function problemsWith(curriculum: Curriculum, standing: Standing, finding: Findi
     const message = `the name of a take must have at most ${LONGEST_NAME} characters, found ${finding.take!.length}`;
     problems.push(progressProblem("FINDING_INCOMPLETE", message, { pointer: "/take" }, "give the take a shorter name"));
   }
-  if (finding.drill && drillCalled(curriculum, finding.drill) === undefined) {
-    const names = curriculum.drills.map((drill) => drill.name);
-    const nearest = nearestName(finding.drill, names);
-    const message = `the drills of ${curriculum.name} are ${names.join(", ")}; found ${finding.drill}`;
-    const remedy = nearest && `write ${nearest}`;
-    problems.push(progressProblem("PROGRESS_DRILL_UNKNOWN", message, { pointer: "/drill" }, remedy));
-  }
+  if (finding.drill) problems.push(...problemsIn(findDrill(curriculum, finding.drill, { pointer: "/drill" })));
   return problems;
-}
-
-/** The drill of this name, or the drill that had this name in an earlier edition. */
-function drillCalled(curriculum: Curriculum, name: string | undefined): Drill | undefined {
-  if (name === undefined) return undefined;
-  const now = Object.hasOwn(curriculum.formerly, name) ? curriculum.formerly[name] : undefined;
-  return (
-    curriculum.drills.find((drill) => drill.name === name) ?? curriculum.drills.find((drill) => drill.name === now)
-  );
 }
 
 /** Settings text in canonical form; a text that cannot be read as settings stays as it is. */
@@ -153,5 +122,15 @@ function canonicalRung(rung: string): string {
 function nothing(finding: Finding, standing: Standing): Decision {
   const reason = "The finding cannot be counted.";
   const place = { drill: finding.drill, from: undefined, to: undefined };
-  return { what: "not counted", ...place, reason, evidence: [], opened: [], events: [], standing, problems: [] };
+  return {
+    what: "not counted",
+    ...place,
+    known: false,
+    reason,
+    evidence: [],
+    opened: [],
+    events: [],
+    standing,
+    problems: [],
+  };
 }

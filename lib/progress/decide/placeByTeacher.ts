@@ -1,8 +1,7 @@
-import { failure, nearestName, type Result, success } from "../../base/index.js";
-import type { Curriculum } from "../../curriculum/index.js";
+import { type Result, success } from "../../base/index.js";
+import { type Curriculum, findDrill } from "../../curriculum/index.js";
 import { findRung, settingsText } from "../../drill/index.js";
 import type { Standing } from "../../schema/index.js";
-import { progressProblem } from "../codes.js";
 import { type Entries, openEventWriter, writeEvent } from "../journal/eventWriter.js";
 
 export interface Placement {
@@ -20,23 +19,18 @@ export interface Placement {
  * The event with which a teacher, or a placement test, puts a student on a rung; it also opens the drill if it is closed. It is never
  * evidence: the gate of the rung must be met again, and drills that need this one do not open.
  *
- * Problems: PROGRESS_DRILL_UNKNOWN, and those of `findRung`. Throws `RangeError` when `at` is not an RFC 3339 time.
+ * Problems: DRILL_UNKNOWN, and those of `findRung`. Throws `RangeError` when `at` is not an RFC 3339 time.
  */
 export function placeByTeacher(curriculum: Curriculum, standing: Standing, placement: Placement): Result<Entries> {
-  const names = curriculum.drills.map((drill) => drill.name);
-  const drill = curriculum.drills.find(({ name }) => name === placement.drill);
-  if (drill === undefined) {
-    const nearest = nearestName(placement.drill, names);
-    const message = `the drills of ${curriculum.name} are ${names.join(", ")}; found ${placement.drill}`;
-    return failure(progressProblem("PROGRESS_DRILL_UNKNOWN", message, {}, nearest && `write ${nearest}`));
-  }
-  const rung = findRung(drill, placement.rung);
+  const drill = findDrill(curriculum, placement.drill);
+  if (!drill.ok) return drill;
+  const rung = findRung(drill.value, placement.rung);
   if (!rung.ok) return rung;
   const writer = openEventWriter(standing, placement.at);
   const { teacher, because, by } = placement;
   writeEvent(writer, {
     kind: "set by teacher",
-    drill: drill.name,
+    drill: drill.value.name,
     to: settingsText(rung.value.settings),
     ...(teacher === undefined ? {} : { teacher }),
     ...(because === undefined ? {} : { because }),

@@ -1,9 +1,9 @@
-import { type Drill, rungs, settingsText } from "../../drill/index.js";
+import { type Drill, rungIndex, rungs, settingsText } from "../../drill/index.js";
 import type { Advanced, DrillCompleted, DrillStanding, GoneBack, RungStanding } from "../../schema/index.js";
 import { gateText, type Weighing, weigh } from "../gate/gate.js";
 import type { EventDraft } from "../journal/eventWriter.js";
-import { rungIndex } from "../rungIndex.js";
 import { rungStanding } from "../standing.js";
+import { reasonOf, rowText } from "./reasonText.js";
 
 /** The decision that follows from the takes of the current stay on a rung. */
 export interface RungDecision {
@@ -35,13 +35,6 @@ export function decideRung(drill: Drill, held: DrillStanding): RungDecision {
   return { what: "hold", reason, evidence: named([...weighing.clean, ...weighing.beyond].sort((a, b) => a - b)) };
 }
 
-/** The settings of the rung `to` that differ from those of `from`, in words: "tempo 88, dropout 1/2 bar". */
-export function changeText(from: string, to: string): string {
-  const before = new Set(from.split(","));
-  const changed = to.split(",").filter((setting) => !before.has(setting));
-  return (changed.length === 0 ? to.split(",") : changed).map((setting) => setting.replace("=", " ")).join(", ");
-}
-
 /** To the next rung; on the last rung the drill is complete. */
 function advance(
   drill: Drill,
@@ -50,18 +43,14 @@ function advance(
 ): RungDecision {
   const from = rung.rung;
   const next = rungIndex(drill, from)! + 1;
-  const why =
-    shown.credit === undefined
-      ? `The gate is met (${gateText(drill.gate)})`
-      : "This rung was earned before, and this take confirms it";
   const common = { drill: drill.name, from, gate: drill.gate, ...shown };
   if (next === rungs(drill).count) {
-    const reason = `${why}: drill ${drill.name} is complete.`;
-    return { what: "complete", reason, evidence: shown.evidence, draft: { kind: "drill completed", ...common } };
+    const draft = { kind: "drill completed", ...common } as const;
+    return { what: "complete", reason: reasonOf(draft), evidence: shown.evidence, draft };
   }
   const to = settingsText(rungs(drill).at(next).settings);
-  const reason = `${why}: on to ${changeText(from, to)}.`;
-  return { what: "advance", reason, evidence: shown.evidence, draft: { kind: "advanced", ...common, to } };
+  const draft = { kind: "advanced", ...common, to } as const;
+  return { what: "advance", reason: reasonOf(draft), evidence: shown.evidence, draft };
 }
 
 /** The step back after enough takes in a row beyond tolerance; `undefined` with fewer, or when the drill never goes back. */
@@ -78,20 +67,15 @@ function goBack(
   }
   if (evidence.length < after) return undefined;
   const index = rungIndex(drill, rung.rung)!;
-  const row = after === 1 ? "The last take was beyond tolerance" : `The last ${after} takes were beyond tolerance`;
   if (index === 0)
-    return { what: "hold", reason: `${row}; this is the easiest rung of drill ${drill.name}.`, evidence };
+    return { what: "hold", reason: `${rowText(after)}; this is the easiest rung of drill ${drill.name}.`, evidence };
   const target = Math.max(0, index - by);
   const to = settingsText(rungs(drill).at(target).settings);
   const lapsed = held.rungs
     .filter(({ credit, rung: earned }) => credit !== undefined && isBetween(rungIndex(drill, earned), target, index))
     .map(({ rung: earned }) => earned);
-  return {
-    what: "go back",
-    reason: `${row}: back to ${changeText(rung.rung, to)}, and on from there when the gate is met anew.`,
-    evidence,
-    draft: { kind: "gone back", drill: drill.name, from: rung.rung, to, after, evidence, lapsed },
-  };
+  const draft = { kind: "gone back", drill: drill.name, from: rung.rung, to, after, evidence, lapsed } as const;
+  return { what: "go back", reason: reasonOf(draft), evidence, draft };
 }
 
 function isBetween(index: number | undefined, lowest: number, highest: number): boolean {

@@ -1,9 +1,8 @@
 import { type Curriculum, successorIn } from "../../curriculum/index.js";
-import { type Drill, rungs, settingsText } from "../../drill/index.js";
+import { type Drill, rungIndex, rungs, settingsText } from "../../drill/index.js";
 import type { DrillStanding, EditionChanged, Standing } from "../../schema/index.js";
 import { type Entries, type EventDraft, openEventWriter, writeEvent } from "../journal/eventWriter.js";
 import { openDrills } from "../openDrills.js";
-import { rungIndex } from "../rungIndex.js";
 import { rungStanding } from "../standing.js";
 
 /** Largest number of rungs searched downward in the edition before: our choice, more than any student climbs rung by rung. */

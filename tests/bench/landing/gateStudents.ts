@@ -2,7 +2,7 @@ import {
   type Curriculum,
   type Drill,
   decide,
-  enrol,
+  beginJournal,
   type Finding,
   placeByTeacher,
   readCurriculum,
@@ -31,7 +31,7 @@ const AT = "2026-03-02T17:30:00Z";
 export function gateRung({ source, score }: Material): GateRung {
   const withoutGoBack = source.replaceAll(/^ *go-back:.*\n/gm, "");
   const curriculum = must(readCurriculum(withoutGoBack, { file: "course.yaml", readFile: () => undefined }));
-  const { standing } = enrol(curriculum, "tern", AT);
+  const { standing } = beginJournal(curriculum, "tern", AT);
   const placed = must(placeByTeacher(curriculum, standing, { drill: score.drill, rung: score.rung, at: AT }));
   return { curriculum, drill: curriculum.drills.find(({ name }) => name === score.drill)!, standing: placed.standing };
 }

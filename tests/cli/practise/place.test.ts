@@ -157,7 +157,7 @@ describe("leeway place", () => {
     const week = join(ROOT, "curricula", "takes", "steady-week.jsonl");
     expect(await run("place", "tern", week)).toMatchObject({ status: 2, out: "" });
     expect((await run("place", "tern", "missing.mid")).err).toContain("INPUT_NOT_FOUND");
-    expect((await run("place", "tern", "--drill", "steadi")).err).toContain("NO_SUCH_DRILL");
+    expect((await run("place", "tern", "--drill", "steadi")).err).toContain("DRILL_UNKNOWN");
     expect((await run("place", "gull")).err).toContain("STUDENT_UNKNOWN");
     expect((await run("place", "tern", "--at", "yesterday")).status).toBe(2);
   });

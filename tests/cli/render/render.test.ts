@@ -247,7 +247,7 @@ describe("leeway render, asked for what cannot be", () => {
     [["half-bar", "0", "--mix", "plai"], "MIX_UNKNOWN"],
     [["half-bar", "0", "--for", "trumpett"], "INSTRUMENT_UNKNOWN"],
     [["half-bar", "99"], "RUNG_INDEX_OUT_OF_RANGE"],
-    [["half-barr"], "NO_SUCH_DRILL"],
+    [["half-barr"], "DRILL_UNKNOWN"],
     [["half-bar", "--rungs", "3-1"], "RUNG_RANGE_NOT_READ"],
     [["half-bar", "--rungs", "0-99"], "RUNG_RANGE_NOT_READ"],
   ])("%j is %s, and no folder is made", async (words, code) => {

@@ -132,7 +132,7 @@ describe("leeway submit", () => {
       return (lines(out)[0] as { problems: { code: string }[] }).problems[0]!.code;
     };
     expect(await code(["trn"])).toBe("STUDENT_UNKNOWN");
-    expect(await code(["tern", "--drill", "steadi"])).toBe("NO_SUCH_DRILL");
+    expect(await code(["tern", "--drill", "steadi"])).toBe("DRILL_UNKNOWN");
     expect(await code(["tern", "--rung", "77"])).toBe("RUNG_INDEX_OUT_OF_RANGE");
     expect(await code(["tern", "--mix", "solo"])).toBe("MIX_UNKNOWN");
     expect(await code(["tern", "--course", "harbour"])).toBe("NOT_ENROLLED_IN_COURSE");

@@ -1,9 +1,9 @@
 import { describe, expect, test } from "vitest";
 import {
   apply,
+  beginJournal,
   decide,
   drillStanding,
-  enrol,
   fold,
   placeByTeacher,
   rungStanding,
@@ -18,9 +18,9 @@ const course = courseOf([
   { name: "free", tempi: [60, 10, 2] },
 ]);
 
-describe("enrol()", () => {
+describe("beginJournal()", () => {
   test("opens every drill that needs nothing, on its first rung", () => {
-    const { events, standing } = enrol(course, "tern", timeOf(0));
+    const { events, standing } = beginJournal(course, "tern", timeOf(0));
     expect(events.map((event) => event.kind)).toEqual(["enrolled", "drill opened", "drill opened"]);
     expect(standing.drills.map(({ drill, state, rung }) => [drill, state, rung])).toEqual([
       ["steady", "open", at(80)],
@@ -29,9 +29,9 @@ describe("enrol()", () => {
   });
 
   test("refuses a time that is none and a student without name", () => {
-    expect(() => enrol(course, "tern", "2 March 2026")).toThrow(RangeError);
-    expect(() => enrol(course, "tern", "2026-13-02T17:00:00Z")).toThrow(RangeError);
-    expect(() => enrol(course, "", timeOf(0))).toThrow(RangeError);
+    expect(() => beginJournal(course, "tern", "2 March 2026")).toThrow(RangeError);
+    expect(() => beginJournal(course, "tern", "2026-13-02T17:00:00Z")).toThrow(RangeError);
+    expect(() => beginJournal(course, "", timeOf(0))).toThrow(RangeError);
   });
 });
 
@@ -249,7 +249,7 @@ describe("decide()", () => {
   test("refuses a placement on what is not there", () => {
     const { standing } = beginLessons(course);
     const misspelt = placeByTeacher(course, standing, { drill: "half bar", rung: "0", at: timeOf(5) });
-    expect(misspelt).toMatchObject({ problems: [{ code: "PROGRESS_DRILL_UNKNOWN", remedy: "write half-bar" }] });
+    expect(misspelt).toMatchObject({ problems: [{ code: "DRILL_UNKNOWN", remedy: "write half-bar" }] });
     const offLadder = placeByTeacher(course, standing, { drill: "steady", rung: "tempo=81", at: timeOf(5) });
     expect(offLadder).toMatchObject({ problems: [{ code: "RUNG_NOT_FOUND" }] });
   });
@@ -262,7 +262,7 @@ describe("decide()", () => {
     expect(decision.problems.map(({ code }) => code)).toEqual([
       "CURRICULUM_OTHER",
       "FINDING_INCOMPLETE",
-      "PROGRESS_DRILL_UNKNOWN",
+      "DRILL_UNKNOWN",
     ]);
     expect(decision.problems[2]!.remedy).toBe("write steady");
     const long = decide(course, standing, findingOf("x".repeat(201), "steady", at(80), "within"), timeOf(1));

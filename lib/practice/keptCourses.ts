@@ -1,0 +1,58 @@
+import { failure, type Problem, type Result } from "../base/index.js";
+import { type Curriculum, readCurriculum } from "../curriculum/index.js";
+import type { Store } from "../store/index.js";
+import { practiceProblem } from "./codes.js";
+
+/**
+ * The course of an edition as a store keeps it. A `Standing` names both.
+ *
+ * Problems: COURSE_NOT_KEPT, and those of `readCurriculum`. Rejects with a `StoreProblem` when the store fails.
+ *
+ * @example
+ * const before = await keptCourse(store, { curriculum: "quayside-time", edition: "1.0.0" });
+ */
+export async function keptCourse(
+  store: Store,
+  { curriculum, edition }: { readonly curriculum: string; readonly edition: string },
+): Promise<Result<Curriculum>> {
+  const text = await store.course(curriculum, edition);
+  if (text === undefined) {
+    const message = `edition ${edition} of ${curriculum} is not kept in ${store.place}`;
+    return failure(practiceProblem("COURSE_NOT_KEPT", message, {}, "give its file (--course)"));
+  }
+  return readCurriculum(text.text, {
+    file: text.file,
+    readFile: (path) => (Object.hasOwn(text.files, path) ? text.files[path] : undefined),
+  });
+}
+
+/** Finds an edition of a course; `undefined` when it is not at hand. */
+export type CourseFinder = (curriculum: string, edition: string) => Promise<Curriculum | undefined>;
+
+/** The courses a store keeps, each edition read once. */
+export interface KeptCourses {
+  readonly find: CourseFinder;
+  /** What was wrong with the editions that were looked for and not found. */
+  problems(): readonly Problem[];
+}
+
+/**
+ * Opens the courses that a store keeps, for `reportOf` and `checkCourse`.
+ *
+ * @example
+ * const { report } = await reportOf(store, { at: "2026-03-30T18:00:00Z", courseOf: keptCourses(store).find });
+ */
+export function keptCourses(store: Store): KeptCourses {
+  const known = new Map<string, Promise<Result<Curriculum>>>();
+  const missed = new Map<string, readonly Problem[]>();
+  return {
+    find: async (curriculum, edition) => {
+      const name = JSON.stringify([curriculum, edition]);
+      if (!known.has(name)) known.set(name, keptCourse(store, { curriculum, edition }));
+      const found = await known.get(name)!;
+      if (!found.ok) missed.set(name, found.problems);
+      return found.ok ? found.value : undefined;
+    },
+    problems: () => [...missed.values()].flat(),
+  };
+}
