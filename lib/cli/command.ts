@@ -1,8 +1,8 @@
 import type { Command } from "commander";
 import type { Outcome, Setting } from "./outcome.js";
 
-/** Adds a command of this name to the program. */
+/** Adds a command with this name to the program. */
 export type AddCommand = (name: string, description: string) => Command;
 
-/** Takes what a command does, once its words are read. */
+/** Sets the action of a command, which runs after its arguments were read. */
 export type Act = (run: (setting: Setting) => Promise<Outcome> | Outcome) => void;

@@ -48,13 +48,13 @@ function line(words: readonly string[]): string {
   return ["leeway", ...words.map((word) => word.replace(`${folder}/`, ""))].join(" ");
 }
 
-/** Runs a command line where all can see it. */
+/** Runs a command line and shows it. */
 async function show(...words: readonly string[]): Promise<void> {
   terminal.print(`\n$ ${line(words)}\n`);
   await run(words, terminal);
 }
 
-/** What a command line prints for other programs; what it tells people is shown. */
+/** Runs a command line and returns its standard output; its standard error is shown. */
 async function output(...words: readonly string[]): Promise<string> {
   let printed = "";
   await run(words, {

@@ -49,7 +49,7 @@ TAKE is a recording (WAV, FLAC, MP3, Ogg, M4A ...), a MIDI file, or a JSON or
 JSON Lines file (of many takes); - for standard input.
 Milliseconds: positive is late, negative is early.`;
 
-/** Runs one command line (without the program's own name) and says how it ended. */
+/** Runs one command line, without the name of the program, and returns its outcome. */
 export async function leeway(words: readonly string[], terminal: Terminal): Promise<Outcome> {
   if (hasStrayAddress(words)) {
     terminal.tell(
@@ -91,7 +91,7 @@ export async function leeway(words: readonly string[], terminal: Terminal): Prom
   return outcome;
 }
 
-/** Adds commands to the program, or to a command that has some. */
+/** Adds commands to the program, or subcommands to a command. */
 function commandsOf(parent: Command): AddCommand {
   return (name, description) => parent.command(name).description(description).option("--json", "answer as JSON");
 }

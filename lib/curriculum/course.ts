@@ -1,4 +1,4 @@
-import { type Problem, placedUnder, problemsIn, type Result, resultOf } from "../base/index.js";
+import { type Problem, problemsIn, type Result, resultOf } from "../base/index.js";
 import { compileDrill, type Drill } from "../drill/index.js";
 import {
   compileInstrument,
@@ -145,7 +145,7 @@ function problemList(): ProblemList {
 
 /** The problems and advice of a part of the course, with pointers from the root of the course. */
 function placedAt(result: Result<unknown>, path: readonly string[]): readonly Problem[] {
-  return problemsIn(result).map((each) => placedUnder(each, pointerTo(path)));
+  return problemsIn(result, pointerTo(path));
 }
 
 function instrumentsOf(document: CurriculumDocument, problems: ProblemList): Readonly<Record<string, Instrument>> {

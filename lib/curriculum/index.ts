@@ -1,12 +1,12 @@
 export { curriculumCodes } from "./codes.js";
-export { drillCalled, findDrill } from "./drillCalled.js";
 export { editionProblems } from "./editions/advice.js";
 export type { Alteration } from "./editions/alterations.js";
 export type { Carried, CarriedOptions, DrillChange, EditionChanges, Gain, Loss } from "./editions/compare.js";
 export { carriedTo, compareEditions } from "./editions/compare.js";
-export { successorIn } from "./editions/formerNames.js";
+export { drillCalled, successorIn } from "./editions/formerNames.js";
 export { compareEditionNumbers } from "./editions/number.js";
 export type { ReadFile } from "./files.js";
+export { findDrill } from "./findDrill.js";
 export type { Curriculum } from "./model.js";
 export type { ReadOptions } from "./read.js";
 export { readCurriculum } from "./read.js";

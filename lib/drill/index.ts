@@ -21,4 +21,4 @@ export { ladderStep, ladderValue } from "./rung/ladder.js";
 export { type Odometer, odometer, type Wheel } from "./rung/odometer.js";
 export { type Rung, type Rungs, rungs } from "./rung/rungs.js";
 export { PARAMETERS, parseSettings, settingsText } from "./rung/settings.js";
-export { scoreOf } from "./score/score.js";
+export { scoreOf, takeSeconds } from "./score/score.js";

@@ -1,4 +1,4 @@
-import { nearestName, type Problem, placedUnder, type Result, success } from "../base/index.js";
+import { nearestName, type Problem, problemsIn, type Result, success } from "../base/index.js";
 import type { InstrumentDocument } from "../schema/index.js";
 import { problem } from "./codes.js";
 import type { Instrument, Interval, Pitch } from "./model.js";
@@ -15,9 +15,9 @@ export function compileInstrument(name: string, document: InstrumentDocument): R
   const lowest = parsePitch(document.lowest);
   const highest = document.highest === undefined ? success(undefined) : parsePitch(document.highest);
   const problems: Problem[] = [
-    ...(transposition.ok ? [] : transposition.problems.map((p) => placedUnder(p, "/sounds"))),
-    ...(lowest.ok ? [] : lowest.problems.map((p) => placedUnder(p, "/lowest"))),
-    ...(highest.ok ? [] : highest.problems.map((p) => placedUnder(p, "/highest"))),
+    ...problemsIn(transposition, "/sounds"),
+    ...problemsIn(lowest, "/lowest"),
+    ...problemsIn(highest, "/highest"),
   ];
   if (!transposition.ok || !lowest.ok || !highest.ok) return { ok: false, problems };
   if (highest.value && midiNumber(highest.value) < midiNumber(lowest.value)) {

@@ -1,6 +1,6 @@
 import type { Curriculum } from "../curriculum/index.js";
 import { type Rung, scoreOf } from "../drill/index.js";
-import { changeEdition } from "../progress/index.js";
+import { type ChangeOptions, changeEdition } from "../progress/index.js";
 import type { JournalEvent, Score, Standing, Take } from "../schema/index.js";
 import type { JournalKey, Store } from "../store/index.js";
 
@@ -14,10 +14,14 @@ export interface CourseInUse {
   readonly before?: Curriculum;
 }
 
+/** The options of going over to the edition in use: `before` only when it is the edition of the standing. */
+export function changeOptions(standing: Standing, { before }: CourseInUse, at: string): ChangeOptions {
+  return before?.edition === standing.edition ? { at, before } : { at };
+}
+
 /** A standing as it would be in the edition in use; nothing is written. */
-export function standingInUse(standing: Standing, { course, before }: CourseInUse): Standing {
-  const at = standing.latest.at;
-  return changeEdition(course, standing, { at, ...(before === undefined ? {} : { before }) }).standing;
+export function standingInUse(standing: Standing, use: CourseInUse): Standing {
+  return changeEdition(use.course, standing, changeOptions(standing, use, standing.latest.at)).standing;
 }
 
 /** The score of a rung as a course has it, with the names of both, in the mix and with the draw of a take. */

@@ -1,11 +1,8 @@
-import { failure, type Result, success } from "../base/index.js";
+import { failure, type Problem, type Result, success } from "../base/index.js";
 import type { Curriculum } from "../curriculum/index.js";
-import { beginJournal, type Entries } from "../progress/index.js";
+import { beginJournal, type Entries, LONGEST_NAME } from "../progress/index.js";
 import { record, type Store } from "../store/index.js";
 import { practiceProblem } from "./codes.js";
-
-/** Longest name of a student, in characters (schemas/event.schema.json). */
-const LONGEST_NAME = 200;
 
 export interface EnrolOptions {
   readonly course: Curriculum;
@@ -28,10 +25,8 @@ export interface Enrolment extends Entries {
  * const enrolled = await enrol(store, "tern", { course, at: "2026-03-02T17:00:00Z" });
  */
 export async function enrol(store: Store, student: string, { course, at }: EnrolOptions): Promise<Result<Enrolment>> {
-  if (student === "" || student.length > LONGEST_NAME) {
-    const message = `the name of a student must have 1 to ${LONGEST_NAME} characters, found ${student.length}`;
-    return failure(practiceProblem("STUDENT_NAME_LENGTH", message, {}, "a pseudonym is enough"));
-  }
+  const unusable = studentNameProblems(student);
+  if (unusable.length > 0) return failure(...unusable);
   const begun = beginJournal(course, student, at);
   return success(
     await record<Enrolment>(store, { student, curriculum: course.name }, (journal) =>
@@ -40,4 +35,16 @@ export async function enrol(store: Store, student: string, { course, at }: Enrol
         : { events: [], standing: journal.standing, known: true },
     ),
   );
+}
+
+/**
+ * Whether a journal can hold the name of a student: STUDENT_NAME_LENGTH, or nothing.
+ *
+ * @example
+ * studentNameProblems(""); // one problem: STUDENT_NAME_LENGTH
+ */
+export function studentNameProblems(student: string): readonly Problem[] {
+  if (student !== "" && student.length <= LONGEST_NAME) return [];
+  const message = `the name of a student must have 1 to ${LONGEST_NAME} characters, found ${student.length}`;
+  return [practiceProblem("STUDENT_NAME_LENGTH", message, {}, "a pseudonym is enough")];
 }

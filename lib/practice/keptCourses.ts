@@ -32,8 +32,8 @@ export type CourseFinder = (curriculum: string, edition: string) => Promise<Curr
 /** The courses a store keeps, each edition read once. */
 export interface KeptCourses {
   readonly find: CourseFinder;
-  /** What was wrong with the editions that were looked for and not found. */
-  problems(): readonly Problem[];
+  /** What was wrong with an edition that was looked for and not found; nothing otherwise. */
+  problemsOf(curriculum: string, edition: string): readonly Problem[];
 }
 
 /**
@@ -44,15 +44,16 @@ export interface KeptCourses {
  */
 export function keptCourses(store: Store): KeptCourses {
   const known = new Map<string, Promise<Result<Curriculum>>>();
+  const nameOf = (curriculum: string, edition: string): string => JSON.stringify([curriculum, edition]);
   const missed = new Map<string, readonly Problem[]>();
   return {
     find: async (curriculum, edition) => {
-      const name = JSON.stringify([curriculum, edition]);
+      const name = nameOf(curriculum, edition);
       if (!known.has(name)) known.set(name, keptCourse(store, { curriculum, edition }));
       const found = await known.get(name)!;
       if (!found.ok) missed.set(name, found.problems);
       return found.ok ? found.value : undefined;
     },
-    problems: () => [...missed.values()].flat(),
+    problemsOf: (curriculum, edition) => missed.get(nameOf(curriculum, edition)) ?? [],
   };
 }

@@ -4,7 +4,7 @@ import { type Placing, resumePlacing } from "../plan/index.js";
 import { changeEdition, drillStanding, type Entries, placeByTeacher } from "../progress/index.js";
 import type { JournalEvent, Take } from "../schema/index.js";
 import { record, type Store } from "../store/index.js";
-import { eventsOf, standingInUse } from "./courseInUse.js";
+import { changeOptions, eventsOf, standingInUse } from "./courseInUse.js";
 import { findJournal } from "./findJournal.js";
 import { chooseDrill } from "./openStudent.js";
 import { type SubmitOptions, type Submitted, submit } from "./submit.js";
@@ -63,7 +63,7 @@ async function settle(
     if (journal?.standing === undefined)
       return { events: [], result: (await findJournal(store, student, key.curriculum)) as Result<never> };
     const placing = resumePlacing(use.course, drill, { events: await eventsOf(store, key) });
-    const moved = changeEdition(use.course, journal.standing, { ...use, at });
+    const moved = changeEdition(use.course, journal.standing, changeOptions(journal.standing, use, at));
     const own = rungIndex(drill, drillStanding(moved.standing, drill.name)?.rung);
     const isThere = own !== undefined && own >= placing.rung.index;
     if (!placing.done || isThere)

@@ -1,4 +1,4 @@
-import { failure, type Problem, placedUnder, problemsIn, type Result, success } from "../base/index.js";
+import { failure, type Problem, problemsIn, type Result, success } from "../base/index.js";
 import { type Curriculum, findDrill } from "../curriculum/index.js";
 import { type Drill, findMix, findRung, type Rung, rungCalled } from "../drill/index.js";
 import type { Take } from "../schema/index.js";
@@ -49,10 +49,7 @@ function inEdition(take: NamedTake, course: Curriculum): Result<PlayedTo> {
   const exact = rungCalled(drill.value, take.rung);
   const rung = exact === undefined ? findRung(drill.value, take.rung) : success(exact);
   const mix = take.mix === undefined ? undefined : findMix(drill.value, take.mix);
-  const problems = [
-    ...problemsIn(rung).map((each) => placedUnder(each, "/rung")),
-    ...(mix === undefined ? [] : problemsIn(mix).map((each) => placedUnder(each, "/mix"))),
-  ];
+  const problems = [...problemsIn(rung, "/rung"), ...(mix === undefined ? [] : problemsIn(mix, "/mix"))];
   return rung.ok && mix?.ok !== false
     ? success({ course, drill: drill.value, rung: rung.value })
     : failure(...problems);

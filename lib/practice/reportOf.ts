@@ -23,6 +23,8 @@ export interface Reported {
   readonly climbs: readonly { readonly course: Curriculum; readonly events: readonly JournalEvent[] }[];
   /** Students who were named and are not there; the others are reported. */
   readonly problems: readonly Problem[];
+  /** Editions in force that `courseOf` did not find, each once. */
+  readonly missing: readonly { readonly curriculum: string; readonly edition: string }[];
 }
 
 /**
@@ -46,6 +48,7 @@ export async function reportOf(
   const { entries, problems } = found.value;
   const report = openReport(options);
   const climbs: { course: Curriculum; events: readonly JournalEvent[] }[] = [];
+  const missing = new Map<string, Reported["missing"][number]>();
   for await (const entry of entries) {
     const events = await eventsOf(store, entry);
     // The edition in force at the moment reported is not known before the journal is read.
@@ -57,12 +60,13 @@ export async function reportOf(
     let used: Curriculum | undefined;
     const find = (edition: string): Curriculum | undefined => {
       used = editions.get(edition);
+      if (used === undefined) missing.set(`${entry.curriculum} ${edition}`, { curriculum: entry.curriculum, edition });
       return used;
     };
     report.add({ student: entry.student, curriculum: entry.curriculum, events, courseOf: find });
     if (students.length === 1 && used !== undefined) climbs.push({ course: used, events: eventsBy(events, options) });
   }
-  return success({ report: report.close(), climbs, problems });
+  return success({ report: report.close(), climbs, problems, missing: [...missing.values()] });
 }
 
 function editionsIn(events: readonly JournalEvent[]): ReadonlySet<string> {

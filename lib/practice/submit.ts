@@ -13,7 +13,7 @@ import type { Finding, JournalEvent, Score, Standing, Take } from "../schema/ind
 import { type OpenJournal, record, type Store } from "../store/index.js";
 import { assess } from "../take/index.js";
 import { practiceProblem } from "./codes.js";
-import { type CourseInUse, eventsOf, scoreFor } from "./courseInUse.js";
+import { type CourseInUse, changeOptions, eventsOf, scoreFor } from "./courseInUse.js";
 import { findJournal } from "./findJournal.js";
 import { type NamedTake, playedTo, requireNames } from "./playedTo.js";
 
@@ -110,11 +110,12 @@ function judge(take: NamedTake, use: CourseInUse): Result<Judged> {
 }
 
 /** A take that is new: counted and decided on. */
-function count(judged: Result<Judged>, held: Standing, { course, before, at }: SubmitOptions): Answer {
+function count(judged: Result<Judged>, held: Standing, { at, ...use }: SubmitOptions): Answer {
   if (!judged.ok) return { events: [], result: judged };
   const { score, finding } = judged.value;
-  const moved = effectOfEdition(course, held, { at, ...(before === undefined ? {} : { before }) });
-  const drill = successorIn(course, finding.drill!, before)?.name ?? finding.drill!;
+  const { course } = use;
+  const moved = effectOfEdition(course, held, changeOptions(held, use, at));
+  const drill = successorIn(course, finding.drill!, use.before)?.name ?? finding.drill!;
   const decided = decide(course, moved.standing, { ...finding, drill }, at);
   if (decided.problems.length > 0) return { events: [], result: failure(...decided.problems) };
   const events = [...moved.events, ...decided.events];

@@ -1,7 +1,8 @@
 import { type Result, success } from "../base/index.js";
 import { type EditionEffect, effectOfEdition } from "../progress/index.js";
+import type { Standing } from "../schema/index.js";
 import { record, type Store } from "../store/index.js";
-import type { CourseInUse } from "./courseInUse.js";
+import { type CourseInUse, changeOptions } from "./courseInUse.js";
 import { findJournal } from "./findJournal.js";
 
 export interface TakeOverOptions extends CourseInUse {
@@ -21,17 +22,17 @@ export interface TakeOverOptions extends CourseInUse {
 export async function takeOver(
   store: Store,
   student: string,
-  { course, before, at }: TakeOverOptions,
+  { at, ...use }: TakeOverOptions,
 ): Promise<Result<EditionEffect>> {
+  const { course } = use;
   const found = await findJournal(store, student, course.name);
   if (!found.ok) return found;
-  const options = { at, ...(before === undefined ? {} : { before }) };
+  const effectOn = (standing: Standing): EditionEffect =>
+    effectOfEdition(course, standing, changeOptions(standing, use, at));
   return success(
     await record(store, { student, curriculum: course.name }, (journal) =>
       // Erased since it was found: there is nobody to write of.
-      journal?.standing === undefined
-        ? { ...effectOfEdition(course, found.value.standing, options), events: [] }
-        : effectOfEdition(course, journal.standing, options),
+      journal?.standing === undefined ? { ...effectOn(found.value.standing), events: [] } : effectOn(journal.standing),
     ),
   );
 }

@@ -1,10 +1,10 @@
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import {
+  beginJournal,
   changeEdition,
   compareEvents,
   decide,
   drillStanding,
-  beginJournal,
   fold,
   journalText,
   standingText,

@@ -174,7 +174,7 @@ describe("keptCourse() and keptCourses()", () => {
     expect(codesOf(await keptCourse(store, { curriculum: "quay", edition: "1.0.0" }))).toEqual(["COURSE_NOT_KEPT"]);
     const courses = keptCourses(store);
     expect(await courses.find("quay", "1.0.0")).toBeUndefined();
-    expect(courses.problems().map(({ code }) => code)).toEqual(["COURSE_NOT_KEPT"]);
+    expect(courses.problemsOf("quay", "1.0.0").map(({ code }) => code)).toEqual(["COURSE_NOT_KEPT"]);
   });
 });
 

@@ -5,11 +5,11 @@ import { describe, expect, test } from "vitest";
 import { findingText } from "../../lib/cli/output/findingText.js";
 import {
   assess,
+  beginJournal,
   checkEvent,
   checkFinding,
   type Drill,
   decide,
-  beginJournal,
   type Finding,
   fold,
   type JournalEvent,

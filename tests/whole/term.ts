@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { random } from "../../lib/base/index.js";
 import type { Curriculum } from "../../lib/curriculum/index.js";
-import { changeEdition, decide, drillStanding, beginJournal, placeByTeacher } from "../../lib/progress/index.js";
+import { beginJournal, changeEdition, decide, drillStanding, placeByTeacher } from "../../lib/progress/index.js";
 import type { Finding, JournalEvent, Standing, Verdict } from "../../lib/schema/index.js";
 import { record, type Store } from "../../lib/store/index.js";
 import { findingOf, timeOf } from "../progress/course.js";

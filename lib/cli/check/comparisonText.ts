@@ -2,7 +2,7 @@ import type { DrillChange, EditionChanges, Loss } from "../../index.js";
 import { plain } from "../output/printableText.js";
 import { alterationText } from "./alterationText.js";
 
-/** What a new edition does to the rungs of each drill, for people. */
+/** The changes of a new edition to the rungs of each drill, as text. */
 export function comparisonText(course: string, { from, to, drills, added, isChanged }: EditionChanges): string {
   const head = `${course}, edition ${from} -> ${to}`;
   if (!isChanged) return line(0, `${head}: nothing is changed`);

@@ -12,7 +12,7 @@ import { type NamedTake, readTakes, type TakeOptions, takeName } from "../takes/
 import { drawOption, openScore, type ScoreChoice } from "./score.js";
 
 export interface AssessmentOptions extends TakeOptions, ScoreChoice {
-  /** A folder for a picture of each take. */
+  /** Folder for a chart of each take. */
   readonly pictures?: string;
 }
 
@@ -31,7 +31,7 @@ export function assessCommand(command: AddCommand, act: Act): void {
     );
 }
 
-/** `leeway assess FILE DRILL RUNG TAKE...`: what each take showed, in the order given. */
+/** `leeway assess FILE DRILL RUNG TAKE...`: the finding of each take, in the given order. */
 async function assessment(
   setting: Setting,
   [file, drill, rung, ...takes]: readonly [string, string, string, ...string[]],
@@ -65,7 +65,7 @@ async function assessment(
   return outcome;
 }
 
-/** Prints the finding, or the problems in its place. */
+/** Prints the finding, or the problems instead. */
 function answer(setting: Setting, { name, take }: NamedTake, score: Score): Finding | undefined {
   if (!take.ok) {
     if (setting.json) printJson(setting, { take: name, problems: take.problems });
@@ -81,7 +81,7 @@ function answer(setting: Setting, { name, take }: NamedTake, score: Score): Find
   return finding;
 }
 
-/** The picture of a take, in a file of its name that only its owner reads. */
+/** Writes the chart of a take to a file of its name, which only its owner may read. */
 async function writePicture(
   folder: string,
   nameOf: ReturnType<typeof pictureNames>,

@@ -6,12 +6,12 @@ import { wholeNumber } from "../options/optionValues.js";
 import { DONE, MISUSE, type Outcome, printJson, refuse, type Setting } from "../outcome.js";
 import { plain } from "../output/printableText.js";
 
-/** Rungs shown when no range is asked for; our choices: a screenful for people, a page for scripts. */
+/** Most rungs shown without a range; our choices: a screenful for people, a page for scripts. */
 const LISTED = 20;
 const LISTED_AS_JSON = 1000;
-/** Rungs in one answer; our choice, because a drill may have more rungs than fit into memory. */
+/** Most rungs in one answer; our choice, because a drill may have more rungs than fit into memory. */
 const MOST = 100_000;
-/** Rungs that are drawn as well as named; our choice: each takes a score. */
+/** Most rungs with a picture; our choice: each needs a score. */
 const PICTURED = 200;
 
 export interface RungRange {
@@ -31,7 +31,7 @@ export function rungsCommand(command: AddCommand, act: Act): void {
     );
 }
 
-/** `leeway rungs FILE DRILL`: the rungs of a drill from the easiest on. */
+/** `leeway rungs FILE DRILL`: the rungs of a drill, the easiest first. */
 function rungList(setting: Setting, [file, name]: readonly [string, string], range: RungRange): Outcome {
   const opened = openDrill(file, name, setting.sources);
   if (!opened.ok) return refuse(setting, opened.problems);

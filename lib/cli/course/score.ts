@@ -1,14 +1,5 @@
 import type { Command } from "commander";
-import {
-  findMix,
-  placedUnder,
-  type Result,
-  type Rung,
-  type Score,
-  scoreOf,
-  settingsText,
-  success,
-} from "../../index.js";
+import { failureIn, findMix, type Result, type Rung, type Score, scoreOf, settingsText, success } from "../../index.js";
 import { textStrip, textStripKey } from "../../render/chart/index.js";
 import type { Act, AddCommand } from "../command.js";
 import { openRung } from "../input/courseFile.js";
@@ -28,7 +19,7 @@ export function scoreCommand(command: AddCommand, act: Act): void {
   );
 }
 
-/** `leeway score FILE DRILL RUNG`: what the rung sounds like and what is expected of the student. */
+/** `leeway score FILE DRILL RUNG`: the sound of the rung, and the notes expected of the student. */
 function scoreOut(setting: Setting, names: readonly [string, string, string], choice: ScoreChoice): Outcome {
   const opened = openScore(setting, names, choice);
   if (!opened.ok) return refuse(setting, opened.problems);
@@ -61,7 +52,7 @@ function scoreText(score: Score, rung: string): string {
   ].join("");
 }
 
-/** Which score of a rung: the mix, and the draw of silences at random places. */
+/** The choice of a score of a rung: the mix, and the seed of silences at random places. */
 export interface ScoreChoice {
   readonly mix?: string;
   readonly draw?: string;
@@ -70,11 +61,11 @@ export interface ScoreChoice {
 export interface OpenedScore {
   readonly rung: Rung;
   readonly score: Score;
-  /** Instruments the drill is written out for. */
+  /** Instruments for which the drill is written. */
   readonly players: readonly string[];
 }
 
-/** The score of FILE DRILL RUNG in a mix; in the rung's usual mix, when none is named. */
+/** The score of FILE DRILL RUNG in a mix; in the default mix of the rung when none is named. */
 export function openScore(
   { sources }: Setting,
   [file, drill, rung]: readonly [string, string, string],
@@ -83,14 +74,14 @@ export function openScore(
   const opened = openRung(file, drill, rung, sources);
   if (!opened.ok) return opened;
   const named = mix === undefined ? undefined : findMix(opened.value.drill, mix);
-  if (named?.ok === false) return { ok: false, problems: named.problems.map((each) => placedUnder(each, "", file)) };
+  if (named?.ok === false) return failureIn(file, named.problems);
   const { name, edition } = opened.value.course;
   const score = scoreOf(opened.value.rung, named?.value.name, draw);
   const players = opened.value.drill.players.map(({ instrument }) => instrument.name);
   return success({ rung: opened.value.rung, players, score: { curriculum: name, edition, ...score } });
 }
 
-/** Adds the option that draws silences at random places. */
+/** Adds the option for the seed of silences at random places. */
 export function drawOption(command: Command): Command {
   return command.option("--draw <NAME>", "draws silences at random places anew: any name, the same for score and take");
 }

@@ -12,10 +12,10 @@ import { openSound } from "../takes/takeSource.js";
 const problem = problemsOf(fileCodes);
 
 export interface CalibrationOptions {
-  /** What the device is to be called. */
+  /** Name for the device. */
   readonly device?: string;
   readonly by: CalibrationWay;
-  /** Where to write the clicks to play. */
+  /** File for the clicks to play. */
   readonly clicks?: string;
 }
 
@@ -38,7 +38,7 @@ export function calibrateCommand(command: AddCommand, act: Act): void {
     );
 }
 
-/** `leeway calibrate --clicks FILE`: the clicks to play; `leeway calibrate --device NAME RECORDING...`: what recordings of them say of a device. */
+/** `leeway calibrate --clicks FILE` writes the clicks to play; `leeway calibrate --device NAME RECORDING...` measures the latency of a device by recordings of them. */
 async function calibration(
   setting: Setting,
   recordings: readonly string[],

@@ -5,7 +5,7 @@ import { plain } from "./printableText.js";
 
 type Measured = Finding["offsetMs"] | null;
 
-/** A finding for a person: verdict and sentence, what each silence showed beside the bars, steadiness, and what else to know. */
+/** A finding as text: verdict and sentence, each silence with its bars, steadiness, and remarks. */
 export function findingText(finding: Finding, score: Score, colour: boolean): string {
   const ink = pc.createColors(colour);
   const verdictInk = { within: ink.green, beyond: ink.red, unclear: ink.yellow }[finding.verdict];
@@ -58,14 +58,14 @@ function signed(value: number, digits: number): string {
   return value > 0 && Number(text) !== 0 ? `+${text}` : Number(text) === 0 ? text.replace("-", "") : text;
 }
 
-/** Never "100 %" or "0 %": a probability from one take is not certain. */
+/** A probability in per cent, never "100 %" or "0 %": a probability from one take is not certain. */
 function percentText(share: number): string {
   if (share > 0.995) return "over 99 %";
   if (share < 0.005) return "under 1 %";
   return `${(share * 100).toFixed(0)} %`;
 }
 
-/** A share that was counted. */
+/** A counted share in per cent. */
 function shareText(share: number): string {
   return `${(share * 100).toFixed(0)} %`;
 }

@@ -2,11 +2,11 @@ import pc from "picocolors";
 import type { Problem } from "../../index.js";
 import { plain } from "./printableText.js";
 
-/** Characters of a source line that are shown; our choice: what fits a narrow terminal with the margin. */
+/** Most characters shown of a source line; our choice: they fit a narrow terminal with the margin. */
 const SHOWN = 76;
 
 export interface ProblemTextOptions {
-  /** Texts of the files problems may point into, by the file's name. */
+  /** Texts of the files of problems, by file name. */
   readonly sources: ReadonlyMap<string, string>;
   readonly colour: boolean;
 }
@@ -35,7 +35,7 @@ function excerpt(
   const column = Math.min(where.column ?? 1, source.length + 1);
   const start = column > SHOWN ? column - Math.floor(SHOWN / 2) : 0;
   const shown = plain(source.slice(start, start + SHOWN));
-  // By code points: a letter outside the basic plane is two units of the column and one place on the screen.
+  // By code points: a letter outside the basic plane is two units of the column and one character on the screen.
   const caret = " ".repeat([...source.slice(start, column - 1)].length);
   return `    ${ink.dim(shown)}\n    ${caret}${ink.bold("^")}\n`;
 }

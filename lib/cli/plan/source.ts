@@ -8,24 +8,22 @@ import {
   type Standing,
   success,
 } from "../../index.js";
-import type { Store } from "../../store/index.js";
 import { fileCodes } from "../codes.js";
 import { openCourse } from "../input/courseFile.js";
 import { readJournalFile } from "../input/journalFile.js";
 import { type Setting, tellProblems } from "../outcome.js";
-import { openEnrolled } from "../store/enrolledJournal.js";
 
 const problem = problemsOf(fileCodes);
 
-/** What a plan is made from, wherever it is kept. */
+/** The input of a plan, from files or from a store. */
 export interface PlanSource {
   readonly curriculum: Curriculum;
-  /** In the edition of that curriculum; nothing is written for it. */
+  /** Moved to the edition of that curriculum; nothing is written. */
   readonly standing: Standing;
   readonly events: readonly JournalEvent[];
 }
 
-/** From a journal and a course in files. What is wrong with single events is told, and the rest counts. */
+/** From a journal and a course in files. Problems of single events are reported, and the others count. */
 export function sourceInFiles(
   setting: Setting,
   student: string,
@@ -44,20 +42,6 @@ export function sourceInFiles(
   tellProblems(setting, problems);
   const events = read.value.events.filter((event) => event?.student === student && event.curriculum === of.curriculum);
   return success(inEdition(setting, curriculum.value, { standing, events }));
-}
-
-/** From a store; the course is the one kept with the student's edition, unless a file is named. */
-export async function sourceInStore(
-  setting: Setting,
-  store: Store,
-  { student, course }: { readonly student: string; readonly course: string | undefined },
-): Promise<Result<PlanSource>> {
-  const enrolled = await openEnrolled(setting, store, { student, course });
-  if (!enrolled.ok) return enrolled;
-  const { standing } = enrolled.value.journal;
-  const events: JournalEvent[] = [];
-  for await (const event of store.events({ student, curriculum: standing.curriculum })) events.push(event);
-  return success(inEdition(setting, enrolled.value.course, { standing, events }));
 }
 
 function inEdition(

@@ -2,6 +2,7 @@ import {
   type Curriculum,
   type Drill,
   failure,
+  failureIn,
   findDrill,
   findMix,
   findRung,
@@ -39,18 +40,18 @@ export interface RenderOptions {
   readonly paper: (typeof PAPERS)[number];
 }
 
-/** Who a student's part is written for. */
+/** The player for whom the student's part is written. */
 export interface Player {
   readonly instrument: Instrument;
   readonly octave: number;
 }
 
-/** A drill with the rungs and mixes of it that are rendered, and who reads it. */
+/** A drill with its rungs and mixes to render, and the players who read it. */
 export interface PlannedDrill {
   readonly drill: Drill;
   readonly rungs: readonly number[];
   readonly mixes: readonly string[];
-  /** Those named, else those of the drill; never twice. */
+  /** The named players, else those of the drill; without duplicates. */
   readonly players: readonly Player[];
 }
 
@@ -60,19 +61,19 @@ export interface RenderPlan {
   readonly drills: readonly PlannedDrill[];
 }
 
-/** Files of one format made without being asked for a range of rungs: our choice, more is a slip of the pen in a ladder. */
+/** Most files of one format without a range of rungs: our choice; more is probably a typing error in a ladder. */
 const MOST_FILES = 1000;
-/** The same when a range is given, so that it is meant. */
+/** Most files of one format with a range of rungs, which shows the intention. */
 const MOST_FILES_EVER = 10_000;
 
-/** What drills and instruments are called in names of files. It goes by the whole course, so that it does not depend on what is chosen. */
+/** Drills and instruments in file names. They follow from the whole course, so they do not depend on the choices. */
 export interface RenderNames {
   /** The folder of a drill's files. */
   readonly drill: (name: string) => string;
   readonly player: (instrument: string) => string;
 }
 
-/** What the score of all parts is called where an instrument's name would stand. */
+/** The name of the score of all parts, in the place of an instrument. */
 export const CONCERT_SCORE = "concert score";
 
 function namesIn({ drills, instruments }: Curriculum): RenderNames {
@@ -84,7 +85,7 @@ function namesIn({ drills, instruments }: Curriculum): RenderNames {
   };
 }
 
-/** What a command line asks for; every name in it is looked up before anything is rendered. */
+/** Resolves a command line to a plan; every name is looked up before anything is rendered. */
 export function planOf(
   course: Curriculum,
   names: { readonly file: string; readonly drill: string | undefined; readonly rung: string | undefined },
@@ -92,7 +93,7 @@ export function planOf(
 ): Result<RenderPlan> {
   const { file } = names;
   const named = names.drill === undefined ? undefined : findDrill(course, names.drill);
-  if (named?.ok === false) return { ok: false, problems: named.problems.map((each) => placedUnder(each, "", file)) };
+  if (named?.ok === false) return failureIn(file, named.problems);
   const problems: Problem[] = [];
   const drills: PlannedDrill[] = [];
   for (const drill of named === undefined ? course.drills : [named.value]) {
@@ -129,7 +130,7 @@ function oneRung(drill: Drill, text: string): Result<readonly number[]> {
   return found.ok ? success([found.value.index]) : found;
 }
 
-/** The rungs of a drill, or a range of them; refused where there are too many to list. */
+/** The rungs of a drill, or a range of them; a problem when there are too many. */
 function rungRange(drill: Drill, text: string | undefined): Result<readonly number[]> {
   const { count } = rungs(drill);
   const match =
@@ -168,7 +169,7 @@ function tooMany(count: number, most: number, file?: string): Problem {
   return problem("RENDER_TOO_MANY_FILES", message, file === undefined ? {} : { file }, remedy);
 }
 
-/** The scores of a drill that are rendered, each with the name of its files in the drill's own folder. Problem: TOO_MANY_SOUND_FILES. */
+/** The scores of a drill to render, each with the name of its files in the folder of the drill. Problem: TOO_MANY_SOUND_FILES. */
 export function renderJobs({ course, names }: RenderPlan, { drill, mixes, rungs }: PlannedDrill): Result<SoundJobs> {
   const jobs = soundJobs(drill, { curriculum: course.name, edition: course.edition, mixes, rungs });
   if (!jobs.ok) return jobs;

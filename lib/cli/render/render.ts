@@ -35,7 +35,7 @@ export function renderCommand(command: AddCommand, act: Act): void {
     });
 }
 
-/** `leeway render FILE [DRILL [RUNG]]`: what the student hears and reads, as files in a folder, and a manifest of them. */
+/** `leeway render FILE [DRILL [RUNG]]`: what the student hears and reads, as files in a folder with a manifest. */
 async function render(
   setting: Setting,
   [file, drill, rung]: readonly [string, string | undefined, string | undefined],
@@ -64,7 +64,7 @@ type Made =
   | { readonly ok: true; readonly value: readonly ManifestFile[] }
   | { readonly ok: false; readonly problems: readonly Problem[] };
 
-/** The quick formats first, so that what is wrong with them is said before hours of sound are made. */
+/** The quick formats first, so that their problems are reported before hours of sound are rendered. */
 async function makeAll(setting: Setting, plan: RenderPlan, options: RenderOptions): Promise<Made> {
   const folder = await makeFolder(options.out);
   if (!folder.ok) return folder;
@@ -78,7 +78,7 @@ async function makeAll(setting: Setting, plan: RenderPlan, options: RenderOption
   return { ok: true, value: files };
 }
 
-/** What was asked for, in one order, so that the same command writes the same manifest. */
+/** The choices in a fixed order, so that the same command writes the same manifest. */
 function asked(
   names: { readonly drill: string | undefined; readonly rung: string | undefined },
   { as, mix, for: players, rungs, bank, paper }: RenderOptions,
@@ -97,7 +97,7 @@ function asked(
   };
 }
 
-/** A sound bank by what is in it, since the same name may hold another tomorrow. */
+/** Identifies a sound bank by its content, since a file of the same name may change. */
 function bankSum(path: string): string | undefined {
   try {
     return sha256(readFileSync(path));

@@ -9,10 +9,10 @@ import { type ManifestFile, writeRendered } from "./manifest.js";
 import type { Format, PlannedDrill, Player, RenderOptions, RenderPlan } from "./plan.js";
 
 const problem = problemsOf(fileCodes);
-/** The faces that come with the package. */
+/** The typefaces of the package. */
 const FONTS = new URL("../../render/sheet/fonts/", import.meta.url);
 
-/** The printable sheets of a plan: for each drill one for each player, or one at concert pitch where nobody is named. */
+/** The printable sheets of a plan: for each drill one for each player, or one at concert pitch when no player is named. */
 export async function sheetFiles(
   _setting: Setting,
   plan: RenderPlan,
@@ -69,7 +69,7 @@ function sheetFonts(): SheetFonts {
   return { regular: face("regular"), italic: face("italic"), bold: face("bold") };
 }
 
-/** The notation engraver is somebody else's, under another licence, and not installed along with this package. */
+/** Loads the notation engraver, an optional package under another licence, which is not installed with this package. */
 async function openEngraver(): Promise<Result<Engraver>> {
   try {
     const [{ default: createModule }, { VerovioToolkit }, { verovioEngraver }] = await Promise.all([

@@ -5,10 +5,10 @@ import { plain } from "../output/printableText.js";
 import type { ManifestFile } from "./manifest.js";
 import { type RenderOptions, type RenderPlan, renderJobs } from "./plan.js";
 
-/** Characters of the bar that fills as files are made; our choice, half of a narrow terminal. */
+/** Characters of the progress bar; our choice, half of a narrow terminal. */
 const BAR = 30;
 
-/** The sound files of a plan, on all cores; an interrupt (Ctrl-C) ends it with whole files only, and the same command goes on from there. */
+/** The sound files of a plan, on all cores; an interrupt (Ctrl-C) leaves whole files only, and the same command then continues. */
 export async function soundFiles(
   setting: Setting,
   plan: RenderPlan,
@@ -52,7 +52,7 @@ export async function soundFiles(
   return success(files, [...advice.values()]);
 }
 
-/** A line on the terminal that says how far it is; nothing where standard error is a file or pipe. */
+/** A progress line on the terminal; nothing when standard error is a file or a pipe. */
 function progressLine({ terminal }: Setting, what: string): (progress: BatchProgress) => void {
   return ({ done, total }) => {
     if (!terminal.colours.tell) return;

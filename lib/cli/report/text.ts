@@ -3,7 +3,7 @@ import { driftWords, placeWords, stickingWords, tallyWords } from "../../report/
 import { plain } from "../output/printableText.js";
 import { table } from "../output/textTable.js";
 
-/** A report for people, piece by piece. */
+/** A report as text, part by part. */
 export function* reportText(report: Report): Generator<string> {
   const { students, at, since, drift } = report;
   const counted = since === undefined ? "" : `, takes counted since ${since}`;
@@ -48,7 +48,7 @@ function whereCells(course: CourseReport, place: StudentPlace | undefined): read
   return [course.complete.length === 0 ? "no drill is open" : "all complete", "", "", ""];
 }
 
-/** The number tells where; the settings are said where somebody is stuck. */
+/** The rung by its number; the settings are in the part about stuck students. */
 function placeText({ rung, index, rungs }: StudentPlace): string {
   return index === undefined || rungs === undefined ? placeWords({ rung }) : `${index}/${rungs - 1}`;
 }
@@ -57,7 +57,7 @@ function adviceText({ quiet }: CourseReport, place: StudentPlace | undefined): s
   return [...(place?.stall === undefined ? [] : ["stuck"]), ...(quiet ? ["quiet"] : [])].join(", ");
 }
 
-/** What somebody is stuck on is said up to here: our choice; beyond it, figures are single takes. */
+/** Most causes shown for a stuck student: our choice; later figures rest on single takes. */
 const MOST_SAID = 3;
 
 function* stuckText({ students }: Report): Generator<string> {

@@ -13,10 +13,10 @@ import { type SoundInput, soundInFile } from "./takeSource.js";
 
 const problem = problemsOf(fileCodes);
 
-/** How to listen to recordings, as said on the command line. */
+/** Options of listening, from the command line. */
 export interface HearingOptions {
   readonly family?: InstrumentFamily;
-  /** The file that was played aloud. */
+  /** The file that was played through speakers. */
   readonly backing?: string;
   /** Seconds of the recording at which the take's time 0 is. */
   readonly start?: number;
@@ -25,19 +25,19 @@ export interface HearingOptions {
   readonly latencyMs?: number;
 }
 
-/** What else is known of a recording. */
+/** Context of a recording. */
 export interface HearingContext {
   readonly score?: Score;
-  /** Instruments the drill is written out for. */
+  /** Instruments for which the drill is written. */
   readonly players?: readonly string[];
 }
 
-/** What was heard in a recording, and as what it was listened to. */
+/** What was heard in a recording, and the settings of the detection. */
 export interface HeardTake extends SoundTake {
   readonly family: InstrumentFamily;
 }
 
-/** What is heard in a recording, as a take with the recording's own id; nothing of the sound is kept. */
+/** Listens to a recording and makes a take with the id of the recording. Nothing of the sound is kept. */
 export async function hearTake(
   sound: SoundInput,
   options: HearingOptions,
@@ -57,7 +57,7 @@ export async function hearTake(
     ...(backing && { backing: backing.value.open }),
     ...(options.start === undefined ? {} : { start: options.start }),
   });
-  // Files tell what is wrong with them when they have been read; errors there spoil whatever was heard.
+  // Problems of a file are complete after it was read; an error makes everything heard unusable.
   const problems: Problem[] = [
     ...sound.problems(),
     ...(backing?.value.problems() ?? []),
@@ -73,7 +73,7 @@ function familyAssumed(): Problem {
   return problem("FAMILY_ASSUMED", message, {}, remedy);
 }
 
-/** The delay that was said, else the one that was measured; the spread is known for measured devices only. */
+/** The given latency, else the measured one. Only measured devices have a standard deviation. */
 export function latencyOf({
   device,
   latencyMs,

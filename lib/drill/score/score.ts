@@ -71,6 +71,12 @@ export function scoreOf(rung: Rung, mixName?: string, draw?: string): Score {
   };
 }
 
+/** Seconds of a take of a rung, the count-in included; the same in every mix. */
+export function takeSeconds({ drill, settings }: Rung): number {
+  const time = takeTime(drill, settings, takeBars(drill));
+  return time.length(drill.countIn) + time.length(takeLength(drill));
+}
+
 function inKey({ pattern }: Drill, settings: Settings): Drill["pattern"] {
   const key = settings.key === undefined ? undefined : parseKey(settings.key);
   if (key === undefined) return pattern;

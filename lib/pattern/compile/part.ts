@@ -106,12 +106,12 @@ function compileMusic(document: VariantDocument, context: MusicContext): Music {
   const read: Music[] = [];
   if (document.notes !== undefined) {
     const notes = parseNotes(document.notes, context.frame);
-    const found = problemsIn(notes).map((p) => placedUnder(p, "/notes"));
+    const found = problemsIn(notes, "/notes");
     read.push({ notes: notes.ok ? notes.value : [], kind: "pitched", problems: found });
   }
   if (document.voices !== undefined) {
     const notes = parseGrid(document.voices, context.frame);
-    const found = problemsIn(notes).map((p) => placedUnder(p, "/voices"));
+    const found = problemsIn(notes, "/voices");
     read.push({ notes: notes.ok ? notes.value : [], kind: "percussion", problems: found });
   }
   if (document.file !== undefined) read.push(compileFile(document.file, document, context));

@@ -35,8 +35,8 @@ export function compilePattern(name: string, document: PatternDocument, context:
   const swing = document.swing === undefined ? undefined : parseSwing(document.swing);
   const problems: Problem[] = [
     ...problemsIn(frame),
-    ...problemsIn(key).map((p) => placedUnder(p, "/key")),
-    ...(swing ? problemsIn(swing).map((p) => placedUnder(p, "/swing")) : []),
+    ...problemsIn(key, "/key"),
+    ...(swing ? problemsIn(swing, "/swing") : []),
   ];
   const documents = Object.entries(document.parts);
   if (documents.length === 0) {
@@ -45,7 +45,7 @@ export function compilePattern(name: string, document: PatternDocument, context:
   // Without bars no line can be read.
   if (!frame.ok) return { ok: false, problems };
   const chords = document.chords === undefined ? undefined : parseChords(document.chords, frame.value);
-  if (chords) problems.push(...problemsIn(chords).map((p) => placedUnder(p, "/chords")));
+  if (chords) problems.push(...problemsIn(chords, "/chords"));
   if (swing?.ok) problems.push(...swingProblems(swing.value, frame.value));
   const keyInForce = key.ok ? key.value : { tonic: { letter: "C" as const, alter: 0 }, mode: "major" };
   const parts: Part[] = [];

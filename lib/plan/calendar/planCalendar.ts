@@ -1,4 +1,4 @@
-import { durationText } from "../durationText.js";
+import { durationText } from "../../time/index.js";
 import type { Plan } from "../model.js";
 import { lineText } from "../planText.js";
 import { foldLine } from "./foldLine.js";

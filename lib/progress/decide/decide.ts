@@ -4,6 +4,7 @@ import { parseSettings, settingsText } from "../../drill/index.js";
 import type { Finding, JournalEvent, Standing } from "../../schema/index.js";
 import { progressProblem } from "../codes.js";
 import { editionDraft } from "../editions/changeEdition.js";
+import { LONGEST_NAME } from "../journal/eventShape.js";
 import { openEventWriter, writeEvent } from "../journal/eventWriter.js";
 import { findingSummary } from "../journal/findingSummary.js";
 import { openDrills } from "../openDrills.js";
@@ -90,9 +91,6 @@ export function decide(curriculum: Curriculum, standing: Standing, finding: Find
     problems: [],
   };
 }
-
-/** Longest name of a take in a journal, in characters (schemas/event.schema.json). */
-const LONGEST_NAME = 200;
 
 function problemsWith(curriculum: Curriculum, standing: Standing, finding: Finding): readonly Problem[] {
   const problems: Problem[] = [];

@@ -2,7 +2,8 @@ import { add, type Problem } from "../../base/index.js";
 import { midiNumber, PERCUSSION, parsePitch } from "../../pattern/index.js";
 import type { ScoreNote } from "../../schema/index.js";
 import { renderProblem } from "../codes.js";
-import { exactly, type TickMap } from "../ticks.js";
+import { exactly } from "../scoreTime.js";
+import type { TickMap } from "../tickMap.js";
 
 /** A note of a MIDI track: start and end in ticks, key 0 to 127. */
 export interface KeyedNote {

@@ -21,7 +21,8 @@ import type { Score, ScoreNote, ScorePart } from "../../schema/index.js";
 import { clicksOf } from "../clicks.js";
 import { renderProblem } from "../codes.js";
 import { programOf } from "../programs.js";
-import { beatUnitOf, exactly, lengthOf, type TickMap, tickMap } from "../ticks.js";
+import { beatUnitOf, exactly, lengthOf } from "../scoreTime.js";
+import { type TickMap, tickMap } from "../tickMap.js";
 import { conductorTrack, microsecondsPerQuarter } from "./conductor.js";
 import { type KeyedNote, keyedNotes } from "./keyedNotes.js";
 

@@ -1,13 +1,13 @@
 import type { Beam } from "./beams.js";
-import type { Drawn } from "./drawn.js";
+import type { NoteSymbol } from "./noteSymbols.js";
 import type { Tuplet } from "./tuplets.js";
 
 /**
- * The tuplets of a voice in a bar that a beam alone holds together, so that they need no bracket: one beam over all of their notes and nothing
- * else. Common practice, no source.
+ * The tuplets of a voice in a bar that need no bracket, because one beam covers all of their notes and no other note. Common practice, no
+ * source.
  */
 export function beamedTuplets(
-  drawn: readonly Drawn<unknown>[],
+  symbols: readonly NoteSymbol<unknown>[],
   beams: readonly (readonly Beam[])[],
 ): ReadonlySet<Tuplet> {
   let begun = 0;
@@ -16,8 +16,8 @@ export function beamedTuplets(
     return first === undefined ? undefined : begun;
   });
   const isAlone = (tuplet: Tuplet): boolean => {
-    const [own] = beamOf.filter((_, i) => drawn[i]!.tuplet === tuplet);
-    return own !== undefined && drawn.every((each, i) => (each.tuplet === tuplet) === (beamOf[i] === own));
+    const [own] = beamOf.filter((_, i) => symbols[i]!.tuplet === tuplet);
+    return own !== undefined && symbols.every((each, i) => (each.tuplet === tuplet) === (beamOf[i] === own));
   };
-  return new Set(drawn.flatMap(({ tuplet }) => (tuplet !== undefined && isAlone(tuplet) ? [tuplet] : [])));
+  return new Set(symbols.flatMap(({ tuplet }) => (tuplet !== undefined && isAlone(tuplet) ? [tuplet] : [])));
 }

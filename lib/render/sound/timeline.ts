@@ -4,7 +4,7 @@ import { midiNumber, PERCUSSION, parsePitch } from "../../pattern/index.js";
 import type { Score, ScoreNote, ScorePart } from "../../schema/index.js";
 import { clicksOf } from "../clicks.js";
 import { programOf } from "../programs.js";
-import { beatUnitOf } from "../ticks.js";
+import { beatUnitOf } from "../scoreTime.js";
 
 /** Silence before the count-in, in seconds: our choice, because wireless speakers and some players cut off the first tenths of a second. */
 const LEAD_IN = 0.25;

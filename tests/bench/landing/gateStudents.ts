@@ -1,8 +1,8 @@
 import {
+  beginJournal,
   type Curriculum,
   type Drill,
   decide,
-  beginJournal,
   type Finding,
   placeByTeacher,
   readCurriculum,

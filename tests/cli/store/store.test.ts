@@ -111,9 +111,11 @@ describe("leeway submit", () => {
     await onStore(["submit", "tern", ...takes]);
     const again = await onStore(["submit", "tern", ...takes, "--json"]);
     expect(lines(again.out)).toMatchObject([
-      { take: "a", finding: { drill: "steady" }, decision: { what: "hold" }, events: [] },
-      { take: "b", finding: { drill: "steady" }, decision: { what: "hold" }, events: [] },
+      { take: "a", known: true, finding: { drill: "steady" }, decision: { what: "hold" } },
+      { take: "b", known: true, finding: { drill: "steady" }, decision: { what: "complete", opened: ["half-bar"] } },
     ]);
+    const exported = await onStore(["journal", "export"]);
+    expect(lines(exported.out).filter((event) => (event as { kind: string }).kind === "take assessed")).toHaveLength(2);
   });
 
   test("goes on after a take with problems, and says so in its place", async () => {

@@ -4,7 +4,7 @@ import { XmlDocument, type XmlElement } from "libxml2-wasm";
 import { random } from "../../../lib/base/index.js";
 import { type Curriculum, readCurriculum } from "../../../lib/curriculum/index.js";
 import { type Drill, rungs, scoreOf } from "../../../lib/drill/index.js";
-import { decide, drillStanding, beginJournal } from "../../../lib/progress/index.js";
+import { beginJournal, decide, drillStanding } from "../../../lib/progress/index.js";
 import { PLAYERS, playTake } from "../../../lib/rehearsal/index.js";
 import {
   climbChart,

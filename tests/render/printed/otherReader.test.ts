@@ -5,7 +5,7 @@ import { toNumber } from "../../../lib/base/index.js";
 import { rungs } from "../../../lib/drill/index.js";
 import { keyText, parsePitch } from "../../../lib/pattern/index.js";
 import { musicXmlOf, takePage, writtenScore } from "../../../lib/render/index.js";
-import { exactly } from "../../../lib/render/ticks.js";
+import { exactly } from "../../../lib/render/scoreTime.js";
 import { must } from "../../time/shorthand.js";
 import { pageOf } from "../riffs.js";
 import { HARD, SHIPPED } from "../sheet/material.js";

@@ -8,15 +8,15 @@ import { type FlacHeader, readFlacHeader } from "./header.js";
 
 const problem = problemsOf(recordingCodes);
 
-/** Bits of samples the decoder hands over faithfully (its other widths were found to be garbled). */
+/** Sample widths, in bits, that the decoder returns correctly (other widths were found to be garbled). */
 const WIDTHS = [16, 24];
-/** Longest stretch that is filled with silence, seconds; our choice: more is no longer one recording. */
+/** Longest gap that is filled with silence, seconds; our choice: a longer one separates two recordings. */
 const LONGEST_HOLE = 60;
-/** Samples of silence given at a time. */
+/** Samples in a block of silence. */
 const PORTION = 16_384;
 
 /**
- * A FLAC file. Frames tell their place, so that a stretch that cannot be decoded is as long as it was.
+ * Decodes a FLAC file. Frames state their position, so a stretch that cannot be decoded becomes silence of exactly its length.
  *
  * Problems: RECORDING_HEADER_BROKEN, RECORDING_DECODER_MISSING; while it is read RECORDING_CUT_SHORT, RECORDING_DAMAGED, RECORDING_TIMES_LOST.
  */

@@ -11,7 +11,7 @@ const problem = problemsOf(recordingCodes);
 /** Frames decoded at a time; our choice. */
 const PORTION = 16_384;
 
-/** A WAV file. Problems as `readWavHeader`; RECORDING_CUT_SHORT while it is read. */
+/** Decodes a WAV file. Problems as `readWavHeader`; RECORDING_CUT_SHORT during decoding. */
 export async function decodeWav(reader: ByteReader, report: Report): Promise<Result<SoundStream>> {
   const header = await readWavHeader(reader);
   return header.ok ? success(samplesOf(reader, header.value, report)) : header;
@@ -19,7 +19,7 @@ export async function decodeWav(reader: ByteReader, report: Report): Promise<Res
 
 async function* samplesOf(reader: ByteReader, header: WavHeader, report: Report): SoundStream {
   const frame = header.channels * header.width;
-  // A recorder that was switched off leaves 0, or what it had written when it last looked.
+  // A recorder that was switched off leaves size 0, or an earlier size.
   const isUnfinished = header.size === 0;
   let left = header.size === undefined || isUnfinished ? Number.POSITIVE_INFINITY : header.size;
   let count = 0;

@@ -15,7 +15,7 @@ const FLOAT: Readonly<Record<number, Sample>> = {
   8: (data, at) => data.getFloat64(at, true),
 };
 
-/** The samples in these bytes, a whole number of frames. */
+/** Converts bytes, a whole number of frames, to samples by channel. */
 export function samplesIn(bytes: Uint8Array, { coding, channels, rate, width }: WavFormat): SoundBlock {
   const data = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
   const sample = (coding === "float" ? FLOAT : WHOLE)[width]!;

@@ -1,7 +1,7 @@
 import { existsSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import { XmlBufferInputProvider, XmlDocument, XsdValidator, xmlRegisterInputProvider } from "libxml2-wasm";
-import { ROOT } from "../sources.js";
+import { ROOT } from "../../sources.js";
 
 /** The MusicXML 4.0 schema as the W3C Music Notation Community Group publishes it. */
 const SCHEMA = join(ROOT, "..", "shared", "reference", "musicxml", "schema");

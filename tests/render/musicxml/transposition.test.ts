@@ -1,12 +1,12 @@
 import { describe, expect, test } from "vitest";
-import { fraction } from "../../lib/base/index.js";
-import { INSTRUMENTS, parsePitch as readPitch, transposePitch } from "../../lib/pattern/index.js";
-import { musicXmlOf } from "../../lib/render/index.js";
-import { SEMITONES_SOUNDING } from "../reference/semitonesSounding.js";
-import { must } from "../time/shorthand.js";
-import { bar44, written } from "./musicxmlShorthand.js";
-import { walkedNotes } from "./musicxmlWalk.js";
-import { pageOf } from "./riffs.js";
+import { fraction } from "../../../lib/base/index.js";
+import { INSTRUMENTS, parsePitch as readPitch, transposePitch } from "../../../lib/pattern/index.js";
+import { musicXmlOf } from "../../../lib/render/index.js";
+import { SEMITONES_SOUNDING } from "../../reference/semitonesSounding.js";
+import { must } from "../../time/shorthand.js";
+import { pageOf } from "../riffs.js";
+import { bar44, written } from "./shorthand.js";
+import { walkedNotes } from "./walk.js";
 
 describe("transposition", () => {
   test.each(SEMITONES_SOUNDING)("a written C5 for %s sounds %d semitones away", (name, semitones) => {

@@ -1,13 +1,8 @@
 import { failure, nearestName, type Problem, type Result, success } from "../base/index.js";
 import type { Drill } from "../drill/index.js";
 import { problem } from "./codes.js";
+import { drillCalled } from "./editions/formerNames.js";
 import type { Curriculum } from "./model.js";
-
-/** The drill that has a name, or had it in an earlier edition; `undefined` when there is none. */
-export function drillCalled({ drills, formerly }: Curriculum, name: string): Drill | undefined {
-  const now = Object.hasOwn(formerly, name) ? formerly[name] : undefined;
-  return drills.find((drill) => drill.name === name) ?? drills.find((drill) => drill.name === now);
-}
 
 /**
  * The drill that a person names, by its name or by the name it had in an earlier edition.

@@ -1,38 +1,41 @@
 import { add, compare, equals, type Fraction, fraction, multiply, subtract } from "../../base/index.js";
 import { type MetricNode, unitsNode } from "./metricTree.js";
-import { noteValue, pieces, SHORTEST_DRAWN, type Value } from "./pieces.js";
+import { type NoteValue, noteValue, noteValueEnds, SHORTEST_DRAWN } from "./noteValues.js";
 import { type Segment, type Tuplet, timeScale, tupletsIn } from "./tuplets.js";
 
-/** A note or rest as drawn: one note value, at its place in the bar. Tied to the one before or after when it is a piece of a longer note. */
-export interface Drawn<T> {
-  /** In whole notes from the start of the bar, as sounding. */
+/** A note or rest as it is printed: one note value at its position in the bar. A longer note is several tied symbols. */
+export interface NoteSymbol<T> {
+  /** Sounding position, whole notes from the start of the bar. */
   readonly from: Fraction;
   readonly to: Fraction;
-  readonly value: Value;
+  readonly value: NoteValue;
   readonly tuplet?: Tuplet;
   readonly isFirst: boolean;
   readonly isLast: boolean;
-  /** What sounds; absent in a rest. */
+  /** The chord that sounds; absent in a rest. */
   readonly content?: T;
 }
 
-/** What a voice plays in a stretch of a bar; nothing in a rest. */
+/** A stretch of a bar in one voice: a chord, or a rest when `content` is absent. */
 export interface Stretch<T> extends Segment {
   readonly content?: T;
 }
 
-/** Stretches that fill a bar from end to end, as notes and rests that can be drawn; `undefined` when some length cannot. */
-export function drawnIn<T>(stretches: readonly Stretch<T>[], bar: MetricNode): readonly Drawn<T>[] | undefined {
+/** The symbols for stretches that fill a bar from end to end; `undefined` when a length has no note values. */
+export function noteSymbolsIn<T>(
+  stretches: readonly Stretch<T>[],
+  bar: MetricNode,
+): readonly NoteSymbol<T>[] | undefined {
   const tuplets = tupletsIn(stretches, bar);
   if (tuplets === undefined) return undefined;
-  const drawn: Drawn<T>[] = [];
+  const symbols: NoteSymbol<T>[] = [];
   for (const stretch of stretches) {
     const ends = cutAtTuplets(stretch, tuplets).flatMap((part) => partEnds(part, stretch, bar));
     for (const [i, end] of ends.entries()) {
       const value = noteValue(end.written);
       if (value === undefined || value.value > SHORTEST_DRAWN) return undefined;
       const { content } = stretch;
-      drawn.push({
+      symbols.push({
         from: i === 0 ? stretch.from : ends[i - 1]!.at,
         to: end.at,
         value,
@@ -43,7 +46,7 @@ export function drawnIn<T>(stretches: readonly Stretch<T>[], bar: MetricNode): r
       });
     }
   }
-  return drawn;
+  return symbols;
 }
 
 interface Part extends Segment {
@@ -52,7 +55,7 @@ interface Part extends Segment {
 
 interface End {
   readonly at: Fraction;
-  /** Written length of the piece that ends there. */
+  /** Written length of the symbol that ends there. */
   readonly written: Fraction;
   readonly tuplet?: Tuplet;
 }
@@ -65,7 +68,7 @@ function cutAtTuplets({ from, to }: Segment, tuplets: readonly Tuplet[]): readon
     if (compare(tuplet.from, at) > 0) parts.push({ from: at, to: tuplet.from });
     const begin = compare(tuplet.from, at) > 0 ? tuplet.from : at;
     const end = compare(tuplet.to, to) < 0 ? tuplet.to : to;
-    // A note that fills a tuplet needs none.
+    // A note that fills a whole tuplet is written without it.
     const fills = equals(begin, tuplet.from) && equals(end, tuplet.to);
     parts.push(fills ? { from: begin, to: end } : { from: begin, to: end, tuplet });
     at = end;
@@ -78,7 +81,7 @@ function partEnds<T>({ from, to, tuplet }: Part, { content }: Stretch<T>, bar: M
   const kind = content === undefined ? "rest" : "note";
   if (tuplet === undefined) {
     let before = from;
-    return pieces(from, to, { node: bar, kind }).map((at) => {
+    return noteValueEnds(from, to, { node: bar, kind }).map((at) => {
       const written = subtract(at, before);
       before = at;
       return { at, written };
@@ -88,7 +91,7 @@ function partEnds<T>({ from, to, tuplet }: Part, { content }: Stretch<T>, bar: M
   const inside = (position: Fraction): Fraction => multiply(subtract(position, tuplet.from), written);
   const node = unitsNode(fraction(0), tuplet.unit, tuplet.actual);
   let before = inside(from);
-  return pieces(before, inside(to), { node, kind }).map((end) => {
+  return noteValueEnds(before, inside(to), { node, kind }).map((end) => {
     const length = subtract(end, before);
     before = end;
     return { at: add(tuplet.from, multiply(end, sounding)), written: length, tuplet };

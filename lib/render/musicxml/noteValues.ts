@@ -1,21 +1,21 @@
 import { compare, equals, type Fraction, fraction, multiply, subtract } from "../../base/index.js";
 import type { MetricNode } from "./metricTree.js";
 
-/** A note value as it is drawn: a power of two (4 is a quarter), and dots. */
-export interface Value {
+/** A note value: the part of a whole note as a power of two (4 is a quarter, 0.5 a breve), and dots. */
+export interface NoteValue {
   readonly value: number;
   readonly dots: 0 | 1;
 }
 
-/** The first two eighths of a group of three rest as a quarter. */
+/** A rest over the first two eighths of a group of three is written as a quarter. */
 const EIGHTH = fraction(1, 8);
 /** The shortest note value MusicXML 4.0 names. */
 const SHORTEST = 1024;
 /** The shortest note value drawn inside a bar: our choice, a 256th is the shortest that fonts draw well. */
 export const SHORTEST_DRAWN = 256;
 
-/** The single note value of a length; `undefined` for a length that takes several notes tied. */
-export function noteValue(length: Fraction): Value | undefined {
+/** The single note value of a length; `undefined` for a length that needs tied notes. */
+export function noteValue(length: Fraction): NoteValue | undefined {
   const isPower = (n: number): boolean => n >= 1 && Number.isInteger(Math.log2(n));
   if (length.n === 1 && isPower(length.d) && length.d <= SHORTEST) return { value: length.d, dots: 0 };
   if (length.n === 2 && length.d === 1) return { value: 0.5, dots: 0 };
@@ -25,14 +25,28 @@ export function noteValue(length: Fraction): Value | undefined {
   return undefined;
 }
 
+/** The name of a note value in MusicXML 4.0: "quarter", "16th". */
+export function noteTypeName({ value }: NoteValue): string {
+  return TYPE_NAMES[value] ?? `${value}th`;
+}
+
+const TYPE_NAMES: Readonly<Record<number, string>> = {
+  0.5: "breve",
+  1: "whole",
+  2: "half",
+  4: "quarter",
+  8: "eighth",
+  32: "32nd",
+};
+
 /**
- * Where a note or rest from `from` to `to` inside a node is cut so that each piece is one note value and shows the meter: the ends of the
- * pieces, in order.
+ * Splits a note or rest from `from` to `to` inside a node of the metric tree into single note values that show the meter. Returns the ends of
+ * the parts, in order.
  *
- * A note may bridge two halves when it begins or ends with the whole, or lies in its middle (eighth, quarter, eighth); anything else is cut
- * where the meter divides, and rests nearly always. Common practice, as in any handbook of notation; no single source.
+ * A note may cross the middle of a node when it begins or ends with the node, or lies in its middle (eighth, quarter, eighth). Every other
+ * note is split where the meter divides; so are nearly all rests. Common practice, as in any handbook of notation; no single source.
  */
-export function pieces(
+export function noteValueEnds(
   from: Fraction,
   to: Fraction,
   { node, kind }: { node: MetricNode; kind: "note" | "rest" },
@@ -42,11 +56,14 @@ export function pieces(
   if (equals(from, node.from) && equals(to, node.to) && isOne) return [to];
   const children = node.children();
   const inside = children.find((child) => compare(child.from, from) <= 0 && compare(child.to, to) >= 0);
-  if (inside) return pieces(from, to, { node: inside, kind });
+  if (inside) return noteValueEnds(from, to, { node: inside, kind });
   if (kind === "note" && isOne && bridges(from, to, node)) return [to];
   if (node.divides === "halves") {
     const middle = children[0]!.to;
-    return [...pieces(from, middle, { node: children[0]!, kind }), ...pieces(middle, to, { node: children[1]!, kind })];
+    return [
+      ...noteValueEnds(from, middle, { node: children[0]!, kind }),
+      ...noteValueEnds(middle, to, { node: children[1]!, kind }),
+    ];
   }
   return acrossUnits(from, to, { children, kind });
 }
@@ -63,7 +80,7 @@ function bridges(from: Fraction, to: Fraction, node: MetricNode): boolean {
   return equals(from, node.from) || equals(to, node.to) || isMiddle;
 }
 
-/** Cut at the first and the last edge inside; what lies between from edge to edge stays whole where one note can say it. */
+/** Splits at the first and the last edge inside; the units between stay together where one note value has their length. */
 function acrossUnits(
   from: Fraction,
   to: Fraction,
@@ -83,7 +100,7 @@ function acrossUnits(
       continue;
     }
     const end = compare(child.to, to) <= 0 ? child.to : to;
-    ends.push(...pieces(at, end, { node: child, kind }));
+    ends.push(...noteValueEnds(at, end, { node: child, kind }));
     at = end;
   }
   return ends;

@@ -1,14 +1,21 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { add, fraction, fractionText, multiply, parseFraction } from "../../lib/base/index.js";
-import { readMusicXml } from "../../lib/formats/index.js";
-import { INSTRUMENTS, midiNumber, type Note, parseKey, parsePitch, transposePitch } from "../../lib/pattern/index.js";
-import { musicXmlOf, type PageBar } from "../../lib/render/index.js";
-import { barLength, parseMeter } from "../../lib/time/index.js";
-import { must } from "../time/shorthand.js";
-import { schemaComplaints, schemaIsThere } from "./musicxmlSchema.js";
-import { walkedNotes } from "./musicxmlWalk.js";
-import { pageOf, type Riff, riffs } from "./riffs.js";
+import { add, fraction, fractionText, multiply, parseFraction } from "../../../lib/base/index.js";
+import { readMusicXml } from "../../../lib/formats/index.js";
+import {
+  INSTRUMENTS,
+  midiNumber,
+  type Note,
+  parseKey,
+  parsePitch,
+  transposePitch,
+} from "../../../lib/pattern/index.js";
+import { musicXmlOf, type PageBar } from "../../../lib/render/index.js";
+import { barLength, parseMeter } from "../../../lib/time/index.js";
+import { must } from "../../time/shorthand.js";
+import { pageOf, type Riff, riffs } from "../riffs.js";
+import { schemaComplaints, schemaIsThere } from "./schema.js";
+import { walkedNotes } from "./walk.js";
 
 const NAMES = Object.keys(INSTRUMENTS);
 const KEYS = ["C major", "D dorian", "Bb major", "F# minor", "Db major", "B major", "Ab minor", "G mixolydian"];

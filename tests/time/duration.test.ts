@@ -1,6 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { durationText } from "../../lib/plan/index.js";
+import { durationText } from "../../lib/time/index.js";
+import { isDuration } from "../records/xapiRules.js";
 
 describe("durationText()", () => {
   // ISO 8601: PT4H35M59.14S is 16559.14 s (worked example in the xAPI 1.0.3 specification, read in its text).
@@ -26,8 +27,15 @@ describe("durationText()", () => {
     );
   });
 
-  test("refuses less than nothing", () => {
-    expect(() => durationText(-1)).toThrow(RangeError);
-    expect(() => durationText(Number.NaN)).toThrow(RangeError);
+  test("is a duration of ISO 8601 for any number of seconds that it takes", () => {
+    fc.assert(
+      fc.property(fc.double({ min: 0, max: 1e13, noNaN: true }), (seconds) => {
+        expect(isDuration(durationText(seconds))).toBe(true);
+      }),
+    );
   });
+
+  test.each([-1, Number.NaN, Number.POSITIVE_INFINITY, 1e15])("throws for %s", (seconds) =>
+    expect(() => durationText(seconds)).toThrow(RangeError),
+  );
 });

@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
-import { INSTRUMENTS } from "../../lib/pattern/index.js";
-import { notesIn, written } from "./musicxmlShorthand.js";
+import { INSTRUMENTS } from "../../../lib/pattern/index.js";
+import { notesIn, written } from "./shorthand.js";
 
 const SIGNS: Readonly<Record<string, string>> = {
   ...{ "flat-flat": "bb", flat: "b", natural: "n", sharp: "#", "double-sharp": "##" },

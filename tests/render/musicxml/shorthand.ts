@@ -1,11 +1,11 @@
 import { expect } from "vitest";
-import { fraction } from "../../lib/base/index.js";
-import { rungs } from "../../lib/drill/index.js";
-import { compilePattern, type PatternDocument } from "../../lib/pattern/index.js";
-import { musicXmlOf, type PageBar, riffPage, type TakePageOptions, takePage } from "../../lib/render/index.js";
-import { must } from "../time/shorthand.js";
-import { drills } from "./courses.js";
-import { schemaComplaints, schemaIsThere } from "./musicxmlSchema.js";
+import { fraction } from "../../../lib/base/index.js";
+import { rungs } from "../../../lib/drill/index.js";
+import { compilePattern, type PatternDocument } from "../../../lib/pattern/index.js";
+import { musicXmlOf, type PageBar, riffPage, type TakePageOptions, takePage } from "../../../lib/render/index.js";
+import { must } from "../../time/shorthand.js";
+import { drills } from "../courses.js";
+import { schemaComplaints, schemaIsThere } from "./schema.js";
 
 /** A line of notes as MusicXML, the blanks between elements taken out. */
 export function written(

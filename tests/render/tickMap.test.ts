@@ -3,7 +3,7 @@ import { describe, expect, test } from "vitest";
 import { fraction, toNumber } from "../../lib/base/index.js";
 import { rungs, scoreOf } from "../../lib/drill/index.js";
 import { clicksOf, tickMap } from "../../lib/render/index.js";
-import { exactly } from "../../lib/render/ticks.js";
+import { exactly } from "../../lib/render/scoreTime.js";
 import type { Score } from "../../lib/schema/index.js";
 import { drillOf, jetty, patterns } from "../drill/material.js";
 import { drills } from "./courses.js";

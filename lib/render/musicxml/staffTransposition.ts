@@ -13,13 +13,13 @@ import {
 } from "../../pattern/index.js";
 import type { PageStaff } from "./page.js";
 
-/** How a staff is read: what turns concert pitch into what is written. */
-export interface Reading {
+/** The transposition of a staff from concert pitch to written pitch, with its written key and clef. */
+export interface StaffTransposition {
   /** Written key. */
   readonly key: Key;
   /** Sharps of the signature, negative for flats; -7 to 7. */
   readonly fifths: number;
-  /** ADDED to written to get sounding, octaves included, as MusicXML 4.0 counts; `undefined` when it sounds as written. */
+  /** Interval ADDED to the written pitch to get the sounding pitch, octaves included (MusicXML 4.0); `undefined` when it sounds as written. */
   readonly sounds: Interval | undefined;
   readonly clef: Instrument["clef"];
   pitch(concert: Pitch): Pitch;
@@ -27,23 +27,23 @@ export interface Reading {
   scale(concert: Scale): Scale;
 }
 
-/** The most signs in a transposed key: our choice, common practice; with seven, the same key with five of the other kind is easier to read. */
+/** The most accidentals of a transposed key signature: our choice, common practice; instead of seven, the enharmonic key with five is easier to read. */
 const MOST_SIGNS = 6;
-/** What MusicXML programs read. */
+/** The most accidentals of a key signature that MusicXML programs read. */
 const MOST_SIGNS_EVER = 7;
-/** Below middle C on average a staff without an instrument is in the bass clef. */
+/** A staff without an instrument is in the bass clef when its mean pitch is below middle C (MIDI number). */
 const MIDDLE_C = 60;
 
 /**
- * How the reader of a staff sees a concert key and its pitches. A transposed key of seven signs or more is written as its enharmonic
- * neighbour, and its notes with it; double accidentals that transposing makes are respelled by the key.
+ * Transposes a concert key and its pitches for the reader of a staff. A transposed key of seven accidentals or more is written as its
+ * enharmonic neighbour, and so are its notes. Double accidentals that come from the transposition are respelled by the key.
  *
- * @example readingOf({ ...staff, reader: { instrument: INSTRUMENTS.trumpet, octave: 0, pitch: "transposed" } }, concert).fifths // concert + 2
+ * @example staffTranspositionOf({ ...staff, reader: { instrument: INSTRUMENTS.trumpet, octave: 0, pitch: "transposed" } }, concert).fifths // concert + 2
  */
-export function readingOf(
+export function staffTranspositionOf(
   { reader, notes, kind }: Pick<PageStaff, "reader" | "notes" | "kind">,
   concert: Key,
-): Reading {
+): StaffTransposition {
   const sounds = kind === "percussion" || reader === undefined ? NONE : soundsFor(reader.instrument, reader.pitch);
   const octave = reader?.octave ?? 0;
   const plain = inverse(sounds, octave);
@@ -67,7 +67,7 @@ export function readingOf(
 
 const NONE: Interval = { diatonic: 0, chromatic: 0 };
 
-/** A transposition without its part of an octave, at concert pitch: a double bass is read an octave up in any score. */
+/** At concert pitch only transpositions by whole octaves are kept: a double bass is written an octave higher in any score. */
 function soundsFor({ transposition }: Instrument, pitch: "transposed" | "concert"): Interval {
   if (pitch === "transposed" || transposition.diatonic % 7 === 0) return transposition;
   return NONE;
@@ -77,7 +77,7 @@ function inverse({ diatonic, chromatic }: Interval, octave: number): Interval {
   return { diatonic: 7 * octave - diatonic, chromatic: 12 * octave - chromatic };
 }
 
-/** The interval, or the one a step away that sounds the same where that leaves fewer signs. */
+/** The interval, or its enharmonic neighbour where that has fewer accidentals in the key signature. */
 function lessSigns(concert: Key, way: Interval): Interval {
   const fifths = keySignature(moved(concert, way));
   const isMoved = way.diatonic % 7 !== 0 || way.chromatic % 12 !== 0;

@@ -1,18 +1,18 @@
 import { describe, expect, test } from "vitest";
-import { add, fraction, fractionText, problemsIn } from "../../lib/base/index.js";
-import { rungs, scoreOf } from "../../lib/drill/index.js";
-import { readMusicXml } from "../../lib/formats/index.js";
-import { INSTRUMENTS, midiNumber, parsePitch as readPitch } from "../../lib/pattern/index.js";
-import { musicXmlOf, riffPage, takePage, tickMap, writtenScore } from "../../lib/render/index.js";
-import { harmony } from "../../lib/render/musicxml/harmony.js";
-import { exactly } from "../../lib/render/ticks.js";
-import { drillOf, jetty } from "../drill/material.js";
-import { must } from "../time/shorthand.js";
-import { drills } from "./courses.js";
-import { schemaComplaints, schemaIsThere } from "./musicxmlSchema.js";
-import { bar44, beams, drawn, notesIn, take, written } from "./musicxmlShorthand.js";
-import { walkedNotes } from "./musicxmlWalk.js";
-import { pageOf } from "./riffs.js";
+import { add, fraction, fractionText, problemsIn } from "../../../lib/base/index.js";
+import { rungs, scoreOf } from "../../../lib/drill/index.js";
+import { readMusicXml } from "../../../lib/formats/index.js";
+import { INSTRUMENTS, midiNumber, parsePitch as readPitch } from "../../../lib/pattern/index.js";
+import { musicXmlOf, riffPage, takePage, tickMap, writtenScore } from "../../../lib/render/index.js";
+import { harmony } from "../../../lib/render/musicxml/harmony.js";
+import { exactly } from "../../../lib/render/scoreTime.js";
+import { drillOf, jetty } from "../../drill/material.js";
+import { must } from "../../time/shorthand.js";
+import { drills } from "../courses.js";
+import { pageOf } from "../riffs.js";
+import { schemaComplaints, schemaIsThere } from "./schema.js";
+import { bar44, beams, drawn, notesIn, take, written } from "./shorthand.js";
+import { walkedNotes } from "./walk.js";
 
 describe("the schema check", () => {
   test.skipIf(!schemaIsThere)("finds what it looks for: a dot before the type, an unknown element", () => {
