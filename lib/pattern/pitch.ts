@@ -7,7 +7,7 @@ const LETTERS: readonly Pitch["letter"][] = ["C", "D", "E", "F", "G", "A", "B"];
 const SEMITONES: Readonly<Record<Pitch["letter"], number>> = { C: 0, D: 2, E: 4, F: 5, G: 7, A: 9, B: 11 };
 
 /** Concert pitch, ISO 16:1975: A4 (MIDI 69) is 440 Hz. */
-const CONCERT_A_HERTZ = 440;
+export const CONCERT_A_HERTZ = 440;
 
 const CONCERT_A_NUMBER = 69;
 
@@ -46,9 +46,9 @@ export function pitchClassOf(note: Pick<Pitch, "letter" | "alter">): number {
   return (SEMITONES[note.letter] + note.alter + 24) % 12;
 }
 
-/** The frequency of a MIDI note number in hertz: 440 * 2^((n - 69) / 12), ISO 16:1975. */
-export function frequency(number: number): number {
-  return CONCERT_A_HERTZ * 2 ** ((number - CONCERT_A_NUMBER) / 12);
+/** The frequency of a MIDI note number in hertz: 440 * 2^((n - 69) / 12), ISO 16:1975; `tuning` is the frequency of A4 where it is another. */
+export function frequency(number: number, tuning: number = CONCERT_A_HERTZ): number {
+  return tuning * 2 ** ((number - CONCERT_A_NUMBER) / 12);
 }
 
 /** Transposes a pitch, spelled by the interval. A spelling with three or more accidentals is replaced by one with at most one. */
@@ -73,33 +73,6 @@ export function alterOf(signs: string): number {
   return /[b♭]/.test(signs) ? -signs.length : signs.length;
 }
 
-/** Semitones of the major or perfect interval, by staff step. */
-const MAJOR = [0, 2, 4, 5, 7, 9, 11] as const;
-
-const PERFECT = new Set([0, 3, 4]);
-
-/** Largest number of an interval that is read. Our choice: no instrument transposes by more than three octaves. */
-const LARGEST_NUMBER = 22;
-
-/**
- * Reads an interval by quality and number: "M2", "-P5" (down), "m10", "A4", "d5".
- *
- * Problem: INTERVAL_NOT_READ, also for a quality the number does not have (P3, M5).
- * @example parseInterval("-M2") // { ok: true, value: { diatonic: -1, chromatic: -2 }, ... }
- */
-export function parseInterval(text: string): Result<Interval> {
-  const match = /^([+-]?)([PMmAd])(\d{1,2})$/.exec(text.trim());
-  const number = Number(match?.[3] ?? 0);
-  const step = (number - 1) % 7;
-  const shift = match && number >= 1 && number <= LARGEST_NUMBER ? qualityShift(match[2]!, step) : undefined;
-  if (!match || shift === undefined) {
-    const message = `an interval is a quality (P, M, m, A, d) and a number, minus for down, such as -M2 or P5; found ${JSON.stringify(text.slice(0, 20))}`;
-    return failure(problem("INTERVAL_NOT_READ", message));
-  }
-  const up = { diatonic: number - 1, chromatic: MAJOR[step]! + 12 * Math.floor((number - 1) / 7) + shift };
-  return success(match[1] === "-" ? opposite(up) : up);
-}
-
 /** The interval in the opposite direction. */
 export function opposite(interval: Interval): Interval {
   return { diatonic: 0 - interval.diatonic, chromatic: 0 - interval.chromatic };
@@ -116,13 +89,4 @@ function spelledAt(step: number, number: number): Pitch {
   const letter = LETTERS[step - 7 * octave]!;
   const alter = number - midiNumber({ letter, alter: 0, octave });
   return { letter, alter: alter + 0, octave };
-}
-
-function qualityShift(quality: string, step: number): number | undefined {
-  const perfect = PERFECT.has(step);
-  if (quality === "A") return 1;
-  if (quality === "d") return perfect ? -1 : -2;
-  if (quality === "P") return perfect ? 0 : undefined;
-  if (perfect) return undefined;
-  return quality === "M" ? 0 : -1;
 }

@@ -45,6 +45,14 @@ const missingKey: Rule = (violation, piece, place) => {
 };
 
 const listed: Rule = (violation, piece, place) => {
+  if (isLaterVersion(violation)) {
+    return problem(
+      "FORMAT_VERSION_UNKNOWN",
+      `the version of the document's format must be ${shown(piece.const)}, found ${shown(violation.data)}`,
+      at(violation),
+      "use a newer leeway",
+    );
+  }
   const allowed = (piece.enum ?? [piece.const]).map((value) => (typeof value === "string" ? value : shown(value)));
   const nearest = typeof violation.data === "string" ? nearestName(violation.data, allowed) : undefined;
   return problem(
@@ -186,6 +194,18 @@ const BOUND_WORDS: Readonly<Record<string, string>> = {
 export function problemFrom(violation: Violation): Problem {
   const piece = violation.parentSchema ?? {};
   return (RULES[violation.keyword] ?? anyOther)(violation, piece, placeWords(violation.instancePath));
+}
+
+/** Whether a complaint says that the whole document is of a later version of its format. */
+export function isLaterVersion({ instancePath, keyword, data, parentSchema }: Violation): boolean {
+  const known = parentSchema?.const;
+  return (
+    keyword === "const" &&
+    instancePath === "/version" &&
+    typeof known === "number" &&
+    Number.isInteger(data) &&
+    (data as number) > known
+  );
 }
 
 function at(violation: Violation): Problem["where"] {

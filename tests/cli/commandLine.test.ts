@@ -2,7 +2,7 @@ import { spawn, spawnSync } from "node:child_process";
 import { mkdirSync, readdirSync, readFileSync, symlinkSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
-import { checkFinding, checkScore, type Score } from "../../lib/index.js";
+import { checkFinding, checkScore, type Score } from "../../lib/schema/index.js";
 import { builtEntry } from "../built.js";
 import { ROOT } from "../sources.js";
 import { type Said, saidBy, useFolder } from "./said.js";

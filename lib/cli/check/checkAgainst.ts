@@ -1,6 +1,8 @@
 import { existsSync } from "node:fs";
-import { type Curriculum, type EditionEffect, type Problem, problemsIn, problemsOf } from "../../index.js";
+import { type Problem, problemsIn, problemsOf } from "../../base/index.js";
+import type { Curriculum } from "../../curriculum/index.js";
 import { type CourseCheck, checkCourse, keptCourses } from "../../practice/index.js";
+import type { EditionEffect } from "../../progress/index.js";
 import type { Store } from "../../store/index.js";
 import { fileCodes } from "../codes.js";
 import { openCourse } from "../input/courseFile.js";

@@ -1,7 +1,9 @@
 import { join } from "node:path";
-import { assess, driftTrends, type Finding, type Problem, type Score } from "../../index.js";
+import type { Problem } from "../../base/index.js";
 import { makeFolder } from "../../node/index.js";
 import { takeChart } from "../../render/index.js";
+import type { Finding, Score } from "../../schema/index.js";
+import { assess, driftTrends } from "../../take/index.js";
 import type { Act, AddCommand } from "../command.js";
 import { pictureNames } from "../fileNames.js";
 import { takeOptions } from "../options/takeOptions.js";

@@ -1,20 +1,7 @@
-import {
-  beginJournal,
-  type Curriculum,
-  changeEdition,
-  checkFinding,
-  type Decision,
-  decide,
-  type Finding,
-  failure,
-  type JournalEvent,
-  journalText,
-  type Problem,
-  problemsOf,
-  type Result,
-  type Standing,
-  success,
-} from "../../index.js";
+import { failure, type Problem, problemsOf, type Result, success } from "../../base/index.js";
+import type { Curriculum } from "../../curriculum/index.js";
+import { beginJournal, changeEdition, type Decision, decide, journalText } from "../../progress/index.js";
+import { checkFinding, type Finding, type JournalEvent, type Standing } from "../../schema/index.js";
 import { fileCodes } from "../codes.js";
 import type { Act, AddCommand } from "../command.js";
 import { openCourse } from "../input/courseFile.js";

@@ -1,16 +1,8 @@
 import { lstatSync, realpathSync } from "node:fs";
 import { dirname, isAbsolute, relative, resolve, sep } from "node:path";
-import {
-  type Curriculum,
-  type Drill,
-  failureIn,
-  findDrill,
-  findRung,
-  type Result,
-  type Rung,
-  readCurriculum,
-  success,
-} from "../../index.js";
+import { failureIn, type Result, success } from "../../base/index.js";
+import { type Curriculum, findDrill, readCurriculum } from "../../curriculum/index.js";
+import { type Drill, findRung, type Rung } from "../../drill/index.js";
 import type { CourseText } from "../../store/index.js";
 import { readBytes, readText } from "./inputFile.js";
 

@@ -1,15 +1,9 @@
-import {
-  type Curriculum,
-  findRung,
-  type JournalEvent,
-  placedUnder,
-  type Result,
-  success,
-  type TakeAssessed,
-  takeSeconds,
-} from "../../index.js";
+import { placedUnder, type Result, success } from "../../base/index.js";
+import type { Curriculum } from "../../curriculum/index.js";
+import { findRung, takeSeconds } from "../../drill/index.js";
 import { keptCourses } from "../../practice/index.js";
 import { type Naming, openRecords, type Records, statementsOf } from "../../records/index.js";
+import type { JournalEvent, TakeAssessed } from "../../schema/index.js";
 import type { JournalKey, Store } from "../../store/index.js";
 import { readBytes } from "../input/inputFile.js";
 import { MISUSE, type Setting, tellProblems } from "../outcome.js";

@@ -1,5 +1,5 @@
 import { Option } from "commander";
-import { failure, type Problem, placedUnder, problemsOf, type Result, resultOf } from "../../index.js";
+import { failure, type Problem, placedUnder, problemsOf, type Result, resultOf } from "../../base/index.js";
 import { type CalibrationWay, calibrationSound, findOnsets, type Latency, latencyFrom } from "../../listen/index.js";
 import { writeWhole } from "../../node/index.js";
 import { fileCodes } from "../codes.js";

@@ -1,4 +1,4 @@
-import type { DrillEffect, EditionEffect, Shown } from "../../index.js";
+import type { DrillEffect, EditionEffect, Shown } from "../../progress/index.js";
 import { plain, rungText } from "./printableText.js";
 
 /** Most rungs named whose credit is lost; our choice. */

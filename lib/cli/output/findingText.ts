@@ -1,6 +1,6 @@
 import pc from "picocolors";
-import type { Finding, Score } from "../../index.js";
 import { textTake } from "../../render/chart/index.js";
+import type { Finding, Score } from "../../schema/index.js";
 import { plain } from "./printableText.js";
 
 type Measured = Finding["offsetMs"] | null;

@@ -1,5 +1,5 @@
 import pc from "picocolors";
-import type { Problem } from "../../index.js";
+import type { Problem } from "../../base/index.js";
 import { plain } from "./printableText.js";
 
 /** Most characters shown of a source line; our choice: they fit a narrow terminal with the margin. */

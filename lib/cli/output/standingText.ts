@@ -1,4 +1,5 @@
-import { type DrillStanding, rungStanding, type Standing, stayVerdicts, type Verdict } from "../../index.js";
+import { rungStanding, stayVerdicts } from "../../progress/index.js";
+import type { DrillStanding, Standing, Verdict } from "../../schema/index.js";
 import { plain, rungText } from "./printableText.js";
 
 /** Most takes shown of a rung, the latest; our choice: they fit beside its settings. */

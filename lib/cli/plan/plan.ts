@@ -1,5 +1,5 @@
 import { InvalidArgumentError } from "commander";
-import type { Result } from "../../index.js";
+import type { Result } from "../../base/index.js";
 import { planCalendar } from "../../plan/calendar/index.js";
 import { type Deadline, type Plan, type PlanRequest, planSession, planText } from "../../plan/index.js";
 import { planFor } from "../../practice/index.js";

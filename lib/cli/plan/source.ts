@@ -1,13 +1,7 @@
-import {
-  type Curriculum,
-  changeEdition,
-  failure,
-  type JournalEvent,
-  problemsOf,
-  type Result,
-  type Standing,
-  success,
-} from "../../index.js";
+import { failure, problemsOf, type Result, success } from "../../base/index.js";
+import type { Curriculum } from "../../curriculum/index.js";
+import { changeEdition } from "../../progress/index.js";
+import type { JournalEvent, Standing } from "../../schema/index.js";
 import { fileCodes } from "../codes.js";
 import { openCourse } from "../input/courseFile.js";
 import { readJournalFile } from "../input/journalFile.js";

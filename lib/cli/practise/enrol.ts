@@ -1,5 +1,8 @@
-import type { Curriculum, EditionEffect, Problem, Result, Standing } from "../../index.js";
+import type { Problem, Result } from "../../base/index.js";
+import type { Curriculum } from "../../curriculum/index.js";
 import { enrol, keptCourse, studentNameProblems, takeOver } from "../../practice/index.js";
+import type { EditionEffect } from "../../progress/index.js";
+import type { Standing } from "../../schema/index.js";
 import type { Store } from "../../store/index.js";
 import type { Act, AddCommand } from "../command.js";
 import { readCourseText } from "../input/courseFile.js";

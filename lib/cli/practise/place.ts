@@ -1,15 +1,9 @@
-import {
-  isCompleted,
-  type Result,
-  rungs,
-  type Standing,
-  scoreOf,
-  settingsText,
-  success,
-  type Take,
-} from "../../index.js";
+import { type Result, success } from "../../base/index.js";
+import { rungs, scoreOf, settingsText } from "../../drill/index.js";
 import type { Placing } from "../../plan/index.js";
 import { fillIn, type Placed, place, type PlaceOptions as UsePlace } from "../../practice/index.js";
+import { isCompleted } from "../../progress/index.js";
+import type { Standing, Take } from "../../schema/index.js";
 import type { Act, AddCommand } from "../command.js";
 import { takeOptions } from "../options/takeOptions.js";
 import { DONE, MISUSE, type Outcome, printJson, refuse, type Setting, tellProblems } from "../outcome.js";

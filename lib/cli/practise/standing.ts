@@ -1,4 +1,4 @@
-import type { Problem } from "../../index.js";
+import type { Problem } from "../../base/index.js";
 import { findJournal } from "../../practice/index.js";
 import type { Store } from "../../store/index.js";
 import type { Act, AddCommand } from "../command.js";

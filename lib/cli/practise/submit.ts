@@ -1,5 +1,6 @@
-import { type Failure, type Problem, type Result, type Standing, success } from "../../index.js";
+import { type Failure, type Problem, type Result, success } from "../../base/index.js";
 import { fillIn, submit } from "../../practice/index.js";
+import type { Standing } from "../../schema/index.js";
 import type { Store } from "../../store/index.js";
 import type { Act, AddCommand } from "../command.js";
 import { takeOptions } from "../options/takeOptions.js";

@@ -1,16 +1,8 @@
-import {
-  type Curriculum,
-  type Drill,
-  findMix,
-  findRung,
-  type Result,
-  type Rung,
-  type Score,
-  type Standing,
-  scoreOf,
-  success,
-} from "../../index.js";
+import { type Result, success } from "../../base/index.js";
+import type { Curriculum } from "../../curriculum/index.js";
+import { type Drill, findMix, findRung, type Rung, scoreOf } from "../../drill/index.js";
 import { chooseDrill, takeOver } from "../../practice/index.js";
+import type { Score, Standing } from "../../schema/index.js";
 import type { Store } from "../../store/index.js";
 import { type TimeOptions, timeFor } from "../options/optionValues.js";
 import { type Outcome, refuse, type Setting } from "../outcome.js";

@@ -1,22 +1,7 @@
-import {
-  type Curriculum,
-  type Drill,
-  failure,
-  failureIn,
-  findDrill,
-  findMix,
-  findRung,
-  INSTRUMENTS,
-  type Instrument,
-  instrumentNamed,
-  type Problem,
-  placedUnder,
-  problemsOf,
-  type Result,
-  rungs,
-  success,
-  unknownInstrument,
-} from "../../index.js";
+import { failure, failureIn, type Problem, placedUnder, problemsOf, type Result, success } from "../../base/index.js";
+import { type Curriculum, findDrill } from "../../curriculum/index.js";
+import { type Drill, findMix, findRung, rungs } from "../../drill/index.js";
+import { INSTRUMENTS, type Instrument, instrumentNamed, unknownInstrument } from "../../pattern/index.js";
 import { fittingOctave } from "../../render/index.js";
 import { type SoundJobs, soundJobs } from "../../render/sound/index.js";
 import { fileCodes } from "../codes.js";

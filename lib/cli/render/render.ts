@@ -1,6 +1,6 @@
 import { readFileSync } from "node:fs";
 import { InvalidArgumentError, Option } from "commander";
-import type { Problem } from "../../index.js";
+import type { Problem } from "../../base/index.js";
 import { makeFolder, sha256 } from "../../node/index.js";
 import type { Act, AddCommand } from "../command.js";
 import { openCourse } from "../input/courseFile.js";

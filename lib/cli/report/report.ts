@@ -1,9 +1,9 @@
 import { Option } from "commander";
-import { dayOf } from "../../index.js";
 import { keptCourses, type Reported, reportOf } from "../../practice/index.js";
 import { reportChart } from "../../render/chart/index.js";
 import { reportPage } from "../../render/report/index.js";
 import { type JournalOptions, type ReportTable, reportCsv } from "../../report/index.js";
+import { dayOf } from "../../time/index.js";
 import type { Act, AddCommand } from "../command.js";
 import { timeFor, wholeNumber } from "../options/optionValues.js";
 import { DONE, MISUSE, type Outcome, refuse, type Setting, tellProblems } from "../outcome.js";

@@ -1,4 +1,5 @@
-import { type Curriculum, type Result, success } from "../../index.js";
+import { type Result, success } from "../../base/index.js";
+import type { Curriculum } from "../../curriculum/index.js";
 import { type EnrolledJournal, findJournal, keptCourse } from "../../practice/index.js";
 import type { CourseText, Store } from "../../store/index.js";
 import { readCourseText } from "../input/courseFile.js";

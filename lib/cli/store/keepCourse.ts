@@ -1,4 +1,4 @@
-import { problemsOf } from "../../index.js";
+import { problemsOf } from "../../base/index.js";
 import type { CourseText, Store } from "../../store/index.js";
 import { fileCodes } from "../codes.js";
 import { type Setting, tellProblems } from "../outcome.js";

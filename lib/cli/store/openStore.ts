@@ -2,7 +2,7 @@ import { mkdirSync } from "node:fs";
 import { homedir } from "node:os";
 import { dirname, join } from "node:path";
 import type { Command } from "commander";
-import { failure, type Problem, problemsOf, type Result } from "../../index.js";
+import { failure, type Problem, problemsOf, type Result } from "../../base/index.js";
 import { isStoreProblem, type Store } from "../../store/index.js";
 import { fileCodes } from "../codes.js";
 import { DONE, type Outcome, PROBLEMS, refuse, type Setting } from "../outcome.js";

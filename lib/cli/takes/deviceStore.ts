@@ -1,6 +1,6 @@
 import { readFileSync } from "node:fs";
 import { dirname, join } from "node:path";
-import { failure, nearestName, type Problem, problemsOf, type Result, success } from "../../index.js";
+import { failure, nearestName, type Problem, problemsOf, type Result, success } from "../../base/index.js";
 import { makeFolder, writeWhole } from "../../node/index.js";
 import { fileCodes } from "../codes.js";
 import { dataFolder } from "../store/openStore.js";

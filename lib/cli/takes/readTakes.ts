@@ -1,14 +1,7 @@
 import { basename } from "node:path";
-import {
-  type Advice,
-  checkTake,
-  failureIn,
-  type Problem,
-  type Result,
-  readMidiTake,
-  success,
-  type Take,
-} from "../../index.js";
+import { failureIn, type Problem, type Result, success } from "../../base/index.js";
+import { readMidiTake } from "../../listen/index.js";
+import { type Advice, checkTake, type Take } from "../../schema/index.js";
 import { fingerprint } from "../fingerprint.js";
 import { textOf } from "../input/inputFile.js";
 import { linesOf, onLine, parseJson } from "../input/jsonLines.js";

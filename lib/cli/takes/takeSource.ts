@@ -1,6 +1,6 @@
 import { createReadStream, statSync } from "node:fs";
 import { basename } from "node:path";
-import { failure, failureIn, type Problem, placedUnder, problemsOf, type Result, success } from "../../index.js";
+import { failure, failureIn, type Problem, placedUnder, problemsOf, type Result, success } from "../../base/index.js";
 import { decodeSound, isSoundName, recordingCodes, type SoundStream, soundFormatOf } from "../../listen/index.js";
 import { openSoundFile } from "../../node/index.js";
 import { fingerprint, fingerprintOfPieces } from "../fingerprint.js";

@@ -10,7 +10,8 @@ import { musicXmlPart } from "../file/musicXml.js";
 import { instrumentNamed, unknownInstrument } from "../instruments.js";
 import type { Instrument, Key, Note, Part } from "../model.js";
 import { parseNotes } from "../noteLine.js";
-import { rangeProblems } from "../transposition.js";
+import { midiNumber, pitchText } from "../pitch.js";
+import { rangeProblems, soundingPitch } from "../transposition.js";
 import { type Frame, lengthText } from "./bars.js";
 
 /** Compiles a part with all its variants. A part without variants has one, named "". Pointers are relative to the document. */
@@ -22,8 +23,16 @@ export function compilePart(
   const problems: Problem[] = [];
   const variants = Object.entries(document.variants ?? {});
   const played = new Map<string, Music>();
+  const writtenFor = document["written-for"];
+  const reader = writtenFor === undefined ? undefined : instrumentNamed(writtenFor, context.instruments);
+  const read = { ...context, ...(reader === undefined ? {} : { reader }) };
+  const musics = variants.length === 0 ? [document] : variants.map(([, variant]) => variant);
+  if (writtenFor !== undefined && musics.every(({ notes }) => notes === undefined)) {
+    const message = "written-for belongs to lines of notes, and there is none";
+    problems.push(problem("WRITTEN_FOR_MISPLACED", message, { pointer: "/written-for" }, "leave it out"));
+  }
   if (document.variants === undefined) {
-    const music = compileMusic(document, context);
+    const music = compileMusic(document, read);
     context.room.notes -= music.notes.length;
     played.set("", music);
   } else {
@@ -36,15 +45,17 @@ export function compilePart(
       problems.push(problem("PART_WITHOUT_MUSIC", "a part has at least one variant", { pointer: "/variants" }));
     for (const [variant, document] of variants) {
       if (context.room.notes < 0) break;
-      const music = compileMusic(document, context);
+      const music = compileMusic(document, read);
       context.room.notes -= music.notes.length;
       played.set(variant, music);
     }
   }
-  const instrument =
-    document.instrument === undefined ? undefined : instrumentNamed(document.instrument, context.instruments);
-  if (instrument === undefined && document.instrument !== undefined) {
-    problems.push(unknownInstrument(document.instrument, context.instruments));
+  const named = document.instrument ?? document["written-for"];
+  const instrument = named === undefined ? undefined : instrumentNamed(named, context.instruments);
+  for (const key of ["instrument", "written-for"] as const) {
+    const name = document[key];
+    if (name !== undefined && instrumentNamed(name, context.instruments) === undefined)
+      problems.push(unknownInstrument(name, context.instruments, `/${key}`));
   }
   for (const [variant, music] of played) {
     const pointer = document.variants === undefined ? "" : pointerTo(["variants", variant]);
@@ -60,7 +71,7 @@ export function compilePart(
   const part: Part = {
     name,
     kind: [...kinds][0] ?? [...played.values()][0]?.kind ?? "pitched",
-    ...(document.instrument === undefined ? {} : { instrument: document.instrument }),
+    ...(named === undefined ? {} : { instrument: named }),
     variants: Object.fromEntries([...played].map(([variant, music]) => [variant, music.notes])),
   };
   return { part, problems };
@@ -70,6 +81,8 @@ export function compilePart(
 interface MusicContext {
   readonly frame: Frame;
   readonly key: Key;
+  /** Who the notes of a line are written for; at concert pitch when absent. */
+  readonly reader?: Instrument;
   /** The bytes of a file beside the curriculum; undefined when it is not there or lies outside. */
   readonly files: (path: string) => Uint8Array | undefined;
 }
@@ -106,8 +119,9 @@ function compileMusic(document: VariantDocument, context: MusicContext): Music {
   const read: Music[] = [];
   if (document.notes !== undefined) {
     const notes = parseNotes(document.notes, context.frame);
-    const found = problemsIn(notes, "/notes");
-    read.push({ notes: notes.ok ? notes.value : [], kind: "pitched", problems: found });
+    const concert = inConcertPitch(notes.ok ? notes.value : [], context.reader);
+    const found = [...problemsIn(notes, "/notes"), ...concert.problems.map((p) => placedUnder(p, "/notes"))];
+    read.push({ notes: concert.notes, kind: "pitched", problems: found });
   }
   if (document.voices !== undefined) {
     const notes = parseGrid(document.voices, context.frame);
@@ -117,6 +131,20 @@ function compileMusic(document: VariantDocument, context: MusicContext): Music {
   if (document.file !== undefined) read.push(compileFile(document.file, document, context));
   const kind = read[0]?.kind ?? "pitched";
   return { notes: read[0]?.notes ?? [], kind, problems: [...problems, ...read.flatMap((r) => r.problems)] };
+}
+
+/** Notes written for an instrument as they sound, those beyond all keys left out. Problem: PITCH_OUT_OF_RANGE. */
+function inConcertPitch(
+  written: readonly Note[],
+  reader: Instrument | undefined,
+): { readonly notes: readonly Note[]; readonly problems: readonly Problem[] } {
+  if (reader === undefined) return { notes: written, problems: [] };
+  const sounding = written.map((note) => (note.pitch ? { ...note, pitch: soundingPitch(note.pitch, reader) } : note));
+  const isKey = ({ pitch }: Note): boolean => !pitch || (midiNumber(pitch) >= 0 && midiNumber(pitch) <= 127);
+  const beyond = written[sounding.findIndex((note) => !isKey(note))]?.pitch;
+  if (beyond === undefined) return { notes: sounding, problems: [] };
+  const message = `a pitch sounds from C-1 to G9 (MIDI 0 to 127); ${pitchText(beyond)} written for ${reader.name} does not`;
+  return { notes: sounding.filter(isKey), problems: [problem("PITCH_OUT_OF_RANGE", message)] };
 }
 
 /** PICKUP_MEETS_LAST_BAR: on repeats the pick-up sounds at the end of the last bar, and one player cannot play both. Percussion can, because each voice is its own. */

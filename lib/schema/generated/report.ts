@@ -6,7 +6,7 @@ import type { Unmeasured } from "./finding.js";
  */
 export interface Report {
   /**
-   * Version of this format.
+   * Version of this format; a reader refuses versions it does not know.
    */
   readonly version: 1;
   /**

@@ -1,13 +1,7 @@
-import {
-  beginJournal,
-  type Curriculum,
-  type Drill,
-  decide,
-  type Finding,
-  placeByTeacher,
-  readCurriculum,
-  type Standing,
-} from "../../../lib/index.js";
+import { type Curriculum, readCurriculum } from "../../../lib/curriculum/index.js";
+import type { Drill } from "../../../lib/drill/index.js";
+import { beginJournal, decide, placeByTeacher } from "../../../lib/progress/index.js";
+import type { Finding, Standing } from "../../../lib/schema/index.js";
 import type { Luck } from "../../reference/players/luck.js";
 import type { Material } from "../../reference/players/materials.js";
 import { must } from "../../time/shorthand.js";

@@ -173,7 +173,9 @@ describe("leeway render", () => {
     ];
     const text = readFileSync(join(ROOT, "tests", "cli", "quay.yaml"), "utf8");
     const half = /^ {2}half-bar:\n(?: {4}.*\n)*/m.exec(text)![0];
-    const described = instruments.map((name) => `  "${name}": { sounds: -P5, lowest: B1, highest: F6 }\n`).join("");
+    const described = instruments
+      .map((name) => `  "${name}": { sounds: perfect fifth lower, lowest: B1, highest: F6 }\n`)
+      .join("");
     const copies = drills.map((name) => half.replace("half-bar", name)).join("");
     const players = [...instruments, "cornet"];
     const asked = ["--rungs", "0", "--mix", "play", "--as", "midi,musicxml,chart", "--for", ...players];

@@ -3,7 +3,8 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, beforeEach, describe, expect, test } from "vitest";
 import { usualStore } from "../../../lib/cli/store/openStore.js";
-import { fold, readJournal, type Score } from "../../../lib/index.js";
+import { fold, readJournal } from "../../../lib/progress/index.js";
+import type { Score } from "../../../lib/schema/index.js";
 import { ROOT } from "../../sources.js";
 import { type Said, saidBy } from "../said.js";
 

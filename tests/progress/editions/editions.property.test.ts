@@ -1,5 +1,5 @@
 import fc from "fast-check";
-import { describe, expect, test, vi } from "vitest";
+import { describe, expect, test } from "vitest";
 import { carriedTo, compareEditions } from "../../../lib/curriculum/index.js";
 import { rungs, settingsText } from "../../../lib/drill/index.js";
 import {
@@ -15,7 +15,6 @@ import type { DrillStanding, EditionChanged, Standing } from "../../../lib/schem
 import { timeOf } from "../course.js";
 import { goOn, pair, steps, study, takeOver } from "../editions.js";
 
-vi.setConfig({ testTimeout: 120_000 });
 const RUNS = { numRuns: 300 };
 
 /** What a student has shown and where they are; how they came there, and where stays on other rungs began, says nothing about either. */
