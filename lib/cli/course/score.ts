@@ -1,6 +1,6 @@
 import type { Command } from "commander";
 import { failureIn, type Result, success } from "../../base/index.js";
-import { findMix, type Rung, scoreOf, settingsText } from "../../drill/index.js";
+import { findMix, type Rung, rungNumber, scoreOf, settingsText } from "../../drill/index.js";
 import { textStrip, textStripKey } from "../../render/chart/index.js";
 import type { Score } from "../../schema/index.js";
 import type { Act, AddCommand } from "../command.js";
@@ -30,7 +30,7 @@ function scoreOut(setting: Setting, names: readonly [string, string, string], ch
     printJson(setting, score);
     return DONE;
   }
-  setting.terminal.print(scoreText(score, `rung ${rung.index}: ${settingsText(rung.settings)}`));
+  setting.terminal.print(scoreText(score, `rung ${rungNumber(rung)}: ${settingsText(rung.settings)}`));
   return DONE;
 }
 

@@ -53,7 +53,7 @@ export function openDrill(
   return drill.ok ? success({ course: course.value, drill: drill.value }) : drill;
 }
 
-/** A rung of a drill, by index or settings. */
+/** A rung of a drill, by number or settings. */
 export function openRung(
   file: string,
   name: string,

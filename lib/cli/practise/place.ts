@@ -1,5 +1,5 @@
-import { type Result, success } from "../../base/index.js";
-import { rungs, scoreOf, settingsText } from "../../drill/index.js";
+import { CAUTIONS, type Result, success } from "../../base/index.js";
+import { rungNumber, rungs, scoreOf, settingsText } from "../../drill/index.js";
 import type { Placing } from "../../plan/index.js";
 import { fillIn, type Placed, place, type PlaceOptions as UsePlace } from "../../practice/index.js";
 import { isCompleted } from "../../progress/index.js";
@@ -100,7 +100,7 @@ function answer(
   { placed, take }: { readonly placed: Placed; readonly take?: string },
 ): Outcome {
   const { placing, events, standing, submitted } = placed;
-  const { index, settings, drill } = placing.rung;
+  const { settings, drill } = placing.rung;
   const finding = submitted?.finding;
   if (setting.json) {
     printJson(setting, {
@@ -108,9 +108,13 @@ function answer(
       drill: drill.name,
       done: placing.done,
       rung: settingsText(settings),
-      index,
+      number: rungNumber(placing.rung),
       rungs: rungs(drill).count,
-      tried: placing.tried,
+      tried: placing.tried.map(({ rung: each, verdict }) => ({
+        number: rungNumber(each),
+        rung: settingsText(each.settings),
+        verdict,
+      })),
       says: placing.says,
       ...(take === undefined ? {} : { take, finding }),
       events,
@@ -122,6 +126,7 @@ function answer(
   if (finding !== undefined && submitted?.score !== undefined)
     print(`${findingText(finding, submitted.score, colours.print)}\n`);
   print(placingText(placing, { student, standing, isSet: events.length > 0 }));
+  if (!placing.done) setting.terminal.tell(`${CAUTIONS.join("\n")}\n`);
   return DONE;
 }
 
@@ -135,7 +140,7 @@ function placingText(
   const { mix } = scoreOf(rung);
   if (!done) {
     const settings = rungText(settingsText(rung.settings));
-    const place = `rung ${rung.index} of 0 to ${rungs(drill).count - 1}`;
+    const place = `rung ${rungNumber(rung)} of ${rungs(drill).count}`;
     return `${head}  play: ${plain(settings)} (${place}, mix ${plain(mix)})\n`;
   }
   const unmet = drill.needs.filter((need) => !isCompleted(standing, need));

@@ -1,4 +1,4 @@
-import { type Failure, type Problem, type Result, success } from "../../base/index.js";
+import { CAUTIONS, type Failure, type Problem, type Result, success } from "../../base/index.js";
 import { fillIn, submit } from "../../practice/index.js";
 import type { Standing } from "../../schema/index.js";
 import type { Store } from "../../store/index.js";
@@ -49,7 +49,10 @@ function submission(
         else problems.push(...done.problems);
       }
     }
-    if (!setting.json) setting.terminal.print(nextText(standing));
+    if (!setting.json) {
+      setting.terminal.print(nextText(standing));
+      setting.terminal.tell(`${CAUTIONS.join("\n")}\n`);
+    }
     return outcomeOf(problems);
   });
 }

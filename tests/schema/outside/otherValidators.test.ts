@@ -5,7 +5,7 @@ import { describe, expect, test } from "vitest";
 import { parse } from "yaml";
 import { type Curriculum, readCurriculum } from "../../../lib/curriculum/index.js";
 import { rungs, scoreOf } from "../../../lib/drill/index.js";
-import { decide, beginJournal } from "../../../lib/progress/index.js";
+import { beginJournal, decide } from "../../../lib/progress/index.js";
 import { openReport } from "../../../lib/report/index.js";
 import { assess } from "../../../lib/take/index.js";
 import { pythonWith, saidBy } from "../../python.js";
