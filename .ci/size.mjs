@@ -21,13 +21,16 @@ const withoutValidators = {
 
 const { exports } = JSON.parse(readFileSync(new URL("../package.json", import.meta.url), "utf8"));
 // What a browser can import; "./node" is for Node alone.
-const folders = Object.keys(exports).filter((door) => /^\.\/\w+$/.test(door) && door !== "./node");
+const folders = Object.entries(exports).filter(([door]) => /^\.\/\w+$/.test(door) && door !== "./node");
 const uses = [
   ["everything", `export * from "./index.js";`],
   ["assess a take", `export { assess } from "./index.js";`],
   ["decide", `export { decide, fold, readJournal } from "./index.js";`],
   ["read a course", `export { readCurriculum, rungs, scoreOf } from "./index.js";`],
-  ...folders.map((door) => [`leeway${door.slice(1)}`, `export * from "${door}/index.js";`]),
+  ...folders.map(([door, { default: file }]) => [
+    `leeway${door.slice(1)}`,
+    `export * from "${file.replace("./dist/", "./")}";`,
+  ]),
 ];
 
 console.log("kB, minified and gzipped  our own code  with validators  with libraries");

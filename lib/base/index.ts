@@ -1,3 +1,4 @@
+export * as arithmetic from "./arithmetic.js";
 export { type AsideOptions, asideText } from "./asideText.js";
 export { CAUTION, CAUTIONS } from "./cautions.js";
 export type { Fraction } from "./fraction.js";
