@@ -13,7 +13,12 @@ export interface Played extends Pick<TakeAssessed, "take" | "drill" | "rung" | "
   readonly day: Day;
 }
 
-/** History of a journal. The events may come in any order. No events: no takes, no drills. */
+/**
+ * History of a journal. The events may come in any order. No events: no takes, no drills.
+ *
+ * @example
+ * historyOf(events).takes.length // 1
+ */
 export function historyOf(events: Iterable<JournalEvent>): History {
   const takes = new Map<string, Played>();
   const placed = new Set<string>();

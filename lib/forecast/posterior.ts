@@ -10,7 +10,12 @@ import type { Population } from "./population.js";
 /** Latest takes a posterior rests on. Our choice: by then practice has changed the player, and the prior no longer matters. */
 const LATEST = 300;
 
-/** Posterior after a student's takes, the latest 300 of them. Takes of rungs that the edition does not have are passed over. */
+/**
+ * Posterior after a student's takes, the latest 300 of them. Takes of rungs that the edition does not have are passed over.
+ *
+ * @example
+ * posteriorOf(course, historyOf(events)).takes // 1
+ */
 export function posteriorOf(
   curriculum: Curriculum,
   { takes }: Pick<History, "takes">,

@@ -1,6 +1,11 @@
 import type { Plan, PlanLine, PlayLine } from "./model.js";
 
-/** A plan as plain text: a head line, two lines for each line of the plan, then outlook, advice and cautions. */
+/**
+ * A plan as plain text: a head line, two lines for each line of the plan, then outlook, advice and cautions.
+ *
+ * @example
+ * planText(plan).startsWith("tern, 2026-03-12") // true
+ */
 export function planText(plan: Plan): string {
   const used = Math.ceil(plan.seconds / 60);
   const head = `${plan.student}, ${plan.today}: ${used} of ${plan.minutes} minutes`;

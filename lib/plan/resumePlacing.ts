@@ -12,7 +12,7 @@ import { beginPlacing, type Placing, type PlacingOptions, placeAfter } from "./p
  *
  * Throws `RangeError` as `beginPlacing` does.
  * @example
- * resumePlacing(curriculum, drill, events).rung // what to play next, or where to begin when it is `done`
+ * resumePlacing(curriculum, drill, { events }).rung // what to play next, or where to begin when it is `done`
  */
 export function resumePlacing(
   curriculum: Curriculum,

@@ -24,7 +24,12 @@ export function standingInUse(standing: Standing, use: CourseInUse): Standing {
   return changeEdition(use.course, standing, changeOptions(standing, use, standing.latest.at)).standing;
 }
 
-/** The score of a rung as a course has it, with the names of both, in the mix and with the draw of a take. */
+/**
+ * The score of a rung as a course has it, with the names of both, in the mix and with the draw of a take.
+ *
+ * @example
+ * scoreFor(course, rung, { mix: "play" }).edition === course.edition // true
+ */
 export function scoreFor(course: Curriculum, rung: Rung, { mix, draw }: Pick<Take, "mix" | "draw"> = {}): Score {
   return { curriculum: course.name, edition: course.edition, ...scoreOf(rung, mix, draw) };
 }

@@ -14,7 +14,7 @@ export function storeFailure(problem: Problem, cause?: unknown): StoreProblem {
  * Whether an error is a fault of a store, such as a full disk. Any other error is a defect.
  *
  * @example
- * store.open(key).catch((error) => (isStoreProblem(error) ? error.problem.code : "defect"));
+ * store.open({ student: "tern", curriculum: course.name }).catch((error) => (isStoreProblem(error) ? error.problem.code : "defect"));
  */
 export function isStoreProblem(error: unknown): error is StoreProblem {
   return error instanceof Error && "problem" in error;

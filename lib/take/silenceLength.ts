@@ -1,6 +1,11 @@
 import type { Score } from "../schema/index.js";
 
-/** "half a bar", "one bar", "1 1/2 bars", "3 beats". */
+/**
+ * "half a bar", "one bar", "1 1/2 bars", "3 beats".
+ *
+ * @example
+ * silenceLength(scoreOf(rungs(halfBar).at(0)), 0) // "half a bar"
+ */
 export function silenceLength(score: Score, index: number): string {
   const { from, to } = score.dropouts[index]!;
   const bar = barSeconds(score, from);

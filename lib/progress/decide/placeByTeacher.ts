@@ -20,6 +20,9 @@ export interface Placement {
  * evidence: the gate of the rung must be met again, and drills that need this one do not open.
  *
  * Problems: DRILL_UNKNOWN, and those of `findRung`. Throws `RangeError` when `at` is not an RFC 3339 time.
+ *
+ * @example
+ * placeByTeacher(course, standing, { drill: drill.name, rung: "2", at: "2026-03-02T17:30:00Z", teacher: "heron" }).ok // true
  */
 export function placeByTeacher(curriculum: Curriculum, standing: Standing, placement: Placement): Result<Entries> {
   const drill = findDrill(curriculum, placement.drill);

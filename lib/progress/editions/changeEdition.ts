@@ -26,6 +26,9 @@ export interface ChangeOptions {
  * the student moves back to it with the takes of that stay, unless another event has moved the student since.
  *
  * Throws `RangeError` when `at` is not an RFC 3339 time or the standing is in another curriculum.
+ *
+ * @example
+ * changeEdition(next, standing, { at: "2026-09-01T08:00:00Z", before: course }).standing.edition === next.edition // true
  */
 export function changeEdition(curriculum: Curriculum, standing: Standing, options: ChangeOptions): Entries {
   if (standing.curriculum !== curriculum.name)

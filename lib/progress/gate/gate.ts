@@ -41,7 +41,12 @@ export function gateMet(gate: Gate, clean: number, beyond: number): boolean {
   }
 }
 
-/** A gate in words: "3 clean takes of the last 4". */
+/**
+ * A gate in words: "3 clean takes of the last 4".
+ *
+ * @example
+ * gateText({ kind: "clean of last", clean: 3, of: 4 }) // "3 clean takes of the last 4"
+ */
 export function gateText(gate: Gate): string {
   const percent = (share: number): string => `${Number((share * 100).toPrecision(6))} %`;
   switch (gate.kind) {
