@@ -1,5 +1,5 @@
 import { failure, type Problem, type Result } from "../base/index.js";
-import { type Curriculum, readCurriculum } from "../curriculum/index.js";
+import { type Curriculum, readCurriculum, rewriteCurriculum } from "../curriculum/index.js";
 import type { Store } from "../store/index.js";
 import { practiceProblem } from "./codes.js";
 
@@ -20,10 +20,15 @@ export async function keptCourse(
     const message = `edition ${edition} of ${curriculum} is not kept in ${store.place}`;
     return failure(practiceProblem("COURSE_NOT_KEPT", message, {}, "give its file (--course)"));
   }
-  return readCurriculum(text.text, {
+  const options = {
     file: text.file,
-    readFile: (path) => (Object.hasOwn(text.files, path) ? text.files[path] : undefined),
-  });
+    readFile: (path: string) => (Object.hasOwn(text.files, path) ? text.files[path] : undefined),
+  };
+  const course = readCurriculum(text.text, options);
+  if (course.ok) return course;
+  // An edition that was kept before its spelling changed: it is what its students are in, and nobody can rewrite it.
+  const rewritten = rewriteCurriculum(text.text, options);
+  return rewritten.ok ? readCurriculum(rewritten.value, options) : course;
 }
 
 /** Finds an edition of a course; `undefined` when it is not at hand. */

@@ -2,6 +2,7 @@ import { failure, type Problem, problemsOf, type Result, success } from "../../b
 import type { Curriculum } from "../../curriculum/index.js";
 import { beginJournal, changeEdition, type Decision, decide, journalText } from "../../progress/index.js";
 import { checkFinding, type Finding, type JournalEvent, type Standing } from "../../schema/index.js";
+import { currentFinding } from "../../take/index.js";
 import { fileCodes } from "../codes.js";
 import type { Act, AddCommand } from "../command.js";
 import { openCourse } from "../input/courseFile.js";
@@ -108,7 +109,7 @@ function readFindings({ terminal }: Setting, file: string): Findings {
   const problems: Problem[] = [];
   for (const { line, text: piece } of linesOf(text.value)) {
     const value = parseJson(piece);
-    const finding = value.ok ? checkFinding(value.value) : value;
+    const finding = value.ok ? checkFinding(currentFinding(value.value)) : value;
     if (finding.ok) list.push({ finding: finding.value, line });
     else problems.push(...finding.problems.map((each) => onLine(each, file, line)));
   }

@@ -2,6 +2,7 @@ import { basename } from "node:path";
 import { failureIn, type Problem, type Result, success } from "../../base/index.js";
 import { readMidiTake } from "../../listen/index.js";
 import { type Advice, checkTake, type Take } from "../../schema/index.js";
+import { currentTake } from "../../take/index.js";
 import { fingerprint } from "../fingerprint.js";
 import { textOf } from "../input/inputFile.js";
 import { linesOf, onLine, parseJson } from "../input/jsonLines.js";
@@ -90,7 +91,7 @@ function fromJson(text: string, file: string): NamedTake {
   const value = parseJson(text);
   if (!value.ok) return { name: file, take: inFile<Take>(value, file) };
   // A JSON list is a list of onsets.
-  const take = checkTake(Array.isArray(value.value) ? { onsets: value.value } : value.value);
+  const take = checkTake(Array.isArray(value.value) ? { onsets: value.value } : currentTake(value.value));
   return { name: file, take: inFile(take, file) };
 }
 

@@ -6,6 +6,7 @@ import { usualStore } from "../../../lib/cli/store/openStore.js";
 import { fold, readJournal } from "../../../lib/progress/index.js";
 import type { Score } from "../../../lib/schema/index.js";
 import { ROOT } from "../../sources.js";
+import { writeStore } from "../../store/version1/fixture.js";
 import { type Said, saidBy } from "../said.js";
 
 const COURSE = join(ROOT, "tests", "cli", "quay.yaml");
@@ -252,5 +253,21 @@ describe("--store", () => {
     } finally {
       process.env = before;
     }
+  });
+});
+
+describe("a store that was written with former words", () => {
+  test("goes on with the edition it keeps, in whatever spelling that is", async () => {
+    writeStore(store);
+    expect((await onStore(["journal", "verify"])).out).toContain("3 journals, 34 events: all is well");
+    expect((await onStore(["standing", "tern"])).out).toContain("(gone back)");
+    const onsets = Array.from({ length: 29 }, (_, i) => 0.5 * i);
+    const take = file("t13.json", JSON.stringify({ id: "t13", zero: "bar-1", onsets }));
+    const said = await onStore(["submit", "tern", take]);
+    expect(said.status).toBe(0);
+    // The cautions stand there, and no problem.
+    expect(said.err).not.toMatch(/[A-Z]+_[A-Z]+/);
+    expect(said.out).toContain("t13");
+    expect((await onStore(["journal", "verify"])).out).toContain("all is well");
   });
 });
