@@ -10,6 +10,8 @@ export type {
   Milliseconds,
   Percent,
   Problem,
+  ProblemCode,
+  ProblemCodes,
   Result,
   Seconds,
   Success,

@@ -20,7 +20,7 @@ export {
   ZERO,
 } from "./fraction.js";
 export { nearestName } from "./nearestName.js";
-export type { Place, Problem, ProblemCatalogue, ProblemKind } from "./problem.js";
+export type { Place, Problem, ProblemCatalogue, ProblemCode, ProblemCodes, ProblemKind } from "./problem.js";
 export { placedUnder, problemsOf } from "./problem.js";
 export type { Random } from "./random.js";
 export { random } from "./random.js";

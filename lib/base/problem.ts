@@ -8,10 +8,20 @@ export interface Place {
   readonly offset?: number;
 }
 
-/** A problem with something that a person wrote: an `error` stops the work, `advice` does not. */
-export interface Problem {
+/**
+ * The codes of every catalogue at the doors that a program imports, as keys: each catalogue adds its own, so that `Problem.code` is the union of them and a
+ * misspelt code does not compile.
+ */
+// biome-ignore lint/suspicious/noEmptyInterface: catalogues add to it.
+export interface ProblemCodes {}
+
+/** A stable name of a cause. */
+export type ProblemCode = keyof ProblemCodes;
+
+/** A problem with something that a person wrote: an `error` stops the work, `advice` does not. `Problem<string>` is one that was read from a document. */
+export interface Problem<Code extends string = ProblemCode> {
   /** Stable name of the cause: `METER_LOWER_NOT_POWER_OF_TWO`. */
-  readonly code: string;
+  readonly code: Code;
   readonly severity: "error" | "advice";
   /** One sentence: what could not be done, what is required, and what was found. */
   readonly message: string;
@@ -30,7 +40,7 @@ export type ProblemCatalogue = Readonly<Record<string, ProblemKind>>;
 /** A function that makes problems of one catalogue, so that every code in use is documented. */
 export function problemsOf<Codes extends ProblemCatalogue>(
   catalogue: Codes,
-): (code: keyof Codes & string, message: string, where?: Place, remedy?: string) => Problem {
+): <Code extends keyof Codes & string>(code: Code, message: string, where?: Place, remedy?: string) => Problem<Code> {
   return (code, message, where = {}, remedy) => ({
     code,
     severity: catalogue[code]!.severity,

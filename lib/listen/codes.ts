@@ -38,3 +38,7 @@ export const listenCodes = {
   },
   RECORDING_WITHOUT_NOTES: { severity: "advice", means: "No note was heard in the recording." },
 } as const;
+
+declare module "../base/problem.js" {
+  interface ProblemCodes extends Record<keyof typeof listenCodes, true> {}
+}

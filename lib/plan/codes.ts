@@ -13,3 +13,7 @@ export const planCodes = {
 } as const;
 
 export const planProblem: ReturnType<typeof problemsOf<typeof planCodes>> = problemsOf(planCodes);
+
+declare module "../base/problem.js" {
+  interface ProblemCodes extends Record<keyof typeof planCodes, true> {}
+}

@@ -49,3 +49,7 @@ export const progressCodes = {
 } as const;
 
 export const progressProblem: ReturnType<typeof problemsOf<typeof progressCodes>> = problemsOf(progressCodes);
+
+declare module "../base/problem.js" {
+  interface ProblemCodes extends Record<keyof typeof progressCodes, true> {}
+}

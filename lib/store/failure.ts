@@ -1,12 +1,13 @@
 import type { Problem } from "../base/index.js";
+import type { StoreCode } from "./codes.js";
 
 /** The error with which a method of a store rejects. */
 export interface StoreProblem extends Error {
-  readonly problem: Problem;
+  readonly problem: Problem<StoreCode>;
 }
 
 /** An error to throw for a problem. `cause` is the error of the database. */
-export function storeFailure(problem: Problem, cause?: unknown): StoreProblem {
+export function storeFailure(problem: Problem<StoreCode>, cause?: unknown): StoreProblem {
   return Object.assign(new Error(`${problem.code}: ${problem.message}`, { cause }), { problem });
 }
 

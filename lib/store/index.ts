@@ -1,4 +1,4 @@
-export { storeCodes } from "./codes.js";
+export { type StoreCode, storeCodes } from "./codes.js";
 export type { StoreProblem } from "./failure.js";
 export { isStoreProblem } from "./failure.js";
 export { memoryStore } from "./memory/memoryStore.js";

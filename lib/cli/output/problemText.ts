@@ -12,7 +12,7 @@ export interface ProblemTextOptions {
 }
 
 /** `file:line:column  CODE  message`, the source line with a caret below it, and the remedy. */
-export function problemText(problem: Problem, { sources, colour }: ProblemTextOptions): string {
+export function problemText(problem: Problem<string>, { sources, colour }: ProblemTextOptions): string {
   const ink = inkFor(colour);
   const { file, line, column, pointer } = problem.where;
   const place = [file, line, column].filter((part) => part !== undefined).join(":");
@@ -24,7 +24,7 @@ export function problemText(problem: Problem, { sources, colour }: ProblemTextOp
   return head + excerpt(problem, sources, ink) + remedy;
 }
 
-function excerpt({ where }: Problem, sources: ReadonlyMap<string, string>, ink: Ink): string {
+function excerpt({ where }: Pick<Problem, "where">, sources: ReadonlyMap<string, string>, ink: Ink): string {
   if (where.file === undefined || where.line === undefined) return "";
   const source = sources.get(where.file)?.split(/\r\n|\n|\r/, where.line)[where.line - 1];
   if (source === undefined || source.trim() === "") return "";

@@ -26,7 +26,10 @@ export interface NamedTake {
 
 /** The take with its advice, which goes on together with it. */
 export function withAdvice(take: Take, advice: readonly Problem[]): Take {
-  const all = [...(take.advice ?? []), ...advice.filter((each): each is Advice => each.severity === "advice")];
+  const all = [
+    ...(take.advice ?? []),
+    ...advice.filter((each): each is Problem & Advice => each.severity === "advice"),
+  ];
   return all.length === 0 ? take : { ...take, advice: all };
 }
 

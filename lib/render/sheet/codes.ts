@@ -12,3 +12,7 @@ export const sheetCodes = {
 } as const;
 
 export const sheetProblem: ReturnType<typeof problemsOf<typeof sheetCodes>> = problemsOf(sheetCodes);
+
+declare module "../../base/problem.js" {
+  interface ProblemCodes extends Record<keyof typeof sheetCodes, true> {}
+}

@@ -15,3 +15,7 @@ export const soundCodes = {
 } as const;
 
 export const soundProblem: ReturnType<typeof problemsOf<typeof soundCodes>> = problemsOf(soundCodes);
+
+declare module "../../base/problem.js" {
+  interface ProblemCodes extends Record<keyof typeof soundCodes, true> {}
+}
