@@ -10,8 +10,6 @@ export type {
   Milliseconds,
   Percent,
   Problem,
-  ProblemCode,
-  ProblemCodes,
   Result,
   Seconds,
   Success,
@@ -20,9 +18,12 @@ export { arithmetic as fraction, beats, bpm, milliseconds, percent, problemsIn, 
 export type { Curriculum, EditionChanges, ReadFile, ReadOptions } from "./curriculum/index.js";
 export {
   compareEditions,
+  compileCourse,
+  compiledCodes,
   curriculumCodes,
   editionProblems,
   findDrill,
+  openCourse,
   readCurriculum,
   rewriteCurriculum,
 } from "./curriculum/index.js";

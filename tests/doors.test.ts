@@ -24,6 +24,7 @@ describe("the doors of the package", () => {
       "sound",
       "formats",
       "schema",
+      "words",
       "store",
       "store/sqlite",
       "store/postgres",

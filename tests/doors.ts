@@ -1,7 +1,11 @@
-import { readFileSync } from "node:fs";
-import { join } from "node:path";
+import { join, relative } from "node:path";
 import ts from "typescript";
 import { ROOT } from "./sources.js";
+
+/** What the build makes doors of. */
+const { DOORS } = (await import(/* @vite-ignore */ join(ROOT, ".ci", "doors.mjs"))) as {
+  readonly DOORS: readonly { readonly door: string; readonly source: string }[];
+};
 
 /** A name that an application can import, and what it stands for. */
 export interface DoorName {
@@ -16,15 +20,7 @@ export interface DoorName {
 
 /** Door -> its file in lib, as the `exports` of package.json say. */
 export function doorFiles(): ReadonlyMap<string, string> {
-  const { exports } = JSON.parse(readFileSync(join(ROOT, "package.json"), "utf8")) as {
-    exports: Record<string, string | { readonly default: string }>;
-  };
-  const doors = Object.entries(exports).flatMap(([door, target]) =>
-    typeof target === "string"
-      ? []
-      : [[door, target.default.replace("./dist/", "lib/").replace(/\.js$/, ".ts")] as const],
-  );
-  return new Map(doors);
+  return new Map(DOORS.map(({ door, source }) => [door, relative(ROOT, source)]));
 }
 
 /** Every name at every door, by the compiler's own account. */

@@ -28,6 +28,7 @@ const NOT_RUN: Readonly<Record<string, string>> = {
   statementsOf: "a school's key",
   takeFromSound: "a recording",
   verovioEngraver: "an engraver",
+  wordsOf: "a catalogue of messages",
   writeMidi: "messages that rooms make for themselves",
 };
 

@@ -1,3 +1,5 @@
+import type { Message, Worded } from "./message.js";
+
 /** The place of a problem. Lines and columns are 1-based; `offset` counts characters in the string at the pointer, from 0. */
 export interface Place {
   readonly file?: string;
@@ -8,18 +10,8 @@ export interface Place {
   readonly offset?: number;
 }
 
-/**
- * The codes of every catalogue at the doors that a program imports, as keys: each catalogue adds its own, so that `Problem.code` is the union of them and a
- * misspelt code does not compile.
- */
-// biome-ignore lint/suspicious/noEmptyInterface: catalogues add to it.
-export interface ProblemCodes {}
-
-/** A stable name of a cause. */
-export type ProblemCode = keyof ProblemCodes;
-
-/** A problem with something that a person wrote: an `error` stops the work, `advice` does not. `Problem<string>` is one that was read from a document. */
-export interface Problem<Code extends string = ProblemCode> {
+/** A problem with something that a person wrote: an `error` stops the work, `advice` does not. `Code`: the codes there can be, where they are known. */
+export interface Problem<Code extends string = string> {
   /** Stable name of the cause: `METER_LOWER_NOT_POWER_OF_TWO`. */
   readonly code: Code;
   readonly severity: "error" | "advice";
@@ -28,6 +20,13 @@ export interface Problem<Code extends string = ProblemCode> {
   readonly where: Place;
   /** What to write instead, when known. */
   readonly remedy?: string;
+  /** Message and remedy before they are worded, for another language; left out where a problem has only its English sentence yet. */
+  readonly words?: ProblemWords;
+}
+
+export interface ProblemWords {
+  readonly message?: Message;
+  readonly remedy?: Message;
 }
 
 /** Entry of a catalogue of problem codes: the severity, and one line for the documentation. */
@@ -37,17 +36,31 @@ export interface ProblemKind {
 }
 export type ProblemCatalogue = Readonly<Record<string, ProblemKind>>;
 
-/** A function that makes problems of one catalogue, so that every code in use is documented. */
+/** A function that makes problems of one catalogue, so that every code in use is documented. A sentence may come with its message. */
 export function problemsOf<Codes extends ProblemCatalogue>(
   catalogue: Codes,
-): <Code extends keyof Codes & string>(code: Code, message: string, where?: Place, remedy?: string) => Problem<Code> {
+): <Code extends keyof Codes & string>(
+  code: Code,
+  message: string | Worded,
+  where?: Place,
+  remedy?: string | Worded,
+) => Problem<Code> {
   return (code, message, where = {}, remedy) => ({
     code,
     severity: catalogue[code]!.severity,
-    message,
+    message: typeof message === "string" ? message : message.says,
     where,
-    ...(remedy === undefined ? {} : { remedy }),
+    ...(remedy === undefined ? {} : { remedy: typeof remedy === "string" ? remedy : remedy.says }),
+    ...wordsBeside(message, remedy),
   });
+}
+
+function wordsBeside(message: string | Worded, remedy: string | Worded | undefined): Pick<Problem, "words"> {
+  const words: ProblemWords = {
+    ...(typeof message === "object" ? { message: message.message } : {}),
+    ...(typeof remedy === "object" ? { remedy: remedy.message } : {}),
+  };
+  return Object.keys(words).length === 0 ? {} : { words };
 }
 
 /** The problem with `pointer` put before its own pointer, and with `file` when given. */

@@ -51,7 +51,3 @@ export const fileCodes = {
   },
   JOURNAL_OF_OTHER_COURSE: { severity: "error", means: "The journal belongs to another course than the file." },
 } as const;
-
-declare module "../base/problem.js" {
-  interface ProblemCodes extends Record<keyof typeof fileCodes, true> {}
-}

@@ -30,6 +30,6 @@ export function refuse(setting: Setting, problems: readonly Problem[]): Outcome 
 }
 
 /** Prints problems as text on standard error. */
-export function tellProblems({ terminal, sources }: Setting, problems: readonly Problem<string>[]): void {
+export function tellProblems({ terminal, sources }: Setting, problems: readonly Problem[]): void {
   for (const each of problems) terminal.tell(problemText(each, { sources, colour: terminal.colours.tell }));
 }

@@ -69,7 +69,3 @@ type CurriculumCode = keyof typeof curriculumCodes;
 /** Makes a problem of this catalogue. */
 export const problem: (code: CurriculumCode, message: string, where?: Place, remedy?: string) => Problem =
   problemsOf(curriculumCodes);
-
-declare module "../base/problem.js" {
-  interface ProblemCodes extends Record<keyof typeof curriculumCodes, true> {}
-}

@@ -166,7 +166,3 @@ export const drillProblem: (
   where?: Place,
   remedy?: string,
 ) => Problem = problemsOf(drillCodes);
-
-declare module "../base/problem.js" {
-  interface ProblemCodes extends Record<keyof typeof drillCodes, true> {}
-}

@@ -58,7 +58,3 @@ export const formatCodes = {
   },
   MUSICXML_JUMP_NOT_FOLLOWED: { severity: "advice", means: "A da capo, dal segno or coda is not followed." },
 } as const;
-
-declare module "../base/problem.js" {
-  interface ProblemCodes extends Record<keyof typeof formatCodes, true> {}
-}

@@ -38,7 +38,3 @@ export const listenCodes = {
   },
   RECORDING_WITHOUT_NOTES: { severity: "advice", means: "No note was heard in the recording." },
 } as const;
-
-declare module "../base/problem.js" {
-  interface ProblemCodes extends Record<keyof typeof listenCodes, true> {}
-}

@@ -19,7 +19,3 @@ export const nodeCodes = {
     means: "The program that decodes the sound file stood still for too long and was stopped.",
   },
 } as const;
-
-declare module "../base/problem.js" {
-  interface ProblemCodes extends Record<keyof typeof nodeCodes, true> {}
-}

@@ -97,7 +97,3 @@ export const patternCodes = {
 /** Makes a problem of this catalogue. */
 export const problem: (code: keyof typeof patternCodes, message: string, where?: Place, remedy?: string) => Problem =
   problemsOf(patternCodes);
-
-declare module "../base/problem.js" {
-  interface ProblemCodes extends Record<keyof typeof patternCodes, true> {}
-}

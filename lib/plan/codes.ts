@@ -13,7 +13,3 @@ export const planCodes = {
 } as const;
 
 export const planProblem: ReturnType<typeof problemsOf<typeof planCodes>> = problemsOf(planCodes);
-
-declare module "../base/problem.js" {
-  interface ProblemCodes extends Record<keyof typeof planCodes, true> {}
-}

@@ -21,7 +21,3 @@ export const practiceCodes = {
 } as const;
 
 export const practiceProblem: ReturnType<typeof problemsOf<typeof practiceCodes>> = problemsOf(practiceCodes);
-
-declare module "../base/problem.js" {
-  interface ProblemCodes extends Record<keyof typeof practiceCodes, true> {}
-}

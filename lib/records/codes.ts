@@ -17,7 +17,3 @@ export const recordCodes = {
 } as const;
 
 export const recordProblem: ReturnType<typeof problemsOf<typeof recordCodes>> = problemsOf(recordCodes);
-
-declare module "../base/problem.js" {
-  interface ProblemCodes extends Record<keyof typeof recordCodes, true> {}
-}

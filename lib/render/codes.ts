@@ -14,7 +14,3 @@ export const renderCodes = {
 } as const;
 
 export const renderProblem: ReturnType<typeof problemsOf<typeof renderCodes>> = problemsOf(renderCodes);
-
-declare module "../base/problem.js" {
-  interface ProblemCodes extends Record<keyof typeof renderCodes, true> {}
-}

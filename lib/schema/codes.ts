@@ -36,7 +36,3 @@ export const schemaCodes = {
   NOT_DATA: { severity: "error", means: "Something that JSON cannot hold, such as a function or a date object." },
   MORE_PROBLEMS: { severity: "error", means: "There are more problems than are listed." },
 } as const;
-
-declare module "../base/problem.js" {
-  interface ProblemCodes extends Record<keyof typeof schemaCodes, true> {}
-}

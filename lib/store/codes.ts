@@ -32,7 +32,3 @@ export const storeCodes = {
 export type StoreCode = keyof typeof storeCodes;
 
 export const storeProblem: ReturnType<typeof problemsOf<typeof storeCodes>> = problemsOf(storeCodes);
-
-declare module "../base/problem.js" {
-  interface ProblemCodes extends Record<keyof typeof storeCodes, true> {}
-}

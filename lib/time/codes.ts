@@ -23,7 +23,3 @@ export const timeCodes = {
     means: "Notes follow each other faster than people can keep time with.",
   },
 } as const;
-
-declare module "../base/problem.js" {
-  interface ProblemCodes extends Record<keyof typeof timeCodes, true> {}
-}

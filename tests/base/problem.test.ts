@@ -7,10 +7,6 @@ const catalogue = {
 } as const;
 const problem = problemsOf(catalogue);
 
-declare module "../../lib/base/problem.js" {
-  interface ProblemCodes extends Record<keyof typeof catalogue, true> {}
-}
-
 describe("problems and results", () => {
   test("a problem takes its severity from the catalogue and has no remedy unless one is given", () => {
     expect(problem("TIDE_TURNS", "soon")).toEqual({

@@ -12,7 +12,7 @@ export interface ProblemTextOptions {
 }
 
 /** `file:line:column  CODE  message`, the source line with a caret below it, and the remedy. */
-export function problemText(problem: Problem<string>, { sources, colour }: ProblemTextOptions): string {
+export function problemText(problem: Problem, { sources, colour }: ProblemTextOptions): string {
   const ink = inkFor(colour);
   const { file, line, column, pointer } = problem.where;
   const place = [file, line, column].filter((part) => part !== undefined).join(":");

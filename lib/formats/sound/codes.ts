@@ -51,7 +51,3 @@ export const recordingCodes = {
     means: "The waves of the recording do not swing about zero, as when a microphone input is faulty.",
   },
 } as const;
-
-declare module "../../base/problem.js" {
-  interface ProblemCodes extends Record<keyof typeof recordingCodes, true> {}
-}

@@ -1,15 +1,16 @@
-import { type Problem, problemsIn } from "../../base/index.js";
-import { type Curriculum, drillCalled, findDrill } from "../../curriculum/index.js";
+import type { Message, Problem, Worded } from "../../base/index.js";
+import { type Curriculum, drillCalled } from "../../curriculum/index.js";
 import { parseSettings, settingsText } from "../../drill/index.js";
 import type { Finding, JournalEvent, Standing } from "../../schema/index.js";
-import { progressProblem } from "../codes.js";
+import { drillUnknown, progressProblem } from "../codes.js";
 import { editionDraft } from "../editions/changeEdition.js";
 import { LONGEST_NAME } from "../journal/eventShape.js";
 import { openEventWriter, writeEvent } from "../journal/eventWriter.js";
 import { findingSummary } from "../journal/findingSummary.js";
 import { openDrills } from "../openDrills.js";
+import { say } from "../say.js";
 import { drillStanding, takeIn } from "../standing.js";
-import { openedText } from "./reasonText.js";
+import { openedSaid } from "./reasonSaid.js";
 import { decideTake } from "./takeDecision.js";
 
 /** The decision after a take. */
@@ -24,6 +25,8 @@ export interface Decision {
   readonly known: boolean;
   /** One plain sentence or two. */
   readonly reason: string;
+  /** The same sentences before they are worded. */
+  readonly messages: readonly Message[];
   /** The takes the decision rests on, by name. */
   readonly evidence: readonly string[];
   /** Names of the drills that opened. */
@@ -41,7 +44,7 @@ export interface Decision {
  * is first moved into it.
  *
  * `at` is the time of the decision, RFC 3339. Problems (nothing is counted then): FINDING_INCOMPLETE, CURRICULUM_OTHER,
- * DRILL_UNKNOWN. Throws `RangeError` when `at` is not such a time.
+ * PROGRESS_DRILL_UNKNOWN. Throws `RangeError` when `at` is not such a time.
  *
  * @example
  * const { what, reason, events } = decide(curriculum, standing, finding, "2026-03-02T17:30:00Z");
@@ -76,14 +79,18 @@ export function decide(curriculum: Curriculum, standing: Standing, finding: Find
   if (result?.draft !== undefined) writeEvent(writer, result.draft);
   // An unclear take changes nothing. Any other take also opens drills that an interrupted writer left closed.
   const opened = verdict === "unclear" && edition === undefined ? [] : openDrills(curriculum, writer);
-  const again = counted === undefined ? "" : `Take ${take} was counted before. `;
+  const reasons = [
+    ...(counted === undefined ? [] : [say("progress.counted-before", { take })]),
+    ...(result?.reasons ?? []),
+    ...openedSaid(opened),
+  ];
   return {
     what: result?.what ?? "hold",
     drill: drill.name,
     from,
     to: drillStanding(writer.standing, drill.name)?.rung,
     known: counted !== undefined,
-    reason: `${again}${result?.reason ?? ""}${openedText(opened)}`.trim(),
+    ...saidTogether(reasons),
     evidence: result?.evidence ?? [],
     opened,
     events: writer.events,
@@ -92,22 +99,30 @@ export function decide(curriculum: Curriculum, standing: Standing, finding: Find
   };
 }
 
+/** Reasons as one text, and as messages. */
+export function saidTogether(reasons: readonly Worded[]): Pick<Decision, "reason" | "messages"> {
+  return { reason: reasons.map(({ says }) => says).join(" "), messages: reasons.map(({ message }) => message) };
+}
+
 function problemsWith(curriculum: Curriculum, standing: Standing, finding: Finding): readonly Problem[] {
   const problems: Problem[] = [];
   if (standing.curriculum !== curriculum.name) {
-    const message = `the standing is in ${standing.curriculum}, the curriculum given is ${curriculum.name}`;
-    problems.push(progressProblem("CURRICULUM_OTHER", message));
+    const given = { standing: standing.curriculum, given: curriculum.name };
+    problems.push(progressProblem("CURRICULUM_OTHER", say("progress.problem.curriculum-other", given)));
   }
   for (const key of ["take", "drill", "rung"] as const) {
     if (finding[key] !== undefined && (finding[key] !== "" || key === "rung")) continue;
-    const message = `a finding must name its take, drill and rung to be counted, and ${key} is missing`;
+    const message = say("progress.problem.finding-lacks", { missing: key });
     problems.push(progressProblem("FINDING_INCOMPLETE", message, { pointer: `/${key}` }));
   }
   if ((finding.take ?? "").length > LONGEST_NAME) {
-    const message = `the name of a take must have at most ${LONGEST_NAME} characters, found ${finding.take!.length}`;
-    problems.push(progressProblem("FINDING_INCOMPLETE", message, { pointer: "/take" }, "give the take a shorter name"));
+    const message = say("progress.problem.take-name-long", { most: LONGEST_NAME, found: finding.take!.length });
+    const remedy = say("progress.problem.shorter-take-name");
+    problems.push(progressProblem("FINDING_INCOMPLETE", message, { pointer: "/take" }, remedy));
   }
-  if (finding.drill) problems.push(...problemsIn(findDrill(curriculum, finding.drill, { pointer: "/drill" })));
+  if (finding.drill && drillCalled(curriculum, finding.drill) === undefined) {
+    problems.push(drillUnknown(curriculum, finding.drill, { pointer: "/drill" }));
+  }
   return problems;
 }
 
@@ -118,13 +133,13 @@ function canonicalRung(rung: string): string {
 }
 
 function nothing(finding: Finding, standing: Standing): Decision {
-  const reason = "The finding cannot be counted.";
+  const reason = saidTogether([say("progress.not-counted")]);
   const place = { drill: finding.drill, from: undefined, to: undefined };
   return {
     what: "not counted",
     ...place,
     known: false,
-    reason,
+    ...reason,
     evidence: [],
     opened: [],
     events: [],

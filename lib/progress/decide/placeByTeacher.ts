@@ -1,7 +1,8 @@
-import { type Result, success } from "../../base/index.js";
-import { type Curriculum, findDrill } from "../../curriculum/index.js";
+import { failure, type Result, success } from "../../base/index.js";
+import { type Curriculum, drillCalled } from "../../curriculum/index.js";
 import { findRung, settingsText } from "../../drill/index.js";
 import type { Standing } from "../../schema/index.js";
+import { drillUnknown } from "../codes.js";
 import { type Entries, openEventWriter, writeEvent } from "../journal/eventWriter.js";
 
 export interface Placement {
@@ -19,21 +20,21 @@ export interface Placement {
  * The event with which a teacher, or a placement test, puts a student on a rung; it also opens the drill if it is closed. It is never
  * evidence: the gate of the rung must be met again, and drills that need this one do not open.
  *
- * Problems: DRILL_UNKNOWN, and those of `findRung`. Throws `RangeError` when `at` is not an RFC 3339 time.
+ * Problems: PROGRESS_DRILL_UNKNOWN, and those of `findRung`. Throws `RangeError` when `at` is not an RFC 3339 time.
  *
  * @example
  * placeByTeacher(course, standing, { drill: drill.name, rung: "2", at: "2026-03-02T17:30:00Z", teacher: "heron" }).ok // true
  */
 export function placeByTeacher(curriculum: Curriculum, standing: Standing, placement: Placement): Result<Entries> {
-  const drill = findDrill(curriculum, placement.drill);
-  if (!drill.ok) return drill;
-  const rung = findRung(drill.value, placement.rung);
+  const drill = drillCalled(curriculum, placement.drill);
+  if (drill === undefined) return failure(drillUnknown(curriculum, placement.drill));
+  const rung = findRung(drill, placement.rung);
   if (!rung.ok) return rung;
   const writer = openEventWriter(standing, placement.at);
   const { teacher, because, by } = placement;
   writeEvent(writer, {
     kind: "set by teacher",
-    drill: drill.value.name,
+    drill: drill.name,
     to: settingsText(rung.value.settings),
     ...(teacher === undefined ? {} : { teacher }),
     ...(because === undefined ? {} : { because }),

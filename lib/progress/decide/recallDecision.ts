@@ -3,8 +3,9 @@ import type { Advanced, DrillCompleted, GoneBack, JournalEvent, Standing, TakeAs
 import { compareEvents } from "../journal/eventOrder.js";
 import { apply, fold } from "../journal/fold.js";
 import { drillStanding } from "../standing.js";
-import type { Decision } from "./decide.js";
-import { openedText, reasonOf } from "./reasonText.js";
+import { type Decision, saidTogether } from "./decide.js";
+import { openedSaid, reasonSaid } from "./reasonSaid.js";
+import type { RungDecision } from "./rungDecision.js";
 import { decideTake } from "./takeDecision.js";
 
 type DecisionEvent = Advanced | DrillCompleted | GoneBack;
@@ -16,7 +17,7 @@ const WHAT = { advanced: "advance", "drill completed": "complete", "gone back": 
  * are those of the take and of its decision, and `standing` is the one after them, whatever came later. `undefined`: no such take was counted.
  *
  * The events may come in any order and more than once. A decision that had no effect, as another one came first, is passed over. The reason of a `hold` is
- * told by the gate of the edition it was made in: with another edition as `curriculum`, it only says that the student stayed.
+ * told by the gate of the edition it was made in: with another edition as `curriculum`, it is empty.
  *
  * @example
  * recallDecision(curriculum, events, "evening-3")?.what // "advance", as it was decided then
@@ -46,7 +47,7 @@ export function recallDecision(
     from,
     to: decision === undefined ? from : decision.kind === "drill completed" ? decision.from : decision.to,
     known: true,
-    reason: `${decision === undefined ? held!.reason : reasonOf(decision)}${openedText(names)}`,
+    ...saidTogether([...(decision === undefined ? held!.reasons : [reasonSaid(decision)]), ...openedSaid(names)]),
     evidence: decision === undefined ? held!.evidence : decision.evidence,
     opened: names,
     events: told,
@@ -81,17 +82,13 @@ function openedAfter(journal: readonly JournalEvent[], place: number): readonly 
   return opened;
 }
 
-/** Why a counted take led to no decision. */
+/** Why a counted take led to no decision; no reasons when the edition it was counted in is not at hand, or another decision came first. */
 function heldBack(
   curriculum: Curriculum,
   before: Standing,
   take: TakeAssessed,
-): { readonly reason: string; readonly evidence: readonly string[] } {
+): Pick<RungDecision, "reasons" | "evidence"> {
   const drill = before.edition === curriculum.edition ? drillCalled(curriculum, take.drill) : undefined;
-  if (drill === undefined)
-    return { reason: `The take was counted in edition ${before.edition}; the student stayed.`, evidence: [] };
-  const decided = decideTake(drill, apply(before, take).standing, take);
-  return decided.what === "hold"
-    ? decided
-    : { reason: "The take was counted; another decision came first.", evidence: [] };
+  const decided = drill && decideTake(drill, apply(before, take).standing, take);
+  return decided?.what === "hold" ? decided : { reasons: [], evidence: [] };
 }

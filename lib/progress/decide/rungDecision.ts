@@ -1,14 +1,17 @@
-import { type Drill, rungIndex, rungs, settingsText } from "../../drill/index.js";
+import type { Worded } from "../../base/index.js";
+import { type Drill, type Gate, rungIndex, rungs, settingsText } from "../../drill/index.js";
 import type { Advanced, DrillCompleted, DrillStanding, GoneBack, RungStanding } from "../../schema/index.js";
-import { gateText, type Weighing, weigh } from "../gate/gate.js";
+import { showingOf, type Weighing, weigh } from "../gate/gate.js";
 import type { EventDraft } from "../journal/eventWriter.js";
+import { say } from "../say.js";
 import { rungStanding } from "../standing.js";
-import { reasonOf, rowText } from "./reasonText.js";
+import { reasonSaid } from "./reasonSaid.js";
 
 /** The decision that follows from the takes of the current stay on a rung. */
 export interface RungDecision {
   readonly what: "advance" | "complete" | "go back" | "hold";
-  readonly reason: string;
+  /** Why, in one sentence or two. */
+  readonly reasons: readonly Worded[];
   /** Names of the takes that the decision rests on. */
   readonly evidence: readonly string[];
   /** The event to write; absent on `hold`. */
@@ -30,9 +33,9 @@ export function decideRung(drill: Drill, held: DrillStanding): RungDecision {
     return advance(drill, rung, { evidence: named(weighing.clean), against: named(weighing.beyond) });
   const goneBack = last === "b" ? goBack(drill, held, { rung, stay }) : undefined;
   if (goneBack !== undefined) return goneBack;
-  const heard = last === "w" ? "Clean. " : last === "b" ? "Beyond tolerance. " : "";
-  const reason = `${heard}To go on: ${gateText(drill.gate)}; so far ${countText(weighing, stay)}.`;
-  return { what: "hold", reason, evidence: named([...weighing.clean, ...weighing.beyond].sort((a, b) => a - b)) };
+  const heard = last === "w" ? [say("progress.clean")] : last === "b" ? [say("progress.beyond")] : [];
+  const reasons = [...heard, needSaid(drill.gate, weighing)];
+  return { what: "hold", reasons, evidence: named([...weighing.clean, ...weighing.beyond].sort((a, b) => a - b)) };
 }
 
 /** To the next rung; on the last rung the drill is complete. */
@@ -46,11 +49,11 @@ function advance(
   const common = { drill: drill.name, from, gate: drill.gate, ...shown };
   if (next === rungs(drill).count) {
     const draft = { kind: "drill completed", ...common } as const;
-    return { what: "complete", reason: reasonOf(draft), evidence: shown.evidence, draft };
+    return { what: "complete", reasons: [reasonSaid(draft)], evidence: shown.evidence, draft };
   }
   const to = settingsText(rungs(drill).at(next).settings);
   const draft = { kind: "advanced", ...common, to } as const;
-  return { what: "advance", reason: reasonOf(draft), evidence: shown.evidence, draft };
+  return { what: "advance", reasons: [reasonSaid(draft)], evidence: shown.evidence, draft };
 }
 
 /** The step back after enough takes in a row beyond tolerance; `undefined` with fewer, or when the drill never goes back. */
@@ -68,21 +71,29 @@ function goBack(
   if (evidence.length < after) return undefined;
   const index = rungIndex(drill, rung.rung)!;
   if (index === 0)
-    return { what: "hold", reason: `${rowText(after)}; this is the easiest rung of drill ${drill.name}.`, evidence };
+    return { what: "hold", reasons: [say("progress.easiest", { takes: after, drill: drill.name })], evidence };
   const target = Math.max(0, index - by);
   const to = settingsText(rungs(drill).at(target).settings);
   const lapsed = held.rungs
     .filter(({ credit, rung: earned }) => credit !== undefined && isBetween(rungIndex(drill, earned), target, index))
     .map(({ rung: earned }) => earned);
   const draft = { kind: "gone back", drill: drill.name, from: rung.rung, to, after, evidence, lapsed } as const;
-  return { what: "go back", reason: reasonOf(draft), evidence, draft };
+  return { what: "go back", reasons: [reasonSaid(draft)], evidence, draft };
 }
 
 function isBetween(index: number | undefined, lowest: number, highest: number): boolean {
   return index !== undefined && index >= lowest && index <= highest;
 }
 
-function countText({ clean, beyond }: Weighing, stay: string): string {
-  if (!/[wb]/.test(stay)) return "no take that counts";
-  return `${clean.length} clean${beyond.length === 0 ? "" : `, ${beyond.length} beyond`}`;
+/** What the gate asks for, and how much of it is there. */
+function needSaid(gate: Gate, { clean, beyond }: Weighing): Worded {
+  const have = clean.length;
+  switch (gate.kind) {
+    case "clean of last":
+      return say("progress.needs-out-of-last", { clean: gate.clean, of: gate.of, have });
+    case "in a row":
+      return say("progress.needs-in-a-row", { clean: gate.count, have });
+    case "sequential":
+      return say("progress.needs-showing", { ...showingOf(gate), clean: have, beyond: beyond.length });
+  }
 }

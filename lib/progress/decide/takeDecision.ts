@@ -1,7 +1,9 @@
+import type { Worded } from "../../base/index.js";
 import { type Drill, rungIndex } from "../../drill/index.js";
 import type { Standing, Verdict } from "../../schema/index.js";
+import { say } from "../say.js";
 import { drillStanding } from "../standing.js";
-import { changeText } from "./reasonText.js";
+import { changeSaid } from "./reasonSaid.js";
 import { decideRung, type RungDecision } from "./rungDecision.js";
 
 /** The decision after a take of this verdict on this rung, which the standing has counted. */
@@ -11,15 +13,12 @@ export function decideTake(
   { rung, verdict }: { readonly rung: string; readonly verdict: Verdict },
 ): RungDecision {
   const held = drillStanding(standing, drill.name);
-  const hold = (reason: string): RungDecision => ({ what: "hold", reason, evidence: [] });
-  if (verdict === "unclear") return hold("The take is unclear, so it changes nothing.");
+  const hold = (reason: Worded): RungDecision => ({ what: "hold", reasons: [reason], evidence: [] });
+  if (verdict === "unclear") return hold(say("progress.unclear"));
   if (held === undefined || held.state === "closed")
-    return hold(`Drill ${drill.name} is not open yet: it needs ${drill.needs.join(", ")}. The take is kept.`);
-  if (held.state === "complete") return hold(`Drill ${drill.name} is complete; the take is kept.`);
-  if (rungIndex(drill, rung) === undefined) return hold("This edition has no such rung; the take is kept.");
-  if (held.rung !== rung)
-    return hold(
-      `The take was played to another rung than the student's (${changeText(rung, held.rung!)}); it is kept.`,
-    );
+    return hold(say("progress.not-open", { drill: drill.name, needs: drill.needs }));
+  if (held.state === "complete") return hold(say("progress.drill-complete", { drill: drill.name }));
+  if (rungIndex(drill, rung) === undefined) return hold(say("progress.no-such-rung"));
+  if (held.rung !== rung) return hold(say("progress.other-rung", { change: changeSaid(rung, held.rung!) }));
   return decideRung(drill, held);
 }

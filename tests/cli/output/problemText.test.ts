@@ -3,14 +3,14 @@ import type { Problem } from "../../../lib/base/index.js";
 import { problemText } from "../../../lib/cli/output/problemText.js";
 
 const sources = new Map([["quay.yaml", `curriculum: quay\n\ttempo: "\u001b[31m88"\n${"-".repeat(200)}x\n🎺🎺: 1\n`]]);
-const problem = (where: Problem["where"], more: Partial<Problem<string>> = {}): Problem<string> => ({
+const problem = (where: Problem["where"], more: Partial<Problem> = {}): Problem => ({
   code: "A_CODE",
   severity: "error",
   message: "is wrong",
   where,
   ...more,
 });
-const text = (each: Problem<string>, colour = false): string => problemText(each, { sources, colour });
+const text = (each: Problem, colour = false): string => problemText(each, { sources, colour });
 
 describe("problemText()", () => {
   test("gives file, line and column, the code, the message, the line with a caret, and the remedy", () => {

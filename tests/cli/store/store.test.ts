@@ -92,7 +92,7 @@ describe("leeway submit", () => {
     const first = await onStore(["submit", "tern", await exactTake("a", "steady", "1")]);
     expect(first).toMatchObject({ status: 0, err: expect.stringContaining("protect your hearing") });
     expect(first.out).toMatch(/^a {2}within/);
-    expect(first.out).toContain("hold: Clean. To go on");
+    expect(first.out).toContain("hold: This take was clean. You need 2 clean takes in a row; you have 1.");
     const second = await onStore(["submit", "tern", await exactTake("b", "steady", "1"), "--json"]);
     expect(lines(second.out)).toMatchObject([
       {

@@ -42,7 +42,7 @@ describe("decide()", () => {
       what: "hold",
       from: at(80),
       to: at(80),
-      reason: "Clean. To go on: 2 clean takes in a row; so far 1 clean.",
+      reason: "This take was clean. You need 2 clean takes in a row; you have 1.",
     });
     expect(play(lessons, course, { drill: "steady", verdict: "within" })).toMatchObject({
       what: "advance",
@@ -270,7 +270,7 @@ describe("decide()", () => {
   test("refuses a placement on what is not there", () => {
     const { standing } = beginLessons(course);
     const misspelt = placeByTeacher(course, standing, { drill: "half bar", rung: "1", at: timeOf(5) });
-    expect(misspelt).toMatchObject({ problems: [{ code: "DRILL_UNKNOWN", remedy: "write half-bar" }] });
+    expect(misspelt).toMatchObject({ problems: [{ code: "PROGRESS_DRILL_UNKNOWN", remedy: "write half-bar" }] });
     const offLadder = placeByTeacher(course, standing, { drill: "steady", rung: "tempo=81", at: timeOf(5) });
     expect(offLadder).toMatchObject({ problems: [{ code: "RUNG_NOT_FOUND" }] });
   });
@@ -283,7 +283,7 @@ describe("decide()", () => {
     expect(decision.problems.map(({ code }) => code)).toEqual([
       "CURRICULUM_OTHER",
       "FINDING_INCOMPLETE",
-      "DRILL_UNKNOWN",
+      "PROGRESS_DRILL_UNKNOWN",
     ]);
     expect(decision.problems[2]!.remedy).toBe("write steady");
     const long = decide(course, standing, findingOf("x".repeat(201), "steady", at(80), "within"), timeOf(1));

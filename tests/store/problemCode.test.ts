@@ -1,7 +1,7 @@
 import { join } from "node:path";
 import ts from "typescript";
 import { describe, expect, test } from "vitest";
-import { ROOT } from "./sources.js";
+import { ROOT } from "../sources.js";
 
 /** What the compiler says of a program beside the sources, one message for each line. */
 function told(lines: readonly string[]): readonly string[] {
@@ -27,29 +27,8 @@ function told(lines: readonly string[]): readonly string[] {
   });
 }
 
-describe("Problem.code", () => {
-  test("is the union of the codes behind the doors a program imports: another one does not compile", () => {
-    const messages = told([
-      `import { findDrill, type Curriculum } from "./index.js";`,
-      `export function isUnknown(course: Curriculum, name: string): boolean {`,
-      `  const found = findDrill(course, name);`,
-      `  if (found.ok) return false;`,
-      `  return found.problems.some(({ code }) => code === "DRILL_UNKNOWN");`,
-      `}`,
-      `export function isMisspelt(course: Curriculum, name: string): boolean {`,
-      `  const found = findDrill(course, name);`,
-      `  return !found.ok && found.problems.some(({ code }) => code === "DRILL_UNKNOWM");`,
-      `}`,
-      `export function isFull(course: Curriculum, name: string): boolean {`,
-      `  const found = findDrill(course, name);`,
-      `  return !found.ok && found.problems.some(({ code }) => code === "STORE_FULL");`,
-      `}`,
-    ]);
-    expect(messages.map((message) => message.split(":")[0])).toEqual(["9", "13"]);
-    for (const message of messages) expect(message).toContain("no overlap");
-  });
-
-  test("of a fault of a store is one of the store's own", () => {
+describe("StoreProblem", () => {
+  test("has the codes of a store and no others: another one does not compile", () => {
     const messages = told([
       `import { isStoreProblem } from "./store/index.js";`,
       `export const full = (error: unknown): boolean => isStoreProblem(error) && error.problem.code === "STORE_FULL";`,
