@@ -2,7 +2,7 @@ import { spawn, spawnSync } from "node:child_process";
 import { mkdirSync, readdirSync, readFileSync, symlinkSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
-import { checkFinding, checkScore, type Score } from "../../lib/index.js";
+import { checkFinding, checkScore, type Score } from "../../lib/schema/index.js";
 import { builtEntry } from "../built.js";
 import { ROOT } from "../sources.js";
 import { type Said, saidBy, useFolder } from "./said.js";
@@ -149,7 +149,7 @@ describe("leeway rungs", () => {
   test("suggests the drill that was meant", async () => {
     const said = await leeway(["rungs", COURSE, "half-bra"]);
     expect(said.status).toBe(1);
-    expect(said.err).toContain("NO_SUCH_DRILL");
+    expect(said.err).toContain("DRILL_UNKNOWN");
     expect(said.err).toContain("-> write half-bar");
   });
 });

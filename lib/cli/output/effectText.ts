@@ -1,4 +1,5 @@
-import { type DrillEffect, type EditionEffect, type Shown, settingsWords } from "../../index.js";
+import { settingsWords } from "../../drill/index.js";
+import type { DrillEffect, EditionEffect, Shown } from "../../progress/index.js";
 import { plain } from "./printableText.js";
 
 /** Most rungs named whose credit is lost; our choice. */

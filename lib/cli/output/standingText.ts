@@ -1,11 +1,6 @@
-import {
-  type DrillStanding,
-  rungStanding,
-  type Standing,
-  settingsWords,
-  stayVerdicts,
-  type Verdict,
-} from "../../index.js";
+import { settingsWords } from "../../drill/index.js";
+import { rungStanding, stayVerdicts } from "../../progress/index.js";
+import type { DrillStanding, Standing, Verdict } from "../../schema/index.js";
 import { plain } from "./printableText.js";
 
 /** Most takes shown of a rung, the latest; our choice: they fit beside its settings. */

@@ -253,7 +253,7 @@ describe("leeway render, asked for what cannot be", () => {
     [["half-bar", "1", "--mix", "plai"], "MIX_UNKNOWN"],
     [["half-bar", "1", "--for", "trumpett"], "INSTRUMENT_UNKNOWN"],
     [["half-bar", "99"], "RUNG_NUMBER_OUT_OF_RANGE"],
-    [["half-barr"], "NO_SUCH_DRILL"],
+    [["half-barr"], "DRILL_UNKNOWN"],
     [["half-bar", "--rungs", "3-1"], "RUNG_RANGE_NOT_READ"],
     [["half-bar", "--rungs", "1-99"], "RUNG_RANGE_NOT_READ"],
   ])("%j is %s, and no folder is made", async (words, code) => {
