@@ -30,7 +30,7 @@ export const drillCodes = {
     means: "The student's part is listed among the accompaniment that falls silent; mixes say what it does.",
   },
   OPEN_BAR_OUTSIDE_PATTERN: { severity: "error", means: "A bar is left open that the pattern does not have." },
-  LANDING_LONGER_THAN_PHRASE: { severity: "error", means: "The landing is longer than the pattern it repeats." },
+  OUTRO_LONGER_THAN_PHRASE: { severity: "error", means: "The outro is longer than the pattern it repeats." },
   SETTING_NEVER_USED: {
     severity: "advice",
     means: "A value is stated although a ladder for the same thing decides it.",
@@ -77,8 +77,8 @@ export const drillCodes = {
     severity: "error",
     means: "A share or an error rate of a gate is not a percentage in its range.",
   },
-  EASE_NOT_READ: { severity: "error", means: "How far to ease is not written as a number of rungs." },
-  EASE_GOES_NOWHERE: { severity: "error", means: "Easing goes back by 0 rungs, or after 0 takes." },
+  GO_BACK_NOT_READ: { severity: "error", means: "How far to go back is not written as a number of rungs." },
+  GO_BACK_GOES_NOWHERE: { severity: "error", means: "Going back is by 0 rungs, or after 0 takes." },
   RUNG_NOT_FOUND: { severity: "error", means: "No rung of the drill has these settings." },
   RUNG_AMBIGUOUS: { severity: "error", means: "Several rungs of the drill have these settings." },
   RUNG_INDEX_OUT_OF_RANGE: {
@@ -105,24 +105,24 @@ export const drillCodes = {
     severity: "error",
     means: "No note is expected in a silence nor on the downbeat after it, so that drift cannot be judged.",
   },
-  REENTRY_WITHOUT_EXPECTED_ONSET: {
+  LANDING_WITHOUT_EXPECTED_ONSET: {
     severity: "error",
-    means: "No note is expected within a bar of the accompaniment's return, so that the re-entry cannot be judged.",
+    means: "No note is expected within a bar of the accompaniment's return, so that the landing cannot be judged.",
   },
   DROPOUT_ONLY_OVER_OPEN_BARS: {
     severity: "advice",
     means:
       "A silence lies over open bars without any expected note, so that drift is judged by improvised notes alone.",
   },
-  LAST_SILENCE_WITHOUT_REENTRY: {
+  LAST_SILENCE_WITHOUT_LANDING: {
     severity: "advice",
-    means: "The take ends with a silence: without a landing its re-entry cannot be judged.",
+    means: "The take ends with a silence: without an outro its landing cannot be judged.",
   },
   NOTHING_BEFORE_FIRST_SILENCE: {
     severity: "error",
     means: "The take begins with a silence and has no count-in to take the tempo from.",
   },
-  DROPOUT_NOT_JUDGED: { severity: "advice", means: "A drill has silences but judges neither drift nor re-entry." },
+  DROPOUT_NOT_JUDGED: { severity: "advice", means: "A drill has silences but judges neither drift nor landing." },
   NOTHING_JUDGED: { severity: "advice", means: "A drill states no tolerance, so that every take counts as clean." },
   MIX_LEAVES_NOTHING_TO_PLAY_TO: {
     severity: "error",

@@ -51,12 +51,12 @@ export type DropoutPlace =
   | { readonly at: "start" }
   /** The silence ends with each of these bars of the phrase, so that the accompaniment returns on a downbeat. */
   | { readonly at: "bars"; readonly bars: readonly number[] }
-  /** The downbeat of re-entry is drawn for each phrase: a pure function of seed, phrase and settings. */
+  /** The downbeat of landing is drawn for each phrase: a pure function of seed, phrase and settings. */
   | { readonly at: "random"; readonly seed: number };
 
 export interface Tolerance {
   readonly drift?: { readonly percent: Percent } | { readonly ms: Milliseconds };
-  readonly reentry?: Milliseconds;
+  readonly landing?: Milliseconds;
   readonly steadiness?: Milliseconds;
 }
 
@@ -72,7 +72,7 @@ export type Gate =
       readonly wronglyHeld: number;
     };
 
-export interface Ease {
+export interface GoBack {
   /** Number of takes in a row, each beyond tolerance, before the student goes back. */
   readonly after: number;
   /** Number of rungs to go back. */
@@ -93,8 +93,8 @@ export interface Drill {
   readonly phrases: number;
   /** Length of the count-in before the downbeat of bar 1, in whole notes. A pick-up is at its end. */
   readonly countIn: Fraction;
-  /** Length of the beginning of the pattern that is played after the last phrase, in whole notes, so that the last silence has a re-entry; 0 for none. */
-  readonly landing: Fraction;
+  /** Length of the beginning of the pattern that is played after the last phrase, in whole notes, so that the last silence has a landing; 0 for none. */
+  readonly outro: Fraction;
   readonly dropout?: {
     readonly place: DropoutPlace;
     /** Names of the parts whose notes may ring on into the silences. */
@@ -110,7 +110,7 @@ export interface Drill {
   readonly mixes: readonly Mix[];
   readonly tolerance: Tolerance;
   readonly gate: Gate;
-  readonly ease?: Ease;
+  readonly goBack?: GoBack;
   readonly needs: readonly string[];
   /** The instruments for which the student's part is meant. */
   readonly players: readonly { readonly instrument: Instrument; readonly octave: number }[];

@@ -14,9 +14,9 @@ export interface Chances {
 export interface Spreads {
   /** One for each sort of silence of the demand, in its order. */
   readonly drifts: readonly Drift[];
-  /** Median of the jitter while accompanied, and SD of its logarithm. */
-  readonly jitter: number;
-  readonly jitterSpread: number;
+  /** Median of the steadiness while accompanied, and SD of its logarithm. */
+  readonly steadiness: number;
+  readonly steadinessSd: number;
 }
 interface Drift {
   /** Mean and SD of the measured drift. */
@@ -24,7 +24,7 @@ interface Drift {
   readonly sd: number;
   /** SD of the true drift about the measured one: the standard error of the measurement. */
   readonly error: number;
-  /** SD of the re-entry note about the drift. */
+  /** SD of the landing note about the drift. */
   readonly landing: number;
 }
 
@@ -34,7 +34,7 @@ export const Z_SURE = 1.2815515655446004;
 const Z_BOTH = 1.6448536269514722;
 /** Phase correction: share of an asynchrony taken back on each beat that sounds, as assessing assumes it (lib/take/state/noise.ts). */
 const CORRECTION = 0.36;
-/** SD of the logarithm of a player's jitter from take to take, beyond sampling error: days differ. Our choice. */
+/** SD of the logarithm of a player's steadiness from take to take, beyond sampling error: days differ. Our choice. */
 const DAILY = 0.1;
 /** Share of lapses that are judged beyond; the others are unclear. Our choice. */
 const LAPSE_BEYOND = 0.7;
@@ -62,17 +62,17 @@ export function spreadsOf(traits: Traits, demand: Demand): Spreads {
     const sd = Math.sqrt(Math.max(variance - error ** 2, 0.1 * variance));
     return { mean, sd, error, landing: Math.sqrt(settled + motor ** 2 + error ** 2) };
   });
-  // The rest of a drift after the beats not counted shrinks by the factor 1 - a in each beat, and adds to the jitter.
+  // The rest of a drift after the beats not counted shrinks by the factor 1 - a in each beat, and adds to the steadiness.
   const tail = (1 - a) ** (2 * CATCHING_UP_BEATS) / (1 - (1 - a) ** 2);
   const still = settled + motor ** 2;
-  const jitter = Math.sqrt(still + (recovering * tail) / demand.accompaniedBeats);
+  const steadiness = Math.sqrt(still + (recovering * tail) / demand.accompaniedBeats);
   // Effective sample size: notes that follow each other share their phase, so n notes tell as much as n / (1 + 2 sum of squared
   // correlations), a geometric sum.
   const decay = (1 - a) ** ((2 * demand.accompaniedBeats) / Math.max(1, demand.accompaniedNotes));
   const shared = ((settled / still) ** 2 * decay) / (1 - decay);
   const chance = Math.sqrt((1 + 2 * shared) / (2 * Math.max(2, demand.accompaniedNotes)));
-  const jitterSpread = Math.hypot(chance, DAILY);
-  return { drifts, jitter, jitterSpread };
+  const steadinessSd = Math.hypot(chance, DAILY);
+  return { drifts, steadiness, steadinessSd };
 }
 
 /**
@@ -80,18 +80,18 @@ export function spreadsOf(traits: Traits, demand: Demand): Spreads {
  * (within when 90 % sure of that, beyond when 90 % sure of that), and are independent given the traits.
  */
 export function chancesOf(traits: Traits, demand: Demand): Chances {
-  const { drifts, jitter, jitterSpread } = spreadsOf(traits, demand);
-  const z = Math.log(demand.steadinessMs / jitter) / jitterSpread;
-  const margin = Z_SURE / Math.sqrt(2 * Math.max(1, demand.accompaniedNotes - 1)) / jitterSpread;
+  const { drifts, steadiness, steadinessSd } = spreadsOf(traits, demand);
+  const z = Math.log(demand.steadinessMs / steadiness) / steadinessSd;
+  const margin = Z_SURE / Math.sqrt(2 * Math.max(1, demand.accompaniedNotes - 1)) / steadinessSd;
   let clean = demand.steadinessMs === Number.POSITIVE_INFINITY ? 1 : normalBelow(z - margin);
   let passable = demand.steadinessMs === Number.POSITIVE_INFINITY ? 1 : normalBelow(z + margin);
   drifts.forEach((drift, i) => {
     const silence = demand.silences[i]!;
-    const reentry = silence.returns ? demand.reentryMs : Number.POSITIVE_INFINITY;
-    // Re-entries are measured from the player's own offset. Its standard error is that of a mean of so many notes.
-    const slack = (Z_SURE * jitter) / Math.sqrt(Math.max(4, demand.accompaniedNotes / 3));
-    const inside = withinBoth(drift, surelyWithin(silence.limitMs, drift.error), reentry - slack);
-    const notOut = withinBoth(drift, silence.limitMs + Z_SURE * drift.error, reentry + slack);
+    const landing = silence.returns ? demand.landingMs : Number.POSITIVE_INFINITY;
+    // Landings are measured from the player's own offset. Its standard error is that of a mean of so many notes.
+    const slack = (Z_SURE * steadiness) / Math.sqrt(Math.max(4, demand.accompaniedNotes / 3));
+    const inside = withinBoth(drift, surelyWithin(silence.limitMs, drift.error), landing - slack);
+    const notOut = withinBoth(drift, silence.limitMs + Z_SURE * drift.error, landing + slack);
     clean *= inside ** silence.count;
     passable *= notOut ** silence.count;
   });

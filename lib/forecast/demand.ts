@@ -21,8 +21,8 @@ export interface SilenceAsked {
 /** Demand of a take on the player's time: all that a forecast needs of a score. */
 export interface Demand {
   readonly silences: readonly SilenceAsked[];
-  /** Milliseconds; infinite when any re-entry is tolerated. */
-  readonly reentryMs: number;
+  /** Milliseconds; infinite when any landing is tolerated. */
+  readonly landingMs: number;
   readonly steadinessMs: number;
   /** Expected notes by which steadiness is judged, and the beats they lie in. */
   readonly accompaniedNotes: number;
@@ -31,7 +31,7 @@ export interface Demand {
 
 /** Ratios of clock to motor noise at which the standard error of a drift is worked out; between them it is interpolated. Our choice. */
 export const CLOCK_TO_MOTOR: readonly number[] = [0.25, 0.5, 1, 2, 4];
-/** Beats after a re-entry that assessing counts neither as accompanied nor as alone (lib/take/metrics/steadiness.ts). */
+/** Beats after a landing that assessing counts neither as accompanied nor as alone (lib/take/metrics/steadiness.ts). */
 export const CATCHING_UP_BEATS = 2;
 /** Seconds by which equal times may differ: half a millisecond, as times in a score are rounded. */
 const SAME_TIME = 0.0005;
@@ -48,7 +48,7 @@ export function demandOf(score: Score, tolerance: ScoreTolerance = score.toleran
       .filter(({ at }) => at >= dropout.from - SAME_TIME && at <= dropout.to + SAME_TIME)
       .map(({ at }) => (at - dropout.from) / score.beat);
     const key = [dropout.from - dropout.to, ...onsets].map((value) => value.toFixed(3)).join();
-    const sort = `${key} ${dropout.silent} ${dropout.reentry === null}`;
+    const sort = `${key} ${dropout.silent} ${dropout.landing === null}`;
     const same = sorts.get(sort);
     if (same === undefined) sorts.set(sort, { ...silenceAsked(dropout, onsets, { beat: score.beat, tolerance }) });
     else same.count += 1;
@@ -60,7 +60,7 @@ export function demandOf(score: Score, tolerance: ScoreTolerance = score.toleran
   );
   return {
     silences: [...sorts.values()],
-    reentryMs: tolerance.reentryMs ?? Number.POSITIVE_INFINITY,
+    landingMs: tolerance.landingMs ?? Number.POSITIVE_INFINITY,
     steadinessMs: tolerance.steadinessMs ?? Number.POSITIVE_INFINITY,
     accompaniedNotes: accompanied.length,
     accompaniedBeats: Math.max(1, (score.duration - silent - score.dropouts.length * catching) / score.beat),
@@ -68,7 +68,7 @@ export function demandOf(score: Score, tolerance: ScoreTolerance = score.toleran
 }
 
 function silenceAsked(
-  { from, to, silent, reentry }: Score["dropouts"][number],
+  { from, to, silent, landing }: Score["dropouts"][number],
   onsets: readonly number[],
   { beat, tolerance }: { readonly beat: number; readonly tolerance: ScoreTolerance },
 ): SilenceAsked {
@@ -83,5 +83,5 @@ function silenceAsked(
     driftError({ onsets: inside, beats, noise: { clock: milliseconds(ratio), motor: milliseconds(1) } }),
   );
   const limitMs = Math.min(tolerance.driftMs ?? Number.POSITIVE_INFINITY, percent * ms);
-  return { count: 1, beats, ms, silent, returns: reentry !== null, limitMs, errors };
+  return { count: 1, beats, ms, silent, returns: landing !== null, limitMs, errors };
 }

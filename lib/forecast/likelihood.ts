@@ -15,7 +15,7 @@ export interface Observation {
   readonly accompaniedMs?: number;
 }
 
-/** Ratio of the drift and jitter of a take gone astray to the usual ones of the player. Our choice. */
+/** Ratio of the drift and steadiness of a take gone astray to the usual ones of the player. Our choice. */
 const ASTRAY = 4;
 
 /** Log-likelihood of an observation for a player with given traits, up to a constant: a mixture of usual takes and takes gone astray. */
@@ -30,7 +30,7 @@ export function logLikelihood(traits: Traits, { demand, verdict, ...seen }: Obse
         ]),
     ...(seen.accompaniedMs === undefined || demand.accompaniedNotes < 2
       ? []
-      : [(by: number) => jitterDensity(spreads, seen.accompaniedMs!, by)]),
+      : [(by: number) => steadinessDensity(spreads, seen.accompaniedMs!, by)]),
   ];
   // The verdict follows from the figures and adds nothing to them. Without figures it is all there is.
   if (figures.length === 0) {
@@ -64,10 +64,10 @@ function largestDrift(
   return sum * product;
 }
 
-/** Density of the jitter found, milliseconds: lognormal about its median, up to a constant. */
-function jitterDensity({ jitter, jitterSpread }: Spreads, found: number, by: number): number {
-  const spread = by === 1 ? jitterSpread : Math.log(by);
-  return Math.exp(-0.5 * (Math.log(Math.max(0.1, found) / jitter) / spread) ** 2) / spread;
+/** Density of the steadiness found, milliseconds: lognormal about its median, up to a constant. */
+function steadinessDensity({ steadiness, steadinessSd }: Spreads, found: number, by: number): number {
+  const spread = by === 1 ? steadinessSd : Math.log(by);
+  return Math.exp(-0.5 * (Math.log(Math.max(0.1, found) / steadiness) / spread) ** 2) / spread;
 }
 
 /** Observation of a take with this demand, from a journal's event of the assessed take or from the essentials of a finding. */

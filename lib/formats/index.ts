@@ -23,11 +23,11 @@ export {
   writeMidi,
 } from "./midi/index.js";
 export {
+  type MusicXmlAdvice,
   type MusicXmlBar,
   type MusicXmlFile,
   type MusicXmlNote,
   type MusicXmlPart,
-  type MusicXmlRemark,
   readMusicXml,
   type StaffPitch,
 } from "./musicxml/index.js";

@@ -17,7 +17,7 @@ const WORDS: readonly (readonly [InstrumentFamily, RegExp])[] = [
 
 /**
  * How the notes of an instrument begin, by its name in English: `undefined` when none of its words is known. Hammered strings (piano) are
- * taken as plucked, a double bass too, as it is in a rhythm section (our choices).
+ * taken as plucked, a double bass too, as it is in an accompaniment (our choices).
  *
  * @example familyOfInstrument("bass clarinet") // "blown"
  */

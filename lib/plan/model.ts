@@ -38,8 +38,8 @@ export interface Plan {
   /** Seconds of all lines together, at most `minutes`. */
   readonly seconds: number;
   readonly lines: readonly PlanLine[];
-  /** Further remarks in sentences, such as why a plan is empty. */
-  readonly remarks: readonly string[];
+  /** Further advice in sentences, such as why a plan is empty. */
+  readonly advice: readonly string[];
   readonly cautions: readonly string[];
   /** Only with a deadline. */
   readonly outlook?: Outlook;

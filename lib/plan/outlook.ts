@@ -56,7 +56,7 @@ export function chainTo(curriculum: Curriculum, standing: Standing, drill: Drill
 
 /**
  * Monte Carlo estimate of the chance that some drills are complete by a day. Players are drawn from the posterior and go through the rungs
- * take by take, with the gates and easing of the drills and with practice as believed, until the time is up. Nothing left to do: chance 1.
+ * take by take, with the gates and going back of the drills and with practice as believed, until the time is up. Nothing left to do: chance 1.
  */
 export function outlookFor(standing: Standing, terms: OutlookTerms): Outlook {
   const { on, days, drills, minutes, daysAWeek, aim, seed } = terms;

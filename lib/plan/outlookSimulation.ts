@@ -74,7 +74,7 @@ function nextIndex(
   { index, stay, earned }: { readonly index: number; readonly stay: string; readonly earned: boolean },
 ): number {
   if (stay.endsWith("w") && (earned || weigh(drill.gate, stay).met)) return index + 1;
-  if (drill.ease === undefined || !stay.endsWith("b")) return index;
-  const { after, by } = drill.ease;
+  if (drill.goBack === undefined || !stay.endsWith("b")) return index;
+  const { after, by } = drill.goBack;
   return new RegExp(`(?:bu*){${after}}$`).test(stay) ? Math.max(0, index - by) : index;
 }

@@ -4,7 +4,7 @@ import { type DemandCache, demandCache, historyOf, posteriorOf, TARGET } from ".
 import { type Day, dayOf } from "../time/index.js";
 import { CAUTIONS, slotSeconds } from "./breaks.js";
 import { checkRequest } from "./checkRequest.js";
-import { INTERLEAVING_REMARK, interleave } from "./interleaving.js";
+import { INTERLEAVING_ADVICE, interleave } from "./interleaving.js";
 import type { Plan, PlanLine } from "./model.js";
 import { chainTo, type Outlook, outlookFor } from "./outlook.js";
 import type { PlanRequest } from "./request.js";
@@ -57,12 +57,12 @@ export function planSession(request: PlanRequest): Result<Plan> {
   });
   const queue = order === "taking turns" ? rounds.map((round) => interleave(round, chance)) : rounds;
   const lines = scheduleTakes(queue, { seconds: minutes * 60, demands });
-  const remarks = [
+  const advice = [
     ...(lines.length === 0
-      ? [emptyRemark({ work: work.map(({ rung }) => rung), easy: easy.map(({ rung }) => rung), demands })]
+      ? [emptyAdvice({ work: work.map(({ rung }) => rung), easy: easy.map(({ rung }) => rung), demands })]
       : []),
     ...leftOver(minutes * 60, lines),
-    ...(order === "taking turns" && lines.length > 0 ? [INTERLEAVING_REMARK] : []),
+    ...(order === "taking turns" && lines.length > 0 ? [INTERLEAVING_ADVICE] : []),
     ...(belief.takes === 0 ? ["Nothing was heard of this student yet: the chances are those of any player."] : []),
   ];
   const outlook = outlookOf(request, { aim, today, work: work.map(({ rung }) => rung.drill) });
@@ -74,7 +74,7 @@ export function planSession(request: PlanRequest): Result<Plan> {
     minutes,
     seconds: secondsOf(lines),
     lines,
-    remarks,
+    advice,
     cautions: CAUTIONS,
     ...(outlook === undefined ? {} : { outlook }),
   });
@@ -99,7 +99,7 @@ function outlookOf(
   });
 }
 
-function emptyRemark({
+function emptyAdvice({
   work,
   easy,
   demands,
@@ -114,7 +114,7 @@ function emptyRemark({
   return `There is no time for a take: the shortest, of ${shortest.drill.name} (${settingsText(shortest.settings)}), needs ${slotSeconds(demands.of(shortest).seconds)} s with its pause.`;
 }
 
-/** Minutes left over from which on a remark says so. Our choice. */
+/** Minutes left over from which on advice says so. Our choice. */
 const WORTH_A_WORD = 3;
 
 function leftOver(seconds: number, lines: readonly PlanLine[]): readonly string[] {

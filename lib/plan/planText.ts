@@ -1,11 +1,11 @@
 import type { Plan, PlanLine } from "./model.js";
 
-/** A plan as plain text: a head line, two lines for each line of the plan, then outlook, remarks and cautions. */
+/** A plan as plain text: a head line, two lines for each line of the plan, then outlook, advice and cautions. */
 export function planText(plan: Plan): string {
   const used = Math.ceil(plan.seconds / 60);
   const head = `${plan.student}, ${plan.today}: ${used} of ${plan.minutes} minutes`;
   const lines = plan.lines.map((line) => `${clock(line.from)}  ${lineText(line)}\n         ${line.because}`);
-  const said = [...(plan.outlook === undefined ? [] : [plan.outlook.says]), ...plan.remarks];
+  const said = [...(plan.outlook === undefined ? [] : [plan.outlook.says]), ...plan.advice];
   return [head, ...lines, ...(said.length === 0 ? [] : ["", ...said]), "", ...plan.cautions, ""].join("\n");
 }
 

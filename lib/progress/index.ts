@@ -27,6 +27,7 @@ export type { Entries } from "./journal/eventWriter.js";
 export { fingerprint } from "./journal/fingerprint.js";
 export type { Folding, FoldOptions } from "./journal/fold.js";
 export { apply, fold } from "./journal/fold.js";
+export { currentEvent } from "./journal/formerEvent.js";
 export type { ReadJournal } from "./journal/jsonLines.js";
 export { foldJournal, journalText, readJournal } from "./journal/jsonLines.js";
 export type { KeptSilence, KeptSilences } from "./journal/keptSilences.js";

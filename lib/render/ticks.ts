@@ -100,7 +100,7 @@ export function swingOf(score: Score): Swing | undefined {
   return read.value;
 }
 
-/** The length of the take from the downbeat of bar 1, landing included, in whole notes: the exact value behind the seconds in the score. */
+/** The length of the take from the downbeat of bar 1, outro included, in whole notes: the exact value behind the seconds in the score. */
 export function lengthOf(score: Score): Fraction {
   return wholeNotes(score, score.duration);
 }

@@ -14,7 +14,7 @@ interface Cause {
   readonly reason?: string | undefined;
   /** The figure, milliseconds. */
   readonly ms?: number | undefined;
-  /** With a re-entry: the drift before it, milliseconds, where that is known. */
+  /** With a landing: the drift before it, milliseconds, where that is known. */
   readonly driftMs?: number | undefined;
 }
 
@@ -56,15 +56,15 @@ function beyondCause(take: TakeAssessed, tolerance: Tolerance): Cause {
     if (value !== undefined && limit !== undefined) figures.push({ ...cause, times: Math.abs(value) / limit });
   };
   const { drift } = tolerance;
-  for (const { driftMs, driftPercent, reentryMs } of silences) {
+  for (const { driftMs, driftPercent, landingMs } of silences) {
     const cause = { on: "drift", length, ms: driftMs } as const;
     if (drift !== undefined && "percent" in drift) weigh(driftPercent, drift.percent, cause);
     if (drift !== undefined && "ms" in drift) weigh(driftMs, drift.ms, cause);
     const before = told === "each silence" ? driftMs : undefined;
-    weigh(reentryMs, tolerance.reentry, { on: "re-entry", length, ms: reentryMs, driftMs: before });
+    weigh(landingMs, tolerance.landing, { on: "landing", length, ms: landingMs, driftMs: before });
   }
-  const jitter = take.measured?.accompaniedMs;
-  weigh(jitter, tolerance.steadiness, { on: "steadiness", ms: jitter });
+  const steadiness = take.measured?.accompaniedMs;
+  weigh(steadiness, tolerance.steadiness, { on: "steadiness", ms: steadiness });
   const drifted = worst(figures.filter(({ on }) => on === "drift"));
   const found = drifted !== undefined && drifted.times > 1 ? drifted : worst(figures);
   return found ?? { on: "not kept", length };
@@ -90,7 +90,7 @@ function summed({ first: { on, length, reason }, all }: Group): Sticking {
     on,
     takes: all.length,
     ...(length === undefined ? {} : { length }),
-    // Jitter has a size, but no side.
+    // Steadiness has a size, but no side.
     ...(values.length === 0 || on === "steadiness" ? {} : { side: sideOf(values) }),
     ...(medianMs === undefined ? {} : { medianMs }),
     ...(driftMs === undefined ? {} : { driftMs }),

@@ -1,4 +1,4 @@
-import type { DriftSpread } from "../schema/index.js";
+import type { DriftQuartiles } from "../schema/index.js";
 
 /** Histogram of values rounded to `step`. It stays small for any number of values, and histograms of the same step add up exactly. */
 export interface Histogram {
@@ -25,7 +25,7 @@ export function addTo(into: Histogram, value: number): void {
  *
  * Quantiles by linear interpolation between order statistics: Hyndman and Fan 1996, "Sample quantiles in statistical packages", definition 7.
  */
-export function quartilesOf({ step, times, count }: Histogram): DriftSpread | undefined {
+export function quartilesOf({ step, times, count }: Histogram): DriftQuartiles | undefined {
   if (count === 0) return undefined;
   const values = [...times].sort(([a], [b]) => a - b);
   const [low, median, high] = [0.25, 0.5, 0.75].map((share) => {

@@ -45,7 +45,7 @@ export function applyToStays(stays: RungStays, event: JournalEvent): void {
     case "advanced":
       arrive(stays, event, { rung: event.to, gains: stays.of.get(event.drill)?.known.has(event.to) !== true });
       return;
-    case "eased":
+    case "gone back":
       arrive(stays, event, { rung: event.to, gains: false });
       return;
     case "drill completed": {

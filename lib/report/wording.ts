@@ -1,4 +1,4 @@
-import type { DriftSpread, ReportTally, Sticking, StudentPlace, WeekDrift } from "../schema/index.js";
+import type { DriftQuartiles, ReportTally, Sticking, StudentPlace, WeekDrift } from "../schema/index.js";
 import { REASONS } from "../take/index.js";
 
 /** Settings of a rung: "dropout 1/2 bar, tempo 84". */
@@ -27,10 +27,10 @@ export function stickingWords({ on, takes, length, side, medianMs, driftMs, reas
   switch (on) {
     case "drift":
       return `drift ${inSilences}${sideWords(side, ["rushing", "dragging"])}: ${count}${medianWords(side, medianMs)}`;
-    case "re-entry":
-      return `re-entry ${afterSilences}${sideWords(side, ["early", "late"])}: ${count}${medianWords(side, medianMs)}${beforeWords(side, driftMs)}`;
+    case "landing":
+      return `landing ${afterSilences}${sideWords(side, ["early", "late"])}: ${count}${medianWords(side, medianMs)}${beforeWords(side, driftMs)}`;
     case "steadiness":
-      return `steadiness with the accompaniment: ${count}${medianMs === undefined ? "" : `, median spread ${medianMs} ms`}`;
+      return `steadiness with the band: ${count}${medianMs === undefined ? "" : `, median ${medianMs} ms`}`;
     case "slip":
       return `came in beats or bars early or late ${afterSilences}: ${count}`;
     case "unclear":
@@ -43,10 +43,10 @@ export function stickingWords({ on, takes, length, side, medianMs, driftMs, reas
 /** Drift as median and quartiles: "-38 ms (-60 to -12), -1.6 % (-2.5 to -0.5)"; "unmeasured" without figures. */
 export function driftWords({ driftMs, driftPercent }: Pick<WeekDrift, "driftMs" | "driftPercent">): string {
   if (driftMs === undefined || driftPercent === undefined) return "unmeasured";
-  return `${spreadWords(driftMs, "ms", 0)}, ${spreadWords(driftPercent, "%", 1)}`;
+  return `${quartileWords(driftMs, "ms", 0)}, ${quartileWords(driftPercent, "%", 1)}`;
 }
 
-function spreadWords({ median, low, high }: DriftSpread, unit: string, digits: number): string {
+function quartileWords({ median, low, high }: DriftQuartiles, unit: string, digits: number): string {
   return `${signed(median, digits)} ${unit} (${signed(low, digits)} to ${signed(high, digits)})`;
 }
 

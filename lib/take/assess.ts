@@ -25,7 +25,7 @@ export interface AssessOptions {
 }
 
 /**
- * What a take shows of a score: which onset is which note, the drift in every dropout with its uncertainty, re-entries, steadiness, and a
+ * What a take shows of a score: which onset is which note, the drift in every dropout with its uncertainty, landings, steadiness, and a
  * verdict against the tolerance.
  *
  * Times in the score and the take are seconds; the finding is in milliseconds and per cent of tempo, positive late and slower. An empty take

@@ -19,7 +19,7 @@ export interface Following {
   readonly dropout: number | null;
   /** Change of the asynchrony since that dropout began, milliseconds; null outside dropouts. */
   readonly driftMs: number | null;
-  /** Findings of the dropouts whose re-entry has been played; provisional, since later notes still refine them. */
+  /** Findings of the dropouts whose landing has been played; provisional, since later notes still refine them. */
   readonly provisional: readonly DropoutFinding[];
 }
 
@@ -35,12 +35,12 @@ export interface Follower {
 
 // How far behind the last onset the score is followed, in beats: by then a note that is coming has come (our choice: no steady player is later).
 const BEHIND_BEATS = 0.5;
-// How long after a re-entry its dropout is judged for the first time, in beats, so that the first note has been heard (our choice).
+// How long after a landing its dropout is judged for the first time, in beats, so that the first note has been heard (our choice).
 const JUDGED_AFTER_BEATS = 2;
 
 /**
  * Follows a take onset by onset, for live use; the same model as `assess`, started from the prior and walked once, so that each onset costs the
- * same however long the take is; a dropout is judged anew from all that was played as soon as its re-entry has been.
+ * same however long the take is; a dropout is judged anew from all that was played as soon as its landing has been.
  *
  * @param take what is known of the take but its onsets: `zero`, latency and so on
  */

@@ -21,9 +21,9 @@ export function sentenceOf(score: Score, finding: Omit<Finding, "sentence">): st
   const size = `${Math.abs(Math.round(drift))} ms ${side(drift)} ${after}, about ${Math.abs(percent).toFixed(1)} % ${percent < 0 ? "fast" : "slow"}`;
   if (verdict === "within") return `In time: at most ${size}.`;
   if (verdict === "unclear") return `Too close to call: ${size}, which this take cannot tell from being in time.`;
-  const { reentryMs } = dropouts[index]!;
-  if (typeof reentryMs === "number" && landingDecides(score, dropouts[index]!)) {
-    return `You kept the tempo but missed the downbeat: ${Math.abs(Math.round(reentryMs))} ms ${side(reentryMs)} ${after}.`;
+  const { landing } = dropouts[index]!;
+  if (landing !== null && "ms" in landing && landingDecides(score, dropouts[index]!)) {
+    return `You kept the tempo but missed the downbeat: ${Math.abs(Math.round(landing.ms))} ms ${side(landing.ms)} ${after}.`;
   }
   return `You ${drift < 0 ? "rushed" : "dragged"}: ${size}.`;
 }
@@ -44,14 +44,13 @@ function decisiveReason({
 const WEIGHTIEST = ["SLIPPED", "LANDED_OFF", "STILL_AWAY", "MAYBE_SLIPPED", "LANDING_LEFT_OUT"] as const;
 
 /** Whether the landing is further outside its limit than the drift is outside its own. */
-function landingDecides({ tolerance }: Score, { from, to, driftMs, reentryMs }: DropoutFinding): boolean {
-  if (typeof driftMs !== "number" || typeof reentryMs !== "number") return false;
+function landingDecides({ tolerance }: Score, { from, to, driftMs, landing }: DropoutFinding): boolean {
+  if (typeof driftMs !== "number" || landing === null || !("ms" in landing)) return false;
   if (Math.abs(driftMs) < LITTLE_MS) return true;
   const share =
     tolerance.driftPercent === undefined ? Number.POSITIVE_INFINITY : 10 * tolerance.driftPercent * (to - from);
   const limit = Math.min(tolerance.driftMs ?? Number.POSITIVE_INFINITY, share);
-  const landing = Math.abs(reentryMs) / (tolerance.reentryMs ?? Number.POSITIVE_INFINITY);
-  return landing > 1 && Math.abs(driftMs) <= limit;
+  return Math.abs(landing.ms) > (tolerance.landingMs ?? Number.POSITIVE_INFINITY) && Math.abs(driftMs) <= limit;
 }
 
 // Below this a drift is not worth naming as rushing or dragging: the smallest displacement listeners notice (6 ms: Friberg & Sundberg 1995).
@@ -88,8 +87,8 @@ function steadySentence(score: Score, { steadiness, offsetMs, verdict }: Omit<Fi
       typeof steadiness.accompaniedMs === "number" ? "too little was played" : steadiness.accompaniedMs.unmeasured;
     return `This take cannot be judged: ${why}.`;
   }
-  const jitter = `your notes spread by ${Math.round(steadiness.accompaniedMs)} ms around a place ${Math.abs(Math.round(offsetMs))} ms ${side(offsetMs)}`;
-  if (score.tolerance.steadinessMs === undefined) return `With the accompaniment, ${jitter}.`;
+  const steady = `your steadiness is ${Math.round(steadiness.accompaniedMs)} ms, around a place ${Math.abs(Math.round(offsetMs))} ms ${side(offsetMs)}`;
+  if (score.tolerance.steadinessMs === undefined) return `With the band, ${steady}.`;
   const judged = { within: "Steady", beyond: "Not steady yet", unclear: "Too close to call" }[verdict];
-  return `${judged}: ${jitter}.`;
+  return `${judged}: ${steady}.`;
 }

@@ -29,7 +29,7 @@ export async function compileTypes(schemas, name) {
   return { names, source: lines.sort().join("") + body };
 }
 
-/** Without the library's remarks on who refers to whom. */
+/** Without the library's lines on who refers to whom. */
 function withoutNoise(text) {
   return text
     .replaceAll(/^ \* (?:via the `definition`|This interface was referenced by).*\n/gm, "")

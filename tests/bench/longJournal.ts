@@ -20,7 +20,7 @@ export function longJournal(count: number): string {
 function aTerm(): Lessons {
   const names = ["steady", "half-bar", "one-bar", "two-bars"];
   const course = courseOf(
-    names.map((name, i) => ({ name, tempi: [60, 4, 12], ease: { after: 3, by: 2 }, needs: names.slice(0, i) })),
+    names.map((name, i) => ({ name, tempi: [60, 4, 12], goBack: { after: 3, by: 2 }, needs: names.slice(0, i) })),
   );
   const lessons = beginLessons(course);
   const chance = random("a term");

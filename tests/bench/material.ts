@@ -77,7 +77,7 @@ export function materialScore(
   const silence = silentBeats * (material.tempoScale ?? 1);
   const dropouts = Array.from({ length: phrases }, (_, phrase) => {
     const to = (phrase + 1) * 4 * barBeats * beat;
-    return { from: to - silence * beat, to, parts: ["kit"], silent: true, reentry: to };
+    return { from: to - silence * beat, to, parts: ["kit"], silent: true, landing: to };
   });
   const duration = (4 * phrases + 1) * barBeats * beat;
   const edges = [-barBeats * beat, ...dropouts.flatMap(({ from, to }) => [from, to]), duration];

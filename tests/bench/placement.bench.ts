@@ -35,7 +35,7 @@ drills:
     student: lead
     dropout: { at: end, parts: [kit] }
     mixes: { play: { lead: off } }
-    tolerance: { drift: 8 %, re-entry: 150 ms }
+    tolerance: { drift: 8 %, landing: 150 ms }
     gate: { clean: 3, of: 4 }
     ladders:
 ${ladders}`;

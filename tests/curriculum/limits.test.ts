@@ -12,7 +12,7 @@ describe("a limit", () => {
     expect(codes(padded(LARGEST_TEXT))).toEqual([]);
     expect(codes(padded(LARGEST_TEXT + 1))).toEqual(["TEXT_TOO_LARGE"]);
   });
-  test("of tokens is met by remarks as by anything else", () => {
+  test("of tokens is met by comments as by anything else", () => {
     const text = courseText();
     expect(codes(`${text}${"#\n".repeat(MOST_TOKENS / 4)}`)).toEqual([]);
     expect(codes(`${text}${"#\n".repeat(MOST_TOKENS)}`)).toEqual(["TOO_MANY_TOKENS"]);
@@ -21,8 +21,8 @@ describe("a limit", () => {
     const brackets = "[{".repeat(DEEPEST);
     const quoted = courseText({ head: `about: "${brackets}"\n` });
     const folded = courseText({ head: `about: >-\n  ${brackets}\n` });
-    const remark = courseText({ head: `# ${brackets}\n` });
-    for (const text of [quoted, folded, remark]) expect(codes(text)).toEqual([]);
+    const comment = courseText({ head: `# ${brackets}\n` });
+    for (const text of [quoted, folded, comment]) expect(codes(text)).toEqual([]);
   });
   test("of problems leaves none of the errors for advice, and says how many are left out", () => {
     const drill = (i: number): string =>

@@ -98,7 +98,7 @@ export const JETTY: DrillDocument = {
   variant: "plain",
   dropout: { length: "1/2 bar" },
   mixes: { play: {}, listen: { lead: "plays" } },
-  tolerance: { drift: "4 %", "re-entry": "60 ms" },
+  tolerance: { drift: "4 %", landing: "60 ms" },
 };
 
 /** JETTY with changes; a change to `undefined` leaves the key out. */

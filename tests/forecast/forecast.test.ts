@@ -48,7 +48,7 @@ describe("spreadsOf()", () => {
     // Vorberg & Schulze 2002 (from memory): (clock^2 + a^2 motor^2) / (a (2 - a)) + motor^2, at a = 0.36.
     const a = 0.36;
     const wanted = Math.sqrt((20 ** 2 + a ** 2 * 8 ** 2) / (a * (2 - a)) + 8 ** 2);
-    expect(spreadsOf(STEADY, demandOf(plainScore({ silent: 0 }))).jitter).toBeCloseTo(wanted, 9);
+    expect(spreadsOf(STEADY, demandOf(plainScore({ silent: 0 }))).steadiness).toBeCloseTo(wanted, 9);
   });
 });
 
@@ -182,6 +182,6 @@ describe("demandOf()", () => {
       expect(beats).toBeCloseTo(4, 6);
       expect(limitMs).toBeCloseTo(0.06 * ms, 6);
     }
-    expect([demand.reentryMs, demand.steadinessMs]).toEqual([120, 35]);
+    expect([demand.landingMs, demand.steadinessMs]).toEqual([120, 35]);
   });
 });

@@ -55,12 +55,12 @@ describe("planCalendar()", () => {
         fc.integer({ min: 1, max: 36_000 }),
         fc.constantFrom("\n", "\r\n", "\\n", "\t", ";", ",", ":", '"', "\\"),
         (student, curriculum, seconds, odd) => {
-          const remark = `one${odd}two`;
-          const odder: Plan = { ...plan, student, curriculum, seconds, remarks: [remark], cautions: ["last"] };
+          const advice = `one${odd}two`;
+          const odder: Plan = { ...plan, student, curriculum, seconds, advice: [advice], cautions: ["last"] };
           const event = eventIn(planCalendar(odder, { start: "17:30", now: NOW }));
           expect(event.summary).toBe(`Practice: ${curriculum}`);
           expect(event.description).toMatch(/^PT/);
-          expect(event.description.endsWith(`\n${remark.replace("\r\n", "\n")}\nlast`)).toBe(true);
+          expect(event.description.endsWith(`\n${advice.replace("\r\n", "\n")}\nlast`)).toBe(true);
           expect(event.startDate.toString()).toBe("2026-03-20T17:30:00");
           expect(event.startDate.zone).toBe(ICAL.Timezone.localTimezone);
           expect(event.duration.toSeconds()).toBe(seconds);
@@ -138,7 +138,7 @@ describe("planCalendar()", () => {
 
   test("escapes what RFC 5545, 3.3.11 says: backslash, semicolon, comma, line end", () => {
     const plan = planFor(20);
-    const odd: Plan = { ...plan, remarks: ["a\\b; c, d"], lines: plan.lines.slice(0, 1), cautions: ["last"] };
+    const odd: Plan = { ...plan, advice: ["a\\b; c, d"], lines: plan.lines.slice(0, 1), cautions: ["last"] };
     const description = unfolded(planCalendar(odd, { start: "17:30", now: NOW })).find((line) =>
       line.startsWith("DESCRIPTION:"),
     )!;

@@ -111,7 +111,7 @@ describe("resumePlacing()", () => {
   const begun = enrol(FIRST_COURSE, "tern", "2026-03-01T17:00:00Z").events;
   const resumed = (events: readonly JournalEvent[]): Placing => resumePlacing(FIRST_COURSE, drill, { events });
   const common = (turn: number) =>
-    ({ version: 1, turn, at: "2026-03-02T17:00:00Z", student: "tern", curriculum: FIRST_COURSE.name }) as const;
+    ({ version: 2, turn, at: "2026-03-02T17:00:00Z", student: "tern", curriculum: FIRST_COURSE.name }) as const;
   const taken = (
     turn: number,
     of: Drill,

@@ -38,7 +38,7 @@ describe("planSession()", () => {
     const plan = planFor(enrolled());
     expect(playing(plan).map(({ kind, drill }) => [kind, drill])).toEqual([["new work", "steady"]]);
     expect(playing(plan)[0]!.because).toMatch(/3 more clean takes may open the gate/);
-    expect(plan.remarks.join()).toContain("any player");
+    expect(plan.advice.join()).toContain("any player");
     expect(plan.cautions.join(" ")).toMatch(/loud.*hearing.*hurts.*doctor.*local rules/s);
   });
 
@@ -81,7 +81,7 @@ describe("planSession()", () => {
     const at = "2026-03-01T17:01:00Z";
     const placed = must(placeByTeacher(FIRST_COURSE, student.standing, { drill: "two-bars", rung: "1", at }));
     const both = { standing: placed.standing, events: [...student.events, ...placed.events] };
-    // Two bars are too long for this player, one and a half are not: 150 ms either way over two bars, where a re-entry may be off by 160.
+    // Two bars are too long for this player, one and a half are not: 150 ms either way over two bars, where a landing may be off by 160.
     let belief = priorBelief();
     const demand = demandAt("two-bars", 1);
     for (let i = 0; i < 12; i++) {
@@ -140,8 +140,8 @@ describe("planSession()", () => {
     };
     const turns = planFor(student, { order: "taking turns" });
     expect(count(turns)).toEqual(count(planFor(student)));
-    expect(turns.remarks.join()).toMatch(/helped little or not at all/);
-    expect(planFor(student).remarks.join()).not.toMatch(/turns/);
+    expect(turns.advice.join()).toMatch(/helped little or not at all/);
+    expect(planFor(student).advice.join()).not.toMatch(/turns/);
   });
 
   test("works nearest the aim first", () => {
@@ -160,7 +160,7 @@ describe("planSession()", () => {
   test("says that there is no time when there is none", () => {
     const plan = planFor(enrolled(), { minutes: 0.5 });
     expect([plan.lines, plan.seconds]).toEqual([[], 0]);
-    expect(plan.remarks[0]).toMatch(/no time for a take: the shortest, of steady .* needs \d+ s/);
+    expect(plan.advice[0]).toMatch(/no time for a take: the shortest, of steady .* needs \d+ s/);
   });
 
   test("refuses with all problems at once", () => {

@@ -1,6 +1,6 @@
 import { fraction, milliseconds } from "../../lib/base/index.js";
 import type { Curriculum } from "../../lib/curriculum/index.js";
-import type { Drill, Ease, Gate, Ladder } from "../../lib/drill/index.js";
+import type { Drill, Gate, GoBack, Ladder } from "../../lib/drill/index.js";
 import type { Finding, Verdict } from "../../lib/schema/index.js";
 
 /** Quayside courses made of data, for tests that need no music: a bar of 4/4 in which nobody plays. */
@@ -9,7 +9,7 @@ export interface DrillSketch {
   /** Lowest tempo, step, and number of tempi. */
   readonly tempi: readonly [from: number, by: number, count: number];
   readonly gate?: Gate;
-  readonly ease?: Ease;
+  readonly goBack?: GoBack;
   readonly needs?: readonly string[];
 }
 
@@ -38,13 +38,13 @@ export function drillOf(sketch: DrillSketch): Drill {
     beat: fraction(1, 4),
     phrases: 1,
     countIn: fraction(1),
-    landing: fraction(0),
+    outro: fraction(0),
     fixed: { variant: "plain" },
     ladders: [ladder],
     mixes: [{ name: "play", parts: {} }],
     tolerance: { steadiness: milliseconds(25) },
     gate: sketch.gate ?? { kind: "clean of last", clean: 3, of: 4 },
-    ...(sketch.ease === undefined ? {} : { ease: sketch.ease }),
+    ...(sketch.goBack === undefined ? {} : { goBack: sketch.goBack }),
     needs: sketch.needs ?? [],
     players: [],
   };

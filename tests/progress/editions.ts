@@ -17,7 +17,7 @@ const sketch = (name: string, needs: readonly string[]): fc.Arbitrary<DrillSketc
       { kind: "in a row", count: 2 },
       { kind: "clean of last", clean: 2, of: 3 },
     ),
-    ease: fc.constantFrom({ after: 2, by: 1 }, { after: 3, by: 2 }),
+    goBack: fc.constantFrom({ after: 2, by: 1 }, { after: 3, by: 2 }),
     needs: fc.subarray([...needs]),
   });
 

@@ -43,13 +43,13 @@ export const happening: fc.Arbitrary<Happening> = fc.record({
 });
 
 const drills: readonly DrillSketch[] = [
-  { name: "steady", tempi: [80, 4, 4], gate: { kind: "in a row", count: 2 }, ease: { after: 2, by: 1 } },
-  { name: "half-bar", tempi: [72, 6, 6], ease: { after: 3, by: 2 }, needs: ["steady"] },
+  { name: "steady", tempi: [80, 4, 4], gate: { kind: "in a row", count: 2 }, goBack: { after: 2, by: 1 } },
+  { name: "half-bar", tempi: [72, 6, 6], goBack: { after: 3, by: 2 }, needs: ["steady"] },
   {
     name: "one-bar",
     tempi: [60, 10, 5],
     gate: { kind: "sequential", able: 0.9, unready: 0.5, wronglyLetOn: 0.1, wronglyHeld: 0.1 },
-    ease: { after: 4, by: 3 },
+    goBack: { after: 4, by: 3 },
     needs: ["steady"],
   },
   {
@@ -65,7 +65,7 @@ export const EDITIONS: readonly Curriculum[] = [
   courseOf(drills),
   courseOf([{ ...drills[0]!, tempi: [72, 4, 8] }, ...drills.slice(1)], { edition: "1.1.0" }),
   courseOf(
-    [drills[0]!, { ...drills[1]!, tempi: [72, 9, 5] }, drills[3]!, { ...drills[2]!, ease: { after: 1, by: 9 } }],
+    [drills[0]!, { ...drills[1]!, tempi: [72, 9, 5] }, drills[3]!, { ...drills[2]!, goBack: { after: 1, by: 9 } }],
     {
       edition: "1.2.0",
     },

@@ -52,7 +52,7 @@ function of(student: string, events: readonly JournalEvent[]): readonly JournalE
     if (own.kind === "take assessed") return { ...own, take: take(own.take), id: `take:${take(own.take)}` };
     if (own.kind === "advanced" || own.kind === "drill completed")
       return { ...own, evidence: own.evidence.map(take), against: own.against.map(take) };
-    return own.kind === "eased" ? { ...own, evidence: own.evidence.map(take) } : own;
+    return own.kind === "gone back" ? { ...own, evidence: own.evidence.map(take) } : own;
   });
 }
 

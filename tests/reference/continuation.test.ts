@@ -44,7 +44,7 @@ describe("the curriculum of the task", () => {
     );
     expect(score.audible).toEqual([{ from: 0, to: (8 * ioi) / 1000 }]);
     expect(score.dropouts).toMatchObject([
-      { from: (8 * ioi) / 1000, to: (24 * ioi) / 1000, silent: true, reentry: null },
+      { from: (8 * ioi) / 1000, to: (24 * ioi) / 1000, silent: true, landing: null },
     ]);
     expect([score.countIn, score.beat]).toEqual([0, ioi / 1000]);
   });
@@ -117,8 +117,8 @@ describe.skipIf(!data.there)("11,580 real players in a real silence", () => {
     });
   });
 
-  test("the click does not come back, so no re-entry is claimed", () => {
-    for (const { dropouts } of findings) expect(dropouts[0]).toMatchObject({ reentryMs: null, recoveryBeats: null });
+  test("the click does not come back, so no landing is claimed", () => {
+    for (const { dropouts } of findings) expect(dropouts[0]).toMatchObject({ landing: null, recoveryBeats: null });
   });
 
   test("a drift that is not measured says why, and is never 0 or a verdict", () => {

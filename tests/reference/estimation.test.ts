@@ -16,7 +16,7 @@ const BIAS = 100;
 function driftVariance(n: number, noise: { clock: number; motor: number }, beyond: number): number {
   const silent = n - 1 + beyond;
   // A silence that starts with the take; its first note lies on its first instant.
-  const score = { ...plainScore({ phrases: 1, accompanied: 0, silent, landing: 1 }), audible: [] };
+  const score = { ...plainScore({ phrases: 1, accompanied: 0, silent, outro: 1 }), audible: [] };
   const late = new Float64Array(score.expected.length).fill(Number.NaN);
   late.fill(0, 0, n);
   const passed = passOver(guideOf(score), late, { ...noise, bias: BIAS, correction: 0.5 }, PHASE);

@@ -13,7 +13,7 @@ const ROWS = [
   { clock: 10, motor: 5, deviations: [12.25, 15.81, 21.21, 25.5, 29.15, 40.62] },
 ] as const;
 const RUNS = 3000;
-const score = plainScore({ phrases: 1, accompanied: 4, silent: 16, landing: 1 });
+const score = plainScore({ phrases: 1, accompanied: 4, silent: 16, outro: 1 });
 const BEAT_MS = 1000 * score.beat;
 
 const player = (clockMs: number, motorMs: number, biasPercent: number): Player => ({
@@ -73,7 +73,7 @@ describe("the simulated player in a silence, n beats after the last heard one", 
     "clock $clock, motor $motor: the time model expects the same growth before it hears a note of the silence",
     ({ clock, motor, deviations }) => {
       BEATS.forEach((n, i) => {
-        const alone = plainScore({ phrases: 1, accompanied: 4, silent: n, landing: 1 });
+        const alone = plainScore({ phrases: 1, accompanied: 4, silent: n, outro: 1 });
         const nothing = new Float64Array(alone.expected.length).fill(Number.NaN);
         const noise = { clock, motor, bias: 0.01, correction: 0.4 };
         const { driftVariance } = passOver(guideOf(alone), nothing, noise, { mean: 0, sd: 50 });

@@ -12,7 +12,7 @@ const ROWS = [
   [20, 8, 0.5, 618.666667, 6],
 ] as const;
 
-const accompanied = (beats: number) => plainScore({ silent: 0, accompanied: beats, phrases: 1, landing: 0 });
+const accompanied = (beats: number) => plainScore({ silent: 0, accompanied: beats, phrases: 1, outro: 0 });
 const player = (clockMs: number, motorMs: number, correction: number): Player => ({
   clockMs,
   motorMs,

@@ -30,7 +30,7 @@ const SILENT = 16;
 
 /** Sixteen beats heard, sixteen alone, and the beat does not come back. */
 const scoreFor = (standard: number): Score =>
-  plainScore({ beat: standard, accompanied: 16, silent: SILENT, phrases: 1, landing: 0 });
+  plainScore({ beat: standard, accompanied: 16, silent: SILENT, phrases: 1, outro: 0 });
 
 const rows = Object.entries(CASES).flatMap(([name, each]) => each.map((row) => [name, ...row] as const));
 

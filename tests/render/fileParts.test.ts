@@ -33,7 +33,7 @@ function asMidi(pattern: Pattern): Uint8Array {
     pattern: "riff",
     student: "lead",
     phrases: 1,
-    landing: "none",
+    outro: "none",
     "count-in": "1 bar",
     // Slow enough for 32nds to be followed.
     tempo: 20,

@@ -73,7 +73,7 @@ describe("a page written as MusicXML", () => {
           accent,
         }));
         expect(read).toEqual(expected);
-        expect(file.parts[0]!.remarks).toEqual([]);
+        expect(file.parts[0]!.advice).toEqual([]);
       }),
       { numRuns: 300 },
     );

@@ -188,9 +188,9 @@ describe("what stands around the notes", () => {
     );
   });
 
-  test("phrases have rehearsal marks, and the landing has its own", () => {
+  test("phrases have rehearsal marks, and the outro has its own", () => {
     const marks = [...take("half-bar").matchAll(/<rehearsal>(.*?)<\/rehearsal>/g)].map(([, mark]) => mark);
-    expect(marks).toEqual(["1", "2", "3", "4", "landing"]);
+    expect(marks).toEqual(["1", "2", "3", "4", "outro"]);
   });
 
   test("silences are bracketed from where the parts go out to where they are in again", () => {

@@ -7,7 +7,7 @@ import { takeEvent } from "./journals.js";
 
 const TOLERANCE = {
   drift: { percent: percent(6) },
-  reentry: milliseconds(120),
+  landing: milliseconds(120),
   steadiness: milliseconds(35),
 };
 let count = 0;
@@ -16,7 +16,7 @@ const beyond = (take: Partial<TakeAssessed>): TakeAssessed =>
 const said = (takes: readonly TakeAssessed[]): readonly string[] => failureCauses(takes, TOLERANCE).map(stickingWords);
 
 describe("what somebody is stuck on", () => {
-  test("is drift, with its side, when the drift left its tolerance, even if the re-entry after it lies further out", () => {
+  test("is drift, with its side, when the drift left its tolerance, even if the landing after it lies further out", () => {
     const takes = [-7, -8, -6.5, 2].map((percent) =>
       beyond({
         silences: [
@@ -33,10 +33,10 @@ describe("what somebody is stuck on", () => {
     expect(said([...late, ...takes.slice(0, 2)])).toEqual(["drift in silences of 1 bar, both ways: 4 takes"]);
   });
 
-  test("is the re-entry when the drift alone would have done, with that drift beside it", () => {
-    const takes = [130, 150, 170].map((reentry) => beyond({ silences: [[100, 12, 3, reentry]] }));
+  test("is the landing when the drift alone would have done, with that drift beside it", () => {
+    const takes = [130, 150, 170].map((landing) => beyond({ silences: [[100, 12, 3, landing]] }));
     expect(said(takes)).toEqual([
-      "re-entry after silences of 1 bar, late: 3 takes, median 150 ms late (drift 100 ms late)",
+      "landing after silences of 1 bar, late: 3 takes, median 150 ms late (drift 100 ms late)",
     ]);
   });
 
@@ -44,11 +44,11 @@ describe("what somebody is stuck on", () => {
     const takes = [50, 60].map((accompaniedMs) =>
       beyond({ silences: [[10, 12, 0.3, 20]], measured: { accompaniedMs } }),
     );
-    expect(said(takes)).toEqual(["steadiness with the accompaniment: 2 takes, median spread 55 ms"]);
+    expect(said(takes)).toEqual(["steadiness with the band: 2 takes, median 55 ms"]);
   });
 
   test("is told from what older journals kept, too", () => {
-    const take = beyond({ measured: { driftMs: 220, driftPercent: 7, standardErrorMs: 12, reentryMs: 240 } });
+    const take = beyond({ measured: { driftMs: 220, driftPercent: 7, standardErrorMs: 12, landingMs: 240 } });
     expect(said([take])).toEqual(["drift in silences of 1 bar, dragging: 1 take, median 220 ms late"]);
   });
 

@@ -63,7 +63,7 @@ export function reportOf(pupils: readonly Pupil[], options: JournalOptions): Rep
 /** A take of one rung, told as an event. */
 export function takeEvent(take: Partial<TakeAssessed> & Pick<TakeAssessed, "take">): TakeAssessed {
   return {
-    version: 1,
+    version: 2,
     kind: "take assessed",
     id: `take:${take.take}`,
     turn: 2,

@@ -5,7 +5,7 @@ import type { StudentPlace } from "../../lib/schema/index.js";
 import { at, courseOf, timeOf } from "../progress/course.js";
 import { beginLessons, type Lessons, playRow } from "../progress/lessons.js";
 
-const LADDER = { tempi: [80, 4, 4], gate: { kind: "in a row", count: 2 }, ease: { after: 2, by: 1 } } as const;
+const LADDER = { tempi: [80, 4, 4], gate: { kind: "in a row", count: 2 }, goBack: { after: 2, by: 1 } } as const;
 const COURSE = courseOf([{ name: "quay", ...LADDER }]);
 
 function placeOf({ journal }: Lessons, now = timeOf(86_400)): StudentPlace {

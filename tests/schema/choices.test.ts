@@ -31,7 +31,7 @@ const event = {
       required: ["kind", "at"],
       properties: { kind: { const: "enrolled" }, at: { type: "string", default: "now" } },
     },
-    { type: "object", additionalProperties: false, required: ["kind"], properties: { kind: { const: "eased" } } },
+    { type: "object", additionalProperties: false, required: ["kind"], properties: { kind: { const: "gone back" } } },
   ],
 };
 
@@ -63,7 +63,7 @@ describe("chooseBranches()", () => {
     const value = { kind: "enrolled" };
     expect(told(event, value)).toEqual([]);
     expect(value).toEqual({ kind: "enrolled", at: "now" });
-    expect(told(event, { kind: "eased", at: "now" })).toEqual(["UNKNOWN_KEY /at"]);
+    expect(told(event, { kind: "gone back", at: "now" })).toEqual(["UNKNOWN_KEY /at"]);
   });
 
   test("says one thing about a value that belongs to no branch", () => {

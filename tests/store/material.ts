@@ -5,8 +5,8 @@ import { type JournalKey, record, type Store } from "../../lib/store/index.js";
 import { courseOf, findingOf, timeOf } from "../progress/course.js";
 
 export const COURSE: Curriculum = courseOf([
-  { name: "steady", tempi: [80, 4, 4], gate: { kind: "in a row", count: 2 }, ease: { after: 2, by: 1 } },
-  { name: "half-bar", tempi: [72, 6, 6], ease: { after: 3, by: 2 }, needs: ["steady"] },
+  { name: "steady", tempi: [80, 4, 4], gate: { kind: "in a row", count: 2 }, goBack: { after: 2, by: 1 } },
+  { name: "half-bar", tempi: [72, 6, 6], goBack: { after: 3, by: 2 }, needs: ["steady"] },
 ]);
 
 export const keyOf = (student: string): JournalKey => ({ student, curriculum: COURSE.name });

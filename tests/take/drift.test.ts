@@ -75,11 +75,11 @@ describe("drift", () => {
     expect(finding.verdict).toBe("beyond");
   });
 
-  test("of the last silence is found without a re-entry, from the notes inside it", () => {
-    const score = plainScore({ landing: 0, phrases: 1, silent: 8 });
+  test("of the last silence is found without a landing, from the notes inside it", () => {
+    const score = plainScore({ outro: 0, phrases: 1, silent: 8 });
     const take = jittered(takeOf(score, slowerInSilence(score, 0.04)), 6, "no landing");
     const [dropout] = assess(score, take).dropouts;
-    expect(dropout!.reentryMs).toBe(null);
+    expect(dropout!.landing).toBe(null);
     expect(dropout!.recoveryBeats).toBe(null);
     expect(Math.abs((dropout!.driftMs as number) - 160)).toBeLessThan(3 * (dropout!.standardErrorMs as number));
   });

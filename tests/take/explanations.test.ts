@@ -64,7 +64,7 @@ describe("a player at another rate", () => {
     },
   );
 
-  const long = plainScore({ beat: 0.6, accompanied: 8, silent: 16, phrases: 1, landing: 0 });
+  const long = plainScore({ beat: 0.6, accompanied: 8, silent: 16, phrases: 1, outro: 0 });
   const { from: silence } = long.dropouts[0]!;
   /** A player whose tempo slides by this share within four beats of the silence and stays there. */
   function slid(share: number, run: number): Finding {
@@ -198,8 +198,8 @@ describe("a player who comes in early or late by beats or bars, and plays on fro
     expect(finding.dropouts[3]!.verdict).toBe("beyond");
   });
 
-  test("is not named where the accompaniment does not come back: there is no re-entry to miss", () => {
-    const open = plainScore({ landing: 0, phrases: 1, silent: 8 });
+  test("is not named where the accompaniment does not come back: there is no landing to miss", () => {
+    const open = plainScore({ outro: 0, phrases: 1, silent: 8 });
     const { from } = open.dropouts[0]!;
     // Three beats of rest in the silence, then on to the end of the notes, well past the end of the take.
     const finding = assess(
@@ -245,8 +245,8 @@ describe("running sixteenths played a sixteenth off", () => {
   test.each([
     ["throughout, late", (at: number) => at + step],
     ["throughout, early", (at: number) => at - step],
-    ["from a re-entry on, late", (at: number) => (at < to - 1e-6 ? at : at + step)],
-    ["from a re-entry on, early", (at: number) => (at < to - 1e-6 ? at : at - step)],
+    ["from a landing on, late", (at: number) => (at < to - 1e-6 ? at : at + step)],
+    ["from a landing on, early", (at: number) => (at < to - 1e-6 ? at : at - step)],
   ] as const)("%s: drifts are right or unclear, never wrong and clear", (_, warp) => {
     for (let run = 0; run < 4; run++) {
       const finding = assess(score, take(timesOf(takeOf(score, warp)), `sixteenth ${run}`));

@@ -103,8 +103,8 @@ function agree(score: Score, late: Float64Array, noise: Noise, prior: OffsetPrio
 }
 
 const NOISE: Noise = { clock: 10, motor: 12, bias: 0.012, correction: 0.36 };
-const small = plainScore({ phrases: 2, accompanied: 4, silent: 4, landing: 3 });
-const off = plainScore({ phrases: 2, accompanied: 3, silent: 3, landing: 2, perBeat: 2 });
+const small = plainScore({ phrases: 2, accompanied: 4, silent: 4, outro: 3 });
+const off = plainScore({ phrases: 2, accompanied: 3, silent: 3, outro: 2, perBeat: 2 });
 const playedOn = { ...small, dropouts: small.dropouts.map((each, i) => ({ ...each, silent: i > 0 })) };
 playedOn.audible = [{ from: -2, to: playedOn.dropouts[1]!.from }, playedOn.audible.at(-1)!];
 
@@ -147,7 +147,7 @@ describe("passOver() against the joint normal distribution solved in one go", ()
   });
 
   test("with nothing heard, drift is 0 with the variance of a free clock and bias: n clock^2 + (n beat bias)^2", () => {
-    const score = plainScore({ phrases: 1, accompanied: 4, silent: 6, landing: 2 });
+    const score = plainScore({ phrases: 1, accompanied: 4, silent: 6, outro: 2 });
     const nothing = new Float64Array(score.expected.length).fill(Number.NaN);
     const { drift, driftVariance, logLikelihood } = passOver(guideOf(score), nothing, NOISE, { mean: 0, sd: 100 });
     expect(drift[0]).toBeCloseTo(0, 9);

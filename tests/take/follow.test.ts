@@ -59,7 +59,7 @@ describe("follow()", () => {
     const score = plainScore();
     const known = { id: "third", zero: "count-in", latencyMs: 30, motorFloorMs: 4 } as const;
     const onsets = timesOf(jittered(takeOf(score, slowerInSilence(score, 0.03)), 8, "known")).map((at) => at + 2.03);
-    const options = { tolerance: { driftPercent: 1, reentryMs: 40 } };
+    const options = { tolerance: { driftPercent: 1, landingMs: 40 } };
     const follower = follow(score, known, options);
     for (const onset of onsets) follower.play(onset);
     expect(JSON.stringify(follower.finish())).toBe(JSON.stringify(assess(score, { ...known, onsets }, options)));
@@ -69,7 +69,7 @@ describe("follow()", () => {
     expect(follow(plainScore(), zero).finish()).toEqual(assess(plainScore(), { ...zero, onsets: [] }));
   });
 
-  test("judges each dropout once its re-entry has been heard for two beats, not before, and keeps it", () => {
+  test("judges each dropout once its landing has been heard for two beats, not before, and keeps it", () => {
     const score = plainScore();
     let before: readonly unknown[] = [];
     const whole = played(score, jittered(takeOf(score, slowerInSilence(score, 0.04)), 8, "provisional"), (now) => {

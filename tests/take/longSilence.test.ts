@@ -22,12 +22,12 @@ describe("a tempo far from the score's in a long silence", () => {
 });
 
 describe("two silences that touch", () => {
-  const one = plainScore({ phrases: 1, accompanied: 8, silent: 8, landing: 4 });
+  const one = plainScore({ phrases: 1, accompanied: 8, silent: 8, outro: 4 });
   const [dropout] = one.dropouts;
   const score: Score = {
     ...one,
     dropouts: [
-      { ...dropout!, from: 4, to: 6, reentry: null },
+      { ...dropout!, from: 4, to: 6, landing: null },
       { ...dropout!, from: 6, to: 8 },
     ],
   };
@@ -42,7 +42,7 @@ describe("two silences that touch", () => {
         expect(Math.abs(driftMs - 80)).toBeLessThan(3.5 * standardErrorMs);
         errors.push((driftMs - 80) / standardErrorMs);
       }
-      expect(finding.dropouts[0]).toMatchObject({ reentryMs: null, recoveryBeats: null });
+      expect(finding.dropouts[0]).toMatchObject({ landing: null, recoveryBeats: null });
     }
     // Were they independent and normal their mean square would stray by sqrt(2 / n) from 1; those of one take lean together.
     expect(errors.reduce((sum, error) => sum + error ** 2, 0) / errors.length).toBeLessThan(1 + 4 * Math.sqrt(2 / 12));

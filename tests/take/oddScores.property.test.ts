@@ -33,7 +33,7 @@ const oddScore: fc.Arbitrary<Score> = fc
     tolerance: fc.constantFrom<Score["tolerance"]>(
       {},
       { driftPercent: 2.5 },
-      { driftMs: 30, reentryMs: 40, steadinessMs: 20 },
+      { driftMs: 30, landingMs: 40, steadinessMs: 20 },
       { driftPercent: 1e-6, steadinessMs: 1e-6 },
     ),
   })
@@ -54,7 +54,7 @@ const oddScore: fc.Arbitrary<Score> = fc
       to,
       parts: ["kit"],
       silent: silent[i]!,
-      reentry: to < 16 ? to : null,
+      landing: to < 16 ? to : null,
     })),
     // What sounds: the rest of the take, and the dropouts in which something is left.
     audible: [
@@ -95,7 +95,7 @@ const CHORD_IN_A_SILENCE: Score = {
   beat: BEAT,
   bars: [],
   expected: [0, 0, 0].map((at) => ({ position: "0", at, part: "lead", bar: 1 })),
-  dropouts: [{ from: 0, to: 0.25, parts: ["kit"], silent: true, reentry: 0.25 }],
+  dropouts: [{ from: 0, to: 0.25, parts: ["kit"], silent: true, landing: 0.25 }],
   audible: [{ from: 0.25, to: 16 }],
   open: [],
   parts: [],

@@ -30,7 +30,7 @@ function changed(pairing: readonly number[], changes: RivalPairing["changes"]): 
 }
 
 describe("pairOnsets() against every pairing there is", () => {
-  const score = plainScore({ silent: 0, accompanied: 6, phrases: 1, landing: 0 });
+  const score = plainScore({ silent: 0, accompanied: 6, phrases: 1, outro: 0 });
   const guide = guideOf(score);
 
   test("finds the likeliest: sum over pairs of ln(1 - missing) - ln(adding), ln(missing) over the others, and the filter's own likelihood", () => {

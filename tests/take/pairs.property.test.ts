@@ -15,8 +15,8 @@ const WITH_OPEN_BAR: Score = (() => {
 })();
 const SCORES: readonly Score[] = [
   plainScore({ phrases: 2 }),
-  plainScore({ phrases: 1, perBeat: 4, landing: 0 }),
-  plainScore({ silent: 0, phrases: 1, landing: 0, tolerance: { steadinessMs: 20 } }),
+  plainScore({ phrases: 1, perBeat: 4, outro: 0 }),
+  plainScore({ silent: 0, phrases: 1, outro: 0, tolerance: { steadinessMs: 20 } }),
   WITH_OPEN_BAR,
   { ...plainScore({ phrases: 1 }), expected: [] },
 ];

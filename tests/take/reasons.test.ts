@@ -29,16 +29,16 @@ const doubled = [
   ...timesOf(takeOf(eighths)),
   ...eighths.expected.slice(1).map(({ at }, note) => (at + eighths.expected[note]!.at) / 2),
 ];
-const reentry = syncopated.dropouts[1]!.to - 1e-6;
+const landing = syncopated.dropouts[1]!.to - 1e-6;
 const beatEarly = syncopated.expected.flatMap(({ at }) =>
-  at < reentry ? [at] : at < reentry + syncopated.beat ? [] : [at - syncopated.beat],
+  at < landing ? [at] : at < landing + syncopated.beat ? [] : [at - syncopated.beat],
 );
 
 /** The syncopated score with a limit for the landing, and pitches that change from note to note. */
 const asked: Score = {
   ...syncopated,
   expected: syncopated.expected.map((note, i) => ({ ...note, pitch: ["D4", "F4", "G4", "A4", "C5"][i % 5]! })),
-  tolerance: { driftPercent: 2.5, reentryMs: 90 },
+  tolerance: { driftPercent: 2.5, landingMs: 90 },
 };
 
 /** Every note in time and in tune, but for what becomes of each landing. */
@@ -133,7 +133,7 @@ describe("REASONS", () => {
       tolerancePercent: 2.5,
     });
     const { take } = playTake(score, PLAYERS.able, "ableswung eighths19");
-    // From the third re-entry on a beat ahead: even notes hide it, but for the ends.
+    // From the third landing on a beat ahead: even notes hide it, but for the ends.
     const seam = score.dropouts[2]!.to - 0.2;
     const onsets = timesOf(take).flatMap((at) => (at < seam ? [at] : at < seam + score.beat ? [] : [at - score.beat]));
     const { reasons, dropouts } = assess(score, { ...take, onsets });

@@ -13,15 +13,15 @@ export interface Plain {
   /** How often the two alternate; 4 when left out. */
   readonly phrases?: number;
   /** Beats that sound after the last silence; 4 when left out, and 0 means that the accompaniment does not return. */
-  readonly landing?: number;
+  readonly outro?: number;
   readonly tolerance?: Score["tolerance"];
 }
 
 /** Even notes in 4/4 over an accompaniment that falls silent at the end of each phrase, with a count-in of a bar. */
 export function plainScore(plain: Plain = {}): Score {
-  const { beat = 0.5, perBeat = 1, accompanied = 12, silent = 4, phrases = 4, landing = 4 } = plain;
+  const { beat = 0.5, perBeat = 1, accompanied = 12, silent = 4, phrases = 4, outro = 4 } = plain;
   const phrase = accompanied + silent;
-  const beats = phrases * phrase + landing;
+  const beats = phrases * phrase + outro;
   const expected = Array.from({ length: beats * perBeat }, (_, i) => {
     const at = i / perBeat;
     return { position: `${i}/${4 * perBeat}`, at: at * beat, part: "lead", bar: 1 + Math.floor(at / 4) };
@@ -29,8 +29,8 @@ export function plainScore(plain: Plain = {}): Score {
   const count = silent === 0 ? 0 : phrases;
   const dropouts = Array.from({ length: count }, (_, i) => {
     const to = (i + 1) * phrase * beat;
-    const returns = i + 1 < phrases || landing > 0;
-    return { from: to - silent * beat, to, parts: ["kit"], silent: true, reentry: returns ? to : null };
+    const returns = i + 1 < phrases || outro > 0;
+    return { from: to - silent * beat, to, parts: ["kit"], silent: true, landing: returns ? to : null };
   });
   const edges = [-4 * beat, ...dropouts.flatMap(({ from, to }) => [from, to]), beats * beat];
   const audible = Array.from({ length: edges.length / 2 }, (_, i) => ({ from: edges[2 * i]!, to: edges[2 * i + 1]! }));
@@ -67,7 +67,7 @@ const CORRECTION = 0.35;
 
 /**
  * Lateness, in seconds, of a player who is slower by a share of tempo in every silence (positive: slower), and who takes a share of it back on
- * every beat from the re-entry on, which itself is still unguided.
+ * every beat from the landing on, which itself is still unguided.
  */
 export function slowerInSilence(score: Score, share: number): (at: number) => number {
   return (at) => {

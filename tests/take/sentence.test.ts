@@ -7,13 +7,13 @@ import { jittered, plainScore, slowerInSilence, takeOf } from "./scores.js";
 
 const score = plainScore({ phrases: 2, tolerance: { driftPercent: 2.5 } });
 
-const dropout = (driftMs: number, verdict: Finding["verdict"], reentryMs = driftMs): DropoutFinding => ({
+const dropout = (driftMs: number, verdict: Finding["verdict"], landingMs = driftMs): DropoutFinding => ({
   from: 6,
   to: 8,
   driftMs,
   driftPercent: driftMs / 20,
   standardErrorMs: 8,
-  reentryMs,
+  landing: { ms: landingMs, standardErrorMs: 3 },
   recoveryBeats: 0,
   verdict,
   probability: 0.5,
@@ -82,7 +82,7 @@ describe("the sentence of a finding", () => {
   });
 
   test("says why when no dropout could be measured", () => {
-    const none = { unmeasured: "no expected note was played in this silence or on its re-entry" };
+    const none = { unmeasured: "no expected note was played in this silence or on its landing" };
     const silent: DropoutFinding = {
       ...dropout(0, "unclear"),
       driftMs: none,
@@ -90,21 +90,21 @@ describe("the sentence of a finding", () => {
       standardErrorMs: none,
     };
     expect(told([silent], "unclear")).toBe(
-      "This take cannot be judged: no expected note was played in this silence or on its re-entry.",
+      "This take cannot be judged: no expected note was played in this silence or on its landing.",
     );
   });
 
   test.each([
-    ["within", "Steady: your notes spread by 14 ms around a place 21 ms early."],
-    ["beyond", "Not steady yet: your notes spread by 14 ms around a place 21 ms early."],
-    ["unclear", "Too close to call: your notes spread by 14 ms around a place 21 ms early."],
+    ["within", "Steady: your steadiness is 14 ms, around a place 21 ms early."],
+    ["beyond", "Not steady yet: your steadiness is 14 ms, around a place 21 ms early."],
+    ["unclear", "Too close to call: your steadiness is 14 ms, around a place 21 ms early."],
   ] as const)("of a steady drill that is %s tells the jitter", (verdict, sentence) => {
     expect(told([], verdict, {}, plainScore({ silent: 0, tolerance: { steadinessMs: 20 } }))).toBe(sentence);
   });
 
   test("of a steady drill without a tolerance tells the jitter and judges nothing", () => {
     expect(told([], "within", {}, plainScore({ silent: 0, tolerance: {} }))).toBe(
-      "With the accompaniment, your notes spread by 14 ms around a place 21 ms early.",
+      "With the band, your steadiness is 14 ms, around a place 21 ms early.",
     );
   });
 

@@ -3,7 +3,7 @@ import { random } from "../../lib/base/index.js";
 import { assess } from "../../lib/take/index.js";
 import { jittered, plainScore, slowerInSilence, takeOf } from "./scores.js";
 
-const steady = plainScore({ silent: 0, accompanied: 32, landing: 0, tolerance: { steadinessMs: 20 } });
+const steady = plainScore({ silent: 0, accompanied: 32, outro: 0, tolerance: { steadinessMs: 20 } });
 const reason = { unmeasured: expect.stringMatching(/\S/) };
 
 describe("steadiness", () => {

@@ -80,8 +80,8 @@ function agree(score: Score, late: Float64Array, noise: Noise, prior: OffsetPrio
 
 const NOISE: Noise = { clock: 10, motor: 12, bias: 0.012, correction: 0.36 };
 const PRIOR: OffsetPrior = { mean: -25, sd: 400 };
-const small = plainScore({ phrases: 2, accompanied: 4, silent: 4, landing: 3 });
-const off = plainScore({ phrases: 2, accompanied: 3, silent: 3, landing: 2, perBeat: 2 });
+const small = plainScore({ phrases: 2, accompanied: 4, silent: 4, outro: 3 });
+const off = plainScore({ phrases: 2, accompanied: 3, silent: 3, outro: 2, perBeat: 2 });
 
 describe("smoothOver() against the joint normal distribution solved in one go", () => {
   test.each([
@@ -183,17 +183,17 @@ describe("traceTake()", () => {
       tolerancePercent: 2.5,
     });
     const bar = 4 * syncopated.beat;
-    const reentry = syncopated.dropouts[1]!.to - 1e-6;
-    // From the second re-entry on, what is written a bar later is played.
+    const landing = syncopated.dropouts[1]!.to - 1e-6;
+    // From the second landing on, what is written a bar later is played.
     const onsets = syncopated.expected.flatMap(({ at }) =>
-      at < reentry ? [at] : at < reentry + bar ? [] : [at - bar],
+      at < landing ? [at] : at < landing + bar ? [] : [at - bar],
     );
     const take = { onsets, zero: "bar-1" as const };
     expect(assess(syncopated, take).reasons.map(({ code }) => code)).toContain("SLIPPED");
     const trace = traceTake(syncopated, take);
     const late = (seconds: number): number => trace.findLast(({ at }) => at <= seconds)!.asynchronyMs;
     // The played onsets are exact, so that only the smoothing of nothing remains: within a millisecond.
-    expect(Math.abs(late(reentry - bar))).toBeLessThan(1);
+    expect(Math.abs(late(landing - bar))).toBeLessThan(1);
     expect(Math.abs(late(syncopated.duration) + 1000 * bar)).toBeLessThan(1);
     for (let i = 1; i < trace.length; i++) expect(trace[i]!.at).toBeGreaterThan(trace[i - 1]!.at);
   });

@@ -107,40 +107,42 @@ describe("a dropout in which nothing was played", () => {
     expect(finding.probability).toEqual(reason);
   });
 
-  test("is measured when only the note of its re-entry was played, which is still unguided", () => {
+  test("is measured when only the note of its landing was played, which is still unguided", () => {
     const landed = { ...full, onsets: timesOf(full).filter((at) => at < from + 0.1 || at > to - 0.1) };
     const [, dropout] = assess(score, landed).dropouts;
     expect(dropout!.driftMs).toEqual(expect.any(Number));
   });
 });
 
-describe("re-entry", () => {
+describe("landing", () => {
   test("is null when the accompaniment does not return", () => {
-    const open = plainScore({ landing: 0 });
+    const open = plainScore({ outro: 0 });
     const { dropouts } = assess(open, jittered(takeOf(open), 8, "no return"));
-    expect(dropouts.at(-1)).toMatchObject({ reentryMs: null, recoveryBeats: null });
-    expect(dropouts[0]!.reentryMs).toEqual(expect.any(Number));
+    expect(dropouts.at(-1)).toMatchObject({ landing: null, recoveryBeats: null });
+    expect(dropouts[0]!.landing).toHaveProperty("ms");
   });
 
   test("is how far the first note at or after it lay from the player's own place", () => {
     const take = jittered(
       takeOf(score, (at) => at + 0.03),
       8,
-      "re-entry",
+      "landing",
     );
     const { dropouts, offsetMs, pairs } = assess(score, take);
-    dropouts.forEach(({ to, reentryMs }) => {
+    dropouts.forEach(({ to, landing }) => {
       const [note, onset] = pairs.find(([each]) => score.expected[each]!.at > to - 1e-6)!;
       const late = 1000 * (timesOf(take)[onset]! - score.expected[note]!.at);
       // Both figures are rounded to 0.01 ms.
-      expect(Math.abs((reentryMs as number) - (late - (offsetMs as number)))).toBeLessThanOrEqual(0.011);
+      expect(Math.abs((landing as { readonly ms: number }).ms - (late - (offsetMs as number)))).toBeLessThanOrEqual(
+        0.011,
+      );
     });
   });
 
-  test("is unmeasured when nothing was played within four beats of it", () => {
+  test("is left out when nothing was played within four beats of it", () => {
     const { to } = score.dropouts[0]!;
     const full = jittered(takeOf(score), 8, "late back");
     const gone = { ...full, onsets: timesOf(full).filter((at) => at < to - 0.1 || at > to + 5 * score.beat - 0.1) };
-    expect(assess(score, gone).dropouts[0]).toMatchObject({ reentryMs: reason, recoveryBeats: reason });
+    expect(assess(score, gone).dropouts[0]).toMatchObject({ landing: { leftOut: true }, recoveryBeats: reason });
   });
 });

@@ -73,11 +73,11 @@ describe("the verdict of a take", () => {
     expect(assess(score, take, { tolerance: { driftPercent: 10, driftMs: 500 } }).verdict).toBe("within");
   });
 
-  test("judges the re-entry too where a tolerance for it is stated", () => {
-    const take = slow(0.045, "re-entry");
+  test("judges the landing too where a tolerance for it is stated", () => {
+    const take = slow(0.045, "landing");
     expect(assess(score, take, { tolerance: { driftPercent: 10 } }).verdict).toBe("within");
-    expect(assess(score, take, { tolerance: { driftPercent: 10, reentryMs: 40 } }).verdict).toBe("beyond");
-    expect(assess(score, take, { tolerance: { driftPercent: 10, reentryMs: 300 } }).verdict).toBe("within");
+    expect(assess(score, take, { tolerance: { driftPercent: 10, landingMs: 40 } }).verdict).toBe("beyond");
+    expect(assess(score, take, { tolerance: { driftPercent: 10, landingMs: 300 } }).verdict).toBe("within");
   });
 
   test("is within when no tolerance is stated at all: nothing is judged", () => {

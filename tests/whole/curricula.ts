@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import type { Curriculum } from "../../lib/curriculum/index.js";
-import { compileDrill, type Drill, type Ease, type Gate } from "../../lib/drill/index.js";
+import { compileDrill, type Drill, type Gate, type GoBack } from "../../lib/drill/index.js";
 import type { DrillDocument, LadderDocument } from "../../lib/schema/index.js";
 import { JETTY, patterns } from "../drill/material.js";
 import { valueIn } from "./valueIn.js";
@@ -18,7 +18,7 @@ export interface DrillPlan {
   /** Rungs the first ladder goes back when the next climbs; all the way when left out. */
   readonly back?: number;
   readonly gate: Gate;
-  readonly ease?: Ease;
+  readonly goBack?: GoBack;
   readonly needs: readonly string[];
 }
 
@@ -39,7 +39,7 @@ const gate: fc.Arbitrary<Gate> = fc.oneof(
     .map((error): Gate => ({ kind: "sequential", able: 0.9, unready: 0.5, wronglyLetOn: error, wronglyHeld: error })),
 );
 
-const ease: fc.Arbitrary<Ease | undefined> = fc.option(
+const goBack: fc.Arbitrary<GoBack | undefined> = fc.option(
   fc.record({ after: fc.integer({ min: 1, max: 4 }), by: fc.integer({ min: 1, max: 5 }) }),
   { nil: undefined, freq: 4 },
 );
@@ -59,13 +59,13 @@ const drawn: fc.Arbitrary<Drawn> = fc
     first: fc.constantFrom("tempo" as const, "dropout" as const),
     back: fc.option(fc.integer({ min: 0, max: 2 }), { nil: undefined }),
     gate,
-    ease,
+    goBack,
     needing: fc.nat(),
   })
-  .map(({ back, ease: easing, ...rest }) => ({
+  .map(({ back, goBack: going, ...rest }) => ({
     ...rest,
     ...(back === undefined ? {} : { back }),
-    ...(easing === undefined ? {} : { ease: easing }),
+    ...(going === undefined ? {} : { goBack: going }),
   }));
 
 /** The drills before it that a drill needs: any of them, as the bits of a number say, so that no drill needs itself by detours. */
@@ -89,7 +89,7 @@ export const coursePlan: fc.Arbitrary<CoursePlan> = fc.array(drawn, { minLength:
 
 /** What a teacher changes from one edition to the next. */
 export interface Change {
-  readonly what: "ladders" | "thinner" | "longer" | "gate" | "ease" | "rename" | "withdraw" | "add" | "needs";
+  readonly what: "ladders" | "thinner" | "longer" | "gate" | "go back" | "rename" | "withdraw" | "add" | "needs";
   readonly pick: number;
   readonly drawn: Drawn;
 }
@@ -100,7 +100,7 @@ export const change: fc.Arbitrary<Change> = fc.record({
     "thinner",
     "longer",
     "gate",
-    "ease",
+    "go back",
     "rename",
     "withdraw",
     "add",
@@ -139,9 +139,9 @@ export function changed({ edition, drills, formerly }: CoursePlan, { what, pick,
       });
     case "gate":
       return replace((drill) => ({ ...drill, gate: given.gate }));
-    case "ease":
-      return replace(({ ease: _ease, ...drill }) =>
-        given.ease === undefined ? drill : { ...drill, ease: given.ease },
+    case "go back":
+      return replace(({ goBack: _goBack, ...drill }) =>
+        given.goBack === undefined ? drill : { ...drill, goBack: given.goBack },
       );
     case "needs":
       return replace((drill) => ({ ...drill, needs: needsOf(before, needing) }));
@@ -189,9 +189,9 @@ export function courseOf({ edition, drills, formerly }: CoursePlan): Curriculum 
   };
 }
 
-function drillOf({ name, gate: asked, ease: easing, needs, ...ladders }: DrillPlan): Drill {
-  const { ease: _none, ...drill } = valueIn(compileDrill(name, documentOf(ladders), { patterns, instruments: {} }));
-  return { ...drill, gate: asked, needs, ...(easing === undefined ? {} : { ease: easing }) };
+function drillOf({ name, gate: asked, goBack, needs, ...ladders }: DrillPlan): Drill {
+  const { goBack: _none, ...drill } = valueIn(compileDrill(name, documentOf(ladders), { patterns, instruments: {} }));
+  return { ...drill, gate: asked, needs, ...(goBack === undefined ? {} : { goBack }) };
 }
 
 type Ladders = Pick<DrillPlan, "tempi" | "silences" | "variants" | "first" | "back">;

@@ -36,7 +36,7 @@ const SPOILT: readonly (readonly [code: string, spoil: (event: JournalEvent) => 
   ["EVENT_MALFORMED", ({ turn: _turn, ...rest }) => rest],
   ["EVENT_MALFORMED", (event) => ({ ...event, at: "this morning" })],
   ["EVENT_MALFORMED", (event) => ({ ...event, mood: "good" })],
-  ["EVENT_VERSION_UNKNOWN", (event) => ({ ...event, version: 2 })],
+  ["EVENT_VERSION_UNKNOWN", (event) => ({ ...event, version: 3 })],
   ["EVENT_KIND_UNKNOWN", (event) => ({ ...event, kind: "praised" })],
 ];
 

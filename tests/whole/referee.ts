@@ -5,8 +5,8 @@ import type {
   Advanced,
   DrillCompleted,
   DrillOpened,
-  Eased,
   EditionChanged,
+  GoneBack,
   JournalEvent,
   SetByTeacher,
 } from "../../lib/schema/index.js";
@@ -52,8 +52,8 @@ export function judge(events: readonly JournalEvent[], terms: Terms): Board {
       case "drill completed":
         judgeAdvance(board, event, terms);
         break;
-      case "eased":
-        judgeEasing(board, event, terms);
+      case "gone back":
+        judgeGoingBack(board, event, terms);
         break;
       case "drill opened":
         judgeOpening(board, event, terms);
@@ -78,12 +78,12 @@ function stated(board: Board, name: string, { editions, alone }: Terms): readonl
 }
 
 /** The takes a decision names: of that rung, of that verdict, played in this stay, each once, and none decided on before. */
-function judgeEvidence(board: Board, event: Advanced | DrillCompleted | Eased, fresh: readonly string[]): void {
+function judgeEvidence(board: Board, event: Advanced | DrillCompleted | GoneBack, fresh: readonly string[]): void {
   const place = placeIn(board, event.drill);
   expect(place.state, `${event.id}: the drill was open`).toBe("open");
   expect(place.rung, `${event.id}: the student was on that rung`).toBe(event.from);
   expect(new Set(event.evidence).size, `${event.id} names a take twice`).toBe(event.evidence.length);
-  const verdict = event.kind === "eased" ? "beyond" : "within";
+  const verdict = event.kind === "gone back" ? "beyond" : "within";
   for (const take of event.evidence)
     expect(board.takes.get(take), `${event.id}, take ${take}`).toEqual({
       drill: event.drill,
@@ -134,7 +134,7 @@ function judgeAdvance(board: Board, event: Advanced | DrillCompleted, terms: Ter
   }
 }
 
-function judgeEasing(board: Board, event: Eased, terms: Terms): void {
+function judgeGoingBack(board: Board, event: GoneBack, terms: Terms): void {
   const { drill, from, to, after, evidence, lapsed } = event;
   const place = placeIn(board, drill);
   judgeEvidence(board, event, evidence);
@@ -147,8 +147,8 @@ function judgeEasing(board: Board, event: Eased, terms: Terms): void {
   expect(evidence.length).toBeGreaterThanOrEqual(after);
   const fitting = stated(board, drill, terms).filter((each) => {
     const ladder = ladderOf(each);
-    const target = Math.max(0, ladder.indexOf(from) - (each.ease?.by ?? 0));
-    return ladder.includes(from) && each.ease?.after === after && to !== from && ladder[target] === to;
+    const target = Math.max(0, ladder.indexOf(from) - (each.goBack?.by ?? 0));
+    return ladder.includes(from) && each.goBack?.after === after && to !== from && ladder[target] === to;
   });
   expect(fitting.length, `${event.id} goes down as the drill says, and never below its first rung`).toBeGreaterThan(0);
   const left = playedTo(place, from);

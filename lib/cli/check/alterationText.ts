@@ -47,11 +47,11 @@ const wholeNotes: Said<Fraction> = (length) => `${fractionText(length)} of a who
 const WORDS: Readonly<Record<Exclude<Alteration["aspect"], "notes">, Said<never>>> = {
   tolerance: toleranceText,
   gate: gateText as Said<Gate>,
-  ease: ({ after, by }: NonNullable<Drill["ease"]>) => `after ${after} beyond, ${by} back`,
+  goBack: ({ after, by }: NonNullable<Drill["goBack"]>) => `after ${after} beyond, ${by} back`,
   needs: list,
   beat: wholeNotes,
   phrases: String,
-  landing: wholeNotes,
+  outro: wholeNotes,
   countIn: wholeNotes,
   pickup: wholeNotes,
   dropout: ({ place }: NonNullable<Drill["dropout"]>) =>
@@ -71,12 +71,12 @@ const WORDS: Readonly<Record<Exclude<Alteration["aspect"], "notes">, Said<never>
   about: (text: string) => JSON.stringify(text),
 };
 
-function toleranceText({ drift, reentry, steadiness }: Tolerance): string {
+function toleranceText({ drift, landing, steadiness }: Tolerance): string {
   const driftText =
     drift === undefined ? [] : [`drift ${"percent" in drift ? `${drift.percent} %` : `${drift.ms} ms`}`];
   return list([
     ...driftText,
-    ...(reentry === undefined ? [] : [`re-entry ${reentry} ms`]),
+    ...(landing === undefined ? [] : [`landing ${landing} ms`]),
     ...(steadiness === undefined ? [] : [`steadiness ${steadiness} ms`]),
   ]);
 }

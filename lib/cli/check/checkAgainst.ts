@@ -43,7 +43,7 @@ export function checkAgainst(
   }
   const now = openCourse(file, setting.sources);
   if (!now.ok) return refuse(setting, now.problems);
-  const work = { file, now: now.value, remarks: problemsIn(now) };
+  const work = { file, now: now.value, advice: problemsIn(now) };
   if (options.against !== true) {
     const old = openCourse(options.against, setting.sources);
     if (!old.ok) return refuse(setting, old.problems);
@@ -91,15 +91,15 @@ interface Compared {
   readonly file: string;
   readonly now: Curriculum;
   /** What the reader said of the new edition itself. */
-  readonly remarks: readonly Problem[];
+  readonly advice: readonly Problem[];
   readonly editions: readonly Curriculum[];
   readonly store?: Store;
   readonly effects?: readonly EditionEffect[];
 }
 
-function tell(setting: Setting, { file, now, remarks, editions, store, effects }: Compared): Outcome {
+function tell(setting: Setting, { file, now, advice, editions, store, effects }: Compared): Outcome {
   const found = editions.flatMap((old) => editionProblems(old, now));
-  const problems = [...remarks, ...found.map((each) => ({ ...each, where: { file, ...each.where } }))];
+  const problems = [...advice, ...found.map((each) => ({ ...each, where: { file, ...each.where } }))];
   const comparable = editions.filter(({ name }) => name === now.name);
   const comparisons = comparable.map((old) => compareEditions(old, now));
   if (setting.json) {

@@ -18,7 +18,7 @@ export function printReport(
   for (const each of problems) terminal.print(problemText(each, { sources, colour: terminal.colours.print }));
   const errors = problems.filter((each) => each.severity === "error").length;
   const advice = problems.length - errors;
-  const counts = [counted(errors, "problem"), advice === 0 ? "" : counted(advice, "remark")]
+  const counts = [counted(errors, "problem"), advice === 0 ? "" : `${counted(advice, "piece")} of advice`]
     .filter((part) => part !== "")
     .join(", ");
   const content =

@@ -22,7 +22,7 @@ export function gateCommand(command: AddCommand, act: Act): void {
 function gateTable(setting: Setting, [file, name]: readonly [string, string]): Outcome {
   const opened = openDrill(file, name, setting.sources);
   if (!opened.ok) return refuse(setting, opened.problems);
-  const { gate, ease } = opened.value.drill;
+  const { gate, goBack } = opened.value.drill;
   const curves = CHANCES.map((p) => ({ p, curve: gateCurve(gate, p, { takes: Math.max(...TAKES) }) }));
   const test = gate.kind === "sequential" ? sequentialRates(gate) : undefined;
   if (setting.json) {
@@ -30,7 +30,7 @@ function gateTable(setting: Setting, [file, name]: readonly [string, string]): O
     printJson(setting, {
       drill: name,
       gate,
-      ...(ease === undefined ? {} : { ease }),
+      ...(goBack === undefined ? {} : { goBack }),
       takes: TAKES,
       curves: rows,
       ...(test && { test }),

@@ -1,5 +1,5 @@
 import { rungs, scoreOf, settingsText } from "../../index.js";
-import { passStrip } from "../../render/chart/index.js";
+import { phraseStrip } from "../../render/chart/index.js";
 import type { Act, AddCommand } from "../command.js";
 import { openDrill } from "../input/courseFile.js";
 import { wholeNumber } from "../options/optionValues.js";
@@ -59,7 +59,7 @@ function rungList(setting: Setting, [file, name]: readonly [string, string], ran
   print(`${plain(name)}: ${all.count} ${all.count === 1 ? "rung" : `rungs; climbs ${ladders}`}\n`);
   const width = String(to).length;
   for (const rung of listed) {
-    const strip = listed.length > PICTURED ? "" : passStrip(scoreOf(rung));
+    const strip = listed.length > PICTURED ? "" : phraseStrip(scoreOf(rung));
     const picture = strip === "" ? "" : `${strip}  `;
     print(`  ${String(rung.index).padStart(width)}  ${picture}${plain(settingsText(rung.settings))}\n`);
   }

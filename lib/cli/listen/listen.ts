@@ -98,7 +98,7 @@ function pictureOf(
     peaks,
     onsets: onsets.map(({ at }) => at),
     noiseMs: take.motorFloorMs ?? 0,
-    remarks: [
+    advice: [
       `Listened to as ${family}.`,
       ...advice.map(({ message }) => `${message.replace(/^./, (letter) => letter.toUpperCase())}.`),
     ],

@@ -11,7 +11,7 @@ export function* reportText(report: Report): Generator<string> {
   if (students.length === 0) return;
   yield* coursesText(report);
   yield "\nwhere\n";
-  yield table(["student", "drill", "rung/top", "since", "takes there", "last take", "remark"], rowsOf(report));
+  yield table(["student", "drill", "rung/top", "since", "takes there", "last take", "advice"], rowsOf(report));
   yield* stuckText(report);
   yield "\ndrift in silences: median (middle half); - is rushing, + is dragging\n";
   if (drift.length === 0) yield "  no take with a silence yet\n";
@@ -35,7 +35,7 @@ function rowsOf({ students, courses }: Report): readonly (readonly string[])[] {
         plain(name),
         ...whereCells(course, place),
         course.lastTake === undefined ? "none" : dateOf(course.lastTake),
-        remarkText(course, place),
+        adviceText(course, place),
       ]);
     }),
   );
@@ -53,7 +53,7 @@ function placeText({ rung, index, rungs }: StudentPlace): string {
   return index === undefined || rungs === undefined ? placeWords({ rung }) : `${index}/${rungs - 1}`;
 }
 
-function remarkText({ quiet }: CourseReport, place: StudentPlace | undefined): string {
+function adviceText({ quiet }: CourseReport, place: StudentPlace | undefined): string {
   return [...(place?.stall === undefined ? [] : ["stuck"]), ...(quiet ? ["quiet"] : [])].join(", ");
 }
 

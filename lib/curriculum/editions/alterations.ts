@@ -4,9 +4,9 @@ import type { Note, Part, Pattern } from "../../pattern/index.js";
 import { meterText } from "../../time/index.js";
 
 /** Fields of a drill and its pattern that can change while its rungs keep their settings. */
-const ASKED = ["tolerance", "gate", "ease", "needs"] as const;
+const ASKED = ["tolerance", "gate", "goBack", "needs"] as const;
 
-const HEARD = ["beat", "phrases", "landing", "countIn", "dropout", "open", "mixes", "student"] as const;
+const HEARD = ["beat", "phrases", "outro", "countIn", "dropout", "open", "mixes", "student"] as const;
 
 const TOLD = ["ladders", "players", "title", "about"] as const;
 
@@ -14,7 +14,7 @@ const PATTERN = ["key", "swing", "pickup"] as const;
 
 /**
  * A change in a drill of a new edition that leaves the settings of its rungs, and so their credit, as they are. `heard`: the rung sounds
- * different, or other notes are expected of the student. `asked`: another tolerance, gate, easing or need. `told`: other words about the
+ * different, or other notes are expected of the student. `asked`: another tolerance, gate, going back or need. `told`: other words about the
  * drill, or another order of its rungs.
  */
 export interface Alteration {

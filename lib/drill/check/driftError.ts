@@ -17,7 +17,7 @@ export const SEASONED_PLAYER: PlayerNoise = { clock: milliseconds(5), motor: mil
 
 /** The expected notes by which drift in a silence is measured. */
 export interface DriftEvidence {
-  /** When each expected note falls, in beats after the silence begins, ascending; the one on the downbeat of re-entry included. */
+  /** When each expected note falls, in beats after the silence begins, ascending; the one on the downbeat of landing included. */
   readonly onsets: readonly number[];
   /** Length of the silence in beats. */
   readonly beats: number;
@@ -39,8 +39,8 @@ export interface DriftEvidence {
  */
 export function driftError({ onsets, beats, noise = SEASONED_PLAYER }: DriftEvidence): Milliseconds {
   const walk = noise.clock ** 2;
-  const jitter = noise.motor ** 2;
-  let start = settledVariance(walk, jitter);
+  const motor = noise.motor ** 2;
+  let start = settledVariance(walk, motor);
   let shared = start;
   let now = start;
   let last = 0;
@@ -49,7 +49,7 @@ export function driftError({ onsets, beats, noise = SEASONED_PLAYER }: DriftEvid
       throw new RangeError(`onsets ascend from 0 to ${beats} beats, got ${onset} after ${last}`);
     now += walk * (onset - last);
     last = onset;
-    const seen = now + jitter;
+    const seen = now + motor;
     start -= shared ** 2 / seen;
     shared -= (shared * now) / seen;
     now -= now ** 2 / seen;
@@ -59,7 +59,7 @@ export function driftError({ onsets, beats, noise = SEASONED_PLAYER }: DriftEvid
 }
 
 /** Variance of the phase after many notes, one to a beat: the steady state of the filter above. */
-function settledVariance(walk: number, jitter: number): number {
-  const before = (walk + Math.sqrt(walk ** 2 + 4 * walk * jitter)) / 2;
-  return (before * jitter) / (before + jitter);
+function settledVariance(walk: number, motor: number): number {
+  const before = (walk + Math.sqrt(walk ** 2 + 4 * walk * motor)) / 2;
+  return (before * motor) / (before + motor);
 }

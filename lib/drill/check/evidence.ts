@@ -3,12 +3,12 @@ import type { CheckContext } from "./context.js";
 import { SAME } from "./context.js";
 import type { SilenceCase } from "./silences.js";
 
-/** Checks that each silence has an expected note by which its drift, and one by which its re-entry can be judged. */
+/** Checks that each silence has an expected note by which its drift, and one by which its landing can be judged. */
 export function checkEvidence(context: CheckContext, cases: readonly SilenceCase[]): void {
-  const { drift, reentry } = context.drill.tolerance;
+  const { drift, landing } = context.drill.tolerance;
   const { steadiness } = context.drill.tolerance;
-  if (drift === undefined && reentry === undefined && steadiness !== undefined && cases.length > 0) {
-    const message = "the silences of this drill are measured but not judged: it tolerates any drift and any re-entry";
+  if (drift === undefined && landing === undefined && steadiness !== undefined && cases.length > 0) {
+    const message = "the silences of this drill are measured but not judged: it tolerates any drift and any landing";
     context.found.add("DROPOUT_NOT_JUDGED", message, "/tolerance", "write for instance drift: 2.5 %");
   }
   if (drift !== undefined) {
@@ -34,21 +34,21 @@ export function checkEvidence(context: CheckContext, cases: readonly SilenceCase
       },
     );
   }
-  if (reentry !== undefined) {
+  if (landing !== undefined) {
     reportFirst(
       context,
       cases.filter(({ met }) => met === false),
       {
-        code: "REENTRY_WITHOUT_EXPECTED_ONSET",
-        message: "re-entry is judged by a note within a bar of the return; none is expected with",
-        remedy: "write a note there, move the silence, or leave re-entry out of the tolerance",
+        code: "LANDING_WITHOUT_EXPECTED_ONSET",
+        message: "landing is judged by a note within a bar of the return; none is expected with",
+        remedy: "write a note there, move the silence, or leave landing out of the tolerance",
       },
     );
   }
 }
 
 interface CaseProblem {
-  readonly code: "DROPOUT_WITHOUT_EXPECTED_ONSET" | "DROPOUT_ONLY_OVER_OPEN_BARS" | "REENTRY_WITHOUT_EXPECTED_ONSET";
+  readonly code: "DROPOUT_WITHOUT_EXPECTED_ONSET" | "DROPOUT_ONLY_OVER_OPEN_BARS" | "LANDING_WITHOUT_EXPECTED_ONSET";
   readonly message: string;
   readonly remedy: string;
 }

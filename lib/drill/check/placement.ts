@@ -53,7 +53,7 @@ function checkNeighbours({ drill, found, pointerOf }: CheckContext, lengths: rea
   }
   if (placed.some(({ silences }) => compare(silences.at(-1)!.to, takeLength(sample)) >= 0)) {
     const message = "the take ends with a silence, so that nobody returns to meet the player";
-    found.add("LAST_SILENCE_WITHOUT_REENTRY", message, pointer, "write landing: 1 bar");
+    found.add("LAST_SILENCE_WITHOUT_LANDING", message, pointer, "write outro: 1 bar");
   }
   const meeting = placed.find(({ silences }) =>
     silences.some(({ from }, i) => i > 0 && compare(from, silences[i - 1]!.to) <= 0),

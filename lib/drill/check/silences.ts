@@ -98,13 +98,13 @@ function placesOf(sample: Drill, dropout: string): readonly Place[] {
   }));
 }
 
-/** The student's onsets over two phrases and the landing, ascending. */
+/** The student's onsets over two phrases and the outro, ascending. */
 function sampleOnsets(sample: Drill, variant: string | undefined): readonly number[] {
   const part = sample.pattern.parts.find(({ name }) => name === sample.student);
   const phrase = onsetNumbers((part && notesOf(part, variant)) ?? []);
   const [length, total] = [toNumber(sample.pattern.length), toNumber(takeLength(sample))];
-  const passes = sample.phrases + (sample.landing.n > 0 ? 1 : 0);
-  const all = Array.from({ length: passes }, (_, pass) => phrase.map((at) => pass * length + at)).flat();
+  const phrases = sample.phrases + (sample.outro.n > 0 ? 1 : 0);
+  const all = Array.from({ length: phrases }, (_, index) => phrase.map((at) => index * length + at)).flat();
   return all.filter((at) => at < total - SAME).sort((a, b) => a - b);
 }
 

@@ -43,11 +43,11 @@ export function smallestShiftHeard(apart: Milliseconds): Milliseconds {
 }
 
 function checkHearing({ drill, found }: CheckContext, apart: Milliseconds): void {
-  const { drift, reentry, steadiness } = drill.tolerance;
+  const { drift, landing, steadiness } = drill.tolerance;
   const floor = smallestShiftHeard(apart);
   const shifts = {
     drift: drift !== undefined && "ms" in drift ? drift.ms : undefined,
-    "re-entry": reentry,
+    landing: landing,
     steadiness,
   };
   for (const [key, tolerated] of Object.entries(shifts)) {

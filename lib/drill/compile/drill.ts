@@ -14,7 +14,7 @@ import { parseLength } from "../length.js";
 import type { Drill, Mix } from "../model.js";
 import { type Collector, collector } from "./collector.js";
 import { compileDropout } from "./dropout.js";
-import { compileEase, compileGate } from "./gate.js";
+import { compileGate, compileGoBack } from "./gate.js";
 import { compileLadders } from "./ladders.js";
 import { compileFixed, type DrillNames, readName } from "./settings.js";
 import { compileTolerance } from "./tolerance.js";
@@ -28,7 +28,7 @@ export interface DrillContext {
 }
 
 /** Defaults of the schema. */
-const USUAL = { phrases: 4, countIn: "1 bar", landing: "1 bar" } as const;
+const USUAL = { phrases: 4, countIn: "1 bar", outro: "1 bar" } as const;
 
 /**
  * Compiles a drill document to a drill, or to all problems in it: what cannot be read, and what cannot be played, heard or judged on
@@ -53,7 +53,7 @@ export function compileDrill(name: string, document: DrillDocument, context: Dri
   const dropout = compileDropout(document, names, found);
   const open = compileOpen(document, pattern, found);
   const gate = compileGate(document.gate, found);
-  const ease = compileEase(document.ease, found);
+  const goBack = compileGoBack(document["go-back"], found);
   const tolerance = compileTolerance(document.tolerance, found);
   const drill: Drill = {
     name,
@@ -64,7 +64,7 @@ export function compileDrill(name: string, document: DrillDocument, context: Dri
     beat: beatUnit(document, pattern, found),
     phrases: document.phrases ?? USUAL.phrases,
     countIn: countIn(document, pattern, found),
-    landing: landing(document, pattern, found),
+    outro: outro(document, pattern, found),
     ...(dropout === undefined ? {} : { dropout }),
     ...(open === undefined ? {} : { open }),
     fixed,
@@ -72,7 +72,7 @@ export function compileDrill(name: string, document: DrillDocument, context: Dri
     mixes,
     tolerance,
     gate: gate ?? { kind: "in a row", count: 1 },
-    ...(ease === undefined ? {} : { ease }),
+    ...(goBack === undefined ? {} : { goBack }),
     needs: document.needs ?? [],
     players: compilePlayers(document, context.instruments, found),
   };
@@ -155,12 +155,12 @@ function countIn(document: DrillDocument, pattern: Pattern, found: Collector): F
   return span === undefined ? ZERO : resolveSpan(span, pattern.bars[0]!.meter);
 }
 
-function landing(document: DrillDocument, pattern: Pattern, found: Collector): Fraction {
-  const written = document.landing ?? USUAL.landing;
-  const span = written.trim() === "none" ? undefined : found.keep(parseLength(written), "/landing");
+function outro(document: DrillDocument, pattern: Pattern, found: Collector): Fraction {
+  const written = document.outro ?? USUAL.outro;
+  const span = written.trim() === "none" ? undefined : found.keep(parseLength(written), "/outro");
   const length = span === undefined ? ZERO : spanEnd(span, ZERO, pattern.bars);
   if (compare(length, pattern.length) <= 0) return length;
-  const message = `the landing is the beginning of pattern ${pattern.name}, ${pattern.bars.length} bars at most; found ${written}`;
-  found.add("LANDING_LONGER_THAN_PHRASE", message, "/landing", "write 1 bar");
+  const message = `the outro is the beginning of pattern ${pattern.name}, ${pattern.bars.length} bars at most; found ${written}`;
+  found.add("OUTRO_LONGER_THAN_PHRASE", message, "/outro", "write 1 bar");
   return pattern.length;
 }

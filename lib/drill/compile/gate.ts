@@ -1,5 +1,5 @@
-import type { EaseDocument, GateDocument, SequentialDocument } from "../../schema/index.js";
-import type { Ease, Gate } from "../model.js";
+import type { GateDocument, GoBackDocument, SequentialDocument } from "../../schema/index.js";
+import type { Gate, GoBack } from "../model.js";
 import type { Collector } from "./collector.js";
 
 /** Default of the schema: the gate of a drill. Our choice: one take beyond tolerance in four does not hold the student. */
@@ -36,19 +36,23 @@ export function compileGate(document: GateDocument | undefined, found: Collector
 }
 
 /** Compiles the rule for going back; `undefined` when there is none or it cannot be read. */
-export function compileEase(document: EaseDocument | undefined, found: Collector): Ease | undefined {
+export function compileGoBack(document: GoBackDocument | undefined, found: Collector): GoBack | undefined {
   if (document === undefined) return undefined;
   const written = document.by ?? "1 rung";
   const match = /^(\d{1,6})(?: rungs?)?$/.exec(written.trim());
   if (!match) {
-    const message = `easing goes back by a number of rungs; found ${JSON.stringify(written.slice(0, 40))}`;
-    found.add("EASE_NOT_READ", message, "/ease/by", "write for instance 1 rung");
+    const message = `going back is by a number of rungs; found ${JSON.stringify(written.slice(0, 40))}`;
+    found.add("GO_BACK_NOT_READ", message, "/go-back/by", "write for instance 1 rung");
     return undefined;
   }
   const by = Number(match[1]);
-  if (by < 1) found.add("EASE_GOES_NOWHERE", `easing goes back by at least 1 rung; found ${by}`, "/ease/by");
+  if (by < 1) found.add("GO_BACK_GOES_NOWHERE", `going back is by at least 1 rung; found ${by}`, "/go-back/by");
   if (document.after < 1)
-    found.add("EASE_GOES_NOWHERE", `easing waits for at least 1 take; found ${document.after}`, "/ease/after");
+    found.add(
+      "GO_BACK_GOES_NOWHERE",
+      `going back waits for at least 1 take; found ${document.after}`,
+      "/go-back/after",
+    );
   return by < 1 || document.after < 1 ? undefined : { after: document.after, by };
 }
 

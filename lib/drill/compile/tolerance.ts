@@ -3,18 +3,18 @@ import type { ToleranceDocument } from "../../schema/index.js";
 import type { Tolerance } from "../model.js";
 import type { Collector } from "./collector.js";
 
-/** Compiles a tolerance: the limits of drift, re-entry and steadiness. A limit that is left out is not judged. */
+/** Compiles a tolerance: the limits of drift, landing and steadiness. A limit that is left out is not judged. */
 export function compileTolerance(document: ToleranceDocument, found: Collector): Tolerance {
   if (Object.keys(document).length === 0) {
     const message = "without any tolerance every take counts as clean";
     found.add("NOTHING_JUDGED", message, "/tolerance", "write for instance steadiness: 25 ms");
   }
   const drift = readDrift(document.drift, found);
-  const reentry = readMs(document["re-entry"], { key: "re-entry", found });
+  const landing = readMs(document.landing, { key: "landing", found });
   const steadiness = readMs(document.steadiness, { key: "steadiness", found });
   return {
     ...(drift === undefined ? {} : { drift }),
-    ...(reentry === undefined ? {} : { reentry }),
+    ...(landing === undefined ? {} : { landing }),
     ...(steadiness === undefined ? {} : { steadiness }),
   };
 }

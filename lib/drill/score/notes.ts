@@ -4,12 +4,12 @@ import type { Drill } from "../model.js";
 import { earliest, type Stretch } from "./stretch.js";
 import { phraseStart, takeLength } from "./take.js";
 
-/** The notes of a part over a whole take: once for each phrase, and once up to the end of the landing. In order of time. */
+/** The notes of a part over a whole take: once for each phrase, and once up to the end of the outro. In order of time. */
 export function takeNotes(drill: Drill, notes: readonly Note[]): readonly Note[] {
   const total = takeLength(drill);
   const all: Note[] = [];
-  const passes = drill.phrases + (drill.landing.n > 0 ? 1 : 0);
-  for (let phrase = 1; phrase <= passes; phrase++) {
+  const phrases = drill.phrases + (drill.outro.n > 0 ? 1 : 0);
+  for (let phrase = 1; phrase <= phrases; phrase++) {
     const start = phraseStart(drill, phrase);
     for (const note of notes) {
       const position = add(start, note.position);

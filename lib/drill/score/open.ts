@@ -23,7 +23,7 @@ export function scoreOpen({ drill, pattern, bars, time, open }: TakeContext): re
   }));
 }
 
-/** The stretches of a take in which the student improvises, in order. Neighbouring open bars are one stretch. The landing is never open, because the student has to land on written notes. */
+/** The stretches of a take in which the student improvises, in order. Neighbouring open bars are one stretch. The outro is never open, because the student has to land on written notes. */
 export function openStretches(drill: Drill, settings: Settings, bars: readonly TakeBar[]): readonly Stretch[] {
   const open = new Set(openBarsOf(settings));
   const left = bars.filter((bar) => bar.phrase <= drill.phrases && open.has(bar.patternBar));

@@ -10,7 +10,7 @@ import { joined, outside, type Stretch } from "./stretch.js";
 import { phraseStart, type TakeContext, takeLength } from "./take.js";
 
 /**
- * The silences of a take, in order, in whole notes from the downbeat of bar 1; none in a drill without dropout. The landing has none.
+ * The silences of a take, in order, in whole notes from the downbeat of bar 1; none in a drill without dropout. The outro has none.
  *
  * A random place is a pure function of the seed, the settings, the phrase and, when it is given, the draw of the take. Throws `RangeError`
  * when a random silence has no place, which `compileDrill` reports as a problem before.
@@ -54,7 +54,7 @@ export function silencesToDraw(pattern: Pattern, span: Span): readonly Stretch[]
   return silencesBefore(lines.slice(1), span, pattern).filter(({ from }) => compare(from, lines[1]!) >= 0);
 }
 
-/** The dropouts of the score, with their parts and re-entry. */
+/** The dropouts of the score, with their parts and landing. */
 export function scoreDropouts(take: TakeContext): readonly Dropout[] {
   const parts = [...take.does]
     .filter(([, does]) => does === "drops")
@@ -71,7 +71,7 @@ export function scoreDropouts(take: TakeContext): readonly Dropout[] {
       bars: barsTouched(silence, take.bars),
       parts,
       silent: !someDoes(take, "plays"),
-      reentry: compare(silence.to, total) < 0 ? to : null,
+      landing: compare(silence.to, total) < 0 ? to : null,
     };
   });
 }
@@ -95,10 +95,10 @@ interface Draw {
   readonly seed: string;
 }
 
-/** The silence drawn for a phrase. Without a landing, the silence of the last phrase does not end at its end if it can be elsewhere, because there would be no re-entry. */
+/** The silence drawn for a phrase. Without an outro, the silence of the last phrase does not end at its end if it can be elsewhere, because there would be no landing. */
 function draw({ drill, settings, phrase, choices, seed }: Draw): Stretch {
   const returning = choices.filter(({ to }) => compare(to, drill.pattern.length) < 0);
-  const open = phrase === drill.phrases && drill.landing.n === 0 && returning.length > 0 ? returning : choices;
+  const open = phrase === drill.phrases && drill.outro.n === 0 && returning.length > 0 ? returning : choices;
   if (open.length === 0) throw new RangeError(`a silence of ${settings.dropout} fits nowhere in the phrase`);
   return open[random(`${seed}/${settingsText(settings)}/phrase ${phrase}`).below(open.length)]!;
 }

@@ -24,23 +24,23 @@ export interface TakeBar {
   readonly position: Fraction;
   readonly end: Fraction;
   readonly meter: Meter;
-  /** Number of the phrase, from 1; the landing is one more. */
+  /** Number of the phrase, from 1; the outro is one more. */
   readonly phrase: number;
   /** Number of the bar in the pattern, from 1. */
   readonly patternBar: number;
 }
 
-/** The length of a take from the downbeat of bar 1, landing included, in whole notes. */
+/** The length of a take from the downbeat of bar 1, outro included, in whole notes. */
 export function takeLength(drill: Drill): Fraction {
-  return add(phraseStart(drill, drill.phrases + 1), drill.landing);
+  return add(phraseStart(drill, drill.phrases + 1), drill.outro);
 }
 
-/** The position at which a phrase (from 1) begins; the landing is phrase `phrases + 1`. */
+/** The position at which a phrase (from 1) begins; the outro is phrase `phrases + 1`. */
 export function phraseStart(drill: Drill, phrase: number): Fraction {
   return multiply(drill.pattern.length, fraction(phrase - 1));
 }
 
-/** All bars of a take, in order. The last bar is shorter when the landing ends inside it. */
+/** All bars of a take, in order. The last bar is shorter when the outro ends inside it. */
 export function takeBars(drill: Drill): readonly TakeBar[] {
   const bars: TakeBar[] = [];
   const total = takeLength(drill);

@@ -10,8 +10,8 @@ const problem = problemsOf(formatCodes);
 /** Our choice: hours of playing fit into this; keeps a hostile file below a second and 200 MB. */
 const LARGEST_FILE = 4 * 2 ** 20;
 const MOST_EVENTS = 100_000;
-/** Our choice: the same remark on more tracks than this helps nobody. */
-const MOST_REMARKS = 20;
+/** Our choice: the same advice on more tracks than this helps nobody. */
+const MOST_ADVICE = 20;
 
 /**
  * Reads a Standard MIDI File of any format and division: its tracks, notes, tempi, meters and keys.
@@ -30,11 +30,11 @@ export function readMidiFile(bytes: Uint8Array): Result<MidiFile> {
   for (const track of chunks.tracks) {
     const read = readEvents(bytes, track, MOST_EVENTS - count);
     tracks.push(read);
-    if (problems.length < MOST_REMARKS || read.problems.some((p) => p.severity === "error"))
+    if (problems.length < MOST_ADVICE || read.problems.some((p) => p.severity === "error"))
       problems.push(...read.problems);
     count += read.count;
     if (count > MOST_EVENTS) return tooLarge(`${MOST_EVENTS} events`, "more");
-    if (problems.length > 2 * MOST_REMARKS) break;
+    if (problems.length > 2 * MOST_ADVICE) break;
   }
   if (problems.some((p) => p.severity === "error")) return { ok: false, problems };
   const { format, division } = chunks;
@@ -47,8 +47,8 @@ export function readMidiFile(bytes: Uint8Array): Result<MidiFile> {
         );
   problems.push(...(together?.problems ?? []));
   const whole = tracks.map((track, index) => {
-    const { maps, problems: remarks } = together ?? midiMaps(track.events, division);
-    if (!together) problems.push(...remarks);
+    const { maps, problems: advice } = together ?? midiMaps(track.events, division);
+    if (!together) problems.push(...advice);
     return trackOf(track, { index, division, maps, problems });
   });
   return resultOf({ format, division, tracks: whole }, problems);
@@ -63,7 +63,7 @@ interface TrackSetting {
 
 function trackOf({ events, endTicks }: TrackEvents, { index, division, maps, problems }: TrackSetting): MidiTrack {
   const { notes, hanging } = pairNotes(events, { track: index, endTicks, division, tempi: maps.tempi });
-  if (hanging > 0 && problems.length < MOST_REMARKS) {
+  if (hanging > 0 && problems.length < MOST_ADVICE) {
     const message = `every note ends; in track ${index + 1}, ${hanging} do not and are ended with the track`;
     problems.push(problem("MIDI_NOTE_NOT_ENDED", message));
   }

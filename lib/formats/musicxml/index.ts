@@ -1,9 +1,9 @@
 export type {
+  MusicXmlAdvice,
   MusicXmlBar,
   MusicXmlFile,
   MusicXmlNote,
   MusicXmlPart,
-  MusicXmlRemark,
   StaffPitch,
 } from "./musicXmlFile.js";
 export { readMusicXml } from "./readMusicXml.js";

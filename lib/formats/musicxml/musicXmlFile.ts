@@ -40,7 +40,7 @@ export interface MusicXmlBar {
 }
 
 /** What is wrong with, or was left out of, a bar (index among the bars played). */
-export interface MusicXmlRemark {
+export interface MusicXmlAdvice {
   readonly bar: number;
   readonly problem: Problem;
 }
@@ -52,7 +52,7 @@ export interface MusicXmlPart {
   /** In order of their starts, ties joined. */
   readonly notes: readonly MusicXmlNote[];
   /** Severity `error` where the bar cannot be played as it stands. */
-  readonly remarks: readonly MusicXmlRemark[];
+  readonly advice: readonly MusicXmlAdvice[];
 }
 
 export interface MusicXmlFile {

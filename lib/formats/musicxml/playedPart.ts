@@ -1,7 +1,7 @@
 import { add, compare, type Fraction, fractionText, problemsOf, ZERO } from "../../base/index.js";
 import { formatCodes } from "../codes.js";
 import type { Measure, MeasureNote } from "./measure.js";
-import type { MusicXmlBar, MusicXmlNote, MusicXmlPart, MusicXmlRemark, StaffPitch } from "./musicXmlFile.js";
+import type { MusicXmlAdvice, MusicXmlBar, MusicXmlNote, MusicXmlPart, StaffPitch } from "./musicXmlFile.js";
 import { playOrder } from "./playOrder.js";
 
 const problem = problemsOf(formatCodes);
@@ -14,7 +14,7 @@ export function playedPart(
   most: number,
 ): MusicXmlPart | undefined {
   const bars: MusicXmlBar[] = [];
-  const remarks: MusicXmlRemark[] = [];
+  const advice: MusicXmlAdvice[] = [];
   const tied: { note: MeasureNote; position: Fraction; bar: number }[] = [];
   let position = ZERO;
   for (const index of playOrder(measures, MOST_BARS)) {
@@ -22,23 +22,23 @@ export function playedPart(
     const bar = bars.length;
     const { number, length, implicit, meter } = measure;
     bars.push({ number, position, length, implicit, ...(meter ? { meter } : {}) });
-    for (const found of measure.problems) remarks.push({ bar, problem: found });
+    for (const found of measure.problems) advice.push({ bar, problem: found });
     const voices = new Set(measure.notes.map((note) => note.voice));
     if (voices.size > 1) {
       const message = `${voices.size} voices sound in one part (bar ${number} of ${name})`;
-      remarks.push({ bar, problem: problem("MUSICXML_SEVERAL_VOICES", message) });
+      advice.push({ bar, problem: problem("MUSICXML_SEVERAL_VOICES", message) });
     }
     for (const note of measure.notes) tied.push({ note, position: add(position, note.offset), bar });
     if (tied.length > most) return undefined;
     position = add(position, measure.length);
   }
-  return { id, name, bars, remarks, notes: joined(tied, { bars, name, remarks }) };
+  return { id, name, bars, advice, notes: joined(tied, { bars, name, advice }) };
 }
 
 /** Joins a note that a tie reaches to the one it comes from: same pitch, beginning where that one ends. */
 function joined(
   tied: readonly { note: MeasureNote; position: Fraction; bar: number }[],
-  { bars, name, remarks }: { bars: readonly MusicXmlBar[]; name: string; remarks: MusicXmlRemark[] },
+  { bars, name, advice }: { bars: readonly MusicXmlBar[]; name: string; advice: MusicXmlAdvice[] },
 ): MusicXmlNote[] {
   const notes: MusicXmlNote[] = [];
   const open = new Map<string, number>();
@@ -57,7 +57,7 @@ function joined(
   for (const index of open.values()) {
     const bar = notes[index]!.bar;
     const message = `a tie leads to no note of the same pitch (bar ${bars[bar]!.number} of ${name})`;
-    remarks.push({ bar, problem: problem("MUSICXML_TIE_NOT_ENDED", message) });
+    advice.push({ bar, problem: problem("MUSICXML_TIE_NOT_ENDED", message) });
   }
   return notes.sort((a, b) => compare(a.position, b.position));
 }

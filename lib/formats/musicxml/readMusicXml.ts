@@ -23,8 +23,8 @@ interface WrittenPart {
 /**
  * Reads an uncompressed MusicXML score (score-partwise): parts with bars and notes as played, repeats written out, ties joined.
  *
- * Notes are as WRITTEN, with the transposition to add. What has no place in time (grace notes, cues) is left out and said; every remark is
- * found at its part with its bar, and all are the advice of the result. A remark of severity `error` spoils its bar, not the file.
+ * Notes are as WRITTEN, with the transposition to add. What has no place in time (grace notes, cues) is left out and said; every piece of advice is
+ * found at its part with its bar, and all are the advice of the result. Advice of severity `error` spoils its bar, not the file.
  * Document types and entities are inert.
  * @example const score = readMusicXml(bytes); // score.value.parts[0].notes[0].written
  */
@@ -69,12 +69,12 @@ function readText(text: string): Result<MusicXmlFile> {
   if (played.length === 0) {
     return failed("MUSICXML_WITHOUT_PARTS", "a MusicXML file has at least one part with bars; found none");
   }
-  // A remark spoils its bar, not the file: beside the value it is advice.
-  const remarks = new Map<string, Problem>();
-  for (const { problem: said } of played.flatMap((p) => p.remarks)) {
-    remarks.set(said.message, { ...said, severity: "advice" });
+  // Advice spoils its bar, not the file: beside the value it is advice.
+  const advice = new Map<string, Problem>();
+  for (const { problem: said } of played.flatMap((p) => p.advice)) {
+    advice.set(said.message, { ...said, severity: "advice" });
   }
-  return success({ parts: played }, [...remarks.values()]);
+  return success({ parts: played }, [...advice.values()]);
 }
 
 /** The parts of the document in the order of their list, bars as written. */

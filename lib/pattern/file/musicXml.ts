@@ -25,7 +25,7 @@ export function musicXmlPart(file: MusicXmlFile, document: VariantDocument, { fr
     return { notes: [], kind: "pitched", problems: [...problems, problem("FILE_BAR_COUNT_DIFFERS", message, where)] };
   }
   const last = first + bars.length;
-  const heard = part.remarks.filter(({ bar }) => bar >= first - (frame.pickup.n > 0 ? 1 : 0) && bar < last);
+  const heard = part.advice.filter(({ bar }) => bar >= first - (frame.pickup.n > 0 ? 1 : 0) && bar < last);
   problems.push(...heard.map(({ problem: said }) => ({ ...said, where: { pointer: "/file" } })));
   const kind = part.notes.some((note) => note.written === undefined) ? "percussion" : "pitched";
   let unknown = 0;

@@ -74,7 +74,7 @@ function durationValue(seconds: number): string {
 }
 
 /** ISO 8601 for people and programs beside each line, then the cautions. */
-function description({ lines, outlook, remarks, cautions }: Plan): string {
+function description({ lines, outlook, advice, cautions }: Plan): string {
   const said = lines.map((line) => `${durationText(line.seconds)}  ${lineText(line)}; ${line.because}`);
-  return [...said, ...(outlook === undefined ? [] : [outlook.says]), ...remarks, ...cautions].join("\n");
+  return [...said, ...(outlook === undefined ? [] : [outlook.says]), ...advice, ...cautions].join("\n");
 }

@@ -14,7 +14,7 @@ import { changeText, decideRung, type RungDecision } from "./rungDecision.js";
 /** The decision after a take. */
 export interface Decision {
   /** `hold`: the student stays where they are. `not counted`: the finding cannot be used, see `problems`. */
-  readonly what: "advance" | "complete" | "ease" | "hold" | "not counted";
+  readonly what: "advance" | "complete" | "go back" | "hold" | "not counted";
   readonly drill: string | undefined;
   /** Settings text of the student's rung before and after; absent while the drill is closed. */
   readonly from: string | undefined;

@@ -14,7 +14,7 @@ import { openDrills } from "../openDrills.js";
 export function enrol(curriculum: Curriculum, student: string, at: string): Entries {
   requireTimestamp(at);
   const body: Omit<Enrolled, "id"> = {
-    version: 1,
+    version: 2,
     kind: "enrolled",
     turn: 1,
     at,

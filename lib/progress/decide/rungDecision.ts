@@ -1,5 +1,5 @@
 import { type Drill, rungs, settingsText } from "../../drill/index.js";
-import type { Advanced, DrillCompleted, DrillStanding, Eased, RungStanding } from "../../schema/index.js";
+import type { Advanced, DrillCompleted, DrillStanding, GoneBack, RungStanding } from "../../schema/index.js";
 import { gateText, type Weighing, weigh } from "../gate/gate.js";
 import type { EventDraft } from "../journal/eventWriter.js";
 import { rungIndex } from "../rungIndex.js";
@@ -7,12 +7,12 @@ import { rungStanding } from "../standing.js";
 
 /** The decision that follows from the takes of the current stay on a rung. */
 export interface RungDecision {
-  readonly what: "advance" | "complete" | "ease" | "hold";
+  readonly what: "advance" | "complete" | "go back" | "hold";
   readonly reason: string;
   /** Names of the takes that the decision rests on. */
   readonly evidence: readonly string[];
   /** The event to write; absent on `hold`. */
-  readonly draft?: EventDraft<Advanced | DrillCompleted | Eased>;
+  readonly draft?: EventDraft<Advanced | DrillCompleted | GoneBack>;
 }
 
 /** Decides for a student on the rung `held.rung`, from the takes played there since the student came to it. `drill` must have the rung. */
@@ -28,8 +28,8 @@ export function decideRung(drill: Drill, held: DrillStanding): RungDecision {
   }
   if (last === "w" && weighing.met)
     return advance(drill, rung, { evidence: named(weighing.clean), against: named(weighing.beyond) });
-  const eased = last === "b" ? ease(drill, held, { rung, stay }) : undefined;
-  if (eased !== undefined) return eased;
+  const goneBack = last === "b" ? goBack(drill, held, { rung, stay }) : undefined;
+  if (goneBack !== undefined) return goneBack;
   const heard = last === "w" ? "Clean. " : last === "b" ? "Beyond tolerance. " : "";
   const reason = `${heard}To go on: ${gateText(drill.gate)}; so far ${countText(weighing, stay)}.`;
   return { what: "hold", reason, evidence: named([...weighing.clean, ...weighing.beyond].sort((a, b) => a - b)) };
@@ -64,14 +64,14 @@ function advance(
   return { what: "advance", reason, evidence: shown.evidence, draft: { kind: "advanced", ...common, to } };
 }
 
-/** The step back after enough takes in a row beyond tolerance; `undefined` with fewer, or when the drill never eases. */
-function ease(
+/** The step back after enough takes in a row beyond tolerance; `undefined` with fewer, or when the drill never goes back. */
+function goBack(
   drill: Drill,
   held: DrillStanding,
   { rung, stay }: { readonly rung: RungStanding; readonly stay: string },
 ): RungDecision | undefined {
-  if (drill.ease === undefined) return undefined;
-  const { after, by } = drill.ease;
+  if (drill.goBack === undefined) return undefined;
+  const { after, by } = drill.goBack;
   const evidence: string[] = [];
   for (let i = stay.length - 1; i >= 0 && stay[i] !== "w" && evidence.length < after; i--) {
     if (stay[i] === "b") evidence.unshift(rung.takes[rung.from + i]!);
@@ -87,10 +87,10 @@ function ease(
     .filter(({ credit, rung: earned }) => credit !== undefined && isBetween(rungIndex(drill, earned), target, index))
     .map(({ rung: earned }) => earned);
   return {
-    what: "ease",
+    what: "go back",
     reason: `${row}: back to ${changeText(rung.rung, to)}, and on from there when the gate is met anew.`,
     evidence,
-    draft: { kind: "eased", drill: drill.name, from: rung.rung, to, after, evidence, lapsed },
+    draft: { kind: "gone back", drill: drill.name, from: rung.rung, to, after, evidence, lapsed },
   };
 }
 

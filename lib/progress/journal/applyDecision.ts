@@ -1,5 +1,5 @@
 import type { Problem } from "../../base/index.js";
-import type { Advanced, DrillCompleted, Eased, JournalEvent } from "../../schema/index.js";
+import type { Advanced, DrillCompleted, GoneBack, JournalEvent } from "../../schema/index.js";
 import { progressProblem } from "../codes.js";
 import { gateMet } from "../gate/gate.js";
 import { decisionOvertaken } from "./eventProblems.js";
@@ -45,7 +45,7 @@ export function applyAdvance(standing: MutableStanding, event: Advanced | DrillC
 }
 
 /** Applies a step back. The listed takes must be beyond tolerance, and no other decision may have overtaken it. */
-export function applyEasing(standing: MutableStanding, event: Eased): Problem | undefined {
+export function applyGoingBack(standing: MutableStanding, event: GoneBack): Problem | undefined {
   const drill = standing.drills.get(event.drill);
   const known = drill?.rungs.has(event.from) ? rungEntry(standing, drill, event.from) : undefined;
   const beyond = placesOf(standing, known, { event, takes: event.evidence, outcome: "b" });

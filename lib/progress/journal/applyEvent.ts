@@ -1,7 +1,7 @@
 import type { Problem } from "../../base/index.js";
 import type { DrillOpened, JournalEvent, SetByTeacher, TakeAssessed, Verdict } from "../../schema/index.js";
 import { progressProblem } from "../codes.js";
-import { applyAdvance, applyEasing } from "./applyDecision.js";
+import { applyAdvance, applyGoingBack } from "./applyDecision.js";
 import { applyEdition } from "./applyEdition.js";
 import { decisionOvertaken } from "./eventProblems.js";
 import { addTake, drillEntry, type MutableStanding, moveToRung, type Outcome, rungEntry } from "./mutableStanding.js";
@@ -29,8 +29,8 @@ function effect(standing: MutableStanding, event: JournalEvent): Problem | undef
     case "advanced":
     case "drill completed":
       return applyAdvance(standing, event);
-    case "eased":
-      return applyEasing(standing, event);
+    case "gone back":
+      return applyGoingBack(standing, event);
     case "drill opened":
       return applyOpening(standing, event);
     case "edition changed":

@@ -3,6 +3,7 @@ import type { JournalEvent } from "../../schema/index.js";
 import { isTimestamp } from "../../time/index.js";
 import { progressProblem } from "../codes.js";
 import { takeEventId } from "./eventId.js";
+import { currentEvent } from "./formerEvent.js";
 
 /**
  * A hand-written validator of events. Every event of a replay is checked, and for a million events a compiled JSON Schema validator is too
@@ -52,7 +53,7 @@ const measured = keyed(
     driftMs: number,
     driftPercent: number,
     standardErrorMs: notNegative,
-    reentryMs: number,
+    landingMs: number,
     offsetMs: number,
     accompaniedMs: notNegative,
     aloneMs: notNegative,
@@ -64,7 +65,7 @@ const orNull =
   (fits: Check): Check =>
   (value) =>
     value === null || fits(value);
-/** Drift in ms, standard error in ms, drift in per cent, offset at re-entry in ms. */
+/** Drift in ms, standard error in ms, drift in per cent, offset at landing in ms. */
 const silenceRow: readonly Check[] = [number, notNegative, number, number].map(orNull);
 const silence: Check = (value) =>
   Array.isArray(value) && value.length === silenceRow.length && silenceRow.every((fits, i) => fits(value[i]));
@@ -73,7 +74,7 @@ const takes = (least: number): Check => list(name, 100_000, least);
 const drills = list(name, 10_000);
 
 const everywhere: Fields = {
-  version: is(1),
+  version: is(2),
   kind: () => true,
   id,
   turn: (value) => count(value) && (value as number) <= 1_000_000_000,
@@ -104,7 +105,14 @@ const KINDS: ReadonlyMap<JournalEvent["kind"], Shape> = new Map([
     },
   ),
   kind("advanced", { ...leaving, to: rung }, { credit: id }),
-  kind("eased", { drill: name, from: rung, to: rung, after: count, evidence: takes(1), lapsed: list(rung, 100_000) }),
+  kind("gone back", {
+    drill: name,
+    from: rung,
+    to: rung,
+    after: count,
+    evidence: takes(1),
+    lapsed: list(rung, 100_000),
+  }),
   kind("drill completed", leaving, { credit: id }),
   kind("drill opened", { drill: name, to: rung, needs: drills }),
   kind(
@@ -127,11 +135,12 @@ const KINDS: ReadonlyMap<JournalEvent["kind"], Shape> = new Map([
   ),
 ]);
 
-/** Checks that a value is an event: gives the event, or the problem with it. */
-export function readEvent(value: unknown): JournalEvent | Problem {
+/** Checks that a value is an event: gives the event as this version writes it, or the problem with it. */
+export function readEvent(given: unknown): JournalEvent | Problem {
+  const value = currentEvent(given);
   if (!isObject(value)) return progressProblem("EVENT_MALFORMED", `an event must be an object, found ${shown(value)}`);
-  if (value.version !== 1) {
-    const message = `${called(value)} must be of version 1, found ${shown(value.version)}`;
+  if (value.version !== 2) {
+    const message = `${called(value)} must be of version 1 or 2, found ${shown(value.version)}`;
     return progressProblem("EVENT_VERSION_UNKNOWN", message, {}, "read it with the version of leeway that wrote it");
   }
   const shape = KINDS.get(value.kind as JournalEvent["kind"]);

@@ -29,7 +29,7 @@ export function openEventWriter(standing: Standing, at: string): EventWriter {
 
 export function writeEvent(writer: EventWriter, draft: EventDraft): void {
   const { student, curriculum, latest } = writer.standing;
-  const body = { version: 1, ...draft, turn: latest.turn + 1, at: writer.at, student, curriculum } as Omit<
+  const body = { version: 2, ...draft, turn: latest.turn + 1, at: writer.at, student, curriculum } as Omit<
     JournalEvent,
     "id"
   >;

@@ -18,12 +18,13 @@ export function findingSummary(
   const { verdict, mix, probability, steadiness } = finding;
   const largest = furthest(finding.dropouts.map(({ driftMs }) => driftMs));
   const dropout = largest === undefined ? undefined : finding.dropouts[largest];
-  const reentry = furthest(finding.dropouts.map(({ reentryMs }) => reentryMs));
+  const landings = finding.dropouts.map(landingMsOf);
+  const landing = furthest(landings);
   const measured: Measured = {
     ...kept("driftMs", dropout?.driftMs),
     ...kept("driftPercent", dropout?.driftPercent),
     ...kept("standardErrorMs", dropout?.standardErrorMs),
-    ...kept("reentryMs", reentry === undefined ? undefined : finding.dropouts[reentry]!.reentryMs),
+    ...kept("landingMs", landing === undefined ? undefined : landings[landing]),
     ...kept("offsetMs", finding.offsetMs),
     ...kept("accompaniedMs", steadiness.accompaniedMs),
     ...kept("aloneMs", steadiness.aloneMs),
@@ -42,15 +43,20 @@ export function findingSummary(
   };
 }
 
-function silenceKept({ driftMs, standardErrorMs, driftPercent, reentryMs }: DropoutFinding): SilenceKept {
+function silenceKept(dropout: DropoutFinding): SilenceKept {
+  const { driftMs, standardErrorMs, driftPercent } = dropout;
   const decimal = (value: unknown, decimals: number): number | null =>
     typeof value === "number" ? rounded(value, decimals) : null;
   return [
     decimal(driftMs, SILENCE_DECIMALS),
     decimal(standardErrorMs, SILENCE_DECIMALS),
     decimal(driftPercent, DECIMALS),
-    decimal(reentryMs, SILENCE_DECIMALS),
+    decimal(landingMsOf(dropout), SILENCE_DECIMALS),
   ];
+}
+
+function landingMsOf({ landing }: DropoutFinding): number | undefined {
+  return landing !== null && "ms" in landing ? landing.ms : undefined;
 }
 
 function kept<Key extends keyof Measured>(key: Key, value: unknown): { readonly [K in Key]?: number } {

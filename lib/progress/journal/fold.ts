@@ -30,6 +30,7 @@ export interface Folding {
 export function fold(events: readonly JournalEvent[], options: FoldOptions = {}): Folding {
   const found: { readonly index: number; readonly problem: Problem }[] = [];
   const order: number[] = [];
+  const read: JournalEvent[] = [];
   let sorted = true;
   let before: JournalEvent | undefined;
   for (let index = 0; index < events.length; index++) {
@@ -37,14 +38,15 @@ export function fold(events: readonly JournalEvent[], options: FoldOptions = {})
     if ("code" in event) found.push({ index, problem: event });
     else {
       order.push(index);
+      read[index] = event;
       // Most journals are in order already, and this check is faster than sorting.
       sorted &&= before === undefined || follows(before, event);
       before = event;
     }
   }
-  if (!sorted) order.sort((a, b) => compareEvents(events[a]!, events[b]!));
+  if (!sorted) order.sort((a, b) => compareEvents(read[a]!, read[b]!));
   const replay = openReplay(options);
-  for (const index of order) for (const problem of replay.count(events[index]!)) found.push({ index, problem });
+  for (const index of order) for (const problem of replay.count(read[index]!)) found.push({ index, problem });
   found.sort((a, b) => a.index - b.index);
   const problems = found.map(({ index, problem }) => ({ ...problem, where: placeIn(options, index) }));
   return { standing: replay.close(), problems };

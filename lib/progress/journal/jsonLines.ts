@@ -5,6 +5,7 @@ import { canonicalJson } from "./canonicalJson.js";
 import { follows } from "./eventOrder.js";
 import { readEvent } from "./eventShape.js";
 import { type Folding, fold } from "./fold.js";
+import { currentEvent } from "./formerEvent.js";
 import { openReplay, type ReplayOptions } from "./replay.js";
 
 export interface ReadJournal {
@@ -30,7 +31,7 @@ export function readJournal(text: string): ReadJournal {
   eachLine(text, (held, line) => {
     if ("code" in held) problems.push({ ...held, where: { line } });
     else {
-      events.push(held.value as JournalEvent);
+      events.push(currentEvent(held.value) as JournalEvent);
       lines.push(line);
     }
     return undefined;

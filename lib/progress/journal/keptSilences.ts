@@ -7,13 +7,13 @@ export interface KeptSilence {
   readonly standardErrorMs: number | undefined;
   readonly driftPercent: number | undefined;
   /** `undefined` also when the accompaniment does not return. */
-  readonly reentryMs: number | undefined;
+  readonly landingMs: number | undefined;
 }
 
 export interface KeptSilences {
   /** Length of the silences from the settings of the rung, such as "1/2 bar"; `undefined` when the settings have none. */
   readonly length: string | undefined;
-  /** Older journals kept only the largest drift and the largest offset at re-entry of a take: then there is one entry, and its two values may be from different silences. */
+  /** Older journals kept only the largest drift and the largest offset at landing of a take: then there is one entry, and its two values may be from different silences. */
   readonly told: "each silence" | "largest of a take";
   readonly silences: readonly KeptSilence[];
 }
@@ -31,19 +31,19 @@ export function silencesOf({
   const settings = parseSettings(rung);
   const length = settings.ok ? settings.value.dropout : undefined;
   if (silences !== undefined) {
-    const rows = silences.map(([driftMs, standardErrorMs, driftPercent, reentryMs]) => ({
+    const rows = silences.map(([driftMs, standardErrorMs, driftPercent, landingMs]) => ({
       driftMs: driftMs ?? undefined,
       standardErrorMs: standardErrorMs ?? undefined,
       driftPercent: driftPercent ?? undefined,
-      reentryMs: reentryMs ?? undefined,
+      landingMs: landingMs ?? undefined,
     }));
     return { length, told: "each silence", silences: rows };
   }
   if (length === undefined && measured?.driftMs === undefined) return undefined;
-  const { driftMs, standardErrorMs, driftPercent, reentryMs } = measured ?? {};
+  const { driftMs, standardErrorMs, driftPercent, landingMs } = measured ?? {};
   return {
     length,
     told: "largest of a take",
-    silences: [{ driftMs, standardErrorMs, driftPercent, reentryMs }],
+    silences: [{ driftMs, standardErrorMs, driftPercent, landingMs }],
   };
 }

@@ -101,10 +101,10 @@ export function stacked(drawings: readonly Drawn[], gap: number, top = 0): Drawn
   return { svg: pieces.join(""), height: y - gap };
 }
 
-/** The heading of one panel: its name on the left, a remark on the right; each ends in an ellipsis where there is no room. */
+/** The heading of one panel: its name on the left, an aside on the right; each ends in an ellipsis where there is no room. */
 export function panelHeading(
   name: string,
-  remark: string,
+  aside: string,
   {
     left,
     room,
@@ -113,7 +113,7 @@ export function panelHeading(
   }: { readonly left: number; readonly room: number; readonly share: number } & Pick<Lettering, "bold" | "fill">,
 ): Svg {
   const small = { size: SIZE.small, ...lettering };
-  const said = fitted(remark, room * share, small);
+  const said = fitted(aside, room * share, small);
   const shown = fitted(name, room - widthOf(said, small) - 10, { bold: true });
   return line(shown, left, SIZE.text, { bold: true }) + line(said, left + room, SIZE.text, { ...small, anchor: "end" });
 }

@@ -7,7 +7,7 @@ export const INK = {
   paper: "#fcfbf7",
   /** Titles and notes. */
   ink: "#14222c",
-  /** Axes and remarks. */
+  /** Axes and asides. */
   muted: "#52606a",
   /** Bar lines and grid: in the background, never needed to read the chart. */
   hair: "#c9cfd2",

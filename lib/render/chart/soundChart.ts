@@ -26,8 +26,8 @@ export interface SoundPicture {
   readonly onsets: readonly number[];
   /** Timing noise of the onsets, standard deviation in milliseconds. */
   readonly noiseMs: number;
-  /** Further remarks, one sentence each. */
-  readonly remarks?: readonly string[];
+  /** Further advice, one sentence each. */
+  readonly advice?: readonly string[];
 }
 
 /** Narrowest second, px, before another row is added, and most rows; our choice: eighth notes at 120 bpm are 8 px apart. */
@@ -139,7 +139,7 @@ function waveOf(picture: SoundPicture, row: number, { left, room, height, perRow
   return `M${tops.join("L")}L${bottoms.reverse().join("L")}z`;
 }
 
-function wordsOf({ name, seconds, onsets, noiseMs, remarks = [] }: SoundPicture) {
+function wordsOf({ name, seconds, onsets, noiseMs, advice = [] }: SoundPicture) {
   const heard = onsets.length === 0 ? "No note heard" : `${counted(onsets.length, "note")} heard`;
   const known = onsets.length === 0 ? "" : ` Times are known to ± ${noiseMs.toFixed(1)} ms (standard deviation).`;
   const title = `${heard} in ${timeText(Math.round(seconds * 10) / 10)}.`;
@@ -149,7 +149,7 @@ function wordsOf({ name, seconds, onsets, noiseMs, remarks = [] }: SoundPicture)
       : ` The first begins at ${onsets[0]!.toFixed(2)} s, the last at ${onsets.at(-1)!.toFixed(2)} s.`;
   return {
     title,
-    subject: [`${name}.${known}`, ...remarks].join(" "),
+    subject: [`${name}.${known}`, ...advice].join(" "),
     description: `The waveform of a recording of ${seconds.toFixed(1)} s, with a line where each of ${counted(onsets.length, "note")} begins.${spoken}`,
   };
 }

@@ -52,7 +52,7 @@ export function slants({ x, y, width, height }: Box, step: number): string {
   return parts.join("");
 }
 
-/** The symbol of a re-entry: a vertical line with a flag at its top. */
+/** The symbol of a landing: a vertical line with a flag at its top. */
 export function returnMark(x: number, top: number, bottom: number): Svg {
   const flag = `M${decimal(x)} ${decimal(top)}l7 4l-7 4z`;
   return stroke(upright(x, top, bottom), INK.ink, { width: 1.6 }) + element("path", { d: flag, fill: INK.ink });

@@ -21,7 +21,7 @@ const MOST_SIGNS = 7;
 /** MIDI clocks to a whole note. */
 const CLOCKS = 96;
 
-/** The conductor track, the first of the file: name, tempo, meters, key, and a marker at the start of each phrase, silence, re-entry and stretch of open bars. */
+/** The conductor track, the first of the file: name, tempo, meters, key, and a marker at the start of each phrase, silence, landing and stretch of open bars. */
 export function conductorTrack(score: Score, ticks: TickMap): TrackMessages {
   const messages: TimedMessage[] = [
     { ticks: 0, bytes: trackName(titleOf(score)) },
@@ -90,10 +90,10 @@ function markers(score: Score, ticks: TickMap): readonly TimedMessage[] {
     const bar = score.bars.find(({ bar }) => bar === bars[0]);
     if (bar) found.push({ position: exactly(bar.position), text: `open: ${scale}` });
   }
-  for (const { fromPosition, toPosition, parts, reentry } of score.dropouts) {
+  for (const { fromPosition, toPosition, parts, landing } of score.dropouts) {
     if (fromPosition) found.push({ position: exactly(fromPosition), text: `out: ${parts.join(", ")}` });
-    if (toPosition && reentry !== null)
-      found.push({ position: exactly(toPosition), text: `re-entry: ${parts.join(", ")}` });
+    if (toPosition && landing !== null)
+      found.push({ position: exactly(toPosition), text: `landing: ${parts.join(", ")}` });
   }
   return found.map(({ position, text }) => ({
     ticks: ticks.sounding(position),

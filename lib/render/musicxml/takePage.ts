@@ -71,17 +71,17 @@ function takeBars(score: Score, phrases: number): readonly PageBar[] {
     const length = compare(end, total) > 0 ? subtract(total, position) : barLength(meter);
     const isNew = bar.phrase !== phrase;
     phrase = bar.phrase;
-    const mark = isNew ? (phrase > phrases ? "landing" : String(phrase)) : undefined;
+    const mark = isNew ? (phrase > phrases ? "outro" : String(phrase)) : undefined;
     return { position, length, meter, number: String(bar.bar), isPickup: false, mark };
   });
 }
 
 function takeChords(score: Score, pattern: Pattern): Page["chords"] {
   const total = toNumber(lengthOf(score));
-  const passes = Math.ceil(total / toNumber(pattern.length));
-  const all = Array.from({ length: passes }, (_, pass) =>
+  const phrases = Math.ceil(total / toNumber(pattern.length));
+  const all = Array.from({ length: phrases }, (_, phrase) =>
     pattern.chords.map(({ position, text }) => ({
-      position: add(position, multiply(pattern.length, fraction(pass))),
+      position: add(position, multiply(pattern.length, fraction(phrase))),
       text,
     })),
   );
@@ -115,11 +115,11 @@ function readerOf(
 
 /** Over the student's staff it is said who is out; over a part's own staff that it is. */
 function bracketsOf(score: Score, part: ScorePart): readonly Bracket[] {
-  return score.dropouts.flatMap(({ fromPosition, toPosition, parts, reentry }) => {
+  return score.dropouts.flatMap(({ fromPosition, toPosition, parts, landing }) => {
     if (fromPosition === undefined || toPosition === undefined || parts.length === 0) return [];
     const who = part.student ? `${parts.join(", ")} ` : "";
     const [from, to] = [exactly(fromPosition), exactly(toPosition)];
-    return [{ from, to, fromText: `${who}out`, toText: reentry === null ? "" : `${who}in` }];
+    return [{ from, to, fromText: `${who}out`, toText: landing === null ? "" : `${who}in` }];
   });
 }
 

@@ -90,8 +90,8 @@ export function takeText(drill: Drill): string {
   };
   const countIn = drill.countIn.n > 0 ? `a count-in of ${bars(drill.countIn)}, ` : "";
   const times = drill.phrases === 1 ? "once" : drill.phrases === 2 ? "twice" : `${drill.phrases} times`;
-  const landing = drill.landing.n > 0 ? `, and ${bars(drill.landing)} more to land on` : "";
-  return `${countIn}the riff ${times}${landing}`;
+  const outro = drill.outro.n > 0 ? `, and ${bars(drill.outro)} more to land on` : "";
+  return `${countIn}the riff ${times}${outro}`;
 }
 
 /** The parts heard in each mix: "To choose from: play (kit and bass), alone (kit)". */
@@ -107,16 +107,16 @@ export function mixesText(drill: Drill): string {
 
 /** The tolerances of a take, one line for each; empty without tolerances. */
 export function toleranceLines({ tolerance, dropout }: Drill): readonly string[] {
-  const { drift, reentry, steadiness } = tolerance;
+  const { drift, landing, steadiness } = tolerance;
   const lines: string[] = [];
   if (drift !== undefined && dropout !== undefined) {
     const most = "percent" in drift ? `${plain(drift.percent)}\u00a0% of the tempo` : `${plain(drift.ms)}\u00a0ms`;
     lines.push(`through each silence you speed up or slow down by at most ${most};`);
   }
-  if (reentry !== undefined && dropout !== undefined)
-    lines.push(`where the band returns, your first note is at most ${plain(reentry)}\u00a0ms early or late;`);
+  if (landing !== undefined && dropout !== undefined)
+    lines.push(`where the band returns, your first note is at most ${plain(landing)}\u00a0ms early or late;`);
   if (steadiness !== undefined)
-    lines.push(`with the band, your notes scatter by at most ${plain(steadiness)}\u00a0ms around your own beat.`);
+    lines.push(`with the band, your steadiness is at most ${plain(steadiness)}\u00a0ms around your own beat.`);
   const last = lines.length - 1;
   return lines.map((line, i) => (i === last ? line.replace(/[;.]$/, ".") : line));
 }
@@ -140,10 +140,10 @@ function rowLine(count: number): string {
 }
 
 /** The rule for stepping back; empty for a drill without one. */
-export function easeLine({ ease }: Drill): string {
-  if (ease === undefined) return "";
-  const back = ease.by === 1 ? "the step before comes back" : `it goes ${ease.by} steps back`;
-  return `After ${ease.after === 1 ? "a take" : `${ease.after} takes in a row`} outside these limits, ${back}.`;
+export function goBackLine({ goBack }: Drill): string {
+  if (goBack === undefined) return "";
+  const back = goBack.by === 1 ? "the step before comes back" : `it goes ${goBack.by} steps back`;
+  return `After ${goBack.after === 1 ? "a take" : `${goBack.after} takes in a row`} outside these limits, ${back}.`;
 }
 
 export const UNCLEAR_LINE = "A take that cannot be measured well enough counts neither way.";

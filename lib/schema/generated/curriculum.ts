@@ -267,7 +267,7 @@ export interface DrillDocument {
   /**
    * How much of the pattern is played again after the last phrase, so that the last silence has a downbeat to come back on; none to leave it out.
    */
-  readonly landing?: string;
+  readonly outro?: string;
   /**
    * The note value that the tempo counts; the beat of the meter when left out (1/4 note in 4/4, 3/8 note in 12/8, 1/8 note in 7/8).
    */
@@ -300,7 +300,7 @@ export interface DrillDocument {
   };
   readonly tolerance: ToleranceDocument;
   readonly gate?: GateDocument;
-  readonly ease?: EaseDocument;
+  readonly "go-back"?: GoBackDocument;
 }
 /**
  * The silence in each phrase.
@@ -453,9 +453,9 @@ export interface ToleranceDocument {
   /**
    * Largest distance of the note on which the accompaniment returns, either way, in milliseconds.
    */
-  readonly "re-entry"?: string;
+  readonly landing?: string;
   /**
-   * Largest jitter while the accompaniment plays (standard deviation), in milliseconds.
+   * Largest steadiness while the accompaniment plays (standard deviation), in milliseconds.
    */
   readonly steadiness?: string;
 }
@@ -501,7 +501,7 @@ export interface SequentialDocument {
 /**
  * When a rung is made easier; never when left out.
  */
-export interface EaseDocument {
+export interface GoBackDocument {
   /**
    * Takes in a row beyond tolerance.
    */

@@ -4,13 +4,13 @@
  * One line of a student's journal: something that happened, never changed afterwards. A journal is about one student in one curriculum; where the student stands is worked out from its events alone. Events are put in order by `turn`, then `at`, then `id`, in whatever order they arrive.
  */
 export type JournalEvent =
-  Enrolled | TakeAssessed | Advanced | Eased | DrillCompleted | DrillOpened | EditionChanged | SetByTeacher;
+  Enrolled | TakeAssessed | Advanced | GoneBack | DrillCompleted | DrillOpened | EditionChanged | SetByTeacher;
 /**
  * What had to be shown to leave the rung, as the edition in force said.
  */
 export type GateInForce = CleanOfLast | InARow | Sequential;
 /**
- * One silence of a take, as a row of four numbers, so that journals stay small: drift in milliseconds, its standard error in milliseconds, drift as per cent of tempo, and the offset at re-entry in milliseconds. `null`: could not be measured, or the accompaniment does not return. Positive is late or slower.
+ * One silence of a take, as a row of four numbers, so that journals stay small: drift in milliseconds, its standard error in milliseconds, drift as per cent of tempo, and the offset at landing in milliseconds. `null`: could not be measured, or the accompaniment does not return. Positive is late or slower.
  *
  * @minItems 4
  * @maxItems 4
@@ -89,27 +89,27 @@ export interface Measured {
    */
   readonly standardErrorMs?: number;
   /**
-   * Offset at the re-entry furthest from the beat, milliseconds.
+   * Offset at the landing furthest from the beat, milliseconds.
    */
-  readonly reentryMs?: number;
+  readonly landingMs?: number;
   /**
    * Constant offset while accompanied, milliseconds.
    */
   readonly offsetMs?: number;
   /**
-   * Jitter while accompanied, milliseconds (standard deviation).
+   * Steadiness while accompanied, milliseconds (standard deviation).
    */
   readonly accompaniedMs?: number;
   /**
-   * Jitter in the silences, milliseconds (standard deviation).
+   * Steadiness in the silences, milliseconds (standard deviation).
    */
   readonly aloneMs?: number;
   /**
-   * Timekeeper part of the jitter, milliseconds per square root of a beat.
+   * Timekeeper part of the steadiness, milliseconds per square root of a beat.
    */
   readonly clockMs?: number;
   /**
-   * Motor part of the jitter, milliseconds per note.
+   * Motor part of the steadiness, milliseconds per note.
    */
   readonly motorMs?: number;
 }
@@ -120,7 +120,7 @@ export interface Enrolled {
   /**
    * Version of this format; a reader refuses versions it does not know.
    */
-  readonly version: 1;
+  readonly version: 2;
   /**
    * What happened.
    */
@@ -157,7 +157,7 @@ export interface TakeAssessed {
   /**
    * Version of this format; a reader refuses versions it does not know.
    */
-  readonly version: 1;
+  readonly version: 2;
   /**
    * What happened.
    */
@@ -218,7 +218,7 @@ export interface TakeAssessed {
    */
   readonly silences?: readonly SilenceKept[];
   /**
-   * Codes of the finding's remarks, each once: why a take is unclear. Left out when there are none.
+   * Codes of the finding's reasons, each once: why a take is unclear. Left out when there are none.
    *
    * @maxItems 100000
    */
@@ -235,7 +235,7 @@ export interface Advanced {
   /**
    * Version of this format; a reader refuses versions it does not know.
    */
-  readonly version: 1;
+  readonly version: 2;
   /**
    * What happened.
    */
@@ -298,15 +298,15 @@ export interface Advanced {
 /**
  * Too many takes in a row were beyond tolerance: the student goes back to an easier rung of the drill and shows the gate anew there.
  */
-export interface Eased {
+export interface GoneBack {
   /**
    * Version of this format; a reader refuses versions it does not know.
    */
-  readonly version: 1;
+  readonly version: 2;
   /**
    * What happened.
    */
-  readonly kind: "eased";
+  readonly kind: "gone back";
   /**
    * Name of the event, unique in the journal and worked out from what the event says: doing the same thing again gives the same id, and the same id counts once. The id of an assessed take is `take:` and the name of the take.
    */
@@ -368,7 +368,7 @@ export interface DrillCompleted {
   /**
    * Version of this format; a reader refuses versions it does not know.
    */
-  readonly version: 1;
+  readonly version: 2;
   /**
    * What happened.
    */
@@ -431,7 +431,7 @@ export interface DrillOpened {
   /**
    * Version of this format; a reader refuses versions it does not know.
    */
-  readonly version: 1;
+  readonly version: 2;
   /**
    * What happened.
    */
@@ -480,7 +480,7 @@ export interface EditionChanged {
   /**
    * Version of this format; a reader refuses versions it does not know.
    */
-  readonly version: 1;
+  readonly version: 2;
   /**
    * What happened.
    */
@@ -607,7 +607,7 @@ export interface SetByTeacher {
   /**
    * Version of this format; a reader refuses versions it does not know.
    */
-  readonly version: 1;
+  readonly version: 2;
   /**
    * What happened.
    */

@@ -96,7 +96,7 @@ export interface Unmeasured {
   readonly unmeasured: string;
 }
 /**
- * A remark on the finding: a stable code and a sentence.
+ * A reason in the finding: a stable code and a sentence.
  */
 export interface Reason {
   /**
@@ -104,7 +104,7 @@ export interface Reason {
    */
   readonly code: string;
   /**
-   * The remark as a sentence.
+   * The reason as a sentence.
    */
   readonly says: string;
   /**
@@ -137,19 +137,15 @@ export interface DropoutFinding {
    */
   readonly standardErrorMs: Size;
   /**
-   * Offset of the first note at or after re-entry, the constant offset taken off, milliseconds; null when the accompaniment does not return.
-   */
-  readonly reentryMs: number | null | Unmeasured;
-  /**
    * The note expected where the accompaniment returns: where it fell, the constant offset taken off, in milliseconds; or that it was left out; or why it is not known. null when there is no landing: the accompaniment does not return, something sounded through the silence, or no note is expected soon enough.
    */
-  readonly landing?: Landing | LeftOut | Unmeasured | null;
+  readonly landing: Landing | LeftOut | Unmeasured | null;
   /**
    * A slip in this silence or at its landing: the player came in elsewhere in the music; null when there is none, or none that is likelier than not.
    */
   readonly slip?: Slip | null;
   /**
-   * Beats after re-entry until the player stays inside the re-entry tolerance; null when the accompaniment does not return.
+   * Beats after landing until the player stays inside the landing tolerance; null when the accompaniment does not return.
    */
   readonly recoveryBeats: number | null | Unmeasured;
   readonly verdict: Verdict;
@@ -232,7 +228,7 @@ export interface OpenFinding {
   readonly inScale: Share;
 }
 /**
- * Jitter of the player, milliseconds.
+ * Steadiness of the player, milliseconds.
  */
 export interface Steadiness {
   /**
@@ -244,11 +240,11 @@ export interface Steadiness {
    */
   readonly aloneMs: Size;
   /**
-   * Timekeeper part of the jitter, per square root of a beat.
+   * Timekeeper part of the steadiness, per square root of a beat.
    */
   readonly clockMs: Size;
   /**
-   * Motor part of the jitter, per note.
+   * Motor part of the steadiness, per note.
    */
   readonly motorMs: Size;
   readonly verdict: Verdict;

@@ -50,7 +50,7 @@ export interface ReportTally {
 /**
  * Median and quartiles (Hyndman and Fan 1996, definition 7), signed: positive is late, slower, dragging; negative is early, faster, rushing.
  */
-export interface DriftSpread {
+export interface DriftQuartiles {
   /**
    * Half of the values lie on either side.
    */
@@ -87,11 +87,11 @@ export interface WeekDrift {
   /**
    * Drift in whole milliseconds; left out when none was measured.
    */
-  readonly driftMs?: DriftSpread;
+  readonly driftMs?: DriftQuartiles;
   /**
    * Drift as per cent of tempo, in tenths; left out when none was measured.
    */
-  readonly driftPercent?: DriftSpread;
+  readonly driftPercent?: DriftQuartiles;
 }
 /**
  * Drift in the silences of one length.
@@ -120,11 +120,11 @@ export interface LengthDrift {
   /**
    * Drift in whole milliseconds; left out when none was measured.
    */
-  readonly driftMs?: DriftSpread;
+  readonly driftMs?: DriftQuartiles;
   /**
    * Drift as per cent of tempo, in tenths; left out when none was measured.
    */
-  readonly driftPercent?: DriftSpread;
+  readonly driftPercent?: DriftQuartiles;
   /**
    * The weeks with such takes, in order.
    */
@@ -137,7 +137,7 @@ export interface Sticking {
   /**
    * The figure furthest outside its tolerance; `slip`: came in beats or bars off; `unclear`: could not be judged; `not kept`: the journal does not have the figures.
    */
-  readonly on: "drift" | "re-entry" | "steadiness" | "slip" | "unclear" | "not kept";
+  readonly on: "drift" | "landing" | "steadiness" | "slip" | "unclear" | "not kept";
   /**
    * Takes that failed on it.
    */
@@ -155,11 +155,11 @@ export interface Sticking {
    */
   readonly medianMs?: number;
   /**
-   * Of re-entries: the median drift in the silences before them, whole milliseconds, which tells a player who drifted from one who missed the downbeat.
+   * Of landings: the median drift in the silences before them, whole milliseconds, which tells a player who drifted from one who missed the downbeat.
    */
   readonly driftMs?: number;
   /**
-   * Why the takes are unclear: a code of the finding's remarks, TOO_CLOSE (to the tolerance to tell) or NOT_MEASURED (too little was played).
+   * Why the takes are unclear: a code of the finding's reasons, TOO_CLOSE (to the tolerance to tell) or NOT_MEASURED (too little was played).
    */
   readonly reason?: string;
 }

@@ -29,7 +29,7 @@ export interface Score {
    */
   readonly draw?: string;
   /**
-   * Length of one pass of the pattern, in seconds.
+   * Length of one phrase, in seconds.
    */
   readonly phraseSeconds?: number;
   /**
@@ -120,7 +120,7 @@ export interface ScoreBar {
    */
   readonly meter: string;
   /**
-   * Which pass of the pattern the bar belongs to; the landing after the last phrase counts as one more.
+   * Which phrase of the pattern the bar belongs to; the outro after the last phrase counts as one more.
    */
   readonly phrase: number;
   /**
@@ -192,7 +192,7 @@ export interface Dropout {
   /**
    * When the accompaniment returns, in seconds from bar 1; null when it does not return before the take ends.
    */
-  readonly reentry: number | null;
+  readonly landing: number | null;
 }
 /**
  * Bars left open.
@@ -302,11 +302,11 @@ export interface ScoreTolerance {
    */
   readonly driftMs?: number;
   /**
-   * Largest offset of the first note at re-entry, milliseconds, either way.
+   * Largest offset of the first note at landing, milliseconds, either way.
    */
-  readonly reentryMs?: number;
+  readonly landingMs?: number;
   /**
-   * Largest jitter (standard deviation) while accompanied, milliseconds.
+   * Largest steadiness (standard deviation) while accompanied, milliseconds.
    */
   readonly steadinessMs?: number;
 }

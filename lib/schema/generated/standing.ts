@@ -70,7 +70,7 @@ export interface DrillStanding {
   /**
    * What brought the student to this rung; absent while the drill is closed.
    */
-  readonly by?: "drill opened" | "advanced" | "eased" | "edition changed" | "set by teacher" | "placement test";
+  readonly by?: "drill opened" | "advanced" | "gone back" | "edition changed" | "set by teacher" | "placement test";
   readonly takenFrom?: TakenFrom;
   readonly completed?: Completion;
   /**
@@ -133,7 +133,7 @@ export interface RungStanding {
   readonly credit?: Credit;
 }
 /**
- * Present when the gate of this rung was met and has not lapsed by easing since.
+ * Present when the gate of this rung was met and has not lapsed by going back since.
  */
 export interface Credit {
   /**

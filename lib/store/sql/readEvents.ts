@@ -1,5 +1,5 @@
 import type { Kysely } from "kysely";
-import { compareEvents } from "../../progress/index.js";
+import { compareEvents, currentEvent } from "../../progress/index.js";
 import type { JournalEvent } from "../../schema/index.js";
 import type { JournalKey } from "../model.js";
 import { keyText } from "./keyText.js";
@@ -45,10 +45,10 @@ export async function* eventsInOrder(pages: AsyncIterable<readonly EventRow[]>):
   yield* together.sort(compareEvents);
 }
 
-/** The parsed text of an event; `undefined` when it is not JSON. */
+/** The event of a row as this version writes it; `undefined` when it is not JSON. */
 export function bodyOf({ body }: Pick<EventRow, "body">): unknown {
   try {
-    return JSON.parse(body);
+    return currentEvent(JSON.parse(body));
   } catch {
     return undefined;
   }

@@ -35,24 +35,23 @@ export function judgeDropouts(score: Score, judging: Judging): DropoutFinding[] 
     const stretch = reading.guide.stretches[index]!;
     const belief = beliefs[index]!;
     const landing = landings[index]!;
-    const returns = dropout.reentry !== null;
+    const returns = dropout.landing !== null;
     const silence = whyUnmeasured(reading, stretch);
     const drift = belief.mean + (landing?.shiftMs ?? 0);
     const measured = (value: number): Measure => silence ?? value;
     const limits = {
       driftMs: driftLimitOf(tolerance, stretch),
-      landingMs: tolerance.reentryMs ?? Number.POSITIVE_INFINITY,
+      landingMs: tolerance.landingMs ?? Number.POSITIVE_INFINITY,
     };
     const inside = insideOf(score, tracked, index, { belief, landing, played, limits, avoids });
-    const unknown = silence ?? landingUnknown(landing, { inside, asked: tolerance.reentryMs !== undefined && returns });
-    const limitMs = tolerance.reentryMs ?? BACK_INSIDE_MS;
+    const unknown = silence ?? landingUnknown(landing, { inside, asked: tolerance.landingMs !== undefined && returns });
+    const limitMs = tolerance.landingMs ?? BACK_INSIDE_MS;
     return {
       from: dropout.from,
       to: dropout.to,
       driftMs: roundedMeasure(measured(drift)),
       driftPercent: roundedMeasure(measured((100 * drift) / (stretch.to - stretch.from)), 3),
       standardErrorMs: roundedMeasure(measured(belief.sd)),
-      reentryMs: returns ? reentryOf(landing) : null,
       landing: landing && roundedNote(landing.note),
       slip: landing?.slip ?? null,
       recoveryBeats: returns ? roundedMeasure(recoveryAfter(tracked, index, { offset, limitMs })) : null,
@@ -91,12 +90,6 @@ function driftLimitOf({ driftMs, driftPercent }: Score["tolerance"], { from, to 
   return Math.min(driftMs ?? Number.POSITIVE_INFINITY, share);
 }
 
-function reentryOf(landing: Landing | null): Measure {
-  if (landing === null) return { unmeasured: "no note is expected at the re-entry" };
-  if ("ms" in landing.note) return rounded(landing.note.ms);
-  return "leftOut" in landing.note ? { unmeasured: "the note at the re-entry was left out" } : landing.note;
-}
-
 function roundedNote(note: Landing["note"]): Landing["note"] {
   return "ms" in note ? { ms: rounded(note.ms), standardErrorMs: rounded(note.standardErrorMs) } : note;
 }
@@ -113,7 +106,7 @@ function whyUnmeasured({ guide, asynchrony }: Reading, { from, to }: Stretch): E
   for (let place = firstAtOrAfter(guide.expected, from); guide.expected[place]! < to + SAME_TIME_MS; place++) {
     if (guide.expected[place]! > from && !Number.isNaN(asynchrony[place]!)) return undefined;
   }
-  return { unmeasured: "no expected note was played in this silence or on its re-entry" };
+  return { unmeasured: "no expected note was played in this silence or on its landing" };
 }
 
 // Times in a score file are rounded; half a millisecond is far below any note.

@@ -275,7 +275,7 @@ export function recoveryAfter(
     if (run === BACK) break;
   }
   if (heard === 0)
-    return { unmeasured: `no expected note was played within ${ANSWERS_WITHIN_BEATS} beats of the re-entry` };
+    return { unmeasured: `no expected note was played within ${ANSWERS_WITHIN_BEATS} beats of the landing` };
   if (back === undefined || run === 0)
     return { unmeasured: "the player was not back inside before the take ended or the next silence began" };
   return Math.max(0, (back - to) / guide.beatMs);

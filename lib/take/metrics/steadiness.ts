@@ -11,10 +11,10 @@ import { lineThrough, standardDeviation } from "./statistics.js";
 // 0.4 before any note was heard. Our choice.
 const FEWEST_NOTES = 6;
 const MOST_RATIO_SPREAD = 0.75 * PRIOR.clockSpread;
-// Beats after a re-entry in which a player still catches up, and which are neither accompanied nor alone (our choice).
+// Beats after a landing in which a player still catches up, and which are neither accompanied nor alone (our choice).
 const CATCHING_UP_BEATS = 2;
 
-/** The player's jitter, accompanied and alone, and its clock and motor parts where the take can tell them apart. */
+/** The player's steadiness, accompanied and alone, and its clock and motor parts where the take can tell them apart. */
 export function steadinessOf(reading: Reading, toleranceMs: number | undefined): Steadiness {
   const { accompanied, alone } = sortNotes(reading);
   const whileAccompanied = spreadAroundMean(accompanied);

@@ -41,13 +41,13 @@ export function landingReasons(
     }
     if (away >= SURE) {
       const where = `${sizeOf(score, awayBeats)} ${awayBeats < 0 ? "ahead of" : "behind"}`;
-      return [{ code: "STILL_AWAY", says: `${after} you were still ${where} the accompaniment.`, dropout }];
+      return [{ code: "STILL_AWAY", says: `${after} you were still ${where} the band.`, dropout }];
     }
     if ("leftOut" in note) {
-      const says = `${after} you left out the note on which the accompaniment returns${verdict === "within" ? "; the notes around it were in time" : ", so that the landing cannot be judged: play it, even softly"}.`;
+      const says = `${after} you left out the note on which the band returns${verdict === "within" ? "; the notes around it were in time" : ", so that the landing cannot be judged: play it, even softly"}.`;
       return [{ code: "LANDING_LEFT_OUT", says, dropout }];
     }
-    const limit = tolerance.reentryMs ?? Number.POSITIVE_INFINITY;
+    const limit = tolerance.landingMs ?? Number.POSITIVE_INFINITY;
     if ("ms" in note && verdict === "beyond" && alone >= SURE && Math.abs(note.ms) > limit) {
       const says = `${after} your landing came ${Math.abs(Math.round(note.ms))} ms ${side(note.ms)}: it was this one note.`;
       return [{ code: "LANDED_OFF", says, dropout }];

@@ -9,7 +9,7 @@ import { SURE } from "../verdict.js";
 import { confusionIn, MOST_CONFUSION } from "./confusion.js";
 import { passagesOf, poorlyExplained } from "./passages.js";
 
-/** Codes of the remarks a finding can carry, with what each means. */
+/** Codes of the reasons a finding can carry, with what each means. */
 export const REASONS = {
   NOTHING_PLAYED: "the take holds no onset",
   TOO_LITTLE_PLAYED: "fewer than half of the expected notes were found",
@@ -20,7 +20,7 @@ export const REASONS = {
   MAYBE_SLIPPED: "the take fits such a slip about as well as the score",
   STILL_AWAY: "at this landing the player was displaced by an earlier slip",
   LANDED_OFF: "the landing note alone was early or late",
-  LANDING_LEFT_OUT: "the note on which the accompaniment returns was left out",
+  LANDING_LEFT_OUT: "the note on which the band returns was left out",
   NOT_THIS_RIFF: "what was played fits the score no better than chance",
   ANOTHER_TEMPO: "the riff was played at another tempo throughout",
   ANOTHER_RUNG: "what was played is another rung's riff, such as another variant",

@@ -56,8 +56,8 @@ export function readLandings(
 ): TrackedReading {
   const { guide } = reading;
   const displacements = displacementsOf(score);
-  const landingPlaces = score.dropouts.map(({ silent, reentry }, k) => {
-    if (!silent || reentry === null) return -1;
+  const landingPlaces = score.dropouts.map(({ silent, landing }, k) => {
+    if (!silent || landing === null) return -1;
     const { to } = guide.stretches[k]!;
     const next = guide.stretches[k + 1]?.from ?? Number.POSITIVE_INFINITY;
     let place = firstAtOrAfter(guide.expected, to - ROUNDING_MS);

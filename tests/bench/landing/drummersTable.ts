@@ -6,7 +6,7 @@ import { shareText, wilson } from "./wilson.js";
 
 const MOVED = [0, 150, 200, 250, 300, -150, -200, -250, -300] as const;
 
-/** Real drummers whose landing hit alone is moved: within is right for 0 and wrong for the others (re-entry limit 90 ms). */
+/** Real drummers whose landing hit alone is moved: within is right for 0 and wrong for the others (landing limit 90 ms). */
 export function printDrummersTable(): void {
   if (!SIZE.rows.test("real drummers")) return;
   const all = drumTakes();

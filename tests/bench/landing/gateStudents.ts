@@ -29,8 +29,8 @@ const AT = "2026-03-02T17:30:00Z";
 
 /** A student placed on the material's rung, in the shipped course with its rules for going back left out. */
 export function gateRung({ source, score }: Material): GateRung {
-  const withoutEase = source.replaceAll(/^ *ease:.*\n/gm, "");
-  const curriculum = must(readCurriculum(withoutEase, { file: "course.yaml", readFile: () => undefined }));
+  const withoutGoBack = source.replaceAll(/^ *go-back:.*\n/gm, "");
+  const curriculum = must(readCurriculum(withoutGoBack, { file: "course.yaml", readFile: () => undefined }));
   const { standing } = enrol(curriculum, "tern", AT);
   const placed = must(placeByTeacher(curriculum, standing, { drill: score.drill, rung: score.rung, at: AT }));
   return { curriculum, drill: curriculum.drills.find(({ name }) => name === score.drill)!, standing: placed.standing };

@@ -43,8 +43,8 @@ export function judge(score: Score, performance: Performance, hears: "pitches" |
     const found = finding.dropouts[dropout]!;
     const { landing, slip } = found as LaterFields;
     const truth = truths[index]!;
-    const { driftMs, standardErrorMs, reentryMs, verdict } = found;
-    const landed = landing === undefined ? reentryMs : landing?.ms;
+    const { driftMs, standardErrorMs, verdict } = found;
+    const landed = landing?.ms;
     const measured = typeof driftMs === "number" && typeof standardErrorMs === "number";
     const hit = typeof landed === "number" && truth.landingMs !== undefined && truth.landingPlayed;
     return {
@@ -68,7 +68,7 @@ export function trueClass({ tolerance, dropouts }: Score, dropout: number, truth
   const { from, to } = dropouts[dropout]!;
   const share = tolerance.driftPercent === undefined ? Infinity : (tolerance.driftPercent / 100) * (to - from) * 1000;
   const drift = Math.abs(truth.driftMs) / Math.min(share, tolerance.driftMs ?? Infinity);
-  const landing = Math.abs(truth.landingMs ?? 0) / (tolerance.reentryMs ?? Infinity);
+  const landing = Math.abs(truth.landingMs ?? 0) / (tolerance.landingMs ?? Infinity);
   if (drift > OUT || (truth.landingPlayed && landing > OUT)) return "out";
   return drift < IN && landing < IN ? "in" : "between";
 }

@@ -71,7 +71,7 @@ describe("leeway check --against", () => {
     heard  notes of lead: others in bar 4
   half-bar: 16 of 32 rungs keep credit, 16 lose it
     lost   tempo 88, 96, 104 and 1 more are gone
-    asked  tolerance: drift 2.5 %, re-entry 40 ms -> drift 3 %, re-entry 40 ms
+    asked  tolerance: drift 2.5 %, landing 40 ms -> drift 3 %, landing 40 ms
     heard  notes of lead: others in bar 4
     told   ladders: dropout 1/2 bar to 2 bars in 4, tempo 84 to 112 in 8 -> dropout 1/2 bar to 2 bars in 4, tempo 84 to 108 in 4
 `);

@@ -22,15 +22,15 @@ describe("alterations", () => {
       isChanged: false,
     });
   });
-  test("are what is asked: tolerance, gate, easing", () => {
+  test("are what is asked: tolerance, gate, going back", () => {
     expect(found("steadiness: 40 ms", "steadiness: 30 ms")).toEqual([
       { effect: "asked", aspect: "tolerance", was: { steadiness: 40 }, is: { steadiness: 30 } },
     ]);
     expect(found("    variant: plain\n", "    variant: plain\n    gate: { clean: 2, of: 3 }\n")).toMatchObject([
       { effect: "asked", aspect: "gate", is: { clean: 2, of: 3 } },
     ]);
-    expect(found("    variant: plain\n", "    variant: plain\n    ease: { after: 2 }\n")).toMatchObject([
-      { effect: "asked", aspect: "ease", is: { after: 2, by: 1 } },
+    expect(found("    variant: plain\n", "    variant: plain\n    go-back: { after: 2 }\n")).toMatchObject([
+      { effect: "asked", aspect: "goBack", is: { after: 2, by: 1 } },
     ]);
   });
   test("are what is heard: the very bars in which a line has other notes, the meter, the key, the parts, the mixes", () => {

@@ -31,7 +31,7 @@ describe("offsetsInScalar() finds a character of the value in the text", () => {
     ["literal block", "key: |\n  A b\n    B\n\n  C\n"],
     ["literal block with indicator", "key: |2-\n    A\n  B\n"],
     ["folded block", "key: >-\n  A b |\n  B c |\n\n  D\n    E\n  F\n"],
-    ["folded block with comment", "key: >- # a remark: x\n  A\n  B\n"],
+    ["folded block with comment", "key: >- # a comment: x\n  A\n  B\n"],
     ["carriage returns", "key: >-\r\n  A b\r\n  B\r\n"],
     ["flow", "{ key: xA | B, other: 1 }"],
   ])("%s", (_, text) => expectLettersFound(text));
@@ -66,7 +66,7 @@ describe("offsetsInScalar() finds a character of the value in the text", () => {
   });
 
   test("the end of the value is the end of the text in it", () => {
-    const text = "key: xyz # remark";
+    const text = "key: xyz # comment";
     const { node } = places(text);
     expect(offsetsInScalar(text, node)[3]!).toBe("key: xyz".length);
   });

@@ -10,7 +10,7 @@ const document: fc.Arbitrary<DrillDocument> = fc
   .record({
     at: fc.constantFrom("end" as const, "start" as const, [2, 4], [3]),
     phrases: fc.integer({ min: 1, max: 3 }),
-    landing: fc.constantFrom("none", "1/4 bar", "1 bar", "2 bars"),
+    outro: fc.constantFrom("none", "1/4 bar", "1 bar", "2 bars"),
     from: fc.constantFrom("1/8 bar", "1/4 bar", "3/4 bar"),
     steps: fc.integer({ min: 0, max: 4 }),
     variant: fc.subarray(["rare", "late", "even"], { minLength: 1 }),
@@ -22,7 +22,7 @@ const document: fc.Arbitrary<DrillDocument> = fc
       ...rest,
       pattern: "buoy",
       variant: undefined,
-      tolerance: { drift: "300 ms", "re-entry": "300 ms" },
+      tolerance: { drift: "300 ms", landing: "300 ms" },
       dropout: { at },
       ladders: [{ dropout: { from, to: `${eighths}/8 bar`, by: "1/8 bar" } }, { variant }, { open }],
     });
@@ -31,19 +31,19 @@ const document: fc.Arbitrary<DrillDocument> = fc
 const at = (text: string | undefined): number => toNumber(parseFraction(text!)!);
 
 /** The same question put to the score of every rung. */
-function askEveryRung(drill: Drill): { readonly drift: boolean; readonly reentry: boolean } {
+function askEveryRung(drill: Drill): { readonly drift: boolean; readonly landing: boolean } {
   const all = rungs(drill);
-  let [drift, reentry] = [true, true];
+  let [drift, landing] = [true, true];
   for (let i = 0; i < all.count; i++) {
     const score = scoreOf(all.at(i));
     const onsets = score.expected.map(({ position }) => at(position));
     for (const dropout of score.dropouts) {
       const [from, to] = [at(dropout.fromPosition), at(dropout.toPosition)];
       drift &&= onsets.some((onset) => onset > from && onset <= to);
-      reentry &&= dropout.reentry === null || onsets.some((onset) => onset >= to && onset < to + 1);
+      landing &&= dropout.landing === null || onsets.some((onset) => onset >= to && onset < to + 1);
     }
   }
-  return { drift, reentry };
+  return { drift, landing };
 }
 
 describe("compileDrill()", () => {
@@ -58,7 +58,7 @@ describe("compileDrill()", () => {
         if (!lax.ok) return;
         const truth = askEveryRung(lax.value);
         expect(without).toBe(!truth.drift);
-        expect(codes.includes("REENTRY_WITHOUT_EXPECTED_ONSET")).toBe(!truth.reentry);
+        expect(codes.includes("LANDING_WITHOUT_EXPECTED_ONSET")).toBe(!truth.landing);
       }),
       { numRuns: 300 },
     );

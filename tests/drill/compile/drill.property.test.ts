@@ -87,7 +87,7 @@ const changes = fc.record(
     student: fc.oneof({ weight: 5, arbitrary: fc.constant("lead") }, { weight: 1, arbitrary: name }),
     phrases: fc.integer({ min: 1, max: 64 }),
     "count-in": length,
-    landing: length,
+    outro: length,
     beat: fc.constantFrom("1/4 note", "3/8", "1/8", "7/13"),
     tempo,
     variant: name,
@@ -110,7 +110,7 @@ const changes = fc.record(
     tolerance: fc.record(
       {
         drift: fc.constantFrom("2 %", "30 ms", "1 ms", "x"),
-        "re-entry": fc.constantFrom("40 ms", "4 %"),
+        landing: fc.constantFrom("40 ms", "4 %"),
         steadiness: fc.constantFrom("25 ms", "0 ms"),
       },
       { requiredKeys: [] },
@@ -124,7 +124,7 @@ const changes = fc.record(
       },
       { requiredKeys: [] },
     ),
-    ease: fc.record({ after: fc.nat(3), by: fc.constantFrom("1 rung", "0 rungs", "some") }),
+    "go-back": fc.record({ after: fc.nat(3), by: fc.constantFrom("1 rung", "0 rungs", "some") }),
     players: fc.array(
       fc.oneof(
         fc.constantFrom("trumpet", "tuba", "kazoo"),

@@ -30,7 +30,7 @@ describe("compileDrill()", () => {
     const usual: Partial<Drill> = {
       phrases: 4,
       countIn: { n: 1, d: 1 },
-      landing: { n: 1, d: 1 },
+      outro: { n: 1, d: 1 },
       beat: { n: 1, d: 4 },
       gate: { kind: "clean of last", clean: 3, of: 4 },
       mixes: [{ name: "play", parts: {} }],
@@ -38,22 +38,22 @@ describe("compileDrill()", () => {
       players: [],
     };
     expect(drill).toMatchObject(usual);
-    expect(drill.ease).toBeUndefined();
+    expect(drill.goBack).toBeUndefined();
     expect(drill.dropout).toBeUndefined();
   });
 
-  test("reads gates, easing, tolerance and players", () => {
+  test("reads gates, going back, tolerance and players", () => {
     const drill = drillOf(
       jetty({
         gate: { sequential: { able: "90 %", unready: "60 %" } },
-        ease: { after: 3, by: "2 rungs" },
-        tolerance: { drift: "60 ms", "re-entry": "40 ms", steadiness: "25 ms" },
+        "go-back": { after: 3, by: "2 rungs" },
+        tolerance: { drift: "60 ms", landing: "40 ms", steadiness: "25 ms" },
         players: ["trumpet", { instrument: "tuba", octave: -2 }],
       }),
     );
     expect(drill.gate).toEqual({ kind: "sequential", able: 0.9, unready: 0.6, wronglyLetOn: 0.05, wronglyHeld: 0.1 });
-    expect(drill.ease).toEqual({ after: 3, by: 2 });
-    expect(drill.tolerance).toEqual({ drift: { ms: 60 }, reentry: 40, steadiness: 25 });
+    expect(drill.goBack).toEqual({ after: 3, by: 2 });
+    expect(drill.tolerance).toEqual({ drift: { ms: 60 }, landing: 40, steadiness: 25 });
     expect(drill.players.map(({ instrument, octave }) => [instrument.name, octave])).toEqual([
       ["trumpet", 0],
       ["tuba", -2],
@@ -87,7 +87,7 @@ describe("compileDrill()", () => {
     ["SPAN_UNIT_UNKNOWN /dropout/length", { dropout: { length: "1/2 ba" } }],
     ["SPAN_NOT_READ /count-in", { "count-in": "soon" }],
     ["BEAT_UNIT_NOT_READ /beat", { beat: "5/4" }],
-    ["LANDING_LONGER_THAN_PHRASE /landing", { landing: "5 bars" }],
+    ["OUTRO_LONGER_THAN_PHRASE /outro", { outro: "5 bars" }],
     ["DROPOUT_BAR_OUTSIDE_PATTERN /dropout/at/1", { dropout: { length: "1/2 bar", at: [2, 5] } }],
     ["DROPOUT_LONGER_THAN_PHRASE /dropout/length", { dropout: { length: "5 bars" } }],
     ["DROPOUT_LONGER_THAN_PHRASE /dropout/length", { dropout: { length: "4 bars", at: "random" } }],
@@ -96,12 +96,12 @@ describe("compileDrill()", () => {
     ["DROPOUT_NEVER_RETURNS /dropout/length", { dropout: { length: "2 bars", at: [2, 4] } }],
     ["DROPOUT_NEVER_RETURNS /dropout/length", { dropout: { length: "1 bar", at: [1, 4] } }],
     ["NOTHING_BEFORE_FIRST_SILENCE /dropout/length", { dropout: { length: "1 bar", at: "start" }, "count-in": "none" }],
-    ["LAST_SILENCE_WITHOUT_REENTRY /dropout/length", { landing: "none" }],
+    ["LAST_SILENCE_WITHOUT_LANDING /dropout/length", { outro: "none" }],
     ["OPEN_BAR_OUTSIDE_PATTERN /open/bars/0", { open: { bars: [5] } }],
     ["SETTING_NEVER_USED /tempo", { ladders: [{ tempo: [84, 88] }] }],
     ["LADDER_CHANGES_NOTHING /ladders/0/parts", { dropout: undefined, ladders: [{ parts: [["kit"]] }] }],
     ["DROPOUT_ONLY_OVER_OPEN_BARS /dropout/length", { open: { bars: [1, 4] }, tolerance: { drift: "9 %" } }],
-    ["REENTRY_WITHOUT_EXPECTED_ONSET /dropout/length", { open: { bars: [1] } }],
+    ["LANDING_WITHOUT_EXPECTED_ONSET /dropout/length", { open: { bars: [1] } }],
     [
       "DROPOUT_WITHOUT_EXPECTED_ONSET /dropout/length",
       { dropout: { length: "1/4 bar", at: "start" }, pattern: "swell", variant: undefined, student: "lead" },
@@ -123,9 +123,9 @@ describe("compileDrill()", () => {
     ],
     ["DRILL_TAKE_TOO_LONG /phrases", { phrases: 64, tempo: 17, tolerance: { drift: "4 %" } }],
     ["TOLERANCE_NOT_READ /tolerance/drift", { tolerance: { drift: "0 %" } }],
-    ["TOLERANCE_NOT_READ /tolerance/re-entry", { tolerance: { drift: "4 %", "re-entry": "2 %" } }],
+    ["TOLERANCE_NOT_READ /tolerance/landing", { tolerance: { drift: "4 %", landing: "2 %" } }],
     ["TOLERANCE_BELOW_HEARING /tolerance/drift", { tolerance: { drift: "1.4 %" }, dropout: { length: "2 bars" } }],
-    ["TOLERANCE_BELOW_HEARING /tolerance/re-entry", { tolerance: { "re-entry": "10 ms" } }],
+    ["TOLERANCE_BELOW_HEARING /tolerance/landing", { tolerance: { landing: "10 ms" } }],
     ["TOLERANCE_OFTEN_UNCLEAR /tolerance/drift", { tolerance: { drift: "9 ms" } }],
     ["TOLERANCE_BELOW_MEASUREMENT /tolerance/drift", { tolerance: { drift: "3 ms" } }],
     ["GATE_FORM /gate", { gate: {} }],
@@ -139,9 +139,9 @@ describe("compileDrill()", () => {
       "GATE_SHARE_NOT_READ /gate/sequential/wrongly-held",
       { gate: { sequential: { able: "90 %", unready: "60 %", "wrongly-held": "50 %" } } },
     ],
-    ["EASE_NOT_READ /ease/by", { ease: { after: 3, by: "-1 rung" } }],
-    ["EASE_GOES_NOWHERE /ease/by", { ease: { after: 3, by: "0 rungs" } }],
-    ["EASE_GOES_NOWHERE /ease/after", { ease: { after: 0 } }],
+    ["GO_BACK_NOT_READ /go-back/by", { "go-back": { after: 3, by: "-1 rung" } }],
+    ["GO_BACK_GOES_NOWHERE /go-back/by", { "go-back": { after: 3, by: "0 rungs" } }],
+    ["GO_BACK_GOES_NOWHERE /go-back/after", { "go-back": { after: 0 } }],
     ["WRITTEN_BELOW_RANGE /players/0", { players: ["flute"], ladders: [{ key: ["D dorian", "A dorian"] }] }],
   ])("reports %s and nothing that follows from it", (expected, changes) => {
     const all = found(jetty(changes));

@@ -19,7 +19,7 @@ const document: fc.Arbitrary<DrillDocument> = fc
     phrases: fc.integer({ min: 1, max: 5 }),
     from: fc.integer({ min: 50, max: 90 }),
     by: fc.constantFrom(1, 2.5, 0.1, 7),
-    landing: fc.constantFrom("none", "1 bar", "2 bars", "1/2 bar"),
+    outro: fc.constantFrom("none", "1 bar", "2 bars", "1/2 bar"),
     "count-in": fc.constantFrom("1 bar", "2 bars", "1 beat"),
     open: fc.constantFrom([[]], [[], [3]], [[2, 3], [1]]),
     listen: fc.constantFrom("plays" as const, "drops" as const, "off" as const),
@@ -136,9 +136,9 @@ describe("scoreOf()", () => {
       fc.property(played, ({ score, place: where }) => {
         if (where === "start") return;
         const lines = new Set([...score.bars.map((bar) => bar.at), score.duration]);
-        for (const { to, reentry } of score.dropouts) {
+        for (const { to, landing } of score.dropouts) {
           expect(lines.has(to)).toBe(true);
-          expect(reentry).toBe(to < score.duration ? to : null);
+          expect(landing).toBe(to < score.duration ? to : null);
         }
       }),
     );

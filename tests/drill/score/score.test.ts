@@ -15,10 +15,10 @@ describe("scoreOf()", () => {
       ["15/2", "8"],
     ]);
     expect(dropouts[0]!.to - dropouts[0]!.from).toBeCloseTo(1.304348, 6);
-    // 16 beats of 60/92 s to the first re-entry, 36 to the end, 4 of count-in.
+    // 16 beats of 60/92 s to the first landing, 36 to the end, 4 of count-in.
     expect(dropouts[0]).toMatchObject({
       to: 10.434782609,
-      reentry: 10.434782609,
+      landing: 10.434782609,
       bars: [4],
       parts: ["bass", "kit"],
       silent: true,
@@ -48,7 +48,7 @@ describe("scoreOf()", () => {
       { position: "1/2", at: 1.304347826, pitch: "A4", part: "lead", bar: 1 },
       { position: "1", at: 2.608695652, pitch: "G4", part: "lead", bar: 2 },
     ]);
-    // The landing: bar 1 again as bar 5.
+    // The outro: bar 1 again as bar 5.
     expect(expected.filter(({ bar }) => bar === 5).map(({ position, pitch }) => [position, pitch])).toEqual([
       ["4", "D4"],
       ["17/4", "F4"],
@@ -114,7 +114,7 @@ describe("scoreOf()", () => {
   test("lets parts that are not among the dropping parts play on", () => {
     const score = first(jetty({ dropout: { length: "1/2 bar", parts: ["kit"] } }));
     expect(score.parts.map(({ does }) => does)).toEqual(["drops", "plays", "off"]);
-    expect(score.dropouts[0]).toMatchObject({ parts: ["kit"], silent: false, reentry: 10.434782609 });
+    expect(score.dropouts[0]).toMatchObject({ parts: ["kit"], silent: false, landing: 10.434782609 });
   });
 
   test("hears nothing but the count-in where no part sounds", () => {
@@ -181,7 +181,7 @@ describe("scoreOf()", () => {
     });
   });
 
-  test("expects nothing in open bars, joins neighbouring ones, and never opens the landing", () => {
+  test("expects nothing in open bars, joins neighbouring ones, and never opens the outro", () => {
     const score = first(jetty({ open: { bars: [1, 4] }, tolerance: { drift: "9 %" } }));
     expect(score.open.map(({ bars }) => bars)).toEqual([[1], [4, 5], [8]]);
     const bars = new Set(score.expected.map(({ bar }) => bar));
@@ -201,9 +201,9 @@ describe("scoreOf()", () => {
     expect(first(document).dropouts[0]).toMatchObject({ fromPosition: "3/2", toPosition: "11/4", bars: [2, 3] });
   });
 
-  test("ends without re-entry where no landing follows the last silence", () => {
-    const { dropouts, duration } = first(jetty({ landing: "none" }));
-    expect(dropouts.map(({ reentry }) => reentry)).toEqual([10.434782609, null]);
+  test("ends without landing where no outro follows the last silence", () => {
+    const { dropouts, duration } = first(jetty({ outro: "none" }));
+    expect(dropouts.map(({ landing }) => landing)).toEqual([10.434782609, null]);
     expect(dropouts[1]!.to).toBe(duration);
   });
 

@@ -28,14 +28,14 @@ describe("readMusicXml() reads", () => {
     const read = part(score(bar));
     expect(texts(read.notes)).toEqual(["0 D4 1", "0 F4 1", "1/2 A4 1/2"]);
     expect(read.notes.map((n) => n.chord)).toEqual([false, true, false]);
-    expect(read.remarks.map((r) => r.problem.code)).toEqual(["MUSICXML_SEVERAL_VOICES"]);
+    expect(read.advice.map((r) => r.problem.code)).toEqual(["MUSICXML_SEVERAL_VOICES"]);
   });
 
   test("ties, joined over bar lines, and a tie that leads nowhere is said", () => {
     const [start, stop] = ['<tie type="start"/>', '<tie type="stop"/>'];
     const read = part(score(rest(36) + note("D4", 12, start), note("D4", 24, stop + start) + note("E4", 24, start)));
     expect(texts(read.notes)).toEqual(["3/4 D4 3/4", "3/2 E4 1/2"]);
-    expect(read.remarks.map((r) => [r.bar, r.problem.code])).toEqual([
+    expect(read.advice.map((r) => [r.bar, r.problem.code])).toEqual([
       [0, "MUSICXML_TIE_NOT_ENDED"],
       [1, "MUSICXML_TIE_NOT_ENDED"],
     ]);
@@ -168,16 +168,16 @@ describe("readMusicXml() says what it leaves out, with bar and part", () => {
     ["a backup too far", `${note("D4", 48)}<backup><duration>60</duration></backup>`, "MUSICXML_BACKUP_TOO_FAR"],
     ["an ending without number", `${ending("x", "start")}${note("D4", 48)}`, "MUSICXML_ENDING_NOT_READ"],
   ])("%s", (_, bar, code) => {
-    const { remarks } = part(score(rest(48), bar));
-    expect(remarks.map((r) => [r.bar, r.problem.code])).toEqual([[1, code]]);
-    expect(remarks[0]!.problem.message).toContain("(bar 2 of Lead)");
+    const { advice } = part(score(rest(48), bar));
+    expect(advice.map((r) => [r.bar, r.problem.code])).toEqual([[1, code]]);
+    expect(advice[0]!.problem.message).toContain("(bar 2 of Lead)");
     expect(codes(score(rest(48), bar))).toEqual([code]);
   });
 
   test.each(["<attributes><key/></attributes>", "<attributes><divisions>0</divisions></attributes>"])(
     "durations after %s",
     (attributes) => {
-      expect(part(score(attributes + note("D4", 4))).remarks.map((r) => [r.problem.code, r.problem.severity])).toEqual([
+      expect(part(score(attributes + note("D4", 4))).advice.map((r) => [r.problem.code, r.problem.severity])).toEqual([
         ["MUSICXML_DIVISIONS_MISSING", "error"],
       ]);
     },

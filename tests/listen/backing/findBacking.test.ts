@@ -81,7 +81,7 @@ describe("findBacking()", () => {
   });
 
   test("finds soft strokes that repeat every two beats under a loud struck player, whoever plays", async () => {
-    const score = plainScore({ beat: 60 / 84, accompanied: 14, silent: 2, phrases: 2, landing: 0 });
+    const score = plainScore({ beat: 60 / 84, accompanied: 14, silent: 2, phrases: 2, outro: 0 });
     const kit = strokesOf(score);
     const [start, gain] = [2.37, 0.5];
     for (const player of ["tern", "knot", "gull"]) {

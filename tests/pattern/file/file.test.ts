@@ -95,7 +95,7 @@ describe("a part from a MIDI file", () => {
     ]);
   });
 
-  test("a file that was played rather than written is remarked on", () => {
+  test("a file that was played rather than written is advised of", () => {
     const played = file([...on(7, 62), ...off(480, 62)]);
     const document = { meter: "4/4", bars: 1, parts: { lead: { file: "played.mid" } } };
     const result = compilePattern("riff", document, { instruments: {}, files: () => played });
@@ -115,7 +115,7 @@ describe("a part from a file of another kind", () => {
     expect(one(frames)).toEqual(["FILE_WITHOUT_BARS"]);
   });
 
-  test("that holds chords is remarked on", () => {
+  test("that holds chords is advised of", () => {
     expect(one(file([...on(0, 62), ...on(0, 65), ...off(480, 62), ...off(0, 65)]))).toEqual(["FILE_CHORDS"]);
   });
 });

@@ -13,8 +13,8 @@ import { at, courseOf, findingOf, timeOf } from "../course.js";
 import { beginLessons, play, playRow } from "../lessons.js";
 
 const course = courseOf([
-  { name: "steady", tempi: [80, 4, 3], gate: { kind: "in a row", count: 2 }, ease: { after: 2, by: 1 } },
-  { name: "half-bar", tempi: [80, 4, 5], ease: { after: 3, by: 2 }, needs: ["steady"] },
+  { name: "steady", tempi: [80, 4, 3], gate: { kind: "in a row", count: 2 }, goBack: { after: 2, by: 1 } },
+  { name: "half-bar", tempi: [80, 4, 5], goBack: { after: 3, by: 2 }, needs: ["steady"] },
   { name: "free", tempi: [60, 10, 2] },
 ]);
 
@@ -95,7 +95,7 @@ describe("decide()", () => {
     expect(decided).toMatchObject({ what: "hold", from: at(80), to: at(80), evidence: [] });
   });
 
-  test("lets an unclear take change nothing: no row is broken, nothing is eased or met by it", () => {
+  test("lets an unclear take change nothing: no row is broken, nothing is made easier or met by it", () => {
     const lessons = beginLessons(course);
     expect(playRow(lessons, course, { drill: "steady", takes: "wu" })).toMatchObject({
       what: "hold",
@@ -107,7 +107,7 @@ describe("decide()", () => {
     });
     expect(playRow(lessons, course, { drill: "steady", takes: "bu" }).what).toBe("hold");
     expect(playRow(lessons, course, { drill: "steady", takes: "b" })).toMatchObject({
-      what: "ease",
+      what: "go back",
       evidence: ["t4", "t6"],
     });
   });
@@ -183,22 +183,22 @@ describe("decide()", () => {
     expect(again.standing.drills).toEqual(whole.standing.drills);
   });
 
-  test("eases after enough takes in a row beyond, never past the first rung, and asks for the gate anew", () => {
+  test("goes back after enough takes in a row beyond, never past the first rung, and asks for the gate anew", () => {
     const lessons = beginLessons(course);
     playRow(lessons, course, { drill: "steady", takes: "ww" });
     expect(playRow(lessons, course, { drill: "steady", takes: "wbb" })).toMatchObject({
-      what: "ease",
+      what: "go back",
       from: at(84),
       to: at(80),
       evidence: ["t4", "t5"],
     });
-    expect(lessons.journal.at(-1)).toMatchObject({ kind: "eased", lapsed: [at(80)] });
+    expect(lessons.journal.at(-1)).toMatchObject({ kind: "gone back", lapsed: [at(80)] });
     expect(playRow(lessons, course, { drill: "steady", takes: "bb" })).toMatchObject({ what: "hold", to: at(80) });
     expect(playRow(lessons, course, { drill: "steady", takes: "w" }).what).toBe("hold");
     expect(playRow(lessons, course, { drill: "steady", takes: "w" }).what).toBe("advance");
   });
 
-  test("eases by several rungs, but not below the first", () => {
+  test("goes back by several rungs, but not below the first", () => {
     const lessons = beginLessons(course);
     playRow(lessons, course, { drill: "steady", takes: "wwwwww" });
     playRow(lessons, course, { drill: "half-bar", takes: "www" });

@@ -83,7 +83,7 @@ describe("an edition and back", () => {
           later.journal
             .slice(there.journal.length)
             .flatMap((event) =>
-              event.kind === "eased" ? event.lapsed : event.kind === "set by teacher" ? [event.to] : [],
+              event.kind === "gone back" ? event.lapsed : event.kind === "set by teacher" ? [event.to] : [],
             ),
         );
         for (const held of begun.standing.drills) {

@@ -28,7 +28,7 @@ describe("a corrupt or foreign journal is refused event by event", () => {
       { event: { ...event, mood: "good" }, code: "EVENT_MALFORMED" },
       { event: { ...event, turn: 1.5 }, code: "EVENT_MALFORMED" },
       { event: { ...event, at: "yesterday" }, code: "EVENT_MALFORMED" },
-      { event: { ...event, version: 2 }, code: "EVENT_VERSION_UNKNOWN" },
+      { event: { ...event, version: 3 }, code: "EVENT_VERSION_UNKNOWN" },
       { event: { ...event, kind: "praised" }, code: "EVENT_KIND_UNKNOWN" },
       {
         event: { ...later, ...(event.kind === "take assessed" ? { id: event.id } : {}), student: "gull" },

@@ -73,7 +73,7 @@ describe("the shape of events", () => {
         "enrolled",
         "take assessed",
         "advanced",
-        "eased",
+        "gone back",
         "drill completed",
         "drill opened",
         "edition changed",
@@ -89,6 +89,8 @@ describe("the shape of events", () => {
         const key = extra ?? keys[pick % keys.length]!;
         // That the id of a take is made from its name is beyond a schema.
         fc.pre(!(event.kind === "take assessed" && (key === "id" || key === "take")) && key !== "__proto__");
+        // Events of version 1 are read as well; the schema is that of events as they are written.
+        fc.pre(!(key === "version" && held === 1));
         const changed = { ...event, [key]: held };
         expect("code" in readEvent(changed)).toBe(!checkEvent(changed).ok);
         const { [key as keyof JournalEvent]: _gone, ...without } = event;
@@ -100,7 +102,7 @@ describe("the shape of events", () => {
 
   test("readEvent() refuses any other value with a problem, however deep", () => {
     const deep = JSON.parse("[".repeat(5000) + "]".repeat(5000));
-    for (const value of [deep, { version: 1, kind: deep }, { version: deep }, { ...samples[0], id: deep }])
+    for (const value of [deep, { version: 2, kind: deep }, { version: deep }, { ...samples[0], id: deep }])
       expect(readEvent(value)).toMatchObject({ code: expect.stringMatching(/^EVENT_/) });
     fc.assert(fc.property(fc.anything(), (anything) => void expect(readEvent(anything)).toHaveProperty("code")));
   });

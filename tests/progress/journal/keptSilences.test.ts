@@ -5,7 +5,7 @@ import { checkEvent } from "../../../lib/schema/index.js";
 import { at, courseOf, findingOf, timeOf } from "../course.js";
 
 const COURSE = courseOf([{ name: "quay", tempi: [80, 4, 4] }]);
-const nothing = { unmeasured: "no expected note was played in this silence or on its re-entry" };
+const nothing = { unmeasured: "no expected note was played in this silence or on its landing" };
 
 function dropout(figures: Partial<DropoutFinding>): DropoutFinding {
   return {
@@ -14,7 +14,7 @@ function dropout(figures: Partial<DropoutFinding>): DropoutFinding {
     driftMs: nothing,
     driftPercent: nothing,
     standardErrorMs: nothing,
-    reentryMs: null,
+    landing: null,
     recoveryBeats: null,
     verdict: "within",
     probability: 0.97,
@@ -25,9 +25,14 @@ function dropout(figures: Partial<DropoutFinding>): DropoutFinding {
 const FINDING: Finding = {
   ...findingOf("t1", "quay", at(80), "unclear"),
   dropouts: [
-    dropout({ driftMs: -38.449, driftPercent: -1.6049, standardErrorMs: 9.12, reentryMs: -0.01 }),
+    dropout({
+      driftMs: -38.449,
+      driftPercent: -1.6049,
+      standardErrorMs: 9.12,
+      landing: { ms: -0.01, standardErrorMs: 3 },
+    }),
     dropout({}),
-    dropout({ driftMs: 4, driftPercent: 0.2, standardErrorMs: 7, reentryMs: { unmeasured: "no note" } }),
+    dropout({ driftMs: 4, driftPercent: 0.2, standardErrorMs: 7, landing: { unmeasured: "no note" } }),
   ],
   reasons: [
     { code: "TWO_PAIRINGS", says: "Two ways.", dropout: 0 },
@@ -43,7 +48,7 @@ function takeOf(finding: Finding): TakeAssessed {
 }
 
 describe("a journal's take", () => {
-  test("keeps each silence in a row, rounded, with null for what was not measured, and each remark's code once", () => {
+  test("keeps each silence in a row, rounded, with null for what was not measured, and each reason's code once", () => {
     const event = takeOf(FINDING);
     expect(event.silences).toEqual([
       [-38.4, 9.1, -1.6, 0],
@@ -54,7 +59,7 @@ describe("a journal's take", () => {
     expect(checkEvent(JSON.parse(JSON.stringify(event)))).toMatchObject({ ok: true });
   });
 
-  test("says nothing of silences and remarks when there are none", () => {
+  test("says nothing of silences and reasons when there are none", () => {
     const event = takeOf({ ...FINDING, dropouts: [], reasons: [] });
     expect(event).not.toHaveProperty("silences");
     expect(event).not.toHaveProperty("reasons");
@@ -80,7 +85,7 @@ describe("silencesOf()", () => {
     expect(silencesOf({ rung, silences: [[-38.4, 9.1, -1.6, null]] })).toEqual({
       length: "1/2 bar",
       told: "each silence",
-      silences: [{ driftMs: -38.4, standardErrorMs: 9.1, driftPercent: -1.6, reentryMs: undefined }],
+      silences: [{ driftMs: -38.4, standardErrorMs: 9.1, driftPercent: -1.6, landingMs: undefined }],
     });
     expect(silencesOf({ rung: "long ago", silences: [] })).toEqual({
       length: undefined,
@@ -90,14 +95,14 @@ describe("silencesOf()", () => {
   });
 
   test("gives the largest drift of an older journal, and says that it is", () => {
-    const measured = { driftMs: -38.44, driftPercent: -1.6, standardErrorMs: 9.12, reentryMs: -41 };
+    const measured = { driftMs: -38.44, driftPercent: -1.6, standardErrorMs: 9.12, landingMs: -41 };
     expect(silencesOf({ rung, measured })).toEqual({
       length: "1/2 bar",
       told: "largest of a take",
       silences: [measured],
     });
     expect(silencesOf({ rung })?.silences).toEqual([
-      { driftMs: undefined, driftPercent: undefined, standardErrorMs: undefined, reentryMs: undefined },
+      { driftMs: undefined, driftPercent: undefined, standardErrorMs: undefined, landingMs: undefined },
     ]);
   });
 

@@ -27,7 +27,7 @@ const FEWEST_BARS = 12;
 const SLOTS = 16;
 const PHRASE = 4;
 /** Tolerances of the half-bar and one-bar drills of the first course. */
-const TOLERANCE = { driftPercent: 6, reentryMs: 90 } as const;
+const TOLERANCE = { driftPercent: 6, landingMs: 90 } as const;
 
 /** Straight takes in common time of twelve bars or more, in order of name; undefined when the data is not there. */
 export function drumTakes(): readonly DrumTake[] | undefined {
@@ -80,7 +80,7 @@ function drumTake(file: string): DrumTake | undefined {
     to: at * bar,
     parts: ["click"],
     silent: true,
-    reentry: at * bar,
+    landing: at * bar,
   }));
   const edges = [-bar, ...dropouts.flatMap(({ from, to }) => [from, to]), bars * bar];
   const score: Score = {

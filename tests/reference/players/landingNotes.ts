@@ -9,10 +9,10 @@ const SAME = 1e-6;
  * comes more than four beats later or in the next silence.
  */
 export function landingNotes({ expected, dropouts, beat }: Score): readonly number[] {
-  return dropouts.map(({ reentry }, index) => {
-    if (reentry === null) return -1;
-    const end = Math.min(dropouts[index + 1]?.from ?? Infinity, reentry + LATEST_BEATS * beat);
-    const note = expected.findIndex(({ at }) => at >= reentry - SAME);
+  return dropouts.map(({ landing }, index) => {
+    if (landing === null) return -1;
+    const end = Math.min(dropouts[index + 1]?.from ?? Infinity, landing + LATEST_BEATS * beat);
+    const note = expected.findIndex(({ at }) => at >= landing - SAME);
     return note >= 0 && expected[note]!.at < end - SAME ? note : -1;
   });
 }

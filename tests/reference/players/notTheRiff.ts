@@ -87,7 +87,7 @@ export function atAnotherTempo(score: Score, factor: number): Score {
     expected: score.expected.map((note) => ({ ...note, at: factor * note.at })),
     dropouts: score.dropouts.map((each) => ({
       ...stretched(each),
-      reentry: each.reentry === null ? null : factor * each.reentry,
+      landing: each.landing === null ? null : factor * each.landing,
     })),
     audible: score.audible.map(stretched),
     open: [],

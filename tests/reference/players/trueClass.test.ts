@@ -2,7 +2,7 @@ import { expect, test } from "vitest";
 import { trueClass } from "../../bench/landing/judged.js";
 import { materials } from "./materials.js";
 
-// The half-bar rung: drift 8 % of half a bar at 84 (two beats of 60/84 s: 114.3 ms), re-entry 90 ms.
+// The half-bar rung: drift 8 % of half a bar at 84 (two beats of 60/84 s: 114.3 ms), landing 90 ms.
 const { score } = materials()[0]!;
 const still = { driftMs: 0, landingMs: 0, landingPlayed: true, slipBeats: 0, aloneMs: 0 };
 

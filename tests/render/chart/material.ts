@@ -183,8 +183,8 @@ export function pictureOf(seconds: number, apart: number): SoundPicture {
     return [-0.9 * loud, loud] as const;
   });
   const onsets = Array.from({ length: Math.floor(seconds / apart) }, (_, i) => i * apart + 0.003);
-  const remarks = ["Listened to as blown.", "It is named dockside.wav, and is MP3 inside."];
-  return { name: "dockside.wav", seconds, peaks, onsets, noiseMs: 2.4, remarks };
+  const advice = ["Listened to as blown.", "It is named dockside.wav, and is MP3 inside."];
+  return { name: "dockside.wav", seconds, peaks, onsets, noiseMs: 2.4, advice };
 }
 
 /** Every kind of chart over everyday and extreme material, by name. */
@@ -293,7 +293,7 @@ export function sizeOf(svg: string): { readonly width: number; readonly height: 
   return { width: Number(width), height: Number(height) };
 }
 
-/** The flag of a re-entry, as it is drawn. */
+/** The flag of a landing, as it is drawn. */
 export const FLAG = "l7 4l-7 4z";
 
 /** How often a piece stands in a text. */

@@ -8,8 +8,8 @@ import { drillIn, FIRST, scoreAt, WIND } from "./material.js";
 const half = scoreAt(drillIn(FIRST, "half-bar"));
 
 describe("textStrip()", () => {
-  test("has a line for each pass, four cells a bar, and open bars below", () => {
-    expect(textStrip(half).split("\n")[0]).toBe("  pass 1    │━━━━│━━━━│━━━━│━━··│");
+  test("has a line for each phrase, four cells a bar, and open bars below", () => {
+    expect(textStrip(half).split("\n")[0]).toBe("  phrase 1    │━━━━│━━━━│━━━━│━━··│");
     expect(textStrip(half).split("\n").length - 1).toBe(5);
     const open = scoreAt(drillIn(WIND, "tidewater-open"), 8);
     expect(textStrip(open).split("\n")[1]).toBe("                       ~~~~ ~~~~");
@@ -19,7 +19,7 @@ describe("textStrip()", () => {
 });
 
 describe("textTake()", () => {
-  test("stays within 80 columns and says verdict, drift and re-entry of each silence", () => {
+  test("stays within 80 columns and says verdict, drift and landing of each silence", () => {
     const score = scoreAt(drillIn(FIRST, "two-bars"), 5);
     const { take } = playTake(score, PLAYERS.wild, "columns");
     const lines = textTake(score, assess(score, take)).split("\n");
@@ -27,9 +27,13 @@ describe("textTake()", () => {
     expect(lines.filter((line) => /(?:within|beyond|unclear) .*ms/.test(line)).length).toBe(4);
   });
 
-  test("a re-entry beyond its limit says the limit, so that a drift within the brackets explains itself", () => {
+  test("a landing beyond its limit says the limit, so that a drift within the brackets explains itself", () => {
     const finding = assess(half, playTake(half, PLAYERS.able, "limit").take);
-    const dropouts = finding.dropouts.map((each, i) => ({ ...each, driftMs: 60, reentryMs: i === 0 ? -91 : 89 }));
+    const dropouts = finding.dropouts.map((each, i) => ({
+      ...each,
+      driftMs: 60,
+      landing: { ms: i === 0 ? -91 : 89, standardErrorMs: 3 },
+    }));
     const lines = textTake(half, { ...finding, dropouts }).split("\n");
     expect(lines[0]).toMatch(/; back -91 > 90$/);
     expect(lines[1]).toMatch(/; back \+89$/);

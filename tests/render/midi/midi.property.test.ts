@@ -17,7 +17,7 @@ const documents: fc.Arbitrary<DrillDocument> = fc
     at: fc.oneof(fc.constantFrom("end" as const, "start" as const), fc.constant([2, 4])),
     phrases: fc.integer({ min: 1, max: 4 }),
     tempo: fc.constantFrom(50, 84, 92.5, 133),
-    landing: fc.constantFrom("none", "1 bar", "1/2 bar"),
+    outro: fc.constantFrom("none", "1 bar", "1/2 bar"),
     "count-in": fc.constantFrom("1 bar", "2 bars", "1 beat", "3 beats"),
     lead: fc.constantFrom("plays" as const, "drops" as const, "off" as const),
     bass: fc.constantFrom("plays" as const, "drops" as const, "off" as const),
@@ -83,7 +83,7 @@ describe("midiOf() read back", () => {
     );
   });
 
-  test("is read by our own strict reader without a remark, at the same times in seconds", () => {
+  test("is read by our own strict reader without advice, at the same times in seconds", () => {
     fc.assert(
       fc.property(scores, (score) => {
         const read = readMidiFile(must(midiOf(score)));

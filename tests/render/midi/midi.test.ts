@@ -34,7 +34,7 @@ const texts = (track: readonly Timed[], type: "marker" | "trackName"): readonly 
   );
 
 describe("midiOf()", () => {
-  const score = scoreFor({ "count-in": "1 bar", landing: "1 bar", tempo: 92 });
+  const score = scoreFor({ "count-in": "1 bar", outro: "1 bar", tempo: 92 });
   const tracks = tracksOf(must(midiOf(score)));
 
   test("is format 1 with one track for the whole, one for the count-in and one for each part", () => {
@@ -56,16 +56,16 @@ describe("midiOf()", () => {
     expect(meta.keySignature).toMatchObject({ key: 0, scale: 0 });
   });
 
-  test("marks phrases, silences, re-entries and open bars where they begin", () => {
+  test("marks phrases, silences, landings and open bars where they begin", () => {
     const bar = 4 * 480;
     expect(texts(tracks[0]!, "marker")).toEqual([
       `${bar} phrase 1`,
       `${4.5 * bar} out: bass, kit`,
       `${5 * bar} phrase 2`,
-      `${5 * bar} re-entry: bass, kit`,
+      `${5 * bar} landing: bass, kit`,
       `${8.5 * bar} out: bass, kit`,
       `${9 * bar} phrase 3`,
-      `${9 * bar} re-entry: bass, kit`,
+      `${9 * bar} landing: bass, kit`,
     ]);
     const open = scoreFor({ "count-in": "1 bar", open: { bars: [2], scale: "D dorian", subdivision: "1/8 note" } });
     expect(texts(tracksOf(must(midiOf(open)))[0]!, "marker")).toContain(`${2 * bar} open: D dorian`);
@@ -101,7 +101,7 @@ describe("midiOf()", () => {
       must(readMidiFile(must(midiOf(scoreFor(changes))))).tracks[0]!.meters.map(
         ({ ticks, meter }) => `${ticks} ${meter.groups.reduce((a, b) => a + b)}/${meter.lower}`,
       );
-    const bare = { dropout: undefined, variant: undefined, phrases: 1, landing: "none" };
+    const bare = { dropout: undefined, variant: undefined, phrases: 1, outro: "none" };
     expect(meters({ ...bare, pattern: "tide", "count-in": "1 bar" })).toEqual(["0 4/4", "5760 3/4"]);
     expect(meters({ ...bare, pattern: "tide", "count-in": "2 beats" })).toEqual(["0 2/4", "960 4/4", "4800 3/4"]);
     expect(meters({ ...bare, pattern: "swell", "count-in": "1 1/2 bars" })).toEqual(["0 3/8", "720 6/8"]);

@@ -93,7 +93,7 @@ drills:
       - tempo: { from: 60, to: 100, by: 2 }
       - key: [Db major, B major, F# major, C major]
     mixes: { play: { lead: off } }
-    tolerance: { drift: 20 %, re-entry: 140 ms, steadiness: 40 ms }
+    tolerance: { drift: 20 %, landing: 140 ms, steadiness: 40 ms }
     gate: { clean: 3, of: 4 }
   drums:
     pattern: drums
@@ -102,7 +102,7 @@ drills:
     tempo: 80
     dropout: { length: 1 bar, at: [2], parts: [bass] }
     mixes: { play: { kit: off } }
-    tolerance: { drift: 20 %, re-entry: 140 ms, steadiness: 40 ms }
+    tolerance: { drift: 20 %, landing: 140 ms, steadiness: 40 ms }
     gate: { in-a-row: 2 }
   long:
     pattern: long

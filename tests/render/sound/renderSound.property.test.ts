@@ -17,12 +17,12 @@ test("renderSound() keeps silences silent, peaks below -1 dBTP, and re-enters on
       const score = jettyScore({ tempo, variant, dropout: { length, at }, phrases: 1 });
       const sound = made(renderSound(score, { rate }));
       expect(20 * Math.log10(truePeak(sound.channels))).toBeLessThanOrEqual(-1);
-      for (const { from, to, reentry } of score.dropouts) {
+      for (const { from, to, landing } of score.dropouts) {
         const [begins, ends] = [from, to].map((time) => sound.downbeat + Math.round(time * rate)) as [number, number];
         // A silence from the very start of the take may have the last click of the count-in ring into it.
         const clicksGone = from <= 0 ? begins + Math.round(0.2 * rate) : begins + Math.round(0.01 * rate);
         expect(highest(sound, clicksGone, ends)).toBe(0);
-        if (reentry !== null) expect(highest(sound, ends, ends + 3)).toBeGreaterThan(1e-4);
+        if (landing !== null) expect(highest(sound, ends, ends + 3)).toBeGreaterThan(1e-4);
       }
       expect(sound.channels[0].length).toBe(sound.channels[1].length);
       expect(sound.channels[0].at(-1)).toBe(0);

@@ -45,7 +45,7 @@ describe.each(RATES)("renderSound() at %i Hz", (rate) => {
     }
   });
 
-  test("has nothing left 10 ms into a silence, up to the sample of the re-entry", () => {
+  test("has nothing left 10 ms into a silence, up to the sample of the landing", () => {
     const score = jettyScore({}, "play");
     const sound = made(renderSound(score, { rate }));
     expect(score.dropouts.length).toBeGreaterThan(0);
@@ -80,7 +80,7 @@ describe.each(RATES)("renderSound() at %i Hz", (rate) => {
     const steady = only(jettyScore({ dropout: undefined, tolerance: { steadiness: "30 ms" } }, "play"), "kit");
     const [a, b] = [made(renderSound(dropping, { rate })), made(renderSound(steady, { rate }))];
     const gain = 10 ** ((a.gain - b.gain) / 20);
-    const at = a.downbeat + Math.round(dropping.dropouts[0]!.reentry! * rate);
+    const at = a.downbeat + Math.round(dropping.dropouts[0]!.landing! * rate);
     for (let i = at; i < at + 2000; i++)
       expect(Math.abs(a.channels[0][i]! - gain * b.channels[0][i]!)).toBeLessThan(2e-3);
     expect(highest(a, at, at + 2000)).toBeGreaterThan(0.05);

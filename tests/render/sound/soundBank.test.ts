@@ -36,7 +36,7 @@ describe.each(banks)("renderSound() with %s", (_name, bytes) => {
     expect(delays[0]).toBeLessThanOrEqual(2);
   });
 
-  test("has nothing left 10 ms into a silence, and returns on the sample of the re-entry", async () => {
+  test("has nothing left 10 ms into a silence, and returns on the sample of the landing", async () => {
     const score = jettyScore({}, "play");
     const sound = made(renderSound(score, { bank: await bank() }));
     for (const { from, to } of score.dropouts) {

@@ -66,7 +66,7 @@ export function climbOf(course: Course, events: readonly JournalEvent[]): Climb 
         break;
       case "drill opened":
       case "advanced":
-      case "eased":
+      case "gone back":
         arrive(event.drill, event.to);
         break;
       case "set by teacher":

@@ -71,9 +71,9 @@ export function driftChart({ drift }: Pick<Report, "drift">, options: ChartOptio
     );
   }
   y += SIZE.small + 9;
-  for (const remark of remarks(drift, first > earliest(mondays))) {
+  for (const aside of asides(drift, first > earliest(mondays))) {
     y += SIZE.small + 5;
-    pieces.push(line(remark, margin, y - 2, { size: SIZE.small, fill: INK.muted }));
+    pieces.push(line(aside, margin, y - 2, { size: SIZE.small, fill: INK.muted }));
   }
   return chartDocument(words, { svg: pieces.join(""), height: y }, { width, key: keyOf(drift) });
 }
@@ -99,7 +99,7 @@ function endOf(drift: readonly LengthDrift[], first: number): number {
   return ENDS.find((end) => end >= furthest) ?? furthest;
 }
 
-function remarks(drift: readonly LengthDrift[], isCut: boolean): readonly string[] {
+function asides(drift: readonly LengthDrift[], isCut: boolean): readonly string[] {
   const undrawn = drift.length - MOST_PANELS;
   return [
     ...(undrawn > 0 ? [`${counted(undrawn, "longer silence")} not drawn.`] : []),

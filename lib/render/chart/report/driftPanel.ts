@@ -68,7 +68,7 @@ export function driftPanel(row: LengthDrift, { left, room, column, end, x, isDra
   return { svg: pieces.join(""), height: bottom + (hasNumbers ? SIZE.small + 4 : 2) };
 }
 
-/** The length "1/2 bar", with a remark when only the largest drift of each take is known. */
+/** The length "1/2 bar", with an aside when only the largest drift of each take is known. */
 export function lengthText({ length, told }: LengthDrift): string {
   const text = length ?? "unknown length";
   return told === "each silence" ? text : `${text} (largest of each take)`;
@@ -76,8 +76,8 @@ export function lengthText({ length, told }: LengthDrift): string {
 
 function heading(row: LengthDrift, { left, room }: { readonly left: number; readonly room: number }): Svg {
   const uncounted = row.unmeasured === 0 ? "" : `, ${grouped(row.unmeasured)} not counted`;
-  const remark = `${counted(row.measured, "silence")}${uncounted}`;
-  return panelHeading(lengthText(row), remark, { left, room, share: 0.62, fill: INK.muted });
+  const aside = `${counted(row.measured, "silence")}${uncounted}`;
+  return panelHeading(lengthText(row), aside, { left, room, share: 0.62, fill: INK.muted });
 }
 
 function bar(

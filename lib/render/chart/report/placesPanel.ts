@@ -47,15 +47,15 @@ export function placesPanel(
   const pieces: Svg[] = [heading(drill, { left, room })];
   const unknown = drill.places.reduce((sum, { index, students }) => sum + (index === undefined ? students : 0), 0);
   if (columns.every(({ students }) => students === 0)) {
-    const remark = unknown === 0 ? "" : `${counted(unknown, "student")} on rungs whose number is not known`;
-    if (remark !== "")
+    const aside = unknown === 0 ? "" : `${counted(unknown, "student")} on rungs whose number is not known`;
+    if (aside !== "")
       pieces.push(
-        line(fitted(remark, room, { size: SIZE.small }), left, HEADING + SIZE.small + 2, {
+        line(fitted(aside, room, { size: SIZE.small }), left, HEADING + SIZE.small + 2, {
           size: SIZE.small,
           fill: INK.muted,
         }),
       );
-    return { svg: pieces.join(""), height: HEADING + (remark === "" ? 0 : SIZE.small + 6) };
+    return { svg: pieces.join(""), height: HEADING + (aside === "" ? 0 : SIZE.small + 6) };
   }
   columns.forEach(({ students, stuck }, i) => {
     if (students === 0) return;

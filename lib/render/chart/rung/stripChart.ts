@@ -3,7 +3,7 @@ import { grouped } from "../../phrases.js";
 import { type ChartOptions, chartDocument, type Drawn, type KeyEntry, marginOf, widthAsked } from "../chartDocument.js";
 import { fitted, line, SIZE, widthOf } from "../lettering.js";
 import { INK } from "../palette.js";
-import { type AlikePasses, alikePasses, isIn, overlap, type Span } from "../passes.js";
+import { type AlikePhrases, alikePhrases, isIn, overlap, type Span } from "../phrases.js";
 import { decimal, type Svg } from "../svg.js";
 import { block, returnMark, stillness, stroke, upright } from "../symbols.js";
 import { stripWords } from "./stripDescription.js";
@@ -26,8 +26,8 @@ interface Row extends Span {
 }
 
 /**
- * The score of a rung as an SVG document: the count-in, each part of the accompaniment with its silences, open bars, re-entries of the
- * accompaniment, and below them the onsets expected of the student. Consecutive passes with the same content are drawn once.
+ * The score of a rung as an SVG document: the count-in, each part of the accompaniment with its silences, open bars, landings of the
+ * accompaniment, and below them the onsets expected of the student. Consecutive phrases with the same content are drawn once.
  *
  * Drawn at `width` px (280 to 2000); at most 16 rows of bars are drawn, and what is left out is said. The same score gives the same text. Throws `RangeError`
  * for another width.
@@ -67,8 +67,8 @@ function rowsOf(score: Score, room: number): { rows: Row[]; left: number } {
     else left++;
   };
   if (score.countIn > 0) add({ heading: "", bars: [], isCountIn: true, from: -score.countIn, to: 0 });
-  for (const alike of alikePasses(score)) {
-    const { bars } = alike.pass;
+  for (const alike of alikePhrases(score)) {
+    const { bars } = alike.phrase;
     const lines = Math.ceil(bars.length / Math.max(1, Math.floor(room / NARROWEST_BAR)));
     const perLine = Math.ceil(bars.length / lines);
     for (let i = 0; i < bars.length; i += perLine) {
@@ -80,9 +80,9 @@ function rowsOf(score: Score, room: number): { rows: Row[]; left: number } {
   return { rows, left };
 }
 
-function headingOf({ pass, last }: AlikePasses): string {
-  if (pass.isLanding) return "landing";
-  return pass.number === last ? `pass ${pass.number}` : `passes ${pass.number} to ${last}, alike`;
+function headingOf({ phrase, last }: AlikePhrases): string {
+  if (phrase.isOutro) return "outro";
+  return phrase.number === last ? `phrase ${phrase.number}` : `phrases ${phrase.number} to ${last}, alike`;
 }
 
 interface Placing {
@@ -139,10 +139,10 @@ function rowDrawn(score: Score, row: Row, { left, top, perSecond, labels, names 
     pieces.push(row.isCountIn ? counts(score, x, y) : sounding(score, name, { row, x, y }));
   });
   if (own) pieces.push(expected(score, { row, x, y: ownTop }));
-  for (const { reentry } of score.dropouts) {
-    if (reentry === null || row.isCountIn) continue;
-    // A re-entry at the start of a row is drawn at the end of the row before, in which the silence is.
-    if (reentry > row.from + 1e-6 && reentry <= row.to + 1e-6) pieces.push(returnMark(x(reentry), start - 4, bottom));
+  for (const { landing } of score.dropouts) {
+    if (landing === null || row.isCountIn) continue;
+    // A landing at the start of a row is drawn at the end of the row before, in which the silence is.
+    if (landing > row.from + 1e-6 && landing <= row.to + 1e-6) pieces.push(returnMark(x(landing), start - 4, bottom));
   }
   return { svg: pieces.join(""), height: bottom - top };
 }
@@ -225,7 +225,7 @@ function keyOf(score: Score): KeyEntry[] {
     means: "yours to improvise, in this scale",
   };
   const isSilent = score.dropouts.length > 0;
-  const comesBack = score.dropouts.some(({ reentry }) => reentry !== null);
+  const comesBack = score.dropouts.some(({ landing }) => landing !== null);
   return [
     sounds,
     yours,

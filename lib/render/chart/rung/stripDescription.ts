@@ -2,7 +2,7 @@ import type { Score } from "../../../schema/index.js";
 import { silenceLength } from "../../../take/index.js";
 import { capital, counted, listed, settingsWords, timesText } from "../../phrases.js";
 import type { ChartText } from "../chartDocument.js";
-import { passesOf, placeText } from "../passes.js";
+import { phrasesOf, placeText } from "../phrases.js";
 
 /** Most silences described one by one: our choice, because screen readers read them aloud. */
 const TOLD = 12;
@@ -10,9 +10,9 @@ const TOLD = 12;
 /** The texts of a strip chart. */
 export function stripWords(score: Score): ChartText {
   const off = score.parts.filter(({ does, student }) => does === "off" && !student).map(({ name }) => name);
-  const passes = passesOf(score).filter(({ isLanding }) => !isLanding);
+  const phrases = phrasesOf(score).filter(({ isOutro }) => !isOutro);
   const tempo = score.tempo === undefined ? "" : `, ${score.beatUnit ?? "beat"} = ${score.tempo}`;
-  const length = `${counted(passes.length, "pass", "passes")} of ${counted(passes[0]!.bars.length, "bar")}, ${Math.round(score.duration)} s${tempo}`;
+  const length = `${counted(phrases.length, "phrase")} of ${counted(phrases[0]!.bars.length, "bar")}, ${Math.round(score.duration)} s${tempo}`;
   const unheard = off.length === 0 ? "" : `; not heard: ${listed(off)}`;
   return {
     title: titleOf(score),
@@ -26,8 +26,8 @@ function titleOf(score: Score): string {
   if (dropouts.length === 0) return "Everything sounds from beginning to end.";
   const parts = [...new Set(dropouts.flatMap((dropout) => dropout.parts))].sort();
   const times = timesText(dropouts.length);
-  const returns = dropouts.filter(({ reentry }) => reentry !== null);
-  const onDownbeats = returns.every(({ reentry }) => score.bars.some(({ at }) => Math.abs(at - reentry!) < 1e-6));
+  const returns = dropouts.filter(({ landing }) => landing !== null);
+  const onDownbeats = returns.every(({ landing }) => score.bars.some(({ at }) => Math.abs(at - landing!) < 1e-6));
   const back =
     returns.length === 0
       ? "and nothing comes back"
@@ -43,8 +43,8 @@ function descriptionOf(score: Score): string {
   const silences = score.dropouts
     .slice(0, TOLD)
     .map(
-      ({ from, to, parts, silent, reentry }) =>
-        `${silent ? "Nothing sounds" : `${listed(parts)} silent`} from ${placeText(score, from)} to ${placeText(score, to)}${reentry === null ? ", without return" : ""}.`,
+      ({ from, to, parts, silent, landing }) =>
+        `${silent ? "Nothing sounds" : `${listed(parts)} silent`} from ${placeText(score, from)} to ${placeText(score, to)}${landing === null ? ", without return" : ""}.`,
     );
   const rest = score.dropouts.length - silences.length;
   return [

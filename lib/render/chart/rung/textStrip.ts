@@ -1,9 +1,9 @@
 import type { Score } from "../../../schema/index.js";
-import { isIn, overlap, passesOf, type Span } from "../passes.js";
+import { isIn, overlap, phrasesOf, type Span } from "../phrases.js";
 
 /** Cells to a bar; our choice: silences of half and quarter bars are visible. */
 const CELLS = 4;
-/** Most bars on a line; longer passes continue on the next line. */
+/** Most bars on a line; longer phrases continue on the next line. */
 const BARS_PER_LINE = 4;
 
 const SOUNDS = "━";
@@ -23,24 +23,24 @@ export function textStripKey(score: Score): string {
 }
 
 export interface TextStripOptions {
-  /** Remark for each dropout, by index, printed after the line on which the dropout ends. It must not have control characters: terminals obey them. */
-  readonly remarks?: ReadonlyMap<number, string>;
+  /** Result of each dropout, by index, printed after the line on which the dropout ends. It must not have control characters: terminals obey them. */
+  readonly results?: ReadonlyMap<number, string>;
 }
 
 /**
- * The score of a rung as text, for a terminal: one line for each pass of the pattern (more for long passes), four cells to a bar, and below it the
+ * The score of a rung as text, for a terminal: one line for each phrase of the pattern (more for long phrases), four cells to a bar, and below it the
  * open bars. Every line ends in a line end. A score without bars is drawn as one bar.
  *
- * @example textStrip(score) // "  pass 1    │━━━━│━━━━│━━━━│━━··│\n..."
+ * @example textStrip(score) // "  phrase 1  │━━━━│━━━━│━━━━│━━··│\n..."
  */
-export function textStrip(score: Score, { remarks = new Map() }: TextStripOptions = {}): string {
+export function textStrip(score: Score, { results = new Map() }: TextStripOptions = {}): string {
   const lines: string[] = [];
-  for (const { number, isLanding, bars } of passesOf(score)) {
+  for (const { number, isOutro, bars } of phrasesOf(score)) {
     for (let i = 0; i < bars.length; i += BARS_PER_LINE) {
       const drawn = bars.slice(i, i + BARS_PER_LINE);
-      const label = i > 0 ? "" : isLanding ? "landing" : `pass ${number}`;
+      const label = i > 0 ? "" : isOutro ? "outro" : `phrase ${number}`;
       const cells = drawn.map((bar) => cellsOf(bar, (at) => heard(score, at))).join("│");
-      lines.push(`  ${label.padEnd(9)} │${cells}│${remarksWithin(score, remarks, drawn)}`);
+      lines.push(`  ${label.padEnd(9)} │${cells}│${resultsWithin(score, results, drawn)}`);
       if (!drawn.some((bar) => score.open.some((open) => overlap(open, bar)))) continue;
       const open = drawn.map((bar) => cellsOf(bar, (at) => (score.open.some((each) => isIn(at, each)) ? OPEN : " ")));
       lines.push(`  ${" ".repeat(9)}  ${open.join(" ")}`.trimEnd());
@@ -49,9 +49,9 @@ export function textStrip(score: Score, { remarks = new Map() }: TextStripOption
   return lines.map((line) => `${line}\n`).join("");
 }
 
-/** The first pass on one line with its open bars, for lists of rungs; empty when it is longer than a line. */
-export function passStrip(score: Score): string {
-  const [first] = passesOf(score);
+/** The first phrase on one line with its open bars, for lists of rungs; empty when it is longer than a line. */
+export function phraseStrip(score: Score): string {
+  const [first] = phrasesOf(score);
   if (first === undefined || first.bars.length > BARS_PER_LINE) return "";
   const mark = (at: number): string => (score.open.some((open) => isIn(at, open)) ? OPEN : heard(score, at));
   return `│${first.bars.map((bar) => cellsOf(bar, mark)).join("│")}│`;
@@ -66,12 +66,12 @@ function heard(score: Score, at: number): string {
   return dropout === undefined ? SOUNDS : dropout.silent ? SILENT : THINNER;
 }
 
-/** The remarks on the dropouts that end on this line. */
-function remarksWithin(score: Score, remarks: ReadonlyMap<number, string>, drawn: readonly Span[]): string {
+/** The results of the dropouts that end on this line. */
+function resultsWithin(score: Score, results: ReadonlyMap<number, string>, drawn: readonly Span[]): string {
   const from = drawn[0]!.from;
   const to = drawn.at(-1)!.to;
   const ending = score.dropouts.flatMap((dropout, i) =>
-    from < dropout.to - 1e-6 && dropout.to <= to + 1e-6 ? [remarks.get(i) ?? ""] : [],
+    from < dropout.to - 1e-6 && dropout.to <= to + 1e-6 ? [results.get(i) ?? ""] : [],
   );
   const text = ending.filter((each) => each !== "").join("; ");
   return text === "" ? "" : `  ${text}`;

@@ -20,17 +20,17 @@ export function takeWords(score: Score, finding: Finding): ChartText {
 
 function descriptionOf(score: Score, finding: Finding): string {
   const silences = finding.dropouts.slice(0, TOLD).map((dropout, i) => {
-    const { driftMs, standardErrorMs, reentryMs, landing, slip, verdict } = dropout;
+    const { driftMs, standardErrorMs, landing, slip, verdict } = dropout;
     const drift =
       typeof driftMs === "number"
         ? `drift ${signed(driftMs)} ms${typeof standardErrorMs === "number" ? ` with a standard error of ${standardErrorMs.toFixed(0)}` : ""}`
         : `drift unmeasured, ${driftMs.unmeasured}`;
-    const leftOut = landing !== undefined && landing !== null && "leftOut" in landing;
-    const back = leftOut
-      ? ", landing left out"
-      : typeof reentryMs === "number"
-        ? `, re-entry ${signed(reentryMs)} ms`
-        : "";
+    const back =
+      landing === null || "unmeasured" in landing
+        ? ""
+        : "leftOut" in landing
+          ? ", landing left out"
+          : `, landing ${signed(landing.ms)} ms`;
     const slipped = slip
       ? `, slipped ${Math.abs(slip.beats).toFixed(1)} beats ${slip.beats < 0 ? "ahead" : "behind"}`
       : "";

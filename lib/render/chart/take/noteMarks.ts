@@ -1,5 +1,5 @@
 import { INK } from "../palette.js";
-import { isIn, type Span } from "../passes.js";
+import { isIn, type Span } from "../phrases.js";
 import { element, type Svg } from "../svg.js";
 import { stroke, upright } from "../symbols.js";
 import type { Place, TakePicture } from "./rows.js";

@@ -5,7 +5,7 @@ import { signed } from "../../phrases.js";
 import type { Drawn } from "../chartDocument.js";
 import { line, SIZE, widthOf } from "../lettering.js";
 import { INK } from "../palette.js";
-import { isIn, overlap, type Span } from "../passes.js";
+import { isIn, overlap, type Span } from "../phrases.js";
 import { decimal, element, type Svg } from "../svg.js";
 import {
   addedMark,
@@ -39,11 +39,11 @@ export interface Frame {
 }
 
 const VERDICT_LANE = 20;
-const REMARK_LANE = 13;
+const MARK_LANE = 13;
 /** Width of a verdict symbol, px. */
 const MARK_ROOM = 13;
 
-/** One row of a take: verdicts, the plot with silences and re-entries, and below it what was left out or added. */
+/** One row of a take: verdicts, the plot with silences and landings, and below it what was left out or added. */
 export function takeRow(picture: TakePicture, row: Span, frame: Frame): Drawn {
   const { score, finding, played } = picture;
   const { left, plot, perSecond, y, crowded } = frame;
@@ -79,16 +79,16 @@ export function takeRow(picture: TakePicture, row: Span, frame: Frame): Drawn {
   if (crowded) pieces.push(spread(picture, row, { x, top, y }));
   pieces.push(band(bandIn(picture.trace, row, Math.round(frame.room)), { x, top, y }));
   if (!crowded) pieces.push(toleranceMarks(picture, row, { x, top, y }), dots(picture, row, { x, top, y }));
-  for (const { reentry } of score.dropouts) {
-    // A re-entry at the end of a row is drawn at the start of the next row; only the last row shows one at its own end.
+  for (const { landing } of score.dropouts) {
+    // A landing at the end of a row is drawn at the start of the next row; only the last row shows one at its own end.
     const here =
-      reentry !== null &&
-      (isIn(reentry, row) || (row.to >= score.duration - 1e-6 && Math.abs(reentry - row.to) < 1e-6));
+      landing !== null &&
+      (isIn(landing, row) || (row.to >= score.duration - 1e-6 && Math.abs(landing - row.to) < 1e-6));
     if (here)
       pieces.push(
         crowded
-          ? stroke(upright(x(reentry), top, bottom), INK.muted, { width: 0.8 })
-          : returnMark(x(reentry), top - 4, bottom),
+          ? stroke(upright(x(landing), top, bottom), INK.muted, { width: 0.8 })
+          : returnMark(x(landing), top - 4, bottom),
       );
   }
   pieces.push(verdicts(picture, row, { x, right, left }));
@@ -96,7 +96,7 @@ export function takeRow(picture: TakePicture, row: Span, frame: Frame): Drawn {
   pieces.push(stroke(`M${decimal(left)} ${decimal(bottom)}H${decimal(right)}`, INK.muted, { width: 0.8 }), bars);
   let height = bottom + SIZE.small + 8;
   const lane = (name: string, marks: string, ink: string): void => {
-    height += REMARK_LANE;
+    height += MARK_LANE;
     pieces.push(
       line(name, left - 8, height - 3, { size: SIZE.small, fill: INK.muted, anchor: "end" }),
       stroke(marks, ink, { width: 1.5 }),

@@ -1,7 +1,7 @@
 import type { ScaleLinear } from "d3-scale";
 import type { Finding, Score, Take } from "../../../schema/index.js";
 import type { TracePoint } from "../../../take/index.js";
-import { passesOf, type Span } from "../passes.js";
+import { phrasesOf, type Span } from "../phrases.js";
 
 /** The data of a take chart. */
 export interface TakePicture {
@@ -28,7 +28,7 @@ const MOST_ROWS = 6;
 
 /** The time spans of the rows of a take: whole bars, about the same number in each row. */
 export function takeRows(score: Score, room: number): Span[] {
-  const bars = passesOf(score).flatMap((pass) => pass.bars);
+  const bars = phrasesOf(score).flatMap((phrase) => phrase.bars);
   const perRow = Math.max(1, Math.floor(room / NARROWEST_BAR), Math.ceil(bars.length / MOST_ROWS));
   const rows = Math.ceil(bars.length / perRow);
   const even = Math.ceil(bars.length / rows);

@@ -15,7 +15,7 @@ const LABELS = 48;
 const ROW_GAP = 12;
 
 /**
- * A take as an SVG document: the asynchrony of the player in milliseconds (late is up, early is down) with its 95 % band, silences, re-entries,
+ * A take as an SVG document: the asynchrony of the player in milliseconds (late is up, early is down) with its 95 % band, silences, landings,
  * the tolerance and verdict of each silence, and missed and added notes.
  *
  * `finding` is what `assess(score, take)` gave. Drawn at `width` px (280 to 2000) in at most six rows, whatever the length of the take; the
@@ -72,7 +72,7 @@ function keyOf({ score, finding, trace }: TakePicture, crowded: boolean): (KeyEn
   const found = new Set(finding.dropouts.map(({ verdict }) => verdict));
   const verdicts = (Object.keys(VERDICTS) as Verdict[]).filter((verdict) => found.has(verdict));
   const judged = !crowded && score.dropouts.some((dropout) => driftLimit(score, dropout) !== undefined);
-  const returns = !crowded && score.dropouts.some(({ reentry }) => reentry !== null);
+  const returns = !crowded && score.dropouts.some(({ landing }) => landing !== null);
   return [
     trace.length > 0 && {
       mark: (x, y) =>
@@ -111,9 +111,9 @@ function keyOf({ score, finding, trace }: TakePicture, crowded: boolean): (KeyEn
     },
     returns && { mark: (x, y) => returnMark(x + 6, y - 12, y), means: "back in" },
     returns &&
-      score.tolerance.reentryMs !== undefined && {
+      score.tolerance.landingMs !== undefined && {
         mark: (x, y) => stroke(`M${decimal(x + 11)} ${decimal(y - 10)}h4v11h-4`, INK.ink, { width: 1.8 }),
-        means: "room at re-entry",
+        means: "room at landing",
       },
     score.open.length > 0 && {
       mark: (x, y) =>

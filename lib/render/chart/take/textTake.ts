@@ -10,36 +10,37 @@ const EDGE = 2;
 
 /**
  * The result of a take as text, for a terminal: the strip of its score, and after each line the result of the silence that ends there: verdict, gauge
- * (early on the left, late on the right, brackets at the tolerance), drift with its standard error, asynchrony at re-entry with the limit when it is
+ * (early on the left, late on the right, brackets at the tolerance), drift with its standard error, asynchrony at landing with the limit when it is
  * exceeded (or that the note was left out); a slip, in beats, stands instead.
  *
  * Control characters in what the finding says are shown as `·`. Every line ends in a line end.
- * @example textTake(score, finding) // "  pass 1    │━━━━│━━━━│━━━━│━━··│  within   [·│●]  +12 ± 9 ms; back +8\n..."
+ * @example textTake(score, finding) // "  phrase 1  │━━━━│━━━━│━━━━│━━··│  within   [·│●]  +12 ± 9 ms; back +8\n..."
  */
 export function textTake(score: Score, finding: Finding): string {
-  const remarks = new Map(
+  const results = new Map(
     finding.dropouts.map((dropout, i): [number, string] => {
-      const room = { drift: driftLimit(score, dropout), reentry: score.tolerance.reentryMs };
-      return [i, visible(remarkOn(dropout, room))];
+      const room = { drift: driftLimit(score, dropout), landing: score.tolerance.landingMs };
+      return [i, visible(resultOf(dropout, room))];
     }),
   );
-  return textStrip(score, { remarks });
+  return textStrip(score, { results });
 }
 
-function remarkOn(
+function resultOf(
   dropout: Finding["dropouts"][number],
-  { drift: limit, reentry: reentryLimit }: { readonly drift: number | undefined; readonly reentry: number | undefined },
+  { drift: limit, landing: landingLimit }: { readonly drift: number | undefined; readonly landing: number | undefined },
 ): string {
-  const { driftMs, standardErrorMs, reentryMs, landing, slip, verdict } = dropout;
+  const { driftMs, standardErrorMs, landing, slip, verdict } = dropout;
   if (typeof driftMs !== "number") return `${verdict}: ${driftMs.unmeasured}`;
   const error = typeof standardErrorMs === "number" ? ` ± ${standardErrorMs.toFixed(0)}` : "";
-  const tooFar = typeof reentryMs === "number" && Math.abs(reentryMs) > (reentryLimit ?? Number.POSITIVE_INFINITY);
-  const limitText = tooFar ? ` > ${reentryLimit}` : "";
-  const leftOut = landing !== undefined && landing !== null && "leftOut" in landing;
+  const landingMs = landing !== null && "ms" in landing ? landing.ms : undefined;
+  const tooFar = landingMs !== undefined && Math.abs(landingMs) > (landingLimit ?? Number.POSITIVE_INFINITY);
+  const limitText = tooFar ? ` > ${landingLimit}` : "";
+  const leftOut = landing !== null && "leftOut" in landing;
   const landed = leftOut
     ? "; back left out"
-    : typeof reentryMs === "number"
-      ? `; back ${signedText(reentryMs, 0)}${limitText}`
+    : landingMs !== undefined
+      ? `; back ${signedText(landingMs, 0)}${limitText}`
       : "";
   // The slip says more than where the landing fell, and both do not fit into a line of a terminal.
   const back = slip ? `; slip ${signedText(slip.beats, 1).replace(".0", "")} beats` : landed;

@@ -1,7 +1,7 @@
 import { type ScaleLinear, scaleLinear } from "d3-scale";
 import type { Score } from "../../../schema/index.js";
 import { INK } from "../palette.js";
-import { isIn, overlap, type Span } from "../passes.js";
+import { isIn, overlap, type Span } from "../phrases.js";
 import { decimal, type Svg } from "../svg.js";
 import { stroke, through } from "../symbols.js";
 import { driftLimit } from "./description.js";
@@ -26,26 +26,26 @@ export function asynchronyScale(picture: TakePicture, plot: number): ScaleLinear
   for (const [note, onset] of finding.pairs) reach(1000 * (played[onset]! - score.expected[note]!.at));
   const [least, most] = [2 * low - high, 2 * high - low];
   for (const dropout of score.dropouts) {
-    const { drift, reentry } = boundsOf(picture, dropout);
+    const { drift, landing } = boundsOf(picture, dropout);
     for (const ms of [
       drift && drift.start + drift.limit,
       drift && drift.start - drift.limit,
-      reentry?.high,
-      reentry?.low,
+      landing?.high,
+      landing?.low,
     ])
       if (ms !== undefined) reach(Math.min(most, Math.max(least, ms)));
   }
   return scaleLinear([low, high], [plot, 0]).nice(4);
 }
 
-/** Draws the tolerances of drift, from the start to the end of each silence, and of re-entry; cut at the edges of the plot. */
+/** Draws the tolerances of drift, from the start to the end of each silence, and of landing; cut at the edges of the plot. */
 export function toleranceMarks(picture: TakePicture, row: Span, { x, top, y }: Place): Svg {
   const lines: string[] = [];
   const brackets: string[] = [];
   const [low, high] = y.domain() as [number, number];
   const inside = (ms: number): number => Math.min(high, Math.max(low, ms));
   for (const dropout of picture.score.dropouts) {
-    const { drift, reentry } = boundsOf(picture, dropout);
+    const { drift, landing } = boundsOf(picture, dropout);
     if (drift !== undefined && overlap(dropout, row)) {
       for (const side of [drift.limit, -drift.limit]) {
         const rate = side / (dropout.to - dropout.from);
@@ -55,11 +55,11 @@ export function toleranceMarks(picture: TakePicture, row: Span, { x, top, y }: P
         if (to > from) lines.push(through([at(from), at(to)]));
       }
     }
-    if (reentry === undefined || !isIn(dropout.reentry!, row)) continue;
+    if (landing === undefined || !isIn(dropout.landing!, row)) continue;
     // A limit outside the plot has no end stroke.
-    const at = decimal(x(dropout.reentry!) + 5);
-    brackets.push(`M${at} ${decimal(top + y(inside(reentry.high)))}V${decimal(top + y(inside(reentry.low)))}`);
-    for (const edge of [reentry.high, reentry.low])
+    const at = decimal(x(dropout.landing!) + 5);
+    brackets.push(`M${at} ${decimal(top + y(inside(landing.high)))}V${decimal(top + y(inside(landing.low)))}`);
+    for (const edge of [landing.high, landing.low])
       if (inside(edge) === edge) brackets.push(`M${at} ${decimal(top + y(edge))}h-4`);
   }
   return (
@@ -70,19 +70,19 @@ export function toleranceMarks(picture: TakePicture, row: Span, { x, top, y }: P
 interface ToleranceBounds {
   /** Asynchrony at the start of the silence, and its largest change within tolerance until the end, ms. */
   readonly drift: { readonly start: number; readonly limit: number } | undefined;
-  /** Smallest and largest asynchrony within tolerance at re-entry, ms. */
-  readonly reentry: { readonly low: number; readonly high: number } | undefined;
+  /** Smallest and largest asynchrony within tolerance at landing, ms. */
+  readonly landing: { readonly low: number; readonly high: number } | undefined;
 }
 
 function boundsOf({ score, finding, trace }: TakePicture, dropout: Score["dropouts"][number]): ToleranceBounds {
   const start = traceAt(trace, dropout.from);
   const limit = driftLimit(score, dropout);
-  const { reentryMs } = score.tolerance;
-  const judged = dropout.reentry !== null && reentryMs !== undefined && typeof finding.offsetMs === "number";
+  const { landingMs } = score.tolerance;
+  const judged = dropout.landing !== null && landingMs !== undefined && typeof finding.offsetMs === "number";
   return {
     drift: start === undefined || limit === undefined ? undefined : { start, limit },
-    reentry: judged
-      ? { low: (finding.offsetMs as number) - reentryMs, high: (finding.offsetMs as number) + reentryMs }
+    landing: judged
+      ? { low: (finding.offsetMs as number) - landingMs, high: (finding.offsetMs as number) + landingMs }
       : undefined,
   };
 }

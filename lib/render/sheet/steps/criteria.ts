@@ -2,7 +2,7 @@ import type { Drill } from "../../../drill/index.js";
 import { capital } from "../../phrases.js";
 import { type Block, blockOf } from "../block.js";
 import type { Mark } from "../drawing.js";
-import { easeLine, gateLine, mixesText, takeText, toleranceLines, UNCLEAR_LINE } from "../drillText.js";
+import { gateLine, goBackLine, mixesText, takeText, toleranceLines, UNCLEAR_LINE } from "../drillText.js";
 import { INK, LEADING, SIZES } from "../pageStyle.js";
 import type { Typeface } from "../typeface.js";
 
@@ -32,10 +32,10 @@ export function criteriaBlock(drill: Drill, { type, width }: { type: Typeface; w
     for (const line of lines) say(line, { face: "regular", indent });
   };
   section("A take is clean when", toleranceLines(drill), BULLET);
-  const ease = easeLine(drill);
+  const goBack = goBackLine(drill);
   section("You go on when", [gateLine(drill.gate)], BULLET);
   y += 3;
-  for (const line of [ease, UNCLEAR_LINE].filter((each) => each !== "")) say(line, { face: "regular" });
+  for (const line of [goBack, UNCLEAR_LINE].filter((each) => each !== "")) say(line, { face: "regular" });
   section("One take", [`${capital(takeText(drill))}. ${mixesText(drill)}.`]);
   return blockOf(marks, { height: y + 4, gap: 22 });
 }

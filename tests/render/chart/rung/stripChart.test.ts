@@ -1,28 +1,28 @@
 import { describe, expect, test } from "vitest";
 import { stripChart } from "../../../../lib/render/chart/index.js";
 import { INK } from "../../../../lib/render/chart/palette.js";
-import { alikePasses, passesOf } from "../../../../lib/render/chart/passes.js";
+import { alikePhrases, phrasesOf } from "../../../../lib/render/chart/phrases.js";
 import type { Score } from "../../../../lib/schema/index.js";
 import { plainScore } from "../../../take/scores.js";
 import { count, drillIn, FIRST, FLAG, LONG, letteringOf, scoreAt, WIND } from "../material.js";
 
 const half = scoreAt(drillIn(FIRST, "half-bar"));
 
-describe("alikePasses()", () => {
-  test("tells every pass once, in order, and the landing apart", () => {
+describe("alikePhrases()", () => {
+  test("tells every phrase once, in order, and the outro apart", () => {
     for (const score of [half, scoreAt(drillIn(WIND, "tidewater-dropouts"), 35), LONG, plainScore()]) {
-      const numbers = alikePasses(score).flatMap(({ pass, last }) =>
-        Array.from({ length: last - pass.number + 1 }, (_, i) => pass.number + i),
+      const numbers = alikePhrases(score).flatMap(({ phrase, last }) =>
+        Array.from({ length: last - phrase.number + 1 }, (_, i) => phrase.number + i),
       );
-      expect(numbers).toEqual(passesOf(score).map(({ number }) => number));
+      expect(numbers).toEqual(phrasesOf(score).map(({ number }) => number));
     }
-    expect(alikePasses(half).map(({ pass, last }) => [pass.number, last, pass.isLanding])).toEqual([
+    expect(alikePhrases(half).map(({ phrase, last }) => [phrase.number, last, phrase.isOutro])).toEqual([
       [1, 4, false],
       [5, 5, true],
     ]);
   });
 
-  test("a pass with another note, silence or open bar is drawn on its own", () => {
+  test("a phrase with another note, silence or open bar is drawn on its own", () => {
     const third = half.bars.find(({ phrase }) => phrase === 3)!.at;
     const without: Score = { ...half, expected: half.expected.filter(({ at }) => Math.abs(at - third) > 1e-6) };
     const opened: Score = {
@@ -34,7 +34,7 @@ describe("alikePasses()", () => {
       dropouts: half.dropouts.map((each, i) => (i === 2 ? { ...each, parts: ["kit"] } : each)),
     };
     for (const score of [without, opened, louder]) {
-      expect(alikePasses(score).map(({ pass, last }) => [pass.number, last])).toEqual([
+      expect(alikePhrases(score).map(({ phrase, last }) => [phrase.number, last])).toEqual([
         [1, 2],
         [3, 3],
         [4, 4],
@@ -47,17 +47,17 @@ describe("alikePasses()", () => {
 describe("stripChart()", () => {
   const svg = stripChart(half);
 
-  test("names every part that is heard, hatches each part that drops, and flags the re-entry", () => {
+  test("names every part that is heard, hatches each part that drops, and flags the landing", () => {
     const texts = letteringOf(svg).map(({ text }) => text);
-    for (const part of ["kit", "bass", "you", "count", "landing"]) expect(texts).toContain(part);
-    // Four alike passes are drawn once, two parts drop in them; one more hatching and flag in the key.
+    for (const part of ["kit", "bass", "you", "count", "outro"]) expect(texts).toContain(part);
+    // Four alike phrases are drawn once, two parts drop in them; one more hatching and flag in the key.
     expect(count(svg, INK.hatch)).toBe(2 + 1);
     expect(count(svg, FLAG)).toBe(1 + 1);
     expect(svg).toContain("<title>Nothing sounds for half a bar, 4\u00a0times; back on the next downbeat.</title>");
   });
 
-  test("draws a stroke for every onset expected in the passes it draws", () => {
-    // Strokes of the first pass and the landing start at distinct pixels in this riff; the key has two more.
+  test("draws a stroke for every onset expected in the phrases it draws", () => {
+    // Strokes of the first phrase and the outro start at distinct pixels in this riff; the key has two more.
     const expected = half.expected.filter(({ bar }) => bar <= 4 || bar > 16).length;
     const strokes = [...svg.matchAll(/<path d="([^"]+)"[^>]*stroke="#0a5a78"/g)].reduce(
       (sum, [, d]) => sum + count(d!, "M"),

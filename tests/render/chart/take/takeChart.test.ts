@@ -11,7 +11,7 @@ import { count, drillIn, FIRST, FLAG, LONG, letteringOf, scoreAt } from "../mate
 const half = scoreAt(drillIn(FIRST, "half-bar"));
 
 describe("takeChart()", () => {
-  const score = plainScore({ tolerance: { driftPercent: 4, reentryMs: 60 } });
+  const score = plainScore({ tolerance: { driftPercent: 4, landingMs: 60 } });
   const take = takeOf(score, slowerInSilence(score, 0.03));
   const finding = assess(score, take);
   const svg = takeChart(score, take, finding);
@@ -36,7 +36,7 @@ describe("takeChart()", () => {
     });
   });
 
-  test("hatches each silence and flags each re-entry", () => {
+  test("hatches each silence and flags each landing", () => {
     expect(count(svg, INK.hatch)).toBe(score.dropouts.length + 1);
     expect(count(svg, FLAG)).toBe(score.dropouts.length + 1);
   });
@@ -57,7 +57,7 @@ describe("takeChart()", () => {
   });
 
   test("nothing is drawn outside the plot: a tolerance far beyond the play is cut", () => {
-    const wide = { ...score, tolerance: { driftPercent: 90, reentryMs: 5000 } };
+    const wide = { ...score, tolerance: { driftPercent: 90, landingMs: 5000 } };
     const drawing = takeChart(wide, take, assess(wide, take));
     const height = Number(/viewBox="0 0 \d+ (\d+)"/.exec(drawing)![1]);
     const dashed = [...drawing.matchAll(/<path d="([^"]+)"[^>]*dasharray="4 2.5"/g)].flatMap(([, d]) =>

@@ -6,53 +6,53 @@ export interface Span {
   readonly to: number;
 }
 
-/** One pass of the pattern in a take, or the landing after the last. */
-export interface Pass extends Span {
+/** One phrase of the pattern in a take, or the outro after the last. */
+export interface Phrase extends Span {
   readonly number: number;
-  readonly isLanding: boolean;
+  readonly isOutro: boolean;
   readonly bars: readonly Span[];
 }
 
 /** Two times closer than this, in seconds, are equal: times in a score are rounded. */
 const SAME = 1e-6;
 
-/** The passes of a score with their bars; one pass of one bar for a score without bars. */
-export function passesOf(score: Score): Pass[] {
+/** The phrases of a score with their bars; one phrase of one bar for a score without bars. */
+export function phrasesOf(score: Score): Phrase[] {
   const bars = score.bars.map((bar, i) => ({ ...bar, to: score.bars[i + 1]?.at ?? score.duration }));
   if (bars.length === 0) {
     const whole = { from: 0, to: score.duration };
-    return [{ ...whole, number: 1, isLanding: false, bars: [whole] }];
+    return [{ ...whole, number: 1, isOutro: false, bars: [whole] }];
   }
-  const passes: { number: number; bars: Span[] }[] = [];
+  const phrases: { number: number; bars: Span[] }[] = [];
   for (const { phrase, at, to } of bars) {
-    if (passes.at(-1)?.number !== phrase) passes.push({ number: phrase, bars: [] });
-    passes.at(-1)!.bars.push({ from: at, to });
+    if (phrases.at(-1)?.number !== phrase) phrases.push({ number: phrase, bars: [] });
+    phrases.at(-1)!.bars.push({ from: at, to });
   }
-  const first = passes[0]!.bars.length;
-  return passes.map(({ number, bars: own }, i) => ({
+  const first = phrases[0]!.bars.length;
+  return phrases.map(({ number, bars: own }, i) => ({
     number,
-    isLanding: i > 0 && i === passes.length - 1 && own.length < first,
+    isOutro: i > 0 && i === phrases.length - 1 && own.length < first,
     bars: own,
     from: own[0]!.from,
     to: own.at(-1)!.to,
   }));
 }
 
-/** Consecutive passes with the same content. */
-export interface AlikePasses {
-  readonly pass: Pass;
+/** Consecutive phrases with the same content. */
+export interface AlikePhrases {
+  readonly phrase: Phrase;
   readonly last: number;
 }
 
-/** Groups consecutive passes with the same notes, silences and expected onsets at the same times from the start of the pass. */
-export function alikePasses(score: Score): AlikePasses[] {
-  const alike: { pass: Pass; last: number; happens: string }[] = [];
+/** Groups consecutive phrases with the same notes, silences and expected onsets at the same times from the start of the phrase. */
+export function alikePhrases(score: Score): AlikePhrases[] {
+  const alike: { phrase: Phrase; last: number; happens: string }[] = [];
   const happenings = happeningsIn(score);
-  for (const pass of passesOf(score)) {
-    const happens = `${pass.isLanding};${happenings(pass)}`;
+  for (const phrase of phrasesOf(score)) {
+    const happens = `${phrase.isOutro};${happenings(phrase)}`;
     const before = alike.at(-1);
-    if (before?.happens === happens) before.last = pass.number;
-    else alike.push({ pass, last: pass.number, happens });
+    if (before?.happens === happens) before.last = phrase.number;
+    else alike.push({ phrase, last: phrase.number, happens });
   }
   return alike;
 }
@@ -66,10 +66,10 @@ function happeningsIn(score: Score): (span: Span) => string {
     ),
   ].sort((a, b) => a.at - b.at);
   const stretches = [
-    ...score.dropouts.map(({ from, to, parts, reentry }) => ({
+    ...score.dropouts.map(({ from, to, parts, landing }) => ({
       from,
       to,
-      says: `${parts.join("+")} ${reentry !== null}`,
+      says: `${parts.join("+")} ${landing !== null}`,
     })),
     ...score.open.map(({ from, to, scale }) => ({ from, to, says: scale })),
   ];

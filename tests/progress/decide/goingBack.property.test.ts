@@ -20,7 +20,7 @@ function placesIn(standing: Standing): unknown {
   }));
 }
 
-describe("unclear takes, easing and cycles", () => {
+describe("unclear takes, going back and cycles", () => {
   test("without its unclear takes a history leads to the same places", () => {
     fc.assert(
       fc.property(year, (history) => {
@@ -74,18 +74,18 @@ describe("unclear takes, easing and cycles", () => {
     );
   });
 
-  test("easing goes down the ladder, never past its first rung, on enough takes beyond in a row", () => {
+  test("going back goes down the ladder, never past its first rung, on enough takes beyond in a row", () => {
     fc.assert(
       fc.property(year, ({ decisions }) => {
         for (const { what, course, drill: name, from, to, evidence, standing } of decisions) {
-          if (what !== "ease") continue;
+          if (what !== "go back") continue;
           const drill = course.drills.find((each) => each.name === name)!;
           const ladder = rungs(drill);
           const index = (rung: string): number =>
             Array.from({ length: ladder.count }, (_, i) => settingsText(ladder.at(i).settings)).indexOf(rung);
-          expect(index(to!)).toBe(Math.max(0, index(from!) - drill.ease!.by));
+          expect(index(to!)).toBe(Math.max(0, index(from!) - drill.goBack!.by));
           expect(index(to!)).toBeLessThan(index(from!));
-          expect(evidence).toHaveLength(drill.ease!.after);
+          expect(evidence).toHaveLength(drill.goBack!.after);
           const arrived = rungStanding(drillStanding(standing, drill.name)!, to!)!;
           expect(arrived).toMatchObject({ from: arrived.takes.length });
           expect(arrived.credit).toBeUndefined();
@@ -100,7 +100,7 @@ describe("unclear takes, easing and cycles", () => {
       fc.property(year, (history) => {
         const last = new Set<string>();
         for (const event of inOrder(history).effective) {
-          if (event.kind !== "advanced" && event.kind !== "drill completed" && event.kind !== "eased") continue;
+          if (event.kind !== "advanced" && event.kind !== "drill completed" && event.kind !== "gone back") continue;
           expect(last).not.toContain(event.evidence.at(-1));
           last.add(event.evidence.at(-1)!);
         }
