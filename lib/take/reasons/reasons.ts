@@ -7,7 +7,7 @@ import type { TrackedReading } from "../state/landings.js";
 import type { Reading } from "../state/reading.js";
 import { SURE } from "../verdict.js";
 import { confusionIn, MOST_CONFUSION } from "./confusion.js";
-import { passagesOf, poorlyExplained } from "./passages.js";
+import { passagesOf, playedOtherwise } from "./passages.js";
 
 /** Codes of the reasons a finding can carry, with what each means. */
 export const REASONS = {
@@ -76,7 +76,7 @@ export function reasonsAgainstVerdict(
   const explained = (dropout: number): boolean => (landings[dropout]?.away ?? 0) >= SURE;
   const pitched = played.pitch.some((pitch) => !Number.isNaN(pitch));
   const confusion = confusionIn(score, reading, pitched);
-  for (const { dropout, notes, missed, added } of passagesOf(score, played, counts).filter(poorlyExplained)) {
+  for (const { dropout, notes, missed, added } of passagesOf(score, played, counts).filter(playedOtherwise)) {
     if (dropout === undefined || missed === notes || explained(dropout)) continue;
     const says = `In this silence ${missed} of ${notes} notes were missed and ${added} added: what was played is not what is written.`;
     doubts.push({ code: "POORLY_EXPLAINED", says, dropout });
