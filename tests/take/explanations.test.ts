@@ -159,7 +159,7 @@ describe("a player who comes in early or late by beats or bars, and plays on fro
           `slip ${how}`,
         ),
       );
-      const still = `After 4 beats of silence you were still ${where.replace("ahead", "ahead of").replace("behind", "behind")} the accompaniment.`;
+      const still = `After 4 beats of silence you were still ${where.replace("ahead", "ahead of").replace("behind", "behind")} the band.`;
       expect(finding.reasons).toEqual([
         { code: "SLIPPED", says: `After 4 beats of silence you came in ${how}, and played on ${where}.`, dropout: 1 },
         { code: "STILL_AWAY", says: still, dropout: 2 },

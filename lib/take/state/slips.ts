@@ -3,6 +3,7 @@ import type { Displacements } from "./displacements.js";
 import type { Played } from "./evidence.js";
 import { firstAtOrAfter, type Guide, STEP } from "./guide.js";
 import { hypothesesOf, type LandingHypothesis, smoothed } from "./landingHypotheses.js";
+import { wanderPerMs } from "./noise.js";
 import { LEAST_MOTOR_MS, type PairingTerms, RUNAWAY } from "./pairing.js";
 import {
   ALONE_BEATS,
@@ -70,6 +71,7 @@ export function trackSlips(guide: Guide, played: Played, terms: TrackingTerms): 
   let next = createSlipRows();
   const motor = Math.max(LEAST_MOTOR_MS, noise.motor) ** 2;
   const clockPerMs = noise.clock ** 2 / beatMs;
+  const wander = wanderPerMs(noise, beatMs);
   const logMissing = Math.log(missing);
   const logOpenMissing = Math.log1p(-PLACE_TAKEN);
   const logOpenThere = Math.log(PLACE_TAKEN) - 0.5 * Math.log(2 * Math.PI);
@@ -113,7 +115,7 @@ export function trackSlips(guide: Guide, played: Played, terms: TrackingTerms): 
   function catchUp(r: number, now: number): void {
     const gap = now - t.rows.now[r]!;
     if (gap <= 0) return;
-    advance(t.rows.belief[r]!, gap, clockPerMs * gap, t.free);
+    advance(t.rows.belief[r]!, gap, clockPerMs * gap, t.free ? wander : undefined);
     t.rows.now[r] = now;
   }
 

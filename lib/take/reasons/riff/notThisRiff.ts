@@ -97,7 +97,7 @@ function isAtAnotherTempo({ beat }: Score, factor: number): Reason {
     own === tempo(beat) ? [(60 / (factor * beat)).toFixed(1), (60 / beat).toFixed(1)] : [own, tempo(beat)];
   return {
     code: "ANOTHER_TEMPO",
-    says: `Your take runs at ${yours} beats a minute throughout, and this rung at ${asked}: did you play to the right accompaniment?`,
+    says: `Your take runs at ${yours} beats a minute throughout, and this rung at ${asked}: did you play along with the right band?`,
   };
 }
 
