@@ -27,6 +27,7 @@ export const REASONS = {
   OTHER_NOTES:
     "in phrase after phrase the same notes were left out, added or played at another pitch: another tune, or another variant",
   STARTS_ELSEWHERE: "the take fits about as well, or better, when it starts earlier or later than it says",
+  RESTED: "fewer than half of the notes of a silence were played",
   POORLY_EXPLAINED: "many notes of a silence were missed and many added: what was played is not what is written",
   GUIDED: "something sounded through a silence, so that it shows nothing of keeping time alone",
   NOTES_TOO_CLOSE: "the notes lie too close together, for this player, to tell which is which",
@@ -81,6 +82,11 @@ export function reasonsAgainstVerdict(
     const says = `In this silence ${missed} of ${notes} notes were missed and ${added} added: what was played is not what is written.`;
     doubts.push({ code: "POORLY_EXPLAINED", says, dropout });
   }
+  for (const { dropout, inside, played: heard } of restedIn(score, tracked, counts)) {
+    if (heard === 0 && counts.pairs.length === 0) continue;
+    const says = `You played ${heard === 0 ? "none" : heard} of the ${inside} notes of this silence: play on through it, so that your time there can be heard.`;
+    doubts.push({ code: "RESTED", says, dropout });
+  }
   score.dropouts.forEach(({ silent }, dropout) => {
     const says = "Something sounded through this silence: it shows nothing of keeping time alone.";
     if (!silent) doubts.push({ code: "GUIDED", says, dropout });
@@ -100,6 +106,30 @@ export function reasonsAgainstVerdict(
     if (rate !== undefined) doubts.push({ ...rate, dropout });
   });
   return doubts;
+}
+
+// Fewer of the notes of a silence than this say more of the player's rest than of his time (our choice).
+const PLAYS_ON = 0.5;
+
+/** The silences in which the player rested, the landing not counted. */
+function restedIn(
+  score: Score,
+  { landingNotes }: TrackedReading,
+  { missed }: Counts,
+): { readonly dropout: number; readonly inside: number; readonly played: number }[] {
+  const isMissed = new Set(missed);
+  let note = 0;
+  return score.dropouts.flatMap(({ from, to }, dropout) => {
+    let inside = 0;
+    let played = 0;
+    while (note < score.expected.length && score.expected[note]!.at < from) note++;
+    for (; note < score.expected.length && score.expected[note]!.at < to; note++) {
+      if (note === landingNotes[dropout]) continue;
+      inside++;
+      if (!isMissed.has(note)) played++;
+    }
+    return played < PLAYS_ON * inside ? [{ dropout, inside, played }] : [];
+  });
 }
 
 /**

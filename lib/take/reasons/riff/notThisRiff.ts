@@ -28,6 +28,8 @@ const SCATTERED_WRONG = 0.2;
 // Another tempo is looked for where a note gains less than this, more with pitches, which saves time and no more: in time it is 4 to 6 (measured).
 const FITS_WELL = 4.5;
 const PITCH_GAINS = 2.4;
+// Other notes are looked for there too, and where more than this share of the notes was missed or added: two places of a phrase are more.
+const FEW_WRONG = 0.05;
 // Another way of playing throughout: how rare it is, and how near it may come before it leaves doubt; as for other explanations (our choice).
 const LOG_UNUSUAL = Math.log(0.01);
 const LEAVES_DOUBT = 3;
@@ -47,7 +49,8 @@ export function notThisRiff(score: Score, foreign: Foreign): Reason | undefined 
   const likelier = (logLikelihood: number, written: number): boolean =>
     logLikelihood >= FITS_AT_ALL * written && logLikelihood + LOG_UNUSUAL > tracked.logLikelihood - LEAVES_DOUBT;
   const wrong = counts.missed.length + counts.added.length;
-  const rhythm = wrong > 0 || pitched ? otherNotesIn(score, played, counts) : undefined;
+  const fitsWell = gain >= FITS_WELL + (pitched ? PITCH_GAINS : 0);
+  const rhythm = fitsWell && wrong < FEW_WRONG * notes ? undefined : otherNotesIn(score, played, counts);
   const isOther = rhythm !== undefined && hasOtherNotes(rhythm);
   const scatters = wrong > SCATTERED_WRONG * notes && spreadOverGap(tracked) > SCATTERS;
   const fitsNothing = gain < FITS_AT_ALL || scatters;
@@ -57,7 +60,7 @@ export function notThisRiff(score: Score, foreign: Foreign): Reason | undefined 
       if (likelier(paired.logLikelihood, other.expected.length)) return isAnotherRung(score, other);
     }
   }
-  if (gain < FITS_WELL + (pitched ? PITCH_GAINS : 0)) {
+  if (!fitsWell) {
     const tempo = otherTempoOf(score, played, options);
     if (tempo !== undefined && likelier(tempo.logLikelihood, notes)) return isAtAnotherTempo(score, tempo.factor);
   }
