@@ -19,8 +19,11 @@ export {
   carriedTo,
   compareEditionNumbers,
   compareEditions,
+  compileCourse,
+  compiledCodes,
   curriculumCodes,
   editionProblems,
+  openCourse,
   readCurriculum,
   rewriteCurriculum,
 } from "./curriculum/index.js";
@@ -85,6 +88,7 @@ export {
   gateText,
   isCompleted,
   journalText,
+  LONGEST_NAME,
   placeByTeacher,
   progressCodes,
   readJournal,
@@ -92,6 +96,7 @@ export {
   sequentialRates,
   silencesOf,
   standingText,
+  stayVerdicts,
   takeEventId,
   takeIn,
   WIDEST_WINDOW,
@@ -196,7 +201,7 @@ export {
   schemaCodes,
 } from "./schema/index.js";
 export type { AssessOptions, ReasonCode } from "./take/index.js";
-export { assess, driftTrends, REASONS, silenceLength } from "./take/index.js";
+export { assess, currentFinding, currentTake, driftTrends, REASONS, silenceLength } from "./take/index.js";
 export type { Day, Meter, MeteredBar, Pace, Span, Swing, Tempo } from "./time/index.js";
 export {
   barAt,

@@ -1,3 +1,5 @@
+export { type AsideOptions, asideText } from "./asideText.js";
+export { CAUTION, CAUTIONS } from "./cautions.js";
 export type { Fraction } from "./fraction.js";
 export {
   add,
@@ -16,12 +18,14 @@ export {
   toNumber,
   ZERO,
 } from "./fraction.js";
+export { ifInstalled } from "./ifInstalled.js";
+export type { Message, MessageText, Phrase, Worded } from "./message.js";
 export { nearestName } from "./nearestName.js";
-export type { Place, Problem, ProblemCatalogue, ProblemKind } from "./problem.js";
+export type { Place, Problem, ProblemCatalogue, ProblemKind, ProblemWords } from "./problem.js";
 export { placedUnder, problemsOf } from "./problem.js";
 export type { Random } from "./random.js";
 export { random } from "./random.js";
 export type { Failure, Result, Success } from "./result.js";
-export { failure, problemsIn, resultOf, success } from "./result.js";
+export { failure, failureIn, problemsIn, resultOf, success } from "./result.js";
 export type { Beats, Bpm, Milliseconds, Percent, Seconds } from "./units.js";
 export { beats, bpm, milliseconds, percent, seconds, toMilliseconds, toSeconds } from "./units.js";

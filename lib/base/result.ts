@@ -1,4 +1,4 @@
-import type { Problem } from "./problem.js";
+import { type Problem, placedUnder } from "./problem.js";
 
 export interface Success<T> {
   readonly ok: true;
@@ -27,7 +27,13 @@ export function resultOf<T>(value: T, problems: readonly Problem[]): Result<T> {
   return problems.some((p) => p.severity === "error") ? { ok: false, problems } : success(value, problems);
 }
 
-/** The problems or advice a result carries. */
-export function problemsIn(result: Result<unknown>): readonly Problem[] {
-  return result.ok ? result.advice : result.problems;
+/** The problems or advice of a result, placed under `pointer` when given. */
+export function problemsIn(result: Result<unknown>, pointer?: string): readonly Problem[] {
+  const problems = result.ok ? result.advice : result.problems;
+  return pointer === undefined ? problems : problems.map((each) => placedUnder(each, pointer));
+}
+
+/** A failure whose problems are in a file. */
+export function failureIn(file: string, problems: readonly Problem[]): Failure {
+  return { ok: false, problems: problems.map((each) => placedUnder(each, "", file)) };
 }

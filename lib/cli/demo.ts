@@ -2,8 +2,10 @@ import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
+import { CAUTIONS } from "../index.js";
+import { leaveWithReader } from "./leaveWithReader.js";
 import { leeway } from "./program.js";
-import { leaveWithReader, type Terminal, thisTerminal } from "./terminal.js";
+import { type Terminal, thisTerminal } from "./terminal.js";
 
 // The whole job on the course and the takes that come with the package: check, look, listen, decide.
 leaveWithReader();
@@ -19,16 +21,16 @@ try {
   say("One of them climbs by tempo, its silence half a bar long:");
   await show("rungs", course, "half-bar");
   say("What the first rung sounds like:");
-  await show("score", course, "half-bar", "0");
+  await show("score", course, "half-bar", "1");
   say("A student has recorded a take of it to a MIDI file:");
-  await show("assess", course, "half-bar", "0", `${takes}/half-bar.mid`);
+  await show("assess", course, "half-bar", "1", `${takes}/half-bar.mid`);
   say("A whole bar of silence is harder:");
-  await show("assess", course, "one-bar", "0", `${takes}/one-bar-hurried.mid`);
+  await show("assess", course, "one-bar", "1", `${takes}/one-bar-hurried.mid`);
   say("Who gets through the gate of a drill, and how soon?");
   await show("gate", course, "steady");
   say("Four takes of the first drill, one for each evening of a week. What next?");
   const findings = join(folder, "findings.jsonl");
-  writeFileSync(findings, await output("assess", course, "steady", "0", `${takes}/steady-week.jsonl`, "--json"));
+  writeFileSync(findings, await output("assess", course, "steady", "1", `${takes}/steady-week.jsonl`, "--json"));
   const journal = join(folder, "tern.jsonl");
   const asked = ["decide", course, "--journal", journal, "--student", "tern", "--findings", findings];
   terminal.print(`\n$ ${line(asked)} >> tern.jsonl\n`);
@@ -36,6 +38,7 @@ try {
   writeFileSync(journal, events);
   say(`The journal has ${events.trimEnd().split("\n").length} events now. The last one:`);
   terminal.print(`\n${events.trimEnd().split("\n").at(-1)}\n`);
+  terminal.print(`\n${CAUTIONS.join("\n")}\n`);
 } finally {
   rmSync(folder, { force: true, recursive: true });
 }
@@ -48,13 +51,13 @@ function line(words: readonly string[]): string {
   return ["leeway", ...words.map((word) => word.replace(`${folder}/`, ""))].join(" ");
 }
 
-/** Runs a command line where all can see it. */
+/** Runs a command line and shows it. */
 async function show(...words: readonly string[]): Promise<void> {
   terminal.print(`\n$ ${line(words)}\n`);
   await run(words, terminal);
 }
 
-/** What a command line prints for other programs; what it tells people is shown. */
+/** Runs a command line and returns its standard output; its standard error is shown. */
 async function output(...words: readonly string[]): Promise<string> {
   let printed = "";
   await run(words, {

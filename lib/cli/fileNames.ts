@@ -1,17 +1,18 @@
 import { fingerprint } from "./fingerprint.js";
 
-/** Names that stay as they are: what every file system takes, tells apart whether or not it heeds case, and no program takes for an option. */
+/** Names that stay unchanged: every file system accepts them and distinguishes them, with or without case, and no program reads them as an option. */
 const PLAIN = /^[a-z0-9]+(?:[ _.#-]+[a-z0-9]+)*$/;
-/** Devices of Windows, with whatever ending (Microsoft, "Naming Files, Paths, and Namespaces", from memory). */
+/** Device names of Windows, with any ending (Microsoft, "Naming Files, Paths, and Namespaces", from memory). */
 const DEVICE = /^(?:con|prn|aux|nul|com\d|lpt\d)(?:[ .]|$)/;
-/** Letters of a name that stay: our choice; in four bytes each, and with what follows, less than the 255 that file systems take. */
+/** Most letters kept of a name: our choice; with four bytes each and the rest of the name, less than the 255 bytes of file systems. */
 const KEPT = 40;
 
 /**
- * Gives names of files for pictures of takes, without their ending: a function of the take's name and the picture.
+ * Names of picture files of takes, without their ending: a function of the take's name and the picture.
  *
- * A plain name stays. Another one is told by what can stay of it and a fingerprint of all of it, behind a sign no plain name has: so names
- * that differ give names that differ, and one name always the same. A further picture under a name is told by its own fingerprint.
+ * A plain name stays unchanged. Any other name becomes its plain letters and a fingerprint of the whole name, after a sign that plain names do
+ * not contain. So different names give different file names, and one name always gives the same. A second picture of a name gets its own
+ * fingerprint.
  */
 export function pictureNames(): (take: string, picture: string) => string {
   const given = new Map<string, string>();
@@ -29,11 +30,11 @@ function isPlain(take: string): boolean {
 }
 
 /**
- * File names, without their ending, for things whose names are all known, such as the drills of a course.
+ * File names, without their ending, for a known set of names, such as the drills of a course.
  *
- * A name stays as its letters, digits and blanks. Where these are also those of another name, or are one of `taken`, or where a number
- * behind another name could be meant, a fingerprint of the whole name follows: names that differ give file names that differ, also on
- * file systems that do not heed case.
+ * A name becomes its letters, digits and blanks. A fingerprint of the whole name follows when another name has the same letters, when they
+ * are in `taken`, or when they could be another name with a number. Different names give different file names, also on file systems that
+ * ignore case.
  */
 export function fileNamesOf(
   names: Iterable<string>,
@@ -52,12 +53,12 @@ export function fileNamesOf(
   };
 }
 
-/** What all names have in common that a file system may take for one. */
+/** The key of a name that is equal for all names a file system may treat as one. */
 function folded(name: string): string {
   return letters(name).normalize("NFKC").toUpperCase().normalize("NFKC").toLowerCase();
 }
 
-/** Letters, digits and blanks of a name; all else becomes a hyphen. No blank is left at the end, which Windows would drop. */
+/** Letters, digits and blanks of a name; everything else becomes a hyphen. Blanks at the end are removed, as Windows would drop them. */
 function letters(name: string): string {
   return name
     .normalize("NFC")

@@ -1,20 +1,11 @@
 #!/usr/bin/env node
-import { leeway } from "./program.js";
-import { leaveWithReader, thisTerminal } from "./terminal.js";
-
-/** How a program ends that is wrong itself: EX_SOFTWARE of BSD's sysexits.h. */
-const DEFECT = 70;
+import { leaveWithReader } from "./leaveWithReader.js";
+import { version } from "./version.js";
 
 leaveWithReader();
-// A decoder writes of its troubles to the console; they are answered as problems.
+// A decoder prints errors to the console; the program reports them as problems.
 console.error = () => undefined;
-const terminal = thisTerminal();
-try {
-  process.exitCode = await leeway(process.argv.slice(2), terminal);
-} catch (error) {
-  // Wrong input is answered with problems; what arrives here is nobody's fault but ours, and the trace helps to mend it.
-  terminal.tell(
-    `leeway: this is a defect in leeway, not in your input\n${error instanceof Error ? error.stack : error}\n`,
-  );
-  process.exitCode = DEFECT;
-}
+const words = process.argv.slice(2);
+// The version alone needs nothing of what the program is made of.
+if (words.length === 1 && words[0] === "--version") process.stdout.write(`${version}\n`);
+else process.exitCode = await (await import("./runInProcess.js")).runInProcess(words);

@@ -3,16 +3,16 @@ import type { Sources } from "./input/courseFile.js";
 import { problemText } from "./output/problemText.js";
 import type { Terminal } from "./terminal.js";
 
-/** How a command ended, as scripts see it: done, the input has problems, or the command line was misused. */
+/** Exit status of a command: done, problems in the input, or misuse of the command line. */
 export const DONE = 0;
 export const PROBLEMS = 1;
 export const MISUSE = 2;
 export type Outcome = typeof DONE | typeof PROBLEMS | typeof MISUSE;
 
-/** Where a command works and how it answers. */
+/** The surroundings of a command, and its form of output. */
 export interface Setting {
   readonly terminal: Terminal;
-  /** Answers as JSON. */
+  /** Whether the output is JSON. */
   readonly json: boolean;
   readonly sources: Sources;
 }
@@ -22,14 +22,14 @@ export function printJson({ terminal }: Setting, value: unknown): void {
   terminal.print(`${JSON.stringify(value)}\n`);
 }
 
-/** The problems that stopped a command: as JSON where the answer was expected, or on standard error. */
+/** Prints the problems that stopped a command: as JSON on standard output, or as text on standard error. */
 export function refuse(setting: Setting, problems: readonly Problem[]): Outcome {
   if (setting.json) printJson(setting, { problems });
   else tellProblems(setting, problems);
   return PROBLEMS;
 }
 
-/** Problems on standard error, for people. */
+/** Prints problems as text on standard error. */
 export function tellProblems({ terminal, sources }: Setting, problems: readonly Problem[]): void {
   for (const each of problems) terminal.tell(problemText(each, { sources, colour: terminal.colours.tell }));
 }

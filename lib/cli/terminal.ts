@@ -1,6 +1,6 @@
 import { readStdin, type StandardInput } from "./input/inputFile.js";
 
-/** The standard streams of the process, whether they take colours, and the time: all a command may use to ask and answer. */
+/** The standard streams of the process, whether they support colour, and the time: all input and output of a command. */
 export interface Terminal extends StandardInput {
   /** Writes to standard output. */
   readonly print: (text: string) => void;
@@ -22,17 +22,7 @@ export function thisTerminal(): Terminal {
   };
 }
 
-/** Colour only on a terminal that has it, and never when NO_COLOR is set (no-color.org). */
+/** Colour is used only on a terminal that supports it, and never when NO_COLOR is set (no-color.org). */
 function wantsColour(stream: NodeJS.WriteStream): boolean {
   return stream.isTTY === true && !process.env.NO_COLOR && process.env.TERM !== "dumb";
-}
-
-/** A reader that has seen enough (`| head`) is no failure: stop writing and leave quietly. */
-export function leaveWithReader(): void {
-  for (const stream of [process.stdout, process.stderr]) {
-    stream.on("error", (error: NodeJS.ErrnoException) => {
-      if (error.code === "EPIPE") process.exit();
-      throw error;
-    });
-  }
 }

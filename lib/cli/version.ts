@@ -1,6 +1,6 @@
 import { readFileSync } from "node:fs";
 
-/** The version in the package's own manifest. */
+/** The version in package.json. */
 export const version: string = (
   JSON.parse(readFileSync(new URL("../../package.json", import.meta.url), "utf8")) as { version: string }
 ).version;

@@ -1,4 +1,4 @@
-import { type Problem, placedUnder, problemsIn, type Result, resultOf } from "../base/index.js";
+import { type Problem, problemsIn, type Result, resultOf } from "../base/index.js";
 import { compileDrill, type Drill } from "../drill/index.js";
 import {
   compileInstrument,
@@ -7,12 +7,14 @@ import {
   type Instrument,
   instrumentNamed,
   type Pattern,
+  parseTuning,
   unknownInstrument,
 } from "../pattern/index.js";
 import { type CurriculumDocument, pointerTo } from "../schema/index.js";
 import { problem } from "./codes.js";
 import { formerNames } from "./editions/formerNames.js";
 import { filesOf, type ReadFile } from "./files.js";
+import { formerKey } from "./formerKeys.js";
 import { MOST_KEPT, MOST_NOTES, MOST_NOTES_IN_PATTERN, MOST_WORK, noteEstimate, workEstimate } from "./limits.js";
 import type { Curriculum } from "./model.js";
 import { needsProblems } from "./needs.js";
@@ -22,9 +24,16 @@ import { isKeyed, wellFormedPart } from "./wellFormed.js";
 export function courseOf(value: unknown, readFile: ReadFile): Result<Curriculum> {
   const { document, problems: shape } = wellFormedPart(value);
   const problems = problemList();
-  problems.add(shape);
+  problems.add(shape.map(formerKey));
   const instruments = instrumentsOf(document, problems);
-  const patterns = patternsOf(document, { instruments, readFile, problems });
+  const tuning = document.tuning === undefined ? undefined : parseTuning(document.tuning);
+  if (tuning) problems.add(problemsIn(tuning, "/tuning"));
+  const patterns = patternsOf(document, {
+    instruments,
+    readFile,
+    problems,
+    ...(tuning?.ok ? { tuning: tuning.value } : {}),
+  });
   const written = Object.fromEntries(namesIn(value, "patterns").map((pattern) => [pattern, undefined]));
   const drills = drillsOf(document, { instruments, patterns: { ...written, ...patterns }, problems });
   problems.add(playerProblems(document, namesIn(value, "instruments")));
@@ -48,13 +57,15 @@ export function courseOf(value: unknown, readFile: ReadFile): Result<Curriculum>
 interface PatternSurroundings {
   readonly instruments: Readonly<Record<string, Instrument>>;
   readonly readFile: ReadFile;
+  /** Hertz of A4, where the course says it. */
+  readonly tuning?: number;
   readonly problems: ProblemList;
 }
 
 /** Compiles the patterns: those without errors, by name. */
 function patternsOf(
   document: CurriculumDocument,
-  { instruments, readFile, problems }: PatternSurroundings,
+  { instruments, readFile, problems, tuning }: PatternSurroundings,
 ): Readonly<Record<string, Pattern>> {
   const files = filesOf(document.patterns, readFile);
   const refused = new Set(files.problems.map((each) => each.where.pointer));
@@ -67,7 +78,12 @@ function patternsOf(
       return Object.fromEntries(patterns);
     }
     const mostNotes = Math.min(MOST_NOTES_IN_PATTERN, MOST_NOTES - notes);
-    const compiled = compilePattern(name, written, { instruments, files: (path) => files.bytes.get(path), mostNotes });
+    const compiled = compilePattern(name, written, {
+      instruments,
+      files: (path) => files.bytes.get(path),
+      mostNotes,
+      ...(tuning === undefined ? {} : { tuning }),
+    });
     // A file that was refused is not reported as missing too.
     problems.add(placedAt(compiled, ["patterns", name]).filter((each) => !refused.has(each.where.pointer)));
     if (compiled.ok) patterns.push([name, compiled.value]);
@@ -145,7 +161,7 @@ function problemList(): ProblemList {
 
 /** The problems and advice of a part of the course, with pointers from the root of the course. */
 function placedAt(result: Result<unknown>, path: readonly string[]): readonly Problem[] {
-  return problemsIn(result).map((each) => placedUnder(each, pointerTo(path)));
+  return problemsIn(result, pointerTo(path));
 }
 
 function instrumentsOf(document: CurriculumDocument, problems: ProblemList): Readonly<Record<string, Instrument>> {

@@ -1,9 +1,12 @@
 export { curriculumCodes } from "./codes.js";
+export { compiledCodes } from "./compiled/codes.js";
+export { compileCourse } from "./compiled/compileCourse.js";
+export { openCourse } from "./compiled/openCourse.js";
 export { editionProblems } from "./editions/advice.js";
 export type { Alteration } from "./editions/alterations.js";
 export type { Carried, CarriedOptions, DrillChange, EditionChanges, Gain, Loss } from "./editions/compare.js";
 export { carriedTo, compareEditions } from "./editions/compare.js";
-export { successorIn } from "./editions/formerNames.js";
+export { drillCalled, successorIn } from "./editions/formerNames.js";
 export { compareEditionNumbers } from "./editions/number.js";
 export type { ReadFile } from "./files.js";
 export type { Curriculum } from "./model.js";

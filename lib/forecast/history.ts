@@ -1,4 +1,3 @@
-import type { Curriculum } from "../curriculum/index.js";
 import { type Drill, parseSettings, type Rung, rungs, type Settings } from "../drill/index.js";
 import { compareEvents } from "../progress/index.js";
 import type { JournalEvent, TakeAssessed } from "../schema/index.js";
@@ -27,14 +26,6 @@ export function historyOf(events: Iterable<JournalEvent>): History {
     takes.set(take, { take, drill, rung, verdict, day, ...(measured === undefined ? {} : { measured }) });
   }
   return { takes: [...takes.values()], placed };
-}
-
-/** The drill that has a name, or had it in an earlier edition; `undefined` when there is none. */
-export function drillCalled(curriculum: Curriculum, name: string): Drill | undefined {
-  const now = Object.hasOwn(curriculum.formerly, name) ? curriculum.formerly[name] : undefined;
-  return (
-    curriculum.drills.find((drill) => drill.name === name) ?? curriculum.drills.find((drill) => drill.name === now)
-  );
 }
 
 /** The rung of a drill with the settings that a text says; `undefined` when the drill has no such rung. */

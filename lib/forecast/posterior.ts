@@ -1,7 +1,7 @@
-import type { Curriculum } from "../curriculum/index.js";
+import { type Curriculum, drillCalled } from "../curriculum/index.js";
 import { type Belief, priorBelief } from "./belief.js";
 import { type DemandCache, demandCache } from "./demandCache.js";
-import { drillCalled, type History, rungCalled } from "./history.js";
+import { type History, rungCalled } from "./history.js";
 import { observationOf } from "./likelihood.js";
 import { updateBelief } from "./particleFilter.js";
 import type { Population } from "./population.js";

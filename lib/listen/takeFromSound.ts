@@ -20,6 +20,9 @@ const AROUND = 2;
 /** Limits of a take, as its schema states them. */
 const MOST_NOISE_MS = 100;
 
+/** Hertz of the A4 that pitches are heard from (ISO 16); a score may be tuned to another. */
+const HEARD_FROM = 440;
+
 export interface SoundTakeOptions {
   /** How the instrument's notes begin. */
   readonly family: InstrumentFamily;
@@ -33,7 +36,7 @@ export interface SoundTakeOptions {
   readonly start?: number;
   /** What was measured of the device; not used when the backing is in the recording, which then tells more. */
   readonly latencyMs?: number;
-  readonly latencySpreadMs?: number;
+  readonly latencyStandardErrorMs?: number;
   /** Name of the take. */
   readonly id?: string;
 }
@@ -43,7 +46,7 @@ export interface SoundTakeOptions {
  * and what is known of the delay.
  *
  * With a backing that is found in the recording, time zero is the start of its count-in on its own clock, the backing is taken out, and the
- * latency is 0 with the spread of sound paths. Without, time zero is `start`, and the latency is that of the options or unknown. A
+ * latency is 0 with the standard error of sound paths. Without, time zero is `start`, and the latency is that of the options or unknown. A
  * recording in which nothing begins is a take in which nothing was played. Beside a backing, recordings and backings up to 21 minutes are held
  * meanwhile at the rate they are listened to at, 45 kB a second, and of longer ones 14 to 25 kB a second. All problems are advice. Throws as `listenFor` does.
  *
@@ -62,14 +65,16 @@ export async function takeFromSound(open: OpenSound, options: SoundTakeOptions):
     const seconds = clock.toTake(at);
     return place?.found !== true || (seconds >= -AROUND && seconds <= last);
   };
+  const tunedUp = score?.tuningHz === undefined ? 0 : 12 * Math.log2(score.tuningHz / HEARD_FROM);
   const pitches = beside.pitches.filter((_, i) => isOfTake(beside.heard.onsets[i]!));
   const onsets = beside.heard.onsets.filter(isOfTake);
   const played: readonly PlayedOnset[] = onsets.map(({ at, velocity }, i) => ({
     at: clock.toTake(at),
-    ...(pitches[i] === undefined ? {} : { pitch: pitches[i] }),
+    ...(pitches[i] === undefined ? {} : { pitch: pitches[i] - tunedUp }),
     velocity,
   }));
   const take: Take = {
+    version: 1,
     ...(options.id === undefined ? {} : { id: options.id }),
     onsets: played,
     zero: "count-in",

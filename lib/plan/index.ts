@@ -1,7 +1,6 @@
 export * from "../forecast/index.js";
 export { PAUSE_SECONDS } from "./breaks.js";
 export { planCodes } from "./codes.js";
-export { durationText } from "./durationText.js";
 export type { Plan, PlanLine, PlayLine, RestLine } from "./model.js";
 export type { Outlook } from "./outlook.js";
 export { beginPlacing, type Placing, type PlacingOptions, placeAfter } from "./placement.js";

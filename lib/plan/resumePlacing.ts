@@ -1,6 +1,6 @@
-import type { Curriculum } from "../curriculum/index.js";
+import { type Curriculum, drillCalled } from "../curriculum/index.js";
 import type { Drill } from "../drill/index.js";
-import { demandCache, drillCalled, observationOf, rungCalled, updateBelief } from "../forecast/index.js";
+import { demandCache, observationOf, rungCalled, updateBelief } from "../forecast/index.js";
 import { compareEvents } from "../progress/index.js";
 import type { JournalEvent } from "../schema/index.js";
 import { beginPlacing, type Placing, type PlacingOptions, placeAfter } from "./placement.js";

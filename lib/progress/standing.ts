@@ -18,6 +18,11 @@ export function rungStanding(drill: DrillStanding, rung: string): RungStanding |
 
 const VERDICTS: Readonly<Record<string, Verdict>> = { w: "within", b: "beyond", u: "unclear" };
 
+/** The verdicts of the takes of the current stay on a rung, in order; empty without takes. */
+export function stayVerdicts({ outcomes, from }: RungStanding): readonly Verdict[] {
+  return [...outcomes.slice(from)].map((letter) => VERDICTS[letter]!);
+}
+
 /** Drill, rung and verdict of a counted take; `undefined` when the take was not counted. */
 export function takeIn(
   standing: Standing,

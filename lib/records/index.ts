@@ -1,6 +1,5 @@
 export { recordCodes } from "./codes.js";
 export type { Naming } from "./identity.js";
-export { durationText } from "./isoTime.js";
 export type { Activity, Extensions, LanguageMap, Statement } from "./model.js";
 export type { RecordOptions, Records } from "./openRecords.js";
 export { openRecords } from "./openRecords.js";

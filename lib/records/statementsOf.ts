@@ -1,10 +1,11 @@
 import type { Problem } from "../base/index.js";
 import { compareEvents, fold, takeEventId } from "../progress/index.js";
 import type { Advanced, DrillCompleted, JournalEvent, TakeAssessed } from "../schema/index.js";
+import { durationText } from "../time/index.js";
 import { recordProblem } from "./codes.js";
-import { durationText, recordTime } from "./isoTime.js";
 import type { Statement } from "./model.js";
 import type { Records } from "./openRecords.js";
+import { recordTime } from "./recordTime.js";
 import { extensions, VERBS } from "./vocabulary.js";
 import { wellFormed } from "./wellFormed.js";
 

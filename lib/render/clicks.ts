@@ -1,7 +1,7 @@
 import { compare, divide, type Fraction, fraction, negate, subtract } from "../base/index.js";
 import type { Score } from "../schema/index.js";
 import { barAt, barLength, type Meter } from "../time/index.js";
-import { beatUnitOf, countInOf, meteredBars } from "./ticks.js";
+import { beatUnitOf, countInOf, meteredBars } from "./scoreTime.js";
 
 /** A click of the count-in. */
 export interface Click {

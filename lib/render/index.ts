@@ -11,14 +11,14 @@ export {
   type PageBar,
   type PageStaff,
   type Reader,
-  type Reading,
   type RiffPageOptions,
-  readingOf,
   riffPage,
+  type StaffTransposition,
   scaleWords,
+  staffTranspositionOf,
   type TakePageOptions,
   takePage,
 } from "./musicxml/index.js";
 export { programOf } from "./programs.js";
-export { type TickMap, tickMap } from "./ticks.js";
+export { type TickMap, tickMap } from "./tickMap.js";
 export { writtenScore } from "./writtenScore.js";

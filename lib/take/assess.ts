@@ -5,12 +5,13 @@ import { judgeDropouts } from "./metrics/dropouts.js";
 import { landingsIn } from "./metrics/landing.js";
 import { openFindings } from "./metrics/openBars.js";
 import { steadinessOf } from "./metrics/steadiness.js";
-import { latencySpreadOf, type PlayedOnsets, playedOnsets } from "./onsets.js";
+import { latencyStandardErrorOf, type PlayedOnsets, playedOnsets } from "./onsets.js";
 import { type Explanation, otherExplanation } from "./reasons/explanations.js";
 import { landingReasons } from "./reasons/landingReasons.js";
 import { NO_OBSTACLE, reasonsAgainstVerdict } from "./reasons/reasons.js";
 import { notThisRiff } from "./reasons/riff/notThisRiff.js";
 import { rounded } from "./rounding.js";
+import { unmeasured } from "./say.js";
 import { sentenceOf } from "./sentence.js";
 import { offsetIn } from "./state/fit.js";
 import { readLandings, type TrackedReading } from "./state/landings.js";
@@ -40,7 +41,7 @@ export function assess(score: Score, take: Take, options: AssessOptions = {}): F
     take,
     tolerance: options.tolerance ?? score.tolerance,
     others: options.others ?? [],
-    reading: { floorMs: take.motorFloorMs ?? 0, latencySpreadMs: latencySpreadOf(take) },
+    reading: { floorMs: take.motorFloorMs ?? 0, latencyStandardErrorMs: latencyStandardErrorOf(take) },
   };
   return findingFrom(score, readPlayed(score, played, terms.reading), { ...terms, played });
 }
@@ -92,10 +93,11 @@ function findingFrom(
     : landingReasons(score, { landings, dropouts, tolerance, pitched });
   const reasons = [...doubts, ...told];
   const steadiness = steadinessOf(reading, tolerance.steadinessMs);
-  const nothing = counts.pairs.length === 0 ? { unmeasured: "no expected note was played" } : undefined;
+  const nothing = counts.pairs.length === 0 ? unmeasured("take.unmeasured.nothing-expected-played") : undefined;
   const doubtful =
     nothing !== undefined || reasons.some(({ code, dropout }) => dropout === undefined && !NO_OBSTACLE.has(code));
   const body = {
+    version: 1,
     ...(id === undefined ? {} : { take: id }),
     drill: score.drill,
     rung: score.rung,
@@ -109,8 +111,9 @@ function findingFrom(
     openBars: openFindings(score, reading, played),
     steadiness,
     ...(advice === undefined ? {} : { advice }),
-  } satisfies Omit<Finding, "sentence">;
-  return { ...body, sentence: sentenceOf(score, body) };
+  } satisfies Omit<Finding, "sentence" | "message">;
+  const { says, message } = sentenceOf(score, body);
+  return { ...body, sentence: says, ...(message === undefined ? {} : { message }) };
 }
 
 /** What a take is instead is told alone; another rate or start comes before notes that are others, and what fits nothing is told last. */

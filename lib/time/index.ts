@@ -2,6 +2,7 @@ export { type CalendarDate, type Day, dateOfDay, dateText, dayNumber, dayOf, mon
 export { timeCodes } from "./codes.js";
 export { dayOfTime, daysOf, instantOf, isTimestamp } from "./dateTime.js";
 export { decimalText, parseDecimal } from "./decimal.js";
+export { durationText } from "./duration.js";
 export { barLength, beatOf, meterOf, meterText, parseMeter, sameMeter } from "./meter.js";
 export type { Meter, MeteredBar, Pace, Span, Swing, Tempo } from "./model.js";
 export { secondsAt, secondsOf, wholeNotesIn } from "./seconds.js";

@@ -2,7 +2,7 @@ import { sha1 } from "@noble/hashes/legacy.js";
 import { bytesToHex, utf8ToBytes } from "@noble/hashes/utils.js";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { durationText, uuidOf } from "../../lib/records/index.js";
+import { uuidOf } from "../../lib/records/index.js";
 import { isDuration, isTimestamp, isUuid, violations } from "./xapiRules.js";
 
 /**
@@ -173,28 +173,4 @@ describe("uuidOf()", () => {
       }),
     );
   });
-});
-
-describe("durationText()", () => {
-  test("is a duration of ISO 8601 within half a hundredth of a second", () => {
-    expect([0, 1234, 51.43, 0.1, 59.999, 16559.14].map(durationText)).toEqual([
-      "PT0S",
-      "PT1234S",
-      "PT51.43S",
-      "PT0.1S",
-      "PT60S",
-      "PT16559.14S",
-    ]);
-    fc.assert(
-      fc.property(fc.double({ min: 0, max: 1e6, noNaN: true }), (seconds) => {
-        const text = durationText(seconds);
-        expect(isDuration(text)).toBe(true);
-        // Half of the last digit, and the rounding of a number of this size.
-        expect(Math.abs(Number(text.slice(2, -1)) - seconds)).toBeLessThanOrEqual(0.005 + 1e6 * Number.EPSILON);
-      }),
-    );
-  });
-  test.each([-1, Number.NaN, Number.POSITIVE_INFINITY])("throws for %s", (seconds) =>
-    expect(() => durationText(seconds)).toThrow(RangeError),
-  );
 });

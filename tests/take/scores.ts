@@ -35,6 +35,7 @@ export function plainScore(plain: Plain = {}): Score {
   const edges = [-4 * beat, ...dropouts.flatMap(({ from, to }) => [from, to]), beats * beat];
   const audible = Array.from({ length: edges.length / 2 }, (_, i) => ({ from: edges[2 * i]!, to: edges[2 * i + 1]! }));
   return {
+    version: 1,
     drill: "jetty",
     rung: `silence=${silent} beats`,
     mix: "alone",
@@ -83,10 +84,10 @@ export function slowerInSilence(score: Score, share: number): (at: number) => nu
   };
 }
 
-/** The same take with normal jitter of this spread, ms. */
-export function jittered(take: Take, spreadMs: number, seed: number | string): Take {
+/** The same take with normal deviations of this standard deviation, ms. */
+export function scatteredBy(take: Take, sdMs: number, seed: number | string): Take {
   const chance = random(seed);
-  return { ...take, onsets: timesOf(take).map((at) => at + (spreadMs / 1000) * chance.normal()) };
+  return { ...take, onsets: timesOf(take).map((at) => at + (sdMs / 1000) * chance.normal()) };
 }
 
 export function timesOf(take: Take): number[] {

@@ -3,7 +3,7 @@ import type { DropoutFinding, Finding, Score } from "../../lib/schema/index.js";
 import { assess } from "../../lib/take/index.js";
 import { sentenceOf } from "../../lib/take/sentence.js";
 import { silenceLength } from "../../lib/take/silenceLength.js";
-import { jittered, plainScore, slowerInSilence, takeOf } from "./scores.js";
+import { plainScore, scatteredBy, slowerInSilence, takeOf } from "./scores.js";
 
 const score = plainScore({ phrases: 2, tolerance: { driftPercent: 2.5 } });
 
@@ -26,6 +26,7 @@ function told(
 ): string {
   const steadiness = { accompaniedMs: 14.4, aloneMs: 15, clockMs: 10, motorMs: 8, verdict, probability: 0.5 } as const;
   const body = {
+    version: 1 as const,
     verdict,
     probability: 0.5,
     reasons: [],
@@ -37,7 +38,7 @@ function told(
     openBars: [],
     steadiness,
   };
-  return sentenceOf(of, { ...body, ...more });
+  return sentenceOf(of, { ...body, ...more }).says;
 }
 
 describe("the sentence of a finding", () => {
@@ -64,7 +65,7 @@ describe("the sentence of a finding", () => {
       "unclear",
       [dropout(44, "unclear"), dropout(-60, "within")],
       "unclear",
-      "Too close to call: 44 ms late after one bar of silence, about 2.2 % slow, which this take cannot tell from being in time.",
+      "Too close to call: 44 ms late after one bar of silence, about 2.2 % slow; whether that is inside the limits this take cannot tell.",
     ],
     [
       "a missed downbeat",
@@ -95,22 +96,25 @@ describe("the sentence of a finding", () => {
   });
 
   test.each([
-    ["within", "Steady: your steadiness is 14 ms, around a place 21 ms early."],
-    ["beyond", "Not steady yet: your steadiness is 14 ms, around a place 21 ms early."],
-    ["unclear", "Too close to call: your steadiness is 14 ms, around a place 21 ms early."],
-  ] as const)("of a steady drill that is %s tells the jitter", (verdict, sentence) => {
+    ["within", "Steady: on average 21 ms early, and about 14 ms either way from note to note (limit 20 ms)."],
+    ["beyond", "Not steady yet: on average 21 ms early, and about 14 ms either way from note to note (limit 20 ms)."],
+    [
+      "unclear",
+      "Too close to call: on average 21 ms early, and about 14 ms either way from note to note (limit 20 ms).",
+    ],
+  ] as const)("of a steady drill that is %s tells the steadiness", (verdict, sentence) => {
     expect(told([], verdict, {}, plainScore({ silent: 0, tolerance: { steadinessMs: 20 } }))).toBe(sentence);
   });
 
-  test("of a steady drill without a tolerance tells the jitter and judges nothing", () => {
+  test("of a steady drill without a tolerance tells the steadiness and judges nothing", () => {
     expect(told([], "within", {}, plainScore({ silent: 0, tolerance: {} }))).toBe(
-      "With the band, your steadiness is 14 ms, around a place 21 ms early.",
+      "With the band: on average 21 ms early, and about 14 ms either way from note to note.",
     );
   });
 
   test("of real takes names the direction the player went", () => {
     const of = (share: number): string =>
-      assess(score, jittered(takeOf(score, slowerInSilence(score, share)), 6, "sentence")).sentence;
+      assess(score, scatteredBy(takeOf(score, slowerInSilence(score, share)), 6, "sentence")).sentence;
     expect(of(-0.06)).toMatch(/^You rushed: \d+ ms early after one bar of silence, about [\d.]+ % fast\.$/);
     expect(of(0.06)).toMatch(/^You dragged: \d+ ms late after one bar of silence, about [\d.]+ % slow\.$/);
     expect(of(0)).toMatch(/^In time: at most \d+ ms (early|late) after one bar of silence/);
@@ -118,7 +122,10 @@ describe("the sentence of a finding", () => {
 
   test("uses no mark, no star and no word of praise or blame", () => {
     for (const share of [-0.06, -0.02, 0, 0.03, 0.06]) {
-      const { sentence } = assess(score, jittered(takeOf(score, slowerInSilence(score, share)), 10, `words ${share}`));
+      const { sentence } = assess(
+        score,
+        scatteredBy(takeOf(score, slowerInSilence(score, share)), 10, `words ${share}`),
+      );
       expect(sentence).not.toMatch(/perfect|great|good|bad|miss\b|fail|star|point|score|\/ ?100/i);
     }
   });

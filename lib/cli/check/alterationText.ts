@@ -16,10 +16,10 @@ import {
   type Tolerance,
 } from "../../index.js";
 
-/** Characters of a side that are shown; our choice: what fits on two lines with the other side. */
+/** Most characters shown of one side; our choice: both sides fit on two lines. */
 const LONGEST = 70;
 
-/** An alteration for people: "tolerance: drift 8 % -> drift 6 %". */
+/** An alteration as text: "tolerance: drift 8 % -> drift 6 %". */
 export function alterationText({ aspect, was, is, part, variant, bars }: Alteration): string {
   const of = part === undefined ? "" : ` of ${part}${variant === undefined ? "" : ` (${variant})`}`;
   if (aspect === "notes") return `notes${of}: others in ${barsText(bars ?? [])}`;

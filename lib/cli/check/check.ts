@@ -26,7 +26,7 @@ export function checkCommand(command: AddCommand, act: Act): void {
     .action((files: readonly string[], options: CheckOptions) => act((setting) => check(setting, files, options)));
 }
 
-/** `leeway check FILE...`: every problem and piece of advice in each course; with `--rewrite` the courses are converted instead. */
+/** `leeway check FILE...`: all problems and advice of each course; `--rewrite` converts the courses instead. */
 function check(
   setting: Setting,
   files: readonly string[],

@@ -22,15 +22,15 @@ import { printReport, summary } from "./courseReport.js";
 
 const problem = problemsOf(fileCodes);
 
-/** Students without anything to tell who are named; our choice: a line or two. */
+/** Most students named for whom nothing changes; our choice: a line or two. */
 const NAMED = 12;
 
 export interface ComparisonOptions extends StoreOptions {
-  /** The file of the old edition; `true`: the editions students are in, as the store keeps them. */
+  /** The file of the old edition; `true`: the stored editions of the students. */
   readonly against: string | true;
 }
 
-/** `leeway check NEW --against [OLD]`: what a new edition does to rungs, and to the students in a store; nothing is written. */
+/** `leeway check NEW --against [OLD]`: the effect of a new edition on rungs, and on the students of a store; nothing is written. */
 export function checkAgainst(
   setting: Setting,
   files: readonly string[],
@@ -47,7 +47,7 @@ export function checkAgainst(
   if (options.against !== true) {
     const old = openCourse(options.against, setting.sources);
     if (!old.ok) return refuse(setting, old.problems);
-    // A file alone is a question about rungs; who is in them is told when there is somebody to ask.
+    // With a file alone the comparison is about rungs; students are added when a store is there.
     if (options.store === undefined && !hasUsualStore()) return tell(setting, { ...work, editions: [old.value] });
     return withStore(setting, { ...options, create: false }, async (store) =>
       tell(setting, { ...work, editions: [old.value], store, effects: await effectsIn(setting, store, now.value) }),
@@ -72,7 +72,7 @@ function hasUsualStore(): boolean {
   return place.includes("://") || existsSync(place);
 }
 
-/** What `enrol` would do to every student of the course: by the edition the store keeps for each. */
+/** The effect of `enrol` on every student of the course, by the stored edition of each. */
 async function effectsIn(setting: Setting, store: Store, now: Curriculum): Promise<readonly EditionEffect[]> {
   const courses = openCourses(store);
   const effects: EditionEffect[] = [];
@@ -90,7 +90,7 @@ async function effectsIn(setting: Setting, store: Store, now: Curriculum): Promi
 interface Compared {
   readonly file: string;
   readonly now: Curriculum;
-  /** What the reader said of the new edition itself. */
+  /** Problems and advice of the new edition itself. */
   readonly advice: readonly Problem[];
   readonly editions: readonly Curriculum[];
   readonly store?: Store;

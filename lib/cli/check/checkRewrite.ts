@@ -6,7 +6,7 @@ import { DONE, type Outcome, PROBLEMS, printJson, refuse, type Setting } from ".
 import { unwritable } from "../output/outFile.js";
 import { plain } from "../output/printableText.js";
 
-/** `leeway check --rewrite FILE...`: each course with its lines in the present spelling, in place; a file that cannot be is left as it is. */
+/** `leeway check --rewrite FILE...`: converts the lines of each course to the present spelling, in place. A file that cannot be converted stays unchanged. */
 export function checkRewrite(setting: Setting, files: readonly string[]): Outcome {
   let outcome: Outcome = DONE;
   for (const file of files) {
@@ -44,7 +44,7 @@ function hasMark(bytes: Uint8Array): boolean {
   return bytes[0] === 0xef && bytes[1] === 0xbb && bytes[2] === 0xbf;
 }
 
-/** Replaces the text of a file, whole or not at all; its permissions stay, and a link to it stays a link. */
+/** Replaces the text of a file atomically. Its permissions stay, and a link to it stays a link. */
 function replaceText(file: string, text: string): readonly Problem[] {
   let part: string | undefined;
   try {
@@ -59,7 +59,7 @@ function replaceText(file: string, text: string): readonly Problem[] {
     renameSync(part, real);
     return [];
   } catch (error) {
-    // A part that was there before belongs to somebody else.
+    // A temporary file that existed before belongs to another process.
     const isOwn = !(error instanceof Error && "code" in error && error.code === "EEXIST");
     if (part !== undefined && isOwn) rmSync(part, { force: true });
     return [unwritable(file, error)];

@@ -3,13 +3,13 @@ import type { Setting } from "../outcome.js";
 import { plain } from "../output/printableText.js";
 import { problemText } from "../output/problemText.js";
 
-/** What a course is, in an answer as JSON. */
+/** The summary of a course, for JSON. */
 export function summary(course: Curriculum): object {
   const drills = course.drills.map((drill) => ({ drill: drill.name, rungs: rungs(drill).count, needs: drill.needs }));
   return { curriculum: course.name, edition: course.edition, drills };
 }
 
-/** Problems with a course, and what it is, for people. */
+/** The problems and the summary of a course, as text. */
 export function printReport(
   { terminal, sources }: Setting,
   file: string,

@@ -1,18 +1,14 @@
-import { join } from "node:path";
-import { assess, driftTrends, type Finding, type Problem, type Score } from "../../index.js";
-import { makeFolder } from "../../node/index.js";
-import { takeChart } from "../../render/index.js";
+import { assess, driftTrends, type Finding, type Score } from "../../index.js";
 import type { Act, AddCommand } from "../command.js";
 import { pictureNames } from "../fileNames.js";
 import { takeOptions } from "../options/takeOptions.js";
 import { DONE, type Outcome, PROBLEMS, printJson, refuse, type Setting, tellProblems } from "../outcome.js";
 import { findingText } from "../output/findingText.js";
-import { writeOut } from "../output/outFile.js";
 import { type NamedTake, readTakes, type TakeOptions, takeName } from "../takes/readTakes.js";
 import { drawOption, openScore, type ScoreChoice } from "./score.js";
 
 export interface AssessmentOptions extends TakeOptions, ScoreChoice {
-  /** A folder for a picture of each take. */
+  /** Folder for a chart of each take. */
   readonly pictures?: string;
 }
 
@@ -31,7 +27,7 @@ export function assessCommand(command: AddCommand, act: Act): void {
     );
 }
 
-/** `leeway assess FILE DRILL RUNG TAKE...`: what each take showed, in the order given. */
+/** `leeway assess FILE DRILL RUNG TAKE...`: the finding of each take, in the given order. */
 async function assessment(
   setting: Setting,
   [file, drill, rung, ...takes]: readonly [string, string, string, ...string[]],
@@ -52,9 +48,10 @@ async function assessment(
       const problems =
         finding === undefined || options.pictures === undefined || !named.take.ok
           ? []
-          : await writePicture(options.pictures, nameOf, {
-              name: finding.take ?? "take",
-              picture: takeChart(score, named.take.value, finding),
+          : await (await import("./takePicture.js")).writePicture(options.pictures, nameOf, {
+              score,
+              take: named.take.value,
+              finding,
             });
       tellProblems(setting, problems);
       if (finding !== undefined) findings.push(finding);
@@ -65,7 +62,7 @@ async function assessment(
   return outcome;
 }
 
-/** Prints the finding, or the problems in its place. */
+/** Prints the finding, or the problems instead. */
 function answer(setting: Setting, { name, take }: NamedTake, score: Score): Finding | undefined {
   if (!take.ok) {
     if (setting.json) printJson(setting, { take: name, problems: take.problems });
@@ -79,14 +76,4 @@ function answer(setting: Setting, { name, take }: NamedTake, score: Score): Find
     setting.terminal.print(findingText(finding, score, setting.terminal.colours.print));
   }
   return finding;
-}
-
-/** The picture of a take, in a file of its name that only its owner reads. */
-async function writePicture(
-  folder: string,
-  nameOf: ReturnType<typeof pictureNames>,
-  { name, picture }: { readonly name: string; readonly picture: string },
-): Promise<readonly Problem[]> {
-  const made = await makeFolder(folder);
-  return made.ok ? writeOut(join(folder, `${nameOf(name, picture)}.svg`), [picture]) : made.problems;
 }

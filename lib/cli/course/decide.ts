@@ -2,6 +2,7 @@ import {
   type Curriculum,
   changeEdition,
   checkFinding,
+  currentFinding,
   type Decision,
   decide,
   enrol,
@@ -30,7 +31,7 @@ const problem = problemsOf(fileCodes);
 export interface DecisionOptions extends TimeOptions {
   readonly journal: string;
   readonly findings?: string;
-  /** Who to enrol when the journal is empty. */
+  /** The student to enrol when the journal is empty. */
   readonly student?: string;
 }
 
@@ -46,8 +47,8 @@ export function decideCommand(command: AddCommand, act: Act): void {
 }
 
 /**
- * `leeway decide FILE --journal J`: the new events, as lines to append to the journal, on standard output; reasons and problems on
- * standard error. What is wrong with single events or findings is told, and the rest counts.
+ * `leeway decide FILE --journal J`: the new events, as lines to append to the journal, on standard output; reasons and problems on standard
+ * error. Problems of single events or findings are reported, and the others count.
  */
 function decision(setting: Setting, file: string, options: DecisionOptions): Outcome {
   const { terminal } = setting;
@@ -78,7 +79,7 @@ function decision(setting: Setting, file: string, options: DecisionOptions): Out
 
 interface Beginning {
   readonly standing: Standing;
-  /** Events that come before any finding: an enrolment, a new edition. */
+  /** Events before the first finding: an enrolment, a new edition. */
   readonly events: readonly JournalEvent[];
   readonly problems: readonly Problem[];
 }
@@ -121,7 +122,7 @@ function readFindings({ terminal }: Setting, file: string): Findings {
   const problems: Problem[] = [];
   for (const { line, text: piece } of linesOf(text.value)) {
     const value = parseJson(piece);
-    const finding = value.ok ? checkFinding(value.value) : value;
+    const finding = value.ok ? checkFinding(currentFinding(value.value)) : value;
     if (finding.ok) list.push({ finding: finding.value, line });
     else problems.push(...finding.problems.map((each) => onLine(each, file, line)));
   }

@@ -5,20 +5,20 @@ import { DONE, type Outcome, printJson, refuse, type Setting } from "../outcome.
 import { plain } from "../output/printableText.js";
 import { table } from "../output/textTable.js";
 
-/** Chances of a clean take that the table covers; our choice: from a player far from ready to one who hardly fails. */
+/** Chances of a clean take in the table; our choice: from a player far from ready to one who hardly fails. */
 const CHANCES = [0.5, 0.6, 0.7, 0.8, 0.9, 0.95, 0.99];
-/** Numbers of takes that the table covers; our choice: an evening, a week, a month. */
+/** Numbers of takes in the table; our choice: an evening, a week, a month. */
 const TAKES = [5, 10, 20, 50];
 
 /** Adds `gate` to the program. */
 export function gateCommand(command: AddCommand, act: Act): void {
-  command("gate", "the chance to pass a drill's gate, for weak and strong players")
+  command("gate", "the chance to pass a drill's gate, by how often takes are clean")
     .argument("<FILE>")
     .argument("<DRILL>")
     .action((file: string, drill: string) => act((setting) => gateTable(setting, [file, drill])));
 }
 
-/** `leeway gate FILE DRILL`: the chance to pass the drill's gate, by how well the student plays, exactly. */
+/** `leeway gate FILE DRILL`: the exact chance to pass the gate of the drill, by the student's chance of a clean take. */
 function gateTable(setting: Setting, [file, name]: readonly [string, string]): Outcome {
   const opened = openDrill(file, name, setting.sources);
   if (!opened.ok) return refuse(setting, opened.problems);
@@ -61,7 +61,7 @@ function takesText({ expectedTakes }: GateCurve): string {
   return expectedTakes < 1e6 ? expectedTakes.toFixed(1) : expectedTakes.toExponential(1);
 }
 
-/** What one run of a sequential test really does, beside what was asked of it. */
+/** The actual error rates of a sequential test, beside the requested ones. */
 function testText(gate: Gate): string {
   if (gate.kind !== "sequential") return "";
   const { able, unready, fewestTakes } = sequentialRates(gate);
@@ -72,7 +72,7 @@ function testText(gate: Gate): string {
   return `\n  One run of the test, ${fewestTakes} takes at the least:\n\n${table(["error", " clean", " asked", " exactly"], rows)}`;
 }
 
-/** Never "0 %" or "100 %" for what is only nearly so. */
+/** A chance in per cent, "0 %" and "100 %" only when exact. */
 function percent(share: number): string {
   if (share > 0 && share < 0.001) return "< 0.1 %";
   if (share < 1 && share > 0.999) return "> 99.9 %";

@@ -1,9 +1,10 @@
 import type { Command } from "commander";
 import {
+  failureIn,
   findMix,
-  placedUnder,
   type Result,
   type Rung,
+  rungNumber,
   type Score,
   scoreOf,
   settingsText,
@@ -28,7 +29,7 @@ export function scoreCommand(command: AddCommand, act: Act): void {
   );
 }
 
-/** `leeway score FILE DRILL RUNG`: what the rung sounds like and what is expected of the student. */
+/** `leeway score FILE DRILL RUNG`: the sound of the rung, and the notes expected of the student. */
 function scoreOut(setting: Setting, names: readonly [string, string, string], choice: ScoreChoice): Outcome {
   const opened = openScore(setting, names, choice);
   if (!opened.ok) return refuse(setting, opened.problems);
@@ -37,7 +38,7 @@ function scoreOut(setting: Setting, names: readonly [string, string, string], ch
     printJson(setting, score);
     return DONE;
   }
-  setting.terminal.print(scoreText(score, `rung ${rung.index}: ${settingsText(rung.settings)}`));
+  setting.terminal.print(scoreText(score, `rung ${rungNumber(rung)}: ${settingsText(rung.settings)}`));
   return DONE;
 }
 
@@ -61,7 +62,7 @@ function scoreText(score: Score, rung: string): string {
   ].join("");
 }
 
-/** Which score of a rung: the mix, and the draw of silences at random places. */
+/** The choice of a score of a rung: the mix, and the seed of silences at random places. */
 export interface ScoreChoice {
   readonly mix?: string;
   readonly draw?: string;
@@ -70,11 +71,11 @@ export interface ScoreChoice {
 export interface OpenedScore {
   readonly rung: Rung;
   readonly score: Score;
-  /** Instruments the drill is written out for. */
+  /** Instruments for which the drill is written. */
   readonly players: readonly string[];
 }
 
-/** The score of FILE DRILL RUNG in a mix; in the rung's usual mix, when none is named. */
+/** The score of FILE DRILL RUNG in a mix; in the default mix of the rung when none is named. */
 export function openScore(
   { sources }: Setting,
   [file, drill, rung]: readonly [string, string, string],
@@ -83,14 +84,14 @@ export function openScore(
   const opened = openRung(file, drill, rung, sources);
   if (!opened.ok) return opened;
   const named = mix === undefined ? undefined : findMix(opened.value.drill, mix);
-  if (named?.ok === false) return { ok: false, problems: named.problems.map((each) => placedUnder(each, "", file)) };
+  if (named?.ok === false) return failureIn(file, named.problems);
   const { name, edition } = opened.value.course;
   const score = scoreOf(opened.value.rung, named?.value.name, draw);
   const players = opened.value.drill.players.map(({ instrument }) => instrument.name);
   return success({ rung: opened.value.rung, players, score: { curriculum: name, edition, ...score } });
 }
 
-/** Adds the option that draws silences at random places. */
+/** Adds the option for the seed of silences at random places. */
 export function drawOption(command: Command): Command {
   return command.option("--draw <NAME>", "draws silences at random places anew: any name, the same for score and take");
 }

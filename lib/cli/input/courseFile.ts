@@ -4,10 +4,10 @@ import {
   type Curriculum,
   type Drill,
   failure,
+  failureIn,
   findRung,
   nearestName,
   type Problem,
-  placedUnder,
   problemsOf,
   type Result,
   type Rung,
@@ -20,19 +20,19 @@ import { readBytes, readText } from "./inputFile.js";
 
 const problem = problemsOf(fileCodes);
 
-/** Bytes a curriculum file may have before the reader looks at it; the core's own limit is lower. */
+/** Most bytes of a curriculum file; the limit of the core is lower. */
 export const COURSE_LIMIT: number = 20_000_000;
 
-/** Texts of the files read so far, for excerpts beside problems. */
+/** Texts of the files read so far, for excerpts in problems. */
 export type Sources = Map<string, string>;
 
-/** The course in a file; its text is kept in `sources`. */
+/** Reads the course in a file; its text is kept in `sources`. */
 export function openCourse(file: string, sources: Sources): Result<Curriculum> {
   const read = readCourseText(file, sources);
   return read.ok ? success(read.value.course, read.advice) : read;
 }
 
-/** The course in a file, with its text and the files it takes parts from, as a store keeps them. */
+/** Reads the course in a file, with its text and the files of its parts, as a store keeps them. */
 export function readCourseText(
   file: string,
   sources: Sources,
@@ -67,7 +67,7 @@ export function openDrill(
   return drill.ok ? success({ course: course.value, drill: drill.value }) : drill;
 }
 
-/** The drill of this name in a course. Problem: NO_SUCH_DRILL, at `where`. */
+/** The drill with this name in a course. Problem: NO_SUCH_DRILL, at `where`. */
 export function drillNamed({ drills }: Curriculum, name: string, where: Problem["where"] = {}): Result<Drill> {
   const drill = drills.find((each) => each.name === name);
   if (drill !== undefined) return success(drill);
@@ -77,7 +77,7 @@ export function drillNamed({ drills }: Curriculum, name: string, where: Problem[
   return failure(problem("NO_SUCH_DRILL", message, where, nearest && `write ${nearest}`));
 }
 
-/** A rung of a drill, by index or settings. */
+/** A rung of a drill, by number or settings. */
 export function openRung(
   file: string,
   name: string,
@@ -87,16 +87,16 @@ export function openRung(
   const opened = openDrill(file, name, sources);
   if (!opened.ok) return opened;
   const found = findRung(opened.value.drill, rung);
-  if (!found.ok) return { ok: false, problems: found.problems.map((each) => placedUnder(each, "", file)) };
+  if (!found.ok) return failureIn(file, found.problems);
   return success({ ...opened.value, rung: found.value });
 }
 
-/** Bytes a file beside a curriculum may have; our choice, several times a full orchestral score in MusicXML. */
+/** Most bytes of a file beside a curriculum; our choice, several times a full orchestral score in MusicXML. */
 const PART_LIMIT = 20_000_000;
 
 /**
- * A reader of files beside a curriculum: the bytes of a regular file in the curriculum's folder or below it, else `undefined`.
- * A path that leads out, also through a symbolic link, leads nowhere.
+ * A reader of files beside a curriculum: the bytes of a regular file in the folder of the curriculum or below it, else `undefined`. A path out of
+ * the folder, also through a symbolic link, gives `undefined`.
  */
 export function readerBeside(curriculum: string): (path: string) => Uint8Array | undefined {
   return (path) => {

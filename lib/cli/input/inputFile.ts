@@ -7,7 +7,7 @@ const problem = problemsOf(fileCodes);
 /** Bytes read at a time. */
 const CHUNK = 65536;
 
-/** The bytes of a file (or pipe) of at most `limit` bytes, or why they cannot be had. */
+/** Reads a file (or pipe) of at most `limit` bytes, or returns the problem. */
 export function readBytes(path: string, limit: number): Result<Uint8Array> {
   return readOpened(path, (descriptor) => {
     const bytes = readUpTo(descriptor, limit);
@@ -15,7 +15,7 @@ export function readBytes(path: string, limit: number): Result<Uint8Array> {
   });
 }
 
-/** The first bytes of a file, at most `count`, or why they cannot be had. */
+/** Reads the first bytes of a file, at most `count`, or returns the problem. */
 export function readHead(path: string, count: number): Result<Uint8Array> {
   return readOpened(path, (descriptor) => {
     const head = new Uint8Array(count);
@@ -40,32 +40,32 @@ function readOpened(path: string, read: (descriptor: number) => Result<Uint8Arra
   }
 }
 
-/** The text of a file in UTF-8, or why it cannot be had. */
+/** Reads a file of UTF-8 text, or returns the problem. */
 export function readText(path: string, limit: number): Result<string> {
   const bytes = readBytes(path, limit);
   return bytes.ok ? textOf(bytes.value, path) : bytes;
 }
 
-/** Where a command reads standard input. */
+/** The standard input of a command. */
 export interface StandardInput {
   /** Reads standard input to its end; `undefined` when it is longer than `limit` bytes. */
   readonly readInput: (limit: number) => Uint8Array | undefined;
 }
 
-/** The bytes an argument names: of a file, or of standard input for `-`. */
+/** Reads the bytes of an argument: of a file, or of standard input for `-`. */
 export function argumentBytes(argument: string, { readInput }: StandardInput, limit: number): Result<Uint8Array> {
   if (argument !== "-") return readBytes(argument, limit);
   const bytes = readInput(limit);
   return bytes === undefined ? failure(tooLarge("standard input", limit)) : success(bytes);
 }
 
-/** The text in UTF-8 an argument names: of a file, or of standard input for `-`. */
+/** Reads the UTF-8 text of an argument: of a file, or of standard input for `-`. */
 export function readArgument(argument: string, input: StandardInput, limit: number): Result<string> {
   const bytes = argumentBytes(argument, input, limit);
   return bytes.ok ? textOf(bytes.value, argument === "-" ? "standard input" : argument) : bytes;
 }
 
-/** Bytes as text in UTF-8, a byte order mark removed. */
+/** Decodes UTF-8; a byte order mark is removed. */
 export function textOf(bytes: Uint8Array, file: string): Result<string> {
   try {
     const text = new TextDecoder("utf-8", { fatal: true }).decode(bytes);
@@ -76,7 +76,7 @@ export function textOf(bytes: Uint8Array, file: string): Result<string> {
   return failure(problem("INPUT_NOT_TEXT", "cannot be read: it must be text in UTF-8, found other bytes", { file }));
 }
 
-/** Standard input to its end; `undefined` when it is longer than `limit` bytes. */
+/** Reads standard input to its end; `undefined` when it is longer than `limit` bytes. */
 export function readStdin(limit: number): Uint8Array | undefined {
   return readUpTo(0, limit);
 }
@@ -99,7 +99,7 @@ function readUpTo(descriptor: number, limit: number): Uint8Array | undefined {
   return new Uint8Array(Buffer.concat(chunks, length));
 }
 
-/** Milliseconds between looks at an input that has nothing to give yet; our choice, too short to notice. */
+/** Milliseconds between attempts to read an input that has no data yet; our choice, too short to notice. */
 const PATIENCE = 10;
 
 function readChunk(descriptor: number, chunk: Uint8Array): number {
@@ -109,7 +109,7 @@ function readChunk(descriptor: number, chunk: Uint8Array): number {
     } catch (error) {
       const code = codeOf(error);
       if (code === "EOF") return 0;
-      // An input that does not block says so when it is merely late.
+      // A non-blocking input without data yet fails with EAGAIN.
       if (code !== "EAGAIN") throw error;
       Atomics.wait(new Int32Array(new SharedArrayBuffer(4)), 0, 0, PATIENCE);
     }

@@ -10,18 +10,18 @@ import {
 import type { Setting } from "../outcome.js";
 import { readText } from "./inputFile.js";
 
-/** Bytes of a journal or of a file of findings; our choice: some hundred thousand events. */
+/** Most bytes of a journal or of a file of findings; our choice: some hundred thousand events. */
 export const JOURNAL_LIMIT = 256_000_000;
 
-/** A journal in a file: what can be read of it, and what is wrong with the rest. */
+/** A journal in a file: its readable events, and the problems of the others. */
 export interface JournalFile {
   readonly events: readonly JournalEvent[];
-  /** Absent when nobody is enrolled in it, or not whom and in what was asked for. */
+  /** Absent when nobody is enrolled in it, or not the student in the course that was asked for. */
   readonly standing?: Standing;
   readonly problems: readonly Problem[];
 }
 
-/** Reads and folds a journal in a file; of one student and course when the file holds several. A file that cannot be read is the only failure. */
+/** Reads and folds a journal in a file: that of one student and course when the file has several. Fails only when the file cannot be read. */
 export function readJournalFile(
   { sources }: Setting,
   file: string,

@@ -3,10 +3,10 @@ import { fileCodes } from "../codes.js";
 
 const problem = problemsOf(fileCodes);
 
-/** Levels of nesting in JSON; our choice, because nothing we read needs more than 12. Parsers take seconds over millions. */
+/** Most levels of nesting in JSON; our choice: nothing leeway reads needs more than 12, and parsers take seconds for millions. */
 const DEEPEST = 64;
 
-/** The value a JSON text stands for, or where it stops being JSON. */
+/** The value of a JSON text, or the place of its first error. */
 export function parseJson(text: string): Result<unknown> {
   if (isDeeperThan(text, DEEPEST)) {
     return failure(problem("JSON_TOO_DEEP", `cannot be read: nested more than ${DEEPEST} levels deep`));
@@ -18,18 +18,18 @@ export function parseJson(text: string): Result<unknown> {
   }
 }
 
-/** A line that is not empty, with its number from 1. */
+/** A line that is not empty, with its number, counted from 1. */
 export interface NumberedLine {
   readonly line: number;
   readonly text: string;
 }
 
-/** The lines of a JSON Lines text; empty ones are passed over. */
+/** The lines of a JSON Lines text, without empty ones. */
 export function linesOf(text: string): readonly NumberedLine[] {
   return text.split("\n").flatMap((piece, i) => (piece.trim() === "" ? [] : [{ line: i + 1, text: piece }]));
 }
 
-/** The problem with a line, at its line of the file. */
+/** A problem of a line, with its place in the file. */
 export function onLine(each: Problem, file: string, line: number): Problem {
   return { ...each, where: { ...each.where, file, line } };
 }

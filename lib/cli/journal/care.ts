@@ -23,7 +23,7 @@ export function careCommands(command: AddCommand, act: Act): void {
     .action((student: string, options: ErasureOptions) => act((setting) => journalErase(setting, student, options)));
 }
 
-/** `leeway journal verify [STUDENT...]`: reads everything and compares; with `--repair`, works anew what is worked out from events. */
+/** `leeway journal verify [STUDENT...]`: compares digests, counts and standing with the events; `--repair` computes them anew. */
 function journalVerify(setting: Setting, students: readonly string[], options: VerifyOptions): Promise<Outcome> {
   return withStore(setting, { ...options, create: false }, async (store) => {
     const entries: JournalEntry[] = [];
@@ -49,7 +49,7 @@ function journalVerify(setting: Setting, students: readonly string[], options: V
   });
 }
 
-/** Repairs the journals that need it. */
+/** Repairs the damaged journals. */
 async function repairAll(
   store: Store,
   entries: readonly JournalEntry[],
@@ -69,7 +69,7 @@ export interface ErasureOptions extends StoreOptions {
   readonly yes?: true;
 }
 
-/** `leeway journal erase STUDENT --yes`: everything about a student, and its traces in the store's files. */
+/** `leeway journal erase STUDENT --yes`: erases everything about a student, also traces in the files of the store. */
 function journalErase(setting: Setting, student: string, options: ErasureOptions): Promise<Outcome> | Outcome {
   if (options.yes !== true) {
     setting.terminal.tell(

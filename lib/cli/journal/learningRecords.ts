@@ -1,13 +1,11 @@
 import {
-  type Curriculum,
-  findMix,
   findRung,
   type JournalEvent,
   placedUnder,
   type Result,
-  scoreOf,
   success,
   type TakeAssessed,
+  takeSeconds,
 } from "../../index.js";
 import { type Naming, openRecords, type Records, statementsOf } from "../../records/index.js";
 import type { JournalKey, Store } from "../../store/index.js";
@@ -23,10 +21,10 @@ export interface RecordExportOptions {
   readonly names?: true;
 }
 
-/** Bytes of a key; our choice: far more than any has. */
+/** Most bytes of a key; our choice: far more than any key has. */
 const KEY_LIMIT = 100_000;
 
-/** How records are to be written, as the command line says; misuse when it does not say enough. */
+/** Options of learning records, from the command line; misuse when a required one is missing. */
 export function recordsAsked(
   { terminal }: Setting,
   { home, base, keyFile, names }: RecordExportOptions,
@@ -51,19 +49,19 @@ function namingOf(keyFile: string | undefined): Result<Naming> {
   if (keyFile === undefined) return success({ kind: "names" });
   const bytes = readBytes(keyFile, KEY_LIMIT);
   if (!bytes.ok) return bytes;
-  // The line end that editors and shells add is no part of the key.
+  // Editors and shells add a line end, which is not part of the key.
   let end = bytes.value.length;
   while (end > 0 && [10, 13].includes(bytes.value[end - 1]!)) end--;
   return success({ kind: "pseudonyms", key: bytes.value.slice(0, end) });
 }
 
-/** What was written, for the sentence about it. */
+/** Counts of the records written, for the message. */
 export interface Tally {
   statements: number;
   journals: number;
 }
 
-/** The statements of a journal, each as a line of JSON without its line end; events that cannot be recorded are told. */
+/** The statements of a journal, each as JSON on one line, without the line end. Events that cannot be recorded are reported. */
 export async function recordLines(
   setting: Setting,
   store: Store,
@@ -75,8 +73,13 @@ export async function recordLines(
   for (const event of events) if (event.kind === "take assessed") await courses.read(key.curriculum, event.edition);
   const lengths = new Map<string, number | undefined>();
   const durationOf = (take: TakeAssessed): number | undefined => {
-    const name = JSON.stringify([take.edition, take.drill, take.rung, take.mix]);
-    if (!lengths.has(name)) lengths.set(name, lengthOf(courses.find(key.curriculum, take.edition), take));
+    const name = JSON.stringify([take.edition, take.drill, take.rung]);
+    if (!lengths.has(name)) {
+      // The stored edition may lack the drill or the rung: then the record has no duration.
+      const drill = courses.find(key.curriculum, take.edition)?.drills.find((each) => each.name === take.drill);
+      const rung = drill && findRung(drill, take.rung);
+      lengths.set(name, rung?.ok ? takeSeconds(rung.value) : undefined);
+    }
     return lengths.get(name);
   };
   const { statements, problems } = statementsOf(records, events, { durationOf });
@@ -86,19 +89,7 @@ export async function recordLines(
   return statements.map((statement) => JSON.stringify(statement));
 }
 
-/** Seconds of what was to be played, the count-in included; `undefined` when the course as kept does not have it. */
-function lengthOf(
-  course: Curriculum | undefined,
-  { drill: name, rung: settings, mix }: TakeAssessed,
-): number | undefined {
-  const drill = course?.drills.find((each) => each.name === name);
-  const rung = drill && findRung(drill, settings);
-  if (drill === undefined || !rung?.ok || (mix !== undefined && !findMix(drill, mix).ok)) return undefined;
-  const { countIn, duration } = scoreOf(rung.value, mix);
-  return countIn + duration;
-}
-
-/** What is in the records, said beside them: once sent, they are somebody else's. */
+/** The notice beside the records about what is in them: once sent, they are out of the school's control. */
 export function tellRecords({ terminal }: Setting, records: Records, { statements, journals }: Tally): void {
   const whose =
     records.naming === "names"

@@ -10,12 +10,12 @@ import { plain } from "../output/printableText.js";
 import { outcomeOf, type StoreOptions, storeOption, withStore } from "../store/openStore.js";
 import { type RecordExportOptions, recordLines, recordsAsked, type Tally, tellRecords } from "./learningRecords.js";
 
-/** Bytes of a file of journals; our choice: about half a million events. */
+/** Most bytes of a file of journals; our choice: about half a million events. */
 const IMPORT_LIMIT = 500_000_000;
 
 export interface ExportOptions extends StoreOptions, RecordExportOptions {
   readonly out?: string;
-  /** Events as the journals have them, or learning records made of them: a line for each, or one list. */
+  /** Format: events of the journals, or learning records made of them, one on a line or in one list. */
   readonly as?: "journal" | "xapi" | "xapi-list";
 }
 
@@ -41,7 +41,7 @@ export function transferCommands(command: AddCommand, act: Act): void {
     .action((file: string, options: StoreOptions) => act((setting) => journalImport(setting, file, options)));
 }
 
-/** `leeway journal export [STUDENT...]`: events as JSON Lines, or learning records, on standard output or in a file that is complete once it is there. */
+/** `leeway journal export [STUDENT...]`: events as JSON Lines, or learning records, on standard output, or in a file that appears only when complete. */
 function journalExport(
   setting: Setting,
   students: readonly string[],
@@ -76,7 +76,7 @@ function journalExport(
   });
 }
 
-/** Whose journals are wanted: those of each student named, or all. */
+/** The journals to export: those of the named students, or all. */
 function wanted(students: readonly string[]): readonly { readonly student?: string }[] {
   return students.length === 0 ? [{}] : students.map((student) => ({ student }));
 }
@@ -111,7 +111,7 @@ async function* recordTexts(
   else if (as === "xapi-list") yield "[]\n";
 }
 
-/** `leeway journal import FILE`: events of any number of journals; what is wrong with single ones is told, and the rest is kept. */
+/** `leeway journal import FILE`: imports events of any number of journals. Problems of single events are reported, and the others are kept. */
 function journalImport(setting: Setting, file: string, options: StoreOptions): Promise<Outcome> | Outcome {
   const name = file === "-" ? "standard input" : file;
   const text = readArgument(file, setting.terminal, IMPORT_LIMIT);

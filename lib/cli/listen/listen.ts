@@ -12,15 +12,15 @@ import { type HeardTake, type HearingOptions, hearTake } from "../takes/heardTak
 import { withAdvice } from "../takes/readTakes.js";
 import { openSound } from "../takes/takeSource.js";
 
-/** What `leeway listen` can answer with. */
+/** Output formats of `leeway listen`. */
 const HEARD_AS = ["text", "json", "csv", "svg"] as const;
 
-/** Narrowest and widest picture, px. */
+/** Smallest and largest width of a picture, px. */
 const WIDTHS = [280, 2000] as const;
 
 interface ListeningOptions extends HearingOptions {
   readonly as: (typeof HEARD_AS)[number];
-  /** Of the picture, px. */
+  /** Width of the picture, px. */
   readonly width?: number;
 }
 
@@ -33,7 +33,7 @@ export function listenCommand(command: AddCommand, act: Act): void {
     .action((file: string, options: ListeningOptions) => act((setting) => listening(setting, file, options)));
 }
 
-/** `leeway listen FILE`: when notes begin in a recording. As JSON it is a take, which every command takes in place of the recording. */
+/** `leeway listen FILE`: the onsets in a recording. Its JSON is a take, which every command accepts instead of the recording. */
 async function listening(setting: Setting, file: string, options: ListeningOptions): Promise<Outcome> {
   const answer: Setting = { ...setting, json: setting.json || options.as === "json" };
   const sound = await openSound(file, setting.terminal);
@@ -55,7 +55,7 @@ async function listening(setting: Setting, file: string, options: ListeningOptio
 
 const COLUMNS = ["seconds", "pitch", "velocity", "strength", "noise_ms"];
 
-/** Comma-separated values (RFC 4180); pitch as MIDI note number, empty where none was heard. */
+/** Comma-separated values (RFC 4180); pitch as MIDI note number, empty without a pitch. */
 function csvOf({ take, onsets }: HeardTake): string {
   const rows = onsets.map(({ at, strength, noiseMs, velocity }, i) =>
     [at.toFixed(5), pitchOf(take, i), Math.round(velocity), strength.toFixed(2), noiseMs.toFixed(2)].join(","),

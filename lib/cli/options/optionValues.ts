@@ -3,7 +3,7 @@ import { isTimestamp } from "../../index.js";
 import { MISUSE, type Outcome, type Setting } from "../outcome.js";
 import { plain } from "../output/printableText.js";
 
-/** Reads a whole number of an option; anything else is misuse. */
+/** Reads a whole number of an option; any other text is misuse. */
 export function wholeNumber(least: number, most: number = Number.MAX_SAFE_INTEGER): (text: string) => number {
   return (text) => {
     const value = Number(text);
@@ -16,10 +16,10 @@ export function wholeNumber(least: number, most: number = Number.MAX_SAFE_INTEGE
   };
 }
 
-/** Delays beyond this are mistakes; the take schema states the same limit. */
+/** Largest latency, milliseconds; the take schema has the same limit. */
 const LONGEST_DELAY_MS = 2000;
 
-/** Reads a delay in milliseconds of an option. */
+/** Reads a latency of an option, in milliseconds. */
 export function milliseconds(text: string): number {
   const value = Number(text);
   if (!/^[+-]?\d+(?:\.\d+)?$/.test(text) || Math.abs(value) > LONGEST_DELAY_MS) {
@@ -28,7 +28,7 @@ export function milliseconds(text: string): number {
   return value;
 }
 
-/** Longest recording that is listened to, seconds. */
+/** Longest recording, seconds. */
 const LONGEST_SECONDS = 14_400;
 
 /** Reads a number of seconds of an option. */
@@ -45,7 +45,7 @@ export interface TimeOptions {
   readonly at?: string;
 }
 
-/** The time to work at: the one given, or now; misuse when it is none. */
+/** The time of the command: the given one, or now. Another text is misuse. */
 export function timeFor({ terminal }: Setting, { at = terminal.now() }: TimeOptions): string | Outcome {
   if (isTimestamp(at)) return at;
   terminal.tell(`leeway: --at must be a time such as 2026-03-02T17:30:00Z, got ${plain(at)}\n`);

@@ -2,7 +2,7 @@ import { type Command, Option } from "commander";
 import { INSTRUMENT_FAMILIES } from "../../listen/index.js";
 import { milliseconds, seconds, wholeNumber } from "./optionValues.js";
 
-/** Adds the options that say how to read takes, of whatever kind they are. */
+/** Adds the options for reading takes of every kind. */
 export function takeOptions(command: Command): Command {
   return hearingOptions(command)
     .addOption(new Option("--zero <Z>", "what time 0 of a take is").choices(["count-in", "bar-1"]))
@@ -11,7 +11,7 @@ export function takeOptions(command: Command): Command {
     .option("--channel <N>", "MIDI: only this channel, 1 to 16", wholeNumber(1, 16));
 }
 
-/** Adds the options that say how to listen to recordings. */
+/** Adds the options for listening to recordings. */
 export function hearingOptions(command: Command): Command {
   return command
     .addOption(

@@ -1,10 +1,10 @@
 import type { DrillEffect, EditionEffect, Shown } from "../../index.js";
 import { plain, rungText } from "./printableText.js";
 
-/** Rungs named of those whose credit is lost; our choice. */
+/** Most rungs named whose credit is lost; our choice. */
 const NAMED = 2;
 
-/** What an edition does to one student, one line for each drill in which something happens; nothing when nothing does. */
+/** The effect of an edition on one student, one line for each drill that changes; empty when none does. */
 export function effectText({ drills, opened }: EditionEffect): string {
   const lines = drills.flatMap(drillLines);
   if (opened.length > 0) lines.push(`opens: ${opened.join(", ")}`);

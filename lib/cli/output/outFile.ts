@@ -4,18 +4,18 @@ import { fileCodes } from "../codes.js";
 
 const problem = problemsOf(fileCodes);
 
-/** A file being written, which has its name only once it is complete. */
+/** A file during writing; it gets its name only when complete. */
 export interface OutFile {
   readonly write: (text: string) => void;
   finish(): void;
   abandon(): void;
 }
 
-/** Begins a file about people: for the owner's eyes. */
+/** Opens a file about people; only its owner may read it. */
 export function openOut(path: string): Result<OutFile> {
   const part = `${path}.part`;
   try {
-    // One that was left unfinished may have been for more eyes.
+    // An unfinished file of an earlier run may have other permissions.
     rmSync(part, { force: true });
     const descriptor = openSync(part, "wx", 0o600);
     let isOpen = true;
@@ -39,7 +39,7 @@ export function openOut(path: string): Result<OutFile> {
   }
 }
 
-/** Writes a whole file about people; gives what kept it from being written. */
+/** Writes a whole file about people, which only its owner may read. Returns the problem, if any. */
 export function writeOut(path: string, pieces: Iterable<string>): readonly Problem[] {
   const target = openOut(path);
   if (!target.ok) return target.problems;
@@ -53,7 +53,7 @@ export function writeOut(path: string, pieces: Iterable<string>): readonly Probl
   }
 }
 
-/** Why a file could not be written. */
+/** The problem of a file that could not be written. */
 export function unwritable(file: string, error: unknown): Problem {
   const code = error instanceof Error && "code" in error ? String(error.code) : "unknown reason";
   const remedy = "check the folder, its permissions and its room";

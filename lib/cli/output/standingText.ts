@@ -1,10 +1,10 @@
-import type { DrillStanding, Standing } from "../../index.js";
+import { type DrillStanding, rungStanding, type Standing, stayVerdicts, type Verdict } from "../../index.js";
 import { plain, rungText } from "./printableText.js";
 
-/** Takes shown of a rung, the latest; our choice: what fits beside its settings. */
+/** Most takes shown of a rung, the latest; our choice: they fit beside its settings. */
 const TAKES_SHOWN = 20;
 
-/** What the student works on now, one line for each open drill. */
+/** The current rungs of a student, one line for each open drill. */
 export function nextText(standing: Standing): string {
   const open = standing.drills.filter(isOpen);
   if (open.length > 0)
@@ -13,7 +13,7 @@ export function nextText(standing: Standing): string {
   return isDone ? "  every drill that was open is complete\n" : "  no drill is open\n";
 }
 
-/** A standing for people: each drill, where the student is in it, and the takes since coming there. */
+/** A standing as text: each drill, the student's rung in it, and the takes since the student came there. */
 export function standingText(standing: Standing): string {
   const { student, curriculum, edition, latest } = standing;
   const head = `${plain(student)}  ${plain(curriculum)} ${plain(edition)}, last event ${plain(latest.at)}\n`;
@@ -24,21 +24,18 @@ function drillText(held: DrillStanding): string {
   const state = held.withdrawn ? `${held.state}, not in this edition` : held.state;
   const lines = [`  ${plain(held.drill)}: ${state}`];
   if (isOpen(held)) {
-    const rung = held.rungs.find(({ rung: each }) => each === held.rung);
+    const rung = rungStanding(held, held.rung ?? "");
     lines.push(`    at ${plain(rungText(held.rung ?? ""))} (${held.by})`);
-    const stay = rung?.outcomes.slice(rung.from) ?? "";
-    lines.push(stay === "" ? "    no takes here yet" : `    takes here: ${outcomesText(stay)}`);
+    const stay = rung === undefined ? [] : stayVerdicts(rung);
+    lines.push(stay.length === 0 ? "    no takes here yet" : `    takes here: ${verdictsText(stay)}`);
   }
   return lines.map((line) => `${line}\n`).join("");
 }
 
-const WORDS: Readonly<Record<string, string>> = { w: "within", b: "beyond", u: "unclear" };
-
-function outcomesText(stay: string): string {
-  const shown = [...stay.slice(-TAKES_SHOWN)].map((letter) => WORDS[letter]!);
-  // Runs of one word are counted: "within x 2, beyond".
+function verdictsText(stay: readonly Verdict[]): string {
+  // Equal verdicts in a row are counted: "within x 2, beyond".
   const runs: { word: string; count: number }[] = [];
-  for (const word of shown) {
+  for (const word of stay.slice(-TAKES_SHOWN)) {
     const last = runs.at(-1);
     if (last?.word === word) last.count++;
     else runs.push({ word, count: 1 });

@@ -1,4 +1,4 @@
-/** Rows as aligned columns, two blanks between; columns whose heading starts with a blank are set to the right. */
+/** Rows as aligned columns, with two blanks between. Columns whose heading begins with a blank are aligned to the right. */
 export function table(headings: readonly string[], rows: readonly (readonly string[])[]): string {
   const widths = headings.map((heading, i) =>
     Math.max(width(heading.trim()), ...rows.map((row) => width(row[i] ?? ""))),

@@ -21,7 +21,7 @@ export interface PlanOptions extends StoreOptions {
   readonly readyBy?: string;
   readonly drill?: string;
   readonly daysAWeek?: number;
-  /** Time of day at which the session begins: answers with a calendar file. */
+  /** Time of day at which the session begins; the output is then a calendar file. */
   readonly calendar?: string;
 }
 
@@ -47,7 +47,7 @@ export function planCommand(command: AddCommand, act: Act): void {
     });
 }
 
-/** `leeway plan STUDENT --minutes M`: what to practise in so many minutes, from a store or from a journal file with its course. */
+/** `leeway plan STUDENT --minutes M`: what to practise in M minutes, from a store or from a journal file with its course. */
 function planOut(setting: Setting, student: string, options: PlanOptions): Promise<Outcome> | Outcome {
   const { calendar, journal, course } = options;
   if (calendar !== undefined && !CLOCK.test(calendar))
@@ -82,7 +82,7 @@ function deadlineOf(on: string, { drill, daysAWeek }: PlanOptions): Deadline {
   return { on, ...(drill === undefined ? {} : { drill }), ...(daysAWeek === undefined ? {} : { daysAWeek }) };
 }
 
-/** As a calendar file when one is wanted and there is anything to put in it, as JSON, or as text. */
+/** Prints the plan: as a calendar file when asked for and not empty, as JSON, or as text. */
 function answer(setting: Setting, plan: Plan, start: string | undefined): void {
   const { terminal } = setting;
   if (start !== undefined && plan.lines.length > 0) terminal.print(planCalendar(plan, { start, now: terminal.now() }));
@@ -95,7 +95,7 @@ function misuse({ terminal }: Setting, message: string): Outcome {
   return MISUSE;
 }
 
-/** Reads a number of an option; anything else is misuse. */
+/** Reads a number of an option; any other text is misuse. */
 function amount(text: string): number {
   if (!/^\d+(?:\.\d+)?$/.test(text)) throw new InvalidArgumentError("It must be a number such as 20.");
   return Number(text);

@@ -17,15 +17,15 @@ import { openEnrolled } from "../store/enrolledJournal.js";
 
 const problem = problemsOf(fileCodes);
 
-/** What a plan is made from, wherever it is kept. */
+/** The input of a plan, from files or from a store. */
 export interface PlanSource {
   readonly curriculum: Curriculum;
-  /** In the edition of that curriculum; nothing is written for it. */
+  /** Moved to the edition of that curriculum; nothing is written. */
   readonly standing: Standing;
   readonly events: readonly JournalEvent[];
 }
 
-/** From a journal and a course in files. What is wrong with single events is told, and the rest counts. */
+/** From a journal and a course in files. Problems of single events are reported, and the others count. */
 export function sourceInFiles(
   setting: Setting,
   student: string,
@@ -46,7 +46,7 @@ export function sourceInFiles(
   return success(inEdition(setting, curriculum.value, { standing, events }));
 }
 
-/** From a store; the course is the one kept with the student's edition, unless a file is named. */
+/** From a store. The course is the stored one of the student's edition, unless a file is named. */
 export async function sourceInStore(
   setting: Setting,
   store: Store,

@@ -4,6 +4,7 @@ import {
   type Entries,
   effectOfEdition,
   enrol,
+  LONGEST_NAME,
   type Problem,
   problemsOf,
 } from "../../index.js";
@@ -21,9 +22,6 @@ import { type StoreOptions, storeOption, withStore } from "../store/openStore.js
 
 export interface EnrolmentOptions extends StoreOptions, TimeOptions {}
 
-/** Longest name of a student, as schemas/event.schema.json says. */
-const LONGEST_NAME = 200;
-
 /** Adds `enrol` to the program. */
 export function enrolCommand(command: AddCommand, act: Act): void {
   storeOption(command("enrol", "begin a course for students, or take them over to its new edition"))
@@ -35,7 +33,7 @@ export function enrolCommand(command: AddCommand, act: Act): void {
     );
 }
 
-/** `leeway enrol FILE STUDENT...`: begins the course for each student; those who are in it already go over to this edition. */
+/** `leeway enrol FILE STUDENT...`: enrols each student; students of the course go over to this edition. */
 function enrolment(
   setting: Setting,
   [file, ...students]: readonly [string, ...string[]],
@@ -82,7 +80,7 @@ async function enrolOne(setting: Setting, store: Store, { course, student, at }:
   setting.terminal.print(nextText(standing));
 }
 
-/** Enrols a student, or takes one who is enrolled over to this edition; `from` is the edition of before. */
+/** Enrols a student, or moves an enrolled one to this edition; `from` is the edition before. */
 async function takeIn(
   store: Store,
   { course, student, at }: Enrolling,

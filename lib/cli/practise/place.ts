@@ -1,5 +1,6 @@
 import {
   assess,
+  CAUTIONS,
   decide,
   drillStanding,
   type Entries,
@@ -10,6 +11,7 @@ import {
   placeByTeacher,
   type Result,
   type Rung,
+  rungNumber,
   rungs,
   type Standing,
   scoreOf,
@@ -30,7 +32,7 @@ import { readTakes, type TakeOptions, takeName } from "../takes/readTakes.js";
 import { playedTo, type Work, type WorkOptions, withWork } from "./takeContext.js";
 
 export interface PlaceOptions extends Omit<WorkOptions, "rung" | "mix">, TakeOptions {
-  /** Who lets the student begin there. */
+  /** The teacher who decides the placement. */
   readonly teacher?: string;
 }
 
@@ -49,8 +51,8 @@ export function placeCommand(command: AddCommand, act: Act): void {
 }
 
 /**
- * `leeway place STUDENT [TAKE]`: finds where a new student begins in a drill, take by take: says what to play, takes the take, and in the end
- * puts the student there. All that is known is in the journal, so it goes on where it was left off, on any device.
+ * `leeway place STUDENT [TAKE]`: finds the first rung of a new student in a drill, take by take. It prints what to play, reads the take, and at
+ * the end places the student. Its whole state is in the journal, so it continues on any device.
  */
 function place(
   setting: Setting,
@@ -78,7 +80,7 @@ interface Heard {
   readonly rung: Rung;
 }
 
-/** Assesses a take at the rung asked for, and keeps what it showed. */
+/** Assesses a take at the requested rung, and stores its finding. */
 async function hear(
   setting: Setting,
   store: Store,
@@ -93,7 +95,7 @@ async function hear(
   }
   if (!named.take.ok) return named.take;
   const name = named.take.value.id ?? takeName(named.name, named.take.value);
-  // A take that was counted before was played to the rung it was counted for.
+  // A take counted before keeps the rung for which it was counted.
   const before = takeIn(standing, name);
   const found = before?.drill === work.drill.name ? findRung(work.drill, before.rung) : success(placing.rung);
   if (!found.ok) return found;
@@ -113,13 +115,13 @@ interface Present {
   readonly revision: number;
 }
 
-/** How far it has come, by the journal as it is now. */
+/** The progress of the placement, by the current journal. */
 async function present(store: Store, { key, course, drill, standing }: Placement): Promise<Present> {
   for (;;) {
     const journal = await store.open(key);
     const events: JournalEvent[] = [];
     for await (const event of store.events(key)) events.push(event);
-    // Events and standing must be of the same moment, or a take might be heard and not be counted.
+    // Events and standing must be of the same revision, or a take might be assessed and not counted.
     if (journal !== undefined && events.length === journal.events)
       return {
         placing: resumePlacing(course, drill, { events }),
@@ -129,13 +131,13 @@ async function present(store: Store, { key, course, drill, standing }: Placement
   }
 }
 
-/** Puts the student on the rung found, once it is found and lies above their own; when others write meanwhile, it is looked at anew. */
+/** Places the student on the rung found, when it is above their own. When another writer appends meanwhile, the decision is made again. */
 async function settle(store: Store, work: Placement): Promise<Entries & { readonly placing: Placing }> {
   for (;;) {
     const { placing, standing, revision } = await present(store, work);
     const own = drillStanding(standing, work.drill.name)?.rung;
-    const index = own === undefined ? undefined : findRung(work.drill, own);
-    const isThere = index?.ok === true && index.value.index >= placing.rung.index;
+    const held = own === undefined ? undefined : findRung(work.drill, own);
+    const isThere = held?.ok === true && held.value.index >= placing.rung.index;
     if (!placing.done || isThere) return { placing, standing, events: [] };
     const { teacher } = work.options;
     const placed = placeByTeacher(work.course, standing, {
@@ -145,7 +147,7 @@ async function settle(store: Store, work: Placement): Promise<Entries & { readon
       because: placing.says,
       ...(teacher === undefined ? { by: "placement test" as const } : { teacher }),
     });
-    // The rung is one of the drill's own: anything else is a defect.
+    // The rung is a rung of the drill; any problem is a defect.
     if (!placed.ok) throw new Error(placed.problems.map(({ message }) => message).join("; "));
     const { outcome } = await store.append(work.key, placed.value.events, revision);
     if (outcome === "kept") return { placing, ...placed.value };
@@ -157,16 +159,20 @@ function answer(
   { drill, key }: Placement,
   { placing, events, standing, finding, rung, name }: Entries & { readonly placing: Placing } & Partial<Heard>,
 ): void {
-  const { index, settings } = placing.rung;
+  const { settings } = placing.rung;
   if (setting.json) {
     printJson(setting, {
       student: key.student,
       drill: drill.name,
       done: placing.done,
       rung: settingsText(settings),
-      index,
+      number: rungNumber(placing.rung),
       rungs: rungs(drill).count,
-      tried: placing.tried,
+      tried: placing.tried.map(({ rung: each, verdict }) => ({
+        number: rungNumber(each),
+        rung: settingsText(each.settings),
+        verdict,
+      })),
       says: placing.says,
       ...(name === undefined ? {} : { take: name, finding }),
       events,
@@ -177,9 +183,10 @@ function answer(
   const { print, colours } = setting.terminal;
   if (finding !== undefined && rung !== undefined) print(`${findingText(finding, scoreOf(rung), colours.print)}\n`);
   print(placingText(placing, { student: key.student, standing, isSet: events.length > 0 }));
+  if (!placing.done) setting.terminal.tell(`${CAUTIONS.join("\n")}\n`);
 }
 
-/** How far finding a student's rung has come: what to play next, or where the student begins and what is still to be shown. */
+/** The progress of a placement as text: what to play next, or the first rung and the takes still needed. */
 function placingText(
   placing: Placing,
   { student, standing, isSet }: { readonly student: string; readonly standing: Standing; readonly isSet: boolean },
@@ -189,7 +196,7 @@ function placingText(
   const { mix } = scoreOf(rung);
   if (!done) {
     const settings = rungText(settingsText(rung.settings));
-    const place = `rung ${rung.index} of 0 to ${rungs(drill).count - 1}`;
+    const place = `rung ${rungNumber(rung)} of ${rungs(drill).count}`;
     return `${head}  play: ${plain(settings)} (${place}, mix ${plain(mix)})\n`;
   }
   const unmet = drill.needs.filter((need) => !isCompleted(standing, need));

@@ -21,7 +21,7 @@ export function standingCommand(command: AddCommand, act: Act): void {
     );
 }
 
-/** `leeway standing [STUDENT...]`: where students are; everybody when none is named. */
+/** `leeway standing [STUDENT...]`: the standings of the named students, or of all. */
 function standings(setting: Setting, students: readonly string[], options: StandingOptions): Promise<Outcome> {
   return withStore(setting, { ...options, create: false }, (store) =>
     students.length > 0 ? ofThese(setting, store, { students, ...options }) : ofAll(setting, store, options.course),

@@ -1,5 +1,6 @@
 import {
   assess,
+  CAUTIONS,
   type Decision,
   decide,
   findRung,
@@ -41,8 +42,8 @@ export function submitCommand(command: AddCommand, act: Act): void {
 }
 
 /**
- * `leeway submit STUDENT TAKE...`: assesses takes at the rung the student is on, keeps what they showed, and says what happens next. All takes of one
- * command were played to the rung the student was on before it.
+ * `leeway submit STUDENT TAKE...`: assesses takes at the student's rung, stores their findings, and prints the decisions. All takes of one command count for the
+ * rung of the student before it.
  */
 function submission(
   setting: Setting,
@@ -60,7 +61,10 @@ function submission(
         else problems.push(...done.problems);
       }
     }
-    if (!setting.json) setting.terminal.print(nextText(standing));
+    if (!setting.json) {
+      setting.terminal.print(nextText(standing));
+      setting.terminal.tell(`${CAUTIONS.join("\n")}\n`);
+    }
     return outcomeOf(problems);
   });
 }
@@ -99,7 +103,7 @@ async function submitOne(setting: Setting, store: Store, work: Submitted): Promi
   return outcomeOf(problems) === 0 ? success(decision.standing) : { ok: false, problems };
 }
 
-/** What a take showed: at the rung it was counted for, if it was counted before, else at the one it was played to. */
+/** The finding of a take: at the rung for which it was counted before, else at the played rung. */
 function assessed(
   { course, drill, rung, standing, options }: Submitted,
   id: string,

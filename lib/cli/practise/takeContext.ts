@@ -35,7 +35,7 @@ export interface WorkOptions extends StoreOptions, TimeOptions {
   readonly mix?: string;
 }
 
-/** Where takes go: the time, the journal, the course, and the rung they were played to. */
+/** The context of takes: the time, the journal, the course, and the rung that was played. */
 export interface Work {
   readonly at: string;
   readonly key: JournalKey;
@@ -45,7 +45,7 @@ export interface Work {
   readonly standing: Standing;
 }
 
-/** Does what a student's takes are for, on the store that has their journal; what keeps it from beginning is answered with its problems. */
+/** Runs an action with a student's takes on the store of their journal. Problems before it begins are printed. */
 export function withWork(
   setting: Setting,
   { student, options }: { readonly student: string; readonly options: WorkOptions },
@@ -65,7 +65,7 @@ interface Asked {
   readonly options: WorkOptions;
 }
 
-/** Opens journal and course, takes the student over to the course's edition, and finds the rung. */
+/** Opens journal and course, moves the student to the edition of the course, and finds the rung. */
 async function begin(setting: Setting, store: Store, { student, at, options }: Asked): Promise<Result<Work>> {
   const enrolled = await openEnrolled(setting, store, { student, course: options.course });
   if (!enrolled.ok) return enrolled;
@@ -76,7 +76,7 @@ async function begin(setting: Setting, store: Store, { student, at, options }: A
     effectOfEdition(course, held!, { at, ...(before === undefined ? {} : { before }) }),
   );
   const { standing } = taken;
-  // Takes are asked for here, not a change of edition: it is said beside them.
+  // The command is about takes; a change of edition is reported beside them.
   if (taken.events.length > 0)
     setting.terminal.tell(
       `${plain(student)}  edition changed from ${plain(taken.from)} to ${plain(taken.to)}\n${effectText(taken)}`,
@@ -89,7 +89,7 @@ async function begin(setting: Setting, store: Store, { student, at, options }: A
   return rung.ok ? success({ at, key, course, drill: drill.value, rung: rung.value, standing }) : rung;
 }
 
-/** The drill named, or the only one that is open. */
+/** The named drill, or the only open one. */
 function drillFor(course: Curriculum, standing: Standing, name: string | undefined): Result<Drill> {
   if (name !== undefined) return drillNamed(course, name);
   const open = standing.drills.filter(({ drill, state }) => state === "open" && drillNamed(course, drill).ok);
@@ -102,13 +102,13 @@ function drillFor(course: Curriculum, standing: Standing, name: string | undefin
   return failure(problem("DRILL_NOT_CHOSEN", message, {}, "name the drill with --drill"));
 }
 
-/** The rung named, or the one the student is on, or the last one when the drill is complete. */
+/** The named rung, or the student's, or the last when the drill is complete. */
 function rungFor(drill: Drill, standing: Standing, name: string | undefined): Result<Rung> {
   const held = drillStanding(standing, drill.name)?.rung;
-  return findRung(drill, name ?? held ?? "0");
+  return findRung(drill, name ?? held ?? "1");
 }
 
-/** What helps to listen to recordings of a rung. */
+/** The context for listening to recordings of a rung. */
 export function playedTo(
   { drill, rung }: Pick<Work, "drill" | "rung">,
   mix?: string,

@@ -6,31 +6,31 @@ import type { Format } from "./plan.js";
 /** Name of the manifest in the output folder. */
 export const MANIFEST = "leeway-manifest.json";
 
-/** What was rendered, from what and by what. It holds no time and no path of the machine: the same command writes the same bytes. */
+/** What was rendered, from which course, by which version. Without times and paths of the machine: the same command writes the same bytes. */
 export interface Manifest {
   readonly madeBy: { readonly program: "leeway"; readonly version: string };
   readonly course: { readonly name: string; readonly edition: string; readonly sha256: string };
   /** The choices of the command line. */
   readonly asked: Readonly<Record<string, unknown>>;
-  /** In order of their names. */
+  /** In order of names. */
   readonly files: readonly ManifestFile[];
 }
 
 export interface ManifestFile {
-  /** Path below the folder of the manifest, with slashes. */
+  /** Path relative to the folder of the manifest, with slashes. */
   readonly file: string;
   readonly bytes: number;
   readonly sha256: string;
   readonly format: Format;
   readonly drill: string;
-  /** The settings of the rung; absent for what is of a whole drill. */
+  /** The settings of the rung; absent for a file of a whole drill. */
   readonly rung?: string;
   readonly mix?: string;
-  /** The instrument it is written for. */
+  /** The instrument for which it is written. */
   readonly player?: string;
 }
 
-/** Writes a file of a rendering whole, and says what the manifest says of it. */
+/** Writes a whole file of a rendering, and returns its entry in the manifest. */
 export async function writeRendered(
   folder: string,
   bytes: Uint8Array,

@@ -1,5 +1,5 @@
 import { dirname, join } from "node:path";
-import { type Drill, placedUnder, type Result, type Rung, rungs, type Score, success } from "../../index.js";
+import { type Drill, failureIn, type Result, type Rung, rungs, type Score, success } from "../../index.js";
 import { makeFolder } from "../../node/index.js";
 import {
   ladderChart,
@@ -14,7 +14,6 @@ import type { Setting } from "../outcome.js";
 import { type ManifestFile, writeRendered } from "./manifest.js";
 import {
   CONCERT_SCORE,
-  type Format,
   type PlannedDrill,
   type Player,
   type RenderOptions,
@@ -22,23 +21,22 @@ import {
   renderJobs,
 } from "./plan.js";
 
-/** One file that notes are written to. */
+/** One MIDI or MusicXML file. */
 interface NotesFile {
-  /** What its name has after that of the rung and the mix. */
+  /** The end of its name, after the rung and the mix. */
   readonly suffix: string;
   readonly format: "midi" | "musicxml" | "chart";
   readonly player?: string;
   readonly make: () => Result<Uint8Array>;
 }
 
-/** The MIDI and MusicXML files of a plan, of every part that sounds and of the student's part alone, and a picture of what sounds when. */
+/** The MIDI and MusicXML files of a plan, of every part that sounds and of the student's part alone, and a strip chart. */
 export async function notesFiles(
   _setting: Setting,
   plan: RenderPlan,
   options: RenderOptions,
 ): Promise<Result<readonly ManifestFile[]>> {
   const files: ManifestFile[] = [];
-  if (!["midi", "musicxml", "chart"].some((format) => options.as.includes(format as Format))) return success(files);
   for (const planned of plan.drills) {
     const { drill, mixes, rungs: chosen } = planned;
     const jobs = renderJobs(plan, planned);
@@ -56,7 +54,7 @@ export async function notesFiles(
       for (const { suffix, format, player, make } of notesOf(score, rung, { planned, plan, options })) {
         const file = `${name}${suffix}`;
         const made = make();
-        if (!made.ok) return { ok: false, problems: made.problems.map((each) => placedUnder(each, "", file)) };
+        if (!made.ok) return failureIn(file, made.problems);
         const about = { file, format, drill: drill.name, rung: score.rung, mix: score.mix };
         const written = await writeRendered(
           options.out,
@@ -71,7 +69,7 @@ export async function notesFiles(
   return success(files);
 }
 
-/** The picture of a drill's ladders over all its rungs. */
+/** The ladder chart of a drill over all its rungs. */
 async function laddersFile(drill: Drill, name: string, out: string): Promise<Result<ManifestFile>> {
   const folder = await makeFolder(join(out, name));
   if (!folder.ok) return folder;

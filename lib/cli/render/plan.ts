@@ -2,6 +2,7 @@ import {
   type Curriculum,
   type Drill,
   failure,
+  failureIn,
   findMix,
   findRung,
   INSTRUMENTS,
@@ -32,25 +33,26 @@ export interface RenderOptions {
   readonly out: string;
   readonly mix?: readonly string[];
   readonly for?: readonly string[];
-  /** "0-9". */
+  /** "1-10", counted from 1. */
   readonly rungs?: string;
   /** Path of a sound bank. */
   readonly bank?: string;
   readonly paper: (typeof PAPERS)[number];
 }
 
-/** Who a student's part is written for. */
+/** The player for whom the student's part is written. */
 export interface Player {
   readonly instrument: Instrument;
   readonly octave: number;
 }
 
-/** A drill with the rungs and mixes of it that are rendered, and who reads it. */
+/** A drill with its rungs and mixes to render, and the players who read it. */
 export interface PlannedDrill {
   readonly drill: Drill;
+  /** Indices, from 0. */
   readonly rungs: readonly number[];
   readonly mixes: readonly string[];
-  /** Those named, else those of the drill; never twice. */
+  /** The named players, else those of the drill; without duplicates. */
   readonly players: readonly Player[];
 }
 
@@ -60,19 +62,19 @@ export interface RenderPlan {
   readonly drills: readonly PlannedDrill[];
 }
 
-/** Files of one format made without being asked for a range of rungs: our choice, more is a slip of the pen in a ladder. */
+/** Most files of one format without a range of rungs: our choice; more is probably a typing error in a ladder. */
 const MOST_FILES = 1000;
-/** The same when a range is given, so that it is meant. */
+/** Most files of one format with a range of rungs, which shows the intention. */
 const MOST_FILES_EVER = 10_000;
 
-/** What drills and instruments are called in names of files. It goes by the whole course, so that it does not depend on what is chosen. */
+/** Drills and instruments in file names. They follow from the whole course, so they do not depend on the choices. */
 export interface RenderNames {
   /** The folder of a drill's files. */
   readonly drill: (name: string) => string;
   readonly player: (instrument: string) => string;
 }
 
-/** What the score of all parts is called where an instrument's name would stand. */
+/** The name of the score of all parts, in the place of an instrument. */
 export const CONCERT_SCORE = "concert score";
 
 function namesIn({ drills, instruments }: Curriculum): RenderNames {
@@ -84,7 +86,7 @@ function namesIn({ drills, instruments }: Curriculum): RenderNames {
   };
 }
 
-/** What a command line asks for; every name in it is looked up before anything is rendered. */
+/** Resolves a command line to a plan; every name is looked up before anything is rendered. */
 export function planOf(
   course: Curriculum,
   names: { readonly file: string; readonly drill: string | undefined; readonly rung: string | undefined },
@@ -92,7 +94,7 @@ export function planOf(
 ): Result<RenderPlan> {
   const { file } = names;
   const named = names.drill === undefined ? undefined : drillNamed(course, names.drill);
-  if (named?.ok === false) return { ok: false, problems: named.problems.map((each) => placedUnder(each, "", file)) };
+  if (named?.ok === false) return failureIn(file, named.problems);
   const problems: Problem[] = [];
   const drills: PlannedDrill[] = [];
   for (const drill of named === undefined ? course.drills : [named.value]) {
@@ -129,19 +131,19 @@ function oneRung(drill: Drill, text: string): Result<readonly number[]> {
   return found.ok ? success([found.value.index]) : found;
 }
 
-/** The rungs of a drill, or a range of them; refused where there are too many to list. */
+/** The rungs of a drill, or a range of them; a problem when there are too many. */
 function rungRange(drill: Drill, text: string | undefined): Result<readonly number[]> {
   const { count } = rungs(drill);
   const match =
-    text === undefined ? ["", "0", String(count - 1)] : /^\s*(\d{1,15})\s*(?:[-–]\s*(\d{1,15}))?\s*$/.exec(text);
+    text === undefined ? ["", "1", String(count)] : /^\s*(\d{1,15})\s*(?:[-–]\s*(\d{1,15}))?\s*$/.exec(text);
   const [from, to] = [Number(match?.[1]), Number(match?.[2] ?? match?.[1])];
-  if (!match || from > to || to >= count) {
-    const message = `a range of rungs is written as 0-9; drill ${drill.name} has the rungs 0 to ${count - 1}, found ${JSON.stringify(text)}`;
-    return failure(problem("RUNG_RANGE_NOT_READ", message));
+  if (!match || from < 1 || from > to || to > count) {
+    const message = `a range of rungs is written as 1-10; drill ${drill.name} has the rungs 1 to ${count}, found ${JSON.stringify(text)}`;
+    return failure(problem("RUNG_RANGE_NOT_READ", message, {}, `write --rungs 1-${count}`));
   }
   const most = text === undefined ? MOST_FILES : MOST_FILES_EVER;
   if (to - from + 1 > most) return failure(tooMany(to - from + 1, most));
-  return success(Array.from({ length: to - from + 1 }, (_, i) => from + i));
+  return success(Array.from({ length: to - from + 1 }, (_, i) => from - 1 + i));
 }
 
 function playersOf(drill: Drill, course: Curriculum, named: readonly string[] | undefined): Result<readonly Player[]> {
@@ -164,11 +166,11 @@ function playersOf(drill: Drill, course: Curriculum, named: readonly string[] | 
 
 function tooMany(count: number, most: number, file?: string): Problem {
   const message = `at most ${most} rungs and mixes are rendered at once; these are ${count}`;
-  const remedy = "name a drill and a rung, or a range with --rungs 0-9, or a mix with --mix";
+  const remedy = "name a drill and a rung, or a range with --rungs 1-10, or a mix with --mix";
   return problem("RENDER_TOO_MANY_FILES", message, file === undefined ? {} : { file }, remedy);
 }
 
-/** The scores of a drill that are rendered, each with the name of its files in the drill's own folder. Problem: TOO_MANY_SOUND_FILES. */
+/** The scores of a drill to render, each with the name of its files in the folder of the drill. Problem: TOO_MANY_SOUND_FILES. */
 export function renderJobs({ course, names }: RenderPlan, { drill, mixes, rungs }: PlannedDrill): Result<SoundJobs> {
   const jobs = soundJobs(drill, { curriculum: course.name, edition: course.edition, mixes, rungs });
   if (!jobs.ok) return jobs;

@@ -1,6 +1,6 @@
 import { readFileSync } from "node:fs";
 import { InvalidArgumentError, Option } from "commander";
-import type { Problem } from "../../index.js";
+import { CAUTIONS, type Problem, type Result } from "../../index.js";
 import { makeFolder, sha256 } from "../../node/index.js";
 import type { Act, AddCommand } from "../command.js";
 import { openCourse } from "../input/courseFile.js";
@@ -8,10 +8,7 @@ import { DONE, type Outcome, printJson, refuse, type Setting, tellProblems } fro
 import { plain } from "../output/printableText.js";
 import { version } from "../version.js";
 import { MANIFEST, type Manifest, type ManifestFile, writeManifest } from "./manifest.js";
-import { notesFiles } from "./notes.js";
 import { FORMATS, type Format, PAPERS, planOf, type RenderOptions, type RenderPlan } from "./plan.js";
-import { sheetFiles } from "./sheets.js";
-import { soundFiles } from "./sound.js";
 
 /** Adds `render` to the program. */
 export function renderCommand(command: AddCommand, act: Act): void {
@@ -27,7 +24,7 @@ export function renderCommand(command: AddCommand, act: Act): void {
     )
     .option("--mix <M...>", "these mixes; all when left out")
     .option("--for <INSTRUMENT...>", "who reads the student's part; the drill's players when left out")
-    .option("--rungs <FROM-TO>", "a range of rungs, such as 0-9")
+    .option("--rungs <FROM-TO>", "a range of rungs, such as 1-10")
     .option("--bank <FILE>", "sound: instrument samples (SF2, SF3); built-in voices when left out")
     .addOption(new Option("--paper <SIZE>", "sheets: paper size").choices([...PAPERS]).default("a4"))
     .action((file: string, drill: string | undefined, rung: string | undefined, options: RenderOptions) => {
@@ -35,7 +32,7 @@ export function renderCommand(command: AddCommand, act: Act): void {
     });
 }
 
-/** `leeway render FILE [DRILL [RUNG]]`: what the student hears and reads, as files in a folder, and a manifest of them. */
+/** `leeway render FILE [DRILL [RUNG]]`: what the student hears and reads, as files in a folder with a manifest. */
 async function render(
   setting: Setting,
   [file, drill, rung]: readonly [string, string | undefined, string | undefined],
@@ -56,7 +53,11 @@ async function render(
   const written = await writeManifest(options.out, manifest);
   if (!written.ok) return refuse(setting, written.problems);
   if (setting.json) printJson(setting, manifest);
-  else setting.terminal.print(`${made.value.length} files and ${MANIFEST} in ${plain(options.out)}\n`);
+  else {
+    const files = made.value.length === 1 ? "1 file" : `${made.value.length} files`;
+    setting.terminal.print(`${files} and ${MANIFEST} in ${plain(options.out)}\n`);
+    setting.terminal.tell(`${CAUTIONS.join("\n")}\n`);
+  }
   return DONE;
 }
 
@@ -64,13 +65,14 @@ type Made =
   | { readonly ok: true; readonly value: readonly ManifestFile[] }
   | { readonly ok: false; readonly problems: readonly Problem[] };
 
-/** The quick formats first, so that what is wrong with them is said before hours of sound are made. */
+/** The quick formats first, so that their problems are reported before hours of sound are rendered. */
 async function makeAll(setting: Setting, plan: RenderPlan, options: RenderOptions): Promise<Made> {
   const folder = await makeFolder(options.out);
   if (!folder.ok) return folder;
   const files: ManifestFile[] = [];
-  for (const make of [notesFiles, sheetFiles, soundFiles]) {
-    const made = await make(setting, plan, options);
+  for (const { formats, load } of MAKERS) {
+    if (!formats.some((format) => options.as.includes(format))) continue;
+    const made = await (await load())(setting, plan, options);
     if (!made.ok) return made;
     tellProblems(setting, made.advice);
     files.push(...made.value);
@@ -78,7 +80,16 @@ async function makeAll(setting: Setting, plan: RenderPlan, options: RenderOption
   return { ok: true, value: files };
 }
 
-/** What was asked for, in one order, so that the same command writes the same manifest. */
+type Making = (setting: Setting, plan: RenderPlan, options: RenderOptions) => Promise<Result<readonly ManifestFile[]>>;
+
+/** The functions that make files, by format. A function is loaded when one of its formats is wanted. */
+const MAKERS: readonly { readonly formats: readonly Format[]; readonly load: () => Promise<Making> }[] = [
+  { formats: ["midi", "musicxml", "chart"], load: async () => (await import("./notes.js")).notesFiles },
+  { formats: ["pdf", "svg"], load: async () => (await import("./sheets.js")).sheetFiles },
+  { formats: ["wav", "flac"], load: async () => (await import("./sound.js")).soundFiles },
+];
+
+/** The choices in a fixed order, so that the same command writes the same manifest. */
 function asked(
   names: { readonly drill: string | undefined; readonly rung: string | undefined },
   { as, mix, for: players, rungs, bank, paper }: RenderOptions,
@@ -97,7 +108,7 @@ function asked(
   };
 }
 
-/** A sound bank by what is in it, since the same name may hold another tomorrow. */
+/** Identifies a sound bank by its content, since a file of the same name may change. */
 function bankSum(path: string): string | undefined {
   try {
     return sha256(readFileSync(path));

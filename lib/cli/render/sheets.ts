@@ -2,17 +2,17 @@ import { readFileSync } from "node:fs";
 import { dirname, join } from "node:path";
 import { failure, type Problem, placedUnder, problemsOf, type Result, success } from "../../index.js";
 import { makeFolder } from "../../node/index.js";
-import type { Engraver, SheetFonts } from "../../render/sheet/index.js";
+import { type Engraver, renderSheet, type SheetFonts, verovioEngraver } from "../../render/sheet/index.js";
 import { fileCodes } from "../codes.js";
 import type { Setting } from "../outcome.js";
 import { type ManifestFile, writeRendered } from "./manifest.js";
 import type { Format, PlannedDrill, Player, RenderOptions, RenderPlan } from "./plan.js";
 
 const problem = problemsOf(fileCodes);
-/** The faces that come with the package. */
+/** The typefaces of the package. */
 const FONTS = new URL("../../render/sheet/fonts/", import.meta.url);
 
-/** The printable sheets of a plan: for each drill one for each player, or one at concert pitch where nobody is named. */
+/** The printable sheets of a plan: for each drill one for each player, or one at concert pitch when no player is named. */
 export async function sheetFiles(
   _setting: Setting,
   plan: RenderPlan,
@@ -22,7 +22,6 @@ export async function sheetFiles(
   if (formats.length === 0) return success([]);
   const engraver = await openEngraver();
   if (!engraver.ok) return engraver;
-  const { renderSheet } = await import("../../render/sheet/index.js");
   const files: ManifestFile[] = [];
   const advice: Problem[] = [];
   const setting = { engraver: engraver.value, fonts: sheetFonts(), paper: options.paper, course: plan.course.title };
@@ -69,13 +68,12 @@ function sheetFonts(): SheetFonts {
   return { regular: face("regular"), italic: face("italic"), bold: face("bold") };
 }
 
-/** The notation engraver is somebody else's, under another licence, and not installed along with this package. */
+/** Loads the notation engraver, an optional package under another licence, which is not installed with this package. */
 async function openEngraver(): Promise<Result<Engraver>> {
   try {
-    const [{ default: createModule }, { VerovioToolkit }, { verovioEngraver }] = await Promise.all([
+    const [{ default: createModule }, { VerovioToolkit }] = await Promise.all([
       import("verovio/wasm"),
       import("verovio/esm"),
-      import("../../render/sheet/index.js"),
     ]);
     return success(verovioEngraver(new VerovioToolkit(await createModule())));
   } catch (error) {

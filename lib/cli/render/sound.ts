@@ -1,14 +1,14 @@
 import { type Problem, type Result, success } from "../../index.js";
-import type { BatchProgress } from "../../node/index.js";
+import { type BatchProgress, renderBatch } from "../../node/index.js";
 import type { Setting } from "../outcome.js";
 import { plain } from "../output/printableText.js";
 import type { ManifestFile } from "./manifest.js";
 import { type RenderOptions, type RenderPlan, renderJobs } from "./plan.js";
 
-/** Characters of the bar that fills as files are made; our choice, half of a narrow terminal. */
+/** Characters of the progress bar; our choice, half of a narrow terminal. */
 const BAR = 30;
 
-/** The sound files of a plan, on all cores; an interrupt (Ctrl-C) ends it with whole files only, and the same command goes on from there. */
+/** The sound files of a plan, on all cores; an interrupt (Ctrl-C) leaves whole files only, and the same command then continues. */
 export async function soundFiles(
   setting: Setting,
   plan: RenderPlan,
@@ -16,7 +16,6 @@ export async function soundFiles(
 ): Promise<Result<readonly ManifestFile[]>> {
   const formats = (["wav", "flac"] as const).filter((format) => options.as.includes(format));
   if (formats.length === 0) return success([]);
-  const { renderBatch } = await import("../../node/index.js");
   const files: ManifestFile[] = [];
   const advice = new Map<string, Problem>();
   const interrupt = new AbortController();
@@ -52,7 +51,7 @@ export async function soundFiles(
   return success(files, [...advice.values()]);
 }
 
-/** A line on the terminal that says how far it is; nothing where standard error is a file or pipe. */
+/** A progress line on the terminal; nothing when standard error is a file or a pipe. */
 function progressLine({ terminal }: Setting, what: string): (progress: BatchProgress) => void {
   return ({ done, total }) => {
     if (!terminal.colours.tell) return;

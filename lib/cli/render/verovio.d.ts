@@ -1,4 +1,4 @@
-/** What is used of Verovio's WebAssembly package, which brings no types. */
+/** Types of the used part of Verovio's WebAssembly package, which has none. */
 declare module "verovio/wasm" {
   export default function createModule(): Promise<unknown>;
 }

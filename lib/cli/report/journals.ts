@@ -6,12 +6,12 @@ import { openJournal } from "../store/enrolledJournal.js";
 const problem = problemsOf(fileCodes);
 
 export interface FoundJournals {
-  /** `undefined` when there is nothing to report at all. */
+  /** `undefined` when there is nothing to report. */
   readonly entries: AsyncIterable<JournalEntry> | undefined;
   readonly problems: readonly Problem[];
 }
 
-/** The journals of the students named, or of everybody, in all courses or in one; whoever is not there is told. */
+/** The journals of the named students, or of all, in all courses or in one. Unknown students are reported. */
 export async function journalsFor(
   store: Store,
   students: readonly string[],
@@ -27,7 +27,7 @@ export async function journalsFor(
   const found: string[] = [];
   for (const student of new Set(students)) {
     const journal = await openJournal(store, student, course);
-    // Being in several courses is no question here: all of them are reported.
+    // A student in several courses is not ambiguous here: all of them are reported.
     const trouble = journal.ok ? [] : journal.problems.filter(({ code }) => code !== "COURSE_NOT_CHOSEN");
     problems.push(...trouble);
     if (trouble.length === 0) found.push(student);

@@ -30,7 +30,7 @@ export interface ReportOptions extends StoreOptions {
   readonly at?: string;
 }
 
-/** What is shown: the report, and for a single student the journals behind it. */
+/** The report, and for a single student also the journals behind it. */
 interface Reported {
   readonly report: Report;
   readonly climbs: readonly { readonly course: Curriculum; readonly events: readonly JournalEvent[] }[];
@@ -52,7 +52,7 @@ export function reportCommand(command: AddCommand, act: Act): void {
     });
 }
 
-/** `leeway report [STUDENT...]`: where students are, who is stuck and on what, and how they drift; everybody when none is named. */
+/** `leeway report [STUDENT...]`: where students are, who is stuck on what, and how they drift; all students when none is named. */
 function reportOut(setting: Setting, students: readonly string[], options: ReportOptions): Promise<Outcome> | Outcome {
   const at = timeFor(setting, options);
   if (typeof at === "number") return at;
@@ -82,7 +82,7 @@ interface Gathering {
   readonly isOne: boolean;
 }
 
-/** Reads journal after journal; only one is in memory at a time, unless it is the only student's. */
+/** Reads the journals one after another. Only one is in memory at a time, except those of a single student. */
 async function gather(
   setting: Setting,
   store: Store,
@@ -95,7 +95,7 @@ async function gather(
     const events: JournalEvent[] = [];
     for await (const event of store.events({ student, curriculum })) {
       events.push(event);
-      // The edition in force at the moment reported is not known before the journal is read.
+      // The journal has to be read to know the edition at the time of the report.
       if (event.kind === "enrolled") await courses.read(curriculum, event.edition);
       if (event.kind === "edition changed") await courses.read(curriculum, event.to);
     }
@@ -107,7 +107,7 @@ async function gather(
     report.add({ student, curriculum, events, courseOf });
     if (isOne && course !== undefined) climbs.push({ course, events: eventsBy(events, journalOptions) });
   }
-  // A report without a course is less, but no failure.
+  // Without a course the report has fewer parts; this is no failure.
   tellProblems(
     setting,
     courses.problems().map((problem) => ({ ...problem, severity: "advice" })),

@@ -1,9 +1,9 @@
-import type { CourseReport, LengthDrift, Report, StudentPlace } from "../../index.js";
+import { CAUTIONS, type CourseReport, type LengthDrift, type Report, type StudentPlace } from "../../index.js";
 import { driftWords, placeWords, stickingWords, tallyWords } from "../../report/index.js";
 import { plain } from "../output/printableText.js";
 import { table } from "../output/textTable.js";
 
-/** A report for people, piece by piece. */
+/** A report as text, part by part. */
 export function* reportText(report: Report): Generator<string> {
   const { students, at, since, drift } = report;
   const counted = since === undefined ? "" : `, takes counted since ${since}`;
@@ -11,11 +11,12 @@ export function* reportText(report: Report): Generator<string> {
   if (students.length === 0) return;
   yield* coursesText(report);
   yield "\nwhere\n";
-  yield table(["student", "drill", "rung/top", "since", "takes there", "last take", "advice"], rowsOf(report));
+  yield table(["student", "drill", "rung", "since", "takes there", "last take", "status"], rowsOf(report));
   yield* stuckText(report);
-  yield "\ndrift in silences: median (middle half); - is rushing, + is dragging\n";
+  yield "\ndrift in silences: median (middle half); early and fast is rushing, late and slow is dragging\n";
   if (drift.length === 0) yield "  no take with a silence yet\n";
   else yield table(["silence", "week of", " takes", " measured", " not counted", "drift"], drift.flatMap(driftRows));
+  yield `\n${CAUTIONS.join("\n")}\n`;
 }
 
 function* coursesText({ courses }: Report): Generator<string> {
@@ -48,16 +49,16 @@ function whereCells(course: CourseReport, place: StudentPlace | undefined): read
   return [course.complete.length === 0 ? "no drill is open" : "all complete", "", "", ""];
 }
 
-/** The number tells where; the settings are said where somebody is stuck. */
-function placeText({ rung, index, rungs }: StudentPlace): string {
-  return index === undefined || rungs === undefined ? placeWords({ rung }) : `${index}/${rungs - 1}`;
+/** The rung by its number; the settings are in the part about stuck students. */
+function placeText({ rung, number, rungs }: StudentPlace): string {
+  return number === undefined || rungs === undefined ? placeWords({ rung }) : `${number} of ${rungs}`;
 }
 
 function adviceText({ quiet }: CourseReport, place: StudentPlace | undefined): string {
   return [...(place?.stall === undefined ? [] : ["stuck"]), ...(quiet ? ["quiet"] : [])].join(", ");
 }
 
-/** What somebody is stuck on is said up to here: our choice; beyond it, figures are single takes. */
+/** Most causes shown for a stuck student: our choice; later figures rest on single takes. */
 const MOST_SAID = 3;
 
 function* stuckText({ students }: Report): Generator<string> {

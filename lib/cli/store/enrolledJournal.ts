@@ -7,15 +7,15 @@ import { openKeptCourse } from "./keptCourse.js";
 
 const problem = problemsOf(fileCodes);
 
-/** A journal in which somebody is enrolled. */
+/** A journal with an enrolled student. */
 export interface EnrolledJournal extends OpenJournal {
   readonly standing: Standing;
 }
 
-/** Names looked through for the one that was meant; our choice: a school. */
+/** Most names searched for a similar one; our choice: a school. */
 const NAMES_SEARCHED = 10_000;
 
-/** The journal of a student: the only one, or that in the course named. */
+/** The journal of a student: the only one, or the one of the named course. */
 export async function openJournal(
   store: Store,
   student: string,
@@ -47,14 +47,14 @@ async function unknownStudent(store: Store, student: string): Promise<Result<nev
   return failure(problem("STUDENT_UNKNOWN", `nobody called ${student} is enrolled in ${store.place}`, {}, remedy));
 }
 
-/** A student's journal with the course it goes on with. */
+/** A student's journal with its course. */
 export interface Enrolled {
   readonly journal: EnrolledJournal;
-  /** That of the file named, else the one kept with the student's edition. */
+  /** The course of the named file, else the stored one of the student's edition. */
   readonly course: Curriculum;
-  /** The course of the student's edition, when the store keeps it. */
+  /** The course of the student's edition, when it is stored. */
   readonly kept?: Curriculum;
-  /** Of a course that comes from a file. */
+  /** Problems of a course from a file. */
   readonly text?: CourseText;
 }
 

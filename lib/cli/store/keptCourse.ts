@@ -1,11 +1,19 @@
-import { type Curriculum, failure, type Problem, problemsOf, type Result, readCurriculum } from "../../index.js";
+import {
+  type Curriculum,
+  failure,
+  type Problem,
+  problemsOf,
+  type Result,
+  readCurriculum,
+  rewriteCurriculum,
+} from "../../index.js";
 import type { CourseText, Store } from "../../store/index.js";
 import { fileCodes } from "../codes.js";
 import { type Setting, tellProblems } from "../outcome.js";
 
 const problem = problemsOf(fileCodes);
 
-/** Keeps a course's text in the store, and tells when another text had been kept under its number. */
+/** Stores the text of a course, and reports when the store has another text of the same edition. */
 export async function keepCourse(setting: Setting, store: Store, text: CourseText): Promise<void> {
   if ((await store.keepCourse(text)) !== "replaced") return;
   const message = `edition ${text.edition} of ${text.curriculum} had another text until now; students in it go on with this one`;
@@ -13,7 +21,7 @@ export async function keepCourse(setting: Setting, store: Store, text: CourseTex
   tellProblems(setting, [problem("COURSE_TEXT_REPLACED", message, { file: text.file }, remedy)]);
 }
 
-/** The course of an edition as the store keeps it. */
+/** The stored course of an edition. */
 export async function openKeptCourse(
   store: Store,
   { curriculum, edition }: { readonly curriculum: string; readonly edition: string },
@@ -23,18 +31,23 @@ export async function openKeptCourse(
     const message = `edition ${edition} of ${curriculum} is not kept in ${store.place}`;
     return failure(problem("COURSE_NOT_KEPT", message, {}, "name its file with --course"));
   }
-  return readCurriculum(text.text, {
+  const options = {
     file: text.file,
-    readFile: (path) => (Object.hasOwn(text.files, path) ? text.files[path] : undefined),
-  });
+    readFile: (path: string) => (Object.hasOwn(text.files, path) ? text.files[path] : undefined),
+  };
+  const course = readCurriculum(text.text, options);
+  if (course.ok) return course;
+  // An edition that was kept before its spelling changed: it is what its students are in, and nobody can rewrite it.
+  const rewritten = rewriteCurriculum(text.text, options);
+  return rewritten.ok ? readCurriculum(rewritten.value, options) : course;
 }
 
-/** The courses a store keeps, each edition read once. */
+/** The courses of a store; each edition is read once. */
 export interface KeptCourses {
   read(curriculum: string, edition: string): Promise<void>;
-  /** An edition that was read; `undefined` when it is not kept or cannot be used. */
+  /** The course of an edition; `undefined` when it is not stored or cannot be used. */
   find(curriculum: string, edition: string): Curriculum | undefined;
-  /** What was wrong with editions that were looked for and not found. */
+  /** Problems of editions that were not found or could not be used. */
   problems(): readonly Problem[];
 }
 

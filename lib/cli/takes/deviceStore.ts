@@ -1,34 +1,34 @@
 import { readFileSync } from "node:fs";
 import { dirname, join } from "node:path";
-import { failure, nearestName, type Problem, problemsOf, type Result, success } from "../../index.js";
+import { currentTake, failure, nearestName, type Problem, problemsOf, type Result, success } from "../../index.js";
 import { makeFolder, writeWhole } from "../../node/index.js";
 import { fileCodes } from "../codes.js";
 import { dataFolder } from "../store/openStore.js";
 
 const problem = problemsOf(fileCodes);
 
-/** What is known of a recording device: numbers, no sound. */
+/** The measured latency of a recording device: numbers, no sound. */
 export interface Device {
-  /** Positive: onsets arrive late. */
+  /** Latency; positive: onsets arrive late. */
   readonly latencyMs: number;
-  /** Standard deviation from take to take and onset to onset. */
-  readonly latencySpreadMs: number;
-  /** Onsets it was found from. */
+  /** Standard deviation between takes, and between onsets. */
+  readonly latencyStandardErrorMs: number;
+  /** Number of onsets measured. */
   readonly onsets: number;
-  /** When it was measured (RFC 3339). */
+  /** Time of the measurement (RFC 3339). */
   readonly measured: string;
-  /** By its output led to its input, or by clapping along. */
+  /** Method: the output connected to the input, or claps with the clicks. */
   readonly by: "loop" | "clap";
 }
 
 type Devices = Readonly<Record<string, Device>>;
 
-/** The file with this user's devices, beside the usual store of journals. */
+/** The file of this user's devices, beside the default store of journals. */
 function devicesFile(): string {
   return join(dataFolder(process.env, process.platform), "devices.json");
 }
 
-/** The device of this name. Problems: DEVICE_UNKNOWN, DEVICES_UNREADABLE. */
+/** The device with this name. Problems: DEVICE_UNKNOWN, DEVICES_UNREADABLE. */
 export function deviceNamed(name: string): Result<Device> {
   const devices = readDevices();
   if (!devices.ok) return devices;
@@ -42,7 +42,7 @@ export function deviceNamed(name: string): Result<Device> {
   return failure(problem("DEVICE_UNKNOWN", `there is no device "${name}"; ${known}`, {}, remedy));
 }
 
-/** Keeps what was measured of a device, in place of what was known. Problems as `deviceNamed`, and those of writing. */
+/** Stores the measurement of a device; it replaces an earlier one. Problems as `deviceNamed`, and those of writing. */
 export async function keepDevice(name: string, device: Device): Promise<Result<void>> {
   const devices = readDevices();
   if (!devices.ok) return devices;
@@ -64,18 +64,22 @@ function readDevices(): Result<Devices> {
   }
   try {
     const value: unknown = JSON.parse(text);
-    if (value !== null && typeof value === "object" && Object.values(value).every(isDevice))
-      return success(value as Devices);
+    const entries = value !== null && typeof value === "object" ? Object.entries(value) : undefined;
+    // A device measured before has its latency under the names of takes of that time.
+    const devices = entries?.map(([name, device]) => [name, currentTake(device)] as const);
+    if (devices?.every(([, device]) => isDevice(device))) return success(Object.fromEntries(devices) as Devices);
   } catch {
-    // Not JSON: said below, with what is JSON and something else.
+    // Not JSON: reported below, together with JSON that has no devices.
   }
   return failure(unreadable(file, "it is not a list of devices as this program writes it"));
 }
 
 function isDevice(value: unknown): value is Device {
   if (value === null || typeof value !== "object") return false;
-  const { latencyMs, latencySpreadMs } = value as Record<string, unknown>;
-  return Math.abs(Number(latencyMs)) <= 2000 && Number(latencySpreadMs) >= 0 && Number(latencySpreadMs) <= 1000;
+  const { latencyMs, latencyStandardErrorMs } = value as Record<string, unknown>;
+  return (
+    Math.abs(Number(latencyMs)) <= 2000 && Number(latencyStandardErrorMs) >= 0 && Number(latencyStandardErrorMs) <= 1000
+  );
 }
 
 function unreadable(file: string, message: string): Problem {

@@ -8,36 +8,33 @@ import {
   takeFromSound,
 } from "../../listen/index.js";
 import { fileCodes } from "../codes.js";
-import { deviceNamed } from "./deviceStore.js";
-import { type SoundInput, soundInFile } from "./takeSource.js";
+import { type LatencyOptions, latencyOf } from "./latency.js";
+import { type SoundInput, soundInFile } from "./soundInput.js";
 
 const problem = problemsOf(fileCodes);
 
-/** How to listen to recordings, as said on the command line. */
-export interface HearingOptions {
+/** Options of listening, from the command line. */
+export interface HearingOptions extends LatencyOptions {
   readonly family?: InstrumentFamily;
-  /** The file that was played aloud. */
+  /** The file that was played through speakers. */
   readonly backing?: string;
   /** Seconds of the recording at which the take's time 0 is. */
   readonly start?: number;
-  /** The name of a measured device. */
-  readonly device?: string;
-  readonly latencyMs?: number;
 }
 
-/** What else is known of a recording. */
+/** Context of a recording. */
 export interface HearingContext {
   readonly score?: Score;
-  /** Instruments the drill is written out for. */
+  /** Instruments for which the drill is written. */
   readonly players?: readonly string[];
 }
 
-/** What was heard in a recording, and as what it was listened to. */
+/** What was heard in a recording, and the settings of the detection. */
 export interface HeardTake extends SoundTake {
   readonly family: InstrumentFamily;
 }
 
-/** What is heard in a recording, as a take with the recording's own id; nothing of the sound is kept. */
+/** Listens to a recording and makes a take with the id of the recording. Nothing of the sound is kept. */
 export async function hearTake(
   sound: SoundInput,
   options: HearingOptions,
@@ -57,7 +54,7 @@ export async function hearTake(
     ...(backing && { backing: backing.value.open }),
     ...(options.start === undefined ? {} : { start: options.start }),
   });
-  // Files tell what is wrong with them when they have been read; errors there spoil whatever was heard.
+  // Problems of a file are complete after it was read; an error makes everything heard unusable.
   const problems: Problem[] = [
     ...sound.problems(),
     ...(backing?.value.problems() ?? []),
@@ -71,22 +68,4 @@ function familyAssumed(): Problem {
   const message = `nothing says how notes begin on the instrument that was recorded; it is listened to as ${ASSUMED_FAMILY}`;
   const remedy = `say --family ${INSTRUMENT_FAMILIES.join(", --family ").replace(/, (?=[^,]*$)/, " or ")}`;
   return problem("FAMILY_ASSUMED", message, {}, remedy);
-}
-
-/** The delay that was said, else the one that was measured; the spread is known for measured devices only. */
-export function latencyOf({
-  device,
-  latencyMs,
-}: HearingOptions): Result<{ readonly latencyMs?: number; readonly latencySpreadMs?: number }> {
-  const measured = device === undefined ? undefined : deviceNamed(device);
-  if (measured?.ok === false) return measured;
-  const { latencyMs: found, latencySpreadMs } = measured?.value ?? {};
-  return resultOf(
-    {
-      ...(found === undefined ? {} : { latencyMs: found }),
-      ...(latencySpreadMs === undefined ? {} : { latencySpreadMs }),
-      ...(latencyMs === undefined ? {} : { latencyMs }),
-    },
-    [],
-  );
 }

@@ -2,8 +2,9 @@ import { basename } from "node:path";
 import {
   type Advice,
   checkTake,
+  currentTake,
+  failureIn,
   type Problem,
-  placedUnder,
   type Result,
   readMidiTake,
   success,
@@ -13,30 +14,31 @@ import { fingerprint } from "../fingerprint.js";
 import { textOf } from "../input/inputFile.js";
 import { linesOf, onLine, parseJson } from "../input/jsonLines.js";
 import type { Terminal } from "../terminal.js";
-import { type HearingContext, type HearingOptions, hearTake, latencyOf } from "./heardTake.js";
+import type { HearingContext, HearingOptions } from "./heardTake.js";
+import { latencyOf } from "./latency.js";
 import { takeSource } from "./takeSource.js";
 
 export interface TakeOptions extends HearingOptions {
   readonly zero?: "count-in" | "bar-1";
-  /** MIDI: only this track, from 1. */
+  /** MIDI: only this track, counted from 1. */
   readonly track?: number;
-  /** MIDI: only this channel, from 1. */
+  /** MIDI: only this channel, counted from 1. */
   readonly channel?: number;
 }
 
-/** One take with all advice about it, or what is wrong with it, under the name people know it by: the file, and the line in a file of many. */
+/** One take with all advice about it, or its problems. Its name for people is the file, and the line in a file of many takes. */
 export interface NamedTake {
   readonly name: string;
   readonly take: Result<Take>;
 }
 
-/** The take with the advice beside it, so that nothing of it is lost where only the take goes on. */
+/** The take with its advice, which goes on together with it. */
 export function withAdvice(take: Take, advice: readonly Problem[]): Take {
   const all = [...(take.advice ?? []), ...advice.filter((each): each is Advice => each.severity === "advice")];
   return all.length === 0 ? take : { ...take, advice: all };
 }
 
-/** The takes in a file or, for `-`, in standard input: a recording, a Standard MIDI File, one JSON document, or JSON Lines. */
+/** Reads the takes in a file or, for `-`, in standard input: a recording, a Standard MIDI File, one JSON document, or JSON Lines. */
 export async function readTakes(
   argument: string,
   options: TakeOptions,
@@ -46,8 +48,10 @@ export async function readTakes(
   const source = await takeSource(argument, terminal);
   if (!source.ok) return [{ name, take: source }];
   if (source.value.kind === "sound") {
-    // Whoever says what time 0 is, says that it is the start of the recording.
+    // A given time 0 is measured from the start of the recording.
     const { zero, start = zero === undefined ? undefined : 0 } = options;
+    // What listens is loaded for recordings only.
+    const { hearTake } = await import("./heardTake.js");
     const heard = await hearTake(
       source.value.sound,
       { ...options, ...(start === undefined ? {} : { start }) },
@@ -64,7 +68,7 @@ export async function readTakes(
   return takes.map((each) => ({ name: each.name, take: finished(each.take, options) }));
 }
 
-/** A MIDI file starts with MThd, or with RIFF when it is wrapped. */
+/** Whether it is a MIDI file: it begins with MThd, or with RIFF when it is wrapped. */
 function isMidi(bytes: Uint8Array): boolean {
   const start = String.fromCharCode(...bytes.subarray(0, 4));
   return start === "MThd" || start === "RIFF";
@@ -77,7 +81,7 @@ function midiTake(bytes: Uint8Array, { track, channel }: TakeOptions): Result<Ta
   });
 }
 
-/** Lines, if the name says so, or if the first line is a whole JSON value and more follows. */
+/** Whether a text is JSON Lines: by its name, or when its first line is a whole JSON value and more lines follow. */
 function isLines(text: string, argument: string): boolean {
   if (/\.(?:jsonl|ndjson)$/i.test(argument)) return true;
   if (/\.json$/i.test(argument)) return false;
@@ -96,16 +100,16 @@ function fromLines(text: string, file: string): readonly NamedTake[] {
 function fromJson(text: string, file: string): NamedTake {
   const value = parseJson(text);
   if (!value.ok) return { name: file, take: inFile<Take>(value, file) };
-  // A bare list is a list of onsets.
-  const take = checkTake(Array.isArray(value.value) ? { onsets: value.value } : value.value);
+  // A JSON list is a list of onsets.
+  const take = checkTake(Array.isArray(value.value) ? { onsets: value.value } : currentTake(value.value));
   return { name: file, take: inFile(take, file) };
 }
 
 function inFile<T>(result: Result<T>, file: string): Result<T> {
-  return result.ok ? result : { ok: false, problems: result.problems.map((each) => placedUnder(each, "", file)) };
+  return result.ok ? result : failureIn(file, result.problems);
 }
 
-/** With what the command line says about every take that is no recording. */
+/** Applies the options for takes that are no recordings. */
 function finished(take: Result<Take>, { zero, ...options }: TakeOptions): Result<Take> {
   if (!take.ok) return take;
   const latency = latencyOf(options);
@@ -114,8 +118,8 @@ function finished(take: Result<Take>, { zero, ...options }: TakeOptions): Result
 }
 
 /**
- * A name for a take that has none: the file's name and a fingerprint of what was played. The same take read again has the same
- * name, and so counts once; another take in a file of the same name does not.
+ * The name of a take without one: the file's name and a fingerprint of its onsets. The same take read again has the same name, and so counts
+ * once; another take in a file of the same name has another.
  */
 export function takeName(file: string, take: Take): string {
   const { onsets, zero, latencyMs } = take;

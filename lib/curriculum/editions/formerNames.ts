@@ -24,17 +24,21 @@ export function formerNames(drills: Drills): {
   return { names: Object.fromEntries(claimed), problems };
 }
 
+/** The drill with a name, or the drill that had it in an earlier edition; `undefined` when there is none. */
+export function drillCalled({ drills, formerly }: Curriculum, name: string): Drill | undefined {
+  const present = Object.hasOwn(formerly, name) ? formerly[name] : undefined;
+  return drills.find((drill) => drill.name === name) ?? drills.find((drill) => drill.name === present);
+}
+
 /**
  * The drill of the edition `now` that continues a drill of another edition: the drill of the same name, else the drill that states the
  * name as a former name. For the way back to an edition before a renaming, `before` (the edition that is left) gives the former name.
  * When several former names are there, credit could go to any of them, and the answer is `undefined`, as it is when there is no such drill.
  */
 export function successorIn(now: Curriculum, name: string, before?: Curriculum): Drill | undefined {
-  const called = (wanted: string | undefined): Drill | undefined => now.drills.find((drill) => drill.name === wanted);
-  const present = called(name);
+  const present = drillCalled(now, name);
   if (present !== undefined) return present;
-  const renamed = Object.hasOwn(now.formerly, name) ? called(now.formerly[name]) : undefined;
-  if (renamed !== undefined) return renamed;
+  const called = (wanted: string | undefined): Drill | undefined => now.drills.find((drill) => drill.name === wanted);
   const former = Object.entries(before?.formerly ?? {})
     .filter(([from, to]) => to === name && called(from) !== undefined)
     .map(([from]) => from);

@@ -23,7 +23,7 @@ export function collector(): Collector {
     addAll,
     add: (code, message, pointer, remedy) => problems.push(drillProblem(code, message, { pointer }, remedy)),
     keep(result, pointer) {
-      addAll(problemsIn(result), pointer);
+      problems.push(...problemsIn(result, pointer));
       return result.ok ? result.value : undefined;
     },
   };

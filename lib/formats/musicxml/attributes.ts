@@ -3,12 +3,12 @@ import { type Meter, meterOf, parseDecimal } from "../../time/index.js";
 import type { MusicXmlNote } from "./musicXmlFile.js";
 import { child, childrenOf, type Element, textOf } from "./readXml.js";
 
-/** What holds from bar to bar in a part. */
+/** Attributes of a part that hold from bar to bar. */
 export interface StaffState {
   /** Whole notes to one unit of `duration`; undefined before `divisions`. */
   quarter: Fraction | undefined;
   meter: Meter | undefined;
-  /** Length of a bar whose time signature no meter expresses. */
+  /** Length of a bar whose time signature has no meter in leeway. */
   length: Fraction | undefined;
   transposition: MusicXmlNote["transposition"];
 }
@@ -18,7 +18,7 @@ export function freshStaff(): StaffState {
   return { quarter: undefined, meter: undefined, length: undefined, transposition: { diatonic: 0, chromatic: 0 } };
 }
 
-/** Takes over what an `attributes` element changes. */
+/** Applies an `attributes` element to the state. */
 export function readAttributes(element: Element, state: StaffState): void {
   // Divisions are parts of a quarter note (MusicXML 4.0).
   const divisions = parseDecimal(textOf(element, "divisions") ?? "");
@@ -48,7 +48,7 @@ function readTime(time: Element, state: StaffState): void {
       ),
     fraction(0),
   );
-  // Mixed signatures (3/8 + 2/4) are counted in their shortest note.
+  // Mixed signatures (3/8 + 2/4) are counted in their shortest note value.
   const lower = Math.max(...types);
   if (types.every((type) => Number.isInteger(Math.log2(type)))) {
     state.meter = meterOf(
@@ -58,7 +58,7 @@ function readTime(time: Element, state: StaffState): void {
   }
 }
 
-/** Chromatic and diatonic leave octaves out, which `octave-change` adds (MusicXML 4.0). */
+/** `chromatic` and `diatonic` are without octaves; `octave-change` has these (MusicXML 4.0). */
 function readTranspose(element: Element): MusicXmlNote["transposition"] {
   const number = (name: string): number | undefined => {
     const text = textOf(element, name);
@@ -66,7 +66,7 @@ function readTranspose(element: Element): MusicXmlNote["transposition"] {
   };
   const octaves = number("octave-change") ?? 0;
   const chromatic = number("chromatic") ?? 0;
-  // Seven steps for twelve semitones where the file does not say.
+  // Without `diatonic`: seven steps for twelve semitones.
   const diatonic = number("diatonic") ?? Math.round((chromatic * 7) / 12);
   return { diatonic: diatonic + 7 * octaves, chromatic: chromatic + 12 * octaves };
 }

@@ -27,7 +27,7 @@ export interface Measure {
   readonly meter: Meter | undefined;
   readonly notes: readonly MeasureNote[];
   readonly forward: boolean;
-  /** How often the section is played when a backward repeat stands at the end: 2 unless said otherwise. */
+  /** Times the section is played, when a backward repeat ends the bar; 2 without a number in the file. */
   readonly backward: number | undefined;
   readonly endings: readonly Ending[];
   readonly problems: readonly Problem[];
@@ -100,7 +100,7 @@ export function readMeasure(
   return { number, implicit, length, meter: state.meter, notes, forward, backward, endings, problems };
 }
 
-/** An accent on one note of a chord is an accent on the chord; of strokes of percussion each has its own. */
+/** An accent on one note of a chord applies to the whole chord. Each percussion stroke has its own accent. */
 function shareAccent(notes: MeasureNote[], from: number): void {
   const chord = notes.slice(from).filter(({ written }) => written !== undefined);
   if (!chord.some(({ accent }) => accent)) return;

@@ -1,7 +1,7 @@
 import type { Fraction, Problem } from "../../base/index.js";
 import type { Meter } from "../../time/index.js";
 
-/** A pitch as MusicXML writes it. */
+/** A pitch of MusicXML. */
 export interface StaffPitch {
   readonly letter: "C" | "D" | "E" | "F" | "G" | "A" | "B";
   /** Semitones, sharps positive. */
@@ -13,14 +13,14 @@ export interface MusicXmlNote {
   /** Whole notes from the start of the first bar played. */
   readonly position: Fraction;
   readonly length: Fraction;
-  /** As WRITTEN; absent for unpitched percussion. */
+  /** WRITTEN pitch; absent for unpitched percussion. */
   readonly written?: StaffPitch;
-  /** ADDED to written to get sounding, octaves included (MusicXML 4.0, `transpose`). */
+  /** Interval ADDED to the written pitch to get the sounding pitch, octaves included (MusicXML 4.0, `transpose`). */
   readonly transposition: { readonly diatonic: number; readonly chromatic: number };
-  /** General MIDI key of an unpitched note, where the file says one. */
+  /** General MIDI key of an unpitched note, when stated. */
   readonly percussion?: number;
   readonly voice: string;
-  /** Whether it sounds together with the note before it, as a chord. */
+  /** Whether it is in one chord with the note before it. */
   readonly chord: boolean;
   readonly accent: boolean;
   /** Index among the bars played. */
@@ -33,13 +33,13 @@ export interface MusicXmlBar {
   readonly number: string;
   readonly position: Fraction;
   readonly length: Fraction;
-  /** Absent where the music has no time signature, or one no meter expresses. */
+  /** Absent without a time signature, or when leeway has no such meter. */
   readonly meter?: Meter;
-  /** A bar that is not counted: a pick-up. */
+  /** Whether the bar is not counted, such as a pick-up. */
   readonly implicit: boolean;
 }
 
-/** What is wrong with, or was left out of, a bar (index among the bars played). */
+/** A problem of a bar, or something that was left out. `bar` is an index among the bars played. */
 export interface MusicXmlAdvice {
   readonly bar: number;
   readonly problem: Problem;
@@ -49,7 +49,7 @@ export interface MusicXmlPart {
   readonly id: string;
   readonly name: string;
   readonly bars: readonly MusicXmlBar[];
-  /** In order of their starts, ties joined. */
+  /** In order of onset, ties joined. */
   readonly notes: readonly MusicXmlNote[];
   /** Severity `error` where the bar cannot be played as it stands. */
   readonly advice: readonly MusicXmlAdvice[];

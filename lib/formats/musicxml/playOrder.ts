@@ -1,4 +1,4 @@
-/** What a bar says about repeats. */
+/** Repeat signs and endings of a bar. */
 export interface RepeatMarks {
   readonly forward: boolean;
   /** Times the section is played, when a backward repeat ends the bar. */
@@ -7,8 +7,8 @@ export interface RepeatMarks {
 }
 
 /**
- * The indices of the bars in the order they are played: sections between repeat signs as often as they say, endings on their passes.
- * A backward repeat without a forward one goes back to the end of the repeat before, or to the start. At most `most` indices.
+ * The indices of the bars in playing order. Sections between repeat signs are repeated as often as the signs say; endings are played on their
+ * passes. A backward repeat without a forward repeat goes back to the end of the repeat before, or to the start. At most `most` indices.
  */
 export function playOrder(bars: readonly RepeatMarks[], most: number): readonly number[] {
   const endings = endingNumbers(bars);
@@ -36,19 +36,19 @@ export function playOrder(bars: readonly RepeatMarks[], most: number): readonly 
   return order;
 }
 
-/** Whether skipping bar `i` leaves the endings of its section behind without one for this pass: the music goes on after them. */
+/** Whether, when bar `i` is skipped, no ending of its section is left for this pass: the music then continues after the endings. */
 function leaves(endings: readonly (readonly number[] | undefined)[], i: number, pass: number): boolean {
   return endings[i + 1] === undefined && pass > 1;
 }
 
-/** The last pass that the endings from bar `i` on provide for. */
+/** The last pass that has an ending from bar `i` on. */
 function lastPass(endings: readonly (readonly number[] | undefined)[], i: number): number {
   let last = 0;
   for (let j = i; endings[j] !== undefined; j++) last = Math.max(last, ...endings[j]!);
   return last;
 }
 
-/** The numbers of the ending each bar lies in; undefined outside endings, and in endings whose number cannot be read. */
+/** The pass numbers of the ending at each bar; `undefined` outside endings, and where the number cannot be read. */
 function endingNumbers(bars: readonly RepeatMarks[]): (readonly number[] | undefined)[] {
   let open: readonly number[] | undefined;
   return bars.map((bar) => {

@@ -5,10 +5,10 @@ import type { MusicXmlAdvice, MusicXmlBar, MusicXmlNote, MusicXmlPart, StaffPitc
 import { playOrder } from "./playOrder.js";
 
 const problem = problemsOf(formatCodes);
-/** Our choice: longer than any part that is practised; bounds repeats of repeats. */
+/** Most bars played: our choice, longer than any practice part; it bounds nested repeats. */
 const MOST_BARS = 10_000;
 
-/** A part as played, from its bars as written: repeats written out, ties joined; `undefined` when it has more than `most` notes. */
+/** Unfolds the written bars of a part to the bars played: repeats written out, ties joined. `undefined` when it has more than `most` notes. */
 export function playedPart(
   { id, name, measures }: { readonly id: string; readonly name: string; readonly measures: readonly Measure[] },
   most: number,
@@ -35,7 +35,7 @@ export function playedPart(
   return { id, name, bars, advice, notes: joined(tied, { bars, name, advice }) };
 }
 
-/** Joins a note that a tie reaches to the one it comes from: same pitch, beginning where that one ends. */
+/** Joins the second note of a tie to the first: same pitch, beginning at the end of the first. */
 function joined(
   tied: readonly { note: MeasureNote; position: Fraction; bar: number }[],
   { bars, name, advice }: { bars: readonly MusicXmlBar[]; name: string; advice: MusicXmlAdvice[] },

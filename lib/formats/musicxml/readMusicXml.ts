@@ -7,9 +7,9 @@ import { playedPart } from "./playedPart.js";
 import { childrenOf, type Element, textOf, walkXml } from "./readXml.js";
 
 const problem = problemsOf(formatCodes);
-/** Our choice: a riff takes a hundredth of this; keeps a hostile file below a second and 200 MB. */
+/** Largest file, characters: our choice. A riff takes a hundredth of this; a hostile file stays below a second and 200 MB. */
 const LARGEST_FILE = 4 * 2 ** 20;
-/** Our choice: notes of all parts with repeats written out, ten times a long piece; bounds repeats of repeats. */
+/** Most notes of all parts with repeats written out: our choice, ten times a long piece; it bounds nested repeats. */
 const MOST_NOTES = 50_000;
 
 interface WrittenPart {
@@ -23,9 +23,9 @@ interface WrittenPart {
 /**
  * Reads an uncompressed MusicXML score (score-partwise): parts with bars and notes as played, repeats written out, ties joined.
  *
- * Notes are as WRITTEN, with the transposition to add. What has no place in time (grace notes, cues) is left out and said; every piece of advice is
- * found at its part with its bar, and all are the advice of the result. Advice of severity `error` spoils its bar, not the file.
- * Document types and entities are inert.
+ * Pitches are WRITTEN pitches, with the transposition to add. Grace notes and cue notes, which have no duration, are left out with advice.
+ * Each piece of advice is in its part with its bar, and also in the advice of the result. One of severity `error` makes its bar unusable, not
+ * the file. Document types and entities have no effect.
  * @example const score = readMusicXml(bytes); // score.value.parts[0].notes[0].written
  */
 export function readMusicXml(source: Uint8Array | string): Result<MusicXmlFile> {
@@ -43,7 +43,7 @@ export function readMusicXml(source: Uint8Array | string): Result<MusicXmlFile> 
   try {
     return readText(text);
   } catch (thrown) {
-    // Exact fractions refuse what 2^53 does not hold: thousands of unlike divisions in one part.
+    // Exact fractions throw above 2^53, as with thousands of different divisions in one part.
     if (!(thrown instanceof RangeError)) throw thrown;
     return failed("MUSICXML_TIMES_TOO_FINE", "the durations of a part have a common divisor; here it is beyond 2^53");
   }
@@ -69,7 +69,7 @@ function readText(text: string): Result<MusicXmlFile> {
   if (played.length === 0) {
     return failed("MUSICXML_WITHOUT_PARTS", "a MusicXML file has at least one part with bars; found none");
   }
-  // Advice spoils its bar, not the file: beside the value it is advice.
+  // An error in a bar concerns its bar, not the file, so it is advice beside the value.
   const advice = new Map<string, Problem>();
   for (const { problem: said } of played.flatMap((p) => p.advice)) {
     advice.set(said.message, { ...said, severity: "advice" });
@@ -77,7 +77,7 @@ function readText(text: string): Result<MusicXmlFile> {
   return success({ parts: played }, [...advice.values()]);
 }
 
-/** The parts of the document in the order of their list, bars as written. */
+/** The parts of the document in the order of the part list, with their written bars. */
 function writtenParts(text: string): {
   readonly parts: readonly WrittenPart[];
   readonly root: string | undefined;
@@ -109,7 +109,7 @@ function writtenParts(text: string): {
 function readScorePart(element: Element, part: WrittenPart): void {
   part.name = textOf(element, "part-name") || part.id;
   for (const instrument of childrenOf(element, "midi-instrument")) {
-    // Counted from 1 in MusicXML.
+    // MusicXML counts these keys from 1.
     const key = Number(textOf(instrument, "midi-unpitched") ?? Number.NaN) - 1;
     if (!Number.isInteger(key) || key < 0 || key > 127) continue;
     part.keys.set(instrument.attributes.id ?? "", key);

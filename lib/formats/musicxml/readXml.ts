@@ -3,9 +3,9 @@ import { type Problem, problemsOf } from "../../base/index.js";
 import { formatCodes } from "../codes.js";
 
 const problem = problemsOf(formatCodes);
-/** Our choice: real scores nest fewer than 20 levels deep. */
+/** Deepest nesting of elements: our choice; real scores have fewer than 20 levels. */
 const DEEPEST = 64;
-/** Our choice: with the limit on text (musicXml.ts) this keeps a hostile file below a second and 200 MB. */
+/** Most elements: our choice; with the limit on the text (readMusicXml.ts) a hostile file stays below a second and 200 MB. */
 const MOST_ELEMENTS = 150_000;
 
 export interface Element {
@@ -16,15 +16,15 @@ export interface Element {
 }
 
 export interface XmlVisitor {
-  /** Elements of these names are built, with all they hold, and visited when they close. */
+  /** Elements of these names are built with their content, and visited when they close. */
   readonly build: ReadonlySet<string>;
   visit(element: Element): void;
-  /** Called for every element outside those, when it opens. */
+  /** Called for every other element, when it opens. */
   open(name: string, attributes: Readonly<Record<string, string>>, depth: number): void;
 }
 
 /**
- * Walks an XML document. Document types are not read: nothing is fetched and no entity but the five of XML is expanded; any other is an error.
+ * Walks an XML document. Document types are not read and nothing is fetched. Only the five entities of XML are expanded; any other is an error.
  * Problems: MUSICXML_NOT_XML (the first, with line and column), MUSICXML_TOO_LARGE.
  */
 export function walkXml(text: string, visitor: XmlVisitor): readonly Problem[] {
@@ -67,20 +67,20 @@ export function walkXml(text: string, visitor: XmlVisitor): readonly Problem[] {
   return found;
 }
 
-/** The first child of a name. */
+/** The first child element with a name. */
 export function child(element: Element, name: string): Element | undefined {
   return element.children.find((c) => c.name === name);
 }
 
-/** All children of a name. */
+/** All child elements with a name. */
 export function childrenOf(element: Element, name: string): readonly Element[] {
   return element.children.filter((c) => c.name === name);
 }
 
-/** The text of the first child of a name, blanks trimmed. */
+/** The text of the first child element with a name, without blanks at its ends. */
 export function textOf(element: Element, name: string): string | undefined {
   return child(element, name)?.text.trim();
 }
 
-/** Ends the walk: the library goes on after an error unless its handler throws. */
+/** Thrown to end the walk: the library continues after an error unless its handler throws. */
 const STOP = new Error("stop");

@@ -1,8 +1,8 @@
-/** A piece of XML, escaped already. */
+/** A piece of escaped XML. */
 export type Xml = string;
 export type Attributes = Readonly<Record<string, string | number | undefined>>;
 
-/** An element with what is in it, each part on a line of its own; attributes that are `undefined` are left out. */
+/** An element with its children, each on its own line. Attributes that are `undefined` are left out. */
 export function element(name: string, attributes: Attributes, children: readonly Xml[]): Xml {
   const opening = `<${name}${attributesText(attributes)}`;
   const inside = children.filter((child) => child !== "");
@@ -10,12 +10,12 @@ export function element(name: string, attributes: Attributes, children: readonly
   return `${opening}>\n${inside.join("\n")}\n</${name}>`;
 }
 
-/** An element that holds a text or a number. */
+/** An element with a text or a number. */
 export function textElement(name: string, text: string | number, attributes: Attributes = {}): Xml {
   return `<${name}${attributesText(attributes)}>${escaped(String(text))}</${name}>`;
 }
 
-/** An element with nothing in it. */
+/** An empty element. */
 export function emptyElement(name: string, attributes: Attributes = {}): Xml {
   return `<${name}${attributesText(attributes)}/>`;
 }
@@ -27,7 +27,7 @@ function attributesText(attributes: Attributes): string {
     .join("");
 }
 
-/** Text as XML 1.0 can hold it: control characters and lone surrogates, which it cannot, become U+FFFD. */
+/** Escapes text for XML 1.0. Control characters and lone surrogates, which XML 1.0 does not allow, become U+FFFD. */
 function escaped(text: string): string {
   return text
     .replace(/[\u0000-\u0008\u000b\u000c\u000e-\u001f\ufffe\uffff]|\p{Surrogate}/gu, "\ufffd")

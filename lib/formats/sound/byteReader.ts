@@ -1,21 +1,21 @@
-/** Reads bytes that arrive bit by bit; holds no more of them than was asked for, and a piece. */
+/** Reads bytes that arrive in pieces. It holds at most the bytes asked for, and one piece. */
 export interface ByteReader {
-  /** Waits until `count` bytes are there or the source ends; how many are there. */
+  /** Waits until `count` bytes are there or the source ends. Returns how many are there. */
   readonly fill: (count: number) => Promise<number>;
-  /** The next bytes that are there, at most `count`; they stay. */
+  /** Returns the next bytes that are there, at most `count`, without consuming them. */
   readonly peek: (count: number) => Uint8Array;
-  /** The next bytes that are there, at most `count`; they are gone then. */
+  /** Returns and consumes the next bytes that are there, at most `count`. */
   readonly take: (count: number) => Uint8Array;
-  /** Leaves out `count` bytes, waiting for them; how many there were. */
+  /** Skips `count` bytes and waits for them. Returns how many were skipped. */
   readonly skip: (count: number) => Promise<number>;
-  /** Bytes taken or left out so far. */
+  /** Bytes consumed or skipped so far. */
   readonly position: () => number;
-  /** What the source threw, if it broke off. */
+  /** The error that the source threw; `undefined` without one. */
   readonly fault: () => unknown;
   readonly close: () => Promise<void>;
 }
 
-/** A reader over bytes, or over pieces of them in order. A source that throws counts as one that ends; `fault` tells. */
+/** Makes a reader of bytes, or of pieces in order. A source that throws counts as ended; `fault` has the error. */
 export function byteReader(source: Uint8Array | AsyncIterable<Uint8Array>): ByteReader {
   const pieces = source instanceof Uint8Array ? undefined : source[Symbol.asyncIterator]();
   let held = source instanceof Uint8Array ? source : new Uint8Array(0);
@@ -66,7 +66,7 @@ export function byteReader(source: Uint8Array | AsyncIterable<Uint8Array>): Byte
     fault: () => fault,
     close: async () => {
       ended = true;
-      // A source that cannot be closed either is no longer of interest.
+      // An error while closing the source changes nothing.
       await pieces?.return?.()?.catch(() => undefined);
     },
   };

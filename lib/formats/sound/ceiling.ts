@@ -1,54 +1,54 @@
-/** How near to the top of a wave samples count as equal to it; our choice: noise 45 dB below the top moves them by less. */
+/** Relative distance within which samples count as equal to the peak of a wave; our choice: noise 45 dB below the peak moves them by less. */
 const EQUAL = 0.005;
-/** How near samples are that still belong to the top: of a round one four times as many as are equal to it, as it is a parabola there. */
+/** Relative distance within which samples belong to the peak. A round peak is a parabola: four times as many samples are near it as equal to it. */
 const NEAR = 16 * EQUAL;
-/** Samples in a row that make a flat top; our choice, as at full scale. */
+/** Samples in a row that make a flat peak; our choice, as at full scale. */
 const FLAT = 3;
-/** Samples between a flat top and the zeros beside it, together: at most so many in a wave that was made of jumps, not cut. */
+/** Most samples between a flat peak and the zero crossings on both sides, together, in a wave of jumps (a square wave) that was not clipped. */
 const JUMP = 2;
-/** Longest half wave, samples; our choice: of 20 Hz at 192 kHz. */
+/** Longest half wave, samples; our choice: 20 Hz at 192 kHz. */
 const LONGEST = 4800;
-/** Lowest top that is looked at, -60 dB: below it the steps of 16 bits make tops flat. */
+/** Lowest peak that is examined, -60 dB: below it the quantisation of 16 bits makes peaks flat. */
 const LOWEST = 1e-3;
-/** Width of a level, as a ratio: tops whose levels differ by less lie at one ceiling. */
+/** Width of a level, as a ratio: peaks that differ by less are at one ceiling. */
 const STEP = 0.01;
-/** Levels within 18 dB below a ceiling tell how waves look that do not reach it; our choice. */
+/** Levels within 18 dB below a ceiling show the waves that do not reach it; our choice. */
 const BELOW = Math.ceil(Math.log(8) / STEP);
-/** Flat tops at one ceiling that chance does not make; our choice. */
+/** Fewest flat peaks at one ceiling that are not chance; our choice. */
 const MANY = 10;
-/** Higher tops, and flat ones below, are at most so many times those at a ceiling; our choices: lossy coding pushes single tops through it. */
+/** Most higher peaks, and most flat peaks below, relative to those at a ceiling; our choices: lossy coding lifts single peaks above it. */
 const [MOST_HIGHER, MOST_FLAT_BELOW] = [0.05, 0.25];
-/** Round tops below a ceiling are at least so many times those at it; our choice: whatever plays falls silent, and its last waves are not cut. */
+/** Fewest round peaks below a ceiling, relative to those at it; our choice: every sound decays, and its last waves are not clipped. */
 const LEAST_ROUND_BELOW = 0.25;
 
-/** A ceiling that waves were cut off at. */
+/** A ceiling at which waves were clipped. */
 export interface Ceiling {
-  /** Where it lies, full scale 1. */
+  /** Its level; full scale is 1. */
   readonly level: number;
-  /** Samples at it. */
+  /** Samples at this level. */
   readonly samples: number;
 }
 
-/** The tops of one level. */
+/** The peaks of one level. */
 interface Level {
   flat: number;
   round: number;
-  /** Samples in the flat ones. */
+  /** Samples in flat peaks. */
   samples: number;
 }
 
-/** Seeks the ceilings of a channel, above and below zero. */
+/** Finds the ceilings of a channel, above and below zero. */
 export interface CeilingSeeker {
-  /** The next samples. */
+  /** Takes the next samples. */
   readonly weigh: (samples: Float32Array) => void;
-  /** What was found so far. */
+  /** The ceilings found so far. */
   readonly ceilings: () => readonly Ceiling[];
 }
 
 /**
- * Finds where waves were cut off, wherever that lies: in an amplifier before the recorder, or at full scale before the sound was made softer. Many tops are flat
- * there then, none is higher, and the waves that do not reach it have round tops. A synthesiser's square wave is flat at every level it has, or
- * always of one level, and is no ceiling; a tone cut off that never gets softer cannot be told from one.
+ * Detects clipping at any level: in an amplifier before the recorder, or at full scale before the sound was made softer. Many peaks are then
+ * flat at one level, almost none is higher, and waves that do not reach it have round peaks. The square wave of a synthesiser is no
+ * ceiling: it is flat at every level it has, or has one level only. A clipped tone that never decays cannot be distinguished from one.
  */
 export function ceilingSeeker(): CeilingSeeker {
   const sides = [new Map<number, Level>(), new Map<number, Level>()] as const;
@@ -73,7 +73,7 @@ export function ceilingSeeker(): CeilingSeeker {
   };
 }
 
-/** Enters the top of a half wave under its level. */
+/** Counts the peak of a half wave at its level. */
 function enter(levels: Map<number, Level>, half: Float32Array): void {
   let top = 0;
   for (const value of half) if (value > top) top = value;

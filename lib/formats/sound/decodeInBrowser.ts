@@ -15,12 +15,12 @@ import { trimmed } from "./trim.js";
 
 const problem = problemsOf(recordingCodes);
 
-/** What is used of a browser's `AudioContext` or `OfflineAudioContext`. */
+/** The used part of a browser's `AudioContext` or `OfflineAudioContext`. */
 export interface SoundContext {
   readonly decodeAudioData: (bytes: ArrayBuffer) => Promise<DecodedBuffer>;
 }
 
-/** What is used of a browser's `AudioBuffer`. */
+/** The used part of a browser's `AudioBuffer`. */
 export interface DecodedBuffer {
   readonly sampleRate: number;
   readonly length: number;
@@ -32,10 +32,10 @@ export interface DecodedBuffer {
 const PORTION = 65_536;
 
 /**
- * Opens a sound file with the browser's own decoder: whatever the browser plays, M4A, Opus and WebM included. Unlike `decodeSound` it holds the
- * whole sound, at the rate of the context: 23 MB a minute of stereo at 48 kHz.
+ * Opens a sound file with the browser's decoder: every format that the browser plays, M4A, Opus and WebM included. Unlike `decodeSound` it
+ * holds the whole sound, at the sample rate of the context: 23 MB for a minute of stereo at 48 kHz.
  *
- * Problems: RECORDING_EMPTY, RECORDING_DECODER_FAILED, and those of its samples, as with `decodeSound`. `bytes` stay as they are.
+ * Problems: RECORDING_EMPTY, RECORDING_DECODER_FAILED, and those of its samples, as with `decodeSound`. `bytes` are not changed.
  *
  * @example
  * const opened = await decodeInBrowser(new Uint8Array(await file.arrayBuffer()), new AudioContext(), { name: file.name });
@@ -56,7 +56,7 @@ export async function decodeInBrowser(
     report(problem("RECORDING_NAMED_WRONGLY", `it is named ${name}, and is ${format} inside`));
   let buffer: DecodedBuffer;
   try {
-    // The decoder takes its bytes away: it gets a copy.
+    // The decoder detaches its buffer, so it gets a copy.
     buffer = await context.decodeAudioData(bytes.slice().buffer);
   } catch {
     const message = `the browser cannot decode this ${format} file`;
@@ -68,7 +68,7 @@ export async function decodeInBrowser(
   return success({ format, sound: heard, problems: () => [...problems] }, [...problems]);
 }
 
-/** Seconds to take off an MP3 file that does not say how much precedes its sound: browsers leave them on. */
+/** Seconds to remove from the start of an MP3 file that does not state the silence before its sound: browsers keep them. */
 function unstatedStart(bytes: Uint8Array, report: Report): number {
   const frame = frameAt(bytes);
   if (frame === undefined || infoIn(bytes, frame)?.added !== undefined) return 0;

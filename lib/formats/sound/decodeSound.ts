@@ -15,7 +15,7 @@ import { decodeWav } from "./wav/decodeWav.js";
 const problem = problemsOf(recordingCodes);
 
 export interface DecodingOptions {
-  /** Name of the file: only to say when it is misleading. */
+  /** Name of the file; used only to report a misleading ending. */
   readonly name?: string;
 }
 
@@ -29,12 +29,12 @@ const OPENINGS: Readonly<Partial<Record<SoundFormat, Opening>>> = {
 };
 
 /**
- * Opens a sound file of whatever kind it is by its content: WAV (also RF64 and extensible), FLAC, MP3, and Ogg Vorbis where its optional decoder is installed.
- * Bytes are asked for as the sound is gone through, and no more than some of either is held, whatever the length.
+ * Opens a sound file. Its content decides the format: WAV (also RF64 and extensible), FLAC, MP3, and Ogg Vorbis where its optional decoder is
+ * installed. Bytes are read as the sound is consumed; a bounded amount of bytes and samples is held, for any length.
  *
- * What is wrong at once is answered at once: RECORDING_EMPTY, RECORDING_FORMAT_UNKNOWN, RECORDING_HEADER_BROKEN, RECORDING_DECODER_MISSING (M4A, AAC,
- * Opus, WebM and others: `leeway/node` decodes them with ffmpeg, `decodeInBrowser` with the browser's decoder). What shows later is in
- * `problems()` of the recording when its sound has been gone through; no source of bytes and no decoder makes the sound throw.
+ * Problems at opening: RECORDING_EMPTY, RECORDING_FORMAT_UNKNOWN, RECORDING_HEADER_BROKEN, RECORDING_DECODER_MISSING (M4A, AAC,
+ * Opus, WebM and others: `leeway/node` decodes them with ffmpeg, `decodeInBrowser` with the browser's decoder). Later problems
+ * are in `problems()` of the recording after its sound was consumed. The sound never throws, whatever the bytes or the decoder do.
  *
  * @example
  * const opened = await decodeSound(bytes, { name: "take.wav" });
@@ -68,7 +68,7 @@ async function open(
   if ((await reader.fill(SNIFFED)) === 0) return failure(problem("RECORDING_EMPTY", "it has no bytes at all"));
   await skipTags(reader);
   await reader.fill(SNIFFED);
-  // An MP3 file may begin with anything: decoders look for its first frame.
+  // An MP3 file may begin with other bytes; decoders search for its first frame.
   const format = soundFormatOf(reader.peek(SNIFFED)) ?? (/\.mp3$/i.test(name) ? "MP3" : undefined);
   if (format === undefined)
     return failure(

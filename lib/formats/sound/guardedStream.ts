@@ -9,9 +9,9 @@ import { lengthOf } from "./trim.js";
 const problem = problemsOf(recordingCodes);
 
 /**
- * Guards a stream against what a broken file can do: decoders that throw, sound without end, blocks of another shape or none. The bytes are
- * closed at the end, also when nobody listens to the end. RECORDING_DECODER_FAILED, RECORDING_READ_FAILED, RECORDING_TOO_LONG,
- * RECORDING_WITHOUT_SOUND.
+ * Guards a stream against the effects of a broken file: decoders that throw, sound without end, blocks of another shape, no blocks. The source
+ * of bytes is closed at the end, also when the consumer stops early. Problems: RECORDING_DECODER_FAILED, RECORDING_READ_FAILED,
+ * RECORDING_TOO_LONG, RECORDING_WITHOUT_SOUND.
  */
 export async function* guarded(sound: SoundStream, reader: ByteReader, report: Report): SoundStream {
   let count = 0;
@@ -38,7 +38,7 @@ export async function* guarded(sound: SoundStream, reader: ByteReader, report: R
       yield block;
     }
   } catch {
-    // What decoders throw is about their insides and helps nobody.
+    // Errors of decoders are about their internals, so they are not shown.
     report(
       problem("RECORDING_DECODER_FAILED", "its decoder gave up: the file is broken", {}, "record or send it again"),
     );
@@ -51,7 +51,7 @@ export async function* guarded(sound: SoundStream, reader: ByteReader, report: R
   else if (count === 0 && isWhole) report(problem("RECORDING_WITHOUT_SOUND", "it holds no sound, not even silence"));
 }
 
-/** The system's own code of an error, such as EIO. */
+/** The system's code of an error, such as EIO. */
 function reasonOf(fault: unknown): string {
   const code = fault !== null && typeof fault === "object" && "code" in fault ? String(fault.code) : "";
   return /^[A-Z_0-9]+$/.test(code) ? ` (${code})` : "";

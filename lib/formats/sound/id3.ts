@@ -2,10 +2,10 @@ import type { ByteReader } from "./byteReader.js";
 
 const HEAD = 10;
 const HAS_FOOTER = 0x10;
-/** Tags before the sound that are left out; our choice: some programs write a second one. */
+/** Most tags skipped before the sound; our choice: some programs write a second tag. */
 const MOST = 8;
 
-/** Leaves out ID3v2 tags at the beginning, pictures and all (id3.org, ID3v2.4, section 3.1). */
+/** Skips ID3v2 tags at the beginning, with their pictures (id3.org, ID3v2.4, section 3.1). */
 export async function skipTags(reader: ByteReader): Promise<void> {
   for (let count = 0; count < MOST && (await reader.fill(HEAD)) >= HEAD; count++) {
     const head = reader.peek(HEAD);

@@ -6,17 +6,17 @@ import type { SoundBlock, SoundStream } from "./soundStream.js";
 
 const problem = problemsOf(recordingCodes);
 
-/** Beyond this, samples are no sound; our choice: 60 dB above full scale, which floating point allows and no device makes. */
+/** Largest credible sample; our choice: 60 dB above full scale, which floating point allows and no device produces. */
 const IMPOSSIBLE = 1000;
-/** Peak below which nothing is heard, -80 dB of full scale; our choice: the noise of the quietest devices of 16 bits lies below. */
+/** Peak below which a recording is silent, -80 dB of full scale; our choice: the noise of the quietest 16-bit devices is below it. */
 const SILENCE = 1e-4;
-/** Peak below which a recording is quiet, -40 dB; our choice: soft notes, 30 dB below the loudest, drown in the noise of a room then. */
+/** Peak below which a recording is quiet, -40 dB; our choice: the noise of a room then masks soft notes, 30 dB below the loudest. */
 const QUIET = 1e-2;
-/** Where waves are cut, and how many samples in a row must lie there; our choice: a loud sine of 100 Hz has fewer at its top. */
+/** Level of clipping, and fewest samples in a row at it; our choice: a loud sine of 100 Hz has fewer at its peak. */
 const CUT = { level: 0.999, run: 3 } as const;
-/** Share of samples in cut tops from which it is said; our choice: a few at hard attacks do not move onsets. */
+/** Least share of clipped samples that is reported; our choice: a few at hard attacks do not move onsets. */
 const CUT_SHARE = 1e-3;
-/** Mean of a channel from which it is said; our choice, -40 dB, far above the offset of a sound device. */
+/** Least mean of a channel that is reported as an offset; our choice, -40 dB, far above the offset of a sound device. */
 const OFF_CENTRE = 1e-2;
 
 interface Channel {
@@ -28,8 +28,10 @@ interface Channel {
   readonly seeker: CeilingSeeker;
 }
 
-/** The sound as it is, but for samples that are no numbers; what its samples show is reported at its end: RECORDING_NOT_NUMBERS, and as advice
- * RECORDING_SILENT, RECORDING_QUIET, RECORDING_CLIPPED, RECORDING_OFF_CENTRE. */
+/**
+ * Passes a sound on, with samples that are not finite numbers replaced. At its end it reports RECORDING_NOT_NUMBERS, and as advice
+ * RECORDING_SILENT, RECORDING_QUIET, RECORDING_CLIPPED, RECORDING_OFF_CENTRE.
+ */
 export async function* inspected(sound: SoundStream, report: Report): SoundStream {
   const channels: Channel[] = [];
   let count = 0;
@@ -83,7 +85,7 @@ function weigh(channel: Channel, samples: Float32Array): void {
 
 function conclude(channels: readonly Channel[], count: number, report: Report): void {
   const most = (of: (channel: Channel) => number): number => Math.max(...channels.map(of));
-  // A constant is silent too: what swings about it counts.
+  // A constant is silent too, so the peak is measured about the middle.
   const swing = most(({ high, low }) => (high - low) / 2);
   const offset = most(({ sum }) => Math.abs(sum / count));
   const decibels = (level: number): string => `${(20 * Math.log10(level)).toFixed(0)} dB`;
@@ -118,7 +120,7 @@ function conclude(channels: readonly Channel[], count: number, report: Report): 
   }
 }
 
-/** Where a channel's waves are cut off, at full scale or below, and how many samples lie there. */
+/** The clipping level of a channel, at full scale or below, and the number of samples at it. */
 function ceilingFound({ cut, seeker }: Channel): Ceiling {
   const below = seeker.ceilings();
   const samples = below.reduce((sum, ceiling) => sum + ceiling.samples, 0);

@@ -3,14 +3,14 @@ import { recordingCodes } from "./codes.js";
 
 const problem = problemsOf(recordingCodes);
 
-/** Channels of a recording; our choice, the most a field recorder has. */
+/** Most channels of a recording; our choice, as many as a field recorder has. */
 const MOST_CHANNELS = 32;
-/** Samples per second; our choice: telephones, and above anything that is sold. */
+/** Limits of the sample rate, samples per second; our choice: from telephones to more than any device has. */
 const RATES = { least: 8_000, most: 768_000 } as const;
-/** Seconds of sound that are listened to; our choice, a long day of rehearsal. */
+/** Longest recording, seconds; our choice, a long rehearsal. */
 export const LONGEST: number = 4 * 3600;
 
-/** What is wrong with a number of channels and a rate, as a header states them. */
+/** Problems of the number of channels and the sample rate in a header. */
 export function shapeProblems(channels: number, rate: number): readonly Problem[] {
   const problems: Problem[] = [];
   if (!(channels >= 1 && channels <= MOST_CHANNELS))
@@ -22,7 +22,7 @@ export function shapeProblems(channels: number, rate: number): readonly Problem[
   return problems;
 }
 
-/** A header that cannot be believed. */
+/** The problem of a header that is not credible. */
 export function brokenHeader(message: string): Problem {
   return problem("RECORDING_HEADER_BROKEN", message, {}, "save or record it again");
 }

@@ -4,11 +4,11 @@ import { random } from "../../base/index.js";
 export type Bits = 16 | 24;
 
 /**
- * Both channels as whole numbers of `bits` bits, left and right in turn; 1 is full scale (2^(bits - 1)), what lies beyond is cut.
+ * Quantises two channels to whole numbers of `bits` bits, left and right interleaved. 1 is full scale (2^(bits - 1)); larger samples are clipped.
  *
- * With a `dither` seed the triangular noise of two uniform numbers of one step each is added before rounding, so that the error of
- * rounding does not follow the music (Lipshitz, Wannamaker and Vanderkooy 1992; from memory); it is heard in the silences too, at about
- * -93 dB for 16 bits. Without it silence stays exactly 0. The same seed gives the same numbers.
+ * With a `dither` seed, triangular noise (the sum of two uniform numbers of one step each) is added before rounding, so that the rounding
+ * error does not follow the music (Lipshitz, Wannamaker and Vanderkooy 1992; from memory). The noise is also in the silences, at about
+ * -93 dB for 16 bits. Without a seed silence stays exactly 0. The same seed gives the same numbers.
  */
 export function quantised(
   channels: readonly [Float32Array, Float32Array],

@@ -5,14 +5,14 @@ import type { SoundStream } from "./soundStream.js";
 /** A sound file that could be opened. */
 export interface Recording {
   readonly format: SoundFormat;
-  /** Its sound, decoded while it is read; can be gone through once. It ends where decoding ends, and throws nothing of what is wrong inside. */
+  /** Its sound, decoded as it is consumed; it can be consumed once. It ends where decoding ends, and does not throw for a broken file. */
   readonly sound: SoundStream;
   /**
-   * What was found so far, advice at opening included; complete when `sound` has been gone through. An error among them means that what was
-   * heard must not be used.
+   * Problems found so far, advice at opening included; complete after `sound` was consumed. An error among them means that the sound must not
+   * be used.
    */
   readonly problems: () => readonly Problem[];
 }
 
-/** Takes down what is wrong with a recording while it is read. */
+/** Records a problem of a recording during decoding. */
 export type Report = (problem: Problem) => void;

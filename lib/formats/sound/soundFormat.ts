@@ -1,4 +1,4 @@
-/** The kinds of sound file that are told apart, by the name people know them by. */
+/** Formats of sound files, by their usual names. */
 export type SoundFormat =
   | "WAV"
   | "FLAC"
@@ -13,10 +13,10 @@ export type SoundFormat =
   | "CAF"
   | "AMR";
 
-/** Bytes `soundFormatOf` wants to see: a whole first page of Ogg as encoders write it. */
+/** Bytes that `soundFormatOf` needs: a whole first page of Ogg as encoders write it. */
 export const SNIFFED = 512;
 
-/** How names of each kind of file end. */
+/** File name endings of each format. */
 const ENDINGS: Readonly<Record<SoundFormat, readonly string[]>> = {
   WAV: ["wav", "wave", "rf64", "bwf"],
   FLAC: ["flac"],
@@ -33,7 +33,7 @@ const ENDINGS: Readonly<Record<SoundFormat, readonly string[]>> = {
 };
 
 /**
- * The kind of sound file by its first bytes, whatever its name says; `undefined` when it is none known. An ID3 tag has to be skipped before.
+ * The format of a sound file by its first bytes; `undefined` for an unknown format. Skip ID3 tags before.
  *
  * Marks: RIFF WAVE and RF64 (EBU Tech 3306), RFC 9639 (FLAC), RFC 3533 (Ogg), ISO/IEC 14496-12 (`ftyp`), RFC 8794 (EBML), RFC 4867 (AMR);
  * frame headers of ISO/IEC 11172-3 and 13818-7.
@@ -50,18 +50,18 @@ export function soundFormatOf(bytes: Uint8Array): SoundFormat | undefined {
   if (letters(bytes, 0, 5) === "#!AMR") return "AMR";
   if (bytes[0] !== 0xff) return undefined;
   if ((bytes[1]! & 0xf6) === 0xf0) return "AAC";
-  // Eleven bits of sync, a version and a layer that are not reserved.
+  // Eleven sync bits, then a version and a layer that are not reserved.
   const isMpeg = (bytes[1]! & 0xe0) === 0xe0 && (bytes[1]! & 0x18) !== 0x08 && (bytes[1]! & 0x06) !== 0;
   return isMpeg && bytes[2]! >> 4 !== 0xf && (bytes[2]! & 0x0c) !== 0x0c ? "MP3" : undefined;
 }
 
-/** Whether the name ends as one of a sound file. */
+/** Whether a file name has the ending of a sound file. */
 export function isSoundName(name: string): boolean {
   const ending = endingOf(name);
   return Object.values(ENDINGS).some((endings) => endings.includes(ending));
 }
 
-/** Whether the name ends as that of a sound file of another kind. */
+/** Whether a file name has the ending of another sound format. */
 export function isNamedWrongly(name: string, format: SoundFormat): boolean {
   return isSoundName(name) && !ENDINGS[format].includes(endingOf(name));
 }

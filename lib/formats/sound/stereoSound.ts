@@ -1,13 +1,13 @@
-/** Samples per second a sound file that is written may have: that of the compact disc and that of video. */
+/** Sample rate of a written sound file, samples per second: that of the compact disc or that of video. */
 export type Rate = 44100 | 48000;
 
-/** A stereo sound in memory: two channels of one length, left and right, within -1 and 1. */
+/** A stereo sound in memory: left and right channel of one length, samples from -1 to 1. */
 export interface StereoSound {
   readonly rate: Rate;
   readonly channels: readonly [Float32Array, Float32Array];
 }
 
-/** What a sound file says of itself. */
+/** Metadata of a sound file. */
 export interface Label {
   readonly title: string;
   readonly comment: string;

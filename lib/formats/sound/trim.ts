@@ -1,12 +1,12 @@
 import type { SoundBlock, SoundStream } from "./soundStream.js";
 
-/** A sound without its first and last samples. */
+/** Removes the first `before` and the last `behind` samples of a sound. */
 export async function* trimmed(
   sound: SoundStream,
   { before, behind }: { readonly before: number; readonly behind: number },
 ): SoundStream {
   let left = before;
-  // Blocks whose last samples may have to go.
+  // Blocks at the end that may contain samples to remove.
   const held: SoundBlock[] = [];
   let count = 0;
   for await (const block of sound) {

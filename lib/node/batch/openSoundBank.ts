@@ -1,5 +1,5 @@
 import { readFile } from "node:fs/promises";
-import { failure, placedUnder, problemsOf, type Result, success } from "../../base/index.js";
+import { failure, failureIn, problemsOf, type Result, success } from "../../base/index.js";
 import type { SoundBank } from "../../render/sound/index.js";
 import { readSoundBank } from "../../render/sound/index.js";
 import { nodeCodes } from "../codes.js";
@@ -43,5 +43,5 @@ async function bytesOf(path: string): Promise<Result<Uint8Array>> {
 
 async function bankFrom(bytes: Uint8Array, path: string): Promise<Result<SoundBank>> {
   const bank = await readSoundBank(bytes);
-  return bank.ok ? bank : { ok: false, problems: bank.problems.map((each) => placedUnder(each, "", path)) };
+  return bank.ok ? bank : failureIn(path, bank.problems);
 }

@@ -6,7 +6,6 @@ import {
   fractionText,
   multiply,
   type Problem,
-  placedUnder,
   problemsIn,
   type Result,
   resultOf,
@@ -48,7 +47,7 @@ export function compileFrame(document: FrameDocument): Result<Frame> {
     problems.push(problem("BAR_COUNT_OUT_OF_RANGE", message, { pointer: "/bars" }));
   }
   const first = parseMeter(document.meter);
-  problems.push(...problemsIn(first).map((p) => placedUnder(p, "/meter")));
+  problems.push(...problemsIn(first, "/meter"));
   const changes = readChanges(document["meter-changes"] ?? [], count, problems);
   if (!first.ok || problems.some((p) => p.severity === "error")) return { ok: false, problems };
   const bars = layBars(count, first.value, changes);
@@ -72,10 +71,17 @@ function readChanges(
   let previous = 1;
   changes.forEach((change, i) => {
     const meter = parseMeter(change.meter);
-    problems.push(...problemsIn(meter).map((p) => placedUnder(p, `/meter-changes/${i}/meter`)));
+    problems.push(...problemsIn(meter, `/meter-changes/${i}/meter`));
     if (!Number.isInteger(change.bar) || change.bar <= previous || change.bar > count) {
-      const message = `changes of meter go up through the bars from 2 to ${count}; found bar ${change.bar} after bar ${previous}`;
-      problems.push(problem("METER_CHANGE_MISPLACED", message, { pointer: `/meter-changes/${i}/bar` }));
+      const message = `a change of meter stands in a bar from 2 to ${count}, each after the one before; found bar ${change.bar} after bar ${previous}`;
+      problems.push(
+        problem(
+          "METER_CHANGE_MISPLACED",
+          message,
+          { pointer: `/meter-changes/${i}/bar` },
+          changeRemedy(previous, count),
+        ),
+      );
     } else {
       previous = change.bar;
       if (meter.ok) meters.set(change.bar, meter.value);
@@ -99,11 +105,16 @@ function layBars(count: number, first: Meter, changes: ReadonlyMap<number, Meter
 function readPickup(text: string | undefined, meter: Meter, problems: Problem[]): Fraction {
   if (text === undefined) return ZERO;
   const span = parseSpan(text);
-  problems.push(...problemsIn(span).map((p) => placedUnder(p, "/pick-up")));
+  problems.push(...problemsIn(span, "/pick-up"));
   if (!span.ok) return ZERO;
   const length = resolveSpan(span.value, meter);
   if (compare(length, barLength(meter)) < 0) return length;
   const message = `a pick-up is shorter than a bar of ${meterText(meter)}; found ${text}`;
   problems.push(problem("PICKUP_TOO_LONG", message, { pointer: "/pick-up" }, "write a whole bar as bar 1"));
   return ZERO;
+}
+
+function changeRemedy(previous: number, count: number): string {
+  if (previous >= count) return "leave this change out";
+  return previous + 1 === count ? `write bar: ${count}` : `write a bar from ${previous + 1} to ${count}`;
 }

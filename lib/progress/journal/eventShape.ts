@@ -16,12 +16,13 @@ interface Shape {
   readonly required: readonly string[];
 }
 
-const NAME = 200;
+/** Longest name of a student, take or drill in a journal, in characters (schemas/event.schema.json). */
+export const LONGEST_NAME = 200;
 const text =
   (longest: number, shortest = 1): Check =>
   (value) =>
     typeof value === "string" && value.length >= shortest && (value.length <= longest || [...value].length <= longest);
-const name = text(NAME);
+const name = text(LONGEST_NAME);
 const id = text(300);
 const rung = text(2000, 0);
 const number: Check = (value) => typeof value === "number" && Number.isFinite(value);

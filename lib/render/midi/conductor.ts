@@ -11,7 +11,8 @@ import {
 import { keySignature as fifthsOf, parseKey } from "../../pattern/index.js";
 import type { Score } from "../../schema/index.js";
 import { barLength, beatOf, type Meter, meterText } from "../../time/index.js";
-import { exactly, lengthOf, meteredBars, type TickMap } from "../ticks.js";
+import { exactly, lengthOf, meteredBars } from "../scoreTime.js";
+import type { TickMap } from "../tickMap.js";
 
 /** Modes that are written as minor in a key signature: those that have the signature of the minor key on their tonic. */
 const MINOR: ReadonlySet<string> = new Set(

@@ -6,8 +6,8 @@ const NO_CHORD = /^N\.?C\.?$/i;
 const DEGREE = /([b#♭♯+-])(5|9|11|13)/g;
 
 /**
- * Qualities as written, longest first, and what MusicXML 4.0 calls them (its `kind-value` type). What a chord symbol says beyond a kind is
- * written as degrees; the text as written stands beside both, so that nothing is lost to a reader of the page.
+ * Chord qualities as written, longest first, and their names in MusicXML 4.0 (`kind-value`). The rest of a chord symbol is written as
+ * degrees. The `text` attribute keeps the symbol as it was written, so that a reader of the page loses nothing.
  */
 const KINDS: readonly (readonly [RegExp, string])[] = [
   [/^(?:m|min|mi|-)\(?(?:maj|M|Δ)7\)?/, "major-minor"],
@@ -38,7 +38,7 @@ const KINDS: readonly (readonly [RegExp, string])[] = [
   [/^5$/, "power"],
 ];
 
-/** A chord symbol as a `harmony` element, `offset` divisions after the place it is written at. A text without a root is kept as a text. */
+/** A chord symbol as a `harmony` element, `offset` divisions after the element before it. A symbol without a root is written as words. */
 export function harmony(text: string, offset: number): Xml {
   const later = offset === 0 ? "" : textElement("offset", offset);
   if (NO_CHORD.test(text)) {

@@ -2,26 +2,25 @@ import { add, compare, type Fraction, fraction, multiply, subtract, ZERO } from 
 import { element, emptyElement, textElement, type Xml } from "../../formats/musicxml/index.js";
 import { barLength, type Meter, meterText, sameMeter } from "../../time/index.js";
 import type { Accidentals } from "./accidentals.js";
-import { beamedTuplets } from "./beamedTuplets.js";
-import { beamsOf } from "./beams.js";
-import type { Drawn } from "./drawn.js";
+import { beamedTuplets, beamsOf } from "./beams.js";
 import { barRest, type NoteSetting, noteElements } from "./note.js";
+import type { NoteSymbol } from "./noteSymbols.js";
 import type { Page, PageBar, PageStaff } from "./page.js";
-import type { Reading } from "./reading.js";
 import type { Mark } from "./staffMarks.js";
+import type { StaffTransposition } from "./staffTransposition.js";
 import type { Sounding } from "./voices.js";
 
-/** A staff made ready: how it is read, its voices drawn bar by bar, and what stands over it. */
+/** A staff ready to write: its transposition, its voices as note symbols, its accidentals, and the marks over it. */
 export interface StaffPlan {
   readonly staff: PageStaff;
-  readonly reading: Reading;
-  /** For each voice, for each bar. */
-  readonly voices: readonly (readonly (readonly Drawn<Sounding>[])[])[];
+  readonly transposition: StaffTransposition;
+  /** `voices[voice][bar]`. */
+  readonly voices: readonly (readonly (readonly NoteSymbol<Sounding>[])[])[];
   readonly accidentals: Accidentals;
   readonly marks: readonly Mark[];
 }
 
-export interface MeasureSetting extends Omit<NoteSetting, "reading" | "accidentals" | "voice"> {
+export interface MeasureSetting extends Omit<NoteSetting, "transposition" | "accidentals" | "voice"> {
   readonly page: Page;
   readonly plan: StaffPlan;
 }
@@ -31,13 +30,13 @@ export function measure(index: number, { page, plan, ...rest }: MeasureSetting):
   const bar = page.bars[index]!;
   const marks = plan.marks.filter((mark) => isIn(mark, bar));
   const written = plan.voices.flatMap((bars, v): readonly Xml[] => {
-    const drawn = bars[index]!;
-    const sounds = drawn.some(({ content }) => content !== undefined);
+    const symbols = bars[index]!;
+    const sounds = symbols.some(({ content }) => content !== undefined);
     if (v > 0 && !sounds) return [];
     const duration = units(bar.length, rest.divisions);
     const back = v > 0 ? [element("backup", {}, [textElement("duration", duration)])] : [];
-    const setting = { ...rest, reading: plan.reading, accidentals: plan.accidentals, voice: v + 1 };
-    return [...back, ...voiceElements(drawn, { bar, sounds, marks: v > 0 ? [] : marks }, setting)];
+    const setting = { ...rest, transposition: plan.transposition, accidentals: plan.accidentals, voice: v + 1 };
+    return [...back, ...voiceElements(symbols, { bar, sounds, marks: v > 0 ? [] : marks }, setting)];
   });
   const isShort = compare(bar.length, barLength(bar.meter)) < 0;
   const attributes = attributesAt(index, { page, plan, divisions: rest.divisions });
@@ -51,7 +50,7 @@ export function measure(index: number, { page, plan, ...rest }: MeasureSetting):
 }
 
 function voiceElements(
-  drawn: readonly Drawn<Sounding>[],
+  symbols: readonly NoteSymbol<Sounding>[],
   { bar, sounds, marks }: { bar: PageBar; sounds: boolean; marks: readonly Mark[] },
   setting: NoteSetting,
 ): readonly Xml[] {
@@ -63,15 +62,15 @@ function voiceElements(
     return [...starts.map((mark) => write(mark, ZERO)), rest, ...ends.map((mark) => write(mark, bar.length))];
   }
   const start = bar.isPickup ? subtract(barLength(bar.meter), bar.length) : ZERO;
-  const beams = beamsOf(drawn, bar.meter, start);
-  const beamed = beamedTuplets(drawn, beams);
-  const placed = (symbol: Drawn<Sounding>, isEnd: boolean): readonly Mark[] =>
+  const beams = beamsOf(symbols, bar.meter, start);
+  const beamed = beamedTuplets(symbols, beams);
+  const placed = (symbol: NoteSymbol<Sounding>, isEnd: boolean): readonly Mark[] =>
     marks.filter((mark) => {
       const at = subtract(mark.position, bar.position);
       const [from, to] = [compare(at, symbol.from), compare(at, symbol.to)];
       return mark.isEnd === isEnd && (isEnd ? from > 0 && to <= 0 : from >= 0 && to < 0);
     });
-  return drawn.flatMap((symbol, i) => [
+  return symbols.flatMap((symbol, i) => [
     ...placed(symbol, false).map((mark) => write(mark, symbol.from)),
     ...noteElements(symbol, { beams: beams[i]!, beamed }, setting),
     ...placed(symbol, true).map((mark) => write(mark, symbol.to)),
@@ -88,11 +87,11 @@ function attributesAt(
   if (isFirst) {
     inside.push(textElement("divisions", divisions));
     inside.push(
-      element("key", {}, [textElement("fifths", plan.staff.kind === "percussion" ? 0 : plan.reading.fifths)]),
+      element("key", {}, [textElement("fifths", plan.staff.kind === "percussion" ? 0 : plan.transposition.fifths)]),
     );
   }
   if (isFirst || !sameMeter(page.bars[index - 1]!.meter, bar.meter)) inside.push(time(bar.meter));
-  if (isFirst) inside.push(clef(plan.reading.clef), transpose(plan.reading));
+  if (isFirst) inside.push(clef(plan.transposition.clef), transpose(plan.transposition));
   for (const { from, to } of plan.staff.open) {
     if (compare(to, bar.position) === 0) inside.push(slash("stop"));
     if (compare(from, bar.position) === 0) inside.push(slash("start"));
@@ -113,13 +112,13 @@ const CLEFS = {
   percussion: ["percussion", 0],
 } as const;
 
-function clef(name: Reading["clef"]): Xml {
+function clef(name: StaffTransposition["clef"]): Xml {
   const [sign, line] = CLEFS[name];
   return element("clef", {}, [textElement("sign", sign), line === 0 ? "" : textElement("line", line)]);
 }
 
-/** `diatonic` and `chromatic` leave octaves out, which `octave-change` adds (MusicXML 4.0). */
-function transpose({ sounds }: Reading): Xml {
+/** `diatonic` and `chromatic` are without octaves; `octave-change` has these (MusicXML 4.0). */
+function transpose({ sounds }: StaffTransposition): Xml {
   if (sounds === undefined) return "";
   const octaves = Math.trunc(sounds.chromatic / 12);
   return element("transpose", {}, [
@@ -138,7 +137,7 @@ function isIn({ position, isEnd }: Mark, bar: PageBar): boolean {
   return isEnd ? from > 0 && to <= 0 : from >= 0 && to < 0;
 }
 
-/** A length in divisions. Throws `RangeError` when the divisions do not hold it. */
+/** A length in divisions. Throws `RangeError` when it is not a whole number of them. */
 function units(length: Fraction, divisions: number): number {
   const { n, d } = multiply(length, fraction(4 * divisions));
   if (d === 1) return n;

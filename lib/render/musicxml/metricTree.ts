@@ -1,19 +1,19 @@
 import { add, type Fraction, fraction, multiply } from "../../base/index.js";
 import { barLength, type Meter } from "../../time/index.js";
 
-/** A stretch of a bar and the stretches it divides into: the bar, its groups, beats, halves of beats. */
+/** A node of the metric tree: the bar, a group, a beat, or half a beat, with the nodes it divides into. */
 export interface MetricNode {
   readonly from: Fraction;
   readonly to: Fraction;
-  /** `halves`: two that may be bridged by a syncopation; `units`: beats or groups, which are bridged only from edge to edge. */
+  /** `halves`: two children that a syncopated note may cross. `units`: beats or groups, which a note crosses only from edge to edge. */
   readonly divides: "halves" | "units";
-  /** In order; made when asked for, since halving has no end. */
+  /** In order; made on demand, since halving has no end. */
   readonly children: () => readonly MetricNode[];
 }
 
 /**
- * The tree of a bar that begins at 0. Groups come first, equal groups in pairs; a group of an even number of units is halved, an odd one
- * falls into its units; a unit is halved for ever.
+ * The tree of a bar that begins at 0. Groups come first, equal groups in pairs; a group of an even number of units divides into
+ * halves, an odd group into its units; a unit is halved without end.
  */
 export function metricTree(meter: Meter): MetricNode {
   const unit = fraction(1, meter.lower);

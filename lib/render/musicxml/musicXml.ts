@@ -15,20 +15,20 @@ import { PERCUSSION } from "../../pattern/index.js";
 import { renderCodes } from "../codes.js";
 import { programOf } from "../programs.js";
 import { accidentalsOf } from "./accidentals.js";
-import { type Drawn, drawnIn } from "./drawn.js";
 import { measure, type StaffPlan } from "./measure.js";
 import { type MetricNode, metricTree } from "./metricTree.js";
+import { type NoteSymbol, noteSymbolsIn } from "./noteSymbols.js";
 import type { Page, PageBar, PageStaff } from "./page.js";
-import { readingOf } from "./reading.js";
 import { marksOf } from "./staffMarks.js";
+import { staffTranspositionOf } from "./staffTransposition.js";
 import { type Sounding, stretchesByBar, voicesOf } from "./voices.js";
 
 const problem = problemsOf(renderCodes);
-/** MusicXML 4.0: more divisions to a quarter note than this are out of the range of MIDI. */
+/** The most divisions of a quarter note that MIDI can express (MusicXML 4.0, `divisions`). */
 const MOST_DIVISIONS = 16383;
 
 /**
- * A page as a MusicXML 4.0 document (score-partwise, UTF-8), one part to a staff. The same page gives the same text.
+ * A page as a MusicXML 4.0 document (score-partwise, UTF-8), one part for each staff. The same page gives the same text.
  *
  * Problems: NOTE_NOT_NOTATABLE, with part and bar, for a length that no note values or tuplets up to 15 express. Throws `RangeError` for a
  * page without bars or staves.
@@ -37,14 +37,14 @@ export function musicXmlOf(page: Page): Result<string> {
   if (page.bars.length === 0 || page.staves.length === 0) throw new RangeError("a page has bars and staves");
   const problems: Problem[] = [];
   const plans = page.staves.map((staff, i): StaffPlan => {
-    const reading = readingOf(staff, page.key);
+    const transposition = staffTranspositionOf(staff, page.key);
     const voices = voicesOn(staff, page, problems);
     return {
       staff,
-      reading,
+      transposition,
       voices,
-      accidentals: accidentalsOf(voices, reading),
-      marks: marksOf(page, staff, { reading, isFirst: i === 0 }),
+      accidentals: accidentalsOf(voices, transposition),
+      marks: marksOf(page, staff, { transposition, isFirst: i === 0 }),
     };
   });
   if (problems.length > 0) return { ok: false, problems };
@@ -69,7 +69,7 @@ export function musicXmlOf(page: Page): Result<string> {
   return success(`<?xml version="1.0" encoding="UTF-8"?>\n${DOCTYPE}\n${root}\n`);
 }
 
-/** As the W3C publishes it; a name, not an address that is fetched. */
+/** The document type as the W3C publishes it. Its address is a name; nothing is fetched. */
 const DOCTYPE =
   '<!DOCTYPE score-partwise PUBLIC "-//Recordare//DTD MusicXML 4.0 Partwise//EN" "http://www.musicxml.org/dtds/partwise.dtd">';
 
@@ -77,14 +77,14 @@ function voicesOn(staff: PageStaff, page: Page, problems: Problem[]): StaffPlan[
   return voicesOf(staff, page.bars).map((voice) =>
     stretchesByBar(page.bars, voice).map((stretches, i) => {
       const bar = page.bars[i]!;
-      const drawn = drawnIn(stretches, treeOf(bar));
-      if (drawn === undefined) problems.push(notNotatable(staff, bar));
-      return drawn ?? [];
+      const symbols = noteSymbolsIn(stretches, treeOf(bar));
+      if (symbols === undefined) problems.push(notNotatable(staff, bar));
+      return symbols ?? [];
     }),
   );
 }
 
-/** The tree of a bar; one that is shorter than its meter is the beginning of a bar, and a pick-up the end of one. */
+/** The metric tree of a bar. A bar that is shorter than its meter is the beginning of a whole bar, a pick-up the end of one. */
 function treeOf(bar: PageBar): MetricNode {
   const tree = metricTree(bar.meter);
   if (!bar.isPickup) return tree;
@@ -113,9 +113,9 @@ function divisionsOf(page: Page, plans: readonly StaffPlan[]): number {
   }
   for (const { voices, marks } of plans) {
     for (const mark of marks) take(mark.position);
-    for (const drawn of voices.flat(2) as readonly Drawn<Sounding>[]) {
-      take(drawn.from);
-      take(drawn.to);
+    for (const symbol of voices.flat(2) as readonly NoteSymbol<Sounding>[]) {
+      take(symbol.from);
+      take(symbol.to);
     }
   }
   return divisions;

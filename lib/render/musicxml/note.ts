@@ -3,48 +3,48 @@ import { element, emptyElement, textElement, type Xml } from "../../formats/musi
 import { type Note, type Pitch, USUAL_TUPLETS } from "../../pattern/index.js";
 import { type Accidentals, accidentalElement } from "./accidentals.js";
 import type { Beam } from "./beams.js";
-import type { Drawn } from "./drawn.js";
+import type { NoteSymbol } from "./noteSymbols.js";
+import { noteTypeName } from "./noteValues.js";
 import { staffPlace } from "./percussionStaff.js";
-import type { Reading } from "./reading.js";
+import type { StaffTransposition } from "./staffTransposition.js";
 import type { Tuplet } from "./tuplets.js";
-import { typeName } from "./typeName.js";
 import type { Sounding } from "./voices.js";
 
 export interface NoteSetting {
-  readonly reading: Reading;
+  readonly transposition: StaffTransposition;
   readonly accidentals: Accidentals;
   readonly voice: number;
-  /** To a quarter note. */
+  /** Divisions of a quarter note. */
   readonly divisions: number;
-  /** The id of the instrument a percussion voice sounds on. */
+  /** The id of the instrument of a percussion voice. */
   readonly instrumentOf: (voice: string) => string;
 }
 
-/** A drawn note, chord or rest as `note` elements. */
+/** A note, chord or rest as `note` elements. */
 export function noteElements(
-  drawn: Drawn<Sounding>,
+  symbol: NoteSymbol<Sounding>,
   { beams, beamed }: { beams: readonly Beam[]; beamed: ReadonlySet<Tuplet> },
   setting: NoteSetting,
 ): readonly Xml[] {
-  const { content } = drawn;
-  const span = subtract(drawn.to, drawn.from);
+  const { content } = symbol;
+  const span = subtract(symbol.to, symbol.from);
   const duration = textElement("duration", multiply(span, fraction(4 * setting.divisions)).n);
   const shape = [
     textElement("voice", setting.voice),
-    textElement("type", typeName(drawn.value)),
-    drawn.value.dots === 1 ? emptyElement("dot") : "",
+    textElement("type", noteTypeName(symbol.value)),
+    symbol.value.dots === 1 ? emptyElement("dot") : "",
   ];
-  const tuplet = tupletNotation(drawn, beamed);
+  const tuplet = tupletNotation(symbol, beamed);
   if (content === undefined) {
     const notations = tuplet.length > 0 ? element("notations", {}, tuplet) : "";
-    return [element("note", {}, [emptyElement("rest"), duration, ...shape, timeModification(drawn), notations])];
+    return [element("note", {}, [emptyElement("rest"), duration, ...shape, timeModification(symbol), notations])];
   }
-  const ties = tiesOf(drawn, content);
+  const ties = tiesOf(symbol, content);
   const notes = [...content.chord.notes].sort(byHeight);
   return notes.map((note, i) => {
-    const accidental = setting.accidentals.get(drawn)?.get(note);
-    const accent = isAccented(note, notes) && ties.every((type) => type !== "stop") ? [articulation("accent")] : [];
-    const notations = [...ties.map((type) => emptyElement("tied", { type })), ...(i === 0 ? tuplet : []), ...accent];
+    const accidental = setting.accidentals.get(symbol)?.get(note);
+    const marks = ties.includes("stop") ? [] : articulationsOf(note, notes);
+    const notations = [...ties.map((type) => emptyElement("tied", { type })), ...(i === 0 ? tuplet : []), ...marks];
     return element("note", {}, [
       i > 0 ? emptyElement("chord") : "",
       height(note, setting),
@@ -53,9 +53,9 @@ export function noteElements(
       note.voice === undefined ? "" : emptyElement("instrument", { id: setting.instrumentOf(note.voice) }),
       ...shape,
       accidental === undefined ? "" : accidentalElement(accidental),
-      timeModification(drawn),
+      timeModification(symbol),
       note.voice === undefined ? "" : textElement("stem", "up"),
-      note.voice === undefined ? "" : head(note.voice),
+      head(note),
       ...(i === 0 ? beams.map((beam, level) => textElement("beam", beam, { number: level + 1 })) : []),
       notations.length > 0 ? element("notations", {}, notations) : "",
     ]);
@@ -68,15 +68,15 @@ export function barRest(duration: number, voice: number): Xml {
   return element("note", {}, [rest, textElement("duration", duration), textElement("voice", voice)]);
 }
 
-function tiesOf(drawn: Drawn<Sounding>, { startsHere, endsHere }: Sounding): readonly ("start" | "stop")[] {
-  const stop = !(drawn.isFirst && startsHere);
-  const start = !(drawn.isLast && endsHere);
+function tiesOf(symbol: NoteSymbol<Sounding>, { startsHere, endsHere }: Sounding): readonly ("start" | "stop")[] {
+  const stop = !(symbol.isFirst && startsHere);
+  const start = !(symbol.isLast && endsHere);
   return [...(stop ? (["stop"] as const) : []), ...(start ? (["start"] as const) : [])];
 }
 
-function height(note: Note, { reading }: NoteSetting): Xml {
+function height(note: Note, { transposition }: NoteSetting): Xml {
   if (note.pitch !== undefined) {
-    const { letter, alter, octave } = reading.pitch(note.pitch);
+    const { letter, alter, octave } = transposition.pitch(note.pitch);
     return element("pitch", {}, [
       textElement("step", letter),
       alter === 0 ? "" : textElement("alter", alter),
@@ -87,24 +87,26 @@ function height(note: Note, { reading }: NoteSetting): Xml {
   return element("unpitched", {}, [textElement("display-step", step), textElement("display-octave", octave)]);
 }
 
-function head(voice: string): Xml {
-  const { head: shape } = staffPlace(voice);
+/** A ghost note has its head in parentheses. */
+function head({ voice, ghost }: Note): Xml {
+  const shape = voice === undefined ? "normal" : staffPlace(voice).head;
+  if (ghost) return textElement("notehead", shape, { parentheses: "yes" });
   return shape === "normal" ? "" : textElement("notehead", shape);
 }
 
-function timeModification({ tuplet }: Drawn<Sounding>): Xml {
+function timeModification({ tuplet }: NoteSymbol<Sounding>): Xml {
   if (tuplet === undefined) return "";
   return element("time-modification", {}, [
     textElement("actual-notes", tuplet.actual),
     textElement("normal-notes", tuplet.normal),
-    textElement("normal-type", typeName({ value: tuplet.unit.d, dots: 0 })),
+    textElement("normal-type", noteTypeName({ value: tuplet.unit.d, dots: 0 })),
   ]);
 }
 
-function tupletNotation({ tuplet, from, to }: Drawn<Sounding>, beamed: ReadonlySet<Tuplet>): readonly Xml[] {
+function tupletNotation({ tuplet, from, to }: NoteSymbol<Sounding>, beamed: ReadonlySet<Tuplet>): readonly Xml[] {
   if (tuplet === undefined) return [];
   const bracket = beamed.has(tuplet) ? "no" : "yes";
-  // A lone number says what is usual; anything else is said whole, as 15:10.
+  // Usual tuplets show one number, others both, such as 15:10.
   const number = USUAL_TUPLETS.get(tuplet.actual) === tuplet.normal ? undefined : "both";
   return [
     ...(equals(tuplet.from, from) ? [emptyElement("tuplet", { type: "start", bracket, "show-number": number })] : []),
@@ -112,14 +114,14 @@ function tupletNotation({ tuplet, from, to }: Drawn<Sounding>, beamed: ReadonlyS
   ];
 }
 
-/** A chord has one accent, on its lowest note, whichever of its notes have one; strokes of percussion have each their own. */
-function isAccented(note: Note, chord: readonly Note[]): boolean {
-  if (note.voice !== undefined) return note.accent;
-  return note === chord[0] && chord.some(({ accent }) => accent);
-}
-
-function articulation(name: string): Xml {
-  return element("articulations", {}, [emptyElement(name)]);
+/** A chord has one accent and one dot, at its lowest note, whichever of its notes have them; strokes of percussion have each their own. */
+function articulationsOf(note: Note, chord: readonly Note[]): readonly Xml[] {
+  const marked = note.voice !== undefined ? [note] : note === chord[0] ? chord : [];
+  const marks = [
+    ...(marked.some(({ accent }) => accent) ? [emptyElement("accent")] : []),
+    ...(marked.some(({ short }) => short) ? [emptyElement("staccato")] : []),
+  ];
+  return marks.length > 0 ? [element("articulations", {}, marks)] : [];
 }
 
 function byHeight(a: Note, b: Note): number {

@@ -2,13 +2,15 @@ import type { Fraction } from "../../base/index.js";
 import type { ChordSymbol, Instrument, Key, Note, Scale } from "../../pattern/index.js";
 import type { Meter, Swing } from "../../time/index.js";
 
-/** What is engraved: bars in musical time, and staves of concert notes over them. Positions in whole notes from the downbeat of bar 1. */
+/** A page to engrave: bars in musical time, and staves of notes at concert pitch. Positions in whole notes from the downbeat of bar 1. */
 export interface Page {
   readonly title: string;
   readonly subtitle?: string | undefined;
   /** Beats per minute of a note value. */
   readonly tempo?: { readonly perMinute: number; readonly beat: Fraction } | undefined;
   readonly swing?: Swing | undefined;
+  /** Hertz of A4, where it is said. */
+  readonly tuning?: number | undefined;
   /** Concert key. */
   readonly key: Key;
   /** Without gaps; a pick-up is the first, and implicit. */
@@ -35,20 +37,20 @@ export interface PageStaff {
   /** In order; chords and overlapping notes become chords and voices. */
   readonly notes: readonly Note[];
   readonly kind: "pitched" | "percussion";
-  /** Who reads it; absent: at concert pitch, in the clef that suits the notes. */
+  /** The reader of the staff. Without one: concert pitch, and the clef that suits the notes. */
   readonly reader?: Reader | undefined;
-  /** Stretches drawn as a bracket over the staff with a text at either end. */
+  /** Brackets over the staff, with a text at each end. */
   readonly brackets: readonly Bracket[];
-  /** Stretches of whole bars to improvise in: slashes and the scale. */
+  /** Open bars, to improvise in: slashes and the scale. */
   readonly open: readonly OpenBars[];
 }
 
-/** Who reads a staff, and how. */
+/** The reader of a staff. */
 export interface Reader {
   readonly instrument: Instrument;
-  /** Octaves the part is moved by for this player. */
+  /** Octaves by which the part is moved for this player. */
   readonly octave: number;
-  /** `concert`: at concert pitch, only whole octaves of the transposition kept. */
+  /** `concert`: concert pitch; only whole octaves of the instrument's transposition are kept. */
   readonly pitch: "transposed" | "concert";
 }
 
@@ -56,7 +58,7 @@ export interface Bracket {
   readonly from: Fraction;
   readonly to: Fraction;
   readonly fromText: string;
-  /** Empty where nothing is to be said, as when the music ends in it. */
+  /** Empty for no text, as when the music ends inside the bracket. */
   readonly toText: string;
 }
 

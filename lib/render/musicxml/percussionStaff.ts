@@ -1,6 +1,6 @@
 import { PERCUSSION } from "../../pattern/index.js";
 
-/** Where a voice stands on a five-line staff, read as in the treble clef, and its note head. */
+/** The place of a percussion voice on a five-line staff, named as in the treble clef, and its note head. */
 export interface StaffPlace {
   readonly step: "A" | "B" | "C" | "D" | "E" | "F" | "G";
   readonly octave: number;
@@ -34,10 +34,10 @@ const PLACES: Readonly<Record<number, StaffPlace>> = {
   57: at("A", 5, "x"),
   59: at("F", 5, "x"),
 };
-/** What has no place of its own stands in the middle. */
+/** Other voices are on the middle line. */
 const ELSEWHERE = at("B", 4);
 
-/** Where a percussion voice is drawn. */
+/** The staff place of a percussion voice. */
 export function staffPlace(voice: string): StaffPlace {
   return PLACES[PERCUSSION.get(voice) ?? -1] ?? ELSEWHERE;
 }

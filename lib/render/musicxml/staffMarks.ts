@@ -1,25 +1,33 @@
 import { compare, type Fraction, toNumber } from "../../base/index.js";
 import { element, emptyElement, textElement, type Xml } from "../../formats/musicxml/index.js";
-import { type Pitch, pitchText, type Scale, scaleText, transposePitch } from "../../pattern/index.js";
+import {
+  type Loudness,
+  type Note,
+  type Pitch,
+  pitchText,
+  type Scale,
+  scaleText,
+  transposePitch,
+} from "../../pattern/index.js";
+import { velocityOf } from "../velocity.js";
 import { harmony } from "./harmony.js";
+import { noteTypeName, noteValue } from "./noteValues.js";
 import type { Page, PageStaff } from "./page.js";
-import { noteValue } from "./pieces.js";
-import type { Reading } from "./reading.js";
-import { typeName } from "./typeName.js";
+import type { StaffTransposition } from "./staffTransposition.js";
 
-/** Something written at a position over a staff; `offset` is where, in divisions after the note or rest it is put before. */
+/** A mark over a staff at a position. `write` takes the divisions from the next note or rest in the file to the mark. */
 export interface Mark {
   readonly position: Fraction;
-  /** Put after the note that ends there rather than before the one that begins. */
+  /** The mark is written after the note that ends there, not before the note that begins there. */
   readonly isEnd: boolean;
   write(offset: number): Xml;
 }
 
-/** All that stands over a staff: on the first also the tempo, swing and rehearsal marks. */
+/** All marks over a staff. The first staff also has the tempo, swing and rehearsal marks. */
 export function marksOf(
   page: Page,
   staff: PageStaff,
-  { reading, isFirst }: { reading: Reading; isFirst: boolean },
+  { transposition, isFirst }: { transposition: StaffTransposition; isFirst: boolean },
 ): readonly Mark[] {
   const marks: Mark[] = [];
   const here = (position: Fraction, types: readonly Xml[], sound: Xml = ""): void => {
@@ -29,6 +37,7 @@ export function marksOf(
     const start = page.bars[0]!.position;
     if (page.tempo) here(start, [metronome(page.tempo)], emptyElement("sound", { tempo: quarters(page.tempo) }));
     if (page.swing) here(start, [words(swingWords(page.swing))], swingSound(page.swing));
+    if (page.tuning !== undefined) here(start, [words(`A = ${page.tuning} Hz`)]);
     for (const bar of page.bars) if (bar.mark !== undefined) here(bar.position, [textElement("rehearsal", bar.mark)]);
   }
   for (const [i, { from, to, fromText, toText }] of staff.brackets.entries()) {
@@ -39,10 +48,13 @@ export function marksOf(
     marks.push({ position: to, isEnd: true, write: (offset) => direction([stop], { offset, sound: "" }) });
     if (toText !== "") here(to, [words(toText)]);
   }
-  for (const { from, scale } of staff.open) here(from, [words(scaleWords(reading.scale(scale)))]);
+  for (const { from, scale } of staff.open) here(from, [words(scaleWords(transposition.scale(scale)))]);
+  for (const { position, loudness } of loudnessChanges(staff.notes)) {
+    marks.push({ position, isEnd: false, write: (offset) => dynamics(loudness, offset) });
+  }
   if (staff.kind === "pitched") {
     for (const { position, text } of page.chords) {
-      marks.push({ position, isEnd: false, write: (offset) => harmony(reading.chord(text), offset) });
+      marks.push({ position, isEnd: false, write: (offset) => harmony(transposition.chord(text), offset) });
     }
   }
   return marks.sort((a, b) => compare(a.position, b.position) || Number(b.isEnd) - Number(a.isEnd));
@@ -57,7 +69,7 @@ export function scaleWords(scale: Scale): string {
   return `${scaleText(scale)}: ${names.join(" ")}`;
 }
 
-/** The staff step of a note of a scale: one letter each in scales of seven notes, else the letters of the major or minor scale nearest. */
+/** The diatonic degree of a note of a scale. A scale of seven notes has one letter each; others use the letters of the major or minor scale, or the nearest. */
 function degree(scale: Scale, index: number): number {
   if (scale.steps.length === 7) return index;
   const step = scale.steps[index]!;
@@ -71,10 +83,37 @@ function noteName(pitch: Pitch): string {
   return pitchText(pitch).replace(/-?\d+$/, "");
 }
 
-function direction(types: readonly Xml[], { offset, sound }: { offset: number; sound: Xml }): Xml {
+/**
+ * Where the loudness changes, in a staff that has any marked; none in others. What is not marked there is mf, which is said too, as a riff
+ * that is repeated begins again without the mark it ended with.
+ */
+function loudnessChanges(
+  notes: readonly Note[],
+): readonly { readonly position: Fraction; readonly loudness: Loudness }[] {
+  if (notes.every(({ loudness }) => loudness === undefined)) return [];
+  let inForce: Loudness | undefined;
+  return [...notes]
+    .sort((a, b) => compare(a.position, b.position))
+    .flatMap(({ position, loudness = "mf" }) => {
+      const isNew = loudness !== inForce;
+      inForce = loudness;
+      return isNew ? [{ position, loudness }] : [];
+    });
+}
+
+/** MusicXML 4.0 states the loudness of sound in per cent of a MIDI velocity of 90. */
+function dynamics(loudness: Loudness, offset: number): Xml {
+  const sound = emptyElement("sound", { dynamics: Math.round((1e4 * velocityOf({ loudness })) / 90) / 100 });
+  return direction([element("dynamics", {}, [emptyElement(loudness)])], { offset, sound, placement: "below" });
+}
+
+function direction(
+  types: readonly Xml[],
+  { offset, sound, placement = "above" }: { offset: number; sound: Xml; placement?: "above" | "below" },
+): Xml {
   const later = offset === 0 ? "" : textElement("offset", offset);
   const inside = types.map((type) => element("direction-type", {}, [type]));
-  return element("direction", { placement: "above" }, [...inside, later, sound]);
+  return element("direction", { placement }, [...inside, later, sound]);
 }
 
 function words(text: string): Xml {
@@ -84,23 +123,23 @@ function words(text: string): Xml {
 function metronome({ perMinute, beat }: NonNullable<Page["tempo"]>): Xml {
   const value = noteValue(beat) ?? { value: 4, dots: 0 };
   return element("metronome", {}, [
-    textElement("beat-unit", typeName(value)),
+    textElement("beat-unit", noteTypeName(value)),
     value.dots === 1 ? emptyElement("beat-unit-dot") : "",
     textElement("per-minute", perMinute),
   ]);
 }
 
-/** Quarter notes per minute, whatever the beat (MusicXML 4.0, `sound`). */
+/** Tempo in quarter notes per minute, for any beat unit (MusicXML 4.0, `sound`). */
 function quarters({ perMinute, beat }: NonNullable<Page["tempo"]>): number {
   return Math.round(perMinute * 4 * toNumber(beat) * 1e6) / 1e6;
 }
 
 function swingWords({ first, second, subdivision }: NonNullable<Page["swing"]>): string {
   const value = noteValue(subdivision);
-  return `Swing ${first}:${second}${value ? ` (${typeName(value)} notes)` : ""}`;
+  return `Swing ${first}:${second}${value ? ` (${noteTypeName(value)} notes)` : ""}`;
 }
 
-/** MusicXML 4.0 knows swung eighths and sixteenths only; others are said in words. */
+/** MusicXML 4.0 has swing for eighths and sixteenths only; another swing is in the words alone. */
 function swingSound({ first, second, subdivision }: NonNullable<Page["swing"]>): Xml {
   const type = { 8: "eighth", 16: "16th" }[subdivision.d];
   if (type === undefined) return "";

@@ -12,27 +12,27 @@ import {
 } from "../../pattern/index.js";
 import type { Score, ScoreNote, ScorePart } from "../../schema/index.js";
 import { barLength } from "../../time/index.js";
-import { beatUnitOf, exactly, lengthOf, meteredBars, swingOf } from "../ticks.js";
+import { beatUnitOf, exactly, lengthOf, meteredBars, swingOf } from "../scoreTime.js";
 import { writtenScore } from "../writtenScore.js";
 import type { Bracket, OpenBars, Page, PageBar, PageStaff, Reader } from "./page.js";
 
 export interface TakePageOptions {
   /** The mix whose silences and parts are shown; the rung's own when absent. */
   readonly mix?: string | undefined;
-  /** Who reads the student's part; absent: at concert pitch. */
+  /** The reader of the student's part; concert pitch when absent. */
   readonly player?: { readonly instrument: Instrument; readonly octave: number } | undefined;
-  /** `student`: the part to play alone; `every`: it and every part that sounds in the mix. */
+  /** `student`: only the student's part; `every`: also every part that sounds in the mix. */
   readonly staves: "student" | "every";
-  /** At which pitch everyone reads; `transposed` when absent. */
+  /** Pitch of all staves; `transposed` when absent. */
   readonly pitch?: Reader["pitch"] | undefined;
-  /** Instruments of the course, beside the table. */
+  /** Instruments of the course, besides those of the table. */
   readonly instruments?: Readonly<Record<string, Instrument>> | undefined;
 }
 
 /**
- * The whole take of a rung as a page, written out without repeats: a rehearsal mark at each phrase, the silences bracketed over the student's
- * staff and rests in the parts that drop, slashes and the scale in open bars. The student's part is always written, also where a mix plays
- * without it.
+ * The whole take of a rung as a page without repeats. Each phrase has a rehearsal mark. Silences are brackets over the student's staff and
+ * rests in the parts that drop. Open bars have slashes and the scale. The student's part is always written, also where a mix plays without
+ * it.
  *
  * Throws `RangeError` for a mix the drill does not have.
  * @example musicXmlOf(takePage(rung, { staves: "student", player: { instrument: INSTRUMENTS.trumpet, octave: 0 } }))
@@ -48,6 +48,7 @@ export function takePage(rung: Rung, options: TakePageOptions): Page {
     subtitle: settingsText(settings),
     tempo: { perMinute: score.tempo ?? 60 / score.beat, beat: beatUnitOf(score) },
     swing: swingOf(score),
+    tuning: score.tuningHz,
     key: pattern.key,
     bars: [...pickupBars(pattern), ...takeBars(score, drill.phrases)],
     chords: takeChords(score, pattern),
@@ -55,7 +56,7 @@ export function takePage(rung: Rung, options: TakePageOptions): Page {
   };
 }
 
-/** A bar before bar 1 for a pick-up; none without one. */
+/** The bar before bar 1 that holds the pick-up; none without a pick-up. */
 export function pickupBars({ pickup, bars }: Pattern): readonly PageBar[] {
   if (pickup.n === 0) return [];
   const place = { position: subtract(ZERO, pickup), length: pickup, meter: bars[0]!.meter };
@@ -113,7 +114,7 @@ function readerOf(
   return own === undefined ? undefined : { instrument: own, octave: 0, pitch };
 }
 
-/** Over the student's staff it is said who is out; over a part's own staff that it is. */
+/** The brackets of a staff. Over the student's staff the text names the parts that are out. */
 function bracketsOf(score: Score, part: ScorePart): readonly Bracket[] {
   return score.dropouts.flatMap(({ fromPosition, toPosition, parts, landing }) => {
     if (fromPosition === undefined || toPosition === undefined || parts.length === 0) return [];
@@ -138,7 +139,14 @@ function openBars(score: Score): readonly OpenBars[] {
 }
 
 function noteOf(note: ScoreNote): Note {
-  const place = { position: exactly(note.position), length: exactly(note.length), accent: note.accent === true };
+  const place = {
+    position: exactly(note.position),
+    length: exactly(note.length),
+    accent: note.accent === true,
+    ...(note.short ? { short: true as const } : {}),
+    ...(note.ghost ? { ghost: true as const } : {}),
+    ...(note.loudness === undefined ? {} : { loudness: note.loudness }),
+  };
   if (note.pitch === undefined) return { ...place, voice: note.voice ?? "" };
   const pitch = parsePitch(note.pitch);
   if (!pitch.ok) throw new RangeError(`a score holds pitches such as D4, got ${JSON.stringify(note.pitch)}`);

@@ -1,6 +1,6 @@
 import { add, compare, type Fraction, fraction, fractionText, subtract } from "../../base/index.js";
 import type { Note } from "../../pattern/index.js";
-import type { Stretch } from "./drawn.js";
+import type { Stretch } from "./noteSymbols.js";
 import type { PageBar, PageStaff } from "./page.js";
 
 /** Notes that start and end together. */
@@ -10,14 +10,14 @@ export interface Chord {
   readonly notes: readonly Note[];
 }
 
-/** A chord, or the piece of it that falls into a bar. */
+/** A chord, or the part of it inside a bar. */
 export interface Sounding {
   readonly chord: Chord;
   readonly startsHere: boolean;
   readonly endsHere: boolean;
 }
 
-/** The notes of a staff in voices: in each, chords one after another. Percussion has one voice: what is struck together is one chord. */
+/** Distributes the notes of a staff over voices; the chords of a voice do not overlap. Percussion has one voice, where simultaneous strokes are one chord. */
 export function voicesOf(
   { notes, kind, brackets }: PageStaff,
   bars: readonly PageBar[],
@@ -41,7 +41,7 @@ export function voicesOf(
 }
 
 /**
- * What a voice does in each bar, from its start to its end: pieces of chords, and rests between. Positions from the start of the bar.
+ * The chords and rests of a voice in each bar, from its start to its end. Positions from the start of the bar.
  * Bars are in order and without gaps.
  */
 export function stretchesByBar(
@@ -82,7 +82,7 @@ function chordsOf(notes: readonly Note[], together: (note: Note) => string): rea
   return [...chords.values()];
 }
 
-/** Strokes are drawn up to the next one or the end of their beat, since how long a drum rings is not written; never across `edges`. */
+/** Strokes last up to the next stroke or the end of their beat, since notation does not show how long a drum rings. None crosses an edge of `edges`. */
 function strokes(chords: readonly Chord[], bars: readonly PageBar[], edges: readonly Fraction[]): readonly Chord[] {
   let bar = 0;
   return chords.map((chord, i) => {
@@ -97,7 +97,7 @@ function strokes(chords: readonly Chord[], bars: readonly PageBar[], edges: read
 function beatEnd(position: Fraction, bar: PageBar): Fraction {
   const { groups, lower } = bar.meter;
   const steps = bar.meter.kind === "simple" ? new Array<number>(groups[0]!).fill(1) : groups;
-  // A pick-up is the end of a bar: counted from where that bar would begin.
+  // A pick-up is the end of a bar; beats are counted from the start of that whole bar.
   const full = fraction(
     groups.reduce((a, b) => a + b, 0),
     lower,

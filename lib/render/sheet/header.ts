@@ -1,5 +1,5 @@
 import type { Drill } from "../../drill/index.js";
-import { readingOf } from "../musicxml/index.js";
+import { staffTranspositionOf } from "../musicxml/index.js";
 import { capital } from "../phrases.js";
 import { type Block, blockOf } from "./block.js";
 import { type Mark, rule } from "./drawing.js";
@@ -62,15 +62,16 @@ export function headerBlock(
 export function headWords(drill: Drill, player: Player | undefined, course: string): HeaderWords {
   const form = formsOf(drill)[0]!;
   const page = formPage(drill, form, player);
-  const written = keyName(readingOf(page.staves[0]!, page.key).key);
+  const written = keyName(staffTranspositionOf(page.staves[0]!, page.key).key);
   const concert = keyName(page.key);
-  const { swing } = drill.pattern;
+  const { swing, tuning } = drill.pattern;
   const isPercussion = page.staves[0]!.kind === "percussion";
   const facts = [
     drill.pattern.title ?? drill.pattern.name,
     isPercussion ? "" : written === concert ? written : `${written} (sounds ${concert})`,
     tempoText(drill),
     swing === undefined ? "" : swingText(swing),
+    tuning === undefined || isPercussion ? "" : `A = ${tuning} Hz`,
   ];
   return {
     instrument:

@@ -1,5 +1,6 @@
-import { SpessaSynthProcessor } from "spessasynth_core";
+import type { SpessaSynthProcessor } from "spessasynth_core";
 import type { Problem } from "../../base/index.js";
+import { centsAboveUsual } from "../../pattern/index.js";
 import { soundProblem } from "./codes.js";
 import { FADE, faded } from "./fade.js";
 import type { SoundBank } from "./model.js";
@@ -12,8 +13,6 @@ import type { Bus } from "./voices/playBuiltIn.js";
 const BLOCK = 128;
 const PERCUSSION_CHANNEL = 9;
 const CONTROL = { pan: 10, allSoundOff: 120 } as const;
-/** MIDI velocities of usual and accented notes; our choice. */
-const VELOCITY = { usual: 92, accent: 118 } as const;
 
 /** Most voices of a part at once, layers and ringing notes included; our choice, because the synthesiser visits every voice for every block. */
 const VOICES = 96;
@@ -35,13 +34,15 @@ interface Event {
  * event, and every event takes effect on its own sample.
  */
 export function playBank(bus: Bus, track: Track, { timeline, bank }: { timeline: Timeline; bank: SoundBank }): void {
-  const synth = new SpessaSynthProcessor(timeline.rate, {
+  const { instruments, Synthesiser } = contentOf(bank);
+  const synth = new Synthesiser(timeline.rate, {
     effectsEnabled: false,
     eventsEnabled: false,
     maxBufferSize: BLOCK,
   });
   synth.setSystemParameter("voiceCap", VOICES);
-  synth.soundBankManager.addSoundBank(contentOf(bank), "bank");
+  synth.soundBankManager.addSoundBank(instruments, "bank");
+  if (timeline.tuning !== undefined) synth.setSystemParameter("fineTune", centsAboveUsual(timeline.tuning));
   const channel = track.program === undefined ? PERCUSSION_CHANNEL : 0;
   synth.programChange(channel, (track.program ?? 1) - 1);
   if (track.program !== undefined)
@@ -77,7 +78,7 @@ export function playBank(bus: Bus, track: Track, { timeline, bank }: { timeline:
 
 /** Advice when a bank lacks the instrument of a track; else empty. */
 export function lackingIn(bank: SoundBank, { name, program }: Track): readonly Problem[] {
-  const { presets } = contentOf(bank);
+  const { presets } = contentOf(bank).instruments;
   const has = presets.some((preset) =>
     program === undefined ? preset.isDrum : !preset.isDrum && preset.program === program - 1,
   );
@@ -91,8 +92,7 @@ function eventsOf({ notes, silences }: Track, { rate }: Timeline): readonly Even
   const next = new Map<number, number>();
   const events: Event[] = [];
   for (let i = notes.length - 1; i >= 0; i--) {
-    const { from, to, key, accent } = notes[i]!;
-    const velocity = accent ? VELOCITY.accent : VELOCITY.usual;
+    const { from, to, key, velocity } = notes[i]!;
     events.push({ at: from, order: STRIKES, does: (synth, channel) => synth.noteOn(channel, key, velocity) });
     // The note-off of a note must not end the next note of the same key.
     const end = Math.min(to, next.get(key) ?? to);

@@ -1,5 +1,6 @@
-import type { Measure, Steadiness } from "../../schema/index.js";
+import type { Measure, Steadiness, Unmeasured } from "../../schema/index.js";
 import { rounded, roundedMeasure } from "../rounding.js";
+import { unmeasured } from "../say.js";
 import { firstAtOrAfter } from "../state/guide.js";
 import { PRIOR } from "../state/noise.js";
 import type { Reading } from "../state/reading.js";
@@ -10,18 +11,18 @@ import { lineThrough, standardDeviation } from "./statistics.js";
 // Fewest notes a standard deviation is given for, and most that the ratio of clock to motor may be unknown by (its logarithm), against
 // 0.4 before any note was heard. Our choice.
 const FEWEST_NOTES = 6;
-const MOST_RATIO_SPREAD = 0.75 * PRIOR.clockSpread;
+const MOST_RATIO_SD = 0.75 * PRIOR.clockSd;
 // Beats after a landing in which a player still catches up, and which are neither accompanied nor alone (our choice).
 const CATCHING_UP_BEATS = 2;
 
 /** The player's steadiness, accompanied and alone, and its clock and motor parts where the take can tell them apart. */
 export function steadinessOf(reading: Reading, toleranceMs: number | undefined): Steadiness {
   const { accompanied, alone } = sortNotes(reading);
-  const whileAccompanied = spreadAroundMean(accompanied);
+  const whileAccompanied = deviationAroundMean(accompanied);
   const { clockMs, motorMs } = splitNoise(reading, accompanied.length + alone.reduce((n, run) => n + run.length, 0));
   const measures = {
     accompaniedMs: roundedMeasure(whileAccompanied),
-    aloneMs: roundedMeasure(spreadAroundLines(alone)),
+    aloneMs: roundedMeasure(deviationAroundLines(alone)),
     clockMs: roundedMeasure(clockMs),
     motorMs: roundedMeasure(motorMs),
   };
@@ -62,7 +63,7 @@ function sortNotes({ guide, asynchrony }: Reading): { accompanied: Heard[]; alon
   return { accompanied, alone };
 }
 
-function spreadAroundMean(notes: readonly Heard[]): Measure {
+function deviationAroundMean(notes: readonly Heard[]): Measure {
   if (notes.length < FEWEST_NOTES) return tooFew(notes.length, "accompanied");
   return standardDeviation(notes.map(({ late }) => late));
 }
@@ -73,8 +74,8 @@ function spreadAroundMean(notes: readonly Heard[]): Measure {
  */
 const CHORD_MS = 1;
 
-/** Spread around a straight line through each silence: what is left when constant drift is taken out. */
-function spreadAroundLines(runs: readonly (readonly Heard[])[]): Measure {
+/** Standard deviation around a straight line through each silence: what is left when constant drift is taken out. */
+function deviationAroundLines(runs: readonly (readonly Heard[])[]): Measure {
   let sum = 0;
   let freedom = 0;
   let notes = 0;
@@ -93,11 +94,11 @@ function spreadAroundLines(runs: readonly (readonly Heard[])[]): Measure {
 
 function splitNoise({ fit }: Reading, notes: number): { clockMs: Measure; motorMs: Measure } {
   if (notes < 2 * FEWEST_NOTES) {
-    const few = tooFew(notes, "in all");
+    const few = tooFew(notes, "in-all");
     return { clockMs: few, motorMs: few };
   }
-  if (fit.spread[1] > MOST_RATIO_SPREAD) {
-    const reason = { unmeasured: "these notes fit a restless clock and a restless hand about equally well" };
+  if (fit.sd[1] > MOST_RATIO_SD) {
+    const reason = unmeasured("take.unmeasured.clock-or-motor");
     return { clockMs: reason, motorMs: reason };
   }
   const mean = (value: (noise: (typeof fit.points)[number]["noise"]) => number): number =>
@@ -105,8 +106,6 @@ function splitNoise({ fit }: Reading, notes: number): { clockMs: Measure; motorM
   return { clockMs: mean(({ clock }) => clock), motorMs: mean(({ motor }) => motor) };
 }
 
-function tooFew(notes: number, where: string): { unmeasured: string } {
-  return {
-    unmeasured: `${notes} ${notes === 1 ? "note" : "notes"} ${where} ${notes === 1 ? "is" : "are"} too few to tell`,
-  };
+function tooFew(notes: number, where: "accompanied" | "alone" | "in-all"): Unmeasured {
+  return unmeasured("take.unmeasured.few-notes", { notes, where });
 }

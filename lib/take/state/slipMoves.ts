@@ -41,7 +41,7 @@ export interface Standing {
 // player is off there and finds back by correction. Our choice.
 export const SLIPS = 0.05;
 // A move to a place that would be so much less likely than the best row is none that one or two notes could make up for (natural logarithm; our choice).
-const HOPELESS = 12;
+const HOPELESS = 16;
 // A move is tried where the next onset is within so many.
 const MOVE_GATE = 2.5;
 // Who is displaced finds back after so many beats of accompaniment on average; in silence as rarely as one slips.

@@ -41,7 +41,7 @@ export interface TrackingTerms extends PairingTerms {
   readonly follow: Int32Array;
 }
 
-// Heavy tails: one note in 33 has four times the spread (our choice: t3 noise and stray notes both look about like that).
+// Heavy tails: one note in 33 has four times the deviation (our choice: t3 noise and stray notes both look about like that).
 const TAIL = 0.03;
 // A pair further off than this many standard deviations of the tail is no candidate.
 const GATE = 4;
@@ -50,7 +50,7 @@ const LOG_STAYS_OUT = Math.log(0.4);
 const LOG_COMES_IN = Math.log(0.6);
 const ALONE = 0.03;
 const MOVED = 0.03;
-// The spread of a landing that is off with the player, in beats.
+// The standard deviation of a landing that is off with the player, in beats.
 const MOVED_BEATS = 0.25;
 // Chance that a take does not start where it says, by as much as players slip (our choice: a zero set by hand, or an untold latency); told apart
 // from the start in place before the first silence, or else given up when it is less likely than this, so that it costs no time.
@@ -58,11 +58,11 @@ const LOG_STARTS_ELSEWHERE = Math.log(0.05);
 const GIVEN_UP = 5;
 
 /**
- * Follows a take with the place in the music as a hidden discrete state: where a player slips in a silence or at its landing, how far, and when
- * he is back (a switching state space; the sum over readings, forwards).
+ * Follows a take with the place in the music as a hidden discrete state (a switching state space; forward sums over hypotheses). It finds
+ * where a player slips in a silence or at its landing, how far, and when the player is back.
  *
- * All rows are walked in real time: a row displaced by d meets note i at its time plus d, so that at any moment all rows have explained the
- * same onsets, and rows that have skipped or waited can be compared fairly. Notes jumped over were not left out.
+ * All rows advance in real time: a row displaced by d meets note i at its time plus d. So at any moment all rows have explained the same
+ * onsets, and rows that have skipped or waited can be compared. Notes jumped over do not count as left out.
  */
 export function trackSlips(guide: Guide, played: Played, terms: TrackingTerms): Tracked {
   const { noise, prior, missing, displacements, silences, follow } = terms;
@@ -275,7 +275,7 @@ export function trackSlips(guide: Guide, played: Played, terms: TrackingTerms): 
   let closing = 0;
   let silence = 0;
   for (;;) {
-    while (step < guide.kind.length && !MATTERS[guide.kind[step]!]) step++;
+    while (step < guide.kind.length && !SHARED.has(guide.kind[step]!)) step++;
     const common = Math.min(step < guide.kind.length ? guide.at[step]! : NEVER, closings[closing] ?? NEVER);
     let notes = NEVER;
     for (let r = 0; r < t.rows.count; r++) notes = Math.min(notes, timeOf(t, r));
@@ -342,9 +342,5 @@ export function trackSlips(guide: Guide, played: Played, terms: TrackingTerms): 
   return { landings: smoothed(landings), onsets, places, logLikelihood: t.rows.logWeight[best]! };
 }
 
-/** Kinds of steps that all rows take together; notes are met by each row in its own time, and marks do not matter here. */
-const MATTERS: Readonly<Record<number, boolean>> = {
-  [STEP.silenceStarts]: true,
-  [STEP.silenceEnds]: true,
-  [STEP.beat]: true,
-};
+/** Kinds of steps that all rows take together. Each row meets notes at its own time, and marks have no effect here. */
+const SHARED: ReadonlySet<number> = new Set([STEP.silenceStarts, STEP.silenceEnds, STEP.beat]);

@@ -6,7 +6,7 @@ import { rungs, scoreOf } from "../../../lib/drill/index.js";
 import { readMidiFile } from "../../../lib/formats/index.js";
 import { midiNumber, PERCUSSION, parsePitch } from "../../../lib/pattern/index.js";
 import { midiOf, tickMap } from "../../../lib/render/index.js";
-import { exactly } from "../../../lib/render/ticks.js";
+import { exactly } from "../../../lib/render/scoreTime.js";
 import type { DrillDocument, Score, ScoreNote } from "../../../lib/schema/index.js";
 import { drillOf, jetty } from "../../drill/material.js";
 import { must } from "../../time/shorthand.js";

@@ -2,9 +2,9 @@ import { describe, expect, test } from "vitest";
 import { toNumber } from "../../../lib/base/index.js";
 import { PERCUSSION } from "../../../lib/pattern/index.js";
 import { clicksOf } from "../../../lib/render/clicks.js";
+import { beatUnitOf } from "../../../lib/render/scoreTime.js";
 import { integratedLoudness, renderSound, truePeak } from "../../../lib/render/sound/index.js";
 import { timeline } from "../../../lib/render/sound/timeline.js";
-import { beatUnitOf } from "../../../lib/render/ticks.js";
 import type { Score } from "../../../lib/schema/index.js";
 import { highest, jettyScore, made, only, RATES } from "./material.js";
 

@@ -1,7 +1,8 @@
+import type FlacLibrary from "libflacjs/dist/libflac.js";
 import type { ByteReader } from "../byteReader.js";
 import type { FlacHeader } from "./header.js";
 
-/** A decoded frame: where it starts, and its samples. */
+/** A decoded frame: the number of its first sample in the file, and its samples by channel. */
 export interface FlacFrame {
   readonly start: number;
   readonly channels: readonly Float32Array[];
@@ -16,18 +17,21 @@ interface FrameHead {
   readonly sampleRate: number;
 }
 
-/** The decoder reads ahead in pieces of this size at most; twice that, to be safe. */
+/** Bytes that the decoder may read ahead: twice the size of its own buffer, to be safe. */
 const READ_AHEAD = 131_072;
-/** States of the decoder: at its end, and those past it, in which nothing more comes. */
+/** Decoder state at the end of the stream. Higher states are failures, after which no frame follows. */
 const ENDED = 4;
 
 /**
- * The frames of a FLAC file whose checksums are right, in the order in which they are found. The decoder (1 MB) is loaded at the first call; it cannot
- * wait for bytes, so that it is called only when those of a whole frame are there.
+ * Decodes the frames of a FLAC file that have a correct checksum, in file order. The decoder cannot wait for bytes, so it is called only when the
+ * bytes of a whole frame are there.
  */
-export async function* decodeFrames(reader: ByteReader, header: FlacHeader): AsyncGenerator<FlacFrame> {
-  const { default: Flac } = await import("libflacjs/dist/libflac.js");
-  // In a browser it is not at once what it will be.
+export async function* decodeFrames(
+  reader: ByteReader,
+  header: FlacHeader,
+  Flac: typeof FlacLibrary,
+): AsyncGenerator<FlacFrame> {
+  // In a browser the decoder becomes ready some time after it is loaded.
   if (!Flac.isReady()) await new Promise<void>((resolve) => Flac.on("ready", () => resolve()));
   const decoder: number = Flac.create_libflac_decoder(false);
   const frames: FlacFrame[] = [];
@@ -43,7 +47,7 @@ export async function* decodeFrames(reader: ByteReader, header: FlacHeader): Asy
     if (isOfFile) frames.push({ start: startOf(head, header), channels: data.map((bytes) => samplesOf(bytes, head)) });
   };
   try {
-    // What it cannot read, it leaves out: the numbers of the frames tell.
+    // The decoder skips frames that it cannot read; the frame numbers show the gap.
     if (Flac.init_decoder_stream(decoder, read, write, () => undefined) !== 0) return;
     const most = READ_AHEAD + Math.ceil((header.block * header.channels * (header.bits + 1)) / 8);
     for (;;) {
@@ -61,7 +65,7 @@ function startOf({ number, numberType }: FrameHead, { block }: FlacHeader): numb
   return numberType === "frames" ? number * block : number >>> 0;
 }
 
-/** Whole numbers in little-endian order; wider than the samples where the decoder likes whole words. */
+/** Reads little-endian whole numbers. The decoder may use more bytes for a sample than its width needs. */
 function samplesOf(bytes: Uint8Array, { blocksize, bitsPerSample }: FrameHead): Float32Array {
   const width = bytes.length / blocksize;
   const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);

@@ -1,7 +1,8 @@
+import { ifInstalled } from "../../../base/index.js";
 import { type Bits, quantised } from "../pcm.js";
 import type { Label, StereoSound } from "../stereoSound.js";
 
-/** How a FLAC file is written. */
+/** Options of a FLAC file. */
 export interface FlacOptions {
   /** 16 or 24 bits; 24 when left out. */
   readonly samples?: Bits;
@@ -10,26 +11,27 @@ export interface FlacOptions {
   readonly label?: Label;
 }
 
-/** What the encoder tells at the end of a stream. */
+/** Stream information that the encoder returns at the end. */
 interface StreamInfo {
   readonly min_framesize: number;
   readonly max_framesize: number;
   readonly md5sum: string;
 }
 
-/** FLAC's own usual compression level. */
+/** Default compression level of FLAC. */
 const COMPRESSION = 5;
-/** Samples handed to the encoder at a time. */
+/** Samples passed to the encoder at a time. */
 const PORTION = 65536;
 const STREAM_INFO_SIZE = 34;
 const LAST_BLOCK = 0x80;
 const COMMENT_BLOCK = 4;
 
 /**
- * A sound as a FLAC file: compressed without loss, so that every sample stays where and what it is (RFC 9639).
+ * Encodes a sound as a FLAC file (RFC 9639). The compression is lossless: every sample is kept exactly.
  *
- * The encoder cannot go back in a stream, so frame sizes and the MD5 sum of the samples are put into the header here, and the comment
- * block is ours. The encoder (1 MB) is loaded at the first call.
+ * The encoder cannot go back in a stream. So this function writes the frame sizes and the MD5 sum of the samples into the header, and its own
+ * comment block. The encoder is the optional package `libflacjs` (1 MB), loaded at the first call. Rejects with an `Error` that says so when it is not
+ * installed.
  */
 export async function encodeFlac(
   sound: StereoSound,
@@ -37,8 +39,11 @@ export async function encodeFlac(
 ): Promise<Uint8Array> {
   const numbers = quantised(sound.channels, { bits: samples, dither });
   const length = sound.channels[0].length;
-  const { default: Flac } = await import("libflacjs/dist/libflac.js");
-  // In a browser it is not at once what it will be.
+  const library = await ifInstalled(() => import("libflacjs/dist/libflac.js"));
+  if (library === undefined)
+    throw new Error("FLAC files are written by the package libflacjs, which is not installed: npm install libflacjs");
+  const Flac = library.default;
+  // In a browser the encoder becomes ready some time after it is loaded.
   if (!Flac.isReady()) await new Promise<void>((resolve) => Flac.on("ready", () => resolve()));
   const pieces: Uint8Array[] = [];
   const told: StreamInfo[] = [];
@@ -62,7 +67,7 @@ export async function encodeFlac(
   return withHeader(pieces, told[0]!, label);
 }
 
-/** The encoder's pieces are the letters fLaC, the stream information, a comment of its own, and the frames. */
+/** The pieces from the encoder are the letters fLaC, the stream information, its own comment (replaced here), and the frames. */
 function withHeader(pieces: readonly Uint8Array[], told: StreamInfo, label: Label | undefined): Uint8Array {
   const [letters, information, , ...frames] = pieces;
   const header = information!.slice(0, 4 + STREAM_INFO_SIZE);
@@ -81,7 +86,7 @@ function withHeader(pieces: readonly Uint8Array[], told: StreamInfo, label: Labe
   return file;
 }
 
-/** Vorbis comments: lengths in little-endian order, everything else of FLAC in big-endian. */
+/** Vorbis comments: their lengths are little-endian; all other numbers of FLAC are big-endian. */
 function commentBlock(label: Label | undefined): Uint8Array {
   const texts =
     label === undefined ? [] : [`TITLE=${label.title}`, `DESCRIPTION=${label.comment}`, `ENCODER=${label.software}`];

@@ -2,25 +2,25 @@ import { failure, type Result, resultOf } from "../../../base/index.js";
 import type { ByteReader } from "../byteReader.js";
 import { brokenHeader, shapeProblems } from "../limits.js";
 
-/** What a FLAC file states before its first frame. */
+/** The header of a FLAC file, up to its first frame. */
 export interface FlacHeader {
   readonly channels: number;
   readonly rate: number;
   readonly bits: number;
-  /** Samples of a block, at most. */
+  /** Most samples in a block. */
   readonly block: number;
-  /** Samples of each channel in all; `undefined` when the file does not say. */
+  /** Samples of each channel in the file; `undefined` when not stated. */
   readonly total: number | undefined;
-  /** The mark and the block of stream information as the only one: all that a decoder needs before the frames. */
+  /** The letters fLaC and the stream information, marked as the last metadata block: all that a decoder needs before the frames. */
   readonly bytes: Uint8Array;
 }
 
 const INFORMATION = 34;
 const LAST = 0x80;
-/** Blocks of metadata looked at; our choice, far beyond any editor's. */
+/** Most metadata blocks read; our choice, far more than any editor writes. */
 const MOST_BLOCKS = 1000;
 
-/** Reads up to the first frame (RFC 9639, section 8). Problem: RECORDING_HEADER_BROKEN. */
+/** Reads the header up to the first frame (RFC 9639, section 8). Problem: RECORDING_HEADER_BROKEN. */
 export async function readFlacHeader(reader: ByteReader): Promise<Result<FlacHeader>> {
   await reader.fill(8 + INFORMATION);
   const bytes = reader.take(8 + INFORMATION).slice();

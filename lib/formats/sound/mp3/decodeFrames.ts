@@ -1,31 +1,32 @@
+import type { MPEGDecoder } from "mpg123-decoder";
 import type { SoundBlock, SoundStream } from "../soundStream.js";
 import type { Mp3Frame } from "./frameHeader.js";
 import type { Mp3Piece } from "./frameSync.js";
 
-/** What was found while decoding; filled in on the way. */
+/** Counts and damage found while frames are decoded. Filled in during decoding. */
 export interface Mp3Tally {
-  /** Frames of sound so far, silenced ones included. */
+  /** Frames so far, those replaced by silence included. */
   frames: number;
+  /** Frames replaced by silence. */
   silenced: number;
-  /** At which frames stretches were lost. */
+  /** Frame numbers at which a stretch could not be decoded. */
   readonly lost: number[];
-  /** Bytes behind the last frame that belong to none. */
+  /** Bytes after the last frame. */
   tail: number;
 }
 
-/** Longest hole that is filled, frames; our choice: more is no longer one recording. */
+/** Longest gap that is filled with silence, in frames; our choice: a longer one separates two recordings. */
 const LONGEST_HOLE = 2000;
 
 /**
- * The sound of frames, one block each. The decoder (80 kB) is loaded at the first call. It gets one frame at a time and gives one back, so a
- * frame it refuses and bytes between frames become silence of the same length: bytes by the mean length of frames so far.
+ * Decodes MP3 frames, one block for each. The decoder takes one frame at a time and returns one. A frame that it refuses becomes silence of the
+ * same length. Bytes between frames become silence too; their length follows from the mean size of the frames so far.
  */
 export async function* decodeFrames(
   pieces: AsyncIterable<Mp3Piece>,
-  { kind, tally }: { readonly kind: Mp3Frame; readonly tally: Mp3Tally },
+  { kind, tally, Decoder }: { readonly kind: Mp3Frame; readonly tally: Mp3Tally; readonly Decoder: typeof MPEGDecoder },
 ): SoundStream {
-  const { MPEGDecoder } = await import("mpg123-decoder");
-  const decoder = new MPEGDecoder({ enableGapless: false });
+  const decoder = new Decoder({ enableGapless: false });
   const silence = (): SoundBlock => ({
     rate: kind.rate,
     channels: [new Float32Array(kind.samples), new Float32Array(kind.samples)],
@@ -52,7 +53,7 @@ export async function* decodeFrames(
       bytes += piece.bytes.length;
       whole++;
       if (samplesDecoded >= kind.samples) {
-        // One that was refused before may come late, and has been replaced by then.
+        // The decoder may return a frame late that silence has already replaced; only the last one is kept.
         yield {
           rate: kind.rate,
           channels: channelData.map((samples) => samples.subarray(samplesDecoded - kind.samples)),

@@ -1,29 +1,29 @@
-/** What the header of an MP3 frame states. */
+/** The header of an MP3 frame. */
 export interface Mp3Frame {
-  /** Bytes from the start of this frame to the next. */
+  /** Bytes from the start of this frame to the start of the next. */
   readonly length: number;
   readonly rate: number;
-  /** Samples of each channel in it. */
+  /** Samples of each channel. */
   readonly samples: number;
-  /** MPEG-1, or one of the versions of half the rate and less. */
+  /** Whether it is MPEG-1. MPEG-2 has half the sample rates, MPEG-2.5 a quarter. */
   readonly isFirstVersion: boolean;
   readonly isMono: boolean;
 }
 
-/** Bytes of a frame's header. */
+/** Bytes of a frame header. */
 export const FRAME_HEADER = 4;
 /** Longest frame of layer III: 320 kbit/s at 32 kHz, padded. */
 export const LONGEST_FRAME = 1441;
 
-// ISO/IEC 11172-3 and 13818-3, layer III: kbit/s by index (0 is a free format, which nobody's recorder makes), and samples a second of MPEG-1.
+// ISO/IEC 11172-3 and 13818-3, layer III: kbit/s by index (index 0 is the free format, which recorders do not write), and samples per second of MPEG-1.
 const BIT_RATES = [0, 32, 40, 48, 56, 64, 80, 96, 112, 128, 160, 192, 224, 256, 320];
 const LOW_BIT_RATES = [0, 8, 16, 24, 32, 40, 48, 56, 64, 80, 96, 112, 128, 144, 160];
 const RATES = [44_100, 48_000, 32_000];
-/** By the two bits of the version: MPEG-2.5, reserved, MPEG-2, MPEG-1. */
+/** Divisor of the sample rate by the two version bits: MPEG-2.5, reserved, MPEG-2, MPEG-1. */
 const DIVISORS = [4, 0, 2, 1];
 const LAYER_III = 1;
 
-/** The frame of layer III that starts at `at`, by its header; `undefined` when none does. */
+/** Reads the header of a layer III frame at `at`; `undefined` when there is none. */
 export function frameAt(bytes: Uint8Array, at = 0): Mp3Frame | undefined {
   if (at + FRAME_HEADER > bytes.length || bytes[at] !== 0xff || (bytes[at + 1]! & 0xe0) !== 0xe0) return undefined;
   const [second, third, fourth] = [bytes[at + 1]!, bytes[at + 2]!, bytes[at + 3]!];
@@ -38,7 +38,7 @@ export function frameAt(bytes: Uint8Array, at = 0): Mp3Frame | undefined {
   return { length, rate, samples, isFirstVersion, isMono: fourth >> 6 === 3 };
 }
 
-/** Whether two frames can follow each other in one recording. */
+/** Whether two frames can be of one recording: same version and sample rate. */
 export function isAlike(a: Mp3Frame, b: Mp3Frame): boolean {
   return a.rate === b.rate && a.isFirstVersion === b.isFirstVersion;
 }

@@ -1,15 +1,15 @@
 import type { ByteReader } from "../byteReader.js";
 import { frameAt, isAlike, LONGEST_FRAME, type Mp3Frame } from "./frameHeader.js";
 
-/** A frame of an MP3 file with its bytes, or bytes between frames that are none. */
+/** A frame of an MP3 file with its bytes, or the number of bytes between two frames that belong to no frame. */
 export type Mp3Piece = { readonly frame: Mp3Frame; readonly bytes: Uint8Array } | { readonly lost: number };
 
-/** Bytes looked through for the next frame at a time. */
+/** Bytes searched for the next frame at a time. */
 const STRIDE = 4096;
 
 /**
- * The frames of an MP3 file from where the reader stands, all of the kind of the first, with what lies between them. A frame counts when it
- * follows another or is followed by another; tags behind the last frame are left out.
+ * Finds the frames of an MP3 file from the position of the reader, and the bytes between them. All have the version and sample rate of the
+ * first. A frame header is believed when another frame precedes or follows it directly. Tags after the last frame are left out.
  */
 export async function* framesOf(reader: ByteReader): AsyncGenerator<Mp3Piece> {
   let kind: Mp3Frame | undefined;
@@ -39,7 +39,7 @@ function isFollowed(bytes: Uint8Array, frame: Mp3Frame): boolean {
   return bytes.length === frame.length || (next !== undefined && isAlike(frame, next));
 }
 
-/** Leaves out the byte the reader stands at and those up to the next 0xff; how many more than one. */
+/** Skips one byte and those up to the next 0xff, the first byte of a frame header. Returns how many were skipped after the first. */
 async function skipToSync(reader: ByteReader): Promise<number> {
   reader.take(1);
   await reader.fill(STRIDE);
@@ -48,7 +48,7 @@ async function skipToSync(reader: ByteReader): Promise<number> {
   return reader.take(next < 0 ? ahead.length : next).length;
 }
 
-/** Tags people's programs put behind the sound: ID3v1, APE, Lyrics3. */
+/** Whether a tag begins here: ID3v1, APE, Lyrics3 or ID3v2. */
 function isTag(bytes: Uint8Array): boolean {
   return /^(?:TAG|APETAGEX|LYRICS|ID3)/.test(String.fromCharCode(...bytes.subarray(0, 8)));
 }

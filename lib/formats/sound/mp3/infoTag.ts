@@ -1,19 +1,19 @@
 import { FRAME_HEADER, type Mp3Frame } from "./frameHeader.js";
 
-/** What an encoder wrote about the whole file into a first frame that holds no sound. */
+/** The information frame of an MP3 file: a first frame without sound, in which the encoder describes the file. */
 export interface Mp3Info {
-  /** Frames of sound that follow. */
+  /** Frames of sound after it; `undefined` when not stated. */
   readonly frames: number | undefined;
-  /** Samples the encoder put before the sound, and behind it to fill the last frame. */
+  /** Samples that the encoder added before the sound, and after it to fill the last frame; `undefined` when not stated. */
   readonly added: { readonly before: number; readonly behind: number } | undefined;
 }
 
 /**
- * Samples every decoder of layer III is late by: 528 and 1, as the documentation of LAME's tag says (from memory; found so in a file of known
- * content by its first click).
+ * Delay of every layer III decoder, in samples: 528 and 1, by the documentation of LAME's tag (from memory; confirmed by the first click in a
+ * file of known content).
  */
 export const DECODER_DELAY = 529;
-/** Samples before the sound that LAME and what is built on it add when nobody says otherwise; found by a click in files without a tag. */
+/** Samples that LAME adds before the sound by default (measured by a click in files without a tag). */
 export const USUAL_DELAY = 576;
 
 const HAS_FRAMES = 1;
@@ -21,7 +21,7 @@ const HAS_BYTES = 2;
 const HAS_CONTENTS = 4;
 const HAS_QUALITY = 8;
 
-/** What the first frame says of the file; `undefined` when it is a frame of sound. Layouts: the Xing and VBRI headers, and LAME's tag (common practice). */
+/** Reads the information frame; `undefined` when the first frame is sound. Layouts: the Xing and VBRI headers, and LAME's tag (common practice). */
 export function infoIn(bytes: Uint8Array, frame: Mp3Frame): Mp3Info | undefined {
   const view = new DataView(bytes.buffer, bytes.byteOffset, Math.min(bytes.length, frame.length));
   if (named(view, FRAME_HEADER + 32, "VBRI") && view.byteLength >= 54)
@@ -40,7 +40,7 @@ export function infoIn(bytes: Uint8Array, frame: Mp3Frame): Mp3Info | undefined 
   return { frames: hasFrames ? view.getUint32(at + 8) : undefined, added: addedIn(view, tag) };
 }
 
-/** Two numbers of 12 bits, 21 bytes after the encoder's name; a tag without a name has none. */
+/** Two numbers of 12 bits, 21 bytes after the start of the encoder's name. A tag without a name has no such numbers. */
 function addedIn(view: DataView, tag: number): Mp3Info["added"] {
   if (tag + 24 > view.byteLength || view.getUint8(tag) === 0) return undefined;
   const both = (view.getUint16(tag + 21) << 8) | view.getUint8(tag + 23);

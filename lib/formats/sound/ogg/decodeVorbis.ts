@@ -7,7 +7,7 @@ import { oggPages } from "./pages.js";
 
 const problem = problemsOf(recordingCodes);
 
-/** What is used of a Vorbis decoder. */
+/** The used part of a Vorbis decoder. */
 interface Decoder {
   readonly ready: Promise<void>;
   readonly decode: (bytes: Uint8Array) => Promise<Decoded>;
@@ -23,12 +23,12 @@ interface Decoded {
 
 /** Bytes decoded at a time. */
 const PORTION = 65_536;
-/** Samples by which decoders may differ at the ends: the longest block of Vorbis I. */
+/** Samples by which decoders may differ at the start and end: the longest block of Vorbis I. */
 const SLACK = 8192;
 
 /**
- * An Ogg Vorbis file, by the optional package `@wasm-audio-decoders/ogg-vorbis`; RECORDING_DECODER_MISSING without it. While it is read:
- * RECORDING_CUT_SHORT, RECORDING_TIMES_LOST when pages in the middle are broken.
+ * Decodes an Ogg Vorbis file with the optional package `@wasm-audio-decoders/ogg-vorbis`; RECORDING_DECODER_MISSING without it. During
+ * decoding: RECORDING_CUT_SHORT, and RECORDING_TIMES_LOST when pages in the middle are broken.
  */
 export async function decodeVorbis(reader: ByteReader, report: Report): Promise<Result<SoundStream>> {
   const decoder = await vorbisDecoder();

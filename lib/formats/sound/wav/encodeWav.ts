@@ -1,23 +1,23 @@
 import { type Bits, quantised } from "../pcm.js";
 import type { Label, StereoSound } from "../stereoSound.js";
 
-/** How the samples of a WAV file are written. */
+/** Options of a WAV file. */
 export interface WavOptions {
   /** 16 or 24 bit whole numbers, or 32 bit floating point; 24 when left out. */
   readonly samples?: Bits | "float";
   /** Seed of the dither added to whole numbers; none is added without. */
   readonly dither?: number | string | undefined;
-  /** What the file says of itself. */
+  /** Title, software and comment. */
   readonly label?: Label;
 }
 
 const WHOLE_NUMBERS = 1;
 const FLOATING_POINT = 3;
-/** RIFF states sizes in 32 bits. */
+/** Sizes in RIFF have 32 bits. */
 const LARGEST = 0xffffffff;
 
 /**
- * A sound as a WAV file (RIFF WAVE, stereo), with a title, software and comment in its INFO list.
+ * Encodes a sound as a WAV file (RIFF WAVE, stereo), with title, software and comment in its INFO list.
  *
  * Throws `RangeError` for a sound that does not fit into the 4 GB of the format.
  */
@@ -26,7 +26,7 @@ export function encodeWav(sound: StereoSound, { samples = 24, dither, label }: W
   const frame = 2 * width;
   const format = chunk("fmt ", formatOf(samples, sound.rate));
   const info = label === undefined ? new Uint8Array(0) : chunk("LIST", joined([ascii("INFO"), ...infoOf(label)]));
-  // Formats other than whole numbers state the number of samples in a chunk of their own.
+  // Formats other than whole numbers have a `fact` chunk with the number of samples.
   const fact = samples === "float" ? chunk("fact", uint32(sound.channels[0].length)) : new Uint8Array(0);
   const before = joined([format, fact, info]);
   const size = sound.channels[0].length * frame;
@@ -73,7 +73,7 @@ function writeNumbers(data: DataView, numbers: Int32Array, width: number): void 
   }
 }
 
-/** A chunk; padded to an even number of bytes, which its size does not count. */
+/** A chunk, padded to an even number of bytes. Its size is without the padding. */
 function chunk(name: string, content: Uint8Array): Uint8Array {
   return joined([ascii(name), uint32(content.length), content, new Uint8Array(content.length % 2)]);
 }

@@ -5,7 +5,7 @@ import { brokenHeader, shapeProblems } from "../limits.js";
 
 const problem = problemsOf(recordingCodes);
 
-/** How the samples of a WAV file are written. */
+/** Sample format of a WAV file. */
 export interface WavFormat {
   readonly coding: "whole" | "float";
   readonly channels: number;
@@ -14,23 +14,23 @@ export interface WavFormat {
   readonly width: number;
 }
 
-/** A WAV file up to its first sample. */
+/** The header of a WAV file, up to its first sample. */
 export interface WavHeader extends WavFormat {
-  /** Bytes of samples; `undefined` when the file does not say. */
+  /** Bytes of samples; `undefined` when not stated. */
   readonly size: number | undefined;
 }
 
 const WHOLE = 1;
 const FLOAT = 3;
 const EXTENSIBLE = 0xfffe;
-/** The size of what is longer than 32 bits can say (RF64), or of unknown length when written to a pipe. */
+/** Placeholder size: the real size is in `ds64` (RF64), or unknown because the file was written to a pipe. */
 const UNSTATED = 0xffffffff;
-/** Chunks looked at before the samples; our choice, far beyond any editor's. */
+/** Most chunks read before the samples; our choice, far more than any editor writes. */
 const MOST_CHUNKS = 1000;
 const LARGEST_FORMAT = 4096;
 
 /**
- * Reads up to the first sample. Problems: RECORDING_HEADER_BROKEN, RECORDING_DECODER_MISSING for samples that are compressed.
+ * Reads the header up to the first sample. Problems: RECORDING_HEADER_BROKEN, RECORDING_DECODER_MISSING for samples that are compressed.
  *
  * Layout: RIFF WAVE with `WAVE_FORMAT_EXTENSIBLE`; RF64 and BW64 with `ds64` (EBU Tech 3306, ITU-R BS.2088).
  */
@@ -63,7 +63,7 @@ export async function readWavHeader(reader: ByteReader): Promise<Result<WavHeade
 function formatIn(bytes: Uint8Array): Result<WavFormat> {
   const fields = view(bytes);
   const stated = fields.getUint16(0, true);
-  // The real code starts the identifier of extensible formats.
+  // In the extensible format the first two bytes of the sub-format identifier are the format code.
   const code = stated === EXTENSIBLE && bytes.length >= 40 ? fields.getUint16(24, true) : stated;
   if (code !== WHOLE && code !== FLOAT) return failure(compressed(`samples in code 0x${code.toString(16)}`));
   const [channels, rate] = [fields.getUint16(2, true), fields.getUint32(4, true)];

@@ -1,6 +1,6 @@
 import { type Result, success } from "../../../base/index.js";
 import type { Drill } from "../../../drill/index.js";
-import { musicXmlOf, type PageBar, readingOf } from "../../musicxml/index.js";
+import { musicXmlOf, type PageBar, staffTranspositionOf } from "../../musicxml/index.js";
 import { capital, listed } from "../../phrases.js";
 import { type Block, blockOf } from "../block.js";
 import { type Mark, movedBy } from "../drawing.js";
@@ -53,11 +53,11 @@ export function drawForms(drill: Drill, { player, engraver, width }: FormSetting
     const riff = engraveRiff(xml, { engraver, width });
     if (!riff.ok) return riff;
     const heading = forms.length > 1 ? headingOf(drill, form, { forms, player }) : "";
-    const reading = readingOf(page.staves[0]!, page.key);
+    const transposition = staffTranspositionOf(page.staves[0]!, page.key);
     drawn.push({
       bars: page.bars,
       riff: riff.value,
-      chords: page.chords.map(({ text }) => reading.chord(text)),
+      chords: page.chords.map(({ text }) => transposition.chord(text)),
       heading,
     });
   }
@@ -84,7 +84,7 @@ function headingOf(
   const words: string[] = [];
   if (variant !== undefined && differ((each) => each.settings.variant ?? "")) words.push(variant);
   if (differ((each) => each.settings.key ?? "")) {
-    const { key } = readingOf(formPage(drill, form, player).staves[0]!, form.pattern.key);
+    const { key } = staffTranspositionOf(formPage(drill, form, player).staves[0]!, form.pattern.key);
     words.push(`in ${keyName(key)}`);
   }
   if (differ((each) => each.openBars.join("+")))

@@ -1,6 +1,6 @@
 import { type Drill, type Ladder, rungs } from "../../../drill/index.js";
 import { parseKey } from "../../../pattern/index.js";
-import { readingOf } from "../../musicxml/index.js";
+import { staffTranspositionOf } from "../../musicxml/index.js";
 import { grouped, listed } from "../../phrases.js";
 import type { Mark } from "../drawing.js";
 import { beatSign, keyName, lengthText } from "../drillText.js";
@@ -41,7 +41,7 @@ export function printing(drill: Drill, { player, form }: StepSetting): Print {
       case "key": {
         const key = parseKey(value);
         if (!key.ok) return value;
-        return keyName(readingOf(formPage(drill, form, player).staves[0]!, key.value).key);
+        return keyName(staffTranspositionOf(formPage(drill, form, player).staves[0]!, key.value).key);
       }
       case "parts":
         return listed(value.split("+"));
@@ -56,7 +56,7 @@ export function printing(drill: Drill, { player, form }: StepSetting): Print {
 /** Adds the heading of the steps to the marks and returns the y coordinate of its end. */
 export function stepsTitle(marks: Mark[], { type, count }: { type: Typeface; count: number }): number {
   marks.push(
-    ...type.line(count === 1 ? "One step" : `${grouped(count)} steps`, {
+    ...type.line(count === 1 ? "One rung" : `${grouped(count)} rungs`, {
       x: 0,
       y: SIZES.text,
       face: "bold",

@@ -3,7 +3,7 @@ import { beforeAll, describe, expect, test } from "vitest";
 import { rungs } from "../../../../lib/drill/index.js";
 import { midiNumber, parsePitch } from "../../../../lib/pattern/index.js";
 import { musicXmlOf, takePage, writtenScore } from "../../../../lib/render/index.js";
-import { exactly } from "../../../../lib/render/ticks.js";
+import { exactly } from "../../../../lib/render/scoreTime.js";
 import { must } from "../../../time/shorthand.js";
 import { drills } from "../../courses.js";
 
