@@ -3,7 +3,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, beforeEach, describe, expect, test } from "vitest";
 import { usualStore } from "../../../lib/cli/store/openStore.js";
-import { fold, readJournal, type Score } from "../../../lib/index.js";
+import { CAUTIONS, fold, readJournal, type Score } from "../../../lib/index.js";
 import { ROOT } from "../../sources.js";
 import { writeStore } from "../../store/version1/fixture.js";
 import { type Said, saidBy } from "../said.js";
@@ -91,7 +91,7 @@ describe("leeway submit", () => {
     const first = await onStore(["submit", "tern", await exactTake("a", "steady", "1")]);
     expect(first).toMatchObject({ status: 0, err: expect.stringContaining("protect your hearing") });
     expect(first.out).toMatch(/^a {2}within/);
-    expect(first.out).toContain("hold: Clean. To go on");
+    expect(first.out).toContain("hold: This take was clean.");
     const second = await onStore(["submit", "tern", await exactTake("b", "steady", "1"), "--json"]);
     expect(lines(second.out)).toMatchObject([
       {
@@ -261,7 +261,7 @@ describe("a store that was written with former words", () => {
     const onsets = Array.from({ length: 29 }, (_, i) => 0.5 * i);
     const take = file("t13.json", JSON.stringify({ id: "t13", zero: "bar-1", onsets }));
     const said = await onStore(["submit", "tern", take]);
-    expect(said).toMatchObject({ status: 0, err: "" });
+    expect(said).toMatchObject({ status: 0, err: `${CAUTIONS.join("\n")}\n` });
     expect(said.out).toContain("t13");
     expect((await onStore(["journal", "verify"])).out).toContain("all is well");
   });
