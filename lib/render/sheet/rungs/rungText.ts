@@ -15,7 +15,7 @@ export function ladderName(parameter: Ladder["parameter"], words: SheetWords): s
   return words.say("sheet.ladder", { parameter });
 }
 
-export interface StepSetting {
+export interface RungSetting {
   readonly player: Player | undefined;
   readonly type: Typeface;
   readonly width: number;
@@ -27,7 +27,7 @@ export interface StepSetting {
 /** Prints a value of a ladder; keys as the player reads them. */
 export type Print = (ladder: Ladder, value: string) => string;
 
-export function printing(drill: Drill, { player, form, words }: StepSetting): Print {
+export function printing(drill: Drill, { player, form, words }: RungSetting): Print {
   return ({ parameter }, value) => {
     switch (parameter) {
       case "dropout":
@@ -49,8 +49,8 @@ export function printing(drill: Drill, { player, form, words }: StepSetting): Pr
   };
 }
 
-/** Adds the heading of the steps to the marks and returns the y coordinate of its end. */
-export function stepsTitle(
+/** Adds the heading of the rungs to the marks and returns the y coordinate of its end. */
+export function rungsTitle(
   marks: Mark[],
   { type, count, words }: { type: Typeface; count: number; words: SheetWords },
 ): number {
@@ -66,8 +66,8 @@ export function stepsTitle(
   return SIZES.text + 3;
 }
 
-/** Adds the settings common to all steps below `y` and returns the y coordinate of their end. */
-export function stepsAlways(
+/** Adds the settings common to all rungs below `y` and returns the y coordinate of their end. */
+export function rungsAlways(
   marks: Mark[],
   { type, drill, y, words }: { type: Typeface; drill: Drill; y: number; words: SheetWords },
 ): number {
@@ -78,7 +78,7 @@ export function stepsAlways(
   return at;
 }
 
-/** The settings common to all steps; empty when there are none. */
+/** The settings common to all rungs; empty when there are none. */
 function alwaysText(drill: Drill, words: SheetWords): string {
   const { dropout, tempo, variant } = drill.fixed;
   const hasVariants =
