@@ -1,10 +1,13 @@
 import { fitted, LETTERING, type Lettering, line, SIZE, widthOf, wrapped } from "./lettering.js";
 import { INK } from "./palette.js";
 import { decimal, element, escapeText, type Svg } from "./svg.js";
+import type { ChartWords } from "./words.js";
 
 export interface ChartOptions {
   /** Width of the drawing, px: from 280 to 2000; 720 when left out. Use 360 for phones; the layout changes with it, the lettering does not. */
   readonly width?: number;
+  /** The language of the chart; English when left out. */
+  readonly words?: ChartWords;
 }
 
 /** The texts of a chart. */

@@ -1,5 +1,6 @@
 import type { Score } from "../../../schema/index.js";
 import { isIn, overlap, phrasesOf, type Span } from "../phrases.js";
+import { type ChartWords, ENGLISH } from "../words.js";
 
 /** Cells to a bar; our choice: silences of half and quarter bars are visible. */
 const CELLS = 4;
@@ -17,12 +18,12 @@ const OPEN = "~";
  * @example
  * textStripKey(score).includes("everything sounds") // true
  */
-export function textStripKey(score: Score): string {
+export function textStripKey(score: Score, { say }: ChartWords = ENGLISH): string {
   const marks = [
-    `${SOUNDS} everything sounds`,
-    score.dropouts.some((dropout) => !dropout.silent) ? `${THINNER} some parts are silent` : "",
-    score.dropouts.some((dropout) => dropout.silent) ? `${SILENT} nothing sounds` : "",
-    score.open.length > 0 ? `${OPEN} yours to improvise` : "",
+    `${SOUNDS} ${say("chart.everything-sounds")}`,
+    score.dropouts.some((dropout) => !dropout.silent) ? `${THINNER} ${say("chart.some-parts-are-silent")}` : "",
+    score.dropouts.some((dropout) => dropout.silent) ? `${SILENT} ${say("chart.nothing-sounds")}` : "",
+    score.open.length > 0 ? `${OPEN} ${say("chart.yours")}` : "",
   ];
   return `  ${marks.filter((mark) => mark !== "").join("   ")}\n`;
 }
@@ -30,6 +31,8 @@ export function textStripKey(score: Score): string {
 export interface TextStripOptions {
   /** Lines for each dropout, by index, printed from the line on which the dropout ends. They must not have control characters: terminals obey them. */
   readonly results?: ReadonlyMap<number, readonly string[]>;
+  /** The language of the strip; English when left out. */
+  readonly words?: ChartWords;
 }
 
 /**
@@ -38,12 +41,12 @@ export interface TextStripOptions {
  *
  * @example textStrip(score).startsWith("  phrase 1") // true
  */
-export function textStrip(score: Score, { results = new Map() }: TextStripOptions = {}): string {
+export function textStrip(score: Score, { results = new Map(), words = ENGLISH }: TextStripOptions = {}): string {
   const lines: string[] = [];
   for (const { number, isOutro, bars } of phrasesOf(score)) {
     for (let i = 0; i < bars.length; i += BARS_PER_LINE) {
       const drawn = bars.slice(i, i + BARS_PER_LINE);
-      const label = i > 0 ? "" : isOutro ? "outro" : `phrase ${number}`;
+      const label = i > 0 ? "" : isOutro ? words.say("chart.outro") : words.say("chart.phrase", { number });
       const cells = drawn.map((bar) => cellsOf(bar, (at) => heard(score, at))).join("│");
       const strip = [`  ${label.padEnd(9)} │${cells}│`];
       if (drawn.some((bar) => score.open.some((open) => overlap(open, bar)))) {

@@ -1,62 +1,82 @@
-import { asideText } from "../../../base/index.js";
 import type { Finding, Score } from "../../../schema/index.js";
-import { counted, settingsWords } from "../../phrases.js";
+import { grouped, settingsWords } from "../../phrases.js";
 import type { ChartText } from "../chartDocument.js";
+import { type ChartWords, offText } from "../words.js";
 
 /** Most silences described one by one: our choice, because screen readers read them aloud. */
 const TOLD = 12;
 
 /** The texts of a take chart. */
-export function takeWords(score: Score, finding: Finding): ChartText {
-  const chance =
-    typeof finding.probability === "number" ? `, chance that it is within ${chanceText(finding.probability)}` : "";
-  const take = finding.take === undefined ? "Take" : `Take ${finding.take}`;
-  const verdict = { within: "within tolerance", beyond: "beyond tolerance", unclear: "unclear" }[finding.verdict];
+export function takeWords(score: Score, finding: Finding, words: ChartWords): ChartText {
+  const { say } = words;
+  const { take, probability, verdict } = finding;
+  const known = typeof probability === "number";
   return {
-    title: finding.sentence,
-    subject: `${take}: ${verdict}${chance}. ${score.drill}, ${settingsWords(score.rung)}, mix ${score.mix}.`,
-    description: descriptionOf(score, finding),
+    title: words.word(finding.message, finding.sentence),
+    subject: say("chart.take-subject", {
+      take: take === undefined ? say("chart.take") : say("chart.take-named", { take }),
+      verdict: say("chart.verdict-of-take", { verdict }),
+      known: known ? "known" : "unknown",
+      chance: known ? chanceText(probability, words) : "",
+      drill: score.drill,
+      settings: settingsWords(score.rung),
+      mix: score.mix,
+    }),
+    description: descriptionOf(score, finding, words),
   };
 }
 
-function descriptionOf(score: Score, finding: Finding): string {
-  const silences = finding.dropouts.slice(0, TOLD).map((dropout, i) => {
-    const { driftMs, standardErrorMs, landing, slip, verdict } = dropout;
-    const drift =
-      typeof driftMs === "number"
-        ? `drift ${asideText(driftMs)}${typeof standardErrorMs === "number" ? ` with a standard error of ${standardErrorMs.toFixed(0)} ms` : ""}`
-        : `drift unmeasured, ${driftMs.unmeasured}`;
-    const back =
-      landing === null || "unmeasured" in landing
-        ? ""
-        : "leftOut" in landing
-          ? ", landing left out"
-          : `, landed ${asideText(landing.ms)}`;
-    const slipped = slip
-      ? `, slipped ${Math.abs(slip.beats).toFixed(1)} beats ${slip.beats < 0 ? "ahead" : "behind"}`
-      : "";
-    return `Silence ${i + 1}: ${drift}${back}${slipped}, ${verdict}.`;
-  });
+function descriptionOf(score: Score, finding: Finding, words: ChartWords): string {
+  const { say } = words;
+  const silences = finding.dropouts
+    .slice(0, TOLD)
+    .map((dropout, i) => say("chart.silence", { number: i + 1, parts: partsOf(dropout, words) }));
   const rest = finding.dropouts.length - silences.length;
   return [
-    "Asynchrony along the take in milliseconds; up is late, down is early.",
+    say("chart.asynchrony"),
     ...silences,
-    rest > 0 ? `And ${counted(rest, "silence")} more.` : "",
-    `${finding.pairs.length} of ${counted(score.expected.length, "expected note")} played, ${finding.missed.length} left out, ${finding.added.length} added.`,
-  ]
-    .filter((sentence) => sentence !== "")
-    .join(" ");
+    ...(rest > 0 ? [say("chart.more-silences", { count: rest, shown: grouped(rest) })] : []),
+    say("chart.notes", {
+      played: `${finding.pairs.length}`,
+      expected: score.expected.length,
+      shown: grouped(score.expected.length),
+      missed: `${finding.missed.length}`,
+      added: `${finding.added.length}`,
+    }),
+  ].join(" ");
+}
+
+/** What a silence showed: its drift, where the student landed or slipped to, and its verdict. */
+function partsOf(dropout: Finding["dropouts"][number], words: ChartWords): readonly string[] {
+  const { say } = words;
+  const { driftMs, standardErrorMs, landing, slip, verdict } = dropout;
+  const parts: string[] = [];
+  if (typeof driftMs !== "number")
+    parts.push(say("chart.drift-unmeasured", { why: words.word(driftMs.message, driftMs.unmeasured) }));
+  else {
+    const off = offText(driftMs, words);
+    parts.push(
+      typeof standardErrorMs === "number"
+        ? say("chart.drift-known", { off, error: standardErrorMs.toFixed(0) })
+        : say("chart.drift", { off }),
+    );
+  }
+  if (landing !== null && "leftOut" in landing) parts.push(say("chart.landing-left-out"));
+  else if (landing !== null && "ms" in landing) parts.push(say("chart.landed", { off: offText(landing.ms, words) }));
+  if (slip)
+    parts.push(say("chart.slipped", { side: slip.beats < 0 ? "ahead" : "behind", beats: Math.abs(slip.beats) }));
+  return [...parts, say("chart.verdict", { verdict })];
 }
 
 /** A probability in per cent; never "100 %" or "0 %", because one take does not make it certain. */
-function chanceText(share: number): string {
-  if (share > 0.995) return "over 99 %";
-  return share < 0.005 ? "under 1 %" : `${(100 * share).toFixed(0)} %`;
+function chanceText(probability: number, { say }: ChartWords): string {
+  const share = probability > 0.995 ? "almost-all" : probability < 0.005 ? "almost-none" : "between";
+  return say("chart.chance", { share, percent: 100 * probability });
 }
 
 /** The drift of a silence: "12 ms late", or a question mark when it was not measured. */
-export function driftText({ driftMs }: Finding["dropouts"][number]): string {
-  return typeof driftMs === "number" ? asideText(driftMs) : "?";
+export function driftText({ driftMs }: Finding["dropouts"][number], words: ChartWords): string {
+  return typeof driftMs === "number" ? offText(driftMs, words) : "?";
 }
 
 /** The largest drift within tolerance at the end of a silence, ms; `undefined` without a tolerance for drift. */

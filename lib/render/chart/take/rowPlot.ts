@@ -1,6 +1,5 @@
 import type { ScaleLinear } from "d3-scale";
 import { area } from "d3-shape";
-import type { Score } from "../../../schema/index.js";
 import type { Drawn } from "../chartDocument.js";
 import { line, SIZE, widthOf } from "../lettering.js";
 import { INK } from "../palette.js";
@@ -44,7 +43,7 @@ const MARK_ROOM = 13;
 
 /** One row of a take: verdicts, the plot with silences and landings, and below it what was left out or added. */
 export function takeRow(picture: TakePicture, row: Span, frame: Frame): Drawn {
-  const { score, finding, played } = picture;
+  const { score, finding, played, words } = picture;
   const { left, plot, perSecond, y, crowded } = frame;
   const x = (at: number): number => left + (Math.min(row.to, Math.max(row.from, at)) - row.from) * perSecond;
   const right = x(row.to);
@@ -91,7 +90,7 @@ export function takeRow(picture: TakePicture, row: Span, frame: Frame): Drawn {
       );
   }
   pieces.push(verdicts(picture, row, { x, right, left }));
-  const bars = barNumbers(score, row, { x, y: bottom + SIZE.small + 5, perSecond });
+  const bars = barNumbers(picture, row, { x, y: bottom + SIZE.small + 5, perSecond });
   pieces.push(stroke(`M${decimal(left)} ${decimal(bottom)}H${decimal(right)}`, INK.muted, { width: 0.8 }), bars);
   let height = bottom + SIZE.small + 8;
   const lane = (name: string, marks: string, ink: string): void => {
@@ -108,7 +107,7 @@ export function takeRow(picture: TakePicture, row: Span, frame: Frame): Drawn {
   const added = atPixels(finding.added.map((onset) => played[onset]!));
   if (missed.length > 0)
     lane(
-      "left out",
+      words.say("chart.left-out"),
       missed
         .map((place) => (crowded ? upright(place, height + 3, height + 9) : missedMark(place, height + 6)))
         .join(""),
@@ -116,7 +115,7 @@ export function takeRow(picture: TakePicture, row: Span, frame: Frame): Drawn {
     );
   if (added.length > 0)
     lane(
-      "added",
+      words.say("chart.added"),
       added.map((place) => (crowded ? upright(place, height + 3, height + 9) : addedMark(place, height + 6))).join(""),
       INK.ink,
     );
@@ -157,7 +156,7 @@ interface Lane {
 }
 
 /** The verdict symbol above each silence, with the drift where there is room. */
-function verdicts({ finding }: TakePicture, row: Span, { x, left, right }: Lane): Svg {
+function verdicts({ finding, words }: TakePicture, row: Span, { x, left, right }: Lane): Svg {
   const own = finding.dropouts
     .map((each) => ({ ...each, middle: (each.from + each.to) / 2 }))
     .filter(({ middle }) => isIn(middle, row));
@@ -165,7 +164,7 @@ function verdicts({ finding }: TakePicture, row: Span, { x, left, right }: Lane)
   let free = left;
   own.forEach((each, i) => {
     const next = own[i + 1];
-    const text = driftText(each);
+    const text = driftText(each, words);
     const wide = widthOf(text, { size: SIZE.small, bold: true });
     const whole = MARK_ROOM + wide + 4;
     const middle = x(each.middle);
@@ -186,7 +185,7 @@ function verdicts({ finding }: TakePicture, row: Span, { x, left, right }: Lane)
 }
 
 function barNumbers(
-  score: Score,
+  { score, words }: TakePicture,
   row: Span,
   { x, y, perSecond }: { readonly x: (at: number) => number; readonly y: number; readonly perSecond: number },
 ): Svg {
@@ -196,7 +195,7 @@ function barNumbers(
   // Every bar, every second, every fourth ...: numbers are at least 30 px apart.
   let every = 1;
   while (every * barWidth < 30) every *= 2;
-  const word = line("bar", x(row.from) - 14, y, { size: SIZE.small, fill: INK.muted, anchor: "end" });
+  const word = line(words.say("chart.bar"), x(row.from) - 14, y, { size: SIZE.small, fill: INK.muted, anchor: "end" });
   const numbers = own
     .filter(({ bar }) => (bar - 1) % every === 0)
     .map(({ bar, at }) => {

@@ -2,6 +2,7 @@ import type { ScaleLinear } from "d3-scale";
 import type { Finding, Score, Take } from "../../../schema/index.js";
 import type { TracePoint } from "../../../take/index.js";
 import { phrasesOf, type Span } from "../phrases.js";
+import type { ChartWords } from "../words.js";
 
 /** The data of a take chart. */
 export interface TakePicture {
@@ -10,6 +11,7 @@ export interface TakePicture {
   readonly trace: readonly TracePoint[];
   /** The time of each onset, seconds from the downbeat of bar 1. */
   readonly played: readonly number[];
+  readonly words: ChartWords;
 }
 
 /** The scales of one row: time to x, asynchrony to y, px. */

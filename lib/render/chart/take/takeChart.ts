@@ -5,6 +5,7 @@ import { line, SIZE } from "../lettering.js";
 import { INK } from "../palette.js";
 import { decimal, element, type Svg } from "../svg.js";
 import { addedMark, block, missedMark, returnMark, stillness, stroke, upright, verdictMark } from "../symbols.js";
+import { ENGLISH } from "../words.js";
 import { driftLimit, takeWords } from "./description.js";
 import { takeRow } from "./rowPlot.js";
 import type { TakePicture } from "./rows.js";
@@ -29,7 +30,8 @@ export function takeChart(score: Score, take: Take, finding: Finding, options: C
   const margin = marginOf(width);
   const played = onsetTimes(score, take);
   requireOf(score, played, finding);
-  const picture: TakePicture = { score, finding, played, trace: traceTake(score, take) };
+  const { words = ENGLISH } = options;
+  const picture: TakePicture = { score, finding, played, trace: traceTake(score, take), words };
   const left = margin + LABELS;
   const room = width - margin - left - 6;
   const rows = takeRows(score, room);
@@ -37,14 +39,14 @@ export function takeChart(score: Score, take: Take, finding: Finding, options: C
   const perSecond = room / Math.max(...rows.map(({ from, to }) => to - from));
   const crowded = (perSecond * score.duration) / Math.max(1, score.bars.length) < CROWDED_BAR;
   const frame = { crowded, left, room, plot, perSecond, y: asynchronyScale(picture, plot) };
-  const unit = line("↑ late, ↓ early (ms)", margin, SIZE.small, { size: SIZE.small, fill: INK.muted });
+  const unit = line(words.say("chart.axis"), margin, SIZE.small, { size: SIZE.small, fill: INK.muted });
   const drawn = stacked(
     rows.map((row) => takeRow(picture, row, frame)),
     ROW_GAP,
     SIZE.small + 8,
   );
   return chartDocument(
-    takeWords(score, finding),
+    takeWords(score, finding, words),
     { svg: unit + drawn.svg, height: drawn.height },
     { width, key: keyOf(picture, crowded) },
   );
@@ -62,15 +64,12 @@ function requireOf(score: Score, played: readonly number[], { pairs, missed, add
   throw new RangeError("the finding is not of this take: it names notes, onsets or silences that are not there");
 }
 
-const VERDICTS: Readonly<Record<Verdict, string>> = {
-  within: "within tolerance",
-  beyond: "beyond",
-  unclear: "unclear",
-};
+const VERDICTS: readonly Verdict[] = ["within", "beyond", "unclear"];
 
-function keyOf({ score, finding, trace }: TakePicture, crowded: boolean): (KeyEntry | false)[] {
+function keyOf({ score, finding, trace, words }: TakePicture, crowded: boolean): (KeyEntry | false)[] {
+  const { say } = words;
   const found = new Set(finding.dropouts.map(({ verdict }) => verdict));
-  const verdicts = (Object.keys(VERDICTS) as Verdict[]).filter((verdict) => found.has(verdict));
+  const verdicts = VERDICTS.filter((verdict) => found.has(verdict));
   const judged = !crowded && score.dropouts.some((dropout) => driftLimit(score, dropout) !== undefined);
   const returns = !crowded && score.dropouts.some(({ landing }) => landing !== null);
   return [
@@ -78,28 +77,31 @@ function keyOf({ score, finding, trace }: TakePicture, crowded: boolean): (KeyEn
       mark: (x, y) =>
         block({ x, y: y - 11, width: 20, height: 12 }, INK.band) +
         stroke(`M${decimal(x)} ${decimal(y - 5)}h20`, INK.within, { width: 1.8 }),
-      means: "your time, with 95 % band",
+      means: say("chart.your-time"),
     },
     finding.pairs.length > 0 && {
       mark: (x, y) =>
         crowded
           ? stroke(upright(x + 10, y - 11, y), INK.hatch, { width: 1.4 })
           : element("circle", { cx: x + 10, cy: y - 4, r: 2.2, fill: INK.ink }),
-      means: crowded ? "notes, earliest to latest" : "note",
+      means: crowded ? say("chart.notes-earliest-to-latest") : say("chart.note"),
     },
     ...verdicts.map(
-      (verdict): KeyEntry => ({ mark: (x, y) => verdictMark(verdict, x + 10, y - 4), means: VERDICTS[verdict] }),
+      (verdict): KeyEntry => ({
+        mark: (x, y) => verdictMark(verdict, x + 10, y - 4),
+        means: say("chart.verdict-in-key", { verdict }),
+      }),
     ),
     score.dropouts.some(({ silent }) => silent) && {
       mark: (x, y) =>
         crowded
           ? block({ x, y: y - 11, width: 20, height: 12 }, INK.still)
           : stillness({ x, y: y - 11, width: 20, height: 12 }),
-      means: "nothing sounds",
+      means: say("chart.nothing-sounds"),
     },
     score.dropouts.some(({ silent }) => !silent) && {
       mark: (x, y) => block({ x, y: y - 11, width: 20, height: 12 }, INK.still),
-      means: "some parts silent",
+      means: say("chart.some-silent"),
     },
     judged && {
       mark: (x, y) =>
@@ -107,30 +109,30 @@ function keyOf({ score, finding, trace }: TakePicture, crowded: boolean): (KeyEn
           width: 1.3,
           dash: "4 2.5",
         }),
-      means: "room to drift",
+      means: say("chart.room-to-drift"),
     },
-    returns && { mark: (x, y) => returnMark(x + 6, y - 12, y), means: "landing" },
+    returns && { mark: (x, y) => returnMark(x + 6, y - 12, y), means: say("chart.landing") },
     returns &&
       score.tolerance.landingMs !== undefined && {
         mark: (x, y) => stroke(`M${decimal(x + 11)} ${decimal(y - 10)}h4v11h-4`, INK.ink, { width: 1.8 }),
-        means: "room at landing",
+        means: say("chart.room-at-landing"),
       },
     score.open.length > 0 && {
       mark: (x, y) =>
         block({ x, y: y - 11, width: 20, height: 12 }, INK.open) +
         stroke(`M${decimal(x)} ${decimal(y)}h20`, INK.openEdge, { width: 2, dash: "2 3" }) +
         stroke(upright(x + 7, y - 9, y - 1) + upright(x + 13, y - 9, y - 1), INK.ink, { width: 1.5 }),
-      means: "yours to improvise in, strokes: what you played",
+      means: say("chart.yours-with-strokes"),
     },
     finding.missed.length > 0 && {
       mark: (x, y) =>
         stroke(crowded ? upright(x + 10, y - 7, y - 1) : missedMark(x + 10, y - 4), INK.beyond, { width: 1.5 }),
-      means: "left out",
+      means: say("chart.left-out"),
     },
     finding.added.length > 0 && {
       mark: (x, y) =>
         stroke(crowded ? upright(x + 10, y - 7, y - 1) : addedMark(x + 10, y - 4), INK.ink, { width: 1.5 }),
-      means: "added",
+      means: say("chart.added"),
     },
   ];
 }

@@ -1,7 +1,7 @@
-import { asideText } from "../../../base/index.js";
 import type { Finding, Score } from "../../../schema/index.js";
 import { textStrip } from "../rung/textStrip.js";
 import { visible } from "../svg.js";
+import { type ChartWords, ENGLISH, offText } from "../words.js";
 import { driftLimit } from "./description.js";
 
 /** Cells of a gauge on each side of its middle. */
@@ -19,14 +19,14 @@ const EDGE = 2;
  * Control characters in what the finding says are shown as `·`. Every line ends in a line end.
  * @example textTake(score, finding).startsWith("  phrase 1") // true
  */
-export function textTake(score: Score, finding: Finding): string {
+export function textTake(score: Score, finding: Finding, words: ChartWords = ENGLISH): string {
   const results = new Map(
     finding.dropouts.map((dropout, i): [number, readonly string[]] => [
       i,
-      resultsOn(dropout, { drift: driftLimit(score, dropout), landing: score.tolerance.landingMs }).map(visible),
+      resultsOn(dropout, { drift: driftLimit(score, dropout), landing: score.tolerance.landingMs }, words).map(visible),
     ]),
   );
-  return textStrip(score, { results });
+  return textStrip(score, { results, words });
 }
 
 interface Limits {
@@ -34,29 +34,35 @@ interface Limits {
   readonly landing: number | undefined;
 }
 
-function resultsOn(dropout: Finding["dropouts"][number], limits: Limits): readonly string[] {
-  const { driftMs, standardErrorMs, verdict } = dropout;
-  if (typeof driftMs !== "number") return [`${verdict}: ${driftMs.unmeasured}`];
-  const error = typeof standardErrorMs === "number" ? { error: standardErrorMs } : {};
+function resultsOn(dropout: Finding["dropouts"][number], limits: Limits, words: ChartWords): readonly string[] {
+  const { driftMs, standardErrorMs } = dropout;
+  const verdict = words.say("chart.verdict", { verdict: dropout.verdict });
+  if (typeof driftMs !== "number")
+    return [words.say("chart.unmeasured", { verdict, why: words.word(driftMs.message, driftMs.unmeasured) })];
+  const error = typeof standardErrorMs === "number" ? standardErrorMs : undefined;
   const gauge = limits.drift === undefined ? "" : `${driftGauge(driftMs, limits.drift)} `;
-  const landed = landingText(dropout, limits.landing);
+  const landed = landingText(dropout, limits.landing, words);
   return [
-    `${verdict.padEnd(VERDICT)}${gauge}${asideText(driftMs, error)}`,
+    `${verdict.padEnd(VERDICT)}${gauge}${offText(driftMs, words, error)}`,
     ...(landed === "" ? [] : [`${" ".repeat(VERDICT)}${landed}`]),
   ];
 }
 
 /** Where the student landed. A slip says more than that. */
-function landingText({ landing, slip }: Finding["dropouts"][number], limit: number | undefined): string {
-  if (slip) {
-    const beats = Math.abs(slip.beats).toFixed(1).replace(".0", "");
-    return `slipped ${beats} ${beats === "1" ? "beat" : "beats"} ${slip.beats < 0 ? "early" : "late"}`;
-  }
+function landingText(
+  { landing, slip }: Finding["dropouts"][number],
+  limit: number | undefined,
+  words: ChartWords,
+): string {
+  const { say } = words;
+  if (slip)
+    return say("chart.slipped-in-text", { side: slip.beats < 0 ? "early" : "late", beats: Math.abs(slip.beats) });
   if (landing === null || "unmeasured" in landing) return "";
-  if ("leftOut" in landing) return "landing left out";
-  const text = asideText(landing.ms);
-  const where = text === "0 ms" ? "on the beat" : text;
-  return `landed ${where}${Math.abs(landing.ms) > (limit ?? Number.POSITIVE_INFINITY) ? ` (limit ${limit})` : ""}`;
+  if ("leftOut" in landing) return say("chart.landing-left-out");
+  const off = Math.abs(landing.ms).toFixed(0) === "0" ? say("chart.on-the-beat") : offText(landing.ms, words);
+  return limit !== undefined && Math.abs(landing.ms) > limit
+    ? say("chart.landed-limit", { off, limit })
+    : say("chart.landed", { off });
 }
 
 /** A gauge of a drift: `│` is no drift, brackets are the tolerance, `●` is the drift, `◂` and `▸` a drift beyond the ends of the gauge. */
