@@ -9,7 +9,7 @@ export type { DriftTrend } from "./metrics/trend.js";
 export { driftTrends } from "./metrics/trend.js";
 export type { ReasonCode } from "./reasons/reasons.js";
 export { REASONS } from "./reasons/reasons.js";
-export { silenceLength } from "./silenceLength.js";
+export { lengthPhrase, silenceLength } from "./silenceLength.js";
 export type { TracePoint } from "./trace.js";
 export { traceTake } from "./trace.js";
 export type { Verdict } from "./verdict.js";

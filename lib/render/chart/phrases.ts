@@ -1,4 +1,5 @@
 import type { Score } from "../../schema/index.js";
+import type { ChartWords } from "./words.js";
 
 /** A time span, seconds from the downbeat of bar 1. */
 export interface Span {
@@ -99,13 +100,12 @@ export function isIn(at: number, { from, to }: Span): boolean {
 }
 
 /** A time as bar and beat: "bar 4, beat 3"; in seconds for a score without bars. */
-export function placeText(score: Score, at: number): string {
+export function placeText(score: Score, at: number, { say }: ChartWords): string {
   const index = Math.max(
     0,
     score.bars.findLastIndex((bar) => bar.at <= at + SAME),
   );
   const bar = score.bars[index];
-  if (bar === undefined) return `${at.toFixed(1)} s`;
-  const beat = 1 + (at - bar.at) / score.beat;
-  return `bar ${bar.bar}, beat ${Math.round(beat * 100) / 100}`;
+  if (bar === undefined) return say("chart.seconds", { seconds: at.toFixed(1) });
+  return say("chart.place", { bar: bar.bar, beat: 1 + (at - bar.at) / score.beat });
 }

@@ -1,7 +1,8 @@
 import { scaleLinear } from "d3-scale";
-import { counted } from "../phrases.js";
+import { grouped } from "../phrases.js";
 import {
   type ChartOptions,
+  type ChartText,
   chartDocument,
   type Drawn,
   type KeyEntry,
@@ -13,6 +14,7 @@ import { line, SIZE, widthOf } from "./lettering.js";
 import { INK } from "./palette.js";
 import { decimal, element, type Svg } from "./svg.js";
 import { stroke, upright } from "./symbols.js";
+import { type ChartWords, ENGLISH } from "./words.js";
 
 /** A recording with its onsets, for a chart. */
 export interface SoundPicture {
@@ -49,10 +51,12 @@ const CROWDED = 7;
  */
 export function soundChart(picture: SoundPicture, options: ChartOptions = {}): Svg {
   const width = widthAsked(options);
+  const { words = ENGLISH } = options;
   if (!picture.onsets.every(Number.isFinite)) throw new RangeError("onsets are drawn at finite times only");
   const margin = marginOf(width);
   const rows = Math.max(1, Math.min(MOST_ROWS, Math.ceil((picture.seconds * SECOND) / (width - 2 * margin))));
   const frame: Frame = {
+    words,
     left: margin,
     room: width - 2 * margin,
     height: rows === 1 ? 120 : rows < 4 ? 84 : 60,
@@ -68,10 +72,14 @@ export function soundChart(picture: SoundPicture, options: ChartOptions = {}): S
     ROW_GAP,
   );
   const body: Drawn = { svg: drawn.svg, height: drawn.height + SIZE.small + 5 };
-  return chartDocument(wordsOf(picture), body, { width, key: KEY.slice(0, picture.onsets.length > 0 ? 2 : 1) });
+  return chartDocument(wordsOf(picture, words), body, {
+    width,
+    key: keyOf(words).slice(0, picture.onsets.length > 0 ? 2 : 1),
+  });
 }
 
 interface Frame {
+  readonly words: ChartWords;
   readonly left: number;
   readonly room: number;
   readonly height: number;
@@ -86,10 +94,14 @@ function scanned(peaks: SoundPicture["peaks"]): readonly number[] {
   return [peaks.reduce((most, [low, high]) => Math.max(most, -low, high), 0)];
 }
 
-function rowOf(picture: SoundPicture, row: number, { left, room, height, perRow, loudest, crowded }: Frame): Svg {
+function rowOf(
+  picture: SoundPicture,
+  row: number,
+  { words, left, room, height, perRow, loudest, crowded }: Frame,
+): Svg {
   const from = row * perRow;
   const x = scaleLinear([from, from + perRow], [left, left + room]);
-  const wave = waveOf(picture, row, { left, room, height, perRow, loudest });
+  const wave = waveOf(picture, row, { words, left, room, height, perRow, loudest });
   const inside = picture.onsets.filter((at) => at >= from && (at < from + perRow || (at === from + perRow && row > 0)));
   // Onsets on the same half pixel share one mark.
   const places = [...new Set(inside.map((at) => Math.round(2 * x(at)) / 2))];
@@ -97,7 +109,7 @@ function rowOf(picture: SoundPicture, row: number, { left, room, height, perRow,
   const times = x.ticks(Math.max(2, Math.floor(room / 90)));
   let end = Number.NEGATIVE_INFINITY;
   const labels = times.flatMap((at) => {
-    const text = timeText(at);
+    const text = timeText(at, words);
     const size = widthOf(text, { size: SIZE.small });
     const start = Math.max(left, Math.min(x(at) - size / 2, left + room - size));
     // The last label is moved inwards and must not overlap the one before.
@@ -134,35 +146,37 @@ function waveOf(picture: SoundPicture, row: number, { left, room, height, perRow
   return `M${tops.join("L")}${foot}`;
 }
 
-function wordsOf({ name, seconds, onsets, noiseMs, advice = [] }: SoundPicture) {
-  const heard = onsets.length === 0 ? "No note heard" : `${counted(onsets.length, "note")} heard`;
-  const known = onsets.length === 0 ? "" : ` Times are known to ± ${noiseMs.toFixed(1)} ms (standard deviation).`;
-  const title = `${heard} in ${timeText(Math.round(seconds * 10) / 10)}.`;
-  const spoken =
-    onsets.length === 0
-      ? ""
-      : ` The first begins at ${onsets[0]!.toFixed(2)} s, the last at ${onsets.at(-1)!.toFixed(2)} s.`;
+function wordsOf({ name, seconds, onsets, noiseMs, advice = [] }: SoundPicture, words: ChartWords): ChartText {
+  const { say } = words;
+  const heard = { count: onsets.length, shown: grouped(onsets.length) };
+  const known = onsets.length === 0 ? [] : [say("chart.times-known", { ms: noiseMs })];
+  const [first, last] = [onsets[0], onsets.at(-1)];
   return {
-    title,
-    subject: [`${name}.${known}`, ...advice].join(" "),
-    description: `The envelope of a recording of ${seconds.toFixed(1)} s, with a line where each of ${counted(onsets.length, "note")} begins.${spoken}`,
+    title: say("chart.heard", { ...heard, length: timeText(Math.round(seconds * 10) / 10, words) }),
+    subject: [`${name}.`, ...known, ...advice].join(" "),
+    description: [
+      say("chart.envelope", { ...heard, seconds }),
+      ...(first === undefined || last === undefined ? [] : [say("chart.first-and-last", { first, last })]),
+    ].join(" "),
   };
 }
 
-const KEY: readonly KeyEntry[] = [
-  {
-    mark: (x, y) => element("path", { d: `M${x} ${y}v-4l5 -6l5 7l5 -4l5 5v2z`, fill: INK.hatch }),
-    means: "the recording",
-  },
-  {
-    mark: (x, y) => stroke(upright(x + 10, y - 10, y), INK.beyond, { width: 2 }),
-    means: "a note begins",
-  },
-];
+function keyOf({ say }: ChartWords): readonly KeyEntry[] {
+  return [
+    {
+      mark: (x, y) => element("path", { d: `M${x} ${y}v-4l5 -6l5 7l5 -4l5 5v2z`, fill: INK.hatch }),
+      means: say("chart.the-recording"),
+    },
+    {
+      mark: (x, y) => stroke(upright(x + 10, y - 10, y), INK.beyond, { width: 2 }),
+      means: say("chart.note-begins"),
+    },
+  ];
+}
 
 /** Seconds below a minute, then minutes and seconds. */
-function timeText(seconds: number): string {
-  if (seconds < 60) return `${decimal(seconds)} s`;
+function timeText(seconds: number, { say }: ChartWords): string {
+  if (seconds < 60) return say("chart.seconds", { seconds: decimal(seconds) });
   const rest = seconds % 60;
-  return `${Math.floor(seconds / 60)}:${rest < 10 ? "0" : ""}${decimal(rest)} min`;
+  return say("chart.minutes", { clock: `${Math.floor(seconds / 60)}:${rest < 10 ? "0" : ""}${decimal(rest)}` });
 }

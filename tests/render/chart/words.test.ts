@@ -1,5 +1,12 @@
 import { describe, expect, test } from "vitest";
-import { takeChart, textStrip, textStripKey, textTake } from "../../../lib/render/chart/index.js";
+import {
+  soundChart,
+  stripChart,
+  takeChart,
+  textStrip,
+  textStripKey,
+  textTake,
+} from "../../../lib/render/chart/index.js";
 import type { ChartWords } from "../../../lib/render/chart/words.js";
 import { settingsWords } from "../../../lib/render/phrases.js";
 import type { Finding, Score } from "../../../lib/schema/index.js";
@@ -7,7 +14,7 @@ import { assess } from "../../../lib/take/index.js";
 import { chartInEnglish } from "../../../lib/words/index.js";
 import { plainScore, slowerInSilence, takeOf } from "../../take/scores.js";
 import { markedWords, unmarked } from "../../words/marked.js";
-import { drillIn, FIRST, LONG, letteringOf, scoreAt, WIND } from "./material.js";
+import { drillIn, FIRST, LONG, letteringOf, pictureOf, scoreAt, WIND } from "./material.js";
 
 const said = new Set<string>();
 const marked: ChartWords = markedWords();
@@ -25,15 +32,27 @@ function textsIn(svg: string): string {
   return [...spoken, ...letteringOf(svg).map(({ text }) => text)].join("\u0001");
 }
 
-/** Expects that all is worded by the catalogue but for numbers, signs, and the names and settings of the score. */
-function expectWorded(text: string, { drill, rung, mix }: Score): void {
+/** Expects that all is worded by the catalogue but for numbers, signs, and what the score or the course calls its things. */
+function expectWorded(text: string, own: readonly string[]): void {
   const { outside, names } = unmarked(text);
-  expect(outside.replaceAll("\u0001", " ")).toMatch(/^[\d\s?.│━─·~[\]●◂▸]*$/);
-  const data = [drill, settingsWords(rung), mix, "tern"].map((name) => name.replaceAll(/\s/g, ""));
-  for (const name of names) {
-    const plain = name.replaceAll(/[\s\u0001]/g, "");
-    if (!/^[\d.]*$/.test(plain)) expect(data).toContain(plain);
-  }
+  const isOwn = (name: string): boolean => own.some((each) => each.toLowerCase() === name.toLowerCase());
+  const strays = outside.split("\u0001").filter((piece) => !isOwn(piece) && !/^[\d\s?.:│━─·~[\]●◂▸]*$/.test(piece));
+  expect(strays).toEqual([]);
+  for (const name of names)
+    if (!/^[\d.:/,\s]*$/.test(name)) expect(own.map((each) => each.toLowerCase())).toContain(name.toLowerCase());
+}
+
+/** The names in a score, its settings, and its scales. */
+function namesIn({ drill, rung, mix, parts, open, beatUnit = "" }: Score): readonly string[] {
+  return [
+    drill,
+    settingsWords(rung),
+    mix,
+    beatUnit,
+    ...parts.map(({ name }) => name),
+    ...open.map(({ scale }) => scale),
+    "tern",
+  ];
 }
 
 const score = plainScore({ tolerance: { driftPercent: 4, landingMs: 60 } });
@@ -76,20 +95,52 @@ describe("charts and texts of a take say nothing that bypasses the catalogue", (
   test.each(TAKES)("%s", (_, of, onsets) => {
     const take = { onsets, zero: "bar-1" as const };
     for (const finding of variantsOf(assess(of, take))) {
-      expectWorded(textTake(of, finding, words), of);
-      expectWorded(textsIn(takeChart(of, take, finding, { width: 1000, words })), of);
+      expectWorded(textTake(of, finding, words), namesIn(of));
+      expectWorded(textsIn(takeChart(of, take, finding, { width: 1000, words })), namesIn(of));
     }
   });
 });
 
 describe("strips say nothing that bypasses the catalogue", () => {
-  test.each([
-    ["of a silence", scoreAt(drillIn(FIRST, "half-bar"))],
+  const half = scoreAt(drillIn(FIRST, "half-bar"));
+  const { drill, bars, ...rest } = half;
+  const withEach = (change: object, of: Score = half): Score => ({
+    ...of,
+    dropouts: of.dropouts.map((dropout) => ({ ...dropout, ...change })),
+  });
+  test.each<readonly [string, Score]>([
+    ["of a silence", half],
     ["of a silence of some parts", scoreAt(drillIn(WIND, "lantern-dropouts"))],
     ["with open bars", scoreAt(drillIn(WIND, "tidewater-open"), 4)],
+    ["without silences", scoreAt(drillIn(FIRST, "steady"))],
+    ["in which a part is not heard", scoreAt(drillIn(FIRST, "half-bar"), 0, "alone")],
+    ["of 601 bars", LONG],
+    ["of unlike phrases", { ...LONG, expected: LONG.expected.filter((_, i) => i % 23 !== 0) }],
+    ["that nothing comes back in", withEach({ landing: null })],
+    [
+      "of silences of unlike lengths",
+      { ...half, dropouts: half.dropouts.map((each, i) => (i === 0 ? { ...each, from: each.from - 0.4 } : each)) },
+    ],
+    [
+      "without bars, tempo and count-in",
+      { ...rest, drill, bars: [], tempo: undefined, countIn: 0 } as unknown as Score,
+    ],
+    ["of a beat without a name", { ...half, beatUnit: undefined } as unknown as Score],
   ])("%s", (_, of) => {
-    expectWorded(textStrip(of, { words }), of);
-    expectWorded(textStripKey(of, words), of);
+    expectWorded(textStrip(of, { words }).replaceAll("\n", "\u0001"), namesIn(of));
+    expectWorded(textStripKey(of, words), namesIn(of));
+    expectWorded(textsIn(stripChart(of, { width: 1000, words })), namesIn(of));
+  });
+});
+
+describe("charts of a recording say nothing that bypasses the catalogue", () => {
+  test.each([
+    ["of seconds", pictureOf(3, 0.5)],
+    ["of minutes", pictureOf(90, 0.5)],
+    ["of silence", { ...pictureOf(3, 1), onsets: [] }],
+  ])("%s", (_, picture) => {
+    const { advice: _unworded, ...rest } = picture;
+    expectWorded(textsIn(soundChart(rest, { width: 1000, words })), [rest.name, `${rest.name}.`, `${rest.name}. `]);
   });
 });
 

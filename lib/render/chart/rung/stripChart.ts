@@ -6,6 +6,7 @@ import { INK } from "../palette.js";
 import { type AlikePhrases, alikePhrases, isIn, overlap, type Span } from "../phrases.js";
 import { decimal, type Svg } from "../svg.js";
 import { block, returnMark, stillness, stroke, upright } from "../symbols.js";
+import { type ChartWords, ENGLISH } from "../words.js";
 import { stripWords } from "./stripDescription.js";
 
 const LANE = 15;
@@ -36,30 +37,42 @@ interface Row extends Span {
  */
 export function stripChart(score: Score, options: ChartOptions = {}): Svg {
   const width = widthAsked(options);
+  const { words = ENGLISH } = options;
   const margin = marginOf(width);
   const heard = score.parts.filter(({ does }) => does !== "off");
-  const names = [...heard.map(({ name }) => name), "you", "count"];
+  const names = [...heard.map(({ name }) => name), words.say("chart.you"), words.say("chart.count")];
   const labels = Math.ceil(Math.min(84, Math.max(...names.map((name) => widthOf(name, { size: SIZE.small }))))) + 8;
   const left = margin + labels;
   const room = width - margin - left - 8;
-  const { rows, left: undrawn } = rowsOf(score, room);
+  const { rows, left: undrawn } = rowsOf(score, room, words);
   const perSecond = room / Math.max(...rows.map(({ from, to }) => to - from));
   const pieces: Svg[] = [];
   let y = 0;
   for (const row of rows) {
-    const drawn = rowDrawn(score, row, { left, perSecond, labels, names: heard.map(({ name }) => name), top: y });
+    const drawn = rowDrawn(score, row, {
+      words,
+      left,
+      perSecond,
+      labels,
+      names: heard.map(({ name }) => name),
+      top: y,
+    });
     pieces.push(drawn.svg);
     y += drawn.height + ROW_GAP;
   }
   if (undrawn > 0) {
-    const text = `${grouped(undrawn)} more rows like these are not drawn.`;
+    const text = words.say("chart.more-rows", { count: undrawn, shown: grouped(undrawn) });
     pieces.push(line(text, margin, y + SIZE.small, { size: SIZE.small, fill: INK.muted }));
     y += HEADING;
   }
-  return chartDocument(stripWords(score), { svg: pieces.join(""), height: y - ROW_GAP }, { width, key: keyOf(score) });
+  return chartDocument(
+    stripWords(score, words),
+    { svg: pieces.join(""), height: y - ROW_GAP },
+    { width, key: keyOf(score, words) },
+  );
 }
 
-function rowsOf(score: Score, room: number): { rows: Row[]; left: number } {
+function rowsOf(score: Score, room: number, words: ChartWords): { rows: Row[]; left: number } {
   const rows: Row[] = [];
   let left = 0;
   const add = (row: Row): void => {
@@ -73,19 +86,21 @@ function rowsOf(score: Score, room: number): { rows: Row[]; left: number } {
     const perLine = Math.ceil(bars.length / lines);
     for (let i = 0; i < bars.length; i += perLine) {
       const own = bars.slice(i, i + perLine);
-      const heading = i === 0 ? headingOf(alike) : "";
+      const heading = i === 0 ? headingOf(alike, words) : "";
       add({ heading, bars: own, isCountIn: false, from: own[0]!.from, to: own.at(-1)!.to });
     }
   }
   return { rows, left };
 }
 
-function headingOf({ phrase, last }: AlikePhrases): string {
-  if (phrase.isOutro) return "outro";
-  return phrase.number === last ? `phrase ${phrase.number}` : `phrases ${phrase.number} to ${last}, alike`;
+function headingOf({ phrase, last }: AlikePhrases, { say }: ChartWords): string {
+  const { number, isOutro } = phrase;
+  if (isOutro) return say("chart.outro");
+  return number === last ? say("chart.phrase", { number }) : say("chart.phrases-alike", { from: number, to: last });
 }
 
 interface Placing {
+  readonly words: ChartWords;
   readonly left: number;
   readonly top: number;
   readonly perSecond: number;
@@ -93,9 +108,9 @@ interface Placing {
   readonly names: readonly string[];
 }
 
-function rowDrawn(score: Score, row: Row, { left, top, perSecond, labels, names }: Placing): Drawn {
+function rowDrawn(score: Score, row: Row, { words, left, top, perSecond, labels, names }: Placing): Drawn {
   const x = (at: number): number => left + (Math.min(row.to, Math.max(row.from, at)) - row.from) * perSecond;
-  const lanes = row.isCountIn ? ["count"] : names;
+  const lanes = row.isCountIn ? [words.say("chart.count")] : names;
   const own = !row.isCountIn || score.expected.some(({ at }) => at < 0);
   const heading = row.heading === "" ? 0 : HEADING;
   const start = top + heading;
@@ -131,7 +146,7 @@ function rowDrawn(score: Score, row: Row, { left, top, perSecond, labels, names 
       );
       pieces.push(line(scale, box.x + box.width / 2, ownTop + 12, { size: SIZE.small, anchor: "middle" }));
     }
-    pieces.push(label("you", ownTop + OWN_LANE - 6, true));
+    pieces.push(label(words.say("chart.you"), ownTop + OWN_LANE - 6, true));
   }
   pieces.push(beatLines(score, row, { x, from: start, to: bottom }));
   lanes.forEach((name, i) => {
@@ -208,21 +223,27 @@ function expected(score: Score, { row, x, y }: { readonly row: Row; readonly x: 
   return stroke(path(false), INK.within, { width: 2.2 }) + stroke(path(true), INK.within, { width: 3 });
 }
 
-function keyOf(score: Score): KeyEntry[] {
-  const sounds: KeyEntry = { mark: (x, y) => block({ x, y: y - 9, width: 18, height: 7 }, INK.sound), means: "sounds" };
+function keyOf(score: Score, { say }: ChartWords): KeyEntry[] {
+  const sounds: KeyEntry = {
+    mark: (x, y) => block({ x, y: y - 9, width: 18, height: 7 }, INK.sound),
+    means: say("chart.sounds"),
+  };
   const yours: KeyEntry = {
     mark: (x, y) =>
       stroke(upright(x + 5, y - 9, y), INK.within, { width: 2.2 }) +
       stroke(upright(x + 14, y - 12, y), INK.within, { width: 3 }),
-    means: "you play (taller: accent)",
+    means: say("chart.you-play"),
   };
-  const silent: KeyEntry = { mark: (x, y) => stillness({ x, y: y - 11, width: 20, height: 11 }), means: "silent" };
-  const returns: KeyEntry = { mark: (x, y) => returnMark(x + 6, y - 12, y), means: "landing" };
+  const silent: KeyEntry = {
+    mark: (x, y) => stillness({ x, y: y - 11, width: 20, height: 11 }),
+    means: say("chart.silent"),
+  };
+  const returns: KeyEntry = { mark: (x, y) => returnMark(x + 6, y - 12, y), means: say("chart.landing") };
   const open: KeyEntry = {
     mark: (x, y) =>
       block({ x, y: y - 11, width: 20, height: 11 }, INK.open) +
       stroke(`M${decimal(x)} ${decimal(y - 1)}h20`, INK.openEdge, { width: 2, dash: "2 3" }),
-    means: "yours to improvise, in this scale",
+    means: say("chart.yours-in-scale"),
   };
   const isSilent = score.dropouts.length > 0;
   const comesBack = score.dropouts.some(({ landing }) => landing !== null);

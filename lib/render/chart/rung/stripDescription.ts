@@ -1,71 +1,91 @@
 import type { Score } from "../../../schema/index.js";
-import { silenceLength } from "../../../take/index.js";
-import { capital, counted, listed, settingsWords, timesText } from "../../phrases.js";
+import { lengthPhrase, silenceLength } from "../../../take/index.js";
+import { capital, grouped, settingsWords } from "../../phrases.js";
 import type { ChartText } from "../chartDocument.js";
 import { phrasesOf, placeText } from "../phrases.js";
+import { type ChartWords, listed } from "../words.js";
 
 /** Most silences described one by one: our choice, because screen readers read them aloud. */
 const TOLD = 12;
 
 /** The texts of a strip chart. */
-export function stripWords(score: Score): ChartText {
+export function stripWords(score: Score, words: ChartWords): ChartText {
+  const { say } = words;
   const off = score.parts.filter(({ does, student }) => does === "off" && !student).map(({ name }) => name);
   const phrases = phrasesOf(score).filter(({ isOutro }) => !isOutro);
-  const tempo = score.tempo === undefined ? "" : `, ${score.beatUnit ?? "beat"} = ${score.tempo}`;
-  const length = `${counted(phrases.length, "phrase")} of ${counted(phrases[0]!.bars.length, "bar")}, ${Math.round(score.duration)} s${tempo}`;
-  const unheard = off.length === 0 ? "" : `; not heard: ${listed(off)}`;
+  const bars = phrases[0]!.bars.length;
+  const seconds = `${Math.round(score.duration)}`;
+  const { tempo, beatUnit: beat = say("chart.beat") } = score;
   return {
-    title: titleOf(score),
-    subject: `${score.drill}: ${settingsWords(score.rung)}. Mix ${score.mix}${unheard}. ${capital(length)}.`,
-    description: descriptionOf(score),
+    title: titleOf(score, words),
+    subject: say("chart.strip-subject", {
+      drill: score.drill,
+      settings: settingsWords(score.rung),
+      mix: score.mix,
+      heard: off.length === 0 ? "all" : "some",
+      unheard: listed(off, words),
+      phrases: say("chart.phrases", { count: phrases.length, shown: grouped(phrases.length) }),
+      bars: say("chart.bars", { count: bars, shown: grouped(bars) }),
+      lasting:
+        tempo === undefined
+          ? say("chart.lasting", { seconds })
+          : say("chart.lasting-at", { seconds, beat, tempo: `${tempo}` }),
+    }),
+    description: descriptionOf(score, words),
   };
 }
 
-function titleOf(score: Score): string {
+function titleOf(score: Score, words: ChartWords): string {
+  const { say } = words;
   const { dropouts } = score;
-  if (dropouts.length === 0) return "Everything sounds from beginning to end.";
+  if (dropouts.length === 0) return say("chart.everything-throughout");
   const parts = [...new Set(dropouts.flatMap((dropout) => dropout.parts))].sort();
-  const times = timesText(dropouts.length);
   const returns = dropouts.filter(({ landing }) => landing !== null);
   const onDownbeats = returns.every(({ landing }) => score.bars.some(({ at }) => Math.abs(at - landing!) < 1e-6));
-  const back =
-    returns.length === 0
-      ? "and nothing comes back"
-      : `back on ${onDownbeats ? (returns.length === 1 ? "the downbeat" : "the next downbeat") : "time"}`;
-  const who = dropouts.every(({ silent }) => silent)
-    ? `Nothing sounds for ${silencesText(score)}, ${times}`
-    : `${capital(listed(parts))} ${parts.length === 1 ? "falls" : "fall"} silent for ${silencesText(score)}, ${times}`;
-  return `${who}; ${back}${returns.length > 0 && returns.length < dropouts.length ? ", but not after the last" : ""}.`;
+  const downbeat = returns.length === 1 ? "downbeat" : "next-downbeat";
+  const spoken = {
+    length: silencesText(score, words),
+    times: say("chart.times", { count: dropouts.length, shown: grouped(dropouts.length) }),
+  };
+  return say("chart.strip-title", {
+    who: dropouts.every(({ silent }) => silent)
+      ? say("chart.nothing-for", spoken)
+      : say("chart.parts-for", { ...spoken, count: parts.length, parts: capital(listed(parts, words)) }),
+    back: returns.length === 0 ? "never" : onDownbeats ? downbeat : "time",
+    last: returns.length < dropouts.length ? "stays" : "returns",
+  });
 }
 
-function descriptionOf(score: Score): string {
+function descriptionOf(score: Score, words: ChartWords): string {
+  const { say } = words;
   const beats = Math.round(score.countIn / score.beat);
-  const silences = score.dropouts
-    .slice(0, TOLD)
-    .map(
-      ({ from, to, parts, silent, landing }) =>
-        `${silent ? "Nothing sounds" : `${listed(parts)} silent`} from ${placeText(score, from)} to ${placeText(score, to)}${landing === null ? ", without return" : ""}.`,
-    );
+  const silences = score.dropouts.slice(0, TOLD).map(({ from, to, parts, silent, landing }) =>
+    say("chart.stretch", {
+      sounds: silent ? "nothing" : "some",
+      parts: listed(parts, words),
+      from: placeText(score, from, words),
+      to: placeText(score, to, words),
+      end: landing === null ? "stays" : "returns",
+    }),
+  );
   const rest = score.dropouts.length - silences.length;
+  const expected = score.expected.length;
   return [
-    beats > 0 ? `Count-in of ${counted(beats, "beat")}.` : "No count-in.",
+    beats > 0 ? say("chart.count-in", { count: beats, shown: grouped(beats) }) : say("chart.no-count-in"),
     ...silences,
-    rest > 0 ? `And ${counted(rest, "silence")} more.` : "",
-    ...score.open
-      .slice(0, TOLD)
-      .map(({ bars, scale }) => `Bars ${bars.join(", ")} are yours to improvise in, scale ${scale}.`),
-    `${counted(score.expected.length, "onset")} expected of you.`,
-  ]
-    .filter((sentence) => sentence !== "")
-    .join(" ");
+    ...(rest > 0 ? [say("chart.more-silences", { count: rest, shown: grouped(rest) })] : []),
+    ...score.open.slice(0, TOLD).map(({ bars, scale }) => say("chart.open-bars", { bars: bars.map(String), scale })),
+    say("chart.onsets-expected", { count: expected, shown: grouped(expected) }),
+  ].join(" ");
 }
 
 /** The range of lengths of the silences in a score: "half a bar", "half a bar to 2 bars". */
-function silencesText(score: Score): string {
+function silencesText(score: Score, words: ChartWords): string {
   const byLength = score.dropouts
     .map(({ from, to }, index) => ({ seconds: to - from, index }))
     .sort((a, b) => a.seconds - b.seconds);
-  const shortest = silenceLength(score, byLength[0]!.index);
-  const longest = silenceLength(score, byLength.at(-1)!.index);
-  return shortest === longest ? shortest : `${shortest} to ${longest}`;
+  const length = (index: number): string => words.word(lengthPhrase(score, index), silenceLength(score, index));
+  const shortest = length(byLength[0]!.index);
+  const longest = length(byLength.at(-1)!.index);
+  return shortest === longest ? shortest : words.say("chart.lengths", { shortest, longest });
 }
