@@ -23,7 +23,10 @@ export function compileInstrument(name: string, document: InstrumentDocument): R
   if (!transposition.ok || !lowest.ok || !highest.ok) return { ok: false, problems };
   if (highest.value && midiNumber(highest.value) < midiNumber(lowest.value)) {
     const message = `the highest note of ${name} is at or above its lowest; found ${document.highest} above ${document.lowest}`;
-    return { ok: false, problems: [problem("INSTRUMENT_RANGE_EMPTY", message, { pointer: "/highest" })] };
+    return {
+      ok: false,
+      problems: [problem("INSTRUMENT_RANGE_EMPTY", message, { pointer: "/highest" }, "exchange lowest and highest")],
+    };
   }
   return success({
     name,
@@ -97,10 +100,43 @@ export function unknownInstrument(
   own: Readonly<Record<string, Instrument>>,
   pointer = "/instrument",
 ): Problem {
-  const near = nearestName(name, [...Object.keys(own), ...Object.keys(INSTRUMENTS)]);
+  const known = [...Object.keys(own), ...Object.keys(INSTRUMENTS)];
   const message = `no instrument is called ${JSON.stringify(name.slice(0, 80))}`;
-  const remedy = near === undefined ? "describe it under instruments" : `write ${near}`;
+  const meant = meantBy(name, known);
+  const remedy = meant.length === 0 ? "describe it under instruments" : `write ${listOr(meant)}`;
   return problem("INSTRUMENT_UNKNOWN", message, { pointer }, remedy);
+}
+
+/** Words for instruments that are not their names here. */
+const SYNONYMS: Readonly<Record<string, string>> = {
+  sax: "saxophone",
+  bass: "double bass",
+  "upright bass": "double bass",
+  contrabass: "double bass",
+  "bass guitar": "electric bass",
+  "french horn": "horn",
+  "cor anglais": "english horn",
+  violoncello: "cello",
+  keyboard: "piano",
+};
+
+/** The instruments a name may stand for: the nearest one, those with the word in their name, or those of a synonym. */
+function meantBy(name: string, known: readonly string[]): readonly string[] {
+  const word = name
+    .trim()
+    .toLowerCase()
+    .replace(/\bsax\b/, "saxophone");
+  const meant = SYNONYMS[word] ?? word;
+  if (known.includes(meant)) return [meant];
+  const within = meant.length < 3 ? [] : known.filter((each) => each.endsWith(` ${meant}`));
+  if (within.length > 0) return within;
+  const near = nearestName(name, known);
+  return near === undefined ? [] : [near];
+}
+
+/** "a", "a or b", "a, b or c". */
+function listOr(names: readonly string[]): string {
+  return names.length < 2 ? names.join("") : `${names.slice(0, -1).join(", ")} or ${names.at(-1)}`;
 }
 
 function interval(text: string): Interval {

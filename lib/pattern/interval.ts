@@ -47,7 +47,8 @@ export function parseInterval(text: string): Result<Interval> {
     return failure(problem("FORMER_SPELLING", message, {}, `write: ${rewritten}`));
   }
   const message = `an interval is a quality, a number and a direction, such as major second lower, octave higher, or octave and a major second lower; found ${found}`;
-  return failure(problem("INTERVAL_NOT_READ", message));
+  const remedy = "write major second lower for a B flat instrument, octave lower for a bass, as written for none";
+  return failure(problem("INTERVAL_NOT_READ", message, {}, remedy));
 }
 
 /** The words of an interval of up to three octaves, which `parseInterval` reads. */

@@ -22,13 +22,20 @@ export function parsePitch(text: string): Result<Pitch> {
   if (!match) {
     const found = JSON.stringify(text.length > 20 ? `${text.slice(0, 20)}...` : text);
     const message = `a pitch is a letter from A to G, up to two b or #, and an octave, such as D4, Bb3 or F#5; found ${found}`;
-    return failure(problem("PITCH_NOT_READ", message));
+    return failure(problem("PITCH_NOT_READ", message, {}, "write for instance D4, Bb3 or F#5"));
   }
   const letter = match[1]!.toUpperCase() as Pitch["letter"];
   const pitch: Pitch = { letter, alter: alterOf(match[2] ?? ""), octave: Number(match[3]) };
   const number = midiNumber(pitch);
   if (number >= 0 && number <= 127) return success(pitch);
-  return failure(problem("PITCH_OUT_OF_RANGE", `a pitch lies from C-1 to G9 (MIDI 0 to 127); found ${text.trim()}`));
+  return failure(
+    problem(
+      "PITCH_OUT_OF_RANGE",
+      `${text.trim()} is beyond the pitches of MIDI, C-1 to G9`,
+      {},
+      `check the octave: C4 is middle C, so write for instance ${match[1]!.toUpperCase()}${match[2] ?? ""}4`,
+    ),
+  );
 }
 
 /** The canonical text of a pitch, which `parsePitch` reads: "D4", "Bb3", "F##5". */

@@ -16,7 +16,7 @@ export function parseTuning(text: string): Result<number> {
   const match = /^\s*([0-9]{1,5}(?:\.[0-9]{1,3})?)\s*hz\s*$/i.exec(text);
   if (!match) {
     const message = `a tuning is the frequency of A4, such as 442 Hz; found ${JSON.stringify(text.slice(0, 20))}`;
-    return failure(problem("TUNING_NOT_READ", message));
+    return failure(problem("TUNING_NOT_READ", message, {}, "write a number and its unit: 442 Hz"));
   }
   const hertz = Number(match[1]);
   if (hertz >= LOWEST && hertz <= HIGHEST) return success(hertz);

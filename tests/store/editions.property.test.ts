@@ -52,7 +52,7 @@ describe.each(kinds().filter(({ name }) => name !== "PostgreSQL"))("editions in 
           await record(store, key, (journal) => {
             const placed = placeByTeacher(now, journal!.standing!, {
               drill: now.drills[0]!.name,
-              rung: "0",
+              rung: "1",
               at: timeOf(990_000),
               because: "The edition was a mistake.",
             });

@@ -42,7 +42,14 @@ export function compilePart(
       problems.push(problem("PART_WITH_TWO_MUSICS", message, { pointer: `/${beside[0]}` }, "make it a variant"));
     }
     if (variants.length === 0)
-      problems.push(problem("PART_WITHOUT_MUSIC", "a part has at least one variant", { pointer: "/variants" }));
+      problems.push(
+        problem(
+          "PART_WITHOUT_MUSIC",
+          "this part has no variant",
+          { pointer: "/variants" },
+          "write for instance plain: { notes: 1/4 D4 E4 F4 G4 | ... }",
+        ),
+      );
     for (const [variant, document] of variants) {
       if (context.room.notes < 0) break;
       const music = compileMusic(document, read);
@@ -66,7 +73,9 @@ export function compilePart(
   const kinds = new Set([...played.values()].filter((m) => m.notes.length > 0).map((m) => m.kind));
   if (kinds.size > 1) {
     const message = `the variants of a part are all pitched or all percussion; those of ${name} are mixed`;
-    problems.push(problem("PART_MIXES_KINDS", message, { pointer: "/variants" }));
+    problems.push(
+      problem("PART_MIXES_KINDS", message, { pointer: "/variants" }, "put the drum lines into a part of their own"),
+    );
   }
   const part: Part = {
     name,
@@ -105,16 +114,33 @@ function compileMusic(document: VariantDocument, context: MusicContext): Music {
     (option) => document[option] !== undefined && document.file === undefined,
   );
   const problems: Problem[] = misplaced.map((option) =>
-    problem("FILE_OPTION_MISPLACED", `${option} belongs to a file, and there is none`, { pointer: `/${option}` }),
+    problem(
+      "FILE_OPTION_MISPLACED",
+      `${option} belongs to a file, and there is none`,
+      { pointer: `/${option}` },
+      `leave ${option} out, or name the file`,
+    ),
   );
   if (sources.length === 0) {
     problems.push(
-      problem("PART_WITHOUT_MUSIC", "a part says what it plays: notes, voices, file or variants", { pointer: "" }),
+      problem(
+        "PART_WITHOUT_MUSIC",
+        "this part does not say what it plays (notes, voices, file or variants)",
+        { pointer: "" },
+        "add for instance notes: 1/4 D4 E4 F4 G4 | ...",
+      ),
     );
   }
   if (sources.length > 1) {
     const message = `a part says what it plays in one way; found ${sources.join(" and ")}`;
-    problems.push(problem("PART_WITH_TWO_MUSICS", message, { pointer: `/${sources[1]}` }));
+    problems.push(
+      problem(
+        "PART_WITH_TWO_MUSICS",
+        message,
+        { pointer: `/${sources[1]}` },
+        `leave ${sources.slice(1).join(" and ")} out, or make each a variant`,
+      ),
+    );
   }
   const read: Music[] = [];
   if (document.notes !== undefined) {
@@ -144,7 +170,8 @@ function inConcertPitch(
   const beyond = written[sounding.findIndex((note) => !isKey(note))]?.pitch;
   if (beyond === undefined) return { notes: sounding, problems: [] };
   const message = `a pitch sounds from C-1 to G9 (MIDI 0 to 127); ${pitchText(beyond)} written for ${reader.name} does not`;
-  return { notes: sounding.filter(isKey), problems: [problem("PITCH_OUT_OF_RANGE", message)] };
+  const remedy = `write the note in an octave that ${reader.name} has`;
+  return { notes: sounding.filter(isKey), problems: [problem("PITCH_OUT_OF_RANGE", message, {}, remedy)] };
 }
 
 /** PICKUP_MEETS_LAST_BAR: on repeats the pick-up sounds at the end of the last bar, and one player cannot play both. Percussion can, because each voice is its own. */
@@ -154,7 +181,7 @@ function pickupProblems(music: Music, { frame }: MusicContext, pointer: string):
   const meeting = music.notes.filter((note) => compare(add(note.position, note.length), from) > 0);
   if (meeting.length === 0) return [];
   const last = frame.bars.at(-1)!;
-  const message = `on repeats the pick-up sounds at the end of bar ${last.number}, which is to be silent for ${lengthText(frame.pickup, last.meter)}; ${meeting.length} of its notes sound there`;
+  const message = `on repeats the pick-up sounds at the end of bar ${last.number}, which is to be silent for ${lengthText(frame.pickup, last.meter)}; ${meeting.length === 1 ? "a note of it sounds" : `${meeting.length} of its notes sound`} there`;
   return [problem("PICKUP_MEETS_LAST_BAR", message, { pointer }, "end the last bar with rests as long as the pick-up")];
 }
 
@@ -172,7 +199,7 @@ function compileFile(path: string, document: VariantDocument, context: MusicCont
   const isXml = looksLikeXml(bytes);
   if (!isMidi && !isXml && !isZip(bytes)) {
     const message = `a part is taken from a Standard MIDI File or an uncompressed MusicXML file; ${path.slice(0, 100)} is neither`;
-    return nothing(problem("FILE_KIND_UNKNOWN", message, where));
+    return nothing(problem("FILE_KIND_UNKNOWN", message, where, "export it as MIDI (.mid) or MusicXML (.musicxml)"));
   }
   const misplaced = isMidi ? "part" : "track";
   if (document[misplaced] !== undefined) {

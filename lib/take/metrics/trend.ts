@@ -92,7 +92,7 @@ function trendOf(silence: number, points: readonly Point[]): DriftTrend {
   const between = varianceBetween(points);
   const { slope, centre, height, across, left } = lineThrough(points, between);
   const freedom = points.length - 2;
-  // Never less than the takes' own errors allow; more when they scatter more about the line than those errors and the variance found explain.
+  // Never less than the takes' own errors allow; more when they lie further from the line than those errors and the variance found explain.
   const error = Math.sqrt(Math.max(1, left / freedom) / across);
   const half = NINETY_BY_FREEDOM[Math.min(freedom, NINETY_BY_FREEDOM.length) - 1]! * error;
   const at = (take: number): number => height + slope * (take - centre);
@@ -132,8 +132,8 @@ const NINETY_BY_FREEDOM = [
 
 function sentenceOf({ silence, takes, first, last, interval, direction }: Omit<DriftTrend, "sentence">): string {
   const over = `Over ${takes} takes with ${silence} s of silence`;
-  const [low, high] = interval.map((value) => `${value > 0 ? "+" : ""}${value.toFixed(2)}`);
-  const range = `${low} to ${high} % a take, with 90 % certainty`;
+  const [low, high] = interval.map((value) => `${Math.abs(value).toFixed(2)} % ${value < 0 ? "faster" : "slower"}`);
+  const range = `each take ${low} to ${high}, with 90 % certainty`;
   if (direction === "no change") return `${over} your drift did not change by an amount that can be told (${range}).`;
   const way = `went from ${described(first)} to ${described(last)}`;
   return `${over} your drift ${way}: ${direction === "towards" ? "closer to" : "further from"} the tempo (${range}).`;

@@ -245,7 +245,7 @@ describe("decide()", () => {
     });
     expect(playRow(lessons, course, { drill: "half-bar", takes: "ww" }).what).toBe("hold");
     expect(playRow(lessons, course, { drill: "half-bar", takes: "w" }).what).toBe("complete");
-    const raised = placeByTeacher(course, beginLessons(course).standing, { drill: "steady", rung: "2", at: timeOf(5) });
+    const raised = placeByTeacher(course, beginLessons(course).standing, { drill: "steady", rung: "3", at: timeOf(5) });
     expect(raised.ok && drillStanding(raised.value.standing, "half-bar")).toBeUndefined();
     expect(raised.ok && drillStanding(raised.value.standing, "steady")?.completed).toBeUndefined();
   });
@@ -269,7 +269,7 @@ describe("decide()", () => {
 
   test("refuses a placement on what is not there", () => {
     const { standing } = beginLessons(course);
-    const misspelt = placeByTeacher(course, standing, { drill: "half bar", rung: "0", at: timeOf(5) });
+    const misspelt = placeByTeacher(course, standing, { drill: "half bar", rung: "1", at: timeOf(5) });
     expect(misspelt).toMatchObject({ problems: [{ code: "PROGRESS_DRILL_UNKNOWN", remedy: "write half-bar" }] });
     const offLadder = placeByTeacher(course, standing, { drill: "steady", rung: "tempo=81", at: timeOf(5) });
     expect(offLadder).toMatchObject({ problems: [{ code: "RUNG_NOT_FOUND" }] });

@@ -104,7 +104,11 @@ describe("an edition and back", () => {
       fc.property(pair, steps, fc.nat(20), fc.nat(20), ({ old, now }, done, pick, level) => {
         const there = takeOver(now, study(old, done), { before: old, at: 90_000 });
         const drill = now.drills[pick % now.drills.length]!;
-        const placement = { drill: drill.name, rung: String(level % drill.ladders[0]!.count), at: timeOf(90_500) };
+        const placement = {
+          drill: drill.name,
+          rung: String(1 + (level % drill.ladders[0]!.count)),
+          at: timeOf(90_500),
+        };
         const placed = placeByTeacher(now, there.standing, placement);
         if (!placed.ok) throw new Error("not placed");
         const journal = [...there.journal, ...placed.value.events];

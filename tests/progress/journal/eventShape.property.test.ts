@@ -11,7 +11,7 @@ import { EDITIONS, happening, historyOf } from "../history.js";
 const samples: readonly JournalEvent[] = (() => {
   const { journal, standing } = historyOf(fc.sample(happening, { seed: 7, numRuns: 400 }));
   const changed = changeEdition(EDITIONS[4]!, standing, { at: timeOf(9e4) }).events;
-  const placement = { drill: "steady", rung: "1", at: timeOf(9e4), teacher: "harbour", because: "Heard it." };
+  const placement = { drill: "steady", rung: "2", at: timeOf(9e4), teacher: "harbour", because: "Heard it." };
   const placed = placeByTeacher(EDITIONS[0]!, standing, placement);
   const tested = placeByTeacher(EDITIONS[0]!, standing, { ...placement, at: timeOf(9e4 + 1), by: "placement test" });
   const all = [...journal, ...changed, ...[placed, tested].flatMap((each) => (each.ok ? each.value.events : []))];

@@ -1,7 +1,6 @@
 import type { ScaleLinear } from "d3-scale";
 import { area } from "d3-shape";
 import type { Score } from "../../../schema/index.js";
-import { signed } from "../../phrases.js";
 import type { Drawn } from "../chartDocument.js";
 import { line, SIZE, widthOf } from "../lettering.js";
 import { INK } from "../palette.js";
@@ -20,7 +19,7 @@ import {
   verdictMark,
 } from "../symbols.js";
 import { driftText } from "./description.js";
-import { dots, spread } from "./noteMarks.js";
+import { crowd, dots } from "./noteMarks.js";
 import type { Place, TakePicture } from "./rows.js";
 import { type BandPoint, bandIn } from "./rows.js";
 import { toleranceMarks } from "./toleranceMarks.js";
@@ -76,7 +75,7 @@ export function takeRow(picture: TakePicture, row: Span, frame: Frame): Drawn {
     );
   }
   pieces.push(grid(frame, { top, right }));
-  if (crowded) pieces.push(spread(picture, row, { x, top, y }));
+  if (crowded) pieces.push(crowd(picture, row, { x, top, y }));
   pieces.push(band(bandIn(picture.trace, row, Math.round(frame.room)), { x, top, y }));
   if (!crowded) pieces.push(toleranceMarks(picture, row, { x, top, y }), dots(picture, row, { x, top, y }));
   for (const { landing } of score.dropouts) {
@@ -132,7 +131,7 @@ function grid({ left, plot, y }: Frame, { top, right }: { readonly top: number; 
       const rule = stroke(`M${decimal(left)} ${decimal(at)}H${decimal(right)}`, ms === 0 ? INK.muted : INK.hair, {
         width: ms === 0 ? 1 : 0.8,
       });
-      return rule + line(signed(ms), left - 6, at + 4, { size: SIZE.small, fill: INK.muted, anchor: "end" });
+      return rule + line(`${Math.abs(ms)}`, left - 6, at + 4, { size: SIZE.small, fill: INK.muted, anchor: "end" });
     })
     .join("");
 }
