@@ -10,6 +10,7 @@ import { type Explanation, otherExplanation } from "./reasons/explanations.js";
 import { landingReasons } from "./reasons/landingReasons.js";
 import { NO_OBSTACLE, reasonsAgainstVerdict } from "./reasons/reasons.js";
 import { rounded } from "./rounding.js";
+import { unmeasured } from "./say.js";
 import { sentenceOf } from "./sentence.js";
 import { offsetIn } from "./state/fit.js";
 import { readLandings, type TrackedReading } from "./state/landings.js";
@@ -86,7 +87,7 @@ function findingFrom(
     : landingReasons(score, { landings, dropouts, tolerance, pitched });
   const reasons = [...doubts, ...told];
   const steadiness = steadinessOf(reading, tolerance.steadinessMs);
-  const nothing = counts.pairs.length === 0 ? { unmeasured: "no expected note was played" } : undefined;
+  const nothing = counts.pairs.length === 0 ? unmeasured("take.unmeasured.nothing-expected-played") : undefined;
   const doubtful =
     nothing !== undefined || reasons.some(({ code, dropout }) => dropout === undefined && !NO_OBSTACLE.has(code));
   const body = {
@@ -104,8 +105,9 @@ function findingFrom(
     openBars: openFindings(score, reading, played),
     steadiness,
     ...(advice === undefined ? {} : { advice }),
-  } satisfies Omit<Finding, "sentence">;
-  return { ...body, sentence: sentenceOf(score, body) };
+  } satisfies Omit<Finding, "sentence" | "message">;
+  const { says, message } = sentenceOf(score, body);
+  return { ...body, sentence: says, ...(message === undefined ? {} : { message }) };
 }
 
 /** Probability that everything lies inside: the product, the dropouts taken as independent; unmeasured when one of them is. */
