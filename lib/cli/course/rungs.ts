@@ -62,14 +62,14 @@ function rungList(setting: Setting, [file, name]: readonly [string, string], ran
     const [first = "", ...longer] = listed.length > PICTURED ? [] : stripsOf(rung);
     const picture = first === "" ? "" : `${first}  `;
     print(`  ${String(rungNumber(rung)).padStart(width)}  ${picture}${plain(settingsText(rung.settings))}\n`);
-    for (const strip of longer) print(`  ${" ".repeat(width)}  ${strip}\n`);
+    for (const strip of longer) print(`  ${" ".repeat(width)}  ${strip}`.trimEnd().concat("\n"));
   }
   if (to < all.count) print(`  ${".".padStart(width, ".")}  ${all.count - to} more; see them with --from ${to + 1}\n`);
   return DONE;
 }
 
-/** The first phrase of a rung, and where silences grow inside a take each phrase in which they are longer. */
+/** The lines with the first phrase of a rung, and where silences grow inside a take with each phrase in which they are longer. */
 function stripsOf(rung: Rung): readonly string[] {
   const lengths = lengthTextsIn(rung.settings.dropout ?? "").length;
-  return phraseStrips(scoreOf(rung)).slice(0, Math.max(1, lengths));
+  return phraseStrips(scoreOf(rung)).slice(0, Math.max(1, lengths)).flat();
 }

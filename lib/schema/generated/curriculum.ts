@@ -382,7 +382,7 @@ export interface GrowthDocument {
   readonly each?: string;
 }
 /**
- * Bars left to the player to improvise in.
+ * Bars left to the player to improvise in. What is written in them is an example, heard in mixes in which the student's part plays.
  */
 export interface OpenDocument {
   /**
