@@ -10,7 +10,7 @@ import { readSetting } from "./settings.js";
 import { compileSpanSteps } from "./spanSteps.js";
 
 /** Compiles silences that grow inside one take to the text of the setting; `undefined` when there are problems. */
-export function compileGrowth(written: WrittenGrowth, place: LadderPlace): string | undefined {
+function compileGrowth(written: WrittenGrowth, place: LadderPlace): string | undefined {
   const { found, pointer, names } = place;
   const document: GrowthDocument = isList(written) ? { lengths: written } : written;
   const each = readEach(document.each, place);
