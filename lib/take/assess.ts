@@ -1,4 +1,4 @@
-import type { DropoutFinding, Finding, Probability, Score, Steadiness, Take } from "../schema/index.js";
+import type { DropoutFinding, Finding, Probability, Reason, Score, Steadiness, Take } from "../schema/index.js";
 import { type Counts, countNotes } from "./metrics/counts.js";
 import { believeDrifts } from "./metrics/drift.js";
 import { judgeDropouts } from "./metrics/dropouts.js";
@@ -9,6 +9,7 @@ import { latencyStandardErrorOf, type PlayedOnsets, playedOnsets } from "./onset
 import { type Explanation, otherExplanation } from "./reasons/explanations.js";
 import { landingReasons } from "./reasons/landingReasons.js";
 import { NO_OBSTACLE, reasonsAgainstVerdict } from "./reasons/reasons.js";
+import { notThisRiff } from "./reasons/riff/notThisRiff.js";
 import { rounded } from "./rounding.js";
 import { unmeasured } from "./say.js";
 import { sentenceOf } from "./sentence.js";
@@ -20,6 +21,8 @@ import { verdictOverAll } from "./verdict.js";
 export interface AssessOptions {
   /** Instead of the score's own tolerance. */
   readonly tolerance?: Score["tolerance"];
+  /** Scores that may have been played instead, such as the other variants of the riff: a take that is one of them is told so. */
+  readonly others?: readonly Score[];
 }
 
 /**
@@ -28,6 +31,9 @@ export interface AssessOptions {
  *
  * Times in the score and the take are seconds; the finding is in milliseconds and per cent of tempo, positive late and slower. An empty take
  * is a finding too: everything missed, everything unmeasured, verdict `unclear`. Advice the take carries goes with it. Throws `RangeError` when a time is not a finite number.
+ *
+ * @example
+ * assess(score, take).verdict // "within"
  */
 export function assess(score: Score, take: Take, options: AssessOptions = {}): Finding {
   const played = playedOnsets(score, take);
@@ -37,6 +43,7 @@ export function assess(score: Score, take: Take, options: AssessOptions = {}): F
   const terms: Terms = {
     take,
     tolerance: options.tolerance ?? score.tolerance,
+    others: options.others ?? [],
     reading: { floorMs: take.motorFloorMs ?? 0, latencyStandardErrorMs: latencyStandardErrorOf(take) },
   };
   return findingFrom(score, readPlayed(score, played, terms.reading), { ...terms, played });
@@ -45,6 +52,7 @@ export function assess(score: Score, take: Take, options: AssessOptions = {}): F
 interface Terms {
   readonly take: Pick<Take, "id" | "advice">;
   readonly tolerance: Score["tolerance"];
+  readonly others: readonly Score[];
   readonly reading: ReadingOptions;
 }
 
@@ -70,15 +78,16 @@ export function readPlayed(score: Score, played: PlayedOnsets, options: ReadingO
 function findingFrom(
   score: Score,
   { tracked, counts, other }: Heard,
-  { take: { id, advice }, tolerance, played }: Terms & { readonly played: PlayedOnsets },
+  { take: { id, advice }, tolerance, others, reading: options, played }: Terms & { readonly played: PlayedOnsets },
 ): Finding {
   const { reading } = tracked;
   const beliefs = believeDrifts(reading, played);
   const landings = landingsIn(score, tracked, played);
-  const doubts = [
-    ...(other === undefined ? [] : [other.reason]),
-    ...reasonsAgainstVerdict(score, { tracked, reading, played, counts, beliefs, landings }),
-  ];
+  const doubts = doubtsOf(
+    other?.reason,
+    notThisRiff(score, { tracked, played, counts, options, others }),
+    reasonsAgainstVerdict(score, { tracked, reading, played, counts, beliefs, landings }),
+  );
   const dropouts = judgeDropouts(score, { tracked, played, beliefs, landings, reasons: doubts, tolerance });
   const pitched = played.pitch.some((pitch) => !Number.isNaN(pitch));
   // Of a take that is in doubt as a whole nothing is said in detail.
@@ -108,6 +117,15 @@ function findingFrom(
   } satisfies Omit<Finding, "sentence" | "message">;
   const { says, message } = sentenceOf(score, body);
   return { ...body, sentence: says, ...(message === undefined ? {} : { message }) };
+}
+
+/** What a take is instead is told alone; another rate or start comes before notes that are others, and what fits nothing is told last. */
+function doubtsOf(other: Reason | undefined, foreign: Reason | undefined, against: readonly Reason[]): Reason[] {
+  if (foreign?.code === "ANOTHER_TEMPO" || foreign?.code === "ANOTHER_RUNG") return [foreign];
+  const throughout = other !== undefined && other.dropout === undefined;
+  const otherNotes = foreign?.code === "OTHER_NOTES" && !throughout ? [foreign] : [];
+  const fitsNothing = foreign?.code === "NOT_THIS_RIFF" ? [foreign] : [];
+  return [...(other === undefined ? [] : [other]), ...otherNotes, ...against, ...fitsNothing];
 }
 
 /** Probability that everything lies inside: the product, the dropouts taken as independent; unmeasured when one of them is. */

@@ -43,6 +43,11 @@ const JUDGED_AFTER_BEATS = 2;
  * same however long the take is; a dropout is judged anew from all that was played as soon as its landing has been.
  *
  * @param take what is known of the take but its onsets: `zero`, latency and so on
+ *
+ * @example
+ * const follower = follow(score, { zero: "bar-1" });
+ * for (const { at } of score.expected) follower.play(at);
+ * follower.finish().verdict; // "within"
  */
 export function follow(score: Score, take: Omit<Take, "onsets"> = {}, options: AssessOptions = {}): Follower {
   const onsets: (number | PlayedOnset)[] = [];

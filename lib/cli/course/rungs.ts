@@ -1,4 +1,4 @@
-import { lengthTextsIn, type Rung, rungNumber, rungs, scoreOf, settingsText } from "../../index.js";
+import { lengthTextsIn, type Rung, rungNumber, rungs, scoreOf, settingsText } from "../../drill/index.js";
 import { phraseStrips } from "../../render/chart/index.js";
 import type { Act, AddCommand } from "../command.js";
 import { openDrill } from "../input/courseFile.js";

@@ -8,7 +8,7 @@ import type { TrackedReading } from "../state/landings.js";
 import type { Reading } from "../state/reading.js";
 import { SURE } from "../verdict.js";
 import { confusionIn, MOST_CONFUSION } from "./confusion.js";
-import { passagesOf, poorlyExplained } from "./passages.js";
+import { passagesOf, playedOtherwise } from "./passages.js";
 
 /** Codes of the reasons a finding can carry, with what each means. */
 export const REASONS = {
@@ -23,7 +23,12 @@ export const REASONS = {
   LANDED_OFF: "the landing note alone was early or late",
   LANDING_LEFT_OUT: "the note on which the band returns was left out",
   NOT_THIS_RIFF: "what was played fits the score no better than chance",
+  ANOTHER_TEMPO: "the riff was played at another tempo throughout",
+  ANOTHER_RUNG: "what was played is another rung's riff, such as another variant",
+  OTHER_NOTES:
+    "in phrase after phrase the same notes were left out, added or played at another pitch: another tune, or another variant",
   STARTS_ELSEWHERE: "the take fits about as well, or better, when it starts earlier or later than it says",
+  RESTED: "fewer than half of the notes of a silence were played",
   POORLY_EXPLAINED: "many notes of a silence were missed and many added: what was played is not what is written",
   GUIDED: "something sounded through a silence, so that it shows nothing of keeping time alone",
   NOTES_TOO_CLOSE: "the notes lie too close together, for this player, to tell which is which",
@@ -40,10 +45,6 @@ export const NO_OBSTACLE: ReadonlySet<string> = new Set<ReasonCode>([
 ]);
 
 const FEWEST_FOUND = 0.5;
-// What fits the score gains so much on each expected note against "every onset is an addition", natural logarithm (our choice: random onsets come
-// to 0.9 at most, the least able player who leaves out half of the notes to 1.2 at least).
-const FITS_AT_ALL = 1;
-
 /** Reasons for giving no verdict, on the whole take (no `dropout`) or on one dropout. */
 export function reasonsAgainstVerdict(
   score: Score,
@@ -70,9 +71,6 @@ export function reasonsAgainstVerdict(
     const said = say("take.too-little-played", { found, notes: score.expected.length });
     doubts.push(reasonOf("TOO_LITTLE_PLAYED", said));
   }
-  if (score.open.length === 0 && tracked.logLikelihood < FITS_AT_ALL * score.expected.length) {
-    doubts.push(reasonOf("NOT_THIS_RIFF", say("take.not-this-riff")));
-  }
   if (tracked.startsAt !== undefined) doubts.push(startsElsewhere(tracked.startsAt));
   const shift = wholeShift(reading);
   if (shift !== undefined) doubts.push(reasonOf("TWO_PAIRINGS", say("take.two-places", { side: shift })));
@@ -80,7 +78,7 @@ export function reasonsAgainstVerdict(
   const explained = (dropout: number): boolean => (landings[dropout]?.away ?? 0) >= SURE;
   const pitched = played.pitch.some((pitch) => !Number.isNaN(pitch));
   const confusion = confusionIn(score, reading, pitched);
-  for (const { dropout, notes, missed, added } of passagesOf(score, played, counts).filter(poorlyExplained)) {
+  for (const { dropout, notes, missed, added } of passagesOf(score, played, counts).filter(playedOtherwise)) {
     if (dropout === undefined || missed === notes || explained(dropout)) continue;
     const silence = dropout + 1;
     const said =
@@ -88,6 +86,11 @@ export function reasonsAgainstVerdict(
         ? say("take.few-played", { silence, played: notes - missed, notes })
         : say("take.not-as-written", { silence, missed, notes, added });
     doubts.push(reasonOf("POORLY_EXPLAINED", said, dropout));
+  }
+  for (const { dropout, inside, played: heard } of restedIn(score, tracked, counts)) {
+    if (heard === 0 && counts.pairs.length === 0) continue;
+    const said = say("take.few-played", { silence: dropout + 1, played: heard, notes: inside });
+    doubts.push(reasonOf("RESTED", said, dropout));
   }
   score.dropouts.forEach(({ silent }, dropout) => {
     if (!silent) doubts.push(reasonOf("GUIDED", say("take.guided", { silence: dropout + 1 }), dropout));
@@ -107,6 +110,30 @@ export function reasonsAgainstVerdict(
     if (rate !== undefined) doubts.push(rate);
   });
   return doubts;
+}
+
+// Fewer of the notes of a silence than this say more of the player's rest than of his time (our choice).
+const PLAYS_ON = 0.5;
+
+/** The silences in which the player rested, the landing not counted. */
+function restedIn(
+  score: Score,
+  { landingNotes }: TrackedReading,
+  { missed }: Counts,
+): { readonly dropout: number; readonly inside: number; readonly played: number }[] {
+  const isMissed = new Set(missed);
+  let note = 0;
+  return score.dropouts.flatMap(({ from, to }, dropout) => {
+    let inside = 0;
+    let played = 0;
+    while (note < score.expected.length && score.expected[note]!.at < from) note++;
+    for (; note < score.expected.length && score.expected[note]!.at < to; note++) {
+      if (note === landingNotes[dropout]) continue;
+      inside++;
+      if (!isMissed.has(note)) played++;
+    }
+    return played < PLAYS_ON * inside ? [{ dropout, inside, played }] : [];
+  });
 }
 
 /**

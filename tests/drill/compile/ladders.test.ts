@@ -62,6 +62,7 @@ describe("a ladder", () => {
     [{ tempo: { from: 92, to: 84, by: "5 %" } }, "LADDER_WRONG_WAY", "write by: -5 %, or exchange from and to"],
     [{ dropout: { from: "2 bars", to: "1 bar", by: "1 bar" } }, "LADDER_WRONG_WAY", "write from: 1 bar, to: 2 bars"],
     [{ tempo: { from: 84, to: 92, by: 0 } }, "LADDER_STANDS_STILL", "write for instance 4, or 5 %"],
+    [{ tempo: { from: 92, to: 84, by: 0 } }, "LADDER_STANDS_STILL", "write for instance -4, or -5 %"],
     [{ tempo: { from: 84, to: 92, by: "fast" } }, "LADDER_STEP_NOT_READ", "write for instance 4, or 5 %"],
     [
       { tempo: { from: 84, to: 92, by: "0.05 %" } },
