@@ -4,7 +4,7 @@ import { describe, expect, test } from "vitest";
 import { compareEditions } from "../../lib/curriculum/index.js";
 import { demandOf } from "../../lib/forecast/index.js";
 import { assess, type Curriculum, type Drill, readCurriculum, rungs, scoreOf, settingsText } from "../../lib/index.js";
-import { decide, enrolStudent } from "../../lib/progress/index.js";
+import { beginJournal, decide } from "../../lib/progress/index.js";
 import { midiOf } from "../../lib/render/index.js";
 import type { Finding, Score, Take, TakeAssessed } from "../../lib/schema/index.js";
 import { must } from "../time/shorthand.js";
@@ -57,7 +57,7 @@ describe("a workout whose silences grow", () => {
   });
 
   test("the journal keeps the length of each silence", () => {
-    const { standing } = enrolStudent(COURSE, "tern", "2026-03-02T17:00:00Z");
+    const { standing } = beginJournal(COURSE, "tern", "2026-03-02T17:00:00Z");
     const events = decide(
       COURSE,
       standing,
