@@ -101,6 +101,7 @@ const KINDS: ReadonlyMap<JournalEvent["kind"], Shape> = new Map([
       probability: (v) => notNegative(v) && (v as number) <= 1,
       measured,
       silences: list(silence, 100_000),
+      lengths: list(text(100), 100_000),
       reasons: list(code, 100_000),
       finding: (v) => typeof v === "string" && /^[0-9a-f]{16}$/.test(v),
     },

@@ -1,5 +1,5 @@
 import { compare, divide, type Fraction, fraction, fractionText, toNumber } from "../../base/index.js";
-import { type Drill, doesIn, type Gate, type Ladder, ladderValue, rungs } from "../../drill/index.js";
+import { type Drill, doesIn, type Gate, type Ladder, ladderValue, lengthTextsIn, rungs } from "../../drill/index.js";
 import { type Key, keyText } from "../../pattern/index.js";
 import { sequentialRates } from "../../progress/index.js";
 import { barLength, type Swing } from "../../time/index.js";
@@ -27,6 +27,13 @@ export function lengthText(span: string): string {
   return span.replace(/(?:(\d+) )?\b(\d+\/\d+)\b/, (all, whole, part) =>
     VULGAR[part] ? `${whole ?? ""}${VULGAR[part]}` : all,
   );
+}
+
+/** The lengths of silence of a rung in print: "1½ bars", or "½ bar growing to 1½ bars". */
+export function silencesText(dropout: string): string {
+  const lengths = lengthTextsIn(dropout);
+  const [shortest = dropout, longest = dropout] = [lengths[0], lengths.at(-1)];
+  return shortest === longest ? lengthText(shortest) : `${lengthText(shortest)} growing to ${lengthText(longest)}`;
 }
 
 /** A key or chord with printed accidentals: "B♭ mixolydian", "F♯m7♭5". */

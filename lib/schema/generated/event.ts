@@ -212,11 +212,17 @@ export interface TakeAssessed {
   readonly probability?: number;
   readonly measured?: Measured;
   /**
-   * What each silence of the take showed, in order; their length is in the settings of the rung. Left out by takes without silences, and by versions of leeway that kept the largest only.
+   * What each silence of the take showed, in order; their length is in the settings of the rung, and in `lengths` when they grow. Left out by takes without silences, and by versions of leeway that kept the largest only.
    *
    * @maxItems 100000
    */
   readonly silences?: readonly SilenceKept[];
+  /**
+   * The length of each silence of the take, in order; only when they grow inside the take.
+   *
+   * @maxItems 100000
+   */
+  readonly lengths?: readonly string[];
   /**
    * Codes of the finding's reasons, each once: why a take is unclear. Left out when there are none.
    *

@@ -3,7 +3,7 @@ import { parseKey } from "../../../pattern/index.js";
 import { staffTranspositionOf } from "../../musicxml/index.js";
 import { grouped, listed } from "../../phrases.js";
 import type { Mark } from "../drawing.js";
-import { beatSign, keyName, lengthText } from "../drillText.js";
+import { beatSign, keyName, silencesText } from "../drillText.js";
 import { INK, LEADING, SIZES } from "../pageStyle.js";
 import { formPage, type Player } from "../riff/formPage.js";
 import type { Form } from "../riff/riffForms.js";
@@ -35,7 +35,7 @@ export function printing(drill: Drill, { player, form }: RungSetting): Print {
   return ({ parameter }, value) => {
     switch (parameter) {
       case "dropout":
-        return lengthText(value);
+        return silencesText(value);
       case "tempo":
         return `${beatSign(drill.beat)} = ${value}`;
       case "key": {
@@ -82,7 +82,7 @@ function alwaysText(drill: Drill): string {
   const hasVariants =
     (drill.pattern.parts.find(({ name }) => name === drill.student)?.variants[""] ?? undefined) === undefined;
   const words = [
-    dropout === undefined ? "" : `${LADDER_NAMES.dropout} ${lengthText(dropout)}`,
+    dropout === undefined ? "" : `${LADDER_NAMES.dropout} ${silencesText(dropout)}`,
     variant === undefined || !hasVariants ? "" : `${LADDER_NAMES.variant} ${variant}`,
     tempo === undefined ? "" : `${beatSign(drill.beat)} = ${tempo}`,
   ].filter((word) => word !== "");
