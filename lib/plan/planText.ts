@@ -1,10 +1,10 @@
 import type { Phrase } from "../base/index.js";
-import { english, planInEnglish, type Words, wordsOf } from "../words/index.js";
+import { cautionsIn, english, planInEnglish, type Words, wordsOf } from "../words/index.js";
 import type { Plan, PlanLine, PlayLine } from "./model.js";
 import { say } from "./say.js";
 import { settingPhrases } from "./settingPhrases.js";
 
-const ENGLISH: Words<"plan"> = /* @__PURE__ */ wordsOf(english, planInEnglish);
+export const ENGLISH: Words<"plan"> = /* @__PURE__ */ wordsOf(english, planInEnglish);
 
 /**
  * A plan as plain text: a head line, two lines for each line of the plan, then outlook, advice and cautions; in English when no words are given.
@@ -13,18 +13,22 @@ const ENGLISH: Words<"plan"> = /* @__PURE__ */ wordsOf(english, planInEnglish);
  * planText(plan).startsWith("tern, 2026-03-12") // true
  */
 export function planText(plan: Plan, words: Words<"plan"> = ENGLISH): string {
-  const { student, today, minutes } = plan;
+  const { student, today, minutes, cautions } = plan;
   const head = words.say("plan.head", { student, today, used: Math.ceil(plan.seconds / 60), minutes });
   const lines = plan.lines.map((line) => {
     const because = words.word(line.message, line.because);
     return `${clock(line.from)}  ${lineText(line, words)}\n         ${because}`;
   });
-  const advice = plan.advice.map((said, i) => words.word(plan.messages[i], said));
-  const said = [
-    ...(plan.outlook === undefined ? [] : [words.word(plan.outlook.message, plan.outlook.says)]),
-    ...advice,
-  ];
-  return [head, ...lines, ...(said.length === 0 ? [] : ["", ...said]), "", ...plan.cautions, ""].join("\n");
+  const said = adviceTexts(plan, words);
+  return [head, ...lines, ...(said.length === 0 ? [] : ["", ...said]), "", ...cautionsIn(words, cautions), ""].join(
+    "\n",
+  );
+}
+
+/** What can be reached by a day, when that was asked, and the advice. */
+export function adviceTexts({ outlook, advice, messages }: Plan, words: Words<"plan">): readonly string[] {
+  const first = outlook === undefined ? [] : [words.word(outlook.message, outlook.says)];
+  return [...first, ...advice.map((said, i) => words.word(messages[i], said))];
 }
 
 /** One line of a plan as text: "new work   Half a bar of silence, 4 takes: rung 1, tempo 76, mix play". */

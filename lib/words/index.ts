@@ -1,8 +1,10 @@
 export type { CatalogueOf, Given, KeyIn, MessageKey, Topic } from "./catalogueOf.js";
+export { cautionsIn } from "./cautions.js";
 export { wordsCodes } from "./codes.js";
 export { language as english } from "./generated/en-language.js";
 export { messages as planInEnglish } from "./generated/en-plan.js";
 export { messages as progressInEnglish } from "./generated/en-progress.js";
+export { messages as sheetInEnglish } from "./generated/en-sheet.js";
 export { messages as takeInEnglish } from "./generated/en-take.js";
 export type { MessageParameters } from "./generated/parameters.js";
 export type { Language, PluralForm } from "./language.js";

@@ -5,6 +5,7 @@ import { foldLine } from "../../lib/plan/calendar/foldLine.js";
 import { planCalendar } from "../../lib/plan/calendar/index.js";
 import { type Plan, planSession } from "../../lib/plan/index.js";
 import { must } from "../time/shorthand.js";
+import { markedWords, unmarked } from "../words/marked.js";
 import { FIRST_COURSE, played } from "./course.js";
 
 const LONE_HALF = /\p{Surrogate}/u;
@@ -56,7 +57,15 @@ describe("planCalendar()", () => {
         fc.constantFrom("\n", "\r\n", "\\n", "\t", ";", ",", ":", '"', "\\"),
         (student, curriculum, seconds, odd) => {
           const advice = `one${odd}two`;
-          const odder: Plan = { ...plan, student, curriculum, seconds, advice: [advice], cautions: ["last"] };
+          const odder: Plan = {
+            ...plan,
+            student,
+            curriculum,
+            seconds,
+            advice: [advice],
+            messages: [],
+            cautions: ["last"],
+          };
           const event = eventIn(planCalendar(odder, { start: "17:30", now: NOW }));
           expect(event.summary).toBe(`Practice: ${curriculum}`);
           expect(event.description).toMatch(/^\d+:\d\d min {2}\S/);
@@ -71,6 +80,15 @@ describe("planCalendar()", () => {
         },
       ),
     );
+  });
+
+  test("says nothing that bypasses the catalogue", () => {
+    for (const minutes of [5, 60]) {
+      const event = eventIn(planCalendar(planFor(minutes), { start: "17:30", now: NOW, words: markedWords() }));
+      expect(unmarked(event.summary)).toEqual({ outside: "", names: [FIRST_COURSE.name] });
+      // What is left stands between the parts of a line.
+      expect(unmarked(event.description).outside).toMatch(/^(?: {2}: ; \n|\n)*$/);
+    }
   });
 
   test("has each property once that RFC 5545 requires or allows once, and no other that it does not know", () => {
@@ -138,7 +156,13 @@ describe("planCalendar()", () => {
 
   test("escapes what RFC 5545, 3.3.11 says: backslash, semicolon, comma, line end", () => {
     const plan = planFor(20);
-    const odd: Plan = { ...plan, advice: ["a\\b; c, d"], lines: plan.lines.slice(0, 1), cautions: ["last"] };
+    const odd: Plan = {
+      ...plan,
+      advice: ["a\\b; c, d"],
+      messages: [],
+      lines: plan.lines.slice(0, 1),
+      cautions: ["last"],
+    };
     const description = unfolded(planCalendar(odd, { start: "17:30", now: NOW })).find((line) =>
       line.startsWith("DESCRIPTION:"),
     )!;

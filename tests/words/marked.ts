@@ -20,10 +20,14 @@ function marking(wording: Wording): Wording {
   return { ...wording, text };
 }
 
-/** What of a text stands in no message, and the names in it. */
+/** What of a text stands in no message, and the names in it. A name may hold a message that was worded before. */
 export function unmarked(text: string): { readonly outside: string; readonly names: readonly string[] } {
-  const names = [...text.matchAll(/«([^»]*)»/g)].map((found) => found[1]!);
+  const names: string[] = [];
   let outside = text;
-  while (/⟦[^⟦⟧]*⟧/.test(outside)) outside = outside.replaceAll(/⟦[^⟦⟧]*⟧/g, "");
+  while (/⟦[^⟦⟧«»]*⟧|«[^⟦⟧«»]*»/.test(outside))
+    outside = outside.replaceAll(/⟦[^⟦⟧«»]*⟧|«([^⟦⟧«»]*)»/g, (_, name?: string) => {
+      if (name !== undefined) names.push(name);
+      return "";
+    });
   return { outside, names };
 }

@@ -1,6 +1,7 @@
 import { durationText } from "../../time/index.js";
+import { cautionsIn, type Words } from "../../words/index.js";
 import type { Plan } from "../model.js";
-import { lineText } from "../planText.js";
+import { adviceTexts, ENGLISH, lineText } from "../planText.js";
 import { foldLine } from "./foldLine.js";
 
 export interface CalendarOptions {
@@ -8,6 +9,8 @@ export interface CalendarOptions {
   readonly start: string;
   /** When this is written (RFC 3339, in UTC): "2026-03-01T12:00:00Z". */
   readonly now: string;
+  /** The language of the event; English when left out. */
+  readonly words?: Words<"plan">;
 }
 
 const CLOCK = /^([01]\d|2[0-3]):([0-5]\d)$/;
@@ -22,7 +25,7 @@ const UTC = /^(\d{4})-(\d\d)-(\d\d)T(\d\d):(\d\d):(\d\d)(?:\.\d+)?Z$/;
  * @example
  * planCalendar(plan, { start: "17:30", now: "2026-03-01T12:00:00Z" }).startsWith("BEGIN:VCALENDAR") // true
  */
-export function planCalendar(plan: Plan, { start, now }: CalendarOptions): string {
+export function planCalendar(plan: Plan, { start, now, words = ENGLISH }: CalendarOptions): string {
   const time = CLOCK.exec(start);
   if (time === null) throw new RangeError(`a session starts at a time such as 17:30, got ${start}`);
   const stamp = UTC.exec(now);
@@ -41,11 +44,11 @@ export function planCalendar(plan: Plan, { start, now }: CalendarOptions): strin
     "X-PUBLISHED-TTL:PT1H",
     "BEGIN:VEVENT",
     `UID:${uidPart(plan.student)}-${date}-${uidPart(plan.curriculum)}@leeway.invalid`,
-    `SUMMARY:${textValue(`Practice: ${plan.curriculum}`)}`,
+    `SUMMARY:${textValue(words.say("plan.practice", { curriculum: plan.curriculum }))}`,
     `DTSTAMP:${stamp.slice(1, 4).join("")}T${stamp.slice(4, 7).join("")}Z`,
     // Without a zone and without Z: a floating time (3.3.5, form 1).
     `DTSTART:${date}T${time[1]}${time[2]}00`,
-    `DESCRIPTION:${textValue(description(plan))}`,
+    `DESCRIPTION:${textValue(description(plan, words))}`,
     "TRANSP:OPAQUE",
     `DURATION:${durationValue(plan.seconds)}`,
     "END:VEVENT",
@@ -77,15 +80,16 @@ function durationValue(seconds: number): string {
 }
 
 /** How long each line takes, the line and why; then the cautions. */
-function description({ lines, outlook, advice, cautions }: Plan): string {
-  const said = lines.map(
-    (line) => `${minutesText(line.seconds)}  ${lineText(line).replace(/ {2,}/, ": ")}; ${line.because}`,
-  );
-  return [...said, ...(outlook === undefined ? [] : [outlook.says]), ...advice, ...cautions].join("\n");
+function description(plan: Plan, words: Words<"plan">): string {
+  const said = plan.lines.map((line) => {
+    const takes = words.say("plan.minutes-and-seconds", { clock: clockText(line.seconds) });
+    return `${takes}  ${lineText(line, words).replace(/ {2,}/, ": ")}; ${words.word(line.message, line.because)}`;
+  });
+  return [...said, ...adviceTexts(plan, words), ...cautionsIn(words, plan.cautions)].join("\n");
 }
 
-/** "1:20 min". */
-function minutesText(seconds: number): string {
+/** "1:20". */
+function clockText(seconds: number): string {
   const whole = Math.ceil(seconds);
-  return `${Math.floor(whole / 60)}:${String(whole % 60).padStart(2, "0")} min`;
+  return `${Math.floor(whole / 60)}:${String(whole % 60).padStart(2, "0")}`;
 }

@@ -1,9 +1,10 @@
-import { compare, divide, type Fraction, fraction, fractionText, toNumber } from "../../base/index.js";
+import { compare, divide, type Fraction, fraction, fractionText, parseFraction, toNumber } from "../../base/index.js";
 import { type Drill, doesIn, type Gate, type Ladder, ladderValue, lengthTextsIn, rungs } from "../../drill/index.js";
 import { type Key, keyText } from "../../pattern/index.js";
 import { sequentialRates } from "../../progress/index.js";
 import { barLength, type Swing } from "../../time/index.js";
-import { listed } from "../phrases.js";
+import { grouped } from "../phrases.js";
+import type { SheetWords } from "./words.js";
 
 const VULGAR: Readonly<Record<string, string>> = {
   "1/2": "½",
@@ -17,23 +18,28 @@ const VULGAR: Readonly<Record<string, string>> = {
   "7/8": "⅞",
 };
 
-/** A length in print: "1½ bars", "⅜ note", "1¼ whole notes". */
-export function lengthText(span: string): string {
-  const [, over, under] = /^(\d+)\/(\d+) note$/.exec(span) ?? [];
-  if (Number(over) >= Number(under)) {
-    const count = fraction(Number(over), Number(under));
-    return lengthText(`${mixed(count)} whole note${compare(count, fraction(1)) > 0 ? "s" : ""}`);
-  }
-  return span.replace(/(?:(\d+) )?\b(\d+\/\d+)\b/, (all, whole, part) =>
-    VULGAR[part] ? `${whole ?? ""}${VULGAR[part]}` : all,
-  );
+/** A canonical length in print: "1½ bars", "⅜ note", "1¼ whole notes". */
+export function lengthText(span: string, words: SheetWords): string {
+  const [, written = "", name = ""] = /^([\d/ ]+) (bar|beat|note)s?$/.exec(span) ?? [];
+  const count = parseFraction(written);
+  if (count === undefined) return span;
+  const many = compare(count, fraction(1)) > 0 ? "more" : "up-to-one";
+  const unit = name === "note" && compare(count, fraction(1)) >= 0 ? "whole-note" : (name as "bar" | "beat" | "note");
+  return words.say("sheet.length", { unit, many, count: toNumber(count), amount: mixed(count) });
+}
+
+/** "kit", "kit and bass", "kit, bass and lead". */
+export function listed(names: readonly string[], words: SheetWords): string {
+  if (names.length < 2) return names[0] ?? "";
+  return words.say("sheet.list", { others: names.slice(0, -1), last: names.at(-1)! });
 }
 
 /** The lengths of silence of a rung in print: "1½ bars", or "½ bar growing to 1½ bars". */
-export function silencesText(dropout: string): string {
+export function silencesText(dropout: string, words: SheetWords): string {
   const lengths = lengthTextsIn(dropout);
   const [shortest = dropout, longest = dropout] = [lengths[0], lengths.at(-1)];
-  return shortest === longest ? lengthText(shortest) : `${lengthText(shortest)} growing to ${lengthText(longest)}`;
+  const from = lengthText(shortest, words);
+  return shortest === longest ? from : words.say("sheet.growing", { from, to: lengthText(longest, words) });
 }
 
 /** A key or chord with printed accidentals: "B♭ mixolydian", "F♯m7♭5". */
@@ -49,124 +55,135 @@ export function keyName(key: Key): string {
 }
 
 const BEATS: Readonly<Record<string, string>> = { "1/4": "♩", "3/8": "♩.", "1/8": "♪", "3/16": "♪." };
-const BEAT_NAMES: Readonly<Record<string, string>> = {
-  "1": "whole note",
-  "3/2": "dotted whole note",
-  "1/2": "half note",
-  "3/4": "dotted half note",
+const BEAT_NAMES = {
+  "1": "whole",
+  "3/2": "dotted-whole",
+  "1/2": "half",
+  "3/4": "dotted-half",
   "1/16": "sixteenth",
-  "3/32": "dotted sixteenth",
-};
+  "3/32": "dotted-sixteenth",
+} as const;
+
+function nameOf(value: string): (typeof BEAT_NAMES)[keyof typeof BEAT_NAMES] | undefined {
+  return Object.hasOwn(BEAT_NAMES, value) ? BEAT_NAMES[value as keyof typeof BEAT_NAMES] : undefined;
+}
 
 /** The symbol of a beat unit, or its name when text fonts have no symbol for it. */
-export function beatSign(beat: Fraction): string {
+export function beatSign(beat: Fraction, words: SheetWords): string {
   const text = fractionText(beat);
-  return BEATS[text] ?? BEAT_NAMES[text] ?? `${text} note`;
+  const name = nameOf(text);
+  return (
+    BEATS[text] ?? (name ? words.say("sheet.note", { value: name }) : words.say("sheet.other-note", { value: text }))
+  );
 }
 
 /** The tempos of a drill: "♩ = 76, 84, 92". A long ladder is shortened as in `valuesText`. */
-export function tempoText(drill: Drill): string {
+export function tempoText(drill: Drill, words: SheetWords): string {
   const ladder = drill.ladders.find(({ parameter }) => parameter === "tempo");
-  const values = ladder ? valuesText(ladder) : rungs(drill).at(0).settings.tempo;
-  return `${beatSign(drill.beat)} = ${values}`;
+  const values = ladder ? valuesText(ladder, words) : rungs(drill).at(0).settings.tempo;
+  return `${beatSign(drill.beat, words)} = ${values}`;
 }
 
 /** "swing 2 : 1", with the note value when it is not the eighth; empty for straight notes. */
-export function swingText({ first, second, subdivision }: Swing): string {
+export function swingText({ first, second, subdivision }: Swing, { say }: SheetWords): string {
   if (first === second) return "";
-  const eighth = subdivision.n === 1 && subdivision.d === 8;
-  return `swing ${first} : ${second}${eighth ? "" : ` (${BEAT_NAMES[fractionText(subdivision)] ?? beatSign(subdivision)}s)`}`;
+  if (subdivision.n === 1 && subdivision.d === 8) return say("sheet.swing", { first, second });
+  const value = fractionText(subdivision);
+  const name = nameOf(value);
+  const notes = name ? say("sheet.notes", { value: name }) : say("sheet.other-notes", { value });
+  return say("sheet.swing-of", { first, second, notes });
 }
 
 /** Most values in a list: our choice; of a longer list the first three and the last are given. */
 const MOST_LISTED = 8;
 
 /** The values of a ladder: all of them when they are few, else the first three, the last, and their number. */
-export function valuesText(ladder: Ladder, print: (value: string) => string = (value) => value): string {
+export function valuesText(
+  ladder: Ladder,
+  words: SheetWords,
+  print: (value: string) => string = (value) => value,
+): string {
+  const { count } = ladder;
   const at = (k: number): string => print(ladderValue(ladder, k));
-  if (ladder.count <= MOST_LISTED) return Array.from({ length: ladder.count }, (_, k) => at(k)).join(", ");
-  return `${at(0)}, ${at(1)}, ${at(2)} … ${at(ladder.count - 1)} (${ladder.count} values)`;
+  if (count <= MOST_LISTED) return Array.from({ length: count }, (_, k) => at(k)).join(", ");
+  return words.say("sheet.values", {
+    first: [at(0), at(1), at(2)],
+    last: at(count - 1),
+    count,
+    shown: grouped(count),
+  });
 }
 
-/** The form of a take: "a count-in of 1 bar, the riff 4 times, and 1 bar more to land on". */
-export function takeText(drill: Drill): string {
+/** The form of a take: "A count-in of 1 bar, the riff 4 times, and 1 bar more to land on." */
+export function takeText(drill: Drill, words: SheetWords): string {
   const bar = barLength(drill.pattern.bars[0]!.meter);
   const bars = (length: Fraction): string => {
     const count = divide(length, bar);
-    const text = lengthText(`${mixed(count)} bar`);
-    return compare(count, fraction(1)) > 0 ? `${text}s` : text;
+    const many = compare(count, fraction(1)) > 0 ? "more" : "up-to-one";
+    return words.say("sheet.length", { unit: "bar", many, count: toNumber(count), amount: mixed(count) });
   };
-  const countIn = drill.countIn.n > 0 ? `a count-in of ${bars(drill.countIn)}, ` : "";
-  const times = drill.phrases === 1 ? "once" : drill.phrases === 2 ? "twice" : `${drill.phrases} times`;
-  const outro = drill.outro.n > 0 ? `, and ${bars(drill.outro)} more to land on` : "";
-  return `${countIn}the riff ${times}${outro}`;
+  return words.say("sheet.take", {
+    start: drill.countIn.n > 0 ? "counted-in" : "at-once",
+    countIn: bars(drill.countIn),
+    times: words.say("sheet.times", { count: drill.phrases }),
+    end: drill.outro.n > 0 ? "outro" : "none",
+    outro: bars(drill.outro),
+  });
 }
 
-/** The parts heard in each mix: "To choose from: play (kit and bass), alone (kit)". */
-export function mixesText(drill: Drill): string {
+/** The parts heard in each mix: "To choose from: play (kit and bass), alone (kit)." */
+export function mixesText(drill: Drill, words: SheetWords): string {
   const { settings } = rungs(drill).at(0);
   const mixes = drill.mixes.map((mix) => {
     const heard = [...doesIn(drill, mix, settings)].filter(([, does]) => does !== "off");
-    return { name: mix.name, parts: listed(heard.map(([name]) => (name === drill.student ? "your part" : name))) };
+    const names = heard.map(([name]) => (name === drill.student ? words.say("sheet.your-part") : name));
+    return { name: mix.name, parts: listed(names, words) };
   });
-  if (mixes.length === 1) return `You hear ${mixes[0]!.parts}`;
-  return `To choose from: ${mixes.map(({ name, parts }) => `${name} (${parts})`).join(", ")}`;
+  if (mixes.length === 1) return words.say("sheet.you-hear", { parts: mixes[0]!.parts });
+  return words.say("sheet.to-choose", { mixes: mixes.map((mix) => words.say("sheet.mix", mix)) });
 }
 
 /** The tolerances of a take, one line for each; empty without tolerances. */
-export function toleranceLines({ tolerance, dropout }: Drill): readonly string[] {
+export function toleranceLines({ tolerance, dropout }: Drill, { say }: SheetWords): readonly string[] {
   const { drift, landing, steadiness } = tolerance;
-  const lines: string[] = [];
-  if (drift !== undefined && dropout !== undefined) {
-    const most = "percent" in drift ? `${plain(drift.percent)}\u00a0% of the tempo` : `${plain(drift.ms)}\u00a0ms`;
-    lines.push(`through each silence you speed up or slow down by at most ${most};`);
-  }
-  if (landing !== undefined && dropout !== undefined)
-    lines.push(`where the band returns, your first note is at most ${plain(landing)}\u00a0ms early or late;`);
-  if (steadiness !== undefined)
-    lines.push(`with the band, your steadiness is at most ${plain(steadiness)}\u00a0ms around your own beat.`);
-  const last = lines.length - 1;
-  return lines.map((line, i) => (i === last ? line.replace(/[;.]$/, ".") : line));
+  const conditions: string[] = [];
+  if (drift !== undefined && dropout !== undefined)
+    conditions.push(
+      "percent" in drift
+        ? say("sheet.drift-percent", { most: drift.percent })
+        : say("sheet.drift-ms", { most: drift.ms }),
+    );
+  if (landing !== undefined && dropout !== undefined) conditions.push(say("sheet.landing", { most: landing }));
+  if (steadiness !== undefined) conditions.push(say("sheet.steadiness", { most: steadiness }));
+  const last = conditions.length - 1;
+  return conditions.map((condition, i) => say("sheet.condition", { condition, place: i === last ? "last" : "before" }));
 }
 
 /** The condition of a gate for the next rung. */
-export function gateLine(gate: Gate): string {
+export function gateLine(gate: Gate, { say }: SheetWords): string {
   switch (gate.kind) {
     case "clean of last":
       return gate.clean === gate.of
-        ? rowLine(gate.clean)
-        : `${gate.clean} of your last ${gate.of} takes on a rung are clean.`;
+        ? say("sheet.in-a-row", { count: gate.clean })
+        : say("sheet.clean-of-last", { clean: gate.clean, of: gate.of });
     case "in a row":
-      return rowLine(gate.count);
+      return say("sheet.in-a-row", { count: gate.count });
     case "sequential":
-      return `you have shown over several takes (${sequentialRates(gate).fewestTakes} or more) that you are clean about ${share(gate.able)} of the time. Ask your teacher for the count.`;
+      return say("sheet.sequential", { fewest: sequentialRates(gate).fewestTakes, percent: gate.able * 100 });
   }
 }
 
-function rowLine(count: number): string {
-  return count === 1 ? "one take on a rung is clean." : `${count} takes in a row on a rung are clean.`;
-}
-
 /** The rule for going back; empty for a drill without one. */
-export function goBackLine({ goBack }: Drill): string {
-  if (goBack === undefined) return "";
-  const back = goBack.by === 1 ? "the rung before comes back" : `it goes ${goBack.by} rungs back`;
-  return `After ${goBack.after === 1 ? "a take" : `${goBack.after} takes in a row`} outside these limits, ${back}.`;
+export function goBackLine({ goBack }: Drill, { say }: SheetWords): string {
+  return goBack === undefined ? "" : say("sheet.go-back", { after: goBack.after, by: goBack.by });
 }
 
-export const UNCLEAR_LINE = "A take that cannot be measured well enough counts neither way.";
-
-function share(chance: number): string {
-  return `${plain(chance * 100)}\u00a0%`;
-}
-
-function plain(value: number): string {
-  return String(Number(value.toPrecision(6)));
-}
-
+/** A count in print: "1½". */
 function mixed(count: Fraction): string {
   const whole = Math.floor(toNumber(count));
   const rest = fraction(count.n - whole * count.d, count.d);
   if (rest.n === 0) return String(whole);
-  return whole === 0 ? fractionText(rest) : `${whole} ${fractionText(rest)}`;
+  const part = fractionText(rest);
+  if (VULGAR[part] !== undefined) return `${whole || ""}${VULGAR[part]}`;
+  return whole === 0 ? part : `${whole} ${part}`;
 }

@@ -1,14 +1,15 @@
-import { CAUTION } from "../../base/index.js";
+import { cautionsIn } from "../../words/index.js";
 import { type Mark, movedBy, rule } from "./drawing.js";
 import { FAINT, LEADING, MARGIN, MUTED, SIZES } from "./pageStyle.js";
 import type { Typeface } from "./typeface.js";
+import type { SheetWords } from "./words.js";
 
 /** The footer of every page: the cautions. `at` places its lower left corner. Lengths in points. */
-export function footer({ type, width }: { type: Typeface; width: number }): {
+export function footer({ type, width, words }: { type: Typeface; width: number; words: SheetWords }): {
   readonly height: number;
   at(x: number, bottom: number): readonly Mark[];
 } {
-  const lines = type.lines(CAUTION, { face: "regular", size: SIZES.small, width });
+  const lines = type.lines(cautionsIn(words).join(" "), { face: "regular", size: SIZES.small, width });
   const height = 8 + lines.length * SIZES.small * LEADING;
   const marks: Mark[] = [rule(0, 0, { dx: width, stroke: FAINT, line: 0.6 })];
   lines.forEach((line, i) => {
@@ -29,17 +30,19 @@ export function footer({ type, width }: { type: Typeface; width: number }): {
 export function runningHead({
   type,
   width,
+  words,
   title,
   page,
   of,
 }: {
   type: Typeface;
   width: number;
+  words: SheetWords;
   title: string;
   page: number;
   of: number;
 }): readonly Mark[] {
-  const number = `${page} of ${of}`;
+  const number = words.say("sheet.page", { page, of });
   const end = width - type.width(number, "regular", SIZES.small);
   const [first = "", ...rest] = type.lines(title, { face: "regular", size: SIZES.small, width: end - 24 });
   const shown = rest.length > 0 ? `${first} …` : first;

@@ -8,6 +8,7 @@ import { FAINT, INK, LEADING, MUTED, SIZES } from "./pageStyle.js";
 import { formPage, type Player } from "./riff/formPage.js";
 import { formsOf } from "./riff/riffForms.js";
 import type { Typeface } from "./typeface.js";
+import type { SheetWords } from "./words.js";
 
 /** The texts in the header of a sheet. */
 export interface HeaderWords {
@@ -59,7 +60,11 @@ export function headerBlock(
 }
 
 /** The texts in the header of a drill's sheet for a player. */
-export function headWords(drill: Drill, player: Player | undefined, course: string): HeaderWords {
+export function headWords(
+  drill: Drill,
+  player: Player | undefined,
+  { course, words }: { course: string; words: SheetWords },
+): HeaderWords {
   const form = formsOf(drill)[0]!;
   const page = formPage(drill, form, player);
   const written = keyName(staffTranspositionOf(page.staves[0]!, page.key).key);
@@ -68,15 +73,17 @@ export function headWords(drill: Drill, player: Player | undefined, course: stri
   const isPercussion = page.staves[0]!.kind === "percussion";
   const facts = [
     drill.pattern.title ?? drill.pattern.name,
-    isPercussion ? "" : written === concert ? written : `${written} (sounds ${concert})`,
-    tempoText(drill),
-    swing === undefined ? "" : swingText(swing),
+    isPercussion ? "" : written === concert ? written : words.say("sheet.sounds", { written, concert }),
+    tempoText(drill, words),
+    swing === undefined ? "" : swingText(swing, words),
     tuning === undefined || isPercussion ? "" : `A = ${tuning} Hz`,
   ];
   return {
     instrument:
       player === undefined || isPercussion
-        ? capital(drill.student) + (isPercussion ? "" : ", at concert pitch")
+        ? isPercussion
+          ? capital(drill.student)
+          : words.say("sheet.at-concert-pitch", { part: capital(drill.student) })
         : capital(player.instrument.name),
     course,
     title: drill.title ?? drill.name,

@@ -16,6 +16,7 @@ import { rungList } from "./rungs/rungList.js";
 import { rungTable } from "./rungs/rungTable.js";
 import type { SheetPage } from "./svg.js";
 import { openTypeface, type SheetFonts, type Typeface } from "./typeface.js";
+import { ENGLISH, type SheetWords } from "./words.js";
 
 /** White space between the two columns, in points. */
 const GUTTER = 28;
@@ -29,7 +30,9 @@ export interface SheetOptions {
   readonly fonts: SheetFonts;
   /** Title of the course, for the header. */
   readonly course?: string;
-  /** BCP 47 language of the author's texts, for screen readers; "en" when left out. */
+  /** What the sheet says, in the language of the player; English when left out. */
+  readonly words?: SheetWords;
+  /** BCP 47 language of the author's texts, for screen readers; that of the words when left out. */
   readonly language?: string;
 }
 
@@ -53,48 +56,50 @@ export function layOutSheet(drill: Drill, player: Player | undefined, options: S
   if (paper === undefined || !opened.ok) return { ok: false, problems };
   const type = opened.value;
   const width = paper.width - 2 * MARGIN.side;
-  const forms = drawForms(drill, { player, engraver: options.engraver, width });
+  const { engraver, words = ENGLISH } = options;
+  const forms = drawForms(drill, { player, engraver, width, words });
   if (!forms.ok) return forms;
-  const words = headWords(drill, player, options.course ?? "");
-  const foot = footer({ type, width });
+  const about = headWords(drill, player, { course: options.course ?? "", words });
+  const foot = footer({ type, width, words });
   const height = paper.height - MARGIN.top - MARGIN.bottom - foot.height;
-  const head = headerBlock(words, { type, width });
-  const rungBlock = rungsBlock(drill, { player, type, width });
-  const silences = silencesOf(drill);
+  const head = headerBlock(about, { type, width });
+  const rungBlock = rungsBlock(drill, { player, type, width, words });
+  const silences = silencesOf(drill, words);
   // The strip of silences is under every form when this takes no more pages than a strip under the first form only.
   const [every, first] = (["every form", "first form"] as const).map((strips) =>
-    paginate([head, ...riffBlocks(drill, forms.value, { type, width, silences, strips }), rungBlock], height),
+    paginate([head, ...riffBlocks(drill, forms.value, { type, width, words, silences, strips }), rungBlock], height),
   );
-  const title = `${words.instrument} – ${words.title}`;
+  const title = `${about.instrument} – ${about.title}`;
   const pages = (every!.length > first!.length ? first! : every!).map((page, i, all): SheetPage => {
-    const over = i === 0 ? [] : runningHead({ type, width, title, page: i + 1, of: all.length });
+    const over = i === 0 ? [] : runningHead({ type, width, words, title, page: i + 1, of: all.length });
     const under = foot.at(MARGIN.side, paper.height - MARGIN.bottom);
     return {
       paper,
-      title: all.length > 1 ? `${title}, page ${i + 1} of ${all.length}` : title,
-      description: words.subtitle,
+      title: all.length > 1 ? words.say("sheet.title-of-page", { title, page: i + 1, of: all.length }) : title,
+      description: about.subtitle,
       marks: [...over, ...marksOf(page, { x: MARGIN.side, y: MARGIN.top }), ...under],
     };
   });
-  return success({ title, subject: words.subtitle, pages }, lettersMissing(pages, type));
+  return success({ title, subject: about.subtitle, pages }, lettersMissing(pages, type));
 }
 
 /** The rungs and the criteria, side by side. */
 function rungsBlock(
   drill: Drill,
-  { player, type, width }: { player: Player | undefined; type: Typeface; width: number },
+  { player, type, width, words }: { player: Player | undefined; type: Typeface; width: number; words: SheetWords },
 ): Block {
   const form = formsOf(drill)[0]!;
   const setting = (share: number): Parameters<typeof rungTable>[1] => ({
     player,
     type,
+    words,
     form,
     width: share * (width - GUTTER),
   });
   const share = SHARES.find((each) => rungTable(drill, setting(each)) !== undefined);
   const left = setting(share ?? SHARES[0]);
   const rungBlock = rungTable(drill, left) ?? rungList(drill, left);
-  const criteria = criteriaBlock(drill, { type, width: width - GUTTER - left.width });
+  const criteria = criteriaBlock(drill, { type, words, width: width - GUTTER - left.width });
   return besideEachOther(rungBlock, criteria, left.width + GUTTER);
 }
 

@@ -35,7 +35,7 @@ export async function renderSheet(
   const laidOut = layOutSheet(drill, player, options);
   if (!laidOut.ok) return laidOut;
   const { title, subject, pages } = laidOut.value;
-  const { fonts, language = "en" } = options;
+  const { fonts, words, language = words?.language ?? "en" } = options;
   const svg = pages.map((page) => svgOf(page, fonts));
   const pdf = await pdfOf(pages, { fonts, info: { title, subject, language } });
   return success({ svg, pdf }, laidOut.advice);

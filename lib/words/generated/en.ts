@@ -5,7 +5,9 @@ import type { Form } from "./en-language.js";
 import { messages as take } from "./en-take.js";
 import { messages as progress } from "./en-progress.js";
 import { messages as plan } from "./en-plan.js";
+import { messages as sheet } from "./en-sheet.js";
+import { messages as caution } from "./en-caution.js";
 
 export { language } from "./en-language.js";
 
-export const messages: CatalogueOf<Topic, Form> = { ...take, ...progress, ...plan };
+export const messages: CatalogueOf<Topic, Form> = { ...take, ...progress, ...plan, ...sheet, ...caution };

@@ -1,6 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { fraction } from "../../../lib/base/index.js";
 import { beatSign, gateLine, lengthText, swingText, withSigns } from "../../../lib/render/sheet/drillText.js";
+import { ENGLISH } from "../../../lib/render/sheet/words.js";
 
 describe("text of a drill on paper", () => {
   test("lengthText() prints lengths as musicians write them", () => {
@@ -14,7 +15,7 @@ describe("text of a drill on paper", () => {
       "2/1 note",
       "1/1 note",
       "5/16 note",
-    ].map(lengthText);
+    ].map((span) => lengthText(span, ENGLISH));
     expect(printed).toEqual([
       "½ bar",
       "1½ bars",
@@ -45,7 +46,7 @@ describe("text of a drill on paper", () => {
       [1, 1],
       [1, 32],
     ] as const;
-    expect(units.map(([n, d]) => beatSign(fraction(n, d)))).toEqual([
+    expect(units.map(([n, d]) => beatSign(fraction(n, d), ENGLISH))).toEqual([
       "♩",
       "♩.",
       "♪",
@@ -58,17 +59,19 @@ describe("text of a drill on paper", () => {
   });
 
   test("swingText() is empty where nothing swings", () => {
-    expect(swingText({ first: 2, second: 1, subdivision: fraction(1, 8) })).toBe("swing 2 : 1");
-    expect(swingText({ first: 3, second: 2, subdivision: fraction(1, 16) })).toBe("swing 3 : 2 (sixteenths)");
-    expect(swingText({ first: 1, second: 1, subdivision: fraction(1, 8) })).toBe("");
+    expect(swingText({ first: 2, second: 1, subdivision: fraction(1, 8) }, ENGLISH)).toBe("swing 2 : 1");
+    expect(swingText({ first: 3, second: 2, subdivision: fraction(1, 16) }, ENGLISH)).toBe("swing 3 : 2 (sixteenths)");
+    expect(swingText({ first: 1, second: 1, subdivision: fraction(1, 8) }, ENGLISH)).toBe("");
   });
 
   test("gateLine() says each gate in plain words", () => {
-    expect(gateLine({ kind: "clean of last", clean: 3, of: 4 })).toBe("3 of your last 4 takes on a rung are clean.");
-    expect(gateLine({ kind: "clean of last", clean: 3, of: 3 })).toBe("3 takes in a row on a rung are clean.");
-    expect(gateLine({ kind: "in a row", count: 1 })).toBe("one take on a rung is clean.");
-    expect(gateLine({ kind: "sequential", able: 0.85, unready: 0.5, wronglyLetOn: 0.1, wronglyHeld: 0.1 })).toContain(
-      "85\u00a0%",
+    expect(gateLine({ kind: "clean of last", clean: 3, of: 4 }, ENGLISH)).toBe(
+      "3 of your last 4 takes on a rung are clean.",
     );
+    expect(gateLine({ kind: "clean of last", clean: 3, of: 3 }, ENGLISH)).toBe("3 takes in a row on a rung are clean.");
+    expect(gateLine({ kind: "in a row", count: 1 }, ENGLISH)).toBe("one take on a rung is clean.");
+    expect(
+      gateLine({ kind: "sequential", able: 0.85, unready: 0.5, wronglyLetOn: 0.1, wronglyHeld: 0.1 }, ENGLISH),
+    ).toContain("85\u00a0%");
   });
 });

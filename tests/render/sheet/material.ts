@@ -16,7 +16,7 @@ const bytesOf = (face: string): Uint8Array => new Uint8Array(readFileSync(fontFi
 export const FONTS: SheetFonts = { regular: bytesOf("regular"), italic: bytesOf("italic"), bold: bytesOf("bold") };
 
 /** Reads a course that has no problems. */
-function course(text: string): Curriculum {
+export function course(text: string): Curriculum {
   const read = readCurriculum(text, { file: "course.yaml", readFile: () => undefined });
   if (!read.ok) throw new Error(JSON.stringify(read.problems, null, 1));
   return read.value;

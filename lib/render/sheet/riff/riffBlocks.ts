@@ -1,10 +1,10 @@
 import { type Result, success } from "../../../base/index.js";
 import type { Drill } from "../../../drill/index.js";
 import { musicXmlOf, type PageBar, staffTranspositionOf } from "../../musicxml/index.js";
-import { capital, listed } from "../../phrases.js";
+import { capital } from "../../phrases.js";
 import { type Block, blockOf } from "../block.js";
 import { type Mark, movedBy } from "../drawing.js";
-import { keyName } from "../drillText.js";
+import { keyName, listed } from "../drillText.js";
 import { type EngravedRiff, engraveRiff } from "../engraving/engraveRiff.js";
 import type { Engraver } from "../engraving/engraver.js";
 import { withoutPartNames, withRoomInEmptyBars, withSlashesIn } from "../engraving/engraverXml.js";
@@ -12,6 +12,7 @@ import type { SystemText } from "../engraving/readEngraving.js";
 import { textsOver } from "../engraving/textAboveStaff.js";
 import { INK, MUTED, SIZES } from "../pageStyle.js";
 import type { Typeface } from "../typeface.js";
+import type { SheetWords } from "../words.js";
 import { beatsIn, formPage, type Player } from "./formPage.js";
 import { type Form, formsOf } from "./riffForms.js";
 import { drawStrip, legendOf, stripBars, stripHeight } from "./silenceStrip.js";
@@ -21,10 +22,12 @@ export interface FormSetting {
   readonly player: Player | undefined;
   readonly engraver: Engraver;
   readonly width: number;
+  readonly words: SheetWords;
 }
 
 export interface RiffSetting {
   readonly type: Typeface;
+  readonly words: SheetWords;
   readonly width: number;
   readonly silences: Silences;
   readonly strips: "every form" | "first form";
@@ -41,7 +44,7 @@ export interface DrawnForm {
 }
 
 /** Engraves every form of the riff for a player. Problems: ENGRAVING_FAILED, and those of the notation. */
-export function drawForms(drill: Drill, { player, engraver, width }: FormSetting): Result<readonly DrawnForm[]> {
+export function drawForms(drill: Drill, { player, engraver, width, words }: FormSetting): Result<readonly DrawnForm[]> {
   const forms = formsOf(drill);
   const drawn: DrawnForm[] = [];
   for (const form of forms) {
@@ -52,7 +55,7 @@ export function drawForms(drill: Drill, { player, engraver, width }: FormSetting
     const xml = withRoomInEmptyBars(withSlashesIn(withoutPartNames(written.value), open), page.bars);
     const riff = engraveRiff(xml, { engraver, width });
     if (!riff.ok) return riff;
-    const heading = forms.length > 1 ? headingOf(drill, form, { forms, player }) : "";
+    const heading = forms.length > 1 ? headingOf(drill, form, { forms, player, words }) : "";
     const transposition = staffTranspositionOf(page.staves[0]!, page.key);
     drawn.push({
       bars: page.bars,
@@ -77,29 +80,29 @@ export function riffBlocks(drill: Drill, forms: readonly DrawnForm[], setting: R
 function headingOf(
   drill: Drill,
   form: Form,
-  { forms, player }: { forms: readonly Form[]; player: Player | undefined },
+  { forms, player, words }: { forms: readonly Form[]; player: Player | undefined; words: SheetWords },
 ): string {
   const differ = (value: (form: Form) => string): boolean => new Set(forms.map(value)).size > 1;
   const variant = form.settings.variant;
-  const words: string[] = [];
-  if (variant !== undefined && differ((each) => each.settings.variant ?? "")) words.push(variant);
+  const said: string[] = [];
+  if (variant !== undefined && differ((each) => each.settings.variant ?? "")) said.push(variant);
   if (differ((each) => each.settings.key ?? "")) {
     const { key } = staffTranspositionOf(formPage(drill, form, player).staves[0]!, form.pattern.key);
-    words.push(`in ${keyName(key)}`);
+    said.push(words.say("sheet.in-key", { key: keyName(key) }));
   }
-  if (differ((each) => each.openBars.join("+")))
-    words.push(form.openBars.length === 0 ? "all bars written" : `${barsText(form.openBars)} yours`);
-  return capital(words.join(", "));
+  if (differ((each) => each.openBars.join("+"))) said.push(yoursText(form.openBars, words));
+  return capital(said.join(", "));
 }
 
-function barsText(bars: readonly number[]): string {
-  return `${bars.length === 1 ? "bar" : "bars"} ${listed(bars.map(String))}`;
+function yoursText(openBars: readonly number[], words: SheetWords): string {
+  if (openBars.length === 0) return words.say("sheet.all-written");
+  return words.say("sheet.bars-yours", { count: openBars.length, bars: listed(openBars.map(String), words) });
 }
 
 function systemBlocks(
   drill: Drill,
   { bars: all, riff, chords, heading }: DrawnForm,
-  { type, silences, width, isFirst }: RiffSetting & { isFirst: boolean },
+  { type, words, silences, width, isFirst }: RiffSetting & { isFirst: boolean },
 ): readonly Block[] {
   let next = 0;
   let chord = 0;
@@ -118,12 +121,12 @@ function systemBlocks(
     if (headed) marks.push(...type.line(heading, { x: 0, y: SIZES.text, face: "bold", size: SIZES.text, ink: INK }));
     const top = (headed ? SIZES.text + 10 : 0) - highest;
     marks.push(...movedBy([...system.marks, ...texts], 0, top));
-    const strip = drawStrip({ silences, bars, beats: beatsIn(drill.pattern) }, type);
+    const strip = drawStrip({ silences, bars, beats: beatsIn(drill.pattern) }, { type, words });
     const stripTop = top + lowest + 8;
     marks.push(...movedBy(strip, 0, stripTop));
     let height = stripTop + (strip.length > 0 ? stripHeight(silences) : -8);
     const isLast = i === riff.systems.length - 1;
-    const legend = isFirst && isLast ? legendOf(silences) : "";
+    const legend = isFirst && isLast ? legendOf(silences, words) : "";
     for (const line of type.lines(legend, { face: "italic", size: SIZES.small, width })) {
       marks.push(
         ...type.line(line, { x: 0, y: height + SIZES.small + 1, face: "italic", size: SIZES.small, ink: MUTED }),

@@ -4,6 +4,7 @@ import { box, frame, type Mark } from "../drawing.js";
 import type { System } from "../engraving/readEngraving.js";
 import { ACCENT, INK, MUTED, SIZES } from "../pageStyle.js";
 import type { Typeface } from "../typeface.js";
+import type { SheetWords } from "../words.js";
 import type { Silences, Span } from "./silences.js";
 
 /** A bar of the riff above the strip. */
@@ -40,7 +41,10 @@ export function stripHeight({ groups, moves }: Silences): number {
 }
 
 /** Draws the strip under a system: a row for each length of silence, and a cell for each beat under its notes. */
-export function drawStrip({ silences, bars, beats }: StripOf, type: Typeface): readonly Mark[] {
+export function drawStrip(
+  { silences, bars, beats }: StripOf,
+  { type, words }: { type: Typeface; words: SheetWords },
+): readonly Mark[] {
   const marks: Mark[] = [];
   if (silences.groups.length === 0 || bars.length === 0) return marks;
   const left = bars[0]!.x(bars[0]!.from);
@@ -62,7 +66,7 @@ export function drawStrip({ silences, bars, beats }: StripOf, type: Typeface): r
     );
   };
   if (silences.moves) {
-    label("moves");
+    label(words.say("sheet.moves"));
     // The first bar of a phrase is always accompanied (random positions are after it).
     const away = bars.filter((bar) => bar.number > 1);
     const somewhere = away.length === 0 ? [] : [{ from: away[0]!.from, to: away.at(-1)!.to }];
@@ -84,23 +88,23 @@ export function drawStrip({ silences, bars, beats }: StripOf, type: Typeface): r
 }
 
 /** The legend of the strip. */
-export function legendOf({ groups, leftOut, moves }: Silences): string {
+export function legendOf({ groups, leftOut, moves }: Silences, { say }: SheetWords): string {
   if (groups.length === 0) return "";
   const rows = groups.flatMap((group) => group.rows);
-  const lengths = [...new Set(rows.map((row) => row.label))].join(", ");
-  if (moves)
-    return `Filled: the band plays. Outlined: somewhere here the band is silent, for ${lengths}; the place is new in every phrase.`;
+  if (moves) return say("sheet.filled-and-moving", { lengths: [...new Set(rows.map((row) => row.label))] });
   const whole = groups.some((group) => group.rows.some((row) => !row.isPartial));
   const partial = rows.some((row) => row.isPartial);
+  const outlined =
+    groups.length === 1 && !partial
+      ? say("sheet.outlined", { silent: groups[0]!.caption })
+      : say("sheet.outlined-silence");
   const meaning = [
-    "Filled: the band plays.",
-    whole ? `Outlined: ${groups.length === 1 && !partial ? groups[0]!.caption : "silence"}.` : "",
-    partial ? "Thin: some of it plays on." : "",
-    leftOut > 0
-      ? `${leftOut} more ${leftOut === 1 ? "length lies" : "lengths lie"} between these, at equal distances.`
-      : "",
+    say("sheet.filled"),
+    ...(whole ? [outlined] : []),
+    ...(partial ? [say("sheet.thin")] : []),
+    ...(leftOut > 0 ? [say("sheet.left-out", { count: leftOut })] : []),
   ];
-  return meaning.filter((each) => each !== "").join(" ");
+  return meaning.join(" ");
 }
 
 interface Row {

@@ -1,7 +1,7 @@
 import { compare, type Fraction, parseFraction } from "../../../base/index.js";
 import { type Drill, ladderValue, lengthTextsIn, rungs, type Settings, scoreOf } from "../../../drill/index.js";
-import { listed } from "../../phrases.js";
-import { lengthText } from "../drillText.js";
+import { lengthText, listed } from "../drillText.js";
+import type { SheetWords } from "../words.js";
 
 /** One row of the strip under the staff: the silences of the band in a phrase. */
 export interface SilenceRow {
@@ -38,7 +38,7 @@ export interface Silences {
 const MOST_ROWS = 8;
 
 /** The silences over all rungs of a drill, by length and by silent parts, from the same score as the sound. */
-export function silencesOf(drill: Drill): Silences {
+export function silencesOf(drill: Drill, words: SheetWords): Silences {
   const ladder = drill.ladders.find(({ parameter }) => parameter === "dropout");
   const parts = drill.ladders.find(({ parameter }) => parameter === "parts");
   const partsTexts = parts ? Array.from({ length: parts.count }, (_, k) => ladderValue(parts, k)) : [drill.fixed.parts];
@@ -51,7 +51,7 @@ export function silencesOf(drill: Drill): Silences {
   const groups =
     lengths.length === 0 || drill.dropout === undefined
       ? []
-      : partsTexts.map((each) => groupOf(drill, lengths, { start, parts: each }));
+      : partsTexts.map((each) => groupOf(drill, lengths, { start, words, parts: each }));
   return {
     groups,
     leftOut: (ladder ? ladder.count - steps.length : 0) + all.length - lengths.length,
@@ -62,7 +62,7 @@ export function silencesOf(drill: Drill): Silences {
 function groupOf(
   drill: Drill,
   lengths: readonly string[],
-  { start, parts }: { start: Settings; parts: string | undefined },
+  { start, words, parts }: { start: Settings; words: SheetWords; parts: string | undefined },
 ): SilenceGroup {
   const scores = lengths.map((dropout) => {
     const settings = { ...start, dropout, ...(parts === undefined ? {} : { parts }) };
@@ -71,9 +71,9 @@ function groupOf(
   const first = scores[0]!.score;
   const silent = first.dropouts[0]?.parts ?? [];
   return {
-    caption: `${listed(silent)} silent`,
+    caption: words.say("sheet.silent", { parts: listed(silent, words) }),
     rows: scores.map(({ dropout, score }) => ({
-      label: lengthText(dropout),
+      label: lengthText(dropout, words),
       silences: score.dropouts.flatMap(({ fromPosition, toPosition }) => withinPhrase(drill, fromPosition, toPosition)),
       isPartial: score.dropouts.some((each) => !each.silent),
     })),

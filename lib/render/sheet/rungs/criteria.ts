@@ -1,16 +1,19 @@
 import type { Drill } from "../../../drill/index.js";
-import { capital } from "../../phrases.js";
 import { type Block, blockOf } from "../block.js";
 import type { Mark } from "../drawing.js";
-import { gateLine, goBackLine, mixesText, takeText, toleranceLines, UNCLEAR_LINE } from "../drillText.js";
+import { gateLine, goBackLine, mixesText, takeText, toleranceLines } from "../drillText.js";
 import { INK, LEADING, SIZES } from "../pageStyle.js";
 import type { Typeface } from "../typeface.js";
+import type { SheetWords } from "../words.js";
 
 /** Indentation of a list, in points. */
 const BULLET = 9;
 
 /** The criteria of a drill: when a take is clean, when the student goes on, and what a take consists of. */
-export function criteriaBlock(drill: Drill, { type, width }: { type: Typeface; width: number }): Block {
+export function criteriaBlock(
+  drill: Drill,
+  { type, width, words }: { type: Typeface; width: number; words: SheetWords },
+): Block {
   const marks: Mark[] = [];
   let y = 0;
   const say = (
@@ -31,11 +34,11 @@ export function criteriaBlock(drill: Drill, { type, width }: { type: Typeface; w
     y += 1.5;
     for (const line of lines) say(line, { face: "regular", indent });
   };
-  section("A take is clean when", toleranceLines(drill), BULLET);
-  const goBack = goBackLine(drill);
-  section("You go on when", [gateLine(drill.gate)], BULLET);
+  section(words.say("sheet.clean-when"), toleranceLines(drill, words), BULLET);
+  const goBack = goBackLine(drill, words);
+  section(words.say("sheet.go-on-when"), [gateLine(drill.gate, words)], BULLET);
   y += 3;
-  for (const line of [goBack, UNCLEAR_LINE].filter((each) => each !== "")) say(line, { face: "regular" });
-  section("One take", [`${capital(takeText(drill))}. ${mixesText(drill)}.`]);
+  for (const line of [goBack, words.say("sheet.unclear")].filter((each) => each !== "")) say(line, { face: "regular" });
+  section(words.say("sheet.one-take"), [`${takeText(drill, words)} ${mixesText(drill, words)}`]);
   return blockOf(marks, { height: y + 4, gap: 22 });
 }

@@ -3,21 +3,23 @@ import { type Block, blockOf } from "../block.js";
 import type { Mark } from "../drawing.js";
 import { beatSign, valuesText } from "../drillText.js";
 import { INK, LEADING, MUTED, SIZES } from "../pageStyle.js";
-import { LADDER_NAMES, printing, type RungSetting, rungsAlways, rungsTitle } from "./rungText.js";
+import { ladderName, printing, type RungSetting, rungsAlways, rungsTitle } from "./rungText.js";
 
 /** The rungs as a list for ladders too long for a table: one line for each ladder, in order of climbing. */
 export function rungList(drill: Drill, setting: RungSetting): Block {
-  const { type, width } = setting;
+  const { type, width, words } = setting;
   const print = printing(drill, setting);
   const marks: Mark[] = [];
-  let y = rungsTitle(marks, { type, count: rungs(drill).count });
+  let y = rungsTitle(marks, { type, words, count: rungs(drill).count });
   const margin =
-    Math.max(0, ...drill.ladders.map(({ parameter }) => type.width(LADDER_NAMES[parameter], "italic", SIZES.label))) +
-    12;
+    Math.max(
+      0,
+      ...drill.ladders.map(({ parameter }) => type.width(ladderName(parameter, words), "italic", SIZES.label)),
+    ) + 12;
   for (const ladder of drill.ladders) {
-    const name = LADDER_NAMES[ladder.parameter];
-    const sign = ladder.parameter === "tempo" ? `${beatSign(drill.beat)} = ` : "";
-    const values = sign + valuesText(ladder, (value) => (sign ? value : print(ladder, value)));
+    const name = ladderName(ladder.parameter, words);
+    const sign = ladder.parameter === "tempo" ? `${beatSign(drill.beat, words)} = ` : "";
+    const values = sign + valuesText(ladder, words, (value) => (sign ? value : print(ladder, value)));
     y += 2;
     for (const [i, line] of type
       .lines(values, { face: "regular", size: SIZES.text, width: width - margin })
@@ -30,7 +32,7 @@ export function rungList(drill: Drill, setting: RungSetting): Block {
   if (drill.ladders.length > 1) {
     y += SIZES.text * LEADING;
     marks.push(
-      ...type.line("The first climbs first; when it is at its top, the next climbs by one value.", {
+      ...type.line(words.say("sheet.first-climbs-first"), {
         x: 0,
         y: y + 2,
         face: "italic",
@@ -40,6 +42,6 @@ export function rungList(drill: Drill, setting: RungSetting): Block {
     );
     y += 2;
   }
-  y = rungsAlways(marks, { type, drill, y });
+  y = rungsAlways(marks, { type, drill, y, words });
   return blockOf(marks, { height: y + 4, gap: 22 });
 }

@@ -2,7 +2,7 @@ import { type Drill, type Ladder, ladderValue, rungs, type Settings, settingsTex
 import { type Block, blockOf } from "../block.js";
 import { frame, type Mark } from "../drawing.js";
 import { INK, LEADING, MUTED, SIZES } from "../pageStyle.js";
-import { LADDER_NAMES, type Print, printing, type RungSetting, rungsAlways, rungsTitle } from "./rungText.js";
+import { ladderName, type Print, printing, type RungSetting, rungsAlways, rungsTitle } from "./rungText.js";
 
 /** Most columns and rows of a legible table; our choice. */
 const MOST_COLUMNS = 8;
@@ -48,7 +48,7 @@ function counted(ladders: readonly Ladder[]): readonly (readonly number[])[] {
 function tableBlock(
   drill: Drill,
   { across, down }: Table,
-  { type, width, print }: RungSetting & { print: Print },
+  { type, width, words, print }: RungSetting & { print: Print },
 ): Block | undefined {
   const all = rungs(drill);
   const numbers = new Map(Array.from({ length: all.count }, (_, i) => [settingsText(all.at(i).settings), i + 1]));
@@ -59,8 +59,8 @@ function tableBlock(
   const rowText = (digits: readonly number[]): string =>
     digits.map((k, i) => print(down[i]!, ladderValue(down[i]!, k))).join("  ·  ");
   const names = [
-    ...across.map(({ parameter }) => LADDER_NAMES[parameter]),
-    down.map(({ parameter }) => LADDER_NAMES[parameter]).join("  ·  "),
+    ...across.map(({ parameter }) => ladderName(parameter, words)),
+    down.map(({ parameter }) => ladderName(parameter, words)).join("  ·  "),
   ];
   const margin =
     Math.max(
@@ -71,11 +71,17 @@ function tableBlock(
   const cell = Math.max(CELL, ...heads.flat().map((text) => type.width(text, label.face, label.size) + 8));
   if (margin + cell * columns.length > width) return undefined;
   const marks: Mark[] = [];
-  let y = rungsTitle(marks, { type, count: all.count });
+  let y = rungsTitle(marks, { type, words, count: all.count });
   for (let line = across.length - 1; line >= 0; line--) {
     y += SIZES.label * LEADING + 2;
     marks.push(
-      ...type.line(LADDER_NAMES[across[line]!.parameter], { x: 0, y, face: "italic", size: SIZES.label, ink: MUTED }),
+      ...type.line(ladderName(across[line]!.parameter, words), {
+        x: 0,
+        y,
+        face: "italic",
+        size: SIZES.label,
+        ink: MUTED,
+      }),
     );
     heads.forEach((texts, c) => {
       if (c > 0 && heads[c - 1]!.slice(line).join() === texts.slice(line).join()) return;
@@ -103,6 +109,6 @@ function tableBlock(
       marks.push(...type.line(String(number), { x: x + BOX + 3, y, face: "regular", size: 7, ink: MUTED }));
     });
   }
-  y = rungsAlways(marks, { type, drill, y });
+  y = rungsAlways(marks, { type, drill, y, words });
   return blockOf(marks, { height: y + 4, gap: 22 });
 }

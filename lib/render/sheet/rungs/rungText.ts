@@ -1,29 +1,25 @@
 import { type Drill, type Ladder, rungs } from "../../../drill/index.js";
 import { parseKey } from "../../../pattern/index.js";
 import { staffTranspositionOf } from "../../musicxml/index.js";
-import { grouped, listed } from "../../phrases.js";
+import { grouped } from "../../phrases.js";
 import type { Mark } from "../drawing.js";
-import { beatSign, keyName, silencesText } from "../drillText.js";
+import { beatSign, keyName, listed, silencesText } from "../drillText.js";
 import { INK, LEADING, SIZES } from "../pageStyle.js";
 import { formPage, type Player } from "../riff/formPage.js";
 import type { Form } from "../riff/riffForms.js";
 import type { Typeface } from "../typeface.js";
+import type { SheetWords } from "../words.js";
 
 /** The printed name of a ladder. */
-export const LADDER_NAMES: Readonly<Record<Ladder["parameter"], string>> = {
-  dropout: "silence",
-  tempo: "tempo",
-  variant: "riff",
-  key: "key",
-  mix: "mix",
-  parts: "silent",
-  open: "open bars",
-};
+export function ladderName(parameter: Ladder["parameter"], words: SheetWords): string {
+  return words.say("sheet.ladder", { parameter });
+}
 
 export interface RungSetting {
   readonly player: Player | undefined;
   readonly type: Typeface;
   readonly width: number;
+  readonly words: SheetWords;
   /** The first form of the riff. */
   readonly form: Form;
 }
@@ -31,22 +27,22 @@ export interface RungSetting {
 /** Prints a value of a ladder; keys as the player reads them. */
 export type Print = (ladder: Ladder, value: string) => string;
 
-export function printing(drill: Drill, { player, form }: RungSetting): Print {
+export function printing(drill: Drill, { player, form, words }: RungSetting): Print {
   return ({ parameter }, value) => {
     switch (parameter) {
       case "dropout":
-        return silencesText(value);
+        return silencesText(value, words);
       case "tempo":
-        return `${beatSign(drill.beat)} = ${value}`;
+        return `${beatSign(drill.beat, words)} = ${value}`;
       case "key": {
         const key = parseKey(value);
         if (!key.ok) return value;
         return keyName(staffTranspositionOf(formPage(drill, form, player).staves[0]!, key.value).key);
       }
       case "parts":
-        return listed(value.split("+"));
+        return listed(value.split("+"), words);
       case "open":
-        return value === "none" ? "none" : value.replaceAll("+", ", ");
+        return value === "none" ? words.say("sheet.no-open-bars") : value.replaceAll("+", ", ");
       default:
         return value;
     }
@@ -54,9 +50,12 @@ export function printing(drill: Drill, { player, form }: RungSetting): Print {
 }
 
 /** Adds the heading of the rungs to the marks and returns the y coordinate of its end. */
-export function rungsTitle(marks: Mark[], { type, count }: { type: Typeface; count: number }): number {
+export function rungsTitle(
+  marks: Mark[],
+  { type, count, words }: { type: Typeface; count: number; words: SheetWords },
+): number {
   marks.push(
-    ...type.line(count === 1 ? "One rung" : `${grouped(count)} rungs`, {
+    ...type.line(words.say("sheet.rungs", { count, shown: grouped(count) }), {
       x: 0,
       y: SIZES.text,
       face: "bold",
@@ -68,8 +67,11 @@ export function rungsTitle(marks: Mark[], { type, count }: { type: Typeface; cou
 }
 
 /** Adds the settings common to all rungs below `y` and returns the y coordinate of their end. */
-export function rungsAlways(marks: Mark[], { type, drill, y }: { type: Typeface; drill: Drill; y: number }): number {
-  const text = alwaysText(drill);
+export function rungsAlways(
+  marks: Mark[],
+  { type, drill, y, words }: { type: Typeface; drill: Drill; y: number; words: SheetWords },
+): number {
+  const text = alwaysText(drill, words);
   if (text === "") return y;
   const at = y + SIZES.label * LEADING + 6;
   marks.push(...type.line(text, { x: 0, y: at, face: "regular", size: SIZES.label, ink: INK }));
@@ -77,14 +79,17 @@ export function rungsAlways(marks: Mark[], { type, drill, y }: { type: Typeface;
 }
 
 /** The settings common to all rungs; empty when there are none. */
-function alwaysText(drill: Drill): string {
+function alwaysText(drill: Drill, words: SheetWords): string {
   const { dropout, tempo, variant } = drill.fixed;
   const hasVariants =
     (drill.pattern.parts.find(({ name }) => name === drill.student)?.variants[""] ?? undefined) === undefined;
-  const words = [
-    dropout === undefined ? "" : `${LADDER_NAMES.dropout} ${silencesText(dropout)}`,
-    variant === undefined || !hasVariants ? "" : `${LADDER_NAMES.variant} ${variant}`,
-    tempo === undefined ? "" : `${beatSign(drill.beat)} = ${tempo}`,
-  ].filter((word) => word !== "");
-  return words.length === 0 ? "" : `${rungs(drill).count === 1 ? "" : "Always: "}${words.join("  ·  ")}`;
+  const setting = (parameter: "dropout" | "variant", value: string): string =>
+    words.say("sheet.setting", { parameter: ladderName(parameter, words), value });
+  const said = [
+    dropout === undefined ? "" : setting("dropout", silencesText(dropout, words)),
+    variant === undefined || !hasVariants ? "" : setting("variant", variant),
+    tempo === undefined ? "" : `${beatSign(drill.beat, words)} = ${tempo}`,
+  ].filter((each) => each !== "");
+  const settings = said.join("  ·  ");
+  return settings === "" || rungs(drill).count === 1 ? settings : words.say("sheet.always", { settings });
 }

@@ -5,6 +5,7 @@ import { lengthText, silencesText } from "../../../../lib/render/sheet/drillText
 import { combinations, formsOf } from "../../../../lib/render/sheet/riff/riffForms.js";
 import { legendOf } from "../../../../lib/render/sheet/riff/silenceStrip.js";
 import { silencesOf } from "../../../../lib/render/sheet/riff/silences.js";
+import { ENGLISH } from "../../../../lib/render/sheet/words.js";
 import { HARD, SHIPPED } from "../material.js";
 
 const DRILLS = [...SHIPPED, HARD].flatMap(({ drills }) => drills);
@@ -17,7 +18,7 @@ describe("silencesOf()", () => {
   test.each(DROPPING.map((drill) => [drill.name, drill] as const))(
     "shows each length where the score of its rung has it: %s",
     (_, drill) => {
-      const rows = silencesOf(drill).groups.flatMap((group) => group.rows);
+      const rows = silencesOf(drill, ENGLISH).groups.flatMap((group) => group.rows);
       expect(rows.length).toBeGreaterThan(0);
       const all = rungs(drill);
       for (let i = 0; i < Math.min(all.count, 60); i++) {
@@ -33,11 +34,11 @@ describe("silencesOf()", () => {
           const expected = inPhrase.map(
             ({ fromPosition, toPosition }) => `${within(fromPosition)}-${within(toPosition)}`,
           );
-          const label = lengthText(lengths[phrase * perPhrase]!);
+          const label = lengthText(lengths[phrase * perPhrase]!, ENGLISH);
           const found = rows
             .filter((row) => row.label === label && row.isPartial === score.dropouts.some(({ silent }) => !silent))
             .map((row) => row.silences.map(({ from, to }) => `${fractionText(from)}-${fractionText(to)}`));
-          if (silencesOf(drill).leftOut === 0) expect(found.length).toBeGreaterThan(0);
+          if (silencesOf(drill, ENGLISH).leftOut === 0) expect(found.length).toBeGreaterThan(0);
           for (const each of found) expect(each).toEqual(expected);
         }
       }
@@ -45,7 +46,7 @@ describe("silencesOf()", () => {
   );
 
   test("has a row for each length of silences that grow inside one take, and words for the range", () => {
-    const rows = silencesOf(named("growing")).groups.flatMap((group) => group.rows);
+    const rows = silencesOf(named("growing"), ENGLISH).groups.flatMap((group) => group.rows);
     expect(rows.map(({ label }) => label)).toEqual(["½ bar", "1 bar", "1½ bars", "2 bars"]);
     expect(rows.map(({ silences }) => silences.map(({ from, to }) => [toNumber(from), toNumber(to)]))).toEqual([
       [[3.5, 4]],
@@ -53,25 +54,25 @@ describe("silencesOf()", () => {
       [[2.5, 4]],
       [[2, 4]],
     ]);
-    expect(silencesText("1/2 bar to 1 1/2 bars by 1/2 bar each 2 phrases")).toBe("½ bar growing to 1½ bars");
-    expect(silencesText("1 1/2 bars")).toBe("1½ bars");
+    expect(silencesText("1/2 bar to 1 1/2 bars by 1/2 bar each 2 phrases", ENGLISH)).toBe("½ bar growing to 1½ bars");
+    expect(silencesText("1 1/2 bars", ENGLISH)).toBe("1½ bars");
   });
 
   test("says how many lengths it leaves out of a long climb, and shows both ends", () => {
-    const silences = silencesOf(named("hard"));
+    const silences = silencesOf(named("hard"), ENGLISH);
     const labels = silences.groups[0]!.rows.map(({ label }) => label);
     expect(labels).toHaveLength(8);
     expect(labels[0]).toBe("⅛ note");
     expect(labels.at(-1)).toBe("2 whole notes");
     expect(silences.leftOut).toBe(8);
-    expect(legendOf(silences)).toContain("8 more lengths lie between these");
+    expect(legendOf(silences, ENGLISH)).toContain("8 more lengths lie between these");
   });
 
   test("gives no place to a silence that moves, and nothing to a drill without one", () => {
-    expect(silencesOf(named("tidewater-dropouts")).moves).toBe(true);
-    expect(legendOf(silencesOf(named("tidewater-dropouts")))).toContain("½ bar, 1 bar, 2 bars");
-    expect(silencesOf(named("steady")).groups).toEqual([]);
-    expect(legendOf(silencesOf(named("steady")))).toBe("");
+    expect(silencesOf(named("tidewater-dropouts"), ENGLISH).moves).toBe(true);
+    expect(legendOf(silencesOf(named("tidewater-dropouts"), ENGLISH), ENGLISH)).toContain("½ bar, 1 bar, 2 bars");
+    expect(silencesOf(named("steady"), ENGLISH).groups).toEqual([]);
+    expect(legendOf(silencesOf(named("steady"), ENGLISH), ENGLISH)).toBe("");
   });
 });
 

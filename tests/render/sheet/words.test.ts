@@ -1,0 +1,156 @@
+import { beforeAll, describe, expect, test } from "vitest";
+import type { Engraver } from "../../../lib/render/sheet/index.js";
+import { layOutSheet } from "../../../lib/render/sheet/layOutSheet.js";
+import type { SheetWords } from "../../../lib/render/sheet/words.js";
+import { sheetInEnglish } from "../../../lib/words/index.js";
+import { markedWords, unmarked } from "../../words/marked.js";
+import { casesOf, course, FONTS, openEngraver, type SheetCase } from "./material.js";
+
+let engraver: Engraver;
+beforeAll(async () => {
+  engraver = await openEngraver();
+});
+
+/** A course whose own words all end in -u, so that no word of a sheet can hide among them. */
+const NAMES = course(`
+curriculum: ternu
+edition: 1.0.0
+title: Ternu
+players: [pipu]
+instruments:
+  pipu: { sounds: major second lower, lowest: C2, highest: C7, clef: treble }
+patterns:
+  ternu:
+    meter: 2/2
+    bars: 4
+    key: D dorian
+    tuning: 442 Hz
+    swing: 2:1 1/4 note
+    parts:
+      kitu: { voices: { hat: "x-x- | ..." } }
+      bassu: { instrument: double bass, notes: "1/1 D2 | ..." }
+      leadu:
+        variants:
+          plainu: { notes: "1/4 D4 E4 F4 G4 | ..." }
+          busyu: { notes: "1/8 D4 E4 F4 G4 1/2 D4 | ..." }
+  gullu:
+    meter: 4/4
+    bars: 4
+    key: D dorian
+    swing: 3:2 1/16 note
+    parts:
+      kitu: { voices: { hat: "x-x-x-x- | ..." } }
+      leadu: { notes: "1/4 D4 E4 F4 G4 | ..." }
+  eideru:
+    meter: 4/4
+    bars: 4
+    key: D dorian
+    swing: 2:1 1/8 note
+    parts:
+      kitu: { voices: { hat: "x-x-x-x- | ..." } }
+      leadu: { notes: "1/4 D4 E4 F4 G4 | ..." }
+drills:
+  partu:
+    pattern: ternu
+    student: leadu
+    variant: busyu
+    beat: 1/2 note
+    phrases: 2
+    dropout: { length: 5/4 note }
+    ladders:
+      - parts: [[kitu], [bassu, kitu]]
+    tempo: 60
+    mixes: { playu: { leadu: off } }
+    tolerance: { drift: 80 ms, landing: 90.5 ms }
+    gate: { in-a-row: 1 }
+    go-back: { after: 1, by: 2 rungs }
+  mixu:
+    pattern: ternu
+    student: leadu
+    beat: 1/2 note
+    variant: plainu
+    tempo: 60
+    count-in: 1 1/2 bars
+    outro: none
+    mixes: { playu: { leadu: off }, solou: { bassu: off } }
+    tolerance: { steadiness: 40 ms }
+    gate: { clean: 3, of: 3 }
+  climbu:
+    pattern: gullu
+    student: leadu
+    dropout: {}
+    ladders:
+      - dropout: { from: 1/8 note, to: 2 bars, by: 1/8 note }
+      - tempo: { from: 60, to: 100, by: 2 }
+      - key: [D dorian, F dorian, G dorian, A dorian, C dorian, E dorian, B dorian, Bb dorian]
+    mixes: { playu: { leadu: off } }
+    tolerance: { drift: 20 %, landing: 140 ms, steadiness: 40 ms }
+    gate: { clean: 3, of: 4 }
+    go-back: { after: 3 }
+  moveu:
+    pattern: eideru
+    student: leadu
+    dropout: { at: random, seed: 11, parts: [kitu] }
+    ladders:
+      - dropout: [1/2 bar, 1 bar]
+    beat: 1/32 note
+    tempo: 300
+    mixes: { playu: { leadu: off }, heareu: { leadu: plays } }
+    tolerance: { drift: 20 %, landing: 140 ms }
+    gate: { sequential: { able: 85 %, unready: 50 % } }
+  openu:
+    pattern: eideru
+    student: leadu
+    players: []
+    dropout: { length: 1 bar, parts: [kitu] }
+    open: { scale: D dorian, subdivision: 1/8 note }
+    ladders:
+      - open: [[], [4], [3, 4]]
+      - tempo: { from: 80, to: 96, by: 8 }
+    mixes: { playu: { leadu: off } }
+    tolerance: { drift: 20 %, landing: 140 ms }
+    gate: { in-a-row: 2 }
+`);
+
+/** What a sheet shows, text by text, with a sign between. */
+function textsOf({ drill, player }: SheetCase, words: SheetWords): string {
+  const sheet = layOutSheet(drill, player, { paper: "a4", engraver, fonts: FONTS, course: NAMES.title, words });
+  if (!sheet.ok) throw new Error(JSON.stringify(sheet.problems));
+  const { title, subject, pages } = sheet.value;
+  const texts = pages.flatMap((page) => [
+    page.title,
+    page.description,
+    ...page.marks.flatMap((mark) => (mark.kind === "text" ? [mark.text] : [])),
+  ]);
+  return [title, subject, ...texts].join("\u0001");
+}
+
+/** Names of the course, keys and notes, numbers and signs. */
+const DATA = /^(?:\w*u|[A-G][♭♯]?|dorian|Hz|[\d\p{No}./=♩♪♯♭:·…–]*)[,:]?$/iu;
+const strays = (text: string): readonly string[] => text.split(/[\u0001\s]+/).filter((word) => !DATA.test(word));
+
+describe("layOutSheet() with words", () => {
+  const said = new Set<string>();
+  const words: SheetWords = markedWords();
+  const noting: SheetWords = {
+    ...words,
+    say: (key, ...given) => {
+      said.add(key);
+      return words.say(key, ...given);
+    },
+  };
+
+  test.each(casesOf(NAMES).map((each) => [each.name, each] as const))(
+    "says nothing that bypasses the catalogue: %s",
+    (_, each) => {
+      const { outside, names } = unmarked(textsOf(each, noting));
+      expect(strays(outside)).toEqual([]);
+      expect(names.flatMap((name) => strays(name.replaceAll("\u0001", " ")))).toEqual([]);
+    },
+  );
+
+  test("says everything that the catalogue has for sheets", () => {
+    const keys = Object.keys(sheetInEnglish);
+    expect(keys.filter((key) => !said.has(key))).toEqual([]);
+  });
+});
