@@ -1,4 +1,4 @@
-import type { DropoutFinding, Finding, Probability, Score, Steadiness, Take } from "../schema/index.js";
+import type { DropoutFinding, Finding, Probability, Reason, Score, Steadiness, Take } from "../schema/index.js";
 import { type Counts, countNotes } from "./metrics/counts.js";
 import { believeDrifts } from "./metrics/drift.js";
 import { judgeDropouts } from "./metrics/dropouts.js";
@@ -9,6 +9,7 @@ import { latencySpreadOf, type PlayedOnsets, playedOnsets } from "./onsets.js";
 import { type Explanation, otherExplanation } from "./reasons/explanations.js";
 import { landingReasons } from "./reasons/landingReasons.js";
 import { NO_OBSTACLE, reasonsAgainstVerdict } from "./reasons/reasons.js";
+import { notThisRiff } from "./reasons/riff/notThisRiff.js";
 import { rounded } from "./rounding.js";
 import { sentenceOf } from "./sentence.js";
 import { offsetIn } from "./state/fit.js";
@@ -19,6 +20,8 @@ import { verdictOverAll } from "./verdict.js";
 export interface AssessOptions {
   /** Instead of the score's own tolerance. */
   readonly tolerance?: Score["tolerance"];
+  /** Scores that may have been played instead, such as the other variants of the riff: a take that is one of them is told so. */
+  readonly others?: readonly Score[];
 }
 
 /**
@@ -36,6 +39,7 @@ export function assess(score: Score, take: Take, options: AssessOptions = {}): F
   const terms: Terms = {
     take,
     tolerance: options.tolerance ?? score.tolerance,
+    others: options.others ?? [],
     reading: { floorMs: take.motorFloorMs ?? 0, latencySpreadMs: latencySpreadOf(take) },
   };
   return findingFrom(score, readPlayed(score, played, terms.reading), { ...terms, played });
@@ -44,6 +48,7 @@ export function assess(score: Score, take: Take, options: AssessOptions = {}): F
 interface Terms {
   readonly take: Pick<Take, "id" | "advice">;
   readonly tolerance: Score["tolerance"];
+  readonly others: readonly Score[];
   readonly reading: ReadingOptions;
 }
 
@@ -69,15 +74,16 @@ export function readPlayed(score: Score, played: PlayedOnsets, options: ReadingO
 function findingFrom(
   score: Score,
   { tracked, counts, other }: Heard,
-  { take: { id, advice }, tolerance, played }: Terms & { readonly played: PlayedOnsets },
+  { take: { id, advice }, tolerance, others, reading: options, played }: Terms & { readonly played: PlayedOnsets },
 ): Finding {
   const { reading } = tracked;
   const beliefs = believeDrifts(reading, played);
   const landings = landingsIn(score, tracked, played);
-  const doubts = [
-    ...(other === undefined ? [] : [other.reason]),
-    ...reasonsAgainstVerdict(score, { tracked, reading, played, counts, beliefs, landings }),
-  ];
+  const doubts = doubtsOf(
+    other?.reason,
+    notThisRiff(score, { tracked, played, counts, options, others }),
+    reasonsAgainstVerdict(score, { tracked, reading, played, counts, beliefs, landings }),
+  );
   const dropouts = judgeDropouts(score, { tracked, played, beliefs, landings, reasons: doubts, tolerance });
   const pitched = played.pitch.some((pitch) => !Number.isNaN(pitch));
   // Of a take that is in doubt as a whole nothing is said in detail.
@@ -105,6 +111,15 @@ function findingFrom(
     ...(advice === undefined ? {} : { advice }),
   } satisfies Omit<Finding, "sentence">;
   return { ...body, sentence: sentenceOf(score, body) };
+}
+
+/** What a take is instead is told alone; another rate or start comes before notes that are others, and what fits nothing is told last. */
+function doubtsOf(other: Reason | undefined, foreign: Reason | undefined, against: readonly Reason[]): Reason[] {
+  if (foreign?.code === "ANOTHER_TEMPO" || foreign?.code === "ANOTHER_RUNG") return [foreign];
+  const throughout = other !== undefined && other.dropout === undefined;
+  const otherNotes = foreign?.code === "OTHER_NOTES" && !throughout ? [foreign] : [];
+  const fitsNothing = foreign?.code === "NOT_THIS_RIFF" ? [foreign] : [];
+  return [...(other === undefined ? [] : [other]), ...otherNotes, ...against, ...fitsNothing];
 }
 
 /** Probability that everything lies inside: the product, the dropouts taken as independent; unmeasured when one of them is. */

@@ -7,6 +7,12 @@ import { MATERIALS, materialScore } from "../bench/material.js";
 import { jittered, movedBy, plainScore, takeOf, timesOf } from "./scores.js";
 
 const eighths = plainScore({ perBeat: 2 });
+const quarters: Score = { ...plainScore(), rung: "variant=plain" };
+// In each phrase of 32 eighths three are left out, and a triplet note comes after two others.
+const ownTune = eighths.expected.flatMap(({ at }, note) => [
+  ...([3, 9, 13].includes(note % 32) ? [] : [at]),
+  ...([5, 17].includes(note % 32) ? [at + eighths.beat / 3] : []),
+]);
 const syncopated = materialScore(MATERIALS.find(({ name }) => name === "syncopated sixteenths")!, {
   bpm: 96,
   silentBeats: 4,
@@ -76,6 +82,16 @@ const RAISES: Readonly<Record<Exclude<ReasonCode, "MAYBE_SLIPPED" | "TWO_PAIRING
     const onsets = Array.from({ length: eighths.expected.length }, () => eighths.duration * chance.uniform());
     return assess(eighths, { onsets: onsets.sort((a, b) => a - b), zero: "bar-1" });
   },
+  ANOTHER_TEMPO: () =>
+    assess(
+      syncopated,
+      played(
+        timesOf(takeOf(syncopated)).map((at) => 1.1 * at),
+        "tempo",
+      ),
+    ),
+  ANOTHER_RUNG: () => assess(eighths, played(timesOf(takeOf(quarters)), "rung"), { others: [quarters] }),
+  OTHER_NOTES: () => assess(eighths, played(ownTune, "other notes")),
   STARTS_ELSEWHERE: () => assess(syncopated, movedBy(played(timesOf(takeOf(syncopated)), "elsewhere"), 1.5)),
   POORLY_EXPLAINED: () =>
     assess(

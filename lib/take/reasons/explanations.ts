@@ -125,12 +125,15 @@ function explainedBy(
   return { ...paired, notes: written.expected.length, heard: heard.at.length };
 }
 
-// At twice the rate about as many notes are added as are written, at half of it about half are left out; chance slips do both alike (our choice).
-const SUGGESTS_RATE = 0.3;
+// At twice the rate about as many notes are added as are written, at half of it about half are left out; ornaments add to a third of
+// them, and chance slips do both alike (our choice).
+const SUGGESTS_HALF = 0.3;
+const SUGGESTS_DOUBLE = 0.6;
 
 /** Whether a passage may have been played at another rate: enough was played for half of it, and what is wrong is wrong one way. */
 function suggestsRate({ notes, missed, added }: Passage): boolean {
-  return notes - missed + added >= notes / 3 && Math.abs(added - missed) >= SUGGESTS_RATE * notes;
+  const suggests = added - missed >= SUGGESTS_DOUBLE * notes || missed - added >= SUGGESTS_HALF * notes;
+  return notes - missed + added >= notes / 3 && suggests;
 }
 
 /** Played at double or half the rate in a passage. */

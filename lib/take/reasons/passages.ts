@@ -25,6 +25,18 @@ export function poorlyExplained({ notes, missed, added }: Pick<Passage, "notes" 
   return missed + added > Math.max(FEWEST_WRONG, POORLY_EXPLAINED * notes);
 }
 
+// What is left out and what is added instead, counted together, is another way of playing from the same share on; so are additions of which there are
+// about as many as notes. Notes left out alone tell less, and ornaments add: neither is misread for that (our choice).
+const MOSTLY_ADDED = 0.8;
+
+/** Whether what was played in a passage is not what is written: not when only some notes were left out, or some added. */
+export function playedOtherwise({ notes, missed, added }: Pick<Passage, "notes" | "missed" | "added">): boolean {
+  const exchanged = 2 * Math.min(missed, added);
+  return (
+    exchanged > Math.max(FEWEST_WRONG, POORLY_EXPLAINED * notes) || added > Math.max(FEWEST_WRONG, MOSTLY_ADDED * notes)
+  );
+}
+
 /** The passages of a take in order, with how well the written notes explain each. */
 export function passagesOf(score: Score, played: PlayedOnsets, counts: Counts): Passage[] {
   const edges = score.dropouts.flatMap(({ from, to }) => [from, to]);

@@ -7,7 +7,7 @@ import type { TrackedReading } from "../state/landings.js";
 import type { Reading } from "../state/reading.js";
 import { SURE } from "../verdict.js";
 import { confusionIn, MOST_CONFUSION } from "./confusion.js";
-import { passagesOf, poorlyExplained } from "./passages.js";
+import { passagesOf, playedOtherwise } from "./passages.js";
 
 /** Codes of the reasons a finding can carry, with what each means. */
 export const REASONS = {
@@ -22,6 +22,10 @@ export const REASONS = {
   LANDED_OFF: "the landing note alone was early or late",
   LANDING_LEFT_OUT: "the note on which the band returns was left out",
   NOT_THIS_RIFF: "what was played fits the score no better than chance",
+  ANOTHER_TEMPO: "the riff was played at another tempo throughout",
+  ANOTHER_RUNG: "what was played is another rung's riff, such as another variant",
+  OTHER_NOTES:
+    "in phrase after phrase the same notes were left out, added or played at another pitch: another tune, or another variant",
   STARTS_ELSEWHERE: "the take fits about as well, or better, when it starts earlier or later than it says",
   POORLY_EXPLAINED: "many notes of a silence were missed and many added: what was played is not what is written",
   GUIDED: "something sounded through a silence, so that it shows nothing of keeping time alone",
@@ -39,10 +43,6 @@ export const NO_OBSTACLE: ReadonlySet<string> = new Set<ReasonCode>([
 ]);
 
 const FEWEST_FOUND = 0.5;
-// What fits the score gains so much on each expected note against "every onset is an addition", natural logarithm (our choice: random onsets come
-// to 0.9 at most, the least able player who leaves out half of the notes to 1.2 at least).
-const FITS_AT_ALL = 1;
-
 /** Reasons for giving no verdict, on the whole take (no `dropout`) or on one dropout. */
 export function reasonsAgainstVerdict(
   score: Score,
@@ -69,11 +69,6 @@ export function reasonsAgainstVerdict(
     const says = `Only ${found} of ${score.expected.length} expected notes were found; is this the right rung, and does the take start where it says?`;
     doubts.push({ code: "TOO_LITTLE_PLAYED", says });
   }
-  if (score.open.length === 0 && tracked.logLikelihood < FITS_AT_ALL * score.expected.length) {
-    const says =
-      "What was played does not fit this riff better than chance would: is it the right drill, and the right start?";
-    doubts.push({ code: "NOT_THIS_RIFF", says });
-  }
   if (tracked.startsAt !== undefined) doubts.push(startsElsewhere(tracked.startsAt));
   const shift = wholeShift(reading);
   if (shift !== undefined) doubts.push({ code: "TWO_PAIRINGS", says: shift });
@@ -81,7 +76,7 @@ export function reasonsAgainstVerdict(
   const explained = (dropout: number): boolean => (landings[dropout]?.away ?? 0) >= SURE;
   const pitched = played.pitch.some((pitch) => !Number.isNaN(pitch));
   const confusion = confusionIn(score, reading, pitched);
-  for (const { dropout, notes, missed, added } of passagesOf(score, played, counts).filter(poorlyExplained)) {
+  for (const { dropout, notes, missed, added } of passagesOf(score, played, counts).filter(playedOtherwise)) {
     if (dropout === undefined || missed === notes || explained(dropout)) continue;
     const says = `In this silence ${missed} of ${notes} notes were missed and ${added} added: what was played is not what is written.`;
     doubts.push({ code: "POORLY_EXPLAINED", says, dropout });

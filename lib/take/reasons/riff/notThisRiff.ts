@@ -1,0 +1,114 @@
+import type { Reason, Score } from "../../../schema/index.js";
+import type { Counts } from "../../metrics/counts.js";
+import { median } from "../../metrics/statistics.js";
+import type { PlayedOnsets } from "../../onsets.js";
+import type { TrackedReading } from "../../state/landings.js";
+import { type ReadingOptions, readTake } from "../../state/reading.js";
+import { settledVariance } from "../../state/space.js";
+import { type OtherNotes, otherNotesIn } from "./otherNotes.js";
+import { otherTempoOf } from "./otherTempo.js";
+
+/** A take as it was read, and what else it may be. */
+export interface Foreign {
+  readonly tracked: TrackedReading;
+  readonly played: PlayedOnsets;
+  readonly counts: Counts;
+  readonly options: ReadingOptions;
+  /** Scores of other rungs that may have been played instead, such as the other variants of the riff; none when left out. */
+  readonly others: readonly Score[];
+}
+
+// What fits the score gains so much on each expected note against "every onset is an addition", natural logarithm (our choice: random onsets come
+// to 0.9 at most, the least able player who leaves out half of the notes to 1.2 at least).
+const FITS_AT_ALL = 1;
+// Notes that scatter by more than this share of the distance between neighbours are found wherever they fall: equal chances over the distance
+// have 1 / sqrt(12) = 0.29. With so many notes missed or added besides, the riff explains nothing (our choice).
+const SCATTERS = 0.25;
+const SCATTERED_WRONG = 0.2;
+// Another tempo is looked for where a note gains less than this, more with pitches, which saves time and no more: in time it is 4 to 6 (measured).
+const FITS_WELL = 4.5;
+const PITCH_GAINS = 2.4;
+// Another way of playing throughout: how rare it is, and how near it may come before it leaves doubt; as for other explanations (our choice).
+const LOG_UNUSUAL = Math.log(0.01);
+const LEAVES_DOUBT = 3;
+// Notes left out and others added are another tune from this share of the places on; of one kind alone, which may be breaths or ornaments, from
+// this; other pitches from this. And never fewer than so many places. Our choice.
+const OTHER_RHYTHM = { share: 0.05, fewest: 2 } as const;
+const OF_ONE_KIND = { share: 0.2, fewest: 3 } as const;
+const OTHER_PITCHES = { share: 0.33, fewest: 3 } as const;
+
+/** Why a whole take is not the riff of the score, by name; `undefined` when it is. Nothing of such a take is counted. */
+export function notThisRiff(score: Score, foreign: Foreign): Reason | undefined {
+  const { tracked, played, counts, options } = foreign;
+  if (score.open.length > 0 || counts.pairs.length === 0) return undefined;
+  const notes = score.expected.length;
+  const gain = tracked.logLikelihood / notes;
+  const pitched = played.pitch.some((pitch) => !Number.isNaN(pitch));
+  const likelier = (logLikelihood: number, written: number): boolean =>
+    logLikelihood >= FITS_AT_ALL * written && logLikelihood + LOG_UNUSUAL > tracked.logLikelihood - LEAVES_DOUBT;
+  const wrong = counts.missed.length + counts.added.length;
+  const rhythm = wrong > 0 || pitched ? otherNotesIn(score, played, counts) : undefined;
+  const isOther = rhythm !== undefined && hasOtherNotes(rhythm);
+  const scatters = wrong > SCATTERED_WRONG * notes && spreadOverGap(tracked) > SCATTERS;
+  const fitsNothing = gain < FITS_AT_ALL || scatters;
+  if (isOther || fitsNothing) {
+    for (const other of foreign.others) {
+      const { paired } = readTake(other, played, options);
+      if (likelier(paired.logLikelihood, other.expected.length)) return isAnotherRung(score, other);
+    }
+  }
+  if (gain < FITS_WELL + (pitched ? PITCH_GAINS : 0)) {
+    const tempo = otherTempoOf(score, played, options);
+    if (tempo !== undefined && likelier(tempo.logLikelihood, notes)) return isAtAnotherTempo(score, tempo.factor);
+  }
+  if (fitsNothing) return { code: "NOT_THIS_RIFF", says: FITS_NOTHING };
+  return isOther ? { code: "OTHER_NOTES", says: saysOtherNotes(rhythm) } : undefined;
+}
+
+const FITS_NOTHING =
+  "What was played does not fit this riff better than chance would: is it the right drill, and the right start?";
+
+/** Spread of the notes of a player with the accompaniment, over the usual distance between neighbouring notes. */
+function spreadOverGap({ reading: { guide, fit } }: TrackedReading): number {
+  const { noise } = fit.points[0];
+  const gaps = Array.from(guide.expected.subarray(1), (at, k) => at - guide.expected[k]!);
+  return Math.sqrt(settledVariance(noise) + noise.motor ** 2) / median(gaps);
+}
+
+function hasOtherNotes({ written, leftOut, added, otherPitch }: OtherNotes): boolean {
+  const over = (count: number, { share, fewest }: { readonly share: number; readonly fewest: number }): boolean =>
+    count >= fewest && count >= share * written;
+  const both = leftOut > 0 && added > 0;
+  return over(leftOut + added, both ? OTHER_RHYTHM : OF_ONE_KIND) || over(otherPitch, OTHER_PITCHES);
+}
+
+function saysOtherNotes({ leftOut, added, otherPitch }: OtherNotes): string {
+  const places = (count: number, does: string): string[] =>
+    count === 0 ? [] : [`${count === 1 ? "one note" : `${count} notes`} ${does}`];
+  const what = [...places(leftOut, "left out"), ...places(added, "added"), ...places(otherPitch, "at another pitch")];
+  return `In every phrase ${what.join(", ")}, always the same: this is another tune, or another variant of it. Is it the right rung?`;
+}
+
+function isAtAnotherTempo({ beat }: Score, factor: number): Reason {
+  const tempo = (seconds: number): string => (60 / seconds).toFixed(0);
+  const own = tempo(factor * beat);
+  // Tempi that round to the same number are told with a decimal.
+  const [yours, asked] =
+    own === tempo(beat) ? [(60 / (factor * beat)).toFixed(1), (60 / beat).toFixed(1)] : [own, tempo(beat)];
+  return {
+    code: "ANOTHER_TEMPO",
+    says: `Your take runs at ${yours} beats a minute throughout, and this rung at ${asked}: did you play to the right accompaniment?`,
+  };
+}
+
+function isAnotherRung(score: Score, other: Score): Reason {
+  const differs = (one: Score, than: Score): string =>
+    one.rung
+      .split(",")
+      .filter((setting) => !than.rung.split(",").includes(setting))
+      .join(", ");
+  const [theirs, ours] = [differs(other, score), differs(score, other)];
+  const which = theirs === "" ? `rung ${other.rung} of ${other.drill}` : theirs;
+  const asked = ours === "" ? `rung ${score.rung} of ${score.drill}` : ours;
+  return { code: "ANOTHER_RUNG", says: `What was played is not this riff (${asked}) but another one (${which}).` };
+}
