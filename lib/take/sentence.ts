@@ -1,5 +1,7 @@
 import type { DropoutFinding, Finding, Score } from "../schema/index.js";
-import { silenceLength } from "./silenceLength.js";
+import { NO_OBSTACLE } from "./reasons/reasons.js";
+import { tooFewNotesInAll } from "./reasons/tooFewNotes.js";
+import { withoutBand } from "./silenceLength.js";
 
 /** The finding in one plain sentence, to the player: what decided the verdict. */
 export function sentenceOf(score: Score, finding: Omit<Finding, "sentence">): string {
@@ -7,17 +9,19 @@ export function sentenceOf(score: Score, finding: Omit<Finding, "sentence">): st
   if (general !== undefined) return general.says;
   const decisive = decisiveReason(finding);
   if (decisive !== undefined) return decisive.says;
+  const few = finding.verdict === "unclear" ? tooFewNotesInAll(finding.dropouts, finding.reasons) : undefined;
+  if (few !== undefined) return few;
   const { dropouts, steadiness, verdict } = finding;
   const onlyUnsteady = verdict !== "within" && dropouts.every((dropout) => dropout.verdict === "within");
   if (dropouts.length === 0 || (onlyUnsteady && steadiness.verdict === verdict)) return steadySentence(score, finding);
-  const rested = dropouts.findIndex(({ driftMs }) => typeof driftMs !== "number");
+  const rested = dropouts.findIndex((each) => each.verdict === "unclear" && typeof each.driftMs !== "number");
   if (verdict === "unclear" && rested >= 0 && finding.pairs.length > 0) {
-    return `You played nothing through ${silenceLength(score, rested)} of silence: play on through it, so that your time there can be heard.`;
+    return `You played nothing through ${withoutBand(score, rested)}: play on through it, so that your time there can be heard.`;
   }
   const telling = mostTelling(finding);
   if (telling === undefined) return unclearSentence(finding);
   const { index, drift, percent } = telling;
-  const after = `after ${silenceLength(score, index)} of silence`;
+  const after = `after ${withoutBand(score, index)}`;
   const size = `${Math.abs(Math.round(drift))} ms ${side(drift)} ${after}, about ${Math.abs(percent).toFixed(1)} % ${percent < 0 ? "fast" : "slow"}`;
   if (verdict === "within") return `In time: at most ${size}.`;
   if (verdict === "unclear") return `Too close to call: ${size}, which this take cannot tell from being in time.`;
@@ -73,7 +77,7 @@ function mostTelling(
 }
 
 function unclearSentence(finding: Omit<Finding, "sentence">): string {
-  const reason = finding.reasons[0]?.says;
+  const reason = finding.reasons.find(({ code }) => !NO_OBSTACLE.has(code))?.says;
   if (reason !== undefined) return reason;
   const silent = finding.dropouts.find(({ driftMs }) => typeof driftMs !== "number");
   const why =

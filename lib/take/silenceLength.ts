@@ -1,5 +1,11 @@
 import type { Score } from "../schema/index.js";
 
+/** "one bar of silence"; where something sounds on: "one bar without kit". */
+export function withoutBand(score: Score, index: number): string {
+  const { silent, parts } = score.dropouts[index]!;
+  return `${silenceLength(score, index)} ${silent || parts.length === 0 ? "of silence" : `without ${parts.join(" and ")}`}`;
+}
+
 /** "half a bar", "one bar", "1 1/2 bars", "3 beats". */
 export function silenceLength(score: Score, index: number): string {
   const { from, to } = score.dropouts[index]!;

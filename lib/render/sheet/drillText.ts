@@ -107,7 +107,7 @@ export function mixesText(drill: Drill): string {
 
 /** The tolerances of a take, one line for each; empty without tolerances. */
 export function toleranceLines({ tolerance, dropout }: Drill): readonly string[] {
-  const { drift, landing, steadiness } = tolerance;
+  const { drift, landing, steadiness, played } = tolerance;
   const lines: string[] = [];
   if (drift !== undefined && dropout !== undefined) {
     const most = "percent" in drift ? `${plain(drift.percent)}\u00a0% of the tempo` : `${plain(drift.ms)}\u00a0ms`;
@@ -115,6 +115,8 @@ export function toleranceLines({ tolerance, dropout }: Drill): readonly string[]
   }
   if (landing !== undefined && dropout !== undefined)
     lines.push(`where the band returns, your first note is at most ${plain(landing)}\u00a0ms early or late;`);
+  if (played !== undefined && dropout !== undefined && played.n > 0)
+    lines.push(`of the notes of each silence you play at least ${fractionText(played)};`);
   if (steadiness !== undefined)
     lines.push(`with the band, your steadiness is at most ${plain(steadiness)}\u00a0ms around your own beat.`);
   const last = lines.length - 1;

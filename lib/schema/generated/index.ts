@@ -5,7 +5,7 @@ export type { CurriculumDocument, DrillDocument, DropoutDocument, GateDocument, 
 export { checkEvent } from "./check-event.js";
 export type { Advanced, CleanOfLast, DrillCompleted, DrillOpened, EditionChanged, Enrolled, GateInForce, GoneBack, InARow, JournalEvent, LostRung, Measured, MovedDrill, RenamedDrill, Sequential, SetByTeacher, SilenceKept, TakeAssessed } from "./event.js";
 export { checkFinding } from "./check-finding.js";
-export type { DropoutFinding, Finding, Landing, LeftOut, Measure, OpenFinding, Probability, Reason, Share, Size, Slip, Steadiness, Unmeasured, Verdict } from "./finding.js";
+export type { DropoutFinding, Finding, Landing, LeftOut, Measure, OpenFinding, Played, Probability, Reason, Share, Size, Slip, Steadiness, Unmeasured, Verdict } from "./finding.js";
 export { checkReport } from "./check-report.js";
 export type { CourseCount, CourseReport, DriftQuartiles, DrillCount, LengthDrift, Report, ReportTally, RungCount, Stall, Sticking, StudentPlace, StudentReport, WeekDrift } from "./report.js";
 export { checkScore } from "./check-score.js";

@@ -42,7 +42,7 @@ const TOLD = 0.5;
 const CERTAIN = 0.9;
 const CLEARLY = 4;
 
-/** What became of every landing; `null` where there is none: no return, guided, or no note expected soon enough. */
+/** What became of every landing; `null` where there is none: no return, or no note expected soon enough. */
 export function landingsIn(score: Score, tracked: TrackedReading, played: PlayedOnsets): (Landing | null)[] {
   const { reading, hypotheses, landingNotes } = tracked;
   const offset = offsetIn(reading.fit);

@@ -1,6 +1,6 @@
 import type { DropoutFinding, Reason, Score } from "../../schema/index.js";
 import type { Landing } from "../metrics/landing.js";
-import { silenceLength } from "../silenceLength.js";
+import { withoutBand } from "../silenceLength.js";
 import { SURE } from "../verdict.js";
 
 /** What is told of each landing that was not simply played: slips, landings off or left out, a place not found again. */
@@ -20,7 +20,7 @@ export function landingReasons(
 ): Reason[] {
   return landings.flatMap((landing, dropout): Reason[] => {
     if (landing === null) return [];
-    const after = `After ${silenceLength(score, dropout)} of silence`;
+    const after = `After ${withoutBand(score, dropout)}`;
     const { verdict } = dropouts[dropout]!;
     const { note, slip, likeliest, awayBeats, slipped, away, alone } = landing;
     if (slip !== null && slipped >= SURE) {

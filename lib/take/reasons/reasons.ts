@@ -21,6 +21,7 @@ export const REASONS = {
   STILL_AWAY: "at this landing the player was displaced by an earlier slip",
   LANDED_OFF: "the landing note alone was early or late",
   LANDING_LEFT_OUT: "the note on which the band returns was left out",
+  TOO_FEW_NOTES: "so few notes of a silence were played that it does not show whether the time was kept",
   NOT_THIS_RIFF: "what was played fits the score no better than chance",
   ANOTHER_TEMPO: "the riff was played at another tempo throughout",
   ANOTHER_RUNG: "what was played is another rung's riff, such as another variant",
@@ -28,7 +29,8 @@ export const REASONS = {
     "in phrase after phrase the same notes were left out, added or played at another pitch: another tune, or another variant",
   STARTS_ELSEWHERE: "the take fits about as well, or better, when it starts earlier or later than it says",
   POORLY_EXPLAINED: "many notes of a silence were missed and many added: what was played is not what is written",
-  GUIDED: "something sounded through a silence, so that it shows nothing of keeping time alone",
+  GUIDED:
+    "something sounded through a silence: it is judged by how the player kept to that, and shows nothing of keeping time alone",
   NOTES_TOO_CLOSE: "the notes lie too close together, for this player, to tell which is which",
 } as const;
 export type ReasonCode = keyof typeof REASONS;
@@ -40,6 +42,8 @@ export const NO_OBSTACLE: ReadonlySet<string> = new Set<ReasonCode>([
   "STILL_AWAY",
   "LANDED_OFF",
   "LANDING_LEFT_OUT",
+  "GUIDED",
+  "TOO_FEW_NOTES",
 ]);
 
 const FEWEST_FOUND = 0.5;
@@ -82,7 +86,7 @@ export function reasonsAgainstVerdict(
     doubts.push({ code: "POORLY_EXPLAINED", says, dropout });
   }
   score.dropouts.forEach(({ silent }, dropout) => {
-    const says = "Something sounded through this silence: it shows nothing of keeping time alone.";
+    const says = "Part of the band played on through this silence: you are judged by how you kept to it.";
     if (!silent) doubts.push({ code: "GUIDED", says, dropout });
   });
   beliefs.forEach((belief, dropout) => {

@@ -251,12 +251,13 @@ export function trackSlips(guide: Guide, played: Played, terms: TrackingTerms): 
 
   function startSilence(silence: number): void {
     if (silence === 0) giveUpStarts();
-    t.free = true;
     t.open = silence;
     const { suspect } = silences[silence]!;
     const steady = t.rows.count;
     for (let r = 0; r < steady; r++) {
       t.rows.placeBefore[r] = t.rows.place[r]!;
+      // Who still hears something keeps to its tempo.
+      if (!t.free) continue;
       letGo(t.rows.belief[r]!, noise.bias ** 2);
       if (!suspect || t.rows.count === ROWS) continue;
       copyRow(t.rows, r, t.rows, t.rows.count);
@@ -271,7 +272,6 @@ export function trackSlips(guide: Guide, played: Played, terms: TrackingTerms): 
   const closings = silences.map(({ closes }) => closes);
   let step = 0;
   let closing = 0;
-  let silence = 0;
   for (;;) {
     while (step < guide.kind.length && !MATTERS[guide.kind[step]!]) step++;
     const common = Math.min(step < guide.kind.length ? guide.at[step]! : NEVER, closings[closing] ?? NEVER);
@@ -300,7 +300,10 @@ export function trackSlips(guide: Guide, played: Played, terms: TrackingTerms): 
     }
     switch (guide.kind[step]) {
       case STEP.silenceStarts:
-        startSilence(silence++);
+        t.free = true;
+        break;
+      case STEP.markStarts:
+        startSilence(guide.index[step]!);
         break;
       case STEP.silenceEnds:
         t.free = false;
@@ -343,9 +346,10 @@ export function trackSlips(guide: Guide, played: Played, terms: TrackingTerms): 
   return { landings: smoothed(landings), onsets, places, logLikelihood: t.rows.logWeight[best]! };
 }
 
-/** Kinds of steps that all t.rows take together; notes are met by each row in its own time, and marks do not matter here. */
+/** Kinds of steps that all t.rows take together; notes are met by each row in its own time. At one instant a silence starts before its mark. */
 const MATTERS: Readonly<Record<number, boolean>> = {
   [STEP.silenceStarts]: true,
   [STEP.silenceEnds]: true,
+  [STEP.markStarts]: true,
   [STEP.beat]: true,
 };
