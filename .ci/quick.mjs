@@ -1,7 +1,7 @@
 /**
  * What a developer runs while working, in about a minute: types, style, and the tests of what changed since the last commit (or since the
- * revision that is given: `npm run quick -- main`). Of a changed file in lib/ROOM the tests of that room are run, of a changed test that file;
- * always the tests of rooms and purity.
+ * revision that is given: `npm run quick -- main`). Of a changed file in lib the tests are run in the folder that mirrors its own, or in the nearest one above
+ * that is there, up to its room; of a changed test that file; always the tests of rooms and purity.
  */
 import { execFileSync, spawnSync } from "node:child_process";
 import { existsSync } from "node:fs";
@@ -15,8 +15,9 @@ const changed = [...git("diff", "--name-only", base), ...git("ls-files", "--othe
 );
 const tests = new Set(["tests/layers.test.ts", "tests/purity.test.ts"]);
 for (const path of changed) {
-  const room = /^lib\/([\w-]+)\//.exec(path)?.[1];
-  if (room !== undefined && existsSync(`${root}tests/${room}`)) tests.add(`tests/${room}/`);
+  const folders = /^lib\/(.+)\//.exec(path)?.[1].split("/") ?? [];
+  while (folders.length > 0 && !existsSync(`${root}tests/${folders.join("/")}`)) folders.pop();
+  if (folders.length > 0) tests.add(`tests/${folders.join("/")}/`);
   if (/\.test\.ts$/.test(path)) tests.add(path);
 }
 

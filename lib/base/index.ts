@@ -1,3 +1,5 @@
+export { type AsideOptions, asideText } from "./asideText.js";
+export { CAUTION, CAUTIONS } from "./cautions.js";
 export type { Fraction } from "./fraction.js";
 export {
   add,

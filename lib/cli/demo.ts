@@ -2,6 +2,7 @@ import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
+import { CAUTIONS } from "../index.js";
 import { leeway } from "./program.js";
 import { leaveWithReader, type Terminal, thisTerminal } from "./terminal.js";
 
@@ -19,16 +20,16 @@ try {
   say("One of them climbs by tempo, its silence half a bar long:");
   await show("rungs", course, "half-bar");
   say("What the first rung sounds like:");
-  await show("score", course, "half-bar", "0");
+  await show("score", course, "half-bar", "1");
   say("A student has recorded a take of it to a MIDI file:");
-  await show("assess", course, "half-bar", "0", `${takes}/half-bar.mid`);
+  await show("assess", course, "half-bar", "1", `${takes}/half-bar.mid`);
   say("A whole bar of silence is harder:");
-  await show("assess", course, "one-bar", "0", `${takes}/one-bar-hurried.mid`);
+  await show("assess", course, "one-bar", "1", `${takes}/one-bar-hurried.mid`);
   say("Who gets through the gate of a drill, and how soon?");
   await show("gate", course, "steady");
   say("Four takes of the first drill, one for each evening of a week. What next?");
   const findings = join(folder, "findings.jsonl");
-  writeFileSync(findings, await output("assess", course, "steady", "0", `${takes}/steady-week.jsonl`, "--json"));
+  writeFileSync(findings, await output("assess", course, "steady", "1", `${takes}/steady-week.jsonl`, "--json"));
   const journal = join(folder, "tern.jsonl");
   const asked = ["decide", course, "--journal", journal, "--student", "tern", "--findings", findings];
   terminal.print(`\n$ ${line(asked)} >> tern.jsonl\n`);
@@ -36,6 +37,7 @@ try {
   writeFileSync(journal, events);
   say(`The journal has ${events.trimEnd().split("\n").length} events now. The last one:`);
   terminal.print(`\n${events.trimEnd().split("\n").at(-1)}\n`);
+  terminal.print(`\n${CAUTIONS.join("\n")}\n`);
 } finally {
   rmSync(folder, { force: true, recursive: true });
 }

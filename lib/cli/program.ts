@@ -44,10 +44,10 @@ const COMMANDS: readonly ((command: AddCommand, act: Act) => void)[] = [
 
 const CLOSING = `
 Exit codes: 0 done, 1 the input has problems, 2 the command line was misused.
-RUNG is an index from 0 or settings such as "tempo=96,dropout=1 bar".
+RUNG is a number from 1 or settings such as "tempo=96,dropout=1 bar".
 TAKE is a recording (WAV, FLAC, MP3, Ogg, M4A ...), a MIDI file, or a JSON or
 JSON Lines file (of many takes); - for standard input.
-Milliseconds: positive is late, negative is early.`;
+In JSON and CSV, positive is late, slower, dragging; negative is early, faster, rushing.`;
 
 /** Runs one command line, without the name of the program, and returns its outcome. */
 export async function leeway(words: readonly string[], terminal: Terminal): Promise<Outcome> {

@@ -9,7 +9,7 @@ export const curriculumCodes = {
   LINE_NEEDS_QUOTES: {
     severity: "error",
     means:
-      "A line of notes, drums or chords, or a title, has a sign that YAML takes for its own (a dash, a bar line, ! # : [).",
+      "A line of notes, drums or chords, a title or another text has a sign that YAML takes for its own (a dash, a bar line, ! # & : [).",
   },
   NOT_REWRITTEN: {
     severity: "error",

@@ -7,6 +7,7 @@ import {
   type Instrument,
   instrumentNamed,
   type Pattern,
+  parseTuning,
   unknownInstrument,
 } from "../pattern/index.js";
 import { type CurriculumDocument, pointerTo } from "../schema/index.js";
@@ -24,7 +25,14 @@ export function courseOf(value: unknown, readFile: ReadFile): Result<Curriculum>
   const problems = problemList();
   problems.add(shape);
   const instruments = instrumentsOf(document, problems);
-  const patterns = patternsOf(document, { instruments, readFile, problems });
+  const tuning = document.tuning === undefined ? undefined : parseTuning(document.tuning);
+  if (tuning) problems.add(problemsIn(tuning, "/tuning"));
+  const patterns = patternsOf(document, {
+    instruments,
+    readFile,
+    problems,
+    ...(tuning?.ok ? { tuning: tuning.value } : {}),
+  });
   const written = Object.fromEntries(namesIn(value, "patterns").map((pattern) => [pattern, undefined]));
   const drills = drillsOf(document, { instruments, patterns: { ...written, ...patterns }, problems });
   problems.add(playerProblems(document, namesIn(value, "instruments")));
@@ -48,13 +56,15 @@ export function courseOf(value: unknown, readFile: ReadFile): Result<Curriculum>
 interface PatternSurroundings {
   readonly instruments: Readonly<Record<string, Instrument>>;
   readonly readFile: ReadFile;
+  /** Hertz of A4, where the course says it. */
+  readonly tuning?: number;
   readonly problems: ProblemList;
 }
 
 /** Compiles the patterns: those without errors, by name. */
 function patternsOf(
   document: CurriculumDocument,
-  { instruments, readFile, problems }: PatternSurroundings,
+  { instruments, readFile, problems, tuning }: PatternSurroundings,
 ): Readonly<Record<string, Pattern>> {
   const files = filesOf(document.patterns, readFile);
   const refused = new Set(files.problems.map((each) => each.where.pointer));
@@ -67,7 +77,12 @@ function patternsOf(
       return Object.fromEntries(patterns);
     }
     const mostNotes = Math.min(MOST_NOTES_IN_PATTERN, MOST_NOTES - notes);
-    const compiled = compilePattern(name, written, { instruments, files: (path) => files.bytes.get(path), mostNotes });
+    const compiled = compilePattern(name, written, {
+      instruments,
+      files: (path) => files.bytes.get(path),
+      mostNotes,
+      ...(tuning === undefined ? {} : { tuning }),
+    });
     // A file that was refused is not reported as missing too.
     problems.add(placedAt(compiled, ["patterns", name]).filter((each) => !refused.has(each.where.pointer)));
     if (compiled.ok) patterns.push([name, compiled.value]);

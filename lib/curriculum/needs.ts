@@ -32,7 +32,9 @@ export function needsProblems(drills: Drills, known: readonly string[] = Object.
   for (const [name, blocking] of blockedBy(needs, onCycles)) {
     const message = `${quote(name)} never opens, because it needs ${quote(blocking)}, which never opens`;
     const pointer = pointerTo(["drills", name, "needs", drills[name]!.needs!.indexOf(blocking)]);
-    problems.push(problem("DRILL_UNREACHABLE", message, { pointer }));
+    problems.push(
+      problem("DRILL_UNREACHABLE", message, { pointer }, `mend the needs of ${quote(blocking)}, or take it out here`),
+    );
   }
   return problems;
 }
@@ -44,7 +46,9 @@ function unknownDrill(name: string, need: string, index: number, known: readonly
     known.filter((other) => other !== name),
   );
   const pointer = pointerTo(["drills", name, "needs", index]);
-  return problem("DRILL_UNKNOWN", message, { pointer }, near === undefined ? undefined : `write ${near}`);
+  const others = known.filter((other) => other !== name);
+  const choice = others.length === 0 ? "leave needs out" : `write one of ${others.slice(0, 8).join(", ")}`;
+  return problem("DRILL_UNKNOWN", message, { pointer }, near === undefined ? choice : `write ${near}`);
 }
 
 function needsItself(cycle: readonly string[], drills: Drills): Problem {

@@ -7,7 +7,7 @@ import type { Curriculum } from "./model.js";
 import { contentOf } from "./yaml/data.js";
 import { documentOf } from "./yaml/document.js";
 import { locator } from "./yaml/locate.js";
-import { quotesProblems, unquotedIn } from "./yaml/unquoted.js";
+import { swallowedIn } from "./yaml/swallowed.js";
 
 export interface ReadOptions {
   /** Name of the file, for the places of problems; it is not opened. */
@@ -39,10 +39,7 @@ export function readCurriculum(text: string, options: ReadOptions): Result<Curri
   if (!content.ok) return { ok: false, problems: inFile(content.problems, file) };
   const locate = locator(source.value, content.value, file);
   const course = courseOf(content.value.value, readFile);
-  const silent = unquotedIn(text).filter(({ isSilent }) => isSilent);
-  const { root, placeAt } = source.value;
-  const swallowed = quotesProblems(silent, root, { keyAt: (offset) => offset, placeAt });
-  const unread = [...content.value.problems, ...swallowed];
+  const unread = [...content.value.problems, ...swallowedIn(source.value, content.value)];
   const replaced = new Set(unread.map((each) => each.where.pointer));
   // A value that could not be read was replaced: problems with the replacement are not reported.
   const judged = problemsIn(course).filter((each) => !replaced.has(each.where.pointer));

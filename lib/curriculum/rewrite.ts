@@ -8,6 +8,7 @@ import {
   keepsBars,
   type LineKind,
   parseNotes,
+  rewriteInterval,
   rewriteLine,
 } from "../pattern/index.js";
 import { problem } from "./codes.js";
@@ -17,7 +18,7 @@ import { type Content, contentOf } from "./yaml/data.js";
 import { documentOf } from "./yaml/document.js";
 
 /**
- * A course whose lines of notes, drums and chords are in the former spelling, with the lines in the present one and everything else to the
+ * A course whose lines of notes, drums and chords, or intervals, are in the former spelling, with these in the present one and everything else to the
  * byte as it was. A course of the present spelling comes back unchanged.
  *
  * Problems: NOT_REWRITTEN for a line that would have other notes, or that was not read before either; those of the text as YAML, and of the
@@ -48,15 +49,16 @@ function rewriteLines(text: string): Result<{ readonly text: string; readonly re
   const refused: Problem[] = [];
   let written = "";
   let end = 0;
-  const lines = [...linesOf(source.value.root, content.value)].sort((a, b) => a.node.range[0] - b.node.range[0]);
-  for (const { node, kind, frame } of lines) {
+  const { root } = source.value;
+  const lines = [...linesOf(root, content.value), ...intervalsOf(root, content.value)];
+  for (const { node, kind, frame } of lines.sort((a, b) => a.node.range[0] - b.node.range[0])) {
     const [from, to] = textRange(text, node);
     const former = text.slice(from, to);
-    const rewritten = rewriteLine(kind, former, frame);
+    const rewritten = kind === "interval" ? rewriteInterval(former) : rewriteLine(kind, former, frame);
     // A line that is not of the former spelling is of the present one, or wrong in both.
     if (rewritten === undefined || rewritten === former) continue;
     const present = rewritten.replace(/\s+/g, " ").trim();
-    if (hasSameMusic({ node, kind, frame }, present)) {
+    if (kind === "interval" || hasSameMusic({ node, kind, frame }, present)) {
       written += text.slice(end, from) + rewritten;
       end = to;
     } else {
@@ -103,6 +105,24 @@ function* linesOf(root: ParsedNode, { value, targets }: Content): Iterable<LineN
         for (const voice of inside(inside(music).get("voices")).values()) yield* line(voice, "grid", frame);
       }
     }
+  }
+}
+
+interface IntervalNode {
+  readonly node: LineNode["node"];
+  readonly kind: "interval";
+  readonly frame?: never;
+}
+
+/** The intervals of the course's own instruments, each once, where they are written. */
+function* intervalsOf(root: ParsedNode, { targets }: Content): Iterable<IntervalNode> {
+  const inside = (node: ParsedNode | undefined): ReadonlyMap<string, ParsedNode> => new Map(entriesOf(node, targets));
+  const seen = new Set<ParsedNode>();
+  for (const instrument of inside(inside(root).get("instruments")).values()) {
+    const node = inside(instrument).get("sounds");
+    if (!isScalar(node) || typeof node.value !== "string" || seen.has(node)) continue;
+    seen.add(node);
+    yield { node: node as LineNode["node"], kind: "interval" };
   }
 }
 

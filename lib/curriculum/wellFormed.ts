@@ -17,6 +17,9 @@ export function wellFormedPart(value: unknown): {
 } {
   const whole = checkCurriculum(value);
   if (whole.ok) return { document: whole.value, problems: whole.advice };
+  // Of a later version nothing is judged.
+  if (whole.problems.some(({ code }) => code === "FORMAT_VERSION_UNKNOWN"))
+    return { document: NOTHING, problems: whole.problems };
   const broken = new Set(
     whole.problems.map((each) =>
       pathOf(each.where.pointer ?? "")
@@ -33,12 +36,14 @@ export function wellFormedPart(value: unknown): {
   };
   const sections = Object.fromEntries(SECTIONS.map((section) => [section, wellFormedEntries(section)]));
   const players = [...broken].some((path) => /^players(\/|$)/.test(path)) ? [] : given.players;
+  const tuning = broken.has("tuning") || given.tuning === undefined ? {} : { tuning: given.tuning };
   const standIn = freeName({ ...sections.patterns, ...sections.drills });
   const again = checkCurriculum({
     curriculum: STAND_IN,
     edition: "0.0.0",
     title: STAND_IN,
     players: players ?? [],
+    ...tuning,
     instruments: sections.instruments,
     patterns: { ...sections.patterns, [standIn]: { meter: "4/4", bars: 1, parts: { [STAND_IN]: {} } } },
     drills: { ...sections.drills, [standIn]: { pattern: STAND_IN, student: STAND_IN, tolerance: {} } },

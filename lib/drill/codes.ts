@@ -84,9 +84,9 @@ export const drillCodes = {
   GO_BACK_GOES_NOWHERE: { severity: "error", means: "Going back is by 0 rungs, or after 0 takes." },
   RUNG_NOT_FOUND: { severity: "error", means: "No rung of the drill has these settings." },
   RUNG_AMBIGUOUS: { severity: "error", means: "Several rungs of the drill have these settings." },
-  RUNG_INDEX_OUT_OF_RANGE: {
+  RUNG_NUMBER_OUT_OF_RANGE: {
     severity: "error",
-    means: "A rung is named by an index the drill does not have; the first is 0.",
+    means: "A rung is named by a number the drill does not have; the first is 1.",
   },
   SETTING_UNKNOWN: {
     severity: "error",

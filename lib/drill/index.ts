@@ -18,6 +18,6 @@ export type {
 export { findRung } from "./rung/find.js";
 export { ladderStep, ladderValue } from "./rung/ladder.js";
 export { type Odometer, odometer, type Wheel } from "./rung/odometer.js";
-export { type Rung, type Rungs, rungs } from "./rung/rungs.js";
+export { type Rung, type Rungs, rungNumber, rungs } from "./rung/rungs.js";
 export { PARAMETERS, parseSettings, settingsText } from "./rung/settings.js";
 export { scoreOf, takeSeconds } from "./score/score.js";

@@ -11,7 +11,7 @@ export function parseLength(text: string): Result<Span> {
   const span = parseSpan(text);
   if (!span.ok || span.value.count.d <= FINEST_PART) return span;
   const message = `a length is counted in parts no finer than 1/${FINEST_PART}; found 1/${span.value.count.d} of a ${span.value.unit}`;
-  return failure(drillProblem("LENGTH_TOO_FINE", message));
+  return failure(drillProblem("LENGTH_TOO_FINE", message, {}, "write a coarser part, such as 1/2, 1/3 or 1/8"));
 }
 
 const UNITS: readonly Span["unit"][] = ["bar", "beat", "note"];

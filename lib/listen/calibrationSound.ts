@@ -1,3 +1,4 @@
+import { CAUTION } from "../base/index.js";
 import { encodeWav } from "../formats/sound/index.js";
 import { CALIBRATION_CLICKS } from "./latency.js";
 
@@ -7,6 +8,10 @@ const LEVEL = 0.25;
 /** How fast a click dies away, seconds, and the tones it is of, Hz: a knock on wood. */
 const DECAY = 0.05;
 const TONES = [880, 2350] as const;
+
+/** Said of the clicks wherever they are written: they harm hearing before they seem loud. */
+export const CLICK_CAUTION =
+  "Before you play the clicks: turn the volume down and take headphones off your ears, then turn it up as far as needed.";
 
 /** The clicks a device is measured with, as a WAV file; the same bytes each time. */
 export function calibrationSound(): Uint8Array {
@@ -20,5 +25,11 @@ export function calibrationSound(): Uint8Array {
       samples[from + i] = LEVEL * tone * Math.exp(-seconds / DECAY);
     }
   }
-  return encodeWav({ rate: RATE, channels: [samples, samples] }, { samples: 16 });
+  return encodeWav(
+    { rate: RATE, channels: [samples, samples] },
+    {
+      samples: 16,
+      label: { title: "Clicks that measure a device", comment: `${CLICK_CAUTION} ${CAUTION}`, software: "leeway" },
+    },
+  );
 }

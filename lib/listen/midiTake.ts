@@ -43,6 +43,7 @@ export function readMidiTake(bytes: Uint8Array, options: MidiTakeOptions = {}): 
   const onsets = chosen.value.map(onsetOf).sort((a, b) => a.at - b.at);
   const limits = limitProblems(onsets);
   const take: Take = {
+    version: 1,
     ...(options.id === undefined ? {} : { id: options.id }),
     onsets,
     zero: options.zero ?? "count-in",

@@ -20,6 +20,9 @@ const AROUND = 2;
 /** Limits of a take, as its schema states them. */
 const MOST_NOISE_MS = 100;
 
+/** Hertz of the A4 that pitches are heard from (ISO 16); a score may be tuned to another. */
+const HEARD_FROM = 440;
+
 export interface SoundTakeOptions {
   /** How the instrument's notes begin. */
   readonly family: InstrumentFamily;
@@ -62,14 +65,16 @@ export async function takeFromSound(open: OpenSound, options: SoundTakeOptions):
     const seconds = clock.toTake(at);
     return place?.found !== true || (seconds >= -AROUND && seconds <= last);
   };
+  const tunedUp = score?.tuningHz === undefined ? 0 : 12 * Math.log2(score.tuningHz / HEARD_FROM);
   const pitches = beside.pitches.filter((_, i) => isOfTake(beside.heard.onsets[i]!));
   const onsets = beside.heard.onsets.filter(isOfTake);
   const played: readonly PlayedOnset[] = onsets.map(({ at, velocity }, i) => ({
     at: clock.toTake(at),
-    ...(pitches[i] === undefined ? {} : { pitch: pitches[i] }),
+    ...(pitches[i] === undefined ? {} : { pitch: pitches[i] - tunedUp }),
     velocity,
   }));
   const take: Take = {
+    version: 1,
     ...(options.id === undefined ? {} : { id: options.id }),
     onsets: played,
     zero: "count-in",

@@ -51,7 +51,9 @@ export function cellsOf(
   });
   if (ending !== undefined && bars < 1) {
     const message = "... repeats the bars before it; there is none";
-    problems.push(problem("REPEAT_MISPLACED", message, { pointer: "", offset: ending.offset }));
+    problems.push(
+      problem("REPEAT_MISPLACED", message, { pointer: "", offset: ending.offset }, "write bar 1 before it"),
+    );
   } else if (ending !== undefined) {
     for (let bar = bars + 1; bar <= count; bar++) repeat(cells, { bar, of: bar - bars, offset: ending.offset });
   }
@@ -102,10 +104,15 @@ function pieceProblem(piece: Piece, bar: number): Problem | undefined {
   }
   if (repeats === REST_OF_PATTERN) {
     const message = `... stands at the end of a line, after the bars it repeats; here it is ${name}`;
-    return problem("REPEAT_MISPLACED", message, where, bar > 1 ? "write same" : undefined);
+    return problem("REPEAT_MISPLACED", message, where, bar > 1 ? "write same" : "write bar 1 in notes");
   }
   if (bar > 1) return undefined;
-  return problem("REPEAT_MISPLACED", "same is the bar before; there is none before bar 1", where);
+  return problem(
+    "REPEAT_MISPLACED",
+    "same is the bar before; there is none before bar 1",
+    where,
+    "write bar 1 in notes",
+  );
 }
 
 function pickupMissing(frame: Frame, offset: number): Problem {

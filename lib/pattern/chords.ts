@@ -39,8 +39,16 @@ export function parseChords(line: string, frame: Frame): Result<readonly ChordSy
     if (cell.repeats === undefined) problems.push(...words.flatMap((w) => chordProblems(w[0], cell.offset + w.index)));
     const lengths = cell.bar === 0 ? equalLengths(words.length, frame.pickup) : lengthsInBar(words.length, bar.meter);
     if (!lengths) {
-      const message = `a bar has at most as many chord symbols as beats; bar ${cell.bar} has ${words.length}`;
-      problems.push(problem("CHORDS_MORE_THAN_BEATS", message, { pointer: "", offset: cell.offset }));
+      const where = cell.bar === 0 ? "the pick-up" : `bar ${cell.bar}`;
+      const message = `${where} has ${words.length} chord symbols, more than beats`;
+      problems.push(
+        problem(
+          "CHORDS_MORE_THAN_BEATS",
+          message,
+          { pointer: "", offset: cell.offset },
+          "write one chord for each beat at most, or divide the bar",
+        ),
+      );
       continue;
     }
     let position = cell.bar === 0 ? negate(frame.pickup) : bar.position;
@@ -71,7 +79,14 @@ function chordProblems(text: string, offset: number): readonly Problem[] {
     ];
   }
   if (USUAL.test(match[3]!)) return [];
-  return [problem("CHORD_UNUSUAL", `the chord symbol ${text} is unusual: check its spelling`, { pointer: "", offset })];
+  return [
+    problem(
+      "CHORD_UNUSUAL",
+      `the chord symbol ${text} is unusual`,
+      { pointer: "", offset },
+      `check its spelling, or leave it: it is printed as it stands`,
+    ),
+  ];
 }
 
 /** Transposes a chord symbol: root and bass move by the interval, the quality stays. A text that is no chord symbol is returned unchanged. */

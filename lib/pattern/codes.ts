@@ -4,7 +4,12 @@ import { type Place, type Problem, problemsOf } from "../base/index.js";
 export const patternCodes = {
   PITCH_NOT_READ: { severity: "error", means: "A pitch is not a letter, accidentals and an octave (D4, Bb3, F#5)." },
   PITCH_OUT_OF_RANGE: { severity: "error", means: "A pitch lies outside the 128 keys of MIDI (C-1 to G9)." },
-  INTERVAL_NOT_READ: { severity: "error", means: "An interval is not written as -M2, P5 or m3." },
+  INTERVAL_NOT_READ: {
+    severity: "error",
+    means: "An interval is not written as major second lower, or octave and a major second lower.",
+  },
+  TUNING_NOT_READ: { severity: "error", means: "A tuning is not written as 442 Hz." },
+  TUNING_OUT_OF_RANGE: { severity: "error", means: "A tuning is further from 440 Hz than any ensemble tunes." },
   KEY_NOT_READ: { severity: "error", means: "A key or scale is not a tonic and a name (D dorian)." },
   SCALE_UNKNOWN: { severity: "error", means: "A scale or mode is not in the table of scales." },
   INSTRUMENT_UNKNOWN: { severity: "error", means: "An instrument is neither in the table nor described in the file." },
@@ -66,6 +71,11 @@ export const patternCodes = {
   },
   PART_MIXES_KINDS: { severity: "error", means: "Some variants of a part are pitched and others percussion." },
   PATTERN_WITHOUT_PARTS: { severity: "error", means: "A pattern has no parts." },
+  WRITTEN_FOR_MISPLACED: {
+    severity: "error",
+    means:
+      "A part is written for an instrument, but has no line of notes: files and drums say themselves how they sound.",
+  },
   FILE_NOT_FOUND: { severity: "error", means: "A file is not there, or outside the folder of the curriculum." },
   FILE_KIND_UNKNOWN: { severity: "error", means: "A file is neither a Standard MIDI File nor uncompressed MusicXML." },
   FILE_OPTION_MISPLACED: { severity: "error", means: "track, part or bars is given where it means nothing." },

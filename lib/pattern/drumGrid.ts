@@ -55,7 +55,18 @@ export function parseGrid(voices: Readonly<Record<string, string>>, frame: Frame
       }
       if (notes.length > MOST_NOTES_IN_LINE) {
         const message = `the voices of a part hold at most ${MOST_NOTES_IN_LINE} notes together, repeated bars included`;
-        return { ok: false, problems: [...problems, problem("TOO_MANY_NOTES", message, { pointer })] };
+        return {
+          ok: false,
+          problems: [
+            ...problems,
+            problem(
+              "TOO_MANY_NOTES",
+              message,
+              { pointer },
+              "make the pattern shorter, and let the drill repeat it with phrases",
+            ),
+          ],
+        };
       }
     }
   }
@@ -78,8 +89,13 @@ function readCell(cell: Cell, frame: Frame): Note[] | Problem {
   if (characters.length !== 1 && !isUsualGrid(slot, bar.meter)) {
     const name = cell.bar === 0 ? "the pick-up" : `bar ${cell.bar}`;
     const counts = usualCounts(length, bar.meter);
-    const message = `the characters of ${name} divide its beats evenly (${meterText(bar.meter)}: ${counts.join(", ")}); found ${characters.length}`;
-    return problem("GRID_DOES_NOT_DIVIDE_BAR", message, { pointer: "", offset: cell.offset });
+    const message = `${name} has ${characters.length} characters, which do not divide its beats evenly (${meterText(bar.meter)}: ${counts.join(", ")})`;
+    return problem(
+      "GRID_DOES_NOT_DIVIDE_BAR",
+      message,
+      { pointer: "", offset: cell.offset },
+      `write ${nearestOf(counts, characters.length)} characters`,
+    );
   }
   return characters.flatMap((character, i) =>
     character === "-"
@@ -120,6 +136,25 @@ function usualCounts(length: Fraction, meter: Meter): number[] {
   return counts;
 }
 
+/** Words of drummers for voices that have another name here. */
+const SYNONYMS: Readonly<Record<string, string>> = {
+  hh: "hat",
+  hihat: "hat",
+  bd: "kick",
+  sd: "snare",
+  cymbal: "ride",
+};
+
+/** The voice that a word stands for; `undefined` when it is no other word for one. */
+function voiceMeant(voice: string): string | undefined {
+  const word = voice.toLowerCase().replaceAll(/[\s-]/g, "");
+  return SYNONYMS[word] ?? SYNONYMS[word.replace(/s$/, "")];
+}
+
+function nearestOf(counts: readonly number[], wanted: number): number {
+  return counts.reduce((best, each) => (Math.abs(each - wanted) < Math.abs(best - wanted) ? each : best));
+}
+
 function unknownVoice(voice: string, pointer: string): Problem {
   const near = nearestName(voice, PERCUSSION.keys());
   const message = `no percussion voice is called ${JSON.stringify(voice)}`;
@@ -127,6 +162,6 @@ function unknownVoice(voice: string, pointer: string): Problem {
     "VOICE_UNKNOWN",
     message,
     { pointer },
-    near === undefined ? `for instance ${[...PERCUSSION.keys()].slice(0, 12).join(", ")}` : `write ${near}`,
+    `write ${voiceMeant(voice) ?? near ?? `one of ${[...PERCUSSION.keys()].slice(0, 12).join(", ")}`}`,
   );
 }

@@ -13,6 +13,7 @@ export { parseGrid } from "./drumGrid.js";
 export { formerNotes } from "./former/notes.js";
 export { keepsBars, type LineKind, rewriteLine } from "./former/rewrite.js";
 export { compileInstrument, INSTRUMENTS, instrumentNamed, unknownInstrument } from "./instruments.js";
+export { intervalText, parseInterval, rewriteInterval } from "./interval.js";
 export { intervalBetween, keySignature, keyText, parseKey, spelledIn } from "./key.js";
 export type {
   Bar,
@@ -29,7 +30,8 @@ export type {
 } from "./model.js";
 export { parseNotes } from "./noteLine.js";
 export { PERCUSSION, voiceOn } from "./percussion.js";
-export { frequency, midiNumber, opposite, parseInterval, parsePitch, pitchText, transposePitch } from "./pitch.js";
+export { frequency, midiNumber, opposite, parsePitch, pitchText, transposePitch } from "./pitch.js";
 export { pitchClasses, SCALES, scaleOf, scaleText } from "./scale.js";
 export { type RangeQuestion, rangeProblems, soundingPitch, transposePattern, writtenPitch } from "./transposition.js";
+export { centsAboveUsual, parseTuning } from "./tuning.js";
 export { USUAL_TUPLETS } from "./usualTuplets.js";

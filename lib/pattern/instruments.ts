@@ -1,17 +1,18 @@
 import { nearestName, type Problem, problemsIn, type Result, success } from "../base/index.js";
 import type { InstrumentDocument } from "../schema/index.js";
 import { problem } from "./codes.js";
+import { parseInterval } from "./interval.js";
 import type { Instrument, Interval, Pitch } from "./model.js";
-import { midiNumber, parseInterval, parsePitch } from "./pitch.js";
+import { midiNumber, parsePitch } from "./pitch.js";
 
 /**
- * Compiles an instrument that a curriculum describes. `sounds` is the interval from written to sounding pitch (P1 when absent). The range
+ * Compiles an instrument that a curriculum describes. `sounds` is the interval from written to sounding pitch (as written when absent). The range
  * is in written pitch.
  *
- * Problems: INTERVAL_NOT_READ, PITCH_NOT_READ, PITCH_OUT_OF_RANGE, INSTRUMENT_RANGE_EMPTY; pointers are relative to the document.
+ * Problems: INTERVAL_NOT_READ, FORMER_SPELLING, PITCH_NOT_READ, PITCH_OUT_OF_RANGE, INSTRUMENT_RANGE_EMPTY; pointers are relative to the document.
  */
 export function compileInstrument(name: string, document: InstrumentDocument): Result<Instrument> {
-  const transposition = parseInterval(document.sounds ?? "P1");
+  const transposition = parseInterval(document.sounds ?? "as written");
   const lowest = parsePitch(document.lowest);
   const highest = document.highest === undefined ? success(undefined) : parsePitch(document.highest);
   const problems: Problem[] = [
@@ -22,7 +23,10 @@ export function compileInstrument(name: string, document: InstrumentDocument): R
   if (!transposition.ok || !lowest.ok || !highest.ok) return { ok: false, problems };
   if (highest.value && midiNumber(highest.value) < midiNumber(lowest.value)) {
     const message = `the highest note of ${name} is at or above its lowest; found ${document.highest} above ${document.lowest}`;
-    return { ok: false, problems: [problem("INSTRUMENT_RANGE_EMPTY", message, { pointer: "/highest" })] };
+    return {
+      ok: false,
+      problems: [problem("INSTRUMENT_RANGE_EMPTY", message, { pointer: "/highest" }, "exchange lowest and highest")],
+    };
   }
   return success({
     name,
@@ -41,37 +45,37 @@ export function compileInstrument(name: string, document: InstrumentDocument): R
  * bass trombone, electric bass, vibraphone, piano and voices.
  */
 const TABLE: readonly (readonly [string, string, string, string, Instrument["clef"]])[] = [
-  ["piccolo", "P8", "D4", "C7", "treble"],
-  ["flute", "P1", "C4", "D7", "treble"],
-  ["oboe", "P1", "Bb3", "G6", "treble"],
-  ["english horn", "-P5", "B3", "G6", "treble"],
-  ["clarinet", "-M2", "E3", "C7", "treble"],
-  ["bass clarinet", "-M9", "Eb3", "G6", "treble"],
-  ["bassoon", "P1", "Bb1", "C5", "bass"],
-  ["soprano saxophone", "-M2", "Bb3", "F#6", "treble"],
-  ["alto saxophone", "-M6", "Bb3", "F#6", "treble"],
-  ["tenor saxophone", "-M9", "Bb3", "F#6", "treble"],
-  ["baritone saxophone", "-M13", "Bb3", "F#6", "treble"],
-  ["horn", "-P5", "C2", "C6", "treble"],
-  ["trumpet", "-M2", "F#3", "D6", "treble"],
-  ["cornet", "-M2", "F#3", "C6", "treble"],
-  ["flugelhorn", "-M2", "F#3", "C6", "treble"],
-  ["trombone", "P1", "E2", "Bb4", "bass"],
-  ["bass trombone", "P1", "Bb1", "Bb4", "bass"],
-  ["euphonium", "P1", "E2", "Bb4", "bass"],
-  ["tuba", "P1", "D1", "F4", "bass"],
-  ["violin", "P1", "G3", "E7", "treble"],
-  ["viola", "P1", "C3", "E6", "alto"],
-  ["cello", "P1", "C2", "C6", "bass"],
-  ["double bass", "-P8", "E2", "G4", "bass"],
-  ["electric bass", "-P8", "E2", "G4", "bass"],
-  ["guitar", "-P8", "E3", "E6", "treble"],
-  ["vibraphone", "P1", "F3", "F6", "treble"],
-  ["piano", "P1", "A0", "C8", "treble"],
-  ["soprano voice", "P1", "C4", "C6", "treble"],
-  ["alto voice", "P1", "F3", "F5", "treble"],
-  ["tenor voice", "-P8", "C4", "C6", "treble"],
-  ["bass voice", "P1", "E2", "E4", "bass"],
+  ["piccolo", "octave higher", "D4", "C7", "treble"],
+  ["flute", "as written", "C4", "D7", "treble"],
+  ["oboe", "as written", "Bb3", "G6", "treble"],
+  ["english horn", "perfect fifth lower", "B3", "G6", "treble"],
+  ["clarinet", "major second lower", "E3", "C7", "treble"],
+  ["bass clarinet", "octave and a major second lower", "Eb3", "G6", "treble"],
+  ["bassoon", "as written", "Bb1", "C5", "bass"],
+  ["soprano saxophone", "major second lower", "Bb3", "F#6", "treble"],
+  ["alto saxophone", "major sixth lower", "Bb3", "F#6", "treble"],
+  ["tenor saxophone", "octave and a major second lower", "Bb3", "F#6", "treble"],
+  ["baritone saxophone", "octave and a major sixth lower", "Bb3", "F#6", "treble"],
+  ["horn", "perfect fifth lower", "C2", "C6", "treble"],
+  ["trumpet", "major second lower", "F#3", "D6", "treble"],
+  ["cornet", "major second lower", "F#3", "C6", "treble"],
+  ["flugelhorn", "major second lower", "F#3", "C6", "treble"],
+  ["trombone", "as written", "E2", "Bb4", "bass"],
+  ["bass trombone", "as written", "Bb1", "Bb4", "bass"],
+  ["euphonium", "as written", "E2", "Bb4", "bass"],
+  ["tuba", "as written", "D1", "F4", "bass"],
+  ["violin", "as written", "G3", "E7", "treble"],
+  ["viola", "as written", "C3", "E6", "alto"],
+  ["cello", "as written", "C2", "C6", "bass"],
+  ["double bass", "octave lower", "E2", "G4", "bass"],
+  ["electric bass", "octave lower", "E2", "G4", "bass"],
+  ["guitar", "octave lower", "E3", "E6", "treble"],
+  ["vibraphone", "as written", "F3", "F6", "treble"],
+  ["piano", "as written", "A0", "C8", "treble"],
+  ["soprano voice", "as written", "C4", "C6", "treble"],
+  ["alto voice", "as written", "F3", "F5", "treble"],
+  ["tenor voice", "octave lower", "C4", "C6", "treble"],
+  ["bass voice", "as written", "E2", "E4", "bass"],
 ];
 
 /** The built-in instruments by name, in score order. Curricula add their own. */
@@ -96,10 +100,43 @@ export function unknownInstrument(
   own: Readonly<Record<string, Instrument>>,
   pointer = "/instrument",
 ): Problem {
-  const near = nearestName(name, [...Object.keys(own), ...Object.keys(INSTRUMENTS)]);
+  const known = [...Object.keys(own), ...Object.keys(INSTRUMENTS)];
   const message = `no instrument is called ${JSON.stringify(name.slice(0, 80))}`;
-  const remedy = near === undefined ? "describe it under instruments" : `write ${near}`;
+  const meant = meantBy(name, known);
+  const remedy = meant.length === 0 ? "describe it under instruments" : `write ${listOr(meant)}`;
   return problem("INSTRUMENT_UNKNOWN", message, { pointer }, remedy);
+}
+
+/** Words for instruments that are not their names here. */
+const SYNONYMS: Readonly<Record<string, string>> = {
+  sax: "saxophone",
+  bass: "double bass",
+  "upright bass": "double bass",
+  contrabass: "double bass",
+  "bass guitar": "electric bass",
+  "french horn": "horn",
+  "cor anglais": "english horn",
+  violoncello: "cello",
+  keyboard: "piano",
+};
+
+/** The instruments a name may stand for: the nearest one, those with the word in their name, or those of a synonym. */
+function meantBy(name: string, known: readonly string[]): readonly string[] {
+  const word = name
+    .trim()
+    .toLowerCase()
+    .replace(/\bsax\b/, "saxophone");
+  const meant = SYNONYMS[word] ?? word;
+  if (known.includes(meant)) return [meant];
+  const within = meant.length < 3 ? [] : known.filter((each) => each.endsWith(` ${meant}`));
+  if (within.length > 0) return within;
+  const near = nearestName(name, known);
+  return near === undefined ? [] : [near];
+}
+
+/** "a", "a or b", "a, b or c". */
+function listOr(names: readonly string[]): string {
+  return names.length < 2 ? names.join("") : `${names.slice(0, -1).join(", ")} or ${names.at(-1)}`;
 }
 
 function interval(text: string): Interval {

@@ -81,6 +81,8 @@ export interface Pattern {
   /** Length of the pick-up before bar 1; 0 when there is none. */
   readonly pickup: Fraction;
   readonly key: Key;
+  /** Hertz of A4; absent at the usual 440. */
+  readonly tuning?: number;
   readonly swing?: Swing;
   readonly chords: readonly ChordSymbol[];
   readonly parts: readonly Part[];

@@ -7,6 +7,7 @@ import {
   type Problem,
   type Result,
   resultOf,
+  subtract,
   ZERO,
 } from "../base/index.js";
 import { barLength, type Meter, meterText } from "../time/index.js";
@@ -64,7 +65,12 @@ export function parseNotes(line: string, frame: Frame): Result<readonly Note[]> 
     for (const event of inBar) events.push(event);
     if (events.length > MOST_NOTES_IN_LINE) {
       const message = `a line holds at most ${MOST_NOTES_IN_LINE} notes, repeated bars included`;
-      const tooMany = problem("TOO_MANY_NOTES", message, { pointer: "", offset: cell.offset });
+      const tooMany = problem(
+        "TOO_MANY_NOTES",
+        message,
+        { pointer: "", offset: cell.offset },
+        "make the pattern shorter, and let the drill repeat it with phrases",
+      );
       return { ok: false, problems: [...problems, tooMany] };
     }
   }
@@ -139,12 +145,16 @@ function lengthProblem(
     return problem("PICKUP_LENGTH_DIFFERS", message, where, remedy);
   }
   const message = `bar ${cell.bar} is ${sizes}; its meter ${meterText(meter)} wants ${lengthText(wanted, meter)}`;
-  if (compare(length, wanted) < 0) return problem("BAR_TOO_SHORT", message, where);
+  if (compare(length, wanted) < 0) {
+    const missing = lengthText(subtract(wanted, length), meter);
+    return problem("BAR_TOO_SHORT", message, where, `add ${missing}, for instance ${missing} -`);
+  }
   const end = add(start, wanted);
   const crossing = events.find((event) => compare(add(event.position, event.length!), end) > 0)!;
   const at = { pointer: "", offset: crossing.offset };
   if (crossing !== events.at(-1) || compare(crossing.position, end) >= 0 || crossing.kind === "rest") {
-    return problem("BAR_TOO_LONG", message, at);
+    const over = lengthText(subtract(length, wanted), meter);
+    return problem("BAR_TOO_LONG", message, at, `take ${over} out, or put the bar line here`);
   }
   const ringing = `the last note of bar ${cell.bar} rings past the bar line: the bar is ${sizes}, its meter ${meterText(meter)} wants ${lengthText(wanted, meter)}`;
   return problem("NOTE_PAST_BAR_LINE", ringing, at, "end it at the bar line and begin the next bar with tie");

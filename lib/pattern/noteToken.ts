@@ -109,7 +109,8 @@ function readPitches(text: string, offset: number, problems: Problem[]): Pitch[]
     if (pitch.ok) pitches.push(pitch.value);
     else {
       const remedy = pitchRemedy(name);
-      const place = { where: at(start), ...(remedy === undefined ? {} : { remedy }) };
+      const misread = pitch.problems[0]?.code === "PITCH_NOT_READ";
+      const place = { where: at(start), ...(remedy === undefined || !misread ? {} : { remedy }) };
       problems.push(...pitch.problems.map((each) => ({ ...each, ...place })));
     }
     start += name.length + 1;
@@ -123,6 +124,8 @@ function pitchRemedy(name: string): string | undefined {
   if (letter === "") {
     const notes = name.match(/[A-Ga-g][b#♭♯]{0,2}\d/g);
     if (notes && notes.length > 1 && notes.join("") === name) return `put blanks between notes: ${notes.join(" ")}`;
+    const long = /^([A-Ga-g][b#♭♯]{0,2}\d)[a-z]$/.exec(name);
+    if (long) return `write the length before the note: 1/4 ${long[1]}`;
     const plain = /^([A-Ga-g][b#♭♯]{0,2}\d)[,;:^>'"-]+$/.exec(name);
     return plain ? `write ${plain[1]}${/[\^>]/.test(name) ? "!" : ""}` : undefined;
   }

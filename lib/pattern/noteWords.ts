@@ -91,7 +91,12 @@ export function tupletLengthProblem(tuplet: TupletWord, sum: Fraction): Problem 
   const unit = divide(sum, fraction(tuplet.count));
   if (unit.n === 1 && Number.isInteger(Math.log2(unit.d))) return undefined;
   const message = `${tuplet.count} in ${tuplet.inTimeOf} holds ${tuplet.count} notes of one length, or others of the same length together; these are ${lengthWord(sum)} long`;
-  return problem("TUPLET_NOT_FILLED", message, { pointer: "", offset: tuplet.offset });
+  return problem(
+    "TUPLET_NOT_FILLED",
+    message,
+    { pointer: "", offset: tuplet.offset },
+    `write ${tuplet.count} equal notes, for instance ${tuplet.count} in ${tuplet.inTimeOf} [1/8${" D4".repeat(tuplet.count)}]`,
+  );
 }
 
 /** The sum of the lengths of a tuplet's notes as written, from the length in force before it; `undefined` without one. */

@@ -40,7 +40,7 @@ export function scaleOf(text: string, own: Readonly<Record<string, readonly numb
   const match = /^([A-Ga-g])(b|#|♭|♯)?(?:\s+([\p{L}\p{N}][\p{L}\p{N} -]*))?$/u.exec(text.trim());
   if (!match) {
     const message = `a key or scale is a tonic and a name, such as D dorian or Bb major; found ${JSON.stringify(text.slice(0, 40))}`;
-    return failure(problem("KEY_NOT_READ", message));
+    return failure(problem("KEY_NOT_READ", message, {}, `write ${keyMeant(text) ?? "for instance D dorian"}`));
   }
   const name = (match[3] ?? "major").trim().replace(/\s+/g, " ");
   const table = new Map([...Object.entries(SCALES), ...Object.entries(own)]);
@@ -48,7 +48,7 @@ export function scaleOf(text: string, own: Readonly<Record<string, readonly numb
   if (!steps) {
     const near = nearestName(name, table.keys());
     const message = `no scale or mode is called ${JSON.stringify(name)}`;
-    return failure(problem("SCALE_UNKNOWN", message, {}, near === undefined ? undefined : `write ${near}`));
+    return failure(problem("SCALE_UNKNOWN", message, {}, `write ${near ?? `one of ${[...table.keys()].join(", ")}`}`));
   }
   const tonic: Key["tonic"] = { letter: match[1]!.toUpperCase() as "C", alter: alterOf(match[2] ?? "") };
   return success({ tonic, name: table.has(name) ? name : name.toLowerCase(), steps });
@@ -68,4 +68,18 @@ export function tonicText(tonic: Key["tonic"]): string {
 export function pitchClasses(scale: Scale): readonly number[] {
   const tonic = pitchClassOf(scale.tonic);
   return scale.steps.map((step) => (tonic + step) % 12);
+}
+
+/** The key that a text was meant for: "dorian D" is "D dorian", "Dm" is "D minor"; `undefined` when it is none. */
+function keyMeant(text: string): string | undefined {
+  const words = text.trim().split(/[\s_-]+/);
+  const tonic = words.find((word) => /^[A-G](b|#|♭|♯)?$/.test(word));
+  const name = words
+    .filter((word) => word !== tonic)
+    .join(" ")
+    .toLowerCase();
+  if (tonic !== undefined && Object.hasOwn(SCALES, name)) return `${tonic} ${name}`;
+  const [, letter, quality] = /^([A-Ga-g](?:b|#|♭|♯)?)(m|min|maj|M)$/.exec(text.trim()) ?? [];
+  if (letter === undefined) return undefined;
+  return `${letter[0]!.toUpperCase()}${letter.slice(1)} ${quality === "m" || quality === "min" ? "minor" : "major"}`;
 }

@@ -12,10 +12,3 @@ export const PAUSE_SECONDS = 20;
 export function slotSeconds(seconds: number): number {
   return Math.ceil(seconds + PAUSE_SECONDS);
 }
-
-/** Cautions of every plan: loudness, strain, local rules. */
-export const CAUTIONS: readonly string[] = [
-  "Keep the playback no louder than you need to hear it beside your instrument; protect your hearing in small rooms.",
-  "Stop when anything hurts, and rest lips, hands and back between takes; pain that stays is for a doctor.",
-  "What your school, your teacher and local rules say about breaks and loudness comes before this plan.",
-];

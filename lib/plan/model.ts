@@ -7,8 +7,12 @@ export interface PlayLine {
   /** `build-up`: an easier rung of the drill being worked on, before the rung itself. */
   readonly kind: "warm-up" | "new work" | "build-up" | "review";
   readonly drill: string;
+  /** Title of the drill; its name where it has none. */
+  readonly title: string;
   /** Settings text of the rung. */
   readonly rung: string;
+  /** Number of the rung, from 1. */
+  readonly number: number;
   readonly mix: string;
   readonly takes: number;
   /** Chance of a clean take, 0 to 1. */

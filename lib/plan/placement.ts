@@ -23,7 +23,7 @@ export interface Placing {
   readonly rung: Rung;
   readonly done: boolean;
   /** Takes played for the placement, in order. */
-  readonly tried: readonly { readonly index: number; readonly verdict: TakeAssessed["verdict"] }[];
+  readonly tried: readonly { readonly rung: Rung; readonly verdict: TakeAssessed["verdict"] }[];
   /** In a sentence, for the event by which the student is put there (`because`). */
   readonly says: string;
 }
@@ -68,7 +68,7 @@ export function placeAfter(placing: Placing, shown: Pick<TakeAssessed, "verdict"
   const demands = demandCache();
   const { demand } = demands.of(placing.rung);
   const belief = updateBelief(placing.belief, observationOf(demand, shown));
-  const tried = [...placing.tried, { index: placing.rung.index, verdict: shown.verdict }];
+  const tried = [...placing.tried, { rung: placing.rung, verdict: shown.verdict }];
   const next = fitting(drill, belief, { target, demands });
   const now = { ...placing, belief, tried };
   const here = forecast(belief, demand);
@@ -76,13 +76,13 @@ export function placeAfter(placing: Placing, shown: Pick<TakeAssessed, "verdict"
   const sure = here.interval[1] - here.interval[0] <= SURE_ENOUGH;
   if (shown.verdict === "within" && fits && sure)
     return placed(now, placing.rung, `${percent(here.clean)} clean by the forecast`);
-  const atBottom = tried.filter(({ index }) => index === 0).length;
+  const atBottom = tried.filter(({ rung }) => rung.index === 0).length;
   const hopeless = shown.verdict === "beyond" && here.interval[1] < target;
   if (next.index === 0 && placing.rung.index === 0 && (hopeless || atBottom >= MOST_AT_BOTTOM))
     return placed(now, next, "there is no easier rung");
   if (tried.length < MOST_TAKES) return { ...now, rung: next, says: `Still looking, after ${takes(tried.length)}.` };
-  const clean = tried.filter(({ index, verdict }) => verdict === "within" && index <= next.index);
-  const best = rungs(drill).at(Math.max(0, ...clean.map(({ index }) => index)));
+  const clean = tried.filter(({ rung, verdict }) => verdict === "within" && rung.index <= next.index);
+  const best = rungs(drill).at(Math.max(0, ...clean.map(({ rung }) => rung.index)));
   return placed(
     now,
     best,

@@ -1,8 +1,8 @@
-import { type Result, random, success } from "../base/index.js";
+import { CAUTIONS, type Result, random, success } from "../base/index.js";
 import { type Drill, type Rung, settingsText } from "../drill/index.js";
 import { type DemandCache, demandCache, historyOf, posteriorOf, TARGET } from "../forecast/index.js";
 import { type Day, dayOf } from "../time/index.js";
-import { CAUTIONS, slotSeconds } from "./breaks.js";
+import { slotSeconds } from "./breaks.js";
 import { checkRequest } from "./checkRequest.js";
 import { INTERLEAVING_ADVICE, interleave } from "./interleaving.js";
 import type { Plan, PlanLine } from "./model.js";

@@ -1,4 +1,4 @@
-import type { Plan, PlanLine } from "./model.js";
+import type { Plan, PlanLine, PlayLine } from "./model.js";
 
 /** A plan as plain text: a head line, two lines for each line of the plan, then outlook, advice and cautions. */
 export function planText(plan: Plan): string {
@@ -9,11 +9,17 @@ export function planText(plan: Plan): string {
   return [head, ...lines, ...(said.length === 0 ? [] : ["", ...said]), "", ...plan.cautions, ""].join("\n");
 }
 
-/** One line of a plan as text: "new work  half-bar, 4 takes: tempo=76 (mix play)". */
+/** One line of a plan as text: "new work   Half a bar of silence, 4 takes: rung 1, tempo 76, mix play". */
 export function lineText(line: PlanLine): string {
   if (line.kind === "rest") return `rest       ${Math.round(line.seconds / 60)} minutes`;
   const takes = line.takes === 1 ? "1 take" : `${line.takes} takes`;
-  return `${line.kind.padEnd(9)}  ${line.drill}, ${takes}: ${line.rung} (mix ${line.mix})`;
+  return `${line.kind.padEnd(9)}  ${line.title}, ${takes}: ${rungText(line)}, mix ${line.mix}`;
+}
+
+/** "rung 3, tempo 84, variant plain". */
+function rungText({ number, rung }: PlayLine): string {
+  const settings = rung.replaceAll(",", ", ").replaceAll("=", " ");
+  return settings === "" ? `rung ${number}` : `rung ${number}, ${settings}`;
 }
 
 /** Minutes and seconds from the start: " 4:05". */

@@ -1,4 +1,4 @@
-import { settingsText } from "../drill/index.js";
+import { rungNumber, settingsText } from "../drill/index.js";
 import type { DemandCache } from "../forecast/index.js";
 import { PLAYING_MINUTES, REST_BECAUSE, REST_MINUTES, slotSeconds } from "./breaks.js";
 import type { PlanLine, PlayLine } from "./model.js";
@@ -33,7 +33,9 @@ export function scheduleTakes(
     const line: PlayLine = {
       kind,
       drill: rung.drill.name,
+      title: rung.drill.title ?? rung.drill.name,
       rung: text,
+      number: rungNumber(rung),
       mix,
       takes: 1,
       chance,

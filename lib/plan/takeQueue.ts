@@ -27,6 +27,11 @@ const WARM_UP_SHARE = 0.1;
 const REVIEW_SHARE = 1 / 3;
 /** Takes of one rung between two rests at most. Our choice, against strain and against dullness. */
 const MOST_TAKES = 12;
+/** Chance of a clean take below which a rung is too hard to be worked at, and takes of it at most. Our choice: failing again and again teaches nothing. */
+const HARD = 0.2;
+const MOST_HARD_TAKES = 3;
+/** By how much a chance may differ from the aim and still be about right. Our choice. */
+const NEAR = 0.1;
 /** Takes of an easier rung before the rung itself. Our choice. */
 const BUILD_UP_TAKES = 2;
 /** Rungs worked on in one session at most. Our choice: more would leave too few takes for each gate. */
@@ -62,7 +67,7 @@ function warmUp({ work, due, easy, aim, seconds }: QueueTerms): readonly QueuedT
   const warm = easy[0];
   if (warm === undefined || warm.chance < EASY || work.length + due.length === 0) return [];
   const count = Math.min(MOST_WARM_UP, Math.floor((WARM_UP_SHARE * seconds) / length(warm.rung, aim)));
-  return times(count, { kind: "warm-up", ...warm, because: `easy for you (${percent(warm.chance)} clean): settle in` });
+  return times(count, { kind: "warm-up", ...warm, because: "easy for you: settle in" });
 }
 
 function reviews({ due, aim }: QueueTerms, seconds: number): readonly QueuedTake[] {
@@ -92,7 +97,8 @@ function newWork(
         : [];
     const room = Math.floor((share - sum(prepared, aim)) / slot);
     // The first rung gets one take in any case. What does not fit is left out of the schedule.
-    const count = Math.min(MOST_TAKES, i === 0 && !again ? Math.max(1, room) : room);
+    const most = chance < HARD ? MOST_HARD_TAKES : MOST_TAKES;
+    const count = Math.min(most, i === 0 && !again ? Math.max(1, room) : room);
     const takes = [...prepared, ...times(count, { kind: "new work", rung, chance, because: whyNew(each, aim) })];
     left -= sum(takes, aim);
     return takes;
@@ -114,26 +120,27 @@ function sum(takes: readonly QueuedTake[], aim: Aim): number {
 }
 
 function whyEasier({ chance }: WorkEstimate, easier: number): string {
-  return `easier first: the rung itself is at ${percent(chance)}, this one at ${percent(easier)}`;
+  return `easier first: here ${oftenText(easier)} is likely clean, on your own rung ${oftenText(chance)}`;
 }
 
 function whyNew({ chance, cleanNeeded }: WorkEstimate, { target }: Aim): string {
+  const often = `about ${oftenText(chance)} clean`;
+  if (chance < HARD) return `still hard (${often}): try it a few times, then ask your teacher for an easier start`;
   const distance =
-    chance > target + 0.1
-      ? "within reach"
-      : chance < target - 0.1
-        ? `below the ${percent(target)} aimed at`
-        : `near the ${percent(target)} aimed at`;
-  return `your rung: ${percent(chance)} clean, ${distance}; ${cleanNeeded} more clean ${cleanNeeded === 1 ? "take" : "takes"} may open the gate`;
+    chance > target + NEAR ? "within your reach" : chance < target - NEAR ? "harder than usual" : "about right for you";
+  return `your rung, ${distance} (${often}); ${cleanNeeded} more clean ${cleanNeeded === 1 ? "take" : "takes"} may let you on`;
 }
 
-function whyReview({ days, kept, held }: Retention): string {
+function whyReview({ days, held }: Retention): string {
   if (!held) return "its last takes no longer meet its gate: show it again";
   if (!Number.isFinite(days)) return "complete, but never heard here: look whether it is there";
   const ago = days === 0 ? "played today" : days === 1 ? "last played yesterday" : `last played ${days} days ago`;
-  return `${ago}: ${percent(kept)} likely kept, by a curve for facts`;
+  return `${ago}: play it to see that it is still there`;
 }
 
-function percent(share: number): string {
-  return `${Math.min(99, Math.max(1, Math.round(100 * share)))} %`;
+/** A chance of a clean take in takes: "9 takes in 10", "1 take in 100". */
+function oftenText(share: number): string {
+  const inTen = Math.round(10 * share);
+  const [count, of] = inTen > 0 && inTen < 10 ? [inTen, 10] : [Math.min(99, Math.max(1, Math.round(100 * share))), 100];
+  return `${count} ${count === 1 ? "take" : "takes"} in ${of}`;
 }

@@ -94,7 +94,7 @@ export function playTake(score: Score, player: Player, seed: number | string): P
     }
   }
   const { onsets, pairs } = withAddedNotes(score, player, played, chance);
-  return { take: { onsets, zero: "bar-1" }, truth: { pairs, driftMs, biasPercent } };
+  return { take: { version: 1, onsets, zero: "bar-1" }, truth: { pairs, driftMs, biasPercent } };
 }
 
 /** A draw from the stationary phase of an accompanied player: variance (clock^2 + a^2 motor^2) / (a (2 - a)); 0 without correction. */

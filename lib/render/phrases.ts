@@ -31,13 +31,6 @@ export function timesText(count: number): string {
   return count === 1 ? "once" : count === 2 ? "twice" : `${grouped(count)}${HARD_BLANK}times`;
 }
 
-/** A number with its sign, with "−" as minus sign: "+12", "−7", "0". */
-export function signed(value: number, digits = 0): string {
-  const text = Math.abs(value).toFixed(digits);
-  if (Number(text) === 0) return text;
-  return value > 0 ? `+${text}` : `−${text}`;
-}
-
 /** The text with its first letter as a capital. */
 export function capital(text: string): string {
   return text.charAt(0).toUpperCase() + text.slice(1);

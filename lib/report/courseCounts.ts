@@ -9,7 +9,7 @@ export interface CourseCounting {
 
 interface RungTally {
   readonly rung: string;
-  index: number | undefined;
+  number: number | undefined;
   students: number;
   stuck: number;
 }
@@ -47,12 +47,12 @@ export function openCourses(): CourseCounting {
       for (const drill of report.complete) drillIn(tally, drill).complete++;
       for (const place of report.places) {
         const drill = drillIn(tally, place.drill);
-        const rung = drill.places.get(place.rung) ?? { rung: place.rung, index: undefined, students: 0, stuck: 0 };
+        const rung = drill.places.get(place.rung) ?? { rung: place.rung, number: undefined, students: 0, stuck: 0 };
         drill.places.set(place.rung, rung);
         rung.students++;
         if (place.stall !== undefined) rung.stuck++;
         // Students may be in different editions: the greatest number is kept, so that the order of reports has no effect.
-        if (place.index !== undefined) rung.index = Math.max(rung.index ?? 0, place.index);
+        if (place.number !== undefined) rung.number = Math.max(rung.number ?? 0, place.number);
         if (place.rungs !== undefined) drill.rungs = Math.max(drill.rungs ?? 0, place.rungs);
         if (place.title !== undefined && (drill.title === undefined || place.title > drill.title))
           drill.title = place.title;
@@ -96,18 +96,18 @@ function drillCount(name: string, tally: DrillTally, course: Curriculum | undefi
     ...(title === undefined ? {} : { title }),
     ...(tally.rungs === undefined ? {} : { rungs: tally.rungs }),
     complete: tally.complete,
-    places: [...tally.places.values()].sort(byIndex).map(rungCount),
+    places: [...tally.places.values()].sort(byNumber).map(rungCount),
   };
 }
 
-function rungCount({ rung, index, students, stuck }: RungTally): RungCount {
-  return { rung, ...(index === undefined ? {} : { index }), students, stuck };
+function rungCount({ rung, number, students, stuck }: RungTally): RungCount {
+  return { rung, ...(number === undefined ? {} : { number }), students, stuck };
 }
 
-function byIndex(a: RungTally, b: RungTally): number {
-  return (a.index ?? Number.POSITIVE_INFINITY) === (b.index ?? Number.POSITIVE_INFINITY)
+function byNumber(a: RungTally, b: RungTally): number {
+  return (a.number ?? Number.POSITIVE_INFINITY) === (b.number ?? Number.POSITIVE_INFINITY)
     ? byText(a.rung, b.rung)
-    : (a.index ?? Number.POSITIVE_INFINITY) - (b.index ?? Number.POSITIVE_INFINITY);
+    : (a.number ?? Number.POSITIVE_INFINITY) - (b.number ?? Number.POSITIVE_INFINITY);
 }
 
 function byText(a: string, b: string): number {

@@ -20,7 +20,7 @@ export function* reportCsv(report: Report, table: ReportTable): Generator<string
 
 function* studentRows({ students }: Report): Generator<string> {
   yield row(
-    "student,course,edition,drill,rung,rung_index,rungs,since,within,beyond,unclear,stuck_after,stuck,stuck_since,stuck_takes,stuck_on,last_take,quiet,drills_complete".split(
+    "student,course,edition,drill,rung,rung_number,rungs,since,within,beyond,unclear,stuck_after,stuck,stuck_since,stuck_takes,stuck_on,last_take,quiet,drills_complete".split(
       ",",
     ),
   );
@@ -34,11 +34,11 @@ function* studentRows({ students }: Report): Generator<string> {
 
 function placeCells(place: StudentPlace | undefined): readonly Cell[] {
   if (place === undefined) return new Array<Cell>(13).fill(undefined);
-  const { drill, rung, index, rungs, since, takes, stuckAfter, stall } = place;
+  const { drill, rung, number, rungs, since, takes, stuckAfter, stall } = place;
   const known = typeof stuckAfter === "number";
   const tried = stall && stall.takes.within + stall.takes.beyond + stall.takes.unclear;
   return [
-    ...[drill, rung, index, rungs, since, takes.within, takes.beyond, takes.unclear],
+    ...[drill, rung, number, rungs, since, takes.within, takes.beyond, takes.unclear],
     ...[known ? stuckAfter : undefined, known ? yesOrNo(stall !== undefined) : undefined],
     ...[stall?.since, tried, stall?.on.map(stickingWords).join("; ")],
   ];
@@ -49,8 +49,18 @@ function courseCells({ lastTake, quiet, complete }: CourseReport): readonly Cell
 }
 
 function* driftRows({ drift }: Report): Generator<string> {
+  // The names say which way is positive.
   const figures = (unit: string): readonly string[] => ["median", "low", "high"].map((name) => `drift_${unit}_${name}`);
-  const names = ["silence", "told", "week", "takes", "measured", "unmeasured", ...figures("ms"), ...figures("percent")];
+  const names = [
+    "silence",
+    "told",
+    "week",
+    "takes",
+    "measured",
+    "unmeasured",
+    ...figures("late_ms"),
+    ...figures("slow_percent"),
+  ];
   yield row(names);
   for (const { length, told, weeks } of drift) {
     for (const { week, takes, measured, unmeasured, driftMs, driftPercent } of weeks) {

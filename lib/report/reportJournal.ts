@@ -1,5 +1,5 @@
 import type { Curriculum } from "../curriculum/index.js";
-import { rungs } from "../drill/index.js";
+import { rungNumber, rungs } from "../drill/index.js";
 import { rungCalled } from "../forecast/index.js";
 import { compareEvents, fold, rungStanding } from "../progress/index.js";
 import type {
@@ -101,14 +101,14 @@ function placeOf(held: DrillStanding, stay: RungStay, course: Curriculum | undef
   const rung = held.rung!;
   const here = rungStanding(held, rung)!;
   const drill = course?.drills.find(({ name }) => name === held.drill);
-  const index = rungCalled(drill, rung)?.index;
+  const known = rungCalled(drill, rung);
   const wait = drill === undefined ? { unmeasured: "the course is not at hand" } : stuckAfter(drill);
   const isStuck = typeof wait === "number" && stay.takes.length >= wait;
   return {
     drill: held.drill,
     ...(drill?.title === undefined ? {} : { title: drill.title }),
     rung,
-    ...(index === undefined ? {} : { index }),
+    ...(known === undefined ? {} : { number: rungNumber(known) }),
     ...(drill === undefined ? {} : { rungs: rungs(drill).count }),
     since: stay.since,
     takes: lettersCounted(here.outcomes.slice(here.from)),

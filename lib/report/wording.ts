@@ -1,3 +1,4 @@
+import { asideText } from "../base/index.js";
 import type { DriftQuartiles, ReportTally, Sticking, StudentPlace, WeekDrift } from "../schema/index.js";
 import { REASONS } from "../take/index.js";
 
@@ -6,11 +7,11 @@ function rungWords(rung: string): string {
   return rung.replaceAll(",", ", ").replaceAll("=", " ");
 }
 
-/** Place of a student in a drill: "rung 1 of 0 to 2: dropout 1/2 bar, tempo 84". */
-export function placeWords({ rung, index, rungs }: Pick<StudentPlace, "rung" | "index" | "rungs">): string {
-  const number = index === undefined || rungs === undefined ? "" : `rung ${index} of 0 to ${rungs - 1}`;
+/** Place of a student in a drill: "rung 2 of 3: dropout 1/2 bar, tempo 84". */
+export function placeWords({ rung, number, rungs }: Pick<StudentPlace, "rung" | "number" | "rungs">): string {
+  const place = number === undefined || rungs === undefined ? "" : `rung ${number} of ${rungs}`;
   const settings = rungWords(rung);
-  return number === "" ? settings : settings === "" ? number : `${number}: ${settings}`;
+  return place === "" ? settings : settings === "" ? place : `${place}: ${settings}`;
 }
 
 /** Takes by verdict: "3 within, 1 beyond"; "no take" when there is none. */
@@ -40,19 +41,26 @@ export function stickingWords({ on, takes, length, side, medianMs, driftMs, reas
   }
 }
 
-/** Drift as median and quartiles: "-38 ms (-60 to -12), -1.6 % (-2.5 to -0.5)"; "unmeasured" without figures. */
+/** Drift as median and quartiles: "38 ms early (60 to 12), 1.6 % fast (2.5 to 0.5)"; "unmeasured" without figures. */
 export function driftWords({ driftMs, driftPercent }: Pick<WeekDrift, "driftMs" | "driftPercent">): string {
   if (driftMs === undefined || driftPercent === undefined) return "unmeasured";
-  return `${quartileWords(driftMs, "ms", 0)}, ${quartileWords(driftPercent, "%", 1)}`;
+  const ms = quartileWords(driftMs, { unit: "ms", digits: 0, sides: ["early", "late"] });
+  return `${ms}, ${quartileWords(driftPercent, { unit: "%", digits: 1, sides: ["fast", "slow"] })}`;
 }
 
-function quartileWords({ median, low, high }: DriftQuartiles, unit: string, digits: number): string {
-  return `${signed(median, digits)} ${unit} (${signed(low, digits)} to ${signed(high, digits)})`;
-}
-
-function signed(value: number, digits: number): string {
-  const text = Math.abs(value).toFixed(digits);
-  return Number(text) === 0 ? text : `${value > 0 ? "+" : "-"}${text}`;
+/** Quartiles say their side where it is not that of the median. */
+function quartileWords(
+  { median, low, high }: DriftQuartiles,
+  {
+    unit,
+    digits,
+    sides,
+  }: { readonly unit: string; readonly digits: number; readonly sides: readonly [string, string] },
+): string {
+  const text = (value: number): string => Math.abs(value).toFixed(digits);
+  const side = (value: number): string => (Number(text(value)) === 0 ? "" : ` ${sides[value < 0 ? 0 : 1]}`);
+  const quartile = (value: number): string => `${text(value)}${side(value) === side(median) ? "" : side(value)}`;
+  return `${text(median)} ${unit}${side(median)} (${quartile(low)} to ${quartile(high)})`;
 }
 
 function sideWords(side: Sticking["side"], [early, late]: readonly [string, string]): string {
@@ -63,15 +71,11 @@ function sideWords(side: Sticking["side"], [early, late]: readonly [string, stri
 /** Median with its side; empty when figures lie on both sides, whose median would say nothing. */
 function medianWords(side: Sticking["side"], medianMs: number | undefined): string {
   if (medianMs === undefined || side === undefined || side === "both") return "";
-  return `, median ${asideWords(medianMs)}`;
+  return `, median ${asideText(medianMs)}`;
 }
 
 function beforeWords(side: Sticking["side"], driftMs: number | undefined): string {
-  return driftMs === undefined || side === "both" ? "" : ` (drift ${asideWords(driftMs)})`;
-}
-
-function asideWords(ms: number): string {
-  return ms === 0 ? "0 ms" : `${Math.abs(ms)} ms ${ms < 0 ? "early" : "late"}`;
+  return driftMs === undefined || side === "both" ? "" : ` (drift ${asideText(driftMs)})`;
 }
 
 function reasonWords(reason: string | undefined): string {

@@ -1,5 +1,9 @@
 /** Problems with the shape of a document, whatever the document is. */
 export const schemaCodes = {
+  FORMAT_VERSION_UNKNOWN: {
+    severity: "error",
+    means: "A document is of a later version of its format than this leeway knows.",
+  },
   UNKNOWN_KEY: {
     severity: "error",
     means: "A key that means nothing here, usually a misspelling; the place is that of the key.",

@@ -23,35 +23,43 @@ const unknownKey: Rule = (violation, piece) => {
   const key = String(violation.params.additionalProperty ?? violation.params.unevaluatedProperty);
   const known = Object.keys(piece.properties ?? {});
   const nearest = nearestName(key, known);
-  const keys = known.length === 0 ? "no keys are allowed here" : `the keys here are ${known.join(", ")}`;
+  const keys = known.length === 0 ? "no keys stand here" : `the keys here are ${known.join(", ")}`;
   return problem(
     "UNKNOWN_KEY",
-    `${shown(key)} is not a key of ${piece.title ?? placeWords(violation.instancePath)}; ${keys}`,
+    `${holderWords(piece, violation.instancePath)} has no key ${shown(key)}; ${keys}`,
     { pointer: violation.instancePath + pointerTo([key]) },
-    nearest === undefined ? undefined : `write ${nearest}`,
+    nearest === undefined ? `leave ${key} out` : `write ${nearest}`,
   );
 };
 
-const missingKey: Rule = (violation, piece, place) => {
+const missingKey: Rule = (violation, piece) => {
   const key = String(violation.params.missingProperty);
   const meant = piece.properties?.[key];
   const example = exampleOf(meant);
   return problem(
     "MISSING_KEY",
-    `${place} must have the key ${key}${meaningOf(meant)}, which is missing`,
+    `${holderWords(piece, violation.instancePath)} needs the key ${key}${firstMeaningOf(meant)}, which is missing`,
     at(violation),
     example === undefined ? `add ${key}` : `add for instance ${key}: ${example}`,
   );
 };
 
 const listed: Rule = (violation, piece, place) => {
+  if (isLaterVersion(violation)) {
+    return problem(
+      "FORMAT_VERSION_UNKNOWN",
+      `the version of the document's format must be ${shown(piece.const)}, found ${shown(violation.data)}`,
+      at(violation),
+      "use a newer leeway",
+    );
+  }
   const allowed = (piece.enum ?? [piece.const]).map((value) => (typeof value === "string" ? value : shown(value)));
   const nearest = typeof violation.data === "string" ? nearestName(violation.data, allowed) : undefined;
   return problem(
     "NOT_ONE_OF",
     `${place} must be ${oneOf(allowed)}, found ${shown(violation.data)}`,
     at(violation),
-    nearest && `write ${nearest}`,
+    `write ${nearest ?? oneOf(allowed)}`,
   );
 };
 
@@ -82,28 +90,33 @@ const size =
   (code: "TOO_MANY" | "TOO_FEW" | "TEXT_LENGTH"): Rule =>
   (violation, piece, place) => {
     const bound = violation.keyword.startsWith("max") || violation.keyword === "items" ? "at most" : "at least";
-    const things = violation.keyword.endsWith("Length")
-      ? "characters"
+    const limit = Number(violation.params.limit);
+    const [one, many] = violation.keyword.endsWith("Length")
+      ? ["character", "characters"]
       : violation.keyword.endsWith("Properties")
-        ? "keys"
-        : "entries";
+        ? ["key", "keys"]
+        : ["entry", "entries"];
     const found = violation.data as string | readonly unknown[] | object;
     const count =
       typeof found === "string" ? [...found].length : Array.isArray(found) ? found.length : Object.keys(found).length;
     return problem(
       code,
-      `${place} must have ${bound} ${violation.params.limit} ${things}, found ${count}`,
+      `${place} must have ${bound} ${limit} ${limit === 1 ? one : many}, found ${count}`,
       at(violation),
-      suggestion(piece),
+      bound === "at most" ? shorten(count - limit, [one, many]) : (suggestion(piece) ?? `add ${limit - count} more`),
     );
   };
 
-const name: Rule = (violation, piece, place) => {
+function shorten(by: number, [one, many]: readonly string[]): string {
+  return `take ${by} ${by === 1 ? one : many} out`;
+}
+
+const name: Rule = (violation, _piece, place) => {
   const key = String(violation.params.propertyName);
   const rule = (violation.schema as SchemaPiece | undefined)?.description;
   return problem(
     "NAME_FORM",
-    `${shown(key)} cannot be a name in ${piece.title ?? place}${rule === undefined ? "" : `: ${sentence(rule)}`}`,
+    `${shown(key)} cannot be a name in ${place}${rule === undefined ? "" : `: ${sentence(rule)}`}`,
     { pointer: violation.instancePath + pointerTo([key]) },
     "use letters, digits, blanks and hyphens",
   );
@@ -188,6 +201,18 @@ export function problemFrom(violation: Violation): Problem {
   return (RULES[violation.keyword] ?? anyOther)(violation, piece, placeWords(violation.instancePath));
 }
 
+/** Whether a complaint says that the whole document is of a later version of its format. */
+export function isLaterVersion({ instancePath, keyword, data, parentSchema }: Violation): boolean {
+  const known = parentSchema?.const;
+  return (
+    keyword === "const" &&
+    instancePath === "/version" &&
+    typeof known === "number" &&
+    Number.isInteger(data) &&
+    (data as number) > known
+  );
+}
+
 function at(violation: Violation): Problem["where"] {
   return { pointer: violation.instancePath };
 }
@@ -215,6 +240,21 @@ function keysFound(data: unknown): string {
 /** The description of a piece in brackets, with a blank before it; empty without one. */
 function meaningOf(piece: SchemaPiece | undefined): string {
   return piece?.description === undefined ? "" : ` (${sentence(piece.description)})`;
+}
+
+/** The first sentence of a description in brackets: the rest of it is for documentation. */
+function firstMeaningOf(piece: SchemaPiece | undefined): string {
+  return piece?.description === undefined ? "" : ` (${sentence(piece.description).split(/\.\s/, 1)[0]!})`;
+}
+
+/** What holds a key, for people: "a drill", "a course"; the place where the schema has no name for it. */
+function holderWords({ title }: SchemaPiece, pointer: string): string {
+  if (title === undefined || pointer === "") return placeWords(pointer);
+  const noun = title
+    .replace(/Document$/, "")
+    .replaceAll(/(?<=[a-z])(?=[A-Z])/g, " ")
+    .toLowerCase();
+  return `${/^[aeiou]/.test(noun) ? "an" : "a"} ${noun}`;
 }
 
 /** A description without its full stop, for use inside a sentence. */

@@ -1,6 +1,6 @@
 import { type Problem, problemsOf } from "../base/index.js";
 import { schemaCodes } from "./codes.js";
-import { problemFrom } from "./keywordProblems.js";
+import { isLaterVersion, problemFrom } from "./keywordProblems.js";
 import type { Violation } from "./violation.js";
 
 const problem = problemsOf(schemaCodes);
@@ -10,7 +10,9 @@ const MOST = 500;
 
 /** The complaints of a validator as problems: one for each cause, with what is allowed. */
 export function problemsFrom(violations: readonly Violation[]): readonly Problem[] {
-  const problems = essential(violations).map(problemFrom);
+  // What a later version holds cannot be judged by the rules of this one.
+  const later = violations.find(isLaterVersion);
+  const problems = (later === undefined ? essential(violations) : [later]).map(problemFrom);
   const distinct = [
     ...new Map(problems.map((each) => [`${each.code} ${each.where.pointer} ${each.message}`, each])).values(),
   ];

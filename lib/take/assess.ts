@@ -99,6 +99,7 @@ function findingFrom(
   const doubtful =
     nothing !== undefined || reasons.some(({ code, dropout }) => dropout === undefined && !NO_OBSTACLE.has(code));
   const body = {
+    version: 1,
     ...(id === undefined ? {} : { take: id }),
     drill: score.drill,
     rung: score.rung,

@@ -21,7 +21,7 @@ export function parseMeter(text: string): Result<Meter> {
   const match = /^(\d{1,9}(?:\s*\+\s*\d{1,9})*)\s*\/\s*(\d{1,9})$/.exec(text.trim());
   if (!match) {
     const message = `a meter is two numbers such as 4/4 or 12/8, or groups such as 2+2+3/8; found ${quoted(text)}`;
-    return failure(problem("METER_NOT_READ", message));
+    return failure(problem("METER_NOT_READ", message, {}, "write for instance 4/4"));
   }
   const groups = match[1]!.split("+").map(Number);
   const lower = Number(match[2]);
@@ -80,7 +80,12 @@ function lowerProblems(lower: number, written: string): Problem[] {
 function upperProblems(groups: readonly number[], written: string): Problem[] {
   if (groups.every((size) => size >= 1) && total(groups) <= LARGEST_UPPER) return [];
   return [
-    problem("METER_UPPER_OUT_OF_RANGE", `the upper number of a meter is from 1 to ${LARGEST_UPPER}; found ${written}`),
+    problem(
+      "METER_UPPER_OUT_OF_RANGE",
+      `the upper number of a meter is from 1 to ${LARGEST_UPPER}; found ${written}`,
+      {},
+      `write a number from 1 to ${LARGEST_UPPER} before the stroke`,
+    ),
   ];
 }
 

@@ -42,18 +42,56 @@ export function parseSpan(text: string): Result<Span> {
   const count = match ? (parseFraction(match[1]!.trim()) ?? parseDecimal(match[1]!)) : undefined;
   if (!match || !count) {
     const message = `a length is a number and a unit, such as 1/2 bar, 3 beats or 1/8 note; found ${quoted(text)}`;
-    return failure(problem("SPAN_NOT_READ", message));
+    return failure(problem("SPAN_NOT_READ", message, {}, `write ${spanMeant(text) ?? "for instance 1/2 bar"}`));
   }
   const unit = UNITS[match[2]!.toLowerCase()];
   if (!unit) {
     const message = `a length is counted in bars, beats or a note value (1/8 note); found ${JSON.stringify(match[2])}`;
-    return failure(problem("SPAN_UNIT_UNKNOWN", message));
+    return failure(
+      problem("SPAN_UNIT_UNKNOWN", message, {}, `write ${match[1]!.trim()} ${unitMeant(match[2]!, count)}`),
+    );
   }
-  if (count.n <= 0) return failure(problem("SPAN_NOT_POSITIVE", `a length is above 0; found ${match[1]}`));
+  if (count.n <= 0)
+    return failure(
+      problem("SPAN_NOT_POSITIVE", `a length must be above 0; found ${match[1]}`, {}, `write for instance 1/2 bar`),
+    );
   if (compare(count, LONGEST) > 0) {
-    return failure(problem("SPAN_TOO_LONG", `a length is at most ${fractionText(LONGEST)}; found ${match[1]}`));
+    return failure(
+      problem(
+        "SPAN_TOO_LONG",
+        `a length is at most ${fractionText(LONGEST)}; found ${match[1]}`,
+        {},
+        `write a shorter length, such as 1 bar`,
+      ),
+    );
   }
   return success({ count, unit });
+}
+
+/** Counts and units in words that people write, for remedies. */
+const COUNTS: Readonly<Record<string, string>> = {
+  a: "1",
+  one: "1",
+  half: "1/2",
+  "half a": "1/2",
+  two: "2",
+  three: "3",
+  four: "4",
+};
+const UNITS_MEANT: Readonly<Record<string, string>> = { measure: "bar", count: "beat", pulse: "beat", b: "bar" };
+
+/** The length that a text in words was meant for: "one bar" is "1 bar"; `undefined` when it is none. */
+function spanMeant(text: string): string | undefined {
+  const match = /^(half a|\w+) (\w+)$/i.exec(text.trim());
+  const count = COUNTS[match?.[1]?.toLowerCase() ?? ""];
+  if (match === null || count === undefined) return undefined;
+  return `${count} ${unitMeant(match[2]!, parseFraction(count)!)}`;
+}
+
+/** The unit that a word was meant for, in the number that fits: "measures" is "bars". Bars where nothing is known. */
+function unitMeant(word: string, count: Fraction): string {
+  const one = word.toLowerCase().replace(/s$/, "");
+  return `${UNITS[one] ?? UNITS_MEANT[one] ?? "bar"}${compare(count, fraction(1)) > 0 ? "s" : ""}`;
 }
 
 /** The canonical text of a span, read back by `parseSpan`: "1/2 bar", "1 1/2 bars", "3 beats", "1/8 note". */

@@ -42,7 +42,12 @@ export function parseSwing(text: string): Result<Swing> {
   const isValue = subdivision?.n === 1 && subdivision.d <= 64 && Number.isInteger(Math.log2(subdivision.d));
   if (!match || !first || !second || !subdivision || !isValue) {
     return failure(
-      problem("SWING_NOT_READ", `a swing is a ratio and a note value, such as 2:1 1/8 note; found ${quoted(text)}`),
+      problem(
+        "SWING_NOT_READ",
+        `a swing is a ratio and a note value, such as 2:1 1/8 note; found ${quoted(text)}`,
+        {},
+        "write for instance 2:1 1/8 note",
+      ),
     );
   }
   const ratio = first.n > 0 && second.n > 0 ? divide(first, second) : ZERO;
@@ -54,7 +59,9 @@ export function parseSwing(text: string): Result<Swing> {
     compare(divide(fraction(1), ratio), steepest) > 0
   ) {
     const message = `a swing ratio is between 1:${MOST_UNEVEN} and ${MOST_UNEVEN}:1, in whole numbers up to ${LARGEST_TERM}; found ${match[1]}:${match[2]}`;
-    return failure(problem("SWING_RATIO_OUT_OF_RANGE", message));
+    return failure(
+      problem("SWING_RATIO_OUT_OF_RANGE", message, {}, "write for instance 2:1, or 3:2 for a lighter swing"),
+    );
   }
   return success({ subdivision, first: ratio.n, second: ratio.d });
 }

@@ -46,13 +46,40 @@ export function parseTempo(written: string | number): Result<Tempo> {
   return beat.ok ? success({ perMinute, beat: beat.value }) : beat;
 }
 
+/** Names of note values in British and American use, for remedies. */
+const NOTE_VALUES: Readonly<Record<string, string>> = {
+  semibreve: "1/1",
+  whole: "1/1",
+  minim: "1/2",
+  half: "1/2",
+  "dotted minim": "3/4",
+  "dotted half": "3/4",
+  crotchet: "1/4",
+  quarter: "1/4",
+  "dotted crotchet": "3/8",
+  "dotted quarter": "3/8",
+  quaver: "1/8",
+  eighth: "1/8",
+  "dotted quaver": "3/16",
+  "dotted eighth": "3/16",
+  semiquaver: "1/16",
+  sixteenth: "1/16",
+};
+
 /** Reads a beat unit: a note value (1/4) or a dotted note value (3/8), as a fraction of a whole note. Problem: BEAT_UNIT_NOT_READ. */
 export function parseBeatUnit(text: string): Result<Fraction> {
   const unit = parseFraction(text.replace(/\s*notes?$/, ""));
   const known = unit && (unit.n === 1 || unit.n === 3) && unit.d <= 64 && Number.isInteger(Math.log2(unit.d));
   if (unit && known) return success(unit);
   const message = `a beat unit is a note value (1/4) or a dotted one (3/8); found ${JSON.stringify(text.slice(0, 40))}`;
-  return failure(problem("BEAT_UNIT_NOT_READ", message));
+  return failure(
+    problem(
+      "BEAT_UNIT_NOT_READ",
+      message,
+      {},
+      `write ${NOTE_VALUES[text.trim().toLowerCase()] ?? "1/4, or 3/8 for a dotted quarter"}`,
+    ),
+  );
 }
 
 /** The canonical text of a tempo, read back by `parseTempo`: "96", "60 of 3/8". */

@@ -31,7 +31,7 @@ export async function compileValidators(schemas) {
       const found = target(schemas, name, $ref);
       return { ...(found.owner === name ? resolve(found.piece) : found.piece), ...beside };
     };
-    ajv.addSchema(chooseBranches(schema, resolve));
+    ajv.addSchema(withLetters(chooseBranches(schema, resolve)));
   }
   const compiled = [];
   for (const [name, schema] of schemas) {
@@ -43,6 +43,22 @@ export async function compileValidators(schemas) {
     }
   }
   return compiled;
+}
+
+/**
+ * Every sign that is not ASCII, as the patterns of names have it. Classes of letters (`\p{L}`) are not known to all readers of schemas, so the
+ * schemas take more; the validators made here take letters and digits only.
+ */
+const NOT_ASCII = "\u0080-\u{10ffff}";
+
+function withLetters(schema) {
+  if (Array.isArray(schema)) return schema.map(withLetters);
+  if (schema === null || typeof schema !== "object") return schema;
+  const narrowed = ([key, value]) =>
+    key === "pattern" && typeof value === "string"
+      ? [key, value.replaceAll(NOT_ASCII, "\\p{L}\\p{N}")]
+      : [key, withLetters(value)];
+  return Object.fromEntries(Object.entries(schema).map(narrowed));
 }
 
 /** Complaints after which a validator gives up; our choice: more than anybody reads, and a hostile document gets no further. */

@@ -83,6 +83,7 @@ export function materialScore(
   const edges = [-barBeats * beat, ...dropouts.flatMap(({ from, to }) => [from, to]), duration];
   const audible = Array.from({ length: edges.length / 2 }, (_, i) => ({ from: edges[2 * i]!, to: edges[2 * i + 1]! }));
   return {
+    version: 1,
     drill: material.name,
     rung: `dropout=${silentBeats} beats,tempo=${bpm}`,
     mix: "alone",

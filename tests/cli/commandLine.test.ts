@@ -48,12 +48,12 @@ describe("leeway", () => {
     [["rungs", COURSE]],
     [["rungs", COURSE, "half-bar", "--from", "-1"]],
     [["rungs", COURSE, "half-bar", "--from", "two"]],
-    [["rungs", COURSE, "half-bar", "--from", "32"]],
+    [["rungs", COURSE, "half-bar", "--from", "33"]],
     [["rungs", COURSE, "half-bar", "extra"]],
-    [["assess", COURSE, "half-bar", "0"]],
-    [["assess", COURSE, "half-bar", "0", "-", "--zero", "bar-2"]],
-    [["assess", COURSE, "half-bar", "0", "-", "--latency-ms", "1e9"]],
-    [["assess", COURSE, "half-bar", "0", "-", "--channel", "17"]],
+    [["assess", COURSE, "half-bar", "1"]],
+    [["assess", COURSE, "half-bar", "1", "-", "--zero", "bar-2"]],
+    [["assess", COURSE, "half-bar", "1", "-", "--latency-ms", "1e9"]],
+    [["assess", COURSE, "half-bar", "1", "-", "--channel", "17"]],
     [["decide", COURSE]],
   ])("calls %j misuse, without a stack trace", async (words) => {
     const said = await leeway(words);
@@ -82,7 +82,7 @@ describe("leeway check", () => {
     });
     expect(said.status).toBe(1);
     expect(said.stdout).toMatch(
-      /^broken\.yaml:\d+:5 {2}UNKNOWN_KEY {2}"tempoo" .*\n {8}tempoo: 96\n {8}\^\n {4}-> write tempo\n/m,
+      /^broken\.yaml:\d+:5 {2}UNKNOWN_KEY {2}a drill has no key "tempoo"; .*\n {8}tempoo: 96\n {8}\^\n {4}-> write tempo\n/m,
     );
     expect(said.stdout).not.toContain("\u001b");
   });
@@ -124,17 +124,17 @@ describe("leeway check", () => {
 });
 
 describe("leeway rungs", () => {
-  test("lists rungs by index and settings", async () => {
+  test("lists rungs by number and settings", async () => {
     const said = await leeway(["rungs", COURSE, "half-bar", "--from", "1", "--to", "2", "--json"]);
     expect(json(said.out)).toMatchObject({
       drill: "half-bar",
       count: 32,
       from: 1,
       to: 2,
-      rungs: [{ index: 1 }, { index: 2 }],
+      rungs: [{ number: 1 }, { number: 2 }],
     });
     expect((await leeway(["rungs", COURSE, "half-bar"])).out).toMatch(
-      /^half-bar: 32 rungs; climbs dropout \(4\), then tempo \(8\)\n {3}0 {2}│━━━━│━━━━│━━━━│━━··│ {2}dropout=1\/2 bar/,
+      /^half-bar: 32 rungs; climbs dropout \(4\), then tempo \(8\)\n {3}1 {2}│━━━━│━━━━│━━━━│━━··│ {2}dropout=1\/2 bar/,
     );
   });
 
@@ -156,19 +156,19 @@ describe("leeway score", () => {
     });
   });
 
-  test("finds the same rung by index and by settings", async () => {
-    const byIndex = (await leeway(["score", COURSE, "half-bar", "13", "--json"])).out;
-    const { rung } = json(byIndex) as Score;
-    expect((await leeway(["score", COURSE, "half-bar", rung, "--json"])).out).toBe(byIndex);
+  test("finds the same rung by number and by settings", async () => {
+    const byNumber = (await leeway(["score", COURSE, "half-bar", "13", "--json"])).out;
+    const { rung } = json(byNumber) as Score;
+    expect((await leeway(["score", COURSE, "half-bar", rung, "--json"])).out).toBe(byNumber);
   });
 
   test("fits 80 columns", async () => {
-    for (const line of (await leeway(["score", COURSE, "half-bar", "0", "--mix", "alone"])).out.split("\n"))
+    for (const line of (await leeway(["score", COURSE, "half-bar", "1", "--mix", "alone"])).out.split("\n"))
       expect([...line].length).toBeLessThanOrEqual(80);
   });
 
   test("names the mixes there are", async () => {
-    const said = await leeway(["score", COURSE, "half-bar", "0", "--mix", "solo"]);
+    const said = await leeway(["score", COURSE, "half-bar", "1", "--mix", "solo"]);
     expect(said.status).toBe(1);
     expect(said.err).toContain("has the mixes play, alone");
   });
@@ -176,7 +176,7 @@ describe("leeway score", () => {
 
 describe("leeway assess", () => {
   test("gives one finding a take as JSON Lines, in the order given, whatever form the take has", async () => {
-    const onsets = await exactOnsets("half-bar", "0");
+    const onsets = await exactOnsets("half-bar", "1");
     const object = file("object.json", JSON.stringify({ id: "a", onsets, zero: "bar-1" }));
     const list = file("list.json", JSON.stringify(onsets));
     const many = file(
@@ -184,7 +184,7 @@ describe("leeway assess", () => {
       `${JSON.stringify({ id: "b", onsets })}\n\n${JSON.stringify({ id: "c", onsets })}\n`,
     );
     const said = await leeway(
-      ["assess", COURSE, "half-bar", "0", object, list, many, "-", "--zero", "bar-1", "--json"],
+      ["assess", COURSE, "half-bar", "1", object, list, many, "-", "--zero", "bar-1", "--json"],
       JSON.stringify({ id: "d", onsets }),
     );
     expect(said.status).toBe(0);
@@ -197,11 +197,11 @@ describe("leeway assess", () => {
   });
 
   test("names a take without a name by its content, so that the same take counts once", async () => {
-    const onsets = await exactOnsets("half-bar", "0");
+    const onsets = await exactOnsets("half-bar", "1");
     const name = async (content: unknown): Promise<string> =>
       (
         json(
-          (await leeway(["assess", COURSE, "half-bar", "0", file("t.json", JSON.stringify(content)), "--json"])).out,
+          (await leeway(["assess", COURSE, "half-bar", "1", file("t.json", JSON.stringify(content)), "--json"])).out,
         ) as {
           take: string;
         }
@@ -211,12 +211,12 @@ describe("leeway assess", () => {
   });
 
   test("goes on after a take with problems, and says so in its place", async () => {
-    const onsets = await exactOnsets("half-bar", "0");
+    const onsets = await exactOnsets("half-bar", "1");
     const many = file(
       "mixed.jsonl",
       `${JSON.stringify({ id: "a", onsets })}\n{"onsets": ["x"]}\n{"onsets": [1,\n${JSON.stringify({ id: "b", onsets })}\n`,
     );
-    const said = await leeway(["assess", COURSE, "half-bar", "0", many, "--json"]);
+    const said = await leeway(["assess", COURSE, "half-bar", "1", many, "--json"]);
     expect(said.status).toBe(1);
     expect(lines(said.out)).toMatchObject([
       { take: "a" },
@@ -230,7 +230,7 @@ describe("leeway assess", () => {
   });
 
   test("says a problem of a take to people on standard error", async () => {
-    const said = await leeway(["assess", COURSE, "half-bar", "0", "-"], "{ onsets");
+    const said = await leeway(["assess", COURSE, "half-bar", "1", "-"], "{ onsets");
     expect(said.status).toBe(1);
     expect(said.err).toMatch(/^standard input:1:\d+ {2}JSON_SYNTAX {2}/);
   });
@@ -238,9 +238,9 @@ describe("leeway assess", () => {
   test("writes a finding for people with the verdict, a sentence and the bars, in 80 columns", async () => {
     const take = file(
       "exact.json",
-      JSON.stringify({ id: "exact", zero: "bar-1", onsets: await exactOnsets("half-bar", "0") }),
+      JSON.stringify({ id: "exact", zero: "bar-1", onsets: await exactOnsets("half-bar", "1") }),
     );
-    const { out, status } = await leeway(["assess", COURSE, "half-bar", "0", take]);
+    const { out, status } = await leeway(["assess", COURSE, "half-bar", "1", take]);
     expect(status).toBe(0);
     expect(out).toMatch(/^exact {2}within/);
     expect(out).toContain("│━━━━│━━━━│━━━━│━━··│");
@@ -250,16 +250,16 @@ describe("leeway assess", () => {
 
 describe("leeway assess --pictures", () => {
   test("draws each take in a file of its name, and says where it cannot", async () => {
-    const onsets = await exactOnsets("steady", "0");
+    const onsets = await exactOnsets("steady", "1");
     const takes = file(
       "pictured.jsonl",
       ["first", "second"].map((id) => JSON.stringify({ id, zero: "bar-1", onsets })).join("\n"),
     );
-    const said = await leeway(["assess", COURSE, "steady", "0", takes, "--pictures", "drawn"]);
+    const said = await leeway(["assess", COURSE, "steady", "1", takes, "--pictures", "drawn"]);
     expect(said.status).toBe(0);
     expect(readdirSync(join(folder, "drawn")).sort()).toEqual(["first.svg", "second.svg"]);
     expect(readFileSync(join(folder, "drawn", "first.svg"), "utf8")).toMatch(/^<svg [\s\S]*<title>[\s\S]*<\/svg>\s*$/);
-    const refused = await leeway(["assess", COURSE, "steady", "0", takes, "--pictures", join(takes, "within")]);
+    const refused = await leeway(["assess", COURSE, "steady", "1", takes, "--pictures", join(takes, "within")]);
     expect(refused.status).toBe(1);
     expect(refused.err).toContain("OUTPUT_");
   });

@@ -14,7 +14,7 @@ let folder: string;
 let onsets: readonly number[];
 beforeAll(async () => {
   folder = mkdtempSync(join(tmpdir(), "leeway-pictures-"));
-  const { out } = await saidBy(["score", COURSE, "steady", "0", "--json"]);
+  const { out } = await saidBy(["score", COURSE, "steady", "1", "--json"]);
   onsets = (JSON.parse(out) as Score).expected.map(({ at }) => at);
 });
 afterAll(() => rmSync(folder, { force: true, recursive: true }));
@@ -27,7 +27,7 @@ async function draw(name: string, ids: readonly string[]): Promise<Said & { read
   const takes = join(folder, `${name}.jsonl`);
   writeFileSync(takes, lines.join("\n"));
   const drawn = join(folder, name);
-  return { ...(await saidBy(["assess", COURSE, "steady", "0", takes, "--pictures", drawn])), drawn };
+  return { ...(await saidBy(["assess", COURSE, "steady", "1", takes, "--pictures", drawn])), drawn };
 }
 
 /** What a file system that heeds neither case nor the form of Unicode makes of a name. */
@@ -89,7 +89,7 @@ describe("leeway assess --pictures", () => {
     expect(readdirSync(drawn)).toEqual([expect.stringMatching(/^first\+[\da-f]{12}\.svg$/), "first.svg"]);
     const takes = join(folder, "one.json");
     writeFileSync(takes, JSON.stringify({ id: "one", zero: "bar-1", onsets }));
-    await saidBy(["assess", COURSE, "steady", "0", takes, takes, "--pictures", join(folder, "one")]);
+    await saidBy(["assess", COURSE, "steady", "1", takes, takes, "--pictures", join(folder, "one")]);
     expect(readdirSync(join(folder, "one"))).toEqual(["one.svg"]);
   });
 

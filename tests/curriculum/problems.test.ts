@@ -34,7 +34,8 @@ describe("a broken course is answered with its problem, at its place, and with n
     for (const { message, where, remedy } of problems) {
       expect(message).toMatch(/\S/);
       expect(message).not.toMatch(/undefined|\[object|NaN/);
-      expect(remedy ?? "-").not.toMatch(/undefined|\[object/);
+      expect(remedy, `${message} says what to write instead`).toMatch(/\S/);
+      expect(remedy).not.toMatch(/undefined|\[object|NaN/);
       expect(where.file).toBe(path);
       expect(where.pointer).toMatch(/^(\/.*)?$/);
     }

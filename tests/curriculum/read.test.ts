@@ -79,7 +79,7 @@ describe("readCurriculum()", () => {
 
   test("instruments of the course come before those of the table", () => {
     const head =
-      "instruments: { trumpet: { lowest: D4 }, quay horn: { sounds: -P5, lowest: C3 } }\nplayers: [trumpet, quay horn]\n";
+      "instruments: { trumpet: { lowest: D4 }, quay horn: { sounds: perfect fifth lower, lowest: C3 } }\nplayers: [trumpet, quay horn]\n";
     const [drill] = courseFrom(courseText({ head })).drills;
     expect(drill!.players.map(({ instrument }) => [instrument.name, instrument.transposition.chromatic])).toEqual([
       ["trumpet", 0],

@@ -1,6 +1,8 @@
 import { describe, expect, test } from "vitest";
+import { problemsIn } from "../../lib/base/index.js";
 import {
   intervalBetween,
+  intervalText,
   keySignature,
   midiNumber,
   parseInterval,
@@ -41,36 +43,78 @@ describe("parsePitch()", () => {
 describe("transposePitch()", () => {
   // tonal 6.4.3, as run there.
   test.each([
-    ["Bb4", "M6", "G5"],
-    ["Cb4", "M2", "Db4"],
-  ])("%s up a %s is %s", (from, by, to) =>
+    ["Bb4", "major sixth higher", "G5"],
+    ["Cb4", "major second higher", "Db4"],
+  ])("%s a %s is %s", (from, by, to) =>
     expect(pitchText(transposePitch(pitch(from), must(parseInterval(by))))).toBe(to),
   );
 
   test("never needs three accidentals: G##4 up a major seventh is G#5, not F###5", () => {
-    expect(pitchText(transposePitch(pitch("G##4"), must(parseInterval("M7"))))).toBe("G#5");
-    expect(pitchText(transposePitch(pitch("Fbb4"), must(parseInterval("-M7"))))).toBe("Fb3");
+    expect(pitchText(transposePitch(pitch("G##4"), must(parseInterval("major seventh higher"))))).toBe("G#5");
+    expect(pitchText(transposePitch(pitch("Fbb4"), must(parseInterval("major seventh lower"))))).toBe("Fb3");
   });
 });
 
 describe("parseInterval()", () => {
+  // Steps and semitones of the intervals: common knowledge of music theory, no single source.
+  const INTERVALS: readonly (readonly [string, number, number])[] = [
+    ["major second higher", 1, 2],
+    ["major second lower", -1, -2],
+    ["perfect fifth lower", -4, -7],
+    ["octave higher", 7, 12],
+    ["octave and a major second lower", -8, -14],
+    ["octave and a major sixth lower", -12, -21],
+    ["two octaves lower", -14, -24],
+    ["two octaves and a minor third higher", 16, 27],
+    ["minor third higher", 2, 3],
+    ["augmented fourth higher", 3, 6],
+    ["diminished fifth higher", 4, 6],
+    ["octave and an augmented fourth higher", 10, 18],
+    ["as written", 0, 0],
+  ];
+  test.each(INTERVALS)("%s is %d steps and %d semitones, and said so", (text, diatonic, chromatic) => {
+    expect(must(parseInterval(text))).toEqual({ diatonic, chromatic });
+    expect(intervalText({ diatonic, chromatic })).toBe(text);
+  });
+
+  test.each(["a major second lower", "an  Octave and major second lower", " Major Second Lower "])(
+    "takes %j: articles, blanks and capitals are free",
+    (text) => expect(parseInterval(text).ok).toBe(true),
+  );
+
   test.each([
-    ["M2", 1, 2],
-    ["-M2", -1, -2],
-    ["-P5", -4, -7],
-    ["P8", 7, 12],
-    ["-M9", -8, -14],
-    ["-M13", -12, -21],
-    ["m3", 2, 3],
-    ["A4", 3, 6],
-    ["d5", 4, 6],
-    ["P1", 0, 0],
-  ])("%s is %d steps and %d semitones", (text, diatonic, chromatic) =>
-    expect(must(parseInterval(text))).toEqual({ diatonic, chromatic }),
-  );
-  test.each(["P3", "M5", "m1", "M0", "P99", "2", "up"])("%s is refused", (text) =>
-    wantedProblem(parseInterval(text), "INTERVAL_NOT_READ"),
-  );
+    "perfect third lower",
+    "major fifth higher",
+    "minor unison lower",
+    "major second",
+    "lower",
+    "second lower",
+    "major lower",
+    "four octaves lower",
+    "octave and lower",
+    "M0",
+    "P3",
+    "P99",
+    "2",
+    "up",
+    "constructor second lower",
+    "",
+  ])("%j is refused", (text) => wantedProblem(parseInterval(text), "INTERVAL_NOT_READ"));
+
+  test.each([
+    ["-M2", "major second lower"],
+    ["P1", "as written"],
+    ["-P8", "octave lower"],
+    ["-M9", "octave and a major second lower"],
+    ["-M13", "octave and a major sixth lower"],
+    ["A4", "augmented fourth higher"],
+    ["-m10", "octave and a minor third lower"],
+    ["P22", "three octaves higher"],
+  ])("answers the former spelling %s with %s, which says the same", (former, words) => {
+    wantedProblem(parseInterval(former), "FORMER_SPELLING");
+    expect(problemsIn(parseInterval(former))[0]!.remedy).toBe(`write: ${words}`);
+    expect(parseInterval(words).ok).toBe(true);
+  });
 });
 
 describe("keys", () => {

@@ -59,7 +59,7 @@ describe("planCalendar()", () => {
           const odder: Plan = { ...plan, student, curriculum, seconds, advice: [advice], cautions: ["last"] };
           const event = eventIn(planCalendar(odder, { start: "17:30", now: NOW }));
           expect(event.summary).toBe(`Practice: ${curriculum}`);
-          expect(event.description).toMatch(/^PT/);
+          expect(event.description).toMatch(/^\d+:\d\d min {2}\S/);
           expect(event.description.endsWith(`\n${advice.replace("\r\n", "\n")}\nlast`)).toBe(true);
           expect(event.startDate.toString()).toBe("2026-03-20T17:30:00");
           expect(event.startDate.zone).toBe(ICAL.Timezone.localTimezone);

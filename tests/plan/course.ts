@@ -30,6 +30,7 @@ const unmeasured = { unmeasured: "not measured here" };
 function findingOf(take: string, { drill, rung, verdict }: { drill: string; rung: string; verdict: Verdict }): Finding {
   const jitter = verdict === "within" ? 12 : 60;
   return {
+    version: 1,
     take,
     drill,
     rung,

@@ -83,7 +83,7 @@ describe("placing a new student", () => {
     for (const seed of ["a", "b", "c", "d"]) {
       const { rung, tried, says } = placed(drill, PLAYERS.seasoned, seed);
       expect(tried.length).toBeLessThanOrEqual(12);
-      expect(tried).toContainEqual({ index: rung.index, verdict: "within" });
+      expect(tried).toContainEqual({ rung, verdict: "within" });
       expect(says).toMatch(/^Placed on .* after \d+ takes?: /);
     }
   });

@@ -32,7 +32,7 @@ const someone: fc.Arbitrary<Case> = fc
     const taught = teacher === undefined ? undefined : FIRST_COURSE.drills[teacher]!.name;
     if (taught !== undefined) {
       const placed = must(
-        placeByTeacher(FIRST_COURSE, student.standing, { drill: taught, rung: "0", at: "2026-03-07T20:00:00Z" }),
+        placeByTeacher(FIRST_COURSE, student.standing, { drill: taught, rung: "1", at: "2026-03-07T20:00:00Z" }),
       );
       student.standing = placed.standing;
       student.events.push(...placed.events);

@@ -77,6 +77,7 @@ const unmeasured = { unmeasured: "nothing was played" };
 
 export function findingOf(take: string, drill: string, rung: string, verdict: Verdict): Finding {
   return {
+    version: 1,
     take,
     drill,
     rung,

@@ -1,6 +1,6 @@
 import { createHmac } from "node:crypto";
 import fc from "fast-check";
-import { describe, expect, test, vi } from "vitest";
+import { describe, expect, test } from "vitest";
 import { fold } from "../../lib/progress/index.js";
 import { type Naming, openRecords, type Records, type Statement, statementsOf } from "../../lib/records/index.js";
 import type { JournalEvent } from "../../lib/schema/index.js";
@@ -8,8 +8,6 @@ import { courseOf } from "../progress/course.js";
 import { drills, steps, study } from "../progress/editions.js";
 import { year } from "../progress/history.js";
 import { violations } from "./xapiRules.js";
-
-vi.setConfig({ testTimeout: 120_000 });
 
 const KEY = new TextEncoder().encode("a key only the school on the quay has");
 const HOME = "https://quayside.example";

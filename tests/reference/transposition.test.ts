@@ -1,5 +1,6 @@
 import { describe, expect, test } from "vitest";
 import {
+  compilePattern,
   INSTRUMENTS,
   midiNumber,
   parsePitch,
@@ -25,6 +26,29 @@ describe("transposing instruments", () => {
   test("spelling follows the interval: concert E4 is F#4 for a B flat trumpet, C#5 for an alto saxophone, B4 for a horn", () => {
     const written = (name: string) => pitchText(writtenPitch(must(parsePitch("E4")), INSTRUMENTS[name]!));
     expect([written("trumpet"), written("alto saxophone"), written("horn")]).toEqual(["F#4", "C#5", "B4"]);
+  });
+});
+
+describe("a part written for an instrument", () => {
+  const notesOf = (part: object) => {
+    const document = { meter: "4/4", bars: 1, parts: { lead: part } };
+    const pattern = must(compilePattern("riff", document, { instruments: {}, files: () => undefined }));
+    return pattern.parts[0]!;
+  };
+
+  test.each(SEMITONES_SOUNDING)("%s: its notes sound %d semitones from what is written", (name, semitones) => {
+    const { instrument, variants } = notesOf({ "written-for": name, notes: "1/4 F#4 - G4 tie" });
+    expect(instrument).toBe(name);
+    // F#4 is 66 and G4 is 67 (MIDI).
+    expect(variants[""]!.map(({ pitch }) => midiNumber(pitch!))).toEqual([66 + semitones, 67 + semitones]);
+  });
+
+  test("the variants of it too; another instrument may sound it", () => {
+    const variants = { plain: { notes: "1/1 F#4" }, busy: { notes: "1/2 F#4 C#5" } };
+    const part = notesOf({ "written-for": "trumpet", instrument: "flute", variants });
+    expect(part.instrument).toBe("flute");
+    const names = Object.values(part.variants).map((notes) => notes.map(({ pitch }) => pitchText(pitch!)));
+    expect(names).toEqual([["E4"], ["E4", "B4"]]);
   });
 });
 

@@ -1,5 +1,5 @@
 import fc from "fast-check";
-import { describe, expect, test, vi } from "vitest";
+import { describe, expect, test } from "vitest";
 import { drillStanding, fold, rungStanding } from "../../lib/progress/index.js";
 import { openReport } from "../../lib/report/index.js";
 import type { LengthDrift, ReportTally } from "../../lib/schema/index.js";
@@ -7,7 +7,6 @@ import { checkReport } from "../../lib/schema/index.js";
 import { timeOf } from "../progress/course.js";
 import { add, CURRICULUM, classOf, type Pupil, reportOf } from "./journals.js";
 
-vi.setConfig({ testTimeout: 120_000 });
 const RUNS = { numRuns: 25, endOnFailure: true };
 const NOW = timeOf(400 * 86_400);
 const sum = (tallies: readonly ReportTally[]): ReportTally =>

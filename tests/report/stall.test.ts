@@ -22,7 +22,7 @@ describe("somebody who goes back and up again", () => {
     const arrived = lessons.journal.at(-1)!.at;
     playRow(lessons, COURSE, { drill: "quay", takes: "bbwwbbwwbbww" });
     const place = placeOf(lessons);
-    expect(place).toMatchObject({ rung: at(84), index: 1, takes: { within: 0, beyond: 0, unclear: 0 } });
+    expect(place).toMatchObject({ rung: at(84), number: 2, takes: { within: 0, beyond: 0, unclear: 0 } });
     expect(place.stall).toMatchObject({ since: arrived, takes: { within: 6, beyond: 6, unclear: 0 } });
   });
 

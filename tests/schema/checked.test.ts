@@ -12,7 +12,7 @@ describe("checkTake()", () => {
     const result = checkTake({ onsets: [0.5, { at: 1, pitch: "D4" }] });
     expect(result).toEqual({
       ok: true,
-      value: { onsets: [0.5, { at: 1, pitch: "D4" }], zero: "count-in", latencySpreadMs: 3 },
+      value: { onsets: [0.5, { at: 1, pitch: "D4" }], version: 1, zero: "count-in", latencySpreadMs: 3 },
       advice: [],
     });
   });
@@ -71,8 +71,26 @@ describe("checkTake()", () => {
   });
 });
 
+describe("a document of a later version", () => {
+  test("is answered by that alone, whatever else it holds, with what to do", () => {
+    const problems = problemsIn(checkTake({ version: 2, beats: [] }));
+    expect(problems).toEqual([
+      expect.objectContaining({
+        code: "FORMAT_VERSION_UNKNOWN",
+        remedy: "use a newer leeway",
+        where: { pointer: "/version" },
+      }),
+    ]);
+  });
+
+  test.each([0, 1.5, "2", null, [2]])("is none when its version is %j", (version) => {
+    expect(told(checkTake({ version, onsets: [] }))).toEqual(["NOT_ONE_OF /version"]);
+  });
+});
+
 describe("checkFinding()", () => {
   const finding = {
+    version: 1,
     verdict: "within",
     probability: 0.97,
     reasons: [],

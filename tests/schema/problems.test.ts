@@ -79,11 +79,11 @@ describe("problemsFrom()", () => {
     const told = (value: unknown): readonly string[] =>
       problemsWith(schema, value).map(({ message, remedy }) => `${message} -> ${remedy}`);
     expect(told({})).toEqual([
-      "the document must have the key tempo (Beats per minute), which is missing -> add for instance tempo: 96",
+      "the document needs the key tempo (Beats per minute), which is missing -> add for instance tempo: 96",
     ]);
     expect(told({ tempo: "quick" })).toEqual(['tempo must be a number, found "quick" -> write for instance 96']);
     expect(told({ tempo: 96, temp: 1 })).toEqual([
-      '"temp" is not a key of Drill; the keys here are tempo, zero -> write tempo',
+      'the document has no key "temp"; the keys here are tempo, zero -> write tempo',
     ]);
     expect(told({ tempo: 96, zero: "bar 1" })).toEqual([
       'zero must be count-in or bar-1, found "bar 1" -> write bar-1',

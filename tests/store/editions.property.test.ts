@@ -1,5 +1,5 @@
 import fc from "fast-check";
-import { afterAll, beforeAll, describe, expect, test, vi } from "vitest";
+import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import {
   changeEdition,
   effectOfEdition,
@@ -15,8 +15,6 @@ import { kinds } from "../contracts/stores.js";
 import { timeOf } from "../progress/course.js";
 import { goOn, pair, steps, study } from "../progress/editions.js";
 import { all } from "./material.js";
-
-vi.setConfig({ testTimeout: 120_000 });
 
 /** PostgreSQL shares its statements with SQLite, and the suite of stores runs over both. */
 describe.each(kinds().filter(({ name }) => name !== "PostgreSQL"))("editions in a store: $name", (kind) => {
@@ -54,7 +52,7 @@ describe.each(kinds().filter(({ name }) => name !== "PostgreSQL"))("editions in 
           await record(store, key, (journal) => {
             const placed = placeByTeacher(now, journal!.standing!, {
               drill: now.drills[0]!.name,
-              rung: "0",
+              rung: "1",
               at: timeOf(990_000),
               because: "The edition was a mistake.",
             });

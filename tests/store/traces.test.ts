@@ -54,7 +54,7 @@ async function lessonsIn(store: Store): Promise<void> {
     await enrolIn(store, student);
     await submit(store, student, { take });
     await record(store, keyOf(student), (journal) => {
-      const placement = { drill: "half-bar", rung: "0", at: timeOf(90), because: words };
+      const placement = { drill: "half-bar", rung: "1", at: timeOf(90), because: words };
       const placed = placeByTeacher(COURSE, journal!.standing!, placement);
       if (!placed.ok) throw new Error(JSON.stringify(placed.problems));
       return placed.value;

@@ -38,6 +38,7 @@ const oddScore: fc.Arbitrary<Score> = fc
     ),
   })
   .map(({ dropouts: [silences, silent], open, notes, countIn, tolerance }) => ({
+    version: 1 as const,
     drill: "odd",
     rung: "odd=1",
     mix: "alone",
@@ -87,6 +88,7 @@ const player = {
 
 /** Three notes at one time are all a silence holds: there is no line through them. */
 const CHORD_IN_A_SILENCE: Score = {
+  version: 1,
   drill: "odd",
   rung: "odd=1",
   mix: "alone",

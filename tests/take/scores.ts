@@ -35,6 +35,7 @@ export function plainScore(plain: Plain = {}): Score {
   const edges = [-4 * beat, ...dropouts.flatMap(({ from, to }) => [from, to]), beats * beat];
   const audible = Array.from({ length: edges.length / 2 }, (_, i) => ({ from: edges[2 * i]!, to: edges[2 * i + 1]! }));
   return {
+    version: 1,
     drill: "jetty",
     rung: `silence=${silent} beats`,
     mix: "alone",

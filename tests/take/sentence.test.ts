@@ -26,6 +26,7 @@ function told(
 ): string {
   const steadiness = { accompaniedMs: 14.4, aloneMs: 15, clockMs: 10, motorMs: 8, verdict, probability: 0.5 } as const;
   const body = {
+    version: 1 as const,
     verdict,
     probability: 0.5,
     reasons: [],

@@ -131,7 +131,7 @@ describe("driftTrends()", () => {
     expect(trend).toMatchObject({ silence: 2, takes: 5, direction: "towards" });
     expect(trend!.interval[1]).toBeLessThan(0);
     expect(trend!.sentence).toMatch(
-      /^Over 5 takes with 2 s of silence your drift went from 6\.0 % slow to 1\.9 % slow: closer to the tempo \(-1\.\d\d to -0\.\d\d % a take, with 90 % certainty\)\.$/,
+      /^Over 5 takes with 2 s of silence your drift went from 6\.0 % slow to 1\.9 % slow: closer to the tempo \(each take 1\.\d\d % faster to 0\.\d\d % faster, with 90 % certainty\)\.$/,
     );
   });
 
@@ -139,7 +139,9 @@ describe("driftTrends()", () => {
     const [trend] = driftTrends([-1, -2.1, -2.9, -4.2].map((percent) => findingOf({ percent, error: 0.3 })));
     expect(trend).toMatchObject({ direction: "away" });
     expect(trend!.perTake).toBeLessThan(0);
-    expect(trend!.sentence).toMatch(/your drift went from 1\.0 % fast to 4\.1 % fast: further from the tempo \(-/);
+    expect(trend!.sentence).toMatch(
+      /your drift went from 1\.0 % fast to 4\.1 % fast: further from the tempo \(each take [\d.]+ % faster/,
+    );
   });
 
   test("claims nothing when the takes cannot tell", () => {
@@ -148,7 +150,7 @@ describe("driftTrends()", () => {
     expect(trend!.interval[0]).toBeLessThan(0);
     expect(trend!.interval[1]).toBeGreaterThan(0);
     expect(trend!.sentence).toMatch(
-      /^Over 4 takes .* did not change by an amount that can be told \(-[\d.]+ to \+[\d.]+ % a take/,
+      /^Over 4 takes .* did not change by an amount that can be told \(each take [\d.]+ % faster to [\d.]+ % slower/,
     );
   });
 

@@ -25,14 +25,17 @@ function drillText({ drill, now, rungs, kept, losses, fresh, gains, alterations 
   const rows = [
     ...losses.map((loss) => ["lost", lossText(loss)]),
     ...gains.map(({ parameter, values, examples }) => ["new", `${parameter} ${named(examples, values)}`]),
-    ...alterations.map((alteration) => [alteration.effect, alterationText(alteration)]),
+    ...alterations.map((alteration) => [EFFECTS[alteration.effect], alterationText(alteration)]),
   ];
   const head = rungs === 1 && kept === 1 ? "1 rung keeps credit" : credit + lost;
   return [
     line(1, `${name}: ${head}${isNew}`),
-    ...rows.map(([what, text]) => line(2, `${what!.padEnd(5)}  ${text}`)),
+    ...rows.map(([what, text]) => line(2, `${what!.padEnd(14)}  ${text}`)),
   ].join("");
 }
+
+/** What an alteration is to a student. */
+const EFFECTS = { heard: "music changed", asked: "limits changed", told: "text changed" } as const;
 
 function lossText({ reason, parameter, values = 0, examples = [] }: Loss): string {
   switch (reason) {

@@ -12,7 +12,7 @@ const TAKES = [5, 10, 20, 50];
 
 /** Adds `gate` to the program. */
 export function gateCommand(command: AddCommand, act: Act): void {
-  command("gate", "the chance to pass a drill's gate, for weak and strong players")
+  command("gate", "the chance to pass a drill's gate, by how often takes are clean")
     .argument("<FILE>")
     .argument("<DRILL>")
     .action((file: string, drill: string) => act((setting) => gateTable(setting, [file, drill])));

@@ -1,4 +1,4 @@
-import { rungs, scoreOf, settingsText } from "../../index.js";
+import { rungNumber, rungs, scoreOf, settingsText } from "../../index.js";
 import { phraseStrip } from "../../render/chart/index.js";
 import type { Act, AddCommand } from "../command.js";
 import { openDrill } from "../input/courseFile.js";
@@ -24,8 +24,8 @@ export function rungsCommand(command: AddCommand, act: Act): void {
   command("rungs", "the rungs of a drill, easiest first")
     .argument("<FILE>")
     .argument("<DRILL>")
-    .option("--from <I>", "first rung to list", wholeNumber(0))
-    .option("--to <J>", "last rung to list", wholeNumber(0))
+    .option("--from <I>", "first rung to list, counted from 1", wholeNumber(1))
+    .option("--to <J>", "last rung to list", wholeNumber(1))
     .action((file: string, drill: string, range: RungRange) =>
       act((setting) => rungList(setting, [file, drill], range)),
     );
@@ -36,18 +36,18 @@ function rungList(setting: Setting, [file, name]: readonly [string, string], ran
   const opened = openDrill(file, name, setting.sources);
   if (!opened.ok) return refuse(setting, opened.problems);
   const all = rungs(opened.value.drill);
-  const from = range.from ?? 0;
-  const to = Math.min(range.to ?? from + (setting.json ? LISTED_AS_JSON : LISTED) - 1, all.count - 1);
-  if (from >= all.count || to < from || to - from >= MOST) {
+  const from = range.from ?? 1;
+  const to = Math.min(range.to ?? from + (setting.json ? LISTED_AS_JSON : LISTED) - 1, all.count);
+  if (from > all.count || to < from || to - from >= MOST) {
     const reason =
-      to - from >= MOST ? `at most ${MOST} rungs can be listed at once` : `the rungs are 0 to ${all.count - 1}`;
+      to - from >= MOST ? `at most ${MOST} rungs can be listed at once` : `the rungs are 1 to ${all.count}`;
     setting.terminal.tell(`leeway: cannot list rungs ${from} to ${range.to ?? to}: ${reason}\n`);
     return MISUSE;
   }
-  const listed = Array.from({ length: to - from + 1 }, (_, i) => all.at(from + i));
+  const listed = Array.from({ length: to - from + 1 }, (_, i) => all.at(from - 1 + i));
   if (setting.json) {
     const rows = listed.map((rung) => ({
-      index: rung.index,
+      number: rungNumber(rung),
       rung: settingsText(rung.settings),
       settings: rung.settings,
     }));
@@ -61,9 +61,8 @@ function rungList(setting: Setting, [file, name]: readonly [string, string], ran
   for (const rung of listed) {
     const strip = listed.length > PICTURED ? "" : phraseStrip(scoreOf(rung));
     const picture = strip === "" ? "" : `${strip}  `;
-    print(`  ${String(rung.index).padStart(width)}  ${picture}${plain(settingsText(rung.settings))}\n`);
+    print(`  ${String(rungNumber(rung)).padStart(width)}  ${picture}${plain(settingsText(rung.settings))}\n`);
   }
-  if (to < all.count - 1)
-    print(`  ${".".padStart(width, ".")}  ${all.count - 1 - to} more; see them with --from ${to + 1}\n`);
+  if (to < all.count) print(`  ${".".padStart(width, ".")}  ${all.count - to} more; see them with --from ${to + 1}\n`);
   return DONE;
 }

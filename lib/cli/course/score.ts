@@ -1,5 +1,15 @@
 import type { Command } from "commander";
-import { failureIn, findMix, type Result, type Rung, type Score, scoreOf, settingsText, success } from "../../index.js";
+import {
+  failureIn,
+  findMix,
+  type Result,
+  type Rung,
+  rungNumber,
+  type Score,
+  scoreOf,
+  settingsText,
+  success,
+} from "../../index.js";
 import { textStrip, textStripKey } from "../../render/chart/index.js";
 import type { Act, AddCommand } from "../command.js";
 import { openRung } from "../input/courseFile.js";
@@ -28,7 +38,7 @@ function scoreOut(setting: Setting, names: readonly [string, string, string], ch
     printJson(setting, score);
     return DONE;
   }
-  setting.terminal.print(scoreText(score, `rung ${rung.index}: ${settingsText(rung.settings)}`));
+  setting.terminal.print(scoreText(score, `rung ${rungNumber(rung)}: ${settingsText(rung.settings)}`));
   return DONE;
 }
 

@@ -77,7 +77,7 @@ export function drillNamed({ drills }: Curriculum, name: string, where: Problem[
   return failure(problem("NO_SUCH_DRILL", message, where, nearest && `write ${nearest}`));
 }
 
-/** A rung of a drill, by index or settings. */
+/** A rung of a drill, by number or settings. */
 export function openRung(
   file: string,
   name: string,

@@ -1,6 +1,22 @@
 import { Option } from "commander";
-import { failure, type Problem, placedUnder, problemsOf, type Result, resultOf } from "../../index.js";
-import { type CalibrationWay, calibrationSound, findOnsets, type Latency, latencyFrom } from "../../listen/index.js";
+import {
+  asideText,
+  CAUTIONS,
+  failure,
+  type Problem,
+  placedUnder,
+  problemsOf,
+  type Result,
+  resultOf,
+} from "../../index.js";
+import {
+  type CalibrationWay,
+  CLICK_CAUTION,
+  calibrationSound,
+  findOnsets,
+  type Latency,
+  latencyFrom,
+} from "../../listen/index.js";
 import { writeWhole } from "../../node/index.js";
 import { fileCodes } from "../codes.js";
 import type { Act, AddCommand } from "../command.js";
@@ -19,8 +35,8 @@ export interface CalibrationOptions {
   readonly clicks?: string;
 }
 
-const LOUDNESS =
-  "Before you play the clicks: turn the volume down, take headphones off your ears, then turn it up as far as needed.\n";
+/** Beside every answer about the clicks. */
+const LOUDNESS = `${[CLICK_CAUTION, ...CAUTIONS].join("\n")}\n`;
 
 /** Adds `calibrate` to the program. */
 export function calibrateCommand(command: AddCommand, act: Act): void {
@@ -33,6 +49,7 @@ export function calibrateCommand(command: AddCommand, act: Act): void {
         .choices(["loop", "clap"])
         .default("loop"),
     )
+    .addHelpText("after", `\n${LOUDNESS}`)
     .action((recordings: readonly string[], options: CalibrationOptions) =>
       act((setting) => calibration(setting, recordings, options)),
     );
@@ -51,8 +68,8 @@ async function calibration(
     return DONE;
   }
   if (device === undefined || device.trim() === "" || recordings.length === 0 || clicks !== undefined) {
-    const message = "either the clicks are written, or recordings of them are listened to for a device";
-    const remedy = "leeway calibrate --clicks FILE, then leeway calibrate --device NAME RECORDING";
+    const message = "say either --clicks FILE (to write the clicks) or --device NAME and your recordings of them";
+    const remedy = "first leeway calibrate --clicks FILE, then leeway calibrate --device NAME RECORDING";
     return refuse(setting, [problem("CALIBRATION_UNCLEAR", message, {}, remedy)]);
   }
   const measured = await measure(setting, recordings, by);
@@ -69,9 +86,9 @@ async function calibration(
     });
   else {
     tellProblems(setting, measured.advice);
-    const late = `${latencyMs < 0 ? "-" : "+"}${Math.abs(latencyMs).toFixed(1)} ms`;
+    const delay = `records ${asideText(latencyMs, { digits: 1 })}`;
     const spread = `± ${latencySpreadMs.toFixed(1)} ms from take to take, found from ${onsets} onsets`;
-    setting.terminal.print(`${plain(device)}: ${late}, ${spread}\n`);
+    setting.terminal.print(`${plain(device)}: ${delay}, ${spread}\n`);
   }
   return DONE;
 }

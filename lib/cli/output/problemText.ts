@@ -1,5 +1,5 @@
-import pc from "picocolors";
 import type { Problem } from "../../index.js";
+import { type Ink, inkFor } from "./ink.js";
 import { plain } from "./printableText.js";
 
 /** Most characters shown of a source line; our choice: they fit a narrow terminal with the margin. */
@@ -13,22 +13,18 @@ export interface ProblemTextOptions {
 
 /** `file:line:column  CODE  message`, the source line with a caret below it, and the remedy. */
 export function problemText(problem: Problem, { sources, colour }: ProblemTextOptions): string {
-  const ink = pc.createColors(colour);
+  const ink = inkFor(colour);
   const { file, line, column, pointer } = problem.where;
   const place = [file, line, column].filter((part) => part !== undefined).join(":");
   const below = line === undefined && pointer ? ` at ${plain(pointer)}` : "";
-  const code = problem.severity === "error" ? ink.red(problem.code) : ink.yellow(problem.code);
+  const code = problem.severity === "error" ? ink.rust(problem.code) : ink.blue(problem.code);
   const advice = problem.severity === "advice" ? "advice: " : "";
   const head = `${place === "" ? "" : `${ink.bold(plain(place))}  `}${code}  ${advice}${plain(problem.message)}${below}\n`;
-  const remedy = problem.remedy === undefined ? "" : `    ${ink.cyan(`-> ${plain(problem.remedy)}`)}\n`;
+  const remedy = problem.remedy === undefined ? "" : `    ${ink.blue(`-> ${plain(problem.remedy)}`)}\n`;
   return head + excerpt(problem, sources, ink) + remedy;
 }
 
-function excerpt(
-  { where }: Problem,
-  sources: ReadonlyMap<string, string>,
-  ink: ReturnType<typeof pc.createColors>,
-): string {
+function excerpt({ where }: Problem, sources: ReadonlyMap<string, string>, ink: Ink): string {
   if (where.file === undefined || where.line === undefined) return "";
   const source = sources.get(where.file)?.split(/\r\n|\n|\r/, where.line)[where.line - 1];
   if (source === undefined || source.trim() === "") return "";

@@ -1,5 +1,6 @@
 import {
   assess,
+  CAUTIONS,
   decide,
   drillStanding,
   type Entries,
@@ -10,6 +11,7 @@ import {
   placeByTeacher,
   type Result,
   type Rung,
+  rungNumber,
   rungs,
   type Standing,
   scoreOf,
@@ -134,8 +136,8 @@ async function settle(store: Store, work: Placement): Promise<Entries & { readon
   for (;;) {
     const { placing, standing, revision } = await present(store, work);
     const own = drillStanding(standing, work.drill.name)?.rung;
-    const index = own === undefined ? undefined : findRung(work.drill, own);
-    const isThere = index?.ok === true && index.value.index >= placing.rung.index;
+    const held = own === undefined ? undefined : findRung(work.drill, own);
+    const isThere = held?.ok === true && held.value.index >= placing.rung.index;
     if (!placing.done || isThere) return { placing, standing, events: [] };
     const { teacher } = work.options;
     const placed = placeByTeacher(work.course, standing, {
@@ -157,16 +159,20 @@ function answer(
   { drill, key }: Placement,
   { placing, events, standing, finding, rung, name }: Entries & { readonly placing: Placing } & Partial<Heard>,
 ): void {
-  const { index, settings } = placing.rung;
+  const { settings } = placing.rung;
   if (setting.json) {
     printJson(setting, {
       student: key.student,
       drill: drill.name,
       done: placing.done,
       rung: settingsText(settings),
-      index,
+      number: rungNumber(placing.rung),
       rungs: rungs(drill).count,
-      tried: placing.tried,
+      tried: placing.tried.map(({ rung: each, verdict }) => ({
+        number: rungNumber(each),
+        rung: settingsText(each.settings),
+        verdict,
+      })),
       says: placing.says,
       ...(name === undefined ? {} : { take: name, finding }),
       events,
@@ -177,6 +183,7 @@ function answer(
   const { print, colours } = setting.terminal;
   if (finding !== undefined && rung !== undefined) print(`${findingText(finding, scoreOf(rung), colours.print)}\n`);
   print(placingText(placing, { student: key.student, standing, isSet: events.length > 0 }));
+  if (!placing.done) setting.terminal.tell(`${CAUTIONS.join("\n")}\n`);
 }
 
 /** The progress of a placement as text: what to play next, or the first rung and the takes still needed. */
@@ -189,7 +196,7 @@ function placingText(
   const { mix } = scoreOf(rung);
   if (!done) {
     const settings = rungText(settingsText(rung.settings));
-    const place = `rung ${rung.index} of 0 to ${rungs(drill).count - 1}`;
+    const place = `rung ${rungNumber(rung)} of ${rungs(drill).count}`;
     return `${head}  play: ${plain(settings)} (${place}, mix ${plain(mix)})\n`;
   }
   const unmet = drill.needs.filter((need) => !isCompleted(standing, need));

@@ -1,5 +1,6 @@
 import {
   assess,
+  CAUTIONS,
   type Decision,
   decide,
   findRung,
@@ -60,7 +61,10 @@ function submission(
         else problems.push(...done.problems);
       }
     }
-    if (!setting.json) setting.terminal.print(nextText(standing));
+    if (!setting.json) {
+      setting.terminal.print(nextText(standing));
+      setting.terminal.tell(`${CAUTIONS.join("\n")}\n`);
+    }
     return outcomeOf(problems);
   });
 }

@@ -105,7 +105,7 @@ function drillFor(course: Curriculum, standing: Standing, name: string | undefin
 /** The named rung, or the student's, or the last when the drill is complete. */
 function rungFor(drill: Drill, standing: Standing, name: string | undefined): Result<Rung> {
   const held = drillStanding(standing, drill.name)?.rung;
-  return findRung(drill, name ?? held ?? "0");
+  return findRung(drill, name ?? held ?? "1");
 }
 
 /** The context for listening to recordings of a rung. */

@@ -33,7 +33,7 @@ export interface RenderOptions {
   readonly out: string;
   readonly mix?: readonly string[];
   readonly for?: readonly string[];
-  /** "0-9". */
+  /** "1-10", counted from 1. */
   readonly rungs?: string;
   /** Path of a sound bank. */
   readonly bank?: string;
@@ -49,6 +49,7 @@ export interface Player {
 /** A drill with its rungs and mixes to render, and the players who read it. */
 export interface PlannedDrill {
   readonly drill: Drill;
+  /** Indices, from 0. */
   readonly rungs: readonly number[];
   readonly mixes: readonly string[];
   /** The named players, else those of the drill; without duplicates. */
@@ -134,15 +135,15 @@ function oneRung(drill: Drill, text: string): Result<readonly number[]> {
 function rungRange(drill: Drill, text: string | undefined): Result<readonly number[]> {
   const { count } = rungs(drill);
   const match =
-    text === undefined ? ["", "0", String(count - 1)] : /^\s*(\d{1,15})\s*(?:[-–]\s*(\d{1,15}))?\s*$/.exec(text);
+    text === undefined ? ["", "1", String(count)] : /^\s*(\d{1,15})\s*(?:[-–]\s*(\d{1,15}))?\s*$/.exec(text);
   const [from, to] = [Number(match?.[1]), Number(match?.[2] ?? match?.[1])];
-  if (!match || from > to || to >= count) {
-    const message = `a range of rungs is written as 0-9; drill ${drill.name} has the rungs 0 to ${count - 1}, found ${JSON.stringify(text)}`;
-    return failure(problem("RUNG_RANGE_NOT_READ", message));
+  if (!match || from < 1 || from > to || to > count) {
+    const message = `a range of rungs is written as 1-10; drill ${drill.name} has the rungs 1 to ${count}, found ${JSON.stringify(text)}`;
+    return failure(problem("RUNG_RANGE_NOT_READ", message, {}, `write --rungs 1-${count}`));
   }
   const most = text === undefined ? MOST_FILES : MOST_FILES_EVER;
   if (to - from + 1 > most) return failure(tooMany(to - from + 1, most));
-  return success(Array.from({ length: to - from + 1 }, (_, i) => from + i));
+  return success(Array.from({ length: to - from + 1 }, (_, i) => from - 1 + i));
 }
 
 function playersOf(drill: Drill, course: Curriculum, named: readonly string[] | undefined): Result<readonly Player[]> {
@@ -165,7 +166,7 @@ function playersOf(drill: Drill, course: Curriculum, named: readonly string[] | 
 
 function tooMany(count: number, most: number, file?: string): Problem {
   const message = `at most ${most} rungs and mixes are rendered at once; these are ${count}`;
-  const remedy = "name a drill and a rung, or a range with --rungs 0-9, or a mix with --mix";
+  const remedy = "name a drill and a rung, or a range with --rungs 1-10, or a mix with --mix";
   return problem("RENDER_TOO_MANY_FILES", message, file === undefined ? {} : { file }, remedy);
 }
 

@@ -1,6 +1,6 @@
 import { readFileSync } from "node:fs";
 import { InvalidArgumentError, Option } from "commander";
-import type { Problem } from "../../index.js";
+import { CAUTIONS, type Problem } from "../../index.js";
 import { makeFolder, sha256 } from "../../node/index.js";
 import type { Act, AddCommand } from "../command.js";
 import { openCourse } from "../input/courseFile.js";
@@ -27,7 +27,7 @@ export function renderCommand(command: AddCommand, act: Act): void {
     )
     .option("--mix <M...>", "these mixes; all when left out")
     .option("--for <INSTRUMENT...>", "who reads the student's part; the drill's players when left out")
-    .option("--rungs <FROM-TO>", "a range of rungs, such as 0-9")
+    .option("--rungs <FROM-TO>", "a range of rungs, such as 1-10")
     .option("--bank <FILE>", "sound: instrument samples (SF2, SF3); built-in voices when left out")
     .addOption(new Option("--paper <SIZE>", "sheets: paper size").choices([...PAPERS]).default("a4"))
     .action((file: string, drill: string | undefined, rung: string | undefined, options: RenderOptions) => {
@@ -56,7 +56,11 @@ async function render(
   const written = await writeManifest(options.out, manifest);
   if (!written.ok) return refuse(setting, written.problems);
   if (setting.json) printJson(setting, manifest);
-  else setting.terminal.print(`${made.value.length} files and ${MANIFEST} in ${plain(options.out)}\n`);
+  else {
+    const files = made.value.length === 1 ? "1 file" : `${made.value.length} files`;
+    setting.terminal.print(`${files} and ${MANIFEST} in ${plain(options.out)}\n`);
+    setting.terminal.tell(`${CAUTIONS.join("\n")}\n`);
+  }
   return DONE;
 }
 

@@ -1,4 +1,4 @@
-import type { CourseReport, LengthDrift, Report, StudentPlace } from "../../index.js";
+import { CAUTIONS, type CourseReport, type LengthDrift, type Report, type StudentPlace } from "../../index.js";
 import { driftWords, placeWords, stickingWords, tallyWords } from "../../report/index.js";
 import { plain } from "../output/printableText.js";
 import { table } from "../output/textTable.js";
@@ -11,11 +11,12 @@ export function* reportText(report: Report): Generator<string> {
   if (students.length === 0) return;
   yield* coursesText(report);
   yield "\nwhere\n";
-  yield table(["student", "drill", "rung/top", "since", "takes there", "last take", "advice"], rowsOf(report));
+  yield table(["student", "drill", "rung", "since", "takes there", "last take", "status"], rowsOf(report));
   yield* stuckText(report);
-  yield "\ndrift in silences: median (middle half); - is rushing, + is dragging\n";
+  yield "\ndrift in silences: median (middle half); early and fast is rushing, late and slow is dragging\n";
   if (drift.length === 0) yield "  no take with a silence yet\n";
   else yield table(["silence", "week of", " takes", " measured", " not counted", "drift"], drift.flatMap(driftRows));
+  yield `\n${CAUTIONS.join("\n")}\n`;
 }
 
 function* coursesText({ courses }: Report): Generator<string> {
@@ -49,8 +50,8 @@ function whereCells(course: CourseReport, place: StudentPlace | undefined): read
 }
 
 /** The rung by its number; the settings are in the part about stuck students. */
-function placeText({ rung, index, rungs }: StudentPlace): string {
-  return index === undefined || rungs === undefined ? placeWords({ rung }) : `${index}/${rungs - 1}`;
+function placeText({ rung, number, rungs }: StudentPlace): string {
+  return number === undefined || rungs === undefined ? placeWords({ rung }) : `${number} of ${rungs}`;
 }
 
 function adviceText({ quiet }: CourseReport, place: StudentPlace | undefined): string {

@@ -113,7 +113,12 @@ function targetOf(reader: Reader, alias: ParsedNode & { source: string }): Parse
   }
   if (reader.open.has(target)) {
     throw new Refused(
-      problem("ALIAS_OF_ITSELF", `the alias *${name} stands inside what it stands for`, at(reader, alias)),
+      problem(
+        "ALIAS_OF_ITSELF",
+        `the alias *${name} stands inside what it stands for`,
+        at(reader, alias),
+        `write out what *${name} is to be here`,
+      ),
     );
   }
   reader.targets.set(alias, target);
@@ -150,7 +155,7 @@ function scalar(reader: Reader, node: ParsedNode & { value: unknown; source?: st
   const { value } = node;
   if (typeof value === "number" && !Number.isFinite(value)) {
     const message = `a number has to be finite, and below 1.8e308; found ${shortened(node.source ?? "")}`;
-    reader.problems.push(problem("NUMBER_NOT_FINITE", message, at(reader, node)));
+    reader.problems.push(problem("NUMBER_NOT_FINITE", message, at(reader, node), "write a number such as 96"));
     return 0;
   }
   return value === null || ["string", "number", "boolean"].includes(typeof value) ? value : String(value);

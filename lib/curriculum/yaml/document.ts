@@ -30,7 +30,14 @@ export function documentOf(text: string): Result<Source> {
   const root = first?.contents as ParsedNode | null | undefined;
   if (root === null || root === undefined || ("value" in root && root.value === null)) {
     const message = "a curriculum has at least a name, an edition, a title, patterns and drills; found nothing";
-    return failure(problem("EMPTY_FILE", message, { line: 1, column: 1, pointer: "" }));
+    return failure(
+      problem(
+        "EMPTY_FILE",
+        message,
+        { line: 1, column: 1, pointer: "" },
+        "begin with a line such as curriculum: my-first-course; the courses of leeway are examples",
+      ),
+    );
   }
   return success({ text, root, placeAt });
 }

@@ -15,12 +15,10 @@ export interface Unquoted {
   readonly at: number;
   /** What YAML takes for what. */
   readonly taken: string;
-  /** Whether YAML reads the rest without a complaint. */
-  readonly isSilent: boolean;
 }
 
 /** Keys of texts in which musicians write signs of YAML. Voices of drums are keys too. */
-const KEYS = ["notes", "chords", "title", ...PERCUSSION.keys()];
+const KEYS = ["notes", "chords", "title", "about", ...PERCUSSION.keys()];
 
 const KEY = new RegExp(`(?:^[ \\t]*|[{,][ \\t]*)((["']?)(?:${KEYS.join("|")})\\2):[ \\t]+`, "g");
 
@@ -41,10 +39,10 @@ export function unquotedIn(text: string): readonly Unquoted[] {
       const value = valueAt(line, from, inBraces);
       const sign = signIn(value, inBraces);
       if (!sign) continue;
-      const { at, taken, isSilent } = sign;
+      const { at, taken } = sign;
       const key = start + match.index + match[0].indexOf(match[1]!);
       if (found.length === MOST_UNQUOTED) return found;
-      found.push({ key, from: start + from, to: start + from + value.length, at: start + from + at, taken, isSilent });
+      found.push({ key, from: start + from, to: start + from + value.length, at: start + from + at, taken });
     }
     start += line.length + 1;
   }
@@ -83,10 +81,7 @@ export function quotesProblems(
   return missing.flatMap((each) => {
     const pointer = pointers.get(keyAt(each.key));
     if (pointer === undefined) return [];
-    const remedy = each.isSilent
-      ? "put quotes around the line, or a blank after # if a comment is meant"
-      : "put quotes around the line";
-    return [problem("LINE_NEEDS_QUOTES", each.taken, { ...placeAt(each.at), pointer }, remedy)];
+    return [problem("LINE_NEEDS_QUOTES", each.taken, { ...placeAt(each.at), pointer }, "put quotes around the line")];
   });
 }
 
@@ -98,29 +93,24 @@ function valueAt(line: string, from: number, inBraces: boolean): string {
   return (comment === -1 ? text : text.slice(0, comment)).trimEnd();
 }
 
-function signIn(
-  value: string,
-  inBraces: boolean,
-): { readonly at: number; readonly taken: string; readonly isSilent: boolean } | undefined {
+function signIn(value: string, inBraces: boolean): { readonly at: number; readonly taken: string } | undefined {
   const first = value[0] ?? "";
   // In quotes, the head of a text of several lines, an anchor or an alias.
   if (first === "" || `"'&*`.includes(first) || /^[|>][-+\d]*$/.test(value)) return undefined;
-  const found = (at: number, as: string): { at: number; taken: string; isSilent: boolean } => {
+  const found = (at: number, as: string): { at: number; taken: string } => {
     const word = /^\S{0,20}/.exec(value.slice(at))![0];
-    return { at, taken: `YAML takes ${JSON.stringify(word)} in this line for ${as}`, isSilent: as === A_COMMENT };
+    return { at, taken: `YAML takes ${JSON.stringify(word)} in this line for ${as}` };
   };
   if (/^-(\s|$)/.test(value)) return found(0, "the beginning of a list");
   const meaning = FIRST_SIGNS[first];
   if (meaning !== undefined && !/^!!(str|int|float|bool|null|map|seq)\s/.test(value)) return found(0, meaning);
   const comment = value.search(/(^|[ \t])#\S/);
-  if (comment !== -1) return found(value.indexOf("#", comment), A_COMMENT);
+  if (comment !== -1) return found(value.indexOf("#", comment), "a comment, and leaves it out");
   const colon = value.search(/:(\s|$)/);
   if (colon !== -1) return found(colon, "the end of a key");
   const bracket = inBraces ? value.search(/[[\]{}]/) : -1;
   return bracket === -1 ? undefined : found(bracket, "a bracket of a list");
 }
-
-const A_COMMENT = "a comment, and leaves it out";
 
 const FIRST_SIGNS: Readonly<Record<string, string>> = {
   "|": "the beginning of a text of several lines",

@@ -1,4 +1,4 @@
-import { compare } from "../../base/index.js";
+import { compare, nearestName } from "../../base/index.js";
 import type { DrillDocument } from "../../schema/index.js";
 import { parseSpan, resolveSpan } from "../../time/index.js";
 import type { Collector } from "../compile/collector.js";
@@ -84,14 +84,20 @@ function checkVariants({ drill, found, pointerOf }: CheckContext): void {
       const notes = notesOf(part, variant);
       if (notes === undefined && variant !== undefined) {
         const message = `part ${part.name} has the variants ${variantsOf(part).join(", ")}, and none called ${variant}`;
-        found.add("VARIANT_UNKNOWN", message, pointerOf("variant"));
+        found.add(
+          "VARIANT_UNKNOWN",
+          message,
+          pointerOf("variant"),
+          `write ${nearestName(variant, variantsOf(part)) ?? variantsOf(part).join(" or ")}, or add ${variant} to the part`,
+        );
       }
       if (notes?.length === 0 && part.name === drill.student) {
         const which = variant === undefined ? "" : ` in variant ${variant}`;
         found.add(
           "STUDENT_PLAYS_NOTHING",
-          `the student's part has notes; ${part.name} has none${which}`,
+          `the student's part ${part.name} has no notes${which}`,
           pointerOf("variant"),
+          "write notes for it, or let the student play another part",
         );
       }
     }

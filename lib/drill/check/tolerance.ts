@@ -86,9 +86,9 @@ function checkMeasurement({ drill, found }: CheckContext, { settings, silenceMs,
   const least = ERRORS_ADVISED * errorMs;
   const enough =
     "ms" in drift ? `${Math.ceil(least)} ms` : `${(Math.ceil((1000 * least) / silenceMs) / 10).toFixed(1)} %`;
-  const message = `with ${settingsText(settings)} a take shows drift to ${shown(errorMs)} ms at best (one standard error); ${shown(errors * errorMs)} ms are tolerated`;
+  const message = `this is finer than a take can show with ${settingsText(settings)}: ±${shown(errorMs)} ms at best (one standard error), and ${shown(errors * errorMs)} ms are tolerated`;
   const code = errors < ERRORS_REFUSED ? "TOLERANCE_BELOW_MEASUREMENT" : "TOLERANCE_OFTEN_UNCLEAR";
-  found.add(code, message, "/tolerance/drift", `write ${enough} or more, use longer silences, or more notes in them`);
+  found.add(code, message, "/tolerance/drift", `allow ${enough} or more, use longer silences, or more notes in them`);
 }
 
 function shown(ms: number): string {

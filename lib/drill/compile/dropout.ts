@@ -40,7 +40,7 @@ export function compileDropout(document: DrillDocument, names: DrillNames, found
     at.forEach((bar, i) => {
       if (bar >= 1 && bar <= last) return;
       const message = `pattern ${pattern.name} has bars 1 to ${last}; found ${bar}`;
-      found.add("DROPOUT_BAR_OUTSIDE_PATTERN", message, `/dropout/at/${i}`);
+      found.add("DROPOUT_BAR_OUTSIDE_PATTERN", message, `/dropout/at/${i}`, `write a bar from 1 to ${last}`);
     });
     const bars = [...new Set(at.filter((bar) => bar >= 1 && bar <= last))].sort((a, b) => a - b);
     return bars.length === 0 ? { at: "end" } : { at: "bars", bars };

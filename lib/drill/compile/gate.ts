@@ -46,12 +46,14 @@ export function compileGoBack(document: GoBackDocument | undefined, found: Colle
     return undefined;
   }
   const by = Number(match[1]);
-  if (by < 1) found.add("GO_BACK_GOES_NOWHERE", `going back is by at least 1 rung; found ${by}`, "/go-back/by");
+  if (by < 1)
+    found.add("GO_BACK_GOES_NOWHERE", `going back is by at least 1 rung; found ${by}`, "/go-back/by", "write 1 rung");
   if (document.after < 1)
     found.add(
       "GO_BACK_GOES_NOWHERE",
       `going back waits for at least 1 take; found ${document.after}`,
       "/go-back/after",
+      "write for instance 3",
     );
   return by < 1 || document.after < 1 ? undefined : { after: document.after, by };
 }

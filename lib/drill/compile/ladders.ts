@@ -22,7 +22,12 @@ export function compileLadders(
     if (parameter === undefined || named.length > 1) {
       const which = named.length === 0 ? "none" : named.join(" and ");
       const message = `a ladder climbs exactly one of ${PARAMETERS.join(", ")}; found ${which}`;
-      found.add("LADDER_FORM", message, pointer, named.length > 1 ? "write one ladder for each" : undefined);
+      found.add(
+        "LADDER_FORM",
+        message,
+        pointer,
+        named.length > 1 ? "write one ladder for each" : "write for instance tempo: { from: 76, to: 100, by: 8 }",
+      );
       return;
     }
     if (climbing.has(parameter)) {
@@ -30,6 +35,7 @@ export function compileLadders(
         "LADDER_TWICE",
         `${parameter} climbs on one ladder of a drill; this is the second`,
         `${pointer}/${parameter}`,
+        "put all its values on one ladder",
       );
       return;
     }
@@ -59,7 +65,7 @@ function readRestart(
   }
   const back = Number(match[1]);
   if (count === undefined || back < count) return back;
-  const message = `a ladder with ${count} value${count === 1 ? "" : "s"} restarts at most ${count - 1} rungs back; found ${back}`;
+  const message = `a ladder with ${count} value${count === 1 ? "" : "s"} restarts at most ${count - 1 === 1 ? "1 rung" : `${count - 1} rungs`} back; found ${back}`;
   found.add("RESTART_BELOW_BOTTOM", message, pointer, "write bottom");
   return undefined;
 }

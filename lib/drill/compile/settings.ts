@@ -48,7 +48,9 @@ export function readName({ name, known, code, owner }: NameQuestion): Result<str
   const nearest = nearestName(name, names);
   const has = names.length === 0 ? `${owner} has no ${thing}s` : `${owner} has ${shown(names)}`;
   const message = `no ${thing} is called ${JSON.stringify(name.slice(0, 80))}; ${has}`;
-  return failure(drillProblem(code, message, {}, nearest && `write ${nearest}`));
+  const choice =
+    names.length === 0 ? "leave it out" : `write ${names.length === 1 ? names[0] : `one of ${shown(names)}`}`;
+  return failure(drillProblem(code, message, {}, nearest === undefined ? choice : `write ${nearest}`));
 }
 
 /** Compiles the settings that a drill states and does not climb. A setting that is on a ladder too is left out, with advice. */
@@ -116,7 +118,7 @@ function readOpen(bars: readonly number[], pattern: Pattern): Result<string> {
   const problems = bars.flatMap((bar, i) => {
     if (bar >= 1 && bar <= last) return [];
     const message = `pattern ${pattern.name} has bars 1 to ${last}; found ${bar}`;
-    return [drillProblem("OPEN_BAR_OUTSIDE_PATTERN", message, { pointer: `/${i}` })];
+    return [drillProblem("OPEN_BAR_OUTSIDE_PATTERN", message, { pointer: `/${i}` }, `write a bar from 1 to ${last}`)];
   });
   return resultOf(openText(bars), problems);
 }

@@ -99,7 +99,12 @@ function compileTempoSteps(document: TempoStepsDocument, place: LadderPlace): St
   }
   if (!from || !to || !by) return undefined;
   if (by.n === 0) {
-    found.add("LADDER_STANDS_STILL", `the step of a ladder is not 0; found ${document.by}`, `${pointer}/by`);
+    found.add(
+      "LADDER_STANDS_STILL",
+      `the step of this ladder is ${document.by}, so that it never leaves ${document.from}`,
+      `${pointer}/by`,
+      `write a length such as 1/2 bar`,
+    );
     return undefined;
   }
   if (compare(to, from) * by.n < 0) {
@@ -174,7 +179,12 @@ function compileList(
   { names, found, pointer }: LadderPlace,
 ): Steps | undefined {
   if (written.length === 0) {
-    found.add("LADDER_EMPTY", `the ladder of ${parameter} needs at least one value; its list is empty`, pointer);
+    found.add(
+      "LADDER_EMPTY",
+      `the ladder of ${parameter} needs at least one value; its list is empty`,
+      pointer,
+      "write the values it climbs through, easiest first, or leave the ladder out",
+    );
     return undefined;
   }
   const texts: string[] = [];

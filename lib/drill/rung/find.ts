@@ -11,17 +11,17 @@ import { parseSettings, settingsText } from "./settings.js";
 const VALUES_SHOWN = 8;
 
 /**
- * Finds the rung that a text names: its index (from 0), or settings such as "tempo=96,dropout=1 bar". Settings may be left out when only
+ * Finds the rung that a text names: its number (from 1), or settings such as "tempo=96,dropout=1 bar". Settings may be left out when only
  * one rung has the others. A dropout may be written in any unit when the pattern keeps one meter.
  *
- * Problems: RUNG_INDEX_OUT_OF_RANGE, RUNG_NOT_FOUND, RUNG_AMBIGUOUS (naming the ladders left open and their values), SETTING_UNKNOWN,
+ * Problems: RUNG_NUMBER_OUT_OF_RANGE, RUNG_NOT_FOUND, RUNG_AMBIGUOUS (naming the ladders left open and their values), SETTING_UNKNOWN,
  * SETTING_NOT_READ, SETTING_TWICE; `where.offset` is the place in `text`.
  *
  * @example
  * findRung(drill, "tempo=96"); // RUNG_AMBIGUOUS when the drill has a ladder of dropouts as well
  */
 export function findRung(drill: Drill, text: string): Result<Rung> {
-  if (/^\s*\d+\s*$/.test(text)) return atIndex(drill, text.trim());
+  if (/^\s*\d+\s*$/.test(text)) return numbered(drill, text.trim());
   const written = parseSettings(text);
   if (!written.ok) return written;
   const steps = new Map<Ladder, number>();
@@ -48,12 +48,17 @@ export function findRung(drill: Drill, text: string): Result<Rung> {
   return failure(drillProblem("RUNG_AMBIGUOUS", `one rung is wanted, but ${asked} leaves open ${choices}`, {}, remedy));
 }
 
-function atIndex(drill: Drill, text: string): Result<Rung> {
+function numbered(drill: Drill, text: string): Result<Rung> {
   const all = rungs(drill);
-  const index = Number(text);
-  if (index < all.count) return success(all.at(index));
-  const message = `drill ${drill.name} has the rungs 0 to ${all.count - 1}; found ${text.slice(0, 40)}`;
-  return failure(drillProblem("RUNG_INDEX_OUT_OF_RANGE", message));
+  const number = Number(text);
+  if (number >= 1 && number <= all.count) return success(all.at(number - 1));
+  const those = all.count === 1 ? "one rung, number 1" : `${all.count} rungs, counted from 1`;
+  const message = `drill ${drill.name} has ${those}; found ${text.slice(0, 40)}`;
+  const remedy =
+    all.count === 1
+      ? "write 1"
+      : `write a number from 1 to ${all.count}, or settings such as ${settingsText(all.at(0).settings)}`;
+  return failure(drillProblem("RUNG_NUMBER_OUT_OF_RANGE", message, {}, remedy));
 }
 
 /** The number of rungs with the given steps (2 stands for two or more), and the index of one of them. */

@@ -5,7 +5,7 @@ import { odometer, type Wheel } from "./odometer.js";
 /** One combination of the values of a drill's ladders. Its identity is `settingsText(settings)` and not its index. */
 export interface Rung {
   readonly drill: Drill;
-  /** From 0. */
+  /** From 0. People count from 1: `rungNumber`. */
   readonly index: number;
   /** The values of all parameters of the drill, on a ladder or fixed. */
   readonly settings: Settings;
@@ -67,6 +67,11 @@ export function rungs(drill: Drill): Rungs {
     next: (rung) => (rung.index + 1 < order.count ? at(rung.index + 1) : undefined),
     previous: (rung) => (rung.index > 0 ? at(rung.index - 1) : undefined),
   };
+}
+
+/** The number of a rung as people count, from 1. */
+export function rungNumber({ index }: Pick<Rung, "index">): number {
+  return index + 1;
 }
 
 /** The odometer wheel of a ladder. */

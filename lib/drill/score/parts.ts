@@ -66,6 +66,9 @@ function scoreNote(note: Note, time: TakeTime): ScoreNote {
     ...(note.pitch === undefined ? {} : { pitch: pitchText(note.pitch) }),
     ...(note.voice === undefined ? {} : { voice: note.voice }),
     ...(note.accent ? { accent: true } : {}),
+    ...(note.short ? { short: true } : {}),
+    ...(note.ghost ? { ghost: true } : {}),
+    ...(note.loudness === undefined ? {} : { loudness: note.loudness }),
   };
 }
 

@@ -45,6 +45,7 @@ export function scoreOf(rung: Rung, mixName?: string, draw?: string): Score {
     open: openStretches(drill, settings, bars),
   };
   return {
+    version: 1,
     drill: drill.name,
     rung: settingsText(settings),
     mix: found.value.name,
@@ -57,6 +58,7 @@ export function scoreOf(rung: Rung, mixName?: string, draw?: string): Score {
     tempo: toNumber(time.tempo),
     ...(take.pattern.swing === undefined ? {} : { swing: swingText(take.pattern.swing) }),
     key: keyText(take.pattern.key),
+    ...(take.pattern.tuning === undefined ? {} : { tuningHz: take.pattern.tuning }),
     bars: scoreBars(take),
     expected: scoreExpected(take),
     dropouts: scoreDropouts(take),

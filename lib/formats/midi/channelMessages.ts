@@ -7,6 +7,7 @@ export type NoteEvent =
 
 const NOTE_OFF = 0x80;
 const NOTE_ON = 0x90;
+const CONTROL_CHANGE = 0xb0;
 const PROGRAM_CHANGE = 0xc0;
 const CHANNEL_PRESSURE = 0xd0;
 
@@ -36,4 +37,34 @@ export function noteOn(channel: number, key: number, velocity: number): readonly
 /** Bytes of a note off, with the velocity 64 that stands for none (MIDI 1.0). */
 export function noteOff(channel: number, key: number): readonly number[] {
   return [NOTE_OFF | requireWhole(channel, 0, 15), requireWhole(key, 0, 127), 64];
+}
+
+/** Registered parameters (MIDI 1.0, table of registered parameter numbers; from memory): of tuning, and the one that stands for none. */
+const FINE_TUNING = [0, 1] as const;
+const COARSE_TUNING = [0, 2] as const;
+const NO_PARAMETER = [127, 127] as const;
+/** The value of a fine tuning in the middle; as far from it to either end is a semitone (MIDI 1.0). */
+const MIDDLE = 8192;
+
+/** Messages that tune a channel so many cents higher (negative: lower), up to 64 semitones either way: coarse and fine tuning. */
+export function channelTuning(channel: number, cents: number): readonly (readonly number[])[] {
+  const semitones = Math.round(cents / 100);
+  const fine = Math.min(2 * MIDDLE - 1, Math.round(MIDDLE + (MIDDLE * (cents - 100 * semitones)) / 100));
+  const control = (controller: number, value: number): readonly number[] => [
+    CONTROL_CHANGE | requireWhole(channel, 0, 15),
+    controller,
+    requireWhole(value, 0, 127),
+  ];
+  const parameter = ([high, low]: readonly [number, number]): readonly (readonly number[])[] => [
+    control(101, high),
+    control(100, low),
+  ];
+  return [
+    ...parameter(COARSE_TUNING),
+    control(6, 64 + semitones),
+    ...parameter(FINE_TUNING),
+    control(6, fine >> 7),
+    control(38, fine & 127),
+    ...parameter(NO_PARAMETER),
+  ];
 }

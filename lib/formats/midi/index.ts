@@ -1,4 +1,4 @@
-export { noteOff, noteOn, programChange } from "./channelMessages.js";
+export { channelTuning, noteOff, noteOn, programChange } from "./channelMessages.js";
 export { keySignature, marker, SLOWEST_TEMPO, setTempo, timeSignature, trackName } from "./metaEvents.js";
 export type {
   MidiDivision,

@@ -1,6 +1,6 @@
 import { PitchDetector } from "pitchy";
+import { realFft } from "../signal/realFft.js";
 import { spectralSubtraction } from "./spectralSubtraction.js";
-import { FINER, upsampledStart } from "./upsample.js";
 
 /** Windows, seconds: the longest of the usual ones that fits is taken; the long one where that says nothing, as for the lowest notes of a bass. */
 const USUAL = [0.093, 0.0465, 0.0233] as const;
@@ -74,4 +74,19 @@ function agreed(answers: readonly number[], asked: number): number | undefined {
   if (best.length === 0 || best.length < LEAST_SHARE * asked) return undefined;
   const sorted = [...best].sort((a, b) => a - b);
   return Math.round(100 * sorted[sorted.length >> 1]!) / 100;
+}
+
+/** Factor of upsampling. */
+const FINER = 4;
+
+/** Upsamples the first quarter of a window of `size` samples by four (zero padding of its spectrum), to `size` samples. */
+function upsampledStart(size: number): (window: Float64Array) => Float64Array {
+  const short = realFft(size / FINER);
+  const long = realFft(size);
+  return (window) => {
+    const spectrum = short.forward(window.subarray(0, size / FINER));
+    const wide = new Float64Array(size + 2);
+    for (let k = 0; k < size / FINER; k++) wide[k] = FINER * spectrum[k]!;
+    return long.inverse(wide);
+  };
 }

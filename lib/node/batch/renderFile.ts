@@ -1,9 +1,9 @@
 import { readFile } from "node:fs/promises";
 import { join } from "node:path";
-import { failure, type Problem, type Result, success } from "../../base/index.js";
+import { CAUTION, failure, type Problem, type Result, success } from "../../base/index.js";
 import { encodeFlac, encodeWav } from "../../formats/sound/index.js";
 import type { Sound, SoundBank, SoundJob } from "../../render/sound/index.js";
-import { CAUTION, labelOf, renderSound } from "../../render/sound/index.js";
+import { labelOf, renderSound } from "../../render/sound/index.js";
 import { writeWhole } from "../writeWhole.js";
 import { madeFrom, sha256 } from "./fileRecord.js";
 import type { BatchFormat, FileRecord } from "./model.js";

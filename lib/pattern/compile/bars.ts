@@ -73,8 +73,15 @@ function readChanges(
     const meter = parseMeter(change.meter);
     problems.push(...problemsIn(meter, `/meter-changes/${i}/meter`));
     if (!Number.isInteger(change.bar) || change.bar <= previous || change.bar > count) {
-      const message = `changes of meter go up through the bars from 2 to ${count}; found bar ${change.bar} after bar ${previous}`;
-      problems.push(problem("METER_CHANGE_MISPLACED", message, { pointer: `/meter-changes/${i}/bar` }));
+      const message = `a change of meter stands in a bar from 2 to ${count}, each after the one before; found bar ${change.bar} after bar ${previous}`;
+      problems.push(
+        problem(
+          "METER_CHANGE_MISPLACED",
+          message,
+          { pointer: `/meter-changes/${i}/bar` },
+          changeRemedy(previous, count),
+        ),
+      );
     } else {
       previous = change.bar;
       if (meter.ok) meters.set(change.bar, meter.value);
@@ -105,4 +112,9 @@ function readPickup(text: string | undefined, meter: Meter, problems: Problem[])
   const message = `a pick-up is shorter than a bar of ${meterText(meter)}; found ${text}`;
   problems.push(problem("PICKUP_TOO_LONG", message, { pointer: "/pick-up" }, "write a whole bar as bar 1"));
   return ZERO;
+}
+
+function changeRemedy(previous: number, count: number): string {
+  if (previous >= count) return "leave this change out";
+  return previous + 1 === count ? `write bar: ${count}` : `write a bar from ${previous + 1} to ${count}`;
 }

@@ -5,6 +5,8 @@ import { parseChords } from "../chords.js";
 import { problem } from "../codes.js";
 import { parseKey } from "../key.js";
 import type { Instrument, Part, Pattern } from "../model.js";
+import { CONCERT_A_HERTZ } from "../pitch.js";
+import { parseTuning } from "../tuning.js";
 import { compileFrame, type Frame } from "./bars.js";
 import { compilePart } from "./part.js";
 
@@ -16,6 +18,8 @@ export interface PatternContext {
   readonly scales?: Readonly<Record<string, readonly number[]>>;
   /** The bytes of a file, by the path as written; undefined when it is not there or lies outside the folder. */
   readonly files: (path: string) => Uint8Array | undefined;
+  /** Hertz of A4 in a pattern that does not say another; 440 when absent. */
+  readonly tuning?: number;
   /** How many notes the pattern may hold, variants and repeated bars included; 20,000 when absent. */
   readonly mostNotes?: number;
 }
@@ -33,8 +37,10 @@ export function compilePattern(name: string, document: PatternDocument, context:
   const frame = compileFrame(document);
   const key = parseKey(document.key ?? "C major", context.scales);
   const swing = document.swing === undefined ? undefined : parseSwing(document.swing);
+  const tuning = document.tuning === undefined ? undefined : parseTuning(document.tuning);
   const problems: Problem[] = [
     ...problemsIn(frame),
+    ...(tuning ? problemsIn(tuning, "/tuning") : []),
     ...problemsIn(key, "/key"),
     ...(swing ? problemsIn(swing, "/swing") : []),
   ];
@@ -68,11 +74,17 @@ export function compilePattern(name: string, document: PatternDocument, context:
     ...(document.title === undefined ? {} : { title: document.title }),
     ...frame.value,
     key: keyInForce,
+    ...tunedTo(tuning?.ok ? tuning.value : context.tuning),
     ...(swing?.ok ? { swing: swing.value } : {}),
     chords: chords?.ok ? chords.value : [],
     parts,
   };
   return resultOf(pattern, problems);
+}
+
+/** A pattern at the usual pitch says nothing of its tuning, whether it was written or not. */
+function tunedTo(hertz: number | undefined): Pick<Pattern, "tuning"> {
+  return hertz === undefined || hertz === CONCERT_A_HERTZ ? {} : { tuning: hertz };
 }
 
 function swingProblems(swing: Swing, frame: Frame): Problem[] {

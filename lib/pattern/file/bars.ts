@@ -28,12 +28,19 @@ export function readBarRange(text: string | undefined, frame: Frame): { first: n
   const where = { pointer: "/bars" };
   if (!match || first < 1 || last < first) {
     const message = `the bars of a file are written as 1-4 or 3, counted from 1; found ${JSON.stringify(text.slice(0, 20))}`;
-    return { first: 1, problems: [problem("FILE_BARS_NOT_READ", message, where)] };
+    return { first: 1, problems: [problem("FILE_BARS_NOT_READ", message, where, `write ${spanOf(1, frame)}`)] };
   }
   const count = last - first + 1;
   if (count === frame.bars.length) return { first, problems: [] };
-  const message = `as many bars are taken from a file as the pattern has, ${frame.bars.length}; ${text} are ${count}`;
-  return { first, problems: [problem("FILE_BAR_COUNT_DIFFERS", message, where)] };
+  const message = `${text} ${count === 1 ? "is 1 bar" : `are ${count} bars`} of the file; the pattern has ${frame.bars.length}`;
+  const remedy = `write ${spanOf(first, frame)}, or bars: ${count} in the pattern`;
+  return { first, problems: [problem("FILE_BAR_COUNT_DIFFERS", message, where, remedy)] };
+}
+
+/** As many bars as the pattern has, from one on: "3-6". */
+function spanOf(first: number, frame: Frame): string {
+  const count = frame.bars.length;
+  return count === 1 ? `${first}` : `${first}-${first + count - 1}`;
 }
 
 /**
@@ -52,8 +59,16 @@ export function notesInBars(
   bars.forEach((bar, i) => {
     const own = frame.bars[i]!;
     if (compare(bar.length, barLength(own.meter)) === 0) return;
-    const message = `the bars of a file are as long as the pattern's; bar ${own.number} is ${lengthText(bar.length, own.meter)} there and ${lengthText(barLength(own.meter), own.meter)} here`;
-    problems.push(problem("FILE_METER_DIFFERS", message, where));
+    const length = lengthText(bar.length, own.meter);
+    const message = `bar ${own.number} is ${length} long in the file and ${lengthText(barLength(own.meter), own.meter)} in the pattern`;
+    problems.push(
+      problem(
+        "FILE_METER_DIFFERS",
+        message,
+        where,
+        `give that bar of the pattern the meter ${length}, or take other bars of the file`,
+      ),
+    );
   });
   if (problems.length > 0) return { notes: [], problems };
   const start = bars[0]!.position;
@@ -66,11 +81,40 @@ export function notesInBars(
   });
   const ringing = inside.filter((n, i) => compare(n.length, taken[i]!.length) > 0).length;
   if (cut + ringing > 0) {
-    const message = `notes begin and end inside the bars taken; ${cut} that began before are left out, ${ringing} that ring on are ended`;
-    problems.push(problem("FILE_NOTE_CUT", message, where));
+    const said = [
+      ...(cut === 0
+        ? []
+        : [
+            cut === 1
+              ? "1 note begins before the first bar taken and is left out"
+              : `${cut} notes begin before the first bar taken and are left out`,
+          ]),
+      ...(ringing === 0
+        ? []
+        : [
+            ringing === 1
+              ? "1 note rings past the last bar and is cut there"
+              : `${ringing} notes ring past the last bar and are cut there`,
+          ]),
+    ];
+    problems.push(
+      problem(
+        "FILE_NOTE_CUT",
+        said.join("; "),
+        where,
+        "take bars at whose ends nothing rings on, or end the notes there in the file",
+      ),
+    );
   }
   if (taken.length === 0)
-    problems.push(problem("FILE_WITHOUT_NOTES", "the bars taken from the file hold no notes", where));
+    problems.push(
+      problem(
+        "FILE_WITHOUT_NOTES",
+        "the bars taken from the file hold no notes",
+        where,
+        "name other bars, or another track or part of the file",
+      ),
+    );
   const beside = taken.filter((note) => FINEST_GRID % note.position.d !== 0).length;
   if (beside > 0) {
     const message = `written notes lie on a grid of sixty-fourths or their triplets; ${beside} of ${taken.length} do not: the file was played rather than written, and a take is judged against it as it stands`;
@@ -79,7 +123,7 @@ export function notesInBars(
   const chords = taken.filter((n, i) => i > 0 && n.pitch && compare(n.position, taken[i - 1]!.position) === 0).length;
   if (chords > 0) {
     const message = `${chords} notes sound together with another; to a student such notes are one onset`;
-    problems.push(problem("FILE_CHORDS", message, where));
+    problems.push(problem("FILE_CHORDS", message, where, "write a riff of single notes, unless chords are meant"));
   }
   return { notes: taken, problems };
 }

@@ -27,7 +27,14 @@ export function midiPart(
   const problems: Problem[] = [...range.problems, ...("code" in found ? [found] : [])];
   if (file.division.kind === "frame") {
     const message = "bars are taken from a file that counts in quarter notes; this one counts in frames (SMPTE)";
-    problems.push(problem("FILE_WITHOUT_BARS", message, { pointer: "/file" }));
+    problems.push(
+      problem(
+        "FILE_WITHOUT_BARS",
+        message,
+        { pointer: "/file" },
+        "export it again with a tempo and bars (ticks per quarter note)",
+      ),
+    );
   }
   if ("code" in found || problems.length > 0) return { notes: [], kind: "pitched", problems };
   const { track } = found;
@@ -42,7 +49,14 @@ export function midiPart(
   const taken = notesInBars(notes, bars, frame);
   if (unknown.size > 0) {
     const message = `percussion notes on the keys ${[...unknown].join(", ")} have no voice and are left out`;
-    problems.push(problem("FILE_VOICE_UNKNOWN", message, { pointer: "/file" }));
+    problems.push(
+      problem(
+        "FILE_VOICE_UNKNOWN",
+        message,
+        { pointer: "/file" },
+        "put them on keys of the General MIDI percussion map (35 to 81), or write the voice as a drum line",
+      ),
+    );
   }
   return { notes: taken.notes, kind, problems: [...problems, ...taken.problems] };
 }

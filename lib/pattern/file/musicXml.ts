@@ -22,7 +22,14 @@ export function musicXmlPart(file: MusicXmlFile, document: VariantDocument, { fr
   if (bars.length < frame.bars.length) {
     const message = `the part ${part.name} has ${part.bars.length - pickups} bars with repeats written out; bars ${range.first} to ${range.first + frame.bars.length - 1} are asked for`;
     const where = { pointer: document.bars === undefined ? "/file" : "/bars" };
-    return { notes: [], kind: "pitched", problems: [...problems, problem("FILE_BAR_COUNT_DIFFERS", message, where)] };
+    return {
+      notes: [],
+      kind: "pitched",
+      problems: [
+        ...problems,
+        problem("FILE_BAR_COUNT_DIFFERS", message, where, "take bars that are there, or make the pattern shorter"),
+      ],
+    };
   }
   const last = first + bars.length;
   const heard = part.advice.filter(({ bar }) => bar >= first - (frame.pickup.n > 0 ? 1 : 0) && bar < last);
@@ -36,7 +43,14 @@ export function musicXmlPart(file: MusicXmlFile, document: VariantDocument, { fr
   });
   if (unknown > 0) {
     const message = `${unknown} percussion notes have no General MIDI key, or one without a voice, and are left out`;
-    problems.push(problem("FILE_VOICE_UNKNOWN", message, { pointer: "/file" }));
+    problems.push(
+      problem(
+        "FILE_VOICE_UNKNOWN",
+        message,
+        { pointer: "/file" },
+        "give them a sound of the General MIDI percussion map in the notation program, or write the voice as a drum line",
+      ),
+    );
   }
   const taken = notesInBars(notes, bars, frame);
   return { notes: taken.notes, kind, problems: [...problems, ...taken.problems] };

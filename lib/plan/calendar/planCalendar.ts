@@ -73,8 +73,16 @@ function durationValue(seconds: number): string {
   return durationText(Math.ceil(seconds)).replace(/H(?=\d+S)/, "H0M");
 }
 
-/** ISO 8601 for people and programs beside each line, then the cautions. */
+/** How long each line takes, the line and why; then the cautions. */
 function description({ lines, outlook, advice, cautions }: Plan): string {
-  const said = lines.map((line) => `${durationText(line.seconds)}  ${lineText(line)}; ${line.because}`);
+  const said = lines.map(
+    (line) => `${minutesText(line.seconds)}  ${lineText(line).replace(/ {2,}/, ": ")}; ${line.because}`,
+  );
   return [...said, ...(outlook === undefined ? [] : [outlook.says]), ...advice, ...cautions].join("\n");
+}
+
+/** "1:20 min". */
+function minutesText(seconds: number): string {
+  const whole = Math.ceil(seconds);
+  return `${Math.floor(whole / 60)}:${String(whole % 60).padStart(2, "0")} min`;
 }

@@ -34,16 +34,16 @@ export interface SoundPicture {
 const SECOND = 33;
 const MOST_ROWS = 6;
 const ROW_GAP = 24;
-/** Height of the lane for onset marks below the waveform, px. */
+/** Height of the lane for onset marks below the envelope, px. */
 const LANE = 12;
-/** With onsets closer than this on average, px, no lines are drawn across the waveform: they would hide it. */
+/** With onsets closer than this on average, px, no lines are drawn across the envelope: they would hide it. */
 const CROWDED = 7;
 
 /**
- * A recording as an SVG document: the waveform, and below it a mark at each onset.
+ * A recording as an SVG document: its envelope above a line, and below it a mark at each onset.
  *
  * Drawn at `width` px (280 to 2000) in at most six rows, whatever its length. The amplitude is scaled to the highest peak. The same input gives the same text. A silent
- * recording is a straight line. Throws `RangeError` for another width, and for a time that is not finite.
+ * recording is a line. Throws `RangeError` for another width, and for a time that is not finite.
  *
  * @example soundChart({ name: "take.wav", seconds: 1, peaks: [[-0.2, 0.3], [-0.1, 0.1]], onsets: [0.02], noiseMs: 2 })
  */
@@ -89,7 +89,6 @@ function scanned(peaks: SoundPicture["peaks"]): readonly number[] {
 function rowOf(picture: SoundPicture, row: number, { left, room, height, perRow, loudest, crowded }: Frame): Svg {
   const from = row * perRow;
   const x = scaleLinear([from, from + perRow], [left, left + room]);
-  const middle = height / 2;
   const wave = waveOf(picture, row, { left, room, height, perRow, loudest });
   const inside = picture.onsets.filter((at) => at >= from && (at < from + perRow || (at === from + perRow && row > 0)));
   // Onsets on the same half pixel share one mark.
@@ -108,7 +107,7 @@ function rowOf(picture: SoundPicture, row: number, { left, room, height, perRow,
   });
   return (
     stroke(times.map((at) => upright(x(at), 0, foot)).join(""), INK.hair) +
-    stroke(`M${decimal(left)} ${decimal(middle)}h${decimal(room)}`, INK.hair) +
+    stroke(`M${decimal(left)} ${decimal(height)}h${decimal(room)}`, INK.muted, { width: 0.8 }) +
     element("path", { d: wave, fill: INK.hatch }) +
     (crowded ? "" : stroke(places.map((at) => upright(at, 0, height)).join(""), INK.beyond, { width: 0.8 })) +
     stroke(places.map((at) => upright(at, top, foot)).join(""), INK.beyond, { width: crowded ? 0.6 : 2 }) +
@@ -116,27 +115,23 @@ function rowOf(picture: SoundPicture, row: number, { left, room, height, perRow,
   );
 }
 
-/** The outline of the waveform: for each pixel column from the lowest to the highest sample, at least 0.8 px high. */
+/** The envelope of the recording above its line: for each pixel column the highest sample either way, at least 0.8 px high. */
 function waveOf(picture: SoundPicture, row: number, { left, room, height, perRow, loudest }: Frame): string {
   const { peaks, seconds } = picture;
-  if (peaks.length === 0)
-    return `M${decimal(left)} ${decimal(height / 2 - 0.4)}h${decimal(room)}v0.8H${decimal(left)}z`;
+  const foot = `V${decimal(height)}H${decimal(left)}z`;
+  if (peaks.length === 0) return `M${decimal(left)} ${decimal(height - 0.8)}h${decimal(room)}${foot}`;
   const perSecond = peaks.length / (seconds || 1);
-  const y = (sample: number): number => (height / 2) * (1 - (0.96 * sample) / loudest);
   const columns = Math.floor(room);
   const tops: string[] = [];
-  const bottoms: string[] = [];
   for (let column = 0; column <= columns; column++) {
     const at = (row + column / columns) * perRow * perSecond;
     const first = Math.min(peaks.length - 1, Math.floor(at));
     const last = Math.min(peaks.length, Math.max(first + 1, Math.ceil(at + (perRow * perSecond) / columns)));
-    const under = peaks.slice(first, last);
-    const low = Math.min(...under.map(([value]) => value));
-    const high = Math.max(...under.map(([, value]) => value));
-    tops.push(`${decimal(left + column)} ${decimal(Math.min(y(high), height / 2 - 0.4))}`);
-    bottoms.push(`${decimal(left + column)} ${decimal(Math.max(y(low), height / 2 + 0.4))}`);
+    const highest = Math.max(...scanned(peaks.slice(first, last)));
+    const y = height * (1 - (0.96 * highest) / loudest);
+    tops.push(`${decimal(left + column)} ${decimal(Math.min(y, height - 0.8))}`);
   }
-  return `M${tops.join("L")}L${bottoms.reverse().join("L")}z`;
+  return `M${tops.join("L")}${foot}`;
 }
 
 function wordsOf({ name, seconds, onsets, noiseMs, advice = [] }: SoundPicture) {
@@ -150,13 +145,13 @@ function wordsOf({ name, seconds, onsets, noiseMs, advice = [] }: SoundPicture) 
   return {
     title,
     subject: [`${name}.${known}`, ...advice].join(" "),
-    description: `The waveform of a recording of ${seconds.toFixed(1)} s, with a line where each of ${counted(onsets.length, "note")} begins.${spoken}`,
+    description: `The envelope of a recording of ${seconds.toFixed(1)} s, with a line where each of ${counted(onsets.length, "note")} begins.${spoken}`,
   };
 }
 
 const KEY: readonly KeyEntry[] = [
   {
-    mark: (x, y) => element("path", { d: `M${x} ${y - 5}l5 -4l5 7l5 -6l5 3l-5 4l-5 -5l-5 6z`, fill: INK.hatch }),
+    mark: (x, y) => element("path", { d: `M${x} ${y}v-4l5 -6l5 7l5 -4l5 5v2z`, fill: INK.hatch }),
     means: "the recording",
   },
   {

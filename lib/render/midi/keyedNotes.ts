@@ -4,13 +4,15 @@ import type { ScoreNote } from "../../schema/index.js";
 import { renderProblem } from "../codes.js";
 import { exactly } from "../scoreTime.js";
 import type { TickMap } from "../tickMap.js";
+import { velocityOf } from "../velocity.js";
 
 /** A note of a MIDI track: start and end in ticks, key 0 to 127. */
 export interface KeyedNote {
   readonly ticks: number;
   readonly endTicks: number;
   readonly key: number;
-  readonly accent: boolean;
+  /** 1 to 127. */
+  readonly velocity: number;
 }
 
 /**
@@ -34,7 +36,7 @@ export function keyedNotes(
     const from = exactly(note.position);
     const start = ticks.sounding(from);
     const end = ticks.sounding(add(from, exactly(note.length)));
-    keyed.push({ ticks: start, endTicks: Math.max(end, start + 1), key, accent: note.accent === true });
+    keyed.push({ ticks: start, endTicks: Math.max(end, start + 1), key, velocity: velocityOf(note) });
   }
   keyed.sort((a, b) => a.ticks - b.ticks || a.key - b.key);
   return { notes: apart(keyed), problems };
@@ -48,7 +50,7 @@ function apart(notes: readonly KeyedNote[]): readonly KeyedNote[] {
     const before = index === undefined ? undefined : kept[index]!;
     if (index !== undefined && before?.ticks === note.ticks) {
       const endTicks = Math.max(before.endTicks, note.endTicks);
-      kept[index] = { ...before, endTicks, accent: before.accent || note.accent };
+      kept[index] = { ...before, endTicks, velocity: Math.max(before.velocity, note.velocity) };
       continue;
     }
     if (index !== undefined && before && before.endTicks > note.ticks)

@@ -8,6 +8,7 @@ import {
   subtract,
 } from "../../base/index.js";
 import {
+  channelTuning,
   noteOff,
   noteOn,
   programChange,
@@ -17,20 +18,19 @@ import {
   trackName,
   writeMidi,
 } from "../../formats/midi/index.js";
+import { centsAboveUsual } from "../../pattern/index.js";
 import type { Score, ScoreNote, ScorePart } from "../../schema/index.js";
 import { clicksOf } from "../clicks.js";
 import { renderProblem } from "../codes.js";
 import { programOf } from "../programs.js";
 import { beatUnitOf, exactly, lengthOf } from "../scoreTime.js";
 import { type TickMap, tickMap } from "../tickMap.js";
+import { ACCENT_VELOCITY, PLAIN_VELOCITY } from "../velocity.js";
 import { conductorTrack, microsecondsPerQuarter } from "./conductor.js";
 import { type KeyedNote, keyedNotes } from "./keyedNotes.js";
 
 /** Channel 10 as musicians count: percussion (General MIDI level 1). */
 const PERCUSSION_CHANNEL = 9;
-/** Velocities, our choice: an accented note is louder and is read back as accented (from 110); other notes leave headroom. */
-const ACCENT_VELOCITY = 112;
-const PLAIN_VELOCITY = 88;
 /** High and low wood block, keys 76 and 77 of the General MIDI percussion map (MMA0007/RP003): the first of a bar, and the other beats. */
 const DOWNBEAT_KEY = 76;
 const BEAT_KEY = 77;
@@ -77,7 +77,15 @@ function fileOf(score: Score, parts: readonly ScorePart[]): Result<Uint8Array> {
     else {
       const isPercussion = part.notes[0]!.voice !== undefined;
       const channel = isPercussion ? PERCUSSION_CHANNEL : channelAt(pitched++);
-      tracks.push(trackOf(part.name, { channel, program: isPercussion ? 1 : programOf(part), notes, endTicks }));
+      tracks.push(
+        trackOf(part.name, {
+          channel,
+          program: isPercussion ? 1 : programOf(part),
+          tuning: isPercussion ? undefined : score.tuningHz,
+          notes,
+          endTicks,
+        }),
+      );
     }
   }
   if (problems.length > 0) return { ok: false, problems };
@@ -89,7 +97,7 @@ function clickTrack(score: Score, ticks: TickMap): TrackMessages {
   const notes = clicksOf(score).map(({ position, isDownbeat }) => {
     const start = ticks.straight(position);
     const key = isDownbeat ? DOWNBEAT_KEY : BEAT_KEY;
-    return { ticks: start, endTicks: start + length, key, accent: isDownbeat };
+    return { ticks: start, endTicks: start + length, key, velocity: isDownbeat ? ACCENT_VELOCITY : PLAIN_VELOCITY };
   });
   const endTicks = ticks.straight(lengthOf(score));
   return trackOf("count-in", { channel: PERCUSSION_CHANNEL, program: 1, notes, endTicks });
@@ -98,19 +106,24 @@ function clickTrack(score: Score, ticks: TickMap): TrackMessages {
 interface Playing {
   readonly channel: number;
   readonly program: number;
+  /** Hertz of A4; absent at the usual 440, and for percussion. */
+  readonly tuning?: number | undefined;
   readonly notes: readonly KeyedNote[];
   readonly endTicks: number;
 }
 
-function trackOf(name: string, { channel, program, notes, endTicks }: Playing): TrackMessages {
+function trackOf(name: string, { channel, program, tuning, notes, endTicks }: Playing): TrackMessages {
   const messages: TimedMessage[] = [
     { ticks: 0, bytes: trackName(name) },
     { ticks: 0, bytes: programChange(channel, program) },
+    ...(tuning === undefined
+      ? []
+      : channelTuning(channel, centsAboveUsual(tuning)).map((bytes) => ({ ticks: 0, bytes }))),
     // Note-offs come before note-ons, so that a key struck again at the same tick goes on sounding.
     ...notes.map((note) => ({ ticks: note.endTicks, bytes: noteOff(channel, note.key) })),
     ...notes.map((note) => ({
       ticks: note.ticks,
-      bytes: noteOn(channel, note.key, note.accent ? ACCENT_VELOCITY : PLAIN_VELOCITY),
+      bytes: noteOn(channel, note.key, note.velocity),
     })),
   ];
   return { messages, endTicks };

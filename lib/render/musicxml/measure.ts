@@ -2,8 +2,7 @@ import { add, compare, type Fraction, fraction, multiply, subtract, ZERO } from 
 import { element, emptyElement, textElement, type Xml } from "../../formats/musicxml/index.js";
 import { barLength, type Meter, meterText, sameMeter } from "../../time/index.js";
 import type { Accidentals } from "./accidentals.js";
-import { beamedTuplets } from "./beamedTuplets.js";
-import { beamsOf } from "./beams.js";
+import { beamedTuplets, beamsOf } from "./beams.js";
 import { barRest, type NoteSetting, noteElements } from "./note.js";
 import type { NoteSymbol } from "./noteSymbols.js";
 import type { Page, PageBar, PageStaff } from "./page.js";

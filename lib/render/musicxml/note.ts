@@ -43,8 +43,8 @@ export function noteElements(
   const notes = [...content.chord.notes].sort(byHeight);
   return notes.map((note, i) => {
     const accidental = setting.accidentals.get(symbol)?.get(note);
-    const accent = isAccented(note, notes) && ties.every((type) => type !== "stop") ? [articulation("accent")] : [];
-    const notations = [...ties.map((type) => emptyElement("tied", { type })), ...(i === 0 ? tuplet : []), ...accent];
+    const marks = ties.includes("stop") ? [] : articulationsOf(note, notes);
+    const notations = [...ties.map((type) => emptyElement("tied", { type })), ...(i === 0 ? tuplet : []), ...marks];
     return element("note", {}, [
       i > 0 ? emptyElement("chord") : "",
       height(note, setting),
@@ -55,7 +55,7 @@ export function noteElements(
       accidental === undefined ? "" : accidentalElement(accidental),
       timeModification(symbol),
       note.voice === undefined ? "" : textElement("stem", "up"),
-      note.voice === undefined ? "" : head(note.voice),
+      head(note),
       ...(i === 0 ? beams.map((beam, level) => textElement("beam", beam, { number: level + 1 })) : []),
       notations.length > 0 ? element("notations", {}, notations) : "",
     ]);
@@ -87,8 +87,10 @@ function height(note: Note, { transposition }: NoteSetting): Xml {
   return element("unpitched", {}, [textElement("display-step", step), textElement("display-octave", octave)]);
 }
 
-function head(voice: string): Xml {
-  const { head: shape } = staffPlace(voice);
+/** A ghost note has its head in parentheses. */
+function head({ voice, ghost }: Note): Xml {
+  const shape = voice === undefined ? "normal" : staffPlace(voice).head;
+  if (ghost) return textElement("notehead", shape, { parentheses: "yes" });
   return shape === "normal" ? "" : textElement("notehead", shape);
 }
 
@@ -112,14 +114,14 @@ function tupletNotation({ tuplet, from, to }: NoteSymbol<Sounding>, beamed: Read
   ];
 }
 
-/** A chord with an accented note has one accent, on its lowest note. Each percussion stroke has its own. */
-function isAccented(note: Note, chord: readonly Note[]): boolean {
-  if (note.voice !== undefined) return note.accent;
-  return note === chord[0] && chord.some(({ accent }) => accent);
-}
-
-function articulation(name: string): Xml {
-  return element("articulations", {}, [emptyElement(name)]);
+/** A chord has one accent and one dot, at its lowest note, whichever of its notes have them; strokes of percussion have each their own. */
+function articulationsOf(note: Note, chord: readonly Note[]): readonly Xml[] {
+  const marked = note.voice !== undefined ? [note] : note === chord[0] ? chord : [];
+  const marks = [
+    ...(marked.some(({ accent }) => accent) ? [emptyElement("accent")] : []),
+    ...(marked.some(({ short }) => short) ? [emptyElement("staccato")] : []),
+  ];
+  return marks.length > 0 ? [element("articulations", {}, marks)] : [];
 }
 
 function byHeight(a: Note, b: Note): number {

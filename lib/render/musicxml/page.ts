@@ -9,6 +9,8 @@ export interface Page {
   /** Beats per minute of a note value. */
   readonly tempo?: { readonly perMinute: number; readonly beat: Fraction } | undefined;
   readonly swing?: Swing | undefined;
+  /** Hertz of A4, where it is said. */
+  readonly tuning?: number | undefined;
   /** Concert key. */
   readonly key: Key;
   /** Without gaps; a pick-up is the first, and implicit. */

@@ -1,6 +1,15 @@
 import { compare, type Fraction, toNumber } from "../../base/index.js";
 import { element, emptyElement, textElement, type Xml } from "../../formats/musicxml/index.js";
-import { type Pitch, pitchText, type Scale, scaleText, transposePitch } from "../../pattern/index.js";
+import {
+  type Loudness,
+  type Note,
+  type Pitch,
+  pitchText,
+  type Scale,
+  scaleText,
+  transposePitch,
+} from "../../pattern/index.js";
+import { velocityOf } from "../velocity.js";
 import { harmony } from "./harmony.js";
 import { noteTypeName, noteValue } from "./noteValues.js";
 import type { Page, PageStaff } from "./page.js";
@@ -28,6 +37,7 @@ export function marksOf(
     const start = page.bars[0]!.position;
     if (page.tempo) here(start, [metronome(page.tempo)], emptyElement("sound", { tempo: quarters(page.tempo) }));
     if (page.swing) here(start, [words(swingWords(page.swing))], swingSound(page.swing));
+    if (page.tuning !== undefined) here(start, [words(`A = ${page.tuning} Hz`)]);
     for (const bar of page.bars) if (bar.mark !== undefined) here(bar.position, [textElement("rehearsal", bar.mark)]);
   }
   for (const [i, { from, to, fromText, toText }] of staff.brackets.entries()) {
@@ -39,6 +49,9 @@ export function marksOf(
     if (toText !== "") here(to, [words(toText)]);
   }
   for (const { from, scale } of staff.open) here(from, [words(scaleWords(transposition.scale(scale)))]);
+  for (const { position, loudness } of loudnessChanges(staff.notes)) {
+    marks.push({ position, isEnd: false, write: (offset) => dynamics(loudness, offset) });
+  }
   if (staff.kind === "pitched") {
     for (const { position, text } of page.chords) {
       marks.push({ position, isEnd: false, write: (offset) => harmony(transposition.chord(text), offset) });
@@ -70,10 +83,37 @@ function noteName(pitch: Pitch): string {
   return pitchText(pitch).replace(/-?\d+$/, "");
 }
 
-function direction(types: readonly Xml[], { offset, sound }: { offset: number; sound: Xml }): Xml {
+/**
+ * Where the loudness changes, in a staff that has any marked; none in others. What is not marked there is mf, which is said too, as a riff
+ * that is repeated begins again without the mark it ended with.
+ */
+function loudnessChanges(
+  notes: readonly Note[],
+): readonly { readonly position: Fraction; readonly loudness: Loudness }[] {
+  if (notes.every(({ loudness }) => loudness === undefined)) return [];
+  let inForce: Loudness | undefined;
+  return [...notes]
+    .sort((a, b) => compare(a.position, b.position))
+    .flatMap(({ position, loudness = "mf" }) => {
+      const isNew = loudness !== inForce;
+      inForce = loudness;
+      return isNew ? [{ position, loudness }] : [];
+    });
+}
+
+/** MusicXML 4.0 states the loudness of sound in per cent of a MIDI velocity of 90. */
+function dynamics(loudness: Loudness, offset: number): Xml {
+  const sound = emptyElement("sound", { dynamics: Math.round((1e4 * velocityOf({ loudness })) / 90) / 100 });
+  return direction([element("dynamics", {}, [emptyElement(loudness)])], { offset, sound, placement: "below" });
+}
+
+function direction(
+  types: readonly Xml[],
+  { offset, sound, placement = "above" }: { offset: number; sound: Xml; placement?: "above" | "below" },
+): Xml {
   const later = offset === 0 ? "" : textElement("offset", offset);
   const inside = types.map((type) => element("direction-type", {}, [type]));
-  return element("direction", { placement: "above" }, [...inside, later, sound]);
+  return element("direction", { placement }, [...inside, later, sound]);
 }
 
 function words(text: string): Xml {

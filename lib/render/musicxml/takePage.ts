@@ -48,6 +48,7 @@ export function takePage(rung: Rung, options: TakePageOptions): Page {
     subtitle: settingsText(settings),
     tempo: { perMinute: score.tempo ?? 60 / score.beat, beat: beatUnitOf(score) },
     swing: swingOf(score),
+    tuning: score.tuningHz,
     key: pattern.key,
     bars: [...pickupBars(pattern), ...takeBars(score, drill.phrases)],
     chords: takeChords(score, pattern),
@@ -138,7 +139,14 @@ function openBars(score: Score): readonly OpenBars[] {
 }
 
 function noteOf(note: ScoreNote): Note {
-  const place = { position: exactly(note.position), length: exactly(note.length), accent: note.accent === true };
+  const place = {
+    position: exactly(note.position),
+    length: exactly(note.length),
+    accent: note.accent === true,
+    ...(note.short ? { short: true as const } : {}),
+    ...(note.ghost ? { ghost: true as const } : {}),
+    ...(note.loudness === undefined ? {} : { loudness: note.loudness }),
+  };
   if (note.pitch === undefined) return { ...place, voice: note.voice ?? "" };
   const pitch = parsePitch(note.pitch);
   if (!pitch.ok) throw new RangeError(`a score holds pitches such as D4, got ${JSON.stringify(note.pitch)}`);

@@ -1,3 +1,4 @@
+import { CAUTION } from "../../base/index.js";
 import { driftWords, placeWords, QUIET_DAYS, stickingWords, tallyWords } from "../../report/index.js";
 import type { CourseReport, LengthDrift, Report, StudentPlace } from "../../schema/index.js";
 import { daysOf } from "../../time/index.js";
@@ -52,8 +53,8 @@ function stuckSection({ students }: Report): Html {
     const stall = place.stall!;
     return html`
 <div class="stuck"><strong><bdi>${student}</bdi></strong>, ${place.title ?? place.drill}: ${placeWords(place)}
-<p>Since ${day(stall.since)}: ${tallyWords(stall.takes)}, and no new rung.</p>
-<ul>${stall.on.map((each) => html`<li>${minus(stickingWords(each))}</li>`)}</ul></div>`;
+<p>Since ${day(stall.since)}: ${tallyWords(stall.takes)}, and no new rung. Called stuck after ${place.stuckAfter as number} takes.</p>
+<ul>${stall.on.map((each) => html`<li>${stickingWords(each)}</li>`)}</ul></div>`;
   })}`;
 }
 
@@ -98,22 +99,23 @@ function whereWords({ edition, complete }: CourseReport, place: StudentPlace | u
 function driftSection(drift: readonly LengthDrift[]): Html {
   if (drift.length === 0) return html`<h2>Drift in silences</h2><p>No take with a silence yet.</p>`;
   return html`<h2>Drift in silences</h2>
-<p>Median and middle half; − is early, rushing, + is late, dragging.</p>
+<p>Median (middle half). Early and fast is rushing, late and slow is dragging.</p>
 ${drift.map(
   (row) => html`<h3>${row.length ?? "Unknown length"}${row.told === "each silence" ? "" : ", largest of each take"}</h3>
 <table><thead><tr><th>Week of</th><th class="number">Takes</th><th class="number">Silences</th><th class="number">Not counted</th><th>Drift</th></tr></thead><tbody>${row.weeks.map(
     (week) => html`
-<tr><td>${day(`${week.week}T00:00`)}</td><td class="number" data-is="takes">${week.takes}</td><td class="number" data-is="silences">${week.measured}</td><td class="number" data-is="not counted">${week.unmeasured}</td><td>${minus(driftWords(week))}</td></tr>`,
+<tr><td>${day(`${week.week}T00:00`)}</td><td class="number" data-is="takes">${week.takes}</td><td class="number" data-is="silences">${week.measured}</td><td class="number" data-is="not counted">${week.unmeasured}</td><td>${driftWords(week)}</td></tr>`,
   )}
 </tbody></table>`,
 )}`;
 }
 
 const CLOSING = html`<footer>
-<p><strong>Stuck</strong>: so many takes at a drill without coming to a new rung that of players for whom the rung is about right 19 in 20 would have gone on. One in twenty of those is named by bad luck alone.</p>
+<p><strong>Stuck</strong>: after so many takes still without a new rung; of players for whom the rung is right, only 1 in 20 needs that long. Listen before you decide.</p>
 <p><strong>Quiet</strong>: no take for ${QUIET_DAYS} days although a drill is open.</p>
 <p><strong>Drift</strong>: how far the player's time moved from the start of a silence to its end. Not counted are silences in which nothing was played, and takes that can be read in several ways.</p>
-<p>Findings are about time, not about worth; a teacher's ear has the last word. Whoever practises long and loud should rest before anything hurts.</p>
+<p>Findings are about time, not about worth; a teacher's ear has the last word.</p>
+<p>${CAUTION}</p>
 </footer>`;
 
 function day(at: string): string {
@@ -122,11 +124,6 @@ function day(at: string): string {
 
 function count(number: number, what: string): string {
   return `${number} ${what}${number === 1 ? "" : "s"}`;
-}
-
-/** The text with minus signs instead of hyphens before numbers. */
-function minus(text: string): string {
-  return text.replaceAll(/(^|[\s(])-(?=\d)/g, "$1−");
 }
 
 /** Safe HTML markup. Any other text is escaped before it becomes markup. */

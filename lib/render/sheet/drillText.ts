@@ -1,6 +1,7 @@
 import { compare, divide, type Fraction, fraction, fractionText, toNumber } from "../../base/index.js";
 import { type Drill, doesIn, type Gate, type Ladder, ladderValue, rungs } from "../../drill/index.js";
 import { type Key, keyText } from "../../pattern/index.js";
+import { sequentialRates } from "../../progress/index.js";
 import { barLength, type Swing } from "../../time/index.js";
 import { listed } from "../phrases.js";
 
@@ -77,7 +78,7 @@ const MOST_LISTED = 8;
 export function valuesText(ladder: Ladder, print: (value: string) => string = (value) => value): string {
   const at = (k: number): string => print(ladderValue(ladder, k));
   if (ladder.count <= MOST_LISTED) return Array.from({ length: ladder.count }, (_, k) => at(k)).join(", ");
-  return `${at(0)}, ${at(1)}, ${at(2)} … ${at(ladder.count - 1)} (${ladder.count} steps)`;
+  return `${at(0)}, ${at(1)}, ${at(2)} … ${at(ladder.count - 1)} (${ladder.count} values)`;
 }
 
 /** The form of a take: "a count-in of 1 bar, the riff 4 times, and 1 bar more to land on". */
@@ -123,36 +124,32 @@ export function toleranceLines({ tolerance, dropout }: Drill): readonly string[]
   return lines.map((line, i) => (i === last ? line.replace(/[;.]$/, ".") : line));
 }
 
-/** The condition of a gate for the next step. */
+/** The condition of a gate for the next rung. */
 export function gateLine(gate: Gate): string {
   switch (gate.kind) {
     case "clean of last":
       return gate.clean === gate.of
         ? rowLine(gate.clean)
-        : `${gate.clean} of your last ${gate.of} takes on a step are clean.`;
+        : `${gate.clean} of your last ${gate.of} takes on a rung are clean.`;
     case "in a row":
       return rowLine(gate.count);
     case "sequential":
-      return `you have so many clean takes that a player who is clean only ${share(gate.unready)} of the time would rarely have them (at most ${share(gate.wronglyLetOn)} of the time).`;
+      return `you have shown over several takes (${sequentialRates(gate).fewestTakes} or more) that you are clean about ${share(gate.able)} of the time. Ask your teacher for the count.`;
   }
 }
 
 function rowLine(count: number): string {
-  return count === 1 ? "one take on a step is clean." : `${count} takes in a row on a step are clean.`;
+  return count === 1 ? "one take on a rung is clean." : `${count} takes in a row on a rung are clean.`;
 }
 
-/** The rule for stepping back; empty for a drill without one. */
+/** The rule for going back; empty for a drill without one. */
 export function goBackLine({ goBack }: Drill): string {
   if (goBack === undefined) return "";
-  const back = goBack.by === 1 ? "the step before comes back" : `it goes ${goBack.by} steps back`;
+  const back = goBack.by === 1 ? "the rung before comes back" : `it goes ${goBack.by} rungs back`;
   return `After ${goBack.after === 1 ? "a take" : `${goBack.after} takes in a row`} outside these limits, ${back}.`;
 }
 
 export const UNCLEAR_LINE = "A take that cannot be measured well enough counts neither way.";
-
-/** The cautions on loud and long playing. They defer to local rules and licensed practice. */
-export const CAUTIONS =
-  "Keep the playback comfortable and protect your hearing. Rest between takes; stop if anything hurts. Local rules and licensed advice come first.";
 
 function share(chance: number): string {
   return `${plain(chance * 100)}\u00a0%`;

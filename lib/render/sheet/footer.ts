@@ -1,5 +1,5 @@
+import { CAUTION } from "../../base/index.js";
 import { type Mark, movedBy, rule } from "./drawing.js";
-import { CAUTIONS } from "./drillText.js";
 import { FAINT, LEADING, MARGIN, MUTED, SIZES } from "./pageStyle.js";
 import type { Typeface } from "./typeface.js";
 
@@ -8,7 +8,7 @@ export function footer({ type, width }: { type: Typeface; width: number }): {
   readonly height: number;
   at(x: number, bottom: number): readonly Mark[];
 } {
-  const lines = type.lines(CAUTIONS, { face: "regular", size: SIZES.small, width });
+  const lines = type.lines(CAUTION, { face: "regular", size: SIZES.small, width });
   const height = 8 + lines.length * SIZES.small * LEADING;
   const marks: Mark[] = [rule(0, 0, { dx: width, stroke: FAINT, line: 0.6 })];
   lines.forEach((line, i) => {

@@ -64,13 +64,14 @@ export function headWords(drill: Drill, player: Player | undefined, course: stri
   const page = formPage(drill, form, player);
   const written = keyName(staffTranspositionOf(page.staves[0]!, page.key).key);
   const concert = keyName(page.key);
-  const { swing } = drill.pattern;
+  const { swing, tuning } = drill.pattern;
   const isPercussion = page.staves[0]!.kind === "percussion";
   const facts = [
     drill.pattern.title ?? drill.pattern.name,
     isPercussion ? "" : written === concert ? written : `${written} (sounds ${concert})`,
     tempoText(drill),
     swing === undefined ? "" : swingText(swing),
+    tuning === undefined || isPercussion ? "" : `A = ${tuning} Hz`,
   ];
   return {
     instrument:

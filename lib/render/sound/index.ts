@@ -14,4 +14,4 @@ export { truePeak } from "./level/truePeak.js";
 export type { Sound, SoundBank, SoundOptions } from "./model.js";
 export { renderSound } from "./renderSound.js";
 export { readSoundBank } from "./soundBank.js";
-export { CAUTION, labelOf, type SoundJob, type SoundJobs, soundJobs } from "./soundJobs.js";
+export { labelOf, type SoundJob, type SoundJobs, soundJobs } from "./soundJobs.js";

@@ -1,5 +1,6 @@
 import { SpessaSynthProcessor } from "spessasynth_core";
 import type { Problem } from "../../base/index.js";
+import { centsAboveUsual } from "../../pattern/index.js";
 import { soundProblem } from "./codes.js";
 import { FADE, faded } from "./fade.js";
 import type { SoundBank } from "./model.js";
@@ -12,8 +13,6 @@ import type { Bus } from "./voices/playBuiltIn.js";
 const BLOCK = 128;
 const PERCUSSION_CHANNEL = 9;
 const CONTROL = { pan: 10, allSoundOff: 120 } as const;
-/** MIDI velocities of usual and accented notes; our choice. */
-const VELOCITY = { usual: 92, accent: 118 } as const;
 
 /** Most voices of a part at once, layers and ringing notes included; our choice, because the synthesiser visits every voice for every block. */
 const VOICES = 96;
@@ -42,6 +41,7 @@ export function playBank(bus: Bus, track: Track, { timeline, bank }: { timeline:
   });
   synth.setSystemParameter("voiceCap", VOICES);
   synth.soundBankManager.addSoundBank(contentOf(bank), "bank");
+  if (timeline.tuning !== undefined) synth.setSystemParameter("fineTune", centsAboveUsual(timeline.tuning));
   const channel = track.program === undefined ? PERCUSSION_CHANNEL : 0;
   synth.programChange(channel, (track.program ?? 1) - 1);
   if (track.program !== undefined)
@@ -91,8 +91,7 @@ function eventsOf({ notes, silences }: Track, { rate }: Timeline): readonly Even
   const next = new Map<number, number>();
   const events: Event[] = [];
   for (let i = notes.length - 1; i >= 0; i--) {
-    const { from, to, key, accent } = notes[i]!;
-    const velocity = accent ? VELOCITY.accent : VELOCITY.usual;
+    const { from, to, key, velocity } = notes[i]!;
     events.push({ at: from, order: STRIKES, does: (synth, channel) => synth.noteOn(channel, key, velocity) });
     // The note-off of a note must not end the next note of the same key.
     const end = Math.min(to, next.get(key) ?? to);

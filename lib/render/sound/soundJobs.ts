@@ -1,5 +1,5 @@
-import { failure, type Result, success } from "../../base/index.js";
-import { type Drill, type Rung, rungs, scoreOf, settingsText } from "../../drill/index.js";
+import { CAUTION, failure, type Result, success } from "../../base/index.js";
+import { type Drill, type Rung, rungNumber, rungs, scoreOf, settingsText } from "../../drill/index.js";
 import type { Label } from "../../formats/sound/index.js";
 import type { Score } from "../../schema/index.js";
 import { soundProblem } from "./codes.js";
@@ -25,7 +25,7 @@ export interface SoundJobs {
 }
 
 /**
- * The sound files of a drill, one for every mix of every rung. The file name states the drill, rung and mix: `half-bar/03 tempo-84 listen`.
+ * The sound files of a drill, one for every mix of every rung. The file name states the drill, rung and mix: `half-bar/03 tempo-84 listen`, the rung counted from 1.
  *
  * `mixes` and `rungs` select some of them; a file has the same name whatever the selection. Problem: TOO_MANY_SOUND_FILES above 10 000.
  * Throws `RangeError` for a mix or a rung the drill does not have.
@@ -41,7 +41,7 @@ export function soundJobs(
     readonly curriculum?: string;
     readonly edition?: string;
     readonly mixes?: readonly string[];
-    /** Indices of rungs. */
+    /** Indices of rungs, from 0. */
     readonly rungs?: readonly number[];
   } = {},
 ): Result<SoundJobs> {
@@ -54,7 +54,7 @@ export function soundJobs(
   const about = { ...(curriculum === undefined ? {} : { curriculum }), ...(edition === undefined ? {} : { edition }) };
   for (const mix of mixes)
     if (!drill.mixes.some(({ name }) => name === mix)) throw new RangeError(`drill ${drill.name} has no mix ${mix}`);
-  const digits = String(ladder.count - 1).length;
+  const digits = String(ladder.count).length;
   const mixNames = distinctNames(drill.mixes.map((mix) => mix.name));
   const chosenAt = (index: number): { readonly rung: Rung; readonly mix: string } => {
     if (!(Number.isInteger(index) && index >= 0 && index < count))
@@ -64,7 +64,7 @@ export function soundJobs(
   };
   const fileAt = (index: number): string => {
     const { rung, mix } = chosenAt(index);
-    const number = String(rung.index).padStart(digits, "0");
+    const number = String(rungNumber(rung)).padStart(digits, "0");
     const settings = fileName(changing(drill, settingsText(rung.settings))).slice(0, LONGEST_NAME);
     const name = [number, settings, mixNames.get(mix)!].filter((word) => word !== "").join(" ");
     return `${fileName(drill.name)}/${name}`;
@@ -106,11 +106,6 @@ function distinctNames(names: readonly string[]): ReadonlyMap<string, string> {
     }),
   );
 }
-
-/** The caution on loud and long playing, written into every sound file and record. It defers to local rules and licensed practice. */
-export const CAUTION: string =
-  "Play it back no louder than you need to hear it beside your instrument, rest your ears and hands between takes, and stop when " +
-  "anything hurts or your ears ring. The rules of your school, employer or country on sound levels and breaks come first.";
 
 /** The label of a score's sound file: title from the score, caution as comment. */
 export function labelOf(score: Score): Label {

@@ -5,6 +5,7 @@ import type { Score, ScoreNote, ScorePart } from "../../schema/index.js";
 import { clicksOf } from "../clicks.js";
 import { programOf } from "../programs.js";
 import { beatUnitOf } from "../scoreTime.js";
+import { velocityOf } from "../velocity.js";
 
 /** Silence before the count-in, in seconds: our choice, because wireless speakers and some players cut off the first tenths of a second. */
 const LEAD_IN = 0.25;
@@ -20,7 +21,8 @@ export interface TimedNote {
   readonly stop: number;
   /** MIDI note number, or the General MIDI percussion key. */
   readonly key: number;
-  readonly accent: boolean;
+  /** MIDI velocity, 1 to 127. */
+  readonly velocity: number;
 }
 
 /** A part with its notes in samples. */
@@ -42,6 +44,8 @@ export interface Timeline {
   readonly downbeat: number;
   readonly clicks: readonly { readonly from: number; readonly isDownbeat: boolean }[];
   readonly tracks: readonly Track[];
+  /** Hertz of A4; absent at the usual 440. */
+  readonly tuning?: number;
 }
 
 /**
@@ -61,6 +65,7 @@ export function timeline(score: Score, rate: Rate): Timeline {
     downbeat,
     clicks: clicks.map(({ position, isDownbeat }) => ({ from: sample(toNumber(position) * perWhole), isDownbeat })),
     tracks: score.parts.filter((part) => part.notes.length > 0).map((part) => track(part, score, sample)),
+    ...(score.tuningHz === undefined ? {} : { tuning: score.tuningHz }),
   };
 }
 
@@ -78,7 +83,7 @@ function track(part: ScorePart, score: Score, sample: (at: number) => number): T
       if (key === undefined) return [];
       const from = sample(note.at);
       const stop = silences.find(([begins]) => begins > from)?.[0] ?? Number.POSITIVE_INFINITY;
-      return [{ from, to: sample(note.at + note.seconds), stop, key, accent: note.accent === true }];
+      return [{ from, to: sample(note.at + note.seconds), stop, key, velocity: velocityOf(note) }];
     }),
     silences,
   };

@@ -10,6 +10,10 @@ export type PlayerDocument = string | PlayerInOctaveDocument;
  */
 export interface CurriculumDocument {
   /**
+   * Version of the format of courses, not of this course (that is its edition); 1 when left out. A reader refuses versions it does not know.
+   */
+  readonly version?: 1;
+  /**
    * The short name of the course. Students' records are kept under it, so do not change it between editions.
    */
   readonly curriculum: string;
@@ -25,6 +29,10 @@ export interface CurriculumDocument {
    * What the course is for, who it is for, and cautions about loudness and long repetitive playing.
    */
   readonly about?: string;
+  /**
+   * Frequency of A4 that everybody tunes to, where it is not 440 Hz; playback sounds there, and pitches of recordings are read there.
+   */
+  readonly tuning?: string;
   /**
    * Instruments that are not in the built-in table, or that should replace an entry of it, by name.
    */
@@ -55,7 +63,7 @@ export interface CurriculumDocument {
  */
 export interface InstrumentDocument {
   /**
-   * Interval from the written to the sounding note: quality and number, with - for down. P1: sounds as written; -M2: a B♭ trumpet; -P5: a horn in F; -P8: a double bass.
+   * Where the sounding note lies, seen from the written one, in words: major second lower (a B♭ trumpet), perfect fifth lower (a horn in F), octave lower (a double bass), octave and a major second lower (a tenor saxophone), as written.
    */
   readonly sounds?: string;
   /**
@@ -111,6 +119,10 @@ export interface PatternDocument {
    */
   readonly key?: string;
   /**
+   * Frequency of A4 that this pattern is tuned to, where it is not 440 Hz; playback sounds there, and pitches of recordings are read there.
+   */
+  readonly tuning?: string;
+  /**
    * How unequal each pair of notes is, first to second, and which note value is swung; straight when left out.
    */
   readonly swing?: string;
@@ -151,7 +163,11 @@ export interface PartDocument {
    */
   readonly instrument?: string;
   /**
-   * Notes in concert pitch, divided by blanks. A length (1/4, 3/8, 1/4+1/16) holds until the next one: 1/4 D4 - F4! are a quarter, a quarter of silence and an accent. C4+Eb4 sound together, tie goes on sounding, D4. is short, (D4) a ghost note, pp to ff are loudness, 3 in 2 [1/8 D4 E4 F4] is a triplet. | divides bars, same is the bar before, ... at the end repeats the bars so far; a pick-up stands before the first | (rest | when silent).
+   * Instrument that the notes of this part are written for, as on its own sheet; they are in concert pitch when left out. It is the instrument of the part too, unless another is named. The key and the chords of the pattern stay in concert pitch.
+   */
+  readonly "written-for"?: string;
+  /**
+   * Notes in concert pitch (or as written for the instrument of `written-for`), divided by blanks. A length (1/4, 3/8, 1/4+1/16) holds until the next one: 1/4 D4 - F4! are a quarter, a quarter of silence and an accent. C4+Eb4 sound together, tie goes on sounding, D4. is short, (D4) a ghost note, pp to ff are loudness, 3 in 2 [1/8 D4 E4 F4] is a triplet. | divides bars, same is the bar before, ... at the end repeats the bars so far; a pick-up stands before the first | (rest | when silent).
    */
   readonly notes?: string;
   /**
@@ -191,7 +207,7 @@ export interface PartDocument {
  */
 export interface VariantDocument {
   /**
-   * Notes in concert pitch, divided by blanks. A length (1/4, 3/8, 1/4+1/16) holds until the next one: 1/4 D4 - F4! are a quarter, a quarter of silence and an accent. C4+Eb4 sound together, tie goes on sounding, D4. is short, (D4) a ghost note, pp to ff are loudness, 3 in 2 [1/8 D4 E4 F4] is a triplet. | divides bars, same is the bar before, ... at the end repeats the bars so far; a pick-up stands before the first | (rest | when silent).
+   * Notes in concert pitch (or as written for the instrument of `written-for`), divided by blanks. A length (1/4, 3/8, 1/4+1/16) holds until the next one: 1/4 D4 - F4! are a quarter, a quarter of silence and an accent. C4+Eb4 sound together, tie goes on sounding, D4. is short, (D4) a ghost note, pp to ff are loudness, 3 in 2 [1/8 D4 E4 F4] is a triplet. | divides bars, same is the bar before, ... at the end repeats the bars so far; a pick-up stands before the first | (rest | when silent).
    */
   readonly notes?: string;
   /**

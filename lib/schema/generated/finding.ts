@@ -27,6 +27,10 @@ export type Share = number | Unmeasured;
  */
 export interface Finding {
   /**
+   * Version of this format; a reader refuses versions it does not know.
+   */
+  readonly version: 1;
+  /**
    * Name of the take.
    */
   readonly take?: string;

@@ -6,7 +6,7 @@ import type { Unmeasured } from "./finding.js";
  */
 export interface Report {
   /**
-   * Version of this format.
+   * Version of this format; a reader refuses versions it does not know.
    */
   readonly version: 1;
   /**
@@ -197,9 +197,9 @@ export interface StudentPlace {
    */
   readonly rung: string;
   /**
-   * Index of the rung from 0; left out when the course is not at hand or has no such rung.
+   * Number of the rung, counted from 1; left out when the course is not at hand or has no such rung.
    */
-  readonly index?: number;
+  readonly number?: number;
   /**
    * Rungs of the drill; left out when the course is not at hand.
    */
@@ -282,9 +282,9 @@ export interface RungCount {
    */
   readonly rung: string;
   /**
-   * Index of the rung from 0; left out when it is not known.
+   * Number of the rung, counted from 1; left out when it is not known.
    */
-  readonly index?: number;
+  readonly number?: number;
   /**
    * Students there.
    */

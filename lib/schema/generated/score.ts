@@ -5,6 +5,10 @@
  */
 export interface Score {
   /**
+   * Version of this format; a reader refuses versions it does not know.
+   */
+  readonly version: 1;
+  /**
    * Name of the curriculum the drill is from.
    */
   readonly curriculum?: string;
@@ -60,6 +64,10 @@ export interface Score {
    * Concert key and mode.
    */
   readonly key?: string;
+  /**
+   * Frequency of A4 in hertz; absent at the usual 440.
+   */
+  readonly tuningHz?: number;
   /**
    * Every bar of the take, in order.
    */
@@ -288,6 +296,18 @@ export interface ScoreNote {
    * Whether it carries an accent.
    */
   readonly accent?: boolean;
+  /**
+   * Whether it is played shorter than written; `seconds` already says how long it sounds.
+   */
+  readonly short?: boolean;
+  /**
+   * Whether it is a ghost note, hardly heard.
+   */
+  readonly ghost?: boolean;
+  /**
+   * The loudness in force, as written; a note without one is as loud as mf.
+   */
+  readonly loudness?: "pp" | "p" | "mp" | "mf" | "f" | "ff";
 }
 /**
  * How far off still counts as in time. A limit that is absent is not judged.

@@ -5,7 +5,7 @@
  */
 export interface Standing {
   /**
-   * Version of this format.
+   * Version of this format; a reader refuses versions it does not know.
    */
   readonly version: 1;
   /**

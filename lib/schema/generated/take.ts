@@ -5,6 +5,10 @@
  */
 export interface Take {
   /**
+   * Version of this format; 1 when left out. A reader refuses versions it does not know.
+   */
+  readonly version?: 1;
+  /**
    * Name of the take, unique for the student: the same id is counted once.
    */
   readonly id?: string;

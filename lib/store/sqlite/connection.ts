@@ -1,7 +1,7 @@
 import { chmodSync, existsSync, statSync } from "node:fs";
 import { dirname } from "node:path";
 import type SqliteConnection from "better-sqlite3";
-import { Kysely, SqliteDialect } from "kysely";
+import { Kysely, type SqliteDatabase, SqliteDialect } from "kysely";
 import { storeProblem } from "../codes.js";
 import { storeFailure } from "../failure.js";
 import type { Database } from "../sql/database.js";
@@ -9,7 +9,6 @@ import { retry } from "../sql/retry.js";
 import type { Tables } from "../sql/tables.js";
 import { backUpFile, removeTracesOf } from "./files.js";
 import { isTransient, sqliteProblem } from "./problems.js";
-import { statementsOf } from "./statements.js";
 
 export interface SqliteOptions {
   /** Whether to create the file when it does not exist. Its folder must exist. */
@@ -135,4 +134,31 @@ async function driver(): Promise<typeof SqliteConnection> {
       "npm install better-sqlite3 (it is compiled if need be: python3, make and a C++ compiler), or name a PostgreSQL store";
     throw storeFailure(storeProblem("STORE_DRIVER_MISSING", message, {}, remedy), error);
   }
+}
+
+/** Largest number of prepared statements kept: our choice, enough for all but lists of unusual length. */
+const MOST_READY = 100;
+
+/** A statement without effect: the rollback when SQLite has already rolled back, as it does on a full disk. */
+const NOTHING: ReturnType<SqliteDatabase["prepare"]> = {
+  reader: false,
+  all: () => [],
+  run: () => ({ changes: 0, lastInsertRowid: 0 }),
+  iterate: () => [][Symbol.iterator](),
+};
+
+/** The connection as the query builder uses it. Statements are prepared once, and a rollback without a transaction does nothing, so that it does not hide the first error. */
+function statementsOf(connection: SqliteConnection.Database): SqliteDatabase {
+  const ready = new Map<string, ReturnType<SqliteDatabase["prepare"]>>();
+  return {
+    close: () => void connection.close(),
+    prepare: (text) => {
+      if (text === "rollback" && !connection.inTransaction) return NOTHING;
+      const known = ready.get(text);
+      if (known !== undefined) return known;
+      const prepared = connection.prepare(text) as unknown as ReturnType<SqliteDatabase["prepare"]>;
+      if (ready.size < MOST_READY) ready.set(text, prepared);
+      return prepared;
+    },
+  };
 }

@@ -8,7 +8,7 @@ export type Played = NonNullable<DropoutFinding["played"]>;
  * Our choice: of less than half, what was left out tells more than what was played; players who leave out one note in ten fall below it in
  * one of 270 silences of four notes.
  */
-export const USUAL_SHARE = 0.5;
+const USUAL_SHARE = 0.5;
 
 // Shares are written as fractions: 2/3 of 6 notes are 4, whatever the last digit says.
 const ROUNDING = 1e-9;

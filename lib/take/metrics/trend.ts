@@ -132,8 +132,8 @@ const NINETY_BY_FREEDOM = [
 
 function sentenceOf({ silence, takes, first, last, interval, direction }: Omit<DriftTrend, "sentence">): string {
   const over = `Over ${takes} takes with ${silence} s of silence`;
-  const [low, high] = interval.map((value) => `${value > 0 ? "+" : ""}${value.toFixed(2)}`);
-  const range = `${low} to ${high} % a take, with 90 % certainty`;
+  const [low, high] = interval.map((value) => `${Math.abs(value).toFixed(2)} % ${value < 0 ? "faster" : "slower"}`);
+  const range = `each take ${low} to ${high}, with 90 % certainty`;
   if (direction === "no change") return `${over} your drift did not change by an amount that can be told (${range}).`;
   const way = `went from ${described(first)} to ${described(last)}`;
   return `${over} your drift ${way}: ${direction === "towards" ? "closer to" : "further from"} the tempo (${range}).`;

@@ -57,11 +57,11 @@ const LOG_STARTS_ELSEWHERE = Math.log(0.05);
 const GIVEN_UP = 5;
 
 /**
- * Follows a take with the place in the music as a hidden discrete state: where a player slips in a silence or at its landing, how far, and when
- * he is back (a switching state space; the sum over readings, forwards).
+ * Follows a take with the place in the music as a hidden discrete state (a switching state space; forward sums over hypotheses). It finds
+ * where a player slips in a silence or at its landing, how far, and when the player is back.
  *
- * All rows are walked in real time: a row displaced by d meets note i at its time plus d, so that at any moment all rows have explained the
- * same onsets, and rows that have skipped or waited can be compared fairly. Notes jumped over were not left out.
+ * All rows advance in real time: a row displaced by d meets note i at its time plus d. So at any moment all rows have explained the same
+ * onsets, and rows that have skipped or waited can be compared. Notes jumped over do not count as left out.
  */
 export function trackSlips(guide: Guide, played: Played, terms: TrackingTerms): Tracked {
   const { noise, prior, missing, displacements, silences, follow } = terms;
@@ -273,7 +273,7 @@ export function trackSlips(guide: Guide, played: Played, terms: TrackingTerms): 
   let step = 0;
   let closing = 0;
   for (;;) {
-    while (step < guide.kind.length && !MATTERS[guide.kind[step]!]) step++;
+    while (step < guide.kind.length && !SHARED.has(guide.kind[step]!)) step++;
     const common = Math.min(step < guide.kind.length ? guide.at[step]! : NEVER, closings[closing] ?? NEVER);
     let notes = NEVER;
     for (let r = 0; r < t.rows.count; r++) notes = Math.min(notes, timeOf(t, r));
@@ -346,10 +346,5 @@ export function trackSlips(guide: Guide, played: Played, terms: TrackingTerms): 
   return { landings: smoothed(landings), onsets, places, logLikelihood: t.rows.logWeight[best]! };
 }
 
-/** Kinds of steps that all t.rows take together; notes are met by each row in its own time. At one instant a silence starts before its mark. */
-const MATTERS: Readonly<Record<number, boolean>> = {
-  [STEP.silenceStarts]: true,
-  [STEP.silenceEnds]: true,
-  [STEP.markStarts]: true,
-  [STEP.beat]: true,
-};
+/** Kinds of steps that all rows take together. Each row meets notes at its own time. At one instant a silence starts before its mark. */
+const SHARED: ReadonlySet<number> = new Set([STEP.silenceStarts, STEP.silenceEnds, STEP.markStarts, STEP.beat]);

@@ -2,7 +2,7 @@ import { describe, expect, test } from "vitest";
 import type { Score } from "../../../lib/schema/index.js";
 import { saidBy } from "../said.js";
 
-const RUNG = ["curricula/quayside-first-course.yaml", "one-bar", "0"] as const;
+const RUNG = ["curricula/quayside-first-course.yaml", "one-bar", "1"] as const;
 const score = JSON.parse((await saidBy(["score", ...RUNG, "--json"])).out) as Score;
 /** Takes in which the player drags less and less. */
 const takes = [4, 3, 2, 1].map((percent, k) => ({

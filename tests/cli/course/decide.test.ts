@@ -22,10 +22,10 @@ const kinds = (text: string): readonly string[] => events(text).map((event) => e
 
 /** Findings of exact takes of the first drill, one for each name, as JSON Lines. */
 async function cleanFindings(...names: readonly string[]): Promise<string> {
-  const score = JSON.parse((await leeway(["score", COURSE, "steady", "0", "--json"])).out) as Score;
+  const score = JSON.parse((await leeway(["score", COURSE, "steady", "1", "--json"])).out) as Score;
   const onsets = score.expected.map((onset) => onset.at);
   const takes = names.map((id) => `${JSON.stringify({ id, onsets, zero: "bar-1" })}\n`).join("");
-  return (await leeway(["assess", COURSE, "steady", "0", "-", "--json"], takes)).out;
+  return (await leeway(["assess", COURSE, "steady", "1", "-", "--json"], takes)).out;
 }
 
 describe("leeway decide", () => {

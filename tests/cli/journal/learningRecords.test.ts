@@ -26,7 +26,7 @@ beforeAll(async () => {
   keyFile = join(folder, "school.key");
   writeFileSync(keyFile, "0123456789abcdef0123456789abcdef\n");
   await run(["enrol", COURSE, "oystercatcher", "sanderling"]);
-  const score = JSON.parse((await saidBy(["score", COURSE, "steady", "0", "--json"])).out) as Score;
+  const score = JSON.parse((await saidBy(["score", COURSE, "steady", "1", "--json"])).out) as Score;
   length = score.countIn + score.duration;
   for (const id of ["oystercatcher-monday", "oystercatcher-tuesday"]) {
     const path = join(folder, `${id}.json`);

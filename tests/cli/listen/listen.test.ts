@@ -116,8 +116,8 @@ describe("leeway listen", () => {
 
 describe("leeway assess of recordings", () => {
   test("finds in a recording what it finds in its onsets", async () => {
-    const times = (await expected("half-bar", "0")).map((at, i) => at + 0.004 * Math.sin(i));
-    const words = ["assess", COURSE, "half-bar", "0"];
+    const times = (await expected("half-bar", "1")).map((at, i) => at + 0.004 * Math.sin(i));
+    const words = ["assess", COURSE, "half-bar", "1"];
     const heard = JSON.parse(
       (await run([...words, recording("take.wav", times), "--family", "percussive", "--json"])).out,
     ) as Finding;
@@ -131,7 +131,7 @@ describe("leeway assess of recordings", () => {
   });
 
   test("finds where the backing played aloud begins, takes it out, and asks for a start where there is none", async () => {
-    const score = JSON.parse((await run(["score", COURSE, "half-bar", "0", "--mix", "alone", "--json"])).out) as Score;
+    const score = JSON.parse((await run(["score", COURSE, "half-bar", "1", "--mix", "alone", "--json"])).out) as Score;
     const played = renderSound(score);
     if (!played.ok) throw new Error(JSON.stringify(played.problems));
     const [backing] = played.value.channels;
@@ -140,7 +140,7 @@ describe("leeway assess of recordings", () => {
     const zero = played.value.downbeat / RATE - score.countIn;
     // Nobody plays exactly on the drums: 15 ms about them, the same in every run.
     const chance = random("player");
-    const times = (await expected("half-bar", "0")).map((at) => at + 0.015 * chance.normal());
+    const times = (await expected("half-bar", "1")).map((at) => at + 0.015 * chance.normal());
     const [lead, mine] = [Math.round(2.37 * RATE), struck(times.map((at) => at + zero))];
     const room = new Float32Array(lead + Math.max(backing.length, mine.length));
     for (let i = 0; i < room.length - lead; i++) room[lead + i] = 0.25 * (backing[i] ?? 0) + (mine[i] ?? 0);
@@ -148,7 +148,7 @@ describe("leeway assess of recordings", () => {
       "assess",
       COURSE,
       "half-bar",
-      "0",
+      "1",
       file("room.wav", wavBytes({ samples: [room] })),
       "--family",
       "percussive",
@@ -165,9 +165,9 @@ describe("leeway assess of recordings", () => {
   });
 
   test.skipIf(!hasFfmpeg)("takes what phones make, and the same recording by the same name", async () => {
-    const times = await expected("steady", "0");
+    const times = await expected("steady", "1");
     const { path } = clicksAs(folder, "phone.m4a", ["-c:a", "aac", "-b:a", "128k"], struck(times));
-    const words = ["assess", COURSE, "steady", "0", path, "--family", "percussive", "--json"];
+    const words = ["assess", COURSE, "steady", "1", path, "--family", "percussive", "--json"];
     const first = JSON.parse((await run(words)).out) as Finding;
     expect(first.pairs.length).toBe(times.length);
     expect(first.take).toMatch(/^phone\.m4a#/);
@@ -175,18 +175,18 @@ describe("leeway assess of recordings", () => {
   });
 
   test("tells by the score how notes begin, and says so when it cannot", async () => {
-    const path = recording("take.wav", await expected("steady", "0"));
-    expect((await run(["assess", COURSE, "steady", "0", path])).err).toContain("FAMILY_ASSUMED");
+    const path = recording("take.wav", await expected("steady", "1"));
+    expect((await run(["assess", COURSE, "steady", "1", path])).err).toContain("FAMILY_ASSUMED");
     const named = file(
       "horn.yaml",
       readFileSync(COURSE, "utf8").replace("patterns:", "players: [trumpet, trombone]\npatterns:"),
     );
-    expect((await run(["assess", named, "steady", "0", path])).err).not.toContain("FAMILY_ASSUMED");
+    expect((await run(["assess", named, "steady", "1", path])).err).not.toContain("FAMILY_ASSUMED");
     const mixed = file(
       "mixed.yaml",
       readFileSync(COURSE, "utf8").replace("patterns:", "players: [trumpet, cello]\npatterns:"),
     );
-    expect((await run(["assess", mixed, "steady", "0", path])).err).toContain("FAMILY_ASSUMED");
+    expect((await run(["assess", mixed, "steady", "1", path])).err).toContain("FAMILY_ASSUMED");
   });
 });
 
@@ -195,7 +195,7 @@ describe("advice about a recording", () => {
   const clippedTake = async (): Promise<string> =>
     file(
       "loud.wav",
-      wavBytes({ samples: [struck(await expected("steady", "0")).map((x) => Math.max(-0.2, Math.min(0.2, x)))] }),
+      wavBytes({ samples: [struck(await expected("steady", "1")).map((x) => Math.max(-0.2, Math.min(0.2, x)))] }),
     );
   const CLIPPED = { code: "RECORDING_CLIPPED", severity: "advice", remedy: expect.stringContaining("microphone") };
 
@@ -206,7 +206,7 @@ describe("advice about a recording", () => {
     await run(["enrol", COURSE, "knot", "--store", store]);
     const words: Readonly<Record<string, readonly string[]>> = {
       listen: ["listen", path],
-      assess: ["assess", COURSE, "steady", "0", path],
+      assess: ["assess", COURSE, "steady", "1", path],
       submit: ["submit", "tern", path, "--drill", "steady", "--store", store],
       place: ["place", "knot", path, "--drill", "steady", "--store", store],
     };
@@ -222,7 +222,7 @@ describe("advice about a recording", () => {
   test("goes from a take that was listened to into its finding, which is counted as ever", async () => {
     const heard = (await run(["listen", await clippedTake(), "--family", "percussive", "--json"])).out;
     expect(checkTake(JSON.parse(heard)).ok).toBe(true);
-    const told = await run(["assess", COURSE, "steady", "0", "-", "--json"], heard);
+    const told = await run(["assess", COURSE, "steady", "1", "-", "--json"], heard);
     expect(checkFinding(JSON.parse(told.out))).toMatchObject({ ok: true, value: { advice: [CLIPPED] } });
     const journal = join(folder, "new.jsonl");
     const findings = file("findings.jsonl", told.out);
@@ -232,8 +232,8 @@ describe("advice about a recording", () => {
   });
 
   test("is left out where there is none", async () => {
-    const path = recording("fine.wav", await expected("steady", "0"));
-    const words = ["assess", COURSE, "steady", "0", path, "--family", "percussive", "--start", "0", "--json"];
+    const path = recording("fine.wav", await expected("steady", "1"));
+    const words = ["assess", COURSE, "steady", "1", path, "--family", "percussive", "--start", "0", "--json"];
     expect(JSON.parse((await run(words)).out)).not.toHaveProperty("advice");
   });
 });
@@ -242,7 +242,7 @@ describe("leeway submit of recordings", () => {
   test("counts a recording once, and keeps nothing of its sound", async () => {
     const store = join(folder, "journals.sqlite");
     await run(["enrol", COURSE, "tern", "--store", store]);
-    const times = await expected("steady", "0");
+    const times = await expected("steady", "1");
     const path = recording("take.wav", times);
     const before = readdirSync(folder).sort();
     const words = ["submit", "tern", path, "--drill", "steady", "--family", "percussive", "--store", store, "--json"];
@@ -293,12 +293,12 @@ describe("leeway calibrate", () => {
     expect(said.out).toMatch(/^the phone: \+8[0-9]\.\d ms, ± \d+\.\d ms from take to take, found from 96 onsets\n$/);
     const kept = JSON.parse(readFileSync(join(folder, "data", "leeway", "devices.json"), "utf8"));
     expect(kept["the phone"]).toMatchObject({ by: "loop", measured: "2026-03-02T17:30:00Z" });
-    const times = await expected("steady", "0");
+    const times = await expected("steady", "1");
     const take = recording(
       "take.wav",
       times.map((at) => at + 0.085),
     );
-    const words = ["assess", COURSE, "steady", "0", take, "--family", "percussive", "--json"];
+    const words = ["assess", COURSE, "steady", "1", take, "--family", "percussive", "--json"];
     const [plain, known] = [
       JSON.parse((await run(words)).out),
       JSON.parse((await run([...words, "--device", "the phone"])).out),
@@ -313,7 +313,7 @@ describe("leeway calibrate", () => {
       expect(said.status).toBe(1);
       return (JSON.parse(said.out).problems as { code: string }[]).map(({ code }) => code);
     };
-    expect(await codes(["assess", COURSE, "steady", "0", take, "--family", "blown", "--device", "x"])).toEqual([
+    expect(await codes(["assess", COURSE, "steady", "1", take, "--family", "blown", "--device", "x"])).toEqual([
       "DEVICE_UNKNOWN",
     ]);
     expect(await codes(["calibrate", take, "--device", "x"])).toEqual(["LATENCY_UNCLEAR"]);

@@ -59,6 +59,6 @@ describe("problemText()", () => {
   });
 
   test("is coloured only when asked", () => {
-    expect(text(problem({ file: "quay.yaml", line: 1, column: 1 }), true)).toContain("\u001b[31mA_CODE");
+    expect(text(problem({ file: "quay.yaml", line: 1, column: 1 }), true)).toContain("\u001b[38;5;130mA_CODE");
   });
 });

@@ -44,12 +44,12 @@ const codesIn = (out: string): readonly string[] =>
 
 describe("leeway render", () => {
   test("draws what sounds when, and the ladders of a drill once", async () => {
-    const said = await leeway(COURSE, "half-bar", "0", "--mix", "play", "listen", "--as", "chart", "--out", "drawn");
+    const said = await leeway(COURSE, "half-bar", "1", "--mix", "play", "listen", "--as", "chart", "--out", "drawn");
     expect(said).toEqual({ status: 0, out: "3 files and leeway-manifest.json in drawn\n", err: "" });
     const { files } = manifestIn("drawn");
     expect(files.map(({ file, format }) => [file, format])).toEqual([
-      ["half-bar/0 tempo-76 listen - chart.svg", "chart"],
-      ["half-bar/0 tempo-76 play - chart.svg", "chart"],
+      ["half-bar/1 tempo-76 listen - chart.svg", "chart"],
+      ["half-bar/1 tempo-76 play - chart.svg", "chart"],
       ["half-bar/ladders.svg", "chart"],
     ]);
     for (const { file, sha256: sum } of files) {
@@ -63,7 +63,7 @@ describe("leeway render", () => {
     const said = await leeway(
       COURSE,
       "half-bar",
-      "0",
+      "1",
       "--mix",
       "play",
       "--as",
@@ -76,16 +76,16 @@ describe("leeway render", () => {
     expect(said).toEqual({ status: 0, out: "4 files and leeway-manifest.json in one\n", err: "" });
     const { files, course, asked } = manifestIn("one");
     expect(files.map(({ file }) => file)).toEqual([
-      "half-bar/0 tempo-76 play - concert score.musicxml",
-      "half-bar/0 tempo-76 play - student.mid",
-      "half-bar/0 tempo-76 play - trumpet.musicxml",
-      "half-bar/0 tempo-76 play.mid",
+      "half-bar/1 tempo-76 play - concert score.musicxml",
+      "half-bar/1 tempo-76 play - student.mid",
+      "half-bar/1 tempo-76 play - trumpet.musicxml",
+      "half-bar/1 tempo-76 play.mid",
     ]);
     expect(filesIn("one")).toEqual([...files.map(({ file }) => file), "leeway-manifest.json"].sort());
     expect(course.sha256).toBe(sha256(readFileSync(COURSE)));
     expect(asked).toEqual({
       drill: "half-bar",
-      rung: "0",
+      rung: "1",
       mixes: ["play"],
       players: ["trumpet"],
       formats: ["midi", "musicxml"],
@@ -95,14 +95,14 @@ describe("leeway render", () => {
       expect(content.length).toBe(bytes);
       expect(sha256(content)).toBe(sum);
     }
-    expect(must(readMidiFile(readFileSync(join(folder, "one", "half-bar/0 tempo-76 play.mid")))).format).toBe(1);
-    const xml = readFileSync(join(folder, "one", "half-bar/0 tempo-76 play - trumpet.musicxml"));
+    expect(must(readMidiFile(readFileSync(join(folder, "one", "half-bar/1 tempo-76 play.mid")))).format).toBe(1);
+    const xml = readFileSync(join(folder, "one", "half-bar/1 tempo-76 play - trumpet.musicxml"));
     expect(must(readMusicXml(xml)).parts).toHaveLength(1);
   });
 
   test("writes the same bytes for the same command, the manifest's too", async () => {
     for (const out of ["again-1", "again-2"])
-      expect((await leeway(COURSE, "half-bar", "--rungs", "1-2", "--as", "midi,musicxml", "--out", out)).status).toBe(
+      expect((await leeway(COURSE, "half-bar", "--rungs", "2-3", "--as", "midi,musicxml", "--out", out)).status).toBe(
         0,
       );
     expect(filesIn("again-1")).toEqual(filesIn("again-2"));
@@ -119,17 +119,17 @@ describe("leeway render", () => {
   });
 
   test("prints the manifest as JSON when asked", async () => {
-    const said = await leeway(COURSE, "half-bar", "0", "--out", "json", "--json");
+    const said = await leeway(COURSE, "half-bar", "1", "--out", "json", "--json");
     expect(JSON.parse(said.out)).toEqual(manifestIn("json"));
   });
 
   test("renders sound with a whole file under each name and no other left over", () => {
     // A process of its own: the threads that make sound run the built worker.
-    const words = ["render", COURSE, "half-bar", "0", "--mix", "play", "--as", "wav", "--out", "sound"];
+    const words = ["render", COURSE, "half-bar", "1", "--mix", "play", "--as", "wav", "--out", "sound"];
     const said = spawnSync(process.execPath, [builtEntry(), ...words], { cwd: folder, encoding: "utf8" });
     expect(said).toMatchObject({ status: 0, stderr: "" });
-    expect(filesIn("sound")).toEqual(["half-bar/0 tempo-76 play.wav", "leeway-manifest.json", "sound-files.jsonl"]);
-    const wav = readFileSync(join(folder, "sound", "half-bar/0 tempo-76 play.wav"));
+    expect(filesIn("sound")).toEqual(["half-bar/1 tempo-76 play.wav", "leeway-manifest.json", "sound-files.jsonl"]);
+    const wav = readFileSync(join(folder, "sound", "half-bar/1 tempo-76 play.wav"));
     // RIFF WAVE: the size in the header counts all but the first eight bytes.
     expect(wav.subarray(0, 4).toString("latin1")).toBe("RIFF");
     expect(wav.readUInt32LE(4)).toBe(wav.length - 8);
@@ -139,7 +139,7 @@ describe("leeway render", () => {
     const said = await leeway(
       COURSE,
       "half-bar",
-      "0",
+      "1",
       "--as",
       "pdf,svg",
       "--for",
@@ -173,10 +173,12 @@ describe("leeway render", () => {
     ];
     const text = readFileSync(join(ROOT, "tests", "cli", "quay.yaml"), "utf8");
     const half = /^ {2}half-bar:\n(?: {4}.*\n)*/m.exec(text)![0];
-    const described = instruments.map((name) => `  "${name}": { sounds: -P5, lowest: B1, highest: F6 }\n`).join("");
+    const described = instruments
+      .map((name) => `  "${name}": { sounds: perfect fifth lower, lowest: B1, highest: F6 }\n`)
+      .join("");
     const copies = drills.map((name) => half.replace("half-bar", name)).join("");
     const players = [...instruments, "cornet"];
-    const asked = ["--rungs", "0", "--mix", "play", "--as", "midi,musicxml,chart", "--for", ...players];
+    const asked = ["--rungs", "1", "--mix", "play", "--as", "midi,musicxml,chart", "--for", ...players];
     const course = text
       .replace(half, copies)
       .replace(/^ {2}steady:\n(?: {4}.*\n)*/m, "")
@@ -193,12 +195,12 @@ describe("leeway render", () => {
     expect(names).toContain("straight/00 dropout-1-2 bar tempo-84 play - bell.musicxml");
     expect(names).toContain("straight/00 dropout-1-2 bar tempo-84 play - concert score.musicxml");
     // What is chosen changes no name.
-    const one = ["half_bar", "0", "--mix", "play", "--as", "musicxml", "--for", "quay_horn"];
+    const one = ["half_bar", "1", "--mix", "play", "--as", "musicxml", "--for", "quay_horn"];
     expect((await leeway("alike.yaml", ...one, "--out", "alike-one")).status).toBe(0);
     expect(manifestIn("alike-one").files.every(({ file }) => names.includes(file))).toBe(true);
     // A page of a sheet has a number, as a name may have.
     expect(
-      (await leeway("alike.yaml", "half_bar", "--rungs", "0", "--as", "svg", "--for", ...players, "--out", "pages"))
+      (await leeway("alike.yaml", "half_bar", "--rungs", "1", "--as", "svg", "--for", ...players, "--out", "pages"))
         .status,
     ).toBe(0);
     const pages = manifestIn("pages").files;
@@ -244,12 +246,12 @@ describe("leeway render, asked for what cannot be", () => {
   });
 
   test.each([
-    [["half-bar", "0", "--mix", "plai"], "MIX_UNKNOWN"],
-    [["half-bar", "0", "--for", "trumpett"], "INSTRUMENT_UNKNOWN"],
-    [["half-bar", "99"], "RUNG_INDEX_OUT_OF_RANGE"],
+    [["half-bar", "1", "--mix", "plai"], "MIX_UNKNOWN"],
+    [["half-bar", "1", "--for", "trumpett"], "INSTRUMENT_UNKNOWN"],
+    [["half-bar", "99"], "RUNG_NUMBER_OUT_OF_RANGE"],
     [["half-barr"], "NO_SUCH_DRILL"],
     [["half-bar", "--rungs", "3-1"], "RUNG_RANGE_NOT_READ"],
-    [["half-bar", "--rungs", "0-99"], "RUNG_RANGE_NOT_READ"],
+    [["half-bar", "--rungs", "1-99"], "RUNG_RANGE_NOT_READ"],
   ])("%j is %s, and no folder is made", async (words, code) => {
     const said = await leeway(COURSE, ...words, "--out", "none", "--json");
     expect(said.status).toBe(1);
@@ -279,18 +281,18 @@ describe("leeway render, asked for what cannot be", () => {
       "instruments: { fog horn: { lowest: C2, highest: E2 } }\nplayers:",
     );
     writeFileSync(join(folder, "fog.yaml"), text);
-    const said = await leeway("fog.yaml", "half-bar", "0", "--for", "fog horn", "--out", "none", "--json");
+    const said = await leeway("fog.yaml", "half-bar", "1", "--for", "fog horn", "--out", "none", "--json");
     expect(said.status).toBe(1);
     expect(codesIn(said.out).join()).toMatch(/WRITTEN_(BELOW|ABOVE)_RANGE/);
   });
 
   test("names a file in the way of the folder, and a folder in the way of a file", async () => {
     writeFileSync(join(folder, "taken"), "mine");
-    const said = await leeway(COURSE, "half-bar", "0", "--out", "taken", "--json");
+    const said = await leeway(COURSE, "half-bar", "1", "--out", "taken", "--json");
     expect([said.status, codesIn(said.out)]).toEqual([1, ["OUTPUT_NAME_TAKEN"]]);
     expect(readFileSync(join(folder, "taken"), "utf8")).toBe("mine");
     mkdirSync(join(folder, "way", "half-bar", "0 tempo-76 play.mid"), { recursive: true });
-    const inside = await leeway(COURSE, "half-bar", "0", "--mix", "play", "--out", "way", "--json");
+    const inside = await leeway(COURSE, "half-bar", "1", "--mix", "play", "--out", "way", "--json");
     expect([inside.status, codesIn(inside.out)]).toEqual([1, ["OUTPUT_NAME_TAKEN"]]);
     expect(filesIn("way")).toEqual([]);
   });
@@ -299,14 +301,14 @@ describe("leeway render, asked for what cannot be", () => {
   if (!isLinux)
     console.log("SKIPPED: a folder that cannot be made and a file that cannot grow, which are tried on Linux");
   test.skipIf(!isLinux)("names a folder that cannot be made", async () => {
-    const said = await leeway(COURSE, "half-bar", "0", "--out", "/proc/leeway", "--json");
+    const said = await leeway(COURSE, "half-bar", "1", "--out", "/proc/leeway", "--json");
     expect(said.status).toBe(1);
     expect(codesIn(said.out)[0]).toMatch(/^OUTPUT_/);
   });
 
   test.skipIf(!isLinux)("leaves nothing half-written when there is no room for a file", () => {
     // A limit of 512 bytes to a file, its signal ignored: writing fails as on a full disk.
-    const command = `trap "" XFSZ; ulimit -f 1; exec "${process.execPath}" "${builtEntry()}" render "${COURSE}" half-bar 0 --out full --as musicxml --json`;
+    const command = `trap "" XFSZ; ulimit -f 1; exec "${process.execPath}" "${builtEntry()}" render "${COURSE}" half-bar 1 --out full --as musicxml --json`;
     const { status, stdout } = spawnSync("bash", ["-c", command], { cwd: folder, encoding: "utf8" });
     expect([status, codesIn(stdout)]).toEqual([1, ["OUTPUT_DISK_FULL"]]);
     expect(filesIn("full")).toEqual([]);
@@ -316,7 +318,7 @@ describe("leeway render, asked for what cannot be", () => {
     const said = await leeway(
       COURSE,
       "half-bar",
-      "0",
+      "1",
       "--as",
       "wav",
       "--bank",

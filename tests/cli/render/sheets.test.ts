@@ -20,7 +20,7 @@ afterAll(() => rmSync(folder, { force: true, recursive: true }));
 
 test("leeway render says how to get the notation engraver when sheets are asked for without it", () => {
   const course = join(ROOT, "curricula", "quayside-first-course.yaml");
-  const words = ["render", course, "half-bar", "0", "--as", "pdf", "--out", "sheets", "--json"];
+  const words = ["render", course, "half-bar", "1", "--as", "pdf", "--out", "sheets", "--json"];
   const entry = join(folder, "dist", "cli", "main.js");
   const { status, stdout } = spawnSync(process.execPath, [entry, ...words], { cwd: folder, encoding: "utf8" });
   expect(status).toBe(1);

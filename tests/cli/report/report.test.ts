@@ -21,7 +21,7 @@ const reported = async (...words: readonly string[]): Promise<Report> =>
 
 /** A take in tempo with the score, or so many per cent off it in the silences. */
 async function takeOf(id: string, drill: string, percent: number): Promise<string> {
-  const { out } = await run(["score", COURSE, drill, "0", "--json"]);
+  const { out } = await run(["score", COURSE, drill, "1", "--json"]);
   const score = JSON.parse(out) as Score;
   const onsets = score.expected.map(({ at }) => {
     const silence = score.dropouts.find(({ from, to }) => at > from && at <= to);
@@ -52,11 +52,11 @@ describe("leeway report", () => {
     const said = await report();
     expect(said).toMatchObject({ status: 0, err: "" });
     expect(said.out).toMatch(/^3 students, 2026-03-30T18:00:00Z\n {2}quay-test: 3 students, 1 stuck/);
-    expect(said.out).toMatch(/\n {2}=knot +steady +0\/\d+ +2026-03-02 +no take +none +quiet\n/);
-    expect(said.out).toMatch(/\n {2}gull +half-bar +0\/\d+ +2026-03-02 +no take +2026-03-02 +quiet\n/);
-    expect(said.out).toMatch(/\n {2}tern at half-bar, rung 0 of 0 to \d+: dropout 1\/2 bar/);
+    expect(said.out).toMatch(/\n {2}=knot +steady +1 of \d+ +2026-03-02 +no take +none +quiet\n/);
+    expect(said.out).toMatch(/\n {2}gull +half-bar +1 of \d+ +2026-03-02 +no take +2026-03-02 +quiet\n/);
+    expect(said.out).toMatch(/\n {2}tern at half-bar, rung 1 of \d+: dropout 1\/2 bar/);
     expect(said.out).toMatch(/\n {4}drift in silences of 1\/2 bar, rushing: \d+ takes?, median \d+ ms early\n/);
-    expect(said.out).toMatch(/\n {2}1\/2 bar +2026-03-09 +6 +\d+ +\d+ +-\d+ ms \(.*\n +2026-03-16 +6 /);
+    expect(said.out).toMatch(/\n {2}1\/2 bar +2026-03-09 +6 +\d+ +\d+ +\d+ ms early \(.*\n +2026-03-16 +6 /);
   });
 
   test("answers as JSON by its schema, with --json as with --as json", async () => {

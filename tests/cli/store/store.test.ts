@@ -87,11 +87,11 @@ describe("leeway enrol", () => {
 describe("leeway submit", () => {
   test("assesses at the student's rung, keeps what was shown and says what comes next, without the course's file", async () => {
     await onStore(["enrol", COURSE, "tern"]);
-    const first = await onStore(["submit", "tern", await exactTake("a", "steady", "0")]);
-    expect(first).toMatchObject({ status: 0, err: "" });
+    const first = await onStore(["submit", "tern", await exactTake("a", "steady", "1")]);
+    expect(first).toMatchObject({ status: 0, err: expect.stringContaining("protect your hearing") });
     expect(first.out).toMatch(/^a {2}within/);
     expect(first.out).toContain("hold: Clean. To go on");
-    const second = await onStore(["submit", "tern", await exactTake("b", "steady", "0"), "--json"]);
+    const second = await onStore(["submit", "tern", await exactTake("b", "steady", "1"), "--json"]);
     expect(lines(second.out)).toMatchObject([
       {
         take: "b",
@@ -107,7 +107,7 @@ describe("leeway submit", () => {
 
   test("counts a take once, however often it is submitted, and for the rung it was played to", async () => {
     await onStore(["enrol", COURSE, "tern"]);
-    const takes = [await exactTake("a", "steady", "0"), await exactTake("b", "steady", "0")];
+    const takes = [await exactTake("a", "steady", "1"), await exactTake("b", "steady", "1")];
     await onStore(["submit", "tern", ...takes]);
     const again = await onStore(["submit", "tern", ...takes, "--json"]);
     expect(lines(again.out)).toMatchObject([
@@ -118,14 +118,14 @@ describe("leeway submit", () => {
 
   test("goes on after a take with problems, and says so in its place", async () => {
     await onStore(["enrol", COURSE, "tern"]);
-    const said = await onStore(["submit", "tern", "missing.mid", await exactTake("a", "steady", "0"), "--json"]);
+    const said = await onStore(["submit", "tern", "missing.mid", await exactTake("a", "steady", "1"), "--json"]);
     expect(said.status).toBe(1);
     expect(lines(said.out)).toMatchObject([{ problems: [{ code: "INPUT_NOT_FOUND" }] }, { take: "a" }]);
   });
 
   test("says which drill, rung, mix, course or student it does not know", async () => {
     await onStore(["enrol", COURSE, "tern"]);
-    const take = await exactTake("a", "steady", "0");
+    const take = await exactTake("a", "steady", "1");
     const code = async (words: readonly string[]): Promise<string> => {
       const { status, out } = await onStore(["submit", ...words, take, "--json"]);
       expect(status).toBe(1);
@@ -133,7 +133,7 @@ describe("leeway submit", () => {
     };
     expect(await code(["trn"])).toBe("STUDENT_UNKNOWN");
     expect(await code(["tern", "--drill", "steadi"])).toBe("NO_SUCH_DRILL");
-    expect(await code(["tern", "--rung", "77"])).toBe("RUNG_INDEX_OUT_OF_RANGE");
+    expect(await code(["tern", "--rung", "77"])).toBe("RUNG_NUMBER_OUT_OF_RANGE");
     expect(await code(["tern", "--mix", "solo"])).toBe("MIX_UNKNOWN");
     expect(await code(["tern", "--course", "harbour"])).toBe("NOT_ENROLLED_IN_COURSE");
   });
@@ -142,7 +142,7 @@ describe("leeway submit", () => {
     const text = readFileSync(COURSE, "utf8").replace("needs: [steady]", "needs: []");
     const both = file("both.yaml", text);
     await onStore(["enrol", both, "tern"]);
-    const take = await exactTake("a", "steady", "0");
+    const take = await exactTake("a", "steady", "1");
     expect((await onStore(["submit", "tern", take])).err).toContain("DRILL_NOT_CHOSEN");
     expect((await onStore(["submit", "tern", take, "--drill", "steady"])).status).toBe(0);
     await onStore(["enrol", file("other.yaml", text.replace("quay-test", "harbour-test")), "tern"]);
@@ -156,7 +156,7 @@ describe("leeway submit", () => {
     const { out } = await onStore(["journal", "export"]);
     store = join(folder, `${count++}.sqlite`);
     await onStore(["journal", "import", "-"], out);
-    const take = await exactTake("a", "steady", "0");
+    const take = await exactTake("a", "steady", "1");
     expect((await onStore(["submit", "tern", take])).err).toContain("COURSE_NOT_KEPT");
     expect((await onStore(["submit", "tern", take, "--course", COURSE])).status).toBe(0);
     expect((await onStore(["submit", "tern", take])).status).toBe(0);
@@ -166,7 +166,7 @@ describe("leeway submit", () => {
 describe("leeway journal", () => {
   test("exports what it imports, as a journal that folds to the same standing", async () => {
     await onStore(["enrol", COURSE, "tern", "gull"]);
-    await onStore(["submit", "tern", await exactTake("a", "steady", "0"), await exactTake("b", "steady", "0")]);
+    await onStore(["submit", "tern", await exactTake("a", "steady", "1"), await exactTake("b", "steady", "1")]);
     const out = join(folder, "term.jsonl");
     expect(await onStore(["journal", "export", "--out", out])).toMatchObject({ status: 0, out: "", err: "" });
     const text = readFileSync(out, "utf8");

@@ -24,9 +24,9 @@ function problemOf(text: string): readonly [string, string, string | undefined] 
 }
 
 describe("findRung()", () => {
-  test("finds every rung by its index from 0 and by its settings", () => {
+  test("finds every rung by its number from 1 and by its settings", () => {
     for (let i = 0; i < all.count; i++) {
-      for (const text of [String(i), settingsText(all.at(i).settings)]) {
+      for (const text of [String(i + 1), settingsText(all.at(i).settings)]) {
         const result = findRung(drill, text);
         expect(result.ok && result.value.index).toBe(i);
       }
@@ -61,7 +61,8 @@ describe("findRung()", () => {
   });
 
   test.each([
-    ["99", "RUNG_INDEX_OUT_OF_RANGE", /rungs 0 to 33; found 99/],
+    ["99", "RUNG_NUMBER_OUT_OF_RANGE", /has 34 rungs, counted from 1; found 99/],
+    ["0", "RUNG_NUMBER_OUT_OF_RANGE", /has 34 rungs, counted from 1; found 0/],
     [
       "tempo=96",
       "RUNG_AMBIGUOUS",

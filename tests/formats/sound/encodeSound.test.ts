@@ -1,13 +1,6 @@
 import { describe, expect, test } from "vitest";
-import {
-  CAUTION,
-  encodeFlac,
-  encodeWav,
-  labelOf,
-  quantised,
-  renderSound,
-  type Sound,
-} from "../../../lib/render/sound/index.js";
+import { CAUTION } from "../../../lib/base/index.js";
+import { encodeFlac, encodeWav, labelOf, quantised, renderSound, type Sound } from "../../../lib/render/sound/index.js";
 import { jettyScore, made, only, sine } from "../../render/sound/material.js";
 
 const text = (bytes: Uint8Array): string => new TextDecoder().decode(bytes);

@@ -153,7 +153,9 @@ describe("instruments", () => {
   });
 
   test("rangeProblems() names the furthest note both ways and is silent on the limits", () => {
-    const instrument = must(compileInstrument("quay horn", { sounds: "-P5", lowest: "C3", highest: "C6" }));
+    const instrument = must(
+      compileInstrument("quay horn", { sounds: "perfect fifth lower", lowest: "C3", highest: "C6" }),
+    );
     const note = (name: string) => ({
       position: { n: 0, d: 1 },
       length: { n: 1, d: 4 },
@@ -169,7 +171,7 @@ describe("instruments", () => {
   });
 
   test("compileInstrument() says what is wrong where", () => {
-    const result = compileInstrument("quay horn", { sounds: "P3", lowest: "H1", highest: "C" });
+    const result = compileInstrument("quay horn", { sounds: "perfect third lower", lowest: "H1", highest: "C" });
     expect(problemsIn(result).map((p) => p.where.pointer)).toEqual(["/sounds", "/lowest", "/highest"]);
     wantedProblem(compileInstrument("quay horn", { lowest: "C6", highest: "C3" }), "INSTRUMENT_RANGE_EMPTY");
   });

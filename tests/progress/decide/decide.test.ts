@@ -183,6 +183,27 @@ describe("decide()", () => {
     expect(again.standing.drills).toEqual(whole.standing.drills);
   });
 
+  test("decides nothing by a take of another rung that is handed in again as one of the student's", () => {
+    const lessons = beginLessons(course);
+    play(lessons, course, { drill: "steady", verdict: "within", rung: at(84), name: "elsewhere" });
+    playRow(lessons, course, { drill: "steady", takes: "w" });
+    // The gate is met, but its decision was lost.
+    const whole = decide(course, lessons.standing, findingOf("t9", "steady", at(80), "within"), timeOf(99));
+    const torn = apply(lessons.standing, whole.events[0]!).standing;
+    const again = decide(course, torn, findingOf("elsewhere", "steady", at(80), "within"), timeOf(200));
+    expect(again).toMatchObject({ what: "hold", to: at(80), events: [] });
+  });
+
+  test("opens nothing by an unclear take, also what an interrupted writer left closed", () => {
+    const lessons = beginLessons(course);
+    playRow(lessons, course, { drill: "steady", takes: "wwwww" });
+    const last = decide(course, lessons.standing, findingOf("t9", "steady", at(88), "within"), timeOf(900));
+    expect(last.events.map(({ kind }) => kind)).toEqual(["take assessed", "drill completed", "drill opened"]);
+    const torn = last.events.slice(0, 2).reduce((standing, event) => apply(standing, event).standing, lessons.standing);
+    expect(decide(course, torn, findingOf("t10", "free", at(60), "unclear"), timeOf(950)).opened).toEqual([]);
+    expect(decide(course, torn, findingOf("t10", "free", at(60), "beyond"), timeOf(950)).opened).toEqual(["half-bar"]);
+  });
+
   test("goes back after enough takes in a row beyond, never past the first rung, and asks for the gate anew", () => {
     const lessons = beginLessons(course);
     playRow(lessons, course, { drill: "steady", takes: "ww" });
@@ -224,7 +245,7 @@ describe("decide()", () => {
     });
     expect(playRow(lessons, course, { drill: "half-bar", takes: "ww" }).what).toBe("hold");
     expect(playRow(lessons, course, { drill: "half-bar", takes: "w" }).what).toBe("complete");
-    const raised = placeByTeacher(course, beginLessons(course).standing, { drill: "steady", rung: "2", at: timeOf(5) });
+    const raised = placeByTeacher(course, beginLessons(course).standing, { drill: "steady", rung: "3", at: timeOf(5) });
     expect(raised.ok && drillStanding(raised.value.standing, "half-bar")).toBeUndefined();
     expect(raised.ok && drillStanding(raised.value.standing, "steady")?.completed).toBeUndefined();
   });
@@ -248,7 +269,7 @@ describe("decide()", () => {
 
   test("refuses a placement on what is not there", () => {
     const { standing } = beginLessons(course);
-    const misspelt = placeByTeacher(course, standing, { drill: "half bar", rung: "0", at: timeOf(5) });
+    const misspelt = placeByTeacher(course, standing, { drill: "half bar", rung: "1", at: timeOf(5) });
     expect(misspelt).toMatchObject({ problems: [{ code: "PROGRESS_DRILL_UNKNOWN", remedy: "write half-bar" }] });
     const offLadder = placeByTeacher(course, standing, { drill: "steady", rung: "tempo=81", at: timeOf(5) });
     expect(offLadder).toMatchObject({ problems: [{ code: "RUNG_NOT_FOUND" }] });
@@ -267,6 +288,14 @@ describe("decide()", () => {
     expect(decision.problems[2]!.remedy).toBe("write steady");
     const long = decide(course, standing, findingOf("x".repeat(201), "steady", at(80), "within"), timeOf(1));
     expect(long.problems).toMatchObject([{ code: "FINDING_INCOMPLETE" }]);
+  });
+
+  test("counts no take without a name, and one of the longest name", () => {
+    const { standing } = beginLessons(course);
+    const nameless = decide(course, standing, findingOf("", "steady", at(80), "within"), timeOf(1));
+    expect(nameless).toMatchObject({ what: "not counted", problems: [{ where: { pointer: "/take" } }] });
+    const longest = decide(course, standing, findingOf("x".repeat(200), "steady", at(80), "within"), timeOf(1));
+    expect(longest.events.map(({ kind }) => kind)).toEqual(["take assessed"]);
   });
 
   test("keeps of a finding what was measured, rounded, and a fingerprint", () => {

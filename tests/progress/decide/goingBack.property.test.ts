@@ -1,11 +1,9 @@
 import fc from "fast-check";
-import { describe, expect, test, vi } from "vitest";
+import { describe, expect, test } from "vitest";
 import { rungs, settingsText } from "../../../lib/drill/index.js";
 import { drillStanding, fold, rungStanding } from "../../../lib/progress/index.js";
 import type { Standing } from "../../../lib/schema/index.js";
 import { inOrder, YEARS, year } from "../history.js";
-
-vi.setConfig({ testTimeout: 120_000 });
 
 /** What a student sees of a standing: where they are, what is complete and what is earned; not the lists of takes. */
 function placesIn(standing: Standing): unknown {

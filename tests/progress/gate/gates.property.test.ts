@@ -1,10 +1,8 @@
 import fc from "fast-check";
-import { describe, expect, test, vi } from "vitest";
+import { describe, expect, test } from "vitest";
 import { drillStanding, fold, gateMet, rungStanding, weigh } from "../../../lib/progress/index.js";
 import type { TakeAssessed } from "../../../lib/schema/index.js";
 import { EDITIONS, inOrder, YEARS, year } from "../history.js";
-
-vi.setConfig({ testTimeout: 120_000 });
 
 describe("a rung is left upward only by its gate", () => {
   test("every advance rests on clean takes of that rung, counted before, each listed once, that meet its gate", () => {

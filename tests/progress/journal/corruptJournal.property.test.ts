@@ -1,10 +1,8 @@
 import fc from "fast-check";
-import { describe, expect, test, vi } from "vitest";
+import { describe, expect, test } from "vitest";
 import { fold, standingText } from "../../../lib/progress/index.js";
 import type { JournalEvent, Standing } from "../../../lib/schema/index.js";
 import { EDITIONS, YEARS, year, yearOnOneDevice } from "../history.js";
-
-vi.setConfig({ testTimeout: 120_000 });
 
 const text = (standing: Standing | undefined): string => standingText(standing!);
 

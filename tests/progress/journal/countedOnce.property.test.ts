@@ -1,10 +1,8 @@
 import fc from "fast-check";
-import { describe, expect, test, vi } from "vitest";
+import { describe, expect, test } from "vitest";
 import { apply, fold, foldJournal, journalText, readJournal, standingText } from "../../../lib/progress/index.js";
 import type { Standing } from "../../../lib/schema/index.js";
 import { inOrder, YEARS, year } from "../history.js";
-
-vi.setConfig({ testTimeout: 120_000 });
 
 const text = (standing: Standing | undefined): string => standingText(standing!);
 

@@ -1,10 +1,8 @@
 import fc from "fast-check";
-import { describe, expect, test, vi } from "vitest";
+import { describe, expect, test } from "vitest";
 import { rungs, settingsText } from "../../../lib/drill/index.js";
 import type { Standing } from "../../../lib/schema/index.js";
 import { YEARS, year } from "../history.js";
-
-vi.setConfig({ testTimeout: 120_000 });
 
 const sorted = (rows: readonly object[]): readonly string[] => rows.map((row) => JSON.stringify(row)).sort();
 

@@ -84,6 +84,7 @@ function drumTake(file: string): DrumTake | undefined {
   }));
   const edges = [-bar, ...dropouts.flatMap(({ from, to }) => [from, to]), bars * bar];
   const score: Score = {
+    version: 1,
     drill: "real drummers",
     rung: "",
     mix: "play",

@@ -151,7 +151,7 @@ function placesOf(students: number, huge = false): Report {
       const there = chance.below(Math.max(1, Math.ceil(students / 20)));
       return {
         rung: `rung ${i}`,
-        index: Math.floor((i * count) / 12),
+        number: 1 + Math.floor((i * count) / 12),
         students: there,
         stuck: chance.below(there + 1),
       };

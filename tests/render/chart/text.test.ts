@@ -9,7 +9,7 @@ const half = scoreAt(drillIn(FIRST, "half-bar"));
 
 describe("textStrip()", () => {
   test("has a line for each phrase, four cells a bar, and open bars below", () => {
-    expect(textStrip(half).split("\n")[0]).toBe("  phrase 1    │━━━━│━━━━│━━━━│━━··│");
+    expect(textStrip(half).split("\n")[0]).toBe("  phrase 1  │━━━━│━━━━│━━━━│━━··│");
     expect(textStrip(half).split("\n").length - 1).toBe(5);
     const open = scoreAt(drillIn(WIND, "tidewater-open"), 8);
     expect(textStrip(open).split("\n")[1]).toBe("                       ~~~~ ~~~~");
@@ -35,8 +35,8 @@ describe("textTake()", () => {
       landing: { ms: i === 0 ? -91 : 89, standardErrorMs: 3 },
     }));
     const lines = textTake(half, { ...finding, dropouts }).split("\n");
-    expect(lines[0]).toMatch(/; back -91 > 90$/);
-    expect(lines[1]).toMatch(/; back \+89$/);
+    expect(lines[1]).toMatch(/^ +landed 91 ms early \(limit 90\)$/);
+    expect(lines[3]).toMatch(/^ +landed 89 ms late$/);
   });
 
   test("a reason that would steer the terminal is made harmless", () => {

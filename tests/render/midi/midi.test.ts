@@ -193,6 +193,59 @@ describe("studentMidiOf()", () => {
   });
 });
 
+describe("loudness and tuning", () => {
+  const note = { position: "0", length: "1/4", at: 0, seconds: 1, pitch: "A4" };
+  const scored = (notes: Score["parts"][number]["notes"], more: Partial<Score> = {}): Score => {
+    return { ...scoreFor(), ...more, parts: [{ name: "lead", does: "plays" as const, student: true, notes }] };
+  };
+  const velocityOf = (marks: Partial<Score["parts"][number]["notes"][number]>): number => {
+    const file = must(readMidiFile(must(midiOf(scored([{ ...note, ...marks }])))));
+    return file.tracks[2]!.notes[0]!.velocity;
+  };
+
+  test("velocities rise from pp to ff; a ghost note is softer than pp, an accent louder than what it stands on; unmarked is mf", () => {
+    const marks = ["pp", "p", "mp", "mf", "f", "ff"] as const;
+    const plain = marks.map((loudness) => velocityOf({ loudness }));
+    expect(plain).toEqual([...plain].sort((a, b) => a - b));
+    expect(new Set(plain).size).toBe(6);
+    expect(velocityOf({})).toBe(velocityOf({ loudness: "mf" }));
+    expect(velocityOf({ ghost: true })).toBeLessThan(plain[0]!);
+    for (const [i, loudness] of marks.entries()) {
+      expect(velocityOf({ loudness, accent: true })).toBeGreaterThan(plain[i]!);
+      expect(velocityOf({ loudness, ghost: true })).toBeLessThan(0.5 * plain[i]!);
+      // From 110 on a note is read back as an accent.
+      expect(plain[i]).toBeLessThan(110);
+    }
+  });
+
+  test.each([
+    // Semitones and cents from 440 Hz: 1200 * log2(442 / 440) = 7.85 cents; of 415 Hz -101.27: a semitone and 1.27 cents down.
+    [442, 0, 7.85],
+    [415, -1, -1.27],
+  ])(
+    "a score at %d Hz tunes its channel by %d semitones and %d cents (registered parameters 2 and 1)",
+    (tuningHz, semitones, cents) => {
+      const events = tracksOf(must(midiOf(scored([note], { tuningHz }))))[2]!.flatMap(({ event }) =>
+        event.type === "controller" ? [[event.controllerType, event.value] as const] : [],
+      );
+      const at = (parameter: number): number =>
+        events.findIndex(([type, value]) => type === 100 && value === parameter);
+      expect(events[at(2) - 1]).toEqual([101, 0]);
+      expect(events[at(2) + 1]).toEqual([6, 64 + semitones]);
+      expect(events[at(1) - 1]).toEqual([101, 0]);
+      const [[six, high], [thirtyEight, low]] = [events[at(1) + 1]!, events[at(1) + 2]!];
+      expect([six, thirtyEight]).toEqual([6, 38]);
+      // 14 bits for two semitones: 0.0122 cents a step.
+      expect(Math.abs(((128 * high + low - 8192) / 8192) * 100 - cents)).toBeLessThan(0.0122);
+    },
+  );
+
+  test("a score at the usual pitch says nothing of tuning", () => {
+    const events = tracksOf(must(midiOf(scored([note])))).flat();
+    expect(events.some(({ event }) => event.type === "controller")).toBe(false);
+  });
+});
+
 describe("General MIDI percussion", () => {
   test.each([...PERCUSSION_KEYS, ["hat", 42] as const])("%s sounds on key %d of channel 10", (voice, key) => {
     expect(PERCUSSION.get(voice)).toBe(key);

@@ -105,6 +105,27 @@ describe("note values", () => {
     expect(notesIn(xml)[0]).toMatch(/<step>C<.*<accent\/>/);
   });
 
+  test("say loudness where it changes, and mf where a riff that says any says none", () => {
+    const xml = written("1/4 C4 pp D4 E4 ff F4 | G4 mf A4 - p B4", { bars: 2 });
+    const marks =
+      /<dynamics><(\w+)\/><\/dynamics><\/direction-type>(?:<offset>\d+<\/offset>)?<sound dynamics="([\d.]+)"\/>/g;
+    const said = [...xml.matchAll(marks)];
+    expect(said.map(([, mark]) => mark)).toEqual(["mf", "pp", "ff", "mf", "p"]);
+    // In per cent of velocity 90 (MusicXML 4.0, `sound`): 88 is mf.
+    expect(said[0]![2]).toBe("97.78");
+    expect(written("1/1 C4!")).not.toContain("<dynamics");
+  });
+
+  test("put the head of a ghost note into parentheses, on drums too, and a dot at a short note", () => {
+    const xml = written("1/4 (C4) (C4+E4) D4. E4+C4!.");
+    expect(notesIn(xml).map((note) => note.includes('<notehead parentheses="yes">normal</notehead>'))).toEqual([
+      ...[true, true, true, false, false, false],
+    ]);
+    expect(notesIn(xml)[3]).toContain("<articulations><staccato/></articulations>");
+    expect(notesIn(xml)[4]).toContain("<articulations><accent/><staccato/></articulations>");
+    expect(notesIn(xml)[5]).not.toContain("articulations");
+  });
+
   test("say what an unusual tuplet is in the time of", () => {
     expect(written("5 in 4 [1/8 C4 D4 E4 F4 G4] 1/2 -")).not.toContain("show-number");
     expect(written("5 in 3 [1/8 C4 D4 E4 F4 G4]", { meter: "3/8" })).toContain('show-number="both"');

@@ -12,7 +12,7 @@ import { semitonesOf } from "./semitonesOf.js";
 /** What one shape of a riff has to show, at concert pitch. */
 export interface Form {
   readonly key: string;
-  readonly notes: readonly (Sounded & { readonly accent: boolean })[];
+  readonly notes: readonly (Sounded & Pick<Note, "accent" | "ghost" | "loudness">)[];
   readonly bars: readonly Span[];
   /** Slashes in each bar. */
   readonly slashes: readonly number[];
@@ -43,9 +43,10 @@ export function readerOf(player: Printing["player"]): ReadBy {
 }
 
 /** The notes of a riff in plain numbers. */
-function inNumbers({ position, length, pitch, accent }: Note) {
+function inNumbers({ position, length, pitch, accent, ghost, loudness }: Note) {
   const from = toNumber(position);
-  return { ...pitch!, from, to: from + toNumber(length), accent };
+  const sound = { accent, ...(ghost ? { ghost } : {}), ...(loudness === undefined ? {} : { loudness }) };
+  return { ...pitch!, from, to: from + toNumber(length), ...sound };
 }
 
 /** The shapes of a riff that the rungs of a drill have, each once, in the order in which they are met. */

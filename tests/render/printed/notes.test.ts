@@ -25,9 +25,10 @@ beforeAll(async () => {
 
 const place = (position: number): number => Math.round(position * 1e8) / 1e8;
 
-function textOf({ letter, octave, alter, from, to, isAccented }: Played): string {
+function textOf({ letter, octave, alter, from, to, isAccented, isGhost, loudness }: Played): string {
   const signs = (alter < 0 ? "b" : "#").repeat(Math.abs(alter));
-  return `${place(from)} to ${place(to)}: ${letter}${signs}${octave}${isAccented ? "!" : ""}`;
+  const name = `${letter}${signs}${octave}${isAccented ? "!" : ""}`;
+  return `${place(from)} to ${place(to)}: ${loudness ?? ""} ${isGhost ? `(${name})` : name}`;
 }
 
 /** The sheet, read back, has each form's notes and chords for a player, and the engraver's ink. */
@@ -46,7 +47,10 @@ function expectPart({ svg, engraved }: Printed, forms: readonly Form[], player: 
     const wanted = notes.map((note): Played => {
       // An accent on one note of a chord is one on the chord.
       const isAccented = notes.some(({ from, to, accent }) => accent && from === note.from && to === note.to);
-      return { ...written(note), from: note.from - start, to: note.to - start, isAccented };
+      // Where nothing is said in a riff that says it elsewhere, it is mf; in other riffs nothing is said.
+      const loudness = notes.some((each) => each.loudness !== undefined) ? (note.loudness ?? "mf") : undefined;
+      const place = { from: note.from - start, to: note.to - start };
+      return { ...written(note), ...place, isAccented, isGhost: note.ghost === true, loudness };
     });
     expect(read.notes.map(textOf).sort()).toEqual(wanted.map(textOf).sort());
     const texts = systems[i]!.flatMap((system) => system.texts.filter(({ size }) => size === CHORD_SIZE));

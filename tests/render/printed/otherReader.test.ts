@@ -3,9 +3,10 @@ import { getAllNotes, type NoteEntry, parse, validate } from "musicxml-io";
 import { describe, expect, test } from "vitest";
 import { toNumber } from "../../../lib/base/index.js";
 import { rungs } from "../../../lib/drill/index.js";
-import { keyText, parsePitch } from "../../../lib/pattern/index.js";
+import { keyText, type Note, parsePitch } from "../../../lib/pattern/index.js";
 import { musicXmlOf, takePage, writtenScore } from "../../../lib/render/index.js";
 import { exactly } from "../../../lib/render/scoreTime.js";
+import { parseMeter } from "../../../lib/time/index.js";
 import { must } from "../../time/shorthand.js";
 import { pageOf } from "../riffs.js";
 import { HARD, SHIPPED } from "../sheet/material.js";
@@ -148,5 +149,27 @@ describe("another reader of MusicXML", () => {
       }
     }
     expect(met.size).toBeGreaterThan(0);
+  });
+});
+
+describe("loudness and ghost notes", () => {
+  test("are found by another reader where they were written", () => {
+    const place = (n: number) => ({ position: { n, d: 4 }, length: { n: 1, d: 4 }, accent: false });
+    const pitch = must(parsePitch("D4"));
+    const notes: readonly Note[] = [
+      { ...place(0), pitch, loudness: "pp" },
+      { ...place(1), pitch, loudness: "pp", ghost: true },
+      { ...place(2), pitch, loudness: "f" },
+      { ...place(3), pitch },
+    ];
+    const meter = must(parseMeter("4/4"));
+    const bars = [{ position: { n: 0, d: 1 }, length: { n: 1, d: 1 }, meter, number: "1", isPickup: false }];
+    const { parts } = parse(must(musicXmlOf(pageOf({ meter, bars, notes }))));
+    const said = parts[0]!.measures[0]!.entries.flatMap((entry) => {
+      if (entry.type === "note") return [entry.notehead?.parentheses ? "(note)" : "note"];
+      if (entry.type !== "direction") return [];
+      return entry.directionTypes.flatMap((type) => (type.kind === "dynamics" ? [type.value] : []));
+    });
+    expect(said).toEqual(["pp", "note", "(note)", "f", "note", "mf", "note"]);
   });
 });

@@ -2,7 +2,15 @@ import fc from "fast-check";
 import { add, type Fraction, subtract } from "../../../lib/base/index.js";
 import { readCurriculum } from "../../../lib/curriculum/index.js";
 import type { Drill } from "../../../lib/drill/index.js";
-import { INSTRUMENTS, type Instrument, type Key, type Note, type Pitch, parseKey } from "../../../lib/pattern/index.js";
+import {
+  INSTRUMENTS,
+  type Instrument,
+  type Key,
+  type Loudness,
+  type Note,
+  type Pitch,
+  parseKey,
+} from "../../../lib/pattern/index.js";
 import { musicXmlOf } from "../../../lib/render/index.js";
 import { must } from "../../time/shorthand.js";
 import { pageOf, patternOf, type Riff, riffs } from "../riffs.js";
@@ -46,6 +54,7 @@ const MIDDLE: Readonly<Record<Instrument["clef"], number>> = {
 };
 const ALTERS = [0, 0, 0, 0, 1, -1, 1, -1, 1, -1, 2, -2];
 const CHORDS = ["C7", "F#m7b5", "Bbmaj7", "Eb", "G7/B", "Abm7", "D7#9", "N.C.", "Ebmaj7/Bb", "C#dim7", "B6/9", "F+7"];
+const LOUDNESSES: readonly Loudness[] = ["pp", "p", "mp", "mf", "f", "ff"];
 const PLAYERS = Object.values(INSTRUMENTS);
 
 /** Random riffs over all keys and players, in chromatic notes on few lines, so that one bar asks for many accidentals. */
@@ -72,18 +81,24 @@ export const printings: fc.Arbitrary<Printing> = fc
       return { letter, alter: ALTERS[choose(ALTERS.length)]!, octave: Math.floor(step / 7) };
     };
     let held: Pitch | undefined;
+    let loudness: Loudness | undefined;
+    const saysLoudness = choose(2) === 0 && riff.notes.every(({ length }) => length.d <= 8);
     const notes = riff.notes.flatMap((note, i): readonly Note[] => {
       const following = riff.notes[i + 1];
       const lasts = following !== undefined && choose(8) === 0 && isPlain(note) && isPlain(following);
       // In two voices no chords and no unisons: nobody, and no program, can tell which tie leads where in such a thicket.
-      const isChord = !lasts && held === undefined && choose(5) === 0;
+      // Under heads on both sides of a stem the reader cannot tell whose mark is whose: loudness is read off single notes.
+      const isChord = !saysLoudness && !lasts && held === undefined && choose(5) === 0;
       const first = pitch();
       const isUnison = held !== undefined && first.letter === held.letter && first.octave === held.octave;
       const own = [isUnison ? { ...first, octave: first.octave + 1 } : first, ...(isChord ? [pitch(), pitch()] : [])];
       held = lasts ? own[0] : undefined;
       const apart = own.filter((each, k) => own.findIndex((other) => isSame(each, other)) === k);
       const length = lasts ? subtract(add(following.position, following.length), note.position) : note.length;
-      return apart.map((each) => ({ ...note, length, pitch: each }));
+      if (saysLoudness && choose(3) === 0) loudness = LOUDNESSES[choose(LOUDNESSES.length)]!;
+      const ghost = !note.accent && choose(5) === 0 ? { ghost: true as const } : {};
+      const marked = loudness === undefined ? ghost : { ...ghost, loudness };
+      return apart.map((each) => ({ ...note, ...marked, length, pitch: each }));
     });
     const chords = riff.bars.flatMap(({ position, length }) =>
       choose(2) === 0 ? [] : [{ position, length, text: CHORDS[choose(CHORDS.length)]! }],

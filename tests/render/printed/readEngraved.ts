@@ -16,6 +16,10 @@ export interface Played {
   readonly from: number;
   readonly to: number;
   readonly isAccented: boolean;
+  /** Whether its head is in parentheses. */
+  readonly isGhost: boolean;
+  /** The last loudness printed under it or before it. */
+  readonly loudness: string | undefined;
 }
 
 export interface EngravedRiff {
@@ -34,6 +38,11 @@ const REST_VALUE = (code: string): number => 2 / 2 ** (Number.parseInt(code, 16)
 /** Flags come in pairs, up and down, from the eighth on. */
 const FLAGS = (code: string): number => Math.floor((Number.parseInt(code, 16) - 0xe240) / 2) + 1;
 
+/** Loudness marks (SMuFL 1.4, dynamics). */
+const LOUDNESSES: Readonly<Record<string, string>> = {
+  ...{ E52B: "pp", E520: "p", E52C: "mp", E52D: "mf", E522: "f", E52F: "ff" },
+};
+
 /** A note, chord or rest as drawn. */
 interface Symbol {
   readonly x: number;
@@ -46,6 +55,7 @@ interface Symbol {
 interface DrawnHead {
   readonly glyph: GlyphInk;
   readonly accidental: number | undefined;
+  readonly isGhost: boolean;
 }
 
 /** Reads a riff; `bars` are the lengths of its bars in whole notes, each of which has to be full. */
@@ -58,6 +68,7 @@ export function readEngraved(svg: string, bars: readonly number[]): EngravedRiff
   let start = 0;
   let bar = 0;
   let fifths = 0;
+  let loudness: string | undefined;
   let open: (Played & { readonly line: string })[] = [];
   for (const system of systems) {
     const inside = all(system);
@@ -82,28 +93,53 @@ export function readEngraved(svg: string, bars: readonly number[]): EngravedRiff
       const length = bars[bar]!;
       const events = layers[m]!.flatMap((symbols) => timed(symbols, length, bar + 1)).sort((a, b) => a.from - b.from);
       const holds = new Map<string, number>();
+      const marks = measure.children
+        .filter((node) => hasClass(node, "dynam") && !isBox(node))
+        .map((node) => useIn(node)!)
+        .map(({ code, box }) => ({ x: box.left, loudness: LOUDNESSES[code]! }));
+      const before = loudness;
+      // A mark begins with the head or rest that is nearest to it.
+      const begun = marks.map(({ x, loudness }) => ({
+        loudness,
+        from: events.length === 0 ? 0 : nearestTo(x, events),
+      }));
+      const loudnessAt = (at: number): string | undefined =>
+        begun.findLast(({ from }) => from < at + NEAR)?.loudness ?? before;
       const ended = open;
       open = [];
       for (const { symbol, from, to } of events) {
-        for (const { glyph, accidental } of symbol.heads) {
+        for (const { glyph, accidental, isGhost: isInParentheses } of symbol.heads) {
           const { letter, octave } = nameOf(clef + stepOf(glyph.y));
           const line = letter + octave;
           if (accidental !== undefined) holds.set(line, accidental);
           const pool = [...ended, ...open];
-          const before = tied.has(glyph)
+          const tiedTo = tied.has(glyph)
             ? pool.find((each) => each.line === line && Math.abs(each.to - (start + from)) < NEAR)
             : undefined;
-          if (tied.has(glyph) && before === undefined)
+          if (tied.has(glyph) && tiedTo === undefined)
             throw new Error(`a tie from nowhere to ${line} in bar ${bar + 1}`);
-          const alter = before?.alter ?? accidental ?? holds.get(line) ?? inFifths(letter, fifths);
-          const isAccented = before?.isAccented ?? symbol.isAccented;
-          const note = { line, letter, octave, alter, from: before?.from ?? start + from, to: start + to, isAccented };
-          if (before !== undefined)
-            for (const some of [ended, open]) if (some.includes(before)) some.splice(some.indexOf(before), 1);
+          const alter = tiedTo?.alter ?? accidental ?? holds.get(line) ?? inFifths(letter, fifths);
+          const isAccented = tiedTo?.isAccented ?? symbol.isAccented;
+          const isGhost = tiedTo?.isGhost ?? isInParentheses;
+          const inForce = tiedTo === undefined ? loudnessAt(from) : tiedTo.loudness;
+          const note = {
+            line,
+            letter,
+            octave,
+            alter,
+            from: tiedTo?.from ?? start + from,
+            to: start + to,
+            isAccented,
+            isGhost,
+            loudness: inForce,
+          };
+          if (tiedTo !== undefined)
+            for (const some of [ended, open]) if (some.includes(tiedTo)) some.splice(some.indexOf(tiedTo), 1);
           open.push(note);
         }
       }
       notes.push(...ended);
+      loudness = marks.at(-1)?.loudness ?? before;
       for (const harm of measure.children.filter((node) => hasClass(node, "harm"))) {
         const x = Number(all(harm).find(({ name }) => name === "text")!.attributes.x);
         // A head on the other side of its stem stands a little more than a space to the left.
@@ -116,6 +152,13 @@ export function readEngraved(svg: string, bars: readonly number[]): EngravedRiff
     }
   }
   return { notes: [...notes, ...open].map(({ line, ...note }: Played & { line?: string }) => note), chords, begins };
+}
+
+/** When the symbol begins that has a head or rest nearest to a place. */
+function nearestTo(x: number, events: readonly { readonly symbol: Symbol; readonly from: number }[]): number {
+  const far = ({ symbol }: { readonly symbol: Symbol }): number =>
+    Math.min(...[symbol.x, ...symbol.heads.map(({ glyph }) => glyph.x)].map((each) => Math.abs(each - x)));
+  return events.reduce((best, event) => (far(event) < far(best) ? event : best)).from;
 }
 
 /** When each symbol of a layer begins and ends in its bar. */
@@ -182,10 +225,13 @@ function symbolOf(node: SvgNode, { beam, share }: { beam?: SvgNode; share: numbe
   const notes = hasClass(node, "note") ? [node] : inside.filter((each) => hasClass(each, "note"));
   const heads = notes.flatMap((note): readonly DrawnHead[] => {
     const glyph = useIn(note.children.find((child) => hasClass(child, "notehead"))!);
+    const isGhost = usesIn(note.children.find((child) => hasClass(child, "notehead"))!).some(
+      ({ code }) => code === "E26A",
+    );
     const accid = note.children.find((child) => hasClass(child, "accid") && !isBox(child));
     const sign = accid && usesIn(accid).find(({ code }) => code in ACCIDENTALS);
     if (glyph === undefined || !(glyph.code in HEAD_VALUES)) return [];
-    return [{ glyph, accidental: sign && ACCIDENTALS[sign.code]! }];
+    return [{ glyph, accidental: sign && ACCIDENTALS[sign.code]!, isGhost }];
   });
   const x = Math.min(
     ...notes.flatMap((note) => usesIn(note.children.find((child) => hasClass(child, "notehead"))!).map((use) => use.x)),

@@ -118,10 +118,10 @@ describe("layOutSheet()", () => {
     expect(said(find("tidewater-open", "trombone"))).toContain("F major pentatonic: F G A C D");
   });
 
-  test("says what has to be shown, and cautions in one line", () => {
+  test("says what has to be shown, and cautions in two lines", () => {
     const text = said(find("half-bar", "tuba"));
-    expect(text).toContain("3 of your last 4 takes on a step are clean.");
-    expect(text).toContain("Local rules and licensed advice come first.");
+    expect(text).toContain("3 of your last 4 takes on a rung are clean.");
+    expect(text).toContain("comes first.");
     expect(
       textsOn(laidOut(find("half-bar", "tuba"), "letter").pages[0]!).filter(({ text: each }) =>
         each.startsWith("Keep the playback"),
@@ -129,11 +129,11 @@ describe("layOutSheet()", () => {
     ).toHaveLength(1);
   });
 
-  test("numbers the steps of a short climb once each, and counts a long one", () => {
+  test("numbers the rungs of a short climb once each, and counts a long one", () => {
     const small = textsOn(laidOut(find("sevens-dropouts", "violin"), "a4").pages[0]!).filter(({ size }) => size === 7);
     expect(small.map(({ text }) => Number(text)).sort((a, b) => a - b)).toEqual(
       Array.from({ length: 13 }, (_, i) => i + 1),
     );
-    expect(said(find("hard", "viola"))).toContain("1\u00a0344 steps");
+    expect(said(find("hard", "viola"))).toContain("1\u00a0344 rungs");
   });
 });

@@ -53,7 +53,7 @@ edition: 1.0.0
 title: Hard to set & to read
 players: [viola, alto saxophone]
 instruments:
-  deep pipe: { sounds: -m2, lowest: C2, highest: C6, clef: tenor }
+  deep pipe: { sounds: minor second lower, lowest: C2, highest: C6, clef: tenor }
 patterns:
   hard:
     meter: 4/4

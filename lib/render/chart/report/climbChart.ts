@@ -134,8 +134,8 @@ function wordsOf(course: Course, { student = "The student", tracks, days, unknow
 function arrival({ moves, drill }: Climb["tracks"][number]): string {
   const [from, to] = [moves[0]?.rung, moves.at(-1)?.rung];
   if (from === undefined || to === undefined) return `is on no rung of ${drill.name}`;
-  const way = from === to ? "" : `, ${to > from ? "up" : "down"} from ${grouped(from)}`;
-  return `is on rung ${grouped(to)} of ${drill.name}${way}`;
+  const way = from === to ? "" : `, ${to > from ? "up" : "down"} from ${grouped(from + 1)}`;
+  return `is on rung ${grouped(to + 1)} of ${drill.name}${way}`;
 }
 
 function keyOf({ tracks }: Climb, most: string): (KeyEntry | false)[] {

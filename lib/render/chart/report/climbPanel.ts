@@ -63,11 +63,7 @@ function heading(
 ): Svg {
   const rung = moves.at(-1)?.rung;
   const state =
-    completedAt !== undefined
-      ? "complete"
-      : rung === undefined
-        ? ""
-        : `rung ${grouped(rung)} of 0 to ${grouped(count - 1)}`;
+    completedAt !== undefined ? "complete" : rung === undefined ? "" : `rung ${grouped(rung + 1)} of ${grouped(count)}`;
   return panelHeading(drill.title ?? drill.name, state, { left, room, share: 0.6, bold: true });
 }
 
@@ -76,7 +72,7 @@ function rungLabels(
   { left, y }: { readonly left: number; readonly y: (rung: number) => number },
 ): Svg {
   const label = (rung: number, word = ""): Svg =>
-    line(fitted(`${word}${grouped(rung)}`, left - 12, { size: SIZE.small }), left - 8, y(rung) + 4, {
+    line(fitted(`${word}${grouped(rung + 1)}`, left - 12, { size: SIZE.small }), left - 8, y(rung) + 4, {
       size: SIZE.small,
       fill: INK.muted,
       anchor: "end",

@@ -22,9 +22,9 @@ interface Column {
 function columnsOf({ places, rungs = 1 }: DrillCount, room: number): readonly Column[] {
   const count = Math.max(1, Math.min(rungs, Math.floor(room / NARROWEST)));
   const columns = Array.from({ length: count }, (): Column => ({ students: 0, stuck: 0 }));
-  for (const { index, students, stuck } of places) {
-    if (index === undefined) continue;
-    const column = columns[Math.min(count - 1, Math.floor((index / Math.max(1, rungs)) * count))]!;
+  for (const { number, students, stuck } of places) {
+    if (number === undefined) continue;
+    const column = columns[Math.min(count - 1, Math.floor(((number - 1) / Math.max(1, rungs)) * count))]!;
     column.students += students;
     column.stuck += stuck;
   }
@@ -45,7 +45,7 @@ export function placesPanel(
   const pitch = Math.min(WIDEST, room / columns.length);
   const floor = HEADING + NUMBERS + PLOT;
   const pieces: Svg[] = [heading(drill, { left, room })];
-  const unknown = drill.places.reduce((sum, { index, students }) => sum + (index === undefined ? students : 0), 0);
+  const unknown = drill.places.reduce((sum, { number, students }) => sum + (number === undefined ? students : 0), 0);
   if (columns.every(({ students }) => students === 0)) {
     const aside = unknown === 0 ? "" : `${counted(unknown, "student")} on rungs whose number is not known`;
     if (aside !== "")
@@ -112,8 +112,8 @@ function ends(
   { left, right, y }: { readonly left: number; readonly right: number; readonly y: number },
 ): Svg {
   const muted = { size: SIZE.small, fill: INK.muted } as const;
-  const first = line(rungs === 1 ? "its one rung" : "rung 0", left + 2, y, muted);
-  const last = fitted(grouped(rungs - 1), 90, muted);
-  const isRoom = right - left > widthOf("rung 0", muted) + widthOf(last, muted) + 14;
+  const first = line(rungs === 1 ? "its one rung" : "rung 1", left + 2, y, muted);
+  const last = fitted(grouped(rungs), 90, muted);
+  const isRoom = right - left > widthOf("rung 1", muted) + widthOf(last, muted) + 14;
   return first + (rungs > 1 && isRoom ? line(last, right - 2, y, { ...muted, anchor: "end" }) : "");
 }

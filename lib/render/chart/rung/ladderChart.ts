@@ -1,4 +1,12 @@
-import { type Drill, parseSettings, type Rung, rungs, type Settings, settingsText } from "../../../drill/index.js";
+import {
+  type Drill,
+  parseSettings,
+  type Rung,
+  rungNumber,
+  rungs,
+  type Settings,
+  settingsText,
+} from "../../../drill/index.js";
 import { capital, counted, grouped, listed, settingsWords, timesText } from "../../phrases.js";
 import { type ChartOptions, type ChartText, chartDocument, marginOf, widthAsked } from "../chartDocument.js";
 import { fitted, line, SIZE, widthOf } from "../lettering.js";
@@ -8,7 +16,7 @@ import { block, slants, stroke, through, upright } from "../symbols.js";
 import { type Lane, lanesOf } from "./ladderLanes.js";
 
 export interface LadderChartOptions extends ChartOptions {
-  /** The rung the student is on: its index, or its settings as a standing has them. */
+  /** The rung the student is on: its index (from 0), or its settings as a standing has them. */
   readonly at?: number | string;
 }
 
@@ -149,11 +157,11 @@ interface AxisPlace {
 function axis(count: number, at: Rung | undefined, { left, room, y, here }: AxisPlace): Svg {
   const lettering = { size: SIZE.small, fill: INK.muted } as const;
   const base = y + SIZE.small + (at === undefined ? 0 : 3);
-  if (count === 1) return line("rung 0 is the only one", left, base, lettering);
-  const [first, last] = ["rung 0", `rung ${grouped(count - 1)}`];
+  if (count === 1) return line("rung 1 is the only one", left, base, lettering);
+  const [first, last] = ["rung 1", `rung ${grouped(count)}`];
   if (at === undefined || here === undefined)
     return line(first, left, base, lettering) + line(last, left + room, base, { ...lettering, anchor: "end" });
-  const own = `rung ${grouped(at.index)}`;
+  const own = `rung ${grouped(rungNumber(at))}`;
   const half = widthOf(own, { size: SIZE.small, bold: true }) / 2;
   const middle = Math.min(left + room - half, Math.max(left + half, here));
   const fitsLeft = middle - half > left + widthOf(first, lettering) + 10;
@@ -201,7 +209,7 @@ function wordsOf(drill: Drill, at: Rung | undefined): ChartText {
       ...lanes,
       at === undefined
         ? ""
-        : `The student is on rung ${grouped(at.index)}: ${settingsWords(settingsText(at.settings))}.`,
+        : `The student is on rung ${grouped(rungNumber(at))}: ${settingsWords(settingsText(at.settings))}.`,
     ]
       .filter((sentence) => sentence !== "")
       .join(" "),

@@ -217,7 +217,7 @@ function keyOf(score: Score): KeyEntry[] {
     means: "you play (taller: accent)",
   };
   const silent: KeyEntry = { mark: (x, y) => stillness({ x, y: y - 11, width: 20, height: 11 }), means: "silent" };
-  const returns: KeyEntry = { mark: (x, y) => returnMark(x + 6, y - 12, y), means: "back in" };
+  const returns: KeyEntry = { mark: (x, y) => returnMark(x + 6, y - 12, y), means: "landing" };
   const open: KeyEntry = {
     mark: (x, y) =>
       block({ x, y: y - 11, width: 20, height: 11 }, INK.open) +

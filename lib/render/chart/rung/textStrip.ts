@@ -23,8 +23,8 @@ export function textStripKey(score: Score): string {
 }
 
 export interface TextStripOptions {
-  /** Result of each dropout, by index, printed after the line on which the dropout ends. It must not have control characters: terminals obey them. */
-  readonly results?: ReadonlyMap<number, string>;
+  /** Lines for each dropout, by index, printed from the line on which the dropout ends. They must not have control characters: terminals obey them. */
+  readonly results?: ReadonlyMap<number, readonly string[]>;
 }
 
 /**
@@ -40,10 +40,12 @@ export function textStrip(score: Score, { results = new Map() }: TextStripOption
       const drawn = bars.slice(i, i + BARS_PER_LINE);
       const label = i > 0 ? "" : isOutro ? "outro" : `phrase ${number}`;
       const cells = drawn.map((bar) => cellsOf(bar, (at) => heard(score, at))).join("│");
-      lines.push(`  ${label.padEnd(9)} │${cells}│${resultsWithin(score, results, drawn)}`);
-      if (!drawn.some((bar) => score.open.some((open) => overlap(open, bar)))) continue;
-      const open = drawn.map((bar) => cellsOf(bar, (at) => (score.open.some((each) => isIn(at, each)) ? OPEN : " ")));
-      lines.push(`  ${" ".repeat(9)}  ${open.join(" ")}`.trimEnd());
+      const strip = [`  ${label.padEnd(9)} │${cells}│`];
+      if (drawn.some((bar) => score.open.some((open) => overlap(open, bar)))) {
+        const open = drawn.map((bar) => cellsOf(bar, (at) => (score.open.some((each) => isIn(at, each)) ? OPEN : " ")));
+        strip.push(`  ${" ".repeat(9)}  ${open.join(" ")} `);
+      }
+      lines.push(...besideEachOther(strip, resultsWithin(score, results, drawn)));
     }
   }
   return lines.map((line) => `${line}\n`).join("");
@@ -66,13 +68,22 @@ function heard(score: Score, at: number): string {
   return dropout === undefined ? SOUNDS : dropout.silent ? SILENT : THINNER;
 }
 
-/** The results of the dropouts that end on this line. */
-function resultsWithin(score: Score, results: ReadonlyMap<number, string>, drawn: readonly Span[]): string {
+function besideEachOther(strip: readonly string[], results: readonly string[]): readonly string[] {
+  const width = strip[0]!.length;
+  return Array.from({ length: Math.max(strip.length, results.length) }, (_, i) =>
+    `${(strip[i] ?? "").padEnd(width)}  ${results[i] ?? ""}`.trimEnd(),
+  );
+}
+
+/** The lines on the dropouts that end on this line of the strip. */
+function resultsWithin(
+  score: Score,
+  results: ReadonlyMap<number, readonly string[]>,
+  drawn: readonly Span[],
+): readonly string[] {
   const from = drawn[0]!.from;
   const to = drawn.at(-1)!.to;
-  const ending = score.dropouts.flatMap((dropout, i) =>
-    from < dropout.to - 1e-6 && dropout.to <= to + 1e-6 ? [results.get(i) ?? ""] : [],
+  return score.dropouts.flatMap((dropout, i) =>
+    from < dropout.to - 1e-6 && dropout.to <= to + 1e-6 ? (results.get(i) ?? []) : [],
   );
-  const text = ending.filter((each) => each !== "").join("; ");
-  return text === "" ? "" : `  ${text}`;
 }

@@ -1,5 +1,6 @@
+import { asideText } from "../../../base/index.js";
 import type { Finding, Score } from "../../../schema/index.js";
-import { counted, settingsWords, signed } from "../../phrases.js";
+import { counted, settingsWords } from "../../phrases.js";
 import type { ChartText } from "../chartDocument.js";
 
 /** Most silences described one by one: our choice, because screen readers read them aloud. */
@@ -8,7 +9,7 @@ const TOLD = 12;
 /** The texts of a take chart. */
 export function takeWords(score: Score, finding: Finding): ChartText {
   const chance =
-    typeof finding.probability === "number" ? `, chance to be inside ${chanceText(finding.probability)}` : "";
+    typeof finding.probability === "number" ? `, chance that it is within ${chanceText(finding.probability)}` : "";
   const take = finding.take === undefined ? "Take" : `Take ${finding.take}`;
   const verdict = { within: "within tolerance", beyond: "beyond tolerance", unclear: "unclear" }[finding.verdict];
   return {
@@ -23,14 +24,14 @@ function descriptionOf(score: Score, finding: Finding): string {
     const { driftMs, standardErrorMs, landing, slip, verdict } = dropout;
     const drift =
       typeof driftMs === "number"
-        ? `drift ${signed(driftMs)} ms${typeof standardErrorMs === "number" ? ` with a standard error of ${standardErrorMs.toFixed(0)}` : ""}`
+        ? `drift ${asideText(driftMs)}${typeof standardErrorMs === "number" ? ` with a standard error of ${standardErrorMs.toFixed(0)} ms` : ""}`
         : `drift unmeasured, ${driftMs.unmeasured}`;
     const back =
       landing === null || "unmeasured" in landing
         ? ""
         : "leftOut" in landing
           ? ", landing left out"
-          : `, landing ${signed(landing.ms)} ms`;
+          : `, landed ${asideText(landing.ms)}`;
     const slipped = slip
       ? `, slipped ${Math.abs(slip.beats).toFixed(1)} beats ${slip.beats < 0 ? "ahead" : "behind"}`
       : "";
@@ -53,9 +54,9 @@ function chanceText(share: number): string {
   return share < 0.005 ? "under 1 %" : `${(100 * share).toFixed(0)} %`;
 }
 
-/** The drift of a silence: "+12 ms", or a question mark when it was not measured. */
+/** The drift of a silence: "12 ms late", or a question mark when it was not measured. */
 export function driftText({ driftMs }: Finding["dropouts"][number]): string {
-  return typeof driftMs === "number" ? `${signed(driftMs)} ms` : "?";
+  return typeof driftMs === "number" ? asideText(driftMs) : "?";
 }
 
 /** The largest drift within tolerance at the end of a silence, ms; `undefined` without a tolerance for drift. */

@@ -1,7 +1,6 @@
 import type { ScaleLinear } from "d3-scale";
 import { area } from "d3-shape";
 import type { Score } from "../../../schema/index.js";
-import { signed } from "../../phrases.js";
 import type { Drawn } from "../chartDocument.js";
 import { line, SIZE, widthOf } from "../lettering.js";
 import { INK } from "../palette.js";
@@ -132,7 +131,7 @@ function grid({ left, plot, y }: Frame, { top, right }: { readonly top: number; 
       const rule = stroke(`M${decimal(left)} ${decimal(at)}H${decimal(right)}`, ms === 0 ? INK.muted : INK.hair, {
         width: ms === 0 ? 1 : 0.8,
       });
-      return rule + line(signed(ms), left - 6, at + 4, { size: SIZE.small, fill: INK.muted, anchor: "end" });
+      return rule + line(`${Math.abs(ms)}`, left - 6, at + 4, { size: SIZE.small, fill: INK.muted, anchor: "end" });
     })
     .join("");
 }

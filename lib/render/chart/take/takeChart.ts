@@ -109,7 +109,7 @@ function keyOf({ score, finding, trace }: TakePicture, crowded: boolean): (KeyEn
         }),
       means: "room to drift",
     },
-    returns && { mark: (x, y) => returnMark(x + 6, y - 12, y), means: "back in" },
+    returns && { mark: (x, y) => returnMark(x + 6, y - 12, y), means: "landing" },
     returns &&
       score.tolerance.landingMs !== undefined && {
         mark: (x, y) => stroke(`M${decimal(x + 11)} ${decimal(y - 10)}h4v11h-4`, INK.ink, { width: 1.8 }),

@@ -1,3 +1,4 @@
+import { asideText } from "../../../base/index.js";
 import type { Finding, Score } from "../../../schema/index.js";
 import { textStrip } from "../rung/textStrip.js";
 import { visible } from "../svg.js";
@@ -5,47 +6,57 @@ import { driftLimit } from "./description.js";
 
 /** Cells of a gauge on each side of its middle. */
 const SIDE = 3;
+/** Width of a verdict, with the blank after it. */
+const VERDICT = 8;
 /** Cells from the middle to the edge of the tolerance. */
 const EDGE = 2;
 
 /**
- * The result of a take as text, for a terminal: the strip of its score, and after each line the result of the silence that ends there: verdict, gauge
- * (early on the left, late on the right, brackets at the tolerance), drift with its standard error, asynchrony at landing with the limit when it is
- * exceeded (or that the note was left out); a slip, in beats, stands instead.
+ * The result of a take as text, for a terminal: the strip of its score, and beside each line the result of the silence that ends there: verdict, gauge
+ * (early on the left, late on the right, brackets at the tolerance), drift with its standard error; and below it where the student landed, with the limit
+ * when it is exceeded (or that the note was left out), or a slip, in beats.
  *
  * Control characters in what the finding says are shown as `·`. Every line ends in a line end.
- * @example textTake(score, finding) // "  phrase 1  │━━━━│━━━━│━━━━│━━··│  within   [·│●]  +12 ± 9 ms; back +8\n..."
+ * @example textTake(score, finding) // "  phrase 1  │━━━━│━━━━│━━━━│━━··│  within   [·│●]  12 ± 9 ms late\n..."
  */
 export function textTake(score: Score, finding: Finding): string {
   const results = new Map(
-    finding.dropouts.map((dropout, i): [number, string] => {
-      const room = { drift: driftLimit(score, dropout), landing: score.tolerance.landingMs };
-      return [i, visible(resultOf(dropout, room))];
-    }),
+    finding.dropouts.map((dropout, i): [number, readonly string[]] => [
+      i,
+      resultsOn(dropout, { drift: driftLimit(score, dropout), landing: score.tolerance.landingMs }).map(visible),
+    ]),
   );
   return textStrip(score, { results });
 }
 
-function resultOf(
-  dropout: Finding["dropouts"][number],
-  { drift: limit, landing: landingLimit }: { readonly drift: number | undefined; readonly landing: number | undefined },
-): string {
-  const { driftMs, standardErrorMs, landing, slip, verdict } = dropout;
-  if (typeof driftMs !== "number") return `${verdict}: ${driftMs.unmeasured}`;
-  const error = typeof standardErrorMs === "number" ? ` ± ${standardErrorMs.toFixed(0)}` : "";
-  const landingMs = landing !== null && "ms" in landing ? landing.ms : undefined;
-  const tooFar = landingMs !== undefined && Math.abs(landingMs) > (landingLimit ?? Number.POSITIVE_INFINITY);
-  const limitText = tooFar ? ` > ${landingLimit}` : "";
-  const leftOut = landing !== null && "leftOut" in landing;
-  const landed = leftOut
-    ? "; back left out"
-    : landingMs !== undefined
-      ? `; back ${signedText(landingMs, 0)}${limitText}`
-      : "";
-  // The slip says more than where the landing fell, and both do not fit into a line of a terminal.
-  const back = slip ? `; slip ${signedText(slip.beats, 1).replace(".0", "")} beats` : landed;
-  const gauge = limit === undefined ? "" : `${driftGauge(driftMs, limit)} `;
-  return `${verdict.padEnd(8)}${gauge}${signedText(driftMs, 0)}${error} ms${back}`;
+interface Limits {
+  readonly drift: number | undefined;
+  readonly landing: number | undefined;
+}
+
+function resultsOn(dropout: Finding["dropouts"][number], limits: Limits): readonly string[] {
+  const { driftMs, standardErrorMs, verdict } = dropout;
+  if (typeof driftMs !== "number") return [`${verdict}: ${driftMs.unmeasured}`];
+  const error = typeof standardErrorMs === "number" ? { error: standardErrorMs } : {};
+  const gauge = limits.drift === undefined ? "" : `${driftGauge(driftMs, limits.drift)} `;
+  const landed = landingText(dropout, limits.landing);
+  return [
+    `${verdict.padEnd(VERDICT)}${gauge}${asideText(driftMs, error)}`,
+    ...(landed === "" ? [] : [`${" ".repeat(VERDICT)}${landed}`]),
+  ];
+}
+
+/** Where the student landed. A slip says more than that. */
+function landingText({ landing, slip }: Finding["dropouts"][number], limit: number | undefined): string {
+  if (slip) {
+    const beats = Math.abs(slip.beats).toFixed(1).replace(".0", "");
+    return `slipped ${beats} ${beats === "1" ? "beat" : "beats"} ${slip.beats < 0 ? "early" : "late"}`;
+  }
+  if (landing === null || "unmeasured" in landing) return "";
+  if ("leftOut" in landing) return "landing left out";
+  const text = asideText(landing.ms);
+  const where = text === "0 ms" ? "on the beat" : text;
+  return `landed ${where}${Math.abs(landing.ms) > (limit ?? Number.POSITIVE_INFINITY) ? ` (limit ${limit})` : ""}`;
 }
 
 /** A gauge of a drift: `│` is no drift, brackets are the tolerance, `●` is the drift, `◂` and `▸` a drift beyond the ends of the gauge. */
@@ -61,10 +72,4 @@ export function driftGauge(driftMs: number, limitMs: number): string {
   const place = SIDE + Math.sign(driftMs) * Math.min(SIDE, steps);
   cells[place] = steps > SIDE ? (driftMs < 0 ? "◂" : "▸") : "●";
   return cells.join("");
-}
-
-function signedText(value: number, digits: number): string {
-  const text = value.toFixed(digits);
-  if (Number(text) === 0) return text.replace("-", "");
-  return value > 0 ? `+${text}` : text;
 }

@@ -97,7 +97,7 @@ export function legendOf({ groups, leftOut, moves }: Silences): string {
     whole ? `Outlined: ${groups.length === 1 && !partial ? groups[0]!.caption : "silence"}.` : "",
     partial ? "Thin: some of it plays on." : "",
     leftOut > 0
-      ? `${leftOut} more ${leftOut === 1 ? "length lies" : "lengths lie"} between these, in equal steps.`
+      ? `${leftOut} more ${leftOut === 1 ? "length lies" : "lengths lie"} between these, at equal distances.`
       : "",
   ];
   return meaning.filter((each) => each !== "").join(" ");

@@ -30,7 +30,7 @@ export function stepList(drill: Drill, setting: StepSetting): Block {
   if (drill.ladders.length > 1) {
     y += SIZES.text * LEADING;
     marks.push(
-      ...type.line("The first climbs first; when it is at its top, the next climbs one step.", {
+      ...type.line("The first climbs first; when it is at its top, the next climbs by one value.", {
         x: 0,
         y: y + 2,
         face: "italic",

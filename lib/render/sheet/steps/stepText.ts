@@ -56,7 +56,7 @@ export function printing(drill: Drill, { player, form }: StepSetting): Print {
 /** Adds the heading of the steps to the marks and returns the y coordinate of its end. */
 export function stepsTitle(marks: Mark[], { type, count }: { type: Typeface; count: number }): number {
   marks.push(
-    ...type.line(count === 1 ? "One step" : `${grouped(count)} steps`, {
+    ...type.line(count === 1 ? "One rung" : `${grouped(count)} rungs`, {
       x: 0,
       y: SIZES.text,
       face: "bold",

@@ -1,3 +1,4 @@
+import { gainOf } from "../../velocity.js";
 import { FADE, faded } from "../fade.js";
 import { panGains, panInKit, panOf } from "../stereoPan.js";
 import type { TimedNote, Timeline, Track } from "../timeline.js";
@@ -5,11 +6,6 @@ import { CHOKES, CLICK, DOWNBEAT_CLICK, STRIKES } from "./percussionKit.js";
 import { strikeSound } from "./percussionSynthesis.js";
 import { timbreOf } from "./timbres.js";
 import { toneSound } from "./toneSynthesis.js";
-
-/** Gain of an accented note over others: 4 dB, our choice. */
-const ACCENT = 10 ** (4 / 20);
-/** Gain of an unaccented note; an accented note has gain 1. */
-const USUAL = 1 / ACCENT;
 
 /** A stereo mix that sounds are added to: left and right channel. */
 export type Bus = readonly [Float32Array, Float32Array];
@@ -24,7 +20,7 @@ export function playClicks(bus: Bus, { clicks, rate }: Timeline): void {
 }
 
 /** Adds a track played by the built-in voices. */
-export function playBuiltIn(bus: Bus, track: Track, { rate, tracks }: Timeline): void {
+export function playBuiltIn(bus: Bus, track: Track, { rate, tracks, tuning }: Timeline): void {
   const sounds = new Map<string, Float32Array>();
   const soundOf = (note: TimedNote): Float32Array => {
     const held = note.to - note.from;
@@ -34,7 +30,7 @@ export function playBuiltIn(bus: Bus, track: Track, { rate, tracks }: Timeline):
       sound =
         track.program === undefined
           ? strikeSound(name, STRIKES.get(note.key)!, rate)
-          : toneSound(note.key, held, { timbre: timbreOf(track.program), rate });
+          : toneSound(note.key, held, { timbre: timbreOf(track.program), rate, tuning });
       sounds.set(name, sound);
     }
     return sound;
@@ -42,7 +38,7 @@ export function playBuiltIn(bus: Bus, track: Track, { rate, tracks }: Timeline):
   const ends = chokedBy(track);
   track.notes.forEach((note, i) => {
     const pan = track.program === undefined ? panInKit(note.key) : panOf(track, tracks);
-    const height = note.accent ? 1 : USUAL;
+    const height = gainOf(note.velocity);
     addSound(bus, soundOf(note), { from: note.from, stop: Math.min(note.stop, ends[i]!), height, pan, rate });
   });
 }

@@ -21,8 +21,12 @@ const MOST_GAP = 0.03;
  * Partial n of a held timbre rises as 1 - exp(-t / s); s grows with n, so that higher partials come later, as in wind instruments. Partial n of a
  * struck timbre falls exponentially, faster for higher n.
  */
-export function toneSound(key: number, held: number, { timbre, rate }: { timbre: Timbre; rate: number }): Float32Array {
-  const fundamental = frequency(key);
+export function toneSound(
+  key: number,
+  held: number,
+  { timbre, rate, tuning }: { timbre: Timbre; rate: number; tuning?: number | undefined },
+): Float32Array {
+  const fundamental = frequency(key, tuning);
   const gap = timbre.kind === "held" ? Math.min(held * GAP, MOST_GAP * rate) : 0;
   const release = RELEASE[timbre.kind] * rate;
   const let_go = Math.max(1, Math.round(held - gap));

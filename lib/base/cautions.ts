@@ -1,0 +1,12 @@
+/**
+ * The cautions wherever something sounds or asks for many takes: one wording, about loudness, strain, and whose word comes first. What they ask is
+ * common advice, of no medical body; they defer to doctors, the school, the teacher and local rules.
+ */
+export const CAUTIONS: readonly string[] = [
+  "Keep the playback no louder than you need beside your instrument, and protect your hearing.",
+  "Rest between takes, and stop when anything hurts; pain or ringing ears that stay are for a doctor.",
+  "What your school, your teacher and local rules say about loudness and breaks comes first.",
+];
+
+/** The cautions in one paragraph. */
+export const CAUTION: string = CAUTIONS.join(" ");

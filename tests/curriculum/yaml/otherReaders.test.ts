@@ -1,0 +1,44 @@
+import { readdirSync, readFileSync } from "node:fs";
+import { join } from "node:path";
+import { describe, expect, test } from "vitest";
+import { parse } from "yaml";
+import { pythonWith, saidBy } from "../../python.js";
+import { ROOT } from "../../sources.js";
+
+/*
+ * The shipped courses, read by ruamel.yaml (Python, MIT), which has code of its own and knows both versions of YAML.
+ */
+
+const FOLDER = join(ROOT, "curricula");
+const FILES = readdirSync(FOLDER).filter((file) => file.endsWith(".yaml"));
+const python = pythonWith("ruamel.yaml");
+const read =
+  python === undefined
+    ? []
+    : saidBy<readonly Readonly<Record<"1.1" | "1.2", unknown>>[]>(
+        python,
+        "curriculum/yaml/readYaml.py",
+        FILES.map((file) => join(FOLDER, file)),
+      );
+
+/** The leaves in which two values differ: [pointer, one, other]. */
+function differences(one: unknown, other: unknown, pointer = ""): readonly (readonly [string, unknown, unknown])[] {
+  const areBoth = [one, other].every((value) => typeof value === "object" && value !== null);
+  if (!areBoth) return Object.is(one, other) ? [] : [[pointer, one, other]];
+  const [a, b] = [one as Record<string, unknown>, other as Record<string, unknown>];
+  return [...new Set([...Object.keys(a), ...Object.keys(b)])].flatMap((key) =>
+    differences(a[key], b[key], `${pointer}/${key}`),
+  );
+}
+
+describe.skipIf(python === undefined)("another reader of YAML", () => {
+  test.each(FILES.map((file, i) => [file, i] as const))("reads %s as version 1.2 as it is read here", (file, i) => {
+    expect(differences(parse(readFileSync(join(FOLDER, file), "utf8")), read[i]!["1.2"])).toEqual([]);
+  });
+
+  test("of version 1.1 takes `off` for false, and nothing else for something else", () => {
+    const found = FILES.flatMap((_, i) => differences(read[i]!["1.2"], read[i]!["1.1"]));
+    expect(found.length).toBeGreaterThan(0);
+    for (const [pointer, present, old] of found) expect([pointer, present, old]).toEqual([pointer, "off", false]);
+  });
+});
