@@ -1,5 +1,6 @@
 import { type Drill, rungs, settingsText } from "../../drill/index.js";
 import type { Advanced, DrillCompleted, DrillStanding, GoneBack, RungStanding } from "../../schema/index.js";
+import { avoidsLandings } from "../../take/index.js";
 import { gateText, type Weighing, weigh } from "../gate/gate.js";
 import type { EventDraft } from "../journal/eventWriter.js";
 import { rungIndex } from "../rungIndex.js";
@@ -26,13 +27,29 @@ export function decideRung(drill: Drill, held: DrillStanding): RungDecision {
     const evidence = [...rung.credit.evidence, named([stay.lastIndexOf("w")])[0]!];
     return advance(drill, rung, { evidence, against: [], credit: rung.credit.event });
   }
+  const avoided = weighing.met ? landingsAvoided(rung, weighing) : undefined;
+  const weighed = named([...weighing.clean, ...weighing.beyond].sort((a, b) => a - b));
+  if (last === "w" && avoided !== undefined) return { what: "hold", reason: avoided, evidence: weighed };
   if (last === "w" && weighing.met)
     return advance(drill, rung, { evidence: named(weighing.clean), against: named(weighing.beyond) });
   const goneBack = last === "b" ? goBack(drill, held, { rung, stay }) : undefined;
   if (goneBack !== undefined) return goneBack;
   const heard = last === "w" ? "Clean. " : last === "b" ? "Beyond tolerance. " : "";
   const reason = `${heard}To go on: ${gateText(drill.gate)}; so far ${countText(weighing, stay)}.`;
-  return { what: "hold", reason, evidence: named([...weighing.clean, ...weighing.beyond].sort((a, b) => a - b)) };
+  return { what: "hold", reason, evidence: weighed };
+}
+
+// How probable it may be that a player leaves out landings rather than notes for the gate to be met all the same: as sure as a verdict has to be (our choice).
+const AVOIDS_AT_MOST = 0.1;
+
+/** Why the takes that meet a gate do not let the student on: landings left out, more than this player's other omissions explain. */
+function landingsAvoided({ leftOut, from }: RungStanding, { clean, beyond }: Weighing): string | undefined {
+  const sum = (of: 0 | 1 | 2 | 3): number =>
+    [...clean, ...beyond].reduce((total, place) => total + (leftOut?.[from + place]?.[of] ?? 0), 0);
+  const landings = { out: sum(0), asked: sum(1) };
+  const notes = { out: sum(2), asked: sum(3) };
+  if (avoidsLandings({ landings, notes }) <= AVOIDS_AT_MOST) return undefined;
+  return `Clean, but over these takes you left out ${landings.out} of ${landings.asked} landings and ${notes.out} of ${notes.asked} other notes, so that it is unclear whether you land with the band: play the note on which it returns, even softly.`;
 }
 
 /** The settings of the rung `to` that differ from those of `from`, in words: "tempo 88, dropout 1/2 bar". */

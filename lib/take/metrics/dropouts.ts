@@ -7,8 +7,9 @@ import { firstAtOrAfter, type Stretch } from "../state/guide.js";
 import type { TrackedReading } from "../state/landings.js";
 import type { Reading } from "../state/reading.js";
 import { SURE, type Verdict } from "../verdict.js";
+import { avoidsLandings } from "./avoidance.js";
 import type { Belief } from "./drift.js";
-import { avoidanceOf, type Inside, insideOf, type Landing, recoveryAfter } from "./landing.js";
+import { type Inside, insideOf, type Landing, recoveryAfter } from "./landing.js";
 import { normalWithin } from "./normal.js";
 import type { Played } from "./played.js";
 
@@ -86,13 +87,11 @@ function avoidanceIn({ guide, paired }: Reading, landings: readonly (Landing | n
     notes++;
     if (paired.onsets[place]! < 0) missed++;
   }
-  const others = Math.max(0, missed - out);
-  return avoidanceOf(out, asked.length, (others + USUAL * WORTH) / (notes - asked.length + WORTH));
+  return avoidsLandings({
+    landings: { out, asked: asked.length },
+    notes: { out: Math.max(0, missed - out), asked: notes - asked.length },
+  });
 }
-
-// The rate of leaving out notes before a take, and what that is worth in notes; as for the pairing (our choice).
-const USUAL = 0.04;
-const WORTH = 30;
 
 /** Largest drift tolerated over a stretch, ms; infinite when any is. */
 export function driftLimitOf(
