@@ -198,7 +198,7 @@ export {
   schemaCodes,
 } from "./schema/index.js";
 export type { AssessOptions, ReasonCode } from "./take/index.js";
-export { assess, driftTrends, REASONS, silenceLength } from "./take/index.js";
+export { assess, currentFinding, currentTake, driftTrends, REASONS, silenceLength } from "./take/index.js";
 export type { Day, Meter, MeteredBar, Pace, Span, Swing, Tempo } from "./time/index.js";
 export {
   barAt,

@@ -15,6 +15,7 @@ export const curriculumCodes = {
     severity: "error",
     means: "A line of the former spelling cannot be rewritten, or the rewritten course would differ.",
   },
+  FORMER_KEY: { severity: "error", means: "A key that has another name now (the message names both)." },
   EMPTY_FILE: { severity: "error", means: "There is nothing in the file, or only comments." },
   SEVERAL_DOCUMENTS: { severity: "error", means: "The file holds more than one YAML document." },
   TAG_NOT_ALLOWED: { severity: "error", means: "A YAML tag (a word after !) other than those of plain data." },

@@ -14,6 +14,7 @@ import { type CurriculumDocument, pointerTo } from "../schema/index.js";
 import { problem } from "./codes.js";
 import { formerNames } from "./editions/formerNames.js";
 import { filesOf, type ReadFile } from "./files.js";
+import { formerKey } from "./formerKeys.js";
 import { MOST_KEPT, MOST_NOTES, MOST_NOTES_IN_PATTERN, MOST_WORK, noteEstimate, workEstimate } from "./limits.js";
 import type { Curriculum } from "./model.js";
 import { needsProblems } from "./needs.js";
@@ -23,7 +24,7 @@ import { isKeyed, wellFormedPart } from "./wellFormed.js";
 export function courseOf(value: unknown, readFile: ReadFile): Result<Curriculum> {
   const { document, problems: shape } = wellFormedPart(value);
   const problems = problemList();
-  problems.add(shape);
+  problems.add(shape.map(formerKey));
   const instruments = instrumentsOf(document, problems);
   const tuning = document.tuning === undefined ? undefined : parseTuning(document.tuning);
   if (tuning) problems.add(problemsIn(tuning, "/tuning"));

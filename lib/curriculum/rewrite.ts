@@ -12,20 +12,21 @@ import {
   rewriteLine,
 } from "../pattern/index.js";
 import { problem } from "./codes.js";
+import { FORMER_KEYS } from "./formerKeys.js";
 import { type ReadOptions, readCurriculum } from "./read.js";
 import { isKeyed } from "./wellFormed.js";
 import { type Content, contentOf } from "./yaml/data.js";
 import { documentOf } from "./yaml/document.js";
 
 /**
- * A course whose lines of notes, drums and chords, or intervals, are in the former spelling, with these in the present one and everything else to the
+ * A course whose keys, intervals, or lines of notes, drums and chords are in the former spelling, with these in the present one and everything else to the
  * byte as it was. A course of the present spelling comes back unchanged.
  *
  * Problems: NOT_REWRITTEN for a line that would have other notes, or that was not read before either; those of the text as YAML, and of the
  * rewritten course, which is given back only when it reads.
  */
 export function rewriteCurriculum(text: string, options: ReadOptions): Result<string> {
-  const lines = rewriteLines(text);
+  const lines = rewriteText(text);
   const inFile = (problems: readonly Problem[]): readonly Problem[] =>
     problems.map((each) => ({ ...each, where: { file: options.file, ...each.where } }));
   if (!lines.ok) return { ok: false, problems: inFile(lines.problems) };
@@ -33,41 +34,72 @@ export function rewriteCurriculum(text: string, options: ReadOptions): Result<st
   if (refused.length > 0) return { ok: false, problems: inFile(refused) };
   const read = readCurriculum(rewritten, options);
   if (read.ok) return success(rewritten);
-  const isPresent = rewritten === text && !read.problems.some(({ code }) => code === "FORMER_SPELLING");
+  const isPresent = rewritten === text && !read.problems.some(({ code }) => FORMER_CODES.includes(code));
   return isPresent ? success(text) : read;
 }
 
+const FORMER_CODES: readonly string[] = ["FORMER_SPELLING", "FORMER_KEY"];
+
+/** A stretch of the text and what is to stand there. */
+interface Edit {
+  readonly from: number;
+  readonly to: number;
+  readonly text: string;
+}
+
 /**
- * The text with every line of the former spelling rewritten that can be, and NOT_REWRITTEN for each line that would have other
+ * The text with every key and line of the former spelling rewritten that can be, and NOT_REWRITTEN for each line that would have other
  * music, which stays as it is. Problems: those of the text as YAML.
  */
-function rewriteLines(text: string): Result<{ readonly text: string; readonly refused: readonly Problem[] }> {
+function rewriteText(text: string): Result<{ readonly text: string; readonly refused: readonly Problem[] }> {
   const source = documentOf(text);
   if (!source.ok) return source;
   const content = contentOf(source.value);
   if (!content.ok) return content;
   const refused: Problem[] = [];
-  let written = "";
-  let end = 0;
   const { root } = source.value;
-  const lines = [...linesOf(root, content.value), ...intervalsOf(root, content.value)];
-  for (const { node, kind, frame } of lines.sort((a, b) => a.node.range[0] - b.node.range[0])) {
+  const edits: Edit[] = [...keyEdits(text, root, content.value.targets)];
+  for (const { node, kind, frame } of [...linesOf(root, content.value), ...intervalsOf(root, content.value)]) {
     const [from, to] = textRange(text, node);
     const former = text.slice(from, to);
     const rewritten = kind === "interval" ? rewriteInterval(former) : rewriteLine(kind, former, frame);
     // A line that is not of the former spelling is of the present one, or wrong in both.
     if (rewritten === undefined || rewritten === former) continue;
     const present = rewritten.replace(/\s+/g, " ").trim();
-    if (kind === "interval" || hasSameMusic({ node, kind, frame }, present)) {
-      written += text.slice(end, from) + rewritten;
-      end = to;
-    } else {
+    if (kind === "interval" || hasSameMusic({ node, kind, frame }, present)) edits.push({ from, to, text: rewritten });
+    else {
       const message = "this line was not read before either, or would have other notes; it would become: ";
       const where = { ...source.value.placeAt(node.range[0]), pointer: "" };
       refused.push(problem("NOT_REWRITTEN", message + present, where, "rewrite this line by hand"));
     }
   }
+  let written = "";
+  let end = 0;
+  for (const edit of edits.sort((a, b) => a.from - b.from)) {
+    written += text.slice(end, edit.from) + edit.text;
+    end = edit.to;
+  }
   return success({ text: written + text.slice(end), refused });
+}
+
+/** The former keys, each once, where they are written. */
+function* keyEdits(text: string, root: ParsedNode, targets: Content["targets"]): Iterable<Edit> {
+  const seen = new Set<ParsedNode>();
+  for (const { inside, former, present } of FORMER_KEYS) {
+    let nodes: readonly ParsedNode[] = [root];
+    for (const step of inside) {
+      const entries = nodes.flatMap((node) => entriesOf(node, targets));
+      nodes = entries.filter(([name]) => step === "*" || step === name).map(([, value]) => value);
+    }
+    for (const node of nodes) {
+      for (const { key } of isMap(node) ? node.items : []) {
+        if (!isScalar(key) || key.value !== former || seen.has(key as ParsedNode)) continue;
+        seen.add(key as ParsedNode);
+        const [from, to] = textRange(text, key as ScalarNode);
+        yield { from, to, text: present };
+      }
+    }
+  }
 }
 
 /** Whether a rewritten line has the notes, strokes or chords that its former one was read to. */
@@ -79,8 +111,10 @@ function hasSameMusic({ node, kind, frame }: LineNode, present: string): boolean
   return notes !== undefined && read.ok && JSON.stringify(read.value) === JSON.stringify(notes);
 }
 
+type ScalarNode = ParsedNode & Scalar<string>;
+
 interface LineNode {
-  readonly node: ParsedNode & Scalar<string>;
+  readonly node: ScalarNode;
   readonly kind: LineKind;
   readonly frame: Frame;
 }
@@ -92,7 +126,7 @@ function* linesOf(root: ParsedNode, { value, targets }: Content): Iterable<LineN
   const line = (node: ParsedNode | undefined, kind: LineKind, frame: Frame): readonly LineNode[] => {
     if (!isScalar(node) || typeof node.value !== "string" || seen.has(node)) return [];
     seen.add(node);
-    return [{ node: node as LineNode["node"], kind, frame }];
+    return [{ node: node as ScalarNode, kind, frame }];
   };
   const patterns = isKeyed(value) && isKeyed(value.patterns) ? value.patterns : {};
   for (const [name, pattern] of inside(inside(root).get("patterns"))) {
@@ -154,7 +188,7 @@ function isMeterChange(change: unknown): boolean {
 }
 
 /** Where the text of a scalar lies, without quotes and without the head of a block. */
-function textRange(text: string, { range, type }: LineNode["node"]): readonly [number, number] {
+function textRange(text: string, { range, type }: ScalarNode): readonly [number, number] {
   const [start, end] = range;
   if (type === Scalar.QUOTE_DOUBLE || type === Scalar.QUOTE_SINGLE) return [start + 1, end - 1];
   const isBlock = type === Scalar.BLOCK_FOLDED || type === Scalar.BLOCK_LITERAL;

@@ -11,7 +11,7 @@ export interface Chances {
 }
 
 /** Distribution of the figures of a take for a player with given traits. Milliseconds. */
-export interface Spreads {
+export interface TakeDistribution {
   /** One for each sort of silence of the demand, in its order. */
   readonly drifts: readonly Drift[];
   /** Median of the steadiness while accompanied, and SD of its logarithm. */
@@ -42,7 +42,7 @@ const LAPSE_BEYOND = 0.7;
 const STEPS = 12;
 
 /** Distribution of the figures of a take: the time model of lib/take, propagated to these silences. */
-export function spreadsOf(traits: Traits, demand: Demand): Spreads {
+export function distributionOf(traits: Traits, demand: Demand): TakeDistribution {
   const motor = Math.exp(traits.motor);
   const clock = motor * Math.exp(traits.clock);
   const bias = clock * Math.exp(traits.bias);
@@ -80,7 +80,7 @@ export function spreadsOf(traits: Traits, demand: Demand): Spreads {
  * (within when 90 % sure of that, beyond when 90 % sure of that), and are independent given the traits.
  */
 export function chancesOf(traits: Traits, demand: Demand): Chances {
-  const { drifts, steadiness, steadinessSd } = spreadsOf(traits, demand);
+  const { drifts, steadiness, steadinessSd } = distributionOf(traits, demand);
   const z = Math.log(demand.steadinessMs / steadiness) / steadinessSd;
   const margin = Z_SURE / Math.sqrt(2 * Math.max(1, demand.accompaniedNotes - 1)) / steadinessSd;
   let clean = demand.steadinessMs === Number.POSITIVE_INFINITY ? 1 : normalBelow(z - margin);

@@ -1,27 +1,27 @@
 import type { Belief } from "./belief.js";
-import { spreadOf } from "./particles.js";
+import { normalOf } from "./particles.js";
 import { DEFAULT_POPULATION, type Population } from "./population.js";
-import type { Spread } from "./traits.js";
+import type { Normal } from "./traits.js";
 
 /** Students below whose number a population says less than the built-in one does. Our choice. */
 const FEWEST = 5;
 /** SD left to a trait on which all students seem to agree, as a share of the built-in one. Our choice. */
-const LEAST_SPREAD = 0.3;
+const LEAST_SD = 0.3;
 
 /**
- * Population of some students, as the prior for new ones (empirical Bayes): mean and spread of their posteriors, trait by trait. The
+ * Population of some students, as the prior for new ones (empirical Bayes): mean and standard deviation of their posteriors, trait by trait. The
  * variance is that of the posterior means plus the mean of the posterior variances. Fewer than five students: the built-in population.
  */
 export function populationOf(beliefs: readonly Belief[]): Population {
   if (beliefs.length < FEWEST) return DEFAULT_POPULATION;
-  const pooled = (spreads: readonly Spread[], built: Spread): Spread => {
-    const mean = spreads.reduce((sum, each) => sum + each.mean, 0) / spreads.length;
-    const variance = spreads.reduce((sum, each) => sum + (each.mean - mean) ** 2 + each.sd ** 2, 0) / spreads.length;
-    return { mean, sd: Math.max(Math.sqrt(variance), LEAST_SPREAD * built.sd) };
+  const pooled = (normals: readonly Normal[], built: Normal): Normal => {
+    const mean = normals.reduce((sum, each) => sum + each.mean, 0) / normals.length;
+    const variance = normals.reduce((sum, each) => sum + (each.mean - mean) ** 2 + each.sd ** 2, 0) / normals.length;
+    return { mean, sd: Math.max(Math.sqrt(variance), LEAST_SD * built.sd) };
   };
-  const trait = (name: "motor" | "clock" | "bias" | "tempo" | "pull" | "rate"): Spread =>
+  const trait = (name: "motor" | "clock" | "bias" | "tempo" | "pull" | "rate"): Normal =>
     pooled(
-      beliefs.map(({ particles }) => spreadOf(particles, name === "motor" ? "first" : name)),
+      beliefs.map(({ particles }) => normalOf(particles, name === "motor" ? "first" : name)),
       DEFAULT_POPULATION[name],
     );
   return {

@@ -12,4 +12,4 @@ export { updateBelief } from "./particleFilter.js";
 export { systematicSample, traitsAt } from "./particles.js";
 export { DEFAULT_POPULATION, type Population } from "./population.js";
 export { posteriorOf } from "./posterior.js";
-export type { Spread, Trait, Traits } from "./traits.js";
+export type { Normal, Trait, Traits } from "./traits.js";

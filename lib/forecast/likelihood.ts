@@ -1,7 +1,7 @@
 import type { TakeAssessed } from "../schema/index.js";
 import type { Verdict } from "../take/index.js";
 import { normalBelow } from "../take/index.js";
-import { chancesOf, type Spreads, spreadsOf } from "./chances.js";
+import { chancesOf, distributionOf, type TakeDistribution } from "./chances.js";
 import type { Demand } from "./demand.js";
 import type { Traits } from "./traits.js";
 
@@ -20,17 +20,18 @@ const ASTRAY = 4;
 
 /** Log-likelihood of an observation for a player with given traits, up to a constant: a mixture of usual takes and takes gone astray. */
 export function logLikelihood(traits: Traits, { demand, verdict, ...seen }: Observation): number {
-  const spreads = spreadsOf(traits, demand);
+  const distribution = distributionOf(traits, demand);
   const lapse = 1 / (1 + Math.exp(-traits.lapse));
   const figures = [
     ...(seen.driftMs === undefined
       ? []
       : [
-          (by: number) => largestDrift(spreads, demand, { drift: seen.driftMs!, error: seen.standardErrorMs ?? 0, by }),
+          (by: number) =>
+            largestDrift(distribution, demand, { drift: seen.driftMs!, error: seen.standardErrorMs ?? 0, by }),
         ]),
     ...(seen.accompaniedMs === undefined || demand.accompaniedNotes < 2
       ? []
-      : [(by: number) => steadinessDensity(spreads, seen.accompaniedMs!, by)]),
+      : [(by: number) => steadinessDensity(distribution, seen.accompaniedMs!, by)]),
   ];
   // The verdict follows from the figures and adds nothing to them. Without figures it is all there is.
   if (figures.length === 0) {
@@ -45,7 +46,7 @@ export function logLikelihood(traits: Traits, { demand, verdict, ...seen }: Obse
 
 /** Density of the largest drift of a take, milliseconds: one silence has it, and all others have no larger one. */
 function largestDrift(
-  { drifts }: Spreads,
+  { drifts }: TakeDistribution,
   { silences }: Demand,
   { drift, error, by }: { readonly drift: number; readonly error: number; readonly by: number },
 ): number {
@@ -53,21 +54,21 @@ function largestDrift(
   let product = 1;
   drifts.forEach(({ mean, sd, error: usual }, i) => {
     // This measurement may have been better or worse than the usual one: the estimate then scatters more or less.
-    const spread = by * Math.sqrt(Math.max(sd ** 2 + usual ** 2 - error ** 2, 0.25 * sd ** 2));
+    const deviation = by * Math.sqrt(Math.max(sd ** 2 + usual ** 2 - error ** 2, 0.25 * sd ** 2));
     const within = Math.max(
       1e-9,
-      normalBelow((Math.abs(drift) - mean) / spread) - normalBelow((-Math.abs(drift) - mean) / spread),
+      normalBelow((Math.abs(drift) - mean) / deviation) - normalBelow((-Math.abs(drift) - mean) / deviation),
     );
-    sum += (silences[i]!.count * Math.exp(-0.5 * ((drift - mean) / spread) ** 2)) / spread / within;
+    sum += (silences[i]!.count * Math.exp(-0.5 * ((drift - mean) / deviation) ** 2)) / deviation / within;
     product *= within ** silences[i]!.count;
   });
   return sum * product;
 }
 
 /** Density of the steadiness found, milliseconds: lognormal about its median, up to a constant. */
-function steadinessDensity({ steadiness, steadinessSd }: Spreads, found: number, by: number): number {
-  const spread = by === 1 ? steadinessSd : Math.log(by);
-  return Math.exp(-0.5 * (Math.log(Math.max(0.1, found) / steadiness) / spread) ** 2) / spread;
+function steadinessDensity({ steadiness, steadinessSd }: TakeDistribution, found: number, by: number): number {
+  const deviation = by === 1 ? steadinessSd : Math.log(by);
+  return Math.exp(-0.5 * (Math.log(Math.max(0.1, found) / steadiness) / deviation) ** 2) / deviation;
 }
 
 /** Observation of a take with this demand, from a journal's event of the assessed take or from the essentials of a finding. */

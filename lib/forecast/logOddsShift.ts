@@ -1,4 +1,4 @@
-import type { Spread } from "./traits.js";
+import type { Normal } from "./traits.js";
 
 /**
  * Distribution of the amount by which the log odds of forecasts must be shifted to be calibrated: the probabilities of -STEPS ... STEPS
@@ -13,7 +13,7 @@ const STEPS = 20;
 const LEAST = 0.005;
 
 /** Prior of the shift: normal, with mean and SD in log odds. */
-export function priorShift({ mean, sd }: Spread): LogOddsShift {
+export function priorShift({ mean, sd }: Normal): LogOddsShift {
   return normalized(Array.from({ length: 2 * STEPS + 1 }, (_, i) => Math.exp(-0.5 * ((amountAt(i) - mean) / sd) ** 2)));
 }
 

@@ -1,5 +1,5 @@
 import type { Random } from "../base/index.js";
-import type { Spread, Trait, Traits } from "./traits.js";
+import type { Normal, Trait, Traits } from "./traits.js";
 
 /** Weighted particles, each the traits of one player it may be: `weight[i]` and `traits.NAME[i]` belong together. The weights add up to 1. */
 export interface Particles {
@@ -25,7 +25,7 @@ export function traitsAt({ traits }: Particles, i: number): Traits {
 }
 
 /** Weighted mean and standard deviation of a trait. */
-export function spreadOf({ weight, traits }: Particles, trait: Trait): Spread {
+export function normalOf({ weight, traits }: Particles, trait: Trait): Normal {
   let mean = 0;
   for (let i = 0; i < weight.length; i++) mean += weight[i]! * traits[trait][i]!;
   let variance = 0;
@@ -60,7 +60,7 @@ export function resample(particles: Particles, chance: Random): Particles {
   const count = particles.weight.length;
   const picked = systematicSample(particles.weight, count, chance.uniform());
   const moved = TRAITS.map((trait) => {
-    const { mean, sd } = spreadOf(particles, trait);
+    const { mean, sd } = normalOf(particles, trait);
     const width = sd * Math.sqrt(1 - SHRINKAGE ** 2);
     const values = Float64Array.from(
       picked,

@@ -1,20 +1,20 @@
-import type { Spread } from "./traits.js";
+import type { Normal } from "./traits.js";
 
 /** Distribution of traits among players, and of the log-odds shift of their forecasts. The prior of a player. */
 export interface Population {
-  readonly motor: Spread;
-  readonly clock: Spread;
-  readonly bias: Spread;
-  readonly tempo: Spread;
-  readonly pull: Spread;
-  readonly excess: Spread;
-  readonly rate: Spread;
-  readonly lapse: Spread;
-  readonly shift: Spread;
+  readonly motor: Normal;
+  readonly clock: Normal;
+  readonly bias: Normal;
+  readonly tempo: Normal;
+  readonly pull: Normal;
+  readonly excess: Normal;
+  readonly rate: Normal;
+  readonly lapse: Normal;
+  readonly shift: Normal;
 }
 
 /**
- * Players of whom nothing is known. Motor, clock and bias: the spread assessing assumes (lib/take/state/noise.ts: motor SD 5-12 ms, clock the
+ * Players of whom nothing is known. Motor, clock and bias: the standard deviations assessing assumes (lib/take/state/noise.ts: motor SD 5-12 ms, clock the
  * larger part of an interval SD of 3-5 %, Wing 1980 and Ivry & Hazeltine 1995, from memory). Tempo: people speed up when the beat
  * stops (Flach 2005, abstract read); by how much is our choice. Pull: short beats come out shorter and long ones longer, or the other way
  * round, by some per cent from person to person (Stevens 1886, whose two players differ); either way is as likely. Practice: exponential

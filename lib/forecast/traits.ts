@@ -7,7 +7,7 @@ export interface Traits {
   readonly motor: number;
   /** Clock noise per square root of a beat, for each ms of motor noise: ln. */
   readonly clock: number;
-  /** Spread of the tempo from silence to silence, as a ratio of tempo, for each ms of clock noise: ln. */
+  /** Normal of the tempo from silence to silence, as a ratio of tempo, for each ms of clock noise: ln. */
   readonly bias: number;
   /** Usual tempo error in a silence at `MIDDLE_BEAT_MS` a beat, as a ratio: positive drags, negative rushes. */
   readonly tempo: number;
@@ -25,7 +25,7 @@ export interface Traits {
 export type Trait = keyof Traits;
 
 /** Mean and standard deviation of a trait. */
-export interface Spread {
+export interface Normal {
   readonly mean: number;
   readonly sd: number;
 }

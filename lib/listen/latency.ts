@@ -21,7 +21,7 @@ export interface Latency {
   /** Positive: onsets arrive late. */
   readonly latencyMs: number;
   /** Standard deviation of the delay of a take, milliseconds. */
-  readonly latencySpreadMs: number;
+  readonly latencyStandardErrorMs: number;
   /** Onsets it was found from, in all recordings. */
   readonly onsets: number;
 }
@@ -41,11 +41,11 @@ const BETWEEN_TAKES_MS = 3;
 const CLAPPERS_MS = 20;
 
 /**
- * Latency and spread of a recording device, from onsets heard (seconds from the start of each recording) while the clicks of `CALIBRATION_CLICKS` were
+ * Latency of a recording device and its standard error, from onsets heard (seconds from the start of each recording) while the clicks of `CALIBRATION_CLICKS` were
  * played, both started together.
  *
- * The latency is the mean over recordings of the median delay in the densest cluster; the spread is the standard deviation between recordings (3 ms for one recording)
- * with what the scatter within them leaves open. LATENCY_UNCLEAR when the onsets of a recording do not cluster.
+ * The latency is the mean over recordings of the median delay in the densest cluster; the standard error is the standard deviation between recordings (3 ms for one recording)
+ * with what the deviations within them leave open. LATENCY_UNCLEAR when the onsets of a recording do not cluster.
  *
  * @example latencyFrom([[1.012, 1.612, 2.212]], { way: "loop" })
  */
@@ -67,7 +67,7 @@ export function latencyFrom(
   const person = way === "clap" ? (CLAPPERS_MS / 1000) ** 2 : 0;
   return success({
     latencyMs: 1000 * latency,
-    latencySpreadMs: 1000 * Math.sqrt(between + within + person),
+    latencyStandardErrorMs: 1000 * Math.sqrt(between + within + person),
     onsets: clusters.reduce((sum, { length }) => sum + length, 0),
   });
 }

@@ -5,7 +5,7 @@ import type { BackingPlace } from "./backing/index.js";
 export interface TakeClock {
   readonly toTake: (seconds: number) => number;
   /** What is known of the delay of onsets on this clock. */
-  readonly latency?: { readonly latencyMs: number; readonly latencySpreadMs?: number };
+  readonly latency?: { readonly latencyMs: number; readonly latencyStandardErrorMs?: number };
   /** Whether zero was only assumed to be the start of the recording. */
   readonly isAssumed: boolean;
 }
@@ -24,7 +24,7 @@ export interface ClockOptions {
   readonly firstSound?: number | undefined;
   readonly start?: number;
   readonly latencyMs?: number;
-  readonly latencySpreadMs?: number;
+  readonly latencyStandardErrorMs?: number;
 }
 
 /**
@@ -34,11 +34,11 @@ export interface ClockOptions {
  */
 export function takeClock(place: BackingPlace | undefined, options: ClockOptions): TakeClock {
   if (place?.found !== true) {
-    const { start = 0, latencyMs, latencySpreadMs } = options;
-    const spread = latencySpreadMs === undefined ? {} : { latencySpreadMs };
+    const { start = 0, latencyMs, latencyStandardErrorMs } = options;
+    const error = latencyStandardErrorMs === undefined ? {} : { latencyStandardErrorMs };
     return {
       toTake: (seconds) => seconds - start,
-      ...(latencyMs === undefined ? {} : { latency: { latencyMs, ...spread } }),
+      ...(latencyMs === undefined ? {} : { latency: { latencyMs, ...error } }),
       isAssumed: options.start === undefined,
     };
   }
@@ -46,7 +46,7 @@ export function takeClock(place: BackingPlace | undefined, options: ClockOptions
   const rate = 1 + place.skewPpm * 1e-6;
   return {
     toTake: (seconds) => (seconds - place.start) / rate - zero,
-    latency: { latencyMs: 0, latencySpreadMs: Math.hypot(1000 * place.startError, PATHS_MS) },
+    latency: { latencyMs: 0, latencyStandardErrorMs: Math.hypot(1000 * place.startError, PATHS_MS) },
     isAssumed: false,
   };
 }

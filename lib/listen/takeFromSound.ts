@@ -36,7 +36,7 @@ export interface SoundTakeOptions {
   readonly start?: number;
   /** What was measured of the device; not used when the backing is in the recording, which then tells more. */
   readonly latencyMs?: number;
-  readonly latencySpreadMs?: number;
+  readonly latencyStandardErrorMs?: number;
   /** Name of the take. */
   readonly id?: string;
 }
@@ -46,7 +46,7 @@ export interface SoundTakeOptions {
  * and what is known of the delay.
  *
  * With a backing that is found in the recording, time zero is the start of its count-in on its own clock, the backing is taken out, and the
- * latency is 0 with the spread of sound paths. Without, time zero is `start`, and the latency is that of the options or unknown. A
+ * latency is 0 with the standard error of sound paths. Without, time zero is `start`, and the latency is that of the options or unknown. A
  * recording in which nothing begins is a take in which nothing was played. Beside a backing, recordings and backings up to 21 minutes are held
  * meanwhile at the rate they are listened to at, 45 kB a second, and of longer ones 14 to 25 kB a second. All problems are advice. Throws as `listenFor` does.
  *

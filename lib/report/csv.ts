@@ -64,8 +64,8 @@ function* driftRows({ drift }: Report): Generator<string> {
   yield row(names);
   for (const { length, told, weeks } of drift) {
     for (const { week, takes, measured, unmeasured, driftMs, driftPercent } of weeks) {
-      const spreads = [driftMs, driftPercent].flatMap((spread): Cell[] => [spread?.median, spread?.low, spread?.high]);
-      yield row([length, told, week, takes, measured, unmeasured, ...spreads]);
+      const quartiles = [driftMs, driftPercent].flatMap((each): Cell[] => [each?.median, each?.low, each?.high]);
+      yield row([length, told, week, takes, measured, unmeasured, ...quartiles]);
     }
   }
 }

@@ -6,7 +6,7 @@ import { landingsIn } from "./metrics/landing.js";
 import { openFindings } from "./metrics/openBars.js";
 import { playedIn } from "./metrics/played.js";
 import { steadinessOf } from "./metrics/steadiness.js";
-import { latencySpreadOf, type PlayedOnsets, playedOnsets } from "./onsets.js";
+import { latencyStandardErrorOf, type PlayedOnsets, playedOnsets } from "./onsets.js";
 import { type Explanation, otherExplanation } from "./reasons/explanations.js";
 import { landingReasons } from "./reasons/landingReasons.js";
 import { NO_OBSTACLE, reasonsAgainstVerdict } from "./reasons/reasons.js";
@@ -42,7 +42,7 @@ export function assess(score: Score, take: Take, options: AssessOptions = {}): F
     take,
     tolerance: options.tolerance ?? score.tolerance,
     others: options.others ?? [],
-    reading: { floorMs: take.motorFloorMs ?? 0, latencySpreadMs: latencySpreadOf(take) },
+    reading: { floorMs: take.motorFloorMs ?? 0, latencyStandardErrorMs: latencyStandardErrorOf(take) },
   };
   return findingFrom(score, readPlayed(score, played, terms.reading), { ...terms, played });
 }

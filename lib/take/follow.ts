@@ -1,6 +1,6 @@
 import type { DropoutFinding, Finding, PlayedOnset, Score, Take } from "../schema/index.js";
 import { type AssessOptions, assess } from "./assess.js";
-import { latencySpreadOf, playedOnsets } from "./onsets.js";
+import { latencyStandardErrorOf, playedOnsets } from "./onsets.js";
 import { rounded } from "./rounding.js";
 import { guideOf } from "./state/guide.js";
 import { noiseAt, PRIOR, pointAtLevel } from "./state/noise.js";
@@ -114,7 +114,7 @@ function walkAlong(
   onScore(at: number): number;
   to(at: number): ReturnType<Walk["belief"]>;
 } {
-  const { offset, chances } = beforeTake(score, latencySpreadOf(take));
+  const { offset, chances } = beforeTake(score, latencyStandardErrorOf(take));
   const noise = noiseAt(pointAtLevel(PRIOR.motor), take.motorFloorMs ?? 0);
   const walk = startWalk(guideOf(score), { noise, prior: offset, missing: chances.missing });
   const adding = Math.log(chances.adding);

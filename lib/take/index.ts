@@ -2,6 +2,7 @@ export type { AssessOptions } from "./assess.js";
 export { assess } from "./assess.js";
 export type { Follower, Following } from "./follow.js";
 export { follow } from "./follow.js";
+export { currentFinding, currentTake } from "./formerNames.js";
 export type { LeftOutOf } from "./metrics/avoidance.js";
 export { avoidsLandings } from "./metrics/avoidance.js";
 export { normalBelow, normalWithin } from "./metrics/normal.js";

@@ -36,12 +36,12 @@ export function playedOnsets(score: Score, take: Take): PlayedOnsets {
   return { at: sorted ? times : Float64Array.from(given, (i) => times[i]!), given, pitch, velocity };
 }
 
-// Spread of a latency that is given without one, ms: the jitter allowed to an instrument (3 ms: Jack et al. 2018).
-const LATENCY_SPREAD_MS = 3;
+// Standard error of a latency that is given without one, ms: the deviation allowed to an instrument (3 ms: Jack et al. 2018).
+const LATENCY_STANDARD_ERROR_MS = 3;
 
 /** How well a given latency is known, ms; `undefined` when none is given. */
-export function latencySpreadOf(take: Pick<Take, "latencyMs" | "latencySpreadMs">): number | undefined {
-  return take.latencyMs === undefined ? undefined : (take.latencySpreadMs ?? LATENCY_SPREAD_MS);
+export function latencyStandardErrorOf(take: Pick<Take, "latencyMs" | "latencyStandardErrorMs">): number | undefined {
+  return take.latencyMs === undefined ? undefined : (take.latencyStandardErrorMs ?? LATENCY_STANDARD_ERROR_MS);
 }
 
 const ABOVE_C: Readonly<Record<string, number>> = { C: 0, D: 2, E: 4, F: 5, G: 7, A: 9, B: 11 };

@@ -1,6 +1,6 @@
 import type { Score, Take } from "../schema/index.js";
 import { readPlayed } from "./assess.js";
-import { latencySpreadOf, playedOnsets } from "./onsets.js";
+import { latencyStandardErrorOf, playedOnsets } from "./onsets.js";
 import type { TrackedReading } from "./state/landings.js";
 import type { Reading, ReadingOptions } from "./state/reading.js";
 import { smoothOver } from "./state/smoother.js";
@@ -28,7 +28,10 @@ export function traceTake(score: Score, take: Take): TracePoint[] {
   if (played.at.some((at) => !Number.isFinite(at)))
     throw new RangeError("an onset of the take is not at a finite number of seconds");
   if (played.at.length === 0) return [];
-  const options: ReadingOptions = { floorMs: take.motorFloorMs ?? 0, latencySpreadMs: latencySpreadOf(take) };
+  const options: ReadingOptions = {
+    floorMs: take.motorFloorMs ?? 0,
+    latencyStandardErrorMs: latencyStandardErrorOf(take),
+  };
   const { tracked } = readPlayed(score, played, options);
   const trace = traceOf(tracked.reading);
   return tracked.places === undefined ? trace : withSlips(trace, tracked, tracked.places);

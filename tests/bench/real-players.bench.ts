@@ -91,7 +91,7 @@ const inMilliseconds = (trial: Trial): Trial =>
   isInSeconds(trial) ? { ...trial, taps: trial.taps.map(([at, phase]) => [1000 * at, phase] as const) } : trial;
 
 /** Standard deviation of the taps nearest to the tones from the fourth on, ms, straight from the data; undefined when one of the five is not there. */
-function settledSpread({ trial: { taps, ioi } }: Row): number | undefined {
+function settledDeviation({ trial: { taps, ioi } }: Row): number | undefined {
   const late = [3, 4, 5, 6, 7].map((tone) =>
     Math.min(...taps.map(([at]) => at - tone * ioi).filter((at) => Math.abs(at) < ioi / 2), Number.POSITIVE_INFINITY),
   );
@@ -204,19 +204,19 @@ function steadiness(rows: readonly Row[]): void {
     "offset, ms",
   ]);
   for (const [name, these] of groups(rows)) {
-    const spreads = these.flatMap(({ finding, trial }) => {
+    const deviations = these.flatMap(({ finding, trial }) => {
       const sd = asNumber(finding.steadiness.accompaniedMs);
       return sd === undefined ? [] : [{ sd, percent: (100 * sd) / trial.ioi }];
     });
     line([
       name,
-      spreads.length,
+      deviations.length,
       quartiles(
-        spreads.map(({ sd }) => sd),
+        deviations.map(({ sd }) => sd),
         1,
       ),
-      quartiles(spreads.map(({ percent }) => percent)),
-      quartiles(known(these.map((row) => settledSpread(row))).map((sd) => (100 * sd) / these[0]!.trial.ioi)),
+      quartiles(deviations.map(({ percent }) => percent)),
+      quartiles(known(these.map((row) => settledDeviation(row))).map((sd) => (100 * sd) / these[0]!.trial.ioi)),
       quartiles(
         known(
           these.filter(({ finding }) => finding.reasons.length === 0).map(({ finding }) => asNumber(finding.offsetMs)),

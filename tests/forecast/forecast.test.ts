@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { rungs, scoreOf } from "../../lib/drill/index.js";
-import { chancesOf, spreadsOf, Z_SURE } from "../../lib/forecast/chances.js";
+import { chancesOf, distributionOf, Z_SURE } from "../../lib/forecast/chances.js";
 import { afterPractice } from "../../lib/forecast/learningCurve.js";
 import type { Traits } from "../../lib/forecast/traits.js";
 import {
@@ -28,27 +28,27 @@ const STEADY: Traits = {
   first: Math.log(8),
 };
 
-describe("spreadsOf()", () => {
+describe("distributionOf()", () => {
   // Open loop, Var = n clock^2 (+ n^2 var of the tempo bias): derived and simulated in VALUES.md 1.3, clock 20, motor 8 ms.
   test.each([2, 4, 8, 16])("has the drift over %i beats grow as the open loop says", (beats) => {
     const demand = demandOf(plainScore({ silent: beats, accompanied: 16 }));
-    const { drifts } = spreadsOf(STEADY, demand);
+    const { drifts } = distributionOf(STEADY, demand);
     // The measured drift scatters less than the true one by exactly its error.
     expect(Math.hypot(drifts[0]!.sd, drifts[0]!.error)).toBeCloseTo(20 * Math.sqrt(beats), 9);
   });
 
   test("adds a tempo error of 1 % as 1 % of the silence, and its pull with the beat", () => {
     const demand = demandOf(plainScore({ beat: 0.5, silent: 8, accompanied: 8 }));
-    expect(spreadsOf({ ...STEADY, tempo: 0.01 }, demand).drifts[0]!.mean).toBeCloseTo(40, 9);
+    expect(distributionOf({ ...STEADY, tempo: 0.01 }, demand).drifts[0]!.mean).toBeCloseTo(40, 9);
     const slow = demandOf(plainScore({ beat: 0.5 * Math.E, silent: 8, accompanied: 8 }));
-    expect(spreadsOf({ ...STEADY, pull: 0.01 }, slow).drifts[0]!.mean).toBeCloseTo(40 * Math.E, 6);
+    expect(distributionOf({ ...STEADY, pull: 0.01 }, slow).drifts[0]!.mean).toBeCloseTo(40 * Math.E, 6);
   });
 
-  test("has the jitter of phase correction where nothing falls silent", () => {
+  test("has the steadiness of phase correction where nothing falls silent", () => {
     // Vorberg & Schulze 2002 (from memory): (clock^2 + a^2 motor^2) / (a (2 - a)) + motor^2, at a = 0.36.
     const a = 0.36;
     const wanted = Math.sqrt((20 ** 2 + a ** 2 * 8 ** 2) / (a * (2 - a)) + 8 ** 2);
-    expect(spreadsOf(STEADY, demandOf(plainScore({ silent: 0 }))).steadiness).toBeCloseTo(wanted, 9);
+    expect(distributionOf(STEADY, demandOf(plainScore({ silent: 0 }))).steadiness).toBeCloseTo(wanted, 9);
   });
 });
 

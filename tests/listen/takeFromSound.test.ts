@@ -59,7 +59,7 @@ describe("takeFromSound() beside a backing", () => {
       expect(Math.abs(median(late))).toBeLessThan(0.01);
       expect(heard.take.zero).toBe("count-in");
       expect(heard.take.latencyMs).toBe(0);
-      expect(heard.take.latencySpreadMs).toBeGreaterThanOrEqual(1000 / 343);
+      expect(heard.take.latencyStandardErrorMs).toBeGreaterThanOrEqual(1000 / 343);
     },
   );
 
@@ -109,7 +109,7 @@ describe("takeFromSound() of the player alone", () => {
   });
 
   test("`start` says where the count-in begins, and what was measured of the device is passed on", async () => {
-    const device = { latencyMs: 42, latencySpreadMs: 2 };
+    const device = { latencyMs: 42, latencyStandardErrorMs: 2 };
     const plain = await takeFromSound(open, { family: "blown" });
     const told = await takeFromSound(open, { family: "blown", start: 0.25, id: "tern-1", ...device });
     expect(codesOf(told)).toEqual([]);

@@ -86,7 +86,7 @@ describe("percussion voices", () => {
 });
 
 describe("parseChords()", () => {
-  const spread = (line: string, meter: string, bars = 1): string[] =>
+  const shares = (line: string, meter: string, bars = 1): string[] =>
     must(parseChords(line, frame(meter, bars))).map((c) => `${c.text} ${c.length.n}/${c.length.d}`);
 
   test.each([
@@ -97,11 +97,11 @@ describe("parseChords()", () => {
     ["G7 C7", "2+2+3/8", ["G7 1/2", "C7 3/8"]],
     ["G7 C7", "12/8", ["G7 3/4", "C7 3/4"]],
     ["N.C.", "4/4", ["N.C. 1/1"]],
-  ])("%s shares a bar of %s as %j", (line, meter, expected) => expect(spread(line, meter)).toEqual(expected));
+  ])("%s shares a bar of %s as %j", (line, meter, expected) => expect(shares(line, meter)).toEqual(expected));
 
   test("same is the bar before, and rest has no chord", () => {
-    expect(spread("rest | Dm7", "4/4", 2)).toEqual(["Dm7 1/1"]);
-    expect(spread("Dm7 G7 | same", "4/4", 2)).toEqual(["Dm7 1/2", "G7 1/2", "Dm7 1/2", "G7 1/2"]);
+    expect(shares("rest | Dm7", "4/4", 2)).toEqual(["Dm7 1/1"]);
+    expect(shares("Dm7 G7 | same", "4/4", 2)).toEqual(["Dm7 1/2", "G7 1/2", "Dm7 1/2", "G7 1/2"]);
   });
 
   test.each([

@@ -26,9 +26,9 @@ export function demandAt(drill: string, index: number): Demand {
 
 const unmeasured = { unmeasured: "not measured here" };
 
-/** A finding with nothing but a verdict and a jitter. */
+/** A finding with nothing but a verdict and a steadiness. */
 function findingOf(take: string, { drill, rung, verdict }: { drill: string; rung: string; verdict: Verdict }): Finding {
-  const jitter = verdict === "within" ? 12 : 60;
+  const steadiness = verdict === "within" ? 12 : 60;
   return {
     version: 1,
     take,
@@ -45,7 +45,7 @@ function findingOf(take: string, { drill, rung, verdict }: { drill: string; rung
     dropouts: [],
     openBars: [],
     steadiness: {
-      accompaniedMs: jitter,
+      accompaniedMs: steadiness,
       aloneMs: unmeasured,
       clockMs: unmeasured,
       motorMs: unmeasured,

@@ -75,11 +75,11 @@ describe("circular statistics", () => {
     [25, 0.951849807],
     [50, 0.820868717],
   ])(
-    "jitter of %i ms in a period of 500 ms gives R %f, and the circular deviation gives the jitter back",
-    (jitter, resultant) => {
+    "deviation of %i ms in a period of 500 ms gives R %f, and the circular deviation gives the deviation back",
+    (deviation, resultant) => {
       const found = ((circularDeviation(resultant) as number) * 500) / (2 * Math.PI);
       // d(deviation) = dR / (R deviation).
-      near(found, jitter, ((500 / (2 * Math.PI)) ** 2 * printed(9)) / (resultant * jitter) + 1e-9);
+      near(found, deviation, ((500 / (2 * Math.PI)) ** 2 * printed(9)) / (resultant * deviation) + 1e-9);
     },
   );
 

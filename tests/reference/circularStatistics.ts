@@ -43,7 +43,7 @@ export function bearing(angles: readonly number[], weights?: readonly number[]):
   };
 }
 
-/** Circular standard deviation, radians: sqrt(-2 ln R), the spread of a wrapped normal distribution; unmeasured for R = 0. */
+/** Circular standard deviation, radians: sqrt(-2 ln R), the deviation of a wrapped normal distribution; unmeasured for R = 0. */
 export function circularDeviation(resultant: number): Measure {
   if (!(resultant >= 0 && resultant <= 1)) throw new RangeError(`a resultant is from 0 to 1, got ${resultant}`);
   return resultant === 0 ? { unmeasured: "the angles cancel out" } : Math.sqrt(-2 * Math.log(resultant)) + 0;

@@ -136,7 +136,7 @@ describe.skipIf(!data.there)("11,580 real players in a real silence", () => {
       const { driftPercent, standardErrorMs } = findings[index]!.dropouts[0]!;
       if (trial.ioi !== ioi || taps < 12 || !isClean(trial) || typeof driftPercent !== "number") return [];
       // Both see what the clock really did, so they differ by the hand alone: the plain estimate by that of its two ends, 24 ms each at most (the
-      // spread of single taps in these data while paced is 18-24 ms), the finding by its own standard error.
+      // deviation of single taps in these data while paced is 18-24 ms), the finding by its own standard error.
       const ends = (100 * Math.SQRT2 * 24) / ((taps - 1) * ioi);
       const error = Math.hypot(ends, (100 * (standardErrorMs as number)) / (16 * ioi));
       return [{ found: driftPercent, plain: plainPercent(trial), error, finding: findings[index]! }];

@@ -6,7 +6,7 @@ import { plainScore } from "../take/scores.js";
 import { near, printed } from "./published.js";
 
 // Estimation theory for n onsets at equal spacing (computed exactly from covariance matrices for this table): the least-squares slope has
-// variance 12 s^2 / (n (n^2 - 1)) under white jitter s, which is the Cramér-Rao bound for normal jitter; 6 (n^2 + 1) c^2 / (5 n (n^2 - 1)) under
+// variance 12 s^2 / (n (n^2 - 1)) under white deviation s, which is the Cramér-Rao bound for normal deviation; 6 (n^2 + 1) c^2 / (5 n (n^2 - 1)) under
 // a random-walk clock c, where the endpoints do best with c^2 / (n - 1).
 // Nothing is known beforehand of phase and tempo: these priors hold back less than 1e-6 of any variance below.
 const PHASE = { mean: 0, sd: 1e5 };
@@ -33,7 +33,7 @@ describe("the smoother with known noise and nothing known beforehand", () => {
     [8, 0.0238095238],
     [16, 0.0029411765],
     [32, 0.000366568915],
-  ])("reaches the Cramér-Rao bound of the slope of %i onsets, %f of the jitter's variance", (n, bound) => {
+  ])("reaches the Cramér-Rao bound of the slope of %i onsets, %f of the deviation's variance", (n, bound) => {
     near(12 / (n * (n ** 2 - 1)), bound, printed(10));
     const s = 15;
     close(driftVariance(n, { clock: 0, motor: s }, 0), (n - 1) ** 2 * bound * s ** 2);
@@ -45,7 +45,7 @@ describe("the smoother with known noise and nothing known beforehand", () => {
     [15, 8, 2.3146, 4],
     [15, 16, 0.8135, 4],
     [25, 8, 3.8576, 4],
-  ])("has a standard error of the period for jitter %i ms and %i onsets of %f ms a beat", (s, n, error, digits) => {
+  ])("has a standard error of the period for deviation %i ms and %i onsets of %f ms a beat", (s, n, error, digits) => {
     near(Math.sqrt(driftVariance(n, { clock: 0, motor: s }, 0)) / (n - 1), error, printed(digits));
   });
 
@@ -75,16 +75,16 @@ describe("the smoother with known noise and nothing known beforehand", () => {
     (n) => {
       const [c, s] = [10, 15];
       // The slope times the beats is one estimate of the drift over the n onsets among all linear ones; the smoother is the best of them. Its error
-      // against the true drift, which holds the clock's own steps: weights on jitter, and on the steps less one each.
+      // against the true drift, which holds the clock's own steps: weights on deviation, and on the steps less one each.
       const centre = (n - 1) / 2;
       const weight = Array.from({ length: n }, (_, i) => ((i - centre) * 12 * (n - 1)) / (n * (n ** 2 - 1)));
-      const jitter = weight.reduce((sum, w) => sum + w ** 2, 0) * s ** 2;
+      const deviation = weight.reduce((sum, w) => sum + w ** 2, 0) * s ** 2;
       const steps = weight.slice(1).reduce((sum, _, k) => {
         const share = weight.slice(k + 1).reduce((total, w) => total + w, 0);
         return sum + (share - 1) ** 2 * c ** 2;
       }, 0);
       const found = driftVariance(n, { clock: c, motor: s }, 0);
-      expect(found).toBeLessThanOrEqual((jitter + steps) * (1 + 1e-6));
+      expect(found).toBeLessThanOrEqual((deviation + steps) * (1 + 1e-6));
       expect(found).toBeGreaterThan(driftVariance(n, { clock: 0, motor: s }, 0));
     },
   );
@@ -103,7 +103,7 @@ describe("lineThrough()", () => {
     );
   };
   test.each([4, 8, 16, 32])(
-    "has the tabled variances of the least-squares slope of %i onsets, under white jitter and a random-walk clock",
+    "has the tabled variances of the least-squares slope of %i onsets, under white deviation and a random-walk clock",
     (n) => {
       const weight = weights(n);
       near(

@@ -30,9 +30,9 @@ describe.each(pages)("%s", (page) => {
 test("METHOD.md states the priors and the level of sureness that the code holds", () => {
   const text = read("METHOD.md");
   const row = (name: string): string => text.split("\n").find((line) => line.startsWith(`| ${name} |`)) ?? "";
-  expect(row("motor SD, prior")).toContain(`median ${PRIOR.motor} ms, SD of its logarithm ${PRIOR.motorSpread} `);
-  expect(row("clock over motor, prior")).toContain(`median ${PRIOR.clockToMotor}, ${PRIOR.clockSpread} `);
-  expect(row("tempo bias for each ms of clock")).toContain(`| ${PRIOR.biasPerClock}, ${PRIOR.biasSpread} |`);
+  expect(row("motor SD, prior")).toContain(`median ${PRIOR.motor} ms, SD of its logarithm ${PRIOR.motorSd} `);
+  expect(row("clock over motor, prior")).toContain(`median ${PRIOR.clockToMotor}, ${PRIOR.clockSd} `);
+  expect(row("tempo bias for each ms of clock")).toContain(`| ${PRIOR.biasPerClock}, ${PRIOR.biasSd} |`);
   expect(row("phase correction a")).toContain(`| ${PRIOR.correction} |`);
   expect(row("sure")).toContain(`| ${SURE} |`);
 });

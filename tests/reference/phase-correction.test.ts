@@ -86,10 +86,10 @@ describe("linear phase correction: the simulated player while accompanied", () =
     [9, 0.908327],
     [25, 0.962912],
   ])("with clock variance %f times the motor's, correction %f varies least", (ratio, best) => {
-    const spread = (correction: number): number =>
+    const deviation = (correction: number): number =>
       settledVariance({ clock: Math.sqrt(ratio), motor: 1, correction, bias: 0 }) + 1;
-    expect(spread(best)).toBeLessThan(spread(best + 0.002));
-    expect(spread(best)).toBeLessThan(spread(best - 0.002));
+    expect(deviation(best)).toBeLessThan(deviation(best + 0.002));
+    expect(deviation(best)).toBeLessThan(deviation(best - 0.002));
     near(best, (-ratio + Math.sqrt(ratio ** 2 + 4 * ratio)) / 2, printed(6));
   });
 

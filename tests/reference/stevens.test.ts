@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
 import type { Score } from "../../lib/schema/index.js";
 import { assess } from "../../lib/take/index.js";
-import { driftsOf, jittered, plainScore, takeOf } from "../take/scores.js";
+import { driftsOf, plainScore, scatteredBy, takeOf } from "../take/scores.js";
 import { near, printed } from "./published.js";
 
 // L. T. Stevens 1886, "On the Time-Sense", Mind (old series) 11, 393-404: taps with a beat, then without it for a minute. Seconds, standard and
@@ -40,10 +40,10 @@ describe("Stevens 1886: who goes on at the reproduced interval is found to drift
     near(exact, percent, printed(1));
     const score = scoreFor(standard);
     const { from } = score.dropouts[0]!;
-    // Jitter of 2 % of the interval: what practised listeners tap with (Repp 2005, from memory).
+    // Deviation of 2 % of the interval: what practised listeners tap with (Repp 2005, from memory).
     const slower = (at: number): number => (at <= from ? at : from + (at - from) * (reproduced / standard));
     for (const player of ["first", "second", "third"]) {
-      const take = jittered(takeOf(score, slower), 20 * standard, `Stevens ${name} ${standard} ${player}`);
+      const take = scatteredBy(takeOf(score, slower), 20 * standard, `Stevens ${name} ${standard} ${player}`);
       const finding = assess(score, take);
       expect(finding.missed).toEqual([]);
       const [drift] = driftsOf(finding);

@@ -1,7 +1,7 @@
 import type { Unmeasured } from "../../lib/schema/index.js";
 import { autocovariance, detrended } from "./autocorrelation.js";
 
-/** The two sources of jitter in a row of intervals. */
+/** The two sources of deviation in a row of intervals. */
 export interface ClockAndMotor {
   /** Standard deviation of the timekeeper, milliseconds per interval. */
   readonly clockMs: number;
@@ -20,7 +20,7 @@ export interface SplitOptions {
 const FEWEST_INTERVALS = 8;
 
 /**
- * Splits the jitter of unguided intervals between a clock and a motor delay, by moments.
+ * Splits the deviation of unguided intervals between a clock and a motor delay, by moments.
  *
  * Interval = clock + motor delay of its end - motor delay of its start, so that g(0) = clock^2 + 2 motor^2 and g(1) = -motor^2, g the
  * autocovariance divided by n: Wing & Kristofferson 1973, Percept. Psychophys. 14, 5-12 (from memory; checked by simulation). Intervals in

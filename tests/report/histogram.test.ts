@@ -2,7 +2,7 @@ import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { addTo, openHistogram, quartilesOf } from "../../lib/report/histogram.js";
 
-function spread(values: readonly number[], step = 1): ReturnType<typeof quartilesOf> {
+function quartiles(values: readonly number[], step = 1): ReturnType<typeof quartilesOf> {
   const open = openHistogram(step);
   for (const value of values) addTo(open, value);
   return quartilesOf(open);
@@ -16,12 +16,12 @@ describe("quartilesOf()", () => {
     [[-30, 40], { low: -12.5, median: 5, high: 22.5 }],
     [[5, -5, 0, 0, 0], { low: 0, median: 0, high: 0 }],
   ])("gives median and quartiles of %j", (values, expected) => {
-    expect(spread(values)).toEqual(expected);
+    expect(quartiles(values)).toEqual(expected);
   });
 
   test("is undefined for nothing, and has no negative zero", () => {
-    expect(spread([])).toBeUndefined();
-    expect(Object.is(spread([-0.2])!.median, 0)).toBe(true);
+    expect(quartiles([])).toBeUndefined();
+    expect(Object.is(quartiles([-0.2])!.median, 0)).toBe(true);
   });
 
   test("agrees with the quantiles of the rounded values in order", () => {
@@ -33,7 +33,7 @@ describe("quartilesOf()", () => {
           const below = Math.floor(place);
           return inOrder[below]! + (place - below) * ((inOrder[below + 1] ?? inOrder[below]!) - inOrder[below]!);
         };
-        const found = spread(inOrder, 0.1)!;
+        const found = quartiles(inOrder, 0.1)!;
         // Rounded to hundredths.
         expect(Math.abs(found.median - at(0.5))).toBeLessThanOrEqual(0.005 + 1e-9);
         expect(Math.abs(found.low - at(0.25))).toBeLessThanOrEqual(0.005 + 1e-9);

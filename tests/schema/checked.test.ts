@@ -12,7 +12,7 @@ describe("checkTake()", () => {
     const result = checkTake({ onsets: [0.5, { at: 1, pitch: "D4" }] });
     expect(result).toEqual({
       ok: true,
-      value: { onsets: [0.5, { at: 1, pitch: "D4" }], version: 1, zero: "count-in", latencySpreadMs: 3 },
+      value: { onsets: [0.5, { at: 1, pitch: "D4" }], version: 1, zero: "count-in", latencyStandardErrorMs: 3 },
       advice: [],
     });
   });

@@ -1,6 +1,9 @@
+import { rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
 import pg from "pg";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { failureProblem, type Store } from "../../lib/store/index.js";
+import { exportJournals, failureProblem, importJournals, memoryStore, type Store } from "../../lib/store/index.js";
 import { openPostgres } from "../../lib/store/postgres/index.js";
 import { postgresDatabase } from "../../lib/store/postgres/openPostgres.js";
 import { postgresProblem } from "../../lib/store/postgres/problems.js";
@@ -8,6 +11,7 @@ import { migrate } from "../../lib/store/sql/migrations.js";
 import { sqlStore } from "../../lib/store/sql/sqlStore.js";
 import { all, enrolIn, keyOf, submit, takesIn } from "./material.js";
 import { type PostgresServer, SECONDS_TO_START, startPostgres } from "./postgresServer.js";
+import { JOURNALS, rowsOf, writeStore } from "./version1/fixture.js";
 
 let server: PostgresServer | undefined;
 beforeAll(async () => {
@@ -80,6 +84,30 @@ describe("a store on a server", () => {
     }
     await ask(url, "update leeway_store set value = '99' where name = 'shape'");
     expect(await refused(url)).toBe("STORE_VERSION_NEWER");
+  });
+
+  law("that was written with events of version 1 has them of version 2, once", async (host) => {
+    const path = join(tmpdir(), `leeway-version1-${process.pid}.sqlite`);
+    writeStore(path);
+    const url = await host.database("version1");
+    const database = postgresDatabase(url, { create: true });
+    await migrate(database, 2);
+    for (const table of ["leeway_journals", "leeway_events", "leeway_drills"] as const)
+      await database.db
+        .insertInto(table)
+        .values([...rowsOf(path, table)])
+        .execute();
+    await database.close();
+    rmSync(path);
+    const store = await opened(url);
+    expect(await all(store.verify())).toEqual([]);
+    const lines = JOURNALS.trimEnd().split("\n");
+    const values = lines.map((text, i) => ({ value: JSON.parse(text) as unknown, line: i + 1 }));
+    const fresh = memoryStore();
+    await importJournals(fresh, values);
+    expect((await all(exportJournals(store))).join("")).toBe((await all(exportJournals(fresh))).join(""));
+    expect(await importJournals(store, values)).toMatchObject({ added: 0, known: lines.length, problems: [] });
+    await store.close();
   });
 
   law("begins each table's primary key with the student, but for courses and the version", async (host) => {

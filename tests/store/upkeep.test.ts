@@ -226,7 +226,8 @@ describe("a store of an earlier version", () => {
     const path = join(folder, "copied.sqlite");
     await early(path);
     const store = await opened(path);
-    expect(filesWith("oystercatcher", "copied")).toHaveLength(2);
+    const both = ["copied.sqlite", "copied.sqlite.before-version-2"];
+    expect(filesWith("oystercatcher", "copied")).toEqual(expect.arrayContaining(both));
     await store.erase("oystercatcher");
     expect(filesWith("oystercatcher", "copied")).toEqual([]);
     expect(filesWith("gull", "copied").length).toBeGreaterThanOrEqual(2);

@@ -14,17 +14,17 @@ function tuneScore(perBeat: number): Score {
   return { ...score, expected: score.expected.map((note, i) => ({ ...note, pitch: TUNE[i % TUNE.length]! })) };
 }
 
-/** Every note played with this jitter, in seconds, and with the pitch this makes of the written one. */
-function tuneTake(score: Score, jitterMs: number, pitchOf: (written: number) => number | undefined): Take {
-  const chance = random(`tune ${jitterMs}`);
+/** Every note played with this standard deviation, in seconds, and with the pitch this makes of the written one. */
+function tuneTake(score: Score, sdMs: number, pitchOf: (written: number) => number | undefined): Take {
+  const chance = random(`tune ${sdMs}`);
   const onsets = score.expected.map(({ at, pitch }): PlayedOnset => {
     const sounding = pitchOf(keyNumber(pitch));
-    return { at: at + (jitterMs / 1000) * chance.normal(), ...(sounding === undefined ? {} : { pitch: sounding }) };
+    return { at: at + (sdMs / 1000) * chance.normal(), ...(sounding === undefined ? {} : { pitch: sounding }) };
   });
   return { onsets, zero: "bar-1" };
 }
 
-/** Every note is its own onset; onsets are not in order of time when the jitter is large, so both are compared by index. */
+/** Every note is its own onset; onsets are not in order of time when it is large, so both are compared by index. */
 const allPaired = (score: Score): [number, number][] => score.expected.map((_, note) => [note, note]);
 
 describe("pitch as evidence", () => {
@@ -134,7 +134,7 @@ describe("accents as evidence", () => {
     const evidence = evidenceOf(score, guideOf(score), played)!;
     const all = Array.from(played.velocity);
     const mean = (values: readonly number[]): number => values.reduce((sum, v) => sum + v, 0) / values.length;
-    const spread = Math.sqrt(mean(all.map((v) => (v - mean(all)) ** 2)));
+    const deviation = Math.sqrt(mean(all.map((v) => (v - mean(all)) ** 2)));
     const loud = mean(all.filter((v) => v > 90));
     const soft = mean(all.filter((v) => v < 90));
     for (const [place, onset] of [
@@ -144,7 +144,7 @@ describe("accents as evidence", () => {
       [1, 4],
     ] as const) {
       const target = place % 4 === 0 ? loud : soft;
-      const wanted = (((all[onset]! - mean(all)) / spread) ** 2 - ((all[onset]! - target) / spread) ** 2) / 2;
+      const wanted = (((all[onset]! - mean(all)) / deviation) ** 2 - ((all[onset]! - target) / deviation) ** 2) / 2;
       expect(evidence(place, onset)).toBeCloseTo(wanted, 9);
     }
   });

@@ -2,7 +2,7 @@ import { describe, expect, test } from "vitest";
 import type { Finding, Score, Take } from "../../lib/schema/index.js";
 import { assess } from "../../lib/take/index.js";
 import { MATERIALS, materialScore } from "../bench/material.js";
-import { driftsOf, jittered, movedBy, plainScore, slowerInSilence, takeOf, timesOf } from "./scores.js";
+import { driftsOf, movedBy, plainScore, scatteredBy, slowerInSilence, takeOf, timesOf } from "./scores.js";
 
 const scoreOf = (name: string): Score =>
   materialScore(MATERIALS.find((material) => material.name === name)!, {
@@ -11,8 +11,8 @@ const scoreOf = (name: string): Score =>
     tolerancePercent: 2.5,
   });
 const codes = ({ reasons }: Finding): string[] => reasons.map(({ code }) => code);
-const take = (onsets: readonly number[], seed: string, jitterMs = 6): Take =>
-  jittered({ onsets: [...onsets].sort((a, b) => a - b), zero: "bar-1" }, jitterMs, seed);
+const take = (onsets: readonly number[], seed: string, sdMs = 6): Take =>
+  scatteredBy({ onsets: [...onsets].sort((a, b) => a - b), zero: "bar-1" }, sdMs, seed);
 
 /** Halfway to the next note. */
 const between = (score: Score, note: number): number => (score.expected[note]!.at + score.expected[note + 1]!.at) / 2;

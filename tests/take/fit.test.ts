@@ -42,11 +42,11 @@ describe("the star of points of fitAround(), with nothing heard, where the poste
 
   test("has the moments of the prior up to the third: mean, covariance, skewness 0", () => {
     // level = log motor + ratio / 2 with motor and ratio independent: it varies with both, and with the ratio by half the ratio's variance.
-    const ratio = PRIOR.clockSpread ** 2;
+    const ratio = PRIOR.clockSd ** 2;
     const covariance = [
-      [PRIOR.motorSpread ** 2 + ratio / 4, ratio / 2, 0],
+      [PRIOR.motorSd ** 2 + ratio / 4, ratio / 2, 0],
       [ratio / 2, ratio, 0],
-      [0, 0, PRIOR.biasSpread ** 2],
+      [0, 0, PRIOR.biasSd ** 2],
     ];
     for (const i of [0, 1, 2]) {
       const away =
@@ -63,9 +63,9 @@ describe("the star of points of fitAround(), with nothing heard, where the poste
     }
   });
 
-  test("spreads as the prior does", () => {
-    const wanted = [Math.hypot(PRIOR.motorSpread, PRIOR.clockSpread / 2), PRIOR.clockSpread, PRIOR.biasSpread];
-    fit.spread.forEach((value, axis) => {
+  test("has the standard deviation of the prior", () => {
+    const wanted = [Math.hypot(PRIOR.motorSd, PRIOR.clockSd / 2), PRIOR.clockSd, PRIOR.biasSd];
+    fit.sd.forEach((value, axis) => {
       expect(Math.abs(value / wanted[axis]! - 1)).toBeLessThan(1e-6);
     });
   });

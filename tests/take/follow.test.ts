@@ -4,7 +4,7 @@ import { checkFinding, type Score, type Take } from "../../lib/schema/index.js";
 import { assess, type Following, follow } from "../../lib/take/index.js";
 import type { Beam } from "../../lib/take/state/beam.js";
 import { MATERIALS, materialScore } from "../bench/material.js";
-import { driftsOf, jittered, plainScore, slowerInSilence, takeOf, timesOf } from "./scores.js";
+import { driftsOf, plainScore, scatteredBy, slowerInSilence, takeOf, timesOf } from "./scores.js";
 
 const walked = vi.hoisted(() => ({ steps: 0 }));
 
@@ -58,7 +58,7 @@ describe("follow()", () => {
   test("takes the options and what is known of the take as assess() does", () => {
     const score = plainScore();
     const known = { id: "third", zero: "count-in", latencyMs: 30, motorFloorMs: 4 } as const;
-    const onsets = timesOf(jittered(takeOf(score, slowerInSilence(score, 0.03)), 8, "known")).map((at) => at + 2.03);
+    const onsets = timesOf(scatteredBy(takeOf(score, slowerInSilence(score, 0.03)), 8, "known")).map((at) => at + 2.03);
     const options = { tolerance: { driftPercent: 1, landingMs: 40 } };
     const follower = follow(score, known, options);
     for (const onset of onsets) follower.play(onset);
@@ -72,7 +72,7 @@ describe("follow()", () => {
   test("judges each dropout once its landing has been heard for two beats, not before, and keeps it", () => {
     const score = plainScore();
     let before: readonly unknown[] = [];
-    const whole = played(score, jittered(takeOf(score, slowerInSilence(score, 0.04)), 8, "provisional"), (now) => {
+    const whole = played(score, scatteredBy(takeOf(score, slowerInSilence(score, 0.04)), 8, "provisional"), (now) => {
       const due = score.dropouts.filter(({ to }) => now.at >= to + 2 * score.beat).length;
       expect(now.provisional).toHaveLength(due);
       expect(now.provisional.slice(0, before.length)).toEqual(before);
@@ -91,7 +91,7 @@ describe("follow()", () => {
 
   test("gives provisional findings of the published schema, and one for the last dropout by now() alone", () => {
     const score = plainScore({ phrases: 1 });
-    const take = jittered(takeOf(score), 8, "schema");
+    const take = scatteredBy(takeOf(score), 8, "schema");
     const follower = follow(score, zero);
     for (const onset of timesOf(take)) follower.play(onset);
     const { provisional } = follower.now(score.duration + 3);
@@ -120,16 +120,16 @@ describe("follow()", () => {
     expect(follower.now(score.dropouts[0]!.to + 1)).toMatchObject({ dropout: null, driftMs: null });
   });
 
-  test("tells the drift of a player who slows down in the silence, within the jitter of single notes", () => {
+  test("tells the drift of a player who slows down in the silence, within the deviation of single notes", () => {
     const score = plainScore({ accompanied: 16, silent: 8, phrases: 3 });
-    const [jitter, share] = [8, 0.03];
+    const [sd, share] = [8, 0.03];
     let told = 0;
     let squares = 0;
     const takes = 10;
     for (let run = 0; run < takes; run++)
       played(
         score,
-        jittered(takeOf(score, slowerInSilence(score, share)), jitter, `tracks ${run}`),
+        scatteredBy(takeOf(score, slowerInSilence(score, share)), sd, `tracks ${run}`),
         ({ at, dropout, driftMs }) => {
           if (dropout === null) return;
           told++;
@@ -138,12 +138,12 @@ describe("follow()", () => {
       );
     // Two ends are each known no worse than from one note, and what is told lags by a beat of drift: 15 ms here, the mean of 100 seeds.
     expect(told).toBeGreaterThanOrEqual(takes * 3 * 7);
-    expect(Math.sqrt(squares / told)).toBeLessThan(Math.hypot(Math.SQRT2 * jitter, 1000 * share * score.beat));
+    expect(Math.sqrt(squares / told)).toBeLessThan(Math.hypot(Math.SQRT2 * sd, 1000 * share * score.beat));
   });
 
   test("tells the constant offset and takes it off the asynchrony", () => {
     const score = plainScore({ silent: 0, accompanied: 64, phrases: 1 });
-    const take = jittered(
+    const take = scatteredBy(
       takeOf(score, (at) => at - 0.04),
       8,
       "offset",
@@ -160,7 +160,7 @@ describe("follow()", () => {
   test("walks each step of the score once: an onset costs the same however long the take is", () => {
     const most = [8, 80].map((phrases) => {
       const score = plainScore({ silent: 0, accompanied: 16, phrases, perBeat: 2 });
-      const take = jittered(takeOf(score), 8, "steps");
+      const take = scatteredBy(takeOf(score), 8, "steps");
       const counts: number[] = [];
       let before = walked.steps;
       const follower = follow(score, zero);

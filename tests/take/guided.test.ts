@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
 import type { Score } from "../../lib/schema/index.js";
 import { assess } from "../../lib/take/index.js";
-import { jittered, plainScore, slowerInSilence, takeOf } from "./scores.js";
+import { plainScore, scatteredBy, slowerInSilence, takeOf } from "./scores.js";
 
 /** Four silences of a bar in which only the kit leaves, on quarters with pitches that change. */
 function guided(tolerance: Score["tolerance"]): Score {
@@ -20,7 +20,7 @@ describe("a silence in which part of the accompaniment goes on", () => {
   const score = guided({ driftPercent: 4, landingMs: 60, steadinessMs: 30 });
 
   test("is within for who keeps to what sounds, and the sentence says what left", () => {
-    const finding = assess(score, jittered({ onsets: pitched(score), zero: "bar-1" }, 8, "kept"));
+    const finding = assess(score, scatteredBy({ onsets: pitched(score), zero: "bar-1" }, 8, "kept"));
     expect(finding.verdict).toBe("within");
     expect(finding.sentence).toMatch(/^In time: at most \d+ ms (early|late) after one bar without kit, /);
     expect(finding.dropouts.every(({ landing }) => landing !== null && "ms" in landing)).toBe(true);
@@ -37,7 +37,7 @@ describe("a silence in which part of the accompaniment goes on", () => {
     const late = pitched(score).map((each) =>
       each.at > from + 0.6 && each.at < to + 1.9 ? { ...each, at: each.at + score.beat / 2 } : each,
     );
-    const { dropouts, verdict } = assess(score, jittered({ onsets: late, zero: "bar-1" }, 8, "half a beat"));
+    const { dropouts, verdict } = assess(score, scatteredBy({ onsets: late, zero: "bar-1" }, 8, "half a beat"));
     expect(verdict).toBe("beyond");
     expect(dropouts.map((each) => each.verdict)).toEqual(["within", "beyond", "within", "within"]);
   });
@@ -46,12 +46,12 @@ describe("a silence in which part of the accompaniment goes on", () => {
     const only = guided({ landingMs: 60 });
     const at = only.dropouts.map(({ to }) => to);
     const onsets = pitched(only).filter((note) => !at.includes(note.at));
-    expect(assess(only, jittered({ onsets, zero: "bar-1" }, 8, "left out")).verdict).toBe("unclear");
-    expect(assess(only, jittered({ onsets: pitched(only), zero: "bar-1" }, 8, "played")).verdict).toBe("within");
+    expect(assess(only, scatteredBy({ onsets, zero: "bar-1" }, 8, "left out")).verdict).toBe("unclear");
+    expect(assess(only, scatteredBy({ onsets: pitched(only), zero: "bar-1" }, 8, "played")).verdict).toBe("within");
   });
 
   test("is no silence of nothing: with nobody left to hear, the same take says so", () => {
     const alone = plainScore({ tolerance: { driftPercent: 4 } });
-    expect(assess(alone, jittered(takeOf(alone), 8, "alone")).sentence).toContain("one bar of silence");
+    expect(assess(alone, scatteredBy(takeOf(alone), 8, "alone")).sentence).toContain("one bar of silence");
   });
 });

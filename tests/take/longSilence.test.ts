@@ -1,16 +1,16 @@
 import { describe, expect, test } from "vitest";
 import type { Score } from "../../lib/schema/index.js";
 import { assess } from "../../lib/take/index.js";
-import { driftsOf, jittered, plainScore, slowerInSilence, takeOf } from "./scores.js";
+import { driftsOf, plainScore, scatteredBy, slowerInSilence, takeOf } from "./scores.js";
 
 describe("a tempo far from the score's in a long silence", () => {
   // 10 % over 16 beats ends 1.6 beats off: every note lies nearest to a wrong place, and a player as even as this fits those places too.
-  test.each([0.1, -0.1])("of %f is never within: 16 silent beats, 4 ms of jitter", (share) => {
+  test.each([0.1, -0.1])("of %f is never within: 16 silent beats, 4 ms of deviation", (share) => {
     const score = plainScore({ accompanied: 16, silent: 16, phrases: 2 });
     for (let run = 0; run < 15; run++) {
       const finding = assess(
         score,
-        jittered(takeOf(score, slowerInSilence(score, share)), 4, `runaway ${share} ${run}`),
+        scatteredBy(takeOf(score, slowerInSilence(score, share)), 4, `runaway ${share} ${run}`),
       );
       for (const { verdict, driftMs, standardErrorMs } of finding.dropouts) {
         expect(verdict, `run ${run}`).not.toBe("within");
@@ -35,7 +35,7 @@ describe("two silences that touch", () => {
   test("each has its own drift: 4 % slow through 4-6 s and 6-8 s is 80 ms and 80 ms within their errors", () => {
     const errors: number[] = [];
     for (let run = 0; run < 12; run++) {
-      const finding = assess(score, jittered(takeOf(score, slowerInSilence(one, 0.04)), 6, `touching ${run}`));
+      const finding = assess(score, scatteredBy(takeOf(score, slowerInSilence(one, 0.04)), 6, `touching ${run}`));
       const drifts = driftsOf(finding);
       expect(drifts).toHaveLength(2);
       for (const { driftMs, standardErrorMs } of drifts) {
@@ -49,7 +49,7 @@ describe("two silences that touch", () => {
   });
 
   test("their drifts add up to that of one silence over both", () => {
-    const take = jittered(takeOf(score, slowerInSilence(one, 0.04)), 6, "sum");
+    const take = scatteredBy(takeOf(score, slowerInSilence(one, 0.04)), 6, "sum");
     const [first, second] = driftsOf(assess(score, take));
     const [whole] = driftsOf(assess(one, take));
     // The walk is the same, but a new silence draws a new tempo bias: the sums agree within the errors.

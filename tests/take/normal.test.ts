@@ -50,14 +50,14 @@ describe("normalBelow()", () => {
 });
 
 describe("normalWithin()", () => {
-  test("is a probability, the same for a mean on either side, and certain when there is no spread", () => {
+  test("is a probability, the same for a mean on either side, and certain when there is no deviation", () => {
     const sd = fc.double({ min: 0, max: 100, noNaN: true });
     const limit = fc.double({ min: 0, max: 500, noNaN: true });
     fc.assert(
-      fc.property(limit, fc.double({ min: -500, max: 500, noNaN: true }), sd, (most, mean, spread) => {
-        const inside = normalWithin(most, mean, spread);
+      fc.property(limit, fc.double({ min: -500, max: 500, noNaN: true }), sd, (most, mean, deviation) => {
+        const inside = normalWithin(most, mean, deviation);
         expect(inside >= 0 && inside <= 1).toBe(true);
-        expect(Math.abs(inside - normalWithin(most, -mean, spread))).toBeLessThanOrEqual(2e-7);
+        expect(Math.abs(inside - normalWithin(most, -mean, deviation))).toBeLessThanOrEqual(2e-7);
         expect(normalWithin(most, mean, 0)).toBe(Math.abs(mean) <= most ? 1 : 0);
       }),
     );

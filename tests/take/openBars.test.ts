@@ -4,14 +4,14 @@ import { PLAYERS, playTake } from "../../lib/rehearsal/index.js";
 import { checkFinding, type PlayedOnset, type Score } from "../../lib/schema/index.js";
 import { assess } from "../../lib/take/index.js";
 import { GRIDS, improvise, openScore } from "./openTakes.js";
-import { jittered } from "./scores.js";
+import { scatteredBy } from "./scores.js";
 
 const reason = { unmeasured: expect.stringMatching(/\S/) };
 const grids = Object.keys(GRIDS) as (keyof typeof GRIDS)[];
 
 /** A take of everything written, and these onsets in the first open bar. */
 function withNotes(score: Score, notes: readonly PlayedOnset[]): { onsets: PlayedOnset[]; zero: "bar-1" } {
-  const { onsets } = jittered({ onsets: score.expected.map(({ at }) => at) }, 6, "written");
+  const { onsets } = scatteredBy({ onsets: score.expected.map(({ at }) => at) }, 6, "written");
   const all = [...onsets.map((at) => ({ at: at as number })), ...notes].sort((a, b) => a.at - b.at);
   return { onsets: all, zero: "bar-1" };
 }

@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
 import type { Score } from "../../lib/schema/index.js";
 import { assess } from "../../lib/take/index.js";
-import { jittered, plainScore, slowerInSilence, takeOf, timesOf } from "./scores.js";
+import { plainScore, scatteredBy, slowerInSilence, takeOf, timesOf } from "./scores.js";
 
 /** Every note outside the silences and each landing; of each silence only these beats. */
 function resting(score: Score, beats: readonly number[], seed: string) {
@@ -9,7 +9,7 @@ function resting(score: Score, beats: readonly number[], seed: string) {
     const inside = score.dropouts.find(({ from, to }) => at > from - 0.01 && at < to - 0.01);
     return inside === undefined || beats.includes(Math.round((at - inside.from) / score.beat));
   });
-  return jittered({ onsets, zero: "bar-1" }, 6, seed);
+  return scatteredBy({ onsets, zero: "bar-1" }, 6, seed);
 }
 
 const tolerance = { driftPercent: 6, landingMs: 90 };
@@ -62,7 +62,7 @@ describe("how much of a silence must be played", () => {
   test("a silence that is told alone is told as one", () => {
     const { from, to } = four.dropouts[2]!;
     const onsets = timesOf(takeOf(four)).filter((at) => at < from + 0.1 || at > to - 0.1);
-    expect(assess(four, jittered({ onsets, zero: "bar-1" }, 6, "one")).sentence).toMatch(
+    expect(assess(four, scatteredBy({ onsets, zero: "bar-1" }, 6, "one")).sentence).toMatch(
       /^You played 1 of 4 notes in one silence /,
     );
   });

@@ -4,7 +4,7 @@ import { PLAYERS, playTake } from "../../lib/rehearsal/index.js";
 import type { Finding, PlayedOnset, Score, Take } from "../../lib/schema/index.js";
 import { assess, REASONS, type ReasonCode } from "../../lib/take/index.js";
 import { MATERIALS, materialScore } from "../bench/material.js";
-import { jittered, movedBy, plainScore, takeOf, timesOf } from "./scores.js";
+import { movedBy, plainScore, scatteredBy, takeOf, timesOf } from "./scores.js";
 
 const eighths = plainScore({ perBeat: 2 });
 const quarters: Score = { ...plainScore(), rung: "variant=plain" };
@@ -19,7 +19,7 @@ const syncopated = materialScore(MATERIALS.find(({ name }) => name === "syncopat
   tolerancePercent: 2.5,
 });
 const played = (onsets: readonly number[], seed: string): Take =>
-  jittered({ onsets: [...onsets].sort((a, b) => a - b), zero: "bar-1" }, 5, seed);
+  scatteredBy({ onsets: [...onsets].sort((a, b) => a - b), zero: "bar-1" }, 5, seed);
 const { from } = eighths.dropouts[1]!;
 const outside = (score: Score, index: number): number[] => {
   const silence = score.dropouts[index]!;
@@ -116,7 +116,7 @@ const RAISES: Readonly<Record<Exclude<ReasonCode, "MAYBE_SLIPPED" | "TWO_PAIRING
     ),
   NOTES_TOO_CLOSE: () => {
     const score = plainScore({ perBeat: 4 });
-    return assess(score, jittered(takeOf(score), 40, "too close"));
+    return assess(score, scatteredBy(takeOf(score), 40, "too close"));
   },
 };
 

@@ -84,10 +84,10 @@ export function slowerInSilence(score: Score, share: number): (at: number) => nu
   };
 }
 
-/** The same take with normal jitter of this spread, ms. */
-export function jittered(take: Take, spreadMs: number, seed: number | string): Take {
+/** The same take with normal deviations of this standard deviation, ms. */
+export function scatteredBy(take: Take, sdMs: number, seed: number | string): Take {
   const chance = random(seed);
-  return { ...take, onsets: timesOf(take).map((at) => at + (spreadMs / 1000) * chance.normal()) };
+  return { ...take, onsets: timesOf(take).map((at) => at + (sdMs / 1000) * chance.normal()) };
 }
 
 export function timesOf(take: Take): number[] {

@@ -3,7 +3,7 @@ import type { DropoutFinding, Finding, Score } from "../../lib/schema/index.js";
 import { assess } from "../../lib/take/index.js";
 import { sentenceOf } from "../../lib/take/sentence.js";
 import { silenceLength } from "../../lib/take/silenceLength.js";
-import { jittered, plainScore, slowerInSilence, takeOf } from "./scores.js";
+import { plainScore, scatteredBy, slowerInSilence, takeOf } from "./scores.js";
 
 const score = plainScore({ phrases: 2, tolerance: { driftPercent: 2.5 } });
 
@@ -99,11 +99,11 @@ describe("the sentence of a finding", () => {
     ["within", "Steady: your steadiness is 14 ms, around a place 21 ms early."],
     ["beyond", "Not steady yet: your steadiness is 14 ms, around a place 21 ms early."],
     ["unclear", "Too close to call: your steadiness is 14 ms, around a place 21 ms early."],
-  ] as const)("of a steady drill that is %s tells the jitter", (verdict, sentence) => {
+  ] as const)("of a steady drill that is %s tells the steadiness", (verdict, sentence) => {
     expect(told([], verdict, {}, plainScore({ silent: 0, tolerance: { steadinessMs: 20 } }))).toBe(sentence);
   });
 
-  test("of a steady drill without a tolerance tells the jitter and judges nothing", () => {
+  test("of a steady drill without a tolerance tells the steadiness and judges nothing", () => {
     expect(told([], "within", {}, plainScore({ silent: 0, tolerance: {} }))).toBe(
       "With the band, your steadiness is 14 ms, around a place 21 ms early.",
     );
@@ -111,7 +111,7 @@ describe("the sentence of a finding", () => {
 
   test("of real takes names the direction the player went", () => {
     const of = (share: number): string =>
-      assess(score, jittered(takeOf(score, slowerInSilence(score, share)), 6, "sentence")).sentence;
+      assess(score, scatteredBy(takeOf(score, slowerInSilence(score, share)), 6, "sentence")).sentence;
     expect(of(-0.06)).toMatch(/^You rushed: \d+ ms early after one bar of silence, about [\d.]+ % fast\.$/);
     expect(of(0.06)).toMatch(/^You dragged: \d+ ms late after one bar of silence, about [\d.]+ % slow\.$/);
     expect(of(0)).toMatch(/^In time: at most \d+ ms (early|late) after one bar of silence/);
@@ -119,7 +119,10 @@ describe("the sentence of a finding", () => {
 
   test("uses no mark, no star and no word of praise or blame", () => {
     for (const share of [-0.06, -0.02, 0, 0.03, 0.06]) {
-      const { sentence } = assess(score, jittered(takeOf(score, slowerInSilence(score, share)), 10, `words ${share}`));
+      const { sentence } = assess(
+        score,
+        scatteredBy(takeOf(score, slowerInSilence(score, share)), 10, `words ${share}`),
+      );
       expect(sentence).not.toMatch(/perfect|great|good|bad|miss\b|fail|star|point|score|\/ ?100/i);
     }
   });

@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { PLAYERS, playTake } from "../../lib/rehearsal/index.js";
 import { assess } from "../../lib/take/index.js";
-import { driftsOf, jittered, movedBy, plainScore, takeOf } from "./scores.js";
+import { driftsOf, movedBy, plainScore, scatteredBy, takeOf } from "./scores.js";
 
 describe("a constant shift of the whole take", () => {
   test.each(["seasoned", "able"] as const)("of up to 60 ms moves no drift of a(n) %s player by 1 ms", (grade) => {
@@ -22,7 +22,7 @@ describe("a constant shift of the whole take", () => {
 
   test("shows up in the offset, and nowhere else", () => {
     const score = plainScore();
-    const take = jittered(takeOf(score), 8, "offset");
+    const take = scatteredBy(takeOf(score), 8, "offset");
     const found = assess(score, take);
     const moved = assess(score, movedBy(take, 0.05));
     // The prior of the offset, 400 ms wide, holds back less than a thousandth of the shift; figures are rounded to 0.01 ms.
@@ -34,7 +34,7 @@ describe("a constant shift of the whole take", () => {
 
 describe("the zero of a take", () => {
   const score = plainScore();
-  const take = jittered(takeOf(score), 10, "zero");
+  const take = scatteredBy(takeOf(score), 10, "zero");
 
   test("count-in and bar-1 differ by the length of the count-in, exactly", () => {
     // 2 s of count-in and multiples of 2^-10 s, so that adding it rounds nothing.

@@ -1,14 +1,14 @@
 import { describe, expect, test } from "vitest";
 import { random } from "../../lib/base/index.js";
 import { assess } from "../../lib/take/index.js";
-import { jittered, plainScore, slowerInSilence, takeOf } from "./scores.js";
+import { plainScore, scatteredBy, slowerInSilence, takeOf } from "./scores.js";
 
 const steady = plainScore({ silent: 0, accompanied: 32, outro: 0, tolerance: { steadinessMs: 20 } });
 const reason = { unmeasured: expect.stringMatching(/\S/) };
 
 describe("steadiness", () => {
   test("while accompanied is the standard deviation of the notes around their mean, in ms", () => {
-    const take = jittered(
+    const take = scatteredBy(
       takeOf(steady, (at) => at + 0.03),
       12,
       "spread",
@@ -21,19 +21,19 @@ describe("steadiness", () => {
     expect(Math.abs((steadiness.accompaniedMs as number) - sd)).toBeLessThanOrEqual(0.005 + 1e-9);
   });
 
-  test("alone is the spread around a straight line through each silence: constant drift does not count", () => {
+  test("alone is the deviation around a straight line through each silence: constant drift does not count", () => {
     const score = plainScore({ accompanied: 8, silent: 8 });
-    const even = assess(score, jittered(takeOf(score), 6, "alone")).steadiness.aloneMs as number;
-    const drifting = assess(score, jittered(takeOf(score, slowerInSilence(score, 0.03)), 6, "alone")).steadiness
+    const even = assess(score, scatteredBy(takeOf(score), 6, "alone")).steadiness.aloneMs as number;
+    const drifting = assess(score, scatteredBy(takeOf(score, slowerInSilence(score, 0.03)), 6, "alone")).steadiness
       .aloneMs as number;
     expect(even).toBeGreaterThan(0);
     expect(Math.abs(drifting - even)).toBeLessThan(0.02);
   });
 
-  test("is judged against its tolerance: within, unclear and beyond as the jitter grows", () => {
-    const verdictsAt = (spread: number): string[] =>
+  test("is judged against its tolerance: within, unclear and beyond as the deviation grows", () => {
+    const verdictsAt = (deviation: number): string[] =>
       Array.from({ length: 20 }, (_, run) => {
-        const { steadiness, verdict } = assess(steady, jittered(takeOf(steady), spread, `verdicts ${run}`));
+        const { steadiness, verdict } = assess(steady, scatteredBy(takeOf(steady), deviation, `verdicts ${run}`));
         expect(verdict).toBe(steadiness.verdict);
         return verdict;
       });
@@ -59,7 +59,7 @@ describe("steadiness", () => {
   });
 
   test("is not judged without a tolerance", () => {
-    const { steadiness } = assess(plainScore(), jittered(takeOf(plainScore()), 40, "unjudged"));
+    const { steadiness } = assess(plainScore(), scatteredBy(takeOf(plainScore()), 40, "unjudged"));
     expect([steadiness.verdict, steadiness.probability]).toEqual(["within", 1]);
   });
 
@@ -76,10 +76,10 @@ describe("steadiness", () => {
   });
 
   test("never has a negative clock or motor part", () => {
-    for (const spread of [0.5, 5, 25]) {
+    for (const deviation of [0.5, 5, 25]) {
       for (let run = 0; run < 5; run++) {
         const score = plainScore();
-        const { clockMs, motorMs } = assess(score, jittered(takeOf(score), spread, `parts ${run}`)).steadiness;
+        const { clockMs, motorMs } = assess(score, scatteredBy(takeOf(score), deviation, `parts ${run}`)).steadiness;
         for (const part of [clockMs, motorMs]) if (typeof part === "number") expect(part).toBeGreaterThanOrEqual(0);
       }
     }

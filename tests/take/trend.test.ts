@@ -2,7 +2,7 @@ import { describe, expect, test } from "vitest";
 import { random } from "../../lib/base/index.js";
 import type { Finding } from "../../lib/schema/index.js";
 import { assess, driftTrends } from "../../lib/take/index.js";
-import { jittered, plainScore, slowerInSilence, takeOf } from "./scores.js";
+import { plainScore, scatteredBy, slowerInSilence, takeOf } from "./scores.js";
 
 const score = plainScore();
 const whole = assess(score, takeOf(score));
@@ -87,10 +87,10 @@ function byMatrices(drifts: readonly { readonly percent: number; readonly error:
   return { slope: last.slope, error: Math.sqrt(last.variance * Math.max(1, last.left / (n - 2))) };
 }
 
-const scattered = (seed: string, takes: number, spread: number): Drift[] => {
+const scatteredTakes = (seed: string, takes: number, deviation: number): Drift[] => {
   const chance = random(seed);
   return Array.from({ length: takes }, (_, take) => ({
-    percent: 300 - 20 * take + spread * chance.normal(),
+    percent: 300 - 20 * take + deviation * chance.normal(),
     error: 40 + 60 * chance.uniform(),
   }));
 };
@@ -98,9 +98,9 @@ const scattered = (seed: string, takes: number, spread: number): Drift[] => {
 describe("driftTrends()", () => {
   test.each([5, 50, 300])(
     "fits the weighted line that matrices give, takes scattering by %i: slope and standard error",
-    (spread) => {
+    (deviation) => {
       for (const takes of [3, 4, 8, 20]) {
-        const drifts = scattered(`matrices ${takes} ${spread}`, takes, spread);
+        const drifts = scatteredTakes(`matrices ${takes} ${deviation}`, takes, deviation);
         const [trend] = driftTrends(drifts.map((drift) => findingOf(drift)));
         const { slope, error } = byMatrices(drifts);
         const [low, high] = trend!.interval;
@@ -114,7 +114,7 @@ describe("driftTrends()", () => {
 
   test("takes the 95 % point of Student's t for its degrees of freedom, that of 30 for more", () => {
     for (let freedom = 1; freedom <= 34; freedom++) {
-      const drifts = scattered(`freedom ${freedom}`, freedom + 2, 40);
+      const drifts = scatteredTakes(`freedom ${freedom}`, freedom + 2, 40);
       const [trend] = driftTrends(drifts.map((drift) => findingOf(drift)));
       const [low, high] = trend!.interval;
       const point = (high - low) / 2 / byMatrices(drifts).error;
@@ -199,7 +199,7 @@ describe("driftTrends()", () => {
   test("sees a simulated player get better over takes", () => {
     const shares = [0.05, 0.042, 0.035, 0.022, 0.016, 0.008];
     const findings = shares.map((share, run) =>
-      assess(score, jittered(takeOf(score, slowerInSilence(score, share)), 8, `better ${run}`)),
+      assess(score, scatteredBy(takeOf(score, slowerInSilence(score, share)), 8, `better ${run}`)),
     );
     const [trend] = driftTrends(findings);
     expect(trend!.direction).toBe("towards");

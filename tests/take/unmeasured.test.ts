@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { checkFinding, type Finding } from "../../lib/schema/index.js";
 import { assess, REASONS } from "../../lib/take/index.js";
-import { jittered, plainScore, takeOf, timesOf } from "./scores.js";
+import { plainScore, scatteredBy, takeOf, timesOf } from "./scores.js";
 
 const score = plainScore();
 const reason = { unmeasured: expect.stringMatching(/\S/) };
@@ -78,7 +78,7 @@ describe("assess() of a take that shows too little", () => {
 });
 
 describe("a dropout in which nothing was played", () => {
-  const full = jittered(takeOf(score), 8, "nothing in it");
+  const full = scatteredBy(takeOf(score), 8, "nothing in it");
   const { from, to } = score.dropouts[1]!;
   const silentThere = { ...full, onsets: timesOf(full).filter((at) => at < from - 0.1 || at > to + 0.1) };
   const finding = assess(score, silentThere);
@@ -117,13 +117,13 @@ describe("a dropout in which nothing was played", () => {
 describe("landing", () => {
   test("is null when the accompaniment does not return", () => {
     const open = plainScore({ outro: 0 });
-    const { dropouts } = assess(open, jittered(takeOf(open), 8, "no return"));
+    const { dropouts } = assess(open, scatteredBy(takeOf(open), 8, "no return"));
     expect(dropouts.at(-1)).toMatchObject({ landing: null, recoveryBeats: null });
     expect(dropouts[0]!.landing).toHaveProperty("ms");
   });
 
   test("is how far the first note at or after it lay from the player's own place", () => {
-    const take = jittered(
+    const take = scatteredBy(
       takeOf(score, (at) => at + 0.03),
       8,
       "landing",
@@ -141,7 +141,7 @@ describe("landing", () => {
 
   test("is left out when nothing was played within four beats of it", () => {
     const { to } = score.dropouts[0]!;
-    const full = jittered(takeOf(score), 8, "late back");
+    const full = scatteredBy(takeOf(score), 8, "late back");
     const gone = { ...full, onsets: timesOf(full).filter((at) => at < to - 0.1 || at > to + 5 * score.beat - 0.1) };
     expect(assess(score, gone).dropouts[0]).toMatchObject({ landing: { leftOut: true }, recoveryBeats: reason });
   });

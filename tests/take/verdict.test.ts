@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { assess } from "../../lib/take/index.js";
 import { SURE, verdictOf, verdictOverAll } from "../../lib/take/verdict.js";
-import { driftsOf, jittered, plainScore, slowerInSilence, takeOf } from "./scores.js";
+import { driftsOf, plainScore, scatteredBy, slowerInSilence, takeOf } from "./scores.js";
 
 describe("verdictOf()", () => {
   test("is within from SURE on, beyond up to the rest, and unclear between", () => {
@@ -27,7 +27,7 @@ describe("verdictOverAll()", () => {
 
 describe("the verdict of a take", () => {
   const score = plainScore();
-  const slow = (share: number, seed: string) => jittered(takeOf(score, slowerInSilence(score, share)), 6, seed);
+  const slow = (share: number, seed: string) => scatteredBy(takeOf(score, slowerInSilence(score, share)), 6, seed);
 
   test("is within for a player in time, and beyond for one far outside, either way", () => {
     expect(assess(score, slow(0, "in time")).verdict).toBe("within");

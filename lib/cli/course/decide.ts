@@ -2,6 +2,7 @@ import {
   type Curriculum,
   changeEdition,
   checkFinding,
+  currentFinding,
   type Decision,
   decide,
   enrol,
@@ -121,7 +122,7 @@ function readFindings({ terminal }: Setting, file: string): Findings {
   const problems: Problem[] = [];
   for (const { line, text: piece } of linesOf(text.value)) {
     const value = parseJson(piece);
-    const finding = value.ok ? checkFinding(value.value) : value;
+    const finding = value.ok ? checkFinding(currentFinding(value.value)) : value;
     if (finding.ok) list.push({ finding: finding.value, line });
     else problems.push(...finding.problems.map((each) => onLine(each, file, line)));
   }

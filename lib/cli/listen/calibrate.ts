@@ -76,7 +76,7 @@ async function calibration(
   if (!measured.ok) return refuse(setting, measured.problems);
   const kept = await keepDevice(device, { ...measured.value, by, measured: setting.terminal.now() });
   if (!kept.ok) return refuse(setting, kept.problems);
-  const { latencyMs, latencySpreadMs, onsets } = measured.value;
+  const { latencyMs, latencyStandardErrorMs, onsets } = measured.value;
   if (setting.json)
     printJson(setting, {
       device,
@@ -87,8 +87,8 @@ async function calibration(
   else {
     tellProblems(setting, measured.advice);
     const delay = `records ${asideText(latencyMs, { digits: 1 })}`;
-    const spread = `± ${latencySpreadMs.toFixed(1)} ms from take to take, found from ${onsets} onsets`;
-    setting.terminal.print(`${plain(device)}: ${delay}, ${spread}\n`);
+    const error = `± ${latencyStandardErrorMs.toFixed(1)} ms from take to take, found from ${onsets} onsets`;
+    setting.terminal.print(`${plain(device)}: ${delay}, ${error}\n`);
   }
   return DONE;
 }

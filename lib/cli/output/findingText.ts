@@ -5,7 +5,7 @@ import { plain } from "./printableText.js";
 
 type Measured = Finding["offsetMs"] | null;
 
-/** A finding as text: verdict and sentence, each silence with its bars, steadiness, and remarks. */
+/** A finding as text: verdict and sentence, each silence with its bars, steadiness, and reasons. */
 export function findingText(finding: Finding, score: Score, colour: boolean): string {
   const ink = inkFor(colour);
   const verdictInk = { within: ink.blue, beyond: ink.rust, unclear: ink.bold }[finding.verdict];

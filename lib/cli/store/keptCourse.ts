@@ -1,4 +1,12 @@
-import { type Curriculum, failure, type Problem, problemsOf, type Result, readCurriculum } from "../../index.js";
+import {
+  type Curriculum,
+  failure,
+  type Problem,
+  problemsOf,
+  type Result,
+  readCurriculum,
+  rewriteCurriculum,
+} from "../../index.js";
 import type { CourseText, Store } from "../../store/index.js";
 import { fileCodes } from "../codes.js";
 import { type Setting, tellProblems } from "../outcome.js";
@@ -23,10 +31,15 @@ export async function openKeptCourse(
     const message = `edition ${edition} of ${curriculum} is not kept in ${store.place}`;
     return failure(problem("COURSE_NOT_KEPT", message, {}, "name its file with --course"));
   }
-  return readCurriculum(text.text, {
+  const options = {
     file: text.file,
-    readFile: (path) => (Object.hasOwn(text.files, path) ? text.files[path] : undefined),
-  });
+    readFile: (path: string) => (Object.hasOwn(text.files, path) ? text.files[path] : undefined),
+  };
+  const course = readCurriculum(text.text, options);
+  if (course.ok) return course;
+  // An edition that was kept before its spelling changed: it is what its students are in, and nobody can rewrite it.
+  const rewritten = rewriteCurriculum(text.text, options);
+  return rewritten.ok ? readCurriculum(rewritten.value, options) : course;
 }
 
 /** The courses of a store; each edition is read once. */

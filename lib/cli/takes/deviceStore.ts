@@ -1,6 +1,6 @@
 import { readFileSync } from "node:fs";
 import { dirname, join } from "node:path";
-import { failure, nearestName, type Problem, problemsOf, type Result, success } from "../../index.js";
+import { currentTake, failure, nearestName, type Problem, problemsOf, type Result, success } from "../../index.js";
 import { makeFolder, writeWhole } from "../../node/index.js";
 import { fileCodes } from "../codes.js";
 import { dataFolder } from "../store/openStore.js";
@@ -12,7 +12,7 @@ export interface Device {
   /** Latency; positive: onsets arrive late. */
   readonly latencyMs: number;
   /** Standard deviation between takes, and between onsets. */
-  readonly latencySpreadMs: number;
+  readonly latencyStandardErrorMs: number;
   /** Number of onsets measured. */
   readonly onsets: number;
   /** Time of the measurement (RFC 3339). */
@@ -64,8 +64,10 @@ function readDevices(): Result<Devices> {
   }
   try {
     const value: unknown = JSON.parse(text);
-    if (value !== null && typeof value === "object" && Object.values(value).every(isDevice))
-      return success(value as Devices);
+    const entries = value !== null && typeof value === "object" ? Object.entries(value) : undefined;
+    // A device measured before has its latency under the names of takes of that time.
+    const devices = entries?.map(([name, device]) => [name, currentTake(device)] as const);
+    if (devices?.every(([, device]) => isDevice(device))) return success(Object.fromEntries(devices) as Devices);
   } catch {
     // Not JSON: reported below, together with JSON that has no devices.
   }
@@ -74,8 +76,10 @@ function readDevices(): Result<Devices> {
 
 function isDevice(value: unknown): value is Device {
   if (value === null || typeof value !== "object") return false;
-  const { latencyMs, latencySpreadMs } = value as Record<string, unknown>;
-  return Math.abs(Number(latencyMs)) <= 2000 && Number(latencySpreadMs) >= 0 && Number(latencySpreadMs) <= 1000;
+  const { latencyMs, latencyStandardErrorMs } = value as Record<string, unknown>;
+  return (
+    Math.abs(Number(latencyMs)) <= 2000 && Number(latencyStandardErrorMs) >= 0 && Number(latencyStandardErrorMs) <= 1000
+  );
 }
 
 function unreadable(file: string, message: string): Problem {

@@ -77,14 +77,14 @@ function familyAssumed(): Problem {
 export function latencyOf({
   device,
   latencyMs,
-}: HearingOptions): Result<{ readonly latencyMs?: number; readonly latencySpreadMs?: number }> {
+}: HearingOptions): Result<{ readonly latencyMs?: number; readonly latencyStandardErrorMs?: number }> {
   const measured = device === undefined ? undefined : deviceNamed(device);
   if (measured?.ok === false) return measured;
-  const { latencyMs: found, latencySpreadMs } = measured?.value ?? {};
+  const { latencyMs: found, latencyStandardErrorMs } = measured?.value ?? {};
   return resultOf(
     {
       ...(found === undefined ? {} : { latencyMs: found }),
-      ...(latencySpreadMs === undefined ? {} : { latencySpreadMs }),
+      ...(latencyStandardErrorMs === undefined ? {} : { latencyStandardErrorMs }),
       ...(latencyMs === undefined ? {} : { latencyMs }),
     },
     [],

@@ -2,6 +2,7 @@ import { basename } from "node:path";
 import {
   type Advice,
   checkTake,
+  currentTake,
   failureIn,
   type Problem,
   type Result,
@@ -97,7 +98,7 @@ function fromJson(text: string, file: string): NamedTake {
   const value = parseJson(text);
   if (!value.ok) return { name: file, take: inFile<Take>(value, file) };
   // A JSON list is a list of onsets.
-  const take = checkTake(Array.isArray(value.value) ? { onsets: value.value } : value.value);
+  const take = checkTake(Array.isArray(value.value) ? { onsets: value.value } : currentTake(value.value));
   return { name: file, take: inFile(take, file) };
 }
 

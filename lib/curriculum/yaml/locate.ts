@@ -11,6 +11,7 @@ type Locate = (problem: Problem) => Problem;
 /** Codes of problems with a key itself and not with its value, and the pointers for which that is so. */
 const ABOUT_KEYS: Readonly<Record<string, RegExp>> = {
   UNKNOWN_KEY: /./,
+  FORMER_KEY: /./,
   NAME_FORM: /./,
   PART_UNKNOWN: /\/mixes\/[^/]+\/[^/]+$/,
   VOICE_UNKNOWN: /\/voices\/[^/]+$/,

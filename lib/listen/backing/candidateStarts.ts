@@ -70,7 +70,7 @@ function highestPeaks(
   most: number,
 ): readonly { readonly index: number; readonly strength: number }[] {
   const mean = curve.reduce((sum, value) => sum + value, 0) / curve.length;
-  const spread = Math.sqrt(curve.reduce((sum, value) => sum + (value - mean) ** 2, 0) / curve.length) || 1;
+  const deviation = Math.sqrt(curve.reduce((sum, value) => sum + (value - mean) ** 2, 0) / curve.length) || 1;
   const near = Math.round(APART * NOVELTY_RATE);
   const left = Float64Array.from(curve);
   const peaks: { index: number; strength: number }[] = [];
@@ -78,7 +78,7 @@ function highestPeaks(
     let index = 0;
     for (let i = 1; i < left.length; i++) if (left[i]! > left[index]!) index = i;
     if (!(left[index]! > mean)) break;
-    peaks.push({ index, strength: (left[index]! - mean) / spread });
+    peaks.push({ index, strength: (left[index]! - mean) / deviation });
     left.fill(Number.NEGATIVE_INFINITY, Math.max(0, index - near), index + near + 1);
   }
   return peaks;

@@ -54,10 +54,10 @@ export function crossCorrelator(size: number, rate: number): CrossCorrelator {
     if (!(power > 0)) return [];
     transform.inverse(cross, correlation);
     // Standard deviation of the correlation of unrelated sounds with these weights (Parseval).
-    const spread = Math.sqrt(2 * power) / transform.size;
+    const deviation = Math.sqrt(2 * power) / transform.size;
     return highestOf(correlation, { until: 2 * reach, apart: APART * rate }).map((at) => ({
       place: refined(correlation, at),
-      height: correlation[at]! / spread,
+      height: correlation[at]! / deviation,
     }));
   };
 }

@@ -49,8 +49,8 @@ export function fitSlope(
   if (!(total > 0)) return { slope: 0, middle: 0 };
   const middle = mean((_, place) => place);
   const late = mean((delay) => delay.late);
-  const spread = mean((_, place) => (place - middle) ** 2);
-  const slope = spread > 0 ? mean((delay, place) => (place - middle) * (delay.late - late)) / spread : 0;
+  const squares = mean((_, place) => (place - middle) ** 2);
+  const slope = squares > 0 ? mean((delay, place) => (place - middle) * (delay.late - late)) / squares : 0;
   return { slope: Math.abs(slope) > MOST ? 0 : slope, middle };
 }
 

@@ -43,7 +43,7 @@ const MEASURING = 30;
  * within hundredths of a millisecond; other music in the same key and time agrees now and then, and lies anywhere in reach of a line.
  */
 const LEAST_SHARE = 0.5;
-const MOST_SCATTER = 0.1e-3;
+const MOST_LAG_ERROR = 0.1e-3;
 const LEAST_WINDOWS = 3;
 /**
  * Places for which this share of the most evidence speaks are asked which explains more of the recording; our choice: how high windows stand
@@ -102,7 +102,7 @@ export function placeOf(recording: SoundFeatures, backing: SoundFeatures): Backi
   );
   const chosen = winner && farthest(winner.line, { by: repeatOf(contest), lineAt, isBetter });
   const best = chosen && lineAt(chosen.start, { most: MEASURING, skew: chosen.skew });
-  if (chosen === undefined || best === undefined || best.scatter > MOST_SCATTER) return { found: false };
+  if (chosen === undefined || best === undefined || best.standardError > MOST_LAG_ERROR) return { found: false };
   const rival = contest.find(
     ({ line, evidence }) =>
       chosen !== line && evidence >= RIVAL_SHARE * winner!.evidence && advantage(chosen, line, sounds) <= HARDLY_MORE,

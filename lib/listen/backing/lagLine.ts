@@ -1,7 +1,7 @@
 import { MOST_SKEW } from "./candidateStarts.js";
 import type { WindowLag } from "./windowLags.js";
 
-/** Seconds a lag may lie off the line that most of them lie on: our choice, the spread of sound paths between loudspeaker and phone. */
+/** Seconds a lag may lie off the line that most of them lie on: our choice, the differences of sound paths between loudspeaker and phone. */
 const NEAR = 0.4e-3;
 /** A peak this high is not chance: of 1e4 places in a window, one in 1e5 windows has one (normal distribution). */
 const HIGH = 6.2;
@@ -18,7 +18,7 @@ export interface LagLine {
   readonly startError: number;
   readonly skewError: number;
   /** How far the windows used lie off the line, seconds (standard deviation). */
-  readonly scatter: number;
+  readonly standardError: number;
   /** Windows on the line, and windows there were. */
   readonly used: number;
   readonly tried: number;
@@ -28,7 +28,7 @@ export interface LagLine {
 
 /**
  * The line on which most windows have a high peak (every pair of peaks is tried, as in random sample consensus), then least squares through
- * those, with their scatter for the standard errors. `undefined` when fewer than two windows have one on a line that clocks can have.
+ * those, with their error from the line for the standard errors. `undefined` when fewer than two windows have one on a line that clocks can have.
  */
 export function fitLagLine(lags: readonly WindowLag[]): LagLine | undefined {
   const high = lags.filter(({ height }) => height >= HIGH);
@@ -89,8 +89,8 @@ function leastSquares(lags: readonly WindowLag[]): Omit<LagLine, "tried"> {
     lags.reduce((sum, lag) => sum + (lag.height ** 2 / total) * of(lag), 0);
   const middle = weighted(({ at }) => at);
   const mean = weighted(({ lag }) => lag);
-  const spread = weighted(({ at }) => (at - middle) ** 2);
-  const skew = weighted(({ at, lag }) => (at - middle) * (lag - mean)) / spread;
+  const squares = weighted(({ at }) => (at - middle) ** 2);
+  const skew = weighted(({ at, lag }) => (at - middle) * (lag - mean)) / squares;
   const start = mean - skew * middle;
   const rest = weighted(({ at, lag }) => (lag - start - skew * at) ** 2);
   // With two windows the line goes through both, and nothing is known of its error but what sound paths can do.
@@ -98,13 +98,13 @@ function leastSquares(lags: readonly WindowLag[]): Omit<LagLine, "tried"> {
   // What weights make of a sum of independent errors: 1 / (sum of squared weights) windows count.
   const counting = 1 / weighted(({ height }) => height ** 2 / total);
   const middleError = error / Math.sqrt(counting);
-  const skewError = middleError / Math.sqrt(spread);
+  const skewError = middleError / Math.sqrt(squares);
   return {
     start,
     skew,
     skewError,
     startError: Math.hypot(middleError, skewError * middle),
-    scatter: error,
+    standardError: error,
     used: count,
     evidence: total,
   };

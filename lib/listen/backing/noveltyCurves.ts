@@ -56,6 +56,6 @@ function rises(powers: readonly number[]): Float32Array {
   const rise = new Float32Array(logs.length);
   for (let i = 1; i < logs.length; i++) rise[i] = Math.max(0, logs[i]! - logs[i - 1]!);
   const mean = rise.reduce((sum, value) => sum + value, 0) / rise.length;
-  const spread = Math.sqrt(rise.reduce((sum, value) => sum + (value - mean) ** 2, 0) / rise.length) || 1;
-  return rise.map((value) => (value - mean) / spread);
+  const deviation = Math.sqrt(rise.reduce((sum, value) => sum + (value - mean) ** 2, 0) / rise.length) || 1;
+  return rise.map((value) => (value - mean) / deviation);
 }

@@ -27,9 +27,9 @@ export interface Take {
    */
   readonly latencyMs?: number;
   /**
-   * Standard deviation of that delay, in milliseconds, as found when the device was calibrated.
+   * Standard error of that delay (its standard deviation from take to take), in milliseconds, as found when the device was calibrated.
    */
-  readonly latencySpreadMs?: number;
+  readonly latencyStandardErrorMs?: number;
   /**
    * Timing noise of the recording itself per onset (standard deviation, milliseconds), for instance of an onset detector; leave out when negligible.
    */

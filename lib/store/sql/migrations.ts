@@ -1,6 +1,7 @@
 import { type Kysely, sql } from "kysely";
 import { storeProblem } from "../codes.js";
 import { storeFailure } from "../failure.js";
+import { rewriteEvents } from "./currentEvents.js";
 import type { Database, Trx } from "./database.js";
 import { retry } from "./retry.js";
 import type { Tables } from "./tables.js";
@@ -9,7 +10,7 @@ import type { Tables } from "./tables.js";
 type Step = (trx: Trx, database: Database) => Promise<void>;
 
 /** Step n migrates from version n to n + 1. Released steps are never changed. */
-const STEPS: readonly Step[] = [journalsAndEvents, coursesAndSetAside];
+const STEPS: readonly Step[] = [journalsAndEvents, coursesAndSetAside, rewriteEvents];
 
 /** The version of the tables in this version of leeway. */
 export const TABLES_VERSION: number = STEPS.length;

@@ -26,7 +26,7 @@ export interface Judging {
   readonly tolerance: Score["tolerance"];
 }
 
-// Where no landing tolerance is stated, a player counts as back inside 40 ms, the middle of the onset spread of professional trios
+// Where no landing tolerance is stated, a player counts as back inside 40 ms, the middle of the onset differences of professional trios
 // (30-50 ms: Rasch 1979, quoted).
 const BACK_INSIDE_MS = 40;
 

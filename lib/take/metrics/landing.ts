@@ -94,7 +94,7 @@ function landingFrom(
   for (const one of told) byShift.set(shiftOf(one), (byShift.get(shiftOf(one)) ?? 0) + one.weight);
   const [shift, weight] = [...byShift].reduce((best, each) => (each[1] > best[1] ? each : best));
   const along = places === undefined ? 0 : shiftAlong(displacements.ms, places, reading, k);
-  // No slip is sure that is not far larger than the spread of single notes: very unsteady players come near it by chance.
+  // No slip is sure that is not far larger than the deviation of single notes: very unsteady players come near it by chance.
   const { clock, motor } = reading.fit.points[0].noise;
   const clear = Math.abs(shift) > CLEARLY * Math.hypot(clock, motor);
   const sure = clear && weight >= CERTAIN && Math.abs(along - shift) < 1;

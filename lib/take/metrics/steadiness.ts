@@ -10,7 +10,7 @@ import { lineThrough, standardDeviation } from "./statistics.js";
 // Fewest notes a standard deviation is given for, and most that the ratio of clock to motor may be unknown by (its logarithm), against
 // 0.4 before any note was heard. Our choice.
 const FEWEST_NOTES = 6;
-const MOST_RATIO_SPREAD = 0.75 * PRIOR.clockSpread;
+const MOST_RATIO_SD = 0.75 * PRIOR.clockSd;
 // Beats after a landing in which a player still catches up, and which are neither accompanied nor alone (our choice).
 const CATCHING_UP_BEATS = 2;
 // Times in a score file are rounded; half a millisecond is far below any note.
@@ -19,11 +19,11 @@ const SAME_TIME_MS = 0.5;
 /** The player's steadiness, accompanied and alone, and its clock and motor parts where the take can tell them apart. */
 export function steadinessOf(reading: Reading, toleranceMs: number | undefined): Steadiness {
   const { accompanied, alone } = sortNotes(reading);
-  const whileAccompanied = spreadAroundMean(accompanied);
+  const whileAccompanied = deviationAroundMean(accompanied);
   const { clockMs, motorMs } = splitNoise(reading, accompanied.length + alone.reduce((n, run) => n + run.length, 0));
   const measures = {
     accompaniedMs: roundedMeasure(whileAccompanied),
-    aloneMs: roundedMeasure(spreadAroundLines(alone)),
+    aloneMs: roundedMeasure(deviationAroundLines(alone)),
     clockMs: roundedMeasure(clockMs),
     motorMs: roundedMeasure(motorMs),
   };
@@ -66,7 +66,7 @@ function sortNotes({ guide, asynchrony }: Reading): { accompanied: Heard[]; alon
   return { accompanied, alone };
 }
 
-function spreadAroundMean(notes: readonly Heard[]): Measure {
+function deviationAroundMean(notes: readonly Heard[]): Measure {
   if (notes.length < FEWEST_NOTES) return tooFew(notes.length, "accompanied");
   return standardDeviation(notes.map(({ late }) => late));
 }
@@ -77,8 +77,8 @@ function spreadAroundMean(notes: readonly Heard[]): Measure {
  */
 const CHORD_MS = 1;
 
-/** Spread around a straight line through each silence: what is left when constant drift is taken out. */
-function spreadAroundLines(runs: readonly (readonly Heard[])[]): Measure {
+/** Standard deviation around a straight line through each silence: what is left when constant drift is taken out. */
+function deviationAroundLines(runs: readonly (readonly Heard[])[]): Measure {
   let sum = 0;
   let freedom = 0;
   let notes = 0;
@@ -100,7 +100,7 @@ function splitNoise({ fit }: Reading, notes: number): { clockMs: Measure; motorM
     const few = tooFew(notes, "in all");
     return { clockMs: few, motorMs: few };
   }
-  if (fit.spread[1] > MOST_RATIO_SPREAD) {
+  if (fit.sd[1] > MOST_RATIO_SD) {
     const reason = { unmeasured: "these notes fit a restless clock and a restless hand about equally well" };
     return { clockMs: reason, motorMs: reason };
   }

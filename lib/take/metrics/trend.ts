@@ -92,7 +92,7 @@ function trendOf(silence: number, points: readonly Point[]): DriftTrend {
   const between = varianceBetween(points);
   const { slope, centre, height, across, left } = lineThrough(points, between);
   const freedom = points.length - 2;
-  // Never less than the takes' own errors allow; more when they scatter more about the line than those errors and the variance found explain.
+  // Never less than the takes' own errors allow; more when they lie further from the line than those errors and the variance found explain.
   const error = Math.sqrt(Math.max(1, left / freedom) / across);
   const half = NINETY_BY_FREEDOM[Math.min(freedom, NINETY_BY_FREEDOM.length) - 1]! * error;
   const at = (take: number): number => height + slope * (take - centre);

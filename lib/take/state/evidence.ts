@@ -86,17 +86,17 @@ function accentEvidence(score: Score, guide: Guide, played: PlayedOnsets): Evide
   const share = accented.filter(Boolean).length / Math.max(1, accented.length);
   const velocities = played.velocity.filter((velocity) => !Number.isNaN(velocity)).sort();
   if (share === 0 || share === 1 || velocities.length < 8) return undefined;
-  // The loudest `share` of the notes should be the accented ones: the two groups' means and their common spread.
+  // The loudest `share` of the notes should be the accented ones: the two groups' means and their common deviation.
   const split = Math.round(velocities.length * (1 - share));
   if (split === 0 || split === velocities.length) return undefined;
   const [soft, loud] = [mean(velocities.subarray(0, split)), mean(velocities.subarray(split))];
   const overall = mean(velocities);
-  const spread = Math.sqrt(mean(velocities.map((v) => (v - overall) ** 2)));
-  if (!(loud - soft > LEAST_CONTRAST * spread) || spread < 1) return undefined;
+  const deviation = Math.sqrt(mean(velocities.map((v) => (v - overall) ** 2)));
+  if (!(loud - soft > LEAST_CONTRAST * deviation) || deviation < 1) return undefined;
   return (place, onset) => {
     const velocity = played.velocity[onset]!;
     if (Number.isNaN(velocity) || guide.source[place]! < 0) return 0;
     const target = accented[place] ? loud : soft;
-    return (((velocity - overall) / spread) ** 2 - ((velocity - target) / spread) ** 2) / 2;
+    return (((velocity - overall) / deviation) ** 2 - ((velocity - target) / deviation) ** 2) / 2;
   };
 }

@@ -14,7 +14,7 @@ export interface Weighed {
 export interface Fit {
   readonly mode: NoisePoint;
   /** Posterior standard deviation of the logarithms, by Laplace's approximation. */
-  readonly spread: NoisePoint;
+  readonly sd: NoisePoint;
   /** The mode first, then two standard deviations either way along three independent directions. */
   readonly points: readonly [Weighed, ...Weighed[]];
 }
@@ -25,7 +25,7 @@ export interface FitOptions {
   readonly start: NoisePoint;
 }
 
-// Half the width of the differences along level, ratio and bias, about the posterior's spread for 100 notes; the longest step; and the step
+// Half the width of the differences along level, ratio and bias, about the posterior's standard deviation for 100 notes; the longest step; and the step
 // that is too short to matter; all in natural logarithms. Our choice.
 const HALF_WIDTH = [0.06, 0.15, 0.3] as const;
 const LONGEST_STEP = 0.7;
@@ -33,7 +33,7 @@ const SETTLED = 0.1;
 // How far from the mode the posterior is sampled, in standard deviations (our choice: the rule's weights stay positive above the root of 3).
 const REACH = 2;
 // The likelihood may be hollow far from its mode; there the prior's own curvature (of level, ratio, bias) keeps the steps sane.
-const LEAST_CURVATURE = [PRIOR.motorSpread ** -2, PRIOR.clockSpread ** -2, PRIOR.biasSpread ** -2] as const;
+const LEAST_CURVATURE = [PRIOR.motorSd ** -2, PRIOR.clockSd ** -2, PRIOR.biasSd ** -2] as const;
 
 /** The player's constant offset while accompanied, and its standard error, ms. */
 export interface Offset {
@@ -59,7 +59,7 @@ interface Evaluated {
   readonly value: number;
 }
 
-/** The most likely noise of a take, and its spread. */
+/** The most likely noise of a take, and its standard deviation. */
 export interface Mode {
   readonly point: NoisePoint;
   /** Posterior covariance of the logarithms, by Laplace's approximation. */
@@ -101,8 +101,8 @@ export function fitAround(
     const passed = passOver(guide, asynchrony, noise, options.prior);
     return { noise, passed, value: passed.logLikelihood + logPrior(at) };
   };
-  const spread: NoisePoint = [covariance[0][0] ** 0.5, covariance[1][1] ** 0.5, covariance[2][2] ** 0.5];
-  return { mode: point, spread, points: weigh(passAt(point), points.map(passAt)) };
+  const sd: NoisePoint = [covariance[0][0] ** 0.5, covariance[1][1] ** 0.5, covariance[2][2] ** 0.5];
+  return { mode: point, sd, points: weigh(passAt(point), points.map(passAt)) };
 }
 
 interface Sampled extends Pick<Weighed, "noise" | "passed"> {

@@ -220,10 +220,10 @@ function startOf({ guide, asynchrony, fit }: Reading): {
   const first = passagesOf(guide, asynchrony)[0]!;
   if (first.length < FEWEST_BEFORE) return { point: fit.mode, offset: fitted };
   const centre = median(first);
-  const spread = 1.4826 * median(first.map((late) => Math.abs(late - centre)));
-  const level = Math.log(Math.max(LEAST_LEVEL_MS, LEVEL_PER_SD * spread));
+  const deviation = 1.4826 * median(first.map((late) => Math.abs(late - centre)));
+  const level = Math.log(Math.max(LEAST_LEVEL_MS, LEVEL_PER_SD * deviation));
   const apart = fit.mode[0] - level > LEVEL_APART;
   if (!apart && Math.abs(centre - fitted.mean) < OFFSET_APART_MS) return { point: fit.mode, offset: fitted };
   const point = [Math.min(fit.mode[0], level + LEVEL_MARGIN), fit.mode[1], fit.mode[2]] as const;
-  return { point, offset: { mean: centre, sd: spread / Math.sqrt(first.length) + 1 } };
+  return { point, offset: { mean: centre, sd: deviation / Math.sqrt(first.length) + 1 } };
 }

@@ -13,19 +13,19 @@ export interface Noise {
 /**
  * Prior of the noise of a player before the first note: log-normal.
  *
- * Centre and spread: motor SD 5-12 ms and nearly independent of tempo, interval SD 3-5 % of 500 ms with the clock its larger part
- * (Wing 1980; Ivry & Hazeltine 1995: from memory); players of drills range from a fifth to four times that, hence the spreads (our choice).
+ * Median and standard deviation: motor SD 5-12 ms and nearly independent of tempo, interval SD 3-5 % of 500 ms with the clock its larger part
+ * (Wing 1980; Ivry & Hazeltine 1995: from memory); players of drills range from a fifth to four times that, hence the standard deviations (our choice).
  */
 export const PRIOR = {
   /** Median motor SD, ms, and the SD of its logarithm. */
   motor: 14,
-  motorSpread: 0.8,
+  motorSd: 0.8,
   /** Median ratio of clock (per beat) to motor, and the SD of its logarithm. */
   clockToMotor: 0.9,
-  clockSpread: 0.4,
+  clockSd: 0.4,
   /** Median tempo bias for each ms of clock SD, and the SD of its logarithm: 20 ms of clock go with about 2.5 % of tempo. */
   biasPerClock: 0.00125,
-  biasSpread: 0.45,
+  biasSd: 0.45,
   /** Phase correction per beat: 0.2-0.6 is usual for adults (Repp, Keller & Jacoby 2012 for its rise with the interval; range from memory). */
   correction: 0.36,
 } as const;
@@ -50,12 +50,12 @@ export function noiseAt([logLevel, logRatio, logBias]: NoisePoint, floorMs: numb
 
 /** Logarithm of the prior density at a point, up to a constant. */
 export function logPrior([logLevel, logRatio, logBias]: NoisePoint): number {
-  const z = (value: number, median: number, spread: number): number => ((value - Math.log(median)) / spread) ** 2;
+  const z = (value: number, median: number, sd: number): number => ((value - Math.log(median)) / sd) ** 2;
   return (
     -0.5 *
-    (z(logLevel - logRatio / 2, PRIOR.motor, PRIOR.motorSpread) +
-      z(logRatio, PRIOR.clockToMotor, PRIOR.clockSpread) +
-      z(logBias, PRIOR.biasPerClock, PRIOR.biasSpread))
+    (z(logLevel - logRatio / 2, PRIOR.motor, PRIOR.motorSd) +
+      z(logRatio, PRIOR.clockToMotor, PRIOR.clockSd) +
+      z(logBias, PRIOR.biasPerClock, PRIOR.biasSd))
   );
 }
 

@@ -44,8 +44,8 @@ const FIT_ROUNDS = 5;
 const ROUGH_FIT_ROUNDS = 2;
 
 export interface ReadingOptions {
-  /** Known latency, already taken off the onsets, and its spread; `undefined` when unknown. */
-  readonly latencySpreadMs?: number | undefined;
+  /** Known latency, already taken off the onsets, and its standard error; `undefined` when unknown. */
+  readonly latencyStandardErrorMs?: number | undefined;
   /** Timing noise of the recording itself, ms. */
   readonly floorMs: number;
 }
@@ -53,10 +53,12 @@ export interface ReadingOptions {
 /** Prior for a player before the first note: the constant offset, and the chances of leaving out and adding notes. */
 export function beforeTake(
   score: Score,
-  latencySpreadMs: number | undefined,
+  latencyStandardErrorMs: number | undefined,
 ): { offset: OffsetPrior; chances: Chances } {
   const habit =
-    latencySpreadMs === undefined ? UNTOLD_OFFSET : { mean: HABIT.mean, sd: Math.hypot(HABIT.sd, latencySpreadMs) };
+    latencyStandardErrorMs === undefined
+      ? UNTOLD_OFFSET
+      : { mean: HABIT.mean, sd: Math.hypot(HABIT.sd, latencyStandardErrorMs) };
   const durationMs = Math.max(1, score.duration * 1000);
   const { missing } = chancesAfter({ notes: 0, missed: 0, added: 0 }, durationMs);
   return { offset: habit, chances: { missing, adding: (missing * Math.max(1, score.expected.length)) / durationMs } };
@@ -65,7 +67,7 @@ export function beforeTake(
 /** Pairs a take and fits its noise, in turns, until the level of the noise stays the same. */
 export function readTake(score: Score, played: PlayedOnsets, options: ReadingOptions): Reading {
   const guide = guideOf(score);
-  let { offset, chances } = beforeTake(score, options.latencySpreadMs);
+  let { offset, chances } = beforeTake(score, options.latencyStandardErrorMs);
   const prior = { mean: offset.mean, sd: OPEN_OFFSET_SD };
   const evidence = evidenceOf(score, guide, played);
   let point: NoisePoint = pointAtLevel(roughLevel(guide, played));
@@ -129,7 +131,7 @@ const MOST_LEVEL = 60;
 // correction: 1 / sqrt((1 + (r^2 + a^2) / (a (2 - a))) / r) with r = .9, a = .36; a fifth more, since too tight a start loses the player.
 const LEVEL_PER_SD = 0.7;
 
-/** A first guess at the noise level: the spread of the distance to the nearest onset, robust against what was missed or added. */
+/** A first guess at the noise level: the deviation of the distance to the nearest onset, robust against what was missed or added. */
 function roughLevel(guide: Guide, played: PlayedOnsets): number {
   const distances: number[] = [];
   let onset = 0;

@@ -40,7 +40,7 @@ export interface TrackingTerms extends PairingTerms {
   readonly follow: Int32Array;
 }
 
-// Heavy tails: one note in 33 has four times the spread (our choice: t3 noise and stray notes both look about like that).
+// Heavy tails: one note in 33 has four times the deviation (our choice: t3 noise and stray notes both look about like that).
 const TAIL = 0.03;
 // A pair further off than this many standard deviations of the tail is no candidate.
 const GATE = 4;
@@ -49,7 +49,7 @@ const LOG_STAYS_OUT = Math.log(0.4);
 const LOG_COMES_IN = Math.log(0.6);
 const ALONE = 0.03;
 const MOVED = 0.03;
-// The spread of a landing that is off with the player, in beats.
+// The standard deviation of a landing that is off with the player, in beats.
 const MOVED_BEATS = 0.25;
 // Chance that a take does not start where it says, by as much as players slip (our choice: a zero set by hand, or an untold latency); told apart
 // from the start in place before the first silence, or else given up when it is less likely than this, so that it costs no time.

@@ -109,7 +109,7 @@ export const offsetVarianceOf = (belief: Float64Array): number => belief[MM]!;
 // than so much, in natural logarithms; TINY keeps the comparison finite where there is no bias. Our choice.
 const SAME_OFFSET = 1;
 const SAME_BIAS = 1;
-const SAME_BIAS_SPREAD = 0.7;
+const SAME_BIAS_RATIO = 0.7;
 const TINY = 1e-12;
 
 /** Whether two belief may stand for each other: asynchronies less than `apart` standard deviations of the second from each other, offset and bias about the same. */
@@ -119,7 +119,7 @@ export function alike(one: Float64Array, other: Float64Array, apart: number): bo
     abs(one[Z]! - other[Z]!) / sqrt(other[ZZ]!) < apart &&
     abs(one[M]! - other[M]!) / sqrt(other[MM]!) < SAME_OFFSET &&
     abs(one[B]! - other[B]!) / sqrt(other[BB]! + TINY) < SAME_BIAS &&
-    abs(log((one[BB]! + TINY) / (other[BB]! + TINY))) < SAME_BIAS_SPREAD
+    abs(log((one[BB]! + TINY) / (other[BB]! + TINY))) < SAME_BIAS_RATIO
   );
 }
 

@@ -36,6 +36,30 @@ describe("leeway decide", () => {
     for (const event of events(said.out)) expect(checkEvent(event).ok).toBe(true);
   });
 
+  test("takes a finding that was written with the former field of the landing", async () => {
+    const journal = join(folder, "former.jsonl");
+    writeFileSync(journal, (await leeway(["decide", COURSE, "--journal", journal, "--student", "tern", ...AT])).out);
+    const [finding] = (await cleanFindings("a")).split("\n").map((line) => (line === "" ? {} : JSON.parse(line)));
+    const dropout = {
+      ...{ from: 1, to: 2, driftMs: 3.1, driftPercent: 0.124, standardErrorMs: 3.14, reentryMs: 0.68 },
+      ...{
+        landing: { ms: 0.68, standardErrorMs: 1.21 },
+        slip: null,
+        recoveryBeats: 0,
+        verdict: "within",
+        probability: 1,
+      },
+    };
+    const former = JSON.stringify({ ...finding, dropouts: [dropout] });
+    const said = await leeway(["decide", COURSE, "--journal", journal, "--findings", "-", ...AT], former);
+    expect(said).toMatchObject({ status: 0 });
+    expect(events(said.out)).toMatchObject([{ kind: "take assessed", measured: { landingMs: 0.68 } }]);
+    const alone = JSON.stringify({ ...finding, dropouts: [{ ...dropout, landing: undefined }] });
+    const refused = await leeway(["decide", COURSE, "--journal", journal, "--findings", "-", ...AT], alone);
+    expect(refused.status).toBe(1);
+    expect(refused.err).toContain("landing");
+  });
+
   test("prints the events of each finding in order; appended, they make the next decision go on from there", async () => {
     const journal = join(folder, "tern.jsonl");
     writeFileSync(journal, (await leeway(["decide", COURSE, "--journal", journal, "--student", "tern", ...AT])).out);

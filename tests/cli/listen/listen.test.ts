@@ -288,7 +288,7 @@ describe("leeway calibrate", () => {
     expect(Math.abs(said.latencyMs)).toBeLessThan(5);
   });
 
-  test("keeps latency and spread by the name of the device, for --device", async () => {
+  test("keeps latency and its error by the name of the device, for --device", async () => {
     const said = await run(["calibrate", late(0.08), late(0.09), "--device", "the phone"]);
     expect(said.out).toMatch(/^the phone: \+8[0-9]\.\d ms, ± \d+\.\d ms from take to take, found from 96 onsets\n$/);
     const kept = JSON.parse(readFileSync(join(folder, "data", "leeway", "devices.json"), "utf8"));

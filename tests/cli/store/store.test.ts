@@ -5,6 +5,7 @@ import { afterAll, beforeAll, beforeEach, describe, expect, test } from "vitest"
 import { usualStore } from "../../../lib/cli/store/openStore.js";
 import { fold, readJournal, type Score } from "../../../lib/index.js";
 import { ROOT } from "../../sources.js";
+import { writeStore } from "../../store/version1/fixture.js";
 import { type Said, saidBy } from "../said.js";
 
 const COURSE = join(ROOT, "tests", "cli", "quay.yaml");
@@ -249,5 +250,19 @@ describe("--store", () => {
     } finally {
       process.env = before;
     }
+  });
+});
+
+describe("a store that was written with former words", () => {
+  test("goes on with the edition it keeps, in whatever spelling that is", async () => {
+    writeStore(store);
+    expect((await onStore(["journal", "verify"])).out).toContain("3 journals, 34 events: all is well");
+    expect((await onStore(["standing", "tern"])).out).toContain("(gone back)");
+    const onsets = Array.from({ length: 29 }, (_, i) => 0.5 * i);
+    const take = file("t13.json", JSON.stringify({ id: "t13", zero: "bar-1", onsets }));
+    const said = await onStore(["submit", "tern", take]);
+    expect(said).toMatchObject({ status: 0, err: "" });
+    expect(said.out).toContain("t13");
+    expect((await onStore(["journal", "verify"])).out).toContain("all is well");
   });
 });

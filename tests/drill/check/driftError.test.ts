@@ -5,17 +5,17 @@ import { driftError } from "../../../lib/drill/index.js";
 
 /**
  * The same error by conditioning one joint normal law at once: phase at the start, phase at each onset and phase at the end, given the
- * jittered onsets. Independent of the filter: covariances min(s, t), Gaussian elimination.
+ * scattered onsets. Independent of the filter: covariances min(s, t), Gaussian elimination.
  */
 function byConditioning(onsets: readonly number[], beats: number, noise: { clock: number; motor: number }): number {
-  const [walk, jitter] = [noise.clock ** 2, noise.motor ** 2];
-  const before = (walk + Math.sqrt(walk ** 2 + 4 * walk * jitter)) / 2;
-  const known = (before * jitter) / (before + jitter);
+  const [walk, motor] = [noise.clock ** 2, noise.motor ** 2];
+  const before = (walk + Math.sqrt(walk ** 2 + 4 * walk * motor)) / 2;
+  const known = (before * motor) / (before + motor);
   const covariance = (s: number, t: number): number => known + walk * Math.min(s, t);
   // Wanted: phase(end) - phase(start).
   const withEach = onsets.map((t) => covariance(beats, t) - covariance(0, t));
   const matrix = onsets.map((s, i) => [
-    ...onsets.map((t, j) => covariance(s, t) + (i === j ? jitter : 0)),
+    ...onsets.map((t, j) => covariance(s, t) + (i === j ? motor : 0)),
     withEach[i]!,
   ]);
   for (let i = 0; i < onsets.length; i++) {
@@ -47,7 +47,7 @@ const silence = fc
   }));
 
 describe("driftError()", () => {
-  test("is the spread of the clock alone where nothing is played", () => {
+  test("is the deviation of the clock alone where nothing is played", () => {
     expect(driftError({ onsets: [], beats: 4 })).toBeCloseTo(10, 12);
   });
 

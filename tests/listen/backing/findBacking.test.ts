@@ -11,7 +11,7 @@ const known = () => streamOf(backing.samples, RATE);
 
 /** What a minute of windows can leave of the skew, ppm: a fiftieth of a sample at 8 kHz over half a minute. */
 const SKEW_FLOOR = ((1 / 50 / 8000) * 1e6) / 30;
-/** A loudspeaker's sound spreads in a room: an eighth of a sample at 8 kHz, half a centimetre of air. */
+/** A loudspeaker's sound travels in a room: an eighth of a sample at 8 kHz, half a centimetre of air. */
 const START_FLOOR = 1 / 8 / 8000;
 
 /** A hat on every eighth and a kick on every second quarter, but in the silences. */

@@ -21,7 +21,7 @@ const FOLDER = join("..", "shared", "reference", "groove");
 const LOUD = 30;
 /** Hits nearer than this are one onset, seconds: drums struck together. */
 const TOGETHER = 0.03;
-/** A take counts as straight when the spread of its hits about the sixteenths is below this, seconds: our choice; at random it would be about 43 ms at 100 bpm. */
+/** A take counts as straight when the deviation of its hits about the sixteenths is below this, seconds: our choice; at random it would be about 43 ms at 100 bpm. */
 const STRAIGHT = 0.025;
 const FEWEST_BARS = 12;
 const SLOTS = 16;

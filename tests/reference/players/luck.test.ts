@@ -9,7 +9,7 @@ test("a stream does not depend on what else was drawn", () => {
   expect(uniforms(one, "timing", 5)).toEqual(uniforms(two, "timing", 5));
 });
 
-test("first numbers of neighbouring takes are spread evenly: one in each tenth as often as chance has it", () => {
+test("first numbers of neighbouring takes lie evenly: one in each tenth as often as chance has it", () => {
   const firsts = Array.from({ length: 5000 }, (_, take) => luckOf("tern", take)("timing").uniform());
   const counts = Array.from(
     { length: 10 },

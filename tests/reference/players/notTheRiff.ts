@@ -15,11 +15,11 @@ export function randomOnsets(score: Score, luck: Luck): Take {
 
 const wait = (stream: ReturnType<Luck>, rate: number): number => -Math.log(1 - stream.uniform()) / rate;
 
-/** Invented, after what is commonly said of speech: syllables a second, their spread, phrases and pauses, seconds. */
+/** Invented, after what is commonly said of speech: syllables a second, their deviation, phrases and pauses, seconds. */
 const SPEECH = {
   slowest: 3,
   fastest: 6,
-  spread: 0.35,
+  deviation: 0.35,
   phrase: { least: 1.2, most: 4 },
   pause: { least: 0.3, most: 1.5 },
 } as const;
@@ -34,7 +34,7 @@ export function speech(score: Score, luck: Luck): Take {
   let at = between(SPEECH.pause);
   while (at < score.duration) {
     const end = at + between(SPEECH.phrase);
-    for (; at < Math.min(end, score.duration); at += Math.exp(SPEECH.spread * stream.normal()) / rate)
+    for (; at < Math.min(end, score.duration); at += Math.exp(SPEECH.deviation * stream.normal()) / rate)
       onsets.push({ at, pitch: 50 + stream.below(12) });
     at += between(SPEECH.pause);
   }

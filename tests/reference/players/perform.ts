@@ -50,8 +50,8 @@ export interface Performance {
   readonly furthest: number;
 }
 
-/** Habitual place against the beat: mean and spread among players, seconds; our choice, tapping leads by 20 to 70 ms (from memory). */
-const USUAL = { mean: -0.025, spread: 0.015 } as const;
+/** Habitual place against the beat: mean and deviation among players, seconds; our choice, tapping leads by 20 to 70 ms (from memory). */
+const USUAL = { mean: -0.025, deviation: 0.015 } as const;
 
 /**
  * One take of a player on a score, by the luck of `address` (player, material and take). The same address gives the same timing whatever the habits.
@@ -74,7 +74,7 @@ export function perform(score: Score, player: Player, address: readonly (string 
   const plan = planOf(score, stage);
   for (const habit of player.habits ?? []) habit.apply(plan, luck);
   const { delay = 0, skew = 0 } = player.recording ?? {};
-  const usual = delay + (temper.hand === 0 ? 0 : USUAL.mean + USUAL.spread * luck("usual place").normal());
+  const usual = delay + (temper.hand === 0 ? 0 : USUAL.mean + USUAL.deviation * luck("usual place").normal());
   const recorded = (time: number): number => (1 + skew) * (time + usual);
   const pulse = (note: number): number => late[stage.note[note]!]! + plan.slip[note]! + plan.pushed[note]!;
   const off = (note: number): number => pulse(note) + hand[note]! + plan.alone[note]!;

@@ -117,14 +117,14 @@ function takeChartOf(score: Score, player: keyof typeof PLAYERS, width: number):
 }
 
 /** Drift over so many weeks in silences of each length, one of them as older journals tell it; some weeks are missing. */
-function driftOver(weeks: number, spread: number): readonly LengthDrift[] {
+function driftOver(weeks: number, deviation: number): readonly LengthDrift[] {
   const chance = random(`drift ${weeks}`);
   const lengths = ["1/2 bar", "1 bar", "1 1/2 bars", "2 bars"];
   return lengths.map((length, i): LengthDrift => {
     const rows = Array.from({ length: weeks }, (_, week): WeekDrift | undefined => {
       if (chance.uniform() < 0.2) return undefined;
-      const median = Math.round(chance.normal() * spread * 10) / 10;
-      const half = Math.round(Math.abs(chance.normal()) * spread * 10) / 10;
+      const median = Math.round(chance.normal() * deviation * 10) / 10;
+      const half = Math.round(Math.abs(chance.normal()) * deviation * 10) / 10;
       const day = new Date(Date.UTC(2026, 0, 5 + 7 * week)).toISOString().slice(0, 10);
       const figures = { median, low: median - half, high: median + half };
       const measured = 1 + chance.below(2000);

@@ -8,7 +8,7 @@ describe("openTypeface()", () => {
 
   test("lines() loses no letters and keeps to the width", () => {
     const text =
-      "The groove leaves on the third beat of every fourth bar.\n\nSing the bass line incomprehensibilities in your head.";
+      "The band leaves on the third beat of every fourth bar.\n\nSing the bass line incomprehensibilities in your head.";
     for (const width of [40, 90, 200, 1000]) {
       const lines = type.lines(text, { face: "italic", size: 10, width });
       expect(lines.join("").replace(/\s/g, "")).toBe(text.replace(/\s/g, ""));

@@ -41,7 +41,7 @@ const all: readonly (readonly [string, Score])[] = drills.flatMap(([name, drill]
   const rung = rungs(drill).at(0);
   return drill.mixes.slice(0, 2).map((mix) => [`${name}, ${mix.name}`, scoreOf(rung, mix.name)] as const);
 });
-/** Those that are checked: a third in the suite, spread over the courses and, as 3 is odd, over both mixes; all in a proof. */
+/** Those that are checked: a third in the suite, deviation over the courses and, as 3 is odd, over both mixes; all in a proof. */
 const share = sample({ suite: 1, proof: 3 });
 const shipped = all.filter((_, i) => i % 3 < share);
 
@@ -177,9 +177,9 @@ describe.skipIf(!aubio)("Debian's aubioonset", () => {
   const report = (voices: string, errors: readonly number[]): void => {
     const bias = median(errors);
     const furthest = errors.reduce((most, error) => Math.max(most, Math.abs(error)), 0);
-    const spread = errors.reduce((most, error) => Math.max(most, Math.abs(error - bias)), 0);
+    const deviation = errors.reduce((most, error) => Math.max(most, Math.abs(error - bias)), 0);
     console.log(
-      `aubioonset, ${voices}: ${errors.length} onsets, median ${ms(bias)}, furthest ${ms(furthest)} (${ms(spread)} from the median)`,
+      `aubioonset, ${voices}: ${errors.length} onsets, median ${ms(bias)}, furthest ${ms(furthest)} (${ms(deviation)} from the median)`,
     );
   };
 

@@ -15,7 +15,7 @@ export function dots(picture: TakePicture, row: Span, place: Place): Svg {
 }
 
 /** The range of the notes in every two pixel columns, for notes too close to be drawn one by one. */
-export function spread(picture: TakePicture, row: Span, place: Place): Svg {
+export function crowd(picture: TakePicture, row: Span, place: Place): Svg {
   const columns = new Map<number, [number, number]>();
   for (const [px, py] of notesIn(picture, row, place)) {
     const column = 2 * Math.round(px / 2);

@@ -19,7 +19,7 @@ import {
   verdictMark,
 } from "../symbols.js";
 import { driftText } from "./description.js";
-import { dots, spread } from "./noteMarks.js";
+import { crowd, dots } from "./noteMarks.js";
 import type { Place, TakePicture } from "./rows.js";
 import { type BandPoint, bandIn } from "./rows.js";
 import { toleranceMarks } from "./toleranceMarks.js";
@@ -75,7 +75,7 @@ export function takeRow(picture: TakePicture, row: Span, frame: Frame): Drawn {
     );
   }
   pieces.push(grid(frame, { top, right }));
-  if (crowded) pieces.push(spread(picture, row, { x, top, y }));
+  if (crowded) pieces.push(crowd(picture, row, { x, top, y }));
   pieces.push(band(bandIn(picture.trace, row, Math.round(frame.room)), { x, top, y }));
   if (!crowded) pieces.push(toleranceMarks(picture, row, { x, top, y }), dots(picture, row, { x, top, y }));
   for (const { landing } of score.dropouts) {

@@ -63,7 +63,7 @@ describe.each(LAWS)("$name", (law) => {
   });
 
   test("drifts more in the silences of a novice than of a seasoned player", () => {
-    const spread = (temper: "seasoned" | "novice"): number =>
+    const deviation = (temper: "seasoned" | "novice"): number =>
       variance(
         RUNGS.flatMap(({ score }) =>
           Array.from({ length: 10 }, (_, take) =>
@@ -71,7 +71,7 @@ describe.each(LAWS)("$name", (law) => {
           ).flat(),
         ),
       );
-    expect(spread("novice")).toBeGreaterThan(2 * spread("seasoned"));
+    expect(deviation("novice")).toBeGreaterThan(2 * deviation("seasoned"));
   });
 });
 
