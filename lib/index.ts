@@ -198,7 +198,16 @@ export {
   schemaCodes,
 } from "./schema/index.js";
 export type { AssessOptions, ReasonCode } from "./take/index.js";
-export { assess, currentFinding, currentTake, driftTrends, REASONS, silenceLength } from "./take/index.js";
+export {
+  assess,
+  blindSlips,
+  currentFinding,
+  currentTake,
+  driftTrends,
+  REASONS,
+  SLIP_SHOWN,
+  silenceLength,
+} from "./take/index.js";
 export type { Day, Meter, MeteredBar, Pace, Span, Swing, Tempo } from "./time/index.js";
 export {
   barAt,

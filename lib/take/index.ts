@@ -1,5 +1,7 @@
 export type { AssessOptions } from "./assess.js";
 export { assess } from "./assess.js";
+export type { SlipShown } from "./blindSlips.js";
+export { blindSlips, SLIP_SHOWN } from "./blindSlips.js";
 export type { Follower, Following } from "./follow.js";
 export { follow } from "./follow.js";
 export { currentFinding, currentTake } from "./formerNames.js";
