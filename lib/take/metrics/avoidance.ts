@@ -26,7 +26,7 @@ export function avoidsLandings({ landings, notes }: LeftOutOf): number {
  *
  * @param k may be a fraction, the sum of the probabilities of each
  */
-export function avoidanceOf(k: number, n: number, q: number): number {
+function avoidanceOf(k: number, n: number, q: number): number {
   if (k <= 0) return 0;
   const avoiding = AVOIDS * Math.exp(logGamma(k + 1) + logGamma(n - k + 1) - logGamma(n + 2));
   const chance = (1 - AVOIDS) * q ** k * (1 - q) ** (n - k);
