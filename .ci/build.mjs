@@ -1,59 +1,140 @@
 /**
- * Builds dist/: JavaScript (esbuild) and declarations, each file by itself, in a few seconds. `--scripts` leaves the declarations out: enough to
- * run the command line. The generated validators, which are JavaScript already, and the fonts of sheets are copied.
+ * Builds dist/. The library: one file for each door of package.json and the parts they share, with declarations. The command line in dist/cli: with
+ * everything it needs inside, but for what its licence or its machine code keeps out, and cut so that a command loads only what it runs.
+ * `--scripts` leaves the declarations out: enough to run the command line.
  */
-import { chmodSync, cpSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { chmodSync, cpSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { readFile } from "node:fs/promises";
+import { dirname, resolve } from "node:path";
 import { fileURLToPath } from "node:url";
 import { build } from "esbuild";
-import ts from "typescript";
+import { direct } from "./direct.mjs";
+import { DOORS } from "./doors.mjs";
+import { noticesOf } from "./notices.mjs";
+import { pure } from "./pure.mjs";
+import { severitiesAlone } from "./severities.mjs";
+import { shrunk } from "./shrink.mjs";
 
 const root = fileURLToPath(new URL("../", import.meta.url));
+const lib = `${root}lib/`;
+const { dependencies, peerDependencies } = JSON.parse(readFileSync(`${root}package.json`, "utf8"));
 
-const sources = readdirSync(`${root}lib`, { encoding: "utf8", recursive: true }).filter((path) =>
-  /(?<!\.d)\.ts$/.test(path),
+/** What the package installs, and what a user may add. */
+const installed = Object.keys(dependencies);
+const peers = Object.keys(peerDependencies);
+
+/** Kept out of the command line too: LGPL code inside (the engraver, and the decoders of MP3 and Ogg Vorbis), machine code, a pool that starts its own file. */
+const KEPT_OUT = ["verovio", "mpg123-decoder", "@wasm-audio-decoders/ogg-vorbis", "better-sqlite3", "tinypool"];
+
+/** Files that code finds by `new URL(..., import.meta.url)`: where they are from lib, and where in dist. */
+const PLACES = {
+  "package.json": "package.json",
+  "": "",
+  "lib/render/sheet/fonts/": "dist/fonts/",
+  "lib/node/batch/worker.js": "worker.js",
+};
+
+const doors = Object.fromEntries(DOORS.map(({ file, source }) => [file, source]));
+
+/** No doors, but places at which shared parts are cut: who opens a compiled course does without the reader of YAML, which is behind the same doors. */
+const seams = { "open-course": `${lib}curriculum/compiled/openCourse.ts` };
+
+rmSync(`${root}dist`, { force: true, recursive: true });
+const built = await Promise.all([buildLibrary(), buildCommandLine()]);
+writeFileSync(
+  `${root}dist/NOTICES.txt`,
+  noticesOf(
+    root,
+    built.flatMap(({ metafile }) => Object.keys(metafile.inputs)),
+  ),
 );
+cpSync(`${lib}render/sheet/fonts`, `${root}dist/fonts`, { recursive: true });
+chmodSync(`${root}dist/cli/main.js`, 0o755);
+if (!process.argv.includes("--scripts")) await buildDeclarations();
 
-await buildScripts();
-if (!process.argv.includes("--scripts")) buildDeclarations();
-
-async function buildScripts() {
-  rmSync(`${root}dist`, { force: true, recursive: true });
-  await build({
-    entryPoints: sources.map((path) => `${root}lib/${path}`),
-    outdir: `${root}dist`,
-    outbase: `${root}lib`,
-    format: "esm",
+function buildLibrary() {
+  return build({
+    ...common("dist/"),
+    entryPoints: { ...doors, ...seams, worker: `${lib}node/batch/worker.ts` },
     platform: "neutral",
-    target: "es2022",
-    sourcemap: true,
-    tsconfig: `${root}lib/tsconfig.json`,
-    logLevel: "warning",
+    mainFields: ["module", "main"],
+    external: ["node:*", ...[...installed, ...peers].flatMap((name) => [name, `${name}/*`])],
   });
-  cpSync(`${root}lib/schema/generated`, `${root}dist/schema/generated`, {
-    filter: (path) => !path.endsWith(".ts") || path.endsWith(".d.ts"),
-    recursive: true,
-  });
-  cpSync(`${root}lib/render/sheet/fonts`, `${root}dist/render/sheet/fonts`, { recursive: true });
-  chmodSync(`${root}dist/cli/main.js`, 0o755);
 }
 
-/** File by file too: `isolatedDeclarations` makes each file's declarations a matter of its own text. Types are checked elsewhere. */
-function buildDeclarations() {
-  const { config } = ts.readConfigFile(`${root}lib/tsconfig.json`, ts.sys.readFile);
-  const { options } = ts.parseJsonConfigFileContent(config, ts.sys, `${root}lib`);
-  let broken = false;
-  for (const path of sources) {
-    const fileName = `${root}lib/${path}`;
-    const { diagnostics, outputText } = ts.transpileDeclaration(readFileSync(fileName, "utf8"), {
-      fileName,
-      compilerOptions: options,
-      reportDiagnostics: true,
-    });
-    for (const { messageText } of diagnostics ?? []) {
-      console.error(`lib/${path}: ${ts.flattenDiagnosticMessageText(messageText, " ")}`);
-      broken = true;
-    }
-    writeFileSync(`${root}dist/${path.replace(/\.ts$/, ".d.ts")}`, outputText);
-  }
-  if (broken) process.exit(1);
+function buildCommandLine() {
+  return build({
+    ...common("dist/cli/"),
+    entryPoints: { main: `${lib}cli/main.ts`, demo: `${lib}cli/demo.ts`, worker: `${lib}node/batch/worker.ts` },
+    platform: "node",
+    minifySyntax: true,
+    minifyWhitespace: true,
+    mainFields: ["module", "main"],
+    external: [...KEPT_OUT.flatMap((name) => [name, `${name}/*`]), "pg-native"],
+    // The form for Node is of the older kind of module, of which nothing can be left out.
+    alias: { yaml: `${root}node_modules/yaml/browser/index.js` },
+    // Packages of that older kind ask for Node's own modules by `require`, and where they are by `__dirname`.
+    banner: {
+      js: 'import { createRequire as requireForBundle } from "node:module"; const require = requireForBundle(import.meta.url), __dirname = import.meta.dirname;',
+    },
+  });
+}
+
+function common(place) {
+  return {
+    bundle: true,
+    chunkNames: "part-[hash]",
+    format: "esm",
+    logLevel: "warning",
+    metafile: true,
+    outdir: `${root}${place}`,
+    plugins: [
+      sources((text, path) => pure(direct(severitiesAlone(placed(text, path, place), path), path), path)),
+      shrunk,
+    ],
+    splitting: true,
+    target: "es2022",
+    tsconfig: `${lib}tsconfig.json`,
+  };
+}
+
+/** A plugin that changes each file of lib before it is read. */
+function sources(change) {
+  return {
+    name: "sources",
+    setup: (builder) => {
+      builder.onLoad({ filter: /\.ts$/ }, async ({ path }) =>
+        path.startsWith(lib) ? { contents: change(await readFile(path, "utf8"), path), loader: "ts" } : undefined,
+      );
+    },
+  };
+}
+
+/** The text of a file of lib with its places beside it as they are in dist, where all files of a build are in one folder. */
+function placed(text, path, place) {
+  return text.replace(/new URL\("([^"]+)", import\.meta\.url\)/g, (_, written) => {
+    const target = resolve(dirname(path), written).slice(root.length) + (written.endsWith("/") ? "/" : "");
+    const found = PLACES[target === "/" ? "" : target];
+    if (found === undefined) throw new Error(`${path}: no place in dist/ is known for ${target}`);
+    const up = place
+      .split("/")
+      .slice(1)
+      .map(() => "../")
+      .join("");
+    return `new URL("${found === "worker.js" ? "./worker.js" : `${up}${found}`}", import.meta.url)`;
+  });
+}
+
+/** Declarations of the doors, bundled as the scripts are: a type that two doors give is declared once. */
+async function buildDeclarations() {
+  const [{ build: bundle }, { dts }] = await Promise.all([import("rolldown"), import("rolldown-plugin-dts")]);
+  await bundle({
+    input: doors,
+    cwd: root,
+    external: (id) => !id.startsWith(".") && !id.startsWith("/"),
+    checks: { pluginTimings: false },
+    logLevel: "warn",
+    output: { chunkFileNames: "types-[hash].js", dir: `${root}dist`, format: "esm" },
+    plugins: dts({ emitDtsOnly: true, oxc: true, tsconfig: `${lib}tsconfig.json` }),
+  });
 }

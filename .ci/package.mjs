@@ -1,16 +1,28 @@
 /**
  * Needs a whole build. Checks the package as a stranger gets it: packs it, lints the tarball, asks whether its types resolve, installs it into an empty
- * project and uses its command line and every door of its import there.
+ * project, weighs it, and uses its command line and every door of its import there. It is installed without optional packages, so that what needs one has to say so.
  */
 import { spawnSync } from "node:child_process";
-import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { mkdtempSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
+import { gzipSync } from "node:zlib";
+import { build } from "esbuild";
 
 const root = fileURLToPath(new URL("../", import.meta.url));
 const scratch = mkdtempSync(join(tmpdir(), "leeway-package-"));
 const npm = process.platform === "win32" ? "npm.cmd" : "npm";
+const { dependencies, exports, version } = JSON.parse(readFileSync(join(root, "package.json"), "utf8"));
+
+/** What the package may weigh: our choices, so that an installation takes seconds anywhere. */
+const MOST = { files: 300, packages: 15, megabytes: 12, seconds: 20 };
+
+/** Most bytes, minified and gzipped with all libraries, of an application that opens a compiled course, assesses and decides; our choice. */
+const MOST_CORE = 45_000;
+
+/** Names of licences that nothing in the package may be under. */
+const FORBIDDEN = /GNU (?:Lesser |Library |Affero )?General Public|\bL?GPL(?:v|-)?\d|Mozilla Public License/;
 
 try {
   const [{ filename, files, size }] = JSON.parse(
@@ -18,6 +30,7 @@ try {
   );
   const tarball = join(scratch, filename);
   console.log(`packed ${filename}: ${files.length} files, ${(size / 1000).toFixed(0)} kB`);
+  hold("files in the package", files.length, MOST.files);
   run("npx", ["publint", "run", "--strict", tarball], root, "inherit");
   run(
     "npx",
@@ -25,17 +38,122 @@ try {
     root,
   );
   console.log("publint and are-the-types-wrong: nothing to report");
-  await useIn(scratch, tarball);
+  install(scratch, tarball);
+  const folder = join(scratch, "node_modules", "leeway");
+  checkNotices(folder);
+  checkDeclarations(folder);
+  await checkBundles(scratch);
+  useIn(scratch);
 } finally {
   rmSync(scratch, { force: true, recursive: true });
 }
 
-/** Installs the tarball into an empty project and uses it from there. */
-async function useIn(folder, tarball) {
+/** Installs the tarball into an empty project and weighs what is there then. */
+function install(folder, tarball) {
   writeFileSync(join(folder, "package.json"), JSON.stringify({ name: "stranger", private: true, type: "module" }));
-  // Without the optional native package, which takes minutes to compile: every door must open without it.
-  run(npm, ["install", "--omit=optional", "--no-audit", "--no-fund", "--prefer-offline", "--silent", tarball], folder);
-  const { exports, version } = JSON.parse(readFileSync(join(root, "package.json"), "utf8"));
+  const began = Date.now();
+  run(npm, ["install", "--no-audit", "--no-fund", "--prefer-offline", "--silent", tarball], folder);
+  const seconds = (Date.now() - began) / 1000;
+  const { packages } = JSON.parse(readFileSync(join(folder, "package-lock.json"), "utf8"));
+  const installed = Object.entries(packages).filter(([path]) => path !== "");
+  const floating = installed.flatMap(([path, { dependencies: all = {} }]) =>
+    Object.entries(all).flatMap(([name, range]) => (/^(?:\*|latest|)$/.test(range) ? [`${path}: ${name}`] : [])),
+  );
+  if (floating.length > 0) throw new Error(`versions that float: ${floating.join(", ")}`);
+  const native = installed.filter(([, { hasInstallScript }]) => hasInstallScript).map(([path]) => path);
+  if (native.length > 0) throw new Error(`packages that run something when they are installed: ${native.join(", ")}`);
+  hold("packages", installed.length, MOST.packages);
+  hold("megabytes", bytesIn(join(folder, "node_modules")) / 1e6, MOST.megabytes);
+  // A wall clock on a machine that is doing other things: said, not judged.
+  console.log(`  installed in ${seconds.toFixed(1)} s (aim: ${MOST.seconds} s on two cores with nothing else to do)`);
+}
+
+function hold(what, found, most) {
+  console.log(`  ${what}: ${Number.isInteger(found) ? found : found.toFixed(1)} (at most ${most})`);
+  if (found > most) throw new Error(`${what}: at most ${most}, found ${found}`);
+}
+
+function bytesIn(folder) {
+  return readdirSync(folder, { recursive: true, withFileTypes: true })
+    .filter((entry) => entry.isFile())
+    .reduce((sum, { parentPath, name }) => sum + statSync(join(parentPath, name)).size, 0);
+}
+
+/** Every package that our code imports and that is not installed beside it is in the notices, and nothing there is under a licence that forbids this. */
+function checkNotices(folder) {
+  const notices = readFileSync(join(folder, "dist", "NOTICES.txt"), "utf8");
+  const sections = notices.split(/^== /m).slice(1);
+  const named = new Set(sections.map((section) => /^(\S+) \S+ \(/.exec(section)?.[1]));
+  for (const section of sections)
+    if (section.length < 300) throw new Error(`a notice without the text of its licence: ${section}`);
+  const scripts = readdirSync(join(folder, "dist"), { encoding: "utf8", recursive: true }).filter((path) =>
+    path.endsWith(".js"),
+  );
+  const texts = scripts.map((path) => readFileSync(join(folder, "dist", path), "utf8"));
+  const asked = new Set(
+    texts.flatMap((text) =>
+      [...text.matchAll(/(?:\bfrom ?|\bimport\()"([^."/][^"]*)"/g)].map((match) => packageIn(match[1])),
+    ),
+  );
+  const imported = readdirSync(join(root, "lib"), { encoding: "utf8", recursive: true })
+    .filter((path) => path.endsWith(".ts") && !path.endsWith(".d.ts"))
+    .flatMap((path) => {
+      const text = readFileSync(join(root, "lib", path), "utf8");
+      return [...text.matchAll(/^import (?!type)[^;]*? from "([^."/][^"]*)";/gm)].map((match) => packageIn(match[1]));
+    });
+  const unnamed = [...new Set(imported)].filter(
+    (name) => !name.startsWith("node:") && !named.has(name) && !asked.has(name),
+  );
+  if (unnamed.length > 0) throw new Error(`packages without a notice: ${unnamed.join(", ")}`);
+  const forbidden = [...texts, ...sections].filter((text) => FORBIDDEN.test(text));
+  if (forbidden.length > 0) throw new Error(`under a licence that forbids it: ${FORBIDDEN.exec(forbidden[0])[0]}`);
+  console.log(`  notices: ${sections.length} packages, ${imported.length} imports of our own looked at`);
+}
+
+/** Declarations name no package that is not installed with ours. */
+function checkDeclarations(folder) {
+  for (const file of readdirSync(join(folder, "dist")).filter((name) => name.endsWith(".d.ts"))) {
+    const text = readFileSync(join(folder, "dist", file), "utf8");
+    const named = [...text.matchAll(/^(?:import|export)\b[^;]*? from "([^."/][^"]*)"/gm)].map((match) =>
+      packageIn(match[1]),
+    );
+    const missing = named.filter((name) => dependencies[name] === undefined);
+    if (missing.length > 0) throw new Error(`${file} names ${missing.join(", ")}, not installed with the package`);
+  }
+}
+
+function packageIn(specifier) {
+  return specifier.startsWith("node:") ? specifier : /^(?:@[^/]+\/)?[^/]+/.exec(specifier)[0];
+}
+
+/** What an application's bundler makes of an import: one piece without decoders, on any platform, and no more than was said. */
+async function checkBundles(folder) {
+  const sizeOf = async (names, platform) => {
+    const { outputFiles } = await build({
+      bundle: true,
+      format: "esm",
+      logLevel: "error",
+      minify: true,
+      outdir: "out",
+      platform,
+      splitting: true,
+      stdin: { contents: `export { ${names} } from "leeway";`, resolveDir: folder },
+      write: false,
+    });
+    if (outputFiles.length !== 1)
+      throw new Error(`import { ${names} } gives ${outputFiles.length} pieces on the platform ${platform}, not one`);
+    return gzipSync(outputFiles[0].contents, { level: 9 }).length;
+  };
+  for (const platform of ["browser", "neutral"])
+    console.log(
+      `  import { parseTempo }, ${platform}: ${((await sizeOf("parseTempo", platform)) / 1000).toFixed(1)} kB`,
+    );
+  const core = await sizeOf("openCourse, rungs, scoreOf, assess, decide", "browser");
+  hold("bytes to open a compiled course, assess and decide", core, MOST_CORE);
+}
+
+/** Uses the doors and the command line. */
+function useIn(folder) {
   const doors = Object.keys(exports).filter((door) => !door.includes("*") && !door.endsWith(".json"));
   const names = doors.map((door) => `leeway${door.slice(1)}`);
   writeFileSync(
@@ -44,7 +162,7 @@ async function useIn(folder, tarball) {
   const door = await import(name);
   if (Object.keys(door).length === 0) throw new Error(name + " exports nothing");
 }
-const { readCurriculum, rungs, scoreOf } = await import("leeway");
+const { compileCourse, openCourse, parseSpan, readCurriculum, rungs, scoreOf } = await import("leeway");
 const { readFileSync } = await import("node:fs");
 const file = import.meta.resolve("leeway/curricula/quayside-first-course.yaml");
 const read = readCurriculum(readFileSync(new URL(file), "utf8"), { file: "quayside-first-course.yaml", readFile: () => undefined });
@@ -52,14 +170,54 @@ if (!read.ok) throw new Error(JSON.stringify(read.problems));
 const ladder = rungs(read.value.drills[0]);
 const score = scoreOf(ladder.at(0));
 if (!(ladder.count > 0) || score === undefined) throw new Error("no rungs");
+if (!openCourse(compileCourse(read.value)).ok) throw new Error("not opened");
+// The build leaves meanings of codes out; severities stay.
+const wrong = parseSpan("one bar");
+if (wrong.ok || wrong.problems[0].severity !== "error") throw new Error(JSON.stringify(wrong));
+
+const { encodeWav } = await import("leeway/formats");
+const { readSoundBank, encodeFlac } = await import("leeway/render/sound");
+const { renderSheet } = await import("leeway/render/sheet");
+const { openPostgres } = await import("leeway/store/postgres");
+const { openSqlite } = await import("leeway/store/sqlite");
+const says = async (what, code, command) => {
+  const result = await what;
+  const problem = result.ok ? undefined : result.problems[0];
+  if (problem?.code !== code || !problem.remedy.includes(command)) throw new Error(code + " expected, got " + JSON.stringify(problem));
+};
+const riff = new Uint8Array(20).fill(0); riff.set(new TextEncoder().encode("RIFF")); riff[4] = 12;
+await says(readSoundBank(riff), "SYNTHESISER_MISSING", "npm install spessasynth_core");
+await says(renderSheet(read.value.drills[0], undefined, { paper: "a4" }), "SHEET_PACKAGE_MISSING", "npm install fontkit pdfkit");
+await says(openPostgres("postgresql://nobody@127.0.0.1:1/none", { create: true }), "STORE_DRIVER_MISSING", "npm install pg");
+const sound = { rate: 44100, channels: [new Float32Array(64), new Float32Array(64)] };
+const flac = await encodeFlac(sound).then(() => "written", (error) => error.message);
+if (!flac.includes("npm install libflacjs")) throw new Error(flac);
+if (encodeWav(sound).length < 100) throw new Error("no sound");
+if (process.getBuiltinModule?.("node:sqlite") === undefined)
+  await says(openSqlite("own.sqlite", { create: true }), "STORE_DRIVER_MISSING", "npm install better-sqlite3");
+else {
+  const store = await openSqlite("own.sqlite", { create: true });
+  if (!store.ok) throw new Error(JSON.stringify(store.problems));
+  await store.value.close();
+}
 `,
   );
   run(process.execPath, ["use.mjs"], folder, "inherit");
-  const bin = join(folder, "node_modules", ".bin", "leeway");
-  const said = run(bin, ["--version"], folder).trim();
-  if (said !== version) throw new Error(`leeway --version said ${said}, expected ${version}`);
-  run(bin, ["check", join("node_modules", "leeway", "curricula", "quayside-first-course.yaml")], folder);
-  console.log(`installed into an empty project: ${names.length} imports and the command line work`);
+  const main = join(folder, "node_modules", "leeway", "dist", "cli", "main.js");
+  const leeway = (...words) => run(process.execPath, [main, ...words], folder);
+  const said =
+    process.platform === "win32"
+      ? leeway("--version")
+      : run(join(folder, "node_modules", ".bin", "leeway"), ["--version"], folder);
+  if (said.trim() !== version) throw new Error(`leeway --version said ${said}, expected ${version}`);
+  const course = join("node_modules", "leeway", "curricula", "quayside-first-course.yaml");
+  leeway("check", course);
+  leeway("compile", course, "--out", "course.json");
+  // Encoders and threads come with the command line.
+  leeway("render", course, "half-bar", "1", "--mix", "play", "--as", "flac,midi,musicxml,chart", "--out", "out");
+  console.log(
+    `installed into an empty project: ${names.length} imports and the command line work (Node ${process.versions.node})`,
+  );
 }
 
 function run(command, args, cwd, stdout = "pipe") {

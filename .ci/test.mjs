@@ -14,6 +14,7 @@ const CHECKS = [
   ["style", "npx", ["biome", "check", "--error-on-warnings"]],
   ["unused code", "npx", ["knip"]],
   ["generated files", node, ["schemas/generate.mjs", "--check"]],
+  ["generated words", node, ["lib/words/generate.mjs", "--check"]],
   ["declarations", node, [bin("typescript/bin/tsc"), "--noEmit", "-p", "lib/tsconfig.json"]],
   ["package", node, [".ci/package.mjs"]],
   ["size", node, [".ci/size.mjs"]],

@@ -19,8 +19,11 @@ export {
   carriedTo,
   compareEditionNumbers,
   compareEditions,
+  compileCourse,
+  compiledCodes,
   curriculumCodes,
   editionProblems,
+  openCourse,
   readCurriculum,
   rewriteCurriculum,
 } from "./curriculum/index.js";

@@ -18,8 +18,10 @@ export {
   toNumber,
   ZERO,
 } from "./fraction.js";
+export { ifInstalled } from "./ifInstalled.js";
+export type { Message, MessageText, Phrase, Worded } from "./message.js";
 export { nearestName } from "./nearestName.js";
-export type { Place, Problem, ProblemCatalogue, ProblemKind } from "./problem.js";
+export type { Place, Problem, ProblemCatalogue, ProblemKind, ProblemWords } from "./problem.js";
 export { placedUnder, problemsOf } from "./problem.js";
 export type { Random } from "./random.js";
 export { random } from "./random.js";

@@ -1,3 +1,5 @@
+import type { Message, Worded } from "./message.js";
+
 /** The place of a problem. Lines and columns are 1-based; `offset` counts characters in the string at the pointer, from 0. */
 export interface Place {
   readonly file?: string;
@@ -18,6 +20,13 @@ export interface Problem {
   readonly where: Place;
   /** What to write instead, when known. */
   readonly remedy?: string;
+  /** Message and remedy before they are worded, for another language; left out where a problem has only its English sentence yet. */
+  readonly words?: ProblemWords;
+}
+
+export interface ProblemWords {
+  readonly message?: Message;
+  readonly remedy?: Message;
 }
 
 /** Entry of a catalogue of problem codes: the severity, and one line for the documentation. */
@@ -27,17 +36,26 @@ export interface ProblemKind {
 }
 export type ProblemCatalogue = Readonly<Record<string, ProblemKind>>;
 
-/** A function that makes problems of one catalogue, so that every code in use is documented. */
+/** A function that makes problems of one catalogue, so that every code in use is documented. A sentence may come with its message. */
 export function problemsOf<Codes extends ProblemCatalogue>(
   catalogue: Codes,
-): (code: keyof Codes & string, message: string, where?: Place, remedy?: string) => Problem {
+): (code: keyof Codes & string, message: string | Worded, where?: Place, remedy?: string | Worded) => Problem {
   return (code, message, where = {}, remedy) => ({
     code,
     severity: catalogue[code]!.severity,
-    message,
+    message: typeof message === "string" ? message : message.says,
     where,
-    ...(remedy === undefined ? {} : { remedy }),
+    ...(remedy === undefined ? {} : { remedy: typeof remedy === "string" ? remedy : remedy.says }),
+    ...wordsBeside(message, remedy),
   });
+}
+
+function wordsBeside(message: string | Worded, remedy: string | Worded | undefined): Pick<Problem, "words"> {
+  const words: ProblemWords = {
+    ...(typeof message === "object" ? { message: message.message } : {}),
+    ...(typeof remedy === "object" ? { remedy: remedy.message } : {}),
+  };
+  return Object.keys(words).length === 0 ? {} : { words };
 }
 
 /** The problem with `pointer` put before its own pointer, and with `file` when given. */

@@ -3,8 +3,9 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { CAUTIONS } from "../index.js";
+import { leaveWithReader } from "./leaveWithReader.js";
 import { leeway } from "./program.js";
-import { leaveWithReader, type Terminal, thisTerminal } from "./terminal.js";
+import { type Terminal, thisTerminal } from "./terminal.js";
 
 // The whole job on the course and the takes that come with the package: check, look, listen, decide.
 leaveWithReader();

@@ -1,20 +1,11 @@
 #!/usr/bin/env node
-import { leeway } from "./program.js";
-import { leaveWithReader, thisTerminal } from "./terminal.js";
-
-/** Exit status for a defect of the program: EX_SOFTWARE of BSD's sysexits.h. */
-const DEFECT = 70;
+import { leaveWithReader } from "./leaveWithReader.js";
+import { version } from "./version.js";
 
 leaveWithReader();
 // A decoder prints errors to the console; the program reports them as problems.
 console.error = () => undefined;
-const terminal = thisTerminal();
-try {
-  process.exitCode = await leeway(process.argv.slice(2), terminal);
-} catch (error) {
-  // Wrong input gives problems. An error that arrives here is a defect of the program; the trace helps to find it.
-  terminal.tell(
-    `leeway: this is a defect in leeway, not in your input\n${error instanceof Error ? error.stack : error}\n`,
-  );
-  process.exitCode = DEFECT;
-}
+const words = process.argv.slice(2);
+// The version alone needs nothing of what the program is made of.
+if (words.length === 1 && words[0] === "--version") process.stdout.write(`${version}\n`);
+else process.exitCode = await (await import("./runInProcess.js")).runInProcess(words);

@@ -1,46 +1,33 @@
 import { Command, CommanderError } from "commander";
-import { checkCommand } from "./check/check.js";
-import type { Act, AddCommand } from "./command.js";
-import { assessCommand } from "./course/assess.js";
-import { decideCommand } from "./course/decide.js";
-import { gateCommand } from "./course/gate.js";
-import { rungsCommand } from "./course/rungs.js";
-import { scoreCommand } from "./course/score.js";
-import { careCommands } from "./journal/care.js";
-import { transferCommands } from "./journal/transfer.js";
-import { calibrateCommand } from "./listen/calibrate.js";
-import { listenCommand } from "./listen/listen.js";
+import { type Act, type AddCommand, commandsOf } from "./command.js";
 import { DONE, MISUSE, type Outcome, type Setting } from "./outcome.js";
-import { planCommand } from "./plan/plan.js";
-import { enrolCommand } from "./practise/enrol.js";
-import { placeCommand } from "./practise/place.js";
-import { standingCommand } from "./practise/standing.js";
-import { submitCommand } from "./practise/submit.js";
-import { renderCommand } from "./render/render.js";
-import { reportCommand } from "./report/report.js";
-import { hasStrayAddress } from "./store/openStore.js";
+import { hasStrayAddress } from "./store/strayAddress.js";
 import type { Terminal } from "./terminal.js";
 import { version } from "./version.js";
 
-/** In the order of the help. */
-const COMMANDS: readonly ((command: AddCommand, act: Act) => void)[] = [
-  checkCommand,
-  rungsCommand,
-  scoreCommand,
-  assessCommand,
-  gateCommand,
-  decideCommand,
-  planCommand,
-  placeCommand,
-  listenCommand,
-  calibrateCommand,
-  renderCommand,
-  enrolCommand,
-  submitCommand,
-  standingCommand,
-  journalCommand,
-  reportCommand,
-];
+/** Adds one command to the program; what it runs is loaded with it. */
+type Adding = (command: AddCommand, act: Act) => void;
+
+/** In the order of the help. Commands that load much the same are in one file, so that the package is of fewer pieces. */
+const COMMANDS: Readonly<Record<string, () => Promise<Adding>>> = {
+  check: async () => (await import("./check/check.js")).checkCommand,
+  compile: async () => (await import("./course/courseCommands.js")).compileCommand,
+  rungs: async () => (await import("./course/courseCommands.js")).rungsCommand,
+  score: async () => (await import("./course/courseCommands.js")).scoreCommand,
+  assess: async () => (await import("./course/assess.js")).assessCommand,
+  gate: async () => (await import("./course/courseCommands.js")).gateCommand,
+  decide: async () => (await import("./course/courseCommands.js")).decideCommand,
+  plan: async () => (await import("./plan/plan.js")).planCommand,
+  place: async () => (await import("./practise/practiceCommands.js")).placeCommand,
+  listen: async () => (await import("./listen/listenCommands.js")).listenCommand,
+  calibrate: async () => (await import("./listen/listenCommands.js")).calibrateCommand,
+  render: async () => (await import("./render/render.js")).renderCommand,
+  enrol: async () => (await import("./practise/practiceCommands.js")).enrolCommand,
+  submit: async () => (await import("./practise/practiceCommands.js")).submitCommand,
+  standing: async () => (await import("./practise/practiceCommands.js")).standingCommand,
+  journal: async () => (await import("./journal/journal.js")).journalCommand,
+  report: async () => (await import("./report/report.js")).reportCommand,
+};
 
 const CLOSING = `
 Exit codes: 0 done, 1 the input has problems, 2 the command line was misused.
@@ -77,7 +64,7 @@ export async function leeway(words: readonly string[], terminal: Terminal): Prom
     .addHelpText("after", CLOSING);
   const command = commandsOf(program);
 
-  for (const add of COMMANDS)
+  for (const add of await Promise.all(wanted(words).map((load) => load())))
     add(command, (run) => {
       outcome = run(setting());
     });
@@ -91,13 +78,8 @@ export async function leeway(words: readonly string[], terminal: Terminal): Prom
   return outcome;
 }
 
-/** Adds commands to the program, or subcommands to a command. */
-function commandsOf(parent: Command): AddCommand {
-  return (name, description) => parent.command(name).description(description).option("--json", "answer as JSON");
-}
-
-function journalCommand(command: AddCommand, act: Act): void {
-  const journal = commandsOf(command("journal", "journals as files, and their care"));
-  transferCommands(journal, act);
-  careCommands(journal, act);
+/** The one command that the words begin with, or all of them where help is asked for or a name has to be guessed. */
+function wanted([first = ""]: readonly string[]): readonly (() => Promise<Adding>)[] {
+  const one = Object.hasOwn(COMMANDS, first) ? COMMANDS[first] : undefined;
+  return one === undefined ? Object.values(COMMANDS) : [one];
 }

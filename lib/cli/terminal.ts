@@ -26,13 +26,3 @@ export function thisTerminal(): Terminal {
 function wantsColour(stream: NodeJS.WriteStream): boolean {
   return stream.isTTY === true && !process.env.NO_COLOR && process.env.TERM !== "dumb";
 }
-
-/** A reader that closes the pipe (`| head`) is no failure: stop writing and exit without a message. */
-export function leaveWithReader(): void {
-  for (const stream of [process.stdout, process.stderr]) {
-    stream.on("error", (error: NodeJS.ErrnoException) => {
-      if (error.code === "EPIPE") process.exit();
-      throw error;
-    });
-  }
-}

@@ -1,4 +1,7 @@
 export { curriculumCodes } from "./codes.js";
+export { compiledCodes } from "./compiled/codes.js";
+export { compileCourse } from "./compiled/compileCourse.js";
+export { openCourse } from "./compiled/openCourse.js";
 export { editionProblems } from "./editions/advice.js";
 export type { Alteration } from "./editions/alterations.js";
 export type { Carried, CarriedOptions, DrillChange, EditionChanges, Gain, Loss } from "./editions/compare.js";

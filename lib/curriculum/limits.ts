@@ -10,7 +10,7 @@ import type { DrillDocument, LadderDocument, PatternDocument } from "../schema/i
 export const LARGEST_TEXT: number = 262_144;
 
 /** YAML tokens (words, signs, spaces, line ends) of the text. */
-export const MOST_TOKENS: number = 60_000;
+export const MOST_TOKENS: number = 150_000;
 
 /** Levels of nesting; a curriculum needs 8. */
 export const DEEPEST: number = 32;

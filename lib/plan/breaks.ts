@@ -2,9 +2,6 @@
 export const PLAYING_MINUTES = 25;
 export const REST_MINUTES = 5;
 
-/** Said of rests. */
-export const REST_BECAUSE = "five minutes off after about 25 of playing is common advice";
-
 /** Seconds between takes: to breathe, read what was found and count in again. Our choice. */
 export const PAUSE_SECONDS = 20;
 

@@ -1,10 +1,6 @@
 import type { Random } from "../base/index.js";
 import type { QueuedTake } from "./takeQueue.js";
 
-/** Said of plans whose drills take turns. */
-export const INTERLEAVING_ADVICE =
-  "The drills take turns because that was asked for: in studies of applied settings taking turns helped little or not at all (Czyż et al. 2024).";
-
 /** Interleaved practice: the same takes, those of different drills taking turns in an order by chance. Warm-up and build-up stay first. */
 export function interleave(takes: readonly QueuedTake[], chance: Random): readonly QueuedTake[] {
   const first = takes.filter(({ kind }) => kind === "warm-up" || kind === "build-up");

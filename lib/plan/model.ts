@@ -1,3 +1,4 @@
+import type { Message } from "../base/index.js";
 import type { Outlook } from "./outlook.js";
 
 /** One line of a plan: what to do from second `from` of the session on, for `seconds` seconds (pauses between takes included). */
@@ -21,6 +22,8 @@ export interface PlayLine {
   readonly seconds: number;
   /** Why, in a few words. */
   readonly because: string;
+  /** The same before it is worded. */
+  readonly message: Message;
 }
 
 export interface RestLine {
@@ -28,6 +31,7 @@ export interface RestLine {
   readonly from: number;
   readonly seconds: number;
   readonly because: string;
+  readonly message: Message;
 }
 
 /** Practice plan for one session. */
@@ -44,6 +48,8 @@ export interface Plan {
   readonly lines: readonly PlanLine[];
   /** Further advice in sentences, such as why a plan is empty. */
   readonly advice: readonly string[];
+  /** The same before it is worded. */
+  readonly messages: readonly Message[];
   readonly cautions: readonly string[];
   /** Only with a deadline. */
   readonly outlook?: Outlook;

@@ -1,4 +1,4 @@
-import { type Random, random } from "../base/index.js";
+import { type Message, type Phrase, type Random, random, type Worded } from "../base/index.js";
 import type { Curriculum } from "../curriculum/index.js";
 import { type Drill, rungs } from "../drill/index.js";
 import { systematicSample, type Traits, traitsAt } from "../forecast/index.js";
@@ -6,6 +6,7 @@ import { isCompleted } from "../progress/index.js";
 import type { Standing } from "../schema/index.js";
 import { PAUSE_SECONDS } from "./breaks.js";
 import { completes, type Part, partOf } from "./outlookSimulation.js";
+import { say } from "./say.js";
 import type { Aim } from "./workEstimate.js";
 
 /** Whether something will be ready by a day. */
@@ -22,6 +23,8 @@ export interface Outlook {
   /** Monte Carlo standard error of `chance`. */
   readonly samplingError: number;
   readonly says: string;
+  /** The same before it is worded. */
+  readonly message: Message;
 }
 
 export interface OutlookTerms {
@@ -77,8 +80,8 @@ export function outlookFor(standing: Standing, terms: OutlookTerms): Outlook {
   const fair = (reached + 1) / (RUNS + 2);
   const samplingError = drills.length === 0 || hopeless ? 0 : Math.sqrt((fair * (1 - fair)) / RUNS);
   const names = drills.map(({ name }) => name);
-  const says = outlookText({ on, names, days, takes, left, share, hopeless });
-  return { on, drills: names, days, takes, chance: share, samplingError, says };
+  const said = outlookSaid({ on, names, days, takes, left, share, hopeless });
+  return { on, drills: names, days, takes, chance: share, samplingError, ...said };
 }
 
 /** Seconds of the shortest take. */
@@ -104,22 +107,16 @@ interface Said {
 }
 
 /** An outlook in one sentence. */
-function outlookText({ on, names, days, takes, left, share, hopeless }: Said): string {
-  if (names.length === 0) return `Everything that is to be ready by ${on} is complete already.`;
-  const what = names.length === 1 ? names[0]! : `${names.slice(0, -1).join(", ")} and ${names.at(-1)}`;
-  const until = `${days} ${days === 1 ? "day" : "days"}`;
-  if (hopeless)
-    return `Not by ${on}: ${left} rungs are left in ${what}, and ${until} have room for about ${takes} takes of new work.`;
-  const inTen = Math.round(10 * share);
-  const words =
-    share >= 0.95
-      ? "almost surely"
-      : share >= 0.6
-        ? `probably, about ${inTen} times in 10`
-        : share > 0.4
-          ? "as likely as not"
-          : share > 0.05
-            ? `probably not: about ${Math.max(1, inTen)} ${inTen > 1 ? "times" : "time"} in 10`
-            : "almost surely not";
-  return `Will ${what} be complete by ${on}? By the forecast ${words} (${until}, about ${takes} takes of new work, ${left} ${left === 1 ? "rung" : "rungs"} left).`;
+function outlookSaid({ on, names: drills, days, takes, left, share, hopeless }: Said): Worded {
+  if (drills.length === 0) return say("plan.outlook-complete", { on });
+  if (hopeless) return say("plan.outlook-no-time", { on, drills, days, takes, left });
+  return say("plan.outlook", { on, drills, days, takes, left, chance: chancePhrase(share) });
+}
+
+function chancePhrase(share: number): Phrase {
+  const times = Math.max(1, Math.round(10 * share));
+  if (share >= 0.95) return say("plan.chance", { chance: "almost-sure", times }).message;
+  if (share >= 0.6) return say("plan.chance", { chance: "probable", times }).message;
+  if (share > 0.4) return say("plan.chance", { chance: "even", times }).message;
+  return say("plan.chance", { chance: share > 0.05 ? "improbable" : "almost-none", times }).message;
 }

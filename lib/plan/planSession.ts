@@ -1,15 +1,17 @@
-import { CAUTIONS, type Result, random, success } from "../base/index.js";
+import { CAUTIONS, type Result, random, success, type Worded } from "../base/index.js";
 import { type Drill, type Rung, settingsText } from "../drill/index.js";
 import { type DemandCache, demandCache, historyOf, posteriorOf, TARGET } from "../forecast/index.js";
 import { type Day, dayOf } from "../time/index.js";
 import { slotSeconds } from "./breaks.js";
 import { checkRequest } from "./checkRequest.js";
-import { INTERLEAVING_ADVICE, interleave } from "./interleaving.js";
+import { interleave } from "./interleaving.js";
 import type { Plan, PlanLine } from "./model.js";
 import { chainTo, type Outlook, outlookFor } from "./outlook.js";
 import type { PlanRequest } from "./request.js";
 import { DUE_BELOW, retentionIn } from "./retention.js";
+import { say } from "./say.js";
 import { scheduleTakes } from "./schedule.js";
+import { settingPhrases } from "./settingPhrases.js";
 import { queueTakes } from "./takeQueue.js";
 import { type Aim, easyRungs, estimateWork, mayPlay } from "./workEstimate.js";
 
@@ -62,8 +64,8 @@ export function planSession(request: PlanRequest): Result<Plan> {
       ? [emptyAdvice({ work: work.map(({ rung }) => rung), easy: easy.map(({ rung }) => rung), demands })]
       : []),
     ...leftOver(minutes * 60, lines),
-    ...(order === "taking turns" && lines.length > 0 ? [INTERLEAVING_ADVICE] : []),
-    ...(belief.takes === 0 ? ["Nothing was heard of this student yet: the chances are those of any player."] : []),
+    ...(order === "taking turns" && lines.length > 0 ? [say("plan.taking-turns")] : []),
+    ...(belief.takes === 0 ? [say("plan.nothing-heard")] : []),
   ];
   const outlook = outlookOf(request, { aim, today, work: work.map(({ rung }) => rung.drill) });
   return success({
@@ -74,7 +76,8 @@ export function planSession(request: PlanRequest): Result<Plan> {
     minutes,
     seconds: secondsOf(lines),
     lines,
-    advice,
+    advice: advice.map(({ says }) => says),
+    messages: advice.map(({ message }) => message),
     cautions: CAUTIONS,
     ...(outlook === undefined ? {} : { outlook }),
   });
@@ -107,22 +110,25 @@ function emptyAdvice({
   readonly work: readonly Rung[];
   readonly easy: readonly Rung[];
   readonly demands: DemandCache;
-}): string {
+}): Worded {
   const all = [...work, ...easy];
-  if (all.length === 0) return "No drill is open: enrol the student, or let the teacher open one.";
+  if (all.length === 0) return say("plan.no-drill-open");
   const shortest = all.reduce((least, rung) => (demands.of(rung).seconds < demands.of(least).seconds ? rung : least));
-  return `There is no time for a take: the shortest, of ${shortest.drill.name} (${settingsText(shortest.settings)}), needs ${slotSeconds(demands.of(shortest).seconds)} s with its pause.`;
+  const seconds = slotSeconds(demands.of(shortest).seconds);
+  return say("plan.no-time", {
+    drill: shortest.drill.name,
+    rung: settingPhrases(settingsText(shortest.settings)),
+    seconds,
+  });
 }
 
 /** Minutes left over from which on advice says so. Our choice. */
 const WORTH_A_WORD = 3;
 
-function leftOver(seconds: number, lines: readonly PlanLine[]): readonly string[] {
+function leftOver(seconds: number, lines: readonly PlanLine[]): readonly Worded[] {
   const minutes = Math.floor((seconds - secondsOf(lines)) / 60);
   if (lines.length === 0 || minutes < WORTH_A_WORD) return [];
-  return [
-    `${minutes} minutes are left over: more of the same in one go would do little. Play other music, or stop early.`,
-  ];
+  return [say("plan.left-over", { minutes })];
 }
 
 function secondsOf(lines: readonly PlanLine[]): number {

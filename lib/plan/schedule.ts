@@ -1,7 +1,8 @@
 import { rungNumber, settingsText } from "../drill/index.js";
 import type { DemandCache } from "../forecast/index.js";
-import { PLAYING_MINUTES, REST_BECAUSE, REST_MINUTES, slotSeconds } from "./breaks.js";
+import { PLAYING_MINUTES, REST_MINUTES, slotSeconds } from "./breaks.js";
 import type { PlanLine, PlayLine } from "./model.js";
+import { say } from "./say.js";
 import type { QueuedTake } from "./takeQueue.js";
 
 /**
@@ -14,6 +15,7 @@ export function scheduleTakes(
   { seconds, demands }: { readonly seconds: number; readonly demands: DemandCache },
 ): readonly PlanLine[] {
   const lines: PlanLine[] = [];
+  const resting = say("plan.rest");
   let used = 0;
   let playing = 0;
   const takes = rounds.flatMap((round) => round.map((take, i) => ({ ...take, begins: i === 0 })));
@@ -24,7 +26,7 @@ export function scheduleTakes(
     const rest = tired ? REST_MINUTES * 60 : 0;
     if (used + rest + slot > seconds) continue;
     if (tired) {
-      lines.push({ kind: "rest", from: used, seconds: rest, because: REST_BECAUSE });
+      lines.push({ kind: "rest", from: used, seconds: rest, because: resting.says, message: resting.message });
       used += rest;
       playing = 0;
     }
@@ -41,9 +43,10 @@ export function scheduleTakes(
       chance,
       from: used,
       seconds: slot,
-      because,
+      because: because.says,
+      message: because.message,
     };
-    if (last?.kind === kind && last.drill === line.drill && last.rung === text && last.because === because)
+    if (last?.kind === kind && last.drill === line.drill && last.rung === text && last.because === because.says)
       lines[lines.length - 1] = { ...last, takes: last.takes + 1, seconds: last.seconds + slot };
     else lines.push(line);
     used += slot;

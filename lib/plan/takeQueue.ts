@@ -1,7 +1,9 @@
+import type { Phrase, Worded } from "../base/index.js";
 import type { Rung } from "../drill/index.js";
 import { PLAYING_MINUTES, REST_MINUTES, slotSeconds } from "./breaks.js";
 import type { PlayLine } from "./model.js";
 import type { Retention } from "./retention.js";
+import { say } from "./say.js";
 import { type Aim, chanceAt, type WorkEstimate } from "./workEstimate.js";
 
 /** One take to be scheduled in a session, and why. */
@@ -9,7 +11,7 @@ export interface QueuedTake {
   readonly kind: PlayLine["kind"];
   readonly rung: Rung;
   readonly chance: number;
-  readonly because: string;
+  readonly because: Worded;
 }
 
 export interface QueueTerms {
@@ -67,7 +69,7 @@ function warmUp({ work, due, easy, aim, seconds }: QueueTerms): readonly QueuedT
   const warm = easy[0];
   if (warm === undefined || warm.chance < EASY || work.length + due.length === 0) return [];
   const count = Math.min(MOST_WARM_UP, Math.floor((WARM_UP_SHARE * seconds) / length(warm.rung, aim)));
-  return times(count, { kind: "warm-up", ...warm, because: "easy for you: settle in" });
+  return times(count, { kind: "warm-up", ...warm, because: say("plan.warm-up") });
 }
 
 function reviews({ due, aim }: QueueTerms, seconds: number): readonly QueuedTake[] {
@@ -119,28 +121,24 @@ function sum(takes: readonly QueuedTake[], aim: Aim): number {
   return takes.reduce((total, { rung }) => total + length(rung, aim), 0);
 }
 
-function whyEasier({ chance }: WorkEstimate, easier: number): string {
-  return `easier first: here ${oftenText(easier)} is likely clean, on your own rung ${oftenText(chance)}`;
+function whyEasier({ chance }: WorkEstimate, easier: number): Worded {
+  return say("plan.easier-first", { easier: often(easier), own: often(chance) });
 }
 
-function whyNew({ chance, cleanNeeded }: WorkEstimate, { target }: Aim): string {
-  const often = `about ${oftenText(chance)} clean`;
-  if (chance < HARD) return `still hard (${often}): try it a few times, then ask your teacher for an easier start`;
-  const distance =
-    chance > target + NEAR ? "within your reach" : chance < target - NEAR ? "harder than usual" : "about right for you";
-  return `your rung, ${distance} (${often}); ${cleanNeeded} more clean ${cleanNeeded === 1 ? "take" : "takes"} may let you on`;
+function whyNew({ chance, cleanNeeded }: WorkEstimate, { target }: Aim): Worded {
+  if (chance < HARD) return say("plan.still-hard", { often: often(chance) });
+  const reach = chance > target + NEAR ? "easy" : chance < target - NEAR ? "hard" : "right";
+  return say("plan.your-rung", { reach, often: often(chance), needed: cleanNeeded });
 }
 
-function whyReview({ days, held }: Retention): string {
-  if (!held) return "its last takes no longer meet its gate: show it again";
-  if (!Number.isFinite(days)) return "complete, but never heard here: look whether it is there";
-  const ago = days === 0 ? "played today" : days === 1 ? "last played yesterday" : `last played ${days} days ago`;
-  return `${ago}: play it to see that it is still there`;
+function whyReview({ days, held }: Retention): Worded {
+  if (!held) return say("plan.show-again");
+  return Number.isFinite(days) ? say("plan.last-played", { days }) : say("plan.never-heard");
 }
 
 /** A chance of a clean take in takes: "9 takes in 10", "1 take in 100". */
-function oftenText(share: number): string {
+function often(share: number): Phrase {
   const inTen = Math.round(10 * share);
   const [count, of] = inTen > 0 && inTen < 10 ? [inTen, 10] : [Math.min(99, Math.max(1, Math.round(100 * share))), 100];
-  return `${count} ${count === 1 ? "take" : "takes"} in ${of}`;
+  return say("plan.often", { count: count!, of: of! }).message;
 }

@@ -1,4 +1,5 @@
-import { problemsOf } from "../base/index.js";
+import { nearestName, type Place, type Problem, problemsOf } from "../base/index.js";
+import { say } from "./say.js";
 
 /** Problems with journals and with what is to be added to them. */
 export const progressCodes = {
@@ -50,3 +51,16 @@ export const progressCodes = {
 } as const;
 
 export const progressProblem: ReturnType<typeof problemsOf<typeof progressCodes>> = problemsOf(progressCodes);
+
+/** The problem with the name of a drill that the course does not have; the nearest name is offered. */
+export function drillUnknown(
+  { name, drills }: { readonly name: string; readonly drills: readonly { readonly name: string }[] },
+  found: string,
+  where: Place = {},
+): Problem {
+  const names = drills.map((drill) => drill.name);
+  const nearest = nearestName(found, names);
+  const message = say("progress.problem.drill-unknown", { course: name, drills: names, found });
+  const remedy = nearest === undefined ? undefined : say("progress.problem.write-drill", { drill: nearest });
+  return progressProblem("PROGRESS_DRILL_UNKNOWN", message, where, remedy);
+}

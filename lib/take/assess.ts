@@ -13,6 +13,7 @@ import { NO_OBSTACLE, reasonsAgainstVerdict } from "./reasons/reasons.js";
 import { notThisRiff } from "./reasons/riff/notThisRiff.js";
 import { tooFewNotes } from "./reasons/tooFewNotes.js";
 import { rounded } from "./rounding.js";
+import { unmeasured } from "./say.js";
 import { sentenceOf } from "./sentence.js";
 import { offsetIn } from "./state/fit.js";
 import { readLandings, type TrackedReading } from "./state/landings.js";
@@ -95,7 +96,7 @@ function findingFrom(
     : [...landingReasons(score, { landings, dropouts, tolerance, pitched }), ...tooFewNotes(dropouts, tolerance)];
   const reasons = [...doubts, ...told];
   const steadiness = steadinessOf(reading, tolerance.steadinessMs);
-  const nothing = counts.pairs.length === 0 ? { unmeasured: "no expected note was played" } : undefined;
+  const nothing = counts.pairs.length === 0 ? unmeasured("take.unmeasured.nothing-expected-played") : undefined;
   const doubtful =
     nothing !== undefined || reasons.some(({ code, dropout }) => dropout === undefined && !NO_OBSTACLE.has(code));
   const body = {
@@ -113,8 +114,9 @@ function findingFrom(
     openBars: openFindings(score, reading, played),
     steadiness,
     ...(advice === undefined ? {} : { advice }),
-  } satisfies Omit<Finding, "sentence">;
-  return { ...body, sentence: sentenceOf(score, body) };
+  } satisfies Omit<Finding, "sentence" | "message">;
+  const { says, message } = sentenceOf(score, body);
+  return { ...body, sentence: says, ...(message === undefined ? {} : { message }) };
 }
 
 /** What a take is instead is told alone; another rate or start comes before notes that are others, and what fits nothing is told last. */

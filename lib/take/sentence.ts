@@ -1,71 +1,104 @@
-import type { DropoutFinding, Finding, Score } from "../schema/index.js";
+import type { DropoutFinding, Finding, Reason, Score, Unmeasured } from "../schema/index.js";
 import { NO_OBSTACLE } from "./reasons/reasons.js";
-import { tooFewNotesInAll } from "./reasons/tooFewNotes.js";
-import { withoutBand } from "./silenceLength.js";
+import { offBy, say } from "./say.js";
+import { lengthPhrase } from "./silenceLength.js";
+
+type Told = Omit<Finding, "sentence" | "message">;
+/** A sentence, and its message unless it was read from a file of before there were messages. */
+type Said = Pick<Reason, "says" | "message">;
 
 /** The finding in one plain sentence, to the player: what decided the verdict. */
-export function sentenceOf(score: Score, finding: Omit<Finding, "sentence">): string {
+export function sentenceOf(score: Score, finding: Told): Said {
   const general = finding.reasons.find(({ dropout }) => dropout === undefined);
-  if (general !== undefined) return general.says;
-  const decisive = decisiveReason(finding);
-  if (decisive !== undefined) return decisive.says;
-  const few = finding.verdict === "unclear" ? tooFewNotesInAll(finding.dropouts, finding.reasons) : undefined;
-  if (few !== undefined) return few;
+  if (general !== undefined) return general;
+  const decisive = decisiveReasons(finding);
+  if (decisive.length > 0) return sayAll(finding, decisive);
   const { dropouts, steadiness, verdict } = finding;
-  const onlyUnsteady = verdict !== "within" && dropouts.every((dropout) => dropout.verdict === "within");
-  if (dropouts.length === 0 || (onlyUnsteady && steadiness.verdict === verdict)) return steadySentence(score, finding);
+  const shown = dropouts.some((dropout) => dropout.verdict === verdict);
+  if (dropouts.length === 0 || (!shown && steadiness.verdict === verdict)) return steadySentence(score, finding);
   const rested = dropouts.findIndex((each) => each.verdict === "unclear" && typeof each.driftMs !== "number");
-  if (verdict === "unclear" && rested >= 0 && finding.pairs.length > 0) {
-    return `You played nothing through ${withoutBand(score, rested)}: play on through it, so that your time there can be heard.`;
-  }
+  if (verdict === "unclear" && rested >= 0 && finding.pairs.length > 0)
+    return say("take.nothing-in-silence", { length: lengthPhrase(score, rested) });
   const telling = mostTelling(finding);
   if (telling === undefined) return unclearSentence(finding);
   const { index, drift, percent } = telling;
-  const after = `after ${withoutBand(score, index)}`;
-  const size = `${Math.abs(Math.round(drift))} ms ${side(drift)} ${after}, about ${Math.abs(percent).toFixed(1)} % ${percent < 0 ? "fast" : "slow"}`;
-  if (verdict === "within") return `In time: at most ${size}.`;
-  if (verdict === "unclear") return `Too close to call: ${size}, which this take cannot tell from being in time.`;
   const { landing } = dropouts[index]!;
-  if (landing !== null && "ms" in landing && landingDecides(score, dropouts[index]!)) {
-    return `You kept the tempo but missed the downbeat: ${Math.abs(Math.round(landing.ms))} ms ${side(landing.ms)} ${after}.`;
+  const length = lengthPhrase(score, index);
+  const size = { ...offBy(drift), ...changeOf(percent), length };
+  if (verdict === "within") return say("take.in-time", size);
+  if (landing !== null && "ms" in landing && landingDecides(score, dropouts[index]!, verdict)) {
+    if (verdict === "beyond") return say("take.missed-downbeat", { ...offBy(landing.ms), length });
+    return say("take.landing-too-close", { ...offBy(landing.ms), length, limit: score.tolerance.landingMs! });
   }
-  return `You ${drift < 0 ? "rushed" : "dragged"}: ${size}.`;
+  return verdict === "unclear" ? say("take.too-close", size) : say("take.went-off", size);
 }
 
-/** Of the reasons told of silences with the take's verdict, the one that weighs most. */
-function decisiveReason({
-  reasons,
-  dropouts,
-  verdict,
-}: Omit<Finding, "sentence">): Finding["reasons"][number] | undefined {
-  if (verdict === "within") return undefined;
+/** Of the reasons told of silences with the take's verdict, those of the kind that weighs most. */
+function decisiveReasons({ reasons, dropouts, verdict }: Told): readonly Reason[] {
+  if (verdict === "within") return [];
   const deciding = reasons.filter(({ dropout }) => dropout !== undefined && dropouts[dropout]?.verdict === verdict);
-  const [first] = WEIGHTIEST.flatMap((code) => deciding.filter((reason) => reason.code === code));
-  return first;
+  for (const code of WEIGHTIEST) {
+    const kind = deciding.filter((reason) => reason.code === code);
+    if (kind.length > 0) return kind;
+  }
+  return [];
 }
 
-// A slip explains what comes after it; a landing that was off is told before one that was left out.
-const WEIGHTIEST = ["SLIPPED", "LANDED_OFF", "STILL_AWAY", "MAYBE_SLIPPED", "LANDING_LEFT_OUT"] as const;
+// A slip explains what comes after it; what was not played or cannot be read comes before a landing that was left out, which it may explain.
+const WEIGHTIEST = [
+  "SLIPPED",
+  "LANDED_OFF",
+  "STILL_AWAY",
+  "MAYBE_SLIPPED",
+  "POORLY_EXPLAINED",
+  "DOUBLE_RATE",
+  "HALF_RATE",
+  "TWO_PAIRINGS",
+  "NOTES_TOO_CLOSE",
+  "TOO_FEW_NOTES",
+  "LANDING_LEFT_OUT",
+] as const;
 
-/** Whether the landing is further outside its limit than the drift is outside its own. */
-function landingDecides({ tolerance }: Score, { from, to, driftMs, landing }: DropoutFinding): boolean {
+/** Reasons of one kind in one sentence: the first, or for notes that were not played all silences together. */
+function sayAll({ dropouts }: Told, reasons: readonly Reason[]): Said {
+  const few = reasons.flatMap(({ message }) => (message?.key === "take.few-played" ? [message.parameters] : []));
+  if (few.length < 2 || few.length < reasons.length) return reasons[0]!;
+  const sum = (name: string): number => few.reduce((total, parameters) => total + Number(parameters[name]), 0);
+  const alike = few.every(({ played, notes }) => played === few[0]!.played && notes === few[0]!.notes);
+  if (alike && few.length === dropouts.length) {
+    const count = few.length;
+    return say("take.few-played-in-each", { played: sum("played") / count, notes: sum("notes") / count });
+  }
+  return say("take.few-played-in-all", { played: sum("played"), notes: sum("notes"), silences: few.length });
+}
+
+/** Whether the landing is further outside its limit, or nearer to it, than the drift is to its own. */
+function landingDecides(
+  { tolerance }: Score,
+  { from, to, driftMs, landing }: DropoutFinding,
+  verdict: Finding["verdict"],
+): boolean {
   if (typeof driftMs !== "number" || landing === null || !("ms" in landing)) return false;
-  if (Math.abs(driftMs) < LITTLE_MS) return true;
+  if (verdict === "beyond" && Math.abs(driftMs) < LITTLE_MS) return true;
+  if (tolerance.landingMs === undefined) return false;
   const share =
     tolerance.driftPercent === undefined ? Number.POSITIVE_INFINITY : 10 * tolerance.driftPercent * (to - from);
-  const limit = Math.min(tolerance.driftMs ?? Number.POSITIVE_INFINITY, share);
-  return Math.abs(landing.ms) > (tolerance.landingMs ?? Number.POSITIVE_INFINITY) && Math.abs(driftMs) <= limit;
+  const drift = Math.abs(driftMs) / Math.min(tolerance.driftMs ?? Number.POSITIVE_INFINITY, share);
+  const landed = Math.abs(landing.ms) / tolerance.landingMs;
+  return verdict === "beyond" ? landed > 1 && drift <= 1 : landed > drift;
 }
 
 // Below this a drift is not worth naming as rushing or dragging: the smallest displacement listeners notice (6 ms: Friberg & Sundberg 1995).
 const LITTLE_MS = 6;
 
-const side = (ms: number): string => (ms < 0 ? "early" : "late");
+/** A change of tempo as a size in per cent, to one decimal as it is shown. */
+function changeOf(percent: number): { readonly change: "some" | "little"; readonly percent: number } {
+  const shown = Math.round(10 * Math.abs(percent)) / 10;
+  return { change: shown > 0 ? "some" : "little", percent: shown };
+}
 
 /** The dropout that decides: among those of the take's verdict, the one furthest off in per cent of tempo. */
-function mostTelling(
-  finding: Omit<Finding, "sentence">,
-): { index: number; drift: number; percent: number } | undefined {
+function mostTelling(finding: Told): { index: number; drift: number; percent: number } | undefined {
   let best: { index: number; drift: number; percent: number } | undefined;
   finding.dropouts.forEach(({ driftMs, driftPercent, verdict }: DropoutFinding, index) => {
     if (typeof driftMs !== "number" || typeof driftPercent !== "number") return;
@@ -76,23 +109,24 @@ function mostTelling(
   return best;
 }
 
-function unclearSentence(finding: Omit<Finding, "sentence">): string {
-  const reason = finding.reasons.find(({ code }) => !NO_OBSTACLE.has(code))?.says;
+function unclearSentence(finding: Told): Said {
+  const reason = finding.reasons.find(({ code }) => !NO_OBSTACLE.has(code));
   if (reason !== undefined) return reason;
   const silent = finding.dropouts.find(({ driftMs }) => typeof driftMs !== "number");
-  const why =
-    silent !== undefined && typeof silent.driftMs !== "number" ? silent.driftMs.unmeasured : "too little was played";
-  return `This take cannot be judged: ${why}.`;
+  return cannotJudge(silent?.driftMs);
 }
 
-function steadySentence(score: Score, { steadiness, offsetMs, verdict }: Omit<Finding, "sentence">): string {
-  if (typeof steadiness.accompaniedMs !== "number" || typeof offsetMs !== "number") {
-    const why =
-      typeof steadiness.accompaniedMs === "number" ? "too little was played" : steadiness.accompaniedMs.unmeasured;
-    return `This take cannot be judged: ${why}.`;
-  }
-  const steady = `your steadiness is ${Math.round(steadiness.accompaniedMs)} ms, around a place ${Math.abs(Math.round(offsetMs))} ms ${side(offsetMs)}`;
-  if (score.tolerance.steadinessMs === undefined) return `With the band, ${steady}.`;
-  const judged = { within: "Steady", beyond: "Not steady yet", unclear: "Too close to call" }[verdict];
-  return `${judged}: ${steady}.`;
+function cannotJudge(value: number | Unmeasured | undefined): Said {
+  const why =
+    typeof value === "object" ? (value.message ?? value.unmeasured) : say("take.unmeasured.too-little").message;
+  return say("take.cannot-be-judged", { why });
+}
+
+function steadySentence({ tolerance }: Score, { steadiness, offsetMs, verdict }: Told): Said {
+  const { accompaniedMs } = steadiness;
+  if (typeof accompaniedMs !== "number" || typeof offsetMs !== "number") return cannotJudge(accompaniedMs);
+  const place = say("take.place", offBy(offsetMs)).message;
+  const limit = tolerance.steadinessMs;
+  if (limit === undefined) return say("take.steadiness-without-limit", { place, steadiness: accompaniedMs });
+  return say("take.steadiness", { state: verdict, place, steadiness: accompaniedMs, limit });
 }

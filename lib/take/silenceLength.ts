@@ -1,23 +1,27 @@
+import type { Phrase } from "../base/index.js";
 import type { Score } from "../schema/index.js";
-
-/** "one bar of silence"; where something sounds on: "one bar without kit". */
-export function withoutBand(score: Score, index: number): string {
-  const { silent, parts } = score.dropouts[index]!;
-  return `${silenceLength(score, index)} ${silent || parts.length === 0 ? "of silence" : `without ${parts.join(" and ")}`}`;
-}
+import { say } from "./say.js";
 
 /** "half a bar", "one bar", "1 1/2 bars", "3 beats". */
 export function silenceLength(score: Score, index: number): string {
+  return lengthSaid(score, index).says;
+}
+
+/** The length of a silence as part of a sentence: "after ... of silence". */
+export function lengthPhrase(score: Score, index: number): Phrase {
+  return lengthSaid(score, index).message;
+}
+
+function lengthSaid(score: Score, index: number): { readonly says: string; readonly message: Phrase } {
   const { from, to } = score.dropouts[index]!;
   const bar = barSeconds(score, from);
   const halves = bar === undefined ? Number.NaN : Math.round((2 * (to - from)) / bar);
   if (bar !== undefined && halves > 0 && Math.abs(halves * (bar / 2) - (to - from)) < 1e-3 * bar) {
-    if (halves === 1) return "half a bar";
-    if (halves === 2) return "one bar";
-    return halves % 2 === 0 ? `${halves / 2} bars` : `${(halves - 1) / 2} 1/2 bars`;
+    if (halves === 1) return say("take.half-bar");
+    const bars = Math.floor(halves / 2);
+    return halves % 2 === 0 ? say("take.bars", { bars }) : say("take.bars-and-half", { bars });
   }
-  const beats = Math.round((10 * (to - from)) / score.beat) / 10;
-  return beats === 1 ? "one beat" : `${beats} beats`;
+  return say("take.beats", { beats: Math.round((10 * (to - from)) / score.beat) / 10 });
 }
 
 function barSeconds(score: Score, at: number): number | undefined {

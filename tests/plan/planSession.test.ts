@@ -10,7 +10,9 @@ import {
   updateBelief,
 } from "../../lib/plan/index.js";
 import { placeByTeacher } from "../../lib/progress/index.js";
+import { english, planInEnglish, wordsOf } from "../../lib/words/index.js";
 import { must } from "../time/shorthand.js";
+import { markedWords, unmarked } from "../words/marked.js";
 import { demandAt, enrolled, FIRST_COURSE, played, rungOf, type Student } from "./course.js";
 
 function planFor(student: Student, request: Partial<PlanRequest> = {}): Plan {
@@ -228,5 +230,22 @@ describe("planText()", () => {
     for (const caution of plan.cautions) expect(text).toContain(caution);
     expect(text).toMatch(/^tern, 2026-03-20: \d+ of 20 minutes\n {3}0:00 {2}warm-up/);
     expect(text).toContain(plan.outlook!.says);
+  });
+
+  test("is all of the language it is asked for in, but for names of the course and the cautions", () => {
+    for (const takes of ["", "w", "wwwbw", "w".repeat(30), "b".repeat(8)]) {
+      const student = takes === "" ? enrolled(FIRST_COURSE) : played(takes);
+      for (const minutes of [1, 20, 60]) {
+        const plan = planFor(student, { minutes, order: "taking turns", deadline: { on: "2026-05-01" } });
+        expect(planText(plan, wordsOf(english, planInEnglish))).toBe(planText(plan));
+        const { outside, names } = unmarked(planText(plan, markedWords()));
+        // What is left is the clock before each line.
+        expect(plan.cautions.reduce((text, caution) => text.replace(caution, ""), outside)).toMatch(/^[\d:\s]*$/);
+        const course = JSON.stringify(
+          FIRST_COURSE.drills.map(({ name, title, ladders, fixed, mixes }) => [name, title, ladders, fixed, mixes]),
+        );
+        for (const name of names) if (!/^[\d./: ]+$|^(tern|2026-..-..)$/.test(name)) expect(course).toContain(name);
+      }
+    }
   });
 });

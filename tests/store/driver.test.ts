@@ -8,6 +8,8 @@ vi.mock("better-sqlite3", () => {
   throw new Error("Could not locate the bindings file");
 });
 
+vi.mock("../../lib/store/sqlite/nodeDriver.js", () => ({ nodeDriver: () => undefined }));
+
 test("openSqlite() says how to install the driver when it is not there, and makes no file", async () => {
   const path = join(tmpdir(), `leeway-driver-${process.pid}.sqlite`);
   const store = await openSqlite(path, { create: true });

@@ -2,7 +2,6 @@ import { spawnSync } from "node:child_process";
 import { chmodSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import SqliteConnection from "better-sqlite3";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { failureProblem, type Store } from "../../lib/store/index.js";
 import { openSqlite } from "../../lib/store/sqlite/index.js";
@@ -10,6 +9,7 @@ import { sqliteProblem } from "../../lib/store/sqlite/problems.js";
 import { killWriters, refusalsAtMost } from "./kills.js";
 import { all, enrolIn, keyOf, submit, takesIn } from "./material.js";
 import { type Program, programOf, run } from "./processes.js";
+import { rawSqlite } from "./rawSqlite.js";
 
 let folder: string;
 let writer: Program;
@@ -76,7 +76,7 @@ describe("a store in a file", () => {
 
   test("waits at opening for one who holds on to it, and gives way meanwhile", async () => {
     const path = join(folder, "empty.sqlite");
-    const other = new SqliteConnection(path);
+    const other = await rawSqlite(path);
     other.exec("begin exclusive");
     const opening = openSqlite(path, { create: true });
     // The other one is in this very program: it gets on only if waiting does not hold the program up.
@@ -150,7 +150,7 @@ describe("a store in a file", () => {
     const path = join(folder, "held.sqlite");
     const store = await opened(path);
     await enrolIn(store, "tern");
-    const other = new SqliteConnection(path);
+    const other = await rawSqlite(path);
     other.exec("begin immediate");
     const impatient = await openSqlite(path, { create: false, patience: 60 });
     if (!impatient.ok) throw new Error("not opened");
@@ -186,7 +186,7 @@ describe("openSqlite()", () => {
     expect(await refused(text)).toEqual([["STORE_FOREIGN", true]]);
     expect(readFileSync(text, "utf8")).toMatch(/^Rehearsal/);
     const path = join(folder, "library.sqlite");
-    const other = new SqliteConnection(path);
+    const other = await rawSqlite(path);
     other.exec("create table sheets (title text)");
     other.close();
     const before = readFileSync(path);

@@ -72,7 +72,7 @@ describe("a store on a server", () => {
 
   law("of an earlier version is brought up to date, by one of many that open it at once", async (host) => {
     const url = await host.database("early");
-    const database = postgresDatabase(url, { create: true });
+    const database = await postgresDatabase(url, { create: true });
     await migrate(database, 1);
     const early = sqlStore(database);
     await enrolIn(early, "tern");
@@ -90,7 +90,7 @@ describe("a store on a server", () => {
     const path = join(tmpdir(), `leeway-version1-${process.pid}.sqlite`);
     writeStore(path);
     const url = await host.database("version1");
-    const database = postgresDatabase(url, { create: true });
+    const database = await postgresDatabase(url, { create: true });
     await migrate(database, 2);
     for (const table of ["leeway_journals", "leeway_events", "leeway_drills"] as const)
       await database.db

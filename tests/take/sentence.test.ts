@@ -38,7 +38,7 @@ function told(
     openBars: [],
     steadiness,
   };
-  return sentenceOf(of, { ...body, ...more });
+  return sentenceOf(of, { ...body, ...more }).says;
 }
 
 describe("the sentence of a finding", () => {
@@ -65,7 +65,7 @@ describe("the sentence of a finding", () => {
       "unclear",
       [dropout(44, "unclear"), dropout(-60, "within")],
       "unclear",
-      "Too close to call: 44 ms late after one bar of silence, about 2.2 % slow, which this take cannot tell from being in time.",
+      "Too close to call: 44 ms late after one bar of silence, about 2.2 % slow; whether that is inside the limits this take cannot tell.",
     ],
     [
       "a missed downbeat",
@@ -96,16 +96,19 @@ describe("the sentence of a finding", () => {
   });
 
   test.each([
-    ["within", "Steady: your steadiness is 14 ms, around a place 21 ms early."],
-    ["beyond", "Not steady yet: your steadiness is 14 ms, around a place 21 ms early."],
-    ["unclear", "Too close to call: your steadiness is 14 ms, around a place 21 ms early."],
+    ["within", "Steady: on average 21 ms early, and about 14 ms either way from note to note (limit 20 ms)."],
+    ["beyond", "Not steady yet: on average 21 ms early, and about 14 ms either way from note to note (limit 20 ms)."],
+    [
+      "unclear",
+      "Too close to call: on average 21 ms early, and about 14 ms either way from note to note (limit 20 ms).",
+    ],
   ] as const)("of a steady drill that is %s tells the steadiness", (verdict, sentence) => {
     expect(told([], verdict, {}, plainScore({ silent: 0, tolerance: { steadinessMs: 20 } }))).toBe(sentence);
   });
 
   test("of a steady drill without a tolerance tells the steadiness and judges nothing", () => {
     expect(told([], "within", {}, plainScore({ silent: 0, tolerance: {} }))).toBe(
-      "With the band, your steadiness is 14 ms, around a place 21 ms early.",
+      "With the band: on average 21 ms early, and about 14 ms either way from note to note.",
     );
   });
 

@@ -140,7 +140,7 @@ describe("driftTrends()", () => {
     expect(trend).toMatchObject({ direction: "away" });
     expect(trend!.perTake).toBeLessThan(0);
     expect(trend!.sentence).toMatch(
-      /your drift went from 1\.0 % fast to 4\.1 % fast: further from the tempo \(each take [\d.]+ % faster/,
+      /your drift went from 1\.0 % fast to 4\.1 % fast: further from the tempo \(each take [\d.]+ % faster to/,
     );
   });
 

@@ -4,7 +4,7 @@ import { assess, REASONS } from "../../lib/take/index.js";
 import { plainScore, scatteredBy, takeOf, timesOf } from "./scores.js";
 
 const score = plainScore();
-const reason = { unmeasured: expect.stringMatching(/\S/) };
+const reason = { unmeasured: expect.stringMatching(/\S/), message: expect.anything() };
 
 function expectNothingMeasured(finding: Finding): void {
   expect(finding.verdict).toBe("unclear");

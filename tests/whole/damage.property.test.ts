@@ -1,7 +1,6 @@
 import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import SqliteConnection from "better-sqlite3";
 import fc from "fast-check";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { fold, standingText, takeIn } from "../../lib/progress/index.js";
@@ -10,6 +9,7 @@ import { importJournals, memoryStore, type Store } from "../../lib/store/index.j
 import { openSqlite } from "../../lib/store/sqlite/index.js";
 import { sample } from "../samples.js";
 import { all } from "../store/material.js";
+import { rawSqlite } from "../store/rawSqlite.js";
 import { memoryDoors } from "./faults.js";
 import { holdsIn, shuffled, termsOf } from "./laws.js";
 import { editionsOf, KEY, playTerm, type Term, termOf } from "./term.js";
@@ -135,13 +135,13 @@ describe("a corrupt or foreign journal", () => {
         await first.close();
         // Never the enrolment: without it nothing is left to look at.
         const altered = [...new Set(places.map((place) => events[1 + (place % (events.length - 1))]!))];
-        const raw = new SqliteConnection(path);
+        const raw = await rawSqlite(path);
         for (const { id, turn } of altered) {
           const changed = raw
             .prepare(
               "update leeway_events set body = replace(body, '2026-03-02', '2026-03-03') where id = ? and turn = ?",
             )
-            .run(id, turn);
+            .run([id, turn]);
           expect(changed.changes).toBe(1);
         }
         raw.close();

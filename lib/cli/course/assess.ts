@@ -1,13 +1,9 @@
-import { join } from "node:path";
-import { assess, driftTrends, type Finding, type Problem, type Score } from "../../index.js";
-import { makeFolder } from "../../node/index.js";
-import { takeChart } from "../../render/index.js";
+import { assess, driftTrends, type Finding, type Score } from "../../index.js";
 import type { Act, AddCommand } from "../command.js";
 import { pictureNames } from "../fileNames.js";
 import { takeOptions } from "../options/takeOptions.js";
 import { DONE, type Outcome, PROBLEMS, printJson, refuse, type Setting, tellProblems } from "../outcome.js";
 import { findingText } from "../output/findingText.js";
-import { writeOut } from "../output/outFile.js";
 import { type NamedTake, readTakes, type TakeOptions, takeName } from "../takes/readTakes.js";
 import { drawOption, openScore, type ScoreChoice } from "./score.js";
 
@@ -52,9 +48,10 @@ async function assessment(
       const problems =
         finding === undefined || options.pictures === undefined || !named.take.ok
           ? []
-          : await writePicture(options.pictures, nameOf, {
-              name: finding.take ?? "take",
-              picture: takeChart(score, named.take.value, finding),
+          : await (await import("./takePicture.js")).writePicture(options.pictures, nameOf, {
+              score,
+              take: named.take.value,
+              finding,
             });
       tellProblems(setting, problems);
       if (finding !== undefined) findings.push(finding);
@@ -79,14 +76,4 @@ function answer(setting: Setting, { name, take }: NamedTake, score: Score): Find
     setting.terminal.print(findingText(finding, score, setting.terminal.colours.print));
   }
   return finding;
-}
-
-/** Writes the chart of a take to a file of its name, which only its owner may read. */
-async function writePicture(
-  folder: string,
-  nameOf: ReturnType<typeof pictureNames>,
-  { name, picture }: { readonly name: string; readonly picture: string },
-): Promise<readonly Problem[]> {
-  const made = await makeFolder(folder);
-  return made.ok ? writeOut(join(folder, `${nameOf(name, picture)}.svg`), [picture]) : made.problems;
 }

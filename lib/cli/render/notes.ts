@@ -14,7 +14,6 @@ import type { Setting } from "../outcome.js";
 import { type ManifestFile, writeRendered } from "./manifest.js";
 import {
   CONCERT_SCORE,
-  type Format,
   type PlannedDrill,
   type Player,
   type RenderOptions,
@@ -38,7 +37,6 @@ export async function notesFiles(
   options: RenderOptions,
 ): Promise<Result<readonly ManifestFile[]>> {
   const files: ManifestFile[] = [];
-  if (!["midi", "musicxml", "chart"].some((format) => options.as.includes(format as Format))) return success(files);
   for (const planned of plan.drills) {
     const { drill, mixes, rungs: chosen } = planned;
     const jobs = renderJobs(plan, planned);

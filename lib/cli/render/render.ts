@@ -1,6 +1,6 @@
 import { readFileSync } from "node:fs";
 import { InvalidArgumentError, Option } from "commander";
-import { CAUTIONS, type Problem } from "../../index.js";
+import { CAUTIONS, type Problem, type Result } from "../../index.js";
 import { makeFolder, sha256 } from "../../node/index.js";
 import type { Act, AddCommand } from "../command.js";
 import { openCourse } from "../input/courseFile.js";
@@ -8,10 +8,7 @@ import { DONE, type Outcome, printJson, refuse, type Setting, tellProblems } fro
 import { plain } from "../output/printableText.js";
 import { version } from "../version.js";
 import { MANIFEST, type Manifest, type ManifestFile, writeManifest } from "./manifest.js";
-import { notesFiles } from "./notes.js";
 import { FORMATS, type Format, PAPERS, planOf, type RenderOptions, type RenderPlan } from "./plan.js";
-import { sheetFiles } from "./sheets.js";
-import { soundFiles } from "./sound.js";
 
 /** Adds `render` to the program. */
 export function renderCommand(command: AddCommand, act: Act): void {
@@ -73,14 +70,24 @@ async function makeAll(setting: Setting, plan: RenderPlan, options: RenderOption
   const folder = await makeFolder(options.out);
   if (!folder.ok) return folder;
   const files: ManifestFile[] = [];
-  for (const make of [notesFiles, sheetFiles, soundFiles]) {
-    const made = await make(setting, plan, options);
+  for (const { formats, load } of MAKERS) {
+    if (!formats.some((format) => options.as.includes(format))) continue;
+    const made = await (await load())(setting, plan, options);
     if (!made.ok) return made;
     tellProblems(setting, made.advice);
     files.push(...made.value);
   }
   return { ok: true, value: files };
 }
+
+type Making = (setting: Setting, plan: RenderPlan, options: RenderOptions) => Promise<Result<readonly ManifestFile[]>>;
+
+/** The functions that make files, by format. A function is loaded when one of its formats is wanted. */
+const MAKERS: readonly { readonly formats: readonly Format[]; readonly load: () => Promise<Making> }[] = [
+  { formats: ["midi", "musicxml", "chart"], load: async () => (await import("./notes.js")).notesFiles },
+  { formats: ["pdf", "svg"], load: async () => (await import("./sheets.js")).sheetFiles },
+  { formats: ["wav", "flac"], load: async () => (await import("./sound.js")).soundFiles },
+];
 
 /** The choices in a fixed order, so that the same command writes the same manifest. */
 function asked(

@@ -2,7 +2,7 @@ import { readFileSync } from "node:fs";
 import { dirname, join } from "node:path";
 import { failure, type Problem, placedUnder, problemsOf, type Result, success } from "../../index.js";
 import { makeFolder } from "../../node/index.js";
-import type { Engraver, SheetFonts } from "../../render/sheet/index.js";
+import { type Engraver, renderSheet, type SheetFonts, verovioEngraver } from "../../render/sheet/index.js";
 import { fileCodes } from "../codes.js";
 import type { Setting } from "../outcome.js";
 import { type ManifestFile, writeRendered } from "./manifest.js";
@@ -22,7 +22,6 @@ export async function sheetFiles(
   if (formats.length === 0) return success([]);
   const engraver = await openEngraver();
   if (!engraver.ok) return engraver;
-  const { renderSheet } = await import("../../render/sheet/index.js");
   const files: ManifestFile[] = [];
   const advice: Problem[] = [];
   const setting = { engraver: engraver.value, fonts: sheetFonts(), paper: options.paper, course: plan.course.title };
@@ -72,10 +71,9 @@ function sheetFonts(): SheetFonts {
 /** Loads the notation engraver, an optional package under another licence, which is not installed with this package. */
 async function openEngraver(): Promise<Result<Engraver>> {
   try {
-    const [{ default: createModule }, { VerovioToolkit }, { verovioEngraver }] = await Promise.all([
+    const [{ default: createModule }, { VerovioToolkit }] = await Promise.all([
       import("verovio/wasm"),
       import("verovio/esm"),
-      import("../../render/sheet/index.js"),
     ]);
     return success(verovioEngraver(new VerovioToolkit(await createModule())));
   } catch (error) {

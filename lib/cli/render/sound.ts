@@ -1,5 +1,5 @@
 import { type Problem, type Result, success } from "../../index.js";
-import type { BatchProgress } from "../../node/index.js";
+import { type BatchProgress, renderBatch } from "../../node/index.js";
 import type { Setting } from "../outcome.js";
 import { plain } from "../output/printableText.js";
 import type { ManifestFile } from "./manifest.js";
@@ -16,7 +16,6 @@ export async function soundFiles(
 ): Promise<Result<readonly ManifestFile[]>> {
   const formats = (["wav", "flac"] as const).filter((format) => options.as.includes(format));
   if (formats.length === 0) return success([]);
-  const { renderBatch } = await import("../../node/index.js");
   const files: ManifestFile[] = [];
   const advice = new Map<string, Problem>();
   const interrupt = new AbortController();

@@ -8,21 +8,18 @@ import {
   takeFromSound,
 } from "../../listen/index.js";
 import { fileCodes } from "../codes.js";
-import { deviceNamed } from "./deviceStore.js";
-import { type SoundInput, soundInFile } from "./takeSource.js";
+import { type LatencyOptions, latencyOf } from "./latency.js";
+import { type SoundInput, soundInFile } from "./soundInput.js";
 
 const problem = problemsOf(fileCodes);
 
 /** Options of listening, from the command line. */
-export interface HearingOptions {
+export interface HearingOptions extends LatencyOptions {
   readonly family?: InstrumentFamily;
   /** The file that was played through speakers. */
   readonly backing?: string;
   /** Seconds of the recording at which the take's time 0 is. */
   readonly start?: number;
-  /** The name of a measured device. */
-  readonly device?: string;
-  readonly latencyMs?: number;
 }
 
 /** Context of a recording. */
@@ -71,22 +68,4 @@ function familyAssumed(): Problem {
   const message = `nothing says how notes begin on the instrument that was recorded; it is listened to as ${ASSUMED_FAMILY}`;
   const remedy = `say --family ${INSTRUMENT_FAMILIES.join(", --family ").replace(/, (?=[^,]*$)/, " or ")}`;
   return problem("FAMILY_ASSUMED", message, {}, remedy);
-}
-
-/** The given latency, else the measured one. Only measured devices have a standard deviation. */
-export function latencyOf({
-  device,
-  latencyMs,
-}: HearingOptions): Result<{ readonly latencyMs?: number; readonly latencyStandardErrorMs?: number }> {
-  const measured = device === undefined ? undefined : deviceNamed(device);
-  if (measured?.ok === false) return measured;
-  const { latencyMs: found, latencyStandardErrorMs } = measured?.value ?? {};
-  return resultOf(
-    {
-      ...(found === undefined ? {} : { latencyMs: found }),
-      ...(latencyStandardErrorMs === undefined ? {} : { latencyStandardErrorMs }),
-      ...(latencyMs === undefined ? {} : { latencyMs }),
-    },
-    [],
-  );
 }

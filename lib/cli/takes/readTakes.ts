@@ -14,7 +14,8 @@ import { fingerprint } from "../fingerprint.js";
 import { textOf } from "../input/inputFile.js";
 import { linesOf, onLine, parseJson } from "../input/jsonLines.js";
 import type { Terminal } from "../terminal.js";
-import { type HearingContext, type HearingOptions, hearTake, latencyOf } from "./heardTake.js";
+import type { HearingContext, HearingOptions } from "./heardTake.js";
+import { latencyOf } from "./latency.js";
 import { takeSource } from "./takeSource.js";
 
 export interface TakeOptions extends HearingOptions {
@@ -49,6 +50,8 @@ export async function readTakes(
   if (source.value.kind === "sound") {
     // A given time 0 is measured from the start of the recording.
     const { zero, start = zero === undefined ? undefined : 0 } = options;
+    // What listens is loaded for recordings only.
+    const { hearTake } = await import("./heardTake.js");
     const heard = await hearTake(
       source.value.sound,
       { ...options, ...(start === undefined ? {} : { start }) },

@@ -1,11 +1,9 @@
-import { createReadStream, statSync } from "node:fs";
-import { basename } from "node:path";
-import { failure, failureIn, type Problem, placedUnder, problemsOf, type Result, success } from "../../index.js";
-import { decodeSound, isSoundName, recordingCodes, type SoundStream, soundFormatOf } from "../../listen/index.js";
-import { openSoundFile } from "../../node/index.js";
-import { fingerprint, fingerprintOfPieces } from "../fingerprint.js";
+import { statSync } from "node:fs";
+import { failure, problemsOf, type Result, success } from "../../index.js";
+import { isSoundName, recordingCodes, soundFormatOf } from "../../listen/index.js";
 import { argumentBytes, readHead } from "../input/inputFile.js";
 import type { Terminal } from "../terminal.js";
+import type { SoundInput } from "./soundInput.js";
 
 const problem = problemsOf(recordingCodes);
 
@@ -25,12 +23,13 @@ export async function takeSource(argument: string, terminal: Terminal): Promise<
     const head = readHead(argument, HEAD);
     if (!head.ok) return head;
     // The name of an empty file decides whether it is a take or a recording.
-    if (isSound(argument, head.value)) return asSource(await soundInFile(argument));
+    if (isSound(argument, head.value)) return asSource(await (await decoding()).soundInFile(argument));
   }
   const name = argument === "-" ? "standard input" : argument;
   const bytes = argumentBytes(argument, terminal, TAKE_LIMIT);
   if (!bytes.ok) return bytes;
-  if (isSound(argument, bytes.value.subarray(0, HEAD))) return asSource(await soundInBytes(bytes.value, name));
+  if (isSound(argument, bytes.value.subarray(0, HEAD)))
+    return asSource(await (await decoding()).soundInBytes(bytes.value, name));
   return success({ kind: "bytes", bytes: bytes.value });
 }
 
@@ -43,6 +42,11 @@ export async function openSound(argument: string, terminal: Terminal): Promise<R
   return failure(problem("RECORDING_FORMAT_UNKNOWN", "it is no sound file of a known kind", where));
 }
 
+/** Decoders are loaded for recordings only. */
+function decoding(): Promise<typeof import("./soundInput.js")> {
+  return import("./soundInput.js");
+}
+
 function asSource(sound: Result<SoundInput>): Result<TakeSource> {
   return sound.ok ? success({ kind: "sound", sound: sound.value }, sound.advice) : sound;
 }
@@ -52,41 +56,8 @@ function isRegular(path: string): boolean {
   return statSync(path, { throwIfNoEntry: false })?.isFile() === true;
 }
 
-/** A recording given on the command line. */
-export interface SoundInput {
-  /** A fingerprint of its bytes, without its name: a recording counts once. */
-  readonly id: string;
-  readonly open: () => SoundStream;
-  /** Problems of the file; complete after its sound was consumed. */
-  readonly problems: () => readonly Problem[];
-}
-
 /** Whether a file is a recording, by its first bytes or, when these are of no known format, by its name. */
 function isSound(name: string, head: Uint8Array): boolean {
   const hasTag = head[0] === 0x49 && head[1] === 0x44 && head[2] === 0x33;
   return hasTag || soundFormatOf(head) !== undefined || isSoundName(name);
-}
-
-/** The recording in a file. */
-export async function soundInFile(path: string): Promise<Result<SoundInput>> {
-  const file = await openSoundFile(path);
-  if (!file.ok) return file;
-  const { open, problems } = file.value;
-  const sum = await fingerprintOfPieces(createReadStream(path));
-  return success({ id: `${basename(path)}#${sum}`, open, problems });
-}
-
-/** The recording in bytes that come from a pipe. */
-async function soundInBytes(bytes: Uint8Array, name: string): Promise<Result<SoundInput>> {
-  const opened = await decodeSound(bytes);
-  if (!opened.ok) return failureIn(name, opened.problems);
-  const found = new Map<string, Problem>();
-  const open = async function* (): SoundStream {
-    const again = await decodeSound(bytes);
-    if (!again.ok) return;
-    yield* again.value.sound;
-    for (const each of again.value.problems()) found.set(each.code, placedUnder(each, "", name));
-  };
-  const id = `take#${fingerprint(bytes)}`;
-  return success({ id, open, problems: () => [...found.values()] });
 }

@@ -64,7 +64,9 @@ export async function openSoundFile(
   }
   report(probe.problems);
   const format = await formatOfFile(path);
-  if (format === undefined || !found.has("RECORDING_DECODER_MISSING")) return { ok: false, problems: problems() };
+  // An encoder puts silence before the sound of an MP3. Our own decoding takes it off; whether ffmpeg takes the same off was not measured.
+  if (format === undefined || format === "MP3" || !found.has("RECORDING_DECODER_MISSING"))
+    return { ok: false, problems: problems() };
   found.clear();
   const ffmpeg = await probeFfmpeg(patience);
   if (ffmpeg === "missing") return failure(inFile(withoutFfmpeg(format), path));

@@ -1,16 +1,17 @@
-import { nearestName, type Problem } from "../../base/index.js";
+import type { Message, Problem, Worded } from "../../base/index.js";
 import { type Curriculum, drillCalled } from "../../curriculum/index.js";
 import { type Drill, parseSettings, settingsText } from "../../drill/index.js";
 import type { Finding, JournalEvent, Standing } from "../../schema/index.js";
-import { progressProblem } from "../codes.js";
+import { drillUnknown, progressProblem } from "../codes.js";
 import { editionDraft } from "../editions/changeEdition.js";
 import { LONGEST_NAME } from "../journal/eventShape.js";
 import { type EventWriter, openEventWriter, writeEvent } from "../journal/eventWriter.js";
 import { findingSummary } from "../journal/findingSummary.js";
 import { openDrills } from "../openDrills.js";
 import { rungIndex } from "../rungIndex.js";
+import { say } from "../say.js";
 import { drillStanding, takeIn } from "../standing.js";
-import { changeText, decideRung, type RungDecision } from "./rungDecision.js";
+import { changeSaid, decideRung, type RungDecision } from "./rungDecision.js";
 
 /** The decision after a take. */
 export interface Decision {
@@ -22,6 +23,8 @@ export interface Decision {
   readonly to: string | undefined;
   /** One plain sentence or two. */
   readonly reason: string;
+  /** The same sentences before they are worded. */
+  readonly messages: readonly Message[];
   /** The takes the decision rests on, by name. */
   readonly evidence: readonly string[];
   /** Names of the drills that opened. */
@@ -72,20 +75,27 @@ export function decide(curriculum: Curriculum, standing: Standing, finding: Find
   if (result?.draft !== undefined) writeEvent(writer, result.draft);
   // An unclear take changes nothing. Any other take also opens drills that an interrupted writer left closed.
   const opened = verdict === "unclear" && edition === undefined ? [] : openDrills(curriculum, writer);
-  const again = counted === undefined ? "" : `Take ${take} was counted before. `;
-  const also = opened.length === 0 ? "" : ` Now open: ${opened.join(", ")}.`;
+  const reasons = [
+    ...(counted === undefined ? [] : [say("progress.counted-before", { take })]),
+    ...(result?.reasons ?? []),
+    ...(opened.length === 0 ? [] : [say("progress.opened", { drills: opened })]),
+  ];
   return {
     what: result?.what ?? "hold",
     drill: drill.name,
     from,
     to: drillStanding(writer.standing, drill.name)?.rung,
-    reason: `${again}${result?.reason ?? ""}${also}`.trim(),
+    ...saidTogether(reasons),
     evidence: result?.evidence ?? [],
     opened,
     events: writer.events,
     standing: writer.standing,
     problems: [],
   };
+}
+
+function saidTogether(reasons: readonly Worded[]): Pick<Decision, "reason" | "messages"> {
+  return { reason: reasons.map(({ says }) => says).join(" "), messages: reasons.map(({ message }) => message) };
 }
 
 /** The decision after a counted take of this verdict on this rung. */
@@ -95,40 +105,34 @@ function outcome(
   { rung, verdict }: { readonly rung: string; readonly verdict: Finding["verdict"] },
 ): RungDecision {
   const held = drillStanding(writer.standing, drill.name);
-  const hold = (reason: string): RungDecision => ({ what: "hold", reason, evidence: [] });
-  if (verdict === "unclear") return hold("The take is unclear, so it changes nothing.");
+  const hold = (reason: Worded): RungDecision => ({ what: "hold", reasons: [reason], evidence: [] });
+  if (verdict === "unclear") return hold(say("progress.unclear"));
   if (held === undefined || held.state === "closed")
-    return hold(`Drill ${drill.name} is not open yet: it needs ${drill.needs.join(", ")}. The take is kept.`);
-  if (held.state === "complete") return hold(`Drill ${drill.name} is complete; the take is kept.`);
-  if (rungIndex(drill, rung) === undefined) return hold("This edition has no such rung; the take is kept.");
-  if (held.rung !== rung)
-    return hold(
-      `The take was played to another rung than the student's (${changeText(rung, held.rung!)}); it is kept.`,
-    );
+    return hold(say("progress.not-open", { drill: drill.name, needs: drill.needs }));
+  if (held.state === "complete") return hold(say("progress.drill-complete", { drill: drill.name }));
+  if (rungIndex(drill, rung) === undefined) return hold(say("progress.no-such-rung"));
+  if (held.rung !== rung) return hold(say("progress.other-rung", { change: changeSaid(rung, held.rung!) }));
   return decideRung(drill, held);
 }
 
 function problemsWith(curriculum: Curriculum, standing: Standing, finding: Finding): readonly Problem[] {
   const problems: Problem[] = [];
   if (standing.curriculum !== curriculum.name) {
-    const message = `the standing is in ${standing.curriculum}, the curriculum given is ${curriculum.name}`;
-    problems.push(progressProblem("CURRICULUM_OTHER", message));
+    const given = { standing: standing.curriculum, given: curriculum.name };
+    problems.push(progressProblem("CURRICULUM_OTHER", say("progress.problem.curriculum-other", given)));
   }
   for (const key of ["take", "drill", "rung"] as const) {
     if (finding[key] !== undefined && (finding[key] !== "" || key === "rung")) continue;
-    const message = `a finding must name its take, drill and rung to be counted, and ${key} is missing`;
+    const message = say("progress.problem.finding-lacks", { missing: key });
     problems.push(progressProblem("FINDING_INCOMPLETE", message, { pointer: `/${key}` }));
   }
   if ((finding.take ?? "").length > LONGEST_NAME) {
-    const message = `the name of a take must have at most ${LONGEST_NAME} characters, found ${finding.take!.length}`;
-    problems.push(progressProblem("FINDING_INCOMPLETE", message, { pointer: "/take" }, "give the take a shorter name"));
+    const message = say("progress.problem.take-name-long", { most: LONGEST_NAME, found: finding.take!.length });
+    const remedy = say("progress.problem.shorter-take-name");
+    problems.push(progressProblem("FINDING_INCOMPLETE", message, { pointer: "/take" }, remedy));
   }
   if (finding.drill && drillCalled(curriculum, finding.drill) === undefined) {
-    const names = curriculum.drills.map((drill) => drill.name);
-    const nearest = nearestName(finding.drill, names);
-    const message = `the drills of ${curriculum.name} are ${names.join(", ")}; found ${finding.drill}`;
-    const remedy = nearest && `write ${nearest}`;
-    problems.push(progressProblem("PROGRESS_DRILL_UNKNOWN", message, { pointer: "/drill" }, remedy));
+    problems.push(drillUnknown(curriculum, finding.drill, { pointer: "/drill" }));
   }
   return problems;
 }
@@ -140,7 +144,7 @@ function canonicalRung(rung: string): string {
 }
 
 function nothing(finding: Finding, standing: Standing): Decision {
-  const reason = "The finding cannot be counted.";
+  const reason = saidTogether([say("progress.not-counted")]);
   const place = { drill: finding.drill, from: undefined, to: undefined };
-  return { what: "not counted", ...place, reason, evidence: [], opened: [], events: [], standing, problems: [] };
+  return { what: "not counted", ...place, ...reason, evidence: [], opened: [], events: [], standing, problems: [] };
 }

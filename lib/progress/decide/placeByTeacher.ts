@@ -1,8 +1,8 @@
-import { failure, nearestName, type Result, success } from "../../base/index.js";
+import { failure, type Result, success } from "../../base/index.js";
 import type { Curriculum } from "../../curriculum/index.js";
 import { findRung, settingsText } from "../../drill/index.js";
 import type { Standing } from "../../schema/index.js";
-import { progressProblem } from "../codes.js";
+import { drillUnknown } from "../codes.js";
 import { type Entries, openEventWriter, writeEvent } from "../journal/eventWriter.js";
 
 export interface Placement {
@@ -23,13 +23,8 @@ export interface Placement {
  * Problems: PROGRESS_DRILL_UNKNOWN, and those of `findRung`. Throws `RangeError` when `at` is not an RFC 3339 time.
  */
 export function placeByTeacher(curriculum: Curriculum, standing: Standing, placement: Placement): Result<Entries> {
-  const names = curriculum.drills.map((drill) => drill.name);
   const drill = curriculum.drills.find(({ name }) => name === placement.drill);
-  if (drill === undefined) {
-    const nearest = nearestName(placement.drill, names);
-    const message = `the drills of ${curriculum.name} are ${names.join(", ")}; found ${placement.drill}`;
-    return failure(progressProblem("PROGRESS_DRILL_UNKNOWN", message, {}, nearest && `write ${nearest}`));
-  }
+  if (drill === undefined) return failure(drillUnknown(curriculum, placement.drill));
   const rung = findRung(drill, placement.rung);
   if (!rung.ok) return rung;
   const writer = openEventWriter(standing, placement.at);

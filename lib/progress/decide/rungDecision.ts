@@ -1,15 +1,18 @@
-import { type Drill, rungs, settingsText } from "../../drill/index.js";
+import type { Phrase, Worded } from "../../base/index.js";
+import { type Drill, type Gate, rungs, settingsText } from "../../drill/index.js";
 import type { Advanced, DrillCompleted, DrillStanding, GoneBack, RungStanding } from "../../schema/index.js";
 import { avoidsLandings } from "../../take/index.js";
-import { gateText, type Weighing, weigh } from "../gate/gate.js";
+import { gateSaid, showingOf, type Weighing, weigh } from "../gate/gate.js";
 import type { EventDraft } from "../journal/eventWriter.js";
 import { rungIndex } from "../rungIndex.js";
+import { say } from "../say.js";
 import { rungStanding } from "../standing.js";
 
 /** The decision that follows from the takes of the current stay on a rung. */
 export interface RungDecision {
   readonly what: "advance" | "complete" | "go back" | "hold";
-  readonly reason: string;
+  /** Why, in one sentence or two. */
+  readonly reasons: readonly Worded[];
   /** Names of the takes that the decision rests on. */
   readonly evidence: readonly string[];
   /** The event to write; absent on `hold`. */
@@ -27,36 +30,39 @@ export function decideRung(drill: Drill, held: DrillStanding): RungDecision {
     const evidence = [...rung.credit.evidence, named([stay.lastIndexOf("w")])[0]!];
     return advance(drill, rung, { evidence, against: [], credit: rung.credit.event });
   }
-  const avoided = weighing.met ? landingsAvoided(rung, weighing) : undefined;
   const weighed = named([...weighing.clean, ...weighing.beyond].sort((a, b) => a - b));
-  if (last === "w" && avoided !== undefined) return { what: "hold", reason: avoided, evidence: weighed };
+  const avoided = last === "w" && weighing.met ? landingsAvoided(rung, weighing) : undefined;
+  if (avoided !== undefined) return { what: "hold", reasons: [say("progress.clean"), avoided], evidence: weighed };
   if (last === "w" && weighing.met)
     return advance(drill, rung, { evidence: named(weighing.clean), against: named(weighing.beyond) });
   const goneBack = last === "b" ? goBack(drill, held, { rung, stay }) : undefined;
   if (goneBack !== undefined) return goneBack;
-  const heard = last === "w" ? "Clean. " : last === "b" ? "Beyond tolerance. " : "";
-  const reason = `${heard}To go on: ${gateText(drill.gate)}; so far ${countText(weighing, stay)}.`;
-  return { what: "hold", reason, evidence: weighed };
+  const heard = last === "w" ? [say("progress.clean")] : last === "b" ? [say("progress.beyond")] : [];
+  const reasons = [...heard, needSaid(drill.gate, weighing)];
+  return { what: "hold", reasons, evidence: weighed };
 }
 
 // How probable it may be that a player leaves out landings rather than notes for the gate to be met all the same: as sure as a verdict has to be (our choice).
 const AVOIDS_AT_MOST = 0.1;
 
 /** Why the takes that meet a gate do not let the student on: landings left out, more than this player's other omissions explain. */
-function landingsAvoided({ leftOut, from }: RungStanding, { clean, beyond }: Weighing): string | undefined {
+function landingsAvoided({ leftOut, from }: RungStanding, { clean, beyond }: Weighing): Worded | undefined {
   const sum = (of: 0 | 1 | 2 | 3): number =>
     [...clean, ...beyond].reduce((total, place) => total + (leftOut?.[from + place]?.[of] ?? 0), 0);
   const landings = { out: sum(0), asked: sum(1) };
   const notes = { out: sum(2), asked: sum(3) };
   if (avoidsLandings({ landings, notes }) <= AVOIDS_AT_MOST) return undefined;
-  return `Clean, but over these takes you left out ${landings.out} of ${landings.asked} landings and ${notes.out} of ${notes.asked} other notes, so that it is unclear whether you land with the band: play the note on which it returns, even softly.`;
+  return say("progress.landings-left-out", { ...landings, missed: notes.out, notes: notes.asked });
 }
 
-/** The settings of the rung `to` that differ from those of `from`, in words: "tempo 88, dropout 1/2 bar". */
-export function changeText(from: string, to: string): string {
+/** The settings of the rung `to` that differ from those of `from`: "tempo 88, dropout 1/2 bar". */
+export function changeSaid(from: string, to: string): readonly Phrase[] {
   const before = new Set(from.split(","));
   const changed = to.split(",").filter((setting) => !before.has(setting));
-  return (changed.length === 0 ? to.split(",") : changed).map((setting) => setting.replace("=", " ")).join(", ");
+  return (changed.length === 0 ? to.split(",") : changed).map((setting) => {
+    const [parameter, ...value] = setting.split("=");
+    return say("progress.setting", { parameter: parameter!, value: value.join("=") }).message;
+  });
 }
 
 /** To the next rung; on the last rung the drill is complete. */
@@ -67,18 +73,24 @@ function advance(
 ): RungDecision {
   const from = rung.rung;
   const next = rungIndex(drill, from)! + 1;
-  const why =
-    shown.credit === undefined
-      ? `The gate is met (${gateText(drill.gate)})`
-      : "This rung was earned before, and this take confirms it";
+  const gate = gateSaid(drill.gate).message;
+  const earned = shown.credit !== undefined;
   const common = { drill: drill.name, from, gate: drill.gate, ...shown };
   if (next === rungs(drill).count) {
-    const reason = `${why}: drill ${drill.name} is complete.`;
-    return { what: "complete", reason, evidence: shown.evidence, draft: { kind: "drill completed", ...common } };
+    const reason = earned
+      ? say("progress.earned-before-last", { drill: drill.name })
+      : say("progress.gate-met-last", { gate, drill: drill.name });
+    return {
+      what: "complete",
+      reasons: [reason],
+      evidence: shown.evidence,
+      draft: { kind: "drill completed", ...common },
+    };
   }
   const to = settingsText(rungs(drill).at(next).settings);
-  const reason = `${why}: on to ${changeText(from, to)}.`;
-  return { what: "advance", reason, evidence: shown.evidence, draft: { kind: "advanced", ...common, to } };
+  const change = changeSaid(from, to);
+  const reason = earned ? say("progress.earned-before", { change }) : say("progress.gate-met", { gate, change });
+  return { what: "advance", reasons: [reason], evidence: shown.evidence, draft: { kind: "advanced", ...common, to } };
 }
 
 /** The step back after enough takes in a row beyond tolerance; `undefined` with fewer, or when the drill never goes back. */
@@ -95,9 +107,8 @@ function goBack(
   }
   if (evidence.length < after) return undefined;
   const index = rungIndex(drill, rung.rung)!;
-  const row = after === 1 ? "The last take was beyond tolerance" : `The last ${after} takes were beyond tolerance`;
   if (index === 0)
-    return { what: "hold", reason: `${row}; this is the easiest rung of drill ${drill.name}.`, evidence };
+    return { what: "hold", reasons: [say("progress.easiest", { takes: after, drill: drill.name })], evidence };
   const target = Math.max(0, index - by);
   const to = settingsText(rungs(drill).at(target).settings);
   const lapsed = held.rungs
@@ -105,7 +116,7 @@ function goBack(
     .map(({ rung: earned }) => earned);
   return {
     what: "go back",
-    reason: `${row}: back to ${changeText(rung.rung, to)}, and on from there when the gate is met anew.`,
+    reasons: [say("progress.back", { takes: after, change: changeSaid(rung.rung, to) })],
     evidence,
     draft: { kind: "gone back", drill: drill.name, from: rung.rung, to, after, evidence, lapsed },
   };
@@ -115,7 +126,15 @@ function isBetween(index: number | undefined, lowest: number, highest: number): 
   return index !== undefined && index >= lowest && index <= highest;
 }
 
-function countText({ clean, beyond }: Weighing, stay: string): string {
-  if (!/[wb]/.test(stay)) return "no take that counts";
-  return `${clean.length} clean${beyond.length === 0 ? "" : `, ${beyond.length} beyond`}`;
+/** What the gate asks for, and how much of it is there. */
+function needSaid(gate: Gate, { clean, beyond }: Weighing): Worded {
+  const have = clean.length;
+  switch (gate.kind) {
+    case "clean of last":
+      return say("progress.needs-out-of-last", { clean: gate.clean, of: gate.of, have });
+    case "in a row":
+      return say("progress.needs-in-a-row", { clean: gate.count, have });
+    case "sequential":
+      return say("progress.needs-showing", { ...showingOf(gate), clean: have, beyond: beyond.length });
+  }
 }

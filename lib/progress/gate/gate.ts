@@ -1,5 +1,7 @@
+import type { Phrase, Worded } from "../../base/index.js";
 import type { Gate } from "../../drill/index.js";
-import { sequentialMet, testsIn } from "./sequential.js";
+import { say } from "../say.js";
+import { fewestTakes, type SequentialGate, sequentialMet, testsIn } from "./sequential.js";
 
 /** The takes of a stay on a rung, weighed by the gate. */
 export interface Weighing {
@@ -41,17 +43,31 @@ export function gateMet(gate: Gate, clean: number, beyond: number): boolean {
   }
 }
 
-/** A gate in words: "3 clean takes of the last 4". */
+/** A gate in words: "3 clean takes out of the last 4". */
 export function gateText(gate: Gate): string {
-  const percent = (share: number): string => `${Number((share * 100).toPrecision(6))} %`;
+  return gateSaid(gate).says;
+}
+
+/** A gate as part of a sentence. */
+export function gateSaid(gate: Gate): Worded<Phrase> {
   switch (gate.kind) {
     case "clean of last":
-      return `${gate.clean} clean ${gate.clean === 1 ? "take" : "takes"} of the last ${gate.of}`;
+      return say("progress.gate-out-of-last", { clean: gate.clean, of: gate.of });
     case "in a row":
-      return gate.count === 1 ? "1 clean take" : `${gate.count} clean takes in a row`;
+      return say("progress.gate-in-a-row", { clean: gate.count });
     case "sequential":
-      return `clean takes until a player with ${percent(gate.able)} is more likely than one with ${percent(gate.unready)} (error rates ${percent(gate.wronglyLetOn)} and ${percent(gate.wronglyHeld)})`;
+      return say("progress.gate-showing", showingOf(gate));
   }
+}
+
+/** What a sequential gate asks to be shown, in per cent, and after how many takes, all of them clean, it is shown at the earliest. */
+export function showingOf(gate: SequentialGate): {
+  readonly able: number;
+  readonly unready: number;
+  readonly fewest: number;
+} {
+  const { able, unready } = gate;
+  return { able: 100 * able, unready: 100 * unready, fewest: fewestTakes(gate) };
 }
 
 /** Largest number of latest clear takes that a gate looks at. */

@@ -47,6 +47,15 @@ export function waldExpectedTakes(gate: SequentialGate): { readonly able: number
   };
 }
 
+/** The smallest number of takes, all of them clean, after which the player is let on; 1 when the parameters of the gate make no test. */
+export function fewestTakes(gate: SequentialGate): number {
+  if (!isTest(gate)) return 1;
+  const { upper, clean } = waldBounds(gate);
+  // As `testState` compares, so that both agree at the bound itself.
+  const near = Math.max(1, Math.floor(upper / clean));
+  return near * clean >= upper ? near : near + 1;
+}
+
 /** State of a test after these numbers of takes. The ratio is computed from the counts, so that rounding errors do not accumulate. */
 export function testState(bounds: WaldBounds, clean: number, beyond: number): "let on" | "held" | "undecided" {
   const ratio = clean * bounds.clean + beyond * bounds.beyond;

@@ -1,4 +1,4 @@
-import { type SequentialGate, testState, waldBounds } from "./sequential.js";
+import { fewestTakes, type SequentialGate, testState, waldBounds } from "./sequential.js";
 
 /** Outcome probabilities of one sequential test for a player. */
 export interface TestRates {
@@ -30,11 +30,10 @@ const LONGEST_TEST = 200_000;
  * @example sequentialRates({ kind: "sequential", able: 0.9, unready: 0.7, wronglyLetOn: 0.05, wronglyHeld: 0.05 }).fewestTakes // 12
  */
 export function sequentialRates(gate: SequentialGate): SequentialRates {
-  const bounds = waldBounds(gate);
   return {
     able: testRates(gate, gate.able),
     unready: testRates(gate, gate.unready),
-    fewestTakes: Math.ceil(bounds.upper / bounds.clean),
+    fewestTakes: fewestTakes(gate),
   };
 }
 

@@ -1,7 +1,7 @@
-import { type Result, success } from "../../base/index.js";
+import { failure, ifInstalled, type Result, success } from "../../base/index.js";
 import type { Drill } from "../../drill/index.js";
-import { layOutSheet, type SheetOptions } from "./layOutSheet.js";
-import { pdfOf } from "./pdf.js";
+import { sheetProblem } from "./codes.js";
+import type { SheetOptions } from "./layOutSheet.js";
 import type { Player } from "./riff/formPage.js";
 import { svgOf } from "./svg.js";
 
@@ -15,7 +15,7 @@ export interface Sheet {
  * Renders the sheet of a drill for one player: the transposed riff in each form with the silences of each step, the steps, and the criteria to
  * go on. It has one page when everything fits. Without a player it is at concert pitch. The same arguments give the same bytes.
  *
- * Problems: PAPER_UNKNOWN, FONT_NOT_READ, ENGRAVING_FAILED, and those of the notation (NOTE_NOT_NOTATABLE); advice LETTER_WITHOUT_GLYPH.
+ * Problems: SHEET_PACKAGE_MISSING without the optional packages `fontkit` and `pdfkit`, PAPER_UNKNOWN, FONT_NOT_READ, ENGRAVING_FAILED, and those of the notation (NOTE_NOT_NOTATABLE); advice LETTER_WITHOUT_GLYPH.
  *
  * @example
  * const sheet = await renderSheet(drill, drill.players[0], { paper: "a4", engraver, fonts });
@@ -26,6 +26,12 @@ export async function renderSheet(
   player: Player | undefined,
   options: SheetOptions,
 ): Promise<Result<Sheet>> {
+  const drawing = await ifInstalled(() => Promise.all([import("./layOutSheet.js"), import("./pdf.js")]));
+  if (drawing === undefined) {
+    const message = "sheets are set and written by the packages fontkit and pdfkit, which are not both installed";
+    return failure(sheetProblem("SHEET_PACKAGE_MISSING", message, {}, "npm install fontkit pdfkit"));
+  }
+  const [{ layOutSheet }, { pdfOf }] = drawing;
   const laidOut = layOutSheet(drill, player, options);
   if (!laidOut.ok) return laidOut;
   const { title, subject, pages } = laidOut.value;

@@ -7,6 +7,10 @@ export const soundCodes = {
     severity: "error",
     means: "The bytes given as a sound bank are no SF2, SF3 or DLS bank, or not all of one.",
   },
+  SYNTHESISER_MISSING: {
+    severity: "error",
+    means: "The package that plays sound banks is not installed.",
+  },
   SOUND_BANK_WITHOUT_INSTRUMENT: {
     severity: "advice",
     means: "The sound bank lacks an instrument, and one it has is heard instead.",

@@ -18,7 +18,7 @@ export interface SoundBank {
   readonly kind: "sound bank";
   /** The name the bank gives itself. */
   readonly name: string;
-  /** The synthesiser's form of the bank. */
+  /** The bank as the synthesiser has it, and the synthesiser. */
   readonly content: unknown;
 }
 

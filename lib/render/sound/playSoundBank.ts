@@ -1,4 +1,4 @@
-import { SpessaSynthProcessor } from "spessasynth_core";
+import type { SpessaSynthProcessor } from "spessasynth_core";
 import type { Problem } from "../../base/index.js";
 import { centsAboveUsual } from "../../pattern/index.js";
 import { soundProblem } from "./codes.js";
@@ -34,13 +34,14 @@ interface Event {
  * event, and every event takes effect on its own sample.
  */
 export function playBank(bus: Bus, track: Track, { timeline, bank }: { timeline: Timeline; bank: SoundBank }): void {
-  const synth = new SpessaSynthProcessor(timeline.rate, {
+  const { instruments, Synthesiser } = contentOf(bank);
+  const synth = new Synthesiser(timeline.rate, {
     effectsEnabled: false,
     eventsEnabled: false,
     maxBufferSize: BLOCK,
   });
   synth.setSystemParameter("voiceCap", VOICES);
-  synth.soundBankManager.addSoundBank(contentOf(bank), "bank");
+  synth.soundBankManager.addSoundBank(instruments, "bank");
   if (timeline.tuning !== undefined) synth.setSystemParameter("fineTune", centsAboveUsual(timeline.tuning));
   const channel = track.program === undefined ? PERCUSSION_CHANNEL : 0;
   synth.programChange(channel, (track.program ?? 1) - 1);
@@ -77,7 +78,7 @@ export function playBank(bus: Bus, track: Track, { timeline, bank }: { timeline:
 
 /** Advice when a bank lacks the instrument of a track; else empty. */
 export function lackingIn(bank: SoundBank, { name, program }: Track): readonly Problem[] {
-  const { presets } = contentOf(bank);
+  const { presets } = contentOf(bank).instruments;
   const has = presets.some((preset) =>
     program === undefined ? preset.isDrum : !preset.isDrum && preset.program === program - 1,
   );

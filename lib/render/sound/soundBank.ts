@@ -1,5 +1,5 @@
-import { type BasicSoundBank, SoundBankLoader, SpessaLog, SpessaSynthProcessor } from "spessasynth_core";
-import { failure, type Result, success } from "../../base/index.js";
+import type { BasicSoundBank, SpessaSynthProcessor } from "spessasynth_core";
+import { failure, ifInstalled, type Result, success } from "../../base/index.js";
 import { soundProblem } from "./codes.js";
 import type { SoundBank } from "./model.js";
 
@@ -9,28 +9,42 @@ const CHUNK_HEADER = 8;
 /**
  * Reads a sound bank (SF2, SF3 or DLS) from its bytes. It can be used for any number of scores.
  *
- * Problem: SOUND_BANK_NOT_READ for other bytes, for a truncated bank, and for a bank without instruments.
+ * Problems: SYNTHESISER_MISSING without the optional package `spessasynth_core`; SOUND_BANK_NOT_READ for other bytes, for a truncated bank, and for a bank without instruments.
  */
 export async function readSoundBank(bytes: Uint8Array): Promise<Result<SoundBank>> {
   const cut = cutShort(bytes);
   if (cut !== undefined) return notRead(cut);
+  const library = await ifInstalled(() => import("spessasynth_core"));
+  if (library === undefined) {
+    const message = "sound banks are played by the package spessasynth_core, which is not installed";
+    const remedy = "npm install spessasynth_core, or leave the bank out to hear the built-in voices";
+    return failure(soundProblem("SYNTHESISER_MISSING", message, {}, remedy));
+  }
+  const { SoundBankLoader, SpessaLog, SpessaSynthProcessor: Synthesiser } = library;
   // The synthesiser would write its messages to the console; errors are reported as problems.
   SpessaLog.setLogLevel(false, false, false);
   try {
-    const content = SoundBankLoader.fromArrayBuffer(bytes.slice().buffer);
+    const instruments = SoundBankLoader.fromArrayBuffer(bytes.slice().buffer);
     // Compressed banks need a decoder, which starts with the first processor.
-    await new SpessaSynthProcessor(44100, { effectsEnabled: false, eventsEnabled: false }).processorInitialized;
-    if (content.presets.length === 0) return notRead("it has no instruments");
-    return success({ kind: "sound bank", name: String(content.soundBankInfo.name ?? ""), content });
+    await new Synthesiser(44100, { effectsEnabled: false, eventsEnabled: false }).processorInitialized;
+    if (instruments.presets.length === 0) return notRead("it has no instruments");
+    const content: BankContent = { instruments, Synthesiser };
+    return success({ kind: "sound bank", name: String(instruments.soundBankInfo.name ?? ""), content });
   } catch (error) {
     return notRead(error instanceof Error ? error.message : "its bytes make no sense");
   }
 }
 
-/** The synthesiser's form of a bank. Throws `TypeError` for a value that is not from `readSoundBank`. */
-export function contentOf(bank: SoundBank): BasicSoundBank {
-  const content = bank.content as BasicSoundBank | undefined;
-  if (bank.kind !== "sound bank" || !Array.isArray(content?.presets))
+/** What plays a bank: its instruments as the synthesiser has them, and the synthesiser. */
+interface BankContent {
+  readonly instruments: BasicSoundBank;
+  readonly Synthesiser: typeof SpessaSynthProcessor;
+}
+
+/** What plays a bank. Throws `TypeError` for a value that is not from `readSoundBank`. */
+export function contentOf(bank: SoundBank): BankContent {
+  const content = bank.content as BankContent | undefined;
+  if (bank.kind !== "sound bank" || !Array.isArray(content?.instruments?.presets))
     throw new TypeError("a bank is what readSoundBank gives");
   return content;
 }

@@ -89,6 +89,10 @@ export interface Finding {
    * The finding in one plain sentence.
    */
   readonly sentence: string;
+  /**
+   * The same sentence before it is worded, for another language; left out in findings of before there were languages.
+   */
+  readonly message?: Message;
 }
 /**
  * Could not be measured, and why.
@@ -98,6 +102,40 @@ export interface Unmeasured {
    * The reason.
    */
   readonly unmeasured: string;
+  /**
+   * The same reason before it is worded.
+   */
+  readonly message?: Phrase;
+}
+/**
+ * A sentence before it is worded: which one, and what it speaks of.
+ */
+export interface Message {
+  /**
+   * Name of the message in the catalogues of `leeway/words`.
+   */
+  readonly key: string;
+  /**
+   * What the sentence speaks of, by name: numbers, texts such as names, phrases, or lists of texts and phrases.
+   */
+  readonly parameters: {
+    readonly [k: string]: number | string | Phrase | readonly (string | Phrase)[];
+  };
+}
+/**
+ * A part of a sentence before it is worded.
+ */
+export interface Phrase {
+  /**
+   * Name of the message in the catalogues of `leeway/words`.
+   */
+  readonly key: string;
+  /**
+   * What it speaks of, by name: numbers and texts.
+   */
+  readonly parameters: {
+    readonly [k: string]: number | string;
+  };
 }
 /**
  * A reason in the finding: a stable code and a sentence.
@@ -111,6 +149,10 @@ export interface Reason {
    * The reason as a sentence.
    */
   readonly says: string;
+  /**
+   * The same reason before it is worded.
+   */
+  readonly message?: Message;
   /**
    * Index of the dropout it is about.
    */

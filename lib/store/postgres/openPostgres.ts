@@ -1,6 +1,5 @@
 import { Kysely, PostgresDialect, sql } from "kysely";
-import pg from "pg";
-import { failure, type Result, success } from "../../base/index.js";
+import { failure, ifInstalled, type Result, success } from "../../base/index.js";
 import { storeProblem } from "../codes.js";
 import { failureProblem, storeFailure } from "../failure.js";
 import type { Store } from "../model.js";
@@ -37,14 +36,14 @@ const MIGRATION_LOCK = 0x6c656577;
  * (see the notes on stores).
  *
  * Problems: STORE_ADDRESS_UNREADABLE, STORE_NOT_FOUND (no tables, and not to be made), STORE_UNREACHABLE, STORE_PLACE_UNUSABLE, STORE_VERSION_NEWER, STORE_FULL,
- * STORE_READ_ONLY, STORE_FAILED.
+ * STORE_READ_ONLY, STORE_DRIVER_MISSING without the optional package `pg`, STORE_FAILED.
  * @example
  * const store = await openPostgres("postgresql://school@localhost/leeway", { create: true });
  */
 export async function openPostgres(url: string, options: PostgresOptions): Promise<Result<Store>> {
   let database: Database | undefined;
   try {
-    database = postgresDatabase(url, options);
+    database = await postgresDatabase(url, options);
     const { db, hasTables } = database;
     if (!options.create && !(await retry(database, () => hasTables(db)))) {
       const message = `there is no store in ${database.place}`;
@@ -61,9 +60,17 @@ export async function openPostgres(url: string, options: PostgresOptions): Promi
 }
 
 /** The PostgreSQL part of `Database`. */
-export function postgresDatabase(url: string, { connections = 8, patience = 10_000 }: PostgresOptions): Database {
+export async function postgresDatabase(
+  url: string,
+  { connections = 8, patience = 10_000 }: PostgresOptions,
+): Promise<Database> {
   const place = placeOf(url);
-  const pool = new pg.Pool({
+  const driver = await ifInstalled(() => import("pg"));
+  if (driver === undefined) {
+    const message = "stores in PostgreSQL databases need the package pg, which is not installed";
+    throw storeFailure(storeProblem("STORE_DRIVER_MISSING", message, {}, "npm install pg"));
+  }
+  const pool = new driver.default.Pool({
     connectionString: url,
     max: connections,
     connectionTimeoutMillis: CONNECTING,

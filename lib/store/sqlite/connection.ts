@@ -1,14 +1,16 @@
 import { chmodSync, existsSync, statSync } from "node:fs";
 import { dirname } from "node:path";
-import type SqliteConnection from "better-sqlite3";
-import { Kysely, type SqliteDatabase, SqliteDialect } from "kysely";
+import { Kysely, SqliteDialect } from "kysely";
 import { storeProblem } from "../codes.js";
 import { storeFailure } from "../failure.js";
 import type { Database } from "../sql/database.js";
 import { retry } from "../sql/retry.js";
 import type { Tables } from "../sql/tables.js";
+import { sqliteDriver } from "./driver.js";
 import { backUpFile, removeTracesOf } from "./files.js";
+import { type Connection, rowsOf, valuesOf } from "./model.js";
 import { isTransient, sqliteProblem } from "./problems.js";
+import { statementsOf } from "./statements.js";
 
 export interface SqliteOptions {
   /** Whether to create the file when it does not exist. Its folder must exist. */
@@ -38,10 +40,7 @@ const waiting = (path: string, patience: number) => ({
 });
 
 /** Opens a connection to the file. Throws store failures and errors of the driver. */
-export async function connect(
-  path: string,
-  { create, patience = PATIENCE }: SqliteOptions,
-): Promise<SqliteConnection.Database> {
+export async function connect(path: string, { create, patience = PATIENCE }: SqliteOptions): Promise<Connection> {
   const isNew = !existsSync(path);
   if (isNew && !create) {
     const message = `there is no store at ${path}`;
@@ -57,8 +56,8 @@ export async function connect(
   if (!isNew && !statSync(path).isFile()) {
     throw storeFailure(storeProblem("STORE_PLACE_UNUSABLE", `${path} is not a file`, {}, "name a file for the store"));
   }
-  const Connection = await driver();
-  const connection = new Connection(path, { timeout: AT_A_STRETCH });
+  const open = await sqliteDriver();
+  const connection = open(path, AT_A_STRETCH);
   try {
     // Journals are personal data, often of children: only the owner may read the file.
     if (isNew && process.platform !== "win32") chmodSync(path, 0o600);
@@ -71,13 +70,13 @@ export async function connect(
   }
 }
 
-function prepare(connection: SqliteConnection.Database, path: string): void {
-  const pragma = (text: string): unknown => connection.pragma(text, { simple: true });
+function prepare(connection: Connection, path: string): void {
+  const pragma = (text: string): unknown => valuesOf(connection, `pragma ${text}`)[0];
   // Nothing is written to a file that is neither ours nor empty.
-  const { id, isEmpty } = connection.transaction(() => ({
-    id: pragma("application_id"),
-    isEmpty: connection.prepare("select count(*) as n from sqlite_master").pluck().get() === 0,
-  }))();
+  const [id, isEmpty] = inTransaction(connection, () => [
+    pragma("application_id"),
+    valuesOf(connection, "select count(*) from sqlite_master")[0] === 0,
+  ]);
   if (id !== APPLICATION_ID && !(id === 0 && isEmpty)) {
     const message = `${path} is the database of another program`;
     throw storeFailure(storeProblem("STORE_FOREIGN", message, {}, "name another file for the store"));
@@ -93,12 +92,18 @@ function prepare(connection: SqliteConnection.Database, path: string): void {
   if (id !== APPLICATION_ID) pragma(`application_id = ${APPLICATION_ID}`);
 }
 
+/** Reads in one transaction, so that no other program writes in between. */
+function inTransaction<T>(connection: Connection, work: () => T): T {
+  connection.exec("begin");
+  try {
+    return work();
+  } finally {
+    connection.exec("commit");
+  }
+}
+
 /** The SQLite part of `Database`. */
-export function sqliteDatabase(
-  path: string,
-  connection: SqliteConnection.Database,
-  patience: number = PATIENCE,
-): Database {
+export function sqliteDatabase(path: string, connection: Connection, patience: number = PATIENCE): Database {
   const db = new Kysely<Tables>({ dialect: new SqliteDialect({ database: statementsOf(connection) }) });
   return {
     db,
@@ -106,8 +111,7 @@ export function sqliteDatabase(
     nameType: "text",
     clustered: "without rowid",
     ...waiting(path, patience),
-    hasTables: async () =>
-      connection.prepare("select 1 from sqlite_master where name = 'leeway_store'").get() !== undefined,
+    hasTables: async () => valuesOf(connection, "select 1 from sqlite_master where name = 'leeway_store'").length > 0,
     lockMigrations: async (trx) => {
       // The first statement of a writing transaction must be a write, so that the transaction waits for its turn.
       await trx.schema.createTable("leeway_lock").addColumn("held", "integer").execute();
@@ -116,49 +120,9 @@ export function sqliteDatabase(
     backUp: async (version) => backUpFile(connection, path, version),
     removeTraces: async (student) => removeTracesOf(connection, path, student),
     inspect: async () => {
-      const rows = connection.pragma("integrity_check(20)") as readonly { readonly integrity_check: string }[];
+      const rows = rowsOf<{ readonly integrity_check: string }>(connection, "pragma integrity_check(20)");
       return rows.map((row) => row.integrity_check).filter((said) => said !== "ok");
     },
     close: () => db.destroy(),
-  };
-}
-
-/** Loads the driver. It is compiled for each machine and may be missing. */
-async function driver(): Promise<typeof SqliteConnection> {
-  try {
-    return (await import("better-sqlite3")).default;
-  } catch (error) {
-    const message =
-      "stores in files need the package better-sqlite3, which is not installed or not built for this machine";
-    const remedy =
-      "npm install better-sqlite3 (it is compiled if need be: python3, make and a C++ compiler), or name a PostgreSQL store";
-    throw storeFailure(storeProblem("STORE_DRIVER_MISSING", message, {}, remedy), error);
-  }
-}
-
-/** Largest number of prepared statements kept: our choice, enough for all but lists of unusual length. */
-const MOST_READY = 100;
-
-/** A statement without effect: the rollback when SQLite has already rolled back, as it does on a full disk. */
-const NOTHING: ReturnType<SqliteDatabase["prepare"]> = {
-  reader: false,
-  all: () => [],
-  run: () => ({ changes: 0, lastInsertRowid: 0 }),
-  iterate: () => [][Symbol.iterator](),
-};
-
-/** The connection as the query builder uses it. Statements are prepared once, and a rollback without a transaction does nothing, so that it does not hide the first error. */
-function statementsOf(connection: SqliteConnection.Database): SqliteDatabase {
-  const ready = new Map<string, ReturnType<SqliteDatabase["prepare"]>>();
-  return {
-    close: () => void connection.close(),
-    prepare: (text) => {
-      if (text === "rollback" && !connection.inTransaction) return NOTHING;
-      const known = ready.get(text);
-      if (known !== undefined) return known;
-      const prepared = connection.prepare(text) as unknown as ReturnType<SqliteDatabase["prepare"]>;
-      if (ready.size < MOST_READY) ready.set(text, prepared);
-      return prepared;
-    },
   };
 }

@@ -2,6 +2,7 @@ import type { DropoutFinding, Measure, Probability, Reason, Score } from "../../
 import type { PlayedOnsets } from "../onsets.js";
 import { NO_OBSTACLE } from "../reasons/reasons.js";
 import { rounded, roundedMeasure } from "../rounding.js";
+import { unmeasured } from "../say.js";
 import { offsetIn } from "../state/fit.js";
 import { firstAtOrAfter, type Stretch } from "../state/guide.js";
 import type { TrackedReading } from "../state/landings.js";
@@ -133,7 +134,7 @@ function whyUnmeasured({ guide, asynchrony }: Reading, { from, to }: Stretch): E
   for (let place = firstAtOrAfter(guide.expected, from); guide.expected[place]! < to + SAME_TIME_MS; place++) {
     if (guide.expected[place]! > from && !Number.isNaN(asynchrony[place]!)) return undefined;
   }
-  return { unmeasured: "no expected note was played in this silence or on its landing" };
+  return unmeasured("take.unmeasured.silence-not-played");
 }
 
 // Times in a score file are rounded; half a millisecond is far below any note.
@@ -144,5 +145,5 @@ function landingUnknown(
   { inside: { undecided }, asked }: { readonly inside: Inside; readonly asked: boolean },
 ): Exclude<Measure, number> | undefined {
   if (!asked || landing === null || undecided <= 1 - SURE) return undefined;
-  return { unmeasured: "the landing was left out" };
+  return unmeasured("take.unmeasured.landing-unjudged");
 }

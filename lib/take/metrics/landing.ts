@@ -1,5 +1,6 @@
-import type { DropoutFinding, Score } from "../../schema/index.js";
+import type { DropoutFinding, Score, Unmeasured } from "../../schema/index.js";
 import type { PlayedOnsets } from "../onsets.js";
+import { unmeasured } from "../say.js";
 import { type Offset, offsetIn } from "../state/fit.js";
 import type { LandingHypothesis } from "../state/landingHypotheses.js";
 import { ANSWERS_WITHIN_BEATS, type TrackedReading } from "../state/landings.js";
@@ -11,10 +12,7 @@ type Slip = NonNullable<DropoutFinding["slip"]>;
 /** What became of one landing. Milliseconds. */
 export interface Landing {
   /** Where the landing note fell, the player's offset taken off; or that it was left out; or why it is not known. */
-  readonly note:
-    | { readonly ms: number; readonly standardErrorMs: number }
-    | { readonly leftOut: true }
-    | { readonly unmeasured: string };
+  readonly note: { readonly ms: number; readonly standardErrorMs: number } | { readonly leftOut: true } | Unmeasured;
   /** Displacement that the drift has from a slip in this silence or at its landing, ms; 0 without one. */
   readonly shiftMs: number;
   /** The slip when there is one for certain, or as likely as not. */
@@ -85,7 +83,7 @@ function landingFrom(
   const [onset, certainty] = [...byFate].reduce((best, each) => (each[1] > best[1] ? each : best));
   const note =
     certainty < TOLD
-      ? { unmeasured: "which note is the landing cannot be told from this take" }
+      ? unmeasured("take.unmeasured.landing-unknown")
       : onset < 0
         ? ({ leftOut: true } as const)
         : { ms: played.at[onset]! - due - offset.mean, standardErrorMs: offset.sd };
@@ -231,7 +229,7 @@ export function recoveryAfter(
   { reading: { guide, asynchrony }, places, displacements }: TrackedReading,
   k: number,
   { offset, limitMs }: { readonly offset: Offset; readonly limitMs: number },
-): number | { readonly unmeasured: string } {
+): number | Unmeasured {
   const { to } = guide.stretches[k]!;
   const next = guide.stretches.find(({ from }) => from > to)?.from ?? Number.POSITIVE_INFINITY;
   let back: number | undefined;
@@ -250,10 +248,8 @@ export function recoveryAfter(
     run = inside ? run + 1 : 0;
     if (run === BACK) break;
   }
-  if (heard === 0)
-    return { unmeasured: `no expected note was played within ${ANSWERS_WITHIN_BEATS} beats of the landing` };
-  if (back === undefined || run === 0)
-    return { unmeasured: "the player was not back inside before the take ended or the next silence began" };
+  if (heard === 0) return unmeasured("take.unmeasured.not-back-soon", { beats: ANSWERS_WITHIN_BEATS });
+  if (back === undefined || run === 0) return unmeasured("take.unmeasured.not-back");
   return Math.max(0, (back - to) / guide.beatMs);
 }
 

@@ -2,6 +2,7 @@ import type { Measure, OpenFinding, OpenStretch, Score, Unmeasured } from "../..
 import type { PlayedOnsets } from "../onsets.js";
 import { confusionIn, MOST_CONFUSION } from "../reasons/confusion.js";
 import { rounded, roundedMeasure } from "../rounding.js";
+import { unmeasured } from "../say.js";
 import { passOver } from "../state/filter.js";
 import { offsetIn } from "../state/fit.js";
 import { guideOf, type Stretch } from "../state/guide.js";
@@ -59,7 +60,7 @@ function gridOf({ from, to, subdivision, grid }: OpenStretch): number[] {
 }
 
 function pulseOf(open: OpenStretch, onsets: readonly number[]): PulseTest | Unmeasured {
-  if (onsets.length < FEWEST_NOTES) return { unmeasured: `${onsets.length} notes are too few to tell the pulse` };
+  if (onsets.length < FEWEST_NOTES) return unmeasured("take.unmeasured.few-for-pulse", { notes: onsets.length });
   return pulseTest(onsets, gridOf(open));
 }
 
@@ -68,18 +69,20 @@ function whyNoPulse(
   { p, percent }: PulseTest,
   { belief, confusion }: { readonly belief: Belief; readonly confusion: number },
 ): Unmeasured | undefined {
-  if (p > CHANCE_OF_FALSE_PULSE) return { unmeasured: "the notes do not show a pulse that chance would not" };
-  if (confusion > MOST_CONFUSION)
-    return { unmeasured: "the subdivisions lie too close together for this unsteadiness" };
+  if (p > CHANCE_OF_FALSE_PULSE) return unmeasured("take.unmeasured.no-pulse");
+  if (confusion > MOST_CONFUSION) return unmeasured("take.unmeasured.subdivisions-too-close");
   const rival = rivalOf(belief);
-  if (rival !== undefined) {
-    const ways = `${Math.round(belief.parts[0]!.mean)} ms or ${Math.round(rival)} ms`;
-    return { unmeasured: `the notes fit a drift of ${ways} about equally well` };
-  }
+  if (rival !== undefined) return twoDrifts(belief.parts[0]!.mean, rival);
   // The periodogram knows nothing of the notes around; where it puts the pulse half a subdivision elsewhere, neither is to be believed.
   const apart = Math.abs(belief.mean - percent * 10 * (open.to - open.from));
   if (apart < reach(open.subdivision)) return undefined;
-  return { unmeasured: "the notes fit two tempi, a subdivision apart, about equally well" };
+  return unmeasured("take.unmeasured.two-tempi");
+}
+
+function twoDrifts(one: number, other: number): Unmeasured {
+  const side = (ms: number): "early" | "late" => (ms < 0 ? "early" : "late");
+  const sides = `${side(one)}-${side(other)}` as const;
+  return unmeasured("take.unmeasured.two-drifts", { sides, one: Math.abs(one), other: Math.abs(other) });
 }
 
 /** Half a subdivision, ms: a note belongs to the stretch whose first subdivision it is nearest to. */
@@ -87,7 +90,8 @@ const reach = (subdivision: number): number => subdivision * 500;
 
 function shareInScale(notes: readonly number[], pitchClasses: readonly number[], played: PlayedOnsets): Measure {
   const known = notes.map((onset) => played.pitch[onset]!).filter((pitch) => !Number.isNaN(pitch));
-  if (known.length === 0) return { unmeasured: notes.length === 0 ? "nothing was played" : "the take has no pitches" };
+  if (known.length === 0)
+    return unmeasured(notes.length === 0 ? "take.unmeasured.nothing-played" : "take.unmeasured.no-pitches");
   const inside = known.filter((pitch) => pitchClasses.includes(((Math.round(pitch) % 12) + 12) % 12));
   return roundedMeasure(inside.length / known.length, 4);
 }

@@ -1,5 +1,6 @@
-import type { Measure, Steadiness } from "../../schema/index.js";
+import type { Measure, Steadiness, Unmeasured } from "../../schema/index.js";
 import { rounded, roundedMeasure } from "../rounding.js";
+import { unmeasured } from "../say.js";
 import { firstAtOrAfter } from "../state/guide.js";
 import { PRIOR } from "../state/noise.js";
 import type { Reading } from "../state/reading.js";
@@ -97,11 +98,11 @@ function deviationAroundLines(runs: readonly (readonly Heard[])[]): Measure {
 
 function splitNoise({ fit }: Reading, notes: number): { clockMs: Measure; motorMs: Measure } {
   if (notes < 2 * FEWEST_NOTES) {
-    const few = tooFew(notes, "in all");
+    const few = tooFew(notes, "in-all");
     return { clockMs: few, motorMs: few };
   }
   if (fit.sd[1] > MOST_RATIO_SD) {
-    const reason = { unmeasured: "these notes fit a restless clock and a restless hand about equally well" };
+    const reason = unmeasured("take.unmeasured.clock-or-motor");
     return { clockMs: reason, motorMs: reason };
   }
   const mean = (value: (noise: (typeof fit.points)[number]["noise"]) => number): number =>
@@ -109,8 +110,6 @@ function splitNoise({ fit }: Reading, notes: number): { clockMs: Measure; motorM
   return { clockMs: mean(({ clock }) => clock), motorMs: mean(({ motor }) => motor) };
 }
 
-function tooFew(notes: number, where: string): { unmeasured: string } {
-  return {
-    unmeasured: `${notes} ${notes === 1 ? "note" : "notes"} ${where} ${notes === 1 ? "is" : "are"} too few to tell`,
-  };
+function tooFew(notes: number, where: "accompanied" | "alone" | "in-all"): Unmeasured {
+  return unmeasured("take.unmeasured.few-notes", { notes, where });
 }

@@ -1,5 +1,7 @@
+import type { Message, Phrase, Worded } from "../../base/index.js";
 import type { Finding } from "../../schema/index.js";
 import { rounded } from "../rounding.js";
+import { say } from "../say.js";
 
 /** Whether a player's drift in silences of one length is changing over takes. */
 export interface DriftTrend {
@@ -17,7 +19,11 @@ export interface DriftTrend {
   readonly direction: "towards" | "away" | "no change";
   /** The trend in one plain sentence. */
   readonly sentence: string;
+  /** The same before it is worded. */
+  readonly message: Message;
 }
+
+type Told = Omit<DriftTrend, "sentence" | "message">;
 
 // Fewest takes a trend is fitted to (our choice: with two, every difference looks like one).
 const FEWEST_TAKES = 3;
@@ -108,7 +114,8 @@ function trendOf(silence: number, points: readonly Point[]): DriftTrend {
     interval: [rounded(slope - half, 4), rounded(slope + half, 4)],
     direction,
   } as const;
-  return { ...trend, sentence: sentenceOf(trend) };
+  const { says, message } = sentenceOf(trend);
+  return { ...trend, sentence: says, message };
 }
 
 /** Variance of the takes about the line beyond their own errors, 0 or more: moments, with the freedom two fitted values take up. */
@@ -130,13 +137,22 @@ const NINETY_BY_FREEDOM = [
   1.734, 1.729, 1.725, 1.721, 1.717, 1.714, 1.711, 1.708, 1.706, 1.703, 1.701, 1.699, 1.697,
 ] as const;
 
-function sentenceOf({ silence, takes, first, last, interval, direction }: Omit<DriftTrend, "sentence">): string {
-  const over = `Over ${takes} takes with ${silence} s of silence`;
-  const [low, high] = interval.map((value) => `${Math.abs(value).toFixed(2)} % ${value < 0 ? "faster" : "slower"}`);
-  const range = `each take ${low} to ${high}, with 90 % certainty`;
-  if (direction === "no change") return `${over} your drift did not change by an amount that can be told (${range}).`;
-  const way = `went from ${described(first)} to ${described(last)}`;
-  return `${over} your drift ${way}: ${direction === "towards" ? "closer to" : "further from"} the tempo (${range}).`;
+function sentenceOf({ silence, takes, first, last, interval, direction }: Told): Worded {
+  return say("take.trend", {
+    direction: direction === "no change" ? "no-change" : direction,
+    takes,
+    seconds: silence,
+    first: driftPhrase(first),
+    last: driftPhrase(last),
+    low: changePhrase(interval[0]),
+    high: changePhrase(interval[1]),
+  });
 }
 
-const described = (percent: number): string => `${Math.abs(percent).toFixed(1)} % ${percent < 0 ? "fast" : "slow"}`;
+function driftPhrase(percent: number): Phrase {
+  return say("take.drift", { percent: Math.abs(percent), way: percent < 0 ? "fast" : "slow" }).message;
+}
+
+function changePhrase(percent: number): Phrase {
+  return say("take.drift-change", { percent: Math.abs(percent), way: percent < 0 ? "faster" : "slower" }).message;
+}

@@ -1,6 +1,8 @@
+import type { Worded } from "../../base/index.js";
 import type { Reason, Score } from "../../schema/index.js";
 import type { Counts } from "../metrics/counts.js";
 import type { PlayedOnsets } from "../onsets.js";
+import { reasonOf, say } from "../say.js";
 import { evidenceOf } from "../state/evidence.js";
 import { guideOf } from "../state/guide.js";
 import { type Paired, pairOnsets } from "../state/pairing.js";
@@ -139,16 +141,16 @@ function suggestsRate({ notes, missed, added }: Passage): boolean {
 /** Played at double or half the rate in a passage. */
 function ratesIn(score: Score, { from, to, dropout }: Pick<Passage, "from" | "to" | "dropout">): Explanation[] {
   const inside = ({ at }: { at: number }): boolean => at >= from && at <= to;
-  const where =
-    dropout !== undefined ? "in this silence" : to === Number.POSITIVE_INFINITY ? "throughout" : "for a while";
-  const explained = (expected: Score["expected"], code: string, says: string): Explanation => ({
-    reason: { code, says, ...(dropout === undefined ? {} : { dropout }) },
+  const where = dropout !== undefined ? "silence" : to === Number.POSITIVE_INFINITY ? "throughout" : "for-a-while";
+  const given = { where, silence: (dropout ?? 0) + 1 } as const;
+  const explained = (expected: Score["expected"], code: string, said: Worded): Explanation => ({
+    reason: reasonOf(code, said, dropout),
     score: { ...score, expected },
     shiftMs: 0,
     where: { from, to },
   });
-  const twice = `The notes fit two readings: as written, or at twice the rate ${where}.`;
-  const half = `The notes fit two readings: as written with every other note left out, or at half the rate ${where}.`;
+  const twice = say("take.maybe-double-rate", given);
+  const half = say("take.maybe-half-rate", given);
   return [
     explained(doubled(score.expected, inside), "DOUBLE_RATE", twice),
     ...[0, 1].map((parity) =>

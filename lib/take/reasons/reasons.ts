@@ -3,6 +3,7 @@ import type { Counts } from "../metrics/counts.js";
 import { type Belief, RIVAL_WEIGHT, rivalOf } from "../metrics/drift.js";
 import type { Landing } from "../metrics/landing.js";
 import type { PlayedOnsets } from "../onsets.js";
+import { offBy, reasonOf, say } from "../say.js";
 import type { TrackedReading } from "../state/landings.js";
 import type { Reading } from "../state/reading.js";
 import { SURE } from "../verdict.js";
@@ -66,42 +67,45 @@ export function reasonsAgainstVerdict(
     readonly landings: readonly (Landing | null)[];
   },
 ): Reason[] {
-  if (played.at.length === 0) return [{ code: "NOTHING_PLAYED", says: "Nothing was played." }];
+  if (played.at.length === 0) return [reasonOf("NOTHING_PLAYED", say("take.nothing-played"))];
   const doubts: Reason[] = [];
   const found = counts.pairs.length;
   if (found < FEWEST_FOUND * score.expected.length) {
-    const says = `Only ${found} of ${score.expected.length} expected notes were found; is this the right rung, and does the take start where it says?`;
-    doubts.push({ code: "TOO_LITTLE_PLAYED", says });
+    const said = say("take.too-little-played", { found, notes: score.expected.length });
+    doubts.push(reasonOf("TOO_LITTLE_PLAYED", said));
   }
   if (tracked.startsAt !== undefined) doubts.push(startsElsewhere(tracked.startsAt));
   const shift = wholeShift(reading);
-  if (shift !== undefined) doubts.push({ code: "TWO_PAIRINGS", says: shift });
+  if (shift !== undefined) doubts.push(reasonOf("TWO_PAIRINGS", say("take.two-places", { side: shift })));
   // What a slip explains is not unexplained.
   const explained = (dropout: number): boolean => (landings[dropout]?.away ?? 0) >= SURE;
   const pitched = played.pitch.some((pitch) => !Number.isNaN(pitch));
   const confusion = confusionIn(score, reading, pitched);
   for (const { dropout, notes, missed, added } of passagesOf(score, played, counts).filter(playedOtherwise)) {
     if (dropout === undefined || missed === notes || explained(dropout)) continue;
-    const says = `In this silence ${missed} of ${notes} notes were missed and ${added} added: what was played is not what is written.`;
-    doubts.push({ code: "POORLY_EXPLAINED", says, dropout });
+    const silence = dropout + 1;
+    const said =
+      added < missed / 2
+        ? say("take.few-played", { silence, played: notes - missed, notes })
+        : say("take.not-as-written", { silence, missed, notes, added });
+    doubts.push(reasonOf("POORLY_EXPLAINED", said, dropout));
   }
   score.dropouts.forEach(({ silent }, dropout) => {
-    const says = "Part of the band played on through this silence: you are judged by how you kept to it.";
-    if (!silent) doubts.push({ code: "GUIDED", says, dropout });
+    if (!silent) doubts.push(reasonOf("GUIDED", say("take.guided", { silence: dropout + 1 }), dropout));
   });
   beliefs.forEach((belief, dropout) => {
     const rival = rivalOf(belief);
     if (rival !== undefined && !explained(dropout)) {
-      const says = `The notes of this silence can be read in two ways, with a drift of ${inMs(belief.parts[0]!.mean)} or of ${inMs(rival)}.`;
-      doubts.push({ code: "TWO_PAIRINGS", says, dropout });
+      const one = say("take.off", offBy(belief.parts[0]!.mean)).message;
+      const other = say("take.off", offBy(rival)).message;
+      doubts.push(reasonOf("TWO_PAIRINGS", say("take.two-readings", { silence: dropout + 1, one, other }), dropout));
     }
     if (confusion[dropout]! > MOST_CONFUSION) {
-      const says = "The notes of this silence lie too close together to tell which is which at this unsteadiness.";
-      doubts.push({ code: "NOTES_TOO_CLOSE", says, dropout });
+      doubts.push(reasonOf("NOTES_TOO_CLOSE", say("take.notes-too-close", { silence: dropout + 1 }), dropout));
     }
     const { from, to } = reading.guide.stretches[dropout]!;
-    const rate = otherRateIn(belief.mean / (to - from));
-    if (rate !== undefined) doubts.push({ ...rate, dropout });
+    const rate = otherRateIn(belief.mean / (to - from), dropout);
+    if (rate !== undefined) doubts.push(rate);
   });
   return doubts;
 }
@@ -110,29 +114,26 @@ export function reasonsAgainstVerdict(
  * Says so when a drift, as a share of tempo, lies nearer to twice or half the rate than to the tempo: an interval below 1 / sqrt(2) or above
  * sqrt(2) of the written one. Continuation over a minute stays within 11.5 % (Stevens 1886).
  */
-function otherRateIn(share: number): Reason | undefined {
-  const told = (rate: string): string =>
-    `The notes of this silence go at nearer ${rate} the rate than to the tempo (${Math.abs(100 * share).toFixed(0)} % ${share < 0 ? "fast" : "slow"}): which was meant cannot be told.`;
-  if (1 + share < Math.SQRT1_2) return { code: "DOUBLE_RATE", says: told("twice") };
-  if (1 + share > Math.SQRT2) return { code: "HALF_RATE", says: told("half") };
+function otherRateIn(share: number, dropout: number): Reason | undefined {
+  const given = { silence: dropout + 1, percent: Math.abs(100 * share) };
+  if (1 + share < Math.SQRT1_2) return reasonOf("DOUBLE_RATE", say("take.double-rate", given), dropout);
+  if (1 + share > Math.SQRT2) return reasonOf("HALF_RATE", say("take.half-rate", given), dropout);
   return undefined;
 }
 
 /** A take that fits better when it is moved as a whole. */
 export function startsElsewhere(shiftMs: number): Reason {
-  const how = `${(Math.abs(shiftMs) / 1000).toFixed(1)} s ${shiftMs > 0 ? "later" : "earlier"} than it says`;
-  return { code: "STARTS_ELSEWHERE", says: `The take fits better when it starts ${how}: is its zero right?` };
+  const side = shiftMs > 0 ? "late" : "early";
+  return reasonOf("STARTS_ELSEWHERE", say("take.starts-elsewhere", { seconds: Math.abs(shiftMs) / 1000, side }));
 }
 
-const inMs = (value: number): string => `${Math.round(value)} ms`;
-
-/** Says so when the whole take can be read shifted by a note or more. */
-function wholeShift({ paired, guide }: Reading): string | undefined {
+/** Where every note would lie when the whole take can be read shifted by a note or more; `undefined` when it cannot. */
+function wholeShift({ paired, guide }: Reading): "early" | "late" | undefined {
   const rival = paired.rivals.find(({ logWeight, changes }) => {
     return Math.exp(logWeight) >= RIVAL_WEIGHT && changes.length > FEWEST_FOUND * guide.expected.length;
   });
   if (rival === undefined) return undefined;
   const moved = rival.changes.find(([place, onset]) => onset >= 0 && paired.onsets[place]! >= 0);
   const later = moved === undefined || moved[1] > paired.onsets[moved[0]]!;
-  return `The take fits two places almost equally well: as read here, or with every note one place ${later ? "earlier" : "later"}.`;
+  return later ? "early" : "late";
 }

@@ -42,7 +42,7 @@ describe("decide()", () => {
       what: "hold",
       from: at(80),
       to: at(80),
-      reason: "Clean. To go on: 2 clean takes in a row; so far 1 clean.",
+      reason: "This take was clean. You need 2 clean takes in a row; you have 1.",
     });
     expect(play(lessons, course, { drill: "steady", verdict: "within" })).toMatchObject({
       what: "advance",

@@ -60,7 +60,7 @@ describe("landings left out, over takes", () => {
     expect(rungAfter(times(20, { landings: 1, notes: 1 }))).toBe(at(80));
     const { reasons } = playAll(times(3, { landings: 1, notes: 0 }));
     expect(reasons[2]).toBe(
-      "Clean, but over these takes you left out 3 of 12 landings and 0 of 180 other notes, so that it is unclear whether you land with the band: play the note on which it returns, even softly.",
+      "This take was clean. Over these takes you left out 3 of 12 landings, and 0 of 180 other notes, so that it is unclear whether you land with the band: play the note on which it returns, even softly.",
     );
   });
 

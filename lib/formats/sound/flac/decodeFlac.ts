@@ -1,9 +1,9 @@
-import { failure, problemsOf, type Result, success } from "../../../base/index.js";
+import { failure, ifInstalled, problemsOf, type Result, success } from "../../../base/index.js";
 import type { ByteReader } from "../byteReader.js";
 import { recordingCodes } from "../codes.js";
 import type { Report } from "../recording.js";
 import type { SoundStream } from "../soundStream.js";
-import { decodeFrames } from "./decodeFrames.js";
+import { decodeFrames, type FlacFrame } from "./decodeFrames.js";
 import { type FlacHeader, readFlacHeader } from "./header.js";
 
 const problem = problemsOf(recordingCodes);
@@ -16,7 +16,8 @@ const LONGEST_HOLE = 60;
 const PORTION = 16_384;
 
 /**
- * Decodes a FLAC file. Frames state their position, so a stretch that cannot be decoded becomes silence of exactly its length.
+ * Decodes a FLAC file with the optional package `libflacjs`. Frames state their position, so a stretch that cannot be decoded becomes silence of
+ * exactly its length.
  *
  * Problems: RECORDING_HEADER_BROKEN, RECORDING_DECODER_MISSING; while it is read RECORDING_CUT_SHORT, RECORDING_DAMAGED, RECORDING_TIMES_LOST.
  */
@@ -27,15 +28,21 @@ export async function decodeFlac(reader: ByteReader, report: Report): Promise<Re
     const message = `FLAC with samples of ${header.value.bits} bits needs a decoder that is not part of leeway`;
     return failure(problem("RECORDING_DECODER_MISSING", message));
   }
-  return success(placed(reader, header.value, report));
+  const library = await ifInstalled(() => import("libflacjs/dist/libflac.js"));
+  if (library === undefined) {
+    const message = "FLAC needs a decoder that is not installed";
+    return failure(problem("RECORDING_DECODER_MISSING", message, {}, "npm install libflacjs, or save it as WAV"));
+  }
+  const frames = decodeFrames(reader, header.value, library.default);
+  return success(placed(frames, header.value, report));
 }
 
-async function* placed(reader: ByteReader, header: FlacHeader, report: Report): SoundStream {
+async function* placed(frames: AsyncIterable<FlacFrame>, header: FlacHeader, report: Report): SoundStream {
   const { rate, total } = header;
   const seconds = (samples: number): string => `${(samples / rate).toFixed(2)} s`;
   const holes: { readonly at: number; readonly length: number }[] = [];
   let at = 0;
-  for await (const { start, channels } of decodeFrames(reader, header)) {
+  for await (const { start, channels } of frames) {
     if (start < at) continue;
     if (start - at > LONGEST_HOLE * rate) {
       const message = `after ${seconds(at)} there is a hole of ${seconds(start - at)}, and what follows is left out`;

@@ -1,3 +1,4 @@
+import type FlacLibrary from "libflacjs/dist/libflac.js";
 import type { ByteReader } from "../byteReader.js";
 import type { FlacHeader } from "./header.js";
 
@@ -22,11 +23,14 @@ const READ_AHEAD = 131_072;
 const ENDED = 4;
 
 /**
- * Decodes the frames of a FLAC file that have a correct checksum, in file order. The decoder (1 MB) is loaded at the first call. It cannot
- * wait for bytes, so it is called only when the bytes of a whole frame are there.
+ * Decodes the frames of a FLAC file that have a correct checksum, in file order. The decoder cannot wait for bytes, so it is called only when the
+ * bytes of a whole frame are there.
  */
-export async function* decodeFrames(reader: ByteReader, header: FlacHeader): AsyncGenerator<FlacFrame> {
-  const { default: Flac } = await import("libflacjs/dist/libflac.js");
+export async function* decodeFrames(
+  reader: ByteReader,
+  header: FlacHeader,
+  Flac: typeof FlacLibrary,
+): AsyncGenerator<FlacFrame> {
   // In a browser the decoder becomes ready some time after it is loaded.
   if (!Flac.isReady()) await new Promise<void>((resolve) => Flac.on("ready", () => resolve()));
   const decoder: number = Flac.create_libflac_decoder(false);

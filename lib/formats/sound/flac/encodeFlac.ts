@@ -1,3 +1,4 @@
+import { ifInstalled } from "../../../base/index.js";
 import { type Bits, quantised } from "../pcm.js";
 import type { Label, StereoSound } from "../stereoSound.js";
 
@@ -29,7 +30,8 @@ const COMMENT_BLOCK = 4;
  * Encodes a sound as a FLAC file (RFC 9639). The compression is lossless: every sample is kept exactly.
  *
  * The encoder cannot go back in a stream. So this function writes the frame sizes and the MD5 sum of the samples into the header, and its own
- * comment block. The encoder (1 MB) is loaded at the first call.
+ * comment block. The encoder is the optional package `libflacjs` (1 MB), loaded at the first call. Rejects with an `Error` that says so when it is not
+ * installed.
  */
 export async function encodeFlac(
   sound: StereoSound,
@@ -37,7 +39,10 @@ export async function encodeFlac(
 ): Promise<Uint8Array> {
   const numbers = quantised(sound.channels, { bits: samples, dither });
   const length = sound.channels[0].length;
-  const { default: Flac } = await import("libflacjs/dist/libflac.js");
+  const library = await ifInstalled(() => import("libflacjs/dist/libflac.js"));
+  if (library === undefined)
+    throw new Error("FLAC files are written by the package libflacjs, which is not installed: npm install libflacjs");
+  const Flac = library.default;
   // In a browser the encoder becomes ready some time after it is loaded.
   if (!Flac.isReady()) await new Promise<void>((resolve) => Flac.on("ready", () => resolve()));
   const pieces: Uint8Array[] = [];

@@ -1,3 +1,4 @@
+import type { MPEGDecoder } from "mpg123-decoder";
 import type { SoundBlock, SoundStream } from "../soundStream.js";
 import type { Mp3Frame } from "./frameHeader.js";
 import type { Mp3Piece } from "./frameSync.js";
@@ -18,16 +19,14 @@ export interface Mp3Tally {
 const LONGEST_HOLE = 2000;
 
 /**
- * Decodes MP3 frames, one block for each. The decoder (80 kB) is loaded at the first call. It takes one frame at a time and returns one. A
- * frame that it refuses becomes silence of the same length. Bytes between frames become silence too; their length follows from the mean
- * size of the frames so far.
+ * Decodes MP3 frames, one block for each. The decoder takes one frame at a time and returns one. A frame that it refuses becomes silence of the
+ * same length. Bytes between frames become silence too; their length follows from the mean size of the frames so far.
  */
 export async function* decodeFrames(
   pieces: AsyncIterable<Mp3Piece>,
-  { kind, tally }: { readonly kind: Mp3Frame; readonly tally: Mp3Tally },
+  { kind, tally, Decoder }: { readonly kind: Mp3Frame; readonly tally: Mp3Tally; readonly Decoder: typeof MPEGDecoder },
 ): SoundStream {
-  const { MPEGDecoder } = await import("mpg123-decoder");
-  const decoder = new MPEGDecoder({ enableGapless: false });
+  const decoder = new Decoder({ enableGapless: false });
   const silence = (): SoundBlock => ({
     rate: kind.rate,
     channels: [new Float32Array(kind.samples), new Float32Array(kind.samples)],

@@ -1,4 +1,4 @@
-import { failure, type Problem, problemsOf, type Result, success } from "../../../base/index.js";
+import { failure, ifInstalled, type Problem, problemsOf, type Result, success } from "../../../base/index.js";
 import type { ByteReader } from "../byteReader.js";
 import { recordingCodes } from "../codes.js";
 import type { Report } from "../recording.js";
@@ -12,10 +12,10 @@ import { DECODER_DELAY, infoIn, type Mp3Info, USUAL_DELAY } from "./infoTag.js";
 const problem = problemsOf(recordingCodes);
 
 /**
- * Decodes an MP3 file, without the silence that encoder and decoder add before the sound. Stretches that cannot be decoded become silence of
- * the same length.
+ * Decodes an MP3 file with the optional package `mpg123-decoder`, without the silence that encoder and decoder add before the sound. Stretches that
+ * cannot be decoded become silence of the same length.
  *
- * Problems: RECORDING_FORMAT_UNKNOWN; while it is read RECORDING_START_UNSTATED, RECORDING_CUT_SHORT, RECORDING_DAMAGED, RECORDING_TIMES_LOST.
+ * Problems: RECORDING_FORMAT_UNKNOWN, RECORDING_DECODER_MISSING without the package; while it is read RECORDING_START_UNSTATED, RECORDING_CUT_SHORT, RECORDING_DAMAGED, RECORDING_TIMES_LOST.
  */
 export async function decodeMp3(reader: ByteReader, report: Report): Promise<Result<SoundStream>> {
   const pieces = framesOf(reader);
@@ -24,6 +24,13 @@ export async function decodeMp3(reader: ByteReader, report: Report): Promise<Res
   if (first.done !== true && "lost" in first.value) first = await pieces.next();
   if (first.done === true || "lost" in first.value)
     return failure(problem("RECORDING_FORMAT_UNKNOWN", "it is named or begins as MP3, and holds no frame of it"));
+  const library = await ifInstalled(() => import("mpg123-decoder"));
+  if (library === undefined) {
+    const message = "MP3 needs a decoder that is not installed";
+    return failure(
+      problem("RECORDING_DECODER_MISSING", message, {}, "npm install mpg123-decoder, or save it as WAV or FLAC"),
+    );
+  }
   const { frame, bytes } = first.value;
   const info = infoIn(bytes, frame);
   const added = info?.added;
@@ -31,7 +38,11 @@ export async function decodeMp3(reader: ByteReader, report: Report): Promise<Res
   const before = (added?.before ?? USUAL_DELAY) + DECODER_DELAY;
   const behind = added === undefined ? 0 : Math.max(0, added.behind - DECODER_DELAY);
   const tally: Mp3Tally = { frames: 0, silenced: 0, lost: [], tail: 0 };
-  const sound = decodeFrames(info === undefined ? chained(first.value, pieces) : pieces, { kind: frame, tally });
+  const sound = decodeFrames(info === undefined ? chained(first.value, pieces) : pieces, {
+    kind: frame,
+    tally,
+    Decoder: library.MPEGDecoder,
+  });
   return success(ended(trimmed(sound, { before, behind }), () => conclude(tally, frame, info, report)));
 }
 

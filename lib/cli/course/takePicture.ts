@@ -1,0 +1,17 @@
+import { join } from "node:path";
+import type { Finding, Problem, Score, Take } from "../../index.js";
+import { makeFolder } from "../../node/index.js";
+import { takeChart } from "../../render/chart/index.js";
+import type { pictureNames } from "../fileNames.js";
+import { writeOut } from "../output/outFile.js";
+
+/** Writes the chart of a take to a file of its name, which only its owner may read. */
+export async function writePicture(
+  folder: string,
+  nameOf: ReturnType<typeof pictureNames>,
+  { score, take, finding }: { readonly score: Score; readonly take: Take; readonly finding: Finding },
+): Promise<readonly Problem[]> {
+  const picture = takeChart(score, take, finding);
+  const made = await makeFolder(folder);
+  return made.ok ? writeOut(join(folder, `${nameOf(finding.take ?? "take", picture)}.svg`), [picture]) : made.problems;
+}

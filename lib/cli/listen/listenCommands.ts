@@ -1,0 +1,3 @@
+/** The commands about recordings, loaded together. */
+export { calibrateCommand } from "./calibrate.js";
+export { listenCommand } from "./listen.js";

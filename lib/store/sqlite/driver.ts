@@ -1,0 +1,43 @@
+import { storeProblem } from "../codes.js";
+import { storeFailure } from "../failure.js";
+import type { OpenConnection } from "./model.js";
+import { nodeDriver } from "./nodeDriver.js";
+
+/** SQLite of this machine: Node's own (22.13 and later), else the package better-sqlite3. Throws the failure STORE_DRIVER_MISSING without either. */
+export async function sqliteDriver(): Promise<OpenConnection> {
+  return nodeDriver() ?? (await packageDriver());
+}
+
+/** The package, which is compiled for each machine and may be missing. */
+async function packageDriver(): Promise<OpenConnection> {
+  try {
+    const { default: Database } = await import("better-sqlite3");
+    return (path, wait) => {
+      const connection = new Database(path, { timeout: wait });
+      return {
+        prepare: (text) => {
+          const statement = connection.prepare<unknown[]>(text);
+          return {
+            reader: statement.reader,
+            // A pragma that sets something gives nothing, and must not be asked for it.
+            all: (values) => {
+              if (statement.reader) return statement.all(...values);
+              statement.run(...values);
+              return [];
+            },
+            run: (values) => statement.run(...values),
+            iterate: (values) => statement.iterate(...values),
+          };
+        },
+        exec: (text) => void connection.exec(text),
+        close: () => void connection.close(),
+      };
+    };
+  } catch (error) {
+    const message =
+      "stores in files need Node 22.13 or later, or the package better-sqlite3, which is not installed or not built for this machine";
+    const remedy =
+      "use a newer Node; or npm install better-sqlite3 (it is compiled if need be: python3, make and a C++ compiler), or name a PostgreSQL store";
+    throw storeFailure(storeProblem("STORE_DRIVER_MISSING", message, {}, remedy), error);
+  }
+}

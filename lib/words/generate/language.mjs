@@ -1,0 +1,48 @@
+import * as rules from "make-plural/cardinals";
+
+/** How a language writes numbers and lists and chooses plurals, as source: asked of Unicode CLDR once, here, so that every machine words alike. */
+export function languageOf(tag) {
+  const numbers = new Intl.NumberFormat(tag);
+  if (numbers.resolvedOptions().locale !== tag) throw new Error(`this Node knows no language "${tag}"`);
+  if (numbers.resolvedOptions().numberingSystem !== "latn")
+    throw new Error(`${tag} writes numbers in other digits, which is not known here`);
+  const sign = (value, type) => numbers.formatToParts(value).find((part) => part.type === type)?.value;
+  const groupFrom = [4, 5].find((digits) => sign(10 ** (digits - 1), "group") !== undefined);
+  const language = {
+    tag,
+    decimal: sign(0.5, "decimal"),
+    group: sign(10 ** 6, "group") ?? "",
+    groupFrom: groupFrom ?? Number.MAX_SAFE_INTEGER,
+    ...joinsOf(tag),
+  };
+  const forms = new Intl.PluralRules(tag)
+    .resolvedOptions()
+    .pluralCategories.map((form) => JSON.stringify(form))
+    .join(" | ");
+  return `// @ts-nocheck: the plural rule compares texts with numbers, as its compiler writes it.
+import type { Language } from "../language.js";
+
+export type Form = ${forms};
+
+export const language: Language<Form> = {
+  ...${JSON.stringify(language)},
+  plural: ${pluralRule(tag)},
+};
+`;
+}
+
+/** What the language puts between the members of a list, and before the last, as in a list of measures: without "and" where it can go without. */
+function joinsOf(tag) {
+  const parts = new Intl.ListFormat(tag, { style: "short", type: "unit" }).formatToParts(["a", "b", "c"]);
+  const joins = parts.filter(({ type }) => type === "literal").map(({ value }) => value);
+  if (joins.length !== 2) throw new Error(`${tag} joins a list in a way that is not known here`);
+  return { between: joins[0], beforeLast: joins[1] };
+}
+
+function pluralRule(tag) {
+  // Names of the package's functions: "pt-PT" is pt_PT.
+  const byName = new Map(Object.entries(rules));
+  const rule = byName.get(tag.replace("-", "_")) ?? byName.get(tag.split("-")[0]);
+  if (rule === undefined) throw new Error(`there is no plural rule for "${tag}"`);
+  return rule.toString();
+}

@@ -1,0 +1,11 @@
+// Generated from lib/words/catalogues by `npm run words`; change the catalogue instead.
+
+import type { CatalogueOf, Topic } from "../catalogueOf.js";
+import type { Form } from "./en-language.js";
+import { messages as take } from "./en-take.js";
+import { messages as progress } from "./en-progress.js";
+import { messages as plan } from "./en-plan.js";
+
+export { language } from "./en-language.js";
+
+export const messages: CatalogueOf<Topic, Form> = { ...take, ...progress, ...plan };

@@ -1,0 +1,14 @@
+export type { CatalogueOf, Given, KeyIn, MessageKey, Topic } from "./catalogueOf.js";
+export { wordsCodes } from "./codes.js";
+export { language as english } from "./generated/en-language.js";
+export { messages as planInEnglish } from "./generated/en-plan.js";
+export { messages as progressInEnglish } from "./generated/en-progress.js";
+export { messages as takeInEnglish } from "./generated/en-take.js";
+export type { MessageParameters } from "./generated/parameters.js";
+export type { Language, PluralForm } from "./language.js";
+export { languageTags, loadWords } from "./loadWords.js";
+export type { Speaker } from "./speaker.js";
+export { speakerOf } from "./speaker.js";
+export type { Wording } from "./wording.js";
+export type { Words } from "./words.js";
+export { wordsOf } from "./words.js";

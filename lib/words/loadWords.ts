@@ -1,0 +1,34 @@
+import { failure, nearestName, type Result, success } from "../base/index.js";
+import { wordsProblem } from "./codes.js";
+import { LANGUAGES } from "./generated/languages.js";
+import { type Words, wordsOf } from "./words.js";
+
+/** BCP 47 tags of the languages there are catalogues for. */
+export const languageTags: readonly string[] = Object.keys(LANGUAGES);
+
+/**
+ * The words of a language, loaded when they are asked for, one file a language. "de-AT" is answered with "de" when there is no catalogue for Austria.
+ *
+ * Problem: LANGUAGE_UNKNOWN.
+ */
+export async function loadWords(tag: string): Promise<Result<Words>> {
+  const name = languageFor(tag);
+  if (name === undefined) {
+    const nearest = nearestName(tag, languageTags);
+    const message = `there are words in ${languageTags.join(", ")}; found "${tag}"`;
+    return failure(wordsProblem("LANGUAGE_UNKNOWN", message, {}, `write ${nearest ?? languageTags[0]}`));
+  }
+  const { language, messages } = await LANGUAGES[name]();
+  return success(wordsOf(language, messages));
+}
+
+/** Lookup of RFC 4647 section 3.4: subtags are taken off from the end until a catalogue is found. */
+function languageFor(tag: string): keyof typeof LANGUAGES | undefined {
+  const parts = tag.toLowerCase().replaceAll("_", "-").split("-");
+  for (let count = parts.length; count > 0; count--) {
+    const wanted = parts.slice(0, count).join("-");
+    const name = languageTags.find((each) => each.toLowerCase() === wanted);
+    if (name !== undefined) return name as keyof typeof LANGUAGES;
+  }
+  return undefined;
+}
