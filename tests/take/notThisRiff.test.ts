@@ -100,7 +100,7 @@ describe("What is not the riff", () => {
     const at = (factor: number): string =>
       assess(score, plays(atAnotherTempo(score, factor), ["not the riff", "tempo"])).sentence;
     expect(at(84 / 76)).toBe(
-      "Your take runs at 76 beats a minute throughout, and this rung at 84: did you play to the right accompaniment?",
+      "Your take runs at 76 beats a minute throughout, and this rung at 84: did you play along with the right band?",
     );
     expect(at(84 / 100)).toMatch(/^Your take runs at 100 beats a minute throughout, and this rung at 84:/);
   });

@@ -102,7 +102,7 @@ test.each([
   ["perfect", "In time: less than 1 ms off after one bar of silence."],
   [
     "rested in each silence",
-    /^You played 2 of 9 notes in each silence: too few to say whether you kept the time\. Play on/,
+    /^You played 1 of 8 notes in each silence: too few to say whether you kept the time\. Play on/,
   ],
   ["begun late", /^Your take seems to begin 1\.\d s late\. Did the recording start with the count-in\?$/],
   [

@@ -37,17 +37,14 @@ export function otherExplanation(
   const poor = passages.filter(poorlyExplained);
   const displaced = hangsOver(score, played, counts);
   if (poor.length === 0 && !displaced) return undefined;
-  const mostly = poorlyExplained({
-    notes: score.expected.length,
-    missed: counts.missed.length,
-    added: counts.added.length,
-  });
+  const whole = { notes: score.expected.length, missed: counts.missed.length, added: counts.added.length };
+  const mostly = poorlyExplained(whole);
   const candidates = [
     ...poor
       .filter(suggestsRate)
       .slice(0, PASSAGES_TRIED)
       .flatMap((passage) => ratesIn(score, passage)),
-    ...(mostly ? ratesIn(score, THROUGHOUT) : []),
+    ...(mostly && suggestsRate(whole) ? ratesIn(score, THROUGHOUT) : []),
     ...(mostly || displaced ? startsOf(score, played) : []),
   ];
   const weigh = weighing(score, reading, played);
@@ -130,10 +127,10 @@ function explainedBy(
 // At twice the rate about as many notes are added as are written, at half of it about half are left out; ornaments add to a third of
 // them, and chance slips do both alike (our choice).
 const SUGGESTS_HALF = 0.3;
-const SUGGESTS_DOUBLE = 0.6;
+const SUGGESTS_DOUBLE = 0.75;
 
 /** Whether a passage may have been played at another rate: enough was played for half of it, and what is wrong is wrong one way. */
-function suggestsRate({ notes, missed, added }: Passage): boolean {
+function suggestsRate({ notes, missed, added }: Pick<Passage, "notes" | "missed" | "added">): boolean {
   const suggests = added - missed >= SUGGESTS_DOUBLE * notes || missed - added >= SUGGESTS_HALF * notes;
   return notes - missed + added >= notes / 3 && suggests;
 }

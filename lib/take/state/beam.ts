@@ -36,7 +36,7 @@ export interface Alternative {
 export interface Beam {
   begin(prior: OffsetPrior, noise: Noise): void;
   /** Time passes: clock variance grows, and a tempo bias moves the player while free. */
-  wait(gap: number, clockVariance: number, free: boolean): void;
+  wait(gap: number, clockVariance: number, wander: number | undefined): void;
   /** The accompaniment falls silent: each player gets a tempo bias of this variance or, in a reading of its own, of the wide one. */
   letGo(biasVariance: number, wide: { readonly variance: number; readonly logChance: number }): void;
   /** The accompaniment is back: the bias is forgotten. */
@@ -184,8 +184,8 @@ export function createBeam(): Beam {
       now.heard[0] = now.node[0] = -1;
       alive = 1;
     },
-    wait(gap, clockVariance, free) {
-      for (let r = 0; r < alive; r++) advance(now.belief[r]!, gap, clockVariance, free);
+    wait(gap, clockVariance, wander) {
+      for (let r = 0; r < alive; r++) advance(now.belief[r]!, gap, clockVariance, wander);
     },
     letGo(biasVariance, wide) {
       const steady = alive;

@@ -6,8 +6,8 @@ export interface Displacements {
   readonly ms: number[];
   /** The slips that are looked for, ms either way, with the natural logarithm of each one's share of all slips. */
   readonly slips: readonly { readonly by: number; readonly logShare: number }[];
-  /** Index in `ms` of a displacement; -1 when it is too far to be one. */
-  placeAt(ms: number): number;
+  /** Index in `ms` of the displacement that one of the slips leads to from another; -1 when it is too far to be one. */
+  after(place: number, slip: number): number;
 }
 
 // Shares of slips by size, in beats and in bars, both ways together. Our choice: nothing published on slips was found; a beat or its half is
@@ -53,18 +53,17 @@ export function displacementsOf(score: Score): Displacements {
     ];
   });
   const ms = [0, ...slips.map(({ by }) => by)];
-  const seen = new Map<number, number>();
-  const placeAt = (wanted: number): number => {
-    const place = seen.get(wanted) ?? found(wanted);
-    seen.set(wanted, place);
-    return place;
+  const seen: (Int32Array | undefined)[] = [];
+  const after = (place: number, slip: number): number => {
+    seen[place] ??= Int32Array.from(slips, ({ by }) => found(ms[place]! + by));
+    return seen[place][slip]!;
   };
   const found = (wanted: number): number => {
     if (Math.abs(wanted) > FURTHEST_BARS * barMs) return -1;
     const known = ms.findIndex((each) => Math.abs(each - wanted) < SAME_MS);
     return known >= 0 ? known : ms.push(wanted) - 1;
   };
-  return { ms, slips, placeAt };
+  return { ms, slips, after };
 }
 
 /** Whether the beat of the first bar's meter divides by three: 6/8, 9/8, 12/8. */

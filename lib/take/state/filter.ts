@@ -1,5 +1,5 @@
 import { type Guide, STEP } from "./guide.js";
-import type { Noise } from "./noise.js";
+import { type Noise, wanderPerMs } from "./noise.js";
 import {
   advance,
   advanceMark,
@@ -93,6 +93,7 @@ function walk(guide: Guide, asynchrony: Float64Array, { noise, prior, kept, mark
   const motor = noise.motor ** 2;
   const clockPerMs = noise.clock ** 2 / beatMs;
   const share = noise.correction;
+  const wander = wanderPerMs(noise, beatMs);
   const belief = new Float64Array(BELIEF);
   begin(belief, prior, noise);
   let squares = 0;
@@ -105,7 +106,7 @@ function walk(guide: Guide, asynchrony: Float64Array, { noise, prior, kept, mark
     if (gap > 0) {
       now = at[step]!;
       if (free && marks !== undefined) advanceMark(marks.mark, gap);
-      advance(belief, gap, clockPerMs * gap, free);
+      advance(belief, gap, clockPerMs * gap, free ? wander : undefined);
     }
     kept?.set(belief, step * BELIEF);
     if (marks !== undefined) meetMark(guide, marks, belief, step);

@@ -6,6 +6,8 @@ export interface Noise {
   readonly motor: number;
   /** Standard deviation of the tempo bias in a silence, as a ratio of tempo. */
   readonly bias: number;
+  /** Standard deviation that the tempo bias gathers in a beat, as a share of its own; 0, a constant bias, when left out. */
+  readonly wander?: number;
   /** Share of an asynchrony taken back on each beat that sounds. */
   readonly correction: number;
 }
@@ -26,6 +28,8 @@ export const PRIOR = {
   /** Median tempo bias for each ms of clock SD, and the SD of its logarithm: 20 ms of clock go with about 2.5 % of tempo. */
   biasPerClock: 0.00125,
   biasSd: 0.45,
+  /** What the tempo bias gathers in a beat, as a share of its own SD: over 16 beats as much as it had (our choice: players turn, speed up and lurch). */
+  wander: 0.25,
   /** Phase correction per beat: 0.2-0.6 is usual for adults (Repp, Keller & Jacoby 2012 for its rise with the interval; range from memory). */
   correction: 0.36,
 } as const;
@@ -44,8 +48,14 @@ export function noiseAt([logLevel, logRatio, logBias]: NoisePoint, floorMs: numb
     clock,
     motor: Math.hypot(Math.exp(logLevel - logRatio / 2), floorMs, RESOLUTION_MS),
     bias: clock * Math.exp(logBias),
+    wander: PRIOR.wander,
     correction: PRIOR.correction,
   };
+}
+
+/** Variance of the tempo bias that a silence adds in each millisecond. */
+export function wanderPerMs({ bias, wander = 0 }: Noise, beatMs: number): number {
+  return (bias * wander) ** 2 / beatMs;
 }
 
 /** Logarithm of the prior density at a point, up to a constant. */

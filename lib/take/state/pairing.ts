@@ -2,7 +2,7 @@ import { type Beam, createBeam, type Meeting } from "./beam.js";
 import { PLACE_TAKEN } from "./chances.js";
 import type { Played } from "./evidence.js";
 import { type Guide, STEP } from "./guide.js";
-import type { Noise } from "./noise.js";
+import { type Noise, wanderPerMs } from "./noise.js";
 import type { OffsetPrior } from "./space.js";
 
 /** What a pairing assumes of the player: the noise, the constant offset, and the chance that a note is left out. */
@@ -67,6 +67,7 @@ export function startWalk(guide: Guide, { noise, prior, missing }: PairingTerms)
   const beam = createBeam();
   const costs = meetingCosts(missing, noise.motor);
   const openCosts = meetingCosts(1 - PLACE_TAKEN, noise.motor);
+  const wander = wanderPerMs(noise, guide.beatMs);
   beam.begin(prior, noise);
   let now = guide.at[0] ?? 0;
   let free = false;
@@ -76,7 +77,7 @@ export function startWalk(guide: Guide, { noise, prior, missing }: PairingTerms)
       const gap = guide.at[step]! - now;
       if (gap > 0) {
         now = guide.at[step]!;
-        beam.wait(gap, (noise.clock ** 2 / guide.beatMs) * gap, free);
+        beam.wait(gap, (noise.clock ** 2 / guide.beatMs) * gap, free ? wander : undefined);
       }
       const which = guide.index[step]!;
       switch (guide.kind[step]) {

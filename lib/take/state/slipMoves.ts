@@ -1,6 +1,5 @@
 import type { Displacements } from "./displacements.js";
 import type { Played } from "./evidence.js";
-import { firstAtOrAfter } from "./guide.js";
 import { copyRow, logSum, mergeLast, ROWS, type SlipRows } from "./slipRows.js";
 import { expectedOf, varianceOf } from "./space.js";
 
@@ -19,6 +18,8 @@ export interface Watched {
 /** Where the tracker stands in a take, and what it goes by. */
 export interface Standing {
   rows: SlipRows;
+  /** Natural logarithm of the weight of the likeliest row when rows were last compared. */
+  best: number;
   /** The silence that is open: from its start until the tracker makes up its mind; -1 when none is. */
   open: number;
   /** Whether time runs free: nothing sounds. */
@@ -39,6 +40,8 @@ export interface Standing {
 // Chance of a slip in a silence, spread over its notes, and as much again at the landing; chance that only the landing note is off, and that the
 // player is off there and finds back by correction. Our choice.
 export const SLIPS = 0.05;
+// A move to a place that would be so much less likely than the best row is none that one or two notes could make up for (natural logarithm; our choice).
+const HOPELESS = 16;
 // A move is tried where the next onset is within so many.
 const MOVE_GATE = 2.5;
 // Who is displaced finds back after so many beats of accompaniment on average; in silence as rarely as one slips.
@@ -72,8 +75,12 @@ export function moveOn(t: Standing, r: number, now: number): void {
     const due = timeOf(t, r);
     if (due <= silence.to + SAME_MS || t.rows.note[r] === silence.landing || late) {
       const chance = due >= silence.to - SAME_MS ? Math.log(SLIPS) : t.hazard[t.open]!;
-      for (const { by, logShare } of t.displacements.slips) {
-        const other = t.displacements.placeAt(shiftOf(t, r) + by);
+      const { slips } = t.displacements;
+      const least = t.best - HOPELESS - t.rows.logWeight[r]! - chance;
+      for (let slip = 0; slip < slips.length; slip++) {
+        const { logShare } = slips[slip]!;
+        if (logShare < least) continue;
+        const other = t.displacements.after(place, slip);
         if (other > 0) move(t, r, { place: other, logChance: chance + logShare, now });
       }
     }
@@ -99,7 +106,8 @@ function move(
   const due = t.expected[note]! + shift + expectedOf(belief);
   const wait = t.expected[note]! + shift - now;
   const reach = MOVE_GATE * Math.sqrt(varianceOf(belief) + t.clockPerMs * wait + TAIL_VARIANCE * t.motor);
-  const near = Math.max(t.rows.onset[r]!, firstAtOrAfter(t.played.at, due - reach));
+  let near = t.rows.onset[r]!;
+  while (near < t.played.at.length && t.played.at[near]! < due - reach) near++;
   if (near >= t.played.at.length || t.played.at[near]! > due + reach) return;
   const slot = roomFor(t, t.rows.logWeight[r]! + logChance, r);
   if (slot < 0) return;

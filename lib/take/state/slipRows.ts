@@ -115,6 +115,12 @@ export function mergeLast(rows: SlipRows): boolean {
   return false;
 }
 
+export function heaviestOf(rows: SlipRows): number {
+  let best = 0;
+  for (let r = 1; r < rows.count; r++) if (rows.logWeight[r]! > rows.logWeight[best]!) best = r;
+  return best;
+}
+
 /** ln(e^a + e^b). */
 export function logSum(a: number, b: number): number {
   const [most, least] = a > b ? [a, b] : [b, a];
@@ -123,9 +129,9 @@ export function logSum(a: number, b: number): number {
 
 /**
  * Drops the rows that are much less likely than the best; the best row in place always stays. A row that has paired an onset still to come has
- * that pair's gain taken off, so that rows are compared by what they say of the onsets until now.
+ * that pair's gain taken off, so that rows are compared by what they say of the onsets until now. Answers how likely the best is, so compared.
  */
-export function pruneRows(rows: SlipRows, now: number): void {
+export function pruneRows(rows: SlipRows, now: number): number {
   let best = Number.NEGATIVE_INFINITY;
   let bestInPlace = -1;
   const fair = (r: number): number =>
@@ -141,4 +147,5 @@ export function pruneRows(rows: SlipRows, now: number): void {
     kept++;
   }
   rows.count = kept;
+  return best;
 }

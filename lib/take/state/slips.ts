@@ -3,6 +3,7 @@ import type { Displacements } from "./displacements.js";
 import type { Played } from "./evidence.js";
 import { firstAtOrAfter, type Guide, STEP } from "./guide.js";
 import { hypothesesOf, type LandingHypothesis, smoothed } from "./landingHypotheses.js";
+import { wanderPerMs } from "./noise.js";
 import { LEAST_MOTOR_MS, type PairingTerms, RUNAWAY } from "./pairing.js";
 import {
   ALONE_BEATS,
@@ -20,7 +21,7 @@ import {
   timeOf,
   type Watched,
 } from "./slipMoves.js";
-import { copyRow, createSlipRows, mergeLast, pruneRows, ROWS } from "./slipRows.js";
+import { copyRow, createSlipRows, heaviestOf, mergeLast, pruneRows, ROWS } from "./slipRows.js";
 import { advance, begin, expectedOf, letGo, observe, takeBack, takeUp, varianceOf } from "./space.js";
 import { createTree } from "./tree.js";
 
@@ -70,6 +71,7 @@ export function trackSlips(guide: Guide, played: Played, terms: TrackingTerms): 
   let next = createSlipRows();
   const motor = Math.max(LEAST_MOTOR_MS, noise.motor) ** 2;
   const clockPerMs = noise.clock ** 2 / beatMs;
+  const wander = wanderPerMs(noise, beatMs);
   const logMissing = Math.log(missing);
   const logOpenMissing = Math.log1p(-PLACE_TAKEN);
   const logOpenThere = Math.log(PLACE_TAKEN) - 0.5 * Math.log(2 * Math.PI);
@@ -86,6 +88,7 @@ export function trackSlips(guide: Guide, played: Played, terms: TrackingTerms): 
   });
   const t: Standing = {
     rows: createSlipRows(),
+    best: 0,
     open: -1,
     free: false,
     silences,
@@ -98,22 +101,21 @@ export function trackSlips(guide: Guide, played: Played, terms: TrackingTerms): 
     clockPerMs,
     beatMs,
   };
-
   begin(t.rows.belief[0]!, prior, noise);
   t.rows.now[0] = t.rows.metAt[0] = guide.at[0] ?? 0;
   t.rows.landed[0] = t.rows.node[0] = t.rows.lone[0] = -1;
   t.rows.logLone[0] = t.rows.heardAt[0] = Number.NEGATIVE_INFINITY;
   for (t.rows.count = 1; t.rows.count <= displacements.slips.length; t.rows.count++) {
-    const { by, logShare } = displacements.slips[t.rows.count - 1]!;
+    const { logShare } = displacements.slips[t.rows.count - 1]!;
     copyRow(t.rows, 0, t.rows, t.rows.count);
-    t.rows.place[t.rows.count] = displacements.placeAt(by);
+    t.rows.place[t.rows.count] = displacements.after(0, t.rows.count - 1);
     t.rows.logWeight[t.rows.count] = LOG_STARTS_ELSEWHERE + logShare;
   }
 
   function catchUp(r: number, now: number): void {
     const gap = now - t.rows.now[r]!;
     if (gap <= 0) return;
-    advance(t.rows.belief[r]!, gap, clockPerMs * gap, t.free);
+    advance(t.rows.belief[r]!, gap, clockPerMs * gap, t.free ? wander : undefined);
     t.rows.now[r] = now;
   }
 
@@ -202,7 +204,7 @@ export function trackSlips(guide: Guide, played: Played, terms: TrackingTerms): 
       return;
     }
     if (!arrived || guide.source[note]! < 0) leaveOut(r, note);
-    // What is played in t.open bars has no place to be displaced from.
+    // What is played in open bars has no place to be displaced from.
     if (guide.source[note]! < 0 && t.rows.place[r] !== 0) return;
     const reach = GATE * Math.sqrt(variance + TAIL_VARIANCE * motor);
     const movedVariance = variance + (MOVED_BEATS * beatMs) ** 2;
@@ -242,7 +244,7 @@ export function trackSlips(guide: Guide, played: Played, terms: TrackingTerms): 
 
   /** Before the first silence, starts elsewhere that are unlikely by then are given up. */
   function giveUpStarts(): void {
-    const best = t.rows.logWeight.subarray(0, t.rows.count).reduce((most, each) => Math.max(most, each));
+    const best = t.rows.logWeight[heaviestOf(t.rows)]!;
     next.count = 0;
     for (let r = 0; r < t.rows.count; r++)
       if (t.rows.place[r] === 0 || t.rows.logWeight[r]! > best - GIVEN_UP) copyRow(t.rows, r, next, next.count++);
@@ -285,7 +287,7 @@ export function trackSlips(guide: Guide, played: Played, terms: TrackingTerms): 
       for (let r = 0; r < t.rows.count; r++) if (timeOf(t, r) > notes + SAME_MS) copyRow(t.rows, r, next, next.count++);
       for (let r = 0; r < t.rows.count; r++) if (timeOf(t, r) <= notes + SAME_MS) meet(r, notes, inPlace);
       [t.rows, next] = [next, t.rows];
-      pruneRows(t.rows, notes);
+      t.best = pruneRows(t.rows, notes);
       if (inPlace) continue;
       for (let r = 0, count = t.rows.count; r < count; r++)
         if (Math.abs(t.rows.metAt[r]! - notes) < SAME_MS) moveOn(t, r, notes);
@@ -329,14 +331,11 @@ export function trackSlips(guide: Guide, played: Played, terms: TrackingTerms): 
   }
 
   function keepBest(): void {
-    let best = 0;
-    for (let r = 1; r < t.rows.count; r++) if (t.rows.logWeight[r]! > t.rows.logWeight[best]!) best = r;
-    copyRow(t.rows, best, t.rows, 0);
+    copyRow(t.rows, heaviestOf(t.rows), t.rows, 0);
     t.rows.count = 1;
   }
 
-  let best = 0;
-  for (let r = 1; r < t.rows.count; r++) if (t.rows.logWeight[r]! > t.rows.logWeight[best]!) best = r;
+  const best = heaviestOf(t.rows);
   const onsets = new Int32Array(expected.length).fill(-1);
   const places = new Int32Array(expected.length).fill(-1);
   for (let node = t.rows.node[best]!; node >= 0; node = tree.parent(node)) {

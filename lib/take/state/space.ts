@@ -40,16 +40,24 @@ export function begin(belief: Float64Array, { mean, sd }: OffsetPrior, noise: No
   belief[ZZ] = sd ** 2 + settledVariance(noise);
 }
 
-/** Time passes: z gains the clock's variance and, where the player's time runs free, b for each millisecond. */
-export function advance(belief: Float64Array, gap: number, clockVariance: number, free: boolean): void {
+/**
+ * Time passes: z gains the clock's variance and, where the player's time runs free, b for each millisecond, while b wanders.
+ *
+ * @param wander variance that b gains in each ms; `undefined` where time does not run free
+ */
+export function advance(belief: Float64Array, gap: number, clockVariance: number, wander: number | undefined): void {
   belief[ZZ]! += clockVariance;
-  if (!free) return;
+  if (wander === undefined) return;
   const bb = belief[BB]!;
   const zb = belief[ZB]!;
   belief[Z]! += belief[B]! * gap;
   belief[ZZ]! += gap * (2 * zb + gap * bb);
   belief[ZM]! += gap * belief[MB]!;
   belief[ZB] = zb + gap * bb;
+  const wandered = wander * gap;
+  belief[BB] = bb + wandered;
+  belief[ZB]! += (wandered * gap) / 2;
+  belief[ZZ]! += (wandered * gap * gap) / 3;
 }
 
 /** A silence starts: b, 0 until now, gets its variance. */

@@ -7,6 +7,9 @@ export interface MessageParameters {
   readonly "take.nothing-played": {};
   readonly "take.too-little-played": { readonly found: number; readonly notes: number };
   readonly "take.not-this-riff": {};
+  readonly "take.another-tempo": { readonly asked: number; readonly yours: number };
+  readonly "take.another-rung": { readonly asked: string; readonly other: string };
+  readonly "take.other-notes": { readonly places: number };
   readonly "take.starts-elsewhere": { readonly seconds: number; readonly side: "late" | "early" };
   readonly "take.two-places": { readonly side: "late" | "early" };
   readonly "take.few-played": { readonly notes: number; readonly played: number; readonly silence: number };

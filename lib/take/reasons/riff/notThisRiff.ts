@@ -2,6 +2,7 @@ import type { Reason, Score } from "../../../schema/index.js";
 import type { Counts } from "../../metrics/counts.js";
 import { median } from "../../metrics/statistics.js";
 import type { PlayedOnsets } from "../../onsets.js";
+import { reasonOf, say } from "../../say.js";
 import type { TrackedReading } from "../../state/landings.js";
 import { type ReadingOptions, readTake } from "../../state/reading.js";
 import { settledVariance } from "../../state/space.js";
@@ -28,6 +29,8 @@ const SCATTERED_WRONG = 0.2;
 // Another tempo is looked for where a note gains less than this, more with pitches, which saves time and no more: in time it is 4 to 6 (measured).
 const FITS_WELL = 4.5;
 const PITCH_GAINS = 2.4;
+// Other notes are looked for there too, and where more than this share of the notes was missed or added: two places of a phrase are more.
+const FEW_WRONG = 0.05;
 // Another way of playing throughout: how rare it is, and how near it may come before it leaves doubt; as for other explanations (our choice).
 const LOG_UNUSUAL = Math.log(0.01);
 const LEAVES_DOUBT = 3;
@@ -47,9 +50,10 @@ export function notThisRiff(score: Score, foreign: Foreign): Reason | undefined 
   const likelier = (logLikelihood: number, written: number): boolean =>
     logLikelihood >= FITS_AT_ALL * written && logLikelihood + LOG_UNUSUAL > tracked.logLikelihood - LEAVES_DOUBT;
   const wrong = counts.missed.length + counts.added.length;
-  const rhythm = wrong > 0 || pitched ? otherNotesIn(score, played, counts) : undefined;
+  const fitsWell = gain >= FITS_WELL + (pitched ? PITCH_GAINS : 0);
+  const rhythm = fitsWell && wrong < FEW_WRONG * notes ? undefined : otherNotesIn(score, played, counts);
   const isOther = rhythm !== undefined && hasOtherNotes(rhythm);
-  const scatters = wrong > SCATTERED_WRONG * notes && spreadOverGap(tracked) > SCATTERS;
+  const scatters = wrong > SCATTERED_WRONG * notes && deviationOverGap(tracked) > SCATTERS;
   const fitsNothing = gain < FITS_AT_ALL || scatters;
   if (isOther || fitsNothing) {
     for (const other of foreign.others) {
@@ -57,19 +61,18 @@ export function notThisRiff(score: Score, foreign: Foreign): Reason | undefined 
       if (likelier(paired.logLikelihood, other.expected.length)) return isAnotherRung(score, other);
     }
   }
-  if (gain < FITS_WELL + (pitched ? PITCH_GAINS : 0)) {
+  if (!fitsWell) {
     const tempo = otherTempoOf(score, played, options);
     if (tempo !== undefined && likelier(tempo.logLikelihood, notes)) return isAtAnotherTempo(score, tempo.factor);
   }
-  if (fitsNothing) return { code: "NOT_THIS_RIFF", says: FITS_NOTHING };
-  return isOther ? { code: "OTHER_NOTES", says: saysOtherNotes(rhythm) } : undefined;
+  if (fitsNothing) return reasonOf("NOT_THIS_RIFF", say("take.not-this-riff"));
+  if (!isOther) return undefined;
+  const places = rhythm.leftOut + rhythm.added + rhythm.otherPitch;
+  return reasonOf("OTHER_NOTES", say("take.other-notes", { places }));
 }
 
-const FITS_NOTHING =
-  "What was played does not fit this riff better than chance would: is it the right drill, and the right start?";
-
-/** Spread of the notes of a player with the accompaniment, over the usual distance between neighbouring notes. */
-function spreadOverGap({ reading: { guide, fit } }: TrackedReading): number {
+/** Standard deviation of the notes of a player with the accompaniment, over the usual distance between neighbouring notes. */
+function deviationOverGap({ reading: { guide, fit } }: TrackedReading): number {
   const { noise } = fit.points[0];
   const gaps = Array.from(guide.expected.subarray(1), (at, k) => at - guide.expected[k]!);
   return Math.sqrt(settledVariance(noise) + noise.motor ** 2) / median(gaps);
@@ -82,23 +85,12 @@ function hasOtherNotes({ written, leftOut, added, otherPitch }: OtherNotes): boo
   return over(leftOut + added, both ? OTHER_RHYTHM : OF_ONE_KIND) || over(otherPitch, OTHER_PITCHES);
 }
 
-function saysOtherNotes({ leftOut, added, otherPitch }: OtherNotes): string {
-  const places = (count: number, does: string): string[] =>
-    count === 0 ? [] : [`${count === 1 ? "one note" : `${count} notes`} ${does}`];
-  const what = [...places(leftOut, "left out"), ...places(added, "added"), ...places(otherPitch, "at another pitch")];
-  return `In every phrase ${what.join(", ")}, always the same: this is another tune, or another variant of it. Is it the right rung?`;
-}
-
 function isAtAnotherTempo({ beat }: Score, factor: number): Reason {
-  const tempo = (seconds: number): string => (60 / seconds).toFixed(0);
-  const own = tempo(factor * beat);
+  const [yours, asked] = [60 / (factor * beat), 60 / beat];
   // Tempi that round to the same number are told with a decimal.
-  const [yours, asked] =
-    own === tempo(beat) ? [(60 / (factor * beat)).toFixed(1), (60 / beat).toFixed(1)] : [own, tempo(beat)];
-  return {
-    code: "ANOTHER_TEMPO",
-    says: `Your take runs at ${yours} beats a minute throughout, and this rung at ${asked}: did you play to the right accompaniment?`,
-  };
+  const scale = Math.round(yours) === Math.round(asked) ? 10 : 1;
+  const rounded = (tempo: number): number => Math.round(scale * tempo) / scale;
+  return reasonOf("ANOTHER_TEMPO", say("take.another-tempo", { yours: rounded(yours), asked: rounded(asked) }));
 }
 
 function isAnotherRung(score: Score, other: Score): Reason {
@@ -110,5 +102,5 @@ function isAnotherRung(score: Score, other: Score): Reason {
   const [theirs, ours] = [differs(other, score), differs(score, other)];
   const which = theirs === "" ? `rung ${other.rung} of ${other.drill}` : theirs;
   const asked = ours === "" ? `rung ${score.rung} of ${score.drill}` : ours;
-  return { code: "ANOTHER_RUNG", says: `What was played is not this riff (${asked}) but another one (${which}).` };
+  return reasonOf("ANOTHER_RUNG", say("take.another-rung", { asked, other: which }));
 }

@@ -69,9 +69,7 @@ function tempoFromStart(score: Score, played: PlayedOnsets): Line | undefined {
   for (let factor = SHORTEST; factor < LONGEST; factor *= STEP)
     for (const [note, onset] of ANCHORS) {
       const line = { factor, shiftMs: onsets[onset]! - factor * written[note]! };
-      const fit =
-        fitOf(matchesOf(first, onsets, { ...line, near }), { ...line, near }) -
-        (AWAY * Math.abs(line.shiftMs)) / (1000 * score.beat);
+      const fit = fitOf(first, onsets, { ...line, near }) - (AWAY * Math.abs(line.shiftMs)) / (1000 * score.beat);
       if (fit > best.fit) best = { ...line, fit };
     }
   const rough = leastSquares(matchesOf(first, onsets, { ...best, near })) ?? best;
@@ -109,8 +107,17 @@ function matchesOf(
   return matches;
 }
 
-function fitOf(matches: readonly (readonly [number, number])[], { factor, shiftMs, near }: Matching): number {
-  return matches.reduce((sum, [at, onset]) => sum + 1 - ((onset - shiftMs - factor * at) / near) ** 2, 0);
+/** How many notes have an onset near where the line puts them, each the more the nearer. */
+function fitOf(written: Float64Array, onsets: Float64Array, { factor, shiftMs, near }: Matching): number {
+  let fit = 0;
+  let k = 0;
+  for (const at of written) {
+    const due = shiftMs + factor * at;
+    while (k + 1 < onsets.length && Math.abs(onsets[k + 1]! - due) <= Math.abs(onsets[k]! - due)) k++;
+    const off = (onsets[k]! - due) / near;
+    if (Math.abs(off) < 1) fit += 1 - off * off;
+  }
+  return fit;
 }
 
 function leastSquares(pairs: readonly (readonly [number, number])[]): Line | undefined {
