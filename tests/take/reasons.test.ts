@@ -93,7 +93,6 @@ const RAISES: Readonly<Record<Exclude<ReasonCode, "MAYBE_SLIPPED" | "TWO_PAIRING
   ANOTHER_RUNG: () => assess(eighths, played(timesOf(takeOf(quarters)), "rung"), { others: [quarters] }),
   OTHER_NOTES: () => assess(eighths, played(ownTune, "other notes")),
   STARTS_ELSEWHERE: () => assess(syncopated, movedBy(played(timesOf(takeOf(syncopated)), "elsewhere"), 1.5)),
-  RESTED: () => assess(eighths, played(outside(eighths, 1), "rested")),
   POORLY_EXPLAINED: () =>
     assess(
       eighths,
