@@ -58,6 +58,8 @@ function exportsOf(path) {
     if (ts.isExportDeclaration(statement)) {
       const from = statement.moduleSpecifier && sourceOf(statement.moduleSpecifier.text, path);
       if (statement.exportClause === undefined) stars.push(from);
+      // `export * as name`: the file declares the name itself.
+      else if (ts.isNamespaceExport(statement.exportClause)) named.set(statement.exportClause.name.text, {});
       else
         for (const each of statement.exportClause.elements)
           named.set(each.name.text, { file: from, name: (each.propertyName ?? each.name).text });

@@ -5,7 +5,9 @@ import { fileURLToPath } from "node:url";
 const lib = fileURLToPath(new URL("../lib/", import.meta.url));
 
 /** Doors that are not the `index.ts` of the folder of their name. */
-const ELSEWHERE = { "./render/midi": "render/midi/midi.ts" };
+const ELSEWHERE = Object.fromEntries(
+  ["plan", "report", "listen", "render", "sheet", "sound", "formats"].map((door) => [`./${door}`, `doors/${door}.ts`]),
+);
 
 const { exports } = JSON.parse(readFileSync(new URL("../package.json", import.meta.url), "utf8"));
 

@@ -53,7 +53,12 @@ import { checked } from "../checked.js";
 import type { ${type} } from "./${name}.js";
 import { validate } from "./validate-${name}.js";
 
-/** The value as a \`${type}\`, defaults filled in, or every problem with it; the value given is not changed. */
+/**
+ * The value as a \`${type}\`, defaults filled in, or every problem with it; the value given is not changed.
+ *
+ * @example
+ * ${checkName(name)}({}).ok // false
+ */
 export function ${checkName(name)}(value: unknown): Result<${type}> {
   return checked<${type}>(value, validate);
 }

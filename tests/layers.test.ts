@@ -85,7 +85,7 @@ describe("the room table in DEVELOPERS.md", () => {
 
   test("has a door in every room but the command line, or one in each of its parts", () => {
     for (const room of table.keys()) {
-      if (room === "index" || room === "cli") continue;
+      if (["index", "doors", "cli"].includes(room)) continue;
       const path = join(ROOT, "lib", room);
       const parts = readdirSync(path, { withFileTypes: true }).filter((entry) => entry.isDirectory());
       const doors = [path, ...parts.map((part) => join(path, part.name))].filter((each) =>

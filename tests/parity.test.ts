@@ -1,8 +1,9 @@
 import { existsSync, readdirSync, readFileSync, statSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
+import { type ProblemCatalogue, problemsIn } from "../lib/base/index.js";
 import { readerBeside } from "../lib/cli/input/courseFile.js";
-import { type ProblemCatalogue, problemsIn, readCurriculum } from "../lib/index.js";
+import { readCurriculum } from "../lib/curriculum/index.js";
 import { ROOT } from "./sources.js";
 
 const FIXTURES = join(ROOT, "tests", "problems");

@@ -4,7 +4,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import ts from "typescript";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { readCurriculum } from "../lib/index.js";
+import { readCurriculum } from "../lib/curriculum/index.js";
 import { builtEntry } from "./built.js";
 import { ROOT } from "./sources.js";
 

@@ -1,3 +1,4 @@
+export * as arithmetic from "./arithmetic.js";
 export { type AsideOptions, asideText } from "./asideText.js";
 export { CAUTION, CAUTIONS } from "./cautions.js";
 export type { Fraction } from "./fraction.js";
@@ -21,7 +22,13 @@ export {
 export { ifInstalled } from "./ifInstalled.js";
 export type { Message, MessageText, Phrase, Worded } from "./message.js";
 export { nearestName } from "./nearestName.js";
-export type { Place, Problem, ProblemCatalogue, ProblemKind, ProblemWords } from "./problem.js";
+export type {
+  Place,
+  Problem,
+  ProblemCatalogue,
+  ProblemKind,
+  ProblemWords,
+} from "./problem.js";
 export { placedUnder, problemsOf } from "./problem.js";
 export type { Random } from "./random.js";
 export { random } from "./random.js";

@@ -10,10 +10,10 @@ export interface Place {
   readonly offset?: number;
 }
 
-/** A problem with something that a person wrote: an `error` stops the work, `advice` does not. */
-export interface Problem {
+/** A problem with something that a person wrote: an `error` stops the work, `advice` does not. `Code`: the codes there can be, where they are known. */
+export interface Problem<Code extends string = string> {
   /** Stable name of the cause: `METER_LOWER_NOT_POWER_OF_TWO`. */
-  readonly code: string;
+  readonly code: Code;
   readonly severity: "error" | "advice";
   /** One sentence: what could not be done, what is required, and what was found. */
   readonly message: string;
@@ -39,7 +39,12 @@ export type ProblemCatalogue = Readonly<Record<string, ProblemKind>>;
 /** A function that makes problems of one catalogue, so that every code in use is documented. A sentence may come with its message. */
 export function problemsOf<Codes extends ProblemCatalogue>(
   catalogue: Codes,
-): (code: keyof Codes & string, message: string | Worded, where?: Place, remedy?: string | Worded) => Problem {
+): <Code extends keyof Codes & string>(
+  code: Code,
+  message: string | Worded,
+  where?: Place,
+  remedy?: string | Worded,
+) => Problem<Code> {
   return (code, message, where = {}, remedy) => ({
     code,
     severity: catalogue[code]!.severity,

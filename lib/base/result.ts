@@ -27,7 +27,12 @@ export function resultOf<T>(value: T, problems: readonly Problem[]): Result<T> {
   return problems.some((p) => p.severity === "error") ? { ok: false, problems } : success(value, problems);
 }
 
-/** The problems or advice of a result, placed under `pointer` when given. */
+/**
+ * The problems or advice of a result, placed under `pointer` when given.
+ *
+ * @example
+ * problemsIn(findMix(drill, "plai")).map(({ code }) => code) // ["MIX_UNKNOWN"]
+ */
 export function problemsIn(result: Result<unknown>, pointer?: string): readonly Problem[] {
   const problems = result.ok ? result.advice : result.problems;
   return pointer === undefined ? problems : problems.map((each) => placedUnder(each, pointer));

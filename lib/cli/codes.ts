@@ -16,7 +16,6 @@ export const fileCodes = {
     severity: "error",
     means: "A JSON text whose lists and keys are nested deeper than anything needs.",
   },
-  NO_SUCH_DRILL: { severity: "error", means: "The course has no drill of this name." },
   NOBODY_ENROLLED: { severity: "error", means: "The journal enrols nobody, and no student was named." },
   RENDER_TOO_MANY_FILES: { severity: "error", means: "More files would be rendered at once than anyone means to." },
   ENGRAVER_NOT_INSTALLED: {
@@ -28,12 +27,6 @@ export const fileCodes = {
     means: "A range of rungs is not written as 0-9, or lies outside the drill.",
   },
   STORE_ADDRESS_UNKNOWN: { severity: "error", means: "A store at an address of a kind that is not known here." },
-  STUDENT_UNKNOWN: { severity: "error", means: "Nobody of this name is enrolled in the store." },
-  STUDENT_NAME_LENGTH: { severity: "error", means: "The name of a student is empty or too long." },
-  NOT_ENROLLED_IN_COURSE: { severity: "error", means: "The student is enrolled, but not in this course." },
-  NOBODY_IN_COURSE: { severity: "error", means: "Nobody in the store is enrolled in the course that was named." },
-  COURSE_NOT_CHOSEN: { severity: "error", means: "The student is in several courses, and none was named." },
-  COURSE_NOT_KEPT: { severity: "error", means: "The store does not have the text of the student's course." },
   COURSE_TEXT_REPLACED: {
     severity: "advice",
     means: "A course was changed without a new edition number; its new text is used from now on.",
@@ -41,10 +34,6 @@ export const fileCodes = {
   NOTHING_TO_COMPARE: {
     severity: "error",
     means: "No old edition was named, and nobody in the store is in the course.",
-  },
-  DRILL_NOT_CHOSEN: {
-    severity: "error",
-    means: "None or several of the student's drills are open, and none was named.",
   },
   OUTPUT_UNWRITABLE: { severity: "error", means: "A file that was asked for cannot be written." },
   CALIBRATION_UNCLEAR: {

@@ -2,7 +2,7 @@ import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
-import { CAUTIONS } from "../index.js";
+import { CAUTIONS } from "../base/index.js";
 import { leaveWithReader } from "./leaveWithReader.js";
 import { leeway } from "./program.js";
 import { type Terminal, thisTerminal } from "./terminal.js";

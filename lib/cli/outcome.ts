@@ -1,4 +1,4 @@
-import type { Problem } from "../index.js";
+import type { Problem } from "../base/index.js";
 import type { Sources } from "./input/courseFile.js";
 import { problemText } from "./output/problemText.js";
 import type { Terminal } from "./terminal.js";

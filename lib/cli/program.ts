@@ -30,11 +30,21 @@ const COMMANDS: Readonly<Record<string, () => Promise<Adding>>> = {
 };
 
 const CLOSING = `
+A take is one playing of a drill: phrases (the riff once through), then the
+outro, the bars after the last phrase. In it,
+  drift       is how far the player's time moves over a silence,
+  landing     is the return of the accompaniment, and the player's note there,
+  steadiness  is how much notes scatter about the player's own beat.
+A take is clean when all that the drill tolerates is kept: it is "within", not
+"beyond" or "unclear". A rung is one setting of the drill's ladders; its gate is
+what clean takes must show to let the player on.
+
 Exit codes: 0 done, 1 the input has problems, 2 the command line was misused.
 RUNG is a number from 1 or settings such as "tempo=96,dropout=1 bar".
 TAKE is a recording (WAV, FLAC, MP3, Ogg, M4A ...), a MIDI file, or a JSON or
 JSON Lines file (of many takes); - for standard input.
-In JSON and CSV, positive is late, slower, dragging; negative is early, faster, rushing.`;
+In JSON and CSV, positive is late, slower, dragging; negative is early, faster,
+rushing.`;
 
 /** Runs one command line, without the name of the program, and returns its outcome. */
 export async function leeway(words: readonly string[], terminal: Terminal): Promise<Outcome> {

@@ -35,7 +35,7 @@ export const curriculumCodes = {
     severity: "error",
     means: "Patterns, ladders and players multiply to more than is checked in one course.",
   },
-  DRILL_UNKNOWN: { severity: "error", means: "A drill that needs one that is not in the curriculum." },
+  DRILL_UNKNOWN: { severity: "error", means: "The curriculum has no drill of this name, neither now nor formerly." },
   NEEDS_ITSELF: {
     severity: "error",
     means: "Drills that need each other in a circle, so that none of them ever opens.",

@@ -9,6 +9,7 @@ export { carriedTo, compareEditions } from "./editions/compare.js";
 export { drillCalled, successorIn } from "./editions/formerNames.js";
 export { compareEditionNumbers } from "./editions/number.js";
 export type { ReadFile } from "./files.js";
+export { findDrill } from "./findDrill.js";
 export type { Curriculum } from "./model.js";
 export type { ReadOptions } from "./read.js";
 export { readCurriculum } from "./read.js";

@@ -24,6 +24,9 @@ import { documentOf } from "./yaml/document.js";
  *
  * Problems: NOT_REWRITTEN for a line that would have other notes, or that was not read before either; those of the text as YAML, and of the
  * rewritten course, which is given back only when it reads.
+ *
+ * @example
+ * rewriteCurriculum(yamlText, { file: "course.yaml", readFile: () => undefined }).ok // true
  */
 export function rewriteCurriculum(text: string, options: ReadOptions): Result<string> {
   const lines = rewriteText(text);

@@ -2,12 +2,22 @@ import { failure, nearestName, type Result, success } from "../base/index.js";
 import { drillProblem } from "./codes.js";
 import type { Does, Drill, Mix, Settings } from "./model.js";
 
-/** The default mix of a rung: the mix its settings name, else the drill's first. */
+/**
+ * The default mix of a rung: the mix its settings name, else the drill's first.
+ *
+ * @example
+ * usualMix(drill, rung.settings).name === drill.mixes[0].name // true
+ */
 export function usualMix(drill: Drill, settings: Settings): Mix {
   return drill.mixes.find((mix) => mix.name === settings.mix) ?? drill.mixes[0]!;
 }
 
-/** The mix of this name. Problem: MIX_UNKNOWN, with the nearest name. */
+/**
+ * The mix of this name. Problem: MIX_UNKNOWN, with the nearest name.
+ *
+ * @example
+ * findMix(drill, "play").ok // true
+ */
 export function findMix(drill: Drill, name: string): Result<Mix> {
   const mix = drill.mixes.find((candidate) => candidate.name === name);
   if (mix) return success(mix);

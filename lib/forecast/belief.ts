@@ -20,7 +20,12 @@ export interface Belief {
 /** Number of particles: our choice. The mean of a chance is then known to about one point in a hundred. */
 const PARTICLES = 400;
 
-/** Prior for a player without takes: particles drawn from a population. Always the same particles for the same population. */
+/**
+ * Prior for a player without takes: particles drawn from a population. Always the same particles for the same population.
+ *
+ * @example
+ * priorBelief().takes // 0
+ */
 export function priorBelief(population: Population = DEFAULT_POPULATION): Belief {
   const chance = random("a player of whom nothing is known");
   const draw = (trait: Exclude<Trait, "first">): Float64Array =>

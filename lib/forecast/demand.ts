@@ -39,7 +39,7 @@ const SAME_TIME = 0.0005;
 /**
  * Demand of a score, with its own tolerance or another one. A score without silences has none in its demand.
  *
- * @example demandOf(scoreOf(rungs(drill).at(0))).silences[0].beats // 2
+ * @example demandOf(scoreOf(rungs(halfBar).at(0))).silences[0].beats // 2
  */
 export function demandOf(score: Score, tolerance: ScoreTolerance = score.tolerance): Demand {
   const sorts = new Map<string, SilenceAsked & { count: number }>();

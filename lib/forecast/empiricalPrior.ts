@@ -11,6 +11,9 @@ const LEAST_SD = 0.3;
 /**
  * Population of some students, as the prior for new ones (empirical Bayes): mean and standard deviation of their posteriors, trait by trait. The
  * variance is that of the posterior means plus the mean of the posterior variances. Fewer than five students: the built-in population.
+ *
+ * @example
+ * populationOf([priorBelief()]) === DEFAULT_POPULATION // true
  */
 export function populationOf(beliefs: readonly Belief[]): Population {
   if (beliefs.length < FEWEST) return DEFAULT_POPULATION;

@@ -23,7 +23,7 @@ export const TARGET = 0.85;
  * to be needed. Without takes it is the forecast for any player of the population.
  *
  * @example
- * forecast(updateBelief(priorBelief(), observation), demandOf(scoreOf(rung))).clean // 0.84
+ * forecast(priorBelief(), demandOf(score)).clean > 0.5 // true
  */
 export function forecast({ particles, shift, takes }: Belief, demand: Demand): Forecast {
   const typical = meanShift(shift);

@@ -1,4 +1,3 @@
-import { type Drill, parseSettings, type Rung, rungs, type Settings } from "../drill/index.js";
 import { compareEvents } from "../progress/index.js";
 import type { JournalEvent, TakeAssessed } from "../schema/index.js";
 import { type Day, dayOfTime } from "../time/index.js";
@@ -14,7 +13,12 @@ export interface Played extends Pick<TakeAssessed, "take" | "drill" | "rung" | "
   readonly day: Day;
 }
 
-/** History of a journal. The events may come in any order. No events: no takes, no drills. */
+/**
+ * History of a journal. The events may come in any order. No events: no takes, no drills.
+ *
+ * @example
+ * historyOf(events).takes.length // 1
+ */
 export function historyOf(events: Iterable<JournalEvent>): History {
   const takes = new Map<string, Played>();
   const placed = new Set<string>();
@@ -26,14 +30,4 @@ export function historyOf(events: Iterable<JournalEvent>): History {
     takes.set(take, { take, drill, rung, verdict, day, ...(measured === undefined ? {} : { measured }) });
   }
   return { takes: [...takes.values()], placed };
-}
-
-/** The rung of a drill with the settings that a text says; `undefined` when the drill has no such rung. */
-export function rungCalled(drill: Drill | undefined, text: string | undefined): Rung | undefined {
-  if (drill === undefined || text === undefined) return undefined;
-  const settings = parseSettings(text);
-  if (!settings.ok) return undefined;
-  const all = rungs(drill);
-  const index = all.indexOf(settings.value as Settings);
-  return index === undefined ? undefined : all.at(index);
 }

@@ -4,7 +4,7 @@ export { type Demand, demandOf, type SilenceAsked } from "./demand.js";
 export { type DemandCache, demandCache } from "./demandCache.js";
 export { populationOf } from "./empiricalPrior.js";
 export { type Forecast, forecast, TARGET } from "./forecast.js";
-export { type History, historyOf, type Played, rungCalled } from "./history.js";
+export { type History, historyOf, type Played } from "./history.js";
 export { afterPractice } from "./learningCurve.js";
 export { type Observation, observationOf } from "./likelihood.js";
 export { meanShift, shiftLogOdds } from "./logOddsShift.js";

@@ -71,7 +71,13 @@ function steadinessDensity({ steadiness, steadinessSd }: TakeDistribution, found
   return Math.exp(-0.5 * (Math.log(Math.max(0.1, found) / steadiness) / deviation) ** 2) / deviation;
 }
 
-/** Observation of a take with this demand, from a journal's event of the assessed take or from the essentials of a finding. */
+/**
+ * Observation of a take with this demand, from a journal's event of the assessed take or from the essentials of a finding.
+ *
+ * @example
+ * const belief = updateBelief(priorBelief(), observationOf(demandOf(score), { verdict: "within" }));
+ * belief.takes; // 1
+ */
 export function observationOf(
   demand: Demand,
   { verdict, measured = {} }: Pick<TakeAssessed, "verdict" | "measured">,

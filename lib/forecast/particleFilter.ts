@@ -17,6 +17,9 @@ const LEAST_EFFECTIVE = 0.5;
  * Posterior after one more take, by a particle filter (Gordon, Salmond & Smith 1993, from memory): Bayes' rule over the particles,
  * resampling when few particles have most of the weight, then the practice that the take was. The belief given is left as it was.
  * The same takes in the same order give the same posterior.
+ *
+ * @example
+ * updateBelief(priorBelief(), observationOf(demandOf(score), { verdict: "beyond" })).takes // 1
  */
 export function updateBelief(belief: Belief, observation: Observation): Belief {
   const { particles, shift, takes } = belief;

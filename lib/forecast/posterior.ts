@@ -1,7 +1,8 @@
 import { type Curriculum, drillCalled } from "../curriculum/index.js";
+import { rungCalled } from "../drill/index.js";
 import { type Belief, priorBelief } from "./belief.js";
 import { type DemandCache, demandCache } from "./demandCache.js";
-import { type History, rungCalled } from "./history.js";
+import type { History } from "./history.js";
 import { observationOf } from "./likelihood.js";
 import { updateBelief } from "./particleFilter.js";
 import type { Population } from "./population.js";
@@ -9,7 +10,12 @@ import type { Population } from "./population.js";
 /** Latest takes a posterior rests on. Our choice: by then practice has changed the player, and the prior no longer matters. */
 const LATEST = 300;
 
-/** Posterior after a student's takes, the latest 300 of them. Takes of rungs that the edition does not have are passed over. */
+/**
+ * Posterior after a student's takes, the latest 300 of them. Takes of rungs that the edition does not have are passed over.
+ *
+ * @example
+ * posteriorOf(course, historyOf(events)).takes // 1
+ */
 export function posteriorOf(
   curriculum: Curriculum,
   { takes }: Pick<History, "takes">,

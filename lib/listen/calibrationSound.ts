@@ -13,7 +13,12 @@ const TONES = [880, 2350] as const;
 export const CLICK_CAUTION =
   "Before you play the clicks: turn the volume down and take headphones off your ears, then turn it up as far as needed.";
 
-/** The clicks a device is measured with, as a WAV file; the same bytes each time. */
+/**
+ * The clicks a device is measured with, as a WAV file; the same bytes each time.
+ *
+ * @example
+ * soundFormatOf(calibrationSound()) // "WAV"
+ */
 export function calibrationSound(): Uint8Array {
   const { first, apart, count } = CALIBRATION_CLICKS;
   const samples = new Float32Array(Math.ceil((2 * first + count * apart) * RATE));

@@ -29,6 +29,9 @@ export function familyOfInstrument(name: string): InstrumentFamily | undefined {
 /**
  * How the notes of the student's part begin: by its instrument; else percussive when all of its notes are drum voices; else by the
  * instruments the drill is written out for (`players`), when they all agree. `undefined` when nothing of that is known.
+ *
+ * @example
+ * familyOfPart({ players: ["trumpet"] }) // "blown"
  */
 export function familyOfPart({
   score,

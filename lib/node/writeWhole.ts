@@ -16,6 +16,9 @@ let counter = 0;
  *
  * Problems: OUTPUT_DISK_FULL, OUTPUT_NOT_ALLOWED, OUTPUT_FOLDER_MISSING, OUTPUT_NAME_TAKEN, OUTPUT_NOT_WRITTEN; nothing is left of the
  * file then, and what had its name before is still there.
+ *
+ * @example
+ * (await writeWhole("out/take.json", new TextEncoder().encode("{}"))).ok // true
  */
 export async function writeWhole(path: string, bytes: Uint8Array): Promise<Result<void>> {
   const folder = dirname(path);
@@ -35,7 +38,12 @@ export async function writeWhole(path: string, bytes: Uint8Array): Promise<Resul
   }
 }
 
-/** Makes a folder and those above it; one that is there already is fine. Problems as `writeWhole`. */
+/**
+ * Makes a folder and those above it; one that is there already is fine. Problems as `writeWhole`.
+ *
+ * @example
+ * (await makeFolder("out")).ok // true
+ */
 export async function makeFolder(path: string): Promise<Result<void>> {
   try {
     await makeWithParents(path);

@@ -88,7 +88,12 @@ export const INSTRUMENTS: Readonly<Record<string, Instrument>> = Object.freeze(
   ),
 );
 
-/** The instrument of a name: the curriculum's own first, then the built-in one; `undefined` when there is none. */
+/**
+ * The instrument of a name: the curriculum's own first, then the built-in one; `undefined` when there is none.
+ *
+ * @example
+ * instrumentNamed("trumpet", course.instruments).name // "trumpet"
+ */
 export function instrumentNamed(name: string, own: Readonly<Record<string, Instrument>>): Instrument | undefined {
   if (Object.hasOwn(own, name)) return own[name];
   return Object.hasOwn(INSTRUMENTS, name) ? INSTRUMENTS[name] : undefined;

@@ -37,7 +37,12 @@ export function parseKey(text: string, own: Readonly<Record<string, readonly num
   return scale.ok ? success({ tonic: scale.value.tonic, mode: scale.value.name }) : scale;
 }
 
-/** The canonical text of a key, which `parseKey` reads: "D dorian", "Bb major". */
+/**
+ * The canonical text of a key, which `parseKey` reads: "D dorian", "Bb major".
+ *
+ * @example
+ * keyText(parseKey("Bb minor").value) // "Bb minor"
+ */
 export function keyText(key: Key): string {
   return `${tonicText(key.tonic)} ${key.mode}`;
 }

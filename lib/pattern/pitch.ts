@@ -38,7 +38,12 @@ export function parsePitch(text: string): Result<Pitch> {
   );
 }
 
-/** The canonical text of a pitch, which `parsePitch` reads: "D4", "Bb3", "F##5". */
+/**
+ * The canonical text of a pitch, which `parsePitch` reads: "D4", "Bb3", "F##5".
+ *
+ * @example
+ * pitchText(parsePitch("bb3").value) // "Bb3"
+ */
 export function pitchText(pitch: Pitch): string {
   return `${pitch.letter}${accidentals(pitch.alter)}${pitch.octave}`;
 }
@@ -58,7 +63,12 @@ export function frequency(number: number, tuning: number = CONCERT_A_HERTZ): num
   return tuning * 2 ** ((number - CONCERT_A_NUMBER) / 12);
 }
 
-/** Transposes a pitch, spelled by the interval. A spelling with three or more accidentals is replaced by one with at most one. */
+/**
+ * Transposes a pitch, spelled by the interval. A spelling with three or more accidentals is replaced by one with at most one.
+ *
+ * @example
+ * pitchText(transposePitch(parsePitch("D4").value, { diatonic: 2, chromatic: 3 })) // "F4"
+ */
 export function transposePitch(pitch: Pitch, interval: Interval): Pitch {
   const target = midiNumber(pitch) + interval.chromatic;
   const step = LETTERS.indexOf(pitch.letter) + 7 * pitch.octave + interval.diatonic;

@@ -5,12 +5,22 @@ import { intervalBetween } from "./key.js";
 import type { ChordSymbol, Instrument, Key, Note, Part, Pattern, Pitch } from "./model.js";
 import { midiNumber, octavesBeyond, opposite, pitchText, transposePitch } from "./pitch.js";
 
-/** The written pitch of a concert pitch for an instrument, shifted by `octave` octaves (-2: two octaves lower). */
+/**
+ * The written pitch of a concert pitch for an instrument, shifted by `octave` octaves (-2: two octaves lower).
+ *
+ * @example
+ * pitchText(writtenPitch(parsePitch("C4").value, INSTRUMENTS.trumpet)) // "D4"
+ */
 export function writtenPitch(pitch: Pitch, instrument: Instrument, octave = 0): Pitch {
   return transposePitch(pitch, octavesBeyond(opposite(instrument.transposition), octave));
 }
 
-/** The concert pitch of a written pitch: the inverse of `writtenPitch`. */
+/**
+ * The concert pitch of a written pitch: the inverse of `writtenPitch`.
+ *
+ * @example
+ * pitchText(soundingPitch(parsePitch("D4").value, INSTRUMENTS.trumpet)) // "C4"
+ */
 export function soundingPitch(written: Pitch, instrument: Instrument, octave = 0): Pitch {
   return transposePitch(written, octavesBeyond(instrument.transposition, -octave));
 }

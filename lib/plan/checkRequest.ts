@@ -1,4 +1,5 @@
-import { failure, nearestName, type Problem, type Result, success } from "../base/index.js";
+import { failure, type Problem, problemsIn, type Result, success } from "../base/index.js";
+import { findDrill } from "../curriculum/index.js";
 import { type Day, dayOf } from "../time/index.js";
 import { planProblem } from "./codes.js";
 import type { Deadline, PlanRequest } from "./request.js";
@@ -42,12 +43,8 @@ function checkDeadline(
   }
   checkRange(deadline.minutes, [1, MOST_MINUTES], "/deadline/minutes", problems);
   checkRange(deadline.daysAWeek, [0.5, 7], "/deadline/daysAWeek", problems);
-  const names = curriculum.drills.map(({ name }) => name);
-  if (deadline.drill === undefined || names.includes(deadline.drill)) return;
-  const nearest = nearestName(deadline.drill, names);
-  const message = `the drills of ${curriculum.name} are ${names.join(", ")}; found ${deadline.drill}`;
-  const remedy = nearest && `write ${nearest}`;
-  problems.push(planProblem("DEADLINE_DRILL_UNKNOWN", message, { pointer: "/deadline/drill" }, remedy));
+  if (deadline.drill !== undefined)
+    problems.push(...problemsIn(findDrill(curriculum, deadline.drill, { pointer: "/deadline/drill" })));
 }
 
 function dateIn(text: string, pointer: string, problems: Problem[]): Day | undefined {

@@ -10,7 +10,6 @@ export const planCodes = {
   PLAN_CURRICULUM_OTHER: { severity: "error", means: "The standing is in another curriculum than the one given." },
   PLAN_OPTION_OUT_OF_RANGE: { severity: "error", means: "A setting of a plan lies outside its range." },
   DEADLINE_PAST: { severity: "error", means: "The day something must be ready by is not after today." },
-  DEADLINE_DRILL_UNKNOWN: { severity: "error", means: "The curriculum has no drill of the name that must be ready." },
 } as const;
 
 export const planProblem: ReturnType<typeof problemsOf<typeof planCodes>> = problemsOf(planCodes);

@@ -1,6 +1,6 @@
 import type { Random } from "../base/index.js";
-import { type Drill, rungs, settingsText } from "../drill/index.js";
-import { afterPractice, chancesOf, meanShift, rungCalled, shiftLogOdds, type Traits } from "../forecast/index.js";
+import { type Drill, rungCalled, rungs, settingsText } from "../drill/index.js";
+import { afterPractice, chancesOf, meanShift, shiftLogOdds, type Traits } from "../forecast/index.js";
 import { drillStanding, rungStanding, weigh } from "../progress/index.js";
 import type { Standing } from "../schema/index.js";
 import { PAUSE_SECONDS } from "./breaks.js";

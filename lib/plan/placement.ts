@@ -50,6 +50,9 @@ const MOST_TAKES = 12;
  * by bisection, however many rungs there are.
  *
  * Throws `RangeError` for a target that is no chance.
+ *
+ * @example
+ * beginPlacing(drill).rung // what to play first
  */
 export function beginPlacing(drill: Drill, { belief = priorBelief(), target = TARGET }: PlacingOptions = {}): Placing {
   if (!(target > 0 && target < 1)) throw new RangeError(`the chance aimed at must lie between 0 and 1, got ${target}`);
@@ -61,6 +64,9 @@ export function beginPlacing(drill: Drill, { belief = priorBelief(), target = TA
  * Next state of a placement, after a take of `placing.rung`. It is done when a clean take was played on a rung that fits, so that the
  * tolerance is met where the student is placed; or when even the first rung is too hard, on that; or after 12 takes, on the hardest rung
  * that was played clean. Throws `RangeError` when the placement was done before.
+ *
+ * @example
+ * placeAfter(beginPlacing(drill), { verdict: "unclear" }).tried.length // 1
  */
 export function placeAfter(placing: Placing, shown: Pick<TakeAssessed, "verdict" | "measured">): Placing {
   const { drill, target } = placing;

@@ -1,4 +1,5 @@
 import { CAUTIONS, type Result, random, success, type Worded } from "../base/index.js";
+import { drillCalled } from "../curriculum/index.js";
 import { type Drill, type Rung, settingsText } from "../drill/index.js";
 import { type DemandCache, demandCache, historyOf, posteriorOf, TARGET } from "../forecast/index.js";
 import { type Day, dayOf } from "../time/index.js";
@@ -24,7 +25,7 @@ const DAYS_A_WEEK = 5;
  * A plan may be empty; it then says why.
  *
  * Problems: PLAN_MINUTES_OUT_OF_RANGE, PLAN_DATE_NOT_READ, PLAN_CURRICULUM_OTHER, PLAN_OPTION_OUT_OF_RANGE, DEADLINE_PAST,
- * DEADLINE_DRILL_UNKNOWN.
+ * DRILL_UNKNOWN.
  *
  * @example
  * const plan = planSession({ curriculum, standing, events, today: "2026-03-02", minutes: 20, seed: 1 });
@@ -88,8 +89,10 @@ function outlookOf(
   { aim, today, work }: { readonly aim: Aim; readonly today: Day; readonly work: readonly Drill[] },
 ): Outlook | undefined {
   if (deadline === undefined) return undefined;
-  const named = curriculum.drills.filter(({ name }) => name === deadline.drill);
-  const goals = deadline.drill === undefined ? curriculum.drills.filter((drill) => work.includes(drill)) : named;
+  const goals =
+    deadline.drill === undefined
+      ? curriculum.drills.filter((drill) => work.includes(drill))
+      : [drillCalled(curriculum, deadline.drill)!];
   const drills = [...new Set(goals.flatMap((drill) => chainTo(curriculum, standing, drill)))];
   return outlookFor(standing, {
     on: deadline.on,

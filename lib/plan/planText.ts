@@ -6,7 +6,12 @@ import { settingPhrases } from "./settingPhrases.js";
 
 const ENGLISH: Words<"plan"> = /* @__PURE__ */ wordsOf(english, planInEnglish);
 
-/** A plan as plain text: a head line, two lines for each line of the plan, then outlook, advice and cautions; in English when no words are given. */
+/**
+ * A plan as plain text: a head line, two lines for each line of the plan, then outlook, advice and cautions; in English when no words are given.
+ *
+ * @example
+ * planText(plan).startsWith("tern, 2026-03-12") // true
+ */
 export function planText(plan: Plan, words: Words<"plan"> = ENGLISH): string {
   const { student, today, minutes } = plan;
   const head = words.say("plan.head", { student, today, used: Math.ceil(plan.seconds / 60), minutes });

@@ -1,6 +1,6 @@
 import { type Curriculum, drillCalled } from "../curriculum/index.js";
-import type { Drill } from "../drill/index.js";
-import { demandCache, observationOf, rungCalled, updateBelief } from "../forecast/index.js";
+import { type Drill, rungCalled } from "../drill/index.js";
+import { demandCache, observationOf, updateBelief } from "../forecast/index.js";
 import { compareEvents } from "../progress/index.js";
 import type { JournalEvent } from "../schema/index.js";
 import { beginPlacing, type Placing, type PlacingOptions, placeAfter } from "./placement.js";
@@ -12,7 +12,7 @@ import { beginPlacing, type Placing, type PlacingOptions, placeAfter } from "./p
  *
  * Throws `RangeError` as `beginPlacing` does.
  * @example
- * resumePlacing(curriculum, drill, events).rung // what to play next, or where to begin when it is `done`
+ * resumePlacing(curriculum, drill, { events }).rung // what to play next, or where to begin when it is `done`
  */
 export function resumePlacing(
   curriculum: Curriculum,

@@ -1,7 +1,7 @@
 import { FSRSAlgorithm, generatorParameters, Rating } from "ts-fsrs";
 import type { Curriculum } from "../curriculum/index.js";
-import type { Rung } from "../drill/index.js";
-import { type History, type Played, rungCalled } from "../forecast/index.js";
+import { type Rung, rungCalled } from "../drill/index.js";
+import type { History, Played } from "../forecast/index.js";
 import { weigh } from "../progress/index.js";
 import type { Standing } from "../schema/index.js";
 import type { Day } from "../time/index.js";

@@ -1,7 +1,7 @@
 import type { Random } from "../base/index.js";
 import type { Curriculum } from "../curriculum/index.js";
-import { type Drill, type Rung, rungs, settingsText } from "../drill/index.js";
-import { type Belief, type DemandCache, forecast, type History, rungCalled } from "../forecast/index.js";
+import { type Drill, type Rung, rungCalled, rungs, settingsText } from "../drill/index.js";
+import { type Belief, type DemandCache, forecast, type History } from "../forecast/index.js";
 import { drillStanding, isCompleted, rungStanding, weigh } from "../progress/index.js";
 import type { DrillStanding, Standing } from "../schema/index.js";
 import { firstTooHard } from "./rungBisection.js";

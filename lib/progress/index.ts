@@ -1,9 +1,10 @@
 export { progressCodes } from "./codes.js";
+export { beginJournal } from "./decide/beginJournal.js";
 export type { Decision } from "./decide/decide.js";
 export { decide } from "./decide/decide.js";
-export { enrol } from "./decide/enrol.js";
 export type { Placement } from "./decide/placeByTeacher.js";
 export { placeByTeacher } from "./decide/placeByTeacher.js";
+export { recallDecision } from "./decide/recallDecision.js";
 export type { ChangeOptions } from "./editions/changeEdition.js";
 export { changeEdition } from "./editions/changeEdition.js";
 export type { DrillEffect, EditionEffect, Shown } from "./editions/effectOfEdition.js";

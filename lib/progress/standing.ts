@@ -6,12 +6,22 @@ export function standingText(standing: Standing): string {
   return canonicalJson(standing);
 }
 
-/** The standing in one drill; `undefined` when the journal does not mention the drill. */
+/**
+ * The standing in one drill; `undefined` when the journal does not mention the drill.
+ *
+ * @example
+ * drillStanding(standing, drill.name).state // "open"
+ */
 export function drillStanding(standing: Standing, drill: string): DrillStanding | undefined {
   return standing.drills.find((held) => held.drill === drill);
 }
 
-/** The takes and the credit of one rung; `undefined` when no take was played on it and the student was never on it. */
+/**
+ * The takes and the credit of one rung; `undefined` when no take was played on it and the student was never on it.
+ *
+ * @example
+ * rungStanding(drillStanding(standing, drill.name), settingsText(rung.settings)).takes.length // 1
+ */
 export function rungStanding(drill: DrillStanding, rung: string): RungStanding | undefined {
   return drill.rungs.find((held) => held.rung === rung);
 }
@@ -37,7 +47,12 @@ export function takeIn(
   return undefined;
 }
 
-/** Whether a drill has been completed at any time. This opens the drills that need it, also after it was reopened. */
+/**
+ * Whether a drill has been completed at any time. This opens the drills that need it, also after it was reopened.
+ *
+ * @example
+ * isCompleted(standing, drill.name) // false
+ */
 export function isCompleted(standing: Standing, drill: string): boolean {
   return drillStanding(standing, drill)?.completed !== undefined;
 }

@@ -1,3 +1,4 @@
+import { settingsWords } from "../drill/index.js";
 import type { Activity } from "./model.js";
 import { TYPES } from "./vocabulary.js";
 import { wellFormed } from "./wellFormed.js";
@@ -17,7 +18,11 @@ export function activitiesUnder(base: string): Activities {
     course: (curriculum) => activity(courseAt(curriculum), "course", curriculum),
     drill: (curriculum, drill) => activity(drillAt(curriculum, drill), "drill", drill),
     rung: (curriculum, drill, rung) =>
-      activity(`${drillAt(curriculum, drill)}/rungs/${segment(rung === "" ? "only" : rung)}`, "rung", rungText(rung)),
+      activity(
+        `${drillAt(curriculum, drill)}/rungs/${segment(rung === "" ? "only" : rung)}`,
+        "rung",
+        settingsWords(rung) || "the only rung",
+      ),
   };
 }
 
@@ -28,9 +33,4 @@ function activity(id: string, type: keyof typeof TYPES, name: string): Activity 
 /** One segment of an address: all that could end it is escaped, and so are the dot segments "." and ".." (RFC 3986, 5.2.4). */
 function segment(text: string): string {
   return encodeURIComponent(wellFormed(text)).replace(/^\.{1,2}$/, (dots) => dots.replaceAll(".", "%2E"));
-}
-
-/** A rung for people: "dropout 1/2 bar, tempo 84". */
-function rungText(rung: string): string {
-  return rung === "" ? "the only rung" : rung.replaceAll(",", ", ").replaceAll("=", " ");
 }

@@ -63,7 +63,12 @@ interface Moment {
   readonly index: number;
 }
 
-/** Simulated take of `score` by `player`, with its ground truth. The same seed gives the same take. */
+/**
+ * Simulated take of `score` by `player`, with its ground truth. The same seed gives the same take.
+ *
+ * @example
+ * assess(score, playTake(score, PLAYERS.seasoned, 7).take).verdict // "within"
+ */
 export function playTake(score: Score, player: Player, seed: number | string): PlayedTake {
   const chance = random(seed);
   const habits = habitsOn(score, player.habits ?? {}, seed);

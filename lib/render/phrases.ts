@@ -1,14 +1,12 @@
+import { settingsWords as wordsOfSettings } from "../drill/index.js";
 import { dateOfDay } from "../time/index.js";
 
 /** A blank at which no line breaks. */
 export const HARD_BLANK = "\u00a0";
 
-/** "dropout=1/2 bar,tempo=96" as "dropout 1/2 bar, tempo 96". */
+/** "dropout=1/2 bar,tempo=96" as "dropout 1/2 bar, tempo 96", with no line end between a name and its value. */
 export function settingsWords(rung: string): string {
-  return rung
-    .split(",")
-    .map((setting) => setting.replace("=", HARD_BLANK))
-    .join(", ");
+  return wordsOfSettings(rung, HARD_BLANK);
 }
 
 /** "kit", "kit and bass", "kit, bass and lead". */

@@ -12,6 +12,9 @@ type Cell = string | number | undefined;
  *
  * Texts a spreadsheet would take for a formula get an apostrophe before them: people give themselves names like "=1+1" (the usual advice of
  * the OWASP page "CSV Injection", from memory).
+ *
+ * @example
+ * [...reportCsv(report, "students")].join("").startsWith("student,") // true
  */
 export function* reportCsv(report: Report, table: ReportTable): Generator<string> {
   if (table === "drift") yield* driftRows(report);

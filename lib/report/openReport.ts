@@ -37,7 +37,7 @@ export function openReport(options: JournalOptions): OpenReport {
       for (const take of read.takes) drift.add(take);
     },
     close: () => ({
-      version: 1,
+      version: 2,
       at: options.at,
       ...(options.since === undefined ? {} : { since: options.since }),
       students: [...students].sort(([a], [b]) => byPoints(a, b)).map(studentReport),

@@ -1,6 +1,5 @@
 import type { Curriculum } from "../curriculum/index.js";
-import { rungNumber, rungs } from "../drill/index.js";
-import { rungCalled } from "../forecast/index.js";
+import { rungCalled, rungNumber, rungs } from "../drill/index.js";
 import { compareEvents, fold, rungStanding } from "../progress/index.js";
 import type {
   CourseReport,

@@ -1,16 +1,12 @@
 import { asideText } from "../base/index.js";
+import { settingsWords } from "../drill/index.js";
 import type { DriftQuartiles, ReportTally, Sticking, StudentPlace, WeekDrift } from "../schema/index.js";
 import { REASONS } from "../take/index.js";
-
-/** Settings of a rung: "dropout 1/2 bar, tempo 84". */
-function rungWords(rung: string): string {
-  return rung.replaceAll(",", ", ").replaceAll("=", " ");
-}
 
 /** Place of a student in a drill: "rung 2 of 3: dropout 1/2 bar, tempo 84". */
 export function placeWords({ rung, number, rungs }: Pick<StudentPlace, "rung" | "number" | "rungs">): string {
   const place = number === undefined || rungs === undefined ? "" : `rung ${number} of ${rungs}`;
-  const settings = rungWords(rung);
+  const settings = settingsWords(rung);
   return place === "" ? settings : settings === "" ? place : `${place}: ${settings}`;
 }
 

@@ -4,6 +4,10 @@ export const schemaCodes = {
     severity: "error",
     means: "A document is of a later version of its format than this leeway knows.",
   },
+  FORMAT_VERSION_FORMER: {
+    severity: "error",
+    means: "A document is of a former version of its format, and is to be made anew from the journal.",
+  },
   UNKNOWN_KEY: {
     severity: "error",
     means: "A key that means nothing here, usually a misspelling; the place is that of the key.",

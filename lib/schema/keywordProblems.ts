@@ -45,13 +45,13 @@ const missingKey: Rule = (violation, piece) => {
 };
 
 const listed: Rule = (violation, piece, place) => {
-  if (isLaterVersion(violation)) {
-    return problem(
-      "FORMAT_VERSION_UNKNOWN",
-      `the version of the document's format must be ${shown(piece.const)}, found ${shown(violation.data)}`,
-      at(violation),
-      "use a newer leeway",
-    );
+  if (isOtherVersion(violation)) {
+    const [code, remedy] =
+      Number(violation.data) > Number(piece.const)
+        ? (["FORMAT_VERSION_UNKNOWN", "use a newer leeway"] as const)
+        : (["FORMAT_VERSION_FORMER", "make it anew from its journal; journals of former versions are read"] as const);
+    const message = `the version of the document's format must be ${shown(piece.const)}, found ${shown(violation.data)}`;
+    return problem(code, message, at(violation), remedy);
   }
   const allowed = (piece.enum ?? [piece.const]).map((value) => (typeof value === "string" ? value : shown(value)));
   const nearest = typeof violation.data === "string" ? nearestName(violation.data, allowed) : undefined;
@@ -201,15 +201,15 @@ export function problemFrom(violation: Violation): Problem {
   return (RULES[violation.keyword] ?? anyOther)(violation, piece, placeWords(violation.instancePath));
 }
 
-/** Whether a complaint says that the whole document is of a later version of its format. */
-export function isLaterVersion({ instancePath, keyword, data, parentSchema }: Violation): boolean {
+/** Whether a complaint says that the whole document is of another version of its format. */
+export function isOtherVersion({ instancePath, keyword, data, parentSchema }: Violation): boolean {
   const known = parentSchema?.const;
   return (
     keyword === "const" &&
     instancePath === "/version" &&
     typeof known === "number" &&
     Number.isInteger(data) &&
-    (data as number) > known
+    (data as number) >= 1
   );
 }
 

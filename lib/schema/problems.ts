@@ -1,6 +1,6 @@
 import { type Problem, problemsOf } from "../base/index.js";
 import { schemaCodes } from "./codes.js";
-import { isLaterVersion, problemFrom } from "./keywordProblems.js";
+import { isOtherVersion, problemFrom } from "./keywordProblems.js";
 import type { Violation } from "./violation.js";
 
 const problem = problemsOf(schemaCodes);
@@ -10,9 +10,9 @@ const MOST = 500;
 
 /** The complaints of a validator as problems: one for each cause, with what is allowed. */
 export function problemsFrom(violations: readonly Violation[]): readonly Problem[] {
-  // What a later version holds cannot be judged by the rules of this one.
-  const later = violations.find(isLaterVersion);
-  const problems = (later === undefined ? essential(violations) : [later]).map(problemFrom);
+  // What another version holds cannot be judged by the rules of this one.
+  const other = violations.find(isOtherVersion);
+  const problems = (other === undefined ? essential(violations) : [other]).map(problemFrom);
   const distinct = [
     ...new Map(problems.map((each) => [`${each.code} ${each.where.pointer} ${each.message}`, each])).values(),
   ];

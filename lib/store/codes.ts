@@ -28,4 +28,7 @@ export const storeCodes = {
   STANDING_STALE: { severity: "error", means: "The standing kept beside a journal is not what its events amount to." },
 } as const;
 
+/** The code of a fault of a store. */
+export type StoreCode = keyof typeof storeCodes;
+
 export const storeProblem: ReturnType<typeof problemsOf<typeof storeCodes>> = problemsOf(storeCodes);

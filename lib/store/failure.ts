@@ -1,16 +1,22 @@
 import type { Problem } from "../base/index.js";
+import type { StoreCode } from "./codes.js";
 
-/** An error of a store, with its problem. */
-export interface StoreFailure extends Error {
-  readonly problem: Problem;
+/** The error with which a method of a store rejects. */
+export interface StoreProblem extends Error {
+  readonly problem: Problem<StoreCode>;
 }
 
 /** An error to throw for a problem. `cause` is the error of the database. */
-export function storeFailure(problem: Problem, cause?: unknown): StoreFailure {
+export function storeFailure(problem: Problem<StoreCode>, cause?: unknown): StoreProblem {
   return Object.assign(new Error(`${problem.code}: ${problem.message}`, { cause }), { problem });
 }
 
-/** The problem of a rejected store call; `undefined` for any other error, which is a defect. */
-export function failureProblem(error: unknown): Problem | undefined {
-  return error instanceof Error && "problem" in error ? (error.problem as Problem) : undefined;
+/**
+ * Whether an error is a fault of a store, such as a full disk. Any other error is a defect.
+ *
+ * @example
+ * store.open({ student: "tern", curriculum: course.name }).catch((error) => (isStoreProblem(error) ? error.problem.code : "defect"));
+ */
+export function isStoreProblem(error: unknown): error is StoreProblem {
+  return error instanceof Error && "problem" in error;
 }

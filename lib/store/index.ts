@@ -1,6 +1,6 @@
-export { storeCodes } from "./codes.js";
-export type { StoreFailure } from "./failure.js";
-export { failureProblem } from "./failure.js";
+export { type StoreCode, storeCodes } from "./codes.js";
+export type { StoreProblem } from "./failure.js";
+export { isStoreProblem } from "./failure.js";
 export { memoryStore } from "./memory/memoryStore.js";
 export type {
   Appended,

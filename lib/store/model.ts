@@ -66,8 +66,8 @@ export interface CourseText {
 /**
  * A durable store of journals, one for each student and curriculum, and of their courses.
  *
- * When the promise of a method has resolved, its changes are durable. A method rejects with an `Error` that has a `problem` (see
- * `failureProblem`) when, for example, the disk is full, the file cannot be written, or the server is gone. Then nothing is half done, and
+ * When the promise of a method has resolved, its changes are durable. A method rejects with a `StoreProblem` (see
+ * `isStoreProblem`) when, for example, the disk is full, the file cannot be written, or the server is gone. Then nothing is half done, and
  * the call can be repeated safely.
  */
 export interface Store {

@@ -1,4 +1,4 @@
-import type { Entries } from "../progress/index.js";
+import type { JournalEvent } from "../schema/index.js";
 import { storeProblem } from "./codes.js";
 import { storeFailure } from "./failure.js";
 import type { JournalKey, OpenJournal, Store } from "./model.js";
@@ -10,21 +10,21 @@ const MOST_ATTEMPTS = 1000;
  * Decides on the current journal and keeps the events of the decision. When another device writes in between, the journal is opened again and
  * `decide` is called again: nothing is lost, and no take is counted twice.
  *
- * `decide` gets the journal (`undefined`: there is none) and returns new events, the standing after them, and anything else that the caller
- * needs. It must decide only by the given journal. Rejects as the store does, and with STORE_BUSY when other writers are always first.
+ * `decide` gets the journal (`undefined`: there is none) and returns new events, none when nothing is to be
+ * kept, and anything else that the caller needs. It must decide only by the given journal. Rejects as the store does, and with STORE_BUSY when other writers are always first.
  *
  * @example
  * const decision = await record(store, { student: "tern", curriculum: course.name }, (journal) =>
  *   decide(course, journal!.standing!, finding, "2026-03-02T17:30:00Z"));
  */
-export async function record<Decided extends Entries>(
+export async function record<Decided extends { readonly events: readonly JournalEvent[] }>(
   store: Store,
   key: JournalKey,
-  decide: (journal: OpenJournal | undefined) => Decided,
+  decide: (journal: OpenJournal | undefined) => Decided | Promise<Decided>,
 ): Promise<Decided> {
   for (let attempt = 0; attempt < MOST_ATTEMPTS; attempt++) {
     const journal = await store.open(key);
-    const decided = decide(journal);
+    const decided = await decide(journal);
     if (decided.events.length === 0) return decided;
     const { outcome } = await store.append(key, decided.events, journal?.revision ?? 0);
     if (outcome === "kept") return decided;

@@ -3,7 +3,12 @@ import { journalText } from "../progress/index.js";
 import type { JournalEvent } from "../schema/index.js";
 import type { JournalKey, Store } from "./model.js";
 
-/** All events of the store, of one student, or of one curriculum, as JSON Lines: journal after journal, each in its order. */
+/**
+ * All events of the store, of one student, or of one curriculum, as JSON Lines: journal after journal, each in its order.
+ *
+ * @example
+ * for await (const line of exportJournals(store, { student: "tern" })) JSON.parse(line).student; // "tern"
+ */
 export async function* exportJournals(
   store: Store,
   of: { readonly student?: string; readonly curriculum?: string } = {},
@@ -32,7 +37,12 @@ export interface Imported {
   readonly problems: readonly Problem[];
 }
 
-/** Adds events of any number of journals, in any order. Invalid events are reported with their line, and all others are kept. */
+/**
+ * Adds events of any number of journals, in any order. Invalid events are reported with their line, and all others are kept.
+ *
+ * @example
+ * (await importJournals(memoryStore(), events.map((value, i) => ({ value, line: i + 1 })))).added === events.length // true
+ */
 export async function importJournals(store: Store, lines: Iterable<ReadLine>): Promise<Imported> {
   const seen = new Set<string>();
   const problems: Problem[] = [];

@@ -33,6 +33,9 @@ export interface AssessOptions {
  *
  * Times in the score and the take are seconds; the finding is in milliseconds and per cent of tempo, positive late and slower. An empty take
  * is a finding too: everything missed, everything unmeasured, verdict `unclear`. Advice the take carries goes with it. Throws `RangeError` when a time is not a finite number.
+ *
+ * @example
+ * assess(score, take).verdict // "within"
  */
 export function assess(score: Score, take: Take, options: AssessOptions = {}): Finding {
   const played = playedOnsets(score, take);

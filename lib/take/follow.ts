@@ -49,6 +49,11 @@ const SETTLED_BEATS = 4;
  * long the take is: a dropout is judged by what was played around it.
  *
  * @param take what is known of the take but its onsets: `zero`, latency and so on
+ *
+ * @example
+ * const follower = follow(score, { zero: "bar-1" });
+ * for (const { at } of score.expected) follower.play(at);
+ * follower.finish().verdict; // "within"
  */
 export function follow(score: Score, take: Omit<Take, "onsets"> = {}, options: AssessOptions = {}): Follower {
   const onsets: (number | PlayedOnset)[] = [];

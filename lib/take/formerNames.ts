@@ -1,6 +1,9 @@
 /**
  * A take as this version reads it. Takes had `latencySpreadMs` for `latencyStandardErrorMs`; they are read for ever. Anything else is given back as
  * it is.
+ *
+ * @example
+ * currentTake({ onsets: [], latencySpreadMs: 3 }) // { onsets: [], latencyStandardErrorMs: 3 }
  */
 export function currentTake(value: unknown): unknown {
   if (!isObject(value) || !("latencySpreadMs" in value) || "latencyStandardErrorMs" in value) return value;
@@ -11,6 +14,9 @@ export function currentTake(value: unknown): unknown {
 /**
  * A finding as this version writes it. Findings had `reentryMs` beside `landing` for each silence, the first note after the return whether or
  * not it was the one expected there; it is left out. A silence with `reentryMs` alone stays as it is, and is a problem: its error was not kept.
+ *
+ * @example
+ * currentFinding(finding).verdict // "within"
  */
 export function currentFinding(value: unknown): unknown {
   if (!isObject(value) || !Array.isArray(value.dropouts)) return value;

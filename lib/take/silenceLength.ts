@@ -2,7 +2,12 @@ import type { Phrase } from "../base/index.js";
 import type { Score } from "../schema/index.js";
 import { say } from "./say.js";
 
-/** "half a bar", "one bar", "1 1/2 bars", "3 beats". */
+/**
+ * "half a bar", "one bar", "1 1/2 bars", "3 beats".
+ *
+ * @example
+ * silenceLength(scoreOf(rungs(halfBar).at(0)), 0) // "half a bar"
+ */
 export function silenceLength(score: Score, index: number): string {
   return lengthSaid(score, index).says;
 }

@@ -39,7 +39,12 @@ export function meterOf(groups: readonly number[], lower: number): Meter {
   return { kind: "additive", groups: customaryGroups(upper), lower };
 }
 
-/** "4/4", "12/8", "2+2+3/8": the canonical text, read back by `parseMeter`. */
+/**
+ * "4/4", "12/8", "2+2+3/8": the canonical text, read back by `parseMeter`.
+ *
+ * @example
+ * meterText(parseMeter("2+2+3/8").value) // "2+2+3/8"
+ */
 export function meterText(meter: Meter): string {
   const upper = meter.kind === "additive" ? meter.groups.join("+") : total(meter.groups);
   return `${upper}/${meter.lower}`;

@@ -5,13 +5,18 @@ import { swungPosition } from "./swing.js";
 /**
  * Time of a position, in seconds from position 0, with swing: position / beat * 60 / tempo.
  *
- * @example secondsAt(fraction(1), { tempo: fraction(96), beat: fraction(1, 4) }) // 2.5
+ * @example secondsAt(fraction.of(1), { tempo: fraction.of(96), beat: fraction.of(1, 4) }) // 2.5
  */
 export function secondsAt(position: Fraction, pace: Pace): Seconds {
   return secondsOf(swungPosition(position, pace.swing, pace.bars), pace);
 }
 
-/** Duration in seconds of a length in whole notes, without swing. */
+/**
+ * Duration in seconds of a length in whole notes, without swing.
+ *
+ * @example
+ * secondsOf(fraction.of(1), { tempo: fraction.of(96), beat: fraction.of(1, 4) }) // 2.5
+ */
 export function secondsOf(length: Fraction, pace: Pace): Seconds {
   const beats = toNumber(divide(length, pace.beat));
   return seconds((beats * 60 * pace.tempo.d) / pace.tempo.n);

@@ -94,13 +94,23 @@ function unitMeant(word: string, count: Fraction): string {
   return `${UNITS[one] ?? UNITS_MEANT[one] ?? "bar"}${compare(count, fraction(1)) > 0 ? "s" : ""}`;
 }
 
-/** The canonical text of a span, read back by `parseSpan`: "1/2 bar", "1 1/2 bars", "3 beats", "1/8 note". */
+/**
+ * The canonical text of a span, read back by `parseSpan`: "1/2 bar", "1 1/2 bars", "3 beats", "1/8 note".
+ *
+ * @example
+ * spanText(parseSpan("1 1/2 bars").value) // "1 1/2 bars"
+ */
 export function spanText(span: Span): string {
   if (span.unit === "note") return `${span.count.n}/${span.count.d} note`;
   return `${mixedText(span.count)} ${span.unit}${compare(span.count, fraction(1)) > 0 ? "s" : ""}`;
 }
 
-/** The length of a span in whole notes under one meter: half a bar of 7/8 is 7/16. */
+/**
+ * The length of a span in whole notes under one meter: half a bar of 7/8 is 7/16.
+ *
+ * @example
+ * fraction.text(resolveSpan(parseSpan("1/2 bar").value, parseMeter("7/8").value)) // "7/16"
+ */
 export function resolveSpan(span: Span, meter: Meter): Fraction {
   if (span.unit === "bar") return multiply(span.count, barLength(meter));
   return span.unit === "beat" ? multiply(span.count, beatOf(meter)) : span.count;

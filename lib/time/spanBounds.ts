@@ -12,7 +12,12 @@ export function spanStart(span: Span, to: Fraction, bars: readonly MeteredBar[])
   return moved(to, span, { n: -span.count.n, d: span.count.d }, bars);
 }
 
-/** The bar that contains `position`. Outside the list, the first or the last bar is repeated. Throws `RangeError` on an empty list. */
+/**
+ * The bar that contains `position`. Outside the list, the first or the last bar is repeated. Throws `RangeError` on an empty list.
+ *
+ * @example
+ * meterText(barAt(fraction.of(9, 4), [{ position: fraction.of(0), meter: parseMeter("4/4").value }]).meter) // "4/4"
+ */
 export function barAt(position: Fraction, bars: readonly MeteredBar[]): MeteredBar {
   const bar = bars[indexAt(position, bars)]!;
   const length = barLength(bar.meter);

@@ -66,7 +66,12 @@ export function parseSwing(text: string): Result<Swing> {
   return success({ subdivision, first: ratio.n, second: ratio.d });
 }
 
-/** The canonical text of a swing, read back by `parseSwing`: "2:1 1/8". */
+/**
+ * The canonical text of a swing, read back by `parseSwing`: "2:1 1/8".
+ *
+ * @example
+ * swingText(parseSwing("2:1 1/8").value) // "2:1 1/8"
+ */
 export function swingText(swing: Swing): string {
   const shared = gcd(swing.first, swing.second) || 1;
   return `${swing.first / shared}:${swing.second / shared} ${fractionText(swing.subdivision)}`;

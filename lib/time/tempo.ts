@@ -82,7 +82,12 @@ export function parseBeatUnit(text: string): Result<Fraction> {
   );
 }
 
-/** The canonical text of a tempo, read back by `parseTempo`: "96", "60 of 3/8". */
+/**
+ * The canonical text of a tempo, read back by `parseTempo`: "96", "60 of 3/8".
+ *
+ * @example
+ * tempoText(parseTempo("60 of 3/8").value) // "60 of 3/8"
+ */
 export function tempoText(tempo: Tempo): string {
   const perMinute = decimalText(tempo.perMinute);
   return tempo.beat === undefined ? perMinute : `${perMinute} of ${fractionText(tempo.beat)}`;

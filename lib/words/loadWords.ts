@@ -10,6 +10,9 @@ export const languageTags: readonly string[] = Object.keys(LANGUAGES);
  * The words of a language, loaded when they are asked for, one file a language. "de-AT" is answered with "de" when there is no catalogue for Austria.
  *
  * Problem: LANGUAGE_UNKNOWN.
+ *
+ * @example
+ * (await loadWords("xx")).ok // false
  */
 export async function loadWords(tag: string): Promise<Result<Words>> {
   const name = languageFor(tag);

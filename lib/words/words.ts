@@ -13,7 +13,12 @@ export interface Words<T extends Topic = Topic> {
   word(message: Message | undefined, sentence: string): string;
 }
 
-/** The words of a language for these topics. */
+/**
+ * The words of a language for these topics.
+ *
+ * @example
+ * const words = wordsOf(english, catalogue);
+ */
 export function wordsOf<T extends Topic>(language: Language, messages: CatalogueOf<T>): Words<T> {
   const compiled = messages as Compiled;
   const wording = wordingOf(language, compiled);

@@ -1,10 +1,11 @@
 import { describe, expect, test } from "vitest";
 import { failure, nearestName, placedUnder, problemsIn, problemsOf, resultOf, success } from "../../lib/base/index.js";
 
-const problem = problemsOf({
+const catalogue = {
   TIDE_TOO_LOW: { severity: "error", means: "The tide is too low." },
   TIDE_TURNS: { severity: "advice", means: "The tide turns." },
-});
+} as const;
+const problem = problemsOf(catalogue);
 
 describe("problems and results", () => {
   test("a problem takes its severity from the catalogue and has no remedy unless one is given", () => {

@@ -4,7 +4,10 @@
  * off or leave out what was asked for. Students of one kind draw from the same assessed takes (`LEEWAY_TAKES` of them on each rung), `LEEWAY_STUDENTS` on each rung
  * (2,000 of them and 200 takes tell one point on a rung; the intervals are about the students and not about the takes they draw from).
  */
-import { assess, type Finding, gateCurve } from "../../lib/index.js";
+
+import { gateCurve } from "../../lib/progress/index.js";
+import type { Finding } from "../../lib/schema/index.js";
+import { assess } from "../../lib/take/index.js";
 import { DRIFTER } from "../reference/players/grades.js";
 import { misses } from "../reference/players/habits/accidents.js";
 import { landingAlone, landingLeftOut } from "../reference/players/habits/landings.js";

@@ -10,9 +10,11 @@ import { pathToFileURL } from "node:url";
 import { build } from "esbuild";
 import { writeMidi } from "midi-file";
 import { SoundBankLoader, SpessaSynthProcessor } from "spessasynth_core";
-import { readCurriculum, rungs, type Score, scoreOf } from "../../lib/index.js";
+import { readCurriculum } from "../../lib/curriculum/index.js";
+import { rungs, scoreOf } from "../../lib/drill/index.js";
 import { encodeFlac, encodeWav, readSoundBank, renderSound, soundJobs } from "../../lib/render/sound/index.js";
 import { type Timeline, timeline } from "../../lib/render/sound/timeline.js";
+import type { Score } from "../../lib/schema/index.js";
 
 const BANK = "/usr/share/sounds/sf3/FluidR3Mono_GM.sf3";
 const RATE = 44100;

@@ -2,7 +2,7 @@ import { spawn, spawnSync } from "node:child_process";
 import { mkdirSync, readdirSync, readFileSync, symlinkSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
-import { checkFinding, checkScore, type Score } from "../../lib/index.js";
+import { checkFinding, checkScore, type Score } from "../../lib/schema/index.js";
 import { builtEntry } from "../built.js";
 import { ROOT } from "../sources.js";
 import { type Said, saidBy, useFolder } from "./said.js";
@@ -39,6 +39,14 @@ describe("leeway", () => {
     expect(await leeway(["--help"])).toMatchObject({ status: 0, err: "" });
     const { version } = json(readFileSync(join(ROOT, "package.json"), "utf8")) as { version: string };
     expect(await leeway(["--version"])).toEqual({ status: 0, out: `${version}\n`, err: "" });
+  });
+
+  test("explains in its help the words that answers use, in lines of a terminal", async () => {
+    const { out } = await leeway(["--help"]);
+    const closing = out.slice(out.indexOf("A take is one playing"));
+    for (const word of ["take", "phrases", "outro", "drift", "landing", "steadiness", "clean", "rung", "gate"])
+      expect(closing.split("Exit codes")[0], word).toMatch(new RegExp(`\\b${word}\\b`));
+    expect(out.split("\n").filter((line) => line.length > 80)).toEqual([]);
   });
 
   test.each([
@@ -141,7 +149,7 @@ describe("leeway rungs", () => {
   test("suggests the drill that was meant", async () => {
     const said = await leeway(["rungs", COURSE, "half-bra"]);
     expect(said.status).toBe(1);
-    expect(said.err).toContain("NO_SUCH_DRILL");
+    expect(said.err).toContain("DRILL_UNKNOWN");
     expect(said.err).toContain("-> write half-bar");
   });
 });

@@ -4,7 +4,7 @@ import { join } from "node:path";
 import fc from "fast-check";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { fileNamesOf, pictureNames } from "../../lib/cli/fileNames.js";
-import type { Score } from "../../lib/index.js";
+import type { Score } from "../../lib/schema/index.js";
 import { ROOT } from "../sources.js";
 import { type Said, saidBy } from "./said.js";
 

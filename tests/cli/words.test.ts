@@ -1,7 +1,7 @@
 import { readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { beforeAll, describe, expect, test } from "vitest";
-import type { Score } from "../../lib/index.js";
+import type { Score } from "../../lib/schema/index.js";
 import { ROOT } from "../sources.js";
 import { saidBy, useFolder } from "./said.js";
 

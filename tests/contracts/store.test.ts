@@ -1,10 +1,10 @@
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import {
+  beginJournal,
   changeEdition,
   compareEvents,
   decide,
   drillStanding,
-  enrol,
   fold,
   journalText,
   standingText,
@@ -49,7 +49,7 @@ describe.each(kinds())("a store in $name", (kind) => {
   });
 
   law("keeps what was appended, and opens it with the standing it amounts to", async (store, another) => {
-    const begun = enrol(COURSE, "tern", timeOf(0));
+    const begun = beginJournal(COURSE, "tern", timeOf(0));
     expect(await store.append(keyOf("tern"), begun.events, 0)).toEqual({ outcome: "kept", revision: 1, added: 2 });
     await submit(store, "tern", { take: "t1" });
     await submit(store, "tern", { take: "t2" });
@@ -88,7 +88,7 @@ describe.each(kinds())("a store in $name", (kind) => {
   });
 
   law("answers the same call again as the first time, so that a lost answer can be asked for again", async (store) => {
-    const { events } = enrol(COURSE, "tern", timeOf(0));
+    const { events } = beginJournal(COURSE, "tern", timeOf(0));
     await store.append(keyOf("tern"), events, 0);
     for (const revision of [0, 1, 7]) {
       expect(await store.append(keyOf("tern"), events, revision)).toEqual({ outcome: "kept", revision: 1, added: 0 });
@@ -120,7 +120,7 @@ describe.each(kinds())("a store in $name", (kind) => {
     await Promise.all(
       devices.map((device, i) =>
         record(device, keyOf("tern"), (journal) =>
-          journal === undefined ? enrol(COURSE, "tern", timeOf(i)) : { events: [], standing: journal.standing! },
+          journal === undefined ? beginJournal(COURSE, "tern", timeOf(i)) : { events: [], standing: journal.standing! },
         ),
       ),
     );

@@ -3,7 +3,7 @@ import { join } from "node:path";
 import { type Curriculum, readCurriculum } from "../../lib/curriculum/index.js";
 import { rungs, scoreOf } from "../../lib/drill/index.js";
 import { type Demand, demandOf, type Observation } from "../../lib/plan/index.js";
-import { decide, drillStanding, enrol } from "../../lib/progress/index.js";
+import { beginJournal, decide, drillStanding } from "../../lib/progress/index.js";
 import type { Finding, JournalEvent, Standing, Verdict } from "../../lib/schema/index.js";
 import { ROOT } from "../sources.js";
 import { must } from "../time/shorthand.js";
@@ -62,7 +62,7 @@ export interface Student {
 }
 
 export function enrolled(curriculum: Curriculum = FIRST_COURSE): Student {
-  const { standing, events } = enrol(curriculum, "tern", "2026-03-01T17:00:00Z");
+  const { standing, events } = beginJournal(curriculum, "tern", "2026-03-01T17:00:00Z");
   return { standing, events: [...events] };
 }
 

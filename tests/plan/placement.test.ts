@@ -3,7 +3,7 @@ import { describe, expect, test } from "vitest";
 import { fraction } from "../../lib/base/index.js";
 import { type Drill, type Ladder, rungs, scoreOf, settingsText } from "../../lib/drill/index.js";
 import { beginPlacing, firstTooHard, type Placing, placeAfter, resumePlacing } from "../../lib/plan/index.js";
-import { enrol } from "../../lib/progress/index.js";
+import { beginJournal } from "../../lib/progress/index.js";
 import { findingSummary } from "../../lib/progress/journal/findingSummary.js";
 import { PLAYERS, playTake } from "../../lib/rehearsal/index.js";
 import type { JournalEvent, TakeAssessed } from "../../lib/schema/index.js";
@@ -108,7 +108,7 @@ describe("placing a new student", () => {
 
 describe("resumePlacing()", () => {
   const drill = drillNamed("two-bars");
-  const begun = enrol(FIRST_COURSE, "tern", "2026-03-01T17:00:00Z").events;
+  const begun = beginJournal(FIRST_COURSE, "tern", "2026-03-01T17:00:00Z").events;
   const resumed = (events: readonly JournalEvent[]): Placing => resumePlacing(FIRST_COURSE, drill, { events });
   const common = (turn: number) =>
     ({ version: 2, turn, at: "2026-03-02T17:00:00Z", student: "tern", curriculum: FIRST_COURSE.name }) as const;

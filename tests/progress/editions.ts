@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import type { Curriculum } from "../../lib/curriculum/index.js";
 import { rungs, settingsText } from "../../lib/drill/index.js";
-import { changeEdition, decide, drillStanding, enrol, placeByTeacher } from "../../lib/progress/index.js";
+import { beginJournal, changeEdition, decide, drillStanding, placeByTeacher } from "../../lib/progress/index.js";
 import type { JournalEvent, Standing, Verdict } from "../../lib/schema/index.js";
 import { courseOf, type DrillSketch, findingOf, timeOf } from "./course.js";
 
@@ -104,7 +104,7 @@ export interface Studied {
 
 /** A student who has enrolled in a course and done so much in it. */
 export function study(course: Curriculum, done: readonly Step[]): Studied {
-  const begun = enrol(course, "tern", timeOf(0));
+  const begun = beginJournal(course, "tern", timeOf(0));
   return goOn(course, { standing: begun.standing, journal: begun.events }, { done, from: 0 });
 }
 

@@ -2,12 +2,12 @@ import fc from "fast-check";
 import type { Curriculum } from "../../lib/curriculum/index.js";
 import { rungs, settingsText } from "../../lib/drill/index.js";
 import {
+  beginJournal,
   changeEdition,
   compareEvents,
   type Decision,
   decide,
   drillStanding,
-  enrol,
   fold,
   placeByTeacher,
 } from "../../lib/progress/index.js";
@@ -101,7 +101,7 @@ interface Device {
 }
 
 export function historyOf(happenings: readonly Happening[]): History {
-  const begun = enrol(EDITIONS[0]!, "tern", timeOf(0));
+  const begun = beginJournal(EDITIONS[0]!, "tern", timeOf(0));
   const devices: Device[] = [0, 1].map(() => ({ standing: begun.standing, known: [...begun.events] }));
   const history = {
     journal: [...begun.events],

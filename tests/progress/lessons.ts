@@ -1,5 +1,5 @@
 import type { Curriculum } from "../../lib/curriculum/index.js";
-import { type Decision, decide, drillStanding, enrol } from "../../lib/progress/index.js";
+import { beginJournal, type Decision, decide, drillStanding } from "../../lib/progress/index.js";
 import type { JournalEvent, Standing, Verdict } from "../../lib/schema/index.js";
 import { findingOf, timeOf } from "./course.js";
 
@@ -11,7 +11,7 @@ export interface Lessons {
 }
 
 export function beginLessons(curriculum: Curriculum, student = "tern"): Lessons {
-  const { events, standing } = enrol(curriculum, student, timeOf(0));
+  const { events, standing } = beginJournal(curriculum, student, timeOf(0));
   return { standing, journal: [...events], takes: 0 };
 }
 

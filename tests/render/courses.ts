@@ -1,7 +1,8 @@
 import { readdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import { readerBeside } from "../../lib/cli/input/courseFile.js";
-import { type Curriculum, type Drill, readCurriculum } from "../../lib/index.js";
+import { type Curriculum, readCurriculum } from "../../lib/curriculum/index.js";
+import type { Drill } from "../../lib/drill/index.js";
 import { ROOT } from "../sources.js";
 
 const FOLDER = join(ROOT, "curricula");

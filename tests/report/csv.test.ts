@@ -93,7 +93,7 @@ describe("reportCsv()", () => {
         ],
       },
     ];
-    const report: Report = { version: 1, at: NOW, students: [], courses: [], drift };
+    const report: Report = { version: 2, at: NOW, students: [], courses: [], drift };
     expect([...reportCsv(report, "drift")].join("")).toBe(
       "silence,told,week,takes,measured,unmeasured,drift_late_ms_median,drift_late_ms_low,drift_late_ms_high,drift_slow_percent_median,drift_slow_percent_low,drift_slow_percent_high\r\n" +
         "1 bar,each silence,2026-03-02,1,1,0,-38,-38,-38,-1.6,-1.6,-1.6\r\n",

@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { problemsIn } from "../../lib/base/index.js";
-import { checkFinding, checkTake } from "../../lib/schema/index.js";
+import { checkEvent, checkFinding, checkReport, checkStanding, checkTake } from "../../lib/schema/index.js";
 
 /** `CODE pointer` of every problem. */
 function told(result: ReturnType<typeof checkTake> | ReturnType<typeof checkFinding>): readonly string[] {
@@ -71,13 +71,28 @@ describe("checkTake()", () => {
   });
 });
 
-describe("a document of a later version", () => {
+describe("a document of another version", () => {
   test("is answered by that alone, whatever else it holds, with what to do", () => {
     const problems = problemsIn(checkTake({ version: 2, beats: [] }));
     expect(problems).toEqual([
       expect.objectContaining({
         code: "FORMAT_VERSION_UNKNOWN",
         remedy: "use a newer leeway",
+        where: { pointer: "/version" },
+      }),
+    ]);
+  });
+
+  test.each([
+    [checkStanding, { version: 1, drills: [{ by: "nobody" }] }],
+    [checkReport, { version: 1, at: "2026-03-02T17:30:00Z" }],
+    [checkEvent, { version: 1, kind: "take assessed" }],
+  ])("is answered by that alone when it is a former one that is not read: %o", (check, document) => {
+    expect(problemsIn(check(document))).toEqual([
+      expect.objectContaining({
+        code: "FORMAT_VERSION_FORMER",
+        message: "the version of the document's format must be 2, found 1",
+        remedy: "make it anew from its journal; journals of former versions are read",
         where: { pointer: "/version" },
       }),
     ]);

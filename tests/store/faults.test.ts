@@ -3,7 +3,7 @@ import { chmodSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync 
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { failureProblem, type Store } from "../../lib/store/index.js";
+import { isStoreProblem, type Store } from "../../lib/store/index.js";
 import { openSqlite } from "../../lib/store/sqlite/index.js";
 import { sqliteProblem } from "../../lib/store/sqlite/problems.js";
 import { killWriters, refusalsAtMost } from "./kills.js";
@@ -40,7 +40,7 @@ async function soundTakes(path: string, student: string): Promise<readonly strin
 async function codeOf(work: Promise<unknown>): Promise<string | undefined> {
   return work.then(
     () => undefined,
-    (error) => failureProblem(error)?.code ?? String(error),
+    (error) => (isStoreProblem(error) ? error.problem.code : String(error)),
   );
 }
 

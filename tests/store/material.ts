@@ -1,5 +1,5 @@
 import type { Curriculum } from "../../lib/curriculum/index.js";
-import { type Decision, decide, drillStanding, enrol } from "../../lib/progress/index.js";
+import { beginJournal, type Decision, decide, drillStanding } from "../../lib/progress/index.js";
 import type { JournalEvent, Verdict } from "../../lib/schema/index.js";
 import { type JournalKey, record, type Store } from "../../lib/store/index.js";
 import { courseOf, findingOf, timeOf } from "../progress/course.js";
@@ -13,7 +13,7 @@ export const keyOf = (student: string): JournalKey => ({ student, curriculum: CO
 
 /** Enrols a student in a store. */
 export function enrolIn(store: Store, student: string, course: Curriculum = COURSE): Promise<unknown> {
-  return record(store, { student, curriculum: course.name }, () => enrol(course, student, timeOf(0)));
+  return record(store, { student, curriculum: course.name }, () => beginJournal(course, student, timeOf(0)));
 }
 
 export interface Submission {

@@ -5,11 +5,11 @@ import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { rungs, settingsText } from "../../lib/drill/index.js";
 import {
+  beginJournal,
   changeEdition,
   compareEvents,
   decide,
   drillStanding,
-  enrol,
   fold,
   gateMet,
   placeByTeacher,
@@ -61,7 +61,7 @@ async function play(
   let present = school;
   let course = EDITIONS[0]!;
   for (const door of [school, device]) {
-    const { events } = await record(door.store, KEY, () => enrol(course, KEY.student, timeOf(0)));
+    const { events } = await record(door.store, KEY, () => beginJournal(course, KEY.student, timeOf(0)));
     acknowledged.push(...events);
   }
   for (const [i, each] of happenings.entries()) {

@@ -3,7 +3,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import pg from "pg";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { exportJournals, failureProblem, importJournals, memoryStore, type Store } from "../../lib/store/index.js";
+import { exportJournals, importJournals, isStoreProblem, memoryStore, type Store } from "../../lib/store/index.js";
 import { openPostgres } from "../../lib/store/postgres/index.js";
 import { postgresDatabase } from "../../lib/store/postgres/openPostgres.js";
 import { postgresProblem } from "../../lib/store/postgres/problems.js";
@@ -137,7 +137,7 @@ describe("a store on a server", () => {
     expect((await reader.open(keyOf("tern")))!.events).toBe(2);
     const code = await submit(reader, "tern", { take: "t1" }).then(
       () => undefined,
-      (error) => failureProblem(error)?.code,
+      (error) => isStoreProblem(error) && error.problem.code,
     );
     expect(code).toBe("STORE_READ_ONLY");
     await store.close();

@@ -3,7 +3,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { standingText } from "../../lib/progress/index.js";
-import { failureProblem, type Store } from "../../lib/store/index.js";
+import { isStoreProblem, type Store } from "../../lib/store/index.js";
 import { migrate, TABLES_VERSION } from "../../lib/store/sql/migrations.js";
 import { sqlStore } from "../../lib/store/sql/sqlStore.js";
 import { connect, sqliteDatabase } from "../../lib/store/sqlite/connection.js";
@@ -127,7 +127,7 @@ describe("verify() and repair()", () => {
     const found = store.ok
       ? await all(store.value.verify()).then(
           (problems) => problems.map(({ code }) => code),
-          (error) => [failureProblem(error)?.code],
+          (error) => [isStoreProblem(error) && error.problem.code],
         )
       : store.problems.map(({ code }) => code);
     expect(found).toContain("STORE_DAMAGED");

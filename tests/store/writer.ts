@@ -1,6 +1,6 @@
 import { writeSync } from "node:fs";
-import { enrol } from "../../lib/progress/index.js";
-import { failureProblem, record } from "../../lib/store/index.js";
+import { beginJournal } from "../../lib/progress/index.js";
+import { isStoreProblem, record } from "../../lib/store/index.js";
 import { openSqlite } from "../../lib/store/sqlite/index.js";
 import { timeOf } from "../progress/course.js";
 import { COURSE, keyOf, submit } from "./material.js";
@@ -18,7 +18,9 @@ else {
   const store = opened.value;
   try {
     await record(store, keyOf(student), (journal) =>
-      journal?.standing === undefined ? enrol(COURSE, student, timeOf(0)) : { events: [], standing: journal.standing },
+      journal?.standing === undefined
+        ? beginJournal(COURSE, student, timeOf(0))
+        : { events: [], standing: journal.standing },
     );
     say("ready");
     for (let i = 1; i <= Number(count); i++) {
@@ -27,6 +29,6 @@ else {
       say(`kept ${name}-${i}`);
     }
   } catch (error) {
-    say(`failed ${failureProblem(error)?.code ?? error}`);
+    say(`failed ${isStoreProblem(error) ? error.problem.code : error}`);
   }
 }

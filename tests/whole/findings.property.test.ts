@@ -3,29 +3,24 @@ import { join } from "node:path";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { findingText } from "../../lib/cli/output/findingText.js";
-import {
-  assess,
-  checkEvent,
-  checkFinding,
-  type Drill,
-  decide,
-  enrol,
-  type Finding,
-  fold,
-  type JournalEvent,
-  readCurriculum,
-  rungs,
-  type Score,
-  scoreOf,
-  silencesOf,
-  type Take,
-} from "../../lib/index.js";
+import { readCurriculum } from "../../lib/curriculum/index.js";
+import { type Drill, rungs, scoreOf } from "../../lib/drill/index.js";
 import { historyOf, planSession, planText, posteriorOf, resumePlacing } from "../../lib/plan/index.js";
+import { beginJournal, decide, fold, silencesOf } from "../../lib/progress/index.js";
 import { openRecords, statementsOf } from "../../lib/records/index.js";
 import { takeChart, textTake } from "../../lib/render/chart/index.js";
 import { reportPage } from "../../lib/render/report/index.js";
 import { openReport, reportCsv } from "../../lib/report/index.js";
-import { checkReport } from "../../lib/schema/index.js";
+import {
+  checkEvent,
+  checkFinding,
+  checkReport,
+  type Finding,
+  type JournalEvent,
+  type Score,
+  type Take,
+} from "../../lib/schema/index.js";
+import { assess } from "../../lib/take/index.js";
 import { saidBy } from "../cli/said.js";
 import { sample } from "../samples.js";
 import { ROOT } from "../sources.js";
@@ -62,7 +57,7 @@ const examples: readonly Example[] = [
 
 /** Everything that takes a finding, or what a journal keeps of it. Throws when anything does. */
 function useAll({ score, take, finding }: Example): void {
-  const begun = enrol(course, "tern", AT);
+  const begun = beginJournal(course, "tern", AT);
   const decided = decide(course, begun.standing, finding, AT);
   const events: readonly JournalEvent[] = [...begun.events, ...decided.events];
   expect(decided.what === "not counted").toBe(decided.problems.length > 0);
@@ -94,7 +89,7 @@ const UNTOLD = /\bNaN\b|\bundefined\b|\bInfinity\b|\[object/;
 
 /** The dear ones: beliefs, plans, placing, the page of a report. */
 function foresee({ finding }: Example): void {
-  const begun = enrol(course, "tern", AT);
+  const begun = beginJournal(course, "tern", AT);
   const decided = decide(course, begun.standing, finding, AT);
   const events = [...begun.events, ...decided.events];
   posteriorOf(course, historyOf(events));

@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { random } from "../../lib/base/index.js";
 import type { Curriculum } from "../../lib/curriculum/index.js";
-import { changeEdition, decide, drillStanding, enrol, placeByTeacher } from "../../lib/progress/index.js";
+import { beginJournal, changeEdition, decide, drillStanding, placeByTeacher } from "../../lib/progress/index.js";
 import type { Finding, JournalEvent, Standing, Verdict } from "../../lib/schema/index.js";
 import { record, type Store } from "../../lib/store/index.js";
 import { findingOf, timeOf } from "../progress/course.js";
@@ -128,7 +128,7 @@ export async function playTerm(
     for (const door of tablet === undefined ? school : [...school, tablet])
       await record(door.store, KEY, (journal) =>
         journal?.standing === undefined
-          ? enrol(editions[0]!, KEY.student, timeOf(0))
+          ? beginJournal(editions[0]!, KEY.student, timeOf(0))
           : { events: [], standing: journal.standing },
       );
   for (const [i, each] of term.steps.entries()) {

@@ -1,20 +1,9 @@
-import {
-  type Alteration,
-  type Drill,
-  type Fraction,
-  fractionText,
-  type Gate,
-  gateText,
-  type Key,
-  keyText,
-  type Ladder,
-  ladderValue,
-  type Mix,
-  type Swing,
-  scaleText,
-  swingText,
-  type Tolerance,
-} from "../../index.js";
+import { type Fraction, fractionText } from "../../base/index.js";
+import type { Alteration } from "../../curriculum/index.js";
+import { type Drill, type Gate, type Ladder, ladderValue, type Mix, type Tolerance } from "../../drill/index.js";
+import { type Key, keyText, scaleText } from "../../pattern/index.js";
+import { gateText } from "../../progress/index.js";
+import { type Swing, swingText } from "../../time/index.js";
 
 /** Most characters shown of one side; our choice: both sides fit on two lines. */
 const LONGEST = 70;

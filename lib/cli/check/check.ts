@@ -1,4 +1,4 @@
-import { problemsIn } from "../../index.js";
+import { problemsIn } from "../../base/index.js";
 import type { Act, AddCommand } from "../command.js";
 import { openCourse } from "../input/courseFile.js";
 import { DONE, MISUSE, type Outcome, PROBLEMS, printJson, type Setting } from "../outcome.js";

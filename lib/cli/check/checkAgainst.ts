@@ -1,21 +1,14 @@
 import { existsSync } from "node:fs";
-import {
-  type Curriculum,
-  compareEditions,
-  type EditionEffect,
-  editionProblems,
-  effectOfEdition,
-  type Problem,
-  problemsIn,
-  problemsOf,
-} from "../../index.js";
+import { type Problem, problemsIn, problemsOf } from "../../base/index.js";
+import type { Curriculum } from "../../curriculum/index.js";
+import { type CourseCheck, checkCourse, keptCourses } from "../../practice/index.js";
+import type { EditionEffect } from "../../progress/index.js";
 import type { Store } from "../../store/index.js";
 import { fileCodes } from "../codes.js";
 import { openCourse } from "../input/courseFile.js";
 import { MISUSE, type Outcome, printJson, refuse, type Setting } from "../outcome.js";
 import { effectText } from "../output/effectText.js";
 import { plain } from "../output/printableText.js";
-import { openCourses, openKeptCourse } from "../store/keptCourse.js";
 import { outcomeOf, type StoreOptions, usualStore, withStore } from "../store/openStore.js";
 import { comparisonText } from "./comparisonText.js";
 import { printReport, summary } from "./courseReport.js";
@@ -44,24 +37,27 @@ export function checkAgainst(
   const now = openCourse(file, setting.sources);
   if (!now.ok) return refuse(setting, now.problems);
   const work = { file, now: now.value, advice: problemsIn(now) };
+  const at = setting.terminal.now();
   if (options.against !== true) {
     const old = openCourse(options.against, setting.sources);
     if (!old.ok) return refuse(setting, old.problems);
-    // With a file alone the comparison is about rungs; students are added when a store is there.
-    if (options.store === undefined && !hasUsualStore()) return tell(setting, { ...work, editions: [old.value] });
-    return withStore(setting, { ...options, create: false }, async (store) =>
-      tell(setting, { ...work, editions: [old.value], store, effects: await effectsIn(setting, store, now.value) }),
-    );
+    const against = old.value;
+    // Without a store the rungs are compared; students are compared when there is a store.
+    if (options.store === undefined && !hasUsualStore())
+      return checkCourse(now.value, { against, at }).then((check) => tell(setting, { ...work, check }));
+    return withStore(setting, { ...options, create: false }, async (store) => {
+      const courseOf = keptCourses(store).find;
+      return tell(setting, { ...work, store, check: await checkCourse(now.value, { against, store, at, courseOf }) });
+    });
   }
   return withStore(setting, { ...options, create: false }, async (store) => {
-    const effects = await effectsIn(setting, store, now.value);
-    const editions: Curriculum[] = [];
-    for (const edition of new Set(effects.map(({ from }) => from))) {
-      const kept = await openKeptCourse(store, { curriculum: now.value.name, edition });
-      if (!kept.ok) return refuse(setting, kept.problems);
-      editions.push(kept.value);
-    }
-    if (editions.length > 0) return tell(setting, { ...work, editions, store, effects });
+    const courses = keptCourses(store);
+    const check = await checkCourse(now.value, { store, at, courseOf: courses.find });
+    const missing = [...new Set(check.effects.map(({ from }) => from))].flatMap((edition) =>
+      courses.problemsOf(now.value.name, edition),
+    );
+    if (missing.length > 0) return refuse(setting, missing);
+    if (check.effects.length > 0) return tell(setting, { ...work, store, check });
     const message = `nobody in ${store.place} is in ${now.value.name}, so there is no edition to compare ${file} with`;
     return refuse(setting, [problem("NOTHING_TO_COMPARE", message, { file }, "name the file of the old edition")]);
   });
@@ -72,38 +68,20 @@ function hasUsualStore(): boolean {
   return place.includes("://") || existsSync(place);
 }
 
-/** The effect of `enrol` on every student of the course, by the stored edition of each. */
-async function effectsIn(setting: Setting, store: Store, now: Curriculum): Promise<readonly EditionEffect[]> {
-  const courses = openCourses(store);
-  const effects: EditionEffect[] = [];
-  for await (const entry of store.journals()) {
-    const standing = entry.curriculum === now.name ? (await store.open(entry))?.standing : undefined;
-    if (standing === undefined) continue;
-    await courses.read(standing.curriculum, standing.edition);
-    const old = courses.find(standing.curriculum, standing.edition);
-    const at = setting.terminal.now();
-    effects.push(effectOfEdition(now, standing, { at, ...(old === undefined ? {} : { before: old }) }));
-  }
-  return effects;
-}
-
 interface Compared {
   readonly file: string;
   readonly now: Curriculum;
   /** Problems and advice of the new edition itself. */
   readonly advice: readonly Problem[];
-  readonly editions: readonly Curriculum[];
+  readonly check: CourseCheck;
   readonly store?: Store;
-  readonly effects?: readonly EditionEffect[];
 }
 
-function tell(setting: Setting, { file, now, advice, editions, store, effects }: Compared): Outcome {
-  const found = editions.flatMap((old) => editionProblems(old, now));
-  const problems = [...advice, ...found.map((each) => ({ ...each, where: { file, ...each.where } }))];
-  const comparable = editions.filter(({ name }) => name === now.name);
-  const comparisons = comparable.map((old) => compareEditions(old, now));
+function tell(setting: Setting, { file, now, advice, check, store }: Compared): Outcome {
+  const { comparisons, effects } = check;
+  const problems = [...advice, ...check.problems.map((each) => ({ ...each, where: { file, ...each.where } }))];
   if (setting.json) {
-    const students = effects?.map(({ standing: _, curriculum: __, ...effect }) => effect);
+    const students = effects.map(({ standing: _, curriculum: __, ...effect }) => effect);
     const place = store === undefined ? {} : { store: store.place, students };
     printJson(setting, { file, ok: true, ...summary(now), problems, comparisons, ...place });
     return outcomeOf(problems);
@@ -111,7 +89,7 @@ function tell(setting: Setting, { file, now, advice, editions, store, effects }:
   printReport(setting, file, { course: now, problems });
   const { print } = setting.terminal;
   for (const comparison of comparisons) print(`\n${comparisonText(now.name, comparison)}`);
-  if (store !== undefined) print(`\n${studentsText(effects ?? [])}`);
+  if (store !== undefined) print(`\n${studentsText(effects)}`);
   return outcomeOf(problems);
 }
 

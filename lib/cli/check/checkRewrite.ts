@@ -1,5 +1,6 @@
 import { closeSync, openSync, realpathSync, renameSync, rmSync, statSync, writeFileSync } from "node:fs";
-import { type Problem, rewriteCurriculum } from "../../index.js";
+import type { Problem } from "../../base/index.js";
+import { rewriteCurriculum } from "../../curriculum/index.js";
 import { COURSE_LIMIT, readerBeside } from "../input/courseFile.js";
 import { readBytes, textOf } from "../input/inputFile.js";
 import { DONE, type Outcome, PROBLEMS, printJson, refuse, type Setting } from "../outcome.js";

@@ -1,4 +1,4 @@
-import type { DrillChange, EditionChanges, Loss } from "../../index.js";
+import type { DrillChange, EditionChanges, Loss } from "../../curriculum/index.js";
 import { plain } from "../output/printableText.js";
 import { alterationText } from "./alterationText.js";
 

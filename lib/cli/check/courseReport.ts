@@ -1,4 +1,6 @@
-import { type Curriculum, type Drill, type Problem, rungs } from "../../index.js";
+import type { Problem } from "../../base/index.js";
+import type { Curriculum } from "../../curriculum/index.js";
+import { type Drill, rungs } from "../../drill/index.js";
 import type { Setting } from "../outcome.js";
 import { plain } from "../output/printableText.js";
 import { problemText } from "../output/problemText.js";

@@ -1,4 +1,5 @@
-import { assess, driftTrends, type Finding, type Score } from "../../index.js";
+import type { Finding, Score } from "../../schema/index.js";
+import { assess, driftTrends } from "../../take/index.js";
 import type { Act, AddCommand } from "../command.js";
 import { pictureNames } from "../fileNames.js";
 import { takeOptions } from "../options/takeOptions.js";

@@ -1,4 +1,4 @@
-import { compileCourse } from "../../index.js";
+import { compileCourse } from "../../curriculum/index.js";
 import type { Act, AddCommand } from "../command.js";
 import { openCourse } from "../input/courseFile.js";
 import { DONE, type Outcome, PROBLEMS, refuse, type Setting, tellProblems } from "../outcome.js";

@@ -1,21 +1,8 @@
-import {
-  type Curriculum,
-  changeEdition,
-  checkFinding,
-  currentFinding,
-  type Decision,
-  decide,
-  enrol,
-  type Finding,
-  failure,
-  type JournalEvent,
-  journalText,
-  type Problem,
-  problemsOf,
-  type Result,
-  type Standing,
-  success,
-} from "../../index.js";
+import { failure, type Problem, problemsOf, type Result, success } from "../../base/index.js";
+import type { Curriculum } from "../../curriculum/index.js";
+import { beginJournal, changeEdition, type Decision, decide, journalText } from "../../progress/index.js";
+import { checkFinding, type Finding, type JournalEvent, type Standing } from "../../schema/index.js";
+import { currentFinding } from "../../take/index.js";
 import { fileCodes } from "../codes.js";
 import type { Act, AddCommand } from "../command.js";
 import { openCourse } from "../input/courseFile.js";
@@ -102,7 +89,7 @@ function begin(
     );
     return failure(...problems, nobody);
   }
-  if (standing === undefined) return success({ ...enrol(course, student!, at), problems });
+  if (standing === undefined) return success({ ...beginJournal(course, student!, at), problems });
   if (standing.curriculum !== course.name) {
     const message = `the journal is of the course ${standing.curriculum}, the file holds ${course.name}`;
     return failure(...problems, problem("JOURNAL_OF_OTHER_COURSE", message, { file: journal }));

@@ -1,4 +1,5 @@
-import { type Gate, type GateCurve, gateCurve, gateText, sequentialRates } from "../../index.js";
+import type { Gate } from "../../drill/index.js";
+import { type GateCurve, gateCurve, gateText, sequentialRates } from "../../progress/index.js";
 import type { Act, AddCommand } from "../command.js";
 import { openDrill } from "../input/courseFile.js";
 import { DONE, type Outcome, printJson, refuse, type Setting } from "../outcome.js";

@@ -1,4 +1,4 @@
-import { rungNumber, rungs, scoreOf, settingsText } from "../../index.js";
+import { rungNumber, rungs, scoreOf, settingsText } from "../../drill/index.js";
 import { phraseStrip } from "../../render/chart/index.js";
 import type { Act, AddCommand } from "../command.js";
 import { openDrill } from "../input/courseFile.js";

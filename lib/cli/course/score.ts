@@ -1,16 +1,8 @@
 import type { Command } from "commander";
-import {
-  failureIn,
-  findMix,
-  type Result,
-  type Rung,
-  rungNumber,
-  type Score,
-  scoreOf,
-  settingsText,
-  success,
-} from "../../index.js";
+import { failureIn, type Result, success } from "../../base/index.js";
+import { findMix, type Rung, rungNumber, scoreOf, settingsText } from "../../drill/index.js";
 import { textStrip, textStripKey } from "../../render/chart/index.js";
+import type { Score } from "../../schema/index.js";
 import type { Act, AddCommand } from "../command.js";
 import { openRung } from "../input/courseFile.js";
 import { DONE, type Outcome, printJson, refuse, type Setting } from "../outcome.js";

@@ -1,7 +1,8 @@
 import { join } from "node:path";
-import type { Finding, Problem, Score, Take } from "../../index.js";
+import type { Problem } from "../../base/index.js";
 import { makeFolder } from "../../node/index.js";
 import { takeChart } from "../../render/chart/index.js";
+import type { Finding, Score, Take } from "../../schema/index.js";
 import type { pictureNames } from "../fileNames.js";
 import { writeOut } from "../output/outFile.js";
 

@@ -1,24 +1,10 @@
 import { lstatSync, realpathSync } from "node:fs";
 import { dirname, isAbsolute, relative, resolve, sep } from "node:path";
-import {
-  type Curriculum,
-  type Drill,
-  failure,
-  failureIn,
-  findRung,
-  nearestName,
-  type Problem,
-  problemsOf,
-  type Result,
-  type Rung,
-  readCurriculum,
-  success,
-} from "../../index.js";
+import { failureIn, type Result, success } from "../../base/index.js";
+import { type Curriculum, findDrill, readCurriculum } from "../../curriculum/index.js";
+import { type Drill, findRung, type Rung } from "../../drill/index.js";
 import type { CourseText } from "../../store/index.js";
-import { fileCodes } from "../codes.js";
 import { readBytes, readText } from "./inputFile.js";
-
-const problem = problemsOf(fileCodes);
 
 /** Most bytes of a curriculum file; the limit of the core is lower. */
 export const COURSE_LIMIT: number = 20_000_000;
@@ -63,18 +49,8 @@ export function openDrill(
 ): Result<{ readonly course: Curriculum; readonly drill: Drill }> {
   const course = openCourse(file, sources);
   if (!course.ok) return course;
-  const drill = drillNamed(course.value, name, { file });
+  const drill = findDrill(course.value, name, { file });
   return drill.ok ? success({ course: course.value, drill: drill.value }) : drill;
-}
-
-/** The drill with this name in a course. Problem: NO_SUCH_DRILL, at `where`. */
-export function drillNamed({ drills }: Curriculum, name: string, where: Problem["where"] = {}): Result<Drill> {
-  const drill = drills.find((each) => each.name === name);
-  if (drill !== undefined) return success(drill);
-  const names = drills.map((each) => each.name);
-  const nearest = nearestName(name, names);
-  const message = `there is no drill "${name}"; the drills are ${names.join(", ")}`;
-  return failure(problem("NO_SUCH_DRILL", message, where, nearest && `write ${nearest}`));
 }
 
 /** A rung of a drill, by number or settings. */

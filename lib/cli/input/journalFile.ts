@@ -1,12 +1,6 @@
-import {
-  fold,
-  type JournalEvent,
-  type Problem,
-  type Result,
-  readJournal,
-  type Standing,
-  success,
-} from "../../index.js";
+import { type Problem, type Result, success } from "../../base/index.js";
+import { fold, readJournal } from "../../progress/index.js";
+import type { JournalEvent, Standing } from "../../schema/index.js";
 import type { Setting } from "../outcome.js";
 import { readText } from "./inputFile.js";
 

@@ -1,4 +1,4 @@
-import { failure, type Problem, problemsOf, type Result, success } from "../../index.js";
+import { failure, type Problem, problemsOf, type Result, success } from "../../base/index.js";
 import { fileCodes } from "../codes.js";
 
 const problem = problemsOf(fileCodes);

@@ -1,4 +1,4 @@
-import type { Problem } from "../../index.js";
+import type { Problem } from "../../base/index.js";
 import type { JournalEntry, Store } from "../../store/index.js";
 import type { Act, AddCommand } from "../command.js";
 import { DONE, MISUSE, type Outcome, printJson, type Setting, tellProblems } from "../outcome.js";

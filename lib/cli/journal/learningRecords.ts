@@ -1,18 +1,13 @@
-import {
-  findRung,
-  type JournalEvent,
-  placedUnder,
-  type Result,
-  success,
-  type TakeAssessed,
-  takeSeconds,
-} from "../../index.js";
+import { placedUnder, type Result, success } from "../../base/index.js";
+import type { Curriculum } from "../../curriculum/index.js";
+import { findRung, takeSeconds } from "../../drill/index.js";
+import { keptCourses } from "../../practice/index.js";
 import { type Naming, openRecords, type Records, statementsOf } from "../../records/index.js";
+import type { JournalEvent, TakeAssessed } from "../../schema/index.js";
 import type { JournalKey, Store } from "../../store/index.js";
 import { readBytes } from "../input/inputFile.js";
 import { MISUSE, type Setting, tellProblems } from "../outcome.js";
 import { plain } from "../output/printableText.js";
-import { openCourses } from "../store/keptCourse.js";
 
 export interface RecordExportOptions {
   readonly home?: string;
@@ -69,14 +64,18 @@ export async function recordLines(
 ): Promise<readonly string[]> {
   const events: JournalEvent[] = [];
   for await (const event of store.events(key)) events.push(event);
-  const courses = openCourses(store);
-  for (const event of events) if (event.kind === "take assessed") await courses.read(key.curriculum, event.edition);
+  const courses = keptCourses(store);
+  const editions = new Map<string, Curriculum>();
+  for (const event of events) {
+    const course = event.kind === "take assessed" ? await courses.find(key.curriculum, event.edition) : undefined;
+    if (course !== undefined) editions.set(course.edition, course);
+  }
   const lengths = new Map<string, number | undefined>();
   const durationOf = (take: TakeAssessed): number | undefined => {
     const name = JSON.stringify([take.edition, take.drill, take.rung]);
     if (!lengths.has(name)) {
       // The stored edition may lack the drill or the rung: then the record has no duration.
-      const drill = courses.find(key.curriculum, take.edition)?.drills.find((each) => each.name === take.drill);
+      const drill = editions.get(take.edition)?.drills.find((each) => each.name === take.drill);
       const rung = drill && findRung(drill, take.rung);
       lengths.set(name, rung?.ok ? takeSeconds(rung.value) : undefined);
     }

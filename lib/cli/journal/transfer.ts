@@ -1,5 +1,5 @@
 import { Option } from "commander";
-import { readJournal } from "../../index.js";
+import { readJournal } from "../../progress/index.js";
 import type { Records } from "../../records/index.js";
 import { exportJournals, importJournals, type Store } from "../../store/index.js";
 import type { Act, AddCommand } from "../command.js";

@@ -8,7 +8,7 @@ import {
   problemsOf,
   type Result,
   resultOf,
-} from "../../index.js";
+} from "../../base/index.js";
 import {
   type CalibrationWay,
   CLICK_CAUTION,

@@ -1,5 +1,5 @@
 import { Option } from "commander";
-import type { Problem } from "../../index.js";
+import type { Problem } from "../../base/index.js";
 import { type BackingFound, soundPeaks } from "../../listen/index.js";
 import { soundChart } from "../../render/chart/index.js";
 import type { Act, AddCommand } from "../command.js";

@@ -1,5 +1,5 @@
 import { InvalidArgumentError } from "commander";
-import { isTimestamp } from "../../index.js";
+import { isTimestamp } from "../../time/index.js";
 import { MISUSE, type Outcome, type Setting } from "../outcome.js";
 import { plain } from "../output/printableText.js";
 

@@ -1,5 +1,6 @@
-import type { DrillEffect, EditionEffect, Shown } from "../../index.js";
-import { plain, rungText } from "./printableText.js";
+import { settingsWords } from "../../drill/index.js";
+import type { DrillEffect, EditionEffect, Shown } from "../../progress/index.js";
+import { plain } from "./printableText.js";
 
 /** Most rungs named whose credit is lost; our choice. */
 const NAMED = 2;
@@ -15,9 +16,10 @@ function drillLines(effect: DrillEffect): readonly string[] {
   const { drill, now, outcome, state, stateNow, lost, regained } = effect;
   const name = now === undefined || now === drill ? drill : `${drill}, now ${now}`;
   const said: string[] = [];
-  if (outcome === "moves") said.push(`moves from ${rungText(effect.rung ?? "")} to ${rungText(effect.rungNow ?? "")}`);
+  if (outcome === "moves")
+    said.push(`moves from ${settingsWords(effect.rung ?? "")} to ${settingsWords(effect.rungNow ?? "")}`);
   if (outcome === "moves back")
-    said.push(`goes back from ${rungText(effect.rung ?? "")} to ${rungText(effect.rungNow ?? "")}`);
+    said.push(`goes back from ${settingsWords(effect.rung ?? "")} to ${settingsWords(effect.rungNow ?? "")}`);
   if (outcome === "withdrawn") said.push("is not in this edition");
   if (outcome === "returns") said.push("is there again, as it was left");
   if (state === "complete" && stateNow === "open") said.push("is open again, as it has further rungs");
@@ -35,7 +37,10 @@ function isSome({ takes, credit }: Shown): boolean {
 function shownText({ takes, credit }: Shown): string {
   const played = takes === 1 ? "1 take" : `${takes} takes`;
   if (credit.length === 0) return played;
-  const rungs = credit.slice(0, NAMED).map(rungText).join(" and ");
+  const rungs = credit
+    .slice(0, NAMED)
+    .map((rung) => settingsWords(rung))
+    .join(" and ");
   const more = credit.length > NAMED ? ` and ${credit.length - NAMED} more` : "";
   return `${played} and the credit for ${rungs}${more}`;
 }

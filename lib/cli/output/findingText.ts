@@ -1,5 +1,6 @@
-import { asideText, type Finding, type Score } from "../../index.js";
+import { asideText } from "../../base/index.js";
 import { textTake } from "../../render/chart/index.js";
+import type { Finding, Score } from "../../schema/index.js";
 import { inkFor } from "./ink.js";
 import { plain } from "./printableText.js";
 

@@ -1,5 +1,5 @@
 import { closeSync, openSync, renameSync, rmSync, writeSync } from "node:fs";
-import { failure, type Problem, problemsOf, type Result, success } from "../../index.js";
+import { failure, type Problem, problemsOf, type Result, success } from "../../base/index.js";
 import { fileCodes } from "../codes.js";
 
 const problem = problemsOf(fileCodes);

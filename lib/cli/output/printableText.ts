@@ -5,8 +5,3 @@
 export function plain(text: string): string {
   return text.replaceAll(/[\u0000-\u001f\u007f-\u009f\u200e\u200f\u2028\u2029\u202a-\u202e\u2066-\u2069]/g, "·");
 }
-
-/** The settings of a rung for people: "tempo 96, dropout 1 bar". */
-export function rungText(settings: string): string {
-  return settings.replaceAll(",", ", ").replaceAll("=", " ");
-}

@@ -1,4 +1,4 @@
-import type { Problem } from "../../index.js";
+import type { Problem } from "../../base/index.js";
 import { type Ink, inkFor } from "./ink.js";
 import { plain } from "./printableText.js";
 
@@ -24,7 +24,7 @@ export function problemText(problem: Problem, { sources, colour }: ProblemTextOp
   return head + excerpt(problem, sources, ink) + remedy;
 }
 
-function excerpt({ where }: Problem, sources: ReadonlyMap<string, string>, ink: Ink): string {
+function excerpt({ where }: Pick<Problem, "where">, sources: ReadonlyMap<string, string>, ink: Ink): string {
   if (where.file === undefined || where.line === undefined) return "";
   const source = sources.get(where.file)?.split(/\r\n|\n|\r/, where.line)[where.line - 1];
   if (source === undefined || source.trim() === "") return "";

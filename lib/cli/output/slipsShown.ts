@@ -1,4 +1,5 @@
-import { blindSlips, type Drill, rungs, type Settings, SLIP_SHOWN, scoreOf, settingsText } from "../../index.js";
+import { type Drill, rungs, type Settings, scoreOf, settingsText } from "../../drill/index.js";
+import { blindSlips, SLIP_SHOWN } from "../../take/index.js";
 
 /** Rungs looked at; our choice: what repeats itself shows in far fewer. */
 const MOST_RUNGS = 400;

@@ -1,5 +1,7 @@
-import { type DrillStanding, rungStanding, type Standing, stayVerdicts, type Verdict } from "../../index.js";
-import { plain, rungText } from "./printableText.js";
+import { settingsWords } from "../../drill/index.js";
+import { rungStanding, stayVerdicts } from "../../progress/index.js";
+import type { DrillStanding, Standing, Verdict } from "../../schema/index.js";
+import { plain } from "./printableText.js";
 
 /** Most takes shown of a rung, the latest; our choice: they fit beside its settings. */
 const TAKES_SHOWN = 20;
@@ -8,7 +10,7 @@ const TAKES_SHOWN = 20;
 export function nextText(standing: Standing): string {
   const open = standing.drills.filter(isOpen);
   if (open.length > 0)
-    return open.map((held) => `  next: ${plain(held.drill)} at ${plain(rungText(held.rung ?? ""))}\n`).join("");
+    return open.map((held) => `  next: ${plain(held.drill)} at ${plain(settingsWords(held.rung ?? ""))}\n`).join("");
   const isDone = standing.drills.some(({ state }) => state === "complete");
   return isDone ? "  every drill that was open is complete\n" : "  no drill is open\n";
 }
@@ -25,7 +27,7 @@ function drillText(held: DrillStanding): string {
   const lines = [`  ${plain(held.drill)}: ${state}`];
   if (isOpen(held)) {
     const rung = rungStanding(held, held.rung ?? "");
-    lines.push(`    at ${plain(rungText(held.rung ?? ""))} (${held.by})`);
+    lines.push(`    at ${plain(settingsWords(held.rung ?? ""))} (${held.by})`);
     const stay = rung === undefined ? [] : stayVerdicts(rung);
     lines.push(stay.length === 0 ? "    no takes here yet" : `    takes here: ${verdictsText(stay)}`);
   }

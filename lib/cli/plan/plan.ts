@@ -1,11 +1,14 @@
 import { InvalidArgumentError } from "commander";
+import type { Result } from "../../base/index.js";
 import { planCalendar } from "../../plan/calendar/index.js";
-import { type Deadline, type Plan, planSession, planText } from "../../plan/index.js";
+import { type Deadline, type Plan, type PlanRequest, planSession, planText } from "../../plan/index.js";
+import { planFor } from "../../practice/index.js";
 import type { Act, AddCommand } from "../command.js";
 import { DONE, MISUSE, type Outcome, printJson, refuse, type Setting } from "../outcome.js";
 import { plain } from "../output/printableText.js";
+import { openEnrolled } from "../store/enrolledJournal.js";
 import { type StoreOptions, storeOption, withStore } from "../store/openStore.js";
-import { type PlanSource, sourceInFiles, sourceInStore } from "./source.js";
+import { type PlanSource, sourceInFiles } from "./source.js";
 
 export interface PlanOptions extends StoreOptions {
   readonly minutes: number;
@@ -54,28 +57,28 @@ function planOut(setting: Setting, student: string, options: PlanOptions): Promi
     return misuse(setting, `--calendar must be a time of day such as 17:30, got ${plain(calendar)}`);
   if (journal === undefined)
     return withStore(setting, { ...options, create: false }, async (store) => {
-      const source = await sourceInStore(setting, store, { student, course });
-      return source.ok ? planFrom(setting, source.value, options) : refuse(setting, source.problems);
+      const enrolled = await openEnrolled(setting, store, { student, course });
+      if (!enrolled.ok) return refuse(setting, enrolled.problems);
+      const { course: used, kept } = enrolled.value;
+      const use = { course: used, ...(kept === undefined ? {} : { before: kept }) };
+      return answer(setting, await planFor(store, student, { ...use, ...asked(setting, options) }), calendar);
     });
   if (course === undefined) return misuse(setting, "--journal needs --course with the file of the course");
   const source = sourceInFiles(setting, student, { course, journal });
-  return source.ok ? planFrom(setting, source.value, options) : refuse(setting, source.problems);
+  if (!source.ok) return refuse(setting, source.problems);
+  return answer(setting, planSession({ ...source.value, ...asked(setting, options) }), calendar);
 }
 
-function planFrom(setting: Setting, source: PlanSource, options: PlanOptions): Outcome {
-  const now = setting.terminal.now();
-  const plan = planSession({
-    ...source,
-    today: options.today ?? now.slice(0, 10),
+/** The request of the options. */
+function asked({ terminal }: Setting, options: PlanOptions): Omit<PlanRequest, keyof PlanSource> {
+  return {
+    today: options.today ?? terminal.now().slice(0, 10),
     minutes: options.minutes,
     seed: options.seed,
     ...(options.aim === undefined ? {} : { target: options.aim / 100 }),
     ...(options.takingTurns === undefined ? {} : { order: "taking turns" as const }),
     ...(options.readyBy === undefined ? {} : { deadline: deadlineOf(options.readyBy, options) }),
-  });
-  if (!plan.ok) return refuse(setting, plan.problems);
-  answer(setting, plan.value, options.calendar);
-  return DONE;
+  };
 }
 
 function deadlineOf(on: string, { drill, daysAWeek }: PlanOptions): Deadline {
@@ -83,11 +86,14 @@ function deadlineOf(on: string, { drill, daysAWeek }: PlanOptions): Deadline {
 }
 
 /** Prints the plan: as a calendar file when asked for and not empty, as JSON, or as text. */
-function answer(setting: Setting, plan: Plan, start: string | undefined): void {
+function answer(setting: Setting, planned: Result<Plan>, start: string | undefined): Outcome {
+  if (!planned.ok) return refuse(setting, planned.problems);
   const { terminal } = setting;
+  const plan = planned.value;
   if (start !== undefined && plan.lines.length > 0) terminal.print(planCalendar(plan, { start, now: terminal.now() }));
   else if (setting.json) printJson(setting, plan);
   else terminal.print(planText(plan).split("\n").map(plain).join("\n"));
+  return DONE;
 }
 
 function misuse({ terminal }: Setting, message: string): Outcome {

@@ -1,19 +1,11 @@
-import {
-  type Curriculum,
-  changeEdition,
-  failure,
-  type JournalEvent,
-  problemsOf,
-  type Result,
-  type Standing,
-  success,
-} from "../../index.js";
-import type { Store } from "../../store/index.js";
+import { failure, problemsOf, type Result, success } from "../../base/index.js";
+import type { Curriculum } from "../../curriculum/index.js";
+import { changeEdition } from "../../progress/index.js";
+import type { JournalEvent, Standing } from "../../schema/index.js";
 import { fileCodes } from "../codes.js";
 import { openCourse } from "../input/courseFile.js";
 import { readJournalFile } from "../input/journalFile.js";
 import { type Setting, tellProblems } from "../outcome.js";
-import { openEnrolled } from "../store/enrolledJournal.js";
 
 const problem = problemsOf(fileCodes);
 
@@ -44,20 +36,6 @@ export function sourceInFiles(
   tellProblems(setting, problems);
   const events = read.value.events.filter((event) => event?.student === student && event.curriculum === of.curriculum);
   return success(inEdition(setting, curriculum.value, { standing, events }));
-}
-
-/** From a store. The course is the stored one of the student's edition, unless a file is named. */
-export async function sourceInStore(
-  setting: Setting,
-  store: Store,
-  { student, course }: { readonly student: string; readonly course: string | undefined },
-): Promise<Result<PlanSource>> {
-  const enrolled = await openEnrolled(setting, store, { student, course });
-  if (!enrolled.ok) return enrolled;
-  const { standing } = enrolled.value.journal;
-  const events: JournalEvent[] = [];
-  for await (const event of store.events({ student, curriculum: standing.curriculum })) events.push(event);
-  return success(inEdition(setting, enrolled.value.course, { standing, events }));
 }
 
 function inEdition(

@@ -1,15 +1,9 @@
-import {
-  type Curriculum,
-  type EditionEffect,
-  type Entries,
-  effectOfEdition,
-  enrol,
-  LONGEST_NAME,
-  type Problem,
-  problemsOf,
-} from "../../index.js";
-import { record, type Store } from "../../store/index.js";
-import { fileCodes } from "../codes.js";
+import type { Problem, Result } from "../../base/index.js";
+import type { Curriculum } from "../../curriculum/index.js";
+import { enrol, keptCourse, studentNameProblems, takeOver } from "../../practice/index.js";
+import type { EditionEffect } from "../../progress/index.js";
+import type { Standing } from "../../schema/index.js";
+import type { Store } from "../../store/index.js";
 import type { Act, AddCommand } from "../command.js";
 import { readCourseText } from "../input/courseFile.js";
 import { type TimeOptions, timeFor } from "../options/optionValues.js";
@@ -17,7 +11,7 @@ import { DONE, type Outcome, printJson, refuse, type Setting } from "../outcome.
 import { effectText } from "../output/effectText.js";
 import { plain } from "../output/printableText.js";
 import { nextText } from "../output/standingText.js";
-import { keepCourse, openKeptCourse } from "../store/keptCourse.js";
+import { keepCourse } from "../store/keepCourse.js";
 import { type StoreOptions, storeOption, withStore } from "../store/openStore.js";
 
 export interface EnrolmentOptions extends StoreOptions, TimeOptions {}
@@ -43,21 +37,15 @@ function enrolment(
   if (typeof at === "number") return at;
   const read = readCourseText(file, setting.sources);
   if (!read.ok) return refuse(setting, read.problems);
-  const unusable = students.flatMap(nameProblems);
+  const unusable = students.flatMap(studentNameProblems);
   if (unusable.length > 0) return refuse(setting, unusable);
   return withStore(setting, { ...options, create: true }, async (store) => {
     await keepCourse(setting, store, read.value.text);
-    for (const student of students) await enrolOne(setting, store, { course: read.value.course, student, at });
-    return DONE;
+    const problems: Problem[] = [];
+    for (const student of students)
+      problems.push(...(await enrolOne(setting, store, { course: read.value.course, student, at })));
+    return problems.length > 0 ? refuse(setting, problems) : DONE;
   });
-}
-
-const problem = problemsOf(fileCodes);
-
-function nameProblems(student: string): readonly Problem[] {
-  if (student !== "" && student.length <= LONGEST_NAME) return [];
-  const message = `the name of a student must have 1 to ${LONGEST_NAME} characters, found ${student.length}`;
-  return [problem("STUDENT_NAME_LENGTH", message, {}, "a pseudonym is enough")];
 }
 
 interface Enrolling {
@@ -66,31 +54,34 @@ interface Enrolling {
   readonly at: string;
 }
 
-async function enrolOne(setting: Setting, store: Store, { course, student, at }: Enrolling): Promise<void> {
-  const taken = await takeIn(store, { course, student, at });
-  const { events, standing, from } = taken;
-  const what = from === undefined ? "enrolled" : events.length > 0 ? "edition changed" : "enrolled already";
-  if (setting.json) {
-    printJson(setting, { student, curriculum: course.name, edition: standing.edition, outcome: what, events });
-    return;
-  }
-  const moved = what === "edition changed" ? `${what} from ${plain(from!)} to ${plain(course.edition)}` : what;
-  setting.terminal.print(`${plain(student)}  ${moved} in ${plain(course.name)} ${plain(standing.edition)}\n`);
-  if ("drills" in taken) setting.terminal.print(effectText(taken));
-  setting.terminal.print(nextText(standing));
-}
-
-/** Enrols a student, or moves an enrolled one to this edition; `from` is the edition before. */
-async function takeIn(
+async function enrolOne(
+  setting: Setting,
   store: Store,
   { course, student, at }: Enrolling,
-): Promise<(Entries & { readonly from?: never }) | EditionEffect> {
-  const key = { student, curriculum: course.name };
-  const standing = (await store.open(key))?.standing;
-  const before = standing === undefined ? undefined : await openKeptCourse(store, standing);
-  return record(store, key, (journal) => {
-    if (journal?.standing === undefined) return enrol(course, student, at);
-    const known = before?.ok && before.value.edition === journal.standing.edition ? { before: before.value } : {};
-    return effectOfEdition(course, journal.standing, { at, ...known });
-  });
+): Promise<readonly Problem[]> {
+  const enrolled = await enrol(store, student, { course, at });
+  if (!enrolled.ok) return enrolled.problems;
+  const taken = enrolled.value.known ? await takenOver(store, enrolled.value.standing, { course, at }) : undefined;
+  if (taken?.ok === false) return taken.problems;
+  const { events, standing } = taken?.value ?? enrolled.value;
+  const what = taken === undefined ? "enrolled" : events.length > 0 ? "edition changed" : "enrolled already";
+  if (setting.json) {
+    printJson(setting, { student, curriculum: course.name, edition: standing.edition, outcome: what, events });
+    return [];
+  }
+  const moved =
+    what === "edition changed" ? `${what} from ${plain(taken!.value.from)} to ${plain(course.edition)}` : what;
+  setting.terminal.print(`${plain(student)}  ${moved} in ${plain(course.name)} ${plain(standing.edition)}\n`);
+  if (taken !== undefined) setting.terminal.print(effectText(taken.value));
+  setting.terminal.print(nextText(standing));
+  return [];
+}
+
+async function takenOver(
+  store: Store,
+  standing: Standing,
+  { course, at }: Omit<Enrolling, "student">,
+): Promise<Result<EditionEffect>> {
+  const before = await keptCourse(store, standing);
+  return takeOver(store, standing.student, { course, at, ...(before.ok ? { before: before.value } : {}) });
 }

@@ -1,9 +1,9 @@
-import type { Problem } from "../../index.js";
+import type { Problem } from "../../base/index.js";
+import { findJournal } from "../../practice/index.js";
 import type { Store } from "../../store/index.js";
 import type { Act, AddCommand } from "../command.js";
 import { DONE, type Outcome, printJson, type Setting, tellProblems } from "../outcome.js";
 import { standingText } from "../output/standingText.js";
-import { openJournal } from "../store/enrolledJournal.js";
 import { outcomeOf, type StoreOptions, storeOption, withStore } from "../store/openStore.js";
 
 export interface StandingOptions extends StoreOptions {
@@ -35,7 +35,7 @@ async function ofThese(
 ): Promise<Outcome> {
   const problems: Problem[] = [];
   for (const student of students) {
-    const journal = await openJournal(store, student, course);
+    const journal = await findJournal(store, student, course);
     if (journal.ok && setting.json) printJson(setting, journal.value.standing);
     else if (journal.ok) setting.terminal.print(standingText(journal.value.standing));
     else if (setting.json) printJson(setting, { student, problems: journal.problems });

@@ -1,19 +1,7 @@
-import {
-  assess,
-  CAUTIONS,
-  type Decision,
-  decide,
-  findRung,
-  type Problem,
-  type Result,
-  type Score,
-  type Standing,
-  scoreOf,
-  success,
-  type Take,
-  takeIn,
-} from "../../index.js";
-import { record, type Store } from "../../store/index.js";
+import { CAUTIONS, type Failure, type Problem, type Result, success } from "../../base/index.js";
+import { fillIn, submit } from "../../practice/index.js";
+import type { Standing } from "../../schema/index.js";
+import type { Store } from "../../store/index.js";
 import type { Act, AddCommand } from "../command.js";
 import { takeOptions } from "../options/takeOptions.js";
 import { type Outcome, printJson, type Setting, tellProblems } from "../outcome.js";
@@ -69,59 +57,38 @@ function submission(
   });
 }
 
-interface Submitted extends Work {
+interface Submission extends Work {
   readonly options: SubmissionOptions;
   readonly named: NamedTake;
 }
 
-async function submitOne(setting: Setting, store: Store, work: Submitted): Promise<Result<Standing>> {
-  const { take, name } = work.named;
-  if (!take.ok) {
-    if (setting.json) printJson(setting, { take: name, problems: take.problems });
-    else tellProblems(setting, take.problems);
-    return take;
-  }
-  const id = take.value.id ?? takeName(name, take.value);
-  const { score, finding } = assessed(work, id, take.value);
-  const decision = await record(store, work.key, (journal) =>
-    decide(work.course, journal?.standing ?? work.standing, finding, work.at),
+async function submitOne(setting: Setting, store: Store, work: Submission): Promise<Result<Standing>> {
+  const { course, before, at, student, standing, rung, options, named } = work;
+  if (!named.take.ok) return refused(setting, named.name, named.take);
+  const id = named.take.value.id ?? takeName(named.name, named.take.value);
+  const { mix } = options;
+  const { take, filled } = fillIn(
+    { ...(mix === undefined ? {} : { mix }), ...named.take.value, id },
+    { course, standing, rung },
   );
-  const { what, drill, from, to, reason, evidence, opened, events, problems } = decision;
-  if (setting.json)
-    printJson(setting, {
-      take: id,
-      finding,
-      decision: { what, drill, from, to, reason, evidence, opened },
-      events,
-      problems,
-    });
+  const submitted = await submit(store, student, take, { course, at, ...(before === undefined ? {} : { before }) });
+  if (!submitted.ok) return refused(setting, id, submitted);
+  const { finding, score, decision, events, known } = submitted.value;
+  if (setting.json) printJson(setting, { take: id, filled, finding, decision, known, events, problems: [] });
   else {
-    tellProblems(setting, [...(finding.advice ?? []), ...problems]);
-    setting.terminal.print(findingText(finding, score, setting.terminal.colours.print));
-    setting.terminal.print(decisionText(decision));
+    tellProblems(setting, finding?.advice ?? []);
+    if (finding !== undefined && score !== undefined)
+      setting.terminal.print(findingText(finding, score, setting.terminal.colours.print));
+    if (filled.includes("rung") && !known && options.rung === undefined)
+      setting.terminal.print("  the take says no rung; it is judged by the student's\n");
+    const again = known ? `take ${id} was counted before. ` : "";
+    setting.terminal.print(`  ${decision.what}: ${plain(`${again}${decision.reason}`)}\n\n`);
   }
-  return outcomeOf(problems) === 0 ? success(decision.standing) : { ok: false, problems };
+  return success(submitted.value.standing);
 }
 
-/** The finding of a take: at the rung for which it was counted before, else at the played rung. */
-function assessed(
-  { course, drill, rung, standing, options }: Submitted,
-  id: string,
-  take: Take,
-): { readonly score: Score; readonly finding: ReturnType<typeof assess> } {
-  const counted = takeIn(standing, id);
-  const home = course.drills.find((each) => each.name === counted?.drill);
-  const before = home && counted && findRung(home, counted.rung);
-  const played = before?.ok ? before.value : rung;
-  const isOther = before?.ok === true && home !== drill;
-  const score: Score = {
-    curriculum: course.name,
-    edition: course.edition,
-    ...scoreOf(played, isOther ? undefined : options.mix),
-  };
-  return { score, finding: { ...assess(score, take), take: id } };
-}
-
-function decisionText({ what, reason }: Decision): string {
-  return `  ${what}: ${plain(reason)}\n\n`;
+function refused(setting: Setting, take: string, failure: Failure): Failure {
+  if (setting.json) printJson(setting, { take, problems: failure.problems });
+  else tellProblems(setting, failure.problems);
+  return failure;
 }

@@ -1,31 +1,16 @@
-import {
-  type Curriculum,
-  type Drill,
-  drillStanding,
-  effectOfEdition,
-  failure,
-  findMix,
-  findRung,
-  problemsOf,
-  type Result,
-  type Rung,
-  type Score,
-  type Standing,
-  scoreOf,
-  success,
-} from "../../index.js";
-import { type JournalKey, record, type Store } from "../../store/index.js";
-import { fileCodes } from "../codes.js";
-import { drillNamed } from "../input/courseFile.js";
+import { type Result, success } from "../../base/index.js";
+import type { Curriculum } from "../../curriculum/index.js";
+import { type Drill, findMix, findRung, type Rung, scoreOf } from "../../drill/index.js";
+import { chooseDrill, takeOver } from "../../practice/index.js";
+import type { Score, Standing } from "../../schema/index.js";
+import type { Store } from "../../store/index.js";
 import { type TimeOptions, timeFor } from "../options/optionValues.js";
 import { type Outcome, refuse, type Setting } from "../outcome.js";
 import { effectText } from "../output/effectText.js";
 import { plain } from "../output/printableText.js";
 import { openEnrolled } from "../store/enrolledJournal.js";
-import { keepCourse } from "../store/keptCourse.js";
+import { keepCourse } from "../store/keepCourse.js";
 import { type StoreOptions, withStore } from "../store/openStore.js";
-
-const problem = problemsOf(fileCodes);
 
 export interface WorkOptions extends StoreOptions, TimeOptions {
   /** A course file, or the name of a course the student is in. */
@@ -38,8 +23,10 @@ export interface WorkOptions extends StoreOptions, TimeOptions {
 /** The context of takes: the time, the journal, the course, and the rung that was played. */
 export interface Work {
   readonly at: string;
-  readonly key: JournalKey;
+  readonly student: string;
   readonly course: Curriculum;
+  /** The edition the student was in, when the store keeps it. */
+  readonly before?: Curriculum;
   readonly drill: Drill;
   readonly rung: Rung;
   readonly standing: Standing;
@@ -69,43 +56,24 @@ interface Asked {
 async function begin(setting: Setting, store: Store, { student, at, options }: Asked): Promise<Result<Work>> {
   const enrolled = await openEnrolled(setting, store, { student, course: options.course });
   if (!enrolled.ok) return enrolled;
-  const { journal, course, kept: before, text } = enrolled.value;
+  const { course, kept, text } = enrolled.value;
   if (text !== undefined) await keepCourse(setting, store, text);
-  const key = { student, curriculum: course.name };
-  const taken = await record(store, key, ({ standing: held } = journal) =>
-    effectOfEdition(course, held!, { at, ...(before === undefined ? {} : { before }) }),
-  );
-  const { standing } = taken;
+  const before = kept === undefined ? {} : { before: kept };
+  const taken = await takeOver(store, student, { course, ...before, at });
+  if (!taken.ok) return taken;
+  const { standing, events, from, to } = taken.value;
   // The command is about takes; a change of edition is reported beside them.
-  if (taken.events.length > 0)
+  if (events.length > 0)
     setting.terminal.tell(
-      `${plain(student)}  edition changed from ${plain(taken.from)} to ${plain(taken.to)}\n${effectText(taken)}`,
+      `${plain(student)}  edition changed from ${plain(from)} to ${plain(to)}\n${effectText(taken.value)}`,
     );
-  const drill = drillFor(course, standing, options.drill);
-  if (!drill.ok) return drill;
-  const mix = options.mix === undefined ? undefined : findMix(drill.value, options.mix);
+  const chosen = chooseDrill(course, standing, options.drill);
+  if (!chosen.ok) return chosen;
+  const { drill } = chosen.value;
+  const mix = options.mix === undefined ? undefined : findMix(drill, options.mix);
   if (mix?.ok === false) return mix;
-  const rung = rungFor(drill.value, standing, options.rung);
-  return rung.ok ? success({ at, key, course, drill: drill.value, rung: rung.value, standing }) : rung;
-}
-
-/** The named drill, or the only open one. */
-function drillFor(course: Curriculum, standing: Standing, name: string | undefined): Result<Drill> {
-  if (name !== undefined) return drillNamed(course, name);
-  const open = standing.drills.filter(({ drill, state }) => state === "open" && drillNamed(course, drill).ok);
-  if (open.length === 1) return drillNamed(course, open[0]!.drill);
-  const names = open.map(({ drill }) => drill);
-  const message =
-    names.length === 0
-      ? `${standing.student} has no drill open`
-      : `${standing.student} works on ${names.join(", ")}, and a take does not say which it is of`;
-  return failure(problem("DRILL_NOT_CHOSEN", message, {}, "name the drill with --drill"));
-}
-
-/** The named rung, or the student's, or the last when the drill is complete. */
-function rungFor(drill: Drill, standing: Standing, name: string | undefined): Result<Rung> {
-  const held = drillStanding(standing, drill.name)?.rung;
-  return findRung(drill, name ?? held ?? "1");
+  const rung = options.rung === undefined ? success(chosen.value.rung) : findRung(drill, options.rung);
+  return rung.ok ? success({ at, student, course, ...before, drill, rung: rung.value, standing }) : rung;
 }
 
 /** The context for listening to recordings of a rung. */

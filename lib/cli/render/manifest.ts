@@ -1,5 +1,5 @@
 import { join } from "node:path";
-import type { Result } from "../../index.js";
+import type { Result } from "../../base/index.js";
 import { sha256, writeWhole } from "../../node/index.js";
 import type { Format } from "./plan.js";
 

@@ -1,5 +1,6 @@
 import { dirname, join } from "node:path";
-import { type Drill, failureIn, type Result, type Rung, rungs, type Score, success } from "../../index.js";
+import { failureIn, type Result, success } from "../../base/index.js";
+import { type Drill, type Rung, rungs } from "../../drill/index.js";
 import { makeFolder } from "../../node/index.js";
 import {
   ladderChart,
@@ -10,6 +11,7 @@ import {
   takePage,
   writtenScore,
 } from "../../render/index.js";
+import type { Score } from "../../schema/index.js";
 import type { Setting } from "../outcome.js";
 import { type ManifestFile, writeRendered } from "./manifest.js";
 import {

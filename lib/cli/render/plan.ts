@@ -1,26 +1,11 @@
-import {
-  type Curriculum,
-  type Drill,
-  failure,
-  failureIn,
-  findMix,
-  findRung,
-  INSTRUMENTS,
-  type Instrument,
-  instrumentNamed,
-  type Problem,
-  placedUnder,
-  problemsOf,
-  type Result,
-  rungs,
-  success,
-  unknownInstrument,
-} from "../../index.js";
+import { failure, failureIn, type Problem, placedUnder, problemsOf, type Result, success } from "../../base/index.js";
+import { type Curriculum, findDrill } from "../../curriculum/index.js";
+import { type Drill, findMix, findRung, rungs } from "../../drill/index.js";
+import { INSTRUMENTS, type Instrument, instrumentNamed, unknownInstrument } from "../../pattern/index.js";
 import { fittingOctave } from "../../render/index.js";
 import { type SoundJobs, soundJobs } from "../../render/sound/index.js";
 import { fileCodes } from "../codes.js";
 import { fileNamesOf } from "../fileNames.js";
-import { drillNamed } from "../input/courseFile.js";
 
 const problem = problemsOf(fileCodes);
 
@@ -93,7 +78,7 @@ export function planOf(
   options: RenderOptions,
 ): Result<RenderPlan> {
   const { file } = names;
-  const named = names.drill === undefined ? undefined : drillNamed(course, names.drill);
+  const named = names.drill === undefined ? undefined : findDrill(course, names.drill);
   if (named?.ok === false) return failureIn(file, named.problems);
   const problems: Problem[] = [];
   const drills: PlannedDrill[] = [];

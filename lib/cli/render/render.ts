@@ -1,6 +1,6 @@
 import { readFileSync } from "node:fs";
 import { InvalidArgumentError, Option } from "commander";
-import { CAUTIONS, type Problem, type Result } from "../../index.js";
+import { CAUTIONS, type Problem, type Result } from "../../base/index.js";
 import { makeFolder, sha256 } from "../../node/index.js";
 import type { Act, AddCommand } from "../command.js";
 import { openCourse } from "../input/courseFile.js";

@@ -1,6 +1,6 @@
 import { readFileSync } from "node:fs";
 import { dirname, join } from "node:path";
-import { failure, type Problem, placedUnder, problemsOf, type Result, success } from "../../index.js";
+import { failure, type Problem, placedUnder, problemsOf, type Result, success } from "../../base/index.js";
 import { makeFolder } from "../../node/index.js";
 import { type Engraver, renderSheet, type SheetFonts, verovioEngraver } from "../../render/sheet/index.js";
 import { fileCodes } from "../codes.js";

@@ -1,4 +1,4 @@
-import { type Problem, type Result, success } from "../../index.js";
+import { type Problem, type Result, success } from "../../base/index.js";
 import { type BatchProgress, renderBatch } from "../../node/index.js";
 import type { Setting } from "../outcome.js";
 import { plain } from "../output/printableText.js";

@@ -1,17 +1,15 @@
 import { Option } from "commander";
-import { type Curriculum, dayOf, type JournalEvent, type Report } from "../../index.js";
+import { keptCourses, type Reported, reportOf } from "../../practice/index.js";
 import { reportChart } from "../../render/chart/index.js";
 import { reportPage } from "../../render/report/index.js";
-import { eventsBy, type JournalOptions, openReport, type ReportTable, reportCsv } from "../../report/index.js";
-import type { JournalEntry, Store } from "../../store/index.js";
+import { type JournalOptions, type ReportTable, reportCsv } from "../../report/index.js";
+import { dayOf } from "../../time/index.js";
 import type { Act, AddCommand } from "../command.js";
 import { timeFor, wholeNumber } from "../options/optionValues.js";
 import { DONE, MISUSE, type Outcome, refuse, type Setting, tellProblems } from "../outcome.js";
 import { writeOut } from "../output/outFile.js";
 import { plain } from "../output/printableText.js";
-import { openCourses } from "../store/keptCourse.js";
 import { outcomeOf, type StoreOptions, storeOption, withStore } from "../store/openStore.js";
-import { journalsFor } from "./journals.js";
 import { reportText } from "./text.js";
 
 const FORMATS = ["text", "csv", "json", "svg", "html"] as const;
@@ -28,12 +26,6 @@ export interface ReportOptions extends StoreOptions {
   readonly since?: string;
   /** RFC 3339. */
   readonly at?: string;
-}
-
-/** The report, and for a single student also the journals behind it. */
-interface Reported {
-  readonly report: Report;
-  readonly climbs: readonly { readonly course: Curriculum; readonly events: readonly JournalEvent[] }[];
 }
 
 /** Adds `report` to the program. */
@@ -67,52 +59,26 @@ function reportOut(setting: Setting, students: readonly string[], options: Repor
     ...(since === undefined ? {} : { since }),
   };
   return withStore(setting, { ...options, create: false }, async (store) => {
-    const { entries, problems } = await journalsFor(store, students, options.course);
-    if (problems.length > 0 && entries === undefined) return refuse(setting, problems);
-    const reported = await gather(setting, store, { entries: entries!, journalOptions, isOne: students.length === 1 });
-    const told = answer(setting, reported, options);
+    const courses = keptCourses(store);
+    const { course } = options;
+    const reported = await reportOf(store, {
+      ...journalOptions,
+      students,
+      courseOf: courses.find,
+      ...(course === undefined ? {} : { curriculum: course }),
+    });
+    if (!reported.ok) return refuse(setting, reported.problems);
+    const { problems, missing } = reported.value;
+    // Without a course the report has fewer parts; this is no failure.
+    const absent = missing.flatMap(({ curriculum, edition }) => courses.problemsOf(curriculum, edition));
+    tellProblems(
+      setting,
+      absent.map((problem) => ({ ...problem, severity: "advice" })),
+    );
+    const told = answer(setting, reported.value, options);
     if (problems.length > 0) tellProblems(setting, problems);
     return told === DONE ? outcomeOf(problems) : told;
   });
-}
-
-interface Gathering {
-  readonly entries: AsyncIterable<JournalEntry>;
-  readonly journalOptions: JournalOptions;
-  readonly isOne: boolean;
-}
-
-/** Reads the journals one after another. Only one is in memory at a time, except those of a single student. */
-async function gather(
-  setting: Setting,
-  store: Store,
-  { entries, journalOptions, isOne }: Gathering,
-): Promise<Reported> {
-  const report = openReport(journalOptions);
-  const courses = openCourses(store);
-  const climbs: { course: Curriculum; events: readonly JournalEvent[] }[] = [];
-  for await (const { student, curriculum } of entries) {
-    const events: JournalEvent[] = [];
-    for await (const event of store.events({ student, curriculum })) {
-      events.push(event);
-      // The journal has to be read to know the edition at the time of the report.
-      if (event.kind === "enrolled") await courses.read(curriculum, event.edition);
-      if (event.kind === "edition changed") await courses.read(curriculum, event.to);
-    }
-    let course: Curriculum | undefined;
-    const courseOf = (edition: string): Curriculum | undefined => {
-      course = courses.find(curriculum, edition);
-      return course;
-    };
-    report.add({ student, curriculum, events, courseOf });
-    if (isOne && course !== undefined) climbs.push({ course, events: eventsBy(events, journalOptions) });
-  }
-  // Without a course the report has fewer parts; this is no failure.
-  tellProblems(
-    setting,
-    courses.problems().map((problem) => ({ ...problem, severity: "advice" })),
-  );
-  return { report: report.close(), climbs };
 }
 
 function answer(setting: Setting, { report, climbs }: Reported, options: ReportOptions): Outcome {

@@ -1,5 +1,6 @@
-import { CAUTIONS, type CourseReport, type LengthDrift, type Report, type StudentPlace } from "../../index.js";
+import { CAUTIONS } from "../../base/index.js";
 import { driftWords, placeWords, stickingWords, tallyWords } from "../../report/index.js";
+import type { CourseReport, LengthDrift, Report, StudentPlace } from "../../schema/index.js";
 import { plain } from "../output/printableText.js";
 import { table } from "../output/textTable.js";
 

@@ -2,8 +2,8 @@ import { mkdirSync } from "node:fs";
 import { homedir } from "node:os";
 import { dirname, join } from "node:path";
 import type { Command } from "commander";
-import { failure, type Problem, problemsOf, type Result } from "../../index.js";
-import { failureProblem, type Store } from "../../store/index.js";
+import { failure, type Problem, problemsOf, type Result } from "../../base/index.js";
+import { isStoreProblem, type Store } from "../../store/index.js";
 import { fileCodes } from "../codes.js";
 import { DONE, type Outcome, PROBLEMS, refuse, type Setting } from "../outcome.js";
 import { isBrokenAddress } from "./strayAddress.js";
@@ -75,9 +75,8 @@ export async function withStore(
   try {
     return await work(opened.value);
   } catch (error) {
-    const found = failureProblem(error);
-    if (found === undefined) throw error;
-    return refuse(setting, [found]);
+    if (!isStoreProblem(error)) throw error;
+    return refuse(setting, [error.problem]);
   } finally {
     await opened.value.close();
   }

@@ -1,7 +1,8 @@
 import { readFileSync } from "node:fs";
 import { dirname, join } from "node:path";
-import { currentTake, failure, nearestName, type Problem, problemsOf, type Result, success } from "../../index.js";
+import { failure, nearestName, type Problem, problemsOf, type Result, success } from "../../base/index.js";
 import { makeFolder, writeWhole } from "../../node/index.js";
+import { currentTake } from "../../take/index.js";
 import { fileCodes } from "../codes.js";
 import { dataFolder } from "../store/openStore.js";
 

@@ -1,4 +1,4 @@
-import { type Problem, problemsOf, type Result, resultOf, type Score } from "../../index.js";
+import { type Problem, problemsOf, type Result, resultOf } from "../../base/index.js";
 import {
   ASSUMED_FAMILY,
   familyOfPart,
@@ -7,6 +7,7 @@ import {
   type SoundTake,
   takeFromSound,
 } from "../../listen/index.js";
+import type { Score } from "../../schema/index.js";
 import { fileCodes } from "../codes.js";
 import { type LatencyOptions, latencyOf } from "./latency.js";
 import { type SoundInput, soundInFile } from "./soundInput.js";

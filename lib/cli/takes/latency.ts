@@ -1,4 +1,4 @@
-import { type Result, resultOf } from "../../index.js";
+import { type Result, resultOf } from "../../base/index.js";
 import { deviceNamed } from "./deviceStore.js";
 
 /** The delay of a recording, as said on the command line. */

@@ -1,15 +1,8 @@
 import { basename } from "node:path";
-import {
-  type Advice,
-  checkTake,
-  currentTake,
-  failureIn,
-  type Problem,
-  type Result,
-  readMidiTake,
-  success,
-  type Take,
-} from "../../index.js";
+import { failureIn, type Problem, type Result, success } from "../../base/index.js";
+import { readMidiTake } from "../../listen/index.js";
+import { type Advice, checkTake, type Take } from "../../schema/index.js";
+import { currentTake } from "../../take/index.js";
 import { fingerprint } from "../fingerprint.js";
 import { textOf } from "../input/inputFile.js";
 import { linesOf, onLine, parseJson } from "../input/jsonLines.js";
@@ -34,7 +27,10 @@ export interface NamedTake {
 
 /** The take with its advice, which goes on together with it. */
 export function withAdvice(take: Take, advice: readonly Problem[]): Take {
-  const all = [...(take.advice ?? []), ...advice.filter((each): each is Advice => each.severity === "advice")];
+  const all = [
+    ...(take.advice ?? []),
+    ...advice.filter((each): each is Problem & Advice => each.severity === "advice"),
+  ];
   return all.length === 0 ? take : { ...take, advice: all };
 }
 

@@ -1,6 +1,6 @@
 import { createReadStream } from "node:fs";
 import { basename } from "node:path";
-import { failureIn, type Problem, placedUnder, type Result, success } from "../../index.js";
+import { failureIn, type Problem, placedUnder, type Result, success } from "../../base/index.js";
 import { decodeSound, type SoundStream } from "../../listen/index.js";
 import { openSoundFile } from "../../node/index.js";
 import { fingerprint, fingerprintOfPieces } from "../fingerprint.js";

@@ -1,5 +1,5 @@
 import { statSync } from "node:fs";
-import { failure, problemsOf, type Result, success } from "../../index.js";
+import { failure, problemsOf, type Result, success } from "../../base/index.js";
 import { isSoundName, recordingCodes, soundFormatOf } from "../../listen/index.js";
 import { argumentBytes, readHead } from "../input/inputFile.js";
 import type { Terminal } from "../terminal.js";

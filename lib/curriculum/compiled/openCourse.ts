@@ -12,8 +12,7 @@ const REMEDY = "compile the course again: leeway compile COURSE.yaml";
  *
  * Problems: COMPILED_COURSE_UNREADABLE, COMPILED_VERSION_UNKNOWN, COMPILED_COURSE_ALTERED.
  * @example
- * const course = openCourse(await (await fetch("/courses/quayside.json")).text());
- * if (course.ok) course.value.drills.map((drill) => drill.name);
+ * openCourse("a course that was not compiled").ok // false
  */
 export function openCourse(text: string): Result<Curriculum> {
   const document = documentIn(text);

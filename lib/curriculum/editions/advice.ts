@@ -11,6 +11,9 @@ const NAMED = 3;
  * Advice for an author before a new edition of a course is published: a number that does not fit the change (EDITION_NOT_RAISED,
  * EDITION_LOWERED), drills that lose credit (CREDIT_LOST), drills that become one (DRILLS_JOINED). One error, EDITIONS_OF_TWO_COURSES,
  * when the two are not editions of one course: no student goes over from one course to another.
+ *
+ * @example
+ * editionProblems(course, { ...course, name: "pier" }).map(({ code }) => code) // ["EDITIONS_OF_TWO_COURSES"]
  */
 export function editionProblems(old: Curriculum, now: Curriculum): readonly Problem[] {
   if (old.name !== now.name) {

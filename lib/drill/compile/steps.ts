@@ -103,7 +103,7 @@ function compileTempoSteps(document: TempoStepsDocument, place: LadderPlace): St
       "LADDER_STANDS_STILL",
       `the step of this ladder is ${document.by}, so that it never leaves ${document.from}`,
       `${pointer}/by`,
-      `write a length such as 1/2 bar`,
+      compare(to, from) < 0 ? "write for instance -4, or -5 %" : "write for instance 4, or 5 %",
     );
     return undefined;
   }

@@ -32,7 +32,7 @@ export interface Rungs {
  *
  * @example
  * const all = rungs(drill);
- * settingsText(all.at(0).settings); // "dropout=1/2 bar,tempo=84"
+ * settingsText(all.at(0).settings); // "tempo=72,variant=plain"
  * all.indexOf(all.at(7).settings); // 7
  */
 export function rungs(drill: Drill): Rungs {
@@ -69,7 +69,12 @@ export function rungs(drill: Drill): Rungs {
   };
 }
 
-/** The number of a rung as people count, from 1. */
+/**
+ * The number of a rung as people count, from 1.
+ *
+ * @example
+ * rungNumber(rungs(drill).at(0)) // 1
+ */
 export function rungNumber({ index }: Pick<Rung, "index">): number {
   return index + 1;
 }

@@ -37,6 +37,9 @@ const ENDINGS: Readonly<Record<SoundFormat, readonly string[]>> = {
  *
  * Marks: RIFF WAVE and RF64 (EBU Tech 3306), RFC 9639 (FLAC), RFC 3533 (Ogg), ISO/IEC 14496-12 (`ftyp`), RFC 8794 (EBML), RFC 4867 (AMR);
  * frame headers of ISO/IEC 11172-3 and 13818-7.
+ *
+ * @example
+ * soundFormatOf(new Uint8Array([0x66, 0x4c, 0x61, 0x43])) // "FLAC"
  */
 export function soundFormatOf(bytes: Uint8Array): SoundFormat | undefined {
   const start = letters(bytes, 0, 4);
@@ -55,7 +58,12 @@ export function soundFormatOf(bytes: Uint8Array): SoundFormat | undefined {
   return isMpeg && bytes[2]! >> 4 !== 0xf && (bytes[2]! & 0x0c) !== 0x0c ? "MP3" : undefined;
 }
 
-/** Whether a file name has the ending of a sound file. */
+/**
+ * Whether a file name has the ending of a sound file.
+ *
+ * @example
+ * isSoundName("take.flac") // true
+ */
 export function isSoundName(name: string): boolean {
   const ending = endingOf(name);
   return Object.values(ENDINGS).some((endings) => endings.includes(ending));

@@ -62,6 +62,9 @@ const RIVAL_SHARE = 0.8;
  * Novelty curves give likely places; at each, windows of one to two seconds over the whole backing are placed to a fraction of a sample by
  * generalised cross-correlation (Knapp & Carter 1976), and the place counts whose lags lie on one line. Each sound is gone through once; memory
  * grows by 14 to 25 kB for a second of sound, and by 45 kB more up to 21 minutes. A recording without sound, or without the backing, is `found: false`.
+ *
+ * @example
+ * const place = await findBacking(openRecording, openBacking);
  */
 export async function findBacking(recording: OpenSound, backing: OpenSound): Promise<BackingPlace> {
   const sounds = await surveyBoth(recording, backing);

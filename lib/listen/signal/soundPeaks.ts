@@ -3,7 +3,12 @@ import type { SoundStream } from "../../formats/sound/index.js";
 /** Pieces a second of the picture of a recording; our choice: finer than a px of it. */
 const PIECES = 100;
 
-/** The lowest and highest sample of each hundredth of a second, all channels together. */
+/**
+ * The lowest and highest sample of each hundredth of a second, all channels together.
+ *
+ * @example
+ * await soundPeaks(stream) // [low, high] of each stretch of time
+ */
 export async function soundPeaks(sound: SoundStream): Promise<readonly (readonly [low: number, high: number])[]> {
   const peaks: [number, number][] = [];
   let at = 0;

@@ -8,7 +8,12 @@ export const RECORD = "sound-files.jsonl";
 /** Raised whenever the same score and options give other samples than before, so that older files are made anew. */
 const SOUND_EDITION = 1;
 
-/** SHA-256 in hexadecimal digits. */
+/**
+ * SHA-256 in hexadecimal digits.
+ *
+ * @example
+ * sha256("tern").length // 64
+ */
 export function sha256(bytes: Uint8Array | string): string {
   return createHash("sha256").update(bytes).digest("hex");
 }

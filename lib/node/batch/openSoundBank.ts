@@ -14,7 +14,12 @@ export interface BankBytes {
   readonly sum: string;
 }
 
-/** A sound bank from a file. Problems: SOUND_BANK_NOT_FOUND, SOUND_BANK_NOT_READ. */
+/**
+ * A sound bank from a file. Problems: SOUND_BANK_NOT_FOUND, SOUND_BANK_NOT_READ.
+ *
+ * @example
+ * (await openSoundBank("missing.sf2")).ok // false
+ */
 export async function openSoundBank(path: string): Promise<Result<SoundBank>> {
   const bytes = await bytesOf(path);
   return bytes.ok ? bankFrom(bytes.value, path) : bytes;

@@ -18,6 +18,9 @@ const UTC = /^(\d{4})-(\d\d)-(\d\d)T(\d\d):(\d\d):(\d\d)(?:\.\d+)?Z$/;
  * (a floating time). Importing the file of the same student and day again replaces the event. An empty plan has no event to give.
  *
  * Throws `RangeError` for a plan without lines, and for a `start` or `now` that is not such a time.
+ *
+ * @example
+ * planCalendar(plan, { start: "17:30", now: "2026-03-01T12:00:00Z" }).startsWith("BEGIN:VCALENDAR") // true
  */
 export function planCalendar(plan: Plan, { start, now }: CalendarOptions): string {
   const time = CLOCK.exec(start);

@@ -1,17 +1,17 @@
 import type { Message, Problem, Worded } from "../../base/index.js";
 import { type Curriculum, drillCalled } from "../../curriculum/index.js";
-import { type Drill, parseSettings, settingsText } from "../../drill/index.js";
+import { parseSettings, settingsText } from "../../drill/index.js";
 import type { Finding, JournalEvent, Standing } from "../../schema/index.js";
 import { drillUnknown, progressProblem } from "../codes.js";
 import { editionDraft } from "../editions/changeEdition.js";
 import { LONGEST_NAME } from "../journal/eventShape.js";
-import { type EventWriter, openEventWriter, writeEvent } from "../journal/eventWriter.js";
+import { openEventWriter, writeEvent } from "../journal/eventWriter.js";
 import { findingSummary } from "../journal/findingSummary.js";
 import { openDrills } from "../openDrills.js";
-import { rungIndex } from "../rungIndex.js";
 import { say } from "../say.js";
 import { drillStanding, takeIn } from "../standing.js";
-import { changeSaid, decideRung, type RungDecision } from "./rungDecision.js";
+import { openedSaid } from "./reasonSaid.js";
+import { decideTake } from "./takeDecision.js";
 
 /** The decision after a take. */
 export interface Decision {
@@ -21,6 +21,8 @@ export interface Decision {
   /** Settings text of the student's rung before and after; absent while the drill is closed. */
   readonly from: string | undefined;
   readonly to: string | undefined;
+  /** Whether the take was counted before, so that it does not count again. */
+  readonly known: boolean;
   /** One plain sentence or two. */
   readonly reason: string;
   /** The same sentences before they are worded. */
@@ -71,20 +73,23 @@ export function decide(curriculum: Curriculum, standing: Standing, finding: Find
     });
   const verdict = counted?.verdict ?? finding.verdict;
   const result =
-    counted?.rung === played || counted === undefined ? outcome(drill, writer, { rung: played, verdict }) : undefined;
+    counted?.rung === played || counted === undefined
+      ? decideTake(drill, writer.standing, { rung: played, verdict })
+      : undefined;
   if (result?.draft !== undefined) writeEvent(writer, result.draft);
   // An unclear take changes nothing. Any other take also opens drills that an interrupted writer left closed.
   const opened = verdict === "unclear" && edition === undefined ? [] : openDrills(curriculum, writer);
   const reasons = [
     ...(counted === undefined ? [] : [say("progress.counted-before", { take })]),
     ...(result?.reasons ?? []),
-    ...(opened.length === 0 ? [] : [say("progress.opened", { drills: opened })]),
+    ...openedSaid(opened),
   ];
   return {
     what: result?.what ?? "hold",
     drill: drill.name,
     from,
     to: drillStanding(writer.standing, drill.name)?.rung,
+    known: counted !== undefined,
     ...saidTogether(reasons),
     evidence: result?.evidence ?? [],
     opened,
@@ -94,25 +99,9 @@ export function decide(curriculum: Curriculum, standing: Standing, finding: Find
   };
 }
 
-function saidTogether(reasons: readonly Worded[]): Pick<Decision, "reason" | "messages"> {
+/** Reasons as one text, and as messages. */
+export function saidTogether(reasons: readonly Worded[]): Pick<Decision, "reason" | "messages"> {
   return { reason: reasons.map(({ says }) => says).join(" "), messages: reasons.map(({ message }) => message) };
-}
-
-/** The decision after a counted take of this verdict on this rung. */
-function outcome(
-  drill: Drill,
-  writer: EventWriter,
-  { rung, verdict }: { readonly rung: string; readonly verdict: Finding["verdict"] },
-): RungDecision {
-  const held = drillStanding(writer.standing, drill.name);
-  const hold = (reason: Worded): RungDecision => ({ what: "hold", reasons: [reason], evidence: [] });
-  if (verdict === "unclear") return hold(say("progress.unclear"));
-  if (held === undefined || held.state === "closed")
-    return hold(say("progress.not-open", { drill: drill.name, needs: drill.needs }));
-  if (held.state === "complete") return hold(say("progress.drill-complete", { drill: drill.name }));
-  if (rungIndex(drill, rung) === undefined) return hold(say("progress.no-such-rung"));
-  if (held.rung !== rung) return hold(say("progress.other-rung", { change: changeSaid(rung, held.rung!) }));
-  return decideRung(drill, held);
 }
 
 function problemsWith(curriculum: Curriculum, standing: Standing, finding: Finding): readonly Problem[] {
@@ -146,5 +135,15 @@ function canonicalRung(rung: string): string {
 function nothing(finding: Finding, standing: Standing): Decision {
   const reason = saidTogether([say("progress.not-counted")]);
   const place = { drill: finding.drill, from: undefined, to: undefined };
-  return { what: "not counted", ...place, ...reason, evidence: [], opened: [], events: [], standing, problems: [] };
+  return {
+    what: "not counted",
+    ...place,
+    known: false,
+    ...reason,
+    evidence: [],
+    opened: [],
+    events: [],
+    standing,
+    problems: [],
+  };
 }

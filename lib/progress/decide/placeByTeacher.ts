@@ -1,5 +1,5 @@
 import { failure, type Result, success } from "../../base/index.js";
-import type { Curriculum } from "../../curriculum/index.js";
+import { type Curriculum, drillCalled } from "../../curriculum/index.js";
 import { findRung, settingsText } from "../../drill/index.js";
 import type { Standing } from "../../schema/index.js";
 import { drillUnknown } from "../codes.js";
@@ -21,9 +21,12 @@ export interface Placement {
  * evidence: the gate of the rung must be met again, and drills that need this one do not open.
  *
  * Problems: PROGRESS_DRILL_UNKNOWN, and those of `findRung`. Throws `RangeError` when `at` is not an RFC 3339 time.
+ *
+ * @example
+ * placeByTeacher(course, standing, { drill: drill.name, rung: "2", at: "2026-03-02T17:30:00Z", teacher: "heron" }).ok // true
  */
 export function placeByTeacher(curriculum: Curriculum, standing: Standing, placement: Placement): Result<Entries> {
-  const drill = curriculum.drills.find(({ name }) => name === placement.drill);
+  const drill = drillCalled(curriculum, placement.drill);
   if (drill === undefined) return failure(drillUnknown(curriculum, placement.drill));
   const rung = findRung(drill, placement.rung);
   if (!rung.ok) return rung;

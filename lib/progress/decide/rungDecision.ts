@@ -1,12 +1,12 @@
-import type { Phrase, Worded } from "../../base/index.js";
-import { type Drill, type Gate, rungs, settingsText } from "../../drill/index.js";
+import type { Worded } from "../../base/index.js";
+import { type Drill, type Gate, rungIndex, rungs, settingsText } from "../../drill/index.js";
 import type { Advanced, DrillCompleted, DrillStanding, GoneBack, RungStanding } from "../../schema/index.js";
 import { avoidsLandings } from "../../take/index.js";
-import { gateSaid, showingOf, type Weighing, weigh } from "../gate/gate.js";
+import { showingOf, type Weighing, weigh } from "../gate/gate.js";
 import type { EventDraft } from "../journal/eventWriter.js";
-import { rungIndex } from "../rungIndex.js";
 import { say } from "../say.js";
 import { rungStanding } from "../standing.js";
+import { reasonSaid } from "./reasonSaid.js";
 
 /** The decision that follows from the takes of the current stay on a rung. */
 export interface RungDecision {
@@ -55,16 +55,6 @@ function landingsAvoided({ leftOut, from }: RungStanding, { clean, beyond }: Wei
   return say("progress.landings-left-out", { ...landings, missed: notes.out, notes: notes.asked });
 }
 
-/** The settings of the rung `to` that differ from those of `from`: "tempo 88, dropout 1/2 bar". */
-export function changeSaid(from: string, to: string): readonly Phrase[] {
-  const before = new Set(from.split(","));
-  const changed = to.split(",").filter((setting) => !before.has(setting));
-  return (changed.length === 0 ? to.split(",") : changed).map((setting) => {
-    const [parameter, ...value] = setting.split("=");
-    return say("progress.setting", { parameter: parameter!, value: value.join("=") }).message;
-  });
-}
-
 /** To the next rung; on the last rung the drill is complete. */
 function advance(
   drill: Drill,
@@ -73,24 +63,14 @@ function advance(
 ): RungDecision {
   const from = rung.rung;
   const next = rungIndex(drill, from)! + 1;
-  const gate = gateSaid(drill.gate).message;
-  const earned = shown.credit !== undefined;
   const common = { drill: drill.name, from, gate: drill.gate, ...shown };
   if (next === rungs(drill).count) {
-    const reason = earned
-      ? say("progress.earned-before-last", { drill: drill.name })
-      : say("progress.gate-met-last", { gate, drill: drill.name });
-    return {
-      what: "complete",
-      reasons: [reason],
-      evidence: shown.evidence,
-      draft: { kind: "drill completed", ...common },
-    };
+    const draft = { kind: "drill completed", ...common } as const;
+    return { what: "complete", reasons: [reasonSaid(draft)], evidence: shown.evidence, draft };
   }
   const to = settingsText(rungs(drill).at(next).settings);
-  const change = changeSaid(from, to);
-  const reason = earned ? say("progress.earned-before", { change }) : say("progress.gate-met", { gate, change });
-  return { what: "advance", reasons: [reason], evidence: shown.evidence, draft: { kind: "advanced", ...common, to } };
+  const draft = { kind: "advanced", ...common, to } as const;
+  return { what: "advance", reasons: [reasonSaid(draft)], evidence: shown.evidence, draft };
 }
 
 /** The step back after enough takes in a row beyond tolerance; `undefined` with fewer, or when the drill never goes back. */
@@ -114,12 +94,8 @@ function goBack(
   const lapsed = held.rungs
     .filter(({ credit, rung: earned }) => credit !== undefined && isBetween(rungIndex(drill, earned), target, index))
     .map(({ rung: earned }) => earned);
-  return {
-    what: "go back",
-    reasons: [say("progress.back", { takes: after, change: changeSaid(rung.rung, to) })],
-    evidence,
-    draft: { kind: "gone back", drill: drill.name, from: rung.rung, to, after, evidence, lapsed },
-  };
+  const draft = { kind: "gone back", drill: drill.name, from: rung.rung, to, after, evidence, lapsed } as const;
+  return { what: "go back", reasons: [reasonSaid(draft)], evidence, draft };
 }
 
 function isBetween(index: number | undefined, lowest: number, highest: number): boolean {

@@ -1,9 +1,8 @@
 import { type Curriculum, successorIn } from "../../curriculum/index.js";
-import { type Drill, rungs, settingsText } from "../../drill/index.js";
+import { type Drill, rungIndex, rungs, settingsText } from "../../drill/index.js";
 import type { DrillStanding, EditionChanged, Standing } from "../../schema/index.js";
 import { type Entries, type EventDraft, openEventWriter, writeEvent } from "../journal/eventWriter.js";
 import { openDrills } from "../openDrills.js";
-import { rungIndex } from "../rungIndex.js";
 import { rungStanding } from "../standing.js";
 
 /** Largest number of rungs searched downward in the edition before: our choice, more than any student climbs rung by rung. */
@@ -27,6 +26,9 @@ export interface ChangeOptions {
  * the student moves back to it with the takes of that stay, unless another event has moved the student since.
  *
  * Throws `RangeError` when `at` is not an RFC 3339 time or the standing is in another curriculum.
+ *
+ * @example
+ * changeEdition(next, standing, { at: "2026-09-01T08:00:00Z", before: course }).standing.edition === next.edition // true
  */
 export function changeEdition(curriculum: Curriculum, standing: Standing, options: ChangeOptions): Entries {
   if (standing.curriculum !== curriculum.name)

@@ -1,6 +1,6 @@
 import type { Curriculum } from "../../curriculum/index.js";
+import { rungIndex } from "../../drill/index.js";
 import type { DrillStanding, EditionChanged, JournalEvent, RungStanding, Standing } from "../../schema/index.js";
-import { rungIndex } from "../rungIndex.js";
 import { drillStanding } from "../standing.js";
 import { type ChangeOptions, changeEdition } from "./changeEdition.js";
 

@@ -43,7 +43,12 @@ export function gateMet(gate: Gate, clean: number, beyond: number): boolean {
   }
 }
 
-/** A gate in words: "3 clean takes out of the last 4". */
+/**
+ * A gate in words: "3 clean takes out of the last 4".
+ *
+ * @example
+ * gateText({ kind: "clean of last", clean: 3, of: 4 }) // "3 clean takes out of the last 4"
+ */
 export function gateText(gate: Gate): string {
   return gateSaid(gate).says;
 }

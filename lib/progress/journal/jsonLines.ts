@@ -42,6 +42,9 @@ export function readJournal(text: string): ReadJournal {
 /**
  * Computes the standing from the text of a journal: the same as `readJournal`, then `fold`. Lines in order are counted while they are read,
  * so a long journal needs little memory beside its standing.
+ *
+ * @example
+ * foldJournal(journalText(events)).standing.student // "tern"
  */
 export function foldJournal(text: string, options: ReplayOptions & { readonly file?: string } = {}): Folding {
   const replay = openReplay(options);
@@ -68,7 +71,12 @@ export function foldJournal(text: string, options: ReplayOptions & { readonly fi
   return { standing: folding.standing, problems: all };
 }
 
-/** Events as JSON Lines, to append to a journal: canonical JSON, each with a line end. */
+/**
+ * Events as JSON Lines, to append to a journal: canonical JSON, each with a line end.
+ *
+ * @example
+ * readJournal(journalText(events)).events.length === events.length // true
+ */
 export function journalText(events: readonly JournalEvent[]): string {
   return events.map((event) => `${canonicalJson(event)}\n`).join("");
 }

@@ -139,7 +139,7 @@ export function finishedStanding(standing: MutableStanding): Standing | undefine
   const { student, curriculum, edition, latest, events } = standing;
   if (student === undefined || curriculum === undefined || latest === undefined) return undefined;
   return {
-    version: 1,
+    version: 2,
     student,
     curriculum,
     edition,

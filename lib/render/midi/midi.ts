@@ -43,7 +43,7 @@ const CLICK_SHARE = 8;
  *
  * Tick 0 is the start of the count-in. The tempo is rounded to whole microseconds per quarter note, as the format states it.
  * Problems: MIDI_TEMPO_UNWRITABLE; PITCH_OUT_OF_RANGE and VOICE_WITHOUT_KEY with part and position.
- * @example writeFileSync("half-bar.mid", midiOf(score).value)
+ * @example midiOf(score).ok // true
  */
 export function midiOf(score: Score): Result<Uint8Array> {
   return fileOf(score, score.parts);
@@ -52,6 +52,9 @@ export function midiOf(score: Score): Result<Uint8Array> {
 /**
  * The part expected of the student alone, with the count-in, in the format of `midiOf`. When the student's part plays in this mix, its notes are
  * written. When the mix leaves it out, the score has its onsets only; each then lasts until the next one, a beat at most.
+ *
+ * @example
+ * studentMidiOf(score).ok // true
  */
 export function studentMidiOf(score: Score): Result<Uint8Array> {
   const own = score.parts.find((part) => part.student);

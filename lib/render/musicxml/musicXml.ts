@@ -32,6 +32,9 @@ const MOST_DIVISIONS = 16383;
  *
  * Problems: NOTE_NOT_NOTATABLE, with part and bar, for a length that no note values or tuplets up to 15 express. Throws `RangeError` for a
  * page without bars or staves.
+ *
+ * @example
+ * musicXmlOf(riffPage(drill.pattern, { part: drill.student, variant: "plain" })).ok // true
  */
 export function musicXmlOf(page: Page): Result<string> {
   if (page.bars.length === 0 || page.staves.length === 0) throw new RangeError("a page has bars and staves");

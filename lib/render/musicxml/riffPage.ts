@@ -14,7 +14,12 @@ export interface RiffPageOptions {
   readonly open?: PageStaff["open"];
 }
 
-/** One part of a pattern in one variant, once through, with its pick-up. Throws `RangeError` for a part or variant the pattern does not have. */
+/**
+ * One part of a pattern in one variant, once through, with its pick-up. Throws `RangeError` for a part or variant the pattern does not have.
+ *
+ * @example
+ * riffPage(drill.pattern, { part: drill.student, variant: "plain" }).bars.length // the bars of the pattern
+ */
 export function riffPage(pattern: Pattern, options: RiffPageOptions): Page {
   const part = pattern.parts.find(({ name }) => name === options.part);
   const notes = part?.variants[options.variant ?? ""] ?? part?.variants[""];

@@ -11,15 +11,15 @@ import type { Player } from "./riff/formPage.js";
 import { drawForms, riffBlocks } from "./riff/riffBlocks.js";
 import { formsOf } from "./riff/riffForms.js";
 import { silencesOf } from "./riff/silences.js";
-import { criteriaBlock } from "./steps/criteria.js";
-import { stepList } from "./steps/stepList.js";
-import { stepTable } from "./steps/stepTable.js";
+import { criteriaBlock } from "./rungs/criteria.js";
+import { rungList } from "./rungs/rungList.js";
+import { rungTable } from "./rungs/rungTable.js";
 import type { SheetPage } from "./svg.js";
 import { openTypeface, type SheetFonts, type Typeface } from "./typeface.js";
 
 /** White space between the two columns, in points. */
 const GUTTER = 28;
-/** Share of the width for the steps: the smallest at which their table fits; our choice. */
+/** Share of the width for the rungs: the smallest at which their table fits; our choice. */
 const SHARES = [0.5, 0.62] as const;
 
 /** Options of a sheet. */
@@ -40,7 +40,7 @@ export interface LaidOutSheet {
   readonly pages: readonly SheetPage[];
 }
 
-/** Lays out a sheet: header, riff in each form with its silences, steps and criteria. Problems: those of `renderSheet`. */
+/** Lays out a sheet: header, riff in each form with its silences, rungs and criteria. Problems: those of `renderSheet`. */
 export function layOutSheet(drill: Drill, player: Player | undefined, options: SheetOptions): Result<LaidOutSheet> {
   const problems: Problem[] = [];
   const paper = Object.hasOwn(PAPERS, options.paper) ? PAPERS[options.paper] : undefined;
@@ -59,11 +59,11 @@ export function layOutSheet(drill: Drill, player: Player | undefined, options: S
   const foot = footer({ type, width });
   const height = paper.height - MARGIN.top - MARGIN.bottom - foot.height;
   const head = headerBlock(words, { type, width });
-  const steps = stepsBlock(drill, { player, type, width });
+  const rungBlock = rungsBlock(drill, { player, type, width });
   const silences = silencesOf(drill);
   // The strip of silences is under every form when this takes no more pages than a strip under the first form only.
   const [every, first] = (["every form", "first form"] as const).map((strips) =>
-    paginate([head, ...riffBlocks(drill, forms.value, { type, width, silences, strips }), steps], height),
+    paginate([head, ...riffBlocks(drill, forms.value, { type, width, silences, strips }), rungBlock], height),
   );
   const title = `${words.instrument} – ${words.title}`;
   const pages = (every!.length > first!.length ? first! : every!).map((page, i, all): SheetPage => {
@@ -79,23 +79,23 @@ export function layOutSheet(drill: Drill, player: Player | undefined, options: S
   return success({ title, subject: words.subtitle, pages }, lettersMissing(pages, type));
 }
 
-/** The steps and the criteria, side by side. */
-function stepsBlock(
+/** The rungs and the criteria, side by side. */
+function rungsBlock(
   drill: Drill,
   { player, type, width }: { player: Player | undefined; type: Typeface; width: number },
 ): Block {
   const form = formsOf(drill)[0]!;
-  const setting = (share: number): Parameters<typeof stepTable>[1] => ({
+  const setting = (share: number): Parameters<typeof rungTable>[1] => ({
     player,
     type,
     form,
     width: share * (width - GUTTER),
   });
-  const share = SHARES.find((each) => stepTable(drill, setting(each)) !== undefined);
+  const share = SHARES.find((each) => rungTable(drill, setting(each)) !== undefined);
   const left = setting(share ?? SHARES[0]);
-  const steps = stepTable(drill, left) ?? stepList(drill, left);
+  const rungBlock = rungTable(drill, left) ?? rungList(drill, left);
   const criteria = criteriaBlock(drill, { type, width: width - GUTTER - left.width });
-  return besideEachOther(steps, criteria, left.width + GUTTER);
+  return besideEachOther(rungBlock, criteria, left.width + GUTTER);
 }
 
 /** Advice for letters that the font lacks, one for each letter, with the first text that contains it. */

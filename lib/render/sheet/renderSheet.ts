@@ -12,7 +12,7 @@ export interface Sheet {
 }
 
 /**
- * Renders the sheet of a drill for one player: the transposed riff in each form with the silences of each step, the steps, and the criteria to
+ * Renders the sheet of a drill for one player: the transposed riff in each form with the silences of each rung, the rungs, and the criteria to
  * go on. It has one page when everything fits. Without a player it is at concert pitch. The same arguments give the same bytes.
  *
  * Problems: SHEET_PACKAGE_MISSING without the optional packages `fontkit` and `pdfkit`, PAPER_UNKNOWN, FONT_NOT_READ, ENGRAVING_FAILED, and those of the notation (NOTE_NOT_NOTATABLE); advice LETTER_WITHOUT_GLYPH.

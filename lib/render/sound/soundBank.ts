@@ -10,6 +10,9 @@ const CHUNK_HEADER = 8;
  * Reads a sound bank (SF2, SF3 or DLS) from its bytes. It can be used for any number of scores.
  *
  * Problems: SYNTHESISER_MISSING without the optional package `spessasynth_core`; SOUND_BANK_NOT_READ for other bytes, for a truncated bank, and for a bank without instruments.
+ *
+ * @example
+ * const bank = await readSoundBank(bytes);
  */
 export async function readSoundBank(bytes: Uint8Array): Promise<Result<SoundBank>> {
   const cut = cutShort(bytes);

@@ -29,6 +29,9 @@ export interface SoundJobs {
  *
  * `mixes` and `rungs` select some of them; a file has the same name whatever the selection. Problem: TOO_MANY_SOUND_FILES above 10 000.
  * Throws `RangeError` for a mix or a rung the drill does not have.
+ *
+ * @example
+ * soundJobs(drill).ok // true
  */
 export function soundJobs(
   drill: Drill,

@@ -5,7 +5,12 @@ import { checked } from "../checked.js";
 import type { CurriculumDocument } from "./curriculum.js";
 import { validate } from "./validate-curriculum.js";
 
-/** The value as a `CurriculumDocument`, defaults filled in, or every problem with it; the value given is not changed. */
+/**
+ * The value as a `CurriculumDocument`, defaults filled in, or every problem with it; the value given is not changed.
+ *
+ * @example
+ * checkCurriculum({}).ok // false
+ */
 export function checkCurriculum(value: unknown): Result<CurriculumDocument> {
   return checked<CurriculumDocument>(value, validate);
 }

@@ -5,7 +5,12 @@ import { checked } from "../checked.js";
 import type { JournalEvent } from "./event.js";
 import { validate } from "./validate-event.js";
 
-/** The value as a `JournalEvent`, defaults filled in, or every problem with it; the value given is not changed. */
+/**
+ * The value as a `JournalEvent`, defaults filled in, or every problem with it; the value given is not changed.
+ *
+ * @example
+ * checkEvent({}).ok // false
+ */
 export function checkEvent(value: unknown): Result<JournalEvent> {
   return checked<JournalEvent>(value, validate);
 }

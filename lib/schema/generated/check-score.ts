@@ -5,7 +5,12 @@ import { checked } from "../checked.js";
 import type { Score } from "./score.js";
 import { validate } from "./validate-score.js";
 
-/** The value as a `Score`, defaults filled in, or every problem with it; the value given is not changed. */
+/**
+ * The value as a `Score`, defaults filled in, or every problem with it; the value given is not changed.
+ *
+ * @example
+ * checkScore({}).ok // false
+ */
 export function checkScore(value: unknown): Result<Score> {
   return checked<Score>(value, validate);
 }

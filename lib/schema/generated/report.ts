@@ -1,6 +1,5 @@
 // Generated from schemas/ by `npm run types`; change the schema instead.
 
-import type { Unmeasured } from "./finding.js";
 /**
  * Where the students of a store are, who is stuck and on what, and how they drift in silences of each length over weeks. Worked out from journals alone; positive is late, slower, dragging; negative is early, faster, rushing.
  */
@@ -8,7 +7,7 @@ export interface Report {
   /**
    * Version of this format; a reader refuses versions it does not know.
    */
-  readonly version: 1;
+  readonly version: 2;
   /**
    * The moment it is of.
    */
@@ -215,7 +214,14 @@ export interface StudentPlace {
   /**
    * Takes without getting on after which a student counts as stuck here, or why that cannot be said.
    */
-  readonly stuckAfter: number | Unmeasured;
+  readonly stuckAfter:
+    | number
+    | {
+        /**
+         * The reason.
+         */
+        readonly unmeasured: string;
+      };
   /**
    * Present when the student is stuck here.
    */

@@ -8,7 +8,7 @@ export interface Standing {
   /**
    * Version of this format; a reader refuses versions it does not know.
    */
-  readonly version: 1;
+  readonly version: 2;
   /**
    * Whose standing this is: a pseudonym is enough.
    */

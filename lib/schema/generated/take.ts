@@ -43,13 +43,21 @@ export interface Take {
    */
   readonly student?: string;
   /**
-   * The drill it was played to, when the file holds takes of several.
+   * The drill it was played to.
    */
   readonly drill?: string;
   /**
-   * The rung it was played to.
+   * The rung it was played to, by its settings; a number would be another rung in another edition.
    */
   readonly rung?: string;
+  /**
+   * The mix it was played to.
+   */
+  readonly mix?: string;
+  /**
+   * The draw of silences at random places it was played to.
+   */
+  readonly draw?: string;
   /**
    * What was noticed when the take was read or listened to, such as a recording that is clipped; left out when nothing was.
    */

@@ -15,7 +15,12 @@ interface Kept {
   revision: number;
 }
 
-/** A store in memory, for tests, trials and apps that keep journals themselves. It ends with the program, and its methods never fail. */
+/**
+ * A store in memory, for tests, trials and apps that keep journals themselves. It ends with the program, and its methods never fail.
+ *
+ * @example
+ * (await memoryStore().open({ student: "tern", curriculum: "quay" })) === undefined // true
+ */
 export function memoryStore(): Store {
   const journals = new Map<string, Kept>();
   const courses: CourseText[] = [];

@@ -1,7 +1,7 @@
 import { Kysely, PostgresDialect, sql } from "kysely";
 import { failure, ifInstalled, type Result, success } from "../../base/index.js";
 import { storeProblem } from "../codes.js";
-import { failureProblem, storeFailure } from "../failure.js";
+import { isStoreProblem, storeFailure } from "../failure.js";
 import type { Store } from "../model.js";
 import type { Database } from "../sql/database.js";
 import { migrate } from "../sql/migrations.js";
@@ -55,7 +55,7 @@ export async function openPostgres(url: string, options: PostgresOptions): Promi
     return success(sqlStore(database));
   } catch (error) {
     await database?.close();
-    return failure(failureProblem(error) ?? postgresProblem(placeOf(url), error));
+    return failure(isStoreProblem(error) ? error.problem : postgresProblem(placeOf(url), error));
   }
 }
 

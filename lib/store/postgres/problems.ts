@@ -1,5 +1,5 @@
 import type { Problem } from "../../base/index.js";
-import { storeProblem } from "../codes.js";
+import { type StoreCode, storeProblem } from "../codes.js";
 
 /** Classes and codes of SQLSTATE (PostgreSQL manual, appendix A) and of sockets that mean that the server is gone or not started yet. */
 const GONE = /^(?:08...|57P0[123]|ECONNREFUSED|ECONNRESET|EPIPE|ETIMEDOUT|ENOENT|EAI_AGAIN)$/;
@@ -14,7 +14,7 @@ export function isTransient(error: unknown): boolean {
 }
 
 /** The problem for an error of the server or of the connection, for the store at this place. */
-export function postgresProblem(place: string, error: unknown): Problem {
+export function postgresProblem(place: string, error: unknown): Problem<StoreCode> {
   const code = codeOf(error);
   const says = `${place}: ${textOf(error)}${code === "" ? "" : ` (${code})`}`;
   if (CONFLICT.test(code) || code === "55P03") return storeProblem("STORE_BUSY", says, {}, "try again");

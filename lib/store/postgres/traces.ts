@@ -1,6 +1,6 @@
 import { type Kysely, sql } from "kysely";
 import { storeProblem } from "../codes.js";
-import { type StoreFailure, storeFailure } from "../failure.js";
+import { type StoreProblem, storeFailure } from "../failure.js";
 import { STUDENT_TABLES, type Tables } from "../sql/tables.js";
 import { codeOf } from "./problems.js";
 import { relations } from "./relations.js";
@@ -127,12 +127,12 @@ function statisticsLeft({
   return left;
 }
 
-function busy(place: string, cause?: unknown): StoreFailure {
+function busy(place: string, cause?: unknown): StoreProblem {
   const message = `the rows are deleted from ${place}, but traces stay in the tables' files while a transaction that began before is at work`;
   return storeFailure(storeProblem("STORE_BUSY", message, {}, "end the other transaction and erase again"), cause);
 }
 
-function notOwner(place: string): StoreFailure {
+function notOwner(place: string): StoreProblem {
   const message = `the rows are deleted from ${place}, but traces stay in the tables' files, which only the owner of the tables may have rewritten`;
   return storeFailure(storeProblem("STORE_PLACE_UNUSABLE", message, {}, "erase again as the user who made the tables"));
 }

@@ -1,4 +1,4 @@
-import { failureProblem, storeFailure } from "../failure.js";
+import { isStoreProblem, storeFailure } from "../failure.js";
 import type { Database } from "./database.js";
 
 /**
@@ -13,7 +13,7 @@ export async function retry<T>(
     try {
       return await work();
     } catch (error) {
-      if (error instanceof RangeError || error instanceof TypeError || failureProblem(error) !== undefined) throw error;
+      if (error instanceof RangeError || error instanceof TypeError || isStoreProblem(error)) throw error;
       if (!database.isTransient(error) || waited >= database.patience)
         throw storeFailure(database.problemOf(error), error);
       await new Promise((resolve) => setTimeout(resolve, database.pause));

@@ -25,7 +25,7 @@ export function standingOf(
   if (row.edition === null || row.latest === null || row.counted === null) return undefined;
   const { student, curriculum } = key;
   const latest = JSON.parse(row.latest) as Standing["latest"];
-  return { version: 1, student, curriculum, edition: row.edition, latest, events: row.counted, drills };
+  return { version: 2, student, curriculum, edition: row.edition, latest, events: row.counted, drills };
 }
 
 /** The columns in the row of a journal that come from the standing. */

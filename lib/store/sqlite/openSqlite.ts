@@ -1,6 +1,6 @@
 import { resolve } from "node:path";
 import { failure, type Result, success } from "../../base/index.js";
-import { failureProblem } from "../failure.js";
+import { isStoreProblem } from "../failure.js";
 import type { Store } from "../model.js";
 import type { Database } from "../sql/database.js";
 import { migrate } from "../sql/migrations.js";
@@ -25,6 +25,6 @@ export async function openSqlite(path: string, options: SqliteOptions): Promise<
     return success(sqlStore(database));
   } catch (error) {
     await database?.close();
-    return failure(failureProblem(error) ?? sqliteProblem(path, error));
+    return failure(isStoreProblem(error) ? error.problem : sqliteProblem(path, error));
   }
 }

@@ -1,8 +1,8 @@
 import type { Problem } from "../../base/index.js";
-import { storeProblem } from "../codes.js";
+import { type StoreCode, storeProblem } from "../codes.js";
 
 /** The problem for an error of SQLite (https://sqlite.org/rescode.html) or of the file system, for the store at this path. */
-export function sqliteProblem(path: string, error: unknown): Problem {
+export function sqliteProblem(path: string, error: unknown): Problem<StoreCode> {
   const code = codeOf(error);
   const says = error instanceof Error ? error.message : String(error);
   const at = `the store ${path}`;

@@ -36,6 +36,9 @@ const FEWEST_TAKES = 3;
  * from memory), the interval by Student's t with n - 2 degrees of freedom.
  *
  * @param findings in the order in which the takes were played
+ *
+ * @example
+ * driftTrends([finding]).length // 0
  */
 export function driftTrends(findings: readonly Finding[]): DriftTrend[] {
   return [...pointsByLength(findings)]

@@ -1,4 +1,4 @@
-import { assess } from "../../../lib/index.js";
+import { assess } from "../../../lib/take/index.js";
 import { drumTakes, withLandingsMoved } from "../../reference/players/drummers.js";
 import { SIZE } from "./size.js";
 import { printTable } from "./textTable.js";

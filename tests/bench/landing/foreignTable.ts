@@ -1,4 +1,5 @@
-import { assess, type Score, type Take } from "../../../lib/index.js";
+import type { Score, Take } from "../../../lib/schema/index.js";
+import { assess } from "../../../lib/take/index.js";
 import { phaseCorrection } from "../../reference/players/laws/index.js";
 import { type Luck, luckOf } from "../../reference/players/luck.js";
 import type { Material } from "../../reference/players/materials.js";

@@ -1,13 +1,7 @@
-import {
-  type Curriculum,
-  type Drill,
-  decide,
-  enrol,
-  type Finding,
-  placeByTeacher,
-  readCurriculum,
-  type Standing,
-} from "../../../lib/index.js";
+import { type Curriculum, readCurriculum } from "../../../lib/curriculum/index.js";
+import type { Drill } from "../../../lib/drill/index.js";
+import { beginJournal, decide, placeByTeacher } from "../../../lib/progress/index.js";
+import type { Finding, Standing } from "../../../lib/schema/index.js";
 import type { Luck } from "../../reference/players/luck.js";
 import type { Material } from "../../reference/players/materials.js";
 import { must } from "../../time/shorthand.js";
@@ -31,7 +25,7 @@ const AT = "2026-03-02T17:30:00Z";
 export function gateRung({ source, score }: Material): GateRung {
   const withoutGoBack = source.replaceAll(/^ *go-back:.*\n/gm, "");
   const curriculum = must(readCurriculum(withoutGoBack, { file: "course.yaml", readFile: () => undefined }));
-  const { standing } = enrol(curriculum, "tern", AT);
+  const { standing } = beginJournal(curriculum, "tern", AT);
   const placed = must(placeByTeacher(curriculum, standing, { drill: score.drill, rung: score.rung, at: AT }));
   return { curriculum, drill: curriculum.drills.find(({ name }) => name === score.drill)!, standing: placed.standing };
 }

@@ -1,5 +1,8 @@
 import { readFileSync } from "node:fs";
-import { assess, findRung, readCurriculum, type Score, scoreOf } from "../../../lib/index.js";
+import { readCurriculum } from "../../../lib/curriculum/index.js";
+import { findRung, scoreOf } from "../../../lib/drill/index.js";
+import type { Score } from "../../../lib/schema/index.js";
+import { assess } from "../../../lib/take/index.js";
 import { FAULTLESS, GRADE_NAMES } from "../../reference/players/grades.js";
 import { phaseCorrection } from "../../reference/players/laws/index.js";
 import { perform } from "../../reference/players/perform.js";

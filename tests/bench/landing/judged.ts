@@ -1,4 +1,5 @@
-import { assess, type Finding, type Score } from "../../../lib/index.js";
+import type { Finding, Score } from "../../../lib/schema/index.js";
+import { assess } from "../../../lib/take/index.js";
 import type { Performance, SilenceTruth } from "../../reference/players/perform.js";
 import { withoutPitch } from "../../reference/players/perform.js";
 

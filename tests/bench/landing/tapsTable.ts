@@ -1,6 +1,9 @@
 import { existsSync, readFileSync } from "node:fs";
 import { join } from "node:path";
-import { assess, findRung, readCurriculum, type Score, scoreOf } from "../../../lib/index.js";
+import { readCurriculum } from "../../../lib/curriculum/index.js";
+import { findRung, scoreOf } from "../../../lib/drill/index.js";
+import type { Score } from "../../../lib/schema/index.js";
+import { assess } from "../../../lib/take/index.js";
 import { must } from "../../time/shorthand.js";
 import { SIZE } from "./size.js";
 import { printTable } from "./textTable.js";

@@ -2,7 +2,8 @@ import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, beforeEach, describe, expect, test } from "vitest";
-import type { DrillEffect, Score } from "../../../lib/index.js";
+import type { DrillEffect } from "../../../lib/progress/index.js";
+import type { Score } from "../../../lib/schema/index.js";
 import { ROOT } from "../../sources.js";
 import { type Said, saidBy } from "../said.js";
 

@@ -1,7 +1,7 @@
 import { appendFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
-import { checkEvent, type JournalEvent, type Score } from "../../../lib/index.js";
+import { checkEvent, type JournalEvent, type Score } from "../../../lib/schema/index.js";
 import { ROOT } from "../../sources.js";
 import { type Said, saidBy, useFolder } from "../said.js";
 

@@ -2,8 +2,8 @@ import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, describe, expect, test } from "vitest";
+import { problemsIn } from "../../../lib/base/index.js";
 import { readBytes, readText } from "../../../lib/cli/input/inputFile.js";
-import { problemsIn } from "../../../lib/index.js";
 
 const root = mkdtempSync(join(tmpdir(), "leeway-files-"));
 afterAll(() => rmSync(root, { force: true, recursive: true }));

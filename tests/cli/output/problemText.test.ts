@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
+import type { Problem } from "../../../lib/base/index.js";
 import { problemText } from "../../../lib/cli/output/problemText.js";
-import type { Problem } from "../../../lib/index.js";
 
 const sources = new Map([["quay.yaml", `curriculum: quay\n\ttempo: "\u001b[31m88"\n${"-".repeat(200)}x\n🎺🎺: 1\n`]]);
 const problem = (where: Problem["where"], more: Partial<Problem> = {}): Problem => ({

@@ -3,6 +3,7 @@ import { createHash } from "node:crypto";
 import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
+import { CAUTIONS } from "../../../lib/base/index.js";
 import { readMidiFile, readMusicXml } from "../../../lib/formats/index.js";
 import { builtEntry } from "../../built.js";
 import { ROOT } from "../../sources.js";
@@ -42,10 +43,13 @@ const sha256 = (bytes: Uint8Array | string): string => createHash("sha256").upda
 const codesIn = (out: string): readonly string[] =>
   (JSON.parse(out) as { problems: { code: string }[] }).problems.map(({ code }) => code);
 
+/** What is said on standard error when files that sound were made. */
+const cautions = `${CAUTIONS.join("\n")}\n`;
+
 describe("leeway render", () => {
   test("draws what sounds when, and the ladders of a drill once", async () => {
     const said = await leeway(COURSE, "half-bar", "1", "--mix", "play", "listen", "--as", "chart", "--out", "drawn");
-    expect(said).toEqual({ status: 0, out: "3 files and leeway-manifest.json in drawn\n", err: "" });
+    expect(said).toEqual({ status: 0, out: "3 files and leeway-manifest.json in drawn\n", err: cautions });
     const { files } = manifestIn("drawn");
     expect(files.map(({ file, format }) => [file, format])).toEqual([
       ["half-bar/1 tempo-76 listen - chart.svg", "chart"],
@@ -73,7 +77,7 @@ describe("leeway render", () => {
       "--for",
       "trumpet",
     );
-    expect(said).toEqual({ status: 0, out: "4 files and leeway-manifest.json in one\n", err: "" });
+    expect(said).toEqual({ status: 0, out: "4 files and leeway-manifest.json in one\n", err: cautions });
     const { files, course, asked } = manifestIn("one");
     expect(files.map(({ file }) => file)).toEqual([
       "half-bar/1 tempo-76 play - concert score.musicxml",
@@ -127,7 +131,7 @@ describe("leeway render", () => {
     // A process of its own: the threads that make sound run the built worker.
     const words = ["render", COURSE, "half-bar", "1", "--mix", "play", "--as", "wav", "--out", "sound"];
     const said = spawnSync(process.execPath, [builtEntry(), ...words], { cwd: folder, encoding: "utf8" });
-    expect(said).toMatchObject({ status: 0, stderr: "" });
+    expect(said).toMatchObject({ status: 0, stderr: cautions });
     expect(filesIn("sound")).toEqual(["half-bar/1 tempo-76 play.wav", "leeway-manifest.json", "sound-files.jsonl"]);
     const wav = readFileSync(join(folder, "sound", "half-bar/1 tempo-76 play.wav"));
     // RIFF WAVE: the size in the header counts all but the first eight bytes.
@@ -192,8 +196,8 @@ describe("leeway render", () => {
     expect(new Set(files.map(({ file }) => file.normalize("NFKC").toLowerCase())).size).toBe(files.length);
     for (const { file, sha256: sum } of files) expect(sha256(readFileSync(join(folder, "alike", file)))).toBe(sum);
     const names = files.map(({ file }) => file);
-    expect(names).toContain("straight/00 dropout-1-2 bar tempo-84 play - bell.musicxml");
-    expect(names).toContain("straight/00 dropout-1-2 bar tempo-84 play - concert score.musicxml");
+    expect(names).toContain("straight/01 dropout-1-2 bar tempo-84 play - bell.musicxml");
+    expect(names).toContain("straight/01 dropout-1-2 bar tempo-84 play - concert score.musicxml");
     // What is chosen changes no name.
     const one = ["half_bar", "1", "--mix", "play", "--as", "musicxml", "--for", "quay_horn"];
     expect((await leeway("alike.yaml", ...one, "--out", "alike-one")).status).toBe(0);
@@ -249,7 +253,7 @@ describe("leeway render, asked for what cannot be", () => {
     [["half-bar", "1", "--mix", "plai"], "MIX_UNKNOWN"],
     [["half-bar", "1", "--for", "trumpett"], "INSTRUMENT_UNKNOWN"],
     [["half-bar", "99"], "RUNG_NUMBER_OUT_OF_RANGE"],
-    [["half-barr"], "NO_SUCH_DRILL"],
+    [["half-barr"], "DRILL_UNKNOWN"],
     [["half-bar", "--rungs", "3-1"], "RUNG_RANGE_NOT_READ"],
     [["half-bar", "--rungs", "1-99"], "RUNG_RANGE_NOT_READ"],
   ])("%j is %s, and no folder is made", async (words, code) => {
@@ -291,7 +295,7 @@ describe("leeway render, asked for what cannot be", () => {
     const said = await leeway(COURSE, "half-bar", "1", "--out", "taken", "--json");
     expect([said.status, codesIn(said.out)]).toEqual([1, ["OUTPUT_NAME_TAKEN"]]);
     expect(readFileSync(join(folder, "taken"), "utf8")).toBe("mine");
-    mkdirSync(join(folder, "way", "half-bar", "0 tempo-76 play.mid"), { recursive: true });
+    mkdirSync(join(folder, "way", "half-bar", "1 tempo-76 play.mid"), { recursive: true });
     const inside = await leeway(COURSE, "half-bar", "1", "--mix", "play", "--out", "way", "--json");
     expect([inside.status, codesIn(inside.out)]).toEqual([1, ["OUTPUT_NAME_TAKEN"]]);
     expect(filesIn("way")).toEqual([]);

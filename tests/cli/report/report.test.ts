@@ -3,7 +3,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { XmlDocument } from "libxml2-wasm";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import type { Report, Score } from "../../../lib/index.js";
+import type { Report, Score } from "../../../lib/schema/index.js";
 import { checkReport } from "../../../lib/schema/index.js";
 import { ROOT } from "../../sources.js";
 import { type Said, saidBy } from "../said.js";

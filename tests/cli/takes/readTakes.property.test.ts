@@ -2,7 +2,7 @@ import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { readTakes } from "../../../lib/cli/takes/readTakes.js";
 import type { Terminal } from "../../../lib/cli/terminal.js";
-import { checkTake } from "../../../lib/index.js";
+import { checkTake } from "../../../lib/schema/index.js";
 
 const withInput = (bytes: Uint8Array): Terminal => ({
   print: () => undefined,

@@ -4,18 +4,11 @@ import * as zlib from "node:zlib";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { crc32 } from "../../../lib/curriculum/compiled/crc32.js";
-import {
-  assess,
-  type Curriculum,
-  compileCourse,
-  decide,
-  enrol,
-  openCourse,
-  readCurriculum,
-  rungs,
-  scoreOf,
-} from "../../../lib/index.js";
+import { type Curriculum, compileCourse, openCourse, readCurriculum } from "../../../lib/curriculum/index.js";
+import { rungs, scoreOf } from "../../../lib/drill/index.js";
+import { beginJournal, decide } from "../../../lib/progress/index.js";
 import { checkCompiled } from "../../../lib/schema/index.js";
+import { assess } from "../../../lib/take/index.js";
 import { ROOT } from "../../sources.js";
 
 const FOLDER = join(ROOT, "curricula");
@@ -45,7 +38,7 @@ function scores(drill: Curriculum["drills"][number]): readonly unknown[] {
 function decisions(course: Curriculum): readonly unknown[] {
   const drill = course.drills[0]!;
   const score = { curriculum: course.name, edition: course.edition, ...scoreOf(rungs(drill).at(0)) };
-  const decided = [enrol(course, "tern", "2026-03-02T17:30:00Z")];
+  const decided = [beginJournal(course, "tern", "2026-03-02T17:30:00Z")];
   for (let i = 0; i < 8; i++) {
     const late = i < 4 ? 0 : 0.2;
     const onsets = score.expected.map(({ at }, note) => ({ at: at + (note % 2) * late }));

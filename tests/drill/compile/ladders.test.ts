@@ -61,14 +61,15 @@ describe("a ladder", () => {
     [{ tempo: { from: 84, to: 92, by: -4 } }, "LADDER_WRONG_WAY", "write by: 4, or exchange from and to"],
     [{ tempo: { from: 92, to: 84, by: "5 %" } }, "LADDER_WRONG_WAY", "write by: -5 %, or exchange from and to"],
     [{ dropout: { from: "2 bars", to: "1 bar", by: "1 bar" } }, "LADDER_WRONG_WAY", "write from: 1 bar, to: 2 bars"],
-    [{ tempo: { from: 84, to: 92, by: 0 } }, "LADDER_STANDS_STILL", undefined],
+    [{ tempo: { from: 84, to: 92, by: 0 } }, "LADDER_STANDS_STILL", "write for instance 4, or 5 %"],
+    [{ tempo: { from: 92, to: 84, by: 0 } }, "LADDER_STANDS_STILL", "write for instance -4, or -5 %"],
     [{ tempo: { from: 84, to: 92, by: "fast" } }, "LADDER_STEP_NOT_READ", "write for instance 4, or 5 %"],
     [
       { tempo: { from: 84, to: 92, by: "0.05 %" } },
       "LADDER_REPEATS_A_VALUE",
       "use a larger percentage, or beats per minute",
     ],
-    [{ variant: [] }, "LADDER_EMPTY", undefined],
+    [{ variant: [] }, "LADDER_EMPTY", "write the values it climbs through, easiest first, or leave the ladder out"],
     [{ dropout: ["1 bar", "4 beats"] }, "LADDER_REPEATS_A_VALUE", "leave one out"],
     [
       {
@@ -89,15 +90,15 @@ describe("a ladder", () => {
     [{ parts: [["kitt"]] }, "PART_UNKNOWN", "write kit"],
     [{ variant: ["plan"] }, "VARIANT_UNKNOWN", "write plain"],
     [{ mix: ["plays"] }, "MIX_UNKNOWN", "write play"],
-    [{ open: [[5]] }, "OPEN_BAR_OUTSIDE_PATTERN", undefined],
-    [{ dropout: ["1/97 bar"] }, "LENGTH_TOO_FINE", undefined],
+    [{ open: [[5]] }, "OPEN_BAR_OUTSIDE_PATTERN", "write a bar from 1 to 4"],
+    [{ dropout: ["1/97 bar"] }, "LENGTH_TOO_FINE", "write a coarser part, such as 1/2, 1/3 or 1/8"],
     [
       { tempo: { from: 84, to: 92, by: 4 }, restart: "top" },
       "RESTART_NOT_READ",
       "write bottom, or for instance 2 rungs back",
     ],
     [{ tempo: { from: 84, to: 92, by: 4 }, restart: "3 rungs back" }, "RESTART_BELOW_BOTTOM", "write bottom"],
-    [{}, "LADDER_FORM", undefined],
+    [{}, "LADDER_FORM", "write for instance tempo: { from: 76, to: 100, by: 8 }"],
     [{ variant: ["plain"], key: ["D dorian"] }, "LADDER_FORM", "write one ladder for each"],
   ] as const)("%j is refused: %s", (document, code, remedy) => {
     expect(problemsOf(document as LadderDocument)).toContainEqual([code, remedy]);

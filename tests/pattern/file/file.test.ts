@@ -63,7 +63,9 @@ describe("a part from a MIDI file", () => {
     const cut = compilePattern("riff", document, { instruments: {}, files: () => held });
     expect(noteTexts(must(cut).parts[0]!.variants[""]!)).toEqual(["1/2 F4 1/2"]);
     expect(problemsIn(cut).map((p) => p.code)).toEqual(["FILE_NOTE_CUT"]);
-    expect(problemsIn(cut)[0]!.message).toContain("1 that began before are left out, 1 that ring on are ended");
+    expect(problemsIn(cut)[0]!.message).toBe(
+      "1 note begins before the first bar taken and is left out; 1 note rings past the last bar and is cut there",
+    );
   });
 
   test("knows drums by their channel and leaves out keys without a voice, with advice", () => {

@@ -1,9 +1,9 @@
 import { describe, expect, test } from "vitest";
 import {
   apply,
+  beginJournal,
   decide,
   drillStanding,
-  enrol,
   fold,
   placeByTeacher,
   rungStanding,
@@ -18,9 +18,9 @@ const course = courseOf([
   { name: "free", tempi: [60, 10, 2] },
 ]);
 
-describe("enrol()", () => {
+describe("beginJournal()", () => {
   test("opens every drill that needs nothing, on its first rung", () => {
-    const { events, standing } = enrol(course, "tern", timeOf(0));
+    const { events, standing } = beginJournal(course, "tern", timeOf(0));
     expect(events.map((event) => event.kind)).toEqual(["enrolled", "drill opened", "drill opened"]);
     expect(standing.drills.map(({ drill, state, rung }) => [drill, state, rung])).toEqual([
       ["steady", "open", at(80)],
@@ -29,9 +29,9 @@ describe("enrol()", () => {
   });
 
   test("refuses a time that is none and a student without name", () => {
-    expect(() => enrol(course, "tern", "2 March 2026")).toThrow(RangeError);
-    expect(() => enrol(course, "tern", "2026-13-02T17:00:00Z")).toThrow(RangeError);
-    expect(() => enrol(course, "", timeOf(0))).toThrow(RangeError);
+    expect(() => beginJournal(course, "tern", "2 March 2026")).toThrow(RangeError);
+    expect(() => beginJournal(course, "tern", "2026-13-02T17:00:00Z")).toThrow(RangeError);
+    expect(() => beginJournal(course, "", timeOf(0))).toThrow(RangeError);
   });
 });
 

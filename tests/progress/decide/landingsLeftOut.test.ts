@@ -1,9 +1,9 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import {
+  beginJournal,
   decide,
   drillStanding,
-  enrol,
   fold,
   journalText,
   readJournal,
@@ -38,7 +38,7 @@ function playAll(takes: readonly { landings: number; notes: number }[]): {
   readonly reasons: readonly string[];
   readonly events: readonly JournalEvent[];
 } {
-  const begun = enrol(course, "tern", timeOf(0));
+  const begun = beginJournal(course, "tern", timeOf(0));
   let { standing } = begun;
   const events: JournalEvent[] = [...begun.events];
   const reasons = takes.map((take, k) => {

@@ -1,5 +1,13 @@
 import { describe, expect, test } from "vitest";
-import { apply, compareKeys, enrol, fold, foldJournal, journalText, readJournal } from "../../../lib/progress/index.js";
+import {
+  apply,
+  beginJournal,
+  compareKeys,
+  fold,
+  foldJournal,
+  journalText,
+  readJournal,
+} from "../../../lib/progress/index.js";
 import type { JournalEvent } from "../../../lib/schema/index.js";
 import { at, courseOf, timeOf } from "../course.js";
 import { beginLessons, play, playRow } from "../lessons.js";
@@ -80,7 +88,7 @@ describe("fold()", () => {
   });
 
   test("refuses to open a drill whose needs are not met, and events before an enrolment", () => {
-    const { events } = enrol(course, "tern", timeOf(0));
+    const { events } = beginJournal(course, "tern", timeOf(0));
     const opened = { ...events[1]!, id: "x", turn: 3, drill: "next", needs: ["steady"] } as JournalEvent;
     expect(fold([...events, opened]).problems).toMatchObject([{ code: "NEEDS_NOT_MET" }]);
     expect(fold(events.slice(1))).toMatchObject({ standing: undefined, problems: [{ code: "NOT_ENROLLED" }] });

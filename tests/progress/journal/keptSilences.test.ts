@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { apply, decide, enrol, fold, silencesOf, standingText } from "../../../lib/progress/index.js";
+import { apply, beginJournal, decide, fold, silencesOf, standingText } from "../../../lib/progress/index.js";
 import type { DropoutFinding, Finding, JournalEvent, TakeAssessed } from "../../../lib/schema/index.js";
 import { checkEvent } from "../../../lib/schema/index.js";
 import { at, courseOf, findingOf, timeOf } from "../course.js";
@@ -42,7 +42,7 @@ const FINDING: Finding = {
 };
 
 function takeOf(finding: Finding): TakeAssessed {
-  const { standing } = enrol(COURSE, "tern", timeOf(0));
+  const { standing } = beginJournal(COURSE, "tern", timeOf(0));
   const [event] = decide(COURSE, standing, finding, timeOf(60)).events;
   return event as TakeAssessed;
 }
@@ -67,7 +67,7 @@ describe("a journal's take", () => {
   });
 
   test("leads to the same standing with its silences and without them, as older journals are", () => {
-    const { events, standing } = enrol(COURSE, "tern", timeOf(0));
+    const { events, standing } = beginJournal(COURSE, "tern", timeOf(0));
     const event = takeOf(FINDING);
     const { silences: _silences, reasons: _reasons, ...older } = event;
     const whole = fold([...events, event]);

@@ -1,7 +1,7 @@
 import { existsSync, readdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import { parseMidi } from "midi-file";
-import type { Score, Take } from "../../../lib/index.js";
+import type { Score, Take } from "../../../lib/schema/index.js";
 
 /**
  * Real drummers to a click: takes of the Groove MIDI Dataset 1.0 (Gillick et al. 2019, CC BY 4.0), read in place and never copied. The click never stopped, so a

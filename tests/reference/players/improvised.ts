@@ -1,4 +1,4 @@
-import type { Score } from "../../../lib/index.js";
+import type { Score } from "../../../lib/schema/index.js";
 import type { Luck } from "./luck.js";
 
 /** Chance of a note on each subdivision of an open bar: our choice, a busy but not an even line. */

@@ -1,4 +1,4 @@
-import type { Score } from "../../../lib/index.js";
+import type { Score } from "../../../lib/schema/index.js";
 
 /** A note later than this after the return is no landing: our choice, a bar of common time. */
 const LATEST_BEATS = 4;

@@ -1,6 +1,6 @@
 import { sha256 } from "@noble/hashes/sha2.js";
 import { bytesToHex } from "@noble/hashes/utils.js";
-import { type Random, random } from "../../../lib/index.js";
+import { type Random, random } from "../../../lib/base/index.js";
 
 /**
  * A player's luck in one take: a stream of random numbers for each purpose, found by its address and not by how much was drawn before. So a player

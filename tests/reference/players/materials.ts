@@ -1,6 +1,8 @@
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
-import { type Curriculum, findRung, readCurriculum, type Score, scoreOf } from "../../../lib/index.js";
+import { type Curriculum, readCurriculum } from "../../../lib/curriculum/index.js";
+import { findRung, scoreOf } from "../../../lib/drill/index.js";
+import type { Score } from "../../../lib/schema/index.js";
 import { must } from "../../time/shorthand.js";
 
 /** A rung of a shipped course, with its own tolerances. */

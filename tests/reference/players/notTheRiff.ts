@@ -1,4 +1,4 @@
-import type { PlayedOnset, Score, Take } from "../../../lib/index.js";
+import type { PlayedOnset, Score, Take } from "../../../lib/schema/index.js";
 import { pitchesOf } from "./habits/pitches.js";
 import type { Luck } from "./luck.js";
 

@@ -1,4 +1,4 @@
-import type { PlayedOnset, Score, Take } from "../../../lib/index.js";
+import type { PlayedOnset, Score, Take } from "../../../lib/schema/index.js";
 import { GRADES, type Grade, type Temper } from "./grades.js";
 import type { Law } from "./laws/law.js";
 import { type Luck, luckOf, normals } from "./luck.js";

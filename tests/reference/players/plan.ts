@@ -1,4 +1,4 @@
-import type { Score } from "../../../lib/index.js";
+import type { Score } from "../../../lib/schema/index.js";
 import type { Luck } from "./luck.js";
 import type { Stage } from "./stage.js";
 

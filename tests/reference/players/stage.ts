@@ -1,4 +1,4 @@
-import type { Score } from "../../../lib/index.js";
+import type { Score } from "../../../lib/schema/index.js";
 import { landingNotes } from "./landingNotes.js";
 
 /** A silence as places in the stage's moments. */

@@ -4,7 +4,7 @@ import { XmlDocument, type XmlElement } from "libxml2-wasm";
 import { random } from "../../../lib/base/index.js";
 import { type Curriculum, readCurriculum } from "../../../lib/curriculum/index.js";
 import { type Drill, rungs, scoreOf } from "../../../lib/drill/index.js";
-import { decide, drillStanding, enrol } from "../../../lib/progress/index.js";
+import { beginJournal, decide, drillStanding } from "../../../lib/progress/index.js";
 import { PLAYERS, playTake } from "../../../lib/rehearsal/index.js";
 import {
   climbChart,
@@ -60,7 +60,7 @@ export function termOf(takes: number, within = 0.7): JournalEvent[] {
   const known = terms.get(takes);
   if (known !== undefined) return known;
   const chance = random(`term ${takes}`);
-  const begun = enrol(FIRST, "tern", timeOf(0));
+  const begun = beginJournal(FIRST, "tern", timeOf(0));
   let { standing } = begun;
   const journal = [...begun.events];
   for (let i = 0; i < takes; i++) {
@@ -167,7 +167,7 @@ function placesOf(students: number, huge = false): Report {
   const takes = { within: 10, beyond: 3, unclear: 1 };
   const course = { curriculum: FIRST.name, title: FIRST.title, students, stuck: 3, quiet: 2, takes, drills };
   const names = Array.from({ length: students }, (_, i) => ({ student: `s${i}`, courses: [] }));
-  return { version: 1, at: timeOf(0), students: names, courses: [course], drift: driftOver(9, 3) };
+  return { version: 2, at: timeOf(0), students: names, courses: [course], drift: driftOver(9, 3) };
 }
 
 function reportOfTerm(): Report {

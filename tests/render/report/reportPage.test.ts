@@ -58,7 +58,7 @@ describe("reportPage()", () => {
   });
 
   test("is written for nobody, too", () => {
-    expect(reportPage({ version: 1, at: NOW, students: [], courses: [], drift: [] })).toContain(
+    expect(reportPage({ version: 2, at: NOW, students: [], courses: [], drift: [] })).toContain(
       "Nobody is enrolled yet.",
     );
   });

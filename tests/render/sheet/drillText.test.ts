@@ -64,11 +64,11 @@ describe("text of a drill on paper", () => {
   });
 
   test("gateLine() says each gate in plain words", () => {
-    expect(gateLine({ kind: "clean of last", clean: 3, of: 4 })).toBe("3 of your last 4 takes on a step are clean.");
-    expect(gateLine({ kind: "clean of last", clean: 3, of: 3 })).toBe("3 takes in a row on a step are clean.");
-    expect(gateLine({ kind: "in a row", count: 1 })).toBe("one take on a step is clean.");
+    expect(gateLine({ kind: "clean of last", clean: 3, of: 4 })).toBe("3 of your last 4 takes on a rung are clean.");
+    expect(gateLine({ kind: "clean of last", clean: 3, of: 3 })).toBe("3 takes in a row on a rung are clean.");
+    expect(gateLine({ kind: "in a row", count: 1 })).toBe("one take on a rung is clean.");
     expect(gateLine({ kind: "sequential", able: 0.85, unready: 0.5, wronglyLetOn: 0.1, wronglyHeld: 0.1 })).toContain(
-      "50\u00a0%",
+      "85\u00a0%",
     );
   });
 });

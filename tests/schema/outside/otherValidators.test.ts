@@ -5,7 +5,7 @@ import { describe, expect, test } from "vitest";
 import { parse } from "yaml";
 import { type Curriculum, readCurriculum } from "../../../lib/curriculum/index.js";
 import { rungs, scoreOf } from "../../../lib/drill/index.js";
-import { decide, enrol } from "../../../lib/progress/index.js";
+import { beginJournal, decide } from "../../../lib/progress/index.js";
 import { openReport } from "../../../lib/report/index.js";
 import { assess } from "../../../lib/take/index.js";
 import { pythonWith, saidBy } from "../../python.js";
@@ -38,7 +38,7 @@ function documentsOf(file: string): readonly Case[] {
   const onsets = score.expected.map(({ at, pitch }) => ({ at: at + 0.01, ...(pitch === undefined ? {} : { pitch }) }));
   const take = { version: 1 as const, id: "first", zero: "bar-1" as const, onsets };
   const finding = assess(score, take);
-  const begun = enrol(course, "tern", AT);
+  const begun = beginJournal(course, "tern", AT);
   const decided = decide(course, begun.standing, finding, AT);
   const events = [...begun.events, ...decided.events];
   const report = openReport({ at: AT });

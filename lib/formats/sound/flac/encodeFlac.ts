@@ -32,6 +32,9 @@ const COMMENT_BLOCK = 4;
  * The encoder cannot go back in a stream. So this function writes the frame sizes and the MD5 sum of the samples into the header, and its own
  * comment block. The encoder is the optional package `libflacjs` (1 MB), loaded at the first call. Rejects with an `Error` that says so when it is not
  * installed.
+ *
+ * @example
+ * soundFormatOf(await encodeFlac({ rate: 48000, channels: [new Float32Array(4800), new Float32Array(4800)] })) // "FLAC"
  */
 export async function encodeFlac(
   sound: StereoSound,

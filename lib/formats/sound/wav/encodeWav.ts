@@ -20,6 +20,9 @@ const LARGEST = 0xffffffff;
  * Encodes a sound as a WAV file (RIFF WAVE, stereo), with title, software and comment in its INFO list.
  *
  * Throws `RangeError` for a sound that does not fit into the 4 GB of the format.
+ *
+ * @example
+ * soundFormatOf(encodeWav({ rate: 48000, channels: [new Float32Array(480), new Float32Array(480)] })) // "WAV"
  */
 export function encodeWav(sound: StereoSound, { samples = 24, dither, label }: WavOptions = {}): Uint8Array {
   const width = samples === "float" ? 4 : samples / 8;

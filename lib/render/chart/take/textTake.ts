@@ -19,7 +19,7 @@ const EDGE = 2;
  * and how much of the silence was played when that is less than is asked for.
  *
  * Control characters in what the finding says are shown as `·`. Every line ends in a line end.
- * @example textTake(score, finding) // "  phrase 1  │━━━━│━━━━│━━━━│━━··│  within   [·│●]  12 ± 9 ms late\n..."
+ * @example textTake(score, finding).startsWith("  phrase 1") // true
  */
 export function textTake(score: Score, finding: Finding): string {
   const results = new Map(

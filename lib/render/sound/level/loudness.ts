@@ -18,6 +18,9 @@ const TINY = 1e-25;
  * when no block of 400 ms reaches -70 LUFS, and for less than 400 ms of sound. Silences do not lower the loudness: the gates leave them out.
  *
  * `channels`: left and right, or one alone; each has weight 1. Samples from -1 to 1.
+ *
+ * @example
+ * integratedLoudness([new Float32Array(48000)], 48000) // undefined: silence has no loudness
  */
 export function integratedLoudness(channels: readonly Float32Array[], rate: number): number | undefined {
   const powers = blockPowers(channels, rate);

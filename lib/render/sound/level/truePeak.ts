@@ -23,6 +23,9 @@ const MOST = Math.max(...ROWS.map((weights) => weights.reduce((sum, weight) => s
  *
  * Eightfold oversampling by a windowed sinc of 32 samples (Kaiser, beta 8); ITU-R BS.1770-4 Annex 2 asks for fourfold at least.
  * Stretches whose samples are too low to contain the peak are skipped; this does not change the result.
+ *
+ * @example
+ * truePeak([Float32Array.of(0, 0, 0, 0)]) // 0
  */
 export function truePeak(channels: readonly Float32Array[]): number {
   const stretches = channels.map(highestByStretch);

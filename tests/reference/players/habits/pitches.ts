@@ -1,4 +1,4 @@
-import type { Score } from "../../../../lib/index.js";
+import type { Score } from "../../../../lib/schema/index.js";
 
 /** The pitches of the riff, each once, from the lowest written name on; C4 alone for a line without pitches. */
 export function pitchesOf({ expected }: Score): readonly string[] {

@@ -1,4 +1,4 @@
-import type { Score } from "../../../../lib/index.js";
+import type { Score } from "../../../../lib/schema/index.js";
 import type { Habit } from "../plan.js";
 
 const NEAR = 1e-3;

@@ -3,14 +3,14 @@ import { type Block, blockOf } from "../block.js";
 import type { Mark } from "../drawing.js";
 import { beatSign, valuesText } from "../drillText.js";
 import { INK, LEADING, MUTED, SIZES } from "../pageStyle.js";
-import { LADDER_NAMES, printing, type StepSetting, stepsAlways, stepsTitle } from "./stepText.js";
+import { LADDER_NAMES, printing, type RungSetting, rungsAlways, rungsTitle } from "./rungText.js";
 
-/** The steps as a list for ladders too long for a table: one line for each ladder, in order of climbing. */
-export function stepList(drill: Drill, setting: StepSetting): Block {
+/** The rungs as a list for ladders too long for a table: one line for each ladder, in order of climbing. */
+export function rungList(drill: Drill, setting: RungSetting): Block {
   const { type, width } = setting;
   const print = printing(drill, setting);
   const marks: Mark[] = [];
-  let y = stepsTitle(marks, { type, count: rungs(drill).count });
+  let y = rungsTitle(marks, { type, count: rungs(drill).count });
   const margin =
     Math.max(0, ...drill.ladders.map(({ parameter }) => type.width(LADDER_NAMES[parameter], "italic", SIZES.label))) +
     12;
@@ -40,6 +40,6 @@ export function stepList(drill: Drill, setting: StepSetting): Block {
     );
     y += 2;
   }
-  y = stepsAlways(marks, { type, drill, y });
+  y = rungsAlways(marks, { type, drill, y });
   return blockOf(marks, { height: y + 4, gap: 22 });
 }

@@ -20,7 +20,7 @@ export const LADDER_NAMES: Readonly<Record<Ladder["parameter"], string>> = {
   open: "open bars",
 };
 
-export interface StepSetting {
+export interface RungSetting {
   readonly player: Player | undefined;
   readonly type: Typeface;
   readonly width: number;
@@ -31,7 +31,7 @@ export interface StepSetting {
 /** Prints a value of a ladder; keys as the player reads them. */
 export type Print = (ladder: Ladder, value: string) => string;
 
-export function printing(drill: Drill, { player, form }: StepSetting): Print {
+export function printing(drill: Drill, { player, form }: RungSetting): Print {
   return ({ parameter }, value) => {
     switch (parameter) {
       case "dropout":
@@ -53,8 +53,8 @@ export function printing(drill: Drill, { player, form }: StepSetting): Print {
   };
 }
 
-/** Adds the heading of the steps to the marks and returns the y coordinate of its end. */
-export function stepsTitle(marks: Mark[], { type, count }: { type: Typeface; count: number }): number {
+/** Adds the heading of the rungs to the marks and returns the y coordinate of its end. */
+export function rungsTitle(marks: Mark[], { type, count }: { type: Typeface; count: number }): number {
   marks.push(
     ...type.line(count === 1 ? "One rung" : `${grouped(count)} rungs`, {
       x: 0,
@@ -67,8 +67,8 @@ export function stepsTitle(marks: Mark[], { type, count }: { type: Typeface; cou
   return SIZES.text + 3;
 }
 
-/** Adds the settings common to all steps below `y` and returns the y coordinate of their end. */
-export function stepsAlways(marks: Mark[], { type, drill, y }: { type: Typeface; drill: Drill; y: number }): number {
+/** Adds the settings common to all rungs below `y` and returns the y coordinate of their end. */
+export function rungsAlways(marks: Mark[], { type, drill, y }: { type: Typeface; drill: Drill; y: number }): number {
   const text = alwaysText(drill);
   if (text === "") return y;
   const at = y + SIZES.label * LEADING + 6;
@@ -76,7 +76,7 @@ export function stepsAlways(marks: Mark[], { type, drill, y }: { type: Typeface;
   return at;
 }
 
-/** The settings common to all steps; empty when there are none. */
+/** The settings common to all rungs; empty when there are none. */
 function alwaysText(drill: Drill): string {
   const { dropout, tempo, variant } = drill.fixed;
   const hasVariants =

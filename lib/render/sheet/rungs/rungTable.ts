@@ -2,7 +2,7 @@ import { type Drill, type Ladder, ladderValue, rungs, type Settings, settingsTex
 import { type Block, blockOf } from "../block.js";
 import { frame, type Mark } from "../drawing.js";
 import { INK, LEADING, MUTED, SIZES } from "../pageStyle.js";
-import { LADDER_NAMES, type Print, printing, type StepSetting, stepsAlways, stepsTitle } from "./stepText.js";
+import { LADDER_NAMES, type Print, printing, type RungSetting, rungsAlways, rungsTitle } from "./rungText.js";
 
 /** Most columns and rows of a legible table; our choice. */
 const MOST_COLUMNS = 8;
@@ -12,8 +12,8 @@ const ROW = 15;
 /** The narrowest column in points: a box and a number of three digits. */
 const CELL = 31;
 
-/** The steps as a table with a tick box for each, with as many columns as fit; `undefined` when no table fits. */
-export function stepTable(drill: Drill, setting: StepSetting): Block | undefined {
+/** The rungs as a table with a tick box for each rung, with as many columns as fit; `undefined` when no table fits. */
+export function rungTable(drill: Drill, setting: RungSetting): Block | undefined {
   const print = printing(drill, setting);
   for (const table of tablesOf(drill)) {
     const block = tableBlock(drill, table, { ...setting, print });
@@ -28,7 +28,7 @@ interface Table {
   readonly down: readonly Ladder[];
 }
 
-/** The divisions of the ladders into columns and rows, most columns first; empty when there are too many steps. */
+/** The divisions of the ladders into columns and rows, most columns first; empty when there are too many rungs. */
 function tablesOf({ ladders }: Drill): readonly Table[] {
   const product = (some: readonly Ladder[]): number => some.reduce((count, ladder) => count * ladder.count, 1);
   return ladders
@@ -37,7 +37,7 @@ function tablesOf({ ladders }: Drill): readonly Table[] {
     .reverse();
 }
 
-/** All combinations of step indices of some ladders; the index of the first ladder changes fastest. */
+/** All combinations of indices of some ladders; the index of the first ladder changes fastest. */
 function counted(ladders: readonly Ladder[]): readonly (readonly number[])[] {
   return ladders.reduce<readonly (readonly number[])[]>(
     (all, { count }) => Array.from({ length: count }, (_, k) => all.map((digits) => [...digits, k])).flat(),
@@ -48,10 +48,10 @@ function counted(ladders: readonly Ladder[]): readonly (readonly number[])[] {
 function tableBlock(
   drill: Drill,
   { across, down }: Table,
-  { type, width, print }: StepSetting & { print: Print },
+  { type, width, print }: RungSetting & { print: Print },
 ): Block | undefined {
   const all = rungs(drill);
-  const steps = new Map(Array.from({ length: all.count }, (_, i) => [settingsText(all.at(i).settings), i + 1]));
+  const numbers = new Map(Array.from({ length: all.count }, (_, i) => [settingsText(all.at(i).settings), i + 1]));
   const start = all.at(0).settings;
   const columns = counted(across);
   const rows = counted(down);
@@ -71,7 +71,7 @@ function tableBlock(
   const cell = Math.max(CELL, ...heads.flat().map((text) => type.width(text, label.face, label.size) + 8));
   if (margin + cell * columns.length > width) return undefined;
   const marks: Mark[] = [];
-  let y = stepsTitle(marks, { type, count: all.count });
+  let y = rungsTitle(marks, { type, count: all.count });
   for (let line = across.length - 1; line >= 0; line--) {
     y += SIZES.label * LEADING + 2;
     marks.push(
@@ -96,13 +96,13 @@ function tableBlock(
         ladder.parameter,
         ladderValue(ladder, [...column, ...row][i]!),
       ]);
-      const step = steps.get(settingsText({ ...start, ...(Object.fromEntries(values) as Partial<Settings>) }));
-      if (step === undefined) return;
+      const number = numbers.get(settingsText({ ...start, ...(Object.fromEntries(values) as Partial<Settings>) }));
+      if (number === undefined) return;
       const x = margin + c * cell;
       marks.push(frame(x, y - BOX + 1.2, { width: BOX, height: BOX, stroke: INK, line: 0.6 }));
-      marks.push(...type.line(String(step), { x: x + BOX + 3, y, face: "regular", size: 7, ink: MUTED }));
+      marks.push(...type.line(String(number), { x: x + BOX + 3, y, face: "regular", size: 7, ink: MUTED }));
     });
   }
-  y = stepsAlways(marks, { type, drill, y });
+  y = rungsAlways(marks, { type, drill, y });
   return blockOf(marks, { height: y + 4, gap: 22 });
 }

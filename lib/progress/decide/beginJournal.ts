@@ -9,9 +9,9 @@ import { openDrills } from "../openDrills.js";
  * The first events of the journal of a student: the enrolment, and the opening of every drill that needs no other.
  *
  * Throws `RangeError` when `at` is not an RFC 3339 time or `student` is empty or longer than 200 characters.
- * @example enrol(curriculum, "tern", "2026-03-02T17:00:00Z").events.map((event) => event.kind) // ["enrolled", "drill opened"]
+ * @example beginJournal(curriculum, "tern", "2026-03-02T17:00:00Z").events.map((event) => event.kind) // ["enrolled", "drill opened"]
  */
-export function enrol(curriculum: Curriculum, student: string, at: string): Entries {
+export function beginJournal(curriculum: Curriculum, student: string, at: string): Entries {
   requireTimestamp(at);
   const body: Omit<Enrolled, "id"> = {
     version: 2,

@@ -1,0 +1,36 @@
+/** The door of plans: what to practise today, where a new student begins, and the forecast both rest on. */
+export {
+  type Belief,
+  DEFAULT_POPULATION,
+  type Demand,
+  demandOf,
+  type Forecast,
+  forecast,
+  type History,
+  historyOf,
+  type Observation,
+  observationOf,
+  type Population,
+  populationOf,
+  posteriorOf,
+  priorBelief,
+  updateBelief,
+} from "../forecast/index.js";
+export { planCalendar } from "../plan/calendar/index.js";
+export {
+  beginPlacing,
+  type Deadline,
+  type Outlook,
+  type Placing,
+  type PlacingOptions,
+  type Plan,
+  type PlanLine,
+  type PlanRequest,
+  type PlayLine,
+  placeAfter,
+  planCodes,
+  planSession,
+  planText,
+  type RestLine,
+  resumePlacing,
+} from "../plan/index.js";

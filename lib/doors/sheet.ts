@@ -1,0 +1,13 @@
+/** The door of sheets: a score as a page to print. */
+export {
+  type Engraver,
+  type Face,
+  PAPERS,
+  type PaperName,
+  renderSheet,
+  type Sheet,
+  type SheetFonts,
+  type SheetOptions,
+  sheetCodes,
+  verovioEngraver,
+} from "../render/sheet/index.js";

@@ -1,0 +1,17 @@
+/** The door of rendered sound: a score played by an app's own bank of sounds. */
+export type { Rate } from "../formats/index.js";
+export {
+  integratedLoudness,
+  readSoundBank,
+  renderSound,
+  type Sound,
+  type SoundBank,
+  type SoundJob,
+  type SoundJobs,
+  type SoundOptions,
+  soundCodes,
+  soundJobs,
+  truePeak,
+  USUAL_LOUDNESS,
+  USUAL_PEAK,
+} from "../render/sound/index.js";

@@ -1,0 +1,23 @@
+import { problemsOf } from "../base/index.js";
+
+/** Problems with what students, teachers and their apps ask for. */
+export const practiceCodes = {
+  STUDENT_UNKNOWN: { severity: "error", means: "Nobody of this name is enrolled in the store." },
+  STUDENT_NAME_LENGTH: { severity: "error", means: "The name of a student is empty or too long." },
+  NOT_ENROLLED_IN_COURSE: { severity: "error", means: "The student is enrolled, but not in this course." },
+  NOBODY_IN_COURSE: { severity: "error", means: "Nobody in the store is enrolled in the course that was named." },
+  COURSE_NOT_CHOSEN: { severity: "error", means: "The student is in several courses, and none was named." },
+  COURSE_NOT_KEPT: { severity: "error", means: "The store does not have the text of the student's course." },
+  DRILL_NOT_CHOSEN: {
+    severity: "error",
+    means: "None or several of the student's drills are open, and none was named.",
+  },
+  TAKE_NOT_NAMED: { severity: "error", means: "A take has no id, so it could count twice when it is sent again." },
+  TAKE_RUNG_NOT_SAID: {
+    severity: "error",
+    means: "A take does not say which drill and rung it was played to, or says it by a number.",
+  },
+  TAKE_ID_REUSED: { severity: "error", means: "The id of a take is that of a take counted for another rung." },
+} as const;
+
+export const practiceProblem: ReturnType<typeof problemsOf<typeof practiceCodes>> = problemsOf(practiceCodes);

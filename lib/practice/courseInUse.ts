@@ -1,0 +1,42 @@
+import type { Curriculum } from "../curriculum/index.js";
+import { type Rung, scoreOf } from "../drill/index.js";
+import { type ChangeOptions, changeEdition } from "../progress/index.js";
+import type { JournalEvent, Score, Standing, Take } from "../schema/index.js";
+import type { JournalKey, Store } from "../store/index.js";
+
+/** The course that students go on with. */
+export interface CourseInUse {
+  readonly course: Curriculum;
+  /**
+   * The edition of the student's standing when it is another one, for example `keptCourse` of it. It gives the order of its rungs, the former names of its
+   * drills, and the scores of takes that were played before the student was taken over. Without it less is found again (see `changeEdition`).
+   */
+  readonly before?: Curriculum;
+}
+
+/** The options of going over to the edition in use: `before` only when it is the edition of the standing. */
+export function changeOptions(standing: Standing, { before }: CourseInUse, at: string): ChangeOptions {
+  return before?.edition === standing.edition ? { at, before } : { at };
+}
+
+/** A standing as it would be in the edition in use; nothing is written. */
+export function standingInUse(standing: Standing, use: CourseInUse): Standing {
+  return changeEdition(use.course, standing, changeOptions(standing, use, standing.latest.at)).standing;
+}
+
+/**
+ * The score of a rung as a course has it, with the names of both, in the mix and with the draw of a take.
+ *
+ * @example
+ * scoreFor(course, rung, { mix: "play" }).edition === course.edition // true
+ */
+export function scoreFor(course: Curriculum, rung: Rung, { mix, draw }: Pick<Take, "mix" | "draw"> = {}): Score {
+  return { curriculum: course.name, edition: course.edition, ...scoreOf(rung, mix, draw) };
+}
+
+/** Every event of a journal, in its order. */
+export async function eventsOf(store: Store, key: JournalKey): Promise<readonly JournalEvent[]> {
+  const events: JournalEvent[] = [];
+  for await (const event of store.events(key)) events.push(event);
+  return events;
+}

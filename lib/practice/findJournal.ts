@@ -1,0 +1,53 @@
+import { failure, nearestName, type Result, success } from "../base/index.js";
+import type { Standing } from "../schema/index.js";
+import type { OpenJournal, Store } from "../store/index.js";
+import { practiceProblem } from "./codes.js";
+
+/** A journal in which somebody is enrolled. */
+export interface EnrolledJournal extends OpenJournal {
+  readonly standing: Standing;
+}
+
+/** Names looked through for the one that was meant. Our choice: a school. */
+const NAMES_SEARCHED = 10_000;
+
+/**
+ * The journal of a student: the one in the course named, or the only one.
+ *
+ * Problems: STUDENT_UNKNOWN, with the nearest name as remedy; NOT_ENROLLED_IN_COURSE; COURSE_NOT_CHOSEN, when there are several. Rejects with a
+ * `StoreProblem` when the store fails.
+ *
+ * @example
+ * const journal = await findJournal(store, "tern", "quayside-time");
+ */
+export async function findJournal(
+  store: Store,
+  student: string,
+  curriculum?: string,
+): Promise<Result<EnrolledJournal>> {
+  const courses: string[] = [];
+  for await (const entry of store.journals({ student }))
+    if (entry.edition !== undefined) courses.push(entry.curriculum);
+  if (courses.length === 0) return unknownStudent(store, student);
+  const name = curriculum ?? courses[0]!;
+  if (curriculum === undefined && courses.length > 1) {
+    const message = `${student} is enrolled in ${courses.join(", ")}`;
+    return failure(practiceProblem("COURSE_NOT_CHOSEN", message, {}, "name the course (--course)"));
+  }
+  const journal = courses.includes(name) ? await store.open({ student, curriculum: name }) : undefined;
+  if (journal?.standing !== undefined) return success({ ...journal, standing: journal.standing });
+  const message = `${student} is not enrolled in ${name}, but in ${courses.join(", ")}`;
+  return failure(practiceProblem("NOT_ENROLLED_IN_COURSE", message, {}, "enrol the student in this course first"));
+}
+
+async function unknownStudent(store: Store, student: string): Promise<Result<never>> {
+  const names = new Set<string>();
+  for await (const entry of store.journals()) {
+    names.add(entry.student);
+    if (names.size >= NAMES_SEARCHED) break;
+  }
+  const nearest = nearestName(student, [...names]);
+  const remedy = nearest === undefined ? "enrol the student first" : `write ${nearest}, or enrol the student first`;
+  const message = `nobody called ${student} is enrolled in ${store.place}`;
+  return failure(practiceProblem("STUDENT_UNKNOWN", message, {}, remedy));
+}

@@ -1,0 +1,64 @@
+import { failure, type Problem, type Result } from "../base/index.js";
+import { type Curriculum, readCurriculum, rewriteCurriculum } from "../curriculum/index.js";
+import type { Store } from "../store/index.js";
+import { practiceProblem } from "./codes.js";
+
+/**
+ * The course of an edition as a store keeps it. A `Standing` names both.
+ *
+ * Problems: COURSE_NOT_KEPT, and those of `readCurriculum`. Rejects with a `StoreProblem` when the store fails.
+ *
+ * @example
+ * const before = await keptCourse(store, { curriculum: "quayside-time", edition: "1.0.0" });
+ */
+export async function keptCourse(
+  store: Store,
+  { curriculum, edition }: { readonly curriculum: string; readonly edition: string },
+): Promise<Result<Curriculum>> {
+  const text = await store.course(curriculum, edition);
+  if (text === undefined) {
+    const message = `edition ${edition} of ${curriculum} is not kept in ${store.place}`;
+    return failure(practiceProblem("COURSE_NOT_KEPT", message, {}, "give its file (--course)"));
+  }
+  const options = {
+    file: text.file,
+    readFile: (path: string) => (Object.hasOwn(text.files, path) ? text.files[path] : undefined),
+  };
+  const course = readCurriculum(text.text, options);
+  if (course.ok) return course;
+  // An edition that was kept before its spelling changed: it is what its students are in, and nobody can rewrite it.
+  const rewritten = rewriteCurriculum(text.text, options);
+  return rewritten.ok ? readCurriculum(rewritten.value, options) : course;
+}
+
+/** Finds an edition of a course; `undefined` when it is not at hand. */
+export type CourseFinder = (curriculum: string, edition: string) => Promise<Curriculum | undefined>;
+
+/** The courses a store keeps, each edition read once. */
+export interface KeptCourses {
+  readonly find: CourseFinder;
+  /** What was wrong with an edition that was looked for and not found; nothing otherwise. */
+  problemsOf(curriculum: string, edition: string): readonly Problem[];
+}
+
+/**
+ * Opens the courses that a store keeps, for `reportOf` and `checkCourse`.
+ *
+ * @example
+ * const { report } = await reportOf(store, { at: "2026-03-30T18:00:00Z", courseOf: keptCourses(store).find });
+ */
+export function keptCourses(store: Store): KeptCourses {
+  const known = new Map<string, Promise<Result<Curriculum>>>();
+  const nameOf = (curriculum: string, edition: string): string => JSON.stringify([curriculum, edition]);
+  const missed = new Map<string, readonly Problem[]>();
+  return {
+    find: async (curriculum, edition) => {
+      const name = nameOf(curriculum, edition);
+      if (!known.has(name)) known.set(name, keptCourse(store, { curriculum, edition }));
+      const found = await known.get(name)!;
+      if (!found.ok) missed.set(name, found.problems);
+      return found.ok ? found.value : undefined;
+    },
+    problemsOf: (curriculum, edition) => missed.get(nameOf(curriculum, edition)) ?? [],
+  };
+}

@@ -1,0 +1,56 @@
+import { failure, type Problem, problemsIn, type Result, success } from "../base/index.js";
+import { type Curriculum, findDrill } from "../curriculum/index.js";
+import { type Drill, findMix, findRung, type Rung, rungCalled } from "../drill/index.js";
+import type { Take } from "../schema/index.js";
+import { practiceProblem } from "./codes.js";
+import type { CourseInUse } from "./courseInUse.js";
+
+/** What a take was played to, and the edition that has it. */
+export interface PlayedTo {
+  readonly course: Curriculum;
+  readonly drill: Drill;
+  readonly rung: Rung;
+}
+
+/** A take that says everything it must say to be counted. */
+export type NamedTake = Take & Required<Pick<Take, "id" | "drill" | "rung">>;
+
+/** The take itself, when it says its id, drill and rung. Problems: TAKE_NOT_NAMED, TAKE_RUNG_NOT_SAID. */
+export function requireNames(take: Take): Result<NamedTake> {
+  const problems: Problem[] = [];
+  if (take.id === undefined || take.id === "") {
+    const remedy =
+      "give each take an id of its own when it is played, such as a UUID, and keep it when it is sent again";
+    problems.push(practiceProblem("TAKE_NOT_NAMED", "a take must have an id", { pointer: "/id" }, remedy));
+  }
+  const remedy = "write what was on the stand when it was played: the drill's name and the settings of the rung";
+  for (const key of ["drill", "rung"] as const) {
+    const said = take[key]?.trim();
+    if (said && !(key === "rung" && /^\d+$/.test(said))) continue;
+    const found = said ? `the number ${said}, which is another rung in another edition` : "nothing";
+    const message = `a take must say the ${key} it was played to, found ${found}`;
+    problems.push(practiceProblem("TAKE_RUNG_NOT_SAID", message, { pointer: `/${key}` }, remedy));
+  }
+  return problems.length > 0 ? failure(...problems) : success(take as NamedTake);
+}
+
+/**
+ * What a take was played to, in the edition in use or, when that does not have it, in the one before. Problems, with pointers into the take:
+ * DRILL_UNKNOWN, and those of `findRung` and `findMix`.
+ */
+export function playedTo(take: NamedTake, { course, before }: CourseInUse): Result<PlayedTo> {
+  const found = [course, ...(before === undefined ? [] : [before])].map((each) => inEdition(take, each));
+  return found.find(({ ok }) => ok) ?? found[0]!;
+}
+
+function inEdition(take: NamedTake, course: Curriculum): Result<PlayedTo> {
+  const drill = findDrill(course, take.drill, { pointer: "/drill" });
+  if (!drill.ok) return drill;
+  const exact = rungCalled(drill.value, take.rung);
+  const rung = exact === undefined ? findRung(drill.value, take.rung) : success(exact);
+  const mix = take.mix === undefined ? undefined : findMix(drill.value, take.mix);
+  const problems = [...problemsIn(rung, "/rung"), ...(mix === undefined ? [] : problemsIn(mix, "/mix"))];
+  return rung.ok && mix?.ok !== false
+    ? success({ course, drill: drill.value, rung: rung.value })
+    : failure(...problems);
+}

@@ -1,0 +1,122 @@
+import { failure, nearestName, type Problem, type Result, success } from "../base/index.js";
+import type { Curriculum } from "../curriculum/index.js";
+import { eventsBy, type JournalOptions, openReport } from "../report/index.js";
+import type { JournalEvent, Report } from "../schema/index.js";
+import type { JournalEntry, Store } from "../store/index.js";
+import { practiceProblem } from "./codes.js";
+import { eventsOf } from "./courseInUse.js";
+import { findJournal } from "./findJournal.js";
+import type { CourseFinder } from "./keptCourses.js";
+
+export interface ReportOfOptions extends JournalOptions {
+  /** Names of students; everybody when left out or empty. */
+  readonly students?: readonly string[];
+  /** Name of a course; all when left out. */
+  readonly curriculum?: string;
+  /** Editions of courses, such as `keptCourses(store).find`. Without one, rungs have no numbers, and nobody can be called stuck. */
+  readonly courseOf?: CourseFinder;
+}
+
+export interface Reported {
+  readonly report: Report;
+  /** The journals behind the report of a single student, for a picture of the climb; empty for several. */
+  readonly climbs: readonly { readonly course: Curriculum; readonly events: readonly JournalEvent[] }[];
+  /** Students who were named and are not there; the others are reported. */
+  readonly problems: readonly Problem[];
+  /** Editions in force that `courseOf` did not find, each once. */
+  readonly missing: readonly { readonly curriculum: string; readonly edition: string }[];
+}
+
+/**
+ * Who is where, who is stuck and on what, and how they drift, of the students named or of everybody. Journals are read one after the other. A
+ * store without journals gives an empty report.
+ *
+ * Problems: NOBODY_IN_COURSE, and those of `findJournal` when nobody of those named is there. Rejects with a `StoreProblem` when the store fails.
+ *
+ * @example
+ * const reported = await reportOf(store, { at: "2026-03-30T18:00:00Z" });
+ */
+export async function reportOf(
+  store: Store,
+  { students = [], curriculum, courseOf, ...options }: ReportOfOptions,
+): Promise<Result<Reported>> {
+  const found =
+    students.length === 0
+      ? await inCourse(store, curriculum)
+      : await namedIn(store, [...new Set(students)], curriculum);
+  if (!found.ok) return found;
+  const { entries, problems } = found.value;
+  const report = openReport(options);
+  const climbs: { course: Curriculum; events: readonly JournalEvent[] }[] = [];
+  const missing = new Map<string, Reported["missing"][number]>();
+  for await (const entry of entries) {
+    const events = await eventsOf(store, entry);
+    // The edition in force at the moment reported is not known before the journal is read.
+    const editions = new Map<string, Curriculum>();
+    for (const edition of editionsIn(events)) {
+      const course = await courseOf?.(entry.curriculum, edition);
+      if (course !== undefined) editions.set(edition, course);
+    }
+    let used: Curriculum | undefined;
+    const find = (edition: string): Curriculum | undefined => {
+      used = editions.get(edition);
+      if (used === undefined) missing.set(`${entry.curriculum} ${edition}`, { curriculum: entry.curriculum, edition });
+      return used;
+    };
+    report.add({ student: entry.student, curriculum: entry.curriculum, events, courseOf: find });
+    if (students.length === 1 && used !== undefined) climbs.push({ course: used, events: eventsBy(events, options) });
+  }
+  return success({ report: report.close(), climbs, problems, missing: [...missing.values()] });
+}
+
+function editionsIn(events: readonly JournalEvent[]): ReadonlySet<string> {
+  return new Set(
+    events.flatMap((event) =>
+      event.kind === "enrolled" ? [event.edition] : event.kind === "edition changed" ? [event.to] : [],
+    ),
+  );
+}
+
+interface Found {
+  readonly entries: AsyncIterable<JournalEntry>;
+  readonly problems: readonly Problem[];
+}
+
+/** Everybody, or everybody in a course. */
+async function inCourse(store: Store, curriculum: string | undefined): Promise<Result<Found>> {
+  const names = new Set<string>();
+  if (curriculum !== undefined) for await (const entry of store.journals()) names.add(entry.curriculum);
+  if (curriculum === undefined || names.has(curriculum))
+    return success({ entries: journalsOf(store, [undefined], curriculum), problems: [] });
+  const nearest = nearestName(curriculum, [...names]);
+  const message = `nobody in ${store.place} is enrolled in ${curriculum}`;
+  return failure(practiceProblem("NOBODY_IN_COURSE", message, {}, nearest && `write ${nearest}`));
+}
+
+async function namedIn(
+  store: Store,
+  students: readonly string[],
+  curriculum: string | undefined,
+): Promise<Result<Found>> {
+  const problems: Problem[] = [];
+  const there: string[] = [];
+  for (const student of students) {
+    const journal = await findJournal(store, student, curriculum);
+    // Being in several courses is no question here: all of them are reported.
+    const trouble = journal.ok ? [] : journal.problems.filter(({ code }) => code !== "COURSE_NOT_CHOSEN");
+    problems.push(...trouble);
+    if (trouble.length === 0) there.push(student);
+  }
+  if (there.length === 0) return failure(...problems);
+  return success({ entries: journalsOf(store, there, curriculum), problems });
+}
+
+async function* journalsOf(
+  store: Store,
+  students: readonly (string | undefined)[],
+  curriculum: string | undefined,
+): AsyncIterable<JournalEntry> {
+  for (const student of students)
+    for await (const entry of store.journals(student === undefined ? {} : { student }))
+      if (curriculum === undefined || entry.curriculum === curriculum) yield entry;
+}

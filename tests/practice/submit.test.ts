@@ -1,0 +1,197 @@
+import { describe, expect, test } from "vitest";
+import { settingsText } from "../../lib/drill/index.js";
+import { enrol, openStudent, type Submitted, submit, takeOver } from "../../lib/practice/index.js";
+import { fold } from "../../lib/progress/index.js";
+import type { Take } from "../../lib/schema/index.js";
+import { isStoreProblem, memoryStore, type Store } from "../../lib/store/index.js";
+import { timeOf } from "../progress/course.js";
+import { all } from "../store/material.js";
+import { type Playing, playTo, quay } from "./quay.js";
+
+const COURSE = quay();
+const KEY = { student: "tern", curriculum: "quay" };
+const FIRST = "dropout=1 bar,parts=kit,tempo=90";
+const SECOND = "dropout=1 bar,parts=kit,tempo=94";
+
+async function enrolled(): Promise<Store> {
+  const store = memoryStore();
+  await enrol(store, "tern", { course: COURSE, at: timeOf(0) });
+  return store;
+}
+
+function played(id: string, how: Playing["how"] = "in time", rung = FIRST): Take {
+  return playTo(COURSE, { id, drill: "steady", rung, how });
+}
+
+async function sent(store: Store, take: Take, at = timeOf(60)): Promise<Submitted> {
+  const answer = await submit(store, "tern", take, { course: COURSE, at });
+  if (!answer.ok) throw new Error(JSON.stringify(answer.problems));
+  return answer.value;
+}
+
+async function codes(store: Store, take: Take, student = "tern"): Promise<readonly string[]> {
+  const before = await all(store.events(KEY));
+  const answer = await submit(store, student, take, { course: COURSE, at: timeOf(60) });
+  expect(await all(store.events(KEY))).toEqual(before);
+  return answer.ok ? [] : answer.problems.map(({ code, where }) => `${code} ${where.pointer ?? ""}`.trim());
+}
+
+describe("submit()", () => {
+  test("an advance whose answer was lost is told again, with its events, after any later take", async () => {
+    const store = await enrolled();
+    await sent(store, played("a"));
+    const advance = await sent(store, played("b"), timeOf(90));
+    expect(advance).toMatchObject({ known: false, decision: { what: "advance", to: SECOND } });
+    await sent(store, played("c", "late", SECOND));
+    const size = (await store.open(KEY))!.events;
+    const again = await sent(store, played("b"), timeOf(900));
+    expect(again).toMatchObject({ known: true, finding: advance.finding, decision: advance.decision });
+    expect(again.events).toEqual(advance.events);
+    expect(again.standing).toEqual((await store.open(KEY))!.standing);
+    expect((await store.open(KEY))!.events).toBe(size);
+  });
+
+  test("a hold, going back and a completion with what it opened are told again too", async () => {
+    const store = await enrolled();
+    const firsts: (readonly [Take, Submitted])[] = [];
+    const play = async (take: Take): Promise<void> => {
+      firsts.push([take, await sent(store, take)]);
+    };
+    await play(played("a"));
+    await play(played("b"));
+    await play(played("c", "late", SECOND));
+    await play(played("d", "late", SECOND));
+    await play(played("e", "nothing"));
+    for (const id of ["f", "g", "h", "i", "j", "k", "l", "m"]) {
+      const open = await openStudent(store, "tern", { course: COURSE });
+      if (open.ok) await play(played(id, "in time", settingsText(open.value.open[0]!.rung.settings)));
+    }
+    expect(firsts.map(([, { decision }]) => decision.what)).toContain("go back");
+    expect(firsts.map(([, { decision }]) => decision)).toContainEqual(
+      expect.objectContaining({ what: "complete", opened: ["later"] }),
+    );
+    for (const [take, first] of firsts) {
+      const again = await sent(store, take, timeOf(9000));
+      expect(again).toEqual({ ...first, known: true, standing: again.standing });
+    }
+  });
+
+  test("a take that waited during an advance is judged by the rung it says, and changes nothing", async () => {
+    const store = await enrolled();
+    const waiting = played("w", "late");
+    await sent(store, played("a"));
+    await sent(store, played("b"));
+    const late = await sent(store, waiting);
+    expect(late.finding).toMatchObject({ rung: FIRST, verdict: "beyond" });
+    expect(late.decision).toMatchObject({ what: "hold", from: SECOND, to: SECOND });
+  });
+
+  test("a take must say its id, its drill and the settings of its rung; everything missing is said at once", async () => {
+    const store = await enrolled();
+    expect(await codes(store, { onsets: [] })).toEqual([
+      "TAKE_NOT_NAMED /id",
+      "TAKE_RUNG_NOT_SAID /drill",
+      "TAKE_RUNG_NOT_SAID /rung",
+    ]);
+    expect(await codes(store, { ...played("a"), rung: "1" })).toEqual(["TAKE_RUNG_NOT_SAID /rung"]);
+    expect(await codes(store, { ...played("a"), drill: "stedy" })).toEqual(["DRILL_UNKNOWN /drill"]);
+    expect(await codes(store, { ...played("a"), rung: "tempo=91", mix: "pley" })).toEqual([
+      "RUNG_NOT_FOUND /rung",
+      "MIX_UNKNOWN /mix",
+    ]);
+    expect(await codes(store, played("x".repeat(201)))).toEqual(["FINDING_INCOMPLETE /take"]);
+    expect(await codes(store, played("a"), "term")).toEqual(["STUDENT_UNKNOWN"]);
+  });
+
+  test("an id that was used for a take of another rung is refused", async () => {
+    const store = await enrolled();
+    await sent(store, played("a"));
+    expect(await codes(store, played("a", "in time", SECOND))).toEqual(["TAKE_ID_REUSED /id"]);
+  });
+
+  test("two devices that meet the gate at the same moment advance the student once", async () => {
+    const store = await enrolled();
+    await sent(store, played("a"));
+    const answers = await Promise.all([sent(store, played("b")), sent(store, played("c"))]);
+    expect(answers.map(({ decision }) => decision.what).sort()).toEqual(["advance", "hold"]);
+    const events = await all(store.events(KEY));
+    expect(events.filter(({ kind }) => kind === "advanced")).toHaveLength(1);
+    expect(fold(events).problems).toEqual([]);
+  });
+
+  test("a gate met by journals that were merged is decided on when a take of it is sent again", async () => {
+    const [phone, school] = [await enrolled(), await enrolled()];
+    await sent(phone, played("a"));
+    await sent(school, played("b"));
+    await school.merge(KEY, await all(phone.events(KEY)));
+    const again = await sent(school, played("b"), timeOf(120));
+    expect(again).toMatchObject({ known: true, decision: { what: "advance", to: SECOND } });
+    expect(await sent(school, played("b"), timeOf(180))).toMatchObject({ known: true, decision: { what: "advance" } });
+  });
+
+  test("takes of an edition before are counted under their rung, also when the drill has another name now", async () => {
+    const store = await enrolled();
+    const next = quay({ edition: "2.0.0", first: "calm", formerly: "steady", tempi: "{ from: 94, to: 102, by: 4 }" });
+    const first = await sent(store, played("a"));
+    await takeOver(store, "tern", { course: next, before: COURSE, at: timeOf(70) });
+    const late = await submit(store, "tern", played("w"), { course: next, before: COURSE, at: timeOf(80) });
+    expect(late).toMatchObject({
+      ok: true,
+      value: { known: false, finding: { rung: FIRST, drill: "steady" }, decision: { what: "hold", drill: "calm" } },
+    });
+    const again = await submit(store, "tern", played("a"), { course: next, before: COURSE, at: timeOf(90) });
+    expect(again).toMatchObject({
+      ok: true,
+      value: { known: true, finding: { verdict: first.finding!.verdict }, decision: { what: "hold", to: FIRST } },
+    });
+    // Without the edition before, nobody knows what was to be played; the take is refused, and can be sent again.
+    const alone = await submit(store, "tern", played("z"), { course: next, at: timeOf(90) });
+    expect(alone).toMatchObject({ ok: false, problems: [{ code: "RUNG_NOT_FOUND", where: { pointer: "/rung" } }] });
+  });
+
+  test("a student who is still in another edition goes over with the take, and the answer says so", async () => {
+    const store = await enrolled();
+    const next = quay({ edition: "1.1.0" });
+    const answer = await submit(store, "tern", played("a"), { course: next, before: COURSE, at: timeOf(60) });
+    expect(answer).toMatchObject({ ok: true, value: { moved: { from: "1.0.0", to: "1.1.0" } } });
+  });
+
+  test("nothing is written for a student who is erased meanwhile", async () => {
+    const store = await enrolled();
+    let calls = 0;
+    const erasing: Store = {
+      ...store,
+      open: async (key) => {
+        if (++calls === 2) await store.erase("tern");
+        return store.open(key);
+      },
+    };
+    const answer = await submit(erasing, "tern", played("a"), { course: COURSE, at: timeOf(60) });
+    expect(answer).toMatchObject({ ok: false, problems: [{ code: "STUDENT_UNKNOWN" }] });
+    expect(await store.open(KEY)).toBeUndefined();
+  });
+
+  test("a fault of the store rejects with its problem, and the take can be sent again", async () => {
+    const store = await enrolled();
+    const full = {
+      code: "STORE_FULL",
+      severity: "error" as const,
+      message: "there is no room left",
+      where: {},
+    };
+    const failing: Store = {
+      ...store,
+      append: () => Promise.reject(Object.assign(new Error("full"), { problem: full })),
+    };
+    const fault = await submit(failing, "tern", played("a"), { course: COURSE, at: timeOf(60) }).catch(
+      (error: unknown) => error,
+    );
+    expect(isStoreProblem(fault) && fault.problem.code).toBe("STORE_FULL");
+    expect(await sent(store, played("a"))).toMatchObject({ known: false });
+  });
+
+  test("a time that is none is a programmer's mistake", async () => {
+    const store = await enrolled();
+    await expect(submit(store, "tern", played("a"), { course: COURSE, at: "now" })).rejects.toThrow(RangeError);
+  });
+});
