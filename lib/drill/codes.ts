@@ -97,7 +97,10 @@ export const drillCodes = {
     severity: "error",
     means: "The ladders of a drill multiply to more rungs than can be counted exactly (2^53).",
   },
-  TOLERANCE_NOT_READ: { severity: "error", means: "A tolerance is not written as 2.5 % or 40 ms, or is not above 0." },
+  TOLERANCE_NOT_READ: {
+    severity: "error",
+    means: "A tolerance is not written as 2.5 %, 40 ms or 3/4, or is outside its range.",
+  },
   GATE_FORM: { severity: "error", means: "A gate is written in none, or in more than one, of its three forms." },
   GATE_CANNOT_BE_MET: { severity: "error", means: "A gate asks for more than any row of takes can show." },
   GATE_SHARE_NOT_READ: {
@@ -135,6 +138,10 @@ export const drillCodes = {
   LANDING_WITHOUT_EXPECTED_ONSET: {
     severity: "error",
     means: "No note is expected within a bar of the accompaniment's return, so that the landing cannot be judged.",
+  },
+  STEADINESS_WITHOUT_ENOUGH_NOTES: {
+    severity: "error",
+    means: "So few notes are expected while the accompaniment plays that steadiness cannot be judged.",
   },
   DROPOUT_ONLY_OVER_OPEN_BARS: {
     severity: "advice",

@@ -61,6 +61,8 @@ export interface Tolerance {
   readonly drift?: { readonly percent: Percent } | { readonly ms: Milliseconds };
   readonly landing?: Milliseconds;
   readonly steadiness?: Milliseconds;
+  /** Smallest share of the notes of each silence that must be played, 0 to 1. */
+  readonly played?: Fraction;
 }
 
 export type Gate =

@@ -7,6 +7,7 @@ import { onlyMeter } from "../length.js";
 import type { Drill, Parameter } from "../model.js";
 import { lengthTextsIn } from "../silenceLengths.js";
 import { notesOf, variantsOf } from "../variants.js";
+import { checkAccompanied } from "./accompanied.js";
 import { allValuesInForce, type CheckContext, valuesInForce } from "./context.js";
 import { checkEvidence } from "./evidence.js";
 import { checkMixes } from "./mixes.js";
@@ -37,6 +38,7 @@ export function checkDrill(drill: Drill, document: DrillDocument, found: Collect
     found.add("LADDERS_NOT_ALL_CHECKED", message, "/ladders", "use shorter lists, or several drills");
   }
   checkEvidence(context, cases);
+  if (judgeable && complete && tested.complete) checkAccompanied(context, fitting);
   if (read("tempo")) checkTolerance(context, cases);
   if (read("key", "variant")) checkRange(context);
 }

@@ -87,11 +87,12 @@ function inKey({ pattern }: Drill, settings: Settings): Drill["pattern"] {
   return transposePattern(pattern, key.value);
 }
 
-function scoreTolerance({ drift, landing, steadiness }: Tolerance): ScoreTolerance {
+function scoreTolerance({ drift, landing, steadiness, played }: Tolerance): ScoreTolerance {
   return {
     ...(drift !== undefined && "percent" in drift ? { driftPercent: drift.percent } : {}),
     ...(drift !== undefined && "ms" in drift ? { driftMs: drift.ms } : {}),
     ...(landing === undefined ? {} : { landingMs: landing }),
     ...(steadiness === undefined ? {} : { steadinessMs: steadiness }),
+    ...(played === undefined ? {} : { playedShare: toNumber(played) }),
   };
 }

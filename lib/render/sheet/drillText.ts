@@ -145,7 +145,7 @@ export function mixesText(drill: Drill, words: SheetWords): string {
 
 /** The tolerances of a take, one line for each; empty without tolerances. */
 export function toleranceLines({ tolerance, dropout }: Drill, { say }: SheetWords): readonly string[] {
-  const { drift, landing, steadiness } = tolerance;
+  const { drift, landing, steadiness, played } = tolerance;
   const conditions: string[] = [];
   if (drift !== undefined && dropout !== undefined)
     conditions.push(
@@ -154,6 +154,8 @@ export function toleranceLines({ tolerance, dropout }: Drill, { say }: SheetWord
         : say("sheet.drift-ms", { most: drift.ms }),
     );
   if (landing !== undefined && dropout !== undefined) conditions.push(say("sheet.landing", { most: landing }));
+  if (played !== undefined && dropout !== undefined && played.n > 0)
+    conditions.push(say("sheet.played", { share: fractionText(played) }));
   if (steadiness !== undefined) conditions.push(say("sheet.steadiness", { most: steadiness }));
   const last = conditions.length - 1;
   return conditions.map((condition, i) => say("sheet.condition", { condition, place: i === last ? "last" : "before" }));

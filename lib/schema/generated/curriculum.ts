@@ -510,6 +510,10 @@ export interface ToleranceDocument {
    * Largest steadiness while the accompaniment plays (standard deviation), in milliseconds.
    */
   readonly steadiness?: string;
+  /**
+   * Smallest share of the notes of each silence that must be played, rounded down to whole notes: a fraction, or per cent. A half when left out; 0 % where resting through a silence and landing is what is asked.
+   */
+  readonly played?: string;
 }
 /**
  * What must be shown to leave a rung: `clean` of the last so many takes, so many `in-a-row`, or a `sequential` test. Write exactly one of the three.

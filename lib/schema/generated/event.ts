@@ -16,6 +16,13 @@ export type GateInForce = CleanOfLast | InARow | Sequential;
  * @maxItems 4
  */
 export type SilenceKept = readonly [number | null, number | null, number | null, number | null];
+/**
+ * Landings that were left out, and landings that were asked for; then the same of the other notes. Absent where no landing is asked for, and in events of earlier versions.
+ *
+ * @minItems 4
+ * @maxItems 4
+ */
+export type NotesLeftOut = readonly [number, number, number, number];
 
 /**
  * So many clean takes among the last so many.
@@ -223,6 +230,7 @@ export interface TakeAssessed {
    * @maxItems 100000
    */
   readonly lengths?: readonly string[];
+  readonly leftOut?: NotesLeftOut;
   /**
    * Codes of the finding's reasons, each once: why a take is unclear. Left out when there are none.
    *

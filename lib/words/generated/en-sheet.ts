@@ -41,6 +41,7 @@ export const messages: CatalogueOf<"sheet", Form> = {
   "sheet.drift-percent": (p, w) => `through each silence you speed up or slow down by at most ${w.number(p.most, 0, 6)} % of the tempo`,
   "sheet.drift-ms": (p, w) => `through each silence you speed up or slow down by at most ${w.number(p.most, 0, 6)} ms`,
   "sheet.landing": (p, w) => `where the band returns, your first note is at most ${w.number(p.most, 0, 6)} ms early or late`,
+  "sheet.played": (p, w) => `of the notes of each silence you play at least ${w.text(p.share)}`,
   "sheet.steadiness": (p, w) => `with the band, your steadiness is at most ${w.number(p.most, 0, 6)} ms around your own beat`,
   "sheet.clean-of-last": (p, w) => `${w.number(p.clean)} of your last ${w.number(p.of)} takes on a rung are clean.`,
   "sheet.in-a-row": (p, w) => w.plural(p.count, { one: `one take on a rung is clean.`, other: `${w.number(p.count)} takes in a row on a rung are clean.` }),

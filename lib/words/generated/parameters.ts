@@ -70,6 +70,7 @@ export interface MessageParameters {
   readonly "progress.clean": {};
   readonly "progress.beyond": {};
   readonly "progress.unclear": {};
+  readonly "progress.landings-left-out": { readonly asked: number; readonly missed: number; readonly notes: number; readonly out: number };
   readonly "progress.needs-out-of-last": { readonly clean: number; readonly have: number; readonly of: number };
   readonly "progress.needs-in-a-row": { readonly clean: number; readonly have: number };
   readonly "progress.needs-showing": { readonly able: number; readonly beyond: number; readonly clean: number; readonly fewest: number; readonly unready: number };
@@ -158,6 +159,7 @@ export interface MessageParameters {
   readonly "sheet.drift-percent": { readonly most: number };
   readonly "sheet.drift-ms": { readonly most: number };
   readonly "sheet.landing": { readonly most: number };
+  readonly "sheet.played": { readonly share: MessageText };
   readonly "sheet.steadiness": { readonly most: number };
   readonly "sheet.clean-of-last": { readonly clean: number; readonly of: number };
   readonly "sheet.in-a-row": { readonly count: number };

@@ -2,6 +2,7 @@ import { asideText } from "../../../base/index.js";
 import type { Finding, Score } from "../../../schema/index.js";
 import { counted, settingsWords } from "../../phrases.js";
 import type { ChartText } from "../chartDocument.js";
+import { tooLittleText } from "./landingText.js";
 
 /** Most silences described one by one: our choice, because screen readers read them aloud. */
 const TOLD = 12;
@@ -35,7 +36,8 @@ function descriptionOf(score: Score, finding: Finding): string {
     const slipped = slip
       ? `, slipped ${Math.abs(slip.beats).toFixed(1)} beats ${slip.beats < 0 ? "ahead" : "behind"}`
       : "";
-    return `Silence ${i + 1}: ${drift}${back}${slipped}, ${verdict}.`;
+    const little = tooLittleText(dropout);
+    return `Silence ${i + 1}: ${drift}${back}${slipped}${little === "" ? "" : `, ${little}`}, ${verdict}.`;
   });
   const rest = finding.dropouts.length - silences.length;
   return [

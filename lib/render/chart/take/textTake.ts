@@ -3,6 +3,7 @@ import type { Finding, Score } from "../../../schema/index.js";
 import { textStrip } from "../rung/textStrip.js";
 import { visible } from "../svg.js";
 import { driftLimit } from "./description.js";
+import { slipText, tooLittleText } from "./landingText.js";
 
 /** Cells of a gauge on each side of its middle. */
 const SIDE = 3;
@@ -14,7 +15,8 @@ const EDGE = 2;
 /**
  * The result of a take as text, for a terminal: the strip of its score, and beside each line the result of the silence that ends there: verdict, gauge
  * (early on the left, late on the right, brackets at the tolerance), drift with its standard error; and below it where the student landed, with the limit
- * when it is exceeded (or that the note was left out), or a slip, in beats.
+ * when it is exceeded (or that the note was left out), or a slip, in beats,
+ * and how much of the silence was played when that is less than is asked for.
  *
  * Control characters in what the finding says are shown as `·`. Every line ends in a line end.
  * @example textTake(score, finding).startsWith("  phrase 1") // true
@@ -36,22 +38,18 @@ interface Limits {
 
 function resultsOn(dropout: Finding["dropouts"][number], limits: Limits): readonly string[] {
   const { driftMs, standardErrorMs, verdict } = dropout;
-  if (typeof driftMs !== "number") return [`${verdict}: ${driftMs.unmeasured}`];
+  const landed = landingText(dropout, limits.landing);
+  const below = [landed, tooLittleText(dropout)].filter((text) => text !== "").join(", ");
+  const more = below === "" ? [] : [`${" ".repeat(VERDICT)}${below}`];
+  if (typeof driftMs !== "number") return [`${verdict}: ${driftMs.unmeasured}`, ...more];
   const error = typeof standardErrorMs === "number" ? { error: standardErrorMs } : {};
   const gauge = limits.drift === undefined ? "" : `${driftGauge(driftMs, limits.drift)} `;
-  const landed = landingText(dropout, limits.landing);
-  return [
-    `${verdict.padEnd(VERDICT)}${gauge}${asideText(driftMs, error)}`,
-    ...(landed === "" ? [] : [`${" ".repeat(VERDICT)}${landed}`]),
-  ];
+  return [`${verdict.padEnd(VERDICT)}${gauge}${asideText(driftMs, error)}`, ...more];
 }
 
 /** Where the student landed. A slip says more than that. */
 function landingText({ landing, slip }: Finding["dropouts"][number], limit: number | undefined): string {
-  if (slip) {
-    const beats = Math.abs(slip.beats).toFixed(1).replace(".0", "");
-    return `slipped ${beats} ${beats === "1" ? "beat" : "beats"} ${slip.beats < 0 ? "early" : "late"}`;
-  }
+  if (slip) return `slipped ${slipText(slip)}`;
   if (landing === null || "unmeasured" in landing) return "";
   if ("leftOut" in landing) return "landing left out";
   const text = asideText(landing.ms);
