@@ -102,7 +102,6 @@ export {
   currentTake,
   driftTrends,
   follow,
-  SLIP_SHOWN,
   silenceLength,
 } from "./take/index.js";
 export type { Meter, Span, Swing, Tempo } from "./time/index.js";
