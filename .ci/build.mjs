@@ -36,8 +36,16 @@ const PLACES = {
 
 const doors = Object.fromEntries(DOORS.map(({ file, source }) => [file, source]));
 
-/** No doors, but places at which shared parts are cut: who opens a compiled course does without the reader of YAML, which is behind the same doors. */
-const seams = { "open-course": `${lib}curriculum/compiled/openCourse.ts` };
+/**
+ * No doors, but places at which shared parts are cut. Who opens a compiled course, assesses and decides does without the reader of YAML, which is behind
+ * the same doors; a part that imports `yaml` carries it along whole.
+ */
+const seams = {
+  assess: `${lib}take/assess.ts`,
+  decide: `${lib}progress/decide/decide.ts`,
+  "open-course": `${lib}curriculum/compiled/openCourse.ts`,
+  score: `${lib}drill/score/score.ts`,
+};
 
 rmSync(`${root}dist`, { force: true, recursive: true });
 const built = await Promise.all([buildLibrary(), buildCommandLine()]);

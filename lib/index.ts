@@ -95,7 +95,15 @@ export type {
   Verdict,
 } from "./schema/index.js";
 export type { AssessOptions, DriftTrend, Follower, Following } from "./take/index.js";
-export { assess, currentFinding, currentTake, driftTrends, follow, silenceLength } from "./take/index.js";
+export {
+  assess,
+  blindSlips,
+  currentFinding,
+  currentTake,
+  driftTrends,
+  follow,
+  silenceLength,
+} from "./take/index.js";
 export type { Meter, Span, Swing, Tempo } from "./time/index.js";
 export {
   barAt,

@@ -1,5 +1,6 @@
 import type { Pattern } from "../pattern/index.js";
 import type { DrillDocument, LadderDocument, PatternDocument } from "../schema/index.js";
+import { meterText } from "../time/index.js";
 
 /**
  * How much a curriculum may hold. All limits are our choice. They are about ten times what a course of a hundred drills needs. They are
@@ -47,6 +48,9 @@ const WORK_ONCE = 20;
 
 const WORK_PER_PHRASE = 2;
 
+/** Most lengths of silences that grow in a take: one for each phrase. */
+const MOST_GROWING = 64;
+
 /** Most units of work of one drill. A drill with more is not checked in full and reports that itself (LADDERS_NOT_ALL_CHECKED). */
 const MOST_WORK_IN_DRILL = 2_000_000;
 
@@ -59,7 +63,7 @@ export function workEstimate(drill: DrillDocument, pattern: Pattern): number {
   const bars = pattern.bars.length;
   const part = pattern.parts.find(({ name }) => name === drill.student);
   const notes = Object.values(part?.variants ?? {}).reduce((sum, variant) => sum + variant.length, 0);
-  const combinations = valueCount(drill, "dropout") * valueCount(drill, "variant") * valueCount(drill, "open");
+  const combinations = lengthCount(drill, pattern) * valueCount(drill, "variant") * valueCount(drill, "open");
   const silences = drill.dropout === undefined ? 0 : combinations * placeCount(drill, bars);
   const passes = WORK_ONCE + WORK_PER_PHRASE * (drill.phrases ?? 1) + silences;
   const readings = notes * valueCount(drill, "key") * (drill.players?.length ?? 0);
@@ -83,6 +87,14 @@ function valueCount(drill: DrillDocument, parameter: keyof LadderDocument): numb
     if (values === undefined) return most;
     return Math.max(most, Array.isArray(values) ? values.length : 2);
   }, 1);
+}
+
+/** Estimate of the lengths of silence that are checked: where the meter changes, all lengths of silences that grow. */
+function lengthCount(drill: DrillDocument, { bars }: Pattern): number {
+  const grows = drill.dropout?.grows !== undefined;
+  const meters = new Set(bars.map(({ meter }) => meterText(meter)));
+  const each = grows ? (meters.size > 1 ? MOST_GROWING : 2) : 1;
+  return each * Math.max(valueCount(drill, "dropout"), valueCount(drill, "grows"));
 }
 
 function placeCount({ dropout }: DrillDocument, bars: number): number {

@@ -15,7 +15,31 @@ export const drillCodes = {
   },
   MIX_UNKNOWN: { severity: "error", means: "A mix is named that the drill does not have." },
   TEMPO_MISSING: { severity: "error", means: "A drill has neither a tempo nor a ladder of tempi." },
-  DROPOUT_WITHOUT_LENGTH: { severity: "error", means: "A dropout has neither a length nor a ladder of lengths." },
+  DROPOUT_WITHOUT_LENGTH: {
+    severity: "error",
+    means: "A dropout has neither a length, nor lengths that grow, nor a ladder of lengths.",
+  },
+  DROPOUT_LENGTH_TWICE: {
+    severity: "error",
+    means: "A dropout has one length for all silences of a take, and lengths that grow.",
+  },
+  GROWTH_FORM: {
+    severity: "error",
+    means: "Silences that grow have neither a list of lengths nor all of from, to and by, or have both.",
+  },
+  GROWTH_WITHOUT_START: {
+    severity: "error",
+    means: "A ladder climbs what silences grow to, and the dropout does not say from where and by how much.",
+  },
+  GROWTH_LONGER_THAN_TAKE: {
+    severity: "error",
+    means: "Silences grow over more phrases than the take has, or than a take can have (64).",
+  },
+  SILENCES_SHRINK: { severity: "error", means: "Silences that are to grow inside a take get shorter." },
+  EACH_NOT_READ: {
+    severity: "error",
+    means: "For how many phrases each length of silence holds is not a number of phrases.",
+  },
   LENGTH_TOO_FINE: {
     severity: "error",
     means: "A length is a finer part of a bar, a beat or a note than is kept exactly.",
@@ -46,7 +70,10 @@ export const drillCodes = {
     severity: "error",
     means: "The step of a ladder is 0, so that it never leaves its first value.",
   },
-  LADDER_WRONG_WAY: { severity: "error", means: "The step of a ladder leads away from its end." },
+  LADDER_WRONG_WAY: {
+    severity: "error",
+    means: "The step of a ladder, or of silences that grow, leads away from its end.",
+  },
   LADDER_NEVER_REACHES_ITS_END: {
     severity: "error",
     means: "The step of a ladder does not divide the way to its end.",
@@ -58,7 +85,7 @@ export const drillCodes = {
   LADDER_STEP_NOT_READ: { severity: "error", means: "The step of a ladder of tempi is not a number or a percentage." },
   LADDER_UNITS_DIFFER: {
     severity: "error",
-    means: "A ladder of lengths mixes bars, beats and notes over a pattern that changes meter.",
+    means: "A ladder of lengths, or silences that grow, mix bars, beats and notes over a pattern that changes meter.",
   },
   LADDER_CHANGES_NOTHING: {
     severity: "error",
@@ -70,7 +97,10 @@ export const drillCodes = {
     severity: "error",
     means: "The ladders of a drill multiply to more rungs than can be counted exactly (2^53).",
   },
-  TOLERANCE_NOT_READ: { severity: "error", means: "A tolerance is not written as 2.5 % or 40 ms, or is not above 0." },
+  TOLERANCE_NOT_READ: {
+    severity: "error",
+    means: "A tolerance is not written as 2.5 %, 40 ms or 3/4, or is outside its range.",
+  },
   GATE_FORM: { severity: "error", means: "A gate is written in none, or in more than one, of its three forms." },
   GATE_CANNOT_BE_MET: { severity: "error", means: "A gate asks for more than any row of takes can show." },
   GATE_SHARE_NOT_READ: {
@@ -108,6 +138,10 @@ export const drillCodes = {
   LANDING_WITHOUT_EXPECTED_ONSET: {
     severity: "error",
     means: "No note is expected within a bar of the accompaniment's return, so that the landing cannot be judged.",
+  },
+  STEADINESS_WITHOUT_ENOUGH_NOTES: {
+    severity: "error",
+    means: "So few notes are expected while the accompaniment plays that steadiness cannot be judged.",
   },
   DROPOUT_ONLY_OVER_OPEN_BARS: {
     severity: "advice",

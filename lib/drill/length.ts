@@ -1,6 +1,6 @@
 import { divide, failure, ONE, type Result } from "../base/index.js";
 import type { Pattern } from "../pattern/index.js";
-import { type Meter, parseSpan, resolveSpan, type Span, sameMeter, spanText } from "../time/index.js";
+import { type Meter, parseSpan, resolveSpan, type Span, sameMeter } from "../time/index.js";
 import { drillProblem } from "./codes.js";
 
 /** Finest part of a bar, beat or note that is read. Our choice: triplets of sixty-fourth notes, so that arithmetic stays exact. */
@@ -14,7 +14,8 @@ export function parseLength(text: string): Result<Span> {
   return failure(drillProblem("LENGTH_TOO_FINE", message, {}, "write a coarser part, such as 1/2, 1/3 or 1/8"));
 }
 
-const UNITS: readonly Span["unit"][] = ["bar", "beat", "note"];
+/** The units in which a length can be written. */
+export const UNITS: readonly Span["unit"][] = ["bar", "beat", "note"];
 
 /** The meter of a pattern with one meter; `undefined` when the meter changes. */
 export function onlyMeter(pattern: Pattern): Meter | undefined {
@@ -26,10 +27,4 @@ export function onlyMeter(pattern: Pattern): Meter | undefined {
 export function spanIn(unit: Span["unit"], span: Span, meter: Meter): Span {
   if (span.unit === unit) return span;
   return { count: divide(resolveSpan(span, meter), resolveSpan({ count: ONE, unit }, meter)), unit };
-}
-
-/** The canonical texts of a length in bars, beats and notes. Where the pattern changes its meter: only in the unit it has. */
-export function spellingsOf(span: Span, pattern: Pattern): readonly string[] {
-  const meter = onlyMeter(pattern);
-  return meter === undefined ? [spanText(span)] : UNITS.map((unit) => spanText(spanIn(unit, span, meter)));
 }

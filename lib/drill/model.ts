@@ -15,7 +15,10 @@ export interface Mix {
 
 /** The values of all parameters that a ladder can change. Values are canonical texts: equal settings are equal strings. */
 export interface Settings {
-  /** Canonical span text: "1/2 bar", "2 bars", "3 beats". Absent in drills without dropout. */
+  /**
+   * Canonical text of the lengths of silence: "1/2 bar", "3 beats", or for silences that grow in a take "1/2 bar to 1 1/2 bars by 1/2 bar each 2 phrases".
+   * Absent in drills without dropout.
+   */
   readonly dropout?: string;
   /** Beats per minute of the drill's beat unit, shortest decimal text: "96", "92.5". */
   readonly tempo: string;
@@ -58,6 +61,8 @@ export interface Tolerance {
   readonly drift?: { readonly percent: Percent } | { readonly ms: Milliseconds };
   readonly landing?: Milliseconds;
   readonly steadiness?: Milliseconds;
+  /** Smallest share of the notes of each silence that must be played, 0 to 1. */
+  readonly played?: Fraction;
 }
 
 export type Gate =

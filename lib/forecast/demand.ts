@@ -53,17 +53,18 @@ export function demandOf(score: Score, tolerance: ScoreTolerance = score.toleran
     if (same === undefined) sorts.set(sort, { ...silenceAsked(dropout, onsets, { beat: score.beat, tolerance }) });
     else same.count += 1;
   }
-  const silent = score.dropouts.reduce((sum, { from, to }) => sum + (to - from), 0);
+  const silences = score.dropouts.filter(({ silent }) => silent);
+  const silent = silences.reduce((sum, { from, to }) => sum + (to - from), 0);
   const catching = CATCHING_UP_BEATS * score.beat;
   const accompanied = score.expected.filter(
-    ({ at }) => !score.dropouts.some(({ from, to }) => at >= from - SAME_TIME && at < to + catching),
+    ({ at }) => !silences.some(({ from, to }) => at >= from - SAME_TIME && at < to + catching - SAME_TIME),
   );
   return {
     silences: [...sorts.values()],
     landingMs: tolerance.landingMs ?? Number.POSITIVE_INFINITY,
     steadinessMs: tolerance.steadinessMs ?? Number.POSITIVE_INFINITY,
     accompaniedNotes: accompanied.length,
-    accompaniedBeats: Math.max(1, (score.duration - silent - score.dropouts.length * catching) / score.beat),
+    accompaniedBeats: Math.max(1, (score.duration - silent - silences.length * catching) / score.beat),
   };
 }
 

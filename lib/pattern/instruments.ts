@@ -42,7 +42,7 @@ export function compileInstrument(name: string, document: InstrumentDocument): R
  *
  * Transpositions and lowest notes: music21 10.5.0 (instrument.py). From memory: all highest notes (practical limits for students, not
  * physical ones); the guitar's octave (its E2 in that source is the sounding note, written E3); all values of cornet, flugelhorn, euphonium,
- * bass trombone, electric bass, vibraphone, piano and voices.
+ * bass trombone, electric bass (its twentieth fret; many have more), vibraphone, piano and voices.
  */
 const TABLE: readonly (readonly [string, string, string, string, Instrument["clef"]])[] = [
   ["piccolo", "octave higher", "D4", "C7", "treble"],
@@ -68,7 +68,7 @@ const TABLE: readonly (readonly [string, string, string, string, Instrument["cle
   ["viola", "as written", "C3", "E6", "alto"],
   ["cello", "as written", "C2", "C6", "bass"],
   ["double bass", "octave lower", "E2", "G4", "bass"],
-  ["electric bass", "octave lower", "E2", "G4", "bass"],
+  ["electric bass", "octave lower", "E2", "Eb5", "bass"],
   ["guitar", "octave lower", "E3", "E6", "treble"],
   ["vibraphone", "as written", "F3", "F6", "treble"],
   ["piano", "as written", "A0", "C8", "treble"],
@@ -136,7 +136,20 @@ function meantBy(name: string, known: readonly string[]): readonly string[] {
   const within = meant.length < 3 ? [] : known.filter((each) => each.endsWith(` ${meant}`));
   if (within.length > 0) return within;
   const near = nearestName(name, known);
-  return near === undefined ? [] : [near];
+  return near === undefined || !isMisspelt(word, near) ? [] : [near];
+}
+
+/** Sizes of instruments that no instrument of the table has, and that look like another size (from memory). */
+const OTHER_SIZES: ReadonlySet<string> = new Set(["sopranino", "sopranissimo"]);
+
+/**
+ * Whether a text is this name with slips of spelling: word by word, or with the words written together. A word more or another word is another
+ * instrument, with another transposition ("Eb clarinet", "bass saxophone"), and no misspelling.
+ */
+function isMisspelt(written: string, name: string): boolean {
+  const [words, known] = [written, name].map((text) => text.toLowerCase().split(/[\s-]+/));
+  if (words!.length !== known!.length) return words!.join("") === known!.join("");
+  return words!.every((word, i) => !OTHER_SIZES.has(word) && nearestName(word, [known![i]!]) !== undefined);
 }
 
 /** "a", "a or b", "a, b or c". */

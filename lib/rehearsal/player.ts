@@ -1,5 +1,6 @@
 import { type Random, random } from "../base/index.js";
 import type { Score, Take } from "../schema/index.js";
+import { type Habits, habitsOn } from "./habits.js";
 
 /**
  * A simulated player: linear phase correction while something sounds, a free-running clock in the silence.
@@ -22,14 +23,17 @@ export interface Player {
   readonly missing: number;
   /** Notes added anywhere, as a share of the expected ones. */
   readonly adding: number;
+  readonly habits?: Habits;
 }
 
 /** Ground truth of a simulated take. */
 export interface PlayedTruth {
   /** [expected index, onset index] of every note played. */
   readonly pairs: readonly (readonly [number, number])[];
-  /** Change of the player's phase over each dropout, milliseconds. */
+  /** Change of the player's phase over each dropout, milliseconds, a slip in it or at its landing included. */
   readonly driftMs: readonly number[];
+  /** The slip in each dropout or at its landing, beats: positive when the player waited; 0 without one. */
+  readonly slipBeats: readonly number[];
   /** The tempo bias drawn for each dropout, per cent. */
   readonly biasPercent: readonly number[];
 }
@@ -67,6 +71,7 @@ interface Moment {
  */
 export function playTake(score: Score, player: Player, seed: number | string): PlayedTake {
   const chance = random(seed);
+  const habits = habitsOn(score, player.habits ?? {}, seed);
   const beatMs = score.beat * 1000;
   const played: { readonly at: number; readonly expected: number }[] = [];
   const driftMs: number[] = [];
@@ -87,19 +92,24 @@ export function playTake(score: Score, player: Player, seed: number | string): P
       bias = score.dropouts[moment.index]!.silent ? drawn : 0;
       biasPercent.push(100 * bias);
     } else if (moment.happens === "dropout ends") {
-      driftMs.push(phase - phaseAtStart);
+      driftMs.push(phase - phaseAtStart + beatMs * habits.slipBeats[moment.index]!);
       bias = 0;
     } else if (moment.happens === "note") {
-      const motor = player.motorMs * chance.normal();
-      if (chance.uniform() < player.missing) continue;
+      const motor = habits.wider[moment.index]! * player.motorMs * chance.normal();
+      const offPlace = habits.offPlace[moment.index]!;
+      if (chance.uniform() < player.missing || Number.isNaN(offPlace)) continue;
+      // In his own mind a displaced player is in place: his pulse goes on answering the band.
       heard = { at: moment.at, motor };
-      played.push({ at: moment.at + phase + motor + player.offsetMs, expected: moment.index });
+      played.push({ at: moment.at + offPlace + phase + motor + player.offsetMs, expected: moment.index });
     } else {
       phase -= player.correction * (phase + (heard.at === moment.at ? heard.motor : 0));
     }
   }
   const { onsets, pairs } = withAddedNotes(score, player, played, chance);
-  return { take: { version: 1, onsets, zero: "bar-1" }, truth: { pairs, driftMs, biasPercent } };
+  return {
+    take: { version: 1, onsets, zero: "bar-1" },
+    truth: { pairs, driftMs, slipBeats: habits.slipBeats, biasPercent },
+  };
 }
 
 /** A draw from the stationary phase of an accompanied player: variance (clock^2 + a^2 motor^2) / (a (2 - a)); 0 without correction. */

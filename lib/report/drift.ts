@@ -1,5 +1,5 @@
 import { toNumber } from "../base/index.js";
-import { silencesOf } from "../progress/index.js";
+import { type KeptSilence, silencesOf } from "../progress/index.js";
 import type { LengthDrift, TakeAssessed, WeekDrift } from "../schema/index.js";
 import { meterOf, parseSpan, resolveSpan } from "../time/index.js";
 import { weekOf } from "./calendarDays.js";
@@ -33,32 +33,42 @@ interface Row {
 /** Begins to collect drift. No takes: no lengths. */
 export function openDrift(): DriftGathering {
   const rows = new Map<string, Row>();
+  /** The cells of a length: of all weeks, and of one. */
+  const cellsOf = ({ length, told }: Pick<Row, "length" | "told">, week: string): readonly Cell[] => {
+    const key = `${told}/${length ?? ""}`;
+    const row = rows.get(key) ?? { length, told, all: openCell(), weeks: new Map<string, Cell>() };
+    rows.set(key, row);
+    const cell = row.weeks.get(week) ?? openCell();
+    row.weeks.set(week, cell);
+    return [row.all, cell];
+  };
   return {
     add(take) {
       const kept = silencesOf(take);
       if (kept === undefined) return;
-      const { length, told } = kept;
-      const key = `${told}/${length ?? ""}`;
-      const row = rows.get(key) ?? { length, told, all: openCell(), weeks: new Map<string, Cell>() };
-      rows.set(key, row);
-      const week = weekOf(take.at);
-      const cell = row.weeks.get(week) ?? openCell();
-      row.weeks.set(week, cell);
       // Reasons say that the take can be read in another way too, or shows nothing of keeping time alone.
       const isDoubtful = take.reasons !== undefined;
-      for (const each of [row.all, cell]) {
-        each.takes++;
-        for (const { driftMs, driftPercent } of kept.silences) {
-          const isMeasured = !isDoubtful && driftMs !== undefined && driftPercent !== undefined;
-          if (isMeasured) addTo(each.ms, driftMs);
-          if (isMeasured) addTo(each.percent, driftPercent);
-          if (isMeasured) each.measured++;
-          else each.unmeasured++;
-        }
+      const lengths = kept.silences.length === 0 ? [kept.length] : kept.silences.map(({ length }) => length);
+      for (const length of new Set(lengths)) {
+        const silences = kept.silences.filter((silence) => silence.length === length);
+        for (const cell of cellsOf({ length, told: kept.told }, weekOf(take.at)))
+          addSilences(cell, silences, isDoubtful);
       }
     },
     close: () => [...rows.values()].sort(byLength).map(rowOf),
   };
+}
+
+/** Counts a take and its silences of one length. */
+function addSilences(cell: Cell, silences: readonly KeptSilence[], isDoubtful: boolean): void {
+  cell.takes++;
+  for (const { driftMs, driftPercent } of silences) {
+    const isMeasured = !isDoubtful && driftMs !== undefined && driftPercent !== undefined;
+    if (isMeasured) addTo(cell.ms, driftMs);
+    if (isMeasured) addTo(cell.percent, driftPercent);
+    if (isMeasured) cell.measured++;
+    else cell.unmeasured++;
+  }
 }
 
 function openCell(): Cell {

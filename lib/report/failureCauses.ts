@@ -49,14 +49,14 @@ interface Weighed extends Cause {
  * that is the largest multiple of its tolerance.
  */
 function beyondCause(take: TakeAssessed, tolerance: Tolerance): Cause {
-  const { length, told, silences = [] } = silencesOf(take) ?? {};
-  if (take.reasons?.includes("SLIPPED") === true) return { on: "slip", length };
+  const { length: said, told, silences = [] } = silencesOf(take) ?? {};
+  if (take.reasons?.includes("SLIPPED") === true) return { on: "slip", length: said };
   const figures: Weighed[] = [];
   const weigh = (value: number | undefined, limit: number | undefined, cause: Cause): void => {
     if (value !== undefined && limit !== undefined) figures.push({ ...cause, times: Math.abs(value) / limit });
   };
   const { drift } = tolerance;
-  for (const { driftMs, driftPercent, landingMs } of silences) {
+  for (const { length, driftMs, driftPercent, landingMs } of silences) {
     const cause = { on: "drift", length, ms: driftMs } as const;
     if (drift !== undefined && "percent" in drift) weigh(driftPercent, drift.percent, cause);
     if (drift !== undefined && "ms" in drift) weigh(driftMs, drift.ms, cause);
@@ -67,7 +67,7 @@ function beyondCause(take: TakeAssessed, tolerance: Tolerance): Cause {
   weigh(steadiness, tolerance.steadiness, { on: "steadiness", ms: steadiness });
   const drifted = worst(figures.filter(({ on }) => on === "drift"));
   const found = drifted !== undefined && drifted.times > 1 ? drifted : worst(figures);
-  return found ?? { on: "not kept", length };
+  return found ?? { on: "not kept", length: said };
 }
 
 function worst(figures: readonly Weighed[]): Weighed | undefined {

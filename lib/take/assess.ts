@@ -4,12 +4,14 @@ import { believeDrifts } from "./metrics/drift.js";
 import { judgeDropouts } from "./metrics/dropouts.js";
 import { landingsIn } from "./metrics/landing.js";
 import { openFindings } from "./metrics/openBars.js";
+import { playedIn } from "./metrics/played.js";
 import { steadinessOf } from "./metrics/steadiness.js";
 import { latencyStandardErrorOf, type PlayedOnsets, playedOnsets } from "./onsets.js";
 import { type Explanation, otherExplanation } from "./reasons/explanations.js";
 import { landingReasons } from "./reasons/landingReasons.js";
 import { NO_OBSTACLE, reasonsAgainstVerdict } from "./reasons/reasons.js";
 import { notThisRiff } from "./reasons/riff/notThisRiff.js";
+import { tooFewNotes } from "./reasons/tooFewNotes.js";
 import { rounded } from "./rounding.js";
 import { unmeasured } from "./say.js";
 import { sentenceOf } from "./sentence.js";
@@ -88,12 +90,13 @@ function findingFrom(
     notThisRiff(score, { tracked, played, counts, options, others }),
     reasonsAgainstVerdict(score, { tracked, reading, played, counts, beliefs, landings }),
   );
-  const dropouts = judgeDropouts(score, { tracked, played, beliefs, landings, reasons: doubts, tolerance });
+  const notes = playedIn(score, counts, tolerance.playedShare);
+  const dropouts = judgeDropouts(score, { tracked, played, beliefs, landings, notes, reasons: doubts, tolerance });
   const pitched = played.pitch.some((pitch) => !Number.isNaN(pitch));
   // Of a take that is in doubt as a whole nothing is said in detail.
   const told = doubts.some(({ dropout }) => dropout === undefined)
     ? []
-    : landingReasons(score, { landings, dropouts, tolerance, pitched });
+    : [...landingReasons(score, { landings, dropouts, tolerance, pitched }), ...tooFewNotes(dropouts, tolerance)];
   const reasons = [...doubts, ...told];
   const steadiness = steadinessOf(reading, tolerance.steadinessMs);
   const nothing = counts.pairs.length === 0 ? unmeasured("take.unmeasured.nothing-expected-played") : undefined;

@@ -1,8 +1,12 @@
 export type { AssessOptions } from "./assess.js";
 export { assess } from "./assess.js";
+export type { SlipShown } from "./blindSlips.js";
+export { blindSlips, SLIP_SHOWN } from "./blindSlips.js";
 export type { Follower, Following } from "./follow.js";
 export { follow } from "./follow.js";
 export { currentFinding, currentTake } from "./formerNames.js";
+export type { LeftOutOf } from "./metrics/avoidance.js";
+export { avoidsLandings } from "./metrics/avoidance.js";
 export { normalBelow, normalWithin } from "./metrics/normal.js";
 export { median } from "./metrics/statistics.js";
 export type { DriftTrend } from "./metrics/trend.js";

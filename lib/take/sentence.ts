@@ -1,4 +1,5 @@
 import type { DropoutFinding, Finding, Reason, Score, Unmeasured } from "../schema/index.js";
+import { NO_OBSTACLE } from "./reasons/reasons.js";
 import { offBy, say } from "./say.js";
 import { lengthPhrase } from "./silenceLength.js";
 
@@ -15,7 +16,7 @@ export function sentenceOf(score: Score, finding: Told): Said {
   const { dropouts, steadiness, verdict } = finding;
   const shown = dropouts.some((dropout) => dropout.verdict === verdict);
   if (dropouts.length === 0 || (!shown && steadiness.verdict === verdict)) return steadySentence(score, finding);
-  const rested = dropouts.findIndex(({ driftMs }) => typeof driftMs !== "number");
+  const rested = dropouts.findIndex((each) => each.verdict === "unclear" && typeof each.driftMs !== "number");
   if (verdict === "unclear" && rested >= 0 && finding.pairs.length > 0)
     return say("take.nothing-in-silence", { length: lengthPhrase(score, rested) });
   const telling = mostTelling(finding);
@@ -49,14 +50,13 @@ const WEIGHTIEST = [
   "LANDED_OFF",
   "STILL_AWAY",
   "MAYBE_SLIPPED",
-  "RESTED",
   "POORLY_EXPLAINED",
   "DOUBLE_RATE",
   "HALF_RATE",
   "TWO_PAIRINGS",
   "NOTES_TOO_CLOSE",
+  "TOO_FEW_NOTES",
   "LANDING_LEFT_OUT",
-  "GUIDED",
 ] as const;
 
 /** Reasons of one kind in one sentence: the first, or for notes that were not played all silences together. */
@@ -110,7 +110,8 @@ function mostTelling(finding: Told): { index: number; drift: number; percent: nu
 }
 
 function unclearSentence(finding: Told): Said {
-  if (finding.reasons[0] !== undefined) return finding.reasons[0];
+  const reason = finding.reasons.find(({ code }) => !NO_OBSTACLE.has(code));
+  if (reason !== undefined) return reason;
   const silent = finding.dropouts.find(({ driftMs }) => typeof driftMs !== "number");
   return cannotJudge(silent?.driftMs);
 }

@@ -146,6 +146,19 @@ describe("leeway rungs", () => {
     );
   });
 
+  test("shows each phrase in which a silence is longer, and the silence under an open bar", async () => {
+    const first = join(ROOT, "curricula", "quayside-first-course.yaml");
+    expect((await leeway(["rungs", first, "growing", "--to", "1"])).out.split("\n").slice(1, 3)).toEqual([
+      "  1  │━━━━│━━━━│━━━━│━━··│  dropout=1/2 bar to 1 bar by 1/2 bar each 2 phrases,parts=bass+kit,tempo=76,variant=plain",
+      "     │━━━━│━━━━│━━━━│····│",
+    ]);
+    const winds = join(ROOT, "curricula", "quayside-wind-and-brass.yaml");
+    expect((await leeway(["rungs", winds, "tidewater-open", "--to", "3"])).out.split("\n").slice(4, 6)).toEqual([
+      "  3  │━━━━│━━━━│━━━━│····│  dropout=1 bar,open=3+4,parts=bass+kit,tempo=80,variant=plain",
+      "                ~~~~ ~~~~",
+    ]);
+  });
+
   test("suggests the drill that was meant", async () => {
     const said = await leeway(["rungs", COURSE, "half-bra"]);
     expect(said.status).toBe(1);

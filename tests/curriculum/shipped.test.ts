@@ -165,7 +165,7 @@ describe.each(FILES)("%s", (file) => {
   });
 });
 
-test("three curricula ship: four drills in the first course, transposing instruments and open bars, odd meters", () => {
+test("three curricula ship: five drills in the first course, transposing instruments and open bars, odd meters", () => {
   expect(FILES).toEqual(["quayside-first-course.yaml", "quayside-odd-meters.yaml", "quayside-wind-and-brass.yaml"]);
   const first = read("quayside-first-course.yaml");
   expect(first.drills.map((drill) => [drill.name, ...drill.needs])).toEqual([
@@ -173,6 +173,7 @@ test("three curricula ship: four drills in the first course, transposing instrum
     ["half-bar", "steady"],
     ["one-bar", "half-bar"],
     ["two-bars", "one-bar"],
+    ["growing", "two-bars"],
   ]);
   const winds = read("quayside-wind-and-brass.yaml");
   expect(winds.drills.some((drill) => drill.open !== undefined)).toBe(true);

@@ -92,8 +92,8 @@ describe("playTake()", () => {
   test("plays an empty score without a note", () => {
     const empty = { ...score, expected: [], dropouts: [] };
     expect(playTake(empty, PLAYERS.able, 1)).toEqual({
-      take: { onsets: [], zero: "bar-1" },
-      truth: { pairs: [], driftMs: [], biasPercent: [] },
+      take: { version: 1, onsets: [], zero: "bar-1" },
+      truth: { pairs: [], driftMs: [], slipBeats: [], biasPercent: [] },
     });
   });
 });

@@ -11,6 +11,33 @@ function driftOf(takes: readonly TakeAssessed[]): readonly LengthDrift[] {
 }
 
 describe("drift by length of silence", () => {
+  test("counts the silences of a take in which they grow by their own lengths", () => {
+    const grown = takeEvent({
+      take: "a",
+      rung: "dropout=1/2 bar to 1 bar by 1/2 bar each 2 phrases,tempo=84",
+      lengths: ["1/2 bar", "1/2 bar", "1 bar", "1 bar"],
+      silences: [
+        [-10, 9, -0.8, -41],
+        [-20, 9, -1.6, -61],
+        [null, null, null, null],
+        [-40, 9, -1.6, null],
+      ],
+    });
+    const even = takeEvent({ take: "b", rung: "dropout=1 bar,tempo=84", silences: [[-60, 9, -2.4, null]] });
+    expect(
+      driftOf([grown, even]).map(({ length, takes, measured, unmeasured, driftMs }) => [
+        length,
+        takes,
+        measured,
+        unmeasured,
+        driftMs?.median,
+      ]),
+    ).toEqual([
+      ["1/2 bar", 1, 2, 0, -15],
+      ["1 bar", 2, 2, 1, -50],
+    ]);
+  });
+
   test("is the median and the middle half of all silences of a week, signed, with what could not be measured", () => {
     const rushed = takeEvent({
       take: "a",

@@ -69,17 +69,19 @@ describe("follow()", () => {
     expect(follow(plainScore(), zero).finish()).toEqual(assess(plainScore(), { ...zero, onsets: [] }));
   });
 
-  test("judges each dropout once its landing has been heard for two beats, not before, and keeps it", () => {
-    const score = plainScore();
-    let before: readonly unknown[] = [];
+  test("judges each dropout at its landing and once more two bars later, not before, and then keeps it", () => {
+    const score = plainScore({ perBeat: 2 });
+    let before: Following | undefined;
     const whole = played(score, scatteredBy(takeOf(score, slowerInSilence(score, 0.04)), 8, "provisional"), (now) => {
-      const due = score.dropouts.filter(({ to }) => now.at >= to + 2 * score.beat).length;
-      expect(now.provisional).toHaveLength(due);
-      expect(now.provisional.slice(0, before.length)).toEqual(before);
-      before = now.provisional;
+      const ended = (later: number): number => score.dropouts.filter(({ to }) => now.at >= to + later).length;
+      expect(now.provisional).toHaveLength(ended(0));
+      // Two bars of four beats.
+      expect(now.kept).toBe(ended(8 * score.beat));
+      expect(now.provisional.slice(0, before?.kept)).toEqual(before?.provisional.slice(0, before.kept) ?? []);
+      before = now;
     });
-    expect(before).toHaveLength(score.dropouts.length);
-    for (const [index, dropout] of (before as Following["provisional"]).entries()) {
+    expect(before!.provisional).toHaveLength(score.dropouts.length);
+    for (const [index, dropout] of before!.provisional.entries()) {
       const last = driftsOf(whole)[index]!;
       // What is still to come refines the figure by less than the error it states now, but for one case in three: twice that.
       expect(Math.abs((dropout.driftMs as number) - last.driftMs)).toBeLessThan(
@@ -87,6 +89,22 @@ describe("follow()", () => {
       );
       expect(dropout.verdict).toBe("beyond");
     }
+  });
+
+  test("judging a dropout walks no more steps in a long take than in a short one", () => {
+    const most = [8, 80].map((phrases) => {
+      const score = plainScore({ phrases, perBeat: 2 });
+      const follower = follow(score, zero);
+      let [before, largest] = [walked.steps, 0];
+      for (const onset of timesOf(scatteredBy(takeOf(score), 8, "long"))) {
+        follower.play(onset);
+        largest = Math.max(largest, walked.steps - before);
+        before = walked.steps;
+      }
+      return largest;
+    });
+    // A window is paired up to four times, as any take.
+    expect(most[1]).toBeLessThanOrEqual(2 * most[0]!);
   });
 
   test("gives provisional findings of the published schema, and one for the last dropout by now() alone", () => {

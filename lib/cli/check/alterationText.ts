@@ -60,13 +60,14 @@ const WORDS: Readonly<Record<Exclude<Alteration["aspect"], "notes">, Said<never>
   about: (text: string) => JSON.stringify(text),
 };
 
-function toleranceText({ drift, landing, steadiness }: Tolerance): string {
+function toleranceText({ drift, landing, steadiness, played }: Tolerance): string {
   const driftText =
     drift === undefined ? [] : [`drift ${"percent" in drift ? `${drift.percent} %` : `${drift.ms} ms`}`];
   return list([
     ...driftText,
     ...(landing === undefined ? [] : [`landing ${landing} ms`]),
     ...(steadiness === undefined ? [] : [`steadiness ${steadiness} ms`]),
+    ...(played === undefined ? [] : [`played ${fractionText(played)}`]),
   ]);
 }
 

@@ -4,6 +4,7 @@ import type { Act, AddCommand } from "../command.js";
 import { openDrill } from "../input/courseFile.js";
 import { DONE, type Outcome, printJson, refuse, type Setting } from "../outcome.js";
 import { plain } from "../output/printableText.js";
+import { SLIPS_REMEDY, type SlipsShown, slipsShown, toldText } from "../output/slipsShown.js";
 import { table } from "../output/textTable.js";
 
 /** Chances of a clean take in the table; our choice: from a player far from ready to one who hardly fails. */
@@ -24,6 +25,7 @@ function gateTable(setting: Setting, [file, name]: readonly [string, string]): O
   const opened = openDrill(file, name, setting.sources);
   if (!opened.ok) return refuse(setting, opened.problems);
   const { gate, goBack } = opened.value.drill;
+  const slips = slipsShown(opened.value.drill);
   const curves = CHANCES.map((p) => ({ p, curve: gateCurve(gate, p, { takes: Math.max(...TAKES) }) }));
   const test = gate.kind === "sequential" ? sequentialRates(gate) : undefined;
   if (setting.json) {
@@ -35,6 +37,7 @@ function gateTable(setting: Setting, [file, name]: readonly [string, string]): O
       takes: TAKES,
       curves: rows,
       ...(test && { test }),
+      ...(slips.length === 0 ? {} : { slipsOnOnsetsAlone: slips }),
     });
     return DONE;
   }
@@ -50,6 +53,7 @@ function gateTable(setting: Setting, [file, name]: readonly [string, string]): O
     ),
   );
   print(testText(gate));
+  print(slipsText(slips));
   return DONE;
 }
 
@@ -71,6 +75,23 @@ function testText(gate: Gate): string {
     ["holds, able", `${gate.able * 100} %`, percent(gate.wronglyHeld), percent(able.held)],
   ];
   return `\n  One run of the test, ${fewestTakes} takes at the least:\n\n${table(["error", " clean", " asked", " exactly"], rows)}`;
+}
+
+/** What takes without pitch show of slips on the rungs of the drill. */
+function slipsText(shown: readonly SlipsShown[]): string {
+  if (shown.length === 0) return "";
+  const sizes = [...new Set(shown.flatMap(({ slips }) => slips.map(({ beats }) => beats)))].sort((a, b) => a - b);
+  const rows = shown.map(({ rungs, slips }) => [
+    rungs,
+    ...sizes.map((size) => {
+      const slip = slips.find(({ beats }) => beats === size);
+      return slip === undefined ? "" : toldText(slip.logOdds);
+    }),
+  ]);
+  const told = rows.every((row) => row.slice(1).every((text) => text === "told" || text === ""));
+  const remedy = told ? "" : `  ${SLIPS_REMEDY}\n`;
+  const headings = ["rungs", ...sizes.map((beats) => ` ${beats} ${beats === 1 ? "beat" : "beats"}`)];
+  return `\n  Takes without pitch, by the rhythm alone: a slip of so much in a silence is\n\n${table(headings, rows)}${remedy}`;
 }
 
 /** A chance in per cent, "0 %" and "100 %" only when exact. */

@@ -1,5 +1,5 @@
-import { rungNumber, rungs, scoreOf, settingsText } from "../../drill/index.js";
-import { phraseStrip } from "../../render/chart/index.js";
+import { lengthTextsIn, type Rung, rungNumber, rungs, scoreOf, settingsText } from "../../drill/index.js";
+import { phraseStrips } from "../../render/chart/index.js";
 import type { Act, AddCommand } from "../command.js";
 import { openDrill } from "../input/courseFile.js";
 import { wholeNumber } from "../options/optionValues.js";
@@ -59,10 +59,17 @@ function rungList(setting: Setting, [file, name]: readonly [string, string], ran
   print(`${plain(name)}: ${all.count} ${all.count === 1 ? "rung" : `rungs; climbs ${ladders}`}\n`);
   const width = String(to).length;
   for (const rung of listed) {
-    const strip = listed.length > PICTURED ? "" : phraseStrip(scoreOf(rung));
-    const picture = strip === "" ? "" : `${strip}  `;
+    const [first = "", ...longer] = listed.length > PICTURED ? [] : stripsOf(rung);
+    const picture = first === "" ? "" : `${first}  `;
     print(`  ${String(rungNumber(rung)).padStart(width)}  ${picture}${plain(settingsText(rung.settings))}\n`);
+    for (const strip of longer) print(`  ${" ".repeat(width)}  ${strip}`.trimEnd().concat("\n"));
   }
   if (to < all.count) print(`  ${".".padStart(width, ".")}  ${all.count - to} more; see them with --from ${to + 1}\n`);
   return DONE;
+}
+
+/** The lines with the first phrase of a rung, and where silences grow inside a take with each phrase in which they are longer. */
+function stripsOf(rung: Rung): readonly string[] {
+  const lengths = lengthTextsIn(rung.settings.dropout ?? "").length;
+  return phraseStrips(scoreOf(rung)).slice(0, Math.max(1, lengths)).flat();
 }

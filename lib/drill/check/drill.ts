@@ -5,7 +5,9 @@ import type { Collector } from "../compile/collector.js";
 import { pointerOfSetting } from "../compile/settings.js";
 import { onlyMeter } from "../length.js";
 import type { Drill, Parameter } from "../model.js";
+import { lengthTextsIn } from "../silenceLengths.js";
 import { notesOf, variantsOf } from "../variants.js";
+import { checkAccompanied } from "./accompanied.js";
 import { allValuesInForce, type CheckContext, valuesInForce } from "./context.js";
 import { checkEvidence } from "./evidence.js";
 import { checkMixes } from "./mixes.js";
@@ -36,6 +38,7 @@ export function checkDrill(drill: Drill, document: DrillDocument, found: Collect
     found.add("LADDERS_NOT_ALL_CHECKED", message, "/ladders", "use shorter lists, or several drills");
   }
   checkEvidence(context, cases);
+  if (judgeable && complete && tested.complete) checkAccompanied(context, fitting);
   if (read("tempo")) checkTolerance(context, cases);
   if (read("key", "variant")) checkRange(context);
 }
@@ -50,7 +53,8 @@ const MOST_LENGTHS = 128;
  */
 function lengthsToCheck(drill: Drill): { readonly lengths: readonly string[]; readonly complete: boolean } {
   const atStart = drill.dropout?.place.at === "start";
-  const all = allValuesInForce(drill, "dropout", atStart ? MOST_LENGTHS : 0).filter((text) => text !== undefined);
+  const values = allValuesInForce(drill, "dropout", atStart ? MOST_LENGTHS : 0).filter((text) => text !== undefined);
+  const all = [...new Set(values.flatMap(lengthTextsIn))];
   const meter = onlyMeter(drill.pattern);
   if (!atStart && meter !== undefined && all.length > 2) {
     const measured = all.flatMap((text) => {

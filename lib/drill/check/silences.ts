@@ -5,7 +5,7 @@ import type { Drill, Settings } from "../model.js";
 import { openBarsOf } from "../rung/settings.js";
 import { placeSilences, silencesToDraw } from "../score/silences.js";
 import type { Stretch } from "../score/stretch.js";
-import { takeBars, takeLength } from "../score/take.js";
+import { phraseStart, takeBars, takeLength } from "../score/take.js";
 import { notesOf } from "../variants.js";
 import { SAME, valuesInForce } from "./context.js";
 
@@ -40,7 +40,7 @@ export function silenceCases(
   const cases: SilenceCase[] = [];
   let examined = 0;
   for (const variant of valuesInForce(drill, "variant")) {
-    const onsets = sampleOnsets(sample, variant);
+    const onsets = studentOnsets(sample, variant);
     for (const { open, bars } of opens) {
       for (const { dropout, silences } of placed) {
         const settings = {
@@ -86,7 +86,7 @@ function placesOf(sample: Drill, dropout: string): readonly Place[] {
   const span = parseSpan(dropout);
   const random = sample.dropout?.place.at === "random" && span.ok;
   const silences: readonly Stretch[] = random
-    ? silencesToDraw(sample.pattern, span.value)
+    ? placesToDraw(sample, silencesToDraw(sample.pattern, span.value))
     : placeSilences(sample, { tempo: "60", dropout });
   const bars = takeBars(sample);
   const total = takeLength(sample);
@@ -98,8 +98,16 @@ function placesOf(sample: Drill, dropout: string): readonly Place[] {
   }));
 }
 
-/** The student's onsets over two phrases and the outro, ascending. */
-function sampleOnsets(sample: Drill, variant: string | undefined): readonly number[] {
+/** The places of the first phrase, and those at the end of the take where there is no other for the last phrase. */
+function placesToDraw(sample: Drill, choices: readonly Stretch[]): readonly Stretch[] {
+  const returning = choices.some(({ to }) => compare(to, sample.pattern.length) < 0);
+  if (sample.phrases === 1 || sample.outro.n > 0 || returning) return choices;
+  const last = phraseStart(sample, sample.phrases);
+  return [...choices, ...choices.map(({ from, to }) => ({ from: add(last, from), to: add(last, to) }))];
+}
+
+/** The student's onsets over the phrases and the outro, ascending. */
+export function studentOnsets(sample: Drill, variant: string | undefined): readonly number[] {
   const part = sample.pattern.parts.find(({ name }) => name === sample.student);
   const phrase = onsetNumbers((part && notesOf(part, variant)) ?? []);
   const [length, total] = [toNumber(sample.pattern.length), toNumber(takeLength(sample))];
@@ -108,8 +116,8 @@ function sampleOnsets(sample: Drill, variant: string | undefined): readonly numb
   return all.filter((at) => at < total - SAME).sort((a, b) => a - b);
 }
 
-/** Whether a position of the sample lies in an open bar. */
-function openAt({ pattern, phrases }: Drill, open: string | undefined): (at: number) => boolean {
+/** Whether a position of the take lies in an open bar. */
+export function openAt({ pattern, phrases }: Drill, open: string | undefined): (at: number) => boolean {
   const bars = new Set(open === undefined ? [] : openBarsOf({ open }));
   const stretches = pattern.bars
     .filter(({ number }) => bars.has(number))

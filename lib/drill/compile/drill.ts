@@ -15,8 +15,10 @@ import type { Drill, Mix } from "../model.js";
 import { type Collector, collector } from "./collector.js";
 import { compileDropout } from "./dropout.js";
 import { compileGate, compileGoBack } from "./gate.js";
+import { compileFixedGrowth, phrasesToGrow } from "./growth.js";
 import { compileLadders } from "./ladders.js";
-import { compileFixed, type DrillNames, readName } from "./settings.js";
+import type { DrillNames } from "./place.js";
+import { compileFixed, readName } from "./settings.js";
 import { compileTolerance } from "./tolerance.js";
 
 /** What a drill document refers to. */
@@ -47,9 +49,14 @@ export function compileDrill(name: string, document: DrillDocument, context: Dri
     "/student",
   );
   const mixes = compileMixes(document.mixes, pattern, found);
-  const names: DrillNames = { pattern, student: document.student, mixes: mixes.map((mix) => mix.name) };
+  const names: DrillNames = {
+    pattern,
+    student: document.student,
+    mixes: mixes.map((mix) => mix.name),
+    grows: document.dropout?.grows,
+  };
   const ladders = compileLadders(document.ladders ?? [], names, found);
-  const fixed = compileFixed(document, names, found);
+  const fixed = { ...compileFixed(document, names, found), ...compileFixedGrowth(document, names, found) };
   const dropout = compileDropout(document, names, found);
   const open = compileOpen(document, pattern, found);
   const gate = compileGate(document.gate, found);
@@ -62,7 +69,7 @@ export function compileDrill(name: string, document: DrillDocument, context: Dri
     pattern,
     student: document.student,
     beat: beatUnit(document, pattern, found),
-    phrases: document.phrases ?? USUAL.phrases,
+    phrases: phraseCount(document, { fixed, ladders }, found),
     countIn: countIn(document, pattern, found),
     outro: outro(document, pattern, found),
     ...(dropout === undefined ? {} : { dropout }),
@@ -78,6 +85,16 @@ export function compileDrill(name: string, document: DrillDocument, context: Dri
   };
   if (student !== undefined) checkDrill(drill, document, found);
   return resultOf(drill, found.problems);
+}
+
+/** The number of phrases of a take: as written, else as many as silences need that grow, else the usual number. */
+function phraseCount({ phrases }: DrillDocument, settings: Pick<Drill, "fixed" | "ladders">, found: Collector): number {
+  const needed = phrasesToGrow(settings);
+  if (phrases !== undefined && needed !== undefined && phrases < needed.least) {
+    const message = `the silences of a take reach their last length in phrase ${needed.least}; the take has ${phrases} phrase${phrases === 1 ? "" : "s"}`;
+    found.add("GROWTH_LONGER_THAN_TAKE", message, "/phrases", `write phrases: ${needed.whole}`);
+  }
+  return phrases ?? needed?.whole ?? USUAL.phrases;
 }
 
 /** The mix of a drill without mixes: the accompaniment drops, the student's part is off. */

@@ -1,14 +1,15 @@
 import type { DrillDocument } from "../../schema/index.js";
 import type { Drill, DropoutPlace } from "../model.js";
 import type { Collector } from "./collector.js";
-import { type DrillNames, readSetting } from "./settings.js";
+import type { DrillNames } from "./place.js";
+import { readSetting } from "./settings.js";
 
 /** Default of the schema: the seed of a random place. */
 const USUAL_SEED = 1;
 
 /** Compiles the place of a drill's silences; `undefined` for a drill without silences. */
 export function compileDropout(document: DrillDocument, names: DrillNames, found: Collector): Drill["dropout"] {
-  const climbs = (document.ladders ?? []).some((ladder) => ladder.dropout !== undefined);
+  const climbs = (document.ladders ?? []).some((ladder) => ladder.dropout !== undefined || ladder.grows !== undefined);
   const { dropout } = document;
   const { pattern } = names;
   if (dropout === undefined && !climbs) {
@@ -24,8 +25,8 @@ export function compileDropout(document: DrillDocument, names: DrillNames, found
     }
     return undefined;
   }
-  if (dropout?.length === undefined && !climbs) {
-    const message = "a dropout has a length, or a ladder of lengths; found neither";
+  if (dropout?.length === undefined && dropout?.grows === undefined && !climbs) {
+    const message = "a dropout has a length, lengths that grow, or a ladder of lengths; found none of them";
     found.add("DROPOUT_WITHOUT_LENGTH", message, "/dropout", "write for instance length: 1/2 bar");
   }
   if (dropout?.["let-ring"] !== undefined)

@@ -4,8 +4,11 @@ import { odometer } from "../rung/odometer.js";
 import { wheelOf } from "../rung/rungs.js";
 import { PARAMETERS } from "../rung/settings.js";
 import type { Collector } from "./collector.js";
-import type { DrillNames } from "./settings.js";
-import { compileSteps, type LadderPlace } from "./steps.js";
+import type { DrillNames, LadderPlace } from "./place.js";
+import { compileSteps } from "./steps.js";
+
+/** What a ladder can name: the parameters, and what silences grow to inside a take, which is a value of `dropout`. */
+const CLIMBING = [...PARAMETERS, "grows"] as const;
 
 /** Compiles the ladders of a drill: those without problems. Pointers are relative to the drill. */
 export function compileLadders(
@@ -17,11 +20,12 @@ export function compileLadders(
   const climbing = new Set<Parameter>();
   documents.forEach((document, i) => {
     const pointer = `/ladders/${i}`;
-    const named = PARAMETERS.filter((parameter) => document[parameter] !== undefined);
-    const [parameter] = named;
+    const named = CLIMBING.filter((climbs) => document[climbs] !== undefined);
+    const [climbs] = named;
+    const parameter = climbs === "grows" ? "dropout" : climbs;
     if (parameter === undefined || named.length > 1) {
       const which = named.length === 0 ? "none" : named.join(" and ");
-      const message = `a ladder climbs exactly one of ${PARAMETERS.join(", ")}; found ${which}`;
+      const message = `a ladder climbs exactly one of ${CLIMBING.join(", ")}; found ${which}`;
       found.add(
         "LADDER_FORM",
         message,
@@ -34,13 +38,13 @@ export function compileLadders(
       found.add(
         "LADDER_TWICE",
         `${parameter} climbs on one ladder of a drill; this is the second`,
-        `${pointer}/${parameter}`,
+        `${pointer}/${climbs}`,
         "put all its values on one ladder",
       );
       return;
     }
     climbing.add(parameter);
-    const steps = compileSteps(parameter, document, { names, found, pointer: `${pointer}/${parameter}` });
+    const steps = compileSteps(parameter, document, { names, found, pointer: `${pointer}/${climbs}` });
     const restart = readRestart(document.restart ?? "bottom", steps?.count, { found, pointer: `${pointer}/restart` });
     if (steps !== undefined && restart !== undefined) ladders.push({ parameter, ...steps, restart });
   });

@@ -1,18 +1,15 @@
 import { failure, nearestName, type Problem, type Result, resultOf, success } from "../../base/index.js";
 import type { Pattern } from "../../pattern/index.js";
 import type { DrillDocument } from "../../schema/index.js";
+import { spanText } from "../../time/index.js";
 import { drillProblem } from "../codes.js";
+import { onlyMeter } from "../length.js";
 import type { Parameter, Settings } from "../model.js";
 import { canonicalSetting, openText, partsText } from "../rung/settings.js";
+import { firstThatShrinks, parseSilenceLengths, silenceLengthsText } from "../silenceLengths.js";
 import { variantsOf } from "../variants.js";
 import type { Collector } from "./collector.js";
-
-/** The pattern and the names against which settings are checked. */
-export interface DrillNames {
-  readonly pattern: Pattern;
-  readonly student: string;
-  readonly mixes: readonly string[];
-}
+import type { DrillNames } from "./place.js";
 
 /** A value in a document: a text, a tempo, part names or bar numbers. */
 export type WrittenValue = string | number | readonly string[] | readonly number[];
@@ -33,6 +30,8 @@ export function readSetting(parameter: Parameter, written: WrittenValue, names: 
         owner: `pattern ${names.pattern.name}`,
       });
     }
+    case "dropout":
+      return readDropout(String(written), names.pattern);
     case "mix":
       return readName({ name: String(written), known: names.mixes, code: "MIX_UNKNOWN", owner: "the drill" });
     default:
@@ -80,7 +79,11 @@ export function compileFixed(document: DrillDocument, names: DrillNames, found: 
 /** The JSON pointer to a parameter in a drill document: its ladder, or its fixed value; "" when it is not written. */
 export function pointerOfSetting(document: DrillDocument, parameter: Parameter): string {
   const ladder = ladderIndex(document, parameter);
+  if (ladder >= 0 && parameter === "dropout" && document.ladders![ladder]!.dropout === undefined)
+    return `/ladders/${ladder}/grows`;
   if (ladder >= 0) return `/ladders/${ladder}/${parameter}`;
+  if (parameter === "dropout" && document.dropout?.length === undefined && document.dropout?.grows !== undefined)
+    return "/dropout/grows";
   return statedSettings(document).get(parameter)?.pointer ?? "";
 }
 
@@ -111,6 +114,22 @@ function readParts(parts: readonly string[], { pattern, student }: DrillNames): 
     return found.ok ? [] : found.problems.map((problem) => ({ ...problem, where: { pointer } }));
   });
   return resultOf(partsText(parts), problems);
+}
+
+/** Reads lengths of silence. Those of one take never get shorter, and over a pattern that changes its meter they have one unit, so that they can be compared. */
+function readDropout(written: string, pattern: Pattern): Result<string> {
+  const lengths = parseSilenceLengths(written);
+  if (!lengths.ok) return lengths;
+  const units = new Set(lengths.value.lengths.map(({ unit }) => unit));
+  if (units.size > 1 && onlyMeter(pattern) === undefined) {
+    const message = `over a pattern that changes meter silences that grow keep to one unit; found ${[...units].join("s and ")}s`;
+    return failure(drillProblem("LADDER_UNITS_DIFFER", message, {}, `write all in ${[...units][0]}s`));
+  }
+  const shorter = firstThatShrinks(lengths.value, pattern);
+  if (shorter < 0) return success(silenceLengthsText(lengths.value));
+  const [before, after] = [shorter - 1, shorter].map((i) => spanText(lengths.value.lengths[i]!));
+  const message = `silences that grow never get shorter; ${after} comes after ${before}`;
+  return failure(drillProblem("SILENCES_SHRINK", message, {}, "write the shorter lengths first"));
 }
 
 function readOpen(bars: readonly number[], pattern: Pattern): Result<string> {
@@ -146,7 +165,9 @@ function statedSettings(document: DrillDocument): ReadonlyMap<Parameter, { writt
 }
 
 function ladderIndex(document: DrillDocument, parameter: Parameter): number {
-  return (document.ladders ?? []).findIndex((ladder) => ladder[parameter] !== undefined);
+  return (document.ladders ?? []).findIndex(
+    (ladder) => ladder[parameter] !== undefined || (parameter === "dropout" && ladder.grows !== undefined),
+  );
 }
 
 function askForVariant({ pattern }: DrillNames, found: Collector): void {

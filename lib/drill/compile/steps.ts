@@ -11,72 +11,29 @@ import {
   toNumber,
 } from "../../base/index.js";
 import type { LadderDocument, SpanStepsDocument, TempoStepsDocument } from "../../schema/index.js";
-import { decimalText, parseDecimal, parseTempo, type Span, spanText } from "../../time/index.js";
-import { onlyMeter, parseLength, spanIn, spellingsOf } from "../length.js";
+import { decimalText, parseDecimal, parseTempo } from "../../time/index.js";
 import type { Ladder, Parameter } from "../model.js";
 import { stepsBetween, tempoAfter } from "../rung/ladder.js";
-import type { Collector } from "./collector.js";
-import { type DrillNames, readSetting, type WrittenValue } from "./settings.js";
+import { parseSilenceLengths, spellingsOf } from "../silenceLengths.js";
+import { compileReach } from "./growth.js";
+import type { LadderPlace } from "./place.js";
+import { readSetting, type WrittenValue } from "./settings.js";
+import { compileSpanSteps } from "./spanSteps.js";
 
 /** The values of a ladder and their number. */
 type Steps = Pick<Ladder, "count" | "values">;
 
-/** One ladder in its document, and the collector of its problems. */
-export interface LadderPlace {
-  readonly names: DrillNames;
-  readonly found: Collector;
-  readonly pointer: string;
-}
-
 /** Compiles the values of a ladder: a list, steps of lengths or steps of tempi. `undefined` when there are problems. */
 export function compileSteps(parameter: Parameter, document: LadderDocument, place: LadderPlace): Steps | undefined {
+  if (document.grows !== undefined) {
+    const reached = compileReach(document.grows, place);
+    return reached && compileList(parameter, reached, place);
+  }
   const written = document[parameter]!;
   if (Array.isArray(written)) return compileList(parameter, written as readonly WrittenValue[], place);
   return parameter === "tempo"
     ? compileTempoSteps(written as TempoStepsDocument, place)
     : compileSpanSteps(written as SpanStepsDocument, place);
-}
-
-/**
- * Compiles a ladder of lengths from `from` to `to` by equal steps, counted in the unit of `from`. The steps must reach `to` exactly.
- * Lengths only grow, because easier rungs come first.
- */
-function compileSpanSteps(document: SpanStepsDocument, place: LadderPlace): Steps | undefined {
-  const { found, pointer } = place;
-  const from = found.keep(parseLength(document.from), `${pointer}/from`);
-  const to = found.keep(parseLength(document.to), `${pointer}/to`);
-  const by = found.keep(parseLength(document.by), `${pointer}/by`);
-  if (!from || !to || !by) return undefined;
-  const meter = onlyMeter(place.names.pattern);
-  if (meter === undefined && (to.unit !== from.unit || by.unit !== from.unit)) {
-    const message = `over a pattern that changes meter a ladder keeps to one unit; found ${document.from}, ${document.to} and ${document.by}`;
-    found.add("LADDER_UNITS_DIFFER", message, pointer, `write all three in ${from.unit}s`);
-    return undefined;
-  }
-  const inUnit = (span: Span): Fraction => (meter === undefined ? span : spanIn(from.unit, span, meter)).count;
-  const step = inUnit(by);
-  const steps = divide(subtract(inUnit(to), from.count), step);
-  const text = (count: Fraction): string => spanText({ count, unit: from.unit });
-  if (steps.n < 0) {
-    const message = `steps of ${document.by} lead up from ${document.from}; the end ${document.to} is below`;
-    found.add("LADDER_WRONG_WAY", message, pointer, `write from: ${document.to}, to: ${document.from}`);
-    return undefined;
-  }
-  if (steps.d !== 1) {
-    const below = add(from.count, multiply(step, fraction(floor(steps))));
-    const message = `steps of ${document.by} from ${document.from} pass ${document.to} without reaching it`;
-    found.add(
-      "LADDER_NEVER_REACHES_ITS_END",
-      message,
-      `${pointer}/to`,
-      `write ${text(below)} or ${text(add(below, step))}`,
-    );
-    return undefined;
-  }
-  return {
-    count: steps.n + 1,
-    values: { kind: "spans", from, by: compare(steps, fraction(0)) === 0 ? fraction(0) : step },
-  };
 }
 
 /** Smallest step of a ladder by per cent, in beats per minute: tempi are rounded to a tenth and must differ. */
@@ -196,9 +153,9 @@ function compileList(
       clean = false;
       return;
     }
-    const length = parameter === "dropout" ? parseLength(text) : undefined;
+    const lengths = parameter === "dropout" ? parseSilenceLengths(text) : undefined;
     // Two beats are half a bar of 4/4: lengths are compared in one unit.
-    const same = length?.ok ? spellingsOf(length.value, names.pattern)[0]! : text;
+    const same = lengths?.ok ? spellingsOf(lengths.value, names.pattern)[0]! : text;
     const earlier = seen.get(same);
     if (earlier !== undefined) {
       const message = `each value of a ladder is there once; entries ${earlier + 1} and ${i + 1} are both ${text}`;

@@ -1,7 +1,7 @@
 import { failure, nearestName, type Problem, type Result, success } from "../../base/index.js";
 import { drillProblem } from "../codes.js";
-import { parseLength, spellingsOf } from "../length.js";
 import type { Drill, Ladder, Parameter } from "../model.js";
+import { parseSilenceLengths, spellingsOf } from "../silenceLengths.js";
 import { ladderStep, ladderValue } from "./ladder.js";
 import { type Odometer, odometer, restartOf } from "./odometer.js";
 import { type Rung, rungs, wheelOf } from "./rungs.js";
@@ -92,8 +92,8 @@ function stepWith(drill: Drill, ladder: Ladder, value: string): number | undefin
 }
 
 function spellings(drill: Drill, parameter: Parameter, value: string): readonly string[] {
-  const span = parameter === "dropout" ? parseLength(value) : undefined;
-  return span?.ok ? spellingsOf(span.value, drill.pattern) : [value];
+  const lengths = parameter === "dropout" ? parseSilenceLengths(value) : undefined;
+  return lengths?.ok ? spellingsOf(lengths.value, drill.pattern) : [value];
 }
 
 function fixedProblems(drill: Drill, parameter: Parameter, value: string): readonly Problem[] {

@@ -1,9 +1,9 @@
 import { failure, nearestName, type Problem, type Result, resultOf, success } from "../../base/index.js";
 import { keyText, parseKey } from "../../pattern/index.js";
-import { decimalText, parseTempo, spanText } from "../../time/index.js";
+import { decimalText, parseTempo } from "../../time/index.js";
 import { drillProblem } from "../codes.js";
-import { parseLength } from "../length.js";
 import type { Parameter, Settings } from "../model.js";
+import { parseSilenceLengths, silenceLengthsText } from "../silenceLengths.js";
 
 /** The parameters that ladders can change, in the order in which settings are written. */
 export const PARAMETERS: readonly Parameter[] = ["dropout", "key", "mix", "open", "parts", "tempo", "variant"];
@@ -66,8 +66,8 @@ export function parseSettings(text: string): Result<Partial<Settings>> {
 export function canonicalSetting(parameter: Parameter, value: string): Result<string> {
   switch (parameter) {
     case "dropout": {
-      const span = parseLength(value);
-      return span.ok ? success(spanText(span.value)) : span;
+      const lengths = parseSilenceLengths(value);
+      return lengths.ok ? success(silenceLengthsText(lengths.value)) : lengths;
     }
     case "tempo": {
       const tempo = parseTempo(value);

@@ -6,7 +6,7 @@ import { notesOutside, onsetsOf, takeNotes } from "./notes.js";
 import { joined } from "./stretch.js";
 import { rounded, type TakeContext, type TakeTime } from "./take.js";
 
-/** The parts of the score with the notes that sound: none of a part that is off, none in the silences of a part that drops, none of the student's part in open bars. */
+/** The parts of the score with the notes that sound: none of a part that is off, none in the silences of a part that drops, none of the student's part in open bars, unless the mix has it play: what is written there is then heard as an example. */
 export function scoreParts({
   drill,
   settings,
@@ -19,7 +19,7 @@ export function scoreParts({
   return pattern.parts.map((part) => {
     const doing = does.get(part.name)!;
     const student = part.name === drill.student;
-    const gaps = joined([...(doing === "drops" ? silences : []), ...(student ? open : [])]);
+    const gaps = joined([...(doing === "drops" ? silences : []), ...(student && doing !== "plays" ? open : [])]);
     const rings = doing === "drops" && drill.dropout?.letRing.includes(part.name) === true;
     const written = doing === "off" ? [] : (notesOf(part, settings.variant) ?? []);
     return {

@@ -16,7 +16,8 @@ import { type TakeContext, takeBars, takeLength, takeTime } from "./take.js";
  * The score of a rung in a mix: what sounds and what is expected of the student, as plain data that `schemas/score.schema.json` describes.
  *
  * A take is the count-in, the phrases and the outro. The notes of a part that drops are left out of the silences and end where a silence
- * begins; the notes of the student's part are left out of open bars too. The expected onsets are the same in every mix. Without `mixName`
+ * begins; the notes of the student's part are left out of open bars too, except in a mix in which it plays: what is
+ * written there is then an example to listen to. The expected onsets are the same in every mix. Without `mixName`
  * the mix is the rung's own, else the drill's first. The time needed is proportional to the number of notes of the take.
  *
  * Random places of silences are drawn from the drill's seed, the rung and, when it is given, `draw`. Another `draw`, for example the name of
@@ -86,11 +87,12 @@ function inKey({ pattern }: Drill, settings: Settings): Drill["pattern"] {
   return transposePattern(pattern, key.value);
 }
 
-function scoreTolerance({ drift, landing, steadiness }: Tolerance): ScoreTolerance {
+function scoreTolerance({ drift, landing, steadiness, played }: Tolerance): ScoreTolerance {
   return {
     ...(drift !== undefined && "percent" in drift ? { driftPercent: drift.percent } : {}),
     ...(drift !== undefined && "ms" in drift ? { driftMs: drift.ms } : {}),
     ...(landing === undefined ? {} : { landingMs: landing }),
     ...(steadiness === undefined ? {} : { steadinessMs: steadiness }),
+    ...(played === undefined ? {} : { playedShare: toNumber(played) }),
   };
 }

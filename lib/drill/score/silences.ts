@@ -1,10 +1,11 @@
 import { add, compare, type Fraction, fractionText, negate, random, subtract, ZERO } from "../../base/index.js";
 import type { Pattern } from "../../pattern/index.js";
 import type { Dropout } from "../../schema/index.js";
-import { parseSpan, resolveSpan, type Span, spanEnd, spanStart } from "../../time/index.js";
+import { resolveSpan, type Span, spanEnd, spanStart } from "../../time/index.js";
 import { onlyMeter } from "../length.js";
 import type { Drill, DropoutPlace, Settings } from "../model.js";
 import { settingsText } from "../rung/settings.js";
+import { lengthIndexIn, parseSilenceLengths } from "../silenceLengths.js";
 import { barsTouched } from "./bars.js";
 import { joined, outside, type Stretch } from "./stretch.js";
 import { phraseStart, type TakeContext, takeLength } from "./take.js";
@@ -17,17 +18,21 @@ import { phraseStart, type TakeContext, takeLength } from "./take.js";
  */
 export function placeSilences(drill: Drill, settings: Settings, takeDraw?: string): readonly Stretch[] {
   const place = drill.dropout?.place;
-  const span = settings.dropout === undefined ? undefined : parseSpan(settings.dropout);
-  if (place === undefined || span === undefined) return [];
-  if (!span.ok) throw new RangeError(`not a length of silence: ${settings.dropout}`);
+  const lengths = settings.dropout === undefined ? undefined : parseSilenceLengths(settings.dropout);
+  if (place === undefined || lengths === undefined) return [];
+  if (!lengths.ok) throw new RangeError(`not a length of silence: ${settings.dropout}`);
   const { pattern } = drill;
-  const choices = place.at === "random" ? silencesToDraw(pattern, span.value) : [];
-  const fixed = place.at === "random" ? [] : silencesInPhrase(pattern, span.value, place);
+  const byLength = lengths.value.lengths.map((length) =>
+    place.at === "random" ? silencesToDraw(pattern, length) : silencesInPhrase(pattern, length, place),
+  );
   const silences: Stretch[] = [];
   for (let phrase = 1; phrase <= drill.phrases; phrase++) {
     const start = phraseStart(drill, phrase);
+    const places = byLength[lengthIndexIn(lengths.value, phrase)]!;
     const inPhrase =
-      place.at === "random" ? [draw({ drill, settings, phrase, choices, seed: seedOf(place.seed, takeDraw) })] : fixed;
+      place.at === "random"
+        ? [draw({ drill, settings, phrase, choices: places, seed: seedOf(place.seed, takeDraw) })]
+        : places;
     for (const { from, to } of inPhrase) silences.push({ from: add(start, from), to: add(start, to) });
   }
   return silences;

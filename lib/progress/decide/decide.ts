@@ -1,7 +1,7 @@
 import type { Message, Problem, Worded } from "../../base/index.js";
 import { type Curriculum, drillCalled } from "../../curriculum/index.js";
-import { parseSettings, settingsText } from "../../drill/index.js";
-import type { Finding, JournalEvent, Standing } from "../../schema/index.js";
+import { type Drill, lengthsInTake, parseSettings, settingsText } from "../../drill/index.js";
+import type { Finding, JournalEvent, Standing, TakeAssessed } from "../../schema/index.js";
 import { drillUnknown, progressProblem } from "../codes.js";
 import { editionDraft } from "../editions/changeEdition.js";
 import { LONGEST_NAME } from "../journal/eventShape.js";
@@ -70,6 +70,7 @@ export function decide(curriculum: Curriculum, standing: Standing, finding: Find
       take,
       edition: curriculum.edition,
       ...essentials,
+      ...growingLengths(drill, played, finding),
     });
   const verdict = counted?.verdict ?? finding.verdict;
   const result =
@@ -127,6 +128,13 @@ function problemsWith(curriculum: Curriculum, standing: Standing, finding: Findi
 }
 
 /** Settings text in canonical form; a text that cannot be read as settings stays as it is. */
+/** The length of each silence, for takes in which silences grow; in all others the settings of the rung say it. */
+function growingLengths(drill: Drill, rung: string, { dropouts }: Finding): Pick<TakeAssessed, "lengths"> {
+  const settings = parseSettings(rung);
+  const lengths = settings.ok ? lengthsInTake(drill, settings.value) : [];
+  return lengths.length === dropouts.length && new Set(lengths).size > 1 ? { lengths } : {};
+}
+
 function canonicalRung(rung: string): string {
   const settings = parseSettings(rung);
   return settings.ok ? settingsText(settings.value) : rung;

@@ -1,6 +1,7 @@
 import type { Worded } from "../../base/index.js";
 import { type Drill, type Gate, rungIndex, rungs, settingsText } from "../../drill/index.js";
 import type { Advanced, DrillCompleted, DrillStanding, GoneBack, RungStanding } from "../../schema/index.js";
+import { avoidsLandings } from "../../take/index.js";
 import { showingOf, type Weighing, weigh } from "../gate/gate.js";
 import type { EventDraft } from "../journal/eventWriter.js";
 import { say } from "../say.js";
@@ -29,13 +30,29 @@ export function decideRung(drill: Drill, held: DrillStanding): RungDecision {
     const evidence = [...rung.credit.evidence, named([stay.lastIndexOf("w")])[0]!];
     return advance(drill, rung, { evidence, against: [], credit: rung.credit.event });
   }
+  const weighed = named([...weighing.clean, ...weighing.beyond].sort((a, b) => a - b));
+  const avoided = last === "w" && weighing.met ? landingsAvoided(rung, weighing) : undefined;
+  if (avoided !== undefined) return { what: "hold", reasons: [say("progress.clean"), avoided], evidence: weighed };
   if (last === "w" && weighing.met)
     return advance(drill, rung, { evidence: named(weighing.clean), against: named(weighing.beyond) });
   const goneBack = last === "b" ? goBack(drill, held, { rung, stay }) : undefined;
   if (goneBack !== undefined) return goneBack;
   const heard = last === "w" ? [say("progress.clean")] : last === "b" ? [say("progress.beyond")] : [];
   const reasons = [...heard, needSaid(drill.gate, weighing)];
-  return { what: "hold", reasons, evidence: named([...weighing.clean, ...weighing.beyond].sort((a, b) => a - b)) };
+  return { what: "hold", reasons, evidence: weighed };
+}
+
+// How probable it may be that a player leaves out landings rather than notes for the gate to be met all the same: as sure as a verdict has to be (our choice).
+const AVOIDS_AT_MOST = 0.1;
+
+/** Why the takes that meet a gate do not let the student on: landings left out, more than this player's other omissions explain. */
+function landingsAvoided({ leftOut, from }: RungStanding, { clean, beyond }: Weighing): Worded | undefined {
+  const sum = (of: 0 | 1 | 2 | 3): number =>
+    [...clean, ...beyond].reduce((total, place) => total + (leftOut?.[from + place]?.[of] ?? 0), 0);
+  const landings = { out: sum(0), asked: sum(1) };
+  const notes = { out: sum(2), asked: sum(3) };
+  if (avoidsLandings({ landings, notes }) <= AVOIDS_AT_MOST) return undefined;
+  return say("progress.landings-left-out", { ...landings, missed: notes.out, notes: notes.asked });
 }
 
 /** To the next rung; on the last rung the drill is complete. */

@@ -54,7 +54,9 @@ function rename(standing: MutableStanding, from: string, to: string): void {
   for (const early of present?.rungs.values() ?? []) {
     const held = rungEntry(standing, present!, early.rung);
     const target = rungEntry(standing, entry, early.rung);
-    held.takes.forEach((take, i) => void addTake(standing, target, { take, outcome: held.outcomes[i]! }));
+    held.takes.forEach((take, i) => {
+      addTake(standing, target, { take, outcome: held.outcomes[i]!, leftOut: held.leftOut[i] });
+    });
     if (entry.rung !== early.rung && entry.takenFrom?.rung !== early.rung) target.from = target.takes.length;
   }
   standing.drills.delete(from);

@@ -45,7 +45,7 @@ export const OUTCOMES: Readonly<Record<Verdict, Outcome>> = { within: "w", beyon
 
 function applyTake(standing: MutableStanding, event: TakeAssessed): undefined {
   const entry = rungEntry(standing, drillEntry(standing, event.drill), event.rung);
-  addTake(standing, entry, { take: event.take, outcome: OUTCOMES[event.verdict] });
+  addTake(standing, entry, { take: event.take, outcome: OUTCOMES[event.verdict], leftOut: event.leftOut });
 }
 
 function applyOpening(standing: MutableStanding, event: DrillOpened): Problem | undefined {

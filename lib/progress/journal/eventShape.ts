@@ -70,6 +70,9 @@ const orNull =
 const silenceRow: readonly Check[] = [number, notNegative, number, number].map(orNull);
 const silence: Check = (value) =>
   Array.isArray(value) && value.length === silenceRow.length && silenceRow.every((fits, i) => fits(value[i]));
+const whole: Check = (value) => Number.isInteger(value) && (value as number) >= 0;
+/** Landings left out and asked for, then other notes. */
+const leftOut: Check = (value) => Array.isArray(value) && value.length === 4 && value.every(whole);
 const code: Check = (value) => typeof value === "string" && value.length <= 100 && /^[A-Z][A-Z0-9_]+$/.test(value);
 const takes = (least: number): Check => list(name, 100_000, least);
 const drills = list(name, 10_000);
@@ -101,6 +104,8 @@ const KINDS: ReadonlyMap<JournalEvent["kind"], Shape> = new Map([
       probability: (v) => notNegative(v) && (v as number) <= 1,
       measured,
       silences: list(silence, 100_000),
+      lengths: list(text(100), 100_000),
+      leftOut,
       reasons: list(code, 100_000),
       finding: (v) => typeof v === "string" && /^[0-9a-f]{16}$/.test(v),
     },

@@ -1,4 +1,4 @@
-import type { DropoutFinding, Finding, Measured, SilenceKept, TakeAssessed } from "../../schema/index.js";
+import type { DropoutFinding, Finding, Measured, NotesLeftOut, SilenceKept, TakeAssessed } from "../../schema/index.js";
 import { fingerprint } from "./fingerprint.js";
 
 /** Decimals kept of milliseconds and per cent: our choice, much finer than the measurement error, and journals stay small. */
@@ -9,12 +9,12 @@ const SILENCE_DECIMALS = 1;
 const PROBABILITY_DECIMALS = 4;
 
 /**
- * The part of a finding that a journal keeps: verdict, probability, the numbers that reports and forecasts use, one row for each silence, the
- * codes of its reasons, and a fingerprint of the whole finding.
+ * The part of a finding that a journal keeps: verdict, probability, the numbers that reports and forecasts use, one row for each silence, how
+ * many landings and other notes were left out, the codes of its reasons, and a fingerprint of the whole finding.
  */
 export function findingSummary(
   finding: Finding,
-): Pick<TakeAssessed, "verdict" | "mix" | "probability" | "measured" | "silences" | "reasons" | "finding"> {
+): Pick<TakeAssessed, "verdict" | "mix" | "probability" | "measured" | "silences" | "leftOut" | "reasons" | "finding"> {
   const { verdict, mix, probability, steadiness } = finding;
   const largest = furthest(finding.dropouts.map(({ driftMs }) => driftMs));
   const dropout = largest === undefined ? undefined : finding.dropouts[largest];
@@ -31,6 +31,7 @@ export function findingSummary(
     ...kept("clockMs", steadiness.clockMs),
     ...kept("motorMs", steadiness.motorMs),
   };
+  const leftOut = notesLeftOut(finding);
   const reasons = [...new Set(finding.reasons.map(({ code }) => code))];
   return {
     verdict,
@@ -38,6 +39,7 @@ export function findingSummary(
     ...(typeof probability === "number" ? { probability: rounded(probability, PROBABILITY_DECIMALS) } : {}),
     ...(Object.keys(measured).length > 0 ? { measured } : {}),
     ...(finding.dropouts.length > 0 ? { silences: finding.dropouts.map(silenceKept) } : {}),
+    ...(leftOut === undefined ? {} : { leftOut }),
     ...(reasons.length > 0 ? { reasons } : {}),
     finding: fingerprint(finding),
   };
@@ -53,6 +55,15 @@ function silenceKept(dropout: DropoutFinding): SilenceKept {
     decimal(driftPercent, DECIMALS),
     decimal(landingMsOf(dropout), SILENCE_DECIMALS),
   ];
+}
+
+/** Landings left out and asked for, then other notes; `undefined` where none is asked for. A landing of which nothing is known is not counted. */
+function notesLeftOut({ dropouts, pairs, missed }: Finding): NotesLeftOut | undefined {
+  const known = dropouts.flatMap(({ landing }) => (landing === null || "unmeasured" in landing ? [] : [landing]));
+  if (known.length === 0) return undefined;
+  const out = known.filter((landing) => "leftOut" in landing).length;
+  const notes = pairs.length + missed.length;
+  return [out, known.length, Math.max(0, missed.length - out), Math.max(0, notes - known.length)];
 }
 
 function landingMsOf({ landing }: DropoutFinding): number | undefined {

@@ -3,6 +3,8 @@ import type { TakeAssessed } from "../../schema/index.js";
 
 /** The measured values of one silence, as a journal keeps them; `undefined` means unmeasured. Positive means late or slower. */
 export interface KeptSilence {
+  /** Such as "1/2 bar"; `undefined` when neither the take nor the settings of its rung have it. */
+  readonly length: string | undefined;
   readonly driftMs: number | undefined;
   readonly standardErrorMs: number | undefined;
   readonly driftPercent: number | undefined;
@@ -11,7 +13,7 @@ export interface KeptSilence {
 }
 
 export interface KeptSilences {
-  /** Length of the silences from the settings of the rung, such as "1/2 bar"; `undefined` when the settings have none. */
+  /** What the settings of the rung say of the lengths: "1/2 bar", or how they grow; `undefined` when they say nothing. */
   readonly length: string | undefined;
   /** Older journals kept only the largest drift and the largest offset at landing of a take: then there is one entry, and its two values may be from different silences. */
   readonly told: "each silence" | "largest of a take";
@@ -26,12 +28,14 @@ export interface KeptSilences {
 export function silencesOf({
   rung,
   silences,
+  lengths,
   measured,
-}: Pick<TakeAssessed, "rung" | "silences" | "measured">): KeptSilences | undefined {
+}: Pick<TakeAssessed, "rung" | "silences" | "lengths" | "measured">): KeptSilences | undefined {
   const settings = parseSettings(rung);
   const length = settings.ok ? settings.value.dropout : undefined;
   if (silences !== undefined) {
-    const rows = silences.map(([driftMs, standardErrorMs, driftPercent, landingMs]) => ({
+    const rows = silences.map(([driftMs, standardErrorMs, driftPercent, landingMs], i) => ({
+      length: lengths?.[i] ?? length,
       driftMs: driftMs ?? undefined,
       standardErrorMs: standardErrorMs ?? undefined,
       driftPercent: driftPercent ?? undefined,
@@ -44,6 +48,6 @@ export function silencesOf({
   return {
     length,
     told: "largest of a take",
-    silences: [{ driftMs, standardErrorMs, driftPercent, landingMs }],
+    silences: [{ length, driftMs, standardErrorMs, driftPercent, landingMs }],
   };
 }

@@ -1,4 +1,4 @@
-import type { Credit, DrillStanding, LatestEvent, RungStanding, Standing } from "../../schema/index.js";
+import type { Credit, DrillStanding, LatestEvent, NotesLeftOut, RungStanding, Standing } from "../../schema/index.js";
 
 /** Verdict of a take as one letter: `w` within, `b` beyond, `u` unclear. */
 export type Outcome = "w" | "b" | "u";
@@ -8,12 +8,16 @@ export interface RungEntry {
   readonly rung: string;
   takes: string[];
   outcomes: Outcome[];
+  leftOut: NotesLeftOut[];
   /** Number of takes before the current stay: index of its first take. */
   from: number;
   credit: Credit | undefined;
   /** The rung of the original standing, until its lists are copied. They are copied before the first write. */
   lent: RungStanding | undefined;
 }
+
+/** Of a take whose event does not say what was left out. */
+const NOTHING_SAID: NotesLeftOut = [0, 0, 0, 0];
 
 /** A drill while events are being counted. */
 export interface DrillEntry {
@@ -56,7 +60,7 @@ export function mutableStanding(standing?: Standing): MutableStanding {
 function openDrill(drill: DrillStanding): DrillEntry {
   const rungs = drill.rungs.map((held): [string, RungEntry] => [
     held.rung,
-    { rung: held.rung, takes: [], outcomes: [], from: held.from, credit: held.credit, lent: held },
+    { rung: held.rung, takes: [], outcomes: [], leftOut: [], from: held.from, credit: held.credit, lent: held },
   ]);
   const { state, rung, by, takenFrom, completed } = drill;
   const withdrawn = drill.withdrawn === true;
@@ -86,11 +90,12 @@ export function drillEntry(standing: MutableStanding, drill: string): DrillEntry
 export function rungEntry(standing: MutableStanding, drill: DrillEntry, rung: string): RungEntry {
   let entry = drill.rungs.get(rung);
   if (entry === undefined) {
-    entry = { rung, takes: [], outcomes: [], from: 0, credit: undefined, lent: undefined };
+    entry = { rung, takes: [], outcomes: [], leftOut: [], from: 0, credit: undefined, lent: undefined };
     drill.rungs.set(rung, entry);
   } else if (entry.lent !== undefined) {
     entry.takes = [...entry.lent.takes];
     entry.outcomes = [...entry.lent.outcomes] as Outcome[];
+    entry.leftOut = entry.lent.takes.map((_, place) => entry!.lent!.leftOut?.[place] ?? NOTHING_SAID);
     entry.lent = undefined;
     entry.takes.forEach((take, place) => void standing.places.set(take, place));
   }
@@ -101,11 +106,12 @@ export function rungEntry(standing: MutableStanding, drill: DrillEntry, rung: st
 export function addTake(
   standing: MutableStanding,
   entry: RungEntry,
-  played: { readonly take: string; readonly outcome: Outcome },
+  played: { readonly take: string; readonly outcome: Outcome; readonly leftOut?: NotesLeftOut | undefined },
 ): void {
   standing.places.set(played.take, entry.takes.length);
   entry.takes.push(played.take);
   entry.outcomes.push(played.outcome);
+  entry.leftOut.push(played.leftOut ?? NOTHING_SAID);
 }
 
 /** Puts the student on a rung. The takes played there before are no evidence for the next decision. */
@@ -158,11 +164,17 @@ function closeDrill(entry: DrillEntry): DrillStanding {
 
 function closeRung(entry: RungEntry): RungStanding {
   const { takes, outcomes } = entry.lent ?? { takes: entry.takes, outcomes: entry.outcomes.join("") };
+  const leftOut = entry.lent === undefined ? saidOf(entry.leftOut) : entry.lent.leftOut;
   return {
     rung: entry.rung,
     takes,
     outcomes,
+    ...(leftOut === undefined ? {} : { leftOut }),
     from: entry.from,
     ...(entry.credit === undefined ? {} : { credit: entry.credit }),
   };
+}
+
+function saidOf(leftOut: readonly NotesLeftOut[]): readonly NotesLeftOut[] | undefined {
+  return leftOut.some(([, asked]) => asked > 0) ? leftOut : undefined;
 }

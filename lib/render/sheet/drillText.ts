@@ -1,5 +1,5 @@
 import { compare, divide, type Fraction, fraction, fractionText, parseFraction, toNumber } from "../../base/index.js";
-import { type Drill, doesIn, type Gate, type Ladder, ladderValue, rungs } from "../../drill/index.js";
+import { type Drill, doesIn, type Gate, type Ladder, ladderValue, lengthTextsIn, rungs } from "../../drill/index.js";
 import { type Key, keyText } from "../../pattern/index.js";
 import { sequentialRates } from "../../progress/index.js";
 import { barLength, type Swing } from "../../time/index.js";
@@ -32,6 +32,14 @@ export function lengthText(span: string, words: SheetWords): string {
 export function listed(names: readonly string[], words: SheetWords): string {
   if (names.length < 2) return names[0] ?? "";
   return words.say("sheet.list", { others: names.slice(0, -1), last: names.at(-1)! });
+}
+
+/** The lengths of silence of a rung in print: "1½ bars", or "½ bar growing to 1½ bars". */
+export function silencesText(dropout: string, words: SheetWords): string {
+  const lengths = lengthTextsIn(dropout);
+  const [shortest = dropout, longest = dropout] = [lengths[0], lengths.at(-1)];
+  const from = lengthText(shortest, words);
+  return shortest === longest ? from : words.say("sheet.growing", { from, to: lengthText(longest, words) });
 }
 
 /** A key or chord with printed accidentals: "B♭ mixolydian", "F♯m7♭5". */
@@ -137,7 +145,7 @@ export function mixesText(drill: Drill, words: SheetWords): string {
 
 /** The tolerances of a take, one line for each; empty without tolerances. */
 export function toleranceLines({ tolerance, dropout }: Drill, { say }: SheetWords): readonly string[] {
-  const { drift, landing, steadiness } = tolerance;
+  const { drift, landing, steadiness, played } = tolerance;
   const conditions: string[] = [];
   if (drift !== undefined && dropout !== undefined)
     conditions.push(
@@ -146,6 +154,8 @@ export function toleranceLines({ tolerance, dropout }: Drill, { say }: SheetWord
         : say("sheet.drift-ms", { most: drift.ms }),
     );
   if (landing !== undefined && dropout !== undefined) conditions.push(say("sheet.landing", { most: landing }));
+  if (played !== undefined && dropout !== undefined && played.n > 0)
+    conditions.push(say("sheet.played", { share: fractionText(played) }));
   if (steadiness !== undefined) conditions.push(say("sheet.steadiness", { most: steadiness }));
   const last = conditions.length - 1;
   return conditions.map((condition, i) => say("sheet.condition", { condition, place: i === last ? "last" : "before" }));

@@ -273,7 +273,7 @@ export interface DrillDocument {
    */
   readonly players?: readonly PlayerDocument[];
   /**
-   * How often the pattern is played through in one take.
+   * How often the pattern is played through in one take. When left out: 4, or as many as silences need that grow.
    */
   readonly phrases?: number;
   /**
@@ -323,6 +323,10 @@ export interface DrillDocument {
  */
 export interface DropoutDocument {
   /**
+   * Silences that grow inside one take: from, to and by, or a list of lengths, one for each phrase.
+   */
+  readonly grows?: GrowthDocument | readonly string[];
+  /**
    * How long the accompaniment is silent, in bars, beats or note values, when the length does not climb.
    */
   readonly length?: string;
@@ -350,7 +354,35 @@ export interface DropoutDocument {
   readonly "let-ring"?: readonly string[];
 }
 /**
- * Bars left to the player to improvise in.
+ * How the silences of one take grow from phrase to phrase. The last length holds to the end of the take.
+ */
+export interface GrowthDocument {
+  /**
+   * The first length.
+   */
+  readonly from?: string;
+  /**
+   * The last length; the steps must reach it exactly. Left out when a ladder says what the silences grow to.
+   */
+  readonly to?: string;
+  /**
+   * What each step adds.
+   */
+  readonly by?: string;
+  /**
+   * The lengths in order, in place of from, to and by. None is shorter than the one before.
+   *
+   * @minItems 1
+   * @maxItems 64
+   */
+  readonly lengths?: readonly string[];
+  /**
+   * For how many phrases each length holds.
+   */
+  readonly each?: string;
+}
+/**
+ * Bars left to the player to improvise in. What is written in them is an example, heard in mixes in which the student's part plays.
  */
 export interface OpenDocument {
   /**
@@ -369,13 +401,17 @@ export interface OpenDocument {
   readonly subdivision?: string;
 }
 /**
- * One thing that climbs: exactly one of dropout, tempo, variant, key, parts, mix and open.
+ * One thing that climbs: exactly one of dropout, grows, tempo, variant, key, parts, mix and open.
  */
 export interface LadderDocument {
   /**
    * Length of the silence: from, to and by, or a list of lengths.
    */
   readonly dropout?: SpanStepsDocument | readonly string[];
+  /**
+   * What the silences of one take grow to: from, to and by, or a list of lengths. The dropout says from where, by how much and for how many phrases each.
+   */
+  readonly grows?: SpanStepsDocument | readonly string[];
   /**
    * Tempo in beats per minute: from, to and by, or a list.
    */
@@ -474,6 +510,10 @@ export interface ToleranceDocument {
    * Largest steadiness while the accompaniment plays (standard deviation), in milliseconds.
    */
   readonly steadiness?: string;
+  /**
+   * Smallest share of the notes of each silence that must be played, rounded down to whole notes: a fraction, or per cent. A half when left out; 0 % where resting through a silence and landing is what is asked.
+   */
+  readonly played?: string;
 }
 /**
  * What must be shown to leave a rung: `clean` of the last so many takes, so many `in-a-row`, or a `sequential` test. Write exactly one of the three.

@@ -16,6 +16,13 @@ export type GateInForce = CleanOfLast | InARow | Sequential;
  * @maxItems 4
  */
 export type SilenceKept = readonly [number | null, number | null, number | null, number | null];
+/**
+ * Landings that were left out, and landings that were asked for; then the same of the other notes. Absent where no landing is asked for, and in events of earlier versions.
+ *
+ * @minItems 4
+ * @maxItems 4
+ */
+export type NotesLeftOut = readonly [number, number, number, number];
 
 /**
  * So many clean takes among the last so many.
@@ -212,11 +219,18 @@ export interface TakeAssessed {
   readonly probability?: number;
   readonly measured?: Measured;
   /**
-   * What each silence of the take showed, in order; their length is in the settings of the rung. Left out by takes without silences, and by versions of leeway that kept the largest only.
+   * What each silence of the take showed, in order; their length is in the settings of the rung, and in `lengths` when they grow. Left out by takes without silences, and by versions of leeway that kept the largest only.
    *
    * @maxItems 100000
    */
   readonly silences?: readonly SilenceKept[];
+  /**
+   * The length of each silence of the take, in order; only when they grow inside the take.
+   *
+   * @maxItems 100000
+   */
+  readonly lengths?: readonly string[];
+  readonly leftOut?: NotesLeftOut;
   /**
    * Codes of the finding's reasons, each once: why a take is unclear. Left out when there are none.
    *

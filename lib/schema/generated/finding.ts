@@ -183,13 +183,17 @@ export interface DropoutFinding {
    */
   readonly standardErrorMs: Size;
   /**
-   * The note expected where the accompaniment returns: where it fell, the constant offset taken off, in milliseconds; or that it was left out; or why it is not known. null when there is no landing: the accompaniment does not return, something sounded through the silence, or no note is expected soon enough.
+   * The note expected where the accompaniment returns: where it fell, the constant offset taken off, in milliseconds; or that it was left out; or why it is not known. null when there is no landing: the accompaniment does not return, or no note is expected soon enough.
    */
   readonly landing: Landing | LeftOut | Unmeasured | null;
   /**
    * A slip in this silence or at its landing: the player came in elsewhere in the music; null when there is none, or none that is likelier than not.
    */
   readonly slip?: Slip | null;
+  /**
+   * How much of the silence was played.
+   */
+  readonly played?: Played;
   /**
    * Beats after landing until the player stays inside the landing tolerance; null when the accompaniment does not return.
    */
@@ -218,6 +222,23 @@ export interface LeftOut {
    * Always true.
    */
   readonly leftOut: true;
+}
+/**
+ * Notes of a silence, from its start up to the landing, which is not among them.
+ */
+export interface Played {
+  /**
+   * Notes that were played.
+   */
+  readonly notes: number;
+  /**
+   * Notes that are expected.
+   */
+  readonly of: number;
+  /**
+   * With fewer played the silence is not within: the share the tolerance asks for, rounded down.
+   */
+  readonly asked: number;
 }
 /**
  * How far the player came to stand from the place in the music where the accompaniment is, and when.

@@ -329,4 +329,8 @@ export interface ScoreTolerance {
    * Largest steadiness (standard deviation) while accompanied, milliseconds.
    */
   readonly steadinessMs?: number;
+  /**
+   * Smallest share of the notes of each silence that must be played, rounded down to whole notes; a half when it is absent.
+   */
+  readonly playedShare?: number;
 }

@@ -1,5 +1,6 @@
 // Generated from schemas/ by `npm run types`; change the schema instead.
 
+import type { NotesLeftOut } from "./event.js";
 /**
  * Where a student is in a curriculum, worked out from the journal. The same events give the same standing, byte for byte in canonical JSON (RFC 8785), in whatever order they arrived.
  */
@@ -126,6 +127,10 @@ export interface RungStanding {
    * One letter for each of these takes: w within tolerance, b beyond, u unclear.
    */
   readonly outcomes: string;
+  /**
+   * For each of these takes, landings left out and asked for, then the same of the other notes; zeros where the journal does not say. Absent when it says so of none.
+   */
+  readonly leftOut?: readonly NotesLeftOut[];
   /**
    * How many of these takes lie before the student's present stay on the rung and are no evidence for the next decision.
    */

@@ -8,8 +8,11 @@ import { firstAtOrAfter, type Stretch } from "../state/guide.js";
 import type { TrackedReading } from "../state/landings.js";
 import type { Reading } from "../state/reading.js";
 import { SURE, type Verdict } from "../verdict.js";
+import { avoidsLandings } from "./avoidance.js";
 import type { Belief } from "./drift.js";
-import { avoidanceOf, type Inside, insideOf, type Landing, recoveryAfter } from "./landing.js";
+import { type Inside, insideOf, type Landing, recoveryAfter } from "./landing.js";
+import { normalWithin } from "./normal.js";
+import type { Played } from "./played.js";
 
 /** What is needed to judge the dropouts of a take. */
 export interface Judging {
@@ -18,6 +21,8 @@ export interface Judging {
   /** Posterior of the drift, one per dropout, slips left out. */
   readonly beliefs: readonly Belief[];
   readonly landings: readonly (Landing | null)[];
+  /** How much of each was played. */
+  readonly notes: readonly Played[];
   readonly reasons: readonly Reason[];
   readonly tolerance: Score["tolerance"];
 }
@@ -28,7 +33,7 @@ const BACK_INSIDE_MS = 40;
 
 /** What every dropout showed, against the tolerance. */
 export function judgeDropouts(score: Score, judging: Judging): DropoutFinding[] {
-  const { tracked, played, beliefs, landings, reasons, tolerance } = judging;
+  const { tracked, played, beliefs, landings, notes, reasons, tolerance } = judging;
   const { reading } = tracked;
   const offset = offsetIn(reading.fit);
   const avoids = avoidanceIn(reading, landings);
@@ -37,13 +42,17 @@ export function judgeDropouts(score: Score, judging: Judging): DropoutFinding[] 
     const belief = beliefs[index]!;
     const landing = landings[index]!;
     const returns = dropout.landing !== null;
-    const silence = whyUnmeasured(reading, stretch);
+    const unheard = whyUnmeasured(reading, stretch);
     const drift = belief.mean + (landing?.shiftMs ?? 0);
-    const measured = (value: number): Measure => silence ?? value;
+    const measured = (value: number): Measure => unheard ?? value;
     const limits = {
       driftMs: driftLimitOf(tolerance, stretch),
       landingMs: tolerance.landingMs ?? Number.POSITIVE_INFINITY,
     };
+    // Where no drift is judged, a landing that was heard is judged by itself.
+    const landed = landing === null || "ms" in landing.note;
+    const judgedWithout = limits.driftMs === Number.POSITIVE_INFINITY && (landed || tolerance.landingMs === undefined);
+    const silence = judgedWithout ? undefined : unheard;
     const inside = insideOf(score, tracked, index, { belief, landing, played, limits, avoids });
     const unknown = silence ?? landingUnknown(landing, { inside, asked: tolerance.landingMs !== undefined && returns });
     const limitMs = tolerance.landingMs ?? BACK_INSIDE_MS;
@@ -55,10 +64,11 @@ export function judgeDropouts(score: Score, judging: Judging): DropoutFinding[] 
       standardErrorMs: roundedMeasure(measured(belief.sd)),
       landing: landing && roundedNote(landing.note),
       slip: landing?.slip ?? null,
+      played: notes[index]!,
       recoveryBeats: returns ? roundedMeasure(recoveryAfter(tracked, index, { offset, limitMs })) : null,
       verdict: verdictWith(
         silence,
-        inside,
+        { ...inside, few: isFew(notes[index]!, { limitMs: limits.driftMs, sd: belief.sd }) },
         // What leaves the whole take in doubt leaves each of its silences in doubt.
         reasons.filter(({ code, dropout }) => !NO_OBSTACLE.has(code) && (dropout === undefined || dropout === index)),
       ),
@@ -78,15 +88,17 @@ function avoidanceIn({ guide, paired }: Reading, landings: readonly (Landing | n
     notes++;
     if (paired.onsets[place]! < 0) missed++;
   }
-  const others = Math.max(0, missed - out);
-  return avoidanceOf(out, asked.length, (others + USUAL * WORTH) / (notes - asked.length + WORTH));
+  return avoidsLandings({
+    landings: { out, asked: asked.length },
+    notes: { out: Math.max(0, missed - out), asked: notes - asked.length },
+  });
 }
 
-// The rate of leaving out notes before a take, and what that is worth in notes; as for the pairing (our choice).
-const USUAL = 0.04;
-const WORTH = 30;
-
-function driftLimitOf({ driftMs, driftPercent }: Score["tolerance"], { from, to }: Stretch): number {
+/** Largest drift tolerated over a stretch, ms; infinite when any is. */
+export function driftLimitOf(
+  { driftMs, driftPercent }: Score["tolerance"],
+  { from, to }: Pick<Stretch, "from" | "to">,
+): number {
   const share = driftPercent === undefined ? Number.POSITIVE_INFINITY : (driftPercent / 100) * (to - from);
   return Math.min(driftMs ?? Number.POSITIVE_INFINITY, share);
 }
@@ -95,10 +107,25 @@ function roundedNote(note: Landing["note"]): Landing["note"] {
   return "ms" in note ? { ms: rounded(note.ms), standardErrorMs: rounded(note.standardErrorMs) } : note;
 }
 
-/** A doubt, or nothing measured, leaves the verdict open. */
-function verdictWith(silence: object | undefined, { inside, undecided }: Inside, doubts: readonly Reason[]): Verdict {
+/**
+ * Whether so little of a silence was played that it cannot be within: fewer notes than are asked for, or notes left out and a drift so uncertain
+ * that even none at all would not be sure to lie inside the limit.
+ */
+export function isFew(
+  { notes, of, asked }: Played,
+  { limitMs, sd }: { readonly limitMs: number; readonly sd: number },
+): boolean {
+  return notes < asked || (notes < of && limitMs < Number.POSITIVE_INFINITY && normalWithin(limitMs, 0, sd) < SURE);
+}
+
+/** A doubt, or nothing measured, leaves the verdict open; who played too little of a silence is not within. */
+function verdictWith(
+  silence: object | undefined,
+  { inside, undecided, few }: Inside & { readonly few: boolean },
+  doubts: readonly Reason[],
+): Verdict {
   if (silence !== undefined || doubts.length > 0) return "unclear";
-  if (inside >= SURE) return "within";
+  if (inside >= SURE) return few ? "unclear" : "within";
   return inside + undecided <= 1 - SURE ? "beyond" : "unclear";
 }
 

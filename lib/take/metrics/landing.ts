@@ -40,7 +40,7 @@ const TOLD = 0.5;
 const CERTAIN = 0.9;
 const CLEARLY = 4;
 
-/** What became of every landing; `null` where there is none: no return, guided, or no note expected soon enough. */
+/** What became of every landing; `null` where there is none: no return, or no note expected soon enough. */
 export function landingsIn(score: Score, tracked: TrackedReading, played: PlayedOnsets): (Landing | null)[] {
   const { reading, hypotheses, landingNotes } = tracked;
   const offset = offsetIn(reading.fit);
@@ -222,30 +222,6 @@ export function insideOf(
     } else if (Math.abs(displacements.ms[at]!) <= landingMs) inside += weight * drift;
   }
   return { inside, undecided };
-}
-
-// A player who leaves out landings rather than notes: how rare (our choice), with any share of the landings as likely as any other.
-const AVOIDS = 0.05;
-
-/**
- * Probability that `k` of `n` landings were left out because the player avoids landings, who leaves out other notes at rate `q`: Bayes' rule with
- * a uniform share under avoidance, B(k + 1, n - k + 1) against q^k (1 - q)^(n - k).
- *
- * @param k may be a fraction, the sum of the probabilities of each
- */
-export function avoidanceOf(k: number, n: number, q: number): number {
-  if (k <= 0) return 0;
-  const avoiding = AVOIDS * Math.exp(logGamma(k + 1) + logGamma(n - k + 1) - logGamma(n + 2));
-  const chance = (1 - AVOIDS) * q ** k * (1 - q) ** (n - k);
-  return avoiding / (avoiding + chance);
-}
-
-/** ln of the gamma function for x >= 1: Stirling's series with the argument moved up by seven (error below 1e-9; from memory, checked in the tests). */
-function logGamma(x: number): number {
-  let shift = 0;
-  let y = x;
-  for (; y < 8; y++) shift += Math.log(y);
-  return (y - 0.5) * Math.log(y) - y + 0.5 * Math.log(2 * Math.PI) + 1 / (12 * y) - 1 / (360 * y ** 3) - shift;
 }
 
 /** Beats after the return until two notes in a row lie inside the limit, or why that is not known. */

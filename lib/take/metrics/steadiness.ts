@@ -14,6 +14,8 @@ const FEWEST_NOTES = 6;
 const MOST_RATIO_SD = 0.75 * PRIOR.clockSd;
 // Beats after a landing in which a player still catches up, and which are neither accompanied nor alone (our choice).
 const CATCHING_UP_BEATS = 2;
+// Times in a score file are rounded; half a millisecond is far below any note.
+const SAME_TIME_MS = 0.5;
 
 /** The player's steadiness, accompanied and alone, and its clock and motor parts where the take can tell them apart. */
 export function steadinessOf(reading: Reading, toleranceMs: number | undefined): Steadiness {
@@ -45,16 +47,18 @@ function sortNotes({ guide, asynchrony }: Reading): { accompanied: Heard[]; alon
   const when = new Uint8Array(guide.expected.length);
   const heard = (place: number): Heard => ({ at: guide.expected[place]!, late: asynchrony[place]! });
   const counts = (place: number): boolean => guide.source[place]! >= 0 && !Number.isNaN(asynchrony[place]!);
-  const alone = guide.stretches.map(({ from, to, silent }) => {
+  // Who hears something through a stretch is accompanied there, and has nothing to catch up with after it.
+  const alone = guide.stretches.flatMap(({ from, to, silent }) => {
+    if (!silent) return [];
     const run: Heard[] = [];
     let place = firstAtOrAfter(guide.expected, from);
     for (; guide.expected[place]! <= to; place++) {
-      if (!silent) continue;
       when[place] = ALONE;
       if (counts(place)) run.push(heard(place));
     }
-    for (; guide.expected[place]! < to + CATCHING_UP_BEATS * guide.beatMs; place++) when[place] ||= CATCHING_UP;
-    return run;
+    const until = to + CATCHING_UP_BEATS * guide.beatMs - SAME_TIME_MS;
+    for (; guide.expected[place]! < until; place++) when[place] ||= CATCHING_UP;
+    return [run];
   });
   const accompanied: Heard[] = [];
   for (let place = 0; place < when.length; place++) {

@@ -22,15 +22,16 @@ export const REASONS = {
   STILL_AWAY: "at this landing the player was displaced by an earlier slip",
   LANDED_OFF: "the landing note alone was early or late",
   LANDING_LEFT_OUT: "the note on which the band returns was left out",
+  TOO_FEW_NOTES: "so few notes of a silence were played that it does not show whether the time was kept",
   NOT_THIS_RIFF: "what was played fits the score no better than chance",
   ANOTHER_TEMPO: "the riff was played at another tempo throughout",
   ANOTHER_RUNG: "what was played is another rung's riff, such as another variant",
   OTHER_NOTES:
     "in phrase after phrase the same notes were left out, added or played at another pitch: another tune, or another variant",
   STARTS_ELSEWHERE: "the take fits about as well, or better, when it starts earlier or later than it says",
-  RESTED: "fewer than half of the notes of a silence were played",
   POORLY_EXPLAINED: "many notes of a silence were missed and many added: what was played is not what is written",
-  GUIDED: "something sounded through a silence, so that it shows nothing of keeping time alone",
+  GUIDED:
+    "something sounded through a silence: it is judged by how the player kept to that, and shows nothing of keeping time alone",
   NOTES_TOO_CLOSE: "the notes lie too close together, for this player, to tell which is which",
 } as const;
 export type ReasonCode = keyof typeof REASONS;
@@ -42,6 +43,8 @@ export const NO_OBSTACLE: ReadonlySet<string> = new Set<ReasonCode>([
   "STILL_AWAY",
   "LANDED_OFF",
   "LANDING_LEFT_OUT",
+  "GUIDED",
+  "TOO_FEW_NOTES",
 ]);
 
 const FEWEST_FOUND = 0.5;
@@ -87,11 +90,6 @@ export function reasonsAgainstVerdict(
         : say("take.not-as-written", { silence, missed, notes, added });
     doubts.push(reasonOf("POORLY_EXPLAINED", said, dropout));
   }
-  for (const { dropout, inside, played: heard } of restedIn(score, tracked, counts)) {
-    if (heard === 0 && counts.pairs.length === 0) continue;
-    const said = say("take.few-played", { silence: dropout + 1, played: heard, notes: inside });
-    doubts.push(reasonOf("RESTED", said, dropout));
-  }
   score.dropouts.forEach(({ silent }, dropout) => {
     if (!silent) doubts.push(reasonOf("GUIDED", say("take.guided", { silence: dropout + 1 }), dropout));
   });
@@ -110,30 +108,6 @@ export function reasonsAgainstVerdict(
     if (rate !== undefined) doubts.push(rate);
   });
   return doubts;
-}
-
-// Fewer of the notes of a silence than this say more of the player's rest than of his time (our choice).
-const PLAYS_ON = 0.5;
-
-/** The silences in which the player rested, the landing not counted. */
-function restedIn(
-  score: Score,
-  { landingNotes }: TrackedReading,
-  { missed }: Counts,
-): { readonly dropout: number; readonly inside: number; readonly played: number }[] {
-  const isMissed = new Set(missed);
-  let note = 0;
-  return score.dropouts.flatMap(({ from, to }, dropout) => {
-    let inside = 0;
-    let played = 0;
-    while (note < score.expected.length && score.expected[note]!.at < from) note++;
-    for (; note < score.expected.length && score.expected[note]!.at < to; note++) {
-      if (note === landingNotes[dropout]) continue;
-      inside++;
-      if (!isMissed.has(note)) played++;
-    }
-    return played < PLAYS_ON * inside ? [{ dropout, inside, played }] : [];
-  });
 }
 
 /**

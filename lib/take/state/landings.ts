@@ -15,7 +15,7 @@ import { type Tracked, trackSlips } from "./slips.js";
 export interface TrackedReading {
   readonly reading: Reading;
   readonly displacements: Displacements;
-  /** Per stretch of the guide, the index of the landing note in the score, or -1: no return, guided, or no note soon enough. */
+  /** Per stretch of the guide, the index of the landing note in the score, or -1: no return, or no note soon enough. */
   readonly landingNotes: readonly number[];
   /** Per stretch of the guide; empty where the reading leaves nothing to ask. */
   readonly hypotheses: readonly (readonly LandingHypothesis[])[];
@@ -56,8 +56,8 @@ export function readLandings(
 ): TrackedReading {
   const { guide } = reading;
   const displacements = displacementsOf(score);
-  const landingPlaces = score.dropouts.map(({ silent, landing }, k) => {
-    if (!silent || landing === null) return -1;
+  const landingPlaces = score.dropouts.map(({ landing }, k) => {
+    if (landing === null) return -1;
     const { to } = guide.stretches[k]!;
     const next = guide.stretches[k + 1]?.from ?? Number.POSITIVE_INFINITY;
     let place = firstAtOrAfter(guide.expected, to - ROUNDING_MS);
@@ -76,10 +76,8 @@ export function readLandings(
   const evidence = evidenceOf(score, guide, played);
   const suspects = suspectsIn(score, reading, { played, landingPlaces, evidence });
   if (!suspects.includes(true)) return none;
-  const silent = score.dropouts.flatMap((dropout, k) => (dropout.silent ? [k] : []));
-  const silences = silent.map((k, i): Watched => {
-    const { from, to } = guide.stretches[k]!;
-    const next = silent[i + 1] === undefined ? Number.POSITIVE_INFINITY : guide.stretches[silent[i + 1]!]!.from;
+  const silences = guide.stretches.map(({ from, to }, k): Watched => {
+    const next = guide.stretches[k + 1]?.from ?? Number.POSITIVE_INFINITY;
     const closes = Math.min(next, to + CLOSES_AFTER_BEATS * guide.beatMs);
     return { from, to, landing: landingPlaces[k]!, closes, suspect: suspects[k]! };
   });
@@ -98,7 +96,7 @@ export function readLandings(
       },
     );
   const tracked = track(start, reading.paired.onsets);
-  const hypotheses = landingPlaces.map((_, k) => tracked.landings[silent.indexOf(k)] ?? []);
+  const hypotheses = tracked.landings;
   const logLikelihood = Math.max(reading.paired.logLikelihood, tracked.logLikelihood);
   const started = tracked.places[tracked.onsets.findIndex((onset) => onset >= 0)] ?? 0;
   if (started !== 0) return { ...none, startsAt: displacements.ms[started]!, logLikelihood };

@@ -253,12 +253,13 @@ export function trackSlips(guide: Guide, played: Played, terms: TrackingTerms): 
 
   function startSilence(silence: number): void {
     if (silence === 0) giveUpStarts();
-    t.free = true;
     t.open = silence;
     const { suspect } = silences[silence]!;
     const steady = t.rows.count;
     for (let r = 0; r < steady; r++) {
       t.rows.placeBefore[r] = t.rows.place[r]!;
+      // Who still hears something keeps to its tempo.
+      if (!t.free) continue;
       letGo(t.rows.belief[r]!, noise.bias ** 2);
       if (!suspect || t.rows.count === ROWS) continue;
       copyRow(t.rows, r, t.rows, t.rows.count);
@@ -273,7 +274,6 @@ export function trackSlips(guide: Guide, played: Played, terms: TrackingTerms): 
   const closings = silences.map(({ closes }) => closes);
   let step = 0;
   let closing = 0;
-  let silence = 0;
   for (;;) {
     while (step < guide.kind.length && !SHARED.has(guide.kind[step]!)) step++;
     const common = Math.min(step < guide.kind.length ? guide.at[step]! : NEVER, closings[closing] ?? NEVER);
@@ -302,7 +302,10 @@ export function trackSlips(guide: Guide, played: Played, terms: TrackingTerms): 
     }
     switch (guide.kind[step]) {
       case STEP.silenceStarts:
-        startSilence(silence++);
+        t.free = true;
+        break;
+      case STEP.markStarts:
+        startSilence(guide.index[step]!);
         break;
       case STEP.silenceEnds:
         t.free = false;
@@ -342,5 +345,5 @@ export function trackSlips(guide: Guide, played: Played, terms: TrackingTerms): 
   return { landings: smoothed(landings), onsets, places, logLikelihood: t.rows.logWeight[best]! };
 }
 
-/** Kinds of steps that all rows take together. Each row meets notes at its own time, and marks have no effect here. */
-const SHARED: ReadonlySet<number> = new Set([STEP.silenceStarts, STEP.silenceEnds, STEP.beat]);
+/** Kinds of steps that all rows take together. Each row meets notes at its own time. At one instant a silence starts before its mark. */
+const SHARED: ReadonlySet<number> = new Set([STEP.silenceStarts, STEP.silenceEnds, STEP.markStarts, STEP.beat]);

@@ -70,6 +70,7 @@ export interface MessageParameters {
   readonly "progress.clean": {};
   readonly "progress.beyond": {};
   readonly "progress.unclear": {};
+  readonly "progress.landings-left-out": { readonly asked: number; readonly missed: number; readonly notes: number; readonly out: number };
   readonly "progress.needs-out-of-last": { readonly clean: number; readonly have: number; readonly of: number };
   readonly "progress.needs-in-a-row": { readonly clean: number; readonly have: number };
   readonly "progress.needs-showing": { readonly able: number; readonly beyond: number; readonly clean: number; readonly fewest: number; readonly unready: number };
@@ -133,6 +134,7 @@ export interface MessageParameters {
   readonly "sheet.other-notes": { readonly value: MessageText };
   readonly "sheet.length": { readonly amount: MessageText; readonly count: number; readonly many: "up-to-one" | "more"; readonly unit: "bar" | "beat" | "note" | "whole-note" };
   readonly "sheet.list": { readonly last: MessageText; readonly others: MessageText };
+  readonly "sheet.growing": { readonly from: MessageText; readonly to: MessageText };
   readonly "sheet.in-key": { readonly key: MessageText };
   readonly "sheet.all-written": {};
   readonly "sheet.bars-yours": { readonly bars: MessageText; readonly count: number };
@@ -157,6 +159,7 @@ export interface MessageParameters {
   readonly "sheet.drift-percent": { readonly most: number };
   readonly "sheet.drift-ms": { readonly most: number };
   readonly "sheet.landing": { readonly most: number };
+  readonly "sheet.played": { readonly share: MessageText };
   readonly "sheet.steadiness": { readonly most: number };
   readonly "sheet.clean-of-last": { readonly clean: number; readonly of: number };
   readonly "sheet.in-a-row": { readonly count: number };
@@ -205,7 +208,9 @@ export interface MessageParameters {
   readonly "chart.room-at-landing": {};
   readonly "chart.yours-with-strokes": {};
   readonly "chart.unmeasured": { readonly verdict: MessageText; readonly why: MessageText };
-  readonly "chart.slipped-in-text": { readonly beats: number; readonly side: "early" | "late" };
+  readonly "chart.slipped-by": { readonly slip: MessageText };
+  readonly "chart.slip": { readonly beats: number; readonly side: "early" | "late" };
+  readonly "chart.played": { readonly notes: number; readonly of: number };
   readonly "chart.phrase": { readonly number: number };
   readonly "chart.outro": {};
   readonly "chart.everything-sounds": {};

@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { problemsIn } from "../../../lib/base/index.js";
+import { fraction, problemsIn } from "../../../lib/base/index.js";
 import {
   compileDrill,
   type Drill,
@@ -58,6 +58,10 @@ describe("compileDrill()", () => {
       ["trumpet", 0],
       ["tuba", -2],
     ]);
+    const played = drillOf(jetty({ tolerance: { drift: "4 %", played: "3/4" } }));
+    expect(played.tolerance.played).toEqual(fraction(3, 4));
+    expect(scoreOf(rungs(played).at(0)).tolerance).toEqual({ driftPercent: 4, playedShare: 0.75 });
+    expect(drillOf(jetty({ tolerance: { drift: "4 %", played: "60 %" } })).tolerance.played).toEqual(fraction(3, 5));
     expect(drillOf(jetty({ gate: { "in-a-row": 2 } })).gate).toEqual({ kind: "in a row", count: 2 });
   });
 
@@ -123,6 +127,9 @@ describe("compileDrill()", () => {
     ],
     ["DRILL_TAKE_TOO_LONG /phrases", { phrases: 64, tempo: 17, tolerance: { drift: "4 %" } }],
     ["TOLERANCE_NOT_READ /tolerance/drift", { tolerance: { drift: "0 %" } }],
+    ["TOLERANCE_NOT_READ /tolerance/played", { tolerance: { drift: "4 %", played: "5/4" } }],
+    ["TOLERANCE_NOT_READ /tolerance/played", { tolerance: { drift: "4 %", played: "1/0" } }],
+    ["NOTHING_JUDGED /tolerance", { tolerance: { played: "3/4" } }],
     ["TOLERANCE_NOT_READ /tolerance/landing", { tolerance: { drift: "4 %", landing: "2 %" } }],
     ["TOLERANCE_BELOW_HEARING /tolerance/drift", { tolerance: { drift: "1.4 %" }, dropout: { length: "2 bars" } }],
     ["TOLERANCE_BELOW_HEARING /tolerance/landing", { tolerance: { landing: "10 ms" } }],

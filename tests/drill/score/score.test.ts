@@ -187,7 +187,20 @@ describe("scoreOf()", () => {
     const bars = new Set(score.expected.map(({ bar }) => bar));
     expect([...bars]).toEqual([2, 3, 6, 7, 9]);
     const listen = first(jetty({ open: { bars: [1, 4] }, tolerance: { drift: "9 %" } }), "listen");
-    expect(listen.parts.find(({ student }) => student)!.notes.length).toBe(score.expected.length);
+    expect(listen.expected).toEqual(score.expected);
+  });
+
+  test("what is written in an open bar is heard when the student's part plays, and in no other mix", () => {
+    const mixes = { play: {}, listen: { lead: "plays" }, guide: { lead: "drops" } } as const;
+    const open = jetty({ open: { bars: [2] }, tolerance: { drift: "9 %" }, mixes });
+    const inBars = (mix: string, document: DrillDocument): readonly string[] =>
+      first(document, mix)
+        .parts.find(({ student }) => student)!
+        .notes.map(({ position, pitch }) => `${position} ${pitch}`);
+    expect(inBars("listen", open)).toEqual(inBars("listen", jetty({ mixes })));
+    expect(inBars("listen", open)).toEqual(expect.arrayContaining(["1 G4", "3/2 B4"]));
+    expect(inBars("guide", open)).not.toEqual(expect.arrayContaining(["1 G4"]));
+    expect(inBars("play", open)).toEqual([]);
   });
 
   test("resolves spans by the meter in force: a bar and a half before the end of 4/4 4/4 3/4", () => {

@@ -85,7 +85,7 @@ describe("silencesOf()", () => {
     expect(silencesOf({ rung, silences: [[-38.4, 9.1, -1.6, null]] })).toEqual({
       length: "1/2 bar",
       told: "each silence",
-      silences: [{ driftMs: -38.4, standardErrorMs: 9.1, driftPercent: -1.6, landingMs: undefined }],
+      silences: [{ length: "1/2 bar", driftMs: -38.4, standardErrorMs: 9.1, driftPercent: -1.6, landingMs: undefined }],
     });
     expect(silencesOf({ rung: "long ago", silences: [] })).toEqual({
       length: undefined,
@@ -94,15 +94,35 @@ describe("silencesOf()", () => {
     });
   });
 
+  test("gives each silence its own length where they grow inside the take", () => {
+    const silences = [
+      [-38.4, 9.1, -1.6, null],
+      [12, 9.1, 0.5, 20],
+    ] as const;
+    const grown = "dropout=1/2 bar to 1 bar by 1/2 bar each 1 phrase,tempo=84";
+    const kept = silencesOf({ rung: grown, silences, lengths: ["1/2 bar", "1 bar"] });
+    expect(kept?.silences.map(({ length, driftMs }) => [length, driftMs])).toEqual([
+      ["1/2 bar", -38.4],
+      ["1 bar", 12],
+    ]);
+    expect(kept?.length).toBe("1/2 bar to 1 bar by 1/2 bar each 1 phrase");
+  });
+
   test("gives the largest drift of an older journal, and says that it is", () => {
     const measured = { driftMs: -38.44, driftPercent: -1.6, standardErrorMs: 9.12, landingMs: -41 };
     expect(silencesOf({ rung, measured })).toEqual({
       length: "1/2 bar",
       told: "largest of a take",
-      silences: [measured],
+      silences: [{ length: "1/2 bar", ...measured }],
     });
     expect(silencesOf({ rung })?.silences).toEqual([
-      { driftMs: undefined, driftPercent: undefined, standardErrorMs: undefined, landingMs: undefined },
+      {
+        length: "1/2 bar",
+        driftMs: undefined,
+        driftPercent: undefined,
+        standardErrorMs: undefined,
+        landingMs: undefined,
+      },
     ]);
   });
 

@@ -36,7 +36,7 @@ function textsIn(svg: string): string {
 function expectWorded(text: string, own: readonly string[]): void {
   const { outside, names } = unmarked(text);
   const isOwn = (name: string): boolean => own.some((each) => each.toLowerCase() === name.toLowerCase());
-  const strays = outside.split("\u0001").filter((piece) => !isOwn(piece) && !/^[\d\s?.:│━─·~[\]●◂▸]*$/.test(piece));
+  const strays = outside.split("\u0001").filter((piece) => !isOwn(piece) && !/^[\d\s?.,:│━─·~[\]●◂▸]*$/.test(piece));
   expect(strays).toEqual([]);
   for (const name of names)
     if (!/^[\d.:/,\s]*$/.test(name)) expect(own.map((each) => each.toLowerCase())).toContain(name.toLowerCase());

@@ -7,6 +7,9 @@ const CELLS = 4;
 /** Most bars on a line; longer phrases continue on the next line. */
 const BARS_PER_LINE = 4;
 
+/** Seconds by which equal times of a score may differ: they are rounded to the nanosecond. */
+const SAME_SECONDS = 1e-6;
+
 const SOUNDS = "━";
 const THINNER = "─";
 const SILENT = "·";
@@ -49,22 +52,40 @@ export function textStrip(score: Score, { results = new Map(), words = ENGLISH }
       const label = i > 0 ? "" : isOutro ? words.say("chart.outro") : words.say("chart.phrase", { number });
       const cells = drawn.map((bar) => cellsOf(bar, (at) => heard(score, at))).join("│");
       const strip = [`  ${label.padEnd(9)} │${cells}│`];
-      if (drawn.some((bar) => score.open.some((open) => overlap(open, bar)))) {
-        const open = drawn.map((bar) => cellsOf(bar, (at) => (score.open.some((each) => isIn(at, each)) ? OPEN : " ")));
-        strip.push(`  ${" ".repeat(9)}  ${open.join(" ")} `);
-      }
+      strip.push(...openLine(score, drawn).map((open) => `  ${" ".repeat(9)} ${open}`));
       lines.push(...besideEachOther(strip, resultsWithin(score, results, drawn)));
     }
   }
   return lines.map((line) => `${line}\n`).join("");
 }
 
-/** The first phrase on one line with its open bars, for lists of rungs; empty when it is longer than a line. */
-export function phraseStrip(score: Score): string {
-  const [first] = phrasesOf(score);
-  if (first === undefined || first.bars.length > BARS_PER_LINE) return "";
-  const mark = (at: number): string => (score.open.some((open) => isIn(at, open)) ? OPEN : heard(score, at));
-  return `│${first.bars.map((bar) => cellsOf(bar, mark)).join("│")}│`;
+/**
+ * The first phrase for lists of rungs, and where silences grow inside the take each phrase in which they are longer than before: a line with
+ * what sounds, and below it one with the open bars when there are any. Empty when a phrase is longer than a line.
+ */
+export function phraseStrips(score: Score): readonly (readonly string[])[] {
+  const phrases = phrasesOf(score).filter(({ isOutro }) => !isOutro);
+  if (phrases.some(({ bars }) => bars.length > BARS_PER_LINE)) return [];
+  let longest = Number.NEGATIVE_INFINITY;
+  return phrases.flatMap(({ bars }) => {
+    const silent = longestSilence(score, { from: bars[0]!.from, to: bars.at(-1)!.to });
+    if (silent <= longest + SAME_SECONDS) return [];
+    longest = silent;
+    return [[`│${bars.map((bar) => cellsOf(bar, (at) => heard(score, at))).join("│")}│`, ...openLine(score, bars)]];
+  });
+}
+
+/** The open bars among these, on a line of their own, so that a silence under them is seen; none when no bar is open. */
+function openLine({ open }: Score, bars: readonly Span[]): readonly string[] {
+  if (!bars.some((bar) => open.some((each) => overlap(each, bar)))) return [];
+  const cells = bars.map((bar) => cellsOf(bar, (at) => (open.some((each) => isIn(at, each)) ? OPEN : " ")));
+  return [` ${cells.join(" ")} `];
+}
+
+/** The longest silence that ends in a stretch, in seconds; 0 when there is none. */
+function longestSilence({ dropouts }: Score, { from, to }: Span): number {
+  const ending = dropouts.filter((each) => each.to > from + SAME_SECONDS && each.to <= to + SAME_SECONDS);
+  return Math.max(0, ...ending.map((each) => each.to - each.from));
 }
 
 function cellsOf({ from, to }: Span, mark: (at: number) => string): string {

@@ -2,6 +2,7 @@ import type { Finding, Score } from "../../../schema/index.js";
 import { grouped, settingsWords } from "../../phrases.js";
 import type { ChartText } from "../chartDocument.js";
 import { type ChartWords, offText } from "../words.js";
+import { tooLittleText } from "./landingText.js";
 
 /** Most silences described one by one: our choice, because screen readers read them aloud. */
 const TOLD = 12;
@@ -65,7 +66,8 @@ function partsOf(dropout: Finding["dropouts"][number], words: ChartWords): reado
   else if (landing !== null && "ms" in landing) parts.push(say("chart.landed", { off: offText(landing.ms, words) }));
   if (slip)
     parts.push(say("chart.slipped", { side: slip.beats < 0 ? "ahead" : "behind", beats: Math.abs(slip.beats) }));
-  return [...parts, say("chart.verdict", { verdict })];
+  const little = tooLittleText(dropout, words);
+  return [...parts, ...(little === "" ? [] : [little]), say("chart.verdict", { verdict })];
 }
 
 /** A probability in per cent; never "100 %" or "0 %", because one take does not make it certain. */

@@ -18,6 +18,7 @@ import {
   verdictMark,
 } from "../symbols.js";
 import { driftText } from "./description.js";
+import { landingLost } from "./landingText.js";
 import { crowd, dots } from "./noteMarks.js";
 import type { Place, TakePicture } from "./rows.js";
 import { type BandPoint, bandIn } from "./rows.js";
@@ -119,7 +120,38 @@ export function takeRow(picture: TakePicture, row: Span, frame: Frame): Drawn {
       added.map((place) => (crowded ? upright(place, height + 3, height + 9) : addedMark(place, height + 6))).join(""),
       INK.ink,
     );
+  const lost = landingsLost(picture, row, { x, left, right });
+  if (lost.length > 0) {
+    height += MARK_LANE;
+    pieces.push(
+      line(words.say("chart.landing"), left - 8, height - 3, { size: SIZE.small, fill: INK.muted, anchor: "end" }),
+    );
+    for (const { place, text } of lost)
+      pieces.push(
+        stroke(upright(place, height - 11, height - 3), INK.beyond, { width: 1.5 }),
+        text === "" ? "" : line(text, place + 4, height - 3, { size: SIZE.small, fill: INK.beyond }),
+      );
+  }
   return { svg: pieces.join(""), height };
+}
+
+/** Where the landings of a row were lost by a slip or left out, px, in words where there is room. */
+function landingsLost(
+  { score, finding, words }: TakePicture,
+  row: Span,
+  { x, right }: Lane,
+): { readonly place: number; readonly text: string }[] {
+  let free = Number.NEGATIVE_INFINITY;
+  const last = row.to >= score.duration - 1e-6;
+  return finding.dropouts.flatMap((dropout) => {
+    const lost = landingLost(dropout, words);
+    if (lost === "" || !(isIn(dropout.to, row) || (last && Math.abs(dropout.to - row.to) < 1e-6))) return [];
+    const place = x(dropout.to);
+    const wide = widthOf(lost, { size: SIZE.small });
+    const fits = place >= free && place + 4 + wide <= right;
+    if (fits) free = place + wide + 12;
+    return [{ place, text: fits ? lost : "" }];
+  });
 }
 
 function grid({ left, plot, y }: Frame, { top, right }: { readonly top: number; readonly right: number }): Svg {

@@ -3,6 +3,7 @@ import { textStrip } from "../rung/textStrip.js";
 import { visible } from "../svg.js";
 import { type ChartWords, ENGLISH, offText } from "../words.js";
 import { driftLimit } from "./description.js";
+import { slipText, tooLittleText } from "./landingText.js";
 
 /** Cells of a gauge on each side of its middle. */
 const SIDE = 3;
@@ -14,7 +15,8 @@ const EDGE = 2;
 /**
  * The result of a take as text, for a terminal: the strip of its score, and beside each line the result of the silence that ends there: verdict, gauge
  * (early on the left, late on the right, brackets at the tolerance), drift with its standard error; and below it where the student landed, with the limit
- * when it is exceeded (or that the note was left out), or a slip, in beats.
+ * when it is exceeded (or that the note was left out), or a slip, in beats,
+ * and how much of the silence was played when that is less than is asked for.
  *
  * Control characters in what the finding says are shown as `·`. Every line ends in a line end.
  * @example textTake(score, finding).startsWith("  phrase 1") // true
@@ -37,15 +39,14 @@ interface Limits {
 function resultsOn(dropout: Finding["dropouts"][number], limits: Limits, words: ChartWords): readonly string[] {
   const { driftMs, standardErrorMs } = dropout;
   const verdict = words.say("chart.verdict", { verdict: dropout.verdict });
+  const landed = landingText(dropout, limits.landing, words);
+  const below = [landed, tooLittleText(dropout, words)].filter((text) => text !== "").join(", ");
+  const more = below === "" ? [] : [`${" ".repeat(VERDICT)}${below}`];
   if (typeof driftMs !== "number")
-    return [words.say("chart.unmeasured", { verdict, why: words.word(driftMs.message, driftMs.unmeasured) })];
+    return [words.say("chart.unmeasured", { verdict, why: words.word(driftMs.message, driftMs.unmeasured) }), ...more];
   const error = typeof standardErrorMs === "number" ? standardErrorMs : undefined;
   const gauge = limits.drift === undefined ? "" : `${driftGauge(driftMs, limits.drift)} `;
-  const landed = landingText(dropout, limits.landing, words);
-  return [
-    `${verdict.padEnd(VERDICT)}${gauge}${offText(driftMs, words, error)}`,
-    ...(landed === "" ? [] : [`${" ".repeat(VERDICT)}${landed}`]),
-  ];
+  return [`${verdict.padEnd(VERDICT)}${gauge}${offText(driftMs, words, error)}`, ...more];
 }
 
 /** Where the student landed. A slip says more than that. */
@@ -55,8 +56,7 @@ function landingText(
   words: ChartWords,
 ): string {
   const { say } = words;
-  if (slip)
-    return say("chart.slipped-in-text", { side: slip.beats < 0 ? "early" : "late", beats: Math.abs(slip.beats) });
+  if (slip) return say("chart.slipped-by", { slip: slipText(slip, words) });
   if (landing === null || "unmeasured" in landing) return "";
   if ("leftOut" in landing) return say("chart.landing-left-out");
   const off = Math.abs(landing.ms).toFixed(0) === "0" ? say("chart.on-the-beat") : offText(landing.ms, words);

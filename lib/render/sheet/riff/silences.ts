@@ -1,5 +1,5 @@
 import { compare, type Fraction, parseFraction } from "../../../base/index.js";
-import { type Drill, ladderValue, rungs, type Settings, scoreOf } from "../../../drill/index.js";
+import { type Drill, ladderValue, lengthTextsIn, rungs, type Settings, scoreOf } from "../../../drill/index.js";
 import { lengthText, listed } from "../drillText.js";
 import type { SheetWords } from "../words.js";
 
@@ -26,7 +26,7 @@ export interface SilenceGroup {
 
 /** All silences of a drill. */
 export interface Silences {
-  /** In the order of the ladder; empty for a drill without dropout. */
+  /** In the order of the ladder, and where silences grow inside a take in that order; empty for a drill without dropout. */
   readonly groups: readonly SilenceGroup[];
   /** Number of lengths without a row, because there are too many. */
   readonly leftOut: number;
@@ -44,11 +44,9 @@ export function silencesOf(drill: Drill, words: SheetWords): Silences {
   const partsTexts = parts ? Array.from({ length: parts.count }, (_, k) => ladderValue(parts, k)) : [drill.fixed.parts];
   const perGroup = Math.max(2, Math.floor(MOST_ROWS / partsTexts.length));
   const steps = ladder ? shown(ladder.count, perGroup) : [];
-  const lengths = ladder
-    ? steps.map((k) => ladderValue(ladder, k))
-    : drill.fixed.dropout === undefined
-      ? []
-      : [drill.fixed.dropout];
+  const values = ladder ? steps.map((k) => ladderValue(ladder, k)) : [drill.fixed.dropout ?? ""];
+  const all = [...new Set(values.flatMap(lengthTextsIn))];
+  const lengths = shown(all.length, perGroup).map((k) => all[k]!);
   const start = rungs(drill).at(0).settings;
   const groups =
     lengths.length === 0 || drill.dropout === undefined
@@ -56,7 +54,7 @@ export function silencesOf(drill: Drill, words: SheetWords): Silences {
       : partsTexts.map((each) => groupOf(drill, lengths, { start, words, parts: each }));
   return {
     groups,
-    leftOut: ladder ? ladder.count - steps.length : 0,
+    leftOut: (ladder ? ladder.count - steps.length : 0) + all.length - lengths.length,
     moves: drill.dropout?.place.at === "random",
   };
 }

@@ -3,7 +3,7 @@ import { parseKey } from "../../../pattern/index.js";
 import { staffTranspositionOf } from "../../musicxml/index.js";
 import { grouped } from "../../phrases.js";
 import type { Mark } from "../drawing.js";
-import { beatSign, keyName, lengthText, listed } from "../drillText.js";
+import { beatSign, keyName, listed, silencesText } from "../drillText.js";
 import { INK, LEADING, SIZES } from "../pageStyle.js";
 import { formPage, type Player } from "../riff/formPage.js";
 import type { Form } from "../riff/riffForms.js";
@@ -31,7 +31,7 @@ export function printing(drill: Drill, { player, form, words }: RungSetting): Pr
   return ({ parameter }, value) => {
     switch (parameter) {
       case "dropout":
-        return lengthText(value, words);
+        return silencesText(value, words);
       case "tempo":
         return `${beatSign(drill.beat, words)} = ${value}`;
       case "key": {
@@ -86,7 +86,7 @@ function alwaysText(drill: Drill, words: SheetWords): string {
   const setting = (parameter: "dropout" | "variant", value: string): string =>
     words.say("sheet.setting", { parameter: ladderName(parameter, words), value });
   const said = [
-    dropout === undefined ? "" : setting("dropout", lengthText(dropout, words)),
+    dropout === undefined ? "" : setting("dropout", silencesText(dropout, words)),
     variant === undefined || !hasVariants ? "" : setting("variant", variant),
     tempo === undefined ? "" : `${beatSign(drill.beat, words)} = ${tempo}`,
   ].filter((each) => each !== "");

@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { PLAYERS, playTake } from "../../../../lib/rehearsal/index.js";
-import { takeChart } from "../../../../lib/render/chart/index.js";
+import { takeChart, textTake } from "../../../../lib/render/chart/index.js";
 import { INK } from "../../../../lib/render/chart/palette.js";
 import { escapeText } from "../../../../lib/render/chart/svg.js";
 import { bandIn, takeRows } from "../../../../lib/render/chart/take/rows.js";
@@ -54,6 +54,33 @@ describe("takeChart()", () => {
     const texts = letteringOf(drawing).map(({ text }) => text);
     expect(texts.filter((text) => text === "left out").length).toBe(2);
     expect(texts.filter((text) => text === "added").length).toBe(2);
+  });
+
+  test("says below the row which landing was left out, and by how much the player slipped at one", () => {
+    const landing = score.dropouts[1]!.to;
+    const without = takeOf(score).onsets.filter((at) => at !== landing) as number[];
+    const gap = { onsets: without, zero: "bar-1" as const };
+    const texts = letteringOf(takeChart(score, gap, assess(score, gap))).map(({ text }) => text);
+    // The lane of notes left out, the landing itself, and the key.
+    expect(texts.filter((text) => text === "left out").length).toBe(3);
+    expect(texts).toContain("landing");
+    const from = score.dropouts[2]!.from + 0.6;
+    const late = {
+      onsets: score.expected.map(({ at }) => (at > from && at < from + 3 ? at + score.beat / 2 : at)),
+      zero: "bar-1" as const,
+    };
+    const slipped = assess(score, late);
+    expect(slipped.dropouts[2]!.slip?.beats).toBe(0.5);
+    expect(letteringOf(takeChart(score, late, slipped)).map(({ text }) => text)).toContain("0.5 beats late");
+    expect(textTake(score, slipped)).toContain("slipped 0.5 beats late");
+  });
+
+  test("says as text how much of a silence was played when it was too little", () => {
+    const rested = takeOf(score).onsets.filter((at) =>
+      score.dropouts.every(({ from, to }) => (at as number) < from + 0.1 || (at as number) > to - 0.1),
+    );
+    const finding = assess(score, { onsets: rested, zero: "bar-1" });
+    expect(textTake(score, finding)).toContain("landed on the beat, played 1 of 4");
   });
 
   test("nothing is drawn outside the plot: a tolerance far beyond the play is cut", () => {

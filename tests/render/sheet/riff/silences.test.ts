@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
-import { fractionText } from "../../../../lib/base/index.js";
-import { type Drill, rungs, scoreOf } from "../../../../lib/drill/index.js";
-import { lengthText } from "../../../../lib/render/sheet/drillText.js";
+import { fraction, fractionText, multiply, parseFraction, subtract, toNumber } from "../../../../lib/base/index.js";
+import { type Drill, lengthsInTake, rungs, scoreOf } from "../../../../lib/drill/index.js";
+import { lengthText, silencesText } from "../../../../lib/render/sheet/drillText.js";
 import { combinations, formsOf } from "../../../../lib/render/sheet/riff/riffForms.js";
 import { legendOf } from "../../../../lib/render/sheet/riff/silenceStrip.js";
 import { silencesOf } from "../../../../lib/render/sheet/riff/silences.js";
@@ -23,17 +23,40 @@ describe("silencesOf()", () => {
       const all = rungs(drill);
       for (let i = 0; i < Math.min(all.count, 60); i++) {
         const score = scoreOf(all.at(i));
-        const inPhrase = score.dropouts.filter(({ bars }) => (bars?.[0] ?? 0) <= drill.pattern.bars.length);
-        const expected = inPhrase.map(({ fromPosition, toPosition }) => `${fromPosition}-${toPosition}`);
-        const label = lengthText(all.at(i).settings.dropout!, ENGLISH);
-        const found = rows
-          .filter((row) => row.label === label && row.isPartial === score.dropouts.some(({ silent }) => !silent))
-          .map((row) => row.silences.map(({ from, to }) => `${fractionText(from)}-${fractionText(to)}`));
-        if (silencesOf(drill, ENGLISH).leftOut === 0) expect(found.length).toBeGreaterThan(0);
-        for (const each of found) expect(each).toEqual(expected);
+        const lengths = lengthsInTake(drill, all.at(i).settings);
+        expect(lengths).toHaveLength(score.dropouts.length);
+        const perPhrase = lengths.length / drill.phrases;
+        for (let phrase = 0; phrase < drill.phrases; phrase++) {
+          const start = multiply(drill.pattern.length, fraction(phrase));
+          const within = (position: string | undefined): string =>
+            fractionText(subtract(parseFraction(position!)!, start));
+          const inPhrase = score.dropouts.slice(phrase * perPhrase, (phrase + 1) * perPhrase);
+          const expected = inPhrase.map(
+            ({ fromPosition, toPosition }) => `${within(fromPosition)}-${within(toPosition)}`,
+          );
+          const label = lengthText(lengths[phrase * perPhrase]!, ENGLISH);
+          const found = rows
+            .filter((row) => row.label === label && row.isPartial === score.dropouts.some(({ silent }) => !silent))
+            .map((row) => row.silences.map(({ from, to }) => `${fractionText(from)}-${fractionText(to)}`));
+          if (silencesOf(drill, ENGLISH).leftOut === 0) expect(found.length).toBeGreaterThan(0);
+          for (const each of found) expect(each).toEqual(expected);
+        }
       }
     },
   );
+
+  test("has a row for each length of silences that grow inside one take, and words for the range", () => {
+    const rows = silencesOf(named("growing"), ENGLISH).groups.flatMap((group) => group.rows);
+    expect(rows.map(({ label }) => label)).toEqual(["½ bar", "1 bar", "1½ bars", "2 bars"]);
+    expect(rows.map(({ silences }) => silences.map(({ from, to }) => [toNumber(from), toNumber(to)]))).toEqual([
+      [[3.5, 4]],
+      [[3, 4]],
+      [[2.5, 4]],
+      [[2, 4]],
+    ]);
+    expect(silencesText("1/2 bar to 1 1/2 bars by 1/2 bar each 2 phrases", ENGLISH)).toBe("½ bar growing to 1½ bars");
+    expect(silencesText("1 1/2 bars", ENGLISH)).toBe("1½ bars");
+  });
 
   test("says how many lengths it leaves out of a long climb, and shows both ends", () => {
     const silences = silencesOf(named("hard"), ENGLISH);

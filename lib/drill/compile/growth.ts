@@ -1,0 +1,151 @@
+import type { DrillDocument, GrowthDocument, SpanStepsDocument } from "../../schema/index.js";
+import { type Span, spanText } from "../../time/index.js";
+import { parseLength } from "../length.js";
+import type { Drill, Ladder, Settings } from "../model.js";
+import { ladderValue } from "../rung/ladder.js";
+import { grouped, MOST_PHRASES, parseSilenceLengths, silenceLengthsText } from "../silenceLengths.js";
+import type { Collector } from "./collector.js";
+import type { DrillNames, LadderPlace, WrittenGrowth } from "./place.js";
+import { readSetting } from "./settings.js";
+import { compileSpanSteps } from "./spanSteps.js";
+
+/** Compiles silences that grow inside one take to the text of the setting; `undefined` when there are problems. */
+function compileGrowth(written: WrittenGrowth, place: LadderPlace): string | undefined {
+  const { found, pointer, names } = place;
+  const document: GrowthDocument = isList(written) ? { lengths: written } : written;
+  const each = readEach(document.each, place);
+  const lengths = lengthsOf(document, isList(written) ? pointer : `${pointer}/lengths`, place);
+  if (each === undefined || lengths === undefined) return undefined;
+  if (lengths.length * each > MOST_PHRASES) {
+    const message = `a take has at most ${MOST_PHRASES} phrases; ${lengths.length} lengths for ${phrases(each)} each are ${lengths.length * each}`;
+    found.add("GROWTH_LONGER_THAN_TAKE", message, pointer, "use larger steps, or fewer phrases for each length");
+    return undefined;
+  }
+  return found.keep(readSetting("dropout", silenceLengthsText(grouped(lengths, each)), names), pointer);
+}
+
+/** Compiles silences that grow in the same way on all rungs, unless a ladder says what they grow to, or how long they are. Nothing when there are problems. */
+export function compileFixedGrowth(
+  { dropout, ladders }: DrillDocument,
+  names: DrillNames,
+  found: Collector,
+): Pick<Settings, "dropout"> {
+  const grows = dropout?.grows;
+  if (grows === undefined) return {};
+  const pointer = "/dropout/grows";
+  const over = (ladders ?? []).findIndex((ladder) => ladder.dropout !== undefined || ladder.grows !== undefined);
+  if (dropout?.length !== undefined) {
+    const message = "a dropout has one length for all silences of a take, or lengths that grow; found both";
+    found.add("DROPOUT_LENGTH_TWICE", message, pointer, "leave length or grows out");
+  } else if (over < 0) {
+    const text = compileGrowth(grows, { names, found, pointer });
+    if (text !== undefined) return { dropout: text };
+  } else if (ladders![over]!.dropout !== undefined || ("to" in grows && grows.to !== undefined)) {
+    const unused = ladders![over]!.dropout !== undefined ? pointer : `${pointer}/to`;
+    const message = `the lengths of silence climb on ladder ${over + 1}, so that what is stated here is never used`;
+    found.add("SETTING_NEVER_USED", message, unused, "leave it out");
+  }
+  return {};
+}
+
+/** Compiles a ladder over what the silences grow to: the texts of its values, easiest first; `undefined` when there are problems. */
+export function compileReach(
+  written: SpanStepsDocument | readonly string[],
+  place: LadderPlace,
+): readonly string[] | undefined {
+  const { found, pointer, names } = place;
+  const { grows } = names;
+  if (grows === undefined || isList(grows) || grows.from === undefined || grows.by === undefined) {
+    const message =
+      "this ladder says what the silences of a take grow to, and the dropout does not say from where and by how much";
+    const remedy = "write in the dropout for instance grows: { from: 1/2 bar, by: 1/2 bar, each: 2 phrases }";
+    found.add("GROWTH_WITHOUT_START", message, pointer, remedy);
+    return undefined;
+  }
+  const ends = isList(written) ? written : endsOf(written, place);
+  const texts = ends?.map((to, i) => {
+    const at = isList(written) ? `${pointer}/${i}` : pointer;
+    return compileGrowth({ ...grows, to }, { ...place, pointer: at });
+  });
+  return texts?.every((text) => text !== undefined) ? texts : undefined;
+}
+
+/** The number of phrases after which the last length of silence holds, and with which every length holds as long as it should: the most of all rungs; `undefined` when no silences grow. */
+export function phrasesToGrow({
+  fixed,
+  ladders,
+}: Pick<Drill, "fixed" | "ladders">): { readonly least: number; readonly whole: number } | undefined {
+  const ladder = ladders.find(({ parameter }) => parameter === "dropout")?.values;
+  const texts = ladder?.kind === "list" ? ladder.texts : [fixed.dropout ?? ""];
+  const grown = texts.flatMap((text) => {
+    const read = parseSilenceLengths(text);
+    return read.ok && read.value.lengths.length > 1 ? [read.value] : [];
+  });
+  if (grown.length === 0) return undefined;
+  return {
+    least: Math.max(...grown.map(({ lengths, each }) => (lengths.length - 1) * each + 1)),
+    whole: Math.max(...grown.map(({ lengths, each }) => lengths.length * each)),
+  };
+}
+
+function lengthsOf(document: GrowthDocument, listPointer: string, place: LadderPlace): readonly Span[] | undefined {
+  const { found, pointer } = place;
+  const { from, to, by, lengths } = document;
+  const isRange = from !== undefined || to !== undefined || by !== undefined;
+  if (isRange === (lengths !== undefined) || (isRange && !(from && to && by))) {
+    const keys = Object.keys(document).filter((key) => key !== "each");
+    const message = `silences that grow have from, to and by, or a list of lengths; found ${keys.join(", ") || "none of them"}`;
+    found.add(
+      "GROWTH_FORM",
+      message,
+      pointer,
+      "write for instance { from: 1/2 bar, to: 2 bars, by: 1/2 bar, each: 2 phrases }",
+    );
+    return undefined;
+  }
+  if (lengths !== undefined) {
+    const read = lengths.map((text, i) => found.keep(parseLength(text), `${listPointer}/${i}`));
+    return read.every((length) => length !== undefined) ? read : undefined;
+  }
+  const steps = compileSpanSteps({ from: from!, to: to!, by: by! }, place);
+  if (steps === undefined) return undefined;
+  if (steps.count <= MOST_PHRASES) return spansOf(steps);
+  const message = `a take has at most ${MOST_PHRASES} phrases; steps of ${by} from ${from} to ${to} are ${steps.count} lengths`;
+  found.add("GROWTH_LONGER_THAN_TAKE", message, pointer, "use larger steps");
+  return undefined;
+}
+
+/** What the silences grow to, on each value of a ladder written in steps. */
+function endsOf(document: SpanStepsDocument, place: LadderPlace): readonly string[] | undefined {
+  const steps = compileSpanSteps(document, place);
+  if (steps === undefined || steps.count <= MOST_PHRASES) return steps && spansOf(steps).map(spanText);
+  const message = `silences grow over at most ${MOST_PHRASES} lengths; this ladder has ${steps.count} values`;
+  place.found.add("GROWTH_LONGER_THAN_TAKE", message, place.pointer, "use larger steps");
+  return undefined;
+}
+
+function spansOf(steps: Pick<Ladder, "count" | "values">): readonly Span[] {
+  const ladder: Ladder = { parameter: "dropout", ...steps, restart: "bottom" };
+  return Array.from({ length: steps.count }, (_, k) => {
+    const span = parseLength(ladderValue(ladder, k));
+    if (!span.ok) throw new RangeError(`not a length: ${ladderValue(ladder, k)}`);
+    return span.value;
+  });
+}
+
+function readEach(written: string | undefined, { found, pointer }: LadderPlace): number | undefined {
+  if (written === undefined) return 1;
+  const each = Number(/^(\d{1,2})(?: phrases?)?$/.exec(written.trim())?.[1]);
+  if (each >= 1) return each;
+  const message = `each length of silence holds for a number of phrases, at least 1; found ${JSON.stringify(written.slice(0, 40))}`;
+  found.add("EACH_NOT_READ", message, `${pointer}/each`, "write for instance each: 2 phrases");
+  return undefined;
+}
+
+function isList(written: GrowthDocument | SpanStepsDocument | readonly string[]): written is readonly string[] {
+  return Array.isArray(written);
+}
+
+function phrases(count: number): string {
+  return count === 1 ? "1 phrase" : `${count} phrases`;
+}
