@@ -98,6 +98,16 @@ drills:
     mixes: { playu: { leadu: off }, heareu: { leadu: plays } }
     tolerance: { drift: 20 %, landing: 140 ms }
     gate: { sequential: { able: 85 %, unready: 50 % } }
+  growu:
+    pattern: eideru
+    student: leadu
+    dropout: { grows: { from: 1/2 bar, by: 1/2 bar, each: 1 phrase }, parts: [kitu] }
+    ladders:
+      - grows: [1 bar, 1 1/2 bars]
+    tempo: 80
+    mixes: { playu: { leadu: off } }
+    tolerance: { drift: 20 %, landing: 140 ms, played: 1/2 }
+    gate: { in-a-row: 2 }
   openu:
     pattern: eideru
     student: leadu
