@@ -1,5 +1,7 @@
 import { describe, expect, test } from "vitest";
+import { type Drill, rungs, settingsText } from "../../../lib/drill/index.js";
 import {
+  ladderChart,
   soundChart,
   stripChart,
   takeChart,
@@ -14,7 +16,7 @@ import { assess } from "../../../lib/take/index.js";
 import { chartInEnglish } from "../../../lib/words/index.js";
 import { plainScore, slowerInSilence, takeOf } from "../../take/scores.js";
 import { markedWords, unmarked } from "../../words/marked.js";
-import { drillIn, FIRST, LONG, letteringOf, pictureOf, scoreAt, WIND } from "./material.js";
+import { drillIn, FIRST, HUGE, LONG, letteringOf, pictureOf, scoreAt, WIND } from "./material.js";
 
 const said = new Set<string>();
 const marked: ChartWords = markedWords();
@@ -130,6 +132,25 @@ describe("strips say nothing that bypasses the catalogue", () => {
     expectWorded(textStrip(of, { words }).replaceAll("\n", "\u0001"), namesIn(of));
     expectWorded(textStripKey(of, words), namesIn(of));
     expectWorded(textsIn(stripChart(of, { width: 1000, words })), namesIn(of));
+  });
+});
+
+describe("charts of the ladders of a drill say nothing that bypasses the catalogue", () => {
+  const fixed = { tempo: "76", dropout: "1/2 bar", parts: "bass+kit", variant: "plain" };
+  const still: Drill = { ...drillIn(FIRST, "half-bar"), name: "still", ladders: [], fixed };
+  const drills = [...FIRST.drills, ...WIND.drills, HUGE, still];
+  test.each(drills.map((drill) => [drill.name, drill] as const))("%s", (_, drill) => {
+    const { title = "", fixed, ladders } = drill;
+    const all = rungs(drill);
+    const settings = [all.at(0), all.at(all.count - 1)].map((rung) => settingsText(rung.settings));
+    const own = [drill.name, title, ...settings.map(settingsWords)].join(" ");
+    const known = new Set(`${own} ${JSON.stringify([fixed, ladders])}`.toLowerCase().match(/[\p{L}-]+/gu));
+    for (const at of [undefined, 0, all.count - 1]) {
+      const text = textsIn(ladderChart(drill, { width: 2000, words, ...(at === undefined ? {} : { at }) }));
+      const { outside, names } = unmarked(text);
+      for (const piece of [outside, ...names])
+        for (const word of piece.toLowerCase().match(/[\p{L}-]+/gu) ?? []) expect(known).toContain(word);
+    }
   });
 });
 

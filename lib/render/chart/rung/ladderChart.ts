@@ -7,12 +7,13 @@ import {
   type Settings,
   settingsText,
 } from "../../../drill/index.js";
-import { capital, counted, grouped, listed, settingsWords, timesText } from "../../phrases.js";
+import { grouped, settingsWords } from "../../phrases.js";
 import { type ChartOptions, type ChartText, chartDocument, marginOf, widthAsked } from "../chartDocument.js";
 import { fitted, line, SIZE, widthOf } from "../lettering.js";
 import { INK } from "../palette.js";
 import { decimal, element, type Svg } from "../svg.js";
 import { block, slants, stroke, through, upright } from "../symbols.js";
+import { type ChartWords, ENGLISH, listed } from "../words.js";
 import { type Lane, lanesOf } from "./ladderLanes.js";
 
 export interface LadderChartOptions extends ChartOptions {
@@ -35,6 +36,7 @@ const HEADING = SIZE.text + 8;
  */
 export function ladderChart(drill: Drill, options: LadderChartOptions = {}): Svg {
   const width = widthAsked(options);
+  const { words = ENGLISH } = options;
   const margin = marginOf(width);
   const room = Math.floor(width - 2 * margin);
   const all = rungs(drill);
@@ -45,8 +47,8 @@ export function ladderChart(drill: Drill, options: LadderChartOptions = {}): Svg
   let y = 0;
   lanes.forEach((lane, i) => {
     const now = at?.settings[lane.parameter];
-    pieces.push(laneHeading(lane, { number: i + 1, now, left: margin, room, y }));
-    pieces.push(lanePlot(lane, { left: margin, room, top: y + HEADING, here: at && x(at.index + 0.5) }));
+    pieces.push(laneHeading(lane, { words, number: i + 1, now, left: margin, room, y }));
+    pieces.push(lanePlot(lane, { words, left: margin, room, top: y + HEADING, here: at && x(at.index + 0.5) }));
     y += HEADING + PLOT + LANE_GAP;
   });
   if (at !== undefined && lanes.length > 0) {
@@ -59,10 +61,16 @@ export function ladderChart(drill: Drill, options: LadderChartOptions = {}): Svg
     pieces.push(element("path", { d: `M${decimal(here)} ${decimal(y - LANE_GAP + 4)}l5 8h-10z`, fill: INK.ink }));
   }
   pieces.push(
-    axis(all.count, at, { left: margin, room, y: y + (at === undefined ? -4 : 2), here: at && x(at.index + 0.5) }),
+    axis(all.count, at, {
+      words,
+      left: margin,
+      room,
+      y: y + (at === undefined ? -4 : 2),
+      here: at && x(at.index + 0.5),
+    }),
   );
   const height = y + SIZE.small + 8;
-  return chartDocument(wordsOf(drill, at), { svg: pieces.join(""), height }, { width, key: [] });
+  return chartDocument(wordsOf(drill, at, words), { svg: pieces.join(""), height }, { width, key: [] });
 }
 
 function rungAt(drill: Drill, at: number | string): Rung {
@@ -76,6 +84,7 @@ function rungAt(drill: Drill, at: number | string): Rung {
 }
 
 interface Heading {
+  readonly words: ChartWords;
   readonly number: number;
   readonly now: string | undefined;
   readonly left: number;
@@ -84,13 +93,15 @@ interface Heading {
 }
 
 /** The heading of a lane, "1  tempo  76 to 92", with the student's value at the right. */
-function laneHeading(lane: Lane, { number, now, left, room, y }: Heading): Svg {
-  const here = now === undefined ? "" : fitted(`now ${now}`, room / 2, { bold: true });
+function laneHeading(lane: Lane, { words, number, now, left, room, y }: Heading): Svg {
+  const { say } = words;
+  const here = now === undefined ? "" : fitted(say("chart.now", { value: now }), room / 2, { bold: true });
   const hereWidth = here === "" ? 0 : widthOf(here, { bold: true }) + 10;
   const name = `${number}  ${lane.parameter}`;
   const nameWidth = widthOf(name, { bold: true }) + 8;
-  const range = lane.count === 1 ? `always ${lane.lowest}` : `${lane.lowest} to ${lane.highest}`;
-  const whole = lane.count === 1 ? range : `${range}, ${counted(lane.count, "value")}`;
+  const { count, lowest, highest } = lane;
+  const range = count === 1 ? say("chart.always", { value: lowest }) : say("chart.from-to", { lowest, highest });
+  const whole = count === 1 ? range : say("chart.from-to-of", { lowest, highest, count, shown: grouped(count) });
   const rest = room - nameWidth - hereWidth;
   const shown = widthOf(whole, { size: SIZE.small }) <= rest ? whole : fitted(range, rest, { size: SIZE.small });
   return (
@@ -104,19 +115,21 @@ function laneHeading(lane: Lane, { number, now, left, room, y }: Heading): Svg {
 }
 
 interface Plot {
+  readonly words: ChartWords;
   readonly left: number;
   readonly room: number;
   readonly top: number;
   readonly here: number | undefined;
 }
 
-function lanePlot(lane: Lane, { left, room, top, here = left }: Plot): Svg {
+function lanePlot(lane: Lane, { words, left, room, top, here = left }: Plot): Svg {
   const floor = `M${decimal(left)} ${decimal(top + PLOT)}h${decimal(room)}`;
   if (lane.steps === undefined) {
     const box = { x: left, y: top + 6, width: room, height: PLOT - 6 };
     // The text is on that side of the student's rung that has more room.
     const [from, to] = here - left > room / 2 ? [left, here] : [here, left + room];
-    const text = fitted(`goes round about ${timesText(lane.rounds)}`, to - from - 24, { size: SIZE.small });
+    const times = words.say("chart.times", { count: lane.rounds, shown: grouped(lane.rounds) });
+    const text = fitted(words.say("chart.goes-round", { times }), to - from - 24, { size: SIZE.small });
     const wide = widthOf(text, { size: SIZE.small }) + 12;
     const middle = (from + to) / 2;
     return (
@@ -147,6 +160,7 @@ function lanePlot(lane: Lane, { left, room, top, here = left }: Plot): Svg {
 }
 
 interface AxisPlace {
+  readonly words: ChartWords;
   readonly left: number;
   readonly room: number;
   readonly y: number;
@@ -154,14 +168,15 @@ interface AxisPlace {
 }
 
 /** The axis labels: first and last rung, and the student's rung between them; a label without room is left out. */
-function axis(count: number, at: Rung | undefined, { left, room, y, here }: AxisPlace): Svg {
+function axis(count: number, at: Rung | undefined, { words, left, room, y, here }: AxisPlace): Svg {
+  const rung = (number: number): string => words.say("chart.rung", { shown: grouped(number) });
   const lettering = { size: SIZE.small, fill: INK.muted } as const;
   const base = y + SIZE.small + (at === undefined ? 0 : 3);
-  if (count === 1) return line("rung 1 is the only one", left, base, lettering);
-  const [first, last] = ["rung 1", `rung ${grouped(count)}`];
+  if (count === 1) return line(words.say("chart.only-rung"), left, base, lettering);
+  const [first, last] = [rung(1), rung(count)];
   if (at === undefined || here === undefined)
     return line(first, left, base, lettering) + line(last, left + room, base, { ...lettering, anchor: "end" });
-  const own = `rung ${grouped(rungNumber(at))}`;
+  const own = rung(rungNumber(at));
   const half = widthOf(own, { size: SIZE.small, bold: true }) / 2;
   const middle = Math.min(left + room - half, Math.max(left + half, here));
   const fitsLeft = middle - half > left + widthOf(first, lettering) + 10;
@@ -173,47 +188,63 @@ function axis(count: number, at: Rung | undefined, { left, room, y, here }: Axis
   );
 }
 
-function wordsOf(drill: Drill, at: Rung | undefined): ChartText {
-  const all = rungs(drill);
-  const climbs = drill.ladders.filter(({ count }) => count > 1).map(({ parameter }) => parameter);
-  const order =
-    climbs.length === 0
-      ? "nothing climbs"
-      : climbs.length === 1
-        ? `${climbs[0]} climbs`
-        : `${climbs[0]} climbs first, then ${climbs.slice(1).join(", then ")}`;
+function wordsOf(drill: Drill, at: Rung | undefined, words: ChartWords): ChartText {
+  const { say } = words;
+  const { count } = rungs(drill);
+  const order = orderText(drill, words);
   const always = Object.entries(drill.fixed).map(([name, value]) => `${name} ${value}`);
-  const fixed = always.length === 0 ? [] : [`always ${always.join(", ")}`];
-  const next = at && all.next(at);
-  const changes = next && changed(at, next);
-  const title =
-    at === undefined
-      ? `${capital(counted(all.count, "rung"))}: ${order}.`
-      : next === undefined
-        ? all.count === 1
-          ? "One rung only: nothing climbs."
-          : `On the top rung of ${grouped(all.count)}: ${drill.title ?? drill.name}.`
-        : `${capital(counted(all.count - 1 - at.index, "rung"))} to go; next: ${listed(changes!)}.`;
-  const lanes = drill.ladders.map(({ parameter, count, restart }, i) => {
-    const again =
-      i === drill.ladders.length - 1
-        ? ""
-        : `, then starts again ${restart === "bottom" ? "at its bottom" : `${counted(restart, "step")} below its top`}`;
-    return `Ladder ${i + 1}, ${parameter}: ${counted(count, "value")}${again}.`;
-  });
+  const fixed = always.length === 0 ? [] : [say("chart.always", { value: always })];
   return {
-    title,
-    subject: `${[drill.name, ...(at === undefined || all.count === 1 ? [] : [order]), ...fixed].join("; ")}.`,
+    title: titleOf(drill, at, words),
+    subject: `${[drill.name, ...(at === undefined || count === 1 ? [] : [order]), ...fixed].join("; ")}.`,
     description: [
-      `Drill ${drill.name}, ${counted(all.count, "rung")}.`,
-      ...lanes,
-      at === undefined
-        ? ""
-        : `The student is on rung ${grouped(rungNumber(at))}: ${settingsWords(settingsText(at.settings))}.`,
-    ]
-      .filter((sentence) => sentence !== "")
-      .join(" "),
+      say("chart.drill", { drill: drill.name, count, shown: grouped(count) }),
+      ...drill.ladders.map((_, i) => ladderText(drill, i, words)),
+      ...(at === undefined
+        ? []
+        : [
+            say("chart.student-on", {
+              shown: grouped(rungNumber(at)),
+              settings: settingsWords(settingsText(at.settings)),
+            }),
+          ]),
+    ].join(" "),
   };
+}
+
+function titleOf(drill: Drill, at: Rung | undefined, words: ChartWords): string {
+  const { say } = words;
+  const all = rungs(drill);
+  const { count } = all;
+  if (at === undefined)
+    return say("chart.rungs-and-order", { count, shown: grouped(count), order: orderText(drill, words) });
+  const next = all.next(at);
+  if (next !== undefined) {
+    const left = count - 1 - at.index;
+    return say("chart.to-go", { count: left, shown: grouped(left), changes: listed(changed(at, next), words) });
+  }
+  if (count === 1) return say("chart.one-rung-only");
+  return say("chart.top-rung", { shown: grouped(count), title: drill.title ?? drill.name });
+}
+
+/** Which ladder climbs first, and which then. */
+function orderText(drill: Drill, { say }: ChartWords): string {
+  const climbs = drill.ladders.filter(({ count }) => count > 1).map(({ parameter }) => parameter);
+  const [first, second, ...others] = climbs;
+  if (first === undefined) return say("chart.nothing-climbs");
+  if (second === undefined) return say("chart.climbs", { parameter: first });
+  return others.reduce<string>(
+    (before, next) => say("chart.then", { before, next }),
+    say("chart.climbs-first", { first, next: second }),
+  );
+}
+
+function ladderText({ ladders }: Drill, i: number, { say }: ChartWords): string {
+  const { parameter, count, restart } = ladders[i]!;
+  const spoken = { number: i + 1, parameter, count, shown: grouped(count) };
+  if (i === ladders.length - 1) return say("chart.ladder", spoken);
+  if (restart === "bottom") return say("chart.ladder-again", spoken);
+  return say("chart.ladder-back", { ...spoken, below: restart, belowShown: grouped(restart) });
 }
 
 /** The settings that differ on another rung: "tempo 84", "dropout 1/2 bar". */
