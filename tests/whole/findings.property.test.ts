@@ -266,7 +266,7 @@ describe("whatever checkFinding accepts", () => {
     const words = ["decide", COURSE, "--journal", "nowhere.jsonl", "--student", "tern", "--findings", "-"];
     const said = await saidBy(words, { input });
     expect(said.status).toBe(1);
-    expect(said.err).toMatch(/^-:1 {2}TEXT_LENGTH {2}mix must have at least 1 characters, found 0/m);
+    expect(said.err).toMatch(/^-:1 {2}TEXT_LENGTH {2}mix must have at least 1 character, found 0/m);
     expect(said.err).toMatch(/^-:2 {2}NUMBER_OUT_OF_RANGE {2}accompaniedMs must be at least 0, found -1/m);
     expect(said.out).toContain('"take":"c"');
   });
