@@ -24,11 +24,6 @@ export function grouped(count: number): string {
   return `${count}`.replaceAll(/\B(?=(?:\d{3})+$)/g, HARD_BLANK);
 }
 
-/** "once", "twice", "4 times". */
-export function timesText(count: number): string {
-  return count === 1 ? "once" : count === 2 ? "twice" : `${grouped(count)}${HARD_BLANK}times`;
-}
-
 /** The text with its first letter as a capital. */
 export function capital(text: string): string {
   return text.charAt(0).toUpperCase() + text.slice(1);
