@@ -8,7 +8,7 @@ const MOST_ATTEMPTS = 1000;
 
 /**
  * Decides on the current journal and keeps the events of the decision. When another device writes in between, the journal is opened again and
- * `decide` is called again: nothing is lost, and no take is counted twice.
+ * `decide` is called again: nothing is lost, and no take is counted twice. So it is when another device kept the very same events in between.
  *
  * `decide` gets the journal (`undefined`: there is none) and returns new events, none when nothing is to be
  * kept, and anything else that the caller needs. It must decide only by the given journal. Rejects as the store does, and with STORE_BUSY when other writers are always first.
@@ -26,8 +26,12 @@ export async function record<Decided extends { readonly events: readonly Journal
     const journal = await store.open(key);
     const decided = await decide(journal);
     if (decided.events.length === 0) return decided;
-    const { outcome } = await store.append(key, decided.events, journal?.revision ?? 0);
-    if (outcome === "kept") return decided;
+    const { outcome, added } = await store.append(key, decided.events, journal?.revision ?? 0);
+    if (outcome !== "kept") continue;
+    if (added > 0) return decided;
+    // Another writer kept the very same events first: who decides now finds them there.
+    const again = await decide(await store.open(key));
+    return again.events.length === 0 ? again : decided;
   }
   const message = `the journal of ${key.student} changed ${MOST_ATTEMPTS} times while this was being decided`;
   throw storeFailure(storeProblem("STORE_BUSY", message, {}, "try again later"));

@@ -5,7 +5,12 @@ import type { Words } from "./words.js";
 /** The messages of `CAUTIONS`, in its order. */
 const KEYS: readonly KeyIn<"caution">[] = ["caution.loudness", "caution.strain", "caution.rules"];
 
-/** The cautions about loudness, strain and whose word comes first, in the language of the words: all, or those given. In English when the words have none. */
+/**
+ * The cautions about loudness, strain and whose word comes first, in the language of the words: all, or those given. In English when the words have none.
+ * @example
+ * const words = await loadWords("en");
+ * words.ok && cautionsIn(words.value).length // 3
+ */
 export function cautionsIn(words: Pick<Words, "word">, cautions: readonly string[] = CAUTIONS): readonly string[] {
   return cautions.map((sentence) => {
     const key = KEYS[CAUTIONS.indexOf(sentence)];

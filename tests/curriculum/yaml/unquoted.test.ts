@@ -84,7 +84,7 @@ describe("a line that YAML reads otherwise than it is written needs quotes", () 
     ["a sharp sign inside a chord", { chords: "C | D7#9" }],
     ["an anchor and an alias", { parts: "lead: { notes: &line 1/1 D4 | ... }\n      bass: { notes: *line }" }],
     ["brackets outside braces", { parts: "lead:\n        notes: 3 in 2 [1/2 D4 E4 F4] | ..." }],
-    ["rest, same and ... without quotes", { chords: "rest | C", parts: "lead: { notes: rest | 1/1 D4 | ... }" }],
+    ["rest, same and ... without quotes", { chords: "rest | C", parts: "lead: { notes: rest | 1/2 D4 D4 | ... }" }],
     ["a text that only speaks of such lines", { title: ">-\n  A title\n  notes: - and title: a #3 in words" }],
   ])("%s needs none", (_, line) => expect(found(course(line))).toEqual([]));
 

@@ -16,7 +16,7 @@ describe("soundJobs()", () => {
       const mix = drill.mixes[i % 2]!.name;
       expect(score).toEqual({ curriculum: "quayside", edition: "1.0.0", ...scoreOf(ladder.at(i >> 1), mix) });
       expect(file).toBe(jobs.fileAt(i));
-      expect(file).toBe(`drill/${i >> 1} tempo-${84 + 4 * (i >> 1)} ${mix}`);
+      expect(file).toBe(`drill/${(i >> 1) + 1} tempo-${84 + 4 * (i >> 1)} ${mix}`);
     }
   });
 
