@@ -178,9 +178,9 @@ if (!openCourse(compileCourse(read.value)).ok) throw new Error("not opened");
 const wrong = parseSpan("one bar");
 if (wrong.ok || wrong.problems[0].severity !== "error") throw new Error(JSON.stringify(wrong));
 
-const { encodeWav } = await import("leeway/formats");
-const { readSoundBank, encodeFlac } = await import("leeway/render/sound");
-const { renderSheet } = await import("leeway/render/sheet");
+const { encodeFlac, encodeWav } = await import("leeway/formats");
+const { readSoundBank } = await import("leeway/sound");
+const { renderSheet } = await import("leeway/sheet");
 const { openPostgres } = await import("leeway/store/postgres");
 const { openSqlite } = await import("leeway/store/sqlite");
 const says = async (what, code, command) => {

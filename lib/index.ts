@@ -97,7 +97,6 @@ export type {
 export type { AssessOptions, DriftTrend, Follower, Following } from "./take/index.js";
 export {
   assess,
-  blindSlips,
   currentFinding,
   currentTake,
   driftTrends,

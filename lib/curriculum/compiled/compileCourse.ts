@@ -27,7 +27,7 @@ export function compileCourse(course: Curriculum): string {
     drills,
     formerly,
   };
-  return `${JSON.stringify({ compiledCourse: COMPILED_VERSION, checksum: checksumOf(written), course: written })}\n`;
+  return `${JSON.stringify({ version: COMPILED_VERSION, checksum: checksumOf(written), course: written })}\n`;
 }
 
 function compact({ pattern, players, ...drill }: Drill, { patterns }: Curriculum, played: Instrument[]): CompactDrill {

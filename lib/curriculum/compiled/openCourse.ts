@@ -17,11 +17,10 @@ const REMEDY = "compile the course again: leeway compile COURSE.yaml";
 export function openCourse(text: string): Result<Curriculum> {
   const document = documentIn(text);
   if (document === undefined) {
-    const message =
-      "a compiled course is one JSON document with compiledCourse, checksum and course; found something else";
+    const message = "a compiled course is one JSON document with version, checksum and course; found something else";
     return failure(compiledProblem("COMPILED_COURSE_UNREADABLE", message, {}, REMEDY));
   }
-  const { compiledCourse: version, checksum, course } = document;
+  const { version, checksum, course } = document;
   if (version !== COMPILED_VERSION) {
     const message = `compiled courses of version ${COMPILED_VERSION} can be opened; found version ${JSON.stringify(version)}`;
     return failure(compiledProblem("COMPILED_VERSION_UNKNOWN", message, {}, REMEDY));
@@ -35,7 +34,7 @@ export function openCourse(text: string): Result<Curriculum> {
 }
 
 interface CompiledDocument {
-  readonly compiledCourse: unknown;
+  readonly version: unknown;
   readonly checksum: unknown;
   readonly course: object;
 }
@@ -43,7 +42,7 @@ interface CompiledDocument {
 function documentIn(text: string): CompiledDocument | undefined {
   try {
     const value: unknown = JSON.parse(text);
-    if (typeof value !== "object" || value === null || !("compiledCourse" in value)) return undefined;
+    if (typeof value !== "object" || value === null || !("version" in value)) return undefined;
     return "course" in value && typeof value.course === "object" && value.course !== null
       ? (value as CompiledDocument)
       : undefined;

@@ -7,7 +7,7 @@ export interface CompiledCourse {
   /**
    * Version of this format.
    */
-  readonly compiledCourse: 1;
+  readonly version: 1;
   /**
    * CRC-32 (ISO/IEC 3309) of `course` as JSON without blanks, in UTF-8; hexadecimal.
    */

@@ -88,7 +88,7 @@ describe("openCourse()", () => {
     );
   });
   test("says which version it can open", () => {
-    const newer = text.replace('"compiledCourse":1', '"compiledCourse":2');
+    const newer = text.replace('"version":1', '"version":2');
     expect(openCourse(newer)).toMatchObject({
       ok: false,
       problems: [{ code: "COMPILED_VERSION_UNKNOWN", message: expect.stringContaining("version 1") }],

@@ -123,7 +123,7 @@ curriculum: printing
 edition: 1.0.0
 title: Printing
 patterns:
-  riff: { meter: 4/4, bars: 1, key: C major, parts: { kit: { voices: { hat: "x-x-x-x-" } }, lead: { notes: "1/1 C4" } } }
+  riff: { meter: 4/4, bars: 1, key: C major, parts: { kit: { voices: { hat: "x-x-x-x-" } }, lead: { notes: "1/2 C4 C4" } } }
 drills:
   riff:
     pattern: riff

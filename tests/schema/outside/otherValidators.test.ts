@@ -3,7 +3,7 @@ import { join } from "node:path";
 import { Ajv2020 } from "ajv/dist/2020.js";
 import { describe, expect, test } from "vitest";
 import { parse } from "yaml";
-import { type Curriculum, readCurriculum } from "../../../lib/curriculum/index.js";
+import { type Curriculum, compileCourse, readCurriculum } from "../../../lib/curriculum/index.js";
 import { rungs, scoreOf } from "../../../lib/drill/index.js";
 import { beginJournal, decide } from "../../../lib/progress/index.js";
 import { openReport } from "../../../lib/report/index.js";
@@ -45,6 +45,7 @@ function documentsOf(file: string): readonly Case[] {
   report.add({ student: "tern", curriculum: course.name, events, courseOf: () => course });
   return [
     { schema: "curriculum", value: parse(text) },
+    { schema: "compiled", value: JSON.parse(compileCourse(course)) },
     { schema: "score", value: score },
     { schema: "take", value: take },
     { schema: "finding", value: finding },
