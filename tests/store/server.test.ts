@@ -95,7 +95,7 @@ describe("a store on a server", () => {
     for (const table of ["leeway_journals", "leeway_events", "leeway_drills"] as const)
       await database.db
         .insertInto(table)
-        .values([...rowsOf(path, table)])
+        .values([...(await rowsOf(path, table))])
         .execute();
     await database.close();
     rmSync(path);

@@ -1,7 +1,6 @@
 import { copyFileSync, existsSync, mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import SqliteConnection from "better-sqlite3";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { canonicalJson, foldJournal, journalText, readJournal, standingText } from "../../lib/progress/index.js";
 import { checkEvent } from "../../lib/schema/index.js";
@@ -10,6 +9,7 @@ import { digestOf } from "../../lib/store/sql/digest.js";
 import { openSqlite } from "../../lib/store/sqlite/index.js";
 import { all } from "./material.js";
 import { programOf, run } from "./processes.js";
+import { rawSqlite } from "./rawSqlite.js";
 import { addStudents, JOURNALS, rowsOf, STANDINGS, writeStore } from "./version1/fixture.js";
 
 let folder: string;
@@ -139,7 +139,7 @@ describe("a store that was written with events of version 1", () => {
   test("takes events of version 1 from a device that was not brought up to date", async () => {
     const path = former();
     const last = `delete from leeway_events where student = 'tern' and turn = 24`;
-    const raw = new SqliteConnection(path);
+    const raw = await rawSqlite(path);
     raw.exec(last);
     raw.close();
     const store = await opened(path);
@@ -155,23 +155,25 @@ describe("a store that was written with events of version 1", () => {
 
   test("has a copy of the file as it was beside it", async () => {
     const path = former();
-    const before = rowsOf(path, "leeway_events");
+    const before = await rowsOf(path, "leeway_events");
     await (await opened(path)).close();
-    expect(rowsOf(`${path}.before-version-3`, "leeway_events")).toEqual(before);
-    expect(rowsOf(path, "leeway_events").every(({ body }) => body.includes('"version":2'))).toBe(true);
+    expect(await rowsOf(`${path}.before-version-3`, "leeway_events")).toEqual(before);
+    expect((await rowsOf(path, "leeway_events")).every(({ body }) => body.includes('"version":2'))).toBe(true);
   });
 
   test("keeps an event that was altered as it was found, and still says so", async () => {
     const path = former();
-    const raw = new SqliteConnection(path);
+    const raw = await rawSqlite(path);
     raw.exec(
       `update leeway_events set body = replace(body, '"within"', '"beyond"') where student = 'tern' and turn = 4`,
     );
     raw.close();
-    const [altered] = rowsOf(path, "leeway_events").filter(({ student, turn }) => student === "tern" && turn === 4);
+    const [altered] = (await rowsOf(path, "leeway_events")).filter(
+      ({ student, turn }) => student === "tern" && turn === 4,
+    );
     const store = await opened(path);
     expect(await codes(store)).toContain("EVENT_ALTERED");
-    expect(rowsOf(path, "leeway_events")).toContainEqual(altered);
+    expect(await rowsOf(path, "leeway_events")).toContainEqual(altered);
     expect(await store.repair(keyOf("tern"))).toBe(1);
     expect(await codes(store)).toEqual([]);
     await store.close();
@@ -181,10 +183,10 @@ describe("a store that was written with events of version 1", () => {
     const path = former();
     const event = readJournal(journalOf("gull")).events.at(-1)!;
     const body = canonicalJson(event);
-    const raw = new SqliteConnection(path);
+    const raw = await rawSqlite(path);
     raw
       .prepare("insert into leeway_events values ('gull', 'quay-harbour', ?, ?, ?, ?)")
-      .run(event.turn, digestOf(body), event.id, body);
+      .run([event.turn, digestOf(body), event.id, body]);
     raw.exec("update leeway_journals set events = events + 1 where student = 'gull'");
     raw.close();
     const store = await opened(path);
@@ -196,7 +198,7 @@ describe("a store that was written with events of version 1", () => {
   test("loses nothing when the program is killed while it brings the store up to date", async () => {
     const program = await programOf("opener.ts");
     const start = former();
-    addStudents(start, 25);
+    await addStudents(start, 25);
     const whole = await opened(copied(start));
     const wanted = await exported(whole);
     await whole.close();
@@ -208,7 +210,7 @@ describe("a store that was written with events of version 1", () => {
       const path = copied(start);
       const { failed, err } = await run(program, [path], { killAfter: time / 2 ** i });
       expect({ failed, err }).toEqual({ failed: [], err: "" });
-      versions.push(rowsOf(path, "leeway_store")[0]!.value);
+      versions.push((await rowsOf(path, "leeway_store"))[0]!.value);
       const store = await opened(path);
       expect(await codes(store)).toEqual([]);
       expect(await exported(store)).toBe(wanted);
