@@ -92,32 +92,37 @@ interface Line {
 type Matching = Line & { readonly near: number };
 
 /** The notes that have an onset near where the line puts them, each with the nearest. */
-function matchesOf(
-  written: Float64Array,
-  onsets: Float64Array,
-  { factor, shiftMs, near }: Matching,
-): [number, number][] {
+function matchesOf(written: Float64Array, onsets: Float64Array, matching: Matching): [number, number][] {
   const matches: [number, number][] = [];
-  let k = 0;
-  for (const at of written) {
-    const due = shiftMs + factor * at;
-    while (k + 1 < onsets.length && Math.abs(onsets[k + 1]! - due) <= Math.abs(onsets[k]! - due)) k++;
-    if (Math.abs(onsets[k]! - due) < near) matches.push([at, onsets[k]!]);
-  }
+  eachMatch(written, onsets, { ...matching, take: (at, onset) => void matches.push([at, onset]) });
   return matches;
 }
 
 /** How many notes have an onset near where the line puts them, each the more the nearer. */
-function fitOf(written: Float64Array, onsets: Float64Array, { factor, shiftMs, near }: Matching): number {
+function fitOf(written: Float64Array, onsets: Float64Array, matching: Matching): number {
   let fit = 0;
+  eachMatch(written, onsets, {
+    ...matching,
+    take: (at, onset) => {
+      const off = (onset - (matching.shiftMs + matching.factor * at)) / matching.near;
+      fit += 1 - off * off;
+    },
+  });
+  return fit;
+}
+
+/** Gives each note that has an onset near where the line puts it, with the nearest. */
+function eachMatch(
+  written: Float64Array,
+  onsets: Float64Array,
+  { factor, shiftMs, near, take }: Matching & { readonly take: (at: number, onset: number) => void },
+): void {
   let k = 0;
   for (const at of written) {
     const due = shiftMs + factor * at;
     while (k + 1 < onsets.length && Math.abs(onsets[k + 1]! - due) <= Math.abs(onsets[k]! - due)) k++;
-    const off = (onsets[k]! - due) / near;
-    if (Math.abs(off) < 1) fit += 1 - off * off;
+    if (Math.abs(onsets[k]! - due) < near) take(at, onsets[k]!);
   }
-  return fit;
 }
 
 function leastSquares(pairs: readonly (readonly [number, number])[]): Line | undefined {
