@@ -119,6 +119,14 @@ describe("submit()", () => {
     expect(fold(events).problems).toEqual([]);
   });
 
+  test("a take that two devices send at the same moment is new to one of them and known to the other, with the same answer", async () => {
+    const store = await enrolled();
+    const [first, second] = await Promise.all([sent(store, played("a")), sent(store, played("a"))]);
+    expect([first.known, second.known].sort()).toEqual([false, true]);
+    expect(second).toEqual({ ...first, known: second.known });
+    expect((await all(store.events(KEY))).filter(({ kind }) => kind === "take assessed")).toHaveLength(1);
+  });
+
   test("a gate met by journals that were merged is decided on when a take of it is sent again", async () => {
     const [phone, school] = [await enrolled(), await enrolled()];
     await sent(phone, played("a"));
