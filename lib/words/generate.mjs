@@ -1,5 +1,5 @@
 /**
- * Writes lib/words/generated from lib/words/catalogues/*.yaml: for each language how it writes numbers, its messages as functions, one file a topic,
+ * Writes lib/words/generated from lib/words/catalogues: for each language how it writes numbers, its messages as functions, one file a topic,
  * and the file that is loaded with all of them; and, from the English catalogue, which messages there are with which parameters. `--check` writes
  * nothing and fails when a file is not what it would write.
  */

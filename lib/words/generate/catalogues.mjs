@@ -4,20 +4,27 @@ import { parseDocument } from "yaml";
 
 const FOLDER = new URL("../catalogues/", import.meta.url);
 
-/** Every catalogue by its language tag, English first: key -> message as it is written and as it is read. */
+/** Every catalogue by its language tag, English first: key -> message as it is written and as it is read. A language is a folder with a file for each topic. */
 export async function readCatalogues() {
-  const tags = (await readdir(FOLDER))
-    .filter((file) => file.endsWith(".yaml"))
-    .map((file) => file.replace(".yaml", ""));
-  tags.sort((a, b) => Number(b === "en") - Number(a === "en") || (a < b ? -1 : 1));
-  const read = async (tag) => [
-    tag,
-    readCatalogue(await readFile(new URL(`${tag}.yaml`, FOLDER), "utf8"), `${tag}.yaml`),
-  ];
-  return new Map(await Promise.all(tags.map(read)));
+  const tags = (await readdir(FOLDER)).sort((a, b) => Number(b === "en") - Number(a === "en") || (a < b ? -1 : 1));
+  return new Map(await Promise.all(tags.map(async (tag) => [tag, await readLanguage(tag)])));
 }
 
-/** The messages of one catalogue's text. Throws when one cannot be read, and says which. */
+async function readLanguage(tag) {
+  const messages = new Map();
+  const files = (await readdir(new URL(`${tag}/`, FOLDER))).filter((file) => file.endsWith(".yaml")).sort();
+  for (const file of files) {
+    const topic = file.replace(".yaml", "");
+    const read = readCatalogue(await readFile(new URL(`${tag}/${file}`, FOLDER), "utf8"), `${tag}/${file}`);
+    for (const [key, message] of read) {
+      if (!key.startsWith(`${topic}.`)) throw new Error(`${tag}/${file}: ${key} does not belong to the topic ${topic}`);
+      messages.set(key, message);
+    }
+  }
+  return messages;
+}
+
+/** The messages of one file of a catalogue. Throws when one cannot be read, and says which. */
 export function readCatalogue(text, file) {
   const document = parseDocument(text);
   if (document.errors.length > 0) throw new Error(`${file}: ${document.errors[0].message}`);
