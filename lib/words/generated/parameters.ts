@@ -105,6 +105,19 @@ export interface MessageParameters {
   readonly "chart.ladder-back": { readonly below: number; readonly belowShown: MessageText; readonly count: number; readonly number: number; readonly parameter: MessageText; readonly shown: MessageText };
   readonly "chart.drill": { readonly count: number; readonly drill: MessageText; readonly shown: MessageText };
   readonly "chart.student-on": { readonly settings: MessageText; readonly shown: MessageText };
+  readonly "meter-problem.write": { readonly text: string };
+  readonly "meter-problem.write-for-instance": { readonly example: string };
+  readonly "meter-problem.meter-not-read": { readonly found: string };
+  readonly "meter-problem.meter-lower-not-power-of-two": { readonly found: string };
+  readonly "meter-problem.meter-upper-out-of-range": { readonly found: string; readonly most: number };
+  readonly "meter-problem.meter-upper-out-of-range-remedy": { readonly most: number };
+  readonly "meter-problem.swing-not-read": { readonly found: string };
+  readonly "meter-problem.swing-ratio-out-of-range": { readonly found: string; readonly largest: number; readonly steepest: number };
+  readonly "meter-problem.swing-ratio-out-of-range-remedy": {};
+  readonly "meter-problem.beat-slower-than-synchronisation": { readonly found: number; readonly slowest: number };
+  readonly "meter-problem.beat-slower-than-synchronisation-remedy": {};
+  readonly "meter-problem.subdivision-faster-than-synchronisation": { readonly fastest: number; readonly fastestEver: number; readonly found: number };
+  readonly "meter-problem.subdivision-faster-than-synchronisation-remedy": {};
   readonly "plan.warm-up": {};
   readonly "plan.rest": {};
   readonly "plan.easier-first": { readonly easier: MessageText; readonly own: MessageText };
@@ -274,4 +287,15 @@ export interface MessageParameters {
   readonly "take.trend": { readonly direction: "towards" | "away" | "no-change"; readonly first: MessageText; readonly high: MessageText; readonly last: MessageText; readonly low: MessageText; readonly seconds: number; readonly takes: number };
   readonly "take.drift": { readonly percent: number; readonly way: "fast" | "slow" };
   readonly "take.drift-change": { readonly percent: number; readonly way: "faster" | "slower" };
+  readonly "time-problem.write": { readonly text: string };
+  readonly "time-problem.write-for-instance": { readonly example: string };
+  readonly "time-problem.span-not-read": { readonly found: string };
+  readonly "time-problem.span-unit-unknown": { readonly found: string };
+  readonly "time-problem.span-not-positive": { readonly found: string };
+  readonly "time-problem.span-too-long": { readonly found: string; readonly most: number };
+  readonly "time-problem.span-too-long-remedy": { readonly example: string };
+  readonly "time-problem.tempo-not-read": { readonly found: string };
+  readonly "time-problem.tempo-out-of-range": { readonly fastest: number; readonly found: string; readonly slowest: number };
+  readonly "time-problem.beat-unit-not-read": { readonly found: string };
+  readonly "time-problem.beat-unit-not-read-remedy": {};
 }
