@@ -2,10 +2,12 @@ export type { CatalogueOf, Given, KeyIn, MessageKey, Topic } from "./catalogueOf
 export { cautionsIn } from "./cautions.js";
 export { wordsCodes } from "./codes.js";
 export { messages as chartInEnglish } from "./generated/en-chart.js";
+export { messages as formatsProblemInEnglish } from "./generated/en-formats-problem.js";
 export { language as english } from "./generated/en-language.js";
 export { messages as meterProblemInEnglish } from "./generated/en-meter-problem.js";
 export { messages as planInEnglish } from "./generated/en-plan.js";
 export { messages as progressInEnglish } from "./generated/en-progress.js";
+export { messages as recordingProblemInEnglish } from "./generated/en-recording-problem.js";
 export { messages as sheetInEnglish } from "./generated/en-sheet.js";
 export { messages as takeInEnglish } from "./generated/en-take.js";
 export { messages as timeProblemInEnglish } from "./generated/en-time-problem.js";

@@ -9,10 +9,7 @@ import {
   timeCodes,
 } from "../../lib/time/index.js";
 import { problemsOfBrokenCourses } from "./brokenCourses.js";
-import { markedWords, unmarked } from "./marked.js";
-
-/** Words of sentences: in what came as text they are only where a person wrote them. */
-const OF_SENTENCES = /\b(?:the|an|of|and|or|is|are|which|with|for|to|found|has|have|write)\b/;
+import { allWorded } from "./worded.js";
 
 const fromCourses = problemsOfBrokenCourses();
 
@@ -40,27 +37,5 @@ describe.each(ROOMS)("problems of %s", (_, codes, raised) => {
     expect([...new Set(problems.map(({ code }) => code))].sort()).toEqual(Object.keys(codes).sort());
   });
 
-  test("carry the message of their sentence, and of their remedy when they have one", () => {
-    for (const { code, message, remedy, words } of problems) {
-      expect(words?.message, `${code}: ${message}`).toBeDefined();
-      expect(words?.remedy !== undefined, `${code}: ${remedy}`).toBe(remedy !== undefined);
-    }
-  });
-
-  test("are worded by the catalogue alone: only names, numbers and what a person wrote come as text", () => {
-    const marked = markedWords();
-    for (const { message, remedy, words } of problems)
-      for (const [said, sentence] of [[words?.message, message] as const, [words?.remedy, remedy ?? ""] as const]) {
-        if (said === undefined) continue;
-        const worded = marked.word(said, sentence);
-        expect(worded).toMatch(/^⟦.*⟧$/);
-        expect(worded.replaceAll(/[⟦⟧«»]/g, "")).toBe(sentence);
-        for (const name of unmarked(worded).names.filter(isOurs)) expect(name, worded).not.toMatch(OF_SENTENCES);
-      }
-  });
+  test("carry their messages and are worded by the catalogue alone", () => allWorded(problems));
 });
-
-/** A quotation is what a person wrote; the lengths "60 of 3/8" and intervals of a course hold words of sentences too. */
-function isOurs(name: string): boolean {
-  return !/^"|\d of |(?:lower|higher)$/.test(name);
-}

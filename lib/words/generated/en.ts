@@ -4,13 +4,15 @@ import type { CatalogueOf, Topic } from "../catalogueOf.js";
 import type { Form } from "./en-language.js";
 import { messages as caution } from "./en-caution.js";
 import { messages as chart } from "./en-chart.js";
+import { messages as formatsProblem } from "./en-formats-problem.js";
 import { messages as meterProblem } from "./en-meter-problem.js";
 import { messages as plan } from "./en-plan.js";
 import { messages as progress } from "./en-progress.js";
+import { messages as recordingProblem } from "./en-recording-problem.js";
 import { messages as sheet } from "./en-sheet.js";
 import { messages as take } from "./en-take.js";
 import { messages as timeProblem } from "./en-time-problem.js";
 
 export { language } from "./en-language.js";
 
-export const messages: CatalogueOf<Topic, Form> = { ...caution, ...chart, ...meterProblem, ...plan, ...progress, ...sheet, ...take, ...timeProblem };
+export const messages: CatalogueOf<Topic, Form> = { ...caution, ...chart, ...formatsProblem, ...meterProblem, ...plan, ...progress, ...recordingProblem, ...sheet, ...take, ...timeProblem };
