@@ -1,5 +1,5 @@
 import { expect } from "vitest";
-import type { Problem } from "../../lib/base/index.js";
+import { type Problem, problemsIn, type Result } from "../../lib/base/index.js";
 import { markedWords, unmarked } from "./marked.js";
 
 /** Words of sentences: in what came as text they are only where a person wrote them. */
@@ -32,4 +32,9 @@ export function allWorded<P extends readonly Problem[]>(problems: P): P {
     }
   }
   return problems;
+}
+
+/** The problems or the advice of a result, all worded. */
+export function worded(result: Result<unknown>): readonly Problem[] {
+  return allWorded(problemsIn(result));
 }

@@ -5,7 +5,9 @@ import type { Form } from "./en-language.js";
 import { messages as caution } from "./en-caution.js";
 import { messages as chart } from "./en-chart.js";
 import { messages as formatsProblem } from "./en-formats-problem.js";
+import { messages as keyProblem } from "./en-key-problem.js";
 import { messages as meterProblem } from "./en-meter-problem.js";
+import { messages as patternProblem } from "./en-pattern-problem.js";
 import { messages as plan } from "./en-plan.js";
 import { messages as progress } from "./en-progress.js";
 import { messages as recordingProblem } from "./en-recording-problem.js";
@@ -15,4 +17,4 @@ import { messages as timeProblem } from "./en-time-problem.js";
 
 export { language } from "./en-language.js";
 
-export const messages: CatalogueOf<Topic, Form> = { ...caution, ...chart, ...formatsProblem, ...meterProblem, ...plan, ...progress, ...recordingProblem, ...sheet, ...take, ...timeProblem };
+export const messages: CatalogueOf<Topic, Form> = { ...caution, ...chart, ...formatsProblem, ...keyProblem, ...meterProblem, ...patternProblem, ...plan, ...progress, ...recordingProblem, ...sheet, ...take, ...timeProblem };
