@@ -44,7 +44,7 @@ export function scaleOf(text: string, own: Readonly<Record<string, readonly numb
     const meant = keyMeant(text);
     const remedy =
       meant === undefined
-        ? sayOfKey("key-problem.write-for-instance", { example: "D dorian" })
+        ? sayOfKey("key-problem.key-not-read-remedy")
         : sayOfKey("key-problem.write", { text: meant });
     return failure(problem("KEY_NOT_READ", message, {}, remedy));
   }

@@ -10,7 +10,6 @@ import {
   type Result,
   subtract,
   success,
-  type Worded,
 } from "../base/index.js";
 import { problem } from "./codes.js";
 import { parseDecimal } from "./decimal.js";
@@ -43,7 +42,8 @@ export function parseSpan(text: string): Result<Span> {
   if (!match || !count) {
     const message = say("time-problem.span-not-read", { found: quoted(text) });
     const meant = spanMeant(text);
-    const remedy = meant === undefined ? anySpan() : say("time-problem.write", { text: meant });
+    const remedy =
+      meant === undefined ? say("time-problem.span-not-read-remedy") : say("time-problem.write", { text: meant });
     return failure(problem("SPAN_NOT_READ", message, {}, remedy));
   }
   const unit = UNITS[match[2]!.toLowerCase()];
@@ -54,18 +54,14 @@ export function parseSpan(text: string): Result<Span> {
   }
   if (count.n <= 0) {
     const message = say("time-problem.span-not-positive", { found: match[1]! });
-    return failure(problem("SPAN_NOT_POSITIVE", message, {}, anySpan()));
+    return failure(problem("SPAN_NOT_POSITIVE", message, {}, say("time-problem.span-not-read-remedy")));
   }
   if (compare(count, fraction(LONGEST)) > 0) {
     const message = say("time-problem.span-too-long", { most: LONGEST, found: match[1]! });
-    const remedy = say("time-problem.span-too-long-remedy", { example: "1 bar" });
+    const remedy = say("time-problem.span-too-long-remedy");
     return failure(problem("SPAN_TOO_LONG", message, {}, remedy));
   }
   return success({ count, unit });
-}
-
-function anySpan(): Worded {
-  return say("time-problem.write-for-instance", { example: "1/2 bar" });
 }
 
 /** Counts and units in words that people write, for remedies. */

@@ -36,7 +36,7 @@ export function parseTempo(written: string | number): Result<Tempo> {
     return failure(problem("TEMPO_NOT_READ", say("time-problem.tempo-not-read", { found: quoted(text) })));
   }
   if (compare(perMinute, fraction(SLOWEST)) < 0 || compare(perMinute, fraction(FASTEST)) > 0) {
-    const given = { slowest: SLOWEST, fastest: FASTEST, found: match[1]! };
+    const given = { least: SLOWEST, most: FASTEST, found: match[1]! };
     return failure(problem("TEMPO_OUT_OF_RANGE", say("time-problem.tempo-out-of-range", given)));
   }
   if (match[2] === undefined) return success({ perMinute });

@@ -5,8 +5,8 @@ import type { Form } from "./en-language.js";
 
 export const messages: CatalogueOf<"key-problem", Form> = {
   "key-problem.write": (p, w) => `write ${w.text(p.text)}`,
-  "key-problem.write-for-instance": (p, w) => `write for instance ${w.text(p.example)}`,
   "key-problem.write-one-of": (p, w) => `write one of ${w.text(p.names)}`,
   "key-problem.key-not-read": (p, w) => `a key or scale is a tonic and a name, such as D dorian or Bb major; found ${w.text(p.found)}`,
+  "key-problem.key-not-read-remedy": () => `write for instance D dorian`,
   "key-problem.scale-unknown": (p, w) => `no scale or mode is called ${w.text(p.found)}`,
 };

@@ -158,9 +158,9 @@ export interface MessageParameters {
   readonly "formats-problem.musicxml-several-voices": { readonly bar: string; readonly count: number; readonly part: string };
   readonly "formats-problem.musicxml-tie-not-ended": { readonly bar: string; readonly part: string };
   readonly "key-problem.write": { readonly text: string };
-  readonly "key-problem.write-for-instance": { readonly example: string };
   readonly "key-problem.write-one-of": { readonly names: MessageText };
   readonly "key-problem.key-not-read": { readonly found: string };
+  readonly "key-problem.key-not-read-remedy": {};
   readonly "key-problem.scale-unknown": { readonly found: string };
   readonly "meter-problem.write": { readonly text: string };
   readonly "meter-problem.write-for-instance": { readonly example: string };
@@ -560,14 +560,14 @@ export interface MessageParameters {
   readonly "take.drift": { readonly percent: number; readonly way: "fast" | "slow" };
   readonly "take.drift-change": { readonly percent: number; readonly way: "faster" | "slower" };
   readonly "time-problem.write": { readonly text: string };
-  readonly "time-problem.write-for-instance": { readonly example: string };
+  readonly "time-problem.span-not-read-remedy": {};
   readonly "time-problem.span-not-read": { readonly found: string };
   readonly "time-problem.span-unit-unknown": { readonly found: string };
   readonly "time-problem.span-not-positive": { readonly found: string };
   readonly "time-problem.span-too-long": { readonly found: string; readonly most: number };
-  readonly "time-problem.span-too-long-remedy": { readonly example: string };
+  readonly "time-problem.span-too-long-remedy": {};
   readonly "time-problem.tempo-not-read": { readonly found: string };
-  readonly "time-problem.tempo-out-of-range": { readonly fastest: number; readonly found: string; readonly slowest: number };
+  readonly "time-problem.tempo-out-of-range": { readonly found: string; readonly least: number; readonly most: number };
   readonly "time-problem.beat-unit-not-read": { readonly found: string };
   readonly "time-problem.beat-unit-not-read-remedy": {};
 }
