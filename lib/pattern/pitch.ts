@@ -1,7 +1,7 @@
 import { failure, type Result, success } from "../base/index.js";
 import { problem } from "./codes.js";
 import type { Interval, Pitch } from "./model.js";
-import { say } from "./say.js";
+import { sayOfPitch } from "./say.js";
 
 const LETTERS: readonly Pitch["letter"][] = ["C", "D", "E", "F", "G", "A", "B"];
 
@@ -22,15 +22,15 @@ export function parsePitch(text: string): Result<Pitch> {
   const match = /^([A-Ga-g])(b{1,2}|#{1,2}|♭{1,2}|♯{1,2})?(-?\d{1,2})$/.exec(text.trim());
   if (!match) {
     const found = JSON.stringify(text.length > 20 ? `${text.slice(0, 20)}...` : text);
-    const message = say("pattern-problem.pitch-not-read", { found });
-    return failure(problem("PITCH_NOT_READ", message, {}, say("pattern-problem.pitch-not-read-remedy")));
+    const message = sayOfPitch("pitch-problem.pitch-not-read", { found });
+    return failure(problem("PITCH_NOT_READ", message, {}, sayOfPitch("pitch-problem.pitch-not-read-remedy")));
   }
   const letter = match[1]!.toUpperCase() as Pitch["letter"];
   const pitch: Pitch = { letter, alter: alterOf(match[2] ?? ""), octave: Number(match[3]) };
   const number = midiNumber(pitch);
   if (number >= 0 && number <= 127) return success(pitch);
-  const message = say("pattern-problem.pitch-out-of-range", { found: text.trim() });
-  const remedy = say("pattern-problem.pitch-out-of-range-remedy", { pitch: `${letter}${match[2] ?? ""}4` });
+  const message = sayOfPitch("pitch-problem.pitch-out-of-range", { found: text.trim() });
+  const remedy = sayOfPitch("pitch-problem.pitch-out-of-range-remedy", { pitch: `${letter}${match[2] ?? ""}4` });
   return failure(problem("PITCH_OUT_OF_RANGE", message, {}, remedy));
 }
 

@@ -7,6 +7,7 @@ export { messages as keyProblemInEnglish } from "./generated/en-key-problem.js";
 export { language as english } from "./generated/en-language.js";
 export { messages as meterProblemInEnglish } from "./generated/en-meter-problem.js";
 export { messages as patternProblemInEnglish } from "./generated/en-pattern-problem.js";
+export { messages as pitchProblemInEnglish } from "./generated/en-pitch-problem.js";
 export { messages as planInEnglish } from "./generated/en-plan.js";
 export { messages as progressInEnglish } from "./generated/en-progress.js";
 export { messages as recordingProblemInEnglish } from "./generated/en-recording-problem.js";

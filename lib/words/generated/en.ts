@@ -8,6 +8,7 @@ import { messages as formatsProblem } from "./en-formats-problem.js";
 import { messages as keyProblem } from "./en-key-problem.js";
 import { messages as meterProblem } from "./en-meter-problem.js";
 import { messages as patternProblem } from "./en-pattern-problem.js";
+import { messages as pitchProblem } from "./en-pitch-problem.js";
 import { messages as plan } from "./en-plan.js";
 import { messages as progress } from "./en-progress.js";
 import { messages as recordingProblem } from "./en-recording-problem.js";
@@ -17,4 +18,4 @@ import { messages as timeProblem } from "./en-time-problem.js";
 
 export { language } from "./en-language.js";
 
-export const messages: CatalogueOf<Topic, Form> = { ...caution, ...chart, ...formatsProblem, ...keyProblem, ...meterProblem, ...patternProblem, ...plan, ...progress, ...recordingProblem, ...sheet, ...take, ...timeProblem };
+export const messages: CatalogueOf<Topic, Form> = { ...caution, ...chart, ...formatsProblem, ...keyProblem, ...meterProblem, ...patternProblem, ...pitchProblem, ...plan, ...progress, ...recordingProblem, ...sheet, ...take, ...timeProblem };

@@ -253,12 +253,8 @@ export interface MessageParameters {
   readonly "pattern-problem.former-spelling": { readonly found: string };
   readonly "pattern-problem.former-spelling-of-interval": { readonly found: string };
   readonly "pattern-problem.former-spelling-remedy-then-tie": { readonly note: string };
-  readonly "pattern-problem.pitch-not-read": { readonly found: string };
-  readonly "pattern-problem.pitch-not-read-remedy": {};
   readonly "pattern-problem.pitch-not-read-remedy-apart": { readonly text: string };
   readonly "pattern-problem.pitch-not-read-remedy-length": { readonly text: string };
-  readonly "pattern-problem.pitch-out-of-range": { readonly found: string };
-  readonly "pattern-problem.pitch-out-of-range-remedy": { readonly pitch: string };
   readonly "pattern-problem.pitch-out-of-range-for-instrument": { readonly instrument: string; readonly pitch: string };
   readonly "pattern-problem.pitch-out-of-range-for-instrument-remedy": { readonly instrument: string };
   readonly "pattern-problem.tuning-not-read": { readonly found: string };
@@ -332,6 +328,10 @@ export interface MessageParameters {
   readonly "pattern-problem.in-file": { readonly file: string; readonly problem: MessageText };
   readonly "pattern-problem.in-file-at-byte": { readonly byte: string; readonly file: string; readonly problem: MessageText };
   readonly "pattern-problem.in-file-at-line": { readonly column: string; readonly file: string; readonly line: string; readonly problem: MessageText };
+  readonly "pitch-problem.pitch-not-read": { readonly found: string };
+  readonly "pitch-problem.pitch-not-read-remedy": {};
+  readonly "pitch-problem.pitch-out-of-range": { readonly found: string };
+  readonly "pitch-problem.pitch-out-of-range-remedy": { readonly pitch: string };
   readonly "plan.warm-up": {};
   readonly "plan.rest": {};
   readonly "plan.easier-first": { readonly easier: MessageText; readonly own: MessageText };
