@@ -10,10 +10,10 @@ import {
   takeIn,
 } from "../progress/index.js";
 import type { Finding, JournalEvent, Score, Standing, Take } from "../schema/index.js";
-import { type OpenJournal, record, type Store } from "../store/index.js";
+import { eventsOf, type OpenJournal, record, type Store } from "../store/index.js";
 import { assess } from "../take/index.js";
 import { practiceProblem } from "./codes.js";
-import { type CourseInUse, changeOptions, eventsOf, scoreFor } from "./courseInUse.js";
+import { type CourseInUse, changeOptions, scoreFor } from "./courseInUse.js";
 import { findJournal } from "./findJournal.js";
 import { type NamedTake, playedTo, requireNames } from "./playedTo.js";
 
@@ -142,12 +142,16 @@ function tellAgain(
   // The journal was erased between the standing and its events.
   if (recalled === undefined) return refusal(success(undefined));
   const editions = [course, ...(before === undefined ? [] : [before])];
-  if (!editions.some((each) => isSame(take, { ...counted, then: recalled.drill! }, each))) {
+  const names = [recalled.drill!, ...namesOf(counted.drill, events)];
+  if (!editions.some((each) => isSame(take, { names, rung: counted.rung }, each))) {
     const message = `take ${take.id} was counted for ${counted.drill}, ${counted.rung}; now it says ${take.drill}, ${take.rung}`;
     const remedy = "if it is another take, give it an id of its own";
     return { events: [], result: failure(practiceProblem("TAKE_ID_REUSED", message, { pointer: "/id" }, remedy)) };
   }
-  const shown = judge(take, { course, ...(before === undefined ? {} : { before }) });
+  // The editions at hand may not know the name that the drill had when the take was played.
+  const isKnown = editions.some((each) => drillCalled(each, take.drill) !== undefined);
+  const played = isKnown ? take : { ...take, drill: counted.drill };
+  const shown = judge(played, { course, ...(before === undefined ? {} : { before }) });
   // Journals that were merged may have met a gate on which nobody has decided yet.
   const due = shown.ok && held.edition === course.edition ? decide(course, held, shown.value.finding, at) : undefined;
   const decided = due !== undefined && due.events.length > 0 ? due : recalled;
@@ -162,14 +166,25 @@ function tellAgain(
   return { events: decided === due ? due.events : [], result };
 }
 
-/** Whether a take says the drill and the rung it was counted for; `then` is the name the drill had. */
+/** The names that a drill has had in a journal in order, the present one first. */
+function namesOf(drill: string, events: readonly JournalEvent[]): readonly string[] {
+  const names = [drill];
+  for (const event of events.toReversed())
+    if (event.kind === "edition changed") {
+      const former = event.renamed.find(({ to }) => to === names.at(-1));
+      if (former !== undefined) names.push(former.from);
+    }
+  return names;
+}
+
+/** Whether a take says the drill, by one of its names, and the rung it was counted for. */
 function isSame(
   take: NamedTake,
-  counted: { readonly drill: string; readonly rung: string; readonly then: string },
+  counted: { readonly names: readonly string[]; readonly rung: string },
   course: CourseInUse["course"],
 ): boolean {
   const now = drillCalled(course, take.drill)?.name;
-  if (![take.drill, now].some((name) => name === counted.drill || name === counted.then)) return false;
+  if (![take.drill, now].some((name) => name !== undefined && counted.names.includes(name))) return false;
   const played = playedTo(take, { course });
   const settings = parseSettings(take.rung);
   const rung = played.ok ? played.value.rung.settings : settings.ok ? settings.value : {};

@@ -1,5 +1,5 @@
 import fc from "fast-check";
-import { describe, expect, test, vi } from "vitest";
+import { describe, expect, test } from "vitest";
 import type { Curriculum } from "../../lib/curriculum/index.js";
 import { settingsText } from "../../lib/drill/index.js";
 import { enrol, openStudent, type Submitted, submit, takeOver } from "../../lib/practice/index.js";
@@ -10,8 +10,6 @@ import { timeOf } from "../progress/course.js";
 import { sample } from "../samples.js";
 import { all } from "../store/material.js";
 import { type Playing, playTo, quay } from "./quay.js";
-
-vi.setConfig({ testTimeout: 120_000 });
 
 const KEY = { student: "tern", curriculum: "quay" };
 

@@ -157,6 +157,32 @@ describe("submit()", () => {
     expect(alone).toMatchObject({ ok: false, problems: [{ code: "RUNG_NOT_FOUND", where: { pointer: "/rung" } }] });
   });
 
+  test("a take that says a name its drill had for one edition only is known for good, once it is counted", async () => {
+    const store = await enrolled();
+    const renamed = quay({ edition: "2.0.0", first: "calm", formerly: "steady" });
+    const back = quay({ edition: "3.0.0" });
+    const later = quay({ edition: "3.1.0" });
+    const take = playTo(renamed, { id: "waits", drill: "calm", rung: FIRST, how: "in time" });
+    await takeOver(store, "tern", { course: renamed, before: COURSE, at: timeOf(60) });
+    await takeOver(store, "tern", { course: back, before: renamed, at: timeOf(70) });
+    const first = await submit(store, "tern", take, { course: back, before: renamed, at: timeOf(80) });
+    expect(first).toMatchObject({ ok: true, value: { known: false, decision: { drill: "steady", what: "hold" } } });
+    await takeOver(store, "tern", { course: later, before: back, at: timeOf(90) });
+    for (const before of [{}, { before: back }]) {
+      const again = await submit(store, "tern", take, { course: later, ...before, at: timeOf(100) });
+      expect(again).toMatchObject({
+        ok: true,
+        value: {
+          known: true,
+          finding: { verdict: "within", rung: FIRST },
+          decision: { drill: "steady", what: "hold" },
+        },
+      });
+    }
+    const other = await submit(store, "tern", { ...take, drill: "later" }, { course: later, at: timeOf(110) });
+    expect(other).toMatchObject({ ok: false, problems: [{ code: "TAKE_ID_REUSED" }] });
+  });
+
   test("a student who is still in another edition goes over with the take, and the answer says so", async () => {
     const store = await enrolled();
     const next = quay({ edition: "1.1.0" });
