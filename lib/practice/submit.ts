@@ -9,7 +9,7 @@ import {
   recallDecision,
   takeIn,
 } from "../progress/index.js";
-import type { Finding, JournalEvent, Score, Standing, Take } from "../schema/index.js";
+import type { Finding, JournalEvent, Score, Standing, Take, TakeAssessed } from "../schema/index.js";
 import { eventsOf, type OpenJournal, record, type Store } from "../store/index.js";
 import { assess } from "../take/index.js";
 import { practiceProblem } from "./codes.js";
@@ -152,8 +152,9 @@ function tellAgain(
   const isKnown = editions.some((each) => drillCalled(each, take.drill) !== undefined);
   const played = isKnown ? take : { ...take, drill: counted.drill };
   const shown = judge(played, { course, ...(before === undefined ? {} : { before }) });
-  // Journals that were merged may have met a gate on which nobody has decided yet.
-  const due = shown.ok && held.edition === course.edition ? decide(course, held, shown.value.finding, at) : undefined;
+  // Journals that were merged may have met a gate on which nobody has decided yet. What was counted in another edition was decided on by its rules.
+  const isOfNow = [held, recalled.events[0] as TakeAssessed].every(({ edition }) => edition === course.edition);
+  const due = shown.ok && isOfNow ? decide(course, held, shown.value.finding, at) : undefined;
   const decided = due !== undefined && due.events.length > 0 ? due : recalled;
   const result = success({
     finding: shown.ok ? shown.value.finding : undefined,

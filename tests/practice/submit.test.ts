@@ -183,6 +183,25 @@ describe("submit()", () => {
     expect(other).toMatchObject({ ok: false, problems: [{ code: "TAKE_ID_REUSED" }] });
   });
 
+  test("a take sent again in a later edition decides nothing by its rules", async () => {
+    const store = await enrolled();
+    await sent(store, played("a", "late"));
+    const first = await sent(store, played("b", "late"));
+    expect(first.decision).toMatchObject({ what: "hold", from: FIRST, to: FIRST });
+    // Two takes beyond tolerance would now lead a rung back.
+    const easier = quay({ edition: "1.1.0", tempi: "{ from: 86, to: 106, by: 4 }" });
+    await takeOver(store, "tern", { course: easier, before: COURSE, at: timeOf(70) });
+    const events = await all(store.events(KEY));
+    const again = await submit(store, "tern", played("b", "late"), { course: easier, before: COURSE, at: timeOf(80) });
+    expect(again).toMatchObject({ ok: true, value: { known: true, decision: { what: "hold", to: FIRST } } });
+    expect(await all(store.events(KEY))).toEqual(events);
+    const next = playTo(easier, { id: "c", drill: "steady", rung: FIRST, how: "late" });
+    expect(await submit(store, "tern", next, { course: easier, at: timeOf(90) })).toMatchObject({
+      ok: true,
+      value: { known: false, decision: { what: "go back", from: FIRST } },
+    });
+  });
+
   test("a student who is still in another edition goes over with the take, and the answer says so", async () => {
     const store = await enrolled();
     const next = quay({ edition: "1.1.0" });

@@ -56,6 +56,7 @@ describe("weigh(), of every series of up to seven takes", () => {
   test.each([
     [0.85, 0.5, 0.1, 0.1],
     [0.9, 0.3, 0.2, 0.1],
+    [0.9, 0.3, 0.4, 0.3],
   ])(
     "asks a sequential gate (able %f, unready %f, errors %f and %f) for a likelihood ratio since a test last held the player",
     (able, unready, wronglyLetOn, wronglyHeld) => {
@@ -83,6 +84,13 @@ describe("weigh(), of every series of up to seven takes", () => {
       expect(Math.min(letOnEver, heldEver)).toBeGreaterThan(10);
     },
   );
+
+  test("takes a ratio that reaches a bound of a sequential gate exactly for one beyond it", () => {
+    // Bounds 3 and 1/3; a clean take makes the ratio 3, one beyond tolerance 1/3.
+    const gate: Gate = { kind: "sequential", able: 0.75, unready: 0.25, wronglyLetOn: 0.25, wronglyHeld: 0.25 };
+    expect(weigh(gate, "w")).toEqual({ met: true, clean: [0], beyond: [] });
+    expect(weigh(gate, "bu")).toEqual({ met: false, clean: [], beyond: [] });
+  });
 
   test("is not met by a sequential gate whose parameters make no test", () => {
     const gate = { kind: "sequential", able: 0.8, unready: 0.5, wronglyLetOn: 0.1, wronglyHeld: 0.1 } as const;
