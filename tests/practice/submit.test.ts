@@ -157,7 +157,7 @@ describe("submit()", () => {
     expect(alone).toMatchObject({ ok: false, problems: [{ code: "RUNG_NOT_FOUND", where: { pointer: "/rung" } }] });
   });
 
-  test("a take that says a name its drill had for one edition only is known for good, once it is counted", async () => {
+  test("a take that says a name its drill had for one edition only is counted and known in any later one", async () => {
     const store = await enrolled();
     const renamed = quay({ edition: "2.0.0", first: "calm", formerly: "steady" });
     const back = quay({ edition: "3.0.0" });
@@ -179,6 +179,11 @@ describe("submit()", () => {
         },
       });
     }
+    const longer = playTo(renamed, { id: "waits longer", drill: "calm", rung: FIRST, how: "in time" });
+    expect(await submit(store, "tern", longer, { course: later, before: back, at: timeOf(105) })).toMatchObject({
+      ok: true,
+      value: { known: false, finding: { rung: FIRST }, decision: { drill: "steady", what: "advance" } },
+    });
     const other = await submit(store, "tern", { ...take, drill: "later" }, { course: later, at: timeOf(110) });
     expect(other).toMatchObject({ ok: false, problems: [{ code: "TAKE_ID_REUSED" }] });
   });
