@@ -2,9 +2,8 @@ import { failure, nearestName, type Problem, type Result, success } from "../bas
 import type { Curriculum } from "../curriculum/index.js";
 import { eventsBy, type JournalOptions, openReport } from "../report/index.js";
 import type { JournalEvent, Report } from "../schema/index.js";
-import type { JournalEntry, Store } from "../store/index.js";
+import { eventsOf, type JournalEntry, type Store } from "../store/index.js";
 import { practiceProblem } from "./codes.js";
-import { eventsOf } from "./courseInUse.js";
 import { findJournal } from "./findJournal.js";
 import type { CourseFinder } from "./keptCourses.js";
 

@@ -157,6 +157,56 @@ describe("submit()", () => {
     expect(alone).toMatchObject({ ok: false, problems: [{ code: "RUNG_NOT_FOUND", where: { pointer: "/rung" } }] });
   });
 
+  test("a take that says a name its drill had for one edition only is counted and known in any later one", async () => {
+    const store = await enrolled();
+    const renamed = quay({ edition: "2.0.0", first: "calm", formerly: "steady" });
+    const back = quay({ edition: "3.0.0" });
+    const later = quay({ edition: "3.1.0" });
+    const take = playTo(renamed, { id: "waits", drill: "calm", rung: FIRST, how: "in time" });
+    await takeOver(store, "tern", { course: renamed, before: COURSE, at: timeOf(60) });
+    await takeOver(store, "tern", { course: back, before: renamed, at: timeOf(70) });
+    const first = await submit(store, "tern", take, { course: back, before: renamed, at: timeOf(80) });
+    expect(first).toMatchObject({ ok: true, value: { known: false, decision: { drill: "steady", what: "hold" } } });
+    await takeOver(store, "tern", { course: later, before: back, at: timeOf(90) });
+    for (const before of [{}, { before: back }]) {
+      const again = await submit(store, "tern", take, { course: later, ...before, at: timeOf(100) });
+      expect(again).toMatchObject({
+        ok: true,
+        value: {
+          known: true,
+          finding: { verdict: "within", rung: FIRST },
+          decision: { drill: "steady", what: "hold" },
+        },
+      });
+    }
+    const longer = playTo(renamed, { id: "waits longer", drill: "calm", rung: FIRST, how: "in time" });
+    expect(await submit(store, "tern", longer, { course: later, before: back, at: timeOf(105) })).toMatchObject({
+      ok: true,
+      value: { known: false, finding: { rung: FIRST }, decision: { drill: "steady", what: "advance" } },
+    });
+    const other = await submit(store, "tern", { ...take, drill: "later" }, { course: later, at: timeOf(110) });
+    expect(other).toMatchObject({ ok: false, problems: [{ code: "TAKE_ID_REUSED" }] });
+  });
+
+  test("a take sent again in a later edition decides nothing by its rules", async () => {
+    const store = await enrolled();
+    await sent(store, played("a", "late"));
+    const first = await sent(store, played("b", "late"));
+    expect(first.decision).toMatchObject({ what: "hold", from: FIRST, to: FIRST });
+    // Two takes beyond tolerance would now lead a rung back.
+    const easier = quay({ edition: "1.1.0", tempi: "{ from: 86, to: 106, by: 4 }" });
+    await takeOver(store, "tern", { course: easier, before: COURSE, at: timeOf(70) });
+    const events = await all(store.events(KEY));
+    const again = await submit(store, "tern", played("b", "late"), { course: easier, before: COURSE, at: timeOf(80) });
+    expect(again).toMatchObject({ ok: true, value: { known: true, decision: { what: "hold", to: FIRST } } });
+    expect(await all(store.events(KEY))).toEqual(events);
+    const next = playTo(easier, { id: "c", drill: "steady", rung: FIRST, how: "late" });
+    expect(await submit(store, "tern", next, { course: easier, at: timeOf(90) })).toMatchObject({
+      ok: true,
+      value: { known: false, decision: { what: "go back", from: FIRST } },
+    });
+  });
+
   test("a student who is still in another edition goes over with the take, and the answer says so", async () => {
     const store = await enrolled();
     const next = quay({ edition: "1.1.0" });

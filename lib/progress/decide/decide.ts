@@ -127,7 +127,6 @@ function problemsWith(curriculum: Curriculum, standing: Standing, finding: Findi
   return problems;
 }
 
-/** Settings text in canonical form; a text that cannot be read as settings stays as it is. */
 /** The length of each silence, for takes in which silences grow; in all others the settings of the rung say it. */
 function growingLengths(drill: Drill, rung: string, { dropouts }: Finding): Pick<TakeAssessed, "lengths"> {
   const settings = parseSettings(rung);
@@ -135,6 +134,7 @@ function growingLengths(drill: Drill, rung: string, { dropouts }: Finding): Pick
   return lengths.length === dropouts.length && new Set(lengths).size > 1 ? { lengths } : {};
 }
 
+/** Settings text in canonical form; a text that cannot be read as settings stays as it is. */
 function canonicalRung(rung: string): string {
   const settings = parseSettings(rung);
   return settings.ok ? settingsText(settings.value) : rung;

@@ -68,7 +68,7 @@ export function soundJobs(
   const fileAt = (index: number): string => {
     const { rung, mix } = chosenAt(index);
     const number = String(rungNumber(rung)).padStart(digits, "0");
-    const settings = fileName(changing(drill, settingsText(rung.settings))).slice(0, LONGEST_NAME);
+    const settings = wordOfName(changing(drill, settingsText(rung.settings))).slice(0, LONGEST_NAME);
     const name = [number, settings, mixNames.get(mix)!].filter((word) => word !== "").join(" ");
     return `${fileName(drill.name)}/${name}`;
   };
@@ -96,12 +96,17 @@ function fileName(text: string): string {
     .replace(/^[-\s]+|[-\s]+$/g, "");
 }
 
+/** A text as part of a file name. No blank stands beside a hyphen: what is added to a name, such as " - student", tells another file of the same mix. */
+function wordOfName(text: string): string {
+  return fileName(text).replace(/ *-[- ]*/g, "-");
+}
+
 /** The file name of each mix. A number is added where two names would be equal, also on file systems that ignore case. */
 function distinctNames(names: readonly string[]): ReadonlyMap<string, string> {
   const taken = new Set<string>();
   return new Map(
     names.map((name) => {
-      const plain = fileName(name) || "mix";
+      const plain = wordOfName(name) || "mix";
       let distinct = plain;
       for (let i = 2; taken.has(distinct.toLowerCase()); i++) distinct = `${plain} ${i}`;
       taken.add(distinct.toLowerCase());
