@@ -2,9 +2,11 @@ export type { CatalogueOf, Given, KeyIn, MessageKey, Topic } from "./catalogueOf
 export { cautionsIn } from "./cautions.js";
 export { wordsCodes } from "./codes.js";
 export { messages as chartInEnglish } from "./generated/en-chart.js";
+export { messages as drillProblemInEnglish } from "./generated/en-drill-problem.js";
 export { language as english } from "./generated/en-language.js";
 export { messages as planInEnglish } from "./generated/en-plan.js";
 export { messages as progressInEnglish } from "./generated/en-progress.js";
+export { messages as rungProblemInEnglish } from "./generated/en-rung-problem.js";
 export { messages as sheetInEnglish } from "./generated/en-sheet.js";
 export { messages as takeInEnglish } from "./generated/en-take.js";
 export type { MessageParameters } from "./generated/parameters.js";
