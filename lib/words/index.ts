@@ -2,7 +2,10 @@ export type { CatalogueOf, Given, KeyIn, MessageKey, Topic } from "./catalogueOf
 export { cautionsIn } from "./cautions.js";
 export { wordsCodes } from "./codes.js";
 export { messages as chartInEnglish } from "./generated/en-chart.js";
+export { messages as compiledProblemInEnglish } from "./generated/en-compiled-problem.js";
+export { messages as curriculumProblemInEnglish } from "./generated/en-curriculum-problem.js";
 export { messages as drillProblemInEnglish } from "./generated/en-drill-problem.js";
+export { messages as editionProblemInEnglish } from "./generated/en-edition-problem.js";
 export { language as english } from "./generated/en-language.js";
 export { messages as planInEnglish } from "./generated/en-plan.js";
 export { messages as progressInEnglish } from "./generated/en-progress.js";

@@ -4,7 +4,10 @@ import type { CatalogueOf, Topic } from "../catalogueOf.js";
 import type { Form } from "./en-language.js";
 import { messages as caution } from "./en-caution.js";
 import { messages as chart } from "./en-chart.js";
+import { messages as compiledProblem } from "./en-compiled-problem.js";
+import { messages as curriculumProblem } from "./en-curriculum-problem.js";
 import { messages as drillProblem } from "./en-drill-problem.js";
+import { messages as editionProblem } from "./en-edition-problem.js";
 import { messages as plan } from "./en-plan.js";
 import { messages as progress } from "./en-progress.js";
 import { messages as rungProblem } from "./en-rung-problem.js";
@@ -13,4 +16,4 @@ import { messages as take } from "./en-take.js";
 
 export { language } from "./en-language.js";
 
-export const messages: CatalogueOf<Topic, Form> = { ...caution, ...chart, ...drillProblem, ...plan, ...progress, ...rungProblem, ...sheet, ...take };
+export const messages: CatalogueOf<Topic, Form> = { ...caution, ...chart, ...compiledProblem, ...curriculumProblem, ...drillProblem, ...editionProblem, ...plan, ...progress, ...rungProblem, ...sheet, ...take };
