@@ -2,7 +2,7 @@ import { divide, failure, ONE, type Result } from "../base/index.js";
 import type { Pattern } from "../pattern/index.js";
 import { type Meter, parseSpan, resolveSpan, type Span, sameMeter } from "../time/index.js";
 import { drillProblem } from "./codes.js";
-import { say } from "./rung/say.js";
+import { say } from "./rung/saySetting.js";
 
 /** Finest part of a bar, beat or note that is read. Our choice: triplets of sixty-fourth notes, so that arithmetic stays exact. */
 const FINEST_PART = 96;
@@ -12,8 +12,8 @@ export function parseLength(text: string): Result<Span> {
   const span = parseSpan(text);
   if (!span.ok || span.value.count.d <= FINEST_PART) return span;
   const { count, unit } = span.value;
-  const message = say("rung-problem.length-too-fine", { finest: `1/${FINEST_PART}`, found: `1/${count.d}`, unit });
-  return failure(drillProblem("LENGTH_TOO_FINE", message, {}, say("rung-problem.length-too-fine-remedy")));
+  const message = say("setting-problem.length-too-fine", { finest: `1/${FINEST_PART}`, found: `1/${count.d}`, unit });
+  return failure(drillProblem("LENGTH_TOO_FINE", message, {}, say("setting-problem.length-too-fine-remedy")));
 }
 
 /** The units in which a length can be written. */

@@ -15,7 +15,7 @@ import { resolveSpan, type Span, spanText } from "../time/index.js";
 import { drillProblem } from "./codes.js";
 import { onlyMeter, parseLength, spanIn, UNITS } from "./length.js";
 import type { Drill, Settings } from "./model.js";
-import { say } from "./rung/say.js";
+import { say } from "./rung/saySetting.js";
 
 /** Most phrases of a take, as in the schema. Silences can grow over no more. */
 export const MOST_PHRASES = 64;
@@ -55,7 +55,7 @@ export function parseSilenceLengths(text: string): Result<SilenceLengths> {
   if (lengths !== undefined && each >= 1 && lengths.length * each <= MOST_PHRASES)
     return success(grouped(lengths, each));
   const found = JSON.stringify(text.slice(0, 80));
-  const message = say("rung-problem.setting-not-read-lengths", { most: MOST_PHRASES, found });
+  const message = say("setting-problem.setting-not-read-lengths", { most: MOST_PHRASES, found });
   return failure(drillProblem("SETTING_NOT_READ", message));
 }
 

@@ -11,6 +11,7 @@ export { messages as planInEnglish } from "./generated/en-plan.js";
 export { messages as progressInEnglish } from "./generated/en-progress.js";
 export { messages as rungProblemInEnglish } from "./generated/en-rung-problem.js";
 export { messages as schemaProblemInEnglish } from "./generated/en-schema-problem.js";
+export { messages as settingProblemInEnglish } from "./generated/en-setting-problem.js";
 export { messages as sheetInEnglish } from "./generated/en-sheet.js";
 export { messages as takeInEnglish } from "./generated/en-take.js";
 export type { MessageParameters } from "./generated/parameters.js";

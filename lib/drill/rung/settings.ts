@@ -4,7 +4,7 @@ import { decimalText, parseTempo } from "../../time/index.js";
 import { drillProblem } from "../codes.js";
 import type { Parameter, Settings } from "../model.js";
 import { parseSilenceLengths, silenceLengthsText } from "../silenceLengths.js";
-import { say } from "./say.js";
+import { say } from "./saySetting.js";
 
 /** The parameters that ladders can change, in the order in which settings are written. */
 export const PARAMETERS: readonly Parameter[] = ["dropout", "key", "mix", "open", "parts", "tempo", "variant"];
@@ -46,15 +46,15 @@ export function parseSettings(text: string): Result<Partial<Settings>> {
     const [name = "", ...values] = piece.split("=");
     const parameter = PARAMETERS.find((known) => known === name.trim());
     if (values.length !== 1) {
-      const message = say("rung-problem.setting-not-read", { found: quoted(piece) });
+      const message = say("setting-problem.setting-not-read", { found: quoted(piece) });
       problems.push(drillProblem("SETTING_NOT_READ", message, where));
     } else if (parameter === undefined) {
       const nearest = nearestName(name.trim(), PARAMETERS);
-      const message = say("rung-problem.setting-unknown", { parameters: PARAMETERS, found: quoted(name) });
-      const remedy = nearest === undefined ? undefined : say("rung-problem.write", { text: nearest });
+      const message = say("setting-problem.setting-unknown", { parameters: PARAMETERS, found: quoted(name) });
+      const remedy = nearest === undefined ? undefined : say("setting-problem.write", { text: nearest });
       problems.push(drillProblem("SETTING_UNKNOWN", message, where, remedy));
     } else if (settings[parameter] !== undefined) {
-      problems.push(drillProblem("SETTING_TWICE", say("rung-problem.setting-twice", { parameter }), where));
+      problems.push(drillProblem("SETTING_TWICE", say("setting-problem.setting-twice", { parameter }), where));
     } else {
       const value = canonicalSetting(parameter, values[0]!.trim());
       if (value.ok) settings[parameter] = value.value;
@@ -74,7 +74,7 @@ export function canonicalSetting(parameter: Parameter, value: string): Result<st
     case "tempo": {
       const tempo = parseTempo(value);
       if (tempo.ok && tempo.value.beat !== undefined)
-        return notRead(say("rung-problem.setting-not-read-tempo", { found: quoted(value) }));
+        return notRead(say("setting-problem.setting-not-read-tempo", { found: quoted(value) }));
       return tempo.ok ? success(decimalText(tempo.value.perMinute)) : tempo;
     }
     case "key": {
@@ -87,12 +87,12 @@ export function canonicalSetting(parameter: Parameter, value: string): Result<st
       if (value === "none") return success(value);
       const bars = value.split("+").map((bar) => bar.trim());
       if (bars.every((bar) => /^[1-9]\d{0,5}$/.test(bar))) return success(openText(bars.map(Number)));
-      return notRead(say("rung-problem.setting-not-read-open", { found: quoted(value) }));
+      return notRead(say("setting-problem.setting-not-read-open", { found: quoted(value) }));
     }
     case "mix":
     case "variant":
       return value === ""
-        ? notRead(say("rung-problem.setting-not-read-name", { parameter, found: quoted(value) }))
+        ? notRead(say("setting-problem.setting-not-read-name", { parameter, found: quoted(value) }))
         : success(value);
   }
 }

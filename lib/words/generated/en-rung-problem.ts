@@ -5,17 +5,8 @@ import type { Form } from "./en-language.js";
 
 export const messages: CatalogueOf<"rung-problem", Form> = {
   "rung-problem.write": (p, w) => `write ${w.text(p.text)}`,
-  "rung-problem.setting-not-read": (p, w) => `a setting is written name=value, such as tempo=96; found ${w.text(p.found)}`,
-  "rung-problem.setting-not-read-tempo": (p, w) => `the tempo of a setting is a number alone, such as tempo=96; found ${w.text(p.found)}`,
-  "rung-problem.setting-not-read-open": (p, w) => `open bars are bar numbers joined by +, such as open=3+4, or open=none; found ${w.text(p.found)}`,
-  "rung-problem.setting-not-read-name": (p, w) => p.parameter === "mix" ? `a mix has a name; found ${w.text(p.found)}` : `a variant has a name; found ${w.text(p.found)}`,
-  "rung-problem.setting-not-read-lengths": (p, w) => `growing silences are written such as 1/2 bar to 1 1/2 bars by 1/2 bar each 2 phrases, in one unit, with steps that reach the end within ${w.number(p.most)} phrases; found ${w.text(p.found)}`,
-  "rung-problem.setting-unknown": (p, w) => `the settings are ${w.text(p.parameters)}; found ${w.text(p.found)}`,
   "rung-problem.setting-unknown-in-drill": (p, w) => `drill ${w.text(p.drill)} has the settings ${w.text(p.parameters)}; found ${w.text(p.found)}`,
   "rung-problem.setting-unknown-in-drill-remedy": (p, w) => `leave ${w.text(p.parameter)} out`,
-  "rung-problem.setting-twice": (p, w) => `each setting is written once; ${w.text(p.parameter)} is there twice`,
-  "rung-problem.length-too-fine": (p, w) => p.unit === "bar" ? `a length is counted in parts no finer than ${w.text(p.finest)}; found ${w.text(p.found)} of a bar` : p.unit === "beat" ? `a length is counted in parts no finer than ${w.text(p.finest)}; found ${w.text(p.found)} of a beat` : `a length is counted in parts no finer than ${w.text(p.finest)}; found ${w.text(p.found)} of a note`,
-  "rung-problem.length-too-fine-remedy": () => `write a coarser part, such as 1/2, 1/3 or 1/8`,
   "rung-problem.mix-unknown": (p, w) => `drill ${w.text(p.drill)} has the mixes ${w.text(p.mixes)}; found ${w.text(p.found)}`,
   "rung-problem.rung-not-found": (p, w) => p.asked === "" ? `drill ${w.text(p.drill)} has no rung with no setting: each value is on its ladder, but never together, because of where the ladders restart` : `drill ${w.text(p.drill)} has no rung with ${w.text(p.asked)}: each value is on its ladder, but never together, because of where the ladders restart`,
   "rung-problem.rung-not-found-fixed": (p, w) => `${w.text(p.parameter)} is always ${w.text(p.fixed)} in drill ${w.text(p.drill)}; found ${w.text(p.found)}`,

@@ -12,10 +12,11 @@ import { messages as plan } from "./en-plan.js";
 import { messages as progress } from "./en-progress.js";
 import { messages as rungProblem } from "./en-rung-problem.js";
 import { messages as schemaProblem } from "./en-schema-problem.js";
+import { messages as settingProblem } from "./en-setting-problem.js";
 import { messages as sheet } from "./en-sheet.js";
 import { messages as take } from "./en-take.js";
 import { messages as wordsProblem } from "./en-words-problem.js";
 
 export { language } from "./en-language.js";
 
-export const messages: CatalogueOf<Topic, Form> = { ...caution, ...chart, ...compiledProblem, ...curriculumProblem, ...drillProblem, ...editionProblem, ...plan, ...progress, ...rungProblem, ...schemaProblem, ...sheet, ...take, ...wordsProblem };
+export const messages: CatalogueOf<Topic, Form> = { ...caution, ...chart, ...compiledProblem, ...curriculumProblem, ...drillProblem, ...editionProblem, ...plan, ...progress, ...rungProblem, ...schemaProblem, ...settingProblem, ...sheet, ...take, ...wordsProblem };
