@@ -2,6 +2,10 @@ export type { CatalogueOf, Given, KeyIn, MessageKey, Topic } from "./catalogueOf
 export { cautionsIn } from "./cautions.js";
 export { wordsCodes } from "./codes.js";
 export { messages as chartInEnglish } from "./generated/en-chart.js";
+export { messages as compiledProblemInEnglish } from "./generated/en-compiled-problem.js";
+export { messages as curriculumProblemInEnglish } from "./generated/en-curriculum-problem.js";
+export { messages as drillProblemInEnglish } from "./generated/en-drill-problem.js";
+export { messages as editionProblemInEnglish } from "./generated/en-edition-problem.js";
 export { messages as formatsProblemInEnglish } from "./generated/en-formats-problem.js";
 export { messages as keyProblemInEnglish } from "./generated/en-key-problem.js";
 export { language as english } from "./generated/en-language.js";
@@ -11,6 +15,9 @@ export { messages as pitchProblemInEnglish } from "./generated/en-pitch-problem.
 export { messages as planInEnglish } from "./generated/en-plan.js";
 export { messages as progressInEnglish } from "./generated/en-progress.js";
 export { messages as recordingProblemInEnglish } from "./generated/en-recording-problem.js";
+export { messages as rungProblemInEnglish } from "./generated/en-rung-problem.js";
+export { messages as schemaProblemInEnglish } from "./generated/en-schema-problem.js";
+export { messages as settingProblemInEnglish } from "./generated/en-setting-problem.js";
 export { messages as sheetInEnglish } from "./generated/en-sheet.js";
 export { messages as takeInEnglish } from "./generated/en-take.js";
 export { messages as timeProblemInEnglish } from "./generated/en-time-problem.js";
