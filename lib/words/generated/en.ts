@@ -4,11 +4,23 @@ import type { CatalogueOf, Topic } from "../catalogueOf.js";
 import type { Form } from "./en-language.js";
 import { messages as caution } from "./en-caution.js";
 import { messages as chart } from "./en-chart.js";
+import { messages as cliProblem } from "./en-cli-problem.js";
+import { messages as journalProblem } from "./en-journal-problem.js";
+import { messages as listenProblem } from "./en-listen-problem.js";
+import { messages as nodeProblem } from "./en-node-problem.js";
+import { messages as planProblem } from "./en-plan-problem.js";
 import { messages as plan } from "./en-plan.js";
+import { messages as practiceProblem } from "./en-practice-problem.js";
+import { messages as progressProblem } from "./en-progress-problem.js";
 import { messages as progress } from "./en-progress.js";
+import { messages as recordProblem } from "./en-record-problem.js";
+import { messages as renderProblem } from "./en-render-problem.js";
+import { messages as sheetProblem } from "./en-sheet-problem.js";
 import { messages as sheet } from "./en-sheet.js";
+import { messages as soundProblem } from "./en-sound-problem.js";
+import { messages as storeProblem } from "./en-store-problem.js";
 import { messages as take } from "./en-take.js";
 
 export { language } from "./en-language.js";
 
-export const messages: CatalogueOf<Topic, Form> = { ...caution, ...chart, ...plan, ...progress, ...sheet, ...take };
+export const messages: CatalogueOf<Topic, Form> = { ...caution, ...chart, ...cliProblem, ...journalProblem, ...listenProblem, ...nodeProblem, ...planProblem, ...plan, ...practiceProblem, ...progressProblem, ...progress, ...recordProblem, ...renderProblem, ...sheetProblem, ...sheet, ...soundProblem, ...storeProblem, ...take };
