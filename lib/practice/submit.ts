@@ -1,4 +1,4 @@
-import { failure, type Result, success } from "../base/index.js";
+import { failure, type Problem, type Result, success } from "../base/index.js";
 import { type Curriculum, drillCalled, successorIn } from "../curriculum/index.js";
 import { parseSettings, settingsText } from "../drill/index.js";
 import {
@@ -16,6 +16,7 @@ import { practiceProblem } from "./codes.js";
 import { type CourseInUse, changeOptions, scoreFor } from "./courseInUse.js";
 import { findJournal } from "./findJournal.js";
 import { type NamedTake, playedTo, requireNames } from "./playedTo.js";
+import { sayProblem } from "./say.js";
 
 export interface SubmitOptions extends CourseInUse {
   /** The time of the decision, RFC 3339. */
@@ -108,10 +109,12 @@ function isEnrolled(journal: OpenJournal | undefined): journal is OpenJournal & 
 
 function refusal(result: Result<unknown>): Answer {
   // A journal that came back between two looks is found by the next call.
-  const problems = result.ok
-    ? [practiceProblem("STUDENT_UNKNOWN", "the journal was erased meanwhile", {}, "send the take again")]
-    : result.problems;
-  return { events: [], result: failure(...problems) };
+  return { events: [], result: failure(...(result.ok ? [journalErased()] : result.problems)) };
+}
+
+function journalErased(): Problem {
+  const message = sayProblem("practice-problem.journal-erased");
+  return practiceProblem("STUDENT_UNKNOWN", message, {}, sayProblem("practice-problem.journal-erased-remedy"));
 }
 
 /** What a take showed, and the score it was judged by. */
@@ -161,8 +164,10 @@ function tellAgain(
   if (recalled === undefined) return refusal(success(undefined));
   const use = { course, ...(before === undefined ? {} : { before }) };
   if (!editionsOf(use).some((each) => isSame(take, { ...counted, then: recalled.drill! }, each))) {
-    const message = `take ${take.id} was counted for ${counted.drill}, ${counted.rung}; now it says ${take.drill}, ${take.rung}`;
-    const remedy = "if it is another take, give it an id of its own";
+    const { drill, rung } = counted;
+    const played = { take: take.id, drill, rung, otherDrill: take.drill, otherRung: take.rung };
+    const message = sayProblem("practice-problem.take-id-reused", played);
+    const remedy = sayProblem("practice-problem.take-id-reused-remedy");
     return { events: [], result: failure(practiceProblem("TAKE_ID_REUSED", message, { pointer: "/id" }, remedy)) };
   }
   const shown = judge(take, use);

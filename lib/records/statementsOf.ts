@@ -5,6 +5,7 @@ import { dateOfDay, dayNumber, durationText } from "../time/index.js";
 import { recordProblem } from "./codes.js";
 import type { Statement } from "./model.js";
 import type { Records } from "./openRecords.js";
+import { sayProblem } from "./say.js";
 import { extensions, VERBS } from "./vocabulary.js";
 import { wellFormed } from "./wellFormed.js";
 
@@ -42,7 +43,7 @@ export function statementsOf(
   for (const event of effective(events)) {
     const timestamp = recordTime(event.at);
     if (timestamp === undefined) {
-      const message = `event ${event.turn} of a journal happened at ${event.at}, which is no day; it is left out`;
+      const message = sayProblem("record-problem.record-time-impossible", { turn: String(event.turn), at: event.at });
       problems.push(recordProblem("RECORD_TIME_IMPOSSIBLE", message));
       continue;
     }

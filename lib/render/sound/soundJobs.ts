@@ -3,6 +3,7 @@ import { type Drill, type Rung, rungNumber, rungs, scoreOf, settingsText } from 
 import type { Label } from "../../formats/sound/index.js";
 import type { Score } from "../../schema/index.js";
 import { soundProblem } from "./codes.js";
+import { sayProblem } from "./say.js";
 
 /** Most files of one call: our choice; a day of music in files of a minute is fewer, and more is a mistake in a ladder. */
 const MOST_FILES = 10000;
@@ -51,8 +52,10 @@ export function soundJobs(
   const ladder = rungs(drill);
   const count = (chosen?.length ?? ladder.count) * mixes.length;
   if (count > MOST_FILES) {
-    const message = `cannot be rendered at once: at most ${MOST_FILES} files are, drill ${drill.name} has ${count}`;
-    return failure(soundProblem("TOO_MANY_SOUND_FILES", message, {}, "choose rungs or mixes"));
+    const files = { most: String(MOST_FILES), drill: drill.name, found: String(count) };
+    const message = sayProblem("sound-problem.too-many-sound-files", files);
+    const remedy = sayProblem("sound-problem.too-many-sound-files-remedy");
+    return failure(soundProblem("TOO_MANY_SOUND_FILES", message, {}, remedy));
   }
   const about = { ...(curriculum === undefined ? {} : { curriculum }), ...(edition === undefined ? {} : { edition }) };
   for (const mix of mixes)
