@@ -1,5 +1,84 @@
 /** An application, as the package check compiles it: each line under `@ts-expect-error` must be refused, and everything else must pass. */
-import { type Finding, milliseconds, type Score, type Seconds, seconds, type Take } from "leeway";
+import {
+  type Finding,
+  milliseconds,
+  openCourse,
+  parseTempo,
+  type Problem,
+  readCurriculum,
+  type Seconds,
+  type Score,
+  seconds,
+  type Take,
+} from "leeway";
+import { readMidiFile } from "leeway/formats";
+import { type PracticeCode, submit } from "leeway/practice";
+import { checkTake } from "leeway/schema";
+import { loadWords } from "leeway/words";
+
+type CodeOf<F> = F extends (...given: never[]) => infer Given ? CodeIn<Awaited<Given>> : never;
+type CodeIn<Given> = Given extends
+  | { problems: readonly { code: infer Code; severity: string }[] }
+  | readonly { code: infer Code; severity: string }[]
+  ? Code
+  : never;
+
+/** A handler of every problem takes those of each door. */
+export function told(problem: Problem): string {
+  return `${problem.code}: ${problem.message}`;
+}
+
+export function tempoRemedy(text: string): string {
+  const tempo = parseTempo(text);
+  if (tempo.ok) return "";
+  const { code } = tempo.problems[0]!;
+  switch (code) {
+    case "TEMPO_NOT_READ":
+      return told(tempo.problems[0]!);
+    // @ts-expect-error: a misspelt code
+    case "TEMPO_NOT_RAED":
+      return "";
+    // @ts-expect-error: a code of another door
+    case "STORE_FULL":
+      return "";
+    default:
+      return code;
+  }
+}
+
+export const ofRoot: readonly [CodeOf<typeof readCurriculum>, CodeOf<typeof openCourse>] = [
+  "TEMPO_OUT_OF_RANGE",
+  "COMPILED_COURSE_ALTERED",
+];
+export const ofFormats: CodeOf<typeof readMidiFile> = "MIDI_HEADER_MISSING";
+export const ofPractice: CodeOf<typeof submit> & PracticeCode = "TAKE_RUNG_NOT_SAID";
+export const ofSchema: CodeOf<typeof checkTake> = "MISSING_KEY";
+export const ofWords: CodeOf<typeof loadWords> = "LANGUAGE_UNKNOWN";
+
+/** Functions whose problems could have any text as their code: none, at any door. */
+type BareIn<Door> = {
+  [Name in keyof Door]: Door[Name] extends (...given: never[]) => unknown
+    ? string extends CodeOf<Door[Name]>
+      ? Name
+      : never
+    : never;
+}[keyof Door];
+type Bare =
+  | BareIn<Omit<typeof import("leeway"), "problemsIn">>
+  | BareIn<typeof import("leeway/formats")>
+  | BareIn<typeof import("leeway/listen")>
+  | BareIn<typeof import("leeway/node")>
+  | BareIn<typeof import("leeway/plan")>
+  | BareIn<typeof import("leeway/practice")>
+  | BareIn<typeof import("leeway/records")>
+  | BareIn<typeof import("leeway/render")>
+  | BareIn<typeof import("leeway/schema")>
+  | BareIn<typeof import("leeway/sheet")>
+  | BareIn<typeof import("leeway/sound")>
+  | BareIn<typeof import("leeway/store/postgres")>
+  | BareIn<typeof import("leeway/store/sqlite")>
+  | BareIn<typeof import("leeway/words")>;
+export const bare: [Bare] extends [never] ? "none" : Bare = "none";
 
 /** Documents take plain numbers, and numbers of their unit. */
 export const take: Take = { onsets: [0.64, seconds(1.28), { at: seconds(1.9) }], latencyMs: milliseconds(12) };

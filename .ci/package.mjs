@@ -132,7 +132,7 @@ function checkTypes(folder) {
   const compiler = fileURLToPath(new URL("../node_modules/typescript/bin/tsc", import.meta.url));
   const options = "--noEmit --strict --exactOptionalPropertyTypes --target es2022 --module nodenext";
   run(process.execPath, [compiler, ...options.split(" "), "application.ts"], folder);
-  console.log("  types: an application that names a unit wrongly does not compile");
+  console.log("  types: an application that names a code or a unit wrongly does not compile");
 }
 
 function packageIn(specifier) {

@@ -15,7 +15,7 @@ export type {
   Success,
 } from "./base/index.js";
 export { arithmetic as fraction, beats, bpm, milliseconds, percent, problemsIn, seconds } from "./base/index.js";
-export type { Curriculum, EditionChanges, ReadFile, ReadOptions } from "./curriculum/index.js";
+export type { Curriculum, CurriculumCode, EditionChanges, ReadFile, ReadOptions } from "./curriculum/index.js";
 export {
   compareEditions,
   compileCourse,
@@ -27,7 +27,19 @@ export {
   readCurriculum,
   rewriteCurriculum,
 } from "./curriculum/index.js";
-export type { Drill, Gate, GoBack, Ladder, Mix, Parameter, Rung, Rungs, Settings, Tolerance } from "./drill/index.js";
+export type {
+  Drill,
+  DrillCode,
+  Gate,
+  GoBack,
+  Ladder,
+  Mix,
+  Parameter,
+  Rung,
+  Rungs,
+  Settings,
+  Tolerance,
+} from "./drill/index.js";
 export {
   drillCodes,
   findMix,
@@ -39,7 +51,7 @@ export {
   settingsText,
   usualMix,
 } from "./drill/index.js";
-export type { Instrument, Key, Note, Part, Pattern, Pitch, Scale } from "./pattern/index.js";
+export type { Instrument, Key, Note, Part, Pattern, PatternCode, Pitch, Scale } from "./pattern/index.js";
 export {
   INSTRUMENTS,
   instrumentNamed,
@@ -62,6 +74,7 @@ export type {
   Folding,
   GateCurve,
   Placement,
+  ProgressCode,
   ReadJournal,
 } from "./progress/index.js";
 export {
@@ -103,7 +116,7 @@ export {
   follow,
   silenceLength,
 } from "./take/index.js";
-export type { Meter, Span, Swing, Tempo } from "./time/index.js";
+export type { Meter, Span, Swing, Tempo, TimeCode } from "./time/index.js";
 export {
   barAt,
   meterText,

@@ -48,7 +48,7 @@ async function generate(schemas) {
 
 function check(name, type) {
   return `${NOTICE}
-import type { Result } from "../../base/index.js";
+import type { Result } from "../problem.js";
 import { checked } from "../checked.js";
 import type { ${type} } from "./${name}.js";
 import { validate } from "./validate-${name}.js";

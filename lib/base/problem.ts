@@ -51,7 +51,11 @@ export function problemsOf<Codes extends ProblemCatalogue>(
 }
 
 /** The problem with `pointer` put before its own pointer, and with `file` when given. */
-export function placedUnder(problem: Problem, pointer: string, file?: string): Problem {
+export function placedUnder<Code extends string>(
+  problem: Problem<Code>,
+  pointer: string,
+  file?: string,
+): Problem<Code> {
   const where = { ...problem.where, pointer: pointer + (problem.where.pointer ?? "") };
   return { ...problem, where: file === undefined ? where : { file, ...where } };
 }

@@ -8,7 +8,10 @@ type Around = Worded<{ readonly key: string; readonly parameters: { readonly pro
  * A problem whose sentence is put inside another: "in E flat major, ..." around what is out of range there. The message that is around it
  * holds the message that is inside, so that both are worded in one language.
  */
-export function problemInside(problem: Problem, around: (sentence: string) => Around): Problem {
+export function problemInside<Code extends string>(
+  problem: Problem<Code>,
+  around: (sentence: string) => Around,
+): Problem<Code> {
   const { says, message } = around(problem.message);
   const inside = problem.words?.message as Phrase | undefined;
   const parameters = { ...message.parameters, ...(inside === undefined ? {} : { problem: inside }) };

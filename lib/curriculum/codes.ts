@@ -1,4 +1,4 @@
-import { type Place, type Problem, problemsOf, type Worded } from "../base/index.js";
+import { problemsOf } from "../base/index.js";
 
 /** Problems with a curriculum as a file and as a course. The problems of meters, notes and ladders are in the catalogues of their rooms. */
 export const curriculumCodes = {
@@ -64,8 +64,5 @@ export const curriculumCodes = {
   },
 } as const;
 
-type CurriculumCode = keyof typeof curriculumCodes;
-
 /** Makes a problem of this catalogue. */
-export const problem: (code: CurriculumCode, message: Worded, where?: Place, remedy?: Worded) => Problem =
-  problemsOf(curriculumCodes);
+export const problem: ReturnType<typeof problemsOf<typeof curriculumCodes>> = problemsOf(curriculumCodes);

@@ -1,4 +1,4 @@
-import { type Problem, problemInside, problemsIn, type Result, resultOf } from "../base/index.js";
+import { problemInside, problemsIn, resultOf } from "../base/index.js";
 import { compileDrill, type Drill } from "../drill/index.js";
 import {
   compileInstrument,
@@ -18,6 +18,7 @@ import { formerKey } from "./formerKeys.js";
 import { MOST_KEPT, MOST_NOTES, MOST_NOTES_IN_PATTERN, MOST_WORK, noteEstimate, workEstimate } from "./limits.js";
 import type { Curriculum } from "./model.js";
 import { needsProblems } from "./needs.js";
+import type { Problem, Result } from "./problem.js";
 import { say } from "./say.js";
 import { isKeyed, wellFormedPart } from "./wellFormed.js";
 

@@ -1,7 +1,8 @@
-import type { Problem, Worded } from "../base/index.js";
+import type { Worded } from "../base/index.js";
 import { type PatternDocument, pointerTo } from "../schema/index.js";
 import { problem } from "./codes.js";
 import { LARGEST_FILE, LARGEST_FILES } from "./limits.js";
+import type { Problem } from "./problem.js";
 import { say } from "./say.js";
 
 /** Gives the bytes of a file by its path below the curriculum's folder; `undefined` when it cannot. */

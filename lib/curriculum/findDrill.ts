@@ -1,9 +1,10 @@
-import { failure, nearestName, type Problem, type Result, success } from "../base/index.js";
+import { failure, nearestName, success } from "../base/index.js";
 import type { Drill } from "../drill/index.js";
 import { problem } from "./codes.js";
 import { drillCalled } from "./editions/formerNames.js";
 import { say } from "./editions/say.js";
 import type { Curriculum } from "./model.js";
+import type { Problem, Result } from "./problem.js";
 
 /**
  * The drill that a person names, by its name or by the name it had in an earlier edition.

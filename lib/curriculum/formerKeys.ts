@@ -1,6 +1,6 @@
-import type { Problem } from "../base/index.js";
 import { pathOf } from "../schema/index.js";
 import { problem } from "./codes.js";
+import type { Problem } from "./problem.js";
 import { say } from "./say.js";
 
 /** A key of courses that had another name before. */

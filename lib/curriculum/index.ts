@@ -11,6 +11,7 @@ export { compareEditionNumbers } from "./editions/number.js";
 export type { ReadFile } from "./files.js";
 export { findDrill } from "./findDrill.js";
 export type { Curriculum } from "./model.js";
+export type { CurriculumCode } from "./problem.js";
 export type { ReadOptions } from "./read.js";
 export { readCurriculum } from "./read.js";
 export { rewriteCurriculum } from "./rewrite.js";

@@ -1,7 +1,8 @@
-import { nearestName, type Problem, type Worded } from "../base/index.js";
+import { nearestName, type Worded } from "../base/index.js";
 import type { DrillDocument } from "../schema/index.js";
 import { pointerTo } from "../schema/index.js";
 import { problem } from "./codes.js";
+import type { Problem } from "./problem.js";
 import { say } from "./say.js";
 
 /** Drill -> the drills it needs, all of them known. */

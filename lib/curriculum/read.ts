@@ -1,9 +1,10 @@
-import { type Problem, problemsIn, type Result, resultOf } from "../base/index.js";
+import { problemsIn, resultOf } from "../base/index.js";
 import { problem } from "./codes.js";
 import { courseOf } from "./course.js";
 import type { ReadFile } from "./files.js";
 import { MOST_PROBLEMS } from "./limits.js";
 import type { Curriculum } from "./model.js";
+import type { Problem, Result } from "./problem.js";
 import { say } from "./say.js";
 import { contentOf } from "./yaml/data.js";
 import { documentOf } from "./yaml/document.js";

@@ -1,5 +1,5 @@
 import { isAlias, isMap, isScalar, type Pair, type ParsedNode, Scalar } from "yaml";
-import { type Problem, type Result, success } from "../base/index.js";
+import { success } from "../base/index.js";
 import {
   compileFrame,
   type Frame,
@@ -13,6 +13,7 @@ import {
 } from "../pattern/index.js";
 import { problem } from "./codes.js";
 import { FORMER_KEYS } from "./formerKeys.js";
+import type { Problem, Result } from "./problem.js";
 import { type ReadOptions, readCurriculum } from "./read.js";
 import { say } from "./say.js";
 import { isKeyed } from "./wellFormed.js";

@@ -1,5 +1,5 @@
-import type { Problem } from "../base/index.js";
 import { type CurriculumDocument, checkCurriculum, pathOf } from "../schema/index.js";
+import type { Problem } from "./problem.js";
 
 /** Keys of a curriculum whose entries are checked one by one. An ill-formed entry does not hide the problems of the others. */
 const SECTIONS = ["instruments", "patterns", "drills"] as const;

@@ -8,6 +8,7 @@ export {
   encodeFlac,
   encodeWav,
   type FlacOptions,
+  type FormatCode,
   formatCodes,
   isSoundName,
   type Label,

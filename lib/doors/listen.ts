@@ -18,6 +18,7 @@ export {
   INSTRUMENT_FAMILIES,
   type InstrumentFamily,
   type Latency,
+  type ListenCode,
   type Listener,
   type ListeningOptions,
   latencyFrom,

@@ -24,6 +24,7 @@ export {
   type Placing,
   type PlacingOptions,
   type Plan,
+  type PlanCode,
   type PlanLine,
   type PlanRequest,
   type PlayLine,

@@ -21,6 +21,7 @@ export {
   musicXmlOf,
   type Page,
   type Reader,
+  type RenderCode,
   type RiffPageOptions,
   renderCodes,
   riffPage,

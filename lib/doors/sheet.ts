@@ -1,4 +1,5 @@
 /** The door of sheets: a score as a page to print. */
+export type { RenderCode } from "../render/index.js";
 export {
   type Engraver,
   type Face,

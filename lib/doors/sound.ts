@@ -1,5 +1,6 @@
 /** The door of rendered sound: a score played by an app's own bank of sounds. */
 export type { Rate } from "../formats/index.js";
+export type { RenderCode } from "../render/index.js";
 export {
   integratedLoudness,
   readSoundBank,

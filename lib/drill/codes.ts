@@ -1,4 +1,4 @@
-import { type Place, type Problem, problemsOf, type Worded } from "../base/index.js";
+import { problemsOf } from "../base/index.js";
 
 /** Problems with drills: with what a drill says, with the names of its rungs, and with what it asks of a player. */
 export const drillCodes = {
@@ -194,9 +194,4 @@ export const drillCodes = {
 } as const;
 
 /** Makes a problem of this catalogue. */
-export const drillProblem: (
-  code: keyof typeof drillCodes & string,
-  message: Worded,
-  where?: Place,
-  remedy?: Worded,
-) => Problem = problemsOf(drillCodes);
+export const drillProblem: ReturnType<typeof problemsOf<typeof drillCodes>> = problemsOf(drillCodes);

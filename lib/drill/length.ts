@@ -1,7 +1,8 @@
-import { divide, failure, ONE, type Result } from "../base/index.js";
+import { divide, failure, ONE } from "../base/index.js";
 import type { Pattern } from "../pattern/index.js";
 import { type Meter, parseSpan, resolveSpan, type Span, sameMeter } from "../time/index.js";
 import { drillProblem } from "./codes.js";
+import type { Result } from "./problem.js";
 import { say } from "./rung/saySetting.js";
 
 /** Finest part of a bar, beat or note that is read. Our choice: triplets of sixty-fourth notes, so that arithmetic stays exact. */

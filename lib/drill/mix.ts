@@ -1,6 +1,7 @@
-import { failure, nearestName, type Result, success } from "../base/index.js";
+import { failure, nearestName, success } from "../base/index.js";
 import { drillProblem } from "./codes.js";
 import type { Does, Drill, Mix, Settings } from "./model.js";
+import type { Result } from "./problem.js";
 import { say } from "./rung/say.js";
 
 /**

@@ -1,20 +1,10 @@
-import {
-  add,
-  compare,
-  divide,
-  type Fraction,
-  failure,
-  fraction,
-  multiply,
-  type Result,
-  subtract,
-  success,
-} from "../base/index.js";
+import { add, compare, divide, type Fraction, failure, fraction, multiply, subtract, success } from "../base/index.js";
 import type { Pattern } from "../pattern/index.js";
 import { resolveSpan, type Span, spanText } from "../time/index.js";
 import { drillProblem } from "./codes.js";
 import { onlyMeter, parseLength, spanIn, UNITS } from "./length.js";
 import type { Drill, Settings } from "./model.js";
+import type { Result } from "./problem.js";
 import { say } from "./rung/saySetting.js";
 
 /** Most phrases of a take, as in the schema. Silences can grow over no more. */

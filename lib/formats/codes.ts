@@ -1,4 +1,4 @@
-import { type Place, type Problem, problemsOf, type Worded } from "../base/index.js";
+import { problemsOf } from "../base/index.js";
 
 /** Problems with files of notes. */
 export const formatCodes = {
@@ -63,5 +63,4 @@ export const formatCodes = {
 } as const;
 
 /** Makes a problem of this catalogue. */
-export const problem: (code: keyof typeof formatCodes, message: Worded, where?: Place, remedy?: Worded) => Problem =
-  problemsOf(formatCodes);
+export const problem: ReturnType<typeof problemsOf<typeof formatCodes>> = problemsOf(formatCodes);

@@ -31,6 +31,7 @@ export {
   readMusicXml,
   type StaffPitch,
 } from "./musicxml/index.js";
+export type { FormatCode } from "./problem.js";
 export {
   type Bits,
   type DecodedBuffer,

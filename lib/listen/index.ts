@@ -29,6 +29,7 @@ export { findOnsets } from "./onset/findOnsets.js";
 export type { HeardOnset, HeardOnsets, ListeningOptions } from "./onset/heardOnset.js";
 export { type Listener, listenFor } from "./onset/listenFor.js";
 export { findPitches } from "./pitch/findPitches.js";
+export type { ListenCode } from "./problem.js";
 export { soundPeaks } from "./signal/soundPeaks.js";
 export { type Masking, type SpectrumFrame, type SpectrumShape, spectrumShapeAt } from "./signal/spectrumShape.js";
 export type { SoundTake } from "./soundTake.js";

@@ -1,6 +1,7 @@
-import { failure, problemsOf, type Result, success } from "../base/index.js";
+import { failure, problemsOf, success } from "../base/index.js";
 import { median } from "../take/index.js";
 import { listenCodes } from "./codes.js";
+import type { Result } from "./problem.js";
 import { sayProblem } from "./say.js";
 
 const problem = problemsOf(listenCodes);

@@ -1,7 +1,8 @@
-import { failure, type Problem, problemsOf, type Result, resultOf } from "../base/index.js";
+import { failure, problemsOf, resultOf } from "../base/index.js";
 import { type MidiFile, type MidiNote, readMidiFile } from "../formats/midi/index.js";
 import type { PlayedOnset, Take } from "../schema/index.js";
 import { listenCodes } from "./codes.js";
+import type { Problem, Result } from "./problem.js";
 import { sayProblem } from "./say.js";
 
 const problem = problemsOf(listenCodes);

@@ -1,5 +1,6 @@
-import { type Problem, problemsOf } from "../base/index.js";
+import { problemsOf } from "../base/index.js";
 import { listenCodes } from "./codes.js";
+import type { Problem } from "./problem.js";
 import { sayProblem } from "./say.js";
 import type { SoundTake } from "./soundTake.js";
 import type { TakeClock } from "./takeClock.js";

@@ -1,4 +1,4 @@
-import { type Result, success } from "../base/index.js";
+import { success } from "../base/index.js";
 import type { PlayedOnset, Score, Take } from "../schema/index.js";
 import {
   type BackingPlace,
@@ -11,6 +11,7 @@ import {
 import type { InstrumentFamily } from "./families.js";
 import { findOnsets } from "./onset/findOnsets.js";
 import { findPitches } from "./pitch/findPitches.js";
+import type { Result } from "./problem.js";
 import type { SoundTake } from "./soundTake.js";
 import { soundTakeAdvice } from "./soundTakeAdvice.js";
 import { takeClock } from "./takeClock.js";

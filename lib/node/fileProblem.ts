@@ -1,5 +1,6 @@
-import { type Problem, problemsOf } from "../base/index.js";
+import { problemsOf } from "../base/index.js";
 import { nodeCodes } from "./codes.js";
+import type { Problem } from "./problem.js";
 import { sayProblem } from "./say.js";
 
 const problem = problemsOf(nodeCodes);

@@ -1,8 +1,9 @@
 import { type FileHandle, mkdir, open, readdir, rename, rm, stat } from "node:fs/promises";
 import { basename, dirname, join } from "node:path";
 import { threadId } from "node:worker_threads";
-import { failure, type Result, success } from "../base/index.js";
+import { failure, success } from "../base/index.js";
 import { codeOf, writeProblem } from "./fileProblem.js";
+import type { Result } from "./problem.js";
 
 /** Unfinished files are called `.NAME.THREAD-COUNT.PROCESS.unfinished`, beside the place of the finished one. */
 const UNFINISHED = /^\..+\.(\d+)\.unfinished$/s;

@@ -1,6 +1,6 @@
-import type { Problem } from "../base/index.js";
 import { problem } from "./codes.js";
 import { type Frame, lengthText } from "./compile/bars.js";
+import type { Problem } from "./problem.js";
 import { say } from "./say.js";
 
 /** The text between two bar lines. */

@@ -1,15 +1,4 @@
-import {
-  add,
-  divide,
-  type Fraction,
-  floor,
-  fraction,
-  multiply,
-  negate,
-  type Problem,
-  type Result,
-  resultOf,
-} from "../base/index.js";
+import { add, divide, type Fraction, floor, fraction, multiply, negate, resultOf } from "../base/index.js";
 import { barLength, beatOf, type Meter } from "../time/index.js";
 import { cellsOf } from "./barLines.js";
 import { problem } from "./codes.js";
@@ -17,6 +6,7 @@ import type { Frame } from "./compile/bars.js";
 import { formerSpelling } from "./former/problem.js";
 import type { ChordSymbol, Interval, Pitch } from "./model.js";
 import { accidentals, alterOf, transposePitch } from "./pitch.js";
+import type { Problem, Result } from "./problem.js";
 import { say } from "./say.js";
 
 /**

@@ -7,9 +7,7 @@ import {
   multiply,
   nearestName,
   negate,
-  type Problem,
   placedUnder,
-  type Result,
   resultOf,
 } from "../base/index.js";
 import { pointerTo } from "../schema/index.js";
@@ -20,6 +18,7 @@ import { type Frame, MOST_NOTES_IN_LINE } from "./compile/bars.js";
 import { formerSpelling } from "./former/problem.js";
 import type { Note } from "./model.js";
 import { PERCUSSION } from "./percussion.js";
+import type { Problem, Result } from "./problem.js";
 import { say } from "./say.js";
 
 /** Most characters to a beat. Our choice: 48, the common grid of sixteenth triplets and sixty-fourths of a dotted quarter. */

@@ -31,6 +31,7 @@ export type {
 export { parseNotes } from "./noteLine.js";
 export { PERCUSSION, voiceOn } from "./percussion.js";
 export { frequency, midiNumber, opposite, parsePitch, pitchText, transposePitch } from "./pitch.js";
+export type { PatternCode } from "./problem.js";
 export { pitchClasses, SCALES, scaleOf, scaleText } from "./scale.js";
 export { type RangeQuestion, rangeProblems, soundingPitch, transposePattern, writtenPitch } from "./transposition.js";
 export { centsAboveUsual, parseTuning } from "./tuning.js";

@@ -1,9 +1,10 @@
-import { nearestName, type Problem, problemsIn, type Result, success, type Worded } from "../base/index.js";
+import { nearestName, problemsIn, success, type Worded } from "../base/index.js";
 import type { InstrumentDocument } from "../schema/index.js";
 import { problem } from "./codes.js";
 import { parseInterval } from "./interval.js";
 import type { Instrument, Interval, Pitch } from "./model.js";
 import { midiNumber, parsePitch } from "./pitch.js";
+import type { Problem, Result } from "./problem.js";
 import { say } from "./say.js";
 
 /**

@@ -1,8 +1,9 @@
-import { failure, type Result, success } from "../base/index.js";
+import { failure, success } from "../base/index.js";
 import { problem } from "./codes.js";
 import { formerInterval } from "./former/interval.js";
 import type { Interval } from "./model.js";
 import { opposite } from "./pitch.js";
+import type { Result } from "./problem.js";
 import { say } from "./say.js";
 
 /** Names of intervals up to the octave, by staff steps, with the semitones of the major or perfect one. */

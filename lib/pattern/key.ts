@@ -1,6 +1,7 @@
-import { type Result, success } from "../base/index.js";
+import { success } from "../base/index.js";
 import type { Interval, Key, Pitch } from "./model.js";
 import { midiNumber, octavesBeyond, pitchClassOf } from "./pitch.js";
+import type { Result } from "./problem.js";
 import { scaleOf, tonicText } from "./scale.js";
 
 /** Position of each letter on the line of fifths, C at 0. A sharp adds 7, a flat subtracts 7. */

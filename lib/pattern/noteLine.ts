@@ -1,15 +1,4 @@
-import {
-  add,
-  compare,
-  equals,
-  type Fraction,
-  negate,
-  type Problem,
-  type Result,
-  resultOf,
-  subtract,
-  ZERO,
-} from "../base/index.js";
+import { add, compare, equals, type Fraction, negate, resultOf, subtract, ZERO } from "../base/index.js";
 import { barLength, type Meter, meterText } from "../time/index.js";
 import { type Cell, cellsOf } from "./barLines.js";
 import { problem } from "./codes.js";
@@ -19,6 +8,7 @@ import type { Note } from "./model.js";
 import { type Line, lineFrom, type Placed, placedWords } from "./notePlaces.js";
 import { readWords } from "./noteWords.js";
 import { midiNumber } from "./pitch.js";
+import type { Problem, Result } from "./problem.js";
 import { say } from "./say.js";
 
 /**

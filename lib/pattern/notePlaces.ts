@@ -1,8 +1,9 @@
-import { add, type Fraction, fraction, multiply, ONE, type Problem, ZERO } from "../base/index.js";
+import { add, type Fraction, fraction, multiply, ONE, ZERO } from "../base/index.js";
 import { problem } from "./codes.js";
 import type { Loudness } from "./model.js";
 import type { SimpleWord, SoundWord } from "./noteToken.js";
 import { tupletLengthProblem, tupletSum, type Word } from "./noteWords.js";
+import type { Problem } from "./problem.js";
 import { say } from "./say.js";
 
 /** What holds from word to word of a line, across bar lines: set by `placedWords`. */

@@ -1,7 +1,8 @@
-import { failure, nearestName, type Result, success } from "../base/index.js";
+import { failure, nearestName, success } from "../base/index.js";
 import { problem } from "./codes.js";
 import type { Key, Scale } from "./model.js";
 import { accidentals, alterOf, pitchClassOf } from "./pitch.js";
+import type { Result } from "./problem.js";
 import { sayOfKey } from "./say.js";
 
 /**

@@ -1,9 +1,10 @@
-import type { Place, Problem } from "../base/index.js";
+import type { Place } from "../base/index.js";
 import { chordTransposed } from "./chords.js";
 import { problem } from "./codes.js";
 import { intervalBetween } from "./key.js";
 import type { ChordSymbol, Instrument, Key, Note, Part, Pattern, Pitch } from "./model.js";
 import { midiNumber, octavesBeyond, opposite, pitchText, transposePitch } from "./pitch.js";
+import type { Problem } from "./problem.js";
 import { say } from "./say.js";
 
 /**

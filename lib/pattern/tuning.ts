@@ -1,6 +1,7 @@
-import { failure, type Result, success } from "../base/index.js";
+import { failure, success } from "../base/index.js";
 import { problem } from "./codes.js";
 import { CONCERT_A_HERTZ } from "./pitch.js";
+import type { Result } from "./problem.js";
 import { say } from "./say.js";
 
 /** Hertz of the lowest and highest A4 that is read. Our choice: a whole tone below the usual pitch and a semitone above; beyond it, a part is transposed. */

@@ -1,7 +1,8 @@
-import { failure, type Problem, problemsIn, type Result, success } from "../base/index.js";
+import { failure, problemsIn, success } from "../base/index.js";
 import { findDrill } from "../curriculum/index.js";
 import { type Day, dayOf } from "../time/index.js";
 import { planProblem } from "./codes.js";
+import type { Problem, Result } from "./problem.js";
 import type { Deadline, PlanRequest } from "./request.js";
 import { sayProblem } from "./say.js";
 

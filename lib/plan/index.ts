@@ -6,6 +6,7 @@ export type { Outlook } from "./outlook.js";
 export { beginPlacing, type Placing, type PlacingOptions, placeAfter } from "./placement.js";
 export { planSession } from "./planSession.js";
 export { lineText, planText } from "./planText.js";
+export type { PlanCode } from "./problem.js";
 export type { Deadline, PlanRequest } from "./request.js";
 export { resumePlacing } from "./resumePlacing.js";
 export { DUE_BELOW, type Retention, retentionChance, retentionIn } from "./retention.js";

@@ -1,4 +1,4 @@
-import { CAUTIONS, type Result, random, success, type Worded } from "../base/index.js";
+import { CAUTIONS, random, success, type Worded } from "../base/index.js";
 import { drillCalled } from "../curriculum/index.js";
 import { type Drill, type Rung, settingsText } from "../drill/index.js";
 import { type DemandCache, demandCache, historyOf, posteriorOf, TARGET } from "../forecast/index.js";
@@ -8,6 +8,7 @@ import { checkRequest } from "./checkRequest.js";
 import { interleave } from "./interleaving.js";
 import type { Plan, PlanLine } from "./model.js";
 import { chainTo, type Outlook, outlookFor } from "./outlook.js";
+import type { Result } from "./problem.js";
 import type { PlanRequest } from "./request.js";
 import { DUE_BELOW, retentionIn } from "./retention.js";
 import { say } from "./say.js";

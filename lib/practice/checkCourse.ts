@@ -1,8 +1,8 @@
-import type { Problem } from "../base/index.js";
 import { type Curriculum, compareEditions, type EditionChanges, editionProblems } from "../curriculum/index.js";
 import { type EditionEffect, effectOfEdition } from "../progress/index.js";
 import type { Store } from "../store/index.js";
 import type { CourseFinder } from "./keptCourses.js";
+import type { Problem } from "./problem.js";
 
 export interface CheckCourseOptions {
   /** The edition to compare with; when left out, the editions that students in the store are in, as far as `courseOf` finds them. */

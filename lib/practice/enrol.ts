@@ -1,8 +1,9 @@
-import { failure, type Problem, type Result, success } from "../base/index.js";
+import { failure, success } from "../base/index.js";
 import type { Curriculum } from "../curriculum/index.js";
 import { beginJournal, type Entries, LONGEST_NAME } from "../progress/index.js";
 import { record, type Store } from "../store/index.js";
 import { practiceProblem } from "./codes.js";
+import type { Problem, Result } from "./problem.js";
 import { sayProblem } from "./say.js";
 
 export interface EnrolOptions {

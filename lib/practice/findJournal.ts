@@ -1,7 +1,8 @@
-import { failure, nearestName, type Result, success } from "../base/index.js";
+import { failure, nearestName, success } from "../base/index.js";
 import type { Standing } from "../schema/index.js";
 import type { OpenJournal, Store } from "../store/index.js";
 import { practiceProblem } from "./codes.js";
+import type { Result } from "./problem.js";
 import { sayProblem } from "./say.js";
 
 /** A journal in which somebody is enrolled. */

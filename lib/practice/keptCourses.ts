@@ -1,7 +1,8 @@
-import { failure, type Problem, type Result } from "../base/index.js";
+import { failure } from "../base/index.js";
 import { type Curriculum, readCurriculum, rewriteCurriculum } from "../curriculum/index.js";
 import type { Store } from "../store/index.js";
 import { practiceProblem } from "./codes.js";
+import type { Problem, Result } from "./problem.js";
 import { sayProblem } from "./say.js";
 
 /**

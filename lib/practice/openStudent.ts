@@ -1,4 +1,4 @@
-import { failure, type Result, success } from "../base/index.js";
+import { failure, success } from "../base/index.js";
 import { drillCalled, findDrill } from "../curriculum/index.js";
 import { type Drill, type Rung, rungCalled, rungs } from "../drill/index.js";
 import { drillStanding } from "../progress/index.js";
@@ -7,6 +7,7 @@ import type { Store } from "../store/index.js";
 import { practiceProblem } from "./codes.js";
 import { type CourseInUse, standingInUse } from "./courseInUse.js";
 import { findJournal } from "./findJournal.js";
+import type { Result } from "./problem.js";
 import { sayProblem } from "./say.js";
 
 /** A student at work. */

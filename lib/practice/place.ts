@@ -1,4 +1,4 @@
-import { type Result, success } from "../base/index.js";
+import { success } from "../base/index.js";
 import { type Drill, rungIndex, settingsText } from "../drill/index.js";
 import { type Placing, resumePlacing } from "../plan/index.js";
 import { changeEdition, drillStanding, type Entries, placeByTeacher } from "../progress/index.js";
@@ -7,6 +7,7 @@ import { eventsOf, record, type Store } from "../store/index.js";
 import { changeOptions, standingInUse } from "./courseInUse.js";
 import { findJournal } from "./findJournal.js";
 import { chooseDrill } from "./openStudent.js";
+import type { Result } from "./problem.js";
 import { type SubmitOptions, type Submitted, submit } from "./submit.js";
 
 export interface PlaceOptions extends SubmitOptions {

@@ -1,8 +1,8 @@
-import type { Result } from "../base/index.js";
 import { type Plan, type PlanRequest, planSession } from "../plan/index.js";
 import { eventsOf, type Store } from "../store/index.js";
 import { type CourseInUse, standingInUse } from "./courseInUse.js";
 import { findJournal } from "./findJournal.js";
+import type { Result } from "./problem.js";
 
 export interface PlanForOptions extends CourseInUse, Omit<PlanRequest, "curriculum" | "standing" | "events"> {}
 

@@ -1,9 +1,10 @@
-import { failure, type Problem, problemsIn, type Result, success } from "../base/index.js";
+import { failure, problemsIn, success } from "../base/index.js";
 import { type Curriculum, findDrill } from "../curriculum/index.js";
 import { type Drill, findMix, findRung, type Rung, rungCalled } from "../drill/index.js";
 import type { Take } from "../schema/index.js";
 import { practiceProblem } from "./codes.js";
 import type { CourseInUse } from "./courseInUse.js";
+import type { Problem, Result } from "./problem.js";
 import { sayProblem } from "./say.js";
 
 /** What a take was played to, and the edition that has it. */

@@ -1,4 +1,4 @@
-import { failure, nearestName, type Problem, type Result, success } from "../base/index.js";
+import { failure, nearestName, success } from "../base/index.js";
 import type { Curriculum } from "../curriculum/index.js";
 import { eventsBy, type JournalOptions, openReport } from "../report/index.js";
 import type { JournalEvent, Report } from "../schema/index.js";
@@ -6,6 +6,7 @@ import { eventsOf, type JournalEntry, type Store } from "../store/index.js";
 import { practiceProblem } from "./codes.js";
 import { findJournal } from "./findJournal.js";
 import type { CourseFinder } from "./keptCourses.js";
+import type { Problem, Result } from "./problem.js";
 import { sayProblem } from "./say.js";
 
 export interface ReportOfOptions extends JournalOptions {

@@ -1,4 +1,4 @@
-import { failure, type Problem, type Result, success } from "../base/index.js";
+import { failure, success } from "../base/index.js";
 import { type Curriculum, drillCalled, successorIn } from "../curriculum/index.js";
 import { parseSettings, settingsText } from "../drill/index.js";
 import {
@@ -16,6 +16,7 @@ import { practiceProblem } from "./codes.js";
 import { type CourseInUse, changeOptions, scoreFor } from "./courseInUse.js";
 import { findJournal } from "./findJournal.js";
 import { type NamedTake, playedTo, requireNames } from "./playedTo.js";
+import type { Problem, Result } from "./problem.js";
 import { sayProblem } from "./say.js";
 
 export interface SubmitOptions extends CourseInUse {

@@ -1,9 +1,10 @@
-import { type Result, success } from "../base/index.js";
+import { success } from "../base/index.js";
 import { type EditionEffect, effectOfEdition } from "../progress/index.js";
 import type { Standing } from "../schema/index.js";
 import { record, type Store } from "../store/index.js";
 import { type CourseInUse, changeOptions } from "./courseInUse.js";
 import { findJournal } from "./findJournal.js";
+import type { Result } from "./problem.js";
 
 export interface TakeOverOptions extends CourseInUse {
   /** The time of the change, RFC 3339. */

@@ -57,7 +57,7 @@ export function drillUnknown(
   { name, drills }: { readonly name: string; readonly drills: readonly { readonly name: string }[] },
   found: string,
   where: Place = {},
-): Problem {
+): Problem<keyof typeof progressCodes> {
   const names = drills.map((drill) => drill.name);
   const nearest = nearestName(found, names);
   const message = sayProblem("progress-problem.progress-drill-unknown", { course: name, drills: names, found });

@@ -33,4 +33,5 @@ export { foldJournal, journalText, readJournal } from "./journal/jsonLines.js";
 export type { KeptSilence, KeptSilences } from "./journal/keptSilences.js";
 export { silencesOf } from "./journal/keptSilences.js";
 export { foreignEvent, readEvent } from "./journal/readEvent.js";
+export type { ProgressCode } from "./problem.js";
 export { drillStanding, isCompleted, rungStanding, standingText, stayVerdicts, takeIn } from "./standing.js";

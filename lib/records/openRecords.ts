@@ -1,7 +1,8 @@
-import { type Problem, type Result, resultOf } from "../base/index.js";
+import { resultOf } from "../base/index.js";
 import { type Activities, activitiesUnder } from "./activities.js";
 import { recordProblem } from "./codes.js";
 import { type Identity, identityAt, type Naming, SHORTEST_KEY } from "./identity.js";
+import type { Problem, Result } from "./problem.js";
 import { sayProblem } from "./say.js";
 
 export interface RecordOptions {

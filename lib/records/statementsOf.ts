@@ -1,10 +1,10 @@
-import type { Problem } from "../base/index.js";
 import { compareEvents, fold, takeEventId } from "../progress/index.js";
 import type { Advanced, DrillCompleted, JournalEvent, TakeAssessed } from "../schema/index.js";
 import { dateOfDay, dayNumber, durationText } from "../time/index.js";
 import { recordProblem } from "./codes.js";
 import type { Statement } from "./model.js";
 import type { Records } from "./openRecords.js";
+import type { Problem } from "./problem.js";
 import { sayProblem } from "./say.js";
 import { extensions, VERBS } from "./vocabulary.js";
 import { wellFormed } from "./wellFormed.js";

@@ -1,6 +1,7 @@
-import { type Result, success } from "../base/index.js";
+import { success } from "../base/index.js";
 import type { Drill } from "../drill/index.js";
 import { type Instrument, type Note, rangeProblems } from "../pattern/index.js";
+import type { Result } from "./problem.js";
 import { problemIn } from "./problemIn.js";
 
 /** Octaves a part may be moved by to fit an instrument, nearest first; the lower of two as near. */

@@ -19,6 +19,7 @@ export {
   type TakePageOptions,
   takePage,
 } from "./musicxml/index.js";
+export type { RenderCode } from "./problem.js";
 export { programOf } from "./programs.js";
 export { type TickMap, tickMap } from "./tickMap.js";
 export { writtenScore } from "./writtenScore.js";

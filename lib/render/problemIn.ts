@@ -1,5 +1,6 @@
-import type { Message, MessageText, Problem } from "../base/index.js";
+import type { Message, MessageText } from "../base/index.js";
 import type { Given, KeyIn, MessageParameters } from "../words/index.js";
+import type { Problem } from "./problem.js";
 import { sayProblem } from "./say.js";
 
 /** The messages that tell where another problem was found. */

@@ -1,5 +1,6 @@
-import { type Result, success } from "../base/index.js";
+import { success } from "../base/index.js";
 import { copyData } from "./copyData.js";
+import type { Result } from "./problem.js";
 import { problemsFrom } from "./problems.js";
 import type { Violation } from "./violation.js";
 

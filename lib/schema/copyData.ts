@@ -1,6 +1,7 @@
-import { failure, problemsOf, type Result, success, type Worded } from "../base/index.js";
+import { failure, problemsOf, success, type Worded } from "../base/index.js";
 import { schemaCodes } from "./codes.js";
 import { pointerTo } from "./pointer.js";
+import type { Result } from "./problem.js";
 import { say } from "./say.js";
 
 const problem = problemsOf(schemaCodes);

@@ -1,8 +1,9 @@
-import { type MessageText, nearestName, type Phrase, type Problem, problemsOf, type Worded } from "../base/index.js";
+import { type MessageText, nearestName, type Phrase, problemsOf, type Worded } from "../base/index.js";
 import { schemaCodes } from "./codes.js";
 import { holderAt } from "./holder.js";
 import { exampleOf, kindsOf, placeAt, quoted, shown } from "./messageText.js";
 import { pointerTo } from "./pointer.js";
+import type { Problem } from "./problem.js";
 import { say } from "./say.js";
 import type { SchemaPiece, Violation } from "./violation.js";
 

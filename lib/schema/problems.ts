@@ -1,6 +1,7 @@
-import { type Problem, problemsOf } from "../base/index.js";
+import { problemsOf } from "../base/index.js";
 import { schemaCodes } from "./codes.js";
 import { isOtherVersion, problemFrom } from "./keywordProblems.js";
+import type { Problem } from "./problem.js";
 import { say } from "./say.js";
 import type { Violation } from "./violation.js";
 

@@ -1,7 +1,7 @@
-import type { Problem } from "../base/index.js";
 import { foreignEvent, readEvent } from "../progress/index.js";
 import type { JournalEvent } from "../schema/index.js";
 import type { JournalKey } from "./model.js";
+import type { Problem } from "./problem.js";
 
 /** The valid events of a journal among unknown values. */
 export interface CheckedEvents {

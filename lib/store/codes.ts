@@ -29,6 +29,6 @@ export const storeCodes = {
 } as const;
 
 /** The code of a fault of a store. */
-export type StoreCode = keyof typeof storeCodes;
+export type StoreFault = keyof typeof storeCodes;
 
 export const storeProblem: ReturnType<typeof problemsOf<typeof storeCodes>> = problemsOf(storeCodes);

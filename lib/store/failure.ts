@@ -1,13 +1,13 @@
 import type { Problem } from "../base/index.js";
-import type { StoreCode } from "./codes.js";
+import type { StoreFault } from "./codes.js";
 
 /** The error with which a method of a store rejects. */
 export interface StoreProblem extends Error {
-  readonly problem: Problem<StoreCode>;
+  readonly problem: Problem<StoreFault>;
 }
 
 /** An error to throw for a problem. `cause` is the error of the database. */
-export function storeFailure(problem: Problem<StoreCode>, cause?: unknown): StoreProblem {
+export function storeFailure(problem: Problem<StoreFault>, cause?: unknown): StoreProblem {
   return Object.assign(new Error(`${problem.code}: ${problem.message}`, { cause }), { problem });
 }
 

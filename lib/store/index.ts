@@ -1,4 +1,4 @@
-export { type StoreCode, storeCodes } from "./codes.js";
+export { type StoreFault, storeCodes } from "./codes.js";
 export { eventsOf } from "./eventsOf.js";
 export type { StoreProblem } from "./failure.js";
 export { isStoreProblem } from "./failure.js";
@@ -13,6 +13,7 @@ export type {
   OpenJournal,
   Store,
 } from "./model.js";
+export type { StoreCode } from "./problem.js";
 export { record } from "./record.js";
 export type { Imported, ReadLine } from "./transfer.js";
 export { exportJournals, importJournals } from "./transfer.js";

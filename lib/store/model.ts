@@ -1,5 +1,5 @@
-import type { Problem } from "../base/index.js";
 import type { JournalEvent, Standing } from "../schema/index.js";
+import type { Problem } from "./problem.js";
 
 /** The key of a journal: one student in one curriculum. Both names have 1 to 200 characters. */
 export interface JournalKey {

@@ -1,7 +1,7 @@
-import type { Problem } from "../base/index.js";
 import { journalText } from "../progress/index.js";
 import type { JournalEvent } from "../schema/index.js";
 import type { JournalKey, Store } from "./model.js";
+import type { Problem } from "./problem.js";
 
 /**
  * All events of the store, of one student, or of one curriculum, as JSON Lines: journal after journal, each in its order.

@@ -1,4 +1,4 @@
-import { type Place, type Problem, problemsOf, type Worded } from "../base/index.js";
+import { problemsOf } from "../base/index.js";
 
 /** Problems with meters, lengths, tempi and swings. */
 export const timeCodes = {
@@ -28,5 +28,4 @@ export const timeCodes = {
 } as const;
 
 /** Makes a problem of this catalogue. */
-export const problem: (code: keyof typeof timeCodes, message: Worded, where?: Place, remedy?: Worded) => Problem =
-  problemsOf(timeCodes);
+export const problem: ReturnType<typeof problemsOf<typeof timeCodes>> = problemsOf(timeCodes);

@@ -5,6 +5,7 @@ export { decimalText, parseDecimal } from "./decimal.js";
 export { durationText } from "./duration.js";
 export { barLength, beatOf, meterOf, meterText, parseMeter, sameMeter } from "./meter.js";
 export type { Meter, MeteredBar, Pace, Span, Swing, Tempo } from "./model.js";
+export type { TimeCode } from "./problem.js";
 export { secondsAt, secondsOf, wholeNotesIn } from "./seconds.js";
 export { parseSpan, resolveSpan, spanText } from "./span.js";
 export { barAt, spanEnd, spanStart } from "./spanBounds.js";

@@ -1,6 +1,7 @@
-import { type Fraction, failure, fraction, type Problem, type Result, success } from "../base/index.js";
+import { type Fraction, failure, fraction, success } from "../base/index.js";
 import { problem } from "./codes.js";
 import type { Meter } from "./model.js";
+import type { Problem, Result } from "./problem.js";
 import { quoted } from "./quoted.js";
 import { sayOfMeter } from "./say.js";
 

@@ -7,7 +7,6 @@ import {
   fractionText,
   multiply,
   parseFraction,
-  type Result,
   subtract,
   success,
 } from "../base/index.js";
@@ -15,6 +14,7 @@ import { problem } from "./codes.js";
 import { parseDecimal } from "./decimal.js";
 import { barLength, beatOf } from "./meter.js";
 import type { Meter, Span } from "./model.js";
+import type { Result } from "./problem.js";
 import { quoted } from "./quoted.js";
 import { say } from "./say.js";
 

@@ -10,7 +10,6 @@ import {
   gcd,
   multiply,
   parseFraction,
-  type Result,
   subtract,
   success,
   ZERO,
@@ -19,6 +18,7 @@ import { problem } from "./codes.js";
 import { parseDecimal } from "./decimal.js";
 import { barLength } from "./meter.js";
 import type { MeteredBar, Swing } from "./model.js";
+import type { Result } from "./problem.js";
 import { quoted } from "./quoted.js";
 import { sayOfMeter } from "./say.js";
 import { barAt } from "./spanBounds.js";

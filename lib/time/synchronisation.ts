@@ -1,5 +1,6 @@
-import { type Milliseconds, milliseconds, type Problem, type Seconds, toMilliseconds } from "../base/index.js";
+import { type Milliseconds, milliseconds, type Seconds, toMilliseconds } from "../base/index.js";
 import { problem } from "./codes.js";
+import type { Problem } from "./problem.js";
 import { sayOfMeter } from "./say.js";
 
 /** Longest beat with which people can synchronise: Repp 2006, Adv. Cogn. Psychol. 2, 163-181 (slow limit about 0.56 Hz; abstract). */

@@ -7,7 +7,6 @@ import {
   fractionText,
   multiply,
   parseFraction,
-  type Result,
   type Seconds,
   seconds,
   success,
@@ -15,6 +14,7 @@ import {
 import { problem } from "./codes.js";
 import { decimalText, parseDecimal } from "./decimal.js";
 import type { Tempo } from "./model.js";
+import type { Result } from "./problem.js";
 import { quoted } from "./quoted.js";
 import { say } from "./say.js";
 

@@ -36,6 +36,7 @@ export { messages as timeProblemInEnglish } from "./generated/en-time-problem.js
 export type { MessageParameters } from "./generated/parameters.js";
 export type { Language, PluralForm } from "./language.js";
 export { languageTags, loadWords } from "./loadWords.js";
+export type { WordsCode } from "./problem.js";
 export type { Speaker } from "./speaker.js";
 export { speakerOf } from "./speaker.js";
 export type { Wording } from "./wording.js";

@@ -1,8 +1,9 @@
-import { failure, nearestName, type Result, success } from "../base/index.js";
+import { failure, nearestName, success } from "../base/index.js";
 import { wordsProblem } from "./codes.js";
 import { language as english } from "./generated/en-language.js";
 import { messages } from "./generated/en-words-problem.js";
 import { LANGUAGES } from "./generated/languages.js";
+import type { Result } from "./problem.js";
 import { speakerOf } from "./speaker.js";
 import { type Words, wordsOf } from "./words.js";
 

@@ -1,4 +1,4 @@
-import { type Place, type Problem, problemsOf, type Worded } from "../../base/index.js";
+import { problemsOf } from "../../base/index.js";
 
 /** Problems with a course that was compiled ahead. */
 export const compiledCodes = {
@@ -14,9 +14,4 @@ export const compiledCodes = {
 } as const;
 
 /** Makes a problem of this catalogue. */
-export const compiledProblem: (
-  code: keyof typeof compiledCodes,
-  message: Worded,
-  where?: Place,
-  remedy?: Worded,
-) => Problem = problemsOf(compiledCodes);
+export const compiledProblem: ReturnType<typeof problemsOf<typeof compiledCodes>> = problemsOf(compiledCodes);

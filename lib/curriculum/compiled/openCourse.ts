@@ -1,5 +1,6 @@
-import { failure, type Result, success, type Worded } from "../../base/index.js";
+import { failure, success, type Worded } from "../../base/index.js";
 import type { Curriculum } from "../model.js";
+import type { Result } from "../problem.js";
 import { type compiledCodes, compiledProblem } from "./codes.js";
 import { COMPILED_VERSION, type CompactCourse, checksumOf } from "./format.js";
 import { say } from "./say.js";

@@ -1,6 +1,7 @@
-import type { Phrase, Problem } from "../../base/index.js";
+import type { Phrase } from "../../base/index.js";
 import { problem } from "../codes.js";
 import type { Curriculum } from "../model.js";
+import type { Problem } from "../problem.js";
 import { compareEditions, type DrillChange } from "./compare.js";
 import { compareEditionNumbers } from "./number.js";
 import { say } from "./say.js";

@@ -1,8 +1,9 @@
-import type { Problem, Worded } from "../../base/index.js";
+import type { Worded } from "../../base/index.js";
 import type { Drill } from "../../drill/index.js";
 import { type DrillDocument, pointerTo } from "../../schema/index.js";
 import { problem } from "../codes.js";
 import type { Curriculum } from "../model.js";
+import type { Problem } from "../problem.js";
 import { say } from "../say.js";
 
 type Drills = Readonly<Record<string, Pick<DrillDocument, "formerly">>>;

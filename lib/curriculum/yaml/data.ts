@@ -1,8 +1,9 @@
 import { isAlias, isMap, isScalar, type Pair, type ParsedNode } from "yaml";
-import { failure, type Place, type Problem, type Result, success } from "../../base/index.js";
+import { failure, type Place, success } from "../../base/index.js";
 import { pointerTo } from "../../schema/index.js";
 import { problem } from "../codes.js";
 import { LARGEST_EXPANSION, MOST_PROBLEMS } from "../limits.js";
+import type { Problem, Result } from "../problem.js";
 import { say } from "../say.js";
 import type { PlaceAt, Source } from "./document.js";
 

@@ -1,7 +1,8 @@
 import { Composer, CST, type Document, Lexer, LineCounter, type ParsedNode, Parser, type YAMLError } from "yaml";
-import { failure, type Place, type Problem, type Result, success } from "../../base/index.js";
+import { failure, type Place, success } from "../../base/index.js";
 import { problem } from "../codes.js";
 import { DEEPEST, LARGEST_TEXT, MOST_SYNTAX_ERRORS, MOST_TOKENS } from "../limits.js";
+import type { Problem, Result } from "../problem.js";
 import { say } from "../say.js";
 import { quoted, quotesProblems, unquotedIn } from "./unquoted.js";
 

@@ -1,6 +1,7 @@
 import { isAlias, isCollection, isMap, isScalar, isSeq, type Pair, type ParsedNode } from "yaml";
-import type { Place, Problem } from "../../base/index.js";
+import type { Place } from "../../base/index.js";
 import { pathOf } from "../../schema/index.js";
+import type { Problem } from "../problem.js";
 import type { Content } from "./data.js";
 import type { Source } from "./document.js";
 import { offsetsInScalar } from "./scalarOffsets.js";

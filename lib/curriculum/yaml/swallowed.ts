@@ -1,7 +1,7 @@
 import { isMap, isScalar, isSeq, type Pair, type ParsedNode, Scalar } from "yaml";
-import type { Problem } from "../../base/index.js";
 import { pointerTo } from "../../schema/index.js";
 import { problem } from "../codes.js";
+import type { Problem } from "../problem.js";
 import { say } from "../say.js";
 import type { Content } from "./data.js";
 import type { Source } from "./document.js";

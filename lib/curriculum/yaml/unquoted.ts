@@ -1,8 +1,9 @@
 import { isMap, isScalar, isSeq, type ParsedNode } from "yaml";
-import type { Place, Problem, Worded } from "../../base/index.js";
+import type { Place, Worded } from "../../base/index.js";
 import { PERCUSSION } from "../../pattern/index.js";
 import { pointerTo } from "../../schema/index.js";
 import { problem } from "../codes.js";
+import type { Problem } from "../problem.js";
 import { say } from "../say.js";
 
 /** A text without quotes in which YAML takes a sign for its own. Offsets into the YAML text. */

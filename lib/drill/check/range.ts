@@ -1,4 +1,4 @@
-import { type Problem, problemInside } from "../../base/index.js";
+import { problemInside } from "../../base/index.js";
 import {
   type Interval,
   intervalBetween,
@@ -10,6 +10,7 @@ import {
   transposePitch,
 } from "../../pattern/index.js";
 import type { Drill } from "../model.js";
+import type { Problem } from "../problem.js";
 import { say } from "../say.js";
 import { notesOf } from "../variants.js";
 import { type CheckContext, valuesInForce } from "./context.js";

@@ -1,5 +1,6 @@
-import { type Problem, placedUnder, problemsIn, type Result, type Worded } from "../../base/index.js";
+import { placedUnder, problemsIn, type Worded } from "../../base/index.js";
 import { drillProblem } from "../codes.js";
+import type { Problem, Result } from "../problem.js";
 
 /** Collects all problems of a document while it is compiled. */
 export interface Collector {

@@ -1,4 +1,4 @@
-import { compare, type Fraction, fraction, type Result, resultOf, ZERO } from "../../base/index.js";
+import { compare, type Fraction, fraction, resultOf, ZERO } from "../../base/index.js";
 import {
   type Instrument,
   instrumentNamed,
@@ -12,6 +12,7 @@ import { beatOf, parseBeatUnit, resolveSpan, spanEnd } from "../../time/index.js
 import { checkDrill } from "../check/drill.js";
 import { parseLength } from "../length.js";
 import type { Drill, Mix } from "../model.js";
+import type { Result } from "../problem.js";
 import { say } from "../say.js";
 import { type Collector, collector } from "./collector.js";
 import { compileDropout } from "./dropout.js";

@@ -1,10 +1,11 @@
-import { failure, nearestName, type Problem, type Result, resultOf, success, type Worded } from "../../base/index.js";
+import { failure, nearestName, resultOf, success, type Worded } from "../../base/index.js";
 import type { Pattern } from "../../pattern/index.js";
 import type { DrillDocument } from "../../schema/index.js";
 import { type Span, spanText } from "../../time/index.js";
 import { drillProblem } from "../codes.js";
 import { onlyMeter } from "../length.js";
 import type { Parameter, Settings } from "../model.js";
+import type { Problem, Result } from "../problem.js";
 import { canonicalSetting, openText, partsText } from "../rung/settings.js";
 import { say } from "../say.js";
 import { firstThatShrinks, parseSilenceLengths, silenceLengthsText } from "../silenceLengths.js";
@@ -123,7 +124,7 @@ function readParts(parts: readonly string[], { pattern, student }: DrillNames): 
     return failure(drillProblem("DROPPING_PARTS_EMPTY", say("drill-problem.dropping-parts-empty"), {}, remedy));
   }
   const known = pattern.parts.map(({ name }) => name);
-  const problems: Problem[] = parts.flatMap((name, i) => {
+  const problems = parts.flatMap((name, i): readonly Problem[] => {
     const pointer = `/${i}`;
     if (name === student) {
       const message = say("drill-problem.student-among-dropping-parts", { part: name });

@@ -1,6 +1,7 @@
-import { failure, nearestName, type Phrase, type Problem, type Result, success } from "../../base/index.js";
+import { failure, nearestName, type Phrase, success } from "../../base/index.js";
 import { drillProblem } from "../codes.js";
 import type { Drill, Ladder, Parameter } from "../model.js";
+import type { Problem, Result } from "../problem.js";
 import { parseSilenceLengths, spellingsOf } from "../silenceLengths.js";
 import { ladderStep, ladderValue } from "./ladder.js";
 import { type Odometer, odometer, restartOf } from "./odometer.js";

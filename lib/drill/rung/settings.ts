@@ -1,8 +1,9 @@
-import { failure, nearestName, type Problem, type Result, resultOf, success, type Worded } from "../../base/index.js";
+import { failure, nearestName, resultOf, success, type Worded } from "../../base/index.js";
 import { keyText, parseKey } from "../../pattern/index.js";
 import { decimalText, parseTempo } from "../../time/index.js";
 import { drillProblem } from "../codes.js";
 import type { Parameter, Settings } from "../model.js";
+import type { Problem, Result } from "../problem.js";
 import { parseSilenceLengths, silenceLengthsText } from "../silenceLengths.js";
 import { say } from "./saySetting.js";
 

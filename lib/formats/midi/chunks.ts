@@ -1,5 +1,6 @@
-import { type Fraction, fraction, type Problem } from "../../base/index.js";
+import { type Fraction, fraction } from "../../base/index.js";
 import { problem } from "../codes.js";
+import type { Problem } from "../problem.js";
 import { say } from "../say.js";
 import type { MidiDivision } from "./midiFile.js";
 

@@ -1,5 +1,6 @@
-import type { Problem, Worded } from "../../base/index.js";
+import type { Worded } from "../../base/index.js";
 import { type formatCodes, problem } from "../codes.js";
+import type { Problem } from "../problem.js";
 import { say } from "../say.js";
 import { dataBytes, type NoteEvent, readNote } from "./channelMessages.js";
 import type { TrackBytes } from "./chunks.js";

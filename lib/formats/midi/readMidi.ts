@@ -1,5 +1,6 @@
-import { type Problem, type Result, resultOf, type Worded } from "../../base/index.js";
+import { resultOf, type Worded } from "../../base/index.js";
 import { problem } from "../codes.js";
+import type { Problem, Result } from "../problem.js";
 import { say } from "../say.js";
 import { midiChunks } from "./chunks.js";
 import type { MidiDivision, MidiFile, MidiMaps, MidiTrack } from "./midiFile.js";

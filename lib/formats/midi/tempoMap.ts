@@ -1,6 +1,7 @@
-import { type Problem, type Seconds, seconds } from "../../base/index.js";
+import { type Seconds, seconds } from "../../base/index.js";
 import { parseMeter } from "../../time/index.js";
 import { problem } from "../codes.js";
+import type { Problem } from "../problem.js";
 import { say } from "../say.js";
 import type { MidiDivision, MidiKey, MidiMaps, MidiMeter, MidiTempo } from "./midiFile.js";
 import type { MidiEvent } from "./readEvents.js";

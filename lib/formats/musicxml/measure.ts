@@ -1,6 +1,7 @@
-import { add, compare, type Fraction, multiply, type Problem, subtract, type Worded, ZERO } from "../../base/index.js";
+import { add, compare, type Fraction, multiply, subtract, type Worded, ZERO } from "../../base/index.js";
 import { barLength, type Meter, parseDecimal } from "../../time/index.js";
 import { type formatCodes, problem } from "../codes.js";
+import type { Problem } from "../problem.js";
 import { say } from "../say.js";
 import { readAttributes, type StaffState } from "./attributes.js";
 import type { MusicXmlNote, StaffPitch } from "./musicXmlFile.js";

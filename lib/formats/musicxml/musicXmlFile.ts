@@ -1,5 +1,6 @@
-import type { Fraction, Problem } from "../../base/index.js";
+import type { Fraction } from "../../base/index.js";
 import type { Meter } from "../../time/index.js";
+import type { Problem } from "../problem.js";
 
 /** A pitch of MusicXML. */
 export interface StaffPitch {

@@ -1,5 +1,6 @@
-import { type Problem, type Result, success, type Worded } from "../../base/index.js";
+import { success, type Worded } from "../../base/index.js";
 import { type formatCodes, problem } from "../codes.js";
+import type { Problem, Result } from "../problem.js";
 import { say } from "../say.js";
 import { freshStaff, type StaffState } from "./attributes.js";
 import { type Measure, readMeasure } from "./measure.js";

@@ -1,6 +1,7 @@
 import { SaxesParser } from "saxes";
-import type { Problem, Worded } from "../../base/index.js";
+import type { Worded } from "../../base/index.js";
 import { problem } from "../codes.js";
+import type { Problem } from "../problem.js";
 import { say } from "../say.js";
 
 /** Deepest nesting of elements: our choice; real scores have fewer than 20 levels. */

@@ -1,4 +1,4 @@
-import { type Place, type Problem, problemsOf, type Worded } from "../../base/index.js";
+import { problemsOf } from "../../base/index.js";
 
 /** Problems with a file as a recording. */
 export const recordingCodes = {
@@ -55,5 +55,4 @@ export const recordingCodes = {
 } as const;
 
 /** Makes a problem of this catalogue. */
-export const problem: (code: keyof typeof recordingCodes, message: Worded, where?: Place, remedy?: Worded) => Problem =
-  problemsOf(recordingCodes);
+export const problem: ReturnType<typeof problemsOf<typeof recordingCodes>> = problemsOf(recordingCodes);

@@ -1,4 +1,5 @@
-import { failure, type Problem, type Result, success } from "../../base/index.js";
+import { failure, success } from "../../base/index.js";
+import type { Problem, Result } from "../problem.js";
 import { type ByteReader, byteReader } from "./byteReader.js";
 import { problem } from "./codes.js";
 import { decodeFlac } from "./flac/decodeFlac.js";

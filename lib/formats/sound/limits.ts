@@ -1,4 +1,5 @@
-import type { Problem, Worded } from "../../base/index.js";
+import type { Worded } from "../../base/index.js";
+import type { Problem } from "../problem.js";
 import { problem } from "./codes.js";
 import { say } from "./say.js";
 

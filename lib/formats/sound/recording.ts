@@ -1,4 +1,4 @@
-import type { Problem } from "../../base/index.js";
+import type { Problem } from "../problem.js";
 import type { SoundFormat } from "./soundFormat.js";
 import type { SoundStream } from "./soundStream.js";
 

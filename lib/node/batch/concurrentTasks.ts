@@ -1,4 +1,4 @@
-import type { Problem, Result } from "../../base/index.js";
+import type { Problem, Result } from "../problem.js";
 
 /** Tasks, of which so many run at a time. */
 export interface ConcurrentTasks<T> {

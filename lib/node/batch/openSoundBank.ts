@@ -1,9 +1,10 @@
 import { readFile } from "node:fs/promises";
-import { failure, failureIn, problemsOf, type Result, success } from "../../base/index.js";
+import { failure, failureIn, problemsOf, success } from "../../base/index.js";
 import type { SoundBank } from "../../render/sound/index.js";
 import { readSoundBank } from "../../render/sound/index.js";
 import { nodeCodes } from "../codes.js";
 import { codeOf } from "../fileProblem.js";
+import type { Result } from "../problem.js";
 import { sayProblem } from "../say.js";
 import { sha256 } from "./fileRecord.js";
 

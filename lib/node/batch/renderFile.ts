@@ -1,9 +1,10 @@
 import { readFile } from "node:fs/promises";
 import { join } from "node:path";
-import { CAUTION, failure, type Problem, type Result, success } from "../../base/index.js";
+import { CAUTION, failure, success } from "../../base/index.js";
 import { encodeFlac, encodeWav } from "../../formats/sound/index.js";
 import type { Sound, SoundBank, SoundJob } from "../../render/sound/index.js";
 import { labelOf, renderSound } from "../../render/sound/index.js";
+import type { Problem, Result } from "../problem.js";
 import { writeWhole } from "../writeWhole.js";
 import { madeFrom, sha256 } from "./fileRecord.js";
 import type { BatchFormat, FileRecord } from "./model.js";

@@ -1,7 +1,7 @@
 import { workerData } from "node:worker_threads";
-import type { Result } from "../../base/index.js";
 import type { SoundBank } from "../../render/sound/index.js";
 import { readSoundBank } from "../../render/sound/index.js";
+import type { Result } from "../problem.js";
 import { type FileMade, type FileTask, renderFile } from "./renderFile.js";
 
 /** The bank's bytes, shared by all threads; each thread reads them once. */

@@ -1,6 +1,7 @@
-import { type Problem, problemsOf } from "../../base/index.js";
+import { problemsOf } from "../../base/index.js";
 import type { SoundStream } from "../../formats/sound/index.js";
 import { decodeSound, recordingCodes, type SoundFormat, trimmed } from "../../formats/sound/index.js";
+import type { Problem } from "../problem.js";
 import { type FfmpegEnd, ffmpegWav } from "./ffmpeg.js";
 
 export { PATIENCE, probeFfmpeg } from "./ffmpeg.js";

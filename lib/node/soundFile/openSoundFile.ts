@@ -1,6 +1,6 @@
 import { open, stat } from "node:fs/promises";
 import { basename } from "node:path";
-import { failure, type Problem, problemsOf, type Result, success, type Worded } from "../../base/index.js";
+import { failure, problemsOf, success, type Worded } from "../../base/index.js";
 import {
   byteReader,
   decodeSound,
@@ -12,6 +12,7 @@ import {
   soundFormatOf,
 } from "../../formats/sound/index.js";
 import { codeOf } from "../fileProblem.js";
+import type { Problem, Result } from "../problem.js";
 import { sayProblem } from "../say.js";
 import { ffmpegSound, PATIENCE, probeFfmpeg, stuck } from "./ffmpegSound.js";
 

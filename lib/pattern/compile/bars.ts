@@ -5,9 +5,7 @@ import {
   fraction,
   fractionText,
   multiply,
-  type Problem,
   problemsIn,
-  type Result,
   resultOf,
   type Worded,
   ZERO,
@@ -16,6 +14,7 @@ import type { MeterChangeDocument, PatternDocument } from "../../schema/index.js
 import { barLength, type Meter, meterText, parseMeter, parseSpan, resolveSpan } from "../../time/index.js";
 import { problem } from "../codes.js";
 import type { Bar } from "../model.js";
+import type { Problem, Result } from "../problem.js";
 import { say } from "../say.js";
 
 /** Most bars of a pattern. Our choice: a phrase to be learnt by heart is far shorter, and the work on hostile files is bounded. */

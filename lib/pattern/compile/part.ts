@@ -1,4 +1,4 @@
-import { add, compare, type Problem, placedUnder, problemsIn, subtract } from "../../base/index.js";
+import { add, compare, placedUnder, problemsIn, subtract } from "../../base/index.js";
 import { readMidiFile } from "../../formats/midi/index.js";
 import { readMusicXml } from "../../formats/musicxml/index.js";
 import { type PartDocument, pointerTo, type VariantDocument } from "../../schema/index.js";
@@ -12,6 +12,7 @@ import { instrumentNamed, unknownInstrument } from "../instruments.js";
 import type { Instrument, Key, Note, Part } from "../model.js";
 import { parseNotes } from "../noteLine.js";
 import { midiNumber, pitchText } from "../pitch.js";
+import type { Problem } from "../problem.js";
 import { say } from "../say.js";
 import { rangeProblems, soundingPitch } from "../transposition.js";
 import { type Frame, lengthText } from "./bars.js";

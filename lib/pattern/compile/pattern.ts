@@ -1,4 +1,4 @@
-import { divide, fraction, type Problem, placedUnder, problemsIn, type Result, resultOf } from "../../base/index.js";
+import { divide, fraction, placedUnder, problemsIn, resultOf } from "../../base/index.js";
 import { type PatternDocument, pointerTo } from "../../schema/index.js";
 import { parseSwing, type Swing, swingText } from "../../time/index.js";
 import { parseChords } from "../chords.js";
@@ -6,6 +6,7 @@ import { problem } from "../codes.js";
 import { parseKey } from "../key.js";
 import type { Instrument, Part, Pattern } from "../model.js";
 import { CONCERT_A_HERTZ } from "../pitch.js";
+import type { Problem, Result } from "../problem.js";
 import { say } from "../say.js";
 import { parseTuning } from "../tuning.js";
 import { compileFrame, type Frame } from "./bars.js";

@@ -1,8 +1,9 @@
-import { add, compare, type Fraction, type Problem, subtract, type Worded } from "../../base/index.js";
+import { add, compare, type Fraction, subtract, type Worded } from "../../base/index.js";
 import { barLength } from "../../time/index.js";
 import { problem } from "../codes.js";
 import { type Frame, lengthText } from "../compile/bars.js";
 import type { Note } from "../model.js";
+import type { Problem } from "../problem.js";
 import { say } from "../say.js";
 
 /** The notes taken from a file for a part of a pattern, with the problems found. */

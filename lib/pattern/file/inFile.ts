@@ -1,4 +1,5 @@
-import { type Place, type Problem, problemInside } from "../../base/index.js";
+import { type Place, problemInside } from "../../base/index.js";
+import type { Problem } from "../problem.js";
 import { say } from "../say.js";
 
 /**

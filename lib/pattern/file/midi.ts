@@ -1,14 +1,4 @@
-import {
-  add,
-  compare,
-  type Fraction,
-  fraction,
-  nearestName,
-  type Problem,
-  subtract,
-  type Worded,
-  ZERO,
-} from "../../base/index.js";
+import { add, compare, type Fraction, fraction, nearestName, subtract, type Worded, ZERO } from "../../base/index.js";
 import type { MidiFile, MidiNote, MidiTrack } from "../../formats/midi/index.js";
 import type { VariantDocument } from "../../schema/index.js";
 import { barLength, type Meter, meterOf } from "../../time/index.js";
@@ -17,6 +7,7 @@ import type { Frame } from "../compile/bars.js";
 import { spelledIn } from "../key.js";
 import type { Key, Note } from "../model.js";
 import { voiceOn } from "../percussion.js";
+import type { Problem } from "../problem.js";
 import { say } from "../say.js";
 import type { FilePart } from "./bars.js";
 import { type FileBar, notesInBars, readBarRange } from "./bars.js";

@@ -1,4 +1,4 @@
-import { nearestName, type Problem } from "../../base/index.js";
+import { nearestName } from "../../base/index.js";
 import type { MusicXmlFile, MusicXmlNote, MusicXmlPart } from "../../formats/musicxml/index.js";
 import type { VariantDocument } from "../../schema/index.js";
 import { problem } from "../codes.js";
@@ -6,6 +6,7 @@ import type { Frame } from "../compile/bars.js";
 import type { Note } from "../model.js";
 import { voiceOn } from "../percussion.js";
 import { transposePitch } from "../pitch.js";
+import type { Problem } from "../problem.js";
 import { say } from "../say.js";
 import type { FilePart } from "./bars.js";
 import { notesInBars, readBarRange } from "./bars.js";

@@ -1,4 +1,4 @@
-import type { Message, Problem, Worded } from "../../base/index.js";
+import type { Message, Worded } from "../../base/index.js";
 import { type Curriculum, drillCalled } from "../../curriculum/index.js";
 import { type Drill, lengthsInTake, parseSettings, settingsText } from "../../drill/index.js";
 import type { Finding, JournalEvent, Standing, TakeAssessed } from "../../schema/index.js";
@@ -8,6 +8,7 @@ import { LONGEST_NAME } from "../journal/eventShape.js";
 import { openEventWriter, writeEvent } from "../journal/eventWriter.js";
 import { findingSummary } from "../journal/findingSummary.js";
 import { openDrills } from "../openDrills.js";
+import type { Problem } from "../problem.js";
 import { say, sayProblem } from "../say.js";
 import { drillStanding, takeIn } from "../standing.js";
 import { openedSaid } from "./reasonSaid.js";

@@ -1,9 +1,10 @@
-import { failure, type Result, success } from "../../base/index.js";
+import { failure, success } from "../../base/index.js";
 import { type Curriculum, drillCalled } from "../../curriculum/index.js";
 import { findRung, settingsText } from "../../drill/index.js";
 import type { Standing } from "../../schema/index.js";
 import { drillUnknown } from "../codes.js";
 import { type Entries, openEventWriter, writeEvent } from "../journal/eventWriter.js";
+import type { Result } from "../problem.js";
 
 export interface Placement {
   readonly drill: string;

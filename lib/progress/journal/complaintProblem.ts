@@ -1,6 +1,7 @@
-import type { Message, Problem, Worded } from "../../base/index.js";
+import type { Message, Worded } from "../../base/index.js";
 import { english, journalProblemInEnglish, type Speaker, speakerOf } from "../../words/index.js";
 import { progressProblem } from "../codes.js";
+import type { Problem } from "../problem.js";
 import type { Complaint } from "./complaint.js";
 
 const say: Speaker<"journal-problem"> = /* @__PURE__ */ speakerOf(english, journalProblemInEnglish);

@@ -1,5 +1,5 @@
-import type { Problem } from "../../base/index.js";
 import type { JournalEvent, Standing } from "../../schema/index.js";
+import type { Problem } from "../problem.js";
 import type { Complaint } from "./complaint.js";
 import { complaintProblem } from "./complaintProblem.js";
 import { compareEvents, follows } from "./eventOrder.js";

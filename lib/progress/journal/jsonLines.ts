@@ -1,5 +1,5 @@
-import type { Problem } from "../../base/index.js";
 import type { JournalEvent } from "../../schema/index.js";
+import type { Problem } from "../problem.js";
 import { canonicalJson } from "./canonicalJson.js";
 import { type Complaint, complaint } from "./complaint.js";
 import { complaintProblem } from "./complaintProblem.js";

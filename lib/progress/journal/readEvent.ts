@@ -1,5 +1,5 @@
-import type { Problem } from "../../base/index.js";
 import type { JournalEvent } from "../../schema/index.js";
+import type { Problem } from "../problem.js";
 import { complaintProblem } from "./complaintProblem.js";
 import { type JournalOwner, ofOtherJournal } from "./eventProblems.js";
 import { examineEvent } from "./eventShape.js";

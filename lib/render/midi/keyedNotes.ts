@@ -1,7 +1,8 @@
-import { add, type Problem } from "../../base/index.js";
+import { add } from "../../base/index.js";
 import { midiNumber, PERCUSSION, parsePitch } from "../../pattern/index.js";
 import type { ScoreNote, ScorePart } from "../../schema/index.js";
 import { renderProblem } from "../codes.js";
+import type { Problem } from "../problem.js";
 import { problemIn } from "../problemIn.js";
 import { sayProblem } from "../say.js";
 import { exactly } from "../scoreTime.js";

@@ -1,12 +1,4 @@
-import {
-  compare,
-  type Fraction,
-  fractionText,
-  type Problem,
-  type Result,
-  resultOf,
-  subtract,
-} from "../../base/index.js";
+import { compare, type Fraction, fractionText, resultOf, subtract } from "../../base/index.js";
 import {
   channelTuning,
   noteOff,
@@ -22,6 +14,7 @@ import { centsAboveUsual } from "../../pattern/index.js";
 import type { Score, ScoreNote, ScorePart } from "../../schema/index.js";
 import { clicksOf } from "../clicks.js";
 import { renderProblem } from "../codes.js";
+import type { Problem, Result } from "../problem.js";
 import { programOf } from "../programs.js";
 import { sayProblem } from "../say.js";
 import { beatUnitOf, exactly, lengthOf } from "../scoreTime.js";

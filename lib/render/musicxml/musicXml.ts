@@ -1,18 +1,8 @@
-import {
-  add,
-  type Fraction,
-  failure,
-  fraction,
-  gcd,
-  multiply,
-  type Problem,
-  problemsOf,
-  type Result,
-  success,
-} from "../../base/index.js";
+import { add, type Fraction, failure, fraction, gcd, multiply, problemsOf, success } from "../../base/index.js";
 import { element, textElement, type Xml } from "../../formats/musicxml/index.js";
 import { PERCUSSION } from "../../pattern/index.js";
 import { renderCodes } from "../codes.js";
+import type { Problem, Result } from "../problem.js";
 import { programOf } from "../programs.js";
 import { sayProblem } from "../say.js";
 import { accidentalsOf } from "./accidentals.js";

@@ -1,5 +1,6 @@
-import { type Problem, type Result, success } from "../../base/index.js";
+import { success } from "../../base/index.js";
 import type { Drill } from "../../drill/index.js";
+import type { Problem, Result } from "../problem.js";
 import { type Block, besideEachOther } from "./block.js";
 import { sheetProblem } from "./codes.js";
 import type { Engraver } from "./engraving/engraver.js";

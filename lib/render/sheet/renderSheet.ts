@@ -1,5 +1,6 @@
-import { failure, ifInstalled, type Result, success } from "../../base/index.js";
+import { failure, ifInstalled, success } from "../../base/index.js";
 import type { Drill } from "../../drill/index.js";
+import type { Result } from "../problem.js";
 import { sheetProblem } from "./codes.js";
 import type { SheetOptions } from "./layOutSheet.js";
 import type { Player } from "./riff/formPage.js";

@@ -1,5 +1,6 @@
 import { create, type Font } from "fontkit";
-import { failure, type Problem, type Result, resultOf } from "../../base/index.js";
+import { failure, resultOf } from "../../base/index.js";
+import type { Problem, Result } from "../problem.js";
 import { sheetProblem } from "./codes.js";
 import type { Face, TextMark } from "./drawing.js";
 import { sayProblem } from "./say.js";

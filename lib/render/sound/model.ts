@@ -1,5 +1,5 @@
-import type { Problem } from "../../base/index.js";
 import type { Rate, StereoSound } from "../../formats/sound/index.js";
+import type { Problem } from "../problem.js";
 
 /** Options of rendering a score as sound. */
 export interface SoundOptions {

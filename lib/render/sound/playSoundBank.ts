@@ -1,6 +1,6 @@
 import type { SpessaSynthProcessor } from "spessasynth_core";
-import type { Problem } from "../../base/index.js";
 import { centsAboveUsual } from "../../pattern/index.js";
+import type { Problem } from "../problem.js";
 import { soundProblem } from "./codes.js";
 import { FADE, faded } from "./fade.js";
 import type { SoundBank } from "./model.js";

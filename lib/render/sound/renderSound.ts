@@ -1,5 +1,6 @@
-import { failure, type Result, success } from "../../base/index.js";
+import { failure, success } from "../../base/index.js";
 import type { Score } from "../../schema/index.js";
+import type { Result } from "../problem.js";
 import { soundProblem } from "./codes.js";
 import { fadeOut } from "./fade.js";
 import { normalise, USUAL_LOUDNESS, USUAL_PEAK } from "./level/normalise.js";

@@ -1,5 +1,6 @@
 import type { BasicSoundBank, SpessaSynthProcessor } from "spessasynth_core";
-import { failure, ifInstalled, type Phrase, type Result, success } from "../../base/index.js";
+import { failure, ifInstalled, type Phrase, success } from "../../base/index.js";
+import type { Result } from "../problem.js";
 import { soundProblem } from "./codes.js";
 import type { SoundBank } from "./model.js";
 import { sayProblem } from "./say.js";

@@ -1,7 +1,8 @@
-import { CAUTION, failure, type Result, success } from "../../base/index.js";
+import { CAUTION, failure, success } from "../../base/index.js";
 import { type Drill, type Rung, rungNumber, rungs, scoreOf, settingsText } from "../../drill/index.js";
 import type { Label } from "../../formats/sound/index.js";
 import type { Score } from "../../schema/index.js";
+import type { Result } from "../problem.js";
 import { soundProblem } from "./codes.js";
 import { sayProblem } from "./say.js";
 

@@ -1,6 +1,6 @@
 // Generated from schemas/ by `npm run types`; change the schema instead.
 
-import type { Result } from "../../base/index.js";
+import type { Result } from "../problem.js";
 import { checked } from "../checked.js";
 import type { Standing } from "./standing.js";
 import { validate } from "./validate-standing.js";

@@ -1,6 +1,6 @@
 // Generated from schemas/ by `npm run types`; change the schema instead.
 
-import type { Result } from "../../base/index.js";
+import type { Result } from "../problem.js";
 import { checked } from "../checked.js";
 import type { Take } from "./take.js";
 import { validate } from "./validate-take.js";

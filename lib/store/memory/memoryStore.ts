@@ -1,9 +1,9 @@
-import type { Problem } from "../../base/index.js";
 import { canonicalJson, compareEvents, fold } from "../../progress/index.js";
 import type { JournalEvent, Standing } from "../../schema/index.js";
 import { checkEvents, requireEvents } from "../checkEvents.js";
 import type { CourseText, JournalEntry, JournalKey, Merged, OpenJournal, Store } from "../model.js";
 import { orderEvents } from "../orderEvents.js";
+import type { Problem } from "../problem.js";
 
 /** A journal in memory: the events in order, their canonical texts and ids, and the standing. */
 interface Kept {

@@ -1,8 +1,9 @@
 import { Kysely, PostgresDialect, sql } from "kysely";
-import { failure, ifInstalled, type Result, success } from "../../base/index.js";
+import { failure, ifInstalled, success } from "../../base/index.js";
 import { storeProblem } from "../codes.js";
 import { isStoreProblem, storeFailure } from "../failure.js";
 import type { Store } from "../model.js";
+import type { Result } from "../problem.js";
 import { sayProblem } from "../say.js";
 import type { Database } from "../sql/database.js";
 import { migrate } from "../sql/migrations.js";

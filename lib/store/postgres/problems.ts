@@ -1,5 +1,5 @@
 import type { Problem } from "../../base/index.js";
-import { type StoreCode, storeProblem } from "../codes.js";
+import { type StoreFault, storeProblem } from "../codes.js";
 import { sayProblem } from "../say.js";
 
 /** Classes and codes of SQLSTATE (PostgreSQL manual, appendix A) and of sockets that mean that the server is gone or not started yet. */
@@ -15,7 +15,7 @@ export function isTransient(error: unknown): boolean {
 }
 
 /** The problem for an error of the server or of the connection, for the store at this place. */
-export function postgresProblem(place: string, error: unknown): Problem<StoreCode> {
+export function postgresProblem(place: string, error: unknown): Problem<StoreFault> {
   const code = codeOf(error);
   const said = textOf(error);
   const message = sayProblem("store-problem.server", {
@@ -28,7 +28,7 @@ export function postgresProblem(place: string, error: unknown): Problem<StoreCod
   return storeProblem(kind, message, {}, remedy && sayProblem(`store-problem.server-${remedy}-remedy`));
 }
 
-function kindOf(code: string, said: string): readonly [StoreCode, Remedy?] {
+function kindOf(code: string, said: string): readonly [StoreFault, Remedy?] {
   if (CONFLICT.test(code) || code === "55P03") return ["STORE_BUSY", "busy"];
   if (GONE.test(code) || code === "ENOTFOUND" || CUT.test(said)) return ["STORE_UNREACHABLE", "unreachable"];
   if (/^28...$/.test(code) || code === "3D000") return ["STORE_UNREACHABLE", "refuses"];

@@ -1,6 +1,6 @@
 import type { Kysely, Transaction } from "kysely";
 import type { Problem } from "../../base/index.js";
-import type { StoreCode } from "../codes.js";
+import type { StoreFault } from "../codes.js";
 import type { Tables } from "./tables.js";
 
 export type Trx = Transaction<Tables>;
@@ -14,7 +14,7 @@ export interface Database {
   /** SQL at the end of the definition of a table whose rows are stored in the order of their primary key. */
   readonly clustered: string;
   /** The problem for an error of the driver. */
-  problemOf(error: unknown): Problem<StoreCode>;
+  problemOf(error: unknown): Problem<StoreFault>;
   /** Whether a retry may succeed: the server is starting, or a connection was lost. */
   isTransient(error: unknown): boolean;
   /** Whether the tables of the store exist. */

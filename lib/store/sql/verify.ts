@@ -1,8 +1,8 @@
-import type { Problem } from "../../base/index.js";
 import { fold, readEvent, standingText } from "../../progress/index.js";
 import type { JournalEvent } from "../../schema/index.js";
 import { storeProblem } from "../codes.js";
 import type { JournalKey } from "../model.js";
+import type { Problem } from "../problem.js";
 import { sayProblem } from "../say.js";
 import { at, foldAgain, lastEvent } from "./addEvents.js";
 import type { Database } from "./database.js";

@@ -1,7 +1,8 @@
 import { resolve } from "node:path";
-import { failure, type Result, success } from "../../base/index.js";
+import { failure, success } from "../../base/index.js";
 import { isStoreProblem } from "../failure.js";
 import type { Store } from "../model.js";
+import type { Result } from "../problem.js";
 import type { Database } from "../sql/database.js";
 import { migrate } from "../sql/migrations.js";
 import { sqlStore } from "../sql/sqlStore.js";

@@ -1,9 +1,9 @@
 import type { Problem } from "../../base/index.js";
-import { type StoreCode, storeProblem } from "../codes.js";
+import { type StoreFault, storeProblem } from "../codes.js";
 import { sayProblem } from "../say.js";
 
 /** The problem for an error of SQLite (https://sqlite.org/rescode.html) or of the file system, for the store at this path. */
-export function sqliteProblem(path: string, error: unknown): Problem<StoreCode> {
+export function sqliteProblem(path: string, error: unknown): Problem<StoreFault> {
   const code = codeOf(error);
   const said = error instanceof Error ? error.message : String(error);
   const [kind, problem] = kindOf(code);
@@ -15,7 +15,7 @@ export function sqliteProblem(path: string, error: unknown): Problem<StoreCode> 
   return storeProblem(kind, message, {}, sayProblem(`store-problem.${remedy}-remedy`));
 }
 
-function kindOf(code: string): readonly [StoreCode, Known?] {
+function kindOf(code: string): readonly [StoreFault, Known?] {
   if (code.startsWith("SQLITE_FULL") || code === "SQLITE_IOERR_WRITE" || code === "ENOSPC" || code === "EFBIG")
     return ["STORE_FULL", "store-full"];
   if (code.startsWith("SQLITE_READONLY") || code === "EROFS") return ["STORE_READ_ONLY", "store-read-only"];

@@ -117,7 +117,9 @@ export async function hear(bytes: Uint8Array | AsyncIterable<Uint8Array>, name?:
   return heard;
 }
 
-export async function gather(recording: Pick<Recording, "sound" | "problems">): Promise<Heard> {
+export async function gather(
+  recording: Pick<Recording, "sound"> & { readonly problems: () => readonly Problem[] },
+): Promise<Heard> {
   let rate = 0;
   const parts: Float32Array[][] = [];
   for await (const block of recording.sound) {

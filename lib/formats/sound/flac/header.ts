@@ -1,4 +1,5 @@
-import { failure, type Result, resultOf } from "../../../base/index.js";
+import { failure, resultOf } from "../../../base/index.js";
+import type { Result } from "../../problem.js";
 import type { ByteReader } from "../byteReader.js";
 import { brokenHeader, shapeProblems } from "../limits.js";
 import { say } from "../say.js";

@@ -1,4 +1,5 @@
-import { failure, ifInstalled, type Problem, type Result, success } from "../../../base/index.js";
+import { failure, ifInstalled, success } from "../../../base/index.js";
+import type { Problem, Result } from "../../problem.js";
 import type { ByteReader } from "../byteReader.js";
 import { problem } from "../codes.js";
 import type { Report } from "../recording.js";

@@ -1,4 +1,5 @@
-import { failure, type Result, success } from "../../../base/index.js";
+import { failure, success } from "../../../base/index.js";
+import type { Result } from "../../problem.js";
 import type { ByteReader } from "../byteReader.js";
 import { problem } from "../codes.js";
 import type { Report } from "../recording.js";

@@ -1,4 +1,5 @@
-import { failure, type Problem, type Result, resultOf, type Worded } from "../../../base/index.js";
+import { failure, resultOf, type Worded } from "../../../base/index.js";
+import type { Problem, Result } from "../../problem.js";
 import type { ByteReader } from "../byteReader.js";
 import { problem } from "../codes.js";
 import { brokenHeader, shapeProblems } from "../limits.js";

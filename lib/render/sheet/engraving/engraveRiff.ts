@@ -1,4 +1,5 @@
-import { type Result, success } from "../../../base/index.js";
+import { success } from "../../../base/index.js";
+import type { Result } from "../../problem.js";
 import { STAFF } from "../pageStyle.js";
 import type { Engraver } from "./engraver.js";
 import { withSystemsAt } from "./engraverXml.js";

@@ -1,4 +1,5 @@
-import { failure, type Result, success } from "../../../base/index.js";
+import { failure, success } from "../../../base/index.js";
+import type { Result } from "../../problem.js";
 import { sheetProblem } from "../codes.js";
 import { sayProblem } from "../say.js";
 

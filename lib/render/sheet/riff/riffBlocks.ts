@@ -1,7 +1,8 @@
-import { type Result, success } from "../../../base/index.js";
+import { success } from "../../../base/index.js";
 import type { Drill } from "../../../drill/index.js";
 import { musicXmlOf, type PageBar, staffTranspositionOf } from "../../musicxml/index.js";
 import { capital } from "../../phrases.js";
+import type { Result } from "../../problem.js";
 import { type Block, blockOf } from "../block.js";
 import { type Mark, movedBy } from "../drawing.js";
 import { keyName, listed } from "../drillText.js";
