@@ -22,7 +22,7 @@ export interface SlipRows {
   readonly left: Int32Array;
   /** The displacement when the present silence began. */
   readonly placeBefore: Int32Array;
-  /** The silence whose landing was met, or -1; the onset there (-1: left out); the displacement there. */
+  /** The silence whose landing was met, or -1; the onset there (negative: left out, see `NOT_PLAYED`); the displacement there. */
   readonly landed: Int32Array;
   readonly landing: Int32Array;
   readonly landingPlace: Int32Array;
