@@ -60,8 +60,8 @@ export const ALONE_BEATS = 1;
 export const NEVER: number = Number.POSITIVE_INFINITY;
 
 // What became of a landing that has no onset: left out, and nothing played since; or left out, and since come in.
-export const NOT_PLAYED = -1;
-export const CAME_IN = -2;
+const NOT_PLAYED = -1;
+const CAME_IN = -2;
 
 export const shiftOf = (t: Standing, r: number): number => t.displacements.ms[t.rows.place[r]!]!;
 
