@@ -1,3 +1,4 @@
+import { LANDING_WITHIN_BEATS } from "../../base/index.js";
 import { settingsText } from "../rung/settings.js";
 import type { CheckContext } from "./context.js";
 import { SAME } from "./context.js";
@@ -40,7 +41,7 @@ export function checkEvidence(context: CheckContext, cases: readonly SilenceCase
       cases.filter(({ met }) => met === false),
       {
         code: "LANDING_WITHOUT_EXPECTED_ONSET",
-        message: "landing is judged by a note within a bar of the return; none is expected with",
+        message: `landing is judged by a note less than ${LANDING_WITHIN_BEATS} beats after the return and before the next silence; none is expected with`,
         remedy: "write a note there, move the silence, or leave landing out of the tolerance",
       },
     );

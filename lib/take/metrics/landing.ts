@@ -1,9 +1,10 @@
+import { LANDING_WITHIN_BEATS } from "../../base/index.js";
 import type { DropoutFinding, Score, Unmeasured } from "../../schema/index.js";
 import type { PlayedOnsets } from "../onsets.js";
 import { unmeasured } from "../say.js";
 import { type Offset, offsetIn } from "../state/fit.js";
 import type { LandingHypothesis } from "../state/landingHypotheses.js";
-import { ANSWERS_WITHIN_BEATS, type TrackedReading } from "../state/landings.js";
+import type { TrackedReading } from "../state/landings.js";
 import { type Belief, probabilityWithin } from "./drift.js";
 import { normalWithin } from "./normal.js";
 
@@ -241,14 +242,14 @@ export function recoveryAfter(
     if (at >= next) break;
     const off = asynchrony[place]! + (places === undefined ? 0 : displacements.ms[places[place]!]!) - offset.mean;
     if (Number.isNaN(off)) continue;
-    if (heard === 0 && at > to + ANSWERS_WITHIN_BEATS * guide.beatMs) break;
+    if (heard === 0 && at > to + LANDING_WITHIN_BEATS * guide.beatMs) break;
     heard++;
     const inside = Math.abs(off) <= limitMs;
     if (inside && run === 0) back = at;
     run = inside ? run + 1 : 0;
     if (run === BACK) break;
   }
-  if (heard === 0) return unmeasured("take.unmeasured.not-back-soon", { beats: ANSWERS_WITHIN_BEATS });
+  if (heard === 0) return unmeasured("take.unmeasured.not-back-soon", { beats: LANDING_WITHIN_BEATS });
   if (back === undefined || run === 0) return unmeasured("take.unmeasured.not-back");
   return Math.max(0, (back - to) / guide.beatMs);
 }

@@ -1,3 +1,4 @@
+import { LANDING_WITHIN_BEATS } from "../../base/index.js";
 import type { Score } from "../../schema/index.js";
 import { median } from "../metrics/statistics.js";
 import type { PlayedOnsets } from "../onsets.js";
@@ -27,8 +28,7 @@ export interface TrackedReading {
   readonly logLikelihood: number;
 }
 
-// How long after the return a first note still answers it, and how long after it the tracker makes up its mind, in beats (our choice).
-export const ANSWERS_WITHIN_BEATS = 4;
+// How long after the return the tracker makes up its mind, in beats (our choice).
 const CLOSES_AFTER_BEATS = 8;
 // Half a millisecond: the rounding of times in a score file.
 const ROUNDING_MS = 0.5;
@@ -63,7 +63,7 @@ export function readLandings(
     let place = firstAtOrAfter(guide.expected, to - ROUNDING_MS);
     while (guide.source[place] === -1) place++;
     const at = guide.expected[place] ?? Number.POSITIVE_INFINITY;
-    return at < next && at <= to + ANSWERS_WITHIN_BEATS * guide.beatMs ? place : -1;
+    return at < next && at < to + LANDING_WITHIN_BEATS * guide.beatMs - ROUNDING_MS ? place : -1;
   });
   const landingNotes = landingPlaces.map((place) => (place < 0 ? -1 : guide.source[place]!));
   const none = {
