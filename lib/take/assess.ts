@@ -23,8 +23,8 @@ import { verdictOverAll } from "./verdict.js";
 export interface AssessOptions {
   /** Instead of the score's own tolerance. */
   readonly tolerance?: Score["tolerance"];
-  /** Scores that may have been played instead, such as the other variants of the riff: a take that is one of them is told so. */
-  readonly others?: readonly Score[];
+  /** Scores that may have been played instead, such as those of `otherScores`: a take that is one of them is told so. Read only when the score does not fit. */
+  readonly others?: Iterable<Score>;
 }
 
 /**
@@ -54,7 +54,7 @@ export function assess(score: Score, take: Take, options: AssessOptions = {}): F
 interface Terms {
   readonly take: Pick<Take, "id" | "advice">;
   readonly tolerance: Score["tolerance"];
-  readonly others: readonly Score[];
+  readonly others: Iterable<Score>;
   readonly reading: ReadingOptions;
 }
 
