@@ -69,7 +69,7 @@ export function readPlayed(score: Score, played: PlayedOnsets, options: ReadingO
   const reading = readTake(score, played, options);
   const asRead = { reading, played, counts: countNotes(score, reading, played) };
   const elsewhere = otherExplanation(score, reading, asRead);
-  const tracked = readLandings(score, reading, { played, floorMs: options.floorMs });
+  const tracked = readLandings(score, reading, { played, options });
   const startsElsewhere =
     elsewhere?.reason.code === "STARTS_ELSEWHERE" && elsewhere.logLikelihood > tracked.logLikelihood;
   if (tracked.places === undefined || startsElsewhere) return { tracked, counts: asRead.counts, other: elsewhere };

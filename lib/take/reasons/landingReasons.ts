@@ -6,6 +6,9 @@ import { offBy, reasonOf, say } from "../say.js";
 import { lengthPhrase } from "../silenceLength.js";
 import { SURE } from "../verdict.js";
 
+// A landing that was left out with this probability is told as that, and not as a slip that it may have been (our choice).
+const MOSTLY = 0.75;
+
 /** What is told of each landing that was not simply played: slips, landings off or left out, a place not found again. */
 export function landingReasons(
   score: Score,
@@ -25,13 +28,13 @@ export function landingReasons(
     if (landing === null) return [];
     const length = (): Phrase => lengthPhrase(score, dropout);
     const { verdict } = dropouts[dropout]!;
-    const { note, slip, likeliest, awayBeats, slipped, away, alone } = landing;
+    const { note, slip, likeliest, awayBeats, slipped, away, alone, leftOut } = landing;
     if (slip !== null && slipped >= SURE) {
       const key = slip.takenBack === null ? "take.slipped-and-stayed" : "take.slipped-and-came-back";
       const said = say(key, { length: length(), size: sizeOf(score, slip.beats), side: side(slip.beats) });
       return [reasonOf("SLIPPED", said, dropout)];
     }
-    if (slipped > 1 - SURE && verdict === "unclear") {
+    if (slipped > 1 - SURE && leftOut < MOSTLY && verdict === "unclear") {
       const said = say("take.maybe-slipped", {
         length: length(),
         size: likeliest === null ? "" : sizeOf(score, likeliest.beats),

@@ -4,11 +4,12 @@ import { median } from "../metrics/statistics.js";
 import type { PlayedOnsets } from "../onsets.js";
 import { type Displacements, displacementsOf } from "./displacements.js";
 import { type Evidence, evidenceOf } from "./evidence.js";
-import { findMode, fitAround } from "./fit.js";
+import { playedWithin, scoreWithin } from "./excerpt.js";
+import { findMode, fitAround, offsetIn } from "./fit.js";
 import { firstAtOrAfter, type Guide, guideOf } from "./guide.js";
 import type { LandingHypothesis } from "./landingHypotheses.js";
 import { noiseAt } from "./noise.js";
-import type { Reading } from "./reading.js";
+import { beforeTake, type Reading, type ReadingOptions, readTake } from "./reading.js";
 import type { Watched } from "./slipMoves.js";
 import { type Tracked, trackSlips } from "./slips.js";
 
@@ -52,8 +53,9 @@ const LEVEL_PER_SD = 0.7;
 export function readLandings(
   score: Score,
   reading: Reading,
-  { played, floorMs }: { readonly played: PlayedOnsets; readonly floorMs: number },
+  { played, options }: { readonly played: PlayedOnsets; readonly options: ReadingOptions },
 ): TrackedReading {
+  const { floorMs } = options;
   const { guide } = reading;
   const displacements = displacementsOf(score);
   const landingPlaces = score.dropouts.map(({ landing }, k) => {
@@ -81,7 +83,7 @@ export function readLandings(
     const closes = Math.min(next, to + CLOSES_AFTER_BEATS * guide.beatMs);
     return { from, to, landing: landingPlaces[k]!, closes, suspect: suspects[k]! };
   });
-  const start = startOf(reading);
+  const start = startOf(firstPassageOf(score, reading, { played, options }));
   const track = (from: typeof start, follow: Int32Array): Tracked =>
     trackSlips(
       guide,
@@ -208,6 +210,25 @@ function passagesOf(guide: Guide, asynchrony: Float64Array): number[][] {
 function changesPlace(guide: Guide, asynchrony: Float64Array): boolean {
   const [first, ...others] = passagesOf(guide, asynchrony).map((late) => (late.length < 3 ? Number.NaN : median(late)));
   return others.some((place) => Math.abs(place - first!) > ELSEWHERE_MS);
+}
+
+// An offset of the whole take further off than this from what players show, in standard deviations, is a latency or a slip that the take was fitted to.
+const STRANGE_OFFSET = 3;
+// So many notes show an offset (our choice).
+const FEWEST_FOR_OFFSET = 3;
+
+/** The reading the tracker starts from: of what comes before the first silence alone, where the offset of the whole take is no player's. */
+function firstPassageOf(
+  score: Score,
+  reading: Reading,
+  { played, options }: { readonly played: PlayedOnsets; readonly options: ReadingOptions },
+): Reading {
+  const until = score.dropouts[0]!.from;
+  const { offset } = beforeTake(score, options.latencyStandardErrorMs);
+  const strange = Math.abs(offsetIn(reading.fit).mean - offset.mean) > STRANGE_OFFSET * offset.sd;
+  if (!strange || score.expected.filter(({ at }) => at < until).length < FEWEST_FOR_OFFSET) return reading;
+  const first = { from: Number.NEGATIVE_INFINITY, to: until };
+  return readTake(scoreWithin(score, first), playedWithin(played, first), options);
 }
 
 /** The noise and the offset the tracker starts from. */

@@ -125,6 +125,9 @@ function move(
     // Who comes back over the landing was away at it.
     t.rows.landingPlace[slot] = place === 0 ? t.rows.place[r]! : place;
   }
+  // Who has left the landing out, and not come in yet, was at it where he comes in.
+  const leftOut = t.open >= 0 && t.rows.landed[slot] === t.open && t.rows.landing[slot] === NOT_PLAYED;
+  if (leftOut && t.rows.landingPlace[slot] === t.rows.placeBefore[slot]) t.rows.landingPlace[slot] = place;
   t.rows.note[slot] = note;
   t.rows.place[slot] = place;
   t.rows.left[slot] = MOVED_HERE;
@@ -144,8 +147,9 @@ export function addUntil(t: Standing, rows: SlipRows, slot: number, until: numbe
   const k = rows.onset[slot]!;
   rows.onset[slot] = Math.max(k, until);
   if (t.open < 0 || !t.silences[t.open]!.suspect || t.silences[t.open]!.landing < 0) return;
-  const due =
-    t.expected[t.silences[t.open]!.landing]! + t.displacements.ms[rows.place[slot]!]! + expectedOf(rows.belief[slot]!);
+  // Once the landing has been met, its note alone is off from where the player was then.
+  const place = rows.landed[slot] === t.open ? rows.landingPlace[slot]! : rows.place[slot]!;
+  const due = t.expected[t.silences[t.open]!.landing]! + t.displacements.ms[place]! + expectedOf(rows.belief[slot]!);
   for (let onset = k; onset < until; onset++) {
     if (Math.abs(t.played.at[onset]! - due) > ALONE_BEATS * t.beatMs) continue;
     const evidence = t.played.evidence?.(t.silences[t.open]!.landing, onset) ?? 0;
