@@ -136,6 +136,14 @@ describe("What is the riff, though not as written", () => {
   });
 });
 
+test("a dense line at a tempo of one's own is not taken for a line with slips", () => {
+  const { score } = RUNGS.find(({ name }) => name === "moving sixteenths, 2 bars")!;
+  for (const take of [2, 3]) {
+    const finding = assess(score, plays(atAnotherTempo(score, 1.04), ["quay", "the riff 4 % slower", "dense", take]));
+    expect(codesOf(finding)).toEqual(["ANOTHER_TEMPO"]);
+  }
+});
+
 describe("a take with few notes of accompaniment", () => {
   test("who takes up the beat over the first notes and then drifts alone is at no other tempo", () => {
     const short = plainScore({ beat: 0.6, accompanied: 8, silent: 16, phrases: 1, outro: 0 });

@@ -4,6 +4,7 @@ import type { Material } from "../../reference/players/materials.js";
 import { everybody } from "./cast.js";
 import type { Judged } from "./judged.js";
 import { type PlayedTake, playRow, type Row } from "./row.js";
+import { printShownTable } from "./shownTable.js";
 import { SIZE } from "./size.js";
 import { printTable } from "./textTable.js";
 import { percent, shareText, wilson } from "./wilson.js";
@@ -104,6 +105,7 @@ export function printOutTable(materials: readonly Material[]): void {
   );
   printTable("The same by kind", head, pooled);
   printMatrix(materials, found);
+  printShownTable(found.filter(({ kind }) => kind.startsWith("slip")).flatMap(({ takes }) => takes));
   const by = (name: string, key: (take: PlayedTake) => string): void => {
     const groups = grouped(
       found.flatMap(({ takes }) => takes),

@@ -35,3 +35,16 @@ describe("leeway assess", () => {
     expect(lines.map((line) => JSON.parse(line).take)).toEqual(takes.map(({ id }) => id));
   });
 });
+
+describe("leeway assess of what is another rung", () => {
+  test("names the variant that was played instead, which it knows from the course", async () => {
+    const rung = ["curricula/quayside-first-course.yaml", "one-bar"] as const;
+    const plain = JSON.parse(
+      (await saidBy(["score", ...rung, "tempo=84,dropout=1 bar,parts=bass+kit,variant=plain", "--json"])).out,
+    ) as Score;
+    const input = JSON.stringify({ zero: "bar-1", onsets: plain.expected.map(({ at, pitch }) => ({ at, pitch })) });
+    const busy = "tempo=84,dropout=1 bar,parts=bass+kit,variant=busy";
+    const { out } = await saidBy(["assess", ...rung, busy, "-"], { input });
+    expect(out).toContain("What was played is not this riff (variant=busy) but another one (variant=plain).");
+  });
+});

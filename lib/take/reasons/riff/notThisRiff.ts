@@ -61,7 +61,8 @@ export function notThisRiff(score: Score, foreign: Foreign): Reason | undefined 
       if (likelier(paired.logLikelihood, other.expected.length)) return isAnotherRung(score, other);
     }
   }
-  if (!fitsWell) {
+  // In a dense line a tempo of one's own passes for slips.
+  if (!fitsWell || tracked.places !== undefined) {
     const tempo = otherTempoOf(score, played, options);
     if (tempo !== undefined && likelier(tempo.logLikelihood, notes)) return isAtAnotherTempo(score, tempo.factor);
   }
