@@ -3,6 +3,7 @@ export type { Rate } from "../formats/index.js";
 export type { RenderCode } from "../render/index.js";
 export {
   integratedLoudness,
+  type PartVoices,
   readSoundBank,
   renderSound,
   type Sound,
@@ -10,9 +11,11 @@ export {
   type SoundJob,
   type SoundJobs,
   type SoundOptions,
+  scoreVoices,
   soundCodes,
   soundJobs,
   truePeak,
   USUAL_LOUDNESS,
   USUAL_PEAK,
+  type VoicedNote,
 } from "../render/sound/index.js";

@@ -2,6 +2,7 @@
 
 import type { CatalogueOf, Topic } from "../catalogueOf.js";
 import type { Form } from "./en-language.js";
+import { messages as browser } from "./en-browser.js";
 import { messages as caution } from "./en-caution.js";
 import { messages as chart } from "./en-chart.js";
 import { messages as cliProblem } from "./en-cli-problem.js";
@@ -38,4 +39,4 @@ import { messages as wordsProblem } from "./en-words-problem.js";
 
 export { language } from "./en-language.js";
 
-export const messages: CatalogueOf<Topic, Form> = { ...caution, ...chart, ...cliProblem, ...compiledProblem, ...curriculumProblem, ...drillProblem, ...editionProblem, ...formatsProblem, ...journalProblem, ...keyProblem, ...listenProblem, ...meterProblem, ...nodeProblem, ...patternProblem, ...pitchProblem, ...planProblem, ...plan, ...practiceProblem, ...progressProblem, ...progress, ...recordProblem, ...recordingProblem, ...renderProblem, ...rungProblem, ...schemaProblem, ...settingProblem, ...sheetProblem, ...sheet, ...soundProblem, ...storeProblem, ...take, ...timeProblem, ...wordsProblem };
+export const messages: CatalogueOf<Topic, Form> = { ...browser, ...caution, ...chart, ...cliProblem, ...compiledProblem, ...curriculumProblem, ...drillProblem, ...editionProblem, ...formatsProblem, ...journalProblem, ...keyProblem, ...listenProblem, ...meterProblem, ...nodeProblem, ...patternProblem, ...pitchProblem, ...planProblem, ...plan, ...practiceProblem, ...progressProblem, ...progress, ...recordProblem, ...recordingProblem, ...renderProblem, ...rungProblem, ...schemaProblem, ...settingProblem, ...sheetProblem, ...sheet, ...soundProblem, ...storeProblem, ...take, ...timeProblem, ...wordsProblem };
