@@ -1,6 +1,7 @@
 export type { CatalogueOf, Given, KeyIn, MessageKey, Topic } from "./catalogueOf.js";
 export { cautionsIn } from "./cautions.js";
 export { wordsCodes } from "./codes.js";
+export { messages as cautionInEnglish } from "./generated/en-caution.js";
 export { messages as chartInEnglish } from "./generated/en-chart.js";
 export { messages as cliProblemInEnglish } from "./generated/en-cli-problem.js";
 export { messages as compiledProblemInEnglish } from "./generated/en-compiled-problem.js";
@@ -24,8 +25,10 @@ export { messages as progressProblemInEnglish } from "./generated/en-progress-pr
 export { messages as recordProblemInEnglish } from "./generated/en-record-problem.js";
 export { messages as recordingProblemInEnglish } from "./generated/en-recording-problem.js";
 export { messages as renderProblemInEnglish } from "./generated/en-render-problem.js";
+export { messages as reportInEnglish } from "./generated/en-report.js";
 export { messages as rungProblemInEnglish } from "./generated/en-rung-problem.js";
 export { messages as schemaProblemInEnglish } from "./generated/en-schema-problem.js";
+export { messages as settingInEnglish } from "./generated/en-setting.js";
 export { messages as settingProblemInEnglish } from "./generated/en-setting-problem.js";
 export { messages as sheetInEnglish } from "./generated/en-sheet.js";
 export { messages as sheetProblemInEnglish } from "./generated/en-sheet-problem.js";
