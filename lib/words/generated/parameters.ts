@@ -752,6 +752,8 @@ export interface MessageParameters {
   readonly "progress.other-rung": { readonly change: MessageText };
   readonly "progress.opened": { readonly drills: MessageText };
   readonly "progress.not-counted": {};
+  readonly "progress.held-in-edition": { readonly edition: string };
+  readonly "progress.decided-before": {};
   readonly "progress.gate-out-of-last": { readonly clean: number; readonly of: number };
   readonly "progress.gate-in-a-row": { readonly clean: number };
   readonly "progress.gate-showing": { readonly able: number; readonly fewest: number; readonly unready: number };
