@@ -32,6 +32,7 @@ export { messages as settingInEnglish } from "./generated/en-setting.js";
 export { messages as settingProblemInEnglish } from "./generated/en-setting-problem.js";
 export { messages as sheetInEnglish } from "./generated/en-sheet.js";
 export { messages as sheetProblemInEnglish } from "./generated/en-sheet-problem.js";
+export { messages as soundInEnglish } from "./generated/en-sound.js";
 export { messages as soundProblemInEnglish } from "./generated/en-sound-problem.js";
 export { messages as storeProblemInEnglish } from "./generated/en-store-problem.js";
 export { messages as takeInEnglish } from "./generated/en-take.js";

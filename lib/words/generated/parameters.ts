@@ -4,6 +4,7 @@ import type { MessageText } from "../../base/index.js";
 
 /** Every message, with the parameters it needs. */
 export interface MessageParameters {
+  readonly "caution.clicks": {};
   readonly "caution.loudness": {};
   readonly "caution.strain": {};
   readonly "caution.rules": {};
@@ -1107,6 +1108,9 @@ export interface MessageParameters {
   readonly "sound-problem.sound-bank-without-instrument": { readonly bank: string; readonly part: string; readonly program: number };
   readonly "sound-problem.too-many-sound-files": { readonly drill: string; readonly found: string; readonly most: string };
   readonly "sound-problem.too-many-sound-files-remedy": {};
+  readonly "sound.title": { readonly drill: MessageText; readonly mix: MessageText; readonly rung: MessageText };
+  readonly "sound.title-in-course": { readonly course: MessageText; readonly drill: MessageText; readonly mix: MessageText; readonly rung: MessageText };
+  readonly "sound.clicks": {};
   readonly "store-problem.store-not-found": { readonly place: string };
   readonly "store-problem.store-not-found-in-database": { readonly place: string };
   readonly "store-problem.store-not-found-remedy": {};
