@@ -10,3 +10,7 @@ export const CAUTIONS: readonly string[] = [
 
 /** The cautions in one paragraph. */
 export const CAUTION: string = CAUTIONS.join(" ");
+
+/** Said of the clicks that measure a device, wherever they are written: they harm hearing before they seem loud. */
+export const CLICK_CAUTION =
+  "Before you play the clicks: turn the volume down and take headphones off your ears, then turn it up as far as needed.";

@@ -1,5 +1,6 @@
-import { CAUTION } from "../base/index.js";
+import { CAUTIONS, CLICK_CAUTION } from "../base/index.js";
 import { encodeWav } from "../formats/sound/index.js";
+import { cautionInEnglish, cautionsIn, english, soundInEnglish, type Words, wordsOf } from "../words/index.js";
 import { CALIBRATION_CLICKS } from "./latency.js";
 
 const RATE = 44_100;
@@ -9,9 +10,10 @@ const LEVEL = 0.25;
 const DECAY = 0.05;
 const TONES = [880, 2350] as const;
 
-/** Said of the clicks wherever they are written: they harm hearing before they seem loud. */
-export const CLICK_CAUTION =
-  "Before you play the clicks: turn the volume down and take headphones off your ears, then turn it up as far as needed.";
+export interface CalibrationSoundOptions {
+  /** The language of title and cautions in the file; English when left out. */
+  readonly words?: Words<"sound" | "caution">;
+}
 
 /**
  * The clicks a device is measured with, as a WAV file; the same bytes each time.
@@ -19,7 +21,9 @@ export const CLICK_CAUTION =
  * @example
  * soundFormatOf(calibrationSound()) // "WAV"
  */
-export function calibrationSound(): Uint8Array {
+export function calibrationSound({
+  words = wordsOf(english, { ...soundInEnglish, ...cautionInEnglish }),
+}: CalibrationSoundOptions = {}): Uint8Array {
   const { first, apart, count } = CALIBRATION_CLICKS;
   const samples = new Float32Array(Math.ceil((2 * first + count * apart) * RATE));
   for (let click = 0; click < count; click++) {
@@ -34,7 +38,11 @@ export function calibrationSound(): Uint8Array {
     { rate: RATE, channels: [samples, samples] },
     {
       samples: 16,
-      label: { title: "Clicks that measure a device", comment: `${CLICK_CAUTION} ${CAUTION}`, software: "leeway" },
+      label: {
+        title: words.say("sound.clicks"),
+        comment: cautionsIn(words, [CLICK_CAUTION, ...CAUTIONS]).join(" "),
+        software: "leeway",
+      },
     },
   );
 }

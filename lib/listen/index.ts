@@ -18,7 +18,7 @@ export {
   findBacking,
   type OpenSound,
 } from "./backing/index.js";
-export { CLICK_CAUTION, calibrationSound } from "./calibrationSound.js";
+export { calibrationSound } from "./calibrationSound.js";
 export { listenCodes } from "./codes.js";
 export { ASSUMED_FAMILY, INSTRUMENT_FAMILIES, type InstrumentFamily } from "./families.js";
 export { familyOfInstrument, familyOfPart } from "./familyOfInstrument.js";

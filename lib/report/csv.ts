@@ -1,5 +1,6 @@
 import type { CourseReport, Report, StudentPlace } from "../schema/index.js";
-import { stickingWords } from "./wording.js";
+import { stickingWords } from "./stickingWords.js";
+import { ENGLISH, type ReportWords } from "./words.js";
 
 /** A table of a report: one row for each student and open drill, or one row for each length of silence and week. */
 export type ReportTable = "students" | "drift";
@@ -16,12 +17,12 @@ type Cell = string | number | undefined;
  * @example
  * [...reportCsv(report, "students")].join("").startsWith("student,") // true
  */
-export function* reportCsv(report: Report, table: ReportTable): Generator<string> {
+export function* reportCsv(report: Report, table: ReportTable, words: ReportWords = ENGLISH): Generator<string> {
   if (table === "drift") yield* driftRows(report);
-  else yield* studentRows(report);
+  else yield* studentRows(report, words);
 }
 
-function* studentRows({ students }: Report): Generator<string> {
+function* studentRows({ students }: Report, words: ReportWords): Generator<string> {
   yield row(
     "student,course,edition,drill,rung,rung_number,rungs,since,within,beyond,unclear,stuck_after,stuck,stuck_since,stuck_takes,stuck_on,last_take,quiet,drills_complete".split(
       ",",
@@ -30,12 +31,12 @@ function* studentRows({ students }: Report): Generator<string> {
   for (const { student, courses } of students) {
     for (const course of courses) {
       for (const place of course.places.length === 0 ? [undefined] : course.places)
-        yield row([student, course.curriculum, course.edition, ...placeCells(place), ...courseCells(course)]);
+        yield row([student, course.curriculum, course.edition, ...placeCells(place, words), ...courseCells(course)]);
     }
   }
 }
 
-function placeCells(place: StudentPlace | undefined): readonly Cell[] {
+function placeCells(place: StudentPlace | undefined, words: ReportWords): readonly Cell[] {
   if (place === undefined) return new Array<Cell>(13).fill(undefined);
   const { drill, rung, number, rungs, since, takes, stuckAfter, stall } = place;
   const known = typeof stuckAfter === "number";
@@ -43,7 +44,7 @@ function placeCells(place: StudentPlace | undefined): readonly Cell[] {
   return [
     ...[drill, rung, number, rungs, since, takes.within, takes.beyond, takes.unclear],
     ...[known ? stuckAfter : undefined, known ? yesOrNo(stall !== undefined) : undefined],
-    ...[stall?.since, tried, stall?.on.map(stickingWords).join("; ")],
+    ...[stall?.since, tried, stall?.on.map((each) => stickingWords(each, words)).join("; ")],
   ];
 }
 

@@ -2,4 +2,6 @@ export { type ReportTable, reportCsv } from "./csv.js";
 export { type OpenReport, openReport } from "./openReport.js";
 export { eventsBy, type JournalOptions, QUIET_DAYS, type ReportedJournal } from "./reportJournal.js";
 export { stuckAfter } from "./stallThreshold.js";
-export { driftWords, placeWords, stickingWords, tallyWords } from "./wording.js";
+export { stickingWords } from "./stickingWords.js";
+export { driftWords, placeWords, tallyWords } from "./wording.js";
+export { ENGLISH, type ReportWords } from "./words.js";

@@ -2,6 +2,7 @@ export type { CatalogueOf, Given, KeyIn, MessageKey, Topic } from "./catalogueOf
 export { cautionsIn } from "./cautions.js";
 export { wordsCodes } from "./codes.js";
 export { messages as browserInEnglish } from "./generated/en-browser.js";
+export { messages as cautionInEnglish } from "./generated/en-caution.js";
 export { messages as chartInEnglish } from "./generated/en-chart.js";
 export { messages as cliProblemInEnglish } from "./generated/en-cli-problem.js";
 export { messages as compiledProblemInEnglish } from "./generated/en-compiled-problem.js";
@@ -25,11 +26,14 @@ export { messages as progressProblemInEnglish } from "./generated/en-progress-pr
 export { messages as recordProblemInEnglish } from "./generated/en-record-problem.js";
 export { messages as recordingProblemInEnglish } from "./generated/en-recording-problem.js";
 export { messages as renderProblemInEnglish } from "./generated/en-render-problem.js";
+export { messages as reportInEnglish } from "./generated/en-report.js";
 export { messages as rungProblemInEnglish } from "./generated/en-rung-problem.js";
 export { messages as schemaProblemInEnglish } from "./generated/en-schema-problem.js";
+export { messages as settingInEnglish } from "./generated/en-setting.js";
 export { messages as settingProblemInEnglish } from "./generated/en-setting-problem.js";
 export { messages as sheetInEnglish } from "./generated/en-sheet.js";
 export { messages as sheetProblemInEnglish } from "./generated/en-sheet-problem.js";
+export { messages as soundInEnglish } from "./generated/en-sound.js";
 export { messages as soundProblemInEnglish } from "./generated/en-sound-problem.js";
 export { messages as storeProblemInEnglish } from "./generated/en-store-problem.js";
 export { messages as takeInEnglish } from "./generated/en-take.js";

@@ -1,7 +1,6 @@
 import { describe, expect, test } from "vitest";
-import { problemsIn } from "../../lib/base/index.js";
+import type { problemsIn } from "../../lib/base/index.js";
 import { settingsText } from "../../lib/drill/index.js";
-import { practiceCodes } from "../../lib/practice/codes.js";
 import {
   checkCourse,
   chooseDrill,
@@ -20,7 +19,7 @@ import { effectOfEdition } from "../../lib/progress/index.js";
 import { memoryStore, type Store } from "../../lib/store/index.js";
 import { timeOf } from "../progress/course.js";
 import { all } from "../store/material.js";
-import { expectWorded } from "../words/problemWords.js";
+import { worded } from "../words/worded.js";
 import { playTo, quay } from "./quay.js";
 
 const COURSE = quay();
@@ -33,12 +32,7 @@ async function enrolled(...students: readonly string[]): Promise<Store> {
   return store;
 }
 
-const codesOf = (result: Parameters<typeof problemsIn>[0]): readonly string[] =>
-  problemsIn(result).map((problem) => {
-    // What other rooms say is worded there.
-    if (problem.code in practiceCodes) expectWorded(problem);
-    return problem.code;
-  });
+const codesOf = (result: Parameters<typeof problemsIn>[0]): readonly string[] => worded(result).map(({ code }) => code);
 
 describe("enrol()", () => {
   test("begins a course once; sent again it changes nothing and says so", async () => {

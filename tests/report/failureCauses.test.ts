@@ -1,7 +1,8 @@
 import { describe, expect, test } from "vitest";
 import { milliseconds, percent } from "../../lib/base/index.js";
 import { failureCauses } from "../../lib/report/failureCauses.js";
-import { stickingWords } from "../../lib/report/wording.js";
+import { stickingWords } from "../../lib/report/stickingWords.js";
+import { ENGLISH } from "../../lib/report/words.js";
 import type { TakeAssessed } from "../../lib/schema/index.js";
 import { takeEvent } from "./journals.js";
 
@@ -13,7 +14,8 @@ const TOLERANCE = {
 let count = 0;
 const beyond = (take: Partial<TakeAssessed>): TakeAssessed =>
   takeEvent({ take: `t${count++}`, verdict: "beyond", rung: "dropout=1 bar,tempo=76", ...take });
-const said = (takes: readonly TakeAssessed[]): readonly string[] => failureCauses(takes, TOLERANCE).map(stickingWords);
+const said = (takes: readonly TakeAssessed[]): readonly string[] =>
+  failureCauses(takes, TOLERANCE).map((each) => stickingWords(each, ENGLISH));
 
 describe("what somebody is stuck on", () => {
   test("is drift, with its side, when the drift left its tolerance, even if the landing after it lies further out", () => {

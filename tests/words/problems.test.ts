@@ -1,7 +1,17 @@
 import { describe, expect, test } from "vitest";
 import { type Problem, type ProblemCatalogue, problemsIn, seconds } from "../../lib/base/index.js";
+import {
+  compileCourse,
+  compiledCodes,
+  curriculumCodes,
+  editionProblems,
+  findDrill,
+  openCourse,
+} from "../../lib/curriculum/index.js";
+import { drillCodes, findMix, findRung, parseSettings } from "../../lib/drill/index.js";
 import { compilePattern, type FrameDocument, patternCodes } from "../../lib/pattern/index.js";
 import type { PatternDocument } from "../../lib/schema/index.js";
+import { checkTake, schemaCodes } from "../../lib/schema/index.js";
 import {
   parseMeter,
   parseSpan,
@@ -10,6 +20,8 @@ import {
   synchronisationProblems,
   timeCodes,
 } from "../../lib/time/index.js";
+import { loadWords, wordsCodes } from "../../lib/words/index.js";
+import { courseFrom, courseText } from "../curriculum/courses.js";
 import { problemsOfBrokenCourses } from "./brokenCourses.js";
 import { allWorded } from "./worded.js";
 
@@ -17,9 +29,6 @@ const ONE_BAR: FrameDocument = { meter: "4/4", bars: 1 };
 const patternOf = (document: Partial<PatternDocument>): readonly Problem[] =>
   problemsIn(compilePattern("riff", { ...ONE_BAR, parts: { lead: { notes: "1/1 D4" } }, ...document }, context));
 const context = { instruments: {}, files: () => undefined };
-
-/** What other rooms put around the sentence of a problem: they carry its message as theirs say. */
-const AROUND = /^in (?:the drill|[A-G][#b♯♭]? \w+,)/;
 
 const fromCourses = problemsOfBrokenCourses();
 
@@ -69,6 +78,48 @@ describe.each(ROOMS)("problems of %s", (_, codes, raised) => {
   });
 
   test("carry their messages and are worded by the catalogue alone", () => {
-    allWorded(problems.filter(({ message }) => !AROUND.test(message)));
+    allWorded(problems);
+  });
+});
+
+const course = courseFrom(courseText());
+const drill = course.drills[0]!;
+const compiled = compileCourse(course);
+const later = { ...course, name: "other" };
+
+const raised: readonly Problem[] = [
+  ...fromCourses,
+  ...["tempo", "tempp=96", "tempo=96,tempo=97", "tempo=60 of 1/4", "open=x", "mix=", "dropout=1 bar then"].flatMap(
+    (text) => problemsIn(parseSettings(text)),
+  ),
+  ...["9", "tempo=91", "dropout=1 bar", "key=D"].flatMap((text) => problemsIn(findRung(drill, text))),
+  ...problemsIn(findMix(drill, "plai")),
+  ...problemsIn(findDrill(course, "hol")),
+  ...["", compiled.replace('"version":1', '"version":2'), compiled.replace("hold", "held")].flatMap((text) =>
+    problemsIn(openCourse(text)),
+  ),
+  ...editionProblems(course, later),
+  ...editionProblems({ ...course, edition: "2.0.0" }, course),
+  ...editionProblems(course, { ...course, title: "Another" }),
+  ...editionProblems(course, { ...course, drills: [] }),
+  ...[{}, { version: 9 }, { onsets: 1 }, { onsets: [{ at: "x" }] }, { more: () => 1 }].flatMap((value) =>
+    problemsIn(checkTake(value)),
+  ),
+  ...problemsIn(await loadWords("xx")),
+];
+
+describe.each([
+  ["drills", drillCodes],
+  ["courses", curriculumCodes],
+  ["compiled courses", compiledCodes],
+  ["the shape of documents", schemaCodes],
+  ["languages", wordsCodes],
+])("problems with %s", (_, codes) => {
+  const problems = raised.filter(({ code }) => Object.hasOwn(codes, code));
+
+  test("are raised here", () => expect(problems.length).toBeGreaterThan(0));
+
+  test("carry their messages and are worded by the catalogue alone", () => {
+    allWorded(problems);
   });
 });

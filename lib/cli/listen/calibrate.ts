@@ -2,6 +2,7 @@ import { Option } from "commander";
 import {
   asideText,
   CAUTIONS,
+  CLICK_CAUTION,
   failure,
   type Problem,
   placedUnder,
@@ -9,14 +10,7 @@ import {
   type Result,
   resultOf,
 } from "../../base/index.js";
-import {
-  type CalibrationWay,
-  CLICK_CAUTION,
-  calibrationSound,
-  findOnsets,
-  type Latency,
-  latencyFrom,
-} from "../../listen/index.js";
+import { type CalibrationWay, calibrationSound, findOnsets, type Latency, latencyFrom } from "../../listen/index.js";
 import { writeWhole } from "../../node/index.js";
 import { fileCodes } from "../codes.js";
 import type { Act, AddCommand } from "../command.js";

@@ -1,94 +1,115 @@
-import { CAUTIONS } from "../../base/index.js";
-import { driftWords, placeWords, stickingWords, tallyWords } from "../../report/index.js";
+import { driftWords, ENGLISH, placeWords, type ReportWords, stickingWords, tallyWords } from "../../report/index.js";
 import type { CourseReport, LengthDrift, Report, StudentPlace } from "../../schema/index.js";
+import { cautionsIn } from "../../words/index.js";
 import { plain } from "../output/printableText.js";
 import { table } from "../output/textTable.js";
 
 /** A report as text, part by part. */
-export function* reportText(report: Report): Generator<string> {
+export function* reportText(report: Report, words: ReportWords = ENGLISH): Generator<string> {
+  const { say } = words;
   const { students, at, since, drift } = report;
-  const counted = since === undefined ? "" : `, takes counted since ${since}`;
-  yield `${students.length} ${students.length === 1 ? "student" : "students"}, ${plain(at)}${counted}\n`;
+  const head = { students: students.length, at: plain(at) };
+  yield `${since === undefined ? say("report.head", head) : say("report.head-since", { ...head, since })}\n`;
   if (students.length === 0) return;
-  yield* coursesText(report);
-  yield "\nwhere\n";
-  yield table(["student", "drill", "rung", "since", "takes there", "last take", "status"], rowsOf(report));
-  yield* stuckText(report);
-  yield "\ndrift in silences: median (middle half); early and fast is rushing, late and slow is dragging\n";
-  if (drift.length === 0) yield "  no take with a silence yet\n";
-  else yield table(["silence", "week of", " takes", " measured", " not counted", "drift"], drift.flatMap(driftRows));
-  yield `\n${CAUTIONS.join("\n")}\n`;
+  yield* coursesText(report, words);
+  yield `\n${say("report.where")}\n`;
+  const places = ["student", "drill", "rung", "since", "takes-there", "last-take", "status"] as const;
+  yield table(
+    places.map((of) => say("report.column", { of })),
+    rowsOf(report, words),
+  );
+  yield* stuckText(report, words);
+  yield `\n${say("report.drift-heading")}\n`;
+  if (drift.length === 0) yield `  ${say("report.no-silence")}\n`;
+  else
+    yield table(
+      DRIFT_COLUMNS.map((of) => `${FIGURES.includes(of) ? " " : ""}${say("report.column", { of })}`),
+      drift.flatMap((row) => driftRows(row, words)),
+    );
+  yield `\n${cautionsIn(words).join("\n")}\n`;
 }
 
-function* coursesText({ courses }: Report): Generator<string> {
+const DRIFT_COLUMNS = ["silence", "week", "takes", "measured", "not-counted", "drift"] as const;
+/** Columns of figures: a blank before the heading has the table set them to the right. */
+const FIGURES: readonly (typeof DRIFT_COLUMNS)[number][] = ["takes", "measured", "not-counted"];
+
+function* coursesText({ courses }: Report, words: ReportWords): Generator<string> {
   for (const { curriculum, students, stuck, quiet, takes } of courses) {
-    const idle = quiet === 0 ? "" : `, ${quiet} quiet for three weeks`;
-    const word = students === 1 ? "student" : "students";
-    yield `  ${plain(curriculum)}: ${students} ${word}, ${stuck} stuck${idle}; takes: ${tallyWords(takes)}\n`;
+    const counts = { course: plain(curriculum), students, stuck, takes: tallyWords(takes, words) };
+    const said =
+      quiet === 0 ? words.say("report.course", counts) : words.say("report.course-with-quiet", { ...counts, quiet });
+    yield `  ${said}\n`;
   }
 }
 
-function rowsOf({ students, courses }: Report): readonly (readonly string[])[] {
+function rowsOf({ students, courses }: Report, words: ReportWords): readonly (readonly string[])[] {
   return students.flatMap(({ student, courses: own }) =>
     own.flatMap((course) => {
-      const name = courses.length === 1 ? student : `${student} (${course.curriculum})`;
+      const named = { student, course: course.curriculum };
+      const name = courses.length === 1 ? student : words.say("report.in-course", named);
       const places = course.places.length === 0 ? [undefined] : course.places;
       return places.map((place) => [
         plain(name),
-        ...whereCells(course, place),
-        course.lastTake === undefined ? "none" : dateOf(course.lastTake),
-        adviceText(course, place),
+        ...whereCells(course, place, words),
+        course.lastTake === undefined ? words.say("report.none") : dateOf(course.lastTake),
+        statusText(course, place, words),
       ]);
     }),
   );
 }
 
-function whereCells(course: CourseReport, place: StudentPlace | undefined): readonly string[] {
+function whereCells(course: CourseReport, place: StudentPlace | undefined, words: ReportWords): readonly string[] {
   if (place !== undefined)
-    return [plain(place.drill), plain(placeText(place)), dateOf(place.since), tallyWords(place.takes)];
-  if (course.edition === undefined) return ["the enrolment has not arrived", "", "", ""];
-  return [course.complete.length === 0 ? "no drill is open" : "all complete", "", "", ""];
+    return [plain(place.drill), plain(placeText(place, words)), dateOf(place.since), tallyWords(place.takes, words)];
+  if (course.edition === undefined) return [words.say("report.not-arrived"), "", "", ""];
+  return [words.say(course.complete.length === 0 ? "report.none-open" : "report.all-complete"), "", "", ""];
 }
 
 /** The rung by its number; the settings are in the part about stuck students. */
-function placeText({ rung, number, rungs }: StudentPlace): string {
-  return number === undefined || rungs === undefined ? placeWords({ rung }) : `${number} of ${rungs}`;
+function placeText({ rung, number, rungs }: StudentPlace, words: ReportWords): string {
+  if (number === undefined || rungs === undefined) return placeWords({ rung }, words);
+  return words.say("report.number-of", { number: `${number}`, rungs: `${rungs}` });
 }
 
-function adviceText({ quiet }: CourseReport, place: StudentPlace | undefined): string {
-  return [...(place?.stall === undefined ? [] : ["stuck"]), ...(quiet ? ["quiet"] : [])].join(", ");
+function statusText({ quiet }: CourseReport, place: StudentPlace | undefined, { say }: ReportWords): string {
+  const isStuck = place?.stall !== undefined;
+  if (!isStuck && !quiet) return "";
+  return say("report.status", { status: isStuck ? (quiet ? "both" : "stuck") : "quiet" });
 }
 
 /** Most causes shown for a stuck student: our choice; later figures rest on single takes. */
 const MOST_SAID = 3;
 
-function* stuckText({ students }: Report): Generator<string> {
-  yield "\nstuck\n";
+function* stuckText({ students }: Report, words: ReportWords): Generator<string> {
+  const { say } = words;
+  yield `\n${say("report.stuck")}\n`;
   let nobody = true;
   for (const { student, courses } of students) {
     for (const place of courses.flatMap(({ places }) => places)) {
       if (place.stall === undefined) continue;
       nobody = false;
-      yield `  ${plain(student)} at ${plain(place.drill)}, ${plain(placeWords(place))}\n`;
-      yield `    since ${dateOf(place.stall.since)}: ${tallyWords(place.stall.takes)}, and no new rung\n`;
+      yield `  ${plain(say("report.stuck-at", { student, drill: place.drill, place: placeWords(place, words) }))}\n`;
+      const since = dateOf(place.stall.since);
+      yield `    ${say("report.stuck-since", { since, takes: tallyWords(place.stall.takes, words) })}\n`;
       const { on } = place.stall;
-      for (const each of on.slice(0, MOST_SAID)) yield `    ${plain(stickingWords(each))}\n`;
+      for (const each of on.slice(0, MOST_SAID)) yield `    ${plain(stickingWords(each, words))}\n`;
       const others = on.slice(MOST_SAID).reduce((sum, { takes }) => sum + takes, 0);
-      if (others > 0) yield `    other figures: ${others} ${others === 1 ? "take" : "takes"}\n`;
+      if (others > 0) yield `    ${say("report.other-figures", { takes: say("report.takes", { takes: others }) })}\n`;
     }
   }
-  if (nobody) yield "  nobody\n";
+  if (nobody) yield `  ${say("report.nobody")}\n`;
 }
 
-function driftRows(row: LengthDrift): readonly (readonly string[])[] {
-  const length = `${row.length ?? "unknown"}${row.told === "each silence" ? "" : ", largest of a take"}`;
+function driftRows(row: LengthDrift, words: ReportWords): readonly (readonly string[])[] {
+  const length = row.length ?? words.say("report.unknown");
+  const told = row.told === "each silence" ? length : words.say("report.largest", { length });
   return row.weeks.map((week, i) => [
-    i === 0 ? plain(length) : "",
+    i === 0 ? plain(told) : "",
     week.week,
     `${week.takes}`,
     `${week.measured}`,
     `${week.unmeasured}`,
-    driftWords(week),
+    driftWords(week, words),
   ]);
 }
 

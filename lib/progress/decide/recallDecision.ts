@@ -2,6 +2,7 @@ import { type Curriculum, drillCalled } from "../../curriculum/index.js";
 import type { Advanced, DrillCompleted, GoneBack, JournalEvent, Standing, TakeAssessed } from "../../schema/index.js";
 import { compareEvents } from "../journal/eventOrder.js";
 import { apply, fold } from "../journal/fold.js";
+import { say } from "../say.js";
 import { drillStanding } from "../standing.js";
 import { type Decision, saidTogether } from "./decide.js";
 import { openedSaid, reasonSaid } from "./reasonSaid.js";
@@ -17,7 +18,7 @@ const WHAT = { advanced: "advance", "drill completed": "complete", "gone back": 
  * are those of the take and of its decision, and `standing` is the one after them, whatever came later. `undefined`: no such take was counted.
  *
  * The events may come in any order and more than once. A decision that had no effect, as another one came first, is passed over. The reason of a `hold` is
- * told by the gate of the edition it was made in: with another edition as `curriculum`, it is empty.
+ * told by the gate of the edition it was made in: with another edition as `curriculum`, it says no more than which one that was.
  *
  * @example
  * recallDecision(curriculum, events, "evening-3")?.what // "advance", as it was decided then
@@ -82,13 +83,15 @@ function openedAfter(journal: readonly JournalEvent[], place: number): readonly 
   return opened;
 }
 
-/** Why a counted take led to no decision; no reasons when the edition it was counted in is not at hand, or another decision came first. */
+/** Why a counted take led to no decision: by its gate, or that its edition is not the one at hand, or that another decision came first. */
 function heldBack(
   curriculum: Curriculum,
   before: Standing,
   take: TakeAssessed,
 ): Pick<RungDecision, "reasons" | "evidence"> {
   const drill = before.edition === curriculum.edition ? drillCalled(curriculum, take.drill) : undefined;
-  const decided = drill && decideTake(drill, apply(before, take).standing, take);
-  return decided?.what === "hold" ? decided : { reasons: [], evidence: [] };
+  if (drill === undefined)
+    return { reasons: [say("progress.held-in-edition", { edition: before.edition })], evidence: [] };
+  const decided = decideTake(drill, apply(before, take).standing, take);
+  return decided.what === "hold" ? decided : { reasons: [say("progress.decided-before")], evidence: [] };
 }

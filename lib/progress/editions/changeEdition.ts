@@ -25,7 +25,7 @@ export interface ChangeOptions {
  * rung that exists; if that rung has credit, one clean take is enough to go on. Nothing is deleted: when a later edition has the rung again,
  * the student moves back to it with the takes of that stay, unless another event has moved the student since.
  *
- * Throws `RangeError` when `at` is not an RFC 3339 time or the standing is in another curriculum.
+ * Throws `RangeError` when `at` is not an RFC 3339 time, the standing is in another curriculum, or `before` is not the edition of the standing.
  *
  * @example
  * changeEdition(next, standing, { at: "2026-09-01T08:00:00Z", before: course }).standing.edition === next.edition // true
@@ -33,8 +33,14 @@ export interface ChangeOptions {
 export function changeEdition(curriculum: Curriculum, standing: Standing, options: ChangeOptions): Entries {
   if (standing.curriculum !== curriculum.name)
     throw new RangeError(`the standing is in ${standing.curriculum}, the curriculum given is ${curriculum.name}`);
-  const writer = openEventWriter(standing, options.at);
-  const draft = editionDraft(curriculum, standing, options.before);
+  const { at, before } = options;
+  // The order of rungs of any other edition would move the student to a rung that is not the nearest lower one.
+  if (before !== undefined && (before.name !== standing.curriculum || before.edition !== standing.edition))
+    throw new RangeError(
+      `the standing is in ${standing.curriculum} ${standing.edition}, the edition before given is ${before.name} ${before.edition}`,
+    );
+  const writer = openEventWriter(standing, at);
+  const draft = editionDraft(curriculum, standing, before);
   if (draft !== undefined) {
     writeEvent(writer, draft);
     openDrills(curriculum, writer);
@@ -97,7 +103,7 @@ function successorsOf(
   const successors = new Map<string, Drill>();
   const begun = new Set(standing.drills.filter(({ state }) => state !== "closed").map(({ drill }) => drill));
   for (const { drill: name, state } of standing.drills) {
-    const drill = successorIn(curriculum, name, before?.edition === standing.edition ? before : undefined);
+    const drill = successorIn(curriculum, name, before);
     if (drill === undefined) continue;
     // Two drills may continue as one. A student who has begun both keeps the first, so that neither overwrites the other.
     if (drill.name !== name && begun.has(drill.name)) continue;

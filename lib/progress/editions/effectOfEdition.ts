@@ -62,7 +62,7 @@ export interface EditionEffect {
 export function effectOfEdition(curriculum: Curriculum, standing: Standing, options: ChangeOptions): EditionEffect {
   const { events, standing: after } = changeEdition(curriculum, standing, options);
   const change = events.find((event): event is EditionChanged => event.kind === "edition changed");
-  const before = options.before?.edition === standing.edition ? options.before : undefined;
+  const { before } = options;
   const drills = standing.drills.map((held) => {
     const name = change?.renamed.find(({ from }) => from === held.drill)?.to ?? held.drill;
     return drillEffect(held, drillStanding(after, name)!, { curriculum, before });

@@ -1,15 +1,25 @@
-import { CAUTION } from "../../base/index.js";
-import { driftWords, placeWords, QUIET_DAYS, stickingWords, tallyWords } from "../../report/index.js";
+import {
+  driftWords,
+  ENGLISH,
+  placeWords,
+  QUIET_DAYS,
+  type ReportWords,
+  stickingWords,
+  tallyWords,
+} from "../../report/index.js";
 import type { CourseReport, LengthDrift, Report, StudentPlace } from "../../schema/index.js";
 import { daysOf } from "../../time/index.js";
+import { cautionsIn } from "../../words/index.js";
 import { type ClimbSource, reportCharts } from "../chart/report/reportChart.js";
 import { escapeText } from "../chart/svg.js";
-import { fullDateText } from "../phrases.js";
+import { fullDateText } from "../dateText.js";
 import { STYLE } from "./styleSheet.js";
 
 export interface ReportPageOptions {
   /** Journals drawn as climb charts; for a report of one student. */
   readonly climbs?: readonly ClimbSource[];
+  /** The language of the page; English when left out. */
+  readonly words?: ReportWords;
 }
 
 /** Chart widths for screens and paper, and for phones, px. */
@@ -21,45 +31,62 @@ const WIDTHS = { wide: 720, phone: 360 } as const;
  *
  * @example reportPage(openReport({ at }).close())
  */
-export function reportPage(report: Report, { climbs = [] }: ReportPageOptions = {}): string {
+export function reportPage(report: Report, { climbs = [], words = ENGLISH }: ReportPageOptions = {}): string {
+  const { say } = words;
   const { students, at, since } = report;
   const title =
     students.length === 1
-      ? `Keeping time: ${students[0]!.student}`
-      : `Keeping time: ${count(students.length, "student")}`;
-  const period = since === undefined ? "" : ` Takes counted since ${day(`${since}T00:00`)}.`;
+      ? say("report.title", { student: students[0]!.student })
+      : say("report.title-of-many", { students: students.length });
+  const date = day(at, words);
+  const on =
+    since === undefined
+      ? say("report.on", { date })
+      : say("report.on-since", { date, since: day(`${since}T00:00`, words) });
   const body = html`<h1>${title}</h1>
-<p class="quiet">${day(at)}.${period}</p>
-${stuckSection(report)}
-${charts(report, climbs)}
-${placesSection(report)}
-${driftSection(report.drift)}
-${CLOSING}`;
+<p class="quiet">${on}</p>
+${stuckSection(report, words)}
+${charts(report, climbs, words)}
+${placesSection(report, words)}
+${driftSection(report.drift, words)}
+${closing(words)}`;
   const head = html`<meta charset="utf-8">
 <meta name="viewport" content="width=device-width, initial-scale=1">
 <meta name="robots" content="noindex">
 <meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'">
 <title>${title}</title>
 <style>${known(STYLE)}</style>`;
-  return `<!doctype html>\n<html lang="en">\n<head>\n${head.html}\n</head>\n<body>\n<main>\n${body.html}\n</main>\n</body>\n</html>\n`;
+  return `<!doctype html>\n<html lang="${words.language}">\n<head>\n${head.html}\n</head>\n<body>\n<main>\n${body.html}\n</main>\n</body>\n</html>\n`;
 }
 
-function stuckSection({ students }: Report): Html {
+function stuckSection({ students }: Report, words: ReportWords): Html {
+  const { say } = words;
   const stuck = students.flatMap(({ student, courses }) =>
     courses.flatMap(({ places }) => places.flatMap((place) => (place.stall === undefined ? [] : [{ student, place }]))),
   );
-  if (stuck.length === 0) return html`<h2>Who is stuck</h2><p>Nobody.</p>`;
-  return html`<h2>Who is stuck</h2>${stuck.map(({ student, place }) => {
-    const stall = place.stall!;
+  const heading = html`<h2>${say("report.who-is-stuck")}</h2>`;
+  if (stuck.length === 0) return html`${heading}<p>${say("report.nobody-stuck")}</p>`;
+  return html`${heading}${stuck.map(({ student, place }) => {
+    const { stuckAfter, stall } = place;
+    const whose = say("report.stuck-in", {
+      student: SLOT,
+      drill: place.title ?? place.drill,
+      place: placeWords(place, words),
+    });
+    const since = say("report.called-stuck", {
+      since: day(stall!.since, words),
+      takes: tallyWords(stall!.takes, words),
+      after: stuckAfter as number,
+    });
     return html`
-<div class="stuck"><strong><bdi>${student}</bdi></strong>, ${place.title ?? place.drill}: ${placeWords(place)}
-<p>Since ${day(stall.since)}: ${tallyWords(stall.takes)}, and no new rung. Called stuck after ${place.stuckAfter as number} takes.</p>
-<ul>${stall.on.map((each) => html`<li>${stickingWords(each)}</li>`)}</ul></div>`;
+<div class="stuck">${filled(whose, html`<strong><bdi>${student}</bdi></strong>`)}
+<p>${since}</p>
+<ul>${stall!.on.map((each) => html`<li>${stickingWords(each, words)}</li>`)}</ul></div>`;
   })}`;
 }
 
-function charts(report: Report, climbs: readonly ClimbSource[]): Html {
-  const at = (width: number): readonly string[] => reportCharts(report, { climbs, width });
+function charts(report: Report, climbs: readonly ClimbSource[], words: ReportWords): Html {
+  const at = (width: number): readonly string[] => reportCharts(report, { climbs, width, words });
   const [wide, phone] = [at(WIDTHS.wide), at(WIDTHS.phone)];
   return html`${wide.map(
     (svg, i) => html`
@@ -67,63 +94,86 @@ function charts(report: Report, climbs: readonly ClimbSource[]): Html {
   )}`;
 }
 
-function placesSection({ students, courses }: Report): Html {
-  if (students.length === 0) return html`<h2>Where everybody is</h2><p>Nobody is enrolled yet.</p>`;
+function placesSection({ students, courses }: Report, words: ReportWords): Html {
+  const { say } = words;
+  if (students.length === 0)
+    return html`<h2>${say("report.where-everybody")}</h2><p>${say("report.nobody-enrolled")}</p>`;
   const single = courses.length < 2;
   const rows = students.flatMap(({ student, courses: own }) =>
     own.flatMap((course) =>
-      (course.places.length === 0 ? [undefined] : course.places).map(
-        (place) => html`
-<tr><td><bdi>${student}</bdi>${single ? "" : ` (${course.curriculum})`}</td><td>${whereWords(course, place)}</td><td class="day" data-is="since">${
-          place === undefined ? "" : day(place.since)
-        }</td><td data-is="takes there">${place === undefined ? "" : tallyWords(place.takes)}</td><td class="day" data-is="last take">${
-          course.lastTake === undefined ? "none" : day(course.lastTake)
-        }${course.quiet ? html` <span class="quiet">(quiet)</span>` : ""}</td></tr>`,
-      ),
+      (course.places.length === 0 ? [undefined] : course.places).map((place) => {
+        const named = single ? SLOT : say("report.in-course", { student: SLOT, course: course.curriculum });
+        return html`
+<tr><td>${filled(named, html`<bdi>${student}</bdi>`)}</td><td>${whereWords(course, place, words)}</td><td class="day" data-is="${say("report.label", { of: "since" })}">${
+          place === undefined ? "" : day(place.since, words)
+        }</td><td data-is="${say("report.label", { of: "takes-there" })}">${place === undefined ? "" : tallyWords(place.takes, words)}</td><td class="day" data-is="${say("report.label", { of: "last-take" })}">${
+          course.lastTake === undefined ? say("report.none") : day(course.lastTake, words)
+        }${course.quiet ? html` <span class="quiet">${say("report.quiet")}</span>` : ""}</td></tr>`;
+      }),
     ),
   );
-  const where = students.length === 1 ? "Where the student is" : "Where everybody is";
-  return html`<h2>${where}</h2>
-<table><thead><tr><th>Student</th><th>Drill and rung</th><th>Since</th><th>Takes there</th><th>Last take</th></tr></thead><tbody>${rows}
+  const heads = (["student", "drill-and-rung", "since", "takes-there", "last-take"] as const).map(
+    (of) => html`<th>${say("report.head-of-column", { of })}</th>`,
+  );
+  return html`<h2>${say(students.length === 1 ? "report.where-the-student" : "report.where-everybody")}</h2>
+<table><thead><tr>${heads}</tr></thead><tbody>${rows}
 </tbody></table>`;
 }
 
 /** The drill and rung of a student, or the reason why there is none. */
-function whereWords({ edition, complete }: CourseReport, place: StudentPlace | undefined): string {
-  if (place !== undefined)
-    return `${place.title ?? place.drill}: ${placeWords(place)}${place.stall === undefined ? "" : ", stuck"}`;
-  if (edition === undefined) return "the enrolment has not arrived";
-  return complete.length === 0 ? "no drill is open" : "every drill that was open is complete";
+function whereWords({ edition, complete }: CourseReport, place: StudentPlace | undefined, words: ReportWords): string {
+  if (place !== undefined) {
+    const at = { drill: place.title ?? place.drill, place: placeWords(place, words) };
+    return words.say(place.stall === undefined ? "report.drill-at" : "report.drill-at-stuck", at);
+  }
+  if (edition === undefined) return words.say("report.not-arrived");
+  return words.say(complete.length === 0 ? "report.none-open" : "report.every-open-complete");
 }
 
-function driftSection(drift: readonly LengthDrift[]): Html {
-  if (drift.length === 0) return html`<h2>Drift in silences</h2><p>No take with a silence yet.</p>`;
-  return html`<h2>Drift in silences</h2>
-<p>Median (middle half). Early and fast is rushing, late and slow is dragging.</p>
-${drift.map(
-  (row) => html`<h3>${row.length ?? "Unknown length"}${row.told === "each silence" ? "" : ", largest of each take"}</h3>
-<table><thead><tr><th>Week of</th><th class="number">Takes</th><th class="number">Silences</th><th class="number">Not counted</th><th>Drift</th></tr></thead><tbody>${row.weeks.map(
+function driftSection(drift: readonly LengthDrift[], words: ReportWords): Html {
+  const { say } = words;
+  const heading = html`<h2>${say("report.drift-in-silences")}</h2>`;
+  if (drift.length === 0) return html`${heading}<p>${say("report.no-silence-yet")}</p>`;
+  const head = (of: "week" | "takes" | "silences" | "not-counted" | "drift"): string =>
+    say("report.head-of-column", { of });
+  const label = (of: "takes" | "silences" | "not-counted"): string => say("report.label", { of });
+  return html`${heading}
+<p>${say("report.how-to-read")}</p>
+${drift.map((row) => {
+  const length = row.length ?? say("report.unknown-length");
+  return html`<h3>${row.told === "each silence" ? length : say("report.largest-of-each", { length })}</h3>
+<table><thead><tr><th>${head("week")}</th><th class="number">${head("takes")}</th><th class="number">${head("silences")}</th><th class="number">${head("not-counted")}</th><th>${head("drift")}</th></tr></thead><tbody>${row.weeks.map(
     (week) => html`
-<tr><td>${day(`${week.week}T00:00`)}</td><td class="number" data-is="takes">${week.takes}</td><td class="number" data-is="silences">${week.measured}</td><td class="number" data-is="not counted">${week.unmeasured}</td><td>${driftWords(week)}</td></tr>`,
+<tr><td>${day(`${week.week}T00:00`, words)}</td><td class="number" data-is="${label("takes")}">${week.takes}</td><td class="number" data-is="${label("silences")}">${week.measured}</td><td class="number" data-is="${label("not-counted")}">${week.unmeasured}</td><td>${driftWords(week, words)}</td></tr>`,
   )}
-</tbody></table>`,
-)}`;
+</tbody></table>`;
+})}`;
 }
 
-const CLOSING = html`<footer>
-<p><strong>Stuck</strong>: after so many takes still without a new rung; of players for whom the rung is right, only 1 in 20 needs that long. Listen before you decide.</p>
-<p><strong>Quiet</strong>: no take for ${QUIET_DAYS} days although a drill is open.</p>
-<p><strong>Drift</strong>: how far the player's time moved from the start of a silence to its end. Not counted are silences in which nothing was played, and takes that can be read in several ways.</p>
-<p>Findings are about time, not about worth; a teacher's ear has the last word.</p>
-<p>${CAUTION}</p>
+function closing(words: ReportWords): Html {
+  const { say } = words;
+  const explained = (word: "stuck" | "quiet" | "drift", says: string): Html =>
+    html`<p>${filled(says, html`<strong>${say("report.word", { word })}</strong>`)}</p>`;
+  return html`<footer>
+${explained("stuck", say("report.means-stuck", { word: SLOT }))}
+${explained("quiet", say("report.means-quiet", { word: SLOT, days: QUIET_DAYS }))}
+${explained("drift", say("report.means-drift", { word: SLOT }))}
+<p>${say("report.about-worth")}</p>
+<p>${cautionsIn(words).join(" ")}</p>
 </footer>`;
-
-function day(at: string): string {
-  return fullDateText(daysOf(at));
 }
 
-function count(number: number, what: string): string {
-  return `${number} ${what}${number === 1 ? "" : "s"}`;
+function day(at: string, words: ReportWords): string {
+  return fullDateText(daysOf(at), words);
+}
+
+/** Stands in a message for what is set apart in it: a sign that no name on a page shows. */
+const SLOT = "\u0000";
+
+/** A message as markup, with what is set apart in the place of the first `SLOT`. */
+function filled(message: string, apart: Html): Html {
+  const at = message.indexOf(SLOT);
+  return html`${message.slice(0, at)}${apart}${message.slice(at + 1)}`;
 }
 
 /** Safe HTML markup. Any other text is escaped before it becomes markup. */

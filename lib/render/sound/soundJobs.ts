@@ -1,7 +1,8 @@
-import { CAUTION, failure, success } from "../../base/index.js";
+import { failure, success } from "../../base/index.js";
 import { type Drill, type Rung, rungNumber, rungs, scoreOf, settingsText } from "../../drill/index.js";
 import type { Label } from "../../formats/sound/index.js";
 import type { Score } from "../../schema/index.js";
+import { cautionInEnglish, cautionsIn, english, soundInEnglish, type Words, wordsOf } from "../../words/index.js";
 import type { Result } from "../problem.js";
 import { soundProblem } from "./codes.js";
 import { sayProblem } from "./say.js";
@@ -120,11 +121,17 @@ function distinctNames(names: readonly string[]): ReadonlyMap<string, string> {
 }
 
 /** The label of a score's sound file: title from the score, caution as comment. */
-export function labelOf(score: Score): Label {
-  const course = score.curriculum === undefined ? "" : `${score.curriculum} ${score.edition ?? ""}`.trim() + ", ";
+export function labelOf(
+  { curriculum, edition = "", drill, rung, mix }: Score,
+  words: Words<"sound" | "caution"> = wordsOf(english, { ...soundInEnglish, ...cautionInEnglish }),
+): Label {
+  const named = { drill, rung, mix };
   return {
-    title: `${course}${score.drill}, ${score.rung}, mix ${score.mix}`,
-    comment: CAUTION,
+    title:
+      curriculum === undefined
+        ? words.say("sound.title", named)
+        : words.say("sound.title-in-course", { ...named, course: `${curriculum} ${edition}`.trim() }),
+    comment: cautionsIn(words).join(" "),
     software: "leeway",
   };
 }

@@ -26,12 +26,15 @@ import { messages as progress } from "./en-progress.js";
 import { messages as recordProblem } from "./en-record-problem.js";
 import { messages as recordingProblem } from "./en-recording-problem.js";
 import { messages as renderProblem } from "./en-render-problem.js";
+import { messages as report } from "./en-report.js";
 import { messages as rungProblem } from "./en-rung-problem.js";
 import { messages as schemaProblem } from "./en-schema-problem.js";
 import { messages as settingProblem } from "./en-setting-problem.js";
+import { messages as setting } from "./en-setting.js";
 import { messages as sheetProblem } from "./en-sheet-problem.js";
 import { messages as sheet } from "./en-sheet.js";
 import { messages as soundProblem } from "./en-sound-problem.js";
+import { messages as sound } from "./en-sound.js";
 import { messages as storeProblem } from "./en-store-problem.js";
 import { messages as take } from "./en-take.js";
 import { messages as timeProblem } from "./en-time-problem.js";
@@ -39,4 +42,4 @@ import { messages as wordsProblem } from "./en-words-problem.js";
 
 export { language } from "./en-language.js";
 
-export const messages: CatalogueOf<Topic, Form> = { ...browser, ...caution, ...chart, ...cliProblem, ...compiledProblem, ...curriculumProblem, ...drillProblem, ...editionProblem, ...formatsProblem, ...journalProblem, ...keyProblem, ...listenProblem, ...meterProblem, ...nodeProblem, ...patternProblem, ...pitchProblem, ...planProblem, ...plan, ...practiceProblem, ...progressProblem, ...progress, ...recordProblem, ...recordingProblem, ...renderProblem, ...rungProblem, ...schemaProblem, ...settingProblem, ...sheetProblem, ...sheet, ...soundProblem, ...storeProblem, ...take, ...timeProblem, ...wordsProblem };
+export const messages: CatalogueOf<Topic, Form> = { ...browser, ...caution, ...chart, ...cliProblem, ...compiledProblem, ...curriculumProblem, ...drillProblem, ...editionProblem, ...formatsProblem, ...journalProblem, ...keyProblem, ...listenProblem, ...meterProblem, ...nodeProblem, ...patternProblem, ...pitchProblem, ...planProblem, ...plan, ...practiceProblem, ...progressProblem, ...progress, ...recordProblem, ...recordingProblem, ...renderProblem, ...report, ...rungProblem, ...schemaProblem, ...settingProblem, ...setting, ...sheetProblem, ...sheet, ...soundProblem, ...sound, ...storeProblem, ...take, ...timeProblem, ...wordsProblem };

@@ -5,7 +5,7 @@ import { enrol, findJournal } from "../../../lib/practice/index.js";
 import { memoryStore } from "../../../lib/store/index.js";
 import { quay } from "../../practice/quay.js";
 import { timeOf } from "../../progress/course.js";
-import { expectWorded } from "../../words/problemWords.js";
+import { namesIn } from "../../words/worded.js";
 
 test("the option of the command line stands beside the remedy of the library, in words too", async () => {
   const store = memoryStore();
@@ -14,7 +14,7 @@ test("the option of the command line stands beside the remedy of the library, in
   const [problem] = problemsIn(await findJournal(store, "tern"));
   expect(problem).toMatchObject({ code: "COURSE_NOT_CHOSEN", remedy: "name the course" });
   expect(byOption(problem!).remedy).toBe("name the course (--course)");
-  expect(expectWorded(byOption(problem!))).toContain("--course");
+  expect(namesIn(byOption(problem!))).toContain("--course");
 });
 
 test("a problem that no option mends stays as it is", () => {

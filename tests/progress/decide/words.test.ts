@@ -5,7 +5,7 @@ import type { Gate } from "../../../lib/drill/index.js";
 import { decide, gateText, placeByTeacher } from "../../../lib/progress/index.js";
 import { english, progressInEnglish, wordsOf } from "../../../lib/words/index.js";
 import { markedWords, unmarked } from "../../words/marked.js";
-import { expectWorded } from "../../words/problemWords.js";
+import { namesIn } from "../../words/worded.js";
 import { courseOf, findingOf, timeOf } from "../course.js";
 import { beginLessons, play } from "../lessons.js";
 
@@ -101,7 +101,7 @@ describe("the words of problems with progress", () => {
   ];
 
   test.each(problems)("$code: message and remedy stand beside their sentences", (problem) => {
-    for (const each of expectWorded(problem)) expect(each).toMatch(new RegExp(`${DATA.source}|^(?:stedy|rwo)$`));
+    for (const each of namesIn(problem)) expect(each).toMatch(new RegExp(`${DATA.source}|^(?:stedy|rwo)$`));
   });
 
   test("are five, of three codes", () => {

@@ -3,6 +3,7 @@ import {
   changeEdition,
   decide,
   drillStanding,
+  effectOfEdition,
   fold,
   placeByTeacher,
   rungStanding,
@@ -22,6 +23,15 @@ const begun = () => {
 const edition = (drills: readonly DrillSketch[], formerly = {}) => courseOf(drills, { edition: "2.0.0", formerly });
 
 describe("changeEdition()", () => {
+  test("refuses another edition than that of the standing as the one before: its rungs have another order", () => {
+    const lessons = begun();
+    const now = edition([steady(80, 8, 3)]);
+    for (const before of [now, { ...old, edition: "0.9.0" }, { ...old, name: "elsewhere" }]) {
+      expect(() => changeEdition(now, lessons.standing, { at: timeOf(999), before })).toThrow(RangeError);
+      expect(() => effectOfEdition(now, lessons.standing, { at: timeOf(999), before })).toThrow(RangeError);
+    }
+  });
+
   test("leaves a student on a rung whose settings stand, with the evidence so far", () => {
     const lessons = begun();
     play(lessons, old, { drill: "steady", verdict: "within" });

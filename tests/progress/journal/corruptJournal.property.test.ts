@@ -2,7 +2,7 @@ import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { fold, standingText } from "../../../lib/progress/index.js";
 import type { JournalEvent, Standing } from "../../../lib/schema/index.js";
-import { expectWorded } from "../../words/problemWords.js";
+import { allWorded } from "../../words/worded.js";
 import { EDITIONS, YEARS, year, yearOnOneDevice } from "../history.js";
 
 const text = (standing: Standing | undefined): string => standingText(standing!);
@@ -70,7 +70,7 @@ describe("a corrupt or foreign journal is refused event by event", () => {
           expect(errors(problems).sort()).toEqual([...codes, ...errors(clean.problems)].sort());
           for (const problem of problems) {
             expect(problem.where.pointer).toMatch(/^\/\d+$/);
-            expectWorded(problem);
+            allWorded([problem]);
           }
         },
       ),

@@ -1,7 +1,9 @@
+import { ENGLISH, type ReportWords } from "../../../report/index.js";
 import type { JournalEvent, Verdict } from "../../../schema/index.js";
 import { mondayOf } from "../../../time/index.js";
-import { counted, fullDateText, grouped, listed } from "../../phrases.js";
-import { type ChartOptions, type ChartText, chartDocument, type KeyEntry, widthAsked } from "../chartDocument.js";
+import { fullDateText } from "../../dateText.js";
+import { grouped } from "../../phrases.js";
+import { type ChartText, chartDocument, type KeyEntry, widthAsked } from "../chartDocument.js";
 import { line, SIZE } from "../lettering.js";
 import { INK } from "../palette.js";
 import { decimal, element, type Svg } from "../svg.js";
@@ -9,6 +11,7 @@ import { stroke } from "../symbols.js";
 import { climbPanel, columnsOf, mostText } from "./climbPanel.js";
 import { type Climb, type Course, climbOf } from "./climbTracks.js";
 import { dayAxis, overWeeks, plotBeside } from "./weekFrame.js";
+import type { WordedChartOptions } from "./wordedChartOptions.js";
 
 export type { Course } from "./climbTracks.js";
 
@@ -30,12 +33,13 @@ const BINS = [1, 7, 14, 28, 91, 364, 3640] as const;
  *
  * @example climbChart(curriculum, readJournal(text).events, { width: 360 })
  */
-export function climbChart(course: Course, events: readonly JournalEvent[], options: ChartOptions = {}): Svg {
+export function climbChart(course: Course, events: readonly JournalEvent[], options: WordedChartOptions = {}): Svg {
+  const { words = ENGLISH } = options;
   const width = widthAsked(options);
   const climb = climbOf(course, events);
-  const words = wordsOf(course, climb);
-  if (climb.days === undefined) return chartDocument(words, { svg: "", height: 0 }, { width, key: [] });
-  const plot = plotBeside(LABELS, width);
+  const text = textOf(course, climb, words);
+  if (climb.days === undefined) return chartDocument(text, { svg: "", height: 0 }, { width, key: [] });
+  const plot = plotBeside(LABELS, width, words);
   const first = mondayOf(climb.days[0]);
   const weeksTold = 7 * Math.max(1, Math.ceil((Math.floor(climb.days[1]) + 1 - first) / 7));
   const bin = BINS.find((days) => (days * plot.room) / weeksTold >= NARROWEST_COLUMN) ?? BINS.at(-1)!;
@@ -51,78 +55,133 @@ export function climbChart(course: Course, events: readonly JournalEvent[], opti
   const body = overWeeks(
     shown.map((track) => climbPanel(track, { ...axis, first, bin, most })),
     axis,
-    { gap: PANEL_GAP, asides: undrawn > 0 ? [`${counted(undrawn, "earlier drill")} not drawn.`] : [] },
+    {
+      gap: PANEL_GAP,
+      asides: undrawn > 0 ? [words.say("report.earlier-drills", { drills: undrawn, shown: grouped(undrawn) })] : [],
+    },
   );
-  return chartDocument(words, body, { width, key: keyOf(climb, mostText(most, bin)) });
+  return chartDocument(text, body, { width, key: keyOf(climb, mostText(most, bin, words), words) });
 }
 
-function wordsOf(course: Course, { student = "The student", tracks, days, unknown }: Climb): ChartText {
-  const takes = tracks.flatMap((track) => track.takes);
-  const of = (verdict: Verdict): number => takes.filter((take) => take.verdict === verdict).length;
+/** Most names of drills in a sentence, and most lost ones: our choice. */
+const MOST_NAMED = 2;
+const MOST_LOST = 5;
+
+function textOf(course: Course, { student = "", tracks, days, unknown }: Climb, words: ReportWords): ChartText {
+  const { say } = words;
   if (days === undefined)
-    return { title: "Nothing is in the journal yet.", subject: course.name, description: "An empty journal." };
+    return { title: say("report.empty"), subject: course.name, description: say("report.empty-journal") };
+  const takes = tracks.flatMap((track) => track.takes);
+  const of = (verdict: Verdict): string => grouped(takes.filter((take) => take.verdict === verdict).length);
   const weeks = Math.max(1, Math.ceil((Math.floor(days[1]) + 1 - Math.floor(days[0])) / 7));
   const complete = tracks.filter(({ completedAt }) => completedAt !== undefined);
   const present = tracks.findLast(
     ({ completedAt, moves, takes: own }) =>
       completedAt === undefined && moves.length > 0 && (own.length > 0 || moves.length > 1),
   );
-  const done =
-    complete.length === 0
-      ? ""
-      : `has completed ${complete.length > 2 ? counted(complete.length, "drill") : listed(complete.map(({ drill }) => drill.name))}`;
-  const now = present === undefined ? "" : arrival(present);
-  const did = [done, now].filter((each) => each !== "").join(" and ") || "has not begun to climb";
-  const tally = `${counted(takes.length, "take")}: ${grouped(of("within"))} within tolerance, ${grouped(of("beyond"))} beyond, ${grouped(of("unclear"))} unclear`;
-  const lost =
-    unknown.length === 0
-      ? ""
-      : ` Not in this edition: ${listed(unknown.slice(0, 5))}${unknown.length > 5 ? ` and ${unknown.length - 5} more` : ""}.`;
+  const did = complete.length === 0 ? "nothing" : "completed";
+  const subject = {
+    course: course.name,
+    first: fullDateText(days[0], words),
+    last: fullDateText(days[1], words),
+    takes: takesText(takes.length, words),
+    within: of("within"),
+    beyond: of("beyond"),
+    unclear: of("unclear"),
+  };
   return {
-    title: `After ${counted(weeks, "week")} ${student} ${did}.`,
-    subject: `${course.name}, ${fullDateText(days[0])} to ${fullDateText(days[1])}. ${tally}.${lost}`,
+    title: say("report.climb", {
+      weeks: say("report.weeks", { weeks, shown: grouped(weeks) }),
+      student,
+      did: present === undefined ? did : did === "nothing" ? "climbs" : "completed-and-climbs",
+      drills: drillsText(complete, words),
+      arrival: present === undefined ? "" : arrival(present, words),
+    }),
+    subject:
+      unknown.length === 0
+        ? say("report.climb-subject", subject)
+        : say("report.climb-subject-lost", { ...subject, drills: lostText(unknown, words) }),
     description: tracks
       .slice(-MOST_PANELS)
-      .map(
-        (track) =>
-          `${track.drill.name}: ${counted(track.takes.length, "take")}, ${track.completedAt !== undefined ? `complete on ${fullDateText(track.completedAt)}` : arrival(track)}.`,
+      .map((track) =>
+        say("report.climb-of-drill", {
+          drill: track.drill.name,
+          takes: takesText(track.takes.length, words),
+          state:
+            track.completedAt === undefined
+              ? arrival(track, words)
+              : say("report.complete-on", { date: fullDateText(track.completedAt, words) }),
+        }),
       )
       .join(" "),
   };
 }
 
-function arrival({ moves, drill }: Climb["tracks"][number]): string {
-  const [from, to] = [moves[0]?.rung, moves.at(-1)?.rung];
-  if (from === undefined || to === undefined) return `is on no rung of ${drill.name}`;
-  const way = from === to ? "" : `, ${to > from ? "up" : "down"} from ${grouped(from + 1)}`;
-  return `is on rung ${grouped(to + 1)} of ${drill.name}${way}`;
+function takesText(takes: number, { say }: ReportWords): string {
+  return say("report.count-of-takes", { takes, shown: grouped(takes) });
 }
 
-function keyOf({ tracks }: Climb, most: string): (KeyEntry | false)[] {
+/** Few drills by their names, more by their number. */
+function drillsText(complete: Climb["tracks"], words: ReportWords): string {
+  const drills = complete.length;
+  if (drills > MOST_NAMED) return words.say("report.drills", { drills, shown: grouped(drills) });
+  return listed(
+    complete.map(({ drill }) => drill.name),
+    words,
+  );
+}
+
+function lostText(unknown: readonly string[], words: ReportWords): string {
+  if (unknown.length <= MOST_LOST) return listed(unknown, words);
+  const more = `${unknown.length - MOST_LOST}`;
+  return words.say("report.and-more", { drills: unknown.slice(0, MOST_LOST), more });
+}
+
+/** "steady", "steady and half-bar", "steady, half-bar and one-bar". */
+function listed(names: readonly string[], { say }: ReportWords): string {
+  return names.length < 2 ? (names[0] ?? "") : say("report.list", { others: names.slice(0, -1), last: names.at(-1)! });
+}
+
+function arrival({ moves, drill }: Climb["tracks"][number], { say }: ReportWords): string {
+  const [from, to] = [moves[0]?.rung, moves.at(-1)?.rung];
+  if (from === undefined || to === undefined)
+    return say("report.arrival", { way: "nowhere", drill: drill.name, rung: "", from: "" });
+  return say("report.arrival", {
+    way: from === to ? "stays" : to > from ? "up" : "down",
+    rung: grouped(to + 1),
+    drill: drill.name,
+    from: grouped(from + 1),
+  });
+}
+
+function keyOf({ tracks }: Climb, most: string, { say }: ReportWords): (KeyEntry | false)[] {
   const verdicts = new Set(tracks.flatMap(({ takes }) => takes.map(({ verdict }) => verdict)));
   return [
-    { mark: (x, y) => stroke(`M${decimal(x)} ${decimal(y)}h8v-8h11`, INK.within, { width: 2.2 }), means: "rung" },
+    {
+      mark: (x, y) => stroke(`M${decimal(x)} ${decimal(y)}h8v-8h11`, INK.within, { width: 2.2 }),
+      means: say("report.in-key", { mark: "rung" }),
+    },
     tracks.some(({ completedAt }) => completedAt !== undefined) && {
       mark: (x, y) => stroke(`M${decimal(x + 10)} ${decimal(y - 10)}v11m-4 0h8m-8 -11h8`, INK.within, { width: 2.4 }),
-      means: "drill complete",
+      means: say("report.in-key", { mark: "complete" }),
     },
     verdicts.has("within") && {
       mark: (x, y) => element("rect", { x: x + 7, y: y - 11, width: 6, height: 11, fill: INK.within }),
-      means: `within, ${most}`,
+      means: most,
     },
     verdicts.has("beyond") && {
       mark: (x, y) => stroke(`M${decimal(x + 7)} ${decimal(y - 10)}v10h6v-10z`, INK.beyond, { width: 1.3 }),
-      means: "beyond",
+      means: say("report.in-key", { mark: "beyond" }),
     },
     verdicts.has("unclear") && {
       mark: (x, y) => stroke(`M${decimal(x + 8)} ${decimal(y - 4)}h4`, INK.ink, { width: 4 }),
-      means: "unclear",
+      means: say("report.in-key", { mark: "unclear" }),
     },
     tracks.some(({ moves }) => moves.some(({ byTeacher }) => byTeacher)) && {
       mark: (x, y) =>
         element("circle", { cx: x + 10, cy: y - 4, r: 7, fill: INK.paper, stroke: INK.ink, "stroke-width": 1.2 }) +
-        line("T", x + 10, y, { size: SIZE.small, bold: true, anchor: "middle" }),
-      means: "set by the teacher",
+        line(say("report.teacher"), x + 10, y, { size: SIZE.small, bold: true, anchor: "middle" }),
+      means: say("report.in-key", { mark: "teacher" }),
     },
   ];
 }

@@ -1,5 +1,6 @@
 import { rungs } from "../../../drill/index.js";
-import { counted, grouped } from "../../phrases.js";
+import type { ReportWords } from "../../../report/index.js";
+import { grouped } from "../../phrases.js";
 import { type Drawn, panelHeading } from "../chartDocument.js";
 import { fitted, line, SIZE } from "../lettering.js";
 import { INK } from "../palette.js";
@@ -22,12 +23,10 @@ const PLOT = 64;
 const REACH = 15;
 /** All rungs are drawn for a drill with at most this many (our choice), else only the range of the student. */
 const DRAWN_WHOLE = 24;
-/** The letter for a decision of a teacher. */
-const TEACHER = "T";
 
 /** One drill over the weeks: the rung of the student as a step line, and below it the takes. */
 export function climbPanel(track: Track, across: Across): Drawn {
-  const { left, room, x, dates } = across;
+  const { words, left, room, x, dates } = across;
   const top = HEADING;
   const floor = top + PLOT;
   const middle = floor + 8 + REACH;
@@ -37,12 +36,15 @@ export function climbPanel(track: Track, across: Across): Drawn {
     floor - 5 - (highest === lowest ? 0 : ((rung - lowest) / (highest - lowest)) * (PLOT - 10));
   const end = left + room;
   const grid = dates.map((day) => upright(x(day), top, middle + REACH)).join("");
-  const pieces: Svg[] = [heading(track, { left, room, count }), stroke(grid, INK.hair, { width: 0.8 })];
+  const pieces: Svg[] = [heading(track, { words, left, room, count }), stroke(grid, INK.hair, { width: 0.8 })];
   const rule = `M${decimal(left)} ${decimal(floor)}H${decimal(end)}`;
-  pieces.push(stroke(rule, INK.muted, { width: 0.8 }), rungLabels([lowest, highest], { left, y }));
-  pieces.push(steps(track, { x, y, end }));
+  pieces.push(stroke(rule, INK.muted, { width: 0.8 }), rungLabels([lowest, highest], { words, left, y }));
+  pieces.push(steps(track, { words, x, y, end }));
   const takes = takeColumns(track, across, middle);
-  pieces.push(takes, line("takes", left - 8, middle + 4, { size: SIZE.small, fill: INK.muted, anchor: "end" }));
+  pieces.push(
+    takes,
+    line(words.say("report.takes-label"), left - 8, middle + 4, { size: SIZE.small, fill: INK.muted, anchor: "end" }),
+  );
   return { svg: pieces.join(""), height: middle + REACH };
 }
 
@@ -55,31 +57,55 @@ function shownRungs({ moves }: Track, count: number): [number, number] {
 
 function heading(
   { drill, moves, completedAt }: Track,
-  { left, room, count }: { readonly left: number; readonly room: number; readonly count: number },
+  {
+    words: { say },
+    left,
+    room,
+    count,
+  }: { readonly words: ReportWords; readonly left: number; readonly room: number; readonly count: number },
 ): Svg {
   const rung = moves.at(-1)?.rung;
   const state =
-    completedAt !== undefined ? "complete" : rung === undefined ? "" : `rung ${grouped(rung + 1)} of ${grouped(count)}`;
+    completedAt !== undefined
+      ? say("report.complete")
+      : rung === undefined
+        ? ""
+        : say("report.rung-of", { number: grouped(rung + 1), rungs: grouped(count) });
   return panelHeading(drill.title ?? drill.name, state, { left, room, share: 0.6, bold: true });
 }
 
 function rungLabels(
   [lowest, highest]: readonly [number, number],
-  { left, y }: { readonly left: number; readonly y: (rung: number) => number },
+  {
+    words: { say },
+    left,
+    y,
+  }: { readonly words: ReportWords; readonly left: number; readonly y: (rung: number) => number },
 ): Svg {
-  const label = (rung: number, word = ""): Svg =>
-    line(fitted(`${word}${grouped(rung + 1)}`, left - 12, { size: SIZE.small }), left - 8, y(rung) + 4, {
+  const named = (rung: number): Svg => label(rung, say("report.rung", { shown: grouped(rung + 1) }));
+  const label = (rung: number, text: string): Svg =>
+    line(fitted(text, left - 12, { size: SIZE.small }), left - 8, y(rung) + 4, {
       size: SIZE.small,
       fill: INK.muted,
       anchor: "end",
     });
-  return highest === lowest ? label(lowest, "rung ") : label(lowest) + label(highest, "rung ");
+  return highest === lowest ? named(lowest) : label(lowest, grouped(lowest + 1)) + named(highest);
 }
 
 /** The step line, a disc at the present rung or a mark of completion, and a letter at each decision of a teacher. */
 function steps(
   { moves, completedAt }: Track,
-  { x, y, end }: { readonly x: (day: number) => number; readonly y: (rung: number) => number; readonly end: number },
+  {
+    words,
+    x,
+    y,
+    end,
+  }: {
+    readonly words: ReportWords;
+    readonly x: (day: number) => number;
+    readonly y: (rung: number) => number;
+    readonly end: number;
+  },
 ): Svg {
   if (moves.length === 0) return "";
   // A pixel column keeps its first, lowest, highest and last rung, so that the size of the drawing is bounded.
@@ -119,7 +145,7 @@ function steps(
     const [cx, cy] = [x(at), y(rung)];
     return (
       element("circle", { cx, cy, r: 7, fill: INK.paper, stroke: INK.ink, "stroke-width": 1.2 }) +
-      line(TEACHER, cx, cy + 4, { size: SIZE.small, bold: true, anchor: "middle" })
+      line(words.say("report.teacher"), cx, cy + 4, { size: SIZE.small, bold: true, anchor: "middle" })
     );
   });
   return stroke(through(corners), INK.within, { width: 2.2 }) + mark + letters.join("");
@@ -166,8 +192,8 @@ export function columnsOf(takes: Track["takes"], first: number, bin: number): Ma
   return columns;
 }
 
-/** "up to 4 takes a day", for the key. */
-export function mostText(most: number, bin: number): string {
-  const period = bin === 1 ? "a day" : bin === 7 ? "a week" : `in ${bin} days`;
-  return `up to ${counted(most, "take")} ${period}`;
+/** "within, up to 4 takes a day", for the key. */
+export function mostText(most: number, bin: number, { say }: ReportWords): string {
+  const takes = say("report.count-of-takes", { takes: most, shown: grouped(most) });
+  return say("report.within-up-to", { takes, period: bin === 1 ? "day" : bin === 7 ? "week" : "days", days: `${bin}` });
 }

@@ -1,12 +1,14 @@
+import { ENGLISH, type ReportWords } from "../../../report/index.js";
 import type { LengthDrift, Report, WeekDrift } from "../../../schema/index.js";
 import { daysOf } from "../../../time/index.js";
-import { counted } from "../../phrases.js";
-import { type ChartOptions, type ChartText, chartDocument, type KeyEntry, widthAsked } from "../chartDocument.js";
+import { grouped } from "../../phrases.js";
+import { type ChartText, chartDocument, type KeyEntry, widthAsked } from "../chartDocument.js";
 import { line, SIZE } from "../lettering.js";
 import { INK } from "../palette.js";
 import { element, type Svg } from "../svg.js";
 import { driftPanel, lengthText, type Weeks } from "./driftPanel.js";
 import { dayAxis, overWeeks, plotBeside } from "./weekFrame.js";
+import type { WordedChartOptions } from "./wordedChartOptions.js";
 
 const LABELS = 68;
 const PANEL_GAP = 16;
@@ -26,12 +28,13 @@ const ENDS = [2, 5, 10, 20, 50, 100, 200, 500, 1000, 10_000] as const;
  *
  * @example driftChart(report, { width: 360 })
  */
-export function driftChart({ drift }: Pick<Report, "drift">, options: ChartOptions = {}): Svg {
+export function driftChart({ drift }: Pick<Report, "drift">, options: WordedChartOptions = {}): Svg {
   const width = widthAsked(options);
   const mondays = drift.flatMap(({ weeks }) => weeks.map(({ week }) => dayOfWeek(week)));
-  const words = wordsOf(drift);
-  if (mondays.length === 0) return chartDocument(words, { svg: "", height: 0 }, { width, key: [] });
-  const plot = plotBeside(LABELS, width);
+  const { words = ENGLISH } = options;
+  const text = textOf(drift, words);
+  if (mondays.length === 0) return chartDocument(text, { svg: "", height: 0 }, { width, key: [] });
+  const plot = plotBeside(LABELS, width, words);
   const last = latest(mondays);
   const most = Math.floor(plot.room / NARROWEST_WEEK);
   const first = Math.max(earliest(mondays), last - 7 * (most - 1));
@@ -46,9 +49,9 @@ export function driftChart({ drift }: Pick<Report, "drift">, options: ChartOptio
   const body = overWeeks(
     drift.slice(0, MOST_PANELS).map((row) => driftPanel(row, weeks)),
     axis,
-    { gap: PANEL_GAP, asides: asides(drift, first > earliest(mondays)) },
+    { gap: PANEL_GAP, asides: asides(drift, first > earliest(mondays), words) },
   );
-  return chartDocument(words, body, { width, key: keyOf(drift) });
+  return chartDocument(text, body, { width, key: keyOf(drift, words) });
 }
 
 function dayOfWeek(week: string): number {
@@ -72,58 +75,63 @@ function endOf(drift: readonly LengthDrift[], first: number): number {
   return ENDS.find((end) => end >= furthest) ?? furthest;
 }
 
-function asides(drift: readonly LengthDrift[], isCut: boolean): readonly string[] {
+function asides(drift: readonly LengthDrift[], isCut: boolean, { say }: ReportWords): readonly string[] {
   const undrawn = drift.length - MOST_PANELS;
   return [
-    ...(undrawn > 0 ? [`${counted(undrawn, "longer silence")} not drawn.`] : []),
-    ...(isCut ? ["Earlier weeks are not drawn."] : []),
+    ...(undrawn > 0 ? [say("report.longer-silences", { silences: undrawn, shown: grouped(undrawn) })] : []),
+    ...(isCut ? [say("report.earlier-weeks")] : []),
   ];
 }
 
-function wordsOf(drift: readonly LengthDrift[]): ChartText {
+function textOf(drift: readonly LengthDrift[], words: ReportWords): ChartText {
+  const { say } = words;
   const told = drift.filter(({ measured }) => measured > 0);
-  const subject = "Drift from the start of a silence to its end, per cent of tempo, by length of silence and week.";
-  if (told.length === 0)
-    return { title: "No drift in silences has been measured yet.", subject, description: "No silences." };
+  const subject = say("report.drift-subject");
+  if (told.length === 0) return { title: say("report.no-drift"), subject, description: say("report.no-silences") };
   const main = told.reduce((most, row) => (row.measured > most.measured ? row : most));
   const weeks = main.weeks.filter(({ measured }) => measured > 0);
   const [first, last] = [weeks[0]!, weeks.at(-1)!];
-  const inSilences = `In silences of ${lengthText(main)}`;
+  const length = lengthText(main, words);
   const title =
     weeks.length === 1
-      ? `${inSilences}: ${rateText(first)}, the median of ${main.measured}.`
-      : `${inSilences}: ${rateText(first)} in the first week, ${rateText(last)} in the last.`;
+      ? say("report.drift-in-one-week", { length, drift: rateText(first, words), count: `${main.measured}` })
+      : say("report.drift-over-weeks", { length, first: rateText(first, words), last: rateText(last, words) });
   return {
     title,
     subject,
     description: told
       .slice(0, MOST_PANELS)
-      .map(
-        (row) =>
-          `Silences of ${lengthText(row)}: ${rateText(row)} by the median of ${row.measured}, ${row.unmeasured} not counted.`,
+      .map((row) =>
+        say("report.drift-row", {
+          length: lengthText(row, words),
+          drift: rateText(row, words),
+          count: `${row.measured}`,
+          unmeasured: `${row.unmeasured}`,
+        }),
       )
       .join(" "),
   };
 }
 
 /** "2.1 % fast". */
-function rateText({ driftPercent }: Pick<WeekDrift, "driftPercent">): string {
+function rateText({ driftPercent }: Pick<WeekDrift, "driftPercent">, { say }: ReportWords): string {
   const { median } = driftPercent!;
-  const size = Math.abs(median).toFixed(1);
-  return Number(size) === 0 ? "in tempo" : `${size} % ${median < 0 ? "fast" : "slow"}`;
+  const percent = Math.abs(median).toFixed(1);
+  if (Number(percent) === 0) return say("report.in-tempo");
+  return say("report.rate", { percent, side: median < 0 ? "fast" : "slow" });
 }
 
-function keyOf(drift: readonly LengthDrift[]): (KeyEntry | false)[] {
+function keyOf(drift: readonly LengthDrift[], { say }: ReportWords): (KeyEntry | false)[] {
   const has = (told: LengthDrift["told"]): boolean => drift.some((row) => row.told === told);
   return [
     has("each silence") && {
       mark: (x, y) => element("circle", { cx: x + 10, cy: y - 5, r: 3.5, fill: INK.within }),
-      means: "median of the week",
+      means: say("report.drift-in-key", { mark: "median" }),
     },
     has("largest of a take") && {
       mark: (x, y) =>
         element("circle", { cx: x + 10, cy: y - 5, r: 3.2, fill: INK.paper, stroke: INK.within, "stroke-width": 1.6 }),
-      means: "the same, of the largest drift of each take",
+      means: say("report.drift-in-key", { mark: "largest" }),
     },
     {
       mark: (x, y) =>
@@ -136,8 +144,11 @@ function keyOf(drift: readonly LengthDrift[]): (KeyEntry | false)[] {
           stroke: INK.within,
           "stroke-width": 0.8,
         }),
-      means: "middle half",
+      means: say("report.drift-in-key", { mark: "middle-half" }),
     },
-    { mark: (x, y) => line("12", x + 10, y, { size: SIZE.small, anchor: "middle" }), means: "silences measured" },
+    {
+      mark: (x, y) => line("12", x + 10, y, { size: SIZE.small, anchor: "middle" }),
+      means: say("report.drift-in-key", { mark: "count" }),
+    },
   ];
 }

@@ -1,5 +1,6 @@
+import type { ReportWords } from "../../../report/index.js";
 import type { LengthDrift, WeekDrift } from "../../../schema/index.js";
-import { counted, grouped } from "../../phrases.js";
+import { grouped } from "../../phrases.js";
 import { type Drawn, panelHeading } from "../chartDocument.js";
 import { fitted, line, SIZE } from "../lettering.js";
 import { INK } from "../palette.js";
@@ -25,7 +26,7 @@ const WIDEST_BAR = 12;
 const NUMBER_ROOM = 30;
 
 /** Drift in silences of one length over the weeks. */
-export function driftPanel(row: LengthDrift, { left, room, column, end, x, isDrawn }: Weeks): Drawn {
+export function driftPanel(row: LengthDrift, { words, left, room, column, end, x, isDrawn }: Weeks): Drawn {
   const middle = HEADING + PLOT / 2;
   const y = (percent: number): number => middle - (percent / end) * (PLOT / 2 - 4);
   const drawn = row.weeks.filter(({ week }) => isDrawn(week));
@@ -54,12 +55,12 @@ export function driftPanel(row: LengthDrift, { left, room, column, end, x, isDra
       )
     : [];
   const pieces = [
-    heading(row, { left, room }),
+    heading(row, { words, left, room }),
     stroke(rule(end) + rule(-end), INK.hair, { width: 0.8 }),
     stroke(rule(0), INK.muted, { width: 1 }),
-    label(end, `${end} % slow`),
-    label(0, "in tempo"),
-    label(-end, `${end} % fast`),
+    label(end, words.say("report.rate", { percent: `${end}`, side: "slow" })),
+    label(0, words.say("report.in-tempo")),
+    label(-end, words.say("report.rate", { percent: `${end}`, side: "fast" })),
     ...bars,
     ...dots,
     ...numbers,
@@ -68,15 +69,20 @@ export function driftPanel(row: LengthDrift, { left, room, column, end, x, isDra
 }
 
 /** The length "1/2 bar", with an aside when only the largest drift of each take is known. */
-export function lengthText({ length, told }: LengthDrift): string {
-  const text = length ?? "unknown length";
-  return told === "each silence" ? text : `${text} (largest of each take)`;
+export function lengthText({ length, told }: LengthDrift, { say }: ReportWords): string {
+  return say("report.length", {
+    length: length ?? say("report.length-unknown"),
+    told: told === "each silence" ? "each-silence" : "largest",
+  });
 }
 
-function heading(row: LengthDrift, { left, room }: { readonly left: number; readonly room: number }): Svg {
-  const uncounted = row.unmeasured === 0 ? "" : `, ${grouped(row.unmeasured)} not counted`;
-  const aside = `${counted(row.measured, "silence")}${uncounted}`;
-  return panelHeading(lengthText(row), aside, { left, room, share: 0.62, fill: INK.muted });
+function heading(row: LengthDrift, { words, left, room }: Pick<Plot, "words" | "left" | "room">): Svg {
+  const silences = { silences: row.measured, shown: grouped(row.measured) };
+  const aside =
+    row.unmeasured === 0
+      ? words.say("report.measured", silences)
+      : words.say("report.measured-and-not", { ...silences, unmeasured: grouped(row.unmeasured) });
+  return panelHeading(lengthText(row, words), aside, { left, room, share: 0.62, fill: INK.muted });
 }
 
 function bar(

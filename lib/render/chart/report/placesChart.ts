@@ -1,19 +1,15 @@
+import { ENGLISH, type ReportWords } from "../../../report/index.js";
 import type { Report } from "../../../schema/index.js";
 import { daysOf } from "../../../time/index.js";
-import { counted, fullDateText, grouped } from "../../phrases.js";
-import {
-  type ChartOptions,
-  type ChartText,
-  chartDocument,
-  type KeyEntry,
-  marginOf,
-  widthAsked,
-} from "../chartDocument.js";
+import { fullDateText } from "../../dateText.js";
+import { grouped } from "../../phrases.js";
+import { type ChartText, chartDocument, type KeyEntry, marginOf, widthAsked } from "../chartDocument.js";
 import { line, SIZE, wrapped } from "../lettering.js";
 import { INK } from "../palette.js";
 import { decimal, element, type Svg } from "../svg.js";
 import { stroke } from "../symbols.js";
 import { mostInColumn, placesPanel } from "./placesPanel.js";
+import type { WordedChartOptions } from "./wordedChartOptions.js";
 
 const PANEL_GAP = 14;
 /** Most drills; the chart states how many are left out. */
@@ -28,7 +24,11 @@ const MOST_PANELS = 16;
  *
  * @example placesChart(report, { width: 720 })
  */
-export function placesChart(report: Pick<Report, "courses" | "students" | "at">, options: ChartOptions = {}): Svg {
+export function placesChart(
+  report: Pick<Report, "courses" | "students" | "at">,
+  options: WordedChartOptions = {},
+): Svg {
+  const { words = ENGLISH } = options;
   const width = widthAsked(options);
   const margin = marginOf(width);
   const room = width - 2 * margin;
@@ -50,32 +50,45 @@ export function placesChart(report: Pick<Report, "courses" | "students" | "at">,
       y += SIZE.text + 14;
     }
     before = course.curriculum;
-    const drawn = placesPanel(drill, { left: margin, room, most });
+    const drawn = placesPanel(drill, { words, left: margin, room, most });
     pieces.push(element("g", { transform: `translate(0 ${decimal(y)})` }, drawn.svg));
     y += drawn.height + PANEL_GAP;
   }
   y = Math.max(0, y - PANEL_GAP);
   if (drills.length > shown.length) {
     y += SIZE.small + 8;
-    const text = `${counted(drills.length - shown.length, "more drill")} not drawn.`;
+    const more = drills.length - shown.length;
+    const text = words.say("report.more-drills", { drills: more, shown: grouped(more) });
     pieces.push(line(text, margin, y - 2, { size: SIZE.small, fill: INK.muted }));
   }
-  return chartDocument(wordsOf(report), { svg: pieces.join(""), height: y }, { width, key: keyOf(report) });
+  return chartDocument(
+    textOf(report, words),
+    { svg: pieces.join(""), height: y },
+    { width, key: keyOf(report, words) },
+  );
 }
 
-function wordsOf({ courses, students, at }: Pick<Report, "courses" | "students" | "at">): ChartText {
-  const name = courses.length === 1 ? `${courses[0]!.title ?? courses[0]!.curriculum}, ` : "";
-  const subject = `${name}${fullDateText(daysOf(at))}`;
-  if (students.length === 0) return { title: "Nobody is enrolled yet.", subject, description: "No students." };
+function textOf({ courses, students, at }: Pick<Report, "courses" | "students" | "at">, words: ReportWords): ChartText {
+  const { say } = words;
+  const date = fullDateText(daysOf(at), words);
+  const [only] = courses;
+  const subject =
+    only !== undefined && courses.length === 1
+      ? say("report.in-course-on", { course: only.title ?? only.curriculum, date })
+      : date;
+  if (students.length === 0)
+    return { title: say("report.nobody-enrolled"), subject, description: say("report.no-students") };
   const stuck = students.filter((each) => each.courses.some(({ places }) => places.some(({ stall }) => stall))).length;
   const quiet = students.filter((each) => each.courses.some((course) => course.quiet)).length;
-  const are = (count: number, what: string): string => `${grouped(count)} ${count === 1 ? "is" : "are"} ${what}`;
-  const said = [
-    stuck === 0 ? "nobody is stuck" : are(stuck, "stuck"),
-    ...(quiet === 0 ? [] : [`${grouped(quiet)} ${quiet === 1 ? "has" : "have"} not played for three weeks`]),
-  ];
+  const of = {
+    students: students.length,
+    shown: grouped(students.length),
+    stuck,
+    stuckShown: grouped(stuck),
+  };
+  const notPlayed = say("report.not-played", { students: quiet, shown: grouped(quiet) });
   return {
-    title: `Of ${counted(students.length, "student")} ${said.join(", ")}.`,
+    title: quiet === 0 ? say("report.of-students", of) : say("report.of-students-quiet", { ...of, quiet: notPlayed }),
     subject,
     description: courses
       .flatMap(({ drills }) => drills)
@@ -83,13 +96,18 @@ function wordsOf({ courses, students, at }: Pick<Report, "courses" | "students" 
       .map(({ drill, places, complete }) => {
         const open = places.reduce((sum, place) => sum + place.students, 0);
         const held = places.reduce((sum, place) => sum + place.stuck, 0);
-        return `${drill}: ${open} at work, ${held} of them stuck, ${complete} complete.`;
+        return say("report.drill-in-words", {
+          drill,
+          open: `${open}`,
+          stuck: `${held}`,
+          complete: `${complete}`,
+        });
       })
       .join(" "),
   };
 }
 
-function keyOf({ courses }: Pick<Report, "courses">): (KeyEntry | false)[] {
+function keyOf({ courses }: Pick<Report, "courses">, { say }: ReportWords): (KeyEntry | false)[] {
   const places = courses.flatMap(({ drills }) => drills.flatMap((drill) => drill.places));
   const box = (x: number, y: number): { x: number; y: number; width: number; height: number } => ({
     x: x + 5,
@@ -100,11 +118,11 @@ function keyOf({ courses }: Pick<Report, "courses">): (KeyEntry | false)[] {
   return [
     places.length > 0 && {
       mark: (x, y) => element("rect", { ...box(x, y), fill: INK.within }),
-      means: "students on a rung, easiest rung on the left",
+      means: say("report.students-on-rung"),
     },
     places.some(({ stuck }) => stuck > 0) && {
       mark: (x, y) => element("rect", { ...box(x, y), fill: INK.paper, stroke: INK.beyond, "stroke-width": 2 }),
-      means: "stuck there",
+      means: say("report.stuck-there"),
     },
   ];
 }

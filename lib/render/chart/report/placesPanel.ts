@@ -1,5 +1,6 @@
+import type { ReportWords } from "../../../report/index.js";
 import type { DrillCount } from "../../../schema/index.js";
-import { counted, grouped } from "../../phrases.js";
+import { grouped } from "../../phrases.js";
 import { type Drawn, panelHeading } from "../chartDocument.js";
 import { fitted, line, SIZE, widthOf } from "../lettering.js";
 import { INK } from "../palette.js";
@@ -39,15 +40,21 @@ export function mostInColumn(drill: DrillCount, room: number): number {
 /** One drill: rungs from left to right, and the number of students on each as a column; `most` students have the full height. */
 export function placesPanel(
   drill: DrillCount,
-  { left, room, most }: { readonly left: number; readonly room: number; readonly most: number },
+  {
+    words,
+    left,
+    room,
+    most,
+  }: { readonly words: ReportWords; readonly left: number; readonly room: number; readonly most: number },
 ): Drawn {
   const columns = columnsOf(drill, room);
   const pitch = Math.min(WIDEST, room / columns.length);
   const floor = HEADING + NUMBERS + PLOT;
-  const pieces: Svg[] = [heading(drill, { left, room })];
+  const pieces: Svg[] = [heading(drill, { words, left, room })];
   const unknown = drill.places.reduce((sum, { number, students }) => sum + (number === undefined ? students : 0), 0);
   if (columns.every(({ students }) => students === 0)) {
-    const aside = unknown === 0 ? "" : `${counted(unknown, "student")} on rungs whose number is not known`;
+    const aside =
+      unknown === 0 ? "" : words.say("report.unknown-rungs", { students: unknown, shown: grouped(unknown) });
     if (aside !== "")
       pieces.push(
         line(fitted(aside, room, { size: SIZE.small }), left, HEADING + SIZE.small + 2, {
@@ -88,32 +95,39 @@ export function placesPanel(
   });
   const right = left + columns.length * pitch;
   pieces.push(stroke(`M${decimal(left)} ${decimal(floor)}H${decimal(right)}`, INK.muted, { width: 0.8 }));
-  pieces.push(ends(drill, { left, right, y: floor + SIZE.small + 3 }));
+  pieces.push(ends(drill, { words, left, right, y: floor + SIZE.small + 3 }));
   return { svg: pieces.join(""), height: floor + SIZE.small + 6 };
 }
 
 function heading(
   { drill, title, places, complete }: DrillCount,
-  { left, room }: { readonly left: number; readonly room: number },
+  { words: { say }, left, room }: { readonly words: ReportWords; readonly left: number; readonly room: number },
 ): Svg {
   const open = places.reduce((sum, { students }) => sum + students, 0);
   const stuck = places.reduce((sum, place) => sum + place.stuck, 0);
   const parts = [
-    ...(open === 0 ? [] : [`${grouped(open)} at work`]),
-    ...(stuck === 0 ? [] : [`${grouped(stuck)} stuck`]),
-    ...(complete === 0 ? [] : [`${grouped(complete)} complete`]),
+    ...(open === 0 ? [] : [say("report.at-work", { shown: grouped(open) })]),
+    ...(stuck === 0 ? [] : [say("report.held", { shown: grouped(stuck) })]),
+    ...(complete === 0 ? [] : [say("report.complete-there", { shown: grouped(complete) })]),
   ];
-  return panelHeading(title ?? drill, parts.join(", "), { left, room, share: 0.62, fill: INK.muted });
+  const counts = parts.length === 0 ? "" : say("report.drill-counts", { counts: parts });
+  return panelHeading(title ?? drill, counts, { left, room, share: 0.62, fill: INK.muted });
 }
 
 /** The numbers of the first and the last rung. */
 function ends(
   { rungs = 1 }: DrillCount,
-  { left, right, y }: { readonly left: number; readonly right: number; readonly y: number },
+  {
+    words: { say },
+    left,
+    right,
+    y,
+  }: { readonly words: ReportWords; readonly left: number; readonly right: number; readonly y: number },
 ): Svg {
   const muted = { size: SIZE.small, fill: INK.muted } as const;
-  const first = line(rungs === 1 ? "its one rung" : "rung 1", left + 2, y, muted);
+  const lowest = say("report.rung", { shown: grouped(1) });
+  const first = line(rungs === 1 ? say("report.one-rung") : lowest, left + 2, y, muted);
   const last = fitted(grouped(rungs), 90, muted);
-  const isRoom = right - left > widthOf("rung 1", muted) + widthOf(last, muted) + 14;
+  const isRoom = right - left > widthOf(lowest, muted) + widthOf(last, muted) + 14;
   return first + (rungs > 1 && isRoom ? line(last, right - 2, y, { ...muted, anchor: "end" }) : "");
 }

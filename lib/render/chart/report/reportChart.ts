@@ -1,10 +1,12 @@
+import { ENGLISH } from "../../../report/index.js";
 import type { JournalEvent, Report } from "../../../schema/index.js";
-import { type ChartOptions, widthAsked } from "../chartDocument.js";
+import { widthAsked } from "../chartDocument.js";
 import { LETTERING } from "../lettering.js";
 import { element, escapeText, type Svg } from "../svg.js";
 import { type Course, climbChart } from "./climbChart.js";
 import { driftChart } from "./driftChart.js";
 import { placesChart } from "./placesChart.js";
+import type { WordedChartOptions } from "./wordedChartOptions.js";
 
 /** The data of a climb chart: a course, and the journal of a student in it. */
 export interface ClimbSource {
@@ -12,7 +14,7 @@ export interface ClimbSource {
   readonly events: readonly JournalEvent[];
 }
 
-export interface ReportChartOptions extends ChartOptions {
+export interface ReportChartOptions extends WordedChartOptions {
   /** Journals drawn as climb charts first; for a report of one student. */
   readonly climbs?: readonly ClimbSource[];
 }
@@ -41,7 +43,7 @@ export function reportChart(report: Report, options: ReportChartOptions = {}): S
     height: y,
     role: "img",
   };
-  const about = "The charts of a report, one below the other.";
+  const about = (options.words ?? ENGLISH).say("report.charts");
   return element(
     "svg",
     attributes,

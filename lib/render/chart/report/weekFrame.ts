@@ -1,4 +1,5 @@
-import { dayText } from "../../phrases.js";
+import type { ReportWords } from "../../../report/index.js";
+import { dayText } from "../../dateText.js";
 import { type Drawn, marginOf, stacked } from "../chartDocument.js";
 import { line, SIZE } from "../lettering.js";
 import { INK } from "../palette.js";
@@ -11,17 +12,18 @@ const WEEKS_BETWEEN = [1, 2, 4, 8, 13, 26, 52, 520] as const;
 /** Room that a date takes, px. */
 const DATE_WIDTH = 40;
 
-/** Where the panels of a chart stand: beside their labels, between the margins; px. */
+/** Where the panels of a chart stand: beside their labels, between the margins, px; and what words them. */
 export interface Plot {
+  readonly words: ReportWords;
   readonly margin: number;
   readonly left: number;
   readonly room: number;
 }
 
 /** The plot of a chart of this width, beside labels of this width. */
-export function plotBeside(labels: number, width: number): Plot {
+export function plotBeside(labels: number, width: number, words: ReportWords): Plot {
   const margin = marginOf(width);
-  return { margin, left: margin + labels, room: width - 2 * margin - labels };
+  return { words, margin, left: margin + labels, room: width - 2 * margin - labels };
 }
 
 /** Days from left to right, counted from 1 January 1970. */
@@ -44,7 +46,7 @@ export function dayAxis(plot: Plot, first: number, until: number): DayAxis {
 /** Panels one below the other, the dates below them, and sentences about what is not drawn. */
 export function overWeeks(
   panels: readonly Drawn[],
-  { margin, left, room, x, dates }: DayAxis,
+  { words, margin, left, room, x, dates }: DayAxis,
   { gap, asides }: { readonly gap: number; readonly asides: readonly string[] },
 ): Drawn {
   const drawn = stacked(panels, gap);
@@ -54,7 +56,7 @@ export function overWeeks(
   for (const day of dates.filter((each, i) => i === 0 || x(each) <= left + room - DATE_WIDTH))
     pieces.push(
       stroke(upright(x(day), y, y + 4), INK.muted, { width: 0.8 }),
-      line(dayText(day), x(day), y + SIZE.small + 5, muted),
+      line(dayText(day, words), x(day), y + SIZE.small + 5, muted),
     );
   y += SIZE.small + 9;
   for (const aside of asides) {

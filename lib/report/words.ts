@@ -1,0 +1,10 @@
+import { cautionInEnglish, english, reportInEnglish, settingInEnglish, type Words, wordsOf } from "../words/index.js";
+
+/** What reports say. */
+export type ReportWords = Words<"report" | "setting" | "caution">;
+
+export const ENGLISH: ReportWords = /* @__PURE__ */ wordsOf(english, {
+  ...reportInEnglish,
+  ...settingInEnglish,
+  ...cautionInEnglish,
+});
