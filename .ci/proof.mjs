@@ -14,8 +14,8 @@ const root = fileURLToPath(new URL("../", import.meta.url));
 /** Sizes that are not a bench's own: the benches not named here are whole as they are. Our choice: 800 silences a row are those of figures to quote, the others several times the default. */
 const SIZES = {
   accuracy: { LEEWAY_TAKES: "400" },
-  landing: { LEEWAY_SILENCES: "800", LEEWAY_ROWS: "" },
-  "landing-gate": { LEEWAY_STUDENTS: "300" },
+  landing: { LEEWAY_SILENCES: "800", LEEWAY_ROWS: "", HELD_OUT: "yes" },
+  "landing-gate": { LEEWAY_STUDENTS: "300", LEEWAY_TAKES: "40" },
   listening: { LEEWAY_TAKES: "12" },
   placement: { LEEWAY_STUDENTS: "400" },
 };
