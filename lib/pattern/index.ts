@@ -12,7 +12,9 @@ export { compilePattern, type PatternContext } from "./compile/pattern.js";
 export { parseGrid } from "./drumGrid.js";
 export { formerNotes } from "./former/notes.js";
 export { keepsBars, type LineKind, rewriteLine } from "./former/rewrite.js";
-export { compileInstrument, INSTRUMENTS, instrumentNamed, unknownInstrument } from "./instruments.js";
+export { compileInstrument } from "./instruments/compileInstrument.js";
+export { INSTRUMENTS, KNOWN_INSTRUMENTS, type KnownInstrument } from "./instruments/known.js";
+export { instrumentNamed, knownInstrumentNamed, unknownInstrument } from "./instruments/named.js";
 export { intervalText, parseInterval, rewriteInterval } from "./interval.js";
 export { intervalBetween, keySignature, keyText, parseKey, spelledIn } from "./key.js";
 export type {
