@@ -7,6 +7,7 @@ import {
   type Instrument,
   instrumentNamed,
   type Pattern,
+  parseOwnScale,
   parseTuning,
   unknownInstrument,
 } from "../pattern/index.js";
@@ -27,6 +28,7 @@ export function courseOf(value: unknown, readFile: ReadFile): Result<Curriculum>
   const problems = problemList();
   problems.add(shape.map(formerKey));
   const instruments = instrumentsOf(document, problems);
+  const scales = scalesOf(document, problems);
   const tuning = document.tuning === undefined ? undefined : parseTuning(document.tuning);
   if (tuning) problems.add(problemsIn(tuning, "/tuning"));
   const patterns = patternsOf(document, {
@@ -36,7 +38,7 @@ export function courseOf(value: unknown, readFile: ReadFile): Result<Curriculum>
     ...(tuning?.ok ? { tuning: tuning.value } : {}),
   });
   const written = Object.fromEntries(namesIn(value, "patterns").map((pattern) => [pattern, undefined]));
-  const drills = drillsOf(document, { instruments, patterns: { ...written, ...patterns }, problems });
+  const drills = drillsOf(document, { instruments, scales, patterns: { ...written, ...patterns }, problems });
   problems.add(playerProblems(document, namesIn(value, "instruments")));
   const former = formerNames(document.drills);
   problems.add(needsProblems(document.drills, namesIn(value, "drills")));
@@ -95,6 +97,7 @@ function patternsOf(
 
 interface DrillSurroundings {
   readonly instruments: Readonly<Record<string, Instrument>>;
+  readonly scales: Readonly<Record<string, readonly number[]>>;
   /** By every name written; `undefined` for a pattern with problems. */
   readonly patterns: Readonly<Record<string, Pattern | undefined>>;
   readonly problems: ProblemList;
@@ -103,7 +106,7 @@ interface DrillSurroundings {
 /** Compiles the drills: those without errors, in the order written. */
 function drillsOf(
   document: CurriculumDocument,
-  { instruments, patterns, problems }: DrillSurroundings,
+  { instruments, scales, patterns, problems }: DrillSurroundings,
 ): readonly Drill[] {
   const drills: Drill[] = [];
   let work = 0;
@@ -116,7 +119,7 @@ function drillsOf(
       problems.add([tooLarge(name)]);
       return drills;
     }
-    const compiled = compileDrill(name, completed, { instruments, patterns });
+    const compiled = compileDrill(name, completed, { instruments, scales, patterns });
     const found = placedAt(compiled, ["drills", name]);
     problems.add(own ? found : found.map((each) => withCoursePlayers(each, name)));
     if (compiled.ok) drills.push(compiled.value);
@@ -173,6 +176,17 @@ function instrumentsOf(document: CurriculumDocument, problems: ProblemList): Rea
     if (compiled.ok) instruments.push([name, compiled.value]);
   }
   return Object.fromEntries(instruments);
+}
+
+/** The scales of the course by name: semitones above the tonic. */
+function scalesOf(document: CurriculumDocument, problems: ProblemList): Readonly<Record<string, readonly number[]>> {
+  const scales: [string, readonly number[]][] = [];
+  for (const [name, notes] of Object.entries(document.scales ?? {})) {
+    const read = parseOwnScale(notes);
+    problems.add(placedAt(read, ["scales", name]));
+    if (read.ok) scales.push([name, read.value]);
+  }
+  return Object.fromEntries(scales);
 }
 
 function namesIn(value: unknown, section: string): readonly string[] {

@@ -2,7 +2,7 @@ import type { Problem } from "../base/index.js";
 import { type CurriculumDocument, checkCurriculum, pathOf } from "../schema/index.js";
 
 /** Keys of a curriculum whose entries are checked one by one. An ill-formed entry does not hide the problems of the others. */
-const SECTIONS = ["instruments", "patterns", "drills"] as const;
+const SECTIONS = ["scales", "instruments", "patterns", "drills"] as const;
 
 /** Value of a required key that is missing. */
 const STAND_IN = "stand-in";
@@ -44,6 +44,7 @@ export function wellFormedPart(value: unknown): {
     title: STAND_IN,
     players: players ?? [],
     ...tuning,
+    scales: sections.scales,
     instruments: sections.instruments,
     patterns: { ...sections.patterns, [standIn]: { meter: "4/4", bars: 1, parts: { [STAND_IN]: {} } } },
     drills: { ...sections.drills, [standIn]: { pattern: STAND_IN, student: STAND_IN, tolerance: {} } },

@@ -11,6 +11,10 @@ export const patternCodes = {
   TUNING_NOT_READ: { severity: "error", means: "A tuning is not written as 442 Hz." },
   TUNING_OUT_OF_RANGE: { severity: "error", means: "A tuning is further from 440 Hz than any ensemble tunes." },
   KEY_NOT_READ: { severity: "error", means: "A key or scale is not a tonic and a name (D dorian)." },
+  SCALE_NOT_READ: {
+    severity: "error",
+    means: "A scale of the course is not written as its notes, upwards from the tonic, within an octave.",
+  },
   SCALE_UNKNOWN: { severity: "error", means: "A scale or mode is not in the table of scales." },
   INSTRUMENT_UNKNOWN: { severity: "error", means: "An instrument is neither in the table nor described in the file." },
   INSTRUMENT_RANGE_EMPTY: { severity: "error", means: "An instrument's highest note lies below its lowest." },

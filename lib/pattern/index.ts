@@ -16,7 +16,7 @@ export { compileInstrument } from "./instruments/compileInstrument.js";
 export { INSTRUMENTS, KNOWN_INSTRUMENTS, type KnownInstrument } from "./instruments/known.js";
 export { instrumentNamed, knownInstrumentNamed, unknownInstrument } from "./instruments/named.js";
 export { intervalText, parseInterval, rewriteInterval } from "./interval.js";
-export { intervalBetween, keySignature, keyText, parseKey, spelledIn } from "./key.js";
+export { intervalBetween, isMinor, keySignature, keyText, parseKey, spelledIn } from "./key.js";
 export type {
   Bar,
   ChordSymbol,
@@ -31,9 +31,10 @@ export type {
   Scale,
 } from "./model.js";
 export { parseNotes } from "./noteLine.js";
-export { PERCUSSION, voiceOn } from "./percussion.js";
+export { parseOwnScale } from "./ownScale.js";
+export { KNOWN_VOICES, PERCUSSION, voiceOn } from "./percussion.js";
 export { frequency, midiNumber, opposite, parsePitch, pitchText, transposePitch } from "./pitch.js";
-export { pitchClasses, SCALES, scaleOf, scaleText } from "./scale.js";
+export { KNOWN_SCALES, pitchClasses, SCALES, scaleOf, scaleText } from "./scale.js";
 export { type RangeQuestion, rangeProblems, soundingPitch, transposePattern, writtenPitch } from "./transposition.js";
 export { centsAboveUsual, parseTuning } from "./tuning.js";
 export { USUAL_TUPLETS } from "./usualTuplets.js";

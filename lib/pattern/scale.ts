@@ -3,33 +3,19 @@ import { problem } from "./codes.js";
 import type { Key, Scale } from "./model.js";
 import { accidentals, alterOf, pitchClassOf } from "./pitch.js";
 import { sayOfKey } from "./say.js";
+import { SCALE_TABLE } from "./scaleTable.js";
 
-/**
- * Scale name -> semitones above the tonic. Common practice, from memory.
- * Keys, scales and open bars use the same names.
- */
-export const SCALES: Readonly<Record<string, readonly number[]>> = {
-  major: [0, 2, 4, 5, 7, 9, 11],
-  minor: [0, 2, 3, 5, 7, 8, 10],
-  "natural minor": [0, 2, 3, 5, 7, 8, 10],
-  "harmonic minor": [0, 2, 3, 5, 7, 8, 11],
-  "melodic minor": [0, 2, 3, 5, 7, 9, 11],
-  ionian: [0, 2, 4, 5, 7, 9, 11],
-  dorian: [0, 2, 3, 5, 7, 9, 10],
-  phrygian: [0, 1, 3, 5, 7, 8, 10],
-  lydian: [0, 2, 4, 6, 7, 9, 11],
-  mixolydian: [0, 2, 4, 5, 7, 9, 10],
-  aeolian: [0, 2, 3, 5, 7, 8, 10],
-  locrian: [0, 1, 3, 5, 6, 8, 10],
-  "major pentatonic": [0, 2, 4, 7, 9],
-  "minor pentatonic": [0, 3, 5, 7, 10],
-  "major blues": [0, 2, 3, 4, 7, 9],
-  "minor blues": [0, 3, 5, 6, 7, 10],
-  blues: [0, 3, 5, 6, 7, 10],
-  octatonic: [0, 2, 3, 5, 6, 8, 9, 11],
-  "whole tone": [0, 2, 4, 6, 8, 10],
-  chromatic: [0, 1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11],
-};
+/** Scale name -> semitones above the tonic. Keys, scales and open bars use the same names, other names of a scale too. */
+export const SCALES: Readonly<Record<string, readonly number[]>> = Object.fromEntries(
+  SCALE_TABLE.flatMap(([steps, , ...names]) => names.map((name) => [name, steps.split(" ").map(Number)] as const)),
+);
+
+/** The scales of the table, each once: its name, its other names, its steps in semitones above the tonic. */
+export const KNOWN_SCALES: readonly {
+  readonly name: string;
+  readonly otherNames: readonly string[];
+  readonly steps: readonly number[];
+}[] = SCALE_TABLE.map(([, , name = "", ...otherNames]) => ({ name, otherNames, steps: SCALES[name]! }));
 
 /**
  * Reads a scale: a tonic and a name ("D dorian", "Bb minor blues"); a tonic alone is major. `own` are scales beside the table.

@@ -28,6 +28,8 @@ export interface DrillContext {
   readonly patterns: Readonly<Record<string, Pattern | undefined>>;
   /** The instruments that the curriculum describes; they come beside the built-in table. */
   readonly instruments: Readonly<Record<string, Instrument>>;
+  /** The scales that the curriculum describes, by name: semitones above the tonic. */
+  readonly scales?: Readonly<Record<string, readonly number[]>>;
 }
 
 /** Defaults of the schema. */
@@ -59,7 +61,7 @@ export function compileDrill(name: string, document: DrillDocument, context: Dri
   const ladders = compileLadders(document.ladders ?? [], names, found);
   const fixed = { ...compileFixed(document, names, found), ...compileFixedGrowth(document, names, found) };
   const dropout = compileDropout(document, names, found);
-  const open = compileOpen(document, pattern, found);
+  const open = compileOpen(document, { pattern, scales: context.scales }, found);
   const gate = compileGate(document.gate, found);
   const goBack = compileGoBack(document["go-back"], found);
   const tolerance = compileTolerance(document.tolerance, found);
@@ -123,13 +125,17 @@ function compileMixes(
 const USUAL_SUBDIVISION = fraction(1, 8);
 
 /** Compiles the scale and subdivision of a drill's open bars; `undefined` for a drill without open bars. */
-function compileOpen(document: DrillDocument, pattern: Pattern, found: Collector): Drill["open"] {
+function compileOpen(
+  document: DrillDocument,
+  { pattern, scales = {} }: { readonly pattern: Pattern; readonly scales: DrillContext["scales"] | undefined },
+  found: Collector,
+): Drill["open"] {
   const { open } = document;
   const climbs = (document.ladders ?? []).some((ladder) => ladder.open !== undefined);
   if (open === undefined && !climbs) return undefined;
   const { tonic, mode } = pattern.key;
   const own = { tonic, name: mode, steps: SCALES[mode] ?? SCALES.chromatic! };
-  const scale = open?.scale === undefined ? own : (found.keep(scaleOf(open.scale), "/open/scale") ?? own);
+  const scale = open?.scale === undefined ? own : (found.keep(scaleOf(open.scale, scales), "/open/scale") ?? own);
   const written = open?.subdivision;
   const span = written === undefined ? undefined : found.keep(parseLength(written), "/open/subdivision");
   const subdivision = span === undefined ? USUAL_SUBDIVISION : resolveSpan(span, pattern.bars[0]!.meter);

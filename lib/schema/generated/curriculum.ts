@@ -34,6 +34,12 @@ export interface CurriculumDocument {
    */
   readonly tuning?: string;
   /**
+   * Scales of your own for open bars, by name: the notes upwards from any tonic, which any other may take (D harbour is the scale harbour on D).
+   */
+  readonly scales?: {
+    readonly [k: string]: string;
+  };
+  /**
    * Instruments that are not in the built-in table, or that should replace an entry of it, by name.
    */
   readonly instruments?: {

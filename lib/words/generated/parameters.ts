@@ -451,6 +451,8 @@ export interface MessageParameters {
   readonly "key-problem.write-one-of": { readonly names: MessageText };
   readonly "key-problem.key-not-read": { readonly found: string };
   readonly "key-problem.key-not-read-remedy": {};
+  readonly "key-problem.scale-not-read": { readonly found: string };
+  readonly "key-problem.scale-not-read-remedy": { readonly example: string };
   readonly "key-problem.scale-unknown": { readonly found: string };
   readonly "listen-problem.take-track-missing": { readonly count: string; readonly track: string };
   readonly "listen-problem.take-track-unclear": { readonly tracks: MessageText };
