@@ -20,13 +20,13 @@ import { MOST_KEPT, MOST_NOTES, MOST_NOTES_IN_PATTERN, MOST_WORK, noteEstimate, 
 import type { Curriculum } from "./model.js";
 import { needsProblems } from "./needs.js";
 import { say } from "./say.js";
-import { isKeyed, wellFormedPart } from "./wellFormed.js";
+import { isKeyed, type WellFormedPart, wellFormedPart } from "./wellFormed.js";
 
 /** Compiles the data of a document to a course, or to every problem in it. Problems carry a JSON pointer. */
 export function courseOf(value: unknown, readFile: ReadFile): Result<Curriculum> {
-  const { document, problems: shape } = wellFormedPart(value);
-  const problems = problemList();
-  problems.add(shape.map(formerKey));
+  const { document, problems: shape, removed } = wellFormedPart(value);
+  const problems = problemList(removed);
+  problems.addAll(shape.map(formerKey));
   const instruments = instrumentsOf(document, problems);
   const scales = scalesOf(document, problems);
   const tuning = document.tuning === undefined ? undefined : parseTuning(document.tuning);
@@ -89,7 +89,8 @@ function patternsOf(
     });
     // A file that was refused is not reported as missing too.
     problems.add(placedAt(compiled, ["patterns", name]).filter((each) => !refused.has(each.where.pointer)));
-    if (compiled.ok) patterns.push([name, compiled.value]);
+    // Of a pattern that lacks something no drill is judged.
+    if (compiled.ok && !problems.isCut(["patterns", name])) patterns.push([name, compiled.value]);
     notes += compiled.ok ? notesIn(compiled.value) : Math.min(noteEstimate(written), MOST_NOTES_IN_PATTERN);
   }
   return Object.fromEntries(patterns);
@@ -146,15 +147,33 @@ const ANY_INSTRUMENT: Instrument = INSTRUMENTS.piano!;
 /** Problems in the order found: at most MOST_KEPT errors and as much advice, counted apart, so that advice never displaces errors. */
 interface ProblemList {
   readonly listed: readonly Problem[];
+  /** Adds problems, without those that follow from what was taken out: errors of its holders, and advice about their entry. */
   add(problems: readonly Problem[]): void;
+  /** Adds problems as they are. */
+  addAll(problems: readonly Problem[]): void;
+  /** Whether something other than an unknown key was taken out of an entry. */
+  isCut(path: readonly string[]): boolean;
 }
 
-function problemList(): ProblemList {
+function problemList(removed: WellFormedPart["removed"] = []): ProblemList {
+  const isIn = (pointer: string, holder: string): boolean => pointer === holder || pointer.startsWith(`${holder}/`);
+  const entryOf = (pointer: string): string => pointer.split("/", 3).join("/");
+  const follows = ({ severity, where: { pointer = "" } }: Problem): boolean =>
+    removed.some(
+      (cut) => isIn(cut.pointer, pointer) || (severity === "advice" && entryOf(cut.pointer) === entryOf(pointer)),
+    );
   const listed: Problem[] = [];
   const counts = { error: 0, advice: 0 };
   return {
     listed,
+    isCut(path) {
+      const entry = pointerTo(path);
+      return removed.some((cut) => !cut.isUnknownKey && isIn(cut.pointer, entry));
+    },
     add(problems) {
+      this.addAll(problems.filter((problem) => problem.where.pointer === undefined || !follows(problem)));
+    },
+    addAll(problems) {
       for (const problem of problems) {
         counts[problem.severity] += 1;
         if (counts[problem.severity] <= MOST_KEPT) listed.push(problem);

@@ -38,11 +38,11 @@ export function scaleOf(text: string, own: Readonly<Record<string, readonly numb
   const table = new Map([...Object.entries(SCALES), ...Object.entries(own)]);
   const steps = table.get(name) ?? table.get(name.toLowerCase());
   if (!steps) {
-    const near = nearestName(name, table.keys());
+    const near = SHORT[name.toLowerCase()] ?? nearestName(name, table.keys());
     const message = sayOfKey("key-problem.scale-unknown", { found: JSON.stringify(name) });
     const remedy =
       near === undefined
-        ? sayOfKey("key-problem.write-one-of", { names: [...table.keys()] })
+        ? sayOfKey("key-problem.scale-unknown-remedy", { names: [...Object.keys(own), ...USUAL_SCALES] })
         : sayOfKey("key-problem.write", { text: near });
     return failure(problem("SCALE_UNKNOWN", message, {}, remedy));
   }
@@ -66,14 +66,38 @@ export function pitchClasses(scale: Scale): readonly number[] {
   return scale.steps.map((step) => (tonic + step) % 12);
 }
 
+/** Scales named in a remedy: those a beginner meets. */
+const USUAL_SCALES = ["major", "minor", "dorian", "mixolydian", "major pentatonic", "minor pentatonic", "blues"];
+
+/** Short and German names of the two modes. */
+const SHORT: Readonly<Record<string, string>> = {
+  m: "minor",
+  min: "minor",
+  moll: "minor",
+  mi: "minor",
+  maj: "major",
+  dur: "major",
+  ma: "major",
+};
+
 /** The key that a text was meant for: "dorian D" is "D dorian", "Dm" is "D minor"; `undefined` when it is none. */
 function keyMeant(text: string): string | undefined {
-  const words = text.trim().split(/[\s_-]+/);
+  const words = text
+    .trim()
+    .replace(/^(in |the )?(key of )?/i, "")
+    .replace(
+      /^([A-Ga-g])[ -]?(flat|sharp)\b/i,
+      (_, letter, sign) => `${letter}${sign.toLowerCase() === "flat" ? "b" : "#"}`,
+    )
+    .split(/[\s_-]+/)
+    .map((word, i) => (i === 0 && /^[a-g](b|#|♭|♯)?$/.test(word) ? `${word[0]!.toUpperCase()}${word.slice(1)}` : word));
   const tonic = words.find((word) => /^[A-G](b|#|♭|♯)?$/.test(word));
   const name = words
     .filter((word) => word !== tonic)
     .join(" ")
     .toLowerCase();
+  if (tonic !== undefined && name === "") return `${tonic} major`;
+  if (tonic !== undefined && Object.hasOwn(SHORT, name)) return `${tonic} ${SHORT[name]}`;
   if (tonic !== undefined && Object.hasOwn(SCALES, name)) return `${tonic} ${name}`;
   const [, letter, quality] = /^([A-Ga-g](?:b|#|♭|♯)?)(m|min|maj|M)$/.exec(text.trim()) ?? [];
   if (letter === undefined) return undefined;

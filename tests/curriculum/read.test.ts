@@ -29,8 +29,26 @@ describe("readCurriculum()", () => {
       "INSTRUMENT_UNKNOWN 5:11",
       "PITCH_NOT_READ 13:31",
       "DRILL_UNKNOWN 25:13",
+      "TOLERANCE_NOT_READ 31:30",
       "WRONG_TYPE 36:12",
     ]);
+  });
+
+  test("an unknown key of a pattern hides nothing of its lines, and a broken pattern nothing of the drills over it", () => {
+    const text = courseText({ drills: `${HOLD}    gate: { clean: 5, of: 4 }\n` })
+      .replace("| G2", "| H2")
+      .replace("    meter:", "    colour: blue\n    meter:");
+    expect(placesIn(text).map((place) => place.split(" ")[0])).toEqual([
+      "UNKNOWN_KEY",
+      "PITCH_NOT_READ",
+      "GATE_CANNOT_BE_MET",
+    ]);
+  });
+
+  test("what is missing because it did not fit is not reported as missing", () => {
+    const codes = (text: string) => placesIn(text).map((place) => place.split(" ")[0]);
+    expect(codes(courseText().replace("tempo: 90", "tempos: 90"))).toEqual(["UNKNOWN_KEY"]);
+    expect(codes(courseText().replace("tempo: 90", "ladders: [{ tempo: [ninety] }]"))).toEqual(["WRONG_TYPE"]);
   });
 
   test("does not repeat the problems of a pattern for each drill over it", () => {

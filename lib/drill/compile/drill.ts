@@ -12,6 +12,7 @@ import { beatOf, parseBeatUnit, resolveSpan, spanEnd } from "../../time/index.js
 import { checkDrill } from "../check/drill.js";
 import { parseLength } from "../length.js";
 import type { Drill, Mix } from "../model.js";
+import { canonicalSetting } from "../rung/settings.js";
 import { say } from "../say.js";
 import { type Collector, collector } from "./collector.js";
 import { compileDropout } from "./dropout.js";
@@ -20,6 +21,7 @@ import { compileFixedGrowth, phrasesToGrow } from "./growth.js";
 import { compileLadders } from "./ladders.js";
 import type { DrillNames } from "./place.js";
 import { compileFixed, readName } from "./settings.js";
+import { compileTempoSteps } from "./steps.js";
 import { compileTolerance } from "./tolerance.js";
 
 /** What a drill document refers to. */
@@ -45,7 +47,10 @@ const USUAL = { phrases: 4, countIn: "1 bar", outro: "1 bar" } as const;
 export function compileDrill(name: string, document: DrillDocument, context: DrillContext): Result<Drill> {
   const found = collector();
   const pattern = patternOf(document, context, found);
-  if (pattern === undefined) return { ok: false, problems: found.problems };
+  if (pattern === undefined) {
+    readWithoutPattern(document, context, found);
+    return { ok: false, problems: found.problems };
+  }
   const parts = pattern.parts.map((part) => part.name);
   const student = found.keep(
     readName({ name: document.student, known: parts, code: "PART_UNKNOWN", pattern: pattern.name }),
@@ -88,6 +93,23 @@ export function compileDrill(name: string, document: DrillDocument, context: Dri
   };
   if (student !== undefined) checkDrill(drill, document, found);
   return resultOf(drill, found.problems);
+}
+
+/** Reads what of a drill needs no pattern, so that a broken pattern does not hide the problems there. */
+function readWithoutPattern(document: DrillDocument, { instruments }: DrillContext, found: Collector): void {
+  compileGate(document.gate, found);
+  compileGoBack(document["go-back"], found);
+  compileTolerance(document.tolerance, found);
+  compilePlayers(document, instruments, found);
+  if (document.tempo !== undefined) found.keep(canonicalSetting("tempo", String(document.tempo)), "/tempo");
+  if (document.key !== undefined) found.keep(canonicalSetting("key", document.key), "/key");
+  const { dropout, outro } = document;
+  if (dropout?.length !== undefined) found.keep(parseLength(dropout.length), "/dropout/length");
+  for (const [key, written] of [["count-in", document["count-in"]] as const, ["outro", outro] as const])
+    if (written !== undefined && written.trim() !== "none") found.keep(parseLength(written), `/${key}`);
+  (document.ladders ?? []).forEach(({ tempo }, i) => {
+    if (tempo !== undefined && "from" in tempo) compileTempoSteps(tempo, { found, pointer: `/ladders/${i}/tempo` });
+  });
 }
 
 /** The number of phrases of a take: as written, else as many as silences need that grow, else the usual number. */

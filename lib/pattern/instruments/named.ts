@@ -35,7 +35,10 @@ export function unknownInstrument(
   pointer = "/instrument",
 ): Problem {
   const message = say("pattern-problem.instrument-unknown", { found: JSON.stringify(name.slice(0, 80)) });
-  return problem("INSTRUMENT_UNKNOWN", message, { pointer }, remedyOf(meantBy(name, Object.keys(own))));
+  const remedy = /^(drum ?s?|drum ?(kit|set)|kit|percussion)$/.test(plainName(name))
+    ? say("pattern-problem.instrument-unknown-remedy-drums", { example: "voices: { kick: x---x---, snare: --x---x- }" })
+    : remedyOf(meantBy(name, Object.keys(own)));
+  return problem("INSTRUMENT_UNKNOWN", message, { pointer }, remedy);
 }
 
 /** Most instruments offered for one word. Our choice: one line of text. */
