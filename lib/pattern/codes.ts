@@ -18,8 +18,12 @@ export const patternCodes = {
   SCALE_UNKNOWN: { severity: "error", means: "A scale or mode is not in the table of scales." },
   INSTRUMENT_UNKNOWN: { severity: "error", means: "An instrument is neither in the table nor described in the file." },
   INSTRUMENT_RANGE_EMPTY: { severity: "error", means: "An instrument's highest note lies below its lowest." },
-  WRITTEN_BELOW_RANGE: { severity: "error", means: "A part goes below the lowest written note of an instrument." },
-  WRITTEN_ABOVE_RANGE: { severity: "error", means: "A part goes above the highest written note of an instrument." },
+  WRITTEN_BELOW_RANGE: { severity: "advice", means: "A part goes below the lowest written note of an instrument." },
+  WRITTEN_ABOVE_RANGE: { severity: "advice", means: "A part goes above the highest written note of an instrument." },
+  WRITTEN_BEYOND_BEGINNERS: {
+    severity: "advice",
+    means: "A part for beginners leaves the notes that beginners on the instrument have learnt.",
+  },
   METER_CHANGE_MISPLACED: {
     severity: "error",
     means: "Changes of meter do not begin at bar 1, are out of order, or lie outside the pattern.",

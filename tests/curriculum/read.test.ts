@@ -1,3 +1,4 @@
+import { readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
 import { problemsIn } from "../../lib/base/index.js";
 import { readCurriculum } from "../../lib/curriculum/index.js";
@@ -173,4 +174,14 @@ describe("readCurriculum()", () => {
       expect([text, result.ok]).toEqual([text, false]);
     }
   });
+});
+
+test("the course of a saxophone teacher is valid without advice: alto and tenor, three densities, growing silences, an open bar, four mixes", () => {
+  const text = readFileSync(new URL("saxophones.yaml", import.meta.url), "utf8");
+  const course = readCurriculum(text, { file: "saxophones.yaml" });
+  expect(course).toMatchObject({ ok: true, advice: [] });
+  const [drill] = course.ok ? course.value.drills : [];
+  expect(drill!.players.map(({ instrument }) => instrument.name)).toEqual(["alto saxophone", "tenor saxophone"]);
+  expect(drill!.open!.scale.steps).toEqual([0, 3, 5, 6, 7, 10]);
+  expect(drill!.mixes.map(({ name }) => name)).toEqual(["play", "listen", "alone", "drums only"]);
 });

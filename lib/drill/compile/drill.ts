@@ -171,7 +171,7 @@ function compilePlayers(
   found: Collector,
 ): Drill["players"] {
   return (document.players ?? []).flatMap((written, i) => {
-    const { instrument: name, octave } = typeof written === "string" ? { instrument: written, octave: 0 } : written;
+    const { instrument: name, octave = 0 } = typeof written === "string" ? { instrument: written } : written;
     const instrument = instrumentNamed(name, own);
     if (instrument !== undefined) return [{ instrument, octave }];
     const pointer = typeof written === "string" ? `/players/${i}` : `/players/${i}/instrument`;

@@ -86,7 +86,7 @@ export interface InstrumentDocument {
   readonly clef?: "treble" | "bass" | "alto" | "tenor" | "percussion";
 }
 /**
- * An instrument and the octaves its part is moved by.
+ * An instrument, with the octaves its part is moved by and the range that is asked of the player.
  */
 export interface PlayerInOctaveDocument {
   /**
@@ -96,7 +96,11 @@ export interface PlayerInOctaveDocument {
   /**
    * Octaves the part is moved: -1 an octave lower, 1 an octave higher. Range: -4 to 4.
    */
-  readonly octave: number;
+  readonly octave?: number;
+  /**
+   * What the player has learnt: the beginners' range of the instrument, or all of it.
+   */
+  readonly range?: "beginners" | "full";
 }
 /**
  * A riff and its accompaniment: one phrase, in concert pitch, repeated as often as a drill asks.

@@ -611,6 +611,8 @@ export interface MessageParameters {
   readonly "pattern-problem.instrument-range-empty": { readonly highest: string; readonly instrument: string; readonly lowest: string };
   readonly "pattern-problem.instrument-range-empty-remedy": {};
   readonly "pattern-problem.written-below-range": { readonly count: number; readonly furthest: string; readonly instrument: string; readonly limit: string };
+  readonly "pattern-problem.written-below-beginners": { readonly count: number; readonly furthest: string; readonly instrument: string; readonly limit: string };
+  readonly "pattern-problem.written-above-beginners": { readonly count: number; readonly furthest: string; readonly instrument: string; readonly limit: string };
   readonly "pattern-problem.written-below-range-remedy": { readonly octave: number };
   readonly "pattern-problem.written-above-range": { readonly count: number; readonly furthest: string; readonly instrument: string; readonly limit: string };
   readonly "pattern-problem.written-above-range-remedy": { readonly octave: number };
