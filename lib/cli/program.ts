@@ -12,6 +12,7 @@ type Adding = (command: AddCommand, act: Act) => void;
 const COMMANDS: Readonly<Record<string, () => Promise<Adding>>> = {
   check: async () => (await import("./check/check.js")).checkCommand,
   words: async () => (await import("./course/courseCommands.js")).wordsCommand,
+  explain: async () => (await import("./explain/explain.js")).explainCommand,
   compile: async () => (await import("./course/courseCommands.js")).compileCommand,
   rungs: async () => (await import("./course/courseCommands.js")).rungsCommand,
   score: async () => (await import("./course/courseCommands.js")).scoreCommand,
