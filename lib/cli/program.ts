@@ -11,6 +11,8 @@ type Adding = (command: AddCommand, act: Act) => void;
 /** In the order of the help. Commands that load much the same are in one file, so that the package is of fewer pieces. */
 const COMMANDS: Readonly<Record<string, () => Promise<Adding>>> = {
   check: async () => (await import("./check/check.js")).checkCommand,
+  words: async () => (await import("./course/courseCommands.js")).wordsCommand,
+  explain: async () => (await import("./explain/explain.js")).explainCommand,
   compile: async () => (await import("./course/courseCommands.js")).compileCommand,
   rungs: async () => (await import("./course/courseCommands.js")).rungsCommand,
   score: async () => (await import("./course/courseCommands.js")).scoreCommand,

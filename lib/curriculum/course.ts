@@ -7,6 +7,7 @@ import {
   type Instrument,
   instrumentNamed,
   type Pattern,
+  parseOwnScale,
   parseTuning,
   unknownInstrument,
 } from "../pattern/index.js";
@@ -20,14 +21,15 @@ import type { Curriculum } from "./model.js";
 import { needsProblems } from "./needs.js";
 import type { Problem, Result } from "./problem.js";
 import { say } from "./say.js";
-import { isKeyed, wellFormedPart } from "./wellFormed.js";
+import { isKeyed, type WellFormedPart, wellFormedPart } from "./wellFormed.js";
 
 /** Compiles the data of a document to a course, or to every problem in it. Problems carry a JSON pointer. */
 export function courseOf(value: unknown, readFile: ReadFile): Result<Curriculum> {
-  const { document, problems: shape } = wellFormedPart(value);
-  const problems = problemList();
-  problems.add(shape.map(formerKey));
+  const { document, problems: shape, removed } = wellFormedPart(value);
+  const problems = problemList(removed);
+  problems.addAll(shape.map(formerKey));
   const instruments = instrumentsOf(document, problems);
+  const scales = scalesOf(document, problems);
   const tuning = document.tuning === undefined ? undefined : parseTuning(document.tuning);
   if (tuning) problems.add(problemsIn(tuning, "/tuning"));
   const patterns = patternsOf(document, {
@@ -37,7 +39,7 @@ export function courseOf(value: unknown, readFile: ReadFile): Result<Curriculum>
     ...(tuning?.ok ? { tuning: tuning.value } : {}),
   });
   const written = Object.fromEntries(namesIn(value, "patterns").map((pattern) => [pattern, undefined]));
-  const drills = drillsOf(document, { instruments, patterns: { ...written, ...patterns }, problems });
+  const drills = drillsOf(document, { instruments, scales, patterns: { ...written, ...patterns }, problems });
   problems.add(playerProblems(document, namesIn(value, "instruments")));
   const former = formerNames(document.drills);
   problems.add(needsProblems(document.drills, namesIn(value, "drills")));
@@ -88,7 +90,8 @@ function patternsOf(
     });
     // A file that was refused is not reported as missing too.
     problems.add(placedAt(compiled, ["patterns", name]).filter((each) => !refused.has(each.where.pointer)));
-    if (compiled.ok) patterns.push([name, compiled.value]);
+    // Of a pattern that lacks something no drill is judged.
+    if (compiled.ok && !problems.isCut(["patterns", name])) patterns.push([name, compiled.value]);
     notes += compiled.ok ? notesIn(compiled.value) : Math.min(noteEstimate(written), MOST_NOTES_IN_PATTERN);
   }
   return Object.fromEntries(patterns);
@@ -96,6 +99,7 @@ function patternsOf(
 
 interface DrillSurroundings {
   readonly instruments: Readonly<Record<string, Instrument>>;
+  readonly scales: Readonly<Record<string, readonly number[]>>;
   /** By every name written; `undefined` for a pattern with problems. */
   readonly patterns: Readonly<Record<string, Pattern | undefined>>;
   readonly problems: ProblemList;
@@ -104,7 +108,7 @@ interface DrillSurroundings {
 /** Compiles the drills: those without errors, in the order written. */
 function drillsOf(
   document: CurriculumDocument,
-  { instruments, patterns, problems }: DrillSurroundings,
+  { instruments, scales, patterns, problems }: DrillSurroundings,
 ): readonly Drill[] {
   const drills: Drill[] = [];
   let work = 0;
@@ -117,7 +121,7 @@ function drillsOf(
       problems.add([tooLarge(name)]);
       return drills;
     }
-    const compiled = compileDrill(name, completed, { instruments, patterns });
+    const compiled = compileDrill(name, completed, { instruments, scales, patterns });
     const found = placedAt(compiled, ["drills", name]);
     problems.add(own ? found : found.map((each) => withCoursePlayers(each, name)));
     if (compiled.ok) drills.push(compiled.value);
@@ -144,15 +148,33 @@ const ANY_INSTRUMENT: Instrument = INSTRUMENTS.piano!;
 /** Problems in the order found: at most MOST_KEPT errors and as much advice, counted apart, so that advice never displaces errors. */
 interface ProblemList {
   readonly listed: readonly Problem[];
+  /** Adds problems, without those that follow from what was taken out: errors of its holders, and advice about their entry. */
   add(problems: readonly Problem[]): void;
+  /** Adds problems as they are. */
+  addAll(problems: readonly Problem[]): void;
+  /** Whether something other than an unknown key was taken out of an entry. */
+  isCut(path: readonly string[]): boolean;
 }
 
-function problemList(): ProblemList {
+function problemList(removed: WellFormedPart["removed"] = []): ProblemList {
+  const isIn = (pointer: string, holder: string): boolean => pointer === holder || pointer.startsWith(`${holder}/`);
+  const entryOf = (pointer: string): string => pointer.split("/", 3).join("/");
+  const follows = ({ severity, where: { pointer = "" } }: Problem): boolean =>
+    removed.some(
+      (cut) => isIn(cut.pointer, pointer) || (severity === "advice" && entryOf(cut.pointer) === entryOf(pointer)),
+    );
   const listed: Problem[] = [];
   const counts = { error: 0, advice: 0 };
   return {
     listed,
+    isCut(path) {
+      const entry = pointerTo(path);
+      return removed.some((cut) => !cut.isUnknownKey && isIn(cut.pointer, entry));
+    },
     add(problems) {
+      this.addAll(problems.filter((problem) => problem.where.pointer === undefined || !follows(problem)));
+    },
+    addAll(problems) {
       for (const problem of problems) {
         counts[problem.severity] += 1;
         if (counts[problem.severity] <= MOST_KEPT) listed.push(problem);
@@ -174,6 +196,17 @@ function instrumentsOf(document: CurriculumDocument, problems: ProblemList): Rea
     if (compiled.ok) instruments.push([name, compiled.value]);
   }
   return Object.fromEntries(instruments);
+}
+
+/** The scales of the course by name: semitones above the tonic. */
+function scalesOf(document: CurriculumDocument, problems: ProblemList): Readonly<Record<string, readonly number[]>> {
+  const scales: [string, readonly number[]][] = [];
+  for (const [name, notes] of Object.entries(document.scales ?? {})) {
+    const read = parseOwnScale(notes);
+    problems.add(placedAt(read, ["scales", name]));
+    if (read.ok) scales.push([name, read.value]);
+  }
+  return Object.fromEntries(scales);
 }
 
 function namesIn(value: unknown, section: string): readonly string[] {

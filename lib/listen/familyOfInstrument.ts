@@ -5,14 +5,14 @@ import type { InstrumentFamily } from "./families.js";
 const WORDS: readonly (readonly [InstrumentFamily, RegExp])[] = [
   [
     "percussive",
-    /drum|kit|snare|cymbal|hi-hat|clap|cajon|conga|bongo|timpani|tabla|djembe|percussion|xylophone|vibraphone|marimba|glockenspiel|block|triangle|tambourine|cowbell|shaker|clave/,
+    /drum|kit|snare|cymbal|hi-hat|clap|cajon|conga|bongo|timpani|tabla|djembe|percussion|phone$(?<!saxophone|sousaphone|mellophone)|marimba|glockenspiel|bells|chime|celesta|kalimba|dulcimer|boomwhacker|block|triangle|tambourine|cowbell|shaker|clave/,
   ],
   ["bowed", /violin|fiddle|viola|cello/],
   [
     "blown",
-    /flute|piccolo|recorder|oboe|english horn|cor anglais|clarinet|bassoon|sax|horn|trumpet|cornet|trombone|euphonium|baritone|tuba|sousaphone|whistle|harmonica|melodica|accordion|pipe|organ|voice|soprano|alto|tenor/,
+    /flute|piccolo|recorder|oboe|ocarina|fife|bugle|mellophone|concertina|choir|english horn|cor anglais|clarinet|bassoon|sax|horn|trumpet|cornet|trombone|euphonium|baritone|tuba|sousaphone|whistle|harmonica|melodica|accordion|pipe|organ|harmonium|voice|soprano|alto|tenor/,
   ],
-  ["plucked", /guitar|bass|harp|banjo|ukulele|mandolin|lute|zither|piano|keyboard|clavier|harpsichord/],
+  ["plucked", /guitar|bass|harp|banjo|ukulele|mandolin|lute|zither|piano|keyboard|synthesizer|clavi|harpsichord/],
 ];
 
 /**

@@ -11,11 +11,19 @@ export const patternCodes = {
   TUNING_NOT_READ: { severity: "error", means: "A tuning is not written as 442 Hz." },
   TUNING_OUT_OF_RANGE: { severity: "error", means: "A tuning is further from 440 Hz than any ensemble tunes." },
   KEY_NOT_READ: { severity: "error", means: "A key or scale is not a tonic and a name (D dorian)." },
+  SCALE_NOT_READ: {
+    severity: "error",
+    means: "A scale of the course is not written as its notes, upwards from the tonic, within an octave.",
+  },
   SCALE_UNKNOWN: { severity: "error", means: "A scale or mode is not in the table of scales." },
   INSTRUMENT_UNKNOWN: { severity: "error", means: "An instrument is neither in the table nor described in the file." },
   INSTRUMENT_RANGE_EMPTY: { severity: "error", means: "An instrument's highest note lies below its lowest." },
-  WRITTEN_BELOW_RANGE: { severity: "error", means: "A part goes below the lowest written note of an instrument." },
-  WRITTEN_ABOVE_RANGE: { severity: "error", means: "A part goes above the highest written note of an instrument." },
+  WRITTEN_BELOW_RANGE: { severity: "advice", means: "A part goes below the lowest written note of an instrument." },
+  WRITTEN_ABOVE_RANGE: { severity: "advice", means: "A part goes above the highest written note of an instrument." },
+  WRITTEN_BEYOND_BEGINNERS: {
+    severity: "advice",
+    means: "A part for beginners leaves the notes that beginners on the instrument have learnt.",
+  },
   METER_CHANGE_MISPLACED: {
     severity: "error",
     means: "Changes of meter do not begin at bar 1, are out of order, or lie outside the pattern.",

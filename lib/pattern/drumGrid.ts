@@ -72,7 +72,8 @@ function readCell(cell: Cell, frame: Frame): Note[] | Problem {
     const offset = cell.offset + (cell.repeats === undefined ? cell.text.indexOf(unknown) : 0);
     const message = say("pattern-problem.grid-not-read", { found: JSON.stringify(unknown) });
     const meant = strokeMeant(unknown);
-    const remedy = meant === undefined ? undefined : say("pattern-problem.write", { text: meant });
+    const remedy =
+      meant === undefined ? say("pattern-problem.grid-not-read-remedy") : say("pattern-problem.write", { text: meant });
     return problem("GRID_NOT_READ", message, { pointer: "", offset }, remedy);
   }
   const bar = frame.bars[Math.max(0, cell.bar - 1)]!;

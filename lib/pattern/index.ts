@@ -12,9 +12,11 @@ export { compilePattern, type PatternContext } from "./compile/pattern.js";
 export { parseGrid } from "./drumGrid.js";
 export { formerNotes } from "./former/notes.js";
 export { keepsBars, type LineKind, rewriteLine } from "./former/rewrite.js";
-export { compileInstrument, INSTRUMENTS, instrumentNamed, unknownInstrument } from "./instruments.js";
+export { compileInstrument } from "./instruments/compileInstrument.js";
+export { INSTRUMENTS, KNOWN_INSTRUMENTS, type KnownInstrument } from "./instruments/known.js";
+export { instrumentNamed, knownInstrumentNamed, unknownInstrument } from "./instruments/named.js";
 export { intervalText, parseInterval, rewriteInterval } from "./interval.js";
-export { intervalBetween, keySignature, keyText, parseKey, spelledIn } from "./key.js";
+export { intervalBetween, isMinor, keySignature, keyText, parseKey, spelledIn } from "./key.js";
 export type {
   Bar,
   ChordSymbol,
@@ -29,10 +31,11 @@ export type {
   Scale,
 } from "./model.js";
 export { parseNotes } from "./noteLine.js";
-export { PERCUSSION, voiceOn } from "./percussion.js";
+export { parseOwnScale } from "./ownScale.js";
+export { KNOWN_VOICES, PERCUSSION, voiceOn } from "./percussion.js";
 export { frequency, midiNumber, opposite, parsePitch, pitchText, transposePitch } from "./pitch.js";
 export type { PatternCode } from "./problem.js";
-export { pitchClasses, SCALES, scaleOf, scaleText } from "./scale.js";
+export { KNOWN_SCALES, pitchClasses, SCALES, scaleOf, scaleText } from "./scale.js";
 export { type RangeQuestion, rangeProblems, soundingPitch, transposePattern, writtenPitch } from "./transposition.js";
 export { centsAboveUsual, parseTuning } from "./tuning.js";
 export { USUAL_TUPLETS } from "./usualTuplets.js";

@@ -3,27 +3,15 @@ import type { Interval, Key, Pitch } from "./model.js";
 import { midiNumber, octavesBeyond, pitchClassOf } from "./pitch.js";
 import type { Result } from "./problem.js";
 import { scaleOf, tonicText } from "./scale.js";
+import { SCALE_TABLE } from "./scaleTable.js";
 
 /** Position of each letter on the line of fifths, C at 0. A sharp adds 7, a flat subtracts 7. */
 const FIFTHS: Readonly<Record<Pitch["letter"], number>> = { F: -1, C: 0, G: 1, D: 2, A: 3, E: 4, B: 5 };
 const BY_FIFTHS: readonly Pitch["letter"][] = ["F", "C", "G", "D", "A", "E", "B"];
-/** Fifths from the signature of the major key on the same tonic to the signature of the mode. A scale without a signature of its own has that of its parent scale. */
-const SIGNATURE_SHIFT: Readonly<Record<string, number>> = {
-  lydian: 1,
-  mixolydian: -1,
-  dorian: -2,
-  minor: -3,
-  "natural minor": -3,
-  "harmonic minor": -3,
-  "melodic minor": -3,
-  "minor pentatonic": -3,
-  "minor blues": -3,
-  blues: -3,
-  aeolian: -3,
-  octatonic: -3,
-  phrygian: -4,
-  locrian: -5,
-};
+/** Fifths from the signature of the major key on the same tonic to the signature of the mode. */
+const SIGNATURE_SHIFT: ReadonlyMap<string, number> = new Map(
+  SCALE_TABLE.flatMap(([, fifths, ...names]) => names.map((name) => [name, fifths] as const)),
+);
 /** The flattest chromatic note around C major as usually spelled, on the line of fifths: E flat (-3), up to G sharp (8). Common practice, no source. */
 const FLATTEST = -3;
 
@@ -50,7 +38,12 @@ export function keyText(key: Key): string {
 
 /** The key signature: number of sharps, negative for flats. D dorian is 0, Bb major is -2. May exceed 7 in remote keys. */
 export function keySignature(key: Key): number {
-  return FIFTHS[key.tonic.letter] + 7 * key.tonic.alter + (SIGNATURE_SHIFT[key.mode] ?? 0);
+  return FIFTHS[key.tonic.letter] + 7 * key.tonic.alter + (SIGNATURE_SHIFT.get(key.mode) ?? 0);
+}
+
+/** Whether a key has the signature of the minor key on its tonic. */
+export function isMinor(key: Key): boolean {
+  return SIGNATURE_SHIFT.get(key.mode) === SIGNATURE_SHIFT.get("minor");
 }
 
 /**

@@ -150,6 +150,9 @@ function notRead(text: string, offset: number): Problem {
 function remedyFor(text: string): Worded {
   const word = text.toLowerCase();
   if (/^(tie|rest|same)$/.test(word)) return write(word);
+  if (/^(repeat|repeated|simile|sim\.?|ditto)$/.test(word)) return write("same");
+  const meant = lengthMeant(word) ?? noteMeant(word);
+  if (meant !== undefined) return write(meant);
   if (/^(ties|tied|hold|_+|~+)$/.test(word)) return say("pattern-problem.note-not-read-remedy-tie");
   if (/^(r|z|pause|silence|-+|–|—|\.+)$/.test(word)) return say("pattern-problem.note-not-read-remedy-silence");
   if (/^(p+|f+|sfz?|fp|mff|mpp)$/.test(word))
@@ -160,6 +163,57 @@ function remedyFor(text: string): Worded {
   if (text === "in") return say("pattern-problem.note-not-read-remedy-triplet");
   if (/^\(/.test(text) || text.endsWith(")")) return say("pattern-problem.note-not-read-remedy-ghost");
   return say("pattern-problem.write-for-instance", { example: "1/4 D4 - F4! 1/8 A4 G4" });
+}
+
+/** Names of note values, as a fraction of a whole note: the two families of English names, and their first letters. */
+const VALUES: Readonly<Record<string, number>> = {
+  whole: 1,
+  semibreve: 1,
+  half: 2,
+  minim: 2,
+  h: 2,
+  quarter: 4,
+  crotchet: 4,
+  q: 4,
+  eighth: 8,
+  quaver: 8,
+  sixteenth: 16,
+  semiquaver: 16,
+};
+
+/** The length, or the length and a silence, that a note value in words was meant for: "crotchet" is 1/4, "dotted-quarter" 3/8. */
+function lengthMeant(word: string): string | undefined {
+  const [, dotted = "", name = "", rest] = /^(dotted-?)?([a-z]+?)s?(-?rest)?s?$/.exec(word) ?? [];
+  const lower = Object.hasOwn(VALUES, name) ? VALUES[name] : undefined;
+  if (lower === undefined) return undefined;
+  const length = dotted === "" ? `1/${lower}` : `3/${2 * lower}`;
+  return rest === undefined ? length : `${length} -`;
+}
+
+const SYLLABLES: Readonly<Record<string, string>> = {
+  do: "C",
+  ut: "C",
+  re: "D",
+  ré: "D",
+  mi: "E",
+  fa: "F",
+  sol: "G",
+  la: "A",
+  si: "B",
+  ti: "B",
+};
+
+/** The pitch that a syllable or a sign in words was meant for: "sib4" is Bb4, "Bflat4" too. */
+function noteMeant(word: string): string | undefined {
+  const [, name = "", sign = "", octave = "4"] =
+    /^(do|ut|r[eé]|mi|fa|sol|la|si|ti|[a-h])[ -]?(b|#|♭|♯|-?flat-?|-?sharp-?|s|is|es)?(\d)?$/.exec(word) ?? [];
+  const letter = Object.hasOwn(SYLLABLES, name)
+    ? SYLLABLES[name]
+    : /^[a-g]$/.test(name)
+      ? name.toUpperCase()
+      : undefined;
+  if (letter === undefined) return undefined;
+  return `${letter}${/flat|b|♭|es/.test(sign) ? "b" : sign === "" ? "" : "#"}${octave}`;
 }
 
 function write(text: string): Worded {

@@ -49,6 +49,13 @@ const TABLE: readonly (readonly [key: number, ...names: string[]])[] = [
   [81, "triangle", "open triangle"],
 ];
 
+/** The voices of the table, each once: its name, its other names, its General MIDI key. */
+export const KNOWN_VOICES: readonly {
+  readonly name: string;
+  readonly otherNames: readonly string[];
+  readonly key: number;
+}[] = TABLE.map(([key, name = "", ...otherNames]) => ({ name, otherNames, key }));
+
 /** Voice name -> General MIDI key. */
 export const PERCUSSION: ReadonlyMap<string, number> = new Map(
   TABLE.flatMap(([key, ...names]) => names.map((name) => [name, key] as const)),

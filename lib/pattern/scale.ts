@@ -4,33 +4,19 @@ import type { Key, Scale } from "./model.js";
 import { accidentals, alterOf, pitchClassOf } from "./pitch.js";
 import type { Result } from "./problem.js";
 import { sayOfKey } from "./say.js";
+import { SCALE_TABLE } from "./scaleTable.js";
 
-/**
- * Scale name -> semitones above the tonic. Common practice, from memory.
- * Keys, scales and open bars use the same names.
- */
-export const SCALES: Readonly<Record<string, readonly number[]>> = {
-  major: [0, 2, 4, 5, 7, 9, 11],
-  minor: [0, 2, 3, 5, 7, 8, 10],
-  "natural minor": [0, 2, 3, 5, 7, 8, 10],
-  "harmonic minor": [0, 2, 3, 5, 7, 8, 11],
-  "melodic minor": [0, 2, 3, 5, 7, 9, 11],
-  ionian: [0, 2, 4, 5, 7, 9, 11],
-  dorian: [0, 2, 3, 5, 7, 9, 10],
-  phrygian: [0, 1, 3, 5, 7, 8, 10],
-  lydian: [0, 2, 4, 6, 7, 9, 11],
-  mixolydian: [0, 2, 4, 5, 7, 9, 10],
-  aeolian: [0, 2, 3, 5, 7, 8, 10],
-  locrian: [0, 1, 3, 5, 6, 8, 10],
-  "major pentatonic": [0, 2, 4, 7, 9],
-  "minor pentatonic": [0, 3, 5, 7, 10],
-  "major blues": [0, 2, 3, 4, 7, 9],
-  "minor blues": [0, 3, 5, 6, 7, 10],
-  blues: [0, 3, 5, 6, 7, 10],
-  octatonic: [0, 2, 3, 5, 6, 8, 9, 11],
-  "whole tone": [0, 2, 4, 6, 8, 10],
-  chromatic: [0, 1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11],
-};
+/** Scale name -> semitones above the tonic. Keys, scales and open bars use the same names, other names of a scale too. */
+export const SCALES: Readonly<Record<string, readonly number[]>> = Object.fromEntries(
+  SCALE_TABLE.flatMap(([steps, , ...names]) => names.map((name) => [name, steps.split(" ").map(Number)] as const)),
+);
+
+/** The scales of the table, each once: its name, its other names, its steps in semitones above the tonic. */
+export const KNOWN_SCALES: readonly {
+  readonly name: string;
+  readonly otherNames: readonly string[];
+  readonly steps: readonly number[];
+}[] = SCALE_TABLE.map(([, , name = "", ...otherNames]) => ({ name, otherNames, steps: SCALES[name]! }));
 
 /**
  * Reads a scale: a tonic and a name ("D dorian", "Bb minor blues"); a tonic alone is major. `own` are scales beside the table.
@@ -53,11 +39,11 @@ export function scaleOf(text: string, own: Readonly<Record<string, readonly numb
   const table = new Map([...Object.entries(SCALES), ...Object.entries(own)]);
   const steps = table.get(name) ?? table.get(name.toLowerCase());
   if (!steps) {
-    const near = nearestName(name, table.keys());
+    const near = SHORT[name.toLowerCase()] ?? nearestName(name, table.keys());
     const message = sayOfKey("key-problem.scale-unknown", { found: JSON.stringify(name) });
     const remedy =
       near === undefined
-        ? sayOfKey("key-problem.write-one-of", { names: [...table.keys()] })
+        ? sayOfKey("key-problem.scale-unknown-remedy", { names: [...Object.keys(own), ...USUAL_SCALES] })
         : sayOfKey("key-problem.write", { text: near });
     return failure(problem("SCALE_UNKNOWN", message, {}, remedy));
   }
@@ -81,14 +67,38 @@ export function pitchClasses(scale: Scale): readonly number[] {
   return scale.steps.map((step) => (tonic + step) % 12);
 }
 
+/** Scales named in a remedy: those a beginner meets. */
+const USUAL_SCALES = ["major", "minor", "dorian", "mixolydian", "major pentatonic", "minor pentatonic", "blues"];
+
+/** Short and German names of the two modes. */
+const SHORT: Readonly<Record<string, string>> = {
+  m: "minor",
+  min: "minor",
+  moll: "minor",
+  mi: "minor",
+  maj: "major",
+  dur: "major",
+  ma: "major",
+};
+
 /** The key that a text was meant for: "dorian D" is "D dorian", "Dm" is "D minor"; `undefined` when it is none. */
 function keyMeant(text: string): string | undefined {
-  const words = text.trim().split(/[\s_-]+/);
+  const words = text
+    .trim()
+    .replace(/^(in |the )?(key of )?/i, "")
+    .replace(
+      /^([A-Ga-g])[ -]?(flat|sharp)\b/i,
+      (_, letter, sign) => `${letter}${sign.toLowerCase() === "flat" ? "b" : "#"}`,
+    )
+    .split(/[\s_-]+/)
+    .map((word, i) => (i === 0 && /^[a-g](b|#|♭|♯)?$/.test(word) ? `${word[0]!.toUpperCase()}${word.slice(1)}` : word));
   const tonic = words.find((word) => /^[A-G](b|#|♭|♯)?$/.test(word));
   const name = words
     .filter((word) => word !== tonic)
     .join(" ")
     .toLowerCase();
+  if (tonic !== undefined && name === "") return `${tonic} major`;
+  if (tonic !== undefined && Object.hasOwn(SHORT, name)) return `${tonic} ${SHORT[name]}`;
   if (tonic !== undefined && Object.hasOwn(SCALES, name)) return `${tonic} ${name}`;
   const [, letter, quality] = /^([A-Ga-g](?:b|#|♭|♯)?)(m|min|maj|M)$/.exec(text.trim()) ?? [];
   if (letter === undefined) return undefined;

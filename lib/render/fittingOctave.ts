@@ -16,6 +16,10 @@ export function fittingOctave(drill: Drill, instrument: Instrument): Result<numb
   const problems = rangeProblems({ notes, instrument });
   return {
     ok: false,
-    problems: problems.map((each) => problemIn(each, "render-problem.in-drill", { drill: drill.name })),
+    // What is advice about a course is an error where a part was asked for.
+    problems: problems.map((each) => ({
+      ...problemIn(each, "render-problem.in-drill", { drill: drill.name }),
+      severity: "error" as const,
+    })),
   };
 }

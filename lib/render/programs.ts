@@ -1,45 +1,12 @@
-/**
- * General MIDI level 1 program of each instrument, 1 to 128 as in the sound set; from memory. An instrument that the sound set lacks has the
- * program of its nearest relative (cornet: trumpet; euphonium: trombone; bass clarinet: clarinet).
- */
-const PROGRAMS: ReadonlyMap<string, number> = new Map([
-  ["piano", 1],
-  ["keyboard", 1],
-  ["vibraphone", 12],
-  ["marimba", 13],
-  ["organ", 17],
-  ["accordion", 22],
-  ["guitar", 25],
-  ["double bass", 33],
+import { knownInstrumentNamed } from "../pattern/index.js";
+
+/** Programs of words that name a part and no one instrument: the plucked bass and the alto saxophone, our choices. */
+const OF_WORDS: ReadonlyMap<string, number> = new Map([
   ["bass", 33],
-  ["electric bass", 34],
-  ["violin", 41],
-  ["fiddle", 41],
-  ["viola", 42],
-  ["cello", 43],
-  ["harp", 47],
-  ["voice", 53],
-  ["trumpet", 57],
-  ["cornet", 57],
-  ["flugelhorn", 57],
-  ["trombone", 58],
-  ["euphonium", 58],
-  ["tuba", 59],
-  ["horn", 61],
-  ["soprano saxophone", 65],
-  ["alto saxophone", 66],
   ["saxophone", 66],
-  ["tenor saxophone", 67],
-  ["baritone saxophone", 68],
-  ["oboe", 69],
-  ["english horn", 70],
-  ["bassoon", 71],
-  ["clarinet", 72],
-  ["piccolo", 73],
-  ["flute", 74],
-  ["recorder", 75],
-  ["whistle", 79],
+  ["sax", 66],
 ]);
+
 /** The program of an unknown instrument, a piano: our choice, because a piano sounds at every pitch. */
 const NEUTRAL = 1;
 
@@ -54,9 +21,10 @@ export function programOf(part: { readonly name: string; readonly instrument?: s
 }
 
 function byLastWords(name: string | undefined): number | undefined {
-  const words = (name ?? "").toLowerCase().split(/[^\p{L}]+/u);
+  const words = (name ?? "").toLowerCase().split(/[^\p{L}'#-]+/u);
   for (let from = 0; from < words.length; from++) {
-    const program = PROGRAMS.get(words.slice(from).join(" "));
+    const last = words.slice(from).join(" ");
+    const program = knownInstrumentNamed(last)?.program ?? OF_WORDS.get(last);
     if (program !== undefined) return program;
   }
   return undefined;

@@ -14,7 +14,12 @@ type Rule = (violation: Violation, piece: SchemaPiece, place: MessageText) => Pr
 
 const asks: Rule = (violation, piece, place) => {
   const wanted = piece["x-choices"] === undefined ? kindsOf(piece.type ?? []) : choicesOf(piece["x-choices"]);
-  return problem("WRONG_TYPE", mustBe(place, wanted, shown(violation.data)), at(violation), suggestion(piece));
+  return problem(
+    "WRONG_TYPE",
+    mustBe(place, wanted, shown(violation.data)),
+    at(violation),
+    meantBy(violation.data, piece),
+  );
 };
 
 const unknownKey: Rule = (violation, piece) => {
@@ -230,6 +235,21 @@ function at(violation: Violation): Problem["where"] {
 function suggestion(piece: SchemaPiece): Worded | undefined {
   const example = exampleOf(piece);
   return example === undefined ? undefined : say("schema-problem.write-for-instance", { example });
+}
+
+/** What a value of the wrong kind was meant for: the number in a text ("84 bpm"), a number with the unit of the example (120 for "60 ms"); else an example. */
+function meantBy(data: unknown, piece: SchemaPiece): Worded | undefined {
+  const types = [piece.type ?? []].flat();
+  if (typeof data === "string" && (types.includes("number") || types.includes("integer"))) {
+    const numbers = data.match(/\d+(?:\.\d+)?/g) ?? [];
+    if (numbers.length === 1) return say("schema-problem.write", { text: numbers[0]! });
+  }
+  const unit = /^\d+ ([a-z]+|%)$/.exec(exampleOf(piece) ?? "")?.[1];
+  if (typeof data === "number" && types.includes("string") && unit !== undefined && data > 0) {
+    const text = `${data} ${unit}${unit === "bar" && data > 1 ? "s" : ""}`;
+    return say("schema-problem.write", { text });
+  }
+  return suggestion(piece);
 }
 
 /** Says of a place that it must be one of these kinds. */

@@ -22,13 +22,44 @@ export function parseMeter(text: string): Result<Meter> {
   const match = /^(\d{1,9}(?:\s*\+\s*\d{1,9})*)\s*\/\s*(\d{1,9})$/.exec(text.trim());
   if (!match) {
     const message = sayOfMeter("meter-problem.meter-not-read", { found: quoted(text) });
-    const remedy = sayOfMeter("meter-problem.write-for-instance", { example: "4/4" });
+    const meant = meterMeant(text);
+    const remedy =
+      meant === undefined
+        ? sayOfMeter("meter-problem.write-for-instance", { example: "4/4" })
+        : sayOfMeter("meter-problem.write", { text: meant });
     return failure(problem("METER_NOT_READ", message, {}, remedy));
   }
   const groups = match[1]!.split("+").map(Number);
   const lower = Number(match[2]);
   const problems = [...lowerProblems(lower, match[2]!), ...upperProblems(groups, match[1]!)];
   return problems.length > 0 ? { ok: false, problems } : success(meterOf(groups, lower));
+}
+
+/** Names of meters beside their numbers: the signs C and cut C are common time and cut time. */
+const NAMED: Readonly<Record<string, string>> = {
+  c: "4/4",
+  common: "4/4",
+  "common time": "4/4",
+  "cut c": "2/2",
+  "c|": "2/2",
+  "¢": "2/2",
+  cut: "2/2",
+  "cut time": "2/2",
+  "alla breve": "2/2",
+  waltz: "3/4",
+  "waltz time": "3/4",
+};
+const NUMBERS = ["one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"];
+
+/** The meter that another spelling was meant for: "C" is 4/4, "3-4" and "three four" are 3/4; `undefined` when it is none. */
+function meterMeant(text: string): string | undefined {
+  const plain = text.trim().toLowerCase();
+  if (Object.hasOwn(NAMED, plain)) return NAMED[plain];
+  const [upper, lower, ...more] = plain.split(/[\s:.,\\-]+/).map((word) => {
+    const named = NUMBERS.indexOf(word) + 1;
+    return named > 0 ? named : /^\d{1,2}$/.test(word) ? Number(word) : undefined;
+  });
+  return upper === undefined || lower === undefined || more.length > 0 ? undefined : `${upper}/${lower}`;
 }
 
 /** The meter with these groups of `1/lower` notes. A single group is grouped by custom. */

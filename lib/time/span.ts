@@ -49,7 +49,10 @@ export function parseSpan(text: string): Result<Span> {
   const unit = UNITS[match[2]!.toLowerCase()];
   if (!unit) {
     const message = say("time-problem.span-unit-unknown", { found: quoted(match[2]!) });
-    const remedy = say("time-problem.write", { text: `${match[1]!.trim()} ${unitMeant(match[2]!, count)}` });
+    // Seconds depend on the tempo: no number of bars is meant by them.
+    const remedy = /^(m?s|secs?|seconds?|minutes?|min)$/i.test(match[2]!)
+      ? say("time-problem.span-not-read-remedy")
+      : say("time-problem.write", { text: `${match[1]!.trim()} ${unitMeant(match[2]!, count)}` });
     return failure(problem("SPAN_UNIT_UNKNOWN", message, {}, remedy));
   }
   if (count.n <= 0) {

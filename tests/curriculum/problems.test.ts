@@ -31,7 +31,10 @@ describe("a broken course is answered with its problem, at its place, and with n
     expect(problems.map((each) => `${each.code} ${each.where.line}:${each.where.column}`).sort()).toEqual(
       [...expected].sort(),
     );
+    const remedies = [...text.matchAll(/^# remedy: (.+)$/gm)].map((match) => match[1]!);
+    if (remedies.length > 0) expect(problems.map(({ remedy }) => remedy)).toEqual(remedies);
     for (const { message, where, remedy } of problems) {
+      expect(message, "names of types are not for people").not.toMatch(/[a-z][A-Z][a-z]|Document\b/);
       expect(message).toMatch(/\S/);
       expect(message).not.toMatch(/undefined|\[object|NaN/);
       expect(remedy, `${message} says what to write instead`).toMatch(/\S/);
@@ -39,6 +42,11 @@ describe("a broken course is answered with its problem, at its place, and with n
       expect(where.file).toBe(path);
       expect(where.pointer).toMatch(/^(\/.*)?$/);
     }
+  });
+
+  test("sixty and more mistakes of musicians who are no programmers are answered with what to write", () => {
+    const answered = COURSES.filter(([, path]) => readFileSync(path, "utf8").includes("# remedy: "));
+    expect(answered.length).toBeGreaterThanOrEqual(60);
   });
 
   test("there is one for most codes", () => expect(COURSES.length).toBeGreaterThan(100));

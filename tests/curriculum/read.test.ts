@@ -1,3 +1,4 @@
+import { readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
 import { problemsIn } from "../../lib/base/index.js";
 import { readCurriculum } from "../../lib/curriculum/index.js";
@@ -29,8 +30,26 @@ describe("readCurriculum()", () => {
       "INSTRUMENT_UNKNOWN 5:11",
       "PITCH_NOT_READ 13:31",
       "DRILL_UNKNOWN 25:13",
+      "TOLERANCE_NOT_READ 31:30",
       "WRONG_TYPE 36:12",
     ]);
+  });
+
+  test("an unknown key of a pattern hides nothing of its lines, and a broken pattern nothing of the drills over it", () => {
+    const text = courseText({ drills: `${HOLD}    gate: { clean: 5, of: 4 }\n` })
+      .replace("| G2", "| H2")
+      .replace("    meter:", "    colour: blue\n    meter:");
+    expect(placesIn(text).map((place) => place.split(" ")[0])).toEqual([
+      "UNKNOWN_KEY",
+      "PITCH_NOT_READ",
+      "GATE_CANNOT_BE_MET",
+    ]);
+  });
+
+  test("what is missing because it did not fit is not reported as missing", () => {
+    const codes = (text: string) => placesIn(text).map((place) => place.split(" ")[0]);
+    expect(codes(courseText().replace("tempo: 90", "tempos: 90"))).toEqual(["UNKNOWN_KEY"]);
+    expect(codes(courseText().replace("tempo: 90", "ladders: [{ tempo: [ninety] }]"))).toEqual(["WRONG_TYPE"]);
   });
 
   test("does not repeat the problems of a pattern for each drill over it", () => {
@@ -155,4 +174,14 @@ describe("readCurriculum()", () => {
       expect([text, result.ok]).toEqual([text, false]);
     }
   });
+});
+
+test("the course of a saxophone teacher is valid without advice: alto and tenor, three densities, growing silences, an open bar, four mixes", () => {
+  const text = readFileSync(new URL("saxophones.yaml", import.meta.url), "utf8");
+  const course = readCurriculum(text, { file: "saxophones.yaml", readFile: () => undefined });
+  expect(course).toMatchObject({ ok: true, advice: [] });
+  const [drill] = course.ok ? course.value.drills : [];
+  expect(drill!.players.map(({ instrument }) => instrument.name)).toEqual(["alto saxophone", "tenor saxophone"]);
+  expect(drill!.open!.scale.steps).toEqual([0, 3, 5, 6, 7, 10]);
+  expect(drill!.mixes.map(({ name }) => name)).toEqual(["play", "listen", "alone", "drums only"]);
 });

@@ -184,7 +184,7 @@ describe("a slip of the pen is answered with what to write", () => {
     ["1/4 (D4", "NOTE_NOT_READ", "write (D4) for a ghost note"],
     ["1/4 (D4)!", "NOTE_NOT_READ", "write (D4) or D4!"],
     ["1/4 D4!!", "NOTE_NOT_READ", "write for instance 1/4 D4 - F4! 1/8 A4 G4"],
-    ["quarter D4", "NOTE_NOT_READ", "write for instance 1/4 D4 - F4! 1/8 A4 G4"],
+    ["quarter D4", "NOTE_NOT_READ", "write 1/4"],
     ["D4", "NOTE_LENGTH_MISSING", "write for instance 1/4 for quarters"],
     ["3 [1/8 D4 E4 F4]", "NOTE_NOT_READ", "write 1/3 for a length, or 3 in 2 [ for a tuplet"],
     ["1/2 D4 3/4 E4", "NOTE_PAST_BAR_LINE", "end it at the bar line and begin the next bar with tie"],

@@ -4,3 +4,4 @@ export { decideCommand } from "./decide.js";
 export { gateCommand } from "./gate.js";
 export { rungsCommand } from "./rungs.js";
 export { scoreCommand } from "./score.js";
+export { wordsCommand } from "./words.js";

@@ -40,7 +40,7 @@ export function checkDrill(drill: Drill, document: DrillDocument, found: Collect
   checkEvidence(context, cases);
   if (judgeable && complete && tested.complete) checkAccompanied(context, fitting);
   if (read("tempo")) checkTolerance(context, cases);
-  if (read("key", "variant")) checkRange(context);
+  if (read("key", "variant")) checkRange(context, document.players);
 }
 
 /** Most lengths of silence checked one by one. Our choice: more than a phrase has places for. */

@@ -3,12 +3,15 @@ import {
   type Interval,
   intervalBetween,
   keyText,
+  knownInstrumentNamed,
   midiNumber,
   type Note,
+  type Pitch,
   parseKey,
   rangeProblems,
   transposePitch,
 } from "../../pattern/index.js";
+import type { DrillDocument } from "../../schema/index.js";
 import type { Drill } from "../model.js";
 import type { Problem } from "../problem.js";
 import { say } from "../say.js";
@@ -19,7 +22,10 @@ import { type CheckContext, valuesInForce } from "./context.js";
  * Checks the student's part against the written range of each player's instrument, in all keys and variants of a drill: one problem for
  * each end of a player's range, for the key that is furthest out.
  */
-export function checkRange({ drill, found }: CheckContext): void {
+export function checkRange({ drill, found }: CheckContext, players: DrillDocument["players"] = []): void {
+  const isBeginner = (players.length === drill.players.length ? players : []).map(
+    (player) => typeof player !== "string" && player.range === "beginners",
+  );
   const part = drill.pattern.parts.find(({ name }) => name === drill.student);
   const notes = valuesInForce(drill, "variant").flatMap((variant) => (part && notesOf(part, variant)) ?? []);
   const moves = keyMoves(drill);
@@ -35,6 +41,13 @@ export function checkRange({ drill, found }: CheckContext): void {
     drill.players.forEach((player, i) => {
       const ask = (asked: readonly Note[]): readonly Problem[] =>
         rangeProblems({ notes: moved(asked, move), ...player }).filter((problem) => problem.code === code);
+      const beginners = isBeginner[i] ? knownInstrumentNamed(player.instrument.name)?.beginners : undefined;
+      if (ask([note]).length === 0 && beginners !== undefined) {
+        const end =
+          code === "WRITTEN_BELOW_RANGE" ? { ...beginners, highest: HIGHEST } : { ...beginners, lowest: LOWEST };
+        const beyond = rangeProblems({ notes: moved(notes, move), ...player, beginners: end });
+        found.addAll(beyond, `/players/${i}`);
+      }
       if (ask([note]).length === 0) return;
       const named = (problem: Problem): Problem =>
         problemInside(problem, (sentence) => say("drill-problem.in-key", { key: move.name, problem: sentence }));
@@ -42,6 +55,10 @@ export function checkRange({ drill, found }: CheckContext): void {
     });
   }
 }
+
+/** The ends of MIDI, beyond which no note is. */
+const LOWEST: Pitch = { letter: "C", alter: 0, octave: -1 };
+const HIGHEST: Pitch = { letter: "G", alter: 0, octave: 9 };
 
 interface KeyMove {
   readonly name: string;

@@ -13,6 +13,7 @@ import { checkDrill } from "../check/drill.js";
 import { parseLength } from "../length.js";
 import type { Drill, Mix } from "../model.js";
 import type { Result } from "../problem.js";
+import { canonicalSetting } from "../rung/settings.js";
 import { say } from "../say.js";
 import { type Collector, collector } from "./collector.js";
 import { compileDropout } from "./dropout.js";
@@ -21,6 +22,7 @@ import { compileFixedGrowth, phrasesToGrow } from "./growth.js";
 import { compileLadders } from "./ladders.js";
 import type { DrillNames } from "./place.js";
 import { compileFixed, readName } from "./settings.js";
+import { compileTempoSteps } from "./steps.js";
 import { compileTolerance } from "./tolerance.js";
 
 /** What a drill document refers to. */
@@ -29,6 +31,8 @@ export interface DrillContext {
   readonly patterns: Readonly<Record<string, Pattern | undefined>>;
   /** The instruments that the curriculum describes; they come beside the built-in table. */
   readonly instruments: Readonly<Record<string, Instrument>>;
+  /** The scales that the curriculum describes, by name: semitones above the tonic. */
+  readonly scales?: Readonly<Record<string, readonly number[]>>;
 }
 
 /** Defaults of the schema. */
@@ -44,7 +48,10 @@ const USUAL = { phrases: 4, countIn: "1 bar", outro: "1 bar" } as const;
 export function compileDrill(name: string, document: DrillDocument, context: DrillContext): Result<Drill> {
   const found = collector();
   const pattern = patternOf(document, context, found);
-  if (pattern === undefined) return { ok: false, problems: found.problems };
+  if (pattern === undefined) {
+    readWithoutPattern(document, context, found);
+    return { ok: false, problems: found.problems };
+  }
   const parts = pattern.parts.map((part) => part.name);
   const student = found.keep(
     readName({ name: document.student, known: parts, code: "PART_UNKNOWN", pattern: pattern.name }),
@@ -60,7 +67,7 @@ export function compileDrill(name: string, document: DrillDocument, context: Dri
   const ladders = compileLadders(document.ladders ?? [], names, found);
   const fixed = { ...compileFixed(document, names, found), ...compileFixedGrowth(document, names, found) };
   const dropout = compileDropout(document, names, found);
-  const open = compileOpen(document, pattern, found);
+  const open = compileOpen(document, { pattern, scales: context.scales }, found);
   const gate = compileGate(document.gate, found);
   const goBack = compileGoBack(document["go-back"], found);
   const tolerance = compileTolerance(document.tolerance, found);
@@ -87,6 +94,23 @@ export function compileDrill(name: string, document: DrillDocument, context: Dri
   };
   if (student !== undefined) checkDrill(drill, document, found);
   return resultOf(drill, found.problems);
+}
+
+/** Reads what of a drill needs no pattern, so that a broken pattern does not hide the problems there. */
+function readWithoutPattern(document: DrillDocument, { instruments }: DrillContext, found: Collector): void {
+  compileGate(document.gate, found);
+  compileGoBack(document["go-back"], found);
+  compileTolerance(document.tolerance, found);
+  compilePlayers(document, instruments, found);
+  if (document.tempo !== undefined) found.keep(canonicalSetting("tempo", String(document.tempo)), "/tempo");
+  if (document.key !== undefined) found.keep(canonicalSetting("key", document.key), "/key");
+  const { dropout, outro } = document;
+  if (dropout?.length !== undefined) found.keep(parseLength(dropout.length), "/dropout/length");
+  for (const [key, written] of [["count-in", document["count-in"]] as const, ["outro", outro] as const])
+    if (written !== undefined && written.trim() !== "none") found.keep(parseLength(written), `/${key}`);
+  (document.ladders ?? []).forEach(({ tempo }, i) => {
+    if (tempo !== undefined && "from" in tempo) compileTempoSteps(tempo, { found, pointer: `/ladders/${i}/tempo` });
+  });
 }
 
 /** The number of phrases of a take: as written, else as many as silences need that grow, else the usual number. */
@@ -124,13 +148,17 @@ function compileMixes(
 const USUAL_SUBDIVISION = fraction(1, 8);
 
 /** Compiles the scale and subdivision of a drill's open bars; `undefined` for a drill without open bars. */
-function compileOpen(document: DrillDocument, pattern: Pattern, found: Collector): Drill["open"] {
+function compileOpen(
+  document: DrillDocument,
+  { pattern, scales = {} }: { readonly pattern: Pattern; readonly scales: DrillContext["scales"] | undefined },
+  found: Collector,
+): Drill["open"] {
   const { open } = document;
   const climbs = (document.ladders ?? []).some((ladder) => ladder.open !== undefined);
   if (open === undefined && !climbs) return undefined;
   const { tonic, mode } = pattern.key;
   const own = { tonic, name: mode, steps: SCALES[mode] ?? SCALES.chromatic! };
-  const scale = open?.scale === undefined ? own : (found.keep(scaleOf(open.scale), "/open/scale") ?? own);
+  const scale = open?.scale === undefined ? own : (found.keep(scaleOf(open.scale, scales), "/open/scale") ?? own);
   const written = open?.subdivision;
   const span = written === undefined ? undefined : found.keep(parseLength(written), "/open/subdivision");
   const subdivision = span === undefined ? USUAL_SUBDIVISION : resolveSpan(span, pattern.bars[0]!.meter);
@@ -144,7 +172,7 @@ function compilePlayers(
   found: Collector,
 ): Drill["players"] {
   return (document.players ?? []).flatMap((written, i) => {
-    const { instrument: name, octave } = typeof written === "string" ? { instrument: written, octave: 0 } : written;
+    const { instrument: name, octave = 0 } = typeof written === "string" ? { instrument: written } : written;
     const instrument = instrumentNamed(name, own);
     if (instrument !== undefined) return [{ instrument, octave }];
     const pointer = typeof written === "string" ? `/players/${i}` : `/players/${i}/instrument`;

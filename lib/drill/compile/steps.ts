@@ -46,7 +46,7 @@ const SMALLEST_STEP = 0.1;
  * rounded value that is not beyond `to`; advice names that value when it is not `to`, because powers of a percentage hardly ever meet a
  * round number.
  */
-function compileTempoSteps(document: TempoStepsDocument, place: LadderPlace): Steps | undefined {
+export function compileTempoSteps(document: TempoStepsDocument, place: Omit<LadderPlace, "names">): Steps | undefined {
   const { found, pointer } = place;
   const from = found.keep(parseTempo(document.from), `${pointer}/from`)?.perMinute;
   const to = found.keep(parseTempo(document.to), `${pointer}/to`)?.perMinute;
@@ -54,7 +54,9 @@ function compileTempoSteps(document: TempoStepsDocument, place: LadderPlace): St
   const by = parseDecimal(percent ?? String(document.by));
   if (by === undefined) {
     const message = say("drill-problem.ladder-step-not-read", { found: JSON.stringify(document.by) });
-    found.add("LADDER_STEP_NOT_READ", message, `${pointer}/by`, stepRemedy("up"));
+    const percents = /^(-?\d{1,4}(?:\.\d{1,4})?)\s*(?:per\s*cent|percent|pct)$/i.exec(String(document.by).trim())?.[1];
+    const remedy = percents === undefined ? stepRemedy("up") : say("drill-problem.write", { text: `${percents} %` });
+    found.add("LADDER_STEP_NOT_READ", message, `${pointer}/by`, remedy);
   }
   if (!from || !to || !by) return undefined;
   const written = asWritten(document);
@@ -95,7 +97,7 @@ interface Ends {
 function byBeats(
   document: TempoStepsDocument,
   { from, to, by }: Ends,
-  { found, pointer }: LadderPlace,
+  { found, pointer }: Omit<LadderPlace, "names">,
 ): Steps | undefined {
   const steps = divide(subtract(to, from), by);
   if (steps.d === 1) return { count: steps.n + 1, values: { kind: "tempi", from, by } };
@@ -109,7 +111,7 @@ function byBeats(
 function byPercent(
   document: TempoStepsDocument,
   { from, to, by }: Ends,
-  { found, pointer }: LadderPlace,
+  { found, pointer }: Omit<LadderPlace, "names">,
 ): Steps | undefined {
   const climb = { from, ratio: add(ONE, divide(by, fraction(100))) };
   if (climb.ratio.n <= 0) {

@@ -28,7 +28,13 @@ function readDrift(written: string | undefined, found: Collector): Tolerance["dr
   const value = Number(match?.[1]);
   if (match && value > 0) return match[2] === "%" ? { percent: percent(value) } : { ms: milliseconds(value) };
   const message = say("drill-problem.tolerance-not-read-drift", { found: quoted(written) });
-  found.add("TOLERANCE_NOT_READ", message, "/tolerance/drift", say("drill-problem.tolerance-not-read-drift-remedy"));
+  const percents = /^(\d{1,3}(?:\.\d{1,6})?)\s*(?:per\s*cents?|percents?|pct)$/i.exec(written.trim())?.[1];
+  const meant = percents === undefined ? millisecondsMeant(written) : `${percents} %`;
+  const remedy =
+    meant === undefined
+      ? say("drill-problem.tolerance-not-read-drift-remedy")
+      : say("drill-problem.write", { text: meant });
+  found.add("TOLERANCE_NOT_READ", message, "/tolerance/drift", remedy);
   return undefined;
 }
 
@@ -41,9 +47,21 @@ function readMs(
   const value = Number(match?.[1]);
   if (match && value > 0) return milliseconds(value);
   const message = say("drill-problem.tolerance-not-read", { limit, found: quoted(written) });
-  const remedy = say("drill-problem.write-for-instance", { example: "40 ms" });
+  const meant = millisecondsMeant(written);
+  const remedy =
+    meant === undefined
+      ? say("drill-problem.write-for-instance", { example: "40 ms" })
+      : say("drill-problem.write", { text: meant });
   found.add("TOLERANCE_NOT_READ", message, `/tolerance/${limit}`, remedy);
   return undefined;
+}
+
+/** The milliseconds that a time in words or in seconds was meant for: "0.12 s" is 120 ms; `undefined` when it is none. */
+function millisecondsMeant(written: string): string | undefined {
+  const [, number, unit] =
+    /^(\d{1,6}(?:\.\d{1,6})?)\s*(s|secs?|seconds?|msecs?|milliseconds?|millis)$/i.exec(written.trim()) ?? [];
+  if (unit === undefined || !(Number(number) > 0)) return undefined;
+  return `${Math.round(Number(number) * (unit.toLowerCase().startsWith("m") ? 1 : 1000))} ms`;
 }
 
 function readShare(written: string | undefined, found: Collector): Fraction | undefined {

@@ -8,7 +8,7 @@ import type { FilePart } from "../file/bars.js";
 import { inFile } from "../file/inFile.js";
 import { midiPart } from "../file/midi.js";
 import { musicXmlPart } from "../file/musicXml.js";
-import { instrumentNamed, unknownInstrument } from "../instruments.js";
+import { instrumentNamed, unknownInstrument } from "../instruments/named.js";
 import type { Instrument, Key, Note, Part } from "../model.js";
 import { parseNotes } from "../noteLine.js";
 import { midiNumber, pitchText } from "../pitch.js";
@@ -82,7 +82,7 @@ export function compilePart(
   const part: Part = {
     name,
     kind: [...kinds][0] ?? [...played.values()][0]?.kind ?? "pitched",
-    ...(named === undefined ? {} : { instrument: named }),
+    ...(named === undefined ? {} : { instrument: instrument?.name ?? named }),
     variants: Object.fromEntries([...played].map(([variant, music]) => [variant, music.notes])),
   };
   return { part, problems };

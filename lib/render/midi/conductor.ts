@@ -8,16 +8,12 @@ import {
   timeSignature,
   trackName,
 } from "../../formats/midi/index.js";
-import { keySignature as fifthsOf, parseKey } from "../../pattern/index.js";
+import { keySignature as fifthsOf, isMinor, parseKey } from "../../pattern/index.js";
 import type { Score } from "../../schema/index.js";
 import { barLength, beatOf, type Meter, meterText } from "../../time/index.js";
 import { exactly, lengthOf, meteredBars } from "../scoreTime.js";
 import type { TickMap } from "../tickMap.js";
 
-/** Modes that are written as minor in a key signature: those that have the signature of the minor key on their tonic. */
-const MINOR: ReadonlySet<string> = new Set(
-  "minor,natural minor,harmonic minor,melodic minor,minor pentatonic,minor blues,blues,aeolian".split(","),
-);
 const MOST_SIGNS = 7;
 /** MIDI clocks to a whole note. */
 const CLOCKS = 96;
@@ -79,7 +75,7 @@ function key(score: Score): readonly TimedMessage[] {
   const fifths = fifthsOf(read.value);
   // A key with more than seven accidentals is written as its enharmonic key: G sharp major as A flat major.
   const signs = Math.abs(fifths) > MOST_SIGNS ? fifths - 12 * Math.sign(fifths) : fifths;
-  return [{ ticks: 0, bytes: keySignature(signs, MINOR.has(read.value.mode) ? "minor" : "major") }];
+  return [{ ticks: 0, bytes: keySignature(signs, isMinor(read.value) ? "minor" : "major") }];
 }
 
 function markers(score: Score, ticks: TickMap): readonly TimedMessage[] {

@@ -130,8 +130,10 @@ function openBars(score: Score): readonly OpenBars[] {
     const found = score.bars.find((each) => each.bar === bar);
     return found && exactly(found.position);
   };
-  return score.open.flatMap(({ bars, scale }) => {
-    const read = scaleOf(scale);
+  return score.open.flatMap(({ bars, scale, pitchClasses }) => {
+    // A scale of the course's own is known by its notes.
+    const name = scale.replace(/^\S+ /, "");
+    const read = scaleOf(scale, { [name]: pitchClasses.map((each) => (each - pitchClasses[0]! + 12) % 12) });
     const from = startOf(bars[0] ?? 0);
     if (!read.ok || from === undefined) return [];
     return [{ from, to: startOf((bars.at(-1) ?? 0) + 1) ?? total, scale: read.value }];

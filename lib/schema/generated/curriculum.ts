@@ -34,6 +34,12 @@ export interface CurriculumDocument {
    */
   readonly tuning?: string;
   /**
+   * Scales of your own for open bars, by name: the notes upwards from any tonic, which any other may take (D harbour is the scale harbour on D).
+   */
+  readonly scales?: {
+    readonly [k: string]: string;
+  };
+  /**
    * Instruments that are not in the built-in table, or that should replace an entry of it, by name.
    */
   readonly instruments?: {
@@ -80,7 +86,7 @@ export interface InstrumentDocument {
   readonly clef?: "treble" | "bass" | "alto" | "tenor" | "percussion";
 }
 /**
- * An instrument and the octaves its part is moved by.
+ * An instrument, with the octaves its part is moved by and the range that is asked of the player.
  */
 export interface PlayerInOctaveDocument {
   /**
@@ -90,7 +96,11 @@ export interface PlayerInOctaveDocument {
   /**
    * Octaves the part is moved: -1 an octave lower, 1 an octave higher. Range: -4 to 4.
    */
-  readonly octave: number;
+  readonly octave?: number;
+  /**
+   * What the player has learnt: the beginners' range of the instrument, or all of it.
+   */
+  readonly range?: "beginners" | "full";
 }
 /**
  * A riff and its accompaniment: one phrase, in concert pitch, repeated as often as a drill asks.

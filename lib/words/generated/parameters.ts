@@ -212,6 +212,7 @@ export interface MessageParameters {
   readonly "curriculum-problem.yaml-syntax": { readonly complaint: string };
   readonly "curriculum-problem.yaml-syntax-escape": { readonly found: string };
   readonly "curriculum-problem.yaml-syntax-escape-remedy": {};
+  readonly "curriculum-problem.unknown-key-notes-remedy": {};
   readonly "curriculum-problem.yaml-syntax-tab-remedy": {};
   readonly "curriculum-problem.yaml-syntax-indent-remedy": {};
   readonly "curriculum-problem.yaml-syntax-key-in-line-remedy": {};
@@ -490,9 +491,11 @@ export interface MessageParameters {
   readonly "journal-problem.overtaken-takes": { readonly id: string };
   readonly "journal-problem.overtaken-credit": { readonly id: string };
   readonly "key-problem.write": { readonly text: string };
-  readonly "key-problem.write-one-of": { readonly names: MessageText };
   readonly "key-problem.key-not-read": { readonly found: string };
   readonly "key-problem.key-not-read-remedy": {};
+  readonly "key-problem.scale-not-read": { readonly found: string };
+  readonly "key-problem.scale-not-read-remedy": { readonly example: string };
+  readonly "key-problem.scale-unknown-remedy": { readonly names: MessageText };
   readonly "key-problem.scale-unknown": { readonly found: string };
   readonly "listen-problem.take-track-missing": { readonly count: string; readonly track: string };
   readonly "listen-problem.take-track-unclear": { readonly tracks: MessageText };
@@ -580,6 +583,7 @@ export interface MessageParameters {
   readonly "pattern-problem.chord-unusual-remedy": {};
   readonly "pattern-problem.chords-more-than-beats": { readonly bar: number; readonly count: number };
   readonly "pattern-problem.chords-more-than-beats-remedy": {};
+  readonly "pattern-problem.grid-not-read-remedy": {};
   readonly "pattern-problem.grid-not-read": { readonly found: string };
   readonly "pattern-problem.grid-does-not-divide-bar": { readonly bar: number; readonly count: number; readonly counts: MessageText; readonly meter: string; readonly place: "pick-up" | "bar" };
   readonly "pattern-problem.grid-does-not-divide-bar-remedy": { readonly count: number };
@@ -645,9 +649,12 @@ export interface MessageParameters {
   readonly "pattern-problem.interval-not-read-remedy": {};
   readonly "pattern-problem.instrument-unknown": { readonly found: string };
   readonly "pattern-problem.instrument-unknown-remedy": {};
+  readonly "pattern-problem.instrument-unknown-remedy-drums": { readonly example: string };
   readonly "pattern-problem.instrument-range-empty": { readonly highest: string; readonly instrument: string; readonly lowest: string };
   readonly "pattern-problem.instrument-range-empty-remedy": {};
   readonly "pattern-problem.written-below-range": { readonly count: number; readonly furthest: string; readonly instrument: string; readonly limit: string };
+  readonly "pattern-problem.written-below-beginners": { readonly count: number; readonly furthest: string; readonly instrument: string; readonly limit: string };
+  readonly "pattern-problem.written-above-beginners": { readonly count: number; readonly furthest: string; readonly instrument: string; readonly limit: string };
   readonly "pattern-problem.written-below-range-remedy": { readonly octave: number };
   readonly "pattern-problem.written-above-range": { readonly count: number; readonly furthest: string; readonly instrument: string; readonly limit: string };
   readonly "pattern-problem.written-above-range-remedy": { readonly octave: number };

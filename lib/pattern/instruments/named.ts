@@ -1,0 +1,94 @@
+import { nearestName, type Worded } from "../../base/index.js";
+import { problem } from "../codes.js";
+import type { Instrument } from "../model.js";
+import type { Problem } from "../problem.js";
+import { say } from "../say.js";
+import { INSTRUMENTS, KNOWN_INSTRUMENTS, type KnownInstrument, NAMES, plainName } from "./known.js";
+
+/**
+ * The instrument of a name: the curriculum's own first, then the built-in one, by its name or another name of it ("alto sax"); `undefined` when
+ * there is none.
+ *
+ * @example
+ * instrumentNamed("trumpet", course.instruments).name // "trumpet"
+ */
+export function instrumentNamed(name: string, own: Readonly<Record<string, Instrument>>): Instrument | undefined {
+  if (Object.hasOwn(own, name)) return own[name];
+  return knownInstrumentNamed(name)?.instrument;
+}
+
+/**
+ * All that the table says of an instrument, by its name or another name of it; `undefined` when the table does not have it.
+ *
+ * @example
+ * knownInstrumentNamed("cor anglais").program // 70
+ */
+export function knownInstrumentNamed(name: string): KnownInstrument | undefined {
+  const plain = plainName(name);
+  const known = NAMES.get(plain) ?? NAMES.get(plain.replace(/s$/, ""));
+  return known === undefined ? undefined : KNOWN_INSTRUMENTS[known];
+}
+
+/** The problem INSTRUMENT_UNKNOWN, with the nearest name. */
+export function unknownInstrument(
+  name: string,
+  own: Readonly<Record<string, Instrument>>,
+  pointer = "/instrument",
+): Problem {
+  const message = say("pattern-problem.instrument-unknown", { found: JSON.stringify(name.slice(0, 80)) });
+  const remedy = /^(drum ?s?|drum ?(kit|set)|kit|percussion)$/.test(plainName(name))
+    ? say("pattern-problem.instrument-unknown-remedy-drums", { example: "voices: { kick: x---x---, snare: --x---x- }" })
+    : remedyOf(meantBy(name, Object.keys(own)));
+  return problem("INSTRUMENT_UNKNOWN", message, { pointer }, remedy);
+}
+
+/** Most instruments offered for one word. Our choice: one line of text. */
+const MOST_MEANT = 8;
+
+/** The instruments a name may stand for: those with the word in their name, else the nearest one. `own` are names of the course's instruments. */
+function meantBy(name: string, own: readonly string[]): readonly string[] {
+  const word = plainName(name);
+  const names = [...own, ...Object.keys(INSTRUMENTS)];
+  const within = word.length < 3 ? [] : names.filter((each) => plainName(each).split(" ").includes(word));
+  if (within.length > 0) return within.slice(0, MOST_MEANT);
+  const ofOwn = new Map(own.map((each) => [plainName(each), each]));
+  const near = nearestName(
+    word,
+    [...ofOwn.keys(), ...NAMES.keys()].filter((each) => isMisspelt(word, each)),
+  );
+  return near === undefined ? [] : [ofOwn.get(near) ?? NAMES.get(near)!];
+}
+
+/** Sizes of instruments that the table does not have, and that look like another size (from memory). */
+const OTHER_SIZES: readonly string[] = ["sopranissimo", "subcontrabass", "garklein"];
+
+/** The words of all names: none of them is another one misspelt. */
+const VOCABULARY: ReadonlySet<string> = new Set([
+  ...OTHER_SIZES,
+  ...[...NAMES.keys()].flatMap((name) => name.split(" ")),
+]);
+
+/**
+ * Whether a text is this name with slips of spelling: word by word, or with the words written together. A word more or another word is another
+ * instrument, with another transposition ("Db clarinet", "alto trumpet"), and no misspelling; so is a key of one or two letters.
+ */
+function isMisspelt(written: string, name: string): boolean {
+  const [words, known] = [written, name].map((text) => text.split(" "));
+  if (words!.length !== known!.length) {
+    const [joined, whole] = [words!.join(""), known!.join("")];
+    return joined === whole || (words!.length === 1 && nearestName(joined, [whole]) !== undefined);
+  }
+  return words!.every(
+    (word, i) =>
+      word === known![i] || (word.length > 2 && !VOCABULARY.has(word) && nearestName(word, [known![i]!]) !== undefined),
+  );
+}
+
+function remedyOf(meant: readonly string[]): Worded {
+  const last = meant.at(-1);
+  if (last === undefined) return say("pattern-problem.instrument-unknown-remedy");
+  const others = meant.slice(0, -1);
+  return others.length === 0
+    ? say("pattern-problem.write", { text: last })
+    : say("pattern-problem.write-or", { others, last });
+}

@@ -1,0 +1,60 @@
+import { readdirSync, readFileSync, writeFileSync } from "node:fs";
+import { join } from "node:path";
+import { expect, test } from "vitest";
+import { type ProblemCatalogue, problemsIn } from "../../lib/base/index.js";
+import { readCurriculum } from "../../lib/curriculum/index.js";
+import { ROOT } from "../sources.js";
+import { saidBy } from "./said.js";
+
+const TABLE = join(ROOT, "lib", "cli", "explain", "generated", "explanations.ts");
+const FIXTURES = join(ROOT, "tests", "problems");
+
+/** The table that `leeway explain` reads: every code of the catalogues, with the line and the remedy of its first fixture. */
+async function tableFromFixtures(): Promise<string> {
+  const rows: string[] = [];
+  const fixtures = readdirSync(FIXTURES).filter((file) => file.endsWith(".yaml"));
+  for (const file of readdirSync(join(ROOT, "lib"), { encoding: "utf8", recursive: true }).sort()) {
+    if (!/(^|\/)codes\.ts$/.test(file)) continue;
+    const module = (await import(/* @vite-ignore */ join(ROOT, "lib", file))) as Record<string, unknown>;
+    for (const [name, catalogue] of Object.entries(module)) {
+      if (!name.endsWith("Codes")) continue;
+      for (const [code, { severity, means }] of Object.entries(catalogue as ProblemCatalogue)) {
+        const fixture = fixtures.find((each) => each.replace(/(@.*)?\.yaml$/, "") === code);
+        const shown = fixture === undefined ? [] : exampleIn(fixture, code);
+        rows.push(`  ${code}: ${JSON.stringify([severity, means, ...shown])},`);
+      }
+    }
+  }
+  return [
+    "/** Written from the catalogues and the fixtures by `EXPLAIN=write npx vitest run tests/cli/explain.test.ts`. */",
+    "export const EXPLANATIONS: Readonly<",
+    "  Record<string, readonly [severity: string, means: string, line?: string, remedy?: string]>",
+    "> = {",
+    ...rows,
+    "};",
+    "",
+  ].join("\n");
+}
+
+function exampleIn(fixture: string, code: string): readonly string[] {
+  const text = readFileSync(join(FIXTURES, fixture), "utf8");
+  const problem = problemsIn(readCurriculum(text, { file: fixture, readFile: () => undefined })).find(
+    (each) => each.code === code,
+  );
+  const line = text.split("\n")[(problem?.where.line ?? 0) - 1]?.trim() ?? "";
+  if (problem?.remedy === undefined || line === "" || line.length > 120) return [];
+  return [line, problem.remedy];
+}
+
+test("leeway explain has every code, with the line of a fixture that has the problem and its remedy", async () => {
+  const table = await tableFromFixtures();
+  if (process.env.EXPLAIN === "write") writeFileSync(TABLE, table);
+  expect(readFileSync(TABLE, "utf8")).toBe(table);
+  expect(table.split("\n").length).toBeGreaterThan(200);
+});
+
+test("leeway explain CODE says what it means, a line that has it and what to do", async () => {
+  const { out, status } = await saidBy(["explain", "meter_not_read"]);
+  expect(status).toBe(0);
+  expect(out).toMatch(/^METER_NOT_READ \(error\)\n.+\n\n {2}such a line: {2}meter: .+\n {2}what to do: {3}write /);
+});
