@@ -1,7 +1,7 @@
 export { progressCodes } from "./codes.js";
 export { beginJournal } from "./decide/beginJournal.js";
 export type { Decision } from "./decide/decide.js";
-export { decide } from "./decide/decide.js";
+export { decide, decideDue } from "./decide/decide.js";
 export type { Placement } from "./decide/placeByTeacher.js";
 export { placeByTeacher } from "./decide/placeByTeacher.js";
 export { recallDecision } from "./decide/recallDecision.js";
