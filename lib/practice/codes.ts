@@ -17,6 +17,14 @@ export const practiceCodes = {
     severity: "error",
     means: "A take does not say which drill and rung it was played to, or says it by a number.",
   },
+  DECISION_NOT_OF_COURSE: {
+    severity: "error",
+    means: "A decision in a journal names a gate, a rung or needs that its edition of the course does not have.",
+  },
+  EDITION_NOT_COMPARED: {
+    severity: "advice",
+    means: "The store does not keep an edition, so the decisions made in it could not be compared with it.",
+  },
   TAKE_ID_REUSED: { severity: "error", means: "The id of a take is that of a take counted for another rung." },
 } as const;
 
