@@ -4,6 +4,10 @@ import { problemsOf } from "../base/index.js";
 export const practiceCodes = {
   STUDENT_UNKNOWN: { severity: "error", means: "Nobody of this name is enrolled in the store." },
   STUDENT_NAME_LENGTH: { severity: "error", means: "The name of a student is empty or too long." },
+  STUDENT_NAME_UNSEEN: {
+    severity: "error",
+    means: "The name of a student has a character that cannot be seen, or a blank at its beginning or end.",
+  },
   NOT_ENROLLED_IN_COURSE: { severity: "error", means: "The student is enrolled, but not in this course." },
   NOBODY_IN_COURSE: { severity: "error", means: "Nobody in the store is enrolled in the course that was named." },
   COURSE_NOT_CHOSEN: { severity: "error", means: "The student is in several courses, and none was named." },

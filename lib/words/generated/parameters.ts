@@ -712,6 +712,8 @@ export interface MessageParameters {
   readonly "practice-problem.journal-erased-remedy": {};
   readonly "practice-problem.student-name-length": { readonly found: number; readonly most: number };
   readonly "practice-problem.student-name-length-remedy": {};
+  readonly "practice-problem.student-name-unseen": { readonly found: string; readonly place: number };
+  readonly "practice-problem.student-name-unseen-remedy": { readonly name: string };
   readonly "practice-problem.not-enrolled-in-course": { readonly course: string; readonly courses: MessageText; readonly student: string };
   readonly "practice-problem.not-enrolled-in-course-remedy": {};
   readonly "practice-problem.nobody-in-course": { readonly course: string; readonly place: string };
