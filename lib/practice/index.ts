@@ -25,3 +25,4 @@ export type { SubmitOptions, Submitted } from "./submit.js";
 export { submit } from "./submit.js";
 export type { TakeOverOptions } from "./takeOver.js";
 export { takeOver } from "./takeOver.js";
+export { verifyJournals } from "./verifyJournals.js";

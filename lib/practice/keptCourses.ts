@@ -1,6 +1,6 @@
 import { failure } from "../base/index.js";
 import { type Curriculum, readCurriculum, rewriteCurriculum } from "../curriculum/index.js";
-import type { Store } from "../store/index.js";
+import type { CourseText, Store } from "../store/index.js";
 import { practiceProblem } from "./codes.js";
 import type { Problem, Result } from "./problem.js";
 import { sayProblem } from "./say.js";
@@ -24,6 +24,11 @@ export async function keptCourse(
     const remedy = sayProblem("practice-problem.course-not-kept-remedy");
     return failure(practiceProblem("COURSE_NOT_KEPT", message, {}, remedy));
   }
+  return readKeptCourse(text);
+}
+
+/** Reads a course as it was kept. Problems: those of `readCurriculum`. */
+export function readKeptCourse(text: CourseText): Result<Curriculum> {
   const options = {
     file: text.file,
     readFile: (path: string) => (Object.hasOwn(text.files, path) ? text.files[path] : undefined),

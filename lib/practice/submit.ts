@@ -4,6 +4,7 @@ import { otherScores, parseSettings, settingsText } from "../drill/index.js";
 import {
   type Decision,
   decide,
+  decideDue,
   type EditionEffect,
   effectOfEdition,
   recallDecision,
@@ -178,7 +179,7 @@ function tellAgain(
   const shown = judge(take, use);
   // Journals that were merged may have met a gate on which nobody has decided yet. What was counted in another edition was decided on by its rules.
   const isOfNow = [held, recalled.events[0] as TakeAssessed].every(({ edition }) => edition === course.edition);
-  const due = shown.ok && isOfNow ? decide(course, held, shown.value.finding, at) : undefined;
+  const due = shown.ok && isOfNow ? decideDue(course, held, shown.value.finding, at) : undefined;
   const decided = due !== undefined && due.events.length > 0 ? due : recalled;
   const result = success({
     finding: shown.ok ? shown.value.finding : undefined,

@@ -22,6 +22,11 @@ export const progressCodes = {
     severity: "error",
     means: "Two events have the same id and say different things; the first counts.",
   },
+  TAKE_TOLD_TWICE: {
+    severity: "advice",
+    means:
+      "Two devices told one take in different ways, by its rung or its verdict; the first in the order of the journal counts.",
+  },
   EVENT_BEHIND: {
     severity: "advice",
     means:

@@ -1,7 +1,7 @@
 export { progressCodes } from "./codes.js";
 export { beginJournal } from "./decide/beginJournal.js";
 export type { Decision } from "./decide/decide.js";
-export { decide } from "./decide/decide.js";
+export { decide, decideDue } from "./decide/decide.js";
 export type { Placement } from "./decide/placeByTeacher.js";
 export { placeByTeacher } from "./decide/placeByTeacher.js";
 export { recallDecision } from "./decide/recallDecision.js";
@@ -9,6 +9,8 @@ export type { ChangeOptions } from "./editions/changeEdition.js";
 export { changeEdition } from "./editions/changeEdition.js";
 export type { DrillEffect, EditionEffect, Shown } from "./editions/effectOfEdition.js";
 export { effectOfEdition } from "./editions/effectOfEdition.js";
+export type { CourseDecision } from "./editions/isByEdition.js";
+export { isByEdition } from "./editions/isByEdition.js";
 export type { Weighing } from "./gate/gate.js";
 export { gateMet, gateText, weigh } from "./gate/gate.js";
 export type { CurveOptions, GateCurve } from "./gate/gateCurve.js";

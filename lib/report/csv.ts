@@ -80,8 +80,13 @@ function row(cells: readonly Cell[]): string {
 
 function field(cell: Cell): string {
   if (cell === undefined) return "";
-  const text = typeof cell === "number" ? `${cell}` : unformulated(cell);
+  const text = typeof cell === "number" ? `${cell}` : unformulated(visible(cell));
   return /[",\r\n]/.test(text) || text !== text.trim() ? `"${text.replaceAll('"', '""')}"` : text;
+}
+
+/** Text without escapes: control and format characters become `·`, because a table may be shown in a terminal, and they could hide the start of a formula. */
+function visible(text: string): string {
+  return text.replaceAll(/[\p{Cc}\p{Cf}\p{Zl}\p{Zp}\p{Cs}]/gu, "·");
 }
 
 /**
@@ -89,7 +94,7 @@ function field(cell: Cell): string {
  * full-width signs as well.
  */
 function unformulated(text: string): string {
-  return /^\s*[=+\-@\t\r\uff1d\uff0b\uff0d\uff20]/u.test(text) ? `'${text}` : text;
+  return /^[\s·]*[=+\-@\t\r\uff1d\uff0b\uff0d\uff20]/u.test(text) ? `'${text}` : text;
 }
 
 function yesOrNo(yes: boolean): string {

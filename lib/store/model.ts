@@ -96,6 +96,8 @@ export interface Store {
   keepCourse(course: CourseText): Promise<"kept" | "known" | "replaced">;
   /** The text of an edition that was kept last; `undefined` when there is none. */
   course(curriculum: string, edition: string): Promise<CourseText | undefined>;
+  /** Every text that was kept for an edition, the last one first; none when there is none. */
+  courses(curriculum: string, edition: string): Promise<readonly CourseText[]>;
   /** Closes the file or the connections. The store cannot be used afterwards. */
   close(): Promise<void>;
 }

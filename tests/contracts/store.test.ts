@@ -290,6 +290,8 @@ describe.each(kinds())("a store in $name", (kind) => {
     const bytes = { ...other, files: { ...other.files, "a.mid": Uint8Array.of(1) } };
     expect(await store.keepCourse(bytes)).toBe("replaced");
     expect(await store.course("quay", "1.0.1")).toBeUndefined();
+    expect(await store.courses("quay", "1.0.0")).toEqual([bytes, other, course]);
+    expect(await store.courses("quay", "1.0.1")).toEqual([]);
   });
 
   law("does not let the caller's objects into the journal", async (store) => {

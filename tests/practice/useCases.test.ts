@@ -15,7 +15,7 @@ import {
   submit,
   takeOver,
 } from "../../lib/practice/index.js";
-import { effectOfEdition } from "../../lib/progress/index.js";
+import { beginJournal, effectOfEdition } from "../../lib/progress/index.js";
 import { memoryStore, type Store } from "../../lib/store/index.js";
 import { timeOf } from "../progress/course.js";
 import { all } from "../store/material.js";
@@ -49,6 +49,36 @@ describe("enrol()", () => {
     for (const name of ["", "x".repeat(201)])
       expect(codesOf(await enrol(store, name, { course: COURSE, at: timeOf(0) }))).toEqual(["STUDENT_NAME_LENGTH"]);
     expect(await all(store.journals())).toEqual([]);
+  });
+
+  test.each([
+    ["a\u0007b", 1, "ab"],
+    ["a\u202eb", 1, "ab"],
+    ["\u061ctern", 0, "tern"],
+    ["te\u200brn", 2, "tern"],
+    [" tern", 0, "tern"],
+    ["tern\u00a0", 4, "tern"],
+    ["tern\n", 4, "tern"],
+    ["🐦\ud800", 1, "🐦"],
+    ["\u200e", 0, undefined],
+  ])("refuses %j as the name of a new student, with the place and another name", async (name, offset, better) => {
+    const store = memoryStore();
+    const refused = await enrol(store, name, { course: COURSE, at: timeOf(0) });
+    expect(refused).toMatchObject({ ok: false, problems: [{ code: "STUDENT_NAME_UNSEEN", where: { offset } }] });
+    const remedy = refused.ok ? undefined : refused.problems[0]!.remedy;
+    expect(remedy).toBe(better === undefined ? "a pseudonym is enough" : `write ${better}`);
+    expect(await all(store.journals())).toEqual([]);
+    // A student who has the name already is still there.
+    const begun = beginJournal(COURSE, name, timeOf(0));
+    await store.merge({ student: name, curriculum: COURSE.name }, begun.events);
+    expect(await enrol(store, name, { course: COURSE, at: timeOf(0) })).toMatchObject({
+      ok: true,
+      value: { known: true },
+    });
+  });
+
+  test.each(["tern", "Zoë O'Gull", "مرغ\u200cدریایی", "क्\u200dष", "gull 2", "鴎"])("enrols %s", async (name) => {
+    expect(await enrol(memoryStore(), name, { course: COURSE, at: timeOf(0) })).toMatchObject({ ok: true });
   });
 
   test("many devices at once begin one journal", async () => {

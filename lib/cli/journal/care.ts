@@ -1,4 +1,5 @@
 import type { Problem } from "../../base/index.js";
+import { verifyJournals } from "../../practice/index.js";
 import type { JournalEntry, Store } from "../../store/index.js";
 import type { Act, AddCommand } from "../command.js";
 import { DONE, MISUSE, type Outcome, printJson, type Setting, tellProblems } from "../outcome.js";
@@ -11,7 +12,9 @@ export interface VerifyOptions extends StoreOptions {
 
 /** Adds `journal verify` and `journal erase` to the program. */
 export function careCommands(command: AddCommand, act: Act): void {
-  storeOption(command("verify", "compare every event and standing with what was written"))
+  storeOption(
+    command("verify", "compare every event and standing with what was written, and every decision with the course"),
+  )
     .argument("[STUDENT...]", "the whole store when left out")
     .option("--repair", "work standings and counts out anew; set unreadable events aside")
     .action((students: readonly string[], options: VerifyOptions) =>
@@ -23,7 +26,7 @@ export function careCommands(command: AddCommand, act: Act): void {
     .action((student: string, options: ErasureOptions) => act((setting) => journalErase(setting, student, options)));
 }
 
-/** `leeway journal verify [STUDENT...]`: compares digests, counts and standing with the events; `--repair` computes them anew. */
+/** `leeway journal verify [STUDENT...]`: compares digests, counts and standing with the events, and decisions with the editions kept; `--repair` computes them anew. */
 function journalVerify(setting: Setting, students: readonly string[], options: VerifyOptions): Promise<Outcome> {
   return withStore(setting, { ...options, create: false }, async (store) => {
     const entries: JournalEntry[] = [];
@@ -31,8 +34,8 @@ function journalVerify(setting: Setting, students: readonly string[], options: V
       for await (const entry of store.journals(student === undefined ? {} : { student })) entries.push(entry);
     const repaired = options.repair === true ? await repairAll(store, entries) : undefined;
     const problems: Problem[] = [];
-    if (students.length === 0) for await (const each of store.verify()) problems.push(each);
-    else for (const entry of entries) for await (const each of store.verify(entry)) problems.push(each);
+    if (students.length === 0) for await (const each of verifyJournals(store)) problems.push(each);
+    else for (const entry of entries) for await (const each of verifyJournals(store, entry)) problems.push(each);
     const events = entries.reduce((sum, entry) => sum + entry.events, 0);
     if (setting.json)
       printJson(setting, { store: store.place, journals: entries.length, events, ...(repaired ?? {}), problems });
@@ -40,7 +43,9 @@ function journalVerify(setting: Setting, students: readonly string[], options: V
       tellProblems(setting, problems);
       const mended =
         repaired === undefined ? "" : `; ${repaired.repaired} repaired, ${repaired.setAside} events set aside`;
-      const found = problems.length === 0 ? "all is well" : `${problems.length} problems`;
+      const errors = problems.filter(({ severity }) => severity === "error").length;
+      const compared = problems.length === 0 ? "all is well" : "all is well as far as it could be compared";
+      const found = errors === 0 ? compared : `${problems.length} problems`;
       setting.terminal.print(
         `${plain(store.place)}: ${entries.length} journals, ${events} events${mended}: ${found}\n`,
       );

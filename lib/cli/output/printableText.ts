@@ -1,7 +1,7 @@
 /**
- * Replaces control characters and direction marks by `·`: text from a file must not control the terminal. Line ends and tabs are control
- * characters too.
+ * Replaces control characters, format characters (Unicode category Cf: directions, zero-width characters, tags), line and paragraph separators and halves of
+ * surrogate pairs by `·`: text from a file must neither control the terminal nor hide in it. Line ends and tabs are control characters too.
  */
 export function plain(text: string): string {
-  return text.replaceAll(/[\u0000-\u001f\u007f-\u009f\u200e\u200f\u2028\u2029\u202a-\u202e\u2066-\u2069]/g, "·");
+  return text.replaceAll(/[\p{Cc}\p{Cf}\p{Zl}\p{Zp}\p{Cs}]/gu, "·");
 }

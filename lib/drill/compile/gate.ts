@@ -35,10 +35,10 @@ export function compileGate(document: GateDocument | undefined, found: Collector
   }
   if (clean! >= 1 && clean! <= of!) return { kind: "clean of last", clean: clean!, of: of! };
   const message = say("drill-problem.gate-cannot-be-met", { of: of!, found: clean! });
-  const remedy = say("drill-problem.gate-cannot-be-met-remedy", {
-    clean: String(Math.max(1, of!)),
-    of: String(clean),
-  });
+  const remedy =
+    clean! >= 1
+      ? say("drill-problem.gate-cannot-be-met-remedy", { clean: String(Math.max(1, of!)), of: String(clean) })
+      : say("drill-problem.write", { text: `clean: ${Math.max(1, of! - 1)}` });
   found.add("GATE_CANNOT_BE_MET", message, "/gate/clean", remedy);
   return undefined;
 }

@@ -4,14 +4,16 @@ import { type Drill, lengthsInTake, parseSettings, settingsText } from "../../dr
 import type { Finding, JournalEvent, Standing, TakeAssessed } from "../../schema/index.js";
 import { drillUnknown, progressProblem } from "../codes.js";
 import { editionDraft } from "../editions/changeEdition.js";
+import { takeEventId } from "../journal/eventId.js";
 import { LONGEST_NAME } from "../journal/eventShape.js";
-import { openEventWriter, writeEvent } from "../journal/eventWriter.js";
+import { type EventWriter, openEventWriter, writeEvent } from "../journal/eventWriter.js";
 import { findingSummary } from "../journal/findingSummary.js";
 import { openDrills } from "../openDrills.js";
 import type { Problem } from "../problem.js";
 import { say, sayProblem } from "../say.js";
 import { drillStanding, takeIn } from "../standing.js";
 import { openedSaid } from "./reasonSaid.js";
+import type { RungDecision } from "./rungDecision.js";
 import { decideTake } from "./takeDecision.js";
 
 /** The decision after a take. */
@@ -44,6 +46,9 @@ export interface Decision {
  * played. A take is clean when its verdict is `within`; an unclear take changes nothing. When the curriculum is a new edition, the standing
  * is first moved into it.
  *
+ * A take that was counted before moves nobody, whatever the edition. There is one exception: the take is the latest event of the journal, and the edition
+ * is the same. Then its decision was never written, and the same decision is made again.
+ *
  * `at` is the time of the decision, RFC 3339. Problems (nothing is counted then): FINDING_INCOMPLETE, CURRICULUM_OTHER,
  * PROGRESS_DRILL_UNKNOWN. Throws `RangeError` when `at` is not such a time.
  *
@@ -57,42 +62,79 @@ export function decide(curriculum: Curriculum, standing: Standing, finding: Find
   const drill = finding.drill === undefined ? undefined : drillCalled(curriculum, finding.drill);
   if (problems.length > 0 || drill === undefined || take === undefined || rung === undefined)
     return { ...nothing(finding, standing), problems };
+  const known = takeIn(standing, take);
+  if (known !== undefined) {
+    const isLatest = standing.edition === curriculum.edition && standing.latest.id === takeEventId(take);
+    const isUndecided = isLatest && known.drill === drill.name && known.rung === canonicalRung(rung);
+    return isUndecided ? decideDue(curriculum, standing, finding, at) : countedBefore(curriculum, writer, take);
+  }
   const edition = editionDraft(curriculum, standing);
   if (edition !== undefined) writeEvent(writer, edition);
   const from = drillStanding(writer.standing, drill.name)?.rung;
-  const counted = takeIn(writer.standing, take);
-  const essentials = findingSummary(finding);
   const played = canonicalRung(rung);
-  if (counted === undefined)
-    writeEvent(writer, {
-      kind: "take assessed",
-      drill: drill.name,
-      rung: played,
-      take,
-      edition: curriculum.edition,
-      ...essentials,
-      ...growingLengths(drill, played, finding),
-    });
-  const verdict = counted?.verdict ?? finding.verdict;
-  const result =
-    counted?.rung === played || counted === undefined
-      ? decideTake(drill, writer.standing, { rung: played, verdict })
-      : undefined;
-  if (result?.draft !== undefined) writeEvent(writer, result.draft);
+  writeEvent(writer, {
+    kind: "take assessed",
+    drill: drill.name,
+    rung: played,
+    take,
+    edition: curriculum.edition,
+    ...findingSummary(finding),
+    ...growingLengths(drill, played, finding),
+  });
+  const result = decideTake(drill, writer.standing, { rung: played, verdict: finding.verdict });
+  if (result.draft !== undefined) writeEvent(writer, result.draft);
   // An unclear take changes nothing. Any other take also opens drills that an interrupted writer left closed.
-  const opened = verdict === "unclear" && edition === undefined ? [] : openDrills(curriculum, writer);
-  const reasons = [
-    ...(counted === undefined ? [] : [say("progress.counted-before", { take })]),
-    ...(result?.reasons ?? []),
-    ...openedSaid(opened),
-  ];
+  const opened = finding.verdict === "unclear" && edition === undefined ? [] : openDrills(curriculum, writer);
+  return told(writer, { drill: drill.name, from, known: false, reasons: result.reasons, opened, result });
+}
+
+/**
+ * The decision that is due on a take that was counted before, in this same edition: an interrupted writer lost it, or journals that were merged meet a gate on
+ * which nobody has decided. The caller knows that the take was counted in the edition given. Not for the public door: `decide` and `submit` ask for it.
+ */
+export function decideDue(curriculum: Curriculum, standing: Standing, { take }: Finding, at: string): Decision {
+  const writer = openEventWriter(standing, at);
+  const counted = takeIn(standing, take!)!;
+  const drill = curriculum.drills.find(({ name }) => name === counted.drill);
+  if (drill === undefined || standing.edition !== curriculum.edition) return countedBefore(curriculum, writer, take!);
+  const from = drillStanding(standing, drill.name)?.rung;
+  const result = decideTake(drill, standing, counted);
+  if (result.draft !== undefined) writeEvent(writer, result.draft);
+  const opened = counted.verdict === "unclear" ? [] : openDrills(curriculum, writer);
+  const reasons = [say("progress.counted-before", { take: take! }), ...result.reasons];
+  return told(writer, { drill: drill.name, from, known: true, reasons, opened, result });
+}
+
+/** The answer to a take that was counted before: it moves nobody. In the same edition, drills that an interrupted writer left closed are opened. */
+function countedBefore(curriculum: Curriculum, writer: EventWriter, take: string): Decision {
+  const counted = takeIn(writer.standing, take)!;
+  const from = drillStanding(writer.standing, counted.drill)?.rung;
+  const isSame = writer.standing.edition === curriculum.edition;
+  const opened = isSame && counted.verdict !== "unclear" ? openDrills(curriculum, writer) : [];
+  return told(writer, {
+    drill: counted.drill,
+    from,
+    known: true,
+    reasons: [say("progress.counted-before", { take })],
+    opened,
+    result: undefined,
+  });
+}
+
+interface Told extends Pick<Decision, "drill" | "from" | "known" | "opened"> {
+  readonly drill: string;
+  readonly reasons: readonly Worded[];
+  readonly result: RungDecision | undefined;
+}
+
+function told(writer: EventWriter, { drill, from, known, reasons, opened, result }: Told): Decision {
   return {
     what: result?.what ?? "hold",
-    drill: drill.name,
+    drill,
     from,
-    to: drillStanding(writer.standing, drill.name)?.rung,
-    known: counted !== undefined,
-    ...saidTogether(reasons),
+    to: drillStanding(writer.standing, drill)?.rung,
+    known,
+    ...saidTogether([...reasons, ...openedSaid(opened)]),
     evidence: result?.evidence ?? [],
     opened,
     events: writer.events,

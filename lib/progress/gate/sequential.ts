@@ -53,13 +53,22 @@ export function fewestTakes(gate: SequentialGate): number {
   const { upper, clean } = waldBounds(gate);
   // As `testState` compares, so that both agree at the bound itself.
   const near = Math.max(1, Math.floor(upper / clean));
-  return near * clean >= upper ? near : near + 1;
+  return near * clean >= upper - roundingOf(near) ? near : near + 1;
 }
 
 /** State of a test after these numbers of takes. The ratio is computed from the counts, so that rounding errors do not accumulate. */
 export function testState(bounds: WaldBounds, clean: number, beyond: number): "let on" | "held" | "undecided" {
   const ratio = clean * bounds.clean + beyond * bounds.beyond;
-  return ratio >= bounds.upper ? "let on" : ratio <= bounds.lower ? "held" : "undecided";
+  const rounding = roundingOf(clean + beyond);
+  return ratio >= bounds.upper - rounding ? "let on" : ratio <= bounds.lower + rounding ? "held" : "undecided";
+}
+
+/**
+ * How far rounding may put a ratio from a bound that it reaches exactly. A take's logarithm is off by less than 1e-12: `1 - p` is off by 1.1e-16, and probabilities
+ * of courses are at least 1e-4 from 1. A ratio that reaches a bound to within this counts as at the bound: nobody can tell the difference.
+ */
+function roundingOf(takes: number): number {
+  return 1e-12 * (takes + 1);
 }
 
 /** Whether these numbers of takes of one test let the player on; false also when the parameters of the gate make no test. */

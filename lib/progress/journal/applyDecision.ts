@@ -3,6 +3,7 @@ import { gateMet } from "../gate/gate.js";
 import { type Complaint, complaint } from "./complaint.js";
 import { leftRung, overtaken } from "./eventProblems.js";
 import {
+  type DrillEntry,
   type MutableStanding,
   moveToRung,
   type Outcome,
@@ -24,14 +25,9 @@ export function applyAdvance(standing: MutableStanding, event: Advanced | DrillC
     const listed = { id: event.id, clean: clean.length, beyond: beyond.length };
     return complaint("GATE_NOT_MET", "journal-problem.gate-not-met", listed);
   }
-  if (entry.state !== "open" || entry.rung !== event.from) return leftRung(event, event.from);
-  const fresh = clean.filter((place) => place >= rung.from).length;
-  if (event.credit === undefined) {
-    if (fresh < clean.length || beyond.some((place) => place < rung.from)) return overtaken(event, "takes");
-    rung.credit = { event: event.id, evidence: event.evidence };
-  } else if (rung.credit?.event !== event.credit || fresh === 0) {
-    return overtaken(event, "credit");
-  }
+  const missed = missedBy(entry, rung, { event, clean, beyond });
+  if (missed !== undefined) return keepCompletion(standing, { entry, rung, event, clean }) ? undefined : missed;
+  if (event.credit === undefined) rung.credit = { event: event.id, evidence: event.evidence };
   rung.from = rung.takes.length;
   if (event.kind === "advanced") moveToRung(standing, entry, { rung: event.to, by: event.kind });
   else {
@@ -39,6 +35,61 @@ export function applyAdvance(standing: MutableStanding, event: Advanced | DrillC
     entry.completed = { event: event.id, rung: event.from, edition: standing.edition };
   }
   return undefined;
+}
+
+/** The decision of another device that an advance or a completion comes too late for; `undefined` when it is in time. */
+function missedBy(
+  entry: DrillEntry,
+  rung: RungEntry,
+  {
+    event,
+    clean,
+    beyond,
+  }: {
+    readonly event: Advanced | DrillCompleted;
+    readonly clean: readonly number[];
+    readonly beyond: readonly number[];
+  },
+): Complaint | undefined {
+  if (entry.state !== "open" || entry.rung !== event.from) return leftRung(event, event.from);
+  const fresh = clean.filter((place) => place >= rung.from).length;
+  if (event.credit === undefined)
+    return fresh < clean.length || beyond.some((place) => place < rung.from) ? overtaken(event, "takes") : undefined;
+  return rung.credit?.event !== event.credit || fresh === 0 ? overtaken(event, "credit") : undefined;
+}
+
+/** Moves of a student that no take decided: a completion that comes too late does not undo them. */
+const DELIBERATE: readonly DrillEntry["by"][] = ["set by teacher", "placement test", "edition changed"];
+
+/**
+ * Keeps a completion that another device overtook, because its own takes prove it: the drill counts as completed, and is complete, unless a teacher, a placement
+ * or an edition has put the student elsewhere. Gives whether there was anything to keep.
+ */
+function keepCompletion(
+  standing: MutableStanding,
+  {
+    entry,
+    rung,
+    event,
+    clean,
+  }: {
+    readonly entry: DrillEntry;
+    readonly rung: RungEntry;
+    readonly event: Advanced | DrillCompleted;
+    readonly clean: readonly number[];
+  },
+): boolean {
+  if (event.kind !== "drill completed" || entry.state !== "open" || entry.completed !== undefined) return false;
+  // The last take of a completion by credit was added to the takes that met the gate.
+  if (event.credit !== undefined && !gateMet(event.gate, clean.length - 1, 0)) return false;
+  entry.completed = { event: event.id, rung: event.from, edition: standing.edition };
+  if (DELIBERATE.includes(entry.by)) return true;
+  rung.credit = { event: event.id, evidence: event.evidence };
+  rung.from = rung.takes.length;
+  entry.state = "complete";
+  entry.rung = event.from;
+  entry.takenFrom = undefined;
+  return true;
 }
 
 /** Applies a step back. The listed takes must be beyond tolerance, and no other decision may have overtaken it. */

@@ -1,4 +1,4 @@
-import type { JournalEvent, Standing } from "../../schema/index.js";
+import type { JournalEvent, Standing, TakeAssessed } from "../../schema/index.js";
 import { type Complaint, complaint } from "./complaint.js";
 
 /** The student and the curriculum of a journal. */
@@ -27,6 +27,11 @@ export function eventBehind({ id, turn }: JournalEvent, { latest }: Standing): C
     ...complaint("EVENT_BEHIND", "journal-problem.event-behind", places),
     remedy: { key: "journal-problem.event-behind-remedy", parameters: {} },
   };
+}
+
+/** TAKE_TOLD_TWICE: two devices told a take in different ways. */
+export function takeToldTwice({ take }: TakeAssessed): Complaint {
+  return complaint("TAKE_TOLD_TWICE", "journal-problem.take-told-twice", { take });
 }
 
 /** EVENT_ID_REUSED: two different events with one id. */

@@ -2,6 +2,7 @@ import type { JournalEvent, Standing, TakeAssessed } from "../../schema/index.js
 import { takeIn } from "../standing.js";
 import { applyEvent, OUTCOMES } from "./applyEvent.js";
 import type { Complaint } from "./complaint.js";
+import { openDivergence } from "./divergence.js";
 import { saysTheSame } from "./eventId.js";
 import { compareKeys } from "./eventOrder.js";
 import {
@@ -11,6 +12,7 @@ import {
   journalGap,
   notEnrolled,
   ofOtherJournal,
+  takeToldTwice,
 } from "./eventProblems.js";
 import { finishedStanding, type MutableStanding, mutableStanding, placeOf } from "./mutableStanding.js";
 
@@ -35,6 +37,7 @@ const NONE: readonly Complaint[] = [];
 export function openReplay({ of, after }: ReplayOptions): Replay {
   const standing = mutableStanding(after);
   const decisions = new Map<string, JournalEvent>();
+  const divergence = openDivergence();
   const countedBefore = after === undefined ? () => undefined : takeLookup(after);
   let owner = of ?? after;
   let turn = after?.latest.turn ?? 0;
@@ -50,10 +53,16 @@ export function openReplay({ of, after }: ReplayOptions): Replay {
     if (after !== undefined && compareKeys(event, after.latest) <= 0)
       return event.id === after.latest.id ? NONE : [eventBehind(event, after)];
     const known = event.kind === "take assessed" ? isSameTake(event) : isSame(event, decisions.get(event.id));
+    if (known !== undefined && event.kind === "take assessed") {
+      divergence.noteTelling(event, known ? "the same" : "otherwise");
+      return known ? NONE : [takeToldTwice(event)];
+    }
     if (known !== undefined) return known ? NONE : [eventIdReused(event)];
     const missing = event.turn > turn + 1 ? [journalGap(event, turn)] : NONE;
     turn = event.turn;
-    const wrong = applyEvent(standing, event);
+    if (event.kind === "edition changed") divergence.noteRenaming(event);
+    const found = applyEvent(standing, event);
+    const wrong = found && divergence.weigh(standing, event, found);
     // An event without effect must not block a valid event with the same id.
     if (event.kind !== "take assessed" && wrong === undefined) decisions.set(event.id, event);
     return wrong === undefined ? missing : [...missing, wrong];

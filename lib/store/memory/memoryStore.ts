@@ -70,6 +70,8 @@ export function memoryStore(): Store {
       return last === undefined ? "kept" : "replaced";
     },
     course: async (curriculum, edition) => lastOf(courses, curriculum, edition),
+    courses: async (curriculum, edition) =>
+      courses.filter((each) => each.curriculum === curriculum && each.edition === edition).reverse(),
     close: async () => undefined,
   };
 }

@@ -50,20 +50,35 @@ export function keepCourse({ db }: Database, course: CourseText): Promise<"kept"
 }
 
 /** The text of an edition that was kept last; `undefined` when there is none. */
-export async function course({ db }: Database, curriculum: string, edition: string): Promise<CourseText | undefined> {
-  const row: CourseRow | undefined = await db
+export async function course(database: Database, curriculum: string, edition: string): Promise<CourseText | undefined> {
+  const row = await rowsOf(database, curriculum, edition).limit(1).executeTakeFirst();
+  return row && textOf(row);
+}
+
+/** Every text that was kept for an edition, the last one first. */
+export async function courses(database: Database, curriculum: string, edition: string): Promise<readonly CourseText[]> {
+  return (await rowsOf(database, curriculum, edition).execute()).map(textOf);
+}
+
+function rowsOf({ db }: Database, curriculum: string, edition: string) {
+  return db
     .selectFrom("leeway_courses")
     .selectAll()
     .where("curriculum", "=", keyText(curriculum))
     .where("edition", "=", keyText(edition))
     .where("number", ">", 0)
-    .orderBy("number", "desc")
-    .limit(1)
-    .executeTakeFirst();
-  if (row === undefined) return undefined;
+    .orderBy("number", "desc");
+}
+
+function textOf(row: CourseRow): CourseText {
   const files = (JSON.parse(row.files) as [string, string][]).map(
     ([name, bytes]) => [name, new Uint8Array(Buffer.from(bytes, "base64"))] as const,
   );
-  const file = nameOf(row.file);
-  return { curriculum, edition, file, text: JSON.parse(row.text) as string, files: Object.fromEntries(files) };
+  return {
+    curriculum: nameOf(row.curriculum),
+    edition: nameOf(row.edition),
+    file: nameOf(row.file),
+    text: JSON.parse(row.text) as string,
+    files: Object.fromEntries(files),
+  };
 }

@@ -1,7 +1,7 @@
 import { storeProblem } from "../codes.js";
 import type { Store } from "../model.js";
 import { sayProblem } from "../say.js";
-import { course, keepCourse } from "./courses.js";
+import { course, courses, keepCourse } from "./courses.js";
 import type { Database } from "./database.js";
 import { erase } from "./erase.js";
 import { journals, open } from "./read.js";
@@ -30,6 +30,7 @@ export function sqlStore(database: Database): Store {
     repair: (key) => run(() => repair(database, key)),
     keepCourse: (given) => run(() => keepCourse(database, given)),
     course: (curriculum, edition) => run(() => course(database, curriculum, edition)),
+    courses: (curriculum, edition) => run(() => courses(database, curriculum, edition)),
     close: () => database.close(),
   };
 }

@@ -476,6 +476,7 @@ export interface MessageParameters {
   readonly "journal-problem.object": {};
   readonly "journal-problem.event-foreign": { readonly course: string; readonly curriculum: string; readonly id: string; readonly owner: string; readonly student: string };
   readonly "journal-problem.event-id-reused": { readonly id: string };
+  readonly "journal-problem.take-told-twice": { readonly take: string };
   readonly "journal-problem.event-behind": { readonly id: string; readonly latest: string; readonly latestTurn: string; readonly turn: string };
   readonly "journal-problem.event-behind-remedy": {};
   readonly "journal-problem.not-enrolled": { readonly id: string };
@@ -485,6 +486,9 @@ export interface MessageParameters {
   readonly "journal-problem.gate-not-met": { readonly beyond: number; readonly clean: number; readonly id: string };
   readonly "journal-problem.needs-not-met": { readonly drill: string; readonly id: string; readonly needs: MessageText };
   readonly "journal-problem.overtaken-enrolled": { readonly id: string };
+  readonly "journal-problem.overtaken-told": { readonly id: string };
+  readonly "journal-problem.overtaken-needs": { readonly drill: string; readonly id: string; readonly needs: MessageText };
+  readonly "journal-problem.overtaken-completion-remedy": { readonly drill: string };
   readonly "journal-problem.overtaken-open": { readonly drill: string; readonly id: string };
   readonly "journal-problem.overtaken-edition": { readonly edition: string; readonly from: string; readonly id: string };
   readonly "journal-problem.overtaken-rung": { readonly id: string; readonly rung: string };
@@ -757,6 +761,8 @@ export interface MessageParameters {
   readonly "practice-problem.journal-erased-remedy": {};
   readonly "practice-problem.student-name-length": { readonly found: number; readonly most: number };
   readonly "practice-problem.student-name-length-remedy": {};
+  readonly "practice-problem.student-name-unseen": { readonly found: string; readonly place: number };
+  readonly "practice-problem.student-name-unseen-remedy": { readonly name: string };
   readonly "practice-problem.not-enrolled-in-course": { readonly course: string; readonly courses: MessageText; readonly student: string };
   readonly "practice-problem.not-enrolled-in-course-remedy": {};
   readonly "practice-problem.nobody-in-course": { readonly course: string; readonly place: string };
@@ -765,6 +771,10 @@ export interface MessageParameters {
   readonly "practice-problem.course-not-chosen-remedy": {};
   readonly "practice-problem.course-not-kept": { readonly course: string; readonly edition: string; readonly place: string };
   readonly "practice-problem.course-not-kept-remedy": {};
+  readonly "practice-problem.decision-not-of-course": { readonly course: string; readonly drill: string; readonly editions: MessageText; readonly id: string; readonly student: string };
+  readonly "practice-problem.decision-not-of-course-remedy": {};
+  readonly "practice-problem.edition-not-compared": { readonly course: string; readonly edition: string; readonly place: string };
+  readonly "practice-problem.edition-not-compared-remedy": {};
   readonly "practice-problem.drill-not-chosen": { readonly drills: MessageText; readonly student: string };
   readonly "practice-problem.no-drill-open": { readonly student: string };
   readonly "practice-problem.drill-not-chosen-remedy": {};

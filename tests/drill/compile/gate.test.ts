@@ -51,6 +51,16 @@ describe("compileGate()", () => {
     expect(compiled(compileGate, document)).toEqual({ value: undefined, problems: [problem] });
   });
 
+  test.each([
+    [{ clean: 0, of: 4 }, "write clean: 3"],
+    [{ clean: 0, of: 1 }, "write clean: 1"],
+    [{ clean: 5, of: 4 }, "write clean: 4, or of: 5"],
+  ])("has a remedy for %j that can be met", (document, remedy) => {
+    const found = collector();
+    compileGate(document, found);
+    expect(found.problems.map((each) => each.remedy)).toEqual([remedy]);
+  });
+
   test.each(["able", "unready", "wrongly-let-on", "wrongly-held"])(
     "makes no sequential gate of which %s cannot be read",
     (key) => {

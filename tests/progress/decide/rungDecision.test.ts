@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import type { Gate } from "../../../lib/drill/index.js";
-import { apply, decide, drillStanding, placeByTeacher } from "../../../lib/progress/index.js";
+import { apply, decide, decideDue, drillStanding, placeByTeacher } from "../../../lib/progress/index.js";
 import { at, courseOf, findingOf, timeOf } from "../course.js";
 import { beginLessons, type Lessons, play, playRow } from "../lessons.js";
 
@@ -46,7 +46,9 @@ describe("the decision on a rung", () => {
     const torn = apply(lessons.standing, whole.events[0]!).standing;
     const unclear = decide(course, torn, findingOf("t3", "steady", at(80), "unclear"), timeOf(120));
     expect(unclear.what).toBe("hold");
-    expect(decide(course, unclear.standing, finding, timeOf(200))).toMatchObject({
+    // Something came after the take: whoever sends it again is not moved, until its edition is known.
+    expect(decide(course, unclear.standing, finding, timeOf(200))).toMatchObject({ what: "hold", events: [] });
+    expect(decideDue(course, unclear.standing, finding, timeOf(200))).toMatchObject({
       what: "advance",
       evidence: ["t1", "t2"],
     });

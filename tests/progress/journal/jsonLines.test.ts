@@ -96,16 +96,25 @@ describe("fold()", () => {
     expect(fold(events.slice(1))).toMatchObject({ standing: undefined, problems: [{ code: "NOT_ENROLLED" }] });
   });
 
-  test("counts the first of two events that have one id and say different things, and names the other", () => {
+  test("counts the first of two tellings of a take, and tells the other as advice", () => {
     const { journal, standing } = lessonsOf("w");
     const take = journal.at(-1)!;
     const other = { ...take, turn: take.turn + 1, verdict: "beyond" } as JournalEvent;
     expect(fold([other, ...journal])).toMatchObject({
       standing,
-      problems: [{ code: "EVENT_ID_REUSED", where: { pointer: "/0" } }],
+      problems: [{ code: "TAKE_TOLD_TWICE", where: { pointer: "/0" } }],
     });
-    expect(apply(standing, other)).toMatchObject({ standing, problems: [{ code: "EVENT_ID_REUSED" }] });
+    expect(apply(standing, other)).toMatchObject({ standing, problems: [{ code: "TAKE_TOLD_TWICE" }] });
     expect(fold([...journal, { ...take, turn: take.turn + 1 }])).toEqual({ standing, problems: [] });
+  });
+
+  test("counts the first of two decisions that have one id and say different things, and names the other", () => {
+    const { journal, standing } = lessonsOf("ww");
+    const other = { ...journal.at(-1)!, turn: journal.length + 1, to: at(88) } as JournalEvent;
+    expect(fold([...journal, other])).toMatchObject({
+      standing,
+      problems: [{ code: "EVENT_ID_REUSED", severity: "error", where: { pointer: `/${journal.length}` } }],
+    });
   });
 
   test("lets one of two decisions made at the same time count, and keeps the takes of both", () => {
