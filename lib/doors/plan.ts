@@ -13,6 +13,8 @@ export {
   type Population,
   populationOf,
   posteriorOf,
+  preparationCalled,
+  preparationsOf,
   priorBelief,
   updateBelief,
 } from "../forecast/index.js";
@@ -20,12 +22,15 @@ export { planCalendar } from "../plan/calendar/index.js";
 export {
   beginPlacing,
   type Deadline,
+  type NextTake,
+  nextTake,
   type Outlook,
   type Placing,
   type PlacingOptions,
   type Plan,
   type PlanLine,
   type PlanRequest,
+  type PlanStep,
   type PlayLine,
   placeAfter,
   planCodes,
@@ -33,4 +38,5 @@ export {
   planText,
   type RestLine,
   resumePlacing,
+  type ShortRest,
 } from "../plan/index.js";
