@@ -13,6 +13,8 @@ export {
   type Population,
   populationOf,
   posteriorOf,
+  preparationCalled,
+  preparationsOf,
   priorBelief,
   updateBelief,
 } from "../forecast/index.js";
@@ -20,6 +22,8 @@ export { planCalendar } from "../plan/calendar/index.js";
 export {
   beginPlacing,
   type Deadline,
+  type NextTake,
+  nextTake,
   type Outlook,
   type Placing,
   type PlacingOptions,
@@ -27,6 +31,7 @@ export {
   type PlanCode,
   type PlanLine,
   type PlanRequest,
+  type PlanStep,
   type PlayLine,
   placeAfter,
   planCodes,
@@ -34,4 +39,5 @@ export {
   planText,
   type RestLine,
   resumePlacing,
+  type ShortRest,
 } from "../plan/index.js";

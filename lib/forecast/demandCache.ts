@@ -1,4 +1,4 @@
-import { type Rung, scoreOf } from "../drill/index.js";
+import { type Rung, scoreOf, settingsText } from "../drill/index.js";
 import { type Demand, demandOf } from "./demand.js";
 
 /** Demands, lengths (seconds, count-in included) and mixes of rungs, each worked out once. */
@@ -14,7 +14,9 @@ export function demandCache(): DemandCache {
   const known = new Map<string, ReturnType<DemandCache["of"]>>();
   return {
     of(rung) {
-      const key = `${rung.drill.name}\n${rung.index}`;
+      // A preparation has no index.
+      const place = rung.index < 0 ? settingsText(rung.settings) : rung.index;
+      const key = `${rung.drill.name}\n${place}`;
       let found = known.get(key);
       if (found === undefined) {
         const score = scoreOf(rung);

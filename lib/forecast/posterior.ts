@@ -6,12 +6,13 @@ import type { History } from "./history.js";
 import { observationOf } from "./likelihood.js";
 import { updateBelief } from "./particleFilter.js";
 import type { Population } from "./population.js";
+import { preparationCalled } from "./preparations.js";
 
 /** Latest takes a posterior rests on. Our choice: by then practice has changed the player, and the prior no longer matters. */
 const LATEST = 300;
 
 /**
- * Posterior after a student's takes, the latest 300 of them. Takes of rungs that the edition does not have are passed over.
+ * Posterior after a student's takes, the latest 300 of them. Takes of rungs that the edition does not have, and that are no preparations of it, are passed over.
  *
  * @example
  * posteriorOf(course, historyOf(events)).takes // 1
@@ -23,7 +24,8 @@ export function posteriorOf(
 ): Belief {
   let belief = priorBelief(population);
   for (const played of takes.slice(-LATEST)) {
-    const rung = rungCalled(drillCalled(curriculum, played.drill), played.rung);
+    const drill = drillCalled(curriculum, played.drill);
+    const rung = rungCalled(drill, played.rung) ?? preparationCalled(drill, played.rung);
     if (rung !== undefined) belief = updateBelief(belief, observationOf(demands.of(rung).demand, played));
   }
   return belief;

@@ -1,7 +1,8 @@
 export * from "../forecast/index.js";
-export { PAUSE_SECONDS } from "./breaks.js";
+export { PAUSE_SECONDS, type ShortRest } from "./breaks.js";
 export { planCodes } from "./codes.js";
-export type { Plan, PlanLine, PlayLine, RestLine } from "./model.js";
+export type { Plan, PlanLine, PlanStep, PlayKind, PlayLine, RestLine } from "./model.js";
+export { type NextTake, nextTake } from "./nextTake.js";
 export type { Outlook } from "./outlook.js";
 export { beginPlacing, type Placing, type PlacingOptions, placeAfter } from "./placement.js";
 export { planSession } from "./planSession.js";

@@ -1,29 +1,33 @@
 import { CAUTIONS, random, success, type Worded } from "../base/index.js";
 import { drillCalled } from "../curriculum/index.js";
 import { type Drill, type Rung, settingsText } from "../drill/index.js";
-import { type DemandCache, demandCache, historyOf, posteriorOf, TARGET } from "../forecast/index.js";
+import { type DemandCache, demandCache, type History, historyOf, posteriorOf, TARGET } from "../forecast/index.js";
 import { type Day, dayOf } from "../time/index.js";
-import { slotSeconds } from "./breaks.js";
+import { DAY_MINUTES, shortRest, slotSeconds } from "./breaks.js";
 import { checkRequest } from "./checkRequest.js";
-import { interleave } from "./interleaving.js";
+import { reviews, warmUp } from "./firstLines.js";
+import { layOut } from "./layOut.js";
 import type { Plan, PlanLine } from "./model.js";
+import { planNewWork } from "./newWork.js";
 import { chainTo, type Outlook, outlookFor } from "./outlook.js";
 import type { Result } from "./problem.js";
 import type { PlanRequest } from "./request.js";
 import { DUE_BELOW, retentionIn } from "./retention.js";
 import { say } from "./say.js";
-import { scheduleTakes } from "./schedule.js";
 import { settingPhrases } from "./settingPhrases.js";
-import { queueTakes } from "./takeQueue.js";
+import type { StepTerms } from "./steps.js";
+import { takeTurns } from "./takeTurns.js";
 import { type Aim, easyRungs, estimateWork, mayPlay } from "./workEstimate.js";
 
 /** Days of practice a week when a deadline does not say. Our choice. */
 const DAYS_A_WEEK = 5;
+/** Takes of one rung in a session at most, however long it is. Our choice, against strain and against dullness. */
+const MOST_ON_A_RUNG = 12;
 
 /**
- * Practice plan for so many minutes: a warm-up, reviews that are due, new work near the success rate aimed at, rests. It is never longer
- * than the minutes, and never has a rung whose needs are unmet or that lies above the student's own. The same request gives the same plan.
- * A plan may be empty; it then says why.
+ * Practice plan for so many minutes: reviews that are due, new work near the success rate aimed at with what follows from how it goes, rests.
+ * It is never longer than the minutes nor than an hour, begins with no rung whose needs are unmet or that lies above the student's own, has no rung
+ * for more than half of it, and prepares a rung out of reach by easier ones. The same request gives the same plan. A plan may be empty; it then says why.
  *
  * Problems: PLAN_MINUTES_OUT_OF_RANGE, PLAN_DATE_NOT_READ, PLAN_CURRICULUM_OTHER, PLAN_OPTION_OUT_OF_RANGE, DEADLINE_PAST,
  * DRILL_UNKNOWN.
@@ -50,27 +54,40 @@ export function planSession(request: PlanRequest): Result<Plan> {
   const retention = retentionIn(curriculum, standing, { history, today }).filter(({ rung }) =>
     mayPlay(rung.drill, standing, history.placed),
   );
-  const due = retention.filter(({ kept, held }) => kept < DUE_BELOW || !held);
+  const due = retention.filter(({ kept, held, days }) => kept < DUE_BELOW || (!held && days > 0));
   const easy = easyRungs(curriculum, standing, { history, aim });
-  const rounds = queueTakes({
-    work,
-    due: due.length > 0 || work.length > 0 ? due : retention.slice(0, 1),
-    easy,
-    aim,
-    seconds: minutes * 60,
-  });
-  const queue = order === "taking turns" ? rounds.map((round) => interleave(round, chance)) : rounds;
-  const lines = scheduleTakes(queue, { seconds: minutes * 60, demands });
+  const seconds = 60 * Math.min(minutes, DAY_MINUTES);
+  const drill = (work[0]?.rung ?? due[0]?.rung ?? easy[0]?.rung)?.drill;
+  const rest = shortRest({ instrument: request.instrument, drill });
+  const terms = stepTerms(request, { aim, history, today, seconds, rung: work[0]?.rung ?? easy[0]?.rung });
+  const played = history.takes.filter(({ day }) => day === today).length;
+  const toReview = due.length > 0 || work.length > 0 ? due : retention.slice(0, 1);
+  const first = [
+    ...(work.length + toReview.length > 0 ? warmUp(easy, terms, { minutes, isFirst: played === 0 }) : []),
+    ...reviews(toReview, terms, { seconds, isAll: work.length === 0 }),
+  ];
+  const found = planNewWork(work, terms, history.takes);
+  const layOutTerms = { seconds, rest, played: played % rest.after };
+  const lines =
+    order === "taking turns" && work.length > 1
+      ? layOut({ ...layOutTerms, first: [...first, ...takeTurns(work, terms, chance)], work: undefined })
+      : layOut({ ...layOutTerms, first, work: found });
   const advice = [
     ...(lines.length === 0
       ? [emptyAdvice({ work: work.map(({ rung }) => rung), easy: easy.map(({ rung }) => rung), demands })]
       : []),
-    ...leftOver(minutes * 60, lines),
+    ...(minutes > DAY_MINUTES && lines.length > 0
+      ? [say("plan.day-enough", { minutes: Math.round(minutes), planned: DAY_MINUTES })]
+      : []),
+    ...(lines.length > 0 ? [say("plan.short-rest", { takes: rest.after, seconds: rest.seconds })] : []),
+    ...(lines.length > 0 ? (found?.advice ?? []) : []),
+    ...leftOver(seconds, lines),
     ...(order === "taking turns" && lines.length > 0 ? [say("plan.taking-turns")] : []),
     ...(belief.takes === 0 ? [say("plan.nothing-heard")] : []),
   ];
   const outlook = outlookOf(request, { aim, today, work: work.map(({ rung }) => rung.drill) });
   return success({
+    version: 2,
     student: standing.student,
     curriculum: curriculum.name,
     edition: curriculum.edition,
@@ -78,11 +95,47 @@ export function planSession(request: PlanRequest): Result<Plan> {
     minutes,
     seconds: secondsOf(lines),
     lines,
+    rest,
+    played: layOutTerms.played,
     advice: advice.map(({ says }) => says),
     messages: advice.map(({ message }) => message),
     cautions: CAUTIONS,
     ...(outlook === undefined ? {} : { outlook }),
   });
+}
+
+/** How many takes there is time for, how many of them may be of one rung, and what was played today. */
+function stepTerms(
+  { curriculum, standing }: PlanRequest,
+  {
+    aim,
+    history,
+    today,
+    seconds,
+    rung,
+  }: {
+    readonly aim: Aim;
+    readonly history: History;
+    readonly today: Day;
+    readonly seconds: number;
+    readonly rung: Rung | undefined;
+  },
+): StepTerms {
+  const played = history.takes.filter(({ day }) => day === today);
+  const slot = rung === undefined ? seconds : slotSeconds(aim.demands.of(rung).seconds);
+  const takes = Math.floor(seconds / slot);
+  return {
+    curriculum,
+    standing,
+    aim,
+    today,
+    takes,
+    most: Math.min(MOST_ON_A_RUNG, Math.max(1, Math.floor((takes + played.length) / 2))),
+    playedToday: (each) => {
+      const text = settingsText(each.settings);
+      return played.filter((take) => take.drill === each.drill.name && take.rung === text).length;
+    },
+  };
 }
 
 function outlookOf(

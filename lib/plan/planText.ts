@@ -7,7 +7,7 @@ import { settingPhrases } from "./settingPhrases.js";
 export const ENGLISH: Words<"plan"> = /* @__PURE__ */ wordsOf(english, planInEnglish);
 
 /**
- * A plan as plain text: a head line, two lines for each line of the plan, then outlook, advice and cautions; in English when no words are given.
+ * A plan as plain text: a head line, each line of the plan with why and what follows, then outlook, advice and cautions; in English when no words are given.
  *
  * @example
  * planText(plan).startsWith("tern, 2026-03-12") // true
@@ -16,8 +16,8 @@ export function planText(plan: Plan, words: Words<"plan"> = ENGLISH): string {
   const { student, today, minutes, cautions } = plan;
   const head = words.say("plan.head", { student, today, used: Math.ceil(plan.seconds / 60), minutes });
   const lines = plan.lines.map((line) => {
-    const because = words.word(line.message, line.because);
-    return `${clock(line.from)}  ${lineText(line, words)}\n         ${because}`;
+    const said = [words.word(line.message, line.because), ...followTexts(line, words)];
+    return `${clock(line.from)}  ${lineText(line, words)}${said.map((each) => `\n         ${each}`).join("")}`;
   });
   const said = adviceTexts(plan, words);
   return [head, ...lines, ...(said.length === 0 ? [] : ["", ...said]), "", ...cautionsIn(words, cautions), ""].join(
@@ -31,6 +31,11 @@ export function adviceTexts({ outlook, advice, messages }: Plan, words: Words<"p
   return [...first, ...advice.map((said, i) => words.word(messages[i], said))];
 }
 
+/** What follows from how the takes of a line go, a sentence each. */
+export function followTexts(line: PlanLine, words: Words<"plan">): readonly string[] {
+  return line.kind === "rest" ? [] : line.follows.map((said, i) => words.word(line.followMessages[i], said));
+}
+
 /** One line of a plan as text: "new work   Half a bar of silence, 4 takes: rung 1, tempo 76, mix play". */
 export function lineText(line: PlanLine, words: Words<"plan"> = ENGLISH): string {
   const kind = words.say("plan.kind", { kind: line.kind === "new work" ? "new-work" : line.kind }).padEnd(9);
@@ -41,7 +46,8 @@ export function lineText(line: PlanLine, words: Words<"plan"> = ENGLISH): string
 
 /** "rung 3, tempo 84, variant plain". */
 function rungPhrases({ number, rung }: PlayLine): readonly Phrase[] {
-  return [say("plan.rung", { number }).message, ...settingPhrases(rung)];
+  const first = number === 0 ? say("plan.no-rung") : say("plan.rung", { number });
+  return [first.message, ...settingPhrases(rung)];
 }
 
 /** Minutes and seconds from the start: " 4:05". */

@@ -23,6 +23,8 @@ export interface PlanRequest {
   /** Interleaved ("taking turns", take by take) or blocked practice ("one by one"); blocked when left out. */
   readonly order?: "one by one" | "taking turns";
   readonly deadline?: Deadline;
+  /** The student's instrument, for how soon a short rest comes; those the drill is for when left out. */
+  readonly instrument?: string;
 }
 
 /** A day by which drills are to be complete. */

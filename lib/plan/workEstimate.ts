@@ -4,7 +4,6 @@ import { type Drill, type Rung, rungCalled, rungs, settingsText } from "../drill
 import { type Belief, type DemandCache, forecast, type History } from "../forecast/index.js";
 import { drillStanding, isCompleted, rungStanding, weigh } from "../progress/index.js";
 import type { DrillStanding, Standing } from "../schema/index.js";
-import { firstTooHard } from "./rungBisection.js";
 
 /** Estimate of the work in one open drill. */
 export interface WorkEstimate {
@@ -14,8 +13,6 @@ export interface WorkEstimate {
   readonly chance: number;
   /** Clean takes in a row that would open the gate now. */
   readonly cleanNeeded: number;
-  /** An easier rung to begin with, when the rung itself is far from the aim. */
-  readonly easier?: { readonly rung: Rung; readonly chance: number };
 }
 
 /** What chances are estimated from, and what is aimed at. */
@@ -26,10 +23,6 @@ export interface Aim {
   readonly target: number;
 }
 
-/** How far below the aim a chance must be for an easier rung to come first. Our choice: at an aim of 85 % that is below 60 %. */
-const FAR_BELOW = 0.25;
-/** By how much the chance on an easier rung must be higher for it to come first. Our choice. */
-const EASIER_BY = 0.1;
 /** Clean takes looked ahead for an open gate, at most. Our choice: gates in practice need fewer. */
 const MOST_NEEDED = 60;
 
@@ -58,24 +51,12 @@ export function estimateWork(
 }
 
 function estimateOn(rung: Rung, held: DrillStanding, aim: Aim): WorkEstimate {
-  const chance = chanceAt(rung, aim);
-  const work = { rung, chance, cleanNeeded: cleanNeededOn(rung, held) };
-  if (chance >= aim.target - FAR_BELOW || rung.index === 0) return work;
-  const easier = hardestBelow(rung, aim);
-  const easily = chanceAt(easier, aim);
-  return easily < chance + EASIER_BY ? work : { ...work, easier: { rung: easier, chance: easily } };
+  return { rung, chance: chanceAt(rung, aim), cleanNeeded: cleanNeededOn(rung, held) };
 }
 
 /** Chance of a clean take on a rung, 0 to 1. */
 export function chanceAt(rung: Rung, { belief, demands }: Aim): number {
   return forecast(belief, demands.of(rung).demand).clean;
-}
-
-/** Hardest rung below the one given whose chance does not fall short of the aim; the first of all when every rung does. */
-function hardestBelow(rung: Rung, aim: Aim): Rung {
-  const first = firstTooHard(rung.drill, (each) => chanceAt(each, aim) < aim.target);
-  const index = Math.min(rung.index - 1, (first?.index ?? rung.index) - 1);
-  return rungs(rung.drill).at(Math.max(0, index));
 }
 
 /** Clean takes in a row that would open the gate of a rung now; one where it was open before. */

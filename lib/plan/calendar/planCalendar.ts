@@ -1,7 +1,7 @@
 import { durationText } from "../../time/index.js";
 import { cautionsIn, type Words } from "../../words/index.js";
 import type { Plan } from "../model.js";
-import { adviceTexts, ENGLISH, lineText } from "../planText.js";
+import { adviceTexts, ENGLISH, followTexts, lineText } from "../planText.js";
 import { foldLine } from "./foldLine.js";
 
 export interface CalendarOptions {
@@ -83,7 +83,8 @@ function durationValue(seconds: number): string {
 function description(plan: Plan, words: Words<"plan">): string {
   const said = plan.lines.map((line) => {
     const takes = words.say("plan.minutes-and-seconds", { clock: clockText(line.seconds) });
-    return `${takes}  ${lineText(line, words).replace(/ {2,}/, ": ")}; ${words.word(line.message, line.because)}`;
+    const why = `${takes}  ${lineText(line, words).replace(/ {2,}/, ": ")}; ${words.word(line.message, line.because)}`;
+    return [why, ...followTexts(line, words)].join("\n");
   });
   return [...said, ...adviceTexts(plan, words), ...cautionsIn(words, plan.cautions)].join("\n");
 }

@@ -29,7 +29,7 @@ describe("leeway plan", () => {
     const files = await fromFiles("--minutes", "20");
     expect(files).toMatchObject({ status: 0, err: "" });
     expect(files.out).toMatch(
-      /^tern, 2026-03-02: \d+ of 20 minutes\n {3}0:00 {2}new work {3}[^,]+, \d+ takes?: rung 1, /,
+      /^tern, 2026-03-02: \d+ of 20 minutes\n {3}0:00 {2}new work {3}[^,]+, up to \d+ takes: rung 1, /,
     );
     expect(await run("plan", "tern", "--minutes", "20", "--store", store)).toEqual(files);
   });
