@@ -1,10 +1,10 @@
-import type { Problem } from "../base/index.js";
 import type { Curriculum } from "../curriculum/index.js";
 import { type CourseDecision, isByEdition } from "../progress/index.js";
 import type { JournalEvent } from "../schema/index.js";
 import type { JournalKey, Store } from "../store/index.js";
 import { practiceProblem } from "./codes.js";
 import { readKeptCourse } from "./keptCourses.js";
+import type { Problem } from "./problem.js";
 import { sayProblem } from "./say.js";
 
 /**

@@ -38,6 +38,7 @@ export function remoteStore(page: Page, name: string): Store {
     repair: (key) => call("repair", key) as Promise<number>,
     keepCourse: (course) => call("keepCourse", course) as ReturnType<Store["keepCourse"]>,
     course: (curriculum, edition) => call("course", curriculum, edition) as ReturnType<Store["course"]>,
+    courses: (curriculum, edition) => call("courses", curriculum, edition) as ReturnType<Store["courses"]>,
     close: () => call("close") as Promise<void>,
   };
 }

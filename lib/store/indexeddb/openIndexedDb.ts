@@ -105,6 +105,8 @@ function indexedDbStore(database: Database): Store {
     keepCourse: (course) => database.run((connection) => keepCourse(connection, course)),
     course: async (curriculum, edition) =>
       database.run(async (connection) => (await textsOf(connection, { curriculum, edition })).at(-1)),
+    courses: async (curriculum, edition) =>
+      database.run(async (connection) => [...(await textsOf(connection, { curriculum, edition }))].reverse()),
     close: async () => database.close(),
   };
 }
