@@ -1,0 +1,21 @@
+/// <reference lib="dom" />
+export type { OutputLatency, SoundClock } from "./clock/model.js";
+export type { Damage } from "./damage.js";
+export type {
+  Input,
+  InputKind,
+  InputNote,
+  InputState,
+  Microphone,
+  MicrophoneOptions,
+  MidiDevices,
+  MidiInput,
+  MidiInputOptions,
+  OpenMicrophone,
+  TapOptions,
+  TimedBlock,
+} from "./input/model.js";
+export type { AskToKeep, Keeping, KeepingNow } from "./keeping/model.js";
+export type { DeviceLatency, LatencyMeasured, LatencyOptions, LatencyProgress } from "./latency/model.js";
+export type { Heard, Player, PlayerEvent, PlayerOptions, PlayOptions, Started } from "./player/model.js";
+export type { BeginTake, TakeHeard, TakeInHand, TakeOptions, TakeSound } from "./take/model.js";
