@@ -32,6 +32,7 @@ const PLACES = {
   "": "",
   "lib/render/sheet/fonts/": "dist/fonts/",
   "lib/node/batch/worker.js": "worker.js",
+  "dist/page/": "dist/page/",
 };
 
 const doors = Object.fromEntries(DOORS.map(({ file, source }) => [file, source]));
@@ -48,7 +49,7 @@ const seams = {
 };
 
 rmSync(`${root}dist`, { force: true, recursive: true });
-const built = await Promise.all([buildLibrary(), buildCommandLine()]);
+const built = await Promise.all([buildLibrary(), buildCommandLine(), ...buildPage()]);
 writeFileSync(
   `${root}dist/NOTICES.txt`,
   noticesOf(
@@ -57,6 +58,7 @@ writeFileSync(
   ),
 );
 cpSync(`${lib}render/sheet/fonts`, `${root}dist/fonts`, { recursive: true });
+for (const name of ["page.css", "icon.svg"]) cpSync(`${lib}page/style/${name}`, `${root}dist/page/${name}`);
 chmodSync(`${root}dist/cli/main.js`, 0o755);
 if (!process.argv.includes("--scripts")) await buildDeclarations();
 
@@ -86,6 +88,24 @@ function buildCommandLine() {
       js: 'import { createRequire as requireForBundle } from "node:module"; const require = requireForBundle(import.meta.url), __dirname = import.meta.dirname;',
     },
   });
+}
+
+/** The practice page: cut into what each view needs; in one piece, for a page in one file; and what keeps it for when there is no network. */
+function buildPage() {
+  const page = {
+    ...common("dist/page/"),
+    minify: true,
+    platform: "browser",
+    mainFields: ["browser", "module", "main"],
+    legalComments: "none",
+    external: [...peers.flatMap((name) => [name, `${name}/*`]), "node:*"],
+  };
+  const whole = { splitting: false, format: "iife" };
+  return [
+    build({ ...page, entryPoints: { app: `${lib}page/app/main.ts` } }),
+    build({ ...page, ...whole, entryPoints: { single: `${lib}page/app/main.ts` } }),
+    build({ ...page, ...whole, entryPoints: { "service-worker": `${lib}page/worker/serviceWorker.ts` } }),
+  ];
 }
 
 function common(place) {

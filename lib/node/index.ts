@@ -3,5 +3,6 @@ export type { Batch, BatchFormat, BatchProgress, FileRecord } from "./batch/mode
 export { openSoundBank } from "./batch/openSoundBank.js";
 export { type BatchOptions, renderBatch } from "./batch/renderBatch.js";
 export { nodeCodes } from "./codes.js";
+export { type Serving, serveFiles } from "./serveFiles.js";
 export { openSoundFile, type SoundFile, type SoundFileOptions } from "./soundFile/openSoundFile.js";
 export { makeFolder, writeWhole } from "./writeWhole.js";

@@ -4,6 +4,7 @@ import type { CatalogueOf, Topic } from "../catalogueOf.js";
 import type { Form } from "./en-language.js";
 import { messages as caution } from "./en-caution.js";
 import { messages as chart } from "./en-chart.js";
+import { messages as page } from "./en-page.js";
 import { messages as plan } from "./en-plan.js";
 import { messages as progress } from "./en-progress.js";
 import { messages as sheet } from "./en-sheet.js";
@@ -11,4 +12,4 @@ import { messages as take } from "./en-take.js";
 
 export { language } from "./en-language.js";
 
-export const messages: CatalogueOf<Topic, Form> = { ...caution, ...chart, ...plan, ...progress, ...sheet, ...take };
+export const messages: CatalogueOf<Topic, Form> = { ...caution, ...chart, ...page, ...plan, ...progress, ...sheet, ...take };

@@ -1,0 +1,15 @@
+import { keep, recall, storage } from "./students.js";
+
+const PLACE = "leeway.playing";
+
+/** Notes that a take is being played, or that none is any more. */
+export function notePlaying(isPlaying: boolean): void {
+  keep(PLACE, isPlaying, storage("sessionStorage"));
+}
+
+/** Whether this window was left or loaded again in the middle of a take; says so once. */
+export function brokenOff(): boolean {
+  const was = recall<boolean>(PLACE, storage("sessionStorage")) === true;
+  if (was) notePlaying(false);
+  return was;
+}
