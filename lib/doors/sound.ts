@@ -2,6 +2,7 @@
 export type { Rate } from "../formats/index.js";
 export {
   integratedLoudness,
+  type PartVoices,
   readSoundBank,
   renderSound,
   type Sound,
@@ -9,9 +10,11 @@ export {
   type SoundJob,
   type SoundJobs,
   type SoundOptions,
+  scoreVoices,
   soundCodes,
   soundJobs,
   truePeak,
   USUAL_LOUDNESS,
   USUAL_PEAK,
+  type VoicedNote,
 } from "../render/sound/index.js";

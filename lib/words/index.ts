@@ -1,6 +1,7 @@
 export type { CatalogueOf, Given, KeyIn, MessageKey, Topic } from "./catalogueOf.js";
 export { cautionsIn } from "./cautions.js";
 export { wordsCodes } from "./codes.js";
+export { messages as browserInEnglish } from "./generated/en-browser.js";
 export { messages as chartInEnglish } from "./generated/en-chart.js";
 export { language as english } from "./generated/en-language.js";
 export { messages as planInEnglish } from "./generated/en-plan.js";

@@ -1,3 +1,4 @@
+import type { Result } from "../../base/index.js";
 import type { Score } from "../../schema/index.js";
 import type { SoundClock } from "../clock/model.js";
 import type { Damage } from "../damage.js";
@@ -5,6 +6,8 @@ import type { Damage } from "../damage.js";
 export interface PlayerOptions {
   /** A context of the app's own; one is made, and closed with the player, when left out. */
   readonly context?: AudioContext;
+  /** Where the sound goes: the loudspeaker or headphones of the context when left out. */
+  readonly output?: AudioNode;
   /** Loudness, 0 (silent) to 1 (as loud as the voices are); 1 when left out. */
   readonly volume?: number;
 }
@@ -24,10 +27,10 @@ export interface Player {
    */
   load(scores: readonly Score[]): Promise<void>;
   /**
-   * Plays from `from` on, or from where it was paused; from the count-in when it was stopped. Resolves when it is certain when that sounds. Rejects
-   * with a `BrowserProblem` SOUND_NOT_ALLOWED when the browser keeps sound back. Throws `TypeError` before `load`.
+   * Plays from `from` on, or from where it was paused; from the count-in when it was stopped. Resolves when it is certain when that sounds. Problem:
+   * SOUND_NOT_ALLOWED when the browser keeps sound back. Rejects with `TypeError` before `load`, with `RangeError` for a mix that was not loaded.
    */
-  play(options?: PlayOptions): Promise<Started>;
+  play(options?: PlayOptions): Promise<Result<Started>>;
   /** Silence at once, within 10 ms; the place is kept. */
   pause(): void;
   /** Silence at once; the next `play` begins with the count-in. */
@@ -55,6 +58,8 @@ export interface Player {
 export interface PlayOptions {
   /** Seconds from bar 1 of the score. */
   readonly from?: number;
+  /** Whether the count-in is heard first, whatever comes after it; as a rule it is, unless the player was paused. */
+  readonly lead?: "count-in" | "none";
   /** The mix to play; the one that was chosen last, or the first loaded, when left out. */
   readonly mix?: string;
   /** The second of the context at which it begins, for instance one that was agreed with a recorder; as soon as it is safe when left out or past. */

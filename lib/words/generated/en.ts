@@ -2,6 +2,7 @@
 
 import type { CatalogueOf, Topic } from "../catalogueOf.js";
 import type { Form } from "./en-language.js";
+import { messages as browser } from "./en-browser.js";
 import { messages as caution } from "./en-caution.js";
 import { messages as chart } from "./en-chart.js";
 import { messages as page } from "./en-page.js";
@@ -12,4 +13,4 @@ import { messages as take } from "./en-take.js";
 
 export { language } from "./en-language.js";
 
-export const messages: CatalogueOf<Topic, Form> = { ...caution, ...chart, ...page, ...plan, ...progress, ...sheet, ...take };
+export const messages: CatalogueOf<Topic, Form> = { ...browser, ...caution, ...chart, ...page, ...plan, ...progress, ...sheet, ...take };
