@@ -16,6 +16,7 @@ export type {
   TapOptions,
   TimedBlock,
 } from "./input/model.js";
+export { listenToTaps } from "./input/listenToTaps.js";
 export type { AskToKeep, Keeping, KeepingNow } from "./keeping/model.js";
 export type { DeviceLatency, LatencyMeasured, LatencyOptions, LatencyProgress } from "./latency/model.js";
 export type { Heard, Player, PlayerEvent, PlayerOptions, PlayOptions, Started } from "./player/model.js";

@@ -10,7 +10,7 @@ import { openCourse } from "../input/courseFile.js";
 import { wholeNumber } from "../options/optionValues.js";
 import { DONE, type Outcome, PROBLEMS, printJson, refuse, type Setting, tellProblems } from "../outcome.js";
 import { openEngraver, sheetFonts } from "../render/sheets.js";
-import { engraveRiffs } from "./engraveRiffs.js";
+import { coursesWithRiffs } from "./courseRiffs.js";
 import { pageParts } from "./pageParts.js";
 import { untilInterrupted } from "./untilInterrupted.js";
 
@@ -46,7 +46,7 @@ async function page(setting: Setting, files: readonly string[], options: PageOpt
   if (!parts.ok) return refuse(setting, parts.problems);
   const words = await loadWords("en");
   if (!words.ok) return refuse(setting, words.problems);
-  const engraved = await engraveCourses(courses.value);
+  const engraved = coursesWithRiffs(courses.value, { engraver: await openEngraver(), fonts: sheetFonts() });
   tellProblems(setting, [...courses.advice, ...engraved.problems]);
   const made = filesOf(engraved.courses, { parts: parts.value, words: words.value, isSingle: options.single === true });
   if (options.out !== undefined) {
@@ -73,29 +73,6 @@ function openCourses(setting: Setting, files: readonly string[]): Result<readonl
     if (course.ok) advice.push(...course.advice);
   }
   return problems.length > 0 ? failure(...problems) : success(courses, advice);
-}
-
-/** The courses with their riffs in notes, where the engraver is installed. */
-async function engraveCourses(
-  courses: readonly Curriculum[],
-): Promise<{ readonly courses: readonly PageCourse[]; readonly problems: readonly Problem[] }> {
-  const engraver = courses.length === 0 ? undefined : await openEngraver();
-  if (engraver?.ok !== true) {
-    const message = "the page shows bars without notes, as the notation engraver Verovio is not installed";
-    const advice = problem("PAGE_WITHOUT_SHEETS", message, {}, "run npm install verovio, and make the page again");
-    return {
-      courses: courses.map((course) => ({ course, sheets: [] })),
-      problems: engraver === undefined ? [] : [advice],
-    };
-  }
-  const fonts = sheetFonts();
-  const problems: Problem[] = [];
-  const engraved = courses.map((course) => {
-    const riffs = engraveRiffs(course, { engraver: engraver.value, fonts });
-    problems.push(...riffs.problems);
-    return { course, sheets: riffs.sheets };
-  });
-  return { courses: engraved, problems };
 }
 
 interface Making {

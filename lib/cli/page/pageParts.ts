@@ -9,7 +9,7 @@ const PARTS = new URL("../../../dist/page/", import.meta.url);
 
 /** The parts of the page as they were built. Problem: PAGE_PARTS_MISSING. */
 export async function pageParts(folder: URL = PARTS): Promise<Result<readonly PageFile[]>> {
-  const names: readonly string[] = await readdir(folder).catch(() => []);
+  const names = await readdir(folder).catch((): string[] => []);
   if (!["app.js", "page.css", "service-worker.js", "single.js"].every((name) => names.includes(name))) {
     const message = "the scripts of the practice page are not in the package";
     return failure(problem("PAGE_PARTS_MISSING", message, { file: folder.pathname }, "run npm run build"));

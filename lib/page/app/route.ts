@@ -9,7 +9,7 @@ export interface Route {
   readonly asked: Readonly<Record<string, string>>;
 }
 
-export const VIEW_NAMES = ["choose", "today", "course", "drill", "take", "history", "sound", "teacher"] as const;
+const VIEW_NAMES = ["choose", "today", "course", "drill", "take", "history", "sound", "teacher"] as const;
 export type ViewName = (typeof VIEW_NAMES)[number];
 
 /** Reads an address: "#/drill/half-bar/tempo=84?mix=listen". One that is not known is the first view. */

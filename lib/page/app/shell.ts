@@ -21,7 +21,9 @@ export function frameOf(root: HTMLElement, words: Words): Frame {
   const main = h("main", { id: "main", tabindex: -1 });
   const footer = h("footer");
   const skip = h("a", { class: "skip", href: "#main", click: skipTo(main) }, words.say("page.skip"));
-  fill(root, hatching(), skip, header, main, status, footer);
+  // What a page in one file holds stays where it is.
+  root.querySelector("noscript")?.remove();
+  root.prepend(hatching(), skip, header, main, status, footer);
   let isFirst = true;
   return {
     announce: (text) => {

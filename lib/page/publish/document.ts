@@ -13,7 +13,7 @@ export interface DocumentWords {
  * Nothing but what the page's own folder holds, and no code from text; styles that scripts set are no concern of a policy. An address of `data:`
  * is for pictures that are made on the page, one of `blob:` for the sound of a take and for files to save.
  */
-export const FOLDER_POLICY: string = [
+const FOLDER_POLICY: string = [
   "default-src 'none'",
   "script-src 'self'",
   "style-src 'self'",

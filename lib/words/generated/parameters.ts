@@ -280,6 +280,7 @@ export interface MessageParameters {
   readonly "page.landing-unknown": {};
   readonly "page.drift": { readonly error: number; readonly ms: number; readonly percent: number; readonly side: "early" | "late" };
   readonly "page.drift-limit": { readonly error: number; readonly limit: number; readonly ms: number; readonly percent: number; readonly side: "early" | "late" };
+  readonly "page.drift-none": { readonly error: number };
   readonly "page.drift-unknown": { readonly why: MessageText };
   readonly "page.whole-take-seen": {};
   readonly "page.hear-take": {};

@@ -1,6 +1,6 @@
 import type { Problem } from "../../../base/index.js";
 import type { Player } from "../../../browser/index.js";
-import { type Rung, scoreOf } from "../../../drill/index.js";
+import { scoreOf } from "../../../drill/index.js";
 import type { Page } from "../page.js";
 import { notePlaying } from "../state/brokenOff.js";
 import { beginSession } from "../state/session.js";
@@ -8,20 +8,9 @@ import { fill } from "../view/element.js";
 import { counts } from "../view/mixWords.js";
 import { thePlayer } from "./hands.js";
 import { playingScreen } from "./playingScreen.js";
+import type { PlayRequest } from "./playRequest.js";
 import { playTake } from "./playTake.js";
 import { standFor } from "./standFor.js";
-
-export interface PlayRequest {
-  readonly rung: Rung;
-  readonly mix: string;
-  /** A phrase to repeat, from 1; the whole take when left out. */
-  readonly phrase: number | undefined;
-  /** Whether takes are to find the student's rung. */
-  readonly placing: boolean;
-  /** What the playing screen takes the place of, and what stands there again afterwards. */
-  readonly body: HTMLElement;
-  readonly back: readonly Node[];
-}
 
 /**
  * Plays a rung: a take, when the version is one of the student's own and is played whole; else it is listened to. Resolves when it is over with
@@ -61,7 +50,8 @@ async function listen(
   fill(body, screen.body);
   player.repeat(phrase === undefined ? undefined : { from: phrase, to: phrase });
   const start = phrase === undefined ? undefined : score.bars.find((bar) => bar.phrase === phrase)?.at;
-  await player.play({ mix, ...(start === undefined ? {} : { from: start }) });
+  const started = await player.play({ mix, ...(start === undefined ? {} : { from: start }) });
+  if (!started.ok) return started.problems;
   await screen.until(
     () => player.heard(),
     new Promise<void>((resolve) => {

@@ -7,10 +7,11 @@ import { isStoreProblem } from "../../../store/index.js";
 import type { Page } from "../page.js";
 import { dayOf } from "../state/session.js";
 import { fill } from "../view/element.js";
-import { openInput, takeFrom } from "./hands.js";
-import type { PlayRequest } from "./play.js";
+import { openInput } from "./hands.js";
 import { playingScreen } from "./playingScreen.js";
+import type { PlayRequest } from "./playRequest.js";
 import { standFor } from "./standFor.js";
+import { takeNotes } from "./takeNotes.js";
 
 /** Plays a take to its end, hands it in, and goes to what it showed. Resolves with what prevented it. */
 export async function playTake(page: Page, player: Player, request: PlayRequest): Promise<readonly Problem[]> {
@@ -32,9 +33,10 @@ export async function playTake(page: Page, player: Player, request: PlayRequest)
     await player.load([score]);
     fill(body, screen.body);
     screen.focus();
-    const taking = await takeFrom({ player, score, student, input: input.value, id, played: dayOf(new Date()) });
-    void screen.stopped.then(() => taking.breakOff());
-    const heard = await screen.until(() => player.heard(), taking.heard);
+    const taking = await takeNotes({ player, score, student, input: input.value, id, played: dayOf(new Date()) });
+    if (!taking.ok) return taking.problems;
+    void screen.stopped.then(() => taking.value.breakOff());
+    const heard = await screen.until(() => player.heard(), taking.value.heard);
     if (!heard.ok) return heard.problems.filter(({ code }) => code !== "TAKE_BROKEN_OFF");
     page.announce(page.words.say("page.listening-back"));
     return await handIn(page, heard.value, { request, score });

@@ -22,7 +22,9 @@ export function ownSound(
     await player.load([score]);
     const buffer = context.createBuffer(1, sound.samples.length, sound.rate);
     buffer.copyToChannel(Float32Array.from(sound.samples), 0);
-    const started = await player.play();
+    const playing = await player.play();
+    if (!playing.ok) return;
+    const started = playing.value;
     source = new AudioBufferSourceNode(context, { buffer });
     source.connect(context.destination);
     const offset = sound.barOne + started.from;

@@ -42,7 +42,7 @@ function silenceItem(silence: Silence, { number, score, words }: Setting): HTMLE
 }
 
 /** The verdict as a shape and a word: a dot, a diamond, a broken ring. */
-export function verdictMark({ verdict, driftMs }: Pick<Silence, "verdict" | "driftMs">, words: Words): HTMLElement {
+function verdictMark({ verdict, driftMs }: Pick<Silence, "verdict" | "driftMs">, words: Words): HTMLElement {
   const side = typeof driftMs === "number" && driftMs < 0 ? "early" : "late";
   const known =
     verdict === "beyond" && typeof driftMs !== "number"
@@ -91,6 +91,7 @@ function driftText({ driftMs, driftPercent, standardErrorMs }: Silence, { tolera
   const error = typeof standardErrorMs === "number" ? Math.round(standardErrorMs) : 0;
   const percent = typeof driftPercent === "number" ? Math.abs(driftPercent) : 0;
   const side = driftMs < 0 ? "early" : "late";
+  if (ms === 0) return words.say("page.drift-none", { error });
   const { driftPercent: limit } = tolerance;
   if (limit === undefined) return words.say("page.drift", { side, ms, error, percent });
   return words.say("page.drift-limit", { side, ms, error, percent, limit });

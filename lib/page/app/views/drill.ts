@@ -32,7 +32,8 @@ export const showDrill: ShowView = async (page, route) => {
   const rung = found;
   const { drill } = rung;
   const usual = usualMix(drill, rung.settings).name;
-  let mix = drill.mixes.find(({ name }) => name === route.asked.mix)?.name ?? usual;
+  const own = [usual, ...drill.mixes.map(({ name }) => name)].find((name) => counts(rung, name));
+  let mix = drill.mixes.find(({ name }) => name === route.asked.mix)?.name ?? own ?? usual;
   let phrase: number | undefined;
   const stand = await standFor(page, rung, mix);
   const hint = h("p", { class: "hint", role: "status" }, mixHint(rung, mix, words));

@@ -47,7 +47,7 @@ export const showTake: ShowView = async (page) => {
         "section",
         { "aria-labelledby": "whole" },
         h("h2", { id: "whole" }, words.say("page.whole-take-seen")),
-        h("figure", {}, chart(takeChart(played.score, played.take, finding, { width: chartWidth(), words }))),
+        h("figure", {}, chart(wholeTake(played, words))),
         sound.element,
       ),
     ),
@@ -68,6 +68,14 @@ export const showTake: ShowView = async (page) => {
     },
   };
 };
+
+/** The chart of the take, without the name that keeps it apart from others: it says nothing to anybody. */
+function wholeTake(
+  { score, take: { id: _, ...take }, finding: { take: __, ...finding } }: PlayedTake,
+  words: Page["words"],
+): string {
+  return takeChart(score, take, finding, { width: chartWidth(), words });
+}
 
 /** What should be known of how the take was heard; each thing once, as the finding may say it too. */
 function adviceList({ words }: Page, { advice, finding }: PlayedTake): HTMLElement {
@@ -151,7 +159,8 @@ function planNote({ words }: Page, plan: Plan, line: PlayLine | undefined): Node
   const minutes = Math.ceil(plan.seconds / 60);
   const text = words.say("page.plan-now", { drill: line.title, number: line.number, takes: line.takes, minutes });
   return [
-    h("p", { class: "small" }, text, " ", words.word(line.message, line.because)),
+    h("p", { class: "small" }, text),
+    h("p", { class: "small why" }, words.word(line.message, line.because)),
     h("p", { class: "small" }, h("a", { href: routeText({ view: "today" }) }, words.say("page.whole-plan"))),
   ];
 }

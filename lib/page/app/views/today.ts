@@ -55,8 +55,8 @@ export const showToday: ShowView = async (page) => {
   return { title, body: [body] };
 };
 
-function startLink({ drill, rung, title, mix }: PlayLine, { words }: Page): HTMLElement {
-  const href = routeText({ view: "drill", drill, rung, asked: { mix } });
+function startLink({ drill, rung, title }: PlayLine, { words }: Page): HTMLElement {
+  const href = routeText({ view: "drill", drill, rung });
   return h(
     "div",
     { class: "presses" },
@@ -89,14 +89,14 @@ function programmeLine(line: PlanLine, course: Curriculum, page: Page): HTMLElem
     h("span", { class: "unseen" }, words.say("page.at")),
     `${minutes}:${`${Math.floor(line.from % 60)}`.padStart(2, "0")}`,
   );
-  const because = h("p", { class: "small" }, words.word(line.message, line.because));
+  const because = h("p", { class: "small why" }, words.word(line.message, line.because));
   if (line.kind === "rest") {
     const rest = words.say("page.rest", { minutes: Math.round(line.seconds / 60) });
     return h("li", { class: "rest" }, at, h("div", {}, h("h3", {}, rest), because));
   }
   const drill = course.drills.find(({ name }) => name === line.drill);
   const rung = rungCalled(drill, line.rung);
-  const href = routeText({ view: "drill", drill: line.drill, rung: line.rung, asked: { mix: line.mix } });
+  const href = routeText({ view: "drill", drill: line.drill, rung: line.rung });
   return h(
     "li",
     {},
