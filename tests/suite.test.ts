@@ -180,6 +180,16 @@ describe("the tests", () => {
     ]);
   });
 
+  test("that have a size for a proof have no time limit of their own, which would stop the proof", () => {
+    const limit = /\bsetConfig\(|\btestTimeout\b|AfterTimeLimit\b|(?:\}, |^\s+)\d[\d_]*,?\s*\);$/m;
+    expect(
+      ["test(name, () => {}, 9_000);", "  test(name, run, {\n  }, 9_000);"].every((text) => limit.test(text)),
+    ).toBe(true);
+    const sized = tests.filter(({ text }) => /\bsample\(\{/.test(text) && !text.includes("function sample"));
+    expect(sized.length).toBeGreaterThan(10);
+    expect(sized.filter(({ text }) => limit.test(text)).map(({ path }) => path)).toEqual([]);
+  });
+
   test("that are started first because they are long are there", () => {
     expect(Object.keys(LONGEST).length).toBeGreaterThan(0);
     expect(Object.keys(LONGEST).filter((path) => !existsSync(join(ROOT, path)))).toEqual([]);

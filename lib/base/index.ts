@@ -30,6 +30,7 @@ export type {
   ProblemWords,
 } from "./problem.js";
 export { placedUnder, problemsOf } from "./problem.js";
+export { problemInside } from "./problemInside.js";
 export type { Random } from "./random.js";
 export { random } from "./random.js";
 export type { Failure, Result, Success } from "./result.js";

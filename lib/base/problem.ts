@@ -20,7 +20,7 @@ export interface Problem<Code extends string = string> {
   readonly where: Place;
   /** What to write instead, when known. */
   readonly remedy?: string;
-  /** Message and remedy before they are worded, for another language; left out where a problem has only its English sentence yet. */
+  /** Message and remedy before they are worded, for another language; left out in a problem that an application made itself. */
   readonly words?: ProblemWords;
 }
 
@@ -36,31 +36,18 @@ export interface ProblemKind {
 }
 export type ProblemCatalogue = Readonly<Record<string, ProblemKind>>;
 
-/** A function that makes problems of one catalogue, so that every code in use is documented. A sentence may come with its message. */
+/** A function that makes problems of one catalogue, so that every code in use is documented. A sentence comes with its message. */
 export function problemsOf<Codes extends ProblemCatalogue>(
   catalogue: Codes,
-): <Code extends keyof Codes & string>(
-  code: Code,
-  message: string | Worded,
-  where?: Place,
-  remedy?: string | Worded,
-) => Problem<Code> {
+): <Code extends keyof Codes & string>(code: Code, message: Worded, where?: Place, remedy?: Worded) => Problem<Code> {
   return (code, message, where = {}, remedy) => ({
     code,
     severity: catalogue[code]!.severity,
-    message: typeof message === "string" ? message : message.says,
+    message: message.says,
     where,
-    ...(remedy === undefined ? {} : { remedy: typeof remedy === "string" ? remedy : remedy.says }),
-    ...wordsBeside(message, remedy),
+    ...(remedy === undefined ? {} : { remedy: remedy.says }),
+    words: { message: message.message, ...(remedy === undefined ? {} : { remedy: remedy.message }) },
   });
-}
-
-function wordsBeside(message: string | Worded, remedy: string | Worded | undefined): Pick<Problem, "words"> {
-  const words: ProblemWords = {
-    ...(typeof message === "object" ? { message: message.message } : {}),
-    ...(typeof remedy === "object" ? { remedy: remedy.message } : {}),
-  };
-  return Object.keys(words).length === 0 ? {} : { words };
 }
 
 /** The problem with `pointer` put before its own pointer, and with `file` when given. */

@@ -1,5 +1,6 @@
 import type { Problem } from "../base/index.js";
 import type { Sources } from "./input/courseFile.js";
+import { byOption } from "./output/byOption.js";
 import { problemText } from "./output/problemText.js";
 import type { Terminal } from "./terminal.js";
 
@@ -24,12 +25,12 @@ export function printJson({ terminal }: Setting, value: unknown): void {
 
 /** Prints the problems that stopped a command: as JSON on standard output, or as text on standard error. */
 export function refuse(setting: Setting, problems: readonly Problem[]): Outcome {
-  if (setting.json) printJson(setting, { problems });
+  if (setting.json) printJson(setting, { problems: problems.map(byOption) });
   else tellProblems(setting, problems);
   return PROBLEMS;
 }
 
 /** Prints problems as text on standard error. */
 export function tellProblems({ terminal, sources }: Setting, problems: readonly Problem[]): void {
-  for (const each of problems) terminal.tell(problemText(each, { sources, colour: terminal.colours.tell }));
+  for (const each of problems) terminal.tell(problemText(byOption(each), { sources, colour: terminal.colours.tell }));
 }

@@ -1,4 +1,4 @@
-import { type Place, type Problem, problemsOf } from "../base/index.js";
+import { type Place, type Problem, problemsOf, type Worded } from "../base/index.js";
 
 /** Problems with a curriculum as a file and as a course. The problems of meters, notes and ladders are in the catalogues of their rooms. */
 export const curriculumCodes = {
@@ -67,5 +67,5 @@ export const curriculumCodes = {
 type CurriculumCode = keyof typeof curriculumCodes;
 
 /** Makes a problem of this catalogue. */
-export const problem: (code: CurriculumCode, message: string, where?: Place, remedy?: string) => Problem =
+export const problem: (code: CurriculumCode, message: Worded, where?: Place, remedy?: Worded) => Problem =
   problemsOf(curriculumCodes);

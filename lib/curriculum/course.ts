@@ -1,4 +1,4 @@
-import { type Problem, problemsIn, type Result, resultOf } from "../base/index.js";
+import { type Problem, problemInside, problemsIn, type Result, resultOf } from "../base/index.js";
 import { compileDrill, type Drill } from "../drill/index.js";
 import {
   compileInstrument,
@@ -18,6 +18,7 @@ import { formerKey } from "./formerKeys.js";
 import { MOST_KEPT, MOST_NOTES, MOST_NOTES_IN_PATTERN, MOST_WORK, noteEstimate, workEstimate } from "./limits.js";
 import type { Curriculum } from "./model.js";
 import { needsProblems } from "./needs.js";
+import { say } from "./say.js";
 import { isKeyed, wellFormedPart } from "./wellFormed.js";
 
 /** Compiles the data of a document to a course, or to every problem in it. Problems carry a JSON pointer. */
@@ -180,8 +181,12 @@ function namesIn(value: unknown, section: string): readonly string[] {
 }
 
 function tooManyNotes(pattern: string): Problem {
-  const message = `all patterns of a course together hold ${MOST_NOTES} notes, variants and repeated bars included; before ${JSON.stringify(pattern)} they already do`;
-  return problem("COURSE_TOO_LARGE", message, { pointer: pointerTo(["patterns", pattern]) }, "split the course");
+  const message = say("curriculum-problem.course-too-large-notes", {
+    most: MOST_NOTES,
+    pattern: JSON.stringify(pattern),
+  });
+  const where = { pointer: pointerTo(["patterns", pattern]) };
+  return problem("COURSE_TOO_LARGE", message, where, say("curriculum-problem.split-course"));
 }
 
 function notesIn(pattern: Pattern): number {
@@ -189,8 +194,8 @@ function notesIn(pattern: Pattern): number {
 }
 
 function tooLarge(drill: string): Problem {
-  const message = `patterns, ladders and players of all drills together multiply to more than is checked in one course; with ${JSON.stringify(drill)} they do`;
-  const remedy = "use shorter patterns and lists, or split the course";
+  const message = say("curriculum-problem.course-too-large", { drill: JSON.stringify(drill) });
+  const remedy = say("curriculum-problem.course-too-large-remedy");
   return problem("COURSE_TOO_LARGE", message, { pointer: pointerTo(["drills", drill]) }, remedy);
 }
 
@@ -200,6 +205,9 @@ function withCoursePlayers(problem: Problem, drill: string): Problem {
   const { pointer = "" } = problem.where;
   if (!pointer.startsWith(`${inDrill}/players/`)) return problem;
   // An unknown name is the same problem in every drill; a range depends on what the drill has played.
-  const message = problem.code === "INSTRUMENT_UNKNOWN" ? problem.message : `in the drill ${drill}: ${problem.message}`;
-  return { ...problem, message, where: { ...problem.where, pointer: pointer.slice(inDrill.length) } };
+  const named =
+    problem.code === "INSTRUMENT_UNKNOWN"
+      ? problem
+      : problemInside(problem, (sentence) => say("curriculum-problem.in-drill", { drill, problem: sentence }));
+  return { ...named, where: { ...problem.where, pointer: pointer.slice(inDrill.length) } };
 }

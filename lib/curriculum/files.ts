@@ -1,7 +1,8 @@
-import type { Problem } from "../base/index.js";
+import type { Problem, Worded } from "../base/index.js";
 import { type PatternDocument, pointerTo } from "../schema/index.js";
 import { problem } from "./codes.js";
 import { LARGEST_FILE, LARGEST_FILES } from "./limits.js";
+import { say } from "./say.js";
 
 /** Gives the bytes of a file by its path below the curriculum's folder; `undefined` when it cannot. */
 export type ReadFile = (path: string) => Uint8Array | undefined;
@@ -22,17 +23,21 @@ export function filesOf(patterns: Readonly<Record<string, PatternDocument>>, rea
   const problems: Problem[] = [];
   let total = 0;
   for (const { path, pointer } of writtenPaths(patterns)) {
-    const cause = whyOutside(path);
-    if (cause !== undefined) {
-      problems.push(outside(path, cause, pointer));
+    const outside = whyOutside(path);
+    if (outside !== undefined) {
+      const remedy = say("curriculum-problem.path-leaves-folder-remedy");
+      problems.push(problem("PATH_LEAVES_FOLDER", outside, { pointer }, remedy));
       continue;
     }
     const content = bytes.get(path) ?? readFile(path);
     if (content === undefined) continue;
     total += content.length;
     if (content.length > LARGEST_FILE || total > LARGEST_FILES) {
-      const found = content.length > LARGEST_FILE ? `${path} has ${content.length}` : `with ${path} they have ${total}`;
-      const message = `a file may have ${LARGEST_FILE} bytes, and all parts taken from files together ${LARGEST_FILES}; ${found}`;
+      const limits = { most: LARGEST_FILE, together: LARGEST_FILES, path };
+      const message =
+        content.length > LARGEST_FILE
+          ? say("curriculum-problem.file-too-large", { ...limits, found: content.length })
+          : say("curriculum-problem.file-too-large-together", { ...limits, found: total });
       problems.push(problem("FILE_TOO_LARGE", message, { pointer }));
       continue;
     }
@@ -56,27 +61,23 @@ function* writtenPaths(
   }
 }
 
-/** The reason why a path may lead out of its folder on some system; `undefined` for a plain path below it. */
-export function whyOutside(path: string): string | undefined {
-  if (/[\u0000-\u001f\u007f]/.test(path)) return "it has a control character";
-  if (path.includes("\\")) return "it has a backslash";
-  if (path.includes(":")) return "it has a colon, as drives and web addresses have";
-  if (path.startsWith("/")) return "it begins at the root of the disk";
-  if (path.startsWith("~")) return "it begins at a home folder";
-  const steps = path.split("/");
-  if (steps.includes("")) return "a folder in it has no name";
+/** What is wrong with a path that may lead out of its folder on some system; `undefined` for a plain path below it. */
+export function whyOutside(path: string): Worded | undefined {
+  const found = JSON.stringify(path);
+  const cause = causeIn(path);
+  if (cause !== undefined) return say("curriculum-problem.path-leaves-folder", { found, cause });
   // Windows drops dots and blanks at the end of a name: "..." and ".. " may mean "..".
-  if (steps.some((step) => /^[. ]+$/.test(step)))
-    return `it has the step ${JSON.stringify(steps.find((step) => /^[. ]+$/.test(step)))}`;
-  return undefined;
+  const step = path.split("/").find((each) => /^[. ]+$/.test(each));
+  return step === undefined
+    ? undefined
+    : say("curriculum-problem.path-leaves-folder-step", { found, step: JSON.stringify(step) });
 }
 
-function outside(path: string, cause: string, pointer: string): Problem {
-  const message = `a file is named by its path below the curriculum's folder, such as riffs/dockside.mid; found ${JSON.stringify(path)}: ${cause}`;
-  return problem(
-    "PATH_LEAVES_FOLDER",
-    message,
-    { pointer },
-    "put the file beside the curriculum and name it from there, with / between folders",
-  );
+function causeIn(path: string): "control" | "backslash" | "colon" | "root" | "home" | "unnamed" | undefined {
+  if (/[\u0000-\u001f\u007f]/.test(path)) return "control";
+  if (path.includes("\\")) return "backslash";
+  if (path.includes(":")) return "colon";
+  if (path.startsWith("/")) return "root";
+  if (path.startsWith("~")) return "home";
+  return path.split("/").includes("") ? "unnamed" : undefined;
 }

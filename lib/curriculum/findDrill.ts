@@ -2,6 +2,7 @@ import { failure, nearestName, type Problem, type Result, success } from "../bas
 import type { Drill } from "../drill/index.js";
 import { problem } from "./codes.js";
 import { drillCalled } from "./editions/formerNames.js";
+import { say } from "./editions/say.js";
 import type { Curriculum } from "./model.js";
 
 /**
@@ -17,6 +18,7 @@ export function findDrill(curriculum: Curriculum, name: string, where: Problem["
   if (drill !== undefined) return success(drill);
   const names = curriculum.drills.map((each) => each.name);
   const nearest = nearestName(name, names);
-  const message = `there is no drill "${name}" in ${curriculum.name}; its drills are ${names.join(", ")}`;
-  return failure(problem("DRILL_UNKNOWN", message, where, nearest && `write ${nearest}`));
+  const message = say("edition-problem.drill-unknown", { found: name, course: curriculum.name, drills: names });
+  const remedy = nearest === undefined ? undefined : say("edition-problem.drill-unknown-remedy", { drill: nearest });
+  return failure(problem("DRILL_UNKNOWN", message, where, remedy));
 }

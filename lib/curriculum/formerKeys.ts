@@ -1,15 +1,14 @@
 import type { Problem } from "../base/index.js";
 import { pathOf } from "../schema/index.js";
 import { problem } from "./codes.js";
+import { say } from "./say.js";
 
 /** A key of courses that had another name before. */
 export interface FormerKey {
   /** The keys that lead to it; `*` is any name. */
   readonly inside: readonly string[];
   readonly former: string;
-  readonly present: string;
-  /** What it is for. */
-  readonly says: string;
+  readonly present: "outro" | "go-back" | "landing";
 }
 
 export const FORMER_KEYS: readonly FormerKey[] = [
@@ -17,19 +16,16 @@ export const FORMER_KEYS: readonly FormerKey[] = [
     inside: ["drills", "*"],
     former: "landing",
     present: "outro",
-    says: "the bars after the last phrase",
   },
   {
     inside: ["drills", "*"],
     former: "ease",
     present: "go-back",
-    says: "when a student goes back to an easier rung",
   },
   {
     inside: ["drills", "*", "tolerance"],
     former: "re-entry",
     present: "landing",
-    says: "how far off the student's note may be where the accompaniment returns",
   },
 ];
 
@@ -43,6 +39,7 @@ export function formerKey(found: Problem): Problem {
       inside.every((key, i) => key === "*" || key === path[i]),
   );
   if (!known) return found;
-  const message = `the key ${known.former} is called ${known.present} now (${known.says})`;
-  return problem("FORMER_KEY", message, found.where, `write ${known.present}: in place of ${known.former}:`);
+  const { former, present } = known;
+  const message = say("curriculum-problem.former-key", { former, present });
+  return problem("FORMER_KEY", message, found.where, say("curriculum-problem.former-key-remedy", { former, present }));
 }

@@ -1,7 +1,8 @@
-import { nearestName, type Problem } from "../base/index.js";
+import { nearestName, type Problem, type Worded } from "../base/index.js";
 import type { DrillDocument } from "../schema/index.js";
 import { pointerTo } from "../schema/index.js";
 import { problem } from "./codes.js";
+import { say } from "./say.js";
 
 /** Drill -> the drills it needs, all of them known. */
 type Needs = ReadonlyMap<string, readonly string[]>;
@@ -30,36 +31,45 @@ export function needsProblems(drills: Drills, known: readonly string[] = Object.
   const onCycles = new Set(cycles.flat());
   for (const cycle of cycles) problems.push(needsItself(cycle, drills));
   for (const [name, blocking] of blockedBy(needs, onCycles)) {
-    const message = `${quote(name)} never opens, because it needs ${quote(blocking)}, which never opens`;
+    const need = quote(blocking);
+    const message = say("curriculum-problem.drill-unreachable", { drill: quote(name), need });
     const pointer = pointerTo(["drills", name, "needs", drills[name]!.needs!.indexOf(blocking)]);
-    problems.push(
-      problem("DRILL_UNREACHABLE", message, { pointer }, `mend the needs of ${quote(blocking)}, or take it out here`),
-    );
+    const remedy = say("curriculum-problem.drill-unreachable-remedy", { need });
+    problems.push(problem("DRILL_UNREACHABLE", message, { pointer }, remedy));
   }
   return problems;
 }
 
 function unknownDrill(name: string, need: string, index: number, known: readonly string[]): Problem {
-  const message = `${quote(name)} needs the drill ${quote(need)}, and there is no drill of that name`;
-  const near = nearestName(
-    need,
-    known.filter((other) => other !== name),
-  );
+  const message = say("curriculum-problem.drill-unknown", { drill: quote(name), need: quote(need) });
   const pointer = pointerTo(["drills", name, "needs", index]);
   const others = known.filter((other) => other !== name);
-  const choice = others.length === 0 ? "leave needs out" : `write one of ${others.slice(0, 8).join(", ")}`;
-  return problem("DRILL_UNKNOWN", message, { pointer }, near === undefined ? choice : `write ${near}`);
+  return problem("DRILL_UNKNOWN", message, { pointer }, choiceOf(others, need));
+}
+
+/** Most names listed in a remedy. Our choice: about one line. */
+const MOST_NAMES = 8;
+
+function choiceOf(names: readonly string[], found: string): Worded {
+  const near = nearestName(found, names);
+  if (near !== undefined) return say("curriculum-problem.write", { text: near });
+  return names.length === 0
+    ? say("curriculum-problem.drill-unknown-alone-remedy")
+    : say("curriculum-problem.write-one-of", { names: names.slice(0, MOST_NAMES) });
 }
 
 function needsItself(cycle: readonly string[], drills: Drills): Problem {
   const [first] = cycle as [string];
   const next = cycle[1] ?? first;
+  const needs = cycle.map(
+    (drill, i) => say("curriculum-problem.needs", { drill: quote(drill), need: quote(cycle[i + 1] ?? first) }).message,
+  );
   const message =
     cycle.length === 1
-      ? `${quote(first)} needs itself, so it never opens`
-      : `${[...cycle, first].map(quote).join(" needs ")}, so none of them ever opens`;
+      ? say("curriculum-problem.needs-itself", { drill: quote(first) })
+      : say("curriculum-problem.needs-itself-circle", { needs });
   const pointer = pointerTo(["drills", first, "needs", drills[first]!.needs!.indexOf(next)]);
-  return problem("NEEDS_ITSELF", message, { pointer }, "take one of these needs out");
+  return problem("NEEDS_ITSELF", message, { pointer }, say("curriculum-problem.needs-itself-remedy"));
 }
 
 /** One cycle for each strongly connected set of drills, beginning with the drill written first. Kosaraju's algorithm (1978). */

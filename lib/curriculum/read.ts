@@ -4,6 +4,7 @@ import { courseOf } from "./course.js";
 import type { ReadFile } from "./files.js";
 import { MOST_PROBLEMS } from "./limits.js";
 import type { Curriculum } from "./model.js";
+import { say } from "./say.js";
 import { contentOf } from "./yaml/data.js";
 import { documentOf } from "./yaml/document.js";
 import { locator } from "./yaml/locate.js";
@@ -63,7 +64,7 @@ function arranged(problems: readonly Problem[]): readonly Problem[] {
   // Errors are listed before advice, so that a shortened list never turns a failure into a success.
   const errors = ordered.filter((each) => each.severity === "error");
   const listed = new Set([...errors, ...ordered].slice(0, MOST_PROBLEMS));
-  const message = `${ordered.length - MOST_PROBLEMS} more problems are not listed`;
+  const message = say("curriculum-problem.too-many-problems", { more: ordered.length - MOST_PROBLEMS });
   const { file } = ordered[0]!.where;
   const where = { line: 1, column: 1, pointer: "", ...(file === undefined ? {} : { file }) };
   return [...ordered.filter((each) => listed.has(each)), problem("TOO_MANY_PROBLEMS", message, where)];

@@ -14,6 +14,7 @@ import {
 import { problem } from "./codes.js";
 import { FORMER_KEYS } from "./formerKeys.js";
 import { type ReadOptions, readCurriculum } from "./read.js";
+import { say } from "./say.js";
 import { isKeyed } from "./wellFormed.js";
 import { type Content, contentOf } from "./yaml/data.js";
 import { documentOf } from "./yaml/document.js";
@@ -71,9 +72,9 @@ function rewriteText(text: string): Result<{ readonly text: string; readonly ref
     const present = rewritten.replace(/\s+/g, " ").trim();
     if (kind === "interval" || hasSameMusic({ node, kind, frame }, present)) edits.push({ from, to, text: rewritten });
     else {
-      const message = "this line was not read before either, or would have other notes; it would become: ";
+      const message = say("curriculum-problem.not-rewritten", { line: present });
       const where = { ...source.value.placeAt(node.range[0]), pointer: "" };
-      refused.push(problem("NOT_REWRITTEN", message + present, where, "rewrite this line by hand"));
+      refused.push(problem("NOT_REWRITTEN", message, where, say("curriculum-problem.not-rewritten-remedy")));
     }
   }
   let written = "";

@@ -1,4 +1,4 @@
-import { type Place, type Problem, problemsOf } from "../base/index.js";
+import { type Place, type Problem, problemsOf, type Worded } from "../base/index.js";
 
 /** Problems with drills: with what a drill says, with the names of its rungs, and with what it asks of a player. */
 export const drillCodes = {
@@ -196,7 +196,7 @@ export const drillCodes = {
 /** Makes a problem of this catalogue. */
 export const drillProblem: (
   code: keyof typeof drillCodes & string,
-  message: string,
+  message: Worded,
   where?: Place,
-  remedy?: string,
+  remedy?: Worded,
 ) => Problem = problemsOf(drillCodes);

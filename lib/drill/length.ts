@@ -2,6 +2,7 @@ import { divide, failure, ONE, type Result } from "../base/index.js";
 import type { Pattern } from "../pattern/index.js";
 import { type Meter, parseSpan, resolveSpan, type Span, sameMeter } from "../time/index.js";
 import { drillProblem } from "./codes.js";
+import { say } from "./rung/saySetting.js";
 
 /** Finest part of a bar, beat or note that is read. Our choice: triplets of sixty-fourth notes, so that arithmetic stays exact. */
 const FINEST_PART = 96;
@@ -10,8 +11,9 @@ const FINEST_PART = 96;
 export function parseLength(text: string): Result<Span> {
   const span = parseSpan(text);
   if (!span.ok || span.value.count.d <= FINEST_PART) return span;
-  const message = `a length is counted in parts no finer than 1/${FINEST_PART}; found 1/${span.value.count.d} of a ${span.value.unit}`;
-  return failure(drillProblem("LENGTH_TOO_FINE", message, {}, "write a coarser part, such as 1/2, 1/3 or 1/8"));
+  const { count, unit } = span.value;
+  const message = say("setting-problem.length-too-fine", { finest: `1/${FINEST_PART}`, found: `1/${count.d}`, unit });
+  return failure(drillProblem("LENGTH_TOO_FINE", message, {}, say("setting-problem.length-too-fine-remedy")));
 }
 
 /** The units in which a length can be written. */

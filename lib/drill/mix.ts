@@ -1,6 +1,7 @@
 import { failure, nearestName, type Result, success } from "../base/index.js";
 import { drillProblem } from "./codes.js";
 import type { Does, Drill, Mix, Settings } from "./model.js";
+import { say } from "./rung/say.js";
 
 /**
  * The default mix of a rung: the mix its settings name, else the drill's first.
@@ -23,8 +24,10 @@ export function findMix(drill: Drill, name: string): Result<Mix> {
   if (mix) return success(mix);
   const names = drill.mixes.map((candidate) => candidate.name);
   const nearest = nearestName(name, names);
-  const message = `drill ${drill.name} has the mixes ${names.join(", ")}; found ${JSON.stringify(name.slice(0, 40))}`;
-  return failure(drillProblem("MIX_UNKNOWN", message, {}, nearest && `write ${nearest}`));
+  const found = JSON.stringify(name.slice(0, 40));
+  const message = say("rung-problem.mix-unknown", { drill: drill.name, mixes: names, found });
+  const remedy = nearest === undefined ? undefined : say("rung-problem.write", { text: nearest });
+  return failure(drillProblem("MIX_UNKNOWN", message, {}, remedy));
 }
 
 /**

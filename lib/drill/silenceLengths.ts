@@ -15,6 +15,7 @@ import { resolveSpan, type Span, spanText } from "../time/index.js";
 import { drillProblem } from "./codes.js";
 import { onlyMeter, parseLength, spanIn, UNITS } from "./length.js";
 import type { Drill, Settings } from "./model.js";
+import { say } from "./rung/saySetting.js";
 
 /** Most phrases of a take, as in the schema. Silences can grow over no more. */
 export const MOST_PHRASES = 64;
@@ -53,7 +54,8 @@ export function parseSilenceLengths(text: string): Result<SilenceLengths> {
   const lengths = range ? climbedLengths(spans as [Span, Span, Span], each) : spans;
   if (lengths !== undefined && each >= 1 && lengths.length * each <= MOST_PHRASES)
     return success(grouped(lengths, each));
-  const message = `growing silences are written such as 1/2 bar to 1 1/2 bars by 1/2 bar each 2 phrases, in one unit, with steps that reach the end within ${MOST_PHRASES} phrases; found ${JSON.stringify(text.slice(0, 80))}`;
+  const found = JSON.stringify(text.slice(0, 80));
+  const message = say("setting-problem.setting-not-read-lengths", { most: MOST_PHRASES, found });
   return failure(drillProblem("SETTING_NOT_READ", message));
 }
 

@@ -1,3 +1,6 @@
+import { type Place, type Problem, problemsOf, type Worded } from "../base/index.js";
+
+/** Problems with files of notes. */
 export const formatCodes = {
   MIDI_TOO_LARGE: { severity: "error", means: "A MIDI file has more bytes or events than is read." },
   MIDI_TOO_LONG: { severity: "error", means: "A MIDI track lasts longer than is read." },
@@ -58,3 +61,7 @@ export const formatCodes = {
   },
   MUSICXML_JUMP_NOT_FOLLOWED: { severity: "advice", means: "A da capo, dal segno or coda is not followed." },
 } as const;
+
+/** Makes a problem of this catalogue. */
+export const problem: (code: keyof typeof formatCodes, message: Worded, where?: Place, remedy?: Worded) => Problem =
+  problemsOf(formatCodes);

@@ -1,6 +1,7 @@
 import { failure, problemsOf, type Result, success } from "../base/index.js";
 import { median } from "../take/index.js";
 import { listenCodes } from "./codes.js";
+import { sayProblem } from "./say.js";
 
 const problem = problemsOf(listenCodes);
 
@@ -56,9 +57,14 @@ export function latencyFrom(
   const clusters = recordings.map(clusterOf);
   const unclear = clusters.findIndex((cluster, i) => !isEnough(cluster, recordings[i]!));
   if (recordings.length === 0 || unclear >= 0) {
-    const found = `${clusters[unclear]?.length ?? 0} of ${recordings[unclear]?.length ?? 0} onsets`;
-    const message = `at least ${LEAST.onsets} onsets and ${100 * LEAST.share} % of all have to follow the clicks at one delay; found ${found} in recording ${unclear + 1}`;
-    return failure(problem("LATENCY_UNCLEAR", message, {}, "start playing and recording together, in a quiet room"));
+    const message = sayProblem("listen-problem.latency-unclear", {
+      least: LEAST.onsets,
+      percent: 100 * LEAST.share,
+      found: String(clusters[unclear]?.length ?? 0),
+      of: String(recordings[unclear]?.length ?? 0),
+      recording: unclear + 1,
+    });
+    return failure(problem("LATENCY_UNCLEAR", message, {}, sayProblem("listen-problem.latency-unclear-remedy")));
   }
   const medians = clusters.map(median);
   const latency = mean(medians);

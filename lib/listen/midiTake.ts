@@ -2,6 +2,7 @@ import { failure, type Problem, problemsOf, type Result, resultOf } from "../bas
 import { type MidiFile, type MidiNote, readMidiFile } from "../formats/midi/index.js";
 import type { PlayedOnset, Take } from "../schema/index.js";
 import { listenCodes } from "./codes.js";
+import { sayProblem } from "./say.js";
 
 const problem = problemsOf(listenCodes);
 
@@ -53,7 +54,8 @@ export function readMidiTake(bytes: Uint8Array, options: MidiTakeOptions = {}): 
 
 function notesOf(file: MidiFile, { track, channel }: MidiTakeOptions): Result<readonly MidiNote[]> {
   if (track !== undefined && track > file.tracks.length) {
-    return failure(problem("TAKE_TRACK_MISSING", `track ${track} was asked for; the file has ${file.tracks.length}`));
+    const tracks = { track: String(track), count: String(file.tracks.length) };
+    return failure(problem("TAKE_TRACK_MISSING", sayProblem("listen-problem.take-track-missing", tracks)));
   }
   const tracks = track === undefined ? file.tracks : [file.tracks[track - 1]!];
   const played = tracks
@@ -62,23 +64,25 @@ function notesOf(file: MidiFile, { track, channel }: MidiTakeOptions): Result<re
       notes: channel === undefined ? notes : notes.filter((note) => note.channel === channel - 1),
     }))
     .filter(({ notes }) => notes.length > 0);
-  const numbers = played.map(({ index }) => index + 1).join(", ");
+  const numbers = played.map(({ index }) => String(index + 1));
   if (file.format === 2 && played.length > 1) {
     // The tracks of format 2 each have a time of their own: there is no telling how they would sound together.
-    const message = `the file holds separate sequences and one must be chosen; tracks ${numbers} have notes`;
-    return failure(problem("TAKE_TRACK_UNCLEAR", message, {}, `choose one of the tracks ${numbers}`));
+    const message = sayProblem("listen-problem.take-track-unclear", { tracks: numbers });
+    const remedy = sayProblem("listen-problem.take-track-unclear-remedy", { tracks: numbers });
+    return failure(problem("TAKE_TRACK_UNCLEAR", message, {}, remedy));
   }
   return resultOf(
     played.flatMap(({ notes }) => notes),
-    choiceAdvice(played.length, numbers),
+    choiceAdvice(numbers),
   );
 }
 
-function choiceAdvice(count: number, numbers: string): readonly Problem[] {
-  if (count === 0) return [problem("TAKE_WITHOUT_NOTES", "no note was found, so the take counts as silent")];
-  if (count === 1) return [];
-  const message = `tracks ${numbers} have notes, and all count as the student's`;
-  return [problem("TAKE_SEVERAL_TRACKS", message, {}, "choose the student's track")];
+/** Of the tracks that have notes, by their numbers. */
+function choiceAdvice(tracks: readonly string[]): readonly Problem[] {
+  if (tracks.length === 0) return [problem("TAKE_WITHOUT_NOTES", sayProblem("listen-problem.take-without-notes"))];
+  if (tracks.length === 1) return [];
+  const message = sayProblem("listen-problem.take-several-tracks", { tracks });
+  return [problem("TAKE_SEVERAL_TRACKS", message, {}, sayProblem("listen-problem.take-several-tracks-remedy"))];
 }
 
 function onsetOf({ channel, key, seconds, velocity }: MidiNote): PlayedOnset {
@@ -88,10 +92,9 @@ function onsetOf({ channel, key, seconds, velocity }: MidiNote): PlayedOnset {
 function limitProblems(onsets: readonly PlayedOnset[]): readonly Problem[] {
   const last = onsets.at(-1)?.at ?? 0;
   if (onsets.length <= MOST_ONSETS && last <= LATEST_SECONDS) return [];
-  const found = `${onsets.length} notes, the last after ${Math.round(last)} s`;
-  return [
-    problem("TAKE_TOO_LONG", `a take has at most ${MOST_ONSETS} notes within ${LATEST_SECONDS} s; found ${found}`),
-  ];
+  const limits = { most: String(MOST_ONSETS), latest: String(LATEST_SECONDS) };
+  const found = { found: String(onsets.length), last: String(Math.round(last)) };
+  return [problem("TAKE_TOO_LONG", sayProblem("listen-problem.take-too-long", { ...limits, ...found }))];
 }
 
 function requireCount(name: string, value: number | undefined, most: number): void {

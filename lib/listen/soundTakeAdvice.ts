@@ -1,5 +1,6 @@
 import { type Problem, problemsOf } from "../base/index.js";
 import { listenCodes } from "./codes.js";
+import { sayProblem } from "./say.js";
 import type { SoundTake } from "./soundTake.js";
 import type { TakeClock } from "./takeClock.js";
 
@@ -13,34 +14,33 @@ export function soundTakeAdvice(
   { isAssumed }: Pick<TakeClock, "isAssumed">,
 ): readonly Problem[] {
   const advice: Problem[] = [];
-  const say = (code: keyof typeof listenCodes, message: string, remedy?: string): void => {
-    advice.push(problem(code, message, {}, remedy));
-  };
   if (backing?.found === false) {
-    say(
-      "BACKING_NOT_HEARD",
-      "the backing is not to be heard in the recording",
-      "with headphones leave the backing out; else play it louder",
-    );
+    const message = sayProblem("listen-problem.backing-not-heard");
+    advice.push(problem("BACKING_NOT_HEARD", message, {}, sayProblem("listen-problem.backing-not-heard-remedy")));
   }
   if (isAssumed) {
-    const message = "the count-in is taken to begin with the recording, as nothing says when it began";
-    say("RECORDING_START_ASSUMED", message, "say at which second of the recording the count-in begins");
+    const message = sayProblem("listen-problem.recording-start-assumed");
+    const remedy = sayProblem("listen-problem.recording-start-assumed-remedy");
+    advice.push(problem("RECORDING_START_ASSUMED", message, {}, remedy));
   }
   if (backing?.found === true && backing.rival !== undefined) {
-    const places = `${backing.start.toFixed(2)} s and ${backing.rival.toFixed(2)} s`;
-    say("BACKING_PLACE_UNCLEAR", `the backing fits the recording nearly as well from ${places}; the first is taken`);
+    const { start, rival } = backing;
+    advice.push(problem("BACKING_PLACE_UNCLEAR", sayProblem("listen-problem.backing-place-unclear", { start, rival })));
   }
   if (bleedDb !== undefined && bleedDb > LOUD_BLEED) {
-    const message = `the backing is ${bleedDb.toFixed(0)} dB louder than the player, and at most ${LOUD_BLEED} dB can be listened through`;
-    say("BACKING_TOO_LOUD", message, "play the backing softer, or put the phone nearer to the instrument");
+    const message = sayProblem("listen-problem.backing-too-loud", { decibels: bleedDb, most: LOUD_BLEED });
+    advice.push(problem("BACKING_TOO_LOUD", message, {}, sayProblem("listen-problem.backing-too-loud-remedy")));
   }
   if (undecidable.length > 0) {
     const bars = [...new Set(undecidable.flatMap((stretch) => ("bars" in stretch ? (stretch.bars ?? []) : [])))];
-    const times = undecidable.map(({ from }) => `${from.toFixed(1)} s`);
-    const where = bars.length > 0 ? `bars ${bars.join(", ")}` : times.join(", ");
-    say("BACKING_HIDES_NOTES", `notes may be hidden by the backing in ${where}`, "play the backing softer");
+    const times = undecidable.map(({ from }) => ({ key: "listen-problem.second", parameters: { second: from } }));
+    const message =
+      bars.length > 0
+        ? sayProblem("listen-problem.backing-hides-notes", { bars: bars.map(String) })
+        : sayProblem("listen-problem.backing-hides-notes-at", { times });
+    advice.push(problem("BACKING_HIDES_NOTES", message, {}, sayProblem("listen-problem.backing-hides-notes-remedy")));
   }
-  if (take.onsets.length === 0) say("RECORDING_WITHOUT_NOTES", "no note was heard, so the take counts as silent");
+  if (take.onsets.length === 0)
+    advice.push(problem("RECORDING_WITHOUT_NOTES", sayProblem("listen-problem.recording-without-notes")));
   return advice;
 }

@@ -1,48 +1,40 @@
 import { type Problem, problemsOf } from "../base/index.js";
 import { nodeCodes } from "./codes.js";
+import { sayProblem } from "./say.js";
 
 const problem = problemsOf(nodeCodes);
-const RESUME = "then run the same again: what is finished is not made twice";
 
 /** Why a file could not be written, from the error the system gave. */
 export function writeProblem(file: string, error: unknown): Problem {
   const where = { file };
   const code = codeOf(error);
+  const said = { error: code ?? textOf(error) };
   switch (code) {
     case "ENOSPC":
     case "EDQUOT":
-    case "EFBIG":
-      return problem(
-        "OUTPUT_DISK_FULL",
-        `cannot be written: the disk is full (${code})`,
-        where,
-        `make room, ${RESUME}`,
-      );
+    case "EFBIG": {
+      const message = sayProblem("node-problem.output-disk-full", said);
+      return problem("OUTPUT_DISK_FULL", message, where, sayProblem("node-problem.output-disk-full-remedy"));
+    }
     case "EACCES":
     case "EPERM":
-    case "EROFS":
-      return problem(
-        "OUTPUT_NOT_ALLOWED",
-        `cannot be written: it may not be (${code})`,
-        where,
-        "choose another folder",
-      );
-    case "ENOENT":
-      return problem(
-        "OUTPUT_FOLDER_MISSING",
-        "cannot be written: its folder is not there",
-        where,
-        `make the folder, ${RESUME}`,
-      );
+    case "EROFS": {
+      const message = sayProblem("node-problem.output-not-allowed", said);
+      return problem("OUTPUT_NOT_ALLOWED", message, where, sayProblem("node-problem.output-not-allowed-remedy"));
+    }
+    case "ENOENT": {
+      const message = sayProblem("node-problem.output-folder-missing");
+      return problem("OUTPUT_FOLDER_MISSING", message, where, sayProblem("node-problem.output-folder-missing-remedy"));
+    }
     case "EISDIR":
     case "ENOTDIR":
     case "EEXIST":
     case "ENOTEMPTY": {
-      const message = `cannot be written: a folder or file of another kind is in its way (${code})`;
-      return problem("OUTPUT_NAME_TAKEN", message, where, "move it away or choose another folder");
+      const message = sayProblem("node-problem.output-name-taken", said);
+      return problem("OUTPUT_NAME_TAKEN", message, where, sayProblem("node-problem.output-name-taken-remedy"));
     }
     default:
-      return problem("OUTPUT_NOT_WRITTEN", `cannot be written (${code ?? textOf(error)})`, where);
+      return problem("OUTPUT_NOT_WRITTEN", sayProblem("node-problem.output-not-written", said), where);
   }
 }
 

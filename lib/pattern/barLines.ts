@@ -1,6 +1,7 @@
 import type { Problem } from "../base/index.js";
 import { problem } from "./codes.js";
 import { type Frame, lengthText } from "./compile/bars.js";
+import { say } from "./say.js";
 
 /** The text between two bar lines. */
 export interface Cell {
@@ -50,10 +51,9 @@ export function cellsOf(
     else repeat(cells, { bar, of: bar - 1, offset: piece.offset });
   });
   if (ending !== undefined && bars < 1) {
-    const message = "... repeats the bars before it; there is none";
-    problems.push(
-      problem("REPEAT_MISPLACED", message, { pointer: "", offset: ending.offset }, "write bar 1 before it"),
-    );
+    const message = say("pattern-problem.repeat-misplaced-nothing-before");
+    const remedy = say("pattern-problem.repeat-misplaced-nothing-before-remedy");
+    problems.push(problem("REPEAT_MISPLACED", message, { pointer: "", offset: ending.offset }, remedy));
   } else if (ending !== undefined) {
     for (let bar = bars + 1; bar <= count; bar++) repeat(cells, { bar, of: bar - bars, offset: ending.offset });
   }
@@ -90,46 +90,52 @@ function repeat(cells: Cell[], { bar, of, offset }: { bar: number; of: number; o
 
 function pieceProblem(piece: Piece, bar: number): Problem | undefined {
   const where = { pointer: "", offset: piece.offset };
-  const name = bar === 0 ? "the pick-up" : `bar ${bar}`;
   if (piece.text === "") {
-    return problem("BAR_EMPTY", `${name} is empty`, where, bar > 1 ? "write rest, or same" : "write rest");
+    const remedy = bar > 1 ? say("pattern-problem.bar-empty-remedy") : say("pattern-problem.write", { text: "rest" });
+    return problem("BAR_EMPTY", say("pattern-problem.bar-empty", placeOf(bar)), where, remedy);
   }
   const words = piece.text.split(/\s+/);
   const repeats = words.find((word) => word === SAME || word === REST_OF_PATTERN);
   if (repeats === undefined) return undefined;
   const offset = piece.offset + piece.text.indexOf(repeats);
   if (words.length > 1) {
-    const message = `${repeats} stands alone between bar lines; in ${name} it does not`;
-    return problem("REPEAT_MISPLACED", message, { pointer: "", offset }, `write | ${repeats}`);
+    const message = say("pattern-problem.repeat-misplaced-in-company", { word: repeats, ...placeOf(bar) });
+    const remedy = say("pattern-problem.write", { text: `| ${repeats}` });
+    return problem("REPEAT_MISPLACED", message, { pointer: "", offset }, remedy);
   }
   if (repeats === REST_OF_PATTERN) {
-    const message = `... stands at the end of a line, after the bars it repeats; here it is ${name}`;
-    return problem("REPEAT_MISPLACED", message, where, bar > 1 ? "write same" : "write bar 1 in notes");
+    const message = say("pattern-problem.repeat-misplaced-before-end", placeOf(bar));
+    const remedy =
+      bar > 1
+        ? say("pattern-problem.write", { text: SAME })
+        : say("pattern-problem.repeat-misplaced-in-bar-one-remedy");
+    return problem("REPEAT_MISPLACED", message, where, remedy);
   }
   if (bar > 1) return undefined;
   return problem(
     "REPEAT_MISPLACED",
-    "same is the bar before; there is none before bar 1",
+    say("pattern-problem.repeat-misplaced-in-bar-one"),
     where,
-    "write bar 1 in notes",
+    say("pattern-problem.repeat-misplaced-in-bar-one-remedy"),
   );
 }
 
 function pickupMissing(frame: Frame, offset: number): Problem {
   const length = lengthText(frame.pickup, frame.bars[0]!.meter);
-  const message = `what stands before the first bar line is the pick-up, ${length} long in this pattern; this line has none`;
-  return problem("PICKUP_MISSING", message, { pointer: "", offset }, "begin the line with rest |");
+  const remedy = say("pattern-problem.pickup-missing-remedy");
+  return problem("PICKUP_MISSING", say("pattern-problem.pickup-missing", { length }), { pointer: "", offset }, remedy);
 }
 
 function countProblem(found: number, count: number, offset: number): Problem {
-  const message = `this line has ${counted(found)}; the pattern has ${count}`;
+  const message = say("pattern-problem.bar-count-differs", { found, count });
   const remedy =
     found > count
-      ? "leave out what is too much"
-      : "write what is missing, or | ... at the end to repeat the bars so far";
+      ? say("pattern-problem.bar-count-differs-remedy-more")
+      : say("pattern-problem.bar-count-differs-remedy-fewer");
   return problem("BAR_COUNT_DIFFERS", message, { pointer: "", offset }, remedy);
 }
 
-function counted(bars: number): string {
-  return bars === 1 ? "1 bar" : `${bars} bars`;
+/** A bar as messages name it; 0 is the pick-up. */
+export function placeOf(bar: number): { readonly place: "pick-up" | "bar"; readonly bar: number } {
+  return { place: bar === 0 ? "pick-up" : "bar", bar };
 }

@@ -17,6 +17,7 @@ import type { Frame } from "./compile/bars.js";
 import { formerSpelling } from "./former/problem.js";
 import type { ChordSymbol, Interval, Pitch } from "./model.js";
 import { accidentals, alterOf, transposePitch } from "./pitch.js";
+import { say } from "./say.js";
 
 /**
  * Reads chord symbols, bars divided by `|`: "Dm7 | G7 C7 | same | N.C.".
@@ -39,16 +40,9 @@ export function parseChords(line: string, frame: Frame): Result<readonly ChordSy
     if (cell.repeats === undefined) problems.push(...words.flatMap((w) => chordProblems(w[0], cell.offset + w.index)));
     const lengths = cell.bar === 0 ? equalLengths(words.length, frame.pickup) : lengthsInBar(words.length, bar.meter);
     if (!lengths) {
-      const where = cell.bar === 0 ? "the pick-up" : `bar ${cell.bar}`;
-      const message = `${where} has ${words.length} chord symbols, more than beats`;
-      problems.push(
-        problem(
-          "CHORDS_MORE_THAN_BEATS",
-          message,
-          { pointer: "", offset: cell.offset },
-          "write one chord for each beat at most, or divide the bar",
-        ),
-      );
+      const message = say("pattern-problem.chords-more-than-beats", { bar: cell.bar, count: words.length });
+      const remedy = say("pattern-problem.chords-more-than-beats-remedy");
+      problems.push(problem("CHORDS_MORE_THAN_BEATS", message, { pointer: "", offset: cell.offset }, remedy));
       continue;
     }
     let position = cell.bar === 0 ? negate(frame.pickup) : bar.position;
@@ -73,20 +67,13 @@ function chordProblems(text: string, offset: number): readonly Problem[] {
   if (NO_CHORD.test(text)) return [];
   const match = CHORD.exec(withoutSixNine(text));
   if (!match) {
-    const message = `a chord symbol begins with a letter from A to G, and a bass after / does too; found ${JSON.stringify(text.slice(0, 20))}`;
-    return [
-      problem("CHORD_NOT_READ", message, { pointer: "", offset }, "write for instance Dm7, Bb7 or G7/B; N.C. for none"),
-    ];
+    const message = say("pattern-problem.chord-not-read", { found: JSON.stringify(text.slice(0, 20)) });
+    const remedy = say("pattern-problem.chord-not-read-remedy");
+    return [problem("CHORD_NOT_READ", message, { pointer: "", offset }, remedy)];
   }
   if (USUAL.test(match[3]!)) return [];
-  return [
-    problem(
-      "CHORD_UNUSUAL",
-      `the chord symbol ${text} is unusual`,
-      { pointer: "", offset },
-      `check its spelling, or leave it: it is printed as it stands`,
-    ),
-  ];
+  const message = say("pattern-problem.chord-unusual", { found: text });
+  return [problem("CHORD_UNUSUAL", message, { pointer: "", offset }, say("pattern-problem.chord-unusual-remedy"))];
 }
 
 /** Transposes a chord symbol: root and bass move by the interval, the quality stays. A text that is no chord symbol is returned unchanged. */

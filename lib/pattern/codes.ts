@@ -1,4 +1,4 @@
-import { type Place, type Problem, problemsOf } from "../base/index.js";
+import { type Place, type Problem, problemsOf, type Worded } from "../base/index.js";
 
 /** Problems with patterns: bars, notes, chords, keys, instruments and files of notes. */
 export const patternCodes = {
@@ -95,5 +95,5 @@ export const patternCodes = {
   FILE_CHORDS: { severity: "advice", means: "Notes of a part taken from a file sound together." },
 } as const;
 /** Makes a problem of this catalogue. */
-export const problem: (code: keyof typeof patternCodes, message: string, where?: Place, remedy?: string) => Problem =
+export const problem: (code: keyof typeof patternCodes, message: Worded, where?: Place, remedy?: Worded) => Problem =
   problemsOf(patternCodes);

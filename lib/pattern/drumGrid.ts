@@ -14,12 +14,13 @@ import {
 } from "../base/index.js";
 import { pointerTo } from "../schema/index.js";
 import { barLength, beatOf, type Meter, meterText } from "../time/index.js";
-import { type Cell, cellsOf } from "./barLines.js";
+import { type Cell, cellsOf, placeOf } from "./barLines.js";
 import { problem } from "./codes.js";
 import { type Frame, MOST_NOTES_IN_LINE } from "./compile/bars.js";
 import { formerSpelling } from "./former/problem.js";
 import type { Note } from "./model.js";
 import { PERCUSSION } from "./percussion.js";
+import { say } from "./say.js";
 
 /** Most characters to a beat. Our choice: 48, the common grid of sixteenth triplets and sixty-fourths of a dotted quarter. */
 const FINEST = 48;
@@ -54,19 +55,9 @@ export function parseGrid(voices: Readonly<Record<string, string>>, frame: Frame
         problems.push(placedUnder(read as Problem, pointer));
       }
       if (notes.length > MOST_NOTES_IN_LINE) {
-        const message = `the voices of a part hold at most ${MOST_NOTES_IN_LINE} notes together, repeated bars included`;
-        return {
-          ok: false,
-          problems: [
-            ...problems,
-            problem(
-              "TOO_MANY_NOTES",
-              message,
-              { pointer },
-              "make the pattern shorter, and let the drill repeat it with phrases",
-            ),
-          ],
-        };
+        const message = say("pattern-problem.too-many-notes-in-voices", { most: MOST_NOTES_IN_LINE });
+        const remedy = say("pattern-problem.too-many-notes-remedy");
+        return { ok: false, problems: [...problems, problem("TOO_MANY_NOTES", message, { pointer }, remedy)] };
       }
     }
   }
@@ -80,22 +71,26 @@ function readCell(cell: Cell, frame: Frame): Note[] | Problem {
   const unknown = characters.find((c) => !"xXg-".includes(c));
   if (unknown !== undefined) {
     const offset = cell.offset + (cell.repeats === undefined ? cell.text.indexOf(unknown) : 0);
-    const message = `a drum line is written with x (stroke), X (accent), g (ghost stroke) and - (nothing); found ${JSON.stringify(unknown)}`;
-    return problem("GRID_NOT_READ", message, { pointer: "", offset }, remedyFor(unknown));
+    const message = say("pattern-problem.grid-not-read", { found: JSON.stringify(unknown) });
+    const meant = strokeMeant(unknown);
+    const remedy = meant === undefined ? undefined : say("pattern-problem.write", { text: meant });
+    return problem("GRID_NOT_READ", message, { pointer: "", offset }, remedy);
   }
   const bar = frame.bars[Math.max(0, cell.bar - 1)]!;
   const [start, length] = cell.bar === 0 ? [negate(frame.pickup), frame.pickup] : [bar.position, barLength(bar.meter)];
   const slot = divide(length, fraction(characters.length));
   if (characters.length !== 1 && !isUsualGrid(slot, bar.meter)) {
-    const name = cell.bar === 0 ? "the pick-up" : `bar ${cell.bar}`;
     const counts = usualCounts(length, bar.meter);
-    const message = `${name} has ${characters.length} characters, which do not divide its beats evenly (${meterText(bar.meter)}: ${counts.join(", ")})`;
-    return problem(
-      "GRID_DOES_NOT_DIVIDE_BAR",
-      message,
-      { pointer: "", offset: cell.offset },
-      `write ${nearestOf(counts, characters.length)} characters`,
-    );
+    const message = say("pattern-problem.grid-does-not-divide-bar", {
+      ...placeOf(cell.bar),
+      count: characters.length,
+      meter: meterText(bar.meter),
+      counts: counts.map(String),
+    });
+    const remedy = say("pattern-problem.grid-does-not-divide-bar-remedy", {
+      count: nearestOf(counts, characters.length),
+    });
+    return problem("GRID_DOES_NOT_DIVIDE_BAR", message, { pointer: "", offset: cell.offset }, remedy);
   }
   return characters.flatMap((character, i) =>
     character === "-"
@@ -112,11 +107,11 @@ function readCell(cell: Cell, frame: Frame): Note[] | Problem {
 }
 
 /** What a drummer may have meant by another character (from memory); none for one that is not in use. */
-function remedyFor(character: string): string | undefined {
-  if (/[oO*•●]/.test(character)) return "write x";
-  if (/[>^]/.test(character)) return "write X";
-  if (/[G()]/.test(character)) return "write g";
-  return /[._–—~]/.test(character) ? "write -" : undefined;
+function strokeMeant(character: string): string | undefined {
+  if (/[oO*•●]/.test(character)) return "x";
+  if (/[>^]/.test(character)) return "X";
+  if (/[G()]/.test(character)) return "g";
+  return /[._–—~]/.test(character) ? "-" : undefined;
 }
 
 /** Whether a character is a whole number of beats, or a beat is 2^k or 3 * 2^k characters. */
@@ -157,11 +152,11 @@ function nearestOf(counts: readonly number[], wanted: number): number {
 
 function unknownVoice(voice: string, pointer: string): Problem {
   const near = nearestName(voice, PERCUSSION.keys());
-  const message = `no percussion voice is called ${JSON.stringify(voice)}`;
-  return problem(
-    "VOICE_UNKNOWN",
-    message,
-    { pointer },
-    `write ${voiceMeant(voice) ?? near ?? `one of ${[...PERCUSSION.keys()].slice(0, 12).join(", ")}`}`,
-  );
+  const message = say("pattern-problem.voice-unknown", { found: JSON.stringify(voice) });
+  const meant = voiceMeant(voice) ?? near;
+  const remedy =
+    meant === undefined
+      ? say("pattern-problem.write-one-of", { names: [...PERCUSSION.keys()].slice(0, 12) })
+      : say("pattern-problem.write", { text: meant });
+  return problem("VOICE_UNKNOWN", message, { pointer }, remedy);
 }

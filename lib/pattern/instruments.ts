@@ -1,9 +1,10 @@
-import { nearestName, type Problem, problemsIn, type Result, success } from "../base/index.js";
+import { nearestName, type Problem, problemsIn, type Result, success, type Worded } from "../base/index.js";
 import type { InstrumentDocument } from "../schema/index.js";
 import { problem } from "./codes.js";
 import { parseInterval } from "./interval.js";
 import type { Instrument, Interval, Pitch } from "./model.js";
 import { midiNumber, parsePitch } from "./pitch.js";
+import { say } from "./say.js";
 
 /**
  * Compiles an instrument that a curriculum describes. `sounds` is the interval from written to sounding pitch (as written when absent). The range
@@ -22,11 +23,13 @@ export function compileInstrument(name: string, document: InstrumentDocument): R
   ];
   if (!transposition.ok || !lowest.ok || !highest.ok) return { ok: false, problems };
   if (highest.value && midiNumber(highest.value) < midiNumber(lowest.value)) {
-    const message = `the highest note of ${name} is at or above its lowest; found ${document.highest} above ${document.lowest}`;
-    return {
-      ok: false,
-      problems: [problem("INSTRUMENT_RANGE_EMPTY", message, { pointer: "/highest" }, "exchange lowest and highest")],
-    };
+    const message = say("pattern-problem.instrument-range-empty", {
+      instrument: name,
+      highest: document.highest!,
+      lowest: document.lowest,
+    });
+    const remedy = say("pattern-problem.instrument-range-empty-remedy");
+    return { ok: false, problems: [problem("INSTRUMENT_RANGE_EMPTY", message, { pointer: "/highest" }, remedy)] };
   }
   return success({
     name,
@@ -106,10 +109,8 @@ export function unknownInstrument(
   pointer = "/instrument",
 ): Problem {
   const known = [...Object.keys(own), ...Object.keys(INSTRUMENTS)];
-  const message = `no instrument is called ${JSON.stringify(name.slice(0, 80))}`;
-  const meant = meantBy(name, known);
-  const remedy = meant.length === 0 ? "describe it under instruments" : `write ${listOr(meant)}`;
-  return problem("INSTRUMENT_UNKNOWN", message, { pointer }, remedy);
+  const message = say("pattern-problem.instrument-unknown", { found: JSON.stringify(name.slice(0, 80)) });
+  return problem("INSTRUMENT_UNKNOWN", message, { pointer }, remedyOf(meantBy(name, known)));
 }
 
 /** Words for instruments that are not their names here. */
@@ -152,9 +153,13 @@ function isMisspelt(written: string, name: string): boolean {
   return words!.every((word, i) => !OTHER_SIZES.has(word) && nearestName(word, [known![i]!]) !== undefined);
 }
 
-/** "a", "a or b", "a, b or c". */
-function listOr(names: readonly string[]): string {
-  return names.length < 2 ? names.join("") : `${names.slice(0, -1).join(", ")} or ${names.at(-1)}`;
+function remedyOf(meant: readonly string[]): Worded {
+  const last = meant.at(-1);
+  if (last === undefined) return say("pattern-problem.instrument-unknown-remedy");
+  const others = meant.slice(0, -1);
+  return others.length === 0
+    ? say("pattern-problem.write", { text: last })
+    : say("pattern-problem.write-or", { others, last });
 }
 
 function interval(text: string): Interval {

@@ -3,6 +3,7 @@ import { problem } from "./codes.js";
 import { formerInterval } from "./former/interval.js";
 import type { Interval } from "./model.js";
 import { opposite } from "./pitch.js";
+import { say } from "./say.js";
 
 /** Names of intervals up to the octave, by staff steps, with the semitones of the major or perfect one. */
 const NUMBERS: readonly (readonly [name: string, semitones: number, kind: "perfect" | "major"])[] = [
@@ -43,11 +44,12 @@ export function parseInterval(text: string): Result<Interval> {
   const found = JSON.stringify(text.slice(0, 40));
   const rewritten = rewriteInterval(text);
   if (rewritten !== undefined) {
-    const message = `an interval is said in words; found ${found}`;
-    return failure(problem("FORMER_SPELLING", message, {}, `write: ${rewritten}`));
+    const message = say("pattern-problem.former-spelling-of-interval", { found });
+    const remedy = say("pattern-problem.write-line", { text: rewritten });
+    return failure(problem("FORMER_SPELLING", message, {}, remedy));
   }
-  const message = `an interval is a quality, a number and a direction, such as major second lower, octave higher, or octave and a major second lower; found ${found}`;
-  const remedy = "write major second lower for a B flat instrument, octave lower for a bass, as written for none";
+  const message = say("pattern-problem.interval-not-read", { found });
+  const remedy = say("pattern-problem.interval-not-read-remedy");
   return failure(problem("INTERVAL_NOT_READ", message, {}, remedy));
 }
 

@@ -19,6 +19,7 @@ import type { Note } from "./model.js";
 import { type Line, lineFrom, type Placed, placedWords } from "./notePlaces.js";
 import { readWords } from "./noteWords.js";
 import { midiNumber } from "./pitch.js";
+import { say } from "./say.js";
 
 /**
  * Reads a line of notes against the bars of a pattern.
@@ -64,13 +65,9 @@ export function parseNotes(line: string, frame: Frame): Result<readonly Note[]> 
     }
     for (const event of inBar) events.push(event);
     if (events.length > MOST_NOTES_IN_LINE) {
-      const message = `a line holds at most ${MOST_NOTES_IN_LINE} notes, repeated bars included`;
-      const tooMany = problem(
-        "TOO_MANY_NOTES",
-        message,
-        { pointer: "", offset: cell.offset },
-        "make the pattern shorter, and let the drill repeat it with phrases",
-      );
+      const message = say("pattern-problem.too-many-notes-in-line", { most: MOST_NOTES_IN_LINE });
+      const remedy = say("pattern-problem.too-many-notes-remedy");
+      const tooMany = problem("TOO_MANY_NOTES", message, { pointer: "", offset: cell.offset }, remedy);
       return { ok: false, problems: [...problems, tooMany] };
     }
   }
@@ -138,31 +135,32 @@ function lengthProblem(
   const length = events.reduce((sum, event) => add(sum, event.length!), ZERO);
   if (equals(length, wanted)) return undefined;
   const where = { pointer: "", offset: cell.offset };
-  const sizes = `${lengthText(length, meter)} long`;
+  const sizes = { length: lengthText(length, meter), wanted: lengthText(wanted, meter) };
   if (cell.bar === 0) {
-    const message = `the notes before the first bar line fill the pick-up of ${lengthText(wanted, meter)}; they are ${sizes}`;
-    const remedy = "begin the line with rest | when this part is silent in the pick-up";
-    return problem("PICKUP_LENGTH_DIFFERS", message, where, remedy);
+    const message = say("pattern-problem.pickup-length-differs", sizes);
+    return problem("PICKUP_LENGTH_DIFFERS", message, where, say("pattern-problem.pickup-length-differs-remedy"));
   }
-  const message = `bar ${cell.bar} is ${sizes}; its meter ${meterText(meter)} wants ${lengthText(wanted, meter)}`;
+  const given = { bar: cell.bar, meter: meterText(meter), ...sizes };
+  const message = say("pattern-problem.bar-length-differs", given);
   if (compare(length, wanted) < 0) {
     const missing = lengthText(subtract(wanted, length), meter);
-    return problem("BAR_TOO_SHORT", message, where, `add ${missing}, for instance ${missing} -`);
+    return problem("BAR_TOO_SHORT", message, where, say("pattern-problem.bar-too-short-remedy", { missing }));
   }
   const end = add(start, wanted);
   const crossing = events.find((event) => compare(add(event.position, event.length!), end) > 0)!;
   const at = { pointer: "", offset: crossing.offset };
   if (crossing !== events.at(-1) || compare(crossing.position, end) >= 0 || crossing.kind === "rest") {
     const over = lengthText(subtract(length, wanted), meter);
-    return problem("BAR_TOO_LONG", message, at, `take ${over} out, or put the bar line here`);
+    return problem("BAR_TOO_LONG", message, at, say("pattern-problem.bar-too-long-remedy", { over }));
   }
-  const ringing = `the last note of bar ${cell.bar} rings past the bar line: the bar is ${sizes}, its meter ${meterText(meter)} wants ${lengthText(wanted, meter)}`;
-  return problem("NOTE_PAST_BAR_LINE", ringing, at, "end it at the bar line and begin the next bar with tie");
+  const ringing = say("pattern-problem.note-past-bar-line", given);
+  return problem("NOTE_PAST_BAR_LINE", ringing, at, say("pattern-problem.note-past-bar-line-remedy"));
 }
 
 function tieProblem(offset: number): Problem {
-  const message = "tie goes on with the note before it; no note sounds before this one";
-  return problem("TIE_WITHOUT_NOTE", message, { pointer: "", offset }, "write - for silence");
+  const message = say("pattern-problem.tie-without-note");
+  const remedy = say("pattern-problem.tie-without-note-remedy");
+  return problem("TIE_WITHOUT_NOTE", message, { pointer: "", offset }, remedy);
 }
 
 /** Whether a text is a pick-up: silence alone, or notes as long as the pick-up. */

@@ -3,6 +3,7 @@ import { problem } from "./codes.js";
 import type { Loudness } from "./model.js";
 import type { SimpleWord, SoundWord } from "./noteToken.js";
 import { tupletLengthProblem, tupletSum, type Word } from "./noteWords.js";
+import { say } from "./say.js";
 
 /** What holds from word to word of a line, across bar lines: set by `placedWords`. */
 export interface Line {
@@ -98,11 +99,7 @@ function isBarRest(words: readonly Word[]): boolean {
 }
 
 function lengthMissing(word: SimpleWord): Problem {
-  const message = "a length stands before the first note and holds until the next one; here is none";
-  return problem(
-    "NOTE_LENGTH_MISSING",
-    message,
-    { pointer: "", offset: word.offset },
-    "write for instance 1/4 for quarters",
-  );
+  const message = say("pattern-problem.note-length-missing");
+  const remedy = say("pattern-problem.note-length-missing-remedy");
+  return problem("NOTE_LENGTH_MISSING", message, { pointer: "", offset: word.offset }, remedy);
 }

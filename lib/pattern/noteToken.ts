@@ -1,7 +1,8 @@
-import { add, type Fraction, fraction, multiply, type Problem } from "../base/index.js";
+import { add, type Fraction, fraction, multiply, type Problem, type Worded } from "../base/index.js";
 import { problem } from "./codes.js";
 import type { Loudness, Pitch } from "./model.js";
 import { parsePitch } from "./pitch.js";
+import { say } from "./say.js";
 
 /** A word of a line of notes outside brackets. `offset` is its index in the line. */
 export type SimpleWord =
@@ -48,8 +49,9 @@ export function readToken(
   if (unclear || !/^([A-Ha-h]([^a-ac-z]|$)|[A-Za-z][b#♭♯]{0,2}-?\d)/.test(pitches!))
     return { problems: [notRead(text, offset)] };
   if (ghost && marks.includes("!")) {
-    const message = `a ghost note is hardly heard, so that it has no accent; found ${shown(text)}`;
-    return { problems: [problem("NOTE_NOT_READ", message, at(offset), `write (${pitches}) or ${pitches}!`)] };
+    const message = say("pattern-problem.note-not-read-accented-ghost", { found: shown(text) });
+    const remedy = say("pattern-problem.note-not-read-remedy-ghost-or-accent", { pitches: pitches! });
+    return { problems: [problem("NOTE_NOT_READ", message, at(offset), remedy)] };
   }
   const problems: Problem[] = [];
   const read = readPitches(pitches!, offset + opens!.length, problems);
@@ -80,19 +82,19 @@ function readLength(
     const sum = lengths.map((pair) => fraction(pair![0], pair![1])).reduce((a, b) => add(a, b));
     return { word: { kind: "length", length: sum, offset } };
   }
-  const message = `a length is a part of a whole note, such as 1/4 for a quarter, 3/8 or 1/4+1/16; found ${shown(text)}`;
+  const message = say("pattern-problem.note-length-not-read", { found: shown(text) });
   return { problems: [problem("NOTE_LENGTH_NOT_READ", message, at(offset), lengthRemedy(text))] };
 }
 
-function lengthRemedy(text: string): string | undefined {
+function lengthRemedy(text: string): Worded | undefined {
   const dotted = /^(\d{1,3})\/(\d{1,3})(\.{1,2})$/.exec(text);
   if (dotted && Number.isInteger(Math.log2(Number(dotted[2])))) {
     const length = multiply(fraction(Number(dotted[1]), Number(dotted[2])), dots(dotted[3]!.length));
-    return `write ${length.n}/${length.d}`;
+    return write(`${length.n}/${length.d}`);
   }
   const joined = /^(\d+\/\d+)([^\d+/.].*)$/.exec(text);
-  if (joined) return `put a blank between them: ${joined[1]} ${joined[2]}`;
-  if (/^\d+\/\d+/.test(text)) return "for triplets write 3 in 2 [1/8 D4 E4 F4]";
+  if (joined) return say("pattern-problem.note-length-not-read-remedy-apart", { text: `${joined[1]} ${joined[2]}` });
+  if (/^\d+\/\d+/.test(text)) return say("pattern-problem.note-length-not-read-remedy-triplet");
   return undefined;
 }
 
@@ -110,8 +112,13 @@ function readPitches(text: string, offset: number, problems: Problem[]): Pitch[]
     else {
       const remedy = pitchRemedy(name);
       const misread = pitch.problems[0]?.code === "PITCH_NOT_READ";
-      const place = { where: at(start), ...(remedy === undefined || !misread ? {} : { remedy }) };
-      problems.push(...pitch.problems.map((each) => ({ ...each, ...place })));
+      problems.push(
+        ...pitch.problems.map((each) => {
+          const placed = { ...each, where: at(start) };
+          if (remedy === undefined || !misread) return placed;
+          return { ...placed, remedy: remedy.says, words: { ...each.words, remedy: remedy.message } };
+        }),
+      );
     }
     start += name.length + 1;
   }
@@ -119,37 +126,43 @@ function readPitches(text: string, offset: number, problems: Problem[]): Pitch[]
 }
 
 /** What a pitch that is not read may have been meant for. */
-function pitchRemedy(name: string): string | undefined {
+function pitchRemedy(name: string): Worded | undefined {
   const [, letter = "", sign = "", octave = ""] = /^([A-Ha-h])([b#♭♯]{0,2})(-?\d?)$/.exec(name) ?? [];
   if (letter === "") {
     const notes = name.match(/[A-Ga-g][b#♭♯]{0,2}\d/g);
-    if (notes && notes.length > 1 && notes.join("") === name) return `put blanks between notes: ${notes.join(" ")}`;
+    if (notes && notes.length > 1 && notes.join("") === name)
+      return say("pattern-problem.pitch-not-read-remedy-apart", { text: notes.join(" ") });
     const long = /^([A-Ga-g][b#♭♯]{0,2}\d)[a-z]$/.exec(name);
-    if (long) return `write the length before the note: 1/4 ${long[1]}`;
+    if (long) return say("pattern-problem.pitch-not-read-remedy-length", { text: `1/4 ${long[1]}` });
     const plain = /^([A-Ga-g][b#♭♯]{0,2}\d)[,;:^>'"-]+$/.exec(name);
-    return plain ? `write ${plain[1]}${/[\^>]/.test(name) ? "!" : ""}` : undefined;
+    return plain ? write(`${plain[1]}${/[\^>]/.test(name) ? "!" : ""}`) : undefined;
   }
   const isGerman = letter.toUpperCase() === "H";
-  return `write ${isGerman ? "B" : letter.toUpperCase()}${sign}${octave === "" ? "4" : octave}`;
+  return write(`${isGerman ? "B" : letter.toUpperCase()}${sign}${octave === "" ? "4" : octave}`);
 }
 
 function notRead(text: string, offset: number): Problem {
-  const message = `this is no length, note, silence (-), tie or loudness; found ${shown(text)}`;
+  const message = say("pattern-problem.note-not-read", { found: shown(text) });
   return problem("NOTE_NOT_READ", message, at(offset), remedyFor(text));
 }
 
-function remedyFor(text: string): string {
+function remedyFor(text: string): Worded {
   const word = text.toLowerCase();
-  if (/^(tie|rest|same)$/.test(word)) return `write ${word}`;
-  if (/^(ties|tied|hold|_+|~+)$/.test(word)) return "write tie for a note that goes on";
-  if (/^(r|z|pause|silence|-+|–|—|\.+)$/.test(word)) return "write - for silence, once for each length";
-  if (/^(p+|f+|sfz?|fp|mff|mpp)$/.test(word)) return `loudness is one of ${LOUDNESSES.join(", ")}`;
-  if (/^[!.]+$/.test(text)) return "write ! and . right after the note: D4!";
-  if (/^[!.^>]+[A-Ga-g]/.test(text)) return `write ${text.replace(/^[!.^>]+/, "")}!`;
-  if (/^\d+$/.test(text)) return `write 1/${text} for a length, or 3 in 2 [ for a tuplet`;
-  if (text === "in") return "write 3 in 2 [1/8 D4 E4 F4] for a triplet";
-  if (/^\(/.test(text) || text.endsWith(")")) return "write (D4) for a ghost note";
-  return "write for instance 1/4 D4 - F4! 1/8 A4 G4";
+  if (/^(tie|rest|same)$/.test(word)) return write(word);
+  if (/^(ties|tied|hold|_+|~+)$/.test(word)) return say("pattern-problem.note-not-read-remedy-tie");
+  if (/^(r|z|pause|silence|-+|–|—|\.+)$/.test(word)) return say("pattern-problem.note-not-read-remedy-silence");
+  if (/^(p+|f+|sfz?|fp|mff|mpp)$/.test(word))
+    return say("pattern-problem.note-not-read-remedy-loudness", { names: LOUDNESSES });
+  if (/^[!.]+$/.test(text)) return say("pattern-problem.note-not-read-remedy-marks");
+  if (/^[!.^>]+[A-Ga-g]/.test(text)) return write(`${text.replace(/^[!.^>]+/, "")}!`);
+  if (/^\d+$/.test(text)) return say("pattern-problem.note-not-read-remedy-number", { number: text });
+  if (text === "in") return say("pattern-problem.note-not-read-remedy-triplet");
+  if (/^\(/.test(text) || text.endsWith(")")) return say("pattern-problem.note-not-read-remedy-ghost");
+  return say("pattern-problem.write-for-instance", { example: "1/4 D4 - F4! 1/8 A4 G4" });
+}
+
+function write(text: string): Worded {
+  return say("pattern-problem.write", { text });
 }
 
 function at(offset: number): { readonly pointer: string; readonly offset: number } {

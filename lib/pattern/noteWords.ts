@@ -1,7 +1,8 @@
-import { add, divide, type Fraction, fraction, type Problem, ZERO } from "../base/index.js";
+import { add, divide, type Fraction, fraction, type Problem, type Worded, ZERO } from "../base/index.js";
 import { problem } from "./codes.js";
 import { readToken, type SimpleWord } from "./noteToken.js";
 import { pitchText } from "./pitch.js";
+import { say } from "./say.js";
 
 /** A word of a line of notes. `offset` is its index in the line. */
 export type Word = SimpleWord | TupletWord;
@@ -56,11 +57,11 @@ export function readWords(
     const token = tokens[i]!;
     const head = tupletHead(tokens, i);
     if (head) {
-      if (open) problems.push(tupletProblem("a tuplet does not stand inside another", token.offset));
+      if (open) problems.push(tupletProblem(say("pattern-problem.tuplet-not-read-inside"), token.offset));
       else if (!head.good)
         problems.push(
           tupletProblem(
-            `${head.text} is no tuplet: its two numbers differ, and neither is above ${MOST_IN_TUPLET}`,
+            say("pattern-problem.tuplet-not-read-numbers", { found: head.text, most: MOST_IN_TUPLET }),
             token.offset,
           ),
         );
@@ -68,10 +69,10 @@ export function readWords(
       open = { count: good ? count : 0, inTimeOf: good ? inTimeOf : 0, words: [], offset: token.offset };
       i += head.tokens - 1;
     } else if (token.text === "[") {
-      problems.push(tupletProblem("a [ opens a tuplet, and its two numbers stand before it", token.offset));
+      problems.push(tupletProblem(say("pattern-problem.tuplet-not-read-without-numbers"), token.offset));
       open ??= { count: 0, inTimeOf: 0, words: [], offset: token.offset };
     } else if (token.text === "]") {
-      if (!open) problems.push(tupletProblem("this ] closes no tuplet", token.offset));
+      if (!open) problems.push(tupletProblem(say("pattern-problem.tuplet-not-read-closed-twice"), token.offset));
       else if (open.count > 0) words.push({ kind: "tuplet", ...open });
       open = undefined;
     } else {
@@ -82,7 +83,7 @@ export function readWords(
         (open?.words ?? words).push({ kind: "length", offset: token.offset });
     }
   }
-  if (open) problems.push(tupletProblem("a tuplet is closed by ] in its bar; this one is not", open.offset));
+  if (open) problems.push(tupletProblem(say("pattern-problem.tuplet-not-read-not-closed"), open.offset));
   return { words, problems: problems.slice(0, MOST_PROBLEMS) };
 }
 
@@ -90,13 +91,11 @@ export function readWords(
 export function tupletLengthProblem(tuplet: TupletWord, sum: Fraction): Problem | undefined {
   const unit = divide(sum, fraction(tuplet.count));
   if (unit.n === 1 && Number.isInteger(Math.log2(unit.d))) return undefined;
-  const message = `${tuplet.count} in ${tuplet.inTimeOf} holds ${tuplet.count} notes of one length, or others of the same length together; these are ${lengthWord(sum)} long`;
-  return problem(
-    "TUPLET_NOT_FILLED",
-    message,
-    { pointer: "", offset: tuplet.offset },
-    `write ${tuplet.count} equal notes, for instance ${tuplet.count} in ${tuplet.inTimeOf} [1/8${" D4".repeat(tuplet.count)}]`,
-  );
+  const { count, inTimeOf, offset } = tuplet;
+  const message = say("pattern-problem.tuplet-not-filled", { count, inTimeOf, length: lengthWord(sum) });
+  const example = `${count} in ${inTimeOf} [1/8${" D4".repeat(count)}]`;
+  const remedy = say("pattern-problem.tuplet-not-filled-remedy", { count, example });
+  return problem("TUPLET_NOT_FILLED", message, { pointer: "", offset }, remedy);
 }
 
 /** The sum of the lengths of a tuplet's notes as written, from the length in force before it; `undefined` without one. */
@@ -151,7 +150,7 @@ function wordText(word: Word): string {
   }
 }
 
-function tupletProblem(message: string, offset: number): Problem {
-  const remedy = "write 3 in 2 [1/8 D4 E4 F4] for a triplet of eighths";
+function tupletProblem(message: Worded, offset: number): Problem {
+  const remedy = say("pattern-problem.tuplet-not-read-remedy");
   return problem("TUPLET_NOT_READ", message, { pointer: "", offset }, remedy);
 }

@@ -1,6 +1,7 @@
 import { failure, type Result, success } from "../base/index.js";
 import { problem } from "./codes.js";
 import type { Interval, Pitch } from "./model.js";
+import { sayOfPitch } from "./say.js";
 
 const LETTERS: readonly Pitch["letter"][] = ["C", "D", "E", "F", "G", "A", "B"];
 
@@ -21,21 +22,16 @@ export function parsePitch(text: string): Result<Pitch> {
   const match = /^([A-Ga-g])(b{1,2}|#{1,2}|♭{1,2}|♯{1,2})?(-?\d{1,2})$/.exec(text.trim());
   if (!match) {
     const found = JSON.stringify(text.length > 20 ? `${text.slice(0, 20)}...` : text);
-    const message = `a pitch is a letter from A to G, up to two b or #, and an octave, such as D4, Bb3 or F#5; found ${found}`;
-    return failure(problem("PITCH_NOT_READ", message, {}, "write for instance D4, Bb3 or F#5"));
+    const message = sayOfPitch("pitch-problem.pitch-not-read", { found });
+    return failure(problem("PITCH_NOT_READ", message, {}, sayOfPitch("pitch-problem.pitch-not-read-remedy")));
   }
   const letter = match[1]!.toUpperCase() as Pitch["letter"];
   const pitch: Pitch = { letter, alter: alterOf(match[2] ?? ""), octave: Number(match[3]) };
   const number = midiNumber(pitch);
   if (number >= 0 && number <= 127) return success(pitch);
-  return failure(
-    problem(
-      "PITCH_OUT_OF_RANGE",
-      `${text.trim()} is beyond the pitches of MIDI, C-1 to G9`,
-      {},
-      `check the octave: C4 is middle C, so write for instance ${match[1]!.toUpperCase()}${match[2] ?? ""}4`,
-    ),
-  );
+  const message = sayOfPitch("pitch-problem.pitch-out-of-range", { found: text.trim() });
+  const remedy = sayOfPitch("pitch-problem.pitch-out-of-range-remedy", { pitch: `${letter}${match[2] ?? ""}4` });
+  return failure(problem("PITCH_OUT_OF_RANGE", message, {}, remedy));
 }
 
 /**

@@ -2,6 +2,7 @@ import { failure, nearestName, type Result, success } from "../base/index.js";
 import { problem } from "./codes.js";
 import type { Key, Scale } from "./model.js";
 import { accidentals, alterOf, pitchClassOf } from "./pitch.js";
+import { sayOfKey } from "./say.js";
 
 /**
  * Scale name -> semitones above the tonic. Common practice, from memory.
@@ -39,16 +40,25 @@ export const SCALES: Readonly<Record<string, readonly number[]>> = {
 export function scaleOf(text: string, own: Readonly<Record<string, readonly number[]>> = {}): Result<Scale> {
   const match = /^([A-Ga-g])(b|#|♭|♯)?(?:\s+([\p{L}\p{N}][\p{L}\p{N} -]*))?$/u.exec(text.trim());
   if (!match) {
-    const message = `a key or scale is a tonic and a name, such as D dorian or Bb major; found ${JSON.stringify(text.slice(0, 40))}`;
-    return failure(problem("KEY_NOT_READ", message, {}, `write ${keyMeant(text) ?? "for instance D dorian"}`));
+    const message = sayOfKey("key-problem.key-not-read", { found: JSON.stringify(text.slice(0, 40)) });
+    const meant = keyMeant(text);
+    const remedy =
+      meant === undefined
+        ? sayOfKey("key-problem.key-not-read-remedy")
+        : sayOfKey("key-problem.write", { text: meant });
+    return failure(problem("KEY_NOT_READ", message, {}, remedy));
   }
   const name = (match[3] ?? "major").trim().replace(/\s+/g, " ");
   const table = new Map([...Object.entries(SCALES), ...Object.entries(own)]);
   const steps = table.get(name) ?? table.get(name.toLowerCase());
   if (!steps) {
     const near = nearestName(name, table.keys());
-    const message = `no scale or mode is called ${JSON.stringify(name)}`;
-    return failure(problem("SCALE_UNKNOWN", message, {}, `write ${near ?? `one of ${[...table.keys()].join(", ")}`}`));
+    const message = sayOfKey("key-problem.scale-unknown", { found: JSON.stringify(name) });
+    const remedy =
+      near === undefined
+        ? sayOfKey("key-problem.write-one-of", { names: [...table.keys()] })
+        : sayOfKey("key-problem.write", { text: near });
+    return failure(problem("SCALE_UNKNOWN", message, {}, remedy));
   }
   const tonic: Key["tonic"] = { letter: match[1]!.toUpperCase() as "C", alter: alterOf(match[2] ?? "") };
   return success({ tonic, name: table.has(name) ? name : name.toLowerCase(), steps });

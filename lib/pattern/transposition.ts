@@ -4,6 +4,7 @@ import { problem } from "./codes.js";
 import { intervalBetween } from "./key.js";
 import type { ChordSymbol, Instrument, Key, Note, Part, Pattern, Pitch } from "./model.js";
 import { midiNumber, octavesBeyond, opposite, pitchText, transposePitch } from "./pitch.js";
+import { say } from "./say.js";
 
 /**
  * The written pitch of a concert pitch for an instrument, shifted by `octave` octaves (-2: two octaves lower).
@@ -48,15 +49,21 @@ export function rangeProblems({ notes, instrument, octave = 0, where = {} }: Ran
   const found: Problem[] = [];
   if (low.length > 0) {
     const furthest = low.reduce((a, b) => (midiNumber(b) < midiNumber(a) ? b : a));
-    const message = `${counted(low.length)} too low for ${instrument.name}: its lowest written note is ${pitchText(instrument.lowest)}, the part goes down to written ${pitchText(furthest)}`;
+    const limit = pitchText(instrument.lowest);
+    const given = { count: low.length, instrument: instrument.name, limit, furthest: pitchText(furthest) };
+    const message = say("pattern-problem.written-below-range", given);
     const octaves = Math.ceil((midiNumber(instrument.lowest) - midiNumber(furthest)) / 12);
-    found.push(problem("WRITTEN_BELOW_RANGE", message, where, `shift the part up: octave ${octave + octaves}`));
+    const remedy = say("pattern-problem.written-below-range-remedy", { octave: octave + octaves });
+    found.push(problem("WRITTEN_BELOW_RANGE", message, where, remedy));
   }
   if (highest && high.length > 0) {
     const furthest = high.reduce((a, b) => (midiNumber(b) > midiNumber(a) ? b : a));
-    const message = `${counted(high.length)} too high for ${instrument.name}: its highest written note is ${pitchText(highest)}, the part goes up to written ${pitchText(furthest)}`;
+    const limit = pitchText(highest);
+    const given = { count: high.length, instrument: instrument.name, limit, furthest: pitchText(furthest) };
+    const message = say("pattern-problem.written-above-range", given);
     const octaves = Math.ceil((midiNumber(furthest) - midiNumber(highest)) / 12);
-    found.push(problem("WRITTEN_ABOVE_RANGE", message, where, `shift the part down: octave ${octave - octaves}`));
+    const remedy = say("pattern-problem.written-above-range-remedy", { octave: octave - octaves });
+    found.push(problem("WRITTEN_ABOVE_RANGE", message, where, remedy));
   }
   return found;
 }
@@ -76,8 +83,4 @@ export function transposePattern(pattern: Pattern, key: Key): Pattern {
     variants: Object.fromEntries(Object.entries(p.variants).map(([name, notes]) => [name, notes.map(note)])),
   });
   return { ...pattern, key, chords: pattern.chords.map(chord), parts: pattern.parts.map(part) };
-}
-
-function counted(count: number): string {
-  return count === 1 ? "1 note is" : `${count} notes are`;
 }

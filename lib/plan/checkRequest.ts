@@ -3,6 +3,7 @@ import { findDrill } from "../curriculum/index.js";
 import { type Day, dayOf } from "../time/index.js";
 import { planProblem } from "./codes.js";
 import type { Deadline, PlanRequest } from "./request.js";
+import { sayProblem } from "./say.js";
 
 /** Minutes of a plan at most: ten hours, more than anybody should play in a day. Our choice. */
 const MOST_MINUTES = 600;
@@ -15,11 +16,13 @@ export function checkRequest(request: PlanRequest): Result<{ readonly today: Day
   const problems: Problem[] = [];
   const day = dateIn(today, "/today", problems);
   if (!(minutes > 0 && minutes <= MOST_MINUTES)) {
-    const message = `a plan is for more than 0 and at most ${MOST_MINUTES} minutes, found ${minutes}`;
+    const range = { most: MOST_MINUTES, found: String(minutes) };
+    const message = sayProblem("plan-problem.plan-minutes-out-of-range", range);
     problems.push(planProblem("PLAN_MINUTES_OUT_OF_RANGE", message, { pointer: "/minutes" }));
   }
   if (standing.curriculum !== curriculum.name) {
-    const message = `the standing is in ${standing.curriculum}, the curriculum given is ${curriculum.name}`;
+    const names = { standing: standing.curriculum, given: curriculum.name };
+    const message = sayProblem("plan-problem.plan-curriculum-other", names);
     problems.push(planProblem("PLAN_CURRICULUM_OTHER", message));
   }
   checkRange(target, TARGETS, "/target", problems);
@@ -38,7 +41,7 @@ function checkDeadline(
   const pointer = "/deadline/on";
   const on = dateIn(deadline.on, pointer, problems);
   if (day !== undefined && on !== undefined && on <= day) {
-    const message = `the day to be ready by must come after today, ${today}; found ${deadline.on}`;
+    const message = sayProblem("plan-problem.deadline-past", { today, found: deadline.on });
     problems.push(planProblem("DEADLINE_PAST", message, { pointer }));
   }
   checkRange(deadline.minutes, [1, MOST_MINUTES], "/deadline/minutes", problems);
@@ -49,7 +52,8 @@ function checkDeadline(
 
 function dateIn(text: string, pointer: string, problems: Problem[]): Day | undefined {
   const day = dayOf(text);
-  const message = `a date is written as 2026-03-12, found ${JSON.stringify(text.slice(0, 40))}`;
+  const found = JSON.stringify(text.slice(0, 40));
+  const message = sayProblem("plan-problem.plan-date-not-read", { found });
   if (day === undefined) problems.push(planProblem("PLAN_DATE_NOT_READ", message, { pointer }));
   return day;
 }
@@ -61,6 +65,7 @@ function checkRange(
   problems: Problem[],
 ): void {
   if (value === undefined || (value >= low && value <= high)) return;
-  const message = `${pointer.split("/").at(-1)} must be from ${low} to ${high}, found ${value}`;
+  const option = pointer.split("/").at(-1)!;
+  const message = sayProblem("plan-problem.plan-option-out-of-range", { option, low, high, found: String(value) });
   problems.push(planProblem("PLAN_OPTION_OUT_OF_RANGE", message, { pointer }));
 }

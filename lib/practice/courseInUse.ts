@@ -1,8 +1,7 @@
 import type { Curriculum } from "../curriculum/index.js";
 import { type Rung, scoreOf } from "../drill/index.js";
 import { type ChangeOptions, changeEdition } from "../progress/index.js";
-import type { JournalEvent, Score, Standing, Take } from "../schema/index.js";
-import type { JournalKey, Store } from "../store/index.js";
+import type { Score, Standing, Take } from "../schema/index.js";
 
 /** The course that students go on with. */
 export interface CourseInUse {
@@ -32,11 +31,4 @@ export function standingInUse(standing: Standing, use: CourseInUse): Standing {
  */
 export function scoreFor(course: Curriculum, rung: Rung, { mix, draw }: Pick<Take, "mix" | "draw"> = {}): Score {
   return { curriculum: course.name, edition: course.edition, ...scoreOf(rung, mix, draw) };
-}
-
-/** Every event of a journal, in its order. */
-export async function eventsOf(store: Store, key: JournalKey): Promise<readonly JournalEvent[]> {
-  const events: JournalEvent[] = [];
-  for await (const event of store.events(key)) events.push(event);
-  return events;
 }

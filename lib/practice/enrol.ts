@@ -3,6 +3,7 @@ import type { Curriculum } from "../curriculum/index.js";
 import { beginJournal, type Entries, LONGEST_NAME } from "../progress/index.js";
 import { record, type Store } from "../store/index.js";
 import { practiceProblem } from "./codes.js";
+import { sayProblem } from "./say.js";
 
 export interface EnrolOptions {
   readonly course: Curriculum;
@@ -45,6 +46,8 @@ export async function enrol(store: Store, student: string, { course, at }: Enrol
  */
 export function studentNameProblems(student: string): readonly Problem[] {
   if (student !== "" && student.length <= LONGEST_NAME) return [];
-  const message = `the name of a student must have 1 to ${LONGEST_NAME} characters, found ${student.length}`;
-  return [practiceProblem("STUDENT_NAME_LENGTH", message, {}, "a pseudonym is enough")];
+  const characters = { most: LONGEST_NAME, found: student.length };
+  const message = sayProblem("practice-problem.student-name-length", characters);
+  const remedy = sayProblem("practice-problem.student-name-length-remedy");
+  return [practiceProblem("STUDENT_NAME_LENGTH", message, {}, remedy)];
 }

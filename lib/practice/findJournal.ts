@@ -2,6 +2,7 @@ import { failure, nearestName, type Result, success } from "../base/index.js";
 import type { Standing } from "../schema/index.js";
 import type { OpenJournal, Store } from "../store/index.js";
 import { practiceProblem } from "./codes.js";
+import { sayProblem } from "./say.js";
 
 /** A journal in which somebody is enrolled. */
 export interface EnrolledJournal extends OpenJournal {
@@ -31,13 +32,15 @@ export async function findJournal(
   if (courses.length === 0) return unknownStudent(store, student);
   const name = curriculum ?? courses[0]!;
   if (curriculum === undefined && courses.length > 1) {
-    const message = `${student} is enrolled in ${courses.join(", ")}`;
-    return failure(practiceProblem("COURSE_NOT_CHOSEN", message, {}, "name the course (--course)"));
+    const message = sayProblem("practice-problem.course-not-chosen", { student, courses });
+    const remedy = sayProblem("practice-problem.course-not-chosen-remedy");
+    return failure(practiceProblem("COURSE_NOT_CHOSEN", message, {}, remedy));
   }
   const journal = courses.includes(name) ? await store.open({ student, curriculum: name }) : undefined;
   if (journal?.standing !== undefined) return success({ ...journal, standing: journal.standing });
-  const message = `${student} is not enrolled in ${name}, but in ${courses.join(", ")}`;
-  return failure(practiceProblem("NOT_ENROLLED_IN_COURSE", message, {}, "enrol the student in this course first"));
+  const message = sayProblem("practice-problem.not-enrolled-in-course", { student, course: name, courses });
+  const remedy = sayProblem("practice-problem.not-enrolled-in-course-remedy");
+  return failure(practiceProblem("NOT_ENROLLED_IN_COURSE", message, {}, remedy));
 }
 
 async function unknownStudent(store: Store, student: string): Promise<Result<never>> {
@@ -47,7 +50,10 @@ async function unknownStudent(store: Store, student: string): Promise<Result<nev
     if (names.size >= NAMES_SEARCHED) break;
   }
   const nearest = nearestName(student, [...names]);
-  const remedy = nearest === undefined ? "enrol the student first" : `write ${nearest}, or enrol the student first`;
-  const message = `nobody called ${student} is enrolled in ${store.place}`;
+  const remedy =
+    nearest === undefined
+      ? sayProblem("practice-problem.student-unknown-remedy")
+      : sayProblem("practice-problem.student-nearest-remedy", { nearest });
+  const message = sayProblem("practice-problem.student-unknown", { student, place: store.place });
   return failure(practiceProblem("STUDENT_UNKNOWN", message, {}, remedy));
 }

@@ -2,6 +2,7 @@ import { failure, type Problem, type Result } from "../base/index.js";
 import { type Curriculum, readCurriculum, rewriteCurriculum } from "../curriculum/index.js";
 import type { Store } from "../store/index.js";
 import { practiceProblem } from "./codes.js";
+import { sayProblem } from "./say.js";
 
 /**
  * The course of an edition as a store keeps it. A `Standing` names both.
@@ -17,8 +18,10 @@ export async function keptCourse(
 ): Promise<Result<Curriculum>> {
   const text = await store.course(curriculum, edition);
   if (text === undefined) {
-    const message = `edition ${edition} of ${curriculum} is not kept in ${store.place}`;
-    return failure(practiceProblem("COURSE_NOT_KEPT", message, {}, "give its file (--course)"));
+    const course = { edition, course: curriculum, place: store.place };
+    const message = sayProblem("practice-problem.course-not-kept", course);
+    const remedy = sayProblem("practice-problem.course-not-kept-remedy");
+    return failure(practiceProblem("COURSE_NOT_KEPT", message, {}, remedy));
   }
   const options = {
     file: text.file,

@@ -7,6 +7,7 @@ import type { Store } from "../store/index.js";
 import { practiceProblem } from "./codes.js";
 import { type CourseInUse, standingInUse } from "./courseInUse.js";
 import { findJournal } from "./findJournal.js";
+import { sayProblem } from "./say.js";
 
 /** A student at work. */
 export interface OpenStudent {
@@ -68,9 +69,11 @@ function onlyOpen(course: CourseInUse["course"], standing: Standing): Result<Dri
     .filter(({ state }) => state === "open")
     .flatMap(({ drill }) => drillCalled(course, drill) ?? []);
   if (open.length === 1) return success(open[0]!);
+  const { student } = standing;
   const message =
     open.length === 0
-      ? `${standing.student} has no drill open`
-      : `${standing.student} works on ${open.map((each) => each.name).join(", ")}, and a take does not say which it is of`;
-  return failure(practiceProblem("DRILL_NOT_CHOSEN", message, {}, "name the drill (--drill)"));
+      ? sayProblem("practice-problem.no-drill-open", { student })
+      : sayProblem("practice-problem.drill-not-chosen", { student, drills: open.map((each) => each.name) });
+  const remedy = sayProblem("practice-problem.drill-not-chosen-remedy");
+  return failure(practiceProblem("DRILL_NOT_CHOSEN", message, {}, remedy));
 }

@@ -1,7 +1,7 @@
 import type { Result } from "../base/index.js";
 import { type Plan, type PlanRequest, planSession } from "../plan/index.js";
-import type { Store } from "../store/index.js";
-import { type CourseInUse, eventsOf, standingInUse } from "./courseInUse.js";
+import { eventsOf, type Store } from "../store/index.js";
+import { type CourseInUse, standingInUse } from "./courseInUse.js";
 import { findJournal } from "./findJournal.js";
 
 export interface PlanForOptions extends CourseInUse, Omit<PlanRequest, "curriculum" | "standing" | "events"> {}

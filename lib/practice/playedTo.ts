@@ -4,6 +4,7 @@ import { type Drill, findMix, findRung, type Rung, rungCalled } from "../drill/i
 import type { Take } from "../schema/index.js";
 import { practiceProblem } from "./codes.js";
 import type { CourseInUse } from "./courseInUse.js";
+import { sayProblem } from "./say.js";
 
 /** What a take was played to, and the edition that has it. */
 export interface PlayedTo {
@@ -19,16 +20,17 @@ export type NamedTake = Take & Required<Pick<Take, "id" | "drill" | "rung">>;
 export function requireNames(take: Take): Result<NamedTake> {
   const problems: Problem[] = [];
   if (take.id === undefined || take.id === "") {
-    const remedy =
-      "give each take an id of its own when it is played, such as a UUID, and keep it when it is sent again";
-    problems.push(practiceProblem("TAKE_NOT_NAMED", "a take must have an id", { pointer: "/id" }, remedy));
+    const message = sayProblem("practice-problem.take-not-named");
+    const remedy = sayProblem("practice-problem.take-not-named-remedy");
+    problems.push(practiceProblem("TAKE_NOT_NAMED", message, { pointer: "/id" }, remedy));
   }
-  const remedy = "write what was on the stand when it was played: the drill's name and the settings of the rung";
+  const remedy = sayProblem("practice-problem.take-rung-not-said-remedy");
   for (const key of ["drill", "rung"] as const) {
     const said = take[key]?.trim();
     if (said && !(key === "rung" && /^\d+$/.test(said))) continue;
-    const found = said ? `the number ${said}, which is another rung in another edition` : "nothing";
-    const message = `a take must say the ${key} it was played to, found ${found}`;
+    const message = said
+      ? sayProblem("practice-problem.take-rung-numbered", { number: said })
+      : sayProblem("practice-problem.take-rung-not-said", { missing: key });
     problems.push(practiceProblem("TAKE_RUNG_NOT_SAID", message, { pointer: `/${key}` }, remedy));
   }
   return problems.length > 0 ? failure(...problems) : success(take as NamedTake);

@@ -2,11 +2,11 @@ import { failure, nearestName, type Problem, type Result, success } from "../bas
 import type { Curriculum } from "../curriculum/index.js";
 import { eventsBy, type JournalOptions, openReport } from "../report/index.js";
 import type { JournalEvent, Report } from "../schema/index.js";
-import type { JournalEntry, Store } from "../store/index.js";
+import { eventsOf, type JournalEntry, type Store } from "../store/index.js";
 import { practiceProblem } from "./codes.js";
-import { eventsOf } from "./courseInUse.js";
 import { findJournal } from "./findJournal.js";
 import type { CourseFinder } from "./keptCourses.js";
+import { sayProblem } from "./say.js";
 
 export interface ReportOfOptions extends JournalOptions {
   /** Names of students; everybody when left out or empty. */
@@ -89,8 +89,10 @@ async function inCourse(store: Store, curriculum: string | undefined): Promise<R
   if (curriculum === undefined || names.has(curriculum))
     return success({ entries: journalsOf(store, [undefined], curriculum), problems: [] });
   const nearest = nearestName(curriculum, [...names]);
-  const message = `nobody in ${store.place} is enrolled in ${curriculum}`;
-  return failure(practiceProblem("NOBODY_IN_COURSE", message, {}, nearest && `write ${nearest}`));
+  const message = sayProblem("practice-problem.nobody-in-course", { place: store.place, course: curriculum });
+  const remedy =
+    nearest === undefined ? undefined : sayProblem("practice-problem.nobody-in-course-remedy", { nearest });
+  return failure(practiceProblem("NOBODY_IN_COURSE", message, {}, remedy));
 }
 
 async function namedIn(

@@ -1,5 +1,5 @@
-import { failure, type Result, success } from "../base/index.js";
-import { drillCalled, successorIn } from "../curriculum/index.js";
+import { failure, type Problem, type Result, success } from "../base/index.js";
+import { type Curriculum, drillCalled, successorIn } from "../curriculum/index.js";
 import { parseSettings, settingsText } from "../drill/index.js";
 import {
   type Decision,
@@ -9,13 +9,14 @@ import {
   recallDecision,
   takeIn,
 } from "../progress/index.js";
-import type { Finding, JournalEvent, Score, Standing, Take } from "../schema/index.js";
-import { type OpenJournal, record, type Store } from "../store/index.js";
+import type { Finding, JournalEvent, Score, Standing, Take, TakeAssessed } from "../schema/index.js";
+import { eventsOf, type OpenJournal, record, type Store } from "../store/index.js";
 import { assess } from "../take/index.js";
 import { practiceProblem } from "./codes.js";
-import { type CourseInUse, changeOptions, eventsOf, scoreFor } from "./courseInUse.js";
+import { type CourseInUse, changeOptions, scoreFor } from "./courseInUse.js";
 import { findJournal } from "./findJournal.js";
 import { type NamedTake, playedTo, requireNames } from "./playedTo.js";
+import { sayProblem } from "./say.js";
 
 export interface SubmitOptions extends CourseInUse {
   /** The time of the decision, RFC 3339. */
@@ -43,7 +44,8 @@ export interface Submitted {
  * Assesses a take by the rung it was played to, keeps what it showed, and decides. When another device writes in between, it decides anew on what is there then.
  *
  * The take must say its `id`, `drill` and `rung` (settings, not a number), and its `mix` and `draw` when they are not the usual ones: a take that
- * waited is never judged by the rung the student has come to meanwhile. A take sent again gives the finding and the decision it led to again, `known`.
+ * waited is never judged by the rung the student has come to meanwhile. A take sent again gives the finding and the decision it led to again, `known`. A name
+ * that neither edition knows is looked up in the edition changes of the journal.
  *
  * Problems: TAKE_NOT_NAMED, TAKE_RUNG_NOT_SAID, TAKE_ID_REUSED, FINDING_INCOMPLETE (an id over 200 characters), DRILL_UNKNOWN, those of `findRung`,
  * `findMix` and `findJournal`; nothing is written then. Throws `RangeError` when `at` is not an RFC 3339 time; rejects with a `StoreProblem`
@@ -65,17 +67,34 @@ export async function submit(
     return failure(...(named.ok ? [] : named.problems), ...(enrolled.ok ? [] : enrolled.problems));
   const key = { student, curriculum: options.course.name };
   let judged: Result<Judged> | undefined;
-  const judgedOnce = (): Result<Judged> => {
-    judged ??= judge(named.value, options);
+  const judgedOnce = (played: NamedTake): Result<Judged> => {
+    judged ??= judge(played, options);
     return judged;
   };
+  const isKnown = editionsOf(options).some((each) => drillCalled(each, named.value.drill) !== undefined);
   const { result } = await record(store, key, async (journal) => {
     if (!isEnrolled(journal)) return refusal(await findJournal(store, student, key.curriculum));
-    return takeIn(journal.standing, named.value.id) === undefined
-      ? count(judgedOnce(), journal.standing, options)
-      : tellAgain(named.value, journal.standing, { ...options, events: await eventsOf(store, key) });
+    const isNew = takeIn(journal.standing, named.value.id) === undefined;
+    const events = isNew && isKnown ? [] : await eventsOf(store, key);
+    const played = isKnown ? named.value : { ...named.value, drill: calledNow(named.value.drill, events) };
+    return isNew
+      ? count(judgedOnce(played), journal.standing, options)
+      : tellAgain(played, journal.standing, { ...options, events });
   });
   return result;
+}
+
+function editionsOf({ course, before }: CourseInUse): readonly Curriculum[] {
+  return before === undefined ? [course] : [course, before];
+}
+
+/** What the drill of a former name is called now, by the edition changes of a journal in order. The drill that had the name last is meant. */
+function calledNow(name: string, events: readonly JournalEvent[]): string {
+  const changes = events.filter((event) => event.kind === "edition changed");
+  const last = changes.findLastIndex(({ renamed }) => renamed.some(({ from }) => from === name));
+  return changes
+    .slice(Math.max(0, last))
+    .reduce((now, { renamed }) => renamed.find(({ from }) => from === now)?.to ?? now, name);
 }
 
 /** What is to be written, and the answer once it is. */
@@ -90,10 +109,12 @@ function isEnrolled(journal: OpenJournal | undefined): journal is OpenJournal & 
 
 function refusal(result: Result<unknown>): Answer {
   // A journal that came back between two looks is found by the next call.
-  const problems = result.ok
-    ? [practiceProblem("STUDENT_UNKNOWN", "the journal was erased meanwhile", {}, "send the take again")]
-    : result.problems;
-  return { events: [], result: failure(...problems) };
+  return { events: [], result: failure(...(result.ok ? [journalErased()] : result.problems)) };
+}
+
+function journalErased(): Problem {
+  const message = sayProblem("practice-problem.journal-erased");
+  return practiceProblem("STUDENT_UNKNOWN", message, {}, sayProblem("practice-problem.journal-erased-remedy"));
 }
 
 /** What a take showed, and the score it was judged by. */
@@ -141,15 +162,18 @@ function tellAgain(
   const recalled = recallDecision(course, events, take.id);
   // The journal was erased between the standing and its events.
   if (recalled === undefined) return refusal(success(undefined));
-  const editions = [course, ...(before === undefined ? [] : [before])];
-  if (!editions.some((each) => isSame(take, { ...counted, then: recalled.drill! }, each))) {
-    const message = `take ${take.id} was counted for ${counted.drill}, ${counted.rung}; now it says ${take.drill}, ${take.rung}`;
-    const remedy = "if it is another take, give it an id of its own";
+  const use = { course, ...(before === undefined ? {} : { before }) };
+  if (!editionsOf(use).some((each) => isSame(take, { ...counted, then: recalled.drill! }, each))) {
+    const { drill, rung } = counted;
+    const played = { take: take.id, drill, rung, otherDrill: take.drill, otherRung: take.rung };
+    const message = sayProblem("practice-problem.take-id-reused", played);
+    const remedy = sayProblem("practice-problem.take-id-reused-remedy");
     return { events: [], result: failure(practiceProblem("TAKE_ID_REUSED", message, { pointer: "/id" }, remedy)) };
   }
-  const shown = judge(take, { course, ...(before === undefined ? {} : { before }) });
-  // Journals that were merged may have met a gate on which nobody has decided yet.
-  const due = shown.ok && held.edition === course.edition ? decide(course, held, shown.value.finding, at) : undefined;
+  const shown = judge(take, use);
+  // Journals that were merged may have met a gate on which nobody has decided yet. What was counted in another edition was decided on by its rules.
+  const isOfNow = [held, recalled.events[0] as TakeAssessed].every(({ edition }) => edition === course.edition);
+  const due = shown.ok && isOfNow ? decide(course, held, shown.value.finding, at) : undefined;
   const decided = due !== undefined && due.events.length > 0 ? due : recalled;
   const result = success({
     finding: shown.ok ? shown.value.finding : undefined,

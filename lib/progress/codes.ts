@@ -1,5 +1,5 @@
 import { nearestName, type Place, type Problem, problemsOf } from "../base/index.js";
-import { say } from "./say.js";
+import { sayProblem } from "./say.js";
 
 /** Problems with journals and with what is to be added to them. */
 export const progressCodes = {
@@ -60,7 +60,10 @@ export function drillUnknown(
 ): Problem {
   const names = drills.map((drill) => drill.name);
   const nearest = nearestName(found, names);
-  const message = say("progress.problem.drill-unknown", { course: name, drills: names, found });
-  const remedy = nearest === undefined ? undefined : say("progress.problem.write-drill", { drill: nearest });
+  const message = sayProblem("progress-problem.progress-drill-unknown", { course: name, drills: names, found });
+  const remedy =
+    nearest === undefined
+      ? undefined
+      : sayProblem("progress-problem.progress-drill-unknown-remedy", { drill: nearest });
   return progressProblem("PROGRESS_DRILL_UNKNOWN", message, where, remedy);
 }

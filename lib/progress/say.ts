@@ -1,4 +1,7 @@
-import { english, progressInEnglish, type Speaker, speakerOf } from "../words/index.js";
+import { english, progressInEnglish, progressProblemInEnglish, type Speaker, speakerOf } from "../words/index.js";
 
 /** Words decisions and gates in English, with the message beside each. */
 export const say: Speaker<"progress"> = /* @__PURE__ */ speakerOf(english, progressInEnglish);
+
+/** The same of problems with what is decided on. */
+export const sayProblem: Speaker<"progress-problem"> = /* @__PURE__ */ speakerOf(english, progressProblemInEnglish);

@@ -2,6 +2,7 @@ import { type Problem, type Result, resultOf } from "../base/index.js";
 import { type Activities, activitiesUnder } from "./activities.js";
 import { recordProblem } from "./codes.js";
 import { type Identity, identityAt, type Naming, SHORTEST_KEY } from "./identity.js";
+import { sayProblem } from "./say.js";
 
 export interface RecordOptions {
   /** The school's home page, to which students' accounts belong: an absolute http or https address. */
@@ -27,11 +28,13 @@ export interface Records {
  */
 export function openRecords({ home, base = home, naming }: RecordOptions): Result<Records> {
   const problems: Problem[] = [];
-  if (!isAddress(home)) problems.push(notAddress("the home page", home));
-  if (base !== home && !isAddress(base)) problems.push(notAddress("the address activities begin with", base));
+  if (!isAddress(home)) problems.push(notAddress("home", home));
+  if (base !== home && !isAddress(base)) problems.push(notAddress("base", base));
   if (naming.kind === "pseudonyms" && naming.key.length < SHORTEST_KEY) {
-    const message = `the key for pseudonyms must have at least ${SHORTEST_KEY} bytes, found ${naming.key.length}`;
-    problems.push(recordProblem("RECORD_KEY_TOO_SHORT", message, {}, "let a program draw it: openssl rand -hex 32"));
+    const bytes = { least: SHORTEST_KEY, found: naming.key.length };
+    const message = sayProblem("record-problem.record-key-too-short", bytes);
+    const remedy = sayProblem("record-problem.record-key-too-short-remedy");
+    problems.push(recordProblem("RECORD_KEY_TOO_SHORT", message, {}, remedy));
   }
   const under = base.replace(/\/+$/, "");
   return resultOf(
@@ -50,7 +53,8 @@ function isAddress(text: string): boolean {
   return /^https?:\/\/[^\s/?#"<>\\^`{|}\p{C}]+(?:\/[^\s?#"<>\\^`{|}\p{C}]*)?$/u.test(text);
 }
 
-function notAddress(what: string, found: string): Problem {
-  const message = `${what} must be an absolute web address without query or fragment, found ${JSON.stringify(found)}`;
-  return recordProblem("RECORD_ADDRESS_NOT_ABSOLUTE", message, {}, "write it as https://quayside.example");
+function notAddress(which: "home" | "base", found: string): Problem {
+  const message = sayProblem("record-problem.record-address-not-absolute", { which, found: JSON.stringify(found) });
+  const remedy = sayProblem("record-problem.record-address-not-absolute-remedy");
+  return recordProblem("RECORD_ADDRESS_NOT_ABSOLUTE", message, {}, remedy);
 }

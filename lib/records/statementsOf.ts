@@ -1,11 +1,11 @@
 import type { Problem } from "../base/index.js";
 import { compareEvents, fold, takeEventId } from "../progress/index.js";
 import type { Advanced, DrillCompleted, JournalEvent, TakeAssessed } from "../schema/index.js";
-import { durationText } from "../time/index.js";
+import { dateOfDay, dayNumber, durationText } from "../time/index.js";
 import { recordProblem } from "./codes.js";
 import type { Statement } from "./model.js";
 import type { Records } from "./openRecords.js";
-import { recordTime } from "./recordTime.js";
+import { sayProblem } from "./say.js";
 import { extensions, VERBS } from "./vocabulary.js";
 import { wellFormed } from "./wellFormed.js";
 
@@ -43,7 +43,7 @@ export function statementsOf(
   for (const event of effective(events)) {
     const timestamp = recordTime(event.at);
     if (timestamp === undefined) {
-      const message = `event ${event.turn} of a journal happened at ${event.at}, which is no day; it is left out`;
+      const message = sayProblem("record-problem.record-time-impossible", { turn: String(event.turn), at: event.at });
       problems.push(recordProblem("RECORD_TIME_IMPOSSIBLE", message));
       continue;
     }
@@ -163,4 +163,13 @@ function evidence({ identity }: Records, event: Advanced | DrillCompleted): Stat
     against: ids(event.against),
     ...(credit === undefined ? {} : { earnedBefore: true }),
   });
+}
+
+/**
+ * Timestamp of a record for a time of a journal (both RFC 3339); `undefined` for a date that does not exist, such as 30 February (RFC 3339,
+ * section 5.7). An unknown offset, written -00:00, is not allowed in records: the instant is the same in UTC.
+ */
+function recordTime(at: string): string | undefined {
+  const [year, month, day] = at.slice(0, 10).split("-").map(Number) as [number, number, number];
+  return dateOfDay(dayNumber({ year, month, day })).day === day ? at.replace(/-00:00$/, "Z") : undefined;
 }

@@ -1,6 +1,7 @@
 import { type Result, success } from "../base/index.js";
 import type { Drill } from "../drill/index.js";
 import { type Instrument, type Note, rangeProblems } from "../pattern/index.js";
+import { problemIn } from "./problemIn.js";
 
 /** Octaves a part may be moved by to fit an instrument, nearest first; the lower of two as near. */
 const OCTAVES = [0, -1, 1, -2, 2, -3, 3];
@@ -14,6 +15,6 @@ export function fittingOctave(drill: Drill, instrument: Instrument): Result<numb
   const problems = rangeProblems({ notes, instrument });
   return {
     ok: false,
-    problems: problems.map((each) => ({ ...each, message: `drill ${drill.name}: ${each.message}` })),
+    problems: problems.map((each) => problemIn(each, "render-problem.in-drill", { drill: drill.name })),
   };
 }

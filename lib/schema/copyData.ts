@@ -1,6 +1,7 @@
-import { failure, problemsOf, type Result, success } from "../base/index.js";
+import { failure, problemsOf, type Result, success, type Worded } from "../base/index.js";
 import { schemaCodes } from "./codes.js";
 import { pointerTo } from "./pointer.js";
+import { say } from "./say.js";
 
 const problem = problemsOf(schemaCodes);
 
@@ -10,16 +11,15 @@ const DEEPEST = 64;
 /** A copy of plain data: what JSON can hold, and numbers that are not finite (validators refuse those with a better message). Problems: TOO_DEEP, NOT_DATA. */
 export function copyData(value: unknown): Result<unknown> {
   const path: (string | number)[] = [];
-  const refused = (code: "TOO_DEEP" | "NOT_DATA", message: string): Refusal =>
+  const refused = (code: "TOO_DEEP" | "NOT_DATA", message: Worded): Refusal =>
     new Refusal(failure(problem(code, message, { pointer: pointerTo(path) })));
   const copied = (piece: unknown): unknown => {
     if (piece === null || ["string", "number", "boolean"].includes(typeof piece)) return piece;
-    if (typeof piece !== "object") throw refused("NOT_DATA", `expected data as in JSON, found a ${typeof piece}`);
-    if (path.length >= DEEPEST)
-      throw refused("TOO_DEEP", `cannot be read: nested more than ${DEEPEST} levels deep, or containing itself`);
+    if (typeof piece !== "object") throw refused("NOT_DATA", say("schema-problem.not-data", { type: typeof piece }));
+    if (path.length >= DEEPEST) throw refused("TOO_DEEP", say("schema-problem.too-deep", { levels: DEEPEST }));
     if (Array.isArray(piece)) return Array.from(piece, (item, i) => entry(i, item === undefined ? null : item));
     if (Object.prototype.toString.call(piece) !== "[object Object]")
-      throw refused("NOT_DATA", "expected data as in JSON, found an object of another kind");
+      throw refused("NOT_DATA", say("schema-problem.not-data-object"));
     const copy: Record<string, unknown> = {};
     for (const [key, held] of Object.entries(piece)) {
       if (held === undefined) continue;

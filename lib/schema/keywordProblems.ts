@@ -1,34 +1,35 @@
-import { nearestName, type Problem, problemsOf } from "../base/index.js";
+import { type MessageText, nearestName, type Phrase, type Problem, problemsOf, type Worded } from "../base/index.js";
 import { schemaCodes } from "./codes.js";
-import { exampleOf, oneOf, placeWords, shown, typeWords } from "./messageText.js";
+import { holderAt } from "./holder.js";
+import { exampleOf, kindsOf, placeAt, quoted, shown } from "./messageText.js";
 import { pointerTo } from "./pointer.js";
+import { say } from "./say.js";
 import type { SchemaPiece, Violation } from "./violation.js";
 
 const problem = problemsOf(schemaCodes);
 
-/** Makes the problem for one JSON Schema keyword, from the complaint, the piece of schema it is from, and the place in words. */
-type Rule = (violation: Violation, piece: SchemaPiece, place: string) => Problem;
+/** Makes the problem for one JSON Schema keyword, from the complaint, the piece of schema it is from, and the place. */
+type Rule = (violation: Violation, piece: SchemaPiece, place: MessageText) => Problem;
 
 const asks: Rule = (violation, piece, place) => {
-  const wanted = piece["x-choices"] === undefined ? typeWords(piece.type ?? []) : choiceWords(piece["x-choices"]);
-  return problem(
-    "WRONG_TYPE",
-    `${place} must be ${wanted}, found ${shown(violation.data)}`,
-    at(violation),
-    suggestion(piece),
-  );
+  const wanted = piece["x-choices"] === undefined ? kindsOf(piece.type ?? []) : choicesOf(piece["x-choices"]);
+  return problem("WRONG_TYPE", mustBe(place, wanted, shown(violation.data)), at(violation), suggestion(piece));
 };
 
 const unknownKey: Rule = (violation, piece) => {
   const key = String(violation.params.additionalProperty ?? violation.params.unevaluatedProperty);
-  const known = Object.keys(piece.properties ?? {});
-  const nearest = nearestName(key, known);
-  const keys = known.length === 0 ? "no keys stand here" : `the keys here are ${known.join(", ")}`;
+  const keys = Object.keys(piece.properties ?? {});
+  const nearest = nearestName(key, keys);
+  const given = { holder: holderAt(piece, violation.instancePath), key: quoted(key) };
+  const message =
+    keys.length === 0
+      ? say("schema-problem.unknown-key-none", given)
+      : say("schema-problem.unknown-key", { ...given, keys });
   return problem(
     "UNKNOWN_KEY",
-    `${holderWords(piece, violation.instancePath)} has no key ${shown(key)}; ${keys}`,
+    message,
     { pointer: violation.instancePath + pointerTo([key]) },
-    nearest === undefined ? `leave ${key} out` : `write ${nearest}`,
+    nearest === undefined ? say("schema-problem.leave-out", { key }) : say("schema-problem.write", { text: nearest }),
   );
 };
 
@@ -36,128 +37,143 @@ const missingKey: Rule = (violation, piece) => {
   const key = String(violation.params.missingProperty);
   const meant = piece.properties?.[key];
   const example = exampleOf(meant);
+  const given = { holder: holderAt(piece, violation.instancePath), key };
+  const meaning = firstMeaningOf(meant);
+  const message =
+    meaning === undefined
+      ? say("schema-problem.missing-key", given)
+      : say("schema-problem.missing-key-meaning", { ...given, meaning });
   return problem(
     "MISSING_KEY",
-    `${holderWords(piece, violation.instancePath)} needs the key ${key}${firstMeaningOf(meant)}, which is missing`,
+    message,
     at(violation),
-    example === undefined ? `add ${key}` : `add for instance ${key}: ${example}`,
+    example === undefined
+      ? say("schema-problem.add", { key })
+      : say("schema-problem.missing-key-remedy", { key, example }),
   );
 };
 
 const listed: Rule = (violation, piece, place) => {
   if (isOtherVersion(violation)) {
-    const [code, remedy] =
-      Number(violation.data) > Number(piece.const)
-        ? (["FORMAT_VERSION_UNKNOWN", "use a newer leeway"] as const)
-        : (["FORMAT_VERSION_FORMER", "make it anew from its journal; journals of former versions are read"] as const);
-    const message = `the version of the document's format must be ${shown(piece.const)}, found ${shown(violation.data)}`;
-    return problem(code, message, at(violation), remedy);
+    const code = Number(violation.data) > Number(piece.const) ? "FORMAT_VERSION_UNKNOWN" : "FORMAT_VERSION_FORMER";
+    const message = say("schema-problem.format-version", { known: quoted(piece.const), found: quoted(violation.data) });
+    return problem(code, message, at(violation), say(`schema-problem.${VERSION_REMEDIES[code]}`));
   }
-  const allowed = (piece.enum ?? [piece.const]).map((value) => (typeof value === "string" ? value : shown(value)));
+  const allowed = (piece.enum ?? [piece.const]).map((value) => (typeof value === "string" ? value : quoted(value)));
   const nearest = typeof violation.data === "string" ? nearestName(violation.data, allowed) : undefined;
-  return problem(
-    "NOT_ONE_OF",
-    `${place} must be ${oneOf(allowed)}, found ${shown(violation.data)}`,
-    at(violation),
-    `write ${nearest ?? oneOf(allowed)}`,
-  );
+  const found = shown(violation.data);
+  const [others, last] = [allowed.slice(0, -1), allowed.at(-1)!];
+  const message =
+    others.length === 0
+      ? say("schema-problem.not-one-of", { place, only: last, found })
+      : say("schema-problem.not-one-of-several", { place, others, last, found });
+  const remedy =
+    nearest === undefined && others.length > 0
+      ? say("schema-problem.write-either", { others, last })
+      : say("schema-problem.write", { text: nearest ?? last });
+  return problem("NOT_ONE_OF", message, at(violation), remedy);
 };
 
+const VERSION_REMEDIES = {
+  FORMAT_VERSION_UNKNOWN: "format-version-unknown-remedy",
+  FORMAT_VERSION_FORMER: "format-version-former-remedy",
+} as const;
+
 const form: Rule = (violation, piece, place) => {
-  return problem(
-    "TEXT_FORM",
-    `${place} is not written as it has to be${meaningOf(piece)}, found ${shown(violation.data)}`,
-    at(violation),
-    suggestion(piece),
-  );
+  const given = { place, found: shown(violation.data) };
+  const meaning = meaningOf(piece);
+  const message =
+    meaning === undefined
+      ? say("schema-problem.text-form", given)
+      : say("schema-problem.text-form-meaning", { ...given, meaning });
+  return problem("TEXT_FORM", message, at(violation), suggestion(piece));
 };
 
 const range: Rule = (violation, piece, place) => {
   const { comparison, limit, multipleOf } = violation.params;
-  const required =
-    multipleOf === undefined
-      ? `${BOUND_WORDS[String(comparison)] ?? comparison} ${limit}`
-      : `a multiple of ${multipleOf}`;
-  return problem(
-    "NUMBER_OUT_OF_RANGE",
-    `${place} must be ${required}, found ${shown(violation.data)}`,
-    at(violation),
-    suggestion(piece),
-  );
+  const message = say("schema-problem.number-out-of-range", {
+    place,
+    bound: multipleOf === undefined ? BOUNDS[comparison as keyof typeof BOUNDS] : "multiple",
+    limit: String(multipleOf ?? limit),
+    found: shown(violation.data),
+  });
+  return problem("NUMBER_OUT_OF_RANGE", message, at(violation), suggestion(piece));
 };
+
+/** The signs by which a validator says what a number must be. */
+const BOUNDS = { "<": "below", "<=": "most", ">": "above", ">=": "least" } as const;
 
 const size =
   (code: "TOO_MANY" | "TOO_FEW" | "TEXT_LENGTH"): Rule =>
   (violation, piece, place) => {
-    const bound = violation.keyword.startsWith("max") || violation.keyword === "items" ? "at most" : "at least";
+    const { keyword, data } = violation;
+    const isMost = keyword.startsWith("max") || keyword === "items";
     const limit = Number(violation.params.limit);
-    const [one, many] = violation.keyword.endsWith("Length")
-      ? ["character", "characters"]
-      : violation.keyword.endsWith("Properties")
-        ? ["key", "keys"]
-        : ["entry", "entries"];
-    const found = violation.data as string | readonly unknown[] | object;
-    const count =
-      typeof found === "string" ? [...found].length : Array.isArray(found) ? found.length : Object.keys(found).length;
-    return problem(
-      code,
-      `${place} must have ${bound} ${limit} ${limit === 1 ? one : many}, found ${count}`,
-      at(violation),
-      bound === "at most" ? shorten(count - limit, [one, many]) : (suggestion(piece) ?? `add ${limit - count} more`),
-    );
+    const unit = keyword.endsWith("Length") ? "character" : keyword.endsWith("Properties") ? "key" : "entry";
+    const found = typeof data === "string" ? [...data].length : Object.keys(data as object).length;
+    const given = { place, unit, limit, found } as const;
+    return isMost
+      ? problem(
+          code,
+          say("schema-problem.too-many", given),
+          at(violation),
+          say("schema-problem.too-many-remedy", { unit, more: found - limit }),
+        )
+      : problem(
+          code,
+          say("schema-problem.too-few", given),
+          at(violation),
+          suggestion(piece) ?? say("schema-problem.too-few-remedy", { more: limit - found }),
+        );
   };
-
-function shorten(by: number, [one, many]: readonly string[]): string {
-  return `take ${by} ${by === 1 ? one : many} out`;
-}
 
 const name: Rule = (violation, _piece, place) => {
   const key = String(violation.params.propertyName);
-  const rule = (violation.schema as SchemaPiece | undefined)?.description;
-  return problem(
-    "NAME_FORM",
-    `${shown(key)} cannot be a name in ${place}${rule === undefined ? "" : `: ${sentence(rule)}`}`,
-    { pointer: violation.instancePath + pointerTo([key]) },
-    "use letters, digits, blanks and hyphens",
-  );
+  const meaning = meaningOf(violation.schema as SchemaPiece | undefined);
+  const given = { name: quoted(key), place };
+  const message =
+    meaning === undefined
+      ? say("schema-problem.name-form", given)
+      : say("schema-problem.name-form-meaning", { ...given, meaning });
+  const where = { pointer: violation.instancePath + pointerTo([key]) };
+  return problem("NAME_FORM", message, where, say("schema-problem.name-form-remedy"));
 };
 
 const shape: Rule = (violation, piece, place) => {
   const choices = piece["x-choices"];
-  if (choices === undefined)
-    return problem("KEYS_TOGETHER", `${place} has keys that exclude each other${meaningOf(piece)}`, at(violation));
+  if (choices === undefined) {
+    const meaning = meaningOf(piece);
+    const message =
+      meaning === undefined
+        ? say("schema-problem.keys-apart", { place })
+        : say("schema-problem.keys-apart-meaning", { place, meaning });
+    return problem("KEYS_TOGETHER", message, at(violation));
+  }
   const tag = piece["x-tag"];
-  const remedy = tag === undefined ? suggestion(piece) : `choose with the key ${tag}`;
-  return problem(
-    "NO_SUCH_FORM",
-    `${place} must be ${choiceWords(choices)}, found ${shown(violation.data)}${keysFound(violation.data)}`,
-    at(violation),
-    remedy,
-  );
+  const remedy = tag === undefined ? suggestion(piece) : say("schema-problem.choose-with-key", { key: tag });
+  return problem("NO_SUCH_FORM", mustBe(place, choicesOf(choices), keysShown(violation.data)), at(violation), remedy);
 };
 
-const repeated: Rule = (violation, _piece, place) =>
-  problem(
-    "REPEATED_ITEM",
-    `entries ${Number(violation.params.j) + 1} and ${Number(violation.params.i) + 1} of ${place} are the same; each may stand once`,
-    at(violation),
-  );
+const repeated: Rule = (violation, _piece, place) => {
+  const [first, second] = [Number(violation.params.j) + 1, Number(violation.params.i) + 1];
+  return problem("REPEATED_ITEM", say("schema-problem.repeated-item", { first, second, place }), at(violation));
+};
 
-const dependent: Rule = (violation, _piece, place) =>
-  problem(
-    "KEYS_TOGETHER",
-    `${place} has the key ${violation.params.property} and so must have ${violation.params.missingProperty} as well, which is missing`,
-    at(violation),
-    `add ${violation.params.missingProperty}`,
-  );
+const dependent: Rule = (violation, _piece, place) => {
+  const [key, missing] = [String(violation.params.property), String(violation.params.missingProperty)];
+  const message = say("schema-problem.keys-together", { place, key, missing });
+  return problem("KEYS_TOGETHER", message, at(violation), say("schema-problem.add", { key: missing }));
+};
 
-const anyOther: Rule = (violation, piece, place) =>
-  problem(
-    "NO_SUCH_FORM",
-    `${place} does not fit${meaningOf(piece)}, found ${shown(violation.data)}`,
-    at(violation),
-    suggestion(piece),
-  );
+const anyOther: Rule = (violation, piece, place) => {
+  const given = { place, found: shown(violation.data) };
+  const meaning = meaningOf(piece);
+  const message =
+    meaning === undefined
+      ? say("schema-problem.no-such-form", given)
+      : say("schema-problem.no-such-form-meaning", { ...given, meaning });
+  return problem("NO_SUCH_FORM", message, at(violation), suggestion(piece));
+};
 
 const RULES: Readonly<Record<string, Rule>> = {
   additionalProperties: unknownKey,
@@ -188,17 +204,10 @@ const RULES: Readonly<Record<string, Rule>> = {
   uniqueItems: repeated,
 };
 
-const BOUND_WORDS: Readonly<Record<string, string>> = {
-  "<": "less than",
-  "<=": "at most",
-  ">": "more than",
-  ">=": "at least",
-};
-
 /** The problem for one complaint of a validator. */
 export function problemFrom(violation: Violation): Problem {
   const piece = violation.parentSchema ?? {};
-  return (RULES[violation.keyword] ?? anyOther)(violation, piece, placeWords(violation.instancePath));
+  return (RULES[violation.keyword] ?? anyOther)(violation, piece, placeAt(violation.instancePath));
 }
 
 /** Whether a complaint says that the whole document is of another version of its format. */
@@ -217,47 +226,48 @@ function at(violation: Violation): Problem["where"] {
   return { pointer: violation.instancePath };
 }
 
-function suggestion(piece: SchemaPiece): string | undefined {
+function suggestion(piece: SchemaPiece): Worded | undefined {
   const example = exampleOf(piece);
-  return example === undefined ? undefined : `write for instance ${example}`;
+  return example === undefined ? undefined : say("schema-problem.write-for-instance", { example });
 }
 
-function choiceWords(choices: readonly SchemaPiece[]): string {
-  const words = choices.map((choice) => {
-    if (choice.required !== undefined) return `keys with ${choice.required.join(" and ")}`;
-    const example = choice.examples === undefined ? undefined : exampleOf(choice);
-    return `${typeWords(choice.type ?? "value")}${example === undefined ? "" : ` such as ${example}`}`;
+/** Says of a place that it must be one of these kinds. */
+function mustBe(place: MessageText, wanted: readonly Phrase[], found: MessageText): Worded {
+  return wanted.length < 2
+    ? say("schema-problem.must-be", { place, wanted, found })
+    : say("schema-problem.must-be-either", { place, others: wanted.slice(0, -1), last: wanted.at(-1)!, found });
+}
+
+/** The forms in which something can be written, each once. */
+function choicesOf(choices: readonly SchemaPiece[]): readonly Phrase[] {
+  const phrases = choices.flatMap(({ required, ...choice }) => {
+    if (required === undefined) return kindsOf(choice.type, choice.examples && exampleOf(choice));
+    const [others, last] = [required.slice(0, -1), required.at(-1) ?? ""];
+    return others.length === 0
+      ? [say("schema-problem.kind-with-key", { key: last }).message]
+      : [say("schema-problem.kind-with-keys", { others: others.join(", "), last }).message];
   });
-  return oneOf([...new Set(words)]);
+  return [...new Map(phrases.map((phrase) => [JSON.stringify(phrase), phrase])).values()];
 }
 
-function keysFound(data: unknown): string {
-  if (data === null || typeof data !== "object" || Array.isArray(data)) return "";
-  const keys = Object.keys(data);
-  return keys.length === 0 ? " (none)" : ` (${keys.slice(0, 8).join(", ")})`;
+/** Most keys that a message lists of what was found; our choice: about one line. */
+const MOST_KEYS = 8;
+
+/** A value as a message shows it, and its keys. */
+function keysShown(data: unknown): MessageText {
+  if (data === null || typeof data !== "object" || Array.isArray(data)) return shown(data);
+  const keys = Object.keys(data).slice(0, MOST_KEYS);
+  return keys.length === 0
+    ? say("schema-problem.keys-found-none").message
+    : say("schema-problem.keys-found-listed", { keys: keys.join(", ") }).message;
 }
 
-/** The description of a piece in brackets, with a blank before it; empty without one. */
-function meaningOf(piece: SchemaPiece | undefined): string {
-  return piece?.description === undefined ? "" : ` (${sentence(piece.description)})`;
+/** The description of a piece, without its full stop. */
+function meaningOf(piece: SchemaPiece | undefined): string | undefined {
+  return piece?.description?.replace(/\.$/, "");
 }
 
-/** The first sentence of a description in brackets: the rest of it is for documentation. */
-function firstMeaningOf(piece: SchemaPiece | undefined): string {
-  return piece?.description === undefined ? "" : ` (${sentence(piece.description).split(/\.\s/, 1)[0]!})`;
-}
-
-/** What holds a key, for people: "a drill", "a course"; the place where the schema has no name for it. */
-function holderWords({ title }: SchemaPiece, pointer: string): string {
-  if (title === undefined || pointer === "") return placeWords(pointer);
-  const noun = title
-    .replace(/Document$/, "")
-    .replaceAll(/(?<=[a-z])(?=[A-Z])/g, " ")
-    .toLowerCase();
-  return `${/^[aeiou]/.test(noun) ? "an" : "a"} ${noun}`;
-}
-
-/** A description without its full stop, for use inside a sentence. */
-function sentence(description: string): string {
-  return description.replace(/\.$/, "");
+/** The first sentence of a description: the rest of it is for documentation. */
+function firstMeaningOf(piece: SchemaPiece | undefined): string | undefined {
+  return meaningOf(piece)?.split(/\.\s/, 1)[0];
 }

@@ -1,6 +1,7 @@
 import { type Problem, problemsOf } from "../base/index.js";
 import { schemaCodes } from "./codes.js";
 import { isOtherVersion, problemFrom } from "./keywordProblems.js";
+import { say } from "./say.js";
 import type { Violation } from "./violation.js";
 
 const problem = problemsOf(schemaCodes);
@@ -17,10 +18,7 @@ export function problemsFrom(violations: readonly Violation[]): readonly Problem
     ...new Map(problems.map((each) => [`${each.code} ${each.where.pointer} ${each.message}`, each])).values(),
   ];
   if (distinct.length <= MOST) return distinct;
-  return [
-    ...distinct.slice(0, MOST),
-    problem("MORE_PROBLEMS", "there are more problems; these are the first", { pointer: "" }),
-  ];
+  return [...distinct.slice(0, MOST), problem("MORE_PROBLEMS", say("schema-problem.more-problems"), { pointer: "" })];
 }
 
 /** Removes complaints that only repeat another: those of an `if`, and those of each branch when no branch of a choice is valid. */

@@ -1,4 +1,5 @@
 export { type StoreCode, storeCodes } from "./codes.js";
+export { eventsOf } from "./eventsOf.js";
 export type { StoreProblem } from "./failure.js";
 export { isStoreProblem } from "./failure.js";
 export { memoryStore } from "./memory/memoryStore.js";

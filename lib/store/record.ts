@@ -2,6 +2,7 @@ import type { JournalEvent } from "../schema/index.js";
 import { storeProblem } from "./codes.js";
 import { storeFailure } from "./failure.js";
 import type { JournalKey, OpenJournal, Store } from "./model.js";
+import { sayProblem } from "./say.js";
 
 /** Largest number of times a decision is made again because another writer was first: our choice, far more than the devices of one student. */
 const MOST_ATTEMPTS = 1000;
@@ -33,6 +34,6 @@ export async function record<Decided extends { readonly events: readonly Journal
     const again = await decide(await store.open(key));
     return again.events.length === 0 ? again : decided;
   }
-  const message = `the journal of ${key.student} changed ${MOST_ATTEMPTS} times while this was being decided`;
-  throw storeFailure(storeProblem("STORE_BUSY", message, {}, "try again later"));
+  const message = sayProblem("store-problem.always-overtaken", { student: key.student, times: MOST_ATTEMPTS });
+  throw storeFailure(storeProblem("STORE_BUSY", message, {}, sayProblem("store-problem.always-overtaken-remedy")));
 }

@@ -1,3 +1,6 @@
+import { type Place, type Problem, problemsOf, type Worded } from "../base/index.js";
+
+/** Problems with meters, lengths, tempi and swings. */
 export const timeCodes = {
   METER_NOT_READ: { severity: "error", means: "A meter is not written as 4/4, 12/8 or 2+2+3/8." },
   METER_LOWER_NOT_POWER_OF_TWO: {
@@ -23,3 +26,7 @@ export const timeCodes = {
     means: "Notes follow each other faster than people can keep time with.",
   },
 } as const;
+
+/** Makes a problem of this catalogue. */
+export const problem: (code: keyof typeof timeCodes, message: Worded, where?: Place, remedy?: Worded) => Problem =
+  problemsOf(timeCodes);

@@ -1,9 +1,9 @@
-import { type Fraction, failure, fraction, type Problem, problemsOf, type Result, success } from "../base/index.js";
-import { timeCodes } from "./codes.js";
+import { type Fraction, failure, fraction, type Problem, type Result, success } from "../base/index.js";
+import { problem } from "./codes.js";
 import type { Meter } from "./model.js";
 import { quoted } from "./quoted.js";
+import { sayOfMeter } from "./say.js";
 
-const problem = problemsOf(timeCodes);
 /** Our choice: larger than any printed meter, and bars of a hostile file stay short. */
 const LARGEST_UPPER = 64;
 /** Our choice: a sixty-fourth note is the shortest value in note lines. */
@@ -20,8 +20,9 @@ const LARGEST_LOWER = 64;
 export function parseMeter(text: string): Result<Meter> {
   const match = /^(\d{1,9}(?:\s*\+\s*\d{1,9})*)\s*\/\s*(\d{1,9})$/.exec(text.trim());
   if (!match) {
-    const message = `a meter is two numbers such as 4/4 or 12/8, or groups such as 2+2+3/8; found ${quoted(text)}`;
-    return failure(problem("METER_NOT_READ", message, {}, "write for instance 4/4"));
+    const message = sayOfMeter("meter-problem.meter-not-read", { found: quoted(text) });
+    const remedy = sayOfMeter("meter-problem.write-for-instance", { example: "4/4" });
+    return failure(problem("METER_NOT_READ", message, {}, remedy));
   }
   const groups = match[1]!.split("+").map(Number);
   const lower = Number(match[2]);
@@ -77,21 +78,16 @@ function isCompound(groups: readonly number[]): boolean {
 
 function lowerProblems(lower: number, written: string): Problem[] {
   if (lower >= 1 && lower <= LARGEST_LOWER && Number.isInteger(Math.log2(lower))) return [];
-  const message = `the lower number of a meter is a note value (1, 2, 4, 8, 16, 32 or 64); found ${written}`;
+  const message = sayOfMeter("meter-problem.meter-lower-not-power-of-two", { found: written });
   const near = 2 ** Math.min(6, Math.max(0, Math.round(Math.log2(Math.max(1, lower)))));
-  return [problem("METER_LOWER_NOT_POWER_OF_TWO", message, {}, `write ${near}`)];
+  return [problem("METER_LOWER_NOT_POWER_OF_TWO", message, {}, sayOfMeter("meter-problem.write", { text: `${near}` }))];
 }
 
 function upperProblems(groups: readonly number[], written: string): Problem[] {
   if (groups.every((size) => size >= 1) && total(groups) <= LARGEST_UPPER) return [];
-  return [
-    problem(
-      "METER_UPPER_OUT_OF_RANGE",
-      `the upper number of a meter is from 1 to ${LARGEST_UPPER}; found ${written}`,
-      {},
-      `write a number from 1 to ${LARGEST_UPPER} before the stroke`,
-    ),
-  ];
+  const message = sayOfMeter("meter-problem.meter-upper-out-of-range", { most: LARGEST_UPPER, found: written });
+  const remedy = sayOfMeter("meter-problem.meter-upper-out-of-range-remedy", { most: LARGEST_UPPER });
+  return [problem("METER_UPPER_OUT_OF_RANGE", message, {}, remedy)];
 }
 
 function total(groups: readonly number[]): number {

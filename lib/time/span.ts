@@ -7,20 +7,19 @@ import {
   fractionText,
   multiply,
   parseFraction,
-  problemsOf,
   type Result,
   subtract,
   success,
 } from "../base/index.js";
-import { timeCodes } from "./codes.js";
+import { problem } from "./codes.js";
 import { parseDecimal } from "./decimal.js";
 import { barLength, beatOf } from "./meter.js";
 import type { Meter, Span } from "./model.js";
 import { quoted } from "./quoted.js";
+import { say } from "./say.js";
 
-const problem = problemsOf(timeCodes);
 /** Our choice: longer than any take, and small enough for exact arithmetic on hostile input. */
-const LONGEST = fraction(10_000);
+const LONGEST = 10_000;
 const UNITS: Readonly<Record<string, Span["unit"]>> = {
   bar: "bar",
   bars: "bar",
@@ -41,29 +40,26 @@ export function parseSpan(text: string): Result<Span> {
   const match = /^(-?[\d./ ]+?)\s*([a-z]+)$/i.exec(text.trim());
   const count = match ? (parseFraction(match[1]!.trim()) ?? parseDecimal(match[1]!)) : undefined;
   if (!match || !count) {
-    const message = `a length is a number and a unit, such as 1/2 bar, 3 beats or 1/8 note; found ${quoted(text)}`;
-    return failure(problem("SPAN_NOT_READ", message, {}, `write ${spanMeant(text) ?? "for instance 1/2 bar"}`));
+    const message = say("time-problem.span-not-read", { found: quoted(text) });
+    const meant = spanMeant(text);
+    const remedy =
+      meant === undefined ? say("time-problem.span-not-read-remedy") : say("time-problem.write", { text: meant });
+    return failure(problem("SPAN_NOT_READ", message, {}, remedy));
   }
   const unit = UNITS[match[2]!.toLowerCase()];
   if (!unit) {
-    const message = `a length is counted in bars, beats or a note value (1/8 note); found ${JSON.stringify(match[2])}`;
-    return failure(
-      problem("SPAN_UNIT_UNKNOWN", message, {}, `write ${match[1]!.trim()} ${unitMeant(match[2]!, count)}`),
-    );
+    const message = say("time-problem.span-unit-unknown", { found: quoted(match[2]!) });
+    const remedy = say("time-problem.write", { text: `${match[1]!.trim()} ${unitMeant(match[2]!, count)}` });
+    return failure(problem("SPAN_UNIT_UNKNOWN", message, {}, remedy));
   }
-  if (count.n <= 0)
-    return failure(
-      problem("SPAN_NOT_POSITIVE", `a length must be above 0; found ${match[1]}`, {}, `write for instance 1/2 bar`),
-    );
-  if (compare(count, LONGEST) > 0) {
-    return failure(
-      problem(
-        "SPAN_TOO_LONG",
-        `a length is at most ${fractionText(LONGEST)}; found ${match[1]}`,
-        {},
-        `write a shorter length, such as 1 bar`,
-      ),
-    );
+  if (count.n <= 0) {
+    const message = say("time-problem.span-not-positive", { found: match[1]! });
+    return failure(problem("SPAN_NOT_POSITIVE", message, {}, say("time-problem.span-not-read-remedy")));
+  }
+  if (compare(count, fraction(LONGEST)) > 0) {
+    const message = say("time-problem.span-too-long", { most: LONGEST, found: match[1]! });
+    const remedy = say("time-problem.span-too-long-remedy");
+    return failure(problem("SPAN_TOO_LONG", message, {}, remedy));
   }
   return success({ count, unit });
 }

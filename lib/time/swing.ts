@@ -10,20 +10,19 @@ import {
   gcd,
   multiply,
   parseFraction,
-  problemsOf,
   type Result,
   subtract,
   success,
   ZERO,
 } from "../base/index.js";
-import { timeCodes } from "./codes.js";
+import { problem } from "./codes.js";
 import { parseDecimal } from "./decimal.js";
 import { barLength } from "./meter.js";
 import type { MeteredBar, Swing } from "./model.js";
 import { quoted } from "./quoted.js";
+import { sayOfMeter } from "./say.js";
 import { barAt } from "./spanBounds.js";
 
-const problem = problemsOf(timeCodes);
 /** Our choice: the most uneven ratio allowed. Played ratios reach 3.5:1 (Friberg & Sundström 2002, Music Perception 19(3) 333-349). */
 const MOST_UNEVEN = 10;
 /** Our choice: the largest term of a ratio in smallest whole numbers; keeps swung positions exact below 2^53. */
@@ -41,14 +40,9 @@ export function parseSwing(text: string): Result<Swing> {
   const subdivision = parseFraction(match?.[3] ?? "");
   const isValue = subdivision?.n === 1 && subdivision.d <= 64 && Number.isInteger(Math.log2(subdivision.d));
   if (!match || !first || !second || !subdivision || !isValue) {
-    return failure(
-      problem(
-        "SWING_NOT_READ",
-        `a swing is a ratio and a note value, such as 2:1 1/8 note; found ${quoted(text)}`,
-        {},
-        "write for instance 2:1 1/8 note",
-      ),
-    );
+    const message = sayOfMeter("meter-problem.swing-not-read", { found: quoted(text) });
+    const remedy = sayOfMeter("meter-problem.write-for-instance", { example: "2:1 1/8 note" });
+    return failure(problem("SWING_NOT_READ", message, {}, remedy));
   }
   const ratio = first.n > 0 && second.n > 0 ? divide(first, second) : ZERO;
   const steepest = fraction(MOST_UNEVEN);
@@ -58,10 +52,11 @@ export function parseSwing(text: string): Result<Swing> {
     compare(ratio, steepest) > 0 ||
     compare(divide(fraction(1), ratio), steepest) > 0
   ) {
-    const message = `a swing ratio is between 1:${MOST_UNEVEN} and ${MOST_UNEVEN}:1, in whole numbers up to ${LARGEST_TERM}; found ${match[1]}:${match[2]}`;
-    return failure(
-      problem("SWING_RATIO_OUT_OF_RANGE", message, {}, "write for instance 2:1, or 3:2 for a lighter swing"),
-    );
+    const found = `${match[1]}:${match[2]}`;
+    const given = { steepest: MOST_UNEVEN, largest: LARGEST_TERM, found };
+    const message = sayOfMeter("meter-problem.swing-ratio-out-of-range", given);
+    const remedy = sayOfMeter("meter-problem.swing-ratio-out-of-range-remedy");
+    return failure(problem("SWING_RATIO_OUT_OF_RANGE", message, {}, remedy));
   }
   return success({ subdivision, first: ratio.n, second: ratio.d });
 }

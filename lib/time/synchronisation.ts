@@ -1,14 +1,6 @@
-import {
-  type Milliseconds,
-  milliseconds,
-  type Problem,
-  problemsOf,
-  type Seconds,
-  toMilliseconds,
-} from "../base/index.js";
-import { timeCodes } from "./codes.js";
-
-const problem = problemsOf(timeCodes);
+import { type Milliseconds, milliseconds, type Problem, type Seconds, toMilliseconds } from "../base/index.js";
+import { problem } from "./codes.js";
+import { sayOfMeter } from "./say.js";
 
 /** Longest beat with which people can synchronise: Repp 2006, Adv. Cogn. Psychol. 2, 163-181 (slow limit about 0.56 Hz; abstract). */
 export const SLOWEST_BEAT: Milliseconds = milliseconds(1800);
@@ -23,14 +15,16 @@ export const HELPFUL_SUBDIVISION: Milliseconds = milliseconds(250);
 export function synchronisationProblems(beat: Seconds, shortest?: Seconds): readonly Problem[] {
   const found: Problem[] = [];
   if (toMilliseconds(beat) > SLOWEST_BEAT) {
-    const message = `people keep time with beats up to ${SLOWEST_BEAT} ms apart; here they are ${inMs(beat)} ms apart`;
-    found.push(problem("BEAT_SLOWER_THAN_SYNCHRONISATION", message, {}, "count a shorter beat, or raise the tempo"));
+    const given = { slowest: SLOWEST_BEAT, found: inMs(beat) };
+    const message = sayOfMeter("meter-problem.beat-slower-than-synchronisation", given);
+    const remedy = sayOfMeter("meter-problem.beat-slower-than-synchronisation-remedy");
+    found.push(problem("BEAT_SLOWER_THAN_SYNCHRONISATION", message, {}, remedy));
   }
   if (shortest !== undefined && toMilliseconds(shortest) < FASTEST_SUBDIVISION) {
-    const message = `people keep time with notes from ${FASTEST_SUBDIVISION_EVER} to ${FASTEST_SUBDIVISION} ms apart at the fastest; here they are ${inMs(shortest)} ms apart`;
-    found.push(
-      problem("SUBDIVISION_FASTER_THAN_SYNCHRONISATION", message, {}, "lower the tempo, or write fewer notes"),
-    );
+    const given = { fastestEver: FASTEST_SUBDIVISION_EVER, fastest: FASTEST_SUBDIVISION, found: inMs(shortest) };
+    const message = sayOfMeter("meter-problem.subdivision-faster-than-synchronisation", given);
+    const remedy = sayOfMeter("meter-problem.subdivision-faster-than-synchronisation-remedy");
+    found.push(problem("SUBDIVISION_FASTER_THAN_SYNCHRONISATION", message, {}, remedy));
   }
   return found;
 }

@@ -7,21 +7,20 @@ import {
   fractionText,
   multiply,
   parseFraction,
-  problemsOf,
   type Result,
   type Seconds,
   seconds,
   success,
 } from "../base/index.js";
-import { timeCodes } from "./codes.js";
+import { problem } from "./codes.js";
 import { decimalText, parseDecimal } from "./decimal.js";
 import type { Tempo } from "./model.js";
 import { quoted } from "./quoted.js";
+import { say } from "./say.js";
 
-const problem = problemsOf(timeCodes);
 /** Our choice: nobody can follow a beat outside 1 to 1000 beats per minute (synchronisation.ts has the limits of people). */
-const SLOWEST = fraction(1);
-const FASTEST = fraction(1000);
+const SLOWEST = 1;
+const FASTEST = 1000;
 
 /**
  * Reads a tempo: "96" (in beats of the meter) or "60 of 3/8" (in dotted quarters). At most six decimals, read exactly.
@@ -34,12 +33,11 @@ export function parseTempo(written: string | number): Result<Tempo> {
   const match = /^([\d.]+)(?:\s+of\s+(.+))?$/.exec(text.trim());
   const perMinute = match ? parseDecimal(match[1]!) : undefined;
   if (!match || !perMinute) {
-    const message = `a tempo is beats per minute such as 96, or 60 of 3/8 for dotted quarters; found ${quoted(text)}`;
-    return failure(problem("TEMPO_NOT_READ", message));
+    return failure(problem("TEMPO_NOT_READ", say("time-problem.tempo-not-read", { found: quoted(text) })));
   }
-  if (compare(perMinute, SLOWEST) < 0 || compare(perMinute, FASTEST) > 0) {
-    const message = `a tempo is from ${fractionText(SLOWEST)} to ${fractionText(FASTEST)} beats per minute; found ${match[1]}`;
-    return failure(problem("TEMPO_OUT_OF_RANGE", message));
+  if (compare(perMinute, fraction(SLOWEST)) < 0 || compare(perMinute, fraction(FASTEST)) > 0) {
+    const given = { least: SLOWEST, most: FASTEST, found: match[1]! };
+    return failure(problem("TEMPO_OUT_OF_RANGE", say("time-problem.tempo-out-of-range", given)));
   }
   if (match[2] === undefined) return success({ perMinute });
   const beat = parseBeatUnit(match[2]);
@@ -71,14 +69,11 @@ export function parseBeatUnit(text: string): Result<Fraction> {
   const unit = parseFraction(text.replace(/\s*notes?$/, ""));
   const known = unit && (unit.n === 1 || unit.n === 3) && unit.d <= 64 && Number.isInteger(Math.log2(unit.d));
   if (unit && known) return success(unit);
-  const message = `a beat unit is a note value (1/4) or a dotted one (3/8); found ${JSON.stringify(text.slice(0, 40))}`;
+  const meant = NOTE_VALUES[text.trim().toLowerCase()];
+  const remedy =
+    meant === undefined ? say("time-problem.beat-unit-not-read-remedy") : say("time-problem.write", { text: meant });
   return failure(
-    problem(
-      "BEAT_UNIT_NOT_READ",
-      message,
-      {},
-      `write ${NOTE_VALUES[text.trim().toLowerCase()] ?? "1/4, or 3/8 for a dotted quarter"}`,
-    ),
+    problem("BEAT_UNIT_NOT_READ", say("time-problem.beat-unit-not-read", { found: quoted(text) }), {}, remedy),
   );
 }
 

@@ -1,7 +1,12 @@
 import { failure, nearestName, type Result, success } from "../base/index.js";
 import { wordsProblem } from "./codes.js";
+import { language as english } from "./generated/en-language.js";
+import { messages } from "./generated/en-words-problem.js";
 import { LANGUAGES } from "./generated/languages.js";
+import { speakerOf } from "./speaker.js";
 import { type Words, wordsOf } from "./words.js";
+
+const say = /* @__PURE__ */ speakerOf<"words-problem">(english, messages);
 
 /** BCP 47 tags of the languages there are catalogues for. */
 export const languageTags: readonly string[] = Object.keys(LANGUAGES);
@@ -18,8 +23,9 @@ export async function loadWords(tag: string): Promise<Result<Words>> {
   const name = languageFor(tag);
   if (name === undefined) {
     const nearest = nearestName(tag, languageTags);
-    const message = `there are words in ${languageTags.join(", ")}; found "${tag}"`;
-    return failure(wordsProblem("LANGUAGE_UNKNOWN", message, {}, `write ${nearest ?? languageTags[0]}`));
+    const message = say("words-problem.language-unknown", { languages: languageTags, found: tag });
+    const remedy = say("words-problem.language-unknown-remedy", { language: nearest ?? languageTags[0]! });
+    return failure(wordsProblem("LANGUAGE_UNKNOWN", message, {}, remedy));
   }
   const { language, messages } = await LANGUAGES[name]();
   return success(wordsOf(language, messages));

@@ -22,7 +22,7 @@ describe("needsProblems()", () => {
   test("reports a circle once, at the drill written first, all the way round", () => {
     const problems = needsProblems(drills({ z: ["b"], a: ["c"], b: ["a"], c: ["b"] }));
     expect(problems.map((each) => each.code)).toEqual(["NEEDS_ITSELF", "DRILL_UNREACHABLE"]);
-    expect(problems[0]!.message).toContain('"a" needs "c" needs "b" needs "a"');
+    expect(problems[0]!.message).toContain('"a" needs "c", "c" needs "b", "b" needs "a"');
     expect(problems[0]!.where.pointer).toBe("/drills/a/needs/0");
     expect(problems[1]!.where.pointer).toBe("/drills/z/needs/0");
   });

@@ -1,8 +1,8 @@
 import { describe, expect, test } from "vitest";
-import { problemsIn } from "../../lib/base/index.js";
 import { PERCUSSION, parseChords, parseGrid, voiceOn } from "../../lib/pattern/index.js";
 import { PERCUSSION_KEYS } from "../reference/percussionKeys.js";
 import { must } from "../time/shorthand.js";
+import { worded } from "../words/worded.js";
 import { frame, noteTexts } from "./shorthand.js";
 
 describe("parseGrid()", () => {
@@ -22,7 +22,7 @@ describe("parseGrid()", () => {
   ])("in %s takes %j characters and refuses %j", (meter, good, bad) => {
     for (const count of good) expect(parseGrid({ hat: "x".repeat(count) }, frame(meter, 1)).ok).toBe(true);
     for (const count of bad) {
-      const problems = problemsIn(parseGrid({ hat: "x".repeat(count) }, frame(meter, 1)));
+      const problems = worded(parseGrid({ hat: "x".repeat(count) }, frame(meter, 1)));
       expect(problems.map((p) => p.code)).toEqual(["GRID_DOES_NOT_DIVIDE_BAR"]);
     }
   });
@@ -33,7 +33,7 @@ describe("parseGrid()", () => {
     for (const line of ["- | x---", "rest | x---"]) {
       expect(noteTexts(must(parseGrid({ snare: line }, frame("4/4", 1, "1/8 note"))))).toEqual(["0 snare 1/4"]);
     }
-    expect(problemsIn(parseGrid({ snare: "x---" }, frame("4/4", 1, "1/8 note")))).toMatchObject([
+    expect(worded(parseGrid({ snare: "x---" }, frame("4/4", 1, "1/8 note")))).toMatchObject([
       { code: "PICKUP_MISSING", remedy: "begin the line with rest |" },
     ]);
   });
@@ -51,23 +51,23 @@ describe("parseGrid()", () => {
     ["(", "write g"],
     [".", "write -"],
   ])("%s is answered with what to write", (character, remedy) => {
-    expect(problemsIn(parseGrid({ hat: `x${character}x-` }, frame("4/4", 1)))).toMatchObject([
+    expect(worded(parseGrid({ hat: `x${character}x-` }, frame("4/4", 1)))).toMatchObject([
       { code: "GRID_NOT_READ", where: { offset: 1 }, remedy },
     ]);
   });
 
   test("names voices and characters it does not know, with their places", () => {
-    const problems = problemsIn(parseGrid({ snar: "x---", hat: "x-o-" }, frame("4/4", 1)));
+    const problems = worded(parseGrid({ snar: "x---", hat: "x-o-" }, frame("4/4", 1)));
     expect(problems).toMatchObject([
       { code: "VOICE_UNKNOWN", where: { pointer: "/snar" }, remedy: "write snare" },
       { code: "GRID_NOT_READ", where: { pointer: "/hat", offset: 2 } },
     ]);
-    expect(problemsIn(parseGrid({ "a/b~c": "x---" }, frame("4/4", 1)))[0]!.where.pointer).toBe("/a~1b~0c");
+    expect(worded(parseGrid({ "a/b~c": "x---" }, frame("4/4", 1)))[0]!.where.pointer).toBe("/a~1b~0c");
   });
 
   test("does not fill the memory with repeated bars", () => {
     const line = `${"x".repeat(32)} | ...`;
-    const problems = problemsIn(parseGrid({ hat: line, snare: line }, frame("4/4", 1000)));
+    const problems = worded(parseGrid({ hat: line, snare: line }, frame("4/4", 1000)));
     expect(problems.map((p) => p.code)).toEqual(["TOO_MANY_NOTES"]);
   });
 });
@@ -121,12 +121,12 @@ describe("parseChords()", () => {
     "Cdim",
   ])("%s is usual", (chord) => expect(parseChords(chord, frame("4/4", 1))).toMatchObject({ ok: true, advice: [] }));
   test("an odd quality is advice, a missing root an error, both at their place", () => {
-    expect(problemsIn(parseChords("Dm7 Gwhat", frame("4/4", 1)))).toMatchObject([
+    expect(worded(parseChords("Dm7 Gwhat", frame("4/4", 1)))).toMatchObject([
       { code: "CHORD_UNUSUAL", severity: "advice", where: { offset: 4 } },
     ]);
-    expect(problemsIn(parseChords("Dm7 7", frame("4/4", 1)))).toMatchObject([
+    expect(worded(parseChords("Dm7 7", frame("4/4", 1)))).toMatchObject([
       { code: "CHORD_NOT_READ", severity: "error", where: { offset: 4 } },
     ]);
-    expect(problemsIn(parseChords("C D E F G", frame("4/4", 1)))).toMatchObject([{ code: "CHORDS_MORE_THAN_BEATS" }]);
+    expect(worded(parseChords("C D E F G", frame("4/4", 1)))).toMatchObject([{ code: "CHORDS_MORE_THAN_BEATS" }]);
   });
 });

@@ -1,12 +1,12 @@
 import { describe, expect, test } from "vitest";
-import { problemsIn } from "../../lib/base/index.js";
 import { parseNotes } from "../../lib/pattern/index.js";
 import { must } from "../time/shorthand.js";
+import { worded } from "../words/worded.js";
 import { frame, noteTexts } from "./shorthand.js";
 
 const read = (line: string, bars = frame("4/4", 1)): string[] => noteTexts(must(parseNotes(line, bars)));
 const found = (line: string, bars = frame("4/4", 1)): string[] =>
-  problemsIn(parseNotes(line, bars)).map((p) => `${p.code}@${p.where.offset}`);
+  worded(parseNotes(line, bars)).map((p) => `${p.code}@${p.where.offset}`);
 
 describe("parseNotes() reads", () => {
   test("lengths that hold until the next one, silence and accents", () => {
@@ -135,20 +135,18 @@ describe("parseNotes() names what is wrong, and where", () => {
   });
 
   test("with the bar, its length and what the meter wants in the message", () => {
-    const message = problemsIn(parseNotes("1/1 D4 | 1/4 D4", frame("4/4", 2)))[0]!.message;
+    const message = worded(parseNotes("1/1 D4 | 1/4 D4", frame("4/4", 2)))[0]!.message;
     expect(message).toContain("bar 2");
     expect(message).toContain("1/4");
     expect(message).toContain("4/4");
   });
 
   test("with the bars of this line and of the pattern in the message", () => {
-    expect(problemsIn(parseNotes("1/1 D4", frame("4/4", 2)))[0]!.message).toBe(
-      "this line has 1 bar; the pattern has 2",
-    );
+    expect(worded(parseNotes("1/1 D4", frame("4/4", 2)))[0]!.message).toBe("this line has 1 bar; the pattern has 2");
   });
 
   test("a ... that is not at the end, with same as remedy", () => {
-    const problems = problemsIn(parseNotes("1/1 D4 | ... | D4", frame("4/4", 3)));
+    const problems = worded(parseNotes("1/1 D4 | ... | D4", frame("4/4", 3)));
     expect(problems).toMatchObject([{ code: "REPEAT_MISPLACED", where: { offset: 9 }, remedy: "write same" }]);
   });
 
@@ -158,7 +156,7 @@ describe("parseNotes() names what is wrong, and where", () => {
 
   test("a short line of repeated bars does not fill the memory", () => {
     const line = `1/64 ${"D4 ".repeat(64)}| ...`;
-    expect(problemsIn(parseNotes(line, frame("4/4", 1000))).map((p) => p.code)).toEqual(["TOO_MANY_NOTES"]);
+    expect(worded(parseNotes(line, frame("4/4", 1000))).map((p) => p.code)).toEqual(["TOO_MANY_NOTES"]);
   });
 });
 
@@ -193,6 +191,6 @@ describe("a slip of the pen is answered with what to write", () => {
     ["1/1 D4 | same | same", "BAR_COUNT_DIFFERS", "leave out what is too much"],
     ["1/1 D4 same", "REPEAT_MISPLACED", "write | same"],
   ])("%j: %s, %s", (line, code, remedy) => {
-    expect(problemsIn(parseNotes(line, frame("4/4", 1)))).toContainEqual(expect.objectContaining({ code, remedy }));
+    expect(worded(parseNotes(line, frame("4/4", 1)))).toContainEqual(expect.objectContaining({ code, remedy }));
   });
 });

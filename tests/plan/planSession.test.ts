@@ -1,5 +1,6 @@
 import { describe, expect, test } from "vitest";
 import type { Curriculum } from "../../lib/curriculum/index.js";
+import { planCodes } from "../../lib/plan/codes.js";
 import {
   type Plan,
   type PlanRequest,
@@ -13,6 +14,7 @@ import { placeByTeacher } from "../../lib/progress/index.js";
 import { english, planInEnglish, wordsOf } from "../../lib/words/index.js";
 import { must } from "../time/shorthand.js";
 import { markedWords, unmarked } from "../words/marked.js";
+import { expectWorded } from "../words/problemWords.js";
 import { demandAt, enrolled, FIRST_COURSE, played, rungOf, type Student } from "./course.js";
 
 function planFor(student: Student, request: Partial<PlanRequest> = {}): Plan {
@@ -32,7 +34,9 @@ const codes = (request: Partial<PlanRequest>): readonly string[] => {
     seed: 1,
     ...request,
   });
-  return result.ok ? [] : result.problems.map(({ code }) => code);
+  if (result.ok) return [];
+  for (const problem of result.problems) if (problem.code in planCodes) expectWorded(problem);
+  return result.problems.map(({ code }) => code);
 };
 
 describe("planSession()", () => {

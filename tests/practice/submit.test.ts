@@ -1,11 +1,12 @@
 import { describe, expect, test } from "vitest";
 import { settingsText } from "../../lib/drill/index.js";
-import { enrol, openStudent, type Submitted, submit, takeOver } from "../../lib/practice/index.js";
+import { enrol, openStudent, practiceCodes, type Submitted, submit, takeOver } from "../../lib/practice/index.js";
 import { fold } from "../../lib/progress/index.js";
 import type { Take } from "../../lib/schema/index.js";
 import { isStoreProblem, memoryStore, type Store } from "../../lib/store/index.js";
 import { timeOf } from "../progress/course.js";
 import { all } from "../store/material.js";
+import { expectWorded } from "../words/problemWords.js";
 import { type Playing, playTo, quay } from "./quay.js";
 
 const COURSE = quay();
@@ -33,7 +34,10 @@ async function codes(store: Store, take: Take, student = "tern"): Promise<readon
   const before = await all(store.events(KEY));
   const answer = await submit(store, student, take, { course: COURSE, at: timeOf(60) });
   expect(await all(store.events(KEY))).toEqual(before);
-  return answer.ok ? [] : answer.problems.map(({ code, where }) => `${code} ${where.pointer ?? ""}`.trim());
+  if (answer.ok) return [];
+  // What other rooms say is worded there.
+  for (const problem of answer.problems) if (problem.code in practiceCodes) expectWorded(problem);
+  return answer.problems.map(({ code, where }) => `${code} ${where.pointer ?? ""}`.trim());
 }
 
 describe("submit()", () => {
@@ -155,6 +159,56 @@ describe("submit()", () => {
     // Without the edition before, nobody knows what was to be played; the take is refused, and can be sent again.
     const alone = await submit(store, "tern", played("z"), { course: next, at: timeOf(90) });
     expect(alone).toMatchObject({ ok: false, problems: [{ code: "RUNG_NOT_FOUND", where: { pointer: "/rung" } }] });
+  });
+
+  test("a take that says a name its drill had for one edition only is counted and known in any later one", async () => {
+    const store = await enrolled();
+    const renamed = quay({ edition: "2.0.0", first: "calm", formerly: "steady" });
+    const back = quay({ edition: "3.0.0" });
+    const later = quay({ edition: "3.1.0" });
+    const take = playTo(renamed, { id: "waits", drill: "calm", rung: FIRST, how: "in time" });
+    await takeOver(store, "tern", { course: renamed, before: COURSE, at: timeOf(60) });
+    await takeOver(store, "tern", { course: back, before: renamed, at: timeOf(70) });
+    const first = await submit(store, "tern", take, { course: back, before: renamed, at: timeOf(80) });
+    expect(first).toMatchObject({ ok: true, value: { known: false, decision: { drill: "steady", what: "hold" } } });
+    await takeOver(store, "tern", { course: later, before: back, at: timeOf(90) });
+    for (const before of [{}, { before: back }]) {
+      const again = await submit(store, "tern", take, { course: later, ...before, at: timeOf(100) });
+      expect(again).toMatchObject({
+        ok: true,
+        value: {
+          known: true,
+          finding: { verdict: "within", rung: FIRST },
+          decision: { drill: "steady", what: "hold" },
+        },
+      });
+    }
+    const longer = playTo(renamed, { id: "waits longer", drill: "calm", rung: FIRST, how: "in time" });
+    expect(await submit(store, "tern", longer, { course: later, before: back, at: timeOf(105) })).toMatchObject({
+      ok: true,
+      value: { known: false, finding: { rung: FIRST }, decision: { drill: "steady", what: "advance" } },
+    });
+    const other = await submit(store, "tern", { ...take, drill: "later" }, { course: later, at: timeOf(110) });
+    expect(other).toMatchObject({ ok: false, problems: [{ code: "TAKE_ID_REUSED" }] });
+  });
+
+  test("a take sent again in a later edition decides nothing by its rules", async () => {
+    const store = await enrolled();
+    await sent(store, played("a", "late"));
+    const first = await sent(store, played("b", "late"));
+    expect(first.decision).toMatchObject({ what: "hold", from: FIRST, to: FIRST });
+    // Two takes beyond tolerance would now lead a rung back.
+    const easier = quay({ edition: "1.1.0", tempi: "{ from: 86, to: 106, by: 4 }" });
+    await takeOver(store, "tern", { course: easier, before: COURSE, at: timeOf(70) });
+    const events = await all(store.events(KEY));
+    const again = await submit(store, "tern", played("b", "late"), { course: easier, before: COURSE, at: timeOf(80) });
+    expect(again).toMatchObject({ ok: true, value: { known: true, decision: { what: "hold", to: FIRST } } });
+    expect(await all(store.events(KEY))).toEqual(events);
+    const next = playTo(easier, { id: "c", drill: "steady", rung: FIRST, how: "late" });
+    expect(await submit(store, "tern", next, { course: easier, at: timeOf(90) })).toMatchObject({
+      ok: true,
+      value: { known: false, decision: { what: "go back", from: FIRST } },
+    });
   });
 
   test("a student who is still in another edition goes over with the take, and the answer says so", async () => {

@@ -1,6 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { problemsIn } from "../../lib/base/index.js";
 import { settingsText } from "../../lib/drill/index.js";
+import { practiceCodes } from "../../lib/practice/codes.js";
 import {
   checkCourse,
   chooseDrill,
@@ -19,6 +20,7 @@ import { effectOfEdition } from "../../lib/progress/index.js";
 import { memoryStore, type Store } from "../../lib/store/index.js";
 import { timeOf } from "../progress/course.js";
 import { all } from "../store/material.js";
+import { expectWorded } from "../words/problemWords.js";
 import { playTo, quay } from "./quay.js";
 
 const COURSE = quay();
@@ -32,7 +34,11 @@ async function enrolled(...students: readonly string[]): Promise<Store> {
 }
 
 const codesOf = (result: Parameters<typeof problemsIn>[0]): readonly string[] =>
-  problemsIn(result).map(({ code }) => code);
+  problemsIn(result).map((problem) => {
+    // What other rooms say is worded there.
+    if (problem.code in practiceCodes) expectWorded(problem);
+    return problem.code;
+  });
 
 describe("enrol()", () => {
   test("begins a course once; sent again it changes nothing and says so", async () => {

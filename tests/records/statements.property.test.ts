@@ -1,12 +1,14 @@
 import { createHmac } from "node:crypto";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
+import { problemsIn } from "../../lib/base/index.js";
 import { fold } from "../../lib/progress/index.js";
 import { type Naming, openRecords, type Records, type Statement, statementsOf } from "../../lib/records/index.js";
 import type { JournalEvent } from "../../lib/schema/index.js";
 import { courseOf } from "../progress/course.js";
 import { drills, steps, study } from "../progress/editions.js";
 import { year } from "../progress/history.js";
+import { expectWorded } from "../words/problemWords.js";
 import { violations } from "./xapiRules.js";
 
 const KEY = new TextEncoder().encode("a key only the school on the quay has");
@@ -195,6 +197,7 @@ describe("pseudonyms", () => {
   test("are not made with a key that can be guessed", () => {
     const short = openRecords({ home: HOME, naming: { kind: "pseudonyms", key: new Uint8Array(15) } });
     expect(short).toMatchObject({ ok: false, problems: [{ code: "RECORD_KEY_TOO_SHORT" }] });
+    for (const problem of problemsIn(short)) expectWorded(problem);
   });
 });
 
@@ -209,7 +212,9 @@ describe("openRecords()", () => {
     "",
     "https://quayside.example/<a>",
   ])("refuses the address %j", (home) => {
-    expect(openRecords({ home, naming: { kind: "names" } })).toMatchObject({
+    const refused = openRecords({ home, naming: { kind: "names" } });
+    for (const problem of problemsIn(refused)) expectWorded(problem);
+    expect(refused).toMatchObject({
       ok: false,
       problems: [{ code: "RECORD_ADDRESS_NOT_ABSOLUTE" }],
     });

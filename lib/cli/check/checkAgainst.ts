@@ -9,6 +9,7 @@ import { openCourse } from "../input/courseFile.js";
 import { MISUSE, type Outcome, printJson, refuse, type Setting } from "../outcome.js";
 import { effectText } from "../output/effectText.js";
 import { plain } from "../output/printableText.js";
+import { sayProblem } from "../say.js";
 import { outcomeOf, type StoreOptions, usualStore, withStore } from "../store/openStore.js";
 import { comparisonText } from "./comparisonText.js";
 import { printReport, summary } from "./courseReport.js";
@@ -58,8 +59,10 @@ export function checkAgainst(
     );
     if (missing.length > 0) return refuse(setting, missing);
     if (check.effects.length > 0) return tell(setting, { ...work, store, check });
-    const message = `nobody in ${store.place} is in ${now.value.name}, so there is no edition to compare ${file} with`;
-    return refuse(setting, [problem("NOTHING_TO_COMPARE", message, { file }, "name the file of the old edition")]);
+    const names = { place: store.place, course: now.value.name, file };
+    const message = sayProblem("cli-problem.nothing-to-compare", names);
+    const remedy = sayProblem("cli-problem.nothing-to-compare-remedy");
+    return refuse(setting, [problem("NOTHING_TO_COMPARE", message, { file }, remedy)]);
   });
 }
 

@@ -12,6 +12,7 @@ import { linesOf, onLine, parseJson } from "../input/jsonLines.js";
 import { type TimeOptions, timeFor } from "../options/optionValues.js";
 import { DONE, type Outcome, PROBLEMS, refuse, type Setting, tellProblems } from "../outcome.js";
 import { plain } from "../output/printableText.js";
+import { sayProblem } from "../say.js";
 
 const problem = problemsOf(fileCodes);
 
@@ -83,15 +84,16 @@ function begin(
   if (standing === undefined && (student === undefined || problems.length > 0)) {
     const nobody = problem(
       "NOBODY_ENROLLED",
-      "nobody is enrolled in this journal",
+      sayProblem("cli-problem.nobody-enrolled"),
       { file: journal },
-      "name the student with --student",
+      sayProblem("cli-problem.nobody-enrolled-remedy"),
     );
     return failure(...problems, nobody);
   }
   if (standing === undefined) return success({ ...beginJournal(course, student!, at), problems });
   if (standing.curriculum !== course.name) {
-    const message = `the journal is of the course ${standing.curriculum}, the file holds ${course.name}`;
+    const names = { course: standing.curriculum, given: course.name };
+    const message = sayProblem("cli-problem.journal-of-other-course", names);
     return failure(...problems, problem("JOURNAL_OF_OTHER_COURSE", message, { file: journal }));
   }
   return success({ ...changeEdition(course, standing, { at }), problems });

@@ -1,6 +1,7 @@
 import { closeSync, fstatSync, openSync, readSync } from "node:fs";
 import { failure, type Problem, problemsOf, type Result, success } from "../../base/index.js";
 import { fileCodes } from "../codes.js";
+import { sayProblem, UNKNOWN_REASON } from "../say.js";
 
 const problem = problemsOf(fileCodes);
 
@@ -73,7 +74,7 @@ export function textOf(bytes: Uint8Array, file: string): Result<string> {
   } catch {
     // Not UTF-8: reported below, together with other binary content.
   }
-  return failure(problem("INPUT_NOT_TEXT", "cannot be read: it must be text in UTF-8, found other bytes", { file }));
+  return failure(problem("INPUT_NOT_TEXT", sayProblem("cli-problem.input-not-text"), { file }));
 }
 
 /** Reads standard input to its end; `undefined` when it is longer than `limit` bytes. */
@@ -82,7 +83,8 @@ export function readStdin(limit: number): Uint8Array | undefined {
 }
 
 function tooLarge(file: string, limit: number): Problem {
-  return problem("INPUT_TOO_LARGE", `cannot be read: it must be at most ${limit / 1e6} MB, and is larger`, { file });
+  const message = sayProblem("cli-problem.input-too-large", { most: String(limit / 1e6) });
+  return problem("INPUT_TOO_LARGE", message, { file });
 }
 
 function readUpTo(descriptor: number, limit: number): Uint8Array | undefined {
@@ -119,14 +121,10 @@ function readChunk(descriptor: number, chunk: Uint8Array): number {
 function unopened(file: string, error: unknown): Problem {
   const code = codeOf(error);
   if (code === "ENOENT" || code === "ENOTDIR")
-    return problem("INPUT_NOT_FOUND", "cannot be read: there is no such file", { file });
-  if (code === "EISDIR")
-    return problem("INPUT_IS_FOLDER", "cannot be read: a file is required, this is a folder", { file });
-  return problem(
-    "INPUT_UNREADABLE",
-    `cannot be read (${code ?? (error instanceof Error ? error.message : "unknown reason")})`,
-    { file },
-  );
+    return problem("INPUT_NOT_FOUND", sayProblem("cli-problem.input-not-found"), { file });
+  if (code === "EISDIR") return problem("INPUT_IS_FOLDER", sayProblem("cli-problem.input-is-folder"), { file });
+  const reason = code ?? (error instanceof Error ? error.message : UNKNOWN_REASON);
+  return problem("INPUT_UNREADABLE", sayProblem("cli-problem.input-unreadable", { error: reason }), { file });
 }
 
 function codeOf(error: unknown): string | undefined {

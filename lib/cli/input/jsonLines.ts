@@ -1,5 +1,6 @@
 import { failure, type Problem, problemsOf, type Result, success } from "../../base/index.js";
 import { fileCodes } from "../codes.js";
+import { sayProblem } from "../say.js";
 
 const problem = problemsOf(fileCodes);
 
@@ -9,7 +10,7 @@ const DEEPEST = 64;
 /** The value of a JSON text, or the place of its first error. */
 export function parseJson(text: string): Result<unknown> {
   if (isDeeperThan(text, DEEPEST)) {
-    return failure(problem("JSON_TOO_DEEP", `cannot be read: nested more than ${DEEPEST} levels deep`));
+    return failure(problem("JSON_TOO_DEEP", sayProblem("cli-problem.json-too-deep", { most: DEEPEST })));
   }
   try {
     return success(JSON.parse(text));
@@ -39,8 +40,8 @@ function syntaxProblem(text: string, message: string): Problem {
   const before = position === undefined ? undefined : text.slice(0, Number(position));
   const where =
     before === undefined ? {} : { line: before.split("\n").length, column: before.length - before.lastIndexOf("\n") };
-  const reason = message.replace(/ in JSON at position.*$/s, "").replace(/, \.{3}.*$/s, "");
-  return problem("JSON_SYNTAX", `is not JSON: ${reason}`, where);
+  const said = message.replace(/ in JSON at position.*$/s, "").replace(/, \.{3}.*$/s, "");
+  return problem("JSON_SYNTAX", sayProblem("cli-problem.json-syntax", { said }), where);
 }
 
 function isDeeperThan(text: string, most: number): boolean {

@@ -3,8 +3,8 @@ import type { Curriculum } from "../../curriculum/index.js";
 import { findRung, takeSeconds } from "../../drill/index.js";
 import { keptCourses } from "../../practice/index.js";
 import { type Naming, openRecords, type Records, statementsOf } from "../../records/index.js";
-import type { JournalEvent, TakeAssessed } from "../../schema/index.js";
-import type { JournalKey, Store } from "../../store/index.js";
+import type { TakeAssessed } from "../../schema/index.js";
+import { eventsOf, type JournalKey, type Store } from "../../store/index.js";
 import { readBytes } from "../input/inputFile.js";
 import { MISUSE, type Setting, tellProblems } from "../outcome.js";
 import { plain } from "../output/printableText.js";
@@ -62,8 +62,7 @@ export async function recordLines(
   store: Store,
   { records, key, tally }: { readonly records: Records; readonly key: JournalKey; readonly tally: Tally },
 ): Promise<readonly string[]> {
-  const events: JournalEvent[] = [];
-  for await (const event of store.events(key)) events.push(event);
+  const events = await eventsOf(store, key);
   const courses = keptCourses(store);
   const editions = new Map<string, Curriculum>();
   for (const event of events) {

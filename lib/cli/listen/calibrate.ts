@@ -22,6 +22,7 @@ import { fileCodes } from "../codes.js";
 import type { Act, AddCommand } from "../command.js";
 import { DONE, type Outcome, printJson, refuse, type Setting, tellProblems } from "../outcome.js";
 import { plain } from "../output/printableText.js";
+import { sayProblem } from "../say.js";
 import { keepDevice } from "../takes/deviceStore.js";
 import { openSound } from "../takes/takeSource.js";
 
@@ -68,8 +69,8 @@ async function calibration(
     return DONE;
   }
   if (device === undefined || device.trim() === "" || recordings.length === 0 || clicks !== undefined) {
-    const message = "say either --clicks FILE (to write the clicks) or --device NAME and your recordings of them";
-    const remedy = "first leeway calibrate --clicks FILE, then leeway calibrate --device NAME RECORDING";
+    const message = sayProblem("cli-problem.calibration-unclear");
+    const remedy = sayProblem("cli-problem.calibration-unclear-remedy");
     return refuse(setting, [problem("CALIBRATION_UNCLEAR", message, {}, remedy)]);
   }
   const measured = await measure(setting, recordings, by);

@@ -1,6 +1,7 @@
 import { closeSync, openSync, renameSync, rmSync, writeSync } from "node:fs";
 import { failure, type Problem, problemsOf, type Result, success } from "../../base/index.js";
 import { fileCodes } from "../codes.js";
+import { sayProblem, UNKNOWN_REASON } from "../say.js";
 
 const problem = problemsOf(fileCodes);
 
@@ -55,7 +56,7 @@ export function writeOut(path: string, pieces: Iterable<string>): readonly Probl
 
 /** The problem of a file that could not be written. */
 export function unwritable(file: string, error: unknown): Problem {
-  const code = error instanceof Error && "code" in error ? String(error.code) : "unknown reason";
-  const remedy = "check the folder, its permissions and its room";
-  return problem("OUTPUT_UNWRITABLE", `cannot be written (${code})`, { file }, remedy);
+  const code = error instanceof Error && "code" in error ? String(error.code) : UNKNOWN_REASON;
+  const message = sayProblem("cli-problem.output-unwritable", { error: code });
+  return problem("OUTPUT_UNWRITABLE", message, { file }, sayProblem("cli-problem.output-unwritable-remedy"));
 }

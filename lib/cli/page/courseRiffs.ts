@@ -3,6 +3,7 @@ import type { Curriculum } from "../../curriculum/index.js";
 import type { PageCourse } from "../../page/index.js";
 import type { Engraver, SheetFonts } from "../../render/sheet/index.js";
 import { fileCodes } from "../codes.js";
+import { sayProblem } from "../say.js";
 import { engraveRiffs } from "./engraveRiffs.js";
 
 const problem = problemsOf(fileCodes);
@@ -13,11 +14,11 @@ export function coursesWithRiffs(
   { engraver, fonts }: { readonly engraver: Result<Engraver>; readonly fonts: SheetFonts },
 ): { readonly courses: readonly PageCourse[]; readonly problems: readonly Problem[] } {
   if (!engraver.ok) {
-    const message = "the page shows bars without notes, as the notation engraver Verovio is not installed";
-    const remedy = "run npm install verovio, and make the page again";
+    const said = sayProblem("cli-problem.page-without-sheets");
+    const remedy = sayProblem("cli-problem.page-without-sheets-remedy");
     return {
       courses: courses.map((course) => ({ course, sheets: [] })),
-      problems: [problem("PAGE_WITHOUT_SHEETS", message, {}, remedy)],
+      problems: [problem("PAGE_WITHOUT_SHEETS", said, {}, remedy)],
     };
   }
   const engraved = courses.map((course) => ({ course, ...engraveRiffs(course, { engraver: engraver.value, fonts }) }));

@@ -10,6 +10,7 @@ import { openCourse } from "../input/courseFile.js";
 import { wholeNumber } from "../options/optionValues.js";
 import { DONE, type Outcome, PROBLEMS, printJson, refuse, type Setting, tellProblems } from "../outcome.js";
 import { openEngraver, sheetFonts } from "../render/sheets.js";
+import { sayProblem } from "../say.js";
 import { coursesWithRiffs } from "./courseRiffs.js";
 import { pageParts } from "./pageParts.js";
 import { untilInterrupted } from "./untilInterrupted.js";
@@ -67,8 +68,8 @@ function openCourses(setting: Setting, files: readonly string[]): Result<readonl
     const course = openCourse(file, setting.sources);
     if (!course.ok) problems.push(...course.problems);
     else if (courses.some(({ name }) => name === course.value.name)) {
-      const message = `a page has a course called ${course.value.name} already; students are in courses by their names`;
-      problems.push(problem("PAGE_COURSE_TWICE", message, { file }, "give one of them another name (curriculum:)"));
+      const said = sayProblem("cli-problem.page-course-twice", { course: course.value.name });
+      problems.push(problem("PAGE_COURSE_TWICE", said, { file }, sayProblem("cli-problem.page-course-twice-remedy")));
     } else courses.push(course.value);
     if (course.ok) advice.push(...course.advice);
   }

@@ -6,6 +6,7 @@ import { fileCodes } from "../codes.js";
 import { openCourse } from "../input/courseFile.js";
 import { readJournalFile } from "../input/journalFile.js";
 import { type Setting, tellProblems } from "../outcome.js";
+import { sayProblem } from "../say.js";
 
 const problem = problemsOf(fileCodes);
 
@@ -30,7 +31,7 @@ export function sourceInFiles(
   if (!read.ok) return read;
   const { standing, problems } = read.value;
   if (standing === undefined) {
-    const message = `${student} is not enrolled in ${of.curriculum} in this journal`;
+    const message = sayProblem("cli-problem.student-not-in-journal", { student, course: of.curriculum });
     return failure(...problems, problem("NOBODY_ENROLLED", message, { file: journal }));
   }
   tellProblems(setting, problems);

@@ -6,6 +6,7 @@ import { fittingOctave } from "../../render/index.js";
 import { type SoundJobs, soundJobs } from "../../render/sound/index.js";
 import { fileCodes } from "../codes.js";
 import { fileNamesOf } from "../fileNames.js";
+import { sayProblem } from "../say.js";
 
 const problem = problemsOf(fileCodes);
 
@@ -123,8 +124,10 @@ function rungRange(drill: Drill, text: string | undefined): Result<readonly numb
     text === undefined ? ["", "1", String(count)] : /^\s*(\d{1,15})\s*(?:[-–]\s*(\d{1,15}))?\s*$/.exec(text);
   const [from, to] = [Number(match?.[1]), Number(match?.[2] ?? match?.[1])];
   if (!match || from < 1 || from > to || to > count) {
-    const message = `a range of rungs is written as 1-10; drill ${drill.name} has the rungs 1 to ${count}, found ${JSON.stringify(text)}`;
-    return failure(problem("RUNG_RANGE_NOT_READ", message, {}, `write --rungs 1-${count}`));
+    const range = { drill: drill.name, count: String(count), found: JSON.stringify(text) };
+    const message = sayProblem("cli-problem.rung-range-not-read", range);
+    const remedy = sayProblem("cli-problem.rung-range-not-read-remedy", { count: String(count) });
+    return failure(problem("RUNG_RANGE_NOT_READ", message, {}, remedy));
   }
   const most = text === undefined ? MOST_FILES : MOST_FILES_EVER;
   if (to - from + 1 > most) return failure(tooMany(to - from + 1, most));
@@ -150,8 +153,9 @@ function playersOf(drill: Drill, course: Curriculum, named: readonly string[] | 
 }
 
 function tooMany(count: number, most: number, file?: string): Problem {
-  const message = `at most ${most} rungs and mixes are rendered at once; these are ${count}`;
-  const remedy = "name a drill and a rung, or a range with --rungs 1-10, or a mix with --mix";
+  const files = { most: String(most), found: String(count) };
+  const message = sayProblem("cli-problem.render-too-many-files", files);
+  const remedy = sayProblem("cli-problem.render-too-many-files-remedy");
   return problem("RENDER_TOO_MANY_FILES", message, file === undefined ? {} : { file }, remedy);
 }
 

@@ -5,6 +5,7 @@ import { makeFolder } from "../../node/index.js";
 import { type Engraver, renderSheet, type SheetFonts, verovioEngraver } from "../../render/sheet/index.js";
 import { fileCodes } from "../codes.js";
 import type { Setting } from "../outcome.js";
+import { sayProblem } from "../say.js";
 import { type ManifestFile, writeRendered } from "./manifest.js";
 import type { Format, PlannedDrill, Player, RenderOptions, RenderPlan } from "./plan.js";
 
@@ -80,7 +81,8 @@ export async function openEngraver(): Promise<Result<Engraver>> {
   } catch (error) {
     const code = error !== null && typeof error === "object" && "code" in error ? error.code : undefined;
     if (code !== "ERR_MODULE_NOT_FOUND") throw error;
-    const message = "sheets are drawn by the notation engraver Verovio, which is not installed";
-    return failure(problem("ENGRAVER_NOT_INSTALLED", message, {}, "run npm install verovio"));
+    const message = sayProblem("cli-problem.engraver-not-installed");
+    const remedy = sayProblem("cli-problem.engraver-not-installed-remedy");
+    return failure(problem("ENGRAVER_NOT_INSTALLED", message, {}, remedy));
   }
 }

@@ -6,6 +6,7 @@ import { failure, type Problem, problemsOf, type Result } from "../../base/index
 import { isStoreProblem, type Store } from "../../store/index.js";
 import { fileCodes } from "../codes.js";
 import { DONE, type Outcome, PROBLEMS, refuse, type Setting } from "../outcome.js";
+import { sayProblem } from "../say.js";
 import { isBrokenAddress } from "./strayAddress.js";
 
 const problem = problemsOf(fileCodes);
@@ -89,10 +90,9 @@ export function outcomeOf(problems: readonly Problem[]): Outcome {
 
 function unknownAddress(place: string): Problem {
   const start = /^[a-z][a-z0-9+.-]+:\/\//i.exec(place)?.[0];
-  const found =
+  const message =
     start === undefined
-      ? "something that may hold a password, and is not repeated here"
-      : `an address that starts with ${start}`;
-  const message = `a store is a file or a PostgreSQL database, found ${found}`;
-  return problem("STORE_ADDRESS_UNKNOWN", message, {}, "write postgresql://user@host/database");
+      ? sayProblem("cli-problem.store-address-secret")
+      : sayProblem("cli-problem.store-address-unknown", { start });
+  return problem("STORE_ADDRESS_UNKNOWN", message, {}, sayProblem("cli-problem.store-address-unknown-remedy"));
 }

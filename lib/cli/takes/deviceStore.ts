@@ -1,9 +1,10 @@
 import { readFileSync } from "node:fs";
 import { dirname, join } from "node:path";
-import { failure, nearestName, type Problem, problemsOf, type Result, success } from "../../base/index.js";
+import { failure, nearestName, type Problem, problemsOf, type Result, success, type Worded } from "../../base/index.js";
 import { makeFolder, writeWhole } from "../../node/index.js";
 import { currentTake } from "../../take/index.js";
 import { fileCodes } from "../codes.js";
+import { sayProblem, UNKNOWN_REASON } from "../say.js";
 import { dataFolder } from "../store/openStore.js";
 
 const problem = problemsOf(fileCodes);
@@ -36,11 +37,16 @@ export function deviceNamed(name: string): Result<Device> {
   const found = Object.hasOwn(devices.value, name) ? devices.value[name] : undefined;
   if (found !== undefined) return success(found);
   const names = Object.keys(devices.value);
-  const known = names.length === 0 ? "none was measured yet" : `those measured are ${names.join(", ")}`;
   const nearest = nearestName(name, names);
+  const message =
+    names.length === 0
+      ? sayProblem("cli-problem.no-device-measured", { name })
+      : sayProblem("cli-problem.device-unknown", { name, devices: names });
   const remedy =
-    nearest === undefined ? `measure it: leeway calibrate RECORDING --device "${name}"` : `write ${nearest}`;
-  return failure(problem("DEVICE_UNKNOWN", `there is no device "${name}"; ${known}`, {}, remedy));
+    nearest === undefined
+      ? sayProblem("cli-problem.device-unknown-remedy", { name })
+      : sayProblem("cli-problem.device-nearest-remedy", { nearest });
+  return failure(problem("DEVICE_UNKNOWN", message, {}, remedy));
 }
 
 /** Stores the measurement of a device; it replaces an earlier one. Problems as `deviceNamed`, and those of writing. */
@@ -60,8 +66,9 @@ function readDevices(): Result<Devices> {
   try {
     text = readFileSync(file, "utf8");
   } catch (error) {
-    const code = error !== null && typeof error === "object" && "code" in error ? String(error.code) : "unknown reason";
-    return code === "ENOENT" ? success({}) : failure(unreadable(file, `it cannot be read (${code})`));
+    const code = error !== null && typeof error === "object" && "code" in error ? String(error.code) : UNKNOWN_REASON;
+    if (code === "ENOENT") return success({});
+    return failure(unreadable(file, sayProblem("cli-problem.devices-unreadable", { error: code })));
   }
   try {
     const value: unknown = JSON.parse(text);
@@ -72,7 +79,7 @@ function readDevices(): Result<Devices> {
   } catch {
     // Not JSON: reported below, together with JSON that has no devices.
   }
-  return failure(unreadable(file, "it is not a list of devices as this program writes it"));
+  return failure(unreadable(file, sayProblem("cli-problem.devices-other")));
 }
 
 function isDevice(value: unknown): value is Device {
@@ -83,6 +90,6 @@ function isDevice(value: unknown): value is Device {
   );
 }
 
-function unreadable(file: string, message: string): Problem {
-  return problem("DEVICES_UNREADABLE", message, { file }, "move it away, and measure the devices again");
+function unreadable(file: string, message: Worded): Problem {
+  return problem("DEVICES_UNREADABLE", message, { file }, sayProblem("cli-problem.devices-unreadable-remedy"));
 }

@@ -9,6 +9,7 @@ import {
 } from "../../listen/index.js";
 import type { Score } from "../../schema/index.js";
 import { fileCodes } from "../codes.js";
+import { sayProblem } from "../say.js";
 import { type LatencyOptions, latencyOf } from "./latency.js";
 import { type SoundInput, soundInFile } from "./soundInput.js";
 
@@ -66,7 +67,9 @@ export async function hearTake(
 }
 
 function familyAssumed(): Problem {
-  const message = `nothing says how notes begin on the instrument that was recorded; it is listened to as ${ASSUMED_FAMILY}`;
-  const remedy = `say --family ${INSTRUMENT_FAMILIES.join(", --family ").replace(/, (?=[^,]*$)/, " or ")}`;
+  const message = sayProblem("cli-problem.family-assumed", { family: ASSUMED_FAMILY });
+  const options = INSTRUMENT_FAMILIES.map((family) => `--family ${family}`);
+  const choice = { options: options.slice(0, -1), last: options.at(-1)! };
+  const remedy = sayProblem("cli-problem.family-assumed-remedy", choice);
   return problem("FAMILY_ASSUMED", message, {}, remedy);
 }

@@ -2,6 +2,7 @@ import { statSync } from "node:fs";
 import { failure, problemsOf, type Result, success } from "../../base/index.js";
 import { isSoundName, recordingCodes, soundFormatOf } from "../../listen/index.js";
 import { argumentBytes, readHead } from "../input/inputFile.js";
+import { sayProblem } from "../say.js";
 import type { Terminal } from "../terminal.js";
 import type { SoundInput } from "./soundInput.js";
 
@@ -39,7 +40,7 @@ export async function openSound(argument: string, terminal: Terminal): Promise<R
   if (!source.ok) return source;
   if (source.value.kind === "sound") return success(source.value.sound);
   const where = argument === "-" ? {} : { file: argument };
-  return failure(problem("RECORDING_FORMAT_UNKNOWN", "it is no sound file of a known kind", where));
+  return failure(problem("RECORDING_FORMAT_UNKNOWN", sayProblem("cli-problem.recording-format-unknown"), where));
 }
 
 /** Decoders are loaded for recordings only. */

@@ -1,4 +1,4 @@
-import { type Place, type Problem, problemsOf } from "../../base/index.js";
+import { type Place, type Problem, problemsOf, type Worded } from "../../base/index.js";
 
 /** Problems with a course that was compiled ahead. */
 export const compiledCodes = {
@@ -16,7 +16,7 @@ export const compiledCodes = {
 /** Makes a problem of this catalogue. */
 export const compiledProblem: (
   code: keyof typeof compiledCodes,
-  message: string,
+  message: Worded,
   where?: Place,
-  remedy?: string,
+  remedy?: Worded,
 ) => Problem = problemsOf(compiledCodes);

@@ -1,10 +1,8 @@
-import { failure, type Result, success } from "../../base/index.js";
+import { failure, type Result, success, type Worded } from "../../base/index.js";
 import type { Curriculum } from "../model.js";
-import { compiledProblem } from "./codes.js";
+import { type compiledCodes, compiledProblem } from "./codes.js";
 import { COMPILED_VERSION, type CompactCourse, checksumOf } from "./format.js";
-
-/** What is asked of a file that cannot be used. */
-const REMEDY = "compile the course again: leeway compile COURSE.yaml";
+import { say } from "./say.js";
 
 /**
  * Opens a course that `compileCourse` or `leeway compile` wrote, without YAML, validators or readers of music: rungs, scores and decisions are those of
@@ -16,21 +14,24 @@ const REMEDY = "compile the course again: leeway compile COURSE.yaml";
  */
 export function openCourse(text: string): Result<Curriculum> {
   const document = documentIn(text);
-  if (document === undefined) {
-    const message = "a compiled course is one JSON document with version, checksum and course; found something else";
-    return failure(compiledProblem("COMPILED_COURSE_UNREADABLE", message, {}, REMEDY));
-  }
+  if (document === undefined)
+    return refused("COMPILED_COURSE_UNREADABLE", say("compiled-problem.compiled-course-unreadable"));
   const { version, checksum, course } = document;
   if (version !== COMPILED_VERSION) {
-    const message = `compiled courses of version ${COMPILED_VERSION} can be opened; found version ${JSON.stringify(version)}`;
-    return failure(compiledProblem("COMPILED_VERSION_UNKNOWN", message, {}, REMEDY));
+    const versions = { known: String(COMPILED_VERSION), found: String(JSON.stringify(version)) };
+    return refused("COMPILED_VERSION_UNKNOWN", say("compiled-problem.compiled-version-unknown", versions));
   }
   const found = checksumOf(course);
   if (found !== checksum) {
-    const message = `the course must have the checksum it was written with, ${JSON.stringify(checksum)}; found ${found}`;
-    return failure(compiledProblem("COMPILED_COURSE_ALTERED", message, {}, REMEDY));
+    const written = String(JSON.stringify(checksum));
+    return refused("COMPILED_COURSE_ALTERED", say("compiled-problem.compiled-course-altered", { written, found }));
   }
   return success(opened(course as CompactCourse));
+}
+
+/** A file that cannot be used is compiled again. */
+function refused(code: keyof typeof compiledCodes, message: Worded): Result<never> {
+  return failure(compiledProblem(code, message, {}, say("compiled-problem.remedy")));
 }
 
 interface CompiledDocument {

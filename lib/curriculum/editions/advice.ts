@@ -1,8 +1,9 @@
-import type { Problem } from "../../base/index.js";
+import type { Phrase, Problem } from "../../base/index.js";
 import { problem } from "../codes.js";
 import type { Curriculum } from "../model.js";
 import { compareEditions, type DrillChange } from "./compare.js";
 import { compareEditionNumbers } from "./number.js";
+import { say } from "./say.js";
 
 /** Most drills named in a message; our choice. */
 const NAMED = 3;
@@ -17,8 +18,8 @@ const NAMED = 3;
  */
 export function editionProblems(old: Curriculum, now: Curriculum): readonly Problem[] {
   if (old.name !== now.name) {
-    const message = `editions of one course are compared; found ${old.name} before and ${now.name} now`;
-    const remedy = `keep "curriculum: ${old.name}": students' records are kept under it`;
+    const message = say("edition-problem.editions-of-two-courses", { before: old.name, now: now.name });
+    const remedy = say("edition-problem.editions-of-two-courses-remedy", { before: old.name });
     return [problem("EDITIONS_OF_TWO_COURSES", message, { pointer: "/curriculum" }, remedy)];
   }
   const { drills, isChanged } = compareEditions(old, now);
@@ -26,30 +27,40 @@ export function editionProblems(old: Curriculum, now: Curriculum): readonly Prob
   const order = compareEditionNumbers(now.edition, old.edition);
   const where = { pointer: "/edition" };
   if (order < 0) {
-    const message = `edition ${now.edition} comes before ${old.edition}, the edition it is to follow`;
-    problems.push(problem("EDITION_LOWERED", message, where, "raise the number, unless this is meant to go back"));
+    const message = say("edition-problem.edition-lowered", { now: now.edition, before: old.edition });
+    problems.push(problem("EDITION_LOWERED", message, where, say("edition-problem.edition-lowered-remedy")));
   } else if (order === 0 && isChanged) {
-    const message = `the course was changed and is still edition ${now.edition}`;
-    problems.push(problem("EDITION_NOT_RAISED", message, where, "raise the number with each change that is published"));
+    const message = say("edition-problem.edition-not-raised", { edition: now.edition });
+    problems.push(problem("EDITION_NOT_RAISED", message, where, say("edition-problem.edition-not-raised-remedy")));
   }
   const losing = drills.filter(({ rungs, kept }) => kept < rungs);
   if (losing.length > 0) {
-    const remedy = "takes stay in the journals, and count again in an edition that has the rungs";
-    problems.push(problem("CREDIT_LOST", `credit is lost in ${lossText(losing)}`, { pointer: "/drills" }, remedy));
+    const message = say("edition-problem.credit-lost", { losses: lossesOf(losing) });
+    const remedy = say("edition-problem.credit-lost-remedy");
+    problems.push(problem("CREDIT_LOST", message, { pointer: "/drills" }, remedy));
   }
   for (const name of new Set(drills.map((change) => change.now))) {
     const joined = drills.filter((change) => change.now === name).map(({ drill }) => drill);
     if (name === undefined || joined.length < 2) continue;
-    const message = `${joined.join(" and ")} both go on as ${name}; who has begun several keeps only the first`;
-    problems.push(problem("DRILLS_JOINED", message, { pointer: "/drills" }, "let one drill state one of these names"));
+    const [first, second] = joined as [string, string];
+    const message =
+      joined.length === 2
+        ? say("edition-problem.drills-joined", { first, second, now: name })
+        : say("edition-problem.drills-joined-several", {
+            others: joined.slice(0, -1),
+            last: joined.at(-1)!,
+            now: name,
+          });
+    const remedy = say("edition-problem.drills-joined-remedy");
+    problems.push(problem("DRILLS_JOINED", message, { pointer: "/drills" }, remedy));
   }
   return problems;
 }
 
-function lossText(losing: readonly DrillChange[]): string {
+function lossesOf(losing: readonly DrillChange[]): readonly Phrase[] {
   const named = losing
     .slice(0, NAMED)
-    .map(({ drill, rungs, kept }) => `${drill} (${rungs - kept} of ${rungs} ${rungs === 1 ? "rung" : "rungs"})`);
-  const more = losing.length > NAMED ? [`${losing.length - NAMED} more drills`] : [];
-  return [...named, ...more].join(", ");
+    .map(({ drill, rungs, kept }) => say("edition-problem.loss", { drill, lost: rungs - kept, rungs }).message);
+  const left = losing.length - NAMED;
+  return left > 0 ? [...named, say("edition-problem.more-losses", { drills: left }).message] : named;
 }

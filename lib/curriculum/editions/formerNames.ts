@@ -1,8 +1,9 @@
-import type { Problem } from "../../base/index.js";
+import type { Problem, Worded } from "../../base/index.js";
 import type { Drill } from "../../drill/index.js";
 import { type DrillDocument, pointerTo } from "../../schema/index.js";
 import { problem } from "../codes.js";
 import type { Curriculum } from "../model.js";
+import { say } from "../say.js";
 
 type Drills = Readonly<Record<string, Pick<DrillDocument, "formerly">>>;
 
@@ -14,11 +15,13 @@ export function formerNames(drills: Drills): {
   const claimed = new Map<string, string>();
   const problems: Problem[] = [];
   for (const { name, former, pointer } of claims(drills)) {
-    const cause = causeAgainst(name, former, Object.hasOwn(drills, former) ? former : claimed.get(former));
-    if (cause === undefined) claimed.set(former, name);
+    const holder = Object.hasOwn(drills, former) ? former : claimed.get(former);
+    if (holder === undefined) claimed.set(former, name);
     else {
-      const message = `${JSON.stringify(name)} cannot take over what was shown in ${JSON.stringify(former)}: ${cause}`;
-      problems.push(problem("FORMER_NAME_IN_USE", message, { pointer }, "leave this former name out"));
+      const message = nameInUse(name, former, holder);
+      problems.push(
+        problem("FORMER_NAME_IN_USE", message, { pointer }, say("curriculum-problem.former-name-in-use-remedy")),
+      );
     }
   }
   return { names: Object.fromEntries(claimed), problems };
@@ -58,9 +61,10 @@ function* claims(
   }
 }
 
-function causeAgainst(name: string, former: string, holder: string | undefined): string | undefined {
-  if (holder === undefined) return undefined;
-  if (former === name) return "it is its present name";
-  if (holder === former) return "a drill still has that name";
-  return holder === name ? "it is listed twice" : `${JSON.stringify(holder)} claims that name too`;
+function nameInUse(name: string, former: string, holder: string): Worded {
+  const names = { drill: JSON.stringify(name), former: JSON.stringify(former) };
+  if (former !== name && holder !== former && holder !== name)
+    return say("curriculum-problem.former-name-in-use-claimed", { ...names, other: JSON.stringify(holder) });
+  const cause = former === name ? "present" : holder === former ? "used" : "twice";
+  return say("curriculum-problem.former-name-in-use", { ...names, cause });
 }

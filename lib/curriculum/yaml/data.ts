@@ -3,6 +3,7 @@ import { failure, type Place, type Problem, type Result, success } from "../../b
 import { pointerTo } from "../../schema/index.js";
 import { problem } from "../codes.js";
 import { LARGEST_EXPANSION, MOST_PROBLEMS } from "../limits.js";
+import { say } from "../say.js";
 import type { PlaceAt, Source } from "./document.js";
 
 /** The plain data of a document, and the targets of its aliases. */
@@ -66,13 +67,16 @@ function read(reader: Reader, node: ParsedNode | null): unknown {
   if (node === null) return null;
   reader.size += 1 + (isScalar(node) && typeof node.value === "string" ? node.value.length : 0);
   if (reader.size > LARGEST_EXPANSION) {
-    const message = `cannot read the curriculum: with every alias (*name) written out it may have ${LARGEST_EXPANSION} characters, and has more`;
-    throw new Refused(problem("ALIASES_TOO_LARGE", message, at(reader, reader.following ?? node), "use fewer aliases"));
+    const message = say("curriculum-problem.aliases-too-large", { most: LARGEST_EXPANSION });
+    const remedy = say("curriculum-problem.aliases-too-large-remedy");
+    throw new Refused(problem("ALIASES_TOO_LARGE", message, at(reader, reader.following ?? node), remedy));
   }
   if (isAlias(node)) return followed(reader, node);
   if (node.tag !== undefined && !PLAIN_TAGS.has(node.tag)) {
-    const message = `a curriculum is plain data, without YAML tags; found !${node.tag.replace(/^.*:/, "!")}`;
-    reader.problems.push(problem("TAG_NOT_ALLOWED", message, at(reader, node), "leave the word after ! out"));
+    const message = say("curriculum-problem.tag-not-allowed", { found: `!${node.tag.replace(/^.*:/, "!")}` });
+    reader.problems.push(
+      problem("TAG_NOT_ALLOWED", message, at(reader, node), say("curriculum-problem.leave-tag-out")),
+    );
   }
   if (node.anchor !== undefined) reader.anchors.set(node.anchor, node);
   if (isScalar(node)) return scalar(reader, node);
@@ -106,20 +110,14 @@ function targetOf(reader: Reader, alias: ParsedNode & { source: string }): Parse
   const target = reader.anchors.get(alias.source);
   const name = shortened(alias.source);
   if (target === undefined) {
-    const message = `the alias *${name} has to stand for something marked &${name} before it; nothing is`;
-    throw new Refused(
-      problem("ALIAS_UNKNOWN", message, at(reader, alias), "put text that starts with * between quotes"),
-    );
+    const message = say("curriculum-problem.alias-unknown", { alias: name });
+    const remedy = say("curriculum-problem.alias-unknown-remedy");
+    throw new Refused(problem("ALIAS_UNKNOWN", message, at(reader, alias), remedy));
   }
   if (reader.open.has(target)) {
-    throw new Refused(
-      problem(
-        "ALIAS_OF_ITSELF",
-        `the alias *${name} stands inside what it stands for`,
-        at(reader, alias),
-        `write out what *${name} is to be here`,
-      ),
-    );
+    const message = say("curriculum-problem.alias-of-itself", { alias: name });
+    const remedy = say("curriculum-problem.alias-of-itself-remedy", { alias: name });
+    throw new Refused(problem("ALIAS_OF_ITSELF", message, at(reader, alias), remedy));
   }
   reader.targets.set(alias, target);
   return target;
@@ -130,8 +128,9 @@ function mapping(reader: Reader, items: readonly Pair<ParsedNode, ParsedNode | n
   for (const { key, value } of items) {
     const name = isScalar(key) && key.value !== null ? String(key.value) : undefined;
     if (name === undefined) {
-      const message = "a key is a word or a number; found an empty one, a list or an alias";
-      reader.problems.push(problem("KEY_NOT_TEXT", message, at(reader, key), "write the key before the colon"));
+      const message = say("curriculum-problem.key-not-text");
+      const remedy = say("curriculum-problem.key-not-text-remedy");
+      reader.problems.push(problem("KEY_NOT_TEXT", message, at(reader, key), remedy));
       continue;
     }
     if (isScalar(key) && key.anchor !== undefined) reader.anchors.set(key.anchor, key);
@@ -140,10 +139,11 @@ function mapping(reader: Reader, items: readonly Pair<ParsedNode, ParsedNode | n
     if (before === undefined) entries.set(name, { value: inside(reader, name, value), key });
     else {
       const { line } = reader.placeAt(before.key.range[0]);
-      const message = `the key ${JSON.stringify(shortened(name))} may stand here once; it is already in line ${line}`;
+      const message = say("curriculum-problem.duplicate-key", { key: JSON.stringify(shortened(name)), line });
+      const remedy = say("curriculum-problem.duplicate-key-remedy");
       const where = reader.placeAt(key.range[0]);
       const pointer = pointerTo([...reader.path, name]);
-      reader.problems.push(problem("DUPLICATE_KEY", message, { ...where, pointer }, "rename or remove one of them"));
+      reader.problems.push(problem("DUPLICATE_KEY", message, { ...where, pointer }, remedy));
       inside(reader, name, value);
     }
   }
@@ -154,8 +154,9 @@ function mapping(reader: Reader, items: readonly Pair<ParsedNode, ParsedNode | n
 function scalar(reader: Reader, node: ParsedNode & { value: unknown; source?: string }): unknown {
   const { value } = node;
   if (typeof value === "number" && !Number.isFinite(value)) {
-    const message = `a number has to be finite, and below 1.8e308; found ${shortened(node.source ?? "")}`;
-    reader.problems.push(problem("NUMBER_NOT_FINITE", message, at(reader, node), "write a number such as 96"));
+    const message = say("curriculum-problem.number-not-finite", { found: shortened(node.source ?? "") });
+    const remedy = say("curriculum-problem.number-not-finite-remedy");
+    reader.problems.push(problem("NUMBER_NOT_FINITE", message, at(reader, node), remedy));
     return 0;
   }
   return value === null || ["string", "number", "boolean"].includes(typeof value) ? value : String(value);

@@ -1,7 +1,8 @@
 import { Composer, CST, type Document, Lexer, LineCounter, type ParsedNode, Parser, type YAMLError } from "yaml";
-import { failure, type Problem, type Result, success } from "../../base/index.js";
+import { failure, type Place, type Problem, type Result, success } from "../../base/index.js";
 import { problem } from "../codes.js";
 import { DEEPEST, LARGEST_TEXT, MOST_SYNTAX_ERRORS, MOST_TOKENS } from "../limits.js";
+import { say } from "../say.js";
 import { quoted, quotesProblems, unquotedIn } from "./unquoted.js";
 
 /** Line and column, both from 1, of an offset in a text. An offset outside the text counts as the nearer end of the text. */
@@ -14,6 +15,9 @@ export interface Source {
   readonly placeAt: PlaceAt;
 }
 
+/** The place of a problem with a whole text. */
+const START: Place = { line: 1, column: 1, pointer: "" };
+
 /** Composes the single YAML 1.2 document of a text, or its syntax errors. */
 export function documentOf(text: string): Result<Source> {
   const read = tokensOf(text);
@@ -24,20 +28,14 @@ export function documentOf(text: string): Result<Source> {
   if (errors.length > 0) return failure(...(missingQuotes(text, placeAt, errors) ?? syntaxProblems(errors, placeAt)));
   if (second !== undefined) {
     const place = placeAt(second.range[0]);
-    const message = "a curriculum is one YAML document; found a second one";
-    return failure(problem("SEVERAL_DOCUMENTS", message, { ...place, pointer: "" }, "put it into a file of its own"));
+    const message = say("curriculum-problem.several-documents");
+    const remedy = say("curriculum-problem.several-documents-remedy");
+    return failure(problem("SEVERAL_DOCUMENTS", message, { ...place, pointer: "" }, remedy));
   }
   const root = first?.contents as ParsedNode | null | undefined;
   if (root === null || root === undefined || ("value" in root && root.value === null)) {
-    const message = "a curriculum has at least a name, an edition, a title, patterns and drills; found nothing";
-    return failure(
-      problem(
-        "EMPTY_FILE",
-        message,
-        { line: 1, column: 1, pointer: "" },
-        "begin with a line such as curriculum: my-first-course; the courses of leeway are examples",
-      ),
-    );
+    const remedy = say("curriculum-problem.empty-file-remedy", { example: "curriculum: my-first-course" });
+    return failure(problem("EMPTY_FILE", say("curriculum-problem.empty-file"), START, remedy));
   }
   return success({ text, root, placeAt });
 }
@@ -87,15 +85,8 @@ interface Tokens {
 /** Parses a YAML text to tokens, or reports the first limit it breaks: size, then number of tokens, then nesting. */
 function tokensOf(text: string): Result<Tokens> {
   if (text.length > LARGEST_TEXT) {
-    const found = `found ${text.length}`;
-    return failure(
-      problem(
-        "TEXT_TOO_LARGE",
-        `cannot read the curriculum: it may have ${LARGEST_TEXT} characters, ${found}`,
-        { line: 1, column: 1, pointer: "" },
-        "split it into several curricula, or move long riffs to MIDI or MusicXML files",
-      ),
-    );
+    const message = say("curriculum-problem.text-too-large", { most: LARGEST_TEXT, found: text.length });
+    return failure(problem("TEXT_TOO_LARGE", message, START, say("curriculum-problem.text-too-large-remedy")));
   }
   const placeAt = placesIn(text);
   const parser = new Parser();
@@ -160,10 +151,12 @@ function syntaxProblems(errors: readonly YAMLError[], placeAt: PlaceAt): readonl
 function syntaxProblem(error: YAMLError, placeAt: PlaceAt): Problem {
   const where = { ...placeAt(error.pos[0]), pointer: "" };
   if (error.code === "TAG_RESOLVE_FAILED") {
-    const message = `a curriculum is plain data, without YAML tags; found: ${clause(error.message)}`;
-    return problem("TAG_NOT_ALLOWED", message, where, "leave the word after ! out");
+    const message = say("curriculum-problem.tag-not-allowed-complaint", { complaint: clause(error.message) });
+    return problem("TAG_NOT_ALLOWED", message, where, say("curriculum-problem.leave-tag-out"));
   }
-  return problem("YAML_SYNTAX", `cannot be read as YAML: ${clause(error.message)}`, where, REMEDIES[error.code]);
+  const message = say("curriculum-problem.yaml-syntax", { complaint: clause(error.message) });
+  const remedy = Object.hasOwn(REMEDIES, error.code) ? REMEDIES[error.code as keyof typeof REMEDIES] : undefined;
+  return problem("YAML_SYNTAX", message, where, remedy && say(`curriculum-problem.${remedy}`));
 }
 
 function clause(message: string): string {
@@ -171,15 +164,16 @@ function clause(message: string): string {
   return text.charAt(0).toLowerCase() + text.slice(1);
 }
 
-const REMEDIES: Readonly<Record<string, string>> = {
-  TAB_AS_INDENT: "indent with blanks; YAML does not allow tabs there",
-  BAD_INDENT: "give keys that belong together the same indentation",
-  BAD_SCALAR_START: "put the text between quotes",
-  BLOCK_AS_IMPLICIT_KEY: "put the text between quotes, or write one key on each line",
-  MISSING_CHAR: "close what was opened: a quote, a bracket, or put a blank after the colon",
-  UNEXPECTED_TOKEN: "put the text between quotes if it contains : # [ ] { } or ,",
-  MULTILINE_IMPLICIT_KEY: "put a colon after the key",
-};
+/** What to do about an error of the YAML reader, by its code. */
+const REMEDIES = {
+  TAB_AS_INDENT: "yaml-syntax-tab-remedy",
+  BAD_INDENT: "yaml-syntax-indent-remedy",
+  BAD_SCALAR_START: "quote-text",
+  BLOCK_AS_IMPLICIT_KEY: "yaml-syntax-key-in-line-remedy",
+  MISSING_CHAR: "yaml-syntax-open-remedy",
+  UNEXPECTED_TOKEN: "yaml-syntax-sign-remedy",
+  MULTILINE_IMPLICIT_KEY: "yaml-syntax-colon-remedy",
+} as const;
 
 /**
  * Index of the first backslash in a double-quoted text that begins no escape; `undefined` when there is none. Searched for here,
@@ -220,29 +214,18 @@ function deeperThan(tokens: readonly CST.Token[], levels: number): number | unde
 }
 
 function wrongEscape(found: string, place: ReturnType<PlaceAt>): Problem {
-  const message = `cannot be read as YAML: ${JSON.stringify(found)} is no escape in a text between double quotes`;
-  return problem(
-    "YAML_SYNTAX",
-    message,
-    { ...place, pointer: "" },
-    "put the text between single quotes, or double the backslash",
-  );
+  const message = say("curriculum-problem.yaml-syntax-escape", { found: JSON.stringify(found) });
+  const remedy = say("curriculum-problem.yaml-syntax-escape-remedy");
+  return problem("YAML_SYNTAX", message, { ...place, pointer: "" }, remedy);
 }
 
 function tooManyTokens(place: ReturnType<PlaceAt>): Problem {
-  return problem(
-    "TOO_MANY_TOKENS",
-    `cannot read the curriculum: it may fall into ${MOST_TOKENS} YAML tokens and has more`,
-    { ...place, pointer: "" },
-    "split it into several curricula",
-  );
+  const message = say("curriculum-problem.too-many-tokens", { most: MOST_TOKENS });
+  return problem("TOO_MANY_TOKENS", message, { ...place, pointer: "" }, say("curriculum-problem.several-curricula"));
 }
 
 function tooDeep(place: ReturnType<PlaceAt>): Problem {
-  return problem(
-    "NESTED_TOO_DEEPLY",
-    `cannot read the curriculum: it may be nested ${DEEPEST} levels deep and goes deeper here`,
-    { ...place, pointer: "" },
-    "look for a bracket that is never closed",
-  );
+  const message = say("curriculum-problem.nested-too-deeply", { most: DEEPEST });
+  const remedy = say("curriculum-problem.nested-too-deeply-remedy");
+  return problem("NESTED_TOO_DEEPLY", message, { ...place, pointer: "" }, remedy);
 }

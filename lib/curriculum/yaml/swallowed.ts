@@ -2,6 +2,7 @@ import { isMap, isScalar, isSeq, type Pair, type ParsedNode, Scalar } from "yaml
 import type { Problem } from "../../base/index.js";
 import { pointerTo } from "../../schema/index.js";
 import { problem } from "../codes.js";
+import { say } from "../say.js";
 import type { Content } from "./data.js";
 import type { Source } from "./document.js";
 
@@ -15,10 +16,13 @@ const MOST = 500;
 export function swallowedIn({ text, root, placeAt }: Source, { targets }: Content): readonly Problem[] {
   const found: Problem[] = [];
   const aims = new Set(targets.values());
-  const tell = (at: number, pointer: string, { as, else: otherwise }: { as: string; else: string }): void => {
-    const word = /^\S{0,20}/.exec(text.slice(at))![0];
-    const message = `YAML takes ${JSON.stringify(word)} in this line for ${as}, and leaves it out`;
-    const remedy = `put quotes around the line, or ${otherwise}`;
+  const tell = (at: number, pointer: string, as: "anchor" | "comment"): void => {
+    const word = JSON.stringify(/^\S{0,20}/.exec(text.slice(at))![0]);
+    const message =
+      as === "anchor"
+        ? say("curriculum-problem.line-needs-quotes-anchor", { word })
+        : say("curriculum-problem.line-needs-quotes", { word, as });
+    const remedy = say(`curriculum-problem.line-needs-quotes-${as}-remedy`);
     found.push(problem("LINE_NEEDS_QUOTES", message, { ...placeAt(at), pointer }, remedy));
   };
   const walk = (node: ParsedNode | null, path: readonly (string | number)[]): void => {
@@ -32,14 +36,10 @@ export function swallowedIn({ text, root, placeAt }: Source, { targets }: Conten
     const [from, end] = node.range;
     if (node.anchor !== undefined && !aims.has(node)) {
       const at = text.lastIndexOf(`&${node.anchor}`, from);
-      tell(at, pointerTo(path), { as: "an anchor", else: "leave it out if it marks nothing" });
+      tell(at, pointerTo(path), "anchor");
     }
     const comment = /^[ \t]*(?=#\S)/.exec(text.slice(end, text.indexOf("\n", end) + 1 || undefined));
-    if (comment)
-      tell(end + comment[0].length, pointerTo(path), {
-        as: "a comment",
-        else: "a blank after # if a comment is meant",
-      });
+    if (comment) tell(end + comment[0].length, pointerTo(path), "comment");
   };
   walk(root, []);
   return found;

@@ -1,8 +1,9 @@
 import { isMap, isScalar, isSeq, type ParsedNode } from "yaml";
-import type { Place, Problem } from "../../base/index.js";
+import type { Place, Problem, Worded } from "../../base/index.js";
 import { PERCUSSION } from "../../pattern/index.js";
 import { pointerTo } from "../../schema/index.js";
 import { problem } from "../codes.js";
+import { say } from "../say.js";
 
 /** A text without quotes in which YAML takes a sign for its own. Offsets into the YAML text. */
 export interface Unquoted {
@@ -14,7 +15,7 @@ export interface Unquoted {
   /** Where the sign stands. */
   readonly at: number;
   /** What YAML takes for what. */
-  readonly taken: string;
+  readonly taken: Worded;
 }
 
 /** Keys of texts in which musicians write signs of YAML. Voices of drums are keys too. */
@@ -81,7 +82,8 @@ export function quotesProblems(
   return missing.flatMap((each) => {
     const pointer = pointers.get(keyAt(each.key));
     if (pointer === undefined) return [];
-    return [problem("LINE_NEEDS_QUOTES", each.taken, { ...placeAt(each.at), pointer }, "put quotes around the line")];
+    const remedy = say("curriculum-problem.quote-line");
+    return [problem("LINE_NEEDS_QUOTES", each.taken, { ...placeAt(each.at), pointer }, remedy)];
   });
 }
 
@@ -93,32 +95,35 @@ function valueAt(line: string, from: number, inBraces: boolean): string {
   return (comment === -1 ? text : text.slice(0, comment)).trimEnd();
 }
 
-function signIn(value: string, inBraces: boolean): { readonly at: number; readonly taken: string } | undefined {
+/** What YAML takes a sign for. */
+type Sign = "list" | "lines" | "key" | "bracket" | "tag" | "directive" | "sign" | "comment";
+
+function signIn(value: string, inBraces: boolean): { readonly at: number; readonly taken: Worded } | undefined {
   const first = value[0] ?? "";
   // In quotes, the head of a text of several lines, an anchor or an alias.
   if (first === "" || `"'&*`.includes(first) || /^[|>][-+\d]*$/.test(value)) return undefined;
-  const found = (at: number, as: string): { at: number; taken: string } => {
-    const word = /^\S{0,20}/.exec(value.slice(at))![0];
-    return { at, taken: `YAML takes ${JSON.stringify(word)} in this line for ${as}` };
+  const found = (at: number, as: Sign): { at: number; taken: Worded } => {
+    const word = JSON.stringify(/^\S{0,20}/.exec(value.slice(at))![0]);
+    return { at, taken: say("curriculum-problem.line-needs-quotes", { word, as }) };
   };
-  if (/^-(\s|$)/.test(value)) return found(0, "the beginning of a list");
+  if (/^-(\s|$)/.test(value)) return found(0, "list");
   const meaning = FIRST_SIGNS[first];
   if (meaning !== undefined && !/^!!(str|int|float|bool|null|map|seq)\s/.test(value)) return found(0, meaning);
   const comment = value.search(/(^|[ \t])#\S/);
-  if (comment !== -1) return found(value.indexOf("#", comment), "a comment, and leaves it out");
+  if (comment !== -1) return found(value.indexOf("#", comment), "comment");
   const colon = value.search(/:(\s|$)/);
-  if (colon !== -1) return found(colon, "the end of a key");
+  if (colon !== -1) return found(colon, "key");
   const bracket = inBraces ? value.search(/[[\]{}]/) : -1;
-  return bracket === -1 ? undefined : found(bracket, "a bracket of a list");
+  return bracket === -1 ? undefined : found(bracket, "bracket");
 }
 
-const FIRST_SIGNS: Readonly<Record<string, string>> = {
-  "|": "the beginning of a text of several lines",
-  ">": "the beginning of a text of several lines",
-  "!": "a tag, and leaves it out",
-  "%": "a directive",
-  "@": "a sign of its own",
-  "`": "a sign of its own",
+const FIRST_SIGNS: Readonly<Record<string, Sign>> = {
+  "|": "lines",
+  ">": "lines",
+  "!": "tag",
+  "%": "directive",
+  "@": "sign",
+  "`": "sign",
 };
 
 function collectKeys(node: ParsedNode | null, path: readonly (string | number)[], pointers: Map<number, string>): void {

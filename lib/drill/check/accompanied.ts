@@ -3,6 +3,7 @@ import { parseSpan } from "../../time/index.js";
 import { doesIn } from "../mix.js";
 import type { Drill, Settings } from "../model.js";
 import { settingsText } from "../rung/settings.js";
+import { say } from "../say.js";
 import { placeSilences, silencesToDraw } from "../score/silences.js";
 import { type CheckContext, SAME, valuesInForce } from "./context.js";
 import { openAt, studentOnsets } from "./silences.js";
@@ -27,14 +28,14 @@ export function checkAccompanied({ drill, found }: CheckContext, lengths: readon
           ...(open === undefined ? {} : { open }),
           ...(variant === undefined ? {} : { variant }),
         };
-        const text = settingsText(settings);
-        const message = `steadiness is judged by ${FEWEST_NOTES} notes or more while the accompaniment plays, the ${CATCHING_UP_BEATS} beats after a return left out; a take has ${notes}${text === "" ? "" : ` with ${text}`}`;
-        found.add(
-          "STEADINESS_WITHOUT_ENOUGH_NOTES",
-          message,
-          "/tolerance/steadiness",
-          "write more phrases or notes, shorter silences, or leave steadiness out of the tolerance",
-        );
+        const message = say("drill-problem.steadiness-without-enough-notes", {
+          fewest: FEWEST_NOTES,
+          beats: CATCHING_UP_BEATS,
+          notes,
+          settings: settingsText(settings),
+        });
+        const remedy = say("drill-problem.steadiness-without-enough-notes-remedy");
+        found.add("STEADINESS_WITHOUT_ENOUGH_NOTES", message, "/tolerance/steadiness", remedy);
         return;
       }
     }

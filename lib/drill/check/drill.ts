@@ -1,10 +1,11 @@
-import { compare, nearestName } from "../../base/index.js";
+import { compare, nearestName, type Worded } from "../../base/index.js";
 import type { DrillDocument } from "../../schema/index.js";
 import { parseSpan, resolveSpan } from "../../time/index.js";
 import type { Collector } from "../compile/collector.js";
 import { pointerOfSetting } from "../compile/settings.js";
 import { onlyMeter } from "../length.js";
 import type { Drill, Parameter } from "../model.js";
+import { say } from "../say.js";
 import { lengthTextsIn } from "../silenceLengths.js";
 import { notesOf, variantsOf } from "../variants.js";
 import { checkAccompanied } from "./accompanied.js";
@@ -33,9 +34,8 @@ export function checkDrill(drill: Drill, document: DrillDocument, found: Collect
   const judgeable = read("variant", "open") && studentPlays(drill);
   const { cases, complete } = silenceCases(drill, judgeable ? fitting : []);
   if (!complete || !tested.complete) {
-    const message =
-      "the lists of variants, open bars and lengths multiply to more combinations than are checked for notes to judge by";
-    found.add("LADDERS_NOT_ALL_CHECKED", message, "/ladders", "use shorter lists, or several drills");
+    const message = say("drill-problem.ladders-not-all-checked");
+    found.add("LADDERS_NOT_ALL_CHECKED", message, "/ladders", say("drill-problem.ladders-not-all-checked-remedy"));
   }
   checkEvidence(context, cases);
   if (judgeable && complete && tested.complete) checkAccompanied(context, fitting);
@@ -85,23 +85,27 @@ function checkVariants({ drill, found, pointerOf }: CheckContext): void {
     for (const part of drill.pattern.parts) {
       const notes = notesOf(part, variant);
       if (notes === undefined && variant !== undefined) {
-        const message = `part ${part.name} has the variants ${variantsOf(part).join(", ")}, and none called ${variant}`;
-        found.add(
-          "VARIANT_UNKNOWN",
-          message,
-          pointerOf("variant"),
-          `write ${nearestName(variant, variantsOf(part)) ?? variantsOf(part).join(" or ")}, or add ${variant} to the part`,
-        );
+        const variants = variantsOf(part);
+        const message = say("drill-problem.variant-unknown-in-part", { part: part.name, variants, variant });
+        found.add("VARIANT_UNKNOWN", message, pointerOf("variant"), variantRemedy(variant, variants));
       }
       if (notes?.length === 0 && part.name === drill.student) {
-        const which = variant === undefined ? "" : ` in variant ${variant}`;
-        found.add(
-          "STUDENT_PLAYS_NOTHING",
-          `the student's part ${part.name} has no notes${which}`,
-          pointerOf("variant"),
-          "write notes for it, or let the student play another part",
-        );
+        const message = say("drill-problem.student-plays-nothing", { part: part.name, variant: variant ?? "" });
+        const remedy = say("drill-problem.student-plays-nothing-remedy");
+        found.add("STUDENT_PLAYS_NOTHING", message, pointerOf("variant"), remedy);
       }
     }
   }
+}
+
+/** What to do about a variant that a part with several others does not have. */
+function variantRemedy(variant: string, variants: readonly string[]): Worded {
+  const nearest = nearestName(variant, variants);
+  return nearest === undefined
+    ? say("drill-problem.variant-unknown-in-part-choice", {
+        others: variants.slice(0, -1),
+        last: variants.at(-1)!,
+        variant,
+      })
+    : say("drill-problem.variant-unknown-in-part-remedy", { nearest, variant });
 }

@@ -1,4 +1,5 @@
 import { settingsText } from "../rung/settings.js";
+import { say } from "../say.js";
 import type { CheckContext } from "./context.js";
 import { SAME } from "./context.js";
 import type { SilenceCase } from "./silences.js";
@@ -8,8 +9,8 @@ export function checkEvidence(context: CheckContext, cases: readonly SilenceCase
   const { drift, landing } = context.drill.tolerance;
   const { steadiness } = context.drill.tolerance;
   if (drift === undefined && landing === undefined && steadiness !== undefined && cases.length > 0) {
-    const message = "the silences of this drill are measured but not judged: it tolerates any drift and any landing";
-    context.found.add("DROPOUT_NOT_JUDGED", message, "/tolerance", "write for instance drift: 2.5 %");
+    const remedy = say("drill-problem.write-for-instance", { example: "drift: 2.5 %" });
+    context.found.add("DROPOUT_NOT_JUDGED", say("drill-problem.dropout-not-judged"), "/tolerance", remedy);
   }
   if (drift !== undefined) {
     // A note at the start of the silence shows the player's phase before the silence, and no drift in it.
@@ -17,50 +18,38 @@ export function checkEvidence(context: CheckContext, cases: readonly SilenceCase
     reportFirst(
       context,
       unjudged.filter(({ open }) => !open),
-      {
-        code: "DROPOUT_WITHOUT_EXPECTED_ONSET",
-        message: "drift is judged by a note in the silence or on the downbeat after it; none is expected with",
-        remedy: "write a note there, move the silence, or leave drift out of the tolerance",
-      },
+      "DROPOUT_WITHOUT_EXPECTED_ONSET",
     );
     reportFirst(
       context,
       unjudged.filter(({ open }) => open),
-      {
-        code: "DROPOUT_ONLY_OVER_OPEN_BARS",
-        message:
-          "drift is judged by improvised notes alone, since no other is expected in the silence or on the downbeat after it, with",
-        remedy: "write a note on the downbeat after it, or keep silences out of open bars",
-      },
+      "DROPOUT_ONLY_OVER_OPEN_BARS",
     );
   }
   if (landing !== undefined) {
     reportFirst(
       context,
       cases.filter(({ met }) => met === false),
-      {
-        code: "LANDING_WITHOUT_EXPECTED_ONSET",
-        message: "landing is judged by a note within a bar of the return; none is expected with",
-        remedy: "write a note there, move the silence, or leave landing out of the tolerance",
-      },
+      "LANDING_WITHOUT_EXPECTED_ONSET",
     );
   }
 }
 
-interface CaseProblem {
-  readonly code: "DROPOUT_WITHOUT_EXPECTED_ONSET" | "DROPOUT_ONLY_OVER_OPEN_BARS" | "LANDING_WITHOUT_EXPECTED_ONSET";
-  readonly message: string;
-  readonly remedy: string;
-}
+const MISSING = {
+  DROPOUT_WITHOUT_EXPECTED_ONSET: "dropout-without-expected-onset",
+  DROPOUT_ONLY_OVER_OPEN_BARS: "dropout-only-over-open-bars",
+  LANDING_WITHOUT_EXPECTED_ONSET: "landing-without-expected-onset",
+} as const;
 
 /** Reports one problem for all cases, with the settings of the first. */
 function reportFirst(
   { found, pointerOf }: CheckContext,
   cases: readonly SilenceCase[],
-  { code, message, remedy }: CaseProblem,
+  code: keyof typeof MISSING,
 ): void {
   const settings = [...new Set(cases.map((one) => settingsText(one.settings)))];
   if (settings.length === 0) return;
-  const others = settings.length === 1 ? "" : `, and ${settings.length - 1} more`;
-  found.add(code, `${message} ${settings[0]}${others}`, pointerOf("dropout"), remedy);
+  const key = MISSING[code];
+  const message = say(`drill-problem.${key}`, { settings: settings[0]!, more: settings.length - 1 });
+  found.add(code, message, pointerOf("dropout"), say(`drill-problem.${key}-remedy`));
 }

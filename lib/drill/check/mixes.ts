@@ -1,6 +1,7 @@
 import { pointerTo } from "../../schema/index.js";
 import { doesIn } from "../mix.js";
 import type { Mix, Settings } from "../model.js";
+import { say } from "../say.js";
 import { type CheckContext, valuesInForce } from "./context.js";
 
 /** Checks the mixes: in each some part is heard, each part that a mix has drop is a dropping part of some rung, and in the mixes of takes the whole accompaniment falls silent. */
@@ -16,23 +17,20 @@ export function checkMixes({ drill, found }: CheckContext): void {
     const pointer = pointerTo(["mixes", mix.name]);
     const does = dropping.map((one) => [...doesIn(drill, mix, one).values()]);
     if (does.every((parts) => parts.every((doing) => doing === "off"))) {
-      const message = `something sounds in every mix to keep time with; in ${mix.name} every part is off`;
-      found.add("MIX_LEAVES_NOTHING_TO_PLAY_TO", message, pointer, "have a part play or drop");
+      const message = say("drill-problem.mix-leaves-nothing-to-play-to", { mix: mix.name });
+      const remedy = say("drill-problem.mix-leaves-nothing-to-play-to-remedy");
+      found.add("MIX_LEAVES_NOTHING_TO_PLAY_TO", message, pointer, remedy);
       continue;
     }
     if (dropout === undefined) continue;
     checkContradiction({ mix, dropping, student: drill.student }, (part) => {
-      const message = `only the parts of the dropout fall silent; mix ${mix.name} has ${part} drop, which is not among them`;
-      found.add(
-        "MIX_CONTRADICTS_DROPOUT",
-        message,
-        pointerTo(["mixes", mix.name, part]),
-        `write plays, or add ${part} to the parts of the dropout`,
-      );
+      const message = say("drill-problem.mix-contradicts-dropout", { mix: mix.name, part });
+      const remedy = say("drill-problem.mix-contradicts-dropout-remedy", { part });
+      found.add("MIX_CONTRADICTS_DROPOUT", message, pointerTo(["mixes", mix.name, part]), remedy);
     });
     if (measured.includes(mix.name) && does.every((parts) => parts.includes("plays"))) {
-      const message = `takes are measured in mix ${mix.name}, where a part always plays on through the silences, so that time never runs free`;
-      found.add("DROPOUT_NEVER_SILENT", message, pointer, "have it drop, or put another mix first");
+      const message = say("drill-problem.dropout-never-silent", { mix: mix.name });
+      found.add("DROPOUT_NEVER_SILENT", message, pointer, say("drill-problem.dropout-never-silent-remedy"));
     }
   }
 }
@@ -43,9 +41,9 @@ interface Contradiction {
   readonly student: string;
 }
 
-function checkContradiction({ mix, dropping, student }: Contradiction, say: (part: string) => void): void {
+function checkContradiction({ mix, dropping, student }: Contradiction, tell: (part: string) => void): void {
   for (const [part, does] of Object.entries(mix.parts)) {
     const ever = dropping.some(({ parts }) => parts === undefined || parts.split("+").includes(part));
-    if (does === "drops" && part !== student && !ever) say(part);
+    if (does === "drops" && part !== student && !ever) tell(part);
   }
 }

@@ -1,6 +1,7 @@
 import { compare } from "../../base/index.js";
 import { parseSpan } from "../../time/index.js";
 import type { Drill } from "../model.js";
+import { say } from "../say.js";
 import { placeSilences, silencesInPhrase, silencesToDraw } from "../score/silences.js";
 import { takeLength } from "../score/take.js";
 import type { CheckContext } from "./context.js";
@@ -30,17 +31,19 @@ function fits({ pattern, dropout }: Drill, text: string): boolean {
   return silences.every(({ from, to }) => from.n >= 0 && compare(to, pattern.length) <= 0);
 }
 
+/** Where in the pattern a silence has room, by where it is placed. */
+const ROOM = { end: "within", start: "within", bars: "between", random: "after" } as const;
+
 function reportTooLong({ drill, found, pointerOf }: CheckContext, tooLong: string): void {
   const { pattern, dropout } = drill;
-  const bars = `${pattern.bars.length} bar${pattern.bars.length === 1 ? "" : "s"}`;
-  const room: Readonly<Record<string, string>> = {
-    end: `within the ${bars} of pattern ${pattern.name}`,
-    start: `within the ${bars} of pattern ${pattern.name}`,
-    bars: `between the first bar and each bar it ends with in pattern ${pattern.name}`,
-    random: `after the first of the ${bars} of pattern ${pattern.name}`,
-  };
-  const message = `a silence fits ${room[dropout!.place.at]}; ${tooLong} does not`;
-  found.add("DROPOUT_LONGER_THAN_PHRASE", message, pointerOf("dropout"), "use a shorter silence, or a longer pattern");
+  const message = say("drill-problem.dropout-longer-than-phrase", {
+    place: ROOM[dropout!.place.at],
+    bars: pattern.bars.length,
+    pattern: pattern.name,
+    length: tooLong,
+  });
+  const remedy = say("drill-problem.dropout-longer-than-phrase-remedy");
+  found.add("DROPOUT_LONGER_THAN_PHRASE", message, pointerOf("dropout"), remedy);
 }
 
 function checkNeighbours({ drill, found, pointerOf }: CheckContext, lengths: readonly string[]): boolean {
@@ -48,18 +51,23 @@ function checkNeighbours({ drill, found, pointerOf }: CheckContext, lengths: rea
   const placed = lengths.map((text) => ({ text, silences: placeSilences(sample, { tempo: "60", dropout: text }) }));
   const pointer = pointerOf("dropout");
   if (drill.countIn.n === 0 && placed.some(({ silences }) => silences[0]!.from.n === 0)) {
-    const message = "something is heard before the first silence; this take begins with one and has no count-in";
-    found.add("NOTHING_BEFORE_FIRST_SILENCE", message, pointer, "write count-in: 1 bar");
+    const message = say("drill-problem.nothing-before-first-silence");
+    found.add(
+      "NOTHING_BEFORE_FIRST_SILENCE",
+      message,
+      pointer,
+      say("drill-problem.write", { text: "count-in: 1 bar" }),
+    );
   }
   if (placed.some(({ silences }) => compare(silences.at(-1)!.to, takeLength(sample)) >= 0)) {
-    const message = "the take ends with a silence, so that nobody returns to meet the player";
-    found.add("LAST_SILENCE_WITHOUT_LANDING", message, pointer, "write outro: 1 bar");
+    const message = say("drill-problem.last-silence-without-landing");
+    found.add("LAST_SILENCE_WITHOUT_LANDING", message, pointer, say("drill-problem.write", { text: "outro: 1 bar" }));
   }
   const meeting = placed.find(({ silences }) =>
     silences.some(({ from }, i) => i > 0 && compare(from, silences[i - 1]!.to) <= 0),
   );
   if (meeting === undefined) return true;
-  const message = `something returns between one silence and the next; silences of ${meeting.text} leave nothing between them`;
-  found.add("DROPOUT_NEVER_RETURNS", message, pointer, "make them shorter, or fewer");
+  const message = say("drill-problem.dropout-never-returns", { length: meeting.text });
+  found.add("DROPOUT_NEVER_RETURNS", message, pointer, say("drill-problem.dropout-never-returns-remedy"));
   return false;
 }

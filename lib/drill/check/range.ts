@@ -1,4 +1,4 @@
-import type { Problem } from "../../base/index.js";
+import { type Problem, problemInside } from "../../base/index.js";
 import {
   type Interval,
   intervalBetween,
@@ -10,6 +10,7 @@ import {
   transposePitch,
 } from "../../pattern/index.js";
 import type { Drill } from "../model.js";
+import { say } from "../say.js";
 import { notesOf } from "../variants.js";
 import { type CheckContext, valuesInForce } from "./context.js";
 
@@ -34,8 +35,9 @@ export function checkRange({ drill, found }: CheckContext): void {
       const ask = (asked: readonly Note[]): readonly Problem[] =>
         rangeProblems({ notes: moved(asked, move), ...player }).filter((problem) => problem.code === code);
       if (ask([note]).length === 0) return;
-      const named = ask(notes).map((problem) => ({ ...problem, message: `in ${move.name}, ${problem.message}` }));
-      found.addAll(named, `/players/${i}`);
+      const named = (problem: Problem): Problem =>
+        problemInside(problem, (sentence) => say("drill-problem.in-key", { key: move.name, problem: sentence }));
+      found.addAll(ask(notes).map(named), `/players/${i}`);
     });
   }
 }

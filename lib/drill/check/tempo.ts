@@ -8,6 +8,7 @@ import {
   synchronisationProblems,
 } from "../../time/index.js";
 import type { Drill } from "../model.js";
+import { say } from "../say.js";
 import { takeLength, tempoOf } from "../score/take.js";
 import { notesOf } from "../variants.js";
 import { type CheckContext, SAME, valuesInForce } from "./context.js";
@@ -24,8 +25,11 @@ export function checkTempo({ drill, found, pointerOf }: CheckContext): void {
   checkSpacing({ drill, found, pointerOf }, extremes.fastest);
   const longest = secondsOf(add(drill.countIn, takeLength(drill)), { tempo: extremes.slowest, beat: drill.beat });
   if (longest > LONGEST_TAKE) {
-    const message = `a take lasts at most an hour; at ${toNumber(extremes.slowest)} beats per minute this one lasts ${Math.ceil(longest / 60)} minutes`;
-    found.add("DRILL_TAKE_TOO_LONG", message, "/phrases", "ask for fewer phrases");
+    const message = say("drill-problem.drill-take-too-long", {
+      tempo: toNumber(extremes.slowest),
+      minutes: Math.ceil(longest / 60),
+    });
+    found.add("DRILL_TAKE_TOO_LONG", message, "/phrases", say("drill-problem.drill-take-too-long-remedy"));
   }
 }
 
@@ -62,14 +66,14 @@ function checkSpacing({ drill, found, pointerOf }: CheckContext, fastest: Fracti
     );
     return;
   }
-  const message = `nobody keeps time with notes less than ${FASTEST_SUBDIVISION_EVER} ms apart; at ${toNumber(fastest)} beats per minute the student's are ${ms.toFixed(1)} ms apart`;
+  const message = say("drill-problem.subdivision-too-fast-to-follow", {
+    least: FASTEST_SUBDIVISION_EVER,
+    tempo: toNumber(fastest),
+    apart: ms,
+  });
   const most = Math.floor((toNumber(fastest) * ms) / FASTEST_SUBDIVISION_EVER);
-  found.add(
-    "SUBDIVISION_TOO_FAST_TO_FOLLOW",
-    message,
-    pointerOf("tempo"),
-    `go no faster than ${most}, or write fewer notes`,
-  );
+  const remedy = say("drill-problem.subdivision-too-fast-to-follow-remedy", { most });
+  found.add("SUBDIVISION_TOO_FAST_TO_FOLLOW", message, pointerOf("tempo"), remedy);
 }
 
 const knownSpacing = new WeakMap<readonly Note[], Fraction | undefined>();

@@ -1,7 +1,8 @@
-import { type Milliseconds, milliseconds, toMilliseconds, toNumber } from "../../base/index.js";
+import { type Milliseconds, milliseconds, toMilliseconds, toNumber, type Worded } from "../../base/index.js";
 import { secondsOf } from "../../time/index.js";
 import type { Drill } from "../model.js";
 import { settingsText } from "../rung/settings.js";
+import { say } from "../say.js";
 import type { CheckContext } from "./context.js";
 import { driftError } from "./driftError.js";
 import type { SilenceCase } from "./silences.js";
@@ -50,14 +51,22 @@ function checkHearing({ drill, found }: CheckContext, apart: Milliseconds): void
     landing: landing,
     steadiness,
   };
-  for (const [key, tolerated] of Object.entries(shifts)) {
+  for (const limit of ["drift", "landing", "steadiness"] as const) {
+    const tolerated = shifts[limit];
     if (tolerated === undefined || tolerated >= floor) continue;
-    const message = `people hear shifts from ${shown(floor)} ms here; ${key} is tolerated up to ${tolerated} ms`;
-    found.add("TOLERANCE_BELOW_HEARING", message, `/tolerance/${key}`, `write ${Math.ceil(floor)} ms or more`);
+    const message = say("drill-problem.tolerance-below-hearing", { limit, heard: floor, tolerated });
+    found.add("TOLERANCE_BELOW_HEARING", message, `/tolerance/${limit}`, orMore(`${Math.ceil(floor)} ms`));
   }
   if (drift === undefined || !("percent" in drift) || drift.percent >= SMALLEST_TEMPO_CHANGE_PERCENT) return;
-  const message = `people hear changes of tempo from ${SMALLEST_TEMPO_CHANGE_PERCENT} % at best; drift is tolerated up to ${drift.percent} %`;
-  found.add("TOLERANCE_BELOW_HEARING", message, "/tolerance/drift", `write ${SMALLEST_TEMPO_CHANGE_PERCENT} % or more`);
+  const message = say("drill-problem.tolerance-below-hearing-tempo", {
+    heard: SMALLEST_TEMPO_CHANGE_PERCENT,
+    tolerated: drift.percent,
+  });
+  found.add("TOLERANCE_BELOW_HEARING", message, "/tolerance/drift", orMore(`${SMALLEST_TEMPO_CHANGE_PERCENT} %`));
+}
+
+function orMore(least: string): Worded {
+  return say("drill-problem.tolerance-below-hearing-remedy", { least });
 }
 
 interface Measured {
@@ -86,11 +95,11 @@ function checkMeasurement({ drill, found }: CheckContext, { settings, silenceMs,
   const least = ERRORS_ADVISED * errorMs;
   const enough =
     "ms" in drift ? `${Math.ceil(least)} ms` : `${(Math.ceil((1000 * least) / silenceMs) / 10).toFixed(1)} %`;
-  const message = `this is finer than a take can show with ${settingsText(settings)}: ±${shown(errorMs)} ms at best (one standard error), and ${shown(errors * errorMs)} ms are tolerated`;
+  const message = say("drill-problem.tolerance-below-measurement", {
+    settings: settingsText(settings),
+    error: errorMs,
+    tolerated: errors * errorMs,
+  });
   const code = errors < ERRORS_REFUSED ? "TOLERANCE_BELOW_MEASUREMENT" : "TOLERANCE_OFTEN_UNCLEAR";
-  found.add(code, message, "/tolerance/drift", `allow ${enough} or more, use longer silences, or more notes in them`);
-}
-
-function shown(ms: number): string {
-  return ms.toFixed(1);
+  found.add(code, message, "/tolerance/drift", say("drill-problem.tolerance-below-measurement-remedy", { enough }));
 }

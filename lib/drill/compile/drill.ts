@@ -12,6 +12,7 @@ import { beatOf, parseBeatUnit, resolveSpan, spanEnd } from "../../time/index.js
 import { checkDrill } from "../check/drill.js";
 import { parseLength } from "../length.js";
 import type { Drill, Mix } from "../model.js";
+import { say } from "../say.js";
 import { type Collector, collector } from "./collector.js";
 import { compileDropout } from "./dropout.js";
 import { compileGate, compileGoBack } from "./gate.js";
@@ -45,7 +46,7 @@ export function compileDrill(name: string, document: DrillDocument, context: Dri
   if (pattern === undefined) return { ok: false, problems: found.problems };
   const parts = pattern.parts.map((part) => part.name);
   const student = found.keep(
-    readName({ name: document.student, known: parts, code: "PART_UNKNOWN", owner: `pattern ${pattern.name}` }),
+    readName({ name: document.student, known: parts, code: "PART_UNKNOWN", pattern: pattern.name }),
     "/student",
   );
   const mixes = compileMixes(document.mixes, pattern, found);
@@ -91,8 +92,9 @@ export function compileDrill(name: string, document: DrillDocument, context: Dri
 function phraseCount({ phrases }: DrillDocument, settings: Pick<Drill, "fixed" | "ladders">, found: Collector): number {
   const needed = phrasesToGrow(settings);
   if (phrases !== undefined && needed !== undefined && phrases < needed.least) {
-    const message = `the silences of a take reach their last length in phrase ${needed.least}; the take has ${phrases} phrase${phrases === 1 ? "" : "s"}`;
-    found.add("GROWTH_LONGER_THAN_TAKE", message, "/phrases", `write phrases: ${needed.whole}`);
+    const message = say("drill-problem.growth-longer-than-take-phrases", { needed: needed.least, phrases });
+    const remedy = say("drill-problem.write", { text: `phrases: ${needed.whole}` });
+    found.add("GROWTH_LONGER_THAN_TAKE", message, "/phrases", remedy);
   }
   return phrases ?? needed?.whole ?? USUAL.phrases;
 }
@@ -110,7 +112,7 @@ function compileMixes(
   const written = Object.entries(documents ?? {});
   return (written.length > 0 ? written : Object.entries(USUAL_MIX)).map(([name, parts]) => {
     for (const part of Object.keys(parts)) {
-      const question = { name: part, known, code: "PART_UNKNOWN", owner: `pattern ${pattern.name}` } as const;
+      const question = { name: part, known, code: "PART_UNKNOWN", pattern: pattern.name } as const;
       found.keep(readName(question), pointerTo(["mixes", name, part]));
     }
     return { name, parts };
@@ -155,7 +157,6 @@ function patternOf(document: DrillDocument, { patterns }: DrillContext, found: C
     name: document.pattern,
     known: Object.keys(patterns),
     code: "PATTERN_UNKNOWN",
-    owner: "the curriculum",
   } as const;
   const known = found.keep(readName(question), "/pattern");
   return known === undefined ? undefined : patterns[known];
@@ -177,7 +178,11 @@ function outro(document: DrillDocument, pattern: Pattern, found: Collector): Fra
   const span = written.trim() === "none" ? undefined : found.keep(parseLength(written), "/outro");
   const length = span === undefined ? ZERO : spanEnd(span, ZERO, pattern.bars);
   if (compare(length, pattern.length) <= 0) return length;
-  const message = `the outro is the beginning of pattern ${pattern.name}, ${pattern.bars.length} bars at most; found ${written}`;
-  found.add("OUTRO_LONGER_THAN_PHRASE", message, "/outro", "write 1 bar");
+  const message = say("drill-problem.outro-longer-than-phrase", {
+    pattern: pattern.name,
+    bars: pattern.bars.length,
+    found: written,
+  });
+  found.add("OUTRO_LONGER_THAN_PHRASE", message, "/outro", say("drill-problem.write", { text: "1 bar" }));
   return pattern.length;
 }

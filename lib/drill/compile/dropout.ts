@@ -1,5 +1,6 @@
 import type { DrillDocument } from "../../schema/index.js";
 import type { Drill, DropoutPlace } from "../model.js";
+import { say } from "../say.js";
 import type { Collector } from "./collector.js";
 import type { DrillNames } from "./place.js";
 import { readSetting } from "./settings.js";
@@ -15,19 +16,15 @@ export function compileDropout(document: DrillDocument, names: DrillNames, found
   if (dropout === undefined && !climbs) {
     const parts = (document.ladders ?? []).findIndex((ladder) => ladder.parts !== undefined);
     if (parts >= 0) {
-      const message = "this ladder climbs the parts that fall silent, but the drill has no silences";
-      found.add(
-        "LADDER_CHANGES_NOTHING",
-        message,
-        `/ladders/${parts}/parts`,
-        "write a dropout, or leave the ladder out",
-      );
+      const message = say("drill-problem.ladder-changes-nothing");
+      const remedy = say("drill-problem.ladder-changes-nothing-remedy");
+      found.add("LADDER_CHANGES_NOTHING", message, `/ladders/${parts}/parts`, remedy);
     }
     return undefined;
   }
   if (dropout?.length === undefined && dropout?.grows === undefined && !climbs) {
-    const message = "a dropout has a length, lengths that grow, or a ladder of lengths; found none of them";
-    found.add("DROPOUT_WITHOUT_LENGTH", message, "/dropout", "write for instance length: 1/2 bar");
+    const remedy = say("drill-problem.write-for-instance", { example: "length: 1/2 bar" });
+    found.add("DROPOUT_WITHOUT_LENGTH", say("drill-problem.dropout-without-length"), "/dropout", remedy);
   }
   if (dropout?.["let-ring"] !== undefined)
     found.keep(readSetting("parts", dropout["let-ring"], names), "/dropout/let-ring");
@@ -40,8 +37,13 @@ export function compileDropout(document: DrillDocument, names: DrillNames, found
     const last = pattern.bars.length;
     at.forEach((bar, i) => {
       if (bar >= 1 && bar <= last) return;
-      const message = `pattern ${pattern.name} has bars 1 to ${last}; found ${bar}`;
-      found.add("DROPOUT_BAR_OUTSIDE_PATTERN", message, `/dropout/at/${i}`, `write a bar from 1 to ${last}`);
+      const message = say("drill-problem.dropout-bar-outside-pattern", {
+        pattern: pattern.name,
+        last,
+        found: String(bar),
+      });
+      const remedy = say("drill-problem.write-bar", { last: String(last) });
+      found.add("DROPOUT_BAR_OUTSIDE_PATTERN", message, `/dropout/at/${i}`, remedy);
     });
     const bars = [...new Set(at.filter((bar) => bar >= 1 && bar <= last))].sort((a, b) => a - b);
     return bars.length === 0 ? { at: "end" } : { at: "bars", bars };

@@ -1,5 +1,6 @@
 import type { GateDocument, GoBackDocument, SequentialDocument } from "../../schema/index.js";
 import type { Gate, GoBack } from "../model.js";
+import { say } from "../say.js";
 import type { Collector } from "./collector.js";
 
 /** Default of the schema: the gate of a drill. Our choice: one take beyond tolerance in four does not hold the student. */
@@ -19,19 +20,26 @@ export function compileGate(document: GateDocument | undefined, found: Collector
   const row = document["in-a-row"];
   const forms = [clean !== undefined || of !== undefined, row !== undefined, sequential !== undefined];
   if (forms.filter(Boolean).length !== 1 || (clean === undefined) !== (of === undefined)) {
-    const message = `a gate is exactly one of: clean with of, in-a-row, sequential; found ${Object.keys(document).join(", ") || "none"}`;
-    found.add("GATE_FORM", message, "/gate", "write for instance { clean: 3, of: 4 }");
+    const keys = Object.keys(document);
+    const message = keys.length === 0 ? say("drill-problem.gate-form-none") : say("drill-problem.gate-form", { keys });
+    const remedy = say("drill-problem.write-for-instance", { example: "{ clean: 3, of: 4 }" });
+    found.add("GATE_FORM", message, "/gate", remedy);
     return undefined;
   }
   if (sequential !== undefined) return compileSequential(sequential, found);
   if (row !== undefined) {
     if (row >= 1) return { kind: "in a row", count: row };
-    found.add("GATE_CANNOT_BE_MET", `a gate asks for at least 1 take in a row; found ${row}`, "/gate/in-a-row");
+    const message = say("drill-problem.gate-cannot-be-met-in-a-row", { found: row });
+    found.add("GATE_CANNOT_BE_MET", message, "/gate/in-a-row");
     return undefined;
   }
   if (clean! >= 1 && clean! <= of!) return { kind: "clean of last", clean: clean!, of: of! };
-  const message = `a gate asks for 1 to ${of} clean takes of the last ${of}; found ${clean}`;
-  found.add("GATE_CANNOT_BE_MET", message, "/gate/clean", `write clean: ${Math.max(1, of!)}, or of: ${clean}`);
+  const message = say("drill-problem.gate-cannot-be-met", { of: of!, found: clean! });
+  const remedy = say("drill-problem.gate-cannot-be-met-remedy", {
+    clean: String(Math.max(1, of!)),
+    of: String(clean),
+  });
+  found.add("GATE_CANNOT_BE_MET", message, "/gate/clean", remedy);
   return undefined;
 }
 
@@ -41,20 +49,21 @@ export function compileGoBack(document: GoBackDocument | undefined, found: Colle
   const written = document.by ?? "1 rung";
   const match = /^(\d{1,6})(?: rungs?)?$/.exec(written.trim());
   if (!match) {
-    const message = `going back is by a number of rungs; found ${JSON.stringify(written.slice(0, 40))}`;
-    found.add("GO_BACK_NOT_READ", message, "/go-back/by", "write for instance 1 rung");
+    const message = say("drill-problem.go-back-not-read", { found: JSON.stringify(written.slice(0, 40)) });
+    const remedy = say("drill-problem.write-for-instance", { example: "1 rung" });
+    found.add("GO_BACK_NOT_READ", message, "/go-back/by", remedy);
     return undefined;
   }
   const by = Number(match[1]);
-  if (by < 1)
-    found.add("GO_BACK_GOES_NOWHERE", `going back is by at least 1 rung; found ${by}`, "/go-back/by", "write 1 rung");
-  if (document.after < 1)
-    found.add(
-      "GO_BACK_GOES_NOWHERE",
-      `going back waits for at least 1 take; found ${document.after}`,
-      "/go-back/after",
-      "write for instance 3",
-    );
+  if (by < 1) {
+    const message = say("drill-problem.go-back-goes-nowhere", { found: by });
+    found.add("GO_BACK_GOES_NOWHERE", message, "/go-back/by", say("drill-problem.write", { text: "1 rung" }));
+  }
+  if (document.after < 1) {
+    const message = say("drill-problem.go-back-goes-nowhere-after", { found: document.after });
+    const remedy = say("drill-problem.write-for-instance", { example: "3" });
+    found.add("GO_BACK_GOES_NOWHERE", message, "/go-back/after", remedy);
+  }
   return by < 1 || document.after < 1 ? undefined : { after: document.after, by };
 }
 
@@ -70,8 +79,12 @@ function compileSequential(document: SequentialDocument, found: Collector): Gate
   if (able === undefined || unready === undefined || wronglyLetOn === undefined || wronglyHeld === undefined)
     return undefined;
   if (able > unready) return { kind: "sequential", able, unready, wronglyLetOn, wronglyHeld };
-  const message = `an able player is within tolerance more often than an unready one; found ${document.able} and ${document.unready}`;
-  found.add("GATE_CANNOT_BE_MET", message, "/gate/sequential/able", "exchange able and unready");
+  const message = say("drill-problem.gate-cannot-be-met-sequential", {
+    able: document.able,
+    unready: document.unready,
+  });
+  const remedy = say("drill-problem.gate-cannot-be-met-sequential-remedy");
+  found.add("GATE_CANNOT_BE_MET", message, "/gate/sequential/able", remedy);
   return undefined;
 }
 
@@ -86,7 +99,10 @@ function readShare(written: string, { pointer, below, found }: ShareQuestion): n
   const match = /^(\d{1,3}(?:\.\d{1,6})?)\s*%$/.exec(written.trim());
   const share = Number(match?.[1]) / 100;
   if (match && share > 0 && share < below) return share;
-  const message = `this is a percentage above 0 and below ${below * 100} %; found ${JSON.stringify(written.slice(0, 40))}`;
-  found.add("GATE_SHARE_NOT_READ", message, pointer, "write for instance 10 %");
+  const message = say("drill-problem.gate-share-not-read", {
+    below: below * 100,
+    found: JSON.stringify(written.slice(0, 40)),
+  });
+  found.add("GATE_SHARE_NOT_READ", message, pointer, say("drill-problem.write-for-instance", { example: "10 %" }));
   return undefined;
 }

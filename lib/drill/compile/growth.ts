@@ -3,6 +3,7 @@ import { type Span, spanText } from "../../time/index.js";
 import { parseLength } from "../length.js";
 import type { Drill, Ladder, Settings } from "../model.js";
 import { ladderValue } from "../rung/ladder.js";
+import { say } from "../say.js";
 import { grouped, MOST_PHRASES, parseSilenceLengths, silenceLengthsText } from "../silenceLengths.js";
 import type { Collector } from "./collector.js";
 import type { DrillNames, LadderPlace, WrittenGrowth } from "./place.js";
@@ -17,8 +18,13 @@ function compileGrowth(written: WrittenGrowth, place: LadderPlace): string | und
   const lengths = lengthsOf(document, isList(written) ? pointer : `${pointer}/lengths`, place);
   if (each === undefined || lengths === undefined) return undefined;
   if (lengths.length * each > MOST_PHRASES) {
-    const message = `a take has at most ${MOST_PHRASES} phrases; ${lengths.length} lengths for ${phrases(each)} each are ${lengths.length * each}`;
-    found.add("GROWTH_LONGER_THAN_TAKE", message, pointer, "use larger steps, or fewer phrases for each length");
+    const message = say("drill-problem.growth-longer-than-take", {
+      most: MOST_PHRASES,
+      lengths: lengths.length,
+      each,
+      phrases: lengths.length * each,
+    });
+    found.add("GROWTH_LONGER_THAN_TAKE", message, pointer, say("drill-problem.growth-longer-than-take-remedy"));
     return undefined;
   }
   return found.keep(readSetting("dropout", silenceLengthsText(grouped(lengths, each)), names), pointer);
@@ -35,15 +41,15 @@ export function compileFixedGrowth(
   const pointer = "/dropout/grows";
   const over = (ladders ?? []).findIndex((ladder) => ladder.dropout !== undefined || ladder.grows !== undefined);
   if (dropout?.length !== undefined) {
-    const message = "a dropout has one length for all silences of a take, or lengths that grow; found both";
-    found.add("DROPOUT_LENGTH_TWICE", message, pointer, "leave length or grows out");
+    const remedy = say("drill-problem.dropout-length-twice-remedy");
+    found.add("DROPOUT_LENGTH_TWICE", say("drill-problem.dropout-length-twice"), pointer, remedy);
   } else if (over < 0) {
     const text = compileGrowth(grows, { names, found, pointer });
     if (text !== undefined) return { dropout: text };
   } else if (ladders![over]!.dropout !== undefined || ("to" in grows && grows.to !== undefined)) {
     const unused = ladders![over]!.dropout !== undefined ? pointer : `${pointer}/to`;
-    const message = `the lengths of silence climb on ladder ${over + 1}, so that what is stated here is never used`;
-    found.add("SETTING_NEVER_USED", message, unused, "leave it out");
+    const message = say("drill-problem.setting-never-used-growth", { ladder: over + 1 });
+    found.add("SETTING_NEVER_USED", message, unused, say("drill-problem.leave-it-out"));
   }
   return {};
 }
@@ -56,10 +62,9 @@ export function compileReach(
   const { found, pointer, names } = place;
   const { grows } = names;
   if (grows === undefined || isList(grows) || grows.from === undefined || grows.by === undefined) {
-    const message =
-      "this ladder says what the silences of a take grow to, and the dropout does not say from where and by how much";
-    const remedy = "write in the dropout for instance grows: { from: 1/2 bar, by: 1/2 bar, each: 2 phrases }";
-    found.add("GROWTH_WITHOUT_START", message, pointer, remedy);
+    const example = "grows: { from: 1/2 bar, by: 1/2 bar, each: 2 phrases }";
+    const remedy = say("drill-problem.growth-without-start-remedy", { example });
+    found.add("GROWTH_WITHOUT_START", say("drill-problem.growth-without-start"), pointer, remedy);
     return undefined;
   }
   const ends = isList(written) ? written : endsOf(written, place);
@@ -94,13 +99,10 @@ function lengthsOf(document: GrowthDocument, listPointer: string, place: LadderP
   const isRange = from !== undefined || to !== undefined || by !== undefined;
   if (isRange === (lengths !== undefined) || (isRange && !(from && to && by))) {
     const keys = Object.keys(document).filter((key) => key !== "each");
-    const message = `silences that grow have from, to and by, or a list of lengths; found ${keys.join(", ") || "none of them"}`;
-    found.add(
-      "GROWTH_FORM",
-      message,
-      pointer,
-      "write for instance { from: 1/2 bar, to: 2 bars, by: 1/2 bar, each: 2 phrases }",
-    );
+    const message =
+      keys.length === 0 ? say("drill-problem.growth-form-none") : say("drill-problem.growth-form", { keys });
+    const example = "{ from: 1/2 bar, to: 2 bars, by: 1/2 bar, each: 2 phrases }";
+    found.add("GROWTH_FORM", message, pointer, say("drill-problem.write-for-instance", { example }));
     return undefined;
   }
   if (lengths !== undefined) {
@@ -110,8 +112,14 @@ function lengthsOf(document: GrowthDocument, listPointer: string, place: LadderP
   const steps = compileSpanSteps({ from: from!, to: to!, by: by! }, place);
   if (steps === undefined) return undefined;
   if (steps.count <= MOST_PHRASES) return spansOf(steps);
-  const message = `a take has at most ${MOST_PHRASES} phrases; steps of ${by} from ${from} to ${to} are ${steps.count} lengths`;
-  found.add("GROWTH_LONGER_THAN_TAKE", message, pointer, "use larger steps");
+  const message = say("drill-problem.growth-longer-than-take-steps", {
+    most: MOST_PHRASES,
+    by: by!,
+    from: from!,
+    to: to!,
+    lengths: steps.count,
+  });
+  found.add("GROWTH_LONGER_THAN_TAKE", message, pointer, say("drill-problem.larger-steps"));
   return undefined;
 }
 
@@ -119,8 +127,8 @@ function lengthsOf(document: GrowthDocument, listPointer: string, place: LadderP
 function endsOf(document: SpanStepsDocument, place: LadderPlace): readonly string[] | undefined {
   const steps = compileSpanSteps(document, place);
   if (steps === undefined || steps.count <= MOST_PHRASES) return steps && spansOf(steps).map(spanText);
-  const message = `silences grow over at most ${MOST_PHRASES} lengths; this ladder has ${steps.count} values`;
-  place.found.add("GROWTH_LONGER_THAN_TAKE", message, place.pointer, "use larger steps");
+  const message = say("drill-problem.growth-longer-than-take-values", { most: MOST_PHRASES, values: steps.count });
+  place.found.add("GROWTH_LONGER_THAN_TAKE", message, place.pointer, say("drill-problem.larger-steps"));
   return undefined;
 }
 
@@ -137,15 +145,12 @@ function readEach(written: string | undefined, { found, pointer }: LadderPlace):
   if (written === undefined) return 1;
   const each = Number(/^(\d{1,2})(?: phrases?)?$/.exec(written.trim())?.[1]);
   if (each >= 1) return each;
-  const message = `each length of silence holds for a number of phrases, at least 1; found ${JSON.stringify(written.slice(0, 40))}`;
-  found.add("EACH_NOT_READ", message, `${pointer}/each`, "write for instance each: 2 phrases");
+  const message = say("drill-problem.each-not-read", { found: JSON.stringify(written.slice(0, 40)) });
+  const remedy = say("drill-problem.write-for-instance", { example: "each: 2 phrases" });
+  found.add("EACH_NOT_READ", message, `${pointer}/each`, remedy);
   return undefined;
 }
 
 function isList(written: GrowthDocument | SpanStepsDocument | readonly string[]): written is readonly string[] {
   return Array.isArray(written);
-}
-
-function phrases(count: number): string {
-  return count === 1 ? "1 phrase" : `${count} phrases`;
 }

@@ -3,6 +3,7 @@ import type { Ladder, Parameter } from "../model.js";
 import { odometer } from "../rung/odometer.js";
 import { wheelOf } from "../rung/rungs.js";
 import { PARAMETERS } from "../rung/settings.js";
+import { say } from "../say.js";
 import type { Collector } from "./collector.js";
 import type { DrillNames, LadderPlace } from "./place.js";
 import { compileSteps } from "./steps.js";
@@ -24,23 +25,12 @@ export function compileLadders(
     const [climbs] = named;
     const parameter = climbs === "grows" ? "dropout" : climbs;
     if (parameter === undefined || named.length > 1) {
-      const which = named.length === 0 ? "none" : named.join(" and ");
-      const message = `a ladder climbs exactly one of ${CLIMBING.join(", ")}; found ${which}`;
-      found.add(
-        "LADDER_FORM",
-        message,
-        pointer,
-        named.length > 1 ? "write one ladder for each" : "write for instance tempo: { from: 76, to: 100, by: 8 }",
-      );
+      reportForm(named, { found, pointer });
       return;
     }
     if (climbing.has(parameter)) {
-      found.add(
-        "LADDER_TWICE",
-        `${parameter} climbs on one ladder of a drill; this is the second`,
-        `${pointer}/${climbs}`,
-        "put all its values on one ladder",
-      );
+      const message = say("drill-problem.ladder-twice", { parameter });
+      found.add("LADDER_TWICE", message, `${pointer}/${climbs}`, say("drill-problem.ladder-twice-remedy"));
       return;
     }
     climbing.add(parameter);
@@ -49,10 +39,24 @@ export function compileLadders(
     if (steps !== undefined && restart !== undefined) ladders.push({ parameter, ...steps, restart });
   });
   if (!countable(ladders)) {
-    const message = "the rungs of a drill can be counted exactly up to 2^53; the ladders of this one multiply to more";
-    found.add("TOO_MANY_RUNGS", message, "/ladders", "use larger steps, or fewer ladders");
+    const message = say("drill-problem.too-many-rungs");
+    found.add("TOO_MANY_RUNGS", message, "/ladders", say("drill-problem.too-many-rungs-remedy"));
   }
   return ladders;
+}
+
+/** A ladder that names nothing it climbs, or several things. */
+function reportForm(named: readonly string[], { found, pointer }: Omit<LadderPlace, "names">): void {
+  const last = named.at(-1);
+  const message =
+    last === undefined
+      ? say("drill-problem.ladder-form-none", { parameters: CLIMBING })
+      : say("drill-problem.ladder-form", { parameters: CLIMBING, others: named.slice(0, -1), last });
+  const remedy =
+    last === undefined
+      ? say("drill-problem.write-for-instance", { example: "tempo: { from: 76, to: 100, by: 8 }" })
+      : say("drill-problem.ladder-form-remedy");
+  found.add("LADDER_FORM", message, pointer, remedy);
 }
 
 function readRestart(
@@ -63,14 +67,14 @@ function readRestart(
   if (written.trim() === "bottom") return "bottom";
   const match = /^(\d{1,15}) rungs? back$/.exec(written.trim());
   if (!match) {
-    const message = `a ladder restarts at its bottom or some rungs back from its top; found ${JSON.stringify(written.slice(0, 40))}`;
-    found.add("RESTART_NOT_READ", message, pointer, "write bottom, or for instance 2 rungs back");
+    const message = say("drill-problem.restart-not-read", { found: JSON.stringify(written.slice(0, 40)) });
+    found.add("RESTART_NOT_READ", message, pointer, say("drill-problem.restart-not-read-remedy"));
     return undefined;
   }
   const back = Number(match[1]);
   if (count === undefined || back < count) return back;
-  const message = `a ladder with ${count} value${count === 1 ? "" : "s"} restarts at most ${count - 1 === 1 ? "1 rung" : `${count - 1} rungs`} back; found ${back}`;
-  found.add("RESTART_BELOW_BOTTOM", message, pointer, "write bottom");
+  const message = say("drill-problem.restart-below-bottom", { values: count, most: count - 1, found: String(back) });
+  found.add("RESTART_BELOW_BOTTOM", message, pointer, say("drill-problem.write", { text: "bottom" }));
   return undefined;
 }
 

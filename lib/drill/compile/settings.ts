@@ -1,11 +1,12 @@
-import { failure, nearestName, type Problem, type Result, resultOf, success } from "../../base/index.js";
+import { failure, nearestName, type Problem, type Result, resultOf, success, type Worded } from "../../base/index.js";
 import type { Pattern } from "../../pattern/index.js";
 import type { DrillDocument } from "../../schema/index.js";
-import { spanText } from "../../time/index.js";
+import { type Span, spanText } from "../../time/index.js";
 import { drillProblem } from "../codes.js";
 import { onlyMeter } from "../length.js";
 import type { Parameter, Settings } from "../model.js";
 import { canonicalSetting, openText, partsText } from "../rung/settings.js";
+import { say } from "../say.js";
 import { firstThatShrinks, parseSilenceLengths, silenceLengthsText } from "../silenceLengths.js";
 import { variantsOf } from "../variants.js";
 import type { Collector } from "./collector.js";
@@ -27,29 +28,53 @@ export function readSetting(parameter: Parameter, written: WrittenValue, names: 
         name: String(written),
         known,
         code: "VARIANT_UNKNOWN",
-        owner: `pattern ${names.pattern.name}`,
+        pattern: names.pattern.name,
       });
     }
     case "dropout":
       return readDropout(String(written), names.pattern);
     case "mix":
-      return readName({ name: String(written), known: names.mixes, code: "MIX_UNKNOWN", owner: "the drill" });
+      return readName({ name: String(written), known: names.mixes, code: "MIX_UNKNOWN" });
     default:
       return canonicalSetting(parameter, String(written));
   }
 }
 
 /** The name when it is known, else a problem with the nearest name as remedy. */
-export function readName({ name, known, code, owner }: NameQuestion): Result<string> {
-  const names = [...known];
+export function readName(question: NameQuestion): Result<string> {
+  const { name, code } = question;
+  const names = [...question.known];
   if (names.includes(name)) return success(name);
-  const thing = code.slice(0, code.indexOf("_")).toLowerCase();
   const nearest = nearestName(name, names);
-  const has = names.length === 0 ? `${owner} has no ${thing}s` : `${owner} has ${shown(names)}`;
-  const message = `no ${thing} is called ${JSON.stringify(name.slice(0, 80))}; ${has}`;
-  const choice =
-    names.length === 0 ? "leave it out" : `write ${names.length === 1 ? names[0] : `one of ${shown(names)}`}`;
-  return failure(drillProblem(code, message, {}, nearest === undefined ? choice : `write ${nearest}`));
+  const remedy = nearest === undefined ? choiceOf(names) : say("drill-problem.write", { text: nearest });
+  return failure(drillProblem(code, unknownName(question, names), {}, remedy));
+}
+
+/** Most names listed in a message. Our choice: about one line. */
+const MOST_NAMES = 12;
+
+function unknownName({ name, code, pattern = "" }: NameQuestion, names: readonly string[]): Worded {
+  const found = JSON.stringify(name.slice(0, 80));
+  const some = names.slice(0, MOST_NAMES);
+  const ending = names.length === 0 ? "-none" : names.length > MOST_NAMES ? "-more" : "";
+  switch (code) {
+    case "PART_UNKNOWN":
+      return say(`drill-problem.part-unknown${ending}`, { found, pattern, parts: some });
+    case "VARIANT_UNKNOWN":
+      return say(`drill-problem.variant-unknown${ending}`, { found, pattern, variants: some });
+    case "MIX_UNKNOWN":
+      return say(`drill-problem.mix-unknown${ending}`, { found, mixes: some });
+    case "PATTERN_UNKNOWN":
+      return say(`drill-problem.pattern-unknown${ending}`, { found, patterns: some });
+  }
+}
+
+function choiceOf(names: readonly string[]): Worded {
+  if (names.length === 0) return say("drill-problem.leave-it-out");
+  if (names.length === 1) return say("drill-problem.write", { text: names[0]! });
+  return names.length > MOST_NAMES
+    ? say("drill-problem.write-one-of-more", { names: names.slice(0, MOST_NAMES) })
+    : say("drill-problem.write-one-of", { names });
 }
 
 /** Compiles the settings that a drill states and does not climb. A setting that is on a ladder too is left out, with advice. */
@@ -58,20 +83,17 @@ export function compileFixed(document: DrillDocument, names: DrillNames, found: 
   for (const [parameter, { written, pointer }] of statedSettings(document)) {
     const ladder = ladderIndex(document, parameter);
     if (ladder >= 0) {
-      const message = `${parameter} climbs on ladder ${ladder + 1}, so that the value stated here is never used`;
-      found.add("SETTING_NEVER_USED", message, pointer, "leave it out");
+      const message = say("drill-problem.setting-never-used", { parameter, ladder: ladder + 1 });
+      found.add("SETTING_NEVER_USED", message, pointer, say("drill-problem.leave-it-out"));
       continue;
     }
     const text = found.keep(readSetting(parameter, written, names), pointer);
     if (text !== undefined) fixed[parameter] = text;
   }
-  if (document.tempo === undefined && ladderIndex(document, "tempo") < 0)
-    found.add(
-      "TEMPO_MISSING",
-      "a drill has a tempo, or a ladder of tempi; found neither",
-      "",
-      "write for instance tempo: 88",
-    );
+  if (document.tempo === undefined && ladderIndex(document, "tempo") < 0) {
+    const remedy = say("drill-problem.write-for-instance", { example: "tempo: 88" });
+    found.add("TEMPO_MISSING", say("drill-problem.tempo-missing"), "", remedy);
+  }
   if (document.variant === undefined && ladderIndex(document, "variant") < 0) askForVariant(names, found);
   return fixed as Partial<Settings>;
 }
@@ -91,26 +113,24 @@ interface NameQuestion {
   readonly name: string;
   readonly known: Iterable<string>;
   readonly code: "VARIANT_UNKNOWN" | "MIX_UNKNOWN" | "PART_UNKNOWN" | "PATTERN_UNKNOWN";
-  /** Owner of the names, for the message: "pattern dockside". */
-  readonly owner: string;
+  /** The pattern that parts and variants are of. */
+  readonly pattern?: string;
 }
 
 function readParts(parts: readonly string[], { pattern, student }: DrillNames): Result<string> {
   if (parts.length === 0) {
-    const remedy = "name at least one part; for a drill without silences leave the dropout out";
-    return failure(
-      drillProblem("DROPPING_PARTS_EMPTY", "at least one part falls silent; the list is empty", {}, remedy),
-    );
+    const remedy = say("drill-problem.dropping-parts-empty-remedy");
+    return failure(drillProblem("DROPPING_PARTS_EMPTY", say("drill-problem.dropping-parts-empty"), {}, remedy));
   }
   const known = pattern.parts.map(({ name }) => name);
   const problems: Problem[] = parts.flatMap((name, i) => {
     const pointer = `/${i}`;
     if (name === student) {
-      const message = `the parts that fall silent are accompaniment; ${name} is the student's part`;
-      const remedy = `leave ${name} out; the mixes say what it does`;
+      const message = say("drill-problem.student-among-dropping-parts", { part: name });
+      const remedy = say("drill-problem.student-among-dropping-parts-remedy", { part: name });
       return [drillProblem("STUDENT_AMONG_DROPPING_PARTS", message, { pointer }, remedy)];
     }
-    const found = readName({ name, known, code: "PART_UNKNOWN", owner: `pattern ${pattern.name}` });
+    const found = readName({ name, known, code: "PART_UNKNOWN", pattern: pattern.name });
     return found.ok ? [] : found.problems.map((problem) => ({ ...problem, where: { pointer } }));
   });
   return resultOf(partsText(parts), problems);
@@ -122,29 +142,30 @@ function readDropout(written: string, pattern: Pattern): Result<string> {
   if (!lengths.ok) return lengths;
   const units = new Set(lengths.value.lengths.map(({ unit }) => unit));
   if (units.size > 1 && onlyMeter(pattern) === undefined) {
-    const message = `over a pattern that changes meter silences that grow keep to one unit; found ${[...units].join("s and ")}s`;
-    return failure(drillProblem("LADDER_UNITS_DIFFER", message, {}, `write all in ${[...units][0]}s`));
+    const [first, second] = [...units] as [Span["unit"], Span["unit"]];
+    const message =
+      units.size > 2
+        ? say("drill-problem.ladder-units-differ-growth-all")
+        : say("drill-problem.ladder-units-differ-growth", { first, second });
+    const remedy = say("drill-problem.ladder-units-differ-growth-remedy", { unit: first });
+    return failure(drillProblem("LADDER_UNITS_DIFFER", message, {}, remedy));
   }
   const shorter = firstThatShrinks(lengths.value, pattern);
   if (shorter < 0) return success(silenceLengthsText(lengths.value));
   const [before, after] = [shorter - 1, shorter].map((i) => spanText(lengths.value.lengths[i]!));
-  const message = `silences that grow never get shorter; ${after} comes after ${before}`;
-  return failure(drillProblem("SILENCES_SHRINK", message, {}, "write the shorter lengths first"));
+  const message = say("drill-problem.silences-shrink", { after: after!, before: before! });
+  return failure(drillProblem("SILENCES_SHRINK", message, {}, say("drill-problem.silences-shrink-remedy")));
 }
 
 function readOpen(bars: readonly number[], pattern: Pattern): Result<string> {
   const last = pattern.bars.length;
   const problems = bars.flatMap((bar, i) => {
     if (bar >= 1 && bar <= last) return [];
-    const message = `pattern ${pattern.name} has bars 1 to ${last}; found ${bar}`;
-    return [drillProblem("OPEN_BAR_OUTSIDE_PATTERN", message, { pointer: `/${i}` }, `write a bar from 1 to ${last}`)];
+    const message = say("drill-problem.open-bar-outside-pattern", { pattern: pattern.name, last, found: String(bar) });
+    const remedy = say("drill-problem.write-bar", { last: String(last) });
+    return [drillProblem("OPEN_BAR_OUTSIDE_PATTERN", message, { pointer: `/${i}` }, remedy)];
   });
   return resultOf(openText(bars), problems);
-}
-
-function shown(names: readonly string[]): string {
-  const some = names.slice(0, 12).join(", ");
-  return names.length > 12 ? `${some}, ...` : some;
 }
 
 function statedSettings(document: DrillDocument): ReadonlyMap<Parameter, { written: WrittenValue; pointer: string }> {
@@ -174,6 +195,11 @@ function askForVariant({ pattern }: DrillNames, found: Collector): void {
   const part = pattern.parts.find((one) => variantsOf(one).length > 1);
   if (part === undefined) return;
   const variants = variantsOf(part);
-  const message = `part ${part.name} has the variants ${variants.join(", ")}; the drill does not say which is played`;
-  found.add("VARIANT_NOT_CHOSEN", message, "", `write variant: ${variants[0]}, or a ladder of variants`);
+  const message = say("drill-problem.variant-not-chosen", { part: part.name, variants });
+  found.add(
+    "VARIANT_NOT_CHOSEN",
+    message,
+    "",
+    say("drill-problem.variant-not-chosen-remedy", { variant: variants[0]! }),
+  );
 }

@@ -3,6 +3,7 @@ import type { SpanStepsDocument } from "../../schema/index.js";
 import { type Span, spanText } from "../../time/index.js";
 import { onlyMeter, parseLength, spanIn } from "../length.js";
 import type { Ladder } from "../model.js";
+import { say } from "../say.js";
 import type { LadderPlace } from "./place.js";
 
 /**
@@ -18,10 +19,16 @@ export function compileSpanSteps(
   const to = found.keep(parseLength(document.to), `${pointer}/to`);
   const by = found.keep(parseLength(document.by), `${pointer}/by`);
   if (!from || !to || !by) return undefined;
+  const written = { from: document.from, to: document.to, by: document.by };
   const meter = onlyMeter(place.names.pattern);
   if (meter === undefined && (to.unit !== from.unit || by.unit !== from.unit)) {
-    const message = `over a pattern that changes meter a ladder keeps to one unit; found ${document.from}, ${document.to} and ${document.by}`;
-    found.add("LADDER_UNITS_DIFFER", message, pointer, `write all three in ${from.unit}s`);
+    const message = say("drill-problem.ladder-units-differ", written);
+    found.add(
+      "LADDER_UNITS_DIFFER",
+      message,
+      pointer,
+      say("drill-problem.ladder-units-differ-remedy", { unit: from.unit }),
+    );
     return undefined;
   }
   const inUnit = (span: Span): Fraction => (meter === undefined ? span : spanIn(from.unit, span, meter)).count;
@@ -29,19 +36,16 @@ export function compileSpanSteps(
   const steps = divide(subtract(inUnit(to), from.count), step);
   const text = (count: Fraction): string => spanText({ count, unit: from.unit });
   if (steps.n < 0) {
-    const message = `steps of ${document.by} lead up from ${document.from}; the end ${document.to} is below`;
-    found.add("LADDER_WRONG_WAY", message, pointer, `write from: ${document.to}, to: ${document.from}`);
+    const message = say("drill-problem.ladder-wrong-way", { ...written, way: "up" });
+    const remedy = say("drill-problem.ladder-wrong-way-length-remedy", { from: document.to, to: document.from });
+    found.add("LADDER_WRONG_WAY", message, pointer, remedy);
     return undefined;
   }
   if (steps.d !== 1) {
     const below = add(from.count, multiply(step, fraction(floor(steps))));
-    const message = `steps of ${document.by} from ${document.from} pass ${document.to} without reaching it`;
-    found.add(
-      "LADDER_NEVER_REACHES_ITS_END",
-      message,
-      `${pointer}/to`,
-      `write ${text(below)} or ${text(add(below, step))}`,
-    );
+    const message = say("drill-problem.ladder-never-reaches-its-end", written);
+    const remedy = say("drill-problem.write-either", { first: text(below), second: text(add(below, step)) });
+    found.add("LADDER_NEVER_REACHES_ITS_END", message, `${pointer}/to`, remedy);
     return undefined;
   }
   return {

@@ -9,11 +9,13 @@ import {
   ONE,
   subtract,
   toNumber,
+  type Worded,
 } from "../../base/index.js";
 import type { LadderDocument, SpanStepsDocument, TempoStepsDocument } from "../../schema/index.js";
 import { decimalText, parseDecimal, parseTempo } from "../../time/index.js";
 import type { Ladder, Parameter } from "../model.js";
 import { stepsBetween, tempoAfter } from "../rung/ladder.js";
+import { say } from "../say.js";
 import { parseSilenceLengths, spellingsOf } from "../silenceLengths.js";
 import { compileReach } from "./growth.js";
 import type { LadderPlace } from "./place.js";
@@ -51,31 +53,37 @@ function compileTempoSteps(document: TempoStepsDocument, place: LadderPlace): St
   const percent = /^(-?\d{1,4}(?:\.\d{1,4})?)\s*%$/.exec(String(document.by).trim())?.[1];
   const by = parseDecimal(percent ?? String(document.by));
   if (by === undefined) {
-    const message = `a tempo climbs by beats per minute or by per cent; found ${JSON.stringify(document.by)}`;
-    found.add("LADDER_STEP_NOT_READ", message, `${pointer}/by`, "write for instance 4, or 5 %");
+    const message = say("drill-problem.ladder-step-not-read", { found: JSON.stringify(document.by) });
+    found.add("LADDER_STEP_NOT_READ", message, `${pointer}/by`, stepRemedy("up"));
   }
   if (!from || !to || !by) return undefined;
+  const written = asWritten(document);
   if (by.n === 0) {
-    found.add(
-      "LADDER_STANDS_STILL",
-      `the step of this ladder is ${document.by}, so that it never leaves ${document.from}`,
-      `${pointer}/by`,
-      compare(to, from) < 0 ? "write for instance -4, or -5 %" : "write for instance 4, or 5 %",
-    );
+    const message = say("drill-problem.ladder-stands-still", written);
+    found.add("LADDER_STANDS_STILL", message, `${pointer}/by`, stepRemedy(compare(to, from) < 0 ? "down" : "up"));
     return undefined;
   }
   if (compare(to, from) * by.n < 0) {
-    const message = `steps of ${document.by} lead ${by.n > 0 ? "up" : "down"} from ${document.from}; the end ${document.to} is ${by.n > 0 ? "below" : "above"}`;
-    found.add(
-      "LADDER_WRONG_WAY",
-      message,
-      pointer,
-      `write by: ${flipped(String(document.by))}, or exchange from and to`,
-    );
+    const message = say("drill-problem.ladder-wrong-way", { ...written, way: by.n > 0 ? "up" : "down" });
+    const remedy = say("drill-problem.ladder-wrong-way-tempo-remedy", { by: flipped(written.by) });
+    found.add("LADDER_WRONG_WAY", message, pointer, remedy);
     return undefined;
   }
   const ends = { from, to, by };
   return percent === undefined ? byBeats(document, ends, place) : byPercent(document, ends, place);
+}
+
+function stepRemedy(way: "up" | "down"): Worded {
+  const [first, second] = way === "up" ? ["4", "5 %"] : ["-4", "-5 %"];
+  return say("drill-problem.ladder-step-remedy", { first, second });
+}
+
+function asWritten({ from, to, by }: TempoStepsDocument): {
+  readonly from: string;
+  readonly to: string;
+  readonly by: string;
+} {
+  return { from: String(from), to: String(to), by: String(by) };
 }
 
 interface Ends {
@@ -92,8 +100,8 @@ function byBeats(
   const steps = divide(subtract(to, from), by);
   if (steps.d === 1) return { count: steps.n + 1, values: { kind: "tempi", from, by } };
   const last = add(from, multiply(by, fraction(floor(steps))));
-  const message = `steps of ${document.by} from ${document.from} pass ${document.to} without reaching it`;
-  const remedy = `write ${decimalText(last)} or ${decimalText(add(last, by))}`;
+  const message = say("drill-problem.ladder-never-reaches-its-end", asWritten(document));
+  const remedy = say("drill-problem.write-either", { first: decimalText(last), second: decimalText(add(last, by)) });
   found.add("LADDER_NEVER_REACHES_ITS_END", message, `${pointer}/to`, remedy);
   return undefined;
 }
@@ -105,14 +113,16 @@ function byPercent(
 ): Steps | undefined {
   const climb = { from, ratio: add(ONE, divide(by, fraction(100))) };
   if (climb.ratio.n <= 0) {
-    found.add("LADDER_STEP_NOT_READ", `a tempo falls by less than 100 %; found ${document.by}`, `${pointer}/by`);
+    const message = say("drill-problem.ladder-step-not-read-fall", { found: String(document.by) });
+    found.add("LADDER_STEP_NOT_READ", message, `${pointer}/by`);
     return undefined;
   }
   // Steps are smallest where the tempo is slowest.
   const smallest = Math.min(toNumber(from), toNumber(to)) * Math.abs(toNumber(by)) * 0.01;
   if (smallest < SMALLEST_STEP) {
-    const message = `tempi by per cent are rounded to a tenth; steps of ${document.by} from ${document.from} are smaller, so that values repeat`;
-    found.add("LADDER_REPEATS_A_VALUE", message, `${pointer}/by`, "use a larger percentage, or beats per minute");
+    const message = say("drill-problem.ladder-repeats-a-value-percent", asWritten(document));
+    const remedy = say("drill-problem.ladder-repeats-a-value-percent-remedy");
+    found.add("LADDER_REPEATS_A_VALUE", message, `${pointer}/by`, remedy);
     return undefined;
   }
   const beyond = (k: number): boolean => compare(tempoAfter(climb, k), to) * by.n > 0;
@@ -120,8 +130,12 @@ function byPercent(
   while (beyond(last)) last--;
   const end = tempoAfter(climb, last);
   if (compare(end, to) !== 0) {
-    const message = `steps of ${document.by} from ${document.from} do not meet ${document.to}; the ladder ends at ${decimalText(end)}, and the next step would be ${decimalText(tempoAfter(climb, last + 1))}`;
-    found.add("LADDER_STOPS_SHORT", message, `${pointer}/to`, `write ${decimalText(end)}`);
+    const message = say("drill-problem.ladder-stops-short", {
+      ...asWritten(document),
+      end: decimalText(end),
+      next: decimalText(tempoAfter(climb, last + 1)),
+    });
+    found.add("LADDER_STOPS_SHORT", message, `${pointer}/to`, say("drill-problem.write", { text: decimalText(end) }));
   }
   return { count: last + 1, values: { kind: "tempi by ratio", ...climb } };
 }
@@ -136,12 +150,8 @@ function compileList(
   { names, found, pointer }: LadderPlace,
 ): Steps | undefined {
   if (written.length === 0) {
-    found.add(
-      "LADDER_EMPTY",
-      `the ladder of ${parameter} needs at least one value; its list is empty`,
-      pointer,
-      "write the values it climbs through, easiest first, or leave the ladder out",
-    );
+    const message = say("drill-problem.ladder-empty", { parameter });
+    found.add("LADDER_EMPTY", message, pointer, say("drill-problem.ladder-empty-remedy"));
     return undefined;
   }
   const texts: string[] = [];
@@ -158,8 +168,8 @@ function compileList(
     const same = lengths?.ok ? spellingsOf(lengths.value, names.pattern)[0]! : text;
     const earlier = seen.get(same);
     if (earlier !== undefined) {
-      const message = `each value of a ladder is there once; entries ${earlier + 1} and ${i + 1} are both ${text}`;
-      found.add("LADDER_REPEATS_A_VALUE", message, `${pointer}/${i}`, "leave one out");
+      const message = say("drill-problem.ladder-repeats-a-value", { first: earlier + 1, second: i + 1, value: text });
+      found.add("LADDER_REPEATS_A_VALUE", message, `${pointer}/${i}`, say("drill-problem.leave-one-out"));
       clean = false;
     }
     seen.set(same, i);

@@ -1,10 +1,11 @@
-import { failure, nearestName, type Problem, type Result, success } from "../../base/index.js";
+import { failure, nearestName, type Phrase, type Problem, type Result, success } from "../../base/index.js";
 import { drillProblem } from "../codes.js";
 import type { Drill, Ladder, Parameter } from "../model.js";
 import { parseSilenceLengths, spellingsOf } from "../silenceLengths.js";
 import { ladderStep, ladderValue } from "./ladder.js";
 import { type Odometer, odometer, restartOf } from "./odometer.js";
 import { type Rung, rungs, wheelOf } from "./rungs.js";
+import { say } from "./say.js";
 import { parseSettings, settingsText } from "./settings.js";
 
 /** Most values of a ladder listed in a message. Our choice: about one line. */
@@ -36,28 +37,32 @@ export function findRung(drill: Drill, text: string): Result<Rung> {
   if (problems.length > 0) return { ok: false, problems };
   const order = odometer(drill.ladders.map(wheelOf));
   const { ways, index } = waysTo(drill.ladders, steps, order);
-  const asked = settingsText(written.value) || "no setting";
-  if (ways === 0) {
-    const why = "each value is on its ladder, but never together, because of where the ladders restart";
-    return failure(drillProblem("RUNG_NOT_FOUND", `drill ${drill.name} has no rung with ${asked}: ${why}`));
-  }
+  const asked = settingsText(written.value);
+  if (ways === 0)
+    return failure(drillProblem("RUNG_NOT_FOUND", say("rung-problem.rung-not-found", { drill: drill.name, asked })));
   if (ways === 1) return success(rungs(drill).at(index));
   const open = drill.ladders.filter((ladder) => !steps.has(ladder) && ladder.count > 1);
-  const choices = open.map((ladder) => `${ladder.parameter} (${valuesShown(ladder)})`).join(", ");
-  const remedy = `say also ${open.map((ladder) => `${ladder.parameter}=${ladderValue(ladder, 0)}`).join(",")}`;
-  return failure(drillProblem("RUNG_AMBIGUOUS", `one rung is wanted, but ${asked} leaves open ${choices}`, {}, remedy));
+  const settings = open.map((ladder) => `${ladder.parameter}=${ladderValue(ladder, 0)}`).join(",");
+  const message = say("rung-problem.rung-ambiguous", { asked, choices: open.map(choiceOf) });
+  return failure(drillProblem("RUNG_AMBIGUOUS", message, {}, say("rung-problem.rung-ambiguous-remedy", { settings })));
 }
 
 function numbered(drill: Drill, text: string): Result<Rung> {
   const all = rungs(drill);
   const number = Number(text);
   if (number >= 1 && number <= all.count) return success(all.at(number - 1));
-  const those = all.count === 1 ? "one rung, number 1" : `${all.count} rungs, counted from 1`;
-  const message = `drill ${drill.name} has ${those}; found ${text.slice(0, 40)}`;
+  const message = say("rung-problem.rung-number-out-of-range", {
+    drill: drill.name,
+    rungs: all.count,
+    found: text.slice(0, 40),
+  });
   const remedy =
     all.count === 1
-      ? "write 1"
-      : `write a number from 1 to ${all.count}, or settings such as ${settingsText(all.at(0).settings)}`;
+      ? say("rung-problem.write", { text: "1" })
+      : say("rung-problem.rung-number-out-of-range-remedy", {
+          last: String(all.count),
+          settings: settingsText(all.at(0).settings),
+        });
   return failure(drillProblem("RUNG_NUMBER_OUT_OF_RANGE", message, {}, remedy));
 }
 
@@ -99,25 +104,44 @@ function spellings(drill: Drill, parameter: Parameter, value: string): readonly 
 function fixedProblems(drill: Drill, parameter: Parameter, value: string): readonly Problem[] {
   const fixed = drill.fixed[parameter];
   if (fixed === undefined) {
-    const known = [...Object.keys(drill.fixed), ...drill.ladders.map((ladder) => ladder.parameter)].sort().join(", ");
-    const message = `drill ${drill.name} has the settings ${known}; found ${parameter}`;
-    return [drillProblem("SETTING_UNKNOWN", message, {}, `leave ${parameter} out`)];
+    const parameters = [...Object.keys(drill.fixed), ...drill.ladders.map((ladder) => ladder.parameter)].sort();
+    const message = say("rung-problem.setting-unknown-in-drill", { drill: drill.name, parameters, found: parameter });
+    return [
+      drillProblem("SETTING_UNKNOWN", message, {}, say("rung-problem.setting-unknown-in-drill-remedy", { parameter })),
+    ];
   }
   if (spellings(drill, parameter, value).includes(fixed)) return [];
-  const message = `${parameter} is always ${fixed} in drill ${drill.name}; found ${value}`;
-  return [drillProblem("RUNG_NOT_FOUND", message, {}, `write ${parameter}=${fixed}, or leave it out`)];
+  const message = say("rung-problem.rung-not-found-fixed", { parameter, fixed, drill: drill.name, found: value });
+  const remedy = say("rung-problem.rung-not-found-fixed-remedy", { setting: `${parameter}=${fixed}` });
+  return [drillProblem("RUNG_NOT_FOUND", message, {}, remedy)];
 }
 
 function offLadder(ladder: Ladder, value: string): Problem {
   const nearest = ladder.values.kind === "list" ? nearestName(value, ladder.values.texts) : undefined;
-  const message = `the ladder of ${ladder.parameter} has ${valuesShown(ladder)}; found ${value}`;
-  return drillProblem("RUNG_NOT_FOUND", message, {}, nearest && `write ${ladder.parameter}=${nearest}`);
+  const { parameter } = ladder;
+  const { values, last, count } = valuesShown(ladder);
+  const message = say("rung-problem.rung-not-found-on-ladder", {
+    parameter,
+    values: last === undefined ? values : say("rung-problem.values-of-many", { first: values, last, count }).message,
+    found: value,
+  });
+  const remedy = nearest === undefined ? undefined : say("rung-problem.write", { text: `${parameter}=${nearest}` });
+  return drillProblem("RUNG_NOT_FOUND", message, {}, remedy);
 }
 
-function valuesShown(ladder: Ladder): string {
-  const shown = ladder.count <= VALUES_SHOWN ? ladder.count : VALUES_SHOWN - 2;
-  const first = Array.from({ length: shown }, (_, k) => ladderValue(ladder, k)).join(", ");
-  return shown === ladder.count
-    ? first
-    : `${first}, ... ${ladderValue(ladder, ladder.count - 1)}, ${ladder.count} values`;
+/** A ladder with its values, as part of a sentence. */
+function choiceOf(ladder: Ladder): Phrase {
+  const { parameter } = ladder;
+  const { values, last, count } = valuesShown(ladder);
+  return last === undefined
+    ? say("rung-problem.choice", { parameter, values }).message
+    : say("rung-problem.choice-of-many", { parameter, first: values, last, count }).message;
+}
+
+/** The values of a ladder joined by commas: all, or the first of them, and then also the last. */
+function valuesShown(ladder: Ladder): { readonly values: string; readonly last?: string; readonly count: number } {
+  const { count } = ladder;
+  const shown = count <= VALUES_SHOWN ? count : VALUES_SHOWN - 2;
+  const values = Array.from({ length: shown }, (_, k) => ladderValue(ladder, k)).join(", ");
+  return shown === count ? { values, count } : { values, last: ladderValue(ladder, count - 1), count };
 }

@@ -1,9 +1,10 @@
-import { failure, nearestName, type Problem, type Result, resultOf, success } from "../../base/index.js";
+import { failure, nearestName, type Problem, type Result, resultOf, success, type Worded } from "../../base/index.js";
 import { keyText, parseKey } from "../../pattern/index.js";
 import { decimalText, parseTempo } from "../../time/index.js";
 import { drillProblem } from "../codes.js";
 import type { Parameter, Settings } from "../model.js";
 import { parseSilenceLengths, silenceLengthsText } from "../silenceLengths.js";
+import { say } from "./saySetting.js";
 
 /** The parameters that ladders can change, in the order in which settings are written. */
 export const PARAMETERS: readonly Parameter[] = ["dropout", "key", "mix", "open", "parts", "tempo", "variant"];
@@ -45,14 +46,15 @@ export function parseSettings(text: string): Result<Partial<Settings>> {
     const [name = "", ...values] = piece.split("=");
     const parameter = PARAMETERS.find((known) => known === name.trim());
     if (values.length !== 1) {
-      const message = `a setting is written name=value, such as tempo=96; found ${quoted(piece)}`;
+      const message = say("setting-problem.setting-not-read", { found: quoted(piece) });
       problems.push(drillProblem("SETTING_NOT_READ", message, where));
     } else if (parameter === undefined) {
       const nearest = nearestName(name.trim(), PARAMETERS);
-      const message = `the settings are ${PARAMETERS.join(", ")}; found ${quoted(name)}`;
-      problems.push(drillProblem("SETTING_UNKNOWN", message, where, nearest && `write ${nearest}`));
+      const message = say("setting-problem.setting-unknown", { parameters: PARAMETERS, found: quoted(name) });
+      const remedy = nearest === undefined ? undefined : say("setting-problem.write", { text: nearest });
+      problems.push(drillProblem("SETTING_UNKNOWN", message, where, remedy));
     } else if (settings[parameter] !== undefined) {
-      problems.push(drillProblem("SETTING_TWICE", `each setting is written once; ${parameter} is there twice`, where));
+      problems.push(drillProblem("SETTING_TWICE", say("setting-problem.setting-twice", { parameter }), where));
     } else {
       const value = canonicalSetting(parameter, values[0]!.trim());
       if (value.ok) settings[parameter] = value.value;
@@ -72,7 +74,7 @@ export function canonicalSetting(parameter: Parameter, value: string): Result<st
     case "tempo": {
       const tempo = parseTempo(value);
       if (tempo.ok && tempo.value.beat !== undefined)
-        return notRead("the tempo of a setting is a number alone, such as tempo=96", value);
+        return notRead(say("setting-problem.setting-not-read-tempo", { found: quoted(value) }));
       return tempo.ok ? success(decimalText(tempo.value.perMinute)) : tempo;
     }
     case "key": {
@@ -85,11 +87,13 @@ export function canonicalSetting(parameter: Parameter, value: string): Result<st
       if (value === "none") return success(value);
       const bars = value.split("+").map((bar) => bar.trim());
       if (bars.every((bar) => /^[1-9]\d{0,5}$/.test(bar))) return success(openText(bars.map(Number)));
-      return notRead("open bars are bar numbers joined by +, such as open=3+4, or open=none", value);
+      return notRead(say("setting-problem.setting-not-read-open", { found: quoted(value) }));
     }
     case "mix":
     case "variant":
-      return value === "" ? notRead(`a ${parameter} has a name`, value) : success(value);
+      return value === ""
+        ? notRead(say("setting-problem.setting-not-read-name", { parameter, found: quoted(value) }))
+        : success(value);
   }
 }
 
@@ -108,8 +112,8 @@ export function openBarsOf(settings: Partial<Settings>): readonly number[] {
   return settings.open === undefined || settings.open === "none" ? [] : settings.open.split("+").map(Number);
 }
 
-function notRead(wanted: string, value: string): Result<never> {
-  return failure(drillProblem("SETTING_NOT_READ", `${wanted}; found ${quoted(value)}`));
+function notRead(message: Worded): Result<never> {
+  return failure(drillProblem("SETTING_NOT_READ", message));
 }
 
 function quoted(text: string): string {

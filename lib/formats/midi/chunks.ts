@@ -1,8 +1,8 @@
-import { type Fraction, fraction, type Problem, problemsOf } from "../../base/index.js";
-import { formatCodes } from "../codes.js";
+import { type Fraction, fraction, type Problem } from "../../base/index.js";
+import { problem } from "../codes.js";
+import { say } from "../say.js";
 import type { MidiDivision } from "./midiFile.js";
 
-const problem = problemsOf(formatCodes);
 const HEADER_LENGTH = 6;
 /** The header counts tracks in 16 bits (RP-001). */
 const MOST_CHUNKS = 65_535;
@@ -33,32 +33,30 @@ export interface MidiChunks {
 export function midiChunks(bytes: Uint8Array): { readonly chunks?: MidiChunks; readonly problems: readonly Problem[] } {
   const start = riffContent(bytes);
   if (ascii(bytes, start) !== "MThd") {
-    const found = JSON.stringify(ascii(bytes, start));
-    return {
-      problems: [problem("MIDI_HEADER_MISSING", `a MIDI file begins with MThd; found ${found}`, { offset: start })],
-    };
+    const message = say("formats-problem.midi-header-missing", { found: JSON.stringify(ascii(bytes, start)) });
+    return { problems: [problem("MIDI_HEADER_MISSING", message, { offset: start })] };
   }
   const length = start + 8 <= bytes.length ? uint32(bytes, start + 4) : 0;
   if (length < HEADER_LENGTH || start + 8 + length > bytes.length) {
-    const message = `the header of a MIDI file has at least ${HEADER_LENGTH} bytes, all in the file; found a length of ${length} in ${bytes.length} bytes`;
+    const given = { least: HEADER_LENGTH, found: length, bytes: bytes.length };
+    const message = say("formats-problem.midi-header-too-short", given);
     return { problems: [problem("MIDI_HEADER_TOO_SHORT", message, { offset: start + 4 })] };
   }
   const problems: Problem[] = [];
   const format = uint16(bytes, start + 8);
   if (format > 2) {
-    problems.push(
-      problem("MIDI_FORMAT_UNKNOWN", `the format of a MIDI file is 0, 1 or 2; found ${format}`, { offset: start + 8 }),
-    );
+    const message = say("formats-problem.midi-format-unknown", { found: format });
+    problems.push(problem("MIDI_FORMAT_UNKNOWN", message, { offset: start + 8 }));
   }
   const division = readDivision(bytes, start + 12, problems);
   const tracks = findTracks(bytes, start + 8 + length, problems);
   const stated = uint16(bytes, start + 10);
   if (tracks.length < Math.max(1, stated) && !problems.some((p) => p.code.startsWith("MIDI_CHUNK"))) {
-    const message = `the header announces ${stated} tracks, at least one is needed; found ${tracks.length}`;
+    const message = say("formats-problem.midi-track-missing", { stated, found: tracks.length });
     problems.push(problem("MIDI_TRACK_MISSING", message, { offset: start + 10 }));
   }
   if (tracks.length > stated) {
-    const message = `the header announces ${stated} tracks; found ${tracks.length}, all are read`;
+    const message = say("formats-problem.midi-tracks-more-than-stated", { stated, found: tracks.length });
     problems.push(problem("MIDI_TRACKS_MORE_THAN_STATED", message, { offset: start + 10 }));
   }
   if (!division || problems.some((p) => p.severity === "error")) return { problems };
@@ -70,14 +68,14 @@ function readDivision(bytes: Uint8Array, at: number, problems: Problem[]): MidiD
   const isFrames = high >= 0x80;
   const ticks = isFrames ? low : high * 256 + low;
   if (ticks === 0) {
-    const unit = isFrames ? "frame" : "quarter note";
-    problems.push(problem("MIDI_DIVISION_ZERO", `a ${unit} has at least 1 tick; found 0`, { offset: at }));
+    const message = say("formats-problem.midi-division-zero", { unit: isFrames ? "frame" : "quarter" });
+    problems.push(problem("MIDI_DIVISION_ZERO", message, { offset: at }));
     return undefined;
   }
   if (!isFrames) return { kind: "quarter", ticks };
   const framesPerSecond = FRAME_RATES.get(256 - high);
   if (framesPerSecond) return { kind: "frame", ticks, framesPerSecond };
-  const message = `frames come at 24, 25, 29 (29.97) or 30 to a second; found ${256 - high}`;
+  const message = say("formats-problem.midi-frame-rate-unknown", { found: 256 - high });
   problems.push(problem("MIDI_FRAME_RATE_UNKNOWN", message, { offset: at }));
   return undefined;
 }
@@ -88,26 +86,25 @@ function findTracks(bytes: Uint8Array, from: number, problems: Problem[]): Track
   while (at < bytes.length) {
     const id = ascii(bytes, at);
     if (at + 8 > bytes.length) {
-      const message = `nothing follows the last chunk; found ${bytes.length - at} bytes more, left out`;
+      const message = say("formats-problem.midi-trailing-bytes", { count: bytes.length - at });
       problems.push(problem("MIDI_TRAILING_BYTES", message, { offset: at }));
       break;
     }
     if (!/^[\x20-\x7e]{4}$/.test(id)) {
-      const message = `a chunk begins with four letters such as MTrk; found ${JSON.stringify(id)}: the length of the chunk before may be wrong`;
+      const message = say("formats-problem.midi-chunk-not-read", { found: JSON.stringify(id) });
       problems.push(problem("MIDI_CHUNK_NOT_READ", message, { offset: at }));
       break;
     }
     const to = at + 8 + uint32(bytes, at + 4);
     if (to > bytes.length) {
-      const message = `the chunk ${id} ends at byte ${to}; the file has ${bytes.length}`;
+      const message = say("formats-problem.midi-chunk-truncated", { chunk: id, end: to, bytes: bytes.length });
       problems.push(problem("MIDI_CHUNK_TRUNCATED", message, { offset: at + 4 }));
       break;
     }
     if (id === "MTrk") tracks.push({ from: at + 8, to });
     if (tracks.length > MOST_CHUNKS) {
-      problems.push(
-        problem("MIDI_TOO_LARGE", `a MIDI file has at most ${MOST_CHUNKS} tracks; found more`, { offset: at }),
-      );
+      const message = say("formats-problem.midi-too-large-in-tracks", { most: MOST_CHUNKS });
+      problems.push(problem("MIDI_TOO_LARGE", message, { offset: at }));
       break;
     }
     at = to;

@@ -1,4 +1,6 @@
+import type { Worded } from "../../base/index.js";
 import type { formatCodes } from "../codes.js";
+import { say } from "../say.js";
 import { requireWhole, variableLength } from "./variableLength.js";
 
 /** Kinds of meta events by their second byte (Standard MIDI Files 1.0, RP-001); 01 to 07 are texts. */
@@ -47,17 +49,19 @@ export type MetaEvent =
 export function metaProblem(
   kind: number,
   content: Uint8Array,
-): { readonly code: keyof typeof formatCodes; readonly message: string } | undefined {
+): { readonly code: keyof typeof formatCodes; readonly message: Worded } | undefined {
   const { length } = content;
   const lengths = LENGTHS.get(kind);
   if (lengths && !lengths.includes(length)) {
-    const message = `a meta event ${kind.toString(16).toUpperCase().padStart(2, "0")} has ${lengths[0]} bytes; found ${length}`;
-    return { code: "MIDI_META_LENGTH_WRONG", message };
+    const given = { kind: kind.toString(16).toUpperCase().padStart(2, "0"), bytes: lengths[0]!, found: length };
+    return { code: "MIDI_META_LENGTH_WRONG", message: say("formats-problem.midi-meta-length-wrong", given) };
   }
-  if (kind >= META.firstText && kind <= META.lastText && length > LONGEST_TEXT)
-    return { code: "MIDI_TEXT_TOO_LONG", message: `a text has at most ${LONGEST_TEXT} bytes; found ${length}` };
+  if (kind >= META.firstText && kind <= META.lastText && length > LONGEST_TEXT) {
+    const message = say("formats-problem.midi-text-too-long", { most: LONGEST_TEXT, found: length });
+    return { code: "MIDI_TEXT_TOO_LONG", message };
+  }
   if (kind === META.tempo && content.every((byte) => byte === 0))
-    return { code: "MIDI_TEMPO_ZERO", message: "a tempo is above 0 microseconds per quarter note; found 0" };
+    return { code: "MIDI_TEMPO_ZERO", message: say("formats-problem.midi-tempo-zero") };
   return undefined;
 }
 

@@ -1,11 +1,11 @@
-import { type Problem, problemsOf } from "../../base/index.js";
-import { formatCodes } from "../codes.js";
+import type { Problem, Worded } from "../../base/index.js";
+import { type formatCodes, problem } from "../codes.js";
+import { say } from "../say.js";
 import { dataBytes, type NoteEvent, readNote } from "./channelMessages.js";
 import type { TrackBytes } from "./chunks.js";
 import { META, type MetaEvent, metaProblem, readMeta } from "./metaEvents.js";
 import { MOST_QUANTITY_BYTES, type QuantityProblem, readVariableLength } from "./variableLength.js";
 
-const problem = problemsOf(formatCodes);
 /** Our choice: at 960 ticks to a quarter this is a month of music; keeps positions exact. */
 const LONGEST_TRACK_TICKS = 2 ** 32;
 
@@ -32,7 +32,7 @@ export function readEvents(bytes: Uint8Array, { from, to }: TrackBytes, most: nu
   let [at, status, ticks, count] = [from, 0, 0, 0];
   let isCancelled = false;
   const result = (): TrackEvents => ({ events, endTicks: ticks, count, problems });
-  const stop = (code: keyof typeof formatCodes, message: string, offset: number): TrackEvents => {
+  const stop = (code: keyof typeof formatCodes, message: Worded, offset: number): TrackEvents => {
     problems.push(problem(code, message, { offset }));
     return result();
   };
@@ -40,26 +40,29 @@ export function readEvents(bytes: Uint8Array, { from, to }: TrackBytes, most: nu
     if (++count > most) return result();
     const start = at;
     const delta = readVariableLength(bytes, at, to);
-    if (typeof delta === "string") return stop(delta, quantityMessage(delta, "the time before an event"), at);
+    if (typeof delta === "string") return stop(delta, quantityMessage(delta, "time"), at);
     at = delta.next;
     ticks += delta.value;
     if (ticks > LONGEST_TRACK_TICKS)
-      return stop("MIDI_TOO_LONG", `a track lasts at most ${LONGEST_TRACK_TICKS} ticks`, start);
-    if (at >= to) return stop("MIDI_EVENT_TRUNCATED", "the track ends before an event its time announces", start);
+      return stop("MIDI_TOO_LONG", say("formats-problem.midi-too-long", { most: LONGEST_TRACK_TICKS }), start);
+    if (at >= to) return stop("MIDI_EVENT_TRUNCATED", say("formats-problem.midi-event-truncated-after-time"), start);
     const first = bytes[at]!;
     if (first === 0xff || first === 0xf0 || first === 0xf7) {
       const kind = first === 0xff ? bytes[at + 1] : undefined;
       const length = readVariableLength(bytes, at + (first === 0xff ? 2 : 1), to);
-      if (typeof length === "string") return stop(length, quantityMessage(length, "the length of an event"), at);
+      if (typeof length === "string") return stop(length, quantityMessage(length, "length"), at);
       const next = length.next + length.value;
-      if (next > to) return stop("MIDI_EVENT_TRUNCATED", `the track ends inside an event of ${length.value} bytes`, at);
+      if (next > to) {
+        const message = say("formats-problem.midi-event-truncated-of-length", { bytes: length.value });
+        return stop("MIDI_EVENT_TRUNCATED", message, at);
+      }
       if (kind !== undefined) {
         const content = bytes.subarray(length.next, next);
         const wrong = metaProblem(kind, content);
         if (wrong) return stop(wrong.code, wrong.message, at);
         if (kind === META.endOfTrack) {
-          const message = `nothing follows the end of a track; found ${to - next} bytes more, left out`;
-          return next < to ? stop("MIDI_DATA_AFTER_END", message, next) : result();
+          if (next >= to) return result();
+          return stop("MIDI_DATA_AFTER_END", say("formats-problem.midi-data-after-end", { count: to - next }), next);
         }
         const event = readMeta(kind, content);
         if (event) events.push({ ...event, ticks });
@@ -68,33 +71,34 @@ export function readEvents(bytes: Uint8Array, { from, to }: TrackBytes, most: nu
       at = next;
       continue;
     }
-    if (first >= 0xf0) return stop("MIDI_STATUS_ILLEGAL", `a message ${hex(first)} has no place in a file`, at);
+    if (first >= 0xf0)
+      return stop("MIDI_STATUS_ILLEGAL", say("formats-problem.midi-status-illegal", { found: hex(first) }), at);
     if (first >= 0x80) {
       status = first;
       isCancelled = false;
       at++;
     } else if (status === 0) {
-      return stop("MIDI_STATUS_MISSING", `an event begins with a status byte; found ${hex(first)}`, at);
+      return stop("MIDI_STATUS_MISSING", say("formats-problem.midi-status-missing", { found: hex(first) }), at);
     } else if (isCancelled && !problems.some(({ code }) => code === "MIDI_RUNNING_STATUS_KEPT")) {
-      const message =
-        "after a meta or system exclusive event the status byte is written again; here it is not, the one before is taken";
+      const message = say("formats-problem.midi-running-status-kept");
       problems.push(problem("MIDI_RUNNING_STATUS_KEPT", message, { offset: at }));
     }
     const next = at + dataBytes(status);
-    if (next > to) return stop("MIDI_EVENT_TRUNCATED", "the track ends inside an event", at);
+    if (next > to) return stop("MIDI_EVENT_TRUNCATED", say("formats-problem.midi-event-truncated"), at);
     for (let i = at; i < next; i++)
-      if (bytes[i]! > 127) return stop("MIDI_DATA_ILLEGAL", `a data byte is at most 127; found ${hex(bytes[i]!)}`, i);
+      if (bytes[i]! > 127)
+        return stop("MIDI_DATA_ILLEGAL", say("formats-problem.midi-data-illegal", { found: hex(bytes[i]!) }), i);
     const note = readNote(status, bytes[at]!, bytes[at + 1]!);
     if (note) events.push({ ...note, ticks });
     at = next;
   }
-  return stop("MIDI_END_MISSING", "a track ends with an end-of-track event; this one has none", to);
+  return stop("MIDI_END_MISSING", say("formats-problem.midi-end-missing"), to);
 }
 
-function quantityMessage(code: QuantityProblem, what: string): string {
+function quantityMessage(code: QuantityProblem, number: "time" | "length"): Worded {
   return code === "MIDI_EVENT_TRUNCATED"
-    ? `the track ends inside ${what}`
-    : `${what} is written with at most ${MOST_QUANTITY_BYTES} bytes; here it has more`;
+    ? say("formats-problem.midi-event-truncated-in-number", { number })
+    : say("formats-problem.midi-number-too-long", { number, most: MOST_QUANTITY_BYTES });
 }
 
 function hex(byte: number): string {

@@ -1,12 +1,12 @@
-import { type Problem, problemsOf, type Result, resultOf } from "../../base/index.js";
-import { formatCodes } from "../codes.js";
+import { type Problem, type Result, resultOf, type Worded } from "../../base/index.js";
+import { problem } from "../codes.js";
+import { say } from "../say.js";
 import { midiChunks } from "./chunks.js";
 import type { MidiDivision, MidiFile, MidiMaps, MidiTrack } from "./midiFile.js";
 import { pairNotes } from "./notes.js";
 import { readEvents, type TrackEvents } from "./readEvents.js";
 import { midiMaps } from "./tempoMap.js";
 
-const problem = problemsOf(formatCodes);
 /** Our choice: hours of playing fit into this; keeps a hostile file below a second and 200 MB. */
 const LARGEST_FILE = 4 * 2 ** 20;
 const MOST_EVENTS = 100_000;
@@ -21,7 +21,8 @@ const MOST_ADVICE = 20;
  * @example const file = readMidiFile(bytes); // file.value.tracks[0].notes[0].seconds
  */
 export function readMidiFile(bytes: Uint8Array): Result<MidiFile> {
-  if (bytes.length > LARGEST_FILE) return tooLarge(`${LARGEST_FILE} bytes`, `${bytes.length}`);
+  if (bytes.length > LARGEST_FILE)
+    return tooLarge(say("formats-problem.midi-too-large-in-bytes", { most: LARGEST_FILE, found: bytes.length }));
   const { chunks, problems: found } = midiChunks(bytes);
   const problems: Problem[] = [...found];
   if (!chunks) return { ok: false, problems };
@@ -33,7 +34,7 @@ export function readMidiFile(bytes: Uint8Array): Result<MidiFile> {
     if (problems.length < MOST_ADVICE || read.problems.some((p) => p.severity === "error"))
       problems.push(...read.problems);
     count += read.count;
-    if (count > MOST_EVENTS) return tooLarge(`${MOST_EVENTS} events`, "more");
+    if (count > MOST_EVENTS) return tooLarge(say("formats-problem.midi-too-large-in-events", { most: MOST_EVENTS }));
     if (problems.length > 2 * MOST_ADVICE) break;
   }
   if (problems.some((p) => p.severity === "error")) return { ok: false, problems };
@@ -64,14 +65,13 @@ interface TrackSetting {
 function trackOf({ events, endTicks }: TrackEvents, { index, division, maps, problems }: TrackSetting): MidiTrack {
   const { notes, hanging } = pairNotes(events, { track: index, endTicks, division, tempi: maps.tempi });
   if (hanging > 0 && problems.length < MOST_ADVICE) {
-    const message = `every note ends; in track ${index + 1}, ${hanging} do not and are ended with the track`;
+    const message = say("formats-problem.midi-note-not-ended", { count: hanging, track: index + 1 });
     problems.push(problem("MIDI_NOTE_NOT_ENDED", message));
   }
   const name = events.find((event) => event.kind === "trackName")?.text;
   return { index, ...(name === undefined ? {} : { name }), notes, endTicks, ...maps };
 }
 
-function tooLarge(most: string, found: string): Result<MidiFile> {
-  const message = `a MIDI file has at most ${most}; found ${found}`;
+function tooLarge(message: Worded): Result<MidiFile> {
   return { ok: false, problems: [problem("MIDI_TOO_LARGE", message)] };
 }

@@ -1,10 +1,10 @@
-import { type Problem, problemsOf, type Seconds, seconds } from "../../base/index.js";
+import { type Problem, type Seconds, seconds } from "../../base/index.js";
 import { parseMeter } from "../../time/index.js";
-import { formatCodes } from "../codes.js";
+import { problem } from "../codes.js";
+import { say } from "../say.js";
 import type { MidiDivision, MidiKey, MidiMaps, MidiMeter, MidiTempo } from "./midiFile.js";
 import type { MidiEvent } from "./readEvents.js";
 
-const problem = problemsOf(formatCodes);
 /** Without a tempo event a quarter note lasts half a second (Standard MIDI Files 1.0, RP-001). */
 const DEFAULT_MICROSECONDS = 500_000;
 
@@ -25,7 +25,10 @@ export function midiMaps(
       const text = `${event.numerator}/${event.denominator}`;
       const meter = parseMeter(text);
       if (meter.ok) meters.push({ ticks, meter: meter.value });
-      else problems.push(problem("MIDI_METER_NOT_READ", `the time signature ${text} at tick ${ticks} names no meter`));
+      else {
+        const message = say("formats-problem.midi-meter-not-read", { found: text, tick: ticks });
+        problems.push(problem("MIDI_METER_NOT_READ", message));
+      }
     }
   }
   return { maps: { tempi: timed(changes, division), meters, keys }, problems };

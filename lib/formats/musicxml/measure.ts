@@ -1,11 +1,10 @@
-import { add, compare, type Fraction, multiply, type Problem, problemsOf, subtract, ZERO } from "../../base/index.js";
+import { add, compare, type Fraction, multiply, type Problem, subtract, type Worded, ZERO } from "../../base/index.js";
 import { barLength, type Meter, parseDecimal } from "../../time/index.js";
-import { formatCodes } from "../codes.js";
+import { type formatCodes, problem } from "../codes.js";
+import { say } from "../say.js";
 import { readAttributes, type StaffState } from "./attributes.js";
 import type { MusicXmlNote, StaffPitch } from "./musicXmlFile.js";
 import { child, childrenOf, type Element, textOf } from "./readXml.js";
-
-const problem = problemsOf(formatCodes);
 
 /** A note within its bar. */
 export interface MeasureNote extends Omit<MusicXmlNote, "position" | "bar"> {
@@ -41,10 +40,9 @@ export function readMeasure(
 ): Measure {
   const number = element.attributes.number ?? "";
   const problems: Problem[] = [];
-  const said = (code: keyof typeof formatCodes, message: string): void => {
-    if (!problems.some((p) => p.code === code && p.message.startsWith(message))) {
-      problems.push(problem(code, `${message} (bar ${number} of ${part.name})`));
-    }
+  const place: BarPlace = { bar: number, part: part.name };
+  const report: Report = (code, message) => {
+    if (!problems.some((p) => p.code === code && p.message === message.says)) problems.push(problem(code, message));
   };
   const notes: MeasureNote[] = [];
   let cursor = ZERO;
@@ -57,7 +55,7 @@ export function readMeasure(
   for (const item of element.children) {
     if (item.name === "attributes") readAttributes(item, state);
     else if (item.name === "note") {
-      const read = readNote(item, state, { said, keys: part.keys });
+      const read = readNote(item, state, { report, place, keys: part.keys });
       if (!read) continue;
       if (!read.chord) {
         start = cursor;
@@ -70,11 +68,11 @@ export function readMeasure(
         shareAccent(notes, chordFrom);
       }
     } else if (item.name === "backup" || item.name === "forward") {
-      const length = durationOf(item, state, said);
+      const length = durationOf(item, state, { report, place });
       if (!length) continue;
       cursor = item.name === "forward" ? add(cursor, length) : subtract(cursor, length);
       if (cursor.n < 0) {
-        said("MUSICXML_BACKUP_TOO_FAR", "a backup goes before the start of its bar");
+        report("MUSICXML_BACKUP_TOO_FAR", say("formats-problem.musicxml-backup-too-far", place));
         cursor = ZERO;
       }
       end = later(end, cursor);
@@ -82,18 +80,18 @@ export function readMeasure(
       const repeat = child(item, "repeat")?.attributes;
       if (repeat?.direction === "forward") forward = true;
       if (repeat?.direction === "backward") backward = wholeNumber(repeat.times) ?? 2;
-      for (const ending of childrenOf(item, "ending")) endings.push(readEnding(ending, said));
+      for (const ending of childrenOf(item, "ending")) endings.push(readEnding(ending, { report, place }));
     } else if (item.name === "sound" || item.name === "direction") {
       const sound = item.name === "sound" ? item : child(item, "sound");
       const jumps = ["dacapo", "dalsegno", "tocoda"].filter((name) => sound?.attributes[name] !== undefined);
       if (jumps.length > 0)
-        said("MUSICXML_JUMP_NOT_FOLLOWED", "da capo, dal segno and coda are not followed: write the bars out");
+        report("MUSICXML_JUMP_NOT_FOLLOWED", say("formats-problem.musicxml-jump-not-followed", place));
     }
   }
   const implicit = element.attributes.implicit === "yes";
   const nominal = state.meter ? barLength(state.meter) : state.length;
   if (nominal && !implicit && compare(nominal, end) !== 0 && end.n > 0) {
-    said("MUSICXML_BAR_LENGTH_DIFFERS", "the bar does not have the length its time signature asks for");
+    report("MUSICXML_BAR_LENGTH_DIFFERS", say("formats-problem.musicxml-bar-length-differs", place));
   }
   const length = implicit || !nominal ? end : later(nominal, end);
   notes.sort((a, b) => compare(a.offset, b.offset));
@@ -108,27 +106,38 @@ function shareAccent(notes: MeasureNote[], from: number): void {
     if (notes[i]!.written !== undefined) notes[i] = { ...notes[i]!, accent: true };
 }
 
-type Say = (code: keyof typeof formatCodes, message: string) => void;
+type Report = (code: keyof typeof formatCodes, message: Worded) => void;
+
+/** The number of a bar and the name of its part, as the file has them. */
+interface BarPlace {
+  readonly bar: string;
+  readonly part: string;
+}
+
+interface Reporting {
+  readonly report: Report;
+  readonly place: BarPlace;
+}
 
 function readNote(
   element: Element,
   state: StaffState,
-  { said, keys }: { said: Say; keys: ReadonlyMap<string, number> },
+  { report, place, keys }: Reporting & { readonly keys: ReadonlyMap<string, number> },
 ): { length: Fraction; chord: boolean; note?: Omit<MeasureNote, "offset"> } | undefined {
   if (child(element, "grace")) {
-    said("MUSICXML_GRACE_NOTE", "a grace note takes no time of its own and is left out");
+    report("MUSICXML_GRACE_NOTE", say("formats-problem.musicxml-grace-note", place));
     return undefined;
   }
-  const length = durationOf(element, state, said);
+  const length = durationOf(element, state, { report, place });
   if (!length) return undefined;
   const chord = child(element, "chord") !== undefined;
   if (child(element, "rest")) return { length, chord };
   if (child(element, "cue")) {
-    said("MUSICXML_CUE_NOTE", "a cue note is left out");
+    report("MUSICXML_CUE_NOTE", say("formats-problem.musicxml-cue-note", place));
     return { length, chord };
   }
   const unpitched = child(element, "unpitched") !== undefined;
-  const written = unpitched ? undefined : readPitch(child(element, "pitch"), said);
+  const written = unpitched ? undefined : readPitch(child(element, "pitch"), { report, place });
   if (!unpitched && !written) return { length, chord };
   const percussion = unpitched
     ? (keys.get(child(element, "instrument")?.attributes.id ?? "") ?? keys.get(""))
@@ -150,40 +159,39 @@ function readNote(
   return { length, chord, note };
 }
 
-function readPitch(element: Element | undefined, said: Say): StaffPitch | undefined {
+function readPitch(element: Element | undefined, { report, place }: Reporting): StaffPitch | undefined {
   const letter = element && textOf(element, "step");
   const octave = element && wholeNumber(textOf(element, "octave"));
   const alter = Number((element && textOf(element, "alter")) || 0);
   if (!letter || !/^[A-G]$/.test(letter) || octave === undefined || !(Math.abs(alter) <= 3)) {
-    said(
-      "MUSICXML_PITCH_NOT_READ",
-      "a note has a step from A to G, an octave from 0 to 9 and at most three accidentals; one here does not",
-    );
+    report("MUSICXML_PITCH_NOT_READ", say("formats-problem.musicxml-pitch-not-read", place));
     return undefined;
   }
-  if (!Number.isInteger(alter))
-    said("MUSICXML_MICROTONE", "a quarter tone is taken as the semitone nearer to the natural note");
+  if (!Number.isInteger(alter)) report("MUSICXML_MICROTONE", say("formats-problem.musicxml-microtone", place));
   return { letter: letter as StaffPitch["letter"], alter: Math.trunc(alter) + 0, octave };
 }
 
-function durationOf(element: Element, state: StaffState, said: Say): Fraction | undefined {
+function durationOf(element: Element, state: StaffState, { report, place }: Reporting): Fraction | undefined {
   const duration = parseDecimal(textOf(element, "duration") ?? "");
   if (!duration || duration.n <= 0) {
-    said("MUSICXML_DURATION_MISSING", "every note has a duration above 0; one here does not");
+    report("MUSICXML_DURATION_MISSING", say("formats-problem.musicxml-duration-missing", place));
     return undefined;
   }
   if (!state.quarter) {
-    said("MUSICXML_DIVISIONS_MISSING", "durations need divisions above 0 before them");
+    report("MUSICXML_DIVISIONS_MISSING", say("formats-problem.musicxml-divisions-missing", place));
     return undefined;
   }
   return multiply(duration, state.quarter);
 }
 
-function readEnding(element: Element, said: Say): Ending {
+function readEnding(element: Element, { report, place }: Reporting): Ending {
   const text = element.attributes.number ?? "";
   const numbers = text.split(/[\s,]+/).flatMap((n) => (/^\d{1,3}$/.test(n) ? [Number(n)] : []));
   if (numbers.length === 0)
-    said("MUSICXML_ENDING_NOT_READ", `the ending ${JSON.stringify(text.slice(0, 20))} has no number`);
+    report(
+      "MUSICXML_ENDING_NOT_READ",
+      say("formats-problem.musicxml-ending-not-read", { ...place, found: JSON.stringify(text.slice(0, 20)) }),
+    );
   return { numbers, type: element.attributes.type ?? "" };
 }
 

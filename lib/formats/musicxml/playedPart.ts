@@ -1,10 +1,10 @@
-import { add, compare, type Fraction, fractionText, problemsOf, ZERO } from "../../base/index.js";
-import { formatCodes } from "../codes.js";
+import { add, compare, type Fraction, fractionText, ZERO } from "../../base/index.js";
+import { problem } from "../codes.js";
+import { say } from "../say.js";
 import type { Measure, MeasureNote } from "./measure.js";
 import type { MusicXmlAdvice, MusicXmlBar, MusicXmlNote, MusicXmlPart, StaffPitch } from "./musicXmlFile.js";
 import { playOrder } from "./playOrder.js";
 
-const problem = problemsOf(formatCodes);
 /** Most bars played: our choice, longer than any practice part; it bounds nested repeats. */
 const MOST_BARS = 10_000;
 
@@ -25,7 +25,7 @@ export function playedPart(
     for (const found of measure.problems) advice.push({ bar, problem: found });
     const voices = new Set(measure.notes.map((note) => note.voice));
     if (voices.size > 1) {
-      const message = `${voices.size} voices sound in one part (bar ${number} of ${name})`;
+      const message = say("formats-problem.musicxml-several-voices", { count: voices.size, bar: number, part: name });
       advice.push({ bar, problem: problem("MUSICXML_SEVERAL_VOICES", message) });
     }
     for (const note of measure.notes) tied.push({ note, position: add(position, note.offset), bar });
@@ -56,7 +56,7 @@ function joined(
   }
   for (const index of open.values()) {
     const bar = notes[index]!.bar;
-    const message = `a tie leads to no note of the same pitch (bar ${bars[bar]!.number} of ${name})`;
+    const message = say("formats-problem.musicxml-tie-not-ended", { bar: bars[bar]!.number, part: name });
     advice.push({ bar, problem: problem("MUSICXML_TIE_NOT_ENDED", message) });
   }
   return notes.sort((a, b) => compare(a.position, b.position));

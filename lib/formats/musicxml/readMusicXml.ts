@@ -1,12 +1,12 @@
-import { type Problem, problemsOf, type Result, success } from "../../base/index.js";
-import { formatCodes } from "../codes.js";
+import { type Problem, type Result, success, type Worded } from "../../base/index.js";
+import { type formatCodes, problem } from "../codes.js";
+import { say } from "../say.js";
 import { freshStaff, type StaffState } from "./attributes.js";
 import { type Measure, readMeasure } from "./measure.js";
 import type { MusicXmlFile, MusicXmlPart } from "./musicXmlFile.js";
 import { playedPart } from "./playedPart.js";
 import { childrenOf, type Element, textOf, walkXml } from "./readXml.js";
 
-const problem = problemsOf(formatCodes);
 /** Largest file, characters: our choice. A riff takes a hundredth of this; a hostile file stays below a second and 200 MB. */
 const LARGEST_FILE = 4 * 2 ** 20;
 /** Most notes of all parts with repeats written out: our choice, ten times a long piece; it bounds nested repeats. */
@@ -30,13 +30,14 @@ interface WrittenPart {
  */
 export function readMusicXml(source: Uint8Array | string): Result<MusicXmlFile> {
   if (source.length > LARGEST_FILE) {
-    return failed("MUSICXML_TOO_LARGE", `a MusicXML file has at most ${LARGEST_FILE} bytes; found ${source.length}`);
+    const message = say("formats-problem.musicxml-too-large-in-bytes", { most: LARGEST_FILE, found: source.length });
+    return failed("MUSICXML_TOO_LARGE", message);
   }
   if (typeof source !== "string" && source[0] === 0x50 && source[1] === 0x4b) {
     return failed(
       "MUSICXML_COMPRESSED",
-      "compressed MusicXML is not read",
-      "export it uncompressed, as .musicxml or .xml",
+      say("formats-problem.musicxml-compressed"),
+      say("formats-problem.musicxml-compressed-remedy"),
     );
   }
   const text = typeof source === "string" ? source : decoded(source);
@@ -45,7 +46,7 @@ export function readMusicXml(source: Uint8Array | string): Result<MusicXmlFile> 
   } catch (thrown) {
     // Exact fractions throw above 2^53, as with thousands of different divisions in one part.
     if (!(thrown instanceof RangeError)) throw thrown;
-    return failed("MUSICXML_TIMES_TOO_FINE", "the durations of a part have a common divisor; here it is beyond 2^53");
+    return failed("MUSICXML_TIMES_TOO_FINE", say("formats-problem.musicxml-times-too-fine"));
   }
 }
 
@@ -53,7 +54,7 @@ function readText(text: string): Result<MusicXmlFile> {
   const { parts, root, problems: found } = writtenParts(text);
   const problems = [...found];
   if (root !== undefined && root !== "score-partwise") {
-    const message = `the outermost element is score-partwise; found ${root.slice(0, 40)}`;
+    const message = say("formats-problem.musicxml-not-partwise", { found: root.slice(0, 40) });
     problems.unshift(problem("MUSICXML_NOT_PARTWISE", message));
   }
   if (problems.length > 0) return { ok: false, problems };
@@ -62,12 +63,13 @@ function readText(text: string): Result<MusicXmlFile> {
   for (const { id, name, measures } of parts) {
     if (measures.length === 0) continue;
     const part = playedPart({ id, name, measures }, room);
-    if (!part) return failed("MUSICXML_TOO_LARGE", `a file holds at most ${MOST_NOTES} notes, repeats written out`);
+    if (!part)
+      return failed("MUSICXML_TOO_LARGE", say("formats-problem.musicxml-too-large-in-notes", { most: MOST_NOTES }));
     room -= part.notes.length;
     played.push(part);
   }
   if (played.length === 0) {
-    return failed("MUSICXML_WITHOUT_PARTS", "a MusicXML file has at least one part with bars; found none");
+    return failed("MUSICXML_WITHOUT_PARTS", say("formats-problem.musicxml-without-parts"));
   }
   // An error in a bar concerns its bar, not the file, so it is advice beside the value.
   const advice = new Map<string, Problem>();
@@ -127,6 +129,6 @@ function decoded(bytes: Uint8Array): string {
   return new TextDecoder(isLatin ? "windows-1252" : "utf-8").decode(bytes);
 }
 
-function failed(code: keyof typeof formatCodes, message: string, remedy?: string): Result<MusicXmlFile> {
+function failed(code: keyof typeof formatCodes, message: Worded, remedy?: Worded): Result<MusicXmlFile> {
   return { ok: false, problems: [problem(code, message, {}, remedy)] };
 }

@@ -1,8 +1,8 @@
 import { SaxesParser } from "saxes";
-import { type Problem, problemsOf } from "../../base/index.js";
-import { formatCodes } from "../codes.js";
+import type { Problem, Worded } from "../../base/index.js";
+import { problem } from "../codes.js";
+import { say } from "../say.js";
 
-const problem = problemsOf(formatCodes);
 /** Deepest nesting of elements: our choice; real scores have fewer than 20 levels. */
 const DEEPEST = 64;
 /** Most elements: our choice; with the limit on the text (readMusicXml.ts) a hostile file stays below a second and 200 MB. */
@@ -33,16 +33,21 @@ export function walkXml(text: string, visitor: XmlVisitor): readonly Problem[] {
   const found: Problem[] = [];
   let depth = 0;
   let elements = 0;
-  const stop = (code: "MUSICXML_NOT_XML" | "MUSICXML_TOO_LARGE", message: string): never => {
+  const stop = (code: "MUSICXML_NOT_XML" | "MUSICXML_TOO_LARGE", message: Worded): never => {
     found.push(problem(code, message, { line: parser.line, column: parser.columnIndex + 1 }));
     throw STOP;
   };
   parser.on("error", (error) =>
-    stop("MUSICXML_NOT_XML", `the file is well-formed XML; ${error.message.replace(/^\d+:\d+: /, "")}`),
+    stop(
+      "MUSICXML_NOT_XML",
+      say("formats-problem.musicxml-not-xml", { reason: error.message.replace(/^\d+:\d+: /, "") }),
+    ),
   );
   parser.on("opentag", (tag) => {
-    if (++depth > DEEPEST) stop("MUSICXML_TOO_LARGE", `elements stand at most ${DEEPEST} deep`);
-    if (++elements > MOST_ELEMENTS) stop("MUSICXML_TOO_LARGE", `a file has at most ${MOST_ELEMENTS} elements`);
+    if (++depth > DEEPEST)
+      stop("MUSICXML_TOO_LARGE", say("formats-problem.musicxml-too-large-in-depth", { most: DEEPEST }));
+    if (++elements > MOST_ELEMENTS)
+      stop("MUSICXML_TOO_LARGE", say("formats-problem.musicxml-too-large-in-elements", { most: MOST_ELEMENTS }));
     if (stack.length > 0 || visitor.build.has(tag.name)) {
       stack.push({ name: tag.name, attributes: tag.attributes, children: [], text: "" });
     } else visitor.open(tag.name, tag.attributes, depth);

@@ -1,3 +1,5 @@
+import { type Place, type Problem, problemsOf, type Worded } from "../../base/index.js";
+
 /** Problems with a file as a recording. */
 export const recordingCodes = {
   RECORDING_EMPTY: { severity: "error", means: "The file has no bytes." },
@@ -51,3 +53,7 @@ export const recordingCodes = {
     means: "The waves of the recording do not swing about zero, as when a microphone input is faulty.",
   },
 } as const;
+
+/** Makes a problem of this catalogue. */
+export const problem: (code: keyof typeof recordingCodes, message: Worded, where?: Place, remedy?: Worded) => Problem =
+  problemsOf(recordingCodes);

@@ -1,6 +1,6 @@
-import { failure, type Problem, problemsOf, type Result, success } from "../../base/index.js";
+import { failure, type Problem, type Result, success } from "../../base/index.js";
 import { byteReader } from "./byteReader.js";
-import { recordingCodes } from "./codes.js";
+import { problem } from "./codes.js";
 import type { DecodingOptions } from "./decodeSound.js";
 import { guarded } from "./guardedStream.js";
 import { skipTags } from "./id3.js";
@@ -9,11 +9,10 @@ import { startUnstated } from "./mp3/decodeMp3.js";
 import { frameAt, LONGEST_FRAME } from "./mp3/frameHeader.js";
 import { DECODER_DELAY, infoIn, USUAL_DELAY } from "./mp3/infoTag.js";
 import type { Recording, Report } from "./recording.js";
+import { say } from "./say.js";
 import { isNamedWrongly, SNIFFED, soundFormatOf } from "./soundFormat.js";
 import type { SoundStream } from "./soundStream.js";
 import { trimmed } from "./trim.js";
-
-const problem = problemsOf(recordingCodes);
 
 /** The used part of a browser's `AudioContext` or `OfflineAudioContext`. */
 export interface SoundContext {
@@ -45,22 +44,24 @@ export async function decodeInBrowser(
   context: SoundContext,
   { name = "" }: DecodingOptions = {},
 ): Promise<Result<Recording>> {
-  if (bytes.length === 0) return failure(problem("RECORDING_EMPTY", "it has no bytes at all"));
+  if (bytes.length === 0) return failure(problem("RECORDING_EMPTY", say("recording-problem.empty")));
   const reader = byteReader(bytes);
   const problems: Problem[] = [];
   const report: Report = (found) => void problems.push(found);
   await skipTags(reader);
   const format = soundFormatOf(reader.peek(SNIFFED));
-  if (format === undefined) return failure(problem("RECORDING_FORMAT_UNKNOWN", "it is no sound file of a known kind"));
+  if (format === undefined)
+    return failure(problem("RECORDING_FORMAT_UNKNOWN", say("recording-problem.format-unknown")));
   if (isNamedWrongly(name, format))
-    report(problem("RECORDING_NAMED_WRONGLY", `it is named ${name}, and is ${format} inside`));
+    report(problem("RECORDING_NAMED_WRONGLY", say("recording-problem.named-wrongly", { name, format })));
   let buffer: DecodedBuffer;
   try {
     // The decoder detaches its buffer, so it gets a copy.
     buffer = await context.decodeAudioData(bytes.slice().buffer);
   } catch {
-    const message = `the browser cannot decode this ${format} file`;
-    return failure(problem("RECORDING_DECODER_FAILED", message, {}, "save it as WAV or MP3"));
+    const message = say("recording-problem.decoder-failed-in-browser", { format });
+    const remedy = say("recording-problem.decoder-failed-in-browser-remedy");
+    return failure(problem("RECORDING_DECODER_FAILED", message, {}, remedy));
   }
   const before = format === "MP3" ? unstatedStart(reader.peek(LONGEST_FRAME), report) * buffer.sampleRate : 0;
   const sound = trimmed(blocksOf(buffer), { before: Math.round(before), behind: 0 });

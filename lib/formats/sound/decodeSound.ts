@@ -1,6 +1,6 @@
-import { failure, type Problem, problemsOf, type Result, success } from "../../base/index.js";
+import { failure, type Problem, type Result, success } from "../../base/index.js";
 import { type ByteReader, byteReader } from "./byteReader.js";
-import { recordingCodes } from "./codes.js";
+import { problem } from "./codes.js";
 import { decodeFlac } from "./flac/decodeFlac.js";
 import { guarded } from "./guardedStream.js";
 import { skipTags } from "./id3.js";
@@ -8,11 +8,10 @@ import { inspected } from "./inspect.js";
 import { decodeMp3 } from "./mp3/decodeMp3.js";
 import { decodeVorbis } from "./ogg/decodeVorbis.js";
 import type { Recording, Report } from "./recording.js";
+import { say } from "./say.js";
 import { isNamedWrongly, SNIFFED, type SoundFormat, soundFormatOf } from "./soundFormat.js";
 import type { SoundStream } from "./soundStream.js";
 import { decodeWav } from "./wav/decodeWav.js";
-
-const problem = problemsOf(recordingCodes);
 
 export interface DecodingOptions {
   /** Name of the file; used only to report a misleading ending. */
@@ -57,7 +56,7 @@ export async function decodeSound(
   const fault = reader.fault();
   return fault === undefined
     ? opened
-    : failure(problem("RECORDING_READ_FAILED", "reading it broke off at its beginning"));
+    : failure(problem("RECORDING_READ_FAILED", say("recording-problem.read-failed-at-start")));
 }
 
 async function open(
@@ -65,7 +64,7 @@ async function open(
   name: string,
   report: Report,
 ): Promise<Result<{ readonly format: SoundFormat; readonly sound: SoundStream }>> {
-  if ((await reader.fill(SNIFFED)) === 0) return failure(problem("RECORDING_EMPTY", "it has no bytes at all"));
+  if ((await reader.fill(SNIFFED)) === 0) return failure(problem("RECORDING_EMPTY", say("recording-problem.empty")));
   await skipTags(reader);
   await reader.fill(SNIFFED);
   // An MP3 file may begin with other bytes; decoders search for its first frame.
@@ -74,24 +73,29 @@ async function open(
     return failure(
       problem(
         "RECORDING_FORMAT_UNKNOWN",
-        "it is no sound file of a known kind",
+        say("recording-problem.format-unknown"),
         {},
-        "save it as WAV, FLAC, MP3 or M4A",
+        say("recording-problem.format-unknown-remedy"),
       ),
     );
   if (isNamedWrongly(name, format))
-    report(problem("RECORDING_NAMED_WRONGLY", `it is named ${name.replace(/^.*[\\/]/, "")}, and is ${format} inside`));
+    report(
+      problem(
+        "RECORDING_NAMED_WRONGLY",
+        say("recording-problem.named-wrongly", { name: name.replace(/^.*[\\/]/, ""), format }),
+      ),
+    );
   const opening = OPENINGS[format];
   if (opening === undefined) return failure(decoderMissing(format));
   try {
     const sound = await opening(reader, report);
     return sound.ok ? success({ format, sound: sound.value }) : sound;
   } catch {
-    return failure(problem("RECORDING_DECODER_FAILED", `its decoder gave up: the ${format} file is broken`));
+    return failure(problem("RECORDING_DECODER_FAILED", say("recording-problem.decoder-failed-at-start", { format })));
   }
 }
 
 function decoderMissing(format: SoundFormat): Problem {
-  const message = `${format} needs a decoder that is not part of leeway`;
-  return problem("RECORDING_DECODER_MISSING", message, {}, "save it as WAV, FLAC or MP3");
+  const message = say("recording-problem.decoder-not-ours", { format });
+  return problem("RECORDING_DECODER_MISSING", message, {}, say("recording-problem.decoder-not-ours-remedy"));
 }

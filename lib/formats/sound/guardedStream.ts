@@ -1,12 +1,11 @@
-import { problemsOf } from "../../base/index.js";
+import type { Phrase, Worded } from "../../base/index.js";
 import type { ByteReader } from "./byteReader.js";
-import { recordingCodes } from "./codes.js";
+import { problem } from "./codes.js";
 import { LONGEST } from "./limits.js";
 import type { Report } from "./recording.js";
+import { say } from "./say.js";
 import type { SoundStream } from "./soundStream.js";
 import { lengthOf } from "./trim.js";
-
-const problem = problemsOf(recordingCodes);
 
 /**
  * Guards a stream against the effects of a broken file: decoders that throw, sound without end, blocks of another shape, no blocks. The source
@@ -15,23 +14,25 @@ const problem = problemsOf(recordingCodes);
  */
 export async function* guarded(sound: SoundStream, reader: ByteReader, report: Report): SoundStream {
   let count = 0;
-  let shape: string | undefined;
+  let first: Shape | undefined;
   let isWhole = true;
   try {
     for await (const block of sound) {
       if (lengthOf(block) === 0) continue;
-      const found = `${block.channels.length} channels at ${block.rate} Hz`;
-      shape ??= found;
-      if (found !== shape) {
-        const message = `it begins with ${shape} and goes on with ${found}`;
-        report(problem("RECORDING_DECODER_FAILED", message, {}, "record it in one piece"));
+      const shape: Shape = { channels: block.channels.length, rate: block.rate };
+      first ??= shape;
+      if (shape.channels !== first.channels || shape.rate !== first.rate) {
+        const given = { first: shapeOf(first), then: shapeOf(shape) };
+        const message = say("recording-problem.decoder-failed-shape-changes", given);
+        const remedy = say("recording-problem.decoder-failed-shape-changes-remedy");
+        report(problem("RECORDING_DECODER_FAILED", message, {}, remedy));
         isWhole = false;
         break;
       }
       count += lengthOf(block);
       if (count > LONGEST * block.rate) {
-        const message = `a recording is listened to for ${LONGEST / 3600} hours at most, and this one is longer`;
-        report(problem("RECORDING_TOO_LONG", message, {}, "cut it into takes"));
+        const message = say("recording-problem.too-long", { hours: LONGEST / 3600 });
+        report(problem("RECORDING_TOO_LONG", message, {}, say("recording-problem.too-long-remedy")));
         isWhole = false;
         break;
       }
@@ -39,20 +40,31 @@ export async function* guarded(sound: SoundStream, reader: ByteReader, report: R
     }
   } catch {
     // Errors of decoders are about their internals, so they are not shown.
-    report(
-      problem("RECORDING_DECODER_FAILED", "its decoder gave up: the file is broken", {}, "record or send it again"),
-    );
+    const message = say("recording-problem.decoder-failed");
+    report(problem("RECORDING_DECODER_FAILED", message, {}, say("recording-problem.record-or-send-again")));
     isWhole = false;
   } finally {
     await reader.close();
   }
   const fault = reader.fault();
-  if (fault !== undefined) report(problem("RECORDING_READ_FAILED", `reading it broke off${reasonOf(fault)}`));
-  else if (count === 0 && isWhole) report(problem("RECORDING_WITHOUT_SOUND", "it holds no sound, not even silence"));
+  if (fault !== undefined) report(problem("RECORDING_READ_FAILED", readFailed(fault)));
+  else if (count === 0 && isWhole) report(problem("RECORDING_WITHOUT_SOUND", say("recording-problem.without-sound")));
 }
 
-/** The system's code of an error, such as EIO. */
-function reasonOf(fault: unknown): string {
+interface Shape {
+  readonly channels: number;
+  /** Samples per second of each channel. */
+  readonly rate: number;
+}
+
+function shapeOf(shape: Shape): Phrase {
+  return say("recording-problem.shape", { ...shape }).message;
+}
+
+/** That reading broke off, with the system's code of the error, such as EIO, where there is one. */
+function readFailed(fault: unknown): Worded {
   const code = fault !== null && typeof fault === "object" && "code" in fault ? String(fault.code) : "";
-  return /^[A-Z_0-9]+$/.test(code) ? ` (${code})` : "";
+  return /^[A-Z_0-9]+$/.test(code)
+    ? say("recording-problem.read-failed-because", { reason: code })
+    : say("recording-problem.read-failed");
 }

@@ -1,10 +1,8 @@
-import { problemsOf } from "../../base/index.js";
 import { type Ceiling, type CeilingSeeker, ceilingSeeker } from "./ceiling.js";
-import { recordingCodes } from "./codes.js";
+import { problem } from "./codes.js";
 import type { Report } from "./recording.js";
+import { say } from "./say.js";
 import type { SoundBlock, SoundStream } from "./soundStream.js";
-
-const problem = problemsOf(recordingCodes);
 
 /** Largest credible sample; our choice: 60 dB above full scale, which floating point allows and no device produces. */
 const IMPOSSIBLE = 1000;
@@ -57,8 +55,8 @@ export async function* inspected(sound: SoundStream, report: Report): SoundStrea
     yield checked;
   }
   if (wrong > 0) {
-    const message = `${wrong} of ${count * channels.length} samples are no numbers, or impossibly large, and count as silence`;
-    report(problem("RECORDING_NOT_NUMBERS", message, {}, "save it again as whole numbers of 16 or 24 bits"));
+    const message = say("recording-problem.not-numbers", { wrong, samples: count * channels.length });
+    report(problem("RECORDING_NOT_NUMBERS", message, {}, say("recording-problem.not-numbers-remedy")));
   }
   if (count > 0) conclude(channels, count, report);
 }
@@ -88,35 +86,29 @@ function conclude(channels: readonly Channel[], count: number, report: Report): 
   // A constant is silent too, so the peak is measured about the middle.
   const swing = most(({ high, low }) => (high - low) / 2);
   const offset = most(({ sum }) => Math.abs(sum / count));
-  const decibels = (level: number): string => `${(20 * Math.log10(level)).toFixed(0)} dB`;
+  const decibels = (level: number): number => 20 * Math.log10(level);
   if (offset > OFF_CENTRE) {
-    const message = `its waves swing about ${offset.toFixed(3)} of full scale, not about 0`;
-    report(problem("RECORDING_OFF_CENTRE", message, {}, "try another input or cable"));
+    const message = say("recording-problem.off-centre", { offset });
+    report(problem("RECORDING_OFF_CENTRE", message, {}, say("recording-problem.off-centre-remedy")));
   }
   if (swing < SILENCE) {
-    report(
-      problem(
-        "RECORDING_SILENT",
-        "nothing is to be heard in it",
-        {},
-        "check which microphone is in use, and its level",
-      ),
-    );
+    const message = say("recording-problem.silent");
+    report(problem("RECORDING_SILENT", message, {}, say("recording-problem.silent-remedy")));
     return;
   }
   if (swing < QUIET) {
-    const message = `its loudest sample lies at ${decibels(swing)} of full scale`;
-    report(problem("RECORDING_QUIET", message, {}, "go nearer to the microphone, or turn its level up"));
+    const message = say("recording-problem.quiet", { decibels: decibels(swing) });
+    report(problem("RECORDING_QUIET", message, {}, say("recording-problem.quiet-remedy")));
   }
   const ceilings = channels.map(ceilingFound).filter(({ samples }) => samples > CUT_SHARE * count);
   const worst = ceilings.sort((a, b) => b.samples - a.samples)[0];
   if (worst !== undefined) {
-    const place =
+    const percent = (100 * worst.samples) / count;
+    const message =
       worst.level >= CUT.level
-        ? "full scale"
-        : `${decibels(worst.level)} of full scale, as by a device before the recorder`;
-    const message = `${((100 * worst.samples) / count).toFixed(1)} % of its samples are cut off at ${place}`;
-    report(problem("RECORDING_CLIPPED", message, {}, "go further from the microphone, or turn its level down"));
+        ? say("recording-problem.clipped", { percent })
+        : say("recording-problem.clipped-below", { percent, decibels: decibels(worst.level) });
+    report(problem("RECORDING_CLIPPED", message, {}, say("recording-problem.clipped-remedy")));
   }
 }
 

@@ -1,7 +1,6 @@
-import { type Problem, problemsOf } from "../../base/index.js";
-import { recordingCodes } from "./codes.js";
-
-const problem = problemsOf(recordingCodes);
+import type { Problem, Worded } from "../../base/index.js";
+import { problem } from "./codes.js";
+import { say } from "./say.js";
 
 /** Most channels of a recording; our choice, as many as a field recorder has. */
 const MOST_CHANNELS = 32;
@@ -14,15 +13,15 @@ export const LONGEST: number = 4 * 3600;
 export function shapeProblems(channels: number, rate: number): readonly Problem[] {
   const problems: Problem[] = [];
   if (!(channels >= 1 && channels <= MOST_CHANNELS))
-    problems.push(brokenHeader(`a recording has 1 to ${MOST_CHANNELS} channels, its header states ${channels}`));
-  if (!(rate >= RATES.least && rate <= RATES.most))
     problems.push(
-      brokenHeader(`a recording has ${RATES.least} to ${RATES.most} samples a second, its header states ${rate}`),
+      brokenHeader(say("recording-problem.header-broken-channels", { most: MOST_CHANNELS, found: channels })),
     );
+  if (!(rate >= RATES.least && rate <= RATES.most))
+    problems.push(brokenHeader(say("recording-problem.header-broken-rate", { ...RATES, found: rate })));
   return problems;
 }
 
 /** The problem of a header that is not credible. */
-export function brokenHeader(message: string): Problem {
-  return problem("RECORDING_HEADER_BROKEN", message, {}, "save or record it again");
+export function brokenHeader(message: Worded): Problem {
+  return problem("RECORDING_HEADER_BROKEN", message, {}, say("recording-problem.header-broken-remedy"));
 }

@@ -4,6 +4,7 @@ import type { SoundBank } from "../../render/sound/index.js";
 import { readSoundBank } from "../../render/sound/index.js";
 import { nodeCodes } from "../codes.js";
 import { codeOf } from "../fileProblem.js";
+import { sayProblem } from "../say.js";
 import { sha256 } from "./fileRecord.js";
 
 const problem = problemsOf(nodeCodes);
@@ -40,8 +41,9 @@ async function bytesOf(path: string): Promise<Result<Uint8Array>> {
   try {
     return success(await readFile(path));
   } catch (error) {
-    const message = `cannot be used as a sound bank: a file that can be read is required (${codeOf(error) ?? "unknown reason"})`;
-    const remedy = "check the name, or leave the bank out to hear the built-in voices";
+    const reason = codeOf(error) ?? ({ key: "node-problem.unknown-reason", parameters: {} } as const);
+    const message = sayProblem("node-problem.sound-bank-not-found", { error: reason });
+    const remedy = sayProblem("node-problem.sound-bank-not-found-remedy");
     return failure(problem("SOUND_BANK_NOT_FOUND", message, { file: path }, remedy));
   }
 }

@@ -6,6 +6,7 @@ import { failure, type Problem, problemsOf, type Result, success } from "../../b
 import type { SoundJobs } from "../../render/sound/index.js";
 import { nodeCodes } from "../codes.js";
 import { textOf, writeProblem } from "../fileProblem.js";
+import { sayProblem } from "../say.js";
 import { makeFolder, removeUnfinished, writeWhole } from "../writeWhole.js";
 import { runConcurrently } from "./concurrentTasks.js";
 import { RECORD, readRecord, recordText } from "./fileRecord.js";
@@ -104,9 +105,9 @@ async function makeFiles(
   const stopped = (): Problem =>
     problem(
       "RENDERING_STOPPED",
-      `stopped after ${done} of ${jobs.count} files`,
+      sayProblem("node-problem.rendering-stopped", { done: String(done), count: String(jobs.count) }),
       { file: folder },
-      "run the same again for the rest",
+      sayProblem("node-problem.rendering-stopped-remedy"),
     );
   const made = await runConcurrently({ count: jobs.count, atOnce, task, end, signal, stopped });
   await pool.destroy();
@@ -131,7 +132,7 @@ function distinct(advice: readonly Problem[]): readonly Problem[] {
 }
 
 function failed(error: unknown): Problem {
-  return problem("RENDERING_FAILED", `a rendering thread ended unexpectedly: ${textOf(error)}`);
+  return problem("RENDERING_FAILED", sayProblem("node-problem.rendering-failed", { error: textOf(error) }));
 }
 
 function isSystemError(error: unknown): boolean {

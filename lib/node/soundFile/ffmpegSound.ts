@@ -6,6 +6,7 @@ import { type FfmpegEnd, ffmpegWav } from "./ffmpeg.js";
 export { PATIENCE, probeFfmpeg } from "./ffmpeg.js";
 
 import { nodeCodes } from "../codes.js";
+import { sayProblem } from "../say.js";
 
 const problem = problemsOf(recordingCodes);
 
@@ -34,26 +35,25 @@ export async function* ffmpegSound(
   }
   if (end.isStuck) report([stuck(format, patience)]);
   else if (end.failed !== undefined || !opened.ok) {
-    const message = `ffmpeg gave up on this ${format} file${end.failed === undefined ? "" : ` (${end.failed})`}`;
-    report([problem("RECORDING_DECODER_FAILED", message, {}, "it is broken, protected or cut off: save it again")]);
+    const told = end.failed === undefined ? "silent" : "told";
+    const message = sayProblem("node-problem.recording-decoder-failed", { format, told, error: end.failed ?? "" });
+    const remedy = sayProblem("node-problem.recording-decoder-failed-remedy");
+    report([problem("RECORDING_DECODER_FAILED", message, {}, remedy)]);
   } else if (end.complained) {
-    const message = `ffmpeg found broken stretches in this ${format} file`;
-    report([problem("RECORDING_DAMAGED", message, {}, "record it again if notes were played there")]);
+    const message = sayProblem("node-problem.recording-damaged", { format });
+    report([problem("RECORDING_DAMAGED", message, {}, sayProblem("node-problem.recording-damaged-remedy"))]);
   }
 }
 
 /** What is said when ffmpeg stood still for `patience` seconds. */
 export function stuck(format: SoundFormat, patience: number): Problem {
-  const message = `ffmpeg, which decodes this ${format} file, stood still for ${patience} s and was stopped`;
-  return problemsOf(nodeCodes)("RECORDING_DECODER_STUCK", message, {}, "try again, or save it as WAV, FLAC or MP3");
+  const message = sayProblem("node-problem.recording-decoder-stuck", { format, seconds: String(patience) });
+  const remedy = sayProblem("node-problem.recording-decoder-stuck-remedy");
+  return problemsOf(nodeCodes)("RECORDING_DECODER_STUCK", message, {}, remedy);
 }
 
 function startUnstated(): Problem {
-  const message = `a bare AAC stream does not say how much silence precedes the sound; ${AAC_DELAY} samples are taken off, which may be wrong by 25 ms for all notes alike`;
-  return problem(
-    "RECORDING_START_UNSTATED",
-    message,
-    {},
-    "leave the latency of the recording untold, or save it as M4A",
-  );
+  const message = sayProblem("node-problem.recording-start-unstated", { samples: String(AAC_DELAY) });
+  const remedy = sayProblem("node-problem.recording-start-unstated-remedy");
+  return problem("RECORDING_START_UNSTATED", message, {}, remedy);
 }

@@ -1,6 +1,6 @@
 import { open, stat } from "node:fs/promises";
 import { basename } from "node:path";
-import { failure, type Problem, problemsOf, type Result, success } from "../../base/index.js";
+import { failure, type Problem, problemsOf, type Result, success, type Worded } from "../../base/index.js";
 import {
   byteReader,
   decodeSound,
@@ -11,6 +11,8 @@ import {
   skipTags,
   soundFormatOf,
 } from "../../formats/sound/index.js";
+import { codeOf } from "../fileProblem.js";
+import { sayProblem } from "../say.js";
 import { ffmpegSound, PATIENCE, probeFfmpeg, stuck } from "./ffmpegSound.js";
 
 const problem = problemsOf(recordingCodes);
@@ -84,18 +86,19 @@ async function* decodedSound(path: string, report: (problems: readonly Problem[]
   }
 }
 
-async function reasonAgainst(path: string): Promise<string | undefined> {
+async function reasonAgainst(path: string): Promise<Worded | undefined> {
   try {
-    return (await stat(path)).isFile() ? undefined : "it is no regular file, and a recording has to be one";
+    return (await stat(path)).isFile() ? undefined : sayProblem("node-problem.recording-no-file");
   } catch (error) {
-    const code = error !== null && typeof error === "object" && "code" in error ? String(error.code) : "unknown reason";
-    return `it cannot be read (${code})`;
+    const code = codeOf(error) ?? ({ key: "node-problem.unknown-reason", parameters: {} } as const);
+    return sayProblem("node-problem.recording-read-failed", { error: code });
   }
 }
 
 function withoutFfmpeg(format: SoundFormat): Problem {
-  const message = `${format} is decoded by the program ffmpeg, which is not installed here`;
-  return problem("RECORDING_DECODER_MISSING", message, {}, "install ffmpeg, or save it as WAV, FLAC or MP3");
+  const message = sayProblem("node-problem.recording-decoder-missing", { format });
+  const remedy = sayProblem("node-problem.recording-decoder-missing-remedy");
+  return problem("RECORDING_DECODER_MISSING", message, {}, remedy);
 }
 
 function inFile(found: Problem, file: string): Problem {

@@ -9,12 +9,14 @@ import {
   problemsIn,
   type Result,
   resultOf,
+  type Worded,
   ZERO,
 } from "../../base/index.js";
 import type { MeterChangeDocument, PatternDocument } from "../../schema/index.js";
 import { barLength, type Meter, meterText, parseMeter, parseSpan, resolveSpan } from "../../time/index.js";
 import { problem } from "../codes.js";
 import type { Bar } from "../model.js";
+import { say } from "../say.js";
 
 /** Most bars of a pattern. Our choice: a phrase to be learnt by heart is far shorter, and the work on hostile files is bounded. */
 const MOST_BARS = 1000;
@@ -43,7 +45,7 @@ export function compileFrame(document: FrameDocument): Result<Frame> {
   const problems: Problem[] = [];
   const count = document.bars;
   if (!Number.isInteger(count) || count < 1 || count > MOST_BARS) {
-    const message = `a pattern has from 1 to ${MOST_BARS} bars; found ${count}`;
+    const message = say("pattern-problem.bar-count-out-of-range", { most: MOST_BARS, found: `${count}` });
     problems.push(problem("BAR_COUNT_OUT_OF_RANGE", message, { pointer: "/bars" }));
   }
   const first = parseMeter(document.meter);
@@ -73,15 +75,10 @@ function readChanges(
     const meter = parseMeter(change.meter);
     problems.push(...problemsIn(meter, `/meter-changes/${i}/meter`));
     if (!Number.isInteger(change.bar) || change.bar <= previous || change.bar > count) {
-      const message = `a change of meter stands in a bar from 2 to ${count}, each after the one before; found bar ${change.bar} after bar ${previous}`;
-      problems.push(
-        problem(
-          "METER_CHANGE_MISPLACED",
-          message,
-          { pointer: `/meter-changes/${i}/bar` },
-          changeRemedy(previous, count),
-        ),
-      );
+      const given = { bars: count, found: `${change.bar}`, before: previous };
+      const message = say("pattern-problem.meter-change-misplaced", given);
+      const where = { pointer: `/meter-changes/${i}/bar` };
+      problems.push(problem("METER_CHANGE_MISPLACED", message, where, changeRemedy(previous, count)));
     } else {
       previous = change.bar;
       if (meter.ok) meters.set(change.bar, meter.value);
@@ -109,12 +106,15 @@ function readPickup(text: string | undefined, meter: Meter, problems: Problem[])
   if (!span.ok) return ZERO;
   const length = resolveSpan(span.value, meter);
   if (compare(length, barLength(meter)) < 0) return length;
-  const message = `a pick-up is shorter than a bar of ${meterText(meter)}; found ${text}`;
-  problems.push(problem("PICKUP_TOO_LONG", message, { pointer: "/pick-up" }, "write a whole bar as bar 1"));
+  const message = say("pattern-problem.pickup-too-long", { meter: meterText(meter), found: text });
+  const remedy = say("pattern-problem.pickup-too-long-remedy");
+  problems.push(problem("PICKUP_TOO_LONG", message, { pointer: "/pick-up" }, remedy));
   return ZERO;
 }
 
-function changeRemedy(previous: number, count: number): string {
-  if (previous >= count) return "leave this change out";
-  return previous + 1 === count ? `write bar: ${count}` : `write a bar from ${previous + 1} to ${count}`;
+function changeRemedy(previous: number, count: number): Worded {
+  if (previous >= count) return say("pattern-problem.meter-change-misplaced-remedy-none");
+  return previous + 1 === count
+    ? say("pattern-problem.meter-change-misplaced-remedy-last", { bar: count })
+    : say("pattern-problem.meter-change-misplaced-remedy", { from: previous + 1, to: count });
 }

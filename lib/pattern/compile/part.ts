@@ -5,12 +5,14 @@ import { type PartDocument, pointerTo, type VariantDocument } from "../../schema
 import { problem } from "../codes.js";
 import { parseGrid } from "../drumGrid.js";
 import type { FilePart } from "../file/bars.js";
+import { inFile } from "../file/inFile.js";
 import { midiPart } from "../file/midi.js";
 import { musicXmlPart } from "../file/musicXml.js";
 import { instrumentNamed, unknownInstrument } from "../instruments.js";
 import type { Instrument, Key, Note, Part } from "../model.js";
 import { parseNotes } from "../noteLine.js";
 import { midiNumber, pitchText } from "../pitch.js";
+import { say } from "../say.js";
 import { rangeProblems, soundingPitch } from "../transposition.js";
 import { type Frame, lengthText } from "./bars.js";
 
@@ -28,8 +30,9 @@ export function compilePart(
   const read = { ...context, ...(reader === undefined ? {} : { reader }) };
   const musics = variants.length === 0 ? [document] : variants.map(([, variant]) => variant);
   if (writtenFor !== undefined && musics.every(({ notes }) => notes === undefined)) {
-    const message = "written-for belongs to lines of notes, and there is none";
-    problems.push(problem("WRITTEN_FOR_MISPLACED", message, { pointer: "/written-for" }, "leave it out"));
+    const message = say("pattern-problem.written-for-misplaced");
+    const remedy = say("pattern-problem.leave-it-out");
+    problems.push(problem("WRITTEN_FOR_MISPLACED", message, { pointer: "/written-for" }, remedy));
   }
   if (document.variants === undefined) {
     const music = compileMusic(document, read);
@@ -38,18 +41,17 @@ export function compilePart(
   } else {
     const beside = (["notes", "voices", "file"] as const).filter((source) => document[source] !== undefined);
     if (beside.length > 0) {
-      const message = `a part says what it plays in one way; found ${beside.join(" and ")} beside variants`;
-      problems.push(problem("PART_WITH_TWO_MUSICS", message, { pointer: `/${beside[0]}` }, "make it a variant"));
+      const given = { count: beside.length, others: beside.slice(0, -1), last: beside.at(-1)! };
+      const message = say("pattern-problem.part-with-two-musics-beside-variants", given);
+      const remedy = say("pattern-problem.part-with-two-musics-beside-variants-remedy");
+      problems.push(problem("PART_WITH_TWO_MUSICS", message, { pointer: `/${beside[0]}` }, remedy));
     }
-    if (variants.length === 0)
-      problems.push(
-        problem(
-          "PART_WITHOUT_MUSIC",
-          "this part has no variant",
-          { pointer: "/variants" },
-          "write for instance plain: { notes: 1/4 D4 E4 F4 G4 | ... }",
-        ),
-      );
+    if (variants.length === 0) {
+      const message = say("pattern-problem.part-without-variant");
+      const example = "plain: { notes: 1/4 D4 E4 F4 G4 | ... }";
+      const remedy = say("pattern-problem.write-for-instance", { example });
+      problems.push(problem("PART_WITHOUT_MUSIC", message, { pointer: "/variants" }, remedy));
+    }
     for (const [variant, document] of variants) {
       if (context.room.notes < 0) break;
       const music = compileMusic(document, read);
@@ -72,10 +74,9 @@ export function compilePart(
   }
   const kinds = new Set([...played.values()].filter((m) => m.notes.length > 0).map((m) => m.kind));
   if (kinds.size > 1) {
-    const message = `the variants of a part are all pitched or all percussion; those of ${name} are mixed`;
-    problems.push(
-      problem("PART_MIXES_KINDS", message, { pointer: "/variants" }, "put the drum lines into a part of their own"),
-    );
+    const message = say("pattern-problem.part-mixes-kinds", { part: name });
+    const remedy = say("pattern-problem.part-mixes-kinds-remedy");
+    problems.push(problem("PART_MIXES_KINDS", message, { pointer: "/variants" }, remedy));
   }
   const part: Part = {
     name,
@@ -116,31 +117,25 @@ function compileMusic(document: VariantDocument, context: MusicContext): Music {
   const problems: Problem[] = misplaced.map((option) =>
     problem(
       "FILE_OPTION_MISPLACED",
-      `${option} belongs to a file, and there is none`,
+      say("pattern-problem.file-option-misplaced", { option }),
       { pointer: `/${option}` },
-      `leave ${option} out, or name the file`,
+      say("pattern-problem.file-option-misplaced-remedy", { option }),
     ),
   );
   if (sources.length === 0) {
-    problems.push(
-      problem(
-        "PART_WITHOUT_MUSIC",
-        "this part does not say what it plays (notes, voices, file or variants)",
-        { pointer: "" },
-        "add for instance notes: 1/4 D4 E4 F4 G4 | ...",
-      ),
-    );
+    const message = say("pattern-problem.part-without-music");
+    const remedy = say("pattern-problem.part-without-music-remedy", { example: "notes: 1/4 D4 E4 F4 G4 | ..." });
+    problems.push(problem("PART_WITHOUT_MUSIC", message, { pointer: "" }, remedy));
   }
   if (sources.length > 1) {
-    const message = `a part says what it plays in one way; found ${sources.join(" and ")}`;
-    problems.push(
-      problem(
-        "PART_WITH_TWO_MUSICS",
-        message,
-        { pointer: `/${sources[1]}` },
-        `leave ${sources.slice(1).join(" and ")} out, or make each a variant`,
-      ),
-    );
+    const [source, other] = sources.slice(1) as [string, string?];
+    const given = { others: sources.slice(0, -1), last: sources.at(-1)! };
+    const message = say("pattern-problem.part-with-two-musics", given);
+    const remedy =
+      other === undefined
+        ? say("pattern-problem.part-with-two-musics-remedy", { source })
+        : say("pattern-problem.part-with-two-musics-remedy-both", { source, other });
+    problems.push(problem("PART_WITH_TWO_MUSICS", message, { pointer: `/${source}` }, remedy));
   }
   const read: Music[] = [];
   if (document.notes !== undefined) {
@@ -169,8 +164,10 @@ function inConcertPitch(
   const isKey = ({ pitch }: Note): boolean => !pitch || (midiNumber(pitch) >= 0 && midiNumber(pitch) <= 127);
   const beyond = written[sounding.findIndex((note) => !isKey(note))]?.pitch;
   if (beyond === undefined) return { notes: sounding, problems: [] };
-  const message = `a pitch sounds from C-1 to G9 (MIDI 0 to 127); ${pitchText(beyond)} written for ${reader.name} does not`;
-  const remedy = `write the note in an octave that ${reader.name} has`;
+  const instrument = reader.name;
+  const pitch = pitchText(beyond);
+  const message = say("pattern-problem.pitch-out-of-range-for-instrument", { pitch, instrument });
+  const remedy = say("pattern-problem.pitch-out-of-range-for-instrument-remedy", { instrument });
   return { notes: sounding.filter(isKey), problems: [problem("PITCH_OUT_OF_RANGE", message, {}, remedy)] };
 }
 
@@ -181,8 +178,9 @@ function pickupProblems(music: Music, { frame }: MusicContext, pointer: string):
   const meeting = music.notes.filter((note) => compare(add(note.position, note.length), from) > 0);
   if (meeting.length === 0) return [];
   const last = frame.bars.at(-1)!;
-  const message = `on repeats the pick-up sounds at the end of bar ${last.number}, which is to be silent for ${lengthText(frame.pickup, last.meter)}; ${meeting.length === 1 ? "a note of it sounds" : `${meeting.length} of its notes sound`} there`;
-  return [problem("PICKUP_MEETS_LAST_BAR", message, { pointer }, "end the last bar with rests as long as the pick-up")];
+  const given = { bar: last.number, length: lengthText(frame.pickup, last.meter), count: meeting.length };
+  const message = say("pattern-problem.pickup-meets-last-bar", given);
+  return [problem("PICKUP_MEETS_LAST_BAR", message, { pointer }, say("pattern-problem.pickup-meets-last-bar-remedy"))];
 }
 
 function compileFile(path: string, document: VariantDocument, context: MusicContext): FilePart {
@@ -190,33 +188,24 @@ function compileFile(path: string, document: VariantDocument, context: MusicCont
   const nothing = (...problems: Problem[]): FilePart => ({ notes: [], kind: "pitched", problems });
   const bytes = context.files(path);
   if (bytes === undefined) {
-    const message = `no file ${JSON.stringify(path.slice(0, 100))} is in the folder of the curriculum`;
-    return nothing(
-      problem("FILE_NOT_FOUND", message, where, "write the path from that folder, with / between folders"),
-    );
+    const message = say("pattern-problem.file-not-found", { found: JSON.stringify(path.slice(0, 100)) });
+    return nothing(problem("FILE_NOT_FOUND", message, where, say("pattern-problem.file-not-found-remedy")));
   }
   const isMidi = ["MThd", "RIFF"].includes(String.fromCharCode(...bytes.subarray(0, 4)));
   const isXml = looksLikeXml(bytes);
   if (!isMidi && !isXml && !isZip(bytes)) {
-    const message = `a part is taken from a Standard MIDI File or an uncompressed MusicXML file; ${path.slice(0, 100)} is neither`;
-    return nothing(problem("FILE_KIND_UNKNOWN", message, where, "export it as MIDI (.mid) or MusicXML (.musicxml)"));
+    const message = say("pattern-problem.file-kind-unknown", { file: path.slice(0, 100) });
+    return nothing(problem("FILE_KIND_UNKNOWN", message, where, say("pattern-problem.file-kind-unknown-remedy")));
   }
   const misplaced = isMidi ? "part" : "track";
   if (document[misplaced] !== undefined) {
-    const message = isMidi ? "a MIDI file has tracks, not parts" : "a MusicXML file has parts, not tracks";
-    const found = problem(
-      "FILE_OPTION_MISPLACED",
-      message,
-      { pointer: `/${misplaced}` },
-      `write ${isMidi ? "track" : "part"}`,
-    );
-    return nothing(found);
+    const message = isMidi
+      ? say("pattern-problem.file-option-misplaced-in-midi")
+      : say("pattern-problem.file-option-misplaced-in-musicxml");
+    const remedy = say("pattern-problem.write", { text: isMidi ? "track" : "part" });
+    return nothing(problem("FILE_OPTION_MISPLACED", message, { pointer: `/${misplaced}` }, remedy));
   }
-  const placedInFile = (p: Problem): Problem => ({
-    ...p,
-    message: `${path.slice(0, 100)}: ${p.message}${placeIn(p)}`,
-    where,
-  });
+  const placedInFile = (found: Problem): Problem => inFile(found, path, where);
   if (isMidi) {
     const file = readMidiFile(bytes);
     if (!file.ok) return nothing(...file.problems.map(placedInFile));
@@ -225,12 +214,6 @@ function compileFile(path: string, document: VariantDocument, context: MusicCont
   }
   const score = readMusicXml(bytes);
   return score.ok ? musicXmlPart(score.value, document, context) : nothing(...score.problems.map(placedInFile));
-}
-
-/** The place inside the file, in words, because the problem points at the line of the curriculum that names the file. */
-function placeIn({ where }: Problem): string {
-  if (where.line !== undefined) return ` (line ${where.line}, column ${where.column})`;
-  return where.offset === undefined ? "" : ` (byte ${where.offset})`;
 }
 
 /** Whether the first character is "<", after a byte order mark, blanks or the zero bytes of UTF-16. */

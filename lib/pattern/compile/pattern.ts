@@ -6,6 +6,7 @@ import { problem } from "../codes.js";
 import { parseKey } from "../key.js";
 import type { Instrument, Part, Pattern } from "../model.js";
 import { CONCERT_A_HERTZ } from "../pitch.js";
+import { say } from "../say.js";
 import { parseTuning } from "../tuning.js";
 import { compileFrame, type Frame } from "./bars.js";
 import { compilePart } from "./part.js";
@@ -46,7 +47,9 @@ export function compilePattern(name: string, document: PatternDocument, context:
   ];
   const documents = Object.entries(document.parts);
   if (documents.length === 0) {
-    problems.push(problem("PATTERN_WITHOUT_PARTS", "a pattern has at least one part", { pointer: "/parts" }));
+    problems.push(
+      problem("PATTERN_WITHOUT_PARTS", say("pattern-problem.pattern-without-parts"), { pointer: "/parts" }),
+    );
   }
   // Without bars no line can be read.
   if (!frame.ok) return { ok: false, problems };
@@ -64,7 +67,7 @@ export function compilePattern(name: string, document: PatternDocument, context:
     problems.push(...compiled.problems.map((p) => placedUnder(p, pointer)));
     parts.push(compiled.part);
     if (room.notes < 0) {
-      const message = `all parts and variants together hold at most ${mostNotes} notes, repeated bars included`;
+      const message = say("pattern-problem.too-many-notes-in-pattern", { most: mostNotes });
       problems.push(problem("TOO_MANY_NOTES", message, { pointer }));
       break;
     }
@@ -93,6 +96,7 @@ function swingProblems(swing: Swing, frame: Frame): Problem[] {
     meter.groups.some((size) => divide(fraction(size, meter.lower), pair).d !== 1),
   );
   if (!uneven) return [];
-  const message = `pairs of ${swingText(swing)} do not fill the beats of bar ${uneven.number}: the note left over in each group stays straight`;
-  return [problem("SWING_LEAVES_NOTE_OVER", message, { pointer: "/swing" }, "swing a shorter note value")];
+  const message = say("pattern-problem.swing-leaves-note-over", { swing: swingText(swing), bar: uneven.number });
+  const remedy = say("pattern-problem.swing-leaves-note-over-remedy");
+  return [problem("SWING_LEAVES_NOTE_OVER", message, { pointer: "/swing" }, remedy)];
 }

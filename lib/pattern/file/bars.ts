@@ -1,8 +1,9 @@
-import { add, compare, type Fraction, type Problem, subtract } from "../../base/index.js";
+import { add, compare, type Fraction, type Problem, subtract, type Worded } from "../../base/index.js";
 import { barLength } from "../../time/index.js";
 import { problem } from "../codes.js";
 import { type Frame, lengthText } from "../compile/bars.js";
 import type { Note } from "../model.js";
+import { say } from "../say.js";
 
 /** The notes taken from a file for a part of a pattern, with the problems found. */
 export interface FilePart {
@@ -27,13 +28,14 @@ export function readBarRange(text: string | undefined, frame: Frame): { first: n
   const [first, last] = [Number(match?.[1] ?? 0), Number(match?.[2] ?? match?.[1] ?? 0)];
   const where = { pointer: "/bars" };
   if (!match || first < 1 || last < first) {
-    const message = `the bars of a file are written as 1-4 or 3, counted from 1; found ${JSON.stringify(text.slice(0, 20))}`;
-    return { first: 1, problems: [problem("FILE_BARS_NOT_READ", message, where, `write ${spanOf(1, frame)}`)] };
+    const message = say("pattern-problem.file-bars-not-read", { found: JSON.stringify(text.slice(0, 20)) });
+    const remedy = say("pattern-problem.write", { text: spanOf(1, frame) });
+    return { first: 1, problems: [problem("FILE_BARS_NOT_READ", message, where, remedy)] };
   }
   const count = last - first + 1;
   if (count === frame.bars.length) return { first, problems: [] };
-  const message = `${text} ${count === 1 ? "is 1 bar" : `are ${count} bars`} of the file; the pattern has ${frame.bars.length}`;
-  const remedy = `write ${spanOf(first, frame)}, or bars: ${count} in the pattern`;
+  const message = say("pattern-problem.file-bar-count-differs", { found: text, count, bars: frame.bars.length });
+  const remedy = say("pattern-problem.file-bar-count-differs-remedy", { text: spanOf(first, frame), count });
   return { first, problems: [problem("FILE_BAR_COUNT_DIFFERS", message, where, remedy)] };
 }
 
@@ -60,15 +62,10 @@ export function notesInBars(
     const own = frame.bars[i]!;
     if (compare(bar.length, barLength(own.meter)) === 0) return;
     const length = lengthText(bar.length, own.meter);
-    const message = `bar ${own.number} is ${length} long in the file and ${lengthText(barLength(own.meter), own.meter)} in the pattern`;
-    problems.push(
-      problem(
-        "FILE_METER_DIFFERS",
-        message,
-        where,
-        `give that bar of the pattern the meter ${length}, or take other bars of the file`,
-      ),
-    );
+    const wanted = lengthText(barLength(own.meter), own.meter);
+    const message = say("pattern-problem.file-meter-differs", { bar: own.number, length, wanted });
+    const remedy = say("pattern-problem.file-meter-differs-remedy", { length });
+    problems.push(problem("FILE_METER_DIFFERS", message, where, remedy));
   });
   if (problems.length > 0) return { notes: [], problems };
   const start = bars[0]!.position;
@@ -80,52 +77,31 @@ export function notesInBars(
     return { ...note, position: subtract(note.position, start), length };
   });
   const ringing = inside.filter((n, i) => compare(n.length, taken[i]!.length) > 0).length;
-  if (cut + ringing > 0) {
-    const said = [
-      ...(cut === 0
-        ? []
-        : [
-            cut === 1
-              ? "1 note begins before the first bar taken and is left out"
-              : `${cut} notes begin before the first bar taken and are left out`,
-          ]),
-      ...(ringing === 0
-        ? []
-        : [
-            ringing === 1
-              ? "1 note rings past the last bar and is cut there"
-              : `${ringing} notes ring past the last bar and are cut there`,
-          ]),
-    ];
-    problems.push(
-      problem(
-        "FILE_NOTE_CUT",
-        said.join("; "),
-        where,
-        "take bars at whose ends nothing rings on, or end the notes there in the file",
-      ),
-    );
+  if (cut + ringing > 0)
+    problems.push(problem("FILE_NOTE_CUT", cutText(cut, ringing), where, say("pattern-problem.file-note-cut-remedy")));
+  if (taken.length === 0) {
+    const message = say("pattern-problem.file-without-notes");
+    problems.push(problem("FILE_WITHOUT_NOTES", message, where, say("pattern-problem.file-without-notes-remedy")));
   }
-  if (taken.length === 0)
-    problems.push(
-      problem(
-        "FILE_WITHOUT_NOTES",
-        "the bars taken from the file hold no notes",
-        where,
-        "name other bars, or another track or part of the file",
-      ),
-    );
   const beside = taken.filter((note) => FINEST_GRID % note.position.d !== 0).length;
   if (beside > 0) {
-    const message = `written notes lie on a grid of sixty-fourths or their triplets; ${beside} of ${taken.length} do not: the file was played rather than written, and a take is judged against it as it stands`;
-    problems.push(problem("FILE_OFF_GRID", message, where, "quantise it before exporting"));
+    const message = say("pattern-problem.file-off-grid", { count: beside, notes: taken.length });
+    problems.push(problem("FILE_OFF_GRID", message, where, say("pattern-problem.file-off-grid-remedy")));
   }
   const chords = taken.filter((n, i) => i > 0 && n.pitch && compare(n.position, taken[i - 1]!.position) === 0).length;
   if (chords > 0) {
-    const message = `${chords} notes sound together with another; to a student such notes are one onset`;
-    problems.push(problem("FILE_CHORDS", message, where, "write a riff of single notes, unless chords are meant"));
+    const message = say("pattern-problem.file-chords", { count: chords });
+    problems.push(problem("FILE_CHORDS", message, where, say("pattern-problem.file-chords-remedy")));
   }
   return { notes: taken, problems };
+}
+
+/** What is said of notes at the ends of the bars taken: before the first, after the last, or both. */
+function cutText(before: number, after: number): Worded {
+  const first = say("pattern-problem.file-note-cut-before", { count: before });
+  const last = say("pattern-problem.file-note-cut-after", { count: after });
+  if (after === 0) return first;
+  return before === 0 ? last : say("pattern-problem.file-note-cut", { before: first.message, after: last.message });
 }
 
 function shorter(a: Fraction, b: Fraction): Fraction {

@@ -1,4 +1,14 @@
-import { add, compare, type Fraction, fraction, nearestName, type Problem, subtract, ZERO } from "../../base/index.js";
+import {
+  add,
+  compare,
+  type Fraction,
+  fraction,
+  nearestName,
+  type Problem,
+  subtract,
+  type Worded,
+  ZERO,
+} from "../../base/index.js";
 import type { MidiFile, MidiNote, MidiTrack } from "../../formats/midi/index.js";
 import type { VariantDocument } from "../../schema/index.js";
 import { barLength, type Meter, meterOf } from "../../time/index.js";
@@ -7,6 +17,7 @@ import type { Frame } from "../compile/bars.js";
 import { spelledIn } from "../key.js";
 import type { Key, Note } from "../model.js";
 import { voiceOn } from "../percussion.js";
+import { say } from "../say.js";
 import type { FilePart } from "./bars.js";
 import { type FileBar, notesInBars, readBarRange } from "./bars.js";
 
@@ -26,15 +37,9 @@ export function midiPart(
   const found = trackNamed(file, document.track);
   const problems: Problem[] = [...range.problems, ...("code" in found ? [found] : [])];
   if (file.division.kind === "frame") {
-    const message = "bars are taken from a file that counts in quarter notes; this one counts in frames (SMPTE)";
-    problems.push(
-      problem(
-        "FILE_WITHOUT_BARS",
-        message,
-        { pointer: "/file" },
-        "export it again with a tempo and bars (ticks per quarter note)",
-      ),
-    );
+    const message = say("pattern-problem.file-without-bars");
+    const remedy = say("pattern-problem.file-without-bars-remedy");
+    problems.push(problem("FILE_WITHOUT_BARS", message, { pointer: "/file" }, remedy));
   }
   if ("code" in found || problems.length > 0) return { notes: [], kind: "pitched", problems };
   const { track } = found;
@@ -48,34 +53,26 @@ export function midiPart(
   });
   const taken = notesInBars(notes, bars, frame);
   if (unknown.size > 0) {
-    const message = `percussion notes on the keys ${[...unknown].join(", ")} have no voice and are left out`;
-    problems.push(
-      problem(
-        "FILE_VOICE_UNKNOWN",
-        message,
-        { pointer: "/file" },
-        "put them on keys of the General MIDI percussion map (35 to 81), or write the voice as a drum line",
-      ),
-    );
+    const given = { count: unknown.size, keys: [...unknown].map(String) };
+    const message = say("pattern-problem.file-voice-unknown-on-keys", given);
+    const remedy = say("pattern-problem.file-voice-unknown-on-keys-remedy");
+    problems.push(problem("FILE_VOICE_UNKNOWN", message, { pointer: "/file" }, remedy));
   }
   return { notes: taken.notes, kind, problems: [...problems, ...taken.problems] };
 }
 
 function trackNamed(file: MidiFile, wanted: number | string | undefined): { track: MidiTrack } | Problem {
   const playing = file.tracks.filter((track) => track.notes.length > 0);
-  const list = playing
-    .map((track) => `${track.index + 1}${track.name ? ` (${track.name.slice(0, 40)})` : ""}`)
-    .join(", ");
+  const tracks = playing.map((track) => `${track.index + 1}${track.name ? ` (${track.name.slice(0, 40)})` : ""}`);
   if (wanted === undefined) {
     const [only, another] = playing;
     if (only && !another) return { track: only };
-    const message = `a file with one track that has notes needs no track: this one has ${playing.length}`;
-    return problem(
-      "FILE_TRACK_UNKNOWN",
-      message,
-      { pointer: "/file" },
-      playing.length > 0 ? `write track: one of ${list}` : undefined,
-    );
+    const where = { pointer: "/file" };
+    if (only === undefined)
+      return problem("FILE_TRACK_UNKNOWN", say("pattern-problem.file-track-not-named-none"), where);
+    const message = say("pattern-problem.file-track-not-named", { count: playing.length });
+    const remedy = say("pattern-problem.file-track-not-named-remedy", { tracks });
+    return problem("FILE_TRACK_UNKNOWN", message, where, remedy);
   }
   const track = file.tracks.find((t) => (typeof wanted === "number" ? t.index + 1 === wanted : t.name === wanted));
   if (track) return { track };
@@ -83,13 +80,15 @@ function trackNamed(file: MidiFile, wanted: number | string | undefined): { trac
     String(wanted),
     file.tracks.flatMap((t) => t.name ?? []),
   );
-  const message = `the file has no track ${JSON.stringify(wanted)}`;
-  return problem(
-    "FILE_TRACK_UNKNOWN",
-    message,
-    { pointer: "/track" },
-    near ? `write ${near}` : `tracks with notes: ${list || "none"}`,
-  );
+  const message = say("pattern-problem.file-track-unknown", { found: JSON.stringify(wanted) });
+  return problem("FILE_TRACK_UNKNOWN", message, { pointer: "/track" }, trackRemedy(near, tracks));
+}
+
+function trackRemedy(near: string | undefined, tracks: readonly string[]): Worded {
+  if (near !== undefined) return say("pattern-problem.write", { text: near });
+  return tracks.length === 0
+    ? say("pattern-problem.file-track-unknown-remedy-none")
+    : say("pattern-problem.file-track-unknown-remedy", { tracks });
 }
 
 /** The bars of a file by its meter changes, 4/4 before the first. A change of meter inside a bar ends the bar. */

@@ -6,6 +6,7 @@ import type { Frame } from "../compile/bars.js";
 import type { Note } from "../model.js";
 import { voiceOn } from "../percussion.js";
 import { transposePitch } from "../pitch.js";
+import { say } from "../say.js";
 import type { FilePart } from "./bars.js";
 import { notesInBars, readBarRange } from "./bars.js";
 
@@ -20,15 +21,19 @@ export function musicXmlPart(file: MusicXmlFile, document: VariantDocument, { fr
   const first = pickups + range.first - 1;
   const bars = part.bars.slice(first, first + frame.bars.length);
   if (bars.length < frame.bars.length) {
-    const message = `the part ${part.name} has ${part.bars.length - pickups} bars with repeats written out; bars ${range.first} to ${range.first + frame.bars.length - 1} are asked for`;
+    const message = say("pattern-problem.file-bar-count-differs-from-part", {
+      part: part.name,
+      count: part.bars.length - pickups,
+      wanted: frame.bars.length,
+      first: range.first,
+      last: range.first + frame.bars.length - 1,
+    });
+    const remedy = say("pattern-problem.file-bar-count-differs-from-part-remedy");
     const where = { pointer: document.bars === undefined ? "/file" : "/bars" };
     return {
       notes: [],
       kind: "pitched",
-      problems: [
-        ...problems,
-        problem("FILE_BAR_COUNT_DIFFERS", message, where, "take bars that are there, or make the pattern shorter"),
-      ],
+      problems: [...problems, problem("FILE_BAR_COUNT_DIFFERS", message, where, remedy)],
     };
   }
   const last = first + bars.length;
@@ -42,27 +47,22 @@ export function musicXmlPart(file: MusicXmlFile, document: VariantDocument, { fr
     return read ? [read] : [];
   });
   if (unknown > 0) {
-    const message = `${unknown} percussion notes have no General MIDI key, or one without a voice, and are left out`;
-    problems.push(
-      problem(
-        "FILE_VOICE_UNKNOWN",
-        message,
-        { pointer: "/file" },
-        "give them a sound of the General MIDI percussion map in the notation program, or write the voice as a drum line",
-      ),
-    );
+    const message = say("pattern-problem.file-voice-unknown", { count: unknown });
+    const remedy = say("pattern-problem.file-voice-unknown-remedy");
+    problems.push(problem("FILE_VOICE_UNKNOWN", message, { pointer: "/file" }, remedy));
   }
   const taken = notesInBars(notes, bars, frame);
   return { notes: taken.notes, kind, problems: [...problems, ...taken.problems] };
 }
 
 function partNamed(file: MusicXmlFile, wanted: string | undefined): { part: MusicXmlPart } | Problem {
-  const list = file.parts.map((part) => `${part.id} (${part.name.slice(0, 40)})`).join(", ");
+  const parts = file.parts.map((part) => `${part.id} (${part.name.slice(0, 40)})`);
   if (wanted === undefined) {
     const [only, another] = file.parts;
     if (only && !another) return { part: only };
-    const message = `a file with one part needs no part: this one has ${file.parts.length}`;
-    return problem("FILE_PART_UNKNOWN", message, { pointer: "/file" }, `write part: one of ${list}`);
+    const message = say("pattern-problem.file-part-not-named", { count: file.parts.length });
+    const remedy = say("pattern-problem.file-part-not-named-remedy", { parts });
+    return problem("FILE_PART_UNKNOWN", message, { pointer: "/file" }, remedy);
   }
   const part = file.parts.find((p) => p.id === wanted) ?? file.parts.find((p) => p.name === wanted);
   if (part) return { part };
@@ -70,8 +70,12 @@ function partNamed(file: MusicXmlFile, wanted: string | undefined): { part: Musi
     wanted,
     file.parts.flatMap((p) => [p.id, p.name]),
   );
-  const message = `the file has no part ${JSON.stringify(wanted.slice(0, 40))}`;
-  return problem("FILE_PART_UNKNOWN", message, { pointer: "/part" }, near ? `write ${near}` : `parts: ${list}`);
+  const message = say("pattern-problem.file-part-unknown", { found: JSON.stringify(wanted.slice(0, 40)) });
+  const remedy =
+    near === undefined
+      ? say("pattern-problem.file-part-unknown-remedy", { parts })
+      : say("pattern-problem.write", { text: near });
+  return problem("FILE_PART_UNKNOWN", message, { pointer: "/part" }, remedy);
 }
 
 function noteOf(note: MusicXmlNote): Note | undefined {

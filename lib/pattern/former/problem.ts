@@ -1,8 +1,9 @@
-import type { Problem } from "../../base/index.js";
+import type { Problem, Worded } from "../../base/index.js";
 import { piecesOf } from "../barLines.js";
 import { problem } from "../codes.js";
 import type { Frame } from "../compile/bars.js";
 import { lengthWord } from "../noteWords.js";
+import { say } from "../say.js";
 import { type LineKind, rewriteLine } from "./rewrite.js";
 import { formerNote, isFormerToken } from "./words.js";
 
@@ -15,10 +16,9 @@ export function formerSpelling(kind: LineKind, line: string, frame: Frame): Prob
   if (offset === undefined) return undefined;
   const token = /^\S+/.exec(line.slice(offset))![0];
   const rewritten = rewriteLine(kind, line, frame)?.replace(/\s+/g, " ").trim();
-  const remedy = rewritten ?? wordRemedy(token);
-  const message = `this line is in the former spelling, as ${JSON.stringify(token.slice(0, 30))} shows`;
-  const where = { pointer: "", offset };
-  return problem("FORMER_SPELLING", message, where, remedy === undefined ? undefined : `write: ${remedy}`);
+  const remedy = rewritten === undefined ? wordRemedy(token) : write(rewritten);
+  const message = say("pattern-problem.former-spelling", { found: JSON.stringify(token.slice(0, 30)) });
+  return problem("FORMER_SPELLING", message, { pointer: "", offset }, remedy);
 }
 
 /** Index of the first word of the former spelling in a line. */
@@ -33,13 +33,18 @@ function formerWordAt(kind: LineKind, line: string): number | undefined {
 }
 
 /** The present spelling of one former word. */
-function wordRemedy(token: string): string | undefined {
-  if (token === "%") return "same";
+function wordRemedy(token: string): Worded {
+  if (token === "%") return write("same");
   const tuplet = /^(\d+)(?::(\d+))?\[/.exec(token);
-  if (tuplet) return `${tuplet[1]} in ${tuplet[2] ?? 2} [1/8 ... ]`;
-  if (token === "r") return "-";
+  if (tuplet) return write(`${tuplet[1]} in ${tuplet[2] ?? 2} [1/8 ... ]`);
+  if (token === "r") return write("-");
   const note = formerNote(token, 0);
-  if (!note) return token.startsWith("r") ? "1/8 -" : "1/4 D4";
+  if (!note) return write(token.startsWith("r") ? "1/8 -" : "1/4 D4");
   const pitches = note.name === "" ? "-" : note.name;
-  return `${lengthWord(note.length!)} ${pitches}${note.accent ? "!" : ""}${note.tied ? ", then tie" : ""}`;
+  const text = `${lengthWord(note.length!)} ${pitches}${note.accent ? "!" : ""}`;
+  return note.tied ? say("pattern-problem.former-spelling-remedy-then-tie", { note: text }) : write(text);
+}
+
+function write(text: string): Worded {
+  return say("pattern-problem.write-line", { text });
 }

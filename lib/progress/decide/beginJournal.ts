@@ -1,8 +1,8 @@
 import type { Curriculum } from "../../curriculum/index.js";
 import type { Enrolled } from "../../schema/index.js";
+import { afterEvent } from "../journal/afterEvent.js";
 import { eventId } from "../journal/eventId.js";
 import { type Entries, openEventWriter, requireTimestamp } from "../journal/eventWriter.js";
-import { fold } from "../journal/fold.js";
 import { openDrills } from "../openDrills.js";
 
 /**
@@ -23,9 +23,7 @@ export function beginJournal(curriculum: Curriculum, student: string, at: string
     edition: curriculum.edition,
   };
   const event: Enrolled = { ...body, id: eventId(body) };
-  const { standing, problems } = fold([event]);
-  if (standing === undefined) throw new RangeError(problems.map((problem) => problem.message).join("; "));
-  const writer = openEventWriter(standing, at);
+  const writer = openEventWriter(afterEvent(event), at);
   writer.events.push(event);
   openDrills(curriculum, writer);
   return { events: writer.events, standing: writer.standing };

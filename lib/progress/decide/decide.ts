@@ -8,7 +8,7 @@ import { LONGEST_NAME } from "../journal/eventShape.js";
 import { openEventWriter, writeEvent } from "../journal/eventWriter.js";
 import { findingSummary } from "../journal/findingSummary.js";
 import { openDrills } from "../openDrills.js";
-import { say } from "../say.js";
+import { say, sayProblem } from "../say.js";
 import { drillStanding, takeIn } from "../standing.js";
 import { openedSaid } from "./reasonSaid.js";
 import { decideTake } from "./takeDecision.js";
@@ -109,16 +109,16 @@ function problemsWith(curriculum: Curriculum, standing: Standing, finding: Findi
   const problems: Problem[] = [];
   if (standing.curriculum !== curriculum.name) {
     const given = { standing: standing.curriculum, given: curriculum.name };
-    problems.push(progressProblem("CURRICULUM_OTHER", say("progress.problem.curriculum-other", given)));
+    problems.push(progressProblem("CURRICULUM_OTHER", sayProblem("progress-problem.curriculum-other", given)));
   }
   for (const key of ["take", "drill", "rung"] as const) {
     if (finding[key] !== undefined && (finding[key] !== "" || key === "rung")) continue;
-    const message = say("progress.problem.finding-lacks", { missing: key });
+    const message = sayProblem("progress-problem.finding-incomplete", { missing: key });
     problems.push(progressProblem("FINDING_INCOMPLETE", message, { pointer: `/${key}` }));
   }
   if ((finding.take ?? "").length > LONGEST_NAME) {
-    const message = say("progress.problem.take-name-long", { most: LONGEST_NAME, found: finding.take!.length });
-    const remedy = say("progress.problem.shorter-take-name");
+    const message = sayProblem("progress-problem.take-name-long", { most: LONGEST_NAME, found: finding.take!.length });
+    const remedy = sayProblem("progress-problem.take-name-long-remedy");
     problems.push(progressProblem("FINDING_INCOMPLETE", message, { pointer: "/take" }, remedy));
   }
   if (finding.drill && drillCalled(curriculum, finding.drill) === undefined) {
@@ -127,7 +127,6 @@ function problemsWith(curriculum: Curriculum, standing: Standing, finding: Findi
   return problems;
 }
 
-/** Settings text in canonical form; a text that cannot be read as settings stays as it is. */
 /** The length of each silence, for takes in which silences grow; in all others the settings of the rung say it. */
 function growingLengths(drill: Drill, rung: string, { dropouts }: Finding): Pick<TakeAssessed, "lengths"> {
   const settings = parseSettings(rung);
@@ -135,6 +134,7 @@ function growingLengths(drill: Drill, rung: string, { dropouts }: Finding): Pick
   return lengths.length === dropouts.length && new Set(lengths).size > 1 ? { lengths } : {};
 }
 
+/** Settings text in canonical form; a text that cannot be read as settings stays as it is. */
 function canonicalRung(rung: string): string {
   const settings = parseSettings(rung);
   return settings.ok ? settingsText(settings.value) : rung;

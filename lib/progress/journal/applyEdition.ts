@@ -1,12 +1,13 @@
-import type { Problem } from "../../base/index.js";
 import type { EditionChanged } from "../../schema/index.js";
-import { decisionOvertaken } from "./eventProblems.js";
+import { type Complaint, complaint } from "./complaint.js";
 import { addTake, type DrillEntry, type MutableStanding, moveToRung, rungEntry } from "./mutableStanding.js";
 
 /** Moves a student into another edition. Takes and credit of every rung and drill are kept. */
-export function applyEdition(standing: MutableStanding, event: EditionChanged): Problem | undefined {
-  if (event.from !== standing.edition)
-    return decisionOvertaken(event, `the edition in force was ${standing.edition}, not ${event.from}`);
+export function applyEdition(standing: MutableStanding, event: EditionChanged): Complaint | undefined {
+  if (event.from !== standing.edition) {
+    const editions = { id: event.id, edition: standing.edition, from: event.from };
+    return complaint("DECISION_OVERTAKEN", "journal-problem.overtaken-edition", editions);
+  }
   standing.edition = event.to;
   for (const { from, to } of event.renamed) rename(standing, from, to);
   const withdrawn = new Set(event.withdrawn);

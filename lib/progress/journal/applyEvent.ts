@@ -1,23 +1,22 @@
-import type { Problem } from "../../base/index.js";
 import type { DrillOpened, JournalEvent, SetByTeacher, TakeAssessed, Verdict } from "../../schema/index.js";
-import { progressProblem } from "../codes.js";
 import { applyAdvance, applyGoingBack } from "./applyDecision.js";
 import { applyEdition } from "./applyEdition.js";
-import { decisionOvertaken } from "./eventProblems.js";
+import { type Complaint, complaint } from "./complaint.js";
+import { overtaken } from "./eventProblems.js";
 import { addTake, drillEntry, type MutableStanding, moveToRung, type Outcome, rungEntry } from "./mutableStanding.js";
 
-/** Applies one event to the standing. With a problem the event has no effect and the standing stays as it was. */
-export function applyEvent(standing: MutableStanding, event: JournalEvent): Problem | undefined {
-  const problem = effect(standing, event);
-  if (problem !== undefined) return problem;
+/** Applies one event to the standing. With a complaint the event has no effect and the standing stays as it was. */
+export function applyEvent(standing: MutableStanding, event: JournalEvent): Complaint | undefined {
+  const wrong = effect(standing, event);
+  if (wrong !== undefined) return wrong;
   standing.events++;
   standing.latest = { turn: event.turn, at: event.at, id: event.id };
   return undefined;
 }
 
-function effect(standing: MutableStanding, event: JournalEvent): Problem | undefined {
+function effect(standing: MutableStanding, event: JournalEvent): Complaint | undefined {
   if (event.kind === "enrolled") {
-    if (standing.student !== undefined) return decisionOvertaken(event, "the student was enrolled already");
+    if (standing.student !== undefined) return overtaken(event, "enrolled");
     standing.student = event.student;
     standing.curriculum = event.curriculum;
     standing.edition = event.edition;
@@ -48,14 +47,17 @@ function applyTake(standing: MutableStanding, event: TakeAssessed): undefined {
   addTake(standing, entry, { take: event.take, outcome: OUTCOMES[event.verdict], leftOut: event.leftOut });
 }
 
-function applyOpening(standing: MutableStanding, event: DrillOpened): Problem | undefined {
+function applyOpening(standing: MutableStanding, event: DrillOpened): Complaint | undefined {
   const unmet = event.needs.filter((need) => standing.drills.get(need)?.completed === undefined);
   if (unmet.length > 0) {
-    const message = `event ${event.id} opens drill ${event.drill}, which needs ${unmet.join(", ")} completed before`;
-    return progressProblem("NEEDS_NOT_MET", message);
+    const what = { id: event.id, drill: event.drill, needs: unmet };
+    return complaint("NEEDS_NOT_MET", "journal-problem.needs-not-met", what);
   }
   const entry = drillEntry(standing, event.drill);
-  if (entry.state !== "closed") return decisionOvertaken(event, `drill ${event.drill} was open already`);
+  if (entry.state !== "closed") {
+    const open = { id: event.id, drill: event.drill };
+    return complaint("DECISION_OVERTAKEN", "journal-problem.overtaken-open", open);
+  }
   moveToRung(standing, entry, { rung: event.to, by: event.kind });
   return undefined;
 }

@@ -1,6 +1,5 @@
-import type { Problem } from "../../base/index.js";
 import type { JournalEvent, Standing } from "../../schema/index.js";
-import { progressProblem } from "../codes.js";
+import { type Complaint, complaint } from "./complaint.js";
 
 /** The student and the curriculum of a journal. */
 export interface JournalOwner {
@@ -9,38 +8,47 @@ export interface JournalOwner {
 }
 
 /** EVENT_FOREIGN when an event belongs to another journal; otherwise `undefined`. */
-export function foreignEvent(event: JournalEvent, { student, curriculum }: JournalOwner): Problem | undefined {
-  if (event.student === student && event.curriculum === curriculum) return undefined;
-  const message = `event ${event.id} is of ${event.student} in ${event.curriculum}; this journal is of ${student} in ${curriculum}`;
-  return progressProblem("EVENT_FOREIGN", message);
+export function ofOtherJournal(event: JournalEvent, owner: JournalOwner): Complaint | undefined {
+  const { id, student, curriculum } = event;
+  if (student === owner.student && curriculum === owner.curriculum) return undefined;
+  const whose = { id, student, curriculum, owner: owner.student, course: owner.curriculum };
+  return complaint("EVENT_FOREIGN", "journal-problem.event-foreign", whose);
 }
 
 /** NOT_ENROLLED: an event before the first enrolment. */
-export function notEnrolled(event: JournalEvent): Problem {
-  return progressProblem("NOT_ENROLLED", `event ${event.id} comes before any enrolment`);
+export function notEnrolled({ id }: JournalEvent): Complaint {
+  return complaint("NOT_ENROLLED", "journal-problem.not-enrolled", { id });
 }
 
 /** EVENT_BEHIND: an event that belongs before the latest counted one. */
-export function eventBehind(event: JournalEvent, { latest }: Standing): Problem {
-  const message = `event ${event.id} (turn ${event.turn}) belongs before ${latest.id} (turn ${latest.turn}), which is counted`;
-  return progressProblem("EVENT_BEHIND", message, {}, "if it is not known yet, fold the journal with it");
+export function eventBehind({ id, turn }: JournalEvent, { latest }: Standing): Complaint {
+  const places = { id, turn: String(turn), latest: latest.id, latestTurn: String(latest.turn) };
+  return {
+    ...complaint("EVENT_BEHIND", "journal-problem.event-behind", places),
+    remedy: { key: "journal-problem.event-behind-remedy", parameters: {} },
+  };
 }
 
 /** EVENT_ID_REUSED: two different events with one id. */
-export function eventIdReused(event: JournalEvent): Problem {
-  return progressProblem(
-    "EVENT_ID_REUSED",
-    `two events with the id ${event.id} say different things; the first counts`,
-  );
+export function eventIdReused({ id }: JournalEvent): Complaint {
+  return complaint("EVENT_ID_REUSED", "journal-problem.event-id-reused", { id });
 }
 
 /** JOURNAL_GAP: turns are missing between `turn` and the event. */
-export function journalGap(event: JournalEvent, turn: number): Problem {
-  const message = `event ${event.id} has turn ${event.turn}, and the last one before it ${turn}; turns go up by one`;
-  return progressProblem("JOURNAL_GAP", message, {}, "look for events that were lost or have not arrived");
+export function journalGap({ id, turn }: JournalEvent, before: number): Complaint {
+  const turns = { id, turn: String(turn), before: String(before) };
+  return {
+    ...complaint("JOURNAL_GAP", "journal-problem.journal-gap", turns),
+    remedy: { key: "journal-problem.journal-gap-remedy", parameters: {} },
+  };
 }
 
 /** DECISION_OVERTAKEN: another device decided first. Nothing is wrong, and the event has no effect. */
-export function decisionOvertaken(event: JournalEvent, because: string): Problem {
-  return progressProblem("DECISION_OVERTAKEN", `event ${event.id} has no effect: ${because}`);
+export function overtaken({ id }: JournalEvent, because: "credit" | "enrolled" | "takes"): Complaint {
+  return complaint("DECISION_OVERTAKEN", `journal-problem.overtaken-${because}`, { id });
+}
+
+/** DECISION_OVERTAKEN: the student was not where the event takes them from. */
+export function leftRung({ id }: JournalEvent, rung: string): Complaint {
+  return complaint("DECISION_OVERTAKEN", "journal-problem.overtaken-rung", { id, rung });
 }

@@ -1,7 +1,8 @@
-import type { Problem } from "../../base/index.js";
+import type { Phrase } from "../../base/index.js";
 import type { JournalEvent } from "../../schema/index.js";
 import { isTimestamp } from "../../time/index.js";
-import { progressProblem } from "../codes.js";
+import type { KeyIn } from "../../words/index.js";
+import { type Complaint, complaint } from "./complaint.js";
 import { takeEventId } from "./eventId.js";
 import { currentEvent } from "./formerEvent.js";
 
@@ -141,29 +142,38 @@ const KINDS: ReadonlyMap<JournalEvent["kind"], Shape> = new Map([
   ),
 ]);
 
-/** Checks that a value is an event: gives the event as this version writes it, or the problem with it. */
-export function readEvent(given: unknown): JournalEvent | Problem {
+/** Checks that a value is an event: gives the event as this version writes it, or what is wrong with it. */
+export function examineEvent(given: unknown): JournalEvent | Complaint {
   const value = currentEvent(given);
-  if (!isObject(value)) return progressProblem("EVENT_MALFORMED", `an event must be an object, found ${shown(value)}`);
+  if (!isObject(value))
+    return complaint("EVENT_MALFORMED", "journal-problem.event-not-object", { found: shown(value) });
   if (value.version !== 2) {
-    const message = `${called(value)} must be of version 1 or 2, found ${shown(value.version)}`;
-    return progressProblem("EVENT_VERSION_UNKNOWN", message, {}, "read it with the version of leeway that wrote it");
+    const what = { ...nameOf(value), found: shown(value.version) };
+    return {
+      ...complaint("EVENT_VERSION_UNKNOWN", "journal-problem.event-version-unknown", what),
+      remedy: { key: "journal-problem.event-version-unknown-remedy", parameters: {} },
+    };
   }
   const shape = KINDS.get(value.kind as JournalEvent["kind"]);
   if (shape === undefined) {
-    const message = `the kind of ${called(value)} must be one of ${[...KINDS.keys()].join(", ")}, found ${shown(value.kind)}`;
-    return progressProblem("EVENT_KIND_UNKNOWN", message);
+    const what = { ...nameOf(value), kinds: [...KINDS.keys()], found: shown(value.kind) };
+    return complaint("EVENT_KIND_UNKNOWN", "journal-problem.event-kind-unknown", what);
   }
   const key = misfit(value, shape);
   if (key !== undefined) {
-    const message = shape.fields.has(key)
-      ? `${key} of ${called(value)} is not what it has to be (schemas/event.schema.json), found ${shown(value[key])}`
-      : `${called(value)} has the field ${shown(key)}, which no event of its kind has`;
-    return progressProblem("EVENT_MALFORMED", message);
+    const name = nameOf(value);
+    return shape.fields.has(key)
+      ? complaint("EVENT_MALFORMED", "journal-problem.event-field-wrong", {
+          ...name,
+          field: key,
+          found: shown(value[key]),
+        })
+      : complaint("EVENT_MALFORMED", "journal-problem.event-field-unknown", { ...name, field: shown(key) });
   }
   if (value.kind === "take assessed" && !isIdOfTake(value.id as string, value.take as string)) {
-    const message = `the id of the take ${value.take} must be ${takeEventId(value.take as string)}, found ${shown(value.id)}`;
-    return progressProblem("EVENT_MALFORMED", message);
+    const take = value.take as string;
+    const what = { take, id: takeEventId(take), found: shown(value.id) };
+    return complaint("EVENT_MALFORMED", "journal-problem.event-id-of-take", what);
   }
   return value as unknown as JournalEvent;
 }
@@ -196,15 +206,20 @@ function isObject(value: unknown): value is Readonly<Record<string, unknown>> {
   return value !== null && typeof value === "object" && !Array.isArray(value);
 }
 
-function called(event: Readonly<Record<string, unknown>>): string {
-  return typeof event.id === "string" ? `event ${shown(event.id)}` : "an event without id";
+function nameOf({ id }: Readonly<Record<string, unknown>>): {
+  readonly named: "named" | "nameless";
+  readonly id: Shown;
+} {
+  return typeof id === "string" ? { named: "named", id: shown(id) } : { named: "nameless", id: "" };
 }
 
+type Shown = string | (Phrase & { readonly key: KeyIn<"journal-problem"> });
+
 /** A value as a message shows it: on one line, at most 60 characters, without the contents of lists and objects. */
-function shown(value: unknown): string {
-  if (value === undefined) return "nothing";
-  if (Array.isArray(value)) return `a list of ${value.length}`;
-  if (value !== null && typeof value === "object") return "an object";
+function shown(value: unknown): Shown {
+  if (value === undefined) return { key: "journal-problem.nothing", parameters: {} };
+  if (Array.isArray(value)) return { key: "journal-problem.list", parameters: { count: value.length } };
+  if (value !== null && typeof value === "object") return { key: "journal-problem.object", parameters: {} };
   const whole = JSON.stringify(value) ?? typeof value;
   return whole.length > 60 ? `${whole.slice(0, 57)}...` : whole;
 }

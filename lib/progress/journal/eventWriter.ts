@@ -1,7 +1,7 @@
 import type { JournalEvent, Standing } from "../../schema/index.js";
 import { isTimestamp } from "../../time/index.js";
+import { afterEvent } from "./afterEvent.js";
 import { eventId } from "./eventId.js";
-import { apply } from "./fold.js";
 
 /** An event without its id and its place in the journal. */
 export type EventDraft<Event = JournalEvent> = Event extends JournalEvent
@@ -34,10 +34,8 @@ export function writeEvent(writer: EventWriter, draft: EventDraft): void {
     "id"
   >;
   const event = { ...body, id: eventId(body) } as JournalEvent;
-  const { standing, problems } = apply(writer.standing, event);
   // An event that this library could not read back is a defect and must not get into a journal.
-  if (problems.length > 0) throw new Error(problems.map((problem) => `${problem.code}: ${problem.message}`).join("; "));
-  writer.standing = standing;
+  writer.standing = afterEvent(event, writer.standing);
   writer.events.push(event);
 }
 

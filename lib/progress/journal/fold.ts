@@ -1,7 +1,9 @@
 import type { Problem } from "../../base/index.js";
 import type { JournalEvent, Standing } from "../../schema/index.js";
+import type { Complaint } from "./complaint.js";
+import { complaintProblem } from "./complaintProblem.js";
 import { compareEvents, follows } from "./eventOrder.js";
-import { readEvent } from "./eventShape.js";
+import { examineEvent } from "./eventShape.js";
 import { openReplay, type ReplayOptions } from "./replay.js";
 
 export interface FoldOptions extends ReplayOptions {
@@ -28,14 +30,14 @@ export interface Folding {
  * const { standing, problems } = fold(events);
  */
 export function fold(events: readonly JournalEvent[], options: FoldOptions = {}): Folding {
-  const found: { readonly index: number; readonly problem: Problem }[] = [];
+  const found: { readonly index: number; readonly wrong: Complaint }[] = [];
   const order: number[] = [];
   const read: JournalEvent[] = [];
   let sorted = true;
   let before: JournalEvent | undefined;
   for (let index = 0; index < events.length; index++) {
-    const event = readEvent(events[index]);
-    if ("code" in event) found.push({ index, problem: event });
+    const event = examineEvent(events[index]);
+    if ("code" in event) found.push({ index, wrong: event });
     else {
       order.push(index);
       read[index] = event;
@@ -46,9 +48,9 @@ export function fold(events: readonly JournalEvent[], options: FoldOptions = {})
   }
   if (!sorted) order.sort((a, b) => compareEvents(read[a]!, read[b]!));
   const replay = openReplay(options);
-  for (const index of order) for (const problem of replay.count(read[index]!)) found.push({ index, problem });
+  for (const index of order) for (const wrong of replay.count(read[index]!)) found.push({ index, wrong });
   found.sort((a, b) => a.index - b.index);
-  const problems = found.map(({ index, problem }) => ({ ...problem, where: placeIn(options, index) }));
+  const problems = found.map(({ index, wrong }) => ({ ...complaintProblem(wrong), where: placeIn(options, index) }));
   return { standing: replay.close(), problems };
 }
 

@@ -1,9 +1,10 @@
 import type { Problem } from "../../base/index.js";
 import type { JournalEvent } from "../../schema/index.js";
-import { progressProblem } from "../codes.js";
 import { canonicalJson } from "./canonicalJson.js";
+import { type Complaint, complaint } from "./complaint.js";
+import { complaintProblem } from "./complaintProblem.js";
 import { follows } from "./eventOrder.js";
-import { readEvent } from "./eventShape.js";
+import { examineEvent } from "./eventShape.js";
 import { type Folding, fold } from "./fold.js";
 import { currentEvent } from "./formerEvent.js";
 import { openReplay, type ReplayOptions } from "./replay.js";
@@ -29,7 +30,7 @@ export function readJournal(text: string): ReadJournal {
   const lines: number[] = [];
   const problems: Problem[] = [];
   eachLine(text, (held, line) => {
-    if ("code" in held) problems.push({ ...held, where: { line } });
+    if ("code" in held) problems.push({ ...complaintProblem(held), where: { line } });
     else {
       events.push(currentEvent(held.value) as JournalEvent);
       lines.push(line);
@@ -54,12 +55,12 @@ export function foldJournal(text: string, options: ReplayOptions & { readonly fi
   };
   let before: JournalEvent | undefined;
   const sorted = eachLine(text, (held, line) => {
-    if ("code" in held) return note(line, held);
-    const event = readEvent(held.value);
-    if ("code" in event) return note(line, event);
+    if ("code" in held) return note(line, complaintProblem(held));
+    const event = examineEvent(held.value);
+    if ("code" in event) return note(line, complaintProblem(event));
     if (before !== undefined && !follows(before, event)) return false;
     before = event;
-    for (const problem of replay.count(event)) note(line, problem);
+    for (const wrong of replay.count(event)) note(line, complaintProblem(wrong));
     return undefined;
   });
   if (sorted) return { standing: replay.close(), problems };
@@ -81,8 +82,8 @@ export function journalText(events: readonly JournalEvent[]): string {
   return events.map((event) => `${canonicalJson(event)}\n`).join("");
 }
 
-/** The parsed value of a line, or the problem with it. */
-type Line = { readonly value: unknown } | Problem;
+/** The parsed value of a line, or what is wrong with it. */
+type Line = { readonly value: unknown } | Complaint;
 
 /** Calls `take` with each line that is not empty. Stops and gives false as soon as `take` returns false. */
 function eachLine(text: string, take: (held: Line, line: number) => false | undefined): boolean {
@@ -103,7 +104,7 @@ function parsed(piece: string): Line | undefined {
     return { value: JSON.parse(piece) };
   } catch {
     if (piece.trim() === "") return undefined;
-    const message = `a line of a journal must be one event in JSON, found ${JSON.stringify(piece.slice(0, 60))}`;
-    return progressProblem("JOURNAL_LINE_NOT_JSON", message);
+    const found = JSON.stringify(piece.slice(0, 60));
+    return complaint("JOURNAL_LINE_NOT_JSON", "journal-problem.journal-line-not-json", { found });
   }
 }

@@ -1,16 +1,16 @@
-import type { Problem } from "../../base/index.js";
 import type { JournalEvent, Standing, TakeAssessed } from "../../schema/index.js";
 import { takeIn } from "../standing.js";
 import { applyEvent, OUTCOMES } from "./applyEvent.js";
+import type { Complaint } from "./complaint.js";
 import { saysTheSame } from "./eventId.js";
 import { compareKeys } from "./eventOrder.js";
 import {
   eventBehind,
   eventIdReused,
-  foreignEvent,
   type JournalOwner,
   journalGap,
   notEnrolled,
+  ofOtherJournal,
 } from "./eventProblems.js";
 import { finishedStanding, type MutableStanding, mutableStanding, placeOf } from "./mutableStanding.js";
 
@@ -23,13 +23,13 @@ export interface ReplayOptions {
 
 /** Counts events one by one. The events must come in the order of the journal. */
 export interface Replay {
-  /** The problems with an event. An event with any problem but JOURNAL_GAP has no effect. */
-  count(event: JournalEvent): readonly Problem[];
+  /** What is wrong with an event. An event with any complaint but JOURNAL_GAP has no effect. */
+  count(event: JournalEvent): readonly Complaint[];
   /** The standing after all counted events; `undefined` when nobody is enrolled. */
   close(): Standing | undefined;
 }
 
-const NONE: readonly Problem[] = [];
+const NONE: readonly Complaint[] = [];
 
 /** Starts a replay: from nothing, or from the standing in `after`. */
 export function openReplay({ of, after }: ReplayOptions): Replay {
@@ -41,10 +41,10 @@ export function openReplay({ of, after }: ReplayOptions): Replay {
 
   const isSameTake = (event: TakeAssessed): boolean | undefined =>
     standing.places.has(event.take) ? isCountedAs(standing, event) : isSame(event, countedBefore(event));
-  const count = (event: JournalEvent): readonly Problem[] => {
+  const count = (event: JournalEvent): readonly Complaint[] => {
     if (event.kind === "enrolled") owner ??= event;
     if (owner === undefined) return [notEnrolled(event)];
-    const foreign = foreignEvent(event, owner);
+    const foreign = ofOtherJournal(event, owner);
     if (foreign !== undefined) return [foreign];
     if (standing.student === undefined && event.kind !== "enrolled") return [notEnrolled(event)];
     if (after !== undefined && compareKeys(event, after.latest) <= 0)
@@ -53,10 +53,10 @@ export function openReplay({ of, after }: ReplayOptions): Replay {
     if (known !== undefined) return known ? NONE : [eventIdReused(event)];
     const missing = event.turn > turn + 1 ? [journalGap(event, turn)] : NONE;
     turn = event.turn;
-    const problem = applyEvent(standing, event);
+    const wrong = applyEvent(standing, event);
     // An event without effect must not block a valid event with the same id.
-    if (event.kind !== "take assessed" && problem === undefined) decisions.set(event.id, event);
-    return problem === undefined ? missing : [...missing, problem];
+    if (event.kind !== "take assessed" && wrong === undefined) decisions.set(event.id, event);
+    return wrong === undefined ? missing : [...missing, wrong];
   };
   return { count, close: () => finishedStanding(standing) };
 }

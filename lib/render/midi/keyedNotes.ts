@@ -1,7 +1,9 @@
 import { add, type Problem } from "../../base/index.js";
 import { midiNumber, PERCUSSION, parsePitch } from "../../pattern/index.js";
-import type { ScoreNote } from "../../schema/index.js";
+import type { ScoreNote, ScorePart } from "../../schema/index.js";
 import { renderProblem } from "../codes.js";
+import { problemIn } from "../problemIn.js";
+import { sayProblem } from "../say.js";
 import { exactly } from "../scoreTime.js";
 import type { TickMap } from "../tickMap.js";
 import { velocityOf } from "../velocity.js";
@@ -19,16 +21,16 @@ export interface KeyedNote {
  * Notes with MIDI keys and ticks, in order of time. A key struck again while it sounds is ended first. A key struck twice at the same tick
  * becomes one note, the longer one. The reason: a note-off on a MIDI channel ends every note of its key.
  *
- * Problems, each with the position of the note: PITCH_NOT_READ, PITCH_OUT_OF_RANGE, VOICE_WITHOUT_KEY.
+ * Problems, each with the part and the position of the note: PITCH_NOT_READ, PITCH_OUT_OF_RANGE, VOICE_WITHOUT_KEY.
  */
 export function keyedNotes(
-  notes: readonly ScoreNote[],
+  { name, notes }: Pick<ScorePart, "name" | "notes">,
   ticks: TickMap,
 ): { readonly notes: readonly KeyedNote[]; readonly problems: readonly Problem[] } {
   const problems: Problem[] = [];
   const keyed: KeyedNote[] = [];
   for (const note of notes) {
-    const key = keyOf(note);
+    const key = keyOf(note, name);
     if (typeof key !== "number") {
       problems.push(...key);
       continue;
@@ -61,14 +63,16 @@ function apart(notes: readonly KeyedNote[]): readonly KeyedNote[] {
   return kept;
 }
 
-function keyOf(note: ScoreNote): number | readonly Problem[] {
+function keyOf(note: ScoreNote, part: string): number | readonly Problem[] {
   if (note.pitch !== undefined) {
     const read = parsePitch(note.pitch);
     if (read.ok) return midiNumber(read.value);
-    return read.problems.map((each) => ({ ...each, message: `${each.message} at ${note.position}` }));
+    const place = { part, position: note.position };
+    return read.problems.map((each) => problemIn(each, "render-problem.pitch-in-part", place));
   }
   const key = PERCUSSION.get(note.voice ?? "");
   if (key !== undefined) return key;
-  const message = `a percussion note sounds on a General MIDI key; the voice ${JSON.stringify(note.voice ?? "")} at ${note.position} has none`;
+  const voice = { part, voice: JSON.stringify(note.voice ?? ""), position: note.position };
+  const message = sayProblem("render-problem.voice-without-key", voice);
   return [renderProblem("VOICE_WITHOUT_KEY", message)];
 }

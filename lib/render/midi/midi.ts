@@ -23,6 +23,7 @@ import type { Score, ScoreNote, ScorePart } from "../../schema/index.js";
 import { clicksOf } from "../clicks.js";
 import { renderProblem } from "../codes.js";
 import { programOf } from "../programs.js";
+import { sayProblem } from "../say.js";
 import { beatUnitOf, exactly, lengthOf } from "../scoreTime.js";
 import { type TickMap, tickMap } from "../tickMap.js";
 import { ACCENT_VELOCITY, PLAIN_VELOCITY } from "../velocity.js";
@@ -66,14 +67,15 @@ function fileOf(score: Score, parts: readonly ScorePart[]): Result<Uint8Array> {
   const ticks = tickMap(score);
   const problems: Problem[] = [];
   if (Math.round(microsecondsPerQuarter(ticks)) > SLOWEST_TEMPO) {
-    const message = `a MIDI file states at most ${SLOWEST_TEMPO} microseconds to a quarter note; this tempo has ${Math.round(microsecondsPerQuarter(ticks))}`;
+    const found = String(Math.round(microsecondsPerQuarter(ticks)));
+    const message = sayProblem("render-problem.midi-tempo-unwritable", { most: String(SLOWEST_TEMPO), found });
     return { ok: false, problems: [renderProblem("MIDI_TEMPO_UNWRITABLE", message)] };
   }
   const tracks: TrackMessages[] = [conductorTrack(score, ticks), clickTrack(score, ticks)];
   let pitched = 0;
   for (const part of parts) {
-    const { notes, problems: found } = keyedNotes(part.notes, ticks);
-    problems.push(...found.map((each) => ({ ...each, message: `${part.name}: ${each.message}` })));
+    const { notes, problems: found } = keyedNotes(part, ticks);
+    problems.push(...found);
     const endTicks = ticks.straight(lengthOf(score));
     // A part without notes has a track with its name only, and takes no channel.
     if (notes.length === 0) tracks.push({ messages: [{ ticks: 0, bytes: trackName(part.name) }], endTicks });

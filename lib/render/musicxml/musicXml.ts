@@ -14,6 +14,7 @@ import { element, textElement, type Xml } from "../../formats/musicxml/index.js"
 import { PERCUSSION } from "../../pattern/index.js";
 import { renderCodes } from "../codes.js";
 import { programOf } from "../programs.js";
+import { sayProblem } from "../say.js";
 import { accidentalsOf } from "./accidentals.js";
 import { measure, type StaffPlan } from "./measure.js";
 import { type MetricNode, metricTree } from "./metricTree.js";
@@ -53,7 +54,8 @@ export function musicXmlOf(page: Page): Result<string> {
   if (problems.length > 0) return { ok: false, problems };
   const divisions = divisionsOf(page, plans);
   if (divisions > MOST_DIVISIONS) {
-    const message = `the lengths of a page have at most ${MOST_DIVISIONS} divisions of a quarter note in common; found ${divisions}`;
+    const limit = { most: String(MOST_DIVISIONS), found: String(divisions) };
+    const message = sayProblem("render-problem.divisions-too-many", limit);
     return failure(problem("NOTE_NOT_NOTATABLE", message));
   }
   const parts = plans.map((plan, i) => {
@@ -100,8 +102,9 @@ function shifted(node: MetricNode, by: Fraction): MetricNode {
 }
 
 function notNotatable(staff: PageStaff, bar: PageBar): Problem {
-  const message = `notes are written in note values down to a 256th and tuplets up to 15; bar ${bar.number} of ${staff.name} has others`;
-  return problem("NOTE_NOT_NOTATABLE", message, {}, "quantise the part before exporting it");
+  const place = { bar: String(bar.number), staff: staff.name };
+  const message = sayProblem("render-problem.note-not-notatable", place);
+  return problem("NOTE_NOT_NOTATABLE", message, {}, sayProblem("render-problem.note-not-notatable-remedy"));
 }
 
 function divisionsOf(page: Page, plans: readonly StaffPlan[]): number {

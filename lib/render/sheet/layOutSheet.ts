@@ -14,6 +14,7 @@ import { silencesOf } from "./riff/silences.js";
 import { criteriaBlock } from "./rungs/criteria.js";
 import { rungList } from "./rungs/rungList.js";
 import { rungTable } from "./rungs/rungTable.js";
+import { sayProblem } from "./say.js";
 import type { SheetPage } from "./svg.js";
 import { openTypeface, type SheetFonts, type Typeface } from "./typeface.js";
 import { ENGLISH, type SheetWords } from "./words.js";
@@ -48,7 +49,9 @@ export function layOutSheet(drill: Drill, player: Player | undefined, options: S
   const problems: Problem[] = [];
   const paper = Object.hasOwn(PAPERS, options.paper) ? PAPERS[options.paper] : undefined;
   if (paper === undefined) {
-    const message = `a sheet is printed on ${Object.keys(PAPERS).join(" or ")}; found ${JSON.stringify(options.paper)}`;
+    const names = Object.keys(PAPERS);
+    const papers = { papers: names.slice(0, -1), last: names.at(-1)!, found: JSON.stringify(options.paper) };
+    const message = sayProblem("sheet-problem.paper-unknown", papers);
     problems.push(sheetProblem("PAPER_UNKNOWN", message));
   }
   const opened = openTypeface(options.fonts);
@@ -109,7 +112,8 @@ function lettersMissing(pages: readonly SheetPage[], type: Typeface): readonly P
   const first = new Map<string, string>();
   for (const text of texts) for (const letter of type.missing(text)) if (!first.has(letter)) first.set(letter, text);
   return [...first].map(([letter, text]) => {
-    const message = `every letter has a glyph in the font; ${JSON.stringify(letter)}, in ${JSON.stringify(text)}, has none`;
+    const quoted = { letter: JSON.stringify(letter), text: JSON.stringify(text) };
+    const message = sayProblem("sheet-problem.letter-without-glyph", quoted);
     return sheetProblem("LETTER_WITHOUT_GLYPH", message);
   });
 }

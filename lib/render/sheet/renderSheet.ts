@@ -3,6 +3,7 @@ import type { Drill } from "../../drill/index.js";
 import { sheetProblem } from "./codes.js";
 import type { SheetOptions } from "./layOutSheet.js";
 import type { Player } from "./riff/formPage.js";
+import { sayProblem } from "./say.js";
 import { svgOf } from "./svg.js";
 
 /** The printed sheet of a drill for one player: an SVG for each page, and a PDF of all pages. */
@@ -28,8 +29,9 @@ export async function renderSheet(
 ): Promise<Result<Sheet>> {
   const drawing = await ifInstalled(() => Promise.all([import("./layOutSheet.js"), import("./pdf.js")]));
   if (drawing === undefined) {
-    const message = "sheets are set and written by the packages fontkit and pdfkit, which are not both installed";
-    return failure(sheetProblem("SHEET_PACKAGE_MISSING", message, {}, "npm install fontkit pdfkit"));
+    const message = sayProblem("sheet-problem.sheet-package-missing");
+    const remedy = sayProblem("sheet-problem.sheet-package-missing-remedy");
+    return failure(sheetProblem("SHEET_PACKAGE_MISSING", message, {}, remedy));
   }
   const [{ layOutSheet }, { pdfOf }] = drawing;
   const laidOut = layOutSheet(drill, player, options);

@@ -2,6 +2,7 @@ import { create, type Font } from "fontkit";
 import { failure, type Problem, type Result, resultOf } from "../../base/index.js";
 import { sheetProblem } from "./codes.js";
 import type { Face, TextMark } from "./drawing.js";
+import { sayProblem } from "./say.js";
 
 export const FACES: readonly Face[] = ["regular", "italic", "bold"];
 
@@ -30,13 +31,10 @@ export function openTypeface(fonts: SheetFonts): Result<Typeface> {
   for (const face of FACES) {
     const font = fontIn(fonts[face]);
     if (font) opened.set(face, font);
-    else
-      problems.push(
-        sheetProblem(
-          "FONT_NOT_READ",
-          `the ${face} face is an OpenType or TrueType font; found ${fonts[face]?.length ?? 0} bytes that are not`,
-        ),
-      );
+    else {
+      const bytes = String(fonts[face]?.length ?? 0);
+      problems.push(sheetProblem("FONT_NOT_READ", sayProblem("sheet-problem.font-not-read", { face, bytes })));
+    }
   }
   if (problems.length > 0) return failure(...problems);
   return resultOf(typefaceOf(opened), []);

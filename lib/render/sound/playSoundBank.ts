@@ -4,6 +4,7 @@ import { centsAboveUsual } from "../../pattern/index.js";
 import { soundProblem } from "./codes.js";
 import { FADE, faded } from "./fade.js";
 import type { SoundBank } from "./model.js";
+import { sayProblem } from "./say.js";
 import { contentOf } from "./soundBank.js";
 import { panOf } from "./stereoPan.js";
 import type { Timeline, Track } from "./timeline.js";
@@ -83,8 +84,11 @@ export function lackingIn(bank: SoundBank, { name, program }: Track): readonly P
     program === undefined ? preset.isDrum : !preset.isDrum && preset.program === program - 1,
   );
   if (has) return [];
-  const wanted = program === undefined ? "a drum kit" : `General MIDI program ${program}`;
-  const message = `the sound bank ${bank.name} has no ${wanted.replace(/^a /, "")}, which part ${name} asks for; another of its instruments is heard`;
+  const asked = { bank: bank.name, part: name };
+  const message =
+    program === undefined
+      ? sayProblem("sound-problem.sound-bank-without-kit", asked)
+      : sayProblem("sound-problem.sound-bank-without-instrument", { ...asked, program });
   return [soundProblem("SOUND_BANK_WITHOUT_INSTRUMENT", message)];
 }
 

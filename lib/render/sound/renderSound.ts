@@ -5,6 +5,7 @@ import { fadeOut } from "./fade.js";
 import { normalise, USUAL_LOUDNESS, USUAL_PEAK } from "./level/normalise.js";
 import type { Sound, SoundOptions } from "./model.js";
 import { lackingIn, playBank } from "./playSoundBank.js";
+import { sayProblem } from "./say.js";
 import { timeline } from "./timeline.js";
 import { type Bus, playBuiltIn, playClicks } from "./voices/playBuiltIn.js";
 
@@ -32,8 +33,9 @@ export function renderSound(score: Score, options: SoundOptions = {}): Result<So
   if (!(peak >= -20 && peak <= -1)) throw new RangeError(`peak lies from -20 to -1 dBTP, got ${peak}`);
   const seconds = score.countIn + score.duration;
   if (!(seconds <= LONGEST)) {
-    const message = `cannot be rendered as sound: a take lasts at most ${LONGEST} seconds, this one lasts ${Math.ceil(seconds)}`;
-    return failure(soundProblem("SOUND_TOO_LONG", message, {}, "give the drill fewer phrases"));
+    const lengths = { most: String(LONGEST), found: String(Math.ceil(seconds)) };
+    const message = sayProblem("sound-problem.sound-too-long", lengths);
+    return failure(soundProblem("SOUND_TOO_LONG", message, {}, sayProblem("sound-problem.sound-too-long-remedy")));
   }
   const line = timeline(score, rate);
   const channels: Bus = [new Float32Array(line.length), new Float32Array(line.length)];

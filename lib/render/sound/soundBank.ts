@@ -1,7 +1,8 @@
 import type { BasicSoundBank, SpessaSynthProcessor } from "spessasynth_core";
-import { failure, ifInstalled, type Result, success } from "../../base/index.js";
+import { failure, ifInstalled, type Phrase, type Result, success } from "../../base/index.js";
 import { soundProblem } from "./codes.js";
 import type { SoundBank } from "./model.js";
+import { sayProblem } from "./say.js";
 
 /** The bytes of a RIFF chunk's name and size. */
 const CHUNK_HEADER = 8;
@@ -19,8 +20,8 @@ export async function readSoundBank(bytes: Uint8Array): Promise<Result<SoundBank
   if (cut !== undefined) return notRead(cut);
   const library = await ifInstalled(() => import("spessasynth_core"));
   if (library === undefined) {
-    const message = "sound banks are played by the package spessasynth_core, which is not installed";
-    const remedy = "npm install spessasynth_core, or leave the bank out to hear the built-in voices";
+    const message = sayProblem("sound-problem.synthesiser-missing");
+    const remedy = sayProblem("sound-problem.synthesiser-missing-remedy");
     return failure(soundProblem("SYNTHESISER_MISSING", message, {}, remedy));
   }
   const { SoundBankLoader, SpessaLog, SpessaSynthProcessor: Synthesiser } = library;
@@ -30,11 +31,11 @@ export async function readSoundBank(bytes: Uint8Array): Promise<Result<SoundBank
     const instruments = SoundBankLoader.fromArrayBuffer(bytes.slice().buffer);
     // Compressed banks need a decoder, which starts with the first processor.
     await new Synthesiser(44100, { effectsEnabled: false, eventsEnabled: false }).processorInitialized;
-    if (instruments.presets.length === 0) return notRead("it has no instruments");
+    if (instruments.presets.length === 0) return notRead(BECAUSE.empty);
     const content: BankContent = { instruments, Synthesiser };
     return success({ kind: "sound bank", name: String(instruments.soundBankInfo.name ?? ""), content });
   } catch (error) {
-    return notRead(error instanceof Error ? error.message : "its bytes make no sense");
+    return notRead(error instanceof Error ? error.message : BECAUSE.senseless);
   }
 }
 
@@ -52,23 +53,25 @@ export function contentOf(bank: SoundBank): BankContent {
   return content;
 }
 
-function cutShort(bytes: Uint8Array): string | undefined {
+/** Why bytes are no bank, where no number belongs to it. */
+const BECAUSE = {
+  begins: { key: "sound-problem.bank-begins", parameters: {} },
+  empty: { key: "sound-problem.bank-empty", parameters: {} },
+  senseless: { key: "sound-problem.bank-senseless", parameters: {} },
+} as const;
+
+function cutShort(bytes: Uint8Array): Phrase | undefined {
   const name = String.fromCharCode(...bytes.subarray(0, 4));
-  if (name !== "RIFF" && name !== "RIFS") return "a bank begins with the letters RIFF";
+  if (name !== "RIFF" && name !== "RIFS") return BECAUSE.begins;
   if (name === "RIFS" || bytes.length < CHUNK_HEADER) return undefined;
   const stated = new DataView(bytes.buffer, bytes.byteOffset).getUint32(4, true) + CHUNK_HEADER;
   if (stated <= bytes.length) return undefined;
-  return `it states ${stated} bytes, of which ${bytes.length} are there`;
+  return { key: "sound-problem.bank-cut", parameters: { stated: String(stated), found: String(bytes.length) } };
 }
 
-function notRead(reason: string): Result<never> {
-  const message = `cannot be used as a sound bank: it must be a whole SF2, SF3 or DLS file; ${reason}`;
-  return failure(
-    soundProblem(
-      "SOUND_BANK_NOT_READ",
-      message,
-      {},
-      "fetch the bank again, or leave it out to hear the built-in voices",
-    ),
-  );
+/** `reason`: ours, or what the synthesiser said. */
+function notRead(reason: Phrase | string): Result<never> {
+  const message = sayProblem("sound-problem.sound-bank-not-read", { reason });
+  const remedy = sayProblem("sound-problem.sound-bank-not-read-remedy");
+  return failure(soundProblem("SOUND_BANK_NOT_READ", message, {}, remedy));
 }

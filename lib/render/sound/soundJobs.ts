@@ -3,6 +3,7 @@ import { type Drill, type Rung, rungNumber, rungs, scoreOf, settingsText } from 
 import type { Label } from "../../formats/sound/index.js";
 import type { Score } from "../../schema/index.js";
 import { soundProblem } from "./codes.js";
+import { sayProblem } from "./say.js";
 
 /** Most files of one call: our choice; a day of music in files of a minute is fewer, and more is a mistake in a ladder. */
 const MOST_FILES = 10000;
@@ -51,8 +52,10 @@ export function soundJobs(
   const ladder = rungs(drill);
   const count = (chosen?.length ?? ladder.count) * mixes.length;
   if (count > MOST_FILES) {
-    const message = `cannot be rendered at once: at most ${MOST_FILES} files are, drill ${drill.name} has ${count}`;
-    return failure(soundProblem("TOO_MANY_SOUND_FILES", message, {}, "choose rungs or mixes"));
+    const files = { most: String(MOST_FILES), drill: drill.name, found: String(count) };
+    const message = sayProblem("sound-problem.too-many-sound-files", files);
+    const remedy = sayProblem("sound-problem.too-many-sound-files-remedy");
+    return failure(soundProblem("TOO_MANY_SOUND_FILES", message, {}, remedy));
   }
   const about = { ...(curriculum === undefined ? {} : { curriculum }), ...(edition === undefined ? {} : { edition }) };
   for (const mix of mixes)
@@ -68,7 +71,7 @@ export function soundJobs(
   const fileAt = (index: number): string => {
     const { rung, mix } = chosenAt(index);
     const number = String(rungNumber(rung)).padStart(digits, "0");
-    const settings = fileName(changing(drill, settingsText(rung.settings))).slice(0, LONGEST_NAME);
+    const settings = wordOfName(changing(drill, settingsText(rung.settings))).slice(0, LONGEST_NAME);
     const name = [number, settings, mixNames.get(mix)!].filter((word) => word !== "").join(" ");
     return `${fileName(drill.name)}/${name}`;
   };
@@ -96,12 +99,17 @@ function fileName(text: string): string {
     .replace(/^[-\s]+|[-\s]+$/g, "");
 }
 
+/** A text as part of a file name. No blank stands beside a hyphen: what is added to a name, such as " - student", tells another file of the same mix. */
+function wordOfName(text: string): string {
+  return fileName(text).replace(/ *-[- ]*/g, "-");
+}
+
 /** The file name of each mix. A number is added where two names would be equal, also on file systems that ignore case. */
 function distinctNames(names: readonly string[]): ReadonlyMap<string, string> {
   const taken = new Set<string>();
   return new Map(
     names.map((name) => {
-      const plain = fileName(name) || "mix";
+      const plain = wordOfName(name) || "mix";
       let distinct = plain;
       for (let i = 2; taken.has(distinct.toLowerCase()); i++) distinct = `${plain} ${i}`;
       taken.add(distinct.toLowerCase());

@@ -3,6 +3,7 @@ import { failure, ifInstalled, type Result, success } from "../../base/index.js"
 import { storeProblem } from "../codes.js";
 import { isStoreProblem, storeFailure } from "../failure.js";
 import type { Store } from "../model.js";
+import { sayProblem } from "../say.js";
 import type { Database } from "../sql/database.js";
 import { migrate } from "../sql/migrations.js";
 import { retry } from "../sql/retry.js";
@@ -46,8 +47,8 @@ export async function openPostgres(url: string, options: PostgresOptions): Promi
     database = await postgresDatabase(url, options);
     const { db, hasTables } = database;
     if (!options.create && !(await retry(database, () => hasTables(db)))) {
-      const message = `there is no store in ${database.place}`;
-      const remedy = "enrol a student or import a journal first, or name another store";
+      const message = sayProblem("store-problem.store-not-found-in-database", { place: database.place });
+      const remedy = sayProblem("store-problem.store-not-found-remedy");
       throw storeFailure(storeProblem("STORE_NOT_FOUND", message, {}, remedy));
     }
     await migrate(database);
@@ -67,8 +68,9 @@ export async function postgresDatabase(
   const place = placeOf(url);
   const driver = await ifInstalled(() => import("pg"));
   if (driver === undefined) {
-    const message = "stores in PostgreSQL databases need the package pg, which is not installed";
-    throw storeFailure(storeProblem("STORE_DRIVER_MISSING", message, {}, "npm install pg"));
+    const message = sayProblem("store-problem.server-driver-missing");
+    const remedy = sayProblem("store-problem.server-driver-missing-remedy");
+    throw storeFailure(storeProblem("STORE_DRIVER_MISSING", message, {}, remedy));
   }
   const pool = new driver.default.Pool({
     connectionString: url,

@@ -1,5 +1,6 @@
 import type { Problem } from "../../base/index.js";
 import { type StoreCode, storeProblem } from "../codes.js";
+import { sayProblem } from "../say.js";
 
 /** Classes and codes of SQLSTATE (PostgreSQL manual, appendix A) and of sockets that mean that the server is gone or not started yet. */
 const GONE = /^(?:08...|57P0[123]|ECONNREFUSED|ECONNRESET|EPIPE|ETIMEDOUT|ENOENT|EAI_AGAIN)$/;
@@ -16,19 +17,29 @@ export function isTransient(error: unknown): boolean {
 /** The problem for an error of the server or of the connection, for the store at this place. */
 export function postgresProblem(place: string, error: unknown): Problem<StoreCode> {
   const code = codeOf(error);
-  const says = `${place}: ${textOf(error)}${code === "" ? "" : ` (${code})`}`;
-  if (CONFLICT.test(code) || code === "55P03") return storeProblem("STORE_BUSY", says, {}, "try again");
-  if (GONE.test(code) || code === "ENOTFOUND" || CUT.test(textOf(error)))
-    return storeProblem("STORE_UNREACHABLE", says, {}, "check the address and that the server is running");
-  if (/^28...$/.test(code) || code === "3D000")
-    return storeProblem("STORE_UNREACHABLE", says, {}, "check user, password and the name of the database");
-  if (code === "53100" || code === "53200") return storeProblem("STORE_FULL", says, {}, "make room on the server");
-  if (code === "25006") return storeProblem("STORE_READ_ONLY", says, {}, "connect to a server that may be written");
-  if (/^42501$/.test(code))
-    return storeProblem("STORE_PLACE_UNUSABLE", says, {}, "let the user make and use tables in this database");
-  if (/^XX00[12]$/.test(code)) return storeProblem("STORE_DAMAGED", says, {}, "restore a backup of the server");
-  return storeProblem("STORE_FAILED", says);
+  const said = textOf(error);
+  const message = sayProblem("store-problem.server", {
+    place,
+    said,
+    coded: code === "" ? "bare" : "coded",
+    error: code,
+  });
+  const [kind, remedy] = kindOf(code, said);
+  return storeProblem(kind, message, {}, remedy && sayProblem(`store-problem.server-${remedy}-remedy`));
 }
+
+function kindOf(code: string, said: string): readonly [StoreCode, Remedy?] {
+  if (CONFLICT.test(code) || code === "55P03") return ["STORE_BUSY", "busy"];
+  if (GONE.test(code) || code === "ENOTFOUND" || CUT.test(said)) return ["STORE_UNREACHABLE", "unreachable"];
+  if (/^28...$/.test(code) || code === "3D000") return ["STORE_UNREACHABLE", "refuses"];
+  if (code === "53100" || code === "53200") return ["STORE_FULL", "full"];
+  if (code === "25006") return ["STORE_READ_ONLY", "read-only"];
+  if (/^42501$/.test(code)) return ["STORE_PLACE_UNUSABLE", "place-unusable"];
+  if (/^XX00[12]$/.test(code)) return ["STORE_DAMAGED", "damaged"];
+  return ["STORE_FAILED"];
+}
+
+type Remedy = "busy" | "unreachable" | "refuses" | "full" | "read-only" | "place-unusable" | "damaged";
 
 /** The SQLSTATE of an error of the server, or the code of a socket's; empty for others. */
 export function codeOf(error: unknown): string {

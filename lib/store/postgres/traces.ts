@@ -1,6 +1,7 @@
 import { type Kysely, sql } from "kysely";
 import { storeProblem } from "../codes.js";
 import { type StoreProblem, storeFailure } from "../failure.js";
+import { sayProblem } from "../say.js";
 import { STUDENT_TABLES, type Tables } from "../sql/tables.js";
 import { codeOf } from "./problems.js";
 import { relations } from "./relations.js";
@@ -128,11 +129,13 @@ function statisticsLeft({
 }
 
 function busy(place: string, cause?: unknown): StoreProblem {
-  const message = `the rows are deleted from ${place}, but traces stay in the tables' files while a transaction that began before is at work`;
-  return storeFailure(storeProblem("STORE_BUSY", message, {}, "end the other transaction and erase again"), cause);
+  const message = sayProblem("store-problem.traces-in-tables", { place });
+  const remedy = sayProblem("store-problem.traces-in-tables-remedy");
+  return storeFailure(storeProblem("STORE_BUSY", message, {}, remedy), cause);
 }
 
 function notOwner(place: string): StoreProblem {
-  const message = `the rows are deleted from ${place}, but traces stay in the tables' files, which only the owner of the tables may have rewritten`;
-  return storeFailure(storeProblem("STORE_PLACE_UNUSABLE", message, {}, "erase again as the user who made the tables"));
+  const message = sayProblem("store-problem.traces-not-owner", { place });
+  const remedy = sayProblem("store-problem.traces-not-owner-remedy");
+  return storeFailure(storeProblem("STORE_PLACE_UNUSABLE", message, {}, remedy));
 }

@@ -1,6 +1,7 @@
 import { type Kysely, sql } from "kysely";
 import { storeProblem } from "../codes.js";
 import { storeFailure } from "../failure.js";
+import { sayProblem } from "../say.js";
 import { rewriteEvents } from "./currentEvents.js";
 import type { Database, Trx } from "./database.js";
 import { retry } from "./retry.js";
@@ -22,8 +23,9 @@ export const TABLES_VERSION: number = STEPS.length;
 export async function migrate(database: Database, upTo: number = TABLES_VERSION): Promise<void> {
   const found = await retry(database, () => tablesVersion(database, database.db));
   if (found > TABLES_VERSION) {
-    const message = `the store has tables of version ${found}, and this leeway knows versions up to ${TABLES_VERSION}`;
-    throw storeFailure(storeProblem("STORE_VERSION_NEWER", message, {}, "use the newer version of leeway"));
+    const message = sayProblem("store-problem.store-version-newer", { found, known: TABLES_VERSION });
+    const remedy = sayProblem("store-problem.store-version-newer-remedy");
+    throw storeFailure(storeProblem("STORE_VERSION_NEWER", message, {}, remedy));
   }
   if (found >= upTo) return;
   if (found > 0) await retry(database, () => database.backUp(found));

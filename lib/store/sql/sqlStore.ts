@@ -1,5 +1,6 @@
 import { storeProblem } from "../codes.js";
 import type { Store } from "../model.js";
+import { sayProblem } from "../say.js";
 import { course, keepCourse } from "./courses.js";
 import type { Database } from "./database.js";
 import { erase } from "./erase.js";
@@ -21,7 +22,8 @@ export function sqlStore(database: Database): Store {
     merge: (key, events) => run(async () => merge(database, key, events)),
     erase: (student) => erase(database, student),
     async *verify(key) {
-      for (const said of await run(() => database.inspect())) yield storeProblem("STORE_DAMAGED", said);
+      for (const said of await run(() => database.inspect()))
+        yield storeProblem("STORE_DAMAGED", sayProblem("store-problem.store-inspected", { said }));
       const keys = key === undefined ? journals(database, undefined) : [key];
       for await (const each of keys) yield* guarded(database, verifyJournal(database, each));
     },

@@ -3,6 +3,7 @@ import { fold, readEvent, standingText } from "../../progress/index.js";
 import type { JournalEvent } from "../../schema/index.js";
 import { storeProblem } from "../codes.js";
 import type { JournalKey } from "../model.js";
+import { sayProblem } from "../say.js";
 import { at, foldAgain, lastEvent } from "./addEvents.js";
 import type { Database } from "./database.js";
 import { digestOf } from "./digest.js";
@@ -14,8 +15,6 @@ import { standingColumns } from "./standingRows.js";
 import type { EventRow } from "./tables.js";
 
 /** The remedy for a damaged journal. */
-const REMEDY = "repair the journal; what cannot be read is set aside, not thrown away";
-
 /** Whether a kept event is unchanged and belongs to this journal. */
 function isIntact(key: JournalKey, row: EventRow): boolean {
   if (digestOf(row.body) !== row.digest) return false;
@@ -27,6 +26,7 @@ function isIntact(key: JournalKey, row: EventRow): boolean {
 
 /** The problems of one journal. */
 export async function* verifyJournal(database: Database, key: JournalKey): AsyncIterable<Problem> {
+  const whose = { student: key.student, course: key.curriculum };
   // When another process writes to the journal during the check, it is read again.
   for (;;) {
     const before = await retry(database, () => open(database, key));
@@ -39,24 +39,24 @@ export async function* verifyJournal(database: Database, key: JournalKey): Async
         count++;
         if (isIntact(key, row)) events.push(bodyOf(row) as JournalEvent);
         else {
-          const message = `event ${row.id} (turn ${row.turn}) of ${key.student} in ${key.curriculum} is not what was written`;
-          problems.push(storeProblem("EVENT_ALTERED", message, {}, REMEDY));
+          const event = { id: row.id, turn: String(row.turn), ...whose };
+          const message = sayProblem("store-problem.event-altered", event);
+          problems.push(storeProblem("EVENT_ALTERED", message, {}, sayProblem("store-problem.repair-remedy")));
         }
       }
     }
     const after = await retry(database, () => open(database, key));
     if (after?.revision !== before.revision) continue;
     if (count !== before.events) {
-      const message = `the journal of ${key.student} in ${key.curriculum} has ${count} events, and ${before.events} were written`;
-      problems.push(
-        storeProblem("EVENTS_MISSING", message, {}, "import them again from a backup or an export, then repair"),
-      );
+      const message = sayProblem("store-problem.events-missing", { ...whose, found: count, written: before.events });
+      const remedy = sayProblem("store-problem.events-missing-remedy");
+      problems.push(storeProblem("EVENTS_MISSING", message, {}, remedy));
     }
     const amount = fold(events, { of: key }).standing;
     const [kept, due] = [before.standing, amount].map((each) => (each === undefined ? "" : standingText(each)));
     if (kept !== due) {
-      const message = `the standing kept for ${key.student} in ${key.curriculum} is not what the journal amounts to`;
-      problems.push(storeProblem("STANDING_STALE", message, {}, REMEDY));
+      const message = sayProblem("store-problem.standing-stale", whose);
+      problems.push(storeProblem("STANDING_STALE", message, {}, sayProblem("store-problem.repair-remedy")));
     }
     yield* problems;
     return;

@@ -3,6 +3,7 @@ import { dirname } from "node:path";
 import { Kysely, SqliteDialect } from "kysely";
 import { storeProblem } from "../codes.js";
 import { storeFailure } from "../failure.js";
+import { sayProblem } from "../say.js";
 import type { Database } from "../sql/database.js";
 import { retry } from "../sql/retry.js";
 import type { Tables } from "../sql/tables.js";
@@ -43,18 +44,19 @@ const waiting = (path: string, patience: number) => ({
 export async function connect(path: string, { create, patience = PATIENCE }: SqliteOptions): Promise<Connection> {
   const isNew = !existsSync(path);
   if (isNew && !create) {
-    const message = `there is no store at ${path}`;
-    throw storeFailure(
-      storeProblem("STORE_NOT_FOUND", message, {}, "enrol a student or import a journal first, or name another store"),
-    );
+    const message = sayProblem("store-problem.store-not-found", { place: path });
+    const remedy = sayProblem("store-problem.store-not-found-remedy");
+    throw storeFailure(storeProblem("STORE_NOT_FOUND", message, {}, remedy));
   }
   if (isNew && !existsSync(dirname(path))) {
-    throw storeFailure(
-      storeProblem("STORE_PLACE_UNUSABLE", `the folder ${dirname(path)} is not there`, {}, "make the folder first"),
-    );
+    const message = sayProblem("store-problem.store-folder-missing", { folder: dirname(path) });
+    const remedy = sayProblem("store-problem.store-folder-missing-remedy");
+    throw storeFailure(storeProblem("STORE_PLACE_UNUSABLE", message, {}, remedy));
   }
   if (!isNew && !statSync(path).isFile()) {
-    throw storeFailure(storeProblem("STORE_PLACE_UNUSABLE", `${path} is not a file`, {}, "name a file for the store"));
+    const message = sayProblem("store-problem.store-no-file", { place: path });
+    const remedy = sayProblem("store-problem.store-no-file-remedy");
+    throw storeFailure(storeProblem("STORE_PLACE_UNUSABLE", message, {}, remedy));
   }
   const open = await sqliteDriver();
   const connection = open(path, AT_A_STRETCH);
@@ -78,8 +80,8 @@ function prepare(connection: Connection, path: string): void {
     valuesOf(connection, "select count(*) from sqlite_master")[0] === 0,
   ]);
   if (id !== APPLICATION_ID && !(id === 0 && isEmpty)) {
-    const message = `${path} is the database of another program`;
-    throw storeFailure(storeProblem("STORE_FOREIGN", message, {}, "name another file for the store"));
+    const message = sayProblem("store-problem.store-foreign", { place: path });
+    throw storeFailure(storeProblem("STORE_FOREIGN", message, {}, sayProblem("store-problem.store-foreign-remedy")));
   }
   if (pragma("journal_mode = wal") !== "wal") throw Object.assign(new Error("no WAL"), { code: "SQLITE_READONLY" });
   pragma("synchronous = full");

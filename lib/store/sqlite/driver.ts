@@ -1,5 +1,6 @@
 import { storeProblem } from "../codes.js";
 import { storeFailure } from "../failure.js";
+import { sayProblem } from "../say.js";
 import type { OpenConnection } from "./model.js";
 import { nodeDriver } from "./nodeDriver.js";
 
@@ -34,10 +35,8 @@ async function packageDriver(): Promise<OpenConnection> {
       };
     };
   } catch (error) {
-    const message =
-      "stores in files need Node 22.13 or later, or the package better-sqlite3, which is not installed or not built for this machine";
-    const remedy =
-      "use a newer Node; or npm install better-sqlite3 (it is compiled if need be: python3, make and a C++ compiler), or name a PostgreSQL store";
+    const message = sayProblem("store-problem.store-driver-missing");
+    const remedy = sayProblem("store-problem.store-driver-missing-remedy");
     throw storeFailure(storeProblem("STORE_DRIVER_MISSING", message, {}, remedy), error);
   }
 }

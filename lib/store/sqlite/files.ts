@@ -2,6 +2,7 @@ import { chmodSync, existsSync, readdirSync, rmSync } from "node:fs";
 import { basename, dirname, join } from "node:path";
 import { storeProblem } from "../codes.js";
 import { storeFailure } from "../failure.js";
+import { sayProblem } from "../say.js";
 import { keyText } from "../sql/keyText.js";
 import { type Connection, rowsOf, valuesOf } from "./model.js";
 
@@ -78,6 +79,6 @@ function clearSamples(connection: Connection, of: "main" | "copy"): void {
 function emptyLog(connection: Connection, path: string): void {
   const [result] = rowsOf<{ readonly busy: number }>(connection, "pragma wal_checkpoint(truncate)");
   if (result?.busy === 0) return;
-  const message = `the events are deleted, but traces stay in ${path}-wal while another program reads the store`;
-  throw storeFailure(storeProblem("STORE_BUSY", message, {}, "close the other program and erase again"));
+  const message = sayProblem("store-problem.traces-in-log", { place: path });
+  throw storeFailure(storeProblem("STORE_BUSY", message, {}, sayProblem("store-problem.traces-in-log-remedy")));
 }

@@ -1,50 +1,39 @@
 import type { Problem } from "../../base/index.js";
 import { type StoreCode, storeProblem } from "../codes.js";
+import { sayProblem } from "../say.js";
 
 /** The problem for an error of SQLite (https://sqlite.org/rescode.html) or of the file system, for the store at this path. */
 export function sqliteProblem(path: string, error: unknown): Problem<StoreCode> {
   const code = codeOf(error);
-  const says = error instanceof Error ? error.message : String(error);
-  const at = `the store ${path}`;
-  if (code.startsWith("SQLITE_FULL") || code === "SQLITE_IOERR_WRITE" || code === "ENOSPC" || code === "EFBIG")
-    return storeProblem(
-      "STORE_FULL",
-      `${at} cannot be written: no room is left, or a limit on the size of files is met (${code})`,
-      {},
-      "make room and try again: nothing was half written",
-    );
-  if (code.startsWith("SQLITE_READONLY") || code === "EROFS")
-    return storeProblem(
-      "STORE_READ_ONLY",
-      `${at} may not be written (${code})`,
-      {},
-      "make the file and its folder writable for this user, or copy the file",
-    );
-  if (code.startsWith("SQLITE_BUSY") || code.startsWith("SQLITE_LOCKED"))
-    return storeProblem(
-      "STORE_BUSY",
-      `another program has been using ${path} for too long`,
-      {},
-      "wait for it or close it, then try again",
-    );
-  if (code.startsWith("SQLITE_NOTADB"))
-    return storeProblem("STORE_FOREIGN", `${path} is not a database`, {}, "name another file for the store");
-  if (code.startsWith("SQLITE_CORRUPT"))
-    return storeProblem(
-      "STORE_DAMAGED",
-      `${at} is damaged (${says})`,
-      {},
-      "restore a backup, or export what can be read and import it into a new store",
-    );
-  if (code.startsWith("SQLITE_CANTOPEN") || code.startsWith("SQLITE_PERM") || code === "EACCES" || code === "EPERM")
-    return storeProblem(
-      "STORE_PLACE_UNUSABLE",
-      `${at} cannot be opened (${code})`,
-      {},
-      "check the folder and its permissions",
-    );
-  return storeProblem("STORE_FAILED", `${at}: ${says}${code === "" ? "" : ` (${code})`}`);
+  const said = error instanceof Error ? error.message : String(error);
+  const [kind, problem] = kindOf(code);
+  const coded = code === "" ? "bare" : "coded";
+  if (problem === undefined)
+    return storeProblem(kind, sayProblem("store-problem.store-failed", { place: path, said, coded, error: code }));
+  const message = sayProblem(`store-problem.${problem}`, { place: path, error: code, said });
+  const remedy = problem === "store-no-database" ? "store-foreign" : problem;
+  return storeProblem(kind, message, {}, sayProblem(`store-problem.${remedy}-remedy`));
 }
+
+function kindOf(code: string): readonly [StoreCode, Known?] {
+  if (code.startsWith("SQLITE_FULL") || code === "SQLITE_IOERR_WRITE" || code === "ENOSPC" || code === "EFBIG")
+    return ["STORE_FULL", "store-full"];
+  if (code.startsWith("SQLITE_READONLY") || code === "EROFS") return ["STORE_READ_ONLY", "store-read-only"];
+  if (code.startsWith("SQLITE_BUSY") || code.startsWith("SQLITE_LOCKED")) return ["STORE_BUSY", "store-busy"];
+  if (code.startsWith("SQLITE_NOTADB")) return ["STORE_FOREIGN", "store-no-database"];
+  if (code.startsWith("SQLITE_CORRUPT")) return ["STORE_DAMAGED", "store-damaged"];
+  if (code.startsWith("SQLITE_CANTOPEN") || code.startsWith("SQLITE_PERM") || code === "EACCES" || code === "EPERM")
+    return ["STORE_PLACE_UNUSABLE", "store-place-unusable"];
+  return ["STORE_FAILED"];
+}
+
+type Known =
+  | "store-busy"
+  | "store-damaged"
+  | "store-full"
+  | "store-no-database"
+  | "store-place-unusable"
+  | "store-read-only";
 
 /** Whether a retry may succeed, when another writer has finished. */
 export function isTransient(error: unknown): boolean {

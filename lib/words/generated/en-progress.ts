@@ -28,10 +28,4 @@ export const messages: CatalogueOf<"progress", Form> = {
   "progress.gate-in-a-row": (p, w) => w.plural(p.clean, { one: `1 clean take`, other: `${w.number(p.clean)} clean takes in a row` }),
   "progress.gate-showing": (p, w) => `takes that show you to be clean about ${w.number(p.able, 0, 1)} % of the time rather than ${w.number(p.unready, 0, 1)} % (${w.number(p.fewest)} or more)`,
   "progress.setting": (p, w) => `${w.text(p.parameter)} ${w.text(p.value)}`,
-  "progress.problem.curriculum-other": (p, w) => `the standing is in ${w.text(p.standing)}, the course given is ${w.text(p.given)}`,
-  "progress.problem.finding-lacks": (p) => p.missing === "take" ? `a finding must name its take, drill and rung to be counted, and the take is missing` : p.missing === "drill" ? `a finding must name its take, drill and rung to be counted, and the drill is missing` : `a finding must name its take, drill and rung to be counted, and the rung is missing`,
-  "progress.problem.take-name-long": (p, w) => `the name of a take must have at most ${w.number(p.most)} characters, found ${w.number(p.found)}`,
-  "progress.problem.shorter-take-name": () => `give the take a shorter name`,
-  "progress.problem.drill-unknown": (p, w) => `the drills of ${w.text(p.course)} are ${w.text(p.drills)}; found ${w.text(p.found)}`,
-  "progress.problem.write-drill": (p, w) => `write ${w.text(p.drill)}`,
 };

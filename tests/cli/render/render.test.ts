@@ -162,7 +162,7 @@ describe("leeway render", () => {
     ).toBe("%PDF-");
   });
 
-  test("gives drills and instruments whose names are alike files of their own, whatever is rendered of them", async () => {
+  test("gives drills, mixes and instruments whose names are alike files of their own, whatever is rendered of them", async () => {
     // Names that differ in signs a file name does not keep, in case or by a number, or that are words of the file name itself.
     const drills = ["half-bar", "half_bar", "half.bar", "Half-bar", "straight"];
     const instruments = [
@@ -180,9 +180,11 @@ describe("leeway render", () => {
     const described = instruments
       .map((name) => `  "${name}": { sounds: perfect fifth lower, lowest: B1, highest: F6 }\n`)
       .join("");
-    const copies = drills.map((name) => half.replace("half-bar", name)).join("");
+    const mixed = half.replace("      alone:", '      "play - student": { kit: drops, lead: off }\n      alone:');
+    const copies = drills.map((name) => mixed.replace("half-bar", name)).join("");
     const players = [...instruments, "cornet"];
-    const asked = ["--rungs", "1", "--mix", "play", "--as", "midi,musicxml,chart", "--for", ...players];
+    const mixes = ["play", "play - student"];
+    const asked = ["--rungs", "1", "--mix", ...mixes, "--as", "midi,musicxml,chart", "--for", ...players];
     const course = text
       .replace(half, copies)
       .replace(/^ {2}steady:\n(?: {4}.*\n)*/m, "")
@@ -191,8 +193,8 @@ describe("leeway render", () => {
     const said = await leeway("alike.yaml", ...asked, "--out", "alike");
     expect(said.status, said.err).toBe(0);
     const { files } = manifestIn("alike");
-    // For each drill: MIDI of all and of the student, the concert score, a chart, the ladders, and a part for each player.
-    expect(files).toHaveLength(drills.length * (5 + players.length));
+    // For each drill: the ladders, and in each mix MIDI of all and of the student, the concert score, a chart, and a part for each player.
+    expect(files).toHaveLength(drills.length * (1 + mixes.length * (4 + players.length)));
     expect(new Set(files.map(({ file }) => file.normalize("NFKC").toLowerCase())).size).toBe(files.length);
     for (const { file, sha256: sum } of files) expect(sha256(readFileSync(join(folder, "alike", file)))).toBe(sum);
     const names = files.map(({ file }) => file);

@@ -40,7 +40,11 @@ describe("compileGate()", () => {
   test.each<[GateDocument, string]>([
     [{ clean: 0, of: 4 }, "GATE_CANNOT_BE_MET /gate/clean"],
     [{ clean: 5, of: 4 }, "GATE_CANNOT_BE_MET /gate/clean"],
+    [{}, "GATE_FORM /gate"],
     [{ of: 4 }, "GATE_FORM /gate"],
+    [{ clean: 3 }, "GATE_FORM /gate"],
+    [{ clean: 3, "in-a-row": 2 }, "GATE_FORM /gate"],
+    [{ clean: 3, of: 4, "in-a-row": 2 }, "GATE_FORM /gate"],
     [{ of: 4, "in-a-row": 2 }, "GATE_FORM /gate"],
     [{ "in-a-row": 2, sequential: SEQUENTIAL }, "GATE_FORM /gate"],
   ])("refuses %j", (document, problem) => {

@@ -2,10 +2,11 @@ import { describe, expect, test } from "vitest";
 import { fraction, problemsIn } from "../../../lib/base/index.js";
 import { readMidiFile } from "../../../lib/formats/index.js";
 import { must } from "../../time/shorthand.js";
+import { worded } from "../../words/worded.js";
 import { ascii, chunk, END, file, header, meta, name, off, on, quantity, tempo, uint32 } from "./midiBytes.js";
 
 const bytes = (...parts: readonly (readonly number[])[]): Uint8Array => Uint8Array.from(parts.flat());
-const codes = (data: Uint8Array): string[] => problemsIn(readMidiFile(data)).map((p) => `${p.code}@${p.where.offset}`);
+const codes = (data: Uint8Array): string[] => worded(readMidiFile(data)).map((p) => `${p.code}@${p.where.offset}`);
 
 describe("readMidiFile() reads", () => {
   test("notes with exact positions and seconds, at 120 to the minute where no tempo is given", () => {

@@ -3,12 +3,13 @@ import { fractionText, problemsIn } from "../../../lib/base/index.js";
 import { type MusicXmlNote, readMusicXml } from "../../../lib/formats/index.js";
 import { meterText } from "../../../lib/time/index.js";
 import { must } from "../../time/shorthand.js";
+import { worded } from "../../words/worded.js";
 import { ending, FOUR_FOUR, note, repeat, rest, score } from "./musicXmlText.js";
 
 const part = (text: string) => must(readMusicXml(text)).parts[0]!;
 const texts = (notes: readonly MusicXmlNote[]): string[] =>
   notes.map((n) => `${fractionText(n.position)} ${n.written?.letter}${n.written?.octave} ${fractionText(n.length)}`);
-const codes = (text: string | Uint8Array): string[] => problemsIn(readMusicXml(text)).map((p) => p.code);
+const codes = (text: string | Uint8Array): string[] => worded(readMusicXml(text)).map((p) => p.code);
 
 describe("readMusicXml() reads", () => {
   test("durations by divisions, tuplets exactly, rests, and changes of divisions", () => {

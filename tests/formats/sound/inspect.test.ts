@@ -71,7 +71,7 @@ describe("what the samples of a recording show", () => {
     const heard = await hear(wavBytes({ samples: [broken], coding: "f32" }));
     expect(heard.channels[0]).toEqual(samples);
     expect(heard.problems).toMatchObject([
-      { code: "RECORDING_NOT_NUMBERS", message: expect.stringContaining("4 of 44100") },
+      { code: "RECORDING_NOT_NUMBERS", message: expect.stringContaining("4 of 44,100") },
     ]);
   });
 });

@@ -5,6 +5,7 @@ import type { Problem } from "../../../lib/base/index.js";
 import { decodeSound, type Recording } from "../../../lib/listen/index.js";
 import type { Sound } from "../../../lib/render/sound/index.js";
 import { joined } from "../../joined.js";
+import { allWorded } from "../../words/worded.js";
 
 /** How a WAV file is written; every field of its header can be made to lie. */
 export interface WavSpec {
@@ -109,9 +110,11 @@ export interface Heard {
 /** Opens bytes and goes through the sound; problems at opening are answered alike. */
 export async function hear(bytes: Uint8Array | AsyncIterable<Uint8Array>, name?: string): Promise<Heard> {
   const opened = await decodeSound(bytes, name === undefined ? {} : { name });
-  if (!opened.ok)
-    return { rate: 0, channels: [], problems: opened.problems, codes: opened.problems.map(({ code }) => code) };
-  return gather(opened.value);
+  const heard = opened.ok
+    ? await gather(opened.value)
+    : { rate: 0, channels: [], problems: opened.problems, codes: opened.problems.map(({ code }) => code) };
+  allWorded(heard.problems);
+  return heard;
 }
 
 export async function gather(recording: Pick<Recording, "sound" | "problems">): Promise<Heard> {

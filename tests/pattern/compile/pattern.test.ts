@@ -1,5 +1,4 @@
 import { describe, expect, test } from "vitest";
-import { problemsIn } from "../../../lib/base/index.js";
 import {
   compileInstrument,
   compilePattern,
@@ -13,6 +12,7 @@ import {
 } from "../../../lib/pattern/index.js";
 import { meterText } from "../../../lib/time/index.js";
 import { must, wantedProblem } from "../../time/shorthand.js";
+import { worded } from "../../words/worded.js";
 import { compiled, key, noteTexts, pitch } from "../shorthand.js";
 
 const riff: PatternDocument = {
@@ -35,7 +35,7 @@ const riff: PatternDocument = {
   },
 };
 const codes = (document: PatternDocument): string[] =>
-  problemsIn(compilePattern("riff", document, { instruments: {}, files: () => undefined })).map(
+  worded(compilePattern("riff", document, { instruments: {}, files: () => undefined })).map(
     (p) => `${p.code} ${p.where.pointer}`,
   );
 
@@ -129,7 +129,7 @@ describe("compilePattern()", () => {
 
   test("keeps to the number of notes it may hold", () => {
     const result = compilePattern("riff", riff, { instruments: {}, files: () => undefined, mostNotes: 10 });
-    expect(problemsIn(result).map((p) => p.code)).toEqual(["TOO_MANY_NOTES"]);
+    expect(worded(result).map((p) => p.code)).toEqual(["TOO_MANY_NOTES"]);
   });
 });
 
@@ -146,7 +146,7 @@ describe("transposePattern()", () => {
 describe("instruments", () => {
   test("the part's own instrument is checked against its written range", () => {
     const low = { meter: "4/4", bars: 1, parts: { lead: { instrument: "trumpet", notes: "1/1 D3" } } };
-    const problems = problemsIn(compilePattern("riff", low, { instruments: {}, files: () => undefined }));
+    const problems = worded(compilePattern("riff", low, { instruments: {}, files: () => undefined }));
     expect(problems).toMatchObject([{ code: "WRITTEN_BELOW_RANGE", where: { pointer: "/parts/lead" } }]);
     expect(problems[0]!.message).toContain("F#3");
     expect(problems[0]!.message).toContain("E3");
@@ -172,7 +172,7 @@ describe("instruments", () => {
 
   test("compileInstrument() says what is wrong where", () => {
     const result = compileInstrument("quay horn", { sounds: "perfect third lower", lowest: "H1", highest: "C" });
-    expect(problemsIn(result).map((p) => p.where.pointer)).toEqual(["/sounds", "/lowest", "/highest"]);
+    expect(worded(result).map((p) => p.where.pointer)).toEqual(["/sounds", "/lowest", "/highest"]);
     wantedProblem(compileInstrument("quay horn", { lowest: "C6", highest: "C3" }), "INSTRUMENT_RANGE_EMPTY");
   });
 

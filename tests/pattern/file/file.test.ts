@@ -1,9 +1,9 @@
 import { describe, expect, test } from "vitest";
-import { problemsIn } from "../../../lib/base/index.js";
 import { compilePattern, type PartDocument } from "../../../lib/pattern/index.js";
 import { file, meta, name, off, on } from "../../formats/midi/midiBytes.js";
 import { FOUR_FOUR, note, rest, score } from "../../formats/musicxml/musicXmlText.js";
 import { must } from "../../time/shorthand.js";
+import { worded } from "../../words/worded.js";
 import { noteTexts } from "../shorthand.js";
 
 /** Two bars of 4/4: a pick-up eighth at the end of bar 1, D4 and F4 in bar 2, A4 in bar 3; drums on channel 10. */
@@ -43,7 +43,7 @@ const compile = (part: PartDocument, bars = 2, meter = "4/4", pickup?: string) =
   );
 const taken = (...asked: Parameters<typeof compile>) => noteTexts(must(compile(...asked)).parts[0]!.variants[""]!);
 const codes = (...asked: Parameters<typeof compile>) =>
-  problemsIn(compile(...asked)).map((p) => `${p.code} ${p.where.pointer}`);
+  worded(compile(...asked)).map((p) => `${p.code} ${p.where.pointer}`);
 
 describe("a part from a MIDI file", () => {
   test("takes the bars of the track asked for, and what stands before them as the pick-up", () => {
@@ -57,13 +57,13 @@ describe("a part from a MIDI file", () => {
 
   test("leaves out what began before, and ends what rings on, and says so", () => {
     const result = compile({ file: "riff.mid", track: 2, bars: "2" }, 1);
-    expect(problemsIn(result)).toEqual([]);
+    expect(worded(result)).toEqual([]);
     const held = file([...on(0, 62), ...off(2400, 62), ...on(480, 65), ...off(1920, 65)]);
     const document = { meter: "4/4", bars: 1, parts: { lead: { file: "held.mid", bars: "2" } } };
     const cut = compilePattern("riff", document, { instruments: {}, files: () => held });
     expect(noteTexts(must(cut).parts[0]!.variants[""]!)).toEqual(["1/2 F4 1/2"]);
-    expect(problemsIn(cut).map((p) => p.code)).toEqual(["FILE_NOTE_CUT"]);
-    expect(problemsIn(cut)[0]!.message).toBe(
+    expect(worded(cut).map((p) => p.code)).toEqual(["FILE_NOTE_CUT"]);
+    expect(worded(cut)[0]!.message).toBe(
       "1 note begins before the first bar taken and is left out; 1 note rings past the last bar and is cut there",
     );
   });
@@ -72,7 +72,7 @@ describe("a part from a MIDI file", () => {
     const result = compile({ file: "riff.mid", track: "drums", bars: "2" }, 1);
     expect(must(result).parts[0]!.kind).toBe("percussion");
     expect(noteTexts(must(result).parts[0]!.variants[""]!)).toEqual(["0 kick 1/16"]);
-    expect(problemsIn(result).map((p) => p.code)).toEqual(["FILE_VOICE_UNKNOWN"]);
+    expect(worded(result).map((p) => p.code)).toEqual(["FILE_VOICE_UNKNOWN"]);
   });
 
   test.each([
@@ -101,14 +101,14 @@ describe("a part from a MIDI file", () => {
     const played = file([...on(7, 62), ...off(480, 62)]);
     const document = { meter: "4/4", bars: 1, parts: { lead: { file: "played.mid" } } };
     const result = compilePattern("riff", document, { instruments: {}, files: () => played });
-    expect(problemsIn(result).map((p) => p.code)).toEqual(["FILE_OFF_GRID"]);
+    expect(worded(result).map((p) => p.code)).toEqual(["FILE_OFF_GRID"]);
   });
 });
 
 describe("a part from a file of another kind", () => {
   const one = (bytes: Uint8Array) => {
     const document = { meter: "4/4", bars: 1, parts: { lead: { file: "one.mid" } } };
-    return problemsIn(compilePattern("riff", document, { instruments: {}, files: () => bytes })).map((p) => p.code);
+    return worded(compilePattern("riff", document, { instruments: {}, files: () => bytes })).map((p) => p.code);
   };
 
   test("that counts in frames has no bars", () => {
@@ -126,7 +126,7 @@ describe("a part from a MusicXML file", () => {
   test("is in concert pitch, with its pick-up, bars counted from 1 without it", () => {
     const result = compile({ file: "riff.xml", bars: "1" }, 1, "4/4", "1/8 note");
     expect(noteTexts(must(result).parts[0]!.variants[""]!)).toEqual(["-1/8 A3 1/8", "0 D4 1/4"]);
-    expect(problemsIn(result)).toEqual([]);
+    expect(worded(result)).toEqual([]);
   });
 
   test("says what is left out of the bars taken, and only of those", () => {

@@ -64,6 +64,20 @@ describe("landings left out, over takes", () => {
     );
   });
 
+  test("landings left out are named only where the gate is met by clean takes and would let the student on", () => {
+    const { reasons, standing } = playAll(times(3, { landings: 1, notes: 0 }));
+    expect(reasons[1]).toBe("This take was clean. You need 3 clean takes out of your last 4; you have 2.");
+    // Three of the last four takes are still clean: the one beyond tolerance is what is said.
+    const beyond = decide(course, standing, findingOf("b", "mooring", at(80), "beyond"), timeOf(600));
+    expect(beyond.what).toBe("hold");
+    expect(beyond.reason).toBe(
+      "This take was outside the limits. You need 3 clean takes out of your last 4; you have 3.",
+    );
+    const clean = decide(course, standing, cleanTake("c", at(80), { landings: 1, notes: 0 }), timeOf(600));
+    expect(clean.what).toBe("hold");
+    expect(clean.evidence).toEqual(["t0", "t1", "t2", "c"]);
+  });
+
   test("who leaves out landings as rarely or as often as other notes is let on", () => {
     expect(rungAfter(times(3, { landings: 0, notes: 0 }))).toBe(at(84));
     expect(rungAfter([{ landings: 1, notes: 2 }, ...times(2, { landings: 0, notes: 2 })])).toBe(at(84));

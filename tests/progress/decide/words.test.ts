@@ -5,6 +5,7 @@ import type { Gate } from "../../../lib/drill/index.js";
 import { decide, gateText, placeByTeacher } from "../../../lib/progress/index.js";
 import { english, progressInEnglish, wordsOf } from "../../../lib/words/index.js";
 import { markedWords, unmarked } from "../../words/marked.js";
+import { expectWorded } from "../../words/problemWords.js";
 import { courseOf, findingOf, timeOf } from "../course.js";
 import { beginLessons, play } from "../lessons.js";
 
@@ -99,12 +100,8 @@ describe("the words of problems with progress", () => {
     ...problemsIn(placeByTeacher(course, lessons.standing, { drill: "rwo", rung: "1", at: timeOf(9) })),
   ];
 
-  test.each(problems)("$code: message and remedy stand beside their sentences", ({ message, remedy, words: own }) => {
-    expect(words.word(own?.message, "")).toBe(message);
-    if (remedy !== undefined) expect(words.word(own?.remedy, "")).toBe(remedy);
-    const { outside, names } = unmarked(marked.word(own?.message, message) + marked.word(own?.remedy, ""));
-    expect(outside).toBe("");
-    for (const each of names) expect(each).toMatch(new RegExp(`${DATA.source}|^(?:stedy|rwo)$`));
+  test.each(problems)("$code: message and remedy stand beside their sentences", (problem) => {
+    for (const each of expectWorded(problem)) expect(each).toMatch(new RegExp(`${DATA.source}|^(?:stedy|rwo)$`));
   });
 
   test("are five, of three codes", () => {

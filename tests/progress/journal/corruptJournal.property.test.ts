@@ -2,6 +2,7 @@ import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { fold, standingText } from "../../../lib/progress/index.js";
 import type { JournalEvent, Standing } from "../../../lib/schema/index.js";
+import { expectWorded } from "../../words/problemWords.js";
 import { EDITIONS, YEARS, year, yearOnOneDevice } from "../history.js";
 
 const text = (standing: Standing | undefined): string => standingText(standing!);
@@ -67,7 +68,10 @@ describe("a corrupt or foreign journal is refused event by event", () => {
           const errors = (all: typeof problems): string[] =>
             all.filter(({ severity }) => severity === "error").map(({ code }) => code);
           expect(errors(problems).sort()).toEqual([...codes, ...errors(clean.problems)].sort());
-          for (const problem of problems) expect(problem.where.pointer).toMatch(/^\/\d+$/);
+          for (const problem of problems) {
+            expect(problem.where.pointer).toMatch(/^\/\d+$/);
+            expectWorded(problem);
+          }
         },
       ),
       YEARS,

@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { changeEdition, placeByTeacher } from "../../../lib/progress/index.js";
-import { readEvent } from "../../../lib/progress/journal/eventShape.js";
+import { readEvent } from "../../../lib/progress/journal/readEvent.js";
 import type { JournalEvent } from "../../../lib/schema/index.js";
 import { checkEvent } from "../../../lib/schema/index.js";
 import { timeOf } from "../course.js";

@@ -9,6 +9,7 @@ import {
   readJournal,
 } from "../../../lib/progress/index.js";
 import type { JournalEvent } from "../../../lib/schema/index.js";
+import { expectWorded } from "../../words/problemWords.js";
 import { at, courseOf, timeOf } from "../course.js";
 import { beginLessons, play, playRow } from "../lessons.js";
 
@@ -37,6 +38,7 @@ describe("readJournal()", () => {
     const { lines: numbers, problems } = readJournal(text);
     expect(numbers).toEqual([2, 4, 5, 6, 7].slice(0, journal.length));
     expect(problems).toMatchObject([{ code: "JOURNAL_LINE_NOT_JSON", where: { line: 3 } }]);
+    expectWorded(problems[0]!);
     const folding = foldJournal(text, { file: "tern.jsonl" });
     expect(folding.standing).toEqual(standing);
     expect(folding.problems).toMatchObject([{ code: "JOURNAL_LINE_NOT_JSON", where: { file: "tern.jsonl", line: 3 } }]);

@@ -30,6 +30,15 @@ describe("soundJobs()", () => {
     expect(made(soundJobs(odd, { mixes: ["a--b"], rungs: [0] })).fileAt(0)).toBe(jobs.fileAt(3));
   });
 
+  test("leaves \" - \" to what stands after a file's name: a mix called 'play - student' never takes the name of the student's file of 'play'", () => {
+    const odd = drillOf(jetty({ mixes: { play: {}, "play - student": {}, "play-student": {} } }));
+    const jobs = made(soundJobs(odd));
+    const names = Array.from({ length: jobs.count }, (_, i) => jobs.fileAt(i));
+    expect(names).toEqual(["drill/1 play", "drill/1 play-student", "drill/1 play-student 2"]);
+    const marked = names.flatMap((name) => [name, `${name} - student`]);
+    expect(new Set(marked).size).toBe(2 * names.length);
+  });
+
   test("refuses more files than are made at once: TOO_MANY_SOUND_FILES", () => {
     const many = drillOf(jetty({ tempo: undefined, ladders: [{ tempo: { from: 40, to: 240, by: 0.01 } }] }));
     const result = soundJobs(many);

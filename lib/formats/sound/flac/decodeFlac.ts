@@ -1,12 +1,11 @@
-import { failure, ifInstalled, problemsOf, type Result, success } from "../../../base/index.js";
+import { failure, ifInstalled, type Result, success } from "../../../base/index.js";
 import type { ByteReader } from "../byteReader.js";
-import { recordingCodes } from "../codes.js";
+import { problem } from "../codes.js";
 import type { Report } from "../recording.js";
+import { say } from "../say.js";
 import type { SoundStream } from "../soundStream.js";
 import { decodeFrames, type FlacFrame } from "./decodeFrames.js";
 import { type FlacHeader, readFlacHeader } from "./header.js";
-
-const problem = problemsOf(recordingCodes);
 
 /** Sample widths, in bits, that the decoder returns correctly (other widths were found to be garbled). */
 const WIDTHS = [16, 24];
@@ -25,13 +24,14 @@ export async function decodeFlac(reader: ByteReader, report: Report): Promise<Re
   const header = await readFlacHeader(reader);
   if (!header.ok) return header;
   if (!WIDTHS.includes(header.value.bits)) {
-    const message = `FLAC with samples of ${header.value.bits} bits needs a decoder that is not part of leeway`;
+    const message = say("recording-problem.decoder-not-ours-bits", { bits: header.value.bits });
     return failure(problem("RECORDING_DECODER_MISSING", message));
   }
   const library = await ifInstalled(() => import("libflacjs/dist/libflac.js"));
   if (library === undefined) {
-    const message = "FLAC needs a decoder that is not installed";
-    return failure(problem("RECORDING_DECODER_MISSING", message, {}, "npm install libflacjs, or save it as WAV"));
+    const message = say("recording-problem.decoder-missing", { format: "FLAC" });
+    const remedy = say("recording-problem.decoder-missing-remedy", { command: "npm install libflacjs" });
+    return failure(problem("RECORDING_DECODER_MISSING", message, {}, remedy));
   }
   const frames = decodeFrames(reader, header.value, library.default);
   return success(placed(frames, header.value, report));
@@ -39,14 +39,14 @@ export async function decodeFlac(reader: ByteReader, report: Report): Promise<Re
 
 async function* placed(frames: AsyncIterable<FlacFrame>, header: FlacHeader, report: Report): SoundStream {
   const { rate, total } = header;
-  const seconds = (samples: number): string => `${(samples / rate).toFixed(2)} s`;
+  const seconds = (samples: number): number => samples / rate;
   const holes: { readonly at: number; readonly length: number }[] = [];
   let at = 0;
   for await (const { start, channels } of frames) {
     if (start < at) continue;
     if (start - at > LONGEST_HOLE * rate) {
-      const message = `after ${seconds(at)} there is a hole of ${seconds(start - at)}, and what follows is left out`;
-      report(problem("RECORDING_TIMES_LOST", message, {}, "send the file again, or record it again"));
+      const message = say("recording-problem.times-lost-hole", { at: seconds(at), hole: seconds(start - at) });
+      report(problem("RECORDING_TIMES_LOST", message, {}, say("recording-problem.send-again")));
       return;
     }
     if (start > at) holes.push({ at, length: start - at });
@@ -56,11 +56,14 @@ async function* placed(frames: AsyncIterable<FlacFrame>, header: FlacHeader, rep
   }
   if (holes.length > 0) {
     const all = holes.reduce((sum, { length }) => sum + length, 0);
-    const message = `${holes.length} stretches, ${seconds(all)} in all and the first at ${seconds(holes[0]!.at)}, cannot be decoded and count as silence`;
-    report(problem("RECORDING_DAMAGED", message, {}, "record it again if notes were played there"));
+    const given = { count: holes.length, all: seconds(all), first: seconds(holes[0]!.at) };
+    const message = say("recording-problem.damaged", given);
+    report(problem("RECORDING_DAMAGED", message, {}, say("recording-problem.damaged-remedy")));
   }
-  if (total !== undefined && at < total)
-    report(problem("RECORDING_CUT_SHORT", `it states ${seconds(total)} of sound and holds ${seconds(at)}`));
+  if (total !== undefined && at < total) {
+    const given = { stated: seconds(total), held: seconds(at) };
+    report(problem("RECORDING_CUT_SHORT", say("recording-problem.states-and-holds", given)));
+  }
 }
 
 function silence({ rate, channels }: FlacHeader, length: number) {

@@ -1,6 +1,7 @@
 import { failure, type Result, resultOf } from "../../../base/index.js";
 import type { ByteReader } from "../byteReader.js";
 import { brokenHeader, shapeProblems } from "../limits.js";
+import { say } from "../say.js";
 
 /** The header of a FLAC file, up to its first frame. */
 export interface FlacHeader {
@@ -25,7 +26,7 @@ export async function readFlacHeader(reader: ByteReader): Promise<Result<FlacHea
   await reader.fill(8 + INFORMATION);
   const bytes = reader.take(8 + INFORMATION).slice();
   const isWhole = bytes.length === 8 + INFORMATION && (bytes[4]! & 0x7f) === 0 && uint24(bytes, 5) === INFORMATION;
-  if (!isWhole) return failure(brokenHeader("a FLAC file begins with 34 bytes of stream information, found others"));
+  if (!isWhole) return failure(brokenHeader(say("recording-problem.header-broken-stream-information")));
   let isLast = (bytes[4]! & LAST) !== 0;
   for (let count = 0; !isLast && count < MOST_BLOCKS && (await reader.fill(4)) >= 4; count++) {
     const head = reader.take(4);

@@ -1,11 +1,10 @@
-import { failure, problemsOf, type Result, success } from "../../../base/index.js";
+import { failure, type Result, success } from "../../../base/index.js";
 import type { ByteReader } from "../byteReader.js";
-import { recordingCodes } from "../codes.js";
+import { problem } from "../codes.js";
 import type { Report } from "../recording.js";
+import { say } from "../say.js";
 import type { SoundStream } from "../soundStream.js";
 import { oggPages } from "./pages.js";
-
-const problem = problemsOf(recordingCodes);
 
 /** The used part of a Vorbis decoder. */
 interface Decoder {
@@ -33,10 +32,10 @@ const SLACK = 8192;
 export async function decodeVorbis(reader: ByteReader, report: Report): Promise<Result<SoundStream>> {
   const decoder = await vorbisDecoder();
   if (decoder !== undefined) return success(decoded(reader, decoder, report));
-  const message = "Ogg Vorbis needs a decoder that is not installed";
-  return failure(
-    problem("RECORDING_DECODER_MISSING", message, {}, "npm install @wasm-audio-decoders/ogg-vorbis, or save it as WAV"),
-  );
+  const message = say("recording-problem.decoder-missing", { format: "Ogg Vorbis" });
+  const command = "npm install @wasm-audio-decoders/ogg-vorbis";
+  const remedy = say("recording-problem.decoder-missing-remedy", { command });
+  return failure(problem("RECORDING_DECODER_MISSING", message, {}, remedy));
 }
 
 async function vorbisDecoder(): Promise<Decoder | undefined> {
@@ -70,11 +69,11 @@ async function* decoded(reader: ByteReader, decoder: Decoder, report: Report): S
     decoder.free();
   }
   const stated = pages.samples();
-  const seconds = (samples: number): string => `${(samples / rate).toFixed(2)} s`;
   if (stated !== undefined && rate > 0 && count < stated - SLACK) {
-    const message = `it states ${seconds(stated)} of sound, ${seconds(stated - count)} of which cannot be decoded`;
-    report(problem("RECORDING_TIMES_LOST", message, {}, "send the file again, or record it again"));
+    const given = { stated: stated / rate, lost: (stated - count) / rate };
+    const message = say("recording-problem.times-lost-undecoded", given);
+    report(problem("RECORDING_TIMES_LOST", message, {}, say("recording-problem.send-again")));
   }
   if (!pages.isEnded() && count > 0)
-    report(problem("RECORDING_CUT_SHORT", `it breaks off after ${seconds(count)}, without the end its format has`));
+    report(problem("RECORDING_CUT_SHORT", say("recording-problem.cut-short-at-end", { held: count / rate })));
 }

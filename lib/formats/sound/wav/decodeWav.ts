@@ -1,11 +1,10 @@
-import { problemsOf, type Result, success } from "../../../base/index.js";
+import { type Result, success } from "../../../base/index.js";
 import type { ByteReader } from "../byteReader.js";
-import { recordingCodes } from "../codes.js";
+import { problem } from "../codes.js";
 import type { Report } from "../recording.js";
+import { say } from "../say.js";
 import type { SoundBlock, SoundStream } from "../soundStream.js";
 import { readWavHeader, type WavFormat, type WavHeader } from "./header.js";
-
-const problem = problemsOf(recordingCodes);
 
 /** Frames decoded at a time; our choice. */
 const PORTION = 16_384;
@@ -30,13 +29,13 @@ async function* samplesOf(reader: ByteReader, header: WavHeader, report: Report)
     left -= frames * frame;
     count += frames;
   }
-  const seconds = (frames: number): string => `${(frames / header.rate).toFixed(2)} s`;
+  const held = count / header.rate;
   if (isUnfinished && count > 0)
-    report(problem("RECORDING_CUT_SHORT", `it states no sound, but ${seconds(count)} follow, and are listened to`));
-  else if (Number.isFinite(left) && left >= frame)
-    report(
-      problem("RECORDING_CUT_SHORT", `it states ${seconds(count + left / frame)} of sound and holds ${seconds(count)}`),
-    );
+    report(problem("RECORDING_CUT_SHORT", say("recording-problem.cut-short-unstated", { held })));
+  else if (Number.isFinite(left) && left >= frame) {
+    const stated = (count + left / frame) / header.rate;
+    report(problem("RECORDING_CUT_SHORT", say("recording-problem.states-and-holds", { stated, held })));
+  }
 }
 
 type Sample = (data: DataView, at: number) => number;

@@ -1,9 +1,8 @@
-import { failure, type Problem, problemsOf, type Result, resultOf } from "../../../base/index.js";
+import { failure, type Problem, type Result, resultOf, type Worded } from "../../../base/index.js";
 import type { ByteReader } from "../byteReader.js";
-import { recordingCodes } from "../codes.js";
+import { problem } from "../codes.js";
 import { brokenHeader, shapeProblems } from "../limits.js";
-
-const problem = problemsOf(recordingCodes);
+import { say } from "../say.js";
 
 /** Sample format of a WAV file. */
 export interface WavFormat {
@@ -27,7 +26,8 @@ const EXTENSIBLE = 0xfffe;
 const UNSTATED = 0xffffffff;
 /** Most chunks read before the samples; our choice, far more than any editor writes. */
 const MOST_CHUNKS = 1000;
-const LARGEST_FORMAT = 4096;
+/** Bytes of a format. The largest is our choice. */
+const FORMAT_SIZE = { least: 16, most: 4096 } as const;
 
 /**
  * Reads the header up to the first sample. Problems: RECORDING_HEADER_BROKEN, RECORDING_DECODER_MISSING for samples that are compressed.
@@ -35,7 +35,8 @@ const LARGEST_FORMAT = 4096;
  * Layout: RIFF WAVE with `WAVE_FORMAT_EXTENSIBLE`; RF64 and BW64 with `ds64` (EBU Tech 3306, ITU-R BS.2088).
  */
 export async function readWavHeader(reader: ByteReader): Promise<Result<WavHeader>> {
-  if (text(reader.take(12), 0) === "RIFX") return failure(compressed("big-endian samples"));
+  if (text(reader.take(12), 0) === "RIFX")
+    return failure(compressed(say("recording-problem.decoder-not-ours-big-endian")));
   let format: Result<WavFormat> | undefined;
   let long: number | undefined;
   for (let count = 0; count < MOST_CHUNKS && (await reader.fill(8)) >= 8; count++) {
@@ -43,21 +44,23 @@ export async function readWavHeader(reader: ByteReader): Promise<Result<WavHeade
     const name = text(head, 0);
     const size = view(head).getUint32(4, true);
     if (name === "data") {
-      if (format === undefined) return failure(brokenHeader("its samples come before a word about their format"));
+      if (format === undefined) return failure(brokenHeader(say("recording-problem.header-broken-order")));
       if (!format.ok) return format;
       const stated = size === UNSTATED ? long : size;
       return resultOf({ ...format.value, size: stated }, []);
     }
     if (name === "fmt ") {
-      if (size < 16 || size > LARGEST_FORMAT || (await reader.fill(size)) < size)
-        return failure(brokenHeader(`its format takes 16 to ${LARGEST_FORMAT} bytes, found a size of ${size}`));
+      if (size < FORMAT_SIZE.least || size > FORMAT_SIZE.most || (await reader.fill(size)) < size)
+        return failure(
+          brokenHeader(say("recording-problem.header-broken-format-size", { ...FORMAT_SIZE, found: size })),
+        );
       format = formatIn(reader.peek(size));
     }
     if (name === "ds64" && (await reader.fill(24)) >= 24 && size >= 24)
       long = Number(view(reader.peek(24)).getBigUint64(8, true));
     await reader.skip(size + (size % 2));
   }
-  return failure(brokenHeader("it has no samples: the chunk named data is missing"));
+  return failure(brokenHeader(say("recording-problem.header-broken-no-samples")));
 }
 
 function formatIn(bytes: Uint8Array): Result<WavFormat> {
@@ -65,25 +68,25 @@ function formatIn(bytes: Uint8Array): Result<WavFormat> {
   const stated = fields.getUint16(0, true);
   // In the extensible format the first two bytes of the sub-format identifier are the format code.
   const code = stated === EXTENSIBLE && bytes.length >= 40 ? fields.getUint16(24, true) : stated;
-  if (code !== WHOLE && code !== FLOAT) return failure(compressed(`samples in code 0x${code.toString(16)}`));
+  if (code !== WHOLE && code !== FLOAT)
+    return failure(compressed(say("recording-problem.decoder-not-ours-code", { code: `0x${code.toString(16)}` })));
   const [channels, rate] = [fields.getUint16(2, true), fields.getUint32(4, true)];
   const [frame, bits] = [fields.getUint16(12, true), fields.getUint16(14, true)];
   const problems: Problem[] = [...shapeProblems(channels, rate)];
   const width = Math.ceil(bits / 8);
   const widths = code === FLOAT ? [4, 8] : [1, 2, 3, 4];
-  if (!widths.includes(width))
-    problems.push(brokenHeader(`it states samples of ${bits} bits, which there are none of`));
+  if (!widths.includes(width)) problems.push(brokenHeader(say("recording-problem.header-broken-bits", { bits })));
   else if (frame !== width * channels)
     problems.push(
       brokenHeader(
-        `${channels} samples of ${bits} bits take ${width * channels} bytes, its header states ${frame} (block align)`,
+        say("recording-problem.header-broken-frame", { channels, bits, bytes: width * channels, found: frame }),
       ),
     );
   return resultOf({ coding: code === FLOAT ? "float" : "whole", channels, rate, width }, problems);
 }
 
-function compressed(what: string): Problem {
-  return problem("RECORDING_DECODER_MISSING", `a WAV file with ${what} needs a decoder that is not part of leeway`);
+function compressed(message: Worded): Problem {
+  return problem("RECORDING_DECODER_MISSING", message);
 }
 
 function view(bytes: Uint8Array): DataView {

@@ -1,21 +1,14 @@
 import type { JournalEvent, Verdict } from "../../../schema/index.js";
 import { mondayOf } from "../../../time/index.js";
-import { counted, dayText, fullDateText, grouped, listed } from "../../phrases.js";
-import {
-  type ChartOptions,
-  type ChartText,
-  chartDocument,
-  type KeyEntry,
-  marginOf,
-  stacked,
-  widthAsked,
-} from "../chartDocument.js";
+import { counted, fullDateText, grouped, listed } from "../../phrases.js";
+import { type ChartOptions, type ChartText, chartDocument, type KeyEntry, widthAsked } from "../chartDocument.js";
 import { line, SIZE } from "../lettering.js";
 import { INK } from "../palette.js";
 import { decimal, element, type Svg } from "../svg.js";
-import { stroke, upright } from "../symbols.js";
-import { type Across, climbPanel, columnsOf, mostText } from "./climbPanel.js";
+import { stroke } from "../symbols.js";
+import { climbPanel, columnsOf, mostText } from "./climbPanel.js";
 import { type Climb, type Course, climbOf } from "./climbTracks.js";
+import { dayAxis, overWeeks, plotBeside } from "./weekFrame.js";
 
 export type { Course } from "./climbTracks.js";
 
@@ -23,12 +16,9 @@ const LABELS = 50;
 const PANEL_GAP = 18;
 /** Most drills, the last ones of the course; the chart states how many are left out. */
 const MOST_PANELS = 12;
-/** Narrowest column of takes, and smallest distance between dates, px. */
+/** Narrowest column of takes, px, and its possible widths in days. */
 const NARROWEST_COLUMN = 4;
-const DATE_ROOM = 48;
-/** Possible widths of a column of takes in days, and distances between dates in weeks. */
 const BINS = [1, 7, 14, 28, 91, 364, 3640] as const;
-const WEEKS = [1, 2, 4, 8, 13, 26, 52, 520] as const;
 
 /**
  * The progress of a student over weeks, as an SVG document: for every drill in the journal the rung of the student, and below it the takes of each
@@ -42,21 +32,14 @@ const WEEKS = [1, 2, 4, 8, 13, 26, 52, 520] as const;
  */
 export function climbChart(course: Course, events: readonly JournalEvent[], options: ChartOptions = {}): Svg {
   const width = widthAsked(options);
-  const margin = marginOf(width);
   const climb = climbOf(course, events);
   const words = wordsOf(course, climb);
   if (climb.days === undefined) return chartDocument(words, { svg: "", height: 0 }, { width, key: [] });
-  const left = margin + LABELS;
-  const room = width - margin - left;
+  const plot = plotBeside(LABELS, width);
   const first = mondayOf(climb.days[0]);
   const weeksTold = 7 * Math.max(1, Math.ceil((Math.floor(climb.days[1]) + 1 - first) / 7));
-  const bin = BINS.find((days) => (days * room) / weeksTold >= NARROWEST_COLUMN) ?? BINS.at(-1)!;
-  const until = first + bin * Math.ceil(weeksTold / bin);
-  const x = (day: number): number => left + ((day - first) / (until - first)) * room;
-  const perDay = room / (until - first);
-  const weeks = WEEKS.find((each) => 7 * each * perDay >= DATE_ROOM) ?? WEEKS.at(-1)!;
-  const ticks: number[] = [];
-  for (let day = first; day < until; day += 7 * weeks) ticks.push(day);
+  const bin = BINS.find((days) => (days * plot.room) / weeksTold >= NARROWEST_COLUMN) ?? BINS.at(-1)!;
+  const axis = dayAxis(plot, first, first + bin * Math.ceil(weeksTold / bin));
   const shown = climb.tracks.slice(-MOST_PANELS);
   const most = Math.max(
     1,
@@ -64,36 +47,13 @@ export function climbChart(course: Course, events: readonly JournalEvent[], opti
       [...columnsOf(takes, first, bin).values()].map(({ within, beyond }) => Math.max(within, beyond)),
     ),
   );
-  const across: Across = { left, room, x, first, bin, most, ticks };
-  const panels = stacked(
-    shown.map((track) => climbPanel(track, across)),
-    PANEL_GAP,
-  );
-  let y = panels.height + 4;
-  const pieces: Svg[] = [panels.svg, dates(across, y + SIZE.small + 4)];
-  y += SIZE.small + 10;
   const undrawn = climb.tracks.length - shown.length;
-  if (undrawn > 0) {
-    pieces.push(
-      line(`${counted(undrawn, "earlier drill")} not drawn.`, margin, y + SIZE.small, {
-        size: SIZE.small,
-        fill: INK.muted,
-      }),
-    );
-    y += SIZE.small + 4;
-  }
-  return chartDocument(words, { svg: pieces.join(""), height: y }, { width, key: keyOf(climb, mostText(most, bin)) });
-}
-
-function dates({ ticks, x, left, room }: Across, y: number): Svg {
-  return ticks
-    .filter((day, i) => i === 0 || x(day) < left + room - 34)
-    .map(
-      (day) =>
-        stroke(upright(x(day), y - SIZE.small - 3, y - SIZE.small), INK.muted, { width: 0.8 }) +
-        line(dayText(day), x(day), y, { size: SIZE.small, fill: INK.muted }),
-    )
-    .join("");
+  const body = overWeeks(
+    shown.map((track) => climbPanel(track, { ...axis, first, bin, most })),
+    axis,
+    { gap: PANEL_GAP, asides: undrawn > 0 ? [`${counted(undrawn, "earlier drill")} not drawn.`] : [] },
+  );
+  return chartDocument(words, body, { width, key: keyOf(climb, mostText(most, bin)) });
 }
 
 function wordsOf(course: Course, { student = "The student", tracks, days, unknown }: Climb): ChartText {

@@ -6,18 +6,14 @@ import { INK } from "../palette.js";
 import { decimal, element, type Svg } from "../svg.js";
 import { stroke, through, upright } from "../symbols.js";
 import type { Track } from "./climbTracks.js";
+import type { DayAxis } from "./weekFrame.js";
 
-export interface Across {
-  readonly left: number;
-  readonly room: number;
-  readonly x: (day: number) => number;
+export interface Across extends DayAxis {
   /** First day drawn, and days that share one column of takes. */
   readonly first: number;
   readonly bin: number;
   /** Most takes of one verdict in a column, over all panels. */
   readonly most: number;
-  /** Days at which the grid is drawn. */
-  readonly ticks: readonly number[];
 }
 
 const HEADING = SIZE.text + 8;
@@ -31,7 +27,7 @@ const TEACHER = "T";
 
 /** One drill over the weeks: the rung of the student as a step line, and below it the takes. */
 export function climbPanel(track: Track, across: Across): Drawn {
-  const { left, room, x, ticks } = across;
+  const { left, room, x, dates } = across;
   const top = HEADING;
   const floor = top + PLOT;
   const middle = floor + 8 + REACH;
@@ -40,7 +36,7 @@ export function climbPanel(track: Track, across: Across): Drawn {
   const y = (rung: number): number =>
     floor - 5 - (highest === lowest ? 0 : ((rung - lowest) / (highest - lowest)) * (PLOT - 10));
   const end = left + room;
-  const grid = ticks.map((day) => upright(x(day), top, middle + REACH)).join("");
+  const grid = dates.map((day) => upright(x(day), top, middle + REACH)).join("");
   const pieces: Svg[] = [heading(track, { left, room, count }), stroke(grid, INK.hair, { width: 0.8 })];
   const rule = `M${decimal(left)} ${decimal(floor)}H${decimal(end)}`;
   pieces.push(stroke(rule, INK.muted, { width: 0.8 }), rungLabels([lowest, highest], { left, y }));

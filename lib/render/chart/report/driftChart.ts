@@ -1,29 +1,19 @@
 import type { LengthDrift, Report, WeekDrift } from "../../../schema/index.js";
 import { daysOf } from "../../../time/index.js";
-import { counted, dayText } from "../../phrases.js";
-import {
-  type ChartOptions,
-  type ChartText,
-  chartDocument,
-  type KeyEntry,
-  marginOf,
-  stacked,
-  widthAsked,
-} from "../chartDocument.js";
+import { counted } from "../../phrases.js";
+import { type ChartOptions, type ChartText, chartDocument, type KeyEntry, widthAsked } from "../chartDocument.js";
 import { line, SIZE } from "../lettering.js";
 import { INK } from "../palette.js";
 import { element, type Svg } from "../svg.js";
-import { stroke, upright } from "../symbols.js";
 import { driftPanel, lengthText, type Weeks } from "./driftPanel.js";
+import { dayAxis, overWeeks, plotBeside } from "./weekFrame.js";
 
 const LABELS = 68;
 const PANEL_GAP = 16;
 /** Most lengths; the chart states how many are left out. */
 const MOST_PANELS = 10;
-/** Narrowest column of a week, and smallest distance between dates, px. */
+/** Narrowest column of a week, px. */
 const NARROWEST_WEEK = 6;
-const DATE_ROOM = 48;
-const WEEKS_BETWEEN = [1, 2, 4, 8, 13, 26, 52] as const;
 /** Possible ends of the scale, per cent of tempo: our choice, so that small drifts do not look large. */
 const ENDS = [2, 5, 10, 20, 50, 100, 200, 500, 1000, 10_000] as const;
 
@@ -38,44 +28,27 @@ const ENDS = [2, 5, 10, 20, 50, 100, 200, 500, 1000, 10_000] as const;
  */
 export function driftChart({ drift }: Pick<Report, "drift">, options: ChartOptions = {}): Svg {
   const width = widthAsked(options);
-  const margin = marginOf(width);
   const mondays = drift.flatMap(({ weeks }) => weeks.map(({ week }) => dayOfWeek(week)));
   const words = wordsOf(drift);
   if (mondays.length === 0) return chartDocument(words, { svg: "", height: 0 }, { width, key: [] });
-  const left = margin + LABELS;
-  const room = width - margin - left;
+  const plot = plotBeside(LABELS, width);
   const last = latest(mondays);
-  const most = Math.floor(room / NARROWEST_WEEK);
+  const most = Math.floor(plot.room / NARROWEST_WEEK);
   const first = Math.max(earliest(mondays), last - 7 * (most - 1));
-  const across: Weeks = {
-    left,
-    room,
-    column: room / ((last - first) / 7 + 1),
+  const axis = dayAxis(plot, first, last + 7);
+  const weeks: Weeks = {
+    ...plot,
+    column: axis.x(first + 7) - axis.x(first),
     end: endOf(drift, first),
-    x: (week) => left + ((dayOfWeek(week) - first + 3.5) / (last - first + 7)) * room,
+    x: (week) => axis.x(dayOfWeek(week) + 3.5),
     isDrawn: (week) => dayOfWeek(week) >= first,
   };
-  const panels = stacked(
-    drift.slice(0, MOST_PANELS).map((row) => driftPanel(row, across)),
-    PANEL_GAP,
+  const body = overWeeks(
+    drift.slice(0, MOST_PANELS).map((row) => driftPanel(row, weeks)),
+    axis,
+    { gap: PANEL_GAP, asides: asides(drift, first > earliest(mondays)) },
   );
-  const pieces: Svg[] = [panels.svg];
-  let y = panels.height + 6;
-  const between = WEEKS_BETWEEN.find((weeks) => weeks * across.column >= DATE_ROOM) ?? WEEKS_BETWEEN.at(-1)!;
-  for (let day = first; day <= last; day += 7 * between) {
-    const place = left + ((day - first) / (last - first + 7)) * room;
-    if (day > first && place > left + room - 40) break;
-    pieces.push(
-      stroke(upright(place, y, y + 4), INK.muted, { width: 0.8 }),
-      line(dayText(day), place, y + SIZE.small + 5, { size: SIZE.small, fill: INK.muted }),
-    );
-  }
-  y += SIZE.small + 9;
-  for (const aside of asides(drift, first > earliest(mondays))) {
-    y += SIZE.small + 5;
-    pieces.push(line(aside, margin, y - 2, { size: SIZE.small, fill: INK.muted }));
-  }
-  return chartDocument(words, { svg: pieces.join(""), height: y }, { width, key: keyOf(drift) });
+  return chartDocument(words, body, { width, key: keyOf(drift) });
 }
 
 function dayOfWeek(week: string): number {

@@ -5,11 +5,10 @@ import { fitted, line, SIZE } from "../lettering.js";
 import { INK } from "../palette.js";
 import { decimal, element, type Svg } from "../svg.js";
 import { stroke } from "../symbols.js";
+import type { Plot } from "./weekFrame.js";
 
 /** The horizontal layout of weeks. */
-export interface Weeks {
-  readonly left: number;
-  readonly room: number;
+export interface Weeks extends Plot {
   /** Width of a week, px. */
   readonly column: number;
   /** End of the scale, per cent of tempo. */

@@ -1,5 +1,6 @@
 import { failure, type Result, success } from "../../../base/index.js";
 import { sheetProblem } from "../codes.js";
+import { sayProblem } from "../say.js";
 
 /** Engraves MusicXML as SVG. `verovioEngraver` makes one from a library. */
 export interface Engraver {
@@ -52,8 +53,9 @@ export function verovioEngraver(toolkit: VerovioToolkit): Engraver {
       const isLoaded = Boolean(toolkit.loadData(musicXml)) && toolkit.getPageCount() > 0;
       const svg = isLoaded ? toolkit.renderToSVG(1) : "";
       if (!svg.includes('class="measure"')) {
-        const log = toolkit.getLog().trim().split("\n")[0];
-        return failure(sheetProblem("ENGRAVING_FAILED", `the riff could not be engraved${log ? `: ${log}` : ""}`));
+        const said = toolkit.getLog().trim().split("\n")[0] ?? "";
+        const message = sayProblem("sheet-problem.engraving-failed", { told: said === "" ? "silent" : "told", said });
+        return failure(sheetProblem("ENGRAVING_FAILED", message));
       }
       return success({ svg, onsets: onsetsIn(toolkit.renderToTimemap({ includeMeasures: true, includeRests: true })) });
     },

@@ -1,0 +1,13 @@
+// Generated from lib/words/catalogues by `npm run words`; change the catalogue instead.
+
+import type { CatalogueOf } from "../catalogueOf.js";
+import type { Form } from "./en-language.js";
+
+export const messages: CatalogueOf<"sheet-problem", Form> = {
+  "sheet-problem.paper-unknown": (p, w) => `a sheet is printed on ${w.text(p.papers)} or ${w.text(p.last)}; found ${w.text(p.found)}`,
+  "sheet-problem.font-not-read": (p, w) => `the ${w.text(p.face)} face is an OpenType or TrueType font; found ${w.text(p.bytes)} bytes that are not`,
+  "sheet-problem.letter-without-glyph": (p, w) => `every letter has a glyph in the font; ${w.text(p.letter)}, in ${w.text(p.text)}, has none`,
+  "sheet-problem.sheet-package-missing": () => `sheets are set and written by the packages fontkit and pdfkit, which are not both installed`,
+  "sheet-problem.sheet-package-missing-remedy": () => `npm install fontkit pdfkit`,
+  "sheet-problem.engraving-failed": (p, w) => p.told === "told" ? `the riff could not be engraved: ${w.text(p.said)}` : `the riff could not be engraved`,
+};

@@ -1,0 +1,21 @@
+import { readdirSync, readFileSync } from "node:fs";
+import { dirname, join } from "node:path";
+import { type Problem, problemsIn } from "../../lib/base/index.js";
+import { readCurriculum } from "../../lib/curriculum/index.js";
+
+const FOLDER = new URL("../problems/", import.meta.url).pathname;
+
+/** What the broken courses of `tests/problems` are answered with. */
+export function problemsOfBrokenCourses(): readonly Problem[] {
+  return readdirSync(FOLDER).flatMap((name) => {
+    const path = name.endsWith(".yaml") ? join(FOLDER, name) : join(FOLDER, name, "course.yaml");
+    const readFile = (file: string) => {
+      try {
+        return readFileSync(join(dirname(path), file));
+      } catch {
+        return undefined;
+      }
+    };
+    return problemsIn(readCurriculum(readFileSync(path, "utf8"), { file: path, readFile }));
+  });
+}
