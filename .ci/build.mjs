@@ -58,7 +58,9 @@ writeFileSync(
   ),
 );
 cpSync(`${lib}render/sheet/fonts`, `${root}dist/fonts`, { recursive: true });
-for (const name of ["page.css", "icon.svg"]) cpSync(`${lib}page/style/${name}`, `${root}dist/page/${name}`);
+// The page serves its own copy of what a browser loads by itself.
+for (const name of ["capture.js", "hearing.js"]) cpSync(`${root}dist/browser/${name}`, `${root}dist/page/${name}`);
+cpSync(`${lib}page/style/icon.svg`, `${root}dist/page/icon.svg`);
 chmodSync(`${root}dist/cli/main.js`, 0o755);
 if (!process.argv.includes("--scripts")) await buildDeclarations();
 
@@ -102,7 +104,7 @@ function buildPage() {
   };
   const whole = { splitting: false, format: "iife" };
   return [
-    build({ ...page, entryPoints: { app: `${lib}page/app/main.ts` } }),
+    build({ ...page, entryPoints: { app: `${lib}page/app/main.ts`, page: `${lib}page/style/page.css` } }),
     build({ ...page, ...whole, entryPoints: { single: `${lib}page/app/main.ts` } }),
     build({ ...page, ...whole, entryPoints: { "service-worker": `${lib}page/worker/serviceWorker.ts` } }),
   ];

@@ -47,6 +47,10 @@ export async function openPage(root: HTMLElement): Promise<void> {
       store ??= openPageStore();
       return (await store).kept();
     },
+    askToKeep: async () => {
+      store ??= openPageStore();
+      return (await store).askToKeep();
+    },
     played: { current: undefined },
     go: (route) => {
       const address = routeText(route);

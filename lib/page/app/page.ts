@@ -1,5 +1,5 @@
 import type { Problem, Result } from "../../base/index.js";
-import type { TakeSound } from "../../browser/index.js";
+import type { Keeping, TakeSound } from "../../browser/index.js";
 import type { Curriculum } from "../../curriculum/index.js";
 import type { Rung } from "../../drill/index.js";
 import type { Submitted } from "../../practice/index.js";
@@ -20,7 +20,9 @@ export interface Page {
   course(): Promise<OpenedCourse>;
   store(): Promise<Store>;
   /** Whether what is in the store stays. */
-  kept(): Promise<"promised" | "best effort" | "not kept">;
+  kept(): Promise<Keeping["state"]>;
+  /** Asks the browser to keep it. */
+  askToKeep(): Promise<Keeping["state"]>;
   /** The student who plays now. */
   readonly student: Student | undefined;
   /** The take played last; forgotten when its view is left. */

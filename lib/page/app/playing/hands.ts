@@ -1,5 +1,18 @@
-import { type Result, success } from "../../../base/index.js";
-import { type Input, listenToTaps, openPlayer, type Player } from "../../../browser/index.js";
+import type { Result } from "../../../base/index.js";
+import { success } from "../../../base/index.js";
+import {
+  captureAddress,
+  type Input,
+  type LatencyBook,
+  latencyBook,
+  listenToTaps,
+  type Microphone,
+  openMicrophone,
+  openMidiInput,
+  openPlayer,
+  type Player,
+} from "../../../browser/index.js";
+import { isSingle } from "../state/files.js";
 import type { Student } from "../state/students.js";
 
 let player: Player | undefined;
@@ -11,6 +24,31 @@ export async function thePlayer(): Promise<Player> {
 }
 
 /** Opens the input that a student chose. Taps are taken on the pad, and from keys. */
-export async function openInput(_student: Student, player: Player, pad: HTMLElement): Promise<Result<Input>> {
-  return success(listenToTaps(player.clock, { target: pad }));
+export async function openInput(
+  input: Student["input"],
+  { clock, context }: Player,
+  pad: HTMLElement,
+): Promise<Result<Input | Microphone>> {
+  switch (input) {
+    case "taps":
+      return success(listenToTaps(clock, { target: pad }));
+    case "midi":
+      return openMidiInput(clock);
+    case "microphone":
+      return openMicrophone(context, { worklet: isSingle() ? captureAddress() : fileAddress("capture.js") });
+  }
+}
+
+/** Where the worker is that listens. A page in one file has none, and listens by itself. */
+export function hearingAddress(): string {
+  return isSingle() ? "data:," : fileAddress("hearing.js");
+}
+
+function fileAddress(name: string): string {
+  return new URL(name, document.baseURI).href;
+}
+
+/** What was measured of the devices of this browser. */
+export function measuredDevices(): LatencyBook {
+  return latencyBook(globalThis.localStorage);
 }

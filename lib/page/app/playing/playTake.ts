@@ -1,17 +1,16 @@
 import type { Problem, Result } from "../../../base/index.js";
-import type { Player, TakeHeard } from "../../../browser/index.js";
+import { outputAdvice, type Player, type TakeHeard } from "../../../browser/index.js";
 import { settingsText } from "../../../drill/index.js";
 import { place, type Submitted, scoreFor, submit } from "../../../practice/index.js";
 import type { Score } from "../../../schema/index.js";
 import { isStoreProblem } from "../../../store/index.js";
 import type { Page } from "../page.js";
-import { dayOf } from "../state/session.js";
 import { fill } from "../view/element.js";
 import { openInput } from "./hands.js";
 import { playingScreen } from "./playingScreen.js";
 import type { PlayRequest } from "./playRequest.js";
 import { standFor } from "./standFor.js";
-import { takeNotes } from "./takeNotes.js";
+import { takeInput } from "./takeInput.js";
 
 /** Plays a take to its end, hands it in, and goes to what it showed. Resolves with what prevented it. */
 export async function playTake(page: Page, player: Player, request: PlayRequest): Promise<readonly Problem[]> {
@@ -27,19 +26,20 @@ export async function playTake(page: Page, player: Player, request: PlayRequest)
     follows: false,
     pad: student.input === "taps",
   });
-  const input = await openInput(student, player, screen.pad);
+  const input = await openInput(student.input, player, screen.pad);
   if (!input.ok) return input.problems;
   try {
     await player.load([score]);
     fill(body, screen.body);
     screen.focus();
-    const taking = await takeNotes({ player, score, student, input: input.value, id, played: dayOf(new Date()) });
+    const taking = await takeInput({ player, score, student, input: input.value, id });
     if (!taking.ok) return taking.problems;
     void screen.stopped.then(() => taking.value.breakOff());
     const heard = await screen.until(() => player.heard(), taking.value.heard);
     if (!heard.ok) return heard.problems.filter(({ code }) => code !== "TAKE_BROKEN_OFF");
     page.announce(page.words.say("page.listening-back"));
-    return await handIn(page, heard.value, { request, score });
+    const late = outputAdvice(player.clock).filter(({ code }) => code === "OUTPUT_LATE");
+    return await handIn(page, { ...heard.value, advice: [...heard.value.advice, ...late] }, { request, score });
   } finally {
     input.value.close();
   }
