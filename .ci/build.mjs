@@ -31,7 +31,9 @@ const PLACES = {
   "package.json": "package.json",
   "": "",
   "lib/render/sheet/fonts/": "dist/fonts/",
-  "lib/node/batch/worker.js": "worker.js",
+  "lib/node/batch/worker.js": "./worker.js",
+  "lib/browser/input/capture.js": "./browser/capture.js",
+  "lib/browser/take/hearing.js": "./browser/hearing.js",
   "dist/page/": "dist/page/",
 };
 
@@ -49,7 +51,7 @@ const seams = {
 };
 
 rmSync(`${root}dist`, { force: true, recursive: true });
-const built = await Promise.all([buildLibrary(), buildCommandLine(), ...buildPage()]);
+const built = await Promise.all([buildLibrary(), buildCommandLine(), buildBrowserFiles(), ...buildPage()]);
 writeFileSync(
   `${root}dist/NOTICES.txt`,
   noticesOf(
@@ -71,6 +73,22 @@ function buildLibrary() {
     platform: "neutral",
     mainFields: ["module", "main"],
     external: ["node:*", ...[...installed, ...peers].flatMap((name) => [name, `${name}/*`])],
+  });
+}
+
+/** What a browser loads by itself: the worklet that records and the worker that listens, each one file, as a content security policy may allow. */
+function buildBrowserFiles() {
+  return build({
+    ...common("dist/browser/"),
+    entryPoints: {
+      capture: `${lib}browser/input/capture.worklet.ts`,
+      hearing: `${lib}browser/take/hearing.worker.ts`,
+    },
+    format: "iife",
+    minify: true,
+    platform: "browser",
+    splitting: false,
+    external: peers.flatMap((name) => [name, `${name}/*`]),
   });
 }
 
@@ -100,6 +118,8 @@ function buildPage() {
     platform: "browser",
     mainFields: ["browser", "module", "main"],
     legalComments: "none",
+    // A page says itself where its worklet and its worker are.
+    logOverride: { "empty-import-meta": "silent" },
     external: [...peers.flatMap((name) => [name, `${name}/*`]), "node:*"],
   };
   const whole = { splitting: false, format: "iife" };
@@ -151,7 +171,7 @@ function placed(text, path, place) {
       .slice(1)
       .map(() => "../")
       .join("");
-    return `new URL("${found === "worker.js" ? "./worker.js" : `${up}${found}`}", import.meta.url)`;
+    return `new URL("${found.startsWith("./") ? found : `${up}${found}`}", import.meta.url)`;
   });
 }
 

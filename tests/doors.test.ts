@@ -28,6 +28,8 @@ describe("the doors of the package", () => {
       "store",
       "store/sqlite",
       "store/postgres",
+      "store/indexeddb",
+      "browser",
       "node",
     ]);
   });

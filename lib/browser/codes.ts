@@ -2,7 +2,6 @@ import { type Problem, problemsOf } from "../base/index.js";
 
 /** What stands in the way of hearing and playing in a browser. `error`: it cannot go on like this; `advice`: it can, and should be known. */
 export const browserCodes = {
-  SOUND_MISSING: { severity: "error", means: "The browser has no Web Audio." },
   SOUND_NOT_ALLOWED: { severity: "error", means: "The browser keeps sound back until somebody presses something." },
   SOUND_SUSPENDED: { severity: "error", means: "The device stopped the sound, for instance for a call." },
   CLOCK_STOPPED: { severity: "error", means: "The clock of the sound stood still, so the take cannot be timed." },

@@ -23,6 +23,7 @@ export { listenCodes } from "./codes.js";
 export { ASSUMED_FAMILY, INSTRUMENT_FAMILIES, type InstrumentFamily } from "./families.js";
 export { familyOfInstrument, familyOfPart } from "./familyOfInstrument.js";
 export { CALIBRATION_CLICKS, type CalibrationWay, type Latency, latencyFrom } from "./latency.js";
+export { type LiveTake, type LiveTakeOptions, liveTake } from "./liveTake.js";
 export type { MidiTakeOptions } from "./midiTake.js";
 export { readMidiTake } from "./midiTake.js";
 export { findOnsets } from "./onset/findOnsets.js";

@@ -1,7 +1,9 @@
 import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
+import "fake-indexeddb/auto";
 import { memoryStore, type Store } from "../../lib/store/index.js";
+import { openIndexedDb } from "../../lib/store/indexeddb/index.js";
 import { openPostgres } from "../../lib/store/postgres/index.js";
 import { openSqlite } from "../../lib/store/sqlite/index.js";
 import { type PostgresServer, startPostgres } from "../store/postgresServer.js";
@@ -18,7 +20,7 @@ export interface Kind {
 
 /** Every kind of store there is. */
 export function kinds(): readonly Kind[] {
-  return [memory(), sqlite(), postgres()];
+  return [memory(), sqlite(), indexedDb(), postgres()];
 }
 
 function memory(): Kind {
@@ -51,6 +53,26 @@ function sqlite(): Kind {
     end: async () => {
       for (const store of opened) await store.close();
       rmSync(folder, { recursive: true, force: true });
+    },
+  };
+}
+
+/** As browsers have it, by a library that keeps it in memory; `tests/browser` runs the same suite in a real one. */
+function indexedDb(): Kind {
+  let count = 0;
+  const opened: Store[] = [];
+  return {
+    name: "IndexedDB",
+    begin: async () => {
+      return true;
+    },
+    fresh: async () => {
+      const name = `school${count++}`;
+      const another = async (): Promise<Store> => keep(opened, await openIndexedDb({ name }));
+      return { store: await another(), another };
+    },
+    end: async () => {
+      for (const store of opened) await store.close();
     },
   };
 }

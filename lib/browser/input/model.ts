@@ -1,4 +1,4 @@
-import type { Problem, Result } from "../../base/index.js";
+import type { Problem } from "../../base/index.js";
 import type { Damage } from "../damage.js";
 
 /** A note as it came in. */
@@ -88,6 +88,3 @@ export interface Microphone extends Omit<Input, "onNote"> {
   /** Whether the browser says that it changes the sound in spite of the request: then the timing of notes is worse. */
   readonly altered: boolean;
 }
-
-/** Problems: MICROPHONE_REFUSED, MICROPHONE_MISSING, MICROPHONE_BUSY, MICROPHONE_NOT_HERE (no secure context), WORKLET_NOT_LOADED. */
-export type OpenMicrophone = (context: AudioContext, options?: MicrophoneOptions) => Promise<Result<Microphone>>;

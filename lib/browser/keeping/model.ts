@@ -8,8 +8,3 @@ export interface Keeping {
   readonly used?: number;
   readonly room?: number;
 }
-
-/** Looks without asking. */
-export type KeepingNow = () => Promise<Keeping>;
-/** Asks the browser to keep what is here; some ask the person. */
-export type AskToKeep = () => Promise<Keeping>;

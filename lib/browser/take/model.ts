@@ -24,6 +24,11 @@ export interface TakeOptions {
   readonly played?: string;
   /** As for `assess`. */
   readonly assess?: AssessOptions;
+  /**
+   * Address of the worker that listens and judges: the file `leeway/browser/hearing.js` as your server serves it, or a `data:` address that holds
+   * it. The file beside the library when left out. Where no worker begins, the page listens by itself.
+   */
+  readonly hearing?: string | URL;
   /** Second of the context at which the count-in begins, as in `PlayOptions`. */
   readonly at?: number;
 }
@@ -64,5 +69,3 @@ export interface TakeSound {
   /** Seconds of the sound at which bar 1 was heard by the player, latency taken off as far as known. */
   readonly barOne: number;
 }
-
-export type BeginTake = (options: TakeOptions) => Promise<TakeInHand>;

@@ -71,8 +71,18 @@ export async function findBacking(recording: OpenSound, backing: OpenSound): Pro
   return sounds === undefined ? { found: false } : placeOf(sounds.recording, sounds.backing);
 }
 
-/** As `findBacking`, of sounds that have been gone through. */
-export function placeOf(recording: SoundFeatures, backing: SoundFeatures): BackingPlace {
+/**
+ * As `findBacking`, of sounds that have been gone through. Of a backing that repeats itself, a beginning of the recording fits at every repeat: who
+ * knows about when it began says between which seconds it lies.
+ */
+export function placeOf(
+  recording: SoundFeatures,
+  backing: SoundFeatures,
+  between: { readonly from: number; readonly to: number } = {
+    from: Number.NEGATIVE_INFINITY,
+    to: Number.POSITIVE_INFINITY,
+  },
+): BackingPlace {
   const { seconds } = backing;
   const sounds = { recording, backing };
   const lineAt = (start: number, terms: { most: number; skew?: number }): LagLine | undefined => {
@@ -81,14 +91,16 @@ export function placeOf(recording: SoundFeatures, backing: SoundFeatures): Backi
   };
   const sharedAt = (start: number): number => Math.min(seconds, recording.seconds - start) - Math.max(0, -start);
   const found: Candidate[] = [];
-  const places = candidateStarts(recording.novelty, backing.novelty, CANDIDATES);
+  const isMeant = ({ start }: { readonly start: number }): boolean => start >= between.from && start <= between.to;
+  const places = candidateStarts(recording.novelty, backing.novelty, CANDIDATES).filter(isMeant);
   const first = chosenFrom(places, sharedAt);
   const others = places.filter((place) => !first.includes(place));
   for (const [i, { start }] of [...first, ...others].entries()) {
     // The others only where none of the first holds the backing: strokes alike at equal distances are in step at many places.
     if (found.length > 0 && i >= first.length) break;
     const line = lineAt(start, { most: CHOOSING });
-    if (line === undefined || found.some((other) => Math.abs(other.line.start - line.start) < APART)) continue;
+    if (line === undefined || !isMeant(line) || found.some((other) => Math.abs(other.line.start - line.start) < APART))
+      continue;
     const window = sharedAt(start) / line.tried;
     found.push({ line, evidence: window * line.evidence });
   }
@@ -103,7 +115,8 @@ export function placeOf(recording: SoundFeatures, backing: SoundFeatures): Backi
     (best, each) => (best === undefined || isBetter(each.line, best.line) ? each : best),
     undefined,
   );
-  const chosen = winner && farthest(winner.line, { by: repeatOf(contest), lineAt, isBetter });
+  const onward = winner && farthest(winner.line, { by: repeatOf(contest), lineAt, isBetter });
+  const chosen = onward !== undefined && isMeant(onward) ? onward : winner?.line;
   const best = chosen && lineAt(chosen.start, { most: MEASURING, skew: chosen.skew });
   if (chosen === undefined || best === undefined || best.standardError > MOST_LAG_ERROR) return { found: false };
   const rival = contest.find(

@@ -1,9 +1,7 @@
 import type { InstrumentFamily } from "../families.js";
+import { type HeardNote, noteHearer } from "../noteHearer.js";
 import type { HeardOnset, HeardOnsets } from "../onset/heardOnset.js";
-import { listenFor } from "../onset/listenFor.js";
-import { notePitch, noteStretch } from "../pitch/notePitch.js";
-import { slidingBuffer } from "../signal/slidingBuffer.js";
-import { cancelBacking } from "./echoCancellation.js";
+import { type Cancelled, cancelBacking } from "./echoCancellation.js";
 import type { BackingFound } from "./findBacking.js";
 import { type CoveredStretch, decideOnsets, isSure } from "./maskedOnsets.js";
 import { measureResidualEcho, type ResidualEcho } from "./residualEcho.js";
@@ -24,11 +22,6 @@ export interface HeardBeside {
   readonly bleedDb: number | undefined;
 }
 
-/** Seconds after which an onset is reported, the frames after it are masked, and the notes that could cut it short are known. Our choice, ample. */
-const SETTLED = 1;
-/** Seconds of the player that are kept for pitches: a settled note, what sounded before it, and one piece of the echo cancellation. */
-const REMEMBERED = 4;
-
 /**
  * The onsets of a player in a recording that holds a backing too, which starts where `place` says. Three steps: echo cancellation (the backing is
  * filtered by the room response and subtracted), masking of the residual echo, and removal of onsets that the residual echo explains.
@@ -42,53 +35,55 @@ export async function hearBeside(
   const [heard, known] = [await recording(), await backing()];
   if (room === undefined || heard === undefined || known === undefined)
     return { heard: { onsets: [], noiseMs: 0, seconds: 0 }, pitches: [], undecidable: [], place, bleedDb: undefined };
-  const { rate } = heard;
-  const mask = residualMask(rate, room.residual);
-  const listener = listenFor({ family, masking: mask.masking });
-  const pitchOf = family === "percussive" ? undefined : notePitch(rate);
-  const player = slidingBuffer(REMEMBERED * rate);
+  return hearCancelled(cancelBacking(heard, known, room.path), { ...room, rate: heard.rate, place, family });
+}
+
+/**
+ * The same while the sound comes in: `pieces` are of the recording after echo cancellation, and `tell` is called with each onset that is the player's
+ * for sure, and its pitch, about a second after it sounded.
+ */
+export async function hearCancelled(
+  pieces: AsyncIterable<Cancelled>,
+  { rate, path, residual, place, family, tell }: Room & HearingTerms,
+): Promise<HeardBeside> {
+  const mask = residualMask(rate, residual);
+  const notes = noteHearer({ rate, family, masking: mask.masking, isSure: (onset) => isSure(mask.frames, onset) });
   const power = { left: 0, taken: 0 };
-  const waiting: HeardOnset[] = [];
-  const pitches = new Map<number, number | undefined>();
-  const settle = (until: number): void => {
-    while (waiting.length > 0 && waiting[0]!.at < until) {
-      const onset = waiting.shift()!;
-      if (pitchOf === undefined || !isSure(mask.frames, onset)) continue;
-      const { at } = onset;
-      const next = waiting.find((other) => isSure(mask.frames, other));
-      const { from, count } = noteStretch(rate, at, next?.at);
-      pitches.set(Math.max(0, at), pitchOf(player.at(from, count).subarray(0, count)));
-    }
-  };
-  for await (const { left, taken } of cancelBacking(heard, known, room.path)) {
+  for await (const { left, taken } of pieces) {
     mask.push(taken);
-    waiting.push(...listener.push({ rate, channels: [left] }));
-    player.push(left);
-    settle(player.length() / rate - SETTLED);
+    for (const note of notes.push(left)) tell?.(note);
     power.taken += powerOf(taken);
     power.left += powerOf(left);
   }
-  const all = listener.finish();
-  settle(Number.POSITIVE_INFINITY);
+  const { heard: all, pitchOf } = notes.finish();
   const { onsets, undecidable } = decideOnsets<HeardOnset>(all.onsets, mask.frames);
   return {
     heard: { ...all, onsets },
-    pitches: onsets.map(({ at }) => pitches.get(at)),
+    pitches: onsets.map(pitchOf),
     undecidable,
-    place: { ...place, ...room.path.alignment },
+    place: { ...place, ...path.alignment },
     bleedDb: power.left > 0 && power.taken > 0 ? 10 * Math.log10(power.taken / power.left) : undefined,
   };
+}
+
+interface HearingTerms {
+  readonly rate: number;
+  readonly place: BackingFound;
+  readonly family: InstrumentFamily;
+  readonly tell?: (note: HeardNote) => void;
+}
+
+/** How the backing sounds in a room, and what echo cancellation leaves of it. */
+export interface Room {
+  readonly path: RoomPath;
+  readonly residual: ResidualEcho;
 }
 
 /** A sound that can be read from its beginning. */
 type Opened = SoundFeatures["open"];
 
 /** The room response from backing to recording, and the residual echo after cancellation. */
-async function measureRoom(
-  recording: Opened,
-  backing: Opened,
-  place: BackingFound,
-): Promise<{ readonly path: RoomPath; readonly residual: ResidualEcho } | undefined> {
+export async function measureRoom(recording: Opened, backing: Opened, place: BackingFound): Promise<Room | undefined> {
   const [heard, known] = [await recording(), await backing()];
   if (heard === undefined || known === undefined) return undefined;
   const stretches = await readStretches(heard, known, place);

@@ -41,7 +41,7 @@ export async function surveyBoth(
  * Computes the features of a sound in one pass; `undefined` when it holds no sample. Keeps 11 to 22 kB for a second, and the whole sound when it is
  * no longer than `longest` seconds.
  */
-async function survey(open: OpenSound, longest: number): Promise<SoundFeatures | undefined> {
+export async function survey(open: OpenSound, longest: number = HELD): Promise<SoundFeatures | undefined> {
   let meter: ReturnType<typeof meterFor> | undefined;
   for await (const { rate, fullRate, samples, full } of monoStream(open())) {
     meter ??= meterFor(rate, { full: fullRate, longest });

@@ -1,9 +1,11 @@
 import type { Problem } from "../../base/index.js";
 import { canonicalJson, compareEvents, fold } from "../../progress/index.js";
 import type { JournalEvent, Standing } from "../../schema/index.js";
+import { byName } from "../byName.js";
 import { checkEvents, requireEvents } from "../checkEvents.js";
 import type { CourseText, JournalEntry, JournalKey, Merged, OpenJournal, Store } from "../model.js";
 import { orderEvents } from "../orderEvents.js";
+import { sameCourse } from "../sameCourse.js";
 
 /** A journal in memory: the events in order, their canonical texts and ids, and the standing. */
 interface Kept {
@@ -112,29 +114,6 @@ function nameOf({ student, curriculum }: JournalKey): string {
   return JSON.stringify([student, curriculum]);
 }
 
-/** Order of code points, which is the order of UTF-8 bytes in databases. */
-function byName(a: JournalKey, b: JournalKey): number {
-  return comparePoints(a.student, b.student) || comparePoints(a.curriculum, b.curriculum);
-}
-
-function comparePoints(a: string, b: string): number {
-  const [left, right] = [[...a], [...b]];
-  for (let i = 0; i < left.length && i < right.length; i++) {
-    const difference = left[i]!.codePointAt(0)! - right[i]!.codePointAt(0)!;
-    if (difference !== 0) return difference;
-  }
-  return left.length - right.length;
-}
-
 function lastOf(courses: readonly CourseText[], curriculum: string, edition: string): CourseText | undefined {
   return courses.findLast((each) => each.curriculum === curriculum && each.edition === edition);
-}
-
-function sameCourse(a: CourseText, b: CourseText): boolean {
-  const names = Object.keys(a.files).sort();
-  return (
-    a.text === b.text &&
-    names.join("\n") === Object.keys(b.files).sort().join("\n") &&
-    names.every((name) => canonicalJson([...a.files[name]!]) === canonicalJson([...b.files[name]!]))
-  );
 }

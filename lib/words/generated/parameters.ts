@@ -7,7 +7,6 @@ export interface MessageParameters {
   readonly "browser.device.microphone": {};
   readonly "browser.device.taps": {};
   readonly "browser.device.midi": {};
-  readonly "browser.problem.sound-missing": {};
   readonly "browser.problem.sound-not-allowed": {};
   readonly "browser.problem.sound-suspended": {};
   readonly "browser.problem.clock-stopped": { readonly ms: number };

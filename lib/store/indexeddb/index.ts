@@ -1,0 +1,2 @@
+/// <reference lib="dom" />
+export { openIndexedDb } from "./openIndexedDb.js";
