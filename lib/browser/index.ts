@@ -26,7 +26,7 @@ export type { Keeping } from "./keeping/model.js";
 export { type LatencyBook, type LatencyStorage, latencyBook } from "./latency/latencyBook.js";
 export { measureLoop, measureTapping } from "./latency/measureLatency.js";
 export type { DeviceLatency, LatencyMeasured, LatencyOptions, LatencyProgress } from "./latency/model.js";
-export type { Heard, Player, PlayerEvent, PlayerOptions, PlayOptions, Started } from "./player/model.js";
+export type { Heard, PlayerEvent, PlayerOptions, PlayOptions, ScorePlayer, Started } from "./player/model.js";
 export { openPlayer } from "./player/openPlayer.js";
 export { beginTake } from "./take/beginTake.js";
 export type { TakeHeard, TakeInHand, TakeOptions, TakeSound } from "./take/model.js";

@@ -2,7 +2,7 @@ import { failure, type Result } from "../../base/index.js";
 import { CALIBRATION_CLICKS, calibrationSound, type Latency, latencyFrom, listenFor } from "../../listen/index.js";
 import { browserProblem } from "../codes.js";
 import type { Input, Microphone } from "../input/model.js";
-import type { Player } from "../player/model.js";
+import type { ScorePlayer } from "../player/model.js";
 import { say } from "../say.js";
 import type { LatencyMeasured, LatencyOptions } from "./model.js";
 
@@ -24,7 +24,7 @@ const LOOKS = 100;
  * const measured = await measureLoop(player, microphone, { clicks: 24 });
  */
 export function measureLoop(
-  player: Pick<Player, "context" | "clock">,
+  player: Pick<ScorePlayer, "context" | "clock">,
   microphone: Microphone,
   options: LatencyOptions = {},
 ): LatencyMeasured {
@@ -51,7 +51,7 @@ export function measureLoop(
  * const measured = await measureTapping(player, taps);
  */
 export function measureTapping(
-  player: Pick<Player, "context" | "clock">,
+  player: Pick<ScorePlayer, "context" | "clock">,
   input: Input,
   options: LatencyOptions = {},
 ): LatencyMeasured {
@@ -70,7 +70,7 @@ export function measureTapping(
 
 /** Plays the clicks while something listens: `begin` is told the second of the context at which their sound starts, and gives what ends it. */
 async function withClicks(
-  { context, clock }: Pick<Player, "context" | "clock">,
+  { context, clock }: Pick<ScorePlayer, "context" | "clock">,
   { clicks = CALIBRATION_CLICKS.count, onProgress, signal }: LatencyOptions,
   way: "loop" | "clap",
   begin: (start: number, heard: (at: number) => void) => () => readonly number[],

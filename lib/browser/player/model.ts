@@ -18,7 +18,7 @@ export interface PlayerOptions {
  * It starts no sound by itself: show the cautions (`cautionsIn` of `leeway/words`) before the first `play`, and call that from a press of a key, a
  * click or a touch, as browsers keep sound back otherwise. The tempo is the rung's and cannot be changed here.
  */
-export interface Player {
+export interface ScorePlayer {
   readonly context: AudioContext;
   readonly clock: SoundClock;
   /**

@@ -5,7 +5,7 @@ import { browserProblem } from "../codes.js";
 import type { Damage } from "../damage.js";
 import { say } from "../say.js";
 import { endOf, handOver, placeAt, type Reached, type Route, reachedAt } from "./cueing.js";
-import type { Heard, Player, PlayerEvent, PlayerOptions, PlayOptions } from "./model.js";
+import type { Heard, PlayerEvent, PlayerOptions, PlayOptions, ScorePlayer } from "./model.js";
 import { routeFrom, stretchOf, withRepeat } from "./routes.js";
 import { type Cue, scoreCues } from "./scoreCues.js";
 import { voicePlayer } from "./voicePlayer.js";
@@ -30,14 +30,14 @@ interface Loaded {
 }
 
 /**
- * Opens a player; see `Player`. Nothing sounds before `play`. Throws `TypeError` where there is no Web Audio.
+ * Opens a player; see `ScorePlayer`. Nothing sounds before `play`. Throws `TypeError` where there is no Web Audio.
  *
  * @example
  * const player = openPlayer();
  * await player.load(drill.mixes.map(({ name }) => scoreOf(rung, name)));
  * start.onclick = () => player.play({ mix: "play" });
  */
-export function openPlayer(options: PlayerOptions = {}): Player {
+export function openPlayer(options: PlayerOptions = {}): ScorePlayer {
   const context = options.context ?? new AudioContext({ latencyHint: "interactive" });
   const rate = context.sampleRate === 44_100 ? 44_100 : 48_000;
   const voices = voicePlayer(options.output ?? context.destination, rate);

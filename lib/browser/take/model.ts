@@ -4,11 +4,11 @@ import type { Finding, Score, Take } from "../../schema/index.js";
 import type { AssessOptions, Following } from "../../take/index.js";
 import type { Damage } from "../damage.js";
 import type { Input, Microphone } from "../input/model.js";
-import type { Player } from "../player/model.js";
+import type { ScorePlayer } from "../player/model.js";
 
 export interface TakeOptions {
   /** Plays the score; `beginTake` starts it. */
-  readonly player: Player;
+  readonly player: ScorePlayer;
   /** The score that is played and judged, of the mix the player plays. */
   readonly score: Score;
   readonly input: Input | Microphone;

@@ -1,4 +1,4 @@
-import { openPlayer, type Player } from "../../../lib/browser/index.js";
+import { openPlayer, type ScorePlayer } from "../../../lib/browser/index.js";
 import { scoreCues } from "../../../lib/browser/player/scoreCues.js";
 import type { Score } from "../../../lib/schema/index.js";
 
@@ -103,7 +103,7 @@ async function playBusily(score: Score, busy: { blocked: number; every: number; 
 
 /** What the player says while it is told to do one thing after another. */
 async function walkThrough(scores: readonly Score[]) {
-  const player: Player = openPlayer();
+  const player: ScorePlayer = openPlayer();
   const events: string[] = [];
   player.onEvent(({ kind }) => void events.push(kind));
   await player.load(scores);
