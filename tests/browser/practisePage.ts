@@ -1,6 +1,6 @@
 import { existsSync, mkdirSync, readdirSync, readFileSync } from "node:fs";
-import { createRequire } from "node:module";
 import { join } from "node:path";
+import axe from "axe-core";
 import { type Browser, type BrowserContext, chromium, type Page } from "playwright-core";
 import { serveFiles } from "../../lib/node/index.js";
 import { saidBy } from "../cli/said.js";
@@ -108,16 +108,14 @@ export async function tapAlong(page: Page, seconds: readonly number[]): Promise<
   );
 }
 
-const AXE = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
-
 /** What axe-core finds wrong in what is shown: rule and element of each violation. */
 export async function axeOn(page: Page): Promise<readonly string[]> {
-  await page.evaluate(AXE);
+  await page.evaluate(axe.source);
   return page.evaluate(async () => {
-    const { axe } = globalThis as unknown as {
+    const { axe: there } = globalThis as unknown as {
       axe: { run(): Promise<{ violations: { id: string; nodes: { html: string }[] }[] }> };
     };
-    const { violations } = await axe.run();
+    const { violations } = await there.run();
     return violations.flatMap(({ id, nodes }) => nodes.map(({ html }) => `${id}: ${html.slice(0, 200)}`));
   });
 }

@@ -1,33 +1,34 @@
 import type { Problem } from "../../base/index.js";
 import { type StoreCode, storeProblem } from "../codes.js";
+import { sayProblem } from "../say.js";
 
 /** The problem for an error of IndexedDB (Indexed Database API 3.0, section 3), for the database of this name. */
-export function indexedDbProblem(name: string, error: unknown): Problem<StoreCode> {
-  const code = error instanceof Error || isNamed(error) ? error.name : "";
-  const says = error instanceof Error ? error.message : String(error);
-  const at = `the store ${name} of this browser`;
-  if (code === "QuotaExceededError")
+export function indexedDbProblem(place: string, error: unknown): Problem<StoreCode> {
+  const name = isNamed(error) ? error.name : "";
+  const said = error instanceof Error ? error.message : String(error);
+  if (name === "QuotaExceededError")
     return storeProblem(
       "STORE_FULL",
-      `${at} cannot be written: the browser gives no more room`,
+      sayProblem("store-problem.browser-full", { place }),
       {},
-      "export what is here, make room on the device, and try again: nothing was half written",
+      sayProblem("store-problem.browser-full-remedy"),
     );
-  if (code === "VersionError")
+  if (name === "VersionError")
     return storeProblem(
       "STORE_VERSION_NEWER",
-      `${at} was written by a newer version of this page`,
+      sayProblem("store-problem.browser-version-newer", { place }),
       {},
-      "close all tabs of this page and open it again",
+      sayProblem("store-problem.browser-version-newer-remedy"),
     );
-  if (code === "SecurityError" || code === "UnknownError" || code === "InvalidStateError")
+  if (name === "SecurityError" || name === "UnknownError" || name === "InvalidStateError")
     return storeProblem(
       "STORE_PLACE_UNUSABLE",
-      `${at} cannot be opened (${code}): private windows of some browsers keep nothing`,
+      sayProblem("store-problem.browser-place-unusable", { place, error: name }),
       {},
-      "use a window that is not private, and allow this page to keep data",
+      sayProblem("store-problem.browser-place-unusable-remedy"),
     );
-  return storeProblem("STORE_FAILED", `${at}: ${says}${code === "" ? "" : ` (${code})`}`);
+  const coded = name === "" ? "bare" : "coded";
+  return storeProblem("STORE_FAILED", sayProblem("store-problem.store-failed", { place, said, coded, error: name }));
 }
 
 /** Whether the connection was lost and a new one may work: browsers close connections of pages that slept. */

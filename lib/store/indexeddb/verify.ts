@@ -3,11 +3,10 @@ import { fold, readEvent, standingText } from "../../progress/index.js";
 import type { JournalEvent, Standing } from "../../schema/index.js";
 import { storeProblem } from "../codes.js";
 import type { JournalKey } from "../model.js";
+import { sayProblem } from "../say.js";
 import { digestOf, eventsOf, keepRow, rangeOf, type Writing } from "./addEvents.js";
 import type { Database } from "./connection.js";
 import type { EventRow } from "./tables.js";
-
-const REMEDY = "repair the journal; what cannot be read is set aside, not thrown away";
 
 /** Whether a kept event is unchanged and belongs to this journal. */
 function isIntact(key: JournalKey, { turn, id, digest, body }: EventRow): boolean {
@@ -36,24 +35,26 @@ export async function verifyJournal(database: Database, key: JournalKey): Promis
     };
   });
   if (row === undefined) return [];
-  const whose = `of ${key.student} in ${key.curriculum}`;
+  const { student, curriculum: course } = key;
   const altered = rows.filter((each) => !isIntact(key, each));
-  const problems: Problem[] = altered.map(({ id, turn }) =>
-    storeProblem("EVENT_ALTERED", `event ${id} (turn ${turn}) ${whose} is not what was written`, {}, REMEDY),
-  );
+  const repair = sayProblem("store-problem.repair-remedy");
+  const problems: Problem[] = altered.map(({ id, turn }) => {
+    const message = sayProblem("store-problem.event-altered", { id, turn: `${turn}`, student, course });
+    return storeProblem("EVENT_ALTERED", message, {}, repair);
+  });
   if (rows.length !== row.events) {
-    const message = `the journal ${whose} has ${rows.length} events, and ${row.events} were written`;
-    const remedy = "import them again from a backup or an export, then repair";
-    problems.push(storeProblem("EVENTS_MISSING", message, {}, remedy));
+    const counts = { found: rows.length, written: row.events };
+    const message = sayProblem("store-problem.events-missing", { student, course, ...counts });
+    problems.push(storeProblem("EVENTS_MISSING", message, {}, sayProblem("store-problem.events-missing-remedy")));
   }
   const events = rows.filter((each) => isIntact(key, each)).map(({ body }) => readBody(body) as JournalEvent);
   const due = fold(events, { of: key }).standing;
   const kept = row.standing === undefined ? undefined : (JSON.parse(row.standing) as Standing);
   const [left, right] = [kept, due].map((each) => (each === undefined ? "" : standingText(each)));
-  if (left !== right)
-    problems.push(
-      storeProblem("STANDING_STALE", `the standing kept ${whose} is not what the journal amounts to`, {}, REMEDY),
-    );
+  if (left !== right) {
+    const message = sayProblem("store-problem.standing-stale", { student, course });
+    problems.push(storeProblem("STANDING_STALE", message, {}, repair));
+  }
   return problems;
 }
 

@@ -1242,6 +1242,12 @@ export interface MessageParameters {
   readonly "store-problem.traces-in-tables-remedy": {};
   readonly "store-problem.traces-not-owner": { readonly place: string };
   readonly "store-problem.traces-not-owner-remedy": {};
+  readonly "store-problem.browser-full": { readonly place: string };
+  readonly "store-problem.browser-full-remedy": {};
+  readonly "store-problem.browser-version-newer": { readonly place: string };
+  readonly "store-problem.browser-version-newer-remedy": {};
+  readonly "store-problem.browser-place-unusable": { readonly error: string; readonly place: string };
+  readonly "store-problem.browser-place-unusable-remedy": {};
   readonly "store-problem.event-altered": { readonly course: string; readonly id: string; readonly student: string; readonly turn: string };
   readonly "store-problem.events-missing": { readonly course: string; readonly found: number; readonly student: string; readonly written: number };
   readonly "store-problem.events-missing-remedy": {};

@@ -10,15 +10,15 @@ import {
   openMicrophone,
   openMidiInput,
   openPlayer,
-  type Player,
+  type ScorePlayer,
 } from "../../../browser/index.js";
 import { isSingle } from "../state/files.js";
 import type { Student } from "../state/students.js";
 
-let player: Player | undefined;
+let player: ScorePlayer | undefined;
 
 /** The one player of the page, made when something is to sound for the first time: browsers want a press of a button before that. */
-export async function thePlayer(): Promise<Player> {
+export async function thePlayer(): Promise<ScorePlayer> {
   player ??= openPlayer();
   return player;
 }
@@ -26,7 +26,7 @@ export async function thePlayer(): Promise<Player> {
 /** Opens the input that a student chose. Taps are taken on the pad, and from keys. */
 export async function openInput(
   input: Student["input"],
-  { clock, context }: Player,
+  { clock, context }: ScorePlayer,
   pad: HTMLElement,
 ): Promise<Result<Input | Microphone>> {
   switch (input) {

@@ -1,5 +1,5 @@
 import type { Problem } from "../../../base/index.js";
-import type { Player } from "../../../browser/index.js";
+import type { ScorePlayer } from "../../../browser/index.js";
 import { scoreOf } from "../../../drill/index.js";
 import type { Page } from "../page.js";
 import { notePlaying } from "../state/brokenOff.js";
@@ -38,7 +38,7 @@ export async function play(page: Page, request: PlayRequest): Promise<readonly P
 /** Plays a version to listen to, or a phrase over and over, until it ends or is stopped. */
 async function listen(
   page: Page,
-  player: Player,
+  player: ScorePlayer,
   { rung, mix, phrase, body }: PlayRequest,
 ): Promise<readonly Problem[]> {
   const { drill } = rung;

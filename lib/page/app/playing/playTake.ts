@@ -1,5 +1,5 @@
 import type { Problem, Result } from "../../../base/index.js";
-import { outputAdvice, type Player, type TakeHeard } from "../../../browser/index.js";
+import { outputAdvice, type ScorePlayer, type TakeHeard } from "../../../browser/index.js";
 import { settingsText } from "../../../drill/index.js";
 import { place, type Submitted, scoreFor, submit } from "../../../practice/index.js";
 import type { Score } from "../../../schema/index.js";
@@ -13,7 +13,7 @@ import { standFor } from "./standFor.js";
 import { takeInput } from "./takeInput.js";
 
 /** Plays a take to its end, hands it in, and goes to what it showed. Resolves with what prevented it. */
-export async function playTake(page: Page, player: Player, request: PlayRequest): Promise<readonly Problem[]> {
+export async function playTake(page: Page, player: ScorePlayer, request: PlayRequest): Promise<readonly Problem[]> {
   const { rung, mix, body } = request;
   const student = page.student!;
   const { course } = await page.course();

@@ -1,5 +1,5 @@
 import type { Result } from "../../../base/index.js";
-import { beginTake, type Input, type Microphone, type Player, type TakeInHand } from "../../../browser/index.js";
+import { beginTake, type Input, type Microphone, type ScorePlayer, type TakeInHand } from "../../../browser/index.js";
 import { ASSUMED_FAMILY, familyOfInstrument, familyOfPart } from "../../../listen/index.js";
 import type { Score } from "../../../schema/index.js";
 import { dayOf } from "../state/session.js";
@@ -7,7 +7,7 @@ import type { Student } from "../state/students.js";
 import { hearingAddress, measuredDevices } from "./hands.js";
 
 export interface TakeFrom {
-  readonly player: Player;
+  readonly player: ScorePlayer;
   readonly score: Score;
   readonly student: Student;
   readonly input: Input | Microphone;

@@ -2,9 +2,18 @@ import { keep, recall, storage } from "./students.js";
 
 const PLACE = "leeway.playing";
 
+/** Whether the window is being left: what ends a take then is that, and the next visit says so. */
+let isLeaving = false;
+globalThis.addEventListener?.("pagehide", () => {
+  isLeaving = true;
+});
+globalThis.addEventListener?.("pageshow", () => {
+  isLeaving = false;
+});
+
 /** Notes that a take is being played, or that none is any more. */
 export function notePlaying(isPlaying: boolean): void {
-  keep(PLACE, isPlaying, storage("sessionStorage"));
+  if (isPlaying || !isLeaving) keep(PLACE, isPlaying, storage("sessionStorage"));
 }
 
 /** Whether this window was left or loaded again in the middle of a take; says so once. */
