@@ -45,6 +45,7 @@ try {
   const folder = join(scratch, "node_modules", "leeway");
   checkNotices(folder);
   checkDeclarations(folder);
+  checkTypes(scratch);
   await checkBundles(scratch);
   useIn(scratch);
 } finally {
@@ -123,6 +124,15 @@ function checkDeclarations(folder) {
     const missing = named.filter((name) => dependencies[name] === undefined);
     if (missing.length > 0) throw new Error(`${file} names ${missing.join(", ")}, not installed with the package`);
   }
+}
+
+/** What an application that is written in TypeScript may and may not say: `.ci/application.ts`, compiled beside the installed package. */
+function checkTypes(folder) {
+  writeFileSync(join(folder, "application.ts"), readFileSync(new URL("application.ts", import.meta.url)));
+  const compiler = fileURLToPath(new URL("../node_modules/typescript/bin/tsc", import.meta.url));
+  const options = "--noEmit --strict --exactOptionalPropertyTypes --target es2022 --module nodenext";
+  run(process.execPath, [compiler, ...options.split(" "), "application.ts"], folder);
+  console.log("  types: an application that names a unit wrongly does not compile");
 }
 
 function packageIn(specifier) {

@@ -20,6 +20,7 @@ export {
   ZERO,
 } from "./fraction.js";
 export { ifInstalled } from "./ifInstalled.js";
+export { LANDING_WITHIN_BEATS } from "./landing.js";
 export type { Message, MessageText, Phrase, Worded } from "./message.js";
 export { nearestName } from "./nearestName.js";
 export type {
@@ -35,5 +36,5 @@ export type { Random } from "./random.js";
 export { random } from "./random.js";
 export type { Failure, Result, Success } from "./result.js";
 export { failure, failureIn, problemsIn, resultOf, success } from "./result.js";
-export type { Beats, Bpm, Milliseconds, Percent, Seconds } from "./units.js";
+export type { Beats, Bpm, Milliseconds, Percent, Seconds, Written } from "./units.js";
 export { beats, bpm, milliseconds, percent, seconds, toMilliseconds, toSeconds } from "./units.js";

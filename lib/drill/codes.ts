@@ -137,7 +137,8 @@ export const drillCodes = {
   },
   LANDING_WITHOUT_EXPECTED_ONSET: {
     severity: "error",
-    means: "No note is expected within a bar of the accompaniment's return, so that the landing cannot be judged.",
+    means:
+      "No note is expected less than four beats after the accompaniment's return and before the next silence, so that the landing cannot be judged.",
   },
   STEADINESS_WITHOUT_ENOUGH_NOTES: {
     severity: "error",

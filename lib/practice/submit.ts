@@ -1,6 +1,6 @@
 import { failure, type Problem, type Result, success } from "../base/index.js";
 import { type Curriculum, drillCalled, successorIn } from "../curriculum/index.js";
-import { parseSettings, settingsText } from "../drill/index.js";
+import { otherScores, parseSettings, settingsText } from "../drill/index.js";
 import {
   type Decision,
   decide,
@@ -126,8 +126,12 @@ interface Judged {
 function judge(take: NamedTake, use: CourseInUse): Result<Judged> {
   const played = playedTo(take, use);
   if (!played.ok) return played;
-  const score = scoreFor(played.value.course, played.value.rung, take);
-  return success({ score, finding: { ...assess(score, take), take: take.id } });
+  const { course, rung } = played.value;
+  const score = scoreFor(course, rung, take);
+  return success({
+    score,
+    finding: { ...assess(score, take, { others: otherScores(rung, course.drills) }), take: take.id },
+  });
 }
 
 /** A take that is new: counted and decided on. */

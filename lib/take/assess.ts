@@ -23,8 +23,8 @@ import { verdictOverAll } from "./verdict.js";
 export interface AssessOptions {
   /** Instead of the score's own tolerance. */
   readonly tolerance?: Score["tolerance"];
-  /** Scores that may have been played instead, such as the other variants of the riff: a take that is one of them is told so. */
-  readonly others?: readonly Score[];
+  /** Scores that may have been played instead, such as those of `otherScores`: a take that is one of them is told so. Read only when the score does not fit. */
+  readonly others?: Iterable<Score>;
 }
 
 /**
@@ -54,7 +54,7 @@ export function assess(score: Score, take: Take, options: AssessOptions = {}): F
 interface Terms {
   readonly take: Pick<Take, "id" | "advice">;
   readonly tolerance: Score["tolerance"];
-  readonly others: readonly Score[];
+  readonly others: Iterable<Score>;
   readonly reading: ReadingOptions;
 }
 
@@ -69,7 +69,7 @@ export function readPlayed(score: Score, played: PlayedOnsets, options: ReadingO
   const reading = readTake(score, played, options);
   const asRead = { reading, played, counts: countNotes(score, reading, played) };
   const elsewhere = otherExplanation(score, reading, asRead);
-  const tracked = readLandings(score, reading, { played, floorMs: options.floorMs });
+  const tracked = readLandings(score, reading, { played, options });
   const startsElsewhere =
     elsewhere?.reason.code === "STARTS_ELSEWHERE" && elsewhere.logLikelihood > tracked.logLikelihood;
   if (tracked.places === undefined || startsElsewhere) return { tracked, counts: asRead.counts, other: elsewhere };

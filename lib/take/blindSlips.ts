@@ -57,11 +57,14 @@ export function blindSlips(score: Score): SlipShown[] {
     const first = at.findIndex((each) => each >= from - SAME_TIME_MS);
     const landing = at.findIndex((each) => each >= to - SAME_TIME_MS);
     if (first < 0 || landing < 0) return [];
+    // Before the silence all is in place, and later than the longest slip behind the window nothing falls into it.
+    const begin = Math.max(0, first - 1);
+    const around = at.slice(begin).filter((each) => each < until + near + LARGEST_BARS * barMs + beatMs);
     const shown = (by: number, back: number, logShare: number): number => {
       let sum = 0;
       for (let start = first; start <= landing; start++) {
-        const played = slipped(at, { start, by, back });
-        const left = unexplained(at, played, { from: from - barMs, until, near });
+        const played = slipped(around, { start: start - begin, by, back });
+        const left = unexplained(around, played, { from: from - barMs, until, near });
         sum += missed * left.missed + added * left.added;
       }
       const starts = landing - first + 1;

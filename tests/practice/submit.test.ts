@@ -5,6 +5,7 @@ import { fold } from "../../lib/progress/index.js";
 import type { Take } from "../../lib/schema/index.js";
 import { isStoreProblem, memoryStore, type Store } from "../../lib/store/index.js";
 import { timeOf } from "../progress/course.js";
+import { materials } from "../reference/players/materials.js";
 import { all } from "../store/material.js";
 import { expectWorded } from "../words/problemWords.js";
 import { type Playing, playTo, quay } from "./quay.js";
@@ -255,5 +256,19 @@ describe("submit()", () => {
   test("a time that is none is a programmer's mistake", async () => {
     const store = await enrolled();
     await expect(submit(store, "tern", played("a"), { course: COURSE, at: "now" })).rejects.toThrow(RangeError);
+  });
+});
+
+test("submit() tells a take of another variant by its settings, and counts nothing of it", async () => {
+  const { curriculum: course, score, otherVariant } = materials().find(({ name }) => name === "even eighths, 1 bar")!;
+  const store = memoryStore();
+  await enrol(store, "tern", { course, at: timeOf(0) });
+  const onsets = otherVariant!.expected.map(({ at, pitch }) => ({ at, ...(pitch === undefined ? {} : { pitch }) }));
+  const take: Take = { id: "plain for busy", drill: score.drill, rung: score.rung, zero: "bar-1", onsets };
+  const answer = await submit(store, "tern", take, { course, at: timeOf(60) });
+  if (!answer.ok) throw new Error(JSON.stringify(answer.problems));
+  expect(answer.value.finding).toMatchObject({
+    verdict: "unclear",
+    sentence: "What was played is not this riff (variant=busy) but another one (variant=plain).",
   });
 });

@@ -12,6 +12,7 @@ import { anotherTune, atAnotherTempo, randomOnsets, speech } from "../reference/
 import { perform, withoutPitch } from "../reference/players/perform.js";
 import type { Habit } from "../reference/players/plan.js";
 import { sample } from "../samples.js";
+import { plainScore, scatteredBy, takeOf as warped } from "./scores.js";
 
 const ROUNDS = sample({ suite: 1, proof: 46 });
 const RUNGS = materials();
@@ -132,5 +133,17 @@ describe("What is the riff, though not as written", () => {
       ({ score }, address) => perform(score, { ...able, recording: { delay: 0.3 } }, address).take,
     ))
       expect(codesOf(assess(material.score, take)), material.name).not.toContain("OTHER_NOTES");
+  });
+});
+
+describe("a take with few notes of accompaniment", () => {
+  test("who takes up the beat over the first notes and then drifts alone is at no other tempo", () => {
+    const short = plainScore({ beat: 0.6, accompanied: 8, silent: 16, phrases: 1, outro: 0 });
+    const { from } = short.dropouts[0]!;
+    // A quarter of a second late at first, half of it taken back on each beat; then 6 % fast.
+    const take = warped(short, (at) => at + 0.25 * 0.5 ** (at / short.beat) - 0.06 * Math.max(0, at - from));
+    const finding = assess(short, scatteredBy(take, 10, "takes up the beat"));
+    expect(finding.reasons.map(({ code }) => code)).not.toContain("ANOTHER_TEMPO");
+    expect(finding.dropouts[0]!.verdict).toBe("beyond");
   });
 });

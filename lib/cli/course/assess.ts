@@ -1,4 +1,4 @@
-import type { Finding, Score } from "../../schema/index.js";
+import type { Finding } from "../../schema/index.js";
 import { assess, driftTrends } from "../../take/index.js";
 import type { Act, AddCommand } from "../command.js";
 import { pictureNames } from "../fileNames.js";
@@ -6,7 +6,7 @@ import { takeOptions } from "../options/takeOptions.js";
 import { DONE, type Outcome, PROBLEMS, printJson, refuse, type Setting, tellProblems } from "../outcome.js";
 import { findingText } from "../output/findingText.js";
 import { type NamedTake, readTakes, type TakeOptions, takeName } from "../takes/readTakes.js";
-import { drawOption, openScore, type ScoreChoice } from "./score.js";
+import { drawOption, type OpenedScore, openScore, type ScoreChoice } from "./score.js";
 
 export interface AssessmentOptions extends TakeOptions, ScoreChoice {
   /** Folder for a chart of each take. */
@@ -36,7 +36,7 @@ async function assessment(
 ): Promise<Outcome> {
   const opened = openScore(setting, [file, drill, rung], options);
   if (!opened.ok) return refuse(setting, opened.problems);
-  const { score, players } = opened.value;
+  const { score, others, players } = opened.value;
   let outcome: Outcome = DONE;
   let first = true;
   const nameOf = pictureNames();
@@ -45,7 +45,7 @@ async function assessment(
     for (const named of await readTakes(argument, options, { terminal: setting.terminal, score, players })) {
       if (!first && !setting.json) setting.terminal.print("\n");
       first = false;
-      const finding = answer(setting, named, score);
+      const finding = answer(setting, named, { score, others });
       const problems =
         finding === undefined || options.pictures === undefined || !named.take.ok
           ? []
@@ -64,13 +64,20 @@ async function assessment(
 }
 
 /** Prints the finding, or the problems instead. */
-function answer(setting: Setting, { name, take }: NamedTake, score: Score): Finding | undefined {
+function answer(
+  setting: Setting,
+  { name, take }: NamedTake,
+  { score, others }: Pick<OpenedScore, "score" | "others">,
+): Finding | undefined {
   if (!take.ok) {
     if (setting.json) printJson(setting, { take: name, problems: take.problems });
     else tellProblems(setting, take.problems);
     return undefined;
   }
-  const finding: Finding = { ...assess(score, take.value), take: take.value.id ?? takeName(name, take.value) };
+  const finding: Finding = {
+    ...assess(score, take.value, { others }),
+    take: take.value.id ?? takeName(name, take.value),
+  };
   if (setting.json) printJson(setting, finding);
   else {
     tellProblems(setting, finding.advice ?? []);

@@ -1,6 +1,6 @@
 import type { Command } from "commander";
 import { failureIn, type Result, success } from "../../base/index.js";
-import { findMix, type Rung, rungNumber, scoreOf, settingsText } from "../../drill/index.js";
+import { findMix, otherScores, type Rung, rungNumber, scoreOf, settingsText } from "../../drill/index.js";
 import { textStrip, textStripKey } from "../../render/chart/index.js";
 import type { Score } from "../../schema/index.js";
 import type { Act, AddCommand } from "../command.js";
@@ -63,6 +63,8 @@ export interface ScoreChoice {
 export interface OpenedScore {
   readonly rung: Rung;
   readonly score: Score;
+  /** What may have been played instead. */
+  readonly others: Iterable<Score>;
   /** Instruments for which the drill is written. */
   readonly players: readonly string[];
 }
@@ -77,10 +79,11 @@ export function openScore(
   if (!opened.ok) return opened;
   const named = mix === undefined ? undefined : findMix(opened.value.drill, mix);
   if (named?.ok === false) return failureIn(file, named.problems);
-  const { name, edition } = opened.value.course;
+  const { name, edition, drills } = opened.value.course;
   const score = scoreOf(opened.value.rung, named?.value.name, draw);
   const players = opened.value.drill.players.map(({ instrument }) => instrument.name);
-  return success({ rung: opened.value.rung, players, score: { curriculum: name, edition, ...score } });
+  const others = otherScores(opened.value.rung, drills);
+  return success({ rung: opened.value.rung, others, players, score: { curriculum: name, edition, ...score } });
 }
 
 /** Adds the option for the seed of silences at random places. */

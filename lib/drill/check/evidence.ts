@@ -1,3 +1,4 @@
+import { LANDING_WITHIN_BEATS } from "../../base/index.js";
 import { settingsText } from "../rung/settings.js";
 import { say } from "../say.js";
 import type { CheckContext } from "./context.js";
@@ -50,6 +51,10 @@ function reportFirst(
   const settings = [...new Set(cases.map((one) => settingsText(one.settings)))];
   if (settings.length === 0) return;
   const key = MISSING[code];
-  const message = say(`drill-problem.${key}`, { settings: settings[0]!, more: settings.length - 1 });
+  const given = { settings: settings[0]!, more: settings.length - 1 };
+  const message =
+    key === "landing-without-expected-onset"
+      ? say(`drill-problem.${key}`, { ...given, beats: LANDING_WITHIN_BEATS })
+      : say(`drill-problem.${key}`, given);
   found.add(code, message, pointerOf("dropout"), say(`drill-problem.${key}-remedy`));
 }

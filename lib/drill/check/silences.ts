@@ -1,11 +1,11 @@
-import { add, compare, toNumber } from "../../base/index.js";
+import { add, compare, LANDING_WITHIN_BEATS, toNumber } from "../../base/index.js";
 import type { Note } from "../../pattern/index.js";
-import { barAt, barLength, parseSpan } from "../../time/index.js";
+import { barLength, parseSpan } from "../../time/index.js";
 import type { Drill, Settings } from "../model.js";
 import { openBarsOf } from "../rung/settings.js";
 import { placeSilences, silencesToDraw } from "../score/silences.js";
 import type { Stretch } from "../score/stretch.js";
-import { phraseStart, takeBars, takeLength } from "../score/take.js";
+import { phraseStart, takeLength } from "../score/take.js";
 import { notesOf } from "../variants.js";
 import { SAME, valuesInForce } from "./context.js";
 
@@ -16,7 +16,7 @@ export interface SilenceCase {
   readonly to: number;
   /** Expected onsets from the start of the silence to its end, end included: drift is judged by them. */
   readonly within: readonly number[];
-  /** Whether a note is expected within a bar of the return; `undefined` when nothing returns. */
+  /** Whether a note is expected soon enough after the return to judge the landing by; `undefined` when nothing returns. */
   readonly met: boolean | undefined;
   /** Whether notes in the silence are left out because of open bars. */
   readonly open: boolean;
@@ -76,7 +76,7 @@ const onsetsOf = new WeakMap<readonly Note[], readonly number[]>();
 interface Place {
   readonly from: number;
   readonly to: number;
-  /** A bar after the return. */
+  /** Until when after the return a note is its landing. */
   readonly meet: number;
   readonly returns: boolean;
 }
@@ -88,12 +88,17 @@ function placesOf(sample: Drill, dropout: string): readonly Place[] {
   const silences: readonly Stretch[] = random
     ? placesToDraw(sample, silencesToDraw(sample.pattern, span.value))
     : placeSilences(sample, { tempo: "60", dropout });
-  const bars = takeBars(sample);
   const total = takeLength(sample);
-  return silences.map(({ from, to }) => ({
+  const soon = LANDING_WITHIN_BEATS * toNumber(sample.beat);
+  // Places to draw from are no silences one after another.
+  const nextAfter = (place: number): number => {
+    const next = random ? undefined : silences[place + 1];
+    return next === undefined ? Number.POSITIVE_INFINITY : toNumber(next.from);
+  };
+  return silences.map(({ from, to }, place) => ({
     from: toNumber(from),
     to: toNumber(to),
-    meet: toNumber(add(to, barLength(barAt(to, bars).meter))),
+    meet: Math.min(toNumber(to) + soon, nextAfter(place)),
     returns: compare(to, total) < 0,
   }));
 }

@@ -94,12 +94,12 @@ export interface CompactDrill {
      */
     readonly n: number;
     /**
-     * Denominator.
+     * Denominator. Range: at least 1.
      */
     readonly d: number;
   };
   /**
-   * Phrases in a take.
+   * Phrases in a take. Range: at least 1.
    */
   readonly phrases: number;
   /**
@@ -118,7 +118,7 @@ export interface CompactDrill {
  */
 export interface CompactPlayer {
   /**
-   * Number of the instrument in `played`.
+   * Number of the instrument in `played`. Range: at least 0.
    */
   readonly instrument: number;
   /**

@@ -88,7 +88,7 @@ export interface PlayerInOctaveDocument {
    */
   readonly instrument: string;
   /**
-   * Octaves the part is moved: -1 an octave lower, 1 an octave higher.
+   * Octaves the part is moved: -1 an octave lower, 1 an octave higher. Range: -4 to 4.
    */
   readonly octave: number;
 }
@@ -111,7 +111,7 @@ export interface PatternDocument {
    */
   readonly "meter-changes"?: readonly MeterChangeDocument[];
   /**
-   * Number of bars of the phrase, the pick-up not counted.
+   * Number of bars of the phrase, the pick-up not counted. Range: 1 to 128.
    */
   readonly bars: number;
   /**
@@ -146,7 +146,7 @@ export interface PatternDocument {
  */
 export interface MeterChangeDocument {
   /**
-   * First bar in the new meter, counted from 1.
+   * First bar in the new meter, counted from 1. Range: 2 to 128.
    */
   readonly bar: number;
   /**
@@ -184,7 +184,7 @@ export interface PartDocument {
    */
   readonly file?: string;
   /**
-   * Which track of the MIDI file: its number counted from 1, or its name.
+   * Which track of the MIDI file: its number counted from 1, or its name. Range: 1 to 1000.
    */
   readonly track?: number | string;
   /**
@@ -224,7 +224,7 @@ export interface VariantDocument {
    */
   readonly file?: string;
   /**
-   * Which track of the MIDI file: its number counted from 1, or its name.
+   * Which track of the MIDI file: its number counted from 1, or its name. Range: 1 to 1000.
    */
   readonly track?: number | string;
   /**
@@ -273,7 +273,7 @@ export interface DrillDocument {
    */
   readonly players?: readonly PlayerDocument[];
   /**
-   * How often the pattern is played through in one take. When left out: 4, or as many as silences need that grow.
+   * How often the pattern is played through in one take. When left out: 4, or as many as silences need that grow. Range: 1 to 64.
    */
   readonly phrases?: number;
   /**
@@ -289,7 +289,7 @@ export interface DrillDocument {
    */
   readonly beat?: string;
   /**
-   * Beats per minute, when the tempo does not climb.
+   * Beats per minute, when the tempo does not climb. Range: 1 to 1000.
    */
   readonly tempo?: number;
   /**
@@ -335,7 +335,7 @@ export interface DropoutDocument {
    */
   readonly at?: "end" | "start" | "random" | readonly number[];
   /**
-   * For `at: random`: any whole number. The same number draws the same places.
+   * For `at: random`: any whole number. The same number draws the same places. Range: 0 to 2147483647.
    */
   readonly seed?: number;
   /**
@@ -389,6 +389,8 @@ export interface OpenDocument {
    * Bars of the phrase that are open, when that does not climb.
    *
    * @maxItems 128
+   *
+   * Items: Range: 1 to 128.
    */
   readonly bars?: readonly number[];
   /**
@@ -473,15 +475,15 @@ export interface SpanStepsDocument {
  */
 export interface TempoStepsDocument {
   /**
-   * First tempo, beats per minute.
+   * First tempo, beats per minute. Range: 1 to 1000.
    */
   readonly from: number;
   /**
-   * Last tempo, beats per minute.
+   * Last tempo, beats per minute. Range: 1 to 1000.
    */
   readonly to: number;
   /**
-   * What each step adds: beats per minute (negative to slow down), or per cent of the tempo before.
+   * What each step adds: beats per minute (negative to slow down), or per cent of the tempo before. Range: -1000 to 1000.
    */
   readonly by: number | string;
 }
@@ -520,15 +522,15 @@ export interface ToleranceDocument {
  */
 export interface GateDocument {
   /**
-   * Takes within tolerance that are asked for.
+   * Takes within tolerance that are asked for. Range: 1 to 1000.
    */
   readonly clean?: number;
   /**
-   * How many of the last takes are looked at.
+   * How many of the last takes are looked at. Range: 1 to 1000.
    */
   readonly of?: number;
   /**
-   * Takes within tolerance one after the other.
+   * Takes within tolerance one after the other. Range: 1 to 1000.
    */
   readonly "in-a-row"?: number;
   readonly sequential?: SequentialDocument;
@@ -559,7 +561,7 @@ export interface SequentialDocument {
  */
 export interface GoBackDocument {
   /**
-   * Takes in a row beyond tolerance.
+   * Takes in a row beyond tolerance. Range: 1 to 1000.
    */
   readonly after: number;
   /**

@@ -1,5 +1,6 @@
 // Generated from schemas/ by `npm run types`; change the schema instead.
 
+import type { Milliseconds, Percent, Written } from "../../base/index.js";
 /**
  * One line of a student's journal: something that happened, never changed afterwards. A journal is about one student in one curriculum; where the student stands is worked out from its events alone. Events are put in order by `turn`, then `at`, then `id`, in whatever order they arrive.
  */
@@ -15,12 +16,20 @@ export type GateInForce = CleanOfLast | InARow | Sequential;
  * @minItems 4
  * @maxItems 4
  */
-export type SilenceKept = readonly [number | null, number | null, number | null, number | null];
+export type SilenceKept = readonly [
+  Written<Milliseconds> | null,
+  Written<Milliseconds> | null,
+  Written<Percent> | null,
+  Written<Milliseconds> | null
+];
 /**
  * Landings that were left out, and landings that were asked for; then the same of the other notes. Absent where no landing is asked for, and in events of earlier versions.
  *
  * @minItems 4
  * @maxItems 4
+ *
+ *
+ * Items: Range: at least 0.
  */
 export type NotesLeftOut = readonly [number, number, number, number];
 
@@ -33,11 +42,11 @@ export interface CleanOfLast {
    */
   readonly kind: "clean of last";
   /**
-   * Clean takes needed.
+   * Clean takes needed. Range: at least 1.
    */
   readonly clean: number;
   /**
-   * Among this many takes at most, the latest ones.
+   * Among this many takes at most, the latest ones. Range: at least 1.
    */
   readonly of: number;
 }
@@ -50,7 +59,7 @@ export interface InARow {
    */
   readonly kind: "in a row";
   /**
-   * Clean takes needed.
+   * Clean takes needed. Range: at least 1.
    */
   readonly count: number;
 }
@@ -63,19 +72,19 @@ export interface Sequential {
    */
   readonly kind: "sequential";
   /**
-   * Share of clean takes of a player who should be let on.
+   * Share of clean takes of a player who should be let on. Range: above 0, below 1.
    */
   readonly able: number;
   /**
-   * Share of clean takes of a player who should not.
+   * Share of clean takes of a player who should not. Range: above 0, below 1.
    */
   readonly unready: number;
   /**
-   * Accepted chance of letting an unready player on.
+   * Accepted chance of letting an unready player on. Range: above 0, below 1.
    */
   readonly wronglyLetOn: number;
   /**
-   * Accepted chance of holding an able player.
+   * Accepted chance of holding an able player. Range: above 0, below 1.
    */
   readonly wronglyHeld: number;
 }
@@ -86,39 +95,39 @@ export interface Measured {
   /**
    * Drift of the dropout with the largest drift, milliseconds.
    */
-  readonly driftMs?: number;
+  readonly driftMs?: Written<Milliseconds>;
   /**
    * The same as per cent of tempo.
    */
-  readonly driftPercent?: number;
+  readonly driftPercent?: Written<Percent>;
   /**
-   * Standard error of that drift, milliseconds.
+   * Standard error of that drift, milliseconds. Range: at least 0.
    */
-  readonly standardErrorMs?: number;
+  readonly standardErrorMs?: Written<Milliseconds>;
   /**
    * Offset at the landing furthest from the beat, milliseconds.
    */
-  readonly landingMs?: number;
+  readonly landingMs?: Written<Milliseconds>;
   /**
    * Constant offset while accompanied, milliseconds.
    */
-  readonly offsetMs?: number;
+  readonly offsetMs?: Written<Milliseconds>;
   /**
-   * Steadiness while accompanied, milliseconds (standard deviation).
+   * Steadiness while accompanied, milliseconds (standard deviation). Range: at least 0.
    */
-  readonly accompaniedMs?: number;
+  readonly accompaniedMs?: Written<Milliseconds>;
   /**
-   * Steadiness in the silences, milliseconds (standard deviation).
+   * Steadiness in the silences, milliseconds (standard deviation). Range: at least 0.
    */
-  readonly aloneMs?: number;
+  readonly aloneMs?: Written<Milliseconds>;
   /**
-   * Timekeeper part of the steadiness, milliseconds per square root of a beat.
+   * Timekeeper part of the steadiness, milliseconds per square root of a beat. Range: at least 0.
    */
   readonly clockMs?: number;
   /**
-   * Motor part of the steadiness, milliseconds per note.
+   * Motor part of the steadiness, milliseconds per note. Range: at least 0.
    */
-  readonly motorMs?: number;
+  readonly motorMs?: Written<Milliseconds>;
 }
 /**
  * The student begins the curriculum.
@@ -137,7 +146,7 @@ export interface Enrolled {
    */
   readonly id: string;
   /**
-   * Place in the journal: one more than the highest turn known where the event was written. Clocks may be wrong or go backwards; a turn cannot, so that a decision always comes after the takes it rests on.
+   * Place in the journal: one more than the highest turn known where the event was written. Clocks may be wrong or go backwards; a turn cannot, so that a decision always comes after the takes it rests on. Range: 1 to 1000000000.
    */
   readonly turn: number;
   /**
@@ -174,7 +183,7 @@ export interface TakeAssessed {
    */
   readonly id: string;
   /**
-   * Place in the journal: one more than the highest turn known where the event was written. Clocks may be wrong or go backwards; a turn cannot, so that a decision always comes after the takes it rests on.
+   * Place in the journal: one more than the highest turn known where the event was written. Clocks may be wrong or go backwards; a turn cannot, so that a decision always comes after the takes it rests on. Range: 1 to 1000000000.
    */
   readonly turn: number;
   /**
@@ -214,7 +223,7 @@ export interface TakeAssessed {
    */
   readonly mix?: string;
   /**
-   * Probability that the true values lie inside the tolerance.
+   * Probability that the true values lie inside the tolerance. Range: 0 to 1.
    */
   readonly probability?: number;
   readonly measured?: Measured;
@@ -259,7 +268,7 @@ export interface Advanced {
    */
   readonly id: string;
   /**
-   * Place in the journal: one more than the highest turn known where the event was written. Clocks may be wrong or go backwards; a turn cannot, so that a decision always comes after the takes it rests on.
+   * Place in the journal: one more than the highest turn known where the event was written. Clocks may be wrong or go backwards; a turn cannot, so that a decision always comes after the takes it rests on. Range: 1 to 1000000000.
    */
   readonly turn: number;
   /**
@@ -326,7 +335,7 @@ export interface GoneBack {
    */
   readonly id: string;
   /**
-   * Place in the journal: one more than the highest turn known where the event was written. Clocks may be wrong or go backwards; a turn cannot, so that a decision always comes after the takes it rests on.
+   * Place in the journal: one more than the highest turn known where the event was written. Clocks may be wrong or go backwards; a turn cannot, so that a decision always comes after the takes it rests on. Range: 1 to 1000000000.
    */
   readonly turn: number;
   /**
@@ -354,7 +363,7 @@ export interface GoneBack {
    */
   readonly to: string;
   /**
-   * Takes in a row beyond tolerance after which a rung is made easier, as the edition in force said.
+   * Takes in a row beyond tolerance after which a rung is made easier, as the edition in force said. Range: at least 1.
    */
   readonly after: number;
   /**
@@ -392,7 +401,7 @@ export interface DrillCompleted {
    */
   readonly id: string;
   /**
-   * Place in the journal: one more than the highest turn known where the event was written. Clocks may be wrong or go backwards; a turn cannot, so that a decision always comes after the takes it rests on.
+   * Place in the journal: one more than the highest turn known where the event was written. Clocks may be wrong or go backwards; a turn cannot, so that a decision always comes after the takes it rests on. Range: 1 to 1000000000.
    */
   readonly turn: number;
   /**
@@ -455,7 +464,7 @@ export interface DrillOpened {
    */
   readonly id: string;
   /**
-   * Place in the journal: one more than the highest turn known where the event was written. Clocks may be wrong or go backwards; a turn cannot, so that a decision always comes after the takes it rests on.
+   * Place in the journal: one more than the highest turn known where the event was written. Clocks may be wrong or go backwards; a turn cannot, so that a decision always comes after the takes it rests on. Range: 1 to 1000000000.
    */
   readonly turn: number;
   /**
@@ -504,7 +513,7 @@ export interface EditionChanged {
    */
   readonly id: string;
   /**
-   * Place in the journal: one more than the highest turn known where the event was written. Clocks may be wrong or go backwards; a turn cannot, so that a decision always comes after the takes it rests on.
+   * Place in the journal: one more than the highest turn known where the event was written. Clocks may be wrong or go backwards; a turn cannot, so that a decision always comes after the takes it rests on. Range: 1 to 1000000000.
    */
   readonly turn: number;
   /**
@@ -631,7 +640,7 @@ export interface SetByTeacher {
    */
   readonly id: string;
   /**
-   * Place in the journal: one more than the highest turn known where the event was written. Clocks may be wrong or go backwards; a turn cannot, so that a decision always comes after the takes it rests on.
+   * Place in the journal: one more than the highest turn known where the event was written. Clocks may be wrong or go backwards; a turn cannot, so that a decision always comes after the takes it rests on. Range: 1 to 1000000000.
    */
   readonly turn: number;
   /**

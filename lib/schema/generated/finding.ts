@@ -1,6 +1,7 @@
 // Generated from schemas/ by `npm run types`; change the schema instead.
 
 import type { Advice } from "./take.js";
+import type { Beats, Milliseconds, Percent, Seconds, Written } from "../../base/index.js";
 /**
  * Inside the tolerance, outside it, or not decidable from this take.
  */
@@ -60,16 +61,20 @@ export interface Finding {
   readonly pairs: readonly (readonly [number, number])[];
   /**
    * Indices of expected notes that were not played.
+   *
+   * Items: Range: at least 0.
    */
   readonly missed: readonly number[];
   /**
    * Indices of onsets that were not expected (those in open bars are not counted).
+   *
+   * Items: Range: at least 0.
    */
   readonly added: readonly number[];
   /**
-   * The player's constant offset while accompanied: habitual lead and latency together (latency taken off when it was given), in milliseconds.
+   * The player's constant offset while accompanied: habitual lead and latency together (latency taken off when it was given), in milliseconds. Range: -1000000000 to 1000000000.
    */
-  readonly offsetMs: number | Unmeasured;
+  readonly offsetMs: Written<Milliseconds> | Unmeasured;
   /**
    * One entry per dropout, in order.
    *
@@ -154,7 +159,7 @@ export interface Reason {
    */
   readonly message?: Message;
   /**
-   * Index of the dropout it is about.
+   * Index of the dropout it is about. Range: at least 0.
    */
   readonly dropout?: number;
 }
@@ -163,25 +168,25 @@ export interface Reason {
  */
 export interface DropoutFinding {
   /**
-   * Start of the silence, seconds from bar 1.
+   * Start of the silence, seconds from bar 1. Range: -1000000 to 1000000.
    */
-  readonly from: number;
+  readonly from: Written<Seconds>;
   /**
-   * End of the silence, seconds from bar 1.
+   * End of the silence, seconds from bar 1. Range: -1000000 to 1000000.
    */
-  readonly to: number;
+  readonly to: Written<Seconds>;
   /**
-   * Change of the player's time from the start of the silence to its end, milliseconds.
+   * Change of the player's time from the start of the silence to its end, milliseconds. Range: -1000000000 to 1000000000.
    */
-  readonly driftMs: Measure;
+  readonly driftMs: Written<Milliseconds> | Unmeasured;
   /**
-   * The same as per cent of tempo: positive is slower.
+   * The same as per cent of tempo: positive is slower. Range: -1000000000 to 1000000000.
    */
-  readonly driftPercent: Measure;
+  readonly driftPercent: Written<Percent> | Unmeasured;
   /**
-   * Standard error of the drift, milliseconds.
+   * Standard error of the drift, milliseconds. Range: 0 to 1000000000.
    */
-  readonly standardErrorMs: Size;
+  readonly standardErrorMs: Written<Milliseconds> | Unmeasured;
   /**
    * The note expected where the accompaniment returns: where it fell, the constant offset taken off, in milliseconds; or that it was left out; or why it is not known. null when there is no landing: the accompaniment does not return, or no note is expected soon enough.
    */
@@ -195,9 +200,9 @@ export interface DropoutFinding {
    */
   readonly played?: Played;
   /**
-   * Beats after landing until the player stays inside the landing tolerance; null when the accompaniment does not return.
+   * Beats after landing until the player stays inside the landing tolerance; null when the accompaniment does not return. Range: 0 to 1000000000.
    */
-  readonly recoveryBeats: number | null | Unmeasured;
+  readonly recoveryBeats: Written<Beats> | null | Unmeasured;
   readonly verdict: Verdict;
   readonly probability: Probability;
 }
@@ -208,11 +213,11 @@ export interface Landing {
   /**
    * Milliseconds, positive late.
    */
-  readonly ms: number;
+  readonly ms: Written<Milliseconds>;
   /**
-   * Its standard error, milliseconds: that of the constant offset.
+   * Its standard error, milliseconds: that of the constant offset. Range: at least 0.
    */
-  readonly standardErrorMs: number;
+  readonly standardErrorMs: Written<Milliseconds>;
 }
 /**
  * The landing note was left out.
@@ -228,15 +233,15 @@ export interface LeftOut {
  */
 export interface Played {
   /**
-   * Notes that were played.
+   * Notes that were played. Range: at least 0.
    */
   readonly notes: number;
   /**
-   * Notes that are expected.
+   * Notes that are expected. Range: at least 0.
    */
   readonly of: number;
   /**
-   * With fewer played the silence is not within: the share the tolerance asks for, rounded down.
+   * With fewer played the silence is not within: the share the tolerance asks for, rounded down. Range: at least 0.
    */
   readonly asked: number;
 }
@@ -247,44 +252,44 @@ export interface Slip {
   /**
    * Beats, positive late: the player waited; negative: he skipped.
    */
-  readonly beats: number;
+  readonly beats: Written<Beats>;
   /**
    * The first note that was displaced, by its place in the score, seconds from bar 1.
    */
-  readonly from: number;
+  readonly from: Written<Seconds>;
   /**
    * The first note in place again before the next silence, seconds from bar 1; null when the player stayed displaced.
    */
-  readonly takenBack: number | null;
+  readonly takenBack: Written<Seconds> | null;
 }
 /**
  * What one stretch of open bars showed.
  */
 export interface OpenFinding {
   /**
-   * Start, seconds from bar 1.
+   * Start, seconds from bar 1. Range: -1000000 to 1000000.
    */
-  readonly from: number;
+  readonly from: Written<Seconds>;
   /**
-   * End, seconds from bar 1.
+   * End, seconds from bar 1. Range: -1000000 to 1000000.
    */
-  readonly to: number;
+  readonly to: Written<Seconds>;
   /**
-   * Notes played.
+   * Notes played. Range: at least 0.
    */
   readonly notes: number;
   /**
-   * Change of the player's pulse over the stretch, milliseconds.
+   * Change of the player's pulse over the stretch, milliseconds. Range: -1000000000 to 1000000000.
    */
-  readonly driftMs: Measure;
+  readonly driftMs: Written<Milliseconds> | Unmeasured;
   /**
-   * The same as per cent of tempo.
+   * The same as per cent of tempo. Range: -1000000000 to 1000000000.
    */
-  readonly driftPercent: Measure;
+  readonly driftPercent: Written<Percent> | Unmeasured;
   /**
-   * Standard error of the drift, milliseconds.
+   * Standard error of the drift, milliseconds. Range: 0 to 1000000000.
    */
-  readonly standardErrorMs: Size;
+  readonly standardErrorMs: Written<Milliseconds> | Unmeasured;
   /**
    * Probability that onsets placed at random would lie as close to the subdivision as these (Rayleigh test).
    */
@@ -299,21 +304,21 @@ export interface OpenFinding {
  */
 export interface Steadiness {
   /**
-   * Standard deviation around the player's own offset while accompanied.
+   * Standard deviation around the player's own offset while accompanied. Range: 0 to 1000000000.
    */
-  readonly accompaniedMs: Size;
+  readonly accompaniedMs: Written<Milliseconds> | Unmeasured;
   /**
-   * Standard deviation around the player's own drifting time in the silences.
+   * Standard deviation around the player's own drifting time in the silences. Range: 0 to 1000000000.
    */
-  readonly aloneMs: Size;
+  readonly aloneMs: Written<Milliseconds> | Unmeasured;
   /**
    * Timekeeper part of the steadiness, per square root of a beat.
    */
   readonly clockMs: Size;
   /**
-   * Motor part of the steadiness, per note.
+   * Motor part of the steadiness, per note. Range: 0 to 1000000000.
    */
-  readonly motorMs: Size;
+  readonly motorMs: Written<Milliseconds> | Unmeasured;
   readonly verdict: Verdict;
   readonly probability: Probability;
 }

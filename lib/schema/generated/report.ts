@@ -1,5 +1,6 @@
 // Generated from schemas/ by `npm run types`; change the schema instead.
 
+import type { Milliseconds, Written } from "../../base/index.js";
 /**
  * Where the students of a store are, who is stuck and on what, and how they drift in silences of each length over weeks. Worked out from journals alone; positive is late, slower, dragging; negative is early, faster, rushing.
  */
@@ -34,15 +35,15 @@ export interface Report {
  */
 export interface ReportTally {
   /**
-   * Takes within tolerance.
+   * Takes within tolerance. Range: at least 0.
    */
   readonly within: number;
   /**
-   * Takes beyond tolerance.
+   * Takes beyond tolerance. Range: at least 0.
    */
   readonly beyond: number;
   /**
-   * Takes that could not be judged.
+   * Takes that could not be judged. Range: at least 0.
    */
   readonly unclear: number;
 }
@@ -72,15 +73,15 @@ export interface WeekDrift {
    */
   readonly week: string;
   /**
-   * Takes with such silences.
+   * Takes with such silences. Range: at least 0.
    */
   readonly takes: number;
   /**
-   * Silences whose drift was measured.
+   * Silences whose drift was measured. Range: at least 0.
    */
   readonly measured: number;
   /**
-   * Silences whose drift is not counted: nothing was played in them, or the take could be read in several ways.
+   * Silences whose drift is not counted: nothing was played in them, or the take could be read in several ways. Range: at least 0.
    */
   readonly unmeasured: number;
   /**
@@ -105,15 +106,15 @@ export interface LengthDrift {
    */
   readonly told: "each silence" | "largest of a take";
   /**
-   * Takes with such silences.
+   * Takes with such silences. Range: at least 0.
    */
   readonly takes: number;
   /**
-   * Silences whose drift was measured.
+   * Silences whose drift was measured. Range: at least 0.
    */
   readonly measured: number;
   /**
-   * Silences whose drift is not counted: nothing was played in them, or the take could be read in several ways.
+   * Silences whose drift is not counted: nothing was played in them, or the take could be read in several ways. Range: at least 0.
    */
   readonly unmeasured: number;
   /**
@@ -138,7 +139,7 @@ export interface Sticking {
    */
   readonly on: "drift" | "landing" | "steadiness" | "slip" | "unclear" | "not kept";
   /**
-   * Takes that failed on it.
+   * Takes that failed on it. Range: at least 1.
    */
   readonly takes: number;
   /**
@@ -152,11 +153,11 @@ export interface Sticking {
   /**
    * Median of the figure over these takes, whole milliseconds.
    */
-  readonly medianMs?: number;
+  readonly medianMs?: Written<Milliseconds>;
   /**
    * Of landings: the median drift in the silences before them, whole milliseconds, which tells a player who drifted from one who missed the downbeat.
    */
-  readonly driftMs?: number;
+  readonly driftMs?: Written<Milliseconds>;
   /**
    * Why the takes are unclear: a code of the finding's reasons, TOO_CLOSE (to the tolerance to tell) or NOT_MEASURED (too little was played).
    */
@@ -196,11 +197,11 @@ export interface StudentPlace {
    */
   readonly rung: string;
   /**
-   * Number of the rung, counted from 1; left out when the course is not at hand or has no such rung.
+   * Number of the rung, counted from 1; left out when the course is not at hand or has no such rung. Range: at least 1.
    */
   readonly number?: number;
   /**
-   * Rungs of the drill; left out when the course is not at hand.
+   * Rungs of the drill; left out when the course is not at hand. Range: at least 1.
    */
   readonly rungs?: number;
   /**
@@ -212,7 +213,7 @@ export interface StudentPlace {
    */
   readonly takes: ReportTally;
   /**
-   * Takes without getting on after which a student counts as stuck here, or why that cannot be said.
+   * Takes without getting on after which a student counts as stuck here, or why that cannot be said. Range: at least 1.
    */
   readonly stuckAfter:
     | number
@@ -288,15 +289,15 @@ export interface RungCount {
    */
   readonly rung: string;
   /**
-   * Number of the rung, counted from 1; left out when it is not known.
+   * Number of the rung, counted from 1; left out when it is not known. Range: at least 1.
    */
   readonly number?: number;
   /**
-   * Students there.
+   * Students there. Range: at least 1.
    */
   readonly students: number;
   /**
-   * Those of them who are stuck.
+   * Those of them who are stuck. Range: at least 0.
    */
   readonly stuck: number;
 }
@@ -313,11 +314,11 @@ export interface DrillCount {
    */
   readonly title?: string;
   /**
-   * Rungs of the drill; left out when the course is not at hand.
+   * Rungs of the drill; left out when the course is not at hand. Range: at least 1.
    */
   readonly rungs?: number;
   /**
-   * Students who completed it.
+   * Students who completed it. Range: at least 0.
    */
   readonly complete: number;
   /**
@@ -338,15 +339,15 @@ export interface CourseCount {
    */
   readonly title?: string;
   /**
-   * Students in it.
+   * Students in it. Range: at least 0.
    */
   readonly students: number;
   /**
-   * Students who are stuck somewhere.
+   * Students who are stuck somewhere. Range: at least 0.
    */
   readonly stuck: number;
   /**
-   * Students without a take for three weeks although a drill is open.
+   * Students without a take for three weeks although a drill is open. Range: at least 0.
    */
   readonly quiet: number;
   /**

@@ -1,5 +1,6 @@
 // Generated from schemas/ by `npm run types`; change the schema instead.
 
+import type { Bpm, Milliseconds, Percent, Seconds, Written } from "../../base/index.js";
 /**
  * What one rung of a drill sounds like in one mix, and what is expected of the student. Positions are exact fractions of a whole note counted from the downbeat of bar 1; times are seconds from the same downbeat, so that a pick-up is negative.
  */
@@ -33,29 +34,29 @@ export interface Score {
    */
   readonly draw?: string;
   /**
-   * Length of one phrase, in seconds.
+   * Length of one phrase, in seconds. Range: above 0.
    */
-  readonly phraseSeconds?: number;
+  readonly phraseSeconds?: Written<Seconds>;
   /**
-   * Seconds from the downbeat of bar 1 to the end of the take.
+   * Seconds from the downbeat of bar 1 to the end of the take. Range: at least 0.
    */
-  readonly duration: number;
+  readonly duration: Written<Seconds>;
   /**
-   * Seconds of count-in before the downbeat of bar 1; 0 when there is none.
+   * Seconds of count-in before the downbeat of bar 1; 0 when there is none. Range: at least 0.
    */
-  readonly countIn: number;
+  readonly countIn: Written<Seconds>;
   /**
-   * Length of one beat in seconds.
+   * Length of one beat in seconds. Range: above 0.
    */
-  readonly beat: number;
+  readonly beat: Written<Seconds>;
   /**
    * The note value of one beat as a fraction of a whole note.
    */
   readonly beatUnit?: string;
   /**
-   * Beats per minute.
+   * Beats per minute. Range: above 0.
    */
-  readonly tempo?: number;
+  readonly tempo?: Written<Bpm>;
   /**
    * Swing as ratio and subdivision; absent when the notes are straight.
    */
@@ -65,7 +66,7 @@ export interface Score {
    */
   readonly key?: string;
   /**
-   * Frequency of A4 in hertz; absent at the usual 440.
+   * Frequency of A4 in hertz; absent at the usual 440. Range: above 0.
    */
   readonly tuningHz?: number;
   /**
@@ -101,18 +102,18 @@ export interface Stretch {
   /**
    * Seconds from the downbeat of bar 1.
    */
-  readonly from: number;
+  readonly from: Written<Seconds>;
   /**
    * Seconds from the downbeat of bar 1.
    */
-  readonly to: number;
+  readonly to: Written<Seconds>;
 }
 /**
  * One bar of the take.
  */
 export interface ScoreBar {
   /**
-   * Number of the bar in the take.
+   * Number of the bar in the take. Range: at least 1.
    */
   readonly bar: number;
   /**
@@ -122,13 +123,13 @@ export interface ScoreBar {
   /**
    * Seconds from the downbeat of bar 1.
    */
-  readonly at: number;
+  readonly at: Written<Seconds>;
   /**
    * Meter of the bar.
    */
   readonly meter: string;
   /**
-   * Which phrase of the pattern the bar belongs to; the outro after the last phrase counts as one more.
+   * Which phrase of the pattern the bar belongs to; the outro after the last phrase counts as one more. Range: at least 1.
    */
   readonly phrase: number;
   /**
@@ -147,7 +148,7 @@ export interface ExpectedOnset {
   /**
    * Seconds from the downbeat of bar 1, swing included.
    */
-  readonly at: number;
+  readonly at: Written<Seconds>;
   /**
    * Concert pitch in scientific notation; the highest when several sound together.
    */
@@ -161,7 +162,7 @@ export interface ExpectedOnset {
    */
   readonly part: string;
   /**
-   * Number of the bar in the take; 0 for a pick-up before bar 1.
+   * Number of the bar in the take; 0 for a pick-up before bar 1. Range: at least 0.
    */
   readonly bar: number;
 }
@@ -172,11 +173,11 @@ export interface Dropout {
   /**
    * Seconds from the downbeat of bar 1.
    */
-  readonly from: number;
+  readonly from: Written<Seconds>;
   /**
    * Seconds from the downbeat of bar 1.
    */
-  readonly to: number;
+  readonly to: Written<Seconds>;
   /**
    * Exact position in whole notes from the downbeat of bar 1.
    */
@@ -200,7 +201,7 @@ export interface Dropout {
   /**
    * When the accompaniment returns, in seconds from bar 1; null when it does not return before the take ends.
    */
-  readonly landing: number | null;
+  readonly landing: Written<Seconds> | null;
 }
 /**
  * Bars left open.
@@ -209,11 +210,11 @@ export interface OpenStretch {
   /**
    * Seconds from the downbeat of bar 1.
    */
-  readonly from: number;
+  readonly from: Written<Seconds>;
   /**
    * Seconds from the downbeat of bar 1.
    */
-  readonly to: number;
+  readonly to: Written<Seconds>;
   /**
    * Numbers of the open bars in the take.
    */
@@ -224,16 +225,18 @@ export interface OpenStretch {
   readonly scale: string;
   /**
    * Its notes as semitones above C.
+   *
+   * Items: Range: 0 to 11.
    */
   readonly pitchClasses: readonly number[];
   /**
    * When each subdivision falls, in seconds from bar 1, swing included; without it the subdivisions are even.
    */
-  readonly grid?: readonly number[];
+  readonly grid?: readonly Written<Seconds>[];
   /**
-   * Length in seconds of the smallest subdivision the player is expected to use.
+   * Length in seconds of the smallest subdivision the player is expected to use. Range: above 0.
    */
-  readonly subdivision: number;
+  readonly subdivision: Written<Seconds>;
 }
 /**
  * One part of the score.
@@ -279,11 +282,11 @@ export interface ScoreNote {
   /**
    * Seconds from the downbeat of bar 1.
    */
-  readonly at: number;
+  readonly at: Written<Seconds>;
   /**
-   * Length in seconds, swing included; cut at the start of a silence.
+   * Length in seconds, swing included; cut at the start of a silence. Range: at least 0.
    */
-  readonly seconds: number;
+  readonly seconds: Written<Seconds>;
   /**
    * Concert pitch.
    */
@@ -314,23 +317,23 @@ export interface ScoreNote {
  */
 export interface ScoreTolerance {
   /**
-   * Largest drift in a dropout, per cent of tempo, either way.
+   * Largest drift in a dropout, per cent of tempo, either way. Range: above 0.
    */
-  readonly driftPercent?: number;
+  readonly driftPercent?: Written<Percent>;
   /**
-   * Largest drift in a dropout, milliseconds, either way.
+   * Largest drift in a dropout, milliseconds, either way. Range: above 0.
    */
-  readonly driftMs?: number;
+  readonly driftMs?: Written<Milliseconds>;
   /**
-   * Largest offset of the first note at landing, milliseconds, either way.
+   * Largest offset of the first note at landing, milliseconds, either way. Range: above 0.
    */
-  readonly landingMs?: number;
+  readonly landingMs?: Written<Milliseconds>;
   /**
-   * Largest steadiness (standard deviation) while accompanied, milliseconds.
+   * Largest steadiness (standard deviation) while accompanied, milliseconds. Range: above 0.
    */
-  readonly steadinessMs?: number;
+  readonly steadinessMs?: Written<Milliseconds>;
   /**
-   * Smallest share of the notes of each silence that must be played, rounded down to whole notes; a half when it is absent.
+   * Smallest share of the notes of each silence that must be played, rounded down to whole notes; a half when it is absent. Range: 0 to 1.
    */
   readonly playedShare?: number;
 }

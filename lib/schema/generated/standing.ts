@@ -23,7 +23,7 @@ export interface Standing {
   readonly edition: string;
   readonly latest: LatestEvent;
   /**
-   * Events that had an effect, each counted once.
+   * Events that had an effect, each counted once. Range: at least 1.
    */
   readonly events: number;
   /**
@@ -36,7 +36,7 @@ export interface Standing {
  */
 export interface LatestEvent {
   /**
-   * Its turn.
+   * Its turn. Range: at least 1.
    */
   readonly turn: number;
   /**
@@ -132,7 +132,7 @@ export interface RungStanding {
    */
   readonly leftOut?: readonly NotesLeftOut[];
   /**
-   * How many of these takes lie before the student's present stay on the rung and are no evidence for the next decision.
+   * How many of these takes lie before the student's present stay on the rung and are no evidence for the next decision. Range: at least 0.
    */
   readonly from: number;
   readonly credit?: Credit;

@@ -1,5 +1,6 @@
 // Generated from schemas/ by `npm run types`; change the schema instead.
 
+import type { Milliseconds, Seconds, Written } from "../../base/index.js";
 /**
  * What a student played: the times at which notes began.
  */
@@ -17,23 +18,23 @@ export interface Take {
    *
    * @maxItems 200000
    */
-  readonly onsets: readonly (number | PlayedOnset)[];
+  readonly onsets: readonly (Written<Seconds> | PlayedOnset)[];
   /**
    * What time 0 of the onsets is: the start of the count-in, or the downbeat of bar 1.
    */
   readonly zero?: "count-in" | "bar-1";
   /**
-   * Known delay of the recording, in milliseconds (positive: onsets arrive late); leave out when unknown.
+   * Known delay of the recording, in milliseconds (positive: onsets arrive late); leave out when unknown. Range: -2000 to 2000.
    */
-  readonly latencyMs?: number;
+  readonly latencyMs?: Written<Milliseconds>;
   /**
-   * Standard error of that delay (its standard deviation from take to take), in milliseconds, as found when the device was calibrated.
+   * Standard error of that delay (its standard deviation from take to take), in milliseconds, as found when the device was calibrated. Range: 0 to 1000.
    */
-  readonly latencyStandardErrorMs?: number;
+  readonly latencyStandardErrorMs?: Written<Milliseconds>;
   /**
-   * Timing noise of the recording itself per onset (standard deviation, milliseconds), for instance of an onset detector; leave out when negligible.
+   * Timing noise of the recording itself per onset (standard deviation, milliseconds), for instance of an onset detector; leave out when negligible. Range: 0 to 100.
    */
-  readonly motorFloorMs?: number;
+  readonly motorFloorMs?: Written<Milliseconds>;
   /**
    * When it was played (RFC 3339).
    */
@@ -94,11 +95,11 @@ export interface AdvicePlace {
    */
   readonly file?: string;
   /**
-   * The line in it, from 1.
+   * The line in it, from 1. Range: at least 1.
    */
   readonly line?: number;
   /**
-   * The column, from 1.
+   * The column, from 1. Range: at least 1.
    */
   readonly column?: number;
   /**
@@ -106,7 +107,7 @@ export interface AdvicePlace {
    */
   readonly pointer?: string;
   /**
-   * Characters into the text the pointer leads to.
+   * Characters into the text the pointer leads to. Range: at least 0.
    */
   readonly offset?: number;
 }
@@ -115,15 +116,15 @@ export interface AdvicePlace {
  */
 export interface PlayedOnset {
   /**
-   * Seconds.
+   * Seconds. Range: -3600 to 86400.
    */
-  readonly at: number;
+  readonly at: Written<Seconds>;
   /**
-   * Concert pitch: a name in scientific notation, or a MIDI note number.
+   * Concert pitch: a name in scientific notation, or a MIDI note number. Range: 0 to 127.
    */
   readonly pitch?: string | number;
   /**
-   * How strongly it was played, 0 to 127.
+   * How strongly it was played, 0 to 127. Range: 0 to 127.
    */
   readonly velocity?: number;
 }

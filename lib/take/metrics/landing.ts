@@ -1,9 +1,11 @@
+import { LANDING_WITHIN_BEATS } from "../../base/index.js";
 import type { DropoutFinding, Score, Unmeasured } from "../../schema/index.js";
 import type { PlayedOnsets } from "../onsets.js";
 import { unmeasured } from "../say.js";
 import { type Offset, offsetIn } from "../state/fit.js";
+import { firstAtOrAfter } from "../state/guide.js";
 import type { LandingHypothesis } from "../state/landingHypotheses.js";
-import { ANSWERS_WITHIN_BEATS, type TrackedReading } from "../state/landings.js";
+import type { TrackedReading } from "../state/landings.js";
 import { type Belief, probabilityWithin } from "./drift.js";
 import { normalWithin } from "./normal.js";
 
@@ -44,12 +46,16 @@ const CLEARLY = 4;
 export function landingsIn(score: Score, tracked: TrackedReading, played: PlayedOnsets): (Landing | null)[] {
   const { reading, hypotheses, landingNotes } = tracked;
   const offset = offsetIn(reading.fit);
+  const placeOf = new Int32Array(score.expected.length);
+  reading.guide.source.forEach((source, place) => {
+    if (source >= 0) placeOf[source] = place;
+  });
   return landingNotes.map((landing, k) => {
     if (landing < 0) return null;
     const due = 1000 * score.expected[landing]!.at;
     const told = hypotheses[k]!;
     if (told.length === 0) {
-      const late = reading.asynchrony[reading.guide.source.indexOf(landing)]!;
+      const late = reading.asynchrony[placeOf[landing]!]!;
       const note = Number.isNaN(late)
         ? ({ leftOut: true } as const)
         : { ms: late - offset.mean, standardErrorMs: offset.sd };
@@ -231,24 +237,23 @@ export function recoveryAfter(
   { offset, limitMs }: { readonly offset: Offset; readonly limitMs: number },
 ): number | Unmeasured {
   const { to } = guide.stretches[k]!;
-  const next = guide.stretches.find(({ from }) => from > to)?.from ?? Number.POSITIVE_INFINITY;
+  const next = guide.stretches[k + 1]?.from ?? Number.POSITIVE_INFINITY;
   let back: number | undefined;
   let heard = 0;
   let run = 0;
-  for (let place = 0; place < guide.expected.length; place++) {
+  for (let place = firstAtOrAfter(guide.expected, to - 0.5); place < guide.expected.length; place++) {
     const at = guide.expected[place]!;
-    if (at < to - 0.5) continue;
     if (at >= next) break;
     const off = asynchrony[place]! + (places === undefined ? 0 : displacements.ms[places[place]!]!) - offset.mean;
     if (Number.isNaN(off)) continue;
-    if (heard === 0 && at > to + ANSWERS_WITHIN_BEATS * guide.beatMs) break;
+    if (heard === 0 && at > to + LANDING_WITHIN_BEATS * guide.beatMs) break;
     heard++;
     const inside = Math.abs(off) <= limitMs;
     if (inside && run === 0) back = at;
     run = inside ? run + 1 : 0;
     if (run === BACK) break;
   }
-  if (heard === 0) return unmeasured("take.unmeasured.not-back-soon", { beats: ANSWERS_WITHIN_BEATS });
+  if (heard === 0) return unmeasured("take.unmeasured.not-back-soon", { beats: LANDING_WITHIN_BEATS });
   if (back === undefined || run === 0) return unmeasured("take.unmeasured.not-back");
   return Math.max(0, (back - to) / guide.beatMs);
 }

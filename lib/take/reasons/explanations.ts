@@ -4,10 +4,10 @@ import type { Counts } from "../metrics/counts.js";
 import type { PlayedOnsets } from "../onsets.js";
 import { reasonOf, say } from "../say.js";
 import { evidenceOf } from "../state/evidence.js";
+import { playedWithin, scoreWithin, type Window } from "../state/excerpt.js";
 import { guideOf } from "../state/guide.js";
 import { type Paired, pairOnsets } from "../state/pairing.js";
 import type { Reading } from "../state/reading.js";
-import { playedWithin, scoreWithin, type Window } from "./excerpt.js";
 import { type Passage, passagesOf, poorlyExplained } from "./passages.js";
 import { startsElsewhere } from "./reasons.js";
 

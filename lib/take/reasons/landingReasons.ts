@@ -6,6 +6,9 @@ import { offBy, reasonOf, say } from "../say.js";
 import { lengthPhrase } from "../silenceLength.js";
 import { SURE } from "../verdict.js";
 
+// A landing that was left out with this probability is told as that, and not as a slip that it may have been (our choice).
+const MOSTLY = 0.75;
+
 /** What is told of each landing that was not simply played: slips, landings off or left out, a place not found again. */
 export function landingReasons(
   score: Score,
@@ -23,17 +26,17 @@ export function landingReasons(
 ): Reason[] {
   return landings.flatMap((landing, dropout): Reason[] => {
     if (landing === null) return [];
-    const length = lengthPhrase(score, dropout);
+    const length = (): Phrase => lengthPhrase(score, dropout);
     const { verdict } = dropouts[dropout]!;
-    const { note, slip, likeliest, awayBeats, slipped, away, alone } = landing;
+    const { note, slip, likeliest, awayBeats, slipped, away, alone, leftOut } = landing;
     if (slip !== null && slipped >= SURE) {
       const key = slip.takenBack === null ? "take.slipped-and-stayed" : "take.slipped-and-came-back";
-      const said = say(key, { length, size: sizeOf(score, slip.beats), side: side(slip.beats) });
+      const said = say(key, { length: length(), size: sizeOf(score, slip.beats), side: side(slip.beats) });
       return [reasonOf("SLIPPED", said, dropout)];
     }
-    if (slipped > 1 - SURE && verdict === "unclear") {
+    if (slipped > 1 - SURE && leftOut < MOSTLY && verdict === "unclear") {
       const said = say("take.maybe-slipped", {
-        length,
+        length: length(),
         size: likeliest === null ? "" : sizeOf(score, likeliest.beats),
         side: likeliest === null ? "elsewhere" : side(likeliest.beats),
         pitched: pitched ? "pitched" : "unpitched",
@@ -41,16 +44,16 @@ export function landingReasons(
       return [reasonOf("MAYBE_SLIPPED", said, dropout)];
     }
     if (away >= SURE) {
-      const said = say("take.still-away", { length, size: sizeOf(score, awayBeats), side: side(awayBeats) });
+      const said = say("take.still-away", { length: length(), size: sizeOf(score, awayBeats), side: side(awayBeats) });
       return [reasonOf("STILL_AWAY", said, dropout)];
     }
     if ("leftOut" in note) {
       const around = verdict === "within" ? "in-time" : "unknown";
-      return [reasonOf("LANDING_LEFT_OUT", say("take.landing-left-out", { length, around }), dropout)];
+      return [reasonOf("LANDING_LEFT_OUT", say("take.landing-left-out", { length: length(), around }), dropout)];
     }
     const limit = tolerance.landingMs ?? Number.POSITIVE_INFINITY;
     if ("ms" in note && verdict === "beyond" && alone >= SURE && Math.abs(note.ms) > limit) {
-      return [reasonOf("LANDED_OFF", say("take.landed-off", { length, ...offBy(note.ms) }), dropout)];
+      return [reasonOf("LANDED_OFF", say("take.landed-off", { length: length(), ...offBy(note.ms) }), dropout)];
     }
     return [];
   });

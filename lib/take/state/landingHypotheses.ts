@@ -32,7 +32,7 @@ export function hypothesesOf(rows: SlipRows, silence: number, logAlone: number):
     const weight = Math.exp(rows.logWeight[r]! - most);
     const landed = rows.landed[r] === silence;
     const at = landed ? rows.landingPlace[r]! : rows.place[r]!;
-    const onset = landed ? rows.landing[r]! : -1;
+    const onset = landed ? Math.max(-1, rows.landing[r]!) : -1;
     const before = rows.placeBefore[r]!;
     const after = rows.place[r]!;
     tell(weight, { before, at, after, onset, alone: false });

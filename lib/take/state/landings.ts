@@ -1,13 +1,15 @@
+import { LANDING_WITHIN_BEATS } from "../../base/index.js";
 import type { Score } from "../../schema/index.js";
 import { median } from "../metrics/statistics.js";
 import type { PlayedOnsets } from "../onsets.js";
 import { type Displacements, displacementsOf } from "./displacements.js";
 import { type Evidence, evidenceOf } from "./evidence.js";
-import { findMode, fitAround } from "./fit.js";
+import { playedWithin, scoreWithin } from "./excerpt.js";
+import { findMode, fitAround, offsetIn } from "./fit.js";
 import { firstAtOrAfter, type Guide, guideOf } from "./guide.js";
 import type { LandingHypothesis } from "./landingHypotheses.js";
 import { noiseAt } from "./noise.js";
-import type { Reading } from "./reading.js";
+import { beforeTake, type Reading, type ReadingOptions, readTake } from "./reading.js";
 import type { Watched } from "./slipMoves.js";
 import { type Tracked, trackSlips } from "./slips.js";
 
@@ -27,8 +29,7 @@ export interface TrackedReading {
   readonly logLikelihood: number;
 }
 
-// How long after the return a first note still answers it, and how long after it the tracker makes up its mind, in beats (our choice).
-export const ANSWERS_WITHIN_BEATS = 4;
+// How long after the return the tracker makes up its mind, in beats (our choice).
 const CLOSES_AFTER_BEATS = 8;
 // Half a millisecond: the rounding of times in a score file.
 const ROUNDING_MS = 0.5;
@@ -52,8 +53,9 @@ const LEVEL_PER_SD = 0.7;
 export function readLandings(
   score: Score,
   reading: Reading,
-  { played, floorMs }: { readonly played: PlayedOnsets; readonly floorMs: number },
+  { played, options }: { readonly played: PlayedOnsets; readonly options: ReadingOptions },
 ): TrackedReading {
+  const { floorMs } = options;
   const { guide } = reading;
   const displacements = displacementsOf(score);
   const landingPlaces = score.dropouts.map(({ landing }, k) => {
@@ -63,7 +65,7 @@ export function readLandings(
     let place = firstAtOrAfter(guide.expected, to - ROUNDING_MS);
     while (guide.source[place] === -1) place++;
     const at = guide.expected[place] ?? Number.POSITIVE_INFINITY;
-    return at < next && at <= to + ANSWERS_WITHIN_BEATS * guide.beatMs ? place : -1;
+    return at < next && at < to + LANDING_WITHIN_BEATS * guide.beatMs - ROUNDING_MS ? place : -1;
   });
   const landingNotes = landingPlaces.map((place) => (place < 0 ? -1 : guide.source[place]!));
   const none = {
@@ -81,7 +83,7 @@ export function readLandings(
     const closes = Math.min(next, to + CLOSES_AFTER_BEATS * guide.beatMs);
     return { from, to, landing: landingPlaces[k]!, closes, suspect: suspects[k]! };
   });
-  const start = startOf(reading);
+  const start = startOf(firstPassageOf(score, reading, { played, options }));
   const track = (from: typeof start, follow: Int32Array): Tracked =>
     trackSlips(
       guide,
@@ -208,6 +210,25 @@ function passagesOf(guide: Guide, asynchrony: Float64Array): number[][] {
 function changesPlace(guide: Guide, asynchrony: Float64Array): boolean {
   const [first, ...others] = passagesOf(guide, asynchrony).map((late) => (late.length < 3 ? Number.NaN : median(late)));
   return others.some((place) => Math.abs(place - first!) > ELSEWHERE_MS);
+}
+
+// An offset of the whole take further off than this from what players show, in standard deviations, is a latency or a slip that the take was fitted to.
+const STRANGE_OFFSET = 3;
+// So many notes show an offset (our choice).
+const FEWEST_FOR_OFFSET = 3;
+
+/** The reading the tracker starts from: of what comes before the first silence alone, where the offset of the whole take is no player's. */
+function firstPassageOf(
+  score: Score,
+  reading: Reading,
+  { played, options }: { readonly played: PlayedOnsets; readonly options: ReadingOptions },
+): Reading {
+  const until = score.dropouts[0]!.from;
+  const { offset } = beforeTake(score, options.latencyStandardErrorMs);
+  const strange = Math.abs(offsetIn(reading.fit).mean - offset.mean) > STRANGE_OFFSET * offset.sd;
+  if (!strange || score.expected.filter(({ at }) => at < until).length < FEWEST_FOR_OFFSET) return reading;
+  const first = { from: Number.NEGATIVE_INFINITY, to: until };
+  return readTake(scoreWithin(score, first), playedWithin(played, first), options);
 }
 
 /** The noise and the offset the tracker starts from. */

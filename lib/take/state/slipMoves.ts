@@ -59,6 +59,10 @@ export const ALONE_BEATS = 1;
 
 export const NEVER: number = Number.POSITIVE_INFINITY;
 
+// What became of a landing that has no onset: left out, and nothing played since; or left out, and since come in.
+const NOT_PLAYED = -1;
+const CAME_IN = -2;
+
 export const shiftOf = (t: Standing, r: number): number => t.displacements.ms[t.rows.place[r]!]!;
 
 /** When a row meets its next note. */
@@ -71,7 +75,8 @@ export function moveOn(t: Standing, r: number, now: number): void {
   const place = t.rows.place[r]!;
   const silence = t.open < 0 ? undefined : t.silences[t.open]!;
   if (silence?.suspect && now > silence.from - SAME_MS) {
-    const late = t.rows.landed[r] === t.open && t.rows.landing[r]! < 0 && now < silence.to + COMES_IN_BEATS * t.beatMs;
+    const late =
+      t.rows.landed[r] === t.open && t.rows.landing[r] === NOT_PLAYED && now < silence.to + COMES_IN_BEATS * t.beatMs;
     const due = timeOf(t, r);
     if (due <= silence.to + SAME_MS || t.rows.note[r] === silence.landing || late) {
       const chance = due >= silence.to - SAME_MS ? Math.log(SLIPS) : t.hazard[t.open]!;
@@ -116,13 +121,16 @@ function move(
   for (let jumped = t.rows.note[r]!; jumped < note; jumped++) {
     if (t.silenceOf[jumped]! < 0) continue;
     t.rows.landed[slot] = t.silenceOf[jumped]!;
-    t.rows.landing[slot] = -1;
-    t.rows.landingPlace[slot] = place;
+    t.rows.landing[slot] = NOT_PLAYED;
+    // Who comes back over the landing was away at it.
+    t.rows.landingPlace[slot] = place === 0 ? t.rows.place[r]! : place;
   }
+  // Who has left the landing out, and not come in yet, was at it where he comes in.
+  const leftOut = t.open >= 0 && t.rows.landed[slot] === t.open && t.rows.landing[slot] === NOT_PLAYED;
+  if (leftOut && t.rows.landingPlace[slot] === t.rows.placeBefore[slot]) t.rows.landingPlace[slot] = place;
   t.rows.note[slot] = note;
   t.rows.place[slot] = place;
   t.rows.left[slot] = MOVED_HERE;
-  if (t.open >= 0 && t.rows.landed[slot] === t.open && t.rows.landing[slot]! < 0) t.rows.landingPlace[slot] = place;
   if (slot === t.rows.count - 1) mergeLast(t.rows);
 }
 
@@ -139,8 +147,9 @@ export function addUntil(t: Standing, rows: SlipRows, slot: number, until: numbe
   const k = rows.onset[slot]!;
   rows.onset[slot] = Math.max(k, until);
   if (t.open < 0 || !t.silences[t.open]!.suspect || t.silences[t.open]!.landing < 0) return;
-  const due =
-    t.expected[t.silences[t.open]!.landing]! + t.displacements.ms[rows.place[slot]!]! + expectedOf(rows.belief[slot]!);
+  // Once the landing has been met, its note alone is off from where the player was then.
+  const place = rows.landed[slot] === t.open ? rows.landingPlace[slot]! : rows.place[slot]!;
+  const due = t.expected[t.silences[t.open]!.landing]! + t.displacements.ms[place]! + expectedOf(rows.belief[slot]!);
   for (let onset = k; onset < until; onset++) {
     if (Math.abs(t.played.at[onset]! - due) > ALONE_BEATS * t.beatMs) continue;
     const evidence = t.played.evidence?.(t.silences[t.open]!.landing, onset) ?? 0;
@@ -165,9 +174,12 @@ export function land(
     rows.landed[slot] = silence;
     rows.landing[slot] = onset;
     rows.landingPlace[slot] = rows.place[slot]!;
-  } else if (onset >= 0 && t.open >= 0 && rows.landed[slot] === t.open && rows.landing[slot]! < 0) {
-    // Who left the landing out is where the rows note shows him to be, when it comes soon.
-    if (t.expected[note]! < t.silences[t.open]!.to + COMES_IN_BEATS * t.beatMs)
+  } else if (onset >= 0 && t.open >= 0 && rows.landed[slot] === t.open && rows.landing[slot] === NOT_PLAYED) {
+    // Who left the landing out is where the first note after it shows him to be, when it comes soon: unless a slip in the silence has shown it already.
+    rows.landing[slot] = CAME_IN;
+    const slipped = rows.landingPlace[slot] !== rows.placeBefore[slot];
+    const at = t.expected[note]! + t.displacements.ms[rows.place[slot]!]!;
+    if (!slipped && at < t.silences[t.open]!.to + COMES_IN_BEATS * t.beatMs)
       rows.landingPlace[slot] = rows.place[slot]!;
   }
 }

@@ -7,7 +7,8 @@ const DEEPEST = 11;
 /** The hypotheses of the slip tracker side by side: where each stands in the music and in the take, and the belief about the player's time. */
 export interface SlipRows {
   count: number;
-  readonly belief: readonly Float64Array[];
+  /** Made when a row is first used. */
+  readonly belief: Float64Array[];
   readonly logWeight: Float64Array;
   /** When the belief is of, ms; and when the row last met a note. */
   readonly now: Float64Array;
@@ -22,7 +23,7 @@ export interface SlipRows {
   readonly left: Int32Array;
   /** The displacement when the present silence began. */
   readonly placeBefore: Int32Array;
-  /** The silence whose landing was met, or -1; the onset there (-1: left out); the displacement there. */
+  /** The silence whose landing was met, or -1; the onset there (negative: left out, see `NOT_PLAYED`); the displacement there. */
   readonly landed: Int32Array;
   readonly landing: Int32Array;
   readonly landingPlace: Int32Array;
@@ -42,7 +43,7 @@ export function createSlipRows(): SlipRows {
   const integers = (): Int32Array => new Int32Array(ROWS);
   return {
     count: 0,
-    belief: Array.from({ length: ROWS }, () => new Float64Array(BELIEF)),
+    belief: [new Float64Array(BELIEF)],
     logWeight: doubles(),
     now: doubles(),
     metAt: doubles(),
@@ -65,7 +66,8 @@ export function createSlipRows(): SlipRows {
 }
 
 export function copyRow(source: SlipRows, from: number, target: SlipRows, to: number): void {
-  target.belief[to]!.set(source.belief[from]!);
+  target.belief[to] ??= new Float64Array(BELIEF);
+  target.belief[to].set(source.belief[from]!);
   target.logWeight[to] = source.logWeight[from]!;
   target.now[to] = source.now[from]!;
   target.metAt[to] = source.metAt[from]!;

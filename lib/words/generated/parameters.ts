@@ -389,7 +389,7 @@ export interface MessageParameters {
   readonly "drill-problem.dropout-without-expected-onset-remedy": {};
   readonly "drill-problem.dropout-only-over-open-bars": { readonly more: number; readonly settings: string };
   readonly "drill-problem.dropout-only-over-open-bars-remedy": {};
-  readonly "drill-problem.landing-without-expected-onset": { readonly more: number; readonly settings: string };
+  readonly "drill-problem.landing-without-expected-onset": { readonly beats: number; readonly more: number; readonly settings: string };
   readonly "drill-problem.landing-without-expected-onset-remedy": {};
   readonly "drill-problem.steadiness-without-enough-notes": { readonly beats: number; readonly fewest: number; readonly notes: number; readonly settings: string };
   readonly "drill-problem.steadiness-without-enough-notes-remedy": {};

@@ -3,6 +3,7 @@ import { describe, expect, test } from "vitest";
 import { parseFraction, problemsIn, toNumber } from "../../../lib/base/index.js";
 import { type Drill, rungs, scoreOf } from "../../../lib/drill/index.js";
 import type { DrillDocument } from "../../../lib/schema/index.js";
+import { assess } from "../../../lib/take/index.js";
 import { compiled, jetty } from "../material.js";
 
 /** Over sparse variants, so that many silences have nothing to be judged by. */
@@ -40,8 +41,10 @@ function askEveryRung(drill: Drill): { readonly drift: boolean; readonly landing
     for (const dropout of score.dropouts) {
       const [from, to] = [at(dropout.fromPosition), at(dropout.toPosition)];
       drift &&= onsets.some((onset) => onset > from && onset <= to);
-      landing &&= dropout.landing === null || onsets.some((onset) => onset >= to && onset < to + 1);
     }
+    // What is judged is asked of the judge: a finding has no landing where no note is expected soon enough.
+    const found = assess(score, { onsets: [] }).dropouts;
+    landing &&= score.dropouts.every((dropout, k) => dropout.landing === null || found[k]!.landing !== null);
   }
   return { drift, landing };
 }

@@ -16,7 +16,7 @@ export interface Foreign {
   readonly counts: Counts;
   readonly options: ReadingOptions;
   /** Scores of other rungs that may have been played instead, such as the other variants of the riff; none when left out. */
-  readonly others: readonly Score[];
+  readonly others: Iterable<Score>;
 }
 
 // What fits the score gains so much on each expected note against "every onset is an addition", natural logarithm (our choice: random onsets come
@@ -100,7 +100,7 @@ function isAnotherRung(score: Score, other: Score): Reason {
       .filter((setting) => !than.rung.split(",").includes(setting))
       .join(", ");
   const [theirs, ours] = [differs(other, score), differs(score, other)];
-  const which = theirs === "" ? `rung ${other.rung} of ${other.drill}` : theirs;
-  const asked = ours === "" ? `rung ${score.rung} of ${score.drill}` : ours;
+  const which = theirs === "" || other.drill !== score.drill ? `rung ${other.rung} of ${other.drill}` : theirs;
+  const asked = ours === "" || other.drill !== score.drill ? `rung ${score.rung} of ${score.drill}` : ours;
   return reasonOf("ANOTHER_RUNG", say("take.another-rung", { asked, other: which }));
 }

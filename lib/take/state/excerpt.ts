@@ -1,6 +1,6 @@
 import type { Score } from "../../schema/index.js";
 import type { PlayedOnsets } from "../onsets.js";
-import { firstAtOrAfter } from "../state/guide.js";
+import { firstAtOrAfter } from "./guide.js";
 
 /** Seconds from the downbeat of bar 1; what lies at `to` is not in it. */
 export interface Window {
