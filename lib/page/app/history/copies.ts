@@ -34,6 +34,8 @@ export async function copySection(page: Page): Promise<HTMLElement> {
         { type: "button", id: "export", click: () => void giveOut(page, kept) },
         words.say("page.save-journal"),
       ),
+      (await page.kept()) === "best effort" &&
+        h("button", { type: "button", click: () => void askToKeep(page, kept) }, words.say("page.ask-to-keep")),
     ),
     h(
       "div",
@@ -43,6 +45,11 @@ export async function copySection(page: Page): Promise<HTMLElement> {
     ),
     answer,
   );
+}
+
+async function askToKeep(page: Page, kept: HTMLElement): Promise<void> {
+  await page.askToKeep();
+  kept.textContent = await keptLine(page);
 }
 
 /** The journal as a file that `leeway journal import` takes. */

@@ -17,7 +17,7 @@ export function landingGauge(
   const widest = Math.max(60, 1.4 * (limit ?? 0), 1.15 * (Math.abs(ms) + 2 * standardErrorMs));
   const x = (at: number): number => MIDDLE + (at / widest) * REACH;
   const at = x(ms);
-  const spread = Math.max(0, (standardErrorMs * 2 * REACH) / widest);
+  const reach = Math.max(0, (standardErrorMs * 2 * REACH) / widest);
   const bracket = limit === undefined ? undefined : `M${x(-limit)} 16v-5H${x(limit)}v5`;
   return shape(
     "svg",
@@ -28,7 +28,7 @@ export function landingGauge(
     shape("rect", { x: MIDDLE + 78, y: 38, width: 78, height: 9, class: "f-sound" }),
     bracket !== undefined && shape("path", { d: bracket, class: "s-muted", "stroke-width": 1.4 }),
     shape("path", { d: `M${MIDDLE} 26H${at}`, class: isWithin ? "s-within" : "s-beyond", "stroke-width": 2 }),
-    shape("path", { d: `M${at - spread} 26h${2 * spread}`, class: "s-muted", "stroke-width": 5, opacity: 0.35 }),
+    shape("path", { d: `M${at - reach} 26h${2 * reach}`, class: "s-muted", "stroke-width": 5, opacity: 0.35 }),
     flag(MIDDLE, 4, 50),
     isWithin
       ? shape("circle", { cx: at, cy: 26, r: 5.5, class: "f-within" })
