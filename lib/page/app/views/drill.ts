@@ -2,6 +2,7 @@ import { findRung, type Rung, scoreOf, takeSeconds, usualMix } from "../../../dr
 import { chooseDrill, openStudent, place } from "../../../practice/index.js";
 import { stripChart } from "../../../render/index.js";
 import type { Page, ShowView } from "../page.js";
+import { play } from "../playing/play.js";
 import { standFor } from "../playing/standFor.js";
 import { type Route, routeText } from "../route.js";
 import { brokenOff } from "../state/brokenOff.js";
@@ -51,7 +52,6 @@ export const showDrill: ShowView = async (page, route) => {
   }
   const begin = async (): Promise<void> => {
     fill(trouble);
-    const { play } = await import("../playing/play.js");
     const refused = await play(page, {
       rung,
       mix,
