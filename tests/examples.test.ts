@@ -12,13 +12,22 @@ import { ROOT } from "./sources.js";
  * an engraver, a bank of sounds, or a recording.
  */
 const NOT_RUN: Readonly<Record<string, string>> = {
+  beginTake: "a browser",
   decodeInBrowser: "a browser",
   decodeSound: "a recording",
   findBacking: "a recording",
   findPitches: "a recording",
+  latencyBook: "a browser",
+  listenToTaps: "a browser",
+  measureLoop: "a browser",
+  measureTapping: "a browser",
+  openMicrophone: "a browser",
+  openMidiInput: "a browser",
+  openPlayer: "a browser",
   openPostgres: "a server",
   openRecords: "a school's key",
   openSoundFile: "a recording",
+  outputAdvice: "a browser",
   readMidiFile: "a file",
   readMidiTake: "a file",
   readMusicXml: "a file",

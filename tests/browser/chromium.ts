@@ -1,10 +1,9 @@
 import { existsSync } from "node:fs";
 import { createServer, type Server } from "node:http";
 import type { AddressInfo } from "node:net";
-import { join } from "node:path";
+import { join, resolve } from "node:path";
 import { build } from "esbuild";
 import { type Browser, chromium, type Page } from "playwright-core";
-import { ROOT } from "../sources.js";
 
 const CHROMIUM = "/usr/bin/chromium";
 /** Whether the tests of a browser can run here. */
@@ -97,7 +96,7 @@ async function bundled(path: string): Promise<string> {
     bundle: true,
     conditions: ["browser"],
     define: { "import.meta.url": '"/"' },
-    entryPoints: [join(ROOT, path)],
+    entryPoints: [resolve(path)],
     format: "iife",
     logLevel: "error",
     platform: "browser",

@@ -6,6 +6,8 @@ import { memoryStore, type Store } from "../../lib/store/index.js";
 import { openIndexedDb } from "../../lib/store/indexeddb/index.js";
 import { openPostgres } from "../../lib/store/postgres/index.js";
 import { openSqlite } from "../../lib/store/sqlite/index.js";
+import { isThere, type Served, serve } from "../browser/chromium.js";
+import { remoteStore } from "../browser/remoteStore.js";
 import { type PostgresServer, startPostgres } from "../store/postgresServer.js";
 
 /** A way to have stores of one kind. */
@@ -20,7 +22,7 @@ export interface Kind {
 
 /** Every kind of store there is. */
 export function kinds(): readonly Kind[] {
-  return [memory(), sqlite(), indexedDb(), postgres()];
+  return [memory(), sqlite(), indexedDb(), inBrowser(), postgres()];
 }
 
 function memory(): Kind {
@@ -57,7 +59,7 @@ function sqlite(): Kind {
   };
 }
 
-/** As browsers have it, by a library that keeps it in memory; `tests/browser` runs the same suite in a real one. */
+/** As browsers have it, by a library that keeps it in memory. */
 function indexedDb(): Kind {
   let count = 0;
   const opened: Store[] = [];
@@ -74,6 +76,30 @@ function indexedDb(): Kind {
     end: async () => {
       for (const store of opened) await store.close();
     },
+  };
+}
+
+/** In a real browser, where every further door is a tab of its own. */
+function inBrowser(): Kind {
+  let served: Served | undefined;
+  let count = 0;
+  return {
+    name: "IndexedDB in Chromium",
+    begin: async () => {
+      if (isThere) served = await serve({ script: "store.ts" });
+      return isThere;
+    },
+    fresh: async () => {
+      const name = `school${count++}`;
+      const { page } = served!;
+      const another = async (): Promise<Store> => {
+        const tab = await page.context().newPage();
+        await tab.goto(page.url());
+        return remoteStore(tab, name);
+      };
+      return { store: remoteStore(page, name), another };
+    },
+    end: async () => served?.close(),
   };
 }
 

@@ -16,8 +16,10 @@ import { timeOf } from "../progress/course.js";
 import { goOn, pair, steps, study } from "../progress/editions.js";
 import { all } from "./material.js";
 
-/** PostgreSQL shares its statements with SQLite, and the suite of stores runs over both. */
-describe.each(kinds().filter(({ name }) => name !== "PostgreSQL"))("editions in a store: $name", (kind) => {
+/** PostgreSQL shares its statements with SQLite, a browser what it does with IndexedDB here; the suite of stores runs over all. */
+const quick = kinds().filter(({ name }) => name !== "PostgreSQL" && name !== "IndexedDB in Chromium");
+
+describe.each(quick)("editions in a store: $name", (kind) => {
   let store: Store;
   beforeAll(async () => {
     await kind.begin();
