@@ -34,6 +34,7 @@ const PLACES = {
   "lib/node/batch/worker.js": "./worker.js",
   "lib/browser/input/capture.js": "./browser/capture.js",
   "lib/browser/take/hearing.js": "./browser/hearing.js",
+  "dist/page/": "dist/page/",
 };
 
 const doors = Object.fromEntries(DOORS.map(({ file, source }) => [file, source]));
@@ -50,7 +51,7 @@ const seams = {
 };
 
 rmSync(`${root}dist`, { force: true, recursive: true });
-const built = await Promise.all([buildLibrary(), buildCommandLine(), buildBrowserFiles()]);
+const built = await Promise.all([buildLibrary(), buildCommandLine(), buildBrowserFiles(), ...buildPage()]);
 writeFileSync(
   `${root}dist/NOTICES.txt`,
   noticesOf(
@@ -59,6 +60,9 @@ writeFileSync(
   ),
 );
 cpSync(`${lib}render/sheet/fonts`, `${root}dist/fonts`, { recursive: true });
+// The page serves its own copy of what a browser loads by itself.
+for (const name of ["capture.js", "hearing.js"]) cpSync(`${root}dist/browser/${name}`, `${root}dist/page/${name}`);
+cpSync(`${lib}page/style/icon.svg`, `${root}dist/page/icon.svg`);
 chmodSync(`${root}dist/cli/main.js`, 0o755);
 if (!process.argv.includes("--scripts")) await buildDeclarations();
 
@@ -104,6 +108,26 @@ function buildCommandLine() {
       js: 'import { createRequire as requireForBundle } from "node:module"; const require = requireForBundle(import.meta.url), __dirname = import.meta.dirname;',
     },
   });
+}
+
+/** The practice page: cut into what each view needs; in one piece, for a page in one file; and what keeps it for when there is no network. */
+function buildPage() {
+  const page = {
+    ...common("dist/page/"),
+    minify: true,
+    platform: "browser",
+    mainFields: ["browser", "module", "main"],
+    legalComments: "none",
+    // A page says itself where its worklet and its worker are.
+    logOverride: { "empty-import-meta": "silent" },
+    external: [...peers.flatMap((name) => [name, `${name}/*`]), "node:*"],
+  };
+  const whole = { splitting: false, format: "iife" };
+  return [
+    build({ ...page, entryPoints: { app: `${lib}page/app/main.ts`, page: `${lib}page/style/page.css` } }),
+    build({ ...page, ...whole, entryPoints: { single: `${lib}page/app/main.ts` } }),
+    build({ ...page, ...whole, entryPoints: { "service-worker": `${lib}page/worker/serviceWorker.ts` } }),
+  ];
 }
 
 function common(place) {

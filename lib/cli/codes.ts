@@ -22,6 +22,19 @@ export const fileCodes = {
     severity: "error",
     means: "Sheets need the notation engraver Verovio, which is installed separately.",
   },
+  PAGE_COURSE_TWICE: {
+    severity: "error",
+    means: "Two courses of a page have the same name, by which students are in them.",
+  },
+  PAGE_PARTS_MISSING: {
+    severity: "error",
+    means: "The scripts of the practice page are not built, so that no page can be made.",
+  },
+  PAGE_WITHOUT_SHEETS: {
+    severity: "advice",
+    means:
+      "A page has no riffs in notes, as the notation engraver Verovio, which is installed separately, is not there.",
+  },
   RUNG_RANGE_NOT_READ: {
     severity: "error",
     means: "A range of rungs is not written as 0-9, or lies outside the drill.",

@@ -39,6 +39,7 @@ try {
   say(`The journal has ${events.trimEnd().split("\n").length} events now. The last one:`);
   terminal.print(`\n${events.trimEnd().split("\n").at(-1)}\n`);
   terminal.print(`\n${CAUTIONS.join("\n")}\n`);
+  say("To hear a drill, play it and be told: npm start serves the practice page at http://127.0.0.1:8420/");
 } finally {
   rmSync(folder, { force: true, recursive: true });
 }

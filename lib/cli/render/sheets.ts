@@ -10,7 +10,7 @@ import { type ManifestFile, writeRendered } from "./manifest.js";
 import type { Format, PlannedDrill, Player, RenderOptions, RenderPlan } from "./plan.js";
 
 const problem = problemsOf(fileCodes);
-/** The typefaces of the package. */
+/** Where the typefaces of the package are. */
 const FONTS = new URL("../../render/sheet/fonts/", import.meta.url);
 
 /** The printable sheets of a plan: for each drill one for each player, or one at concert pitch when no player is named. */
@@ -64,13 +64,14 @@ function pagesOf(
   return [...(formats.includes("pdf") ? [whole] : []), ...(formats.includes("svg") ? pages : [])];
 }
 
-function sheetFonts(): SheetFonts {
+/** The typefaces of the package. */
+export function sheetFonts(): SheetFonts {
   const face = (name: string): Uint8Array => new Uint8Array(readFileSync(new URL(`leeway-text-${name}.otf`, FONTS)));
   return { regular: face("regular"), italic: face("italic"), bold: face("bold") };
 }
 
 /** Loads the notation engraver, an optional package under another licence, which is not installed with this package. */
-async function openEngraver(): Promise<Result<Engraver>> {
+export async function openEngraver(): Promise<Result<Engraver>> {
   try {
     const [{ default: createModule }, { VerovioToolkit }] = await Promise.all([
       import("verovio/wasm"),

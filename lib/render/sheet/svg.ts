@@ -1,6 +1,6 @@
 import { base64 } from "./base64.js";
 import { type Face, type Mark, type PathMark, short, type TextMark } from "./drawing.js";
-import type { Paper } from "./pageStyle.js";
+import { INK, type Paper } from "./pageStyle.js";
 import type { SheetFonts } from "./typeface.js";
 
 /** A page with its marks. */
@@ -48,6 +48,14 @@ export function svgOf({ paper, title, description, marks }: SheetPage, fonts: Sh
     "</g></svg>",
     "",
   ].join("\n");
+}
+
+/** Marks as the content of an SVG element that stands in a page: ids begin with `prefix`, and black is the colour of the text around it. */
+export function inlineDrawing(marks: readonly Mark[], prefix: string): string {
+  const shared = new Map([...sharedOutlines(marks)].map(([d, id]) => [d, `${prefix}${id}`]));
+  const outlines = [...shared].map(([d, id]) => `<path id="${id}" d="${d}"/>`).join("");
+  const body = marks.map((mark) => (mark.kind === "text" ? textElement(mark) : pathElement(mark, shared))).join("");
+  return `<defs>${outlines}</defs>${body.replaceAll(`"${INK}"`, '"currentColor"')}`;
 }
 
 function textElement({ x, y, text, face, size, ink }: TextMark): string {

@@ -44,4 +44,10 @@ export const messages: CatalogueOf<"cli-problem", Form> = {
   "cli-problem.render-too-many-files": (p, w) => `at most ${w.text(p.most)} rungs and mixes are rendered at once; these are ${w.text(p.found)}`,
   "cli-problem.render-too-many-files-remedy": () => `name a drill and a rung, or a range with --rungs 1-10, or a mix with --mix`,
   "cli-problem.remedy-by-option": (p, w) => `${w.text(p.remedy)} (${w.text(p.option)})`,
+  "cli-problem.page-course-twice": (p, w) => `a page has a course called ${w.text(p.course)} already; students are in courses by their names`,
+  "cli-problem.page-course-twice-remedy": () => `give one of them another name (curriculum:)`,
+  "cli-problem.page-parts-missing": () => `the scripts of the practice page are not in the package`,
+  "cli-problem.page-parts-missing-remedy": () => `run npm run build`,
+  "cli-problem.page-without-sheets": () => `the page shows bars without notes, as the notation engraver Verovio is not installed`,
+  "cli-problem.page-without-sheets-remedy": () => `run npm install verovio, and make the page again`,
 };

@@ -16,6 +16,7 @@ import { messages as keyProblem } from "./en-key-problem.js";
 import { messages as listenProblem } from "./en-listen-problem.js";
 import { messages as meterProblem } from "./en-meter-problem.js";
 import { messages as nodeProblem } from "./en-node-problem.js";
+import { messages as page } from "./en-page.js";
 import { messages as patternProblem } from "./en-pattern-problem.js";
 import { messages as pitchProblem } from "./en-pitch-problem.js";
 import { messages as planProblem } from "./en-plan-problem.js";
@@ -42,4 +43,4 @@ import { messages as wordsProblem } from "./en-words-problem.js";
 
 export { language } from "./en-language.js";
 
-export const messages: CatalogueOf<Topic, Form> = { ...browser, ...caution, ...chart, ...cliProblem, ...compiledProblem, ...curriculumProblem, ...drillProblem, ...editionProblem, ...formatsProblem, ...journalProblem, ...keyProblem, ...listenProblem, ...meterProblem, ...nodeProblem, ...patternProblem, ...pitchProblem, ...planProblem, ...plan, ...practiceProblem, ...progressProblem, ...progress, ...recordProblem, ...recordingProblem, ...renderProblem, ...report, ...rungProblem, ...schemaProblem, ...settingProblem, ...setting, ...sheetProblem, ...sheet, ...soundProblem, ...sound, ...storeProblem, ...take, ...timeProblem, ...wordsProblem };
+export const messages: CatalogueOf<Topic, Form> = { ...browser, ...caution, ...chart, ...cliProblem, ...compiledProblem, ...curriculumProblem, ...drillProblem, ...editionProblem, ...formatsProblem, ...journalProblem, ...keyProblem, ...listenProblem, ...meterProblem, ...nodeProblem, ...page, ...patternProblem, ...pitchProblem, ...planProblem, ...plan, ...practiceProblem, ...progressProblem, ...progress, ...recordProblem, ...recordingProblem, ...renderProblem, ...report, ...rungProblem, ...schemaProblem, ...settingProblem, ...setting, ...sheetProblem, ...sheet, ...soundProblem, ...sound, ...storeProblem, ...take, ...timeProblem, ...wordsProblem };

@@ -27,6 +27,11 @@ export function formsOf(drill: Drill): readonly Form[] {
   });
 }
 
+/** Says which form of the riff a rung has: "variant=busy,key=G dorian". Equal forms of a drill have equal texts. */
+export function formText(settings: Partial<Settings>): string {
+  return SHAPING.flatMap((name) => (settings[name] === undefined ? [] : [`${name}=${settings[name]}`])).join(",");
+}
+
 /** The combinations of values of some parameters over all rungs, fixed values included, in order of first occurrence. */
 export function combinations(drill: Drill, parameters: readonly Parameter[]): readonly Partial<Settings>[] {
   const fixed = Object.fromEntries(

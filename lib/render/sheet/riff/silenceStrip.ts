@@ -12,6 +12,8 @@ export interface StripBar {
   readonly number: number;
   readonly from: Fraction;
   readonly to: Fraction;
+  /** Where the x coordinates of places in the bar are known (whole notes from its start, points), from its start to its end. */
+  readonly anchors: readonly { readonly at: number; readonly x: number }[];
   /** The x coordinate of a position in the bar, in points. */
   x(position: Fraction): number;
 }
@@ -193,6 +195,7 @@ function stripBar(system: System, bar: PageBar, { inSystem, inRiff }: { inSystem
     number: Number(bar.number),
     from: bar.position,
     to: add(bar.position, bar.length),
+    anchors,
     x(position) {
       const at = toNumber(subtract(position, bar.position));
       const found = anchors.findIndex((anchor) => anchor.at >= at - 1e-9);

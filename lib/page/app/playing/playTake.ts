@@ -1,0 +1,90 @@
+import type { Problem, Result } from "../../../base/index.js";
+import { outputAdvice, type ScorePlayer, type TakeHeard } from "../../../browser/index.js";
+import { settingsText } from "../../../drill/index.js";
+import { place, type Submitted, scoreFor, submit } from "../../../practice/index.js";
+import type { Score } from "../../../schema/index.js";
+import { isStoreProblem } from "../../../store/index.js";
+import type { Page } from "../page.js";
+import { fill } from "../view/element.js";
+import { openInput } from "./hands.js";
+import { playingScreen } from "./playingScreen.js";
+import type { PlayRequest } from "./playRequest.js";
+import { standFor } from "./standFor.js";
+import { takeInput } from "./takeInput.js";
+
+/** Plays a take to its end, hands it in, and goes to what it showed. Resolves with what prevented it. */
+export async function playTake(page: Page, player: ScorePlayer, request: PlayRequest): Promise<readonly Problem[]> {
+  const { rung, mix, body } = request;
+  const student = page.student!;
+  const { course } = await page.course();
+  const id = newId();
+  const score = scoreFor(course, rung, { mix, draw: id });
+  const screen = playingScreen(page, {
+    rung,
+    score,
+    stand: await standFor(page, rung, mix),
+    follows: false,
+    pad: student.input === "taps",
+  });
+  const input = await openInput(student.input, player, screen.pad);
+  if (!input.ok) return input.problems;
+  try {
+    await player.load([score]);
+    fill(body, screen.body);
+    screen.focus();
+    const taking = await takeInput({ player, score, student, input: input.value, id });
+    if (!taking.ok) return taking.problems;
+    void screen.stopped.then(() => taking.value.breakOff());
+    const heard = await screen.until(() => player.heard(), taking.value.heard);
+    if (!heard.ok) return heard.problems.filter(({ code }) => code !== "TAKE_BROKEN_OFF");
+    page.announce(page.words.say("page.listening-back"));
+    const late = outputAdvice(player.clock).filter(({ code }) => code === "OUTPUT_LATE");
+    return await handIn(page, { ...heard.value, advice: [...heard.value.advice, ...late] }, { request, score });
+  } finally {
+    input.value.close();
+  }
+}
+
+/** Counts a take, and shows what it showed. What the store refuses is not lost: it can be tried again as long as the window is open. */
+async function handIn(
+  page: Page,
+  heard: TakeHeard,
+  { request, score }: { readonly request: PlayRequest; readonly score: Score },
+): Promise<readonly Problem[]> {
+  const { course } = await page.course();
+  const { drill, settings } = request.rung;
+  const take = { ...heard.take, drill: drill.name, rung: settingsText(settings) };
+  const counted = async (): Promise<Result<Submitted>> => {
+    const store = await page.store();
+    const at = new Date().toISOString();
+    if (!request.placing) return submit(store, page.student!.name, take, { course, at });
+    const placed = await place(store, page.student!.name, { course, drill: drill.name, take, at });
+    if (!placed.ok) return placed;
+    return { ok: true, value: placed.value.submitted!, advice: [] };
+  };
+  const shown = {
+    take,
+    score,
+    finding: heard.finding,
+    sound: heard.sound,
+    advice: heard.advice,
+    course,
+    rung: request.rung,
+    placing: request.placing,
+  };
+  try {
+    const submitted = await counted();
+    if (!submitted.ok) return submitted.problems;
+    page.played.current = { ...shown, finding: submitted.value.finding ?? heard.finding, submitted: submitted.value };
+  } catch (error) {
+    if (!isStoreProblem(error)) throw error;
+    page.played.current = { ...shown, refused: error.problem, again: counted };
+  }
+  page.go({ view: "take" });
+  return [];
+}
+
+/** A name for a take that no other has: 128 random bits. `crypto.randomUUID` is not there on plain HTTP. */
+function newId(): string {
+  return [...crypto.getRandomValues(new Uint8Array(16))].map((byte) => byte.toString(16).padStart(2, "0")).join("");
+}

@@ -1,0 +1,4 @@
+export { CONCERT, type PageFile, type SheetWidth } from "./model.js";
+export { contentFiles, type EngravedRiffs, type PageCourse } from "./publish/contentFiles.js";
+export { folderFiles } from "./publish/folderFiles.js";
+export { singlePage } from "./publish/singlePage.js";

@@ -1,0 +1,39 @@
+import type { RiffPicture } from "../render/sheet/index.js";
+
+/** What a page has, in `page.json`, which it reads first. */
+export interface PageIndex {
+  readonly version: 1;
+  /** BCP 47 tag of the language the page begins in. */
+  readonly language: string;
+  readonly courses: readonly ListedCourse[];
+}
+
+export interface ListedCourse {
+  readonly name: string;
+  readonly edition: string;
+  readonly title: string;
+  /** Path of the compiled course. */
+  readonly file: string;
+  /** Path of its `SheetIndex`; absent when its riffs were not engraved. */
+  readonly sheets?: string;
+}
+
+/** Width a riff was engraved for: a phone, or anything wider. */
+export type SheetWidth = "narrow" | "wide";
+
+/** Drill -> reader (name of an instrument, or `CONCERT`) -> form of the riff (`formText`) -> path of its picture for each width. */
+export type SheetIndex = Readonly<
+  Record<string, Readonly<Record<string, Readonly<Record<string, Readonly<Record<SheetWidth, string>>>>>>>
+>;
+
+/** The reader at concert pitch. */
+export const CONCERT = "concert pitch";
+
+/** An engraved riff as its file has it. */
+export type Sheet = Omit<RiffPicture, "form">;
+
+/** A file of a page: its path below the page's folder, and its content. */
+export interface PageFile {
+  readonly path: string;
+  readonly content: string | Uint8Array;
+}

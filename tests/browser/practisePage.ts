@@ -1,0 +1,130 @@
+import { existsSync, mkdirSync, readdirSync, readFileSync } from "node:fs";
+import { join } from "node:path";
+import axe from "axe-core";
+import { type Browser, type BrowserContext, chromium, type Page } from "playwright-core";
+import { serveFiles } from "../../lib/node/index.js";
+import { saidBy } from "../cli/said.js";
+
+const CHROMIUM = "/usr/bin/chromium";
+export const hasChromium: boolean = existsSync(CHROMIUM);
+if (!hasChromium) console.log(`the practice page in a browser is skipped: ${CHROMIUM} is not installed`);
+
+export function openChromium(): Promise<Browser> {
+  return chromium.launch({ executablePath: CHROMIUM, args: ["--no-sandbox"] });
+}
+
+/** A page made of courses by the command line, and served on loopback. */
+export async function servedPage(
+  courses: readonly string[],
+  folder: string,
+): Promise<{ address: string; close(): Promise<void> }> {
+  const made = await saidBy(["page", ...courses, "--out", folder]);
+  if (made.status !== 0) throw new Error(made.err);
+  return serveFiles(
+    new Map(
+      readdirSync(folder, { recursive: true, withFileTypes: true })
+        .filter((entry) => entry.isFile())
+        .map(({ parentPath, name }) => {
+          const path = join(parentPath, name);
+          return [path.slice(folder.length + 1), new Uint8Array(readFileSync(path))] as const;
+        }),
+    ),
+  );
+}
+
+/** A visitor: a browser without a past, who notes every request that leaves the origin and everything that goes wrong on the page. */
+export interface Visitor {
+  readonly context: BrowserContext;
+  readonly page: Page;
+  readonly strayed: readonly string[];
+  readonly complaints: readonly string[];
+}
+
+export async function visitor(
+  browser: Browser,
+  address: string,
+  {
+    dark = false,
+    width = 360,
+    height = 740,
+  }: { readonly dark?: boolean; readonly width?: number; readonly height?: number } = {},
+): Promise<Visitor> {
+  const context = await browser.newContext({
+    viewport: { width, height },
+    colorScheme: dark ? "dark" : "light",
+    acceptDownloads: true,
+  });
+  const strayed: string[] = [];
+  const complaints: string[] = [];
+  const origin = address.startsWith("http") ? new URL(address).origin : address;
+  context.on("request", (request) => {
+    if (!request.url().startsWith(origin) && !/^(?:blob|data):/.test(request.url())) strayed.push(request.url());
+  });
+  const page = await context.newPage();
+  page.on("pageerror", (error) => void complaints.push(error.message));
+  page.on("console", (message) => message.type() === "error" && void complaints.push(message.text()));
+  return { context, page, strayed, complaints };
+}
+
+/** Fills the first form: a student who taps. */
+export async function enrolOn(page: Page, name: string): Promise<void> {
+  await page.fill("#nick", name);
+  await page.check("input[name=input][value=taps]");
+  await page.click("button.go");
+  await page.waitForSelector(".programme");
+}
+
+/**
+ * Starts what the drill on the page has, and taps at these seconds of the score. The student's clock begins with the picture in which the band
+ * comes in, so that all of their taps are late by up to a frame, as a person's are by more. Each has the time it was meant for, however busy the
+ * machine is.
+ */
+export async function tapAlong(page: Page, seconds: readonly number[]): Promise<void> {
+  await page.click("#start");
+  await page.waitForSelector("#pad");
+  await page.evaluate(
+    async (taps) => {
+      const pad = document.querySelector("#pad")!;
+      const heading = document.querySelector("h1")!;
+      const counting = heading.textContent;
+      await new Promise<void>((resolve) => {
+        const changes = new MutationObserver(() => {
+          if (heading.textContent === counting) return;
+          changes.disconnect();
+          resolve();
+        });
+        changes.observe(heading, { childList: true, characterData: true, subtree: true });
+      });
+      const begun = performance.now();
+      for (const at of taps) {
+        const due = begun + 1000 * at;
+        if (due > performance.now()) await new Promise((resolve) => setTimeout(resolve, due - performance.now()));
+        const tap = new PointerEvent("pointerdown", { bubbles: true, button: 0 });
+        Object.defineProperty(tap, "timeStamp", { value: due });
+        pad.dispatchEvent(tap);
+      }
+    },
+    [...seconds],
+  );
+}
+
+/** What axe-core finds wrong in what is shown: rule and element of each violation. */
+export async function axeOn(page: Page): Promise<readonly string[]> {
+  await page.evaluate(axe.source);
+  return page.evaluate(async () => {
+    const { axe: there } = globalThis as unknown as {
+      axe: { run(): Promise<{ violations: { id: string; nodes: { html: string }[] }[] }> };
+    };
+    const { violations } = await there.run();
+    return violations.flatMap(({ id, nodes }) => nodes.map(({ html }) => `${id}: ${html.slice(0, 200)}`));
+  });
+}
+
+/** Writes a picture of a view for people to look at, when `LEEWAY_PICTURES` names a folder. */
+export async function picture(page: Page, name: string): Promise<void> {
+  const folder = process.env.LEEWAY_PICTURES;
+  if (folder === undefined) return;
+  mkdirSync(folder, { recursive: true });
+  const width = page.viewportSize()!.width;
+  await page.screenshot({ path: join(folder, `${name}-${width}.png`), fullPage: true });
+}
