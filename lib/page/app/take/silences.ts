@@ -74,7 +74,7 @@ function landingText({ landing }: Silence, { tolerance }: Score, words: Words): 
     const { ms, standardErrorMs } = landing;
     const off = Math.round(Math.abs(ms));
     const side = off === 0 ? "on" : ms < 0 ? "early" : "late";
-    const error = Math.round(standardErrorMs);
+    const error = errorSaid(standardErrorMs);
     const limit = tolerance.landingMs;
     return limit === undefined
       ? words.say("page.landed", { side, ms: off, error })
@@ -88,13 +88,18 @@ function landingText({ landing }: Silence, { tolerance }: Score, words: Words): 
 function driftText({ driftMs, driftPercent, standardErrorMs }: Silence, { tolerance }: Score, words: Words): string {
   if (typeof driftMs !== "number") return words.say("page.drift-unknown", { why: whyNot(driftMs, words) });
   const ms = Math.round(Math.abs(driftMs));
-  const error = typeof standardErrorMs === "number" ? Math.round(standardErrorMs) : 0;
+  const error = errorSaid(typeof standardErrorMs === "number" ? standardErrorMs : 0);
   const percent = typeof driftPercent === "number" ? Math.abs(driftPercent) : 0;
   const side = driftMs < 0 ? "early" : "late";
   if (ms === 0) return words.say("page.drift-none", { error });
   const { driftPercent: limit } = tolerance;
   if (limit === undefined) return words.say("page.drift", { side, ms, error, percent });
   return words.say("page.drift-limit", { side, ms, error, percent, limit });
+}
+
+/** A standard error in whole milliseconds, never "0": nothing is measured without one. */
+function errorSaid(ms: number): number {
+  return Math.max(1, Math.round(ms));
 }
 
 /** Why something was not measured. */
