@@ -11,7 +11,7 @@ import {
   parseTuning,
   unknownInstrument,
 } from "../pattern/index.js";
-import { type CurriculumDocument, pointerTo } from "../schema/index.js";
+import { type CurriculumDocument, pathOf, pointerTo } from "../schema/index.js";
 import { problem } from "./codes.js";
 import { formerNames } from "./editions/formerNames.js";
 import { filesOf, type ReadFile } from "./files.js";
@@ -159,10 +159,14 @@ interface ProblemList {
 function problemList(removed: WellFormedPart["removed"] = []): ProblemList {
   const isIn = (pointer: string, holder: string): boolean => pointer === holder || pointer.startsWith(`${holder}/`);
   const entryOf = (pointer: string): string => pointer.split("/", 3).join("/");
-  const follows = ({ severity, where: { pointer = "" } }: Problem): boolean =>
+  const ownInstruments = removed.flatMap(({ pointer }) =>
+    pointer.startsWith("/instruments/") ? [JSON.stringify(pathOf(pointer)[1])] : [],
+  );
+  const follows = ({ code, severity, where: { pointer = "" }, words }: Problem): boolean =>
     removed.some(
       (cut) => isIn(cut.pointer, pointer) || (severity === "advice" && entryOf(cut.pointer) === entryOf(pointer)),
-    );
+    ) ||
+    (code === "INSTRUMENT_UNKNOWN" && ownInstruments.some((name) => words?.message?.parameters.found === name));
   const listed: Problem[] = [];
   const counts = { error: 0, advice: 0 };
   return {

@@ -39,7 +39,9 @@ export function scaleOf(text: string, own: Readonly<Record<string, readonly numb
   const table = new Map([...Object.entries(SCALES), ...Object.entries(own)]);
   const steps = table.get(name) ?? table.get(name.toLowerCase());
   if (!steps) {
-    const near = SHORT[name.toLowerCase()] ?? nearestName(name, table.keys());
+    const near =
+      (Object.hasOwn(SHORT, name.toLowerCase()) ? SHORT[name.toLowerCase()] : undefined) ??
+      nearestName(name, table.keys());
     const message = sayOfKey("key-problem.scale-unknown", { found: JSON.stringify(name) });
     const remedy =
       near === undefined

@@ -90,17 +90,49 @@ function judgeEvidence(board: Board, event: Advanced | DrillCompleted | GoneBack
       rung: event.from,
       verdict,
     });
-  const stay = clearStay(place, event.from).map(({ take }) => take);
-  expect(fresh.length, `${event.id} rests on a new take`).toBeGreaterThan(0);
-  for (const take of fresh) expect(stay, `${event.id} names a take of an earlier stay`).toContain(take);
   const last = event.evidence.at(-1)!;
   expect(board.decided.has(last), `two decisions rest on take ${last}`).toBe(false);
   board.decided.add(last);
+  const stay = clearStay(place, event.from).map(({ take }) => take);
+  expect(fresh.length, `${event.id} rests on a new take`).toBeGreaterThan(0);
+  for (const take of fresh) expect(stay, `${event.id} names a take of an earlier stay`).toContain(take);
+}
+
+/** Whether a completion comes too late, as another device moved the student, used its takes or withdrew its credit. */
+function isOvertaken(place: ReturnType<typeof placeIn>, { from, evidence, against, credit }: DrillCompleted): boolean {
+  if (place.rung !== from) return true;
+  if (credit !== undefined) return place.credits.get(from)?.event !== credit;
+  const stay = clearStay(place, from).map(({ take }) => take);
+  return [...evidence, ...against].some((take) => !stay.includes(take));
+}
+
+/** A completion that comes too late counts all the same, as its own takes prove it; who was put on a rung stays there. */
+function judgeOvertaken(board: Board, event: DrillCompleted): void {
+  const { drill, from, evidence, against, gate } = event;
+  const place = placeIn(board, drill);
+  expect(place.state, `${event.id}: the drill was open`).toBe("open");
+  expect(place.completed, `${event.id}: the drill was not complete before`).toBeUndefined();
+  for (const take of evidence) expect(board.takes.get(take)).toEqual({ drill, rung: from, verdict: "within" });
+  for (const take of against) expect(board.takes.get(take)).toEqual({ drill, rung: from, verdict: "beyond" });
+  const own = event.credit === undefined ? evidence.length : evidence.length - 1;
+  expect(meets(gate, own, against.length), `${event.id}: its takes meet its gate`).toBe(true);
+  place.completed = event.id;
+  if (["set by teacher", "placement test", "edition changed"].includes(place.by ?? "")) return;
+  place.credits.set(from, { event: event.id, evidence });
+  const left = playedTo(place, from);
+  left.from = left.takes.length;
+  place.state = "complete";
+  place.rung = from;
+  place.takenFrom = undefined;
 }
 
 function judgeAdvance(board: Board, event: Advanced | DrillCompleted, terms: Terms): void {
   const { drill, from, evidence, against, gate } = event;
   const place = placeIn(board, drill);
+  if (event.kind === "drill completed" && !terms.alone && isOvertaken(place, event)) {
+    judgeOvertaken(board, event);
+    return;
+  }
   const credit = event.credit === undefined ? undefined : place.credits.get(from);
   const fresh = evidence.filter((take) => credit?.evidence.includes(take) !== true);
   judgeEvidence(board, event, fresh);

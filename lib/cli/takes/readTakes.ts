@@ -1,7 +1,7 @@
 import { basename } from "node:path";
 import { failureIn, type Problem, type Result, success } from "../../base/index.js";
 import { readMidiTake } from "../../listen/index.js";
-import { type Advice, checkTake, type Take } from "../../schema/index.js";
+import { checkTake, type Take } from "../../schema/index.js";
 import { currentTake } from "../../take/index.js";
 import { fingerprint } from "../fingerprint.js";
 import { textOf } from "../input/inputFile.js";
@@ -25,11 +25,11 @@ export interface NamedTake {
   readonly take: Result<Take>;
 }
 
-/** The take with its advice, which goes on together with it. */
+/** The take with its advice, which goes on together with it: in English, as a take has no place for messages. */
 export function withAdvice(take: Take, advice: readonly Problem[]): Take {
   const all = [
     ...(take.advice ?? []),
-    ...advice.filter((each): each is Problem & Advice => each.severity === "advice"),
+    ...advice.flatMap(({ severity, words: _, ...each }) => (severity === "advice" ? [{ ...each, severity }] : [])),
   ];
   return all.length === 0 ? take : { ...take, advice: all };
 }

@@ -15,6 +15,7 @@ import { musicXmlOf } from "../../../lib/render/index.js";
 import { must } from "../../time/shorthand.js";
 import { pageOf, patternOf, type Riff, riffs } from "../riffs.js";
 import { keyOf, placeOf } from "./fifths.js";
+import { isKnownHere } from "./semitonesOf.js";
 
 /** A riff to be printed: notes in chords and voices, a key, chord symbols, a player. */
 export interface Printing {
@@ -55,7 +56,7 @@ const MIDDLE: Readonly<Record<Instrument["clef"], number>> = {
 const ALTERS = [0, 0, 0, 0, 1, -1, 1, -1, 1, -1, 2, -2];
 const CHORDS = ["C7", "F#m7b5", "Bbmaj7", "Eb", "G7/B", "Abm7", "D7#9", "N.C.", "Ebmaj7/Bb", "C#dim7", "B6/9", "F+7"];
 const LOUDNESSES: readonly Loudness[] = ["pp", "p", "mp", "mf", "f", "ff"];
-const PLAYERS = Object.values(INSTRUMENTS);
+const PLAYERS = Object.values(INSTRUMENTS).filter(isKnownHere);
 
 /** Random riffs over all keys and players, in chromatic notes on few lines, so that one bar asks for many accidentals. */
 export const printings: fc.Arbitrary<Printing> = fc

@@ -18,3 +18,8 @@ const KNOWN = new Map([...SEMITONES_SOUNDING, ...FROM_MEMORY]);
 export function semitonesOf(instrument: Instrument | undefined): number {
   return KNOWN.get(instrument?.name ?? "") ?? 0;
 }
+
+/** Whether what an instrument sounds is known here too, or it sounds as written. */
+export function isKnownHere({ name, transposition }: Instrument): boolean {
+  return KNOWN.has(name) || transposition.chromatic === 0;
+}
