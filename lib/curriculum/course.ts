@@ -11,7 +11,7 @@ import {
   parseTuning,
   unknownInstrument,
 } from "../pattern/index.js";
-import { type CurriculumDocument, pathOf, pointerTo } from "../schema/index.js";
+import { type CurriculumDocument, pointerTo } from "../schema/index.js";
 import { problem } from "./codes.js";
 import { formerNames } from "./editions/formerNames.js";
 import { filesOf, type ReadFile } from "./files.js";
@@ -26,7 +26,7 @@ import { isKeyed, type WellFormedPart, wellFormedPart } from "./wellFormed.js";
 /** Compiles the data of a document to a course, or to every problem in it. Problems carry a JSON pointer. */
 export function courseOf(value: unknown, readFile: ReadFile): Result<Curriculum> {
   const { document, problems: shape, removed } = wellFormedPart(value);
-  const problems = problemList(removed);
+  const problems = problemList(removed, [...namesIn(value, "instruments")]);
   problems.addAll(shape.map(formerKey));
   const instruments = instrumentsOf(document, problems);
   const scales = scalesOf(document, problems);
@@ -156,17 +156,16 @@ interface ProblemList {
   isCut(path: readonly string[]): boolean;
 }
 
-function problemList(removed: WellFormedPart["removed"] = []): ProblemList {
+/** `instruments`: the names of those that the course describes, well or not. */
+function problemList(removed: WellFormedPart["removed"] = [], instruments: readonly string[] = []): ProblemList {
   const isIn = (pointer: string, holder: string): boolean => pointer === holder || pointer.startsWith(`${holder}/`);
   const entryOf = (pointer: string): string => pointer.split("/", 3).join("/");
-  const ownInstruments = removed.flatMap(({ pointer }) =>
-    pointer.startsWith("/instruments/") ? [JSON.stringify(pathOf(pointer)[1])] : [],
-  );
   const follows = ({ code, severity, where: { pointer = "" }, words }: Problem): boolean =>
     removed.some(
       (cut) => isIn(cut.pointer, pointer) || (severity === "advice" && entryOf(cut.pointer) === entryOf(pointer)),
     ) ||
-    (code === "INSTRUMENT_UNKNOWN" && ownInstruments.some((name) => words?.message?.parameters.found === name));
+    (code === "INSTRUMENT_UNKNOWN" &&
+      instruments.some((name) => words?.message?.parameters.found === JSON.stringify(name.slice(0, 80))));
   const listed: Problem[] = [];
   const counts = { error: 0, advice: 0 };
   return {

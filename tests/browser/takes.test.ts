@@ -51,10 +51,11 @@ describe.skipIf(!isThere)("takes in a browser", () => {
   /** A stretch of the first phrase, well before its silence, that the microphone loses. */
   const GAP = { from: score.countIn + 3.9, to: score.countIn + 4.1 };
 
+  // A machine with more to do than it has time for loses sound of its own at the same place: such a run is played again.
   test.each([
     { way: "with headphones, 200 ms lost", bleed: undefined, gap: GAP },
     { way: "with the band in the room 12 dB below", bleed: -12, gap: undefined },
-  ])("what a microphone hears $way is the finding of what was played", async ({ bleed, gap }) => {
+  ])("what a microphone hears $way is the finding of what was played", { retry: 2 }, async ({ bleed, gap }) => {
     const played = takeOf("quay");
     const onsets = (played.onsets as readonly PlayedOnset[]).filter(({ at }) => !(gap && at > gap.from && at < gap.to));
     const truth = assess(score, { ...played, onsets });
