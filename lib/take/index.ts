@@ -1,3 +1,4 @@
+export { adviceOf } from "./adviceOf.js";
 export type { AssessOptions } from "./assess.js";
 export { assess } from "./assess.js";
 export type { SlipShown } from "./blindSlips.js";

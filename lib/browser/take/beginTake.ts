@@ -1,6 +1,6 @@
 import { failure, type Problem, type Result, success } from "../../base/index.js";
 import type { PlayedOnset, Score, Take } from "../../schema/index.js";
-import type { Following } from "../../take/index.js";
+import { adviceOf, type Following } from "../../take/index.js";
 import { type BrowserCode, browserProblem } from "../codes.js";
 import type { Damage } from "../damage.js";
 import type { Input, Microphone, TimedBlock } from "../input/model.js";
@@ -94,7 +94,7 @@ export async function beginTake(options: TakeOptions): Promise<Result<TakeInHand
   };
   const complete = async (): Promise<void> => {
     if (!over()) return;
-    const told = all.map(({ problem }) => asAdvice(problem));
+    const told = all.map(({ problem }) => adviceOf(problem));
     const result = await hearing.finish(told.length === 0 ? undefined : told);
     hearing.close();
     finish(result.ok ? success(heardOf(result.value, { all, advice: result.advice, sound, known, score })) : result);
@@ -243,9 +243,4 @@ function hiddenAt(at: number): Damage {
   const said = say("browser.problem.tab-hidden");
   const problem = browserProblem("TAB_HIDDEN", said, {}, say("browser.remedy.keep-in-front"));
   return { from: at, to: at, stops: true, problem };
-}
-
-/** A problem as a take carries it. */
-function asAdvice({ code, message, where, remedy }: Problem): NonNullable<Take["advice"]>[number] {
-  return { code, severity: "advice", message, where, ...(remedy === undefined ? {} : { remedy }) };
 }

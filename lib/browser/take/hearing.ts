@@ -3,7 +3,7 @@ import type { SoundStream } from "../../formats/index.js";
 import { type InstrumentFamily, liveTake, type SoundTake } from "../../listen/index.js";
 import { renderSound } from "../../render/sound/index.js";
 import type { Finding, PlayedOnset, Score, Take } from "../../schema/index.js";
-import { type AssessOptions, assess, type Following, follow } from "../../take/index.js";
+import { type AssessOptions, adviceOf, assess, type Following, follow } from "../../take/index.js";
 
 /** What is listened to, as plain data, so that it can be sent to a worker. */
 export interface HearingTerms {
@@ -73,14 +73,7 @@ export function hearHere(terms: HearingTerms, tell: (following: Following) => vo
     finish: async (advice = []) => {
       const heard = await live?.finish();
       if (heard !== undefined && !heard.ok) return heard;
-      const told = heard?.advice.map(({ code, message, where, remedy }) => ({
-        code,
-        severity: "advice" as const,
-        message,
-        where,
-        ...(remedy === undefined ? {} : { remedy }),
-      }));
-      const all = [...advice, ...(told ?? [])];
+      const all = [...advice, ...(heard?.advice ?? []).map(adviceOf)];
       const whole: Take = {
         ...take,
         ...(heard === undefined ? { onsets: played } : heard.value.take),

@@ -2,7 +2,7 @@ import { basename } from "node:path";
 import { failureIn, type Problem, type Result, success } from "../../base/index.js";
 import { readMidiTake } from "../../listen/index.js";
 import { checkTake, type Take } from "../../schema/index.js";
-import { currentTake } from "../../take/index.js";
+import { adviceOf, currentTake } from "../../take/index.js";
 import { fingerprint } from "../fingerprint.js";
 import { textOf } from "../input/inputFile.js";
 import { linesOf, onLine, parseJson } from "../input/jsonLines.js";
@@ -25,12 +25,10 @@ export interface NamedTake {
   readonly take: Result<Take>;
 }
 
-/** The take with its advice, which goes on together with it: in English, as a take has no place for messages. */
+/** The take with its advice, which goes on together with it. */
 export function withAdvice(take: Take, advice: readonly Problem[]): Take {
-  const all = [
-    ...(take.advice ?? []),
-    ...advice.flatMap(({ severity, words: _, ...each }) => (severity === "advice" ? [{ ...each, severity }] : [])),
-  ];
+  const told = advice.filter(({ severity }) => severity === "advice").map(adviceOf);
+  const all = [...(take.advice ?? []), ...told];
   return all.length === 0 ? take : { ...take, advice: all };
 }
 
