@@ -1291,6 +1291,7 @@ export interface MessageParameters {
   readonly "setting.name": { readonly parameter: "dropout" | "key" | "mix" | "open" | "parts" | "tempo" | "variant" };
   readonly "setting.one": { readonly name: string; readonly parameter: "dropout" | "key" | "mix" | "open" | "parts" | "tempo" | "variant" | "other"; readonly value: string };
   readonly "setting.all": { readonly settings: MessageText };
+  readonly "setting.only-rung": {};
   readonly "sheet-problem.paper-unknown": { readonly found: string; readonly last: string; readonly papers: MessageText };
   readonly "sheet-problem.font-not-read": { readonly bytes: string; readonly face: string };
   readonly "sheet-problem.letter-without-glyph": { readonly letter: string; readonly text: string };
