@@ -944,7 +944,6 @@ export interface MessageParameters {
   readonly "plan.takes": { readonly mix: string; readonly rung: MessageText; readonly takes: number; readonly title: string };
   readonly "plan.rung": { readonly number: number };
   readonly "plan.no-rung": {};
-  readonly "plan.setting": { readonly parameter: string; readonly value: string };
   readonly "plan.practice": { readonly curriculum: MessageText };
   readonly "plan.minutes-and-seconds": { readonly clock: MessageText };
   readonly "plan.outlook-complete": { readonly on: string };
@@ -1013,7 +1012,6 @@ export interface MessageParameters {
   readonly "progress.gate-out-of-last": { readonly clean: number; readonly of: number };
   readonly "progress.gate-in-a-row": { readonly clean: number };
   readonly "progress.gate-showing": { readonly able: number; readonly fewest: number; readonly unready: number };
-  readonly "progress.setting": { readonly parameter: string; readonly value: string };
   readonly "record-problem.record-address-not-absolute": { readonly found: MessageText; readonly which: "home" | "base" };
   readonly "record-problem.record-address-not-absolute-remedy": {};
   readonly "record-problem.record-key-too-short": { readonly found: number; readonly least: number };
@@ -1290,8 +1288,10 @@ export interface MessageParameters {
   readonly "setting-problem.setting-twice": { readonly parameter: string };
   readonly "setting-problem.length-too-fine": { readonly finest: string; readonly found: string; readonly unit: "bar" | "beat" | "note" };
   readonly "setting-problem.length-too-fine-remedy": {};
-  readonly "setting.one": { readonly name: MessageText; readonly parameter: "dropout" | "key" | "mix" | "open" | "parts" | "tempo" | "variant" | "other"; readonly value: MessageText };
+  readonly "setting.name": { readonly parameter: "dropout" | "key" | "mix" | "open" | "parts" | "tempo" | "variant" };
+  readonly "setting.one": { readonly name: string; readonly parameter: "dropout" | "key" | "mix" | "open" | "parts" | "tempo" | "variant" | "other"; readonly value: string };
   readonly "setting.all": { readonly settings: MessageText };
+  readonly "setting.only-rung": {};
   readonly "sheet-problem.paper-unknown": { readonly found: string; readonly last: string; readonly papers: MessageText };
   readonly "sheet-problem.font-not-read": { readonly bytes: string; readonly face: string };
   readonly "sheet-problem.letter-without-glyph": { readonly letter: string; readonly text: string };
@@ -1323,12 +1323,10 @@ export interface MessageParameters {
   readonly "sheet.left-out": { readonly count: number };
   readonly "sheet.filled-and-moving": { readonly lengths: MessageText };
   readonly "sheet.rungs": { readonly count: number; readonly shown: MessageText };
-  readonly "sheet.ladder": { readonly parameter: "dropout" | "tempo" | "variant" | "key" | "mix" | "parts" | "open" };
   readonly "sheet.no-open-bars": {};
   readonly "sheet.values": { readonly count: number; readonly first: MessageText; readonly last: MessageText; readonly shown: MessageText };
   readonly "sheet.first-climbs-first": {};
   readonly "sheet.always": { readonly settings: MessageText };
-  readonly "sheet.setting": { readonly parameter: MessageText; readonly value: MessageText };
   readonly "sheet.clean-when": {};
   readonly "sheet.go-on-when": {};
   readonly "sheet.condition": { readonly condition: MessageText; readonly place: "last" | "before" };
