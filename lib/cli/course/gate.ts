@@ -1,10 +1,11 @@
 import type { Gate } from "../../drill/index.js";
 import { type GateCurve, gateCurve, gateText, sequentialRates } from "../../progress/index.js";
+import type { Words } from "../../words/index.js";
 import type { Act, AddCommand } from "../command.js";
 import { openDrill } from "../input/courseFile.js";
 import { DONE, type Outcome, printJson, refuse, type Setting } from "../outcome.js";
 import { plain } from "../output/printableText.js";
-import { SLIPS_REMEDY, type SlipsShown, slipsShown, toldText } from "../output/slipsShown.js";
+import { type SlipsShown, slipsShown, toldText } from "../output/slipsShown.js";
 import { table } from "../output/textTable.js";
 
 /** Chances of a clean take in the table; our choice: from a player far from ready to one who hardly fails. */
@@ -53,7 +54,7 @@ function gateTable(setting: Setting, [file, name]: readonly [string, string]): O
     ),
   );
   print(testText(gate));
-  print(slipsText(slips));
+  print(slipsText(slips, setting.words));
   return DONE;
 }
 
@@ -78,7 +79,7 @@ function testText(gate: Gate): string {
 }
 
 /** What takes without pitch show of slips on the rungs of the drill. */
-function slipsText(shown: readonly SlipsShown[]): string {
+function slipsText(shown: readonly SlipsShown[], words: Words<"cli">): string {
   if (shown.length === 0) return "";
   const sizes = [...new Set(shown.flatMap(({ slips }) => slips.map(({ beats }) => beats)))].sort((a, b) => a - b);
   const rows = shown.map(({ rungs, slips }) => [
@@ -89,7 +90,7 @@ function slipsText(shown: readonly SlipsShown[]): string {
     }),
   ]);
   const told = rows.every((row) => row.slice(1).every((text) => text === "told" || text === ""));
-  const remedy = told ? "" : `  ${SLIPS_REMEDY}\n`;
+  const remedy = told ? "" : `  ${words.say("cli.slips-remedy")}\n`;
   const headings = ["rungs", ...sizes.map((beats) => ` ${beats} ${beats === 1 ? "beat" : "beats"}`)];
   return `\n  Takes without pitch, by the rhythm alone: a slip of so much in a silence is\n\n${table(headings, rows)}${remedy}`;
 }

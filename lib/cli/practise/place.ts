@@ -1,9 +1,10 @@
-import { CAUTIONS, type Result, success } from "../../base/index.js";
+import { type Result, success } from "../../base/index.js";
 import { rungNumber, rungs, scoreOf, settingsText, settingsWords } from "../../drill/index.js";
 import type { Placing } from "../../plan/index.js";
 import { fillIn, type Placed, place, type PlaceOptions as UsePlace } from "../../practice/index.js";
 import { isCompleted } from "../../progress/index.js";
 import type { Standing, Take } from "../../schema/index.js";
+import { cautionsIn } from "../../words/index.js";
 import type { Act, AddCommand } from "../command.js";
 import { takeOptions } from "../options/takeOptions.js";
 import { DONE, MISUSE, type Outcome, printJson, refuse, type Setting, tellProblems } from "../outcome.js";
@@ -126,7 +127,7 @@ function answer(
   if (finding !== undefined && submitted?.score !== undefined)
     print(`${findingText(finding, submitted.score, colours.print)}\n`);
   print(placingText(placing, { student, standing, isSet: events.length > 0 }));
-  if (!placing.done) setting.terminal.tell(`${CAUTIONS.join("\n")}\n`);
+  if (!placing.done) setting.terminal.tell(`${cautionsIn(setting.words).join("\n")}\n`);
   return DONE;
 }
 

@@ -1,7 +1,8 @@
-import { CAUTIONS, type Failure, type Problem, type Result, success } from "../../base/index.js";
+import { type Failure, type Problem, type Result, success } from "../../base/index.js";
 import { fillIn, submit } from "../../practice/index.js";
 import type { Standing } from "../../schema/index.js";
 import type { Store } from "../../store/index.js";
+import { cautionsIn } from "../../words/index.js";
 import type { Act, AddCommand } from "../command.js";
 import { takeOptions } from "../options/takeOptions.js";
 import { type Outcome, printJson, type Setting, tellProblems } from "../outcome.js";
@@ -51,7 +52,7 @@ function submission(
     }
     if (!setting.json) {
       setting.terminal.print(nextText(standing));
-      setting.terminal.tell(`${CAUTIONS.join("\n")}\n`);
+      setting.terminal.tell(`${cautionsIn(setting.words).join("\n")}\n`);
     }
     return outcomeOf(problems);
   });

@@ -193,6 +193,18 @@ export interface MessageParameters {
   readonly "cli-problem.page-parts-missing-remedy": {};
   readonly "cli-problem.page-without-sheets": {};
   readonly "cli-problem.page-without-sheets-remedy": {};
+  readonly "cli.at": { readonly pointer: string; readonly sentence: string };
+  readonly "cli.advice": { readonly sentence: string };
+  readonly "cli.problems": { readonly count: number };
+  readonly "cli.pieces-of-advice": { readonly count: number };
+  readonly "cli.drills": { readonly count: number };
+  readonly "cli.found": { readonly advice: string; readonly problems: string };
+  readonly "cli.checked": { readonly file: string; readonly found: string };
+  readonly "cli.checked-course": { readonly course: string; readonly drills: MessageText; readonly edition: string; readonly file: string; readonly found: string };
+  readonly "cli.rewrite": { readonly file: string; readonly outcome: "kept" | "rewritten" | "nothing" };
+  readonly "cli.hidden-slips": { readonly drill: string; readonly where: string };
+  readonly "cli.hidden-slips-in": { readonly beats: MessageText; readonly settings: string };
+  readonly "cli.slips-remedy": {};
   readonly "compiled-problem.compiled-course-unreadable": {};
   readonly "compiled-problem.compiled-version-unknown": { readonly found: string; readonly known: string };
   readonly "compiled-problem.compiled-course-altered": { readonly found: string; readonly written: string };
