@@ -25,7 +25,10 @@ export interface Serving {
  * const serving = await serveFiles(new Map([["index.html", new Uint8Array()]]));
  * await serving.close();
  */
-export function serveFiles(files: ReadonlyMap<string, Uint8Array>, { port = 0 } = {}): Promise<Serving> {
+export function serveFiles(
+  files: ReadonlyMap<string, Uint8Array>,
+  { port = 0 }: { readonly port?: number } = {},
+): Promise<Serving> {
   const server = createServer(({ method, url = "/" }, answer) => {
     const path = pathIn(url);
     const bytes = files.get(path === "" ? "index.html" : path);

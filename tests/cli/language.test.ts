@@ -23,10 +23,27 @@ async function outside(...words: string[]): Promise<string> {
     .trim();
 }
 
+/** The words of a text: what is no drawing. */
+function lettered(text: string): readonly string[] {
+  return text.split(" ").filter((part) => /\p{L}/u.test(part));
+}
+
 describe("the language of a command line", () => {
   test("check leaves nothing outside the words of its language", async () => {
     expect(await outside("check", course)).toBe("");
     expect(await outside("check", "--rewrite", "broken.yaml")).toBe("");
+  });
+
+  test("assess, submit, enrol and standing leave nothing but names outside", async () => {
+    const takes = fileURLToPath(new URL("../../curricula/takes", import.meta.url));
+    const store = ["--store", "quay.db"];
+    expect(lettered(await outside("assess", course, "half-bar", "1", `${takes}/half-bar.mid`))).toEqual([
+      expect.stringMatching(/^half-bar\.mid#/),
+    ]);
+    expect(await outside("enrol", course, "tern", ...store)).toBe("");
+    const week = ["monday", "tuesday", "wednesday", "thursday"].map((day) => `tern-steady-${day}`);
+    expect(lettered(await outside("submit", "tern", `${takes}/steady-week.jsonl`, ...store))).toEqual(week);
+    expect(await outside("standing", ...store)).toBe("");
   });
 
   test("of a problem, the place, the code and the lines of the file stay", async () => {

@@ -46,7 +46,14 @@ function hiddenSlips(drill: Drill, words: Words<"cli">): string[] {
     const sizes = slips.filter(({ beats, logOdds }) => beats <= 1 && toldText(logOdds) === "not told");
     return sizes.length === 0
       ? []
-      : [words.say("cli.hidden-slips-in", { settings: rungs, beats: sizes.map(({ beats }) => String(beats)) })];
+      : [
+          words.say("cli.hidden-slips-in", {
+            settings: rungs,
+            beats: sizes
+              .map(({ beats }) => String(beats))
+              .reduce((first, second) => words.say("cli.both", { first, second })),
+          }),
+        ];
   });
   if (rows.length === 0) return [];
   return [`${plain(words.say("cli.hidden-slips", { drill: drill.name, where: rows.join("; ") }))}\n`];
