@@ -46,6 +46,17 @@ describe("the language of a command line", () => {
     expect(await outside("standing", ...store)).toBe("");
   });
 
+  test("rungs and gate leave nothing but settings and figures outside", async () => {
+    const asWritten = (part: string) => part.includes("=");
+    for (const words of [
+      ["rungs", course, "half-bar"],
+      ["rungs", course, "half-bar", "--to", "1"],
+      ["gate", course, "steady"],
+      ["gate", course, "half-bar"],
+    ])
+      expect(lettered(await outside(...words)).filter((part) => !asWritten(part))).toEqual([]);
+  });
+
   test("of a problem, the place, the code and the lines of the file stay", async () => {
     expect(await outside("check", "broken.yaml")).toBe(
       "broken.yaml:1:1 MISSING_KEY curriculum: quay ^ -> broken.yaml:1:1 MISSING_KEY curriculum: quay ^ -> broken.yaml:2:10 WRONG_TYPE edition: 1 ^ -> broken.yaml:3:9 WRONG_TYPE drills: 7 ^",
