@@ -55,8 +55,10 @@ async function render(
   if (!written.ok) return refuse(setting, written.problems);
   if (setting.json) printJson(setting, manifest);
   else {
-    const files = made.value.length === 1 ? "1 file" : `${made.value.length} files`;
-    setting.terminal.print(`${files} and ${MANIFEST} in ${plain(options.out)}\n`);
+    const { words } = setting;
+    const count = made.value.length;
+    const files = words.say("cli.files", { shown: String(count), many: count === 1 ? "one" : "more" });
+    setting.terminal.print(`${plain(words.say("cli.rendered", { files, manifest: MANIFEST, folder: options.out }))}\n`);
     setting.terminal.tell(`${cautionsIn(setting.words).join("\n")}\n`);
   }
   return DONE;

@@ -82,4 +82,7 @@ export const messages: CatalogueOf<"cli", Form> = {
   "cli.slips-by-rhythm": () => `Takes without pitch, by the rhythm alone: a slip of so much in a silence is`,
   "cli.beats": (p, w) => p.many === "one" ? `${w.text(p.shown)} beat` : `${w.text(p.shown)} beats`,
   "cli.told": (p) => p.how === "told" ? `told` : p.how === "in-doubt" ? `in doubt` : `not told`,
+  "cli.rendered": (p, w) => `${w.text(p.files)} and ${w.text(p.manifest)} in ${w.text(p.folder)}`,
+  "cli.files": (p, w) => p.many === "one" ? `${w.text(p.shown)} file` : `${w.text(p.shown)} files`,
+  "cli.records": (p, w) => `${w.text(p.device)}: records ${w.text(p.off)}, ± ${w.text(p.error)} ms from take to take, found from ${w.text(p.onsets)} onsets`,
 };

@@ -271,6 +271,9 @@ export interface MessageParameters {
   readonly "cli.slips-by-rhythm": {};
   readonly "cli.beats": { readonly many: "one" | "more"; readonly shown: string };
   readonly "cli.told": { readonly how: "told" | "in-doubt" | "not-told" };
+  readonly "cli.rendered": { readonly files: string; readonly folder: string; readonly manifest: string };
+  readonly "cli.files": { readonly many: "one" | "more"; readonly shown: string };
+  readonly "cli.records": { readonly device: string; readonly error: string; readonly off: string; readonly onsets: string };
   readonly "compiled-problem.compiled-course-unreadable": {};
   readonly "compiled-problem.compiled-version-unknown": { readonly found: string; readonly known: string };
   readonly "compiled-problem.compiled-course-altered": { readonly found: string; readonly written: string };
