@@ -89,7 +89,9 @@ describe("leeway check --against", () => {
     );
     const back = await onStore(["check", COURSE, "--against"]);
     expect(back.out).toContain("EDITION_LOWERED");
-    expect(back.out).toContain("half-bar: goes back from silence 2 bars, silent parts kit, tempo 84 to silence 1/2 bar");
+    expect(back.out).toContain(
+      "half-bar: goes back from silence 2 bars, silent parts kit, tempo 84 to silence 1/2 bar",
+    );
     expect(back.out).toContain("1 take counted again");
   });
 
