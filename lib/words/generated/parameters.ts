@@ -769,6 +769,11 @@ export interface MessageParameters {
   readonly "pattern-problem.chord-unusual-remedy": {};
   readonly "pattern-problem.chords-more-than-beats": { readonly bar: number; readonly count: number };
   readonly "pattern-problem.chords-more-than-beats-remedy": {};
+  readonly "pattern-problem.click-not-read": { readonly found: string };
+  readonly "pattern-problem.click-not-read-remedy": {};
+  readonly "pattern-problem.click-beat-outside-bar": { readonly bar: number; readonly found: string; readonly meter: string; readonly most: number };
+  readonly "pattern-problem.click-beat-outside-bar-remedy": { readonly most: number };
+  readonly "pattern-problem.click-does-not-fill-phrase": { readonly bars: number; readonly found: number };
   readonly "pattern-problem.grid-not-read-remedy": {};
   readonly "pattern-problem.grid-not-read": { readonly found: string };
   readonly "pattern-problem.grid-does-not-divide-bar": { readonly bar: number; readonly count: number; readonly counts: MessageText; readonly meter: string; readonly place: "pick-up" | "bar" };
