@@ -26,7 +26,7 @@ export interface Settings {
   /** "D dorian". */
   readonly key?: string;
   readonly mix?: string;
-  /** Parts that drop, sorted, joined by "+": "bass+kit". */
+  /** Parts that drop, sorted, joined by "+": "bass+kit"; where more drop as the take goes on: "kit > bass+kit each 2 phrases". */
   readonly parts?: string;
   /** Open bars, ascending, joined by "+": "3+4"; "none" when empty. */
   readonly open?: string;

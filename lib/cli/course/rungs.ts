@@ -1,4 +1,4 @@
-import { lengthTextsIn, type Rung, rungNumber, rungs, scoreOf, settingsText } from "../../drill/index.js";
+import { lengthTextsIn, partsTextsIn, type Rung, rungNumber, rungs, scoreOf, settingsText } from "../../drill/index.js";
 import { phraseStrips } from "../../render/chart/index.js";
 import type { Act, AddCommand } from "../command.js";
 import { openDrill } from "../input/courseFile.js";
@@ -68,8 +68,11 @@ function rungList(setting: Setting, [file, name]: readonly [string, string], ran
   return DONE;
 }
 
-/** The lines with the first phrase of a rung, and where silences grow inside a take with each phrase in which they are longer. */
+/** The lines with the first phrase of a rung, and where silences grow inside a take with each phrase in which they are longer or more parts drop. */
 function stripsOf(rung: Rung): readonly string[] {
-  const lengths = lengthTextsIn(rung.settings.dropout ?? "").length;
-  return phraseStrips(scoreOf(rung)).slice(0, Math.max(1, lengths)).flat();
+  const { dropout = "", parts = "" } = rung.settings;
+  const grown = lengthTextsIn(dropout).length + partsTextsIn(parts).length;
+  return phraseStrips(scoreOf(rung))
+    .slice(0, Math.max(1, grown - 1))
+    .flat();
 }

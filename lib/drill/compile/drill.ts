@@ -19,7 +19,7 @@ import { type Collector, collector } from "./collector.js";
 import { countIn, readCountIn } from "./countIn.js";
 import { compileDropout } from "./dropout.js";
 import { compileGate, compileGoBack } from "./gate.js";
-import { compileFixedGrowth, phrasesToGrow } from "./growth.js";
+import { compileFixedGrowth, compilePartsGrowth, phrasesToGrow } from "./growth.js";
 import { compileLadders } from "./ladders.js";
 import type { DrillNames } from "./place.js";
 import { compileFixed, readName } from "./settings.js";
@@ -66,7 +66,11 @@ export function compileDrill(name: string, document: DrillDocument, context: Dri
     grows: document.dropout?.grows,
   };
   const ladders = compileLadders(document.ladders ?? [], names, found);
-  const fixed = { ...compileFixed(document, names, found), ...compileFixedGrowth(document, names, found) };
+  const fixed = {
+    ...compileFixed(document, names, found),
+    ...compileFixedGrowth(document, names, found),
+    ...compilePartsGrowth(document, names, found),
+  };
   const dropout = compileDropout(document, names, found);
   const open = compileOpen(document, { pattern, scales: context.scales }, found);
   const gate = compileGate(document.gate, found);

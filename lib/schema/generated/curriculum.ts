@@ -370,12 +370,9 @@ export interface DropoutDocument {
    */
   readonly seed?: number;
   /**
-   * Which parts fall silent, when that does not climb; all but the student's when left out.
-   *
-   * @minItems 1
-   * @maxItems 50
+   * Which parts fall silent, when that does not climb, or how they become more inside one take; all but the student's when left out.
    */
-  readonly parts?: readonly string[];
+  readonly parts?: readonly string[] | PartsGrowthDocument;
   /**
    * Parts whose notes may ring on into the silence for as long as they are written, to its end at most; every other part is cut off where the silence begins.
    *
@@ -383,6 +380,22 @@ export interface DropoutDocument {
    * @maxItems 50
    */
   readonly "let-ring"?: readonly string[];
+}
+/**
+ * How the parts that fall silent become more inside one take. The last list holds to the end of the take.
+ */
+export interface PartsGrowthDocument {
+  /**
+   * Lists of parts, each with the parts of the one before.
+   *
+   * @minItems 1
+   * @maxItems 64
+   */
+  readonly grows: readonly (readonly string[])[];
+  /**
+   * For how many phrases each list holds.
+   */
+  readonly each?: string;
 }
 /**
  * How the silences of one take grow from phrase to phrase. The last length holds to the end of the take.

@@ -304,6 +304,8 @@ export interface MessageParameters {
   readonly "drill-problem.student-among-dropping-parts-remedy": { readonly part: string };
   readonly "drill-problem.silences-shrink": { readonly after: string; readonly before: string };
   readonly "drill-problem.silences-shrink-remedy": {};
+  readonly "drill-problem.silences-shrink-parts": { readonly parts: MessageText };
+  readonly "drill-problem.silences-shrink-parts-remedy": { readonly parts: MessageText };
   readonly "drill-problem.dropout-without-length": {};
   readonly "drill-problem.dropout-length-twice": {};
   readonly "drill-problem.dropout-length-twice-remedy": {};
@@ -314,6 +316,7 @@ export interface MessageParameters {
   readonly "drill-problem.growth-without-start": {};
   readonly "drill-problem.growth-without-start-remedy": { readonly example: string };
   readonly "drill-problem.growth-longer-than-take": { readonly each: number; readonly lengths: number; readonly most: number; readonly phrases: number };
+  readonly "drill-problem.growth-longer-than-take-parts": { readonly each: number; readonly lengths: number; readonly most: number; readonly phrases: number };
   readonly "drill-problem.growth-longer-than-take-remedy": {};
   readonly "drill-problem.growth-longer-than-take-steps": { readonly by: string; readonly from: string; readonly lengths: number; readonly most: number; readonly to: string };
   readonly "drill-problem.growth-longer-than-take-values": { readonly most: number; readonly values: number };
@@ -1316,6 +1319,7 @@ export interface MessageParameters {
   readonly "sheet.length": { readonly amount: MessageText; readonly count: number; readonly many: "up-to-one" | "more"; readonly unit: "bar" | "beat" | "note" | "whole-note" };
   readonly "sheet.list": { readonly last: MessageText; readonly others: MessageText };
   readonly "sheet.growing": { readonly from: MessageText; readonly to: MessageText };
+  readonly "sheet.dropping-then": { readonly after: MessageText; readonly before: MessageText };
   readonly "sheet.in-key": { readonly key: MessageText };
   readonly "sheet.all-written": {};
   readonly "sheet.bars-yours": { readonly bars: MessageText; readonly count: number };

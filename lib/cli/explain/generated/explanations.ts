@@ -92,7 +92,7 @@ export const EXPLANATIONS: Readonly<
   GROWTH_FORM: ["error","Silences that grow have neither a list of lengths nor all of from, to and by, or have both.","dropout: { grows: { from: 1/2 bar, to: 2 bars } }","write for instance { from: 1/2 bar, to: 2 bars, by: 1/2 bar, each: 2 phrases }"],
   GROWTH_WITHOUT_START: ["error","A ladder climbs what silences grow to, and the dropout does not say from where and by how much.","ladders: [{ grows: [1 bar, 2 bars] }]","write in the dropout for instance grows: { from: 1/2 bar, by: 1/2 bar, each: 2 phrases }"],
   GROWTH_LONGER_THAN_TAKE: ["error","Silences grow over more phrases than the take has, or than a take can have (64).","phrases: 4","write phrases: 6"],
-  SILENCES_SHRINK: ["error","Silences that are to grow inside a take get shorter.","dropout: { grows: [1/2 bar, 1 bar, 3 beats] }","write the shorter lengths first"],
+  SILENCES_SHRINK: ["error","Silences that are to grow inside a take get shorter, or parts that drop become fewer.","dropout: { grows: [1/2 bar, 1 bar, 3 beats] }","write the shorter lengths first"],
   EACH_NOT_READ: ["error","For how many phrases each length of silence holds is not a number of phrases.","dropout: { grows: { from: 1/2 bar, to: 1 bar, by: 1/2 bar, each: two bars } }","write for instance each: 2 phrases"],
   LENGTH_TOO_FINE: ["error","A length is a finer part of a bar, a beat or a note than is kept exactly.","dropout: { length: 1/1234567 bar, parts: [kit] }","write a coarser part, such as 1/2, 1/3 or 1/8"],
   DROPOUT_BAR_OUTSIDE_PATTERN: ["error","A silence is to end with a bar the pattern does not have.","dropout: { length: 1 bar, at: [1, 5], parts: [kit] }","write a bar from 1 to 2"],

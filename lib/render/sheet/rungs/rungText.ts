@@ -3,7 +3,7 @@ import { parseKey } from "../../../pattern/index.js";
 import { staffTranspositionOf } from "../../musicxml/index.js";
 import { grouped } from "../../phrases.js";
 import type { Mark } from "../drawing.js";
-import { beatSign, keyName, listed, silencesText } from "../drillText.js";
+import { beatSign, keyName, partsText, silencesText } from "../drillText.js";
 import { INK, LEADING, SIZES } from "../pageStyle.js";
 import { formPage, type Player } from "../riff/formPage.js";
 import type { Form } from "../riff/riffForms.js";
@@ -40,7 +40,7 @@ export function printing(drill: Drill, { player, form, words }: RungSetting): Pr
         return keyName(staffTranspositionOf(formPage(drill, form, player).staves[0]!, key.value).key);
       }
       case "parts":
-        return listed(value.split("+"), words);
+        return partsText(value, words);
       case "open":
         return value === "none" ? words.say("sheet.no-open-bars") : value.replaceAll("+", ", ");
       default:
