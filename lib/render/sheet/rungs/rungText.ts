@@ -1,4 +1,4 @@
-import { type Drill, type Ladder, rungs } from "../../../drill/index.js";
+import { type Drill, type Ladder, partsTextsIn, rungs } from "../../../drill/index.js";
 import { parseKey } from "../../../pattern/index.js";
 import { staffTranspositionOf } from "../../musicxml/index.js";
 import { grouped } from "../../phrases.js";
@@ -80,13 +80,14 @@ export function rungsAlways(
 
 /** The settings common to all rungs; empty when there are none. */
 function alwaysText(drill: Drill, words: SheetWords): string {
-  const { dropout, tempo, variant } = drill.fixed;
+  const { dropout, parts, tempo, variant } = drill.fixed;
   const hasVariants =
     (drill.pattern.parts.find(({ name }) => name === drill.student)?.variants[""] ?? undefined) === undefined;
-  const setting = (parameter: "dropout" | "variant", value: string): string =>
+  const setting = (parameter: "dropout" | "parts" | "variant", value: string): string =>
     words.say("sheet.setting", { parameter: ladderName(parameter, words), value });
   const said = [
     dropout === undefined ? "" : setting("dropout", silencesText(dropout, words)),
+    parts === undefined || partsTextsIn(parts).length === 1 ? "" : setting("parts", partsText(parts, words)),
     variant === undefined || !hasVariants ? "" : setting("variant", variant),
     tempo === undefined ? "" : `${beatSign(drill.beat, words)} = ${tempo}`,
   ].filter((each) => each !== "");
