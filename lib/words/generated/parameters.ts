@@ -385,6 +385,8 @@ export interface MessageParameters {
   readonly "drill-problem.student-among-dropping-parts-remedy": { readonly part: string };
   readonly "drill-problem.silences-shrink": { readonly after: string; readonly before: string };
   readonly "drill-problem.silences-shrink-remedy": {};
+  readonly "drill-problem.silences-shrink-parts": { readonly parts: MessageText };
+  readonly "drill-problem.silences-shrink-parts-remedy": { readonly parts: MessageText };
   readonly "drill-problem.dropout-without-length": {};
   readonly "drill-problem.dropout-length-twice": {};
   readonly "drill-problem.dropout-length-twice-remedy": {};
@@ -395,6 +397,7 @@ export interface MessageParameters {
   readonly "drill-problem.growth-without-start": {};
   readonly "drill-problem.growth-without-start-remedy": { readonly example: string };
   readonly "drill-problem.growth-longer-than-take": { readonly each: number; readonly lengths: number; readonly most: number; readonly phrases: number };
+  readonly "drill-problem.growth-longer-than-take-parts": { readonly each: number; readonly lengths: number; readonly most: number; readonly phrases: number };
   readonly "drill-problem.growth-longer-than-take-remedy": {};
   readonly "drill-problem.growth-longer-than-take-steps": { readonly by: string; readonly from: string; readonly lengths: number; readonly most: number; readonly to: string };
   readonly "drill-problem.growth-longer-than-take-values": { readonly most: number; readonly values: number };
@@ -850,6 +853,11 @@ export interface MessageParameters {
   readonly "pattern-problem.chord-unusual-remedy": {};
   readonly "pattern-problem.chords-more-than-beats": { readonly bar: number; readonly count: number };
   readonly "pattern-problem.chords-more-than-beats-remedy": {};
+  readonly "pattern-problem.click-not-read": { readonly found: string };
+  readonly "pattern-problem.click-not-read-remedy": {};
+  readonly "pattern-problem.click-beat-outside-bar": { readonly bar: number; readonly found: string; readonly meter: string; readonly most: number };
+  readonly "pattern-problem.click-beat-outside-bar-remedy": { readonly most: number };
+  readonly "pattern-problem.click-does-not-fill-phrase": { readonly bars: number; readonly found: number };
   readonly "pattern-problem.grid-not-read-remedy": {};
   readonly "pattern-problem.grid-not-read": { readonly found: string };
   readonly "pattern-problem.grid-does-not-divide-bar": { readonly bar: number; readonly count: number; readonly counts: MessageText; readonly meter: string; readonly place: "pick-up" | "bar" };
@@ -1392,6 +1400,7 @@ export interface MessageParameters {
   readonly "sheet.length": { readonly amount: MessageText; readonly count: number; readonly many: "up-to-one" | "more"; readonly unit: "bar" | "beat" | "note" | "whole-note" };
   readonly "sheet.list": { readonly last: MessageText; readonly others: MessageText };
   readonly "sheet.growing": { readonly from: MessageText; readonly to: MessageText };
+  readonly "sheet.dropping-then": { readonly after: MessageText; readonly before: MessageText };
   readonly "sheet.in-key": { readonly key: MessageText };
   readonly "sheet.all-written": {};
   readonly "sheet.bars-yours": { readonly bars: MessageText; readonly count: number };
