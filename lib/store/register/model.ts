@@ -65,8 +65,8 @@ export interface Register {
 
   /** A class; `undefined` when there is none. */
   classCalled(name: string): Promise<SchoolClass | undefined>;
-  /** Begins a class with its teacher; false when there is one of this name. */
-  beginClass(made: SchoolClass, teacher: string): Promise<boolean>;
+  /** Begins a class, with its teacher where there is one already; false when there is a class of this name. */
+  beginClass(made: SchoolClass, teacher?: string): Promise<boolean>;
   /** The classes of somebody, by name. */
   classesOf(name: string): Promise<readonly SchoolClass[]>;
   /** The people of a class with this role, by name: at most `limit` that follow `after`. */

@@ -74,7 +74,7 @@ function classes(
             .onConflict((conflict) => conflict.doNothing())
             .executeTakeFirst();
           if (Number(numInsertedOrUpdatedRows ?? 0) === 0) return false;
-          await join(trx, { name: teacher, className: made.name, role: "teacher" });
+          if (teacher !== undefined) await join(trx, { name: teacher, className: made.name, role: "teacher" });
           return true;
         }),
       ),
