@@ -1,5 +1,6 @@
 export type { ServedFile } from "./answer/answerFile.js";
 export { serverCodes } from "./codes.js";
+export { type Forgotten, forgetUnseen } from "./forgetUnseen.js";
 export type { Limits, School } from "./model.js";
 export { schoolDocument } from "./openapi/schoolDocument.js";
 export { inviteFirstTeacher, openSchool, type SchoolOptions } from "./openSchool.js";

@@ -7,7 +7,7 @@ import createClient, { type Client } from "openapi-fetch";
 import type { Curriculum } from "../../lib/curriculum/index.js";
 import { digestOf } from "../../lib/server/access/digestOf.js";
 import { openSchool, type Seen, type ServeOptions, schoolDocument, serveSchool } from "../../lib/server/index.js";
-import type { Limits } from "../../lib/server/model.js";
+import type { Limits, School } from "../../lib/server/model.js";
 import { OPERATIONS, type OperationId } from "../../lib/server/operations/operations.js";
 import type { Store } from "../../lib/store/index.js";
 import { openSqlite } from "../../lib/store/sqlite/index.js";
@@ -22,6 +22,7 @@ export interface Served {
   readonly file: string;
   readonly store: Store;
   readonly course: Curriculum;
+  readonly school: School;
   readonly log: readonly Seen[];
   /** What the clock of the server says. */
   clock: string;
@@ -76,6 +77,7 @@ export async function servedSchool({ limits, wrap, serve, courses }: ServedOptio
     file,
     store: opened.value,
     course,
+    school,
     log,
     get clock() {
       return state.clock;
@@ -86,7 +88,7 @@ export async function servedSchool({ limits, wrap, serve, courses }: ServedOptio
     bring: async (name, { role, className }) => {
       await register!.beginClass({ name: className, curriculum: course.name });
       const secret = `secret-of-${name}-${count++}`;
-      await register!.invite({ digest: digestOf(secret), className, role, name, until: "2027-01-01T00:00:00Z" });
+      await register!.invite({ digest: digestOf(secret), className, role, name, until: "2040-01-01T00:00:00Z" });
       const { data, error } = await clientOf(served.loopback).POST("/api/invitations/accept", {
         body: { secret, as: "token" },
       });

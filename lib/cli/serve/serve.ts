@@ -1,5 +1,5 @@
 import { contentType } from "../../node/index.js";
-import { inviteFirstTeacher, openSchool, type ServedFile, serveSchool } from "../../server/index.js";
+import { forgetUnseen, inviteFirstTeacher, openSchool, type ServedFile, serveSchool } from "../../server/index.js";
 import { isStoreProblem } from "../../store/index.js";
 import { loadWords } from "../../words/index.js";
 import type { Act, AddCommand } from "../command.js";
@@ -27,6 +27,9 @@ export interface ServeCommandOptions {
 
 /** Most bytes of a consent note: our choice, some pages. */
 const CONSENT_LIMIT = 50_000;
+
+/** How often students of whom there is no sign are looked for, in milliseconds. */
+const DAY_MS = 86_400_000;
 
 /** Adds `serve` to the program. */
 export function serveCommand(command: AddCommand, act: Act): void {
@@ -70,6 +73,13 @@ async function serve(setting: Setting, files: readonly string[], options: ServeC
     for (const { text } of opened.value) await keepCourse(setting, store, text);
     const said = consent?.value ?? words.value.say("server.consent");
     const school = openSchool({ store, courses, consent: said, ...(keepDays && { keepDays }) });
+    const forget = async (): Promise<void> => {
+      const forgotten = await forgetUnseen(school);
+      if (forgotten.warned + forgotten.erased > 0) setting.terminal.tell(`${JSON.stringify(forgotten)}\n`);
+    };
+    await forget();
+    // A store that cannot at the moment is asked again a day later.
+    const daily = setInterval(() => void forget().catch(() => undefined), DAY_MS);
     try {
       const served = await serveSchool(school, {
         version,
@@ -90,6 +100,8 @@ async function serve(setting: Setting, files: readonly string[], options: ServeC
       if (isStoreProblem(error)) throw error;
       setting.terminal.tell(`leeway serve: ${error instanceof Error ? error.message : error}\n`);
       return PROBLEMS;
+    } finally {
+      clearInterval(daily);
     }
   });
 }

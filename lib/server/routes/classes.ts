@@ -5,6 +5,7 @@ import type { Person, SchoolClass } from "../../store/index.js";
 import { digestOf } from "../access/digestOf.js";
 import { notThere } from "../access/mayAsk.js";
 import { serverProblem } from "../codes.js";
+import { erasedFrom } from "../forgetUnseen.js";
 import type { Call, School } from "../model.js";
 import { sayProblem } from "../say.js";
 import type { Handlers } from "./handler.js";
@@ -107,9 +108,10 @@ function classShown({
   return { ...rest, course: curriculum };
 }
 
-function studentShown({ keepDays }: School, { name, since, seen, paused, warned }: Person): object {
-  const erasedFrom = daysAfter(seen, keepDays).slice(0, 10);
-  return { name, since, seen, ...(paused && { paused }), ...(warned && { erasedFrom }) };
+function studentShown({ keepDays }: School, person: Person): object {
+  const { name, since, seen, paused, warned } = person;
+  const erased = warned === undefined ? {} : { erasedFrom: erasedFrom(person, keepDays).slice(0, 10) };
+  return { name, since, seen, ...(paused && { paused }), ...erased };
 }
 
 async function pageOf({ school, parameters, query }: Call): Promise<{

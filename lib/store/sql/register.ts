@@ -174,6 +174,12 @@ async function accept(trx: Trx, { invitation, key, at }: Accepting): Promise<Acc
       .insertInto("leeway_people")
       .values({ student: keyText(name), role, since: at, seen: at, paused: null, warned: null })
       .execute();
+  else
+    await trx
+      .updateTable("leeway_people")
+      .set({ seen: at, warned: null })
+      .where("student", "=", keyText(name))
+      .execute();
   await join(trx, { name, className, role });
   await trx.insertInto("leeway_keys").values(keyRow(key)).execute();
   return "accepted";
