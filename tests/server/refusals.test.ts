@@ -135,6 +135,24 @@ describe("who may ask", () => {
     }
   });
 
+  test("a teacher sees a student in the course of their own class, and in no other", async () => {
+    await bringEverybody();
+    const { register } = school.school;
+    await register.beginClass({ name: "evening", curriculum: "harbour" });
+    tokens.set("dunlin", await school.bring("dunlin", { role: "teacher", className: "evening" }));
+    await school.bring("tern", { role: "student", className: "evening" });
+    const answers: number[] = [];
+    for (const id of ["standing", "submit", "journal", "setRung", "takeOver"] as const)
+      answers.push((await ask(id, "dunlin")).status);
+    expect(answers).toEqual([404, 404, 404, 404, 404]);
+    const erased = await fetch(`${school.address}/api/students/tern?confirm=tern`, {
+      method: "DELETE",
+      headers: { authorization: `Bearer ${tokens.get("avocet")}` },
+    });
+    expect((await erased.json()).code).toBe("STUDENT_IN_OTHER_CLASS");
+    await register.leave("tern", "evening");
+  });
+
   test("a student who is away may see who they are, sign out and be erased, and nothing else", async () => {
     await bringEverybody();
     const teacher = school.client(tokens.get("avocet"));
