@@ -4,6 +4,7 @@ import { changeEdition, type EditionEffect, effectOfEdition, placeByTeacher } fr
 import { exportJournals, importJournals, type ReadLine, record } from "../../store/index.js";
 import { notThere } from "../access/mayAsk.js";
 import { toldOutside } from "../answer/problemAnswer.js";
+import { withoutMessages } from "../answer/withoutMessages.js";
 import { serverProblem } from "../codes.js";
 import type { Answer, Call } from "../model.js";
 import type { Result } from "../problem.js";
@@ -165,12 +166,4 @@ function isOf(value: unknown, student: string, curriculum: string): boolean {
 
 function effectShown({ from, to, isAffected, opened, drills }: EditionEffect): object {
   return { from, to, isAffected, opened, drills };
-}
-
-/** A plan as it is sent: sentences, and not the messages they were made from. */
-function withoutMessages(value: unknown): unknown {
-  if (Array.isArray(value)) return value.map(withoutMessages);
-  if (value === null || typeof value !== "object") return value;
-  const kept = Object.entries(value).filter(([key]) => !["message", "messages", "followMessages"].includes(key));
-  return Object.fromEntries(kept.map(([key, each]) => [key, withoutMessages(each)]));
 }

@@ -6,6 +6,7 @@ import { fingerprint, takeEventId } from "../../progress/index.js";
 import type { JournalEvent } from "../../schema/index.js";
 import { checkTake, type Finding, type Take } from "../../schema/index.js";
 import { currentTake } from "../../take/index.js";
+import { withoutMessages } from "../answer/withoutMessages.js";
 import { serverProblem } from "../codes.js";
 import type { Answer, Call } from "../model.js";
 import type { Result } from "../problem.js";
@@ -27,7 +28,9 @@ export const takes: Handlers<"submit" | "place"> = {
     if (!submitted.ok) return submitted;
     const { finding, decision, known, events } = submitted.value;
     if (known && isChanged(finding, events, use.value.course.edition)) return changed(take.value.id!);
-    return success({ content: { take: take.value.id, ...(finding && { finding }), decision } });
+    return success({
+      content: { take: take.value.id, ...(finding && { finding }), decision: withoutMessages(decision) },
+    });
   },
   place: async (call) => {
     const use = await useOf(call);
