@@ -1,7 +1,8 @@
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { rungs, settingsText } from "../../lib/drill/index.js";
 import { schoolDocument } from "../../lib/server/index.js";
-import { OPERATIONS, type OperationId } from "../../lib/server/operations/operations.js";
+import type { OperationId } from "../../lib/server/operations/operationId.js";
+import { OPERATIONS } from "../../lib/server/operations/operations.js";
 import { eventsOf, type Store } from "../../lib/store/index.js";
 import { playTo } from "../practice/quay.js";
 import { askAs, exchanges, judgedFetch, type Served, servedSchool } from "./served.js";

@@ -1,5 +1,6 @@
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { OPERATIONS, type OperationId } from "../../lib/server/operations/operations.js";
+import type { OperationId } from "../../lib/server/operations/operationId.js";
+import { OPERATIONS } from "../../lib/server/operations/operations.js";
 import { type Served, servedSchool } from "./served.js";
 
 /** Who asks: a student of the class and one of another; the teacher of the class and one of another; somebody with a key that is not known; nobody. */

@@ -2,7 +2,7 @@ import { Ajv } from "ajv";
 import { checked, type Validator } from "../../schema/index.js";
 import { OWN_SCHEMAS } from "../openapi/ownSchemas.js";
 import type { SchemaObject } from "../operations/model.js";
-import type { OperationId } from "../operations/operations.js";
+import type { OperationId } from "../operations/operationId.js";
 import { OPERATIONS } from "../operations/operations.js";
 import type { Result } from "../problem.js";
 

@@ -1,42 +1,7 @@
 import { ref } from "../openapi/ownSchemas.js";
 import { LISTED, MOST_LISTED, SMALL_BODY, TAKE_BODY } from "./limits.js";
 import type { AnswerKind, BodyKind, Operation, SchemaObject, Who } from "./model.js";
-
-/** Everything that can be asked of the server, by name. */
-export type OperationId =
-  | "health"
-  | "document"
-  | "metrics"
-  | "showInvitation"
-  | "acceptInvitation"
-  | "me"
-  | "signOut"
-  | "tokens"
-  | "addToken"
-  | "removeToken"
-  | "courses"
-  | "course"
-  | "edition"
-  | "classes"
-  | "beginClass"
-  | "students"
-  | "removeStudent"
-  | "classReport"
-  | "invitations"
-  | "invite"
-  | "revoke"
-  | "pause"
-  | "erase"
-  | "standing"
-  | "submit"
-  | "plan"
-  | "place"
-  | "report"
-  | "journal"
-  | "mergeJournal"
-  | "setRung"
-  | "foreseeEdition"
-  | "takeOver";
+import type { OperationId } from "./operationId.js";
 
 const EVERYBODY: Who = ["teacher", "student"];
 const TEACHERS: Who = ["teacher"];

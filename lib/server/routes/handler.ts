@@ -1,5 +1,5 @@
 import type { Answer, Call } from "../model.js";
-import type { OperationId } from "../operations/operations.js";
+import type { OperationId } from "../operations/operationId.js";
 import type { Result } from "../problem.js";
 
 /** What answers an operation. */

@@ -1,4 +1,4 @@
-import type { OperationId } from "../operations/operations.js";
+import type { OperationId } from "../operations/operationId.js";
 
 /** One request as the log has it: nothing of its address, body or answer, as names are in them. */
 export interface Seen {
