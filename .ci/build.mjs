@@ -31,6 +31,7 @@ const PLACES = {
   "package.json": "package.json",
   "": "",
   "lib/render/sheet/fonts/": "dist/fonts/",
+  "schemas/": "schemas/",
   "lib/node/batch/worker.js": "./worker.js",
   "lib/browser/input/capture.js": "./browser/capture.js",
   "lib/browser/take/hearing.js": "./browser/hearing.js",
