@@ -24,12 +24,14 @@ function openDrills({ state }: Places): readonly number[] {
   return Array.from(state, (each, drill) => (each === OPEN ? drill : -1)).filter((drill) => drill >= 0);
 }
 
+export type PolicyName = "current" | "turns" | "random" | "nothing" | "oracle" | "easiest";
+
 /**
  * Ways to choose what is played. `current`: the first open drill of the course. `turns`: the drill longest not played. `random`: any open one. `nothing`: no take
  * at all. `oracle`: of the open drills the one whose take is cleanest by the true chances, which nobody knows. `easiest`: made to have the largest share of clean
  * takes: the lowest rung of the first drill for ever.
  */
-export const POLICIES = {
+export const POLICIES: Readonly<Record<PolicyName, Policy>> = {
   current: { drill: ({ places }) => places.state.indexOf(OPEN) },
   turns: {
     drill: ({ places, lastPlayed }) =>
@@ -47,5 +49,4 @@ export const POLICIES = {
       openDrills(places).reduce((best, each) => (best < 0 || chance(each) > chance(best) ? each : best), -1),
   },
   easiest: { drill: () => 0, rung: () => 0 },
-} as const satisfies Readonly<Record<string, Policy>>;
-export type PolicyName = keyof typeof POLICIES;
+};
