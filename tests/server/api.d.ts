@@ -1229,7 +1229,7 @@ export interface components {
         };
         /**
          * PartDocument
-         * @description One part. Say what it plays in exactly one way: `notes`, `voices`, `file`, or `variants` with one of these in each.
+         * @description One part. Say what it plays in exactly one way: `notes`, `voices`, `click`, `file`, or `variants` with one of these in each.
          */
         "Curriculum.part": {
             instrument?: components["schemas"]["Curriculum.partInstrument"];
@@ -1241,6 +1241,7 @@ export interface components {
             "written-for"?: string;
             notes?: components["schemas"]["Curriculum.notes"];
             voices?: components["schemas"]["Curriculum.voices"];
+            click?: components["schemas"]["Curriculum.click"];
             file?: components["schemas"]["Curriculum.file"];
             track?: components["schemas"]["Curriculum.track"];
             part?: components["schemas"]["Curriculum.partOfFile"];
@@ -1262,11 +1263,12 @@ export interface components {
         };
         /**
          * VariantDocument
-         * @description One version of a part. Say what it plays in exactly one way: `notes`, `voices` or `file`.
+         * @description One version of a part. Say what it plays in exactly one way: `notes`, `voices`, `click` or `file`.
          */
         "Curriculum.variant": {
             notes?: components["schemas"]["Curriculum.notes"];
             voices?: components["schemas"]["Curriculum.voices"];
+            click?: components["schemas"]["Curriculum.click"];
             file?: components["schemas"]["Curriculum.file"];
             track?: components["schemas"]["Curriculum.track"];
             part?: components["schemas"]["Curriculum.partOfFile"];
@@ -1293,6 +1295,14 @@ export interface components {
         "Curriculum.voices": {
             [key: string]: string;
         };
+        /**
+         * @description A click without a grid: every beat, beats 2 and 4 (any beats of each bar), every bar, or every 2 bars (any number of bars that fills the pattern). The first beat of a bar is higher.
+         * @example every beat
+         * @example beats 2 and 4
+         * @example every bar
+         * @example every 2 bars
+         */
+        "Curriculum.click": string;
         /**
          * @description A Standard MIDI File or MusicXML file to take the part from: a path below the folder of this curriculum, with / between folders.
          * @example riffs/dockside.mid
@@ -1368,13 +1378,17 @@ export interface components {
              */
             phrases?: number;
             /**
-             * @description How long the student hears the beat before bar 1, in bars or beats; none to start at once.
+             * @description How long the student hears the beat before bar 1, in bars or beats, and with what sound; none to start at once.
              * @default 1 bar
              * @example 1 bar
              * @example 2 bars
              * @example none
+             * @example {
+             *       "length": "2 bars",
+             *       "sound": "sticks"
+             *     }
              */
-            "count-in": string;
+            "count-in": string | components["schemas"]["Curriculum.countIn"];
             /**
              * @description How much of the pattern is played again after the last phrase, so that the last silence has a downbeat to come back on; none to leave it out.
              * @default 1 bar
@@ -1459,6 +1473,28 @@ export interface components {
             "go-back"?: components["schemas"]["Curriculum.go-back"];
         };
         /**
+         * CountInDocument
+         * @description The beat before bar 1: how long, and with what sound.
+         */
+        "Curriculum.countIn": {
+            /**
+             * @description How long, in bars or beats.
+             * @default 1 bar
+             * @example 1 bar
+             * @example 2 bars
+             * @example 3 beats
+             */
+            length: string;
+            /**
+             * @description A percussion voice; the first beat of a bar is struck harder, and with a click it is higher.
+             * @default click
+             * @example click
+             * @example sticks
+             * @example hat
+             */
+            sound: string;
+        };
+        /**
          * DropoutDocument
          * @description The silence in each phrase.
          * @example {
@@ -1506,13 +1542,25 @@ export interface components {
              */
             seed: number;
             /**
-             * @description Which parts fall silent, when that does not climb; all but the student's when left out.
+             * @description Which parts fall silent, when that does not climb, or how they become more inside one take; all but the student's when left out.
              * @example [
              *       "kit",
              *       "bass"
              *     ]
+             * @example {
+             *       "grows": [
+             *         [
+             *           "kit"
+             *         ],
+             *         [
+             *           "kit",
+             *           "bass"
+             *         ]
+             *       ],
+             *       "each": "2 phrases"
+             *     }
              */
-            parts?: string[];
+            parts?: string[] | components["schemas"]["Curriculum.partsGrowth"];
             /**
              * @description Parts whose notes may ring on into the silence for as long as they are written, to its end at most; every other part is cut off where the silence begins.
              * @example [
@@ -1520,6 +1568,31 @@ export interface components {
              *     ]
              */
             "let-ring"?: string[];
+        };
+        /**
+         * PartsGrowthDocument
+         * @description How the parts that fall silent become more inside one take. The last list holds to the end of the take.
+         */
+        "Curriculum.partsGrowth": {
+            /**
+             * @description Lists of parts, each with the parts of the one before.
+             * @example [
+             *       [
+             *         "kit"
+             *       ],
+             *       [
+             *         "kit",
+             *         "bass"
+             *       ]
+             *     ]
+             */
+            grows: string[][];
+            /**
+             * @description For how many phrases each list holds.
+             * @default 1 phrase
+             * @example 2 phrases
+             */
+            each: string;
         };
         /**
          * GrowthDocument
@@ -3030,6 +3103,11 @@ export interface components {
              * @example 2.5
              */
             countIn: number;
+            /**
+             * @description Percussion voice that counts in; absent for the usual click.
+             * @example sticks
+             */
+            countInVoice?: string;
             /**
              * @description Length of one beat in seconds.
              * @example 0.625
