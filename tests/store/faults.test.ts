@@ -1,11 +1,13 @@
 import { spawnSync } from "node:child_process";
-import { chmodSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { chmodSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
+import { gunzipSync } from "node:zlib";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { isStoreProblem, type Store } from "../../lib/store/index.js";
 import { openSqlite } from "../../lib/store/sqlite/index.js";
 import { sqliteProblem } from "../../lib/store/sqlite/problems.js";
+import { ROOT } from "../sources.js";
 import { killWriters, refusalsAtMost } from "./kills.js";
 import { all, enrolIn, keyOf, submit, takesIn } from "./material.js";
 import { type Program, programOf, run } from "./processes.js";
@@ -13,13 +15,15 @@ import { rawSqlite } from "./rawSqlite.js";
 
 let folder: string;
 let writer: Program;
+let reader: Program;
 beforeAll(async () => {
   folder = mkdtempSync(join(tmpdir(), "leeway-faults-"));
-  writer = await programOf("writer.ts");
+  [writer, reader] = await Promise.all([programOf("writer.ts"), programOf("reader.ts")]);
 });
 afterAll(() => {
   rmSync(folder, { recursive: true, force: true });
   writer.remove();
+  reader.remove();
 });
 
 const opened = async (path: string): Promise<Store> => {
@@ -124,26 +128,64 @@ describe("a store in a file", () => {
     }
   });
 
-  test("that may not be written says STORE_READ_ONLY", async () => {
-    const home = join(folder, "closed");
-    mkdirSync(home);
-    const path = join(home, "closed.sqlite");
-    const store = await opened(path);
-    await enrolIn(store, "tern");
-    await store.close();
-    chmodSync(folder, 0o755);
-    chmodSync(path, 0o444);
-    chmodSync(home, 0o555);
-    // Nothing is read-only to root, so somebody else has to try.
+  describe("that may not be written", () => {
+    /** Nothing is read-only to root, so somebody else has to try. */
     const account = process.getuid?.() === 0 ? { account: { uid: 65534, gid: 65534 } } : {};
-    expect(await run(writer, [path, "tern", "t", "1"], account)).toMatchObject({
-      failed: ["STORE_READ_ONLY"],
-      kept: [],
-      err: "",
+    const home = (name: string): string => join(folder, name);
+
+    /** Closes a folder and what is in it for writing while the work lasts. */
+    async function closed<T>(place: string, work: () => Promise<T>): Promise<T> {
+      chmodSync(folder, 0o755);
+      for (const name of readdirSync(place)) chmodSync(join(place, name), 0o444);
+      chmodSync(place, 0o555);
+      try {
+        return await work();
+      } finally {
+        chmodSync(place, 0o755);
+        for (const name of readdirSync(place)) chmodSync(join(place, name), 0o600);
+      }
+    }
+
+    test("is read as it is, sound, and says STORE_READ_ONLY to a take; not one byte beside it or in it changes", async () => {
+      mkdirSync(home("closed"));
+      const path = join(home("closed"), "closed.sqlite");
+      const store = await opened(path);
+      for (const student of ["tern", "plover"]) await enrolIn(store, student);
+      await submit(store, "tern", { take: "t1" });
+      await store.close();
+      const before = readFileSync(path);
+      await closed(home("closed"), async () => {
+        const read = { kept: ["plover: 2", "tern: 3"], failed: ["STORE_READ_ONLY"], err: "" };
+        expect(await run(reader, [path], account)).toMatchObject(read);
+        const written = await run(writer, [path, "tern", "t", "1"], account);
+        expect(written).toMatchObject({ failed: ["STORE_READ_ONLY"], kept: [], err: "" });
+      });
+      expect(readFileSync(path).equals(before)).toBe(true);
+      expect(readdirSync(home("closed"))).toEqual(["closed.sqlite"]);
+      expect(await soundTakes(path, "tern")).toEqual(["t1"]);
     });
-    chmodSync(home, 0o755);
-    chmodSync(path, 0o600);
-    expect(await soundTakes(path, "tern")).toEqual([]);
+
+    test("with a log beside it is not read without what the log holds", async () => {
+      mkdirSync(home("logged"));
+      const path = join(home("logged"), "logged.sqlite");
+      await run(writer, [path, "tern", "t", "1000"], { killAfter: 300 });
+      rmSync(`${path}-shm`, { force: true });
+      expect(readFileSync(`${path}-wal`).length).toBeGreaterThan(0);
+      const failed = { kept: [], failed: ["STORE_READ_ONLY"], err: "" };
+      await closed(home("logged"), async () => expect(await run(reader, [path], account)).toMatchObject(failed));
+      expect((await soundTakes(path, "tern")).length).toBeGreaterThan(0);
+    });
+
+    test("of an older version is refused, and stays as it is", async () => {
+      mkdirSync(home("old"));
+      const path = join(home("old"), "old.sqlite");
+      writeFileSync(path, gunzipSync(readFileSync(join(ROOT, "tests", "store", "version1", "store.sqlite.gz"))));
+      const before = readFileSync(path);
+      const failed = { kept: [], failed: ["STORE_READ_ONLY"], err: "" };
+      await closed(home("old"), async () => expect(await run(reader, [path], account)).toMatchObject(failed));
+      expect(readFileSync(path).equals(before)).toBe(true);
+      expect(readdirSync(home("old"))).toEqual(["old.sqlite"]);
+    });
   });
 
   test("that another program holds on to says STORE_BUSY, and is as before", async () => {

@@ -10,7 +10,7 @@ export interface RawSqlite extends Connection {
 
 /** Opens the file; it waits five seconds for locks, as programs usually do. */
 export async function rawSqlite(path: string): Promise<RawSqlite> {
-  const connection = (await sqliteDriver())(path, 5000);
+  const connection = (await sqliteDriver()).open(path, 5000);
   return {
     prepare: (text) => connection.prepare(text),
     exec: (text) => connection.exec(text),

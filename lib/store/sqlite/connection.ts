@@ -58,8 +58,8 @@ export async function connect(path: string, { create, patience = PATIENCE }: Sql
     const remedy = sayProblem("store-problem.store-no-file-remedy");
     throw storeFailure(storeProblem("STORE_PLACE_UNUSABLE", message, {}, remedy));
   }
-  const open = await sqliteDriver();
-  const connection = open(path, AT_A_STRETCH);
+  const driver = await sqliteDriver();
+  const connection = driver.open(path, AT_A_STRETCH);
   try {
     // Journals are personal data, often of children: only the owner may read the file.
     if (isNew && process.platform !== "win32") chmodSync(path, 0o600);
@@ -72,6 +72,35 @@ export async function connect(path: string, { create, patience = PATIENCE }: Sql
   }
 }
 
+/**
+ * Opens a connection for reading to a file that may not be written. Throws store failures: STORE_READ_ONLY while a write-ahead log is beside the file,
+ * which cannot be read without writing; STORE_FOREIGN; and errors of the driver.
+ */
+export async function connectToRead(path: string): Promise<Connection> {
+  const log = `${path}-wal`;
+  if (statSync(log, { throwIfNoEntry: false })?.size) {
+    const message = sayProblem("store-problem.store-log-unread", { place: path, log });
+    throw storeFailure(
+      storeProblem("STORE_READ_ONLY", message, {}, sayProblem("store-problem.store-log-unread-remedy")),
+    );
+  }
+  const connection = (await sqliteDriver()).openUnchanged(path);
+  try {
+    if (valuesOf(connection, "pragma application_id")[0] !== APPLICATION_ID) throw foreign(path);
+    // What writes is refused with SQLITE_READONLY.
+    connection.exec("pragma query_only = on");
+    return connection;
+  } catch (error) {
+    connection.close();
+    throw error;
+  }
+}
+
+function foreign(path: string): Error {
+  const message = sayProblem("store-problem.store-foreign", { place: path });
+  return storeFailure(storeProblem("STORE_FOREIGN", message, {}, sayProblem("store-problem.store-foreign-remedy")));
+}
+
 function prepare(connection: Connection, path: string): void {
   const pragma = (text: string): unknown => valuesOf(connection, `pragma ${text}`)[0];
   // Nothing is written to a file that is neither ours nor empty.
@@ -79,10 +108,7 @@ function prepare(connection: Connection, path: string): void {
     pragma("application_id"),
     valuesOf(connection, "select count(*) from sqlite_master")[0] === 0,
   ]);
-  if (id !== APPLICATION_ID && !(id === 0 && isEmpty)) {
-    const message = sayProblem("store-problem.store-foreign", { place: path });
-    throw storeFailure(storeProblem("STORE_FOREIGN", message, {}, sayProblem("store-problem.store-foreign-remedy")));
-  }
+  if (id !== APPLICATION_ID && !(id === 0 && isEmpty)) throw foreign(path);
   if (pragma("journal_mode = wal") !== "wal") throw Object.assign(new Error("no WAL"), { code: "SQLITE_READONLY" });
   pragma("synchronous = full");
   pragma("foreign_keys = on");

@@ -15,8 +15,13 @@ export interface Connection {
   close(): void;
 }
 
-/** Opens the file at a path, and makes it when it is not there. Waits so many milliseconds for a lock. */
-export type OpenConnection = (path: string, wait: number) => Connection;
+/** SQLite as this machine has it. */
+export interface Driver {
+  /** Opens the file at a path, and makes it when it is not there. Waits so many milliseconds for a lock. */
+  open(path: string, wait: number): Connection;
+  /** Opens a whole file, one without a write-ahead log, as it is now, for reading: nothing is written, neither to it nor beside it. */
+  openUnchanged(path: string): Connection;
+}
 
 /** The rows of a statement. */
 export function rowsOf<T>(connection: Connection, text: string, values: readonly unknown[] = []): readonly T[] {

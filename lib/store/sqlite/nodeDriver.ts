@@ -1,8 +1,9 @@
-import type { Connection, OpenConnection, Statement } from "./model.js";
+import { pathToFileURL } from "node:url";
+import type { Connection, Driver, Statement } from "./model.js";
 
 /** What is used of `node:sqlite` (https://nodejs.org/api/sqlite.html). */
 interface NodeSqlite {
-  readonly DatabaseSync: new (path: string) => NodeConnection;
+  readonly DatabaseSync: new (path: string, options?: { readonly readOnly: boolean }) => NodeConnection;
 }
 
 interface NodeConnection {
@@ -36,17 +37,26 @@ const NAMES: Readonly<Record<number, string>> = {
 const PRIMARY = 0xff;
 
 /** Node's own SQLite; `undefined` where Node has none. */
-export function nodeDriver(): OpenConnection | undefined {
+export function nodeDriver(): Driver | undefined {
   const sqlite = nodeSqlite();
   if (sqlite === undefined) return undefined;
-  return (path, wait) => {
-    const connection = named(() => new sqlite.DatabaseSync(path));
-    named(() => connection.exec(`pragma busy_timeout = ${wait}`));
-    return {
-      prepare: (text) => statementOf(connection, text),
-      exec: (text) => named(() => connection.exec(text)),
-      close: () => connection.close(),
-    } satisfies Connection;
+  return {
+    open: (path, wait) => {
+      const connection = named(() => new sqlite.DatabaseSync(path));
+      named(() => connection.exec(`pragma busy_timeout = ${wait}`));
+      return connectionOf(connection);
+    },
+    // A file said never to change is read without a log and without locks (https://sqlite.org/uri.html#uriimmutable).
+    openUnchanged: (path) =>
+      connectionOf(named(() => new sqlite.DatabaseSync(`${pathToFileURL(path)}?immutable=1`, { readOnly: true }))),
+  };
+}
+
+function connectionOf(connection: NodeConnection): Connection {
+  return {
+    prepare: (text) => statementOf(connection, text),
+    exec: (text) => named(() => connection.exec(text)),
+    close: () => connection.close(),
   };
 }
 

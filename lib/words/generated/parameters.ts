@@ -1527,6 +1527,9 @@ export interface MessageParameters {
   readonly "store-problem.store-full-remedy": {};
   readonly "store-problem.store-read-only": { readonly error: string; readonly place: string };
   readonly "store-problem.store-read-only-remedy": {};
+  readonly "store-problem.store-log-unread": { readonly log: string; readonly place: string };
+  readonly "store-problem.store-log-unread-remedy": {};
+  readonly "store-problem.store-old-unwritten": { readonly place: string };
   readonly "store-problem.store-busy": { readonly place: string };
   readonly "store-problem.store-busy-remedy": {};
   readonly "store-problem.store-damaged": { readonly place: string; readonly said: string };
