@@ -56,13 +56,13 @@ interface Edit {
  * The text with every key and line of the former spelling rewritten that can be, and NOT_REWRITTEN for each line that would have other
  * music, which stays as it is. Problems: those of the text as YAML.
  */
-function rewriteText(text: string): Result<{ readonly text: string; readonly refused: readonly Problem[] }> {
-  const source = documentOf(text);
+function rewriteText(given: string): Result<{ readonly text: string; readonly refused: readonly Problem[] }> {
+  const source = documentOf(given);
   if (!source.ok) return source;
   const content = contentOf(source.value);
   if (!content.ok) return content;
   const refused: Problem[] = [];
-  const { root } = source.value;
+  const { text, root } = source.value;
   const edits: Edit[] = [...keyEdits(text, root, content.value.targets)];
   for (const { node, kind, frame } of [...linesOf(root, content.value), ...intervalsOf(root, content.value)]) {
     const [from, to] = textRange(text, node);

@@ -11,6 +11,7 @@ export type PlaceAt = (offset: number) => { readonly line: number; readonly colu
 
 /** The one document of a YAML text, and the places of its offsets. */
 export interface Source {
+  /** As it was given; a carriage return alone is a line feed, so that offsets are those of the given text. */
   readonly text: string;
   readonly root: ParsedNode;
   readonly placeAt: PlaceAt;
@@ -19,8 +20,12 @@ export interface Source {
 /** The place of a problem with a whole text. */
 const START: Place = { line: 1, column: 1, pointer: "" };
 
-/** Composes the single YAML 1.2 document of a text, or its syntax errors. */
-export function documentOf(text: string): Result<Source> {
+/**
+ * Composes the single YAML 1.2 document of a text, or its syntax errors. A carriage return alone ends a line (YAML 1.2.2, production 28, and as files of
+ * the first Macintosh systems have it); the library reads only the others.
+ */
+export function documentOf(given: string): Result<Source> {
+  const text = given.replace(/\r(?!\n)/g, "\n");
   const read = tokensOf(text);
   if (!read.ok) return read;
   const { tokens, placeAt } = read.value;

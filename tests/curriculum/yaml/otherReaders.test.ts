@@ -1,7 +1,9 @@
-import { readdirSync, readFileSync } from "node:fs";
+import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
 import { parse } from "yaml";
+import { readCurriculum } from "../../../lib/curriculum/index.js";
 import { pythonWith, saidBy } from "../../python.js";
 import { ROOT } from "../../sources.js";
 
@@ -40,5 +42,26 @@ describe.skipIf(python === undefined)("another reader of YAML", () => {
     const found = FILES.flatMap((_, i) => differences(read[i]!["1.2"], read[i]!["1.1"]));
     expect(found.length).toBeGreaterThan(0);
     for (const [pointer, present, old] of found) expect([pointer, present, old]).toEqual([pointer, "off", false]);
+  });
+
+  test("reads a course whose lines end with a carriage return alone as the one with line feeds, and so it is read here", () => {
+    const folder = mkdtempSync(join(tmpdir(), "leeway-lines-"));
+    try {
+      for (const [i, file] of FILES.entries()) {
+        const text = readFileSync(join(FOLDER, file), "utf8");
+        const path = join(folder, file);
+        writeFileSync(path, text.replaceAll("\n", "\r"));
+        const [other] = saidBy<readonly Readonly<Record<"1.2", unknown>>[]>(python!, "curriculum/yaml/readYaml.py", [
+          path,
+        ]);
+        expect(differences(other!["1.2"], read[i]!["1.2"])).toEqual([]);
+        const options = { file, readFile: (name: string) => readFileSync(join(FOLDER, name)) };
+        const here = readCurriculum(readFileSync(path, "utf8"), options);
+        expect(here.ok).toBe(true);
+        expect(JSON.stringify(here)).toBe(JSON.stringify(readCurriculum(text, options)));
+      }
+    } finally {
+      rmSync(folder, { recursive: true });
+    }
   });
 });
