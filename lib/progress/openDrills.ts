@@ -1,6 +1,6 @@
 import type { Curriculum } from "../curriculum/index.js";
 import { rungs, settingsText } from "../drill/index.js";
-import { type EventWriter, writeEvent } from "./journal/eventWriter.js";
+import { type EventWriter, writeEvent } from "./journal/event/writer.js";
 import { drillStanding, isCompleted } from "./standing.js";
 
 /** Opens every closed drill whose needed drills are all complete, in the order of the curriculum. Gives the names of the opened drills. */

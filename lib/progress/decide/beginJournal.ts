@@ -1,8 +1,8 @@
 import type { Curriculum } from "../../curriculum/index.js";
 import type { Enrolled } from "../../schema/index.js";
 import { afterEvent } from "../journal/afterEvent.js";
-import { eventId } from "../journal/eventId.js";
-import { type Entries, openEventWriter, requireTimestamp } from "../journal/eventWriter.js";
+import { eventId } from "../journal/event/id.js";
+import { type Entries, openEventWriter, requireTimestamp } from "../journal/event/writer.js";
 import { openDrills } from "../openDrills.js";
 
 /**

@@ -4,9 +4,9 @@ import { type Drill, lengthsInTake, parseSettings, settingsText } from "../../dr
 import type { Finding, JournalEvent, Standing, TakeAssessed } from "../../schema/index.js";
 import { drillUnknown, progressProblem } from "../codes.js";
 import { editionDraft } from "../editions/changeEdition.js";
-import { takeEventId } from "../journal/eventId.js";
-import { LONGEST_NAME } from "../journal/eventShape.js";
-import { type EventWriter, openEventWriter, writeEvent } from "../journal/eventWriter.js";
+import { takeEventId } from "../journal/event/id.js";
+import { LONGEST_NAME } from "../journal/event/shape.js";
+import { type EventWriter, openEventWriter, writeEvent } from "../journal/event/writer.js";
 import { findingSummary } from "../journal/findingSummary.js";
 import { openDrills } from "../openDrills.js";
 import type { Problem } from "../problem.js";

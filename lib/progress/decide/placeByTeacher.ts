@@ -3,7 +3,7 @@ import { type Curriculum, drillCalled } from "../../curriculum/index.js";
 import { findRung, settingsText } from "../../drill/index.js";
 import type { Standing } from "../../schema/index.js";
 import { drillUnknown } from "../codes.js";
-import { type Entries, openEventWriter, writeEvent } from "../journal/eventWriter.js";
+import { type Entries, openEventWriter, writeEvent } from "../journal/event/writer.js";
 import type { Result } from "../problem.js";
 
 export interface Placement {

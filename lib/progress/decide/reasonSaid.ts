@@ -2,7 +2,7 @@ import type { Phrase, Worded } from "../../base/index.js";
 import { settingPhrases } from "../../drill/index.js";
 import type { Advanced, DrillCompleted, GoneBack } from "../../schema/index.js";
 import { gateSaid } from "../gate/gate.js";
-import type { EventDraft } from "../journal/eventWriter.js";
+import type { EventDraft } from "../journal/event/writer.js";
 import { say } from "../say.js";
 
 /** Why a decision was made, from its event alone, so that it can be told again. */

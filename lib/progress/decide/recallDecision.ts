@@ -1,6 +1,6 @@
 import { type Curriculum, drillCalled } from "../../curriculum/index.js";
 import type { Advanced, DrillCompleted, GoneBack, JournalEvent, Standing, TakeAssessed } from "../../schema/index.js";
-import { compareEvents } from "../journal/eventOrder.js";
+import { compareEvents } from "../journal/event/order.js";
 import { apply, fold } from "../journal/fold.js";
 import { say } from "../say.js";
 import { drillStanding } from "../standing.js";

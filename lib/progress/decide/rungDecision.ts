@@ -3,7 +3,7 @@ import { type Drill, type Gate, rungIndex, rungs, settingsText } from "../../dri
 import type { Advanced, DrillCompleted, DrillStanding, GoneBack, RungStanding } from "../../schema/index.js";
 import { avoidsLandings } from "../../take/index.js";
 import { showingOf, type Weighing, weigh } from "../gate/gate.js";
-import type { EventDraft } from "../journal/eventWriter.js";
+import type { EventDraft } from "../journal/event/writer.js";
 import { say } from "../say.js";
 import { rungStanding } from "../standing.js";
 import { reasonSaid } from "./reasonSaid.js";

@@ -1,7 +1,7 @@
 import { type Curriculum, successorIn } from "../../curriculum/index.js";
 import { type Drill, rungIndex, rungs, settingsText } from "../../drill/index.js";
 import type { DrillStanding, EditionChanged, Standing } from "../../schema/index.js";
-import { type Entries, type EventDraft, openEventWriter, writeEvent } from "../journal/eventWriter.js";
+import { type Entries, type EventDraft, openEventWriter, writeEvent } from "../journal/event/writer.js";
 import { openDrills } from "../openDrills.js";
 import { rungStanding } from "../standing.js";
 

@@ -1,6 +1,6 @@
 import type { JournalEvent, Standing } from "../../schema/index.js";
 import type { Complaint } from "./complaint.js";
-import { examineEvent } from "./eventShape.js";
+import { examineEvent } from "./event/shape.js";
 import { openReplay } from "./replay.js";
 
 /** The standing after one more event, the next of the journal, or after the first. It is for events that this library wrote: it throws `RangeError` when one is not right. */

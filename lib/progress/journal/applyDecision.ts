@@ -1,7 +1,7 @@
 import type { Advanced, DrillCompleted, GoneBack, JournalEvent } from "../../schema/index.js";
 import { gateMet } from "../gate/gate.js";
 import { type Complaint, complaint } from "./complaint.js";
-import { leftRung, overtaken } from "./eventProblems.js";
+import { leftRung, overtaken } from "./event/problems.js";
 import {
   type DrillEntry,
   type MutableStanding,

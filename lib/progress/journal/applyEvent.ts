@@ -2,7 +2,7 @@ import type { DrillOpened, JournalEvent, SetByTeacher, TakeAssessed, Verdict } f
 import { applyAdvance, applyGoingBack } from "./applyDecision.js";
 import { applyEdition } from "./applyEdition.js";
 import { type Complaint, complaint } from "./complaint.js";
-import { overtaken } from "./eventProblems.js";
+import { overtaken } from "./event/problems.js";
 import { addTake, drillEntry, type MutableStanding, moveToRung, type Outcome, rungEntry } from "./mutableStanding.js";
 
 /** Applies one event to the standing. With a complaint the event has no effect and the standing stays as it was. */

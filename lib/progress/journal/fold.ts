@@ -2,8 +2,8 @@ import type { JournalEvent, Standing } from "../../schema/index.js";
 import type { Problem } from "../problem.js";
 import type { Complaint } from "./complaint.js";
 import { complaintProblem } from "./complaintProblem.js";
-import { compareEvents, follows } from "./eventOrder.js";
-import { examineEvent } from "./eventShape.js";
+import { compareEvents, follows } from "./event/order.js";
+import { examineEvent } from "./event/shape.js";
 import { openReplay, type ReplayOptions } from "./replay.js";
 
 export interface FoldOptions extends ReplayOptions {

@@ -1,8 +1,8 @@
 import type { JournalEvent } from "../../schema/index.js";
 import type { Problem } from "../problem.js";
 import { complaintProblem } from "./complaintProblem.js";
-import { type JournalOwner, ofOtherJournal } from "./eventProblems.js";
-import { examineEvent } from "./eventShape.js";
+import { type JournalOwner, ofOtherJournal } from "./event/problems.js";
+import { examineEvent } from "./event/shape.js";
 
 /** Checks that a value is an event: gives the event as this version writes it, or the problem with it. */
 export function readEvent(given: unknown): JournalEvent | Problem {

@@ -3,8 +3,8 @@ import { takeIn } from "../standing.js";
 import { applyEvent, OUTCOMES } from "./applyEvent.js";
 import type { Complaint } from "./complaint.js";
 import { openDivergence } from "./divergence.js";
-import { saysTheSame } from "./eventId.js";
-import { compareKeys } from "./eventOrder.js";
+import { saysTheSame } from "./event/id.js";
+import { compareKeys } from "./event/order.js";
 import {
   eventBehind,
   eventIdReused,
@@ -13,7 +13,7 @@ import {
   notEnrolled,
   ofOtherJournal,
   takeToldTwice,
-} from "./eventProblems.js";
+} from "./event/problems.js";
 import { finishedStanding, type MutableStanding, mutableStanding, placeOf } from "./mutableStanding.js";
 
 export interface ReplayOptions {

@@ -1,3 +1,4 @@
+import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { findRung, rungs, settingsText } from "../../../lib/drill/index.js";
 import { drillOf, jetty } from "../material.js";
@@ -92,5 +93,114 @@ describe("findRung()", () => {
     expect(findRung(fixed, "tempo=92,dropout=2 beats").ok).toBe(true);
     const wrong = findRung(fixed, "tempo=93");
     expect(!wrong.ok && wrong.problems[0]!.message).toMatch(/tempo is always 92/);
+  });
+
+  test("reads digits alone as a number, with blanks around them, and digits beside other text as settings", () => {
+    const numbered = findRung(drill, "  7 ");
+    expect(numbered.ok && numbered.value.index).toBe(6);
+    for (const text of ["7 tempo", "tempo 7", "7,", "7 7"]) expect(problemOf(text)[0]).toBe("SETTING_NOT_READ");
+  });
+
+  test("names the last and no later number, and quotes no more than 40 signs of what was found", () => {
+    const result = findRung(drill, "34");
+    expect(result.ok && result.value.index).toBe(33);
+    expect(problemOf("35")[2]).toBe(
+      "write a number from 1 to 34, or settings such as dropout=1/2 bar,tempo=84,variant=plain",
+    );
+    expect(problemOf("9".repeat(41))[1]).toMatch(/found 9{40}$/);
+    const single = findRung(drillOf(jetty()), "2");
+    expect(!single.ok && single.problems.map(({ message, remedy }) => [message, remedy])).toEqual([
+      ["drill drill has one rung, number 1; found 2", "write 1"],
+    ]);
+  });
+
+  test("finds the only rung of a drill without ladders by no setting at all", () => {
+    const result = findRung(drillOf(jetty()), "");
+    expect(result.ok && result.value.index).toBe(0);
+  });
+
+  test("asks for no ladder that has one value", () => {
+    const narrow = drillOf(
+      jetty({
+        tempo: undefined,
+        variant: undefined,
+        ladders: [{ tempo: { from: 84, to: 92, by: 4 } }, { variant: ["plain"] }],
+      }),
+    );
+    const result = findRung(narrow, "");
+    expect(!result.ok && result.problems.map(({ message, remedy }) => [message, remedy])).toEqual([
+      ["one rung is wanted, but no setting leaves open tempo (84, 88, 92)", "say also tempo=84"],
+    ]);
+  });
+
+  test("lists all values of a ladder of eight, and of a longer one the first six, the last and their number", () => {
+    const climbing = (to: number) =>
+      drillOf(jetty({ tempo: undefined, ladders: [{ tempo: { from: 80, to, by: 1 } }] }));
+    const said = (to: number, text: string) => {
+      const result = findRung(climbing(to), text);
+      return !result.ok && result.problems[0]!.message;
+    };
+    expect(said(87, "")).toBe("one rung is wanted, but no setting leaves open tempo (80, 81, 82, 83, 84, 85, 86, 87)");
+    expect(said(88, "")).toBe(
+      "one rung is wanted, but no setting leaves open tempo (80, 81, 82, 83, 84, 85, ... 88, 9 values)",
+    );
+    expect(said(87, "tempo=70")).toBe("the ladder of tempo has 80, 81, 82, 83, 84, 85, 86, 87; found 70");
+    expect(said(88, "tempo=70")).toBe("the ladder of tempo has 80, 81, 82, 83, 84, 85, ... 88, 9 values; found 70");
+  });
+
+  test("says every setting that is wrong at once, and what is right of a fixed one", () => {
+    const fixed = drillOf(jetty({ tempo: undefined, ladders: [{ tempo: { from: 84, to: 92, by: 4 } }] }));
+    const result = findRung(fixed, "tempo=97,variant=busy,key=D dorian");
+    expect(!result.ok && result.problems.map(({ code, message, remedy }) => [code, message, remedy])).toEqual([
+      ["RUNG_NOT_FOUND", "the ladder of tempo has 84, 88, 92; found 97", undefined],
+      ["RUNG_NOT_FOUND", "variant is always plain in drill drill; found busy", "write variant=plain, or leave it out"],
+      ["SETTING_UNKNOWN", "drill drill has the settings dropout, tempo, variant; found key", "leave key out"],
+    ]);
+  });
+
+  test("takes a length written in another unit, and no other length, where a length is fixed", () => {
+    const fixed = drillOf(jetty());
+    for (const text of ["dropout=1/2 bar", "dropout=2 beats", "dropout=1/2 note"])
+      expect(findRung(fixed, text).ok).toBe(true);
+    for (const text of ["dropout=1 bar", "dropout=1 beat"]) expect(findRung(fixed, text).ok).toBe(false);
+  });
+
+  test("agrees with trying every rung, whatever the ladders and their restarts", () => {
+    const tempi = ["80", "84", "88"];
+    fc.assert(
+      fc.property(
+        fc.integer({ min: 1, max: 3 }),
+        fc.integer({ min: 0, max: 2 }),
+        fc.integer({ min: 0, max: 2 }),
+        fc.subarray(["tempo", "dropout", "variant"] as const),
+        fc.nat(17),
+        (count, back, further, said, pick) => {
+          const lengths = ["1/2 bar", "1 bar", "1 1/2 bars"];
+          const free = drillOf(
+            jetty({
+              tempo: undefined,
+              variant: undefined,
+              dropout: {},
+              ladders: [
+                { tempo: tempi.slice(0, count).map(Number), restart: `${Math.min(back, count - 1)} rungs back` },
+                { dropout: lengths, restart: `${further} rungs back` },
+                { variant: ["plain", "busy"] },
+              ],
+            }),
+          );
+          const every = Array.from({ length: rungs(free).count }, (_, i) => rungs(free).at(i));
+          const wanted: Record<string, string> = {
+            tempo: tempi[pick % count]!,
+            dropout: lengths[Math.floor(pick / 3) % 3]!,
+            variant: pick % 2 === 0 ? "plain" : "busy",
+          };
+          const same = every.filter(({ settings }) => said.every((name) => settings[name] === wanted[name]));
+          const result = findRung(free, said.map((name) => `${name}=${wanted[name]}`).join(","));
+          const answer = result.ok ? result.value.index : result.problems[0]!.code;
+          const [only] = same;
+          expect(answer).toBe(same.length === 0 ? "RUNG_NOT_FOUND" : same.length > 1 ? "RUNG_AMBIGUOUS" : only!.index);
+        },
+      ),
+    );
   });
 });

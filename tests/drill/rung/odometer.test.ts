@@ -41,8 +41,27 @@ describe("odometer()", () => {
   test("refuses indices outside, wheels without values and counts of 2^53 and more", () => {
     const order = odometer([{ count: 2, revisited: 2 }]);
     for (const index of [-1, 2, 0.5, Number.NaN]) expect(() => order.at(index)).toThrow(RangeError);
-    expect(() => odometer([{ count: 0, revisited: 0 }])).toThrow(RangeError);
-    expect(() => odometer([{ count: 2, revisited: 3 }])).toThrow(RangeError);
+    expect(() => order.at(2)).toThrow("an index must be a whole number from 0 to 1, got 2");
+    for (const [count, revisited] of [
+      [0, 0],
+      [0, 1],
+      [2, 3],
+      [2, 0],
+      [2, 1.5],
+      [2.5, 1],
+      [2 ** 53, 1],
+      [Number.NaN, 1],
+    ] as const)
+      expect(() => odometer([{ count, revisited }])).toThrow(
+        `a wheel needs 1 <= revisited <= count, got revisited ${revisited}, count ${count}`,
+      );
+    expect(() => odometer([{ count: 1, revisited: 1 }])).not.toThrow();
+    // 2^53 - 1 is the greatest whole number below which all are exact; one less is the most that can be counted.
+    const most = Number.MAX_SAFE_INTEGER;
+    expect(() => odometer([{ count: most, revisited: 1 }])).toThrow(
+      `an odometer cannot count ${most} positions exactly`,
+    );
+    expect(odometer([{ count: most - 1, revisited: 1 }]).count).toBe(most - 1);
     expect(() => odometer(new Array(54).fill({ count: 2, revisited: 2 }))).toThrow(RangeError);
     expect(odometer(new Array(52).fill({ count: 2, revisited: 2 })).count).toBe(2 ** 52);
   });

@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { type Drill, type Ladder, rungs, settingsText } from "../../../lib/drill/index.js";
+import { type Drill, type Ladder, rungNumber, rungs, type Settings, settingsText } from "../../../lib/drill/index.js";
 import { drillOf, jetty } from "../material.js";
 
 const ladders = [
@@ -55,6 +55,24 @@ describe("rungs()", () => {
     expect(all.indexOf({ ...settings, key: "D dorian" })).toBeUndefined();
     expect(all.indexOf({ ...settings, variant: "busy" })).toBeUndefined();
     expect(all.indexOf({ ...settings, tempo: "85" })).toBeUndefined();
+  });
+
+  test("takes a fixed setting for one that another must not stand for", () => {
+    const all = rungs(small);
+    const { tempo: _, ...rest } = all.at(5).settings;
+    // As many settings as the drill has, one of them a stranger to it.
+    expect(all.indexOf({ ...rest, key: "D dorian" } as Settings)).toBeUndefined();
+  });
+
+  test("counts for people from 1", () => {
+    expect(rungNumber(rungs(small).at(0))).toBe(1);
+    expect(rungNumber({ index: 31 })).toBe(32);
+  });
+
+  test("starts a ladder again no further back than its bottom", () => {
+    const [lengths] = small.ladders;
+    const far: Drill = { ...small, ladders: [{ ...lengths!, restart: 9 }, small.ladders[1]!] };
+    expect(rungs(far).count).toBe(rungs(small).count);
   });
 
   test("knows its neighbours, and none beyond its ends", () => {

@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { parseSettings, type Settings, settingsText } from "../../../lib/drill/index.js";
+import { PARAMETERS, parseSettings, type Settings, settingsText } from "../../../lib/drill/index.js";
 
 describe("settingsText()", () => {
   test("writes all settings sorted by name", () => {
@@ -59,5 +59,85 @@ describe("parseSettings()", () => {
         expect(read.ok && read.value).toEqual(one);
       }),
     );
+  });
+
+  const problemsOf = (text: string) => {
+    const read = parseSettings(text);
+    return read.ok ? [] : read.problems.map(({ code, message, remedy }) => [code, message, remedy]);
+  };
+
+  test("knows seven parameters, and reads each with blanks around its name and its value", () => {
+    const one = {
+      dropout: "1 bar",
+      key: "D dorian",
+      mix: "play",
+      open: "3",
+      parts: "kit",
+      tempo: "96",
+      variant: "busy",
+    };
+    expect(PARAMETERS).toEqual(Object.keys(one));
+    const read = parseSettings(
+      ` ${Object.entries(one)
+        .map(([name, value]) => ` ${name} =  ${value} `)
+        .join(",")} `,
+    );
+    expect(read.ok && read.value).toEqual(one);
+  });
+
+  test("has no settings in a text of blanks, and a problem in an empty piece", () => {
+    const blank = parseSettings("  ");
+    expect(blank.ok && blank.value).toEqual({});
+    expect(problemsOf("tempo=96,")).toEqual([
+      ["SETTING_NOT_READ", 'a setting is written name=value, such as tempo=96; found ""', undefined],
+    ]);
+  });
+
+  test.each([
+    ["tempo=1/4=96", ["SETTING_NOT_READ", 'a setting is written name=value, such as tempo=96; found "tempo=1/4=96"']],
+    [
+      "weather=fine",
+      ["SETTING_UNKNOWN", 'the settings are dropout, key, mix, open, parts, tempo, variant; found "weather"'],
+    ],
+    [
+      "tempo=3/8 note = 60",
+      ["SETTING_NOT_READ", 'a setting is written name=value, such as tempo=96; found "tempo=3/8 note = 60"'],
+    ],
+    ["mix=", ["SETTING_NOT_READ", 'a mix has a name; found ""']],
+    ["variant= ", ["SETTING_NOT_READ", 'a variant has a name; found ""']],
+    [
+      "open=3+x",
+      ["SETTING_NOT_READ", 'open bars are bar numbers joined by +, such as open=3+4, or open=none; found "3+x"'],
+    ],
+  ])("says of %j what is wrong", (text, [code, message]) => {
+    expect(problemsOf(text)).toEqual([[code, message, undefined]]);
+  });
+
+  test("takes bars from 1 to six digits as open, with blanks, each once and ascending as numbers, and nothing else", () => {
+    for (const [text, canonical] of [
+      ["open= 10 + 9+9", "9+10"],
+      ["open=999999", "999999"],
+      ["open=1", "1"],
+    ] as const) {
+      const read = parseSettings(text);
+      expect(read.ok && read.value.open).toBe(canonical);
+    }
+    for (const text of ["open=0", "open=03", "open=1000000", "open=3 4", "open=3+", "open=a3", "open=None", "open="])
+      expect(problemsOf(text).map(([code]) => code)).toEqual(["SETTING_NOT_READ"]);
+  });
+
+  test("quotes 40 signs whole, and of more the first 40", () => {
+    const found = (text: string) => /found (.*)$/.exec(String(problemsOf(text)[0]![1]))![1];
+    expect(found("x".repeat(40))).toBe(`"${"x".repeat(40)}"`);
+    expect(found("x".repeat(41))).toBe(`"${"x".repeat(40)}..."`);
+  });
+
+  test("places the problems of a value, too, at the piece that has it", () => {
+    const read = parseSettings("mix=play,tempo=fast,key=H,dropout=long");
+    expect(!read.ok && read.problems.map(({ where }) => where.offset)).toEqual([9, 20, 26]);
+  });
+
+  test("takes a tempo as a number alone, since the drill says which note is the beat", () => {
+    expect(problemsOf("tempo=96 dotted quarter").length).toBe(1);
   });
 });

@@ -1,7 +1,7 @@
-import type { JournalEvent, Standing } from "../../schema/index.js";
-import { isTimestamp } from "../../time/index.js";
-import { afterEvent } from "./afterEvent.js";
-import { eventId } from "./eventId.js";
+import type { JournalEvent, Standing } from "../../../schema/index.js";
+import { isTimestamp } from "../../../time/index.js";
+import { afterEvent } from "../afterEvent.js";
+import { eventId } from "./id.js";
 
 /** An event without its id and its place in the journal. */
 export type EventDraft<Event = JournalEvent> = Event extends JournalEvent

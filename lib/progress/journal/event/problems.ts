@@ -1,5 +1,5 @@
-import type { JournalEvent, Standing, TakeAssessed } from "../../schema/index.js";
-import { type Complaint, complaint } from "./complaint.js";
+import type { JournalEvent, Standing, TakeAssessed } from "../../../schema/index.js";
+import { type Complaint, complaint } from "../complaint.js";
 
 /** The student and the curriculum of a journal. */
 export interface JournalOwner {

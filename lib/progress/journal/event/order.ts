@@ -1,5 +1,5 @@
-import type { JournalEvent } from "../../schema/index.js";
-import { canonicalJson } from "./canonicalJson.js";
+import type { JournalEvent } from "../../../schema/index.js";
+import { canonicalJson } from "../canonicalJson.js";
 
 /** The fields that determine the place of an event in its journal. */
 export type EventKey = Pick<JournalEvent, "turn" | "at" | "id">;

@@ -1,6 +1,6 @@
-import type { JournalEvent, TakeAssessed } from "../../schema/index.js";
-import { canonicalJson } from "./canonicalJson.js";
-import { fingerprint } from "./fingerprint.js";
+import type { JournalEvent, TakeAssessed } from "../../../schema/index.js";
+import { canonicalJson } from "../canonicalJson.js";
+import { fingerprint } from "../fingerprint.js";
 
 /** The id of the event of a take. A take that is assessed again gets the same id. */
 export function takeEventId(take: string): string {

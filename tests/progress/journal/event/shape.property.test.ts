@@ -1,11 +1,11 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { changeEdition, placeByTeacher } from "../../../lib/progress/index.js";
-import { readEvent } from "../../../lib/progress/journal/readEvent.js";
-import type { JournalEvent } from "../../../lib/schema/index.js";
-import { checkEvent } from "../../../lib/schema/index.js";
-import { timeOf } from "../course.js";
-import { EDITIONS, happening, historyOf } from "../history.js";
+import { changeEdition, placeByTeacher } from "../../../../lib/progress/index.js";
+import { readEvent } from "../../../../lib/progress/journal/readEvent.js";
+import type { JournalEvent } from "../../../../lib/schema/index.js";
+import { checkEvent } from "../../../../lib/schema/index.js";
+import { timeOf } from "../../course.js";
+import { EDITIONS, happening, historyOf } from "../../history.js";
 
 /** One event of every kind, as the library writes them. */
 const samples: readonly JournalEvent[] = (() => {

@@ -1,10 +1,10 @@
-import type { Phrase } from "../../base/index.js";
-import type { JournalEvent } from "../../schema/index.js";
-import { isTimestamp } from "../../time/index.js";
-import type { KeyIn } from "../../words/index.js";
-import { type Complaint, complaint } from "./complaint.js";
-import { takeEventId } from "./eventId.js";
-import { currentEvent } from "./formerEvent.js";
+import type { Phrase } from "../../../base/index.js";
+import type { JournalEvent } from "../../../schema/index.js";
+import { isTimestamp } from "../../../time/index.js";
+import type { KeyIn } from "../../../words/index.js";
+import { type Complaint, complaint } from "../complaint.js";
+import { currentEvent } from "../formerEvent.js";
+import { takeEventId } from "./id.js";
 
 /**
  * A hand-written validator of events. Every event of a replay is checked, and for a million events a compiled JSON Schema validator is too
