@@ -26,3 +26,4 @@ export { wordSettings } from "./rung/wordSettings.js";
 export { otherScores } from "./score/otherScores.js";
 export { scoreOf, takeSeconds } from "./score/score.js";
 export { lengthsInTake, lengthTextsIn, parseSilenceLengths, type SilenceLengths } from "./silenceLengths.js";
+export { titleOf } from "./title.js";

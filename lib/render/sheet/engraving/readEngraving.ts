@@ -19,7 +19,8 @@ export interface System {
 }
 
 export interface SystemText {
-  readonly kind: "chord" | "words";
+  /** `name`: of a staff of a score, before its first system. */
+  readonly kind: "chord" | "words" | "name";
   readonly x: number;
   readonly y: number;
   readonly text: string;
@@ -28,8 +29,8 @@ export interface SystemText {
 /** Points to a unit of the engraved SVG. */
 const SCALE = STAFF / 4 / UNITS_PER_SPACE;
 const HEADS = new Set(["note", "rest", "mRest", "chord", "space"]);
-/** Classes of texts that are kept; part names and bar numbers are not. */
-const SAID = ["harm", "dir", "reh", "tempo"];
+/** Classes of texts that are kept; bar numbers are not. */
+const SAID = ["harm", "dir", "reh", "tempo", "label"];
 const INKED = new Set(["path", "polygon", "polyline", "rect", "ellipse", "use"]);
 /** SMuFL accidentals as Unicode text: plain ones, those of chord symbols, those of figured bass. */
 const SIGNS: Readonly<Record<string, string>> = {
@@ -101,7 +102,7 @@ class Reading {
     if (system === undefined) return;
     if (tag.name === "text")
       this.text = {
-        kind: this.inside("harm") ? "chord" : "words",
+        kind: this.inside("harm") ? "chord" : this.inside("label") ? "name" : "words",
         x: Number(attribute("x")),
         y: Number(attribute("y")),
         said: "",
@@ -157,7 +158,7 @@ class Reading {
   private bound(system: Draft, attribute: (name: string) => string): void {
     const [left, top] = [Number(attribute("x")), Number(attribute("y"))];
     const bottom = top + Number(attribute("height"));
-    if (this.inside("harm") || this.inside("dir") || this.inside("mNum")) return;
+    if (this.inside("harm") || this.inside("dir") || this.inside("mNum") || this.inside("label")) return;
     const isStaff = this.stack.at(-2)?.classes.includes("staff") === true;
     if (!isStaff) system.covered.push({ left, right: left + Number(attribute("width")), top });
     system.top = Math.min(system.top, top);
