@@ -85,6 +85,8 @@ class Reading {
   private readonly stack: Frame[] = [];
   private readonly systems: Draft[] = [];
   private readonly onsets: ReadonlyMap<string, Engraved["onsets"][number]>;
+  /** Counted here, as the engraver's list of onsets leaves out a pick-up that is one rest. */
+  private measure = -1;
   private text: { kind: SystemText["kind"]; x: number; y: number; said: string } | undefined;
 
   constructor(onsets: ReadonlyMap<string, Engraved["onsets"][number]>) {
@@ -96,6 +98,7 @@ class Reading {
     const classes = attribute("class").split(" ");
     this.stack.push({ name: tag.name, classes, id: attribute("id") });
     if (classes.includes("system") && !classes.includes("bounding-box")) this.systems.push(emptyDraft());
+    if (classes.includes("measure") && !classes.includes("bounding-box")) this.measure += 1;
     const glyph = this.stack.at(-2)?.id;
     if (tag.name === "path" && this.systems.length === 0 && glyph) this.glyphs.set(glyph, attribute("d"));
     const system = this.systems.at(-1);
@@ -167,9 +170,9 @@ class Reading {
     if (owner === undefined || !owner.classes.some((each) => HEADS.has(each))) return;
     const onset = this.onsets.get(owner.id);
     if (onset === undefined) return;
-    const key = `${onset.measure} ${onset.quarters}`;
+    const key = `${this.measure} ${onset.quarters}`;
     const known = system.heads.get(key)?.left ?? left;
-    system.heads.set(key, { bar: onset.measure, quarters: onset.quarters, left: Math.min(left, known) });
+    system.heads.set(key, { bar: this.measure, quarters: onset.quarters, left: Math.min(left, known) });
   }
 
   private ink(system: Draft, name: string, attribute: (name: string) => string): void {

@@ -230,8 +230,9 @@ function stripBar(system: System, bar: PageBar, { inSystem, inRiff }: { inSystem
       const found = anchors.findIndex((anchor) => anchor.at >= at - 1e-9);
       const after = Math.max(1, found < 0 ? anchors.length - 1 : found);
       const [a, b] = [anchors[after - 1]!, anchors[after]!];
-      const share = b.at === a.at ? 0 : (at - a.at) / (b.at - a.at);
-      return a.x + Math.max(0, Math.min(1, share)) * (b.x - a.x);
+      const share = b.at === a.at ? 0 : Math.max(0, Math.min(1, (at - a.at) / (b.at - a.at)));
+      // Exact at both ends.
+      return (1 - share) * a.x + share * b.x;
     },
   };
 }
