@@ -15,14 +15,15 @@ export type {
   Settings,
   Tolerance,
 } from "./model.js";
+export { parsePartsInTake, partsTextsIn } from "./partsInTake.js";
 export type { DrillCode } from "./problem.js";
 export { rungCalled, rungIndex } from "./rung/called.js";
 export { findRung } from "./rung/find.js";
 export { ladderStep, ladderValue } from "./rung/ladder.js";
 export { type Odometer, odometer, type Wheel } from "./rung/odometer.js";
 export { type Rung, type Rungs, rungNumber, rungs } from "./rung/rungs.js";
-export { PARAMETERS, parseSettings, settingsText, settingsWords } from "./rung/settings.js";
-export { wordSettings } from "./rung/wordSettings.js";
+export { PARAMETERS, parseSettings, settingsText } from "./rung/settings.js";
+export { settingPhrases, wordSettings } from "./rung/wordSettings.js";
 export { otherScores } from "./score/otherScores.js";
 export { scoreOf, takeSeconds } from "./score/score.js";
 export { lengthsInTake, lengthTextsIn, parseSilenceLengths, type SilenceLengths } from "./silenceLengths.js";

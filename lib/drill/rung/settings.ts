@@ -3,6 +3,7 @@ import { keyText, parseKey } from "../../pattern/index.js";
 import { decimalText, parseTempo } from "../../time/index.js";
 import { drillProblem } from "../codes.js";
 import type { Parameter, Settings } from "../model.js";
+import { parsePartsInTake, partsInTakeText } from "../partsInTake.js";
 import type { Problem, Result } from "../problem.js";
 import { parseSilenceLengths, silenceLengthsText } from "../silenceLengths.js";
 import { say } from "./saySetting.js";
@@ -19,15 +20,6 @@ export function settingsText(settings: Partial<Settings>): string {
   return PARAMETERS.filter((parameter) => settings[parameter] !== undefined)
     .map((parameter) => `${parameter}=${settings[parameter]}`)
     .join(",");
-}
-
-/**
- * Settings as people read them; empty for the only rung of a drill without ladders. `blank` stands between a name and its value.
- *
- * @example settingsWords("dropout=1/2 bar,tempo=96") // "dropout 1/2 bar, tempo 96"
- */
-export function settingsWords(settings: string, blank = " "): string {
-  return settings.replaceAll(",", ", ").replaceAll("=", blank);
 }
 
 /**
@@ -83,7 +75,7 @@ export function canonicalSetting(parameter: Parameter, value: string): Result<st
       return key.ok ? success(keyText(key.value)) : key;
     }
     case "parts":
-      return success(partsText(value.split("+").map((part) => part.trim())));
+      return success(partsInTakeText(parsePartsInTake(value)));
     case "open": {
       if (value === "none") return success(value);
       const bars = value.split("+").map((bar) => bar.trim());
@@ -96,11 +88,6 @@ export function canonicalSetting(parameter: Parameter, value: string): Result<st
         ? notRead(say("setting-problem.setting-not-read-name", { parameter, found: quoted(value) }))
         : success(value);
   }
-}
-
-/** Parts as a setting: sorted, each once, joined by "+". */
-export function partsText(parts: readonly string[]): string {
-  return [...new Set(parts)].sort().join("+");
 }
 
 /** Open bars as a setting: ascending, each once, joined by "+"; "none" when there are none. */

@@ -49,6 +49,7 @@ patterns:
     swing: 2:1 1/8 note
     parts:
       kitu: { voices: { hat: "x-x-x-x- | ..." } }
+      bassu: { notes: "1/1 D2 | ..." }
       leadu: { notes: "1/4 D4 E4 F4 G4 | ..." }
   fineu:
     meter: 4/4
@@ -117,7 +118,7 @@ drills:
   growu:
     pattern: eideru
     student: leadu
-    dropout: { grows: { from: 1/2 bar, by: 1/2 bar, each: 1 phrase }, parts: [kitu] }
+    dropout: { grows: { from: 1/2 bar, by: 1/2 bar, each: 1 phrase }, parts: { grows: [[kitu], [kitu, bassu]] } }
     ladders:
       - grows: [1 bar, 1 1/2 bars]
     tempo: 80
@@ -184,8 +185,8 @@ describe("layOutSheet() with words", () => {
     },
   );
 
-  test("says everything that the catalogue has for sheets", () => {
-    const keys = Object.keys(sheetInEnglish);
+  test("says everything that the catalogue has for sheets, and names of settings as everywhere", () => {
+    const keys = [...Object.keys(sheetInEnglish), "setting.name", "setting.one"];
     expect(keys.filter((key) => !said.has(key))).toEqual([]);
   });
 });
