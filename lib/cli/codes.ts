@@ -17,6 +17,7 @@ export const fileCodes = {
     means: "A JSON text whose lists and keys are nested deeper than anything needs.",
   },
   NOBODY_ENROLLED: { severity: "error", means: "The journal enrols nobody, and no student was named." },
+  LOGO_NOT_FOUND: { severity: "error", means: "The picture that a course names as its logo is not there." },
   RENDER_TOO_MANY_FILES: { severity: "error", means: "More files would be rendered at once than anyone means to." },
   ENGRAVER_NOT_INSTALLED: {
     severity: "error",

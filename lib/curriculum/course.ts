@@ -50,12 +50,20 @@ export function courseOf(value: unknown, readFile: ReadFile): Result<Curriculum>
     edition,
     title,
     ...(about === undefined ? {} : { about }),
+    ...imprintOf(document),
     instruments,
     patterns,
     drills,
     formerly: former.names,
   };
   return resultOf(course, problems.listed);
+}
+
+function imprintOf(document: CurriculumDocument): Pick<Curriculum, "imprint"> {
+  const named = (["author", "arranger", "copyright", "licence", "address", "logo"] as const).flatMap((key) =>
+    document[key] === undefined ? [] : [[key, document[key]] as const],
+  );
+  return named.length === 0 ? {} : { imprint: Object.fromEntries(named) };
 }
 
 interface PatternSurroundings {

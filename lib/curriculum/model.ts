@@ -8,6 +8,8 @@ export interface Curriculum {
   readonly edition: string;
   readonly title: string;
   readonly about?: string;
+  /** Absent when nothing of it is written. */
+  readonly imprint?: Imprint;
   /** Instruments that the course describes, by name; they come beside the built-in table. */
   readonly instruments: Readonly<Record<string, Instrument>>;
   readonly patterns: Readonly<Record<string, Pattern>>;
@@ -15,4 +17,16 @@ export interface Curriculum {
   readonly drills: readonly Drill[];
   /** Former name -> present name of drills that were renamed. */
   readonly formerly: Readonly<Record<string, string>>;
+}
+
+/** Who made a course, and where it is found, as sheets and files of sound say it; each absent when it is not written. */
+export interface Imprint {
+  readonly author?: string;
+  readonly arranger?: string;
+  readonly copyright?: string;
+  readonly licence?: string;
+  /** Web address; `{drill}` and `{rung}` in it stand for a drill's name and a rung's number. */
+  readonly address?: string;
+  /** Path of a picture below the curriculum's folder. */
+  readonly logo?: string;
 }

@@ -27,3 +27,4 @@ export { settingPhrases, wordSettings } from "./rung/wordSettings.js";
 export { otherScores } from "./score/otherScores.js";
 export { scoreOf, takeSeconds } from "./score/score.js";
 export { lengthsInTake, lengthTextsIn, parseSilenceLengths, type SilenceLengths } from "./silenceLengths.js";
+export { titleOf } from "./title.js";

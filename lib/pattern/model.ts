@@ -75,6 +75,9 @@ export interface Part {
 export interface Pattern {
   readonly name: string;
   readonly title?: string;
+  /** Who wrote and who arranged it, where the pattern says so. */
+  readonly author?: string;
+  readonly arranger?: string;
   readonly bars: readonly Bar[];
   /** Sum of the bars, without the pick-up. */
   readonly length: Fraction;

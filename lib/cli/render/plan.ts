@@ -24,6 +24,7 @@ export interface RenderOptions {
   /** Path of a sound bank. */
   readonly bank?: string;
   readonly paper: (typeof PAPERS)[number];
+  readonly largePrint?: boolean;
 }
 
 /** The player for whom the student's part is written. */
@@ -43,6 +44,8 @@ export interface PlannedDrill {
 }
 
 export interface RenderPlan {
+  /** The file of the course. */
+  readonly file: string;
   readonly course: Curriculum;
   readonly names: RenderNames;
   readonly drills: readonly PlannedDrill[];
@@ -58,17 +61,23 @@ export interface RenderNames {
   /** The folder of a drill's files. */
   readonly drill: (name: string) => string;
   readonly player: (instrument: string) => string;
+  readonly part: (name: string) => string;
 }
 
 /** The name of the score of all parts, in the place of an instrument. */
 export const CONCERT_SCORE = "concert score";
+/** The name of the sheet of all parts, in the place of an instrument. */
+export const FULL_SCORE = "score";
 
-function namesIn({ drills, instruments }: Curriculum): RenderNames {
+function namesIn({ drills, instruments, patterns }: Curriculum): RenderNames {
   const readers = drills.flatMap(({ players }) => players.map(({ instrument }) => instrument.name));
   const known = [...Object.keys(INSTRUMENTS), ...Object.keys(instruments), ...readers];
+  const player = fileNamesOf(known, { taken: [CONCERT_SCORE, FULL_SCORE] });
+  const parts = Object.values(patterns).flatMap((pattern) => pattern.parts.map(({ name }) => name));
   return {
     drill: fileNamesOf(drills.map(({ name }) => name)),
-    player: fileNamesOf(known, { taken: [CONCERT_SCORE] }),
+    player,
+    part: fileNamesOf([...new Set(parts)], { taken: [CONCERT_SCORE, FULL_SCORE, ...known.map(player)] }),
   };
 }
 
@@ -91,7 +100,7 @@ export function planOf(
   const most = options.rungs === undefined ? MOST_FILES : MOST_FILES_EVER;
   const count = drills.reduce((sum, { rungs, mixes }) => sum + rungs.length * mixes.length, 0);
   if (count > most) problems.push(tooMany(count, most, file));
-  return problems.length > 0 ? { ok: false, problems } : success({ course, names: namesIn(course), drills });
+  return problems.length > 0 ? { ok: false, problems } : success({ file, course, names: namesIn(course), drills });
 }
 
 function planDrill(

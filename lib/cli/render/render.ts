@@ -28,6 +28,7 @@ export function renderCommand(command: AddCommand, act: Act): void {
     .option("--rungs <FROM-TO>", "a range of rungs, such as 1-10")
     .option("--bank <FILE>", "sound: instrument samples (SF2, SF3); built-in voices when left out")
     .addOption(new Option("--paper <SIZE>", "sheets: paper size").choices([...PAPERS]).default("a4"))
+    .option("--large-print", "sheets: letters of 16 points and more, and large notes")
     .action((file: string, drill: string | undefined, rung: string | undefined, options: RenderOptions) => {
       act((setting) => render(setting, [file, drill, rung], options));
     });
@@ -95,7 +96,7 @@ const MAKERS: readonly { readonly formats: readonly Format[]; readonly load: () 
 /** The choices in a fixed order, so that the same command writes the same manifest. */
 function asked(
   names: { readonly drill: string | undefined; readonly rung: string | undefined },
-  { as, mix, for: players, rungs, bank, paper }: RenderOptions,
+  { as, mix, for: players, rungs, bank, paper, largePrint }: RenderOptions,
 ): Manifest["asked"] {
   const given = (name: string, value: unknown): Record<string, unknown> =>
     value === undefined ? {} : { [name]: value };
@@ -106,6 +107,7 @@ function asked(
     ...given("mixes", mix),
     ...given("players", players),
     ...given("paper", as.some((format) => format === "pdf" || format === "svg") ? paper : undefined),
+    ...given("largePrint", largePrint),
     ...given("bank", bank === undefined ? undefined : bankSum(bank)),
     formats: as,
   };

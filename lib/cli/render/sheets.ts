@@ -2,18 +2,28 @@ import { readFileSync } from "node:fs";
 import { dirname, join } from "node:path";
 import { failure, type Problem, placedUnder, problemsOf, type Result, success } from "../../base/index.js";
 import { makeFolder } from "../../node/index.js";
-import { type Engraver, renderSheet, type SheetFonts, verovioEngraver } from "../../render/sheet/index.js";
+import {
+  type Engraver,
+  renderSheets,
+  type SheetFonts,
+  type SheetReader,
+  verovioEngraver,
+} from "../../render/sheet/index.js";
 import { fileCodes } from "../codes.js";
+import { readerBeside } from "../input/courseFile.js";
 import type { Setting } from "../outcome.js";
 import { sayProblem } from "../say.js";
 import { type ManifestFile, writeRendered } from "./manifest.js";
-import type { Format, PlannedDrill, Player, RenderOptions, RenderPlan } from "./plan.js";
+import { type Format, FULL_SCORE, type PlannedDrill, type RenderOptions, type RenderPlan } from "./plan.js";
 
 const problem = problemsOf(fileCodes);
 /** Where the typefaces of the package are. */
 const FONTS = new URL("../../render/sheet/fonts/", import.meta.url);
 
-/** The printable sheets of a plan: for each drill one for each player, or one at concert pitch when no player is named. */
+/**
+ * The printable sheets of a plan. Of each drill: one for each player, or one at concert pitch when no player is named; and where nobody was named by
+ * `--for`, one for each part that accompanies, and a score.
+ */
 export async function sheetFiles(
   _setting: Setting,
   plan: RenderPlan,
@@ -21,35 +31,85 @@ export async function sheetFiles(
 ): Promise<Result<readonly ManifestFile[]>> {
   const formats = (["pdf", "svg"] as const).filter((format) => options.as.includes(format));
   if (formats.length === 0) return success([]);
+  const { title: course, imprint, instruments } = plan.course;
+  const logo = imprint?.logo === undefined ? undefined : logoOf(imprint.logo, plan.file);
+  if (logo?.ok === false) return logo;
   const engraver = await openEngraver();
   if (!engraver.ok) return engraver;
   const files: ManifestFile[] = [];
   const advice: Problem[] = [];
-  const setting = { engraver: engraver.value, fonts: sheetFonts(), paper: options.paper, course: plan.course.title };
-  for (const { drill, player } of plan.drills.flatMap(readers)) {
-    const name = `${plan.names.drill(drill.name)}/sheet - ${player === undefined ? "concert pitch" : plan.names.player(player.instrument.name)}`;
-    const sheet = await renderSheet(drill, player, setting);
-    const placed = (found: readonly Problem[]): readonly Problem[] => found.map((each) => placedUnder(each, "", name));
-    if (!sheet.ok) return { ok: false, problems: placed(sheet.problems) };
-    advice.push(...placed(sheet.advice));
-    const folder = await makeFolder(dirname(join(options.out, name)));
-    if (!folder.ok) return folder;
-    for (const { suffix, format, bytes } of pagesOf(sheet.value, formats)) {
-      const about = { file: `${name}${suffix}`, format, drill: drill.name };
-      const whose = player === undefined ? about : { ...about, player: player.instrument.name };
-      const written = await writeRendered(options.out, bytes, whose);
-      if (!written.ok) return written;
-      files.push(written.value);
+  const common = {
+    engraver: engraver.value,
+    fonts: sheetFonts(),
+    paper: options.paper,
+    size: options.largePrint === true ? ("large" as const) : ("usual" as const),
+    course,
+    imprint,
+    instruments,
+    logo: logo?.value,
+  };
+  for (const planned of plan.drills) {
+    const readers = readersOf(planned, options);
+    const address = addressOf(planned, imprint?.address);
+    const placed = (found: readonly Problem[]): readonly Problem[] =>
+      found.map((each) => placedUnder(each, "", planned.drill.name));
+    const sheets = await renderSheets(
+      planned.drill,
+      readers.map(({ reader }) => reader),
+      { ...common, address },
+    );
+    if (!sheets.ok) return { ok: false, problems: placed(sheets.problems) };
+    advice.push(...placed(sheets.advice));
+    for (const [i, sheet] of sheets.value.entries()) {
+      const { reader, called } = readers[i]!;
+      const name = `${plan.names.drill(planned.drill.name)}/sheet - ${called(plan.names)}`;
+      const folder = await makeFolder(dirname(join(options.out, name)));
+      if (!folder.ok) return folder;
+      for (const { suffix, format, bytes } of pagesOf(sheet, formats)) {
+        const about = { file: `${name}${suffix}`, format, drill: planned.drill.name };
+        const whose =
+          typeof reader === "object" && "instrument" in reader ? { ...about, player: reader.instrument.name } : about;
+        const written = await writeRendered(options.out, bytes, whose);
+        if (!written.ok) return written;
+        files.push(written.value);
+      }
     }
   }
   return success(files, advice);
 }
 
-function readers({
-  drill,
-  players,
-}: PlannedDrill): readonly { drill: PlannedDrill["drill"]; player: Player | undefined }[] {
-  return players.length === 0 ? [{ drill, player: undefined }] : players.map((player) => ({ drill, player }));
+interface NamedReader {
+  readonly reader: SheetReader;
+  /** What stands for the reader in the name of a file. */
+  readonly called: (names: RenderPlan["names"]) => string;
+}
+
+function readersOf({ drill, players }: PlannedDrill, options: RenderOptions): readonly NamedReader[] {
+  const students: readonly NamedReader[] =
+    players.length === 0
+      ? [{ reader: undefined, called: () => "concert pitch" }]
+      : players.map((reader) => ({ reader, called: (names) => names.player(reader.instrument.name) }));
+  if (options.for !== undefined) return students;
+  const band = drill.pattern.parts.filter(({ name }) => name !== drill.student);
+  return [
+    ...students,
+    ...band.map(({ name: part }) => ({ reader: { part }, called: (names: RenderPlan["names"]) => names.part(part) })),
+    ...(band.length > 0 ? [{ reader: "score" as const, called: () => FULL_SCORE }] : []),
+  ];
+}
+
+/** The address of a drill, or of the rung where one alone was asked for. */
+function addressOf({ drill, rungs }: PlannedDrill, address: string | undefined): string | undefined {
+  const rung = rungs.length === 1 ? rungs[0]! + 1 : 1;
+  return address?.replaceAll("{drill}", encodeURIComponent(drill.name)).replaceAll("{rung}", String(rung));
+}
+
+function logoOf(path: string, file: string): Result<Uint8Array> {
+  const bytes = readerBeside(file)(path);
+  if (bytes !== undefined) return success(bytes);
+  const message = sayProblem("cli-problem.logo-not-found", { found: JSON.stringify(path) });
+  const remedy = sayProblem("cli-problem.logo-not-found-remedy");
+  return failure(problem("LOGO_NOT_FOUND", message, { file, pointer: "/logo" }, remedy));
 }
 
 function pagesOf(

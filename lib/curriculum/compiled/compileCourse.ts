@@ -15,12 +15,13 @@ import { COMPILED_VERSION, type CompactCourse, type CompactDrill, checksumOf } f
 export function compileCourse(course: Curriculum): string {
   const played: Instrument[] = [];
   const drills = course.drills.map((drill) => compact(drill, course, played));
-  const { name, edition, title, about, instruments, patterns, formerly } = course;
+  const { name, edition, title, about, imprint, instruments, patterns, formerly } = course;
   const written: CompactCourse = {
     name,
     edition,
     title,
     ...(about === undefined ? {} : { about }),
+    ...(imprint === undefined ? {} : { imprint }),
     instruments,
     patterns,
     played,

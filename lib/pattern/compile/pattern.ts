@@ -76,6 +76,8 @@ export function compilePattern(name: string, document: PatternDocument, context:
   const pattern: Pattern = {
     name,
     ...(document.title === undefined ? {} : { title: document.title }),
+    ...(document.author === undefined ? {} : { author: document.author }),
+    ...(document.arranger === undefined ? {} : { arranger: document.arranger }),
     ...frame.value,
     key: keyInForce,
     ...tunedTo(tuning?.ok ? tuning.value : context.tuning),

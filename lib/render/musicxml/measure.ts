@@ -40,13 +40,26 @@ export function measure(index: number, { page, plan, ...rest }: MeasureSetting):
   });
   const isShort = compare(bar.length, barLength(bar.meter)) < 0;
   const attributes = attributesAt(index, { page, plan, divisions: rest.divisions });
-  const last = index === page.bars.length - 1;
-  const end = last ? element("barline", { location: "right" }, [textElement("bar-style", "light-heavy")]) : "";
+  const { start, end } = barLines(index, page);
   return element("measure", { number: bar.number, implicit: isShort ? "yes" : undefined }, [
+    start,
     attributes,
     ...written,
     end,
   ]);
+}
+
+/** The bar lines that are not plain: around what is repeated, and at the end. */
+function barLines(index: number, { bars, repeats }: Page): { readonly start: Xml; readonly end: Xml } {
+  const first = bars.findIndex(({ isPickup }) => !isPickup);
+  const repeat = (direction: "forward" | "backward", times?: number): Xml =>
+    repeats === undefined ? "" : emptyElement("repeat", { direction, times });
+  const line = (location: "left" | "right", style: string, sign: Xml): Xml =>
+    element("barline", { location }, [textElement("bar-style", style), sign]);
+  return {
+    start: index === first && repeats !== undefined ? line("left", "heavy-light", repeat("forward")) : "",
+    end: index === bars.length - 1 ? line("right", "light-heavy", repeat("backward", repeats)) : "",
+  };
 }
 
 function voiceElements(

@@ -2,6 +2,7 @@ import { add, type Fraction, failure, fraction, gcd, multiply, problemsOf, succe
 import { element, textElement, type Xml } from "../../formats/musicxml/index.js";
 import { PERCUSSION } from "../../pattern/index.js";
 import { renderCodes } from "../codes.js";
+import { capital } from "../phrases.js";
 import type { Problem, Result } from "../problem.js";
 import { programOf } from "../programs.js";
 import { sayProblem } from "../say.js";
@@ -12,6 +13,7 @@ import { type NoteSymbol, noteSymbolsIn } from "./noteSymbols.js";
 import type { Page, PageBar, PageStaff } from "./page.js";
 import { marksOf } from "./staffMarks.js";
 import { staffTranspositionOf } from "./staffTransposition.js";
+import { DRUM_SET, standardSound } from "./standardSounds.js";
 import { type Sounding, stretchesByBar, voicesOf } from "./voices.js";
 
 const problem = problemsOf(renderCodes);
@@ -55,9 +57,11 @@ export function musicXmlOf(page: Page): Result<string> {
   });
   const head = [
     element("work", {}, [textElement("work-title", page.title)]),
-    element("identification", {}, [element("encoding", {}, [textElement("software", "leeway")])]),
+    identification(page.credits ?? {}),
     credit("title", page.title),
-    page.subtitle === undefined ? "" : credit("subtitle", page.subtitle),
+    credit("composer", page.credits?.author),
+    credit("arranger", page.credits?.arranger),
+    credit("rights", page.credits?.copyright),
     element("part-list", {}, page.staves.map(scorePart)),
   ];
   const root = element("score-partwise", { version: "4.0" }, [...head, ...parts]);
@@ -122,9 +126,12 @@ function scorePart(staff: PageStaff, index: number): Xml {
   if (staff.kind === "percussion") {
     const voices = [...new Set(staff.notes.map(({ voice }) => voice ?? ""))];
     return element("score-part", { id }, [
-      textElement("part-name", staff.name),
+      textElement("part-name", capital(staff.name)),
       ...voices.map((voice) =>
-        element("score-instrument", { id: instrumentId(index, voice) }, [textElement("instrument-name", voice)]),
+        element("score-instrument", { id: instrumentId(index, voice) }, [
+          textElement("instrument-name", voice),
+          textElement("instrument-sound", DRUM_SET),
+        ]),
       ),
       ...voices.map((voice) =>
         element("midi-instrument", { id: instrumentId(index, voice) }, [
@@ -137,9 +144,15 @@ function scorePart(staff: PageStaff, index: number): Xml {
   }
   const instrument = staff.reader?.instrument.name ?? staff.name;
   const program = programOf({ name: staff.name, instrument: staff.reader?.instrument.name });
+  const sound = standardSound(program);
+  // A part is called what its player is: "Trumpet" and not "lead".
+  const name = capital(staff.reader?.instrument.name ?? staff.name);
   return element("score-part", { id }, [
-    textElement("part-name", staff.name),
-    element("score-instrument", { id: `${id}-I1` }, [textElement("instrument-name", instrument)]),
+    textElement("part-name", name),
+    element("score-instrument", { id: `${id}-I1` }, [
+      textElement("instrument-name", instrument),
+      sound === undefined ? "" : textElement("instrument-sound", sound),
+    ]),
     element("midi-instrument", { id: `${id}-I1` }, [textElement("midi-program", program)]),
   ]);
 }
@@ -148,6 +161,16 @@ function instrumentId(index: number, voice: string): string {
   return `P${index + 1}-I${PERCUSSION.get(voice) ?? 0}${voice.replace(/[^a-z]/gi, "")}`;
 }
 
-function credit(type: string, text: string): Xml {
+function identification({ author, arranger, copyright }: NonNullable<Page["credits"]>): Xml {
+  return element("identification", {}, [
+    author === undefined ? "" : textElement("creator", author, { type: "composer" }),
+    arranger === undefined ? "" : textElement("creator", arranger, { type: "arranger" }),
+    copyright === undefined ? "" : textElement("rights", copyright),
+    element("encoding", {}, [textElement("software", "leeway")]),
+  ]);
+}
+
+function credit(type: string, text: string | undefined): Xml {
+  if (text === undefined) return "";
   return element("credit", { page: 1 }, [textElement("credit-type", type), textElement("credit-words", text)]);
 }

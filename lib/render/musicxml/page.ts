@@ -5,7 +5,8 @@ import type { Meter, Swing } from "../../time/index.js";
 /** A page to engrave: bars in musical time, and staves of notes at concert pitch. Positions in whole notes from the downbeat of bar 1. */
 export interface Page {
   readonly title: string;
-  readonly subtitle?: string | undefined;
+  /** Who wrote and arranged it, and whose it is; each absent when nobody is named. */
+  readonly credits?: { readonly author?: string; readonly arranger?: string; readonly copyright?: string } | undefined;
   /** Beats per minute of a note value. */
   readonly tempo?: { readonly perMinute: number; readonly beat: Fraction } | undefined;
   readonly swing?: Swing | undefined;
@@ -15,6 +16,8 @@ export interface Page {
   readonly key: Key;
   /** Without gaps; a pick-up is the first, and implicit. */
   readonly bars: readonly PageBar[];
+  /** How often the bars after the pick-up are played, between repeat signs; once, without signs, when left out. */
+  readonly repeats?: number | undefined;
   /** Chord symbols at concert pitch, in order. */
   readonly chords: readonly Pick<ChordSymbol, "position" | "text">[];
   readonly staves: readonly PageStaff[];

@@ -36,7 +36,7 @@ export function marksOf(
   if (isFirst) {
     const start = page.bars[0]!.position;
     if (page.tempo) here(start, [metronome(page.tempo)], emptyElement("sound", { tempo: quarters(page.tempo) }));
-    if (page.swing) here(start, [words(swingWords(page.swing))], swingSound(page.swing));
+    if (page.swing) here(start, swingMarks(page.swing), swingSound(page.swing));
     if (page.tuning !== undefined) here(start, [words(`A = ${page.tuning} Hz`)]);
     for (const bar of page.bars) if (bar.mark !== undefined) here(bar.position, [textElement("rehearsal", bar.mark)]);
   }
@@ -52,7 +52,8 @@ export function marksOf(
   for (const { position, loudness } of loudnessChanges(staff.notes)) {
     marks.push({ position, isEnd: false, write: (offset) => dynamics(loudness, offset) });
   }
-  if (staff.kind === "pitched") {
+  // In a score the chords are over its first pitched staff only.
+  if (staff === page.staves.find(({ kind }) => kind === "pitched")) {
     for (const { position, text } of page.chords) {
       marks.push({ position, isEnd: false, write: (offset) => harmony(transposition.chord(text), offset) });
     }
@@ -62,11 +63,13 @@ export function marksOf(
 
 /** "D dorian: D E F G A B C". */
 export function scaleWords(scale: Scale): string {
-  const tonic: Pitch = { ...scale.tonic, octave: 4 };
-  const names = scale.steps.map((step, i) =>
-    noteName(transposePitch(tonic, { diatonic: degree(scale, i), chromatic: step })),
-  );
-  return `${scaleText(scale)}: ${names.join(" ")}`;
+  return `${scaleText(scale)}: ${scalePitches(scale, 4).map(noteName).join(" ")}`;
+}
+
+/** The notes of a scale upwards from its tonic in an octave, once through. */
+export function scalePitches(scale: Scale, octave: number): readonly Pitch[] {
+  const tonic: Pitch = { ...scale.tonic, octave };
+  return scale.steps.map((step, i) => transposePitch(tonic, { diatonic: degree(scale, i), chromatic: step }));
 }
 
 /** The diatonic degree of a note of a scale. A scale of seven notes has one letter each; others use the letters of the major or minor scale, or the nearest. */
@@ -132,6 +135,37 @@ function metronome({ perMinute, beat }: NonNullable<Page["tempo"]>): Xml {
 /** Tempo in quarter notes per minute, for any beat unit (MusicXML 4.0, `sound`). */
 function quarters({ perMinute, beat }: NonNullable<Page["tempo"]>): number {
   return Math.round(perMinute * 4 * toNumber(beat) * 1e6) / 1e6;
+}
+
+/** Swing as engravers write it: the word, and two equal notes = a triplet, or a dotted note and a short one; another ratio in words. */
+function swingMarks(swing: NonNullable<Page["swing"]>): readonly Xml[] {
+  const even = noteValue(swing.subdivision);
+  const long = swing.second === 1 ? { 2: "triplet", 3: "dotted" }[swing.first] : undefined;
+  if (even === undefined || even.dots > 0 || long === undefined) return [words(swingWords(swing))];
+  const type = noteTypeName(even);
+  const note = (name: string, inside: readonly Xml[]): Xml =>
+    element("metronome-note", {}, [textElement("metronome-type", name), ...inside]);
+  const beam = (place: "begin" | "end"): Xml => textElement("metronome-beam", place, { number: 1 });
+  const triplet = (place: "start" | "stop"): Xml =>
+    element("metronome-tuplet", { type: place, bracket: "yes", "show-number": "actual" }, [
+      textElement("actual-notes", 3),
+      textElement("normal-notes", 2),
+      textElement("normal-type", type),
+    ]);
+  const right =
+    long === "triplet"
+      ? [note(noteTypeName({ value: even.value / 2, dots: 0 }), [triplet("start")]), note(type, [triplet("stop")])]
+      : [
+          note(type, [emptyElement("metronome-dot"), beam("begin")]),
+          note(noteTypeName({ value: even.value * 2, dots: 0 }), [beam("end")]),
+        ];
+  const equal = element("metronome", {}, [
+    note(type, [beam("begin")]),
+    note(type, [beam("end")]),
+    textElement("metronome-relation", "equals"),
+    ...right,
+  ]);
+  return [words("Swing"), equal];
 }
 
 function swingWords({ first, second, subdivision }: NonNullable<Page["swing"]>): string {

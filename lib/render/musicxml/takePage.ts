@@ -1,5 +1,5 @@
 import { add, compare, type Fraction, fraction, multiply, subtract, toNumber, ZERO } from "../../base/index.js";
-import { type Rung, scoreOf, settingsText } from "../../drill/index.js";
+import { type Rung, scoreOf, titleOf } from "../../drill/index.js";
 import {
   type Instrument,
   instrumentNamed,
@@ -12,6 +12,7 @@ import {
 } from "../../pattern/index.js";
 import type { Score, ScoreNote, ScorePart } from "../../schema/index.js";
 import { barLength } from "../../time/index.js";
+import { phraseLetter } from "../phraseLetters.js";
 import { beatUnitOf, exactly, lengthOf, meteredBars, swingOf } from "../scoreTime.js";
 import { writtenScore } from "../writtenScore.js";
 import type { Bracket, OpenBars, Page, PageBar, PageStaff, Reader } from "./page.js";
@@ -30,7 +31,7 @@ export interface TakePageOptions {
 }
 
 /**
- * The whole take of a rung as a page without repeats. Each phrase has a rehearsal mark. Silences are brackets over the student's staff and
+ * The whole take of a rung as a page without repeats. Each phrase has its letter as a rehearsal mark. Silences are brackets over the student's staff and
  * rests in the parts that drop. Open bars have slashes and the scale. The student's part is always written, also where a mix plays without
  * it.
  *
@@ -44,8 +45,7 @@ export function takePage(rung: Rung, options: TakePageOptions): Page {
   const student = writtenScore(rung).parts.find((part) => part.student)!;
   const others = options.staves === "every" ? score.parts.filter((part) => !part.student && part.does !== "off") : [];
   return {
-    title: drill.title ?? drill.name,
-    subtitle: settingsText(settings),
+    title: titleOf(drill),
     tempo: { perMinute: score.tempo ?? 60 / score.beat, beat: beatUnitOf(score) },
     swing: swingOf(score),
     tuning: score.tuningHz,
@@ -72,7 +72,7 @@ function takeBars(score: Score, phrases: number): readonly PageBar[] {
     const length = compare(end, total) > 0 ? subtract(total, position) : barLength(meter);
     const isNew = bar.phrase !== phrase;
     phrase = bar.phrase;
-    const mark = isNew ? (phrase > phrases ? "outro" : String(phrase)) : undefined;
+    const mark = isNew ? (phrase > phrases ? "outro" : phraseLetter(phrase)) : undefined;
     return { position, length, meter, number: String(bar.bar), isPickup: false, mark };
   });
 }

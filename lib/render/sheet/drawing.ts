@@ -1,8 +1,10 @@
+import type { Picture } from "./picture.js";
+
 /** A face of the font family of a sheet. */
 export type Face = "regular" | "italic" | "bold";
 
 /** A drawing primitive on a page: text or path. Lengths in points (1/72 inch), y downwards. */
-export type Mark = TextMark | PathMark;
+export type Mark = TextMark | PathMark | PictureMark;
 
 /** A run of text in one face. Its baseline starts at x, y. */
 export interface TextMark {
@@ -29,9 +31,29 @@ export interface PathMark {
   readonly width?: number;
 }
 
+/** A picture, its upper left corner at x, y. */
+export interface PictureMark {
+  readonly kind: "picture";
+  readonly x: number;
+  readonly y: number;
+  readonly width: number;
+  readonly height: number;
+  readonly picture: Picture;
+}
+
 /** Translates marks by x, y. */
 export function movedBy(marks: readonly Mark[], x: number, y: number): readonly Mark[] {
   return marks.map((mark) => ({ ...mark, x: mark.x + x, y: mark.y + y }));
+}
+
+/** Enlarges marks, and their distances from the origin, by a factor. */
+export function enlarged(marks: readonly Mark[], by: number): readonly Mark[] {
+  return marks.map((mark) => {
+    const at = { x: mark.x * by, y: mark.y * by };
+    if (mark.kind === "text") return { ...mark, ...at, size: mark.size * by };
+    if (mark.kind === "picture") return { ...mark, ...at, width: mark.width * by, height: mark.height * by };
+    return { ...mark, ...at, scaleX: mark.scaleX * by, scaleY: mark.scaleY * by };
+  });
 }
 
 /** A filled rectangle. */

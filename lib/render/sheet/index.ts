@@ -7,10 +7,10 @@ export {
   type VerovioToolkit,
   verovioEngraver,
 } from "./engraving/engraver.js";
-export type { SheetOptions } from "./layOutSheet.js";
-export { PAPERS, type PaperName } from "./pageStyle.js";
-export { renderSheet, type Sheet } from "./renderSheet.js";
-export type { Player } from "./riff/formPage.js";
+export { PAPERS, type PaperName, type PrintSize } from "./pageStyle.js";
+export { renderSheet, renderSheets, type Sheet } from "./renderSheet.js";
 export { formText } from "./riff/riffForms.js";
 export { type RiffPicture, type RiffPictureOptions, riffPictures } from "./riff/riffPictures.js";
+export type { SheetImprint, SheetOptions } from "./sheetOptions.js";
+export type { Player, SheetReader } from "./sheetReader.js";
 export type { SheetFonts } from "./typeface.js";

@@ -3,21 +3,23 @@ import type { Drill } from "../../drill/index.js";
 import type { Problem, Result } from "../problem.js";
 import { type Block, besideEachOther } from "./block.js";
 import { sheetProblem } from "./codes.js";
-import type { Engraver } from "./engraving/engraver.js";
+import { enlarged } from "./drawing.js";
 import { footer, runningHead } from "./footer.js";
 import { headerBlock, headWords } from "./header.js";
-import { MARGIN, PAPERS, type PaperName } from "./pageStyle.js";
+import { ENLARGED, MARGIN, PAPERS, type PrintSize } from "./pageStyle.js";
 import { marksOf, paginate } from "./paginate.js";
-import type { Player } from "./riff/formPage.js";
-import { drawForms, riffBlocks } from "./riff/riffBlocks.js";
+import { type Picture, pictureIn } from "./picture.js";
+import { drawFormsAlike, riffBlocks } from "./riff/riffBlocks.js";
 import { formsOf } from "./riff/riffForms.js";
 import { silencesOf } from "./riff/silences.js";
-import { criteriaBlock } from "./rungs/criteria.js";
+import { criteriaBlock, takeBlock } from "./rungs/criteria.js";
 import { rungList } from "./rungs/rungList.js";
 import { rungTable } from "./rungs/rungTable.js";
 import { sayProblem } from "./say.js";
+import type { SheetOptions } from "./sheetOptions.js";
+import { isOfBand, type Player, playerOf, type SheetReader } from "./sheetReader.js";
 import type { SheetPage } from "./svg.js";
-import { openTypeface, type SheetFonts, type Typeface } from "./typeface.js";
+import { openTypeface, type Typeface } from "./typeface.js";
 import { ENGLISH, type SheetWords } from "./words.js";
 
 /** White space between the two columns, in points. */
@@ -25,66 +27,160 @@ const GUTTER = 28;
 /** Share of the width for the rungs: the smallest at which their table fits; our choice. */
 const SHARES = [0.5, 0.62] as const;
 
-/** Options of a sheet. */
-export interface SheetOptions {
-  readonly paper: PaperName;
-  readonly engraver: Engraver;
-  readonly fonts: SheetFonts;
-  /** Title of the course, for the header. */
-  readonly course?: string;
-  /** What the sheet says, in the language of the player; English when left out. */
-  readonly words?: SheetWords;
-  /** BCP 47 language of the author's texts, for screen readers; that of the words when left out. */
-  readonly language?: string;
-}
-
 /** A sheet as marks on pages, independent of the file format. */
 export interface LaidOutSheet {
   readonly title: string;
   readonly subject: string;
+  /** Who wrote what it shows; absent when nobody is named. */
+  readonly author?: string | undefined;
   readonly pages: readonly SheetPage[];
 }
 
-/** Lays out a sheet: header, riff in each form with its silences, rungs and criteria. Problems: those of `renderSheet`. */
-export function layOutSheet(drill: Drill, player: Player | undefined, options: SheetOptions): Result<LaidOutSheet> {
+/** Lays out the sheet of one reader, the same as among others. Problems: those of `renderSheet`. */
+export function layOutSheet(drill: Drill, reader: SheetReader, options: SheetOptions): Result<LaidOutSheet> {
+  const made = layOutSheets(drill, [reader], options);
+  return made.ok ? success(made.value[0]!, made.advice) : made;
+}
+
+/**
+ * Lays out the sheets of several readers: header, riff in each form with its silences, rungs and criteria; for the band the riff alone. All
+ * players of a drill have the same bars in the same lines and the same pages, so that a class can speak of "the second line": a sheet follows
+ * from the drill and its reader, whoever else is asked for. Problems: those of `renderSheet`.
+ */
+export function layOutSheets(
+  drill: Drill,
+  readers: readonly SheetReader[],
+  options: SheetOptions,
+): Result<readonly LaidOutSheet[]> {
+  const press = openPress(options);
+  if (!press.ok) return press;
+  const made = new Map<SheetReader, LaidOutSheet>();
+  for (const reader of readers) {
+    if (made.has(reader)) continue;
+    const together = classOf(drill, reader);
+    const laid = layOutAlike(drill, together, { ...options, ...press.value });
+    if (!laid.ok) return laid;
+    for (const [i, each] of together.entries()) if (!made.has(each)) made.set(each, laid.value[i]!);
+  }
+  const sheets = readers.map((reader) => made.get(reader)!);
+  return success(
+    sheets,
+    lettersMissing(
+      sheets.flatMap(({ pages }) => pages),
+      press.value.type,
+    ),
+  );
+}
+
+/** The readers who have the same layout: all players of a drill, and one who is not among them as they have it. */
+function classOf({ players }: Drill, reader: SheetReader): readonly SheetReader[] {
+  if (isOfBand(reader) || reader === undefined) return [reader];
+  return players.includes(reader) ? players : [...players, reader];
+}
+
+/** What is opened once for all sheets. */
+interface Press {
+  readonly type: Typeface;
+  readonly picture: Picture | undefined;
+  /** Before everything is enlarged. */
+  readonly room: { readonly width: number; readonly height: number; readonly margin: typeof MARGIN };
+}
+
+function openPress({ paper: name, size = "usual", fonts, logo }: SheetOptions): Result<Press> {
   const problems: Problem[] = [];
-  const paper = Object.hasOwn(PAPERS, options.paper) ? PAPERS[options.paper] : undefined;
+  const paper = Object.hasOwn(PAPERS, name) ? PAPERS[name] : undefined;
   if (paper === undefined) {
     const names = Object.keys(PAPERS);
-    const papers = { papers: names.slice(0, -1), last: names.at(-1)!, found: JSON.stringify(options.paper) };
-    const message = sayProblem("sheet-problem.paper-unknown", papers);
-    problems.push(sheetProblem("PAPER_UNKNOWN", message));
+    const papers = { papers: names.slice(0, -1), last: names.at(-1)!, found: JSON.stringify(name) };
+    problems.push(sheetProblem("PAPER_UNKNOWN", sayProblem("sheet-problem.paper-unknown", papers)));
   }
-  const opened = openTypeface(options.fonts);
+  const opened = openTypeface(fonts);
   if (!opened.ok) problems.push(...opened.problems);
-  if (paper === undefined || !opened.ok) return { ok: false, problems };
-  const type = opened.value;
-  const width = paper.width - 2 * MARGIN.side;
-  const { engraver, words = ENGLISH } = options;
-  const forms = drawForms(drill, { player, engraver, width, words });
-  if (!forms.ok) return forms;
-  const about = headWords(drill, player, { course: options.course ?? "", words });
-  const foot = footer({ type, width, words });
-  const height = paper.height - MARGIN.top - MARGIN.bottom - foot.height;
-  const head = headerBlock(about, { type, width });
-  const rungBlock = rungsBlock(drill, { player, type, width, words });
-  const silences = silencesOf(drill, words);
-  // The strip of silences is under every form when this takes no more pages than a strip under the first form only.
-  const [every, first] = (["every form", "first form"] as const).map((strips) =>
-    paginate([head, ...riffBlocks(drill, forms.value, { type, width, words, silences, strips }), rungBlock], height),
-  );
-  const title = `${about.instrument} – ${about.title}`;
-  const pages = (every!.length > first!.length ? first! : every!).map((page, i, all): SheetPage => {
-    const over = i === 0 ? [] : runningHead({ type, width, words, title, page: i + 1, of: all.length });
-    const under = foot.at(MARGIN.side, paper.height - MARGIN.bottom);
-    return {
-      paper,
-      title: all.length > 1 ? words.say("sheet.title-of-page", { title, page: i + 1, of: all.length }) : title,
-      description: about.subtitle,
-      marks: [...over, ...marksOf(page, { x: MARGIN.side, y: MARGIN.top }), ...under],
-    };
+  const picture = logo === undefined ? undefined : pictureIn(logo);
+  if (picture?.ok === false) problems.push(...picture.problems);
+  if (paper === undefined || !opened.ok || picture?.ok === false) return { ok: false, problems };
+  const by = 1 / ENLARGED[size];
+  // Margins are for thumbs and holes, which large print does not enlarge.
+  const margin = { side: MARGIN.side * by, top: MARGIN.top * Math.max(by, RUNNING_HEAD), bottom: MARGIN.bottom * by };
+  return success({
+    type: opened.value,
+    picture: picture?.value,
+    room: { width: paper.width * by, height: paper.height * by, margin },
   });
-  return success({ title, subject: about.subtitle, pages }, lettersMissing(pages, type));
+}
+
+/** Share of the upper margin that the running head needs. */
+const RUNNING_HEAD = 0.65;
+
+/** Lays out the sheets of readers whose blocks are of the same heights, those of the highest. */
+function layOutAlike(
+  drill: Drill,
+  readers: readonly SheetReader[],
+  options: SheetOptions & Press,
+): Result<readonly LaidOutSheet[]> {
+  const { engraver, words = ENGLISH, type, room, instruments, imprint, address } = options;
+  const width = room.width - 2 * room.margin.side;
+  const forms = drawFormsAlike(drill, readers, { engraver, width, words, instruments });
+  if (!forms.ok) return forms;
+  const foot = footer({ type, width, words, imprint, address });
+  const height = room.height - room.margin.top - room.margin.bottom - foot.height;
+  const silences = silencesOf(drill, words);
+  const heads = readers.map((reader) => {
+    const said = headWords(drill, reader, { course: options.course ?? "", words, imprint });
+    return { ...said, logo: options.picture, address };
+  });
+  // The strip of silences is under every form when this takes no more pages than a strip under the first form only.
+  const [every, first] = (["every form", "first form"] as const).map((strips) => {
+    const columns = readers.map((reader, i) => [
+      headerBlock(heads[i]!, { type, width }),
+      ...riffBlocks(drill, forms.value[i]!, { type, width, words, silences, strips }),
+      ...(isOfBand(reader)
+        ? [takeBlock(drill, { type, width, words })]
+        : rungsBlocks(drill, { player: playerOf(reader), width, ...options, words })),
+    ]);
+    return columns.map((blocks) => paginate(levelled(blocks, columns), height));
+  });
+  const chosen = every![0]!.length > first![0]!.length ? first! : every!;
+  const by = ENLARGED[options.size ?? "usual"];
+  return success(
+    chosen.map((pages, k): LaidOutSheet => {
+      const about = heads[k]!;
+      const title = `${about.instrument} – ${about.title}`;
+      return {
+        title,
+        subject: about.subtitle,
+        author: drill.pattern.author ?? imprint?.author,
+        pages: pages.map((page, i, all): SheetPage => {
+          const { margin } = room;
+          const at = { type, width, words, title, page: i + 1, of: all.length, margin };
+          const over = i === 0 ? [] : runningHead(at);
+          const under = foot.at(margin.side, room.height - margin.bottom);
+          return {
+            paper: PAPERS[options.paper],
+            title: all.length > 1 ? words.say("sheet.title-of-page", { title, page: i + 1, of: all.length }) : title,
+            description: about.subtitle,
+            marks: enlarged([...over, ...marksOf(page, { x: margin.side, y: margin.top }), ...under], by),
+          };
+        }),
+      };
+    }),
+  );
+}
+
+/** Blocks as high as the highest of those in their place in other columns. */
+function levelled(blocks: readonly Block[], columns: readonly (readonly Block[])[]): readonly Block[] {
+  return blocks.map((block, i) => ({ ...block, height: Math.max(...columns.map((each) => each[i]!.height)) }));
+}
+
+/** The rungs and the criteria: side by side, in large print one after the other. */
+function rungsBlocks(
+  drill: Drill,
+  setting: { player: Player | undefined; type: Typeface; width: number; words: SheetWords; size?: PrintSize },
+): readonly Block[] {
+  if (setting.size !== "large") return [rungsBlock(drill, setting)];
+  const { type, width, words, player } = setting;
+  const all = { player, type, words, width, form: formsOf(drill)[0]! };
+  return [rungTable(drill, all) ?? rungList(drill, all), criteriaBlock(drill, { type, words, width })];
 }
 
 /** The rungs and the criteria, side by side. */

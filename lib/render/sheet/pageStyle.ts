@@ -38,5 +38,17 @@ export const PAPERS: Readonly<Record<PaperName, Paper>> = {
   letter: { width: 612, height: 792, cssWidth: "8.5in", cssHeight: "11in" },
 };
 
+export type PrintSize = "usual" | "large";
+
+/**
+ * Factor by which everything is enlarged. Large print has letters of 16 points at least (common practice, no source): a text of 10.5 points becomes
+ * 16.8, and a staff of 7 mm 11.2 mm.
+ */
+export const ENLARGED: Readonly<Record<PrintSize, number>> = { usual: 1, large: 1.6 };
+
 /** Page margins in points: room for thumbs and for punched holes; our choice. */
-export const MARGIN = { side: 48, top: 44, bottom: 40 } as const;
+export const MARGIN: { readonly side: number; readonly top: number; readonly bottom: number } = {
+  side: 48,
+  top: 44,
+  bottom: 40,
+};

@@ -7,6 +7,11 @@ import { FACES, type SheetFonts } from "./typeface.js";
 export interface PdfInfo {
   readonly title: string;
   readonly subject: string;
+  /** Absent when nobody is named. */
+  readonly author?: string | undefined;
+  readonly copyright?: string | undefined;
+  /** What people may search for. */
+  readonly keywords: readonly string[];
   /** BCP 47 language, for screen readers. */
   readonly language: string;
 }
@@ -31,6 +36,9 @@ export function pdfOf(
     info: {
       Title: info.title,
       Subject: info.subject,
+      Keywords: info.keywords.filter((each) => each !== "").join(", "),
+      ...(info.author === undefined ? {} : { Author: info.author }),
+      ...(info.copyright === undefined ? {} : { Copyright: info.copyright }),
       Creator: "leeway",
       Producer: "leeway",
       CreationDate: date as never,
@@ -51,6 +59,11 @@ function draw(document: PDFKit.PDFDocument, mark: Mark): void {
   if (mark.kind === "text") {
     document.font(mark.face).fontSize(mark.size).fillColor(mark.ink);
     document.text(mark.text, mark.x, mark.y, { baseline: "alphabetic", lineBreak: false });
+    return;
+  }
+  if (mark.kind === "picture") {
+    const { x, y, width, height, picture } = mark;
+    document.image(picture.bytes as never, x, y, { width, height });
     return;
   }
   document.save().translate(mark.x, mark.y);

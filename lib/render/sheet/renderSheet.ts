@@ -2,9 +2,9 @@ import { failure, ifInstalled, success } from "../../base/index.js";
 import type { Drill } from "../../drill/index.js";
 import type { Result } from "../problem.js";
 import { sheetProblem } from "./codes.js";
-import type { SheetOptions } from "./layOutSheet.js";
-import type { Player } from "./riff/formPage.js";
 import { sayProblem } from "./say.js";
+import type { SheetOptions } from "./sheetOptions.js";
+import type { SheetReader } from "./sheetReader.js";
 import { svgOf } from "./svg.js";
 
 /** The printed sheet of a drill for one player: an SVG for each page, and a PDF of all pages. */
@@ -14,32 +14,41 @@ export interface Sheet {
 }
 
 /**
- * Renders the sheet of a drill for one player: the transposed riff in each form with the silences of each rung, the rungs, and the criteria to
- * go on. It has one page when everything fits. Without a player it is at concert pitch. The same arguments give the same bytes.
+ * Renders the sheet of a drill for one reader: the transposed riff in each form with the silences of each rung, the rungs, and the criteria to
+ * go on. It has one page when everything fits. Without a reader it is at concert pitch; of a part of the accompaniment, or as a score of all
+ * parts, it has the riff alone. The same arguments give the same bytes.
  *
- * Problems: SHEET_PACKAGE_MISSING without the optional packages `fontkit` and `pdfkit`, PAPER_UNKNOWN, FONT_NOT_READ, ENGRAVING_FAILED, and those of the notation (NOTE_NOT_NOTATABLE); advice LETTER_WITHOUT_GLYPH.
+ * Problems: SHEET_PACKAGE_MISSING without the optional packages `fontkit` and `pdfkit`, PAPER_UNKNOWN, FONT_NOT_READ, PICTURE_NOT_READ, ENGRAVING_FAILED,
+ * and those of the notation (NOTE_NOT_NOTATABLE); advice LETTER_WITHOUT_GLYPH. Throws `RangeError` for a part that the pattern does not have.
  *
  * @example
  * const sheet = await renderSheet(drill, drill.players[0], { paper: "a4", engraver, fonts });
  * if (sheet.ok) await writeFile("trumpet.pdf", sheet.value.pdf);
  */
-export async function renderSheet(
+export async function renderSheet(drill: Drill, reader: SheetReader, options: SheetOptions): Promise<Result<Sheet>> {
+  const made = await renderSheets(drill, [reader], options);
+  return made.ok ? success(made.value[0]!, made.advice) : made;
+}
+
+/** Renders the sheets of several readers, each as `renderSheet` does, in less time: players of a drill are engraved together. */
+export async function renderSheets(
   drill: Drill,
-  player: Player | undefined,
+  readers: readonly SheetReader[],
   options: SheetOptions,
-): Promise<Result<Sheet>> {
+): Promise<Result<readonly Sheet[]>> {
   const drawing = await ifInstalled(() => Promise.all([import("./layOutSheet.js"), import("./pdf.js")]));
   if (drawing === undefined) {
     const message = sayProblem("sheet-problem.sheet-package-missing");
     const remedy = sayProblem("sheet-problem.sheet-package-missing-remedy");
     return failure(sheetProblem("SHEET_PACKAGE_MISSING", message, {}, remedy));
   }
-  const [{ layOutSheet }, { pdfOf }] = drawing;
-  const laidOut = layOutSheet(drill, player, options);
+  const [{ layOutSheets }, { pdfOf }] = drawing;
+  const laidOut = layOutSheets(drill, readers, options);
   if (!laidOut.ok) return laidOut;
-  const { title, subject, pages } = laidOut.value;
-  const { fonts, words, language = words?.language ?? "en" } = options;
-  const svg = pages.map((page) => svgOf(page, fonts));
-  const pdf = await pdfOf(pages, { fonts, info: { title, subject, language } });
-  return success({ svg, pdf }, laidOut.advice);
+  const { fonts, words, imprint, course = "", language = words?.language ?? "en" } = options;
+  const sheets = laidOut.value.map(async ({ title, subject, author, pages }): Promise<Sheet> => {
+    const info = { title, subject, language, author, copyright: imprint?.copyright, keywords: [course, drill.name] };
+    return { svg: pages.map((page) => svgOf(page, fonts)), pdf: await pdfOf(pages, { fonts, info }) };
+  });
+  return success(await Promise.all(sheets), laidOut.advice);
 }

@@ -1,5 +1,5 @@
 import { base64 } from "./base64.js";
-import { type Face, type Mark, type PathMark, short, type TextMark } from "./drawing.js";
+import { type Face, type Mark, type PathMark, type PictureMark, short, type TextMark } from "./drawing.js";
 import { INK, type Paper } from "./pageStyle.js";
 import type { SheetFonts } from "./typeface.js";
 
@@ -32,7 +32,7 @@ export function svgOf({ paper, title, description, marks }: SheetPage, fonts: Sh
     marks.some((mark) => mark.kind === "text" && mark.face === face),
   );
   const shared = sharedOutlines(marks);
-  const body = marks.map((mark) => (mark.kind === "text" ? textElement(mark) : pathElement(mark, shared)));
+  const body = marks.map((mark) => elementOf(mark, shared));
   const faces = used.map(
     (face) =>
       `@font-face{font-family:"${FAMILY}";${FACE_RULE[face]}src:url(data:font/otf;base64,${base64(fonts[face])})}`,
@@ -54,8 +54,18 @@ export function svgOf({ paper, title, description, marks }: SheetPage, fonts: Sh
 export function inlineDrawing(marks: readonly Mark[], prefix: string): string {
   const shared = new Map([...sharedOutlines(marks)].map(([d, id]) => [d, `${prefix}${id}`]));
   const outlines = [...shared].map(([d, id]) => `<path id="${id}" d="${d}"/>`).join("");
-  const body = marks.map((mark) => (mark.kind === "text" ? textElement(mark) : pathElement(mark, shared))).join("");
+  const body = marks.map((mark) => elementOf(mark, shared)).join("");
   return `<defs>${outlines}</defs>${body.replaceAll(`"${INK}"`, '"currentColor"')}`;
+}
+
+function elementOf(mark: Mark, shared: ReadonlyMap<string, string>): string {
+  if (mark.kind === "text") return textElement(mark);
+  return mark.kind === "picture" ? pictureElement(mark) : pathElement(mark, shared);
+}
+
+function pictureElement({ x, y, width, height, picture }: PictureMark): string {
+  const size = `width="${short(width)}" height="${short(height)}"`;
+  return `<image x="${short(x)}" y="${short(y)}" ${size} href="data:${picture.type};base64,${base64(picture.bytes)}"/>`;
 }
 
 function textElement({ x, y, text, face, size, ink }: TextMark): string {

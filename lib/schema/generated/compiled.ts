@@ -35,6 +35,15 @@ export interface CompactCourse {
    */
   readonly about?: string;
   /**
+   * Author, arranger, copyright, licence, address and logo, where they are named.
+   */
+  readonly imprint?: {
+    /**
+     * As the course writes it.
+     */
+    readonly [k: string]: string;
+  };
+  /**
    * Instruments the course describes, by name.
    */
   readonly instruments: {

@@ -26,6 +26,30 @@ export interface CurriculumDocument {
    */
   readonly title: string;
   /**
+   * Who wrote the course and its riffs; printed on sheets, and said in files of sound. A pattern may name its own.
+   */
+  readonly author?: string;
+  /**
+   * Who arranged the riffs; printed on sheets. A pattern may name its own.
+   */
+  readonly arranger?: string;
+  /**
+   * Whose work this is and since when, as it is printed at the foot of sheets.
+   */
+  readonly copyright?: string;
+  /**
+   * What people may do with sheets and sound, as it is printed at the foot of sheets.
+   */
+  readonly licence?: string;
+  /**
+   * Address that sheets lead to, as text and as a QR code. {drill} and {rung} in it stand for the name of the drill and the number of the rung.
+   */
+  readonly address?: string;
+  /**
+   * Picture at the head of sheets: the path of a PNG or JPEG file below the curriculum's folder.
+   */
+  readonly logo?: string;
+  /**
    * What the course is for, who it is for, and cautions about loudness and long repetitive playing.
    */
   readonly about?: string;
@@ -110,6 +134,14 @@ export interface PatternDocument {
    * The title students see.
    */
   readonly title?: string;
+  /**
+   * Who wrote the riff, where it is not the author of the course.
+   */
+  readonly author?: string;
+  /**
+   * Who arranged the riff, where it is not the arranger of the course.
+   */
+  readonly arranger?: string;
   /**
    * Time signature at bar 1. Write the groups of an uneven one: 2+2+3/8.
    */

@@ -180,6 +180,8 @@ export interface MessageParameters {
   readonly "cli-problem.recording-format-unknown": {};
   readonly "cli-problem.family-assumed": { readonly family: string };
   readonly "cli-problem.family-assumed-remedy": { readonly last: string; readonly options: MessageText };
+  readonly "cli-problem.logo-not-found": { readonly found: string };
+  readonly "cli-problem.logo-not-found-remedy": {};
   readonly "cli-problem.engraver-not-installed": {};
   readonly "cli-problem.engraver-not-installed-remedy": {};
   readonly "cli-problem.rung-range-not-read": { readonly count: string; readonly drill: string; readonly found: string };
@@ -1440,6 +1442,8 @@ export interface MessageParameters {
   readonly "setting.only-rung": {};
   readonly "sheet-problem.paper-unknown": { readonly found: string; readonly last: string; readonly papers: MessageText };
   readonly "sheet-problem.font-not-read": { readonly bytes: string; readonly face: string };
+  readonly "sheet-problem.picture-not-read": { readonly bytes: number };
+  readonly "sheet-problem.picture-not-read-remedy": {};
   readonly "sheet-problem.letter-without-glyph": { readonly letter: string; readonly text: string };
   readonly "sheet-problem.sheet-package-missing": {};
   readonly "sheet-problem.sheet-package-missing-remedy": {};
@@ -1448,6 +1452,8 @@ export interface MessageParameters {
   readonly "sheet.sounds": { readonly concert: MessageText; readonly written: MessageText };
   readonly "sheet.swing": { readonly first: number; readonly second: number };
   readonly "sheet.swing-of": { readonly first: number; readonly notes: MessageText; readonly second: number };
+  readonly "sheet.score": {};
+  readonly "sheet.arranged-by": { readonly arranger: MessageText };
   readonly "sheet.page": { readonly of: number; readonly page: number };
   readonly "sheet.title-of-page": { readonly of: number; readonly page: number; readonly title: MessageText };
   readonly "sheet.note": { readonly value: "whole" | "dotted-whole" | "half" | "dotted-half" | "sixteenth" | "dotted-sixteenth" };
@@ -1462,6 +1468,8 @@ export interface MessageParameters {
   readonly "sheet.all-written": {};
   readonly "sheet.bars-yours": { readonly bars: MessageText; readonly count: number };
   readonly "sheet.silent": { readonly parts: MessageText };
+  readonly "sheet.swing-word": {};
+  readonly "sheet.repeated": { readonly count: number };
   readonly "sheet.moves": {};
   readonly "sheet.filled": {};
   readonly "sheet.outlined": { readonly silent: MessageText };

@@ -320,6 +320,14 @@ describe("leeway render, asked for what cannot be", () => {
     expect(filesIn("full")).toEqual([]);
   });
 
+  test("names a logo that is not there, and draws no sheet", async () => {
+    writeFileSync(join(folder, "logo.yaml"), `logo: pictures/none.png\n${readFileSync(COURSE, "utf8")}`);
+    const said = await leeway("logo.yaml", "half-bar", "1", "--as", "svg", "--out", "logoless", "--json");
+    expect([said.status, codesIn(said.out)]).toEqual([1, ["LOGO_NOT_FOUND"]]);
+    expect(said.out).toContain("pictures/none.png");
+    expect(existsSync(join(folder, "logoless", "half-bar"))).toBe(false);
+  });
+
   test("names a sound bank that is not there, and writes no sound", async () => {
     const said = await leeway(
       COURSE,

@@ -86,20 +86,30 @@ export function glyphsIn(svg: string, known: Glyphs): Glyphs {
 export interface GlyphInk extends Point {
   readonly code: string;
   readonly box: Box;
+  /** Points to a unit of the music font, of which 1000 are four staff spaces. */
+  readonly scale: number;
 }
 
 /** Outlines that are the same shape lie closer than this share of their height: writers round to a 256th of a point, glyphs are about 5 points high. */
 const SAME = 0.01;
 
-/** The glyphs among the ink, each with where its origin lies: by shape alone, so of the same glyph in any size the origin is right. */
+/** Points to a unit on a staff of 7 mm. */
+const FULL = (7 / 25.4) * 0.072;
+
+/** The glyphs of staves in full size, without those of the small staves that show scales. */
 export function glyphsAmong(ink: readonly Ink[], glyphs: Glyphs): readonly GlyphInk[] {
+  return everyGlyphAmong(ink, glyphs).filter(({ scale }) => scale > 0.8 * FULL);
+}
+
+/** The glyphs among the ink, each with where its origin lies: by shape alone, so of the same glyph in any size the origin is right. */
+function everyGlyphAmong(ink: readonly Ink[], glyphs: Glyphs): readonly GlyphInk[] {
   return ink.flatMap(({ pieces, box, isFilled, isStroked }) => {
     if (!isFilled || isStroked) return [];
     for (const [code, outline] of glyphs) {
       if (distance(pieces, outline) > SAME) continue;
       const own = boxOf(outline);
       const scale = (box.bottom - box.top) / (own.bottom - own.top);
-      return [{ code, box, x: box.left - own.left * scale, y: box.top - own.top * scale }];
+      return [{ code, box, scale, x: box.left - own.left * scale, y: box.top - own.top * scale }];
     }
     return [];
   });

@@ -14,6 +14,8 @@ export interface Printed {
   readonly pdf: Uint8Array;
   /** The engraver's own SVG of each form of the riff. */
   readonly engraved: readonly string[];
+  /** The engraver's own SVG of the scale under each form with open bars. */
+  readonly scales: readonly string[];
 }
 
 /** The glyphs of the music font, by what Verovio says beside each drawing: filled as sheets are printed. */
@@ -21,17 +23,22 @@ export const GLYPHS: Glyphs = new Map();
 
 export async function printSheet(drill: Drill, player: Player | undefined, engraver: Engraver): Promise<Printed> {
   const engraved: string[] = [];
+  const scales: string[] = [];
   const listening: Engraver = {
     engrave(musicXml, layout) {
       const made = engraver.engrave(musicXml, layout);
-      if (made.ok && layout.systems === "as written") engraved.push(made.value.svg);
+      // A scale is in no time: its meter is hidden.
+      const isScale = musicXml.includes('<time print-object="no">');
+      if (made.ok && layout.systems === "as written") (isScale ? scales : engraved).push(made.value.svg);
       return made;
     },
   };
-  const made = await renderSheet(drill, player, { paper: "a4", engraver: listening, fonts: FONTS });
+  // Alone, so that all that is engraved is on this sheet.
+  const alone = player === undefined ? drill : { ...drill, players: [player] };
+  const made = await renderSheet(alone, player, { paper: "a4", engraver: listening, fonts: FONTS });
   if (!made.ok) throw new Error(JSON.stringify(made.problems));
-  for (const svg of engraved) glyphsIn(svg, GLYPHS);
-  return { ...made.value, engraved };
+  for (const svg of [...engraved, ...scales]) glyphsIn(svg, GLYPHS);
+  return { ...made.value, engraved, scales };
 }
 
 /** The systems on all pages, shared out to riffs of so many bars each. */

@@ -272,7 +272,7 @@ function usesIn(node: SvgNode): GlyphInk[] {
     const code = /#(E[0-9A-F]{3})-/.exec(attributes["xlink:href"]!)![1]!;
     const [, x, y] = /translate\(([-\d.]+), ([-\d.]+)\)/.exec(attributes.transform!)!;
     const [left, top] = [Number(x), Number(y)];
-    return [{ code, x: left, y: top, box: { left, right: left, top, bottom: top } }];
+    return [{ code, scale: 1, x: left, y: top, box: { left, right: left, top, bottom: top } }];
   });
 }
 

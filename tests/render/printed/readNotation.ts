@@ -124,11 +124,20 @@ interface Staff {
   readonly bars: readonly { readonly left: number; readonly right: number }[];
 }
 
+/** Shortest line of a staff in a bar, in points; a ledger line is shorter, also one of a small staff, which is as thin as these. */
+const SHORTEST_LINE = 15;
+
 /** A line of a staff is thinner than a ledger line or a bar line. Each bar has five of its own, as far apart. */
 function stavesIn(ink: readonly Ink[]): readonly Staff[] {
   const lines = ink.filter(
     ({ isStroked, isFilled, box, pieces, width }) =>
-      isStroked && !isFilled && pieces.length === 2 && width > 0.3 && width < 0.45 && box.bottom - box.top < 0.1,
+      isStroked &&
+      !isFilled &&
+      pieces.length === 2 &&
+      width > 0.3 &&
+      width < 0.45 &&
+      box.bottom - box.top < 0.1 &&
+      box.right - box.left > SHORTEST_LINE,
   );
   const staves: { top: number; bottom: number; bars: { left: number; right: number }[] }[] = [];
   for (let i = 0; i + 4 < lines.length; i += 5) {

@@ -1,6 +1,7 @@
 import { beforeAll, describe, expect, test } from "vitest";
 import type { Engraver } from "../../../lib/render/sheet/index.js";
 import { layOutSheet } from "../../../lib/render/sheet/layOutSheet.js";
+import type { SheetReader } from "../../../lib/render/sheet/sheetReader.js";
 import type { SheetWords } from "../../../lib/render/sheet/words.js";
 import { sheetInEnglish } from "../../../lib/words/index.js";
 import { markedWords, unmarked } from "../../words/marked.js";
@@ -37,7 +38,7 @@ patterns:
     meter: 4/4
     bars: 4
     key: D dorian
-    swing: 3:2 1/16 note
+    swing: 3:2 1/8 note
     parts:
       kitu: { voices: { hat: "x-x-x-x- | ..." } }
       leadu: { notes: "1/4 D4 E4 F4 G4 | ..." }
@@ -50,7 +51,22 @@ patterns:
       kitu: { voices: { hat: "x-x-x-x- | ..." } }
       bassu: { notes: "1/1 D2 | ..." }
       leadu: { notes: "1/4 D4 E4 F4 G4 | ..." }
+  fineu:
+    meter: 4/4
+    bars: 4
+    key: D dorian
+    swing: 3:2 1/16 note
+    parts:
+      kitu: { voices: { hat: "x-x-x-x- | ..." } }
+      leadu: { notes: "1/4 D4 E4 F4 G4 | ..." }
 drills:
+  swingu:
+    pattern: fineu
+    student: leadu
+    tempo: 80
+    mixes: { playu: { leadu: off } }
+    tolerance: { steadiness: 40 ms }
+    gate: { in-a-row: 2 }
   partu:
     pattern: ternu
     student: leadu
@@ -124,8 +140,13 @@ drills:
 `);
 
 /** What a sheet shows, text by text, with a sign between. */
-function textsOf({ drill, player }: SheetCase, words: SheetWords): string {
-  const sheet = layOutSheet(drill, player, { paper: "a4", engraver, fonts: FONTS, course: NAMES.title, words });
+function textsOf(
+  { drill, player }: Omit<SheetCase, "player"> & { readonly player: SheetReader },
+  words: SheetWords,
+): string {
+  const imprint = { author: "scribu", arranger: "ordinu", copyright: "possessu", licence: "licentu" };
+  const options = { paper: "a4", engraver, fonts: FONTS, course: NAMES.title, imprint, words } as const;
+  const sheet = layOutSheet(drill, player, options);
   if (!sheet.ok) throw new Error(JSON.stringify(sheet.problems));
   const { title, subject, pages } = sheet.value;
   const texts = pages.flatMap((page) => [
@@ -137,7 +158,7 @@ function textsOf({ drill, player }: SheetCase, words: SheetWords): string {
 }
 
 /** Names of the course, keys and notes, numbers and signs. */
-const DATA = /^(?:\w*u|[A-G][♭♯]?|dorian|Hz|[\d\p{No}./=♩♪♯♭:·…–]*)[,:]?$/iu;
+const DATA = /^(?:\w*u|[A-G][♭♯]?|dorian|Hz|[\d\p{No}./=♩♪♫♯♭:·…–]*|[A-Z]–[A-Z])[,:]?$/iu;
 const strays = (text: string): readonly string[] => text.split(/[\u0001\s]+/).filter((word) => !DATA.test(word));
 
 describe("layOutSheet() with words", () => {
@@ -151,7 +172,11 @@ describe("layOutSheet() with words", () => {
     },
   };
 
-  test.each(casesOf(NAMES).map((each) => [each.name, each] as const))(
+  const cases = casesOf(NAMES);
+  const ofBand = (["score", { part: "kitu" }] as const).map((player) => {
+    return { ...cases[0]!, name: JSON.stringify(player), player };
+  });
+  test.each([...cases, ...ofBand].map((each) => [each.name, each] as const))(
     "says nothing that bypasses the catalogue: %s",
     (_, each) => {
       const { outside, names } = unmarked(textsOf(each, noting));

@@ -7,6 +7,15 @@ export function withoutPartNames(musicXml: string): string {
   return musicXml.replace(/<part-name>[^<]*<\/part-name>/g, "<part-name/>");
 }
 
+/** Hides the meter and all stems: of a scale, which is in no time. */
+export function withoutMeterAndStems(musicXml: string): string {
+  return musicXml
+    .replace(/<beam [^>]*>[^<]*<\/beam>/g, "")
+    .replace(/<time>/g, '<time print-object="no">')
+    .replace(/<\/type>/g, "</type><stem>none</stem>")
+    .replace(/<bar-style>light-heavy<\/bar-style>/g, "<bar-style>none</bar-style>");
+}
+
 /** Adds a system break before each of these measures (0 is the first). */
 export function withSystemsAt(musicXml: string, measures: ReadonlySet<number>): string {
   return eachMeasure(musicXml, (measure, index) =>

@@ -19,7 +19,8 @@ export interface System {
 }
 
 export interface SystemText {
-  readonly kind: "chord" | "words";
+  /** `name`: of a staff of a score, before its first system. */
+  readonly kind: "chord" | "words" | "name";
   readonly x: number;
   readonly y: number;
   readonly text: string;
@@ -28,8 +29,8 @@ export interface SystemText {
 /** Points to a unit of the engraved SVG. */
 const SCALE = STAFF / 4 / UNITS_PER_SPACE;
 const HEADS = new Set(["note", "rest", "mRest", "chord", "space"]);
-/** Classes of texts that are kept; part names and bar numbers are not. */
-const SAID = ["harm", "dir", "reh", "tempo"];
+/** Classes of texts that are kept; bar numbers are not. */
+const SAID = ["harm", "dir", "reh", "tempo", "label"];
 const INKED = new Set(["path", "polygon", "polyline", "rect", "ellipse", "use"]);
 /** SMuFL accidentals as Unicode text: plain ones, those of chord symbols, those of figured bass. */
 const SIGNS: Readonly<Record<string, string>> = {
@@ -84,6 +85,8 @@ class Reading {
   private readonly stack: Frame[] = [];
   private readonly systems: Draft[] = [];
   private readonly onsets: ReadonlyMap<string, Engraved["onsets"][number]>;
+  /** Counted here, as the engraver's list of onsets leaves out a pick-up that is one rest. */
+  private measure = -1;
   private text: { kind: SystemText["kind"]; x: number; y: number; said: string } | undefined;
 
   constructor(onsets: ReadonlyMap<string, Engraved["onsets"][number]>) {
@@ -95,13 +98,14 @@ class Reading {
     const classes = attribute("class").split(" ");
     this.stack.push({ name: tag.name, classes, id: attribute("id") });
     if (classes.includes("system") && !classes.includes("bounding-box")) this.systems.push(emptyDraft());
+    if (classes.includes("measure") && !classes.includes("bounding-box")) this.measure += 1;
     const glyph = this.stack.at(-2)?.id;
     if (tag.name === "path" && this.systems.length === 0 && glyph) this.glyphs.set(glyph, attribute("d"));
     const system = this.systems.at(-1);
     if (system === undefined) return;
     if (tag.name === "text")
       this.text = {
-        kind: this.inside("harm") ? "chord" : "words",
+        kind: this.inside("harm") ? "chord" : this.inside("label") ? "name" : "words",
         x: Number(attribute("x")),
         y: Number(attribute("y")),
         said: "",
@@ -157,7 +161,7 @@ class Reading {
   private bound(system: Draft, attribute: (name: string) => string): void {
     const [left, top] = [Number(attribute("x")), Number(attribute("y"))];
     const bottom = top + Number(attribute("height"));
-    if (this.inside("harm") || this.inside("dir") || this.inside("mNum")) return;
+    if (this.inside("harm") || this.inside("dir") || this.inside("mNum") || this.inside("label")) return;
     const isStaff = this.stack.at(-2)?.classes.includes("staff") === true;
     if (!isStaff) system.covered.push({ left, right: left + Number(attribute("width")), top });
     system.top = Math.min(system.top, top);
@@ -166,9 +170,9 @@ class Reading {
     if (owner === undefined || !owner.classes.some((each) => HEADS.has(each))) return;
     const onset = this.onsets.get(owner.id);
     if (onset === undefined) return;
-    const key = `${onset.measure} ${onset.quarters}`;
+    const key = `${this.measure} ${onset.quarters}`;
     const known = system.heads.get(key)?.left ?? left;
-    system.heads.set(key, { bar: onset.measure, quarters: onset.quarters, left: Math.min(left, known) });
+    system.heads.set(key, { bar: this.measure, quarters: onset.quarters, left: Math.min(left, known) });
   }
 
   private ink(system: Draft, name: string, attribute: (name: string) => string): void {

@@ -2,22 +2,37 @@ import { add, compare, equals, type Fraction, fraction } from "../../../base/ind
 import type { Drill } from "../../../drill/index.js";
 import {
   type Bar,
+  type Instrument,
+  instrumentNamed,
   intervalBetween,
   type Key,
   type Note,
+  type Part,
   type Pattern,
   type Scale,
   transposePitch,
 } from "../../../pattern/index.js";
 import { barLength, type Meter } from "../../../time/index.js";
 import { type Page, riffPage } from "../../musicxml/index.js";
+import { isOfBand, type Player, playerOf, type SheetReader } from "../sheetReader.js";
 import type { Form } from "./riffForms.js";
 
-/** A player of a drill: an instrument, and the octaves by which the part is moved. */
-export type Player = Drill["players"][number];
+/**
+ * A form of the riff as a page for its reader: one staff, or all of them for a score; between repeat signs where it is played more than once. Tempo
+ * and swing are in the header of the sheet instead. `own` are the instruments of the course.
+ */
+export function formPage(
+  drill: Drill,
+  form: Form,
+  reader: SheetReader,
+  own: Readonly<Record<string, Instrument>> = {},
+): Page {
+  const page = isOfBand(reader) ? bandPage(drill, form, { reader, own }) : studentPage(drill, form, playerOf(reader));
+  const repeated = drill.phrases > 1 ? { repeats: drill.phrases } : {};
+  return { ...page, ...repeated, swing: undefined };
+}
 
-/** A form of the riff as a page with one staff for a player; without a player at concert pitch. Tempo and swing are in the header of the sheet instead. */
-export function formPage(drill: Drill, form: Form, player: Player | undefined): Page {
+function studentPage(drill: Drill, form: Form, player: Player | undefined): Page {
   const bars = form.pattern.bars.filter(({ number }) => form.openBars.includes(number));
   const open: { from: Fraction; to: Fraction }[] = [];
   for (const { position, meter } of bars) {
@@ -36,7 +51,31 @@ export function formPage(drill: Drill, form: Form, player: Player | undefined): 
   const written = staff.notes.filter(({ position }) => !open.some(({ from, to }) => isIn(position, from, to)));
   const notes = [...written, ...bars.flatMap((bar) => beatNotes(bar, form.pattern.key))];
   const staves = [{ ...staff, notes: notes.sort((a, b) => compare(a.position, b.position)) }];
-  return { ...page, swing: undefined, staves };
+  return { ...page, staves };
+}
+
+/** The page of another part than the student's, or of all parts: the student's first, percussion last. */
+function bandPage(
+  drill: Drill,
+  { pattern, variant }: Form,
+  { reader, own }: { reader: { readonly part: string } | "score"; own: Readonly<Record<string, Instrument>> },
+): Page {
+  const order = (part: Part): number => (part.name === drill.student ? 0 : part.kind === "percussion" ? 2 : 1);
+  const parts =
+    reader === "score"
+      ? [...pattern.parts].sort((a, b) => order(a) - order(b))
+      : pattern.parts.filter(({ name }) => name === reader.part);
+  const pages = parts.map((part) => {
+    const instrument = part.instrument === undefined ? undefined : instrumentNamed(part.instrument, own);
+    const pitch = reader === "score" ? ("concert" as const) : ("transposed" as const);
+    return riffPage(pattern, {
+      part: part.name,
+      variant,
+      ...(instrument === undefined ? {} : { reader: { instrument, octave: 0, pitch } }),
+    });
+  });
+  if (pages.length === 0) throw new RangeError(`pattern ${pattern.name} has no part ${JSON.stringify(reader)}`);
+  return { ...pages[0]!, staves: pages.flatMap(({ staves }) => staves) };
 }
 
 function isIn(position: Fraction, from: Fraction, to: Fraction): boolean {

@@ -1,29 +1,34 @@
 import { success } from "../../../base/index.js";
 import type { Drill } from "../../../drill/index.js";
+import type { Instrument } from "../../../pattern/index.js";
 import { musicXmlOf, type PageBar, staffTranspositionOf } from "../../musicxml/index.js";
 import { capital } from "../../phrases.js";
 import type { Result } from "../../problem.js";
 import { type Block, blockOf } from "../block.js";
-import { type Mark, movedBy } from "../drawing.js";
+import { type Mark, movedBy, type TextMark } from "../drawing.js";
 import { keyName, listed } from "../drillText.js";
-import { type EngravedRiff, engraveRiff } from "../engraving/engraveRiff.js";
+import { draftRiff, type EngravedRiff, engraveDraft, type RiffDraft } from "../engraving/engraveRiff.js";
 import type { Engraver } from "../engraving/engraver.js";
 import { withoutPartNames, withRoomInEmptyBars, withSlashesIn } from "../engraving/engraverXml.js";
-import type { SystemText } from "../engraving/readEngraving.js";
+import type { System, SystemText } from "../engraving/readEngraving.js";
 import { textsOver } from "../engraving/textAboveStaff.js";
-import { INK, MUTED, SIZES } from "../pageStyle.js";
+import { MUTED, SIZES, STAFF } from "../pageStyle.js";
+import type { SheetReader } from "../sheetReader.js";
 import type { Typeface } from "../typeface.js";
 import type { SheetWords } from "../words.js";
-import { beatsIn, formPage, type Player } from "./formPage.js";
-import { type Form, formsOf } from "./riffForms.js";
+import { beatsIn, formPage } from "./formPage.js";
+import { headingOver } from "./headingOver.js";
+import { type Form, formsFor } from "./riffForms.js";
 import { drawStrip, legendOf, stripBars, stripHeight } from "./silenceStrip.js";
 import type { Silences } from "./silences.js";
+import { smallScale } from "./smallScale.js";
 
 export interface FormSetting {
-  readonly player: Player | undefined;
   readonly engraver: Engraver;
   readonly width: number;
   readonly words: SheetWords;
+  /** Instruments of the course, besides those of the table. */
+  readonly instruments?: Readonly<Record<string, Instrument>> | undefined;
 }
 
 export interface RiffSetting {
@@ -42,31 +47,84 @@ export interface DrawnForm {
   readonly chords: readonly string[];
   /** Empty when there is only one form. */
   readonly heading: string;
+  /** The scale of its open bars on a small staff. */
+  readonly scale: System | undefined;
+}
+
+/** A form that is drawn in one line, before its systems are decided. */
+interface DraftedForm extends Omit<DrawnForm, "riff"> {
+  readonly draft: RiffDraft;
 }
 
 /** Engraves every form of the riff for a player. Problems: ENGRAVING_FAILED, and those of the notation. */
-export function drawForms(drill: Drill, { player, engraver, width, words }: FormSetting): Result<readonly DrawnForm[]> {
-  const forms = formsOf(drill);
-  const drawn: DrawnForm[] = [];
+export function drawForms(drill: Drill, reader: SheetReader, setting: FormSetting): Result<readonly DrawnForm[]> {
+  const drawn = drawFormsAlike(drill, [reader], setting);
+  return drawn.ok ? success(drawn.value[0]!) : drawn;
+}
+
+/**
+ * Engraves every form of the riff for each of several readers, with as many systems for all as the widest of them needs, so that a class has
+ * the same bars in the same lines. Problems: ENGRAVING_FAILED, and those of the notation.
+ */
+export function drawFormsAlike(
+  drill: Drill,
+  readers: readonly SheetReader[],
+  setting: FormSetting,
+): Result<readonly (readonly DrawnForm[])[]> {
+  const drafts: (readonly DraftedForm[])[] = [];
+  for (const reader of readers) {
+    const drafted = draftForms(drill, reader, setting);
+    if (!drafted.ok) return drafted;
+    drafts.push(drafted.value);
+  }
+  const all: (readonly DrawnForm[])[] = [];
+  for (const forms of drafts) {
+    const drawn: DrawnForm[] = [];
+    for (const [i, { draft, ...form }] of forms.entries()) {
+      const riff = engraveDraft(draft, Math.max(...drafts.map((each) => each[i]!.draft.systems)), setting);
+      if (!riff.ok) return riff;
+      drawn.push({ ...form, riff: riff.value });
+    }
+    all.push(drawn);
+  }
+  return success(all);
+}
+
+function draftForms(drill: Drill, reader: SheetReader, setting: FormSetting): Result<readonly DraftedForm[]> {
+  const { words, instruments } = setting;
+  const forms = formsFor(drill, reader);
+  const drafted: DraftedForm[] = [];
+  const scales = new Set<string | undefined>();
   for (const form of forms) {
-    const page = formPage(drill, form, player);
+    const page = formPage(drill, form, reader, instruments);
     const written = musicXmlOf(page);
     if (!written.ok) return written;
     const open = new Set(page.bars.flatMap(({ number }, k) => (form.openBars.includes(Number(number)) ? [k] : [])));
-    const xml = withRoomInEmptyBars(withSlashesIn(withoutPartNames(written.value), open), page.bars);
-    const riff = engraveRiff(xml, { engraver, width });
-    if (!riff.ok) return riff;
-    const heading = forms.length > 1 ? headingOf(drill, form, { forms, player, words }) : "";
-    const transposition = staffTranspositionOf(page.staves[0]!, page.key);
-    drawn.push({
+    const named = reader === "score" ? written.value : withoutPartNames(written.value);
+    const xml = withRoomInEmptyBars(withSlashesIn(named, open), page.bars);
+    const draft = draftRiff(xml, setting);
+    if (!draft.ok) return draft;
+    const shown = JSON.stringify(page.staves[0]!.open[0]?.scale);
+    // A scale stands under the first form that has it.
+    const scale: Result<System | undefined> = scales.has(shown) ? success(undefined) : smallScale(page, setting);
+    if (!scale.ok) return scale;
+    scales.add(shown);
+    const heading = forms.length > 1 ? headingOf(drill, form, { forms, reader, words }) : "";
+    const pitched = page.staves.find(({ kind }) => kind === "pitched");
+    const transposition = staffTranspositionOf(pitched ?? page.staves[0]!, page.key);
+    drafted.push({
       bars: page.bars,
-      riff: riff.value,
-      chords: page.chords.map(({ text }) => transposition.chord(text)),
+      draft: draft.value,
+      chords: pitched === undefined ? [] : page.chords.map(({ text }) => transposition.chord(text)),
       heading,
+      scale: scale.value,
     });
   }
-  return success(drawn);
+  return success(drafted);
 }
+
+/** Width of a clef from the left edge of its staff, in points. */
+const CLEF = 3 * (STAFF / 4);
 
 /** The forms as blocks: heading and systems, with the strip of silences under every form or the first only. */
 export function riffBlocks(drill: Drill, forms: readonly DrawnForm[], setting: RiffSetting): readonly Block[] {
@@ -81,14 +139,14 @@ export function riffBlocks(drill: Drill, forms: readonly DrawnForm[], setting: R
 function headingOf(
   drill: Drill,
   form: Form,
-  { forms, player, words }: { forms: readonly Form[]; player: Player | undefined; words: SheetWords },
+  { forms, reader, words }: { forms: readonly Form[]; reader: SheetReader; words: SheetWords },
 ): string {
   const differ = (value: (form: Form) => string): boolean => new Set(forms.map(value)).size > 1;
   const variant = form.settings.variant;
   const said: string[] = [];
   if (variant !== undefined && differ((each) => each.settings.variant ?? "")) said.push(variant);
   if (differ((each) => each.settings.key ?? "")) {
-    const { key } = staffTranspositionOf(formPage(drill, form, player).staves[0]!, form.pattern.key);
+    const { key } = staffTranspositionOf(formPage(drill, form, reader).staves[0]!, form.pattern.key);
     said.push(words.say("sheet.in-key", { key: keyName(key) }));
   }
   if (differ((each) => each.openBars.join("+"))) said.push(yoursText(form.openBars, words));
@@ -102,7 +160,7 @@ function yoursText(openBars: readonly number[], words: SheetWords): string {
 
 function systemBlocks(
   drill: Drill,
-  { bars: all, riff, chords, heading }: DrawnForm,
+  { bars: all, riff, chords, heading, scale }: DrawnForm,
   { type, words, silences, width, isFirst }: RiffSetting & { isFirst: boolean },
 ): readonly Block[] {
   let next = 0;
@@ -111,22 +169,34 @@ function systemBlocks(
   const isWhole =
     riff.systems.flatMap(({ texts }) => texts.filter(({ kind }) => kind === "chord")).length === chords.length;
   const said = (text: SystemText): string => (text.kind === "chord" && isWhole ? chords[chord++]! : text.text);
+  const hasStrip = silences.groups.length > 0;
   return riff.systems.map((system, i) => {
     const bars = stripBars(system, all, next);
+    const number = all[next]?.number;
     next += system.bars.length;
+    const isLast = i === riff.systems.length - 1;
     const marks: Mark[] = [];
-    const texts = textsOver(system, said, type);
+    const times = isLast && drill.phrases > 1 ? words.say("sheet.repeated", { count: drill.phrases }) : "";
+    const texts = [
+      ...textsOver(system, said, { type, times, width }),
+      // Under a strip every bar has its number.
+      ...(i > 0 && !hasStrip && number !== undefined ? barNumber(number, { system, type }) : []),
+    ];
     const highest = Math.min(system.top, ...texts.map((mark) => mark.y - mark.size * 0.75));
     const lowest = Math.max(system.bottom, ...texts.map((mark) => mark.y + 3));
-    const headed = i === 0 && heading !== "";
-    if (headed) marks.push(...type.line(heading, { x: 0, y: SIZES.text, face: "bold", size: SIZES.text, ink: INK }));
-    const top = (headed ? SIZES.text + 10 : 0) - highest;
+    const over = i === 0 ? headingOver(drill, { heading, type, words }) : { marks: [], height: 0 };
+    marks.push(...over.marks);
+    const top = over.height - highest;
     marks.push(...movedBy([...system.marks, ...texts], 0, top));
     const strip = drawStrip({ silences, bars, beats: beatsIn(drill.pattern) }, { type, words });
     const stripTop = top + lowest + 8;
     marks.push(...movedBy(strip, 0, stripTop));
-    let height = stripTop + (strip.length > 0 ? stripHeight(silences) : -8);
-    const isLast = i === riff.systems.length - 1;
+    const left = bars[0]?.x(bars[0].from) ?? 0;
+    let height = stripTop + (strip.length > 0 ? stripHeight(silences, { type, words, left }) : -8);
+    if (isLast && scale !== undefined) {
+      marks.push(...movedBy(scale.marks, 0, height + 6 - scale.top));
+      height += 6 - scale.top + scale.bottom;
+    }
     const legend = isFirst && isLast ? legendOf(silences, words) : "";
     for (const line of type.lines(legend, { face: "italic", size: SIZES.small, width })) {
       marks.push(
@@ -140,4 +210,10 @@ function systemBlocks(
       keepsNext: !isLast && (i === 0 || i === riff.systems.length - 2),
     });
   });
+}
+
+/** The number of the first bar of a system, over its clef. */
+function barNumber(number: string, { system, type }: { system: System; type: Typeface }): readonly TextMark[] {
+  const clef = system.covered.filter(({ left }) => left < CLEF).map(({ top }) => top);
+  return type.line(number, { x: 0, y: Math.min(-4, ...clef) - 2, face: "italic", size: 7.5, ink: MUTED });
 }

@@ -1,5 +1,6 @@
 import { type Drill, ladderValue, odometer, type Parameter, type Settings } from "../../../drill/index.js";
 import { type Key, type Pattern, parseKey, transposePattern } from "../../../pattern/index.js";
+import { isOfBand, type SheetReader } from "../sheetReader.js";
 
 /** A form of the riff in a drill: a variant, a key, and the open bars. */
 export interface Form {
@@ -25,6 +26,24 @@ export function formsOf(drill: Drill): readonly Form[] {
     const variant = settings.variant ?? Object.keys(part.variants)[0] ?? "";
     return { settings, pattern, variant, openBars };
   });
+}
+
+/** The forms that a reader's sheet shows: those of the drill for the student; for others those in which their own notes differ, without open bars. */
+export function formsFor(drill: Drill, reader: SheetReader): readonly Form[] {
+  if (!isOfBand(reader)) return formsOf(drill);
+  const own = drill.pattern.parts.filter(({ name }) => reader === "score" || name === reader.part);
+  const varies = (variant: string): boolean => own.some(({ variants }) => Object.hasOwn(variants, variant));
+  const distinct = new Map<string, Form>();
+  for (const { settings, ...form } of formsOf(drill)) {
+    const { key, variant } = settings;
+    const shown = {
+      ...(key === undefined ? {} : { key }),
+      ...(variant !== undefined && varies(variant) ? { variant } : {}),
+    };
+    const name = formText(shown);
+    if (!distinct.has(name)) distinct.set(name, { ...form, settings: shown, openBars: [] });
+  }
+  return [...distinct.values()];
 }
 
 /** Says which form of the riff a rung has: "variant=busy,key=G dorian". Equal forms of a drill have equal texts. */

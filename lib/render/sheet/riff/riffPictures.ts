@@ -5,10 +5,10 @@ import { type Mark, movedBy } from "../drawing.js";
 import type { Engraver } from "../engraving/engraver.js";
 import type { SystemText } from "../engraving/readEngraving.js";
 import { textsOver } from "../engraving/textAboveStaff.js";
+import type { Player } from "../sheetReader.js";
 import { inlineDrawing } from "../svg.js";
 import { openTypeface, type SheetFonts, type Typeface } from "../typeface.js";
 import { ENGLISH, type SheetWords } from "../words.js";
-import type { Player } from "./formPage.js";
 import { type DrawnForm, drawForms } from "./riffBlocks.js";
 import { formsOf, formText } from "./riffForms.js";
 import { stripBars } from "./silenceStrip.js";
@@ -65,7 +65,7 @@ export function riffPictures(
 ): Result<readonly RiffPicture[]> {
   const type = openTypeface(fonts);
   if (!type.ok) return type;
-  const drawn = drawForms(drill, { player, engraver, width, words });
+  const drawn = drawForms(drill, player, { engraver, width, words });
   if (!drawn.ok) return drawn;
   const forms = formsOf(drill);
   return success(drawn.value.map((form, i) => pictureOf(form, formText(forms[i]!.settings), type.value)));
@@ -83,7 +83,7 @@ function pictureOf({ bars: all, riff, chords }: DrawnForm, form: string, type: T
   const said = (text: SystemText): string =>
     text.kind === "chord" && printed === chords.length ? chords[chord++]! : text.text;
   for (const system of riff.systems) {
-    const texts = textsOver(system, said, type);
+    const texts = textsOver(system, said, { type });
     const highest = Math.min(system.top, ...texts.map((mark) => mark.y - mark.size * 0.8));
     const bottom = y - highest + Math.max(system.bottom, ...texts.map((mark) => mark.y + 3));
     marks.push(...movedBy([...system.marks, ...texts], 0, y - highest));

@@ -5,7 +5,7 @@ import type { System } from "../engraving/readEngraving.js";
 import { ACCENT, INK, MUTED, SIZES } from "../pageStyle.js";
 import type { Typeface } from "../typeface.js";
 import type { SheetWords } from "../words.js";
-import type { Silences, Span } from "./silences.js";
+import type { SilenceRow, Silences, Span } from "./silences.js";
 
 /** A bar of the riff above the strip. */
 export interface StripBar {
@@ -35,11 +35,30 @@ export interface StripOf {
   readonly beats: readonly Span[];
 }
 
-/** Height of a strip, in points; 0 without silences. */
-export function stripHeight({ groups, moves }: Silences): number {
+/** White space between a label and the bars to its right, in points. */
+const ASIDE = 7;
+
+/**
+ * Height of a strip, in points; 0 without silences. `left` is where its bars begin: a label that has no room before them is on a line of its own.
+ */
+export function stripHeight(
+  { groups, moves }: Silences,
+  { type, words, left }: { readonly type: Typeface; readonly words: SheetWords; readonly left: number },
+): number {
   if (groups.length === 0) return 0;
-  if (moves) return HEADER + ROW;
-  return HEADER + groups.reduce((sum, group) => sum + group.rows.length * ROW + (groups.length > 1 ? CAPTION : 0), 0);
+  const rowHeight = (label: string): number => ROW + (isAside(label, { type, left }) ? 0 : CAPTION);
+  if (moves) return HEADER + rowHeight(words.say("sheet.moves"));
+  const captions = groups.length > 1 ? groups.length * CAPTION : 0;
+  return HEADER + captions + groups.flatMap(({ rows }) => rows).reduce((sum, row) => sum + rowHeight(labelOf(row)), 0);
+}
+
+/** The length of a row, after the letters of its phrases where it is not for all of them. */
+function labelOf({ label, phrases }: SilenceRow): string {
+  return phrases === "" ? label : `${phrases}  ${label}`;
+}
+
+function isAside(label: string, { type, left }: { readonly type: Typeface; readonly left: number }): boolean {
+  return type.width(label, "regular", SIZES.small) <= left - ASIDE;
 }
 
 /** Draws the strip under a system: a row for each length of silence, and a cell for each beat under its notes. */
@@ -56,16 +75,11 @@ export function drawStrip(
     );
   let y = HEADER;
   const label = (text: string): void => {
-    const width = type.width(text, "regular", SIZES.small);
-    marks.push(
-      ...type.line(text, {
-        x: Math.max(0, left - 7 - width),
-        y: y + BAR_HEIGHT,
-        face: "regular",
-        size: SIZES.small,
-        ink: INK,
-      }),
-    );
+    const style = { face: "regular", size: SIZES.small, ink: INK } as const;
+    const aside = isAside(text, { type, left });
+    if (!aside) y += CAPTION;
+    const x = aside ? left - ASIDE - type.width(text, style.face, style.size) : left;
+    marks.push(...type.line(text, { x, y: aside ? y + BAR_HEIGHT : y - 3, ...style }));
   };
   if (silences.moves) {
     label(words.say("sheet.moves"));
@@ -81,7 +95,7 @@ export function drawStrip(
       y += CAPTION;
     }
     for (const row of group.rows) {
-      label(row.label);
+      label(labelOf(row));
       marks.push(...rowMarks({ bars, beats, silences: row.silences, isPartial: row.isPartial }, y));
       y += ROW;
     }
@@ -170,6 +184,21 @@ function later(a: Fraction, b: Fraction): Fraction {
   return compare(a, b) >= 0 ? a : b;
 }
 
+/**
+ * Where the first bar of a system begins, after its clef and signatures: at its first head. A rest for the whole bar stands in its middle; the
+ * bar then begins as far before its second place as that is from its third.
+ */
+function openingOf(
+  heads: readonly { readonly at: number; readonly x: number }[],
+  { left, right, length }: { left: number; right: number; length: number },
+): number {
+  const [first, second, third = { at: length, x: right }] = heads;
+  if (first === undefined) return left + BEFORE;
+  const isInMiddle = second !== undefined && second.x <= first.x;
+  const x = isInMiddle ? second.x - ((third.x - second.x) * second.at) / (third.at - second.at) : first.x;
+  return Math.max(left, x - BEFORE_FIRST);
+}
+
 /** Distance from the left edge of a cell to the notehead above it, in points. */
 const BEFORE = 1;
 /** The same for the first notehead of a system, which has no bar line before it. */
@@ -188,7 +217,7 @@ function stripBar(system: System, bar: PageBar, { inSystem, inRiff }: { inSystem
   const { left, right } = system.bars[inSystem]!;
   const length = toNumber(bar.length);
   const heads = system.heads.filter((head) => head.bar === inRiff).map(({ quarters, x }) => ({ at: quarters / 4, x }));
-  const opening = inSystem === 0 && heads[0] !== undefined ? Math.max(left, heads[0].x - BEFORE_FIRST) : left + BEFORE;
+  const opening = inSystem === 0 ? openingOf(heads, { left, right, length }) : left + BEFORE;
   const between = heads.filter(({ at }) => at > 1e-9 && at < length - 1e-9).map(({ at, x }) => ({ at, x: x - BEFORE }));
   const anchors = [{ at: 0, x: opening }, ...between, { at: length, x: right }];
   return {
@@ -201,8 +230,9 @@ function stripBar(system: System, bar: PageBar, { inSystem, inRiff }: { inSystem
       const found = anchors.findIndex((anchor) => anchor.at >= at - 1e-9);
       const after = Math.max(1, found < 0 ? anchors.length - 1 : found);
       const [a, b] = [anchors[after - 1]!, anchors[after]!];
-      const share = b.at === a.at ? 0 : (at - a.at) / (b.at - a.at);
-      return a.x + Math.max(0, Math.min(1, share)) * (b.x - a.x);
+      const share = b.at === a.at ? 0 : Math.max(0, Math.min(1, (at - a.at) / (b.at - a.at)));
+      // Exact at both ends.
+      return (1 - share) * a.x + share * b.x;
     },
   };
 }

@@ -2,18 +2,22 @@ import { compare, type Fraction, parseFraction } from "../../../base/index.js";
 import {
   type Drill,
   ladderValue,
+  lengthsInTake,
   lengthTextsIn,
   partsTextsIn,
   rungs,
   type Settings,
   scoreOf,
 } from "../../../drill/index.js";
+import { letterRanges } from "../../phraseLetters.js";
 import { lengthText, listed } from "../drillText.js";
 import type { SheetWords } from "../words.js";
 
 /** One row of the strip under the staff: the silences of the band in a phrase. */
 export interface SilenceRow {
   readonly label: string;
+  /** Letters of the phrases that have it, where silences grow from phrase to phrase of a take; else empty. */
+  readonly phrases: string;
   /** Positions in whole notes from the downbeat of the phrase. */
   readonly silences: readonly Span[];
   /** Whether some part still plays in them. */
@@ -57,10 +61,12 @@ export function silencesOf(drill: Drill, words: SheetWords): Silences {
   const all = [...new Set(values.flatMap(lengthTextsIn))];
   const lengths = shown(all.length, perGroup).map((k) => all[k]!);
   const start = rungs(drill).at(0).settings;
+  // The phrases are named where they are the same on every rung.
+  const growing = values.length === 1 && all.length > 1 ? values[0] : undefined;
   const groups =
     lengths.length === 0 || drill.dropout === undefined
       ? []
-      : partsTexts.map((each) => groupOf(drill, lengths, { start, words, parts: each }));
+      : partsTexts.map((each) => groupOf(drill, lengths, { start, words, parts: each, growing }));
   return {
     groups,
     leftOut: (ladder ? ladder.count - steps.length : 0) + all.length - lengths.length,
@@ -71,7 +77,12 @@ export function silencesOf(drill: Drill, words: SheetWords): Silences {
 function groupOf(
   drill: Drill,
   lengths: readonly string[],
-  { start, words, parts }: { start: Settings; words: SheetWords; parts: string | undefined },
+  {
+    start,
+    words,
+    parts,
+    growing,
+  }: { start: Settings; words: SheetWords; parts: string | undefined; growing: string | undefined },
 ): SilenceGroup {
   const scores = lengths.map((dropout) => {
     const settings = { ...start, dropout, ...(parts === undefined ? {} : { parts }) };
@@ -83,10 +94,19 @@ function groupOf(
     caption: words.say("sheet.silent", { parts: listed(silent, words) }),
     rows: scores.map(({ dropout, score }) => ({
       label: lengthText(dropout, words),
+      phrases: growing === undefined ? "" : phrasesWith(dropout, drill, growing),
       silences: score.dropouts.flatMap(({ fromPosition, toPosition }) => withinPhrase(drill, fromPosition, toPosition)),
       isPartial: score.dropouts.some((each) => !each.silent),
     })),
   };
+}
+
+/** The letters of the phrases whose silences have a length, in a take whose silences grow: "A–B", "C, E". */
+function phrasesWith(length: string, drill: Drill, growing: string): string {
+  const inTake = lengthsInTake(drill, { dropout: growing });
+  const perPhrase = inTake.length / drill.phrases;
+  const phrases = Array.from({ length: drill.phrases }, (_, i) => i + 1);
+  return letterRanges(phrases.filter((phrase) => inTake[(phrase - 1) * perPhrase] === length));
 }
 
 /** A silence that begins in the first phrase; else empty. */

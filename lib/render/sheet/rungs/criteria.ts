@@ -14,6 +14,32 @@ export function criteriaBlock(
   drill: Drill,
   { type, width, words }: { type: Typeface; width: number; words: SheetWords },
 ): Block {
+  const { section, line, ended } = column({ type, width });
+  section(words.say("sheet.clean-when"), toleranceLines(drill, words), BULLET);
+  const goBack = goBackLine(drill, words);
+  section(words.say("sheet.go-on-when"), [gateLine(drill.gate, words)], BULLET);
+  for (const said of [goBack, words.say("sheet.unclear")].filter((each) => each !== "")) line(said);
+  section(words.say("sheet.one-take"), [`${takeText(drill, words)} ${mixesText(drill, words)}`]);
+  return ended();
+}
+
+/** What a take consists of, for those who accompany. */
+export function takeBlock(
+  drill: Drill,
+  { type, width, words }: { type: Typeface; width: number; words: SheetWords },
+): Block {
+  const { section, ended } = column({ type, width });
+  section(words.say("sheet.one-take"), [takeText(drill, words)]);
+  return ended();
+}
+
+/** A column of headed texts. */
+function column({ type, width }: { type: Typeface; width: number }): {
+  /** A heading with its lines; nothing without lines. */
+  readonly section: (heading: string, lines: readonly string[], indent?: number) => void;
+  readonly line: (text: string) => void;
+  readonly ended: () => Block;
+} {
   const marks: Mark[] = [];
   let y = 0;
   const say = (
@@ -34,11 +60,9 @@ export function criteriaBlock(
     y += 1.5;
     for (const line of lines) say(line, { face: "regular", indent });
   };
-  section(words.say("sheet.clean-when"), toleranceLines(drill, words), BULLET);
-  const goBack = goBackLine(drill, words);
-  section(words.say("sheet.go-on-when"), [gateLine(drill.gate, words)], BULLET);
-  y += 3;
-  for (const line of [goBack, words.say("sheet.unclear")].filter((each) => each !== "")) say(line, { face: "regular" });
-  section(words.say("sheet.one-take"), [`${takeText(drill, words)} ${mixesText(drill, words)}`]);
-  return blockOf(marks, { height: y + 4, gap: 22 });
+  return {
+    section,
+    line: (text) => say(text, { face: "regular" }),
+    ended: () => blockOf(marks, { height: y + 4, gap: 22 }),
+  };
 }

@@ -5,8 +5,9 @@ import { grouped } from "../../phrases.js";
 import type { Mark } from "../drawing.js";
 import { beatSign, keyName, partsText, silencesText } from "../drillText.js";
 import { INK, LEADING, SIZES } from "../pageStyle.js";
-import { formPage, type Player } from "../riff/formPage.js";
+import { formPage } from "../riff/formPage.js";
 import type { Form } from "../riff/riffForms.js";
+import type { Player } from "../sheetReader.js";
 import type { Typeface } from "../typeface.js";
 import type { SheetWords } from "../words.js";
 
