@@ -9,5 +9,10 @@ export type Act = (run: (setting: Setting) => Promise<Outcome> | Outcome) => voi
 
 /** Adds commands to the program, or to a command that has some. */
 export function commandsOf(parent: Command): AddCommand {
-  return (name, description) => parent.command(name).description(description).option("--json", "answer as JSON");
+  return (name, description) =>
+    parent
+      .command(name)
+      .description(description)
+      .option("--json", "answer as JSON")
+      .option("--language <TAG>", "the language of the answer (BCP 47); English when left out");
 }

@@ -1,4 +1,5 @@
 import type { Problem } from "../base/index.js";
+import type { Words } from "../words/index.js";
 import type { Sources } from "./input/courseFile.js";
 import { byOption } from "./output/byOption.js";
 import { problemText } from "./output/problemText.js";
@@ -16,6 +17,8 @@ export interface Setting {
   /** Whether the output is JSON. */
   readonly json: boolean;
   readonly sources: Sources;
+  /** The language of the answer. */
+  readonly words: Words;
 }
 
 /** One line of JSON. */
@@ -31,6 +34,7 @@ export function refuse(setting: Setting, problems: readonly Problem[]): Outcome 
 }
 
 /** Prints problems as text on standard error. */
-export function tellProblems({ terminal, sources }: Setting, problems: readonly Problem[]): void {
-  for (const each of problems) terminal.tell(problemText(byOption(each), { sources, colour: terminal.colours.tell }));
+export function tellProblems({ terminal, sources, words }: Setting, problems: readonly Problem[]): void {
+  const shown = { sources, colour: terminal.colours.tell, words };
+  for (const each of problems) terminal.tell(problemText(byOption(each), shown));
 }

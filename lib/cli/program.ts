@@ -1,6 +1,7 @@
 import { Command, CommanderError } from "commander";
 import { type Act, type AddCommand, commandsOf } from "./command.js";
-import { DONE, MISUSE, type Outcome, type Setting } from "./outcome.js";
+import { type LoadWords, wordsFor } from "./language.js";
+import { DONE, MISUSE, type Outcome, refuse } from "./outcome.js";
 import { hasStrayAddress } from "./store/strayAddress.js";
 import type { Terminal } from "./terminal.js";
 import { version } from "./version.js";
@@ -49,20 +50,16 @@ JSON Lines file (of many takes); - for standard input.
 In JSON and CSV, positive is late, slower, dragging; negative is early, faster,
 rushing.`;
 
-/** Runs one command line, without the name of the program, and returns its outcome. */
-export async function leeway(words: readonly string[], terminal: Terminal): Promise<Outcome> {
+/** Runs one command line, without the name of the program, and returns its outcome. `load` finds the languages of answers. */
+export async function leeway(words: readonly string[], terminal: Terminal, load?: LoadWords): Promise<Outcome> {
   if (hasStrayAddress(words)) {
     terminal.tell(
       "leeway: the address of a database stands behind --store only, found it elsewhere; nothing was done\n",
     );
     return MISUSE;
   }
-  let outcome: Outcome | Promise<Outcome> = DONE;
-  const setting = (): Setting => ({
-    terminal,
-    json: program.opts<{ json?: true }>().json === true || words.includes("--json"),
-    sources: new Map(),
-  });
+  let job: Parameters<Act>[0] | undefined;
+  let language = "en";
   const program = new Command("leeway")
     .description("Time-keeping drills: check a course, see its rungs and scores, assess takes, decide what comes next.")
     .version(version)
@@ -74,12 +71,15 @@ export async function leeway(words: readonly string[], terminal: Terminal): Prom
       subcommandTerm: (each) => `${each.name()} ${each.usage().replace("[options] ", "")}`,
     })
     .showHelpAfterError("(see leeway --help)")
+    .hook("preAction", (_, asked) => {
+      language = asked.opts<{ language?: string }>().language ?? language;
+    })
     .addHelpText("after", CLOSING);
   const command = commandsOf(program);
 
   for (const add of await Promise.all(wanted(words).map((load) => load())))
     add(command, (run) => {
-      outcome = run(setting());
+      job = run;
     });
 
   try {
@@ -88,7 +88,10 @@ export async function leeway(words: readonly string[], terminal: Terminal): Prom
     if (!(error instanceof CommanderError)) throw error;
     return error.exitCode === 0 ? DONE : MISUSE;
   }
-  return outcome;
+  if (job === undefined) return DONE;
+  const said = await wordsFor(language, load);
+  const setting = { terminal, json: words.includes("--json"), sources: new Map(), words: said.words };
+  return said.problems.length > 0 ? refuse(setting, said.problems) : job(setting);
 }
 
 /** The one command that the words begin with, or all of them where help is asked for or a name has to be guessed. */

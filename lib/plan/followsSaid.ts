@@ -1,8 +1,7 @@
 import type { Phrase, Worded } from "../base/index.js";
-import type { Gate } from "../drill/index.js";
+import { type Gate, settingPhrases } from "../drill/index.js";
 import type { PlanStep } from "./model.js";
 import { say } from "./say.js";
-import { settingPhrases } from "./settingPhrases.js";
 
 /** Steps after the next one that are named. Our choice: more would not be read. */
 const NAMED = 3;
@@ -40,7 +39,7 @@ function afterThat(steps: readonly PlanStep[], onward: number | undefined): read
 }
 
 /** Where a step is as seen from another: the settings that differ, with the drill when it is another. */
-function placeSaid(from: PlanStep, to: PlanStep): readonly Phrase[] {
+function placeSaid(from: PlanStep, to: PlanStep): readonly (string | Phrase)[] {
   if (from.drill !== to.drill) return [say("plan.title", { title: to.title }).message, ...settingPhrases(to.rung)];
   const before = new Set(from.rung.split(","));
   const changed = to.rung.split(",").filter((each) => !before.has(each));

@@ -6,7 +6,7 @@ export { type NextTake, nextTake } from "./nextTake.js";
 export type { Outlook } from "./outlook.js";
 export { beginPlacing, type Placing, type PlacingOptions, placeAfter } from "./placement.js";
 export { planSession } from "./planSession.js";
-export { lineText, planText } from "./planText.js";
+export { lineText, type PlanWords, planText } from "./planText.js";
 export type { PlanCode } from "./problem.js";
 export type { Deadline, PlanRequest } from "./request.js";
 export { resumePlacing } from "./resumePlacing.js";

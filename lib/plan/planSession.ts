@@ -1,6 +1,6 @@
 import { CAUTIONS, random, success, type Worded } from "../base/index.js";
 import { drillCalled } from "../curriculum/index.js";
-import { type Drill, type Rung, settingsText } from "../drill/index.js";
+import { type Drill, type Rung, settingPhrases, settingsText } from "../drill/index.js";
 import { type DemandCache, demandCache, type History, historyOf, posteriorOf, TARGET } from "../forecast/index.js";
 import { type Day, dayOf } from "../time/index.js";
 import { DAY_MINUTES, shortRest, slotSeconds } from "./breaks.js";
@@ -14,7 +14,6 @@ import type { Result } from "./problem.js";
 import type { PlanRequest } from "./request.js";
 import { DUE_BELOW, retentionIn } from "./retention.js";
 import { say } from "./say.js";
-import { settingPhrases } from "./settingPhrases.js";
 import type { StepTerms } from "./steps.js";
 import { takeTurns } from "./takeTurns.js";
 import { type Aim, easyRungs, estimateWork, mayPlay } from "./workEstimate.js";

@@ -1,10 +1,13 @@
 import type { Phrase } from "../base/index.js";
-import { cautionsIn, english, planInEnglish, type Words, wordsOf } from "../words/index.js";
+import { settingPhrases } from "../drill/index.js";
+import { cautionsIn, english, planInEnglish, settingInEnglish, type Words, wordsOf } from "../words/index.js";
 import type { Plan, PlanLine, PlayLine } from "./model.js";
 import { say } from "./say.js";
-import { settingPhrases } from "./settingPhrases.js";
 
-export const ENGLISH: Words<"plan"> = /* @__PURE__ */ wordsOf(english, planInEnglish);
+/** What plans say. */
+export type PlanWords = Words<"plan" | "setting">;
+
+export const ENGLISH: PlanWords = /* @__PURE__ */ wordsOf(english, { ...planInEnglish, ...settingInEnglish });
 
 /**
  * A plan as plain text: a head line, each line of the plan with why and what follows, then outlook, advice and cautions; in English when no words are given.
@@ -12,7 +15,7 @@ export const ENGLISH: Words<"plan"> = /* @__PURE__ */ wordsOf(english, planInEng
  * @example
  * planText(plan).startsWith("tern, 2026-03-12") // true
  */
-export function planText(plan: Plan, words: Words<"plan"> = ENGLISH): string {
+export function planText(plan: Plan, words: PlanWords = ENGLISH): string {
   const { student, today, minutes, cautions } = plan;
   const head = words.say("plan.head", { student, today, used: Math.ceil(plan.seconds / 60), minutes });
   const lines = plan.lines.map((line) => {
@@ -26,26 +29,26 @@ export function planText(plan: Plan, words: Words<"plan"> = ENGLISH): string {
 }
 
 /** What can be reached by a day, when that was asked, and the advice. */
-export function adviceTexts({ outlook, advice, messages }: Plan, words: Words<"plan">): readonly string[] {
+export function adviceTexts({ outlook, advice, messages }: Plan, words: PlanWords): readonly string[] {
   const first = outlook === undefined ? [] : [words.word(outlook.message, outlook.says)];
   return [...first, ...advice.map((said, i) => words.word(messages[i], said))];
 }
 
 /** What follows from how the takes of a line go, a sentence each. */
-export function followTexts(line: PlanLine, words: Words<"plan">): readonly string[] {
+export function followTexts(line: PlanLine, words: PlanWords): readonly string[] {
   return line.kind === "rest" ? [] : line.follows.map((said, i) => words.word(line.followMessages[i], said));
 }
 
 /** One line of a plan as text: "new work   Half a bar of silence, 4 takes: rung 1, tempo 76, mix play". */
-export function lineText(line: PlanLine, words: Words<"plan"> = ENGLISH): string {
+export function lineText(line: PlanLine, words: PlanWords = ENGLISH): string {
   const kind = words.say("plan.kind", { kind: line.kind === "new work" ? "new-work" : line.kind }).padEnd(9);
   if (line.kind === "rest") return `${kind}  ${words.say("plan.minutes", { minutes: Math.round(line.seconds / 60) })}`;
   const { title, takes, mix } = line;
   return `${kind}  ${words.say("plan.takes", { title, takes, mix, rung: rungPhrases(line) })}`;
 }
 
-/** "rung 3, tempo 84, variant plain". */
-function rungPhrases({ number, rung }: PlayLine): readonly Phrase[] {
+/** "rung 3, tempo 84, riff plain". */
+function rungPhrases({ number, rung }: PlayLine): readonly (string | Phrase)[] {
   const first = number === 0 ? say("plan.no-rung") : say("plan.rung", { number });
   return [first.message, ...settingPhrases(rung)];
 }

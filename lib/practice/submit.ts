@@ -31,7 +31,7 @@ export interface Submitted {
   readonly finding: Finding | undefined;
   /** The score it was judged by; there when `finding` is. */
   readonly score: Score | undefined;
-  readonly decision: Pick<Decision, "what" | "drill" | "from" | "to" | "reason" | "evidence" | "opened">;
+  readonly decision: Pick<Decision, "what" | "drill" | "from" | "to" | "reason" | "messages" | "evidence" | "opened">;
   /** The events that were written; of a take counted before, its own and those of the decision it led to. */
   readonly events: readonly JournalEvent[];
   /** The standing now. */
@@ -206,6 +206,6 @@ function isSame(
   return settingsText(rung) === counted.rung;
 }
 
-function partsOf({ what, drill, from, to, reason, evidence, opened }: Decision): Submitted["decision"] {
-  return { what, drill, from, to, reason, evidence, opened };
+function partsOf({ what, drill, from, to, reason, messages, evidence, opened }: Decision): Submitted["decision"] {
+  return { what, drill, from, to, reason, messages, evidence, opened };
 }

@@ -12,7 +12,7 @@ export { effectOfEdition } from "./editions/effectOfEdition.js";
 export type { CourseDecision } from "./editions/isByEdition.js";
 export { isByEdition } from "./editions/isByEdition.js";
 export type { Weighing } from "./gate/gate.js";
-export { gateMet, gateText, weigh } from "./gate/gate.js";
+export { gateMet, gateSaid, gateText, weigh } from "./gate/gate.js";
 export type { CurveOptions, GateCurve } from "./gate/gateCurve.js";
 export { gateCurve } from "./gate/gateCurve.js";
 export { WIDEST_WINDOW } from "./gate/markovChain.js";

@@ -1,5 +1,6 @@
-import { settingsWords } from "../drill/index.js";
-import type { Activity } from "./model.js";
+import { wordSettings } from "../drill/index.js";
+import type { Words } from "../words/index.js";
+import type { Activity, LanguageMap } from "./model.js";
 import { TYPES } from "./vocabulary.js";
 import { wellFormed } from "./wellFormed.js";
 
@@ -10,24 +11,23 @@ export interface Activities {
   rung(curriculum: string, drill: string, rung: string): Activity;
 }
 
-/** Activities whose addresses begin with `base`; `base` does not end in a slash. */
-export function activitiesUnder(base: string): Activities {
+/** Activities whose addresses begin with `base`, which does not end in a slash; rungs are named in the language of the words. */
+export function activitiesUnder(base: string, words: Words<"setting">): Activities {
   const courseAt = (curriculum: string): string => `${base}/courses/${segment(curriculum)}`;
   const drillAt = (curriculum: string, drill: string): string => `${courseAt(curriculum)}/drills/${segment(drill)}`;
   return {
-    course: (curriculum) => activity(courseAt(curriculum), "course", curriculum),
-    drill: (curriculum, drill) => activity(drillAt(curriculum, drill), "drill", drill),
+    course: (curriculum) => activity(courseAt(curriculum), "course", { und: curriculum }),
+    drill: (curriculum, drill) => activity(drillAt(curriculum, drill), "drill", { und: drill }),
     rung: (curriculum, drill, rung) =>
-      activity(
-        `${drillAt(curriculum, drill)}/rungs/${segment(rung === "" ? "only" : rung)}`,
-        "rung",
-        settingsWords(rung) || "the only rung",
-      ),
+      activity(`${drillAt(curriculum, drill)}/rungs/${segment(rung === "" ? "only" : rung)}`, "rung", {
+        [words.language]: rung === "" ? words.say("setting.only-rung") : wordSettings(rung, words),
+      }),
   };
 }
 
-function activity(id: string, type: keyof typeof TYPES, name: string): Activity {
-  return { objectType: "Activity", id, definition: { name: { und: wellFormed(name) }, type: TYPES[type] } };
+function activity(id: string, type: keyof typeof TYPES, name: LanguageMap): Activity {
+  const names = Object.entries(name).map(([language, text]) => [language, wellFormed(text)]);
+  return { objectType: "Activity", id, definition: { name: Object.fromEntries(names), type: TYPES[type] } };
 }
 
 /** One segment of an address: all that could end it is escaped, and so are the dot segments "." and ".." (RFC 3986, 5.2.4). */

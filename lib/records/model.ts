@@ -1,4 +1,4 @@
-/** Texts by language tag (RFC 5646); "und" (undetermined) for the texts of a course. */
+/** Texts by language tag (RFC 5646); "und" (undetermined) for the names of a course. */
 export type LanguageMap = Readonly<Record<string, string>>;
 
 /** Values by IRI. */

@@ -1,4 +1,5 @@
 import { resultOf } from "../base/index.js";
+import { english, settingInEnglish, type Words, wordsOf } from "../words/index.js";
 import { type Activities, activitiesUnder } from "./activities.js";
 import { recordProblem } from "./codes.js";
 import { type Identity, identityAt, type Naming, SHORTEST_KEY } from "./identity.js";
@@ -11,7 +12,11 @@ export interface RecordOptions {
   /** Beginning of the addresses of activities; the home page when left out. No page has to be there. */
   readonly base?: string;
   readonly naming: Naming;
+  /** The language in which rungs are named; English when left out. */
+  readonly words?: Words<"setting">;
 }
+
+const ENGLISH: Words<"setting"> = /* @__PURE__ */ wordsOf(english, settingInEnglish);
 
 /** Settings for the records of a school, from `openRecords`. */
 export interface Records {
@@ -27,7 +32,7 @@ export interface Records {
  * Problems: RECORD_ADDRESS_NOT_ABSOLUTE, RECORD_KEY_TOO_SHORT.
  * @example openRecords({ home: "https://quayside.example", naming: { kind: "pseudonyms", key } })
  */
-export function openRecords({ home, base = home, naming }: RecordOptions): Result<Records> {
+export function openRecords({ home, base = home, naming, words = ENGLISH }: RecordOptions): Result<Records> {
   const problems: Problem[] = [];
   if (!isAddress(home)) problems.push(notAddress("home", home));
   if (base !== home && !isAddress(base)) problems.push(notAddress("base", base));
@@ -43,7 +48,7 @@ export function openRecords({ home, base = home, naming }: RecordOptions): Resul
       home,
       naming: naming.kind,
       identity: identityAt(home, under, naming),
-      activities: activitiesUnder(under),
+      activities: activitiesUnder(under, words),
     },
     problems,
   );

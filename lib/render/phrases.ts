@@ -1,11 +1,17 @@
-import { settingsWords as wordsOfSettings } from "../drill/index.js";
+import { wordSettings } from "../drill/index.js";
+import type { Words } from "../words/index.js";
 
 /** A blank at which no line breaks. */
 export const HARD_BLANK = "\u00a0";
 
-/** "dropout=1/2 bar,tempo=96" as "dropout 1/2 bar, tempo 96", with no line end between a name and its value. */
-export function settingsWords(rung: string): string {
-  return wordsOfSettings(rung, HARD_BLANK);
+/** "dropout=1/2 bar,tempo=96" as "silence 1/2 bar, tempo 96", with no line end between a name and its value. */
+export function settingsWords(rung: string, words: Pick<Words<"setting">, "say">): string {
+  if (rung === "") return "";
+  const settings = rung.split(",").map((setting) => {
+    const value = setting.slice(setting.indexOf("=") + 1);
+    return wordSettings(setting, words).replace(` ${value}`, () => `${HARD_BLANK}${value}`);
+  });
+  return words.say("setting.all", { settings });
 }
 
 /** A whole number with its thousands set apart: "1 000 000". */

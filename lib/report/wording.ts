@@ -2,7 +2,7 @@ import { wordSettings } from "../drill/index.js";
 import type { DriftQuartiles, ReportTally, StudentPlace, WeekDrift } from "../schema/index.js";
 import type { ReportWords } from "./words.js";
 
-/** Place of a student in a drill: "rung 2 of 3: dropout 1/2 bar, tempo 84". */
+/** Place of a student in a drill: "rung 2 of 3: silence 1/2 bar, tempo 84". */
 export function placeWords(
   { rung, number, rungs }: Pick<StudentPlace, "rung" | "number" | "rungs">,
   words: ReportWords,

@@ -131,7 +131,7 @@ describe.skipIf(!hasChromium)("the practice page", () => {
     expect(imported.err).toBe("");
     expect(JSON.parse(imported.out)).toMatchObject({ journals: 1, known: 0, problems: [] });
     const standing = await saidBy(["standing", "Gull", "--store", join(folder, "school.sqlite")]);
-    expect(standing.out).toMatch(/steady: open\s+at tempo 80, variant plain \(advanced\)/);
+    expect(standing.out).toMatch(/steady: open\s+at tempo 80, riff plain \(advanced\)/);
 
     await page.click("summary:has-text('Erase everything')");
     await page.click("#erase");

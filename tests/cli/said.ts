@@ -2,7 +2,9 @@ import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll } from "vitest";
+import type { LoadWords } from "../../lib/cli/language.js";
 import { leeway } from "../../lib/cli/program.js";
+import type { Terminal } from "../../lib/cli/terminal.js";
 
 /** What a command line answered. */
 export interface Said {
@@ -11,13 +13,20 @@ export interface Said {
   readonly err: string;
 }
 
+export interface SaidOptions {
+  readonly input?: string | Uint8Array;
+  readonly now?: string;
+  /** Finds the language of the answer. */
+  readonly load?: LoadWords;
+}
+
 /** Runs a command line in this process, with something on standard input and at a time of its own. */
 export async function saidBy(
   words: readonly string[],
-  { input = "", now = "2026-03-02T17:30:00Z" }: { readonly input?: string | Uint8Array; readonly now?: string } = {},
+  { input = "", now = "2026-03-02T17:30:00Z", load }: SaidOptions = {},
 ): Promise<Said> {
   const said = { out: "", err: "" };
-  const status = await leeway(words, {
+  const terminal: Terminal = {
     print: (text) => {
       said.out += text;
     },
@@ -27,7 +36,8 @@ export async function saidBy(
     readInput: () => (typeof input === "string" ? new TextEncoder().encode(input) : input),
     colours: { print: false, tell: false },
     now: () => now,
-  });
+  };
+  const status = await leeway(words, terminal, load);
   return { status, ...said };
 }
 

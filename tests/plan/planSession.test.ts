@@ -15,7 +15,7 @@ import {
 } from "../../lib/plan/index.js";
 import { placeByTeacher } from "../../lib/progress/index.js";
 import type { Verdict } from "../../lib/schema/index.js";
-import { english, planInEnglish, wordsOf } from "../../lib/words/index.js";
+import { english, planInEnglish, settingInEnglish, wordsOf } from "../../lib/words/index.js";
 import { must } from "../time/shorthand.js";
 import { markedWords, unmarked } from "../words/marked.js";
 import { allWorded } from "../words/worded.js";
@@ -332,12 +332,16 @@ describe("planText()", () => {
       const student = takes === "" ? enrolled(FIRST_COURSE) : played(takes);
       for (const minutes of [1, 20, 60]) {
         const plan = planFor(student, { minutes, order: "taking turns", deadline: { on: "2026-05-01" } });
-        expect(planText(plan, wordsOf(english, planInEnglish))).toBe(planText(plan));
+        expect(planText(plan, wordsOf(english, { ...planInEnglish, ...settingInEnglish }))).toBe(planText(plan));
         const { outside, names } = unmarked(planText(plan, markedWords()));
         // What is left is the clock before each line.
         expect(outside).toMatch(/^[\d:\s]*$/);
         const course = JSON.stringify(
-          FIRST_COURSE.drills.map(({ name, title, ladders, fixed, mixes }) => [name, title, ladders, fixed, mixes]),
+          FIRST_COURSE.drills.map(({ name, title, ladders, fixed, mixes }) => [
+            [name, title, mixes, Object.values(fixed)],
+            // The values, without the names of the settings: these are worded.
+            ladders.map((ladder) => ({ ...ladder, parameter: undefined })),
+          ]),
         );
         for (const name of names) if (!/^[\d./: ]+$|^(tern|2026-..-..)$/.test(name)) expect(course).toContain(name);
       }

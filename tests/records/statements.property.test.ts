@@ -7,6 +7,7 @@ import type { JournalEvent } from "../../lib/schema/index.js";
 import { courseOf } from "../progress/course.js";
 import { drills, steps, study } from "../progress/editions.js";
 import { year } from "../progress/history.js";
+import { markedWords, unmarked } from "../words/marked.js";
 import { worded } from "../words/worded.js";
 import { violations } from "./xapiRules.js";
 
@@ -223,6 +224,18 @@ describe("openRecords()", () => {
     });
   });
 
+  test("names rungs in the language of the words, and courses and drills as they are called", () => {
+    const records = openRecords({ home: HOME, naming: { kind: "names" }, words: { ...markedWords(), language: "nl" } });
+    if (!records.ok) throw new Error("not opened");
+    const { activities } = records.value;
+    const { nl = "", ...others } = activities.rung("quay", "half-bar", "dropout=1/2 bar,tempo=80").definition.name;
+    expect(others).toEqual({});
+    expect(unmarked(nl).outside).toBe("");
+    expect(unmarked(nl).names).toEqual(expect.arrayContaining(["1/2 bar", "80"]));
+    expect(activities.rung("quay", "once", "").definition.name).toEqual({ nl: "⟦the only rung⟧" });
+    expect(activities.drill("quay", "half-bar").definition.name).toEqual({ und: "half-bar" });
+  });
+
   test("tells activities apart that differ in anything, and resolves to none other", () => {
     const { activities } = opened();
     const names = ["a", "A", "a/b", "a%2Fb", ".", "..", "a b", "a+b", "ä", "a?b", "a#b", "rungs", "courses"];
@@ -234,7 +247,7 @@ describe("openRecords()", () => {
     expect(activities.rung("quay", "half-bar", "dropout=1/2 bar,tempo=80")).toEqual({
       objectType: "Activity",
       id: "https://quayside.example/practice/courses/quay/drills/half-bar/rungs/dropout%3D1%2F2%20bar%2Ctempo%3D80",
-      definition: { name: { und: "dropout 1/2 bar, tempo 80" }, type: "https://leeway.example/xapi/activities/rung" },
+      definition: { name: { en: "silence 1/2 bar, tempo 80" }, type: "https://leeway.example/xapi/activities/rung" },
     });
   });
 

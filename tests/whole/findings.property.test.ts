@@ -2,6 +2,7 @@ import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
+import { wordsFor } from "../../lib/cli/language.js";
 import { findingText } from "../../lib/cli/output/findingText.js";
 import { readCurriculum } from "../../lib/curriculum/index.js";
 import { type Drill, rungs, scoreOf } from "../../lib/drill/index.js";
@@ -29,6 +30,7 @@ import { valueIn } from "./valueIn.js";
 // One law: what `checkFinding` accepts makes nothing throw that takes a finding.
 
 const COURSE = join(ROOT, "tests", "cli", "quay.yaml");
+const { words } = await wordsFor("en");
 const AT = "2026-03-02T17:30:00Z";
 const course = valueIn(readCurriculum(readFileSync(COURSE, "utf8"), { file: COURSE, readFile: () => undefined }));
 
@@ -74,7 +76,7 @@ function useAll({ score, take, finding }: Example): void {
     const records = valueIn(openRecords({ home: "https://quayside.example", naming }));
     expect(statementsOf(records, events).problems).toEqual([]);
   }
-  expect(findingText(finding, score, false)).not.toMatch(UNTOLD);
+  expect(findingText(finding, score, { colour: false, words })).not.toMatch(UNTOLD);
   textTake(score, finding);
   try {
     expect(takeChart(score, take, finding)).not.toMatch(UNTOLD);

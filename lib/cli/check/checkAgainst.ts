@@ -4,6 +4,7 @@ import type { Curriculum } from "../../curriculum/index.js";
 import { type CourseCheck, checkCourse, keptCourses } from "../../practice/index.js";
 import type { EditionEffect } from "../../progress/index.js";
 import type { Store } from "../../store/index.js";
+import type { Words } from "../../words/index.js";
 import { fileCodes } from "../codes.js";
 import { openCourse } from "../input/courseFile.js";
 import { MISUSE, type Outcome, printJson, refuse, type Setting } from "../outcome.js";
@@ -92,15 +93,17 @@ function tell(setting: Setting, { file, now, advice, check, store }: Compared): 
   printReport(setting, file, { course: now, problems });
   const { print } = setting.terminal;
   for (const comparison of comparisons) print(`\n${comparisonText(now.name, comparison)}`);
-  if (store !== undefined) print(`\n${studentsText(effects)}`);
+  if (store !== undefined) print(`\n${studentsText(effects, setting.words)}`);
   return outcomeOf(problems);
 }
 
-function studentsText(effects: readonly EditionEffect[]): string {
+function studentsText(effects: readonly EditionEffect[], words: Words): string {
   const affected = effects.filter(({ isAffected }) => isAffected);
   const others = effects.filter(({ isAffected }) => !isAffected).map(({ student }) => student);
   const head = `students in the store: ${effects.length} of this course, ${affected.length} affected\n`;
-  const told = affected.map((effect) => `  ${plain(effect.student)}, in ${plain(effect.from)}\n${effectText(effect)}`);
+  const told = affected.map(
+    (effect) => `  ${plain(effect.student)}, in ${plain(effect.from)}\n${effectText(effect, words)}`,
+  );
   if (others.length === 0) return head + told.join("");
   const more = others.length > NAMED ? ` and ${others.length - NAMED} more` : "";
   return `${head}${told.join("")}  everything stays for: ${plain(others.slice(0, NAMED).join(", "))}${more}\n`;

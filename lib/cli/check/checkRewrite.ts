@@ -14,11 +14,9 @@ export function checkRewrite(setting: Setting, files: readonly string[]): Outcom
     const { problems, isChanged } = rewriteFile(setting, file);
     if (problems.length > 0) outcome = PROBLEMS;
     if (problems.length > 0 && !setting.json) refuse(setting, problems);
+    const result = problems.length > 0 ? "kept" : isChanged ? "rewritten" : "nothing";
     if (setting.json) printJson(setting, { file, rewritten: isChanged, problems });
-    else
-      setting.terminal.print(
-        `${plain(file)}: ${problems.length > 0 ? "left as it is" : isChanged ? "rewritten" : "nothing to rewrite"}\n`,
-      );
+    else setting.terminal.print(`${plain(setting.words.say("cli.rewrite", { file, outcome: result }))}\n`);
   }
   return outcome;
 }

@@ -81,7 +81,9 @@ function answer(
   if (setting.json) printJson(setting, finding);
   else {
     tellProblems(setting, finding.advice ?? []);
-    setting.terminal.print(findingText(finding, score, setting.terminal.colours.print));
+    setting.terminal.print(
+      findingText(finding, score, { colour: setting.terminal.colours.print, words: setting.words }),
+    );
   }
   return finding;
 }

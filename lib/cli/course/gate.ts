@@ -1,10 +1,11 @@
 import type { Gate } from "../../drill/index.js";
-import { type GateCurve, gateCurve, gateText, sequentialRates } from "../../progress/index.js";
+import { type GateCurve, gateCurve, gateSaid, sequentialRates } from "../../progress/index.js";
+import type { Words } from "../../words/index.js";
 import type { Act, AddCommand } from "../command.js";
 import { openDrill } from "../input/courseFile.js";
 import { DONE, type Outcome, printJson, refuse, type Setting } from "../outcome.js";
 import { plain } from "../output/printableText.js";
-import { SLIPS_REMEDY, type SlipsShown, slipsShown, toldText } from "../output/slipsShown.js";
+import { type SlipsShown, slipsShown, toldText } from "../output/slipsShown.js";
 import { table } from "../output/textTable.js";
 
 /** Chances of a clean take in the table; our choice: from a player far from ready to one who hardly fails. */
@@ -42,18 +43,24 @@ function gateTable(setting: Setting, [file, name]: readonly [string, string]): O
     return DONE;
   }
   const { print } = setting.terminal;
-  print(`${plain(name)}: to go on, ${gateText(gate)}\n\n`);
-  print("  Chance to be let on, by the chance of a clean take and the takes played;\n");
-  print("  unclear takes are not counted.\n\n");
-  const headings = ["clean", ...TAKES.map((takes) => ` ${takes} takes`), " takes needed"];
+  const { words } = setting;
+  const { says, message } = gateSaid(gate);
+  print(`${plain(words.say("cli.gate", { drill: name, gate: words.word(message, says) }))}\n\n`);
+  print(`  ${words.say("cli.chance-to-go-on")}\n  ${words.say("cli.unclear-not-counted")}\n\n`);
+  const counts = TAKES.map((takes) => ` ${words.say("cli.takes", { takes })}`);
+  const headings = [
+    words.say("cli.column", { of: "clean" }),
+    ...counts,
+    ` ${words.say("cli.column", { of: "needed" })}`,
+  ];
   print(
     table(
       headings,
-      curves.map(({ p, curve }) => [`${p * 100} %`, ...chances(curve).map(percent), takesText(curve)]),
+      curves.map(({ p, curve }) => [`${p * 100} %`, ...chances(curve).map(percent), takesText(curve, words)]),
     ),
   );
-  print(testText(gate));
-  print(slipsText(slips));
+  print(testText(gate, words));
+  print(slipsText(slips, words));
   return DONE;
 }
 
@@ -61,37 +68,45 @@ function chances(curve: GateCurve): readonly number[] {
   return TAKES.map((takes) => curve.within[takes - 1]!);
 }
 
-function takesText({ expectedTakes }: GateCurve): string {
-  if (typeof expectedTakes !== "number") return "never";
+function takesText({ expectedTakes }: GateCurve, words: Words): string {
+  if (typeof expectedTakes !== "number") return words.say("cli.never");
   return expectedTakes < 1e6 ? expectedTakes.toFixed(1) : expectedTakes.toExponential(1);
 }
 
 /** The actual error rates of a sequential test, beside the requested ones. */
-function testText(gate: Gate): string {
+function testText(gate: Gate, words: Words): string {
   if (gate.kind !== "sequential") return "";
   const { able, unready, fewestTakes } = sequentialRates(gate);
   const rows = [
-    ["lets on, unready", `${gate.unready * 100} %`, percent(gate.wronglyLetOn), percent(unready.letOn)],
-    ["holds, able", `${gate.able * 100} %`, percent(gate.wronglyHeld), percent(able.held)],
+    [words.say("cli.lets-on-unready"), `${gate.unready * 100} %`, percent(gate.wronglyLetOn), percent(unready.letOn)],
+    [words.say("cli.holds-able"), `${gate.able * 100} %`, percent(gate.wronglyHeld), percent(able.held)],
   ];
-  return `\n  One run of the test, ${fewestTakes} takes at the least:\n\n${table(["error", " clean", " asked", " exactly"], rows)}`;
+  const figures = (["clean", "asked", "exactly"] as const).map((of) => ` ${words.say("cli.column", { of })}`);
+  const shown = table([words.say("cli.column", { of: "error" }), ...figures], rows);
+  return `\n  ${words.say("cli.one-run", { takes: String(fewestTakes) })}\n\n${shown}`;
 }
 
+/** How a slip is told, as the message names it. */
+const TOLD = { told: "told", "in doubt": "in-doubt", "not told": "not-told" } as const;
+
 /** What takes without pitch show of slips on the rungs of the drill. */
-function slipsText(shown: readonly SlipsShown[]): string {
+function slipsText(shown: readonly SlipsShown[], words: Words): string {
   if (shown.length === 0) return "";
   const sizes = [...new Set(shown.flatMap(({ slips }) => slips.map(({ beats }) => beats)))].sort((a, b) => a - b);
   const rows = shown.map(({ rungs, slips }) => [
     rungs,
     ...sizes.map((size) => {
       const slip = slips.find(({ beats }) => beats === size);
-      return slip === undefined ? "" : toldText(slip.logOdds);
+      return slip === undefined ? "" : words.say("cli.told", { how: TOLD[toldText(slip.logOdds)] });
     }),
   ]);
-  const told = rows.every((row) => row.slice(1).every((text) => text === "told" || text === ""));
-  const remedy = told ? "" : `  ${SLIPS_REMEDY}\n`;
-  const headings = ["rungs", ...sizes.map((beats) => ` ${beats} ${beats === 1 ? "beat" : "beats"}`)];
-  return `\n  Takes without pitch, by the rhythm alone: a slip of so much in a silence is\n\n${table(headings, rows)}${remedy}`;
+  const told = shown.every(({ slips }) => slips.every(({ logOdds }) => toldText(logOdds) === "told"));
+  const remedy = told ? "" : `  ${words.say("cli.slips-remedy")}\n`;
+  const headings = [
+    words.say("cli.column", { of: "rungs" }),
+    ...sizes.map((beats) => ` ${words.say("cli.beats", { shown: String(beats), many: beats === 1 ? "one" : "more" })}`),
+  ];
+  return `\n  ${words.say("cli.slips-by-rhythm")}\n\n${table(headings, rows)}${remedy}`;
 }
 
 /** A chance in per cent, "0 %" and "100 %" only when exact. */

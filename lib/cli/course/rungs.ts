@@ -1,5 +1,6 @@
-import { lengthTextsIn, type Rung, rungNumber, rungs, scoreOf, settingsText } from "../../drill/index.js";
+import { type Drill, lengthTextsIn, type Rung, rungNumber, rungs, scoreOf, settingsText } from "../../drill/index.js";
 import { phraseStrips } from "../../render/chart/index.js";
+import type { Words } from "../../words/index.js";
 import type { Act, AddCommand } from "../command.js";
 import { openDrill } from "../input/courseFile.js";
 import { wholeNumber } from "../options/optionValues.js";
@@ -55,8 +56,8 @@ function rungList(setting: Setting, [file, name]: readonly [string, string], ran
     return DONE;
   }
   const { print } = setting.terminal;
-  const ladders = opened.value.drill.ladders.map((ladder) => `${ladder.parameter} (${ladder.count})`).join(", then ");
-  print(`${plain(name)}: ${all.count} ${all.count === 1 ? "rung" : `rungs; climbs ${ladders}`}\n`);
+  const { words } = setting;
+  print(`${plain(headText(opened.value.drill, all.count, words))}\n`);
   const width = String(to).length;
   for (const rung of listed) {
     const [first = "", ...longer] = listed.length > PICTURED ? [] : stripsOf(rung);
@@ -64,8 +65,18 @@ function rungList(setting: Setting, [file, name]: readonly [string, string], ran
     print(`  ${String(rungNumber(rung)).padStart(width)}  ${picture}${plain(settingsText(rung.settings))}\n`);
     for (const strip of longer) print(`  ${" ".repeat(width)}  ${strip}`.trimEnd().concat("\n"));
   }
-  if (to < all.count) print(`  ${".".padStart(width, ".")}  ${all.count - to} more; see them with --from ${to + 1}\n`);
+  if (to < all.count) {
+    const more = words.say("cli.more-rungs", { count: String(all.count - to), option: `--from ${to + 1}` });
+    print(`  ${".".padStart(width, ".")}  ${more}\n`);
+  }
   return DONE;
+}
+
+function headText({ name, ladders }: Drill, count: number, { say }: Words): string {
+  if (count === 1) return say("cli.one-rung", { drill: name });
+  const climbs = ladders.map((ladder) => `${ladder.parameter} (${ladder.count})`);
+  const said = climbs.length === 0 ? "" : climbs.reduce((first, next) => say("cli.then", { first, next }));
+  return say("cli.rungs-climb", { drill: name, count: String(count), ladders: said });
 }
 
 /** The lines with the first phrase of a rung, and where silences grow inside a take with each phrase in which they are longer. */

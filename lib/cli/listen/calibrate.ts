@@ -1,6 +1,5 @@
 import { Option } from "commander";
 import {
-  asideText,
   CAUTIONS,
   CLICK_CAUTION,
   failure,
@@ -12,9 +11,11 @@ import {
 } from "../../base/index.js";
 import { type CalibrationWay, calibrationSound, findOnsets, type Latency, latencyFrom } from "../../listen/index.js";
 import { writeWhole } from "../../node/index.js";
+import { cautionsIn } from "../../words/index.js";
 import { fileCodes } from "../codes.js";
 import type { Act, AddCommand } from "../command.js";
 import { DONE, type Outcome, printJson, refuse, type Setting, tellProblems } from "../outcome.js";
+import { offText } from "../output/offText.js";
 import { plain } from "../output/printableText.js";
 import { sayProblem } from "../say.js";
 import { keepDevice } from "../takes/deviceStore.js";
@@ -31,7 +32,7 @@ export interface CalibrationOptions {
 }
 
 /** Beside every answer about the clicks. */
-const LOUDNESS = `${[CLICK_CAUTION, ...CAUTIONS].join("\n")}\n`;
+const LOUDNESS = [CLICK_CAUTION, ...CAUTIONS];
 
 /** Adds `calibrate` to the program. */
 export function calibrateCommand(command: AddCommand, act: Act): void {
@@ -44,7 +45,7 @@ export function calibrateCommand(command: AddCommand, act: Act): void {
         .choices(["loop", "clap"])
         .default("loop"),
     )
-    .addHelpText("after", `\n${LOUDNESS}`)
+    .addHelpText("after", `\n${LOUDNESS.join("\n")}\n`)
     .action((recordings: readonly string[], options: CalibrationOptions) =>
       act((setting) => calibration(setting, recordings, options)),
     );
@@ -57,9 +58,9 @@ async function calibration(
   { device, by, clicks }: CalibrationOptions,
 ): Promise<Outcome> {
   if (clicks !== undefined && recordings.length === 0) {
-    const written = await writeWhole(clicks, calibrationSound());
+    const written = await writeWhole(clicks, calibrationSound({ words: setting.words }));
     if (!written.ok) return refuse(setting, written.problems);
-    setting.terminal.tell(LOUDNESS);
+    setting.terminal.tell(`${cautionsIn(setting.words, LOUDNESS).join("\n")}\n`);
     return DONE;
   }
   if (device === undefined || device.trim() === "" || recordings.length === 0 || clicks !== undefined) {
@@ -81,9 +82,10 @@ async function calibration(
     });
   else {
     tellProblems(setting, measured.advice);
-    const delay = `records ${asideText(latencyMs, { digits: 1 })}`;
-    const error = `± ${latencyStandardErrorMs.toFixed(1)} ms from take to take, found from ${onsets} onsets`;
-    setting.terminal.print(`${plain(device)}: ${delay}, ${error}\n`);
+    const { words } = setting;
+    const off = offText(latencyMs, words, 1);
+    const error = latencyStandardErrorMs.toFixed(1);
+    setting.terminal.print(`${plain(words.say("cli.records", { device, off, error, onsets: String(onsets) }))}\n`);
   }
   return DONE;
 }

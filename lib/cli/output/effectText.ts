@@ -1,46 +1,48 @@
-import { settingsWords } from "../../drill/index.js";
+import { wordSettings } from "../../drill/index.js";
 import type { DrillEffect, EditionEffect, Shown } from "../../progress/index.js";
+import type { Words } from "../../words/index.js";
 import { plain } from "./printableText.js";
 
 /** Most rungs named whose credit is lost; our choice. */
 const NAMED = 2;
 
 /** The effect of an edition on one student, one line for each drill that changes; empty when none does. */
-export function effectText({ drills, opened }: EditionEffect): string {
-  const lines = drills.flatMap(drillLines);
-  if (opened.length > 0) lines.push(`opens: ${opened.join(", ")}`);
+export function effectText({ drills, opened }: EditionEffect, words: Words): string {
+  const lines = drills.flatMap((effect) => drillLines(effect, words));
+  if (opened.length > 0) lines.push(words.say("cli.opens", { drills: opened }));
   return lines.map((line) => `    ${plain(line)}\n`).join("");
 }
 
-function drillLines(effect: DrillEffect): readonly string[] {
+function drillLines(effect: DrillEffect, words: Words): readonly string[] {
   const { drill, now, outcome, state, stateNow, lost, regained } = effect;
-  const name = now === undefined || now === drill ? drill : `${drill}, now ${now}`;
+  const { say } = words;
+  const name = now === undefined || now === drill ? drill : say("cli.renamed", { drill, now });
   const said: string[] = [];
-  if (outcome === "moves")
-    said.push(`moves from ${settingsWords(effect.rung ?? "")} to ${settingsWords(effect.rungNow ?? "")}`);
-  if (outcome === "moves back")
-    said.push(`goes back from ${settingsWords(effect.rung ?? "")} to ${settingsWords(effect.rungNow ?? "")}`);
-  if (outcome === "withdrawn") said.push("is not in this edition");
-  if (outcome === "returns") said.push("is there again, as it was left");
-  if (state === "complete" && stateNow === "open") said.push("is open again, as it has further rungs");
-  if (state === "open" && stateNow === "complete") said.push("is complete again");
-  if (isSome(lost)) said.push(`${shownText(lost)} not counted here any more`);
-  if (isSome(regained)) said.push(`${shownText(regained)} counted again`);
-  if (said.length === 0 && name !== drill) said.push("everything goes with the name");
-  return said.length === 0 ? [] : [`${name}: ${said.join("; ")}`];
+  const way = { from: wordSettings(effect.rung ?? "", words), to: wordSettings(effect.rungNow ?? "", words) };
+  if (outcome === "moves") said.push(say("cli.moves", way));
+  if (outcome === "moves back") said.push(say("cli.moves-back", way));
+  if (outcome === "withdrawn") said.push(say("cli.withdrawn"));
+  if (outcome === "returns") said.push(say("cli.returns"));
+  if (state === "complete" && stateNow === "open") said.push(say("cli.open-again"));
+  if (state === "open" && stateNow === "complete") said.push(say("cli.complete-again"));
+  if (isSome(lost)) said.push(say("cli.lost", { shown: shownText(lost, words) }));
+  if (isSome(regained)) said.push(say("cli.regained", { shown: shownText(regained, words) }));
+  if (said.length === 0 && name !== drill) said.push(say("cli.all-with-name"));
+  return said.length === 0 ? [] : [say("cli.effects", { drill: name, effects: said.join("; ") })];
 }
 
 function isSome({ takes, credit }: Shown): boolean {
   return takes + credit.length > 0;
 }
 
-function shownText({ takes, credit }: Shown): string {
-  const played = takes === 1 ? "1 take" : `${takes} takes`;
+function shownText({ takes, credit }: Shown, words: Words): string {
+  const played = words.say("cli.takes", { takes });
   if (credit.length === 0) return played;
-  const rungs = credit
+  const named = credit
     .slice(0, NAMED)
-    .map((rung) => settingsWords(rung))
-    .join(" and ");
-  const more = credit.length > NAMED ? ` and ${credit.length - NAMED} more` : "";
-  return `${played} and the credit for ${rungs}${more}`;
+    .map((rung) => wordSettings(rung, words))
+    .reduce((first, second) => words.say("cli.both", { first, second }));
+  const more = credit.length - NAMED;
+  const rungs = more > 0 ? words.say("cli.and-more", { names: named, count: String(more) }) : named;
+  return words.say("cli.takes-and-credit", { takes: played, rungs });
 }

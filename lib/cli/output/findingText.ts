@@ -1,66 +1,82 @@
-import { asideText } from "../../base/index.js";
 import { textTake } from "../../render/chart/index.js";
 import type { Finding, Score } from "../../schema/index.js";
+import type { Words } from "../../words/index.js";
 import { inkFor } from "./ink.js";
+import { offText } from "./offText.js";
 import { plain } from "./printableText.js";
 
 type Measured = Finding["offsetMs"] | null;
 
+export interface FindingTextOptions {
+  readonly colour: boolean;
+  readonly words: Words;
+}
+
 /** A finding as text: verdict and sentence, each silence with its bars, steadiness, and reasons. */
-export function findingText(finding: Finding, score: Score, colour: boolean): string {
+export function findingText(finding: Finding, score: Score, { colour, words }: FindingTextOptions): string {
   const ink = inkFor(colour);
+  const { say } = words;
   const verdictInk = { within: ink.blue, beyond: ink.rust, unclear: ink.bold }[finding.verdict];
   const chance =
-    typeof finding.probability === "number" ? `  (chance that it is within: ${percentText(finding.probability)})` : "";
-  const steadiness = finding.steadiness;
+    typeof finding.probability === "number"
+      ? `  ${say("cli.chance-within", { chance: chanceText(finding.probability, words) })}`
+      : "";
+  const row = (of: Label, text: string): string => `  ${say("cli.label", { of }).padEnd(13)} ${plain(text)}`;
+  const { accompaniedMs, aloneMs, verdict } = finding.steadiness;
   const lines = [
-    `${ink.bold(plain(finding.take ?? "take"))}  ${verdictInk(finding.verdict)}${chance}`,
-    `  ${plain(finding.sentence)}`,
+    `${ink.bold(plain(finding.take ?? say("cli.take")))}  ${verdictInk(say("chart.verdict", { verdict: finding.verdict }))}${chance}`,
+    `  ${plain(words.word(finding.message, finding.sentence))}`,
     "",
-    ...(score.dropouts.length + score.open.length > 0 ? [textTake(score, finding)] : []),
-    row("offset", `${asideMs(finding.offsetMs)} while accompanied`),
+    ...(score.dropouts.length + score.open.length > 0 ? [textTake(score, finding, words)] : []),
+    row("offset", say("cli.offset", { off: asideMs(finding.offsetMs, words) })),
     row(
       "steadiness",
-      `${plainMs(steadiness.accompaniedMs)} accompanied, ${plainMs(steadiness.aloneMs)} alone (${steadiness.verdict})`,
+      say("cli.steadiness", {
+        accompanied: plainMs(accompaniedMs, words),
+        alone: plainMs(aloneMs, words),
+        verdict: say("chart.verdict", { verdict }),
+      }),
     ),
     row(
       "notes",
-      `${finding.pairs.length} of ${score.expected.length} played, ${finding.missed.length} left out, ${finding.added.length} added`,
+      say("cli.notes", {
+        played: String(finding.pairs.length),
+        expected: String(score.expected.length),
+        missed: String(finding.missed.length),
+        added: String(finding.added.length),
+      }),
     ),
-    ...finding.openBars.map((open) => row("open bars", openText(open))),
-    ...finding.reasons.map((reason) => row("why", `${plain(reason.says)} [${reason.code}]`)),
+    ...finding.openBars.map((open) => row("open-bars", openText(open, words))),
+    ...finding.reasons.map(({ says, message, code }) =>
+      row("why", say("cli.reason", { sentence: words.word(message, says), code })),
+    ),
   ];
   return lines.map((line) => `${line}\n`).join("");
 }
 
-function openText(open: Finding["openBars"][number]): string {
-  const scale = typeof open.inScale === "number" ? `, ${shareText(open.inScale)} of the notes in the scale` : "";
-  const drift = typeof open.driftMs === "number" ? `drift ${asideMs(open.driftMs)}` : asideMs(open.driftMs);
-  return `${open.notes} notes, ${drift}${scale}`;
+type Label = "offset" | "steadiness" | "notes" | "open-bars" | "why";
+
+function openText({ notes, driftMs, inScale }: Finding["openBars"][number], words: Words): string {
+  const aside = asideMs(driftMs, words);
+  const drift = typeof driftMs === "number" ? words.say("cli.drift", { off: aside }) : aside;
+  const said = { notes: String(notes), drift };
+  if (typeof inScale !== "number") return words.say("cli.open-bars", said);
+  return words.say("cli.open-bars-in-scale", { ...said, percent: (inScale * 100).toFixed(0) });
 }
 
-function row(label: string, text: string): string {
-  return `  ${label.padEnd(13)} ${text}`;
+function asideMs(value: Measured, words: Words): string {
+  if (value === null) return words.say("cli.none");
+  if (typeof value === "number") return offText(value, words);
+  return words.say("cli.unmeasured-because", { why: words.word(value.message, value.unmeasured) });
 }
 
-function asideMs(value: Measured): string {
-  if (value === null) return "none";
-  return typeof value === "number" ? asideText(value) : `unmeasured: ${plain(value.unmeasured)}`;
-}
-
-function plainMs(value: Measured): string {
-  if (value === null) return "none";
-  return typeof value === "number" ? `${value.toFixed(0)} ms` : "unmeasured";
+function plainMs(value: Measured, words: Words): string {
+  if (value === null) return words.say("cli.none");
+  return typeof value === "number" ? words.say("cli.ms", { ms: value.toFixed(0) }) : words.say("cli.unmeasured");
 }
 
 /** A probability in per cent, never "100 %" or "0 %": a probability from one take is not certain. */
-function percentText(share: number): string {
-  if (share > 0.995) return "over 99 %";
-  if (share < 0.005) return "under 1 %";
-  return `${(share * 100).toFixed(0)} %`;
-}
-
-/** A counted share in per cent. */
-function shareText(share: number): string {
-  return `${(share * 100).toFixed(0)} %`;
+function chanceText(share: number, { say }: Words): string {
+  const size = share > 0.995 ? "almost-all" : share < 0.005 ? "almost-none" : "between";
+  return say("chart.chance", { share: size, percent: Number((share * 100).toFixed(0)) });
 }

@@ -1,4 +1,5 @@
 import type { Problem } from "../../base/index.js";
+import type { Words } from "../../words/index.js";
 import { type Ink, inkFor } from "./ink.js";
 import { plain } from "./printableText.js";
 
@@ -9,19 +10,22 @@ export interface ProblemTextOptions {
   /** Texts of the files of problems, by file name. */
   readonly sources: ReadonlyMap<string, string>;
   readonly colour: boolean;
+  readonly words: Words<"cli">;
 }
 
 /** `file:line:column  CODE  message`, the source line with a caret below it, and the remedy. */
-export function problemText(problem: Problem, { sources, colour }: ProblemTextOptions): string {
+export function problemText(problem: Problem, { sources, colour, words }: ProblemTextOptions): string {
   const ink = inkFor(colour);
   const { file, line, column, pointer } = problem.where;
   const place = [file, line, column].filter((part) => part !== undefined).join(":");
-  const below = line === undefined && pointer ? ` at ${plain(pointer)}` : "";
+  const message = words.word(problem.words?.message, problem.message);
+  const placed = line === undefined && pointer ? words.say("cli.at", { sentence: message, pointer }) : message;
+  const said = problem.severity === "advice" ? words.say("cli.advice", { sentence: placed }) : placed;
   const code = problem.severity === "error" ? ink.rust(problem.code) : ink.blue(problem.code);
-  const advice = problem.severity === "advice" ? "advice: " : "";
-  const head = `${place === "" ? "" : `${ink.bold(plain(place))}  `}${code}  ${advice}${plain(problem.message)}${below}\n`;
-  const remedy = problem.remedy === undefined ? "" : `    ${ink.blue(`-> ${plain(problem.remedy)}`)}\n`;
-  return head + excerpt(problem, sources, ink) + remedy;
+  const head = `${place === "" ? "" : `${ink.bold(plain(place))}  `}${code}  ${plain(said)}\n`;
+  const remedy = problem.remedy === undefined ? undefined : words.word(problem.words?.remedy, problem.remedy);
+  const below = remedy === undefined ? "" : `    ${ink.blue(`-> ${plain(remedy)}`)}\n`;
+  return head + excerpt(problem, sources, ink) + below;
 }
 
 function excerpt({ where }: Pick<Problem, "where">, sources: ReadonlyMap<string, string>, ink: Ink): string {

@@ -34,9 +34,6 @@ export function toldText(logOdds: number): "told" | "in doubt" | "not told" {
   return logOdds >= SLIP_SHOWN ? "told" : logOdds > -SLIP_SHOWN ? "in doubt" : "not told";
 }
 
-export const SLIPS_REMEDY =
-  "Record with pitch (MIDI or audio), or write a rest or a longer note into the silence and another into the bar after it, so that the rhythm does not repeat itself after the slip.";
-
 function bearing({ dropout, variant, open }: Settings): string {
   return settingsText({
     ...(dropout === undefined ? {} : { dropout }),

@@ -88,11 +88,12 @@ function deadlineOf(on: string, { drill, daysAWeek }: PlanOptions): Deadline {
 /** Prints the plan: as a calendar file when asked for and not empty, as JSON, or as text. */
 function answer(setting: Setting, planned: Result<Plan>, start: string | undefined): Outcome {
   if (!planned.ok) return refuse(setting, planned.problems);
-  const { terminal } = setting;
+  const { terminal, words } = setting;
   const plan = planned.value;
-  if (start !== undefined && plan.lines.length > 0) terminal.print(planCalendar(plan, { start, now: terminal.now() }));
+  if (start !== undefined && plan.lines.length > 0)
+    terminal.print(planCalendar(plan, { start, now: terminal.now(), words }));
   else if (setting.json) printJson(setting, plan);
-  else terminal.print(planText(plan).split("\n").map(plain).join("\n"));
+  else terminal.print(planText(plan, words).split("\n").map(plain).join("\n"));
   return DONE;
 }
 

@@ -69,11 +69,15 @@ async function enrolOne(
     printJson(setting, { student, curriculum: course.name, edition: standing.edition, outcome: what, events });
     return [];
   }
-  const moved =
-    what === "edition changed" ? `${what} from ${plain(taken!.value.from)} to ${plain(course.edition)}` : what;
-  setting.terminal.print(`${plain(student)}  ${moved} in ${plain(course.name)} ${plain(standing.edition)}\n`);
-  if (taken !== undefined) setting.terminal.print(effectText(taken.value));
-  setting.terminal.print(nextText(standing));
+  const { words } = setting;
+  const names = { student, course: course.name, edition: standing.edition };
+  const said =
+    what === "edition changed"
+      ? words.say("cli.taken-over", { ...names, from: taken!.value.from, to: course.edition })
+      : words.say("cli.enrolled", { ...names, outcome: what === "enrolled" ? "enrolled" : "already" });
+  setting.terminal.print(`${plain(said)}\n`);
+  if (taken !== undefined) setting.terminal.print(effectText(taken.value, words));
+  setting.terminal.print(nextText(standing, words));
   return [];
 }
 

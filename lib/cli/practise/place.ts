@@ -1,9 +1,10 @@
-import { CAUTIONS, type Result, success } from "../../base/index.js";
-import { rungNumber, rungs, scoreOf, settingsText, settingsWords } from "../../drill/index.js";
+import { type Result, success } from "../../base/index.js";
+import { rungNumber, rungs, scoreOf, settingsText, wordSettings } from "../../drill/index.js";
 import type { Placing } from "../../plan/index.js";
 import { fillIn, type Placed, place, type PlaceOptions as UsePlace } from "../../practice/index.js";
 import { isCompleted } from "../../progress/index.js";
 import type { Standing, Take } from "../../schema/index.js";
+import { cautionsIn, type Words } from "../../words/index.js";
 import type { Act, AddCommand } from "../command.js";
 import { takeOptions } from "../options/takeOptions.js";
 import { DONE, MISUSE, type Outcome, printJson, refuse, type Setting, tellProblems } from "../outcome.js";
@@ -124,31 +125,34 @@ function answer(
   tellProblems(setting, finding?.advice ?? []);
   const { print, colours } = setting.terminal;
   if (finding !== undefined && submitted?.score !== undefined)
-    print(`${findingText(finding, submitted.score, colours.print)}\n`);
-  print(placingText(placing, { student, standing, isSet: events.length > 0 }));
-  if (!placing.done) setting.terminal.tell(`${CAUTIONS.join("\n")}\n`);
+    print(`${findingText(finding, submitted.score, { colour: colours.print, words: setting.words })}\n`);
+  print(placingText(placing, { student, standing, isSet: events.length > 0, words: setting.words }));
+  if (!placing.done) setting.terminal.tell(`${cautionsIn(setting.words).join("\n")}\n`);
   return DONE;
 }
 
+interface PlacedStudent {
+  readonly student: string;
+  readonly standing: Standing;
+  /** Whether the placement put the student there. */
+  readonly isSet: boolean;
+  readonly words: Words;
+}
+
 /** The progress of a placement as text: what to play next, or the first rung and the takes still needed. */
-function placingText(
-  placing: Placing,
-  { student, standing, isSet }: { readonly student: string; readonly standing: Standing; readonly isSet: boolean },
-): string {
+function placingText(placing: Placing, { student, standing, isSet, words }: PlacedStudent): string {
   const { drill, rung, done, says } = placing;
-  const head = `${plain(student)} in ${plain(drill.name)}: ${plain(says)}\n`;
+  const head = `${plain(words.say("cli.placing", { student, drill: drill.name, says }))}\n`;
   const { mix } = scoreOf(rung);
   if (!done) {
-    const settings = settingsWords(settingsText(rung.settings));
-    const place = `rung ${rungNumber(rung)} of ${rungs(drill).count}`;
-    return `${head}  play: ${plain(settings)} (${place}, mix ${plain(mix)})\n`;
+    const settings = wordSettings(settingsText(rung.settings), words);
+    const place = { number: String(rungNumber(rung)), rungs: String(rungs(drill).count), mix };
+    return `${head}  ${plain(words.say("cli.play", { settings, ...place }))}\n`;
   }
   const unmet = drill.needs.filter((need) => !isCompleted(standing, need));
   const lines = [
-    isSet
-      ? "  begins there; what was played to find it is no evidence for its gate"
-      : "  is there already; nothing was changed",
-    ...(unmet.length === 0 ? [] : [`  the drill needs ${plain(unmet.join(", "))}, which is not complete yet`]),
+    words.say(isSet ? "cli.begins-there" : "cli.is-there"),
+    ...(unmet.length === 0 ? [] : [words.say("cli.drill-needs", { drills: unmet })]),
   ];
-  return `${head}${lines.map((line) => `${line}\n`).join("")}${nextText(standing)}`;
+  return `${head}${lines.map((line) => `  ${plain(line)}\n`).join("")}${nextText(standing, words)}`;
 }

@@ -37,7 +37,7 @@ async function ofThese(
   for (const student of students) {
     const journal = await findJournal(store, student, course);
     if (journal.ok && setting.json) printJson(setting, journal.value.standing);
-    else if (journal.ok) setting.terminal.print(standingText(journal.value.standing));
+    else if (journal.ok) setting.terminal.print(standingText(journal.value.standing, setting.words));
     else if (setting.json) printJson(setting, { student, problems: journal.problems });
     else tellProblems(setting, journal.problems);
     if (!journal.ok) problems.push(...journal.problems);
@@ -51,7 +51,7 @@ async function ofAll(setting: Setting, store: Store, course: string | undefined)
     const standing = (await store.open(entry))?.standing;
     if (standing === undefined) continue;
     if (setting.json) printJson(setting, standing);
-    else setting.terminal.print(standingText(standing));
+    else setting.terminal.print(standingText(standing, setting.words));
   }
   return DONE;
 }

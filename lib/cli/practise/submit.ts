@@ -1,7 +1,9 @@
-import { CAUTIONS, type Failure, type Problem, type Result, success } from "../../base/index.js";
+import { type Failure, type Problem, type Result, success } from "../../base/index.js";
 import { fillIn, submit } from "../../practice/index.js";
+import type { Decision } from "../../progress/index.js";
 import type { Standing } from "../../schema/index.js";
 import type { Store } from "../../store/index.js";
+import { cautionsIn, type Words } from "../../words/index.js";
 import type { Act, AddCommand } from "../command.js";
 import { takeOptions } from "../options/takeOptions.js";
 import { type Outcome, printJson, type Setting, tellProblems } from "../outcome.js";
@@ -50,8 +52,8 @@ function submission(
       }
     }
     if (!setting.json) {
-      setting.terminal.print(nextText(standing));
-      setting.terminal.tell(`${CAUTIONS.join("\n")}\n`);
+      setting.terminal.print(nextText(standing, setting.words));
+      setting.terminal.tell(`${cautionsIn(setting.words).join("\n")}\n`);
     }
     return outcomeOf(problems);
   });
@@ -74,17 +76,37 @@ async function submitOne(setting: Setting, store: Store, work: Submission): Prom
   const submitted = await submit(store, student, take, { course, at, ...(before === undefined ? {} : { before }) });
   if (!submitted.ok) return refused(setting, id, submitted);
   const { finding, score, decision, events, known } = submitted.value;
-  if (setting.json) printJson(setting, { take: id, filled, finding, decision, known, events, problems: [] });
+  const { messages: _, ...said } = decision;
+  if (setting.json) printJson(setting, { take: id, filled, finding, decision: said, known, events, problems: [] });
   else {
     tellProblems(setting, finding?.advice ?? []);
     if (finding !== undefined && score !== undefined)
-      setting.terminal.print(findingText(finding, score, setting.terminal.colours.print));
+      setting.terminal.print(
+        findingText(finding, score, { colour: setting.terminal.colours.print, words: setting.words }),
+      );
     if (filled.includes("rung") && !known && options.rung === undefined)
-      setting.terminal.print("  the take says no rung; it is judged by the student's\n");
-    const again = known ? `take ${id} was counted before. ` : "";
-    setting.terminal.print(`  ${decision.what}: ${plain(`${again}${decision.reason}`)}\n\n`);
+      setting.terminal.print(`  ${setting.words.say("cli.no-rung-said")}\n`);
+    setting.terminal.print(`  ${plain(decisionText(decision, { known, id, words: setting.words }))}\n\n`);
   }
   return success(submitted.value.standing);
+}
+
+/** What a decision is, as the message names it. */
+const WHAT = {
+  advance: "advance",
+  complete: "complete",
+  "go back": "go-back",
+  hold: "hold",
+  "not counted": "not-counted",
+} as const;
+
+function decisionText(
+  { what, reason, messages }: Pick<Decision, "what" | "reason" | "messages">,
+  { known, id, words }: { readonly known: boolean; readonly id: string; readonly words: Words },
+): string {
+  const said = messages.length === 0 ? reason : messages.map((message) => words.word(message, reason)).join(" ");
+  const told = known ? words.say("cli.counted-before", { take: id, reason: said }) : said;
+  return words.say("cli.decision", { what: WHAT[what], reason: told });
 }
 
 function refused(setting: Setting, take: string, failure: Failure): Failure {

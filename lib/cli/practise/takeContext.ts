@@ -65,7 +65,7 @@ async function begin(setting: Setting, store: Store, { student, at, options }: A
   // The command is about takes; a change of edition is reported beside them.
   if (events.length > 0)
     setting.terminal.tell(
-      `${plain(student)}  edition changed from ${plain(from)} to ${plain(to)}\n${effectText(taken.value)}`,
+      `${plain(setting.words.say("cli.edition-changed", { student, from, to }))}\n${effectText(taken.value, setting.words)}`,
     );
   const chosen = chooseDrill(course, standing, options.drill);
   if (!chosen.ok) return chosen;

@@ -1,7 +1,8 @@
 import { readFileSync } from "node:fs";
 import { InvalidArgumentError, Option } from "commander";
-import { CAUTIONS, type Problem, type Result } from "../../base/index.js";
+import type { Problem, Result } from "../../base/index.js";
 import { makeFolder, sha256 } from "../../node/index.js";
+import { cautionsIn } from "../../words/index.js";
 import type { Act, AddCommand } from "../command.js";
 import { openCourse } from "../input/courseFile.js";
 import { DONE, type Outcome, printJson, refuse, type Setting, tellProblems } from "../outcome.js";
@@ -54,9 +55,11 @@ async function render(
   if (!written.ok) return refuse(setting, written.problems);
   if (setting.json) printJson(setting, manifest);
   else {
-    const files = made.value.length === 1 ? "1 file" : `${made.value.length} files`;
-    setting.terminal.print(`${files} and ${MANIFEST} in ${plain(options.out)}\n`);
-    setting.terminal.tell(`${CAUTIONS.join("\n")}\n`);
+    const { words } = setting;
+    const count = made.value.length;
+    const files = words.say("cli.files", { shown: String(count), many: count === 1 ? "one" : "more" });
+    setting.terminal.print(`${plain(words.say("cli.rendered", { files, manifest: MANIFEST, folder: options.out }))}\n`);
+    setting.terminal.tell(`${cautionsIn(setting.words).join("\n")}\n`);
   }
   return DONE;
 }

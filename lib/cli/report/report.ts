@@ -84,11 +84,13 @@ function reportOut(setting: Setting, students: readonly string[], options: Repor
 function answer(setting: Setting, { report, climbs }: Reported, options: ReportOptions): Outcome {
   const { as = setting.json ? "json" : "text", table = "students", width, out } = options;
   const pieces = {
-    text: () => reportText(report),
+    text: () => reportText(report, setting.words),
     csv: () => reportCsv(report, table),
     json: () => [`${JSON.stringify(report)}\n`],
-    svg: () => [`${reportChart(report, { climbs, ...(width === undefined ? {} : { width }) })}\n`],
-    html: () => [reportPage(report, { climbs })],
+    svg: () => [
+      `${reportChart(report, { climbs, words: setting.words, ...(width === undefined ? {} : { width }) })}\n`,
+    ],
+    html: () => [reportPage(report, { climbs, words: setting.words })],
   }[as]();
   if (out === undefined) {
     for (const piece of pieces) setting.terminal.print(piece);

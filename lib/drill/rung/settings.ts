@@ -22,15 +22,6 @@ export function settingsText(settings: Partial<Settings>): string {
 }
 
 /**
- * Settings as people read them; empty for the only rung of a drill without ladders. `blank` stands between a name and its value.
- *
- * @example settingsWords("dropout=1/2 bar,tempo=96") // "dropout 1/2 bar, tempo 96"
- */
-export function settingsWords(settings: string, blank = " "): string {
-  return settings.replaceAll(",", ", ").replaceAll("=", blank);
-}
-
-/**
  * Reads settings in any order, blanks around names and values allowed, and brings each value into canonical form: "2/4 bar" becomes
  * "1/2 bar", "96.0" becomes "96". The empty text has no settings.
  *

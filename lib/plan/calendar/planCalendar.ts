@@ -1,7 +1,7 @@
 import { durationText } from "../../time/index.js";
-import { cautionsIn, type Words } from "../../words/index.js";
+import { cautionsIn } from "../../words/index.js";
 import type { Plan } from "../model.js";
-import { adviceTexts, ENGLISH, followTexts, lineText } from "../planText.js";
+import { adviceTexts, ENGLISH, followTexts, lineText, type PlanWords } from "../planText.js";
 import { foldLine } from "./foldLine.js";
 
 export interface CalendarOptions {
@@ -10,7 +10,7 @@ export interface CalendarOptions {
   /** When this is written (RFC 3339, in UTC): "2026-03-01T12:00:00Z". */
   readonly now: string;
   /** The language of the event; English when left out. */
-  readonly words?: Words<"plan">;
+  readonly words?: PlanWords;
 }
 
 const CLOCK = /^([01]\d|2[0-3]):([0-5]\d)$/;
@@ -80,7 +80,7 @@ function durationValue(seconds: number): string {
 }
 
 /** How long each line takes, the line and why; then the cautions. */
-function description(plan: Plan, words: Words<"plan">): string {
+function description(plan: Plan, words: PlanWords): string {
   const said = plan.lines.map((line) => {
     const takes = words.say("plan.minutes-and-seconds", { clock: clockText(line.seconds) });
     const why = `${takes}  ${lineText(line, words).replace(/ {2,}/, ": ")}; ${words.word(line.message, line.because)}`;

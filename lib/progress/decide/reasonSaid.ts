@@ -1,4 +1,5 @@
 import type { Phrase, Worded } from "../../base/index.js";
+import { settingPhrases } from "../../drill/index.js";
 import type { Advanced, DrillCompleted, GoneBack } from "../../schema/index.js";
 import { gateSaid } from "../gate/gate.js";
 import type { EventDraft } from "../journal/eventWriter.js";
@@ -18,14 +19,11 @@ export function reasonSaid(decision: EventDraft<Advanced | DrillCompleted | Gone
   return earned ? say("progress.earned-before", { change }) : say("progress.gate-met", { gate, change });
 }
 
-/** The settings of the rung `to` that differ from those of `from`: "tempo 88, dropout 1/2 bar". */
-export function changeSaid(from: string, to: string): readonly Phrase[] {
+/** The settings of the rung `to` that differ from those of `from`: "silence 1/2 bar, tempo 88". */
+export function changeSaid(from: string, to: string): readonly (string | Phrase)[] {
   const before = new Set(from.split(","));
   const changed = to.split(",").filter((setting) => !before.has(setting));
-  return (changed.length === 0 ? to.split(",") : changed).map((setting) => {
-    const [parameter, ...value] = setting.split("=");
-    return say("progress.setting", { parameter: parameter!, value: value.join("=") }).message;
-  });
+  return settingPhrases(changed.length === 0 ? to : changed.join(","));
 }
 
 /** The drills that a decision opened; nothing when there are none. */

@@ -1,6 +1,6 @@
-import { english, sheetInEnglish, type Words, wordsOf } from "../../words/index.js";
+import { english, settingInEnglish, sheetInEnglish, type Words, wordsOf } from "../../words/index.js";
 
 /** What a sheet says. */
-export type SheetWords = Words<"sheet">;
+export type SheetWords = Words<"sheet" | "setting">;
 
-export const ENGLISH: SheetWords = /* @__PURE__ */ wordsOf(english, sheetInEnglish);
+export const ENGLISH: SheetWords = /* @__PURE__ */ wordsOf(english, { ...sheetInEnglish, ...settingInEnglish });

@@ -38,7 +38,6 @@ export const messages: CatalogueOf<"plan", Form> = {
   "plan.takes": (p, w) => w.plural(p.takes, { one: `${w.text(p.title)}, 1 take: ${w.text(p.rung)}, mix ${w.text(p.mix)}`, other: `${w.text(p.title)}, up to ${w.number(p.takes)} takes: ${w.text(p.rung)}, mix ${w.text(p.mix)}` }),
   "plan.rung": (p, w) => `rung ${w.number(p.number)}`,
   "plan.no-rung": () => `below the first rung`,
-  "plan.setting": (p, w) => `${w.text(p.parameter)} ${w.text(p.value)}`,
   "plan.practice": (p, w) => `Practice: ${w.text(p.curriculum)}`,
   "plan.minutes-and-seconds": (p, w) => `${w.text(p.clock)} min`,
   "plan.outlook-complete": (p, w) => `Everything that is to be ready by ${w.text(p.on)} is complete already.`,

@@ -6,6 +6,7 @@ import { messages as browser } from "./en-browser.js";
 import { messages as caution } from "./en-caution.js";
 import { messages as chart } from "./en-chart.js";
 import { messages as cliProblem } from "./en-cli-problem.js";
+import { messages as cli } from "./en-cli.js";
 import { messages as compiledProblem } from "./en-compiled-problem.js";
 import { messages as curriculumProblem } from "./en-curriculum-problem.js";
 import { messages as drillProblem } from "./en-drill-problem.js";
@@ -43,4 +44,4 @@ import { messages as wordsProblem } from "./en-words-problem.js";
 
 export { language } from "./en-language.js";
 
-export const messages: CatalogueOf<Topic, Form> = { ...browser, ...caution, ...chart, ...cliProblem, ...compiledProblem, ...curriculumProblem, ...drillProblem, ...editionProblem, ...formatsProblem, ...journalProblem, ...keyProblem, ...listenProblem, ...meterProblem, ...nodeProblem, ...page, ...patternProblem, ...pitchProblem, ...planProblem, ...plan, ...practiceProblem, ...progressProblem, ...progress, ...recordProblem, ...recordingProblem, ...renderProblem, ...report, ...rungProblem, ...schemaProblem, ...settingProblem, ...setting, ...sheetProblem, ...sheet, ...soundProblem, ...sound, ...storeProblem, ...take, ...timeProblem, ...wordsProblem };
+export const messages: CatalogueOf<Topic, Form> = { ...browser, ...caution, ...chart, ...cliProblem, ...cli, ...compiledProblem, ...curriculumProblem, ...drillProblem, ...editionProblem, ...formatsProblem, ...journalProblem, ...keyProblem, ...listenProblem, ...meterProblem, ...nodeProblem, ...page, ...patternProblem, ...pitchProblem, ...planProblem, ...plan, ...practiceProblem, ...progressProblem, ...progress, ...recordProblem, ...recordingProblem, ...renderProblem, ...report, ...rungProblem, ...schemaProblem, ...settingProblem, ...setting, ...sheetProblem, ...sheet, ...soundProblem, ...sound, ...storeProblem, ...take, ...timeProblem, ...wordsProblem };

@@ -78,18 +78,20 @@ describe("leeway check --against", () => {
 `);
     expect(said.out).toContain(`students in the store: 2 of this course, 1 affected
   tern, in 1.0.0
-    half-bar: moves from dropout 1/2 bar, parts kit, tempo 88 to dropout 2 bars, parts kit, tempo 84; 1 take not counted here any more
+    half-bar: moves from silence 1/2 bar, silent parts kit, tempo 88 to silence 2 bars, silent parts kit, tempo 84; 1 take not counted here any more
   everything stays for: gull
 `);
     expect((await onStore(["journal", "export"])).out).toBe(before.out);
     // And so it comes.
     const enrolled = await onStore(["enrol", now, "tern"]);
     expect(enrolled.out).toContain(
-      "    half-bar: moves from dropout 1/2 bar, parts kit, tempo 88 to dropout 2 bars, parts kit, tempo 84;",
+      "    half-bar: moves from silence 1/2 bar, silent parts kit, tempo 88 to silence 2 bars, silent parts kit, tempo 84;",
     );
     const back = await onStore(["check", COURSE, "--against"]);
     expect(back.out).toContain("EDITION_LOWERED");
-    expect(back.out).toContain("half-bar: goes back from dropout 2 bars, parts kit, tempo 84 to dropout 1/2 bar");
+    expect(back.out).toContain(
+      "half-bar: goes back from silence 2 bars, silent parts kit, tempo 84 to silence 1/2 bar",
+    );
     expect(back.out).toContain("1 take counted again");
   });
 

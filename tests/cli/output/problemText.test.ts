@@ -1,7 +1,9 @@
 import { describe, expect, test } from "vitest";
 import type { Problem } from "../../../lib/base/index.js";
+import { wordsFor } from "../../../lib/cli/language.js";
 import { problemText } from "../../../lib/cli/output/problemText.js";
 
+const { words } = await wordsFor("en");
 const sources = new Map([["quay.yaml", `curriculum: quay\n\ttempo: "\u001b[31m88"\n${"-".repeat(200)}x\n🎺🎺: 1\n`]]);
 const problem = (where: Problem["where"], more: Partial<Problem> = {}): Problem => ({
   code: "A_CODE",
@@ -10,7 +12,7 @@ const problem = (where: Problem["where"], more: Partial<Problem> = {}): Problem 
   where,
   ...more,
 });
-const text = (each: Problem, colour = false): string => problemText(each, { sources, colour });
+const text = (each: Problem, colour = false): string => problemText(each, { sources, colour, words });
 
 describe("problemText()", () => {
   test("gives file, line and column, the code, the message, the line with a caret, and the remedy", () => {

@@ -67,7 +67,7 @@ describe("leeway place", () => {
     const said = await run("place", "tern");
     expect(said).toMatchObject({ status: 0, err: expect.stringContaining("protect your hearing") });
     expect(said.out).toMatch(
-      /^tern in steady: Nothing was played yet\.\n {2}play: tempo \d+, variant plain \(rung \d of 8, mix listen\)\n$/,
+      /^tern in steady: Nothing was played yet\.\n {2}play: tempo \d+, riff plain \(rung \d of 8, mix listen\)\n$/,
     );
     expect(await journal()).toEqual(before);
   });

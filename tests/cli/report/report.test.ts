@@ -54,7 +54,7 @@ describe("leeway report", () => {
     expect(said.out).toMatch(/^3 students, 2026-03-30T18:00:00Z\n {2}quay-test: 3 students, 1 stuck/);
     expect(said.out).toMatch(/\n {2}=knot +steady +1 of \d+ +2026-03-02 +no take +none +quiet\n/);
     expect(said.out).toMatch(/\n {2}gull +half-bar +1 of \d+ +2026-03-02 +no take +2026-03-02 +quiet\n/);
-    expect(said.out).toMatch(/\n {2}tern at half-bar, rung 1 of \d+: dropout 1\/2 bar/);
+    expect(said.out).toMatch(/\n {2}tern at half-bar, rung 1 of \d+: silence 1\/2 bar/);
     expect(said.out).toMatch(/\n {4}drift in silences of 1\/2 bar, rushing: \d+ takes?, median \d+ ms early\n/);
     expect(said.out).toMatch(/\n {2}1\/2 bar +2026-03-09 +6 +\d+ +\d+ +\d+ ms early \(.*\n +2026-03-16 +6 /);
   });

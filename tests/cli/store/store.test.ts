@@ -103,7 +103,7 @@ describe("leeway submit", () => {
     ]);
     const standing = await onStore(["standing", "tern"]);
     expect(standing.out).toMatch(
-      /steady: complete\n {2}half-bar: open\n {4}at dropout 1\/2 bar, .*\n {4}no takes here yet\n/,
+      /steady: complete\n {2}half-bar: open\n {4}at silence 1\/2 bar, .*\n {4}no takes here yet\n/,
     );
   });
 

@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { type Drill, rungs, settingsText } from "../../../lib/drill/index.js";
+import { type Drill, PARAMETERS, rungs, settingsText } from "../../../lib/drill/index.js";
 import {
   ladderChart,
   soundChart,
@@ -10,7 +10,6 @@ import {
   textTake,
 } from "../../../lib/render/chart/index.js";
 import type { ChartWords } from "../../../lib/render/chart/words.js";
-import { settingsWords } from "../../../lib/render/phrases.js";
 import type { Finding, Score } from "../../../lib/schema/index.js";
 import { assess } from "../../../lib/take/index.js";
 import { chartInEnglish } from "../../../lib/words/index.js";
@@ -44,11 +43,15 @@ function expectWorded(text: string, own: readonly string[]): void {
     if (!/^[\d.:/,\s]*$/.test(name)) expect(own.map((each) => each.toLowerCase())).toContain(name.toLowerCase());
 }
 
-/** The names in a score, its settings, and its scales. */
+/** The values of a rung's settings, and names that no ladder has; the names of ladders are words. */
+const valuesOf = (rung: string): readonly string[] =>
+  rung.split(/[,=]/).filter((each) => !PARAMETERS.some((parameter) => parameter === each));
+
+/** The names in a score, the values of its settings, and its scales. */
 function namesIn({ drill, rung, mix, parts, open, beatUnit = "" }: Score): readonly string[] {
   return [
     drill,
-    settingsWords(rung),
+    ...valuesOf(rung),
     mix,
     beatUnit,
     ...parts.map(({ name }) => name),
@@ -143,8 +146,12 @@ describe("charts of the ladders of a drill say nothing that bypasses the catalog
     const { title = "", fixed, ladders } = drill;
     const all = rungs(drill);
     const settings = [all.at(0), all.at(all.count - 1)].map((rung) => settingsText(rung.settings));
-    const own = [drill.name, title, ...settings.map(settingsWords)].join(" ");
-    const known = new Set(`${own} ${JSON.stringify([fixed, ladders])}`.toLowerCase().match(/[\p{L}-]+/gu));
+    const own = [drill.name, title, ...settings.flatMap(valuesOf)].join(" ");
+    const known = new Set(
+      `${own} ${JSON.stringify([Object.values(fixed), ladders.map((each) => ({ ...each, parameter: undefined }))])}`
+        .toLowerCase()
+        .match(/[\p{L}-]+/gu),
+    );
     for (const at of [undefined, 0, all.count - 1]) {
       const text = textsIn(ladderChart(drill, { width: 2000, words, ...(at === undefined ? {} : { at }) }));
       const { outside, names } = unmarked(text);

@@ -159,8 +159,8 @@ describe("layOutSheet() with words", () => {
     },
   );
 
-  test("says everything that the catalogue has for sheets", () => {
-    const keys = Object.keys(sheetInEnglish);
+  test("says everything that the catalogue has for sheets, and names of settings as everywhere", () => {
+    const keys = [...Object.keys(sheetInEnglish), "setting.name", "setting.one"];
     expect(keys.filter((key) => !said.has(key))).toEqual([]);
   });
 });

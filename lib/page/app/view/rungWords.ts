@@ -12,7 +12,7 @@ export function settingsLine({ drill, settings }: Rung, words: Words): string {
   return drill.ladders
     .map(({ parameter }) => {
       const value = settings[parameter] ?? "";
-      return parameter === "variant" ? value : `${words.say("sheet.ladder", { parameter })} ${value}`;
+      return parameter === "variant" ? value : words.say("setting.one", { parameter, name: parameter, value });
     })
     .join(" · ");
 }

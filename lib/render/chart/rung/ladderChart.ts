@@ -1,5 +1,6 @@
 import {
   type Drill,
+  PARAMETERS,
   parseSettings,
   type Rung,
   rungNumber,
@@ -97,7 +98,7 @@ function laneHeading(lane: Lane, { words, number, now, left, room, y }: Heading)
   const { say } = words;
   const here = now === undefined ? "" : fitted(say("chart.now", { value: now }), room / 2, { bold: true });
   const hereWidth = here === "" ? 0 : widthOf(here, { bold: true }) + 10;
-  const name = `${number}  ${lane.parameter}`;
+  const name = `${number}  ${say("setting.name", { parameter: lane.parameter })}`;
   const nameWidth = widthOf(name, { bold: true }) + 8;
   const { count, lowest, highest } = lane;
   const range = count === 1 ? say("chart.always", { value: lowest }) : say("chart.from-to", { lowest, highest });
@@ -192,8 +193,8 @@ function wordsOf(drill: Drill, at: Rung | undefined, words: ChartWords): ChartTe
   const { say } = words;
   const { count } = rungs(drill);
   const order = orderText(drill, words);
-  const always = Object.entries(drill.fixed).map(([name, value]) => `${name} ${value}`);
-  const fixed = always.length === 0 ? [] : [say("chart.always", { value: always })];
+  const always = settingsWords(settingsText(drill.fixed), words);
+  const fixed = always === "" ? [] : [say("chart.always", { value: always })];
   return {
     title: titleOf(drill, at, words),
     subject: `${[drill.name, ...(at === undefined || count === 1 ? [] : [order]), ...fixed].join("; ")}.`,
@@ -205,7 +206,7 @@ function wordsOf(drill: Drill, at: Rung | undefined, words: ChartWords): ChartTe
         : [
             say("chart.student-on", {
               shown: grouped(rungNumber(at)),
-              settings: settingsWords(settingsText(at.settings)),
+              settings: settingsWords(settingsText(at.settings), words),
             }),
           ]),
     ].join(" "),
@@ -221,7 +222,7 @@ function titleOf(drill: Drill, at: Rung | undefined, words: ChartWords): string 
   const next = all.next(at);
   if (next !== undefined) {
     const left = count - 1 - at.index;
-    return say("chart.to-go", { count: left, shown: grouped(left), changes: listed(changed(at, next), words) });
+    return say("chart.to-go", { count: left, shown: grouped(left), changes: listed(changed(at, next, words), words) });
   }
   if (count === 1) return say("chart.one-rung-only");
   return say("chart.top-rung", { shown: grouped(count), title: drill.title ?? drill.name });
@@ -229,7 +230,9 @@ function titleOf(drill: Drill, at: Rung | undefined, words: ChartWords): string 
 
 /** Which ladder climbs first, and which then. */
 function orderText(drill: Drill, { say }: ChartWords): string {
-  const climbs = drill.ladders.filter(({ count }) => count > 1).map(({ parameter }) => parameter);
+  const climbs = drill.ladders
+    .filter(({ count }) => count > 1)
+    .map(({ parameter }) => say("setting.name", { parameter }));
   const [first, second, ...others] = climbs;
   if (first === undefined) return say("chart.nothing-climbs");
   if (second === undefined) return say("chart.climbs", { parameter: first });
@@ -241,15 +244,17 @@ function orderText(drill: Drill, { say }: ChartWords): string {
 
 function ladderText({ ladders }: Drill, i: number, { say }: ChartWords): string {
   const { parameter, count, restart } = ladders[i]!;
-  const spoken = { number: i + 1, parameter, count, shown: grouped(count) };
+  const spoken = { number: i + 1, parameter: say("setting.name", { parameter }), count, shown: grouped(count) };
   if (i === ladders.length - 1) return say("chart.ladder", spoken);
   if (restart === "bottom") return say("chart.ladder-again", spoken);
   return say("chart.ladder-back", { ...spoken, below: restart, belowShown: grouped(restart) });
 }
 
-/** The settings that differ on another rung: "tempo 84", "dropout 1/2 bar". */
-function changed(from: Rung, to: Rung): string[] {
-  return Object.entries(to.settings)
-    .filter(([parameter, value]) => from.settings[parameter as keyof Settings] !== value)
-    .map(([parameter, value]) => `${parameter} ${value}`);
+/** The settings that differ on another rung: "silence 1/2 bar", "tempo 84". */
+function changed(from: Rung, to: Rung, { say }: ChartWords): string[] {
+  return PARAMETERS.flatMap((parameter) => {
+    const value = to.settings[parameter];
+    const differs = value !== undefined && value !== from.settings[parameter];
+    return differs ? [say("setting.one", { parameter, name: parameter, value })] : [];
+  });
 }

@@ -20,7 +20,7 @@ export function stripWords(score: Score, words: ChartWords): ChartText {
     title: titleOf(score, words),
     subject: say("chart.strip-subject", {
       drill: score.drill,
-      settings: settingsWords(score.rung),
+      settings: settingsWords(score.rung, words),
       mix: score.mix,
       heard: off.length === 0 ? "all" : "some",
       unheard: listed(off, words),

@@ -20,7 +20,7 @@ export function takeWords(score: Score, finding: Finding, words: ChartWords): Ch
       known: known ? "known" : "unknown",
       chance: known ? chanceText(probability, words) : "",
       drill: score.drill,
-      settings: settingsWords(score.rung),
+      settings: settingsWords(score.rung, words),
       mix: score.mix,
     }),
     description: descriptionOf(score, finding, words),

@@ -12,7 +12,7 @@ import type { SheetWords } from "../words.js";
 
 /** The printed name of a ladder. */
 export function ladderName(parameter: Ladder["parameter"], words: SheetWords): string {
-  return words.say("sheet.ladder", { parameter });
+  return words.say("setting.name", { parameter });
 }
 
 export interface RungSetting {
@@ -84,7 +84,7 @@ function alwaysText(drill: Drill, words: SheetWords): string {
   const hasVariants =
     (drill.pattern.parts.find(({ name }) => name === drill.student)?.variants[""] ?? undefined) === undefined;
   const setting = (parameter: "dropout" | "variant", value: string): string =>
-    words.say("sheet.setting", { parameter: ladderName(parameter, words), value });
+    words.say("setting.one", { parameter, name: parameter, value });
   const said = [
     dropout === undefined ? "" : setting("dropout", silencesText(dropout, words)),
     variant === undefined || !hasVariants ? "" : setting("variant", variant),

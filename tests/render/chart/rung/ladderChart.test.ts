@@ -34,7 +34,7 @@ describe("ladderChart()", () => {
 
   test("says what comes next, and is the same by index and by settings", () => {
     const byIndex = ladderChart(drill, { at: 2 });
-    expect(byIndex).toContain("<title>3\u00a0rungs to go; next: dropout 2 bars.</title>");
+    expect(byIndex).toContain("<title>3\u00a0rungs to go; next: silence 2 bars.</title>");
     expect(ladderChart(drill, { at: "dropout=1 1/2 bars,parts=bass+kit,tempo=84,variant=plain" })).toBe(byIndex);
     expect(ladderChart(drill, { at: 5 })).toContain("<title>On the top rung of 6: Two bars of silence.</title>");
   });

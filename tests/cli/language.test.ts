@@ -1,0 +1,89 @@
+import { writeFileSync } from "node:fs";
+import { fileURLToPath } from "node:url";
+import { describe, expect, test } from "vitest";
+import { success } from "../../lib/base/index.js";
+import { loadWords } from "../../lib/words/index.js";
+import { markedWords, unmarked } from "../words/marked.js";
+import { saidBy, useFolder } from "./said.js";
+
+const course = fileURLToPath(new URL("../../curricula/quayside-first-course.yaml", import.meta.url));
+
+useFolder("leeway-language-");
+writeFileSync("broken.yaml", "curriculum: quay\nedition: 1\ndrills: 7\n");
+
+/** A command line in a language in which every message is marked. */
+const marked = (...words: string[]) => saidBy(words, { load: async () => success(markedWords()) });
+
+/** What stands outside every mark, without white space. */
+async function outside(...words: string[]): Promise<string> {
+  const { out, err } = await marked(...words);
+  expect(out + err).toContain("⟦");
+  return unmarked(out + err)
+    .outside.replaceAll(/\s+/g, " ")
+    .trim();
+}
+
+/** The words of a text: what is no drawing. */
+function lettered(text: string): readonly string[] {
+  return text.split(" ").filter((part) => /\p{L}/u.test(part));
+}
+
+describe("the language of a command line", () => {
+  test("check leaves nothing outside the words of its language", async () => {
+    expect(await outside("check", course)).toBe("");
+    expect(await outside("check", "--rewrite", "broken.yaml")).toBe("");
+  });
+
+  test("assess, submit, enrol and standing leave nothing but names outside", async () => {
+    const takes = fileURLToPath(new URL("../../curricula/takes", import.meta.url));
+    const store = ["--store", "quay.db"];
+    expect(lettered(await outside("assess", course, "half-bar", "1", `${takes}/half-bar.mid`))).toEqual([
+      expect.stringMatching(/^half-bar\.mid#/),
+    ]);
+    expect(await outside("enrol", course, "tern", ...store)).toBe("");
+    const week = ["monday", "tuesday", "wednesday", "thursday"].map((day) => `tern-steady-${day}`);
+    expect(lettered(await outside("submit", "tern", `${takes}/steady-week.jsonl`, ...store))).toEqual(week);
+    expect(await outside("standing", ...store)).toBe("");
+  });
+
+  test("rungs and gate leave nothing but settings and figures outside", async () => {
+    const asWritten = (part: string) => part.includes("=");
+    for (const words of [
+      ["rungs", course, "half-bar"],
+      ["rungs", course, "half-bar", "--to", "1"],
+      ["gate", course, "steady"],
+      ["gate", course, "half-bar"],
+    ])
+      expect(lettered(await outside(...words)).filter((part) => !asWritten(part))).toEqual([]);
+  });
+
+  test("of a problem, the place, the code and the lines of the file stay", async () => {
+    expect(await outside("check", "broken.yaml")).toBe(
+      "broken.yaml:1:1 MISSING_KEY curriculum: quay ^ -> broken.yaml:1:1 MISSING_KEY curriculum: quay ^ -> broken.yaml:2:10 WRONG_TYPE edition: 1 ^ -> broken.yaml:3:9 WRONG_TYPE drills: 7 ^",
+    );
+  });
+
+  test("is English when none is asked for, and any language of its kind", async () => {
+    const plain = await saidBy(["check", course]);
+    expect(await saidBy(["check", course, "--language", "en"])).toEqual(plain);
+    expect(await saidBy(["check", course, "--language", "en-AU"])).toEqual(plain);
+  });
+
+  test("is loaded by its tag", async () => {
+    const tags: string[] = [];
+    const load = (tag: string) => {
+      tags.push(tag);
+      return loadWords("en");
+    };
+    await saidBy(["check", course, "--language", "de"], { load });
+    expect(tags).toEqual(["de"]);
+  });
+
+  test("that there is none of is a problem, and nothing is done", async () => {
+    const { status, out, err } = await saidBy(["check", course, "--language", "xx"]);
+    expect({ status, out }).toEqual({ status: 1, out: "" });
+    expect(err).toMatch(/^LANGUAGE_UNKNOWN {2}/);
+    const json = await saidBy(["check", course, "--language", "xx", "--json"]);
+    expect(JSON.parse(json.out)).toMatchObject({ problems: [{ code: "LANGUAGE_UNKNOWN" }] });
+  });
+});
