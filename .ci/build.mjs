@@ -10,6 +10,7 @@ import { fileURLToPath } from "node:url";
 import { build } from "esbuild";
 import { direct } from "./direct.mjs";
 import { DOORS } from "./doors.mjs";
+import { merge } from "./merge.mjs";
 import { noticesOf } from "./notices.mjs";
 import { pure } from "./pure.mjs";
 import { severitiesAlone } from "./severities.mjs";
@@ -37,6 +38,10 @@ const PLACES = {
   "lib/browser/take/hearing.js": "./browser/hearing.js",
   "dist/page/": "dist/page/",
 };
+
+/** Packages of the older kind of module ask for Node's own modules by `require`, and where they are by `__dirname`. */
+const REQUIRE =
+  'import { createRequire as requireForBundle } from "node:module"; const require = requireForBundle(import.meta.url), __dirname = import.meta.dirname;';
 
 const doors = Object.fromEntries(DOORS.map(({ file, source }) => [file, source]));
 
@@ -93,8 +98,8 @@ function buildBrowserFiles() {
   });
 }
 
-function buildCommandLine() {
-  return build({
+async function buildCommandLine() {
+  const built = await build({
     ...common("dist/cli/"),
     entryPoints: { main: `${lib}cli/main.ts`, demo: `${lib}cli/demo.ts`, worker: `${lib}node/batch/worker.ts` },
     platform: "node",
@@ -105,11 +110,19 @@ function buildCommandLine() {
     external: [...KEPT_OUT.flatMap((name) => [name, `${name}/*`]), "pg-native"],
     // The form for Node is of the older kind of module, of which nothing can be left out.
     alias: { yaml: `${root}node_modules/yaml/browser/index.js` },
-    // Packages of that older kind ask for Node's own modules by `require`, and where they are by `__dirname`.
-    banner: {
-      js: 'import { createRequire as requireForBundle } from "node:module"; const require = requireForBundle(import.meta.url), __dirname = import.meta.dirname;',
-    },
+    banner: { js: REQUIRE },
   });
+  await merge(`${root}dist/cli`, {
+    metafile: built.metafile,
+    sources: ["runInProcess", "check/check", "course/assess"]
+      .map((file) => `lib/cli/${file}.ts`)
+      .concat("lib/words/generated/en.ts"),
+    // The version is told without any of it.
+    apart: "lib/cli/main.ts",
+    banner: REQUIRE,
+    name: "usual.js",
+  });
+  return built;
 }
 
 /** The practice page: cut into what each view needs; in one piece, for a page in one file; and what keeps it for when there is no network. */

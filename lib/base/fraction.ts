@@ -83,7 +83,10 @@ export function divide(a: Fraction, b: Fraction): Fraction {
  * fraction.compare(fraction.of(1, 3), fraction.of(1, 4)) > 0 // true
  */
 export function compare(a: Fraction, b: Fraction): number {
-  return subtract(a, b).n;
+  const left = a.n * b.d;
+  const right = b.n * a.d;
+  // Small numbers need not be reduced, and nearly all are.
+  return Number.isSafeInteger(left) && Number.isSafeInteger(right) ? left - right : subtract(a, b).n;
 }
 
 /**
@@ -149,7 +152,12 @@ export function parseFraction(text: string): Fraction | undefined {
  * fraction.gcd(12, 8) // 4
  */
 export function gcd(a: number, b: number): number {
-  let [x, y] = [a, b];
-  while (y !== 0) [x, y] = [y, x % y];
+  let x = a;
+  let y = b;
+  while (y !== 0) {
+    const rest = x % y;
+    x = y;
+    y = rest;
+  }
   return x;
 }

@@ -2,7 +2,10 @@ import { problemsOf } from "../base/index.js";
 
 /** Problems with a curriculum as a file and as a course. The problems of meters, notes and ladders are in the catalogues of their rooms. */
 export const curriculumCodes = {
-  TEXT_TOO_LARGE: { severity: "error", means: "The curriculum has more characters than a curriculum may have." },
+  TEXT_TOO_LARGE: {
+    severity: "error",
+    means: "The curriculum, or one pattern or drill, has more characters than it may have.",
+  },
   TOO_MANY_TOKENS: { severity: "error", means: "The curriculum falls into more YAML tokens than a curriculum may." },
   NESTED_TOO_DEEPLY: { severity: "error", means: "Lists and keys are nested deeper than a curriculum may be." },
   YAML_SYNTAX: { severity: "error", means: "The text is not YAML 1.2; nothing else can be checked until it is." },

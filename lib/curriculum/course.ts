@@ -16,15 +16,23 @@ import { problem } from "./codes.js";
 import { formerNames } from "./editions/formerNames.js";
 import { filesOf, type ReadFile } from "./files.js";
 import { formerKey } from "./formerKeys.js";
-import { MOST_KEPT, MOST_NOTES, MOST_NOTES_IN_PATTERN, MOST_WORK, noteEstimate, workEstimate } from "./limits.js";
+import {
+  MOST_COMPARED,
+  MOST_KEPT,
+  MOST_NOTES_IN_PATTERN,
+  mostNotes,
+  mostWork,
+  noteEstimate,
+  workEstimate,
+} from "./limits.js";
 import type { Curriculum } from "./model.js";
 import { needsProblems } from "./needs.js";
 import type { Problem, Result } from "./problem.js";
 import { say } from "./say.js";
 import { isKeyed, type WellFormedPart, wellFormedPart } from "./wellFormed.js";
 
-/** Compiles the data of a document to a course, or to every problem in it. Problems carry a JSON pointer. */
-export function courseOf(value: unknown, readFile: ReadFile): Result<Curriculum> {
+/** Compiles the data of a document, of a text of this length, to a course, or to every problem in it. Problems carry a JSON pointer. */
+export function courseOf(value: unknown, length: number, readFile: ReadFile): Result<Curriculum> {
   const { document, problems: shape, removed } = wellFormedPart(value);
   const problems = problemList(removed, [...namesIn(value, "instruments")]);
   problems.addAll(shape.map(formerKey));
@@ -36,10 +44,17 @@ export function courseOf(value: unknown, readFile: ReadFile): Result<Curriculum>
     instruments,
     readFile,
     problems,
+    mostNotes: mostNotes(length),
     ...(tuning?.ok ? { tuning: tuning.value } : {}),
   });
   const written = Object.fromEntries(namesIn(value, "patterns").map((pattern) => [pattern, undefined]));
-  const drills = drillsOf(document, { instruments, scales, patterns: { ...written, ...patterns }, problems });
+  const drills = drillsOf(document, {
+    instruments,
+    scales,
+    patterns: { ...written, ...patterns },
+    problems,
+    mostWork: mostWork(length),
+  });
   problems.add(playerProblems(document, namesIn(value, "instruments")));
   const former = formerNames(document.drills);
   problems.add(needsProblems(document.drills, namesIn(value, "drills")));
@@ -72,12 +87,13 @@ interface PatternSurroundings {
   /** Hertz of A4, where the course says it. */
   readonly tuning?: number;
   readonly problems: ProblemList;
+  readonly mostNotes: number;
 }
 
 /** Compiles the patterns: those without errors, by name. */
 function patternsOf(
   document: CurriculumDocument,
-  { instruments, readFile, problems, tuning }: PatternSurroundings,
+  { instruments, readFile, problems, mostNotes, tuning }: PatternSurroundings,
 ): Readonly<Record<string, Pattern>> {
   const files = filesOf(document.patterns, readFile);
   const refused = new Set(files.problems.map((each) => each.where.pointer));
@@ -85,15 +101,14 @@ function patternsOf(
   const patterns: [string, Pattern][] = [];
   let notes = 0;
   for (const [name, written] of Object.entries(document.patterns)) {
-    if (notes >= MOST_NOTES) {
-      problems.add([tooManyNotes(name)]);
+    if (notes >= mostNotes) {
+      problems.add([tooManyNotes(name, mostNotes)]);
       return Object.fromEntries(patterns);
     }
-    const mostNotes = Math.min(MOST_NOTES_IN_PATTERN, MOST_NOTES - notes);
     const compiled = compilePattern(name, written, {
       instruments,
       files: (path) => files.bytes.get(path),
-      mostNotes,
+      mostNotes: Math.min(MOST_NOTES_IN_PATTERN, mostNotes - notes),
       ...(tuning === undefined ? {} : { tuning }),
     });
     // A file that was refused is not reported as missing too.
@@ -111,25 +126,34 @@ interface DrillSurroundings {
   /** By every name written; `undefined` for a pattern with problems. */
   readonly patterns: Readonly<Record<string, Pattern | undefined>>;
   readonly problems: ProblemList;
+  readonly mostWork: number;
 }
+
+/** Names compared with one that is unknown, once too many were compared. */
+const FEW_NAMES = 100;
 
 /** Compiles the drills: those without errors, in the order written. */
 function drillsOf(
   document: CurriculumDocument,
-  { instruments, scales, patterns, problems }: DrillSurroundings,
+  { instruments, scales, patterns, problems, mostWork }: DrillSurroundings,
 ): readonly Drill[] {
   const drills: Drill[] = [];
+  const names = Object.keys(patterns);
   let work = 0;
+  let unknown = 0;
   for (const [name, written] of Object.entries(document.drills)) {
     const own = written.players !== undefined;
     const completed = own ? written : { ...written, players: document.players ?? [] };
     const pattern = Object.hasOwn(patterns, completed.pattern) ? patterns[completed.pattern] : undefined;
     work += pattern === undefined ? 0 : workEstimate(completed, pattern);
-    if (work > MOST_WORK) {
+    if (problems.isFull()) return drills;
+    if (!Object.hasOwn(patterns, completed.pattern)) unknown += 1;
+    const offered = unknown * names.length > MOST_COMPARED ? names.slice(0, FEW_NAMES) : names;
+    if (work > mostWork) {
       problems.add([tooLarge(name)]);
       return drills;
     }
-    const compiled = compileDrill(name, completed, { instruments, scales, patterns });
+    const compiled = compileDrill(name, completed, { instruments, scales, patterns, offered });
     const found = placedAt(compiled, ["drills", name]);
     problems.add(own ? found : found.map((each) => withCoursePlayers(each, name)));
     if (compiled.ok) drills.push(compiled.value);
@@ -160,6 +184,8 @@ interface ProblemList {
   add(problems: readonly Problem[]): void;
   /** Adds problems as they are. */
   addAll(problems: readonly Problem[]): void;
+  /** Whether further errors are not kept. */
+  isFull(): boolean;
   /** Whether something other than an unknown key was taken out of an entry. */
   isCut(path: readonly string[]): boolean;
 }
@@ -178,6 +204,7 @@ function problemList(removed: WellFormedPart["removed"] = [], instruments: reado
   const counts = { error: 0, advice: 0 };
   return {
     listed,
+    isFull: () => counts.error > MOST_KEPT,
     isCut(path) {
       const entry = pointerTo(path);
       return removed.some((cut) => !cut.isUnknownKey && isIn(cut.pointer, entry));
@@ -225,9 +252,9 @@ function namesIn(value: unknown, section: string): readonly string[] {
   return isKeyed(entries) ? Object.keys(entries) : [];
 }
 
-function tooManyNotes(pattern: string): Problem {
+function tooManyNotes(pattern: string, most: number): Problem {
   const message = say("curriculum-problem.course-too-large-notes", {
-    most: MOST_NOTES,
+    most,
     pattern: JSON.stringify(pattern),
   });
   const where = { pointer: pointerTo(["patterns", pattern]) };

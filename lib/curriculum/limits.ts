@@ -3,30 +3,52 @@ import type { DrillDocument, LadderDocument, PatternDocument } from "../schema/i
 import { meterText } from "../time/index.js";
 
 /**
- * How much a curriculum may hold. All limits are our choice. They are about ten times what a course of a hundred drills needs. They are
- * small enough that every text inside them is read, or refused, in well under a second and in 200 MB.
+ * How much a curriculum may hold. All limits are our choice. Up to LARGEST_PIECE they are about ten times what a course of a hundred drills needs, and
+ * small enough that every text inside them is read, or refused, in well under a second and in 200 MB. A larger text is a course when it consists of
+ * entries that keep these limits; what it may cost grows with its length, at a few times the rate of an ordinary course, so that a text that asks
+ * for more than its length tells is refused as early as a small one.
  */
 
-/** Characters (UTF-16 code units) of the YAML text. */
-export const LARGEST_TEXT: number = 262_144;
+/** Characters (UTF-16 code units) of the YAML text. A course of 5,000 drills has about 2 million. */
+export const LARGEST_TEXT: number = 2_621_440;
 
-/** YAML tokens (words, signs, spaces, line ends) of the text. */
-export const MOST_TOKENS: number = 150_000;
+/** Characters of a text that is read in one piece; of a larger one, characters of one pattern or drill, and of all around patterns and drills. */
+export const LARGEST_PIECE: number = 262_144;
+
+/** Patterns and drills of a text above LARGEST_PIECE, before it is read; the schema has a limit for each. */
+export const MOST_ENTRIES: number = 20_000;
+
+/**
+ * YAML tokens (words, signs, spaces, line ends) of the first `read` characters of a text of this length. An ordinary course has one in two characters, and
+ * may have more here and there.
+ */
+export function mostTokens(length: number, read: number = length): number {
+  const tokens = (characters: number): number => Math.floor(0.55 * characters);
+  return Math.min(Math.max(FEWEST_TOKENS, tokens(length)), FEWEST_TOKENS + tokens(read));
+}
+
+/** Tokens that every text may have, however short. */
+const FEWEST_TOKENS = 150_000;
 
 /** Levels of nesting; a curriculum needs 8. */
 export const DEEPEST: number = 32;
 
-/** Values and characters after every alias is written out. */
-export const LARGEST_EXPANSION: number = 393_216;
+/** Values and characters of a text of this length after every alias is written out. In an ordinary course that is as much as without aliases. */
+export function largestExpansion(length: number): number {
+  return Math.max(393_216, 1.5 * length);
+}
 
 /** YAML syntax errors reported. Later errors mostly follow from the first. */
 export const MOST_SYNTAX_ERRORS: number = 20;
 
 /** Problems of one severity kept while a curriculum is read, so that a text full of problems is answered in time. */
-export const MOST_KEPT: number = 10_000;
+export const MOST_KEPT: number = 5_000;
 
 /** Problems reported of one curriculum. */
 export const MOST_PROBLEMS: number = 500;
+
+/** Names that unknown ones are compared with, all together: a course with thousands of unknown names is answered in time. */
+export const MOST_COMPARED: number = 1_000_000;
 
 /** Bytes of one MIDI or MusicXML file. */
 export const LARGEST_FILE: number = 1_048_576;
@@ -34,14 +56,18 @@ export const LARGEST_FILE: number = 1_048_576;
 /** Bytes of all files together, each counted as often as it is named. */
 export const LARGEST_FILES: number = 4_194_304;
 
-/** Notes of all patterns together, variants and repeated bars included. */
-export const MOST_NOTES: number = 60_000;
+/** Notes of all patterns of a text of this length together, variants and repeated bars included. */
+export function mostNotes(length: number): number {
+  return Math.max(60_000, Math.floor(length / 10));
+}
 
 /** Notes of one pattern. */
 export const MOST_NOTES_IN_PATTERN: number = 20_000;
 
-/** Units of work (see `workEstimate`) of all drills together. A hundred ordinary drills need about 300,000. */
-export const MOST_WORK: number = 4_000_000;
+/** Units of work (see `workEstimate`) of all drills of a text of this length. A hundred ordinary drills need about 300,000: three for each character. */
+export function mostWork(length: number): number {
+  return Math.max(4_000_000, 6 * length);
+}
 
 /** Work for each bar and note of a pattern: once, and for each phrase of a take. Silences are counted beside it. Measured. */
 const WORK_ONCE = 20;

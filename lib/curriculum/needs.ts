@@ -2,6 +2,7 @@ import { nearestName, type Worded } from "../base/index.js";
 import type { DrillDocument } from "../schema/index.js";
 import { pointerTo } from "../schema/index.js";
 import { problem } from "./codes.js";
+import { MOST_COMPARED } from "./limits.js";
 import type { Problem } from "./problem.js";
 import { say } from "./say.js";
 
@@ -16,6 +17,7 @@ type Drills = Readonly<Record<string, Pick<DrillDocument, "needs">>>;
  */
 export function needsProblems(drills: Drills, known: readonly string[] = Object.keys(drills)): readonly Problem[] {
   const names = new Set(known);
+  let unknown = 0;
   const problems: Problem[] = [];
   const needs = new Map<string, readonly string[]>();
   for (const [name, drill] of Object.entries(drills)) {
@@ -25,7 +27,11 @@ export function needsProblems(drills: Drills, known: readonly string[] = Object.
       (drill.needs ?? []).filter((need) => Object.hasOwn(drills, need)),
     );
     for (const [i, need] of (drill.needs ?? []).entries()) {
-      if (!names.has(need)) problems.push(unknownDrill(name, need, i, known));
+      if (names.has(need)) continue;
+      unknown += 1;
+      problems.push(
+        unknownDrill([name, need, i], unknown * known.length > MOST_COMPARED ? known.slice(0, MOST_NAMES) : known),
+      );
     }
   }
   const cycles = cyclesIn(needs);
@@ -41,7 +47,10 @@ export function needsProblems(drills: Drills, known: readonly string[] = Object.
   return problems;
 }
 
-function unknownDrill(name: string, need: string, index: number, known: readonly string[]): Problem {
+function unknownDrill(
+  [name, need, index]: readonly [name: string, need: string, index: number],
+  known: readonly string[],
+): Problem {
   const message = say("curriculum-problem.drill-unknown", { drill: quote(name), need: quote(need) });
   const pointer = pointerTo(["drills", name, "needs", index]);
   const others = known.filter((other) => other !== name);

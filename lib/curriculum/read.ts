@@ -40,7 +40,7 @@ export function readCurriculum(text: string, options: ReadOptions): Result<Curri
   const content = contentOf(source.value);
   if (!content.ok) return { ok: false, problems: inFile(content.problems, file) };
   const locate = locator(source.value, content.value, file);
-  const course = courseOf(content.value.value, readFile);
+  const course = courseOf(content.value.value, text.length, readFile);
   const unread = [...content.value.problems, ...swallowedIn(source.value, content.value)];
   const replaced = new Set(unread.map((each) => each.where.pointer));
   // A value that could not be read was replaced: problems with the replacement are not reported.

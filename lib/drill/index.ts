@@ -25,6 +25,6 @@ export { type Rung, type Rungs, rungNumber, rungs } from "./rung/rungs.js";
 export { PARAMETERS, parseSettings, settingsText } from "./rung/settings.js";
 export { settingPhrases, wordSettings } from "./rung/wordSettings.js";
 export { otherScores } from "./score/otherScores.js";
-export { scoreOf, takeSeconds } from "./score/score.js";
+export { scoreOf, takeSeconds, unplayedScore } from "./score/score.js";
 export { lengthsInTake, lengthTextsIn, parseSilenceLengths, type SilenceLengths } from "./silenceLengths.js";
 export { titleOf } from "./title.js";

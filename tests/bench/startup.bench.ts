@@ -31,9 +31,13 @@ for (const { words, most } of ROWS) {
 
 /** Seconds of processor time, user and system, of a process from start to end: the shell's `times` prints its own and then its children's. */
 function processorTime(words: readonly string[]): number {
-  const { stdout, status } = spawnSync("sh", ["-c", '"$@" >/dev/null; times', "sh", process.execPath, ...words], {
-    encoding: "utf8",
-  });
+  const { stdout, status } = spawnSync(
+    "sh",
+    ["-c", '"$@" >/dev/null || exit; times', "sh", process.execPath, ...words],
+    {
+      encoding: "utf8",
+    },
+  );
   const children = stdout.trim().split("\n").at(-1) ?? "";
   const seconds = [...children.matchAll(/(\d+)m([\d.]+)s/g)].map(
     ([, minutes, rest]) => 60 * Number(minutes) + Number(rest),

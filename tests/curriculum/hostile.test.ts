@@ -4,7 +4,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { build } from "esbuild";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { HOSTILE } from "./hostile.js";
+import { HOSTILE, LARGE_HOSTILE } from "./hostile.js";
 
 /** Seconds of processor time for reading one text; twice the second promised, because the machines that test are slow and shared. */
 const MOST_SECONDS = 2;
@@ -23,8 +23,8 @@ interface Report {
 /** Reads one text in a process of its own and prints what that took. */
 const CHILD = `
   import { readCurriculum } from "./curriculum.mjs";
-  import { HOSTILE } from "./hostile.mjs";
-  const text = HOSTILE[process.argv[2]].make();
+  import { HOSTILE, LARGE_HOSTILE } from "./hostile.mjs";
+  const text = (HOSTILE[process.argv[2]] ?? LARGE_HOSTILE[process.argv[2]]).make();
   const asked = [];
   const before = process.cpuUsage();
   const result = readCurriculum(text, { file: "hostile.yaml", readFile: (path) => { asked.push(path); return undefined; } });
@@ -90,4 +90,22 @@ describe("hostile text is answered in a second and 200 MB", () => {
     expect(seconds).toBeGreaterThan(MOST_SECONDS);
     expect(megabytes).toBeGreaterThan(MOST_MEGABYTES);
   });
+});
+
+/** The same for texts ten times as large: ten times the time that a small one may take would be too long to wait for. */
+const MOST_SECONDS_LARGE = 8;
+const MOST_MEGABYTES_LARGE = 400;
+
+describe("hostile text with the outline of a large course is answered in four seconds and 400 MB", () => {
+  test.each(Object.entries(LARGE_HOSTILE))(
+    "%s",
+    (name, { code }) => {
+      const { codes, seconds, megabytes } = report(name);
+      expect(codes).toContain(code);
+      expect(seconds).toBeLessThan(MOST_SECONDS_LARGE);
+      expect(megabytes).toBeLessThan(MOST_MEGABYTES_LARGE);
+      expect(codes.length, "and is not answered by a flood").toBeLessThanOrEqual(521);
+    },
+    60_000,
+  );
 });

@@ -272,3 +272,60 @@ export const HOSTILE: Readonly<Record<string, { readonly code: string; readonly 
   "only a byte order mark": { code: "EMPTY_FILE", make: () => "\ufeff" },
   "old line ends": { code: "", make: () => filled("a: 1\r") },
 };
+
+/** So many entries, each in as many characters, that the text is almost as large as a course may be. */
+const entries = (line: (i: number) => string, count = 9_000, length = 2_550_000): string =>
+  times(count, (i) => `${line(i).padEnd(length / count - 1, " #")}\n`);
+const ORDINARY = "pattern: p, student: lead, tempo: 90, tolerance: { steadiness: 40 ms }";
+
+/** Texts with the outline of a large course, and something hostile in each entry. */
+export const LARGE_HOSTILE: typeof HOSTILE = {
+  "brackets in each drill": {
+    code: "WRONG_TYPE",
+    make: () => course(entries((i) => `  d${i}: ${"[".repeat(25)}${"]".repeat(25)}`)),
+  },
+  "more drills than are looked at": {
+    code: "TEXT_TOO_LARGE",
+    make: () => course(times(250_000, (i) => `  d${i}:\n`)),
+  },
+  "nothing but short words": {
+    code: "TOO_MANY_TOKENS",
+    make: () => course(entries(() => `  d: [ ${"a,".repeat(1_000)} ]`, 1_200)),
+  },
+  "one drill of many, too long": {
+    code: "TEXT_TOO_LARGE",
+    make: () => course(`  d: { ${ORDINARY} }\n  e: [ ${"a,".repeat(140_000)} ]\n`),
+  },
+  "all in braces": { code: "TEXT_TOO_LARGE", make: () => `{ drills: { ${"d: 1, ".repeat(100_000)} } }` },
+  "errors in each drill": { code: "YAML_SYNTAX", make: () => course(entries((i) => `  d${i}: ""x""`)) },
+  "the alias bomb, a drill a level": {
+    code: "ALIASES_TOO_LARGE",
+    make: () =>
+      course(`  a: &a [x]\n${entries((i) => `  b${i}: &b${i} [${`*${i === 0 ? "a" : `b${i - 1}`},`.repeat(9)}]`)}`),
+  },
+  "a long list in each drill": {
+    code: "ALIASES_TOO_LARGE",
+    make: () => `x: &x [${"[],".repeat(3_000)}]\n${course(entries((i) => `  d${i}: { a: *x }`))}`,
+  },
+  "the same drill": { code: "DUPLICATE_KEY", make: () => course(entries(() => `  d: { ${ORDINARY} }`)) },
+  "patterns that are not there": {
+    code: "PATTERN_UNKNOWN",
+    make: () =>
+      course(
+        entries((i) => `  d${i}: { ${ORDINARY.replace("p,", `qattern-${i},`)} }`, 4_500, 1_200_000),
+        `patterns:\n  p: ${PATTERN}\n${entries((i) => `  pattern-${i}: ${PATTERN}`, 4_500, 1_200_000)}`,
+      ),
+  },
+  "needs that are not there": {
+    code: "DRILL_UNKNOWN",
+    make: () => course(entries((i) => `  drill-${i}: { ${ORDINARY}, needs: [prill-${i}, trill-${i}] }`)),
+  },
+  "instruments that are not there": {
+    code: "INSTRUMENT_UNKNOWN",
+    make: () => course(entries((i) => `  d${i}: { ${ORDINARY}, players: [trumppet, saxx, klarinet ${i}] }`)),
+  },
+  "a circle of needs": {
+    code: "NEEDS_ITSELF",
+    make: () => course(entries((i) => `  d${i}: { ${ORDINARY}, needs: [d${(i + 1) % 9_000}, d${(i + 2) % 9_000}] }`)),
+  },
+};

@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { problemsIn } from "../../lib/base/index.js";
-import { DEEPEST, LARGEST_TEXT, MOST_PROBLEMS, MOST_TOKENS } from "../../lib/curriculum/limits.js";
+import { DEEPEST, LARGEST_PIECE, LARGEST_TEXT, MOST_PROBLEMS, mostTokens } from "../../lib/curriculum/limits.js";
 import { courseText, HOLD, read } from "./courses.js";
 
 const codes = (text: string): readonly string[] => problemsIn(read(text)).map((each) => each.code);
@@ -9,13 +9,31 @@ describe("a limit", () => {
   test("of size holds to the character", () => {
     const text = courseText();
     const padded = (length: number): string => `${text}#${"x".repeat(length - text.length - 1)}`;
+    expect(codes(padded(LARGEST_PIECE))).toEqual([]);
+    // Beyond, a drill is too long when it is longer than that by itself.
+    const [head, drill] = text.split("drills:\n") as [string, string];
+    const long = (length: number): string => `${drill}#${"x".repeat(length - drill.length - 1)}`;
+    expect(codes(`${head}drills:\n${long(LARGEST_PIECE)}`)).toEqual([]);
+    expect(codes(`${head}drills:\n${long(LARGEST_PIECE + 1)}`)).toEqual(["TEXT_TOO_LARGE"]);
+  });
+  test("of size holds to the character for a text of many drills", () => {
+    const long = Array.from({ length: 10 }, (_, i) => `${HOLD.replace("hold", `hold-${i}`)}#${"x".repeat(240_000)}\n`);
+    const text = courseText({ drills: long.join("") + HOLD });
+    const padded = (length: number): string => `${text}#${"x".repeat(length - text.length - 1)}`;
     expect(codes(padded(LARGEST_TEXT))).toEqual([]);
     expect(codes(padded(LARGEST_TEXT + 1))).toEqual(["TEXT_TOO_LARGE"]);
   });
+  test("of what stands outside patterns and drills is said with what a large course looks like", () => {
+    const [found] = problemsIn(
+      read(`${courseText()}${`# ${"x".repeat(96)}\n`.repeat(3000)}`.replace("drills:", "drills: &all")),
+    );
+    expect(found).toMatchObject({ code: "TEXT_TOO_LARGE", where: { line: 1 } });
+    expect(found!.remedy).toContain("a line of its own");
+  });
   test("of tokens is met by comments as by anything else", () => {
     const text = courseText();
-    expect(codes(`${text}${"#\n".repeat(MOST_TOKENS / 4)}`)).toEqual([]);
-    expect(codes(`${text}${"#\n".repeat(0.6 * MOST_TOKENS)}`)).toEqual(["TOO_MANY_TOKENS"]);
+    expect(codes(`${text}${"#\n".repeat(mostTokens(0) / 4)}`)).toEqual([]);
+    expect(codes(`${text}${"#\n".repeat(0.6 * mostTokens(0))}`)).toEqual(["TOO_MANY_TOKENS"]);
   });
   test("of nesting does not count brackets that are only text", () => {
     const brackets = "[{".repeat(DEEPEST);

@@ -1,4 +1,4 @@
-import { type Drill, rungs, type Settings, scoreOf, settingsText } from "../../drill/index.js";
+import { type Drill, rungs, type Settings, settingsText, unplayedScore } from "../../drill/index.js";
 import { blindSlips, SLIP_SHOWN } from "../../take/index.js";
 
 /** Rungs looked at; our choice: what repeats itself shows in far fewer. */
@@ -21,7 +21,7 @@ export function slipsShown(drill: Drill): readonly SlipsShown[] {
     const settings = bearing(rung.settings);
     if (rung.settings.dropout === undefined || shown.has(settings)) continue;
     const least = new Map<number, number>();
-    for (const { beats, logOdds } of blindSlips(scoreOf(rung)))
+    for (const { beats, logOdds } of blindSlips(unplayedScore(rung)))
       least.set(beats, Math.min(least.get(beats) ?? Number.POSITIVE_INFINITY, logOdds));
     const slips = [...least].map(([beats, logOdds]) => ({ beats, logOdds })).sort((a, b) => a.beats - b.beats);
     shown.set(settings, { rungs: settings, slips });

@@ -2,10 +2,11 @@ import { isAlias, isMap, isScalar, type Pair, type ParsedNode } from "yaml";
 import { failure, type Place, success } from "../../base/index.js";
 import { pointerTo } from "../../schema/index.js";
 import { problem } from "../codes.js";
-import { LARGEST_EXPANSION, MOST_PROBLEMS } from "../limits.js";
+import { largestExpansion, MOST_PROBLEMS } from "../limits.js";
 import type { Problem, Result } from "../problem.js";
 import { say } from "../say.js";
-import type { PlaceAt, Source } from "./document.js";
+import type { Source } from "./document.js";
+import type { PlaceAt } from "./tokens.js";
 
 /** The plain data of a document, and the targets of its aliases. */
 export interface Content {
@@ -17,7 +18,7 @@ export interface Content {
 
 /**
  * Reads a document to plain data, with every alias written out. Fails when an alias has no anchor, stands inside its own target, or
- * when the data would be larger than LARGEST_EXPANSION.
+ * when the data would be larger than `largestExpansion`.
  */
 export function contentOf(source: Source): Result<Content> {
   const reader: Reader = {
@@ -28,6 +29,7 @@ export function contentOf(source: Source): Result<Content> {
     targets: new Map(),
     problems: [],
     size: 0,
+    most: largestExpansion(source.text.length),
   };
   try {
     const value = read(reader, source.root);
@@ -53,6 +55,7 @@ interface Reader {
   readonly targets: Map<ParsedNode, ParsedNode>;
   readonly problems: Problem[];
   size: number;
+  readonly most: number;
   /** The outermost alias being followed. */
   following?: ParsedNode;
 }
@@ -67,8 +70,8 @@ class Refused extends Error {
 function read(reader: Reader, node: ParsedNode | null): unknown {
   if (node === null) return null;
   reader.size += 1 + (isScalar(node) && typeof node.value === "string" ? node.value.length : 0);
-  if (reader.size > LARGEST_EXPANSION) {
-    const message = say("curriculum-problem.aliases-too-large", { most: LARGEST_EXPANSION });
+  if (reader.size > reader.most) {
+    const message = say("curriculum-problem.aliases-too-large", { most: reader.most });
     const remedy = say("curriculum-problem.aliases-too-large-remedy");
     throw new Refused(problem("ALIASES_TOO_LARGE", message, at(reader, reader.following ?? node), remedy));
   }

@@ -1,13 +1,21 @@
-import { Composer, CST, type Document, Lexer, LineCounter, type ParsedNode, Parser, type YAMLError } from "yaml";
+import {
+  Composer,
+  type CST,
+  type Document,
+  isMap,
+  isScalar,
+  type ParsedNode,
+  type YAMLError,
+  type YAMLMap,
+} from "yaml";
 import { failure, type Place, success } from "../../base/index.js";
 import { problem } from "../codes.js";
-import { DEEPEST, LARGEST_TEXT, MOST_SYNTAX_ERRORS, MOST_TOKENS } from "../limits.js";
+import { LARGEST_PIECE, LARGEST_TEXT, MOST_ENTRIES, MOST_SYNTAX_ERRORS, mostTokens } from "../limits.js";
 import type { Problem, Result } from "../problem.js";
 import { say } from "../say.js";
+import { type Entry, entriesOf, joined, LONGEST_RUN, withoutEntries } from "./entries.js";
+import { type PlaceAt, placesIn, type TokenOptions, tokensOf } from "./tokens.js";
 import { quoted, quotesProblems, unquotedIn } from "./unquoted.js";
-
-/** Line and column, both from 1, of an offset in a text. An offset outside the text counts as the nearer end of the text. */
-export type PlaceAt = (offset: number) => { readonly line: number; readonly column: number };
 
 /** The one document of a YAML text, and the places of its offsets. */
 export interface Source {
@@ -17,19 +25,106 @@ export interface Source {
   readonly placeAt: PlaceAt;
 }
 
+/** When a text is cut, and into what. */
+interface Cutting {
+  /** Characters of a text that is read in one piece. */
+  readonly largest: number;
+  /** Characters up to which entries are read together. */
+  readonly run: number;
+}
+
+const USUAL_CUTTING: Cutting = { largest: LARGEST_PIECE, run: LONGEST_RUN };
+
 /** The place of a problem with a whole text. */
 const START: Place = { line: 1, column: 1, pointer: "" };
 
 /**
- * Composes the single YAML 1.2 document of a text, or its syntax errors. A carriage return alone ends a line (YAML 1.2.2, production 28, and as files of
+ * Composes the single YAML 1.2 document of a text, or its syntax errors. A text above LARGEST_PIECE is read entry by entry: that is twice as fast, holds
+ * half as much, and what is hostile is a single large piece. A carriage return alone ends a line (YAML 1.2.2, production 28, and as files of
  * the first Macintosh systems have it); the library reads only the others.
  */
-export function documentOf(given: string): Result<Source> {
+export function documentOf(given: string, { largest, run }: Cutting = USUAL_CUTTING): Result<Source> {
   const text = given.replace(/\r(?!\n)/g, "\n");
-  const read = tokensOf(text);
+  const placeAt = placesIn(text);
+  const most = mostTokens(text.length);
+  const options: TokenOptions = { placeAt, offset: 0, count: { tokens: 0 }, most, around: 0 };
+  if (text.length <= largest) return documentIn(text, options);
+  if (text.length > LARGEST_TEXT) {
+    const message = say("curriculum-problem.text-too-large", { most: LARGEST_TEXT, found: text.length });
+    return failure(problem("TEXT_TOO_LARGE", message, START, say("curriculum-problem.text-too-large-remedy")));
+  }
+  const entries = entriesOf(text);
+  if (entries.length > MOST_ENTRIES) {
+    const message = say("curriculum-problem.too-many-entries", { most: MOST_ENTRIES, found: entries.length });
+    return failure(problem("TEXT_TOO_LARGE", message, START, say("curriculum-problem.several-curricula")));
+  }
+  const lump = entries.find(({ from, to }) => to - from > LARGEST_PIECE);
+  if (lump !== undefined) {
+    const message = say("curriculum-problem.entry-too-large", { most: LARGEST_PIECE, found: lump.to - lump.from });
+    const where = { ...placeAt(lump.from), pointer: "" };
+    return failure(problem("TEXT_TOO_LARGE", message, where, say("curriculum-problem.entry-too-large-remedy")));
+  }
+  const outside = entries.reduce((left, { from, to }) => left - (to - from), text.length);
+  return outside > LARGEST_PIECE ? tooMuchOutside(outside) : documentOfEntries(text, joined(entries, run), options);
+}
+
+/** A document whose entries are read some at a time, then put into their sections. Entries with errors are read again together with what is around them. */
+function documentOfEntries(text: string, pieces: readonly Entry[], options: TokenOptions): Result<Source> {
+  const { placeAt } = options;
+  const rest = documentIn(withoutEntries(text, pieces), options);
+  const wrong: Entry[] = [];
+  const sections = new Map<number, YAMLMap>();
+  for (const piece of pieces) {
+    const { from, to, section } = piece;
+    const read = tokensOf(text.slice(from, to), {
+      ...options,
+      offset: from,
+      most: mostTokens(text.length, to),
+      around: 1,
+    });
+    if (!read.ok) return read;
+    const { documents, errors } = composed(read.value);
+    const found = documents[0]?.contents;
+    if (errors.length > 0 || !isMap(found) || found.flow || documents.length > 1) wrong.push(piece);
+    else {
+      const kept = sections.get(section);
+      if (kept === undefined) sections.set(section, found as YAMLMap);
+      else kept.items.push(...found.items);
+    }
+    if (wrong.length * LONGEST_RUN > LARGEST_PIECE) break;
+  }
+  if (!rest.ok || wrong.length > 0) {
+    const listed = new Set(wrong);
+    const shown = withoutEntries(
+      text,
+      pieces.filter((piece) => !listed.has(piece)),
+    );
+    const again = documentIn(shown, { ...options, count: { tokens: 0 } });
+    return again.ok ? tooMuchOutside(text.length) : again;
+  }
+  const { root } = rest.value;
+  if (!isMap(root)) return tooMuchOutside(text.length);
+  for (const pair of root.items as { key: ParsedNode; value: ParsedNode | null }[]) {
+    const filled = sections.get(pair.key.range[0]);
+    const isEmpty = pair.value === null || (isScalar(pair.value) && pair.value.value === null);
+    if (filled === undefined || !isEmpty) continue;
+    pair.value = filled as ParsedNode & YAMLMap;
+    sections.delete(pair.key.range[0]);
+  }
+  return sections.size > 0 ? tooMuchOutside(text.length) : success({ text, root, placeAt });
+}
+
+/** A text in another form than a course's, or one whose sections hold little of it. */
+function tooMuchOutside(found: number): Result<never> {
+  const message = say("curriculum-problem.text-not-in-entries", { most: LARGEST_PIECE, found });
+  return failure(problem("TEXT_TOO_LARGE", message, START, say("curriculum-problem.text-not-in-entries-remedy")));
+}
+
+function documentIn(text: string, options: TokenOptions): Result<Source> {
+  const { placeAt } = options;
+  const read = tokensOf(text, options);
   if (!read.ok) return read;
-  const { tokens, placeAt } = read.value;
-  const { documents, errors } = composed(tokens);
+  const { documents, errors } = composed(read.value);
   const [first, second] = documents;
   if (errors.length > 0) return failure(...(missingQuotes(text, placeAt, errors) ?? syntaxProblems(errors, placeAt)));
   if (second !== undefined) {
@@ -71,73 +166,18 @@ function missingQuotes(text: string, placeAt: PlaceAt, errors: readonly YAMLErro
   const missing = unquotedIn(text);
   if (missing.length === 0) return undefined;
   const mended = quoted(text, missing);
-  const read = tokensOf(mended.text);
+  const most = mostTokens(mended.text.length);
+  const placeIn = placesIn(mended.text);
+  const read = tokensOf(mended.text, { placeAt: placeIn, offset: 0, count: { tokens: 0 }, most, around: 0 });
   if (!read.ok) return undefined;
-  const { documents, errors: left } = composed(read.value.tokens);
+  const { documents, errors: left } = composed(read.value);
   if (left.length >= errors.length) return undefined;
   const root = documents[0]?.contents as ParsedNode | null | undefined;
   const problems = quotesProblems(missing, root, { keyAt: mended.movedTo, placeAt });
   if (problems.length === 0) return undefined;
   const lines = new Set(problems.map(({ where }) => where.line));
-  return [...problems, ...syntaxProblems(left, read.value.placeAt).filter(({ where }) => !lines.has(where.line))];
+  return [...problems, ...syntaxProblems(left, placeIn).filter(({ where }) => !lines.has(where.line))];
 }
-
-/** The tokens of a YAML text that keeps the limits of number and nesting. */
-interface Tokens {
-  readonly tokens: readonly CST.Token[];
-  readonly placeAt: PlaceAt;
-}
-
-/** Parses a YAML text to tokens, or reports the first limit it breaks: size, then number of tokens, then nesting. */
-function tokensOf(text: string): Result<Tokens> {
-  if (text.length > LARGEST_TEXT) {
-    const message = say("curriculum-problem.text-too-large", { most: LARGEST_TEXT, found: text.length });
-    return failure(problem("TEXT_TOO_LARGE", message, START, say("curriculum-problem.text-too-large-remedy")));
-  }
-  const placeAt = placesIn(text);
-  const parser = new Parser();
-  const tokens: CST.Token[] = [];
-  let pieces = 0;
-  let offset = 0;
-  let open = 0;
-  let inScalar = false;
-  for (const lexeme of new Lexer().lex(text)) {
-    pieces += 1;
-    if (pieces > MOST_TOKENS) return failure(tooManyTokens(placeAt(offset)));
-    const mark: ReturnType<typeof markOf> = inScalar ? undefined : markOf(lexeme);
-    if (!inScalar && (lexeme === "[" || lexeme === "{")) open += 1;
-    else if (!inScalar && (lexeme === "]" || lexeme === "}")) open -= 1;
-    if (open > DEEPEST) return failure(tooDeep(placeAt(offset)));
-    const wrong = lexeme.startsWith('"') && !inScalar ? wrongEscapeIn(lexeme) : undefined;
-    if (wrong !== undefined) return failure(wrongEscape(lexeme.slice(wrong, wrong + 2), placeAt(offset + wrong)));
-    for (const token of parser.next(lexeme)) tokens.push(token);
-    if (mark === undefined) offset += lexeme.length;
-    inScalar = mark === "scalar";
-  }
-  for (const token of parser.end()) tokens.push(token);
-  const deep = deeperThan(tokens, DEEPEST);
-  return deep === undefined ? success({ tokens, placeAt }) : failure(tooDeep(placeAt(deep)));
-}
-
-/**
- * Line and column of the offsets in a text. A line ends with a line feed, alone or after a carriage return, as the YAML library reads
- * lines; a carriage return alone, a form feed and U+2028 end no line. Columns count UTF-16 code units.
- *
- * The library's line counter is filled from the text here and not by the library's parser: the parser does not report the line ends
- * inside scalars that it refuses (a scalar after an alias, for example), so all later lines would get a number that is too small.
- */
-export function placesIn(text: string): PlaceAt {
-  const lines = new LineCounter();
-  lines.addNewLine(0);
-  for (let end = text.indexOf("\n"); end !== -1; end = text.indexOf("\n", end + 1)) lines.addNewLine(end + 1);
-  return (offset) => {
-    const { line, col } = lines.linePos(Math.max(0, Math.min(offset, text.length)));
-    return { line, column: col };
-  };
-}
-
-/** An escape of YAML 1.2.2 (productions 42 to 61), or an escaped line end. */
-const ESCAPE = /\\(?:[0abtnvfre "/\\N_LP\t]|\r?\n|x[\da-f]{2}|u[\da-f]{4}|U[\da-f]{8})/iy;
 
 function isTag(warning: YAMLError): boolean {
   return warning.code === "TAG_RESOLVE_FAILED";
@@ -180,58 +220,3 @@ const REMEDIES = {
   UNEXPECTED_TOKEN: "yaml-syntax-sign-remedy",
   MULTILINE_IMPLICIT_KEY: "yaml-syntax-colon-remedy",
 } as const;
-
-/**
- * Index of the first backslash in a double-quoted text that begins no escape; `undefined` when there is none. Searched for here,
- * because the library makes an error with a stack trace for each of them, and there may be a hundred thousand.
- */
-function wrongEscapeIn(quoted: string): number | undefined {
-  for (let at = quoted.indexOf("\\"); at !== -1; at = quoted.indexOf("\\", ESCAPE.lastIndex)) {
-    ESCAPE.lastIndex = at;
-    if (!ESCAPE.test(quoted)) return at;
-  }
-  return undefined;
-}
-
-/** The kind of a lexeme that the lexer added (document start, flow end, scalar follows) and that stands for no text; else `undefined`. */
-function markOf(lexeme: string): "doc-mode" | "flow-error-end" | "scalar" | undefined {
-  const type = CST.tokenType(lexeme);
-  return type === "doc-mode" || type === "flow-error-end" || type === "scalar" ? type : undefined;
-}
-
-/** Offset of a token nested more than `levels` deep; `undefined` when there is none. With a stack of its own, because recursion could overflow. */
-function deeperThan(tokens: readonly CST.Token[], levels: number): number | undefined {
-  const waiting: { readonly token: CST.Token; readonly level: number }[] = [];
-  const add = (token: CST.Token | null | undefined, level: number): void => {
-    if (token) waiting.push({ token, level });
-  };
-  for (const token of tokens) add(token, 0);
-  for (let next = waiting.pop(); next !== undefined; next = waiting.pop()) {
-    const { token, level } = next;
-    if (level > levels) return token.offset;
-    if (token.type === "document") add(token.value, level + 1);
-    if (!("items" in token)) continue;
-    for (const item of token.items) {
-      add("key" in item ? item.key : undefined, level + 1);
-      add(item.value, level + 1);
-    }
-  }
-  return undefined;
-}
-
-function wrongEscape(found: string, place: ReturnType<PlaceAt>): Problem {
-  const message = say("curriculum-problem.yaml-syntax-escape", { found: JSON.stringify(found) });
-  const remedy = say("curriculum-problem.yaml-syntax-escape-remedy");
-  return problem("YAML_SYNTAX", message, { ...place, pointer: "" }, remedy);
-}
-
-function tooManyTokens(place: ReturnType<PlaceAt>): Problem {
-  const message = say("curriculum-problem.too-many-tokens", { most: MOST_TOKENS });
-  return problem("TOO_MANY_TOKENS", message, { ...place, pointer: "" }, say("curriculum-problem.several-curricula"));
-}
-
-function tooDeep(place: ReturnType<PlaceAt>): Problem {
-  const message = say("curriculum-problem.nested-too-deeply", { most: DEEPEST });
-  const remedy = say("curriculum-problem.nested-too-deeply-remedy");
-  return problem("NESTED_TOO_DEEPLY", message, { ...place, pointer: "" }, remedy);
-}

@@ -117,8 +117,11 @@ export function studentOnsets(sample: Drill, variant: string | undefined): reado
   const phrase = onsetNumbers((part && notesOf(part, variant)) ?? []);
   const [length, total] = [toNumber(sample.pattern.length), toNumber(takeLength(sample))];
   const phrases = sample.phrases + (sample.outro.n > 0 ? 1 : 0);
-  const all = Array.from({ length: phrases }, (_, index) => phrase.map((at) => index * length + at)).flat();
-  return all.filter((at) => at < total - SAME).sort((a, b) => a - b);
+  const all: number[] = [];
+  for (let index = 0; index < phrases; index++)
+    for (const at of phrase) if (index * length + at < total - SAME) all.push(index * length + at);
+  // Only a pick-up stands before what is there already.
+  return (phrase[0] ?? 0) < 0 ? all.sort((a, b) => a - b) : all;
 }
 
 /** Whether a position of the take lies in an open bar. */

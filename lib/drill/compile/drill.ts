@@ -30,6 +30,8 @@ import { compileTolerance } from "./tolerance.js";
 export interface DrillContext {
   /** The curriculum's patterns by name; `undefined` for a pattern with problems, which are not reported again here. */
   readonly patterns: Readonly<Record<string, Pattern | undefined>>;
+  /** The names of patterns that an unknown one is compared with; left out: all. */
+  readonly offered?: readonly string[];
   /** The instruments that the curriculum describes; they come beside the built-in table. */
   readonly instruments: Readonly<Record<string, Instrument>>;
   /** The scales that the curriculum describes, by name: semitones above the tonic. */
@@ -186,14 +188,16 @@ function compilePlayers(
   });
 }
 
-function patternOf(document: DrillDocument, { patterns }: DrillContext, found: Collector): Pattern | undefined {
-  const question = {
-    name: document.pattern,
-    known: Object.keys(patterns),
-    code: "PATTERN_UNKNOWN",
-  } as const;
-  const known = found.keep(readName(question), "/pattern");
-  return known === undefined ? undefined : patterns[known];
+function patternOf(
+  document: DrillDocument,
+  { patterns, offered }: DrillContext,
+  found: Collector,
+): Pattern | undefined {
+  const { pattern: name } = document;
+  // Not listed for every drill: a course may have thousands of both.
+  if (Object.hasOwn(patterns, name)) return patterns[name];
+  found.keep(readName({ name, known: offered ?? Object.keys(patterns), code: "PATTERN_UNKNOWN" }), "/pattern");
+  return undefined;
 }
 
 function beatUnit(document: DrillDocument, pattern: Pattern, found: Collector): Fraction {

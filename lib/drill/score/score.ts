@@ -29,13 +29,27 @@ import { type TakeContext, takeBars, takeLength, takeTime } from "./take.js";
  * scoreOf(rungs(drill).at(0)).dropouts[0]; // { from: 8.75, to: 10, fromPosition: "7/2", toPosition: "4", ... }
  */
 export function scoreOf(rung: Rung, mixName?: string, draw?: string): Score {
-  const { drill, settings } = rung;
+  const take = takeOf(rung, mixName, draw);
+  return { ...outlineOf(take, draw), parts: scoreParts(take), tolerance: scoreTolerance(rung.drill.tolerance) };
+}
+
+/** The score of a rung without any note of its parts, for whoever asks what is expected and when it is silent: a third of the work. */
+export function unplayedScore(rung: Rung): Score {
+  return { ...outlineOf(takeOf(rung)), parts: [], tolerance: scoreTolerance(rung.drill.tolerance) };
+}
+
+interface Take extends TakeContext {
+  readonly mix: string;
+}
+
+function takeOf({ drill, settings }: Rung, mixName?: string, draw?: string): Take {
   const found =
     mixName === undefined ? { ok: true as const, value: usualMix(drill, settings) } : findMix(drill, mixName);
   if (!found.ok) throw new RangeError(found.problems[0]!.message);
   const bars = takeBars(drill);
   const time = takeTime(drill, settings, bars);
-  const take: TakeContext = {
+  return {
+    mix: found.value.name,
     drill,
     settings,
     pattern: inKey(drill, settings),
@@ -45,11 +59,15 @@ export function scoreOf(rung: Rung, mixName?: string, draw?: string): Score {
     silences: placeSilences(drill, settings, draw),
     open: openStretches(drill, settings, bars),
   };
+}
+
+function outlineOf(take: Take, draw?: string): Omit<Score, "parts" | "tolerance"> {
+  const { drill, settings, time } = take;
   return {
     version: 1,
     drill: drill.name,
     rung: settingsText(settings),
-    mix: found.value.name,
+    mix: take.mix,
     ...(draw === undefined || drill.dropout?.place.at !== "random" ? {} : { draw }),
     phraseSeconds: time.length(drill.pattern.length),
     duration: time.length(takeLength(drill)),
@@ -70,8 +88,6 @@ export function scoreOf(rung: Rung, mixName?: string, draw?: string): Score {
       to: time.at(to),
     })),
     open: scoreOpen(take),
-    parts: scoreParts(take),
-    tolerance: scoreTolerance(drill.tolerance),
   };
 }
 

@@ -288,7 +288,12 @@ export interface MessageParameters {
   readonly "curriculum-problem.quote-line": {};
   readonly "curriculum-problem.quote-text": {};
   readonly "curriculum-problem.text-too-large": { readonly found: number; readonly most: number };
+  readonly "curriculum-problem.entry-too-large": { readonly found: number; readonly most: number };
+  readonly "curriculum-problem.entry-too-large-remedy": {};
+  readonly "curriculum-problem.text-not-in-entries": { readonly found: number; readonly most: number };
+  readonly "curriculum-problem.text-not-in-entries-remedy": {};
   readonly "curriculum-problem.text-too-large-remedy": {};
+  readonly "curriculum-problem.too-many-entries": { readonly found: number; readonly most: number };
   readonly "curriculum-problem.too-many-tokens": { readonly most: number };
   readonly "curriculum-problem.nested-too-deeply": { readonly most: number };
   readonly "curriculum-problem.nested-too-deeply-remedy": {};

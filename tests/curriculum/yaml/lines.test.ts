@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { LineCounter, Parser } from "yaml";
-import { placesIn } from "../../../lib/curriculum/yaml/document.js";
+import { placesIn } from "../../../lib/curriculum/yaml/tokens.js";
 import { placesIn as problemPlaces } from "../courses.js";
 
 /** Where the last character of a text is. */

@@ -50,7 +50,7 @@ export const EXPLANATIONS: Readonly<
   DEVICES_UNREADABLE: ["error","The file with the measured recording devices cannot be read, or holds something else."],
   FAMILY_ASSUMED: ["advice","Nothing says how the notes of the recorded instrument begin; it is taken for one that is plucked."],
   JOURNAL_OF_OTHER_COURSE: ["error","The journal belongs to another course than the file."],
-  TEXT_TOO_LARGE: ["error","The curriculum has more characters than a curriculum may have."],
+  TEXT_TOO_LARGE: ["error","The curriculum, or one pattern or drill, has more characters than it may have."],
   TOO_MANY_TOKENS: ["error","The curriculum falls into more YAML tokens than a curriculum may."],
   NESTED_TOO_DEEPLY: ["error","Lists and keys are nested deeper than a curriculum may be.","about: [[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]","look for a bracket that is never closed"],
   YAML_SYNTAX: ["error","The text is not YAML 1.2; nothing else can be checked until it is.","bars: 2","give keys that belong together the same indentation"],

@@ -1,0 +1,81 @@
+/**
+ * Puts what the usual commands load into one file. A bundler cuts a program wherever two commands differ, into files of a few hundred bytes; finding and
+ * opening eighty of them takes longer than what they do. Each module still exists once: whoever imports from a merged file gets the same from the one file.
+ */
+import { readFileSync, rmSync, writeFileSync } from "node:fs";
+import { basename, join } from "node:path";
+import { build } from "esbuild";
+
+/**
+ * Merges in `folder` what the modules `sources` load at once, but for what `apart` loads. `metafile` is of the build that wrote the folder, `banner` what it
+ * wrote above each file.
+ */
+export async function merge(folder, { metafile, sources, apart, banner, name }) {
+  const outputs = new Map(Object.entries(metafile.outputs).map(([path, output]) => [basename(path), output]));
+  const loadedBy = (source) => {
+    const [root] = [...outputs].find(([, { entryPoint }]) => entryPoint?.endsWith(source)) ?? [];
+    if (root === undefined) throw new Error(`not loaded by itself: ${source}`);
+    const files = new Set([root]);
+    for (const file of files)
+      for (const { kind, path, external } of outputs.get(file).imports)
+        if (kind === "import-statement" && !external) files.add(basename(path));
+    return files;
+  };
+  const left = loadedBy(apart);
+  const whole = new Set(sources.flatMap((source) => [...loadedBy(source)]).filter((file) => !left.has(file)));
+
+  const given = (file) => outputs.get(file).exports.map((each) => `${each} as ${nameIn(file, each)}`);
+  const contents = [...whole].map((file) => `export { ${given(file).join(", ")} } from "./${file}";`).join("\n");
+  const { outputFiles } = await build({
+    bundle: true,
+    format: "esm",
+    logLevel: "warning",
+    minifySyntax: true,
+    minifyWhitespace: true,
+    platform: "node",
+    plugins: [{ name: "parts", setup: (builder) => partsAlone(builder, { folder, whole, banner }) }],
+    banner: { js: banner },
+    stdin: { contents, resolveDir: folder },
+    target: "es2022",
+    write: false,
+  });
+  writeFileSync(join(folder, name), outputFiles[0].contents);
+
+  for (const [file, { entryPoint, exports }] of outputs) {
+    const path = join(folder, file);
+    if (!file.endsWith(".js")) continue;
+    if (!whole.has(file)) writeFileSync(path, led(readFileSync(path, "utf8"), whole, name));
+    else if (entryPoint === undefined) rmSync(path);
+    // Asked for by `import()`, under its own name.
+    else writeFileSync(path, `export{${exports.map((each) => `${nameIn(file, each)} as ${each}`)}}from"./${name}";\n`);
+  }
+}
+
+/** What a merged file exports under a name. */
+function nameIn(file, name) {
+  return `${file.replace(/\W/g, "_")}_${name}`;
+}
+
+/** Parts of the folder that are merged are read without their banner; everything else stays outside. */
+function partsAlone(builder, { folder, whole, banner }) {
+  builder.onResolve({ filter: /./ }, ({ kind, path }) =>
+    kind === "import-statement" && whole.has(basename(path))
+      ? { path: join(folder, basename(path)) }
+      : { external: true, path },
+  );
+  builder.onLoad({ filter: /\.js$/ }, ({ path }) => ({ contents: readFileSync(path, "utf8").replace(banner, "") }));
+}
+
+/** The text of a file with its imports from merged files led to the one file. */
+function led(text, whole, name) {
+  // A file that gives nothing is named so that it is there; nothing here does anything by being there.
+  const without = text.replace(/import"\.\/([^"]+)";/g, (written, file) => (whole.has(file) ? "" : written));
+  return without.replace(/(import|export)\{([^}]*)\}from"\.\/([^"]+)"/g, (written, verb, names, file) => {
+    if (!whole.has(file)) return written;
+    const renamed = names.split(",").map((each) => {
+      const [theirs, ours = theirs] = each.split(" as ");
+      return `${nameIn(file, theirs)} as ${ours}`;
+    });
+    return `${verb}{${renamed}}from"./${name}"`;
+  });
+}
