@@ -86,8 +86,7 @@ async function hear(
     ...playedTo({ drill: work.drill, rung }),
   });
   if (named === undefined || more.length > 0) {
-    setting.terminal.tell("leeway: one take at a time, as what to play next depends on it\n");
-    return MISUSE;
+    return misuse(setting, setting.words.say("cli.misuse.one-take"));
   }
   if (!named.take.ok) return named.take;
   const id = named.take.value.id ?? takeName(named.name, named.take.value);
@@ -141,7 +140,8 @@ interface PlacedStudent {
 
 /** The progress of a placement as text: what to play next, or the first rung and the takes still needed. */
 function placingText(placing: Placing, { student, standing, isSet, words }: PlacedStudent): string {
-  const { drill, rung, done, says } = placing;
+  const { drill, rung, done } = placing;
+  const says = words.word(placing.message, placing.says);
   const head = `${plain(words.say("cli.placing", { student, drill: drill.name, says }))}\n`;
   const { mix } = scoreOf(rung);
   if (!done) {

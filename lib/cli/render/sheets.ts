@@ -15,7 +15,7 @@ const FONTS = new URL("../../render/sheet/fonts/", import.meta.url);
 
 /** The printable sheets of a plan: for each drill one for each player, or one at concert pitch when no player is named. */
 export async function sheetFiles(
-  _setting: Setting,
+  { words }: Setting,
   plan: RenderPlan,
   options: RenderOptions,
 ): Promise<Result<readonly ManifestFile[]>> {
@@ -25,7 +25,13 @@ export async function sheetFiles(
   if (!engraver.ok) return engraver;
   const files: ManifestFile[] = [];
   const advice: Problem[] = [];
-  const setting = { engraver: engraver.value, fonts: sheetFonts(), paper: options.paper, course: plan.course.title };
+  const setting = {
+    engraver: engraver.value,
+    fonts: sheetFonts(),
+    paper: options.paper,
+    course: plan.course.title,
+    words,
+  };
   for (const { drill, player } of plan.drills.flatMap(readers)) {
     const name = `${plan.names.drill(drill.name)}/sheet - ${player === undefined ? "concert pitch" : plan.names.player(player.instrument.name)}`;
     const sheet = await renderSheet(drill, player, setting);
