@@ -43,6 +43,7 @@ const WORDS: Readonly<Record<Exclude<Alteration["aspect"], "notes">, Said<never>
   phrases: String,
   outro: wholeNotes,
   countIn: wholeNotes,
+  countInVoice: String,
   pickup: wholeNotes,
   dropout: ({ place }: NonNullable<Drill["dropout"]>, words) =>
     place.at === "bars"

@@ -20,7 +20,9 @@ async function explain(setting: Setting, written: string): Promise<Outcome> {
     const asked = { code: JSON.stringify(written) };
     return misuse(
       setting,
-      near === undefined ? say("cli.misuse.no-such-code", asked) : say("cli.misuse.nearest-code", { ...asked, nearest: near }),
+      near === undefined
+        ? say("cli.misuse.no-such-code", asked)
+        : say("cli.misuse.nearest-code", { ...asked, nearest: near }),
     );
   }
   const [severity, means, line, remedy] = found;

@@ -1,7 +1,6 @@
 import { InvalidArgumentError } from "commander";
 import { isTimestamp } from "../../time/index.js";
-import { MISUSE, type Outcome, type Setting } from "../outcome.js";
-import { plain } from "../output/printableText.js";
+import { misuse, type Outcome, type Setting } from "../outcome.js";
 
 /** Reads a whole number of an option; any other text is misuse. */
 export function wholeNumber(least: number, most: number = Number.MAX_SAFE_INTEGER): (text: string) => number {

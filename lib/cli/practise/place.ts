@@ -7,7 +7,7 @@ import type { Standing, Take } from "../../schema/index.js";
 import { cautionsIn, type Words } from "../../words/index.js";
 import type { Act, AddCommand } from "../command.js";
 import { takeOptions } from "../options/takeOptions.js";
-import { DONE, MISUSE, type Outcome, printJson, refuse, type Setting, tellProblems } from "../outcome.js";
+import { DONE, MISUSE, misuse, type Outcome, printJson, refuse, type Setting, tellProblems } from "../outcome.js";
 import { findingText } from "../output/findingText.js";
 import { plain } from "../output/printableText.js";
 import { nextText } from "../output/standingText.js";

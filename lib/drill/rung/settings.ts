@@ -3,6 +3,7 @@ import { keyText, parseKey } from "../../pattern/index.js";
 import { decimalText, parseTempo } from "../../time/index.js";
 import { drillProblem } from "../codes.js";
 import type { Parameter, Settings } from "../model.js";
+import { parsePartsInTake, partsInTakeText } from "../partsInTake.js";
 import type { Problem, Result } from "../problem.js";
 import { parseSilenceLengths, silenceLengthsText } from "../silenceLengths.js";
 import { say } from "./saySetting.js";
@@ -74,7 +75,7 @@ export function canonicalSetting(parameter: Parameter, value: string): Result<st
       return key.ok ? success(keyText(key.value)) : key;
     }
     case "parts":
-      return success(partsText(value.split("+").map((part) => part.trim())));
+      return success(partsInTakeText(parsePartsInTake(value)));
     case "open": {
       if (value === "none") return success(value);
       const bars = value.split("+").map((bar) => bar.trim());
@@ -87,11 +88,6 @@ export function canonicalSetting(parameter: Parameter, value: string): Result<st
         ? notRead(say("setting-problem.setting-not-read-name", { parameter, found: quoted(value) }))
         : success(value);
   }
-}
-
-/** Parts as a setting: sorted, each once, joined by "+". */
-export function partsText(parts: readonly string[]): string {
-  return [...new Set(parts)].sort().join("+");
 }
 
 /** Open bars as a setting: ascending, each once, joined by "+"; "none" when there are none. */
