@@ -2,7 +2,8 @@ import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
-import { CAUTIONS } from "../base/index.js";
+import { cautionsIn } from "../words/index.js";
+import { wordsFor } from "./language.js";
 import { leaveWithReader } from "./leaveWithReader.js";
 import { leeway } from "./program.js";
 import { type Terminal, thisTerminal } from "./terminal.js";
@@ -14,21 +15,25 @@ const folder = mkdtempSync(join(tmpdir(), "leeway-demo-"));
 process.chdir(fileURLToPath(new URL("../../", import.meta.url)));
 const course = "curricula/quayside-first-course.yaml";
 const takes = "curricula/takes";
+// The language of the walk and of every command in it: `demo -- --language TAG`.
+const named = process.argv.indexOf("--language");
+const language = named < 0 ? [] : process.argv.slice(named, named + 2);
+const { words } = await wordsFor(language[1] ?? "en");
 
 try {
-  say("A course of four drills. Is anything wrong with it?");
+  tell(words.say("cli.demo-check"));
   await show("check", course);
-  say("One of them climbs by tempo, its silence half a bar long:");
+  tell(words.say("cli.demo-rungs"));
   await show("rungs", course, "half-bar");
-  say("What the first rung sounds like:");
+  tell(words.say("cli.demo-score"));
   await show("score", course, "half-bar", "1");
-  say("A student has recorded a take of it to a MIDI file:");
+  tell(words.say("cli.demo-take"));
   await show("assess", course, "half-bar", "1", `${takes}/half-bar.mid`);
-  say("A whole bar of silence is harder:");
+  tell(words.say("cli.demo-harder"));
   await show("assess", course, "one-bar", "1", `${takes}/one-bar-hurried.mid`);
-  say("Who gets through the gate of a drill, and how soon?");
+  tell(words.say("cli.demo-gate"));
   await show("gate", course, "steady");
-  say("Four takes of the first drill, one for each evening of a week. What next?");
+  tell(words.say("cli.demo-week"));
   const findings = join(folder, "findings.jsonl");
   writeFileSync(findings, await output("assess", course, "steady", "1", `${takes}/steady-week.jsonl`, "--json"));
   const journal = join(folder, "tern.jsonl");
@@ -36,32 +41,32 @@ try {
   terminal.print(`\n$ ${line(asked)} >> tern.jsonl\n`);
   const events = await output(...asked, "--at", "2026-03-05T18:00:00Z");
   writeFileSync(journal, events);
-  say(`The journal has ${events.trimEnd().split("\n").length} events now. The last one:`);
+  tell(words.say("cli.demo-journal", { events: String(events.trimEnd().split("\n").length) }));
   terminal.print(`\n${events.trimEnd().split("\n").at(-1)}\n`);
-  terminal.print(`\n${CAUTIONS.join("\n")}\n`);
-  say("To hear a drill, play it and be told: npm start serves the practice page at http://127.0.0.1:8420/");
+  terminal.print(`\n${cautionsIn(words).join("\n")}\n`);
+  tell(words.say("cli.demo-page", { command: "npm start", address: "http://127.0.0.1:8420/" }));
 } finally {
   rmSync(folder, { force: true, recursive: true });
 }
 
-function say(sentence: string): void {
+function tell(sentence: string): void {
   terminal.print(`\n${sentence}\n`);
 }
 
-function line(words: readonly string[]): string {
-  return ["leeway", ...words.map((word) => word.replace(`${folder}/`, ""))].join(" ");
+function line(asked: readonly string[]): string {
+  return ["leeway", ...asked.map((word) => word.replace(`${folder}/`, ""))].join(" ");
 }
 
 /** Runs a command line and shows it. */
-async function show(...words: readonly string[]): Promise<void> {
-  terminal.print(`\n$ ${line(words)}\n`);
-  await run(words, terminal);
+async function show(...asked: readonly string[]): Promise<void> {
+  terminal.print(`\n$ ${line(asked)}\n`);
+  await run(asked, terminal);
 }
 
 /** Runs a command line and returns its standard output; its standard error is shown. */
-async function output(...words: readonly string[]): Promise<string> {
+async function output(...asked: readonly string[]): Promise<string> {
   let printed = "";
-  await run(words, {
+  await run(asked, {
     ...terminal,
     tell: terminal.print,
     print: (text) => {
@@ -71,7 +76,7 @@ async function output(...words: readonly string[]): Promise<string> {
   return printed;
 }
 
-async function run(words: readonly string[], on: Terminal): Promise<void> {
-  const outcome = await leeway(words, on);
+async function run(asked: readonly string[], on: Terminal): Promise<void> {
+  const outcome = await leeway([...asked, ...language], on);
   if (outcome !== 0) process.exitCode = outcome;
 }

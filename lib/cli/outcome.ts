@@ -2,6 +2,7 @@ import type { Problem } from "../base/index.js";
 import type { Words } from "../words/index.js";
 import type { Sources } from "./input/courseFile.js";
 import { byOption } from "./output/byOption.js";
+import { plain } from "./output/printableText.js";
 import { problemText } from "./output/problemText.js";
 import type { Terminal } from "./terminal.js";
 
@@ -19,6 +20,12 @@ export interface Setting {
   readonly sources: Sources;
   /** The language of the answer. */
   readonly words: Words;
+}
+
+/** Says why a command line cannot be meant, on standard error. */
+export function misuse({ terminal }: Pick<Setting, "terminal">, why: string): typeof MISUSE {
+  terminal.tell(`leeway: ${plain(why)}\n`);
+  return MISUSE;
 }
 
 /** One line of JSON. */

@@ -1,4 +1,5 @@
-import { type Drill, type Rung, rungs, settingsText } from "../drill/index.js";
+import type { Message, Phrase, Worded } from "../base/index.js";
+import { type Drill, type Rung, rungs, settingPhrases, settingsText } from "../drill/index.js";
 import {
   type Belief,
   type DemandCache,
@@ -11,6 +12,7 @@ import {
 } from "../forecast/index.js";
 import type { TakeAssessed } from "../schema/index.js";
 import { firstTooHard } from "./rungBisection.js";
+import { say } from "./say.js";
 
 /** State of a placement: the search for the rung of a new student in a drill. */
 export interface Placing {
@@ -26,6 +28,8 @@ export interface Placing {
   readonly tried: readonly { readonly rung: Rung; readonly verdict: TakeAssessed["verdict"] }[];
   /** In a sentence, for the event by which the student is put there (`because`). */
   readonly says: string;
+  /** The same sentence before it is worded. */
+  readonly message: Message;
 }
 
 export interface PlacingOptions {
@@ -57,7 +61,7 @@ const MOST_TAKES = 12;
 export function beginPlacing(drill: Drill, { belief = priorBelief(), target = TARGET }: PlacingOptions = {}): Placing {
   if (!(target > 0 && target < 1)) throw new RangeError(`the chance aimed at must lie between 0 and 1, got ${target}`);
   const rung = fitting(drill, belief, { target, demands: demandCache() });
-  return { drill, belief, target, rung, done: false, tried: [], says: "Nothing was played yet." };
+  return { drill, belief, target, rung, done: false, tried: [], ...say("plan.placing.begun") };
 }
 
 /**
@@ -81,24 +85,26 @@ export function placeAfter(placing: Placing, shown: Pick<TakeAssessed, "verdict"
   const fits = next.index === placing.rung.index || Math.abs(here.clean - target) <= NEAR;
   const sure = here.interval[1] - here.interval[0] <= SURE_ENOUGH;
   if (shown.verdict === "within" && fits && sure)
-    return placed(now, placing.rung, `${percent(here.clean)} clean by the forecast`);
+    return placed(now, placing.rung, say("plan.placing.by-forecast", { percent: Math.round(100 * here.clean) }));
   const atBottom = tried.filter(({ rung }) => rung.index === 0).length;
   const hopeless = shown.verdict === "beyond" && here.interval[1] < target;
   if (next.index === 0 && placing.rung.index === 0 && (hopeless || atBottom >= MOST_AT_BOTTOM))
-    return placed(now, next, "there is no easier rung");
-  if (tried.length < MOST_TAKES) return { ...now, rung: next, says: `Still looking, after ${takes(tried.length)}.` };
+    return placed(now, next, say("plan.placing.no-easier"));
+  if (tried.length < MOST_TAKES) return { ...now, rung: next, ...say("plan.placing.looking", { takes: tried.length }) };
   const clean = tried.filter(({ rung, verdict }) => verdict === "within" && rung.index <= next.index);
   const best = rungs(drill).at(Math.max(0, ...clean.map(({ rung }) => rung.index)));
-  return placed(
-    now,
-    best,
-    clean.length > 0 ? "the hardest within reach that was played clean" : "nothing harder was shown",
-  );
+  return placed(now, best, say(clean.length > 0 ? "plan.placing.hardest" : "plan.placing.nothing-harder"));
 }
 
-function placed(placing: Placing, rung: Rung, why: string): Placing {
-  const says = `Placed on ${settingsText(rung.settings)} after ${takes(placing.tried.length)}: ${why}.`;
-  return { ...placing, rung, done: true, says };
+function placed(placing: Placing, rung: Rung, { message: why }: Worded<Phrase>): Placing {
+  const said = settingPhrases(settingsText(rung.settings));
+  const settings = said.length === 0 ? [{ key: "setting.only-rung", parameters: {} }] : said;
+  return {
+    ...placing,
+    rung,
+    done: true,
+    ...say("plan.placing.placed", { settings, takes: placing.tried.length, why }),
+  };
 }
 
 /** The last rung before the first one that falls short of the target; the first of all when that one does. */
@@ -110,12 +116,4 @@ function fitting(
   const all = rungs(drill);
   const first = firstTooHard(drill, (rung) => forecast(belief, demands.of(rung).demand).clean < target);
   return first === undefined ? all.at(all.count - 1) : all.at(Math.max(0, first.index - 1));
-}
-
-function takes(count: number): string {
-  return count === 1 ? "1 take" : `${count} takes`;
-}
-
-function percent(share: number): string {
-  return `${Math.round(100 * share)} %`;
 }

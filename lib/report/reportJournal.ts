@@ -14,6 +14,7 @@ import { dateOf, daysBetween } from "./calendarDays.js";
 import { failureCauses } from "./failureCauses.js";
 import { applyToStays, openStays, type RungStay } from "./rungStay.js";
 import { stuckAfter } from "./stallThreshold.js";
+import { unmeasured } from "./unmeasured.js";
 
 /** Days without a take after which a student with an open drill is called quiet. Our choice: three weekly lessons. */
 export const QUIET_DAYS = 21;
@@ -101,7 +102,7 @@ function placeOf(held: DrillStanding, stay: RungStay, course: Curriculum | undef
   const here = rungStanding(held, rung)!;
   const drill = course?.drills.find(({ name }) => name === held.drill);
   const known = rungCalled(drill, rung);
-  const wait = drill === undefined ? { unmeasured: "the course is not at hand" } : stuckAfter(drill);
+  const wait = drill === undefined ? unmeasured("report.no-course") : stuckAfter(drill);
   const isStuck = typeof wait === "number" && stay.takes.length >= wait;
   return {
     drill: held.drill,

@@ -2,6 +2,7 @@ import type { Drill } from "../drill/index.js";
 import { TARGET } from "../forecast/index.js";
 import { gateCurve } from "../progress/index.js";
 import type { Unmeasured } from "../schema/index.js";
+import { unmeasured } from "./unmeasured.js";
 
 /**
  * Chance of a clean take of a player for whom a rung is about right: the chance that plans aim at for new work.
@@ -41,7 +42,7 @@ function threshold({ gate }: Drill): number | Unmeasured {
     if (place >= 0) return place + 1;
   } catch (error) {
     if (!(error instanceof RangeError)) throw error;
-    return { unmeasured: "this gate is too wide to compute" };
+    return unmeasured("report.gate-too-wide");
   }
-  return { unmeasured: `this gate holds even those who are ready for more than ${LONGEST_WAIT} takes` };
+  return unmeasured("report.gate-holds", { takes: LONGEST_WAIT });
 }

@@ -1,3 +1,4 @@
+import type { Message } from "../base/index.js";
 import type { JournalEvent, Standing } from "../schema/index.js";
 import type { Problem } from "./problem.js";
 import type { Register } from "./register/model.js";
@@ -51,6 +52,8 @@ export interface Erasure {
   readonly events: number;
   /** Places of possible copies that the store cannot reach, in words. */
   readonly elsewhere: readonly string[];
+  /** The same places before they are worded, in the same order. */
+  readonly elsewhereMessages: readonly Message[];
 }
 
 /** An edition of a course as the teacher wrote it, with its files. */

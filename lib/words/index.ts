@@ -37,6 +37,7 @@ export { messages as sheetInEnglish } from "./generated/en-sheet.js";
 export { messages as sheetProblemInEnglish } from "./generated/en-sheet-problem.js";
 export { messages as soundInEnglish } from "./generated/en-sound.js";
 export { messages as soundProblemInEnglish } from "./generated/en-sound-problem.js";
+export { messages as storeInEnglish } from "./generated/en-store.js";
 export { messages as storeProblemInEnglish } from "./generated/en-store-problem.js";
 export { messages as takeInEnglish } from "./generated/en-take.js";
 export { messages as timeProblemInEnglish } from "./generated/en-time-problem.js";

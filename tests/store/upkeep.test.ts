@@ -2,6 +2,7 @@ import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from "n
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import type { Worded } from "../../lib/base/index.js";
 import { standingText } from "../../lib/progress/index.js";
 import { isStoreProblem, type Store } from "../../lib/store/index.js";
 import { migrate, TABLES_VERSION } from "../../lib/store/sql/migrations.js";
@@ -175,7 +176,7 @@ describe("erase()", () => {
     await (await lessonsIn(path, ["oystercatcher"])).close();
     const database = sqliteDatabase(path, await connect(path, { create: false }));
     let times = 0;
-    const removeTraces = async (student: string): Promise<readonly string[]> => {
+    const removeTraces = async (student: string): Promise<readonly Worded[]> => {
       if (times++ === 0) throw new Error("cut");
       return database.removeTraces(student);
     };

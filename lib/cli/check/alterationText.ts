@@ -2,42 +2,42 @@ import { type Fraction, fractionText } from "../../base/index.js";
 import type { Alteration } from "../../curriculum/index.js";
 import { type Drill, type Gate, type Ladder, ladderValue, type Mix, type Tolerance } from "../../drill/index.js";
 import { type Key, keyText, scaleText } from "../../pattern/index.js";
-import { gateText } from "../../progress/index.js";
+import { gateSaid } from "../../progress/index.js";
 import { type Swing, swingText } from "../../time/index.js";
+import type { Words } from "../../words/index.js";
 
 /** Most characters shown of one side; our choice: both sides fit on two lines. */
 const LONGEST = 70;
 
 /** An alteration as text: "tolerance: drift 8 % -> drift 6 %". */
-export function alterationText({ aspect, was, is, part, variant, bars }: Alteration): string {
-  const of = part === undefined ? "" : ` of ${part}${variant === undefined ? "" : ` (${variant})`}`;
-  if (aspect === "notes") return `notes${of}: others in ${barsText(bars ?? [])}`;
-  const say = WORDS[aspect] as (value: unknown) => string;
-  const [before, now] = [was, is].map((value) => (value === undefined ? "none" : cut(say(value))));
-  return before === now
-    ? `${NAMES[aspect] ?? aspect}${of}: changed`
-    : `${NAMES[aspect] ?? aspect}${of}: ${before} -> ${now}`;
+export function alterationText({ aspect, was, is, part, variant, bars }: Alteration, words: Words): string {
+  const { say } = words;
+  const name = say("cli.aspect", { of: aspect });
+  const inPart = part === undefined ? name : say("cli.of-part", { what: name, part });
+  const what =
+    part === undefined || variant === undefined ? inPart : say("cli.of-variant", { what: name, part, variant });
+  if (aspect === "notes") return say("cli.altered-in", { what, bars: barsText(bars ?? [], words) });
+  const said = WORDS[aspect] as Said<unknown>;
+  const [before, now] = [was, is].map((value) =>
+    value === undefined ? say("cli.nothing") : cut(said(value, words)),
+  ) as [string, string];
+  return before === now ? say("cli.altered-somehow", { what }) : say("cli.altered", { what, was: before, is: now });
 }
 
-const NAMES: Readonly<Partial<Record<Alteration["aspect"], string>>> = {
-  countIn: "count-in",
-  countInVoice: "sound of the count-in",
-  dropout: "place of the silences",
-  open: "open bars",
-  student: "the student's part",
-  bars: "meter of the bars",
-  pickup: "pick-up",
-};
+type Said<Value> = (value: Value, words: Words) => string;
 
-type Said<Value> = (value: Value) => string;
-
-const list: Said<readonly string[]> = (names) => (names.length === 0 ? "none" : names.join(", "));
-const wholeNotes: Said<Fraction> = (length) => `${fractionText(length)} of a whole note`;
+const list: Said<readonly string[]> = (names, { say }) =>
+  names.length === 0 ? say("cli.nothing") : say("cli.list", { names });
+const wholeNotes: Said<Fraction> = (length, { say }) => say("cli.whole-notes", { length: fractionText(length) });
 
 const WORDS: Readonly<Record<Exclude<Alteration["aspect"], "notes">, Said<never>>> = {
   tolerance: toleranceText,
-  gate: gateText as Said<Gate>,
-  goBack: ({ after, by }: NonNullable<Drill["goBack"]>) => `after ${after} beyond, ${by} back`,
+  gate: (gate: Gate, words) => {
+    const { says, message } = gateSaid(gate);
+    return words.word(message, says);
+  },
+  goBack: ({ after, by }: NonNullable<Drill["goBack"]>, { say }) =>
+    say("cli.goes-back", { after: String(after), by: String(by) }),
   needs: list,
   beat: wholeNotes,
   phrases: String,
@@ -45,48 +45,74 @@ const WORDS: Readonly<Record<Exclude<Alteration["aspect"], "notes">, Said<never>
   countIn: wholeNotes,
   countInVoice: String,
   pickup: wholeNotes,
-  dropout: ({ place }: NonNullable<Drill["dropout"]>) =>
-    place.at === "bars" ? barsText(place.bars) : place.at === "random" ? `random, seed ${place.seed}` : place.at,
-  open: ({ scale, subdivision }: NonNullable<Drill["open"]>) => `${scaleText(scale)} in ${fractionText(subdivision)}`,
-  mixes: (mixes: readonly Mix[]) => mixes.map(mixText).join("; "),
+  dropout: ({ place }: NonNullable<Drill["dropout"]>, words) =>
+    place.at === "bars"
+      ? barsText(place.bars, words)
+      : words.say("cli.silences-at", { place: place.at, seed: place.at === "random" ? String(place.seed) : "" }),
+  open: ({ scale, subdivision }: NonNullable<Drill["open"]>, { say }) =>
+    say("cli.open-notes", { scale: scaleText(scale), length: fractionText(subdivision) }),
+  mixes: (mixes: readonly Mix[], words) => mixes.map((mix) => mixText(mix, words)).join("; "),
   student: String,
-  key: keyText as Said<Key>,
-  swing: swingText as Said<Swing>,
-  bars: (meters: readonly string[]) => [...new Set(meters)].join(", ").concat(` in ${meters.length} bars`),
+  key: (key: Key) => keyText(key),
+  swing: (swing: Swing) => swingText(swing),
+  bars: (meters: readonly string[], { say }) =>
+    say("cli.meters", { meters: [...new Set(meters)], count: meters.length }),
   chords: (chords: Drill["pattern"]["chords"]) => chords.map(({ text }) => text).join(" "),
   parts: list,
   variants: list,
-  ladders: (ladders: readonly Ladder[]) => list(ladders.map(ladderText)),
-  players: (players: Drill["players"]) => list(players.map(({ instrument }) => instrument.name)),
+  ladders: (ladders: readonly Ladder[], words) =>
+    list(
+      ladders.map((ladder) => ladderText(ladder, words)),
+      words,
+    ),
+  players: (players: Drill["players"], words) =>
+    list(
+      players.map(({ instrument }) => instrument.name),
+      words,
+    ),
   title: (text: string) => JSON.stringify(text),
   about: (text: string) => JSON.stringify(text),
 };
 
-function toleranceText({ drift, landing, steadiness, played }: Tolerance): string {
-  const driftText =
-    drift === undefined ? [] : [`drift ${"percent" in drift ? `${drift.percent} %` : `${drift.ms} ms`}`];
-  return list([
-    ...driftText,
-    ...(landing === undefined ? [] : [`landing ${landing} ms`]),
-    ...(steadiness === undefined ? [] : [`steadiness ${steadiness} ms`]),
-    ...(played === undefined ? [] : [`played ${fractionText(played)}`]),
-  ]);
+function toleranceText({ drift, landing, steadiness, played }: Tolerance, words: Words): string {
+  const { say } = words;
+  const ms = (value: number): string => say("cli.ms", { ms: String(value) });
+  const limits = {
+    drift: drift && ("percent" in drift ? say("cli.percent", { percent: String(drift.percent) }) : ms(drift.ms)),
+    landing: landing === undefined ? undefined : ms(landing),
+    steadiness: steadiness === undefined ? undefined : ms(steadiness),
+    played: played === undefined ? undefined : fractionText(played),
+  };
+  const told = (["drift", "landing", "steadiness", "played"] as const).flatMap((of) => {
+    const limit = limits[of];
+    return limit === undefined ? [] : [say("cli.limit", { of, limit })];
+  });
+  return list(told, words);
 }
 
-function mixText({ name, parts }: Mix): string {
-  return `${name} (${list(Object.entries(parts).map(([part, does]) => `${part} ${does}`))})`;
+function mixText({ name, parts }: Mix, words: Words): string {
+  const told = Object.entries(parts).map(([part, does]) => words.say("cli.part-does", { part, does }));
+  return words.say("cli.mix", { mix: name, parts: told.length === 0 ? words.say("cli.nothing") : told });
 }
 
-function ladderText(ladder: Ladder): string {
+function ladderText(ladder: Ladder, { say }: Words): string {
   const { parameter, count, values, restart } = ladder;
-  const [first, last] = [ladderValue(ladder, 0), ladderValue(ladder, count - 1)];
-  const steps = values.kind === "list" ? values.texts.join("/") : `${first} to ${last} in ${count}`;
-  return `${parameter} ${steps}${restart === "bottom" ? "" : ` (again ${restart} back)`}`;
+  const setting = say("setting.name", { parameter });
+  const climbs =
+    values.kind === "list"
+      ? say("cli.climbs-list", { setting, values: values.texts.join("/") })
+      : say("cli.climbs-steps", {
+          setting,
+          first: ladderValue(ladder, 0),
+          last: ladderValue(ladder, count - 1),
+          count: String(count),
+        });
+  return restart === "bottom" ? climbs : say("cli.again", { ladder: climbs, back: String(restart) });
 }
 
-function barsText(bars: readonly number[]): string {
-  const names = bars.map((bar) => (bar === 0 ? "the pick-up" : String(bar)));
-  return `${bars.length === 1 ? (bars[0] === 0 ? "" : "bar ") : "bars "}${names.join(", ")}`;
+function barsText(bars: readonly number[], { say }: Words): string {
+  const names = bars.map((bar) => (bar === 0 ? say("cli.pick-up") : String(bar)));
+  return bars.length === 1 && bars[0] === 0 ? names[0]! : say("cli.in-bars", { count: bars.length, bars: names });
 }
 
 function cut(text: string): string {

@@ -1,7 +1,7 @@
 import { problemsIn } from "../../base/index.js";
 import type { Act, AddCommand } from "../command.js";
 import { openCourse } from "../input/courseFile.js";
-import { DONE, MISUSE, type Outcome, PROBLEMS, printJson, type Setting } from "../outcome.js";
+import { DONE, misuse, type Outcome, PROBLEMS, printJson, type Setting } from "../outcome.js";
 import { type StoreOptions, storeOption } from "../store/openStore.js";
 import { checkAgainst } from "./checkAgainst.js";
 import { checkRewrite } from "./checkRewrite.js";
@@ -32,10 +32,8 @@ function check(
   files: readonly string[],
   { against, rewrite, ...options }: CheckOptions = {},
 ): Promise<Outcome> | Outcome {
-  if (rewrite !== undefined && against !== undefined) {
-    setting.terminal.tell("leeway: --rewrite and --against do not go together\n");
-    return MISUSE;
-  }
+  if (rewrite !== undefined && against !== undefined)
+    return misuse(setting, setting.words.say("cli.misuse.not-together", { first: "--rewrite", second: "--against" }));
   if (rewrite !== undefined) return checkRewrite(setting, files);
   if (against !== undefined) return checkAgainst(setting, files, { against, ...options });
   let outcome: Outcome = DONE;

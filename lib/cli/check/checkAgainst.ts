@@ -7,7 +7,7 @@ import type { Store } from "../../store/index.js";
 import type { Words } from "../../words/index.js";
 import { fileCodes } from "../codes.js";
 import { openCourse } from "../input/courseFile.js";
-import { MISUSE, type Outcome, printJson, refuse, type Setting } from "../outcome.js";
+import { misuse, type Outcome, printJson, refuse, type Setting } from "../outcome.js";
 import { effectText } from "../output/effectText.js";
 import { plain } from "../output/printableText.js";
 import { sayProblem } from "../say.js";
@@ -33,8 +33,8 @@ export function checkAgainst(
 ): Promise<Outcome> | Outcome {
   const [file, ...more] = files;
   if (file === undefined || more.length > 0) {
-    setting.terminal.tell(`leeway: --against compares one new edition with an old one, got ${files.length} files\n`);
-    return MISUSE;
+    const got = { option: "--against", count: String(files.length) };
+    return misuse(setting, setting.words.say("cli.misuse.one-edition", got));
   }
   const now = openCourse(file, setting.sources);
   if (!now.ok) return refuse(setting, now.problems);
@@ -92,7 +92,7 @@ function tell(setting: Setting, { file, now, advice, check, store }: Compared): 
   }
   printReport(setting, file, { course: now, problems });
   const { print } = setting.terminal;
-  for (const comparison of comparisons) print(`\n${comparisonText(now.name, comparison)}`);
+  for (const comparison of comparisons) print(`\n${comparisonText(now.name, comparison, setting.words)}`);
   if (store !== undefined) print(`\n${studentsText(effects, setting.words)}`);
   return outcomeOf(problems);
 }
@@ -100,11 +100,16 @@ function tell(setting: Setting, { file, now, advice, check, store }: Compared): 
 function studentsText(effects: readonly EditionEffect[], words: Words): string {
   const affected = effects.filter(({ isAffected }) => isAffected);
   const others = effects.filter(({ isAffected }) => !isAffected).map(({ student }) => student);
-  const head = `students in the store: ${effects.length} of this course, ${affected.length} affected\n`;
-  const told = affected.map(
-    (effect) => `  ${plain(effect.student)}, in ${plain(effect.from)}\n${effectText(effect, words)}`,
-  );
+  const { say } = words;
+  const counts = { students: String(effects.length), affected: String(affected.length) };
+  const head = `${say("cli.students-affected", counts)}\n`;
+  const told = affected.map((effect) => {
+    const where = say("cli.student-in", { student: effect.student, edition: effect.from });
+    return `  ${plain(where)}\n${effectText(effect, words)}`;
+  });
   if (others.length === 0) return head + told.join("");
-  const more = others.length > NAMED ? ` and ${others.length - NAMED} more` : "";
-  return `${head}${told.join("")}  everything stays for: ${plain(others.slice(0, NAMED).join(", "))}${more}\n`;
+  const names = say("cli.list", { names: others.slice(0, NAMED) });
+  const more = others.length - NAMED;
+  const students = more > 0 ? say("cli.and-more", { names, count: String(more) }) : names;
+  return `${head}${told.join("")}  ${plain(say("cli.unaffected", { students }))}\n`;
 }

@@ -1,6 +1,6 @@
 import type { Problem } from "../../base/index.js";
 import type { Curriculum } from "../../curriculum/index.js";
-import { type Drill, rungs } from "../../drill/index.js";
+import { type Drill, rungs, wordSettings } from "../../drill/index.js";
 import type { Words } from "../../words/index.js";
 import type { Setting } from "../outcome.js";
 import { plain } from "../output/printableText.js";
@@ -41,14 +41,14 @@ export function printReport(
 }
 
 /** Slips of a beat or less that takes without pitch cannot show, a line for each drill that has some. */
-function hiddenSlips(drill: Drill, words: Words<"cli">): string[] {
+function hiddenSlips(drill: Drill, words: Words): string[] {
   const rows = slipsShown(drill).flatMap(({ rungs, slips }) => {
     const sizes = slips.filter(({ beats, logOdds }) => beats <= 1 && toldText(logOdds) === "not told");
     return sizes.length === 0
       ? []
       : [
           words.say("cli.hidden-slips-in", {
-            settings: rungs,
+            settings: wordSettings(rungs, words),
             beats: sizes
               .map(({ beats }) => String(beats))
               .reduce((first, second) => words.say("cli.both", { first, second })),

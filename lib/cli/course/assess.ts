@@ -53,13 +53,16 @@ async function assessment(
               score,
               take: named.take.value,
               finding,
+              words: setting.words,
             });
       tellProblems(setting, problems);
       if (finding !== undefined) findings.push(finding);
       if (finding === undefined || problems.length > 0) outcome = PROBLEMS;
     }
   }
-  if (!setting.json) for (const { sentence } of driftTrends(findings)) setting.terminal.print(`\n${sentence}\n`);
+  if (!setting.json)
+    for (const { sentence, message } of driftTrends(findings))
+      setting.terminal.print(`\n${setting.words.word(message, sentence)}\n`);
   return outcome;
 }
 

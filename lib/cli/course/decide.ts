@@ -1,6 +1,6 @@
 import { failure, type Problem, problemsOf, type Result, success } from "../../base/index.js";
 import type { Curriculum } from "../../curriculum/index.js";
-import { beginJournal, changeEdition, type Decision, decide, journalText } from "../../progress/index.js";
+import { beginJournal, changeEdition, decide, journalText } from "../../progress/index.js";
 import { checkFinding, type Finding, type JournalEvent, type Standing } from "../../schema/index.js";
 import { currentFinding } from "../../take/index.js";
 import { fileCodes } from "../codes.js";
@@ -11,6 +11,7 @@ import { JOURNAL_LIMIT, readJournalFile } from "../input/journalFile.js";
 import { linesOf, onLine, parseJson } from "../input/jsonLines.js";
 import { type TimeOptions, timeFor } from "../options/optionValues.js";
 import { DONE, type Outcome, PROBLEMS, refuse, type Setting, tellProblems } from "../outcome.js";
+import { decisionText } from "../output/decisionText.js";
 import { plain } from "../output/printableText.js";
 import { sayProblem } from "../say.js";
 
@@ -60,7 +61,11 @@ function decision(setting: Setting, file: string, options: DecisionOptions): Out
     tellProblems(setting, found);
     unusable ||= found.some((each) => each.severity === "error");
     terminal.print(journalText(decided.events));
-    if (!setting.json) terminal.tell(decisionText(finding, decided));
+    if (!setting.json) {
+      const { words } = setting;
+      const told = { take: finding.take ?? words.say("cli.take"), decision: decisionText(decided, words) };
+      terminal.tell(`${plain(words.say("cli.take-decision", told))}\n`);
+    }
   }
   return unusable ? PROBLEMS : DONE;
 }
@@ -116,8 +121,4 @@ function readFindings({ terminal }: Setting, file: string): Findings {
     else problems.push(...finding.problems.map((each) => onLine(each, file, line)));
   }
   return { list, problems };
-}
-
-function decisionText(finding: Finding, { what, reason }: Decision): string {
-  return `${plain(finding.take ?? "take")}  ${what}: ${plain(reason)}\n`;
 }

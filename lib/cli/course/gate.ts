@@ -1,4 +1,4 @@
-import type { Gate } from "../../drill/index.js";
+import { type Gate, wordSettings } from "../../drill/index.js";
 import { type GateCurve, gateCurve, gateSaid, sequentialRates } from "../../progress/index.js";
 import type { Words } from "../../words/index.js";
 import type { Act, AddCommand } from "../command.js";
@@ -94,7 +94,7 @@ function slipsText(shown: readonly SlipsShown[], words: Words): string {
   if (shown.length === 0) return "";
   const sizes = [...new Set(shown.flatMap(({ slips }) => slips.map(({ beats }) => beats)))].sort((a, b) => a - b);
   const rows = shown.map(({ rungs, slips }) => [
-    rungs,
+    wordSettings(rungs, words),
     ...sizes.map((size) => {
       const slip = slips.find(({ beats }) => beats === size);
       return slip === undefined ? "" : words.say("cli.told", { how: TOLD[toldText(slip.logOdds)] });

@@ -13,7 +13,7 @@ import type { Words } from "../../words/index.js";
 import type { Act, AddCommand } from "../command.js";
 import { openDrill } from "../input/courseFile.js";
 import { wholeNumber } from "../options/optionValues.js";
-import { DONE, MISUSE, type Outcome, printJson, refuse, type Setting } from "../outcome.js";
+import { DONE, misuse, type Outcome, printJson, refuse, type Setting } from "../outcome.js";
 import { plain } from "../output/printableText.js";
 
 /** Most rungs shown without a range; our choices: a screenful for people, a page for scripts. */
@@ -49,10 +49,14 @@ function rungList(setting: Setting, [file, name]: readonly [string, string], ran
   const from = range.from ?? 1;
   const to = Math.min(range.to ?? from + (setting.json ? LISTED_AS_JSON : LISTED) - 1, all.count);
   if (from > all.count || to < from || to - from >= MOST) {
-    const reason =
-      to - from >= MOST ? `at most ${MOST} rungs can be listed at once` : `the rungs are 1 to ${all.count}`;
-    setting.terminal.tell(`leeway: cannot list rungs ${from} to ${range.to ?? to}: ${reason}\n`);
-    return MISUSE;
+    const asked = { from: String(from), to: String(range.to ?? to) };
+    const { say } = setting.words;
+    return misuse(
+      setting,
+      to - from >= MOST
+        ? say("cli.misuse.rungs-at-once", { ...asked, most: String(MOST) })
+        : say("cli.misuse.rungs-there", { ...asked, count: String(all.count) }),
+    );
   }
   const listed = Array.from({ length: to - from + 1 }, (_, i) => all.at(from - 1 + i));
   if (setting.json) {
@@ -83,7 +87,9 @@ function rungList(setting: Setting, [file, name]: readonly [string, string], ran
 
 function headText({ name, ladders }: Drill, count: number, { say }: Words): string {
   if (count === 1) return say("cli.one-rung", { drill: name });
-  const climbs = ladders.map((ladder) => `${ladder.parameter} (${ladder.count})`);
+  const climbs = ladders.map(({ parameter, count: values }) =>
+    say("cli.climbs", { setting: say("setting.name", { parameter }), count: String(values) }),
+  );
   const said = climbs.length === 0 ? "" : climbs.reduce((first, next) => say("cli.then", { first, next }));
   return say("cli.rungs-climb", { drill: name, count: String(count), ladders: said });
 }

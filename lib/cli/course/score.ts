@@ -1,8 +1,9 @@
 import type { Command } from "commander";
 import { failureIn, type Result, success } from "../../base/index.js";
-import { findMix, otherScores, type Rung, rungNumber, scoreOf, settingsText } from "../../drill/index.js";
+import { findMix, otherScores, type Rung, rungNumber, scoreOf, settingsText, wordSettings } from "../../drill/index.js";
 import { textStrip, textStripKey } from "../../render/chart/index.js";
 import type { Score } from "../../schema/index.js";
+import type { Words } from "../../words/index.js";
 import type { Act, AddCommand } from "../command.js";
 import { openRung } from "../input/courseFile.js";
 import { DONE, type Outcome, printJson, refuse, type Setting } from "../outcome.js";
@@ -30,28 +31,38 @@ function scoreOut(setting: Setting, names: readonly [string, string, string], ch
     printJson(setting, score);
     return DONE;
   }
-  setting.terminal.print(scoreText(score, `rung ${rungNumber(rung)}: ${settingsText(rung.settings)}`));
+  setting.terminal.print(scoreText(score, rung, setting.words));
   return DONE;
 }
 
-function scoreText(score: Score, rung: string): string {
-  const beats = score.beatUnit === undefined ? "" : ` (${score.beatUnit} at ${score.tempo})`;
-  const parts = score.parts.map((part) => [
-    plain(part.name),
-    plain(part.instrument ?? ""),
-    part.student ? `${part.does}, yours` : part.does,
-    `${part.notes.length}`,
+function scoreText(score: Score, rung: Rung, words: Words): string {
+  const { say } = words;
+  const parts = score.parts.map(({ name, instrument, student, does, notes }) => [
+    plain(name),
+    plain(instrument ?? ""),
+    say("cli.does", { does, whose: student ? "yours" : "band" }),
+    `${notes.length}`,
   ]);
+  const { drill, mix, expected, dropouts } = score;
+  const settings = wordSettings(settingsText(rung.settings), words) || say("setting.only-rung");
+  const columns = (["part", "instrument", "does", "notes"] as const).map((of) => say("cli.score-column", { of }));
   return [
-    `${plain(score.drill)}, ${plain(rung)}, mix ${plain(score.mix)}\n`,
-    `  ${score.countIn.toFixed(2)} s count-in, ${score.duration.toFixed(2)} s from bar 1, beat ${score.beat.toFixed(3)} s${plain(beats)}\n\n`,
-    textStrip(score),
-    textStripKey(score),
+    `${plain(say("cli.rung-at", { drill, number: String(rungNumber(rung)), settings, mix }))}\n`,
+    `  ${plain(timesText(score, words))}\n\n`,
+    textStrip(score, { words }),
+    textStripKey(score, words),
     "\n",
-    table(["part", "instrument", "does", " notes"], parts),
+    // A heading that begins with a blank stands to the right, over figures.
+    table([...columns.slice(0, 3), ` ${columns[3]}`], parts),
     "\n",
-    `  ${score.expected.length} onsets expected of you, ${score.dropouts.length} silences\n`,
+    `  ${say("cli.expected", { onsets: expected.length, silences: dropouts.length })}\n`,
   ].join("");
+}
+
+function timesText({ countIn, duration, beat, beatUnit, tempo }: Score, { say }: Words): string {
+  const times = { countIn: countIn.toFixed(2), duration: duration.toFixed(2), beat: beat.toFixed(3) };
+  if (beatUnit === undefined) return say("cli.times", times);
+  return say("cli.times-of", { ...times, unit: beatUnit, tempo: String(tempo) });
 }
 
 /** The choice of a score of a rung: the mix, and the seed of silences at random places. */

@@ -3,6 +3,7 @@ import type { Problem } from "../../base/index.js";
 import { makeFolder } from "../../node/index.js";
 import { takeChart } from "../../render/chart/index.js";
 import type { Finding, Score, Take } from "../../schema/index.js";
+import type { Words } from "../../words/index.js";
 import type { pictureNames } from "../fileNames.js";
 import { writeOut } from "../output/outFile.js";
 
@@ -10,9 +11,14 @@ import { writeOut } from "../output/outFile.js";
 export async function writePicture(
   folder: string,
   nameOf: ReturnType<typeof pictureNames>,
-  { score, take, finding }: { readonly score: Score; readonly take: Take; readonly finding: Finding },
+  {
+    score,
+    take,
+    finding,
+    words,
+  }: { readonly score: Score; readonly take: Take; readonly finding: Finding; readonly words: Words },
 ): Promise<readonly Problem[]> {
-  const picture = takeChart(score, take, finding);
+  const picture = takeChart(score, take, finding, { words });
   const made = await makeFolder(folder);
   return made.ok ? writeOut(join(folder, `${nameOf(finding.take ?? "take", picture)}.svg`), [picture]) : made.problems;
 }

@@ -1,5 +1,6 @@
 import { Argument } from "commander";
 import { intervalText, KNOWN_INSTRUMENTS, KNOWN_SCALES, KNOWN_VOICES, pitchText } from "../../pattern/index.js";
+import type { Words } from "../../words/index.js";
 import type { Act, AddCommand } from "../command.js";
 import { DONE, type Outcome, printJson, type Setting } from "../outcome.js";
 import { table } from "../output/textTable.js";
@@ -15,26 +16,48 @@ export function wordsCommand(command: AddCommand, act: Act): void {
 
 /** `leeway words KIND`: the instruments, scales or percussion voices that a course may name. */
 function words(setting: Setting, kind: Kind): Outcome {
-  if (setting.json) printJson(setting, { [kind]: LISTED[kind].entries() });
-  else setting.terminal.print(table(LISTED[kind].headings, LISTED[kind].rows()));
+  const { columns, rows, entries } = LISTED[kind];
+  if (setting.json) {
+    printJson(setting, { [kind]: entries() });
+    return DONE;
+  }
+  const headings = columns.map(
+    (of) => `${FIGURES.includes(of) ? " " : ""}${setting.words.say("cli.word-column", { of })}`,
+  );
+  setting.terminal.print(table(headings, rows(setting.words)));
   return DONE;
 }
 
+type Column =
+  | "name"
+  | "sounds"
+  | "range"
+  | "beginners"
+  | "clef"
+  | "sound"
+  | "family"
+  | "other-names"
+  | "steps"
+  | "midi-key";
+
 interface List {
-  readonly headings: readonly string[];
-  readonly rows: () => readonly (readonly string[])[];
+  readonly columns: readonly Column[];
+  readonly rows: (words: Words) => readonly (readonly string[])[];
   readonly entries: () => readonly object[];
 }
 
+/** Columns of figures: a blank before the heading has the table set them to the right. */
+const FIGURES: readonly Column[] = ["sound", "midi-key"];
+
 const LISTED: Readonly<Record<Kind, List>> = {
   instruments: {
-    headings: ["name", "sounds", "written range", "beginners", "clef", " sound", "family", "other names"],
-    rows: () =>
+    columns: ["name", "sounds", "range", "beginners", "clef", "sound", "family", "other-names"],
+    rows: ({ say }) =>
       instruments().map(({ name, sounds, lowest, highest, beginners, clef, program, family, otherNames }) => [
         name,
         sounds,
-        `${lowest} to ${highest}`,
-        `${beginners.lowest} to ${beginners.highest}`,
+        say("cli.from-to", { from: lowest, to: `${highest}` }),
+        say("cli.from-to", { from: beginners.lowest, to: beginners.highest }),
         clef,
         String(program),
         family,
@@ -43,12 +66,12 @@ const LISTED: Readonly<Record<Kind, List>> = {
     entries: instruments,
   },
   scales: {
-    headings: ["name", "semitones above the tonic", "other names"],
+    columns: ["name", "steps", "other-names"],
     rows: () => KNOWN_SCALES.map(({ name, steps, otherNames }) => [name, steps.join(" "), otherNames.join(", ")]),
     entries: () => KNOWN_SCALES,
   },
   voices: {
-    headings: ["name", " MIDI key", "other names"],
+    columns: ["name", "midi-key", "other-names"],
     rows: () => KNOWN_VOICES.map(({ name, key, otherNames }) => [name, String(key), otherNames.join(", ")]),
     entries: () => KNOWN_VOICES,
   },

@@ -1,6 +1,6 @@
 import { nearestName } from "../../base/index.js";
 import type { Act, AddCommand } from "../command.js";
-import { DONE, MISUSE, type Outcome, printJson, type Setting } from "../outcome.js";
+import { DONE, misuse, type Outcome, printJson, type Setting } from "../outcome.js";
 
 /** Adds `explain` to the program. */
 export function explainCommand(command: AddCommand, act: Act): void {
@@ -16,16 +16,26 @@ async function explain(setting: Setting, written: string): Promise<Outcome> {
   const found = Object.hasOwn(EXPLANATIONS, code) ? EXPLANATIONS[code] : undefined;
   if (found === undefined) {
     const near = nearestName(code, Object.keys(EXPLANATIONS));
-    setting.terminal.tell(
-      `leeway: no problem has the code ${JSON.stringify(written)}${near === undefined ? "" : `; write ${near}`}\n`,
+    const { say } = setting.words;
+    const asked = { code: JSON.stringify(written) };
+    return misuse(
+      setting,
+      near === undefined
+        ? say("cli.misuse.no-such-code", asked)
+        : say("cli.misuse.nearest-code", { ...asked, nearest: near }),
     );
-    return MISUSE;
   }
   const [severity, means, line, remedy] = found;
   if (setting.json) printJson(setting, { code, severity, means, line, remedy });
   else {
-    const example = line === undefined ? "" : `\n  such a line:  ${line}\n  what to do:   ${remedy}\n`;
-    setting.terminal.print(`${code} (${severity})\n${means}\n${example}`);
+    const { say } = setting.words;
+    const [such, todo] = [say("cli.such-a-line"), say("cli.what-to-do")];
+    const width = Math.max(such.length, todo.length);
+    const example =
+      line === undefined ? "" : `\n  ${such.padEnd(width)}  ${line}\n  ${todo.padEnd(width)}  ${remedy}\n`;
+    setting.terminal.print(
+      `${say("cli.code", { code, severity: severity === "error" ? "error" : "advice" })}\n${means}\n${example}`,
+    );
   }
   return DONE;
 }

@@ -2,6 +2,7 @@ import { closeSync, fstatSync, openSync, readSync } from "node:fs";
 import { failure, type Problem, problemsOf, type Result, success } from "../../base/index.js";
 import { fileCodes } from "../codes.js";
 import { sayProblem, UNKNOWN_REASON } from "../say.js";
+import { STANDARD_INPUT } from "./placeName.js";
 
 const problem = problemsOf(fileCodes);
 
@@ -57,13 +58,13 @@ export interface StandardInput {
 export function argumentBytes(argument: string, { readInput }: StandardInput, limit: number): Result<Uint8Array> {
   if (argument !== "-") return readBytes(argument, limit);
   const bytes = readInput(limit);
-  return bytes === undefined ? failure(tooLarge("standard input", limit)) : success(bytes);
+  return bytes === undefined ? failure(tooLarge(STANDARD_INPUT, limit)) : success(bytes);
 }
 
 /** Reads the UTF-8 text of an argument: of a file, or of standard input for `-`. */
 export function readArgument(argument: string, input: StandardInput, limit: number): Result<string> {
   const bytes = argumentBytes(argument, input, limit);
-  return bytes.ok ? textOf(bytes.value, argument === "-" ? "standard input" : argument) : bytes;
+  return bytes.ok ? textOf(bytes.value, argument === "-" ? STANDARD_INPUT : argument) : bytes;
 }
 
 /** Decodes UTF-8; a byte order mark is removed. */

@@ -1,8 +1,9 @@
 import type { Problem } from "../../base/index.js";
 import { verifyJournals } from "../../practice/index.js";
 import type { JournalEntry, Store } from "../../store/index.js";
+import type { Words } from "../../words/index.js";
 import type { Act, AddCommand } from "../command.js";
-import { DONE, MISUSE, type Outcome, printJson, type Setting, tellProblems } from "../outcome.js";
+import { DONE, misuse, type Outcome, printJson, type Setting, tellProblems } from "../outcome.js";
 import { plain } from "../output/printableText.js";
 import { outcomeOf, type StoreOptions, storeOption, withStore } from "../store/openStore.js";
 
@@ -41,24 +42,38 @@ function journalVerify(setting: Setting, students: readonly string[], options: V
       printJson(setting, { store: store.place, journals: entries.length, events, ...(repaired ?? {}), problems });
     else {
       tellProblems(setting, problems);
-      const mended =
-        repaired === undefined ? "" : `; ${repaired.repaired} repaired, ${repaired.setAside} events set aside`;
-      const errors = problems.filter(({ severity }) => severity === "error").length;
-      const compared = problems.length === 0 ? "all is well" : "all is well as far as it could be compared";
-      const found = errors === 0 ? compared : `${problems.length} problems`;
-      setting.terminal.print(
-        `${plain(store.place)}: ${entries.length} journals, ${events} events${mended}: ${found}\n`,
-      );
+      const verified = { store: store.place, journals: entries.length, events };
+      setting.terminal.print(`${plain(verifiedText(verified, { problems, repaired }, setting.words))}\n`);
     }
     return outcomeOf(problems);
   });
 }
 
+function verifiedText(
+  { store, journals, events }: { readonly store: string; readonly journals: number; readonly events: number },
+  { problems, repaired }: { readonly problems: readonly Problem[]; readonly repaired: Repaired | undefined },
+  { say }: Words,
+): string {
+  const errors = problems.filter(({ severity }) => severity === "error").length;
+  const compared = say(problems.length === 0 ? "cli.all-well" : "cli.all-well-so-far");
+  const said = {
+    store,
+    journals: say("cli.journals", { count: journals }),
+    events: say("cli.events", { count: events }),
+    found: errors === 0 ? compared : say("cli.problems", { count: problems.length }),
+  };
+  if (repaired === undefined) return say("cli.verified", said);
+  const aside = say("cli.events", { count: repaired.setAside });
+  return say("cli.verified-repaired", { ...said, repaired: String(repaired.repaired), aside });
+}
+
+interface Repaired {
+  readonly repaired: number;
+  readonly setAside: number;
+}
+
 /** Repairs the damaged journals. */
-async function repairAll(
-  store: Store,
-  entries: readonly JournalEntry[],
-): Promise<{ readonly repaired: number; readonly setAside: number }> {
+async function repairAll(store: Store, entries: readonly JournalEntry[]): Promise<Repaired> {
   let [repaired, setAside] = [0, 0];
   for (const entry of entries) {
     let isSound = true;
@@ -77,17 +92,21 @@ export interface ErasureOptions extends StoreOptions {
 /** `leeway journal erase STUDENT --yes`: erases everything about a student, also traces in the files of the store. */
 function journalErase(setting: Setting, student: string, options: ErasureOptions): Promise<Outcome> | Outcome {
   if (options.yes !== true) {
-    setting.terminal.tell(
-      `leeway: this erases everything about ${plain(student)} for good; say --yes if that is meant (journal export keeps a copy)\n`,
-    );
-    return MISUSE;
+    const asked = { student, yes: "--yes", export: "journal export" };
+    return misuse(setting, setting.words.say("cli.erase-confirm", asked));
   }
   return withStore(setting, { ...options, create: false }, async (store) => {
     const erased = await store.erase(student);
     if (setting.json) printJson(setting, { student, ...erased });
     else {
-      setting.terminal.print(`${plain(student)}: ${erased.events} events in ${erased.journals} journals erased\n`);
-      for (const place of erased.elsewhere) setting.terminal.print(`  out of reach: ${plain(place)}\n`);
+      const { print } = setting.terminal;
+      const { say, word } = setting.words;
+      const journals = say("cli.journals", { count: erased.journals });
+      print(
+        `${plain(say("cli.erased", { student, journals, events: say("cli.events", { count: erased.events }) }))}\n`,
+      );
+      for (const [i, place] of erased.elsewhere.entries())
+        print(`  ${plain(say("cli.out-of-reach", { place: word(erased.elsewhereMessages[i], place) }))}\n`);
     }
     return DONE;
   });

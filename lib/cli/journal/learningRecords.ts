@@ -6,7 +6,7 @@ import { type Naming, openRecords, type Records, statementsOf } from "../../reco
 import type { TakeAssessed } from "../../schema/index.js";
 import { eventsOf, type JournalKey, type Store } from "../../store/index.js";
 import { readBytes } from "../input/inputFile.js";
-import { MISUSE, type Setting, tellProblems } from "../outcome.js";
+import { type MISUSE, misuse, type Setting, tellProblems } from "../outcome.js";
 import { plain } from "../output/printableText.js";
 
 export interface RecordExportOptions {
@@ -21,14 +21,12 @@ const KEY_LIMIT = 100_000;
 
 /** Options of learning records, from the command line; misuse when a required one is missing. */
 export function recordsAsked(
-  { terminal }: Setting,
+  setting: Setting,
   { home, base, keyFile, names }: RecordExportOptions,
 ): Result<Records> | typeof MISUSE {
   if (home === undefined || (keyFile === undefined) === (names === undefined)) {
-    terminal.tell(
-      "leeway: records need --home with the school's web address, and either --key-file (students by pseudonyms) or --names (by their names)\n",
-    );
-    return MISUSE;
+    const needed = { home: "--home", key: "--key-file", names: "--names" };
+    return misuse(setting, setting.words.say("cli.misuse.records-need", needed));
   }
   const naming = namingOf(keyFile);
   if (!naming.ok) return naming;
@@ -88,14 +86,13 @@ export async function recordLines(
 }
 
 /** The notice beside the records about what is in them: once sent, they are out of the school's control. */
-export function tellRecords({ terminal }: Setting, records: Records, { statements, journals }: Tally): void {
-  const whose =
-    records.naming === "names"
-      ? "students' NAMES and the names of their takes"
-      : "pseudonyms that only the key resolves, no names of students or takes";
-  terminal.tell(
-    `${statements} statements from ${journals === 1 ? "1 journal" : `${journals} journals`}, for accounts at ${plain(records.home)}: ${whose}; ` +
-      "times, course, drills, rungs, mixes, verdicts, and what was measured. Nothing was sent. " +
-      "Whoever gets them may keep them: erasing a student here does not reach them.\n",
-  );
+export function tellRecords({ terminal, words }: Setting, records: Records, { statements, journals }: Tally): void {
+  const { say } = words;
+  const made = say("cli.records-made", {
+    statements: say("cli.statements", { count: statements }),
+    journals: say("cli.journals", { count: journals }),
+    home: records.home,
+    whose: records.naming === "names" ? "names" : "pseudonyms",
+  });
+  terminal.tell(`${plain(made)}\n`);
 }

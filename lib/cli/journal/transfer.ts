@@ -4,6 +4,7 @@ import type { Records } from "../../records/index.js";
 import { exportJournals, importJournals, type Store } from "../../store/index.js";
 import type { Act, AddCommand } from "../command.js";
 import { readArgument } from "../input/inputFile.js";
+import { placeName, STANDARD_INPUT } from "../input/placeName.js";
 import { DONE, MISUSE, type Outcome, printJson, refuse, type Setting, tellProblems } from "../outcome.js";
 import { openOut, unwritable } from "../output/outFile.js";
 import { plain } from "../output/printableText.js";
@@ -113,7 +114,7 @@ async function* recordTexts(
 
 /** `leeway journal import FILE`: imports events of any number of journals. Problems of single events are reported, and the others are kept. */
 function journalImport(setting: Setting, file: string, options: StoreOptions): Promise<Outcome> | Outcome {
-  const name = file === "-" ? "standard input" : file;
+  const name = file === "-" ? STANDARD_INPUT : file;
   const text = readArgument(file, setting.terminal, IMPORT_LIMIT);
   if (!text.ok) return refuse(setting, text.problems);
   const { events, lines, problems: unread } = readJournal(text.value);
@@ -129,8 +130,17 @@ function journalImport(setting: Setting, file: string, options: StoreOptions): P
     if (setting.json) printJson(setting, { file: name, added, known, journals, problems });
     else {
       tellProblems(setting, problems);
-      const refused = problems.length === 0 ? "" : `, ${problems.length} refused`;
-      setting.terminal.print(`${plain(name)}: ${added} events added, ${known} known${refused}; ${journals} journals\n`);
+      const { say } = setting.words;
+      const said = {
+        file: placeName(name, setting.words),
+        events: say("cli.events", { count: added }),
+        known: String(known),
+        journals: say("cli.journals", { count: journals }),
+      };
+      const refused = String(problems.length);
+      const told =
+        problems.length === 0 ? say("cli.imported", said) : say("cli.imported-refused", { ...said, refused });
+      setting.terminal.print(`${plain(told)}\n`);
     }
     return outcomeOf(problems);
   });

@@ -2,6 +2,7 @@ import { Option } from "commander";
 import type { Problem } from "../../base/index.js";
 import { type BackingFound, soundPeaks } from "../../listen/index.js";
 import { soundChart } from "../../render/chart/index.js";
+import type { Words } from "../../words/index.js";
 import type { Act, AddCommand } from "../command.js";
 import { wholeNumber } from "../options/optionValues.js";
 import { hearingOptions } from "../options/takeOptions.js";
@@ -44,12 +45,13 @@ async function listening(setting: Setting, file: string, options: ListeningOptio
   if (answer.json) printJson(answer, withAdvice(heard.value.take, heard.advice));
   else if (options.as === "csv") setting.terminal.print(csvOf(heard.value));
   else if (options.as === "svg") {
+    const { words } = setting;
     const picture = await soundPeaks(sound.value.open());
     const width = options.width === undefined ? {} : { width: options.width };
     setting.terminal.print(
-      `${soundChart(pictureOf(file, heard.value, { peaks: picture, advice: heard.advice }), width)}\n`,
+      `${soundChart(pictureOf(file, heard.value, { peaks: picture, advice: heard.advice, words }), { ...width, words })}\n`,
     );
-  } else setting.terminal.print(textOf(heard.value));
+  } else setting.terminal.print(textOf(heard.value, setting.words));
   return DONE;
 }
 
@@ -63,10 +65,17 @@ function csvOf({ take, onsets }: HeardTake): string {
   return [COLUMNS.join(","), ...rows].map((row) => `${row}\r\n`).join("");
 }
 
-function textOf({ take, onsets, family, seconds, backing }: HeardTake): string {
-  const count = `${onsets.length} ${onsets.length === 1 ? "note" : "notes"}`;
-  const known = onsets.length === 0 ? "" : `, times known to ±${(take.motorFloorMs ?? 0).toFixed(1)} ms`;
-  const head = `${plain(take.id ?? "recording")}  ${count} in ${seconds.toFixed(1)} s, listened to as ${family}${known}\n${backing?.found ? backingText(backing) : ""}`;
+function textOf({ take, onsets, family, seconds, backing }: HeardTake, words: Words): string {
+  const { say } = words;
+  const heard = {
+    take: take.id ?? say("cli.recording"),
+    notes: say("cli.heard-notes", { notes: onsets.length }),
+    seconds: seconds.toFixed(1),
+    family,
+  };
+  const ms = (take.motorFloorMs ?? 0).toFixed(1);
+  const said = onsets.length === 0 ? say("cli.heard", heard) : say("cli.heard-known", { ...heard, ms });
+  const head = `${plain(said)}\n${backing?.found ? backingText(backing, words) : ""}`;
   const rows = onsets.map(({ at, noiseMs, velocity }, i) => [
     at.toFixed(3),
     i === 0 ? "" : (at - onsets[i - 1]!.at).toFixed(3),
@@ -74,12 +83,18 @@ function textOf({ take, onsets, family, seconds, backing }: HeardTake): string {
     String(Math.round(velocity)),
     noiseMs.toFixed(1),
   ]);
-  return onsets.length === 0 ? head : head + table([" at s", " since last", " pitch", " velocity", " ± ms"], rows);
+  if (onsets.length === 0) return head;
+  // Figures, each under a heading that begins with a blank: to the right.
+  const headings = (["at", "since", "pitch", "velocity", "noise"] as const).map(
+    (of) => ` ${say("cli.heard-column", { of })}`,
+  );
+  return head + table(headings, rows);
 }
 
-function backingText({ start, startError, skewPpm, skewErrorPpm }: BackingFound): string {
-  const clocks = `clocks differ by ${skewPpm.toFixed(1)} ± ${skewErrorPpm.toFixed(1)} ppm`;
-  return `  backing starts at ${start.toFixed(4)} s ± ${(1000 * startError).toFixed(2)} ms of the recording, ${clocks}\n`;
+function backingText({ start, startError, skewPpm, skewErrorPpm }: BackingFound, { say }: Words): string {
+  const clock = { skew: skewPpm.toFixed(1), skewError: skewErrorPpm.toFixed(1) };
+  const found = { start: start.toFixed(4), error: (1000 * startError).toFixed(2), ...clock };
+  return `  ${say("cli.backing", found)}\n`;
 }
 
 function pitchOf(take: HeardTake["take"], index: number): string {
@@ -90,17 +105,30 @@ function pitchOf(take: HeardTake["take"], index: number): string {
 function pictureOf(
   file: string,
   { take, onsets, seconds, family }: HeardTake,
-  { peaks, advice }: { readonly peaks: readonly (readonly [number, number])[]; readonly advice: readonly Problem[] },
+  {
+    peaks,
+    advice,
+    words,
+  }: {
+    readonly peaks: readonly (readonly [number, number])[];
+    readonly advice: readonly Problem[];
+    readonly words: Words;
+  },
 ) {
   return {
-    name: file === "-" ? "standard input" : file.replace(/^.*[\\/]/, ""),
+    name: file === "-" ? words.say("cli.standard-input") : file.replace(/^.*[\\/]/, ""),
     seconds,
     peaks,
     onsets: onsets.map(({ at }) => at),
     noiseMs: take.motorFloorMs ?? 0,
     advice: [
-      `Listened to as ${family}.`,
-      ...advice.map(({ message }) => `${message.replace(/^./, (letter) => letter.toUpperCase())}.`),
+      words.say("cli.listened-to-as", { family }),
+      ...advice.map((each) => sentenceOf(words.word(each.words?.message, each.message))),
     ],
   };
+}
+
+/** A message as a sentence of its own. */
+function sentenceOf(message: string): string {
+  return `${message.replace(/^./u, (letter) => letter.toUpperCase())}.`;
 }

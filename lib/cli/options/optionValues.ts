@@ -1,7 +1,6 @@
 import { InvalidArgumentError } from "commander";
 import { isTimestamp } from "../../time/index.js";
-import { MISUSE, type Outcome, type Setting } from "../outcome.js";
-import { plain } from "../output/printableText.js";
+import { misuse, type Outcome, type Setting } from "../outcome.js";
 
 /** Reads a whole number of an option; any other text is misuse. */
 export function wholeNumber(least: number, most: number = Number.MAX_SAFE_INTEGER): (text: string) => number {
@@ -46,8 +45,8 @@ export interface TimeOptions {
 }
 
 /** The time of the command: the given one, or now. Another text is misuse. */
-export function timeFor({ terminal }: Setting, { at = terminal.now() }: TimeOptions): string | Outcome {
+export function timeFor(setting: Setting, { at = setting.terminal.now() }: TimeOptions): string | Outcome {
   if (isTimestamp(at)) return at;
-  terminal.tell(`leeway: --at must be a time such as 2026-03-02T17:30:00Z, got ${plain(at)}\n`);
-  return MISUSE;
+  const asked = { option: "--at", example: "2026-03-02T17:30:00Z", found: at };
+  return misuse(setting, setting.words.say("cli.misuse.time", asked));
 }

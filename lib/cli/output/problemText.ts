@@ -1,5 +1,6 @@
 import type { Problem } from "../../base/index.js";
 import type { Words } from "../../words/index.js";
+import { placeName } from "../input/placeName.js";
 import { type Ink, inkFor } from "./ink.js";
 import { plain } from "./printableText.js";
 
@@ -17,7 +18,9 @@ export interface ProblemTextOptions {
 export function problemText(problem: Problem, { sources, colour, words }: ProblemTextOptions): string {
   const ink = inkFor(colour);
   const { file, line, column, pointer } = problem.where;
-  const place = [file, line, column].filter((part) => part !== undefined).join(":");
+  const place = [file === undefined ? file : placeName(file, words), line, column]
+    .filter((part) => part !== undefined)
+    .join(":");
   const message = words.word(problem.words?.message, problem.message);
   const placed = line === undefined && pointer ? words.say("cli.at", { sentence: message, pointer }) : message;
   const said = problem.severity === "advice" ? words.say("cli.advice", { sentence: placed }) : placed;

@@ -2,6 +2,7 @@ import { type Problem, problemsOf, type Result } from "../../base/index.js";
 import type { Curriculum } from "../../curriculum/index.js";
 import type { PageCourse } from "../../page/index.js";
 import type { Engraver, SheetFonts } from "../../render/sheet/index.js";
+import type { Words } from "../../words/index.js";
 import { fileCodes } from "../codes.js";
 import { sayProblem } from "../say.js";
 import { engraveRiffs } from "./engraveRiffs.js";
@@ -11,7 +12,11 @@ const problem = problemsOf(fileCodes);
 /** The courses of a page with their riffs in notes. Advice: PAGE_WITHOUT_SHEETS, where there is no engraver; and what riffs cannot be engraved for. */
 export function coursesWithRiffs(
   courses: readonly Curriculum[],
-  { engraver, fonts }: { readonly engraver: Result<Engraver>; readonly fonts: SheetFonts },
+  {
+    engraver,
+    fonts,
+    words,
+  }: { readonly engraver: Result<Engraver>; readonly fonts: SheetFonts; readonly words: Words },
 ): { readonly courses: readonly PageCourse[]; readonly problems: readonly Problem[] } {
   if (!engraver.ok) {
     const said = sayProblem("cli-problem.page-without-sheets");
@@ -21,6 +26,9 @@ export function coursesWithRiffs(
       problems: [problem("PAGE_WITHOUT_SHEETS", said, {}, remedy)],
     };
   }
-  const engraved = courses.map((course) => ({ course, ...engraveRiffs(course, { engraver: engraver.value, fonts }) }));
+  const engraved = courses.map((course) => ({
+    course,
+    ...engraveRiffs(course, { engraver: engraver.value, fonts, words }),
+  }));
   return { courses: engraved, problems: engraved.flatMap(({ problems }) => problems) };
 }

@@ -2,6 +2,7 @@ import type { Problem } from "../../base/index.js";
 import type { Curriculum } from "../../curriculum/index.js";
 import { CONCERT, type EngravedRiffs, type SheetWidth } from "../../page/index.js";
 import { type Engraver, riffPictures, type SheetFonts } from "../../render/sheet/index.js";
+import type { Words } from "../../words/index.js";
 
 /** Widths of the drawings, px: a phone of 360 with its margins, and a column beside another. */
 const WIDTHS: Readonly<Record<SheetWidth, number>> = { narrow: 328, wide: 620 };
@@ -9,7 +10,7 @@ const WIDTHS: Readonly<Record<SheetWidth, number>> = { narrow: 328, wide: 620 };
 /** The riffs of a course engraved for each of its players and at concert pitch; problems of those that cannot be. Equal music is engraved once. */
 export function engraveRiffs(
   course: Curriculum,
-  { engraver, fonts }: { readonly engraver: Engraver; readonly fonts: SheetFonts },
+  { engraver, fonts, words }: { readonly engraver: Engraver; readonly fonts: SheetFonts; readonly words: Words },
 ): { readonly sheets: readonly EngravedRiffs[]; readonly problems: readonly Problem[] } {
   const known = rememberingEngraver(engraver);
   const sheets: EngravedRiffs[] = [];
@@ -17,7 +18,7 @@ export function engraveRiffs(
   for (const drill of course.drills)
     for (const player of [...drill.players, undefined])
       for (const [width, px] of Object.entries(WIDTHS) as [SheetWidth, number][]) {
-        const pictures = riffPictures(drill, player, { engraver: known, fonts, width: px });
+        const pictures = riffPictures(drill, player, { engraver: known, fonts, words, width: px });
         const reader = player?.instrument.name ?? CONCERT;
         if (pictures.ok) sheets.push({ drill: drill.name, reader, width, pictures: pictures.value });
         else problems.push(...pictures.problems);

@@ -2,10 +2,10 @@ import { join } from "node:path";
 import { type Result, success } from "../../base/index.js";
 import { makeFolder, serveFiles, writeWhole } from "../../node/index.js";
 import type { PageFile } from "../../page/index.js";
-import { loadWords } from "../../words/index.js";
 import type { Act, AddCommand } from "../command.js";
 import { wholeNumber } from "../options/optionValues.js";
-import { DONE, type Outcome, PROBLEMS, printJson, refuse, type Setting, tellProblems } from "../outcome.js";
+import { DONE, misuse, type Outcome, PROBLEMS, printJson, refuse, type Setting, tellProblems } from "../outcome.js";
+import { plain } from "../output/printableText.js";
 import { openEngraver, sheetFonts } from "../render/sheets.js";
 import { coursesWithRiffs } from "./courseRiffs.js";
 import { openCourses } from "./openCourses.js";
@@ -34,23 +34,20 @@ export function pageCommand(command: AddCommand, act: Act): void {
 /** `leeway page COURSE...`: the page as a folder or as one file, written, served, or both. */
 async function page(setting: Setting, files: readonly string[], options: PageOptions): Promise<Outcome> {
   if (options.out === undefined && options.open === undefined) {
-    setting.terminal.tell("leeway page: say where it goes (--out), or have it served (--open)\n");
-    return 2;
+    return misuse(setting, setting.words.say("cli.misuse.page-where", { out: "--out", open: "--open" }));
   }
   const opened = openCourses(setting, files);
   if (!opened.ok) return refuse(setting, opened.problems);
   const parts = await pageParts();
   if (!parts.ok) return refuse(setting, parts.problems);
-  const words = await loadWords("en");
-  if (!words.ok) return refuse(setting, words.problems);
   const engraved = coursesWithRiffs(
     opened.value.map(({ course }) => course),
-    { engraver: await openEngraver(), fonts: sheetFonts() },
+    { engraver: await openEngraver(), fonts: sheetFonts(), words: setting.words },
   );
   tellProblems(setting, [...opened.advice, ...engraved.problems]);
   const made = pageFiles(engraved.courses, {
     parts: parts.value,
-    words: words.value,
+    words: setting.words,
     isSingle: options.single === true,
   });
   if (options.out !== undefined) {
@@ -58,7 +55,10 @@ async function page(setting: Setting, files: readonly string[], options: PageOpt
     if (!written.ok) return refuse(setting, written.problems);
     const bytes = made.reduce((sum, { content }) => sum + bytesOf(content).length, 0);
     if (setting.json) printJson(setting, { out: options.out, files: made.map(({ path }) => path), bytes });
-    else setting.terminal.print(`${options.out}: ${made.length} files, ${(bytes / 1000).toFixed(0)} kB\n`);
+    else {
+      const said = { out: options.out, count: made.length, kilobytes: (bytes / 1000).toFixed(0) };
+      setting.terminal.print(`${plain(setting.words.say("cli.page-made", said))}\n`);
+    }
   }
   return options.open === true ? serve(setting, made, options.port) : DONE;
 }
@@ -78,7 +78,7 @@ async function serve(setting: Setting, files: readonly PageFile[], port: number 
   const bytes = new Map(files.map(({ path, content }) => [path, bytesOf(content)]));
   try {
     const serving = await serveFiles(bytes, port === undefined ? {} : { port });
-    setting.terminal.print(`The practice page is at ${serving.address} (Ctrl+C ends it)\n`);
+    setting.terminal.print(`${setting.words.say("cli.page-at", { address: serving.address })}\n`);
     await untilInterrupted();
     await serving.close();
     return DONE;

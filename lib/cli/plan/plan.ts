@@ -53,8 +53,11 @@ export function planCommand(command: AddCommand, act: Act): void {
 /** `leeway plan STUDENT --minutes M`: what to practise in M minutes, from a store or from a journal file with its course. */
 function planOut(setting: Setting, student: string, options: PlanOptions): Promise<Outcome> | Outcome {
   const { calendar, journal, course } = options;
-  if (calendar !== undefined && !CLOCK.test(calendar))
-    return misuse(setting, `--calendar must be a time of day such as 17:30, got ${plain(calendar)}`);
+  const { say } = setting.words;
+  if (calendar !== undefined && !CLOCK.test(calendar)) {
+    const asked = { option: "--calendar", example: "17:30", found: calendar };
+    return misuse(setting, say("cli.misuse.time-of-day", asked));
+  }
   if (journal === undefined)
     return withStore(setting, { ...options, create: false }, async (store) => {
       const enrolled = await openEnrolled(setting, store, { student, course });
@@ -63,7 +66,8 @@ function planOut(setting: Setting, student: string, options: PlanOptions): Promi
       const use = { course: used, ...(kept === undefined ? {} : { before: kept }) };
       return answer(setting, await planFor(store, student, { ...use, ...asked(setting, options) }), calendar);
     });
-  if (course === undefined) return misuse(setting, "--journal needs --course with the file of the course");
+  if (course === undefined)
+    return misuse(setting, say("cli.misuse.journal-needs-course", { journal: "--journal", course: "--course" }));
   const source = sourceInFiles(setting, student, { course, journal });
   if (!source.ok) return refuse(setting, source.problems);
   return answer(setting, planSession({ ...source.value, ...asked(setting, options) }), calendar);

@@ -7,7 +7,7 @@ import type { Standing, Take } from "../../schema/index.js";
 import { cautionsIn, type Words } from "../../words/index.js";
 import type { Act, AddCommand } from "../command.js";
 import { takeOptions } from "../options/takeOptions.js";
-import { DONE, MISUSE, type Outcome, printJson, refuse, type Setting, tellProblems } from "../outcome.js";
+import { DONE, MISUSE, misuse, type Outcome, printJson, refuse, type Setting, tellProblems } from "../outcome.js";
 import { findingText } from "../output/findingText.js";
 import { plain } from "../output/printableText.js";
 import { nextText } from "../output/standingText.js";
@@ -86,8 +86,7 @@ async function hear(
     ...playedTo({ drill: work.drill, rung }),
   });
   if (named === undefined || more.length > 0) {
-    setting.terminal.tell("leeway: one take at a time, as what to play next depends on it\n");
-    return MISUSE;
+    return misuse(setting, setting.words.say("cli.misuse.one-take"));
   }
   if (!named.take.ok) return named.take;
   const id = named.take.value.id ?? takeName(named.name, named.take.value);
@@ -141,7 +140,8 @@ interface PlacedStudent {
 
 /** The progress of a placement as text: what to play next, or the first rung and the takes still needed. */
 function placingText(placing: Placing, { student, standing, isSet, words }: PlacedStudent): string {
-  const { drill, rung, done, says } = placing;
+  const { drill, rung, done } = placing;
+  const says = words.word(placing.message, placing.says);
   const head = `${plain(words.say("cli.placing", { student, drill: drill.name, says }))}\n`;
   const { mix } = scoreOf(rung);
   if (!done) {

@@ -1,12 +1,12 @@
 import { type Failure, type Problem, type Result, success } from "../../base/index.js";
 import { fillIn, submit } from "../../practice/index.js";
-import type { Decision } from "../../progress/index.js";
 import type { Standing } from "../../schema/index.js";
 import type { Store } from "../../store/index.js";
-import { cautionsIn, type Words } from "../../words/index.js";
+import { cautionsIn } from "../../words/index.js";
 import type { Act, AddCommand } from "../command.js";
 import { takeOptions } from "../options/takeOptions.js";
 import { type Outcome, printJson, type Setting, tellProblems } from "../outcome.js";
+import { decisionText } from "../output/decisionText.js";
 import { findingText } from "../output/findingText.js";
 import { plain } from "../output/printableText.js";
 import { nextText } from "../output/standingText.js";
@@ -86,27 +86,9 @@ async function submitOne(setting: Setting, store: Store, work: Submission): Prom
       );
     if (filled.includes("rung") && !known && options.rung === undefined)
       setting.terminal.print(`  ${setting.words.say("cli.no-rung-said")}\n`);
-    setting.terminal.print(`  ${plain(decisionText(decision, { known, id, words: setting.words }))}\n\n`);
+    setting.terminal.print(`  ${plain(decisionText(decision, setting.words, { before: known ? id : undefined }))}\n\n`);
   }
   return success(submitted.value.standing);
-}
-
-/** What a decision is, as the message names it. */
-const WHAT = {
-  advance: "advance",
-  complete: "complete",
-  "go back": "go-back",
-  hold: "hold",
-  "not counted": "not-counted",
-} as const;
-
-function decisionText(
-  { what, reason, messages }: Pick<Decision, "what" | "reason" | "messages">,
-  { known, id, words }: { readonly known: boolean; readonly id: string; readonly words: Words },
-): string {
-  const said = messages.length === 0 ? reason : messages.map((message) => words.word(message, reason)).join(" ");
-  const told = known ? words.say("cli.counted-before", { take: id, reason: said }) : said;
-  return words.say("cli.decision", { what: WHAT[what], reason: told });
 }
 
 function refused(setting: Setting, take: string, failure: Failure): Failure {

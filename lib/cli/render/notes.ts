@@ -12,6 +12,7 @@ import {
   writtenScore,
 } from "../../render/index.js";
 import type { Score } from "../../schema/index.js";
+import type { Words } from "../../words/index.js";
 import type { Setting } from "../outcome.js";
 import { type ManifestFile, writeRendered } from "./manifest.js";
 import {
@@ -34,7 +35,7 @@ interface NotesFile {
 
 /** The MIDI and MusicXML files of a plan, of every part that sounds and of the student's part alone, and a strip chart. */
 export async function notesFiles(
-  _setting: Setting,
+  { words }: Setting,
   plan: RenderPlan,
   options: RenderOptions,
 ): Promise<Result<readonly ManifestFile[]>> {
@@ -44,7 +45,7 @@ export async function notesFiles(
     const jobs = renderJobs(plan, planned);
     if (!jobs.ok) return jobs;
     if (options.as.includes("chart")) {
-      const ladders = await laddersFile(drill, plan.names.drill(drill.name), options.out);
+      const ladders = await laddersFile(drill, plan.names.drill(drill.name), { out: options.out, words });
       if (!ladders.ok) return ladders;
       files.push(ladders.value);
     }
@@ -53,7 +54,7 @@ export async function notesFiles(
       const folder = await makeFolder(dirname(join(options.out, ...name.split("/"))));
       if (!folder.ok) return folder;
       const rung = rungs(drill).at(chosen[Math.floor(i / mixes.length)]!);
-      for (const { suffix, format, player, make } of notesOf(score, rung, { planned, plan, options })) {
+      for (const { suffix, format, player, make } of notesOf(score, rung, { planned, plan, options, words })) {
         const file = `${name}${suffix}`;
         const made = make();
         if (!made.ok) return failureIn(file, made.problems);
@@ -72,30 +73,34 @@ export async function notesFiles(
 }
 
 /** The ladder chart of a drill over all its rungs. */
-async function laddersFile(drill: Drill, name: string, out: string): Promise<Result<ManifestFile>> {
+async function laddersFile(
+  drill: Drill,
+  name: string,
+  { out, words }: { readonly out: string; readonly words: Words },
+): Promise<Result<ManifestFile>> {
   const folder = await makeFolder(join(out, name));
   if (!folder.ok) return folder;
-  const bytes = new TextEncoder().encode(ladderChart(drill));
+  const bytes = new TextEncoder().encode(ladderChart(drill, { words }));
   return writeRendered(out, bytes, { file: `${name}/ladders.svg`, format: "chart", drill: drill.name });
 }
 
 function notesOf(
   score: Score,
   rung: Rung,
-  { planned, plan, options }: { planned: PlannedDrill; plan: RenderPlan; options: RenderOptions },
+  { planned, plan, options, words }: { planned: PlannedDrill; plan: RenderPlan; options: RenderOptions; words: Words },
 ): readonly NotesFile[] {
   const { instruments } = plan.course;
   const xml = (staves: "student" | "every", player?: Player): Result<Uint8Array> => {
     const pitch = player === undefined ? "concert" : "transposed";
-    const made = musicXmlOf(takePage(rung, { mix: score.mix, staves, player, pitch, instruments }));
+    const made = musicXmlOf(takePage(rung, { mix: score.mix, staves, player, pitch, instruments, words }));
     return made.ok ? success(new TextEncoder().encode(made.value)) : made;
   };
   const midi: readonly NotesFile[] = [
-    { suffix: ".mid", format: "midi", make: () => midiOf(score) },
+    { suffix: ".mid", format: "midi", make: () => midiOf(score, { words }) },
     {
       suffix: " - student.mid",
       format: "midi",
-      make: () => studentMidiOf({ ...score, parts: writtenScore(rung).parts }),
+      make: () => studentMidiOf({ ...score, parts: writtenScore(rung).parts }, { words }),
     },
   ];
   const everybody: NotesFile = { suffix: ` - ${CONCERT_SCORE}.musicxml`, format: "musicxml", make: () => xml("every") };
@@ -111,7 +116,7 @@ function notesOf(
   const chart: NotesFile = {
     suffix: " - chart.svg",
     format: "chart",
-    make: () => success(new TextEncoder().encode(stripChart(score))),
+    make: () => success(new TextEncoder().encode(stripChart(score, { words }))),
   };
   return [
     ...(options.as.includes("midi") ? midi : []),

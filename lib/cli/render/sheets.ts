@@ -25,7 +25,7 @@ const FONTS = new URL("../../render/sheet/fonts/", import.meta.url);
  * `--for`, one for each part that accompanies, and a score.
  */
 export async function sheetFiles(
-  _setting: Setting,
+  { words }: Setting,
   plan: RenderPlan,
   options: RenderOptions,
 ): Promise<Result<readonly ManifestFile[]>> {
@@ -47,6 +47,7 @@ export async function sheetFiles(
     imprint,
     instruments,
     logo: logo?.value,
+    words,
   };
   for (const planned of plan.drills) {
     const readers = readersOf(planned, options);

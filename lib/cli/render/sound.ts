@@ -28,7 +28,14 @@ export async function soundFiles(
         if (!jobs.ok) return jobs;
         const onProgress = progressLine(setting, `${planned.drill.name} ${as}`);
         const { out: folder, bank } = options;
-        const made = await renderBatch(jobs.value, { folder, as, bank, onProgress, signal: interrupt.signal });
+        const made = await renderBatch(jobs.value, {
+          folder,
+          as,
+          bank,
+          words: setting.words,
+          onProgress,
+          signal: interrupt.signal,
+        });
         if (setting.terminal.colours.tell) setting.terminal.tell("\r\u001b[K");
         if (!made.ok) return made;
         for (const each of made.advice) advice.set(each.message, each);
@@ -52,10 +59,11 @@ export async function soundFiles(
 }
 
 /** A progress line on the terminal; nothing when standard error is a file or a pipe. */
-function progressLine({ terminal }: Setting, what: string): (progress: BatchProgress) => void {
+function progressLine({ terminal, words }: Setting, what: string): (progress: BatchProgress) => void {
   return ({ done, total }) => {
     if (!terminal.colours.tell) return;
     const filled = Math.round((BAR * done) / total);
-    terminal.tell(`\r\u001b[K${plain(what)} ${"█".repeat(filled)}${"░".repeat(BAR - filled)} ${done} of ${total}`);
+    const told = words.say("cli.progress", { done: String(done), total: String(total) });
+    terminal.tell(`\r\u001b[K${plain(what)} ${"█".repeat(filled)}${"░".repeat(BAR - filled)} ${told}`);
   };
 }

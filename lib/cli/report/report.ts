@@ -6,9 +6,8 @@ import { type JournalOptions, type ReportTable, reportCsv } from "../../report/i
 import { dayOf } from "../../time/index.js";
 import type { Act, AddCommand } from "../command.js";
 import { timeFor, wholeNumber } from "../options/optionValues.js";
-import { DONE, MISUSE, type Outcome, refuse, type Setting, tellProblems } from "../outcome.js";
+import { DONE, misuse, type Outcome, refuse, type Setting, tellProblems } from "../outcome.js";
 import { writeOut } from "../output/outFile.js";
-import { plain } from "../output/printableText.js";
 import { outcomeOf, type StoreOptions, storeOption, withStore } from "../store/openStore.js";
 import { reportText } from "./text.js";
 
@@ -50,8 +49,8 @@ function reportOut(setting: Setting, students: readonly string[], options: Repor
   if (typeof at === "number") return at;
   const { since } = options;
   if (since !== undefined && dayOf(since) === undefined) {
-    setting.terminal.tell(`leeway: --since must be a date such as 2026-03-02, got ${plain(since)}\n`);
-    return MISUSE;
+    const asked = { option: "--since", example: "2026-03-02", found: since };
+    return misuse(setting, setting.words.say("cli.misuse.date", asked));
   }
   const journalOptions: JournalOptions = {
     at,

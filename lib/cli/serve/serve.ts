@@ -65,7 +65,11 @@ async function serve(setting: Setting, files: readonly string[], options: ServeC
   const parts = await pageParts();
   if (!parts.ok) return refuse(setting, parts.problems);
   const courses = opened.value.map(({ course }) => course);
-  const engraved = coursesWithRiffs(courses, { engraver: await openEngraver(), fonts: sheetFonts() });
+  const engraved = coursesWithRiffs(courses, {
+    engraver: await openEngraver(),
+    fonts: sheetFonts(),
+    words: words.value,
+  });
   tellProblems(setting, [...opened.advice, ...engraved.problems]);
   const page = pageFiles(engraved.courses, { parts: parts.value, words: words.value, isSingle: false });
   const { store: place, port, address, allow, keepDays } = options;

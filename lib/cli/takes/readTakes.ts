@@ -6,6 +6,7 @@ import { adviceOf, currentTake } from "../../take/index.js";
 import { fingerprint } from "../fingerprint.js";
 import { textOf } from "../input/inputFile.js";
 import { linesOf, onLine, parseJson } from "../input/jsonLines.js";
+import { STANDARD_INPUT } from "../input/placeName.js";
 import type { Terminal } from "../terminal.js";
 import type { HearingContext, HearingOptions } from "./heardTake.js";
 import { latencyOf } from "./latency.js";
@@ -38,7 +39,7 @@ export async function readTakes(
   options: TakeOptions,
   { terminal, ...context }: HearingContext & { readonly terminal: Terminal },
 ): Promise<readonly NamedTake[]> {
-  const name = argument === "-" ? "standard input" : argument;
+  const name = argument === "-" ? STANDARD_INPUT : argument;
   const source = await takeSource(argument, terminal);
   if (!source.ok) return [{ name, take: source }];
   if (source.value.kind === "sound") {

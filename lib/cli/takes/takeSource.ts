@@ -2,6 +2,7 @@ import { statSync } from "node:fs";
 import { failure, problemsOf, type Result, success } from "../../base/index.js";
 import { isSoundName, recordingCodes, soundFormatOf } from "../../listen/index.js";
 import { argumentBytes, readHead } from "../input/inputFile.js";
+import { STANDARD_INPUT } from "../input/placeName.js";
 import { sayProblem } from "../say.js";
 import type { Terminal } from "../terminal.js";
 import type { SoundInput } from "./soundInput.js";
@@ -26,7 +27,7 @@ export async function takeSource(argument: string, terminal: Terminal): Promise<
     // The name of an empty file decides whether it is a take or a recording.
     if (isSound(argument, head.value)) return asSource(await (await decoding()).soundInFile(argument));
   }
-  const name = argument === "-" ? "standard input" : argument;
+  const name = argument === "-" ? STANDARD_INPUT : argument;
   const bytes = argumentBytes(argument, terminal, TAKE_LIMIT);
   if (!bytes.ok) return bytes;
   if (isSound(argument, bytes.value.subarray(0, HEAD)))

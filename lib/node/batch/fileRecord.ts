@@ -1,6 +1,6 @@
 import { createHash } from "node:crypto";
 import { readFile } from "node:fs/promises";
-import type { SoundJob } from "../../render/sound/index.js";
+import type { Label, SoundJob } from "../../render/sound/index.js";
 import type { BatchFormat, FileRecord } from "./model.js";
 
 /** Name of the record in the output folder: one line of JSON for each file. */
@@ -18,9 +18,17 @@ export function sha256(bytes: Uint8Array | string): string {
   return createHash("sha256").update(bytes).digest("hex");
 }
 
-/** What a file is made from: the score, how it is to sound, and the edition of what renders it. The same text, the same bytes. */
-export function madeFrom({ score }: SoundJob, format: BatchFormat, bank: string | undefined): string {
-  return sha256(JSON.stringify([SOUND_EDITION, score, format, bank ?? null]));
+interface Making {
+  readonly job: SoundJob;
+  readonly format: BatchFormat;
+  readonly label: Label;
+  /** SHA-256 of the sound bank. */
+  readonly bank: string | undefined;
+}
+
+/** What a file is made from: the score, its label, how it is to sound, and the edition of what renders it. The same text, the same bytes. */
+export function madeFrom({ job, format, label, bank }: Making): string {
+  return sha256(JSON.stringify([SOUND_EDITION, job.score, label, format, bank ?? null]));
 }
 
 /** The files a folder's record names, by path; empty without a record. Lines that cannot be read, such as one cut short, are passed over. */

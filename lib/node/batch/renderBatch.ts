@@ -3,7 +3,7 @@ import { availableParallelism } from "node:os";
 import { dirname, join } from "node:path";
 import { Tinypool } from "tinypool";
 import { failure, problemsOf, success } from "../../base/index.js";
-import type { SoundJobs } from "../../render/sound/index.js";
+import { labelOf, type SoundJobs, type SoundWords } from "../../render/sound/index.js";
 import { nodeCodes } from "../codes.js";
 import { textOf, writeProblem } from "../fileProblem.js";
 import type { Problem, Result } from "../problem.js";
@@ -25,6 +25,8 @@ export interface BatchOptions extends Partial<BatchFormat> {
   readonly bank?: string | undefined;
   /** Threads that render at the same time; one for each core when left out. */
   readonly threads?: number | undefined;
+  /** The language of the labels in the files; English when left out. */
+  readonly words?: SoundWords | undefined;
   /** Called after every file, in the order they are finished. */
   readonly onProgress?: ((progress: BatchProgress) => void) | undefined;
   /** Stops the batch; what is finished stays. */
@@ -73,7 +75,7 @@ async function makeFiles(
   jobs: SoundJobs,
   options: Omit<BatchOptions, "bank"> & { format: BatchFormat; threads: number; bank: BankBytes | undefined },
 ): Promise<Result<readonly FileMade[]>> {
-  const { folder, format, bank, threads, onProgress, signal } = options;
+  const { folder, format, words, bank, threads, onProgress, signal } = options;
   const record = join(folder, RECORD);
   const earlier = await readRecord(record);
   const atOnce = Math.min(threads, Math.max(1, jobs.count));
@@ -88,7 +90,14 @@ async function makeFiles(
   let kept = 0;
   const task = async (index: number): Promise<Result<FileMade>> => {
     const job = jobs.at(index);
-    const task: FileTask = { job, format, folder, earlier: earlier.get(`${job.file}.${format.as}`), bank: bank?.sum };
+    const task: FileTask = {
+      job,
+      format,
+      label: labelOf(job.score, words),
+      folder,
+      earlier: earlier.get(`${job.file}.${format.as}`),
+      bank: bank?.sum,
+    };
     try {
       const result: Result<FileMade> = await pool.run(task);
       if (!result.ok) return result;

@@ -1,9 +1,9 @@
 import { readFile } from "node:fs/promises";
 import { join } from "node:path";
-import { CAUTION, failure, success } from "../../base/index.js";
+import { failure, success } from "../../base/index.js";
 import { encodeFlac, encodeWav } from "../../formats/sound/index.js";
-import type { Sound, SoundBank, SoundJob } from "../../render/sound/index.js";
-import { labelOf, renderSound } from "../../render/sound/index.js";
+import type { Label, Sound, SoundBank, SoundJob } from "../../render/sound/index.js";
+import { renderSound } from "../../render/sound/index.js";
 import type { Problem, Result } from "../problem.js";
 import { writeWhole } from "../writeWhole.js";
 import { madeFrom, sha256 } from "./fileRecord.js";
@@ -13,6 +13,8 @@ import type { BatchFormat, FileRecord } from "./model.js";
 export interface FileTask {
   readonly job: SoundJob;
   readonly format: BatchFormat;
+  /** Title and comment of the file, worded: a thread has no languages. */
+  readonly label: Label;
   readonly folder: string;
   /** What the record of an earlier run says of it. */
   readonly earlier: FileRecord | undefined;
@@ -28,10 +30,10 @@ export interface FileMade {
 
 /** Makes the file of a task, unless an earlier run did and it is as that run left it. */
 export async function renderFile(task: FileTask, bank: SoundBank | undefined): Promise<Result<FileMade>> {
-  const { job, format, folder, earlier } = task;
+  const { job, format, label, folder, earlier } = task;
   const file = `${job.file}.${format.as}`;
   const path = join(folder, ...file.split("/"));
-  const from = madeFrom(job, format, task.bank);
+  const from = madeFrom({ job, format, label, bank: task.bank });
   if (earlier?.from === from && (await isAsRecorded(path, earlier)))
     return success({ entry: earlier, kept: true, advice: [] });
   const { rate, loudness, peak } = format;
@@ -39,7 +41,7 @@ export async function renderFile(task: FileTask, bank: SoundBank | undefined): P
   if (!rendered.ok)
     return failure(...rendered.problems.map((each) => ({ ...each, where: { ...each.where, file: path } })));
   const sound = rendered.value;
-  const bytes = await encoded(sound, job, format);
+  const bytes = await encoded(sound, label, format);
   const written = await writeWhole(path, bytes);
   if (!written.ok) return written;
   const entry: FileRecord = {
@@ -56,13 +58,13 @@ export async function renderFile(task: FileTask, bank: SoundBank | undefined): P
     loudness: hundredths(sound.loudness),
     peak: hundredths(sound.peak),
     heldBack: sound.heldBack,
-    caution: CAUTION,
+    caution: label.comment,
   };
   return success({ entry, kept: false, advice: sound.advice });
 }
 
-async function encoded(sound: Sound, { score }: SoundJob, { as, samples, dither }: BatchFormat): Promise<Uint8Array> {
-  const options = { dither: dither ?? undefined, label: labelOf(score) };
+async function encoded(sound: Sound, label: Label, { as, samples, dither }: BatchFormat): Promise<Uint8Array> {
+  const options = { dither: dither ?? undefined, label };
   if (as === "wav") return encodeWav(sound, { ...options, samples });
   if (samples === "float") throw new RangeError("FLAC holds whole numbers: samples is 16 or 24, got float");
   return await encodeFlac(sound, { ...options, samples });

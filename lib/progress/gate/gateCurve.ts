@@ -1,5 +1,6 @@
 import type { Gate } from "../../drill/index.js";
 import type { Unmeasured } from "../../schema/index.js";
+import { say } from "../say.js";
 import { expectedSteps, gateChain, survival } from "./markovChain.js";
 import { testEndings } from "./sequentialRates.js";
 
@@ -44,7 +45,7 @@ export function gateCurve(gate: Gate, p: number, options: CurveOptions = {}): Ga
     gate.kind === "sequential" ? repeatedTest(gate, p, takes) : window(gate, p, takes);
   return {
     within: thinned(letOn, unclear),
-    expectedTakes: expected === undefined ? { unmeasured: "such a player is never let on" } : expected / (1 - unclear),
+    expectedTakes: expected === undefined ? neverLetOn() : expected / (1 - unclear),
     truncated,
   };
 }
@@ -94,4 +95,9 @@ function thinned(letOn: readonly number[], unclear: number): readonly number[] {
 
 function sum(values: readonly number[]): number {
   return values.reduce((total, value) => total + value, 0);
+}
+
+function neverLetOn(): Unmeasured {
+  const { says, message } = say("progress.never-let-on");
+  return { unmeasured: says, message };
 }

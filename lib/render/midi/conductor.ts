@@ -11,6 +11,7 @@ import {
 import { keySignature as fifthsOf, isMinor, parseKey } from "../../pattern/index.js";
 import type { Score } from "../../schema/index.js";
 import { barLength, beatOf, type Meter, meterText } from "../../time/index.js";
+import { type FileWords, rungWords } from "../fileWords.js";
 import { exactly, lengthOf, meteredBars } from "../scoreTime.js";
 import type { TickMap } from "../tickMap.js";
 
@@ -19,20 +20,20 @@ const MOST_SIGNS = 7;
 const CLOCKS = 96;
 
 /** The conductor track, the first of the file: name, tempo, meters, key, and a marker at the start of each phrase, silence, landing and stretch of open bars. */
-export function conductorTrack(score: Score, ticks: TickMap): TrackMessages {
+export function conductorTrack(score: Score, ticks: TickMap, words: FileWords): TrackMessages {
   const messages: TimedMessage[] = [
-    { ticks: 0, bytes: trackName(titleOf(score)) },
+    { ticks: 0, bytes: trackName(titleOf(score, words)) },
     { ticks: 0, bytes: setTempo(Math.round(microsecondsPerQuarter(ticks))) },
     ...meters(score, ticks),
     ...key(score),
-    ...markers(score, ticks),
+    ...markers(score, ticks, words),
   ];
   return { messages, endTicks: ticks.straight(lengthOf(score)) };
 }
 
-/** The drill, rung and mix of a score: "half-bar, dropout=1/2 bar,tempo=96, play". */
-function titleOf({ drill, rung, mix }: Score): string {
-  return `${drill}, ${rung}, ${mix}`;
+/** The drill, rung and mix of a score: "half-bar, silence 1/2 bar, tempo 96, mix play". */
+function titleOf({ drill, rung, mix }: Score, words: FileWords): string {
+  return words.say("sound.title", { drill, rung: rungWords(rung, words), mix });
 }
 
 export function microsecondsPerQuarter(ticks: TickMap): number {
@@ -78,19 +79,20 @@ function key(score: Score): readonly TimedMessage[] {
   return [{ ticks: 0, bytes: keySignature(signs, isMinor(read.value) ? "minor" : "major") }];
 }
 
-function markers(score: Score, ticks: TickMap): readonly TimedMessage[] {
+function markers(score: Score, ticks: TickMap, { say }: FileWords): readonly TimedMessage[] {
   const found: { readonly position: Fraction; readonly text: string }[] = [];
   const firstOf = new Map<number, Score["bars"][number]>();
   for (const bar of score.bars) if (!firstOf.has(bar.phrase)) firstOf.set(bar.phrase, bar);
-  for (const [phrase, bar] of firstOf) found.push({ position: exactly(bar.position), text: `phrase ${phrase}` });
+  for (const [phrase, bar] of firstOf)
+    found.push({ position: exactly(bar.position), text: say("sound.phrase", { number: String(phrase) }) });
   for (const { bars, scale } of score.open) {
     const bar = score.bars.find(({ bar }) => bar === bars[0]);
-    if (bar) found.push({ position: exactly(bar.position), text: `open: ${scale}` });
+    if (bar) found.push({ position: exactly(bar.position), text: say("sound.open", { scale }) });
   }
   for (const { fromPosition, toPosition, parts, landing } of score.dropouts) {
-    if (fromPosition) found.push({ position: exactly(fromPosition), text: `out: ${parts.join(", ")}` });
+    if (fromPosition) found.push({ position: exactly(fromPosition), text: say("sound.out", { parts }) });
     if (toPosition && landing !== null)
-      found.push({ position: exactly(toPosition), text: `landing: ${parts.join(", ")}` });
+      found.push({ position: exactly(toPosition), text: say("sound.landing", { parts }) });
   }
   return found.map(({ position, text }) => ({
     ticks: ticks.sounding(position),

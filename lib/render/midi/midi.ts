@@ -14,6 +14,7 @@ import { centsAboveUsual, LEVEL_ONE_KEYS, PERCUSSION } from "../../pattern/index
 import type { Score, ScoreNote, ScorePart } from "../../schema/index.js";
 import { clicksOf } from "../clicks.js";
 import { renderProblem } from "../codes.js";
+import { ENGLISH, type FileWords } from "../fileWords.js";
 import type { Problem, Result } from "../problem.js";
 import { programOf } from "../programs.js";
 import { sayProblem } from "../say.js";
@@ -30,6 +31,11 @@ const CLICK_KEYS = { downbeat: 76, beat: 77 } as const;
 /** A click lasts a quarter note divided by this, a 32nd note: our choice. Percussion sounds ignore the length, notation programs do not. */
 const CLICK_SHARE = 8;
 
+export interface MidiOptions {
+  /** The language of names and markers in the file; English when left out. */
+  readonly words?: FileWords | undefined;
+}
+
 /**
  * A score as a Standard MIDI File of format 1. The first track has the name, tempo, meters, key and markers, the second the clicks of the
  * count-in; then each part has a track. A part that is off has a track without notes, in which a student can record. A part has no notes in its silences.
@@ -38,8 +44,8 @@ const CLICK_SHARE = 8;
  * Problems: MIDI_TEMPO_UNWRITABLE; PITCH_OUT_OF_RANGE and VOICE_WITHOUT_KEY with part and position.
  * @example midiOf(score).ok // true
  */
-export function midiOf(score: Score): Result<Uint8Array> {
-  return fileOf(score, score.parts);
+export function midiOf(score: Score, { words = ENGLISH }: MidiOptions = {}): Result<Uint8Array> {
+  return fileOf(score, score.parts, words);
 }
 
 /**
@@ -49,13 +55,13 @@ export function midiOf(score: Score): Result<Uint8Array> {
  * @example
  * studentMidiOf(score).ok // true
  */
-export function studentMidiOf(score: Score): Result<Uint8Array> {
+export function studentMidiOf(score: Score, { words = ENGLISH }: MidiOptions = {}): Result<Uint8Array> {
   const own = score.parts.find((part) => part.student);
   const notes = studentNotes(score);
-  return fileOf(score, [{ name: "student", does: "plays", student: true, ...own, notes }]);
+  return fileOf(score, [{ name: words.say("sound.student"), does: "plays", student: true, ...own, notes }], words);
 }
 
-function fileOf(score: Score, parts: readonly ScorePart[]): Result<Uint8Array> {
+function fileOf(score: Score, parts: readonly ScorePart[], words: FileWords): Result<Uint8Array> {
   const ticks = tickMap(score);
   const problems: Problem[] = [];
   if (Math.round(microsecondsPerQuarter(ticks)) > SLOWEST_TEMPO) {
@@ -63,7 +69,7 @@ function fileOf(score: Score, parts: readonly ScorePart[]): Result<Uint8Array> {
     const message = sayProblem("render-problem.midi-tempo-unwritable", { most: String(SLOWEST_TEMPO), found });
     return { ok: false, problems: [renderProblem("MIDI_TEMPO_UNWRITABLE", message)] };
   }
-  const tracks: TrackMessages[] = [conductorTrack(score, ticks), clickTrack(score, ticks)];
+  const tracks: TrackMessages[] = [conductorTrack(score, ticks, words), clickTrack(score, ticks)];
   let pitched = 0;
   for (const part of parts) {
     const { notes, problems: found } = keyedNotes(part, ticks);

@@ -1,6 +1,7 @@
 import type { Fraction } from "../../base/index.js";
 import type { ChordSymbol, Instrument, Key, Note, Scale } from "../../pattern/index.js";
 import type { Meter, Swing } from "../../time/index.js";
+import type { FileWords } from "../fileWords.js";
 
 /** A page to engrave: bars in musical time, and staves of notes at concert pitch. Positions in whole notes from the downbeat of bar 1. */
 export interface Page {
@@ -21,6 +22,8 @@ export interface Page {
   /** Chord symbols at concert pitch, in order. */
   readonly chords: readonly Pick<ChordSymbol, "position" | "text">[];
   readonly staves: readonly PageStaff[];
+  /** The language of signs over the staves; English when absent. */
+  readonly words?: FileWords | undefined;
 }
 
 export interface PageBar {

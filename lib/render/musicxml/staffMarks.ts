@@ -9,6 +9,7 @@ import {
   scaleText,
   transposePitch,
 } from "../../pattern/index.js";
+import { ENGLISH, type FileWords } from "../fileWords.js";
 import { velocityOf } from "../velocity.js";
 import { harmony } from "./harmony.js";
 import { noteTypeName, noteValue } from "./noteValues.js";
@@ -30,14 +31,15 @@ export function marksOf(
   { transposition, isFirst }: { transposition: StaffTransposition; isFirst: boolean },
 ): readonly Mark[] {
   const marks: Mark[] = [];
+  const { words: said = ENGLISH } = page;
   const here = (position: Fraction, types: readonly Xml[], sound: Xml = ""): void => {
     marks.push({ position, isEnd: false, write: (offset) => direction(types, { offset, sound }) });
   };
   if (isFirst) {
     const start = page.bars[0]!.position;
     if (page.tempo) here(start, [metronome(page.tempo)], emptyElement("sound", { tempo: quarters(page.tempo) }));
-    if (page.swing) here(start, swingMarks(page.swing), swingSound(page.swing));
-    if (page.tuning !== undefined) here(start, [words(`A = ${page.tuning} Hz`)]);
+    if (page.swing) here(start, swingMarks(page.swing, said), swingSound(page.swing));
+    if (page.tuning !== undefined) here(start, [words(said.say("sound.tuning", { hertz: String(page.tuning) }))]);
     for (const bar of page.bars) if (bar.mark !== undefined) here(bar.position, [textElement("rehearsal", bar.mark)]);
   }
   for (const [i, { from, to, fromText, toText }] of staff.brackets.entries()) {
@@ -138,10 +140,10 @@ function quarters({ perMinute, beat }: NonNullable<Page["tempo"]>): number {
 }
 
 /** Swing as engravers write it: the word, and two equal notes = a triplet, or a dotted note and a short one; another ratio in words. */
-function swingMarks(swing: NonNullable<Page["swing"]>): readonly Xml[] {
+function swingMarks(swing: NonNullable<Page["swing"]>, said: FileWords): readonly Xml[] {
   const even = noteValue(swing.subdivision);
   const long = swing.second === 1 ? { 2: "triplet", 3: "dotted" }[swing.first] : undefined;
-  if (even === undefined || even.dots > 0 || long === undefined) return [words(swingWords(swing))];
+  if (even === undefined || even.dots > 0 || long === undefined) return [words(swingWords(swing, said))];
   const type = noteTypeName(even);
   const note = (name: string, inside: readonly Xml[]): Xml =>
     element("metronome-note", {}, [textElement("metronome-type", name), ...inside]);
@@ -165,13 +167,23 @@ function swingMarks(swing: NonNullable<Page["swing"]>): readonly Xml[] {
     textElement("metronome-relation", "equals"),
     ...right,
   ]);
-  return [words("Swing"), equal];
+  return [words(said.say("sound.swung")), equal];
 }
 
-function swingWords({ first, second, subdivision }: NonNullable<Page["swing"]>): string {
-  const value = noteValue(subdivision);
-  return `Swing ${first}:${second}${value ? ` (${noteTypeName(value)} notes)` : ""}`;
+function swingWords({ first, second, subdivision }: NonNullable<Page["swing"]>, { say }: FileWords): string {
+  const ratio = `${first}:${second}`;
+  const notes = subdivision.n === 1 ? SWUNG.get(subdivision.d) : undefined;
+  return notes === undefined ? say("sound.swing", { ratio }) : say("sound.swing-of", { ratio, notes });
 }
+
+/** Note values by the parts of a whole note they are, as messages name them. */
+const SWUNG: ReadonlyMap<number, "half" | "quarter" | "eighth" | "sixteenth" | "thirty-second"> = new Map([
+  [2, "half"],
+  [4, "quarter"],
+  [8, "eighth"],
+  [16, "sixteenth"],
+  [32, "thirty-second"],
+]);
 
 /** MusicXML 4.0 has swing for eighths and sixteenths only; another swing is in the words alone. */
 function swingSound({ first, second, subdivision }: NonNullable<Page["swing"]>): Xml {

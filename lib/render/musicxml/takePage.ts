@@ -12,6 +12,7 @@ import {
 } from "../../pattern/index.js";
 import type { Score, ScoreNote, ScorePart } from "../../schema/index.js";
 import { barLength } from "../../time/index.js";
+import { ENGLISH, type FileWords } from "../fileWords.js";
 import { phraseLetter } from "../phraseLetters.js";
 import { beatUnitOf, exactly, lengthOf, meteredBars, swingOf } from "../scoreTime.js";
 import { writtenScore } from "../writtenScore.js";
@@ -28,6 +29,8 @@ export interface TakePageOptions {
   readonly pitch?: Reader["pitch"] | undefined;
   /** Instruments of the course, besides those of the table. */
   readonly instruments?: Readonly<Record<string, Instrument>> | undefined;
+  /** The language of signs over the staves; English when absent. */
+  readonly words?: FileWords | undefined;
 }
 
 /**
@@ -40,6 +43,7 @@ export interface TakePageOptions {
  */
 export function takePage(rung: Rung, options: TakePageOptions): Page {
   const { drill, settings } = rung;
+  const { words = ENGLISH } = options;
   const score = scoreOf(rung, options.mix);
   const pattern = inKey(drill.pattern, settings.key);
   const student = writtenScore(rung).parts.find((part) => part.student)!;
@@ -50,9 +54,10 @@ export function takePage(rung: Rung, options: TakePageOptions): Page {
     swing: swingOf(score),
     tuning: score.tuningHz,
     key: pattern.key,
-    bars: [...pickupBars(pattern), ...takeBars(score, drill.phrases)],
+    bars: [...pickupBars(pattern), ...takeBars(score, drill.phrases, words)],
     chords: takeChords(score, pattern),
     staves: [student, ...others].map((part) => staffOf(part, { score, pattern, options })),
+    words,
   };
 }
 
@@ -63,7 +68,7 @@ export function pickupBars({ pickup, bars }: Pattern): readonly PageBar[] {
   return [{ ...place, number: "0", isPickup: true }];
 }
 
-function takeBars(score: Score, phrases: number): readonly PageBar[] {
+function takeBars(score: Score, phrases: number, { say }: FileWords): readonly PageBar[] {
   const total = lengthOf(score);
   let phrase = 0;
   return meteredBars(score).map(({ position, meter }, i) => {
@@ -72,7 +77,7 @@ function takeBars(score: Score, phrases: number): readonly PageBar[] {
     const length = compare(end, total) > 0 ? subtract(total, position) : barLength(meter);
     const isNew = bar.phrase !== phrase;
     phrase = bar.phrase;
-    const mark = isNew ? (phrase > phrases ? "outro" : phraseLetter(phrase)) : undefined;
+    const mark = isNew ? (phrase > phrases ? say("sound.outro") : phraseLetter(phrase)) : undefined;
     return { position, length, meter, number: String(bar.bar), isPickup: false, mark };
   });
 }
@@ -100,7 +105,7 @@ function staffOf(
     kind,
     notes: part.notes.map(noteOf),
     reader: readerOf(part, options),
-    brackets: part.student || part.does === "drops" ? bracketsOf(score, part) : [],
+    brackets: part.student || part.does === "drops" ? bracketsOf(score, part, options.words ?? ENGLISH) : [],
     open,
   };
 }
@@ -115,12 +120,13 @@ function readerOf(
 }
 
 /** The brackets of a staff. Over the student's staff the text names the parts that are out. */
-function bracketsOf(score: Score, part: ScorePart): readonly Bracket[] {
+function bracketsOf(score: Score, part: ScorePart, { say }: FileWords): readonly Bracket[] {
   return score.dropouts.flatMap(({ fromPosition, toPosition, parts, landing }) => {
     if (fromPosition === undefined || toPosition === undefined || parts.length === 0) return [];
-    const who = part.student ? `${parts.join(", ")} ` : "";
+    const sign = (of: "out" | "in"): string =>
+      part.student ? say("sound.sign-of", { of, parts }) : say("sound.sign", { of });
     const [from, to] = [exactly(fromPosition), exactly(toPosition)];
-    return [{ from, to, fromText: `${who}out`, toText: landing === null ? "" : `${who}in` }];
+    return [{ from, to, fromText: sign("out"), toText: landing === null ? "" : sign("in") }];
   });
 }
 

@@ -2,7 +2,8 @@ import { failure, success } from "../../base/index.js";
 import { type Drill, type Rung, rungNumber, rungs, scoreOf, settingsText } from "../../drill/index.js";
 import type { Label } from "../../formats/sound/index.js";
 import type { Score } from "../../schema/index.js";
-import { cautionInEnglish, cautionsIn, english, soundInEnglish, type Words, wordsOf } from "../../words/index.js";
+import { cautionsIn, type Words } from "../../words/index.js";
+import { ENGLISH, type FileWords, rungWords } from "../fileWords.js";
 import type { Result } from "../problem.js";
 import { soundProblem } from "./codes.js";
 import { sayProblem } from "./say.js";
@@ -120,12 +121,12 @@ function distinctNames(names: readonly string[]): ReadonlyMap<string, string> {
   );
 }
 
-/** The label of a score's sound file: title from the score, caution as comment. */
-export function labelOf(
-  { curriculum, edition = "", drill, rung, mix }: Score,
-  words: Words<"sound" | "caution"> = wordsOf(english, { ...soundInEnglish, ...cautionInEnglish }),
-): Label {
-  const named = { drill, rung, mix };
+/** The words of a sound file. */
+export type SoundWords = FileWords & Pick<Words<"caution">, "word">;
+
+/** The label of a score's sound file: title from the score, caution as comment. English when no words are given. */
+export function labelOf({ curriculum, edition = "", drill, rung, mix }: Score, words: SoundWords = ENGLISH): Label {
+  const named = { drill, rung: rungWords(rung, words), mix };
   return {
     title:
       curriculum === undefined

@@ -222,6 +222,21 @@ export interface StudentPlace {
          * The reason.
          */
         readonly unmeasured: string;
+        /**
+         * The same reason before it is worded.
+         */
+        readonly message?: {
+          /**
+           * Name of the message in the catalogues of `leeway/words`.
+           */
+          readonly key: string;
+          /**
+           * What it speaks of, by name: numbers and texts.
+           */
+          readonly parameters: {
+            readonly [k: string]: number | string;
+          };
+        };
       };
   /**
    * Present when the student is stuck here.

@@ -7,6 +7,7 @@ import { isStoreProblem } from "../failure.js";
 import type { CourseText, JournalEntry, JournalKey, Store } from "../model.js";
 import type { Problem, Result } from "../problem.js";
 import { sameCourse } from "../sameCourse.js";
+import { say } from "../say.js";
 import { addEvents, freshOf, rangeOf, rowOf, type Writing } from "./addEvents.js";
 import { type Connection, connect, type Database } from "./connection.js";
 import { indexedDbProblem } from "./problems.js";
@@ -14,11 +15,7 @@ import type { CourseRow, JournalRow } from "./tables.js";
 import { repairJournal, verifyJournal } from "./verify.js";
 
 /** Where a browser may have copies that no page can reach. */
-const ELSEWHERE: readonly string[] = [
-  "files that the browser has not cleared yet",
-  "backups of the device",
-  "journals that were exported",
-];
+const ELSEWHERE = ["store.browser-files", "store.device-copies", "store.exported"] as const;
 
 /**
  * Opens the store in IndexedDB, for pages that keep journals on the device; several tabs may have it open at once. What a method has acknowledged
@@ -95,7 +92,10 @@ function indexedDbStore(database: Database): Store {
         for (const table of ["journals", "events", "setAside"] as const)
           await writing.objectStore(table).delete(theirs);
         const events = rows.reduce((sum, row) => sum + row.events, 0);
-        return { journals: rows.length, events, elsewhere: ELSEWHERE };
+        const places = ELSEWHERE.map((key) => say(key));
+        const elsewhere = places.map(({ says }) => says);
+        const elsewhereMessages = places.map(({ message }) => message);
+        return { journals: rows.length, events, elsewhere, elsewhereMessages };
       }),
     async *verify(key): AsyncIterable<Problem> {
       for (const each of key === undefined ? await entries(undefined) : [key])

@@ -59,7 +59,7 @@ export function memoryStore(): Store {
       const theirs = [...journals.values()].filter(({ key }) => key.student === student);
       for (const { key } of theirs) journals.delete(nameOf(key));
       const events = theirs.reduce((sum, kept) => sum + kept.events.length, 0);
-      return { journals: theirs.length, events, elsewhere: [] };
+      return { journals: theirs.length, events, elsewhere: [], elsewhereMessages: [] };
     },
     async *verify(): AsyncIterable<Problem> {},
     repair: async () => 0,

@@ -1,7 +1,8 @@
 import { type Kysely, sql } from "kysely";
+import type { Worded } from "../../base/index.js";
 import { storeProblem } from "../codes.js";
 import { type StoreProblem, storeFailure } from "../failure.js";
-import { sayProblem } from "../say.js";
+import { say, sayProblem } from "../say.js";
 import { STUDENT_TABLES, type Tables } from "../sql/tables.js";
 import { codeOf } from "./problems.js";
 import { relations } from "./relations.js";
@@ -12,12 +13,12 @@ const STATISTICS = ["pg_statistic", "pg_statistic_ext_data"] as const;
 
 /** What no statement reaches. */
 const OUT_OF_REACH = [
-  "the server's write-ahead log until it is recycled",
-  "the server's log files",
-  "backups and replicas of the server",
-  "files that a crash of the server left behind while it was rewriting tables",
-  "blocks of the disk that the file system has freed but not overwritten",
-];
+  "store.write-ahead-log",
+  "store.log-files",
+  "store.server-copies",
+  "store.crash-files",
+  "store.freed-blocks",
+] as const;
 
 export interface TraceOptions {
   readonly place: string;
@@ -33,7 +34,7 @@ export interface TraceOptions {
  * Throws STORE_PLACE_UNUSABLE for a user who does not own the tables, and STORE_BUSY while a transaction that began before is at work: what
  * it may still read has to stay until it is done.
  */
-export function removeTraces(db: Kysely<Tables>, options: TraceOptions): Promise<readonly string[]> {
+export function removeTraces(db: Kysely<Tables>, options: TraceOptions): Promise<readonly Worded[]> {
   return db.connection().execute(async (on) => {
     if (!(await isOwner(on))) throw notOwner(options.place);
     await sql`set lock_timeout = ${sql.lit(Math.max(1, options.patience))}`.execute(on);
@@ -43,7 +44,7 @@ export function removeTraces(db: Kysely<Tables>, options: TraceOptions): Promise
       const mark = await markOf(on);
       await rewriteTables(on, mark, options);
       const isRewritten = await rewriteStatistics(on, mark);
-      return [...OUT_OF_REACH, ...statisticsLeft({ isCleared, isRewritten })];
+      return [...OUT_OF_REACH.map((key) => say(key)), ...statisticsLeft({ isCleared, isRewritten })];
     } catch (error) {
       // 55P03 lock_not_available: the lock was waited for as long as was asked.
       if (codeOf(error) === "55P03") throw busy(options.place, error);
@@ -115,17 +116,12 @@ function statisticsLeft({
 }: {
   readonly isCleared: boolean;
   readonly isRewritten: boolean;
-}): readonly string[] {
-  const left: string[] = [];
-  if (!isCleared)
-    left.push(
-      "statistics of the tables that an earlier version let the server make: views, rules or policies on the tables keep them; drop these and erase again",
-    );
-  if (!isRewritten)
-    left.push(
-      `files of pg_statistic, if an earlier version let the server make statistics of the tables: the owner of the database clears them with VACUUM FULL ${STATISTICS.join(", ")}`,
-    );
-  return left;
+}): readonly Worded[] {
+  const command = `VACUUM FULL ${STATISTICS.join(", ")}`;
+  return [
+    ...(isCleared ? [] : [say("store.statistics")]),
+    ...(isRewritten ? [] : [say("store.statistics-files", { tables: STATISTICS[0], command })]),
+  ];
 }
 
 function busy(place: string, cause?: unknown): StoreProblem {

@@ -1,5 +1,5 @@
 import type { Kysely, Transaction } from "kysely";
-import type { Problem } from "../../base/index.js";
+import type { Problem, Worded } from "../../base/index.js";
 import type { StoreFault } from "../codes.js";
 import type { Tables } from "./tables.js";
 
@@ -23,8 +23,8 @@ export interface Database {
   lockMigrations(trx: Trx): Promise<void>;
   /** Makes a backup of the store before a migration from this version; called before that transaction. */
   backUp(version: number): Promise<void>;
-  /** Removes traces of deleted rows in the files of the store; gives the other places where traces may be, in words. */
-  removeTraces(student: string): Promise<readonly string[]>;
+  /** Removes traces of deleted rows in the files of the store; gives the other places where traces may be. */
+  removeTraces(student: string): Promise<readonly Worded[]>;
   /** Damage below the level of tables, in words. */
   inspect(): Promise<readonly string[]>;
   /** Milliseconds for which transient errors are retried. */

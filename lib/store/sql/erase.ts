@@ -16,5 +16,10 @@ export async function erase(database: Database, student: string): Promise<Erasur
       return { journals: counts.get("leeway_journals")!, events: counts.get("leeway_events")! };
     }),
   );
-  return { ...removed, elsewhere: await retry(database, () => database.removeTraces(student)) };
+  const traces = await retry(database, () => database.removeTraces(student));
+  return {
+    ...removed,
+    elsewhere: traces.map(({ says }) => says),
+    elsewhereMessages: traces.map(({ message }) => message),
+  };
 }

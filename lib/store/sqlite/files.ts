@@ -1,8 +1,9 @@
 import { chmodSync, existsSync, readdirSync, rmSync } from "node:fs";
 import { basename, dirname, join } from "node:path";
+import type { Worded } from "../../base/index.js";
 import { storeProblem } from "../codes.js";
 import { storeFailure } from "../failure.js";
-import { sayProblem } from "../say.js";
+import { say, sayProblem } from "../say.js";
 import { keyText } from "../sql/keyText.js";
 import { type Connection, rowsOf, valuesOf } from "./model.js";
 
@@ -24,16 +25,13 @@ export function backUpFile(connection: Connection, path: string, version: number
  *
  * Throws STORE_BUSY while another program is reading: what it reads has to stay until it is done.
  */
-export function removeTracesOf(connection: Connection, path: string, student: string): readonly string[] {
+export function removeTracesOf(connection: Connection, path: string, student: string): readonly Worded[] {
   for (const copy of copiesOf(path)) clearCopy(connection, copy, student);
   clearSamples(connection, "main");
   emptyLog(connection, path);
   connection.exec("vacuum");
   emptyLog(connection, path);
-  return [
-    "copies of the file that were made elsewhere",
-    "blocks of the disk that the file system has freed but not overwritten",
-  ];
+  return [say("store.file-copies"), say("store.freed-blocks")];
 }
 
 function copiesOf(path: string): readonly string[] {

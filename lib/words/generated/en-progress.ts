@@ -29,4 +29,5 @@ export const messages: CatalogueOf<"progress", Form> = {
   "progress.gate-out-of-last": (p, w) => w.plural(p.clean, { one: `1 clean take out of the last ${w.number(p.of)}`, other: `${w.number(p.clean)} clean takes out of the last ${w.number(p.of)}` }),
   "progress.gate-in-a-row": (p, w) => w.plural(p.clean, { one: `1 clean take`, other: `${w.number(p.clean)} clean takes in a row` }),
   "progress.gate-showing": (p, w) => `takes that show you to be clean about ${w.number(p.able, 0, 1)} % of the time rather than ${w.number(p.unready, 0, 1)} % (${w.number(p.fewest)} or more)`,
+  "progress.never-let-on": () => `such a player is never let on`,
 };

@@ -40,10 +40,11 @@ import { messages as sheet } from "./en-sheet.js";
 import { messages as soundProblem } from "./en-sound-problem.js";
 import { messages as sound } from "./en-sound.js";
 import { messages as storeProblem } from "./en-store-problem.js";
+import { messages as store } from "./en-store.js";
 import { messages as take } from "./en-take.js";
 import { messages as timeProblem } from "./en-time-problem.js";
 import { messages as wordsProblem } from "./en-words-problem.js";
 
 export { language } from "./en-language.js";
 
-export const messages: CatalogueOf<Topic, Form> = { ...browser, ...caution, ...chart, ...cliProblem, ...cli, ...compiledProblem, ...curriculumProblem, ...drillProblem, ...editionProblem, ...formatsProblem, ...journalProblem, ...keyProblem, ...listenProblem, ...meterProblem, ...nodeProblem, ...page, ...patternProblem, ...pitchProblem, ...planProblem, ...plan, ...practiceProblem, ...progressProblem, ...progress, ...recordProblem, ...recordingProblem, ...renderProblem, ...report, ...rungProblem, ...schemaProblem, ...serverProblem, ...server, ...settingProblem, ...setting, ...sheetProblem, ...sheet, ...soundProblem, ...sound, ...storeProblem, ...take, ...timeProblem, ...wordsProblem };
+export const messages: CatalogueOf<Topic, Form> = { ...browser, ...caution, ...chart, ...cliProblem, ...cli, ...compiledProblem, ...curriculumProblem, ...drillProblem, ...editionProblem, ...formatsProblem, ...journalProblem, ...keyProblem, ...listenProblem, ...meterProblem, ...nodeProblem, ...page, ...patternProblem, ...pitchProblem, ...planProblem, ...plan, ...practiceProblem, ...progressProblem, ...progress, ...recordProblem, ...recordingProblem, ...renderProblem, ...report, ...rungProblem, ...schemaProblem, ...serverProblem, ...server, ...settingProblem, ...setting, ...sheetProblem, ...sheet, ...soundProblem, ...sound, ...storeProblem, ...store, ...take, ...timeProblem, ...wordsProblem };

@@ -11,9 +11,11 @@ import { serveFiles } from "../../../lib/node/index.js";
 import { builtEntry } from "../../built.js";
 import { FONTS, SHIPPED } from "../../render/sheet/material.js";
 import { ROOT } from "../../sources.js";
+import { markedWords } from "../../words/marked.js";
 import { saidBy, useFolder } from "../said.js";
 
 const folder = useFolder("leeway-page-");
+const WORDS = markedWords();
 const COURSE = join(ROOT, "curricula/quayside-first-course.yaml");
 
 describe("leeway page", () => {
@@ -60,14 +62,18 @@ describe("leeway page", () => {
   });
 
   test("makes a page without notes, and says so, where the engraver is not installed", async () => {
-    const without = coursesWithRiffs(SHIPPED, { engraver: failure(), fonts: FONTS });
+    const without = coursesWithRiffs(SHIPPED, { engraver: failure(), fonts: FONTS, words: WORDS });
     expect(without.problems).toMatchObject([{ code: "PAGE_WITHOUT_SHEETS", severity: "advice" }]);
     expect(without.courses.map(({ sheets }) => sheets)).toEqual(SHIPPED.map(() => []));
   });
 
   test("goes on without a riff that cannot be engraved, and tells why", () => {
     const problem = { code: "ENGRAVING_FAILED", severity: "error", message: "no", where: {} } as const;
-    const riffs = engraveRiffs(SHIPPED[0]!, { engraver: { engrave: () => failure(problem) }, fonts: FONTS });
+    const riffs = engraveRiffs(SHIPPED[0]!, {
+      engraver: { engrave: () => failure(problem) },
+      fonts: FONTS,
+      words: WORDS,
+    });
     expect(riffs.sheets).toEqual([]);
     expect(new Set(riffs.problems.map(({ code }) => code))).toEqual(new Set(["ENGRAVING_FAILED"]));
   });

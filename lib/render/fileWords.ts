@@ -1,0 +1,12 @@
+import { settingPhrases } from "../drill/index.js";
+import { english, settingInEnglish, soundInEnglish, type Words, wordsOf } from "../words/index.js";
+
+/** The words that are written into sound, MIDI and MusicXML files. */
+export type FileWords = Words<"sound" | "setting">;
+
+export const ENGLISH: FileWords = /* @__PURE__ */ wordsOf(english, { ...soundInEnglish, ...settingInEnglish });
+
+/** The name of a rung in a file: its settings in words; of a drill in which nothing is set, that it is the only one. */
+export function rungWords(rung: string, { say }: FileWords): string {
+  return rung === "" ? say("setting.only-rung") : say("setting.all", { settings: settingPhrases(rung) });
+}
