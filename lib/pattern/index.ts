@@ -30,7 +30,7 @@ export type {
   Pitch,
   Scale,
 } from "./model.js";
-export { parseNotes } from "./noteLine.js";
+export { parseNotes } from "./note/line.js";
 export { parseOwnScale } from "./ownScale.js";
 export { KNOWN_VOICES, LEVEL_ONE_KEYS, PERCUSSION, voiceOn } from "./percussion.js";
 export { frequency, midiNumber, opposite, parsePitch, pitchText, transposePitch } from "./pitch.js";

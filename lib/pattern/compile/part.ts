@@ -11,7 +11,7 @@ import { midiPart } from "../file/midi.js";
 import { musicXmlPart } from "../file/musicXml.js";
 import { instrumentNamed, unknownInstrument } from "../instruments/named.js";
 import type { Instrument, Key, Note, Part } from "../model.js";
-import { parseNotes } from "../noteLine.js";
+import { parseNotes } from "../note/line.js";
 import { midiNumber, pitchText } from "../pitch.js";
 import type { Problem } from "../problem.js";
 import { say } from "../say.js";

@@ -2,7 +2,7 @@ import type { Worded } from "../../base/index.js";
 import { piecesOf } from "../barLines.js";
 import { problem } from "../codes.js";
 import type { Frame } from "../compile/bars.js";
-import { lengthWord } from "../noteWords.js";
+import { lengthWord } from "../note/lineWords.js";
 import type { Problem } from "../problem.js";
 import { say } from "../say.js";
 import { type LineKind, rewriteLine } from "./rewrite.js";

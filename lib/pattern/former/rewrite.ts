@@ -2,7 +2,7 @@ import { equals, type Fraction } from "../../base/index.js";
 import { barLength } from "../../time/index.js";
 import { cellsOf } from "../barLines.js";
 import type { Frame } from "../compile/bars.js";
-import { lengthWord } from "../noteWords.js";
+import { lengthWord } from "../note/lineWords.js";
 import { type FormerBars, formerBars } from "./bars.js";
 import { fillsPickup, pitchesText } from "./notes.js";
 import { type FormerNote, type FormerWord, formerWords } from "./words.js";

@@ -1,6 +1,6 @@
 import { add, type Fraction, fraction, multiply, ZERO } from "../../base/index.js";
 import type { Pitch } from "../model.js";
-import { dots } from "../noteToken.js";
+import { dots } from "../note/token.js";
 import { parsePitch } from "../pitch.js";
 import { USUAL_TUPLETS } from "../usualTuplets.js";
 

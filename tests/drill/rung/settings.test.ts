@@ -1,6 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { PARAMETERS, parseSettings, type Settings, settingsText } from "../../../lib/drill/index.js";
+import { openBarsOf, openText } from "../../../lib/drill/rung/settings.js";
 
 describe("settingsText()", () => {
   test("writes all settings sorted by name", () => {
@@ -103,6 +104,10 @@ describe("parseSettings()", () => {
       "tempo=3/8 note = 60",
       ["SETTING_NOT_READ", 'a setting is written name=value, such as tempo=96; found "tempo=3/8 note = 60"'],
     ],
+    [
+      "tempo=60 of 3/8",
+      ["SETTING_NOT_READ", 'the tempo of a setting is a number alone, such as tempo=96; found "60 of 3/8"'],
+    ],
     ["mix=", ["SETTING_NOT_READ", 'a mix has a name; found ""']],
     ["variant= ", ["SETTING_NOT_READ", 'a variant has a name; found ""']],
     [
@@ -137,7 +142,21 @@ describe("parseSettings()", () => {
     expect(!read.ok && read.problems.map(({ where }) => where.offset)).toEqual([9, 20, 26]);
   });
 
-  test("takes a tempo as a number alone, since the drill says which note is the beat", () => {
-    expect(problemsOf("tempo=96 dotted quarter").length).toBe(1);
+  test("means a name with blanks around it by the nearest parameter", () => {
+    expect(problemsOf("      tempi      =96")[0]![2]).toBe("write tempo");
+  });
+});
+
+describe("openText() and openBarsOf()", () => {
+  test("write bars and read them back, and know none", () => {
+    for (const [bars, text] of [
+      [[], "none"],
+      [[3], "3"],
+      [[3, 4, 12], "3+4+12"],
+    ] as const) {
+      expect(openText(bars)).toBe(text);
+      expect(openBarsOf({ open: text })).toEqual(bars);
+    }
+    expect(openBarsOf({})).toEqual([]);
   });
 });

@@ -1,11 +1,11 @@
 import * as fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { add, compare, equals, fraction, problemsIn, ZERO } from "../../lib/base/index.js";
-import { parseNotes } from "../../lib/pattern/index.js";
-import type { SimpleWord } from "../../lib/pattern/noteToken.js";
-import { readWords, type Word, wordsText } from "../../lib/pattern/noteWords.js";
-import { must } from "../time/shorthand.js";
-import { frame, pitch } from "./shorthand.js";
+import { add, compare, equals, fraction, problemsIn, ZERO } from "../../../lib/base/index.js";
+import { parseNotes } from "../../../lib/pattern/index.js";
+import { readWords, type Word, wordsText } from "../../../lib/pattern/note/lineWords.js";
+import type { SimpleWord } from "../../../lib/pattern/note/token.js";
+import { must } from "../../time/shorthand.js";
+import { frame, pitch } from "../shorthand.js";
 
 const offset = 0;
 const pitches = fc.constantFrom("D4", "Bb3", "F#5", "Cb4", "G##2", "A-1").map(pitch);

@@ -1,10 +1,10 @@
-import { add, type Fraction, fraction, multiply, ONE, ZERO } from "../base/index.js";
-import { problem } from "./codes.js";
-import type { Loudness } from "./model.js";
-import type { SimpleWord, SoundWord } from "./noteToken.js";
-import { tupletLengthProblem, tupletSum, type Word } from "./noteWords.js";
-import type { Problem } from "./problem.js";
-import { say } from "./say.js";
+import { add, type Fraction, fraction, multiply, ONE, ZERO } from "../../base/index.js";
+import { problem } from "../codes.js";
+import type { Loudness } from "../model.js";
+import type { Problem } from "../problem.js";
+import { say } from "../say.js";
+import { tupletLengthProblem, tupletSum, type Word } from "./lineWords.js";
+import type { SimpleWord, SoundWord } from "./token.js";
 
 /** What holds from word to word of a line, across bar lines: set by `placedWords`. */
 export interface Line {

@@ -1,15 +1,15 @@
-import { add, compare, equals, type Fraction, negate, resultOf, subtract, ZERO } from "../base/index.js";
-import { barLength, type Meter, meterText } from "../time/index.js";
-import { type Cell, cellsOf } from "./barLines.js";
-import { problem } from "./codes.js";
-import { type Frame, lengthText, MOST_NOTES_IN_LINE } from "./compile/bars.js";
-import { formerSpelling } from "./former/problem.js";
-import type { Note } from "./model.js";
-import { type Line, lineFrom, type Placed, placedWords } from "./notePlaces.js";
-import { readWords } from "./noteWords.js";
-import { midiNumber } from "./pitch.js";
-import type { Problem, Result } from "./problem.js";
-import { say } from "./say.js";
+import { add, compare, equals, type Fraction, negate, resultOf, subtract, ZERO } from "../../base/index.js";
+import { barLength, type Meter, meterText } from "../../time/index.js";
+import { type Cell, cellsOf } from "../barLines.js";
+import { problem } from "../codes.js";
+import { type Frame, lengthText, MOST_NOTES_IN_LINE } from "../compile/bars.js";
+import { formerSpelling } from "../former/problem.js";
+import type { Note } from "../model.js";
+import { midiNumber } from "../pitch.js";
+import type { Problem, Result } from "../problem.js";
+import { say } from "../say.js";
+import { readWords } from "./lineWords.js";
+import { type Line, lineFrom, type Placed, placedWords } from "./places.js";
 
 /**
  * Reads a line of notes against the bars of a pattern.

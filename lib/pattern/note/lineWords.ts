@@ -1,9 +1,9 @@
-import { add, divide, type Fraction, fraction, type Worded, ZERO } from "../base/index.js";
-import { problem } from "./codes.js";
-import { readToken, type SimpleWord } from "./noteToken.js";
-import { pitchText } from "./pitch.js";
-import type { Problem } from "./problem.js";
-import { say } from "./say.js";
+import { add, divide, type Fraction, fraction, type Worded, ZERO } from "../../base/index.js";
+import { problem } from "../codes.js";
+import { pitchText } from "../pitch.js";
+import type { Problem } from "../problem.js";
+import { say } from "../say.js";
+import { readToken, type SimpleWord } from "./token.js";
 
 /** A word of a line of notes. `offset` is its index in the line. */
 export type Word = SimpleWord | TupletWord;

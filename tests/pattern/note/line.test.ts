@@ -1,8 +1,8 @@
 import { describe, expect, test } from "vitest";
-import { parseNotes } from "../../lib/pattern/index.js";
-import { must } from "../time/shorthand.js";
-import { worded } from "../words/worded.js";
-import { frame, noteTexts } from "./shorthand.js";
+import { parseNotes } from "../../../lib/pattern/index.js";
+import { must } from "../../time/shorthand.js";
+import { worded } from "../../words/worded.js";
+import { frame, noteTexts } from "../shorthand.js";
 
 const read = (line: string, bars = frame("4/4", 1)): string[] => noteTexts(must(parseNotes(line, bars)));
 const found = (line: string, bars = frame("4/4", 1)): string[] =>

@@ -1,9 +1,9 @@
-import { add, type Fraction, fraction, multiply, type Worded } from "../base/index.js";
-import { problem } from "./codes.js";
-import type { Loudness, Pitch } from "./model.js";
-import { parsePitch } from "./pitch.js";
-import type { Problem } from "./problem.js";
-import { say } from "./say.js";
+import { add, type Fraction, fraction, multiply, type Worded } from "../../base/index.js";
+import { problem } from "../codes.js";
+import type { Loudness, Pitch } from "../model.js";
+import { parsePitch } from "../pitch.js";
+import type { Problem } from "../problem.js";
+import { say } from "../say.js";
 
 /** A word of a line of notes outside brackets. `offset` is its index in the line. */
 export type SimpleWord =
