@@ -12,7 +12,7 @@ export function pure(text, path) {
   for (const statement of file.statements) {
     if (!ts.isVariableStatement(statement)) continue;
     for (const { initializer } of statement.declarationList.declarations) {
-      if (initializer === undefined || isPlain(initializer)) continue;
+      if (initializer === undefined || ts.isAwaitExpression(initializer) || isPlain(initializer)) continue;
       const [from, to] = [initializer.getStart(file), initializer.end];
       written += `${text.slice(end, from)}/* @__PURE__ */ (() => (${text.slice(from, to)}))()`;
       end = to;

@@ -1,10 +1,10 @@
 /**
- * Where a catalogue of problems stands beside what makes problems of it (`problemsOf(catalogue)`), that gets the severities alone. So the meanings of
- * codes, which are for documentation, are in an application only where it imports the catalogue.
+ * Where a catalogue of problems stands beside what makes problems of it (`problemsOf(catalogue)`), that gets the codes of advice alone: what it does not know
+ * is an error. So the meanings of codes, which are for documentation, are in an application only where it imports the catalogue.
  */
 import ts from "typescript";
 
-/** The text of a file with severities for catalogues. */
+/** The text of a file with the codes of advice for catalogues. */
 export function severitiesAlone(text, path) {
   if (!/[\\/]codes\.ts$/.test(path)) return text;
   const file = ts.createSourceFile(path, text, ts.ScriptTarget.ES2022);
@@ -20,14 +20,16 @@ export function severitiesAlone(text, path) {
   );
 }
 
-/** `CODE: { severity: "error" }` for each code; `undefined` when the object is no catalogue. */
+/** `CODE: { severity: "advice" }` for each code of advice; `undefined` when the object is no catalogue. */
 function severitiesIn(value, file) {
   const entries = value.properties.map((each) => {
     const severity =
       ts.isPropertyAssignment(each) && ts.isObjectLiteralExpression(each.initializer)
         ? each.initializer.properties.find((property) => property.name?.getText(file) === "severity")
         : undefined;
-    return severity && `${each.name.getText(file)}: { ${severity.getText(file)} }`;
+    return severity && { code: each.name.getText(file), severity: severity.getText(file) };
   });
-  return entries.every(Boolean) ? entries.join(", ") : undefined;
+  if (!entries.every(Boolean)) return undefined;
+  const advice = entries.filter(({ severity }) => !severity.endsWith('"error"'));
+  return advice.map(({ code, severity }) => `${code}: { ${severity} }`).join(", ");
 }

@@ -42,7 +42,8 @@ export function problemsOf<Codes extends ProblemCatalogue>(
 ): <Code extends keyof Codes & string>(code: Code, message: Worded, where?: Place, remedy?: Worded) => Problem<Code> {
   return (code, message, where = {}, remedy) => ({
     code,
-    severity: catalogue[code]!.severity,
+    // Of a catalogue the build leaves only advice.
+    severity: catalogue[code]?.severity ?? "error",
     message: message.says,
     where,
     ...(remedy === undefined ? {} : { remedy: remedy.says }),

@@ -1,6 +1,6 @@
 import { divide, failure, ONE } from "../base/index.js";
 import type { Pattern } from "../pattern/index.js";
-import { type Meter, parseSpan, resolveSpan, type Span, sameMeter } from "../time/index.js";
+import { type Meter, parseSpan, readSpan, resolveSpan, type Span, sameMeter } from "../time/index.js";
 import { drillProblem } from "./codes.js";
 import type { Result } from "./problem.js";
 import { say } from "./rung/saySetting.js";
@@ -15,6 +15,12 @@ export function parseLength(text: string): Result<Span> {
   const { count, unit } = span.value;
   const message = say("setting-problem.length-too-fine", { finest: `1/${FINEST_PART}`, found: `1/${count.d}`, unit });
   return failure(drillProblem("LENGTH_TOO_FINE", message, {}, say("setting-problem.length-too-fine-remedy")));
+}
+
+/** The length that a text says, without a word on why it says none. */
+export function readLength(text: string): Span | undefined {
+  const span = readSpan(text);
+  return span === undefined || span.count.d > FINEST_PART ? undefined : span;
 }
 
 /** The units in which a length can be written. */

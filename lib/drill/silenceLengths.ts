@@ -2,7 +2,7 @@ import { add, compare, divide, type Fraction, failure, fraction, multiply, subtr
 import type { Pattern } from "../pattern/index.js";
 import { resolveSpan, type Span, spanText } from "../time/index.js";
 import { drillProblem } from "./codes.js";
-import { onlyMeter, parseLength, spanIn, UNITS } from "./length.js";
+import { onlyMeter, parseLength, readLength, spanIn, UNITS } from "./length.js";
 import type { Drill, Settings } from "./model.js";
 import type { Result } from "./problem.js";
 import { say } from "./rung/saySetting.js";
@@ -27,26 +27,44 @@ export interface SilenceLengths {
  * Problems: those of `parseLength`; SETTING_NOT_READ for steps that do not reach their end, or that reach it after more than 64 phrases.
  */
 export function parseSilenceLengths(text: string): Result<SilenceLengths> {
-  const [, body = text, count] = /^(.*?)\s+each\s+(\d{1,2})\s+phrases?$/.exec(text.trim()) ?? [];
-  const each = count === undefined ? 1 : Number(count);
-  const range = /^(.+?)\s+to\s+(.+?)\s+by\s+(.+)$/.exec(body);
-  const pieces = range ? range.slice(1) : body.split(/\s+then\s+/);
-  if (pieces.length === 1 && count === undefined) {
-    const length = parseLength(body);
-    return length.ok ? success({ lengths: [length.value], each: 1 }) : length;
-  }
-  const spans: Span[] = [];
-  for (const piece of pieces) {
+  const read = readSilenceLengths(text);
+  if (read !== undefined) return success(read);
+  for (const piece of piecesOf(text).pieces) {
     const length = parseLength(piece);
     if (!length.ok) return length;
-    spans.push(length.value);
   }
-  const lengths = range ? climbedLengths(spans as [Span, Span, Span], each) : spans;
-  if (lengths !== undefined && each >= 1 && lengths.length * each <= MOST_PHRASES)
-    return success(grouped(lengths, each));
   const found = JSON.stringify(text.slice(0, 80));
   const message = say("setting-problem.setting-not-read-lengths", { most: MOST_PHRASES, found });
   return failure(drillProblem("SETTING_NOT_READ", message));
+}
+
+/** The same, without a word on why a text says none. */
+export function readSilenceLengths(text: string): SilenceLengths | undefined {
+  const { pieces, climbs, each } = piecesOf(text);
+  const spans = pieces.map(readLength).filter((span) => span !== undefined);
+  if (spans.length < pieces.length) return undefined;
+  if (spans.length === 1 && each === undefined) return { lengths: spans, each: 1 };
+  const phrases = each ?? 1;
+  const lengths = climbs ? climbedLengths(spans as [Span, Span, Span], phrases) : spans;
+  const isRead = lengths !== undefined && phrases >= 1 && lengths.length * phrases <= MOST_PHRASES;
+  return isRead ? grouped(lengths, phrases) : undefined;
+}
+
+interface Pieces {
+  readonly pieces: readonly string[];
+  /** Whether they are the first, the last and the step. */
+  readonly climbs: boolean;
+  readonly each: number | undefined;
+}
+
+function piecesOf(text: string): Pieces {
+  const [, body = text, count] = /^(.*?)\s+each\s+(\d{1,2})\s+phrases?$/.exec(text.trim()) ?? [];
+  const range = /^(.+?)\s+to\s+(.+?)\s+by\s+(.+)$/.exec(body);
+  return {
+    pieces: range ? range.slice(1) : body.split(/\s+then\s+/),
+    climbs: range !== null,
+    each: count === undefined ? undefined : Number(count),
+  };
 }
 
 /** The canonical text, read back by `parseSilenceLengths`: equal lengths of silences have equal texts, written as steps or as a list. */
@@ -76,19 +94,19 @@ export function lengthIndexIn({ lengths, each }: SilenceLengths, phrase: number)
 
 /** The canonical text of the length of each silence of a take, in order; none in a drill without silences. */
 export function lengthsInTake({ dropout, phrases }: Drill, settings: Pick<Settings, "dropout">): readonly string[] {
-  const lengths = settings.dropout === undefined ? undefined : parseSilenceLengths(settings.dropout);
-  if (dropout === undefined || lengths?.ok !== true) return [];
+  const lengths = settings.dropout === undefined ? undefined : readSilenceLengths(settings.dropout);
+  if (dropout === undefined || lengths === undefined) return [];
   const perPhrase = dropout.place.at === "bars" ? dropout.place.bars.length : 1;
   return Array.from({ length: phrases * perPhrase }, (_, i) => {
     const phrase = 1 + Math.floor(i / perPhrase);
-    return spanText(lengths.value.lengths[lengthIndexIn(lengths.value, phrase)]!);
+    return spanText(lengths.lengths[lengthIndexIn(lengths, phrase)]!);
   });
 }
 
 /** The canonical texts of the different lengths in a value of the parameter `dropout`; none when it cannot be read. */
 export function lengthTextsIn(dropout: string): readonly string[] {
-  const read = parseSilenceLengths(dropout);
-  return read.ok ? [...new Set(read.value.lengths.map(spanText))] : [];
+  const lengths = readSilenceLengths(dropout)?.lengths ?? [];
+  return [...new Set(lengths.map(spanText))];
 }
 
 /** The canonical texts in bars, beats and notes. Where the pattern changes its meter: only in the units they have. */

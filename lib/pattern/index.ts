@@ -16,7 +16,7 @@ export { compileInstrument } from "./instruments/compileInstrument.js";
 export { INSTRUMENTS, KNOWN_INSTRUMENTS, type KnownInstrument } from "./instruments/known.js";
 export { instrumentNamed, knownInstrumentNamed, unknownInstrument } from "./instruments/named.js";
 export { intervalText, parseInterval, rewriteInterval } from "./interval.js";
-export { intervalBetween, isMinor, keySignature, keyText, parseKey, spelledIn } from "./key.js";
+export { intervalBetween, isMinor, keySignature, keyText, parseKey, readKey, spelledIn } from "./key.js";
 export type {
   Bar,
   ChordSymbol,

@@ -2,7 +2,7 @@ import { success } from "../base/index.js";
 import type { Interval, Key, Pitch } from "./model.js";
 import { midiNumber, octavesBeyond, pitchClassOf } from "./pitch.js";
 import type { Result } from "./problem.js";
-import { scaleOf, tonicText } from "./scale.js";
+import { readScale, scaleOf, tonicText } from "./scale.js";
 import { SCALE_TABLE } from "./scaleTable.js";
 
 /** Position of each letter on the line of fifths, C at 0. A sharp adds 7, a flat subtracts 7. */
@@ -24,6 +24,12 @@ const FLATTEST = -3;
 export function parseKey(text: string, own: Readonly<Record<string, readonly number[]>> = {}): Result<Key> {
   const scale = scaleOf(text, own);
   return scale.ok ? success({ tonic: scale.value.tonic, mode: scale.value.name }) : scale;
+}
+
+/** The key that a text says, without a word on why it says none; for texts that were read before. */
+export function readKey(text: string): Key | undefined {
+  const scale = readScale(text);
+  return scale && { tonic: scale.tonic, mode: scale.name };
 }
 
 /**

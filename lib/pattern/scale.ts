@@ -25,7 +25,27 @@ export const KNOWN_SCALES: readonly {
  * @example scaleOf("D dorian") // { ok: true, value: { tonic: { letter: "D", alter: 0 }, name: "dorian", steps: [0, 2, 3, 5, 7, 9, 10] }, ... }
  */
 export function scaleOf(text: string, own: Readonly<Record<string, readonly number[]>> = {}): Result<Scale> {
-  const match = /^([A-Ga-g])(b|#|♭|♯)?(?:\s+([\p{L}\p{N}][\p{L}\p{N} -]*))?$/u.exec(text.trim());
+  const scale = readScale(text, own);
+  return scale === undefined ? unreadScale(text, own) : success(scale);
+}
+
+/** The scale that a text says, without a word on why it says none; for texts that were read before. */
+export function readScale(text: string, own: Readonly<Record<string, readonly number[]>> = {}): Scale | undefined {
+  const [, letter, sign = "", written = "major"] = SCALE.exec(text.trim()) ?? [];
+  if (letter === undefined) return undefined;
+  const spoken = written.trim().replace(/\s+/g, " ");
+  for (const name of [spoken, spoken.toLowerCase()]) {
+    // A scale of the course goes before one of the table.
+    const steps = Object.hasOwn(own, name) ? own[name] : Object.hasOwn(SCALES, name) ? SCALES[name] : undefined;
+    if (steps !== undefined)
+      return { tonic: { letter: letter.toUpperCase() as "C", alter: alterOf(sign) }, name, steps };
+  }
+  return undefined;
+}
+
+/** Why a text is no scale. */
+function unreadScale(text: string, own: Readonly<Record<string, readonly number[]>>): Result<never> {
+  const match = SCALE.exec(text.trim());
   if (!match) {
     const message = sayOfKey("key-problem.key-not-read", { found: JSON.stringify(text.slice(0, 40)) });
     const meant = keyMeant(text);
@@ -36,22 +56,19 @@ export function scaleOf(text: string, own: Readonly<Record<string, readonly numb
     return failure(problem("KEY_NOT_READ", message, {}, remedy));
   }
   const name = (match[3] ?? "major").trim().replace(/\s+/g, " ");
-  const table = new Map([...Object.entries(SCALES), ...Object.entries(own)]);
-  const steps = table.get(name) ?? table.get(name.toLowerCase());
-  if (!steps) {
-    const near =
-      (Object.hasOwn(SHORT, name.toLowerCase()) ? SHORT[name.toLowerCase()] : undefined) ??
-      nearestName(name, table.keys());
-    const message = sayOfKey("key-problem.scale-unknown", { found: JSON.stringify(name) });
-    const remedy =
-      near === undefined
-        ? sayOfKey("key-problem.scale-unknown-remedy", { names: [...Object.keys(own), ...USUAL_SCALES] })
-        : sayOfKey("key-problem.write", { text: near });
-    return failure(problem("SCALE_UNKNOWN", message, {}, remedy));
-  }
-  const tonic: Key["tonic"] = { letter: match[1]!.toUpperCase() as "C", alter: alterOf(match[2] ?? "") };
-  return success({ tonic, name: table.has(name) ? name : name.toLowerCase(), steps });
+  const near =
+    (Object.hasOwn(SHORT, name.toLowerCase()) ? SHORT[name.toLowerCase()] : undefined) ??
+    nearestName(name, new Set([...Object.keys(SCALES), ...Object.keys(own)]));
+  const message = sayOfKey("key-problem.scale-unknown", { found: JSON.stringify(name) });
+  const remedy =
+    near === undefined
+      ? sayOfKey("key-problem.scale-unknown-remedy", { names: [...Object.keys(own), ...USUAL_SCALES] })
+      : sayOfKey("key-problem.write", { text: near });
+  return failure(problem("SCALE_UNKNOWN", message, {}, remedy));
 }
+
+/** A tonic, and the name of a scale behind it. */
+const SCALE = /^([A-Ga-g])(b|#|♭|♯)?(?:\s+([\p{L}\p{N}][\p{L}\p{N} -]*))?$/u;
 
 /** The canonical text of a scale, which `scaleOf` reads: "D dorian". */
 export function scaleText(scale: Scale): string {

@@ -7,7 +7,7 @@ export { barLength, beatOf, meterOf, meterText, parseMeter, sameMeter } from "./
 export type { Meter, MeteredBar, Pace, Span, Swing, Tempo } from "./model.js";
 export type { TimeCode } from "./problem.js";
 export { secondsAt, secondsOf, wholeNotesIn } from "./seconds.js";
-export { parseSpan, resolveSpan, spanText } from "./span.js";
+export { parseSpan, readSpan, resolveSpan, spanText } from "./span.js";
 export { barAt, spanEnd, spanStart } from "./spanBounds.js";
 export { parseSwing, swingText, swungPosition } from "./swing.js";
 export {
@@ -17,4 +17,4 @@ export {
   SLOWEST_BEAT,
   synchronisationProblems,
 } from "./synchronisation.js";
-export { beatSeconds, parseBeatUnit, parseTempo, tempoIn, tempoText } from "./tempo.js";
+export { beatSeconds, parseBeatUnit, parseTempo, readTempo, tempoIn, tempoText } from "./tempo.js";

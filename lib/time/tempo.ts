@@ -35,7 +35,7 @@ export function parseTempo(written: string | number): Result<Tempo> {
   if (!match || !perMinute) {
     return failure(problem("TEMPO_NOT_READ", say("time-problem.tempo-not-read", { found: quoted(text) })));
   }
-  if (compare(perMinute, fraction(SLOWEST)) < 0 || compare(perMinute, fraction(FASTEST)) > 0) {
+  if (isBeyond(perMinute)) {
     const given = { least: SLOWEST, most: FASTEST, found: match[1]! };
     return failure(problem("TEMPO_OUT_OF_RANGE", say("time-problem.tempo-out-of-range", given)));
   }
@@ -44,32 +44,45 @@ export function parseTempo(written: string | number): Result<Tempo> {
   return beat.ok ? success({ perMinute, beat: beat.value }) : beat;
 }
 
+/** The tempo of a text without a unit of its own, without a word on why it says none; for texts that were read before. */
+export function readTempo(text: string): Fraction | undefined {
+  const [written] = /^[\d.]+$/.exec(text.trim()) ?? [];
+  const perMinute = written === undefined ? undefined : parseDecimal(written);
+  return perMinute === undefined || isBeyond(perMinute) ? undefined : perMinute;
+}
+
+function isBeyond(perMinute: Fraction): boolean {
+  return compare(perMinute, fraction(SLOWEST)) < 0 || compare(perMinute, fraction(FASTEST)) > 0;
+}
+
 /** Names of note values in British and American use, for remedies. */
-const NOTE_VALUES: Readonly<Record<string, string>> = {
-  semibreve: "1/1",
-  whole: "1/1",
-  minim: "1/2",
-  half: "1/2",
-  "dotted minim": "3/4",
-  "dotted half": "3/4",
-  crotchet: "1/4",
-  quarter: "1/4",
-  "dotted crotchet": "3/8",
-  "dotted quarter": "3/8",
-  quaver: "1/8",
-  eighth: "1/8",
-  "dotted quaver": "3/16",
-  "dotted eighth": "3/16",
-  semiquaver: "1/16",
-  sixteenth: "1/16",
-};
+const NOTE_VALUES: ReadonlyMap<string, string> = new Map(
+  Object.entries({
+    semibreve: "1/1",
+    whole: "1/1",
+    minim: "1/2",
+    half: "1/2",
+    "dotted minim": "3/4",
+    "dotted half": "3/4",
+    crotchet: "1/4",
+    quarter: "1/4",
+    "dotted crotchet": "3/8",
+    "dotted quarter": "3/8",
+    quaver: "1/8",
+    eighth: "1/8",
+    "dotted quaver": "3/16",
+    "dotted eighth": "3/16",
+    semiquaver: "1/16",
+    sixteenth: "1/16",
+  }),
+);
 
 /** Reads a beat unit: a note value (1/4) or a dotted note value (3/8), as a fraction of a whole note. Problem: BEAT_UNIT_NOT_READ. */
 export function parseBeatUnit(text: string): Result<Fraction> {
   const unit = parseFraction(text.replace(/\s*notes?$/, ""));
   const known = unit && (unit.n === 1 || unit.n === 3) && unit.d <= 64 && Number.isInteger(Math.log2(unit.d));
   if (unit && known) return success(unit);
-  const meant = NOTE_VALUES[text.trim().toLowerCase()];
+  const meant = NOTE_VALUES.get(text.trim().toLowerCase());
   const remedy =
     meant === undefined ? say("time-problem.beat-unit-not-read-remedy") : say("time-problem.write", { text: meant });
   return failure(

@@ -63,3 +63,10 @@ describe("spans over changes of meter", () => {
     expect(spanStart(span("1/8 note"), fraction(1), bars)).toEqual(fraction(7, 8));
   });
 });
+
+test.each(["constructor by", "1 constructor", "1 valueOf"])(
+  "%s: a word that every object knows is no count and no unit",
+  (text) => {
+    expect(parseSpan(text).ok).toBe(false);
+  },
+);

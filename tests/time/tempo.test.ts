@@ -34,3 +34,8 @@ describe("synchronisationProblems()", () => {
     expect(codes(2, 0.1)).toHaveLength(2);
   });
 });
+
+test("a word that every object knows is no note value", () => {
+  const read = parseTempo("60 of constructor");
+  expect(read.ok ? [] : read.problems.map(({ remedy }) => remedy?.includes("function"))).toEqual([false]);
+});

@@ -1,11 +1,11 @@
 import { failure, nearestName, resultOf, success, type Worded } from "../../base/index.js";
-import { keyText, parseKey } from "../../pattern/index.js";
-import { decimalText, parseTempo } from "../../time/index.js";
+import { keyText, parseKey, readKey } from "../../pattern/index.js";
+import { decimalText, parseTempo, readTempo } from "../../time/index.js";
 import { drillProblem } from "../codes.js";
 import type { Parameter, Settings } from "../model.js";
 import { parsePartsInTake, partsInTakeText } from "../partsInTake.js";
 import type { Problem, Result } from "../problem.js";
-import { parseSilenceLengths, silenceLengthsText } from "../silenceLengths.js";
+import { parseSilenceLengths, readSilenceLengths, silenceLengthsText } from "../silenceLengths.js";
 import { say } from "./saySetting.js";
 
 /** The parameters that ladders can change, in the order in which settings are written. */
@@ -57,37 +57,69 @@ export function parseSettings(text: string): Result<Partial<Settings>> {
   return resultOf(settings as Partial<Settings>, problems);
 }
 
+/** The same, without a word on why a text says none. */
+export function readSettings(text: string): Partial<Settings> | undefined {
+  const settings: { -readonly [P in Parameter]?: string } = {};
+  for (const piece of text.trim() === "" ? [] : text.split(",")) {
+    const [name = "", written, ...more] = piece.split("=");
+    const parameter = PARAMETERS.find((known) => known === name.trim());
+    if (parameter === undefined || written === undefined || more.length > 0) return undefined;
+    const value = readSetting(parameter, written.trim());
+    if (value === undefined || settings[parameter] !== undefined) return undefined;
+    settings[parameter] = value;
+  }
+  return settings as Partial<Settings>;
+}
+
 /** The canonical text of a value; names of variants and mixes stay as they are. */
 export function canonicalSetting(parameter: Parameter, value: string): Result<string> {
+  const read = readSetting(parameter, value);
+  return read === undefined ? unreadSetting(parameter, value) : success(read);
+}
+
+function readSetting(parameter: Parameter, value: string): string | undefined {
   switch (parameter) {
     case "dropout": {
-      const lengths = parseSilenceLengths(value);
-      return lengths.ok ? success(silenceLengthsText(lengths.value)) : lengths;
+      const lengths = readSilenceLengths(value);
+      return lengths && silenceLengthsText(lengths);
     }
     case "tempo": {
-      const tempo = parseTempo(value);
-      if (tempo.ok && tempo.value.beat !== undefined)
-        return notRead(say("setting-problem.setting-not-read-tempo", { found: quoted(value) }));
-      return tempo.ok ? success(decimalText(tempo.value.perMinute)) : tempo;
+      const perMinute = readTempo(value);
+      return perMinute && decimalText(perMinute);
     }
     case "key": {
-      const key = parseKey(value);
-      return key.ok ? success(keyText(key.value)) : key;
+      const key = readKey(value);
+      return key && keyText(key);
     }
     case "parts":
-      return success(partsInTakeText(parsePartsInTake(value)));
+      return partsInTakeText(parsePartsInTake(value));
     case "open": {
-      if (value === "none") return success(value);
+      if (value === "none") return value;
       const bars = value.split("+").map((bar) => bar.trim());
-      if (bars.every((bar) => /^[1-9]\d{0,5}$/.test(bar))) return success(openText(bars.map(Number)));
-      return notRead(say("setting-problem.setting-not-read-open", { found: quoted(value) }));
+      return bars.every((bar) => /^[1-9]\d{0,5}$/.test(bar)) ? openText(bars.map(Number)) : undefined;
     }
     case "mix":
     case "variant":
-      return value === ""
-        ? notRead(say("setting-problem.setting-not-read-name", { parameter, found: quoted(value) }))
-        : success(value);
+      return value === "" ? undefined : value;
   }
+}
+
+/** Why a text is no value of the parameter. */
+function unreadSetting(parameter: Parameter, value: string): Result<never> {
+  const found = quoted(value);
+  if (parameter === "open") return notRead(say("setting-problem.setting-not-read-open", { found }));
+  const read =
+    parameter === "dropout"
+      ? parseSilenceLengths(value)
+      : parameter === "tempo"
+        ? parseTempo(value)
+        : parameter === "key"
+          ? parseKey(value)
+          : undefined;
+  if (read?.ok === false) return read;
+  return parameter === "tempo"
+    ? notRead(say("setting-problem.setting-not-read-tempo", { found }))
+    : notRead(say("setting-problem.setting-not-read-name", { parameter: parameter as "mix", found }));
 }
 
 /** Open bars as a setting: ascending, each once, joined by "+"; "none" when there are none. */

@@ -1,5 +1,5 @@
 import { fractionText, toNumber } from "../../base/index.js";
-import { keyText, parseKey, transposePattern } from "../../pattern/index.js";
+import { keyText, readKey, transposePattern } from "../../pattern/index.js";
 import type { Score, ScoreTolerance } from "../../schema/index.js";
 import { swingText } from "../../time/index.js";
 import { doesIn, findMix, usualMix } from "../mix.js";
@@ -98,10 +98,10 @@ export function takeSeconds({ drill, settings }: Rung): number {
 }
 
 function inKey({ pattern }: Drill, settings: Settings): Drill["pattern"] {
-  const key = settings.key === undefined ? undefined : parseKey(settings.key);
-  if (key === undefined) return pattern;
-  if (!key.ok) throw new RangeError(`not a key: ${settings.key}`);
-  return transposePattern(pattern, key.value);
+  if (settings.key === undefined) return pattern;
+  const key = readKey(settings.key);
+  if (key === undefined) throw new RangeError(`not a key: ${settings.key}`);
+  return transposePattern(pattern, key);
 }
 
 function scoreTolerance({ drift, landing, steadiness, played }: Tolerance): ScoreTolerance {

@@ -17,7 +17,7 @@ import { onlyMeter } from "../length.js";
 import type { Drill, DropoutPlace, Settings } from "../model.js";
 import { parsePartsInTake, partsInPhrase } from "../partsInTake.js";
 import { settingsText } from "../rung/settings.js";
-import { lengthIndexIn, parseSilenceLengths } from "../silenceLengths.js";
+import { lengthIndexIn, readSilenceLengths } from "../silenceLengths.js";
 import { barsTouched } from "./bars.js";
 import { joined, outside, type Stretch } from "./stretch.js";
 import { phraseStart, type TakeContext, takeLength } from "./take.js";
@@ -30,17 +30,17 @@ import { phraseStart, type TakeContext, takeLength } from "./take.js";
  */
 export function placeSilences(drill: Drill, settings: Settings, takeDraw?: string): readonly Stretch[] {
   const place = drill.dropout?.place;
-  const lengths = settings.dropout === undefined ? undefined : parseSilenceLengths(settings.dropout);
-  if (place === undefined || lengths === undefined) return [];
-  if (!lengths.ok) throw new RangeError(`not a length of silence: ${settings.dropout}`);
+  if (place === undefined || settings.dropout === undefined) return [];
+  const lengths = readSilenceLengths(settings.dropout);
+  if (lengths === undefined) throw new RangeError(`not a length of silence: ${settings.dropout}`);
   const { pattern } = drill;
-  const byLength = lengths.value.lengths.map((length) =>
+  const byLength = lengths.lengths.map((length) =>
     place.at === "random" ? silencesToDraw(pattern, length) : silencesInPhrase(pattern, length, place),
   );
   const silences: Stretch[] = [];
   for (let phrase = 1; phrase <= drill.phrases; phrase++) {
     const start = phraseStart(drill, phrase);
-    const places = byLength[lengthIndexIn(lengths.value, phrase)]!;
+    const places = byLength[lengthIndexIn(lengths, phrase)]!;
     const inPhrase =
       place.at === "random"
         ? [draw({ drill, settings, phrase, choices: places, seed: seedOf(place.seed, takeDraw) })]

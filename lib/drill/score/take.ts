@@ -1,6 +1,6 @@
 import { add, compare, type Fraction, fraction, multiply } from "../../base/index.js";
 import type { Pattern } from "../../pattern/index.js";
-import { barLength, type Meter, type Pace, parseTempo, secondsAt, secondsOf } from "../../time/index.js";
+import { barLength, type Meter, type Pace, readTempo, secondsAt, secondsOf } from "../../time/index.js";
 import type { Does, Drill, Settings } from "../model.js";
 import type { Stretch } from "./stretch.js";
 
@@ -83,9 +83,9 @@ export function takeTime(drill: Drill, settings: Settings, bars: readonly TakeBa
 
 /** The tempo of a rung in beats per minute. Throws `RangeError` when the settings do not have one. */
 export function tempoOf(settings: Pick<Settings, "tempo">): Fraction {
-  const tempo = parseTempo(settings.tempo);
-  if (!tempo.ok) throw new RangeError(`not a tempo: ${settings.tempo}`);
-  return tempo.value.perMinute;
+  const tempo = readTempo(settings.tempo);
+  if (tempo === undefined) throw new RangeError(`not a tempo: ${settings.tempo}`);
+  return tempo;
 }
 
 /** Seconds rounded to the nanosecond; never -0. */

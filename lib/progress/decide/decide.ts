@@ -1,6 +1,6 @@
 import type { Message, Worded } from "../../base/index.js";
 import { type Curriculum, drillCalled } from "../../curriculum/index.js";
-import { type Drill, lengthsInTake, parseSettings, settingsText } from "../../drill/index.js";
+import { type Drill, lengthsInTake, readSettings, settingsText } from "../../drill/index.js";
 import type { Finding, JournalEvent, Standing, TakeAssessed } from "../../schema/index.js";
 import { drillUnknown, progressProblem } from "../codes.js";
 import { editionDraft } from "../editions/changeEdition.js";
@@ -172,15 +172,15 @@ function problemsWith(curriculum: Curriculum, standing: Standing, finding: Findi
 
 /** The length of each silence, for takes in which silences grow; in all others the settings of the rung say it. */
 function growingLengths(drill: Drill, rung: string, { dropouts }: Finding): Pick<TakeAssessed, "lengths"> {
-  const settings = parseSettings(rung);
-  const lengths = settings.ok ? lengthsInTake(drill, settings.value) : [];
+  const settings = readSettings(rung);
+  const lengths = settings === undefined ? [] : lengthsInTake(drill, settings);
   return lengths.length === dropouts.length && new Set(lengths).size > 1 ? { lengths } : {};
 }
 
 /** Settings text in canonical form; a text that cannot be read as settings stays as it is. */
 function canonicalRung(rung: string): string {
-  const settings = parseSettings(rung);
-  return settings.ok ? settingsText(settings.value) : rung;
+  const settings = readSettings(rung);
+  return settings === undefined ? rung : settingsText(settings);
 }
 
 function nothing(finding: Finding, standing: Standing): Decision {

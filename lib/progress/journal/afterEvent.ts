@@ -1,16 +1,19 @@
 import type { JournalEvent, Standing } from "../../schema/index.js";
+import { applyEvent } from "./applyEvent.js";
 import type { Complaint } from "./complaint.js";
+import { ofOtherJournal } from "./event/problems.js";
 import { examineEvent } from "./event/shape.js";
-import { openReplay } from "./replay.js";
+import { finishedStanding, mutableStanding } from "./mutableStanding.js";
 
 /** The standing after one more event, the next of the journal, or after the first. It is for events that this library wrote: it throws `RangeError` when one is not right. */
 export function afterEvent(event: JournalEvent, after?: Standing): Standing {
-  const replay = openReplay(after === undefined ? {} : { after });
+  const standing = mutableStanding(after);
   const examined = examineEvent(event);
-  const complaints: readonly Complaint[] = "code" in examined ? [examined] : replay.count(examined);
+  const wrong =
+    "code" in examined ? examined : ((after && ofOtherJournal(examined, after)) ?? applyEvent(standing, examined));
   // Nobody but a programmer reads this, so it is not worded.
-  if (complaints.length > 0) throw new RangeError(complaints.map(described).join("; "));
-  return replay.close()!;
+  if (wrong !== undefined) throw new RangeError(described(wrong));
+  return finishedStanding(standing)!;
 }
 
 function described({ code, message }: Complaint): string {
