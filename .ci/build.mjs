@@ -32,6 +32,7 @@ const PLACES = {
   "package.json": "package.json",
   "": "",
   "lib/render/sheet/fonts/": "dist/fonts/",
+  "schemas/": "schemas/",
   "lib/node/batch/worker.js": "./worker.js",
   "lib/browser/input/capture.js": "./browser/capture.js",
   "lib/browser/take/hearing.js": "./browser/hearing.js",
@@ -102,8 +103,9 @@ async function buildCommandLine() {
     ...common("dist/cli/"),
     entryPoints: { main: `${lib}cli/main.ts`, demo: `${lib}cli/demo.ts`, worker: `${lib}node/batch/worker.ts` },
     platform: "node",
-    minifySyntax: true,
-    minifyWhitespace: true,
+    minify: true,
+    // An error says its class by name.
+    keepNames: true,
     mainFields: ["module", "main"],
     external: [...KEPT_OUT.flatMap((name) => [name, `${name}/*`]), "pg-native"],
     // The form for Node is of the older kind of module, of which nothing can be left out.

@@ -25,6 +25,7 @@ const COMMANDS: Readonly<Record<string, () => Promise<Adding>>> = {
   listen: async () => (await import("./listen/listenCommands.js")).listenCommand,
   calibrate: async () => (await import("./listen/listenCommands.js")).calibrateCommand,
   render: async () => (await import("./render/render.js")).renderCommand,
+  serve: async () => (await import("./serve/serve.js")).serveCommand,
   page: async () => (await import("./page/page.js")).pageCommand,
   enrol: async () => (await import("./practise/practiceCommands.js")).enrolCommand,
   submit: async () => (await import("./practise/practiceCommands.js")).submitCommand,

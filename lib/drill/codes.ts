@@ -35,7 +35,10 @@ export const drillCodes = {
     severity: "error",
     means: "Silences grow over more phrases than the take has, or than a take can have (64).",
   },
-  SILENCES_SHRINK: { severity: "error", means: "Silences that are to grow inside a take get shorter." },
+  SILENCES_SHRINK: {
+    severity: "error",
+    means: "Silences that are to grow inside a take get shorter, or parts that drop become fewer.",
+  },
   EACH_NOT_READ: {
     severity: "error",
     means: "For how many phrases each length of silence holds is not a number of phrases.",

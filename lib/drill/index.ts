@@ -15,6 +15,7 @@ export type {
   Settings,
   Tolerance,
 } from "./model.js";
+export { parsePartsInTake, partsTextsIn } from "./partsInTake.js";
 export type { DrillCode } from "./problem.js";
 export { rungCalled, rungIndex } from "./rung/called.js";
 export { findRung } from "./rung/find.js";

@@ -1,6 +1,7 @@
 import { failure, nearestName, success } from "../base/index.js";
 import { drillProblem } from "./codes.js";
 import type { Does, Drill, Mix, Settings } from "./model.js";
+import { parsePartsInTake } from "./partsInTake.js";
 import type { Result } from "./problem.js";
 import { say } from "./rung/say.js";
 
@@ -35,10 +36,10 @@ export function findMix(drill: Drill, name: string): Result<Mix> {
  * What each part does in a mix at these settings, in the order of the pattern.
  *
  * A part of the accompaniment that the mix does not name, or names "drops", drops when it is among the rung's dropping parts and plays
- * otherwise. The student's part is off when the mix does not name it. Without a dropout no part drops.
+ * otherwise; it drops when it does so in any phrase of the take. The student's part is off when the mix does not name it. Without a dropout no part drops.
  */
 export function doesIn(drill: Drill, mix: Mix, settings: Settings): ReadonlyMap<string, Does> {
-  const dropping = settings.parts?.split("+");
+  const dropping = settings.parts === undefined ? undefined : parsePartsInTake(settings.parts).sets.flat();
   const whenAccompanying = (name: string): Does =>
     dropping === undefined || dropping.includes(name) ? "drops" : "plays";
   const doesOf = (name: string): Does => {

@@ -26,7 +26,7 @@ export interface Settings {
   /** "D dorian". */
   readonly key?: string;
   readonly mix?: string;
-  /** Parts that drop, sorted, joined by "+": "bass+kit". */
+  /** Parts that drop, sorted, joined by "+": "bass+kit"; where more drop as the take goes on: "kit > bass+kit each 2 phrases". */
   readonly parts?: string;
   /** Open bars, ascending, joined by "+": "3+4"; "none" when empty. */
   readonly open?: string;
@@ -98,6 +98,8 @@ export interface Drill {
   readonly phrases: number;
   /** Length of the count-in before the downbeat of bar 1, in whole notes. A pick-up is at its end. */
   readonly countIn: Fraction;
+  /** Percussion voice that counts in; absent for the usual click. */
+  readonly countInVoice?: string;
   /** Length of the beginning of the pattern that is played after the last phrase, in whole notes, so that the last silence has a landing; 0 for none. */
   readonly outro: Fraction;
   readonly dropout?: {

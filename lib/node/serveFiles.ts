@@ -11,6 +11,11 @@ const TYPES: Readonly<Record<string, string>> = {
   ".webmanifest": "application/manifest+json",
 };
 
+/** The kind of content of a file, by the ending of its name, as the header Content-Type has it. */
+export function contentType(path: string): string {
+  return TYPES[extname(path)] ?? "application/octet-stream";
+}
+
 /** Files that are being served on this machine. */
 export interface Serving {
   readonly address: string;
@@ -37,7 +42,7 @@ export function serveFiles(
       return;
     }
     answer.writeHead(200, {
-      "content-type": TYPES[extname(path)] ?? TYPES[path === "" ? ".html" : ""] ?? "application/octet-stream",
+      "content-type": contentType(path === "" ? "index.html" : path),
       "content-length": bytes.length,
       "cache-control": "no-cache",
       "x-content-type-options": "nosniff",

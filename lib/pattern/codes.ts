@@ -48,6 +48,16 @@ export const patternCodes = {
     severity: "error",
     means: "A same or a ... has no bar before it to repeat, shares its bar, or a ... is not at the end.",
   },
+  CLICK_NOT_READ: {
+    severity: "error",
+    means: "A click is not written as every beat, beats 2 and 4, every bar or every 2 bars.",
+  },
+  CLICK_BEAT_OUTSIDE_BAR: { severity: "error", means: "A click is to sound on a beat that a bar does not have." },
+  CLICK_DOES_NOT_FILL_PHRASE: {
+    severity: "error",
+    means:
+      "A click sounds once in so many bars that they do not fill the pattern, so that it would limp at each repeat.",
+  },
   GRID_NOT_READ: {
     severity: "error",
     means: "A drum line holds a character other than x, X, g, -, | and blanks.",

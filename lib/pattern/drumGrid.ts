@@ -138,6 +138,10 @@ const SYNONYMS: Readonly<Record<string, string>> = {
   bd: "kick",
   sd: "snare",
   cymbal: "ride",
+  metronome: "click",
+  tick: "click",
+  stick: "sticks",
+  drumstick: "sticks",
 };
 
 /** The voice that a word stands for; `undefined` when it is no other word for one. */
@@ -150,7 +154,8 @@ function nearestOf(counts: readonly number[], wanted: number): number {
   return counts.reduce((best, each) => (Math.abs(each - wanted) < Math.abs(best - wanted) ? each : best));
 }
 
-function unknownVoice(voice: string, pointer: string): Problem {
+/** The problem with a percussion voice that is not in the table, with the voice that was probably meant. */
+export function unknownVoice(voice: string, pointer: string): Problem {
   const near = nearestName(voice, PERCUSSION.keys());
   const message = say("pattern-problem.voice-unknown", { found: JSON.stringify(voice) });
   const meant = voiceMeant(voice) ?? near;

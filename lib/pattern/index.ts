@@ -9,7 +9,7 @@ export { chordTransposed, parseChords } from "./chords.js";
 export { patternCodes } from "./codes.js";
 export { compileFrame, type Frame, type FrameDocument } from "./compile/bars.js";
 export { compilePattern, type PatternContext } from "./compile/pattern.js";
-export { parseGrid } from "./drumGrid.js";
+export { parseGrid, unknownVoice } from "./drumGrid.js";
 export { formerNotes } from "./former/notes.js";
 export { keepsBars, type LineKind, rewriteLine } from "./former/rewrite.js";
 export { compileInstrument } from "./instruments/compileInstrument.js";
@@ -32,7 +32,7 @@ export type {
 } from "./model.js";
 export { parseNotes } from "./noteLine.js";
 export { parseOwnScale } from "./ownScale.js";
-export { KNOWN_VOICES, PERCUSSION, voiceOn } from "./percussion.js";
+export { KNOWN_VOICES, LEVEL_ONE_KEYS, PERCUSSION, voiceOn } from "./percussion.js";
 export { frequency, midiNumber, opposite, parsePitch, pitchText, transposePitch } from "./pitch.js";
 export type { PatternCode } from "./problem.js";
 export { KNOWN_SCALES, pitchClasses, SCALES, scaleOf, scaleText } from "./scale.js";

@@ -1,5 +1,6 @@
 /**
- * Percussion voices: keys of the General MIDI level 1 percussion map (MMA0007/RP003) and their names. Keys 35 to 40, 42, 44, 46, 49, 51, 53,
+ * Percussion voices: keys of the General MIDI level 1 percussion map (MMA0007/RP003) and their names. Keys below 35: General MIDI level 2,
+ * documentation of the library DryWetMIDI (names) and a public key file for GM2 sound modules (numbers). Keys 35 to 40, 42, 44, 46, 49, 51, 53,
  * 54, 56, 75 to 77, 80 and 81: documentation of the Rust crate midi-msg. The other keys: from memory.
  * The first name of a key is the one used when a file is read.
  */
@@ -47,6 +48,9 @@ const TABLE: readonly (readonly [key: number, ...names: string[]])[] = [
   [77, "low wood block"],
   [80, "muted triangle"],
   [81, "triangle", "open triangle"],
+  [31, "sticks"],
+  [33, "click"],
+  [34, "high click"],
 ];
 
 /** The voices of the table, each once: its name, its other names, its General MIDI key. */
@@ -60,6 +64,13 @@ export const KNOWN_VOICES: readonly {
 export const PERCUSSION: ReadonlyMap<string, number> = new Map(
   TABLE.flatMap(([key, ...names]) => names.map((name) => [name, key] as const)),
 );
+
+/** Keys of voices that level 1 of General MIDI does not have, with the nearest sound that it has: side stick and wood blocks. For files that any player of level 1 should sound. */
+export const LEVEL_ONE_KEYS: ReadonlyMap<number, number> = new Map([
+  [31, 37],
+  [33, 77],
+  [34, 76],
+]);
 
 /** The name of the voice on a General MIDI percussion key; `undefined` when the table has none. */
 export function voiceOn(key: number): string | undefined {

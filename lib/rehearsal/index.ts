@@ -1,3 +1,13 @@
+export type { PolicyName } from "./climb/policy.js";
+export type { RehearsedCourse, RehearsedDrill, RehearsedRung } from "./climb/rehearsedCourse.js";
+export type { TermEnd } from "./climb/term.js";
 export type { Habits } from "./habits.js";
 export type { PlayedTake, PlayedTruth, Player } from "./player.js";
 export { PLAYERS, playTake } from "./player.js";
+export type { KnownPlays, Rehearsal, RehearsalOptions, StudentRange } from "./rehearse.js";
+export { joined, prepareRehearsal, rehearse, rungsToPlay, termsOf } from "./rehearse.js";
+export type { Students } from "./students/population.js";
+export { BUILT_IN_STUDENTS, studentsOf } from "./students/population.js";
+export type { Student } from "./students/student.js";
+export type { DrillTally, RungTally, Tally } from "./summary/tally.js";
+export type { RungPlays } from "./table/plays.js";

@@ -15,6 +15,8 @@ export interface Player {
   readonly motorMs: number;
   /** Standard deviation of the tempo bias drawn for each silence, per cent of tempo. */
   readonly biasPercent: number;
+  /** Mean of that bias, per cent of tempo: positive drags, negative rushes; 0 when left out. */
+  readonly leanPercent?: number;
   /** Share of the asynchrony taken back on each beat that sounds, 0 to 1. */
   readonly correction: number;
   /** Constant offset: habitual lead and the latency of the recording together, milliseconds. */
@@ -88,7 +90,7 @@ export function playTake(score: Score, player: Player, seed: number | string): P
     before = moment.at;
     if (moment.happens === "dropout starts") {
       phaseAtStart = phase;
-      const drawn = (player.biasPercent / 100) * chance.normal();
+      const drawn = ((player.leanPercent ?? 0) + player.biasPercent * chance.normal()) / 100;
       bias = score.dropouts[moment.index]!.silent ? drawn : 0;
       biasPercent.push(100 * bias);
     } else if (moment.happens === "dropout ends") {

@@ -10,7 +10,12 @@ export interface Validator {
   errors?: readonly Violation[] | null;
 }
 
-/** A copy of the value with defaults filled in, or all problems that the validator finds. */
+/**
+ * A copy of the value with defaults filled in, or all problems that the validator finds.
+ *
+ * @example
+ * checked(4, (value) => typeof value === "number").ok // true
+ */
 export function checked<T>(value: unknown, validate: Validator): Result<T> {
   const copy = copyData(value);
   if (!copy.ok) return copy;

@@ -15,5 +15,15 @@ export type {
 } from "./model.js";
 export type { StoreCode } from "./problem.js";
 export { record } from "./record.js";
+export type {
+  Acceptance,
+  AccessKey,
+  Invitation,
+  MembersAsked,
+  Person,
+  Register,
+  Role,
+  SchoolClass,
+} from "./register/model.js";
 export type { Imported, ReadLine } from "./transfer.js";
 export { exportJournals, importJournals } from "./transfer.js";

@@ -1,5 +1,6 @@
 import type { JournalEvent, Standing } from "../schema/index.js";
 import type { Problem } from "./problem.js";
+import type { Register } from "./register/model.js";
 
 /** The key of a journal: one student in one curriculum. Both names have 1 to 200 characters. */
 export interface JournalKey {
@@ -73,6 +74,8 @@ export interface CourseText {
 export interface Store {
   /** The place of the store, for people: a path, or an address without its password. */
   readonly place: string;
+  /** Who is in the school: in SQLite and PostgreSQL. Other stores have none. */
+  readonly register?: Register;
   /** All journals, or those of one student, ordered by student, then curriculum (by UTF-8 bytes). */
   journals(of?: { readonly student?: string }): AsyncIterable<JournalEntry>;
   /** A journal with its standing; `undefined` when there is none. The time depends on the number of drills, and hardly on that of events. */

@@ -62,6 +62,8 @@ interface Terms {
 export interface Heard {
   readonly tracked: TrackedReading;
   readonly counts: Counts;
+  /** What was missed and added before slips were looked for. */
+  readonly countsAsRead: Counts;
   readonly other: Explanation | undefined;
 }
 
@@ -72,14 +74,16 @@ export function readPlayed(score: Score, played: PlayedOnsets, options: ReadingO
   const tracked = readLandings(score, reading, { played, options });
   const startsElsewhere =
     elsewhere?.reason.code === "STARTS_ELSEWHERE" && elsewhere.logLikelihood > tracked.logLikelihood;
-  if (tracked.places === undefined || startsElsewhere) return { tracked, counts: asRead.counts, other: elsewhere };
+  if (tracked.places === undefined || startsElsewhere)
+    return { tracked, counts: asRead.counts, countsAsRead: asRead.counts, other: elsewhere };
   const counts = countNotes(score, tracked.reading, played);
-  return { tracked, counts, other: otherExplanation(score, tracked.reading, { played, counts }) };
+  const other = otherExplanation(score, tracked.reading, { played, counts });
+  return { tracked, counts, countsAsRead: asRead.counts, other };
 }
 
 function findingFrom(
   score: Score,
-  { tracked, counts, other }: Heard,
+  { tracked, counts, countsAsRead, other }: Heard,
   { take: { id, advice }, tolerance, others, reading: options, played }: Terms & { readonly played: PlayedOnsets },
 ): Finding {
   const { reading } = tracked;
@@ -87,7 +91,7 @@ function findingFrom(
   const landings = landingsIn(score, tracked, played);
   const doubts = doubtsOf(
     other?.reason,
-    notThisRiff(score, { tracked, played, counts, options, others }),
+    notThisRiff(score, { tracked, played, counts, countsAsRead, options, others }),
     reasonsAgainstVerdict(score, { tracked, reading, played, counts, beliefs, landings }),
   );
   const notes = playedIn(score, counts, tolerance.playedShare);

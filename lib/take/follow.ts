@@ -155,6 +155,7 @@ function scoreBetween(
     firstDropout: firstWhere(score.dropouts, ({ to }) => to > from),
     score: {
       ...score,
+      bars: barsBetween(score, from, until),
       expected: notes.slice(
         firstWhere(notes, ({ at }) => at >= from),
         firstWhere(notes, ({ at }) => at >= until),
@@ -165,6 +166,13 @@ function scoreBetween(
       duration: Math.min(score.duration, until),
     },
   };
+}
+
+/** The bars between two moments, from the start of a phrase to the bar after them. */
+function barsBetween({ bars }: Score, from: number, until: number): Score["bars"] {
+  let first = Math.max(0, firstWhere(bars, ({ at }) => at > from) - 1);
+  while (first > 0 && bars[first - 1]!.phrase === bars[first]!.phrase) first--;
+  return bars.slice(first, firstWhere(bars, ({ at }) => at >= until) + 1);
 }
 
 /** Index of the first of a list for which a condition holds that holds for all after it. */

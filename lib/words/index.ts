@@ -29,6 +29,8 @@ export { messages as renderProblemInEnglish } from "./generated/en-render-proble
 export { messages as reportInEnglish } from "./generated/en-report.js";
 export { messages as rungProblemInEnglish } from "./generated/en-rung-problem.js";
 export { messages as schemaProblemInEnglish } from "./generated/en-schema-problem.js";
+export { messages as serverInEnglish } from "./generated/en-server.js";
+export { messages as serverProblemInEnglish } from "./generated/en-server-problem.js";
 export { messages as settingInEnglish } from "./generated/en-setting.js";
 export { messages as settingProblemInEnglish } from "./generated/en-setting-problem.js";
 export { messages as sheetInEnglish } from "./generated/en-sheet.js";

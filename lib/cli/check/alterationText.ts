@@ -21,6 +21,7 @@ export function alterationText({ aspect, was, is, part, variant, bars }: Alterat
 
 const NAMES: Readonly<Partial<Record<Alteration["aspect"], string>>> = {
   countIn: "count-in",
+  countInVoice: "sound of the count-in",
   dropout: "place of the silences",
   open: "open bars",
   student: "the student's part",
@@ -42,6 +43,7 @@ const WORDS: Readonly<Record<Exclude<Alteration["aspect"], "notes">, Said<never>
   phrases: String,
   outro: wholeNotes,
   countIn: wholeNotes,
+  countInVoice: String,
   pickup: wholeNotes,
   dropout: ({ place }: NonNullable<Drill["dropout"]>) =>
     place.at === "bars" ? barsText(place.bars) : place.at === "random" ? `random, seed ${place.seed}` : place.at,

@@ -1,4 +1,13 @@
-import { type Drill, lengthTextsIn, type Rung, rungNumber, rungs, scoreOf, settingsText } from "../../drill/index.js";
+import {
+  type Drill,
+  lengthTextsIn,
+  partsTextsIn,
+  type Rung,
+  rungNumber,
+  rungs,
+  scoreOf,
+  settingsText,
+} from "../../drill/index.js";
 import { phraseStrips } from "../../render/chart/index.js";
 import type { Words } from "../../words/index.js";
 import type { Act, AddCommand } from "../command.js";
@@ -79,8 +88,11 @@ function headText({ name, ladders }: Drill, count: number, { say }: Words): stri
   return say("cli.rungs-climb", { drill: name, count: String(count), ladders: said });
 }
 
-/** The lines with the first phrase of a rung, and where silences grow inside a take with each phrase in which they are longer. */
+/** The lines with the first phrase of a rung, and where silences grow inside a take with each phrase in which they are longer or more parts drop. */
 function stripsOf(rung: Rung): readonly string[] {
-  const lengths = lengthTextsIn(rung.settings.dropout ?? "").length;
-  return phraseStrips(scoreOf(rung)).slice(0, Math.max(1, lengths)).flat();
+  const { dropout = "", parts = "" } = rung.settings;
+  const grown = lengthTextsIn(dropout).length + partsTextsIn(parts).length;
+  return phraseStrips(scoreOf(rung))
+    .slice(0, Math.max(1, grown - 1))
+    .flat();
 }

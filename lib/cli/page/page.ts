@@ -1,21 +1,17 @@
 import { join } from "node:path";
-import { failure, type Problem, problemsOf, type Result, success } from "../../base/index.js";
-import type { Curriculum } from "../../curriculum/index.js";
+import { type Result, success } from "../../base/index.js";
 import { makeFolder, serveFiles, writeWhole } from "../../node/index.js";
-import { contentFiles, folderFiles, type PageCourse, type PageFile, singlePage } from "../../page/index.js";
-import { loadWords, type Words } from "../../words/index.js";
-import { fileCodes } from "../codes.js";
+import type { PageFile } from "../../page/index.js";
+import { loadWords } from "../../words/index.js";
 import type { Act, AddCommand } from "../command.js";
-import { openCourse } from "../input/courseFile.js";
 import { wholeNumber } from "../options/optionValues.js";
 import { DONE, type Outcome, PROBLEMS, printJson, refuse, type Setting, tellProblems } from "../outcome.js";
 import { openEngraver, sheetFonts } from "../render/sheets.js";
-import { sayProblem } from "../say.js";
 import { coursesWithRiffs } from "./courseRiffs.js";
+import { openCourses } from "./openCourses.js";
+import { bytesOf, pageFiles } from "./pageFiles.js";
 import { pageParts } from "./pageParts.js";
 import { untilInterrupted } from "./untilInterrupted.js";
-
-const problem = problemsOf(fileCodes);
 
 export interface PageOptions {
   readonly out?: string;
@@ -41,15 +37,22 @@ async function page(setting: Setting, files: readonly string[], options: PageOpt
     setting.terminal.tell("leeway page: say where it goes (--out), or have it served (--open)\n");
     return 2;
   }
-  const courses = openCourses(setting, files);
-  if (!courses.ok) return refuse(setting, courses.problems);
+  const opened = openCourses(setting, files);
+  if (!opened.ok) return refuse(setting, opened.problems);
   const parts = await pageParts();
   if (!parts.ok) return refuse(setting, parts.problems);
   const words = await loadWords("en");
   if (!words.ok) return refuse(setting, words.problems);
-  const engraved = coursesWithRiffs(courses.value, { engraver: await openEngraver(), fonts: sheetFonts() });
-  tellProblems(setting, [...courses.advice, ...engraved.problems]);
-  const made = filesOf(engraved.courses, { parts: parts.value, words: words.value, isSingle: options.single === true });
+  const engraved = coursesWithRiffs(
+    opened.value.map(({ course }) => course),
+    { engraver: await openEngraver(), fonts: sheetFonts() },
+  );
+  tellProblems(setting, [...opened.advice, ...engraved.problems]);
+  const made = pageFiles(engraved.courses, {
+    parts: parts.value,
+    words: words.value,
+    isSingle: options.single === true,
+  });
   if (options.out !== undefined) {
     const written = await write(made, options.out, options.single === true);
     if (!written.ok) return refuse(setting, written.problems);
@@ -58,41 +61,6 @@ async function page(setting: Setting, files: readonly string[], options: PageOpt
     else setting.terminal.print(`${options.out}: ${made.length} files, ${(bytes / 1000).toFixed(0)} kB\n`);
   }
   return options.open === true ? serve(setting, made, options.port) : DONE;
-}
-
-function openCourses(setting: Setting, files: readonly string[]): Result<readonly Curriculum[]> {
-  const courses: Curriculum[] = [];
-  const problems: Problem[] = [];
-  const advice: Problem[] = [];
-  for (const file of files) {
-    const course = openCourse(file, setting.sources);
-    if (!course.ok) problems.push(...course.problems);
-    else if (courses.some(({ name }) => name === course.value.name)) {
-      const said = sayProblem("cli-problem.page-course-twice", { course: course.value.name });
-      problems.push(problem("PAGE_COURSE_TWICE", said, { file }, sayProblem("cli-problem.page-course-twice-remedy")));
-    } else courses.push(course.value);
-    if (course.ok) advice.push(...course.advice);
-  }
-  return problems.length > 0 ? failure(...problems) : success(courses, advice);
-}
-
-interface Making {
-  readonly parts: readonly PageFile[];
-  readonly words: Words;
-  readonly isSingle: boolean;
-}
-
-function filesOf(courses: readonly PageCourse[], { parts, words, isSingle }: Making): readonly PageFile[] {
-  const content = contentFiles(courses, words.language);
-  const title = courses.length === 1 ? courses[0]!.course.title : words.say("page.name");
-  const said = { language: words.language, title, noScript: words.say("page.needs-script") };
-  if (!isSingle) return folderFiles({ content, parts, words: said });
-  const textOf = (name: string): string => {
-    const part = parts.find(({ path }) => path === name)!.content;
-    return typeof part === "string" ? part : new TextDecoder().decode(part);
-  };
-  const html = singlePage({ content, script: textOf("single.js"), style: textOf("page.css"), words: said });
-  return [{ path: "index.html", content: html }];
 }
 
 async function write(files: readonly PageFile[], out: string, isSingle: boolean): Promise<Result<void>> {
@@ -118,8 +86,4 @@ async function serve(setting: Setting, files: readonly PageFile[], port: number 
     setting.terminal.tell(`leeway page: ${error instanceof Error ? error.message : error}\n`);
     return PROBLEMS;
   }
-}
-
-function bytesOf(content: PageFile["content"]): Uint8Array {
-  return typeof content === "string" ? new TextEncoder().encode(content) : content;
 }

@@ -5,7 +5,7 @@ import type { Drill, Settings } from "../model.js";
 import { settingsText } from "../rung/settings.js";
 import { say } from "../say.js";
 import { placeSilences, silencesToDraw } from "../score/silences.js";
-import { type CheckContext, SAME, valuesInForce } from "./context.js";
+import { type CheckContext, partsInForce, SAME, valuesInForce } from "./context.js";
 import { openAt, studentOnsets } from "./silences.js";
 
 /** Fewest accompanied notes that a steadiness is given for, and the beats after a return that count as neither accompanied nor alone: as lib/take/metrics/steadiness.ts has them. */
@@ -83,7 +83,7 @@ function isAlwaysGuided(drill: Drill, dropout: string): boolean {
   const mixes = valuesInForce(drill, "mix").map(
     (name) => drill.mixes.find((mix) => mix.name === name) ?? drill.mixes[0]!,
   );
-  return valuesInForce(drill, "parts").every((parts) => {
+  return partsInForce(drill).every((parts) => {
     const settings: Settings = { tempo: "60", dropout, ...(parts === undefined ? {} : { parts }) };
     return mixes.every((mix) => [...doesIn(drill, mix, settings).values()].includes("plays"));
   });

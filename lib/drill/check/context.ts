@@ -1,5 +1,6 @@
 import type { Collector } from "../compile/collector.js";
 import type { Drill, Parameter, Settings } from "../model.js";
+import { partsTextsIn } from "../partsInTake.js";
 import { ladderValue } from "../rung/ladder.js";
 
 /** Positions nearer than this are equal, in whole notes: far below any note value, and above the rounding of sums. */
@@ -28,4 +29,9 @@ export function allValuesInForce(drill: Drill, parameter: Parameter, most: numbe
   const ladder = drill.ladders.find((candidate) => candidate.parameter === parameter);
   if (ladder === undefined || ladder.count > most) return valuesInForce(drill, parameter);
   return Array.from({ length: ladder.count }, (_, k) => ladderValue(ladder, k));
+}
+
+/** The sets of parts that drop in some phrase of some rung, as texts; `undefined` where all but the student's do. */
+export function partsInForce(drill: Drill): readonly Settings["parts"][] {
+  return valuesInForce(drill, "parts").flatMap((parts) => (parts === undefined ? parts : partsTextsIn(parts)));
 }

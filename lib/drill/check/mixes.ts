@@ -2,14 +2,14 @@ import { pointerTo } from "../../schema/index.js";
 import { doesIn } from "../mix.js";
 import type { Mix, Settings } from "../model.js";
 import { say } from "../say.js";
-import { type CheckContext, valuesInForce } from "./context.js";
+import { type CheckContext, partsInForce, valuesInForce } from "./context.js";
 
 /** Checks the mixes: in each some part is heard, each part that a mix has drop is a dropping part of some rung, and in the mixes of takes the whole accompaniment falls silent. */
 export function checkMixes({ drill, found }: CheckContext): void {
   const tempo = "60";
   const dropout = valuesInForce(drill, "dropout")[0];
   const settings: Settings = dropout === undefined ? { tempo } : { tempo, dropout };
-  const dropping = valuesInForce(drill, "parts").map(
+  const dropping = partsInForce(drill).map(
     (parts): Settings => (parts === undefined ? settings : { ...settings, parts }),
   );
   const measured = valuesInForce(drill, "mix").map((name) => name ?? drill.mixes[0]!.name);

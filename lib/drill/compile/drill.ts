@@ -16,9 +16,10 @@ import type { Result } from "../problem.js";
 import { canonicalSetting } from "../rung/settings.js";
 import { say } from "../say.js";
 import { type Collector, collector } from "./collector.js";
+import { countIn, readCountIn } from "./countIn.js";
 import { compileDropout } from "./dropout.js";
 import { compileGate, compileGoBack } from "./gate.js";
-import { compileFixedGrowth, phrasesToGrow } from "./growth.js";
+import { compileFixedGrowth, compilePartsGrowth, phrasesToGrow } from "./growth.js";
 import { compileLadders } from "./ladders.js";
 import type { DrillNames } from "./place.js";
 import { compileFixed, readName } from "./settings.js";
@@ -38,7 +39,7 @@ export interface DrillContext {
 }
 
 /** Defaults of the schema. */
-const USUAL = { phrases: 4, countIn: "1 bar", outro: "1 bar" } as const;
+const USUAL = { phrases: 4, outro: "1 bar" } as const;
 
 /**
  * Compiles a drill document to a drill, or to all problems in it: what cannot be read, and what cannot be played, heard or judged on
@@ -67,7 +68,11 @@ export function compileDrill(name: string, document: DrillDocument, context: Dri
     grows: document.dropout?.grows,
   };
   const ladders = compileLadders(document.ladders ?? [], names, found);
-  const fixed = { ...compileFixed(document, names, found), ...compileFixedGrowth(document, names, found) };
+  const fixed = {
+    ...compileFixed(document, names, found),
+    ...compileFixedGrowth(document, names, found),
+    ...compilePartsGrowth(document, names, found),
+  };
   const dropout = compileDropout(document, names, found);
   const open = compileOpen(document, { pattern, scales: context.scales }, found);
   const gate = compileGate(document.gate, found);
@@ -81,7 +86,7 @@ export function compileDrill(name: string, document: DrillDocument, context: Dri
     student: document.student,
     beat: beatUnit(document, pattern, found),
     phrases: phraseCount(document, { fixed, ladders }, found),
-    countIn: countIn(document, pattern, found),
+    ...countIn(document, pattern, found),
     outro: outro(document, pattern, found),
     ...(dropout === undefined ? {} : { dropout }),
     ...(open === undefined ? {} : { open }),
@@ -107,9 +112,9 @@ function readWithoutPattern(document: DrillDocument, { instruments }: DrillConte
   if (document.tempo !== undefined) found.keep(canonicalSetting("tempo", String(document.tempo)), "/tempo");
   if (document.key !== undefined) found.keep(canonicalSetting("key", document.key), "/key");
   const { dropout, outro } = document;
+  readCountIn(document, found);
   if (dropout?.length !== undefined) found.keep(parseLength(dropout.length), "/dropout/length");
-  for (const [key, written] of [["count-in", document["count-in"]] as const, ["outro", outro] as const])
-    if (written !== undefined && written.trim() !== "none") found.keep(parseLength(written), `/${key}`);
+  if (outro !== undefined && outro.trim() !== "none") found.keep(parseLength(outro), "/outro");
   (document.ladders ?? []).forEach(({ tempo }, i) => {
     if (tempo !== undefined && "from" in tempo) compileTempoSteps(tempo, { found, pointer: `/ladders/${i}/tempo` });
   });
@@ -198,12 +203,6 @@ function patternOf(
 function beatUnit(document: DrillDocument, pattern: Pattern, found: Collector): Fraction {
   const usual = beatOf(pattern.bars[0]!.meter);
   return document.beat === undefined ? usual : (found.keep(parseBeatUnit(document.beat), "/beat") ?? usual);
-}
-
-function countIn(document: DrillDocument, pattern: Pattern, found: Collector): Fraction {
-  const written = document["count-in"] ?? USUAL.countIn;
-  const span = written.trim() === "none" ? undefined : found.keep(parseLength(written), "/count-in");
-  return span === undefined ? ZERO : resolveSpan(span, pattern.bars[0]!.meter);
 }
 
 function outro(document: DrillDocument, pattern: Pattern, found: Collector): Fraction {

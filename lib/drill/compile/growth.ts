@@ -2,12 +2,13 @@ import type { DrillDocument, GrowthDocument, SpanStepsDocument } from "../../sch
 import { type Span, spanText } from "../../time/index.js";
 import { parseLength } from "../length.js";
 import type { Drill, Ladder, Settings } from "../model.js";
+import { parsePartsInTake, partsInTakeText } from "../partsInTake.js";
 import { ladderValue } from "../rung/ladder.js";
 import { say } from "../say.js";
 import { grouped, MOST_PHRASES, parseSilenceLengths, silenceLengthsText } from "../silenceLengths.js";
 import type { Collector } from "./collector.js";
 import type { DrillNames, LadderPlace, WrittenGrowth } from "./place.js";
-import { readSetting } from "./settings.js";
+import { isGrowing, readSetting } from "./settings.js";
 import { compileSpanSteps } from "./spanSteps.js";
 
 /** Compiles silences that grow inside one take to the text of the setting; `undefined` when there are problems. */
@@ -54,6 +55,46 @@ export function compileFixedGrowth(
   return {};
 }
 
+/** Compiles parts that drop one after the other in the course of a take. Nothing when there are problems, or when a ladder says which parts drop. */
+export function compilePartsGrowth(
+  { dropout, ladders }: DrillDocument,
+  names: DrillNames,
+  found: Collector,
+): Pick<Settings, "parts"> {
+  const parts = dropout?.parts;
+  if (!isGrowing(parts)) return {};
+  const pointer = "/dropout/parts";
+  const ladder = (ladders ?? []).findIndex((each) => each.parts !== undefined);
+  if (ladder >= 0) {
+    const message = say("drill-problem.setting-never-used", { parameter: "parts", ladder: ladder + 1 });
+    found.add("SETTING_NEVER_USED", message, pointer, say("drill-problem.leave-it-out"));
+    return {};
+  }
+  const each = readEach(parts.each, { names, found, pointer });
+  const sets = parts.grows.map((set, i) => found.keep(readSetting("parts", set, names), `${pointer}/grows/${i}`));
+  const read = sets.flatMap((set) => (set === undefined ? [] : [parsePartsInTake(set).sets[0]!]));
+  if (each === undefined || read.length < sets.length) return {};
+  const lost = read.findIndex((set, i) => i > 0 && !read[i - 1]!.every((part) => set.includes(part)));
+  if (lost > 0) {
+    const before = read[lost - 1]!;
+    const message = say("drill-problem.silences-shrink-parts", {
+      parts: before.filter((part) => !read[lost]!.includes(part)),
+    });
+    const remedy = say("drill-problem.silences-shrink-parts-remedy", {
+      parts: [...new Set([...before, ...read[lost]!])],
+    });
+    found.add("SILENCES_SHRINK", message, `${pointer}/grows/${lost}`, remedy);
+    return {};
+  }
+  if (read.length * each > MOST_PHRASES) {
+    const given = { most: MOST_PHRASES, lengths: read.length, each, phrases: read.length * each };
+    const message = say("drill-problem.growth-longer-than-take-parts", given);
+    found.add("GROWTH_LONGER_THAN_TAKE", message, pointer, say("drill-problem.growth-longer-than-take-remedy"));
+    return {};
+  }
+  return { parts: partsInTakeText({ sets: read, each }) };
+}
+
 /** Compiles a ladder over what the silences grow to: the texts of its values, easiest first; `undefined` when there are problems. */
 export function compileReach(
   written: SpanStepsDocument | readonly string[],
@@ -75,7 +116,7 @@ export function compileReach(
   return texts?.every((text) => text !== undefined) ? texts : undefined;
 }
 
-/** The number of phrases after which the last length of silence holds, and with which every length holds as long as it should: the most of all rungs; `undefined` when no silences grow. */
+/** The number of phrases after which nothing grows any more, and with which every step holds as long as it should: the most of all rungs; `undefined` when nothing grows. */
 export function phrasesToGrow({
   fixed,
   ladders,
@@ -84,12 +125,14 @@ export function phrasesToGrow({
   const texts = ladder?.kind === "list" ? ladder.texts : [fixed.dropout ?? ""];
   const grown = texts.flatMap((text) => {
     const read = parseSilenceLengths(text);
-    return read.ok && read.value.lengths.length > 1 ? [read.value] : [];
+    return read.ok ? [{ count: read.value.lengths.length, each: read.value.each }] : [];
   });
-  if (grown.length === 0) return undefined;
+  const { sets, each } = parsePartsInTake(fixed.parts ?? "");
+  const growing = [...grown, { count: sets.length, each }].filter(({ count }) => count > 1);
+  if (growing.length === 0) return undefined;
   return {
-    least: Math.max(...grown.map(({ lengths, each }) => (lengths.length - 1) * each + 1)),
-    whole: Math.max(...grown.map(({ lengths, each }) => lengths.length * each)),
+    least: Math.max(...growing.map(({ count, each }) => (count - 1) * each + 1)),
+    whole: Math.max(...growing.map(({ count, each }) => count * each)),
   };
 }
 

@@ -1,12 +1,13 @@
 import { failure, nearestName, resultOf, success, type Worded } from "../../base/index.js";
 import type { Pattern } from "../../pattern/index.js";
-import type { DrillDocument } from "../../schema/index.js";
+import type { DrillDocument, PartsGrowthDocument } from "../../schema/index.js";
 import { type Span, spanText } from "../../time/index.js";
 import { drillProblem } from "../codes.js";
 import { onlyMeter } from "../length.js";
 import type { Parameter, Settings } from "../model.js";
+import { partsInTakeText } from "../partsInTake.js";
 import type { Problem, Result } from "../problem.js";
-import { canonicalSetting, openText, partsText } from "../rung/settings.js";
+import { canonicalSetting, openText } from "../rung/settings.js";
 import { say } from "../say.js";
 import { firstThatShrinks, parseSilenceLengths, silenceLengthsText } from "../silenceLengths.js";
 import { variantsOf } from "../variants.js";
@@ -107,6 +108,7 @@ export function pointerOfSetting(document: DrillDocument, parameter: Parameter):
   if (ladder >= 0) return `/ladders/${ladder}/${parameter}`;
   if (parameter === "dropout" && document.dropout?.length === undefined && document.dropout?.grows !== undefined)
     return "/dropout/grows";
+  if (parameter === "parts" && isGrowing(document.dropout?.parts)) return "/dropout/parts";
   return statedSettings(document).get(parameter)?.pointer ?? "";
 }
 
@@ -134,7 +136,7 @@ function readParts(parts: readonly string[], { pattern, student }: DrillNames): 
     const found = readName({ name, known, code: "PART_UNKNOWN", pattern: pattern.name });
     return found.ok ? [] : found.problems.map((problem) => ({ ...problem, where: { pointer } }));
   });
-  return resultOf(partsText(parts), problems);
+  return resultOf(partsInTakeText({ sets: [parts], each: 1 }), problems);
 }
 
 /** Reads lengths of silence. Those of one take never get shorter, and over a pattern that changes its meter they have one unit, so that they can be compared. */
@@ -173,7 +175,7 @@ function statedSettings(document: DrillDocument): ReadonlyMap<Parameter, { writt
   const { dropout, open, tempo, variant, key } = document;
   const stated: readonly [Parameter, WrittenValue | undefined, string][] = [
     ["dropout", dropout?.length, "/dropout/length"],
-    ["parts", dropout?.parts, "/dropout/parts"],
+    ["parts", isGrowing(dropout?.parts) ? undefined : dropout?.parts, "/dropout/parts"],
     ["open", open?.bars, "/open/bars"],
     ["tempo", tempo, "/tempo"],
     ["variant", variant, "/variant"],
@@ -184,6 +186,11 @@ function statedSettings(document: DrillDocument): ReadonlyMap<Parameter, { writt
       written === undefined ? [] : [[parameter, { written, pointer }]],
     ),
   );
+}
+
+/** Whether more parts drop as a take goes on. */
+export function isGrowing(parts: NonNullable<DrillDocument["dropout"]>["parts"]): parts is PartsGrowthDocument {
+  return parts !== undefined && !Array.isArray(parts);
 }
 
 function ladderIndex(document: DrillDocument, parameter: Parameter): number {

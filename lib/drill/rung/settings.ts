@@ -3,6 +3,7 @@ import { keyText, parseKey, readKey } from "../../pattern/index.js";
 import { decimalText, parseTempo, readTempo } from "../../time/index.js";
 import { drillProblem } from "../codes.js";
 import type { Parameter, Settings } from "../model.js";
+import { parsePartsInTake, partsInTakeText } from "../partsInTake.js";
 import type { Problem, Result } from "../problem.js";
 import { parseSilenceLengths, readSilenceLengths, silenceLengthsText } from "../silenceLengths.js";
 import { say } from "./saySetting.js";
@@ -91,7 +92,7 @@ function readSetting(parameter: Parameter, value: string): string | undefined {
       return key && keyText(key);
     }
     case "parts":
-      return partsText(value.split("+").map((part) => part.trim()));
+      return partsInTakeText(parsePartsInTake(value));
     case "open": {
       if (value === "none") return value;
       const bars = value.split("+").map((bar) => bar.trim());
@@ -119,11 +120,6 @@ function unreadSetting(parameter: Parameter, value: string): Result<never> {
   return parameter === "tempo"
     ? notRead(say("setting-problem.setting-not-read-tempo", { found }))
     : notRead(say("setting-problem.setting-not-read-name", { parameter: parameter as "mix", found }));
-}
-
-/** Parts as a setting: sorted, each once, joined by "+". */
-export function partsText(parts: readonly string[]): string {
-  return [...new Set(parts)].sort().join("+");
 }
 
 /** Open bars as a setting: ascending, each once, joined by "+"; "none" when there are none. */

@@ -3,23 +3,19 @@ import { midiNumber, type Note, pitchText } from "../../pattern/index.js";
 import type { ExpectedOnset, ScoreNote, ScorePart } from "../../schema/index.js";
 import { notesOf } from "../variants.js";
 import { notesOutside, onsetsOf, takeNotes } from "./notes.js";
+import { partsDroppingIn } from "./silences.js";
 import { joined } from "./stretch.js";
 import { rounded, type TakeContext, type TakeTime } from "./take.js";
 
 /** The parts of the score with the notes that sound: none of a part that is off, none in the silences of a part that drops, none of the student's part in open bars, unless the mix has it play: what is written there is then heard as an example. */
-export function scoreParts({
-  drill,
-  settings,
-  pattern,
-  time,
-  does,
-  silences,
-  open,
-}: TakeContext): readonly ScorePart[] {
+export function scoreParts(take: TakeContext): readonly ScorePart[] {
+  const { drill, settings, pattern, time, does, open } = take;
+  const silences = take.silences.map((silence) => ({ silence, dropping: partsDroppingIn(take, silence) }));
   return pattern.parts.map((part) => {
     const doing = does.get(part.name)!;
     const student = part.name === drill.student;
-    const gaps = joined([...(doing === "drops" ? silences : []), ...(student && doing !== "plays" ? open : [])]);
+    const own = silences.flatMap(({ silence, dropping }) => (dropping.has(part.name) ? [silence] : []));
+    const gaps = joined([...own, ...(student && doing !== "plays" ? open : [])]);
     const rings = doing === "drops" && drill.dropout?.letRing.includes(part.name) === true;
     const written = doing === "off" ? [] : (notesOf(part, settings.variant) ?? []);
     return {

@@ -72,6 +72,7 @@ function outlineOf(take: Take, draw?: string): Omit<Score, "parts" | "tolerance"
     phraseSeconds: time.length(drill.pattern.length),
     duration: time.length(takeLength(drill)),
     countIn: time.length(drill.countIn),
+    ...(drill.countInVoice === undefined || drill.countIn.n === 0 ? {} : { countInVoice: drill.countInVoice }),
     beat: time.length(drill.beat),
     beatUnit: fractionText(drill.beat),
     tempo: toNumber(time.tempo),

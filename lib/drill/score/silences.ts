@@ -1,9 +1,21 @@
-import { add, compare, type Fraction, fractionText, negate, random, subtract, ZERO } from "../../base/index.js";
+import {
+  add,
+  compare,
+  divide,
+  type Fraction,
+  floor,
+  fractionText,
+  negate,
+  random,
+  subtract,
+  ZERO,
+} from "../../base/index.js";
 import type { Pattern } from "../../pattern/index.js";
 import type { Dropout } from "../../schema/index.js";
 import { resolveSpan, type Span, spanEnd, spanStart } from "../../time/index.js";
 import { onlyMeter } from "../length.js";
 import type { Drill, DropoutPlace, Settings } from "../model.js";
+import { parsePartsInTake, partsInPhrase } from "../partsInTake.js";
 import { settingsText } from "../rung/settings.js";
 import { lengthIndexIn, readSilenceLengths } from "../silenceLengths.js";
 import { barsTouched } from "./bars.js";
@@ -61,13 +73,10 @@ export function silencesToDraw(pattern: Pattern, span: Span): readonly Stretch[]
 
 /** The dropouts of the score, with their parts and landing. */
 export function scoreDropouts(take: TakeContext): readonly Dropout[] {
-  const parts = [...take.does]
-    .filter(([, does]) => does === "drops")
-    .map(([name]) => name)
-    .sort();
   const total = takeLength(take.drill);
   return take.silences.map((silence) => {
     const to = take.time.at(silence.to);
+    const parts = [...partsDroppingIn(take, silence)].sort();
     return {
       from: take.time.at(silence.from),
       to,
@@ -75,7 +84,7 @@ export function scoreDropouts(take: TakeContext): readonly Dropout[] {
       toPosition: fractionText(silence.to),
       bars: barsTouched(silence, take.bars),
       parts,
-      silent: !someDoes(take, "plays"),
+      silent: isSilent(take, silence),
       landing: compare(silence.to, total) < 0 ? to : null,
     };
   });
@@ -89,7 +98,22 @@ export function audible(take: TakeContext): readonly Stretch[] {
   const whole = { from: negate(take.drill.countIn), to: takeLength(take.drill) };
   if (someDoes(take, "plays")) return outside(whole, []);
   const nothing = [{ from: ZERO, to: whole.to }];
-  return outside(whole, someDoes(take, "drops") ? joined(take.silences) : nothing);
+  const silent = take.silences.filter((silence) => isSilent(take, silence));
+  return outside(whole, someDoes(take, "drops") ? joined(silent) : nothing);
+}
+
+/** The parts that drop in a silence: where more parts drop as the take goes on, those of its phrase. The student's part drops in all when it drops at all. */
+export function partsDroppingIn({ drill, settings, does }: TakeContext, { from }: Stretch): ReadonlySet<string> {
+  const phrase = 1 + floor(divide(from, drill.pattern.length));
+  const now = settings.parts === undefined ? undefined : partsInPhrase(parsePartsInTake(settings.parts), phrase);
+  const drops = (name: string): boolean => now === undefined || name === drill.student || now.includes(name);
+  return new Set([...does].flatMap(([name, doing]) => (doing === "drops" && drops(name) ? [name] : [])));
+}
+
+/** Whether nothing is left to play to in a silence. */
+function isSilent(take: TakeContext, silence: Stretch): boolean {
+  const dropping = partsDroppingIn(take, silence);
+  return [...take.does].every(([name, doing]) => doing === "off" || dropping.has(name));
 }
 
 interface Draw {

@@ -2,6 +2,7 @@ import { add, compare, placedUnder, problemsIn, subtract } from "../../base/inde
 import { readMidiFile } from "../../formats/midi/index.js";
 import { readMusicXml } from "../../formats/musicxml/index.js";
 import { type PartDocument, pointerTo, type VariantDocument } from "../../schema/index.js";
+import { parseClick } from "../clickLine.js";
 import { problem } from "../codes.js";
 import { parseGrid } from "../drumGrid.js";
 import type { FilePart } from "../file/bars.js";
@@ -16,6 +17,9 @@ import type { Problem } from "../problem.js";
 import { say } from "../say.js";
 import { rangeProblems, soundingPitch } from "../transposition.js";
 import { type Frame, lengthText } from "./bars.js";
+
+/** The keys that say what a part plays, one of them in each part or variant. */
+const MUSICS = ["notes", "voices", "click", "file"] as const;
 
 /** Compiles a part with all its variants. A part without variants has one, named "". Pointers are relative to the document. */
 export function compilePart(
@@ -40,7 +44,7 @@ export function compilePart(
     context.room.notes -= music.notes.length;
     played.set("", music);
   } else {
-    const beside = (["notes", "voices", "file"] as const).filter((source) => document[source] !== undefined);
+    const beside = MUSICS.filter((source) => document[source] !== undefined);
     if (beside.length > 0) {
       const given = { count: beside.length, others: beside.slice(0, -1), last: beside.at(-1)! };
       const message = say("pattern-problem.part-with-two-musics-beside-variants", given);
@@ -109,9 +113,9 @@ interface Music {
   readonly problems: readonly Problem[];
 }
 
-/** Compiles the music of a part or a variant from its one source: notes, voices or a file. Pointers are relative to the document. */
+/** Compiles the music of a part or a variant from its one source: notes, voices, a click or a file. Pointers are relative to the document. */
 function compileMusic(document: VariantDocument, context: MusicContext): Music {
-  const sources = (["notes", "voices", "file"] as const).filter((source) => document[source] !== undefined);
+  const sources = MUSICS.filter((source) => document[source] !== undefined);
   const misplaced = (["track", "part", "bars"] as const).filter(
     (option) => document[option] !== undefined && document.file === undefined,
   );
@@ -149,6 +153,10 @@ function compileMusic(document: VariantDocument, context: MusicContext): Music {
     const notes = parseGrid(document.voices, context.frame);
     const found = problemsIn(notes, "/voices");
     read.push({ notes: notes.ok ? notes.value : [], kind: "percussion", problems: found });
+  }
+  if (document.click !== undefined) {
+    const notes = parseClick(document.click, context.frame);
+    read.push({ notes: notes.ok ? notes.value : [], kind: "percussion", problems: problemsIn(notes, "/click") });
   }
   if (document.file !== undefined) read.push(compileFile(document.file, document, context));
   const kind = read[0]?.kind ?? "pitched";

@@ -63,6 +63,8 @@ export function openReplay({ of, after }: ReplayOptions): Replay {
     if (event.kind === "edition changed") divergence.noteRenaming(event);
     const found = applyEvent(standing, event);
     const wrong = found && divergence.weigh(standing, event, found);
+    // The next event comes after what another device overtook, too: before it, it would change what overtook it.
+    if (wrong?.code === "DECISION_OVERTAKEN") standing.latest = { turn: event.turn, at: event.at, id: event.id };
     // An event without effect must not block a valid event with the same id.
     if (event.kind !== "take assessed" && wrong === undefined) decisions.set(event.id, event);
     return wrong === undefined ? missing : [...missing, wrong];

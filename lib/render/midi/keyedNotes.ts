@@ -1,5 +1,5 @@
 import { add } from "../../base/index.js";
-import { midiNumber, PERCUSSION, parsePitch } from "../../pattern/index.js";
+import { LEVEL_ONE_KEYS, midiNumber, PERCUSSION, parsePitch } from "../../pattern/index.js";
 import type { ScoreNote, ScorePart } from "../../schema/index.js";
 import { renderProblem } from "../codes.js";
 import type { Problem } from "../problem.js";
@@ -72,7 +72,7 @@ function keyOf(note: ScoreNote, part: string): number | readonly Problem[] {
     return read.problems.map((each) => problemIn(each, "render-problem.pitch-in-part", place));
   }
   const key = PERCUSSION.get(note.voice ?? "");
-  if (key !== undefined) return key;
+  if (key !== undefined) return LEVEL_ONE_KEYS.get(key) ?? key;
   const voice = { part, voice: JSON.stringify(note.voice ?? ""), position: note.position };
   const message = sayProblem("render-problem.voice-without-key", voice);
   return [renderProblem("VOICE_WITHOUT_KEY", message)];

@@ -10,7 +10,7 @@ import {
   trackName,
   writeMidi,
 } from "../../formats/midi/index.js";
-import { centsAboveUsual } from "../../pattern/index.js";
+import { centsAboveUsual, LEVEL_ONE_KEYS, PERCUSSION } from "../../pattern/index.js";
 import type { Score, ScoreNote, ScorePart } from "../../schema/index.js";
 import { clicksOf } from "../clicks.js";
 import { renderProblem } from "../codes.js";
@@ -25,9 +25,8 @@ import { type KeyedNote, keyedNotes } from "./keyedNotes.js";
 
 /** Channel 10 as musicians count: percussion (General MIDI level 1). */
 const PERCUSSION_CHANNEL = 9;
-/** High and low wood block, keys 76 and 77 of the General MIDI percussion map (MMA0007/RP003): the first of a bar, and the other beats. */
-const DOWNBEAT_KEY = 76;
-const BEAT_KEY = 77;
+/** High and low wood block, keys 76 and 77 of the General MIDI percussion map (MMA0007/RP003), for a click: the first of a bar, and the other beats. */
+const CLICK_KEYS = { downbeat: 76, beat: 77 } as const;
 /** A click lasts a quarter note divided by this, a 32nd note: our choice. Percussion sounds ignore the length, notation programs do not. */
 const CLICK_SHARE = 8;
 
@@ -92,13 +91,20 @@ function fileOf(score: Score, parts: readonly ScorePart[]): Result<Uint8Array> {
 
 function clickTrack(score: Score, ticks: TickMap): TrackMessages {
   const length = Math.max(1, Math.floor(ticks.perQuarter / CLICK_SHARE));
+  const counting = countingKey(score);
   const notes = clicksOf(score).map(({ position, isDownbeat }) => {
     const start = ticks.straight(position);
-    const key = isDownbeat ? DOWNBEAT_KEY : BEAT_KEY;
+    const key = counting ?? (isDownbeat ? CLICK_KEYS.downbeat : CLICK_KEYS.beat);
     return { ticks: start, endTicks: start + length, key, velocity: isDownbeat ? ACCENT_VELOCITY : PLAIN_VELOCITY };
   });
   const endTicks = ticks.straight(lengthOf(score));
   return trackOf("count-in", { channel: PERCUSSION_CHANNEL, program: 1, notes, endTicks });
+}
+
+/** The key of the voice that counts in; `undefined` for a click. */
+function countingKey({ countInVoice }: Score): number | undefined {
+  const key = countInVoice === undefined || countInVoice === "click" ? undefined : PERCUSSION.get(countInVoice);
+  return key === undefined ? undefined : (LEVEL_ONE_KEYS.get(key) ?? key);
 }
 
 interface Playing {

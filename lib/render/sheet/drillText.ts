@@ -1,5 +1,14 @@
 import { compare, divide, type Fraction, fraction, fractionText, parseFraction, toNumber } from "../../base/index.js";
-import { type Drill, doesIn, type Gate, type Ladder, ladderValue, lengthTextsIn, rungs } from "../../drill/index.js";
+import {
+  type Drill,
+  doesIn,
+  type Gate,
+  type Ladder,
+  ladderValue,
+  lengthTextsIn,
+  parsePartsInTake,
+  rungs,
+} from "../../drill/index.js";
 import { type Key, keyText } from "../../pattern/index.js";
 import { sequentialRates } from "../../progress/index.js";
 import { barLength, type Swing } from "../../time/index.js";
@@ -129,6 +138,12 @@ export function takeText(drill: Drill, words: SheetWords): string {
     end: drill.outro.n > 0 ? "outro" : "none",
     outro: bars(drill.outro),
   });
+}
+
+/** The parts that drop, as text: "kit", or "first kit, then kit and bass" where more drop as a take goes on. */
+export function partsText(parts: string, words: SheetWords): string {
+  const sets = parsePartsInTake(parts).sets.map((set) => listed(set, words));
+  return sets.reduce((before, after) => words.say("sheet.dropping-then", { before, after }));
 }
 
 /** The parts heard in each mix: "To choose from: play (kit and bass), alone (kit)." */

@@ -43,6 +43,8 @@ export interface Timeline {
   /** The sample of the downbeat of bar 1. */
   readonly downbeat: number;
   readonly clicks: readonly { readonly from: number; readonly isDownbeat: boolean }[];
+  /** General MIDI key of the percussion voice that counts in; absent for the click. */
+  readonly countInKey?: number;
   readonly tracks: readonly Track[];
   /** Hertz of A4; absent at the usual 440. */
   readonly tuning?: number;
@@ -64,9 +66,16 @@ export function timeline(score: Score, rate: Rate): Timeline {
     length: sample(score.duration + TAIL),
     downbeat,
     clicks: clicks.map(({ position, isDownbeat }) => ({ from: sample(toNumber(position) * perWhole), isDownbeat })),
+    ...countInKey(score),
     tracks: score.parts.filter((part) => part.notes.length > 0).map((part) => track(part, score, sample)),
     ...(score.tuningHz === undefined ? {} : { tuning: score.tuningHz }),
   };
+}
+
+/** A click has its own sounds, on the first beat of a bar and elsewhere. */
+function countInKey({ countInVoice }: Score): Pick<Timeline, "countInKey"> {
+  const key = countInVoice === undefined || countInVoice === "click" ? undefined : PERCUSSION.get(countInVoice);
+  return key === undefined ? {} : { countInKey: key };
 }
 
 function track(part: ScorePart, score: Score, sample: (at: number) => number): Track {

@@ -165,7 +165,7 @@ export interface MeterChangeDocument {
   readonly meter: string;
 }
 /**
- * One part. Say what it plays in exactly one way: `notes`, `voices`, `file`, or `variants` with one of these in each.
+ * One part. Say what it plays in exactly one way: `notes`, `voices`, `click`, `file`, or `variants` with one of these in each.
  */
 export interface PartDocument {
   /**
@@ -190,6 +190,10 @@ export interface PartDocument {
     readonly [k: string]: string;
   };
   /**
+   * A click without a grid: every beat, beats 2 and 4 (any beats of each bar), every bar, or every 2 bars (any number of bars that fills the pattern). The first beat of a bar is higher.
+   */
+  readonly click?: string;
+  /**
    * A Standard MIDI File or MusicXML file to take the part from: a path below the folder of this curriculum, with / between folders.
    */
   readonly file?: string;
@@ -213,7 +217,7 @@ export interface PartDocument {
   };
 }
 /**
- * One version of a part. Say what it plays in exactly one way: `notes`, `voices` or `file`.
+ * One version of a part. Say what it plays in exactly one way: `notes`, `voices`, `click` or `file`.
  */
 export interface VariantDocument {
   /**
@@ -229,6 +233,10 @@ export interface VariantDocument {
      */
     readonly [k: string]: string;
   };
+  /**
+   * A click without a grid: every beat, beats 2 and 4 (any beats of each bar), every bar, or every 2 bars (any number of bars that fills the pattern). The first beat of a bar is higher.
+   */
+  readonly click?: string;
   /**
    * A Standard MIDI File or MusicXML file to take the part from: a path below the folder of this curriculum, with / between folders.
    */
@@ -287,9 +295,9 @@ export interface DrillDocument {
    */
   readonly phrases?: number;
   /**
-   * How long the student hears the beat before bar 1, in bars or beats; none to start at once.
+   * How long the student hears the beat before bar 1, in bars or beats, and with what sound; none to start at once.
    */
-  readonly "count-in"?: string;
+  readonly "count-in"?: string | CountInDocument;
   /**
    * How much of the pattern is played again after the last phrase, so that the last silence has a downbeat to come back on; none to leave it out.
    */
@@ -329,6 +337,19 @@ export interface DrillDocument {
   readonly "go-back"?: GoBackDocument;
 }
 /**
+ * The beat before bar 1: how long, and with what sound.
+ */
+export interface CountInDocument {
+  /**
+   * How long, in bars or beats.
+   */
+  readonly length?: string;
+  /**
+   * A percussion voice; the first beat of a bar is struck harder, and with a click it is higher.
+   */
+  readonly sound?: string;
+}
+/**
  * The silence in each phrase.
  */
 export interface DropoutDocument {
@@ -349,12 +370,9 @@ export interface DropoutDocument {
    */
   readonly seed?: number;
   /**
-   * Which parts fall silent, when that does not climb; all but the student's when left out.
-   *
-   * @minItems 1
-   * @maxItems 50
+   * Which parts fall silent, when that does not climb, or how they become more inside one take; all but the student's when left out.
    */
-  readonly parts?: readonly string[];
+  readonly parts?: readonly string[] | PartsGrowthDocument;
   /**
    * Parts whose notes may ring on into the silence for as long as they are written, to its end at most; every other part is cut off where the silence begins.
    *
@@ -362,6 +380,22 @@ export interface DropoutDocument {
    * @maxItems 50
    */
   readonly "let-ring"?: readonly string[];
+}
+/**
+ * How the parts that fall silent become more inside one take. The last list holds to the end of the take.
+ */
+export interface PartsGrowthDocument {
+  /**
+   * Lists of parts, each with the parts of the one before.
+   *
+   * @minItems 1
+   * @maxItems 64
+   */
+  readonly grows: readonly (readonly string[])[];
+  /**
+   * For how many phrases each list holds.
+   */
+  readonly each?: string;
 }
 /**
  * How the silences of one take grow from phrase to phrase. The last length holds to the end of the take.

@@ -3,11 +3,13 @@
 export { checkCompiled } from "./check-compiled.js";
 export type { CompactCourse, CompactDrill, CompactPlayer, CompiledCourse } from "./compiled.js";
 export { checkCurriculum } from "./check-curriculum.js";
-export type { CurriculumDocument, DrillDocument, DropoutDocument, GateDocument, GoBackDocument, GrowthDocument, InstrumentDocument, LadderDocument, MeterChangeDocument, MixDocument, OpenDocument, PartDocument, PatternDocument, PlayerDocument, PlayerInOctaveDocument, SequentialDocument, SpanStepsDocument, TempoStepsDocument, ToleranceDocument, VariantDocument } from "./curriculum.js";
+export type { CountInDocument, CurriculumDocument, DrillDocument, DropoutDocument, GateDocument, GoBackDocument, GrowthDocument, InstrumentDocument, LadderDocument, MeterChangeDocument, MixDocument, OpenDocument, PartDocument, PartsGrowthDocument, PatternDocument, PlayerDocument, PlayerInOctaveDocument, SequentialDocument, SpanStepsDocument, TempoStepsDocument, ToleranceDocument, VariantDocument } from "./curriculum.js";
 export { checkEvent } from "./check-event.js";
 export type { Advanced, CleanOfLast, DrillCompleted, DrillOpened, EditionChanged, Enrolled, GateInForce, GoneBack, InARow, JournalEvent, LostRung, Measured, MovedDrill, NotesLeftOut, RenamedDrill, Sequential, SetByTeacher, SilenceKept, TakeAssessed } from "./event.js";
 export { checkFinding } from "./check-finding.js";
 export type { DropoutFinding, Finding, Landing, LeftOut, Measure, Message, OpenFinding, Phrase, Played, Probability, Reason, Share, Size, Slip, Steadiness, Unmeasured, Verdict } from "./finding.js";
+export { checkPopulation } from "./check-population.js";
+export type { LevelTrait, SkewedTrait, StudentPopulation, TraitsDocument } from "./population.js";
 export { checkReport } from "./check-report.js";
 export type { CourseCount, CourseReport, DriftQuartiles, DrillCount, LengthDrift, Report, ReportTally, RungCount, Stall, Sticking, StudentPlace, StudentReport, WeekDrift } from "./report.js";
 export { checkScore } from "./check-score.js";

@@ -46,6 +46,10 @@ export interface Score {
    */
   readonly countIn: Written<Seconds>;
   /**
+   * Percussion voice that counts in; absent for the usual click.
+   */
+  readonly countInVoice?: string;
+  /**
    * Length of one beat in seconds. Range: above 0.
    */
   readonly beat: Written<Seconds>;

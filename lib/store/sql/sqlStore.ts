@@ -6,6 +6,7 @@ import type { Database } from "./database.js";
 import { erase } from "./erase.js";
 import { journals, open } from "./read.js";
 import { eventPages, eventsInOrder } from "./readEvents.js";
+import { sqlRegister } from "./register.js";
 import { retry } from "./retry.js";
 import { repair, verifyJournal } from "./verify.js";
 import { append, merge } from "./write.js";
@@ -15,6 +16,7 @@ export function sqlStore(database: Database): Store {
   const run = <T>(work: () => Promise<T>): Promise<T> => retry(database, work);
   return {
     place: database.place,
+    register: sqlRegister(database),
     journals: ({ student } = {}) => journals(database, student),
     open: (key) => run(() => open(database, key)),
     events: (key) => guarded(database, eventsInOrder(eventPages(database.db, key))),

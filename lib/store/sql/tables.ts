@@ -1,5 +1,7 @@
+import type { ClassRow, InvitationRow, KeyRow, MemberRow, PersonRow } from "./schoolRows.js";
+
 /**
- * The tables, the same in every database. The primary key of every table except those of the store and its courses begins with the student, so
+ * The tables, the same in every database. The primary key of every table except those of the store, its courses and its classes begins with the student, so
  * that the rows of one student are stored together and can be distributed by that name. Names are in `keyText` form; `body`, `head`, `rungs`,
  * `latest` and `files` hold JSON.
  */
@@ -10,10 +12,24 @@ export interface Tables {
   readonly leeway_drills: DrillRow;
   readonly leeway_set_aside: SetAsideRow;
   readonly leeway_courses: CourseRow;
+  readonly leeway_people: PersonRow;
+  readonly leeway_classes: ClassRow;
+  readonly leeway_members: MemberRow;
+  readonly leeway_invitations: InvitationRow;
+  readonly leeway_keys: KeyRow;
 }
 
 /** The tables that hold anything about a student, those that refer to others first. */
-export const STUDENT_TABLES = ["leeway_set_aside", "leeway_drills", "leeway_events", "leeway_journals"] as const;
+export const STUDENT_TABLES = [
+  "leeway_keys",
+  "leeway_invitations",
+  "leeway_members",
+  "leeway_people",
+  "leeway_set_aside",
+  "leeway_drills",
+  "leeway_events",
+  "leeway_journals",
+] as const;
 
 /** A journal: its counts, its last event, and the standing without the drills. */
 export interface JournalRow {

@@ -17,6 +17,7 @@ export const messages: CatalogueOf<"sheet", Form> = {
   "sheet.length": (p, w) => p.unit === "bar" ? p.many === "up-to-one" ? `${w.text(p.amount)} bar` : `${w.text(p.amount)} bars` : p.unit === "beat" ? p.many === "up-to-one" ? `${w.text(p.amount)} beat` : `${w.text(p.amount)} beats` : p.unit === "note" ? p.many === "up-to-one" ? `${w.text(p.amount)} note` : `${w.text(p.amount)} note` : p.many === "up-to-one" ? `${w.text(p.amount)} whole note` : `${w.text(p.amount)} whole notes`,
   "sheet.list": (p, w) => `${w.text(p.others)} and ${w.text(p.last)}`,
   "sheet.growing": (p, w) => `${w.text(p.from)} growing to ${w.text(p.to)}`,
+  "sheet.dropping-then": (p, w) => `${w.text(p.before)}, then ${w.text(p.after)}`,
   "sheet.in-key": (p, w) => `in ${w.text(p.key)}`,
   "sheet.all-written": () => `all bars written`,
   "sheet.bars-yours": (p, w) => w.plural(p.count, { one: `bar ${w.text(p.bars)} yours`, other: `bars ${w.text(p.bars)} yours` }),

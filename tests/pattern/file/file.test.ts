@@ -20,7 +20,7 @@ const midi = file(
     ...on(0, 69),
     ...off(1680, 69),
   ],
-  [...name("drums"), ...on(1920, 36, 64, 9), ...off(120, 36, 9), ...on(360, 34, 64, 9), ...off(1, 34, 9)],
+  [...name("drums"), ...on(1920, 36, 64, 9), ...off(120, 36, 9), ...on(360, 30, 64, 9), ...off(1, 30, 9)],
 );
 const transposed = score(
   `<measure number="0" implicit="yes">${FOUR_FOUR}<attributes><transpose><diatonic>-1</diatonic><chromatic>-2</chromatic></transpose></attributes>${note("B3", 6)}</measure>`,

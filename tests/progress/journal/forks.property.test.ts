@@ -105,6 +105,14 @@ const forkOfTakes: fc.Arbitrary<Fork> = fc.tuple(some(6), some(12), some(12)).ma
 const within: Happening = { what: "take", verdict: "within", pick: 0, level: 0 };
 const beyond: Happening = { ...within, verdict: "beyond" };
 
+/** The names that a drill was given by editions. */
+function namesSince(events: readonly JournalEvent[], drill: string): ReadonlySet<string> {
+  const names = new Set([drill]);
+  for (const event of [...events].sort((a, b) => a.turn - b.turn))
+    if (event.kind === "edition changed") for (const { from, to } of event.renamed) if (names.has(from)) names.add(to);
+  return names;
+}
+
 const FORKS = { numRuns: sample({ suite: 400, proof: 50_000 }) };
 const errorsOf = (events: readonly JournalEvent[]): readonly string[] =>
   fold(events).problems.flatMap(({ severity, code, message }) => (severity === "error" ? [`${code}: ${message}`] : []));
@@ -136,7 +144,12 @@ describe("two devices that diverge honestly", () => {
         const { standing, problems } = fold(merged);
         for (const { completed, drill, rungs: held, ...rest } of [...one.standing.drills, ...two.standing.drills]) {
           if (completed === undefined || isCompleted(standing!, drill)) continue;
-          const renamed = standing!.drills.some((now) => now.completed?.event === completed.event);
+          // A drill that has another name now is completed all the same, be it by the completion of the other device.
+          const renamed = standing!.drills.some(
+            (now) =>
+              now.completed?.event === completed.event ||
+              (now.completed !== undefined && namesSince(merged, drill).has(now.drill)),
+          );
           const told = problems.some(
             ({ code, message, remedy }) =>
               code === "DECISION_OVERTAKEN" && message.includes(completed.event) && remedy !== undefined,
@@ -170,6 +183,31 @@ describe("two devices that diverge honestly", () => {
     expect(merged.problems.map(({ severity }) => severity)).not.toContain("error");
     expect(drillStanding(merged.standing!, "steady")).toMatchObject({ state: "complete" });
     expect(drillStanding(merged.standing!, "half-bar")).toMatchObject({ state: "open" });
+  });
+
+  test("what is told next comes after what was overtaken, so that it does not bring it back into effect", () => {
+    const begun = beginJournal(SHORT[0]!, "tern", timeOf(0));
+    const shared = goOn({ standing: begun.standing, known: [...begun.events] }, [within, within], { own: "s" });
+    const done = goOn(shared, [within, within], { own: "a" });
+    const edition: Happening = { ...within, what: "edition", pick: 2 };
+    const elsewhere = [beyond, beyond, edition, within, { ...within, pick: 1 }, beyond, beyond];
+    const back = goOn(shared, elsewhere, { own: "b" });
+    const known = [...new Set([...done.known, ...back.known])];
+    const standing = fold(known).standing!;
+    const highest = Math.max(...known.map(({ turn }) => turn));
+    expect(standing.latest.turn).toBe(highest);
+    const after = goOn({ standing, known }, [beyond], { own: "c" });
+    expect(after.known.slice(known.length).every(({ turn }) => turn > highest)).toBe(true);
+    expect(standingText(fold(after.known).standing!)).toBe(standingText(after.standing));
+  });
+
+  test("a drill that both devices completed is completed under the name that an edition gives it", () => {
+    const begun = beginJournal(SHORT[0]!, "tern", timeOf(0));
+    const shared = goOn({ standing: begun.standing, known: [...begun.events] }, [within, within], { own: "s" });
+    const [one, other] = ["a", "b"].map((own) => goOn(shared, [within, within], { own }));
+    const renamed = goOn(other!, [{ ...within, what: "edition", pick: 2 }], { own: "b" });
+    const { standing } = fold([...one!.known, ...renamed.known]);
+    expect(isCompleted(standing!, "calm")).toBe(true);
   });
 
   test("a teacher's placement stays, and the completion of the other device is kept beside it", () => {

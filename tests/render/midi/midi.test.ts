@@ -247,6 +247,21 @@ describe("loudness and tuning", () => {
 });
 
 describe("General MIDI percussion", () => {
+  // General MIDI level 2 has sticks on 31 and clicks on 33 and 34 (a public key file of its sound modules); level 1 begins at 35.
+  test.each([
+    ["sticks", 31, 37],
+    ["click", 33, 77],
+    ["high click", 34, 76],
+  ] as const)(
+    "%s is on key %d of level 2, and is written as a key that players of level 1 have",
+    (voice, key, written) => {
+      expect(PERCUSSION.get(voice)).toBe(key);
+      const notes = [{ position: "0", length: "1/4", at: 0, seconds: 1, voice }];
+      const score = { ...scoreFor(), parts: [{ name: "kit", does: "plays" as const, student: false, notes }] };
+      expect(must(readMidiFile(must(midiOf(score)))).tracks[2]!.notes).toMatchObject([{ key: written, channel: 9 }]);
+    },
+  );
+
   test.each([...PERCUSSION_KEYS, ["hat", 42] as const])("%s sounds on key %d of channel 10", (voice, key) => {
     expect(PERCUSSION.get(voice)).toBe(key);
     const notes = [{ position: "0", length: "1/4", at: 0, seconds: 1, voice }];

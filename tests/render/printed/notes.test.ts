@@ -1,7 +1,11 @@
 import fc from "fast-check";
 import { beforeAll, describe, expect, test } from "vitest";
+import { fraction, ZERO } from "../../../lib/base/index.js";
+import { parsePitch } from "../../../lib/pattern/index.js";
 import type { Engraver } from "../../../lib/render/sheet/index.js";
+import { parseMeter } from "../../../lib/time/index.js";
 import { sample } from "../../samples.js";
+import { must } from "../../time/shorthand.js";
 import { openEngraver } from "../sheet/material.js";
 import { chordMoved, inSigns } from "./chordText.js";
 import { type Form, formOf, formsBy, PITCHED, readerOf } from "./formsBy.js";
@@ -86,6 +90,17 @@ describe("what is printed, read back", () => {
     },
     LONG,
   );
+
+  test("has its chord symbol over a ghost chord whose head on the other side of the stem stands in parentheses", async () => {
+    const [meter, length] = [must(parseMeter("1/4")), fraction(1, 4)];
+    const bar = { position: ZERO, length, meter, number: "1", isPickup: false };
+    const notes = ["F5", "E#5"].map((name) => {
+      return { position: ZERO, length, pitch: must(parsePitch(name)), accent: false, ghost: true } as const;
+    });
+    const chords = [{ position: ZERO, length, text: "Bbmaj7" }];
+    const printing: Printing = { riff: { meter, bars: [bar], notes }, key: "C major", chords, player: undefined };
+    expectPart(await printSheet(drillOf(printing), undefined, engraver), [formOf(printing)], undefined);
+  });
 
   test.each(PITCHED.map((each) => [each.name, each] as const))(
     "is the part note for note, in every form that a rung has: %s",

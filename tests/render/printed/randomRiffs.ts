@@ -45,6 +45,8 @@ export function noteOf(name: string): { readonly letter: string; readonly alter:
 }
 
 const LETTERS = "CDEFGAB";
+/** In a reader's key each of two notes may be spelt a step away, D## as E and Fbb as Eb: steps by which two lines may become one. */
+const SPELT_APART = 2;
 /** Concert steps (C0 at 0) in the middle of what a clef shows, before transposition. */
 const MIDDLE: Readonly<Record<Instrument["clef"], number>> = {
   treble: 34,
@@ -91,8 +93,8 @@ export const printings: fc.Arbitrary<Printing> = fc
       // Under heads on both sides of a stem the reader cannot tell whose mark is whose: loudness is read off single notes.
       const isChord = !saysLoudness && !lasts && held === undefined && choose(5) === 0;
       const first = pitch();
-      const isUnison = held !== undefined && first.letter === held.letter && first.octave === held.octave;
-      const own = [isUnison ? { ...first, octave: first.octave + 1 } : first, ...(isChord ? [pitch(), pitch()] : [])];
+      const isNear = held !== undefined && Math.abs(stepOf(first) - stepOf(held)) <= SPELT_APART;
+      const own = [isNear ? { ...first, octave: first.octave + 1 } : first, ...(isChord ? [pitch(), pitch()] : [])];
       held = lasts ? own[0] : undefined;
       const apart = own.filter((each, k) => own.findIndex((other) => isSame(each, other)) === k);
       const length = lasts ? subtract(add(following.position, following.length), note.position) : note.length;
@@ -106,6 +108,10 @@ export const printings: fc.Arbitrary<Printing> = fc
     );
     return { riff: { ...riff, notes }, key, chords, player: who };
   });
+
+function stepOf({ letter, octave }: Pitch): number {
+  return LETTERS.indexOf(letter) + 7 * octave;
+}
 
 /** E4 and Fb4 in one chord are one note to whoever plays it, and Verovio 6.3 confuses their ties. */
 function isSame(a: Pitch, b: Pitch): boolean {

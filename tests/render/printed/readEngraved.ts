@@ -233,8 +233,9 @@ function symbolOf(node: SvgNode, { beam, share }: { beam?: SvgNode; share: numbe
     if (glyph === undefined || !(glyph.code in HEAD_VALUES)) return [];
     return [{ glyph, accidental: sign && ACCIDENTALS[sign.code]!, isGhost }];
   });
+  // The first sign of a head is the head itself, those after it are its parentheses.
   const x = Math.min(
-    ...notes.flatMap((note) => usesIn(note.children.find((child) => hasClass(child, "notehead"))!).map((use) => use.x)),
+    ...notes.flatMap((note) => useIn(note.children.find((child) => hasClass(child, "notehead"))!)?.x ?? []),
   );
   if (heads.length === 0) return { x, length: undefined, heads, isAccented };
   const flag = inside.find((each) => hasClass(each, "flag"));

@@ -48,6 +48,7 @@ patterns:
     swing: 2:1 1/8 note
     parts:
       kitu: { voices: { hat: "x-x-x-x- | ..." } }
+      bassu: { notes: "1/1 D2 | ..." }
       leadu: { notes: "1/4 D4 E4 F4 G4 | ..." }
 drills:
   partu:
@@ -101,7 +102,7 @@ drills:
   growu:
     pattern: eideru
     student: leadu
-    dropout: { grows: { from: 1/2 bar, by: 1/2 bar, each: 1 phrase }, parts: [kitu] }
+    dropout: { grows: { from: 1/2 bar, by: 1/2 bar, each: 1 phrase }, parts: { grows: [[kitu], [kitu, bassu]] } }
     ladders:
       - grows: [1 bar, 1 1/2 bars]
     tempo: 80

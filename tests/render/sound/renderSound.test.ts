@@ -28,6 +28,23 @@ describe.each(RATES)("renderSound() at %i Hz", (rate) => {
     }
   });
 
+  test.each(["sticks", "hat"])(
+    "counts in with %s on the samples of the click, struck as the voice sounds in a part",
+    (sound) => {
+      const score = only(jettyScore({ tempo: 97, "count-in": { length: "3 beats", sound } }));
+      const counted = made(renderSound(score, { rate }));
+      const click = made(renderSound({ ...score, countInVoice: "click" }, { rate }));
+      expect(counted.downbeat).toBe(click.downbeat);
+      const due = [3, 2, 1].map((beats) => counted.downbeat - Math.round(beats * score.beat * rate));
+      for (const at of due) {
+        expect(highest(counted, at - 400, at - 2)).toBeLessThan(0.02 * highest(counted, at, at + 400));
+        expect(highest(counted, at, at + 400)).toBeGreaterThan(0.01);
+      }
+      const alike = counted.channels[0].every((value, i) => value === click.channels[0][i]);
+      expect(alike, "another sound than the click").toBe(false);
+    },
+  );
+
   test("starts every note of the kit within 1 sample of its time, swing included", () => {
     const score = only(
       jettyScore({ pattern: "shuffle", variant: undefined, dropout: undefined, tolerance: { steadiness: "30 ms" } }),

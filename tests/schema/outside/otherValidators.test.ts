@@ -55,9 +55,22 @@ function documentsOf(file: string): readonly Case[] {
   ];
 }
 
-const documents: readonly Case[] = readdirSync(join(ROOT, "curricula"))
-  .filter((file) => file.endsWith(".yaml"))
-  .flatMap(documentsOf);
+/** A population as a person states it, with one trait of each kind. */
+const POPULATION: Case = {
+  schema: "population",
+  value: {
+    version: 1,
+    population: "evening class",
+    traits: { motor: { median: 14, ratio: 1.5 }, lean: { mean: -0.5, sd: 1.5 } },
+  },
+};
+
+const documents: readonly Case[] = [
+  ...readdirSync(join(ROOT, "curricula"))
+    .filter((file) => file.endsWith(".yaml"))
+    .flatMap(documentsOf),
+  POPULATION,
+];
 
 /** Copies of a value, each broken in one place: a key gone, a key too many, something else in its place. */
 function* brokenCopies(value: unknown, depth: number): Iterable<unknown> {

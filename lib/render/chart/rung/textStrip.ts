@@ -60,17 +60,19 @@ export function textStrip(score: Score, { results = new Map(), words = ENGLISH }
 }
 
 /**
- * The first phrase for lists of rungs, and where silences grow inside the take each phrase in which they are longer than before: a line with
- * what sounds, and below it one with the open bars when there are any. Empty when a phrase is longer than a line.
+ * The first phrase for lists of rungs, and where silences grow inside the take each phrase in which they are longer, or more parts silent,
+ * than before: a line with what sounds, and below it one with the open bars when there are any. Empty when a phrase is longer than a line.
  */
 export function phraseStrips(score: Score): readonly (readonly string[])[] {
   const phrases = phrasesOf(score).filter(({ isOutro }) => !isOutro);
   if (phrases.some(({ bars }) => bars.length > BARS_PER_LINE)) return [];
-  let longest = Number.NEGATIVE_INFINITY;
+  let [longest, most] = [Number.NEGATIVE_INFINITY, 0];
   return phrases.flatMap(({ bars }) => {
-    const silent = longestSilence(score, { from: bars[0]!.from, to: bars.at(-1)!.to });
-    if (silent <= longest + SAME_SECONDS) return [];
-    longest = silent;
+    const ending = endingIn(score, { from: bars[0]!.from, to: bars.at(-1)!.to });
+    const silent = Math.max(0, ...ending.map((each) => each.to - each.from));
+    const parts = Math.max(0, ...ending.map((each) => each.parts.length));
+    if (silent <= longest + SAME_SECONDS && parts <= most) return [];
+    [longest, most] = [Math.max(longest, silent), Math.max(most, parts)];
     return [[`│${bars.map((bar) => cellsOf(bar, (at) => heard(score, at))).join("│")}│`, ...openLine(score, bars)]];
   });
 }
@@ -82,10 +84,9 @@ function openLine({ open }: Score, bars: readonly Span[]): readonly string[] {
   return [` ${cells.join(" ")} `];
 }
 
-/** The longest silence that ends in a stretch, in seconds; 0 when there is none. */
-function longestSilence({ dropouts }: Score, { from, to }: Span): number {
-  const ending = dropouts.filter((each) => each.to > from + SAME_SECONDS && each.to <= to + SAME_SECONDS);
-  return Math.max(0, ...ending.map((each) => each.to - each.from));
+/** The silences that end in a stretch. */
+function endingIn({ dropouts }: Score, { from, to }: Span): Score["dropouts"] {
+  return dropouts.filter((each) => each.to > from + SAME_SECONDS && each.to <= to + SAME_SECONDS);
 }
 
 function cellsOf({ from, to }: Span, mark: (at: number) => string): string {

@@ -1,5 +1,13 @@
 import { compare, type Fraction, parseFraction } from "../../../base/index.js";
-import { type Drill, ladderValue, lengthTextsIn, rungs, type Settings, scoreOf } from "../../../drill/index.js";
+import {
+  type Drill,
+  ladderValue,
+  lengthTextsIn,
+  partsTextsIn,
+  rungs,
+  type Settings,
+  scoreOf,
+} from "../../../drill/index.js";
 import { lengthText, listed } from "../drillText.js";
 import type { SheetWords } from "../words.js";
 
@@ -41,7 +49,8 @@ const MOST_ROWS = 8;
 export function silencesOf(drill: Drill, words: SheetWords): Silences {
   const ladder = drill.ladders.find(({ parameter }) => parameter === "dropout");
   const parts = drill.ladders.find(({ parameter }) => parameter === "parts");
-  const partsTexts = parts ? Array.from({ length: parts.count }, (_, k) => ladderValue(parts, k)) : [drill.fixed.parts];
+  const dropping = parts ? Array.from({ length: parts.count }, (_, k) => ladderValue(parts, k)) : [drill.fixed.parts];
+  const partsTexts = [...new Set(dropping.flatMap((each) => (each === undefined ? each : partsTextsIn(each))))];
   const perGroup = Math.max(2, Math.floor(MOST_ROWS / partsTexts.length));
   const steps = ladder ? shown(ladder.count, perGroup) : [];
   const values = ladder ? steps.map((k) => ladderValue(ladder, k)) : [drill.fixed.dropout ?? ""];

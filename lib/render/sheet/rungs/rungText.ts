@@ -1,9 +1,9 @@
-import { type Drill, type Ladder, rungs } from "../../../drill/index.js";
+import { type Drill, type Ladder, partsTextsIn, rungs } from "../../../drill/index.js";
 import { parseKey } from "../../../pattern/index.js";
 import { staffTranspositionOf } from "../../musicxml/index.js";
 import { grouped } from "../../phrases.js";
 import type { Mark } from "../drawing.js";
-import { beatSign, keyName, listed, silencesText } from "../drillText.js";
+import { beatSign, keyName, partsText, silencesText } from "../drillText.js";
 import { INK, LEADING, SIZES } from "../pageStyle.js";
 import { formPage, type Player } from "../riff/formPage.js";
 import type { Form } from "../riff/riffForms.js";
@@ -40,7 +40,7 @@ export function printing(drill: Drill, { player, form, words }: RungSetting): Pr
         return keyName(staffTranspositionOf(formPage(drill, form, player).staves[0]!, key.value).key);
       }
       case "parts":
-        return listed(value.split("+"), words);
+        return partsText(value, words);
       case "open":
         return value === "none" ? words.say("sheet.no-open-bars") : value.replaceAll("+", ", ");
       default:
@@ -80,13 +80,14 @@ export function rungsAlways(
 
 /** The settings common to all rungs; empty when there are none. */
 function alwaysText(drill: Drill, words: SheetWords): string {
-  const { dropout, tempo, variant } = drill.fixed;
+  const { dropout, parts, tempo, variant } = drill.fixed;
   const hasVariants =
     (drill.pattern.parts.find(({ name }) => name === drill.student)?.variants[""] ?? undefined) === undefined;
-  const setting = (parameter: "dropout" | "variant", value: string): string =>
+  const setting = (parameter: "dropout" | "parts" | "variant", value: string): string =>
     words.say("setting.one", { parameter, name: parameter, value });
   const said = [
     dropout === undefined ? "" : setting("dropout", silencesText(dropout, words)),
+    parts === undefined || partsTextsIn(parts).length === 1 ? "" : setting("parts", partsText(parts, words)),
     variant === undefined || !hasVariants ? "" : setting("variant", variant),
     tempo === undefined ? "" : `${beatSign(drill.beat, words)} = ${tempo}`,
   ].filter((each) => each !== "");

@@ -57,8 +57,21 @@ function rattle(low: number, decay: number, level: number): Strike {
 const scrape = (count: number, step: number): readonly number[] =>
   Array.from({ length: count }, (_, i) => (i + 1) * step);
 
+/** A click, of the count-in and of a part. It begins at its peak, so that its first sample is its onset. */
+export const CLICK: Strike = {
+  level: 0.6,
+  partials: [[1320, 1, 0.06]],
+  phase: Math.PI / 2,
+  noise: { band: [1500, 12000], share: 0.9, decay: 0.012 },
+};
+/** The click on the first beat of a bar, a fourth higher. */
+export const DOWNBEAT_CLICK: Strike = { ...CLICK, level: 0.75, partials: [[1760, 1, 0.06]] };
+
 /** The built-in percussion by General MIDI key. All figures are our choice, by ear and by the size of the instruments. */
 export const STRIKES: ReadonlyMap<number, Strike> = new Map<number, Strike>([
+  [31, wood(2100, 0.05, 0.5)],
+  [33, CLICK],
+  [34, DOWNBEAT_CLICK],
   [35, { ...skin(46, 0.55, 0.9), bend: [2.6, 0.025] }],
   [36, { ...skin(54, 0.42, 0.9), bend: [3, 0.02] }],
   [37, wood(1750, 0.06, 0.45)],
@@ -114,16 +127,6 @@ function snare(hertz: number, decay: number): Strike {
     noise: { band: [900, 11000], share: 1, decay },
   };
 }
-
-/** The click of the count-in. It begins at its peak, so that its first sample is its onset. */
-export const CLICK: Strike = {
-  level: 0.6,
-  partials: [[1320, 1, 0.06]],
-  phase: Math.PI / 2,
-  noise: { band: [1500, 12000], share: 0.9, decay: 0.012 },
-};
-/** The click on a downbeat, a fourth higher. */
-export const DOWNBEAT_CLICK: Strike = { ...CLICK, level: 0.75, partials: [[1760, 1, 0.06]] };
 
 /** Choke groups: a key and the keys whose sound it stops, for example a closed hi-hat and the open one. */
 export const CHOKES: ReadonlyMap<number, readonly number[]> = new Map([

@@ -1,5 +1,5 @@
 import type { Score } from "../../../schema/index.js";
-import { gainOf } from "../../velocity.js";
+import { gainOf, velocityOf } from "../../velocity.js";
 import { panInKit, panOf } from "../stereoPan.js";
 import { type TimedNote, type Timeline, type Track, timeline } from "../timeline.js";
 import { CHOKES, CLICK, DOWNBEAT_CLICK, STRIKES } from "./percussionKit.js";
@@ -46,7 +46,19 @@ export function scoreVoices(score: Score, rate: 44100 | 48000): readonly PartVoi
 }
 
 /** The clicks of the count-in. */
-export function voicedClicks({ clicks, rate, downbeat }: Timeline): readonly VoicedNote[] {
+export function voicedClicks({ clicks, rate, downbeat, countInKey }: Timeline): readonly VoicedNote[] {
+  if (countInKey !== undefined) {
+    const sound = `${countInKey}`;
+    const samples = madeOnce(() => strikeSound(sound, STRIKES.get(countInKey)!, rate));
+    return clicks.map(({ from, isDownbeat }) => ({
+      from: from - downbeat,
+      stop: Number.POSITIVE_INFINITY,
+      height: gainOf(velocityOf({ accent: isDownbeat })),
+      pan: 0,
+      sound,
+      samples,
+    }));
+  }
   const high = madeOnce(() => strikeSound("downbeat click", DOWNBEAT_CLICK, rate));
   const low = madeOnce(() => strikeSound("click", CLICK, rate));
   return clicks.map(({ from, isDownbeat }) => ({

@@ -10,6 +10,8 @@ export interface OtherNotes {
   readonly leftOut: number;
   readonly added: number;
   readonly otherPitch: number;
+  /** How many of the notes missed and added are those of these places. */
+  readonly habitual: number;
 }
 
 // What is done in so many phrases at least may be a habit (our choice: twice may be chance).
@@ -33,6 +35,12 @@ const PREVAILS = 1 / 3;
 // The pitches are those of the notes beside in so many pairs when the take is read a note or two off (our choice).
 const IS_MOVED = 0.6;
 
+/** A place at which the player does the same otherwise: seconds from the start of the phrase, and how many notes of the take that makes. */
+interface Habit {
+  readonly at: number;
+  readonly notes: number;
+}
+
 interface Place {
   /** Seconds from the start of the phrase. */
   readonly at: number;
@@ -50,13 +58,14 @@ export function otherNotesIn(score: Score, played: PlayedOnsets, counts: Counts)
   const leftOut = leftOutAlways(all);
   const added = addedAlways(score, { starts, times: timesOfAdded(score, played, counts) });
   const near = DISPLACED_BEATS * score.beat;
-  const apart = (from: readonly number[], others: readonly number[]): number =>
-    from.filter((at) => !others.some((other) => Math.abs(other - at) <= near)).length;
+  const apart = (from: readonly Habit[], others: readonly Habit[]): number =>
+    from.filter(({ at }) => !others.some((other) => Math.abs(other.at - at) <= near)).length;
   return {
     written: all.length,
     leftOut: apart(leftOut, added),
     added: apart(added, leftOut),
     otherPitch: pitches.different < DIFFERENT_PITCHES ? 0 : all.filter(({ intervals }) => isOther(intervals)).length,
+    habitual: [...leftOut, ...added].reduce((sum, { notes }) => sum + notes, 0),
   };
 }
 
@@ -96,7 +105,7 @@ const phraseOf = (starts: readonly number[], at: number): number => starts.findL
 const SAME = 1e-3;
 
 /** Places that are left out by habit and not by chance, at the rate at which the other notes are left out. */
-function leftOutAlways(places: readonly Place[]): number[] {
+function leftOutAlways(places: readonly Place[]): Habit[] {
   const usual = places.filter(({ asked, leftOut }) => leftOut < MOSTLY * asked);
   const sum = (key: "asked" | "leftOut"): number => usual.reduce((total, place) => total + place[key], 0);
   const rate = (sum("leftOut") + USUAL * WORTH) / (sum("asked") + WORTH);
@@ -104,7 +113,7 @@ function leftOutAlways(places: readonly Place[]): number[] {
   return places.flatMap(({ at, asked, leftOut }) => {
     const there = asked - leftOut;
     const habit = odds + leftOut * Math.log(KEEPS / rate) + there * Math.log((1 - KEEPS) / (1 - rate)) > 0;
-    return habit ? [at] : [];
+    return habit ? [{ at, notes: leftOut }] : [];
   });
 }
 
@@ -122,11 +131,11 @@ function timesOfAdded(score: Score, { at, given }: PlayedOnsets, { pairs, added 
   return times;
 }
 
-/** Places of the phrase that get an added note in most phrases, seconds from its start. */
+/** Places of the phrase that get an added note in most phrases. */
 function addedAlways(
   { beat, duration }: Score,
   { starts, times }: { readonly starts: readonly number[]; readonly times: readonly number[] },
-): number[] {
+): Habit[] {
   const lengths = starts.map((start, k) => (starts[k + 1] ?? duration) - start);
   const found = times
     .map((at) => {
@@ -135,7 +144,7 @@ function addedAlways(
     })
     .filter(({ phrase }) => phrase >= 0)
     .sort((a, b) => a.at - b.at);
-  const always: number[] = [];
+  const always: Habit[] = [];
   for (let first = 0; first < found.length; ) {
     const from = found[first]!.at;
     let end = first;
@@ -143,7 +152,7 @@ function addedAlways(
     while (end < found.length && found[end]!.at < from + ONE_PLACE_BEATS * beat) phrases.add(found[end++]!.phrase);
     const long = lengths.filter((length) => length > from).length;
     const habit = phrases.size >= Math.max(FEWEST_PHRASES, MOSTLY * long);
-    if (habit) always.push(found[(first + end - 1) >> 1]!.at);
+    if (habit) always.push({ at: found[(first + end - 1) >> 1]!.at, notes: end - first });
     first = habit ? end : first + 1;
   }
   return always;

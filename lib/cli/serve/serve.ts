@@ -1,0 +1,121 @@
+import { contentType } from "../../node/index.js";
+import { forgetUnseen, inviteFirstTeacher, openSchool, type ServedFile, serveSchool } from "../../server/index.js";
+import { isStoreProblem } from "../../store/index.js";
+import { loadWords } from "../../words/index.js";
+import type { Act, AddCommand } from "../command.js";
+import { readText } from "../input/inputFile.js";
+import { wholeNumber } from "../options/optionValues.js";
+import { DONE, type Outcome, PROBLEMS, refuse, type Setting, tellProblems } from "../outcome.js";
+import { coursesWithRiffs } from "../page/courseRiffs.js";
+import { openCourses } from "../page/openCourses.js";
+import { bytesOf, pageFiles } from "../page/pageFiles.js";
+import { pageParts } from "../page/pageParts.js";
+import { untilInterrupted } from "../page/untilInterrupted.js";
+import { openEngraver, sheetFonts } from "../render/sheets.js";
+import { keepCourse } from "../store/keepCourse.js";
+import { storeOption, withStore } from "../store/openStore.js";
+import { version } from "../version.js";
+
+export interface ServeCommandOptions {
+  readonly store?: string;
+  readonly port?: number;
+  readonly address?: string;
+  readonly allow?: readonly string[];
+  readonly consent?: string;
+  readonly keepDays?: number;
+}
+
+/** Most bytes of a consent note: our choice, some pages. */
+const CONSENT_LIMIT = 50_000;
+
+/** How often students of whom there is no sign are looked for, in milliseconds. */
+const DAY_MS = 86_400_000;
+
+/** Adds `serve` to the program. */
+export function serveCommand(command: AddCommand, act: Act): void {
+  storeOption(command("serve", "a school: the practice page and the API for teachers, students and apps"))
+    .argument("<COURSE...>")
+    .option("--port <NUMBER>", "the port on this machine; any that is free when left out", wholeNumber(1, 65_535))
+    .option("--address <URL>", "the address that people use, where a reverse proxy with TLS stands before it")
+    .option("--allow <ORIGIN...>", "other sites whose pages may ask with a token")
+    .option("--consent <FILE>", "what the school says is kept, and why; shown before an invitation is accepted")
+    .option(
+      "--keep-days <DAYS>",
+      "days a student is kept without any sign of them; 730 when left out",
+      wholeNumber(30, 36_500),
+    )
+    .action((files: readonly string[], options: ServeCommandOptions) =>
+      act((setting) => serve(setting, files, options)),
+    );
+}
+
+/** `leeway serve COURSE...`: serves a school on loopback until it is interrupted. */
+async function serve(setting: Setting, files: readonly string[], options: ServeCommandOptions): Promise<Outcome> {
+  const wrong = [options.address, ...(options.allow ?? [])].find((each) => each !== undefined && !isOrigin(each));
+  if (wrong !== undefined) {
+    setting.terminal.tell(`leeway serve: an address is as https://school.example, found ${wrong}\n`);
+    return 2;
+  }
+  const opened = openCourses(setting, files);
+  if (!opened.ok) return refuse(setting, opened.problems);
+  const consent = options.consent === undefined ? undefined : readText(options.consent, CONSENT_LIMIT);
+  if (consent?.ok === false) return refuse(setting, consent.problems);
+  const words = await loadWords("en");
+  if (!words.ok) return refuse(setting, words.problems);
+  const parts = await pageParts();
+  if (!parts.ok) return refuse(setting, parts.problems);
+  const courses = opened.value.map(({ course }) => course);
+  const engraved = coursesWithRiffs(courses, { engraver: await openEngraver(), fonts: sheetFonts() });
+  tellProblems(setting, [...opened.advice, ...engraved.problems]);
+  const page = pageFiles(engraved.courses, { parts: parts.value, words: words.value, isSingle: false });
+  const { store: place, port, address, allow, keepDays } = options;
+  return withStore(setting, { ...(place && { store: place }), create: true }, async (store) => {
+    for (const { text } of opened.value) await keepCourse(setting, store, text);
+    const said = consent?.value ?? words.value.say("server.consent");
+    const school = openSchool({ store, courses, consent: said, ...(keepDays && { keepDays }) });
+    const forget = async (): Promise<void> => {
+      const forgotten = await forgetUnseen(school);
+      if (forgotten.warned + forgotten.erased > 0) setting.terminal.tell(`${JSON.stringify(forgotten)}\n`);
+    };
+    await forget();
+    // A store that cannot at the moment is asked again a day later.
+    const daily = setInterval(() => void forget().catch(() => undefined), DAY_MS);
+    try {
+      const served = await serveSchool(school, {
+        version,
+        files: new Map(page.map(({ path, content }) => fileAt(path, bytesOf(content)))),
+        log: (seen) => setting.terminal.tell(`${JSON.stringify(seen)}\n`),
+        ...(port && { port }),
+        ...(address && { address }),
+        ...(allow && { allow }),
+      });
+      const first = await inviteFirstTeacher(school);
+      setting.terminal.print(`The school is at ${served.address} (Ctrl+C ends it)\n`);
+      if (first !== undefined)
+        setting.terminal.print(`The first teacher comes in once by ${served.address}/class/#/join/${first}\n`);
+      await untilInterrupted();
+      await served.close();
+      return DONE;
+    } catch (error) {
+      if (isStoreProblem(error)) throw error;
+      setting.terminal.tell(`leeway serve: ${error instanceof Error ? error.message : error}\n`);
+      return PROBLEMS;
+    } finally {
+      clearInterval(daily);
+    }
+  });
+}
+
+/** The address of a file of the page, and what is answered there. */
+function fileAt(path: string, bytes: Uint8Array): readonly [string, ServedFile] {
+  return [path === "index.html" ? "/" : `/${path}`, { type: contentType(path), bytes }];
+}
+
+function isOrigin(text: string): boolean {
+  try {
+    const { protocol, origin } = new URL(text);
+    return /^https?:$/.test(protocol) && origin === text.replace(/\/$/, "");
+  } catch {
+    return false;
+  }
+}

@@ -1,0 +1,82 @@
+import type { Problem as AnyProblem } from "../../base/index.js";
+import { isStoreProblem } from "../../store/index.js";
+import { serverProblem } from "../codes.js";
+import { sayProblem } from "../say.js";
+
+/** Statuses of codes; 422 of those that are not here. */
+const STATUS: Readonly<Record<string, number>> = {
+  BODY_NOT_JSON: 400,
+  QUERY_REPEATED: 400,
+  KEY_MISSING: 401,
+  KEY_UNKNOWN: 401,
+  ROLE_REFUSED: 403,
+  STUDENT_PAUSED: 403,
+  ORIGIN_FOREIGN: 403,
+  NOT_THERE: 404,
+  PATH_UNKNOWN: 404,
+  STUDENT_UNKNOWN: 404,
+  NOT_ENROLLED_IN_COURSE: 404,
+  METHOD_REFUSED: 405,
+  CLASS_TAKEN: 409,
+  NAME_TAKEN: 409,
+  STUDENT_IN_OTHER_CLASS: 409,
+  TAKE_CHANGED: 409,
+  TAKE_ID_REUSED: 409,
+  INVITATION_GONE: 410,
+  STANDING_CHANGED: 412,
+  BODY_TOO_LARGE: 413,
+  MEDIA_TYPE_UNKNOWN: 415,
+  HOST_UNKNOWN: 421,
+  TOO_MANY_REQUESTS: 429,
+  SCHOOL_DEFECT: 500,
+  SCHOOL_STORE_FAILED: 503,
+  ANSWER_TOO_SLOW: 504,
+};
+
+/** Seconds after which a store that could not is asked again; our choice. */
+const STORE_AGAIN = 5;
+
+/** What problem details are made from. */
+export interface Refusal {
+  readonly problems: readonly AnyProblem[];
+  /** Number of the request in the log. */
+  readonly request: string;
+  /** Seconds to wait, where that is known. */
+  readonly wait?: number;
+}
+
+/** Problems as problem details (RFC 9457), with code, place and remedy of each. */
+export function problemAnswer({ problems, request, wait }: Refusal): Response {
+  const told = problems.filter(({ severity }) => severity === "error").map(toldOutside);
+  const [first] = told;
+  const status = STATUS[first!.code] ?? 422;
+  const pause = wait ?? (status === 503 ? STORE_AGAIN : undefined);
+  const detail = first!.remedy === undefined ? first!.message : `${first!.message}; ${first!.remedy}`;
+  const type = `https://leeway.example/problems/${first!.code}`;
+  return new Response(JSON.stringify({ type, status, detail, code: first!.code, problems: told, request }), {
+    status,
+    headers: {
+      "content-type": "application/problem+json",
+      "cache-control": "no-store",
+      ...(status === 401 ? { "www-authenticate": 'Bearer realm="school"' } : {}),
+      ...(pause === undefined ? {} : { "retry-after": `${pause}` }),
+    },
+  });
+}
+
+/** A problem as people outside are told it, without what only a program reads. */
+export function toldOutside({ code, severity, message, where, remedy }: AnyProblem): AnyProblem {
+  return { code, severity, message, where, ...(remedy === undefined ? {} : { remedy }) };
+}
+
+/** Problems for an error that was thrown. What a store says names its place, which is nobody's business outside. */
+export function problemsFor(error: unknown, request: string): readonly AnyProblem[] {
+  if (isStoreProblem(error)) {
+    const message = sayProblem("server-problem.school-store-failed");
+    const remedy = sayProblem("server-problem.school-store-failed-remedy");
+    return [serverProblem("SCHOOL_STORE_FAILED", message, {}, remedy)];
+  }
+  const message = sayProblem("server-problem.school-defect");
+  const remedy = sayProblem("server-problem.school-defect-remedy", { request });
+  return [serverProblem("SCHOOL_DEFECT", message, {}, remedy)];
+}

@@ -1,0 +1,58 @@
+import { randomBytes } from "node:crypto";
+import type { Curriculum } from "../curriculum/index.js";
+import { keptCourses } from "../practice/index.js";
+import type { Store } from "../store/index.js";
+import { digestOf } from "./access/digestOf.js";
+import type { Limits, School } from "./model.js";
+import { daysAfter } from "./routes/reading.js";
+
+export interface SchoolOptions {
+  /** In SQLite or PostgreSQL: others have no register of people. The texts of the courses must be kept in it. */
+  readonly store: Store;
+  /** Each course in its edition in use. */
+  readonly courses: readonly Curriculum[];
+  /** What is said before an invitation is accepted. */
+  readonly consent: string;
+  readonly now?: () => Date;
+  readonly limits?: Partial<Limits>;
+  readonly keepDays?: number;
+}
+
+/** Requests in a minute; our choice: a page asks some ten at once, a term of takes that waited comes in minutes. */
+const PER_MINUTE = 600;
+/** Milliseconds for an answer; our choice: plans of long histories take seconds on small machines. */
+const PATIENCE = 30_000;
+/** Days a student is kept without any sign of them; our choice: two school years. */
+const KEEP_DAYS = 730;
+/** Days of the invitation by which the first teacher comes in. */
+const FIRST_DAYS = 7;
+
+/** A school in a store. Throws `RangeError` for a store without a register. */
+export function openSchool({ store, courses, consent, now, limits, keepDays = KEEP_DAYS }: SchoolOptions): School {
+  if (store.register === undefined)
+    throw new RangeError("a school needs a store with a register: SQLite or PostgreSQL");
+  return {
+    store,
+    register: store.register,
+    courses: new Map(courses.map((course) => [course.name, course])),
+    kept: keptCourses(store),
+    consent,
+    now: now ?? (() => new Date()),
+    secret: () => randomBytes(16).toString("base64url"),
+    limits: { perMinute: PER_MINUTE, patience: PATIENCE, ...limits },
+    keepDays,
+  };
+}
+
+/** The secret of an invitation for the first teacher, into a class of the first course; `undefined` where there is a teacher. */
+export async function inviteFirstTeacher(school: School): Promise<string | undefined> {
+  const { register, courses } = school;
+  const [first] = courses.values();
+  if (first === undefined || (await register.hasTeacher())) return undefined;
+  const at = school.now().toISOString();
+  const secret = school.secret();
+  await register.beginClass({ name: first.title, curriculum: first.name });
+  const invitation = { className: first.title, role: "teacher", until: daysAfter(at, FIRST_DAYS) } as const;
+  await register.invite({ ...invitation, digest: digestOf(secret) });
+  return secret;
+}

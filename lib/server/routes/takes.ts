@@ -1,0 +1,106 @@
+import { failure, success } from "../../base/index.js";
+import { rungNumber, rungs, scoreOf, settingsText } from "../../drill/index.js";
+import { readMidiTake } from "../../listen/index.js";
+import { place, submit } from "../../practice/index.js";
+import { fingerprint, takeEventId } from "../../progress/index.js";
+import type { JournalEvent } from "../../schema/index.js";
+import { checkTake, type Finding, type Take } from "../../schema/index.js";
+import { currentTake } from "../../take/index.js";
+import { withoutMessages } from "../answer/withoutMessages.js";
+import { serverProblem } from "../codes.js";
+import type { Answer, Call } from "../model.js";
+import type { Result } from "../problem.js";
+import { sayProblem } from "../say.js";
+import type { Handlers } from "./handler.js";
+import { bodyOf, useOf } from "./reading.js";
+
+/** Takes: assessed, counted once, decided on. */
+export const takes: Handlers<"submit" | "place"> = {
+  submit: async (call) => {
+    const use = await useOf(call);
+    if (!use.ok) return use;
+    const take = await takeIn(call);
+    if (!take.ok) return take;
+    const submitted = await submit(call.school.store, call.parameters.student!, take.value, {
+      ...use.value,
+      at: call.at,
+    });
+    if (!submitted.ok) return submitted;
+    const { finding, decision, known, events } = submitted.value;
+    if (known && isChanged(finding, events, use.value.course.edition)) return changed(take.value.id!);
+    return success({
+      content: { take: take.value.id, ...(finding && { finding }), decision: withoutMessages(decision) },
+    });
+  },
+  place: async (call) => {
+    const use = await useOf(call);
+    if (!use.ok) return use;
+    const wish = bodyOf<{ readonly drill?: string; readonly take?: unknown }>(call.body);
+    const take = wish.take === undefined ? undefined : checkTake(currentTake(wish.take));
+    if (take?.ok === false) return take;
+    const drill = wish.drill === undefined ? {} : { drill: wish.drill };
+    const played = take === undefined ? {} : { take: take.value };
+    const placed = await place(call.school.store, call.parameters.student!, {
+      ...use.value,
+      ...drill,
+      ...played,
+      at: call.at,
+    });
+    if (!placed.ok) return placed;
+    const { placing, submitted } = placed.value;
+    const { rung, done, says, tried } = placing;
+    const content = {
+      drill: rung.drill.name,
+      rung: settingsText(rung.settings),
+      number: rungNumber(rung),
+      rungs: rungs(rung.drill).count,
+      mix: scoreOf(rung).mix,
+      done,
+      says,
+      tried: tried.map((each) => ({
+        rung: settingsText(each.rung.settings),
+        number: rungNumber(each.rung),
+        verdict: each.verdict,
+      })),
+      ...(submitted?.finding && { finding: submitted.finding }),
+    };
+    return success({ content });
+  },
+};
+
+/** The take of a request, under the id of its address. */
+async function takeIn(call: Call): Promise<Result<Take>> {
+  const { body, parameters } = call;
+  const id = parameters.take!;
+  if (body !== undefined && "bytes" in body) return midiTake(call, body.bytes);
+  const take = checkTake(currentTake(bodyOf(body)));
+  if (!take.ok) return take;
+  const other = (["id", "student"] as const).find((what) => {
+    const addressed = what === "id" ? id : parameters.student;
+    return (take.value[what] ?? addressed) !== addressed;
+  });
+  if (other === undefined) return success({ ...take.value, id });
+  const message = sayProblem("server-problem.take-not-as-addressed", { what: other });
+  const remedy = sayProblem("server-problem.take-not-as-addressed-remedy");
+  return failure(serverProblem("TAKE_NOT_AS_ADDRESSED", message, { pointer: `/${other}` }, remedy));
+}
+
+function midiTake({ parameters, query }: Call, bytes: Uint8Array): Result<Take> {
+  const { zero, ...says } = query as Partial<Take>;
+  const read = readMidiTake(bytes, { id: parameters.take!, ...(zero && { zero }) });
+  return read.ok ? success({ ...read.value, ...says }) : read;
+}
+
+/** Whether a take that was counted before shows something else in the same edition: it is another take under the same id. */
+function isChanged(finding: Finding | undefined, events: readonly JournalEvent[], edition: string): boolean {
+  const counted = events.find(
+    (event) => event.kind === "take assessed" && event.id === takeEventId(finding?.take ?? ""),
+  );
+  if (finding === undefined || counted?.kind !== "take assessed" || counted.finding === undefined) return false;
+  return counted.edition === edition && counted.finding !== fingerprint(finding);
+}
+
+function changed(take: string): Result<Answer> {
+  const message = sayProblem("server-problem.take-changed", { take });
+  return failure(serverProblem("TAKE_CHANGED", message, {}, sayProblem("server-problem.take-changed-remedy")));
+}

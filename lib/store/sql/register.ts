@@ -1,0 +1,288 @@
+import type { Acceptance, AccessKey, Invitation, Person, Register, Role, SchoolClass } from "../register/model.js";
+import type { Database, Trx } from "./database.js";
+import { keyText, nameOf } from "./keyText.js";
+import { retry } from "./retry.js";
+import type { ClassRow, InvitationRow, KeyRow, PersonRow } from "./schoolRows.js";
+
+/** The register in a database. Its tables must be migrated. Times are compared as text, so all are written by `utc`. */
+export function sqlRegister(database: Database): Register {
+  const { db } = database;
+  const run = <T>(work: () => Promise<T>): Promise<T> => retry(database, work);
+  const person = async (name: string): Promise<Person | undefined> => {
+    const row = await db
+      .selectFrom("leeway_people")
+      .selectAll()
+      .where("student", "=", keyText(name))
+      .executeTakeFirst();
+    return row && personOf(row);
+  };
+  return {
+    person: (name) => run(() => person(name)),
+    hasTeacher: () =>
+      run(async () => {
+        const found = db.selectFrom("leeway_people").select("student").where("role", "=", "teacher").limit(1);
+        return (await found.executeTakeFirst()) !== undefined;
+      }),
+    markSeen: (name, at) =>
+      run(async () => {
+        const seen = db.updateTable("leeway_people").set({ seen: utc(at), warned: null });
+        await seen.where("student", "=", keyText(name)).execute();
+      }),
+    pause: (name, at) =>
+      run(async () => {
+        const paused = db.updateTable("leeway_people").set({ paused: at === undefined ? null : utc(at) });
+        await paused.where("student", "=", keyText(name)).execute();
+      }),
+    markWarned: (names, at) =>
+      run(async () => {
+        for (const name of names)
+          await db
+            .updateTable("leeway_people")
+            .set({ warned: utc(at) })
+            .where("student", "=", keyText(name))
+            .execute();
+      }),
+    unseenSince: (at) =>
+      run(async () => {
+        const rows = db.selectFrom("leeway_people").selectAll().where("role", "=", "student");
+        return (await rows.where("seen", "<", utc(at)).orderBy("student").execute()).map(personOf);
+      }),
+    ...classes(database),
+    ...invitations(database),
+    ...keys(database),
+  };
+}
+
+function classes(
+  database: Database,
+): Pick<Register, "classCalled" | "beginClass" | "classesOf" | "membersOf" | "leave"> {
+  const { db } = database;
+  const run = <T>(work: () => Promise<T>): Promise<T> => retry(database, work);
+  return {
+    classCalled: (name) =>
+      run(async () => {
+        const rows = db.selectFrom("leeway_classes").selectAll().where("class", "=", keyText(name));
+        const row = await rows.executeTakeFirst();
+        return row && classOf(row);
+      }),
+    beginClass: (made, teacher) =>
+      run(() =>
+        db.transaction().execute(async (trx) => {
+          const { numInsertedOrUpdatedRows } = await trx
+            .insertInto("leeway_classes")
+            .values(classRow(made))
+            .onConflict((conflict) => conflict.doNothing())
+            .executeTakeFirst();
+          if (Number(numInsertedOrUpdatedRows ?? 0) === 0) return false;
+          if (teacher !== undefined) await join(trx, { name: teacher, className: made.name, role: "teacher" });
+          return true;
+        }),
+      ),
+    classesOf: (name) =>
+      run(async () => {
+        const rows = await db
+          .selectFrom("leeway_members as m")
+          .innerJoin("leeway_classes as c", "c.class", "m.class")
+          .selectAll("c")
+          .where("m.student", "=", keyText(name))
+          .orderBy("c.class")
+          .execute();
+        return rows.map(classOf);
+      }),
+    membersOf: (className, { role, after, limit }) =>
+      run(async () => {
+        let rows = db
+          .selectFrom("leeway_members as m")
+          .innerJoin("leeway_people as p", "p.student", "m.student")
+          .selectAll("p")
+          .where("m.class", "=", keyText(className))
+          .where("m.role", "=", role);
+        if (after !== undefined) rows = rows.where("m.student", ">", keyText(after));
+        return (await rows.orderBy("m.student").limit(limit).execute()).map(personOf);
+      }),
+    leave: (name, className) =>
+      run(async () => {
+        const rows = db.deleteFrom("leeway_members").where("student", "=", keyText(name));
+        const { numDeletedRows } = await rows.where("class", "=", keyText(className)).executeTakeFirst();
+        return Number(numDeletedRows) > 0;
+      }),
+  };
+}
+
+function invitations(
+  database: Database,
+): Pick<Register, "invite" | "invitation" | "accept" | "invitationsTo" | "revoke"> {
+  const { db } = database;
+  const run = <T>(work: () => Promise<T>): Promise<T> => retry(database, work);
+  return {
+    invite: (invitation) =>
+      run(async () => {
+        const row = invitationRow(invitation);
+        await db
+          .insertInto("leeway_invitations")
+          .values(row)
+          .onConflict((conflict) => conflict.doNothing())
+          .execute();
+      }),
+    invitation: (digest, at) =>
+      run(async () => {
+        const rows = db.selectFrom("leeway_invitations").selectAll().where("digest", "=", digest);
+        const row = await rows.where("until", ">", utc(at)).executeTakeFirst();
+        return row && invitationOf(row);
+      }),
+    accept: (invitation, key, at) =>
+      run(() => db.transaction().execute((trx) => accept(trx, { invitation, key, at: utc(at) }))),
+    invitationsTo: (className, at) =>
+      run(async () => {
+        const rows = db.selectFrom("leeway_invitations").selectAll().where("class", "=", keyText(className));
+        return (await rows.where("until", ">", utc(at)).orderBy("until").execute()).map(invitationOf);
+      }),
+    revoke: (className, digest) =>
+      run(async () => {
+        const rows = db.deleteFrom("leeway_invitations").where("class", "=", keyText(className));
+        const { numDeletedRows } = await rows.where("digest", "=", digest).executeTakeFirst();
+        return Number(numDeletedRows) > 0;
+      }),
+  };
+}
+
+interface Accepting {
+  readonly invitation: Invitation;
+  readonly key: AccessKey;
+  readonly at: string;
+}
+
+async function accept(trx: Trx, { invitation, key, at }: Accepting): Promise<Acceptance> {
+  const { name } = key;
+  const { className, role } = invitation;
+  const isOther = invitation.name !== undefined && invitation.name !== name;
+  // Of two who use one invitation at once, one deletes it. It is put back where the name is not to be had.
+  const used = trx.deleteFrom("leeway_invitations").where("digest", "=", invitation.digest).where("until", ">", at);
+  if (Number((await used.executeTakeFirst()).numDeletedRows) === 0) return "gone";
+  const known = await trx
+    .selectFrom("leeway_people")
+    .select("role")
+    .where("student", "=", keyText(name))
+    .executeTakeFirst();
+  // Somebody who is there already comes in again only by an invitation to their name, and never changes their role.
+  if (isOther || (known !== undefined && (invitation.name === undefined || known.role !== role))) {
+    await trx.insertInto("leeway_invitations").values(invitationRow(invitation)).execute();
+    return "taken";
+  }
+  if (known === undefined)
+    await trx
+      .insertInto("leeway_people")
+      .values({ student: keyText(name), role, since: at, seen: at, paused: null, warned: null })
+      .execute();
+  else
+    await trx
+      .updateTable("leeway_people")
+      .set({ seen: at, warned: null })
+      .where("student", "=", keyText(name))
+      .execute();
+  await join(trx, { name, className, role });
+  await trx.insertInto("leeway_keys").values(keyRow(key)).execute();
+  return "accepted";
+}
+
+async function join(
+  trx: Trx,
+  { name, className, role }: { readonly name: string; readonly className: string; readonly role: Role },
+): Promise<void> {
+  await trx
+    .insertInto("leeway_members")
+    .values({ student: keyText(name), class: keyText(className), role })
+    .onConflict((conflict) => conflict.doNothing())
+    .execute();
+}
+
+function keys(database: Database): Pick<Register, "holderOf" | "addKey" | "removeKey" | "keysOf" | "removeExpired"> {
+  const { db } = database;
+  const run = <T>(work: () => Promise<T>): Promise<T> => retry(database, work);
+  return {
+    holderOf: (digest, at) =>
+      run(async () => {
+        const rows = db.selectFrom("leeway_keys").selectAll().where("digest", "=", digest);
+        const key = await rows.where("until", ">", utc(at)).executeTakeFirst();
+        if (key === undefined) return undefined;
+        const found = db.selectFrom("leeway_people").selectAll().where("student", "=", key.student);
+        const row = await found.executeTakeFirst();
+        return row && { key: keyOf(key), person: personOf(row) };
+      }),
+    addKey: (key) =>
+      run(async () => {
+        await db
+          .insertInto("leeway_keys")
+          .values(keyRow(key))
+          .onConflict((conflict) => conflict.doNothing())
+          .execute();
+      }),
+    removeKey: (name, digest) =>
+      run(async () => {
+        const rows = db.deleteFrom("leeway_keys").where("student", "=", keyText(name)).where("digest", "=", digest);
+        return Number((await rows.executeTakeFirst()).numDeletedRows) > 0;
+      }),
+    keysOf: (name, at) =>
+      run(async () => {
+        const rows = db.selectFrom("leeway_keys").selectAll().where("student", "=", keyText(name));
+        return (await rows.where("until", ">", utc(at)).orderBy("digest").execute()).map(keyOf);
+      }),
+    removeExpired: (at) =>
+      run(async () => {
+        await db.deleteFrom("leeway_keys").where("until", "<=", utc(at)).execute();
+        await db.deleteFrom("leeway_invitations").where("until", "<=", utc(at)).execute();
+      }),
+  };
+}
+
+/** A time in UTC with milliseconds, so that times are in the order of their texts. */
+function utc(time: string): string {
+  return new Date(time).toISOString();
+}
+
+function personOf(row: PersonRow): Person {
+  const { student, role, since, seen, paused, warned } = row;
+  return {
+    name: nameOf(student),
+    role: role as Role,
+    since,
+    seen,
+    ...(paused === null ? {} : { paused }),
+    ...(warned === null ? {} : { warned }),
+  };
+}
+
+function classOf({ class: name, curriculum, begins, ends }: ClassRow): SchoolClass {
+  return {
+    name: nameOf(name),
+    curriculum: nameOf(curriculum),
+    ...(begins === null ? {} : { from: begins }),
+    ...(ends === null ? {} : { to: ends }),
+  };
+}
+
+function classRow({ name, curriculum, from, to }: SchoolClass): ClassRow {
+  return { class: keyText(name), curriculum: keyText(curriculum), begins: from ?? null, ends: to ?? null };
+}
+
+function invitationOf({ student, digest, class: name, role, until }: InvitationRow): Invitation {
+  return {
+    digest,
+    className: nameOf(name),
+    role: role as Role,
+    until,
+    ...(student === "" ? {} : { name: nameOf(student) }),
+  };
+}
+
+function invitationRow({ digest, className, role, name = "", until }: Invitation): InvitationRow {
+  return { student: keyText(name), digest, class: keyText(className), role, until: utc(until) };
+}
+
+function keyOf({ student, digest, kind, until }: KeyRow): AccessKey {
+  return { digest, name: nameOf(student), kind: kind as AccessKey["kind"], until };
+}
+
+function keyRow({ digest, name, kind, until }: AccessKey): KeyRow {
+  return { student: keyText(name), digest, kind, until: utc(until) };
+}
