@@ -37,6 +37,7 @@ const PLACES = {
   "lib/browser/input/capture.js": "./browser/capture.js",
   "lib/browser/take/hearing.js": "./browser/hearing.js",
   "dist/page/": "dist/page/",
+  "dist/browser/": "dist/browser/",
 };
 
 /** Packages of the older kind of module ask for Node's own modules by `require`, and where they are by `__dirname`. */
@@ -66,8 +67,6 @@ writeFileSync(
   ),
 );
 cpSync(`${lib}render/sheet/fonts`, `${root}dist/fonts`, { recursive: true });
-// The page serves its own copy of what a browser loads by itself.
-for (const name of ["capture.js", "hearing.js"]) cpSync(`${root}dist/browser/${name}`, `${root}dist/page/${name}`);
 cpSync(`${lib}page/style/icon.svg`, `${root}dist/page/icon.svg`);
 chmodSync(`${root}dist/cli/main.js`, 0o755);
 if (!process.argv.includes("--scripts")) await buildDeclarations();

@@ -7,17 +7,27 @@ import { sayProblem } from "../say.js";
 const problem = problemsOf(fileCodes);
 /** Where the build puts the scripts and styles of the page. */
 const PARTS = new URL("../../../dist/page/", import.meta.url);
+/** What a browser loads by itself, which is the same for the page and for an application of one's own. */
+const BROWSER = new URL("../../../dist/browser/", import.meta.url);
 
 /** The parts of the page as they were built. Problem: PAGE_PARTS_MISSING. */
 export async function pageParts(folder: URL = PARTS): Promise<Result<readonly PageFile[]>> {
-  const names = await readdir(folder).catch((): string[] => []);
-  if (!["app.js", "page.css", "service-worker.js", "single.js"].every((name) => names.includes(name))) {
+  const [names, loaded] = await Promise.all([namesIn(folder), namesIn(BROWSER)]);
+  if (
+    !["app.js", "page.css", "service-worker.js", "single.js"].every((name) => names.includes(name)) ||
+    loaded.length === 0
+  ) {
     const said = sayProblem("cli-problem.page-parts-missing");
     const remedy = sayProblem("cli-problem.page-parts-missing-remedy");
     return failure(problem("PAGE_PARTS_MISSING", said, { file: folder.pathname }, remedy));
   }
-  const parts = names
-    .sort()
-    .map(async (path) => ({ path, content: new Uint8Array(await readFile(new URL(path, folder))) }));
+  const places = [...names.map((name) => [name, folder] as const), ...loaded.map((name) => [name, BROWSER] as const)];
+  const parts = places
+    .sort(([a], [b]) => (a < b ? -1 : 1))
+    .map(async ([path, from]) => ({ path, content: new Uint8Array(await readFile(new URL(path, from))) }));
   return success(await Promise.all(parts));
+}
+
+function namesIn(folder: URL): Promise<readonly string[]> {
+  return readdir(folder).catch(() => []);
 }
