@@ -951,6 +951,10 @@ export interface components {
                 title: string;
                 /** @description What the course is about. */
                 about?: string;
+                /** @description Author, arranger, copyright, licence, address and logo, where they are named. */
+                imprint?: {
+                    [key: string]: string;
+                };
                 /** @description Instruments the course describes, by name. */
                 instruments: {
                     [key: string]: Record<string, never>;
@@ -1024,6 +1028,36 @@ export interface components {
              * @example Quayside first course
              */
             title: string;
+            /**
+             * @description Who wrote the course and its riffs; printed on sheets, and said in files of sound. A pattern may name its own.
+             * @example Marta Quay
+             */
+            author?: string;
+            /**
+             * @description Who arranged the riffs; printed on sheets. A pattern may name its own.
+             * @example Quayside school of winds
+             */
+            arranger?: string;
+            /**
+             * @description Whose work this is and since when, as it is printed at the foot of sheets.
+             * @example © 2026 Quayside school of winds
+             */
+            copyright?: string;
+            /**
+             * @description What people may do with sheets and sound, as it is printed at the foot of sheets.
+             * @example You may copy this sheet for your own students.
+             */
+            licence?: string;
+            /**
+             * @description Address that sheets lead to, as text and as a QR code. {drill} and {rung} in it stand for the name of the drill and the number of the rung.
+             * @example https://quayside.example/practice#/drill/{drill}/{rung}
+             */
+            address?: string;
+            /**
+             * @description Picture at the head of sheets: the path of a PNG or JPEG file below the curriculum's folder.
+             * @example pictures/quayside.png
+             */
+            logo?: string;
             /**
              * @description What the course is for, who it is for, and cautions about loudness and long repetitive playing.
              * @example Four drills for the first term. Keep the level comfortable and rest when anything hurts.
@@ -1151,6 +1185,16 @@ export interface components {
              * @example Dockside riff
              */
             title?: string;
+            /**
+             * @description Who wrote the riff, where it is not the author of the course.
+             * @example Marta Quay
+             */
+            author?: string;
+            /**
+             * @description Who arranged the riff, where it is not the arranger of the course.
+             * @example Quayside school of winds
+             */
+            arranger?: string;
             /**
              * @description Time signature at bar 1. Write the groups of an uneven one: 2+2+3/8.
              * @example 4/4
@@ -2938,6 +2982,18 @@ export interface components {
             stuckAfter: number | {
                 /** @description The reason. */
                 unmeasured: string;
+                /** @description The same reason before it is worded. */
+                message?: {
+                    /**
+                     * @description Name of the message in the catalogues of `leeway/words`.
+                     * @example report.no-course
+                     */
+                    key: string;
+                    /** @description What it speaks of, by name: numbers and texts. */
+                    parameters: {
+                        [key: string]: number | string;
+                    };
+                };
             };
             /** @description Present when the student is stuck here. */
             stall?: components["schemas"]["Report.stall"];
