@@ -1,7 +1,5 @@
-import { dirname, join } from "node:path";
 import { failureIn, type Result, success } from "../../base/index.js";
 import { type Drill, type Rung, rungs } from "../../drill/index.js";
-import { makeFolder } from "../../node/index.js";
 import {
   ladderChart,
   midiOf,
@@ -14,14 +12,8 @@ import {
 import type { Score } from "../../schema/index.js";
 import type { Setting } from "../outcome.js";
 import { type ManifestFile, writeRendered } from "./manifest.js";
-import {
-  CONCERT_SCORE,
-  type PlannedDrill,
-  type Player,
-  type RenderOptions,
-  type RenderPlan,
-  renderJobs,
-} from "./plan.js";
+import { CHART, CONCERT_SCORE, renderJobs, STUDENT } from "./names.js";
+import type { PlannedDrill, Player, RenderOptions, RenderPlan } from "./plan.js";
 
 /** One MIDI or MusicXML file. */
 interface NotesFile {
@@ -44,17 +36,16 @@ export async function notesFiles(
     const jobs = renderJobs(plan, planned);
     if (!jobs.ok) return jobs;
     if (options.as.includes("chart")) {
-      const ladders = await laddersFile(drill, plan.names.drill(drill.name), options.out);
+      const ladders = await laddersFile(drill, plan, options.out);
       if (!ladders.ok) return ladders;
       files.push(ladders.value);
     }
     for (let i = 0; i < jobs.value.count; i++) {
-      const { file: name, score } = jobs.value.at(i);
-      const folder = await makeFolder(dirname(join(options.out, ...name.split("/"))));
-      if (!folder.ok) return folder;
+      const { file: path, score } = jobs.value.at(i);
+      const name = path.slice(path.lastIndexOf("/") + 1);
       const rung = rungs(drill).at(chosen[Math.floor(i / mixes.length)]!);
       for (const { suffix, format, player, make } of notesOf(score, rung, { planned, plan, options })) {
-        const file = `${name}${suffix}`;
+        const file = plan.names.place(`${name}${suffix}`, { drill: drill.name, rung: jobs.value.rungAt(i), player });
         const made = make();
         if (!made.ok) return failureIn(file, made.problems);
         const about = { file, format, drill: drill.name, rung: score.rung, mix: score.mix };
@@ -72,11 +63,10 @@ export async function notesFiles(
 }
 
 /** The ladder chart of a drill over all its rungs. */
-async function laddersFile(drill: Drill, name: string, out: string): Promise<Result<ManifestFile>> {
-  const folder = await makeFolder(join(out, name));
-  if (!folder.ok) return folder;
+function laddersFile(drill: Drill, { names }: RenderPlan, out: string): Promise<Result<ManifestFile>> {
   const bytes = new TextEncoder().encode(ladderChart(drill));
-  return writeRendered(out, bytes, { file: `${name}/ladders.svg`, format: "chart", drill: drill.name });
+  const file = names.place(`${names.drill(drill.name)}-ladders.svg`, { drill: drill.name });
+  return writeRendered(out, bytes, { file, format: "chart", drill: drill.name });
 }
 
 function notesOf(
@@ -93,23 +83,23 @@ function notesOf(
   const midi: readonly NotesFile[] = [
     { suffix: ".mid", format: "midi", make: () => midiOf(score) },
     {
-      suffix: " - student.mid",
+      suffix: `_${STUDENT}.mid`,
       format: "midi",
       make: () => studentMidiOf({ ...score, parts: writtenScore(rung).parts }),
     },
   ];
-  const everybody: NotesFile = { suffix: ` - ${CONCERT_SCORE}.musicxml`, format: "musicxml", make: () => xml("every") };
+  const everybody: NotesFile = { suffix: `_${CONCERT_SCORE}.musicxml`, format: "musicxml", make: () => xml("every") };
   const players = planned.players.map((player): NotesFile => {
     const { name } = player.instrument;
     return {
-      suffix: ` - ${plan.names.player(name)}.musicxml`,
+      suffix: `_${plan.names.player(name)}.musicxml`,
       format: "musicxml",
       player: name,
       make: () => xml("student", player),
     };
   });
   const chart: NotesFile = {
-    suffix: " - chart.svg",
+    suffix: `_${CHART}.svg`,
     format: "chart",
     make: () => success(new TextEncoder().encode(stripChart(score))),
   };
