@@ -110,6 +110,6 @@ describe("a part from a file, written again and read again", () => {
     const plain = must(musicXmlOf(riffPage(compiled("1/1 C4 | D4"), { part: "lead" })));
     const grace = "<note><grace/><pitch><step>C</step><octave>5</octave></pitch></note>";
     const found = problemsIn(fromFile(plain.replace('<measure number="2">', `<measure number="2">${grace}`)));
-    expect(found).toMatchObject([{ code: "MUSICXML_GRACE_NOTE", message: expect.stringContaining("(bar 2 of lead)") }]);
+    expect(found).toMatchObject([{ code: "MUSICXML_GRACE_NOTE", message: expect.stringContaining("(bar 2 of Lead)") }]);
   });
 });

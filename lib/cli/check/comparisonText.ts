@@ -56,7 +56,7 @@ function drillText(change: DrillChange, words: Words): string {
 
 function creditText({ rungs, kept }: DrillChange, { say }: Words): string {
   if (kept === rungs) return say("cli.all-keep-credit", { rungs });
-  return say("cli.some-keep-credit", { kept: String(kept), rungs, lost: rungs - kept });
+  return say("cli.some-keep-credit", { kept, rungs, lost: rungs - kept });
 }
 
 function lossText(loss: Loss, words: Words): string {

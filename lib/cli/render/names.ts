@@ -1,9 +1,9 @@
-import type { Result } from "../../base/index.js";
 import type { Curriculum } from "../../curriculum/index.js";
 import { INSTRUMENTS } from "../../pattern/index.js";
-import { type SoundJobs, soundJobs } from "../../render/sound/index.js";
 import { fileNamesOf } from "../fileNames.js";
-import type { PlannedDrill, RenderOptions, RenderPlan } from "./plan.js";
+
+/** What has a folder of its own; the folder of a drill is in that of a player, and holds those of its rungs. */
+export const FOLDERS = ["drill", "rung", "player"] as const;
 
 /** The names of drills, instruments and parts in file names. They follow from the whole course, so they do not depend on the choices. */
 export interface RenderNames {
@@ -36,7 +36,7 @@ export const CHART = "chart";
 const EVERYONE = "everyone";
 const TAKEN = [CONCERT_SCORE, FULL_SCORE, CONCERT_PITCH, STUDENT, CHART, EVERYONE];
 
-export function namesIn({ drills, instruments, patterns }: Curriculum, folders: RenderOptions["folders"]): RenderNames {
+export function namesIn({ drills, instruments, patterns }: Curriculum, folders: (typeof FOLDERS)[number]): RenderNames {
   const readers = drills.flatMap(({ players }) => players.map(({ instrument }) => instrument.name));
   const known = [...Object.keys(INSTRUMENTS), ...Object.keys(instruments), ...readers];
   const drill = fileNamesOf(drills.map(({ name }) => name));
@@ -53,16 +53,4 @@ export function namesIn({ drills, instruments, patterns }: Curriculum, folders: 
       return path.join("/");
     },
   };
-}
-
-/** The scores of a drill to render, each with the path of its files. Problem: TOO_MANY_SOUND_FILES. */
-export function renderJobs({ course, names }: RenderPlan, { drill, mixes, rungs }: PlannedDrill): Result<SoundJobs> {
-  const jobs = soundJobs(drill, { curriculum: course.name, edition: course.edition, mixes, rungs });
-  if (!jobs.ok) return jobs;
-  const { fileAt: plainAt, at } = jobs.value;
-  const fileAt = (index: number): string => {
-    const file = plainAt(index);
-    return names.place(file.slice(file.indexOf("/") + 1), { drill: drill.name, rung: jobs.value.rungAt(index) });
-  };
-  return { ...jobs, value: { ...jobs.value, fileAt, at: (index) => ({ ...at(index), file: fileAt(index) }) } };
 }

@@ -13,8 +13,8 @@ import type { Score } from "../../schema/index.js";
 import type { Words } from "../../words/index.js";
 import type { Setting } from "../outcome.js";
 import { type ManifestFile, writeRendered } from "./manifest.js";
-import { CHART, CONCERT_SCORE, renderJobs, STUDENT } from "./names.js";
-import type { PlannedDrill, Player, RenderOptions, RenderPlan } from "./plan.js";
+import { CHART, CONCERT_SCORE, STUDENT } from "./names.js";
+import { type PlannedDrill, type Player, type RenderOptions, type RenderPlan, renderJobs } from "./plan.js";
 
 /** One MIDI or MusicXML file. */
 interface NotesFile {

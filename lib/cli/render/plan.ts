@@ -3,16 +3,15 @@ import { type Curriculum, findDrill } from "../../curriculum/index.js";
 import { type Drill, findMix, findRung, rungs } from "../../drill/index.js";
 import { type Instrument, instrumentNamed, unknownInstrument } from "../../pattern/index.js";
 import { fittingOctave } from "../../render/index.js";
+import { type SoundJobs, soundJobs } from "../../render/sound/index.js";
 import { fileCodes } from "../codes.js";
 import { sayProblem } from "../say.js";
-import { namesIn, type RenderNames } from "./names.js";
+import { type FOLDERS, namesIn, type RenderNames } from "./names.js";
 
 const problem = problemsOf(fileCodes);
 
 export const FORMATS = ["midi", "musicxml", "chart", "wav", "flac", "pdf", "svg"] as const;
 export type Format = (typeof FORMATS)[number];
-/** What has a folder of its own; the folder of a drill is in that of a player, and holds those of its rungs. */
-export const FOLDERS = ["drill", "rung", "player"] as const;
 export const PAPERS = ["a4", "letter"] as const;
 
 export interface RenderOptions {
@@ -145,4 +144,16 @@ function tooMany(count: number, most: number, file?: string): Problem {
   const message = sayProblem("cli-problem.render-too-many-files", files);
   const remedy = sayProblem("cli-problem.render-too-many-files-remedy");
   return problem("RENDER_TOO_MANY_FILES", message, file === undefined ? {} : { file }, remedy);
+}
+
+/** The scores of a drill to render, each with the path of its files. Problem: TOO_MANY_SOUND_FILES. */
+export function renderJobs({ course, names }: RenderPlan, { drill, mixes, rungs }: PlannedDrill): Result<SoundJobs> {
+  const jobs = soundJobs(drill, { curriculum: course.name, edition: course.edition, mixes, rungs });
+  if (!jobs.ok) return jobs;
+  const { fileAt: plainAt, at } = jobs.value;
+  const fileAt = (index: number): string => {
+    const file = plainAt(index);
+    return names.place(file.slice(file.indexOf("/") + 1), { drill: drill.name, rung: jobs.value.rungAt(index) });
+  };
+  return { ...jobs, value: { ...jobs.value, fileAt, at: (index) => ({ ...at(index), file: fileAt(index) }) } };
 }

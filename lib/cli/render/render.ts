@@ -9,7 +9,8 @@ import { DONE, type Outcome, printJson, refuse, type Setting, tellProblems } fro
 import { plain } from "../output/printableText.js";
 import { version } from "../version.js";
 import { MANIFEST, type Manifest, type ManifestFile, writeManifest } from "./manifest.js";
-import { FOLDERS, FORMATS, type Format, PAPERS, planOf, type RenderOptions, type RenderPlan } from "./plan.js";
+import { FOLDERS } from "./names.js";
+import { FORMATS, type Format, PAPERS, planOf, type RenderOptions, type RenderPlan } from "./plan.js";
 
 /** Adds `render` to the program. */
 export function renderCommand(command: AddCommand, act: Act): void {

@@ -93,7 +93,7 @@ export const messages: CatalogueOf<"cli", Form> = {
   "cli.credit": (p, w) => `${w.text(p.drill)}: ${w.text(p.credit)}`,
   "cli.credit-and-new": (p, w) => `${w.text(p.drill)}: ${w.text(p.credit)}; ${w.text(p.fresh)} new`,
   "cli.all-keep-credit": (p, w) => w.plural(p.rungs, { one: `${w.number(p.rungs)} rung keeps credit`, other: `${w.number(p.rungs)} rungs keep credit` }),
-  "cli.some-keep-credit": (p, w) => w.plural(p.rungs, { one: w.plural(p.lost, { one: `${w.text(p.kept)} of ${w.number(p.rungs)} rung keeps credit, ${w.number(p.lost)} loses it`, other: `${w.text(p.kept)} of ${w.number(p.rungs)} rung keeps credit, ${w.number(p.lost)} lose it` }), other: w.plural(p.lost, { one: `${w.text(p.kept)} of ${w.number(p.rungs)} rungs keep credit, ${w.number(p.lost)} loses it`, other: `${w.text(p.kept)} of ${w.number(p.rungs)} rungs keep credit, ${w.number(p.lost)} lose it` }) }),
+  "cli.some-keep-credit": (p, w) => w.plural(p.rungs, { one: w.plural(p.lost, { one: `${w.number(p.kept)} of ${w.number(p.rungs)} rung keeps credit, ${w.number(p.lost)} loses it`, other: `${w.number(p.kept)} of ${w.number(p.rungs)} rung keeps credit, ${w.number(p.lost)} lose it` }), other: w.plural(p.lost, { one: `${w.number(p.kept)} of ${w.number(p.rungs)} rungs keep credit, ${w.number(p.lost)} loses it`, other: `${w.number(p.kept)} of ${w.number(p.rungs)} rungs keep credit, ${w.number(p.lost)} lose it` }) }),
   "cli.changes": (p) => p.what === "lost" ? `lost` : p.what === "new" ? `new` : p.what === "heard" ? `music changed` : p.what === "asked" ? `limits changed` : `text changed`,
   "cli.drill-gone": () => `the drill is gone`,
   "cli.setting-said": (p, w) => `its rungs say their ${w.text(p.setting)} now, which is another setting`,

@@ -284,7 +284,7 @@ export interface MessageParameters {
   readonly "cli.credit": { readonly credit: string; readonly drill: string };
   readonly "cli.credit-and-new": { readonly credit: string; readonly drill: string; readonly fresh: string };
   readonly "cli.all-keep-credit": { readonly rungs: number };
-  readonly "cli.some-keep-credit": { readonly kept: string; readonly lost: number; readonly rungs: number };
+  readonly "cli.some-keep-credit": { readonly kept: number; readonly lost: number; readonly rungs: number };
   readonly "cli.changes": { readonly what: "lost" | "new" | "heard" | "asked" | "told" };
   readonly "cli.drill-gone": {};
   readonly "cli.setting-said": { readonly setting: string };

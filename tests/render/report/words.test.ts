@@ -7,6 +7,7 @@ import { climbChart, driftChart, placesChart, reportChart } from "../../../lib/r
 import { reportPage } from "../../../lib/render/report/index.js";
 import { openReport, type ReportWords, reportCsv } from "../../../lib/report/index.js";
 import { stickingWords } from "../../../lib/report/stickingWords.js";
+import { unmeasured } from "../../../lib/report/unmeasured.js";
 import { ENGLISH } from "../../../lib/report/words.js";
 import type { JournalEvent, Report, Sticking } from "../../../lib/schema/index.js";
 import { REASONS } from "../../../lib/take/index.js";
@@ -203,6 +204,15 @@ test("the reasons of unclear takes are worded as findings mean them", () => {
 
 test("reports say everything that the catalogue has for them", () => {
   const page = reportPage({ version: 2, at: AT[0], students: [], courses: [], drift: [] }, { words });
+  // What a document has for whoever words it.
+  for (const { unmeasured: why, message } of [
+    unmeasured("report.no-course"),
+    unmeasured("report.gate-too-wide"),
+    unmeasured("report.gate-holds", { takes: 9 }),
+  ]) {
+    expectWorded(words.word(message, why), []);
+    said.add(message!.key);
+  }
   for (const caution of CAUTIONS) expect(page).toContain(`⟦${caution}⟧`);
   expect(Object.keys(reportInEnglish).filter((key) => !said.has(key))).toEqual([]);
 });
