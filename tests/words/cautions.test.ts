@@ -27,12 +27,12 @@ test("what is written into sound files comes from the catalogue: of clicks, and 
     expect(clicks).toContain(`⟦${said}⟧`);
   const score = { drill: "steady", rung: "tempo=84", mix: "play" } as Score;
   const plain = labelOf(score);
-  expect(plain).toMatchObject({ title: "steady, tempo=84, mix play", comment: CAUTIONS.join(" ") });
+  expect(plain).toMatchObject({ title: "steady, tempo 84, mix play", comment: CAUTIONS.join(" ") });
   for (const of of [score, { ...score, curriculum: "quay", edition: "1.0.0" }]) {
     const { title, comment } = labelOf(of, words);
     expect(unmarked(`${title}${comment}`).outside.trim()).toBe("");
   }
   expect(labelOf({ ...score, curriculum: "quay", edition: "1.0.0" }).title).toBe(
-    "quay 1.0.0, steady, tempo=84, mix play",
+    "quay 1.0.0, steady, tempo 84, mix play",
   );
 });

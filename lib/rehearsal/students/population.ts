@@ -1,6 +1,6 @@
 import type { LevelTrait, SkewedTrait, StudentPopulation } from "../../schema/index.js";
 
-/** How the traits of students are spread: the document of a population with nothing left out. */
+/** How the traits of students are distributed: the document of a population with nothing left out. */
 export interface Students {
   readonly name: string;
   readonly skewed: Readonly<Record<SkewedName, SkewedTrait>>;

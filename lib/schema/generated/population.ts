@@ -1,7 +1,7 @@
 // Generated from schemas/ by `npm run types`; change the schema instead.
 
 /**
- * The students a course is rehearsed on: how their traits are spread. What is left out is as in the built-in population.
+ * The students a course is rehearsed on: how their traits are distributed. What is left out is as in the built-in population.
  */
 export interface StudentPopulation {
   /**
@@ -22,7 +22,7 @@ export interface StudentPopulation {
   readonly traits?: TraitsDocument;
 }
 /**
- * How each trait is spread among the students; traits are independent of one another.
+ * How each trait is distributed among the students; traits are independent of one another.
  */
 export interface TraitsDocument {
   /**

@@ -1639,6 +1639,7 @@ export interface MessageParameters {
   readonly "sound.out": { readonly parts: MessageText };
   readonly "sound.landing": { readonly parts: MessageText };
   readonly "sound.student": {};
+  readonly "sound.count-in": {};
   readonly "sound.outro": {};
   readonly "sound.sign": { readonly of: "out" | "in" };
   readonly "sound.sign-of": { readonly of: "out" | "in"; readonly parts: MessageText };
@@ -1721,7 +1722,8 @@ export interface MessageParameters {
   readonly "take.too-little-played": { readonly found: number; readonly notes: number };
   readonly "take.not-this-riff": {};
   readonly "take.another-tempo": { readonly asked: number; readonly yours: number };
-  readonly "take.another-rung": { readonly asked: string; readonly other: string };
+  readonly "take.another-rung": { readonly asked: MessageText; readonly other: MessageText };
+  readonly "take.rung-of": { readonly drill: string; readonly is: "rung" | "drill"; readonly rung: string };
   readonly "take.other-notes": { readonly places: number };
   readonly "take.starts-elsewhere": { readonly seconds: number; readonly side: "late" | "early" };
   readonly "take.two-places": { readonly side: "late" | "early" };

@@ -74,7 +74,7 @@ describe("leeway check --against", () => {
     lost            tempo 88, 96, 104 and 1 more are gone
     limits changed  tolerance: drift 2.5 %, landing 40 ms -> drift 3 %, landing 40 ms
     music changed   notes of lead: others in bar 4
-    text changed    ladders: dropout 1/2 bar to 2 bars in 4, tempo 84 to 112 in 8 -> dropout 1/2 bar to 2 bars in 4, tempo 84 to 108 in 4
+    text changed    ladders: silence 1/2 bar to 2 bars in 4, tempo 84 to 112 in 8 -> silence 1/2 bar to 2 bars in 4, tempo 84 to 108 in 4
 `);
     expect(said.out).toContain(`students in the store: 2 of this course, 1 affected
   tern, in 1.0.0
@@ -152,7 +152,7 @@ describe("leeway check --against", () => {
     const now = changed("wider.yaml", RAISED, wide("0.000002"));
     const { out, status } = await run(["check", now, "--against", old]);
     expect(status).toBe(0);
-    expect(out).toContain("half-bar: 504000036 of 1008000036 rungs keep credit, 504000000 lose it");
+    expect(out).toContain("half-bar: 504,000,036 of 1,008,000,036 rungs keep credit, 504,000,000 lose it");
     expect(out).toContain("lost            tempo 84.000001, 84.000003, 84.000005 and 13999997 more are gone");
     expect(out.length).toBeLessThan(2000);
   });

@@ -8,7 +8,7 @@ const drawn = (students = BUILT_IN_STUDENTS): readonly Student[] =>
   Array.from({ length: 4000 }, (_, number) => studentBy(students, luckOf("9", number, "traits")));
 
 describe("a population", () => {
-  test("is spread as it says: two thirds between median / ratio and median × ratio, a quarter in each quarter", () => {
+  test("is distributed as it says: two thirds between median / ratio and median × ratio, a quarter in each quarter", () => {
     const students = drawn();
     const within = students.filter(({ motor }) => motor >= 12 / 1.4 && motor <= 12 * 1.4).length / 4000;
     // Chance that a normal lies within one standard deviation: .6827; five standard errors.

@@ -41,7 +41,7 @@ describe("midiOf()", () => {
     const { header } = midiFile.parseMidi(must(midiOf(score)));
     expect(header).toMatchObject({ format: 1, numTracks: 5, ticksPerBeat: 480 });
     expect(tracks.map((track) => texts(track, "trackName")[0])).toEqual([
-      "0 drill, dropout=1/2 bar,tempo=92,variant=plain, play",
+      "0 drill, silence 1/2 bar, tempo 92, riff plain, mix play",
       "0 count-in",
       "0 kit",
       "0 bass",
