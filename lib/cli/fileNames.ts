@@ -1,3 +1,4 @@
+import { webName } from "../render/sound/index.js";
 import { fingerprint } from "./fingerprint.js";
 
 /** Names that stay unchanged: every file system accepts them and distinguishes them, with or without case, and no program reads them as an option. */
@@ -29,12 +30,15 @@ function isPlain(take: string): boolean {
   return take.length <= KEPT && PLAIN.test(take) && !DEVICE.test(take);
 }
 
+/** Most bytes kept of a name of a known set; the rest of a file name is longer. */
+const KEPT_BYTES = 50;
+
 /**
- * File names, without their ending, for a known set of names, such as the drills of a course.
+ * Parts of file names for a known set of names, such as the drills of a course, as a web server and a person like them: small letters, digits
+ * and hyphens. They hold no underscore, so that one can stand between a name and what follows it.
  *
- * A name becomes its letters, digits and blanks. A fingerprint of the whole name follows when another name has the same letters, when they
- * are in `taken`, or when they could be another name with a number. Different names give different file names, also on file systems that
- * ignore case.
+ * A fingerprint of the whole name follows, after an underscore, when another name has the same letters, when they are in `taken`, or when they
+ * are many. Different names give different file names, also on file systems that ignore case.
  */
 export function fileNamesOf(
   names: Iterable<string>,
@@ -45,25 +49,16 @@ export function fileNamesOf(
   const reserved = new Set(taken.map(folded));
   return (name) => {
     const own = folded(name);
-    const numbered = /^(.+) \d+$/.exec(own)?.[1];
     const isOnly = (owners.get(own)?.size ?? 0) <= 1 && !reserved.has(own) && !DEVICE.test(own);
-    return isOnly && own !== "" && (numbered === undefined || !owners.has(numbered))
-      ? letters(name)
-      : marked(name, [name]);
+    const whole = webName(name, Number.POSITIVE_INFINITY);
+    const kept = webName(name, KEPT_BYTES);
+    return isOnly && own !== "" && kept === whole ? kept : `${kept || "name"}_${fingerprint([name])}`;
   };
 }
 
 /** The key of a name that is equal for all names a file system may treat as one. */
 function folded(name: string): string {
-  return letters(name).normalize("NFKC").toUpperCase().normalize("NFKC").toLowerCase();
-}
-
-/** Letters, digits and blanks of a name; everything else becomes a hyphen. Blanks at the end are removed, as Windows would drop them. */
-function letters(name: string): string {
-  return name
-    .normalize("NFC")
-    .replace(/[^\p{L}\p{N} ]+/gu, "-")
-    .trimEnd();
+  return webName(name, Number.POSITIVE_INFINITY).normalize("NFKC").toUpperCase().normalize("NFKC").toLowerCase();
 }
 
 /** Letters and digits of a name, and a fingerprint. */

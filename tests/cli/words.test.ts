@@ -106,7 +106,7 @@ describe("what people read", () => {
     expect(told.get("plan")).toMatch(/: rung 2, tempo 80\b[\s\S]*: then on to tempo 88\b/);
     expect(told.get("report")).toMatch(/knot at steady, rung 1 of 8:/);
     expect(told.get("report page")).toMatch(/rung 1 of 8:/);
-    expect(told.get("chart two-bars/ladders.svg")).toMatch(/^rung 1$[\s\S]*^rung 6$/m);
+    expect(told.get("chart two-bars/two-bars-ladders.svg")).toMatch(/^rung 1$[\s\S]*^rung 6$/m);
     for (const [name, text] of told) expect(text, name).not.toMatch(/\brungs? 0\b|\bof 0 to\b/);
     const charts = [...told.keys()].filter((name) => /^chart two-bars.\d/.test(name));
     expect(new Set(charts.map((name) => Number(/^chart two-bars.(\d+)/.exec(name)![1])))).toEqual(

@@ -1,6 +1,6 @@
-import { join } from "node:path";
+import { dirname, join } from "node:path";
 import type { Result } from "../../base/index.js";
-import { sha256, writeWhole } from "../../node/index.js";
+import { makeFolder, sha256, writeWhole } from "../../node/index.js";
 import type { Format } from "./plan.js";
 
 /** Name of the manifest in the output folder. */
@@ -30,13 +30,16 @@ export interface ManifestFile {
   readonly player?: string;
 }
 
-/** Writes a whole file of a rendering, and returns its entry in the manifest. */
+/** Writes a whole file of a rendering, its folder made, and returns its entry in the manifest. */
 export async function writeRendered(
   folder: string,
   bytes: Uint8Array,
   about: Omit<ManifestFile, "bytes" | "sha256">,
 ): Promise<Result<ManifestFile>> {
-  const written = await writeWhole(join(folder, ...about.file.split("/")), bytes);
+  const path = join(folder, ...about.file.split("/"));
+  const made = await makeFolder(dirname(path));
+  if (!made.ok) return made;
+  const written = await writeWhole(path, bytes);
   if (!written.ok) return written;
   const { file, ...rest } = about;
   return { ok: true, value: { file, bytes: bytes.length, sha256: sha256(bytes), ...rest }, advice: [] };

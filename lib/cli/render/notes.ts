@@ -1,7 +1,5 @@
-import { dirname, join } from "node:path";
 import { failureIn, type Result, success } from "../../base/index.js";
 import { type Drill, type Rung, rungs } from "../../drill/index.js";
-import { makeFolder } from "../../node/index.js";
 import {
   ladderChart,
   midiOf,
@@ -15,14 +13,8 @@ import type { Score } from "../../schema/index.js";
 import type { Words } from "../../words/index.js";
 import type { Setting } from "../outcome.js";
 import { type ManifestFile, writeRendered } from "./manifest.js";
-import {
-  CONCERT_SCORE,
-  type PlannedDrill,
-  type Player,
-  type RenderOptions,
-  type RenderPlan,
-  renderJobs,
-} from "./plan.js";
+import { CHART, CONCERT_SCORE, renderJobs, STUDENT } from "./names.js";
+import type { PlannedDrill, Player, RenderOptions, RenderPlan } from "./plan.js";
 
 /** One MIDI or MusicXML file. */
 interface NotesFile {
@@ -45,17 +37,16 @@ export async function notesFiles(
     const jobs = renderJobs(plan, planned);
     if (!jobs.ok) return jobs;
     if (options.as.includes("chart")) {
-      const ladders = await laddersFile(drill, plan.names.drill(drill.name), { out: options.out, words });
+      const ladders = await laddersFile(drill, plan, { out: options.out, words });
       if (!ladders.ok) return ladders;
       files.push(ladders.value);
     }
     for (let i = 0; i < jobs.value.count; i++) {
-      const { file: name, score } = jobs.value.at(i);
-      const folder = await makeFolder(dirname(join(options.out, ...name.split("/"))));
-      if (!folder.ok) return folder;
+      const { file: path, score } = jobs.value.at(i);
+      const name = path.slice(path.lastIndexOf("/") + 1);
       const rung = rungs(drill).at(chosen[Math.floor(i / mixes.length)]!);
       for (const { suffix, format, player, make } of notesOf(score, rung, { planned, plan, options, words })) {
-        const file = `${name}${suffix}`;
+        const file = plan.names.place(`${name}${suffix}`, { drill: drill.name, rung: jobs.value.rungAt(i), player });
         const made = make();
         if (!made.ok) return failureIn(file, made.problems);
         const about = { file, format, drill: drill.name, rung: score.rung, mix: score.mix };
@@ -73,15 +64,14 @@ export async function notesFiles(
 }
 
 /** The ladder chart of a drill over all its rungs. */
-async function laddersFile(
+function laddersFile(
   drill: Drill,
-  name: string,
+  { names }: RenderPlan,
   { out, words }: { readonly out: string; readonly words: Words },
 ): Promise<Result<ManifestFile>> {
-  const folder = await makeFolder(join(out, name));
-  if (!folder.ok) return folder;
   const bytes = new TextEncoder().encode(ladderChart(drill, { words }));
-  return writeRendered(out, bytes, { file: `${name}/ladders.svg`, format: "chart", drill: drill.name });
+  const file = names.place(`${names.drill(drill.name)}-ladders.svg`, { drill: drill.name });
+  return writeRendered(out, bytes, { file, format: "chart", drill: drill.name });
 }
 
 function notesOf(
@@ -98,23 +88,23 @@ function notesOf(
   const midi: readonly NotesFile[] = [
     { suffix: ".mid", format: "midi", make: () => midiOf(score, { words }) },
     {
-      suffix: " - student.mid",
+      suffix: `_${STUDENT}.mid`,
       format: "midi",
       make: () => studentMidiOf({ ...score, parts: writtenScore(rung).parts }, { words }),
     },
   ];
-  const everybody: NotesFile = { suffix: ` - ${CONCERT_SCORE}.musicxml`, format: "musicxml", make: () => xml("every") };
+  const everybody: NotesFile = { suffix: `_${CONCERT_SCORE}.musicxml`, format: "musicxml", make: () => xml("every") };
   const players = planned.players.map((player): NotesFile => {
     const { name } = player.instrument;
     return {
-      suffix: ` - ${plan.names.player(name)}.musicxml`,
+      suffix: `_${plan.names.player(name)}.musicxml`,
       format: "musicxml",
       player: name,
       make: () => xml("student", player),
     };
   });
   const chart: NotesFile = {
-    suffix: " - chart.svg",
+    suffix: `_${CHART}.svg`,
     format: "chart",
     make: () => success(new TextEncoder().encode(stripChart(score, { words }))),
   };

@@ -1,17 +1,18 @@
 import { failure, failureIn, type Problem, placedUnder, problemsOf, type Result, success } from "../../base/index.js";
 import { type Curriculum, findDrill } from "../../curriculum/index.js";
 import { type Drill, findMix, findRung, rungs } from "../../drill/index.js";
-import { INSTRUMENTS, type Instrument, instrumentNamed, unknownInstrument } from "../../pattern/index.js";
+import { type Instrument, instrumentNamed, unknownInstrument } from "../../pattern/index.js";
 import { fittingOctave } from "../../render/index.js";
-import { type SoundJobs, soundJobs } from "../../render/sound/index.js";
 import { fileCodes } from "../codes.js";
-import { fileNamesOf } from "../fileNames.js";
 import { sayProblem } from "../say.js";
+import { namesIn, type RenderNames } from "./names.js";
 
 const problem = problemsOf(fileCodes);
 
 export const FORMATS = ["midi", "musicxml", "chart", "wav", "flac", "pdf", "svg"] as const;
 export type Format = (typeof FORMATS)[number];
+/** What has a folder of its own; the folder of a drill is in that of a player, and holds those of its rungs. */
+export const FOLDERS = ["drill", "rung", "player"] as const;
 export const PAPERS = ["a4", "letter"] as const;
 
 export interface RenderOptions {
@@ -25,6 +26,7 @@ export interface RenderOptions {
   readonly bank?: string;
   readonly paper: (typeof PAPERS)[number];
   readonly largePrint?: boolean;
+  readonly folders: (typeof FOLDERS)[number];
 }
 
 /** The player for whom the student's part is written. */
@@ -56,31 +58,6 @@ const MOST_FILES = 1000;
 /** Most files of one format with a range of rungs, which shows the intention. */
 const MOST_FILES_EVER = 10_000;
 
-/** Drills and instruments in file names. They follow from the whole course, so they do not depend on the choices. */
-export interface RenderNames {
-  /** The folder of a drill's files. */
-  readonly drill: (name: string) => string;
-  readonly player: (instrument: string) => string;
-  readonly part: (name: string) => string;
-}
-
-/** The name of the score of all parts, in the place of an instrument. */
-export const CONCERT_SCORE = "concert score";
-/** The name of the sheet of all parts, in the place of an instrument. */
-export const FULL_SCORE = "score";
-
-function namesIn({ drills, instruments, patterns }: Curriculum): RenderNames {
-  const readers = drills.flatMap(({ players }) => players.map(({ instrument }) => instrument.name));
-  const known = [...Object.keys(INSTRUMENTS), ...Object.keys(instruments), ...readers];
-  const player = fileNamesOf(known, { taken: [CONCERT_SCORE, FULL_SCORE] });
-  const parts = Object.values(patterns).flatMap((pattern) => pattern.parts.map(({ name }) => name));
-  return {
-    drill: fileNamesOf(drills.map(({ name }) => name)),
-    player,
-    part: fileNamesOf([...new Set(parts)], { taken: [CONCERT_SCORE, FULL_SCORE, ...known.map(player)] }),
-  };
-}
-
 /** Resolves a command line to a plan; every name is looked up before anything is rendered. */
 export function planOf(
   course: Curriculum,
@@ -100,7 +77,9 @@ export function planOf(
   const most = options.rungs === undefined ? MOST_FILES : MOST_FILES_EVER;
   const count = drills.reduce((sum, { rungs, mixes }) => sum + rungs.length * mixes.length, 0);
   if (count > most) problems.push(tooMany(count, most, file));
-  return problems.length > 0 ? { ok: false, problems } : success({ file, course, names: namesIn(course), drills });
+  return problems.length > 0
+    ? { ok: false, problems }
+    : success({ file, course, names: namesIn(course, options.folders), drills });
 }
 
 function planDrill(
@@ -166,23 +145,4 @@ function tooMany(count: number, most: number, file?: string): Problem {
   const message = sayProblem("cli-problem.render-too-many-files", files);
   const remedy = sayProblem("cli-problem.render-too-many-files-remedy");
   return problem("RENDER_TOO_MANY_FILES", message, file === undefined ? {} : { file }, remedy);
-}
-
-/** The scores of a drill to render, each with the name of its files in the folder of the drill. Problem: TOO_MANY_SOUND_FILES. */
-export function renderJobs({ course, names }: RenderPlan, { drill, mixes, rungs }: PlannedDrill): Result<SoundJobs> {
-  const jobs = soundJobs(drill, { curriculum: course.name, edition: course.edition, mixes, rungs });
-  if (!jobs.ok) return jobs;
-  const inFolder = (file: string): string => names.drill(drill.name) + file.slice(file.indexOf("/"));
-  const { count, fileAt, at } = jobs.value;
-  return {
-    ...jobs,
-    value: {
-      count,
-      fileAt: (index) => inFolder(fileAt(index)),
-      at: (index) => {
-        const job = at(index);
-        return { ...job, file: inFolder(job.file) };
-      },
-    },
-  };
 }

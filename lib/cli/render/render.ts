@@ -9,7 +9,7 @@ import { DONE, type Outcome, printJson, refuse, type Setting, tellProblems } fro
 import { plain } from "../output/printableText.js";
 import { version } from "../version.js";
 import { MANIFEST, type Manifest, type ManifestFile, writeManifest } from "./manifest.js";
-import { FORMATS, type Format, PAPERS, planOf, type RenderOptions, type RenderPlan } from "./plan.js";
+import { FOLDERS, FORMATS, type Format, PAPERS, planOf, type RenderOptions, type RenderPlan } from "./plan.js";
 
 /** Adds `render` to the program. */
 export function renderCommand(command: AddCommand, act: Act): void {
@@ -28,6 +28,7 @@ export function renderCommand(command: AddCommand, act: Act): void {
     .option("--rungs <FROM-TO>", "a range of rungs, such as 1-10")
     .option("--bank <FILE>", "sound: instrument samples (SF2, SF3); built-in voices when left out")
     .addOption(new Option("--paper <SIZE>", "sheets: paper size").choices([...PAPERS]).default("a4"))
+    .addOption(new Option("--folders <BY>", "a folder for each of these").choices([...FOLDERS]).default("drill"))
     .option("--large-print", "sheets: letters of 16 points and more, and large notes")
     .action((file: string, drill: string | undefined, rung: string | undefined, options: RenderOptions) => {
       act((setting) => render(setting, [file, drill, rung], options));
@@ -96,7 +97,7 @@ const MAKERS: readonly { readonly formats: readonly Format[]; readonly load: () 
 /** The choices in a fixed order, so that the same command writes the same manifest. */
 function asked(
   names: { readonly drill: string | undefined; readonly rung: string | undefined },
-  { as, mix, for: players, rungs, bank, paper, largePrint }: RenderOptions,
+  { as, mix, for: players, rungs, bank, paper, largePrint, folders }: RenderOptions,
 ): Manifest["asked"] {
   const given = (name: string, value: unknown): Record<string, unknown> =>
     value === undefined ? {} : { [name]: value };
@@ -108,6 +109,7 @@ function asked(
     ...given("players", players),
     ...given("paper", as.some((format) => format === "pdf" || format === "svg") ? paper : undefined),
     ...given("largePrint", largePrint),
+    ...given("folders", folders === "drill" ? undefined : folders),
     ...given("bank", bank === undefined ? undefined : bankSum(bank)),
     formats: as,
   };

@@ -1,7 +1,5 @@
 import { readFileSync } from "node:fs";
-import { dirname, join } from "node:path";
 import { failure, type Problem, placedUnder, problemsOf, type Result, success } from "../../base/index.js";
-import { makeFolder } from "../../node/index.js";
 import {
   type Engraver,
   renderSheets,
@@ -14,7 +12,8 @@ import { readerBeside } from "../input/courseFile.js";
 import type { Setting } from "../outcome.js";
 import { sayProblem } from "../say.js";
 import { type ManifestFile, writeRendered } from "./manifest.js";
-import { type Format, FULL_SCORE, type PlannedDrill, type RenderOptions, type RenderPlan } from "./plan.js";
+import { CONCERT_PITCH, FULL_SCORE } from "./names.js";
+import type { Format, PlannedDrill, RenderOptions, RenderPlan } from "./plan.js";
 
 const problem = problemsOf(fileCodes);
 /** Where the typefaces of the package are. */
@@ -63,13 +62,12 @@ export async function sheetFiles(
     advice.push(...placed(sheets.advice));
     for (const [i, sheet] of sheets.value.entries()) {
       const { reader, called } = readers[i]!;
-      const name = `${plan.names.drill(planned.drill.name)}/sheet - ${called(plan.names)}`;
-      const folder = await makeFolder(dirname(join(options.out, name)));
-      if (!folder.ok) return folder;
+      const name = `${plan.names.drill(planned.drill.name)}-sheet_${called(plan.names)}`;
+      const player = typeof reader === "object" && "instrument" in reader ? { player: reader.instrument.name } : {};
       for (const { suffix, format, bytes } of pagesOf(sheet, formats)) {
-        const about = { file: `${name}${suffix}`, format, drill: planned.drill.name };
-        const whose =
-          typeof reader === "object" && "instrument" in reader ? { ...about, player: reader.instrument.name } : about;
+        const drill = planned.drill.name;
+        const file = plan.names.place(`${name}${suffix}`, { drill, ...player });
+        const whose = { file, format, drill, ...player };
         const written = await writeRendered(options.out, bytes, whose);
         if (!written.ok) return written;
         files.push(written.value);
@@ -88,7 +86,7 @@ interface NamedReader {
 function readersOf({ drill, players }: PlannedDrill, options: RenderOptions): readonly NamedReader[] {
   const students: readonly NamedReader[] =
     players.length === 0
-      ? [{ reader: undefined, called: () => "concert pitch" }]
+      ? [{ reader: undefined, called: () => CONCERT_PITCH }]
       : players.map((reader) => ({ reader, called: (names) => names.player(reader.instrument.name) }));
   if (options.for !== undefined) return students;
   const band = drill.pattern.parts.filter(({ name }) => name !== drill.student);
@@ -118,7 +116,7 @@ function pagesOf(
   formats: readonly Format[],
 ): readonly { readonly suffix: string; readonly format: Format; readonly bytes: Uint8Array }[] {
   const pages = svg.map((page, i) => {
-    const suffix = svg.length > 1 ? ` ${i + 1}.svg` : ".svg";
+    const suffix = svg.length > 1 ? `_${i + 1}.svg` : ".svg";
     return { suffix, format: "svg" as const, bytes: new TextEncoder().encode(page) };
   });
   const whole = { suffix: ".pdf", format: "pdf" as const, bytes: pdf };

@@ -3,7 +3,8 @@ import { type BatchProgress, renderBatch } from "../../node/index.js";
 import type { Setting } from "../outcome.js";
 import { plain } from "../output/printableText.js";
 import type { ManifestFile } from "./manifest.js";
-import { type RenderOptions, type RenderPlan, renderJobs } from "./plan.js";
+import { renderJobs } from "./names.js";
+import type { RenderOptions, RenderPlan } from "./plan.js";
 
 /** Characters of the progress bar; our choice, half of a narrow terminal. */
 const BAR = 30;

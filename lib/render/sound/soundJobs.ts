@@ -1,17 +1,18 @@
 import { failure, success } from "../../base/index.js";
-import { type Drill, type Rung, rungNumber, rungs, scoreOf, settingsText } from "../../drill/index.js";
+import { type Drill, type Parameter, type Rung, rungNumber, rungs, type Settings, scoreOf } from "../../drill/index.js";
 import type { Label } from "../../formats/sound/index.js";
 import type { Score } from "../../schema/index.js";
 import { cautionsIn, type Words } from "../../words/index.js";
 import { ENGLISH, type FileWords, rungWords } from "../fileWords.js";
 import type { Result } from "../problem.js";
+import { webName } from "../webName.js";
 import { soundProblem } from "./codes.js";
 import { sayProblem } from "./say.js";
 
 /** Most files of one call: our choice; a day of music in files of a minute is fewer, and more is a mistake in a ladder. */
 const MOST_FILES = 10000;
-/** Most letters of a rung's settings in a file name, so that the name stays below the 255 bytes that file systems allow. */
-const LONGEST_NAME = 80;
+/** Most bytes of the words in a file name: with a number and the name of an instrument they stay below the 255 bytes that file systems allow. */
+const MOST_BYTES = { drill: 50, settings: 60, mix: 40 } as const;
 
 /** A sound file to be made. */
 export interface SoundJob {
@@ -25,11 +26,14 @@ export interface SoundJobs {
   readonly count: number;
   /** The path of a file, without computing its score. */
   fileAt(index: number): string;
+  /** The name of a file's rung, for a folder: its number, and the settings that climb. */
+  rungAt(index: number): string;
   at(index: number): SoundJob;
 }
 
 /**
- * The sound files of a drill, one for every mix of every rung. The file name states the drill, rung and mix: `half-bar/03 tempo-84 listen`, the rung counted from 1.
+ * The sound files of a drill, one for every mix of every rung. The file name states the rung, counted from 1, the drill, the settings that climb, and the
+ * mix, so that it says what it is in any folder: `half-bar/03-half-bar-plain-84-listen`. It holds small letters, digits and hyphens.
  *
  * `mixes` and `rungs` select some of them; a file has the same name whatever the selection. Problem: TOO_MANY_SOUND_FILES above 10 000.
  * Throws `RangeError` for a mix or a rung the drill does not have.
@@ -63,48 +67,64 @@ export function soundJobs(
   const about = { ...(curriculum === undefined ? {} : { curriculum }), ...(edition === undefined ? {} : { edition }) };
   for (const mix of mixes)
     if (!drill.mixes.some(({ name }) => name === mix)) throw new RangeError(`drill ${drill.name} has no mix ${mix}`);
-  const digits = String(ladder.count).length;
+  const digits = Math.max(2, String(ladder.count).length);
   const mixNames = distinctNames(drill.mixes.map((mix) => mix.name));
+  const drillName = webName(drill.name, MOST_BYTES.drill) || "drill";
   const chosenAt = (index: number): { readonly rung: Rung; readonly mix: string } => {
     if (!(Number.isInteger(index) && index >= 0 && index < count))
       throw new RangeError(`there are files 0 to ${count - 1}, got ${index}`);
     const step = Math.floor(index / mixes.length);
     return { rung: ladder.at(chosen === undefined ? step : chosen[step]!), mix: mixes[index % mixes.length]! };
   };
+  const wordsAt = ({ rung }: { readonly rung: Rung }): { readonly number: string; readonly settings: string } => ({
+    number: String(rungNumber(rung)).padStart(digits, "0"),
+    settings: webName(changing(drill, rung.settings), MOST_BYTES.settings),
+  });
+  const joined = (...words: readonly string[]): string => words.filter((word) => word !== "").join("-");
   const fileAt = (index: number): string => {
-    const { rung, mix } = chosenAt(index);
-    const number = String(rungNumber(rung)).padStart(digits, "0");
-    const settings = wordOfName(changing(drill, settingsText(rung.settings))).slice(0, LONGEST_NAME);
-    const name = [number, settings, mixNames.get(mix)!].filter((word) => word !== "").join(" ");
-    return `${fileName(drill.name)}/${name}`;
+    const chosen = chosenAt(index);
+    const { number, settings } = wordsAt(chosen);
+    return `${drillName}/${joined(number, drillName, settings, mixNames.get(chosen.mix)!)}`;
+  };
+  const rungAt = (index: number): string => {
+    const { number, settings } = wordsAt(chosenAt(index));
+    return joined(number, settings);
   };
   const at = (index: number): SoundJob => {
     const { rung, mix } = chosenAt(index);
     return { file: fileAt(index), score: { ...about, ...scoreOf(rung, mix) } };
   };
-  return success({ count, fileAt, at });
+  return success({ count, fileAt, rungAt, at });
 }
 
-/** The settings of a rung that the ladders of its drill change; the others are the same in every file. */
-function changing(drill: Drill, settings: string): string {
-  const climbs = new Set<string>(drill.ladders.map((ladder) => ladder.parameter));
-  return settings
-    .split(",")
-    .filter((setting) => climbs.has(setting.split("=")[0]!))
+/** The settings of a rung that the ladders of its drill change, as words; the others are the same in every file. The tempo is the last. */
+function changing(drill: Drill, settings: Settings): string {
+  const climbs = new Set(drill.ladders.map(({ parameter }) => parameter));
+  return (Object.keys(settings) as readonly Parameter[])
+    .filter((parameter) => climbs.has(parameter))
+    .sort((a, b) => Number(a === "tempo") - Number(b === "tempo"))
+    .map((parameter) => spelt[parameter](settings[parameter]!))
     .join(" ");
 }
 
-/** A text as a file name: letters, digits and blanks stay, anything else becomes a hyphen. */
-function fileName(text: string): string {
-  return text
-    .normalize("NFC")
-    .replace(/[^\p{L}\p{N} ]+/gu, "-")
-    .replace(/^[-\s]+|[-\s]+$/g, "");
-}
+/** How a value is told in a file name, where no slash and no sharp can stand. */
+const spelt: Readonly<Record<Parameter, (value: string) => string>> = {
+  tempo: (value) => value,
+  variant: (value) => value,
+  dropout: (value) => value.replace(/(?:(\d+) )?(\d+)\/(\d+)(?= (?:bar|beat))/g, inDecimals),
+  key: (value) => value.replace(/^([A-G])([#b])?/, (_, letter, sign) => `${letter}${SIGNS[sign] ?? ""}`),
+  mix: (value) => value,
+  parts: (value) => value,
+  open: (value) => `open ${value}`,
+};
 
-/** A text as part of a file name. No blank stands beside a hyphen: what is added to a name, such as " - student", tells another file of the same mix. */
-function wordOfName(text: string): string {
-  return fileName(text).replace(/ *-[- ]*/g, "-");
+const SIGNS: Readonly<Record<string, string>> = { "#": " sharp", b: " flat" };
+
+/** "1 1/2" is 1.5; a number that has no end in decimals stays as it is. */
+function inDecimals(found: string, whole: string | undefined, upper: string, lower: string): string {
+  const value = Number(whole ?? 0) + Number(upper) / Number(lower);
+  const decimals = String(value);
+  return decimals.length <= 5 ? decimals : found;
 }
 
 /** The file name of each mix. A number is added where two names would be equal, also on file systems that ignore case. */
@@ -112,13 +132,18 @@ function distinctNames(names: readonly string[]): ReadonlyMap<string, string> {
   const taken = new Set<string>();
   return new Map(
     names.map((name) => {
-      const plain = wordOfName(name) || "mix";
+      const plain = webName(name, MOST_BYTES.mix) || "mix";
       let distinct = plain;
-      for (let i = 2; taken.has(distinct.toLowerCase()); i++) distinct = `${plain} ${i}`;
-      taken.add(distinct.toLowerCase());
+      for (let i = 2; taken.has(folded(distinct)); i++) distinct = `${plain}-${i}`;
+      taken.add(folded(distinct));
       return [name, distinct] as const;
     }),
   );
+}
+
+/** What file systems that ignore case make of a name. */
+function folded(name: string): string {
+  return name.normalize("NFKC").toUpperCase().normalize("NFKC").toLowerCase();
 }
 
 /** The words of a sound file. */

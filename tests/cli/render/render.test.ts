@@ -52,9 +52,9 @@ describe("leeway render", () => {
     expect(said).toEqual({ status: 0, out: "3 files and leeway-manifest.json in drawn\n", err: cautions });
     const { files } = manifestIn("drawn");
     expect(files.map(({ file, format }) => [file, format])).toEqual([
-      ["half-bar/1 tempo-76 listen - chart.svg", "chart"],
-      ["half-bar/1 tempo-76 play - chart.svg", "chart"],
-      ["half-bar/ladders.svg", "chart"],
+      ["half-bar/01-half-bar-76-listen_chart.svg", "chart"],
+      ["half-bar/01-half-bar-76-play_chart.svg", "chart"],
+      ["half-bar/half-bar-ladders.svg", "chart"],
     ]);
     for (const { file, sha256: sum } of files) {
       const svg = readFileSync(join(folder, "drawn", file), "utf8");
@@ -80,10 +80,10 @@ describe("leeway render", () => {
     expect(said).toEqual({ status: 0, out: "4 files and leeway-manifest.json in one\n", err: cautions });
     const { files, course, asked } = manifestIn("one");
     expect(files.map(({ file }) => file)).toEqual([
-      "half-bar/1 tempo-76 play - concert score.musicxml",
-      "half-bar/1 tempo-76 play - student.mid",
-      "half-bar/1 tempo-76 play - trumpet.musicxml",
-      "half-bar/1 tempo-76 play.mid",
+      "half-bar/01-half-bar-76-play.mid",
+      "half-bar/01-half-bar-76-play_concert-score.musicxml",
+      "half-bar/01-half-bar-76-play_student.mid",
+      "half-bar/01-half-bar-76-play_trumpet.musicxml",
     ]);
     expect(filesIn("one")).toEqual([...files.map(({ file }) => file), "leeway-manifest.json"].sort());
     expect(course.sha256).toBe(sha256(readFileSync(COURSE)));
@@ -99,8 +99,8 @@ describe("leeway render", () => {
       expect(content.length).toBe(bytes);
       expect(sha256(content)).toBe(sum);
     }
-    expect(must(readMidiFile(readFileSync(join(folder, "one", "half-bar/1 tempo-76 play.mid")))).format).toBe(1);
-    const xml = readFileSync(join(folder, "one", "half-bar/1 tempo-76 play - trumpet.musicxml"));
+    expect(must(readMidiFile(readFileSync(join(folder, "one", "half-bar/01-half-bar-76-play.mid")))).format).toBe(1);
+    const xml = readFileSync(join(folder, "one", "half-bar/01-half-bar-76-play_trumpet.musicxml"));
     expect(must(readMusicXml(xml)).parts).toHaveLength(1);
   });
 
@@ -122,6 +122,29 @@ describe("leeway render", () => {
     expect(new Set(filesIn("course").map((file) => file.split("/")[0]))).toContain("two-bars");
   });
 
+  test("names every file so that a web server serves it as it is written, and a person knows it in any folder", async () => {
+    const words = ["--rungs", "1", "--as", "midi,musicxml,chart,svg", "--for", "trumpet", "B flat clarinet", "--out"];
+    const plain = new Map<string, string>();
+    for (const by of ["drill", "rung", "player"]) {
+      expect((await leeway(COURSE, "half-bar", ...words, by, "--folders", by)).status).toBe(0);
+      for (const { file, sha256: sum, player } of manifestIn(by).files) {
+        // RFC 3986, section 2.3: unreserved characters need no escape.
+        expect(file).toMatch(/^[\w.~/-]+$/);
+        const path = file.split("/");
+        const own = path.at(-1)!;
+        expect(own).toContain("half-bar");
+        expect(plain.get(own) ?? sum, own).toBe(sum);
+        plain.set(own, sum);
+        const folders = path.slice(0, -1);
+        const isOfRung = /^01-/.test(own);
+        if (by === "drill") expect(folders).toEqual(["half-bar"]);
+        if (by === "rung") expect(folders).toEqual(isOfRung ? ["half-bar", "01-76"] : ["half-bar"]);
+        if (by === "player")
+          expect(folders).toEqual([player?.replaceAll(" ", "-").toLowerCase() ?? "everyone", "half-bar"]);
+      }
+    }
+  });
+
   test("prints the manifest as JSON when asked", async () => {
     const said = await leeway(COURSE, "half-bar", "1", "--out", "json", "--json");
     expect(JSON.parse(said.out)).toEqual(manifestIn("json"));
@@ -132,8 +155,8 @@ describe("leeway render", () => {
     const words = ["render", COURSE, "half-bar", "1", "--mix", "play", "--as", "wav", "--out", "sound"];
     const said = spawnSync(process.execPath, [builtEntry(), ...words], { cwd: folder, encoding: "utf8" });
     expect(said).toMatchObject({ status: 0, stderr: cautions });
-    expect(filesIn("sound")).toEqual(["half-bar/1 tempo-76 play.wav", "leeway-manifest.json", "sound-files.jsonl"]);
-    const wav = readFileSync(join(folder, "sound", "half-bar/1 tempo-76 play.wav"));
+    expect(filesIn("sound")).toEqual(["half-bar/01-half-bar-76-play.wav", "leeway-manifest.json", "sound-files.jsonl"]);
+    const wav = readFileSync(join(folder, "sound", "half-bar/01-half-bar-76-play.wav"));
     // RIFF WAVE: the size in the header counts all but the first eight bytes.
     expect(wav.subarray(0, 4).toString("latin1")).toBe("RIFF");
     expect(wav.readUInt32LE(4)).toBe(wav.length - 8);
@@ -156,7 +179,7 @@ describe("leeway render", () => {
     const { files } = manifestIn("sheets");
     expect(files.filter(({ format }) => format === "pdf").map(({ player }) => player)).toEqual(["trumpet", "tuba"]);
     expect(
-      readFileSync(join(folder, "sheets", "half-bar/sheet - trumpet.pdf"))
+      readFileSync(join(folder, "sheets", "half-bar/half-bar-sheet_trumpet.pdf"))
         .subarray(0, 5)
         .toString(),
     ).toBe("%PDF-");
@@ -198,8 +221,8 @@ describe("leeway render", () => {
     expect(new Set(files.map(({ file }) => file.normalize("NFKC").toLowerCase())).size).toBe(files.length);
     for (const { file, sha256: sum } of files) expect(sha256(readFileSync(join(folder, "alike", file)))).toBe(sum);
     const names = files.map(({ file }) => file);
-    expect(names).toContain("straight/01 dropout-1-2 bar tempo-84 play - bell.musicxml");
-    expect(names).toContain("straight/01 dropout-1-2 bar tempo-84 play - concert score.musicxml");
+    expect(names).toContain("straight/01-straight-0.5-bar-84-play_bell.musicxml");
+    expect(names).toContain("straight/01-straight-0.5-bar-84-play_concert-score.musicxml");
     // What is chosen changes no name.
     const one = ["half_bar", "1", "--mix", "play", "--as", "musicxml", "--for", "quay_horn"];
     expect((await leeway("alike.yaml", ...one, "--out", "alike-one")).status).toBe(0);
@@ -297,7 +320,7 @@ describe("leeway render, asked for what cannot be", () => {
     const said = await leeway(COURSE, "half-bar", "1", "--out", "taken", "--json");
     expect([said.status, codesIn(said.out)]).toEqual([1, ["OUTPUT_NAME_TAKEN"]]);
     expect(readFileSync(join(folder, "taken"), "utf8")).toBe("mine");
-    mkdirSync(join(folder, "way", "half-bar", "1 tempo-76 play.mid"), { recursive: true });
+    mkdirSync(join(folder, "way", "half-bar", "01-half-bar-76-play.mid"), { recursive: true });
     const inside = await leeway(COURSE, "half-bar", "1", "--mix", "play", "--out", "way", "--json");
     expect([inside.status, codesIn(inside.out)]).toEqual([1, ["OUTPUT_NAME_TAKEN"]]);
     expect(filesIn("way")).toEqual([]);

@@ -40,6 +40,7 @@ const JOBS: readonly SoundJob[] = [92, 96, 100, 104, 108, 112].map((tempo) => ({
 const listed = (jobs: readonly SoundJob[]): SoundJobs => ({
   count: jobs.length,
   fileAt: (i) => jobs[i]!.file,
+  rungAt: (i) => jobs[i]!.score.rung,
   at: (i) => jobs[i]!,
 });
 const codes = (result: Result<unknown>): readonly string[] =>

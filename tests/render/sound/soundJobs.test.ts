@@ -16,7 +16,8 @@ describe("soundJobs()", () => {
       const mix = drill.mixes[i % 2]!.name;
       expect(score).toEqual({ curriculum: "quayside", edition: "1.0.0", ...scoreOf(ladder.at(i >> 1), mix) });
       expect(file).toBe(jobs.fileAt(i));
-      expect(file).toBe(`drill/${(i >> 1) + 1} tempo-${84 + 4 * (i >> 1)} ${mix}`);
+      expect(file).toBe(`drill/0${(i >> 1) + 1}-drill-${84 + 4 * (i >> 1)}-${mix}`);
+      expect(jobs.rungAt(i)).toBe(`0${(i >> 1) + 1}-${84 + 4 * (i >> 1)}`);
     }
   });
 
@@ -26,17 +27,25 @@ describe("soundJobs()", () => {
     const jobs = made(soundJobs(odd));
     const names = Array.from({ length: jobs.count }, (_, i) => jobs.fileAt(i).toLowerCase());
     expect(new Set(names).size).toBe(names.length);
-    for (const name of names) expect(name).toMatch(/^[\p{L}\p{N} -]+\/[\p{L}\p{N} -]+$/u);
+    for (const name of names) expect(name).toMatch(/^[a-z\d-]+\/[a-z\d-]+$/);
     expect(made(soundJobs(odd, { mixes: ["a--b"], rungs: [0] })).fileAt(0)).toBe(jobs.fileAt(3));
   });
 
-  test("leaves \" - \" to what stands after a file's name: a mix called 'play - student' never takes the name of the student's file of 'play'", () => {
-    const odd = drillOf(jetty({ mixes: { play: {}, "play - student": {}, "play-student": {} } }));
+  test("leaves the underscore to what stands after a file's name: a mix called 'play_student' never takes the name of the student's file of 'play'", () => {
+    const odd = drillOf(jetty({ mixes: { play: {}, "play - student": {}, play_student: {} } }));
     const jobs = made(soundJobs(odd));
     const names = Array.from({ length: jobs.count }, (_, i) => jobs.fileAt(i));
-    expect(names).toEqual(["drill/1 play", "drill/1 play-student", "drill/1 play-student 2"]);
-    const marked = names.flatMap((name) => [name, `${name} - student`]);
+    expect(names).toEqual(["drill/01-drill-play", "drill/01-drill-play-student", "drill/01-drill-play-student-2"]);
+    const marked = names.flatMap((name) => [name, `${name}_student`]);
     expect(new Set(marked).size).toBe(2 * names.length);
+  });
+
+  test("tells lengths and keys without slashes and signs", () => {
+    const told = (ladder: object): string => made(soundJobs(drillOf(jetty(ladder)))).rungAt(0);
+    expect(told({ dropout: undefined, ladders: [{ dropout: ["1 1/2 bars"] }] })).toBe("01-1.5-bars");
+    expect(told({ dropout: undefined, ladders: [{ dropout: ["3/8 note"] }] })).toBe("01-3-8-note");
+    expect(told({ ladders: [{ key: ["F# dorian"] }] })).toBe("01-f-sharp-dorian");
+    expect(told({ ladders: [{ key: ["Bb dorian"] }] })).toBe("01-b-flat-dorian");
   });
 
   test("refuses more files than are made at once: TOO_MANY_SOUND_FILES", () => {
