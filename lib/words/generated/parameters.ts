@@ -235,7 +235,7 @@ export interface MessageParameters {
   readonly "cli.all-with-name": {};
   readonly "cli.takes": { readonly takes: number };
   readonly "cli.takes-and-credit": { readonly rungs: string; readonly takes: string };
-  readonly "cli.and-more": { readonly count: string; readonly names: string };
+  readonly "cli.and-more": { readonly count: number; readonly names: string };
   readonly "cli.no-rung-said": {};
   readonly "cli.counted-before": { readonly reason: string; readonly take: string };
   readonly "cli.decision": { readonly reason: string; readonly what: "advance" | "complete" | "go-back" | "hold" | "not-counted" };
@@ -282,9 +282,9 @@ export interface MessageParameters {
   readonly "cli.new-drill": { readonly drill: string };
   readonly "cli.unchanged": { readonly drills: MessageText };
   readonly "cli.credit": { readonly credit: string; readonly drill: string };
-  readonly "cli.credit-and-new": { readonly credit: string; readonly drill: string; readonly fresh: string };
+  readonly "cli.credit-and-new": { readonly credit: string; readonly drill: string; readonly fresh: number };
   readonly "cli.all-keep-credit": { readonly rungs: number };
-  readonly "cli.some-keep-credit": { readonly kept: string; readonly lost: number; readonly rungs: number };
+  readonly "cli.some-keep-credit": { readonly kept: number; readonly lost: number; readonly rungs: number };
   readonly "cli.changes": { readonly what: "lost" | "new" | "heard" | "asked" | "told" };
   readonly "cli.drill-gone": {};
   readonly "cli.setting-said": { readonly setting: string };
@@ -312,7 +312,7 @@ export interface MessageParameters {
   readonly "cli.mix": { readonly mix: string; readonly parts: MessageText };
   readonly "cli.part-does": { readonly does: "plays" | "drops" | "off"; readonly part: string };
   readonly "cli.climbs-list": { readonly setting: string; readonly values: string };
-  readonly "cli.climbs-steps": { readonly count: string; readonly first: string; readonly last: string; readonly setting: string };
+  readonly "cli.climbs-steps": { readonly count: number; readonly first: string; readonly last: string; readonly setting: string };
   readonly "cli.again": { readonly back: string; readonly ladder: string };
   readonly "cli.students-affected": { readonly affected: string; readonly students: string };
   readonly "cli.student-in": { readonly edition: string; readonly student: string };
