@@ -137,7 +137,10 @@ describe("leeway report", () => {
     expect(said.err).toContain("COURSE_NOT_KEPT");
     expect(said.out).toContain("3 students");
     const report = JSON.parse((await run(["report", "--store", bare, "--json"])).out) as Report;
-    expect(report.students[2]!.courses[0]!.places[0]!.stuckAfter).toEqual({ unmeasured: "the course is not at hand" });
+    expect(report.students[2]!.courses[0]!.places[0]!.stuckAfter).toEqual({
+      unmeasured: "the course is not at hand",
+      message: { key: "report.no-course", parameters: {} },
+    });
   });
 
   test("has a student of two courses once, with both", async () => {
