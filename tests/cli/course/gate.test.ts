@@ -6,8 +6,8 @@ const ODD_METERS = "curricula/quayside-odd-meters.yaml";
 describe("leeway gate", () => {
   test("says of each kind of rung which slips takes without pitch show, and what to do about the others", async () => {
     const { out } = await saidBy(["gate", ODD_METERS, "sevens-dropouts"]);
-    expect(out).toMatch(/^ *dropout=1 bar,variant=busy +not told +not told +told +not told *$/m);
-    expect(out).toMatch(/^ *dropout=1 bar,variant=plain +told +in doubt +told +not told *$/m);
+    expect(out).toMatch(/^ *silence 1 bar, riff busy +not told +not told +told +not told *$/m);
+    expect(out).toMatch(/^ *silence 1 bar, riff plain +told +in doubt +told +not told *$/m);
     expect(out).toContain("Record with pitch");
   });
 
@@ -25,7 +25,7 @@ describe("leeway check", () => {
     const { out, status } = await saidBy(["check", ODD_METERS]);
     expect(status).toBe(0);
     expect(out).toContain("sevens-dropouts: takes without pitch do not tell a slip from a note left out");
-    expect(out).toContain("dropout=2 bars,variant=busy (0.5 and 1 beat)");
+    expect(out).toContain("silence 2 bars, riff busy (0.5 and 1 beat)");
     expect((await saidBy(["check", "curricula/quayside-first-course.yaml"])).out).not.toContain("pitch");
   });
 });
