@@ -142,7 +142,7 @@ describe("leeway rungs", () => {
       rungs: [{ number: 1 }, { number: 2 }],
     });
     expect((await leeway(["rungs", COURSE, "half-bar"])).out).toMatch(
-      /^half-bar: 32 rungs; climbs dropout \(4\), then tempo \(8\)\n {3}1 {2}│━━━━│━━━━│━━━━│━━··│ {2}dropout=1\/2 bar/,
+      /^half-bar: 32 rungs; climbs silence \(4\), then tempo \(8\)\n {3}1 {2}│━━━━│━━━━│━━━━│━━··│ {2}dropout=1\/2 bar/,
     );
   });
 
