@@ -105,7 +105,7 @@ function ladderText(ladder: Ladder, { say }: Words): string {
           setting,
           first: ladderValue(ladder, 0),
           last: ladderValue(ladder, count - 1),
-          count: String(count),
+          count,
         });
   return restart === "bottom" ? climbs : say("cli.again", { ladder: climbs, back: String(restart) });
 }

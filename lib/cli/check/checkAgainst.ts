@@ -110,6 +110,6 @@ function studentsText(effects: readonly EditionEffect[], words: Words): string {
   if (others.length === 0) return head + told.join("");
   const names = say("cli.list", { names: others.slice(0, NAMED) });
   const more = others.length - NAMED;
-  const students = more > 0 ? say("cli.and-more", { names, count: String(more) }) : names;
+  const students = more > 0 ? say("cli.and-more", { names, count: more }) : names;
   return `${head}${told.join("")}  ${plain(say("cli.unaffected", { students }))}\n`;
 }

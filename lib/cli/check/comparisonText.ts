@@ -39,7 +39,7 @@ function drillText(change: DrillChange, words: Words): string {
   const head =
     fresh === 0
       ? say("cli.credit", { drill: name, credit })
-      : say("cli.credit-and-new", { drill: name, credit, fresh: String(fresh) });
+      : say("cli.credit-and-new", { drill: name, credit, fresh });
   const rows: readonly (readonly [what: (typeof ROWS)[number], text: string])[] = [
     ...losses.map((loss) => ["lost", lossText(loss, words)] as const),
     ...gains.map(
@@ -90,7 +90,7 @@ function named(
 ): string {
   const names = say("cli.list", { names: examples });
   const more = values - examples.length;
-  return more > 0 ? say("cli.and-more", { names, count: String(more) }) : names;
+  return more > 0 ? say("cli.and-more", { names, count: more }) : names;
 }
 
 function line(depth: number, text: string): string {

@@ -43,6 +43,6 @@ function shownText({ takes, credit }: Shown, words: Words): string {
     .map((rung) => wordSettings(rung, words))
     .reduce((first, second) => words.say("cli.both", { first, second }));
   const more = credit.length - NAMED;
-  const rungs = more > 0 ? words.say("cli.and-more", { names: named, count: String(more) }) : named;
+  const rungs = more > 0 ? words.say("cli.and-more", { names: named, count: more }) : named;
   return words.say("cli.takes-and-credit", { takes: played, rungs });
 }

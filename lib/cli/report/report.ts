@@ -84,7 +84,7 @@ function answer(setting: Setting, { report, climbs }: Reported, options: ReportO
   const { as = setting.json ? "json" : "text", table = "students", width, out } = options;
   const pieces = {
     text: () => reportText(report, setting.words),
-    csv: () => reportCsv(report, table),
+    csv: () => reportCsv(report, table, setting.words),
     json: () => [`${JSON.stringify(report)}\n`],
     svg: () => [
       `${reportChart(report, { climbs, words: setting.words, ...(width === undefined ? {} : { width }) })}\n`,

@@ -69,7 +69,7 @@ function fileOf(score: Score, parts: readonly ScorePart[], words: FileWords): Re
     const message = sayProblem("render-problem.midi-tempo-unwritable", { most: String(SLOWEST_TEMPO), found });
     return { ok: false, problems: [renderProblem("MIDI_TEMPO_UNWRITABLE", message)] };
   }
-  const tracks: TrackMessages[] = [conductorTrack(score, ticks, words), clickTrack(score, ticks)];
+  const tracks: TrackMessages[] = [conductorTrack(score, ticks, words), clickTrack(score, ticks, words)];
   let pitched = 0;
   for (const part of parts) {
     const { notes, problems: found } = keyedNotes(part, ticks);
@@ -95,7 +95,7 @@ function fileOf(score: Score, parts: readonly ScorePart[], words: FileWords): Re
   return resultOf(writeMidi(ticks.perQuarter, tracks), []);
 }
 
-function clickTrack(score: Score, ticks: TickMap): TrackMessages {
+function clickTrack(score: Score, ticks: TickMap, { say }: FileWords): TrackMessages {
   const length = Math.max(1, Math.floor(ticks.perQuarter / CLICK_SHARE));
   const counting = countingKey(score);
   const notes = clicksOf(score).map(({ position, isDownbeat }) => {
@@ -104,7 +104,7 @@ function clickTrack(score: Score, ticks: TickMap): TrackMessages {
     return { ticks: start, endTicks: start + length, key, velocity: isDownbeat ? ACCENT_VELOCITY : PLAIN_VELOCITY };
   });
   const endTicks = ticks.straight(lengthOf(score));
-  return trackOf("count-in", { channel: PERCUSSION_CHANNEL, program: 1, notes, endTicks });
+  return trackOf(say("sound.count-in"), { channel: PERCUSSION_CHANNEL, program: 1, notes, endTicks });
 }
 
 /** The key of the voice that counts in; `undefined` for a click. */

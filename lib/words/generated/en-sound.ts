@@ -12,6 +12,7 @@ export const messages: CatalogueOf<"sound", Form> = {
   "sound.out": (p, w) => `out: ${w.text(p.parts)}`,
   "sound.landing": (p, w) => `landing: ${w.text(p.parts)}`,
   "sound.student": () => `student`,
+  "sound.count-in": () => `count-in`,
   "sound.outro": () => `outro`,
   "sound.sign": (p) => p.of === "out" ? `out` : `in`,
   "sound.sign-of": (p, w) => p.of === "out" ? `${w.text(p.parts)} out` : `${w.text(p.parts)} in`,

@@ -235,7 +235,7 @@ export interface MessageParameters {
   readonly "cli.all-with-name": {};
   readonly "cli.takes": { readonly takes: number };
   readonly "cli.takes-and-credit": { readonly rungs: string; readonly takes: string };
-  readonly "cli.and-more": { readonly count: string; readonly names: string };
+  readonly "cli.and-more": { readonly count: number; readonly names: string };
   readonly "cli.no-rung-said": {};
   readonly "cli.counted-before": { readonly reason: string; readonly take: string };
   readonly "cli.decision": { readonly reason: string; readonly what: "advance" | "complete" | "go-back" | "hold" | "not-counted" };
@@ -282,7 +282,7 @@ export interface MessageParameters {
   readonly "cli.new-drill": { readonly drill: string };
   readonly "cli.unchanged": { readonly drills: MessageText };
   readonly "cli.credit": { readonly credit: string; readonly drill: string };
-  readonly "cli.credit-and-new": { readonly credit: string; readonly drill: string; readonly fresh: string };
+  readonly "cli.credit-and-new": { readonly credit: string; readonly drill: string; readonly fresh: number };
   readonly "cli.all-keep-credit": { readonly rungs: number };
   readonly "cli.some-keep-credit": { readonly kept: number; readonly lost: number; readonly rungs: number };
   readonly "cli.changes": { readonly what: "lost" | "new" | "heard" | "asked" | "told" };
@@ -312,7 +312,7 @@ export interface MessageParameters {
   readonly "cli.mix": { readonly mix: string; readonly parts: MessageText };
   readonly "cli.part-does": { readonly does: "plays" | "drops" | "off"; readonly part: string };
   readonly "cli.climbs-list": { readonly setting: string; readonly values: string };
-  readonly "cli.climbs-steps": { readonly count: string; readonly first: string; readonly last: string; readonly setting: string };
+  readonly "cli.climbs-steps": { readonly count: number; readonly first: string; readonly last: string; readonly setting: string };
   readonly "cli.again": { readonly back: string; readonly ladder: string };
   readonly "cli.students-affected": { readonly affected: string; readonly students: string };
   readonly "cli.student-in": { readonly edition: string; readonly student: string };
@@ -1639,6 +1639,7 @@ export interface MessageParameters {
   readonly "sound.out": { readonly parts: MessageText };
   readonly "sound.landing": { readonly parts: MessageText };
   readonly "sound.student": {};
+  readonly "sound.count-in": {};
   readonly "sound.outro": {};
   readonly "sound.sign": { readonly of: "out" | "in" };
   readonly "sound.sign-of": { readonly of: "out" | "in"; readonly parts: MessageText };
@@ -1721,7 +1722,8 @@ export interface MessageParameters {
   readonly "take.too-little-played": { readonly found: number; readonly notes: number };
   readonly "take.not-this-riff": {};
   readonly "take.another-tempo": { readonly asked: number; readonly yours: number };
-  readonly "take.another-rung": { readonly asked: string; readonly other: string };
+  readonly "take.another-rung": { readonly asked: MessageText; readonly other: MessageText };
+  readonly "take.rung-of": { readonly drill: string; readonly is: "rung" | "drill"; readonly rung: string };
   readonly "take.other-notes": { readonly places: number };
   readonly "take.starts-elsewhere": { readonly seconds: number; readonly side: "late" | "early" };
   readonly "take.two-places": { readonly side: "late" | "early" };

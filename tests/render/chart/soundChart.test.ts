@@ -13,6 +13,20 @@ describe("soundChart()", () => {
     expect(places).toEqual(onsets.map((at) => Math.round(2 * (24 + (672 * at) / 20)) / 2));
   });
 
+  test("draws the envelope above a line, not mirrored below it, and as high for a sound that is louder below zero", () => {
+    const picture = pictureOf(20, 1);
+    const waveIn = (svg: string): string => svg.match(new RegExp(`<path d="([^"]*)" fill="${INK.hatch}"/>`))![1]!;
+    const wave = waveIn(soundChart(picture));
+    const foot = Number(/V([\d.]+)H/.exec(wave)![1]);
+    const heights = Array.from(wave.matchAll(/[ML][\d.]+ ([\d.]+)/g), ([, y]) => Number(y));
+    expect(heights).toHaveLength(673);
+    expect(Math.max(...heights)).toBeLessThan(foot);
+    // The loudest sample is drawn 0.96 of the height above the line.
+    expect(Math.min(...heights)).toBeCloseTo(0.04 * foot, 1);
+    const flipped = picture.peaks.map(([low, high]) => [-high, -low] as const);
+    expect(waveIn(soundChart({ ...picture, peaks: flipped }))).toBe(wave);
+  });
+
   test("has a row more when it is longer, and never more than six", () => {
     const rows = (seconds: number): number => soundChart(pictureOf(seconds, 1)).split("<g transform").length - 3;
     expect([10, 21, 45, 100, 5000].map(rows)).toEqual([1, 2, 3, 5, 6]);

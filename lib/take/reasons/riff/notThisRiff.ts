@@ -1,3 +1,4 @@
+import type { Phrase } from "../../../base/index.js";
 import type { Reason, Score } from "../../../schema/index.js";
 import type { Counts } from "../../metrics/counts.js";
 import { median } from "../../metrics/statistics.js";
@@ -125,7 +126,11 @@ function isAnotherRung(score: Score, other: Score): Reason {
       .filter((setting) => !than.rung.split(",").includes(setting))
       .join(", ");
   const [theirs, ours] = [differs(other, score), differs(score, other)];
-  const which = theirs === "" || other.drill !== score.drill ? `rung ${other.rung} of ${other.drill}` : theirs;
-  const asked = ours === "" || other.drill !== score.drill ? `rung ${score.rung} of ${score.drill}` : ours;
-  return reasonOf("ANOTHER_RUNG", say("take.another-rung", { asked, other: which }));
+  const told = (one: Score, settings: string): string | Phrase =>
+    settings === "" || other.drill !== score.drill ? rungOf(one) : settings;
+  return reasonOf("ANOTHER_RUNG", say("take.another-rung", { asked: told(score, ours), other: told(other, theirs) }));
+}
+
+function rungOf({ drill, rung }: Score): Phrase {
+  return { key: "take.rung-of", parameters: { is: rung === "" ? "drill" : "rung", rung, drill } };
 }
