@@ -53,10 +53,14 @@ async function readAtMost(request: Request, most: number): Promise<Uint8Array | 
   if (Number(request.headers.get("content-length") ?? 0) > most) return undefined;
   const pieces: Uint8Array[] = [];
   let length = 0;
-  for await (const piece of (request.body ?? []) as AsyncIterable<Uint8Array>) {
-    length += piece.length;
-    if (length > most) return undefined;
-    pieces.push(piece);
+  const reader = request.body?.getReader();
+  for (let read = await reader?.read(); read?.value !== undefined; read = await reader?.read()) {
+    length += read.value.length;
+    if (length > most) {
+      await reader?.cancel();
+      return undefined;
+    }
+    pieces.push(read.value);
   }
   return new Uint8Array(Buffer.concat(pieces));
 }

@@ -28,10 +28,8 @@ afterAll(() => {
   rmSync(folder, { force: true, recursive: true });
 });
 
-/** Broken files of each kind; milliseconds for them; and how many must have been heard when the time is up (our choice: fewer show nothing). */
+/** Broken files of each kind. */
 const FILES = sample({ suite: 1000, proof: 10_000 });
-const LONG = sample({ suite: 20_000, proof: 300_000 });
-const FEWEST = 30;
 
 describe("decodeSound() of broken files", () => {
   test.each(["WAV", "FLAC", "MP3", "Ogg"])(
@@ -39,20 +37,16 @@ describe("decodeSound() of broken files", () => {
     async (kind) => {
       const good = files.get(kind);
       if (good === undefined) return console.log(`${kind} is skipped: ffmpeg is not installed`);
-      let tried = 0;
       await fc.assert(
         fc.asyncProperty(fc.integer({ min: 1 }), async (number) => {
-          tried++;
           const heard = await hear(mutated(good, { seeds: [good], pieces: [] }, chance(number)));
           for (const code of heard.codes) expect(Object.keys(recordingCodes)).toContain(code);
           for (const channel of heard.channels) expect(channel.every(Number.isFinite)).toBe(true);
           if (heard.channels.length === 0)
             expect(heard.problems.some(({ severity }) => severity === "error")).toBe(true);
         }),
-        { numRuns: FILES, interruptAfterTimeLimit: LONG, endOnFailure: true },
+        { numRuns: FILES, endOnFailure: true },
       );
-      if (tried < FILES) console.log(`${kind}: ${tried} of ${FILES} broken files in ${LONG / 1000} s`);
-      expect(tried).toBeGreaterThanOrEqual(FEWEST);
     },
   );
 });
