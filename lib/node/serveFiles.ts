@@ -11,7 +11,11 @@ const TYPES: Readonly<Record<string, string>> = {
   ".webmanifest": "application/manifest+json",
 };
 
-/** The kind of content of a file, by the ending of its name, as the header Content-Type has it. */
+/**
+ * The kind of content of a file, by the ending of its name, as the header Content-Type has it.
+ * @example
+ * contentType("page.css"); // "text/css; charset=utf-8"
+ */
 export function contentType(path: string): string {
   return TYPES[extname(path)] ?? "application/octet-stream";
 }
