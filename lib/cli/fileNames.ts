@@ -1,4 +1,4 @@
-import { webName } from "../render/sound/index.js";
+import { caseless, webName } from "../render/sound/index.js";
 import { fingerprint } from "./fingerprint.js";
 
 /** Names that stay unchanged: every file system accepts them and distinguishes them, with or without case, and no program reads them as an option. */
@@ -45,20 +45,22 @@ export function fileNamesOf(
   { taken = [] }: { readonly taken?: readonly string[] } = {},
 ): (name: string) => string {
   const owners = new Map<string, Set<string>>();
-  for (const name of names) owners.set(folded(name), (owners.get(folded(name)) ?? new Set()).add(name));
-  const reserved = new Set(taken.map(folded));
+  for (const name of names) {
+    const own = caseless(whole(name));
+    owners.set(own, (owners.get(own) ?? new Set()).add(name));
+  }
+  const reserved = new Set(taken.map((name) => caseless(whole(name))));
   return (name) => {
-    const own = folded(name);
+    const own = caseless(whole(name));
     const isOnly = (owners.get(own)?.size ?? 0) <= 1 && !reserved.has(own) && !DEVICE.test(own);
-    const whole = webName(name, Number.POSITIVE_INFINITY);
     const kept = webName(name, KEPT_BYTES);
-    return isOnly && own !== "" && kept === whole ? kept : `${kept || "name"}_${fingerprint([name])}`;
+    return isOnly && own !== "" && kept === whole(name) ? kept : `${kept || "name"}_${fingerprint([name])}`;
   };
 }
 
-/** The key of a name that is equal for all names a file system may treat as one. */
-function folded(name: string): string {
-  return webName(name, Number.POSITIVE_INFINITY).normalize("NFKC").toUpperCase().normalize("NFKC").toLowerCase();
+/** A name however long. */
+function whole(name: string): string {
+  return webName(name, Number.POSITIVE_INFINITY);
 }
 
 /** Letters and digits of a name, and a fingerprint. */

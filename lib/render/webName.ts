@@ -37,6 +37,11 @@ export function webName(text: string, most = 60): string {
   return trimmed(cut(trimmed(plain), most));
 }
 
+/** What file systems that ignore case make of a name: equal for all names that they may treat as one. */
+export function caseless(name: string): string {
+  return name.normalize("NFKC").toUpperCase().normalize("NFKC").toLowerCase();
+}
+
 function trimmed(text: string): string {
   return text.replace(/-{2,}/g, "-").replace(/^[-.]+|[-.]+$/g, "");
 }

@@ -1,7 +1,6 @@
 import { contentType } from "../../node/index.js";
 import { forgetUnseen, inviteFirstTeacher, openSchool, type ServedFile, serveSchool } from "../../server/index.js";
 import { isStoreProblem } from "../../store/index.js";
-import { loadWords } from "../../words/index.js";
 import type { Act, AddCommand } from "../command.js";
 import { readText } from "../input/inputFile.js";
 import { wholeNumber } from "../options/optionValues.js";
@@ -60,22 +59,20 @@ async function serve(setting: Setting, files: readonly string[], options: ServeC
   if (!opened.ok) return refuse(setting, opened.problems);
   const consent = options.consent === undefined ? undefined : readText(options.consent, CONSENT_LIMIT);
   if (consent?.ok === false) return refuse(setting, consent.problems);
-  const words = await loadWords("en");
-  if (!words.ok) return refuse(setting, words.problems);
   const parts = await pageParts();
   if (!parts.ok) return refuse(setting, parts.problems);
   const courses = opened.value.map(({ course }) => course);
   const engraved = coursesWithRiffs(courses, {
     engraver: await openEngraver(),
     fonts: sheetFonts(),
-    words: words.value,
+    words: setting.words,
   });
   tellProblems(setting, [...opened.advice, ...engraved.problems]);
-  const page = pageFiles(engraved.courses, { parts: parts.value, words: words.value, isSingle: false });
+  const page = pageFiles(engraved.courses, { parts: parts.value, words: setting.words, isSingle: false });
   const { store: place, port, address, allow, keepDays } = options;
   return withStore(setting, { ...(place && { store: place }), create: true }, async (store) => {
     for (const { text } of opened.value) await keepCourse(setting, store, text);
-    const said = consent?.value ?? words.value.say("server.consent");
+    const said = consent?.value ?? setting.words.say("server.consent");
     const school = openSchool({ store, courses, consent: said, ...(keepDays && { keepDays }) });
     const forget = async (): Promise<void> => {
       const forgotten = await forgetUnseen(school);

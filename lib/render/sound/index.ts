@@ -7,7 +7,7 @@ export {
   quantised,
   type WavOptions,
 } from "../../formats/sound/index.js";
-export { webName } from "../webName.js";
+export { caseless, webName } from "../webName.js";
 export { soundCodes } from "./codes.js";
 export { integratedLoudness } from "./level/loudness.js";
 export { USUAL_LOUDNESS, USUAL_PEAK } from "./level/normalise.js";

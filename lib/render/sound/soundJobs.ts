@@ -5,7 +5,7 @@ import type { Score } from "../../schema/index.js";
 import { cautionsIn, type Words } from "../../words/index.js";
 import { ENGLISH, type FileWords, rungWords } from "../fileWords.js";
 import type { Result } from "../problem.js";
-import { webName } from "../webName.js";
+import { caseless, webName } from "../webName.js";
 import { soundProblem } from "./codes.js";
 import { sayProblem } from "./say.js";
 
@@ -134,16 +134,11 @@ function distinctNames(names: readonly string[]): ReadonlyMap<string, string> {
     names.map((name) => {
       const plain = webName(name, MOST_BYTES.mix) || "mix";
       let distinct = plain;
-      for (let i = 2; taken.has(folded(distinct)); i++) distinct = `${plain}-${i}`;
-      taken.add(folded(distinct));
+      for (let i = 2; taken.has(caseless(distinct)); i++) distinct = `${plain}-${i}`;
+      taken.add(caseless(distinct));
       return [name, distinct] as const;
     }),
   );
-}
-
-/** What file systems that ignore case make of a name. */
-function folded(name: string): string {
-  return name.normalize("NFKC").toUpperCase().normalize("NFKC").toLowerCase();
 }
 
 /** The words of a sound file. */
