@@ -12,5 +12,4 @@ export { updateBelief } from "./particleFilter.js";
 export { systematicSample, traitsAt } from "./particles.js";
 export { DEFAULT_POPULATION, type Population } from "./population.js";
 export { posteriorOf } from "./posterior.js";
-export { preparationCalled, preparationsOf } from "./preparations.js";
 export type { Normal, Trait, Traits } from "./traits.js";

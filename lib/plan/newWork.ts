@@ -1,6 +1,6 @@
 import type { Phrase, Worded } from "../base/index.js";
-import { type Drill, type Rung, rungs, settingsText } from "../drill/index.js";
-import { type Played, preparationsOf } from "../forecast/index.js";
+import { type Drill, preparationsOf, type Rung, rungs, settingsText } from "../drill/index.js";
+import type { Played } from "../forecast/index.js";
 import { followsSaid } from "./followsSaid.js";
 import type { PlanStep } from "./model.js";
 import { say } from "./say.js";

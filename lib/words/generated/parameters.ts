@@ -813,7 +813,7 @@ export interface MessageParameters {
   readonly "page.start-with": { readonly drill: MessageText };
   readonly "page.at": {};
   readonly "page.rest": { readonly minutes: number };
-  readonly "page.takes-of": { readonly kind: "warm-up" | "new-work" | "build-up" | "review"; readonly takes: number };
+  readonly "page.takes-of": { readonly kind: "warm-up" | "new-work" | "build-up" | "preparation" | "review"; readonly takes: number };
   readonly "page.broken-off": {};
   readonly "page.course-title": {};
   readonly "page.course-lead": { readonly drills: number };
@@ -879,7 +879,7 @@ export interface MessageParameters {
   readonly "page.go-to-rung": { readonly number: number; readonly way: "on" | "back" };
   readonly "page.listen-first": {};
   readonly "page.plan-over": {};
-  readonly "page.plan-now": { readonly drill: MessageText; readonly minutes: number; readonly number: number; readonly takes: number };
+  readonly "page.plan-now": { readonly minutes: number; readonly place: MessageText; readonly takes: number };
   readonly "page.whole-plan": {};
   readonly "page.silences": {};
   readonly "page.silences-key": {};
@@ -1206,6 +1206,7 @@ export interface MessageParameters {
   readonly "progress.not-open": { readonly drill: string; readonly needs: MessageText };
   readonly "progress.drill-complete": { readonly drill: string };
   readonly "progress.no-such-rung": {};
+  readonly "progress.preparation": {};
   readonly "progress.other-rung": { readonly change: MessageText };
   readonly "progress.opened": { readonly drills: MessageText };
   readonly "progress.not-counted": {};
@@ -1421,6 +1422,7 @@ export interface MessageParameters {
   readonly "rung-problem.setting-unknown-in-drill-remedy": { readonly parameter: string };
   readonly "rung-problem.mix-unknown": { readonly drill: string; readonly found: string; readonly mixes: MessageText };
   readonly "rung-problem.rung-not-found": { readonly asked: string; readonly drill: string };
+  readonly "rung-problem.rung-is-preparation": { readonly asked: string; readonly drill: string };
   readonly "rung-problem.rung-not-found-fixed": { readonly drill: string; readonly fixed: string; readonly found: string; readonly parameter: string };
   readonly "rung-problem.rung-not-found-fixed-remedy": { readonly setting: string };
   readonly "rung-problem.rung-not-found-on-ladder": { readonly found: string; readonly parameter: string; readonly values: MessageText };
