@@ -1,6 +1,6 @@
 import type { Score } from "../../../schema/index.js";
 import type { PlayedOnsets } from "../../onsets.js";
-import { type ReadingOptions, readTake } from "../../state/reading.js";
+import { logDensityOf, type ReadingOptions, readTake } from "../../state/reading.js";
 
 /** A tempo that a take was played at throughout, and how well the riff fits it so. */
 export interface OtherTempo {
@@ -8,6 +8,8 @@ export interface OtherTempo {
   readonly factor: number;
   /** Against "every onset is an addition", natural logarithm. */
   readonly logLikelihood: number;
+  /** Of the onsets, each per ms, natural logarithm. */
+  readonly logDensity: number;
 }
 
 // Tempi that are tried, as lengths of a beat against the written one: beyond them half and double the rate are nearer (our choice).
@@ -35,9 +37,8 @@ export function otherTempoOf(score: Score, played: PlayedOnsets, options: Readin
   const line = leastSquares(read.pairs);
   if (line === undefined || isSame(line)) return undefined;
   const again = readAt(score, played, { ...options, line });
-  return again.logLikelihood > read.logLikelihood
-    ? { factor: line.factor, logLikelihood: again.logLikelihood }
-    : { factor: found.factor, logLikelihood: read.logLikelihood };
+  const [factor, best] = again.logLikelihood > read.logLikelihood ? [line.factor, again] : [found.factor, read];
+  return { factor, logLikelihood: best.logLikelihood, logDensity: best.logDensity };
 }
 
 const isSame = ({ factor }: Line): boolean => Math.abs(Math.log(factor)) < SAME_TEMPO;
@@ -47,15 +48,17 @@ function readAt(
   score: Score,
   played: PlayedOnsets,
   { line: { factor, shiftMs }, ...options }: ReadingOptions & { readonly line: Line },
-): { readonly logLikelihood: number; readonly pairs: [number, number][] } {
+): Pick<OtherTempo, "logLikelihood" | "logDensity"> & { readonly pairs: [number, number][] } {
   const moved = { ...played, at: played.at.map((at) => at - shiftMs) };
-  const { paired, guide } = readTake(atTempo(score, factor), moved, options);
+  const reading = readTake(atTempo(score, factor), moved, options);
+  const { paired, guide } = reading;
   const pairs: [number, number][] = [];
   paired.onsets.forEach((onset, place) => {
     const note = guide.source[place]!;
     if (onset >= 0 && note >= 0) pairs.push([1000 * score.expected[note]!.at, played.at[onset]!]);
   });
-  return { logLikelihood: paired.logLikelihood, pairs };
+  const { logLikelihood } = paired;
+  return { logLikelihood, logDensity: logDensityOf(logLikelihood, reading), pairs };
 }
 
 /** The line at = shift + factor * written through the onsets before the first silence: found by trying, then by least squares. */
