@@ -1,8 +1,9 @@
 import { CAUTIONS, random, success, type Worded } from "../base/index.js";
 import { drillCalled } from "../curriculum/index.js";
-import { type Drill, type Rung, settingPhrases, settingsText } from "../drill/index.js";
+import { type Drill, type Rung, settingsText } from "../drill/index.js";
 import { type DemandCache, demandCache, type History, historyOf, posteriorOf, TARGET } from "../forecast/index.js";
 import { type Day, dayOf } from "../time/index.js";
+import { settingPhrases } from "../words/index.js";
 import { DAY_MINUTES, shortRest, slotSeconds } from "./breaks.js";
 import { checkRequest } from "./checkRequest.js";
 import { reviews, warmUp } from "./firstLines.js";

@@ -48,5 +48,6 @@ export type { WordsCode } from "./problem.js";
 export type { Speaker } from "./speaker.js";
 export { speakerOf } from "./speaker.js";
 export type { Wording } from "./wording.js";
+export { settingPhrases, wordSettings } from "./wordSettings.js";
 export type { Words } from "./words.js";
 export { wordsOf } from "./words.js";

@@ -1,7 +1,7 @@
 import type { Problem } from "../../base/index.js";
 import type { Curriculum } from "../../curriculum/index.js";
-import { type Drill, rungs, wordSettings } from "../../drill/index.js";
-import type { Words } from "../../words/index.js";
+import { type Drill, rungs } from "../../drill/index.js";
+import { type Words, wordSettings } from "../../words/index.js";
 import type { Setting } from "../outcome.js";
 import { plain } from "../output/printableText.js";
 import { problemText } from "../output/problemText.js";

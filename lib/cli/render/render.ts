@@ -1,10 +1,11 @@
 import { readFileSync } from "node:fs";
-import { InvalidArgumentError, Option } from "commander";
+import { Option } from "commander";
 import type { Problem, Result } from "../../base/index.js";
 import { makeFolder, sha256 } from "../../node/index.js";
 import { cautionsIn } from "../../words/index.js";
 import type { Act, AddCommand } from "../command.js";
 import { openCourse } from "../input/courseFile.js";
+import { ValueMisuse } from "../options/misuse.js";
 import { DONE, type Outcome, printJson, refuse, type Setting, tellProblems } from "../outcome.js";
 import { plain } from "../output/printableText.js";
 import { version } from "../version.js";
@@ -128,6 +129,9 @@ function bankSum(path: string): string | undefined {
 function formatsIn(text: string): readonly Format[] {
   const names = text.split(",").map((name) => name.trim());
   const unknown = names.find((name) => !(FORMATS as readonly string[]).includes(name));
-  if (unknown !== undefined) throw new InvalidArgumentError(`Formats are ${FORMATS.join(", ")}.`);
+  if (unknown !== undefined) {
+    const asked = { allowed: FORMATS.join(", "), found: unknown };
+    throw new ValueMisuse((say, option) => say("cli.misuse.one-of", { ...asked, option }));
+  }
   return FORMATS.filter((format) => names.includes(format));
 }
