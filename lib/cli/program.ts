@@ -94,7 +94,13 @@ export async function leeway(words: readonly string[], terminal: Terminal, load?
   }
   if (job === undefined) return DONE;
   const said = await wordsFor(language, load);
-  const setting = { terminal, json: words.includes("--json"), sources: new Map(), words: said.words };
+  const setting = {
+    terminal,
+    json: words.includes("--json"),
+    sources: new Map(),
+    explained: new Set<string>(),
+    words: said.words,
+  };
   return said.problems.length > 0 ? refuse(setting, said.problems) : job(setting);
 }
 
