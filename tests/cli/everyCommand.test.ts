@@ -197,7 +197,7 @@ beforeAll(async () => {
   await tell(["page", COURSE, "--out", "site"]);
   await demonstrateMarked();
   told.set("labels of sound files", Object.values(labelOf(JSON.parse(out) as Score, markedWords())).join("\n"));
-}, 300_000);
+}, 900_000);
 
 // What of an answer is data, and stands as it is in every language.
 const DATA: readonly RegExp[] = [

@@ -137,7 +137,7 @@ export const messages: CatalogueOf<"cli", Form> = {
   "cli.code-means": (p, w) => `${w.text(p.means)}`,
   "cli.such-a-line": () => `such a line:`,
   "cli.what-to-do": () => `what to do:`,
-  "cli.word-column": (p) => p.of === "name" ? `name` : p.of === "sounds" ? `sounds` : p.of === "range" ? `written range` : p.of === "beginners" ? `beginners` : p.of === "clef" ? `clef` : p.of === "sound" ? `sound` : p.of === "family" ? `family` : p.of === "other-names" ? `other names` : p.of === "steps" ? `semitones above the tonic` : `MIDI key`,
+  "cli.word-column": (p) => p.of === "name" ? `name` : p.of === "sounds" ? `sounds` : p.of === "range" ? `written range` : p.of === "beginners" ? `beginners` : p.of === "clef" ? `clef` : p.of === "sound" ? `sound` : p.of === "family" ? `family` : p.of === "other-names" ? `other names` : p.of === "steps" ? `semitones above the tonic` : p.of === "tag" ? `tag` : p.of === "state" ? `state` : `MIDI key`,
   "cli.from-to": (p, w) => `${w.text(p.from)} to ${w.text(p.to)}`,
   "cli.standard-input": () => `standard input`,
   "cli.recording": () => `recording`,

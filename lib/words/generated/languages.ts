@@ -16,8 +16,9 @@ export interface KnownLanguage {
 }
 
 /** Every language, loaded when it is asked for. */
-export const LANGUAGES: { readonly [tag in "en" | "de" | "fr"]: KnownLanguage } = {
+export const LANGUAGES: { readonly [tag in "en" | "de" | "es" | "fr"]: KnownLanguage } = {
   "en": { ...{"name":"English","isReviewed":true,"lacks":[]}, load: () => import("./en.js") },
   "de": { ...{"name":"Deutsch","isReviewed":false,"lacks":["cli-problem","cli","compiled-problem","curriculum-problem","drill-problem","edition-problem","formats-problem","journal-problem","key-problem","listen-problem","meter-problem","node-problem","pattern-problem","pitch-problem","plan-problem","practice-problem","progress-problem","record-problem","recording-problem","render-problem","report","rung-problem","schema-problem","server-problem","server","setting-problem","sheet-problem","sound-problem","store-problem","store","time-problem","words-problem"]}, load: () => import("./de.js") },
+  "es": { ...{"name":"español","isReviewed":false,"lacks":["cli-problem","cli","compiled-problem","curriculum-problem","drill-problem","edition-problem","formats-problem","journal-problem","key-problem","listen-problem","meter-problem","node-problem","pattern-problem","pitch-problem","plan-problem","practice-problem","progress-problem","record-problem","recording-problem","render-problem","report","rung-problem","schema-problem","server-problem","server","setting-problem","sheet-problem","sound-problem","store-problem","store","time-problem","words-problem"]}, load: () => import("./es.js") },
   "fr": { ...{"name":"français","isReviewed":false,"lacks":["cli-problem","cli","compiled-problem","curriculum-problem","drill-problem","edition-problem","formats-problem","journal-problem","key-problem","listen-problem","meter-problem","node-problem","pattern-problem","pitch-problem","plan-problem","practice-problem","progress-problem","record-problem","recording-problem","render-problem","report","rung-problem","schema-problem","server-problem","server","setting-problem","sheet-problem","sound-problem","store-problem","store","time-problem","words-problem"]}, load: () => import("./fr.js") },
 };

@@ -328,7 +328,7 @@ export interface MessageParameters {
   readonly "cli.code-means": { readonly means: string };
   readonly "cli.such-a-line": {};
   readonly "cli.what-to-do": {};
-  readonly "cli.word-column": { readonly of: "name" | "sounds" | "range" | "beginners" | "clef" | "sound" | "family" | "other-names" | "steps" | "midi-key" };
+  readonly "cli.word-column": { readonly of: "name" | "sounds" | "range" | "beginners" | "clef" | "sound" | "family" | "other-names" | "steps" | "midi-key" | "tag" | "state" };
   readonly "cli.from-to": { readonly from: string; readonly to: string };
   readonly "cli.standard-input": {};
   readonly "cli.recording": {};
