@@ -38,6 +38,7 @@ const PLACES = {
   "lib/browser/take/hearing.js": "./browser/hearing.js",
   "dist/page/": "dist/page/",
   "dist/browser/": "dist/browser/",
+  "dist/words/": "dist/words/",
 };
 
 /** Packages of the older kind of module ask for Node's own modules by `require`, and where they are by `__dirname`. */

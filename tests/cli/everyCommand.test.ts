@@ -257,7 +257,9 @@ describe("in another language", () => {
   });
 
   test("no name in a sentence is an English phrase", () => {
-    const phrases = [...told].flatMap(([name, text]) =>
+    // What a code means is there in English only, in a sentence in which another language says so.
+    const rest = [...told].filter(([name]) => !name.startsWith("explain "));
+    const phrases = rest.flatMap(([name, text]) =>
       unmarked(text)
         .names.filter((each) =>
           DATA.reduce((rest, data) => rest.replaceAll(data, ""), each).match(
