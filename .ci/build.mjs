@@ -3,7 +3,7 @@
  * everything it needs inside, but for what its licence or its machine code keeps out, and cut so that a command loads only what it runs.
  * `--scripts` leaves the declarations out: enough to run the command line.
  */
-import { chmodSync, cpSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { chmodSync, cpSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { readFile } from "node:fs/promises";
 import { dirname, resolve } from "node:path";
 import { fileURLToPath } from "node:url";
@@ -38,6 +38,7 @@ const PLACES = {
   "lib/browser/take/hearing.js": "./browser/hearing.js",
   "dist/page/": "dist/page/",
   "dist/browser/": "dist/browser/",
+  "dist/words/": "dist/words/",
 };
 
 /** Packages of the older kind of module ask for Node's own modules by `require`, and where they are by `__dirname`. */
@@ -58,7 +59,13 @@ const seams = {
 };
 
 rmSync(`${root}dist`, { force: true, recursive: true });
-const built = await Promise.all([buildLibrary(), buildCommandLine(), buildBrowserFiles(), ...buildPage()]);
+const built = await Promise.all([
+  buildLibrary(),
+  buildCommandLine(),
+  buildBrowserFiles(),
+  ...buildPage(),
+  buildLanguages(),
+]);
 writeFileSync(
   `${root}dist/NOTICES.txt`,
   noticesOf(
@@ -124,6 +131,39 @@ async function buildCommandLine() {
   return built;
 }
 
+/** Each language but English in one file, which the library, the command line and the page all load; see `languagesApart`. */
+function buildLanguages() {
+  const folder = `${lib}words/generated/`;
+  const tags = readdirSync(folder).filter((file) => /^[a-z]{2}(?:-[A-Z]{2})?\.ts$/.test(file) && file !== "en.ts");
+  return build({
+    ...common("dist/words/"),
+    entryPoints: tags.map((file) => `${folder}${file}`),
+    minify: true,
+    platform: "neutral",
+    splitting: false,
+  });
+}
+
+/**
+ * A plugin that leaves languages out of a build: they are found from its folder in dist/words. A page in one file has the words it needs put before
+ * its script by whoever writes it (`singlePage`), and finds them as a global.
+ */
+function languagesApart(place, isSingle) {
+  const up = place === "dist/cli/" ? "../words/" : "./words/";
+  return {
+    name: "languages apart",
+    setup: (builder) => {
+      builder.onResolve({ filter: /^\.\/[a-z]{2}(?:-[A-Z]{2})?\.js$/ }, ({ importer, path }) => {
+        if (!importer.endsWith("words/generated/languages.ts") || path === "./en.js") return undefined;
+        return isSingle ? { path, namespace: "global words" } : { path: `${up}${path.slice(2)}`, external: true };
+      });
+      builder.onLoad({ filter: /.*/, namespace: "global words" }, () => ({
+        contents: "export const { language, messages } = globalThis.leewayWords;",
+      }));
+    },
+  };
+}
+
 /** The practice page: cut into what each view needs; in one piece, for a page in one file; and what keeps it for when there is no network. */
 function buildPage() {
   const page = {
@@ -139,7 +179,12 @@ function buildPage() {
   const whole = { splitting: false, format: "iife" };
   return [
     build({ ...page, entryPoints: { app: `${lib}page/app/main.ts`, page: `${lib}page/style/page.css` } }),
-    build({ ...page, ...whole, entryPoints: { single: `${lib}page/app/main.ts` } }),
+    build({
+      ...page,
+      ...whole,
+      entryPoints: { single: `${lib}page/app/main.ts` },
+      plugins: [languagesApart("dist/page/", true), ...page.plugins],
+    }),
     build({ ...page, ...whole, entryPoints: { "service-worker": `${lib}page/worker/serviceWorker.ts` } }),
   ];
 }
@@ -153,6 +198,7 @@ function common(place) {
     metafile: true,
     outdir: `${root}${place}`,
     plugins: [
+      languagesApart(place),
       sources((text, path) => pure(direct(severitiesAlone(placed(text, path, place), path), path), path)),
       shrunk,
     ],

@@ -1,6 +1,7 @@
 import { CommanderError } from "commander";
+import { languageNotes } from "../words/index.js";
 import { type Act, type AddCommand, commandsOf } from "./command.js";
-import { type LoadWords, wordsFor } from "./language.js";
+import { type LoadWords, languageOfCourse, wordsFor } from "./language.js";
 import { Misuse, WordedCommand } from "./options/misuse.js";
 import { DONE, MISUSE, misuse, type Outcome, refuse } from "./outcome.js";
 import { hasStrayAddress } from "./store/strayAddress.js";
@@ -62,7 +63,8 @@ export async function leeway(words: readonly string[], terminal: Terminal, load?
     return misused((say) => say("cli.misuse.stray-address", { option: "--store" }));
   }
   let job: Parameters<Act>[0] | undefined;
-  let language = "en";
+  let language: string | undefined;
+  let ofCourse: string | undefined;
   const program = new WordedCommand("leeway")
     .description("Time-keeping drills: check a course, see its rungs and scores, assess takes, decide what comes next.")
     .version(version)
@@ -74,7 +76,8 @@ export async function leeway(words: readonly string[], terminal: Terminal, load?
       subcommandTerm: (each) => `${each.name()} ${each.usage().replace("[options] ", "")}`,
     })
     .hook("preAction", (_, asked) => {
-      language = asked.opts<{ language?: string }>().language ?? language;
+      language = asked.opts<{ language?: string }>().language;
+      if (language === undefined) ofCourse = languageOfCourse(asked.args);
     })
     .addHelpText("after", CLOSING);
   const command = commandsOf(program);
@@ -93,9 +96,18 @@ export async function leeway(words: readonly string[], terminal: Terminal, load?
     return error.exitCode === 0 ? DONE : MISUSE;
   }
   if (job === undefined) return DONE;
-  const said = await wordsFor(language, load);
-  const setting = { terminal, json: words.includes("--json"), sources: new Map(), words: said.words };
-  return said.problems.length > 0 ? refuse(setting, said.problems) : job(setting);
+  const said = await wordsFor(language ?? ofCourse ?? "en", load);
+  for (const note of languageNotes(said.words)) terminal.tell(`${note}\n`);
+  if (language === undefined && ofCourse !== undefined && said.problems.length > 0)
+    terminal.tell(`${said.words.say("languages.unknown-of-course", { found: ofCourse })}\n`);
+  const setting = {
+    terminal,
+    json: words.includes("--json"),
+    sources: new Map(),
+    explained: new Set<string>(),
+    words: said.words,
+  };
+  return said.problems.length > 0 && language !== undefined ? refuse(setting, said.problems) : job(setting);
 }
 
 /** The language that is asked for, in a command line that may not be read whole; English without one. */

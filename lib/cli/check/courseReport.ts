@@ -15,11 +15,12 @@ export function summary(course: Curriculum): object {
 
 /** The problems and the summary of a course, as text. */
 export function printReport(
-  { terminal, sources, words }: Setting,
+  { terminal, sources, words, explained }: Setting,
   file: string,
   { course, problems }: { readonly course: Curriculum | undefined; readonly problems: readonly Problem[] },
 ): void {
-  for (const each of problems) terminal.print(problemText(each, { sources, colour: terminal.colours.print, words }));
+  for (const each of problems)
+    terminal.print(problemText(each, { sources, colour: terminal.colours.print, words, explained }));
   const hidden = course?.drills.flatMap((drill) => hiddenSlips(drill, words)) ?? [];
   if (hidden.length > 0) terminal.print(`${hidden.join("")}  ${words.say("cli.slips-remedy")}\n`);
   const errors = problems.filter((each) => each.severity === "error").length;

@@ -10,8 +10,11 @@ const PARTS = new URL("../../../dist/page/", import.meta.url);
 /** What a browser loads by itself, which is the same for the page and for an application of one's own. */
 const BROWSER = new URL("../../../dist/browser/", import.meta.url);
 
-/** The parts of the page as they were built. Problem: PAGE_PARTS_MISSING. */
-export async function pageParts(folder: URL = PARTS): Promise<Result<readonly PageFile[]>> {
+/** Languages but English, one file each. */
+const WORDS = new URL("../../../dist/words/", import.meta.url);
+
+/** The parts of the page as they were built, with the words of its language. Problem: PAGE_PARTS_MISSING. */
+export async function pageParts(language: string, folder: URL = PARTS): Promise<Result<readonly PageFile[]>> {
   const [names, loaded] = await Promise.all([namesIn(folder), namesIn(BROWSER)]);
   if (
     !["app.js", "page.css", "service-worker.js", "single.js"].every((name) => names.includes(name)) ||
@@ -21,10 +24,15 @@ export async function pageParts(folder: URL = PARTS): Promise<Result<readonly Pa
     const remedy = sayProblem("cli-problem.page-parts-missing-remedy");
     return failure(problem("PAGE_PARTS_MISSING", said, { file: folder.pathname }, remedy));
   }
-  const places = [...names.map((name) => [name, folder] as const), ...loaded.map((name) => [name, BROWSER] as const)];
+  const words = language === "en" ? [] : [[`words/${language}.js`, new URL(`${language}.js`, WORDS)] as const];
+  const places = [
+    ...names.map((name) => [name, new URL(name, folder)] as const),
+    ...loaded.map((name) => [name, new URL(name, BROWSER)] as const),
+    ...words,
+  ];
   const parts = places
     .sort(([a], [b]) => (a < b ? -1 : 1))
-    .map(async ([path, from]) => ({ path, content: new Uint8Array(await readFile(new URL(path, from))) }));
+    .map(async ([path, from]) => ({ path, content: new Uint8Array(await readFile(from)) }));
   return success(await Promise.all(parts));
 }
 

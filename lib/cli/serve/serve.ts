@@ -59,7 +59,7 @@ async function serve(setting: Setting, files: readonly string[], options: ServeC
   if (!opened.ok) return refuse(setting, opened.problems);
   const consent = options.consent === undefined ? undefined : readText(options.consent, CONSENT_LIMIT);
   if (consent?.ok === false) return refuse(setting, consent.problems);
-  const parts = await pageParts();
+  const parts = await pageParts(setting.words.language);
   if (!parts.ok) return refuse(setting, parts.problems);
   const courses = opened.value.map(({ course }) => course);
   const engraved = coursesWithRiffs(courses, {

@@ -1,8 +1,8 @@
-import type { Words } from "../../words/index.js";
+import { languageNotes, type Words } from "../../words/index.js";
 import { keptLine } from "./keptLine.js";
 import type { Page, View } from "./page.js";
 import { type Route, routeText, type ViewName } from "./route.js";
-import { fill, h, shape } from "./view/element.js";
+import { type Child, fill, h, shape } from "./view/element.js";
 import { hatching } from "./view/hatching.js";
 
 /** What stands around every view. */
@@ -75,7 +75,7 @@ function sign(): Node {
   );
 }
 
-function foot(page: Page): Node[] {
+function foot(page: Page): Child[] {
   const { words } = page;
   const kept = h("p", { class: "small", id: "kept" });
   void keptLine(page).then((text) => {
@@ -83,6 +83,7 @@ function foot(page: Page): Node[] {
   });
   return [
     h("p", { class: "small" }, words.say("page.stays-here")),
+    languageNotes(words).map((note) => h("p", { class: "small" }, note)),
     kept,
     h("p", { class: "small" }, h("a", { href: routeText({ view: "teacher" }) }, words.say("page.for-teachers"))),
   ];

@@ -26,6 +26,10 @@ export interface CurriculumDocument {
    */
   readonly title: string;
   /**
+   * The language students read beside the course's own texts, as a tag (BCP 47): sheets, answers and the page are in it unless another is asked for. English when left out.
+   */
+  readonly language?: string;
+  /**
    * Who wrote the course and its riffs; printed on sheets, and said in files of sound. A pattern may name its own.
    */
   readonly author?: string;

@@ -325,9 +325,10 @@ export interface MessageParameters {
   readonly "cli.expected": { readonly onsets: number; readonly silences: number };
   readonly "cli.take-decision": { readonly decision: string; readonly take: string };
   readonly "cli.code": { readonly code: string; readonly severity: "error" | "advice" };
+  readonly "cli.code-means": { readonly means: string };
   readonly "cli.such-a-line": {};
   readonly "cli.what-to-do": {};
-  readonly "cli.word-column": { readonly of: "name" | "sounds" | "range" | "beginners" | "clef" | "sound" | "family" | "other-names" | "steps" | "midi-key" };
+  readonly "cli.word-column": { readonly of: "name" | "sounds" | "range" | "beginners" | "clef" | "sound" | "family" | "other-names" | "steps" | "midi-key" | "tag" | "state" };
   readonly "cli.from-to": { readonly from: string; readonly to: string };
   readonly "cli.standard-input": {};
   readonly "cli.recording": {};
@@ -714,6 +715,10 @@ export interface MessageParameters {
   readonly "key-problem.scale-not-read-remedy": { readonly example: string };
   readonly "key-problem.scale-unknown-remedy": { readonly names: MessageText };
   readonly "key-problem.scale-unknown": { readonly found: string };
+  readonly "languages.unreviewed": {};
+  readonly "languages.partly": {};
+  readonly "languages.state": { readonly state: "reviewed" | "unreviewed" };
+  readonly "languages.unknown-of-course": { readonly found: string };
   readonly "listen-problem.take-track-missing": { readonly count: string; readonly track: string };
   readonly "listen-problem.take-track-unclear": { readonly tracks: MessageText };
   readonly "listen-problem.take-track-unclear-remedy": { readonly tracks: MessageText };
@@ -775,6 +780,7 @@ export interface MessageParameters {
   readonly "node-problem.recording-decoder-missing-remedy": {};
   readonly "node-problem.recording-no-file": {};
   readonly "node-problem.recording-read-failed": { readonly error: MessageText };
+  readonly "note-word.is": { readonly word: "dots" | "rest" | "same" | "tie" | "tuplet" };
   readonly "page.name": {};
   readonly "page.skip": {};
   readonly "page.places": {};
