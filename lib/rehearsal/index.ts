@@ -1,12 +1,14 @@
 export type { PolicyName } from "./climb/policy.js";
 export type { RehearsedCourse, RehearsedDrill, RehearsedRung } from "./climb/rehearsedCourse.js";
 export type { TermEnd } from "./climb/term.js";
+export { rehearsalCodes } from "./codes.js";
 export { comparisonOf, type OtherWay, otherGates, otherPolicies, stuckIn } from "./compare.js";
 export type { Habits } from "./habits.js";
 export type { PlayedTake, PlayedTruth, Player } from "./player.js";
 export { PLAYERS, playTake } from "./player.js";
 export type { KnownPlays, Rehearsal, RehearsalOptions, StudentRange } from "./rehearse.js";
 export { joined, openRehearsal, prepareRehearsal, rehearse, rungsToPlay, termsOf } from "./rehearse.js";
+export { CHECKED, rehearsalAdvice } from "./report/advice.js";
 export { type RehearsalTable, rehearsalCsv } from "./report/csv.js";
 export { frameOf, type ReportFrame } from "./report/frame.js";
 export { type ReportTerms, reportOf, reportTerms, resultsOf } from "./report/report.js";

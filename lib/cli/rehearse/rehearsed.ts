@@ -1,5 +1,3 @@
-import { homedir } from "node:os";
-import { join } from "node:path";
 import { type Result, success } from "../../base/index.js";
 import { type Curriculum, findDrill, readDocument } from "../../curriculum/index.js";
 import { rehearseCourses } from "../../node/index.js";
@@ -26,6 +24,7 @@ import { dayOf } from "../../time/index.js";
 import { openCourse } from "../input/courseFile.js";
 import { readText } from "../input/inputFile.js";
 import type { Setting } from "../outcome.js";
+import { cacheFolder } from "./cacheFolder.js";
 import { progressBar } from "./progressBar.js";
 import type { RehearseOptions } from "./rehearse.js";
 
@@ -67,7 +66,7 @@ export async function rehearsed(setting: Setting, file: string, options: Rehears
   const bar = progressBar(terminal);
   const run = {
     workers: options.workers,
-    keep: options.keep ?? cacheFolder(process.env, process.platform),
+    keep: options.keep ?? cacheFolder(),
     played: options.played ?? false,
     onProgress: bar.show,
   };
@@ -158,19 +157,4 @@ function rangeIn({ students, shard: [number, count] = [1, 1] }: RehearseOptions)
 } {
   const from = Math.floor(((number - 1) * students) / count);
   return { from, count: Math.floor((number * students) / count) - from };
-}
-
-/**
- * The cache folder of this program for a user: XDG Base Directory Specification on Unix (`$XDG_CACHE_HOME`, else ~/.cache), `Library/Caches` on macOS,
- * `%LOCALAPPDATA%` on Windows.
- */
-function cacheFolder(environment: Readonly<Record<string, string | undefined>>, platform: string): string {
-  const { XDG_CACHE_HOME, LOCALAPPDATA, HOME = homedir() } = environment;
-  const folder =
-    platform === "win32"
-      ? (LOCALAPPDATA ?? join(HOME, "AppData", "Local"))
-      : platform === "darwin"
-        ? join(HOME, "Library", "Caches")
-        : XDG_CACHE_HOME || join(HOME, ".cache");
-  return join(folder, "leeway", "rehearsal");
 }
