@@ -34,11 +34,18 @@ const PLACES = {
   "lib/render/sheet/fonts/": "dist/fonts/",
   "schemas/": "schemas/",
   "lib/node/batch/worker.js": "./worker.js",
+  "lib/node/rehearsal/rehearser.js": "./rehearser.js",
   "lib/browser/input/capture.js": "./browser/capture.js",
   "lib/browser/take/hearing.js": "./browser/hearing.js",
   "dist/page/": "dist/page/",
   "dist/browser/": "dist/browser/",
   "dist/words/": "dist/words/",
+};
+
+/** What Node's threads begin with. */
+const THREADS = {
+  worker: `${lib}node/batch/worker.ts`,
+  rehearser: `${lib}node/rehearsal/rehearser.ts`,
 };
 
 /** Packages of the older kind of module ask for Node's own modules by `require`, and where they are by `__dirname`. */
@@ -81,7 +88,7 @@ if (!process.argv.includes("--scripts")) await buildDeclarations();
 function buildLibrary() {
   return build({
     ...common("dist/"),
-    entryPoints: { ...doors, ...seams, worker: `${lib}node/batch/worker.ts` },
+    entryPoints: { ...doors, ...seams, ...THREADS },
     platform: "neutral",
     mainFields: ["module", "main"],
     external: ["node:*", ...[...installed, ...peers].flatMap((name) => [name, `${name}/*`])],
@@ -107,7 +114,7 @@ function buildBrowserFiles() {
 async function buildCommandLine() {
   const built = await build({
     ...common("dist/cli/"),
-    entryPoints: { main: `${lib}cli/main.ts`, demo: `${lib}cli/demo.ts`, worker: `${lib}node/batch/worker.ts` },
+    entryPoints: { main: `${lib}cli/main.ts`, demo: `${lib}cli/demo.ts`, ...THREADS },
     platform: "node",
     minify: true,
     // An error says its class by name.

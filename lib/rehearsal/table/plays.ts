@@ -58,7 +58,9 @@ export function playRung(score: Score, terms: PlayingTerms): RungPlays {
     if (outcome === 0) clean++;
     straight.push([outcome, [...features]]);
     if (outcome !== UNCLEAR)
-      omitted.forEach((count, i) => void (leftOut[outcome === 0 ? "clean" : "beyond"][i]! += count));
+      omitted.forEach((count, i) => {
+        leftOut[outcome === 0 ? "clean" : "beyond"][i]! += count;
+      });
   }
   const slipped = OUTCOMES.map(() => 0);
   if (layOf(score).silences.length > 0)

@@ -175,6 +175,7 @@ export const messages: CatalogueOf<"cli", Form> = {
   "cli.demo-journal": (p, w) => `The journal has ${w.text(p.events)} events now. The last one:`,
   "cli.demo-page": (p, w) => `To hear a drill, play it and be told: ${w.text(p.command)} serves the practice page at ${w.text(p.address)}`,
   "cli.misuse.not-together": (p, w) => `${w.text(p.first)} and ${w.text(p.second)} do not go together`,
+  "cli.misuse.course-or-parts": () => `rehearse takes the file of one course, or --merge with the files of all parts of a rehearsal`,
   "cli.misuse.one-edition": (p, w) => `${w.text(p.option)} compares one new edition with an old one, got ${w.text(p.count)} files`,
   "cli.misuse.rungs-there": (p, w) => `cannot list rungs ${w.text(p.from)} to ${w.text(p.to)}: the rungs are 1 to ${w.text(p.count)}`,
   "cli.misuse.rungs-at-once": (p, w) => `cannot list rungs ${w.text(p.from)} to ${w.text(p.to)}: at most ${w.text(p.most)} rungs can be listed at once`,
