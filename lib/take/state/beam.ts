@@ -5,6 +5,7 @@ import {
   alike,
   BELIEF,
   begin,
+  copyBelief,
   expectedOf,
   letGo,
   type OffsetPrior,
@@ -91,7 +92,7 @@ const createReadings = (): Readings => ({
 /** Copies one reading over another, of the same set or of another. */
 function copy(source: Readings, from: number, target: Readings, to: number): void {
   target.belief[to] ??= new Float64Array(BELIEF);
-  target.belief[to].set(source.belief[from]!);
+  copyBelief(source.belief[from]!, target.belief[to]);
   target.logLikelihood[to] = source.logLikelihood[from]!;
   target.onset[to] = source.onset[from]!;
   target.node[to] = source.node[from]!;

@@ -1,4 +1,4 @@
-import { BELIEF } from "./space.js";
+import { BELIEF, copyBelief } from "./space.js";
 
 // Rows alive at once at most, and how much less likely than the best one may be, in natural logarithms. Our choice.
 export const ROWS = 48;
@@ -67,7 +67,7 @@ export function createSlipRows(): SlipRows {
 
 export function copyRow(source: SlipRows, from: number, target: SlipRows, to: number): void {
   target.belief[to] ??= new Float64Array(BELIEF);
-  target.belief[to].set(source.belief[from]!);
+  copyBelief(source.belief[from]!, target.belief[to]);
   target.logWeight[to] = source.logWeight[from]!;
   target.now[to] = source.now[from]!;
   target.metAt[to] = source.metAt[from]!;
