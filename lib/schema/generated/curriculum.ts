@@ -593,7 +593,7 @@ export interface ToleranceDocument {
    */
   readonly steadiness?: string;
   /**
-   * Smallest share of the notes of each silence that must be played, rounded down to whole notes: a fraction, or per cent. A half when left out; 0 % where resting through a silence and landing is what is asked.
+   * Smallest share of the notes of each silence that must be played, rounded up to whole notes: a fraction, or per cent. A half when left out; 0 % where resting through a silence and landing is what is asked.
    */
   readonly played?: string;
 }

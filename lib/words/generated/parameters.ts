@@ -268,6 +268,7 @@ export interface MessageParameters {
   readonly "cli.gate": { readonly drill: string; readonly gate: string };
   readonly "cli.chance-to-go-on": {};
   readonly "cli.unclear-not-counted": {};
+  readonly "cli.at-most-to-go-on": { readonly share: string };
   readonly "cli.column": { readonly of: "clean" | "needed" | "error" | "asked" | "exactly" | "rungs" };
   readonly "cli.never": {};
   readonly "cli.one-run": { readonly takes: string };

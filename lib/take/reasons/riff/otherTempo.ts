@@ -74,7 +74,9 @@ function tempoFromStart(score: Score, played: PlayedOnsets): Line | undefined {
   for (let factor = SHORTEST; factor < LONGEST; factor *= STEP)
     for (const [note, onset] of ANCHORS) {
       const line = { factor, shiftMs: onsets[onset]! - factor * written[note]! };
-      const fit = fitOf(first, onsets, { ...line, near }) - (AWAY * Math.abs(line.shiftMs)) / (1000 * score.beat);
+      const away = (AWAY * Math.abs(line.shiftMs)) / (1000 * score.beat);
+      if (first.length - away <= best.fit) continue;
+      const fit = fitOf(first, onsets, { ...line, near, least: best.fit + away }) - away;
       if (fit > best.fit) best = { ...line, fit };
     }
   const rough = leastSquares(matchesOf(first, onsets, { ...best, near })) ?? best;
@@ -102,37 +104,44 @@ interface Line {
 type Matching = Line & { readonly near: number };
 
 /** The notes that have an onset near where the line puts them, each with the nearest. */
-function matchesOf(written: Float64Array, onsets: Float64Array, matching: Matching): [number, number][] {
-  const matches: [number, number][] = [];
-  eachMatch(written, onsets, { ...matching, take: (at, onset) => void matches.push([at, onset]) });
-  return matches;
-}
-
-/** How many notes have an onset near where the line puts them, each the more the nearer. */
-function fitOf(written: Float64Array, onsets: Float64Array, matching: Matching): number {
-  let fit = 0;
-  eachMatch(written, onsets, {
-    ...matching,
-    take: (at, onset) => {
-      const off = (onset - (matching.shiftMs + matching.factor * at)) / matching.near;
-      fit += 1 - off * off;
-    },
-  });
-  return fit;
-}
-
-/** Gives each note that has an onset near where the line puts it, with the nearest. */
-function eachMatch(
+function matchesOf(
   written: Float64Array,
   onsets: Float64Array,
-  { factor, shiftMs, near, take }: Matching & { readonly take: (at: number, onset: number) => void },
-): void {
+  { factor, shiftMs, near }: Matching,
+): [number, number][] {
+  const matches: [number, number][] = [];
   let k = 0;
   for (const at of written) {
     const due = shiftMs + factor * at;
-    while (k + 1 < onsets.length && Math.abs(onsets[k + 1]! - due) <= Math.abs(onsets[k]! - due)) k++;
-    if (Math.abs(onsets[k]! - due) < near) take(at, onsets[k]!);
+    k = nearestFrom(onsets, k, due);
+    if (Math.abs(onsets[k]! - due) < near) matches.push([at, onsets[k]!]);
   }
+  return matches;
+}
+
+/** How many notes have an onset near where the line puts them, each the more the nearer; minus infinity as soon as they cannot be more than `least`. */
+function fitOf(
+  written: Float64Array,
+  onsets: Float64Array,
+  { factor, shiftMs, near, least }: Matching & { readonly least: number },
+): number {
+  let fit = 0;
+  let k = 0;
+  for (let note = 0; note < written.length; note++) {
+    const due = shiftMs + factor * written[note]!;
+    k = nearestFrom(onsets, k, due);
+    const off = (onsets[k]! - due) / near;
+    if (Math.abs(off) < 1) fit += 1 - off * off;
+    if (fit + written.length - 1 - note <= least) return Number.NEGATIVE_INFINITY;
+  }
+  return fit;
+}
+
+/** Index of the onset nearest to a time, from one that is not after it on; the later of two as near. */
+function nearestFrom(onsets: Float64Array, from: number, due: number): number {
+  let k = from;
+  while (k + 1 < onsets.length && Math.abs(onsets[k + 1]! - due) <= Math.abs(onsets[k]! - due)) k++;
+  return k;
 }
 
 function leastSquares(pairs: readonly (readonly [number, number])[]): Line | undefined {
