@@ -175,9 +175,9 @@ describe("a school refuses", () => {
     }
     await small.close();
     expect(codes).toEqual([
-      "INVITATION_GONE",
-      "INVITATION_GONE",
-      "INVITATION_GONE",
+      "INVITATION_UNKNOWN",
+      "INVITATION_UNKNOWN",
+      "INVITATION_UNKNOWN",
       "TOO_MANY_REQUESTS",
       "TOO_MANY_REQUESTS",
     ]);

@@ -1,5 +1,4 @@
-import { contentType } from "../../node/index.js";
-import { forgetUnseen, inviteFirstTeacher, openSchool, type ServedFile, serveSchool } from "../../server/index.js";
+import { forgetUnseen, inviteFirstTeacher, openSchool, serveSchool } from "../../server/index.js";
 import { isStoreProblem } from "../../store/index.js";
 import type { Act, AddCommand } from "../command.js";
 import { readText } from "../input/inputFile.js";
@@ -7,13 +6,14 @@ import { wholeNumber } from "../options/optionValues.js";
 import { DONE, type Outcome, PROBLEMS, refuse, type Setting, tellProblems } from "../outcome.js";
 import { coursesWithRiffs } from "../page/courseRiffs.js";
 import { openCourses } from "../page/openCourses.js";
-import { bytesOf, pageFiles } from "../page/pageFiles.js";
-import { pageParts } from "../page/pageParts.js";
+import { pageFiles } from "../page/pageFiles.js";
+import { classParts, pageParts } from "../page/pageParts.js";
 import { untilInterrupted } from "../page/untilInterrupted.js";
 import { openEngraver, sheetFonts } from "../render/sheets.js";
 import { keepCourse } from "../store/keepCourse.js";
 import { storeOption, withStore } from "../store/openStore.js";
 import { version } from "../version.js";
+import { schoolFiles } from "./schoolFiles.js";
 
 export interface ServeCommandOptions {
   readonly store?: string;
@@ -61,6 +61,8 @@ async function serve(setting: Setting, files: readonly string[], options: ServeC
   if (consent?.ok === false) return refuse(setting, consent.problems);
   const parts = await pageParts();
   if (!parts.ok) return refuse(setting, parts.problems);
+  const ofClass = await classParts();
+  if (!ofClass.ok) return refuse(setting, ofClass.problems);
   const courses = opened.value.map(({ course }) => course);
   const engraved = coursesWithRiffs(courses, {
     engraver: await openEngraver(),
@@ -84,7 +86,7 @@ async function serve(setting: Setting, files: readonly string[], options: ServeC
     try {
       const served = await serveSchool(school, {
         version,
-        files: new Map(page.map(({ path, content }) => fileAt(path, bytesOf(content)))),
+        files: schoolFiles(page, { classParts: ofClass.value, words: setting.words }),
         log: (seen) => setting.terminal.tell(`${JSON.stringify(seen)}\n`),
         ...(port && { port }),
         ...(address && { address }),
@@ -105,11 +107,6 @@ async function serve(setting: Setting, files: readonly string[], options: ServeC
       clearInterval(daily);
     }
   });
-}
-
-/** The address of a file of the page, and what is answered there. */
-function fileAt(path: string, bytes: Uint8Array): readonly [string, ServedFile] {
-  return [path === "index.html" ? "/" : `/${path}`, { type: contentType(path), bytes }];
 }
 
 function isOrigin(text: string): boolean {

@@ -3,11 +3,12 @@ import type { PageIndex } from "../model.js";
 import { tookOffline } from "./offline.js";
 import type { Page, View } from "./page.js";
 import { type Route, readRoute, routeText } from "./route.js";
-import { frameOf } from "./shell.js";
+import { inShell } from "./shell.js";
 import { fileText } from "./state/files.js";
 import { type OpenedCourse, openListed } from "./state/openedCourse.js";
 import { openPageStore } from "./state/pageStore.js";
 import { currentStudent } from "./state/students.js";
+import { frameOf } from "./view/frame.js";
 import { VIEWS } from "./views.js";
 
 /** Opens the page in an element, and shows what its address asks for from then on. */
@@ -70,7 +71,7 @@ export async function openPage(root: HTMLElement): Promise<void> {
     if (mine !== turn) view.leave?.();
     else {
       showing = view;
-      frame.show(page, route, view);
+      frame.show(inShell(page, route, view));
     }
   };
   addEventListener("hashchange", () => void show());
