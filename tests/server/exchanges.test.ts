@@ -1,6 +1,6 @@
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { rungs, settingsText } from "../../lib/drill/index.js";
-import { schoolDocument } from "../../lib/server/index.js";
+import { forgetUnseen, schoolDocument } from "../../lib/server/index.js";
 import type { OperationId } from "../../lib/server/operations/operationId.js";
 import { OPERATIONS } from "../../lib/server/operations/operations.js";
 import { eventsOf, type Store } from "../../lib/store/index.js";
@@ -85,6 +85,23 @@ describe("a school over HTTP", () => {
     expect(again.error).toMatchObject({ code: "INVITATION_USED", status: 410 });
     const other = await nobody.POST("/api/invitations/show", { body: { secret: `${secret}x` } });
     expect(other.error).toMatchObject({ code: "INVITATION_UNKNOWN", status: 410 });
+  });
+
+  test("says of an invitation that its time is over, for a term, and then that there is none", async () => {
+    const own = await servedSchool();
+    const avocet = own.client(await own.bring("avocet", { role: "teacher", className: "monday" }));
+    const path = { class: "monday" };
+    const { data } = await avocet.POST("/api/classes/{class}/invitations", { params: { path }, body: { days: 2 } });
+    const body = { secret: data!.secret };
+    const codes: string[] = [];
+    for (const clock of ["2026-09-02T08:00:00Z", "2026-09-04T08:00:00Z", "2027-02-01T08:00:00Z"]) {
+      own.clock = clock;
+      await forgetUnseen(own.school);
+      const { error } = await own.client().POST("/api/invitations/show", { body });
+      codes.push(error?.code ?? "valid");
+    }
+    await own.close();
+    expect(codes).toEqual(["valid", "INVITATION_LATE", "INVITATION_UNKNOWN"]);
   });
 
   test("takes an invitation back", async () => {

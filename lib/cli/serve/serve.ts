@@ -70,7 +70,12 @@ async function serve(setting: Setting, files: readonly string[], options: ServeC
     words: setting.words,
   });
   tellProblems(setting, [...opened.advice, ...engraved.problems]);
-  const page = pageFiles(engraved.courses, { parts: parts.value, words: setting.words, isSingle: false });
+  const page = pageFiles(engraved.courses, {
+    parts: parts.value,
+    words: setting.words,
+    isSingle: false,
+    isOfSchool: true,
+  });
   const { store: place, port, address, allow, keepDays } = options;
   return withStore(setting, { ...(place && { store: place }), create: true }, async (store) => {
     for (const { text } of opened.value) await keepCourse(setting, store, text);

@@ -1,6 +1,7 @@
 import { keptLine } from "./keptLine.js";
 import type { Page, View } from "./page.js";
 import { type Route, routeText, type ViewName } from "./route.js";
+import { schoolLine } from "./school/schoolLine.js";
 import { h } from "./view/element.js";
 import { type Framed, placeLink, sign } from "./view/frame.js";
 
@@ -25,15 +26,23 @@ function shownUnder(view: ViewName): ViewName {
   return view === "take" || view === "drill" ? "today" : view;
 }
 
+/** Says where what is here is kept: at the school, and on this device. */
+export async function showKept(page: Page, lines = [...document.querySelectorAll("#stays, #kept")]): Promise<void> {
+  const texts = await Promise.all([schoolLine(page), keptLine(page)]);
+  for (const [i, line] of lines.entries()) line.textContent = texts[i]!;
+}
+
 function foot(page: Page): Node[] {
   const { words } = page;
-  const kept = h("p", { class: "small", id: "kept" });
-  void keptLine(page).then((text) => {
-    kept.textContent = text;
+  const kept = [h("p", { class: "small", id: "stays" }), h("p", { class: "small", id: "kept" })];
+  void showKept(page, kept);
+  const toClasses = h("p", { class: "small" });
+  void page.school?.then(({ member }) => {
+    if (member?.role === "teacher") toClasses.append(h("a", { href: "class/" }, words.say("page.school-classes")));
   });
   return [
-    h("p", { class: "small" }, words.say("page.stays-here")),
-    kept,
+    ...kept,
+    toClasses,
     h("p", { class: "small" }, h("a", { href: routeText({ view: "teacher" }) }, words.say("page.for-teachers"))),
   ];
 }

@@ -21,7 +21,11 @@ export interface EngravedRiffs {
  * The files that hold the courses of a page: `page.json`, each course compiled, and its sheets, equal ones once. No courses give a page on
  * which one can be opened. The same courses give the same files.
  */
-export function contentFiles(courses: readonly PageCourse[], language: string): readonly PageFile[] {
+export function contentFiles(
+  courses: readonly PageCourse[],
+  language: string,
+  of: Pick<PageIndex, "school"> = {},
+): readonly PageFile[] {
   const pictures = new Map<string, string>();
   const files: PageFile[] = [];
   const listed = courses.map(({ course, sheets }, i): ListedCourse => {
@@ -33,7 +37,7 @@ export function contentFiles(courses: readonly PageCourse[], language: string): 
     files.push({ path: index, content: JSON.stringify(sheetIndex(sheets, pictures)) });
     return { name, edition, title, file, sheets: index };
   });
-  const index: PageIndex = { version: 1, language, courses: listed };
+  const index: PageIndex = { version: 1, language, courses: listed, ...of };
   const drawn = [...pictures].map(([content, path]): PageFile => ({ path, content }));
   return [{ path: "page.json", content: JSON.stringify(index) }, ...files, ...drawn];
 }

@@ -763,6 +763,18 @@ export interface MessageParameters {
   readonly "page.places": {};
   readonly "page.place": { readonly place: "today" | "course" | "history" | "choose" | "drill" | "take" | "sound" | "teacher" };
   readonly "page.stays-here": {};
+  readonly "page.school-nobody": {};
+  readonly "page.school-as": { readonly name: MessageText };
+  readonly "page.school-teacher": { readonly name: MessageText };
+  readonly "page.school-classes": {};
+  readonly "page.school-other": { readonly name: MessageText; readonly student: MessageText };
+  readonly "page.school-outside": {};
+  readonly "page.school-kept": { readonly name: MessageText };
+  readonly "page.school-waiting": { readonly takes: number };
+  readonly "page.school-away": { readonly takes: number };
+  readonly "page.school-refused": { readonly why: MessageText };
+  readonly "page.school-name-hint": {};
+  readonly "page.school-erase": {};
   readonly "page.needs-script": {};
   readonly "page.for-teachers": {};
   readonly "page.kept": { readonly state: "promised" | "best-effort" | "not-kept" };

@@ -95,5 +95,5 @@ async function comeIn(
   if (!came.ok && endOf(came.refusal) !== undefined) page.again();
   else if (!came.ok) fill(answer, refusalText(page.words, came.refusal));
   else if (came.value.role === "teacher") page.go({ view: "classes" });
-  else location.assign(PRACTICE);
+  else location.assign(`${PRACTICE}#/choose?new=link`);
 }

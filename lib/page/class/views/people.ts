@@ -36,7 +36,7 @@ export async function showPeople(page: ClassPage, { of: name, after }: Asked): P
         "div",
         { class: "head" },
         h("h1", {}, title),
-        h("p", { class: "lead" }, `${name}. ${courseTitle(page, of.course)}`),
+        h("p", { class: "lead" }, [...new Set([name, courseTitle(page, of.course)])].join(": ")),
       ),
       h(
         "div",
