@@ -4,12 +4,9 @@ import type { Act, AddCommand } from "../command.js";
 import { readText } from "../input/inputFile.js";
 import { wholeNumber } from "../options/optionValues.js";
 import { DONE, type Outcome, PROBLEMS, refuse, type Setting, tellProblems } from "../outcome.js";
-import { coursesWithRiffs } from "../page/courseRiffs.js";
 import { openCourses } from "../page/openCourses.js";
-import { pageFiles } from "../page/pageFiles.js";
 import { classParts, pageParts } from "../page/pageParts.js";
 import { untilInterrupted } from "../page/untilInterrupted.js";
-import { openEngraver, sheetFonts } from "../render/sheets.js";
 import { keepCourse } from "../store/keepCourse.js";
 import { storeOption, withStore } from "../store/openStore.js";
 import { version } from "../version.js";
@@ -64,22 +61,17 @@ async function serve(setting: Setting, files: readonly string[], options: ServeC
   const ofClass = await classParts();
   if (!ofClass.ok) return refuse(setting, ofClass.problems);
   const courses = opened.value.map(({ course }) => course);
-  const engraved = coursesWithRiffs(courses, {
-    engraver: await openEngraver(),
-    fonts: sheetFonts(),
-    words: setting.words,
-  });
-  tellProblems(setting, [...opened.advice, ...engraved.problems]);
-  const page = pageFiles(engraved.courses, {
-    parts: parts.value,
-    words: setting.words,
-    isSingle: false,
-    isOfSchool: true,
-  });
+  tellProblems(setting, opened.advice);
   const { store: place, port, address, allow, keepDays } = options;
   return withStore(setting, { ...(place && { store: place }), create: true }, async (store) => {
     for (const { text } of opened.value) await keepCourse(setting, store, text);
     const said = consent?.value ?? setting.words.say("server.consent");
+    const pages = schoolFiles(courses, {
+      parts: parts.value,
+      classParts: ofClass.value,
+      words: setting.words,
+      tell: (problems) => tellProblems(setting, problems),
+    });
     const school = openSchool({ store, courses, consent: said, ...(keepDays && { keepDays }) });
     const forget = async (): Promise<void> => {
       const forgotten = await forgetUnseen(school);
@@ -91,7 +83,7 @@ async function serve(setting: Setting, files: readonly string[], options: ServeC
     try {
       const served = await serveSchool(school, {
         version,
-        files: schoolFiles(page, { classParts: ofClass.value, words: setting.words }),
+        files: pages.find,
         log: (seen) => setting.terminal.tell(`${JSON.stringify(seen)}\n`),
         ...(port && { port }),
         ...(address && { address }),
@@ -110,6 +102,7 @@ async function serve(setting: Setting, files: readonly string[], options: ServeC
       return PROBLEMS;
     } finally {
       clearInterval(daily);
+      pages.close();
     }
   });
 }

@@ -5,7 +5,8 @@ import type { ListedCourse, PageFile, PageIndex, Sheet, SheetIndex, SheetWidth }
 /** A course of a page, with its riffs where they are engraved. */
 export interface PageCourse {
   readonly course: Curriculum;
-  readonly sheets: readonly EngravedRiffs[];
+  /** Absent: nothing was engraved. */
+  readonly sheets?: readonly EngravedRiffs[];
 }
 
 /** The riff of a drill for one reader: each of its forms, at one width. */
@@ -32,7 +33,7 @@ export function contentFiles(
     const file = `courses/${i + 1}.json`;
     files.push({ path: file, content: compileCourse(course) });
     const { name, edition, title } = course;
-    if (sheets.length === 0) return { name, edition, title, file };
+    if (sheets === undefined) return { name, edition, title, file };
     const index = `courses/${i + 1}-sheets.json`;
     files.push({ path: index, content: JSON.stringify(sheetIndex(sheets, pictures)) });
     return { name, edition, title, file, sheets: index };

@@ -35,8 +35,9 @@ export function setRungForm(page: ClassPage, of: SchoolClass, record: StudentRec
     );
     const field = rungPart.querySelector("input")!;
     const tell = (): void => {
-      const rung = rungCalled(drill, field.value);
-      told.textContent = rung === undefined ? "" : rungLine(rung, words);
+      const number = Number(field.value);
+      const isThere = Number.isInteger(number) && number >= 1 && number <= count;
+      told.textContent = isThere ? rungLine(rungs(drill).at(number - 1), words) : "";
     };
     field.addEventListener("input", tell);
     tell();
