@@ -15,6 +15,7 @@ import { noticesOf } from "./notices.mjs";
 import { pure } from "./pure.mjs";
 import { severitiesAlone } from "./severities.mjs";
 import { shrunk } from "./shrink.mjs";
+import { topicsBut, topicsOnly } from "./topics.mjs";
 
 const root = fileURLToPath(new URL("../", import.meta.url));
 const lib = `${root}lib/`;
@@ -38,6 +39,7 @@ const PLACES = {
   "lib/browser/input/capture.js": "./browser/capture.js",
   "lib/browser/take/hearing.js": "./browser/hearing.js",
   "dist/page/": "dist/page/",
+  "dist/class/": "dist/class/",
   "dist/browser/": "dist/browser/",
   "dist/words/": "dist/words/",
 };
@@ -64,6 +66,12 @@ const seams = {
   "open-course": `${lib}curriculum/compiled/openCourse.ts`,
   score: `${lib}drill/score/score.ts`,
 };
+
+/** What the practice page never says: what the command line, a server and the page of a class say. */
+const NOT_ON_PAGE = ["cli", "cli-problem", "node-problem", "school", "server", "server-problem"];
+
+/** What the page of a class says. */
+const ON_CLASS_PAGE = ["chart", "page", "progress", "report", "school", "setting", "take", "words-problem"];
 
 rmSync(`${root}dist`, { force: true, recursive: true });
 const built = await Promise.all([
@@ -171,10 +179,13 @@ function languagesApart(place, isSingle) {
   };
 }
 
-/** The practice page: cut into what each view needs; in one piece, for a page in one file; and what keeps it for when there is no network. */
+/**
+ * The practice page: cut into what each view needs; in one piece, for a page in one file; and what keeps it for when there is no network. The page of a
+ * class stands apart, so that neither is cut by what the other needs.
+ */
 function buildPage() {
   const page = {
-    ...common("dist/page/"),
+    ...common("dist/page/", topicsBut(NOT_ON_PAGE)),
     minify: true,
     platform: "browser",
     mainFields: ["browser", "module", "main"],
@@ -193,10 +204,16 @@ function buildPage() {
       plugins: [languagesApart("dist/page/", true), ...page.plugins],
     }),
     build({ ...page, ...whole, entryPoints: { "service-worker": `${lib}page/worker/serviceWorker.ts` } }),
+    build({
+      ...page,
+      ...common("dist/class/", topicsOnly(ON_CLASS_PAGE)),
+      entryPoints: { class: `${lib}page/class/main.ts` },
+    }),
   ];
 }
 
-function common(place) {
+/** `before`: plugins that come first. */
+function common(place, ...before) {
   return {
     bundle: true,
     chunkNames: "part-[hash]",
@@ -206,6 +223,7 @@ function common(place) {
     outdir: `${root}${place}`,
     plugins: [
       languagesApart(place),
+      ...before,
       sources((text, path) => pure(direct(severitiesAlone(placed(text, path, place), path), path), path)),
       shrunk,
     ],

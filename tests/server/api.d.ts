@@ -682,6 +682,11 @@ export interface components {
             /** @description What to say as `after` for what follows; absent at the end. */
             next?: string;
         };
+        ClassReport: {
+            report: components["schemas"]["Report"];
+            /** @description What to say as `after` for what follows; absent at the end. */
+            next?: string;
+        };
         InvitationWish: {
             /** @description A name; a pseudonym is enough. */
             name?: string;
@@ -5783,7 +5788,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/json": components["schemas"]["Report"];
+                    "application/json": components["schemas"]["ClassReport"];
                 };
             };
             /** @description The answer is what the header If-None-Match names. */
