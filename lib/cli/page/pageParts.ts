@@ -12,8 +12,8 @@ const CLASS_PARTS = new URL("../../../dist/class/", import.meta.url);
 /** What a browser loads by itself, which is the same for the page and for an application of one's own. */
 const BROWSER = new URL("../../../dist/browser/", import.meta.url);
 
-/** Where the folder `words` is: languages but English, one file each. */
-const WORDS = new URL("../../../dist/", import.meta.url);
+/** Languages but English, one file each. */
+const WORDS = new URL("../../../dist/words/", import.meta.url);
 
 /** The parts of the page as they were built, with the words of its language. Problem: PAGE_PARTS_MISSING. */
 export async function pageParts(language: string, folder: URL = PARTS): Promise<Result<readonly PageFile[]>> {
@@ -24,8 +24,8 @@ export async function pageParts(language: string, folder: URL = PARTS): Promise<
   )
     return partsMissing(folder);
   const places = [
-    ...names.map((name) => [name, folder] as const),
-    ...loaded.map((name) => [name, BROWSER] as const),
+    ...names.map((name) => [name, new URL(name, folder)] as const),
+    ...loaded.map((name) => [name, new URL(name, BROWSER)] as const),
     ...wordsOf(language),
   ];
   return success(await filesAt(places.sort(([a], [b]) => (a < b ? -1 : 1))));
@@ -35,11 +35,11 @@ export async function pageParts(language: string, folder: URL = PARTS): Promise<
 export async function classParts(language: string, folder: URL = CLASS_PARTS): Promise<Result<readonly PageFile[]>> {
   const names = await namesIn(folder);
   if (!names.includes("class.js")) return partsMissing(folder);
-  return success(await filesAt([...names.map((name) => [name, folder] as const), ...wordsOf(language)]));
+  return success(await filesAt([...names.map((name) => [name, new URL(name, folder)] as const), ...wordsOf(language)]));
 }
 
-function wordsOf(language: string): readonly (readonly [path: string, folder: URL])[] {
-  return language === "en" ? [] : [[`words/${language}.js`, WORDS]];
+function wordsOf(language: string): readonly (readonly [path: string, from: URL])[] {
+  return language === "en" ? [] : [[`words/${language}.js`, new URL(`${language}.js`, WORDS)]];
 }
 
 function partsMissing(folder: URL): Result<never> {
@@ -48,10 +48,8 @@ function partsMissing(folder: URL): Result<never> {
   return failure(problem("PAGE_PARTS_MISSING", said, { file: folder.pathname }, remedy));
 }
 
-function filesAt(places: readonly (readonly [path: string, folder: URL])[]): Promise<readonly PageFile[]> {
-  return Promise.all(
-    places.map(async ([path, folder]) => ({ path, content: new Uint8Array(await readFile(new URL(path, folder))) })),
-  );
+function filesAt(places: readonly (readonly [path: string, from: URL])[]): Promise<readonly PageFile[]> {
+  return Promise.all(places.map(async ([path, from]) => ({ path, content: new Uint8Array(await readFile(from)) })));
 }
 
 function namesIn(folder: URL): Promise<readonly string[]> {

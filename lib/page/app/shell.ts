@@ -3,7 +3,7 @@ import { keptLine } from "./keptLine.js";
 import type { Page, View } from "./page.js";
 import { type Route, routeText, type ViewName } from "./route.js";
 import { schoolLine } from "./school/schoolLine.js";
-import { type Child, h } from "./view/element.js";
+import { h } from "./view/element.js";
 import { type Framed, placeLink, sign } from "./view/frame.js";
 
 /** The four places in the bar at the top; the teacher's is at the bottom. */
@@ -33,7 +33,7 @@ export async function showKept(page: Page, lines = [...document.querySelectorAll
   for (const [i, line] of lines.entries()) line.textContent = texts[i]!;
 }
 
-function foot(page: Page): Child[] {
+function foot(page: Page): Node[] {
   const { words } = page;
   const kept = [h("p", { class: "small", id: "stays" }), h("p", { class: "small", id: "kept" })];
   void showKept(page, kept);
@@ -42,7 +42,7 @@ function foot(page: Page): Child[] {
     if (member?.role === "teacher") toClasses.append(h("a", { href: "class/" }, words.say("page.school-classes")));
   });
   return [
-    languageNotes(words).map((note) => h("p", { class: "small" }, note)),
+    ...languageNotes(words).map((note) => h("p", { class: "small" }, note)),
     ...kept,
     toClasses,
     h("p", { class: "small" }, h("a", { href: routeText({ view: "teacher" }) }, words.say("page.for-teachers"))),
