@@ -34,7 +34,7 @@ function topicsOf(messages) {
 }
 
 function parametersFile(messages) {
-  const lines = each(messages, (key, message) => `  readonly ${JSON.stringify(key)}: ${parametersOf(message)};`);
+  const lines = each(messages, (key, message) => `  ${JSON.stringify(key)}: ${parametersOf(message)};`);
   const text = lines.some((line) => line.includes("MessageText"));
   return `${NOTICE}
 ${text ? 'import type { MessageText } from "../../base/index.js";\n\n' : ""}/** Every message, with the parameters it needs. */
