@@ -1,6 +1,5 @@
 import type { Curriculum } from "../curriculum/index.js";
 import type { Drill, Gate } from "../drill/index.js";
-import { gateText } from "../progress/index.js";
 import type { RehearsalComparison, RehearsalResults, RehearsalWay } from "../schema/index.js";
 import { POLICIES, type PolicyName } from "./climb/policy.js";
 import type { RehearsalOptions } from "./rehearse.js";
@@ -36,11 +35,13 @@ const GATES: readonly Gate[] = [
 
 /** The course with another gate in all drills, for each kind of gate that it does not have in all of them already. */
 export function otherGates(course: Curriculum, options: RehearsalOptions): readonly OtherWay[] {
-  return GATES.filter((gate) => course.drills.some((drill) => gateText(drill.gate) !== gateText(gate))).map((gate) => ({
-    way: { what: "gate", after: gateText(gate) },
-    course: { ...course, drills: course.drills.map((drill): Drill => ({ ...drill, gate })) },
-    options,
-  }));
+  return GATES.filter((gate) => course.drills.some((drill) => gateWritten(drill.gate) !== gateWritten(gate))).map(
+    (gate) => ({
+      way: { what: "gate", after: gateWritten(gate) },
+      course: { ...course, drills: course.drills.map((drill): Drill => ({ ...drill, gate })) },
+      options,
+    }),
+  );
 }
 
 /** What a rehearsal found of a way beside the course as it is; `stuck` where the way is meant to change one rung. */
@@ -69,4 +70,17 @@ export function comparisonOf(
 export function stuckIn(results: RehearsalResults, drill: string, isMeant: (rung: string) => boolean): number {
   const rungs = results.drills.find((each) => each.drill === drill)?.rungs ?? [];
   return rungs.reduce((sum, { rung, long }) => sum + (isMeant(rung) ? long : 0), 0);
+}
+
+/** A gate as a course writes it. */
+function gateWritten(gate: Gate): string {
+  const percent = (share: number): string => `"${Number((100 * share).toFixed(4))} %"`;
+  switch (gate.kind) {
+    case "clean of last":
+      return `{ clean: ${gate.clean}, of: ${gate.of} }`;
+    case "in a row":
+      return `{ in-a-row: ${gate.count} }`;
+    case "sequential":
+      return `{ sequential: { able: ${percent(gate.able)}, unready: ${percent(gate.unready)} } }`;
+  }
 }

@@ -1,4 +1,3 @@
-import { readSettings, settingsText } from "../../drill/index.js";
 import { findingSaid, kindKey, type RehearsalWords } from "../../rehearsal/index.js";
 import type {
   RehearsalComparison,
@@ -87,15 +86,22 @@ function drillRows({ kinds }: RehearsalResults, words: RehearsalWords): readonly
 }
 
 function rungRows({ drills }: RehearsalResults, words: RehearsalWords): readonly (readonly string[])[] {
-  return drills.flatMap(({ drill, rungs }) =>
-    rungs.map((rung, r) => [r === 0 ? plain(drill) : "", ...rungCells(rung, words)]),
-  );
+  return drills.flatMap(({ drill, rungs }) => {
+    const climbing = climbingSettings(rungs);
+    return rungs.map((rung, r) => [r === 0 ? plain(drill) : "", ...rungCells(rung, climbing[r]!, words)]);
+  });
 }
 
-function rungCells(rung: RehearsalRung, words: RehearsalWords): readonly string[] {
+/** The settings of each rung that are not the same in all of them. */
+function climbingSettings(rungs: readonly RehearsalRung[]): readonly string[] {
+  const settings = rungs.map(({ rung }) => rung.split(",").filter((each) => each !== ""));
+  const inAll = (each: string): boolean => rungs.length > 1 && settings.every((others) => others.includes(each));
+  return settings.map((own) => own.filter((each) => !inAll(each)).join(","));
+}
+
+function rungCells(rung: RehearsalRung, settings: string, words: RehearsalWords): readonly string[] {
   const { number, reached, arrival, harder, takes, long, outcomes } = rung;
-  const settings = readSettings(rung.rung);
-  const said = settings === undefined ? rung.rung : wordSettings(settingsText(settings), words);
+  const said = wordSettings(settings, words);
   const failing = (["drift", "landing", "steadiness", "notes", "unclear"] as const).reduce((worst, each) =>
     outcomes[each] > outcomes[worst] ? each : worst,
   );

@@ -9,7 +9,10 @@ export type RehearsalTable = "students" | "rungs";
  * row, without a drill, is about the whole course.
  *
  * @example
- * [...rehearsalCsv(report, "rungs")].length // one line for each rung, and the header
+ * const ready = prepareRehearsal(course, { drills: [] });
+ * const part = rehearsePart([ready], { from: 0, count: 3 });
+ * const report = reportOf(part, frameOf(ready.course), reportTerms(ready, "drawn"));
+ * [...rehearsalCsv(report, "rungs")].length // 1
  */
 export function* rehearsalCsv(report: RehearsalReport, table: RehearsalTable): Generator<string> {
   yield* table === "students" ? studentRows(report) : rungRows(report);

@@ -22,6 +22,12 @@ export interface ReportFrame {
   }[];
 }
 
+/**
+ * What a report says of a course besides what became of its students.
+ *
+ * @example
+ * frameOf(prepareRehearsal(course, { drills: [] }).course).drills.length // 0
+ */
 export function frameOf({ course, drills }: RehearsedCourse): ReportFrame {
   return {
     curriculum: course.name,

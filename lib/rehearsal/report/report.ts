@@ -11,6 +11,12 @@ import { drillReport } from "./rungReport.js";
 /** How students were rehearsed, as a report says it. */
 export type ReportTerms = Pick<RehearsalReport, "population" | "seed" | "weeks" | "minutes" | "policy" | "level">;
 
+/**
+ * How a rehearsal was made, as its report says it.
+ *
+ * @example
+ * reportTerms(prepareRehearsal(course, { drills: [] }), "drawn").weeks // 12
+ */
 export function reportTerms({ options }: Rehearsal, level: RehearsalReport["level"]): ReportTerms {
   const { students, seed, weeks, minutes, policy } = options;
   return { population: students.name, seed, weeks, ...(minutes === undefined ? {} : { minutes }), policy, level };
@@ -20,6 +26,10 @@ export function reportTerms({ options }: Rehearsal, level: RehearsalReport["leve
  * The document of a rehearsal: what became of the students of a part. The same part gives the same document, however it was joined.
  *
  * @param part its first course is the one that is reported
+ * @example
+ * const ready = prepareRehearsal(course, { drills: [] });
+ * const part = rehearsePart([ready], { from: 0, count: 3 });
+ * reportOf(part, frameOf(ready.course), reportTerms(ready, "drawn")).students // 3
  */
 export function reportOf(part: Part, frame: ReportFrame, terms: ReportTerms): RehearsalReport {
   const course = part.courses[0]!;

@@ -29,6 +29,8 @@ export const CLIMBS = 100;
  * Sends some students through each of the courses, with the same luck in all of them.
  *
  * @param rehearsals the first is the one that others are compared with; at least one
+ * @example
+ * rehearsePart([prepareRehearsal(course, { drills: [] })], { from: 0, count: 3 }).courses.length // 1
  */
 export function rehearsePart(
   rehearsals: readonly Rehearsal[],
@@ -48,7 +50,14 @@ export function rehearsePart(
   return { courses, paired };
 }
 
-/** Parts of one rehearsal as one; none of them is changed. Any order and grouping gives the same. */
+/**
+ * Parts of one rehearsal as one; none of them is changed. Any order and grouping gives the same.
+ *
+ * @param parts at least one
+ * @example
+ * const part = rehearsePart([prepareRehearsal(course, { drills: [] })], { from: 0, count: 3 });
+ * joinParts([part, part]).courses[0].tallies.reduce((sum, { students }) => sum + students, 0) // 6
+ */
 export function joinParts(parts: readonly Part[]): Part {
   const [first, ...others] = structuredClone(parts) as [Part, ...Part[]];
   for (const other of others) {
