@@ -1897,7 +1897,7 @@ export interface components {
              */
             steadiness?: string;
             /**
-             * @description Smallest share of the notes of each silence that must be played, rounded down to whole notes: a fraction, or per cent. A half when left out; 0 % where resting through a silence and landing is what is asked.
+             * @description Smallest share of the notes of each silence that must be played, rounded up to whole notes: a fraction, or per cent. A half when left out; 0 % where resting through a silence and landing is what is asked.
              * @example 3/4
              * @example 75 %
              */
@@ -2745,7 +2745,7 @@ export interface components {
              */
             of: number;
             /**
-             * @description With fewer played the silence is not within: the share the tolerance asks for, rounded down.
+             * @description With fewer played the silence is not within: the share the tolerance asks for, rounded up.
              * @example 2
              */
             asked: number;
@@ -3480,7 +3480,7 @@ export interface components {
              */
             steadinessMs?: number;
             /**
-             * @description Smallest share of the notes of each silence that must be played, rounded down to whole notes; a half when it is absent.
+             * @description Smallest share of the notes of each silence that must be played, rounded up to whole notes; a half when it is absent.
              * @example 0.75
              */
             playedShare?: number;
