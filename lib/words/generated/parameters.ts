@@ -1143,7 +1143,8 @@ export interface MessageParameters {
   readonly "plan.minutes-and-seconds": { readonly clock: MessageText };
   readonly "plan.outlook-complete": { readonly on: string };
   readonly "plan.outlook-no-time": { readonly days: number; readonly drills: MessageText; readonly left: number; readonly on: string; readonly takes: number };
-  readonly "plan.outlook": { readonly chance: MessageText; readonly days: number; readonly drills: MessageText; readonly left: number; readonly on: string; readonly takes: number };
+  readonly "plan.outlook": { readonly assumed: MessageText; readonly chance: MessageText; readonly days: number; readonly drills: MessageText; readonly left: number; readonly on: string; readonly takes: number };
+  readonly "plan.practises": { readonly by: "plan" | "rung" };
   readonly "plan.chance": { readonly chance: "almost-sure" | "probable" | "even" | "improbable" | "almost-none"; readonly times: number };
   readonly "plan.placing.begun": {};
   readonly "plan.placing.looking": { readonly takes: number };
