@@ -195,6 +195,10 @@ export const drillCodes = {
     severity: "advice",
     means: "A tolerance is so near the uncertainty of a take that many verdicts will be unclear.",
   },
+  LANDING_TIGHTER_THAN_DRIFT: {
+    severity: "advice",
+    means: "The drift that is tolerated leads more than twice as far as a landing may be off, so that it never decides.",
+  },
   TOLERANCE_BELOW_HEARING: {
     severity: "advice",
     means: "A tolerance is smaller than the shift or change of tempo people hear.",

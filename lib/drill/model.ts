@@ -98,6 +98,8 @@ export interface Drill {
   readonly beat: Fraction;
   /** Number of phrases in one take. */
   readonly phrases: number;
+  /** Present where what is no take is played round and round, from the first phrase to the last, until it is stopped. */
+  readonly endless?: true;
   /** Length of the count-in before the downbeat of bar 1, in whole notes. A pick-up is at its end. */
   readonly countIn: Fraction;
   /** Percussion voice that counts in; absent for the usual click. */

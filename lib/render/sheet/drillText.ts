@@ -141,7 +141,10 @@ export function takeText(drill: Drill, words: SheetWords): string {
   };
   return words.say("sheet.take", {
     start: drill.countIn.n > 0 ? "counted-in" : "at-once",
-    countIn: bars(drill.countIn),
+    countIn:
+      drill.countInVoice === undefined
+        ? bars(drill.countIn)
+        : words.say("sheet.counted-on", { length: bars(drill.countIn), voice: drill.countInVoice }),
     times: words.say("sheet.times", { count: drill.phrases }),
     end: drill.outro.n > 0 ? "outro" : "none",
     outro: bars(drill.outro),

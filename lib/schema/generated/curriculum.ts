@@ -334,9 +334,9 @@ export interface DrillDocument {
    */
   readonly players?: readonly PlayerDocument[];
   /**
-   * How often the pattern is played through in one take. When left out: 4, or as many as silences need that grow. Range: 1 to 64.
+   * How often the pattern is played through in one take. When left out: 4, or as many as silences need that grow. endless: as when left out, and on the practice page what is no take goes round and round until it is stopped. Range: 1 to 64.
    */
-  readonly phrases?: number;
+  readonly phrases?: number | "endless";
   /**
    * How long the student hears the beat before bar 1, in bars or beats, and with what sound; none to start at once.
    */

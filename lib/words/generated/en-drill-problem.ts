@@ -142,6 +142,8 @@ export const messages: CatalogueOf<"drill-problem", Form> = {
   "drill-problem.tolerance-below-hearing": (p, w) => p.limit === "drift" ? `people hear shifts from ${w.number(p.heard, 1)} ms here; drift is tolerated up to ${w.number(p.tolerated, 0, 6)} ms` : p.limit === "landing" ? `people hear shifts from ${w.number(p.heard, 1)} ms here; landing is tolerated up to ${w.number(p.tolerated, 0, 6)} ms` : `people hear shifts from ${w.number(p.heard, 1)} ms here; steadiness is tolerated up to ${w.number(p.tolerated, 0, 6)} ms`,
   "drill-problem.tolerance-below-hearing-tempo": (p, w) => `people hear changes of tempo from ${w.number(p.heard, 0, 3)} % at best; drift is tolerated up to ${w.number(p.tolerated, 0, 6)} %`,
   "drill-problem.tolerance-below-hearing-remedy": (p, w) => `write ${w.text(p.least)} or more`,
+  "drill-problem.landing-tighter-than-drift": (p, w) => `with ${w.text(p.settings)} a drift is tolerated that lands ${w.number(p.drift)} ms off, and a landing ${w.number(p.landing)} ms off at most: the landing always decides`,
+  "drill-problem.landing-tighter-than-drift-remedy": (p, w) => `write a landing of ${w.text(p.landing)} or more, or a drift of ${w.text(p.drift)} or less`,
   "drill-problem.tolerance-below-measurement": (p, w) => `this is finer than a take can show with ${w.text(p.settings)}: ±${w.number(p.error, 1)} ms at best (one standard error), and ${w.number(p.tolerated, 1)} ms are tolerated`,
   "drill-problem.tolerance-below-measurement-remedy": (p, w) => `allow ${w.text(p.enough)} or more, use longer silences, or more notes in them`,
 };

@@ -57,6 +57,7 @@ export const messages: CatalogueOf<"sheet", Form> = {
   "sheet.unclear": () => `A take that cannot be measured well enough counts neither way.`,
   "sheet.one-take": () => `One take`,
   "sheet.take": (p, w) => p.start === "counted-in" ? p.end === "outro" ? `A count-in of ${w.text(p.countIn)}, the riff ${w.text(p.times)}, and ${w.text(p.outro)} more to land on.` : `A count-in of ${w.text(p.countIn)}, the riff ${w.text(p.times)}.` : p.end === "outro" ? `The riff ${w.text(p.times)}, and ${w.text(p.outro)} more to land on.` : `The riff ${w.text(p.times)}.`,
+  "sheet.counted-on": (p, w) => `${w.text(p.length)} (${w.text(p.voice)})`,
   "sheet.times": (p, w) => Math.round(p.count) === 2 ? `twice` : w.plural(p.count, { one: `once`, other: `${w.number(p.count)} times` }),
   "sheet.you-hear": (p, w) => `You hear ${w.text(p.parts)}.`,
   "sheet.to-choose": (p, w) => `To choose from: ${w.text(p.mixes)}.`,

@@ -298,7 +298,7 @@ export interface MessageParameters {
   readonly "cli.altered": { readonly is: string; readonly was: string; readonly what: string };
   readonly "cli.altered-somehow": { readonly what: string };
   readonly "cli.altered-in": { readonly bars: string; readonly what: string };
-  readonly "cli.aspect": { readonly of: "tolerance" | "goBack" | "gate" | "needs" | "beat" | "phrases" | "outro" | "countIn" | "countInVoice" | "dropout" | "open" | "mixes" | "student" | "ladders" | "players" | "title" | "about" | "key" | "swing" | "pickup" | "bars" | "chords" | "parts" | "variants" | "notes" };
+  readonly "cli.aspect": { readonly of: "tolerance" | "goBack" | "gate" | "needs" | "beat" | "phrases" | "endless" | "outro" | "countIn" | "countInVoice" | "dropout" | "open" | "mixes" | "student" | "ladders" | "players" | "title" | "about" | "key" | "swing" | "pickup" | "bars" | "chords" | "parts" | "variants" | "notes" };
   readonly "cli.of-part": { readonly part: string; readonly what: string };
   readonly "cli.of-variant": { readonly part: string; readonly variant: string; readonly what: string };
   readonly "cli.nothing": {};
@@ -606,6 +606,8 @@ export interface MessageParameters {
   readonly "drill-problem.tolerance-below-hearing": { readonly heard: number; readonly limit: "drift" | "landing" | "steadiness"; readonly tolerated: number };
   readonly "drill-problem.tolerance-below-hearing-tempo": { readonly heard: number; readonly tolerated: number };
   readonly "drill-problem.tolerance-below-hearing-remedy": { readonly least: string };
+  readonly "drill-problem.landing-tighter-than-drift": { readonly drift: number; readonly landing: number; readonly settings: string };
+  readonly "drill-problem.landing-tighter-than-drift-remedy": { readonly drift: string; readonly landing: string };
   readonly "drill-problem.tolerance-below-measurement": { readonly error: number; readonly settings: string; readonly tolerated: number };
   readonly "drill-problem.tolerance-below-measurement-remedy": { readonly enough: string };
   readonly "edition-problem.drill-unknown": { readonly course: string; readonly drills: MessageText; readonly found: string };
@@ -1635,6 +1637,7 @@ export interface MessageParameters {
   readonly "sheet.unclear": {};
   readonly "sheet.one-take": {};
   readonly "sheet.take": { readonly countIn: MessageText; readonly end: "outro" | "none"; readonly outro: MessageText; readonly start: "counted-in" | "at-once"; readonly times: MessageText };
+  readonly "sheet.counted-on": { readonly length: MessageText; readonly voice: MessageText };
   readonly "sheet.times": { readonly count: number };
   readonly "sheet.you-hear": { readonly parts: MessageText };
   readonly "sheet.to-choose": { readonly mixes: MessageText };
