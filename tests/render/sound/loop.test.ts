@@ -3,6 +3,8 @@ import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, describe, expect, test } from "vitest";
+import { batchFormat } from "../../../lib/node/batch/model.js";
+import { renderFile } from "../../../lib/node/batch/renderFile.js";
 import { encodeWav, renderSound } from "../../../lib/render/sound/index.js";
 import { jettyScore, made } from "./material.js";
 import { isThere } from "./programs.js";
@@ -55,6 +57,22 @@ describe("a loop", () => {
     loop.channels.forEach((channel, k) => {
       expect(furthest(take.channels[k]!.subarray(from, from + 2 * PHRASE), channel)).toBeLessThan(1e-5);
     });
+  });
+
+  test("is what a batch of files makes of a score when it is asked for one", async () => {
+    const task = {
+      job: { file: "jetty", score: LONG },
+      format: batchFormat({ rate: RATE, loop: 2 }),
+      label: { title: "Jetty", comment: "a loop" },
+      folder,
+      earlier: undefined,
+      bank: undefined,
+    };
+    const { entry } = made(await renderFile(task as never, undefined));
+    expect([entry.length, entry.downbeat]).toEqual([2 * PHRASE, 0]);
+    // A whole take of the same score is made from something else, so that neither is taken for the other.
+    const whole = made(await renderFile({ ...task, format: batchFormat({ rate: RATE }) } as never, undefined));
+    expect(whole.entry.from).not.toBe(entry.from);
   });
 
   test("has as many phrases as the score has, and no other number", () => {
