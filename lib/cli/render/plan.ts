@@ -23,6 +23,8 @@ export interface RenderOptions {
   readonly rungs?: string;
   /** Path of a sound bank. */
   readonly bank?: string;
+  /** Sound: so many phrases that follow on themselves, in place of whole takes. */
+  readonly loop?: number;
   readonly paper: (typeof PAPERS)[number];
   readonly largePrint?: boolean;
   readonly folders: (typeof FOLDERS)[number];

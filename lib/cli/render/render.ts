@@ -6,6 +6,7 @@ import { cautionsIn } from "../../words/index.js";
 import type { Act, AddCommand } from "../command.js";
 import { openCourse } from "../input/courseFile.js";
 import { ValueMisuse } from "../options/misuse.js";
+import { wholeNumber } from "../options/optionValues.js";
 import { DONE, type Outcome, printJson, refuse, type Setting, tellProblems } from "../outcome.js";
 import { plain } from "../output/printableText.js";
 import { version } from "../version.js";
@@ -29,6 +30,7 @@ export function renderCommand(command: AddCommand, act: Act): void {
     .option("--for <INSTRUMENT...>", "who reads the student's part; the drill's players when left out")
     .option("--rungs <FROM-TO>", "a range of rungs, such as 1-10")
     .option("--bank <FILE>", "sound: instrument samples (SF2, SF3); built-in voices when left out")
+    .option("--loop <PHRASES>", "sound: so many phrases to be played round and round, without a seam", wholeNumber(1))
     .addOption(new Option("--paper <SIZE>", "sheets: paper size").choices([...PAPERS]).default("a4"))
     .addOption(new Option("--folders <BY>", "a folder for each of these").choices([...FOLDERS]).default("drill"))
     .option("--large-print", "sheets: letters of 16 points and more, and large notes")
@@ -99,7 +101,7 @@ const MAKERS: readonly { readonly formats: readonly Format[]; readonly load: () 
 /** The choices in a fixed order, so that the same command writes the same manifest. */
 function asked(
   names: { readonly drill: string | undefined; readonly rung: string | undefined },
-  { as, mix, for: players, rungs, bank, paper, largePrint, folders }: RenderOptions,
+  { as, mix, for: players, rungs, bank, loop, paper, largePrint, folders }: RenderOptions,
 ): Manifest["asked"] {
   const given = (name: string, value: unknown): Record<string, unknown> =>
     value === undefined ? {} : { [name]: value };
@@ -112,6 +114,7 @@ function asked(
     ...given("paper", as.some((format) => format === "pdf" || format === "svg") ? paper : undefined),
     ...given("largePrint", largePrint),
     ...given("folders", folders === "drill" ? undefined : folders),
+    ...given("loop", loop),
     ...given("bank", bank === undefined ? undefined : bankSum(bank)),
     formats: as,
   };

@@ -115,6 +115,7 @@ const spelt: Readonly<Record<Parameter, (value: string) => string>> = {
   key: (value) => value.replace(/^([A-G])([#b])?/, (_, letter, sign) => `${letter}${SIGNS[sign] ?? ""}`),
   mix: (value) => value,
   parts: (value) => value,
+  rise: (value) => (value === "none" ? "steady" : `rise ${value}`),
   open: (value) => `open ${value}`,
 };
 

@@ -107,6 +107,8 @@ export interface MessageParameters {
   readonly "chart.bars": { readonly count: number; readonly shown: MessageText };
   readonly "chart.lasting": { readonly seconds: MessageText };
   readonly "chart.lasting-at": { readonly beat: MessageText; readonly seconds: MessageText; readonly tempo: MessageText };
+  readonly "chart.tempo": { readonly tempo: string };
+  readonly "chart.tempi": { readonly first: string; readonly last: string };
   readonly "chart.beat": {};
   readonly "chart.everything-throughout": {};
   readonly "chart.strip-title": { readonly back: "never" | "downbeat" | "next-downbeat" | "time"; readonly last: "returns" | "stays"; readonly who: MessageText };
@@ -296,7 +298,7 @@ export interface MessageParameters {
   readonly "cli.altered": { readonly is: string; readonly was: string; readonly what: string };
   readonly "cli.altered-somehow": { readonly what: string };
   readonly "cli.altered-in": { readonly bars: string; readonly what: string };
-  readonly "cli.aspect": { readonly of: "tolerance" | "goBack" | "gate" | "needs" | "beat" | "phrases" | "outro" | "countIn" | "countInVoice" | "dropout" | "open" | "mixes" | "student" | "ladders" | "players" | "title" | "about" | "key" | "swing" | "pickup" | "bars" | "chords" | "parts" | "variants" | "notes" };
+  readonly "cli.aspect": { readonly of: "tolerance" | "goBack" | "gate" | "needs" | "beat" | "phrases" | "endless" | "outro" | "countIn" | "countInVoice" | "dropout" | "open" | "mixes" | "student" | "ladders" | "players" | "title" | "about" | "key" | "swing" | "pickup" | "bars" | "chords" | "parts" | "variants" | "notes" };
   readonly "cli.of-part": { readonly part: string; readonly what: string };
   readonly "cli.of-variant": { readonly part: string; readonly variant: string; readonly what: string };
   readonly "cli.nothing": {};
@@ -448,6 +450,19 @@ export interface MessageParameters {
   readonly "curriculum-problem.former-name-in-use": { readonly cause: "present" | "used" | "twice"; readonly drill: string; readonly former: string };
   readonly "curriculum-problem.former-name-in-use-claimed": { readonly drill: string; readonly former: string; readonly other: string };
   readonly "curriculum-problem.former-name-in-use-remedy": {};
+  readonly "curriculum-problem.patterns-not-found": { readonly found: string };
+  readonly "curriculum-problem.patterns-not-found-remedy": {};
+  readonly "curriculum-problem.patterns-form-both": { readonly patterns: MessageText };
+  readonly "curriculum-problem.patterns-form-both-remedy": {};
+  readonly "curriculum-problem.patterns-form-none": {};
+  readonly "curriculum-problem.patterns-form-none-remedy": {};
+  readonly "curriculum-problem.patterns-too-many-files": { readonly most: number };
+  readonly "curriculum-problem.patterns-too-many-files-remedy": {};
+  readonly "curriculum-problem.patterns-in-a-circle": { readonly files: MessageText };
+  readonly "curriculum-problem.patterns-in-a-circle-remedy": {};
+  readonly "curriculum-problem.patterns-too-large-remedy": {};
+  readonly "curriculum-problem.pattern-twice": { readonly pattern: string };
+  readonly "curriculum-problem.pattern-twice-remedy": {};
   readonly "curriculum-problem.file-too-large": { readonly found: number; readonly most: number; readonly path: string; readonly together: number };
   readonly "curriculum-problem.file-too-large-together": { readonly found: number; readonly most: number; readonly path: string; readonly together: number };
   readonly "curriculum-problem.path-leaves-folder": { readonly cause: "control" | "backslash" | "colon" | "root" | "home" | "unnamed"; readonly found: string };
@@ -483,6 +498,9 @@ export interface MessageParameters {
   readonly "drill-problem.student-plays-nothing-remedy": {};
   readonly "drill-problem.setting-never-used": { readonly ladder: number; readonly parameter: string };
   readonly "drill-problem.setting-never-used-growth": { readonly ladder: number };
+  readonly "drill-problem.rise-out-of-range": { readonly phrase: number; readonly tempo: string };
+  readonly "drill-problem.rise-out-of-range-remedy": {};
+  readonly "drill-problem.rise-never-heard": { readonly phrases: number; readonly rise: string };
   readonly "drill-problem.tempo-missing": {};
   readonly "drill-problem.open-bar-outside-pattern": { readonly found: string; readonly last: number; readonly pattern: string };
   readonly "drill-problem.dropping-parts-empty": {};
@@ -588,6 +606,8 @@ export interface MessageParameters {
   readonly "drill-problem.tolerance-below-hearing": { readonly heard: number; readonly limit: "drift" | "landing" | "steadiness"; readonly tolerated: number };
   readonly "drill-problem.tolerance-below-hearing-tempo": { readonly heard: number; readonly tolerated: number };
   readonly "drill-problem.tolerance-below-hearing-remedy": { readonly least: string };
+  readonly "drill-problem.landing-tighter-than-drift": { readonly drift: number; readonly landing: number; readonly settings: string };
+  readonly "drill-problem.landing-tighter-than-drift-remedy": { readonly drift: string; readonly landing: string };
   readonly "drill-problem.tolerance-below-measurement": { readonly error: number; readonly settings: string; readonly tolerated: number };
   readonly "drill-problem.tolerance-below-measurement-remedy": { readonly enough: string };
   readonly "edition-problem.drill-unknown": { readonly course: string; readonly drills: MessageText; readonly found: string };
@@ -1547,6 +1567,7 @@ export interface MessageParameters {
   readonly "setting-problem.write": { readonly text: string };
   readonly "setting-problem.setting-not-read": { readonly found: string };
   readonly "setting-problem.setting-not-read-tempo": { readonly found: string };
+  readonly "setting-problem.setting-not-read-rise": { readonly found: string };
   readonly "setting-problem.setting-not-read-open": { readonly found: string };
   readonly "setting-problem.setting-not-read-name": { readonly found: string; readonly parameter: "mix" | "variant" };
   readonly "setting-problem.setting-not-read-lengths": { readonly found: string; readonly most: number };
@@ -1554,8 +1575,8 @@ export interface MessageParameters {
   readonly "setting-problem.setting-twice": { readonly parameter: string };
   readonly "setting-problem.length-too-fine": { readonly finest: string; readonly found: string; readonly unit: "bar" | "beat" | "note" };
   readonly "setting-problem.length-too-fine-remedy": {};
-  readonly "setting.name": { readonly parameter: "dropout" | "key" | "mix" | "open" | "parts" | "tempo" | "variant" };
-  readonly "setting.one": { readonly name: string; readonly parameter: "dropout" | "key" | "mix" | "open" | "parts" | "tempo" | "variant" | "other"; readonly value: string };
+  readonly "setting.name": { readonly parameter: "dropout" | "key" | "mix" | "open" | "parts" | "rise" | "tempo" | "variant" };
+  readonly "setting.one": { readonly name: string; readonly parameter: "dropout" | "key" | "mix" | "open" | "parts" | "rise" | "tempo" | "variant" | "other"; readonly value: string };
   readonly "setting.all": { readonly settings: MessageText };
   readonly "setting.only-rung": {};
   readonly "sheet-problem.paper-unknown": { readonly found: string; readonly last: string; readonly papers: MessageText };
@@ -1581,6 +1602,10 @@ export interface MessageParameters {
   readonly "sheet.length": { readonly amount: MessageText; readonly count: number; readonly many: "up-to-one" | "more"; readonly unit: "bar" | "beat" | "note" | "whole-note" };
   readonly "sheet.list": { readonly last: MessageText; readonly others: MessageText };
   readonly "sheet.growing": { readonly from: MessageText; readonly to: MessageText };
+  readonly "sheet.rising": { readonly at: MessageText; readonly rise: MessageText };
+  readonly "sheet.rise": { readonly by: string; readonly each: number };
+  readonly "sheet.no-rise": {};
+  readonly "sheet.key-octave": { readonly key: string; readonly way: "higher" | "lower" };
   readonly "sheet.dropping-then": { readonly after: MessageText; readonly before: MessageText };
   readonly "sheet.in-key": { readonly key: MessageText };
   readonly "sheet.all-written": {};
@@ -1615,6 +1640,7 @@ export interface MessageParameters {
   readonly "sheet.unclear": {};
   readonly "sheet.one-take": {};
   readonly "sheet.take": { readonly countIn: MessageText; readonly end: "outro" | "none"; readonly outro: MessageText; readonly start: "counted-in" | "at-once"; readonly times: MessageText };
+  readonly "sheet.counted-on": { readonly length: MessageText; readonly voice: MessageText };
   readonly "sheet.times": { readonly count: number };
   readonly "sheet.you-hear": { readonly parts: MessageText };
   readonly "sheet.to-choose": { readonly mixes: MessageText };
