@@ -41,7 +41,7 @@ export async function renderFile(task: FileTask, bank: SoundBank | undefined): P
   if (!rendered.ok)
     return failure(...rendered.problems.map((each) => ({ ...each, where: { ...each.where, file: path } })));
   const sound = rendered.value;
-  const bytes = await encoded(sound, label, format);
+  const bytes = encoded(sound, label, format);
   const written = await writeWhole(path, bytes);
   if (!written.ok) return written;
   const entry: FileRecord = {
@@ -63,11 +63,11 @@ export async function renderFile(task: FileTask, bank: SoundBank | undefined): P
   return success({ entry, kept: false, advice: sound.advice });
 }
 
-async function encoded(sound: Sound, label: Label, { as, samples, dither }: BatchFormat): Promise<Uint8Array> {
+function encoded(sound: Sound, label: Label, { as, samples, dither }: BatchFormat): Uint8Array {
   const options = { dither: dither ?? undefined, label };
   if (as === "wav") return encodeWav(sound, { ...options, samples });
   if (samples === "float") throw new RangeError("FLAC holds whole numbers: samples is 16 or 24, got float");
-  return await encodeFlac(sound, { ...options, samples });
+  return encodeFlac(sound, { ...options, samples });
 }
 
 async function isAsRecorded(path: string, { bytes, sha256: sum }: FileRecord): Promise<boolean> {
