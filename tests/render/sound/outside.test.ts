@@ -80,10 +80,11 @@ describe.skipIf(!ffmpeg)("Debian's ffmpeg", () => {
     },
   );
 
-  test("measures at most -1 dBTP where the peak holds the loudness back", () => {
-    const sound = made(renderSound(jettyScore(), { loudness: -10 }));
-    expect(sound.heldBack).toBe(true);
+  test("measures -14 LUFS and at most -1 dBTP where peaks have to be turned down", () => {
+    const sound = made(renderSound(jettyScore(), { loudness: -14 }));
+    expect(sound.heldBack).toBe(false);
     const { loudness, peak } = meter(file("b.wav", encodeWav(sound)));
+    expect(Math.abs(loudness + 14)).toBeLessThanOrEqual(0.1);
     expect(peak).toBeLessThanOrEqual(-1);
     expect(Math.abs(loudness - sound.loudness!)).toBeLessThanOrEqual(0.2);
   });

@@ -85,8 +85,7 @@ function packed(numbers: Int32Array, bits: Bits): Uint8Array {
 
 /** Vorbis comments: their lengths are little-endian; all other numbers of FLAC are big-endian. */
 function commentBlock(label: Label | undefined): Uint8Array {
-  const texts =
-    label === undefined ? [] : [`TITLE=${label.title}`, `DESCRIPTION=${label.comment}`, `ENCODER=${label.software}`];
+  const texts = label === undefined ? [] : tagsOf(label);
   const [maker, ...comments] = ["leeway", ...texts].map((text) => new TextEncoder().encode(text));
   const size = [maker!, ...comments].reduce((sum, text) => sum + 4 + text.length, 4);
   const view = new DataView(new ArrayBuffer(4 + size));
@@ -104,6 +103,21 @@ function commentBlock(label: Label | undefined): Uint8Array {
   at += 4;
   comments.forEach(put);
   return bytes;
+}
+
+/** Names of the Vorbis comment specification, and of common practice. */
+function tagsOf({ title, comment, software, author, course, copyright, licence, tempo }: Label): readonly string[] {
+  const tags = {
+    TITLE: title,
+    ARTIST: author,
+    ALBUM: course,
+    DESCRIPTION: comment,
+    COPYRIGHT: copyright,
+    LICENSE: licence,
+    BPM: tempo,
+    ENCODER: software,
+  };
+  return Object.entries(tags).flatMap(([name, value]) => (value === undefined ? [] : [`${name}=${value}`]));
 }
 
 function putUint24(view: DataView, at: number, value: number): void {
