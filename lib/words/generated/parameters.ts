@@ -763,6 +763,10 @@ export interface MessageParameters {
   readonly "node-problem.rendering-stopped": { readonly count: string; readonly done: string };
   readonly "node-problem.rendering-stopped-remedy": {};
   readonly "node-problem.rendering-failed": { readonly error: string };
+  readonly "node-problem.sound-encoder-missing": { readonly encoder: MessageText; readonly format: MessageText; readonly has: "program" | "nothing" };
+  readonly "node-problem.sound-encoder-missing-remedy": { readonly encoder: MessageText; readonly has: "program" | "nothing" };
+  readonly "node-problem.sound-encoding-failed": { readonly error: string; readonly format: string };
+  readonly "node-problem.sound-encoding-failed-remedy": {};
   readonly "node-problem.sound-bank-not-found": { readonly error: MessageText };
   readonly "node-problem.sound-bank-not-found-remedy": {};
   readonly "node-problem.unknown-reason": {};
