@@ -736,6 +736,8 @@ export interface MessageParameters {
   readonly "listen-problem.backing-hides-notes": { readonly bars: MessageText };
   readonly "listen-problem.backing-hides-notes-at": { readonly times: MessageText };
   readonly "listen-problem.backing-hides-notes-remedy": {};
+  readonly "listen-problem.other-sounds": { readonly count: number };
+  readonly "listen-problem.other-sounds-remedy": {};
   readonly "listen-problem.second": { readonly second: number };
   readonly "listen-problem.recording-without-notes": {};
   readonly "meter-problem.write": { readonly text: string };
