@@ -136,8 +136,7 @@ const [SOFTEST, LOUDEST] = [-40, -10];
 
 function loudnessIn(text: string): number {
   const value = Number(text);
-  if (!/^-\d+(?:\.\d+)?$/.test(text) || value < SOFTEST || value > LOUDEST)
-    throw outside(SOFTEST, LOUDEST, text);
+  if (!/^-\d+(?:\.\d+)?$/.test(text) || value < SOFTEST || value > LOUDEST) throw outside(SOFTEST, LOUDEST, text);
   return value;
 }
 

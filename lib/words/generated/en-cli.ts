@@ -185,6 +185,7 @@ export const messages: CatalogueOf<"cli", Form> = {
   "cli.misuse.records-need": (p, w) => `records need ${w.text(p.home)} with the school's web address, and either ${w.text(p.key)} (students by pseudonyms) or ${w.text(p.names)} (by their names)`,
   "cli.misuse.time": (p, w) => `${w.text(p.option)} must be a time such as ${w.text(p.example)}, got ${w.text(p.found)}`,
   "cli.misuse.time-of-day": (p, w) => `${w.text(p.option)} must be a time of day such as ${w.text(p.example)}, got ${w.text(p.found)}`,
+  "cli.misuse.shard": (p, w) => `${w.text(p.option)} must be a part and how many there are, such as ${w.text(p.example)}, got ${w.text(p.found)}`,
   "cli.misuse.date": (p, w) => `${w.text(p.option)} must be a date such as ${w.text(p.example)}, got ${w.text(p.found)}`,
   "cli.misuse.journal-needs-course": (p, w) => `${w.text(p.journal)} needs ${w.text(p.course)} with the file of the course`,
   "cli.misuse.one-take": () => `one take at a time, as what to play next depends on it`,
