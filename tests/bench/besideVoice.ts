@@ -15,12 +15,12 @@ export const BANK = "/usr/share/sounds/sf3/FluidR3Mono_GM.sf3";
 /** General MIDI programs that play the riff where it is written, and how their notes begin. */
 export const SPOKEN_BESIDE = [
   { name: "trumpet", program: 57, family: "blown" },
+  { name: "piano", program: 1, family: "plucked" },
+  { name: "alto saxophone", program: 66, family: "blown" },
+  { name: "guitar", program: 26, family: "plucked" },
   { name: "clarinet", program: 72, family: "blown" },
   { name: "flute", program: 74, family: "blown" },
-  { name: "alto saxophone", program: 66, family: "blown" },
   { name: "trombone", program: 58, family: "blown" },
-  { name: "piano", program: 1, family: "plucked" },
-  { name: "guitar", program: 26, family: "plucked" },
 ] as const;
 const DRILLS = ["half-bar", "one-bar", "two-bars"];
 const COURSE = new URL("../../curricula/quayside-first-course.yaml", import.meta.url);
