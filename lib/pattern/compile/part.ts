@@ -118,13 +118,21 @@ interface Music {
 /** Advice on a range at the note that is furthest out, where it stands in a line of notes. */
 function atNote(
   found: Problem,
-  { line, notes, reader }: { readonly line: string | undefined; readonly notes: readonly Note[]; readonly reader: Instrument | undefined },
+  {
+    line,
+    notes,
+    reader,
+  }: { readonly line: string | undefined; readonly notes: readonly Note[]; readonly reader: Instrument | undefined },
 ): Problem {
   const way = found.code === "WRITTEN_BELOW_RANGE" ? -1 : 1;
   const pitches = notes.flatMap(({ pitch }) => (pitch === undefined ? [] : [pitch]));
   const furthest = pitches.reduce((a, b) => (way * midiNumber(b) > way * midiNumber(a) ? b : a));
   const name = pitchText(reader === undefined ? furthest : writtenPitch(furthest, reader));
-  const offset = line?.replaceAll("♭", "b").replaceAll("♯", "#").search(new RegExp(`${name}(?!\\d)`)) ?? -1;
+  const offset =
+    line
+      ?.replaceAll("♭", "b")
+      .replaceAll("♯", "#")
+      .search(new RegExp(`${name}(?!\\d)`)) ?? -1;
   return offset < 0 ? found : { ...found, where: { pointer: `${found.where.pointer ?? ""}/notes`, offset } };
 }
 

@@ -147,7 +147,9 @@ describe("instruments", () => {
   test("the part's own instrument is checked against its written range", () => {
     const low = { meter: "4/4", bars: 1, parts: { lead: { instrument: "trumpet", notes: "1/1 D3" } } };
     const problems = worded(compilePattern("riff", low, { instruments: {}, files: () => undefined }));
-    expect(problems).toMatchObject([{ code: "WRITTEN_BELOW_RANGE", where: { pointer: "/parts/lead/notes", offset: 4 } }]);
+    expect(problems).toMatchObject([
+      { code: "WRITTEN_BELOW_RANGE", where: { pointer: "/parts/lead/notes", offset: 4 } },
+    ]);
     expect(problems[0]!.message).toContain("F#3");
     expect(problems[0]!.message).toContain("E3");
   });
