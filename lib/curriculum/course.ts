@@ -75,8 +75,8 @@ export function courseOf(value: unknown, length: number, readFile: ReadFile): Re
 }
 
 function imprintOf(document: WholeDocument): Pick<Curriculum, "imprint"> {
-  const named = (["author", "arranger", "copyright", "licence", "address", "logo"] as const).flatMap((key) =>
-    document[key] === undefined ? [] : [[key, document[key]] as const],
+  const named = (["author", "arranger", "copyright", "licence", "address", "logo", "language"] as const).flatMap(
+    (key) => (document[key] === undefined ? [] : [[key, document[key]] as const]),
   );
   return named.length === 0 ? {} : { imprint: Object.fromEntries(named) };
 }

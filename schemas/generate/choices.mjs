@@ -84,10 +84,8 @@ function keysOf(shapes) {
 /** What a message needs to name the branches: not the branches again. */
 function summaries(branches, resolve) {
   return branches.map((branch) => {
-    const { title, description, examples, type, required } = resolve(branch);
-    return JSON.parse(
-      JSON.stringify({ title, description, examples, type, required: type === "object" ? required : undefined }),
-    );
+    const { title, examples, type, required } = resolve(branch);
+    return JSON.parse(JSON.stringify({ title, examples, type, required: type === "object" ? required : undefined }));
   });
 }
 

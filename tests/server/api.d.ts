@@ -682,6 +682,11 @@ export interface components {
             /** @description What to say as `after` for what follows; absent at the end. */
             next?: string;
         };
+        ClassReport: {
+            report: components["schemas"]["Report"];
+            /** @description What to say as `after` for what follows; absent at the end. */
+            next?: string;
+        };
         InvitationWish: {
             /** @description A name; a pseudonym is enough. */
             name?: string;
@@ -1929,7 +1934,7 @@ export interface components {
              */
             steadiness?: string;
             /**
-             * @description Smallest share of the notes of each silence that must be played, rounded down to whole notes: a fraction, or per cent. A half when left out; 0 % where resting through a silence and landing is what is asked.
+             * @description Smallest share of the notes of each silence that must be played, rounded up to whole notes: a fraction, or per cent. A half when left out; 0 % where resting through a silence and landing is what is asked.
              * @example 3/4
              * @example 75 %
              */
@@ -2777,7 +2782,7 @@ export interface components {
              */
             of: number;
             /**
-             * @description With fewer played the silence is not within: the share the tolerance asks for, rounded down.
+             * @description With fewer played the silence is not within: the share the tolerance asks for, rounded up.
              * @example 2
              */
             asked: number;
@@ -3532,7 +3537,7 @@ export interface components {
              */
             steadinessMs?: number;
             /**
-             * @description Smallest share of the notes of each silence that must be played, rounded down to whole notes; a half when it is absent.
+             * @description Smallest share of the notes of each silence that must be played, rounded up to whole notes; a half when it is absent.
              * @example 0.75
              */
             playedShare?: number;
@@ -5840,7 +5845,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/json": components["schemas"]["Report"];
+                    "application/json": components["schemas"]["ClassReport"];
                 };
             };
             /** @description The answer is what the header If-None-Match names. */

@@ -1,8 +1,7 @@
 import { XmlDocument, type XmlElement } from "libxml2-wasm";
 import midiFile from "midi-file";
 import { describe, expect, test } from "vitest";
-import { findRung, rungs, scoreOf, takeSeconds } from "../../lib/drill/index.js";
-import { demandOf, preparationsOf } from "../../lib/forecast/index.js";
+import { demandOf, findRung, preparationsOf, rungs, scoreOf, takeSeconds } from "../../lib/drill/index.js";
 import { PLAYERS, playTake } from "../../lib/rehearsal/index.js";
 import { textStrip } from "../../lib/render/chart/index.js";
 import { midiOf } from "../../lib/render/index.js";

@@ -1,9 +1,9 @@
 import type { Command } from "commander";
 import { failureIn, type Result, success } from "../../base/index.js";
-import { findMix, otherScores, type Rung, rungNumber, scoreOf, settingsText, wordSettings } from "../../drill/index.js";
+import { findMix, otherScores, type Rung, rungNumber, scoreOf, settingsText } from "../../drill/index.js";
 import { tempiText, textStrip, textStripKey } from "../../render/chart/index.js";
 import type { Score } from "../../schema/index.js";
-import type { Words } from "../../words/index.js";
+import { type Words, wordSettings } from "../../words/index.js";
 import type { Act, AddCommand } from "../command.js";
 import { openRung } from "../input/courseFile.js";
 import { DONE, type Outcome, printJson, refuse, type Setting } from "../outcome.js";

@@ -1,4 +1,5 @@
 export type { ChartOptions } from "./chartDocument.js";
+export { type RehearsalChartOptions, rehearsalChart } from "./rehearsal/rehearsalChart.js";
 export { type Course, climbChart } from "./report/climbChart.js";
 export { driftChart } from "./report/driftChart.js";
 export { placesChart } from "./report/placesChart.js";

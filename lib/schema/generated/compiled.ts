@@ -35,7 +35,7 @@ export interface CompactCourse {
    */
   readonly about?: string;
   /**
-   * Author, arranger, copyright, licence, address and logo, where they are named.
+   * Author, arranger, copyright, licence, address, logo and language, where they are named.
    */
   readonly imprint?: {
     /**

@@ -26,6 +26,10 @@ export interface CurriculumDocument {
    */
   readonly title: string;
   /**
+   * The language students read beside the course's own texts, as a tag (BCP 47): sheets, answers and the page are in it unless another is asked for. English when left out.
+   */
+  readonly language?: string;
+  /**
    * Who wrote the course and its riffs; printed on sheets, and said in files of sound. A pattern may name its own.
    */
   readonly author?: string;
@@ -612,7 +616,7 @@ export interface ToleranceDocument {
    */
   readonly steadiness?: string;
   /**
-   * Smallest share of the notes of each silence that must be played, rounded down to whole notes: a fraction, or per cent. A half when left out; 0 % where resting through a silence and landing is what is asked.
+   * Smallest share of the notes of each silence that must be played, rounded up to whole notes: a fraction, or per cent. A half when left out; 0 % where resting through a silence and landing is what is asked.
    */
   readonly played?: string;
 }

@@ -364,7 +364,7 @@ export interface ScoreTolerance {
    */
   readonly steadinessMs?: Written<Milliseconds>;
   /**
-   * Smallest share of the notes of each silence that must be played, rounded down to whole notes; a half when it is absent. Range: 0 to 1.
+   * Smallest share of the notes of each silence that must be played, rounded up to whole notes; a half when it is absent. Range: 0 to 1.
    */
   readonly playedShare?: number;
 }
