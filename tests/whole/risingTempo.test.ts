@@ -1,7 +1,8 @@
 import { XmlDocument, type XmlElement } from "libxml2-wasm";
 import midiFile from "midi-file";
 import { describe, expect, test } from "vitest";
-import { demandOf, findRung, preparationsOf, rungs, scoreOf, takeSeconds } from "../../lib/drill/index.js";
+import { findRung, preparationsOf, rungs, scoreOf, takeSeconds } from "../../lib/drill/index.js";
+import { demandOf } from "../../lib/forecast/index.js";
 import { PLAYERS, playTake } from "../../lib/rehearsal/index.js";
 import { textStrip } from "../../lib/render/chart/index.js";
 import { midiOf } from "../../lib/render/index.js";
