@@ -39,7 +39,8 @@ export const curriculumCodes = {
   },
   PATTERNS_FORM: {
     severity: "error",
-    means: "Patterns are taken from a file and written in the course too, or the file has none, or too many files lead to it.",
+    means:
+      "Patterns are taken from a file and written in the course too, or the file has none, or too many files lead to it.",
   },
   PATTERNS_IN_A_CIRCLE: { severity: "error", means: "Files of patterns that take their patterns from each other." },
   PATTERN_TWICE: { severity: "error", means: "Two files of patterns have a pattern of the same name." },

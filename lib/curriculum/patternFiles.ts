@@ -103,12 +103,14 @@ function takeAll(naming: Naming, library: Library, reading: Reading): void {
     const outside = whyOutside(name);
     const found = JSON.stringify(name);
     if (outside !== undefined)
-      tell(
-        problem("PATH_LEAVES_FOLDER", outside, { pointer }, say("curriculum-problem.path-leaves-folder-remedy")),
-      );
+      tell(problem("PATH_LEAVES_FOLDER", outside, { pointer }, say("curriculum-problem.path-leaves-folder-remedy")));
     else if (chain.includes(path)) {
-      const message = say("curriculum-problem.patterns-in-a-circle", { files: [...chain.slice(chain.indexOf(path)), path] });
-      tell(problem("PATTERNS_IN_A_CIRCLE", message, { pointer }, say("curriculum-problem.patterns-in-a-circle-remedy")));
+      const message = say("curriculum-problem.patterns-in-a-circle", {
+        files: [...chain.slice(chain.indexOf(path)), path],
+      });
+      tell(
+        problem("PATTERNS_IN_A_CIRCLE", message, { pointer }, say("curriculum-problem.patterns-in-a-circle-remedy")),
+      );
     } else if (chain.length >= MOST_FILES) {
       const message = say("curriculum-problem.patterns-too-many-files", { most: MOST_FILES });
       tell(problem("PATTERNS_FORM", message, { pointer }, say("curriculum-problem.patterns-too-many-files-remedy")));
@@ -142,20 +144,31 @@ function takeFile(
     reading.problems.push(...problems.map((each) => ({ ...each, where: { ...each.where, file: path } })));
   };
   const source = documentOf(text);
-  if (!source.ok) return refuse(source.problems);
-  const content = contentOf(source.value);
-  if (!content.ok) return refuse(content.problems);
+  const content = source.ok ? contentOf(source.value) : source;
+  if (!source.ok || !content.ok) {
+    refuse(content.ok ? [] : content.problems);
+    return;
+  }
   const locate = locator(source.value, content.value, path);
   const tell = (found: Problem): void => void reading.problems.push(locate(found));
   for (const each of [...content.value.problems, ...swallowedIn(source.value, content.value)]) tell(each);
   const { value } = content.value;
   const folder = path.slice(0, path.lastIndexOf("/") + 1);
   const names = namedIn(value);
-  if (isKeyed(value) && names !== undefined)
-    return takeAll({ names, folder, value, chain: [...naming.chain, path], tell }, library, reading);
+  if (isKeyed(value) && names !== undefined) {
+    takeAll({ names, folder, value, chain: [...naming.chain, path], tell }, library, reading);
+    return;
+  }
   if (!isKeyed(value) || !isKeyed(value.patterns) || Object.keys(value.patterns).length === 0) {
     const remedy = say("curriculum-problem.patterns-form-none-remedy");
-    refuse([problem("PATTERNS_FORM", say("curriculum-problem.patterns-form-none"), { line: 1, column: 1, pointer: "" }, remedy)]);
+    refuse([
+      problem(
+        "PATTERNS_FORM",
+        say("curriculum-problem.patterns-form-none"),
+        { line: 1, column: 1, pointer: "" },
+        remedy,
+      ),
+    ]);
     return;
   }
   for (const [name, described] of Object.entries(isKeyed(value.instruments) ? value.instruments : {})) {
@@ -165,7 +178,14 @@ function takeFile(
   for (const [name, pattern] of Object.entries(value.patterns)) {
     if (Object.hasOwn(library.patterns, name)) {
       const message = say("curriculum-problem.pattern-twice", { pattern: name });
-      tell(problem("PATTERN_TWICE", message, { pointer: pointerTo(["patterns", name]) }, say("curriculum-problem.pattern-twice-remedy")));
+      tell(
+        problem(
+          "PATTERN_TWICE",
+          message,
+          { pointer: pointerTo(["patterns", name]) },
+          say("curriculum-problem.pattern-twice-remedy"),
+        ),
+      );
       continue;
     }
     library.patterns[name] = completed(pattern, { value, folder });
@@ -191,7 +211,8 @@ function fromFolder(part: unknown, folder: string): unknown {
   if (folder === "" || !isKeyed(part)) return part;
   const variants = isKeyed(part.variants) ? mapped(part.variants, (each) => fromFolder(each, folder)) : undefined;
   // A path that is none is left as it is written, for what is said of it.
-  const file = typeof part.file === "string" && whyOutside(part.file) === undefined ? `${folder}${part.file}` : part.file;
+  const file =
+    typeof part.file === "string" && whyOutside(part.file) === undefined ? `${folder}${part.file}` : part.file;
   return { ...part, ...(file === undefined ? {} : { file }), ...(variants === undefined ? {} : { variants }) };
 }
 

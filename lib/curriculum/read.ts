@@ -66,12 +66,16 @@ function inFile(problems: readonly Problem[], file: string): readonly Problem[] 
 /** Problems in the order of the text, those in files of patterns behind them, each once, at most MOST_PROBLEMS. */
 function arranged(problems: readonly Problem[], file: string): readonly Problem[] {
   const distinct = new Map(
-    problems.map((each) => [JSON.stringify([each.code, each.where.file, each.where.line, each.where.column, each.message]), each]),
+    problems.map((each) => [
+      JSON.stringify([each.code, each.where.file, each.where.line, each.where.column, each.message]),
+      each,
+    ]),
   );
   const ordered = [...distinct.values()].sort(
     (a, b) =>
       Number(a.where.file !== file) - Number(b.where.file !== file) ||
-      (a.where.line ?? 0) - (b.where.line ?? 0) || (a.where.column ?? 0) - (b.where.column ?? 0),
+      (a.where.line ?? 0) - (b.where.line ?? 0) ||
+      (a.where.column ?? 0) - (b.where.column ?? 0),
   );
   if (ordered.length <= MOST_PROBLEMS) return ordered;
   // Errors are listed before advice, so that a shortened list never turns a failure into a success.

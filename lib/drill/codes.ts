@@ -197,7 +197,8 @@ export const drillCodes = {
   },
   LANDING_TIGHTER_THAN_DRIFT: {
     severity: "advice",
-    means: "The drift that is tolerated leads more than twice as far as a landing may be off, so that it never decides.",
+    means:
+      "The drift that is tolerated leads more than twice as far as a landing may be off, so that it never decides.",
   },
   TOLERANCE_BELOW_HEARING: {
     severity: "advice",

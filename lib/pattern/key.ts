@@ -48,7 +48,7 @@ export interface KeyPlace {
   readonly octaves: -1 | 0 | 1;
 }
 
-const OCTAVE = /^(.*\S)\s+(?:an?\s+)?octave\s+(higher|lower)$/;
+const OCTAVE = /^(.*?\S)\s+(?:an?\s+)?octave\s+(higher|lower)$/;
 
 /** Reads the key that a pattern is moved to: "G dorian", "A minor octave higher". Problems: those of `parseKey`. */
 export function parseKeyPlace(text: string): Result<KeyPlace> {

@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { problemsIn } from "../../lib/base/index.js";
 import { compileCourse, openCourse, readCurriculum } from "../../lib/curriculum/index.js";
-import { scoreOf, rungs } from "../../lib/drill/index.js";
+import { rungs, scoreOf } from "../../lib/drill/index.js";
 import { midiOf } from "../../lib/render/index.js";
 import { must } from "../time/shorthand.js";
 
@@ -91,7 +91,9 @@ describe("patterns that are taken from another file", () => {
   });
 
   test("name files of their parts from their own folder", () => {
-    const midi = must(midiOf(scoreOf(rungs(must(read({ "riffs/dorian.yaml": RIFFS }).result).drills[0]!).at(0), "play")));
+    const midi = must(
+      midiOf(scoreOf(rungs(must(read({ "riffs/dorian.yaml": RIFFS }).result).drills[0]!).at(0), "play")),
+    );
     const filed = RIFFS.replace('notes: "1/4 D4 F4 A4 F4 | G4 F4 E4 D4"', "file: takes/lead.mid, bars: 1-2, track: 4");
     const { asked } = read({ "riffs/dorian.yaml": filed, "riffs/takes/lead.mid": midi });
     expect(asked).toEqual(["riffs/dorian.yaml", "riffs/takes/lead.mid"]);

@@ -29,7 +29,9 @@ describe("the page that describes courses", () => {
       for (const key of Object.keys(schema.$defs[part]!.properties)) {
         // What a person seldom writes is explained by the editor.
         if (["formerly", "title", "about", "track", "part", "bars", "seed", "subdivision"].includes(key)) continue;
-        expect(PAGE, `${part}: ${key}`).toMatch(new RegExp(`\`[^\`\n]*\\b${key}\\b|^ +${key}:|\\{[^}\n]*\\b${key}:`, "m"));
+        expect(PAGE, `${part}: ${key}`).toMatch(
+          new RegExp(`\`[^\`\n]*\\b${key}\\b|^ +${key}:|\\{[^}\n]*\\b${key}:`, "m"),
+        );
       }
     for (const parameter of PARAMETERS) expect(PAGE).toMatch(new RegExp(`^\\| \`- ${parameter}:`, "m"));
   });

@@ -99,7 +99,17 @@ export function readMeasure(
   }
   const length = implicit || !nominal ? end : later(nominal, end);
   notes.sort((a, b) => compare(a.offset, b.offset));
-  return { number, implicit, length, meter: state.meter, notes: withLoudness(notes, marked, state), forward, backward, endings, problems };
+  return {
+    number,
+    implicit,
+    length,
+    meter: state.meter,
+    notes: withLoudness(notes, marked, state),
+    forward,
+    backward,
+    endings,
+    problems,
+  };
 }
 
 type Loudness = NonNullable<MusicXmlNote["loudness"]>;

@@ -15,7 +15,7 @@ import { parseNotes } from "../note/line.js";
 import { midiNumber, pitchText } from "../pitch.js";
 import type { Problem } from "../problem.js";
 import { say } from "../say.js";
-import { rangeProblems, soundingPitch } from "../transposition.js";
+import { rangeProblems, soundingPitch, writtenPitch } from "../transposition.js";
 import { type Frame, lengthText } from "./bars.js";
 
 /** The keys that say what a part plays, one of them in each part or variant. */
@@ -74,7 +74,9 @@ export function compilePart(
   for (const [variant, music] of played) {
     const pointer = document.variants === undefined ? "" : pointerTo(["variants", variant]);
     problems.push(...music.problems.map((p) => placedUnder(p, pointer)));
-    if (instrument) problems.push(...rangeProblems({ notes: music.notes, instrument, where: { pointer } }));
+    const line = (document.variants === undefined ? document : document.variants[variant])?.notes;
+    const told = instrument ? rangeProblems({ notes: music.notes, instrument, where: { pointer } }) : [];
+    problems.push(...told.map((each) => atNote(each, { line, notes: music.notes, reader })));
     problems.push(...pickupProblems(music, context, pointer));
   }
   const kinds = new Set([...played.values()].filter((m) => m.notes.length > 0).map((m) => m.kind));
@@ -111,6 +113,27 @@ interface Music {
   readonly notes: readonly Note[];
   readonly kind: "pitched" | "percussion";
   readonly problems: readonly Problem[];
+}
+
+/** Advice on a range at the note that is furthest out, where it stands in a line of notes. */
+function atNote(
+  found: Problem,
+  {
+    line,
+    notes,
+    reader,
+  }: { readonly line: string | undefined; readonly notes: readonly Note[]; readonly reader: Instrument | undefined },
+): Problem {
+  const way = found.code === "WRITTEN_BELOW_RANGE" ? -1 : 1;
+  const pitches = notes.flatMap(({ pitch }) => (pitch === undefined ? [] : [pitch]));
+  const furthest = pitches.reduce((a, b) => (way * midiNumber(b) > way * midiNumber(a) ? b : a));
+  const name = pitchText(reader === undefined ? furthest : writtenPitch(furthest, reader));
+  const offset =
+    line
+      ?.replaceAll("♭", "b")
+      .replaceAll("♯", "#")
+      .search(new RegExp(`${name}(?!\\d)`)) ?? -1;
+  return offset < 0 ? found : { ...found, where: { pointer: `${found.where.pointer ?? ""}/notes`, offset } };
 }
 
 /** Compiles the music of a part or a variant from its one source: notes, voices, a click or a file. Pointers are relative to the document. */

@@ -10,8 +10,8 @@ import { voiceOn } from "../percussion.js";
 import type { Problem } from "../problem.js";
 import { say } from "../say.js";
 import type { FilePart } from "./bars.js";
-import { type Heard, loudnessIn } from "./velocities.js";
 import { type FileBar, notesInBars, readBarRange } from "./bars.js";
+import { type Heard, loudnessIn } from "./velocities.js";
 
 /** Percussion channel, counted from 0: channel 10 of General MIDI level 1. */
 const PERCUSSION_CHANNEL = 9;

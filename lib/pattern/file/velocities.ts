@@ -27,8 +27,10 @@ const GHOST_SHARE = 0.45;
  */
 export function loudnessIn(velocities: readonly number[]): readonly Heard[] {
   const heard = velocities.map((velocity): Heard => {
-    if (velocity >= ACCENT_VELOCITY) return { accent: true, loudness: nearest(velocity, (mark) => Math.min(127, mark + ACCENT_ADDS)) };
-    if (velocity < GHOST_BELOW) return { accent: false, ghost: true as const, loudness: nearest(velocity, (mark) => mark * GHOST_SHARE) };
+    if (velocity >= ACCENT_VELOCITY)
+      return { accent: true, loudness: nearest(velocity, (mark) => Math.min(127, mark + ACCENT_ADDS)) };
+    if (velocity < GHOST_BELOW)
+      return { accent: false, ghost: true as const, loudness: nearest(velocity, (mark) => mark * GHOST_SHARE) };
     return { accent: false, loudness: nearest(velocity, (mark) => mark) };
   });
   const plain = new Set(heard.flatMap(({ accent, ghost, loudness }) => (accent || ghost ? [] : [loudness])));

@@ -31,7 +31,10 @@ export function onceRound(score: Score, phrases: number): { readonly score: Scor
 }
 
 /** Lays what sounds after the end over the beginning, as often as it goes round. */
-export function folded(channel: Float32Array, { from, length }: { readonly from: number; readonly length: number }): Float32Array {
+export function folded(
+  channel: Float32Array,
+  { from, length }: { readonly from: number; readonly length: number },
+): Float32Array {
   const round = new Float32Array(length);
   for (let i = from; i < channel.length; i++) round[(i - from) % length]! += channel[i]!;
   return round;

@@ -4,10 +4,10 @@ import type { Result } from "../problem.js";
 import { soundProblem } from "./codes.js";
 import { fadeOut } from "./fade.js";
 import { normalise, USUAL_LOUDNESS, USUAL_PEAK } from "./level/normalise.js";
+import { folded, onceRound } from "./loop.js";
 import type { Sound, SoundOptions } from "./model.js";
 import { lackingIn, playBank } from "./playSoundBank.js";
 import { sayProblem } from "./say.js";
-import { folded, onceRound } from "./loop.js";
 import { timeline } from "./timeline.js";
 import { type Bus, playBuiltIn, playClicks } from "./voices/playBuiltIn.js";
 
@@ -53,7 +53,10 @@ export function renderSound(score: Score, options: SoundOptions = {}): Result<So
   const channels =
     round === undefined
       ? mixed
-      : ([folded(mixed[0], { from: line.downbeat, length }), folded(mixed[1], { from: line.downbeat, length })] as const);
+      : ([
+          folded(mixed[0], { from: line.downbeat, length }),
+          folded(mixed[1], { from: line.downbeat, length }),
+        ] as const);
   if (round === undefined) fadeOut(channels, rate);
   const advice = bank === undefined ? [] : line.tracks.flatMap((track) => lackingIn(bank, track));
   const level = normalise(channels, { rate, loudness, peak });

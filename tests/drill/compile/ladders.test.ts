@@ -39,14 +39,18 @@ describe("a ladder", () => {
     expect(ladderOf(document as LadderDocument)).toEqual(values);
   });
 
-  test("climbs by per cent to the nearest tenth: 60 * 1.1^k", () => {
+  test("climbs by per cent to whole beats a minute, halves up: 60 * 1.1^k", () => {
     // 60 * 1.1^k computed by hand: 66, 72.6, 79.86, 87.846, 96.6306.
-    expect(ladderOf({ tempo: { from: 60, to: 97, by: "10 %" } })).toEqual(["60", "66", "72.6", "79.9", "87.8", "96.6"]);
+    expect(ladderOf({ tempo: { from: 60, to: 97, by: "10 %" } })).toEqual(["60", "66", "73", "80", "88", "97"]);
     expect(ladderOf({ tempo: { from: 100, to: 81, by: "-10 %" } })).toEqual(["100", "90", "81"]);
+    // 132.3 is no mark of a metronome; 62.5 is as it is written, 75 * 1.5 = 112.5 goes up.
+    expect(ladderOf({ tempo: { from: 120, to: 133, by: "5 %" } })).toEqual(["120", "126", "132"]);
+    expect(ladderOf({ tempo: { from: 62.5, to: 69, by: "10 %" } })).toEqual(["62.5", "69"]);
+    expect(ladderOf({ tempo: { from: 75, to: 113, by: "50 %" } })).toEqual(["75", "113"]);
   });
 
   test("by per cent that does not meet its end stops before it and says where", () => {
-    expect(problemsOf({ tempo: { from: 60, to: 97, by: "10 %" } })).toEqual([["LADDER_STOPS_SHORT", "write 96.6"]]);
+    expect(problemsOf({ tempo: { from: 60, to: 99, by: "10 %" } })).toEqual([["LADDER_STOPS_SHORT", "write 97"]]);
     expect(problemsOf({ tempo: { from: 60, to: 66, by: "10 %" } })).toEqual([]);
   });
 
@@ -65,7 +69,7 @@ describe("a ladder", () => {
     [{ tempo: { from: 92, to: 84, by: 0 } }, "LADDER_STANDS_STILL", "write for instance -4, or -5 %"],
     [{ tempo: { from: 84, to: 92, by: "fast" } }, "LADDER_STEP_NOT_READ", "write for instance 4, or 5 %"],
     [
-      { tempo: { from: 84, to: 92, by: "0.05 %" } },
+      { tempo: { from: 84, to: 92, by: "1 %" } },
       "LADDER_REPEATS_A_VALUE",
       "use a larger percentage, or beats per minute",
     ],

@@ -147,9 +147,32 @@ describe("instruments", () => {
   test("the part's own instrument is checked against its written range", () => {
     const low = { meter: "4/4", bars: 1, parts: { lead: { instrument: "trumpet", notes: "1/1 D3" } } };
     const problems = worded(compilePattern("riff", low, { instruments: {}, files: () => undefined }));
-    expect(problems).toMatchObject([{ code: "WRITTEN_BELOW_RANGE", where: { pointer: "/parts/lead" } }]);
+    expect(problems).toMatchObject([
+      { code: "WRITTEN_BELOW_RANGE", where: { pointer: "/parts/lead/notes", offset: 4 } },
+    ]);
     expect(problems[0]!.message).toContain("F#3");
     expect(problems[0]!.message).toContain("E3");
+  });
+
+  test.each([
+    ["1/4 D4 F4 | E3 Eb3", {}, "/notes", 15],
+    ["1/2 D4 E♭3", {}, "/notes", 7],
+    ["1/4 Bb3 E3 G3 A3", { "written-for": "trumpet" }, "/notes", 8],
+  ])("advice on the range of %j stands at the note that is furthest out", (notes, more, at, offset) => {
+    const bars = notes.includes("|") ? 2 : 1;
+    const part = { instrument: "trumpet", notes, ...more };
+    const document = { meter: notes.includes("|") ? "2/4" : "4/4", bars, parts: { lead: part } };
+    const found = worded(compilePattern("riff", document, { instruments: {}, files: () => undefined }));
+    expect(found).toMatchObject([{ code: "WRITTEN_BELOW_RANGE", where: { pointer: `/parts/lead${at}`, offset } }]);
+  });
+
+  test.each([
+    ["electric bass", "1/1 A3"],
+    ["electric bass", "1/1 Eb4"],
+    ["five-string bass", "1/1 B0"],
+  ])("the %s has %s: its fingerboard does not end at the twelfth fret", (instrument, notes) => {
+    const document = { meter: "4/4", bars: 1, parts: { bass: { instrument, notes } } };
+    expect(worded(compilePattern("riff", document, { instruments: {}, files: () => undefined }))).toEqual([]);
   });
 
   test("rangeProblems() names the furthest note both ways and is silent on the limits", () => {

@@ -1,11 +1,10 @@
 import midiFile, { type MidiEvent } from "midi-file";
 import { describe, expect, test } from "vitest";
-import { rungs, scoreOf } from "../../../lib/drill/index.js";
-import { compilePattern, type Note } from "../../../lib/pattern/index.js";
+import { compileDrill, rungs, scoreOf } from "../../../lib/drill/index.js";
 import { chordTransposed } from "../../../lib/pattern/chords.js";
-import { musicXmlOf, takePage } from "../../../lib/render/musicxml/index.js";
+import { compilePattern, type Note } from "../../../lib/pattern/index.js";
 import { midiOf } from "../../../lib/render/index.js";
-import { compileDrill } from "../../../lib/drill/index.js";
+import { musicXmlOf, takePage } from "../../../lib/render/musicxml/index.js";
 import { FOUR_FOUR, score } from "../../formats/musicxml/musicXmlText.js";
 import { must } from "../../time/shorthand.js";
 
@@ -85,7 +84,13 @@ describe("loudness and ghost notes of files", () => {
     );
     expect(pattern.parts[1]!.variants[""]!.map(said)).toEqual(written);
     const document = { pattern: "riff", student: "lead", tempo: 90, tolerance: { steadiness: "40 ms" } };
-    const drill = must(compileDrill("hold", { ...document, mixes: { all: { lead: "plays" } } }, { patterns: { riff: pattern }, instruments: {} }));
+    const drill = must(
+      compileDrill(
+        "hold",
+        { ...document, mixes: { all: { lead: "plays" } } },
+        { patterns: { riff: pattern }, instruments: {} },
+      ),
+    );
     const rung = rungs(drill).at(0);
     const midi = must(midiOf(scoreOf(rung, "all")));
     // Bar 1 of the file is the count-in.

@@ -39,7 +39,9 @@ export function printing(drill: Drill, { player, form, words }: RungSetting): Pr
         const place = readKeyPlace(value);
         if (place === undefined) return value;
         const key = keyName(staffTranspositionOf(formPage(drill, form, player).staves[0]!, place.key).key);
-        return place.octaves === 0 ? key : words.say("sheet.key-octave", { key, way: place.octaves > 0 ? "higher" : "lower" });
+        return place.octaves === 0
+          ? key
+          : words.say("sheet.key-octave", { key, way: place.octaves > 0 ? "higher" : "lower" });
       }
       case "parts":
         return partsText(value, words);
