@@ -56,6 +56,8 @@ const seams = {
   decide: `${lib}progress/decide/decide.ts`,
   "open-course": `${lib}curriculum/compiled/openCourse.ts`,
   score: `${lib}drill/score/score.ts`,
+  // Beside the folder of the languages it names, wherever the door of words is.
+  languages: `${lib}words/generated/languages.ts`,
 };
 
 rmSync(`${root}dist`, { force: true, recursive: true });
