@@ -15,6 +15,7 @@ import { noticesOf } from "./notices.mjs";
 import { pure } from "./pure.mjs";
 import { severitiesAlone } from "./severities.mjs";
 import { shrunk } from "./shrink.mjs";
+import { topicsBut, topicsOnly } from "./topics.mjs";
 
 const root = fileURLToPath(new URL("../", import.meta.url));
 const lib = `${root}lib/`;
@@ -34,11 +35,19 @@ const PLACES = {
   "lib/render/sheet/fonts/": "dist/fonts/",
   "schemas/": "schemas/",
   "lib/node/batch/worker.js": "./worker.js",
+  "lib/node/rehearsal/rehearser.js": "./rehearser.js",
   "lib/browser/input/capture.js": "./browser/capture.js",
   "lib/browser/take/hearing.js": "./browser/hearing.js",
   "dist/page/": "dist/page/",
+  "dist/class/": "dist/class/",
   "dist/browser/": "dist/browser/",
   "dist/words/": "dist/words/",
+};
+
+/** What Node's threads begin with. */
+const THREADS = {
+  worker: `${lib}node/batch/worker.ts`,
+  rehearser: `${lib}node/rehearsal/rehearser.ts`,
 };
 
 /** Packages of the older kind of module ask for Node's own modules by `require`, and where they are by `__dirname`. */
@@ -59,6 +68,12 @@ const seams = {
   // Beside the folder of the languages it names, wherever the door of words is.
   languages: `${lib}words/generated/languages.ts`,
 };
+
+/** What the practice page never says: what the command line, a server and the page of a class say. */
+const NOT_ON_PAGE = ["cli", "cli-problem", "node-problem", "school", "server", "server-problem"];
+
+/** What the page of a class says. */
+const ON_CLASS_PAGE = ["chart", "page", "progress", "report", "school", "setting", "take", "words-problem"];
 
 rmSync(`${root}dist`, { force: true, recursive: true });
 const built = await Promise.all([
@@ -83,7 +98,7 @@ if (!process.argv.includes("--scripts")) await buildDeclarations();
 function buildLibrary() {
   return build({
     ...common("dist/"),
-    entryPoints: { ...doors, ...seams, worker: `${lib}node/batch/worker.ts` },
+    entryPoints: { ...doors, ...seams, ...THREADS },
     platform: "neutral",
     mainFields: ["module", "main"],
     external: ["node:*", ...[...installed, ...peers].flatMap((name) => [name, `${name}/*`])],
@@ -109,7 +124,7 @@ function buildBrowserFiles() {
 async function buildCommandLine() {
   const built = await build({
     ...common("dist/cli/"),
-    entryPoints: { main: `${lib}cli/main.ts`, demo: `${lib}cli/demo.ts`, worker: `${lib}node/batch/worker.ts` },
+    entryPoints: { main: `${lib}cli/main.ts`, demo: `${lib}cli/demo.ts`, ...THREADS },
     platform: "node",
     minify: true,
     // An error says its class by name.
@@ -166,10 +181,13 @@ function languagesApart(place, isSingle) {
   };
 }
 
-/** The practice page: cut into what each view needs; in one piece, for a page in one file; and what keeps it for when there is no network. */
+/**
+ * The practice page: cut into what each view needs; in one piece, for a page in one file; and what keeps it for when there is no network. The page of a
+ * class stands apart, so that neither is cut by what the other needs.
+ */
 function buildPage() {
   const page = {
-    ...common("dist/page/"),
+    ...common("dist/page/", topicsBut(NOT_ON_PAGE)),
     minify: true,
     platform: "browser",
     mainFields: ["browser", "module", "main"],
@@ -188,10 +206,16 @@ function buildPage() {
       plugins: [languagesApart("dist/page/", true), ...page.plugins],
     }),
     build({ ...page, ...whole, entryPoints: { "service-worker": `${lib}page/worker/serviceWorker.ts` } }),
+    build({
+      ...page,
+      ...common("dist/class/", topicsOnly(ON_CLASS_PAGE)),
+      entryPoints: { class: `${lib}page/class/main.ts` },
+    }),
   ];
 }
 
-function common(place) {
+/** `before`: plugins that come first. */
+function common(place, ...before) {
   return {
     bundle: true,
     chunkNames: "part-[hash]",
@@ -201,6 +225,7 @@ function common(place) {
     outdir: `${root}${place}`,
     plugins: [
       languagesApart(place),
+      ...before,
       sources((text, path) => pure(direct(severitiesAlone(placed(text, path, place), path), path), path)),
       shrunk,
     ],

@@ -21,6 +21,7 @@ export { rungCalled, rungIndex } from "./rung/called.js";
 export { findRung } from "./rung/find.js";
 export { ladderStep, ladderValue } from "./rung/ladder.js";
 export { type Odometer, odometer, type Wheel } from "./rung/odometer.js";
+export { isPreparation, onLadder, preparationCalled, preparationsOf } from "./rung/preparations.js";
 export { type Rung, type Rungs, rungNumber, rungs } from "./rung/rungs.js";
 export { PARAMETERS, parseSettings, readSettings, settingsText } from "./rung/settings.js";
 export { otherScores } from "./score/otherScores.js";

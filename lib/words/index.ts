@@ -25,6 +25,7 @@ export { messages as progressInEnglish } from "./generated/en-progress.js";
 export { messages as progressProblemInEnglish } from "./generated/en-progress-problem.js";
 export { messages as recordProblemInEnglish } from "./generated/en-record-problem.js";
 export { messages as recordingProblemInEnglish } from "./generated/en-recording-problem.js";
+export { messages as rehearsalInEnglish } from "./generated/en-rehearsal.js";
 export { messages as renderProblemInEnglish } from "./generated/en-render-problem.js";
 export { messages as reportInEnglish } from "./generated/en-report.js";
 export { messages as rungProblemInEnglish } from "./generated/en-rung-problem.js";

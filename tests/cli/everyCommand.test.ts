@@ -145,6 +145,12 @@ beforeAll(async () => {
   tellFiles("pictures");
   await tell(["assess", COURSE, "one-bar", "1", join(TAKES, "one-bar-hurried.mid")]);
 
+  const few = ["--drill", "half-bar", "--students", "8", "--weeks", "2", "--workers", "1", "--keep", "kept"];
+  await tell(["rehearse", COURSE, ...few, "--suggest", "--compare", "gates", "--minutes", "10"]);
+  await tell(["rehearse", COURSE, ...few, "--against", "newer.yaml"]);
+  await tellTexts(["rehearse", COURSE, ...few, "--as", "svg"], textsOfMarkup);
+  await tell(["rehearse", "--merge", "newer.yaml"], { status: 1 });
+
   await tell(["enrol", COURSE, "tern", "gull", "knot", ...store, "--at", "2026-03-02T17:00:00Z"]);
   const week = join(TAKES, "steady-week.jsonl");
   for (let again = 0; again < 2; again++)

@@ -42,7 +42,8 @@ export function seconds(text: string): number {
   return value;
 }
 
-function outside(least: number, most: number, found: string): ValueMisuse {
+/** A number that an option cannot take: it is outside its range. */
+export function outside(least: number, most: number, found: string): ValueMisuse {
   return new ValueMisuse((say, option) =>
     say("cli.misuse.number", { option, least: `${least}`, most: `${most}`, found }),
   );

@@ -112,6 +112,10 @@ export interface CompactDrill {
    */
   readonly phrases: number;
   /**
+   * What is no take is played round and round.
+   */
+  readonly endless?: true;
+  /**
    * Its ladders, in the order in which they climb.
    *
    * Items: A ladder.

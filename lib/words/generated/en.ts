@@ -29,10 +29,12 @@ import { messages as progressProblem } from "./en-progress-problem.js";
 import { messages as progress } from "./en-progress.js";
 import { messages as recordProblem } from "./en-record-problem.js";
 import { messages as recordingProblem } from "./en-recording-problem.js";
+import { messages as rehearsal } from "./en-rehearsal.js";
 import { messages as renderProblem } from "./en-render-problem.js";
 import { messages as report } from "./en-report.js";
 import { messages as rungProblem } from "./en-rung-problem.js";
 import { messages as schemaProblem } from "./en-schema-problem.js";
+import { messages as school } from "./en-school.js";
 import { messages as serverProblem } from "./en-server-problem.js";
 import { messages as server } from "./en-server.js";
 import { messages as settingProblem } from "./en-setting-problem.js";
@@ -49,4 +51,4 @@ import { messages as wordsProblem } from "./en-words-problem.js";
 
 export { language } from "./en-language.js";
 
-export const messages: CatalogueOf<Topic, Form> = { ...browser, ...caution, ...chart, ...cliProblem, ...cli, ...compiledProblem, ...curriculumProblem, ...drillProblem, ...editionProblem, ...formatsProblem, ...journalProblem, ...keyProblem, ...languages, ...listenProblem, ...meterProblem, ...nodeProblem, ...noteWord, ...page, ...patternProblem, ...pitchProblem, ...planProblem, ...plan, ...practiceProblem, ...progressProblem, ...progress, ...recordProblem, ...recordingProblem, ...renderProblem, ...report, ...rungProblem, ...schemaProblem, ...serverProblem, ...server, ...settingProblem, ...setting, ...sheetProblem, ...sheet, ...soundProblem, ...sound, ...storeProblem, ...store, ...take, ...timeProblem, ...wordsProblem };
+export const messages: CatalogueOf<Topic, Form> = { ...browser, ...caution, ...chart, ...cliProblem, ...cli, ...compiledProblem, ...curriculumProblem, ...drillProblem, ...editionProblem, ...formatsProblem, ...journalProblem, ...keyProblem, ...languages, ...listenProblem, ...meterProblem, ...nodeProblem, ...noteWord, ...page, ...patternProblem, ...pitchProblem, ...planProblem, ...plan, ...practiceProblem, ...progressProblem, ...progress, ...recordProblem, ...recordingProblem, ...rehearsal, ...renderProblem, ...report, ...rungProblem, ...schemaProblem, ...school, ...serverProblem, ...server, ...settingProblem, ...setting, ...sheetProblem, ...sheet, ...soundProblem, ...sound, ...storeProblem, ...store, ...take, ...timeProblem, ...wordsProblem };

@@ -9,7 +9,7 @@ import { saveFile } from "../view/saveFile.js";
 export async function savePage({ words }: Page, course: Curriculum): Promise<void> {
   const apart = isSingle() || words.language === "en" ? undefined : `words/${words.language}.js`;
   const html = singlePage({
-    content: contentFiles([{ course, sheets: [] }], words.language),
+    content: contentFiles([{ course }], words.language),
     script: isSingle() ? partOf("script") : await fileText("single.js"),
     style: isSingle() ? partOf("style") : await fileText("page.css"),
     language: apart && (await fileText(apart)),
