@@ -65,6 +65,8 @@ const seams = {
   decide: `${lib}progress/decide/decide.ts`,
   "open-course": `${lib}curriculum/compiled/openCourse.ts`,
   score: `${lib}drill/score/score.ts`,
+  // Beside the folder of the languages it names, wherever the door of words is.
+  languages: `${lib}words/generated/languages.ts`,
 };
 
 /** What the practice page never says: what the command line, a server and the page of a class say. */

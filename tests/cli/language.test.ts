@@ -1,4 +1,4 @@
-import { writeFileSync } from "node:fs";
+import { readFileSync, writeFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { describe, expect, test } from "vitest";
 import { success } from "../../lib/base/index.js";
@@ -85,5 +85,42 @@ describe("the language of a command line", () => {
     expect(err).toMatch(/^LANGUAGE_UNKNOWN {2}/);
     const json = await saidBy(["check", course, "--language", "xx", "--json"]);
     expect(JSON.parse(json.out)).toMatchObject({ problems: [{ code: "LANGUAGE_UNKNOWN" }] });
+  });
+});
+
+const german = await loadWords("de");
+const english = await loadWords("en");
+if (!german.ok || !english.ok) throw new Error("words are missing");
+
+describe("the language of a course", () => {
+  const text = readFileSync(course, "utf8");
+  writeFileSync("german.yaml", `language: de\n${text}`);
+  writeFileSync("dutch.yaml", `language: nl\n${text}`);
+
+  test("is that of every answer about it, with a note that nobody has read it", async () => {
+    const take = fileURLToPath(new URL("../../curricula/takes/half-bar.mid", import.meta.url));
+    const { out, err, status } = await saidBy(["assess", "german.yaml", "half-bar", "1", take]);
+    expect(status).toBe(0);
+    expect(out).toMatch(/Takt Stille/);
+    expect(err).toContain(german.value.say("languages.unreviewed"));
+  });
+
+  test("gives way to the one that is asked for", async () => {
+    const asked = await saidBy(["rungs", "german.yaml", "half-bar", "--language", "en"]);
+    expect(asked).toEqual(await saidBy(["rungs", course, "half-bar"]));
+  });
+
+  test("of which there are no words is said, and the answer is in English", async () => {
+    const { out, err, status } = await saidBy(["rungs", "dutch.yaml", "half-bar"]);
+    expect(status).toBe(0);
+    expect(out).toBe((await saidBy(["rungs", course, "half-bar"])).out);
+    expect(err).toBe(`${english.value.say("languages.unknown-of-course", { found: "nl" })}\n`);
+  });
+
+  test("is one of those that are listed", async () => {
+    const { out } = await saidBy(["words", "languages"]);
+    for (const name of ["English", "Deutsch", "français", "español", "português", "italiano", "日本語"])
+      expect(out).toContain(name);
+    expect(out.match(/not yet read by a native speaker/g)).toHaveLength(6);
   });
 });
