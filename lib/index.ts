@@ -76,8 +76,10 @@ export type {
   Placement,
   ProgressCode,
   ReadJournal,
+  VerdictRates,
 } from "./progress/index.js";
 export {
+  asJudged,
   beginJournal,
   changeEdition,
   decide,
@@ -89,6 +91,8 @@ export {
   gateText,
   isCompleted,
   journalText,
+  NONE_TOLD,
+  NONE_TOLD_SLIPS_HIDDEN,
   placeByTeacher,
   progressCodes,
   readJournal,
