@@ -1,4 +1,4 @@
-import { type Gate, wordSettings } from "../../drill/index.js";
+import type { Gate } from "../../drill/index.js";
 import {
   asJudged,
   type GateCurve,
@@ -8,7 +8,7 @@ import {
   NONE_TOLD_SLIPS_HIDDEN,
   sequentialRates,
 } from "../../progress/index.js";
-import type { Words } from "../../words/index.js";
+import { type Words, wordSettings } from "../../words/index.js";
 import type { Act, AddCommand } from "../command.js";
 import { openDrill } from "../input/courseFile.js";
 import { DONE, type Outcome, printJson, refuse, type Setting } from "../outcome.js";

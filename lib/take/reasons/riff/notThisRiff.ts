@@ -1,5 +1,6 @@
-import type { Phrase } from "../../../base/index.js";
+import type { MessageText } from "../../../base/index.js";
 import type { Reason, Score } from "../../../schema/index.js";
+import { settingPhrases } from "../../../words/index.js";
 import type { Counts } from "../../metrics/counts.js";
 import { median } from "../../metrics/statistics.js";
 import type { PlayedOnsets } from "../../onsets.js";
@@ -140,13 +141,13 @@ function isAnotherRung(score: Score, other: Score): Reason {
     one.rung
       .split(",")
       .filter((setting) => !than.rung.split(",").includes(setting))
-      .join(", ");
+      .join(",");
   const [theirs, ours] = [differs(other, score), differs(score, other)];
-  const told = (one: Score, settings: string): string | Phrase =>
-    settings === "" || other.drill !== score.drill ? rungOf(one) : settings;
+  const told = (one: Score, settings: string): MessageText =>
+    settings === "" || other.drill !== score.drill ? rungOf(one) : settingPhrases(settings);
   return reasonOf("ANOTHER_RUNG", say("take.another-rung", { asked: told(score, ours), other: told(other, theirs) }));
 }
 
-function rungOf({ drill, rung }: Score): Phrase {
-  return { key: "take.rung-of", parameters: { is: rung === "" ? "drill" : "rung", rung, drill } };
+function rungOf({ drill, rung }: Score): MessageText {
+  return [{ key: "take.drill", parameters: { drill } }, ...settingPhrases(rung)];
 }

@@ -165,6 +165,9 @@ function atTempo(score: Score, factor: number): Score {
     ...score,
     duration: factor * score.duration,
     beat: factor * score.beat,
+    ...(score.tempi && {
+      tempi: score.tempi.map((each) => ({ ...each, at: factor * each.at, beat: factor * each.beat })),
+    }),
     expected: score.expected.map((note) => ({ ...note, at: factor * note.at })),
     dropouts: score.dropouts.map(stretched),
     audible: score.audible.map(stretched),
