@@ -78,8 +78,10 @@ export type {
   Placement,
   ProgressCode,
   ReadJournal,
+  VerdictRates,
 } from "./progress/index.js";
 export {
+  asJudged,
   beginJournal,
   changeEdition,
   decide,
@@ -91,6 +93,8 @@ export {
   gateText,
   isCompleted,
   journalText,
+  NONE_TOLD,
+  NONE_TOLD_SLIPS_HIDDEN,
   placeByTeacher,
   progressCodes,
   readJournal,
