@@ -3,7 +3,7 @@ import { type GateCurve, gateCurve, gateSaid, sequentialRates } from "../../prog
 import type { Words } from "../../words/index.js";
 import type { Act, AddCommand } from "../command.js";
 import { openDrill } from "../input/courseFile.js";
-import { DONE, type Outcome, printJson, refuse, type Setting } from "../outcome.js";
+import { DONE, type Outcome, printJson, refuse, type Setting, tellCautions } from "../outcome.js";
 import { plain } from "../output/printableText.js";
 import { type SlipsShown, slipsShown, toldText } from "../output/slipsShown.js";
 import { table } from "../output/textTable.js";
@@ -61,6 +61,7 @@ function gateTable(setting: Setting, [file, name]: readonly [string, string]): O
   );
   print(testText(gate, words));
   print(slipsText(slips, words));
+  tellCautions(setting);
   return DONE;
 }
 
