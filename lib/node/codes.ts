@@ -19,6 +19,11 @@ export const nodeCodes = {
   },
   SOUND_ENCODING_FAILED: { severity: "error", means: "The program that compresses sound gave up on a file." },
   RENDERING_FAILED: { severity: "error", means: "A rendering thread ended unexpectedly." },
+  REHEARSAL_STOPPED: {
+    severity: "error",
+    means: "A rehearsal was stopped before all students were through; what is finished is kept.",
+  },
+  REHEARSAL_FAILED: { severity: "error", means: "A thread that rehearses a course ended unexpectedly." },
   RECORDING_DECODER_STUCK: {
     severity: "error",
     means: "The program that decodes the sound file stood still for too long and was stopped.",

@@ -1,9 +1,11 @@
 import { readFileSync } from "node:fs";
-import { InvalidArgumentError, Option } from "commander";
+import { Option } from "commander";
 import type { Problem, Result } from "../../base/index.js";
 import { makeFolder, sha256 } from "../../node/index.js";
 import type { Act, AddCommand } from "../command.js";
 import { openCourse } from "../input/courseFile.js";
+import { ValueMisuse } from "../options/misuse.js";
+import { outside, wholeNumber } from "../options/optionValues.js";
 import { DONE, type Outcome, printJson, refuse, type Setting, tellCautions, tellProblems } from "../outcome.js";
 import { plain } from "../output/printableText.js";
 import { version } from "../version.js";
@@ -27,6 +29,7 @@ export function renderCommand(command: AddCommand, act: Act): void {
     .option("--for <INSTRUMENT...>", "who reads the student's part; the drill's players when left out")
     .option("--rungs <FROM-TO>", "a range of rungs, such as 1-10")
     .option("--bank <FILE>", "sound: instrument samples (SF2, SF3); built-in voices when left out")
+    .option("--loop <PHRASES>", "sound: so many phrases to be played round and round, without a seam", wholeNumber(1))
     .option("--loudness <LUFS>", "sound: loudness of the whole, such as -14; -23 when left out", loudnessIn)
     .addOption(new Option("--paper <SIZE>", "sheets: paper size").choices([...PAPERS]).default("a4"))
     .addOption(new Option("--folders <BY>", "a folder for each of these").choices([...FOLDERS]).default("drill"))
@@ -98,7 +101,7 @@ const MAKERS: readonly { readonly formats: readonly Format[]; readonly load: () 
 /** The choices in a fixed order, so that the same command writes the same manifest. */
 function asked(
   names: { readonly drill: string | undefined; readonly rung: string | undefined },
-  { as, mix, for: players, rungs, bank, loudness, paper, largePrint, folders }: RenderOptions,
+  { as, mix, for: players, rungs, bank, loop, loudness, paper, largePrint, folders }: RenderOptions,
 ): Manifest["asked"] {
   const given = (name: string, value: unknown): Record<string, unknown> =>
     value === undefined ? {} : { [name]: value };
@@ -112,6 +115,7 @@ function asked(
     ...given("loudness", loudness),
     ...given("largePrint", largePrint),
     ...given("folders", folders === "drill" ? undefined : folders),
+    ...given("loop", loop),
     ...given("bank", bank === undefined ? undefined : bankSum(bank)),
     formats: as,
   };
@@ -131,14 +135,16 @@ const [SOFTEST, LOUDEST] = [-40, -10];
 
 function loudnessIn(text: string): number {
   const value = Number(text);
-  if (!/^-\d+(?:\.\d+)?$/.test(text) || value < SOFTEST || value > LOUDEST)
-    throw new InvalidArgumentError(`It must be a number from ${SOFTEST} to ${LOUDEST}.`);
+  if (!/^-\d+(?:\.\d+)?$/.test(text) || value < SOFTEST || value > LOUDEST) throw outside(SOFTEST, LOUDEST, text);
   return value;
 }
 
 function formatsIn(text: string): readonly Format[] {
   const names = text.split(",").map((name) => name.trim());
   const unknown = names.find((name) => !(FORMATS as readonly string[]).includes(name));
-  if (unknown !== undefined) throw new InvalidArgumentError(`Formats are ${FORMATS.join(", ")}.`);
+  if (unknown !== undefined) {
+    const asked = { allowed: FORMATS.join(", "), found: unknown };
+    throw new ValueMisuse((say, option) => say("cli.misuse.one-of", { ...asked, option }));
+  }
   return FORMATS.filter((format) => names.includes(format));
 }

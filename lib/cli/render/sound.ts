@@ -37,6 +37,8 @@ export async function soundFiles(
           words: setting.words,
           onProgress,
           signal: interrupt.signal,
+          // A drill of fewer phrases has a loop of all of them.
+          loop: options.loop === undefined ? undefined : Math.min(options.loop, planned.drill.phrases),
         });
         if (setting.terminal.colours.tell) setting.terminal.tell("\r\u001b[K");
         if (!made.ok) return made;

@@ -17,6 +17,8 @@ export interface BatchFormat {
   readonly peak: number;
   /** Seed of the dither of whole numbers; `null` for none. */
   readonly dither: number | string | null;
+  /** So many phrases that follow on themselves; the whole take when left out. */
+  readonly loop?: number | undefined;
 }
 
 /** What the record says of a finished file. */
@@ -76,5 +78,6 @@ export function batchFormat(asked: Partial<BatchFormat>): BatchFormat {
     throw new RangeError(`samples is 16, 24 or float, got ${String(samples)}`);
   if (as === "flac" && samples === "float")
     throw new RangeError("FLAC holds whole numbers: samples is 16 or 24, got float");
-  return { as, rate, samples, loudness, peak, dither };
+  const loop = asked.loop === undefined ? {} : { loop: asked.loop };
+  return { as, rate, samples, loudness, peak, dither, ...loop };
 }

@@ -40,8 +40,14 @@ export async function renderFile(task: FileTask, bank: SoundBank | undefined): P
   const from = madeFrom({ job, format, label, bank: task.bank, cover: task.cover });
   if (earlier?.from === from && (await isAsRecorded(path, earlier)))
     return success({ entry: earlier, kept: true, advice: [] });
-  const { rate, loudness, peak } = format;
-  const rendered = renderSound(job.score, { rate, loudness, peak, ...(bank === undefined ? {} : { bank }) });
+  const { rate, loudness, peak, loop } = format;
+  const rendered = renderSound(job.score, {
+    rate,
+    loudness,
+    peak,
+    ...(bank === undefined ? {} : { bank }),
+    ...(loop === undefined ? {} : { loop: { phrases: loop } }),
+  });
   if (!rendered.ok)
     return failure(...rendered.problems.map((each) => ({ ...each, where: { ...each.where, file: path } })));
   const sound = rendered.value;

@@ -11,6 +11,8 @@ export interface SoundOptions {
   readonly peak?: number;
   /** Recorded instruments, from `readSoundBank`; the built-in voices when left out. */
   readonly bank?: SoundBank;
+  /** So many phrases from the first on, without count-in and outro, to be played round and round: what rings at the end sounds at the beginning. The whole take when left out. */
+  readonly loop?: { readonly phrases: number };
 }
 
 /** A sound bank that has been read. */

@@ -54,8 +54,8 @@ export function soundJobs(
     readonly curriculum?: string;
     readonly edition?: string;
     readonly mixes?: readonly string[];
-    /** Indices of rungs, from 0. */
-    readonly rungs?: readonly number[];
+    /** Rungs or preparations of the drill; a number is the index of a rung, from 0. */
+    readonly rungs?: readonly (number | Rung)[];
   } = {},
 ): Result<SoundJobs> {
   const ladder = rungs(drill);
@@ -76,7 +76,8 @@ export function soundJobs(
     if (!(Number.isInteger(index) && index >= 0 && index < count))
       throw new RangeError(`there are files 0 to ${count - 1}, got ${index}`);
     const step = Math.floor(index / mixes.length);
-    return { rung: ladder.at(chosen === undefined ? step : chosen[step]!), mix: mixes[index % mixes.length]! };
+    const own = chosen === undefined ? step : chosen[step]!;
+    return { rung: typeof own === "number" ? ladder.at(own) : own, mix: mixes[index % mixes.length]! };
   };
   const wordsAt = ({ rung }: { readonly rung: Rung }): { readonly number: string; readonly settings: string } => ({
     number: String(rungNumber(rung)).padStart(digits, "0"),
@@ -103,11 +104,10 @@ export function soundJobs(
   return success({ count, fileAt, rungAt, everyMixAt, at });
 }
 
-/** The settings of a rung that the ladders of its drill change, as words; the others are the same in every file. The tempo is the last. */
+/** The settings of a rung that are not the same on all rungs of its drill, as words. The tempo is the last. */
 function changing(drill: Drill, settings: Settings): string {
-  const climbs = new Set(drill.ladders.map(({ parameter }) => parameter));
   return (Object.keys(settings) as readonly Parameter[])
-    .filter((parameter) => climbs.has(parameter))
+    .filter((parameter) => settings[parameter] !== drill.fixed[parameter])
     .sort((a, b) => Number(a === "tempo") - Number(b === "tempo"))
     .map((parameter) => spelt[parameter](settings[parameter]!))
     .join(" ");
@@ -121,6 +121,7 @@ const spelt: Readonly<Record<Parameter, (value: string) => string>> = {
   key: (value) => value.replace(/^([A-G])([#b])?/, (_, letter, sign) => `${letter}${SIGNS[sign] ?? ""}`),
   mix: (value) => value,
   parts: (value) => value,
+  rise: (value) => (value === "none" ? "steady" : `rise ${value}`),
   open: (value) => `open ${value}`,
 };
 
