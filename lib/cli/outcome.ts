@@ -1,5 +1,5 @@
 import type { Problem } from "../base/index.js";
-import type { Words } from "../words/index.js";
+import { cautionsIn, type Words } from "../words/index.js";
 import type { Sources } from "./input/courseFile.js";
 import { byOption } from "./output/byOption.js";
 import { plain } from "./output/printableText.js";
@@ -46,4 +46,9 @@ export function refuse(setting: Setting, problems: readonly Problem[]): Outcome 
 export function tellProblems({ terminal, sources, words, explained }: Setting, problems: readonly Problem[]): void {
   const shown = { sources, colour: terminal.colours.tell, words, explained };
   for (const each of problems) terminal.tell(problemText(byOption(each), shown));
+}
+
+/** Tells people the cautions about loudness and strain beside an answer, on standard error: no program has to read past them. */
+export function tellCautions({ terminal, json, words }: Setting, cautions?: readonly string[]): void {
+  if (!json) terminal.tell(`${cautionsIn(words, cautions).join("\n")}\n`);
 }

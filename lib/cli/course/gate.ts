@@ -11,7 +11,7 @@ import {
 import { type Words, wordSettings } from "../../words/index.js";
 import type { Act, AddCommand } from "../command.js";
 import { openDrill } from "../input/courseFile.js";
-import { DONE, type Outcome, printJson, refuse, type Setting } from "../outcome.js";
+import { DONE, type Outcome, printJson, refuse, type Setting, tellCautions } from "../outcome.js";
 import { plain } from "../output/printableText.js";
 import { type SlipsShown, slipsShown, toldText } from "../output/slipsShown.js";
 import { table } from "../output/textTable.js";
@@ -88,6 +88,7 @@ function gateTable(setting: Setting, [file, name]: readonly [string, string]): O
   printRows(({ atMost }) => atMost);
   print(testText(gate, words));
   print(slipsText(slips, words));
+  tellCautions(setting);
   return DONE;
 }
 

@@ -11,10 +11,9 @@ import {
 } from "../../base/index.js";
 import { type CalibrationWay, calibrationSound, findOnsets, type Latency, latencyFrom } from "../../listen/index.js";
 import { writeWhole } from "../../node/index.js";
-import { cautionsIn } from "../../words/index.js";
 import { fileCodes } from "../codes.js";
 import type { Act, AddCommand } from "../command.js";
-import { DONE, type Outcome, printJson, refuse, type Setting, tellProblems } from "../outcome.js";
+import { DONE, type Outcome, printJson, refuse, type Setting, tellCautions, tellProblems } from "../outcome.js";
 import { offText } from "../output/offText.js";
 import { plain } from "../output/printableText.js";
 import { sayProblem } from "../say.js";
@@ -60,7 +59,7 @@ async function calibration(
   if (clicks !== undefined && recordings.length === 0) {
     const written = await writeWhole(clicks, calibrationSound({ words: setting.words }));
     if (!written.ok) return refuse(setting, written.problems);
-    setting.terminal.tell(`${cautionsIn(setting.words, LOUDNESS).join("\n")}\n`);
+    tellCautions(setting, LOUDNESS);
     return DONE;
   }
   if (device === undefined || device.trim() === "" || recordings.length === 0 || clicks !== undefined) {

@@ -7,7 +7,7 @@ import type { Store } from "../../store/index.js";
 import type { Act, AddCommand } from "../command.js";
 import { readCourseText } from "../input/courseFile.js";
 import { type TimeOptions, timeFor } from "../options/optionValues.js";
-import { DONE, type Outcome, printJson, refuse, type Setting } from "../outcome.js";
+import { DONE, type Outcome, printJson, refuse, type Setting, tellCautions } from "../outcome.js";
 import { effectText } from "../output/effectText.js";
 import { plain } from "../output/printableText.js";
 import { nextText } from "../output/standingText.js";
@@ -44,6 +44,7 @@ function enrolment(
     const problems: Problem[] = [];
     for (const student of students)
       problems.push(...(await enrolOne(setting, store, { course: read.value.course, student, at })));
+    if (problems.length < students.length) tellCautions(setting);
     return problems.length > 0 ? refuse(setting, problems) : DONE;
   });
 }

@@ -4,10 +4,20 @@ import type { Placing } from "../../plan/index.js";
 import { fillIn, type Placed, place, type PlaceOptions as UsePlace } from "../../practice/index.js";
 import { isCompleted } from "../../progress/index.js";
 import type { Standing, Take } from "../../schema/index.js";
-import { cautionsIn, type Words, wordSettings } from "../../words/index.js";
+import { type Words, wordSettings } from "../../words/index.js";
 import type { Act, AddCommand } from "../command.js";
 import { takeOptions } from "../options/takeOptions.js";
-import { DONE, MISUSE, misuse, type Outcome, printJson, refuse, type Setting, tellProblems } from "../outcome.js";
+import {
+  DONE,
+  MISUSE,
+  misuse,
+  type Outcome,
+  printJson,
+  refuse,
+  type Setting,
+  tellCautions,
+  tellProblems,
+} from "../outcome.js";
 import { findingText } from "../output/findingText.js";
 import { plain } from "../output/printableText.js";
 import { nextText } from "../output/standingText.js";
@@ -126,7 +136,7 @@ function answer(
   if (finding !== undefined && submitted?.score !== undefined)
     print(`${findingText(finding, submitted.score, { colour: colours.print, words: setting.words })}\n`);
   print(placingText(placing, { student, standing, isSet: events.length > 0, words: setting.words }));
-  if (!placing.done) setting.terminal.tell(`${cautionsIn(setting.words).join("\n")}\n`);
+  if (!placing.done) tellCautions(setting);
   return DONE;
 }
 

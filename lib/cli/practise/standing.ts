@@ -2,7 +2,7 @@ import type { Problem } from "../../base/index.js";
 import { findJournal } from "../../practice/index.js";
 import type { Store } from "../../store/index.js";
 import type { Act, AddCommand } from "../command.js";
-import { DONE, type Outcome, printJson, type Setting, tellProblems } from "../outcome.js";
+import { DONE, type Outcome, printJson, type Setting, tellCautions, tellProblems } from "../outcome.js";
 import { standingText } from "../output/standingText.js";
 import { outcomeOf, type StoreOptions, storeOption, withStore } from "../store/openStore.js";
 
@@ -42,6 +42,7 @@ async function ofThese(
     else tellProblems(setting, journal.problems);
     if (!journal.ok) problems.push(...journal.problems);
   }
+  if (problems.length < students.length) tellCautions(setting);
   return outcomeOf(problems);
 }
 
@@ -53,5 +54,6 @@ async function ofAll(setting: Setting, store: Store, course: string | undefined)
     if (setting.json) printJson(setting, standing);
     else setting.terminal.print(standingText(standing, setting.words));
   }
+  tellCautions(setting);
   return DONE;
 }

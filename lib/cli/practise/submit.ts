@@ -2,10 +2,9 @@ import { type Failure, type Problem, type Result, success } from "../../base/ind
 import { fillIn, submit } from "../../practice/index.js";
 import type { Standing } from "../../schema/index.js";
 import type { Store } from "../../store/index.js";
-import { cautionsIn } from "../../words/index.js";
 import type { Act, AddCommand } from "../command.js";
 import { takeOptions } from "../options/takeOptions.js";
-import { type Outcome, printJson, type Setting, tellProblems } from "../outcome.js";
+import { type Outcome, printJson, type Setting, tellCautions, tellProblems } from "../outcome.js";
 import { decisionText } from "../output/decisionText.js";
 import { findingText } from "../output/findingText.js";
 import { plain } from "../output/printableText.js";
@@ -51,10 +50,8 @@ function submission(
         else problems.push(...done.problems);
       }
     }
-    if (!setting.json) {
-      setting.terminal.print(nextText(standing, setting.words));
-      setting.terminal.tell(`${cautionsIn(setting.words).join("\n")}\n`);
-    }
+    if (!setting.json) setting.terminal.print(nextText(standing, setting.words));
+    tellCautions(setting);
     return outcomeOf(problems);
   });
 }

@@ -25,6 +25,7 @@ export interface ManifestFile {
   readonly drill: string;
   /** The settings of the rung; absent for a file of a whole drill. */
   readonly rung?: string;
+  /** Absent for a file of all mixes. */
   readonly mix?: string;
   /** The instrument for which it is written. */
   readonly player?: string;

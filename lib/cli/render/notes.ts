@@ -20,6 +20,8 @@ import { type PlannedDrill, type Player, type RenderOptions, type RenderPlan, re
 interface NotesFile {
   /** The end of its name, after the rung and the mix. */
   readonly suffix: string;
+  /** Its content is that of every mix: it is written with the first, under a name without one. */
+  readonly everyMix?: boolean;
   readonly format: "midi" | "musicxml" | "chart";
   readonly player?: string;
   readonly make: () => Result<Uint8Array>;
@@ -45,11 +47,18 @@ export async function notesFiles(
       const { file: path, score } = jobs.value.at(i);
       const name = path.slice(path.lastIndexOf("/") + 1);
       const rung = chosen[Math.floor(i / mixes.length)]!;
-      for (const { suffix, format, player, make } of notesOf(score, rung, { planned, plan, options, words })) {
-        const file = plan.names.place(`${name}${suffix}`, { drill: drill.name, rung: jobs.value.rungAt(i), player });
+      for (const { suffix, format, player, everyMix, make } of notesOf(score, rung, {
+        planned,
+        plan,
+        options,
+        words,
+      })) {
+        if (everyMix && i % mixes.length > 0) continue;
+        const called = everyMix ? jobs.value.everyMixAt(i) : name;
+        const file = plan.names.place(`${called}${suffix}`, { drill: drill.name, rung: jobs.value.rungAt(i), player });
         const made = make();
         if (!made.ok) return failureIn(file, made.problems);
-        const about = { file, format, drill: drill.name, rung: score.rung, mix: score.mix };
+        const about = { file, format, drill: drill.name, rung: score.rung, ...(everyMix ? {} : { mix: score.mix }) };
         const written = await writeRendered(
           options.out,
           made.value,
@@ -80,10 +89,18 @@ function notesOf(
   { planned, plan, options, words }: { planned: PlannedDrill; plan: RenderPlan; options: RenderOptions; words: Words },
 ): readonly NotesFile[] {
   const { instruments } = plan.course;
-  const xml = (staves: "student" | "every", player?: Player): Result<Uint8Array> => {
+  const textOf = (mix: string, staves: "student" | "every", player?: Player): Result<string> => {
     const pitch = player === undefined ? "concert" : "transposed";
-    const made = musicXmlOf(takePage(rung, { mix: score.mix, staves, player, pitch, instruments, words }));
+    return musicXmlOf(takePage(rung, { mix, staves, player, pitch, instruments, words }));
+  };
+  const xml = (staves: "student" | "every", player?: Player): Result<Uint8Array> => {
+    const made = textOf(score.mix, staves, player);
     return made.ok ? success(new TextEncoder().encode(made.value)) : made;
+  };
+  /** Whether the student reads the same in all mixes of the drill, also in those that were not asked for: a file has one name whatever was asked for. */
+  const isAlike = (player: Player): boolean => {
+    const texts = rung.drill.mixes.map(({ name }) => textOf(name, "student", player));
+    return texts.every((text) => text.ok && texts[0]!.ok && text.value === texts[0]!.value);
   };
   const midi: readonly NotesFile[] = [
     { suffix: ".mid", format: "midi", make: () => midiOf(score, { words }) },
@@ -100,6 +117,7 @@ function notesOf(
       suffix: `_${plan.names.player(name)}.musicxml`,
       format: "musicxml",
       player: name,
+      everyMix: isAlike(player),
       make: () => xml("student", player),
     };
   });

@@ -2,12 +2,11 @@ import { readFileSync } from "node:fs";
 import { Option } from "commander";
 import type { Problem, Result } from "../../base/index.js";
 import { makeFolder, sha256 } from "../../node/index.js";
-import { cautionsIn } from "../../words/index.js";
 import type { Act, AddCommand } from "../command.js";
 import { openCourse } from "../input/courseFile.js";
 import { ValueMisuse } from "../options/misuse.js";
 import { outside, wholeNumber } from "../options/optionValues.js";
-import { DONE, type Outcome, printJson, refuse, type Setting, tellProblems } from "../outcome.js";
+import { DONE, type Outcome, printJson, refuse, type Setting, tellCautions, tellProblems } from "../outcome.js";
 import { plain } from "../output/printableText.js";
 import { version } from "../version.js";
 import { MANIFEST, type Manifest, type ManifestFile, writeManifest } from "./manifest.js";
@@ -66,7 +65,7 @@ async function render(
     const count = made.value.length;
     const files = words.say("cli.files", { shown: String(count), many: count === 1 ? "one" : "more" });
     setting.terminal.print(`${plain(words.say("cli.rendered", { files, manifest: MANIFEST, folder: options.out }))}\n`);
-    setting.terminal.tell(`${cautionsIn(setting.words).join("\n")}\n`);
+    tellCautions(setting);
   }
   return DONE;
 }

@@ -1,5 +1,5 @@
 export { channelTuning, noteOff, noteOn, programChange } from "./channelMessages.js";
-export { keySignature, marker, SLOWEST_TEMPO, setTempo, timeSignature, trackName } from "./metaEvents.js";
+export { keySignature, marker, SLOWEST_TEMPO, setTempo, text, timeSignature, trackName } from "./metaEvents.js";
 export type {
   MidiDivision,
   MidiFile,

@@ -81,6 +81,11 @@ export function trackName(text: string): readonly number[] {
   return meta(META.trackName, utf8(text));
 }
 
+/** Bytes of a text for whoever reads the file, written in UTF-8. */
+export function text(words: string): readonly number[] {
+  return meta(META.firstText, utf8(words));
+}
+
 /** Bytes of a marker, written in UTF-8. */
 export function marker(text: string): readonly number[] {
   return meta(META.marker, utf8(text));

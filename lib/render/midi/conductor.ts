@@ -5,12 +5,14 @@ import {
   marker,
   setTempo,
   type TimedMessage,
+  text,
   timeSignature,
   trackName,
 } from "../../formats/midi/index.js";
 import { keySignature as fifthsOf, isMinor, parseKey } from "../../pattern/index.js";
 import type { Score } from "../../schema/index.js";
 import { barLength, beatOf, type Meter, meterText } from "../../time/index.js";
+import { cautionsIn } from "../../words/index.js";
 import { type FileWords, rungWords } from "../fileWords.js";
 import { exactly, lengthOf, meteredBars } from "../scoreTime.js";
 import type { TickMap } from "../tickMap.js";
@@ -23,6 +25,7 @@ const CLOCKS = 96;
 export function conductorTrack(score: Score, ticks: TickMap, words: FileWords): TrackMessages {
   const messages: TimedMessage[] = [
     { ticks: 0, bytes: trackName(titleOf(score, words)) },
+    { ticks: 0, bytes: text(cautionsIn(words).join(" ")) },
     ...ticks.tempi.map((each) => ({ ticks: each.ticks, bytes: setTempo(microsecondsPerQuarter(each.quarters)) })),
     ...meters(score, ticks),
     ...key(score),

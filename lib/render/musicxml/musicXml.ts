@@ -1,7 +1,9 @@
 import { add, type Fraction, failure, fraction, gcd, multiply, problemsOf, success } from "../../base/index.js";
 import { element, textElement, type Xml } from "../../formats/musicxml/index.js";
 import { PERCUSSION } from "../../pattern/index.js";
+import { cautionsIn } from "../../words/index.js";
 import { renderCodes } from "../codes.js";
+import { ENGLISH } from "../fileWords.js";
 import { capital } from "../phrases.js";
 import type { Problem, Result } from "../problem.js";
 import { programOf } from "../programs.js";
@@ -57,7 +59,7 @@ export function musicXmlOf(page: Page): Result<string> {
   });
   const head = [
     element("work", {}, [textElement("work-title", page.title)]),
-    identification(page.credits ?? {}),
+    identification(page),
     credit("title", page.title),
     credit("composer", page.credits?.author),
     credit("arranger", page.credits?.arranger),
@@ -161,12 +163,15 @@ function instrumentId(index: number, voice: string): string {
   return `P${index + 1}-I${PERCUSSION.get(voice) ?? 0}${voice.replace(/[^a-z]/gi, "")}`;
 }
 
-function identification({ author, arranger, copyright }: NonNullable<Page["credits"]>): Xml {
+function identification({ credits: { author, arranger, copyright } = {}, words = ENGLISH }: Page): Xml {
   return element("identification", {}, [
     author === undefined ? "" : textElement("creator", author, { type: "composer" }),
     arranger === undefined ? "" : textElement("creator", arranger, { type: "arranger" }),
     copyright === undefined ? "" : textElement("rights", copyright),
     element("encoding", {}, [textElement("software", "leeway")]),
+    element("miscellaneous", {}, [
+      textElement("miscellaneous-field", cautionsIn(words).join(" "), { name: "caution" }),
+    ]),
   ]);
 }
 

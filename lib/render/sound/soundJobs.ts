@@ -28,6 +28,8 @@ export interface SoundJobs {
   fileAt(index: number): string;
   /** The name of a file's rung, for a folder: its number, and the settings that climb. */
   rungAt(index: number): string;
+  /** The file name, without folder, of what a rung has in common in all its mixes. */
+  everyMixAt(index: number): string;
   at(index: number): SoundJob;
 }
 
@@ -91,11 +93,15 @@ export function soundJobs(
     const { number, settings } = wordsAt(chosenAt(index));
     return joined(number, settings);
   };
+  const everyMixAt = (index: number): string => {
+    const { number, settings } = wordsAt(chosenAt(index));
+    return joined(number, drillName, settings);
+  };
   const at = (index: number): SoundJob => {
     const { rung, mix } = chosenAt(index);
     return { file: fileAt(index), score: { ...about, ...scoreOf(rung, mix) } };
   };
-  return success({ count, fileAt, rungAt, at });
+  return success({ count, fileAt, rungAt, everyMixAt, at });
 }
 
 /** The settings of a rung that are not the same on all rungs of its drill, as words. The tempo is the last. */

@@ -2,6 +2,7 @@ import { existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, 
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, beforeEach, describe, expect, test } from "vitest";
+import { CAUTIONS } from "../../../lib/base/index.js";
 import { usualStore } from "../../../lib/cli/store/openStore.js";
 import { fold, readJournal } from "../../../lib/progress/index.js";
 import type { Score } from "../../../lib/schema/index.js";
@@ -46,7 +47,7 @@ const file = (name: string, text: string): string => {
 describe("leeway enrol", () => {
   test("begins a course for each student, once, and says what comes next", async () => {
     const first = await onStore(["enrol", COURSE, "tern", "gull"]);
-    expect(first).toMatchObject({ status: 0, err: "" });
+    expect(first).toMatchObject({ status: 0, err: `${CAUTIONS.join("\n")}\n` });
     expect(first.out).toMatch(/^tern {2}enrolled in quay-test 1\.0\.0\n {2}next: steady at .*tempo 96/);
     const again = await onStore(["enrol", COURSE, "tern", "--json"]);
     expect(lines(again.out)).toMatchObject([{ student: "tern", outcome: "enrolled already", events: [] }]);

@@ -41,6 +41,7 @@ const listed = (jobs: readonly SoundJob[]): SoundJobs => ({
   count: jobs.length,
   fileAt: (i) => jobs[i]!.file,
   rungAt: (i) => jobs[i]!.score.rung,
+  everyMixAt: () => "",
   at: (i) => jobs[i]!,
 });
 const codes = (result: Result<unknown>): readonly string[] =>
