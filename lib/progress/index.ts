@@ -12,6 +12,8 @@ export type { DrillEffect, EditionEffect, Shown } from "./editions/effectOfEditi
 export { effectOfEdition } from "./editions/effectOfEdition.js";
 export type { CourseDecision } from "./editions/isByEdition.js";
 export { isByEdition } from "./editions/isByEdition.js";
+export type { VerdictRates } from "./gate/asJudged.js";
+export { asJudged, NONE_TOLD, NONE_TOLD_SLIPS_HIDDEN } from "./gate/asJudged.js";
 export type { Weighing } from "./gate/gate.js";
 export { gateMet, gateSaid, gateText, weigh } from "./gate/gate.js";
 export type { CurveOptions, GateCurve } from "./gate/gateCurve.js";

@@ -1,9 +1,10 @@
-import { InvalidArgumentError, Option } from "commander";
+import { Option } from "commander";
 import type { Problem } from "../../base/index.js";
 import { rehearsalCsv } from "../../rehearsal/index.js";
 import type { RehearsalReport } from "../../schema/index.js";
 import { dayOf } from "../../time/index.js";
 import type { Act, AddCommand } from "../command.js";
+import { ValueMisuse } from "../options/misuse.js";
 import { wholeNumber } from "../options/optionValues.js";
 import { DONE, misuse, type Outcome, refuse, type Setting } from "../outcome.js";
 import { writeOut } from "../output/outFile.js";
@@ -119,6 +120,6 @@ function shardIn(text: string): readonly [number, number] {
   const [, number, count] = /^(\d{1,5})\/(\d{1,5})$/.exec(text) ?? [];
   const shard = [Number(number), Number(count)] as const;
   if (!(shard[0] >= 1 && shard[0] <= shard[1]))
-    throw new InvalidArgumentError("It must be a part and how many there are, such as 3/16.");
+    throw new ValueMisuse((say, option) => say("cli.misuse.shard", { option, example: "3/16", found: text }));
   return shard;
 }

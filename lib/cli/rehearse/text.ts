@@ -1,4 +1,3 @@
-import { wordSettings } from "../../drill/index.js";
 import { findingSaid, kindKey, type RehearsalWords } from "../../rehearsal/index.js";
 import type {
   RehearsalComparison,
@@ -9,6 +8,7 @@ import type {
   RehearsalRung,
   RehearsalSpread,
 } from "../../schema/index.js";
+import { wordSettings } from "../../words/index.js";
 import { plain } from "../output/printableText.js";
 import { table } from "../output/textTable.js";
 

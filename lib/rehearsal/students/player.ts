@@ -1,3 +1,4 @@
+import { beatsOver, meanBeat } from "../../base/index.js";
 import type { Score } from "../../schema/index.js";
 import type { Player } from "../player.js";
 import type { Student } from "./student.js";
@@ -26,9 +27,9 @@ export function layOf(score: Score): Lay {
   return {
     landings,
     notes: Math.max(0, score.expected.length - landings),
-    beatMs: 1000 * score.beat,
-    notesABeat: Math.max(0.25, (score.expected.length * score.beat) / score.duration),
-    silences: silences.map(({ from, to }) => (to - from) / score.beat),
+    beatMs: 1000 * meanBeat(score, score.duration),
+    notesABeat: Math.max(0.25, score.expected.length / beatsOver(score, 0, score.duration)),
+    silences: silences.map(({ from, to }) => beatsOver(score, from, to)),
   };
 }
 
