@@ -1,6 +1,6 @@
 import { Option } from "commander";
 import type { Problem } from "../../base/index.js";
-import { type RehearsalTable, rehearsalCsv } from "../../rehearsal/index.js";
+import { rehearsalCsv } from "../../rehearsal/index.js";
 import type { RehearsalReport } from "../../schema/index.js";
 import { dayOf } from "../../time/index.js";
 import type { Act, AddCommand } from "../command.js";
@@ -8,42 +8,10 @@ import { ValueMisuse } from "../options/misuse.js";
 import { wholeNumber } from "../options/optionValues.js";
 import { DONE, misuse, type Outcome, refuse, type Setting } from "../outcome.js";
 import { writeOut } from "../output/outFile.js";
+import { COMPARED, FORMATS, NEXT, type RehearseOptions, TABLES } from "./options.js";
 import { mergedParts, partDocument } from "./parts.js";
 import { rehearsed } from "./rehearsed.js";
 import { rehearsalText } from "./text.js";
-
-const FORMATS = ["text", "json", "csv", "svg"] as const;
-const TABLES: readonly RehearsalTable[] = ["students", "rungs"];
-const NEXT = ["current", "turns", "random", "nothing", "oracle", "easiest"] as const;
-const COMPARED = ["policies", "gates"] as const;
-
-export interface RehearseOptions {
-  readonly drill?: readonly string[];
-  readonly students: number;
-  readonly weeks?: number;
-  /** Minutes of a session. */
-  readonly minutes?: number;
-  /** ISO 8601 dates. */
-  readonly from?: string;
-  readonly by?: string;
-  /** File of a population. */
-  readonly population?: string;
-  readonly seed: string;
-  readonly next: (typeof NEXT)[number];
-  /** File of an old edition. */
-  readonly against?: string;
-  readonly suggest?: true;
-  readonly compare?: (typeof COMPARED)[number];
-  readonly played?: true;
-  readonly as?: (typeof FORMATS)[number];
-  readonly table: RehearsalTable;
-  readonly width?: number;
-  readonly out?: string;
-  readonly shard?: readonly [number, number];
-  readonly merge?: readonly string[];
-  readonly workers?: number;
-  readonly keep?: string;
-}
 
 /** Adds `rehearse` to the program. */
 export function rehearseCommand(command: AddCommand, act: Act): void {

@@ -25,8 +25,8 @@ import { openCourse } from "../input/courseFile.js";
 import { readText } from "../input/inputFile.js";
 import type { Setting } from "../outcome.js";
 import { cacheFolder } from "./cacheFolder.js";
+import type { RehearseOptions } from "./options.js";
 import { progressBar } from "./progressBar.js";
-import type { RehearseOptions } from "./rehearse.js";
 
 /** A rehearsal with what its parts are made of. */
 export interface Rehearsed {
@@ -81,16 +81,15 @@ export async function rehearsed(setting: Setting, file: string, options: Rehears
   const said = reportTerms(own!, options.played ? "played" : "drawn");
   let report = reportOf(part, frame, said);
   report = { ...report, comparisons: ways.map(({ way }, i) => comparisonOf(way, part.paired[i]!)) };
-  if (old.value !== undefined)
-    report = { ...report, against: resultsOf(part.courses[1]!, frameOf(others[0]!.course), said) };
+  if (old.value !== undefined) report = { ...report, against: resultsOf(part.courses[1]!, frameOf(others[0]!.course)) };
   const tried = { from: 0, count: Math.min(options.students, MOST_TRIED) };
   if (options.suggest) {
     const suggestions = suggestionsFor(course.value, report.results, terms);
     const done = await rehearse(suggestions, tried);
     if (!done.ok) return done;
-    const before = resultsOf(done.value.part.courses[0]!, frame, said);
+    const before = resultsOf(done.value.part.courses[0]!, frame);
     const effects = suggestions.map(({ way, drill, isMeant }, i): RehearsalComparison => {
-      const after = resultsOf(done.value.part.courses[i + 1]!, frameOf(done.value.rehearsals[i + 1]!.course), said);
+      const after = resultsOf(done.value.part.courses[i + 1]!, frameOf(done.value.rehearsals[i + 1]!.course));
       return comparisonOf(way, done.value.part.paired[i]!, {
         before: stuckIn(before, drill, isMeant),
         after: stuckIn(after, drill, isMeant),
@@ -110,7 +109,7 @@ export async function rehearsed(setting: Setting, file: string, options: Rehears
     const done = await rehearse(longer, tried);
     if (!done.ok) return done;
     const share = (of: Part["courses"][number]): number => {
-      const [all] = resultsOf(of, frame, said).kinds;
+      const [all] = resultsOf(of, frame).kinds;
       return all!.finished / Math.max(1, all!.students);
     };
     const enough = sessions.find((_, i) => share(done.value.part.courses[i + 1]!) >= SUFFICES);

@@ -19,6 +19,6 @@ export async function rehearsedAdvice(
   bar.clear();
   if (!done.ok) return done;
   const { rehearsals, part } = done.value;
-  const results = resultsOf(part.courses[0]!, frameOf(rehearsals[0]!.course), { weeks: options.weeks! });
+  const results = resultsOf(part.courses[0]!, frameOf(rehearsals[0]!.course));
   return success(rehearsalAdvice(course, results).map((each) => ({ ...each, where: { file, ...each.where } })));
 }

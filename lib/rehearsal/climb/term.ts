@@ -187,6 +187,7 @@ export function termPlayer(terms: TermTerms): (number: number, tallies: readonly
     }
     tally.students++;
     tally.takes += sight.takes;
+    tally.days += finished ?? terms.days;
     tally.minutes += Math.round(seconds / 60);
     if (finished !== undefined) {
       count(tally.finishTakes, sight.takes);

@@ -1,4 +1,5 @@
 import type { RehearsalDrill, RehearsalFinding, RehearsalRung } from "../../schema/index.js";
+import { quantileOf } from "../summary/quantiles.js";
 import type { Tally } from "../summary/tally.js";
 
 /** Of the students who come to a rung, the share that may need very long for it: our choice, one of ten. */
@@ -12,10 +13,10 @@ const TERM = 12;
 const SURE = 1.96;
 
 /** What a teacher should know of a course, in its order. */
-export function findingsOf(drills: readonly RehearsalDrill[], all: Tally, weeks: number): RehearsalFinding[] {
+export function findingsOf(drills: readonly RehearsalDrill[], all: Tally): RehearsalFinding[] {
   return drills.flatMap(({ drill, rungs }, d) => [
     ...rungs.flatMap((rung) => rungFindings(drill, rung)),
-    ...longerThanTerm(drill, { all, d, weeks }),
+    ...longerThanTerm(drill, { all, d }),
   ]);
 }
 
@@ -43,15 +44,13 @@ export function worstOf({
   return worst![1] === 0 ? undefined : (worst![0] as RehearsalFinding["on"]);
 }
 
-/** A drill in which a student plays more takes, on the average, than a student plays in a term. */
-function longerThanTerm(
-  drill: string,
-  { all, d, weeks }: { readonly all: Tally; readonly d: number; readonly weeks: number },
-): RehearsalFinding[] {
-  const { begun, rungs } = all.drills[d]!;
-  if (begun < FEWEST_STUDENTS) return [];
-  const takes =
-    rungs.reduce((sum, { outcomes }) => sum + outcomes.reduce((total, count) => total + count, 0), 0) / begun;
-  const inTerm = (all.takes / all.students / weeks) * TERM;
-  return takes > inTerm ? [{ what: "longer than a term", drill, takes: Math.round(takes) }] : [];
+/** A drill in which half of those who begin it play more takes than a student plays in a term, as they go on until the end of the course. */
+function longerThanTerm(drill: string, { all, d }: { readonly all: Tally; readonly d: number }): RehearsalFinding[] {
+  const { begun, rungs, completeTakes } = all.drills[d]!;
+  if (begun < FEWEST_STUDENTS || all.days === 0) return [];
+  const played = rungs.reduce((sum, { outcomes }) => sum + outcomes.reduce((total, count) => total + count, 0), 0);
+  const takes = quantileOf(completeTakes, begun, 0.5) ?? played / begun;
+  return takes > (all.takes / all.days) * 7 * TERM
+    ? [{ what: "longer than a term", drill, takes: Math.round(takes) }]
+    : [];
 }

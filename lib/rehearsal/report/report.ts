@@ -42,7 +42,7 @@ export function reportOf(part: Part, frame: ReportFrame, terms: ReportTerms): Re
     able: ABLE,
     unready: UNREADY,
     longStay: LONG_STAY,
-    results: resultsOf(course, frame, terms),
+    results: resultsOf(course, frame),
     comparisons: [],
     climbs: course.climbs.map(({ student, quarter, weekly }) => ({
       student,
@@ -53,11 +53,7 @@ export function reportOf(part: Part, frame: ReportFrame, terms: ReportTerms): Re
 }
 
 /** What became of the students in one course of a part. */
-export function resultsOf(
-  { tallies }: PartOfCourse,
-  frame: ReportFrame,
-  { weeks }: Pick<ReportTerms, "weeks">,
-): RehearsalResults {
+export function resultsOf({ tallies }: PartOfCourse, frame: ReportFrame): RehearsalResults {
   const all = tallies.reduce((sum, tally) => addTally(sum, tally), newTallyLike(tallies[0]!));
   const kinds = [all, ...tallies];
   const drills = frame.drills.map((drill, d) => drillReport(drill, { kinds, d }));
@@ -65,7 +61,7 @@ export function resultsOf(
     edition: frame.edition,
     kinds: kinds.map((tally, k) => kindReport(tally, KINDS[k]!, frame)),
     drills,
-    findings: findingsOf(drills, all, weeks),
+    findings: findingsOf(drills, all),
   };
 }
 

@@ -13,6 +13,8 @@ export interface Tally {
   /** Takes of all students, and their minutes at the instrument, whole. */
   takes: number;
   minutes: number;
+  /** Days from the first to the end of the course, or of the time, of all students together. */
+  days: number;
   readonly drills: readonly DrillTally[];
 }
 export interface DrillTally {
@@ -65,6 +67,7 @@ function emptyTally(rungs: readonly number[]): Tally {
     finishDays: new Map(),
     takes: 0,
     minutes: 0,
+    days: 0,
     drills: rungs.map((length) => ({
       begun: 0,
       completeTakes: new Map(),

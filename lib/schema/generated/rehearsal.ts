@@ -340,7 +340,7 @@ export interface RehearsalFinding {
    */
   readonly on?: "unclear" | "drift" | "landing" | "steadiness" | "notes";
   /**
-   * Takes a student plays in the drill on average, where it is longer than a term.
+   * Takes that half of those who begin the drill need or exceed, where it is longer than a term.
    */
   readonly takes?: number;
 }

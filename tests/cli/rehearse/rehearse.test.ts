@@ -1,4 +1,4 @@
-import { readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { beforeAll, describe, expect, test } from "vitest";
 import type { RehearsalReport } from "../../../lib/schema/index.js";
@@ -6,7 +6,8 @@ import { checkRehearsal } from "../../../lib/schema/index.js";
 import { ROOT } from "../../sources.js";
 import { type Said, saidBy, useFolder } from "../said.js";
 
-const COURSE = join(ROOT, "curricula", "quayside-first-course.yaml");
+const COURSE = "small.yaml";
+const FIRST = readFileSync(join(ROOT, "curricula", "quayside-first-course.yaml"), "utf8");
 useFolder("leeway-rehearse-");
 
 const say = (...words: string[]): Promise<Said> => saidBy(["rehearse", ...words, "--workers", "1", "--keep", "kept"]);
@@ -14,6 +15,8 @@ const small = [COURSE, "--drill", "half-bar", "--students", "60", "--weeks", "4"
 let whole: Said;
 
 beforeAll(async () => {
+  // Two rungs of half a bar are rehearsed, so that little has to be played.
+  writeFileSync(COURSE, FIRST.replace("from: 76, to: 92, by: 8", "from: 84, to: 92, by: 8"));
   whole = await say(...small, "--json");
 });
 
@@ -45,8 +48,6 @@ describe("leeway rehearse", () => {
     for (const file of readdirSync("kept"))
       writeFileSync(join("kept", file), readFileSync(join("kept", file), "utf8").slice(0, -9));
     expect((await say(...small, "--json")).out).toBe(whole.out);
-    rmSync("kept", { recursive: true });
-    expect((await say(...small, "--json")).out).toBe(whole.out);
   });
 
   test("as text, tables and a picture", async () => {
@@ -56,7 +57,7 @@ describe("leeway rehearse", () => {
     const rungs = await say(...small, "--as", "csv");
     // A cell that holds commas is in quotes.
     const cells = rungs.out.split("\r\n").map((row) => row.replaceAll(/"[^"]*"/g, "").split(",").length);
-    expect(cells).toEqual([26, 26, 26, 26, 1]);
+    expect(cells).toEqual([26, 26, 26, 1]);
     expect((await say(...small, "--as", "csv", "--table", "students")).out).toContain("least steady quarter,half-bar,");
     const picture = await say(...small, "--as", "svg", "--width", "360");
     expect(picture.out).toMatch(/^<svg [^>]*viewBox="0 0 360 \d+"/);
@@ -69,7 +70,7 @@ describe("leeway rehearse", () => {
       "old.yaml",
       text
         .replace(/^edition: .*$/m, "edition: 0.9.0")
-        .replace("drift: 8 %, landing: 90 ms", "drift: 20 %, landing: 300 ms"),
+        .replace("drift: 8 %, landing: 120 ms", "drift: 20 %, landing: 300 ms"),
     );
     const { out } = await say(...small, "--against", "old.yaml", "--json");
     const report = JSON.parse(out) as RehearsalReport;

@@ -12,7 +12,7 @@ function adviceOn(name: string, change: Partial<Drill>): readonly string[] {
   const options = { drills: [name], weeks: 30 };
   const ready = prepareRehearsal(changed, options);
   const part = rehearsePart([ready], { from: 0, count: 200 });
-  const advice = rehearsalAdvice(changed, resultsOf(part.courses[0]!, frameOf(ready.course), options));
+  const advice = rehearsalAdvice(changed, resultsOf(part.courses[0]!, frameOf(ready.course)));
   return advice.map(({ code, where }) => `${code} ${where.pointer}`);
 }
 
