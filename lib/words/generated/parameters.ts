@@ -1130,6 +1130,7 @@ export interface MessageParameters {
   readonly "plan.day-enough": { readonly minutes: number; readonly planned: number };
   readonly "plan.short-rest": { readonly seconds: number; readonly takes: number };
   readonly "plan.out-of-reach": { readonly drill: string; readonly often: MessageText };
+  readonly "plan.never-clean": { readonly drill: string };
   readonly "plan.left-over": { readonly minutes: number };
   readonly "plan.taking-turns": {};
   readonly "plan.nothing-heard": {};
