@@ -74,7 +74,7 @@ export function beginPlacing(drill: Drill, { belief = priorBelief(), target = TA
 /**
  * Next state of a placement, after a take of `placing.rung`. It is done when two clean takes were played on a rung that fits or on ones as hard, or
  * one when much is known, so that the tolerance is met where the student is placed and not by luck; or when even the easiest rung is too hard, by two takes at least, on that; or
- * after 12 takes, on the hardest rung within reach that was played clean. Throws `RangeError` when the placement was done before.
+ * after five that could not be judged, on the first; or after 12 takes, on the hardest rung within reach that was played clean. Throws `RangeError` when the placement was done before.
  *
  * @example
  * placeAfter(beginPlacing(drill), { verdict: "unclear" }).tried.length // 1
@@ -102,6 +102,8 @@ export function placeAfter(placing: Placing, shown: Pick<TakeAssessed, "verdict"
   const hopeless = beyond >= BOTTOM.beyond && here.clean < target;
   if (isEasiest && next.index === placing.rung.index && (hopeless || onEasiest.length >= BOTTOM.most))
     return placed(now, next, say("plan.placing.no-easier"));
+  const isUnheard = tried.length >= BOTTOM.most && tried.every(({ verdict }) => verdict === "unclear");
+  if (isUnheard) return placed(now, rungs(drill).at(0), say("plan.placing.nothing-harder"));
   if (tried.length < MOST_TAKES) return { ...now, rung: next, ...say("plan.placing.looking", { takes: tried.length }) };
   const within = clean.filter((rung) => chanceOn(rung) >= Math.min(target, chanceOn(next)));
   const best = within.toSorted((a, b) => chanceOn(a) - chanceOn(b))[0] ?? rungs(drill).at(0);
@@ -117,6 +119,13 @@ function placed(placing: Placing, rung: Rung, { message: why }: Worded<Phrase>):
     done: true,
     ...say("plan.placing.placed", { settings, takes: placing.tried.length, why }),
   };
+}
+
+/** Chances that differ by less are about alike when rungs are put in order. Our choice, above what the particles leave open. */
+const ALIKE = 0.04;
+
+function classOf(chance: number): number {
+  return Math.round(chance / ALIKE);
 }
 
 /** A chance of a clean take as low as may well be. */
@@ -145,8 +154,8 @@ function fitting(
     return { rung: all.at(index), isEasiest: index === 0 };
   }
   const ordered = Array.from({ length: all.count }, (_, i) => ({ rung: all.at(i), chance: chanceOn(all.at(i)) }))
-    // Rungs alike for the forecast stay in the order of climbing.
-    .sort((a, b) => b.chance - a.chance || a.rung.index - b.rung.index);
+    // Rungs about alike for the forecast stay in the order of climbing.
+    .sort((a, b) => classOf(b.chance) - classOf(a.chance) || a.rung.index - b.rung.index);
   const within = ordered.filter(({ chance }) => chance >= target);
   return { rung: (within.at(-1) ?? ordered[0]!).rung, isEasiest: within.length <= 1 };
 }
