@@ -24,7 +24,6 @@ export { type Odometer, odometer, type Wheel } from "./rung/odometer.js";
 export { isPreparation, onLadder, preparationCalled, preparationsOf } from "./rung/preparations.js";
 export { type Rung, type Rungs, rungNumber, rungs } from "./rung/rungs.js";
 export { PARAMETERS, parseSettings, readSettings, settingsText } from "./rung/settings.js";
-export { settingPhrases, wordSettings } from "./rung/wordSettings.js";
 export { otherScores } from "./score/otherScores.js";
 export { scoreOf, takeSeconds, unplayedScore } from "./score/score.js";
 export { lengthsInTake, lengthTextsIn, parseSilenceLengths, type SilenceLengths } from "./silenceLengths.js";

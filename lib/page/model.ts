@@ -6,6 +6,8 @@ export interface PageIndex {
   /** BCP 47 tag of the language the page begins in. */
   readonly language: string;
   readonly courses: readonly ListedCourse[];
+  /** Present when a school's server serves the page: takes of its students go there. */
+  readonly school?: true;
 }
 
 export interface ListedCourse {

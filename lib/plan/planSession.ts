@@ -1,6 +1,10 @@
 import { CAUTIONS, random, success, type Worded } from "../base/index.js";
 import { drillCalled } from "../curriculum/index.js";
+<<<<<<< HEAD
 import { type Drill, type Rung, rungCalled, settingPhrases, settingsText } from "../drill/index.js";
+=======
+import { type Drill, type Rung, settingsText } from "../drill/index.js";
+>>>>>>> main
 import {
   beliefOn,
   canBeClean,
@@ -13,6 +17,7 @@ import {
 } from "../forecast/index.js";
 import { drillStanding } from "../progress/index.js";
 import { type Day, dayOf } from "../time/index.js";
+import { settingPhrases } from "../words/index.js";
 import { DAY_MINUTES, type ShortRest, shortRest, slotSeconds } from "./breaks.js";
 import { checkRequest } from "./checkRequest.js";
 import { reviews, warmUp } from "./firstLines.js";

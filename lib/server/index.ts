@@ -1,4 +1,4 @@
-export type { ServedFile } from "./answer/answerFile.js";
+export type { FindFile, ServedFile } from "./answer/answerFile.js";
 export { serverCodes } from "./codes.js";
 export { type Forgotten, forgetUnseen } from "./forgetUnseen.js";
 export type { Limits, School } from "./model.js";

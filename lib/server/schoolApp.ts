@@ -2,7 +2,7 @@ import { Hono } from "hono";
 import { success } from "../base/index.js";
 import { rateLimit } from "./access/rateLimit.js";
 import { type Addresses, requireHost } from "./access/requireOrigin.js";
-import { answerFile, type ServedFile } from "./answer/answerFile.js";
+import { answerFile, type FindFile } from "./answer/answerFile.js";
 import { openCheckers } from "./answer/checkers.js";
 import { problemAnswer, problemsFor } from "./answer/problemAnswer.js";
 import { answerOperation, type Desk } from "./answerOperation.js";
@@ -27,8 +27,7 @@ export interface AppOptions {
   readonly isSecure: boolean;
   /** Version of leeway. */
   readonly version: string;
-  /** Files of the pages, by path: "/", "/app.js". */
-  readonly files: ReadonlyMap<string, ServedFile>;
+  readonly files: FindFile;
   readonly log: (seen: Seen) => void;
 }
 
@@ -117,8 +116,8 @@ function routesOf(
       answer.headers.set("allow", allowed.join(", "));
       return answer;
     });
-  app.notFound(({ req, env }) => {
-    const file = ["GET", "HEAD"].includes(req.method) ? files.get(new URL(req.url).pathname) : undefined;
+  app.notFound(async ({ req, env }) => {
+    const file = ["GET", "HEAD"].includes(req.method) ? await files(new URL(req.url).pathname) : undefined;
     return file === undefined
       ? problemAnswer({ problems: [pathUnknown()], request: env.number })
       : answerFile(file, req.raw);

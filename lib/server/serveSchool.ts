@@ -1,7 +1,7 @@
 import type { IncomingMessage, Server } from "node:http";
 import { createAdaptorServer } from "@hono/node-server";
 import type { Addresses } from "./access/requireOrigin.js";
-import type { ServedFile } from "./answer/answerFile.js";
+import type { FindFile } from "./answer/answerFile.js";
 import type { School } from "./model.js";
 import { schoolApp } from "./schoolApp.js";
 import type { Seen } from "./watch/watch.js";
@@ -15,8 +15,8 @@ export interface ServeOptions {
   readonly address?: string;
   /** Origins of other sites whose scripts may ask with a token. */
   readonly allow?: readonly string[];
-  /** Files of the pages, by path: "/", "/app.js". */
-  readonly files?: ReadonlyMap<string, ServedFile>;
+  /** Files of the pages, by path: "/", "/app.js". One that is still being made is waited for. */
+  readonly files?: FindFile;
   readonly log?: (seen: Seen) => void;
 }
 
@@ -42,7 +42,7 @@ const WHOLE_MS = 120_000;
  * await served.close();
  */
 export async function serveSchool(school: School, options: ServeOptions): Promise<ServedSchool> {
-  const { port = 0, address, allow = [], files = new Map(), version, log = () => undefined } = options;
+  const { port = 0, address, allow = [], files = () => undefined, version, log = () => undefined } = options;
   let app = (_request: Request, _from: string): Promise<Response> =>
     Promise.resolve(new Response(null, { status: 503 }));
   const server = createAdaptorServer({

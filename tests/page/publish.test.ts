@@ -24,7 +24,7 @@ const parts = ["app.js", "page.css", "single.js", "service-worker.js"].map((path
 
 describe("the files of a page", () => {
   test("hold each course as it is opened again", () => {
-    const files = new Map(contentFiles([{ course, sheets: [] }], "en").map(({ path, content }) => [path, content]));
+    const files = new Map(contentFiles([{ course }], "en").map(({ path, content }) => [path, content]));
     const index = JSON.parse(String(files.get("page.json")));
     expect(index.courses).toEqual([
       { name: course.name, edition: course.edition, title: course.title, file: "courses/1.json" },
@@ -43,11 +43,11 @@ describe("the files of a page", () => {
   });
 
   test("are all fetched ahead by the service worker, but for itself, under a version that every change of a file changes", () => {
-    const made = folderFiles({ content: contentFiles([{ course, sheets: [] }], "en"), parts, words });
+    const made = folderFiles({ content: contentFiles([{ course }], "en"), parts, words });
     const prepared = preparedOf(made);
     expect([...prepared.files, "service-worker.js"].sort()).toEqual(made.map(({ path }) => path).sort());
     const changed = parts.map((part) => (part.path === "page.css" ? { ...part, content: "/* other */" } : part));
-    const again = folderFiles({ content: contentFiles([{ course, sheets: [] }], "en"), parts: changed, words });
+    const again = folderFiles({ content: contentFiles([{ course }], "en"), parts: changed, words });
     expect(preparedOf(again).version).not.toBe(prepared.version);
   });
 
@@ -66,7 +66,7 @@ describe("the files of a page", () => {
 describe("a page in one file", () => {
   const script = `const a = "</script>"; const b = "<!-- x";`;
   const html = singlePage({
-    content: contentFiles([{ course, sheets: [] }], "en"),
+    content: contentFiles([{ course }], "en"),
     script,
     style: "p { color: red }",
     words,

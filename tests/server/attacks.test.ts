@@ -12,7 +12,11 @@ beforeAll(async () => {
   const page = { type: "text/html; charset=utf-8", bytes: new TextEncoder().encode("<!doctype html>") };
   school = await servedSchool({
     limits: { perMinute: 1e6 },
-    serve: { files: new Map([["/", page]]), allow: ["https://pier.example"], address: "https://school.example/" },
+    serve: {
+      files: (path) => (path === "/" ? page : undefined),
+      allow: ["https://pier.example"],
+      address: "https://school.example/",
+    },
   });
   await school.bring("avocet", { role: "teacher", className: "monday" });
   tern = await school.bring("tern", { role: "student", className: "monday" });
@@ -175,9 +179,9 @@ describe("a school refuses", () => {
     }
     await small.close();
     expect(codes).toEqual([
-      "INVITATION_GONE",
-      "INVITATION_GONE",
-      "INVITATION_GONE",
+      "INVITATION_UNKNOWN",
+      "INVITATION_UNKNOWN",
+      "INVITATION_UNKNOWN",
       "TOO_MANY_REQUESTS",
       "TOO_MANY_REQUESTS",
     ]);

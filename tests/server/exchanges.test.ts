@@ -1,6 +1,6 @@
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { rungs, settingsText } from "../../lib/drill/index.js";
-import { schoolDocument } from "../../lib/server/index.js";
+import { forgetUnseen, schoolDocument } from "../../lib/server/index.js";
 import type { OperationId } from "../../lib/server/operations/operationId.js";
 import { OPERATIONS } from "../../lib/server/operations/operations.js";
 import { eventsOf, type Store } from "../../lib/store/index.js";
@@ -78,10 +78,30 @@ describe("a school over HTTP", () => {
     );
     expect(came.data).not.toHaveProperty("token");
     expect((await nobody.POST("/api/invitations/accept", { body: { secret, as: "session" } })).error).toMatchObject({
-      code: "INVITATION_GONE",
+      code: "INVITATION_USED",
       status: 410,
     });
-    expect((await nobody.POST("/api/invitations/show", { body: { secret } })).response.status).toBe(410);
+    const again = await nobody.POST("/api/invitations/show", { body: { secret } });
+    expect(again.error).toMatchObject({ code: "INVITATION_USED", status: 410 });
+    const other = await nobody.POST("/api/invitations/show", { body: { secret: `${secret}x` } });
+    expect(other.error).toMatchObject({ code: "INVITATION_UNKNOWN", status: 410 });
+  });
+
+  test("says of an invitation that its time is over, for a term, and then that there is none", async () => {
+    const own = await servedSchool();
+    const avocet = own.client(await own.bring("avocet", { role: "teacher", className: "monday" }));
+    const path = { class: "monday" };
+    const { data } = await avocet.POST("/api/classes/{class}/invitations", { params: { path }, body: { days: 2 } });
+    const body = { secret: data!.secret };
+    const codes: string[] = [];
+    for (const clock of ["2026-09-02T08:00:00Z", "2026-09-04T08:00:00Z", "2027-02-01T08:00:00Z"]) {
+      own.clock = clock;
+      await forgetUnseen(own.school);
+      const { error } = await own.client().POST("/api/invitations/show", { body });
+      codes.push(error?.code ?? "valid");
+    }
+    await own.close();
+    expect(codes).toEqual(["valid", "INVITATION_LATE", "INVITATION_UNKNOWN"]);
   });
 
   test("takes an invitation back", async () => {
@@ -95,7 +115,9 @@ describe("a school over HTTP", () => {
     ).toBe(204);
     const { secret } = made.data!;
     const used = await school.client().POST("/api/invitations/accept", { body: { secret, as: "token", name: "ruff" } });
-    expect(used.error).toMatchObject({ code: "INVITATION_GONE" });
+    expect(used.error).toMatchObject({ code: "INVITATION_REVOKED" });
+    const twice = await teacher.DELETE("/api/classes/{class}/invitations/{invitation}", { params: { path } });
+    expect(twice.response.status).toBe(404);
   });
 
   test("gives nobody a name that is taken, missing, unseen, or that no address holds", async () => {
@@ -290,9 +312,19 @@ describe("a school over HTTP", () => {
     }
     expect(names).toEqual(["plover", "tern"]);
     const report = await teacher.GET("/api/classes/{class}/report", { params: { path: { class: "monday" } } });
-    expect(report.data!.students.map(({ student }) => student)).toEqual(["plover", "tern"]);
+    expect(report.data!.report.students.map(({ student }) => student)).toEqual(["plover", "tern"]);
+    expect(report.data!.next).toBeUndefined();
+    const first = await teacher.GET("/api/classes/{class}/report", {
+      params: { path: { class: "monday" }, query: { limit: 1 } },
+    });
+    expect(first.data!.report.students.map(({ student }) => student)).toEqual(["plover"]);
+    const second = await teacher.GET("/api/classes/{class}/report", {
+      params: { path: { class: "monday" }, query: { limit: 1, after: first.data!.next! } },
+    });
+    expect(second.data!.report.students.map(({ student }) => student)).toEqual(["tern"]);
+    expect(second.data!.next).toBeUndefined();
     const empty = await teacher.GET("/api/classes/{class}/report", { params: { path: { class: "tuesday" } } });
-    expect(empty.data!.students).toEqual([]);
+    expect(empty.data!.report.students).toEqual([]);
   });
 
   test("makes, lists and takes back tokens, and ends a session", async () => {

@@ -31,7 +31,7 @@ test("a class goes through a term over HTTP as it would in one program, with ans
     await Promise.all(players.map((player) => practise(school, player, week)));
   }
   const report = await teacher.GET("/api/classes/{class}/report", { params: { path: { class: "monday" } } });
-  expect(report.data!.students).toHaveLength(STUDENTS.length);
+  expect(report.data!.report.students).toHaveLength(STUDENTS.length);
   for (const player of players) await compareWithProgram(school, player);
   for await (const problem of school.store.verify()) expect(problem).toBeUndefined();
 

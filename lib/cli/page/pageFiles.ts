@@ -5,11 +5,16 @@ export interface Making {
   readonly parts: readonly PageFile[];
   readonly words: Words;
   readonly isSingle: boolean;
+  /** Whether a school's server serves them. */
+  readonly isOfSchool?: true;
 }
 
 /** The files of a page: a folder of them, or one file that holds everything. */
-export function pageFiles(courses: readonly PageCourse[], { parts, words, isSingle }: Making): readonly PageFile[] {
-  const content = contentFiles(courses, words.language);
+export function pageFiles(
+  courses: readonly PageCourse[],
+  { parts, words, isSingle, isOfSchool }: Making,
+): readonly PageFile[] {
+  const content = contentFiles(courses, words.language, isOfSchool ? { school: true } : {});
   const title = courses.length === 1 ? courses[0]!.course.title : words.say("page.name");
   const said = { language: words.language, title, noScript: words.say("page.needs-script") };
   if (!isSingle) return folderFiles({ content, parts, words: said });
@@ -17,7 +22,14 @@ export function pageFiles(courses: readonly PageCourse[], { parts, words, isSing
     const part = parts.find(({ path }) => path === name)!.content;
     return typeof part === "string" ? part : new TextDecoder().decode(part);
   };
-  const html = singlePage({ content, script: textOf("single.js"), style: textOf("page.css"), words: said });
+  const language = words.language === "en" ? undefined : textOf(`words/${words.language}.js`);
+  const html = singlePage({
+    content,
+    script: textOf("single.js"),
+    style: textOf("page.css"),
+    words: said,
+    language,
+  });
   return [{ path: "index.html", content: html }];
 }
 

@@ -10,7 +10,9 @@ import { type FOLDERS, namesIn, type RenderNames } from "./names.js";
 
 const problem = problemsOf(fileCodes);
 
-export const FORMATS = ["midi", "musicxml", "chart", "wav", "flac", "pdf", "svg"] as const;
+export const FORMATS = ["midi", "musicxml", "chart", "wav", "flac", "mp3", "m4a", "opus", "ogg", "pdf", "svg"] as const;
+/** The formats that sound. */
+export const SOUNDS = ["wav", "flac", "mp3", "m4a", "opus", "ogg"] as const satisfies readonly Format[];
 export type Format = (typeof FORMATS)[number];
 export const PAPERS = ["a4", "letter"] as const;
 
@@ -23,6 +25,10 @@ export interface RenderOptions {
   readonly rungs?: string;
   /** Path of a sound bank. */
   readonly bank?: string;
+  /** Sound: so many phrases that follow on themselves, in place of whole takes. */
+  readonly loop?: number;
+  /** LUFS. */
+  readonly loudness?: number;
   readonly paper: (typeof PAPERS)[number];
   readonly largePrint?: boolean;
   readonly folders: (typeof FOLDERS)[number];

@@ -1,19 +1,16 @@
-import { contentType } from "../../node/index.js";
-import { forgetUnseen, inviteFirstTeacher, openSchool, type ServedFile, serveSchool } from "../../server/index.js";
+import { forgetUnseen, inviteFirstTeacher, openSchool, serveSchool } from "../../server/index.js";
 import { isStoreProblem } from "../../store/index.js";
 import type { Act, AddCommand } from "../command.js";
 import { readText } from "../input/inputFile.js";
 import { wholeNumber } from "../options/optionValues.js";
-import { DONE, type Outcome, PROBLEMS, refuse, type Setting, tellProblems } from "../outcome.js";
-import { coursesWithRiffs } from "../page/courseRiffs.js";
+import { DONE, misuse, type Outcome, PROBLEMS, refuse, type Setting, tellProblems } from "../outcome.js";
 import { openCourses } from "../page/openCourses.js";
-import { bytesOf, pageFiles } from "../page/pageFiles.js";
-import { pageParts } from "../page/pageParts.js";
+import { classParts, pageParts } from "../page/pageParts.js";
 import { untilInterrupted } from "../page/untilInterrupted.js";
-import { openEngraver, sheetFonts } from "../render/sheets.js";
 import { keepCourse } from "../store/keepCourse.js";
 import { storeOption, withStore } from "../store/openStore.js";
 import { version } from "../version.js";
+import { schoolFiles } from "./schoolFiles.js";
 
 export interface ServeCommandOptions {
   readonly store?: string;
@@ -52,27 +49,29 @@ export function serveCommand(command: AddCommand, act: Act): void {
 async function serve(setting: Setting, files: readonly string[], options: ServeCommandOptions): Promise<Outcome> {
   const wrong = [options.address, ...(options.allow ?? [])].find((each) => each !== undefined && !isOrigin(each));
   if (wrong !== undefined) {
-    setting.terminal.tell(`leeway serve: an address is as https://school.example, found ${wrong}\n`);
-    return 2;
+    const asked = { example: "https://school.example", found: wrong };
+    return misuse(setting, setting.words.say("cli.misuse.web-address", asked));
   }
   const opened = openCourses(setting, files);
   if (!opened.ok) return refuse(setting, opened.problems);
   const consent = options.consent === undefined ? undefined : readText(options.consent, CONSENT_LIMIT);
   if (consent?.ok === false) return refuse(setting, consent.problems);
-  const parts = await pageParts();
+  const parts = await pageParts(setting.words.language);
   if (!parts.ok) return refuse(setting, parts.problems);
+  const ofClass = await classParts(setting.words.language);
+  if (!ofClass.ok) return refuse(setting, ofClass.problems);
   const courses = opened.value.map(({ course }) => course);
-  const engraved = coursesWithRiffs(courses, {
-    engraver: await openEngraver(),
-    fonts: sheetFonts(),
-    words: setting.words,
-  });
-  tellProblems(setting, [...opened.advice, ...engraved.problems]);
-  const page = pageFiles(engraved.courses, { parts: parts.value, words: setting.words, isSingle: false });
+  tellProblems(setting, opened.advice);
   const { store: place, port, address, allow, keepDays } = options;
   return withStore(setting, { ...(place && { store: place }), create: true }, async (store) => {
     for (const { text } of opened.value) await keepCourse(setting, store, text);
     const said = consent?.value ?? setting.words.say("server.consent");
+    const pages = schoolFiles(courses, {
+      parts: parts.value,
+      classParts: ofClass.value,
+      words: setting.words,
+      tell: (problems) => tellProblems(setting, problems),
+    });
     const school = openSchool({ store, courses, consent: said, ...(keepDays && { keepDays }) });
     const forget = async (): Promise<void> => {
       const forgotten = await forgetUnseen(school);
@@ -84,16 +83,17 @@ async function serve(setting: Setting, files: readonly string[], options: ServeC
     try {
       const served = await serveSchool(school, {
         version,
-        files: new Map(page.map(({ path, content }) => fileAt(path, bytesOf(content)))),
+        files: pages.find,
         log: (seen) => setting.terminal.tell(`${JSON.stringify(seen)}\n`),
         ...(port && { port }),
         ...(address && { address }),
         ...(allow && { allow }),
       });
       const first = await inviteFirstTeacher(school);
-      setting.terminal.print(`The school is at ${served.address} (Ctrl+C ends it)\n`);
+      const { say } = setting.words;
+      setting.terminal.print(`${say("cli.school-at", { address: served.address })}\n`);
       if (first !== undefined)
-        setting.terminal.print(`The first teacher comes in once by ${served.address}/class/#/join/${first}\n`);
+        setting.terminal.print(`${say("cli.first-teacher", { address: `${served.address}/class/#/join/${first}` })}\n`);
       await untilInterrupted();
       await served.close();
       return DONE;
@@ -103,13 +103,9 @@ async function serve(setting: Setting, files: readonly string[], options: ServeC
       return PROBLEMS;
     } finally {
       clearInterval(daily);
+      pages.close();
     }
   });
-}
-
-/** The address of a file of the page, and what is answered there. */
-function fileAt(path: string, bytes: Uint8Array): readonly [string, ServedFile] {
-  return [path === "index.html" ? "/" : `/${path}`, { type: contentType(path), bytes }];
 }
 
 function isOrigin(text: string): boolean {

@@ -3,11 +3,12 @@ import type { PageIndex } from "../model.js";
 import { tookOffline } from "./offline.js";
 import type { Page, View } from "./page.js";
 import { type Route, readRoute, routeText } from "./route.js";
-import { frameOf } from "./shell.js";
+import { inShell, showKept } from "./shell.js";
 import { fileText } from "./state/files.js";
 import { type OpenedCourse, openListed } from "./state/openedCourse.js";
 import { openPageStore } from "./state/pageStore.js";
 import { currentStudent } from "./state/students.js";
+import { frameOf } from "./view/frame.js";
 import { VIEWS } from "./views.js";
 
 /** Opens the page in an element, and shows what its address asks for from then on. */
@@ -51,6 +52,15 @@ export async function openPage(root: HTMLElement): Promise<void> {
       store ??= openPageStore();
       return (await store).askToKeep();
     },
+    school:
+      index.school === undefined
+        ? undefined
+        : import("./school/school.js").then(({ openSchool }) =>
+            openSchool(
+              () => page.store(),
+              () => showKept(page),
+            ),
+          ),
     played: { current: undefined },
     go: (route) => {
       const address = routeText(route);
@@ -70,12 +80,23 @@ export async function openPage(root: HTMLElement): Promise<void> {
     if (mine !== turn) view.leave?.();
     else {
       showing = view;
-      frame.show(page, route, view);
+      frame.show(inShell(page, route, view));
     }
   };
+  // What was played elsewhere, and what teachers set, is known before the plan is made, where the school answers at once.
+  await meetSchool(page);
   addEventListener("hashchange", () => void show());
   await show();
   tookOffline();
+}
+
+/** Milliseconds for which the first view waits for the school: our choice. What comes later is in the next view. */
+const SCHOOL_MS = 1500;
+
+async function meetSchool({ school, student, listed }: Page): Promise<void> {
+  if (school === undefined || student === undefined || listed === undefined) return;
+  const met = school.then(({ meet }) => meet(student.name, listed.name));
+  await Promise.race([met, new Promise((resolve) => setTimeout(resolve, SCHOOL_MS))]);
 }
 
 /** Where somebody comes to: without a student or a course there is nothing to play, but a link to a drill can be looked at and heard. */

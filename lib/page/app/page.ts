@@ -8,6 +8,7 @@ import type { Store } from "../../store/index.js";
 import type { Words } from "../../words/index.js";
 import type { ListedCourse, PageIndex } from "../model.js";
 import type { Route } from "./route.js";
+import type { PageSchool } from "./school/school.js";
 import type { OpenedCourse } from "./state/openedCourse.js";
 import type { Student } from "./state/students.js";
 
@@ -23,6 +24,8 @@ export interface Page {
   kept(): Promise<Keeping["state"]>;
   /** Asks the browser to keep it. */
   askToKeep(): Promise<Keeping["state"]>;
+  /** The school that the page came from; absent: from nowhere but a folder or a file. */
+  readonly school: Promise<PageSchool> | undefined;
   /** The student who plays now. */
   readonly student: Student | undefined;
   /** The take played last; forgotten when its view is left. */

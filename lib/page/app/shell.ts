@@ -1,59 +1,24 @@
-import type { Words } from "../../words/index.js";
+import { languageNotes } from "../../words/index.js";
 import { keptLine } from "./keptLine.js";
 import type { Page, View } from "./page.js";
 import { type Route, routeText, type ViewName } from "./route.js";
-import { fill, h, shape } from "./view/element.js";
-import { hatching } from "./view/hatching.js";
-
-/** What stands around every view. */
-export interface Frame {
-  show(page: Page, route: Route, view: View): void;
-  announce(text: string): void;
-}
+import { schoolLine } from "./school/schoolLine.js";
+import { h } from "./view/element.js";
+import { type Framed, placeLink, sign } from "./view/frame.js";
 
 /** The four places in the bar at the top; the teacher's is at the bottom. */
 const PLACES: readonly ViewName[] = ["today", "course", "history", "choose"];
 
-/** Puts the frame of the page into an element. */
-export function frameOf(root: HTMLElement, words: Words): Frame {
-  const status = h("p", { class: "unseen", role: "status" });
-  const header = h("header", { class: "top" });
-  const main = h("main", { id: "main", tabindex: -1 });
-  const footer = h("footer");
-  const skip = h("a", { class: "skip", href: "#main", click: skipTo(main) }, words.say("page.skip"));
-  // What a page in one file holds stays where it is.
-  root.querySelector("noscript")?.remove();
-  root.prepend(hatching(), skip, header, main, status, footer);
-  let isFirst = true;
-  return {
-    announce: (text) => {
-      status.textContent = text;
-    },
-    show: (page, route, view) => {
-      document.title = view.title;
-      fill(header, head(page, route));
-      fill(main, view.body);
-      fill(footer, foot(page));
-      status.textContent = "";
-      scrollTo(0, 0);
-      // The first view leaves the focus where a browser puts it; of all others the heading says where one is.
-      const heading = main.querySelector<HTMLElement>("h1");
-      heading?.setAttribute("tabindex", "-1");
-      if (!isFirst) (heading ?? main).focus();
-      isFirst = false;
-    },
-  };
+/** A view with what stands around it. */
+export function inShell(page: Page, route: Route, { title, body }: View): Framed {
+  return { title, body, head: head(page, route), foot: foot(page) };
 }
 
 function head({ words, listed, student }: Page, route: Route): Node[] {
   const title = h("p", {}, sign(), h("span", {}, listed?.title ?? words.say("page.name")));
   if (student === undefined) return [title];
   const links = PLACES.map((view) =>
-    h(
-      "a",
-      { href: routeText({ view }), "aria-current": view === shownUnder(route.view) && "page" },
-      words.say("page.place", { place: view }),
-    ),
+    placeLink(words.say("page.place", { place: view }), routeText({ view }), view === shownUnder(route.view)),
   );
   return [title, h("nav", { "aria-label": words.say("page.places") }, links)];
 }
@@ -62,35 +27,24 @@ function shownUnder(view: ViewName): ViewName {
   return view === "take" || view === "drill" ? "today" : view;
 }
 
-/** What the page is about, in its four signs: the band, silence, landing. */
-function sign(): Node {
-  return shape(
-    "svg",
-    { viewBox: "0 0 42 20", "aria-hidden": "true", focusable: "false" },
-    shape("rect", { x: 0, y: 9, width: 15, height: 7, class: "f-sound" }),
-    shape("path", { d: "M18 16l5-7M23 16l5-7M28 16l4-5.6", class: "s-hatch", "stroke-width": 1.6 }),
-    shape("rect", { x: 16.5, y: 9.5, width: 16, height: 6, class: "s-hatch", "stroke-width": 1 }),
-    shape("path", { d: "M33.5 19V1", class: "s-ink", "stroke-width": 1.8 }),
-    shape("path", { d: "M33.5 1l9 4.5l-9 4.5z", class: "f-ink" }),
-  );
+/** Says where what is here is kept: at the school, and on this device. */
+export async function showKept(page: Page, lines = [...document.querySelectorAll("#stays, #kept")]): Promise<void> {
+  const texts = await Promise.all([schoolLine(page), keptLine(page)]);
+  for (const [i, line] of lines.entries()) line.textContent = texts[i]!;
 }
 
 function foot(page: Page): Node[] {
   const { words } = page;
-  const kept = h("p", { class: "small", id: "kept" });
-  void keptLine(page).then((text) => {
-    kept.textContent = text;
+  const kept = [h("p", { class: "small", id: "stays" }), h("p", { class: "small", id: "kept" })];
+  void showKept(page, kept);
+  const toClasses = h("p", { class: "small" });
+  void page.school?.then(({ member }) => {
+    if (member?.role === "teacher") toClasses.append(h("a", { href: "class/" }, words.say("page.school-classes")));
   });
   return [
-    h("p", { class: "small" }, words.say("page.stays-here")),
-    kept,
+    ...languageNotes(words).map((note) => h("p", { class: "small" }, note)),
+    ...kept,
+    toClasses,
     h("p", { class: "small" }, h("a", { href: routeText({ view: "teacher" }) }, words.say("page.for-teachers"))),
   ];
-}
-
-function skipTo(main: HTMLElement): (event: Event) => void {
-  return (event) => {
-    event.preventDefault();
-    main.focus();
-  };
 }

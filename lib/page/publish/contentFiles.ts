@@ -5,7 +5,8 @@ import type { ListedCourse, PageFile, PageIndex, Sheet, SheetIndex, SheetWidth }
 /** A course of a page, with its riffs where they are engraved. */
 export interface PageCourse {
   readonly course: Curriculum;
-  readonly sheets: readonly EngravedRiffs[];
+  /** Absent: nothing was engraved. */
+  readonly sheets?: readonly EngravedRiffs[];
 }
 
 /** The riff of a drill for one reader: each of its forms, at one width. */
@@ -21,19 +22,23 @@ export interface EngravedRiffs {
  * The files that hold the courses of a page: `page.json`, each course compiled, and its sheets, equal ones once. No courses give a page on
  * which one can be opened. The same courses give the same files.
  */
-export function contentFiles(courses: readonly PageCourse[], language: string): readonly PageFile[] {
+export function contentFiles(
+  courses: readonly PageCourse[],
+  language: string,
+  of: Pick<PageIndex, "school"> = {},
+): readonly PageFile[] {
   const pictures = new Map<string, string>();
   const files: PageFile[] = [];
   const listed = courses.map(({ course, sheets }, i): ListedCourse => {
     const file = `courses/${i + 1}.json`;
     files.push({ path: file, content: compileCourse(course) });
     const { name, edition, title } = course;
-    if (sheets.length === 0) return { name, edition, title, file };
+    if (sheets === undefined) return { name, edition, title, file };
     const index = `courses/${i + 1}-sheets.json`;
     files.push({ path: index, content: JSON.stringify(sheetIndex(sheets, pictures)) });
     return { name, edition, title, file, sheets: index };
   });
-  const index: PageIndex = { version: 1, language, courses: listed };
+  const index: PageIndex = { version: 1, language, courses: listed, ...of };
   const drawn = [...pictures].map(([content, path]): PageFile => ({ path, content }));
   return [{ path: "page.json", content: JSON.stringify(index) }, ...files, ...drawn];
 }

@@ -38,6 +38,17 @@ export function folderDocument(words: DocumentWords): string {
   });
 }
 
+/** The document of the page of a class, which stands in a folder beside the practice page, on the same style. */
+export function classDocument(words: DocumentWords): string {
+  return documentOf(words, {
+    policy: FOLDER_POLICY,
+    head: `<link rel="icon" href="../icon.svg" type="image/svg+xml">
+<link rel="stylesheet" href="../page.css">
+<script type="module" src="class.js"></script>`,
+    body: "",
+  });
+}
+
 interface Parts {
   readonly policy: string;
   readonly head: string;

@@ -115,6 +115,7 @@ const spelt: Readonly<Record<Parameter, (value: string) => string>> = {
   key: (value) => value.replace(/^([A-G])([#b])?/, (_, letter, sign) => `${letter}${SIGNS[sign] ?? ""}`),
   mix: (value) => value,
   parts: (value) => value,
+  rise: (value) => (value === "none" ? "steady" : `rise ${value}`),
   open: (value) => `open ${value}`,
 };
 
@@ -144,8 +145,21 @@ function distinctNames(names: readonly string[]): ReadonlyMap<string, string> {
 /** The words of a sound file. */
 export type SoundWords = FileWords & Pick<Words<"caution">, "word">;
 
+/** Who made a course, for the labels of its files. */
+export interface Makers {
+  readonly author?: string;
+  readonly arranger?: string;
+  readonly copyright?: string;
+  readonly licence?: string;
+}
+
 /** The label of a score's sound file: title from the score, caution as comment. English when no words are given. */
-export function labelOf({ curriculum, edition = "", drill, rung, mix }: Score, words: SoundWords = ENGLISH): Label {
+export function labelOf(
+  { curriculum, edition = "", drill, rung, mix, tempo }: Score,
+  words: SoundWords = ENGLISH,
+  { author, arranger, copyright, licence }: Makers = {},
+): Label {
+  const makers = [...new Set([author, arranger])].filter((name) => name !== undefined).join(", ");
   const named = { drill, rung: rungWords(rung, words), mix };
   return {
     title:
@@ -154,5 +168,10 @@ export function labelOf({ curriculum, edition = "", drill, rung, mix }: Score, w
         : words.say("sound.title-in-course", { ...named, course: `${curriculum} ${edition}`.trim() }),
     comment: cautionsIn(words).join(" "),
     software: "leeway",
+    tempo,
+    course: curriculum,
+    author: makers === "" ? undefined : makers,
+    copyright,
+    licence,
   };
 }

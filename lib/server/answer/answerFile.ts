@@ -6,6 +6,9 @@ export interface ServedFile {
   readonly bytes: Uint8Array;
 }
 
+/** Finds a file by its path; `undefined` when there is none. */
+export type FindFile = (path: string) => ServedFile | undefined | Promise<ServedFile | undefined>;
+
 /** Pages: scripts, styles and requests of the server itself alone, and nothing inline. */
 const PAGE_POLICY: string = [
   "default-src 'none'",

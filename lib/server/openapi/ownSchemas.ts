@@ -42,9 +42,12 @@ export function ref(schema: string): SchemaObject {
   return { $ref: `#/components/schemas/${schema}` };
 }
 
+/** The cursor of an answer in pages. */
+const next = text("What to say as `after` for what follows; absent at the end.");
+
 /** A page of a list. */
 function pageOf(items: SchemaObject): SchemaObject {
-  return record({ items: list(items) }, { next: text("What to say as `after` for what follows; absent at the end.") });
+  return record({ items: list(items) }, { next });
 }
 
 /** A rung as people are told it. */
@@ -123,6 +126,7 @@ export const OWN_SCHEMAS: Readonly<Record<string, SchemaObject>> = {
   ),
   Student: record({ name, since: time, seen: time }, { paused: time, erasedFrom: day }),
   StudentPage: pageOf(ref("Student")),
+  ClassReport: record({ report: ref("Report") }, { next }),
   InvitationWish: record(
     {},
     { name, role, days: { type: "integer", minimum: 1, maximum: 90, default: 14, description: "Days it is valid." } },

@@ -180,7 +180,7 @@ export const OPERATIONS: Readonly<Record<OperationId, Operation>> = {
     says: "Who is where, who is stuck and on what, and drift by silence, of a class.",
     who: TEACHERS,
     query: PAGING,
-    answer: json("Report", "The report of those on the page."),
+    answer: json("ClassReport", "The report of those on the page."),
     refusals: [],
   },
   invitations: {

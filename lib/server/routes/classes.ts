@@ -6,7 +6,8 @@ import { digestOf } from "../access/digestOf.js";
 import { notThere } from "../access/mayAsk.js";
 import { serverProblem } from "../codes.js";
 import { erasedFrom } from "../forgetUnseen.js";
-import type { Call, School } from "../model.js";
+import type { Answer, Call, School } from "../model.js";
+import type { Result } from "../problem.js";
 import { sayProblem } from "../say.js";
 import type { Handlers } from "./handler.js";
 import { idOf, nameProblems } from "./people.js";
@@ -48,7 +49,8 @@ export const classes: Handlers<
   classReport: async (call) => {
     const { school, parameters, at } = call;
     const made = await school.register.classCalled(parameters.class!);
-    const { members } = await pageOf(call);
+    const { members, next } = await pageOf(call);
+    const page = (report: object): Result<Answer> => success({ content: { report, ...(next && { next }) } });
     const reported = await reportOf(school.store, {
       at,
       // Nobody is named where a class is empty: everybody would be reported then.
@@ -59,11 +61,11 @@ export const classes: Handlers<
         return course?.edition === edition ? course : school.kept.find(name, edition);
       },
     });
-    if (reported.ok) return success({ content: reported.value.report });
+    if (reported.ok) return page(reported.value.report);
     const isEmpty = reported.problems.every(
       ({ code }) => code === "STUDENT_UNKNOWN" || code === "NOT_ENROLLED_IN_COURSE",
     );
-    return isEmpty ? success({ content: emptyReport(at) }) : reported;
+    return isEmpty ? page(openReport({ at }).close()) : reported;
   },
   invitations: async ({ school, parameters, at }) => {
     const items = (await school.register.invitationsTo(parameters.class!, at)).map(({ digest, role, name, until }) => ({
@@ -124,8 +126,4 @@ async function pageOf({ school, parameters, query }: Call): Promise<{
   const members = found.slice(0, limit);
   const next = found.length > limit ? Buffer.from(members.at(-1)!.name).toString("base64url") : undefined;
   return { members, next };
-}
-
-function emptyReport(at: string): object {
-  return openReport({ at }).close();
 }

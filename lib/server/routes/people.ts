@@ -3,7 +3,7 @@ import { enrol, studentNameProblems } from "../../practice/index.js";
 import { digestOf } from "../access/digestOf.js";
 import { notThere } from "../access/mayAsk.js";
 import { serverProblem } from "../codes.js";
-import type { Answer, Call } from "../model.js";
+import type { Answer, Call, School } from "../model.js";
 import type { Result } from "../problem.js";
 import { sayProblem } from "../say.js";
 import type { Handlers } from "./handler.js";
@@ -21,7 +21,7 @@ export const people: Handlers<
     const { secret } = bodyOf<{ readonly secret: string }>(body);
     const found = await school.register.invitation(digestOf(secret), at);
     const made = found && (await school.register.classCalled(found.className));
-    if (found === undefined || made === undefined) return gone();
+    if (found === undefined || made === undefined) return ended(school, secret, at);
     const { name, role, until } = found;
     const course = school.courses.get(made.curriculum)?.title ?? made.curriculum;
     const { consent } = school;
@@ -70,7 +70,7 @@ async function accept({ school, body, at }: Call): Promise<Result<Answer>> {
   const answer = bodyOf<{ readonly secret: string; readonly as: "session" | "token"; readonly name?: string }>(body);
   const invitation = await school.register.invitation(digestOf(answer.secret), at);
   const made = invitation && (await school.register.classCalled(invitation.className));
-  if (invitation === undefined || made === undefined) return gone();
+  if (invitation === undefined || made === undefined) return ended(school, answer.secret, at);
   const name = answer.name ?? invitation.name;
   if (name === undefined) {
     const message = sayProblem("server-problem.name-not-chosen");
@@ -83,7 +83,7 @@ async function accept({ school, body, at }: Call): Promise<Result<Answer>> {
   const until = daysAfter(at, answer.as === "session" ? SESSION_DAYS : TOKEN_DAYS);
   const key = { digest: digestOf(secret), name, kind: answer.as, until };
   const outcome = await school.register.accept(invitation, key, at);
-  if (outcome === "gone") return gone();
+  if (outcome === "gone") return ended(school, answer.secret, at);
   if (outcome === "taken") {
     const message = sayProblem("server-problem.name-taken");
     const remedy = sayProblem("server-problem.name-taken-remedy");
@@ -112,7 +112,17 @@ export function nameProblems(name: string): Result<void> {
   return unusable.length > 0 ? failure(...unusable) : success(undefined);
 }
 
-function gone(): Result<never> {
-  const message = sayProblem("server-problem.invitation-gone");
-  return failure(serverProblem("INVITATION_GONE", message, {}, sayProblem("server-problem.invitation-gone-remedy")));
+/** Why nobody comes in by an invitation. Whoever has its 128 bits had the link, so that nothing is told to strangers. */
+async function ended({ register }: School, secret: string, at: string): Promise<Result<never>> {
+  const how = (await register.invitationEnd(digestOf(secret), at)) ?? "unknown";
+  const message = sayProblem("server-problem.invitation-ended", { how });
+  const remedy = sayProblem("server-problem.invitation-ended-remedy", { how });
+  return failure(serverProblem(ENDS[how], message, {}, remedy));
 }
+
+const ENDS = {
+  used: "INVITATION_USED",
+  revoked: "INVITATION_REVOKED",
+  late: "INVITATION_LATE",
+  unknown: "INVITATION_UNKNOWN",
+} as const;

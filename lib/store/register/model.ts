@@ -43,6 +43,9 @@ export interface AccessKey {
   readonly until: string;
 }
 
+/** Why an invitation lets nobody in any more. */
+export type InvitationEnd = "used" | "revoked" | "late";
+
 /** How an invitation was answered: `gone`: used, revoked or too late; `taken`: somebody has the name, or it is not the name invited. */
 export type Acceptance = "accepted" | "gone" | "taken";
 
@@ -77,6 +80,8 @@ export interface Register {
   invite(invitation: Invitation): Promise<void>;
   /** The invitation of a digest that is valid at a time. */
   invitation(digest: string, at: string): Promise<Invitation | undefined>;
+  /** Why an invitation is not valid at a time; `undefined` when nothing is known of it, as of those whose time was over long ago. */
+  invitationEnd(digest: string, at: string): Promise<InvitationEnd | undefined>;
   /** Uses an invitation up: makes the person, puts them into the class, and keeps their key, or does nothing of it. */
   accept(invitation: Invitation, key: AccessKey, at: string): Promise<Acceptance>;
   /** The invitations into a class that are valid at a time. */
@@ -91,7 +96,7 @@ export interface Register {
   removeKey(name: string, digest: string): Promise<boolean>;
   /** Keys of somebody that are valid at a time. */
   keysOf(name: string, at: string): Promise<readonly AccessKey[]>;
-  /** Removes keys and invitations that are no longer valid at a time. */
+  /** Removes keys that are no longer valid at a time, and invitations whose time was over a term before. */
   removeExpired(at: string): Promise<void>;
 }
 

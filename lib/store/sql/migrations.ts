@@ -5,14 +5,20 @@ import { sayProblem } from "../say.js";
 import { rewriteEvents } from "./currentEvents.js";
 import type { Database, Trx } from "./database.js";
 import { retry } from "./retry.js";
-import { peopleAndClasses } from "./schoolTables.js";
+import { endsOfInvitations, peopleAndClasses } from "./schoolTables.js";
 import type { Tables } from "./tables.js";
 
 /** Migrates the tables from one version to the next. */
 type Step = (trx: Trx, database: Database) => Promise<void>;
 
 /** Step n migrates from version n to n + 1. Released steps are never changed. */
-const STEPS: readonly Step[] = [journalsAndEvents, coursesAndSetAside, rewriteEvents, peopleAndClasses];
+const STEPS: readonly Step[] = [
+  journalsAndEvents,
+  coursesAndSetAside,
+  rewriteEvents,
+  peopleAndClasses,
+  endsOfInvitations,
+];
 
 /** The version of the tables in this version of leeway. */
 export const TABLES_VERSION: number = STEPS.length;

@@ -4,6 +4,9 @@ import { keyText, nameOf } from "./keyText.js";
 import { retry } from "./retry.js";
 import type { ClassRow, InvitationRow, KeyRow, PersonRow } from "./schoolRows.js";
 
+/** Days for which it is known of an invitation whose time is over what became of it: our choice, a term, as old messages are opened again. */
+const ENDS_KEPT_DAYS = 120;
+
 /** The register in a database. Its tables must be migrated. Times are compared as text, so all are written by `utc`. */
 export function sqlRegister(database: Database): Register {
   const { db } = database;
@@ -111,7 +114,7 @@ function classes(
 
 function invitations(
   database: Database,
-): Pick<Register, "invite" | "invitation" | "accept" | "invitationsTo" | "revoke"> {
+): Pick<Register, "invite" | "invitation" | "invitationEnd" | "accept" | "invitationsTo" | "revoke"> {
   const { db } = database;
   const run = <T>(work: () => Promise<T>): Promise<T> => retry(database, work);
   return {
@@ -127,21 +130,30 @@ function invitations(
     invitation: (digest, at) =>
       run(async () => {
         const rows = db.selectFrom("leeway_invitations").selectAll().where("digest", "=", digest);
-        const row = await rows.where("until", ">", utc(at)).executeTakeFirst();
+        const row = await rows.where("until", ">", utc(at)).where("ended", "is", null).executeTakeFirst();
         return row && invitationOf(row);
+      }),
+    invitationEnd: (digest, at) =>
+      run(async () => {
+        const rows = db.selectFrom("leeway_invitations").select(["until", "ended"]).where("digest", "=", digest);
+        const row = await rows.executeTakeFirst();
+        if (row === undefined) return undefined;
+        if (row.ended === "used" || row.ended === "revoked") return row.ended;
+        return row.until <= utc(at) ? "late" : undefined;
       }),
     accept: (invitation, key, at) =>
       run(() => db.transaction().execute((trx) => accept(trx, { invitation, key, at: utc(at) }))),
     invitationsTo: (className, at) =>
       run(async () => {
         const rows = db.selectFrom("leeway_invitations").selectAll().where("class", "=", keyText(className));
-        return (await rows.where("until", ">", utc(at)).orderBy("until").execute()).map(invitationOf);
+        const open = rows.where("until", ">", utc(at)).where("ended", "is", null);
+        return (await open.orderBy("until").execute()).map(invitationOf);
       }),
     revoke: (className, digest) =>
       run(async () => {
-        const rows = db.deleteFrom("leeway_invitations").where("class", "=", keyText(className));
-        const { numDeletedRows } = await rows.where("digest", "=", digest).executeTakeFirst();
-        return Number(numDeletedRows) > 0;
+        const rows = db.updateTable("leeway_invitations").set({ ended: "revoked" }).where("digest", "=", digest);
+        const open = rows.where("class", "=", keyText(className)).where("ended", "is", null);
+        return Number((await open.executeTakeFirst()).numUpdatedRows) > 0;
       }),
   };
 }
@@ -156,9 +168,10 @@ async function accept(trx: Trx, { invitation, key, at }: Accepting): Promise<Acc
   const { name } = key;
   const { className, role } = invitation;
   const isOther = invitation.name !== undefined && invitation.name !== name;
-  // Of two who use one invitation at once, one deletes it. It is put back where the name is not to be had.
-  const used = trx.deleteFrom("leeway_invitations").where("digest", "=", invitation.digest).where("until", ">", at);
-  if (Number((await used.executeTakeFirst()).numDeletedRows) === 0) return "gone";
+  // Of two who use one invitation at once, one ends it. It goes on where the name is not to be had.
+  const row = trx.updateTable("leeway_invitations").where("digest", "=", invitation.digest);
+  const used = row.set({ ended: "used" }).where("until", ">", at).where("ended", "is", null);
+  if (Number((await used.executeTakeFirst()).numUpdatedRows) === 0) return "gone";
   const known = await trx
     .selectFrom("leeway_people")
     .select("role")
@@ -166,7 +179,7 @@ async function accept(trx: Trx, { invitation, key, at }: Accepting): Promise<Acc
     .executeTakeFirst();
   // Somebody who is there already comes in again only by an invitation to their name, and never changes their role.
   if (isOther || (known !== undefined && (invitation.name === undefined || known.role !== role))) {
-    await trx.insertInto("leeway_invitations").values(invitationRow(invitation)).execute();
+    await row.set({ ended: null }).execute();
     return "taken";
   }
   if (known === undefined)
@@ -230,7 +243,8 @@ function keys(database: Database): Pick<Register, "holderOf" | "addKey" | "remov
     removeExpired: (at) =>
       run(async () => {
         await db.deleteFrom("leeway_keys").where("until", "<=", utc(at)).execute();
-        await db.deleteFrom("leeway_invitations").where("until", "<=", utc(at)).execute();
+        const long = new Date(Date.parse(at) - ENDS_KEPT_DAYS * 86_400_000).toISOString();
+        await db.deleteFrom("leeway_invitations").where("until", "<=", long).execute();
       }),
   };
 }
@@ -276,7 +290,7 @@ function invitationOf({ student, digest, class: name, role, until }: InvitationR
 }
 
 function invitationRow({ digest, className, role, name = "", until }: Invitation): InvitationRow {
-  return { student: keyText(name), digest, class: keyText(className), role, until: utc(until) };
+  return { student: keyText(name), digest, class: keyText(className), role, until: utc(until), ended: null };
 }
 
 function keyOf({ student, digest, kind, until }: KeyRow): AccessKey {

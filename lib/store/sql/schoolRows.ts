@@ -21,13 +21,14 @@ export interface MemberRow {
   readonly role: string;
 }
 
-/** An invitation; `student` is empty when whoever uses it chooses a name. */
+/** An invitation; `student` is empty when whoever uses it chooses a name, `ended` says whether it was used or taken back. */
 export interface InvitationRow {
   readonly student: string;
   readonly digest: string;
   readonly class: string;
   readonly role: string;
   readonly until: string;
+  readonly ended: string | null;
 }
 
 export interface KeyRow {

@@ -1,6 +1,11 @@
 import { sql } from "kysely";
 import type { Database, Trx } from "./database.js";
 
+/** Lets an invitation that was used or taken back say so until long after its time. */
+export async function endsOfInvitations(trx: Trx): Promise<void> {
+  await sql`alter table leeway_invitations add column ended text`.execute(trx);
+}
+
 /** Makes the tables of a school. The name of a person is in a column `student`, as everywhere, so that erasing finds it. */
 export async function peopleAndClasses(trx: Trx, { nameType, clustered }: Database): Promise<void> {
   const name = sql.raw(nameType);

@@ -57,19 +57,19 @@ describe("leeway page", () => {
   test("says what to do where the scripts of the page are not built", async () => {
     mkdirSync("empty");
     writeFileSync("empty/app.js", "");
-    const parts = await pageParts(pathToFileURL(`${join(folder, "empty")}/`));
+    const parts = await pageParts("en", pathToFileURL(`${join(folder, "empty")}/`));
     expect(parts.ok ? [] : parts.problems).toMatchObject([{ code: "PAGE_PARTS_MISSING", remedy: "run npm run build" }]);
   });
 
   test("makes a page without notes, and says so, where the engraver is not installed", async () => {
-    const without = coursesWithRiffs(SHIPPED, { engraver: failure(), fonts: FONTS, words: WORDS });
+    const without = await coursesWithRiffs(SHIPPED, { engraver: failure(), fonts: FONTS, words: WORDS });
     expect(without.problems).toMatchObject([{ code: "PAGE_WITHOUT_SHEETS", severity: "advice" }]);
-    expect(without.courses.map(({ sheets }) => sheets)).toEqual(SHIPPED.map(() => []));
+    expect(without.courses.map(({ sheets }) => sheets)).toEqual(SHIPPED.map(() => undefined));
   });
 
-  test("goes on without a riff that cannot be engraved, and tells why", () => {
+  test("goes on without a riff that cannot be engraved, and tells why", async () => {
     const problem = { code: "ENGRAVING_FAILED", severity: "error", message: "no", where: {} } as const;
-    const riffs = engraveRiffs(SHIPPED[0]!, {
+    const riffs = await engraveRiffs(SHIPPED[0]!, {
       engraver: { engrave: () => failure(problem) },
       fonts: FONTS,
       words: WORDS,

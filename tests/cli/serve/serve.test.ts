@@ -1,4 +1,4 @@
-import { type ChildProcess, spawn } from "node:child_process";
+import type { ChildProcess } from "node:child_process";
 import { copyFileSync, mkdtempSync, readFileSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
@@ -6,11 +6,11 @@ import { afterAll, describe, expect, test } from "vitest";
 import { readCurriculum } from "../../../lib/curriculum/index.js";
 import { eventsOf } from "../../../lib/store/index.js";
 import { openSqlite } from "../../../lib/store/sqlite/index.js";
-import { builtEntry } from "../../built.js";
 import { playTo } from "../../practice/quay.js";
 import { sample } from "../../samples.js";
 import { ROOT } from "../../sources.js";
 import { saidBy } from "../said.js";
+import { type Running, startServe } from "./startServe.js";
 
 const folder = mkdtempSync(join(tmpdir(), "leeway-serve-"));
 const file = join(folder, "quay.yaml");
@@ -22,27 +22,10 @@ afterAll(() => {
   rmSync(folder, { recursive: true, force: true });
 });
 
-interface Running {
-  readonly address: string;
-  readonly said: string;
-  readonly child: ChildProcess;
-  readonly ended: Promise<number | null>;
-}
-
-/** Starts the command as a person does, and waits until it says where it is. */
-function start(store: string): Promise<Running> {
-  const child = spawn(process.execPath, [builtEntry(), "serve", file, "--store", store], { cwd: folder });
-  running.add(child);
-  let said = "";
-  const ended = new Promise<number | null>((done) => child.once("exit", done));
-  return new Promise((resolve, reject) => {
-    child.stdout.on("data", (piece: Buffer) => {
-      said += piece;
-      const address = /The school is at (\S+)/.exec(said)?.[1];
-      if (address !== undefined) setTimeout(() => resolve({ address, said, child, ended }), 200);
-    });
-    ended.then((code) => reject(new Error(`ended with ${code}: ${said}`)));
-  });
+async function start(store: string): Promise<Running> {
+  const started = await startServe([file, "--store", store], { folder });
+  running.add(started.child);
+  return started;
 }
 
 async function post(address: string, path: string, body: object, token?: string): Promise<Record<string, string>> {
@@ -63,6 +46,13 @@ describe("leeway serve", () => {
     expect(await page.text()).toContain("app.js");
     expect((await fetch(`${first.address}/app.js`)).headers.get("content-type")).toBe("text/javascript; charset=utf-8");
     expect((await fetch(`${first.address}/openapi.json`)).status).toBe(200);
+    // The link that is printed is a page; what is engraved is waited for.
+    const ofClass = await fetch(`${first.address}/class/`);
+    expect([ofClass.status, await ofClass.text()]).toEqual([200, expect.stringContaining("class.js")]);
+    expect((await fetch(`${first.address}/class/class.js`)).status).toBe(200);
+    const sheets = (await (await fetch(`${first.address}/courses/1-sheets.json`)).json()) as object;
+    expect(Object.keys(sheets).length).toBeGreaterThan(0);
+    expect((await fetch(`${first.address}/service-worker.js`)).status).toBe(200);
     first.child.kill("SIGTERM");
     expect(await first.ended).toBe(0);
     const second = await start("school.sqlite");

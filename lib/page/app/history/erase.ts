@@ -15,6 +15,7 @@ export function eraseSection(page: Page): HTMLElement {
     {},
     h("summary", {}, words.say("page.erase")),
     h("p", {}, words.say("page.erase-is", { student: name })),
+    page.school !== undefined && h("p", {}, words.say("page.school-erase")),
     h(
       "div",
       { class: "presses" },
@@ -35,6 +36,7 @@ async function erase(page: Page, name: string, answer: HTMLElement): Promise<voi
     if (!isStoreProblem(error)) throw error;
     return fill(answer, problemList([error.problem], page.words));
   }
+  await (await page.school)?.forget({ student: name });
   const { [name]: _, ...copies } = recall<Record<string, string>>(COPIES) ?? {};
   keep(COPIES, copies);
   forget(name);

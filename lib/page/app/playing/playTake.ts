@@ -3,7 +3,7 @@ import { outputAdvice, type ScorePlayer, type TakeHeard } from "../../../browser
 import { settingsText } from "../../../drill/index.js";
 import { place, type Submitted, scoreFor, submit } from "../../../practice/index.js";
 import type { Score } from "../../../schema/index.js";
-import { isStoreProblem } from "../../../store/index.js";
+import { isStoreProblem, type Store } from "../../../store/index.js";
 import type { Page } from "../page.js";
 import { fill } from "../view/element.js";
 import { openInput } from "./hands.js";
@@ -53,14 +53,24 @@ async function handIn(
 ): Promise<readonly Problem[]> {
   const { course } = await page.course();
   const { drill, settings } = request.rung;
+  const id = heard.take.id!;
   const take = { ...heard.take, drill: drill.name, rung: settingsText(settings) };
   const counted = async (): Promise<Result<Submitted>> => {
     const store = await page.store();
     const at = new Date().toISOString();
-    if (!request.placing) return submit(store, page.student!.name, take, { course, at });
-    const placed = await place(store, page.student!.name, { course, drill: drill.name, take, at });
-    if (!placed.ok) return placed;
-    return { ok: true, value: placed.value.submitted!, advice: [] };
+    const { name } = page.student!;
+    const school = await page.school;
+    const goes = school?.isKept(name, course.name) === true ? school : undefined;
+    // For the school first: a window that is closed between the two sends the take when it is opened again.
+    await goes?.post({ id, student: name, course: course.name, placing: request.placing, take });
+    const result = request.placing ? await placed(store, name, at) : await submit(store, name, take, { course, at });
+    if (result.ok) void goes?.meet(name, course.name);
+    else await goes?.forget({ student: name, id });
+    return result;
+  };
+  const placed = async (store: Store, name: string, at: string): Promise<Result<Submitted>> => {
+    const found = await place(store, name, { course, drill: drill.name, take, at });
+    return found.ok ? { ok: true, value: found.value.submitted!, advice: [] } : found;
   };
   const shown = {
     take,

@@ -2,7 +2,6 @@ import type { Result } from "../../../base/index.js";
 import { beginTake, type Input, type Microphone, type ScorePlayer, type TakeInHand } from "../../../browser/index.js";
 import { ASSUMED_FAMILY, familyOfInstrument, familyOfPart } from "../../../listen/index.js";
 import type { Score } from "../../../schema/index.js";
-import { dayOf } from "../state/session.js";
 import type { Student } from "../state/students.js";
 import { hearingAddress, measuredDevices } from "./hands.js";
 
@@ -26,7 +25,7 @@ export function takeInput({ player, score, student, input, id }: TakeFrom): Prom
     family: familyOfInstrument(student.reader) ?? familyOfPart({ score }) ?? ASSUMED_FAMILY,
     hearing: hearingAddress(),
     id,
-    played: dayOf(new Date()),
+    played: new Date().toISOString(),
     ...(latency === undefined ? {} : { latency }),
   });
 }

@@ -7,28 +7,32 @@ import { fileText } from "./files.js";
 /** A course of the page, open. */
 export interface OpenedCourse {
   readonly course: Curriculum;
-  /** Instruments that its riffs are engraved for; at concert pitch: `CONCERT`. */
+  /** Instruments of its players; at concert pitch: `CONCERT`. */
   readonly readers: readonly string[];
   /** The riff of a rung for a reader; `undefined` when it was not engraved. */
   sheet(rung: Rung, reader: string, width: SheetWidth): Promise<Sheet | undefined>;
 }
 
-/** Opens a course of the page. Throws `Error` when its files are not there or not whole. */
+/** Opens a course of the page. Throws `Error` when its file is not there or not whole. */
 export async function openListed({ file, sheets }: ListedCourse): Promise<OpenedCourse> {
-  const [text, index] = await Promise.all([fileText(file), sheets === undefined ? "{}" : fileText(sheets)]);
-  const course = openCourse(text);
+  const course = openCourse(await fileText(file));
   if (!course.ok) throw new Error(course.problems.map(({ message }) => message).join("; "));
-  const places = JSON.parse(index) as SheetIndex;
-  const readers = [...new Set(Object.values(places).flatMap((drill) => Object.keys(drill)))];
+  let places: Promise<SheetIndex> | undefined;
   return {
     course: course.value,
-    readers: readers.length > 0 ? readers : instrumentsOf(course.value),
+    readers: instrumentsOf(course.value),
     sheet: async ({ drill, settings }, reader, width) => {
-      const forms = places[drill.name]?.[reader] ?? places[drill.name]?.[CONCERT];
-      const path = forms?.[formText(settings)]?.[width];
+      places ??= sheetIndex(sheets);
+      const found = (await places)[drill.name];
+      const path = (found?.[reader] ?? found?.[CONCERT])?.[formText(settings)]?.[width];
       return path === undefined ? undefined : (JSON.parse(await fileText(path)) as Sheet);
     },
   };
+}
+
+/** Where the sheets of a course are. Without them it is played from the strip: they may be lost, or a server may engrave them still. */
+async function sheetIndex(path: string | undefined): Promise<SheetIndex> {
+  return path === undefined ? {} : (JSON.parse(await fileText(path).catch(() => "{}")) as SheetIndex);
 }
 
 function instrumentsOf(course: Curriculum): readonly string[] {

@@ -3,7 +3,7 @@ import { drillStanding, rungStanding, stayVerdicts, weigh } from "../../../progr
 import type { Page, PlayedTake } from "../page.js";
 import { goOnWhen } from "../view/cleanWhen.js";
 import { h } from "../view/element.js";
-import { mark } from "./silences.js";
+import { mark } from "./mark.js";
 
 /** Most takes of a stay that are shown, the latest: our choice. */
 const MOST_SHOWN = 8;

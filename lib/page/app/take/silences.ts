@@ -1,8 +1,9 @@
 import type { Finding, Score } from "../../../schema/index.js";
 import type { Words } from "../../../words/index.js";
 import type { Page, PlayedTake } from "../page.js";
-import { h, shape } from "../view/element.js";
+import { h } from "../view/element.js";
 import { landingGauge } from "./landingGauge.js";
+import { mark } from "./mark.js";
 
 type Silence = Finding["dropouts"][number];
 
@@ -53,20 +54,6 @@ function verdictMark({ verdict, driftMs }: Pick<Silence, "verdict" | "driftMs">,
           : "dragged"
         : verdict;
   return h("span", { class: `verdict ${verdict}` }, mark(verdict), words.say("page.verdict", { verdict: known }));
-}
-
-export function mark(verdict: Silence["verdict"]): SVGSVGElement {
-  const inside =
-    verdict === "within"
-      ? shape("circle", { cx: 8, cy: 8, r: 6.5, class: "f-within" })
-      : verdict === "beyond"
-        ? shape("path", { d: "M8 1.5L14.5 8L8 14.5L1.5 8z", class: "o-beyond" })
-        : shape("circle", { cx: 8, cy: 8, r: 6, class: "s-edge", "stroke-width": 1.8, "stroke-dasharray": "3 2.4" });
-  return shape(
-    "svg",
-    { viewBox: "0 0 16 16", width: 16, height: 16, "aria-hidden": "true", focusable: "false" },
-    inside,
-  );
 }
 
 function landingText({ landing }: Silence, { tolerance }: Score, words: Words): string {

@@ -1,6 +1,7 @@
 import { enrol, studentNameProblems } from "../../../practice/index.js";
 import { CONCERT } from "../../model.js";
 import type { Page, ShowView } from "../page.js";
+import type { Member } from "../school/member.js";
 import { choose, type Student, students } from "../state/students.js";
 import { cautions } from "../view/cautions.js";
 import { choices, chosenIn } from "../view/choice.js";
@@ -13,6 +14,7 @@ export const showChoose: ShowView = async (page, { asked }) => {
   const { words, student: now } = page;
   const isNew = asked.new !== undefined || now === undefined;
   const student = isNew ? undefined : now;
+  const member = isNew ? await memberToBegin(page, asked.new === "link") : undefined;
   const { readers } = await page.course();
   const problems = h("div", { role: "alert" });
   const form = h(
@@ -22,7 +24,13 @@ export const showChoose: ShowView = async (page, { asked }) => {
     h(
       "div",
       { class: "pair" },
-      h("div", {}, nameField(page, student), courseField(page), readerField(page, readers, student)),
+      h(
+        "div",
+        {},
+        nameField(page, student?.name, member),
+        courseField(page, member),
+        readerField(page, readers, student),
+      ),
       h("div", {}, hearing(page, student), input(page, student)),
     ),
     problems,
@@ -47,18 +55,31 @@ export const showChoose: ShowView = async (page, { asked }) => {
   };
 };
 
-function nameField({ words }: Page, student: Student | undefined): HTMLElement {
+/** Who came in by a link of the school and has not played here yet. Whoever has, and comes by another link, goes on. */
+async function memberToBegin(page: Page, isByLink: boolean): Promise<Member | undefined> {
+  const member = (await page.school)?.member;
+  if (member?.role !== "student") return undefined;
+  const known = students().find(({ name }) => name === member.name);
+  if (known !== undefined && isByLink) goOnAs(page, known);
+  return known === undefined ? member : undefined;
+}
+
+function nameField({ words }: Page, known: string | undefined, member: Member | undefined): HTMLElement {
   return h(
     "div",
     { class: "field" },
     h("label", { class: "label", for: "nick" }, words.say("page.name-asked")),
-    h("p", { class: "hint", id: "nick-hint" }, words.say("page.name-hint")),
+    h(
+      "p",
+      { class: "hint", id: "nick-hint" },
+      words.say(member === undefined ? "page.name-hint" : "page.school-name-hint"),
+    ),
     h("input", {
       type: "text",
       id: "nick",
       name: "nick",
-      value: student?.name ?? "",
-      readonly: student !== undefined,
+      value: known ?? member?.name ?? "",
+      readonly: (known ?? member) !== undefined,
       autocomplete: "nickname",
       required: true,
       maxlength: 200,
@@ -67,8 +88,9 @@ function nameField({ words }: Page, student: Student | undefined): HTMLElement {
   );
 }
 
-function courseField({ words, index, listed }: Page): HTMLElement | false {
+function courseField({ words, index, listed }: Page, member: Member | undefined): HTMLElement | false {
   if (index.courses.length < 2) return false;
+  const usual = member?.courses[0] ?? listed?.name;
   return h(
     "div",
     { class: "field" },
@@ -76,7 +98,7 @@ function courseField({ words, index, listed }: Page): HTMLElement | false {
     h(
       "select",
       { id: "course", name: "course" },
-      index.courses.map(({ name, title }) => h("option", { value: name, selected: name === listed?.name }, title)),
+      index.courses.map(({ name, title }) => h("option", { value: name, selected: name === usual }, title)),
     ),
   );
 }
@@ -182,6 +204,8 @@ async function begin(
     input: inputOf(chosenIn(form, "input")),
   });
   const { course } = await page.course();
+  // What the school knows of a student comes before what is begun here.
+  await (await page.school)?.meet(name, course.name);
   const enrolled = await enrol(await page.store(), name, { course, at: new Date().toISOString() });
   if (!enrolled.ok) return fill(problems, problemList(enrolled.problems, page.words));
   const first = course.drills[0]!.name;

@@ -1,0 +1,67 @@
+import { driftChart } from "../../render/chart/index.js";
+import { driftWords } from "../../report/index.js";
+import type { LengthDrift } from "../../schema/index.js";
+import type { Words } from "../../words/index.js";
+import { chart, chartWidth } from "../app/view/drawing.js";
+import { h } from "../app/view/element.js";
+import { dateText } from "./date.js";
+
+/** Drift by length of silence over the weeks, as a picture and in figures. */
+export function driftSection(words: Words, drift: readonly LengthDrift[]): HTMLElement {
+  return h(
+    "section",
+    { "aria-labelledby": "drift" },
+    h("h2", { id: "drift" }, words.say("school.drift")),
+    drift.length === 0
+      ? h("p", {}, words.say("report.no-silence-yet"))
+      : [
+          h("figure", {}, chart(driftChart({ drift }, { width: chartWidth(), words }))),
+          h(
+            "details",
+            {},
+            h("summary", {}, words.say("school.in-figures")),
+            h("p", {}, words.say("report.how-to-read")),
+            drift.map((row) => figures(words, row)),
+          ),
+        ],
+  );
+}
+
+function figures(words: Words, { length, weeks }: LengthDrift): HTMLElement {
+  const head = (text: string): HTMLElement => h("th", { scope: "col" }, text);
+  return h(
+    "div",
+    { class: "figures", tabindex: 0, role: "group", "aria-label": length ?? words.say("report.unknown-length") },
+    h(
+      "table",
+      {},
+      h("caption", {}, words.say("school.figures-caption", { length: length ?? words.say("report.unknown-length") })),
+      h(
+        "thead",
+        {},
+        h(
+          "tr",
+          {},
+          head(words.say("school.week")),
+          head(words.say("school.takes")),
+          head(words.say("school.measured")),
+          head(words.say("school.drift-head")),
+        ),
+      ),
+      h(
+        "tbody",
+        {},
+        weeks.map((week) =>
+          h(
+            "tr",
+            {},
+            h("th", { scope: "row" }, dateText(week.week, words)),
+            h("td", {}, `${week.takes}`),
+            h("td", {}, `${week.measured}`),
+            h("td", {}, driftWords(week, words)),
+          ),
+        ),
+      ),
+    ),
+  );
+}
