@@ -101,6 +101,27 @@ export function chancesOf(traits: Traits, demand: Demand): Chances {
   return { clean, beyond, unclear: Math.max(0, 1 - clean - beyond) };
 }
 
+/** The best player there is: noise far below that of any person measured (motor SD 5-12 ms, see `DEFAULT_POPULATION`), no tempo error, no lapse. Our choice. */
+const BEST: Traits = {
+  motor: Math.log(3),
+  clock: Math.log(0.5),
+  bias: Math.log(0.0005),
+  tempo: 0,
+  pull: 0,
+  excess: Number.NEGATIVE_INFINITY,
+  rate: Number.NEGATIVE_INFINITY,
+  lapse: Number.NEGATIVE_INFINITY,
+  first: Math.log(3),
+  form: 0,
+};
+/** Chance of a clean take of the best player below which no take can show that the tolerance was met. Our choice. */
+const NEVER = 0.05;
+
+/** Whether takes with this demand can be judged clean at all, by the best player there is. */
+export function canBeClean(demand: Demand): boolean {
+  return chancesOf(BEST, demand).clean >= NEVER;
+}
+
 /** Standard error of a measured drift for each ms of motor noise, at a ratio of clock to motor noise (its logarithm), by linear interpolation. */
 function errorAt({ errors }: SilenceAsked, logRatio: number): number {
   const place = (logRatio - Math.log(CLOCK_TO_MOTOR[0]!)) / Math.LN2;

@@ -1,10 +1,10 @@
 export { type Belief, priorBelief } from "./belief.js";
 export { type Calibration, calibrated, drawCalibration } from "./calibration.js";
-export { type Chances, chancesOf } from "./chances.js";
+export { type Chances, canBeClean, chancesOf } from "./chances.js";
 export { type Demand, demandOf, type SilenceAsked } from "./demand.js";
 export { type DemandCache, demandCache } from "./demandCache.js";
 export { populationOf } from "./empiricalPrior.js";
-export { cleanChance, type Forecast, forecast, TARGET } from "./forecast.js";
+export { cleanChance, type Forecast, forecast, meanChances, TARGET } from "./forecast.js";
 export { type History, historyOf, type Played } from "./history.js";
 export { afterPractice } from "./learningCurve.js";
 export { type Observation, observationOf } from "./likelihood.js";

@@ -1,6 +1,6 @@
 import type { Phrase, Worded } from "../base/index.js";
 import { type Drill, preparationsOf, type Rung, rungs, settingsText } from "../drill/index.js";
-import type { Played } from "../forecast/index.js";
+import { canBeClean, type Played } from "../forecast/index.js";
 import { followsSaid } from "./followsSaid.js";
 import { HARD } from "./limits.js";
 import type { PlanStep } from "./model.js";
@@ -83,6 +83,7 @@ function rampOf({ rung, chance }: WorkEstimate, terms: StepTerms): readonly Easi
   const below = Array.from({ length: Math.min(index, LOOKED_BELOW) }, (_, i) => rungs(drill).at(index - 1 - i));
   const easier = (found: readonly Rung[], kind: PlanStep["kind"]): readonly Easier[] =>
     found
+      .filter((each) => canBeClean(terms.aim.demands.of(each).demand))
       .map((each) => ({ step: stepOf(each, kind, terms), chance: chanceAt(each, terms.aim) }))
       .filter((each) => each.chance >= Math.max(HARD, chance + EASIER_BY) && each.step.most.takes > 0);
   const rungsBelow = easier(below, "build-up");

@@ -2,9 +2,12 @@ import type { Message, Phrase, Worded } from "../base/index.js";
 import { type Drill, type Rung, rungs, settingsText } from "../drill/index.js";
 import {
   type Belief,
+  calibrated,
+  type Demand,
   type DemandCache,
   demandCache,
   forecast,
+  meanChances,
   observationOf,
   priorBelief,
   TARGET,
@@ -42,17 +45,21 @@ export interface PlacingOptions {
 
 /** By how much the chance on the rung played may differ from the aim for the rung to fit. Our choice. */
 const NEAR = 0.05;
-/** Widest 90 % interval of the chance there at which the search may end. Our choice: one take says little of a player. */
-const SURE_ENOUGH = 0.4;
-/** Takes of the easiest rung after which the search ends there. Our choice. */
-const MOST_AT_BOTTOM = 5;
+/** Widest 90 % interval of the chance there at which the search may end after two clean takes, and after one. Our choice: one take says little of a player. */
+const SURE_ENOUGH = { two: 0.4, one: 0.2 } as const;
+/** Standard deviations of what is known by which a chance is taken to be lower while looking for a rung: too high is worse than too low. Our choice. */
+const CAUTION = 0.5;
+/** Takes of the easiest rung that are not clean before the search ends there, and takes of it at most. Our choice: one may have been a slip. */
+const BOTTOM = { beyond: 2, most: 5 } as const;
 /** Takes after which the search ends, on the best rung shown. Our choice. */
 const MOST_TAKES = 12;
+/** Rungs that are put in the order of difficulty by the forecast at most; more are searched in the order of climbing. Our choice, for a tenth of a second. */
+const MOST_ORDERED = 64;
 
 /**
  * Begins the placement of a new student in a drill: play `rung`, assess it, give the finding's figures to `placeAfter`, and so on until
- * `done`. The rung asked for is the last before the chance of a clean take falls short of the target, by the posterior so far. It is found
- * by bisection, however many rungs there are.
+ * `done`. The rung asked for is the hardest whose chance of a clean take does not fall short of the target, by the posterior so far: by difficulty, wherever
+ * it lies on the ladders; with more than 64 rungs the last before the chance falls short, found by bisection, however many there are.
  *
  * Throws `RangeError` for a target that is no chance.
  *
@@ -61,14 +68,14 @@ const MOST_TAKES = 12;
  */
 export function beginPlacing(drill: Drill, { belief = priorBelief(), target = TARGET }: PlacingOptions = {}): Placing {
   if (!(target > 0 && target < 1)) throw new RangeError(`the chance aimed at must lie between 0 and 1, got ${target}`);
-  const rung = fitting(drill, belief, { target, demands: demandCache() });
+  const { rung } = fitting(drill, belief, { target, demands: demandCache() });
   return { drill, belief, target, rung, done: false, tried: [], ...say("plan.placing.begun") };
 }
 
 /**
- * Next state of a placement, after a take of `placing.rung`. It is done when a clean take was played on a rung that fits, so that the
- * tolerance is met where the student is placed; or when even the first rung is too hard, on that; or after 12 takes, on the hardest rung
- * that was played clean. Throws `RangeError` when the placement was done before.
+ * Next state of a placement, after a take of `placing.rung`. It is done when two clean takes were played on a rung that fits or on ones as hard, or
+ * one when much is known, so that the tolerance is met where the student is placed and not by luck; or when even the easiest rung is too hard, by two takes at least, on that; or
+ * after five that could not be judged, on the first; or after 12 takes, on the hardest rung within reach that was played clean. Throws `RangeError` when the placement was done before.
  *
  * @example
  * placeAfter(beginPlacing(drill), { verdict: "unclear" }).tried.length // 1
@@ -80,21 +87,28 @@ export function placeAfter(placing: Placing, shown: Pick<TakeAssessed, "verdict"
   const { demand } = demands.of(placing.rung);
   const belief = updateBelief(placing.belief, observationOf(demand, shown));
   const tried = [...placing.tried, { rung: placing.rung, verdict: shown.verdict }];
-  const next = fitting(drill, belief, { target, demands });
+  const { rung: next, isEasiest } = fitting(drill, belief, { target, demands });
   const now = { ...placing, belief, tried };
   const here = forecast(belief, demand);
-  const fits = next.index === placing.rung.index || Math.abs(here.clean - target) <= NEAR;
-  const sure = here.interval[1] - here.interval[0] <= SURE_ENOUGH;
+  const chanceOn = (rung: Rung): number => cautiousChance(belief, demands.of(rung).demand);
+  const clean = tried.filter(({ verdict }) => verdict === "within").map(({ rung }) => rung);
+  const own = chanceOn(placing.rung);
+  const fits = next.index === placing.rung.index || Math.abs(own - target) <= NEAR;
+  const isTwice = clean.filter((rung) => rung.index === placing.rung.index || chanceOn(rung) <= own).length > 1;
+  const sure = here.interval[1] - here.interval[0] <= SURE_ENOUGH[isTwice ? "two" : "one"];
   if (shown.verdict === "within" && fits && sure)
     return placed(now, placing.rung, say("plan.placing.by-forecast", { percent: Math.round(100 * here.clean) }));
-  const atBottom = tried.filter(({ rung }) => rung.index === 0).length;
-  const hopeless = shown.verdict === "beyond" && here.interval[1] < target;
-  if (next.index === 0 && placing.rung.index === 0 && (hopeless || atBottom >= MOST_AT_BOTTOM))
+  const onEasiest = tried.filter(({ rung }) => rung.index === next.index);
+  const beyond = onEasiest.filter(({ verdict }) => verdict === "beyond").length;
+  const hopeless = beyond >= BOTTOM.beyond && here.clean < target;
+  if (isEasiest && next.index === placing.rung.index && (hopeless || onEasiest.length >= BOTTOM.most))
     return placed(now, next, say("plan.placing.no-easier"));
+  const isUnheard = tried.length >= BOTTOM.most && tried.every(({ verdict }) => verdict === "unclear");
+  if (isUnheard) return placed(now, rungs(drill).at(0), say("plan.placing.nothing-harder"));
   if (tried.length < MOST_TAKES) return { ...now, rung: next, ...say("plan.placing.looking", { takes: tried.length }) };
-  const clean = tried.filter(({ rung, verdict }) => verdict === "within" && rung.index <= next.index);
-  const best = rungs(drill).at(Math.max(0, ...clean.map(({ rung }) => rung.index)));
-  return placed(now, best, say(clean.length > 0 ? "plan.placing.hardest" : "plan.placing.nothing-harder"));
+  const within = clean.filter((rung) => chanceOn(rung) >= Math.min(target, chanceOn(next)));
+  const best = within.toSorted((a, b) => chanceOn(a) - chanceOn(b))[0] ?? rungs(drill).at(0);
+  return placed(now, best, say(within.length > 0 ? "plan.placing.hardest" : "plan.placing.nothing-harder"));
 }
 
 function placed(placing: Placing, rung: Rung, { message: why }: Worded<Phrase>): Placing {
@@ -108,13 +122,41 @@ function placed(placing: Placing, rung: Rung, { message: why }: Worded<Phrase>):
   };
 }
 
-/** The last rung before the first one that falls short of the target; the first of all when that one does. */
+/** Chances that differ by less are about alike when rungs are put in order. Our choice, above what the particles leave open. */
+const ALIKE = 0.04;
+
+function classOf(chance: number): number {
+  return Math.round(chance / ALIKE);
+}
+
+/** A chance of a clean take as low as may well be. */
+function cautiousChance({ particles, calibration }: Belief, demand: Demand): number {
+  let square = 0;
+  const mean = meanChances(particles, demand, ({ clean }, weight) => {
+    square += weight * clean ** 2;
+  });
+  const sd = Math.sqrt(Math.max(0, square - mean.clean ** 2));
+  return calibrated(calibration, demand, { chances: mean, shifts: "averaged" }).clean - CAUTION * sd;
+}
+
+/**
+ * The hardest rung that does not fall short of the target, the easiest of all when each does. Drills of many rungs are searched in the order of climbing.
+ */
 function fitting(
   drill: Drill,
   belief: Belief,
   { target, demands }: { readonly target: number; readonly demands: DemandCache },
-): Rung {
+): { readonly rung: Rung; readonly isEasiest: boolean } {
   const all = rungs(drill);
-  const first = firstTooHard(drill, (rung) => forecast(belief, demands.of(rung).demand).clean < target);
-  return first === undefined ? all.at(all.count - 1) : all.at(Math.max(0, first.index - 1));
+  const chanceOn = (rung: Rung): number => cautiousChance(belief, demands.of(rung).demand);
+  if (all.count > MOST_ORDERED) {
+    const first = firstTooHard(drill, (rung) => chanceOn(rung) < target);
+    const index = first === undefined ? all.count - 1 : Math.max(0, first.index - 1);
+    return { rung: all.at(index), isEasiest: index === 0 };
+  }
+  const ordered = Array.from({ length: all.count }, (_, i) => ({ rung: all.at(i), chance: chanceOn(all.at(i)) }))
+    // Rungs about alike for the forecast stay in the order of climbing.
+    .sort((a, b) => classOf(b.chance) - classOf(a.chance) || a.rung.index - b.rung.index);
+  const within = ordered.filter(({ chance }) => chance >= target);
+  return { rung: (within.at(-1) ?? ordered[0]!).rung, isEasiest: within.length <= 1 };
 }

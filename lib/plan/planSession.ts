@@ -1,8 +1,13 @@
 import { CAUTIONS, random, success, type Worded } from "../base/index.js";
 import { drillCalled } from "../curriculum/index.js";
+<<<<<<< HEAD
+import { type Drill, type Rung, rungCalled, settingPhrases, settingsText } from "../drill/index.js";
+=======
 import { type Drill, type Rung, settingsText } from "../drill/index.js";
+>>>>>>> main
 import {
   beliefOn,
+  canBeClean,
   type DemandCache,
   demandCache,
   type History,
@@ -10,6 +15,7 @@ import {
   posteriorOf,
   TARGET,
 } from "../forecast/index.js";
+import { drillStanding } from "../progress/index.js";
 import { type Day, dayOf } from "../time/index.js";
 import { settingPhrases } from "../words/index.js";
 import { DAY_MINUTES, type ShortRest, shortRest, slotSeconds } from "./breaks.js";
@@ -89,6 +95,7 @@ export function planSession(request: PlanRequest): Result<Plan> {
       : []),
     ...(lines.length > 0 ? [say("plan.short-rest", { takes: rest.after, seconds: rest.seconds })] : []),
     ...(lines.length > 0 ? (found?.advice ?? []) : []),
+    ...neverClean(request, demands),
     ...leftOver(seconds, lines),
     ...(order === "taking turns" && lines.length > 0 ? [say("plan.taking-turns")] : []),
     ...(belief.takes === 0 ? [say("plan.nothing-heard")] : []),
@@ -138,7 +145,8 @@ function stepTerms(
     aim,
     today,
     takes,
-    most: Math.min(MOST_ON_A_RUNG, Math.max(1, Math.floor((takes + played.length) / 2))),
+    mostOf: (each) =>
+      Math.min(MOST_ON_A_RUNG, Math.max(1, Math.floor((Math.floor(seconds / each) + played.length) / 2))),
     playedToday: (each) => {
       const text = settingsText(each.settings);
       return played.filter((take) => take.drill === each.drill.name && take.rung === text).length;
@@ -171,6 +179,16 @@ function outlookOf(
     rest,
     aim,
     seed,
+  });
+}
+
+/** For the teacher: rungs on which the student is and which no take could show clean. */
+function neverClean({ curriculum, standing }: PlanRequest, demands: DemandCache): readonly Worded[] {
+  return curriculum.drills.flatMap((drill) => {
+    const held = drillStanding(standing, drill.name);
+    const rung = rungCalled(drill, held?.rung);
+    if (held?.state !== "open" || rung === undefined || canBeClean(demands.of(rung).demand)) return [];
+    return [say("plan.never-clean", { drill: drill.name })];
   });
 }
 

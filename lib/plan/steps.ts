@@ -15,8 +15,8 @@ export interface StepTerms {
   readonly today: Day;
   /** Takes there is time for, at most. */
   readonly takes: number;
-  /** Takes of one rung at most, those of the day before this plan included. */
-  readonly most: number;
+  /** Takes of one rung at most, of so many seconds each, those of the day before this plan included. */
+  mostOf(slot: number): number;
   /** Takes of a rung played today. */
   playedToday(rung: Rung): number;
 }
@@ -27,8 +27,9 @@ const MOST_AHEAD = 24;
 const RAMP = { clean: 3, beyond: 3 };
 
 /** A step of a rung that leads nowhere yet. */
-export function stepOf(rung: Rung, kind: PlanStep["kind"], { aim, most, playedToday }: StepTerms): PlanStep {
+export function stepOf(rung: Rung, kind: PlanStep["kind"], { aim, mostOf, playedToday }: StepTerms): PlanStep {
   const { seconds, mix } = aim.demands.of(rung);
+  const slot = slotSeconds(seconds);
   const { drill } = rung;
   return {
     kind,
@@ -37,10 +38,10 @@ export function stepOf(rung: Rung, kind: PlanStep["kind"], { aim, most, playedTo
     rung: settingsText(rung.settings),
     number: rung.index < 0 ? 0 : rungNumber(rung),
     mix,
-    seconds: slotSeconds(seconds),
+    seconds: slot,
     stay: "",
     earned: false,
-    most: { takes: Math.max(0, most - playedToday(rung)) },
+    most: { takes: Math.max(0, mostOf(slot) - playedToday(rung)) },
   };
 }
 

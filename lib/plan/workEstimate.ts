@@ -1,7 +1,7 @@
 import type { Random } from "../base/index.js";
 import type { Curriculum } from "../curriculum/index.js";
 import { type Drill, type Rung, rungCalled, rungs, settingsText } from "../drill/index.js";
-import { type Belief, cleanChance, type DemandCache, type History } from "../forecast/index.js";
+import { type Belief, canBeClean, cleanChance, type DemandCache, type History } from "../forecast/index.js";
 import { drillStanding, isCompleted, rungStanding, weigh } from "../progress/index.js";
 import type { DrillStanding, Standing } from "../schema/index.js";
 
@@ -34,7 +34,7 @@ export function mayPlay(drill: Drill, standing: Standing, placed: ReadonlySet<st
   return isPlaced || drill.needs.every((need) => isCompleted(standing, need));
 }
 
-/** Work estimates of all open drills that may be played, the one nearest the aim first. Ties are broken by chance. */
+/** Work estimates of all open drills that may be played, the one nearest the aim first; ties are broken by chance. A rung that nobody could show clean is none. */
 export function estimateWork(
   curriculum: Curriculum,
   standing: Standing,
@@ -44,6 +44,7 @@ export function estimateWork(
     const held = drillStanding(standing, drill.name);
     const rung = rungCalled(drill, held?.rung);
     if (held?.state !== "open" || rung === undefined || !mayPlay(drill, standing, history.placed)) return [];
+    if (!canBeClean(aim.demands.of(rung).demand)) return [];
     return [{ work: estimateOn(rung, held, aim), lot: chance.uniform() }];
   });
   const off = ({ chance: p }: WorkEstimate): number => Math.round(1000 * Math.abs(p - aim.target));
@@ -76,9 +77,8 @@ export function easyRungs(
 ): readonly { readonly rung: Rung; readonly chance: number }[] {
   return curriculum.drills
     .filter((drill) => mayPlay(drill, standing, history.placed))
-    .map((drill) => {
-      const rung = rungs(drill).at(0);
-      return { rung, chance: chanceAt(rung, aim) };
-    })
+    .map((drill) => rungs(drill).at(0))
+    .filter((rung) => canBeClean(aim.demands.of(rung).demand))
+    .map((rung) => ({ rung, chance: chanceAt(rung, aim) }))
     .sort((a, b) => b.chance - a.chance);
 }

@@ -7,6 +7,9 @@ import { gateCurve } from "../../lib/progress/index.js";
 import { findingSummary } from "../../lib/progress/journal/findingSummary.js";
 import { type Player, playTake } from "../../lib/rehearsal/index.js";
 import { assess } from "../../lib/take/index.js";
+import { wilson } from "./landing/wilson.js";
+import { placeApart } from "./policies/placing.js";
+import { LAWS, type Law } from "./policies/student.js";
 import { beginUpDown, settlesAt, stepUpDown } from "./upDown.js";
 
 const SEED = process.env.LEEWAY_SEED ?? "quay";
@@ -175,4 +178,41 @@ for (const [title, ladders] of LADDERS) {
   console.log(
     `| ${title} | climb with the drill's gate, to the rung of the forecast | ${figure(mean(found.gate))} (computed) | | | | | | |`,
   );
+}
+
+/** Ladders as courses have them; the last two saw up and down in difficulty. */
+const APART: readonly (readonly [string, string])[] = [
+  LADDERS[0]!,
+  [
+    "silences that begin again at each tempo",
+    "      - dropout: { from: 1/2 bar, to: 2 1/2 bars, by: 1/2 bar }\n        restart: bottom\n      - tempo: { from: 72, to: 108, by: 12 }",
+  ],
+  ["out of order", "      - dropout: [2 bars, 1/2 bar, 3 bars, 1 bar, 2 1/2 bars, 1 1/2 bars]\n    tempo: 96"],
+];
+
+console.log(
+  `\nstudents written apart from the library, 5 % slips, ${STUDENTS} of each of ${Object.keys(LAWS).length} laws; a rung is within reach from 75 % truly clean on`,
+);
+console.log(
+  "| ladder | takes, mean | most | more than two rungs too high (95 %) | two or more too low | truly clean there, mean | fewest takes before 'no easier rung' |",
+);
+console.log("|---|---|---|---|---|---|---|");
+for (const [title, ladders] of APART) {
+  const drill = drillWith(ladders);
+  const list = (Object.keys(LAWS) as Law[]).flatMap((law) =>
+    Array.from({ length: STUDENTS }, (_, i) => placeApart(drill, { law, seed: `${SEED}/apart ${law} ${i}` })),
+  );
+  const high = list.filter(({ tooHigh }) => tooHigh > 2).length;
+  const { low, high: top } = wilson(high, list.length);
+  const bottom = list.flatMap(({ noEasier }) => (noEasier === undefined ? [] : [noEasier]));
+  const cells = [
+    `${title} (${rungs(drill).count})`,
+    figure(mean(list.map(({ takes }) => takes))),
+    String(Math.max(...list.map(({ takes }) => takes))),
+    `${((100 * high) / list.length).toFixed(1)} % (${(100 * low).toFixed(1)} to ${(100 * top).toFixed(1)})`,
+    `${((100 * list.filter(({ tooHigh }) => tooHigh <= -2).length) / list.length).toFixed(0)} %`,
+    `${(100 * mean(list.map(({ clean }) => clean))).toFixed(0)} %`,
+    bottom.length === 0 ? "-" : String(Math.min(...bottom)),
+  ];
+  console.log(`| ${cells.join(" | ")} |`);
 }

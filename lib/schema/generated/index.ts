@@ -8,6 +8,8 @@ export { checkEvent } from "./check-event.js";
 export type { Advanced, CleanOfLast, DrillCompleted, DrillOpened, EditionChanged, Enrolled, GateInForce, GoneBack, InARow, JournalEvent, LostRung, Measured, MovedDrill, NotesLeftOut, RenamedDrill, Sequential, SetByTeacher, SilenceKept, TakeAssessed } from "./event.js";
 export { checkFinding } from "./check-finding.js";
 export type { DropoutFinding, Finding, Landing, LeftOut, Measure, Message, OpenFinding, Phrase, Played, Probability, Reason, Share, Size, Slip, Steadiness, Unmeasured, Verdict } from "./finding.js";
+export { checkPlan } from "./check-plan.js";
+export type { PlanBackDocument, PlanDocument, PlanGateDocument, PlanGateInRow, PlanGateOfLast, PlanGateSequential, PlanLineDocument, PlanMessage, PlanMostDocument, PlanOutlookDocument, PlanStepDocument, PlayLineDocument, RestLineDocument, ShortRestDocument } from "./plan.js";
 export { checkPopulation } from "./check-population.js";
 export type { LevelTrait, SkewedTrait, StudentPopulation, TraitsDocument } from "./population.js";
 export { checkRehearsal } from "./check-rehearsal.js";

@@ -29,6 +29,7 @@ export const messages: CatalogueOf<"plan", Form> = {
   "plan.day-enough": (p, w) => `${w.number(p.minutes)} minutes were asked for; ${w.number(p.planned)} are planned, and that is enough of this for one day. The rest of the time is for other music.`,
   "plan.short-rest": (p, w) => w.plural(p.takes, { one: `After every take, rest about ${w.number(p.seconds)} seconds with the instrument down.`, other: `After every ${w.number(p.takes)} takes, rest about ${w.number(p.seconds)} seconds with the instrument down.` }),
   "plan.out-of-reach": (p, w) => `For the teacher: the first rung of ${w.text(p.drill)} is out of reach (about ${w.text(p.often)} clean), so the plan prepares it below that rung. An easier beginning of the drill would help.`,
+  "plan.never-clean": (p, w) => `For the teacher: no take of the present rung of ${w.text(p.drill)} could show that its tolerance was met, so it is left out. Check the course: a wider tolerance, or more notes to judge by, mends it.`,
   "plan.left-over": (p, w) => w.plural(p.minutes, { one: `1 minute is left over: more of the same in one go would do little. Play other music, or stop early.`, other: `${w.number(p.minutes)} minutes are left over: more of the same in one go would do little. Play other music, or stop early.` }),
   "plan.taking-turns": () => `The drills take turns because that was asked for: in studies of applied settings taking turns helped little or not at all (Czyż et al. 2024).`,
   "plan.nothing-heard": () => `Nothing was heard of this student yet: the chances are those of any player.`,

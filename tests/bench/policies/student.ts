@@ -70,11 +70,13 @@ export interface Student {
 
 const KINDS: readonly Kind[] = ["steady", "short", "long"];
 
-export function newStudent(seed: string, law: Law, near?: "perfect"): Student {
+/** `hard`: a beginner for whom the course is hard: twice the noise at first, and more of it stays. */
+export function newStudent(seed: string, law: Law, near?: "perfect" | "hard"): Student {
   const chance = random(seed);
   const perfect = near === "perfect";
-  const floor = perfect ? 4 : 11 * Math.exp(0.35 * chance.normal());
-  const excess = perfect ? 0 : 0.3 + 1.5 * chance.uniform();
+  const hard = near === "hard";
+  const floor = perfect ? 4 : (hard ? 15 : 11) * Math.exp(0.35 * chance.normal());
+  const excess = perfect ? 0 : (hard ? 0.8 : 0.3) + 1.5 * chance.uniform();
   return {
     law,
     floor,

@@ -41,6 +41,8 @@ export interface Outcome {
   /** Rungs left behind at the end, of all drills. */
   readonly passed: number;
   readonly finished: boolean;
+  /** Names of the drills that are complete at the end. */
+  readonly completed: readonly string[];
   /** Sessions until the course was finished; those of the term when it was not. */
   readonly sessions: number;
   /** Mean true chance at the end on the rungs left behind. */
@@ -65,7 +67,7 @@ export interface TermTerms {
   readonly seed: string;
   readonly sessions: number;
   readonly seconds: number;
-  readonly near?: "perfect";
+  readonly near?: "perfect" | "hard";
   /** Share of the sessions that are missed; none when left out. */
   readonly missed?: number;
   readonly rest: { readonly after: number; readonly seconds: number };
@@ -156,7 +158,8 @@ export function termUnder(policy: Policy, terms: TermTerms): Outcome {
   });
   const chances = left.map((rung, i) => trueChance(student, asks(rung), { seed: `${seed}/end ${i}`, takes: 20 }));
   const kept = chances.length === 0 ? 0 : chances.reduce((sum, each) => sum + each, 0) / chances.length;
-  return { passed: left.length, finished, sessions, kept, forecasts, ...counts };
+  const completed = term.standing.drills.flatMap((each) => (each.completed === undefined ? [] : [each.drill]));
+  return { passed: left.length, finished, completed, sessions, kept, forecasts, ...counts };
 }
 
 function findingOf(take: string, rung: Rung, { verdict }: { readonly verdict: Finding["verdict"] }): Finding {

@@ -5,6 +5,7 @@ import { describe, expect, test } from "vitest";
 import { parse } from "yaml";
 import { type Curriculum, compileCourse, readCurriculum } from "../../../lib/curriculum/index.js";
 import { rungs, scoreOf } from "../../../lib/drill/index.js";
+import { type Plan, planSession } from "../../../lib/plan/index.js";
 import { beginJournal, decide } from "../../../lib/progress/index.js";
 import { openReport } from "../../../lib/report/index.js";
 import { assess } from "../../../lib/take/index.js";
@@ -52,7 +53,14 @@ function documentsOf(file: string): readonly Case[] {
     ...events.map((value) => ({ schema: "event", value })),
     { schema: "standing", value: decided.standing },
     { schema: "report", value: report.close() },
+    { schema: "plan", value: JSON.parse(JSON.stringify(planOf(course, begun))) },
   ];
+}
+
+/** What a student who has just begun practises, with the chance to be ready. */
+function planOf(curriculum: Curriculum, { standing, events }: ReturnType<typeof beginJournal>): Plan {
+  const deadline = { on: "2026-04-01" };
+  return must(planSession({ curriculum, standing, events, today: "2026-03-02", minutes: 20, seed: 1, deadline }));
 }
 
 /** A population as a person states it, with one trait of each kind. */
