@@ -209,6 +209,7 @@ function buildPage() {
     build({
       ...page,
       ...common("dist/class/", topicsOnly(ON_CLASS_PAGE)),
+      splitting: false,
       entryPoints: { class: `${lib}page/class/main.ts` },
     }),
   ];

@@ -170,6 +170,9 @@ describe.skipIf(!hasChromium)("a school", () => {
     };
     await play();
     await page.getByText("Everything you played here is kept at the school too").waitFor();
+    await page.evaluate(() => navigator.serviceWorker.ready);
+    await page.reload();
+    await page.getByText("Everything you played here is kept at the school too").waitFor();
     await context.setOffline(true);
     await play();
     await page.getByText("1 take is on this device only").waitFor();
@@ -202,7 +205,7 @@ describe.skipIf(!hasChromium)("a school", () => {
     await student.page.reload();
     await student.page.getByRole("link", { name: "Course", exact: true }).click();
     await student.page
-      .getByText(/Rung 3 of 3/)
+      .getByText(/rung 3 of 3/i)
       .first()
       .waitFor();
   });

@@ -72,9 +72,11 @@ function classFiles(parts: readonly PageFile[], words: Words): ReadonlyMap<strin
 
 function served(folder: string, files: readonly PageFile[]): ReadonlyMap<string, ServedFile> {
   return new Map(
-    files.map(({ path, content }) => [
-      path === "index.html" ? folder : `${folder}${path}`,
-      { type: contentType(path), bytes: bytesOf(content) },
-    ]),
+    files.flatMap(({ path, content }) => {
+      const file: ServedFile = { type: contentType(path), bytes: bytesOf(content) };
+      // A service worker asks for the document by its name.
+      const paths = path === "index.html" ? [folder, `${folder}${path}`] : [`${folder}${path}`];
+      return paths.map((each) => [each, file] as const);
+    }),
   );
 }

@@ -55,7 +55,7 @@ export async function openPage(root: HTMLElement): Promise<void> {
     school:
       index.school === undefined
         ? undefined
-        : import("./school/school.js").then(({ openSchool }) =>
+        : import("./practising.js").then(({ openSchool }) =>
             openSchool(
               () => page.store(),
               () => showKept(page),

@@ -1,4 +1,5 @@
-/** The views of a student at work, as one part: who sees one of them soon sees the others. */
+/** The views of a student at work, and the school they may be of, as one part: who sees one of them soon sees the others. */
+export { openSchool } from "./school/school.js";
 export { showCourse } from "./views/course.js";
 export { showDrill } from "./views/drill.js";
 export { showHistory } from "./views/history.js";

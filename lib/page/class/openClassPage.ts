@@ -7,6 +7,7 @@ import type { ClassPage, ClassView } from "./page.js";
 import { type Place, placeText, readPlace } from "./route.js";
 import { aroundClass } from "./shell.js";
 import { nobodyHere, notForStudents, notReached } from "./states.js";
+import { showPlace } from "./views.js";
 
 /** Opens the page of a class in an element, and shows what its address asks for from then on. */
 export async function openClassPage(root: HTMLElement): Promise<void> {
@@ -51,7 +52,5 @@ async function viewOf(page: ClassPage, place: Place): Promise<ClassView> {
   if (place.view === "join") return showJoin(page, place);
   if (page.me === undefined) return nobodyHere(page);
   if (page.me.role === "student") return notForStudents(page, page.me);
-  // Whoever comes in by a link needs none of these views.
-  const views = await import("./views.js");
-  return views.showPlace(page, place);
+  return showPlace(page, place);
 }

@@ -5,7 +5,7 @@ import { showClasses } from "./views/classes.js";
 import { showPeople } from "./views/people.js";
 import { showStudent } from "./views/student.js";
 
-/** What a teacher sees at a place, as one part: who sees one of these views soon sees the others. */
+/** What a teacher sees at a place. */
 export function showPlace(page: ClassPage, place: Exclude<Place, { readonly view: "join" }>): Promise<ClassView> {
   switch (place.view) {
     case "classes":

@@ -24,7 +24,7 @@ export function takesSection({ words }: ClassPage, { events, own }: StudentRecor
     const added = takes.slice(shown, shown + SHOWN).map((take) => takeItem(words, drillCalled(own, take.drill), take));
     list.append(...added);
     shown += added.length;
-    more.hidden = shown >= takes.length;
+    if (shown >= takes.length) more.remove();
   };
   more.addEventListener("click", () => {
     const from = list.children.length;
