@@ -3,7 +3,7 @@
  * everything it needs inside, but for what its licence or its machine code keeps out, and cut so that a command loads only what it runs.
  * `--scripts` leaves the declarations out: enough to run the command line.
  */
-import { chmodSync, cpSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { chmodSync, cpSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { readFile } from "node:fs/promises";
 import { dirname, resolve } from "node:path";
 import { fileURLToPath } from "node:url";
@@ -35,11 +35,19 @@ const PLACES = {
   "lib/render/sheet/fonts/": "dist/fonts/",
   "schemas/": "schemas/",
   "lib/node/batch/worker.js": "./worker.js",
+  "lib/node/rehearsal/rehearser.js": "./rehearser.js",
   "lib/browser/input/capture.js": "./browser/capture.js",
   "lib/browser/take/hearing.js": "./browser/hearing.js",
   "dist/page/": "dist/page/",
   "dist/class/": "dist/class/",
   "dist/browser/": "dist/browser/",
+  "dist/words/": "dist/words/",
+};
+
+/** What Node's threads begin with. */
+const THREADS = {
+  worker: `${lib}node/batch/worker.ts`,
+  rehearser: `${lib}node/rehearsal/rehearser.ts`,
 };
 
 /** Packages of the older kind of module ask for Node's own modules by `require`, and where they are by `__dirname`. */
@@ -66,7 +74,13 @@ const NOT_ON_PAGE = ["cli", "cli-problem", "node-problem", "school", "server", "
 const ON_CLASS_PAGE = ["chart", "page", "progress", "report", "school", "setting", "take", "words-problem"];
 
 rmSync(`${root}dist`, { force: true, recursive: true });
-const built = await Promise.all([buildLibrary(), buildCommandLine(), buildBrowserFiles(), ...buildPage()]);
+const built = await Promise.all([
+  buildLibrary(),
+  buildCommandLine(),
+  buildBrowserFiles(),
+  ...buildPage(),
+  buildLanguages(),
+]);
 writeFileSync(
   `${root}dist/NOTICES.txt`,
   noticesOf(
@@ -82,7 +96,7 @@ if (!process.argv.includes("--scripts")) await buildDeclarations();
 function buildLibrary() {
   return build({
     ...common("dist/"),
-    entryPoints: { ...doors, ...seams, worker: `${lib}node/batch/worker.ts` },
+    entryPoints: { ...doors, ...seams, ...THREADS },
     platform: "neutral",
     mainFields: ["module", "main"],
     external: ["node:*", ...[...installed, ...peers].flatMap((name) => [name, `${name}/*`])],
@@ -108,7 +122,7 @@ function buildBrowserFiles() {
 async function buildCommandLine() {
   const built = await build({
     ...common("dist/cli/"),
-    entryPoints: { main: `${lib}cli/main.ts`, demo: `${lib}cli/demo.ts`, worker: `${lib}node/batch/worker.ts` },
+    entryPoints: { main: `${lib}cli/main.ts`, demo: `${lib}cli/demo.ts`, ...THREADS },
     platform: "node",
     minify: true,
     // An error says its class by name.
@@ -132,6 +146,39 @@ async function buildCommandLine() {
   return built;
 }
 
+/** Each language but English in one file, which the library, the command line and the page all load; see `languagesApart`. */
+function buildLanguages() {
+  const folder = `${lib}words/generated/`;
+  const tags = readdirSync(folder).filter((file) => /^[a-z]{2}(?:-[A-Z]{2})?\.ts$/.test(file) && file !== "en.ts");
+  return build({
+    ...common("dist/words/"),
+    entryPoints: tags.map((file) => `${folder}${file}`),
+    minify: true,
+    platform: "neutral",
+    splitting: false,
+  });
+}
+
+/**
+ * A plugin that leaves languages out of a build: they are found from its folder in dist/words. A page in one file has the words it needs put before
+ * its script by whoever writes it (`singlePage`), and finds them as a global.
+ */
+function languagesApart(place, isSingle) {
+  const up = place === "dist/cli/" ? "../words/" : "./words/";
+  return {
+    name: "languages apart",
+    setup: (builder) => {
+      builder.onResolve({ filter: /^\.\/[a-z]{2}(?:-[A-Z]{2})?\.js$/ }, ({ importer, path }) => {
+        if (!importer.endsWith("words/generated/languages.ts") || path === "./en.js") return undefined;
+        return isSingle ? { path, namespace: "global words" } : { path: `${up}${path.slice(2)}`, external: true };
+      });
+      builder.onLoad({ filter: /.*/, namespace: "global words" }, () => ({
+        contents: "export const { language, messages } = globalThis.leewayWords;",
+      }));
+    },
+  };
+}
+
 /**
  * The practice page: cut into what each view needs; in one piece, for a page in one file; and what keeps it for when there is no network. The page of a
  * class stands apart, so that neither is cut by what the other needs.
@@ -150,7 +197,12 @@ function buildPage() {
   const whole = { splitting: false, format: "iife" };
   return [
     build({ ...page, entryPoints: { app: `${lib}page/app/main.ts`, page: `${lib}page/style/page.css` } }),
-    build({ ...page, ...whole, entryPoints: { single: `${lib}page/app/main.ts` } }),
+    build({
+      ...page,
+      ...whole,
+      entryPoints: { single: `${lib}page/app/main.ts` },
+      plugins: [languagesApart("dist/page/", true), ...page.plugins],
+    }),
     build({ ...page, ...whole, entryPoints: { "service-worker": `${lib}page/worker/serviceWorker.ts` } }),
     build({
       ...page,
@@ -171,6 +223,7 @@ function common(place, ...before) {
     metafile: true,
     outdir: `${root}${place}`,
     plugins: [
+      languagesApart(place),
       ...before,
       sources((text, path) => pure(direct(severitiesAlone(placed(text, path, place), path), path), path)),
       shrunk,

@@ -6,7 +6,10 @@ const lib = fileURLToPath(new URL("../lib/", import.meta.url));
 
 /** Doors that are not the `index.ts` of the folder of their name. */
 const ELSEWHERE = Object.fromEntries(
-  ["plan", "report", "listen", "render", "sheet", "sound", "formats"].map((door) => [`./${door}`, `doors/${door}.ts`]),
+  ["plan", "rehearsal", "report", "listen", "render", "sheet", "sound", "formats"].map((door) => [
+    `./${door}`,
+    `doors/${door}.ts`,
+  ]),
 );
 
 const { exports } = JSON.parse(readFileSync(new URL("../package.json", import.meta.url), "utf8"));

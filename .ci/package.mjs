@@ -204,8 +204,7 @@ await says(readSoundBank(riff), "SYNTHESISER_MISSING", "npm install spessasynth_
 await says(renderSheet(read.value.drills[0], undefined, { paper: "a4" }), "SHEET_PACKAGE_MISSING", "npm install fontkit pdfkit");
 await says(openPostgres("postgresql://nobody@127.0.0.1:1/none", { create: true }), "STORE_DRIVER_MISSING", "npm install pg");
 const sound = { rate: 44100, channels: [new Float32Array(64), new Float32Array(64)] };
-const flac = await encodeFlac(sound).then(() => "written", (error) => error.message);
-if (!flac.includes("npm install libflacjs")) throw new Error(flac);
+if (encodeFlac(sound).length < 60) throw new Error("no FLAC");
 if (encodeWav(sound).length < 100) throw new Error("no sound");
 if (process.getBuiltinModule?.("node:sqlite") === undefined)
   await says(openSqlite("own.sqlite", { create: true }), "STORE_DRIVER_MISSING", "npm install better-sqlite3");

@@ -63,5 +63,9 @@ export const fileCodes = {
     severity: "advice",
     means: "Nothing says how the notes of the recorded instrument begin; it is taken for one that is plucked.",
   },
+  REHEARSAL_PARTS_UNFIT: {
+    severity: "error",
+    means: "Files of parts of a rehearsal are damaged, of different rehearsals, given twice, or not all there.",
+  },
   JOURNAL_OF_OTHER_COURSE: { severity: "error", means: "The journal belongs to another course than the file." },
 } as const;

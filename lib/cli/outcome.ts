@@ -18,6 +18,8 @@ export interface Setting {
   /** Whether the output is JSON. */
   readonly json: boolean;
   readonly sources: Sources;
+  /** Words of the note line that the answer has explained. */
+  readonly explained: Set<string>;
   /** The language of the answer. */
   readonly words: Words;
 }
@@ -41,7 +43,7 @@ export function refuse(setting: Setting, problems: readonly Problem[]): Outcome 
 }
 
 /** Prints problems as text on standard error. */
-export function tellProblems({ terminal, sources, words }: Setting, problems: readonly Problem[]): void {
-  const shown = { sources, colour: terminal.colours.tell, words };
+export function tellProblems({ terminal, sources, words, explained }: Setting, problems: readonly Problem[]): void {
+  const shown = { sources, colour: terminal.colours.tell, words, explained };
   for (const each of problems) terminal.tell(problemText(byOption(each), shown));
 }

@@ -1,7 +1,9 @@
-import { Command, CommanderError } from "commander";
+import { CommanderError } from "commander";
+import { languageNotes } from "../words/index.js";
 import { type Act, type AddCommand, commandsOf } from "./command.js";
-import { type LoadWords, wordsFor } from "./language.js";
-import { DONE, MISUSE, type Outcome, refuse } from "./outcome.js";
+import { type LoadWords, languageOfCourse, wordsFor } from "./language.js";
+import { Misuse, WordedCommand } from "./options/misuse.js";
+import { DONE, MISUSE, misuse, type Outcome, refuse } from "./outcome.js";
 import { hasStrayAddress } from "./store/strayAddress.js";
 import type { Terminal } from "./terminal.js";
 import { version } from "./version.js";
@@ -31,6 +33,7 @@ const COMMANDS: Readonly<Record<string, () => Promise<Adding>>> = {
   submit: async () => (await import("./practise/practiceCommands.js")).submitCommand,
   standing: async () => (await import("./practise/practiceCommands.js")).standingCommand,
   journal: async () => (await import("./journal/journal.js")).journalCommand,
+  rehearse: async () => (await import("./rehearse/rehearse.js")).rehearseCommand,
   report: async () => (await import("./report/report.js")).reportCommand,
 };
 
@@ -53,15 +56,17 @@ rushing.`;
 
 /** Runs one command line, without the name of the program, and returns its outcome. `load` finds the languages of answers. */
 export async function leeway(words: readonly string[], terminal: Terminal, load?: LoadWords): Promise<Outcome> {
+  const misused = async (said: Misuse["said"]): Promise<Outcome> => {
+    const { say } = (await wordsFor(languageIn(words), load)).words;
+    return misuse({ terminal }, said(say));
+  };
   if (hasStrayAddress(words)) {
-    terminal.tell(
-      "leeway: the address of a database stands behind --store only, found it elsewhere; nothing was done\n",
-    );
-    return MISUSE;
+    return misused((say) => say("cli.misuse.stray-address", { option: "--store" }));
   }
   let job: Parameters<Act>[0] | undefined;
-  let language = "en";
-  const program = new Command("leeway")
+  let language: string | undefined;
+  let ofCourse: string | undefined;
+  const program = new WordedCommand("leeway")
     .description("Time-keeping drills: check a course, see its rungs and scores, assess takes, decide what comes next.")
     .version(version)
     .exitOverride()
@@ -71,9 +76,9 @@ export async function leeway(words: readonly string[], terminal: Terminal, load?
       minWidthToWrap: 30,
       subcommandTerm: (each) => `${each.name()} ${each.usage().replace("[options] ", "")}`,
     })
-    .showHelpAfterError("(see leeway --help)")
     .hook("preAction", (_, asked) => {
-      language = asked.opts<{ language?: string }>().language ?? language;
+      language = asked.opts<{ language?: string }>().language;
+      if (language === undefined) ofCourse = languageOfCourse(asked.args);
     })
     .addHelpText("after", CLOSING);
   const command = commandsOf(program);
@@ -86,13 +91,30 @@ export async function leeway(words: readonly string[], terminal: Terminal, load?
   try {
     program.parse(words, { from: "user" });
   } catch (error) {
+    if (error instanceof Misuse)
+      return misused((say) => `${error.said(say)} ${say("cli.misuse.see-help", { command: "leeway --help" })}`);
     if (!(error instanceof CommanderError)) throw error;
     return error.exitCode === 0 ? DONE : MISUSE;
   }
   if (job === undefined) return DONE;
-  const said = await wordsFor(language, load);
-  const setting = { terminal, json: words.includes("--json"), sources: new Map(), words: said.words };
-  return said.problems.length > 0 ? refuse(setting, said.problems) : job(setting);
+  const said = await wordsFor(language ?? ofCourse ?? "en", load);
+  for (const note of languageNotes(said.words)) terminal.tell(`${note}\n`);
+  if (language === undefined && ofCourse !== undefined && said.problems.length > 0)
+    terminal.tell(`${said.words.say("languages.unknown-of-course", { found: ofCourse })}\n`);
+  const setting = {
+    terminal,
+    json: words.includes("--json"),
+    sources: new Map(),
+    explained: new Set<string>(),
+    words: said.words,
+  };
+  return said.problems.length > 0 && language !== undefined ? refuse(setting, said.problems) : job(setting);
+}
+
+/** The language that is asked for, in a command line that may not be read whole; English without one. */
+function languageIn(words: readonly string[]): string {
+  const at = words.findIndex((word) => /^--language(?:=|$)/.test(word));
+  return words[at]?.split("=")[1] ?? words[at + 1] ?? "en";
 }
 
 /** The one command that the words begin with, or all of them where help is asked for or a name has to be guessed. */

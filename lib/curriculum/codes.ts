@@ -33,6 +33,16 @@ export const curriculumCodes = {
     severity: "error",
     means: "A file that is not named by a plain path below the curriculum's folder.",
   },
+  PATTERNS_NOT_FOUND: {
+    severity: "error",
+    means: "The file that patterns are to be taken from is not there, or cannot be opened where the course is read.",
+  },
+  PATTERNS_FORM: {
+    severity: "error",
+    means: "Patterns are taken from a file and written in the course too, or the file has none, or too many files lead to it.",
+  },
+  PATTERNS_IN_A_CIRCLE: { severity: "error", means: "Files of patterns that take their patterns from each other." },
+  PATTERN_TWICE: { severity: "error", means: "Two files of patterns have a pattern of the same name." },
   FILE_TOO_LARGE: { severity: "error", means: "A file, or all files together, larger than a curriculum may use." },
   COURSE_TOO_LARGE: {
     severity: "error",

@@ -11,7 +11,7 @@ import {
   parseTuning,
   unknownInstrument,
 } from "../pattern/index.js";
-import { type CurriculumDocument, pointerTo } from "../schema/index.js";
+import { pointerTo } from "../schema/index.js";
 import { problem } from "./codes.js";
 import { formerNames } from "./editions/formerNames.js";
 import { filesOf, type ReadFile } from "./files.js";
@@ -29,7 +29,7 @@ import type { Curriculum } from "./model.js";
 import { needsProblems } from "./needs.js";
 import type { Problem, Result } from "./problem.js";
 import { say } from "./say.js";
-import { isKeyed, type WellFormedPart, wellFormedPart } from "./wellFormed.js";
+import { isKeyed, type WellFormedPart, type WholeDocument, wellFormedPart } from "./wellFormed.js";
 
 /** Compiles the data of a document, of a text of this length, to a course, or to every problem in it. Problems carry a JSON pointer. */
 export function courseOf(value: unknown, length: number, readFile: ReadFile): Result<Curriculum> {
@@ -74,9 +74,9 @@ export function courseOf(value: unknown, length: number, readFile: ReadFile): Re
   return resultOf(course, problems.listed);
 }
 
-function imprintOf(document: CurriculumDocument): Pick<Curriculum, "imprint"> {
-  const named = (["author", "arranger", "copyright", "licence", "address", "logo"] as const).flatMap((key) =>
-    document[key] === undefined ? [] : [[key, document[key]] as const],
+function imprintOf(document: WholeDocument): Pick<Curriculum, "imprint"> {
+  const named = (["author", "arranger", "copyright", "licence", "address", "logo", "language"] as const).flatMap(
+    (key) => (document[key] === undefined ? [] : [[key, document[key]] as const]),
   );
   return named.length === 0 ? {} : { imprint: Object.fromEntries(named) };
 }
@@ -92,7 +92,7 @@ interface PatternSurroundings {
 
 /** Compiles the patterns: those without errors, by name. */
 function patternsOf(
-  document: CurriculumDocument,
+  document: WholeDocument,
   { instruments, readFile, problems, mostNotes, tuning }: PatternSurroundings,
 ): Readonly<Record<string, Pattern>> {
   const files = filesOf(document.patterns, readFile);
@@ -134,7 +134,7 @@ const FEW_NAMES = 100;
 
 /** Compiles the drills: those without errors, in the order written. */
 function drillsOf(
-  document: CurriculumDocument,
+  document: WholeDocument,
   { instruments, scales, patterns, problems, mostWork }: DrillSurroundings,
 ): readonly Drill[] {
   const drills: Drill[] = [];
@@ -165,7 +165,7 @@ function drillsOf(
  * INSTRUMENT_UNKNOWN for each player of the course whose instrument is neither in the table nor described, also when no drill can be read.
  * `own` are the names of the described instruments.
  */
-function playerProblems(document: CurriculumDocument, own: readonly string[]): readonly Problem[] {
+function playerProblems(document: WholeDocument, own: readonly string[]): readonly Problem[] {
   return (document.players ?? []).flatMap((player, i) => {
     const name = typeof player === "string" ? player : player.instrument;
     if (own.includes(name) || instrumentNamed(name, {}) !== undefined) return [];
@@ -226,7 +226,7 @@ function placedAt(result: Result<unknown>, path: readonly string[]): readonly Pr
   return problemsIn(result, pointerTo(path));
 }
 
-function instrumentsOf(document: CurriculumDocument, problems: ProblemList): Readonly<Record<string, Instrument>> {
+function instrumentsOf(document: WholeDocument, problems: ProblemList): Readonly<Record<string, Instrument>> {
   const instruments: [string, Instrument][] = [];
   for (const [name, described] of Object.entries(document.instruments ?? {})) {
     const compiled = compileInstrument(name, described);
@@ -237,7 +237,7 @@ function instrumentsOf(document: CurriculumDocument, problems: ProblemList): Rea
 }
 
 /** The scales of the course by name: semitones above the tonic. */
-function scalesOf(document: CurriculumDocument, problems: ProblemList): Readonly<Record<string, readonly number[]>> {
+function scalesOf(document: WholeDocument, problems: ProblemList): Readonly<Record<string, readonly number[]>> {
   const scales: [string, readonly number[]][] = [];
   for (const [name, notes] of Object.entries(document.scales ?? {})) {
     const read = parseOwnScale(notes);

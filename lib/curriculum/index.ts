@@ -14,4 +14,5 @@ export type { Curriculum } from "./model.js";
 export type { CurriculumCode } from "./problem.js";
 export type { ReadOptions } from "./read.js";
 export { readCurriculum } from "./read.js";
+export { readDocument } from "./readDocument.js";
 export { rewriteCurriculum } from "./rewrite.js";

@@ -91,7 +91,7 @@ export function workEstimate(drill: DrillDocument, pattern: Pattern): number {
   const notes = Object.values(part?.variants ?? {}).reduce((sum, variant) => sum + variant.length, 0);
   const combinations = lengthCount(drill, pattern) * valueCount(drill, "variant") * valueCount(drill, "open");
   const silences = drill.dropout === undefined ? 0 : combinations * placeCount(drill, bars);
-  const passes = WORK_ONCE + WORK_PER_PHRASE * (drill.phrases ?? 1) + silences;
+  const passes = WORK_ONCE + WORK_PER_PHRASE * (typeof drill.phrases === "number" ? drill.phrases : 1) + silences;
   const readings = notes * valueCount(drill, "key") * (drill.players?.length ?? 0);
   return Math.min((bars + notes) * passes + readings, MOST_WORK_IN_DRILL);
 }

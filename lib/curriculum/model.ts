@@ -19,7 +19,7 @@ export interface Curriculum {
   readonly formerly: Readonly<Record<string, string>>;
 }
 
-/** Who made a course, and where it is found, as sheets and files of sound say it; each absent when it is not written. */
+/** Who made a course, where it is found and in which language, as sheets and files of sound say it; each absent when it is not written. */
 export interface Imprint {
   readonly author?: string;
   readonly arranger?: string;
@@ -29,4 +29,6 @@ export interface Imprint {
   readonly address?: string;
   /** Path of a picture below the curriculum's folder. */
   readonly logo?: string;
+  /** BCP 47 tag of the language its students read: "de". */
+  readonly language?: string;
 }

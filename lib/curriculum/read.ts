@@ -4,6 +4,7 @@ import { courseOf } from "./course.js";
 import type { ReadFile } from "./files.js";
 import { MOST_PROBLEMS } from "./limits.js";
 import type { Curriculum } from "./model.js";
+import { withPatternFiles } from "./patternFiles.js";
 import type { Problem, Result } from "./problem.js";
 import { say } from "./say.js";
 import { contentOf } from "./yaml/data.js";
@@ -40,33 +41,43 @@ export function readCurriculum(text: string, options: ReadOptions): Result<Curri
   const content = contentOf(source.value);
   if (!content.ok) return { ok: false, problems: inFile(content.problems, file) };
   const locate = locator(source.value, content.value, file);
-  const course = courseOf(content.value.value, text.length, readFile);
+  const taken = withPatternFiles(content.value.value, file, readFile);
+  const course = courseOf(taken.value, text.length + taken.length, readFile);
   const unread = [...content.value.problems, ...swallowedIn(source.value, content.value)];
   const replaced = new Set(unread.map((each) => each.where.pointer));
   // A value that could not be read was replaced: problems with the replacement are not reported.
-  const judged = problemsIn(course).filter((each) => !replaced.has(each.where.pointer));
-  const problems = arranged([...unread, ...judged].map(locate));
+  const judged = problemsIn(course).filter(
+    (each) => !replaced.has(each.where.pointer) && !(taken.lacks && isLacking(each)),
+  );
+  const placed = [...unread, ...taken.problems, ...judged].map((each) => taken.placed(each) ?? locate(each));
+  const problems = arranged(placed, file);
   return course.ok ? resultOf(course.value, problems) : { ok: false, problems };
+}
+
+/** What is said where patterns are missing only because their file is. */
+function isLacking({ code, where }: Problem): boolean {
+  return code === "PATTERN_UNKNOWN" || (code === "TOO_FEW" && where.pointer === "/patterns");
 }
 
 function inFile(problems: readonly Problem[], file: string): readonly Problem[] {
   return problems.map((each) => ({ ...each, where: { file, ...each.where } }));
 }
 
-/** Problems in the order of the text, each once, at most MOST_PROBLEMS. */
-function arranged(problems: readonly Problem[]): readonly Problem[] {
+/** Problems in the order of the text, those in files of patterns behind them, each once, at most MOST_PROBLEMS. */
+function arranged(problems: readonly Problem[], file: string): readonly Problem[] {
   const distinct = new Map(
-    problems.map((each) => [JSON.stringify([each.code, each.where.line, each.where.column, each.message]), each]),
+    problems.map((each) => [JSON.stringify([each.code, each.where.file, each.where.line, each.where.column, each.message]), each]),
   );
   const ordered = [...distinct.values()].sort(
-    (a, b) => (a.where.line ?? 0) - (b.where.line ?? 0) || (a.where.column ?? 0) - (b.where.column ?? 0),
+    (a, b) =>
+      Number(a.where.file !== file) - Number(b.where.file !== file) ||
+      (a.where.line ?? 0) - (b.where.line ?? 0) || (a.where.column ?? 0) - (b.where.column ?? 0),
   );
   if (ordered.length <= MOST_PROBLEMS) return ordered;
   // Errors are listed before advice, so that a shortened list never turns a failure into a success.
   const errors = ordered.filter((each) => each.severity === "error");
   const listed = new Set([...errors, ...ordered].slice(0, MOST_PROBLEMS));
   const message = say("curriculum-problem.too-many-problems", { more: ordered.length - MOST_PROBLEMS });
-  const { file } = ordered[0]!.where;
-  const where = { line: 1, column: 1, pointer: "", ...(file === undefined ? {} : { file }) };
+  const where = { line: 1, column: 1, pointer: "", file };
   return [...ordered.filter((each) => listed.has(each)), problem("TOO_MANY_PROBLEMS", message, where)];
 }

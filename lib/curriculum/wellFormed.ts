@@ -1,4 +1,4 @@
-import { type CurriculumDocument, checkCurriculum, pathOf, pointerTo } from "../schema/index.js";
+import { type CurriculumDocument, checkCurriculum, type PatternDocument, pathOf, pointerTo } from "../schema/index.js";
 import type { Problem } from "./problem.js";
 
 /** Value of a required key that is missing at the top of a course, and the name of an entry that a section must have. */
@@ -7,9 +7,14 @@ const STAND_IN = "stand-in";
 /** Most rounds of taking out what does not fit. Our choice: what is taken out can leave its holder without a key it needs, and that one level at a time. */
 const MOST_ROUNDS = 8;
 
+/** A course with its patterns, wherever they are from. */
+export type WholeDocument = Omit<CurriculumDocument, "patterns"> & {
+  readonly patterns: Readonly<Record<string, PatternDocument>>;
+};
+
 /** What of a course fits the schema, and what was taken out of it. */
 export interface WellFormedPart {
-  readonly document: CurriculumDocument;
+  readonly document: WholeDocument;
   /** The schema's problems of the whole value. */
   readonly problems: readonly Problem[];
   /** JSON pointers of what does not fit: unknown keys, and values of which nothing can be judged. */
@@ -22,7 +27,7 @@ export interface WellFormedPart {
  */
 export function wellFormedPart(value: unknown): WellFormedPart {
   const whole = checkCurriculum(value);
-  if (whole.ok) return { document: whole.value, problems: whole.advice, removed: [] };
+  if (whole.ok) return { document: withPatterns(whole.value), problems: whole.advice, removed: [] };
   const nothing = { document: NOTHING, problems: whole.problems, removed: [] };
   // Of a later version nothing is judged.
   if (!isKeyed(value) || whole.problems.some(({ code }) => code === "FORMAT_VERSION_UNKNOWN")) return nothing;
@@ -31,7 +36,7 @@ export function wellFormedPart(value: unknown): WellFormedPart {
   for (let round = 0; round < MOST_ROUNDS; round++) {
     const again = checkCurriculum(left.course);
     if (again.ok) {
-      const { patterns, drills, ...rest } = again.value;
+      const { patterns, drills, ...rest } = withPatterns(again.value);
       const document = {
         ...rest,
         patterns: withoutEntry(patterns, left.standIn),
@@ -51,7 +56,14 @@ export function wellFormedPart(value: unknown): WellFormedPart {
   return nothing;
 }
 
-const NOTHING: CurriculumDocument = {
+/** What the files of a course are, is put in place of their names before; a name that is left stands for nothing. */
+function withPatterns({ patterns, ...rest }: CurriculumDocument): WholeDocument {
+  const isWritten = (written: CurriculumDocument["patterns"]): written is WholeDocument["patterns"] =>
+    !(typeof written.file === "string" || Array.isArray(written.file));
+  return { ...rest, patterns: isWritten(patterns) ? patterns : {} };
+}
+
+const NOTHING: WholeDocument = {
   curriculum: STAND_IN,
   edition: "0.0.0",
   title: STAND_IN,

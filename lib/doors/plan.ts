@@ -13,8 +13,6 @@ export {
   type Population,
   populationOf,
   posteriorOf,
-  preparationCalled,
-  preparationsOf,
   priorBelief,
   updateBelief,
 } from "../forecast/index.js";

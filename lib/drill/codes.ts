@@ -15,6 +15,14 @@ export const drillCodes = {
   },
   MIX_UNKNOWN: { severity: "error", means: "A mix is named that the drill does not have." },
   TEMPO_MISSING: { severity: "error", means: "A drill has neither a tempo nor a ladder of tempi." },
+  RISE_OUT_OF_RANGE: {
+    severity: "error",
+    means: "The tempo rises or falls inside a take beyond the tempi that are read (1 to 1000).",
+  },
+  RISE_NEVER_HEARD: {
+    severity: "advice",
+    means: "The tempo is to rise inside a take that has too few phrases for it to rise even once.",
+  },
   DROPOUT_WITHOUT_LENGTH: {
     severity: "error",
     means: "A dropout has neither a length, nor lengths that grow, nor a ladder of lengths.",
@@ -186,6 +194,10 @@ export const drillCodes = {
   TOLERANCE_OFTEN_UNCLEAR: {
     severity: "advice",
     means: "A tolerance is so near the uncertainty of a take that many verdicts will be unclear.",
+  },
+  LANDING_TIGHTER_THAN_DRIFT: {
+    severity: "advice",
+    means: "The drift that is tolerated leads more than twice as far as a landing may be off, so that it never decides.",
   },
   TOLERANCE_BELOW_HEARING: {
     severity: "advice",

@@ -22,6 +22,8 @@ export interface Settings {
   readonly dropout?: string;
   /** Beats per minute of the drill's beat unit, shortest decimal text: "96", "92.5". */
   readonly tempo: string;
+  /** How the tempo rises inside a take, from `tempo` on: "4 each 2 phrases" (beats per minute), or "none". Absent in drills without a rise. */
+  readonly rise?: string;
   readonly variant?: string;
   /** "D dorian". */
   readonly key?: string;
@@ -43,7 +45,7 @@ export interface Ladder {
     /** `by` counts the unit of `from`. */
     | { readonly kind: "spans"; readonly from: Span; readonly by: Fraction }
     | { readonly kind: "tempi"; readonly from: Fraction; readonly by: Fraction }
-    /** Rung k is `from * ratio^k`, rounded to a tenth of a beat per minute. */
+    /** Rung k is `from * ratio^k`, rounded to whole beats per minute. */
     | { readonly kind: "tempi by ratio"; readonly from: Fraction; readonly ratio: Fraction };
   /** Where the ladder starts again when the next ladder climbs: "bottom", or this many steps below its top. */
   readonly restart: "bottom" | number;
@@ -96,6 +98,8 @@ export interface Drill {
   readonly beat: Fraction;
   /** Number of phrases in one take. */
   readonly phrases: number;
+  /** Present where what is no take is played round and round, from the first phrase to the last, until it is stopped. */
+  readonly endless?: true;
   /** Length of the count-in before the downbeat of bar 1, in whole notes. A pick-up is at its end. */
   readonly countIn: Fraction;
   /** Percussion voice that counts in; absent for the usual click. */

@@ -1,5 +1,6 @@
 import { random } from "../base/index.js";
-import { type LogOddsShift, priorShift } from "./logOddsShift.js";
+import type { Day } from "../time/index.js";
+import { type Calibration, priorCalibration } from "./calibration.js";
 import type { Particles } from "./particles.js";
 import { DEFAULT_POPULATION, type Population } from "./population.js";
 import type { Trait } from "./traits.js";
@@ -11,10 +12,12 @@ import type { Trait } from "./traits.js";
 export interface Belief {
   readonly population: Population;
   readonly particles: Particles;
-  /** Distribution of the log-odds shift of forecasts, by the forecasts made so far and their outcomes. */
-  readonly shift: LogOddsShift;
+  /** By how much forecasts must be shifted, by those made so far and their outcomes. */
+  readonly calibration: Calibration;
   /** Takes learnt from. */
   readonly takes: number;
+  /** The last day, and the takes learnt from on it; absent before the first day that is known. */
+  readonly last?: { readonly day: Day; readonly takes: number };
 }
 
 /** Number of particles: our choice. The mean of a chance is then known to about one point in a hundred. */
@@ -28,7 +31,7 @@ const PARTICLES = 400;
  */
 export function priorBelief(population: Population = DEFAULT_POPULATION): Belief {
   const chance = random("a player of whom nothing is known");
-  const draw = (trait: Exclude<Trait, "first">): Float64Array =>
+  const draw = (trait: Exclude<Trait, "first" | "form">): Float64Array =>
     Float64Array.from({ length: PARTICLES }, () => population[trait].mean + population[trait].sd * chance.normal());
   const motor = draw("motor");
   const particles: Particles = {
@@ -43,7 +46,8 @@ export function priorBelief(population: Population = DEFAULT_POPULATION): Belief
       rate: draw("rate"),
       lapse: draw("lapse"),
       first: motor.slice(),
+      form: new Float64Array(PARTICLES),
     },
   };
-  return { population, particles, shift: priorShift(population.shift), takes: 0 };
+  return { population, particles, calibration: priorCalibration(population.shift), takes: 0 };
 }

@@ -43,7 +43,7 @@ const STEPS = 12;
 
 /** Distribution of the figures of a take: the time model of lib/take, propagated to these silences. */
 export function distributionOf(traits: Traits, demand: Demand): TakeDistribution {
-  const motor = Math.exp(traits.motor);
+  const motor = Math.exp(traits.motor + traits.form);
   const clock = motor * Math.exp(traits.clock);
   const bias = clock * Math.exp(traits.bias);
   const a = CORRECTION;

@@ -1,4 +1,4 @@
-import { milliseconds } from "../base/index.js";
+import { beatAt, beatsOver, milliseconds } from "../base/index.js";
 import { driftError } from "../drill/index.js";
 import type { Score, ScoreTolerance } from "../schema/index.js";
 
@@ -46,34 +46,36 @@ export function demandOf(score: Score, tolerance: ScoreTolerance = score.toleran
   for (const dropout of score.dropouts) {
     const onsets = score.expected
       .filter(({ at }) => at >= dropout.from - SAME_TIME && at <= dropout.to + SAME_TIME)
-      .map(({ at }) => (at - dropout.from) / score.beat);
+      .map(({ at }) => beatsOver(score, dropout.from, at));
     const key = [dropout.from - dropout.to, ...onsets].map((value) => value.toFixed(3)).join();
     const sort = `${key} ${dropout.silent} ${dropout.landing === null}`;
     const same = sorts.get(sort);
-    if (same === undefined) sorts.set(sort, { ...silenceAsked(dropout, onsets, { beat: score.beat, tolerance }) });
+    if (same === undefined)
+      sorts.set(sort, {
+        ...silenceAsked(dropout, onsets, { beats: beatsOver(score, dropout.from, dropout.to), tolerance }),
+      });
     else same.count += 1;
   }
   const silences = score.dropouts.filter(({ silent }) => silent);
-  const silent = silences.reduce((sum, { from, to }) => sum + (to - from), 0);
-  const catching = CATCHING_UP_BEATS * score.beat;
+  const beatsAlone = silences.reduce((sum, { from, to }) => sum + beatsOver(score, from, to) + CATCHING_UP_BEATS, 0);
+  const catching = (to: number): number => CATCHING_UP_BEATS * beatAt(score, to);
   const accompanied = score.expected.filter(
-    ({ at }) => !silences.some(({ from, to }) => at >= from - SAME_TIME && at < to + catching - SAME_TIME),
+    ({ at }) => !silences.some(({ from, to }) => at >= from - SAME_TIME && at < to + catching(to) - SAME_TIME),
   );
   return {
     silences: [...sorts.values()],
     landingMs: tolerance.landingMs ?? Number.POSITIVE_INFINITY,
     steadinessMs: tolerance.steadinessMs ?? Number.POSITIVE_INFINITY,
     accompaniedNotes: accompanied.length,
-    accompaniedBeats: Math.max(1, (score.duration - silent - silences.length * catching) / score.beat),
+    accompaniedBeats: Math.max(1, beatsOver(score, 0, score.duration) - beatsAlone),
   };
 }
 
 function silenceAsked(
   { from, to, silent, landing }: Score["dropouts"][number],
   onsets: readonly number[],
-  { beat, tolerance }: { readonly beat: number; readonly tolerance: ScoreTolerance },
+  { beats, tolerance }: { readonly beats: number; readonly tolerance: ScoreTolerance },
 ): SilenceAsked {
-  const beats = (to - from) / beat;
   const ms = 1000 * (to - from);
   const percent = tolerance.driftPercent === undefined ? Number.POSITIVE_INFINITY : tolerance.driftPercent / 100;
   // Open bars expect no onsets. There the beats stand for the notes the player chooses to play.

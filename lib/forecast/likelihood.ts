@@ -1,6 +1,7 @@
 import type { TakeAssessed } from "../schema/index.js";
 import type { Verdict } from "../take/index.js";
 import { normalBelow } from "../take/index.js";
+import type { Day } from "../time/index.js";
 import { chancesOf, distributionOf, type TakeDistribution } from "./chances.js";
 import type { Demand } from "./demand.js";
 import type { Traits } from "./traits.js";
@@ -13,12 +14,14 @@ export interface Observation {
   readonly driftMs?: number;
   readonly standardErrorMs?: number;
   readonly accompaniedMs?: number;
+  /** The day it was played, when it is known. */
+  readonly day?: Day;
 }
 
-/** Ratio of the drift and steadiness of a take gone astray to the usual ones of the player. Our choice. */
-const ASTRAY = 4;
+/** Ratios of the drift and steadiness of a take gone astray to the usual ones of the player, each as likely: a heavy tail, so that a slip says little of the rest. Our choice. */
+const ASTRAY = [2, 4, 8, 16] as const;
 
-/** Log-likelihood of an observation for a player with given traits, up to a constant: a mixture of usual takes and takes gone astray. */
+/** Log-likelihood of an observation that is not unclear for a player with given traits, up to a constant: a mixture of usual takes and takes gone astray. */
 export function logLikelihood(traits: Traits, { demand, verdict, ...seen }: Observation): number {
   const distribution = distributionOf(traits, demand);
   const lapse = 1 / (1 + Math.exp(-traits.lapse));
@@ -35,12 +38,15 @@ export function logLikelihood(traits: Traits, { demand, verdict, ...seen }: Obse
   ];
   // The verdict follows from the figures and adds nothing to them. Without figures it is all there is.
   if (figures.length === 0) {
-    // An unclear take tells as well. It counts for no gate, but players with unclear takes go on to have them (measured on real trials).
-    const { clean, beyond, unclear } = chancesOf(traits, demand);
-    return Math.log(Math.max(1e-6, verdict === "within" ? clean : verdict === "beyond" ? beyond : unclear));
+    const { clean, beyond } = chancesOf(traits, demand);
+    const judged = Math.max(1e-6, clean + beyond);
+    return Math.log(Math.max(1e-6, (verdict === "within" ? clean : beyond) / judged));
   }
   const usual = figures.reduce((product, density) => product * density(1), 1 - lapse);
-  const astray = figures.reduce((product, density) => product * density(ASTRAY), lapse);
+  const astray = ASTRAY.reduce(
+    (sum, by) => sum + figures.reduce((product, density) => product * density(by), lapse / ASTRAY.length),
+    0,
+  );
   return Math.log(Math.max(Number.MIN_VALUE, usual + astray));
 }
 
@@ -80,12 +86,13 @@ function steadinessDensity({ steadiness, steadinessSd }: TakeDistribution, found
  */
 export function observationOf(
   demand: Demand,
-  { verdict, measured = {} }: Pick<TakeAssessed, "verdict" | "measured">,
+  { verdict, measured = {}, day }: Pick<TakeAssessed, "verdict" | "measured"> & { readonly day?: Day },
 ): Observation {
   const { driftMs, standardErrorMs, accompaniedMs } = measured;
   return {
     demand,
     verdict,
+    ...(day === undefined ? {} : { day }),
     ...(driftMs === undefined ? {} : { driftMs }),
     ...(standardErrorMs === undefined ? {} : { standardErrorMs }),
     ...(accompaniedMs === undefined ? {} : { accompaniedMs }),

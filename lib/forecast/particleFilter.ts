@@ -1,9 +1,10 @@
 import { type Random, random } from "../base/index.js";
 import type { Belief } from "./belief.js";
-import { chancesOf } from "./chances.js";
+import { recalibrated } from "./calibration.js";
+import { meanChances } from "./forecast.js";
 import { afterPractice } from "./learningCurve.js";
 import { logLikelihood, type Observation } from "./likelihood.js";
-import { updateShift } from "./logOddsShift.js";
+import { beliefOn } from "./newDay.js";
 import { type Particles, resample, traitsAt } from "./particles.js";
 
 /** SD of the random walk of a player's noise from take to take (its logarithm). Our choice. */
@@ -15,38 +16,39 @@ const LEAST_EFFECTIVE = 0.5;
 
 /**
  * Posterior after one more take, by a particle filter (Gordon, Salmond & Smith 1993, from memory): Bayes' rule over the particles,
- * resampling when few particles have most of the weight, then the practice that the take was. The belief given is left as it was.
+ * resampling when few particles have most of the weight, then the practice that the take was. An unclear take tells how often takes are unclear, and
+ * nothing of the player's time. With a day the belief is first brought to that day. The belief given is left as it was.
  * The same takes in the same order give the same posterior.
  *
  * @example
  * updateBelief(priorBelief(), observationOf(demandOf(score), { verdict: "beyond" })).takes // 1
  */
-export function updateBelief(belief: Belief, observation: Observation): Belief {
-  const { particles, shift, takes } = belief;
-  const count = particles.weight.length;
-  const logs = new Float64Array(count);
-  let clean = 0;
-  let top = Number.NEGATIVE_INFINITY;
-  for (let i = 0; i < count; i++) {
-    const traits = traitsAt(particles, i);
-    logs[i] = logLikelihood(traits, observation);
-    top = Math.max(top, logs[i]!);
-    clean += particles.weight[i]! * chancesOf(traits, observation.demand).clean;
-  }
-  // The largest likelihood is taken out of all, so that not all of them round to 0.
-  const weight = particles.weight.map((before, i) => before * Math.exp(logs[i]! - top));
-  const total = weight.reduce((sum, each) => sum + each, 0);
-  for (let i = 0; i < count; i++) weight[i]! /= total;
+export function updateBelief(before: Belief, observation: Observation): Belief {
+  const { day, demand, verdict } = observation;
+  const belief = day === undefined ? before : beliefOn(before, day);
+  const { calibration, takes, last } = belief;
   const chance = random(`take ${takes + 1}`);
-  const effective = 1 / weight.reduce((sum, each) => sum + each ** 2, 0);
-  const weighted = { ...particles, weight };
-  const drawn = effective < LEAST_EFFECTIVE * count ? resample(weighted, chance) : weighted;
+  const chances = meanChances(belief.particles, demand);
+  const weighted = verdict === "unclear" ? belief.particles : reweighted(belief.particles, observation);
+  const effective = 1 / weighted.weight.reduce((sum, each) => sum + each ** 2, 0);
+  const drawn = effective < LEAST_EFFECTIVE * weighted.weight.length ? resample(weighted, chance) : weighted;
   return {
     ...belief,
     particles: practise(drawn, chance),
-    shift: updateShift(shift, clean, observation.verdict === "within"),
+    calibration: recalibrated(calibration, demand, { chances, verdict }),
     takes: takes + 1,
+    ...(last === undefined ? {} : { last: { ...last, takes: last.takes + 1 } }),
   };
+}
+
+/** Bayes' rule over the particles. */
+function reweighted(particles: Particles, observation: Observation): Particles {
+  const logs = particles.weight.map((_, i) => logLikelihood(traitsAt(particles, i), observation));
+  // The largest likelihood is taken out of all, so that not all of them round to 0.
+  const top = logs.reduce((most, each) => Math.max(most, each), Number.NEGATIVE_INFINITY);
+  const weight = particles.weight.map((before, i) => before * Math.exp(logs[i]! - top));
+  const total = weight.reduce((sum, each) => sum + each, 0);
+  return { ...particles, weight: weight.map((each) => each / total) };
 }
 
 /** Particles after one take of practice: the learning curve, and a random walk for what it does not explain. */

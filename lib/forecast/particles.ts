@@ -7,7 +7,18 @@ export interface Particles {
   readonly traits: Readonly<Record<Trait, Float64Array>>;
 }
 
-const TRAITS: readonly Trait[] = ["motor", "clock", "bias", "tempo", "pull", "excess", "rate", "lapse", "first"];
+const TRAITS: readonly Trait[] = [
+  "motor",
+  "clock",
+  "bias",
+  "tempo",
+  "pull",
+  "excess",
+  "rate",
+  "lapse",
+  "first",
+  "form",
+];
 
 /** Traits of one particle. */
 export function traitsAt({ traits }: Particles, i: number): Traits {
@@ -21,6 +32,7 @@ export function traitsAt({ traits }: Particles, i: number): Traits {
     rate: traits.rate[i]!,
     lapse: traits.lapse[i]!,
     first: traits.first[i]!,
+    form: traits.form[i]!,
   };
 }
 

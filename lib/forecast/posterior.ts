@@ -1,12 +1,11 @@
 import { type Curriculum, drillCalled } from "../curriculum/index.js";
-import { rungCalled } from "../drill/index.js";
+import { preparationCalled, rungCalled } from "../drill/index.js";
 import { type Belief, priorBelief } from "./belief.js";
 import { type DemandCache, demandCache } from "./demandCache.js";
 import type { History } from "./history.js";
 import { observationOf } from "./likelihood.js";
 import { updateBelief } from "./particleFilter.js";
 import type { Population } from "./population.js";
-import { preparationCalled } from "./preparations.js";
 
 /** Latest takes a posterior rests on. Our choice: by then practice has changed the player, and the prior no longer matters. */
 const LATEST = 300;

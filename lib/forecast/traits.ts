@@ -21,6 +21,8 @@ export interface Traits {
   readonly lapse: number;
   /** Motor noise before the first take, as `motor`. */
   readonly first: number;
+  /** The form of the day: how far `motor` is above the usual today. */
+  readonly form: number;
 }
 export type Trait = keyof Traits;
 

@@ -32,6 +32,10 @@ export const listenCodes = {
     severity: "advice",
     means: "In some bars the backing is too loud to tell whether the player began a note.",
   },
+  OTHER_SOUNDS: {
+    severity: "advice",
+    means: "Many weaker sounds beside the player's notes, such as speech, were left out of the take.",
+  },
   RECORDING_START_ASSUMED: {
     severity: "advice",
     means: "Nothing says when the take began, so the count-in is taken to begin with the recording.",

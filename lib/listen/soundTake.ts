@@ -13,6 +13,8 @@ export interface SoundTake {
   readonly backing?: BackingPlace;
   /** How loud the backing is beside everything else, dB. */
   readonly bleedDb?: number;
+  /** Onsets that were heard and are not the player's: speech, another instrument. 0 without a score. */
+  readonly others: number;
   /** Where nobody can say whether a note began, seconds of the take; with the bars when a score was given. */
   readonly undecidable: readonly { readonly from: number; readonly to: number; readonly bars?: readonly number[] }[];
 }

@@ -11,7 +11,7 @@ const problem = problemsOf(listenCodes);
 const LOUD_BLEED = 3;
 /** What the player should know of how a take was heard. */
 export function soundTakeAdvice(
-  { take, backing, bleedDb, undecidable }: SoundTake,
+  { take, backing, bleedDb, others, undecidable }: SoundTake,
   { isAssumed }: Pick<TakeClock, "isAssumed">,
 ): readonly Problem[] {
   const advice: Problem[] = [];
@@ -40,6 +40,10 @@ export function soundTakeAdvice(
         ? sayProblem("listen-problem.backing-hides-notes", { bars: bars.map(String) })
         : sayProblem("listen-problem.backing-hides-notes-at", { times });
     advice.push(problem("BACKING_HIDES_NOTES", message, {}, sayProblem("listen-problem.backing-hides-notes-remedy")));
+  }
+  if (others > 0) {
+    const message = sayProblem("listen-problem.other-sounds", { count: others });
+    advice.push(problem("OTHER_SOUNDS", message, {}, sayProblem("listen-problem.other-sounds-remedy")));
   }
   if (take.onsets.length === 0)
     advice.push(problem("RECORDING_WITHOUT_NOTES", sayProblem("listen-problem.recording-without-notes")));

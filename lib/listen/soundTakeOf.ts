@@ -1,10 +1,13 @@
 import { success } from "../base/index.js";
 import type { PlayedOnset, Score, Take } from "../schema/index.js";
 import type { BackingPlace, HeardBeside } from "./backing/index.js";
+import type { HeardOnset } from "./onset/heardOnset.js";
+import { wholeNoiseMs } from "./onset/onsetList.js";
+import { playersOnsets } from "./playersOnsets.js";
 import type { Result } from "./problem.js";
 import type { SoundTake } from "./soundTake.js";
 import { soundTakeAdvice } from "./soundTakeAdvice.js";
-import { type ClockOptions, takeClock } from "./takeClock.js";
+import { type ClockOptions, type TakeClock, takeClock } from "./takeClock.js";
 
 /** Onsets so long before the count-in or after the end are not of the take, seconds: our choice, longer than anybody is early. */
 const AROUND = 2;
@@ -31,11 +34,15 @@ export function soundTakeOf(
     return place?.found !== true || (seconds >= -AROUND && seconds <= last);
   };
   const tunedUp = score?.tuningHz === undefined ? 0 : 12 * Math.log2(score.tuningHz / HEARD_FROM);
-  const pitches = beside.pitches.filter((_, i) => isOfTake(beside.heard.onsets[i]!));
-  const onsets = beside.heard.onsets.filter(isOfTake);
-  const played: readonly PlayedOnset[] = onsets.map(({ at, velocity }, i) => ({
+  const heard = beside.heard.onsets.flatMap((onset, i) => {
+    const pitch = beside.pitches[i];
+    return isOfTake(onset) ? [{ onset, pitch: pitch === undefined ? undefined : pitch - tunedUp }] : [];
+  });
+  const kept = score === undefined ? heard : playersOf(heard, score, clock.toTake);
+  const onsets = kept.map(({ onset }) => onset);
+  const played: readonly PlayedOnset[] = kept.map(({ onset: { at, velocity }, pitch }) => ({
     at: clock.toTake(at),
-    ...(pitches[i] === undefined ? {} : { pitch: pitches[i] - tunedUp }),
+    ...(pitch === undefined ? {} : { pitch }),
     velocity,
   }));
   const take: Take = {
@@ -44,7 +51,7 @@ export function soundTakeOf(
     onsets: played,
     zero: "count-in",
     ...clock.latency,
-    motorFloorMs: Math.min(MOST_NOISE_MS, beside.heard.noiseMs),
+    motorFloorMs: Math.min(MOST_NOISE_MS, kept.length < heard.length ? wholeNoiseMs(onsets) : beside.heard.noiseMs),
   };
   const undecidable = beside.undecidable
     .map(({ from, to }) => ({ from: clock.toTake(from), to: clock.toTake(to) }))
@@ -56,9 +63,22 @@ export function soundTakeOf(
     seconds: beside.heard.seconds,
     ...(place === undefined ? {} : { backing: place }),
     ...(beside.bleedDb === undefined ? {} : { bleedDb: beside.bleedDb }),
+    others: heard.length - kept.length,
     undecidable,
   };
   return success(sound, soundTakeAdvice(sound, clock));
+}
+
+interface HeardNote {
+  readonly onset: HeardOnset;
+  readonly pitch: number | undefined;
+}
+
+/** Without what something else in the room began. */
+function playersOf(heard: readonly HeardNote[], score: Score, toTake: TakeClock["toTake"]): readonly HeardNote[] {
+  const onsets = heard.map(({ onset }) => ({ ...onset, seconds: toTake(onset.at) - score.countIn }));
+  const pitches = heard.map(({ pitch }) => pitch);
+  return playersOnsets(onsets, pitches, score).map((index) => heard[index]!);
 }
 
 /** Numbers of the bars a stretch of the take touches. */

@@ -13,7 +13,17 @@ export const nodeCodes = {
     severity: "error",
     means: "Rendering was stopped before all files were made; what is finished stays.",
   },
+  SOUND_ENCODER_MISSING: {
+    severity: "error",
+    means: "The program that compresses sound is not installed, or lacks the encoder of the format asked for.",
+  },
+  SOUND_ENCODING_FAILED: { severity: "error", means: "The program that compresses sound gave up on a file." },
   RENDERING_FAILED: { severity: "error", means: "A rendering thread ended unexpectedly." },
+  REHEARSAL_STOPPED: {
+    severity: "error",
+    means: "A rehearsal was stopped before all students were through; what is finished is kept.",
+  },
+  REHEARSAL_FAILED: { severity: "error", means: "A thread that rehearses a course ended unexpectedly." },
   RECORDING_DECODER_STUCK: {
     severity: "error",
     means: "The program that decodes the sound file stood still for too long and was stopped.",

@@ -4,6 +4,12 @@ export { openSoundBank } from "./batch/openSoundBank.js";
 export { type BatchOptions, renderBatch } from "./batch/renderBatch.js";
 export { nodeCodes } from "./codes.js";
 export type { NodeCode } from "./problem.js";
+export {
+  type CourseToRehearse,
+  type RehearsingOptions,
+  type RehearsingProgress,
+  rehearseCourses,
+} from "./rehearsal/rehearseCourses.js";
 export { contentType, type Serving, serveFiles } from "./serveFiles.js";
 export { openSoundFile, type SoundFile, type SoundFileOptions } from "./soundFile/openSoundFile.js";
 export { makeFolder, writeWhole } from "./writeWhole.js";

@@ -5,7 +5,7 @@ import { problem } from "./codes.js";
 import type { Frame } from "./compile/bars.js";
 import { formerSpelling } from "./former/problem.js";
 import type { ChordSymbol, Interval, Pitch } from "./model.js";
-import { accidentals, alterOf, transposePitch } from "./pitch.js";
+import { accidentals, alterOf, midiNumber, transposePitch } from "./pitch.js";
 import type { Problem, Result } from "./problem.js";
 import { say } from "./say.js";
 
@@ -93,7 +93,14 @@ function equalLengths(count: number, length: Fraction): Fraction[] {
 function movedRoot(letter: string, signs: string | undefined, interval: Interval): string {
   const root: Pitch = { letter: letter as Pitch["letter"], alter: alterOf(signs ?? ""), octave: 4 };
   const there = transposePitch(root, interval);
-  return there.letter + accidentals(there.alter);
+  if (Math.abs(there.alter) < 2) return there.letter + accidentals(there.alter);
+  // A chord symbol with a double sign is read by nobody: E## is F#, Fbb is Eb (common practice, no source).
+  const steps = "CDEFGAB";
+  const next = steps[(steps.indexOf(there.letter) + Math.sign(there.alter) + 7) % 7] as Pitch["letter"];
+  const natural = midiNumber({ letter: next, alter: 0, octave: 4 });
+  // Modulo an octave, because the letter after B is C.
+  const alter = ((midiNumber({ ...there, octave: 4 }) - natural + 18) % 12) - 6;
+  return next + accidentals(alter);
 }
 
 /** The symbol with 6/9 written as 69, because 6/9 is a quality and not a bass. */

@@ -16,7 +16,19 @@ export { compileInstrument } from "./instruments/compileInstrument.js";
 export { INSTRUMENTS, KNOWN_INSTRUMENTS, type KnownInstrument } from "./instruments/known.js";
 export { instrumentNamed, knownInstrumentNamed, unknownInstrument } from "./instruments/named.js";
 export { intervalText, parseInterval, rewriteInterval } from "./interval.js";
-export { intervalBetween, isMinor, keySignature, keyText, parseKey, readKey, spelledIn } from "./key.js";
+export {
+  intervalBetween,
+  isMinor,
+  type KeyPlace,
+  keyPlaceText,
+  keySignature,
+  keyText,
+  parseKey,
+  parseKeyPlace,
+  readKey,
+  readKeyPlace,
+  spelledIn,
+} from "./key.js";
 export type {
   Bar,
   ChordSymbol,
@@ -33,7 +45,7 @@ export type {
 export { parseNotes } from "./note/line.js";
 export { parseOwnScale } from "./ownScale.js";
 export { KNOWN_VOICES, LEVEL_ONE_KEYS, PERCUSSION, voiceOn } from "./percussion.js";
-export { frequency, midiNumber, opposite, parsePitch, pitchText, transposePitch } from "./pitch.js";
+export { frequency, midiNumber, octavesBeyond, opposite, parsePitch, pitchText, transposePitch } from "./pitch.js";
 export type { PatternCode } from "./problem.js";
 export { KNOWN_SCALES, pitchClasses, SCALES, scaleOf, scaleText } from "./scale.js";
 export { type RangeQuestion, rangeProblems, soundingPitch, transposePattern, writtenPitch } from "./transposition.js";

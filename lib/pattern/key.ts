@@ -42,6 +42,37 @@ export function keyText(key: Key): string {
   return `${tonicText(key.tonic)} ${key.mode}`;
 }
 
+/** A key that a pattern is moved to: to the nearest place, or an octave above (1) or below (-1) that. */
+export interface KeyPlace {
+  readonly key: Key;
+  readonly octaves: -1 | 0 | 1;
+}
+
+const OCTAVE = /^(.*\S)\s+(?:an?\s+)?octave\s+(higher|lower)$/;
+
+/** Reads the key that a pattern is moved to: "G dorian", "A minor octave higher". Problems: those of `parseKey`. */
+export function parseKeyPlace(text: string): Result<KeyPlace> {
+  const [, written = text, way] = OCTAVE.exec(text.trim()) ?? [];
+  const key = parseKey(written);
+  return key.ok ? success({ key: key.value, octaves: octavesOf(way) }) : key;
+}
+
+/** The same, without a word on why a text says none. */
+export function readKeyPlace(text: string): KeyPlace | undefined {
+  const [, written = text, way] = OCTAVE.exec(text.trim()) ?? [];
+  const key = readKey(written);
+  return key && { key, octaves: octavesOf(way) };
+}
+
+/** The canonical text, read back by `parseKeyPlace`. */
+export function keyPlaceText({ key, octaves }: KeyPlace): string {
+  return octaves === 0 ? keyText(key) : `${keyText(key)} octave ${octaves > 0 ? "higher" : "lower"}`;
+}
+
+function octavesOf(way: string | undefined): KeyPlace["octaves"] {
+  return way === undefined ? 0 : way === "higher" ? 1 : -1;
+}
+
 /** The key signature: number of sharps, negative for flats. D dorian is 0, Bb major is -2. May exceed 7 in remote keys. */
 export function keySignature(key: Key): number {
   return FIFTHS[key.tonic.letter] + 7 * key.tonic.alter + (SIGNATURE_SHIFT.get(key.mode) ?? 0);

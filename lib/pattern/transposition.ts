@@ -75,12 +75,12 @@ export function rangeProblems({ notes, where = {}, ...question }: RangeQuestion)
 
 /**
  * Transposes a pattern to another key: notes and chord symbols move by the smallest interval between the tonics (at most a tritone).
- * Percussion stays.
+ * Percussion stays. `octaves` moves the notes by whole octaves beyond that.
  *
  * Only the tonics count: when the modes differ, the intervals between the notes stay as they are.
  */
-export function transposePattern(pattern: Pattern, key: Key): Pattern {
-  const interval = intervalBetween(pattern.key.tonic, key.tonic);
+export function transposePattern(pattern: Pattern, key: Key, octaves = 0): Pattern {
+  const interval = octavesBeyond(intervalBetween(pattern.key.tonic, key.tonic), octaves);
   const note = (n: Note): Note => (n.pitch ? { ...n, pitch: transposePitch(n.pitch, interval) } : n);
   const chord = (c: ChordSymbol): ChordSymbol => ({ ...c, text: chordTransposed(c.text, interval) });
   const part = (p: Part): Part => ({

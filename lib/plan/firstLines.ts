@@ -1,7 +1,7 @@
 import type { Worded } from "../base/index.js";
 import type { Rung } from "../drill/index.js";
 import type { Intention } from "./layOut.js";
-import { HARD } from "./newWork.js";
+import { HARD } from "./limits.js";
 import type { Retention } from "./retention.js";
 import { say } from "./say.js";
 import { type StepTerms, stepOf } from "./steps.js";

@@ -1,5 +1,6 @@
 import type { Phrase, Worded } from "../base/index.js";
-import { type Gate, settingPhrases } from "../drill/index.js";
+import type { Gate } from "../drill/index.js";
+import { settingPhrases } from "../words/index.js";
 import type { PlanStep } from "./model.js";
 import { say } from "./say.js";
 

@@ -1,7 +1,8 @@
 import type { Phrase, Worded } from "../base/index.js";
-import { type Drill, type Rung, rungs, settingsText } from "../drill/index.js";
-import { type Played, preparationsOf } from "../forecast/index.js";
+import { type Drill, preparationsOf, type Rung, rungs, settingsText } from "../drill/index.js";
+import type { Played } from "../forecast/index.js";
 import { followsSaid } from "./followsSaid.js";
+import { HARD } from "./limits.js";
 import type { PlanStep } from "./model.js";
 import { say } from "./say.js";
 import { climbSteps, rampSteps, type StepTerms, stepOf } from "./steps.js";
@@ -18,8 +19,6 @@ export interface NewWork {
   readonly advice: readonly Worded[];
 }
 
-/** Chance of a clean take below which a rung is too hard to be worked at. Our choice: failing again and again teaches little. */
-export const HARD = 0.2;
 /** Takes and days between two tries of a rung that is too hard, so that at most about 5 in 100 are such: listening is in no journal. */
 const BETWEEN_TRIES = 20;
 const DAYS_BETWEEN_TRIES = 2;

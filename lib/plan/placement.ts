@@ -1,5 +1,5 @@
 import type { Message, Phrase, Worded } from "../base/index.js";
-import { type Drill, type Rung, rungs, settingPhrases, settingsText } from "../drill/index.js";
+import { type Drill, type Rung, rungs, settingsText } from "../drill/index.js";
 import {
   type Belief,
   type DemandCache,
@@ -11,6 +11,7 @@ import {
   updateBelief,
 } from "../forecast/index.js";
 import type { TakeAssessed } from "../schema/index.js";
+import { settingPhrases } from "../words/index.js";
 import { firstTooHard } from "./rungBisection.js";
 import { say } from "./say.js";
 

@@ -1,12 +1,22 @@
 import { CAUTIONS, random, success, type Worded } from "../base/index.js";
 import { drillCalled } from "../curriculum/index.js";
-import { type Drill, type Rung, settingPhrases, settingsText } from "../drill/index.js";
-import { type DemandCache, demandCache, type History, historyOf, posteriorOf, TARGET } from "../forecast/index.js";
+import { type Drill, type Rung, settingsText } from "../drill/index.js";
+import {
+  beliefOn,
+  type DemandCache,
+  demandCache,
+  type History,
+  historyOf,
+  posteriorOf,
+  TARGET,
+} from "../forecast/index.js";
 import { type Day, dayOf } from "../time/index.js";
-import { DAY_MINUTES, shortRest, slotSeconds } from "./breaks.js";
+import { settingPhrases } from "../words/index.js";
+import { DAY_MINUTES, type ShortRest, shortRest, slotSeconds } from "./breaks.js";
 import { checkRequest } from "./checkRequest.js";
 import { reviews, warmUp } from "./firstLines.js";
 import { layOut } from "./layOut.js";
+import { MOST_ON_A_RUNG } from "./limits.js";
 import type { Plan, PlanLine } from "./model.js";
 import { planNewWork } from "./newWork.js";
 import { chainTo, type Outlook, outlookFor } from "./outlook.js";
@@ -20,8 +30,6 @@ import { type Aim, easyRungs, estimateWork, mayPlay } from "./workEstimate.js";
 
 /** Days of practice a week when a deadline does not say. Our choice. */
 const DAYS_A_WEEK = 5;
-/** Takes of one rung in a session at most, however long it is. Our choice, against strain and against dullness. */
-const MOST_ON_A_RUNG = 12;
 
 /**
  * Practice plan for so many minutes: reviews that are due, new work near the success rate aimed at with what follows from how it goes, rests.
@@ -41,12 +49,13 @@ export function planSession(request: PlanRequest): Result<Plan> {
   const { today } = checked.value;
   const history = historyOf(request.events);
   const demands = demandCache();
-  const belief =
+  const known =
     request.belief ??
     posteriorOf(curriculum, history, {
       demands,
       ...(request.population === undefined ? {} : { population: request.population }),
     });
+  const belief = beliefOn(known, today);
   const aim: Aim = { belief, demands, target: request.target ?? TARGET };
   const chance = random(`${seed}/plan`);
   const work = estimateWork(curriculum, standing, { history, aim, chance });
@@ -84,7 +93,7 @@ export function planSession(request: PlanRequest): Result<Plan> {
     ...(order === "taking turns" && lines.length > 0 ? [say("plan.taking-turns")] : []),
     ...(belief.takes === 0 ? [say("plan.nothing-heard")] : []),
   ];
-  const outlook = outlookOf(request, { aim, today, work: work.map(({ rung }) => rung.drill) });
+  const outlook = outlookOf(request, { aim, today, rest, work: work.map(({ rung }) => rung.drill) });
   return success({
     version: 2,
     student: standing.student,
@@ -139,7 +148,12 @@ function stepTerms(
 
 function outlookOf(
   { curriculum, standing, deadline, minutes, seed }: PlanRequest,
-  { aim, today, work }: { readonly aim: Aim; readonly today: Day; readonly work: readonly Drill[] },
+  {
+    aim,
+    today,
+    rest,
+    work,
+  }: { readonly aim: Aim; readonly today: Day; readonly rest: ShortRest; readonly work: readonly Drill[] },
 ): Outlook | undefined {
   if (deadline === undefined) return undefined;
   const goals =
@@ -153,6 +167,8 @@ function outlookOf(
     drills,
     minutes: deadline.minutes ?? minutes,
     daysAWeek: deadline.daysAWeek ?? DAYS_A_WEEK,
+    practises: deadline.practises ?? "the plan",
+    rest,
     aim,
     seed,
   });

@@ -1,6 +1,13 @@
 import type { Phrase } from "../base/index.js";
-import { settingPhrases } from "../drill/index.js";
-import { cautionsIn, english, planInEnglish, settingInEnglish, type Words, wordsOf } from "../words/index.js";
+import {
+  cautionsIn,
+  english,
+  planInEnglish,
+  settingInEnglish,
+  settingPhrases,
+  type Words,
+  wordsOf,
+} from "../words/index.js";
 import type { Plan, PlanLine, PlayLine } from "./model.js";
 import { say } from "./say.js";
 

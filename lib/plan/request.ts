@@ -37,4 +37,6 @@ export interface Deadline {
   readonly minutes?: number;
   /** Days of practice a week, above 0 to 7; 5 when left out (our choice). */
   readonly daysAWeek?: number;
+  /** How the student practises until then: by plans, obeyed or asked anew (when left out), or on the rung they are on alone. */
+  readonly practises?: "the plan" | "the current rung";
 }

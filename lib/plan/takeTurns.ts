@@ -1,6 +1,7 @@
 import type { Random } from "../base/index.js";
 import type { Intention } from "./layOut.js";
-import { HARD, whyNew } from "./newWork.js";
+import { HARD } from "./limits.js";
+import { whyNew } from "./newWork.js";
 import { type StepTerms, stepOf } from "./steps.js";
 import type { WorkEstimate } from "./workEstimate.js";
 

@@ -1,7 +1,7 @@
 import type { Random } from "../base/index.js";
 import type { Curriculum } from "../curriculum/index.js";
 import { type Drill, type Rung, rungCalled, rungs, settingsText } from "../drill/index.js";
-import { type Belief, type DemandCache, forecast, type History } from "../forecast/index.js";
+import { type Belief, cleanChance, type DemandCache, type History } from "../forecast/index.js";
 import { drillStanding, isCompleted, rungStanding, weigh } from "../progress/index.js";
 import type { DrillStanding, Standing } from "../schema/index.js";
 
@@ -56,7 +56,7 @@ function estimateOn(rung: Rung, held: DrillStanding, aim: Aim): WorkEstimate {
 
 /** Chance of a clean take on a rung, 0 to 1. */
 export function chanceAt(rung: Rung, { belief, demands }: Aim): number {
-  return forecast(belief, demands.of(rung).demand).clean;
+  return cleanChance(belief, demands.of(rung).demand);
 }
 
 /** Clean takes in a row that would open the gate of a rung now; one where it was open before. */

@@ -1,5 +1,4 @@
-import { wordSettings } from "../drill/index.js";
-import type { Words } from "../words/index.js";
+import { type Words, wordSettings } from "../words/index.js";
 import type { Activity, LanguageMap } from "./model.js";
 import { TYPES } from "./vocabulary.js";
 import { wellFormed } from "./wellFormed.js";

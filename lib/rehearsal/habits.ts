@@ -1,4 +1,4 @@
-import { type Random, random } from "../base/index.js";
+import { beatAt, type Random, random } from "../base/index.js";
 import type { Score } from "../schema/index.js";
 
 /** What a simulated player does besides keeping time more or less steadily. A habit that is left out is not had. */
@@ -61,7 +61,7 @@ export function habitsOn(score: Score, habits: Habits, seed: number | string): P
   const { share = 0, times = 1 } = habits.heavyTails ?? {};
   const wider = Float64Array.from(expected, () => (share > 0 && tails.uniform() < share ? times : 1));
   const inForce = (at: number): number => regimes.findLast(({ from }) => at >= from - SAME)!.by;
-  const slipBeats = dropouts.map(({ from, to }) => (inForce(to) - inForce(from - 2 * SAME)) / score.beat);
+  const slipBeats = dropouts.map(({ from, to }) => (inForce(to) - inForce(from - 2 * SAME)) / beatAt(score, from));
   return { offPlace, wider, slipBeats };
 }
 
@@ -77,7 +77,7 @@ function movesOf(score: Score, slips: Habits["slips"], chance: Random): Move[] {
   let kept = 0;
   score.dropouts.forEach(({ from, to, landing }, index) => {
     const slipped = chance.uniform() < slips.chance;
-    const size = slips.beats[chance.below(slips.beats.length)]! * score.beat;
+    const size = slips.beats[chance.below(slips.beats.length)]! * beatAt(score, from);
     const either = chance.uniform() < 0.5;
     const where = chance.uniform();
     // A silence that is shorter than the slip leaves no room for it.
@@ -97,5 +97,5 @@ function backAt(score: Score, index: number, bars: number): number {
   const { to } = score.dropouts[index]!;
   const line = score.bars.filter(({ at }) => at > to + SAME)[bars - 1]?.at ?? score.duration;
   const next = score.dropouts[index + 1];
-  return next === undefined ? line : Math.min(line, next.from - score.beat);
+  return next === undefined ? line : Math.min(line, next.from - beatAt(score, to));
 }

@@ -1,4 +1,4 @@
-import { type Random, random } from "../base/index.js";
+import { beatAt, beatsBetween, meanBeat, type Random, random } from "../base/index.js";
 import type { Score, Take } from "../schema/index.js";
 import { type Habits, habitsOn } from "./habits.js";
 
@@ -74,7 +74,7 @@ interface Moment {
 export function playTake(score: Score, player: Player, seed: number | string): PlayedTake {
   const chance = random(seed);
   const habits = habitsOn(score, player.habits ?? {}, seed);
-  const beatMs = score.beat * 1000;
+  const beatMs = 1000 * meanBeat(score, score.duration);
   const played: { readonly at: number; readonly expected: number }[] = [];
   const driftMs: number[] = [];
   const biasPercent: number[] = [];
@@ -94,7 +94,8 @@ export function playTake(score: Score, player: Player, seed: number | string): P
       bias = score.dropouts[moment.index]!.silent ? drawn : 0;
       biasPercent.push(100 * bias);
     } else if (moment.happens === "dropout ends") {
-      driftMs.push(phase - phaseAtStart + beatMs * habits.slipBeats[moment.index]!);
+      const slipMs = 1000 * beatAt(score, score.dropouts[moment.index]!.from) * habits.slipBeats[moment.index]!;
+      driftMs.push(phase - phaseAtStart + slipMs);
       bias = 0;
     } else if (moment.happens === "note") {
       const motor = habits.wider[moment.index]! * player.motorMs * chance.normal();
@@ -133,11 +134,8 @@ function momentsOf(score: Score): Moment[] {
   score.expected.forEach((note, index) => {
     push(note.at, 1, "note", index);
   });
-  for (const { from, to } of score.audible) {
-    for (let n = Math.ceil(Math.max(from, -score.countIn) / score.beat - 1e-6); n * score.beat < to - 1e-6; n++) {
-      push(n * score.beat, 3, "beat", n);
-    }
-  }
+  for (const { from, to } of score.audible)
+    beatsBetween(score, Math.max(from, -score.countIn), to).forEach((at, n) => void push(at, 3, "beat", n));
   return moments.sort((a, b) => a.at - b.at || a.order - b.order);
 }
 

@@ -5,7 +5,7 @@ import { type RehearsedCourse, rehearsedCourse } from "./climb/rehearsedCourse.j
 import { type TermEnd, termPlayer } from "./climb/term.js";
 import { BUILT_IN_STUDENTS, type Students } from "./students/population.js";
 import { addTally, newTally, type Tally } from "./summary/tally.js";
-import { chanceTable, type RungChances } from "./table/chanceTable.js";
+import { chancesOf, chanceTable, type RungChances, type RungRow } from "./table/chanceTable.js";
 import { playRung, type RungPlays } from "./table/plays.js";
 
 /** What a rehearsal is asked for; what is left out is as `REHEARSAL_DEFAULTS` has it. */
@@ -15,14 +15,18 @@ export interface RehearsalOptions {
   /** Only these drills; those they need count as complete. */
   readonly drills?: readonly string[];
   readonly weeks?: number;
+  /** Minutes of each session; as many takes as the students' traits say when left out. */
+  readonly minutes?: number;
   readonly policy?: PolicyName;
   /** Standard error of the share of clean takes at which a rung has been played enough for the table, and the most takes it is played. */
   readonly error?: number;
   readonly plays?: number;
 }
 
+type Settled = Required<Omit<RehearsalOptions, "drills" | "minutes">> & Pick<RehearsalOptions, "minutes">;
+
 /** A term of twelve weeks, our choice; errors of the table: see the README of this room. */
-const REHEARSAL_DEFAULTS: Required<Omit<RehearsalOptions, "drills">> = {
+const REHEARSAL_DEFAULTS: Settled = {
   seed: "1",
   students: BUILT_IN_STUDENTS,
   weeks: 12,
@@ -32,14 +36,16 @@ const REHEARSAL_DEFAULTS: Required<Omit<RehearsalOptions, "drills">> = {
 };
 
 /** From which true chance of a clean take on a student is ready for the next rung, and below which not: our choice, where the gate names none itself. */
-const ABLE = 0.85;
-const UNREADY = 0.5;
+export const ABLE = 0.85;
+export const UNREADY = 0.5;
 
 /** A course ready for its students: every rung has been played. */
 export interface Rehearsal {
   readonly course: RehearsedCourse;
+  /** What the table is made from, drill by drill and rung by rung, as plain data. */
+  readonly rows: readonly (readonly RungRow[])[];
   readonly table: readonly (readonly RungChances[])[];
-  readonly options: typeof REHEARSAL_DEFAULTS;
+  readonly options: Settled;
 }
 
 /** Plays of a rung that are known from before, by the key of what they depend on; `undefined`: play it. */
@@ -62,15 +68,15 @@ export function rungsToPlay(
   return [...tasks].map(([key, play]) => ({ key, play }));
 }
 
-function playsKey(score: string, { students, error, plays }: typeof REHEARSAL_DEFAULTS): string {
+function playsKey(score: string, { students, error, plays }: Settled): string {
   return JSON.stringify([PLAYS_VERSION, score, students.skewed, students.level, error, plays]);
 }
 
 /** Raised whenever the same score and students would be played otherwise. */
-const PLAYS_VERSION = 1;
+const PLAYS_VERSION = 2;
 
 /** The table is played under a seed of its own: another seed of a rehearsal means other students and no other table. */
-function playingTerms({ students, error, plays }: typeof REHEARSAL_DEFAULTS): Parameters<typeof playRung>[1] {
+function playingTerms({ students, error, plays }: Settled): Parameters<typeof playRung>[1] {
   return { students, seed: "table", error, most: plays };
 }
 
@@ -91,7 +97,7 @@ export function prepareRehearsal(
   const settled = { ...REHEARSAL_DEFAULTS, ...options };
   const course = rehearsedCourse(curriculum, options.drills);
   const played = new Map<string, RungPlays>();
-  const rows = course.drills.flatMap(({ rungs }) =>
+  const all = course.drills.flatMap(({ rungs }) =>
     rungs.map(({ key, score, lay }) => {
       const full = playsKey(key, settled);
       const plays = played.get(full) ?? known(full) ?? playRung(score, playingTerms(settled));
@@ -99,10 +105,29 @@ export function prepareRehearsal(
       return { plays, lay };
     }),
   );
-  const chances = chanceTable(rows);
+  const fitted = chanceTable(all);
   const starts = course.drills.map((_, d) => course.drills.slice(0, d).reduce((sum, { count }) => sum + count, 0));
-  const table = course.drills.map(({ count }, d) => chances.slice(starts[d]!, starts[d]! + count));
-  return { course, table, options: settled };
+  const rows = course.drills.map(({ count }, d) => fitted.slice(starts[d]!, starts[d]! + count));
+  return { course, rows, table: rows.map((drill) => drill.map(chancesOf)), options: settled };
+}
+
+/**
+ * A course made ready elsewhere, from its rows: another thread, which is given them, plays nothing. Throws `RangeError` when rows and rungs are not as many.
+ *
+ * @example
+ * const ready = prepareRehearsal(course, { drills: [] });
+ * openRehearsal(course, ready.rows, { drills: [] }).rows.length // 0
+ */
+export function openRehearsal(
+  curriculum: Curriculum,
+  rows: Rehearsal["rows"],
+  options: RehearsalOptions = {},
+): Rehearsal {
+  const course = rehearsedCourse(curriculum, options.drills);
+  if (course.drills.length !== rows.length || course.drills.some(({ count }, d) => count !== rows[d]!.length))
+    throw new RangeError("the rows of a rehearsal are one for each rung of its course");
+  const table = rows.map((drill) => drill.map(chancesOf));
+  return { course, rows, table, options: { ...REHEARSAL_DEFAULTS, ...options } };
 }
 
 /** Which students of a rehearsal are meant: `count` from number `from` on. */
@@ -130,7 +155,7 @@ export function* termsOf(
   const play = termPlayer({
     ...{ course, table, level },
     ...{ students: options.students, policy: POLICIES[options.policy], seed: options.seed },
-    ...{ days: Math.round(7 * options.weeks), able: ABLE, unready: UNREADY },
+    ...{ days: Math.round(7 * options.weeks), minutes: options.minutes, able: ABLE, unready: UNREADY },
   });
   for (let number = from; number < from + count; number++) yield play(number, tallies);
 }

@@ -1,5 +1,4 @@
-import { settingPhrases } from "../drill/index.js";
-import { english, settingInEnglish, soundInEnglish, type Words, wordsOf } from "../words/index.js";
+import { english, settingInEnglish, settingPhrases, soundInEnglish, type Words, wordsOf } from "../words/index.js";
 
 /** The words that are written into sound, MIDI and MusicXML files. */
 export type FileWords = Words<"sound" | "setting">;

@@ -1,5 +1,4 @@
-import { wordSettings } from "../drill/index.js";
-import type { Words } from "../words/index.js";
+import { type Words, wordSettings } from "../words/index.js";
 
 /** A blank at which no line breaks. */
 export const HARD_BLANK = "\u00a0";

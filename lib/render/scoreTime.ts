@@ -1,4 +1,4 @@
-import { type Fraction, fraction, parseFraction, toNumber } from "../base/index.js";
+import { add, type Fraction, fraction, parseFraction, toNumber } from "../base/index.js";
 import type { Score } from "../schema/index.js";
 import { type MeteredBar, parseMeter, parseSwing, type Swing } from "../time/index.js";
 
@@ -29,7 +29,9 @@ export function swingOf(score: Score): Swing | undefined {
 
 /** The length of the take from the downbeat of bar 1, outro included, in whole notes: the exact value behind the seconds in the score. */
 export function lengthOf(score: Score): Fraction {
-  return wholeNotes(score, score.duration);
+  const last = score.tempi?.at(-1);
+  if (last === undefined) return wholeNotes(score, score.duration);
+  return add(exactly(last.position), wholeNotes({ ...score, beat: last.beat }, score.duration - last.at));
 }
 
 /** The length of the count-in in whole notes; 0 when there is none. */

@@ -22,8 +22,8 @@ export interface TickMap {
   readonly bound: 0 | 0.5;
   /** Time before the downbeat of bar 1, in whole notes: the count-in, or the pick-up when it is longer. */
   readonly leadIn: Fraction;
-  /** Quarter notes per minute. */
-  readonly quarters: number;
+  /** Quarter notes per minute, and from which tick on; the first from tick 0. */
+  readonly tempi: readonly { readonly ticks: number; readonly quarters: number }[];
   /** Ticks from the start of the lead-in to where a written position sounds, swing included. */
   sounding(position: Fraction): number;
   /** Ticks from the start of the lead-in to a position that is not swung: a bar line, a click of the count-in. */
@@ -51,23 +51,33 @@ export function tickMap(score: Score): TickMap {
   const needed = resolution(score, { swung, leadIn });
   const perQuarter = needed ?? ROUNDED_RESOLUTION;
   const straight = (position: Fraction): number => nearest(multiply(add(position, leadIn), fraction(4 * perQuarter)));
-  const quarters = quartersPerMinute(score);
   const before = toNumber(leadIn) * 4 * perQuarter;
+  const tempi = score.tempi?.map(({ position, tempo }, i) => ({
+    ticks: i === 0 ? 0 : straight(exactly(position)),
+    quarters: quartersIn(score, tempo),
+  })) ?? [{ ticks: 0, quarters: quartersIn(score, score.tempo ?? 60 / score.beat) }];
+  const seconds = (ticks: number): number => {
+    let at = ((Math.min(ticks, tempi[1]?.ticks ?? ticks) - before) * 60) / (perQuarter * tempi[0]!.quarters);
+    tempi.slice(1).forEach((tempo, i) => {
+      const until = Math.min(ticks, tempi[i + 2]?.ticks ?? ticks);
+      if (until > tempo.ticks) at += ((until - tempo.ticks) * 60) / (perQuarter * tempo.quarters);
+    });
+    return at;
+  };
   return {
     perQuarter,
     isExact: needed !== undefined,
     bound: needed === undefined ? 0.5 : 0,
     leadIn,
-    quarters,
+    tempi,
     sounding: (position) => straight(swung(position)),
     straight,
-    seconds: (ticks) => ((ticks - before) * 60) / (perQuarter * quarters),
+    seconds,
   };
 }
 
 /** Quarter notes per minute: 90 for a tempo of 60 dotted quarters. */
-function quartersPerMinute(score: Score): number {
-  const perMinute = score.tempo ?? 60 / score.beat;
+function quartersIn(score: Score, perMinute: number): number {
   return perMinute * 4 * toNumber(beatUnitOf(score));
 }
 

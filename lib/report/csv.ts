@@ -1,11 +1,10 @@
+import { type Cell, csvRow } from "../base/index.js";
 import type { CourseReport, Report, StudentPlace } from "../schema/index.js";
 import { stickingWords } from "./stickingWords.js";
 import { ENGLISH, type ReportWords } from "./words.js";
 
 /** A table of a report: one row for each student and open drill, or one row for each length of silence and week. */
 export type ReportTable = "students" | "drift";
-
-type Cell = string | number | undefined;
 
 /**
  * A table of a report as CSV (RFC 4180: fields separated by commas, lines ended by CR LF, quotes doubled, a header line), UTF-8. A value that is not known is
@@ -23,7 +22,7 @@ export function* reportCsv(report: Report, table: ReportTable, words: ReportWord
 }
 
 function* studentRows({ students }: Report, words: ReportWords): Generator<string> {
-  yield row(
+  yield csvRow(
     "student,course,edition,drill,rung,rung_number,rungs,since,within,beyond,unclear,stuck_after,stuck,stuck_since,stuck_takes,stuck_on,last_take,quiet,drills_complete".split(
       ",",
     ),
@@ -31,7 +30,7 @@ function* studentRows({ students }: Report, words: ReportWords): Generator<strin
   for (const { student, courses } of students) {
     for (const course of courses) {
       for (const place of course.places.length === 0 ? [undefined] : course.places)
-        yield row([student, course.curriculum, course.edition, ...placeCells(place, words), ...courseCells(course)]);
+        yield csvRow([student, course.curriculum, course.edition, ...placeCells(place, words), ...courseCells(course)]);
     }
   }
 }
@@ -65,36 +64,13 @@ function* driftRows({ drift }: Report): Generator<string> {
     ...figures("late_ms"),
     ...figures("slow_percent"),
   ];
-  yield row(names);
+  yield csvRow(names);
   for (const { length, told, weeks } of drift) {
     for (const { week, takes, measured, unmeasured, driftMs, driftPercent } of weeks) {
       const quartiles = [driftMs, driftPercent].flatMap((each): Cell[] => [each?.median, each?.low, each?.high]);
-      yield row([length, told, week, takes, measured, unmeasured, ...quartiles]);
+      yield csvRow([length, told, week, takes, measured, unmeasured, ...quartiles]);
     }
   }
-}
-
-function row(cells: readonly Cell[]): string {
-  return `${cells.map(field).join(",")}\r\n`;
-}
-
-function field(cell: Cell): string {
-  if (cell === undefined) return "";
-  const text = typeof cell === "number" ? `${cell}` : unformulated(visible(cell));
-  return /[",\r\n]/.test(text) || text !== text.trim() ? `"${text.replaceAll('"', '""')}"` : text;
-}
-
-/** Text without escapes: control and format characters become `·`, because a table may be shown in a terminal, and they could hide the start of a formula. */
-function visible(text: string): string {
-  return text.replaceAll(/[\p{Cc}\p{Cf}\p{Zl}\p{Zp}\p{Cs}]/gu, "·");
-}
-
-/**
- * Text that no spreadsheet takes for a formula. Spreadsheets pass over blanks before a formula, take tab and CR for its start, and read
- * full-width signs as well.
- */
-function unformulated(text: string): string {
-  return /^[\s·]*[=+\-@\t\r\uff1d\uff0b\uff0d\uff20]/u.test(text) ? `'${text}` : text;
 }
 
 function yesOrNo(yes: boolean): string {

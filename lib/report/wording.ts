@@ -1,5 +1,5 @@
-import { wordSettings } from "../drill/index.js";
 import type { DriftQuartiles, ReportTally, StudentPlace, WeekDrift } from "../schema/index.js";
+import { wordSettings } from "../words/index.js";
 import type { ReportWords } from "./words.js";
 
 /** Place of a student in a drill: "rung 2 of 3: silence 1/2 bar, tempo 84". */

@@ -43,15 +43,9 @@ const missingKey: Rule = (violation, piece) => {
   const key = String(violation.params.missingProperty);
   const meant = piece.properties?.[key];
   const example = exampleOf(meant);
-  const given = { holder: holderAt(piece, violation.instancePath), key };
-  const meaning = firstMeaningOf(meant);
-  const message =
-    meaning === undefined
-      ? say("schema-problem.missing-key", given)
-      : say("schema-problem.missing-key-meaning", { ...given, meaning });
   return problem(
     "MISSING_KEY",
-    message,
+    say("schema-problem.missing-key", { holder: holderAt(piece, violation.instancePath), key }),
     at(violation),
     example === undefined
       ? say("schema-problem.add", { key })
@@ -86,12 +80,7 @@ const VERSION_REMEDIES = {
 } as const;
 
 const form: Rule = (violation, piece, place) => {
-  const given = { place, found: shown(violation.data) };
-  const meaning = meaningOf(piece);
-  const message =
-    meaning === undefined
-      ? say("schema-problem.text-form", given)
-      : say("schema-problem.text-form-meaning", { ...given, meaning });
+  const message = say("schema-problem.text-form", { place, found: shown(violation.data) });
   return problem("TEXT_FORM", message, at(violation), suggestion(piece));
 };
 
@@ -135,26 +124,17 @@ const size =
 
 const name: Rule = (violation, _piece, place) => {
   const key = String(violation.params.propertyName);
-  const meaning = meaningOf(violation.schema as SchemaPiece | undefined);
-  const given = { name: quoted(key), place };
-  const message =
-    meaning === undefined
-      ? say("schema-problem.name-form", given)
-      : say("schema-problem.name-form-meaning", { ...given, meaning });
+  const message = say("schema-problem.name-form", { name: quoted(key), place });
   const where = { pointer: violation.instancePath + pointerTo([key]) };
-  return problem("NAME_FORM", message, where, say("schema-problem.name-form-remedy"));
+  const takesCapitals = (violation.schema as SchemaPiece | undefined)?.pattern?.includes("A-Z") ?? true;
+  const letters = takesCapitals ? "any" : "small";
+  return problem("NAME_FORM", message, where, say("schema-problem.name-form-remedy", { letters }));
 };
 
 const shape: Rule = (violation, piece, place) => {
   const choices = piece["x-choices"];
-  if (choices === undefined) {
-    const meaning = meaningOf(piece);
-    const message =
-      meaning === undefined
-        ? say("schema-problem.keys-apart", { place })
-        : say("schema-problem.keys-apart-meaning", { place, meaning });
-    return problem("KEYS_TOGETHER", message, at(violation));
-  }
+  if (choices === undefined)
+    return problem("KEYS_TOGETHER", say("schema-problem.keys-apart", { place }), at(violation));
   const tag = piece["x-tag"];
   const remedy = tag === undefined ? suggestion(piece) : say("schema-problem.choose-with-key", { key: tag });
   return problem("NO_SUCH_FORM", mustBe(place, choicesOf(choices), keysShown(violation.data)), at(violation), remedy);
@@ -172,12 +152,7 @@ const dependent: Rule = (violation, _piece, place) => {
 };
 
 const anyOther: Rule = (violation, piece, place) => {
-  const given = { place, found: shown(violation.data) };
-  const meaning = meaningOf(piece);
-  const message =
-    meaning === undefined
-      ? say("schema-problem.no-such-form", given)
-      : say("schema-problem.no-such-form-meaning", { ...given, meaning });
+  const message = say("schema-problem.no-such-form", { place, found: shown(violation.data) });
   return problem("NO_SUCH_FORM", message, at(violation), suggestion(piece));
 };
 
@@ -281,14 +256,4 @@ function keysShown(data: unknown): MessageText {
   return keys.length === 0
     ? say("schema-problem.keys-found-none").message
     : say("schema-problem.keys-found-listed", { keys: keys.join(", ") }).message;
-}
-
-/** The description of a piece, without its full stop. */
-function meaningOf(piece: SchemaPiece | undefined): string | undefined {
-  return piece?.description?.replace(/\.$/, "");
-}
-
-/** The first sentence of a description: the rest of it is for documentation. */
-function firstMeaningOf(piece: SchemaPiece | undefined): string | undefined {
-  return meaningOf(piece)?.split(/\.\s/, 1)[0];
 }

@@ -1,7 +1,6 @@
 /** The parts of a piece of schema that problems quote. */
 export interface SchemaPiece {
   readonly title?: string;
-  readonly description?: string;
   readonly examples?: readonly unknown[];
   readonly type?: string | readonly string[];
   readonly enum?: readonly unknown[];

@@ -1,3 +1,4 @@
+import { beatAt, beatsOver } from "../base/index.js";
 import type { Score } from "../schema/index.js";
 import { displacementsOf } from "./state/displacements.js";
 import { noiseAt, PRIOR, pointAtLevel } from "./state/noise.js";
@@ -39,9 +40,8 @@ const SAME_PLACE = 3;
  */
 export function blindSlips(score: Score): SlipShown[] {
   const at = score.expected.map((note) => 1000 * note.at);
-  const beatMs = 1000 * score.beat;
-  const barMs = score.bars.length > 1 ? 1000 * (score.bars[1]!.at - score.bars[0]!.at) : 4 * beatMs;
-  const { slips } = displacementsOf(score);
+  const [first, second] = score.bars;
+  const beatsInBar = second === undefined ? 4 : beatsOver(score, first!.at, second.at);
   const noise = noiseAt(pointAtLevel(PRIOR.motor), 0);
   const variance = noise.motor ** 2 + settledVariance(noise);
   const { chances } = beforeTake(score, undefined);
@@ -50,24 +50,27 @@ export function blindSlips(score: Score): SlipShown[] {
   const near = SAME_PLACE * Math.sqrt(variance);
   return score.dropouts.flatMap((dropout, k) => {
     if (dropout.landing === null) return [];
+    const beatMs = 1000 * beatAt(score, dropout.from);
+    const barMs = beatsInBar * beatMs;
+    const { slips } = displacementsOf(score, [beatMs]);
     const from = 1000 * dropout.from;
     const to = 1000 * dropout.to;
     const next = score.dropouts[k + 1]?.from ?? Number.POSITIVE_INFINITY;
     const until = Math.min(to + WINDOW_BEATS * beatMs, 1000 * next, 1000 * score.duration);
-    const first = at.findIndex((each) => each >= from - SAME_TIME_MS);
+    const begins = at.findIndex((each) => each >= from - SAME_TIME_MS);
     const landing = at.findIndex((each) => each >= to - SAME_TIME_MS);
-    if (first < 0 || landing < 0) return [];
+    if (begins < 0 || landing < 0) return [];
     // Before the silence all is in place, and later than the longest slip behind the window nothing falls into it.
-    const begin = Math.max(0, first - 1);
+    const begin = Math.max(0, begins - 1);
     const around = at.slice(begin).filter((each) => each < until + near + LARGEST_BARS * barMs + beatMs);
     const shown = (by: number, back: number, logShare: number): number => {
       let sum = 0;
-      for (let start = first; start <= landing; start++) {
+      for (let start = begins; start <= landing; start++) {
         const played = slipped(around, { start: start - begin, by, back });
         const left = unexplained(around, played, { from: from - barMs, until, near });
         sum += missed * left.missed + added * left.added;
       }
-      const starts = landing - first + 1;
+      const starts = landing - begins + 1;
       return sum / starts + Math.log(SLIPS / starts) + logShare;
     };
     const sizes = [...new Set(slips.map(({ by }) => Math.abs(by)))].filter(

@@ -12,6 +12,7 @@ export { normalBelow, normalWithin } from "./metrics/normal.js";
 export { median } from "./metrics/statistics.js";
 export type { DriftTrend } from "./metrics/trend.js";
 export { driftTrends } from "./metrics/trend.js";
+export { keyNumber } from "./onsets.js";
 export type { ReasonCode } from "./reasons/reasons.js";
 export { REASONS } from "./reasons/reasons.js";
 export { lengthPhrase, silenceLength } from "./silenceLength.js";

@@ -49,7 +49,21 @@ const ABOVE_C: Readonly<Record<string, number>> = { C: 0, D: 2, E: 4, F: 5, G: 7
 /** MIDI key number of a pitch name or number (C4 = 60); NaN when there is none or the name is not one. */
 export function keyNumber(pitch: string | number | undefined): number {
   if (typeof pitch === "number") return pitch;
-  const match = /^([A-Ga-g])([b#♭♯]*)(-?\d{1,2})$/.exec(pitch ?? "");
+  if (pitch === undefined) return Number.NaN;
+  const known = KNOWN.get(pitch);
+  if (known !== undefined) return known;
+  const number = numberOf(pitch);
+  // Names come from files, and there are a few dozen in earnest.
+  if (KNOWN.size < MOST_KNOWN) KNOWN.set(pitch, number);
+  return number;
+}
+
+/** Names met before: a take asks for the same few again and again. */
+const KNOWN = new Map<string, number>();
+const MOST_KNOWN = 500;
+
+function numberOf(pitch: string): number {
+  const match = /^([A-Ga-g])([b#♭♯]*)(-?\d{1,2})$/.exec(pitch);
   if (!match) return Number.NaN;
   let alter = 0;
   for (const sign of match[2]!) alter += sign === "#" || sign === "♯" ? 1 : -1;

@@ -1,9 +1,20 @@
 import type { Message, Worded } from "../base/index.js";
 import type { Reason, Unmeasured } from "../schema/index.js";
-import { english, type KeyIn, type MessageParameters, type Speaker, speakerOf, takeInEnglish } from "../words/index.js";
+import {
+  english,
+  type KeyIn,
+  type MessageParameters,
+  type Speaker,
+  settingInEnglish,
+  speakerOf,
+  takeInEnglish,
+} from "../words/index.js";
 
-/** Words a finding's sentences in English, with the message beside each. */
-export const say: Speaker<"take"> = /* @__PURE__ */ speakerOf(english, takeInEnglish);
+/** Words a finding's sentences in English, with the message beside each; the settings of another rung are among them. */
+export const say: Speaker<"setting" | "take"> = /* @__PURE__ */ speakerOf<"setting" | "take">(english, {
+  ...settingInEnglish,
+  ...takeInEnglish,
+});
 
 /** A reason of a finding, on one dropout or on the whole take. */
 export function reasonOf(code: string, { says, message }: Worded<Message>, dropout?: number): Reason {

@@ -1,4 +1,4 @@
-import type { Phrase } from "../base/index.js";
+import { beatsOver, type Phrase } from "../base/index.js";
 import type { Score } from "../schema/index.js";
 import { say } from "./say.js";
 
@@ -26,7 +26,7 @@ function lengthSaid(score: Score, index: number): { readonly says: string; reado
     const bars = Math.floor(halves / 2);
     return halves % 2 === 0 ? say("take.bars", { bars }) : say("take.bars-and-half", { bars });
   }
-  return say("take.beats", { beats: Math.round((10 * (to - from)) / score.beat) / 10 });
+  return say("take.beats", { beats: Math.round(10 * beatsOver(score, from, to)) / 10 });
 }
 
 function barSeconds(score: Score, at: number): number | undefined {

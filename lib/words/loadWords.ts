@@ -1,4 +1,5 @@
 import { failure, nearestName, success } from "../base/index.js";
+import type { CatalogueOf, Topic } from "./catalogueOf.js";
 import { wordsProblem } from "./codes.js";
 import { language as english } from "./generated/en-language.js";
 import { messages } from "./generated/en-words-problem.js";
@@ -28,8 +29,46 @@ export async function loadWords(tag: string): Promise<Result<Words>> {
     const remedy = say("words-problem.language-unknown-remedy", { language: nearest ?? languageTags[0]! });
     return failure(wordsProblem("LANGUAGE_UNKNOWN", message, {}, remedy));
   }
-  const { language, messages } = await LANGUAGES[name]();
-  return success(wordsOf(language, messages));
+  const { lacks, isReviewed } = LANGUAGES[name];
+  // A problem brings its English sentence with it; what a room says itself has to be there.
+  const english = lacks.some((topic) => !topic.endsWith("-problem")) ? await wordsIn("en") : undefined;
+  const words = await wordsIn(name, english);
+  return success(name === "en" ? words : { ...words, gaps: { isReviewed, isPartly: lacks.length > 0 } });
+}
+
+async function wordsIn(name: keyof typeof LANGUAGES, english?: Words): Promise<Words> {
+  const { language, messages } = await LANGUAGES[name].load();
+  return wordsOf(language, messages as CatalogueOf<Topic>, english);
+}
+
+/** A language there are words for. */
+export interface ListedLanguage {
+  /** BCP 47 tag: "de". */
+  readonly tag: string;
+  /** In the language itself: "Deutsch". */
+  readonly name: string;
+  /** Whether a native speaker has read it. */
+  readonly isReviewed: boolean;
+  /** Topics that are in English for want of words. */
+  readonly lacks: readonly Topic[];
+}
+
+/**
+ * Every language there are words for, English first.
+ *
+ * @example listLanguages()[0]?.name // "English"
+ */
+export function listLanguages(): readonly ListedLanguage[] {
+  return Object.entries(LANGUAGES).map(([tag, { name, isReviewed, lacks }]) => ({ tag, name, isReviewed, lacks }));
+}
+
+/** What is to be said once where these words are chosen: that nobody has read them, and that some are English. */
+export function languageNotes({ gaps, say }: Pick<Words<"languages">, "gaps" | "say">): readonly string[] {
+  if (gaps === undefined) return [];
+  return [
+    ...(gaps.isReviewed ? [] : [say("languages.unreviewed")]),
+    ...(gaps.isPartly ? [say("languages.partly")] : []),
+  ];
 }
 
 /** Lookup of RFC 4647 section 3.4: subtags are taken off from the end until a catalogue is found. */

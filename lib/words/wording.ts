@@ -17,7 +17,8 @@ export type Compiled = Readonly<Record<string, (parameters: never, wording: Word
 export function wordingOf(language: Language, messages: Compiled): Wording {
   const wording: Wording = {
     number: (value, least = 0, most = least) => localised(digitsOf(value, least, most), language),
-    plural: (value, forms, least = 0, most = least) => forms[language.plural(digitsOf(value, least, most))],
+    plural: (value, forms, least = 0, most = least) =>
+      forms[language.plural(digitsOf(value, least, most))] ?? forms.other,
     text: (value) => {
       if (typeof value === "string") return value;
       if (isList(value)) return listed(value.map(wording.text), language);

@@ -7,6 +7,8 @@ import { type Compiled, worded, wordingOf } from "./wording.js";
 export interface Words<T extends Topic = Topic> {
   /** BCP 47 tag of the language: "en". */
   readonly language: string;
+  /** Whether a native speaker has read these words, and whether some topics are in English for want of any; absent: read, and whole. */
+  readonly gaps?: { readonly isReviewed: boolean; readonly isPartly: boolean };
   /** A sentence of one's own. A key or a parameter that the catalogue does not have does not compile. */
   say<Key extends KeyIn<T>>(key: Key, ...given: Given<Key>): string;
   /** A message from elsewhere; when it is absent, unknown here or does not fit, the sentence that came with it. */
@@ -14,17 +16,20 @@ export interface Words<T extends Topic = Topic> {
 }
 
 /**
- * The words of a language for these topics.
+ * The words of a language for these topics. `english` says what `messages` lack; without it, they lack nothing that is said.
  *
  * @example
  * const words = wordsOf(english, catalogue);
  */
-export function wordsOf<T extends Topic>(language: Language, messages: CatalogueOf<T>): Words<T> {
+export function wordsOf<T extends Topic>(language: Language, messages: CatalogueOf<T>, english?: Words<T>): Words<T> {
   const compiled = messages as Compiled;
   const wording = wordingOf(language, compiled);
   return {
     language: language.tag,
-    say: (key, ...[parameters]) => worded(compiled, { key, parameters: parameters ?? {} }, wording),
+    say: (key, ...given) => {
+      if (english !== undefined && !Object.hasOwn(compiled, key)) return english.say(key, ...given);
+      return worded(compiled, { key, parameters: given[0] ?? {} }, wording);
+    },
     word: (message, sentence) => {
       if (message === undefined || !Object.hasOwn(compiled, message.key)) return sentence;
       try {

@@ -45,9 +45,11 @@ function within(branches, type, resolve) {
   const shapes = branches.map((branch) => resolve(branch));
   const marks = tagOf(shapes) ?? keysOf(shapes);
   if (marks === undefined) return { oneOf: branches };
+  const unmarked = branches[marks.indexOf(undefined)];
   return branches.reduceRight(
-    (otherwise, branch, i) => ({ if: { type: "object", ...marks[i] }, then: branch, else: otherwise }),
-    {
+    (otherwise, branch, i) =>
+      branch === unmarked ? otherwise : { if: { type: "object", ...marks[i] }, then: branch, else: otherwise },
+    unmarked ?? {
       not: {},
       "x-choices": summaries(branches, resolve),
       "x-tag": marks.tag,
@@ -76,16 +78,14 @@ function keysOf(shapes) {
     const own = (shape.required ?? []).find((key) => others.every((other) => !(key in (other.properties ?? {}))));
     return own === undefined ? undefined : { required: [own] };
   });
-  return marks.includes(undefined) ? undefined : marks;
+  return marks.filter((mark) => mark === undefined).length > 1 ? undefined : marks;
 }
 
 /** What a message needs to name the branches: not the branches again. */
 function summaries(branches, resolve) {
   return branches.map((branch) => {
-    const { title, description, examples, type, required } = resolve(branch);
-    return JSON.parse(
-      JSON.stringify({ title, description, examples, type, required: type === "object" ? required : undefined }),
-    );
+    const { title, examples, type, required } = resolve(branch);
+    return JSON.parse(JSON.stringify({ title, examples, type, required: type === "object" ? required : undefined }));
   });
 }
 

@@ -31,7 +31,7 @@ export async function compileValidators(schemas) {
       const found = target(schemas, name, $ref);
       return { ...(found.owner === name ? resolve(found.piece) : found.piece), ...beside };
     };
-    ajv.addSchema(withLetters(chooseBranches(schema, resolve)));
+    ajv.addSchema(withLetters(withoutTexts(chooseBranches(schema, resolve))));
   }
   const compiled = [];
   for (const [name, schema] of schemas) {
@@ -50,6 +50,21 @@ export async function compileValidators(schemas) {
  * schemas take more; the validators made here take letters and digits only.
  */
 const NOT_ASCII = "\u0080-\u{10ffff}";
+
+/** Without what documentation says in English: a problem is worded by the catalogue of its language. A property may be called "description". */
+function withoutTexts(schema, isMap = false) {
+  if (Array.isArray(schema)) return schema.map((each) => withoutTexts(each));
+  if (schema === null || typeof schema !== "object") return schema;
+  const kept = Object.entries(schema).filter(([key]) => isMap || (key !== "description" && key !== "$comment"));
+  const VALUES = ["const", "enum", "examples", "default"];
+  return Object.fromEntries(
+    kept.map(([key, value]) =>
+      !isMap && VALUES.includes(key)
+        ? [key, value]
+        : [key, withoutTexts(value, !isMap && ["properties", "$defs"].includes(key))],
+    ),
+  );
+}
 
 function withLetters(schema) {
   if (Array.isArray(schema)) return schema.map(withLetters);

@@ -1,13 +1,13 @@
 /**
  * The gate: students whose true chance of a clean take is known are taken through `decide` on rungs of the shipped courses, and how many are let on within 5, 10 and
- * 20 takes is set beside the figures of `gateCurve` for that chance. A clean take is one of a seasoned or able player with every silence truly in; the others slip, land
+ * 20 takes is set beside what `leeway gate` says at most for that chance. A clean take is one of a seasoned or able player with every silence truly in; the others slip, land
  * off or leave out what was asked for. Students of one kind draw from the same assessed takes (`LEEWAY_TAKES` of them on each rung), `LEEWAY_STUDENTS` on each rung
  * (2,000 of them and 200 takes tell one point on a rung; the intervals are about the students and not about the takes they draw from).
  */
 
-import { gateCurve } from "../../lib/progress/index.js";
+import { asJudged, gateCurve, NONE_TOLD, NONE_TOLD_SLIPS_HIDDEN, type VerdictRates } from "../../lib/progress/index.js";
 import type { Finding } from "../../lib/schema/index.js";
-import { assess } from "../../lib/take/index.js";
+import { assess, blindSlips, SLIP_SHOWN } from "../../lib/take/index.js";
 import { DRIFTER } from "../reference/players/grades.js";
 import { misses } from "../reference/players/habits/accidents.js";
 import { landingAlone, landingLeftOut } from "../reference/players/habits/landings.js";
@@ -114,11 +114,21 @@ interface Outcome {
   readonly figures: readonly number[];
 }
 
-function outcomesOf(rungs: readonly Rung[], name: string, p: number, poolOf: (rung: Rung) => Pool): readonly Outcome[] {
+/** What `leeway gate` says at most: of takes without pitches where the rhythm hides a slip of a beat or less, more is called clean. */
+function saidOf({ score }: Material, way: Way): VerdictRates {
+  const hidden = blindSlips(score).some(({ beats, logOdds }) => beats <= 1 && logOdds < -SLIP_SHOWN);
+  return way === "onsets only" && hidden ? NONE_TOLD_SLIPS_HIDDEN : NONE_TOLD;
+}
+
+function outcomesOf(
+  rungs: readonly Rung[],
+  { name, way, p, poolOf }: { name: string; way: Way; p: number; poolOf: (rung: Rung) => Pool },
+): readonly Outcome[] {
   return rungs.flatMap((rung) => {
     const pool = poolOf(rung);
     if ((p < 1 && pool.failed.length === 0) || (p > 0 && pool.clean.length === 0)) return [];
-    const { within } = gateCurve(rung.gate.drill.gate, p, { takes: MOST });
+    const said = asJudged(p, saidOf(rung.material, way));
+    const { within } = gateCurve(rung.gate.drill.gate, said.p, { takes: MOST, unclear: said.unclear });
     const takes = Array.from({ length: STUDENTS }, (_, student) =>
       takesUntilLetOn(rung.gate, pool, {
         p,
@@ -150,6 +160,7 @@ const rungs = materials().map(rungOf);
 const rows = FAILINGS.flatMap((failing) =>
   WAYS.map((way) => ({
     name: `${failing === "drifts" ? failing : failing.name}, ${way}`,
+    way,
     p: 0,
     poolOf: (rung: Rung) => ({ clean: [], failed: failedOf(rung, failing, way) }),
   })),
@@ -158,6 +169,7 @@ const pools = new Map<string, Pool>();
 const mixed = [0.5, 0.7, 0.9].flatMap((p) =>
   WAYS.map((way) => ({
     name: `clean ${percent(p)} %, else any of these, ${way}`,
+    way,
     p,
     poolOf: (rung: Rung): Pool => {
       const key = `${rung.material.name}/${way}`;
@@ -173,7 +185,7 @@ const mixed = [0.5, 0.7, 0.9].flatMap((p) =>
 const printed = [...rows, ...mixed].filter(({ name }) => SIZE.rows.test(name));
 console.log(`seed ${SIZE.seed}, ${TAKES} takes of a kind on each rung, ${STUDENTS} students on each rung`);
 printTable(
-  "Let on within so many takes, per cent of students [95 %], and the figure of the gate's curve for their true chance",
+  "Let on within so many takes, per cent of students [95 %], and at most by the gate's curve for their true chance",
   [
     "truly",
     "rungs",
@@ -186,5 +198,5 @@ printTable(
     "figure",
     "most above the figure",
   ],
-  printed.map(({ name, p, poolOf }) => cells(name, outcomesOf(rungs, name, p, poolOf))),
+  printed.map((row) => cells(row.name, outcomesOf(rungs, row))),
 );

@@ -2,8 +2,8 @@
 import { readFileSync } from "node:fs";
 import { random } from "../../lib/base/index.js";
 import { readCurriculum } from "../../lib/curriculum/index.js";
-import { type Rung, rungCalled, rungs } from "../../lib/drill/index.js";
-import { forecast, type NextTake, nextTake, type Plan, planSession, preparationCalled } from "../../lib/plan/index.js";
+import { preparationCalled, type Rung, rungCalled, rungs } from "../../lib/drill/index.js";
+import { forecast, type NextTake, nextTake, type Plan, planSession } from "../../lib/plan/index.js";
 import { drillStanding } from "../../lib/progress/index.js";
 import type { Verdict } from "../../lib/schema/index.js";
 import { reliability } from "./calibration.js";

@@ -3,7 +3,7 @@
  * machine; what a batch gains by its threads; memory. Needs Debian's fluidr3mono-gm-soundfont and fluidsynth for the rows that name them.
  */
 import { spawnSync } from "node:child_process";
-import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from "node:fs";
 import { availableParallelism, tmpdir } from "node:os";
 import { join } from "node:path";
 import { pathToFileURL } from "node:url";
@@ -12,9 +12,17 @@ import { writeMidi } from "midi-file";
 import { SoundBankLoader, SpessaSynthProcessor } from "spessasynth_core";
 import { readCurriculum } from "../../lib/curriculum/index.js";
 import { rungs, scoreOf } from "../../lib/drill/index.js";
-import { encodeFlac, encodeWav, readSoundBank, renderSound, soundJobs } from "../../lib/render/sound/index.js";
+import {
+  encodeFlac,
+  encodeWav,
+  readSoundBank,
+  renderSound,
+  type Sound,
+  soundJobs,
+} from "../../lib/render/sound/index.js";
 import { type Timeline, timeline } from "../../lib/render/sound/timeline.js";
 import type { Score } from "../../lib/schema/index.js";
+import { processorMs } from "./clock.js";
 
 const BANK = "/usr/share/sounds/sf3/FluidR3Mono_GM.sf3";
 const RATE = 44100;
@@ -43,11 +51,37 @@ try {
   if (existsSync(BANK)) await banked();
   else console.log(`skipped: the rows with a bank, because ${BANK} is not there`);
   await row("24-bit WAV written from samples", () => void encodeWav(own.value));
-  await row("24-bit FLAC written from samples", async () => void (await encodeFlac(own.value)));
+  await row("24-bit FLAC written from samples", () => void encodeFlac(own.value));
+  await beside(own.value);
   await batches();
   console.log(`\nmemory of this process at its highest: ${(process.resourceUsage().maxRSS / 1024).toFixed(0)} MB`);
 } finally {
   rmSync(scratch, { recursive: true, force: true });
+}
+
+/** Size and processor time of a FLAC file beside the format's own program at its usual level; both read and write whole files. */
+async function beside(sound: Sound): Promise<void> {
+  const wav = join(scratch, "beside.wav");
+  writeFileSync(wav, encodeWav(sound));
+  const native = (): number => {
+    const made = spawnSync("bash", ["-c", `time flac -5 --silent --force -o ${join(scratch, "beside.flac")} ${wav}`], {
+      encoding: "utf8",
+    });
+    return ["user", "sys"].reduce(
+      (sum, kind) => sum + 1000 * Number(new RegExp(`${kind}\\s+0m([\\d.]+)s`).exec(made.stderr)![1]),
+      0,
+    );
+  };
+  if (spawnSync("which", ["flac"]).status !== 0) {
+    console.log("skipped: FLAC beside its own program, because flac is not installed");
+    return;
+  }
+  const theirs = Array.from({ length: 9 }, native).sort((a, b) => a - b)[4]!;
+  const ours = processorMs(() => void encodeFlac(sound));
+  const size = encodeFlac(sound).length / statSync(join(scratch, "beside.flac")).size;
+  console.log(
+    `FLAC beside flac -5: ${size.toFixed(3)} x its size, ${ours.toFixed(0)} ms and ${theirs.toFixed(0)} ms, ${(ours / theirs).toFixed(1)} x its processor time`,
+  );
 }
 
 async function banked(): Promise<void> {

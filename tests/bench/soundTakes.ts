@@ -2,6 +2,7 @@
 import { type BasicSoundBank, SpessaSynthProcessor } from "spessasynth_core";
 import { type Random, random } from "../../lib/base/index.js";
 import type { InstrumentFamily } from "../../lib/listen/families.js";
+import { midiNumber, parsePitch } from "../../lib/pattern/index.js";
 import { PLAYERS, type PlayedTake, playTake } from "../../lib/rehearsal/player.js";
 import type { Score } from "../../lib/schema/index.js";
 
@@ -12,6 +13,8 @@ export interface BenchInstrument {
   readonly program?: number;
   /** Keys it plays: a range of D dorian, or the one drum. */
   readonly keys: readonly [number, number];
+  /** Whether it plays every key between; only those of D dorian when left out. */
+  readonly every?: boolean;
 }
 
 export const BENCH_INSTRUMENTS: readonly BenchInstrument[] = [
@@ -83,6 +86,58 @@ export function soundTake(
   };
 }
 
+/** A take of a riff with pitches: each note of the riff at its own pitch, added ones at that of a neighbour. Otherwise as `soundTake`. */
+export function riffTake(
+  bank: BasicSoundBank,
+  program: number,
+  { score, grade, seed }: { score: Score; grade: keyof typeof PLAYERS; seed: string },
+): SoundedTake {
+  const keys = score.expected.map(({ pitch }) => keyOf(pitch!));
+  const instrument: BenchInstrument = {
+    name: `program ${program}`,
+    family: "blown",
+    program,
+    keys: [Math.min(...keys), Math.max(...keys)],
+  };
+  const played = playable(playTake(score, PLAYERS[grade], seed));
+  const at = played.take.onsets.map((onset) => (onset as { at: number }).at);
+  const notes = new Map(played.truth.pairs.map(([note, onset]) => [onset, note]));
+  const zero = LEAD_IN + score.countIn;
+  const chance = random(`${seed}/notes`);
+  let last = keys[0]!;
+  const leads = leadIns(bank, { ...instrument, every: true });
+  const strikes = at.map((seconds, index) => {
+    const note = notes.get(index);
+    const key = note === undefined ? last : keys[note]!;
+    last = key;
+    const next = at[index + 1] ?? seconds + score.beat;
+    const length = Math.min([0.5, 0.85, 1][chance.below(3)]! * (next - seconds), 2 * score.beat);
+    const sample = Math.round((zero + seconds) * RATE);
+    return {
+      sample,
+      lead: leads.get(key) ?? 0,
+      end: sample + Math.round(length * RATE),
+      key,
+      velocity: 56 + chance.below(64),
+    };
+  });
+  const samples = sounded(bank, instrument, { strikes, length: Math.ceil((zero + score.duration + TAIL) * RATE) });
+  const onsets = strikes.map(({ sample, key }) => ({ at: sample / RATE - zero, pitch: key }));
+  return {
+    played: { ...played, take: { ...played.take, onsets } },
+    zero,
+    truth: strikes.map(({ sample }) => sample / RATE),
+    driven: strikes.map(({ sample, lead }) => (sample - lead) / RATE),
+    samples,
+  };
+}
+
+function keyOf(pitch: string): number {
+  const parsed = parsePitch(pitch);
+  if (!parsed.ok) throw new Error(`no pitch: ${pitch}`);
+  return midiNumber(parsed.value);
+}
+
 function playable({ take, truth }: PlayedTake): PlayedTake {
   const owners = new Map(truth.pairs.map(([note, onset]) => [onset, note]));
   const kept: { at: number; note: number | undefined }[] = [];
@@ -104,9 +159,9 @@ function playable({ take, truth }: PlayedTake): PlayedTake {
 
 const DORIAN = new Set([2, 4, 5, 7, 9, 11, 0]);
 
-function keysOf({ keys: [low, high] }: BenchInstrument): readonly number[] {
+function keysOf({ keys: [low, high], every = false }: BenchInstrument): readonly number[] {
   return Array.from({ length: high - low + 1 }, (_, i) => low + i).filter(
-    (key) => low === high || DORIAN.has(key % 12),
+    (key) => every || low === high || DORIAN.has(key % 12),
   );
 }
 

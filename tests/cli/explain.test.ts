@@ -26,9 +26,11 @@ async function tableFromFixtures(): Promise<string> {
     }
   }
   return [
+    `import type { Message } from "../../../base/index.js";`,
+    "",
     "/** Written from the catalogues and the fixtures by `EXPLAIN=write npx vitest run tests/cli/explain.test.ts`. */",
     "export const EXPLANATIONS: Readonly<",
-    "  Record<string, readonly [severity: string, means: string, line?: string, remedy?: string]>",
+    "  Record<string, readonly [severity: string, means: string, line?: string, remedy?: string, said?: Message]>",
     "> = {",
     ...rows,
     "};",
@@ -36,14 +38,14 @@ async function tableFromFixtures(): Promise<string> {
   ].join("\n");
 }
 
-function exampleIn(fixture: string, code: string): readonly string[] {
+function exampleIn(fixture: string, code: string): readonly unknown[] {
   const text = readFileSync(join(FIXTURES, fixture), "utf8");
   const problem = problemsIn(readCurriculum(text, { file: fixture, readFile: () => undefined })).find(
     (each) => each.code === code,
   );
   const line = text.split("\n")[(problem?.where.line ?? 0) - 1]?.trim() ?? "";
   if (problem?.remedy === undefined || line === "" || line.length > 120) return [];
-  return [line, problem.remedy];
+  return [line, problem.remedy, problem.words?.remedy];
 }
 
 test("leeway explain has every code, with the line of a fixture that has the problem and its remedy", async () => {

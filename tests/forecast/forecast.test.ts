@@ -26,6 +26,7 @@ const STEADY: Traits = {
   rate: -3,
   lapse: -40,
   first: Math.log(8),
+  form: 0,
 };
 
 describe("distributionOf()", () => {

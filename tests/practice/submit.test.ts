@@ -267,6 +267,6 @@ test("submit() tells a take of another variant by its settings, and counts nothi
   if (!answer.ok) throw new Error(JSON.stringify(answer.problems));
   expect(answer.value.finding).toMatchObject({
     verdict: "unclear",
-    sentence: "What was played is not this riff (variant=busy) but another one (variant=plain).",
+    sentence: "What was played is not this riff (riff busy) but another one (riff plain).",
   });
 });

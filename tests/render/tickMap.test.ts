@@ -13,7 +13,7 @@ const scoreFor = (pattern: string, changes: Parameters<typeof jetty>[0] = {}): S
 /** Half a tick, and the nanosecond a score's seconds are rounded to. */
 const furthest = (score: Score): number => {
   const ticks = tickMap(score);
-  return (ticks.bound * 60) / (ticks.perQuarter * ticks.quarters) + 1e-9;
+  return (ticks.bound * 60) / (ticks.perQuarter * ticks.tempi[0]!.quarters) + 1e-9;
 };
 
 describe("tickMap()", () => {
@@ -63,7 +63,7 @@ describe("tickMap()", () => {
   });
 
   test("counts quarters whatever the beat: 60 dotted quarters are 90 (MusicXML 4.0, sound tempo)", () => {
-    expect(tickMap(scoreFor("swell", { tempo: 60 })).quarters).toBe(90);
+    expect(tickMap(scoreFor("swell", { tempo: 60 })).tempi[0]!.quarters).toBe(90);
   });
 
   test("refuses a score without bars, as a programmer's error", () => {

@@ -1,3 +1,5 @@
+import { readdirSync, readFileSync } from "node:fs";
+import { join } from "node:path";
 import { Ajv2020 } from "ajv/dist/2020.js";
 import { describe, expect, test } from "vitest";
 import type { Problem } from "../../lib/base/index.js";
@@ -5,6 +7,7 @@ import { problemsFrom } from "../../lib/schema/problems.js";
 import type { Violation } from "../../lib/schema/violation.js";
 // @ts-expect-error: the generator is plain JavaScript.
 import { chooseBranches } from "../../schemas/generate/choices.mjs";
+import { ROOT } from "../sources.js";
 
 /** The problems of a value with a schema compiled on the spot, as the generator would compile it. */
 function problemsWith(schema: object, value: unknown): readonly Problem[] {
@@ -78,9 +81,7 @@ describe("problemsFrom()", () => {
     };
     const told = (value: unknown): readonly string[] =>
       problemsWith(schema, value).map(({ message, remedy }) => `${message} -> ${remedy}`);
-    expect(told({})).toEqual([
-      "the document needs the key tempo (Beats per minute), which is missing -> add for instance tempo: 96",
-    ]);
+    expect(told({})).toEqual(["the document needs the key tempo, which is missing -> add for instance tempo: 96"]);
     expect(told({ tempo: "quick" })).toEqual(['tempo must be a number, found "quick" -> write for instance 96']);
     expect(told({ tempo: 96, temp: 1 })).toEqual([
       'the document has no key "temp"; the keys here are tempo, zero -> write tempo',
@@ -96,5 +97,43 @@ describe("problemsFrom()", () => {
     expect(problemsWith({ type: "array", items: { type: "number" } }, ["one"])[0]?.message).toBe(
       'entry 1 must be a number, found "one"',
     );
+  });
+});
+
+describe("the texts of schemas", () => {
+  /** Every piece of a schema, with the examples of what holds it. */
+  function* piecesOf(
+    node: unknown,
+    path: string,
+    beside: unknown,
+  ): Generator<readonly [string, Record<string, unknown>, unknown]> {
+    if (node === null || typeof node !== "object") return;
+    const piece = node as Record<string, unknown>;
+    if (!Array.isArray(node)) yield [path, piece, beside];
+    for (const [key, value] of Object.entries(piece)) {
+      if (["examples", "enum", "const", "default"].includes(key)) continue;
+      yield* piecesOf(value, `${path}/${key}`, piece.examples ?? (Array.isArray(node) ? beside : undefined));
+    }
+  }
+
+  const folder = join(ROOT, "schemas");
+  const schemas = readdirSync(folder).filter((file) => file.endsWith(".schema.json"));
+
+  test("are no part of problems: whoever writes in a wrong form is shown an example instead", () => {
+    let forms = 0;
+    for (const file of schemas)
+      for (const [path, piece, beside] of piecesOf(
+        JSON.parse(readFileSync(join(folder, file), "utf8")),
+        file,
+        undefined,
+      ))
+        if (piece.type === "string" && ("pattern" in piece || "format" in piece)) {
+          forms++;
+          expect(piece.examples ?? beside, path).toBeDefined();
+        }
+    expect(forms).toBeGreaterThan(15);
+    const generated = join(ROOT, "lib", "schema", "generated");
+    for (const file of readdirSync(generated).filter((each) => /^validate-.*\.js$/.test(each)))
+      expect(/description:"/.test(readFileSync(join(generated, file), "utf8")), file).toBe(false);
   });
 });

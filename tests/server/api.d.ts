@@ -990,6 +990,11 @@ export interface components {
                     };
                     /** @description Phrases in a take. */
                     phrases: number;
+                    /**
+                     * @description What is no take is played round and round.
+                     * @constant
+                     */
+                    endless?: true;
                     /** @description Its ladders, in the order in which they climb. */
                     ladders: Record<string, never>[];
                     /** @description Who plays it. */
@@ -1111,10 +1116,10 @@ export interface components {
              *     ]
              */
             players: components["schemas"]["Curriculum.player"][];
-            /** @description Riffs with their accompaniment, by name. */
+            /** @description Riffs with their accompaniment, by name; or the file to take them from. */
             patterns: {
                 [key: string]: components["schemas"]["Curriculum.pattern"];
-            };
+            } | components["schemas"]["Curriculum.patternFiles"];
             /** @description Drills by name, in the order in which students meet them. Students' records are kept under these names: when you rename a drill, write its old name under `formerly`. */
             drills: {
                 [key: string]: components["schemas"]["Curriculum.drill"];
@@ -1258,6 +1263,21 @@ export interface components {
             parts: {
                 [key: string]: components["schemas"]["Curriculum.part"];
             };
+        };
+        /**
+         * PatternFilesDocument
+         * @description All patterns are taken from another course file, or from several, with the instruments and the tuning they need; the drills there are not.
+         */
+        "Curriculum.patternFiles": {
+            /**
+             * @description A path below the folder of this curriculum, with / between folders, or a list of them.
+             * @example riffs.yaml
+             * @example [
+             *       "riffs/dorian.yaml",
+             *       "riffs/blues.yaml"
+             *     ]
+             */
+            file: string | string[];
         };
         /**
          * MeterChangeDocument
@@ -1422,10 +1442,11 @@ export interface components {
              */
             players?: components["schemas"]["Curriculum.player"][];
             /**
-             * @description How often the pattern is played through in one take. When left out: 4, or as many as silences need that grow.
+             * @description How often the pattern is played through in one take. When left out: 4, or as many as silences need that grow. endless: as when left out, and on the practice page what is no take goes round and round until it is stopped.
              * @example 4
+             * @example endless
              */
-            phrases?: number;
+            phrases?: number | "endless";
             /**
              * @description How long the student hears the beat before bar 1, in bars or beats, and with what sound; none to start at once.
              * @default 1 bar
@@ -1458,12 +1479,18 @@ export interface components {
              */
             tempo?: number;
             /**
+             * @description How the tempo rises inside one take, from the tempo of the rung on, when that does not climb: so many beats a minute after each phrase, or after so many phrases; below 0 it falls. The outro keeps the tempo of the last phrase.
+             * @example 4 each 2 phrases
+             * @example 2
+             */
+            rise?: number | string;
+            /**
              * @description Which variant of the parts is played, when it does not climb.
              * @example plain
              */
             variant?: string;
             /**
-             * @description Concert key the pattern is moved to, when it does not climb; the pattern's own key when left out.
+             * @description Concert key the pattern is moved to, when it does not climb, to the nearest place, or an octave higher or lower than that; the pattern's own key when left out.
              * @example G dorian
              */
             key?: string;
@@ -1717,7 +1744,7 @@ export interface components {
         };
         /**
          * LadderDocument
-         * @description One thing that climbs: exactly one of dropout, grows, tempo, variant, key, parts, mix and open.
+         * @description One thing that climbs: exactly one of dropout, grows, tempo, rise, variant, key, parts, mix and open.
          */
         "Curriculum.ladder": {
             /**
@@ -1758,6 +1785,15 @@ export interface components {
              */
             tempo?: components["schemas"]["Curriculum.tempoSteps"] | number[];
             /**
+             * @description How the tempo rises inside one take, easiest first.
+             * @example [
+             *       "none",
+             *       "2 each 2 phrases",
+             *       "4 each 2 phrases"
+             *     ]
+             */
+            rise?: (number | string)[];
+            /**
              * @description Variants of the parts, easiest first.
              * @example [
              *       "plain",
@@ -1766,10 +1802,11 @@ export interface components {
              */
             variant?: string[];
             /**
-             * @description Concert keys the pattern is moved to.
+             * @description Concert keys the pattern is moved to: to the nearest place (at most a tritone), or an octave higher or lower than that.
              * @example [
              *       "D dorian",
-             *       "G dorian"
+             *       "G dorian",
+             *       "A dorian octave higher"
              *     ]
              */
             key?: string[];
@@ -1853,7 +1890,7 @@ export interface components {
              */
             to: number;
             /**
-             * @description What each step adds: beats per minute (negative to slow down), or per cent of the tempo before.
+             * @description What each step adds: beats per minute (negative to slow down), or per cent of the tempo before, rounded to whole beats per minute (halves up).
              * @example 4
              * @example 5 %
              */
@@ -1897,7 +1934,7 @@ export interface components {
              */
             steadiness?: string;
             /**
-             * @description Smallest share of the notes of each silence that must be played, rounded down to whole notes: a fraction, or per cent. A half when left out; 0 % where resting through a silence and landing is what is asked.
+             * @description Smallest share of the notes of each silence that must be played, rounded up to whole notes: a fraction, or per cent. A half when left out; 0 % where resting through a silence and landing is what is asked.
              * @example 3/4
              * @example 75 %
              */
@@ -2745,7 +2782,7 @@ export interface components {
              */
             of: number;
             /**
-             * @description With fewer played the silence is not within: the share the tolerance asks for, rounded down.
+             * @description With fewer played the silence is not within: the share the tolerance asks for, rounded up.
              * @example 2
              */
             asked: number;
@@ -3150,7 +3187,7 @@ export interface components {
              */
             draw?: string;
             /**
-             * @description Length of one phrase, in seconds.
+             * @description Length of the first phrase, in seconds.
              * @example 10
              */
             phraseSeconds?: number;
@@ -3170,7 +3207,7 @@ export interface components {
              */
             countInVoice?: string;
             /**
-             * @description Length of one beat in seconds.
+             * @description Length of one beat in seconds; where the tempo rises inside the take, at its beginning.
              * @example 0.625
              */
             beat: number;
@@ -3181,10 +3218,12 @@ export interface components {
              */
             beatUnit?: string;
             /**
-             * @description Beats per minute.
+             * @description Beats per minute; where the tempo rises inside the take, at its beginning.
              * @example 96
              */
             tempo?: number;
+            /** @description The tempi of a take whose tempo rises (or falls) from phrase to phrase, in order; absent where one tempo holds throughout. */
+            tempi?: components["schemas"]["Score.tempo"][];
             /**
              * @description Swing as ratio and subdivision; absent when the notes are straight.
              * @example 2:1 1/8
@@ -3213,6 +3252,24 @@ export interface components {
             /** @description Every part: what it does in this mix and the notes it sounds. */
             parts: components["schemas"]["Score.scorePart"][];
             tolerance: components["schemas"]["Score.tolerance"];
+        };
+        /**
+         * ScoreTempo
+         * @description A tempo of the take, and where it begins.
+         */
+        "Score.tempo": {
+            position: components["schemas"]["Score.position"];
+            at: components["schemas"]["Score.seconds"];
+            /**
+             * @description Beats per minute.
+             * @example 100
+             */
+            tempo: number;
+            /**
+             * @description Length of one beat in seconds.
+             * @example 0.6
+             */
+            beat: number;
         };
         /**
          * @description Seconds from the downbeat of bar 1.
@@ -3480,7 +3537,7 @@ export interface components {
              */
             steadinessMs?: number;
             /**
-             * @description Smallest share of the notes of each silence that must be played, rounded down to whole notes; a half when it is absent.
+             * @description Smallest share of the notes of each silence that must be played, rounded up to whole notes; a half when it is absent.
              * @example 0.75
              */
             playedShare?: number;

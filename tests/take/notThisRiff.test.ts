@@ -90,7 +90,7 @@ describe("What is not the riff", () => {
     const { score, otherVariant } = RUNGS.find(({ name }) => name === "even eighths, 1 bar")!;
     const take = plays(otherVariant!, ["not the riff", "told"]);
     expect(assess(score, take, { others: [otherVariant!] }).sentence).toBe(
-      "What was played is not this riff (variant=busy) but another one (variant=plain).",
+      "What was played is not this riff (riff busy) but another one (riff plain).",
     );
     // The riff itself stays the riff, whatever else it might have been.
     expect(codesOf(assess(score, plays(score, ["not the riff", "itself"]), { others: [otherVariant!] }))).toEqual([]);

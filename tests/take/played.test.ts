@@ -28,13 +28,26 @@ describe("how much of a silence must be played", () => {
       expect(sentence).toBe(`${words}: too few to say whether you kept the time. Play on through the silence.`);
       expect(reasons.map(({ code, dropout }) => [code, dropout])).toEqual(dropouts.map((_, k) => ["TOO_FEW_NOTES", k]));
       for (const { played } of dropouts)
-        expect(played).toEqual({ notes: beats.length, of: score === five ? 5 : 4, asked: 2 });
+        expect(played).toEqual({ notes: beats.length, of: score === five ? 5 : 4, asked: score === five ? 3 : 2 });
     }
   });
 
   test("half of the notes are enough where the teacher asks for nothing else", () => {
     expect(assess(four, resting(four, [0, 2], "half")).verdict).toBe("within");
-    expect(assess(five, resting(five, [1, 3], "two of five")).verdict).toBe("within");
+    expect(assess(five, resting(five, [1, 2, 3], "three of five")).verdict).toBe("within");
+  });
+
+  test.each([
+    [3, [1], 2],
+    [5, [1, 3], 3],
+    [7, [0, 2, 5], 4],
+  ])("less than half of an odd number, %i, is not enough", (silent, beats, asked) => {
+    const odd = plainScore({ silent, accompanied: 16 - silent, tolerance });
+    const { verdict, dropouts } = assess(odd, resting(odd, beats, "less than half"));
+    expect(verdict).toBe("unclear");
+    expect(dropouts.map(({ played }) => played)).toEqual(
+      dropouts.map(() => ({ notes: beats.length, of: silent, asked })),
+    );
   });
 
   test("the teacher's own share is asked for instead", () => {

@@ -10,9 +10,8 @@ const OF_SENTENCES = /\b(?:the|an|of|and|or|is|are|which|with|for|to|found|has|h
 /** A quotation, and what has braces, is as a person writes it; keys ("to"), tempi ("60 of 3/8"), intervals, clicks and tuplets of a course hold words of sentences too. */
 const WRITTEN = /^"|\{|^to$|\d of \d|(?:lower|higher)$|\d in \d|^beats \d/;
 
-/** Messages that hand on English from elsewhere: what readers of XML and YAML say, and the descriptions of keys in schemas. */
-const HANDED_ON =
-  /^(?:formats-problem\.musicxml-not-xml|curriculum-problem\.yaml-syntax|schema-problem\.[a-z-]+-meaning)$/;
+/** Messages that hand on English from elsewhere: what readers of XML and YAML say. */
+const HANDED_ON = /^(?:formats-problem\.musicxml-not-xml|curriculum-problem\.yaml-syntax)$/;
 
 const words = wordsOf(english, messages);
 const marked = markedWords();

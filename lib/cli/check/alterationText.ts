@@ -41,6 +41,7 @@ const WORDS: Readonly<Record<Exclude<Alteration["aspect"], "notes">, Said<never>
   needs: list,
   beat: wholeNotes,
   phrases: String,
+  endless: String,
   outro: wholeNotes,
   countIn: wholeNotes,
   countInVoice: String,

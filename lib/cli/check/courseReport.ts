@@ -1,7 +1,7 @@
 import type { Problem } from "../../base/index.js";
 import type { Curriculum } from "../../curriculum/index.js";
-import { type Drill, rungs, wordSettings } from "../../drill/index.js";
-import type { Words } from "../../words/index.js";
+import { type Drill, rungs } from "../../drill/index.js";
+import { type Words, wordSettings } from "../../words/index.js";
 import type { Setting } from "../outcome.js";
 import { plain } from "../output/printableText.js";
 import { problemText } from "../output/problemText.js";
@@ -15,11 +15,12 @@ export function summary(course: Curriculum): object {
 
 /** The problems and the summary of a course, as text. */
 export function printReport(
-  { terminal, sources, words }: Setting,
+  { terminal, sources, words, explained }: Setting,
   file: string,
   { course, problems }: { readonly course: Curriculum | undefined; readonly problems: readonly Problem[] },
 ): void {
-  for (const each of problems) terminal.print(problemText(each, { sources, colour: terminal.colours.print, words }));
+  for (const each of problems)
+    terminal.print(problemText(each, { sources, colour: terminal.colours.print, words, explained }));
   const hidden = course?.drills.flatMap((drill) => hiddenSlips(drill, words)) ?? [];
   if (hidden.length > 0) terminal.print(`${hidden.join("")}  ${words.say("cli.slips-remedy")}\n`);
   const errors = problems.filter((each) => each.severity === "error").length;

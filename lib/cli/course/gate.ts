@@ -1,6 +1,14 @@
-import { type Gate, wordSettings } from "../../drill/index.js";
-import { type GateCurve, gateCurve, gateSaid, sequentialRates } from "../../progress/index.js";
-import type { Words } from "../../words/index.js";
+import type { Gate } from "../../drill/index.js";
+import {
+  asJudged,
+  type GateCurve,
+  gateCurve,
+  gateSaid,
+  NONE_TOLD,
+  NONE_TOLD_SLIPS_HIDDEN,
+  sequentialRates,
+} from "../../progress/index.js";
+import { type Words, wordSettings } from "../../words/index.js";
 import type { Act, AddCommand } from "../command.js";
 import { openDrill } from "../input/courseFile.js";
 import { DONE, type Outcome, printJson, refuse, type Setting } from "../outcome.js";
@@ -27,16 +35,31 @@ function gateTable(setting: Setting, [file, name]: readonly [string, string]): O
   if (!opened.ok) return refuse(setting, opened.problems);
   const { gate, goBack } = opened.value.drill;
   const slips = slipsShown(opened.value.drill);
-  const curves = CHANCES.map((p) => ({ p, curve: gateCurve(gate, p, { takes: Math.max(...TAKES) }) }));
+  const hidden = slips.some((each) =>
+    each.slips.some(({ beats, logOdds }) => beats <= 1 && toldText(logOdds) === "not told"),
+  );
+  const noneTold = hidden ? NONE_TOLD_SLIPS_HIDDEN : NONE_TOLD;
+  const takes = Math.max(...TAKES);
+  const curves = CHANCES.map((p) => {
+    const { p: called, unclear } = asJudged(p, noneTold);
+    return { p, curve: gateCurve(gate, p, { takes }), atMost: gateCurve(gate, called, { takes, unclear }) };
+  });
   const test = gate.kind === "sequential" ? sequentialRates(gate) : undefined;
   if (setting.json) {
-    const rows = curves.map(({ p, curve }) => ({ p, within: chances(curve), expectedTakes: curve.expectedTakes }));
+    const rows = curves.map(({ p, curve, atMost }) => ({
+      p,
+      within: chances(curve),
+      expectedTakes: curve.expectedTakes,
+      withinAtMost: chances(atMost),
+      expectedTakesAtLeast: atMost.expectedTakes,
+    }));
     printJson(setting, {
       drill: name,
       gate,
       ...(goBack === undefined ? {} : { goBack }),
       takes: TAKES,
       curves: rows,
+      verdicts: noneTold,
       ...(test && { test }),
       ...(slips.length === 0 ? {} : { slipsOnOnsetsAlone: slips }),
     });
@@ -53,12 +76,16 @@ function gateTable(setting: Setting, [file, name]: readonly [string, string]): O
     ...counts,
     ` ${words.say("cli.column", { of: "needed" })}`,
   ];
-  print(
-    table(
-      headings,
-      curves.map(({ p, curve }) => [`${p * 100} %`, ...chances(curve).map(percent), takesText(curve, words)]),
-    ),
-  );
+  const printRows = (curveOf: (row: (typeof curves)[number]) => GateCurve): void => {
+    const rows = curves.map((row) => {
+      const curve = curveOf(row);
+      return [`${row.p * 100} %`, ...chances(curve).map(percent), takesText(curve, words)];
+    });
+    print(table(headings, rows));
+  };
+  printRows(({ curve }) => curve);
+  print(`\n  ${words.say("cli.at-most-to-go-on", { share: `${100 * noneTold.failedWithin} %` })}\n\n`);
+  printRows(({ atMost }) => atMost);
   print(testText(gate, words));
   print(slipsText(slips, words));
   return DONE;

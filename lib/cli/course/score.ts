@@ -1,9 +1,9 @@
 import type { Command } from "commander";
 import { failureIn, type Result, success } from "../../base/index.js";
-import { findMix, otherScores, type Rung, rungNumber, scoreOf, settingsText, wordSettings } from "../../drill/index.js";
-import { textStrip, textStripKey } from "../../render/chart/index.js";
+import { findMix, otherScores, type Rung, rungNumber, scoreOf, settingsText } from "../../drill/index.js";
+import { tempiText, textStrip, textStripKey } from "../../render/chart/index.js";
 import type { Score } from "../../schema/index.js";
-import type { Words } from "../../words/index.js";
+import { type Words, wordSettings } from "../../words/index.js";
 import type { Act, AddCommand } from "../command.js";
 import { openRung } from "../input/courseFile.js";
 import { DONE, type Outcome, printJson, refuse, type Setting } from "../outcome.js";
@@ -59,10 +59,12 @@ function scoreText(score: Score, rung: Rung, words: Words): string {
   ].join("");
 }
 
-function timesText({ countIn, duration, beat, beatUnit, tempo }: Score, { say }: Words): string {
+function timesText(score: Score, words: Words): string {
+  const { countIn, duration, beat, beatUnit, tempo } = score;
+  const { say } = words;
   const times = { countIn: countIn.toFixed(2), duration: duration.toFixed(2), beat: beat.toFixed(3) };
   if (beatUnit === undefined) return say("cli.times", times);
-  return say("cli.times-of", { ...times, unit: beatUnit, tempo: String(tempo) });
+  return say("cli.times-of", { ...times, unit: beatUnit, tempo: tempiText(score, words) ?? String(tempo) });
 }
 
 /** The choice of a score of a rung: the mix, and the seed of silences at random places. */

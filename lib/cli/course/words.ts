@@ -1,20 +1,20 @@
 import { Argument } from "commander";
 import { intervalText, KNOWN_INSTRUMENTS, KNOWN_SCALES, KNOWN_VOICES, pitchText } from "../../pattern/index.js";
-import type { Words } from "../../words/index.js";
+import { listLanguages, type Words } from "../../words/index.js";
 import type { Act, AddCommand } from "../command.js";
 import { DONE, type Outcome, printJson, type Setting } from "../outcome.js";
 import { table } from "../output/textTable.js";
 
-type Kind = "instruments" | "scales" | "voices";
+type Kind = "instruments" | "scales" | "voices" | "languages";
 
 /** Adds `words` to the program. */
 export function wordsCommand(command: AddCommand, act: Act): void {
   command("words", "the names a course may use, with their other names")
-    .addArgument(new Argument("<KIND>", "what to list").choices(["instruments", "scales", "voices"]))
+    .addArgument(new Argument("<KIND>", "what to list").choices(["instruments", "scales", "voices", "languages"]))
     .action((kind: Kind) => act((setting) => words(setting, kind)));
 }
 
-/** `leeway words KIND`: the instruments, scales or percussion voices that a course may name. */
+/** `leeway words KIND`: the instruments, scales or percussion voices that a course may name, or the languages it may be read in. */
 function words(setting: Setting, kind: Kind): Outcome {
   const { columns, rows, entries } = LISTED[kind];
   if (setting.json) {
@@ -38,7 +38,9 @@ type Column =
   | "family"
   | "other-names"
   | "steps"
-  | "midi-key";
+  | "midi-key"
+  | "tag"
+  | "state";
 
 interface List {
   readonly columns: readonly Column[];
@@ -74,6 +76,16 @@ const LISTED: Readonly<Record<Kind, List>> = {
     columns: ["name", "midi-key", "other-names"],
     rows: () => KNOWN_VOICES.map(({ name, key, otherNames }) => [name, String(key), otherNames.join(", ")]),
     entries: () => KNOWN_VOICES,
+  },
+  languages: {
+    columns: ["tag", "name", "state"],
+    rows: ({ say }) =>
+      listLanguages().map(({ tag, name, isReviewed }) => [
+        tag,
+        name,
+        say("languages.state", { state: isReviewed ? "reviewed" : "unreviewed" }),
+      ]),
+    entries: listLanguages,
   },
 };
 

@@ -25,16 +25,18 @@ async function explain(setting: Setting, written: string): Promise<Outcome> {
         : say("cli.misuse.nearest-code", { ...asked, nearest: near }),
     );
   }
-  const [severity, means, line, remedy] = found;
+  const [severity, means, line, remedy, todoSaid] = found;
   if (setting.json) printJson(setting, { code, severity, means, line, remedy });
   else {
     const { say } = setting.words;
     const [such, todo] = [say("cli.such-a-line"), say("cli.what-to-do")];
     const width = Math.max(such.length, todo.length);
     const example =
-      line === undefined ? "" : `\n  ${such.padEnd(width)}  ${line}\n  ${todo.padEnd(width)}  ${remedy}\n`;
+      line === undefined
+        ? ""
+        : `\n  ${such.padEnd(width)}  ${line}\n  ${todo.padEnd(width)}  ${setting.words.word(todoSaid, remedy ?? "")}\n`;
     setting.terminal.print(
-      `${say("cli.code", { code, severity: severity === "error" ? "error" : "advice" })}\n${means}\n${example}`,
+      `${say("cli.code", { code, severity: severity === "error" ? "error" : "advice" })}\n${say("cli.code-means", { means })}\n${example}`,
     );
   }
   return DONE;

@@ -1,15 +1,18 @@
-import { InvalidArgumentError } from "commander";
 import { isTimestamp } from "../../time/index.js";
 import { misuse, type Outcome, type Setting } from "../outcome.js";
+import { ValueMisuse } from "./misuse.js";
 
 /** Reads a whole number of an option; any other text is misuse. */
 export function wholeNumber(least: number, most: number = Number.MAX_SAFE_INTEGER): (text: string) => number {
   return (text) => {
     const value = Number(text);
     if (!/^\d+$/.test(text) || value < least || value > most) {
-      throw new InvalidArgumentError(
-        `It must be a whole number from ${least}${most < Number.MAX_SAFE_INTEGER ? ` to ${most}` : ""}.`,
-      );
+      const asked = {
+        least: `${least}`,
+        most: `${most}`,
+        bound: most < Number.MAX_SAFE_INTEGER ? "both" : "least",
+      } as const;
+      throw new ValueMisuse((say, option) => say("cli.misuse.whole-number", { ...asked, option, found: text }));
     }
     return value;
   };
@@ -22,7 +25,7 @@ const LONGEST_DELAY_MS = 2000;
 export function milliseconds(text: string): number {
   const value = Number(text);
   if (!/^[+-]?\d+(?:\.\d+)?$/.test(text) || Math.abs(value) > LONGEST_DELAY_MS) {
-    throw new InvalidArgumentError(`It must be a number from -${LONGEST_DELAY_MS} to ${LONGEST_DELAY_MS}.`);
+    throw outside(-LONGEST_DELAY_MS, LONGEST_DELAY_MS, text);
   }
   return value;
 }
@@ -34,9 +37,16 @@ const LONGEST_SECONDS = 14_400;
 export function seconds(text: string): number {
   const value = Number(text);
   if (!/^\d+(?:\.\d+)?$/.test(text) || value > LONGEST_SECONDS) {
-    throw new InvalidArgumentError(`It must be a number of seconds from 0 to ${LONGEST_SECONDS}.`);
+    throw outside(0, LONGEST_SECONDS, text);
   }
   return value;
+}
+
+/** A number that an option cannot take: it is outside its range. */
+export function outside(least: number, most: number, found: string): ValueMisuse {
+  return new ValueMisuse((say, option) =>
+    say("cli.misuse.number", { option, least: `${least}`, most: `${most}`, found }),
+  );
 }
 
 export interface TimeOptions {

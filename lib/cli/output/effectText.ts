@@ -1,6 +1,5 @@
-import { wordSettings } from "../../drill/index.js";
 import type { DrillEffect, EditionEffect, Shown } from "../../progress/index.js";
-import type { Words } from "../../words/index.js";
+import { type Words, wordSettings } from "../../words/index.js";
 import { plain } from "./printableText.js";
 
 /** Most rungs named whose credit is lost; our choice. */

@@ -1,5 +1,5 @@
 import type { Problem } from "../../base/index.js";
-import type { Words } from "../../words/index.js";
+import { explainNoteWords, type Words } from "../../words/index.js";
 import { placeName } from "../input/placeName.js";
 import { type Ink, inkFor } from "./ink.js";
 import { plain } from "./printableText.js";
@@ -11,11 +11,13 @@ export interface ProblemTextOptions {
   /** Texts of the files of problems, by file name. */
   readonly sources: ReadonlyMap<string, string>;
   readonly colour: boolean;
-  readonly words: Words<"cli">;
+  readonly words: Words<"cli" | "note-word">;
+  /** Words of the note line that the answer has explained so far. */
+  readonly explained: Set<string>;
 }
 
-/** `file:line:column  CODE  message`, the source line with a caret below it, and the remedy. */
-export function problemText(problem: Problem, { sources, colour, words }: ProblemTextOptions): string {
+/** `file:line:column  CODE  message`, the source line with a caret below it, the remedy, and what a word of the note line in it means where it is the first. */
+export function problemText(problem: Problem, { sources, colour, words, explained }: ProblemTextOptions): string {
   const ink = inkFor(colour);
   const { file, line, column, pointer } = problem.where;
   const place = [file === undefined ? file : placeName(file, words), line, column]
@@ -28,7 +30,8 @@ export function problemText(problem: Problem, { sources, colour, words }: Proble
   const head = `${place === "" ? "" : `${ink.bold(plain(place))}  `}${code}  ${plain(said)}\n`;
   const remedy = problem.remedy === undefined ? undefined : words.word(problem.words?.remedy, problem.remedy);
   const below = remedy === undefined ? "" : `    ${ink.blue(`-> ${plain(remedy)}`)}\n`;
-  return head + excerpt(problem, sources, ink) + below;
+  const notes = explainNoteWords(problem, explained, words).map((note) => `    ${ink.dim(plain(note))}\n`);
+  return head + excerpt(problem, sources, ink) + below + notes.join("");
 }
 
 function excerpt({ where }: Pick<Problem, "where">, sources: ReadonlyMap<string, string>, ink: Ink): string {

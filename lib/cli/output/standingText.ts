@@ -1,7 +1,6 @@
-import { wordSettings } from "../../drill/index.js";
 import { rungStanding, stayVerdicts } from "../../progress/index.js";
 import type { DrillStanding, Standing, Verdict } from "../../schema/index.js";
-import type { Words } from "../../words/index.js";
+import { type Words, wordSettings } from "../../words/index.js";
 import { plain } from "./printableText.js";
 
 /** Most takes shown of a rung, the latest; our choice: they fit beside its settings. */

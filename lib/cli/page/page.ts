@@ -38,7 +38,7 @@ async function page(setting: Setting, files: readonly string[], options: PageOpt
   }
   const opened = openCourses(setting, files);
   if (!opened.ok) return refuse(setting, opened.problems);
-  const parts = await pageParts();
+  const parts = await pageParts(setting.words.language);
   if (!parts.ok) return refuse(setting, parts.problems);
   const engraved = await coursesWithRiffs(
     opened.value.map(({ course }) => course),

@@ -22,7 +22,14 @@ export function pageFiles(
     const part = parts.find(({ path }) => path === name)!.content;
     return typeof part === "string" ? part : new TextDecoder().decode(part);
   };
-  const html = singlePage({ content, script: textOf("single.js"), style: textOf("page.css"), words: said });
+  const language = words.language === "en" ? undefined : textOf(`words/${words.language}.js`);
+  const html = singlePage({
+    content,
+    script: textOf("single.js"),
+    style: textOf("page.css"),
+    words: said,
+    language,
+  });
   return [{ path: "index.html", content: html }];
 }
 

@@ -12,23 +12,34 @@ const CLASS_PARTS = new URL("../../../dist/class/", import.meta.url);
 /** What a browser loads by itself, which is the same for the page and for an application of one's own. */
 const BROWSER = new URL("../../../dist/browser/", import.meta.url);
 
-/** The parts of the page as they were built. Problem: PAGE_PARTS_MISSING. */
-export async function pageParts(folder: URL = PARTS): Promise<Result<readonly PageFile[]>> {
+/** Languages but English, one file each. */
+const WORDS = new URL("../../../dist/words/", import.meta.url);
+
+/** The parts of the page as they were built, with the words of its language. Problem: PAGE_PARTS_MISSING. */
+export async function pageParts(language: string, folder: URL = PARTS): Promise<Result<readonly PageFile[]>> {
   const [names, loaded] = await Promise.all([namesIn(folder), namesIn(BROWSER)]);
   if (
     !["app.js", "page.css", "service-worker.js", "single.js"].every((name) => names.includes(name)) ||
     loaded.length === 0
   )
     return partsMissing(folder);
-  const places = [...names.map((name) => [name, folder] as const), ...loaded.map((name) => [name, BROWSER] as const)];
+  const places = [
+    ...names.map((name) => [name, new URL(name, folder)] as const),
+    ...loaded.map((name) => [name, new URL(name, BROWSER)] as const),
+    ...wordsOf(language),
+  ];
   return success(await filesAt(places.sort(([a], [b]) => (a < b ? -1 : 1))));
 }
 
-/** The parts of the page of a class. Problem: PAGE_PARTS_MISSING. */
-export async function classParts(folder: URL = CLASS_PARTS): Promise<Result<readonly PageFile[]>> {
+/** The parts of the page of a class, with the words of its language. Problem: PAGE_PARTS_MISSING. */
+export async function classParts(language: string, folder: URL = CLASS_PARTS): Promise<Result<readonly PageFile[]>> {
   const names = await namesIn(folder);
   if (!names.includes("class.js")) return partsMissing(folder);
-  return success(await filesAt(names.map((name) => [name, folder])));
+  return success(await filesAt([...names.map((name) => [name, new URL(name, folder)] as const), ...wordsOf(language)]));
+}
+
+function wordsOf(language: string): readonly (readonly [path: string, from: URL])[] {
+  return language === "en" ? [] : [[`words/${language}.js`, new URL(`${language}.js`, WORDS)]];
 }
 
 function partsMissing(folder: URL): Result<never> {
@@ -37,10 +48,8 @@ function partsMissing(folder: URL): Result<never> {
   return failure(problem("PAGE_PARTS_MISSING", said, { file: folder.pathname }, remedy));
 }
 
-function filesAt(places: readonly (readonly [path: string, folder: URL])[]): Promise<readonly PageFile[]> {
-  return Promise.all(
-    places.map(async ([path, folder]) => ({ path, content: new Uint8Array(await readFile(new URL(path, folder))) })),
-  );
+function filesAt(places: readonly (readonly [path: string, from: URL])[]): Promise<readonly PageFile[]> {
+  return Promise.all(places.map(async ([path, from]) => ({ path, content: new Uint8Array(await readFile(from)) })));
 }
 
 function namesIn(folder: URL): Promise<readonly string[]> {

@@ -1,10 +1,10 @@
-import { InvalidArgumentError } from "commander";
 import type { Result } from "../../base/index.js";
 import { planCalendar } from "../../plan/calendar/index.js";
 import { type Deadline, type Plan, type PlanRequest, planSession, planText } from "../../plan/index.js";
 import { planFor } from "../../practice/index.js";
 import type { Act, AddCommand } from "../command.js";
-import { DONE, MISUSE, type Outcome, printJson, refuse, type Setting } from "../outcome.js";
+import { ValueMisuse } from "../options/misuse.js";
+import { DONE, misuse, type Outcome, printJson, refuse, type Setting } from "../outcome.js";
 import { plain } from "../output/printableText.js";
 import { openEnrolled } from "../store/enrolledJournal.js";
 import { type StoreOptions, storeOption, withStore } from "../store/openStore.js";
@@ -101,13 +101,9 @@ function answer(setting: Setting, planned: Result<Plan>, start: string | undefin
   return DONE;
 }
 
-function misuse({ terminal }: Setting, message: string): Outcome {
-  terminal.tell(`leeway: ${message}\n`);
-  return MISUSE;
-}
-
 /** Reads a number of an option; any other text is misuse. */
 function amount(text: string): number {
-  if (!/^\d+(?:\.\d+)?$/.test(text)) throw new InvalidArgumentError("It must be a number such as 20.");
+  if (!/^\d+(?:\.\d+)?$/.test(text))
+    throw new ValueMisuse((say, option) => say("cli.misuse.amount", { option, example: "20", found: text }));
   return Number(text);
 }

@@ -1,10 +1,10 @@
 import { type Result, success } from "../../base/index.js";
-import { rungNumber, rungs, scoreOf, settingsText, wordSettings } from "../../drill/index.js";
+import { rungNumber, rungs, scoreOf, settingsText } from "../../drill/index.js";
 import type { Placing } from "../../plan/index.js";
 import { fillIn, type Placed, place, type PlaceOptions as UsePlace } from "../../practice/index.js";
 import { isCompleted } from "../../progress/index.js";
 import type { Standing, Take } from "../../schema/index.js";
-import { cautionsIn, type Words } from "../../words/index.js";
+import { cautionsIn, type Words, wordSettings } from "../../words/index.js";
 import type { Act, AddCommand } from "../command.js";
 import { takeOptions } from "../options/takeOptions.js";
 import { DONE, MISUSE, misuse, type Outcome, printJson, refuse, type Setting, tellProblems } from "../outcome.js";

@@ -1,5 +1,5 @@
 import { failureIn, type Result, success } from "../../base/index.js";
-import { type Drill, type Rung, rungs } from "../../drill/index.js";
+import type { Drill, Rung } from "../../drill/index.js";
 import {
   ladderChart,
   midiOf,
@@ -44,7 +44,7 @@ export async function notesFiles(
     for (let i = 0; i < jobs.value.count; i++) {
       const { file: path, score } = jobs.value.at(i);
       const name = path.slice(path.lastIndexOf("/") + 1);
-      const rung = rungs(drill).at(chosen[Math.floor(i / mixes.length)]!);
+      const rung = chosen[Math.floor(i / mixes.length)]!;
       for (const { suffix, format, player, make } of notesOf(score, rung, { planned, plan, options, words })) {
         const file = plan.names.place(`${name}${suffix}`, { drill: drill.name, rung: jobs.value.rungAt(i), player });
         const made = make();

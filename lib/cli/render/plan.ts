@@ -1,6 +1,6 @@
 import { failure, failureIn, type Problem, placedUnder, problemsOf, type Result, success } from "../../base/index.js";
 import { type Curriculum, findDrill } from "../../curriculum/index.js";
-import { type Drill, findMix, findRung, rungs } from "../../drill/index.js";
+import { type Drill, findMix, findRung, type Rung, rungs } from "../../drill/index.js";
 import { type Instrument, instrumentNamed, unknownInstrument } from "../../pattern/index.js";
 import { fittingOctave } from "../../render/index.js";
 import { type SoundJobs, soundJobs } from "../../render/sound/index.js";
@@ -10,7 +10,9 @@ import { type FOLDERS, namesIn, type RenderNames } from "./names.js";
 
 const problem = problemsOf(fileCodes);
 
-export const FORMATS = ["midi", "musicxml", "chart", "wav", "flac", "pdf", "svg"] as const;
+export const FORMATS = ["midi", "musicxml", "chart", "wav", "flac", "mp3", "m4a", "opus", "ogg", "pdf", "svg"] as const;
+/** The formats that sound. */
+export const SOUNDS = ["wav", "flac", "mp3", "m4a", "opus", "ogg"] as const satisfies readonly Format[];
 export type Format = (typeof FORMATS)[number];
 export const PAPERS = ["a4", "letter"] as const;
 
@@ -23,6 +25,10 @@ export interface RenderOptions {
   readonly rungs?: string;
   /** Path of a sound bank. */
   readonly bank?: string;
+  /** Sound: so many phrases that follow on themselves, in place of whole takes. */
+  readonly loop?: number;
+  /** LUFS. */
+  readonly loudness?: number;
   readonly paper: (typeof PAPERS)[number];
   readonly largePrint?: boolean;
   readonly folders: (typeof FOLDERS)[number];
@@ -37,8 +43,8 @@ export interface Player {
 /** A drill with its rungs and mixes to render, and the players who read it. */
 export interface PlannedDrill {
   readonly drill: Drill;
-  /** Indices, from 0. */
-  readonly rungs: readonly number[];
+  /** Preparations too, where one was asked for. */
+  readonly rungs: readonly Rung[];
   readonly mixes: readonly string[];
   /** The named players, else those of the drill; without duplicates. */
   readonly players: readonly Player[];
@@ -99,14 +105,15 @@ function planDrill(
   return success({ drill, rungs: found.value, mixes, players: players.value });
 }
 
-function oneRung(drill: Drill, text: string): Result<readonly number[]> {
+function oneRung(drill: Drill, text: string): Result<readonly Rung[]> {
   const found = findRung(drill, text);
-  return found.ok ? success([found.value.index]) : found;
+  return found.ok ? success([found.value]) : found;
 }
 
 /** The rungs of a drill, or a range of them; a problem when there are too many. */
-function rungRange(drill: Drill, text: string | undefined): Result<readonly number[]> {
-  const { count } = rungs(drill);
+function rungRange(drill: Drill, text: string | undefined): Result<readonly Rung[]> {
+  const all = rungs(drill);
+  const { count } = all;
   const match =
     text === undefined ? ["", "1", String(count)] : /^\s*(\d{1,15})\s*(?:[-–]\s*(\d{1,15}))?\s*$/.exec(text);
   const [from, to] = [Number(match?.[1]), Number(match?.[2] ?? match?.[1])];
@@ -118,7 +125,7 @@ function rungRange(drill: Drill, text: string | undefined): Result<readonly numb
   }
   const most = text === undefined ? MOST_FILES : MOST_FILES_EVER;
   if (to - from + 1 > most) return failure(tooMany(to - from + 1, most));
-  return success(Array.from({ length: to - from + 1 }, (_, i) => from - 1 + i));
+  return success(Array.from({ length: to - from + 1 }, (_, i) => all.at(from - 1 + i)));
 }
 
 function playersOf(drill: Drill, course: Curriculum, named: readonly string[] | undefined): Result<readonly Player[]> {

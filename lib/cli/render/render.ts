@@ -1,16 +1,18 @@
 import { readFileSync } from "node:fs";
-import { InvalidArgumentError, Option } from "commander";
+import { Option } from "commander";
 import type { Problem, Result } from "../../base/index.js";
 import { makeFolder, sha256 } from "../../node/index.js";
 import { cautionsIn } from "../../words/index.js";
 import type { Act, AddCommand } from "../command.js";
 import { openCourse } from "../input/courseFile.js";
+import { ValueMisuse } from "../options/misuse.js";
+import { outside, wholeNumber } from "../options/optionValues.js";
 import { DONE, type Outcome, printJson, refuse, type Setting, tellProblems } from "../outcome.js";
 import { plain } from "../output/printableText.js";
 import { version } from "../version.js";
 import { MANIFEST, type Manifest, type ManifestFile, writeManifest } from "./manifest.js";
 import { FOLDERS } from "./names.js";
-import { FORMATS, type Format, PAPERS, planOf, type RenderOptions, type RenderPlan } from "./plan.js";
+import { FORMATS, type Format, PAPERS, planOf, type RenderOptions, type RenderPlan, SOUNDS } from "./plan.js";
 
 /** Adds `render` to the program. */
 export function renderCommand(command: AddCommand, act: Act): void {
@@ -28,6 +30,8 @@ export function renderCommand(command: AddCommand, act: Act): void {
     .option("--for <INSTRUMENT...>", "who reads the student's part; the drill's players when left out")
     .option("--rungs <FROM-TO>", "a range of rungs, such as 1-10")
     .option("--bank <FILE>", "sound: instrument samples (SF2, SF3); built-in voices when left out")
+    .option("--loop <PHRASES>", "sound: so many phrases to be played round and round, without a seam", wholeNumber(1))
+    .option("--loudness <LUFS>", "sound: loudness of the whole, such as -14; -23 when left out", loudnessIn)
     .addOption(new Option("--paper <SIZE>", "sheets: paper size").choices([...PAPERS]).default("a4"))
     .addOption(new Option("--folders <BY>", "a folder for each of these").choices([...FOLDERS]).default("drill"))
     .option("--large-print", "sheets: letters of 16 points and more, and large notes")
@@ -92,13 +96,13 @@ type Making = (setting: Setting, plan: RenderPlan, options: RenderOptions) => Pr
 const MAKERS: readonly { readonly formats: readonly Format[]; readonly load: () => Promise<Making> }[] = [
   { formats: ["midi", "musicxml", "chart"], load: async () => (await import("./notes.js")).notesFiles },
   { formats: ["pdf", "svg"], load: async () => (await import("./sheets.js")).sheetFiles },
-  { formats: ["wav", "flac"], load: async () => (await import("./sound.js")).soundFiles },
+  { formats: SOUNDS, load: async () => (await import("./sound.js")).soundFiles },
 ];
 
 /** The choices in a fixed order, so that the same command writes the same manifest. */
 function asked(
   names: { readonly drill: string | undefined; readonly rung: string | undefined },
-  { as, mix, for: players, rungs, bank, paper, largePrint, folders }: RenderOptions,
+  { as, mix, for: players, rungs, bank, loop, loudness, paper, largePrint, folders }: RenderOptions,
 ): Manifest["asked"] {
   const given = (name: string, value: unknown): Record<string, unknown> =>
     value === undefined ? {} : { [name]: value };
@@ -109,8 +113,10 @@ function asked(
     ...given("mixes", mix),
     ...given("players", players),
     ...given("paper", as.some((format) => format === "pdf" || format === "svg") ? paper : undefined),
+    ...given("loudness", loudness),
     ...given("largePrint", largePrint),
     ...given("folders", folders === "drill" ? undefined : folders),
+    ...given("loop", loop),
     ...given("bank", bank === undefined ? undefined : bankSum(bank)),
     formats: as,
   };
@@ -125,9 +131,21 @@ function bankSum(path: string): string | undefined {
   }
 }
 
+/** Integrated loudness that `renderSound` makes. */
+const [SOFTEST, LOUDEST] = [-40, -10];
+
+function loudnessIn(text: string): number {
+  const value = Number(text);
+  if (!/^-\d+(?:\.\d+)?$/.test(text) || value < SOFTEST || value > LOUDEST) throw outside(SOFTEST, LOUDEST, text);
+  return value;
+}
+
 function formatsIn(text: string): readonly Format[] {
   const names = text.split(",").map((name) => name.trim());
   const unknown = names.find((name) => !(FORMATS as readonly string[]).includes(name));
-  if (unknown !== undefined) throw new InvalidArgumentError(`Formats are ${FORMATS.join(", ")}.`);
+  if (unknown !== undefined) {
+    const asked = { allowed: FORMATS.join(", "), found: unknown };
+    throw new ValueMisuse((say, option) => say("cli.misuse.one-of", { ...asked, option }));
+  }
   return FORMATS.filter((format) => names.includes(format));
 }

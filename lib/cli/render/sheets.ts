@@ -1,5 +1,6 @@
 import { readFileSync } from "node:fs";
 import { failure, type Problem, placedUnder, problemsOf, type Result, success } from "../../base/index.js";
+import { isPreparation, rungNumber, settingsText } from "../../drill/index.js";
 import {
   type Engraver,
   renderSheets,
@@ -99,8 +100,9 @@ function readersOf({ drill, players }: PlannedDrill, options: RenderOptions): re
 
 /** The address of a drill, or of the rung where one alone was asked for. */
 function addressOf({ drill, rungs }: PlannedDrill, address: string | undefined): string | undefined {
-  const rung = rungs.length === 1 ? rungs[0]! + 1 : 1;
-  return address?.replaceAll("{drill}", encodeURIComponent(drill.name)).replaceAll("{rung}", String(rung));
+  const [only] = rungs.length === 1 ? rungs : [];
+  const rung = only === undefined ? "1" : isPreparation(only) ? settingsText(only.settings) : `${rungNumber(only)}`;
+  return address?.replaceAll("{drill}", encodeURIComponent(drill.name)).replaceAll("{rung}", encodeURIComponent(rung));
 }
 
 function logoOf(path: string, file: string): Result<Uint8Array> {

@@ -3,7 +3,7 @@ import { type BatchProgress, renderBatch } from "../../node/index.js";
 import type { Setting } from "../outcome.js";
 import { plain } from "../output/printableText.js";
 import type { ManifestFile } from "./manifest.js";
-import { type RenderOptions, type RenderPlan, renderJobs } from "./plan.js";
+import { type RenderOptions, type RenderPlan, renderJobs, SOUNDS } from "./plan.js";
 
 /** Characters of the progress bar; our choice, half of a narrow terminal. */
 const BAR = 30;
@@ -14,7 +14,7 @@ export async function soundFiles(
   plan: RenderPlan,
   options: RenderOptions,
 ): Promise<Result<readonly ManifestFile[]>> {
-  const formats = (["wav", "flac"] as const).filter((format) => options.as.includes(format));
+  const formats = SOUNDS.filter((format) => options.as.includes(format));
   if (formats.length === 0) return success([]);
   const files: ManifestFile[] = [];
   const advice = new Map<string, Problem>();
@@ -27,14 +27,18 @@ export async function soundFiles(
         const jobs = renderJobs(plan, planned);
         if (!jobs.ok) return jobs;
         const onProgress = progressLine(setting, `${planned.drill.name} ${as}`);
-        const { out: folder, bank } = options;
+        const { out: folder, bank, loudness } = options;
         const made = await renderBatch(jobs.value, {
           folder,
           as,
           bank,
+          ...(loudness === undefined ? {} : { loudness }),
+          makers: plan.course.imprint,
           words: setting.words,
           onProgress,
           signal: interrupt.signal,
+          // A drill of fewer phrases has a loop of all of them.
+          loop: options.loop === undefined ? undefined : Math.min(options.loop, planned.drill.phrases),
         });
         if (setting.terminal.colours.tell) setting.terminal.tell("\r\u001b[K");
         if (!made.ok) return made;

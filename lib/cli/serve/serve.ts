@@ -3,7 +3,7 @@ import { isStoreProblem } from "../../store/index.js";
 import type { Act, AddCommand } from "../command.js";
 import { readText } from "../input/inputFile.js";
 import { wholeNumber } from "../options/optionValues.js";
-import { DONE, type Outcome, PROBLEMS, refuse, type Setting, tellProblems } from "../outcome.js";
+import { DONE, misuse, type Outcome, PROBLEMS, refuse, type Setting, tellProblems } from "../outcome.js";
 import { openCourses } from "../page/openCourses.js";
 import { classParts, pageParts } from "../page/pageParts.js";
 import { untilInterrupted } from "../page/untilInterrupted.js";
@@ -49,16 +49,16 @@ export function serveCommand(command: AddCommand, act: Act): void {
 async function serve(setting: Setting, files: readonly string[], options: ServeCommandOptions): Promise<Outcome> {
   const wrong = [options.address, ...(options.allow ?? [])].find((each) => each !== undefined && !isOrigin(each));
   if (wrong !== undefined) {
-    setting.terminal.tell(`leeway serve: an address is as https://school.example, found ${wrong}\n`);
-    return 2;
+    const asked = { example: "https://school.example", found: wrong };
+    return misuse(setting, setting.words.say("cli.misuse.web-address", asked));
   }
   const opened = openCourses(setting, files);
   if (!opened.ok) return refuse(setting, opened.problems);
   const consent = options.consent === undefined ? undefined : readText(options.consent, CONSENT_LIMIT);
   if (consent?.ok === false) return refuse(setting, consent.problems);
-  const parts = await pageParts();
+  const parts = await pageParts(setting.words.language);
   if (!parts.ok) return refuse(setting, parts.problems);
-  const ofClass = await classParts();
+  const ofClass = await classParts(setting.words.language);
   if (!ofClass.ok) return refuse(setting, ofClass.problems);
   const courses = opened.value.map(({ course }) => course);
   tellProblems(setting, opened.advice);
@@ -90,9 +90,10 @@ async function serve(setting: Setting, files: readonly string[], options: ServeC
         ...(allow && { allow }),
       });
       const first = await inviteFirstTeacher(school);
-      setting.terminal.print(`The school is at ${served.address} (Ctrl+C ends it)\n`);
+      const { say } = setting.words;
+      setting.terminal.print(`${say("cli.school-at", { address: served.address })}\n`);
       if (first !== undefined)
-        setting.terminal.print(`The first teacher comes in once by ${served.address}/class/#/join/${first}\n`);
+        setting.terminal.print(`${say("cli.first-teacher", { address: `${served.address}/class/#/join/${first}` })}\n`);
       await untilInterrupted();
       await served.close();
       return DONE;

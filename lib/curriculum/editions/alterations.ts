@@ -6,7 +6,7 @@ import { meterText } from "../../time/index.js";
 /** Fields of a drill and its pattern that can change while its rungs keep their settings. */
 const ASKED = ["tolerance", "gate", "goBack", "needs"] as const;
 
-const HEARD = ["beat", "phrases", "outro", "countIn", "countInVoice", "dropout", "open", "mixes", "student"] as const;
+const HEARD = ["beat", "phrases", "endless", "outro", "countIn", "countInVoice", "dropout", "open", "mixes", "student"] as const;
 
 const TOLD = ["ladders", "players", "title", "about"] as const;
 

@@ -15,7 +15,7 @@ import { checkMixes } from "./mixes.js";
 import { checkPlacement } from "./placement.js";
 import { checkRange } from "./range.js";
 import { silenceCases } from "./silences.js";
-import { checkTempo } from "./tempo.js";
+import { checkRise, checkTempo } from "./tempo.js";
 import { checkTolerance } from "./tolerance.js";
 
 /**
@@ -28,7 +28,8 @@ export function checkDrill(drill: Drill, document: DrillDocument, found: Collect
     parameters.every((parameter) => pointerOfSetting(document, parameter) === "" || isInForce(drill, parameter));
   if (read("variant")) checkVariants(context);
   if (read("dropout", "parts", "mix")) checkMixes(context);
-  if (read("tempo")) checkTempo(context);
+  const paced = read("tempo", "rise") && checkRise(context);
+  if (paced) checkTempo(context);
   const tested = read("dropout") ? lengthsToCheck(drill) : { lengths: [], complete: true };
   const fitting = checkPlacement(context, tested.lengths);
   const judgeable = read("variant", "open") && studentPlays(drill);
@@ -39,7 +40,7 @@ export function checkDrill(drill: Drill, document: DrillDocument, found: Collect
   }
   checkEvidence(context, cases);
   if (judgeable && complete && tested.complete) checkAccompanied(context, fitting);
-  if (read("tempo")) checkTolerance(context, cases);
+  if (paced) checkTolerance(context, cases);
   if (read("key", "variant")) checkRange(context, document.players);
 }
 

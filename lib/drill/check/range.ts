@@ -2,13 +2,14 @@ import { problemInside } from "../../base/index.js";
 import {
   type Interval,
   intervalBetween,
-  keyText,
+  keyPlaceText,
   knownInstrumentNamed,
   midiNumber,
   type Note,
+  octavesBeyond,
   type Pitch,
-  parseKey,
   rangeProblems,
+  readKeyPlace,
   transposePitch,
 } from "../../pattern/index.js";
 import type { DrillDocument } from "../../schema/index.js";
@@ -69,9 +70,9 @@ interface KeyMove {
 function keyMoves(drill: Drill): readonly KeyMove[] {
   const home = drill.pattern.key;
   const moves = valuesInForce(drill, "key").map((text) => {
-    const read = text === undefined ? undefined : parseKey(text);
-    const key = read?.ok ? read.value : home;
-    return { name: keyText(key), interval: intervalBetween(home.tonic, key.tonic) };
+    const place = (text === undefined ? undefined : readKeyPlace(text)) ?? { key: home, octaves: 0 as const };
+    const interval = octavesBeyond(intervalBetween(home.tonic, place.key.tonic), place.octaves);
+    return { name: keyPlaceText(place), interval };
   });
   return moves.sort((a, b) => a.interval.chromatic - b.interval.chromatic);
 }

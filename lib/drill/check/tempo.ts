@@ -2,14 +2,16 @@ import { add, compare, type Fraction, seconds, subtract, toMilliseconds, toNumbe
 import type { Note, Pattern } from "../../pattern/index.js";
 import {
   beatSeconds,
+  decimalText,
   FASTEST_SUBDIVISION_EVER,
+  readTempo,
   secondsOf,
   swungPosition,
   synchronisationProblems,
 } from "../../time/index.js";
-import type { Drill } from "../model.js";
+import type { Drill, Settings } from "../model.js";
+import { readRise, tempiOf, tempoInPhrase } from "../rise.js";
 import { say } from "../say.js";
-import { takeLength, tempoOf } from "../score/take.js";
 import { notesOf } from "../variants.js";
 import { type CheckContext, SAME, valuesInForce } from "./context.js";
 
@@ -23,7 +25,7 @@ export function checkTempo({ drill, found, pointerOf }: CheckContext): void {
   const pointer = pointerOf("tempo");
   found.addAll(synchronisationProblems(beatSeconds(extremes.slowest)), pointer);
   checkSpacing({ drill, found, pointerOf }, extremes.fastest);
-  const longest = secondsOf(add(drill.countIn, takeLength(drill)), { tempo: extremes.slowest, beat: drill.beat });
+  const longest = Math.max(...takesInForce(drill).map((settings) => secondsOfTake(drill, settings)));
   if (longest > LONGEST_TAKE) {
     const message = say("drill-problem.drill-take-too-long", {
       tempo: toNumber(extremes.slowest),
@@ -33,14 +35,58 @@ export function checkTempo({ drill, found, pointerOf }: CheckContext): void {
   }
 }
 
-/** The slowest and the fastest tempo on any rung; `undefined` when there is none. */
+/** The slowest and the fastest tempo of any phrase on any rung; `undefined` when there is none. */
 export function extremeTempi(drill: Drill): { readonly slowest: Fraction; readonly fastest: Fraction } | undefined {
-  const tempi = valuesInForce(drill, "tempo").flatMap((tempo) => (tempo === undefined ? [] : [tempoOf({ tempo })]));
+  const tempi = takesInForce(drill).flatMap((settings) => [
+    tempoInPhrase(settings, 1),
+    tempoInPhrase(settings, drill.phrases),
+  ]);
   if (tempi.length === 0) return undefined;
   return {
     slowest: tempi.reduce((a, b) => (compare(b, a) < 0 ? b : a)),
     fastest: tempi.reduce((a, b) => (compare(b, a) > 0 ? b : a)),
   };
+}
+
+/** The tempi of takes to check, with what they rise by: a tempo rises or falls all the way, so that its ends are those of the take. */
+function takesInForce(drill: Drill): readonly Pick<Settings, "tempo" | "rise">[] {
+  return valuesInForce(drill, "tempo").flatMap((tempo) =>
+    tempo === undefined
+      ? []
+      : valuesInForce(drill, "rise").map((rise) => (rise === undefined ? { tempo } : { tempo, rise })),
+  );
+}
+
+function secondsOfTake(drill: Drill, settings: Pick<Settings, "tempo" | "rise">): number {
+  const last = add(drill.pattern.length, drill.outro);
+  let all = secondsOf(drill.countIn, { tempo: tempoInPhrase(settings, 1), beat: drill.beat });
+  for (let phrase = 1; phrase <= drill.phrases; phrase++) {
+    const length = phrase === drill.phrases ? last : drill.pattern.length;
+    all = seconds(all + secondsOf(length, { tempo: tempoInPhrase(settings, phrase), beat: drill.beat }));
+  }
+  return all;
+}
+
+/** Checks that a tempo that rises inside a take stays one, and that it is heard to rise. Whether it stays one. */
+export function checkRise({ drill, found, pointerOf }: CheckContext): boolean {
+  const pointer = pointerOf("rise");
+  for (const settings of takesInForce(drill)) {
+    const tempi = tempiOf(settings, drill.phrases);
+    const rises = settings.rise !== undefined && settings.rise !== "none";
+    if (rises && tempi.length === 1 && !found.problems.some(({ code }) => code === "RISE_NEVER_HEARD")) {
+      const message = say("drill-problem.rise-never-heard", { rise: settings.rise, phrases: drill.phrases });
+      const each = readRise(settings.rise)!.each;
+      const remedy = say("drill-problem.write", { text: `phrases: ${2 * each}` });
+      found.add("RISE_NEVER_HEARD", message, pointer, remedy);
+    }
+    const beyond = tempi.find(({ tempo }) => readTempo(decimalText(tempo)) === undefined);
+    if (beyond === undefined) continue;
+    const { phrase, tempo } = beyond;
+    const message = say("drill-problem.rise-out-of-range", { phrase, tempo: decimalText(tempo) });
+    found.add("RISE_OUT_OF_RANGE", message, pointer, say("drill-problem.rise-out-of-range-remedy"));
+    return false;
+  }
+  return true;
 }
 
 /** The shortest distance between neighbouring onsets of the student's part in any variant, in whole notes; `undefined` without notes. */

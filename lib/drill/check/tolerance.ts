@@ -31,6 +31,7 @@ export function checkTolerance(context: CheckContext, cases: readonly SilenceCas
   const measured = cases
     .filter(({ within }) => within.length > 0)
     .map((one) => measure(context.drill, one, toNumber(tempi.fastest)));
+  checkLanding(context, cases, toNumber(tempi.fastest));
   if (measured.length > 0)
     checkMeasurement(
       context,
@@ -67,6 +68,32 @@ function checkHearing({ drill, found }: CheckContext, apart: Milliseconds): void
 
 function orMore(least: string): Worded {
   return say("drill-problem.tolerance-below-hearing-remedy", { least });
+}
+
+/** How many times further a tolerated drift may lead than a landing may be off. Our choice: limits that are nearer to each other are a teacher's, and no slip of the pen. */
+const FURTHER = 2;
+
+/** Checks that the drift that is tolerated does not always land beyond what is: where it does in the shortest silence at the fastest tempo, it does in all. */
+function checkLanding({ drill, found }: CheckContext, cases: readonly SilenceCase[], fastest: number): void {
+  const { drift, landing } = drill.tolerance;
+  const landed = cases.filter(({ met }) => met === true);
+  if (drift === undefined || landing === undefined || landed.length === 0) return;
+  const shortest = landed.reduce((a, b) => (b.to - b.from < a.to - a.from ? b : a));
+  const silenceMs = ((shortest.to - shortest.from) / toNumber(drill.beat)) * (60_000 / fastest);
+  const led = "ms" in drift ? drift.ms : (drift.percent / 100) * silenceMs;
+  if (led <= FURTHER * landing) return;
+  const message = say("drill-problem.landing-tighter-than-drift", {
+    settings: settingsText(shortest.settings),
+    drift: led,
+    landing,
+  });
+  const least = `${Math.ceil(led / FURTHER)} ms`;
+  const most =
+    "ms" in drift
+      ? `${Math.floor(FURTHER * landing)} ms`
+      : `${(Math.floor((1000 * FURTHER * landing) / silenceMs) / 10).toFixed(1)} %`;
+  const remedy = say("drill-problem.landing-tighter-than-drift-remedy", { landing: least, drift: most });
+  found.add("LANDING_TIGHTER_THAN_DRIFT", message, "/tolerance/landing", remedy);
 }
 
 interface Measured {

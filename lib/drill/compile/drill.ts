@@ -86,6 +86,7 @@ export function compileDrill(name: string, document: DrillDocument, context: Dri
     student: document.student,
     beat: beatUnit(document, pattern, found),
     phrases: phraseCount(document, { fixed, ladders }, found),
+    ...(document.phrases === "endless" ? { endless: true as const } : {}),
     ...countIn(document, pattern, found),
     outro: outro(document, pattern, found),
     ...(dropout === undefined ? {} : { dropout }),
@@ -121,7 +122,8 @@ function readWithoutPattern(document: DrillDocument, { instruments }: DrillConte
 }
 
 /** The number of phrases of a take: as written, else as many as silences need that grow, else the usual number. */
-function phraseCount({ phrases }: DrillDocument, settings: Pick<Drill, "fixed" | "ladders">, found: Collector): number {
+function phraseCount(document: DrillDocument, settings: Pick<Drill, "fixed" | "ladders">, found: Collector): number {
+  const phrases = document.phrases === "endless" ? undefined : document.phrases;
   const needed = phrasesToGrow(settings);
   if (phrases !== undefined && needed !== undefined && phrases < needed.least) {
     const message = say("drill-problem.growth-longer-than-take-phrases", { needed: needed.least, phrases });

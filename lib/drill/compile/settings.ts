@@ -172,12 +172,13 @@ function readOpen(bars: readonly number[], pattern: Pattern): Result<string> {
 }
 
 function statedSettings(document: DrillDocument): ReadonlyMap<Parameter, { written: WrittenValue; pointer: string }> {
-  const { dropout, open, tempo, variant, key } = document;
+  const { dropout, open, tempo, rise, variant, key } = document;
   const stated: readonly [Parameter, WrittenValue | undefined, string][] = [
     ["dropout", dropout?.length, "/dropout/length"],
     ["parts", isGrowing(dropout?.parts) ? undefined : dropout?.parts, "/dropout/parts"],
     ["open", open?.bars, "/open/bars"],
     ["tempo", tempo, "/tempo"],
+    ["rise", rise, "/rise"],
     ["variant", variant, "/variant"],
     ["key", key, "/key"],
   ];

@@ -38,8 +38,8 @@ export function compileSteps(parameter: Parameter, document: LadderDocument, pla
     : compileSpanSteps(written as SpanStepsDocument, place);
 }
 
-/** Smallest step of a ladder by per cent, in beats per minute: tempi are rounded to a tenth and must differ. */
-const SMALLEST_STEP = 0.1;
+/** Smallest step of a ladder by per cent, in beats per minute: tempi are rounded to whole ones and must differ. */
+const SMALLEST_STEP = 1;
 
 /**
  * Compiles a ladder of tempi. Steps in beats per minute must reach `to` exactly and may lead down. A ladder by per cent ends at the last

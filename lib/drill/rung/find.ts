@@ -5,16 +5,18 @@ import type { Problem, Result } from "../problem.js";
 import { parseSilenceLengths, spellingsOf } from "../silenceLengths.js";
 import { ladderStep, ladderValue } from "./ladder.js";
 import { type Odometer, odometer, restartOf } from "./odometer.js";
+import { preparationCalled } from "./preparations.js";
 import { type Rung, rungs, wheelOf } from "./rungs.js";
 import { say } from "./say.js";
-import { parseSettings, settingsText } from "./settings.js";
+import { parseSettings, readSettings, settingsText } from "./settings.js";
 
 /** Most values of a ladder listed in a message. Our choice: about one line. */
 const VALUES_SHOWN = 8;
 
 /**
  * Finds the rung that a text names: its number (from 1), or settings such as "tempo=96,dropout=1 bar". Settings may be left out when only
- * one rung has the others. A dropout may be written in any unit when the pattern keeps one meter.
+ * one rung has the others. A dropout may be written in any unit when the pattern keeps one meter. A preparation
+ * (`preparationsOf`) is found by all of its settings, as a plan writes them; its `index` is -1.
  *
  * Problems: RUNG_NUMBER_OUT_OF_RANGE, RUNG_NOT_FOUND, RUNG_AMBIGUOUS (naming the ladders left open and their values), SETTING_UNKNOWN,
  * SETTING_NOT_READ, SETTING_TWICE; `where.offset` is the place in `text`.
@@ -24,6 +26,25 @@ const VALUES_SHOWN = 8;
  */
 export function findRung(drill: Drill, text: string): Result<Rung> {
   if (/^\s*\d+\s*$/.test(text)) return numbered(drill, text.trim());
+  const found = onLadders(drill, text);
+  const prepared = found.ok ? undefined : preparationNamed(drill, text);
+  return prepared === undefined ? found : success(prepared);
+}
+
+/** The preparation with these settings, all of them, a dropout in any unit. */
+function preparationNamed(drill: Drill, text: string): Rung | undefined {
+  const written = readSettings(text);
+  if (written === undefined) return undefined;
+  const { dropout } = written;
+  const lengths =
+    dropout === undefined ? [{}] : spellings(drill, "dropout", dropout).map((each) => ({ dropout: each }));
+  return lengths
+    .map((length) => preparationCalled(drill, settingsText({ ...written, ...length })))
+    .find((each) => each !== undefined);
+}
+
+/** A rung of the ladders by settings. */
+function onLadders(drill: Drill, text: string): Result<Rung> {
   const written = parseSettings(text);
   if (!written.ok) return written;
   const steps = new Map<Ladder, number>();

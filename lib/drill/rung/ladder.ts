@@ -31,23 +31,19 @@ export function ladderStep(ladder: Ladder, text: string): number | undefined {
   return [k, k - 1, k + 1].find((step) => step >= 0 && step < ladder.count && ladderValue(ladder, step) === text);
 }
 
-/** Geometric progression of tempi: step k is `from * ratio^k` beats per minute, rounded to a tenth. */
+/** Geometric progression of tempi: step k is `from * ratio^k`, rounded to whole beats per minute. */
 interface TempoClimb {
   readonly from: Fraction;
   readonly ratio: Fraction;
 }
 
-/** Parts of a beat per minute to which tempi are rounded. Our choice: tenths, because 0.1 is far below the 1.5 % that is heard and can be set on a metronome. */
-const GRAIN = 10;
-
 /** Added before rounding, so that halves go up on all machines: the last digits of a power differ between machines by far less. */
 const LIFT = 1e-9;
 
-/** Step k of a progression by per cent, rounded to a tenth of a beat per minute, halves up. */
+/** Step k of a progression by per cent, rounded to whole beats per minute, halves up: every metronome can be set to those (common practice, no source). The first is as it is written. */
 export function tempoAfter(climb: TempoClimb, steps: number): Fraction {
   if (steps === 0) return climb.from;
-  const tenths = toNumber(climb.from) * toNumber(climb.ratio) ** steps * GRAIN;
-  return fraction(Math.floor(tenths + 0.5 + LIFT), GRAIN);
+  return fraction(Math.floor(toNumber(climb.from) * toNumber(climb.ratio) ** steps + 0.5 + LIFT));
 }
 
 /** Number of steps (a real number) from the start of a progression by per cent to a tempo. */

@@ -5,7 +5,7 @@ import { odometer, type Wheel } from "./odometer.js";
 /** One combination of the values of a drill's ladders. Its identity is `settingsText(settings)` and not its index. */
 export interface Rung {
   readonly drill: Drill;
-  /** From 0. People count from 1: `rungNumber`. */
+  /** From 0. People count from 1: `rungNumber`. A preparation, which looks like a rung and is none, has -1. */
   readonly index: number;
   /** The values of all parameters of the drill, on a ladder or fixed. */
   readonly settings: Settings;
@@ -70,7 +70,7 @@ export function rungs(drill: Drill): Rungs {
 }
 
 /**
- * The number of a rung as people count, from 1.
+ * The number of a rung as people count, from 1; 0 for a preparation.
  *
  * @example
  * rungNumber(rungs(drill).at(0)) // 1

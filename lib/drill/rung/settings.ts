@@ -1,15 +1,16 @@
 import { failure, nearestName, resultOf, success, type Worded } from "../../base/index.js";
-import { keyText, parseKey, readKey } from "../../pattern/index.js";
+import { keyPlaceText, parseKeyPlace, readKeyPlace } from "../../pattern/index.js";
 import { decimalText, parseTempo, readTempo } from "../../time/index.js";
 import { drillProblem } from "../codes.js";
 import type { Parameter, Settings } from "../model.js";
 import { parsePartsInTake, partsInTakeText } from "../partsInTake.js";
 import type { Problem, Result } from "../problem.js";
+import { readRise, riseText } from "../rise.js";
 import { parseSilenceLengths, readSilenceLengths, silenceLengthsText } from "../silenceLengths.js";
 import { say } from "./saySetting.js";
 
 /** The parameters that ladders can change, in the order in which settings are written. */
-export const PARAMETERS: readonly Parameter[] = ["dropout", "key", "mix", "open", "parts", "tempo", "variant"];
+export const PARAMETERS: readonly Parameter[] = ["dropout", "key", "mix", "open", "parts", "rise", "tempo", "variant"];
 
 /**
  * The identity of a rung: all its settings as `name=value`, sorted by name and joined by commas. Equal settings have equal texts.
@@ -87,9 +88,13 @@ function readSetting(parameter: Parameter, value: string): string | undefined {
       const perMinute = readTempo(value);
       return perMinute && decimalText(perMinute);
     }
+    case "rise": {
+      const rise = readRise(value);
+      return rise && riseText(rise);
+    }
     case "key": {
-      const key = readKey(value);
-      return key && keyText(key);
+      const place = readKeyPlace(value);
+      return place && keyPlaceText(place);
     }
     case "parts":
       return partsInTakeText(parsePartsInTake(value));
@@ -114,9 +119,10 @@ function unreadSetting(parameter: Parameter, value: string): Result<never> {
       : parameter === "tempo"
         ? parseTempo(value)
         : parameter === "key"
-          ? parseKey(value)
+          ? parseKeyPlace(value)
           : undefined;
   if (read?.ok === false) return read;
+  if (parameter === "rise") return notRead(say("setting-problem.setting-not-read-rise", { found }), riseRemedy(value));
   return parameter === "tempo"
     ? notRead(say("setting-problem.setting-not-read-tempo", { found }))
     : notRead(say("setting-problem.setting-not-read-name", { parameter: parameter as "mix", found }));
@@ -132,8 +138,19 @@ export function openBarsOf(settings: Partial<Settings>): readonly number[] {
   return settings.open === undefined || settings.open === "none" ? [] : settings.open.split("+").map(Number);
 }
 
-function notRead(message: Worded): Result<never> {
-  return failure(drillProblem("SETTING_NOT_READ", message));
+/** A rise is meant by a number with a unit, or a range; else an example is given. */
+function riseRemedy(value: string): Worded {
+  const by =
+    /^\+?(-?\d{1,3}(?:\.\d{1,6})?)\s*(?:bpm|beats?)?(?:\s*(?:each|every|per|\/)\s*([1-9]\d?)?\s*phrases?)?$/i.exec(
+      value.trim(),
+    );
+  const each = by?.[2] === undefined ? "phrase" : `${by[2]} phrases`;
+  const text = by === null ? "4 each 2 phrases" : `${by[1]} each ${each}`;
+  return say("setting-problem.write", { text: Number(by?.[1]) === 0 ? "none" : text });
+}
+
+function notRead(message: Worded, remedy?: Worded): Result<never> {
+  return failure(drillProblem("SETTING_NOT_READ", message, {}, remedy));
 }
 
 function quoted(text: string): string {

@@ -5,21 +5,21 @@ import type { Drill, Settings } from "../model.js";
 import { openBarsOf } from "../rung/settings.js";
 import { barsTouched } from "./bars.js";
 import { joined, type Stretch } from "./stretch.js";
-import type { TakeBar, TakeContext } from "./take.js";
+import { rounded, type TakeBar, type TakeContext } from "./take.js";
 
 /** The open stretches of the score, with their scale in the rung's key. */
 export function scoreOpen({ drill, pattern, bars, time, open }: TakeContext): readonly OpenStretch[] {
   if (drill.open === undefined) return [];
   const scale = scaleMoved(drill.open.scale, drill.pattern.key, pattern.key);
-  const subdivision = time.length(drill.open.subdivision);
+  const { subdivision } = drill.open;
   return open.map((stretch) => ({
     from: time.at(stretch.from),
     to: time.at(stretch.to),
     bars: barsTouched(stretch, bars),
     scale: scaleText(scale),
     pitchClasses: pitchClasses(scale),
-    grid: gridOf(stretch, drill.open!.subdivision, time),
-    subdivision,
+    grid: gridOf(stretch, subdivision, time),
+    subdivision: rounded(time.straight(add(stretch.from, subdivision)) - time.straight(stretch.from)),
   }));
 }
 

@@ -1,5 +1,5 @@
-import { fractionText, toNumber } from "../../base/index.js";
-import { keyText, readKey, transposePattern } from "../../pattern/index.js";
+import { fractionText, negate, toNumber, ZERO } from "../../base/index.js";
+import { keyText, readKeyPlace, transposePattern } from "../../pattern/index.js";
 import type { Score, ScoreTolerance } from "../../schema/index.js";
 import { swingText } from "../../time/index.js";
 import { doesIn, findMix, usualMix } from "../mix.js";
@@ -10,7 +10,7 @@ import { scoreBars } from "./bars.js";
 import { openStretches, scoreOpen } from "./open.js";
 import { scoreExpected, scoreParts } from "./parts.js";
 import { audible, placeSilences, scoreDropouts } from "./silences.js";
-import { type TakeContext, takeBars, takeLength, takeTime } from "./take.js";
+import { rounded, type TakeContext, type TakeTime, takeBars, takeLength, takeTime } from "./take.js";
 
 /**
  * The score of a rung in a mix: what sounds and what is expected of the student, as plain data that `schemas/score.schema.json` describes.
@@ -69,13 +69,14 @@ function outlineOf(take: Take, draw?: string): Omit<Score, "parts" | "tolerance"
     rung: settingsText(settings),
     mix: take.mix,
     ...(draw === undefined || drill.dropout?.place.at !== "random" ? {} : { draw }),
-    phraseSeconds: time.length(drill.pattern.length),
-    duration: time.length(takeLength(drill)),
-    countIn: time.length(drill.countIn),
+    phraseSeconds: time.straight(drill.pattern.length),
+    duration: time.straight(takeLength(drill)),
+    countIn: countInSeconds(drill, time),
     ...(drill.countInVoice === undefined || drill.countIn.n === 0 ? {} : { countInVoice: drill.countInVoice }),
-    beat: time.length(drill.beat),
+    beat: time.beatAt(ZERO),
     beatUnit: fractionText(drill.beat),
-    tempo: toNumber(time.tempo),
+    tempo: toNumber(time.tempi[0]!.tempo),
+    ...(time.tempi.length === 1 ? {} : { tempi: scoreTempi(time) }),
     ...(take.pattern.swing === undefined ? {} : { swing: swingText(take.pattern.swing) }),
     key: keyText(take.pattern.key),
     ...(take.pattern.tuning === undefined ? {} : { tuningHz: take.pattern.tuning }),
@@ -84,7 +85,7 @@ function outlineOf(take: Take, draw?: string): Omit<Score, "parts" | "tolerance"
     dropouts: scoreDropouts(take),
     // The count-in is counted without swing.
     audible: audible(take).map(({ from, to }) => ({
-      from: from.n < 0 ? 0 - time.length(drill.countIn) : time.at(from),
+      from: from.n < 0 ? 0 - countInSeconds(drill, time) : time.at(from),
       to: time.at(to),
     })),
     open: scoreOpen(take),
@@ -94,14 +95,27 @@ function outlineOf(take: Take, draw?: string): Omit<Score, "parts" | "tolerance"
 /** Seconds of a take of a rung, the count-in included; the same in every mix. */
 export function takeSeconds({ drill, settings }: Rung): number {
   const time = takeTime(drill, settings, takeBars(drill));
-  return time.length(drill.countIn) + time.length(takeLength(drill));
+  return countInSeconds(drill, time) + time.straight(takeLength(drill));
+}
+
+function countInSeconds({ countIn }: Drill, time: TakeTime): number {
+  return 0 - time.straight(negate(countIn));
+}
+
+function scoreTempi(time: TakeTime): NonNullable<Score["tempi"]> {
+  return time.tempi.map(({ position, at, tempo }) => ({
+    position: fractionText(position),
+    at: rounded(at),
+    tempo: toNumber(tempo),
+    beat: time.beatAt(position),
+  }));
 }
 
 function inKey({ pattern }: Drill, settings: Settings): Drill["pattern"] {
   if (settings.key === undefined) return pattern;
-  const key = readKey(settings.key);
-  if (key === undefined) throw new RangeError(`not a key: ${settings.key}`);
-  return transposePattern(pattern, key);
+  const place = readKeyPlace(settings.key);
+  if (place === undefined) throw new RangeError(`not a key: ${settings.key}`);
+  return transposePattern(pattern, place.key, place.octaves);
 }
 
 function scoreTolerance({ drift, landing, steadiness, played }: Tolerance): ScoreTolerance {

@@ -1,7 +1,8 @@
-import { add, compare, type Fraction, fraction, multiply } from "../../base/index.js";
+import { add, compare, type Fraction, fraction, multiply, subtract } from "../../base/index.js";
 import type { Pattern } from "../../pattern/index.js";
-import { barLength, type Meter, type Pace, readTempo, secondsAt, secondsOf } from "../../time/index.js";
+import { barLength, type Meter, secondsOf, swungPosition } from "../../time/index.js";
 import type { Does, Drill, Settings } from "../model.js";
+import { tempiOf } from "../rise.js";
 import type { Stretch } from "./stretch.js";
 
 /** One take of a rung in a mix, from which all parts of the score are written. Positions in whole notes from the downbeat of bar 1. */
@@ -64,28 +65,49 @@ const PER_SECOND = 1e9;
 export interface TakeTime {
   /** The time of a position in seconds, swing included. */
   at(position: Fraction): number;
-  /** The duration in seconds of a length without swing: a bar, a beat, a count-in. */
-  length(wholeNotes: Fraction): number;
+  /** The time of a position in seconds, without swing: an end of the take, the first click of a count-in. */
+  straight(position: Fraction): number;
+  /** Seconds a beat at a position. */
+  beatAt(position: Fraction): number;
+  /** The tempi of the take, in order, each from where it begins; one where nothing rises. */
+  readonly tempi: readonly TakeTempo[];
+}
+
+/** A tempo of a take and the position from which it holds. */
+export interface TakeTempo {
+  readonly position: Fraction;
+  /** Seconds from the downbeat of bar 1. */
+  readonly at: number;
   /** Beats per minute. */
   readonly tempo: Fraction;
 }
 
-/** The conversion for a take at a rung's tempo. Pairs of swung notes are counted in the bars of the take. */
+/** The conversion for a take at a rung's tempi. Pairs of swung notes are counted in the bars of the take. */
 export function takeTime(drill: Drill, settings: Settings, bars: readonly TakeBar[]): TakeTime {
-  const tempo = tempoOf(settings);
-  const pace: Pace = { tempo, beat: drill.beat, swing: drill.pattern.swing, bars };
+  const { beat, pattern } = drill;
+  let at = 0;
+  const tempi = tempiOf(settings, drill.phrases).map(({ phrase, tempo }, i, all): TakeTempo => {
+    const position = phraseStart(drill, phrase);
+    const before = all[i - 1];
+    if (before !== undefined)
+      at += secondsOf(subtract(position, phraseStart(drill, before.phrase)), { tempo: before.tempo, beat });
+    return { position, at, tempo };
+  });
+  const straight = (position: Fraction): number => {
+    const { at: from, position: start, tempo } = tempoAt(tempi, position);
+    return from + secondsOf(start.n === 0 ? position : subtract(position, start), { tempo, beat });
+  };
   return {
-    at: (position) => rounded(secondsAt(position, pace)),
-    length: (wholeNotes) => rounded(secondsOf(wholeNotes, pace)),
-    tempo,
+    at: (position) => rounded(straight(swungPosition(position, pattern.swing, bars))),
+    straight: (position) => rounded(straight(position)),
+    beatAt: (position) => rounded(secondsOf(beat, { tempo: tempoAt(tempi, position).tempo, beat })),
+    tempi,
   };
 }
 
-/** The tempo of a rung in beats per minute. Throws `RangeError` when the settings do not have one. */
-export function tempoOf(settings: Pick<Settings, "tempo">): Fraction {
-  const tempo = readTempo(settings.tempo);
-  if (tempo === undefined) throw new RangeError(`not a tempo: ${settings.tempo}`);
-  return tempo;
+function tempoAt(tempi: readonly TakeTempo[], position: Fraction): TakeTempo {
+  if (tempi.length === 1) return tempi[0]!;
+  return tempi.findLast((each) => compare(each.position, position) <= 0) ?? tempi[0]!;
 }
 
 /** Seconds rounded to the nanosecond; never -0. */

@@ -11,11 +11,19 @@ export interface StaffState {
   /** Length of a bar whose time signature has no meter in leeway. */
   length: Fraction | undefined;
   transposition: MusicXmlNote["transposition"];
+  /** The dynamic mark in force. */
+  loudness: MusicXmlNote["loudness"];
 }
 
 /** The state before the first bar: no divisions, no meter, sounding as written. */
 export function freshStaff(): StaffState {
-  return { quarter: undefined, meter: undefined, length: undefined, transposition: { diatonic: 0, chromatic: 0 } };
+  return {
+    quarter: undefined,
+    meter: undefined,
+    length: undefined,
+    transposition: { diatonic: 0, chromatic: 0 },
+    loudness: undefined,
+  };
 }
 
 /** Applies an `attributes` element to the state. */

@@ -53,6 +53,7 @@ export function readMeasure(
   let forward = false;
   let backward: number | undefined;
   const endings: Ending[] = [];
+  const marked: { readonly offset: Fraction; readonly loudness: Loudness }[] = [];
   for (const item of element.children) {
     if (item.name === "attributes") readAttributes(item, state);
     else if (item.name === "note") {
@@ -83,6 +84,8 @@ export function readMeasure(
       if (repeat?.direction === "backward") backward = wholeNumber(repeat.times) ?? 2;
       for (const ending of childrenOf(item, "ending")) endings.push(readEnding(ending, { report, place }));
     } else if (item.name === "sound" || item.name === "direction") {
+      const loudness = dynamicIn(item);
+      if (loudness !== undefined) marked.push({ offset: cursor, loudness });
       const sound = item.name === "sound" ? item : child(item, "sound");
       const jumps = ["dacapo", "dalsegno", "tocoda"].filter((name) => sound?.attributes[name] !== undefined);
       if (jumps.length > 0)
@@ -96,7 +99,35 @@ export function readMeasure(
   }
   const length = implicit || !nominal ? end : later(nominal, end);
   notes.sort((a, b) => compare(a.offset, b.offset));
-  return { number, implicit, length, meter: state.meter, notes, forward, backward, endings, problems };
+  return { number, implicit, length, meter: state.meter, notes: withLoudness(notes, marked, state), forward, backward, endings, problems };
+}
+
+type Loudness = NonNullable<MusicXmlNote["loudness"]>;
+
+/** The dynamic mark of a direction; `undefined` for another direction, and for marks of one note (sf, fp). Softer than pp is pp, louder than ff is ff. */
+function dynamicIn(item: Element): Loudness | undefined {
+  for (const type of childrenOf(item, "direction-type"))
+    for (const { children } of childrenOf(type, "dynamics"))
+      for (const { name } of children) {
+        if (/^(?:pp?|m[pf]|ff?)$/.test(name)) return name as Loudness;
+        if (/^p{3,6}$/.test(name)) return "pp";
+        if (/^f{3,6}$/.test(name)) return "ff";
+      }
+  return undefined;
+}
+
+/** Notes in order of time with the mark in force at each; the last mark goes on into the bars that follow. */
+function withLoudness(
+  notes: readonly MeasureNote[],
+  marked: readonly { readonly offset: Fraction; readonly loudness: Loudness }[],
+  state: StaffState,
+): readonly MeasureNote[] {
+  const before = state.loudness;
+  state.loudness = marked.at(-1)?.loudness ?? before;
+  return notes.map((note) => {
+    const loudness = marked.findLast(({ offset }) => compare(offset, note.offset) <= 0)?.loudness ?? before;
+    return loudness === undefined ? note : { ...note, loudness };
+  });
 }
 
 /** An accent on one note of a chord applies to the whole chord. Each percussion stroke has its own accent. */
@@ -154,6 +185,7 @@ function readNote(
     voice: textOf(element, "voice") ?? "1",
     chord,
     accent,
+    ...(child(element, "notehead")?.attributes.parentheses === "yes" ? { ghost: true as const } : {}),
     tieStarts: ties.includes("start"),
     tieStops: ties.includes("stop"),
   };

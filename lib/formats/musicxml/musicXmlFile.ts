@@ -24,6 +24,10 @@ export interface MusicXmlNote {
   /** Whether it is in one chord with the note before it. */
   readonly chord: boolean;
   readonly accent: boolean;
+  /** Present when its head stands in parentheses: a ghost note. */
+  readonly ghost?: true;
+  /** The dynamic mark in force; absent before the first one. Softer than pp is pp, louder than ff is ff. */
+  readonly loudness?: "pp" | "p" | "mp" | "mf" | "f" | "ff";
   /** Index among the bars played. */
   readonly bar: number;
 }

@@ -15,14 +15,17 @@ export function quantised(
   { bits, dither }: { readonly bits: Bits; readonly dither?: number | string | undefined },
 ): Int32Array<ArrayBuffer> {
   const full = 2 ** (bits - 1);
-  const numbers = new Int32Array(2 * channels[0].length);
+  const [left, right] = channels;
+  const numbers = new Int32Array(2 * left.length);
   const stream = dither === undefined ? undefined : random(dither);
-  for (let i = 0; i < channels[0].length; i++) {
-    for (let c = 0; c < 2; c++) {
-      const noise = stream === undefined ? 0 : stream.uniform() - stream.uniform();
-      const value = Math.round(channels[c]![i]! * full + noise);
-      numbers[2 * i + c] = Math.max(-full, Math.min(full - 1, value));
-    }
+  const whole = (sample: number): number => {
+    const noise = stream === undefined ? 0 : stream.uniform() - stream.uniform();
+    const value = Math.round(sample * full + noise);
+    return value < -full ? -full : value >= full ? full - 1 : value;
+  };
+  for (let i = 0; i < left.length; i++) {
+    numbers[2 * i] = whole(left[i]!);
+    numbers[2 * i + 1] = whole(right[i]!);
   }
   return numbers;
 }

@@ -12,4 +12,12 @@ export interface Label {
   readonly title: string;
   readonly comment: string;
   readonly software: string;
+  /** Who made it. */
+  readonly author?: string | undefined;
+  /** What it is part of. */
+  readonly course?: string | undefined;
+  readonly copyright?: string | undefined;
+  readonly licence?: string | undefined;
+  /** Beats a minute. */
+  readonly tempo?: number | undefined;
 }

@@ -54,7 +54,7 @@ function noiseMsOf(strength: number, { noise }: Pick<Attack, "noise">): number {
 }
 
 /** Root mean square of the onsets' noises; 0 without onsets. */
-function wholeNoiseMs(onsets: readonly HeardOnset[]): number {
+export function wholeNoiseMs(onsets: readonly HeardOnset[]): number {
   if (onsets.length === 0) return 0;
   return Math.sqrt(onsets.reduce((sum, { noiseMs }) => sum + noiseMs ** 2, 0) / onsets.length);
 }

@@ -6,7 +6,7 @@ import type { BatchFormat, FileRecord } from "./model.js";
 /** Name of the record in the output folder: one line of JSON for each file. */
 export const RECORD = "sound-files.jsonl";
 /** Raised whenever the same score and options give other samples than before, so that older files are made anew. */
-const SOUND_EDITION = 1;
+const SOUND_EDITION = 2;
 
 /**
  * SHA-256 in hexadecimal digits.
@@ -24,11 +24,12 @@ interface Making {
   readonly label: Label;
   /** SHA-256 of the sound bank. */
   readonly bank: string | undefined;
+  readonly cover?: string | undefined;
 }
 
 /** What a file is made from: the score, its label, how it is to sound, and the edition of what renders it. The same text, the same bytes. */
-export function madeFrom({ job, format, label, bank }: Making): string {
-  return sha256(JSON.stringify([SOUND_EDITION, job.score, label, format, bank ?? null]));
+export function madeFrom({ job, format, label, bank, cover }: Making): string {
+  return sha256(JSON.stringify([SOUND_EDITION, job.score, label, format, bank ?? null, cover ?? null]));
 }
 
 /** The files a folder's record names, by path; empty without a record. Lines that cannot be read, such as one cut short, are passed over. */

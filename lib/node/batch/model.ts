@@ -1,9 +1,13 @@
 import type { Bits } from "../../formats/sound/index.js";
 import { type Rate, USUAL_LOUDNESS, USUAL_PEAK } from "../../render/sound/index.js";
+import { ENCODED, type EncodedFormat, type Encoding, isEncoded } from "../encoding/formats.js";
+
+/** The formats of sound files: whole samples, and those that ffmpeg compresses. */
+export type Compression = "wav" | "flac" | Encoding;
 
 /** How the files of a batch are made. */
 export interface BatchFormat {
-  readonly as: "wav" | "flac";
+  readonly as: Compression;
   readonly rate: Rate;
   /** FLAC holds whole numbers only. */
   readonly samples: Bits | "float";
@@ -13,6 +17,8 @@ export interface BatchFormat {
   readonly peak: number;
   /** Seed of the dither of whole numbers; `null` for none. */
   readonly dither: number | string | null;
+  /** So many phrases that follow on themselves; the whole take when left out. */
+  readonly loop?: number | undefined;
 }
 
 /** What the record says of a finished file. */
@@ -62,11 +68,16 @@ export interface Batch {
 
 /** A format with what was left out: 24-bit WAV at 44.1 kHz, -23 LUFS, -1 dBTP, no dither. Throws `RangeError` for what does not go together. */
 export function batchFormat(asked: Partial<BatchFormat>): BatchFormat {
-  const { as = "wav", rate = 44100, samples = 24, loudness = USUAL_LOUDNESS, peak = USUAL_PEAK, dither = null } = asked;
-  if (as !== "wav" && as !== "flac") throw new RangeError(`as is wav or flac, got ${String(as)}`);
+  const { as = "wav" } = asked;
+  const only = isEncoded(as) ? (ENCODED[as] as EncodedFormat).rate : undefined;
+  const { rate = only ?? 44100, samples = 24, loudness = USUAL_LOUDNESS, peak = USUAL_PEAK, dither = null } = asked;
+  if (as !== "wav" && as !== "flac" && !isEncoded(as))
+    throw new RangeError(`as is wav, flac, ${Object.keys(ENCODED).join(" or ")}, got ${String(as)}`);
+  if (only !== undefined && rate !== only) throw new RangeError(`the rate of ${as} is ${only}, got ${rate}`);
   if (samples !== 16 && samples !== 24 && samples !== "float")
     throw new RangeError(`samples is 16, 24 or float, got ${String(samples)}`);
   if (as === "flac" && samples === "float")
     throw new RangeError("FLAC holds whole numbers: samples is 16 or 24, got float");
-  return { as, rate, samples, loudness, peak, dither };
+  const loop = asked.loop === undefined ? {} : { loop: asked.loop };
+  return { as, rate, samples, loudness, peak, dither, ...loop };
 }

@@ -3,8 +3,11 @@ import { availableParallelism } from "node:os";
 import { dirname, join } from "node:path";
 import { Tinypool } from "tinypool";
 import { failure, problemsOf, success } from "../../base/index.js";
-import { labelOf, type SoundJobs, type SoundWords } from "../../render/sound/index.js";
+import { stripChart } from "../../render/index.js";
+import { labelOf, type Makers, type SoundJobs, type SoundWords } from "../../render/sound/index.js";
 import { nodeCodes } from "../codes.js";
+import { ffmpegFor } from "../encoding/ffmpegHere.js";
+import { isEncoded } from "../encoding/formats.js";
 import { textOf, writeProblem } from "../fileProblem.js";
 import type { Problem, Result } from "../problem.js";
 import { sayProblem } from "../say.js";
@@ -27,6 +30,8 @@ export interface BatchOptions extends Partial<BatchFormat> {
   readonly threads?: number | undefined;
   /** The language of the labels in the files; English when left out. */
   readonly words?: SoundWords | undefined;
+  /** Who made the course, for the labels. */
+  readonly makers?: Makers | undefined;
   /** Called after every file, in the order they are finished. */
   readonly onProgress?: ((progress: BatchProgress) => void) | undefined;
   /** Stops the batch; what is finished stays. */
@@ -40,7 +45,7 @@ export interface BatchOptions extends Partial<BatchFormat> {
  * still holds, byte for byte, and makes the rest; the same jobs and options give the same bytes. 24-bit WAV at 44.1 kHz when nothing
  * else is asked for. One batch at a time to a folder.
  *
- * Problems: those of writing (OUTPUT_...), of the bank (SOUND_BANK_...) and of `renderSound`, RENDERING_STOPPED, RENDERING_FAILED; the
+ * Problems: those of writing (OUTPUT_...), of the bank (SOUND_BANK_...), of encoding (SOUND_ENCOD...) and of `renderSound`, RENDERING_STOPPED, RENDERING_FAILED; the
  * first stops the batch. Throws `RangeError` for options outside their range.
  *
  * @example
@@ -54,13 +59,21 @@ export async function renderBatch(jobs: SoundJobs, options: BatchOptions): Promi
     throw new RangeError(`threads is a whole number from 1, got ${threads}`);
   const bank = options.bank === undefined ? undefined : await soundBankBytes(options.bank);
   if (bank?.ok === false) return bank;
+  const ffmpeg = isEncoded(format.as) ? await ffmpegFor(format.as) : undefined;
+  if (ffmpeg?.ok === false) return ffmpeg;
   const folders = foldersOf(jobs, folder);
   for (const path of folders) {
     const made = await makeFolder(path);
     if (!made.ok) return made;
     await removeUnfinished(path);
   }
-  const made = await makeFiles(jobs, { ...options, format, threads, bank: bank?.value });
+  const made = await makeFiles(jobs, {
+    ...options,
+    format,
+    threads,
+    bank: bank?.value,
+    draws: ffmpeg?.value.draws === true,
+  });
   for (const path of folders) await removeUnfinished(path);
   if (!made.ok) return made;
   const files = made.value.map(({ entry }) => entry);
@@ -73,9 +86,14 @@ export async function renderBatch(jobs: SoundJobs, options: BatchOptions): Promi
 
 async function makeFiles(
   jobs: SoundJobs,
-  options: Omit<BatchOptions, "bank"> & { format: BatchFormat; threads: number; bank: BankBytes | undefined },
+  options: Omit<BatchOptions, "bank"> & {
+    format: BatchFormat;
+    threads: number;
+    bank: BankBytes | undefined;
+    draws: boolean;
+  },
 ): Promise<Result<readonly FileMade[]>> {
-  const { folder, format, words, bank, threads, onProgress, signal } = options;
+  const { folder, format, words, makers, bank, threads, draws, onProgress, signal } = options;
   const record = join(folder, RECORD);
   const earlier = await readRecord(record);
   const atOnce = Math.min(threads, Math.max(1, jobs.count));
@@ -93,10 +111,11 @@ async function makeFiles(
     const task: FileTask = {
       job,
       format,
-      label: labelOf(job.score, words),
+      label: labelOf(job.score, words, makers),
       folder,
       earlier: earlier.get(`${job.file}.${format.as}`),
       bank: bank?.sum,
+      cover: draws ? stripChart(job.score, words === undefined ? {} : { words }) : undefined,
     };
     try {
       const result: Result<FileMade> = await pool.run(task);

@@ -4,6 +4,8 @@ import { failure, success } from "../../base/index.js";
 import { encodeFlac, encodeWav } from "../../formats/sound/index.js";
 import type { Label, Sound, SoundBank, SoundJob } from "../../render/sound/index.js";
 import { renderSound } from "../../render/sound/index.js";
+import { type EncodedSound, encodeSound } from "../encoding/encodeSound.js";
+import { isEncoded } from "../encoding/formats.js";
 import type { Problem, Result } from "../problem.js";
 import { writeWhole } from "../writeWhole.js";
 import { madeFrom, sha256 } from "./fileRecord.js";
@@ -20,6 +22,8 @@ export interface FileTask {
   readonly earlier: FileRecord | undefined;
   /** SHA-256 of the sound bank. */
   readonly bank: string | undefined;
+  /** Picture of a compressed file, SVG. */
+  readonly cover: string | undefined;
 }
 
 export interface FileMade {
@@ -33,15 +37,23 @@ export async function renderFile(task: FileTask, bank: SoundBank | undefined): P
   const { job, format, label, folder, earlier } = task;
   const file = `${job.file}.${format.as}`;
   const path = join(folder, ...file.split("/"));
-  const from = madeFrom({ job, format, label, bank: task.bank });
+  const from = madeFrom({ job, format, label, bank: task.bank, cover: task.cover });
   if (earlier?.from === from && (await isAsRecorded(path, earlier)))
     return success({ entry: earlier, kept: true, advice: [] });
-  const { rate, loudness, peak } = format;
-  const rendered = renderSound(job.score, { rate, loudness, peak, ...(bank === undefined ? {} : { bank }) });
+  const { rate, loudness, peak, loop } = format;
+  const rendered = renderSound(job.score, {
+    rate,
+    loudness,
+    peak,
+    ...(bank === undefined ? {} : { bank }),
+    ...(loop === undefined ? {} : { loop: { phrases: loop } }),
+  });
   if (!rendered.ok)
     return failure(...rendered.problems.map((each) => ({ ...each, where: { ...each.where, file: path } })));
   const sound = rendered.value;
-  const bytes = await encoded(sound, label, format);
+  const made = await encoded(sound, task);
+  if (!made.ok) return failure(...made.problems.map((each) => ({ ...each, where: { ...each.where, file: path } })));
+  const { bytes } = made.value;
   const written = await writeWhole(path, bytes);
   if (!written.ok) return written;
   const entry: FileRecord = {
@@ -55,19 +67,22 @@ export async function renderFile(task: FileTask, bank: SoundBank | undefined): P
     rate: sound.rate,
     length: sound.channels[0].length,
     downbeat: sound.downbeat,
-    loudness: hundredths(sound.loudness),
-    peak: hundredths(sound.peak),
+    loudness: hundredths(made.value.loudness),
+    peak: hundredths(made.value.peak),
     heldBack: sound.heldBack,
     caution: label.comment,
   };
   return success({ entry, kept: false, advice: sound.advice });
 }
 
-async function encoded(sound: Sound, label: Label, { as, samples, dither }: BatchFormat): Promise<Uint8Array> {
+async function encoded(sound: Sound, { label, format, cover }: FileTask): Promise<Result<EncodedSound>> {
+  const { as, samples, dither, peak } = format;
+  if (isEncoded(as)) return encodeSound(sound, { as, label, peak, cover });
   const options = { dither: dither ?? undefined, label };
-  if (as === "wav") return encodeWav(sound, { ...options, samples });
+  const level = { loudness: sound.loudness, peak: sound.peak };
+  if (as === "wav") return success({ bytes: encodeWav(sound, { ...options, samples }), ...level });
   if (samples === "float") throw new RangeError("FLAC holds whole numbers: samples is 16 or 24, got float");
-  return await encodeFlac(sound, { ...options, samples });
+  return success({ bytes: encodeFlac(sound, { ...options, samples }), ...level });
 }
 
 async function isAsRecorded(path: string, { bytes, sha256: sum }: FileRecord): Promise<boolean> {

@@ -1,3 +1,4 @@
+import { languageNotes } from "../../words/index.js";
 import { keptLine } from "./keptLine.js";
 import type { Page, View } from "./page.js";
 import { type Route, routeText, type ViewName } from "./route.js";
@@ -41,6 +42,7 @@ function foot(page: Page): Node[] {
     if (member?.role === "teacher") toClasses.append(h("a", { href: "class/" }, words.say("page.school-classes")));
   });
   return [
+    ...languageNotes(words).map((note) => h("p", { class: "small" }, note)),
     ...kept,
     toClasses,
     h("p", { class: "small" }, h("a", { href: routeText({ view: "teacher" }) }, words.say("page.for-teachers"))),

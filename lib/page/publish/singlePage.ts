@@ -9,6 +9,8 @@ export interface SingleOptions {
   readonly content: readonly PageFile[];
   /** The whole script, in one piece. */
   readonly script: string;
+  /** The words of the page's language as they were built, `words/de.js`; none when left out: English, or a script that has them already. */
+  readonly language?: string | undefined;
   readonly style: string;
   readonly words: DocumentWords;
 }
@@ -17,7 +19,8 @@ export interface SingleOptions {
  * A page in one file, to hand out: it works by a double click, and fetches nothing at all. Its policy names its one script and its one style by
  * their digests.
  */
-export function singlePage({ content, script, style, words }: SingleOptions): string {
+export function singlePage({ content, script: alone, style, words, language }: SingleOptions): string {
+  const script = language === undefined ? alone : `${globalWords(language)}\n${alone}`;
   // "</script" would end the element, wherever it stands; in JavaScript it is only found in strings, where "<\/" is the same.
   const code = script.replaceAll(/<\/(?=script)/gi, "<\\/").replaceAll("<!--", "<\\!--");
   const policy = [
@@ -42,6 +45,14 @@ export function singlePage({ content, script, style, words }: SingleOptions): st
     head: `<style data-part="style">${style}</style>`,
     body: `${files}<script data-part="script">${code}</script>\n`,
   });
+}
+
+/** A module of words as a script that leaves them where the script of a page in one file looks. */
+function globalWords(module: string): string {
+  const given = /export\s*\{\s*([\w$]+) as language,\s*([\w$]+) as messages\s*\};?\s*$/.exec(module);
+  if (given === null) throw new RangeError("a file of words must export language and messages");
+  const [, language, messages] = given;
+  return `(()=>{${module.slice(0, given.index)}globalThis.leewayWords={language:${language},messages:${messages}};})();`;
 }
 
 /** A digest as a Content Security Policy has it (CSP level 3, section 2.3.1). */

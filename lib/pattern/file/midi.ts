@@ -10,13 +10,11 @@ import { voiceOn } from "../percussion.js";
 import type { Problem } from "../problem.js";
 import { say } from "../say.js";
 import type { FilePart } from "./bars.js";
+import { type Heard, loudnessIn } from "./velocities.js";
 import { type FileBar, notesInBars, readBarRange } from "./bars.js";
 
 /** Percussion channel, counted from 0: channel 10 of General MIDI level 1. */
 const PERCUSSION_CHANNEL = 9;
-
-/** Least velocity of an accent. Our choice, near what notation programs write for accents (from memory). */
-const ACCENT_VELOCITY = 110;
 
 /** Takes the notes of one track of a MIDI file: the track named, else the only one with notes. MIDI does not spell pitches: the pattern's key does. */
 export function midiPart(
@@ -37,8 +35,9 @@ export function midiPart(
   const bars = barsOf(track, file, range.first + frame.bars.length - 1).slice(range.first - 1);
   const kind = track.notes.some((n) => n.channel === PERCUSSION_CHANNEL) ? "percussion" : "pitched";
   const unknown = new Set<number>();
-  const notes = track.notes.flatMap((note) => {
-    const read = noteOf(note, key);
+  const heard = loudnessIn(track.notes.map(({ velocity }) => velocity));
+  const notes = track.notes.flatMap((note, i) => {
+    const read = noteOf(note, key, heard[i]!);
     if (!read) unknown.add(note.key);
     return read ? [read] : [];
   });
@@ -100,10 +99,9 @@ function barsOf(track: MidiTrack, file: MidiFile, count: number): FileBar[] {
   return bars;
 }
 
-function noteOf(note: MidiNote, key: Key): Note | undefined {
-  const [position, length] = [note.position as Fraction, note.length as Fraction];
-  const accent = note.velocity >= ACCENT_VELOCITY;
-  if (note.channel !== PERCUSSION_CHANNEL) return { position, length, pitch: spelledIn(key, note.key), accent };
+function noteOf(note: MidiNote, key: Key, heard: Heard): Note | undefined {
+  const place = { position: note.position as Fraction, length: note.length as Fraction, ...heard };
+  if (note.channel !== PERCUSSION_CHANNEL) return { ...place, pitch: spelledIn(key, note.key) };
   const voice = voiceOn(note.key);
-  return voice === undefined ? undefined : { position, length, voice, accent };
+  return voice === undefined ? undefined : { ...place, voice };
 }

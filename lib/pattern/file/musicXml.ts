@@ -80,8 +80,9 @@ function partNamed(file: MusicXmlFile, wanted: string | undefined): { part: Musi
 }
 
 function noteOf(note: MusicXmlNote): Note | undefined {
-  const { position, length, accent } = note;
-  if (note.written) return { position, length, pitch: transposePitch(note.written, note.transposition), accent };
+  const { position, length, accent, ghost, loudness } = note;
+  const said = { position, length, accent, ...(ghost && { ghost }), ...(loudness === undefined ? {} : { loudness }) };
+  if (note.written) return { ...said, pitch: transposePitch(note.written, note.transposition) };
   const voice = note.percussion === undefined ? undefined : voiceOn(note.percussion);
-  return voice === undefined ? undefined : { position, length, voice, accent };
+  return voice === undefined ? undefined : { ...said, voice };
 }

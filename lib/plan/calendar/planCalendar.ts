@@ -37,7 +37,8 @@ export function planCalendar(plan: Plan, { start, now, words = ENGLISH }: Calend
     "BEGIN:VCALENDAR",
     "VERSION:2.0",
     "CALSCALE:GREGORIAN",
-    "PRODID:-//leeway//practice plans//EN",
+    // The language of the texts (ISO 9070 names end with it).
+    `PRODID:-//leeway//practice plans//${words.language.toUpperCase()}`,
     // Given, not asked or answered (3.7.2; RFC 5546, 1.4).
     "METHOD:PUBLISH",
     // In no standard: how soon a program that follows the file may ask again. Common practice.

@@ -1,6 +1,6 @@
 import { failure, success } from "../../base/index.js";
 import { type Curriculum, drillCalled } from "../../curriculum/index.js";
-import { findRung, settingsText } from "../../drill/index.js";
+import { findRung, onLadder, settingsText } from "../../drill/index.js";
 import type { Standing } from "../../schema/index.js";
 import { drillUnknown } from "../codes.js";
 import { type Entries, openEventWriter, writeEvent } from "../journal/event/writer.js";
@@ -21,7 +21,7 @@ export interface Placement {
  * The event with which a teacher, or a placement test, puts a student on a rung; it also opens the drill if it is closed. It is never
  * evidence: the gate of the rung must be met again, and drills that need this one do not open.
  *
- * Problems: PROGRESS_DRILL_UNKNOWN, and those of `findRung`. Throws `RangeError` when `at` is not an RFC 3339 time.
+ * Problems: PROGRESS_DRILL_UNKNOWN, those of `findRung`, and RUNG_NOT_FOUND for a preparation. Throws `RangeError` when `at` is not an RFC 3339 time.
  *
  * @example
  * placeByTeacher(course, standing, { drill: drill.name, rung: "2", at: "2026-03-02T17:30:00Z", teacher: "heron" }).ok // true
@@ -29,7 +29,8 @@ export interface Placement {
 export function placeByTeacher(curriculum: Curriculum, standing: Standing, placement: Placement): Result<Entries> {
   const drill = drillCalled(curriculum, placement.drill);
   if (drill === undefined) return failure(drillUnknown(curriculum, placement.drill));
-  const rung = findRung(drill, placement.rung);
+  const found = findRung(drill, placement.rung);
+  const rung = found.ok ? onLadder(found.value) : found;
   if (!rung.ok) return rung;
   const writer = openEventWriter(standing, placement.at);
   const { teacher, because, by } = placement;

@@ -1,6 +1,6 @@
 import type { Phrase, Worded } from "../../base/index.js";
-import { settingPhrases } from "../../drill/index.js";
 import type { Advanced, DrillCompleted, GoneBack } from "../../schema/index.js";
+import { settingPhrases } from "../../words/index.js";
 import { gateSaid } from "../gate/gate.js";
 import type { EventDraft } from "../journal/event/writer.js";
 import { say } from "../say.js";

@@ -1,7 +1,7 @@
 import type { Worded } from "../../base/index.js";
 import { type Drill, type Gate, rungIndex, rungs, settingsText } from "../../drill/index.js";
 import type { Advanced, DrillCompleted, DrillStanding, GoneBack, RungStanding } from "../../schema/index.js";
-import { avoidsLandings } from "../../take/index.js";
+import { avoidsLandings, type LeftOutOf } from "../../take/index.js";
 import { showingOf, type Weighing, weigh } from "../gate/gate.js";
 import type { EventDraft } from "../journal/event/writer.js";
 import { say } from "../say.js";
@@ -45,13 +45,18 @@ export function decideRung(drill: Drill, held: DrillStanding): RungDecision {
 // How probable it may be that a player leaves out landings rather than notes for the gate to be met all the same: as sure as a verdict has to be (our choice).
 const AVOIDS_AT_MOST = 0.1;
 
+/** Whether takes that meet a gate do not let the student on, as more landings were left out in them than this player's other omissions explain. */
+export function holdsForLandings(leftOut: LeftOutOf): boolean {
+  return avoidsLandings(leftOut) > AVOIDS_AT_MOST;
+}
+
 /** Why the takes that meet a gate do not let the student on: landings left out, more than this player's other omissions explain. */
 function landingsAvoided({ leftOut, from }: RungStanding, { clean, beyond }: Weighing): Worded | undefined {
   const sum = (of: 0 | 1 | 2 | 3): number =>
     [...clean, ...beyond].reduce((total, place) => total + (leftOut?.[from + place]?.[of] ?? 0), 0);
   const landings = { out: sum(0), asked: sum(1) };
   const notes = { out: sum(2), asked: sum(3) };
-  if (avoidsLandings({ landings, notes }) <= AVOIDS_AT_MOST) return undefined;
+  if (!holdsForLandings({ landings, notes })) return undefined;
   return say("progress.landings-left-out", { ...landings, missed: notes.out, notes: notes.asked });
 }
 

@@ -1,5 +1,5 @@
 import type { Worded } from "../../base/index.js";
-import { type Drill, rungIndex } from "../../drill/index.js";
+import { type Drill, preparationCalled, rungIndex } from "../../drill/index.js";
 import type { Standing, Verdict } from "../../schema/index.js";
 import { say } from "../say.js";
 import { drillStanding } from "../standing.js";
@@ -18,7 +18,10 @@ export function decideTake(
   if (held === undefined || held.state === "closed")
     return hold(say("progress.not-open", { drill: drill.name, needs: drill.needs }));
   if (held.state === "complete") return hold(say("progress.drill-complete", { drill: drill.name }));
-  if (rungIndex(drill, rung) === undefined) return hold(say("progress.no-such-rung"));
+  if (rungIndex(drill, rung) === undefined)
+    return hold(
+      preparationCalled(drill, rung) === undefined ? say("progress.no-such-rung") : say("progress.preparation"),
+    );
   if (held.rung !== rung) return hold(say("progress.other-rung", { change: changeSaid(rung, held.rung!) }));
   return decideRung(drill, held);
 }

@@ -89,7 +89,11 @@ function thinned(letOn: readonly number[], unclear: number): readonly number[] {
   let clear = [1];
   return letOn.slice(1).map(() => {
     clear = [...clear, 0].map((chance, j) => unclear * chance + (1 - unclear) * (clear[j - 1] ?? 0));
-    return clear.reduce((total, chance, j) => total + chance * letOn[j]!, 0);
+    // The binomial chances add up to 1 but for rounding.
+    return Math.min(
+      1,
+      clear.reduce((total, chance, j) => total + chance * letOn[j]!, 0),
+    );
   });
 }
 

@@ -58,7 +58,7 @@ function silenceKept(dropout: DropoutFinding): SilenceKept {
 }
 
 /** Landings left out and asked for, then other notes; `undefined` where none is asked for. A landing of which nothing is known is not counted. */
-function notesLeftOut({ dropouts, pairs, missed }: Finding): NotesLeftOut | undefined {
+export function notesLeftOut({ dropouts, pairs, missed }: Finding): NotesLeftOut | undefined {
   const known = dropouts.flatMap(({ landing }) => (landing === null || "unmeasured" in landing ? [] : [landing]));
   if (known.length === 0) return undefined;
   const out = known.filter((landing) => "leftOut" in landing).length;

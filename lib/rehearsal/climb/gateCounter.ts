@@ -7,6 +7,8 @@ export interface GateCounter {
   begin(): void;
   /** One more take of the stay, not unclear; whether the gate is met by it. */
   counts(clean: boolean): boolean;
+  /** How many of the latest takes of the stay, those unclear left aside, the gate looks at. */
+  weighed(): number;
 }
 
 export function gateCounter(gate: Gate): GateCounter {
@@ -30,6 +32,7 @@ function rowCounter(count: number): GateCounter {
       row = clean ? row + 1 : 0;
       return row >= count;
     },
+    weighed: () => Math.min(row, count),
   };
 }
 
@@ -37,18 +40,22 @@ function windowCounter({ clean: asked, of }: Extract<Gate, { kind: "clean of las
   const window = new Uint8Array(of);
   let next = 0;
   let held = 0;
+  let seen = 0;
   return {
     begin: () => {
       window.fill(0);
       next = 0;
       held = 0;
+      seen = 0;
     },
     counts: (clean) => {
+      if (seen < of) seen++;
       held += (clean ? 1 : 0) - window[next]!;
       window[next] = clean ? 1 : 0;
       next = next + 1 === of ? 0 : next + 1;
       return clean && held >= asked;
     },
+    weighed: () => seen,
   };
 }
 
@@ -71,5 +78,6 @@ function testCounter(gate: Extract<Gate, { kind: "sequential" }>): GateCounter {
       }
       return false;
     },
+    weighed: () => clean + beyond,
   };
 }

@@ -3,12 +3,12 @@ import { beginJournal, decide, drillStanding } from "../../progress/index.js";
 import type { Finding } from "../../schema/index.js";
 import { assess } from "../../take/index.js";
 import { playTake } from "../player.js";
-import { type Luck, PURPOSES } from "../students/luck.js";
-import { playerOf } from "../students/player.js";
+import { type Luck, PURPOSES, type Purpose } from "../students/luck.js";
+import { omissionChances, playerOf } from "../students/player.js";
 import type { Student } from "../students/student.js";
 import type { RungChances } from "../table/chanceTable.js";
 import { OUTCOMES, outcomeOf } from "../table/outcome.js";
-import { CLOSED, type Climb, COMPLETE, countedClimb, type Move, OPEN } from "./climb.js";
+import { CLOSED, type Climb, COMPLETE, countedClimb, type LeftOutIn, type Move, OPEN } from "./climb.js";
 import type { RehearsedCourse } from "./rehearsedCourse.js";
 
 /** How takes are judged and what becomes of them: drawn from chances, or played and assessed. */
@@ -28,6 +28,7 @@ export interface TakeAddress {
   /** Cumulated chances of the outcomes of a take without a slip, and chance of a slip. */
   readonly chances: Float64Array;
   readonly slip: number;
+  readonly student: Student;
   /** Whether it is a take of the present rung, which the rules count. */
   readonly counts: boolean;
 }
@@ -36,20 +37,48 @@ export interface TakeAddress {
 export function drawnLevel(course: RehearsedCourse, table: readonly (readonly RungChances[])[]): Level {
   const climb = countedClimb(course);
   const said = { outcome: 0, move: "hold" as Move };
+  let at: TakeAddress | undefined;
+  const leftOut: LeftOutIn = (nth, clean) => {
+    const { drill, rung, luck, student } = at!;
+    const { landings, notes } = course.drills[drill]!.rungs[rung]!.lay;
+    const times = table[drill]![rung]!.leftOut[clean ? "clean" : "beyond"];
+    const { landing, note } = omissionChances(student);
+    const drawn = (asked: number, chance: number, purpose: Purpose): number =>
+      landings === 0 ? 0 : binomial(asked, Math.min(1, chance), luck.uniform(nth, purpose));
+    return {
+      landings: { out: drawn(landings, landing * times.landings, PURPOSES.landings), asked: landings },
+      notes: { out: drawn(notes, note * times.notes, PURPOSES.omissions), asked: landings === 0 ? 0 : notes },
+    };
+  };
   return {
     climb,
     begin: () => climb.begin(),
-    take: ({ drill, rung, nth, luck, chances, slip, counts }) => {
+    take: (address) => {
+      const { drill, rung, nth, luck, chances, slip, counts } = address;
+      at = address;
       const slipped = slip > 0 && luck.uniform(nth, PURPOSES.slip) < slip;
       const drawn = luck.uniform(nth, PURPOSES.verdict);
       const cumulated = slipped ? table[drill]![rung]!.slipped : chances;
       let outcome = 0;
       while (drawn >= cumulated[outcome]!) outcome++;
       said.outcome = outcome;
-      said.move = counts ? climb.take(drill, outcome) : "hold";
+      said.move = counts ? climb.take(drill, { nth, outcome }, leftOut) : "hold";
       return said;
     },
   };
+}
+
+/** How many of `n` there are at a place `u` of the distribution, each with chance `p`. */
+function binomial(n: number, p: number, u: number): number {
+  if (p >= 1) return n;
+  let share = (1 - p) ** n;
+  let below = share;
+  let k = 0;
+  for (; u >= below && k < n; k++) {
+    share *= ((n - k) * p) / ((k + 1) * (1 - p));
+    below += share;
+  }
+  return k;
 }
 
 const AT = "2026-03-02T17:00:00Z";

@@ -21,6 +21,8 @@ export interface TermTerms {
   readonly policy: Policy;
   readonly seed: string;
   readonly days: number;
+  /** Minutes of a session, pauses included; as many takes as the student's trait says when left out. */
+  readonly minutes?: number | undefined;
   /** From which true chance of a clean take on a student should be let on, and below which not. */
   readonly able: number;
   readonly unready: number;
@@ -41,6 +43,11 @@ export interface TermEnd {
   /** Days since the term began until the course was finished; `undefined` when it was not. */
   readonly finished: number | undefined;
   readonly clean: number;
+  /** Times the student was let on whose true chance of a clean take was below `unready`, and stays at whose gate an able student was held. */
+  readonly unready: number;
+  readonly held: number;
+  /** Rungs left behind at the end of each week. */
+  readonly weekly: readonly number[];
 }
 
 /** SD of the logarithm of a student's noise from day to day. Our choice, as in `lib/forecast`. */
@@ -57,7 +64,7 @@ export function termPlayer(terms: TermTerms): (number: number, tallies: readonly
   // One take after another is written into the same address: there are a million a second.
   const at: { -readonly [K in keyof TakeAddress]: TakeAddress[K] } = {
     ...{ drill: 0, rung: 0, nth: 0, share: 1, slip: 0, counts: true },
-    ...{ chances: cumulated, luck: luckOf(seed, 0, "none") },
+    ...{ chances: cumulated, luck: luckOf(seed, 0, "none"), student: studentBy(students, luckOf(seed, 0, "none")) },
   };
   const looks = drills.map(({ drill: { gate } }) =>
     gate.kind === "clean of last" ? gate.of : gate.kind === "in a row" ? gate.count : 20,
@@ -85,6 +92,7 @@ export function termPlayer(terms: TermTerms): (number: number, tallies: readonly
     const practice = newPractice();
     const keeps = Math.exp(-student.rate);
     level.begin(student, { seed, number });
+    at.student = student;
     let form = 1;
     const chanceAt = (drill: number, rung: number): number => {
       const { slip, staying } = askedOf(drill, rung);
@@ -100,14 +108,18 @@ export function termPlayer(terms: TermTerms): (number: number, tallies: readonly
       luck: dayLuck,
       chance: (drill) => chanceAt(drill, places.rung[drill]!),
     };
-    let [clean, passed, seconds, lastDay] = [0, 0, 0, -1];
+    let [clean, passed, seconds, lastDay, unreadyLetOn, held] = [0, 0, 0, -1, 0, 0];
+    const weekly = new Array<number>(Math.ceil(terms.days / 7)).fill(0);
     let finished: number | undefined;
     for (let day = 0; day < terms.days && finished === undefined; day++) {
       if (dayLuck.uniform(day, PURPOSES.practises) * 7 >= student.daysAWeek) continue;
       beginDay(practice, student, day - lastDay - 1);
       lastDay = day;
       form = Math.exp(DAY_FORM * dayLuck.normal(day, PURPOSES.form));
-      for (let n = 0; n < student.takesASession && finished === undefined; n++) {
+      const dawn = seconds;
+      const isOver = (n: number): boolean =>
+        terms.minutes === undefined ? n >= student.takesASession : seconds - dawn >= 60 * terms.minutes;
+      for (let n = 0; !isOver(n) && finished === undefined; n++) {
         const drill = policy.drill(sight);
         if (drill < 0) break;
         const present = places.rung[drill]!;
@@ -147,14 +159,21 @@ export function termPlayer(terms: TermTerms): (number: number, tallies: readonly
           const up = move === "advance" || move === "complete";
           if (here.clear === looks[drill] && outcome !== 1 && chance >= able) {
             rungTally.ableStays++;
-            if (!up) rungTally.ableHeld++;
+            if (!up) {
+              rungTally.ableHeld++;
+              held++;
+            }
           } else if (up && here.clear < looks[drill]! && chance >= able) rungTally.ableStays++;
           if (up) {
             rungTally.letOn++;
-            if (chance < unready) rungTally.letOnUnready++;
+            if (chance < unready) {
+              rungTally.letOnUnready++;
+              unreadyLetOn++;
+            }
             if (rung === reached[drill]) {
               count(rungTally.passTakes, onRung[drill]![rung]!);
               passed++;
+              weekly[Math.floor(day / 7)]!++;
             }
           } else if (move === "go back") rungTally.wentBack++;
           if (move !== "hold") here.arrived = false;
@@ -179,6 +198,7 @@ export function termPlayer(terms: TermTerms): (number: number, tallies: readonly
       tally.drills[drill]!.rungs[rung]!.stayed++;
       if (onRung[drill]![rung]! >= LONG_STAY) tally.drills[drill]!.rungs[rung]!.stuck++;
     });
-    return { student, takes: sight.takes, passed, finished, clean };
+    for (let week = 1; week < weekly.length; week++) weekly[week]! += weekly[week - 1]!;
+    return { student, takes: sight.takes, passed, finished, clean, unready: unreadyLetOn, held, weekly };
   };
 }

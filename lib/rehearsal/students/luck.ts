@@ -12,7 +12,16 @@ export interface Luck {
 }
 
 /** What luck is for. Numbers are part of the address and never given to another purpose. */
-export const PURPOSES = { verdict: 0, slip: 1, practises: 2, form: 3, trait: 4, choice: 5 } as const;
+export const PURPOSES = {
+  verdict: 0,
+  slip: 1,
+  practises: 2,
+  form: 3,
+  trait: 4,
+  choice: 5,
+  landings: 6,
+  omissions: 7,
+} as const;
 export type Purpose = (typeof PURPOSES)[keyof typeof PURPOSES];
 
 /** Luck at an address: the seed of the rehearsal, the number of the student, and the matter. */

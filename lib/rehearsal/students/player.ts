@@ -1,3 +1,4 @@
+import { beatsOver, meanBeat } from "../../base/index.js";
 import type { Score } from "../../schema/index.js";
 import type { Player } from "../player.js";
 import type { Student } from "./student.js";
@@ -10,6 +11,9 @@ export interface Lay {
   readonly notesABeat: number;
   /** Beats of the silences in which a slip finds room. */
   readonly silences: readonly number[];
+  /** Notes on which the accompaniment returns, and the others. */
+  readonly landings: number;
+  readonly notes: number;
 }
 
 /** Sizes of slips, beats: our choice, of the displacements that assessing knows. */
@@ -19,10 +23,13 @@ const MIDDLE_BEAT_MS = 500;
 
 export function layOf(score: Score): Lay {
   const silences = score.dropouts.filter(({ silent, landing }) => silent && landing !== null);
+  const landings = score.dropouts.filter(({ landing }) => landing !== null).length;
   return {
-    beatMs: 1000 * score.beat,
-    notesABeat: Math.max(0.25, (score.expected.length * score.beat) / score.duration),
-    silences: silences.map(({ from, to }) => (to - from) / score.beat),
+    landings,
+    notes: Math.max(0, score.expected.length - landings),
+    beatMs: 1000 * meanBeat(score, score.duration),
+    notesABeat: Math.max(0.25, score.expected.length / beatsOver(score, 0, score.duration)),
+    silences: silences.map(({ from, to }) => beatsOver(score, from, to)),
   };
 }
 
@@ -58,4 +65,12 @@ export function slipChance({ slips }: Student, { silences }: Lay): number {
   for (const beats of silences)
     none *= 1 - (slips * SLIPS.filter((size) => size <= beats + 1e-6).length) / SLIPS.length;
   return 1 - none;
+}
+
+/** Chance that a landing is left out, and that another note is. */
+export function omissionChances({ landingsLeftOut, missing }: Student): {
+  readonly landing: number;
+  readonly note: number;
+} {
+  return { landing: 1 - (1 - landingsLeftOut) * (1 - missing), note: missing };
 }

@@ -50,17 +50,26 @@ export interface RungTally {
 export const LONG_STAY = 30;
 
 export function newTally({ drills }: RehearsedCourse): Tally {
+  return emptyTally(drills.map(({ count }) => count));
+}
+
+/** An empty tally of the same course. */
+export function newTallyLike({ drills }: Tally): Tally {
+  return emptyTally(drills.map(({ rungs }) => rungs.length));
+}
+
+function emptyTally(rungs: readonly number[]): Tally {
   return {
     students: 0,
     finishTakes: new Map(),
     finishDays: new Map(),
     takes: 0,
     minutes: 0,
-    drills: drills.map(({ count }) => ({
+    drills: rungs.map((length) => ({
       begun: 0,
       completeTakes: new Map(),
       completeDays: new Map(),
-      rungs: Array.from({ length: count }, newRungTally),
+      rungs: Array.from({ length }, newRungTally),
     })),
   };
 }

@@ -1,20 +1,31 @@
 import type { Lay } from "../students/player.js";
 import { alongNoise, FEATURES, type FixedPoint, featuresAt, type Standpoint } from "./coordinates.js";
 import { OUTCOMES } from "./outcome.js";
-import { casesOf, type RungPlays } from "./plays.js";
+import { casesOf, type LeftOut, type RungPlays } from "./plays.js";
 import { type Case, fitOutcomes, type Prior, softmax } from "./regression.js";
 
+/** What is known of a rung from its plays, as plain data. */
+export interface RungRow {
+  /** Coefficients of each outcome in `seen` but the first. */
+  readonly weights: readonly (readonly number[])[];
+  /** Outcomes that occur, the clean take first. */
+  readonly seen: readonly number[];
+  /** Cumulated chances of `OUTCOMES` for a take with a slip. */
+  readonly slipped: readonly number[];
+  /** How many times more often than expected landings and other notes are left out in clean takes and in those beyond. */
+  readonly leftOut: Readonly<Record<"clean" | "beyond", { readonly landings: number; readonly notes: number }>>;
+  /** Takes that were played for it. */
+  readonly plays: number;
+}
+
 /** Chances of each outcome of a take, by rung and by where the student stands. */
-export interface RungChances {
-  readonly lay: Lay;
+export interface RungChances extends Pick<RungRow, "leftOut" | "plays"> {
   /** Chances of `OUTCOMES` for a take without a slip. */
   at(standpoint: Standpoint): Float64Array;
   /** The same for a student who stays on the rung: by the noise alone. Writes into `into`, which is cumulated and so ends at 1. */
   staying(fixed: FixedPoint): (noise: number, into: Float64Array) => void;
   /** Cumulated chances of `OUTCOMES` for a take with a slip. */
   readonly slipped: Float64Array;
-  /** Takes that were played for it. */
-  readonly plays: number;
 }
 
 /** What is known of a rung's coefficients before it is played, from all rungs together: SD for the constant, and for every other feature. Our choice. */
@@ -27,9 +38,7 @@ const VAGUE_SD = 3;
  * The chances of rungs from their plays. The rungs of silences and those without are two families: what a family has in common is fitted to all of its plays, and each
  * rung to its own, as far as they speak against that (empirical Bayes).
  */
-export function chanceTable(
-  rungs: readonly { readonly plays: RungPlays; readonly lay: Lay }[],
-): readonly RungChances[] {
+export function chanceTable(rungs: readonly { readonly plays: RungPlays; readonly lay: Lay }[]): readonly RungRow[] {
   const families = [true, false].map((silent) => {
     const members = rungs.filter(({ lay }) => lay.silences.length > 0 === silent);
     const cases = members.flatMap(({ plays }) => casesOf(plays));
@@ -37,20 +46,30 @@ export function chanceTable(
       (sum, { plays }) => sum.map((count, i) => count + plays.slipped[i]!),
       OUTCOMES.map(() => 0),
     );
-    return { silent, seen: seenIn(cases), slipped, prior: commonPrior(cases) };
+    const leftOut = {
+      clean: timesExpected(members.map(({ plays }) => plays.leftOut.clean)),
+      beyond: timesExpected(members.map(({ plays }) => plays.leftOut.beyond)),
+    };
+    return { silent, seen: seenIn(cases), slipped, leftOut, prior: commonPrior(cases) };
   });
   return rungs.map(({ plays, lay }) => {
     const family = families.find(({ silent }) => lay.silences.length > 0 === silent)!;
     const cases = renumbered(casesOf(plays), family.seen);
     const weights = fitOutcomes(cases, family.prior);
-    return rungChances({
-      lay,
-      weights,
+    return {
+      weights: weights.map((row) => [...row]),
       seen: family.seen,
-      slipped: pooled(plays.slipped, family.slipped),
+      slipped: [...pooled(plays.slipped, family.slipped)],
+      leftOut: family.leftOut,
       plays: cases.length,
-    });
+    };
   });
+}
+
+/** How many times more often than expected, as if two had been expected and two left out besides (our choice), so that few plays say little. */
+function timesExpected(all: readonly LeftOut[]): { readonly landings: number; readonly notes: number } {
+  const sum = (of: 0 | 1 | 2 | 3): number => all.reduce((total, each) => total + each[of], 2);
+  return { landings: sum(0) / sum(1), notes: sum(2) / sum(3) };
 }
 
 /** Outcomes that occurred, the clean take first whether it occurred or not. */
@@ -91,17 +110,13 @@ function cumulated(shares: Float64Array): Float64Array {
   return into;
 }
 
-function rungChances({
-  weights,
-  seen,
-  ...rest
-}: Pick<RungChances, "lay" | "slipped" | "plays"> & {
-  readonly weights: readonly Float64Array[];
-  readonly seen: readonly number[];
-}): RungChances {
-  const flat = Float64Array.from(weights.flatMap((row) => [...row]));
+/** The chances that a row of the table stands for. */
+export function chancesOf({ weights: plain, seen, slipped, ...rest }: RungRow): RungChances {
+  const weights = plain.map((row) => Float64Array.from(row));
+  const flat = Float64Array.from(plain.flat());
   return {
     ...rest,
+    slipped: Float64Array.from(slipped),
     at: (standpoint) => {
       const chances = softmax(flat, featuresAt(standpoint), weights.length);
       const all = new Float64Array(OUTCOMES.length);

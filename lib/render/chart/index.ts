@@ -1,10 +1,12 @@
 export type { ChartOptions } from "./chartDocument.js";
+export { type RehearsalChartOptions, rehearsalChart } from "./rehearsal/rehearsalChart.js";
 export { type Course, climbChart } from "./report/climbChart.js";
 export { driftChart } from "./report/driftChart.js";
 export { placesChart } from "./report/placesChart.js";
 export { type ClimbSource, type ReportChartOptions, reportChart } from "./report/reportChart.js";
 export { type LadderChartOptions, ladderChart } from "./rung/ladderChart.js";
 export { stripChart } from "./rung/stripChart.js";
+export { tempiText } from "./rung/stripDescription.js";
 export { phraseStrips, type TextStripOptions, textStrip, textStripKey } from "./rung/textStrip.js";
 export { type SoundPicture, soundChart } from "./soundChart.js";
 export { takeChart } from "./take/takeChart.js";

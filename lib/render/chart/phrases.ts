@@ -1,3 +1,4 @@
+import { beatsOver } from "../../base/index.js";
 import type { Score } from "../../schema/index.js";
 import type { ChartWords } from "./words.js";
 
@@ -107,5 +108,5 @@ export function placeText(score: Score, at: number, { say }: ChartWords): string
   );
   const bar = score.bars[index];
   if (bar === undefined) return say("chart.seconds", { seconds: at.toFixed(1) });
-  return say("chart.place", { bar: bar.bar, beat: 1 + (at - bar.at) / score.beat });
+  return say("chart.place", { bar: bar.bar, beat: 1 + beatsOver(score, bar.at, at) });
 }

@@ -23,7 +23,7 @@ const CLOCKS = 96;
 export function conductorTrack(score: Score, ticks: TickMap, words: FileWords): TrackMessages {
   const messages: TimedMessage[] = [
     { ticks: 0, bytes: trackName(titleOf(score, words)) },
-    { ticks: 0, bytes: setTempo(Math.round(microsecondsPerQuarter(ticks))) },
+    ...ticks.tempi.map((each) => ({ ticks: each.ticks, bytes: setTempo(microsecondsPerQuarter(each.quarters)) })),
     ...meters(score, ticks),
     ...key(score),
     ...markers(score, ticks, words),
@@ -36,8 +36,9 @@ function titleOf({ drill, rung, mix }: Score, words: FileWords): string {
   return words.say("sound.title", { drill, rung: rungWords(rung, words), mix });
 }
 
-export function microsecondsPerQuarter(ticks: TickMap): number {
-  return 60e6 / ticks.quarters;
+/** A tempo as the format states it, in whole microseconds. */
+export function microsecondsPerQuarter(quarters: number): number {
+  return Math.round(60e6 / quarters);
 }
 
 function meters(score: Score, ticks: TickMap): readonly TimedMessage[] {

@@ -64,8 +64,9 @@ export function studentMidiOf(score: Score, { words = ENGLISH }: MidiOptions = {
 function fileOf(score: Score, parts: readonly ScorePart[], words: FileWords): Result<Uint8Array> {
   const ticks = tickMap(score);
   const problems: Problem[] = [];
-  if (Math.round(microsecondsPerQuarter(ticks)) > SLOWEST_TEMPO) {
-    const found = String(Math.round(microsecondsPerQuarter(ticks)));
+  const slowest = Math.max(...ticks.tempi.map(({ quarters }) => microsecondsPerQuarter(quarters)));
+  if (slowest > SLOWEST_TEMPO) {
+    const found = String(slowest);
     const message = sayProblem("render-problem.midi-tempo-unwritable", { most: String(SLOWEST_TEMPO), found });
     return { ok: false, problems: [renderProblem("MIDI_TEMPO_UNWRITABLE", message)] };
   }

@@ -36,6 +36,8 @@ export interface PageBar {
   readonly isPickup: boolean;
   /** A rehearsal mark at its start. */
   readonly mark?: string | undefined;
+  /** Another tempo that begins with it, in beats of the page's tempo. */
+  readonly tempo?: number | undefined;
 }
 
 export interface PageStaff {

@@ -37,7 +37,11 @@ export function marksOf(
   };
   if (isFirst) {
     const start = page.bars[0]!.position;
-    if (page.tempo) here(start, [metronome(page.tempo)], emptyElement("sound", { tempo: quarters(page.tempo) }));
+    const atTempo = (position: Fraction, tempo: NonNullable<Page["tempo"]>): void =>
+      here(position, [metronome(tempo)], emptyElement("sound", { tempo: quarters(tempo) }));
+    if (page.tempo) atTempo(start, page.tempo);
+    for (const { position, tempo } of page.bars)
+      if (page.tempo && tempo !== undefined) atTempo(position, { ...page.tempo, perMinute: tempo });
     if (page.swing) here(start, swingMarks(page.swing, said), swingSound(page.swing));
     if (page.tuning !== undefined) here(start, [words(said.say("sound.tuning", { hertz: String(page.tuning) }))]);
     for (const bar of page.bars) if (bar.mark !== undefined) here(bar.position, [textElement("rehearsal", bar.mark)]);

@@ -5,8 +5,8 @@ import {
   instrumentNamed,
   type Note,
   type Pattern,
-  parseKey,
   parsePitch,
+  readKeyPlace,
   scaleOf,
   transposePattern,
 } from "../../pattern/index.js";
@@ -78,7 +78,8 @@ function takeBars(score: Score, phrases: number, { say }: FileWords): readonly P
     const isNew = bar.phrase !== phrase;
     phrase = bar.phrase;
     const mark = isNew ? (phrase > phrases ? say("sound.outro") : phraseLetter(phrase)) : undefined;
-    return { position, length, meter, number: String(bar.bar), isPickup: false, mark };
+    const tempo = i === 0 ? undefined : score.tempi?.find((each) => each.position === bar.position)?.tempo;
+    return { position, length, meter, number: String(bar.bar), isPickup: false, mark, tempo };
   });
 }
 
@@ -162,6 +163,6 @@ function noteOf(note: ScoreNote): Note {
 }
 
 function inKey(pattern: Pattern, key: string | undefined): Pattern {
-  const read = key === undefined ? undefined : parseKey(key);
-  return read?.ok ? transposePattern(pattern, read.value) : pattern;
+  const place = key === undefined ? undefined : readKeyPlace(key);
+  return place === undefined ? pattern : transposePattern(pattern, place.key, place.octaves);
 }

@@ -90,7 +90,15 @@ export function beatSign(beat: Fraction, words: SheetWords): string {
 export function tempoText(drill: Drill, words: SheetWords): string {
   const ladder = drill.ladders.find(({ parameter }) => parameter === "tempo");
   const values = ladder ? valuesText(ladder, words) : rungs(drill).at(0).settings.tempo;
-  return `${beatSign(drill.beat, words)} = ${values}`;
+  const at = `${beatSign(drill.beat, words)} = ${values}`;
+  const { rise } = drill.fixed;
+  return rise === undefined || rise === "none" ? at : words.say("sheet.rising", { at, rise: riseSaid(rise, words) });
+}
+
+/** How the tempo rises inside a take: "4 after every 2 phrases"; "no rise". */
+export function riseSaid(rise: string, { say }: SheetWords): string {
+  const [, by = "", each] = /^(\S+) each (\d+) phrases?$/.exec(rise) ?? [];
+  return each === undefined ? say("sheet.no-rise") : say("sheet.rise", { by, each: Number(each) });
 }
 
 /** "swing 2 : 1", with the note value when it is not the eighth; empty for straight notes. */
@@ -133,7 +141,10 @@ export function takeText(drill: Drill, words: SheetWords): string {
   };
   return words.say("sheet.take", {
     start: drill.countIn.n > 0 ? "counted-in" : "at-once",
-    countIn: bars(drill.countIn),
+    countIn:
+      drill.countInVoice === undefined
+        ? bars(drill.countIn)
+        : words.say("sheet.counted-on", { length: bars(drill.countIn), voice: drill.countInVoice }),
     times: words.say("sheet.times", { count: drill.phrases }),
     end: drill.outro.n > 0 ? "outro" : "none",
     outro: bars(drill.outro),

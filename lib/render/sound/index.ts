@@ -15,5 +15,5 @@ export { truePeak } from "./level/truePeak.js";
 export type { Sound, SoundBank, SoundOptions } from "./model.js";
 export { renderSound } from "./renderSound.js";
 export { readSoundBank } from "./soundBank.js";
-export { labelOf, type SoundJob, type SoundJobs, type SoundWords, soundJobs } from "./soundJobs.js";
+export { labelOf, type Makers, type SoundJob, type SoundJobs, type SoundWords, soundJobs } from "./soundJobs.js";
 export { type PartVoices, scoreVoices, type VoicedNote } from "./voices/scoreVoices.js";

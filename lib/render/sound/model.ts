@@ -5,12 +5,14 @@ import type { Problem } from "../problem.js";
 export interface SoundOptions {
   /** Samples per second; 44100 when left out. */
   readonly rate?: Rate;
-  /** Integrated loudness to bring the whole file to, in LUFS (ITU-R BS.1770-4); -23 when left out. From -40 to -10. */
+  /** Integrated loudness to bring the whole file to, in LUFS (ITU-R BS.1770-4); -23 when left out. From -40 to -10. Loud ones turn down the highest peaks. */
   readonly loudness?: number;
   /** Highest true peak in dBTP; -1 when left out. From -20 to -1. */
   readonly peak?: number;
   /** Recorded instruments, from `readSoundBank`; the built-in voices when left out. */
   readonly bank?: SoundBank;
+  /** So many phrases from the first on, without count-in and outro, to be played round and round: what rings at the end sounds at the beginning. The whole take when left out. */
+  readonly loop?: { readonly phrases: number };
 }
 
 /** A sound bank that has been read. */
@@ -30,9 +32,9 @@ export interface Sound extends StereoSound {
   readonly loudness: number | undefined;
   /** True peak in dBTP; `undefined` when nothing sounds. */
   readonly peak: number | undefined;
-  /** The gain applied to the mix, in dB. */
+  /** The gain applied to the mix, in dB, before its highest peaks were turned down. */
   readonly gain: number;
-  /** Whether the mix is quieter than asked for because of the highest true peak. */
+  /** Whether the mix is quieter than asked for because its peaks would have to be turned down too far. */
   readonly heldBack: boolean;
   /** Advice, for example about instruments that the bank lacks. */
   readonly advice: readonly Problem[];

@@ -7,6 +7,7 @@ import { normalise, USUAL_LOUDNESS, USUAL_PEAK } from "./level/normalise.js";
 import type { Sound, SoundOptions } from "./model.js";
 import { lackingIn, playBank } from "./playSoundBank.js";
 import { sayProblem } from "./say.js";
+import { folded, onceRound } from "./loop.js";
 import { timeline } from "./timeline.js";
 import { type Bus, playBuiltIn, playClicks } from "./voices/playBuiltIn.js";
 
@@ -20,14 +21,16 @@ const LONGEST = 1800;
  * when its part falls silent fades out within 8 ms and does not return with the part. The same score and options give the same samples. Time
  * and memory are proportional to the length of the take.
  *
- * Problem: SOUND_TOO_LONG for more than half an hour. Throws `RangeError` for options outside their range.
+ * With `loop` it is so many phrases that follow on themselves without a seam, sample for sample.
+ *
+ * Problem: SOUND_TOO_LONG for more than half an hour. Throws `RangeError` for options outside their range, and for a loop of phrases that the score does not have.
  *
  * @example
  * const made = renderSound(scoreOf(rungs(drill).at(0)), { rate: 48000 });
  * if (made.ok) made.value.downbeat / made.value.rate; // seconds before bar 1
  */
 export function renderSound(score: Score, options: SoundOptions = {}): Result<Sound> {
-  const { rate = 44100, loudness = USUAL_LOUDNESS, peak = USUAL_PEAK, bank } = options;
+  const { rate = 44100, loudness = USUAL_LOUDNESS, peak = USUAL_PEAK, bank, loop } = options;
   if (rate !== 44100 && rate !== 48000) throw new RangeError(`rate is 44100 or 48000, got ${String(rate)}`);
   if (!(loudness >= -40 && loudness <= -10))
     throw new RangeError(`loudness lies from -40 to -10 LUFS, got ${loudness}`);
@@ -38,15 +41,21 @@ export function renderSound(score: Score, options: SoundOptions = {}): Result<So
     const message = sayProblem("sound-problem.sound-too-long", lengths);
     return failure(soundProblem("SOUND_TOO_LONG", message, {}, sayProblem("sound-problem.sound-too-long-remedy")));
   }
-  const line = timeline(score, rate);
-  const channels: Bus = [new Float32Array(line.length), new Float32Array(line.length)];
-  playClicks(channels, line);
+  const round = loop === undefined ? undefined : onceRound(score, loop.phrases);
+  const line = timeline(round?.score ?? score, rate);
+  const mixed: Bus = [new Float32Array(line.length), new Float32Array(line.length)];
+  playClicks(mixed, line);
   for (const track of line.tracks) {
-    if (bank === undefined) playBuiltIn(channels, track, line);
-    else playBank(channels, track, { timeline: line, bank });
+    if (bank === undefined) playBuiltIn(mixed, track, line);
+    else playBank(mixed, track, { timeline: line, bank });
   }
-  fadeOut(channels, rate);
+  const length = Math.round((round?.end ?? 0) * rate);
+  const channels =
+    round === undefined
+      ? mixed
+      : ([folded(mixed[0], { from: line.downbeat, length }), folded(mixed[1], { from: line.downbeat, length })] as const);
+  if (round === undefined) fadeOut(channels, rate);
   const advice = bank === undefined ? [] : line.tracks.flatMap((track) => lackingIn(bank, track));
   const level = normalise(channels, { rate, loudness, peak });
-  return success({ rate, channels, downbeat: line.downbeat, ...level, advice }, advice);
+  return success({ rate, channels, downbeat: round === undefined ? line.downbeat : 0, ...level, advice }, advice);
 }

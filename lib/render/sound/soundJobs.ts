@@ -52,8 +52,8 @@ export function soundJobs(
     readonly curriculum?: string;
     readonly edition?: string;
     readonly mixes?: readonly string[];
-    /** Indices of rungs, from 0. */
-    readonly rungs?: readonly number[];
+    /** Rungs or preparations of the drill; a number is the index of a rung, from 0. */
+    readonly rungs?: readonly (number | Rung)[];
   } = {},
 ): Result<SoundJobs> {
   const ladder = rungs(drill);
@@ -74,7 +74,8 @@ export function soundJobs(
     if (!(Number.isInteger(index) && index >= 0 && index < count))
       throw new RangeError(`there are files 0 to ${count - 1}, got ${index}`);
     const step = Math.floor(index / mixes.length);
-    return { rung: ladder.at(chosen === undefined ? step : chosen[step]!), mix: mixes[index % mixes.length]! };
+    const own = chosen === undefined ? step : chosen[step]!;
+    return { rung: typeof own === "number" ? ladder.at(own) : own, mix: mixes[index % mixes.length]! };
   };
   const wordsAt = ({ rung }: { readonly rung: Rung }): { readonly number: string; readonly settings: string } => ({
     number: String(rungNumber(rung)).padStart(digits, "0"),
@@ -97,11 +98,10 @@ export function soundJobs(
   return success({ count, fileAt, rungAt, at });
 }
 
-/** The settings of a rung that the ladders of its drill change, as words; the others are the same in every file. The tempo is the last. */
+/** The settings of a rung that are not the same on all rungs of its drill, as words. The tempo is the last. */
 function changing(drill: Drill, settings: Settings): string {
-  const climbs = new Set(drill.ladders.map(({ parameter }) => parameter));
   return (Object.keys(settings) as readonly Parameter[])
-    .filter((parameter) => climbs.has(parameter))
+    .filter((parameter) => settings[parameter] !== drill.fixed[parameter])
     .sort((a, b) => Number(a === "tempo") - Number(b === "tempo"))
     .map((parameter) => spelt[parameter](settings[parameter]!))
     .join(" ");
@@ -115,6 +115,7 @@ const spelt: Readonly<Record<Parameter, (value: string) => string>> = {
   key: (value) => value.replace(/^([A-G])([#b])?/, (_, letter, sign) => `${letter}${SIGNS[sign] ?? ""}`),
   mix: (value) => value,
   parts: (value) => value,
+  rise: (value) => (value === "none" ? "steady" : `rise ${value}`),
   open: (value) => `open ${value}`,
 };
 
@@ -144,8 +145,21 @@ function distinctNames(names: readonly string[]): ReadonlyMap<string, string> {
 /** The words of a sound file. */
 export type SoundWords = FileWords & Pick<Words<"caution">, "word">;
 
+/** Who made a course, for the labels of its files. */
+export interface Makers {
+  readonly author?: string;
+  readonly arranger?: string;
+  readonly copyright?: string;
+  readonly licence?: string;
+}
+
 /** The label of a score's sound file: title from the score, caution as comment. English when no words are given. */
-export function labelOf({ curriculum, edition = "", drill, rung, mix }: Score, words: SoundWords = ENGLISH): Label {
+export function labelOf(
+  { curriculum, edition = "", drill, rung, mix, tempo }: Score,
+  words: SoundWords = ENGLISH,
+  { author, arranger, copyright, licence }: Makers = {},
+): Label {
+  const makers = [...new Set([author, arranger])].filter((name) => name !== undefined).join(", ");
   const named = { drill, rung: rungWords(rung, words), mix };
   return {
     title:
@@ -154,5 +168,10 @@ export function labelOf({ curriculum, edition = "", drill, rung, mix }: Score, w
         : words.say("sound.title-in-course", { ...named, course: `${curriculum} ${edition}`.trim() }),
     comment: cautionsIn(words).join(" "),
     software: "leeway",
+    tempo,
+    course: curriculum,
+    author: makers === "" ? undefined : makers,
+    copyright,
+    licence,
   };
 }

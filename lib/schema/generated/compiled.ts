@@ -35,7 +35,7 @@ export interface CompactCourse {
    */
   readonly about?: string;
   /**
-   * Author, arranger, copyright, licence, address and logo, where they are named.
+   * Author, arranger, copyright, licence, address, logo and language, where they are named.
    */
   readonly imprint?: {
     /**
@@ -111,6 +111,10 @@ export interface CompactDrill {
    * Phrases in a take. Range: at least 1.
    */
   readonly phrases: number;
+  /**
+   * What is no take is played round and round.
+   */
+  readonly endless?: true;
   /**
    * Its ladders, in the order in which they climb.
    *

@@ -26,6 +26,10 @@ export interface CurriculumDocument {
    */
   readonly title: string;
   /**
+   * The language students read beside the course's own texts, as a tag (BCP 47): sheets, answers and the page are in it unless another is asked for. English when left out.
+   */
+  readonly language?: string;
+  /**
    * Who wrote the course and its riffs; printed on sheets, and said in files of sound. A pattern may name its own.
    */
   readonly author?: string;
@@ -76,11 +80,13 @@ export interface CurriculumDocument {
    */
   readonly players?: readonly PlayerDocument[];
   /**
-   * Riffs with their accompaniment, by name.
+   * Riffs with their accompaniment, by name; or the file to take them from.
    */
-  readonly patterns: {
-    readonly [k: string]: PatternDocument;
-  };
+  readonly patterns:
+    | {
+        readonly [k: string]: PatternDocument;
+      }
+    | PatternFilesDocument;
   /**
    * Drills by name, in the order in which students meet them. Students' records are kept under these names: when you rename a drill, write its old name under `formerly`.
    */
@@ -182,6 +188,15 @@ export interface PatternDocument {
   readonly parts: {
     readonly [k: string]: PartDocument;
   };
+}
+/**
+ * All patterns are taken from another course file, or from several, with the instruments and the tuning they need; the drills there are not.
+ */
+export interface PatternFilesDocument {
+  /**
+   * A path below the folder of this curriculum, with / between folders, or a list of them.
+   */
+  readonly file: string | readonly string[];
 }
 /**
  * A change of meter.
@@ -323,9 +338,9 @@ export interface DrillDocument {
    */
   readonly players?: readonly PlayerDocument[];
   /**
-   * How often the pattern is played through in one take. When left out: 4, or as many as silences need that grow. Range: 1 to 64.
+   * How often the pattern is played through in one take. When left out: 4, or as many as silences need that grow. endless: as when left out, and on the practice page what is no take goes round and round until it is stopped. Range: 1 to 64.
    */
-  readonly phrases?: number;
+  readonly phrases?: number | "endless";
   /**
    * How long the student hears the beat before bar 1, in bars or beats, and with what sound; none to start at once.
    */
@@ -343,11 +358,15 @@ export interface DrillDocument {
    */
   readonly tempo?: number;
   /**
+   * How the tempo rises inside one take, from the tempo of the rung on, when that does not climb: so many beats a minute after each phrase, or after so many phrases; below 0 it falls. The outro keeps the tempo of the last phrase. Range: -1000 to 1000.
+   */
+  readonly rise?: number | string;
+  /**
    * Which variant of the parts is played, when it does not climb.
    */
   readonly variant?: string;
   /**
-   * Concert key the pattern is moved to, when it does not climb; the pattern's own key when left out.
+   * Concert key the pattern is moved to, when it does not climb, to the nearest place, or an octave higher or lower than that; the pattern's own key when left out.
    */
   readonly key?: string;
   readonly dropout?: DropoutDocument;
@@ -355,7 +374,7 @@ export interface DrillDocument {
   /**
    * What climbs. The first ladder climbs first; when it is at its top the next climbs one step and the first starts again.
    *
-   * @maxItems 7
+   * @maxItems 8
    */
   readonly ladders?: readonly LadderDocument[];
   /**
@@ -479,7 +498,7 @@ export interface OpenDocument {
   readonly subdivision?: string;
 }
 /**
- * One thing that climbs: exactly one of dropout, grows, tempo, variant, key, parts, mix and open.
+ * One thing that climbs: exactly one of dropout, grows, tempo, rise, variant, key, parts, mix and open.
  */
 export interface LadderDocument {
   /**
@@ -495,13 +514,21 @@ export interface LadderDocument {
    */
   readonly tempo?: TempoStepsDocument | readonly number[];
   /**
+   * How the tempo rises inside one take, easiest first.
+   *
+   * @maxItems 1000
+   *
+   * Items: Range: -1000 to 1000.
+   */
+  readonly rise?: readonly (number | string)[];
+  /**
    * Variants of the parts, easiest first.
    *
    * @maxItems 1000
    */
   readonly variant?: readonly string[];
   /**
-   * Concert keys the pattern is moved to.
+   * Concert keys the pattern is moved to: to the nearest place (at most a tritone), or an octave higher or lower than that.
    *
    * @maxItems 1000
    */
@@ -559,7 +586,7 @@ export interface TempoStepsDocument {
    */
   readonly to: number;
   /**
-   * What each step adds: beats per minute (negative to slow down), or per cent of the tempo before. Range: -1000 to 1000.
+   * What each step adds: beats per minute (negative to slow down), or per cent of the tempo before, rounded to whole beats per minute (halves up). Range: -1000 to 1000.
    */
   readonly by: number | string;
 }
@@ -589,7 +616,7 @@ export interface ToleranceDocument {
    */
   readonly steadiness?: string;
   /**
-   * Smallest share of the notes of each silence that must be played, rounded down to whole notes: a fraction, or per cent. A half when left out; 0 % where resting through a silence and landing is what is asked.
+   * Smallest share of the notes of each silence that must be played, rounded up to whole notes: a fraction, or per cent. A half when left out; 0 % where resting through a silence and landing is what is asked.
    */
   readonly played?: string;
 }

@@ -241,7 +241,7 @@ export interface Played {
    */
   readonly of: number;
   /**
-   * With fewer played the silence is not within: the share the tolerance asks for, rounded down. Range: at least 0.
+   * With fewer played the silence is not within: the share the tolerance asks for, rounded up. Range: at least 0.
    */
   readonly asked: number;
 }

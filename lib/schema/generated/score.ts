@@ -34,7 +34,7 @@ export interface Score {
    */
   readonly draw?: string;
   /**
-   * Length of one phrase, in seconds. Range: above 0.
+   * Length of the first phrase, in seconds. Range: above 0.
    */
   readonly phraseSeconds?: Written<Seconds>;
   /**
@@ -50,7 +50,7 @@ export interface Score {
    */
   readonly countInVoice?: string;
   /**
-   * Length of one beat in seconds. Range: above 0.
+   * Length of one beat in seconds; where the tempo rises inside the take, at its beginning. Range: above 0.
    */
   readonly beat: Written<Seconds>;
   /**
@@ -58,9 +58,15 @@ export interface Score {
    */
   readonly beatUnit?: string;
   /**
-   * Beats per minute. Range: above 0.
+   * Beats per minute; where the tempo rises inside the take, at its beginning. Range: above 0.
    */
   readonly tempo?: Written<Bpm>;
+  /**
+   * The tempi of a take whose tempo rises (or falls) from phrase to phrase, in order; absent where one tempo holds throughout.
+   *
+   * @minItems 2
+   */
+  readonly tempi?: readonly ScoreTempo[];
   /**
    * Swing as ratio and subdivision; absent when the notes are straight.
    */
@@ -98,6 +104,27 @@ export interface Score {
    */
   readonly parts: readonly ScorePart[];
   readonly tolerance: ScoreTolerance;
+}
+/**
+ * A tempo of the take, and where it begins.
+ */
+export interface ScoreTempo {
+  /**
+   * Exact position in whole notes from the downbeat of bar 1.
+   */
+  readonly position: string;
+  /**
+   * Seconds from the downbeat of bar 1.
+   */
+  readonly at: Written<Seconds>;
+  /**
+   * Beats per minute. Range: above 0.
+   */
+  readonly tempo: Written<Bpm>;
+  /**
+   * Length of one beat in seconds. Range: above 0.
+   */
+  readonly beat: Written<Seconds>;
 }
 /**
  * A stretch of time, `from` included, `to` excluded.
@@ -337,7 +364,7 @@ export interface ScoreTolerance {
    */
   readonly steadinessMs?: Written<Milliseconds>;
   /**
-   * Smallest share of the notes of each silence that must be played, rounded down to whole notes; a half when it is absent. Range: 0 to 1.
+   * Smallest share of the notes of each silence that must be played, rounded up to whole notes; a half when it is absent. Range: 0 to 1.
    */
   readonly playedShare?: number;
 }

@@ -112,7 +112,7 @@ function landingFrom(
     shiftMs: sure ? shift : 0,
     slip: shift === 0 || weight < TOLD ? null : tell(shift),
     likeliest: other === undefined ? null : tell(other[0]),
-    awayBeats: displacements.ms[place]! / guide.beatMs,
+    awayBeats: displacements.ms[place]! / guide.beatMsAt(to),
     slipped: sum((one) => one.at !== one.before),
     away: sum(({ at }) => at !== 0),
     leftOut: sum((one) => one.onset < 0 && one.at === 0),
@@ -139,6 +139,16 @@ function shiftAlong(
   return at - before;
 }
 
+/** A slip of some size in beats. Where the tempo rises, sizes are those of several tempi: one that is nearly halves or thirds of beats is that many. */
+function slipBeats(beats: number): number {
+  const sixths = Math.round(6 * beats) / 6;
+  const near = Math.abs(sixths - beats) < NEARLY_BEATS ? sixths : beats;
+  return Math.round(1000 * near) / 1000;
+}
+
+/** Far below the smallest difference of two slips that are looked for, a sixth of a beat, and above that of neighbouring tempi (our choice). */
+const NEARLY_BEATS = 0.06;
+
 function slipFrom(
   {
     shift,
@@ -156,7 +166,7 @@ function slipFrom(
     readonly displacements: TrackedReading["displacements"];
   },
 ): Slip {
-  const beats = Math.round((shift / guide.beatMs) * 1000) / 1000;
+  const beats = slipBeats(shift / guide.beatMsAt(from));
   let began: number | undefined;
   let ended: number | undefined;
   for (let place = 0; places !== undefined && place < places.length; place++) {
@@ -246,7 +256,7 @@ export function recoveryAfter(
     if (at >= next) break;
     const off = asynchrony[place]! + (places === undefined ? 0 : displacements.ms[places[place]!]!) - offset.mean;
     if (Number.isNaN(off)) continue;
-    if (heard === 0 && at > to + LANDING_WITHIN_BEATS * guide.beatMs) break;
+    if (heard === 0 && at > to + LANDING_WITHIN_BEATS * guide.beatMsAt(to)) break;
     heard++;
     const inside = Math.abs(off) <= limitMs;
     if (inside && run === 0) back = at;
@@ -255,7 +265,7 @@ export function recoveryAfter(
   }
   if (heard === 0) return unmeasured("take.unmeasured.not-back-soon", { beats: LANDING_WITHIN_BEATS });
   if (back === undefined || run === 0) return unmeasured("take.unmeasured.not-back");
-  return Math.max(0, (back - to) / guide.beatMs);
+  return Math.max(0, (back - to) / guide.beatMsAt(to));
 }
 
 // So many notes inside in a row are "back" (our choice).

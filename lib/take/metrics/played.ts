@@ -4,9 +4,9 @@ import type { Counts } from "./counts.js";
 export type Played = NonNullable<DropoutFinding["played"]>;
 
 /**
- * Share of the notes of a silence that must be played for it to be within, where the teacher states none, rounded down to whole notes.
+ * Share of the notes of a silence that must be played for it to be within, where the teacher states none, rounded up to whole notes.
  * Our choice: of less than half, what was left out tells more than what was played; players who leave out one note in ten fall below it in
- * one of 270 silences of four notes.
+ * one of 270 silences of four notes and one of 36 of three.
  */
 const USUAL_SHARE = 0.5;
 
@@ -30,7 +30,7 @@ export function playedIn(
       of++;
       notes += 1 - out[note]!;
     }
-    return { notes, of, asked: Math.floor(share * of + ROUNDING) };
+    return { notes, of, asked: Math.ceil(share * of - ROUNDING) };
   });
 }
 

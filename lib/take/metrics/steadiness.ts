@@ -56,7 +56,7 @@ function sortNotes({ guide, asynchrony }: Reading): { accompanied: Heard[]; alon
       when[place] = ALONE;
       if (counts(place)) run.push(heard(place));
     }
-    const until = to + CATCHING_UP_BEATS * guide.beatMs - SAME_TIME_MS;
+    const until = to + CATCHING_UP_BEATS * guide.beatMsAt(to) - SAME_TIME_MS;
     for (; guide.expected[place]! < until; place++) when[place] ||= CATCHING_UP;
     return [run];
   });

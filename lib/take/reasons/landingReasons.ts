@@ -1,4 +1,4 @@
-import type { Phrase } from "../../base/index.js";
+import { beatsOver, type Phrase } from "../../base/index.js";
 import type { DropoutFinding, Reason, Score } from "../../schema/index.js";
 import type { MessageParameters } from "../../words/index.js";
 import type { Landing } from "../metrics/landing.js";
@@ -64,7 +64,7 @@ const side = (value: number): "early" | "late" => (value < 0 ? "early" : "late")
 /** "half a beat", "a beat", "half a bar", "a bar", "two bars", "a third of a beat". */
 function sizeOf(score: Score, beats: number): Phrase {
   const size = Math.abs(beats);
-  const bar = score.bars.length > 1 ? (score.bars[1]!.at - score.bars[0]!.at) / score.beat : 4;
+  const bar = score.bars.length > 1 ? beatsOver(score, score.bars[0]!.at, score.bars[1]!.at) : 4;
   const named: readonly (readonly [number, MessageParameters["take.size"]["size"]])[] = [
     [1, "beat"],
     [2 * bar, "two-bars"],

@@ -5,6 +5,7 @@ import {
   alike,
   BELIEF,
   begin,
+  copyBelief,
   expectedOf,
   letGo,
   type OffsetPrior,
@@ -91,13 +92,21 @@ const createReadings = (): Readings => ({
 /** Copies one reading over another, of the same set or of another. */
 function copy(source: Readings, from: number, target: Readings, to: number): void {
   target.belief[to] ??= new Float64Array(BELIEF);
-  target.belief[to].set(source.belief[from]!);
+  copyBelief(source.belief[from]!, target.belief[to]);
   target.logLikelihood[to] = source.logLikelihood[from]!;
   target.onset[to] = source.onset[from]!;
   target.node[to] = source.node[from]!;
   target.heard[to] = source.heard[from]!;
   target.heardAt[to] = source.heardAt[from]!;
 }
+
+// Candidates for the present note: the reading they come from, the onset they pair (-1: missed), where they stand then, their log-likelihood; and
+// their order. Nothing of them outlives the note, so that all pairings may use the same.
+const from = new Int32Array(CANDIDATES);
+const pairs = new Int32Array(CANDIDATES);
+const stands = new Int32Array(CANDIDATES);
+const likelihood = new Float64Array(CANDIDATES);
+const order = new Int32Array(CANDIDATES);
 
 /** Log-likelihoods are against the reading in which every onset is an addition, so that readings at different onsets can be compared. */
 export function createBeam(): Beam {
@@ -107,12 +116,6 @@ export function createBeam(): Beam {
   let alive = 0;
   const nodes = createTree();
   const alternatives: Alternative[] = [];
-  // Candidates for the present note: the reading they come from, the onset they pair (-1: missed), where they stand then, their log-likelihood.
-  const from = new Int32Array(CANDIDATES);
-  const pairs = new Int32Array(CANDIDATES);
-  const stands = new Int32Array(CANDIDATES);
-  const likelihood = new Float64Array(CANDIDATES);
-  const order = new Int32Array(CANDIDATES);
   let proposed = 0;
 
   function propose(reading: number, pair: number, standing: number, value: number): void {

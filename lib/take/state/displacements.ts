@@ -1,3 +1,4 @@
+import { beatsOver } from "../../base/index.js";
 import type { Score } from "../../schema/index.js";
 
 /** How far a player may stand from the place in the music where the accompaniment is, and how likely each displacement is when one slips. */
@@ -32,18 +33,34 @@ const SAME_MS = 1;
 // Slips that add up to more than so many bars are not followed (our choice).
 const FURTHEST_BARS = 4;
 
-/** The slips that are looked for on a score, the same early and late, and the displacements they lead to. */
-export function displacementsOf(score: Score): Displacements {
-  const beatMs = score.beat * 1000;
-  const barMs = score.bars.length > 1 ? (score.bars[1]!.at - score.bars[0]!.at) * 1000 : 4 * beatMs;
+/** Most tempi of a take whose beats are looked for: our choice, as between neighbours of so few a slip falls nearer to one than a player scatters. */
+const MOST_TEMPI = 4;
+
+/** The beats of a take, ms: of all its tempi, or of so many from the first to the last. */
+function beatsOf({ beat, tempi = [] }: Score): readonly number[] {
+  if (tempi.length === 0) return [1000 * beat];
+  const count = Math.min(MOST_TEMPI, tempi.length);
+  return Array.from(
+    { length: count },
+    (_, i) => 1000 * tempi[Math.round((i * (tempi.length - 1)) / (count - 1))]!.beat,
+  );
+}
+
+/** The slips that are looked for on a score, the same early and late, and the displacements they lead to; at the given beats (ms), or at those of all its tempi. */
+export function displacementsOf(score: Score, beats: readonly number[] = beatsOf(score)): Displacements {
+  const [first, second] = score.bars;
+  const beatsInBar = second === undefined ? 4 : beatsOver(score, first!.at, second.at);
+  const barMs = beatsInBar * Math.max(...beats);
   const sizes: [ms: number, share: number][] = [];
   const add = (ms: number, share: number): void => {
     const known = sizes.find(([other]) => Math.abs(other - ms) < SAME_MS);
     if (known === undefined) sizes.push([ms, share]);
     else known[1] += share;
   };
-  for (const [beats, share] of isCompound(score) ? COMPOUND : SIMPLE) add(beats * beatMs, share);
-  for (const [bars, share] of IN_BARS) add(bars * barMs, share);
+  for (const beatMs of beats) {
+    for (const [size, share] of isCompound(score) ? COMPOUND : SIMPLE) add(size * beatMs, share);
+    for (const [bars, share] of IN_BARS) add(bars * beatsInBar * beatMs, share);
+  }
   const total = sizes.reduce((sum, [, share]) => sum + share, 0);
   const slips = sizes.flatMap(([size, share]) => {
     const logShare = Math.log(share / total / 2);

@@ -1,3 +1,4 @@
+import { beatAt, beatsBetween, meanBeat } from "../../base/index.js";
 import type { Score } from "../../schema/index.js";
 
 /** Kinds of steps of the state space, in the order in which they happen at one instant: a note on the end of a silence is still unguided, and one silence ends before the next starts. */
@@ -25,7 +26,10 @@ export interface Guide {
   readonly at: Float64Array;
   /** `note`: index of the place; marks and silences: index of the stretch; `beat`: index of the place on that beat, or -1. */
   readonly index: Int32Array;
+  /** Milliseconds a beat, on average where the tempo rises. */
   readonly beatMs: number;
+  /** Milliseconds a beat at a time, ms. */
+  readonly beatMsAt: (at: number) => number;
   /** The stretches that are marked: those whose drift is asked for. They do not overlap. */
   readonly stretches: readonly Stretch[];
 }
@@ -40,7 +44,8 @@ function dropoutsOf(score: Score): Stretch[] {
 
 /** The walk over a score, with marks at the given stretches: its dropouts, unless others are asked about. */
 export function guideOf(score: Score, stretches: readonly Stretch[] = dropoutsOf(score)): Guide {
-  const beatMs = score.beat * 1000;
+  const beatMs = 1000 * meanBeat(score, score.duration);
+  const beatMsAt = (at: number): number => 1000 * beatAt(score, at / 1000);
   const places = placesOf(score);
   const silences = dropoutsOf(score).filter(({ silent }) => silent);
   // In the order of STEP.
@@ -52,7 +57,7 @@ export function guideOf(score: Score, stretches: readonly Stretch[] = dropoutsOf
     stretches.map(({ from }) => from),
     audibleBeats(score, Math.min(0, places.at[0] ?? 0)),
   ];
-  return { expected: places.at, source: places.source, ...inOrder(times, places.at), beatMs, stretches };
+  return { expected: places.at, source: places.source, ...inOrder(times, places.at), beatMs, beatMsAt, stretches };
 }
 
 /** Steps of every kind, each in order, as one list: by time, and at one instant by kind. */
@@ -85,14 +90,10 @@ const instantOf = (at: number | undefined): number =>
 
 /** The beats on which something sounds, ms, from `first` on. */
 function audibleBeats(score: Score, first: number): number[] {
-  const beatMs = score.beat * 1000;
-  const beats: number[] = [];
-  for (const stretch of score.audible) {
-    const from = Math.max(stretch.from * 1000, first);
-    const last = Math.ceil((stretch.to * 1000 - 1 / PER_MS) / beatMs);
-    for (let n = Math.ceil((from - 1 / PER_MS) / beatMs); n < last; n++) beats.push(n * beatMs);
-  }
-  return beats.sort((a, b) => a - b);
+  return score.audible
+    .flatMap(({ from, to }) => beatsBetween(score, Math.max(from, first / 1000), to))
+    .map((at) => 1000 * at)
+    .sort((a, b) => a - b);
 }
 
 /** Expected onsets and the subdivisions of open bars, in order of time. */

@@ -65,7 +65,7 @@ export function readLandings(
     let place = firstAtOrAfter(guide.expected, to - ROUNDING_MS);
     while (guide.source[place] === -1) place++;
     const at = guide.expected[place] ?? Number.POSITIVE_INFINITY;
-    return at < next && at < to + LANDING_WITHIN_BEATS * guide.beatMs - ROUNDING_MS ? place : -1;
+    return at < next && at < to + LANDING_WITHIN_BEATS * guide.beatMsAt(to) - ROUNDING_MS ? place : -1;
   });
   const landingNotes = landingPlaces.map((place) => (place < 0 ? -1 : guide.source[place]!));
   const none = {
@@ -80,7 +80,7 @@ export function readLandings(
   if (!suspects.includes(true)) return none;
   const silences = guide.stretches.map(({ from, to }, k): Watched => {
     const next = guide.stretches[k + 1]?.from ?? Number.POSITIVE_INFINITY;
-    const closes = Math.min(next, to + CLOSES_AFTER_BEATS * guide.beatMs);
+    const closes = Math.min(next, to + CLOSES_AFTER_BEATS * guide.beatMsAt(to));
     return { from, to, landing: landingPlaces[k]!, closes, suspect: suspects[k]! };
   });
   const start = startOf(firstPassageOf(score, reading, { played, options }));
@@ -190,7 +190,7 @@ function suspectsIn(
     if (landing < 0) return false;
     if (elsewhere || paired.onsets[landing]! < 0) return true;
     const { from, to } = guide.stretches[k]!;
-    const until = to + CLOSES_AFTER_BEATS * guide.beatMs;
+    const until = to + CLOSES_AFTER_BEATS * guide.beatMsAt(to);
     return wrong.filter((at) => at >= from && at <= until).length >= OUT_OF_ORDER;
   });
 }

@@ -91,6 +91,14 @@ export function readTake(score: Score, played: PlayedOnsets, options: ReadingOpt
   }
 }
 
+/**
+ * The logarithm of a likelihood ratio against "every onset is an addition" as that of a density of the onsets, each per ms: readings that
+ * assume other rates of adding can be compared by it.
+ */
+export function logDensityOf(logLikelihood: number, { logAdded }: Pick<Reading, "logAdded">): number {
+  return logAdded.reduce((sum, each) => sum + each, logLikelihood);
+}
+
 /** Per place, how late the paired onset was, ms; NaN where there is none. */
 function asynchronies(guide: Guide, played: PlayedOnsets, onsets: Int32Array): Float64Array {
   const late = new Float64Array(onsets.length).fill(Number.NaN);

@@ -1,4 +1,4 @@
-import { BELIEF } from "./space.js";
+import { BELIEF, copyBelief } from "./space.js";
 
 // Rows alive at once at most, and how much less likely than the best one may be, in natural logarithms. Our choice.
 export const ROWS = 48;
@@ -67,7 +67,7 @@ export function createSlipRows(): SlipRows {
 
 export function copyRow(source: SlipRows, from: number, target: SlipRows, to: number): void {
   target.belief[to] ??= new Float64Array(BELIEF);
-  target.belief[to].set(source.belief[from]!);
+  copyBelief(source.belief[from]!, target.belief[to]);
   target.logWeight[to] = source.logWeight[from]!;
   target.now[to] = source.now[from]!;
   target.metAt[to] = source.metAt[from]!;
@@ -88,12 +88,9 @@ export function copyRow(source: SlipRows, from: number, target: SlipRows, to: nu
   target.node[to] = source.node[from]!;
 }
 
-/** Whether two rows tell the same story from here on, so that their weights add up. */
+/** Whether two rows at the same note, onset and place tell the same story from here on, so that their weights add up. */
 function sameRow(rows: SlipRows, one: number, other: number): boolean {
   return (
-    rows.note[one] === rows.note[other] &&
-    rows.onset[one] === rows.onset[other] &&
-    rows.place[one] === rows.place[other] &&
     rows.wide[one] === rows.wide[other] &&
     rows.left[one] === rows.left[other] &&
     rows.placeBefore[one] === rows.placeBefore[other] &&
@@ -105,9 +102,12 @@ function sameRow(rows: SlipRows, one: number, other: number): boolean {
 
 /** Adds the last row to an earlier one of the same story, the heavier one's belief and past standing for both; answers whether there was one. */
 export function mergeLast(rows: SlipRows): boolean {
-  const last = rows.count - 1;
+  const { note, onset, place, count } = rows;
+  const last = count - 1;
+  // What differs most comes first: this is most of what the tracker does.
+  const [ownNote, ownOnset, ownPlace] = [note[last]!, onset[last]!, place[last]!];
   for (let r = 0; r < last; r++) {
-    if (!sameRow(rows, r, last)) continue;
+    if (onset[r] !== ownOnset || place[r] !== ownPlace || note[r] !== ownNote || !sameRow(rows, r, last)) continue;
     const sum = logSum(rows.logWeight[r]!, rows.logWeight[last]!);
     if (rows.logWeight[last]! > rows.logWeight[r]!) copyRow(rows, last, rows, r);
     rows.logWeight[r] = sum;
@@ -125,7 +125,8 @@ export function heaviestOf(rows: SlipRows): number {
 
 /** ln(e^a + e^b). */
 export function logSum(a: number, b: number): number {
-  const [most, least] = a > b ? [a, b] : [b, a];
+  const most = Math.max(a, b);
+  const least = Math.min(a, b);
   return least === Number.NEGATIVE_INFINITY ? most : most + Math.log1p(Math.exp(least - most));
 }
 

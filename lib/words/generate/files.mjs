@@ -8,8 +8,13 @@ export function compileCatalogues(catalogues) {
   const files = new Map();
   const [first] = catalogues.values();
   files.set("parameters.ts", parametersFile(first));
-  files.set("languages.ts", languagesFile([...catalogues.keys()]));
+  files.set("noteWords.ts", noteWordsFile(first));
+  files.set("languages.ts", languagesFile(catalogues));
   for (const [tag, messages] of catalogues) {
+    if (messages !== first) {
+      files.set(`${tag}.ts`, translationFile(tag, messages));
+      continue;
+    }
     files.set(`${tag}-language.ts`, NOTICE + languageOf(tag));
     const topics = topicsOf(messages);
     for (const [topic, own] of topics) files.set(`${tag}-${topic}.ts`, topicFile(tag, topic, own));
@@ -29,13 +34,35 @@ function topicsOf(messages) {
 }
 
 function parametersFile(messages) {
-  const lines = each(messages, (key, message) => `  readonly ${JSON.stringify(key)}: ${parametersOf(message)};`);
+  const lines = each(messages, (key, message) => `  ${JSON.stringify(key)}: ${parametersOf(message)};`);
   const text = lines.some((line) => line.includes("MessageText"));
   return `${NOTICE}
 ${text ? 'import type { MessageText } from "../../base/index.js";\n\n' : ""}/** Every message, with the parameters it needs. */
 export interface MessageParameters {
 ${lines.join("\n")}
 }
+`;
+}
+
+/** What a message marks as a word of the note line, and the name it has among the explanations. */
+const NOTE_WORDS = { "...": "dots", rest: "rest", same: "same", tie: "tie", "3 in 2 [": "tuplet" };
+
+function noteWordsFile(messages) {
+  const rows = [...messages].flatMap(([key, { message }]) => {
+    const patterns = message.type === "select" ? message.variants.map(({ value }) => value) : [message.pattern];
+    const literals = patterns.flat().flatMap((part) => (part.arg?.type === "literal" ? [part.arg.value] : []));
+    const unknown = literals.find((literal) => !Object.hasOwn(NOTE_WORDS, literal));
+    if (unknown !== undefined) throw new Error(`${key}: "${unknown}" is no word of the note line`);
+    const names = [...new Set(literals)].map((literal) => JSON.stringify(NOTE_WORDS[literal]));
+    return names.length === 0 ? [] : [`  ${JSON.stringify(key)}: [${names.join(", ")}],`];
+  });
+  return `${NOTICE}
+import type { MessageParameters } from "./parameters.js";
+
+/** Messages with words of the note line. */
+export const NOTE_WORDS: Readonly<Record<string, readonly MessageParameters["note-word.is"]["word"][]>> = {
+${rows.join("\n")}
+};
 `;
 }
 
@@ -65,19 +92,49 @@ export const messages: CatalogueOf<Topic, Form> = { ${topics.map((topic) => `...
 `;
 }
 
-function languagesFile(tags) {
-  return `${NOTICE}
-import type { CatalogueOf, Topic } from "../catalogueOf.js";
-import type { Language } from "../language.js";
+/** A language in one file, which is loaded when somebody reads it: all messages of the topics it has. */
+function translationFile(tag, messages) {
+  const topics = [...topicsOf(messages).keys()].map((topic) => JSON.stringify(topic)).join(" | ");
+  const lines = each(messages, (key, message) => `  ${JSON.stringify(key)}: ${functionOf(message, tag)},`);
+  return `${NOTICE}${languageOf(tag).replace('import type { Language } from "../language.js";', 'import type { CatalogueOf } from "../catalogueOf.js";\n$&')}
+export const messages: CatalogueOf<${topics}, Form> = {
+${lines.join("\n")}
+};
+`;
+}
 
-interface LoadedLanguage {
-  readonly language: Language;
-  readonly messages: CatalogueOf<Topic>;
+/** Languages that a native speaker has read. */
+const REVIEWED = ["en"];
+
+function languagesFile(catalogues) {
+  const [first] = catalogues.values();
+  const all = [...topicsOf(first).keys()];
+  const described = [...catalogues].map(([tag, messages]) => {
+    const own = topicsOf(messages);
+    const lacks = all.filter((topic) => !own.has(topic));
+    const name = new Intl.DisplayNames([tag], { type: "language" }).of(tag);
+    const about = { name, isReviewed: REVIEWED.includes(tag), lacks };
+    return `  ${JSON.stringify(tag)}: { ...${JSON.stringify(about)}, load: () => import("./${tag}.js") },`;
+  });
+  return `${NOTICE}
+import type { Topic } from "../catalogueOf.js";
+import type { Language } from "../language.js";
+import type { Compiled } from "../wording.js";
+
+/** What is known of a language before it is loaded. */
+export interface KnownLanguage {
+  /** In the language itself. */
+  readonly name: string;
+  /** Whether a native speaker has read it. */
+  readonly isReviewed: boolean;
+  /** Topics it has no words for. */
+  readonly lacks: readonly Topic[];
+  readonly load: () => Promise<{ readonly language: Language; readonly messages: Compiled }>;
 }
 
 /** Every language, loaded when it is asked for. */
-export const LANGUAGES: { readonly [tag in ${tags.map((tag) => JSON.stringify(tag)).join(" | ")}]: () => Promise<LoadedLanguage> } = {
-${tags.map((tag) => `  ${JSON.stringify(tag)}: () => import("./${tag}.js"),`).join("\n")}
+export const LANGUAGES: { readonly [tag in ${[...catalogues.keys()].map((tag) => JSON.stringify(tag)).join(" | ")}]: KnownLanguage } = {
+${described.join("\n")}
 };
 `;
 }

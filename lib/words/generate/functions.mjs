@@ -17,7 +17,7 @@ export function parametersOf({ message }) {
   if (inputs.length === 0) return "{}";
   const type = ({ kind, of }) =>
     of === undefined ? TYPES[kind] : of.map((value) => JSON.stringify(value)).join(" | ");
-  return `{ ${inputs.map(([name, input]) => `readonly ${property(name)}: ${type(input)}`).join("; ")} }`;
+  return `{ ${inputs.map(([name, input]) => `${property(name)}: ${type(input)}`).join("; ")} }`;
 }
 
 function template(pattern, inputs) {

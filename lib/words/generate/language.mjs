@@ -15,9 +15,8 @@ export function languageOf(tag) {
     groupFrom: groupFrom ?? Number.MAX_SAFE_INTEGER,
     ...joinsOf(tag),
   };
-  const forms = new Intl.PluralRules(tag)
-    .resolvedOptions()
-    .pluralCategories.map((form) => JSON.stringify(form))
+  const forms = formsBelowAMillion(tag)
+    .map((form) => JSON.stringify(form))
     .join(" | ");
   return `// @ts-nocheck: the plural rule compares texts with numbers, as its compiler writes it.
 import type { Language } from "../language.js";
@@ -29,6 +28,16 @@ export const language: Language<Form> = {
   plural: ${pluralRule(tag)},
 };
 `;
+}
+
+/**
+ * The plural forms that must be written. French, Spanish, Italian and Portuguese have one more for whole millions ("un million de prises"), which no message
+ * comes to; it is worded as the last resort of a choice is, as the specification of messages has it.
+ */
+function formsBelowAMillion(tag) {
+  const rules = new Intl.PluralRules(tag);
+  const found = new Set(Array.from({ length: 10_000 }, (_, i) => [rules.select(i), rules.select(i / 100)]).flat());
+  return rules.resolvedOptions().pluralCategories.filter((form) => found.has(form));
 }
 
 /** What the language puts between the members of a list, and before the last, as in a list of measures: without "and" where it can go without. */

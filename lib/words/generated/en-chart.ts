@@ -62,6 +62,8 @@ export const messages: CatalogueOf<"chart", Form> = {
   "chart.bars": (p, w) => w.plural(p.count, { one: `${w.text(p.shown)} bar`, other: `${w.text(p.shown)} bars` }),
   "chart.lasting": (p, w) => `${w.text(p.seconds)} s`,
   "chart.lasting-at": (p, w) => `${w.text(p.seconds)} s, ${w.text(p.beat)} = ${w.text(p.tempo)}`,
+  "chart.tempo": (p, w) => `tempo ${w.text(p.tempo)}`,
+  "chart.tempi": (p, w) => `${w.text(p.first)} to ${w.text(p.last)}`,
   "chart.beat": () => `beat`,
   "chart.everything-throughout": () => `Everything sounds from beginning to end.`,
   "chart.strip-title": (p, w) => p.back === "never" ? p.last === "returns" ? `${w.text(p.who)}; and nothing comes back.` : `${w.text(p.who)}; and nothing comes back.` : p.back === "downbeat" ? p.last === "returns" ? `${w.text(p.who)}; back on the downbeat.` : `${w.text(p.who)}; back on the downbeat, but not after the last.` : p.back === "next-downbeat" ? p.last === "returns" ? `${w.text(p.who)}; back on the next downbeat.` : `${w.text(p.who)}; back on the next downbeat, but not after the last.` : p.last === "returns" ? `${w.text(p.who)}; back on time.` : `${w.text(p.who)}; back on time, but not after the last.`,

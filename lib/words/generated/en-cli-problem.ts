@@ -23,6 +23,8 @@ export const messages: CatalogueOf<"cli-problem", Form> = {
   "cli-problem.store-address-unknown-remedy": () => `write postgresql://user@host/database`,
   "cli-problem.course-text-replaced": (p, w) => `edition ${w.text(p.edition)} of ${w.text(p.course)} had another text until now; students in it go on with this one`,
   "cli-problem.course-text-replaced-remedy": () => `give a course a new edition number whenever you change it`,
+  "cli-problem.rehearsal-parts-unfit": (p, w) => p.why === "unreadable" ? `this is no part of a rehearsal, or it is damaged` : p.why === "other" ? `this part is of another rehearsal than the first one` : p.why === "twice" ? `part ${w.text(p.parts)} is given twice` : `part ${w.text(p.parts)} is missing`,
+  "cli-problem.rehearsal-parts-unfit-remedy": (p) => p.why === "unreadable" ? `make it again with --shard` : p.why === "other" ? `make all parts with the same course and options` : p.why === "twice" ? `name each part once` : `make it with --shard and name it too`,
   "cli-problem.nothing-to-compare": (p, w) => `nobody in ${w.text(p.place)} is in ${w.text(p.course)}, so there is no edition to compare ${w.text(p.file)} with`,
   "cli-problem.nothing-to-compare-remedy": () => `name the file of the old edition`,
   "cli-problem.device-unknown": (p, w) => `there is no device "${w.text(p.name)}"; those measured are ${w.text(p.devices)}`,

@@ -23,6 +23,8 @@ export const messages: CatalogueOf<"listen-problem", Form> = {
   "listen-problem.backing-hides-notes": (p, w) => `notes may be hidden by the backing in bars ${w.text(p.bars)}`,
   "listen-problem.backing-hides-notes-at": (p, w) => `notes may be hidden by the backing in ${w.text(p.times)}`,
   "listen-problem.backing-hides-notes-remedy": () => `play the backing softer`,
+  "listen-problem.other-sounds": (p, w) => w.plural(p.count, { one: `one sound beside the player's notes, weaker than they, was left out`, other: `${w.number(p.count)} sounds beside the player's notes, weaker than they, were left out` }),
+  "listen-problem.other-sounds-remedy": () => `record where nobody speaks, with the microphone near the instrument`,
   "listen-problem.second": (p, w) => `${w.number(p.second, 1)} s`,
   "listen-problem.recording-without-notes": () => `no note was heard, so the take counts as silent`,
 };

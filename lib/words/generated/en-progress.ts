@@ -21,6 +21,7 @@ export const messages: CatalogueOf<"progress", Form> = {
   "progress.not-open": (p, w) => `Drill ${w.text(p.drill)} is not open yet: it needs ${w.text(p.needs)}. The take is kept.`,
   "progress.drill-complete": (p, w) => `Drill ${w.text(p.drill)} is complete; the take is kept.`,
   "progress.no-such-rung": () => `This edition has no such rung; the take is kept.`,
+  "progress.preparation": () => `This was a preparation below the first rung. It counts for nothing, and nothing is at stake in it; the take is kept.`,
   "progress.other-rung": (p, w) => `The take was played to another rung than the student's (${w.text(p.change)}); it is kept.`,
   "progress.opened": (p, w) => `Now open: ${w.text(p.drills)}.`,
   "progress.not-counted": () => `The finding cannot be counted.`,

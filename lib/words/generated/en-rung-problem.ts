@@ -9,6 +9,7 @@ export const messages: CatalogueOf<"rung-problem", Form> = {
   "rung-problem.setting-unknown-in-drill-remedy": (p, w) => `leave ${w.text(p.parameter)} out`,
   "rung-problem.mix-unknown": (p, w) => `drill ${w.text(p.drill)} has the mixes ${w.text(p.mixes)}; found ${w.text(p.found)}`,
   "rung-problem.rung-not-found": (p, w) => p.asked === "" ? `drill ${w.text(p.drill)} has no rung with no setting: each value is on its ladder, but never together, because of where the ladders restart` : `drill ${w.text(p.drill)} has no rung with ${w.text(p.asked)}: each value is on its ladder, but never together, because of where the ladders restart`,
+  "rung-problem.rung-is-preparation": (p, w) => `${w.text(p.asked)} is a preparation for drill ${w.text(p.drill)}, below its first rung; here a rung is needed`,
   "rung-problem.rung-not-found-fixed": (p, w) => `${w.text(p.parameter)} is always ${w.text(p.fixed)} in drill ${w.text(p.drill)}; found ${w.text(p.found)}`,
   "rung-problem.rung-not-found-fixed-remedy": (p, w) => `write ${w.text(p.setting)}, or leave it out`,
   "rung-problem.rung-not-found-on-ladder": (p, w) => `the ladder of ${w.text(p.parameter)} has ${w.text(p.values)}; found ${w.text(p.found)}`,

@@ -9,7 +9,7 @@ export const messages: CatalogueOf<"take", Form> = {
   "take.not-this-riff": () => `What was played does not fit this riff better than chance would: is it the right drill, and the right start?`,
   "take.another-tempo": (p, w) => `Your take runs at ${w.number(p.yours, 0, 1)} beats a minute throughout, and this rung at ${w.number(p.asked, 0, 1)}: did you play along with the right band?`,
   "take.another-rung": (p, w) => `What was played is not this riff (${w.text(p.asked)}) but another one (${w.text(p.other)}).`,
-  "take.rung-of": (p, w) => p.is === "rung" ? `rung ${w.text(p.rung)} of ${w.text(p.drill)}` : `drill ${w.text(p.drill)}`,
+  "take.drill": (p, w) => `drill ${w.text(p.drill)}`,
   "take.other-notes": (p, w) => w.plural(p.places, { one: `In every phrase the same note is left out, added or at another pitch: this is another tune, or another variant of it. Is it the right rung?`, other: `In every phrase the same ${w.number(p.places)} notes are left out, added or at another pitch: this is another tune, or another variant of it. Is it the right rung?` }),
   "take.starts-elsewhere": (p, w) => p.side === "late" ? `Your take seems to begin ${w.number(p.seconds, 1)} s late. Did the recording start with the count-in?` : `Your take seems to begin ${w.number(p.seconds, 1)} s early. Did the recording start with the count-in?`,
   "take.two-places": (p) => p.side === "late" ? `The take fits two places almost equally well: as read here, or with every note one note later.` : `The take fits two places almost equally well: as read here, or with every note one note earlier.`,

@@ -14,9 +14,11 @@ import { messages as editionProblem } from "./en-edition-problem.js";
 import { messages as formatsProblem } from "./en-formats-problem.js";
 import { messages as journalProblem } from "./en-journal-problem.js";
 import { messages as keyProblem } from "./en-key-problem.js";
+import { messages as languages } from "./en-languages.js";
 import { messages as listenProblem } from "./en-listen-problem.js";
 import { messages as meterProblem } from "./en-meter-problem.js";
 import { messages as nodeProblem } from "./en-node-problem.js";
+import { messages as noteWord } from "./en-note-word.js";
 import { messages as page } from "./en-page.js";
 import { messages as patternProblem } from "./en-pattern-problem.js";
 import { messages as pitchProblem } from "./en-pitch-problem.js";
@@ -27,6 +29,7 @@ import { messages as progressProblem } from "./en-progress-problem.js";
 import { messages as progress } from "./en-progress.js";
 import { messages as recordProblem } from "./en-record-problem.js";
 import { messages as recordingProblem } from "./en-recording-problem.js";
+import { messages as rehearsal } from "./en-rehearsal.js";
 import { messages as renderProblem } from "./en-render-problem.js";
 import { messages as report } from "./en-report.js";
 import { messages as rungProblem } from "./en-rung-problem.js";
@@ -48,4 +51,4 @@ import { messages as wordsProblem } from "./en-words-problem.js";
 
 export { language } from "./en-language.js";
 
-export const messages: CatalogueOf<Topic, Form> = { ...browser, ...caution, ...chart, ...cliProblem, ...cli, ...compiledProblem, ...curriculumProblem, ...drillProblem, ...editionProblem, ...formatsProblem, ...journalProblem, ...keyProblem, ...listenProblem, ...meterProblem, ...nodeProblem, ...page, ...patternProblem, ...pitchProblem, ...planProblem, ...plan, ...practiceProblem, ...progressProblem, ...progress, ...recordProblem, ...recordingProblem, ...renderProblem, ...report, ...rungProblem, ...schemaProblem, ...school, ...serverProblem, ...server, ...settingProblem, ...setting, ...sheetProblem, ...sheet, ...soundProblem, ...sound, ...storeProblem, ...store, ...take, ...timeProblem, ...wordsProblem };
+export const messages: CatalogueOf<Topic, Form> = { ...browser, ...caution, ...chart, ...cliProblem, ...cli, ...compiledProblem, ...curriculumProblem, ...drillProblem, ...editionProblem, ...formatsProblem, ...journalProblem, ...keyProblem, ...languages, ...listenProblem, ...meterProblem, ...nodeProblem, ...noteWord, ...page, ...patternProblem, ...pitchProblem, ...planProblem, ...plan, ...practiceProblem, ...progressProblem, ...progress, ...recordProblem, ...recordingProblem, ...rehearsal, ...renderProblem, ...report, ...rungProblem, ...schemaProblem, ...school, ...serverProblem, ...server, ...settingProblem, ...setting, ...sheetProblem, ...sheet, ...soundProblem, ...sound, ...storeProblem, ...store, ...take, ...timeProblem, ...wordsProblem };

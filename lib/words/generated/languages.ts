@@ -1,14 +1,27 @@
 // Generated from lib/words/catalogues by `npm run words`; change the catalogue instead.
 
-import type { CatalogueOf, Topic } from "../catalogueOf.js";
+import type { Topic } from "../catalogueOf.js";
 import type { Language } from "../language.js";
+import type { Compiled } from "../wording.js";
 
-interface LoadedLanguage {
-  readonly language: Language;
-  readonly messages: CatalogueOf<Topic>;
+/** What is known of a language before it is loaded. */
+export interface KnownLanguage {
+  /** In the language itself. */
+  readonly name: string;
+  /** Whether a native speaker has read it. */
+  readonly isReviewed: boolean;
+  /** Topics it has no words for. */
+  readonly lacks: readonly Topic[];
+  readonly load: () => Promise<{ readonly language: Language; readonly messages: Compiled }>;
 }
 
 /** Every language, loaded when it is asked for. */
-export const LANGUAGES: { readonly [tag in "en"]: () => Promise<LoadedLanguage> } = {
-  "en": () => import("./en.js"),
+export const LANGUAGES: { readonly [tag in "en" | "de" | "es" | "fr" | "it" | "ja" | "pt"]: KnownLanguage } = {
+  "en": { ...{"name":"English","isReviewed":true,"lacks":[]}, load: () => import("./en.js") },
+  "de": { ...{"name":"Deutsch","isReviewed":false,"lacks":["cli-problem","cli","compiled-problem","curriculum-problem","drill-problem","edition-problem","formats-problem","journal-problem","key-problem","listen-problem","meter-problem","node-problem","pattern-problem","pitch-problem","plan-problem","practice-problem","progress-problem","record-problem","recording-problem","rehearsal","render-problem","report","rung-problem","schema-problem","school","server-problem","server","setting-problem","sheet-problem","sound-problem","store-problem","store","time-problem","words-problem"]}, load: () => import("./de.js") },
+  "es": { ...{"name":"español","isReviewed":false,"lacks":["cli-problem","cli","compiled-problem","curriculum-problem","drill-problem","edition-problem","formats-problem","journal-problem","key-problem","listen-problem","meter-problem","node-problem","pattern-problem","pitch-problem","plan-problem","practice-problem","progress-problem","record-problem","recording-problem","rehearsal","render-problem","report","rung-problem","schema-problem","school","server-problem","server","setting-problem","sheet-problem","sound-problem","store-problem","store","time-problem","words-problem"]}, load: () => import("./es.js") },
+  "fr": { ...{"name":"français","isReviewed":false,"lacks":["cli-problem","cli","compiled-problem","curriculum-problem","drill-problem","edition-problem","formats-problem","journal-problem","key-problem","listen-problem","meter-problem","node-problem","pattern-problem","pitch-problem","plan-problem","practice-problem","progress-problem","record-problem","recording-problem","rehearsal","render-problem","report","rung-problem","schema-problem","school","server-problem","server","setting-problem","sheet-problem","sound-problem","store-problem","store","time-problem","words-problem"]}, load: () => import("./fr.js") },
+  "it": { ...{"name":"italiano","isReviewed":false,"lacks":["cli-problem","cli","compiled-problem","curriculum-problem","drill-problem","edition-problem","formats-problem","journal-problem","key-problem","listen-problem","meter-problem","node-problem","pattern-problem","pitch-problem","plan-problem","practice-problem","progress-problem","record-problem","recording-problem","rehearsal","render-problem","report","rung-problem","schema-problem","school","server-problem","server","setting-problem","sheet-problem","sound-problem","store-problem","store","time-problem","words-problem"]}, load: () => import("./it.js") },
+  "ja": { ...{"name":"日本語","isReviewed":false,"lacks":["cli-problem","cli","compiled-problem","curriculum-problem","drill-problem","edition-problem","formats-problem","journal-problem","key-problem","listen-problem","meter-problem","node-problem","pattern-problem","pitch-problem","plan-problem","practice-problem","progress-problem","record-problem","recording-problem","rehearsal","render-problem","report","rung-problem","schema-problem","school","server-problem","server","setting-problem","sheet-problem","sound-problem","store-problem","store","time-problem","words-problem"]}, load: () => import("./ja.js") },
+  "pt": { ...{"name":"português","isReviewed":false,"lacks":["cli-problem","cli","compiled-problem","curriculum-problem","drill-problem","edition-problem","formats-problem","journal-problem","key-problem","listen-problem","meter-problem","node-problem","pattern-problem","pitch-problem","plan-problem","practice-problem","progress-problem","record-problem","recording-problem","rehearsal","render-problem","report","rung-problem","schema-problem","school","server-problem","server","setting-problem","sheet-problem","sound-problem","store-problem","store","time-problem","words-problem"]}, load: () => import("./pt.js") },
 };

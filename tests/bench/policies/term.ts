@@ -3,6 +3,7 @@ import type { Curriculum } from "../../../lib/curriculum/index.js";
 import { type Rung, rungCalled, rungs, scoreOf, settingsText } from "../../../lib/drill/index.js";
 import {
   type Belief,
+  beliefOn,
   type DemandCache,
   demandCache,
   observationOf,
@@ -11,6 +12,7 @@ import {
 } from "../../../lib/plan/index.js";
 import { beginJournal, decide, drillStanding } from "../../../lib/progress/index.js";
 import type { Finding, JournalEvent, Standing, Verdict } from "../../../lib/schema/index.js";
+import { dayOf } from "../../../lib/time/index.js";
 import { type Asks, asksOf, type Law, learn, newStudent, playAs, type Student, trueChance, wake } from "./student.js";
 
 /** One student's term under one policy. Take n of the term has the same luck under every policy. */
@@ -48,7 +50,13 @@ export interface Outcome {
   readonly hopeless: number;
   readonly forecastHopeless: number;
   /** Forecast and outcome of each take that the policy forecast. */
-  readonly forecasts: readonly { readonly chance: number; readonly clean: boolean }[];
+  readonly forecasts: readonly Forecasted[];
+}
+export interface Forecasted {
+  readonly chance: number;
+  readonly clean: boolean;
+  /** Whether the take has silences. */
+  readonly silent: boolean;
 }
 
 export interface TermTerms {
@@ -58,6 +66,8 @@ export interface TermTerms {
   readonly sessions: number;
   readonly seconds: number;
   readonly near?: "perfect";
+  /** Share of the sessions that are missed; none when left out. */
+  readonly missed?: number;
   readonly rest: { readonly after: number; readonly seconds: number };
   /** Whether a belief is kept, which only plans need. */
   readonly believes: boolean;
@@ -96,13 +106,15 @@ export function termUnder(policy: Policy, terms: TermTerms): Outcome {
     left: 0,
   };
   const counts = { takes: 0, hopeless: 0, forecastHopeless: 0 };
-  const forecasts: { chance: number; clean: boolean }[] = [];
+  const forecasts: Forecasted[] = [];
   let sessions = terms.sessions;
   let finished = false;
   for (let session = 0; session < terms.sessions && !finished; session++) {
     const day = session + 2 * Math.floor(session / 5);
     const at = new Date(Date.UTC(2026, 2, 2 + day, 17)).toISOString().slice(0, 19);
+    if (random(`${seed}/missed ${session}`).uniform() < (terms.missed ?? 0)) continue;
     term.today = at.slice(0, 10);
+    if (terms.believes) term.belief = beliefOn(term.belief, dayOf(term.today)!);
     term.left = terms.seconds;
     wake(student, session % 5 === 0 ? 3 : 1, `${seed}/day ${session}`);
     const next = policy(term);
@@ -122,7 +134,7 @@ export function termUnder(policy: Policy, terms: TermTerms): Outcome {
       if (terms.believes && !isListening) {
         const chance = terms.chanceOf(rung, term);
         if (chance < 0.2) counts.forecastHopeless++;
-        forecasts.push({ chance, clean: shown.verdict === "within" });
+        forecasts.push({ chance, clean: shown.verdict === "within", silent: asking.silences.length > 0 });
         term.belief = updateBelief(term.belief, observationOf(term.demands.of(rung).demand, shown));
       }
       learn(student, asking, { rung: `${rung.drill.name} ${settingsText(rung.settings)}`, clean });

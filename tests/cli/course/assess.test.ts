@@ -45,6 +45,6 @@ describe("leeway assess of what is another rung", () => {
     const input = JSON.stringify({ zero: "bar-1", onsets: plain.expected.map(({ at, pitch }) => ({ at, pitch })) });
     const busy = "tempo=84,dropout=1 bar,parts=bass+kit,variant=busy";
     const { out } = await saidBy(["assess", ...rung, busy, "-"], { input });
-    expect(out).toContain("What was played is not this riff (variant=busy) but another one (variant=plain).");
+    expect(out).toContain("What was played is not this riff (riff busy) but another one (riff plain).");
   });
 });

@@ -12,7 +12,8 @@ const problem = (where: Problem["where"], more: Partial<Problem> = {}): Problem 
   where,
   ...more,
 });
-const text = (each: Problem, colour = false): string => problemText(each, { sources, colour, words });
+const text = (each: Problem, colour = false): string =>
+  problemText(each, { sources, colour, words, explained: new Set() });
 
 describe("problemText()", () => {
   test("gives file, line and column, the code, the message, the line with a caret, and the remedy", () => {

@@ -57,7 +57,7 @@ describe("leeway page", () => {
   test("says what to do where the scripts of the page are not built", async () => {
     mkdirSync("empty");
     writeFileSync("empty/app.js", "");
-    const parts = await pageParts(pathToFileURL(`${join(folder, "empty")}/`));
+    const parts = await pageParts("en", pathToFileURL(`${join(folder, "empty")}/`));
     expect(parts.ok ? [] : parts.problems).toMatchObject([{ code: "PAGE_PARTS_MISSING", remedy: "run npm run build" }]);
   });
 

@@ -264,7 +264,7 @@ describe("leeway render", () => {
 
 describe("leeway render, asked for what cannot be", () => {
   test.each([
-    [["--as", "midi,mp3", "--out", "x"], "Formats are"],
+    [["--as", "midi,mp3", "--out", "x"], "--as must be one of midi"],
     [["--out", "x", "--paper", "a3"], "a4, letter"],
     [[], "--out"],
   ])("calls %j misuse", async (words, part) => {

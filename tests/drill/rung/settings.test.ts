@@ -67,13 +67,14 @@ describe("parseSettings()", () => {
     return read.ok ? [] : read.problems.map(({ code, message, remedy }) => [code, message, remedy]);
   };
 
-  test("knows seven parameters, and reads each with blanks around its name and its value", () => {
+  test("knows eight parameters, and reads each with blanks around its name and its value", () => {
     const one = {
       dropout: "1 bar",
       key: "D dorian",
       mix: "play",
       open: "3",
       parts: "kit",
+      rise: "4 each 2 phrases",
       tempo: "96",
       variant: "busy",
     };
@@ -98,7 +99,7 @@ describe("parseSettings()", () => {
     ["tempo=1/4=96", ["SETTING_NOT_READ", 'a setting is written name=value, such as tempo=96; found "tempo=1/4=96"']],
     [
       "weather=fine",
-      ["SETTING_UNKNOWN", 'the settings are dropout, key, mix, open, parts, tempo, variant; found "weather"'],
+      ["SETTING_UNKNOWN", 'the settings are dropout, key, mix, open, parts, rise, tempo, variant; found "weather"'],
     ],
     [
       "tempo=3/8 note = 60",

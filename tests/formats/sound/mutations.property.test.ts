@@ -18,7 +18,7 @@ beforeAll(async () => {
   // One decoder writes of its troubles to the console.
   vi.spyOn(console, "error").mockImplementation(() => undefined);
   files.set("WAV", wavBytes({ samples: [short], coding: "f32", extensible: true, long: true }));
-  files.set("FLAC", await encodeFlac(soundOf([short, short]), { samples: 16 }));
+  files.set("FLAC", encodeFlac(soundOf([short, short]), { samples: 16 }));
   if (!hasFfmpeg) return;
   files.set("MP3", clicksAs(folder, "a.mp3", ["-c:a", "libmp3lame", "-b:a", "64k"]).bytes);
   files.set("Ogg", clicksAs(folder, "a.ogg", ["-c:a", "libvorbis", "-q:a", "1"]).bytes);

@@ -21,23 +21,40 @@ describe("countedClimb()", () => {
     const course = rehearsedCourse(curriculum);
     const climb = countedClimb(course);
     const blank = assess(course.drills[0]!.rungs[0]!.score, { version: 1, onsets: [], zero: "bar-1" });
-    const outcome = fc.constantFrom(0, 0, 0, 1, 2, 5);
+    const silence = assess(course.drills[1]!.rungs[0]!.score, { version: 1, onsets: [], zero: "bar-1" }).dropouts[0]!;
+    // What a take came to, how many of its four landings were left out, and how many of twenty other notes.
+    const outcome = fc.tuple(
+      fc.constantFrom(0, 0, 0, 1, 2, 5),
+      fc.constantFrom(0, 0, 1, 3, 4),
+      fc.constantFrom(0, 1, 5),
+    );
     fc.assert(
       fc.property(fc.array(outcome, { minLength: 40, maxLength: 160 }), (outcomes) => {
         climb.begin();
         let { standing } = beginJournal(curriculum, "tern", "2026-03-02T17:00:00Z");
-        outcomes.forEach((came, n) => {
+        outcomes.forEach(([came, landings, notes], n) => {
           const d = climb.places.state.indexOf(1);
           if (d < 0) return;
           const { drill } = course.drills[d]!;
           const held = drillStanding(standing, drill.name)!;
           expect(climb.places.rung[d]).toBe(rungCalled(drill, held.rung)!.index);
-          const verdict = came === 0 ? "within" : came === 1 ? "unclear" : "beyond";
+          const verdict = came === 0 ? ("within" as const) : came === 1 ? ("unclear" as const) : ("beyond" as const);
           const rung = settingsText(rungs(drill).at(climb.places.rung[d]!).settings);
-          const finding = { ...blank, drill: drill.name, rung, take: `${n}`, verdict } as const;
+          const landing = (i: number) => (i < landings ? { leftOut: true as const } : { ms: 0, standardErrorMs: 5 });
+          const finding = {
+            ...{ ...blank, drill: drill.name, rung, take: `${n}`, verdict },
+            dropouts: [0, 1, 2, 3].map((i) => ({ ...silence, landing: landing(i) })),
+            missed: Array.from({ length: landings + notes }, (_, i) => i),
+            pairs: Array.from({ length: 24 - landings - notes }, (_, i): [number, number] => [i, i]),
+          };
           const decision = decide(curriculum, standing, finding, "2026-03-02T17:00:00Z");
           standing = decision.standing;
-          expect(climb.take(d, came)).toBe(decision.what);
+          expect(
+            climb.take(d, { nth: n, outcome: came }, (nth) => ({
+              landings: { out: outcomes[nth]![1], asked: 4 },
+              notes: { out: outcomes[nth]![2], asked: 20 },
+            })),
+          ).toBe(decision.what);
         });
       }),
       { numRuns: 12 },

@@ -91,7 +91,7 @@ describe("midiOf() read back", () => {
         const ticks = tickMap(score);
         const before = -ticks.seconds(0);
         // The tempo is rounded to half a microsecond in a quarter note.
-        const rounding = (0.5e-6 * (ticks.quarters * (before + score.duration))) / 60 + 2e-9;
+        const rounding = (0.5e-6 * (ticks.tempi[0]!.quarters * (before + score.duration))) / 60 + 2e-9;
         for (const [i, part] of score.parts.entries()) {
           const found = must(read).tracks[i + 2]!.notes.map(({ seconds }) => seconds - before);
           const expected = part.notes.map(({ at }) => at).sort((a, b) => a - b);

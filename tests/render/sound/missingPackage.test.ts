@@ -3,7 +3,7 @@ import { decodeSound, encodeFlac, encodeWav } from "../../../lib/formats/index.j
 import { readSoundBank } from "../../../lib/render/sound/index.js";
 
 const SOUND = { rate: 44100, channels: [new Float32Array(64), new Float32Array(64)] } as const;
-const flac = await encodeFlac(SOUND);
+const flac = encodeFlac(SOUND);
 
 vi.mock("../../../lib/base/ifInstalled.js", async (original) => {
   const { ifInstalled } = await original<typeof import("../../../lib/base/ifInstalled.js")>();
@@ -21,12 +21,11 @@ test("readSoundBank() names the package to install when it is not there", async 
   });
 });
 
-test("decodeSound() and encodeFlac() name the package to install when it is not there, and WAV needs none", async () => {
+test("decodeSound() names the package to install when it is not there; WAV needs none", async () => {
   isMissing.mockReturnValue(true);
   expect(await decodeSound(flac)).toMatchObject({
     ok: false,
     problems: [{ code: "RECORDING_DECODER_MISSING", remedy: expect.stringContaining("npm install libflacjs") }],
   });
-  await expect(encodeFlac(SOUND)).rejects.toThrow("npm install libflacjs");
   expect(await decodeSound(encodeWav(SOUND))).toMatchObject({ ok: true });
 });

@@ -116,8 +116,36 @@ describe.each(RATES)("renderSound() at %i Hz", (rate) => {
     }
   });
 
-  test("stays below a loudness that would need peaks above -1 dBTP, and says so", () => {
-    const sound = made(renderSound(jettyScore({}, "play"), { rate, loudness: -10 }));
+  test("reaches -14 LUFS by turning down the highest peaks alone: silences stay digital zero, and no note begins elsewhere", () => {
+    const score = jettyScore({}, "play");
+    const [soft, loud] = [made(renderSound(score, { rate })), made(renderSound(score, { rate, loudness: -14 }))];
+    expect(loud.heldBack).toBe(false);
+    expect(Math.abs(integratedLoudness(loud.channels, rate)! + 14)).toBeLessThan(0.05);
+    expect(20 * Math.log10(truePeak(loud.channels))).toBeLessThanOrEqual(-1);
+    // One positive gain at a time for both channels: never more than the gain of the whole, never another sign, zero where it was zero.
+    const most = 10 ** ((loud.gain - soft.gain) / 20) * (1 + 1e-5);
+    let lowered = 0;
+    soft.channels.forEach((channel, c) => {
+      for (let i = 0; i < channel.length; i++) {
+        const [before, after] = [channel[i]!, loud.channels[c]![i]!];
+        if (before === 0 ? after !== 0 : after / before > most || after / before < 0.2) throw new Error(`sample ${i}`);
+        if (after / before < 0.98 * most) lowered++;
+      }
+    });
+    expect(lowered).toBeGreaterThan(0);
+    for (const { from, to } of score.dropouts)
+      expect(
+        highest(loud, loud.downbeat + Math.round((from + FADE) * rate), loud.downbeat + Math.round(to * rate)),
+      ).toBe(0);
+  });
+
+  test("stays below a loudness for which peaks would have to come down by more than 12 dB, and says so", () => {
+    const score = jettyScore({}, "play");
+    const clicks = {
+      ...score,
+      parts: only(score, "kit").parts.map((part) => ({ ...part, notes: part.notes.slice(0, 1) })),
+    };
+    const sound = made(renderSound(clicks, { rate, loudness: -10 }));
     expect(sound.heldBack).toBe(true);
     expect(sound.loudness!).toBeLessThan(-10);
     const peak = 20 * Math.log10(truePeak(sound.channels));

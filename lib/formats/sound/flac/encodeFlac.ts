@@ -1,6 +1,8 @@
-import { ifInstalled } from "../../../base/index.js";
 import { type Bits, quantised } from "../pcm.js";
 import type { Label, StereoSound } from "../stereoSound.js";
+import { bitWriter } from "./bitWriter.js";
+import { BLOCK, frameEncoder } from "./encodeFrame.js";
+import { md5 } from "./md5.js";
 
 /** Options of a FLAC file. */
 export interface FlacOptions {
@@ -11,88 +13,79 @@ export interface FlacOptions {
   readonly label?: Label;
 }
 
-/** Stream information that the encoder returns at the end. */
-interface StreamInfo {
-  readonly min_framesize: number;
-  readonly max_framesize: number;
-  readonly md5sum: string;
-}
-
-/** Default compression level of FLAC. */
-const COMPRESSION = 5;
-/** Samples passed to the encoder at a time. */
-const PORTION = 65536;
 const STREAM_INFO_SIZE = 34;
 const LAST_BLOCK = 0x80;
 const COMMENT_BLOCK = 4;
 
 /**
- * Encodes a sound as a FLAC file (RFC 9639). The compression is lossless: every sample is kept exactly.
- *
- * The encoder cannot go back in a stream. So this function writes the frame sizes and the MD5 sum of the samples into the header, and its own
- * comment block. The encoder is the optional package `libflacjs` (1 MB), loaded at the first call. Rejects with an `Error` that says so when it is not
- * installed.
+ * Encodes a sound as a FLAC file (RFC 9639): frames of 4096 samples, linear prediction up to order 8. The compression is lossless: every sample is kept exactly.
  *
  * @example
- * soundFormatOf(await encodeFlac({ rate: 48000, channels: [new Float32Array(4800), new Float32Array(4800)] })) // "FLAC"
+ * soundFormatOf(encodeFlac({ rate: 48000, channels: [new Float32Array(4800), new Float32Array(4800)] })) // "FLAC"
  */
-export async function encodeFlac(
-  sound: StereoSound,
-  { samples = 24, dither, label }: FlacOptions = {},
-): Promise<Uint8Array> {
+export function encodeFlac(sound: StereoSound, { samples = 24, dither, label }: FlacOptions = {}): Uint8Array {
   const numbers = quantised(sound.channels, { bits: samples, dither });
   const length = sound.channels[0].length;
-  const library = await ifInstalled(() => import("libflacjs/dist/libflac.js"));
-  if (library === undefined)
-    throw new Error("FLAC files are written by the package libflacjs, which is not installed: npm install libflacjs");
-  const Flac = library.default;
-  // In a browser the encoder becomes ready some time after it is loaded.
-  if (!Flac.isReady()) await new Promise<void>((resolve) => Flac.on("ready", () => resolve()));
-  const pieces: Uint8Array[] = [];
-  const told: StreamInfo[] = [];
-  const encoder = Flac.create_libflac_encoder(sound.rate, 2, samples, COMPRESSION, length, false, 0);
-  try {
-    const opened = Flac.init_encoder_stream(
-      encoder,
-      (piece: Uint8Array) => void pieces.push(piece.slice()),
-      (info: StreamInfo | undefined) => void (info === undefined || told.push(info)),
-    );
-    let fine = opened === 0;
-    for (let from = 0; fine && from < length; from += PORTION) {
-      const count = Math.min(PORTION, length - from);
-      const portion = numbers.subarray(2 * from, 2 * (from + count));
-      fine = Flac.FLAC__stream_encoder_process_interleaved(encoder, portion, count);
-    }
-    if (!fine || !Flac.FLAC__stream_encoder_finish(encoder)) throw new Error("the FLAC encoder refused the samples");
-  } finally {
-    Flac.FLAC__stream_encoder_delete(encoder);
+  const frames = bitWriter(length * 3);
+  const encodeFrame = frameEncoder(frames, numbers, { rate: sound.rate, bits: samples });
+  const sizes: number[] = [];
+  for (let from = 0; from < length; from += BLOCK) {
+    const before = frames.length();
+    encodeFrame(from / BLOCK);
+    sizes.push(frames.length() - before);
   }
-  return withHeader(pieces, told[0]!, label);
+  const information = streamInformation(sizes, { rate: sound.rate, bits: samples, length });
+  information.set(md5(packed(numbers, samples)), 4 + STREAM_INFO_SIZE - 16);
+  const comments = commentBlock(label);
+  const file = new Uint8Array(4 + information.length + comments.length + frames.length());
+  file.set(new TextEncoder().encode("fLaC"));
+  file.set(information, 4);
+  file.set(comments, 4 + information.length);
+  file.set(frames.bytes(), 4 + information.length + comments.length);
+  return file;
 }
 
-/** The pieces from the encoder are the letters fLaC, the stream information, its own comment (replaced here), and the frames. */
-function withHeader(pieces: readonly Uint8Array[], told: StreamInfo, label: Label | undefined): Uint8Array {
-  const [letters, information, , ...frames] = pieces;
-  const header = information!.slice(0, 4 + STREAM_INFO_SIZE);
-  const view = new DataView(header.buffer);
-  putUint24(view, 8, told.min_framesize);
-  putUint24(view, 11, told.max_framesize);
-  for (let i = 0; i < 16; i++) view.setUint8(22 + i, Number.parseInt(told.md5sum.slice(2 * i, 2 * i + 2), 16));
-  const comments = commentBlock(label);
-  const size = letters!.length + header.length + comments.length + frames.reduce((sum, frame) => sum + frame.length, 0);
-  const file = new Uint8Array(size);
-  let at = 0;
-  for (const piece of [letters!, header, comments, ...frames]) {
-    file.set(piece, at);
-    at += piece.length;
+/** The block of the stream information without its MD5 sum (RFC 9639, section 8.2). */
+function streamInformation(
+  sizes: readonly number[],
+  { rate, bits, length }: { rate: number; bits: Bits; length: number },
+): Uint8Array {
+  const view = new DataView(new ArrayBuffer(4 + STREAM_INFO_SIZE));
+  putUint24(view, 1, STREAM_INFO_SIZE);
+  view.setUint16(4, BLOCK);
+  view.setUint16(6, BLOCK);
+  putUint24(
+    view,
+    8,
+    sizes.reduce((least, size) => Math.min(least, size), sizes[0] ?? 0),
+  );
+  putUint24(
+    view,
+    11,
+    sizes.reduce((most, size) => Math.max(most, size), 0),
+  );
+  // 20 bits of rate, 3 of channels less one, 5 of bits less one, 36 of length.
+  view.setUint32(14, rate * 2 ** 12 + (1 << 9) + ((bits - 1) << 4) + Math.floor(length / 2 ** 32));
+  view.setUint32(18, length % 2 ** 32);
+  return new Uint8Array(view.buffer);
+}
+
+/** The samples as the MD5 sum goes over them: little-endian, left and right in turn. */
+function packed(numbers: Int32Array, bits: Bits): Uint8Array {
+  const width = bits / 8;
+  const bytes = new Uint8Array(numbers.length * width);
+  for (let i = 0, at = 0; i < numbers.length; i++, at += width) {
+    const value = numbers[i]!;
+    bytes[at] = value;
+    bytes[at + 1] = value >> 8;
+    if (width === 3) bytes[at + 2] = value >> 16;
   }
-  return file;
+  return bytes;
 }
 
 /** Vorbis comments: their lengths are little-endian; all other numbers of FLAC are big-endian. */
 function commentBlock(label: Label | undefined): Uint8Array {
-  const texts =
-    label === undefined ? [] : [`TITLE=${label.title}`, `DESCRIPTION=${label.comment}`, `ENCODER=${label.software}`];
+  const texts = label === undefined ? [] : tagsOf(label);
   const [maker, ...comments] = ["leeway", ...texts].map((text) => new TextEncoder().encode(text));
   const size = [maker!, ...comments].reduce((sum, text) => sum + 4 + text.length, 4);
   const view = new DataView(new ArrayBuffer(4 + size));
@@ -110,6 +103,21 @@ function commentBlock(label: Label | undefined): Uint8Array {
   at += 4;
   comments.forEach(put);
   return bytes;
+}
+
+/** Names of the Vorbis comment specification, and of common practice. */
+function tagsOf({ title, comment, software, author, course, copyright, licence, tempo }: Label): readonly string[] {
+  const tags = {
+    TITLE: title,
+    ARTIST: author,
+    ALBUM: course,
+    DESCRIPTION: comment,
+    COPYRIGHT: copyright,
+    LICENSE: licence,
+    BPM: tempo,
+    ENCODER: software,
+  };
+  return Object.entries(tags).flatMap(([name, value]) => (value === undefined ? [] : [`${name}=${value}`]));
 }
 
 function putUint24(view: DataView, at: number, value: number): void {

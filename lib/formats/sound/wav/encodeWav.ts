@@ -55,10 +55,11 @@ function formatOf(samples: Bits | "float", rate: number): Uint8Array {
   return new Uint8Array(view.buffer);
 }
 
-function infoOf({ title, comment, software }: Label): readonly Uint8Array[] {
+function infoOf({ title, comment, software, author, course, copyright }: Label): readonly Uint8Array[] {
   const text = (name: string, value: string): Uint8Array =>
     chunk(name, joined([new TextEncoder().encode(value), new Uint8Array(1)]));
-  return [text("INAM", title), text("ISFT", software), text("ICMT", comment)];
+  const tags = { INAM: title, IART: author, IPRD: course, ICOP: copyright, ISFT: software, ICMT: comment };
+  return Object.entries(tags).flatMap(([name, value]) => (value === undefined ? [] : [text(name, value)]));
 }
 
 function writeFloats(data: DataView, [left, right]: StereoSound["channels"]): void {

@@ -35,7 +35,7 @@ export async function play(page: Page, request: PlayRequest): Promise<readonly P
   }
 }
 
-/** Plays a version to listen to, or a phrase over and over, until it ends or is stopped. */
+/** Plays a version to listen to, or a phrase over and over, or all phrases of a drill that is endless, until it ends or is stopped. */
 async function listen(
   page: Page,
   player: ScorePlayer,
@@ -48,7 +48,8 @@ async function listen(
   const follows = !counts(rung, mix);
   const screen = playingScreen(page, { rung, score, stand: await standFor(page, rung, mix), follows, pad: false });
   fill(body, screen.body);
-  player.repeat(phrase === undefined ? undefined : { from: phrase, to: phrase });
+  const round = drill.endless === true ? { from: 1, to: drill.phrases } : undefined;
+  player.repeat(phrase === undefined ? round : { from: phrase, to: phrase });
   const start = phrase === undefined ? undefined : score.bars.find((bar) => bar.phrase === phrase)?.at;
   const started = await player.play({ mix, ...(start === undefined ? {} : { from: start }) });
   if (!started.ok) return started.problems;

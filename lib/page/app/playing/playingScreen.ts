@@ -1,5 +1,5 @@
 import type { Heard } from "../../../browser/index.js";
-import type { Rung } from "../../../drill/index.js";
+import { type Rung, rungNumber } from "../../../drill/index.js";
 import type { Score } from "../../../schema/index.js";
 import type { Page } from "../page.js";
 import { h } from "../view/element.js";
@@ -48,7 +48,7 @@ export function playingScreen(page: Page, { rung, score, stand, follows, pad }: 
     h(
       "p",
       { class: "where" },
-      h("span", {}, words.say("page.drill-and-rung", { drill: drillTitle(rung.drill), number: rung.index + 1 })),
+      h("span", {}, words.say("page.drill-and-rung", { drill: drillTitle(rung.drill), number: rungNumber(rung) })),
       where,
     ),
     heading,

@@ -1,3 +1,4 @@
+import { beatAt } from "../../../base/index.js";
 import type { Score } from "../../../schema/index.js";
 
 /** What the screen shows at a moment. Equal screens look alike: whatever is not in here does not move. */
@@ -29,5 +30,6 @@ export function phraseAt(score: Score, at: number): number {
 export function beatBefore(score: Score, at: number): number {
   const bar = score.bars.findLast((each) => each.at <= at + 1e-6);
   if (bar === undefined) return at;
-  return bar.at + Math.floor((at - bar.at + 1e-6) / score.beat) * score.beat;
+  const beat = beatAt(score, bar.at);
+  return bar.at + Math.floor((at - bar.at + 1e-6) / beat) * beat;
 }

@@ -1,3 +1,4 @@
+import { beatAt } from "../../../base/index.js";
 import type { Score } from "../../../schema/index.js";
 import type { Words } from "../../../words/index.js";
 import { shape } from "../view/element.js";
@@ -32,8 +33,9 @@ function barShapes(
   const x = (time: number): number => along(place.anchors, (time - from) / (to - from));
   const y = place.bottom + STRIP.below;
   const shapes: Node[] = [];
-  for (let beat = from; beat < to - 1e-6; beat += score.beat)
-    for (const [left, right] of sounding(score, beat, Math.min(to, beat + score.beat)))
+  const length = beatAt(score, from);
+  for (let beat = from; beat < to - 1e-6; beat += length)
+    for (const [left, right] of sounding(score, beat, Math.min(to, beat + length)))
       shapes.push(
         shape("rect", {
           x: x(left),

@@ -1,4 +1,4 @@
-import { rungCalled, rungs, settingsText } from "../../../drill/index.js";
+import { isPreparation, rungCalled, rungs, settingsText } from "../../../drill/index.js";
 import { drillStanding, rungStanding, stayVerdicts, weigh } from "../../../progress/index.js";
 import type { Page, PlayedTake } from "../page.js";
 import { goOnWhen } from "../view/cleanWhen.js";
@@ -10,7 +10,7 @@ const MOST_SHOWN = 8;
 
 /** What the takes of this rung mean for its gate: the latest ones, each as a mark and a word. */
 export function gateSection({ words }: Page, { rung, submitted }: PlayedTake): HTMLElement | false {
-  if (submitted === undefined) return false;
+  if (submitted === undefined || isPreparation(rung)) return false;
   const { drill } = rung;
   const held = drillStanding(submitted.standing, drill.name);
   const own = rungCalled(drill, held?.rung) ?? rung;

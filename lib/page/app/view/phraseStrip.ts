@@ -1,3 +1,4 @@
+import { beatAt } from "../../../base/index.js";
 import type { Score } from "../../../schema/index.js";
 import { shape } from "./element.js";
 
@@ -15,14 +16,15 @@ export function phraseStrip(score: Score): SVGSVGElement {
   const x = (at: number): number => ((Math.min(to, Math.max(from, at)) - from) / (to - from)) * ROOM;
   const silences = score.dropouts.filter((each) => each.from < to && each.to > from);
   const cells: Node[] = [];
-  for (let at = from; at < to - 1e-6; at += score.beat) {
-    const middle = at + score.beat / 2;
+  const beat = beatAt(score, from);
+  for (let at = from; at < to - 1e-6; at += beat) {
+    const middle = at + beat / 2;
     if (silences.some((each) => each.from <= middle && middle < each.to)) continue;
     cells.push(
       shape("rect", {
         x: x(at),
         y: 12,
-        width: Math.max(1, x(at + score.beat) - x(at) - 1.2),
+        width: Math.max(1, x(at + beat) - x(at) - 1.2),
         height: 8,
         class: "f-sound",
       }),

@@ -1,17 +1,19 @@
 import type { Problem } from "../../../base/index.js";
-import type { Words } from "../../../words/index.js";
+import { explainNoteWords, type Words } from "../../../words/index.js";
 import { h } from "./element.js";
 
-/** Problems as a list: what is wrong, where, and what to do. */
+/** Problems as a list: what is wrong, where, and what to do; what a word of the note line means stands where it is met first. */
 export function problemList(problems: readonly Problem[], words: Words): HTMLElement {
+  const explained = new Set<string>();
   return h(
     "ul",
     { class: "problems" },
-    problems.map((problem) => problemItem(problem, words)),
+    problems.map((problem) => problemItem(problem, explained, words)),
   );
 }
 
-function problemItem({ message, remedy, where, words: said, severity, code }: Problem, words: Words): HTMLElement {
+function problemItem(problem: Problem, explained: Set<string>, words: Words): HTMLElement {
+  const { message, remedy, where, words: said, severity, code } = problem;
   const line = where.line;
   return h(
     "li",
@@ -24,5 +26,6 @@ function problemItem({ message, remedy, where, words: said, severity, code }: Pr
     ),
     h("p", {}, words.word(said?.message, message)),
     remedy !== undefined && h("p", {}, words.say("page.remedy", { remedy: words.word(said?.remedy, remedy) })),
+    explainNoteWords(problem, explained, words).map((note) => h("p", { class: "note" }, note)),
   );
 }

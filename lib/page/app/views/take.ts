@@ -1,9 +1,9 @@
-import { rungCalled } from "../../../drill/index.js";
+import { isPreparation, rungCalled, rungNumber, settingsText } from "../../../drill/index.js";
 import type { Plan, PlayLine } from "../../../plan/index.js";
 import { takeChart } from "../../../render/index.js";
 import type { Page, PlayedTake, ShowView } from "../page.js";
 import { routeText } from "../route.js";
-import { todaysPlan } from "../state/todaysPlan.js";
+import { placeOf, todaysPlan } from "../state/todaysPlan.js";
 import { gateSection } from "../take/gate.js";
 import { ownSound } from "../take/ownSound.js";
 import { refusedSection } from "../take/refused.js";
@@ -30,7 +30,7 @@ export const showTake: ShowView = async (page) => {
       h(
         "p",
         { class: "kicker" },
-        words.say("page.drill-and-rung", { drill: drillTitle(rung.drill), number: rung.index + 1 }),
+        words.say("page.drill-and-rung", { drill: drillTitle(rung.drill), number: rungNumber(rung) }),
         played.placing && ` · ${words.say("page.to-find-rung")}`,
       ),
       h("h1", {}, title),
@@ -100,17 +100,21 @@ async function nextSection(
   const line = plan.ok ? plan.value.lines.find((each) => each.kind !== "rest") : undefined;
   const here = { view: "drill", drill: rung.drill.name } as const;
   const goes = decision.what === "advance" || decision.what === "go back";
+  const own = goes ? decision.to : (decision.from ?? decision.to);
+  // The plan, made anew, says what comes now; where its time is over, the student's own rung.
   const main = placing
     ? { ...here, asked: { place: "1" } }
-    : decision.what === "complete" && line !== undefined
-      ? { view: "drill" as const, drill: line.drill, rung: line.rung }
-      : { ...here, rung: goes ? decision.to! : (decision.from ?? decision.to ?? "1") };
+    : line !== undefined
+      ? placeOf(line)
+      : { ...here, rung: own ?? "1" };
   const target = goes ? rungCalled(rung.drill, decision.to) : undefined;
+  const stays = line === undefined || (line.drill === rung.drill.name && line.rung === own);
+  const same = line !== undefined && isPreparation(rung) && line.rung === settingsText(rung.settings);
   const label =
-    target !== undefined
-      ? words.say("page.go-to-rung", { way: decision.what === "advance" ? "on" : "back", number: target.index + 1 })
-      : decision.what === "complete" && line !== undefined
-        ? words.say("page.start-with", { drill: line.title })
+    !stays && !same && !placing
+      ? words.say("page.start-with", { drill: line.title })
+      : target !== undefined
+        ? words.say("page.go-to-rung", { way: decision.what === "advance" ? "on" : "back", number: target.index + 1 })
         : words.say("page.play-again");
   const go = (): void => page.go(main);
   const element = h(
@@ -157,7 +161,8 @@ function listenFirst({ words }: Page, { drill }: PlayedTake["rung"], rung: strin
 function planNote({ words }: Page, plan: Plan, line: PlayLine | undefined): Node[] {
   if (line === undefined) return [h("p", { class: "small" }, words.say("page.plan-over"))];
   const minutes = Math.ceil(plan.seconds / 60);
-  const text = words.say("page.plan-now", { drill: line.title, number: line.number, takes: line.takes, minutes });
+  const place = words.say("page.drill-and-rung", { drill: line.title, number: line.number });
+  const text = words.say("page.plan-now", { place, takes: line.takes, minutes });
   return [
     h("p", { class: "small" }, text),
     h("p", { class: "small why" }, words.word(line.message, line.because)),

@@ -1,11 +1,11 @@
 import type { Curriculum } from "../../../curriculum/index.js";
-import { rungCalled, scoreOf } from "../../../drill/index.js";
+import { findRung, scoreOf } from "../../../drill/index.js";
 import type { Plan, PlanLine, PlayLine } from "../../../plan/index.js";
 import type { Page, ShowView } from "../page.js";
 import { routeText } from "../route.js";
 import { brokenOff } from "../state/brokenOff.js";
 import { chooseMinutes, session } from "../state/session.js";
-import { todaysPlan } from "../state/todaysPlan.js";
+import { placeOf, todaysPlan } from "../state/todaysPlan.js";
 import { cautions } from "../view/cautions.js";
 import { choices } from "../view/choice.js";
 import { h } from "../view/element.js";
@@ -55,12 +55,12 @@ export const showToday: ShowView = async (page) => {
   return { title, body: [body] };
 };
 
-function startLink({ drill, rung, title }: PlayLine, { words }: Page): HTMLElement {
-  const href = routeText({ view: "drill", drill, rung });
+function startLink(line: PlayLine, { words }: Page): HTMLElement {
+  const href = routeText(placeOf(line));
   return h(
     "div",
     { class: "presses" },
-    h("a", { class: "button go", href }, words.say("page.start-with", { drill: title })),
+    h("a", { class: "button go", href }, words.say("page.start-with", { drill: line.title })),
   );
 }
 
@@ -95,8 +95,9 @@ function programmeLine(line: PlanLine, course: Curriculum, page: Page): HTMLElem
     return h("li", { class: "rest" }, at, h("div", {}, h("h3", {}, rest), because));
   }
   const drill = course.drills.find(({ name }) => name === line.drill);
-  const rung = rungCalled(drill, line.rung);
-  const href = routeText({ view: "drill", drill: line.drill, rung: line.rung });
+  const found = drill && findRung(drill, line.rung);
+  const rung = found?.ok === true ? found.value : undefined;
+  const href = routeText(placeOf(line));
   return h(
     "li",
     {},
@@ -108,6 +109,7 @@ function programmeLine(line: PlanLine, course: Curriculum, page: Page): HTMLElem
       rung !== undefined && h("p", {}, rungLine(rung, words)),
       h("p", {}, words.say("page.takes-of", { takes: line.takes, kind: line.kind.replace(" ", "-") as "warm-up" })),
       because,
+      line.follows.map((said, i) => h("p", { class: "small" }, words.word(line.followMessages[i], said))),
     ),
     rung !== undefined && h("div", { class: "pic" }, phraseStrip(scoreOf(rung, line.mix))),
   );

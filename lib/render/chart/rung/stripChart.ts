@@ -1,3 +1,4 @@
+import { beatAt } from "../../../base/index.js";
 import type { Score } from "../../../schema/index.js";
 import { grouped } from "../../phrases.js";
 import { type ChartOptions, chartDocument, type Drawn, type KeyEntry, marginOf, widthAsked } from "../chartDocument.js";
@@ -172,8 +173,9 @@ function beatLines(
   const beats: string[] = [];
   for (const bar of row.bars) {
     // Beats closer than 6 px would be a grey area.
-    if ((x(bar.to) - x(bar.from)) * (score.beat / (bar.to - bar.from)) < 6) continue;
-    for (let at = bar.from + score.beat; at < bar.to - 1e-6; at += score.beat) beats.push(upright(x(at), to - 3, to));
+    const beat = beatAt(score, bar.from);
+    if ((x(bar.to) - x(bar.from)) * (beat / (bar.to - bar.from)) < 6) continue;
+    for (let at = bar.from + beat; at < bar.to - 1e-6; at += beat) beats.push(upright(x(at), to - 3, to));
   }
   const bars = row.isCountIn ? [] : [...row.bars.map((bar) => bar.from), row.to].map((at) => upright(x(at), from, to));
   const floor = `M${decimal(x(row.from))} ${decimal(to)}H${decimal(x(row.to))}`;

@@ -29,10 +29,16 @@ export function stripWords(score: Score, words: ChartWords): ChartText {
       lasting:
         tempo === undefined
           ? say("chart.lasting", { seconds })
-          : say("chart.lasting-at", { seconds, beat, tempo: `${tempo}` }),
+          : say("chart.lasting-at", { seconds, beat, tempo: tempiText(score, words) ?? `${tempo}` }),
     }),
     description: descriptionOf(score, words),
   };
+}
+
+/** "84 to 96": the first and the last tempo of a take whose tempo rises or falls. */
+export function tempiText({ tempi = [] }: Score, { say }: ChartWords): string | undefined {
+  const [first, last] = [tempi[0], tempi.at(-1)];
+  return first && last && say("chart.tempi", { first: String(first.tempo), last: String(last.tempo) });
 }
 
 function titleOf(score: Score, words: ChartWords): string {

@@ -1,3 +1,4 @@
+import { beatsOver } from "../../../base/index.js";
 import type { Score } from "../../../schema/index.js";
 import { isIn, overlap, phrasesOf, type Span } from "../phrases.js";
 import { type ChartWords, ENGLISH } from "../words.js";
@@ -9,6 +10,8 @@ const BARS_PER_LINE = 4;
 
 /** Seconds by which equal times of a score may differ: they are rounded to the nanosecond. */
 const SAME_SECONDS = 1e-6;
+/** Beats by which equal lengths may differ for that. */
+const SAME_BEATS = 1e-4;
 
 const SOUNDS = "━";
 const THINNER = "─";
@@ -53,7 +56,9 @@ export function textStrip(score: Score, { results = new Map(), words = ENGLISH }
       const cells = drawn.map((bar) => cellsOf(bar, (at) => heard(score, at))).join("│");
       const strip = [`  ${label.padEnd(9)} │${cells}│`];
       strip.push(...openLine(score, drawn).map((open) => `  ${" ".repeat(9)} ${open}`));
-      lines.push(...besideEachOther(strip, resultsWithin(score, results, drawn)));
+      lines.push(
+        ...besideEachOther(strip, [...tempoAt(score, drawn[0]!, words), ...resultsWithin(score, results, drawn)]),
+      );
     }
   }
   return lines.map((line) => `${line}\n`).join("");
@@ -69,12 +74,19 @@ export function phraseStrips(score: Score): readonly (readonly string[])[] {
   let [longest, most] = [Number.NEGATIVE_INFINITY, 0];
   return phrases.flatMap(({ bars }) => {
     const ending = endingIn(score, { from: bars[0]!.from, to: bars.at(-1)!.to });
-    const silent = Math.max(0, ...ending.map((each) => each.to - each.from));
+    const silent = Math.max(0, ...ending.map((each) => beatsOver(score, each.from, each.to)));
     const parts = Math.max(0, ...ending.map((each) => each.parts.length));
-    if (silent <= longest + SAME_SECONDS && parts <= most) return [];
+    if (silent <= longest + SAME_BEATS && parts <= most) return [];
     [longest, most] = [Math.max(longest, silent), Math.max(most, parts)];
     return [[`│${bars.map((bar) => cellsOf(bar, (at) => heard(score, at))).join("│")}│`, ...openLine(score, bars)]];
   });
+}
+
+/** The tempo that begins with a bar, in a take whose tempo rises. */
+function tempoAt({ tempi = [] }: Score, { from }: Span, { say }: ChartWords): readonly string[] {
+  return tempi
+    .filter(({ at }) => Math.abs(at - from) < SAME_SECONDS)
+    .map(({ tempo }) => say("chart.tempo", { tempo: String(tempo) }));
 }
 
 /** The open bars among these, on a line of their own, so that a silence under them is seen; none when no bar is open. */

@@ -1,5 +1,5 @@
 import { type Drill, ladderValue, odometer, type Parameter, type Settings } from "../../../drill/index.js";
-import { type Key, type Pattern, parseKey, transposePattern } from "../../../pattern/index.js";
+import { type KeyPlace, type Pattern, readKeyPlace, transposePattern } from "../../../pattern/index.js";
 import { isOfBand, type SheetReader } from "../sheetReader.js";
 
 /** A form of the riff in a drill: a variant, a key, and the open bars. */
@@ -17,8 +17,8 @@ const SHAPING: readonly Parameter[] = ["variant", "key", "open"];
 /** The distinct forms of the riff over all rungs of a drill, in order of first occurrence. */
 export function formsOf(drill: Drill): readonly Form[] {
   return combinations(drill, SHAPING).map((settings) => {
-    const key = settings.key === undefined ? undefined : keyIn(settings.key);
-    const pattern = key === undefined ? drill.pattern : transposePattern(drill.pattern, key);
+    const place = settings.key === undefined ? undefined : placeIn(settings.key);
+    const pattern = place === undefined ? drill.pattern : transposePattern(drill.pattern, place.key, place.octaves);
     const part = pattern.parts.find(({ name }) => name === drill.student);
     if (part === undefined) throw new RangeError(`drill ${drill.name} has no part ${drill.student}`);
     const openBars =
@@ -69,8 +69,8 @@ export function combinations(drill: Drill, parameters: readonly Parameter[]): re
   });
 }
 
-function keyIn(text: string): Key {
-  const key = parseKey(text);
-  if (!key.ok) throw new RangeError(`not a key: ${text}`);
-  return key.value;
+function placeIn(text: string): KeyPlace {
+  const place = readKeyPlace(text);
+  if (place === undefined) throw new RangeError(`not a key: ${text}`);
+  return place;
 }

@@ -1,9 +1,9 @@
 import { type Drill, type Ladder, partsTextsIn, rungs } from "../../../drill/index.js";
-import { parseKey } from "../../../pattern/index.js";
+import { readKeyPlace } from "../../../pattern/index.js";
 import { staffTranspositionOf } from "../../musicxml/index.js";
 import { grouped } from "../../phrases.js";
 import type { Mark } from "../drawing.js";
-import { beatSign, keyName, partsText, silencesText } from "../drillText.js";
+import { beatSign, keyName, partsText, riseSaid, silencesText } from "../drillText.js";
 import { INK, LEADING, SIZES } from "../pageStyle.js";
 import { formPage } from "../riff/formPage.js";
 import type { Form } from "../riff/riffForms.js";
@@ -36,12 +36,15 @@ export function printing(drill: Drill, { player, form, words }: RungSetting): Pr
       case "tempo":
         return `${beatSign(drill.beat, words)} = ${value}`;
       case "key": {
-        const key = parseKey(value);
-        if (!key.ok) return value;
-        return keyName(staffTranspositionOf(formPage(drill, form, player).staves[0]!, key.value).key);
+        const place = readKeyPlace(value);
+        if (place === undefined) return value;
+        const key = keyName(staffTranspositionOf(formPage(drill, form, player).staves[0]!, place.key).key);
+        return place.octaves === 0 ? key : words.say("sheet.key-octave", { key, way: place.octaves > 0 ? "higher" : "lower" });
       }
       case "parts":
         return partsText(value, words);
+      case "rise":
+        return riseSaid(value, words);
       case "open":
         return value === "none" ? words.say("sheet.no-open-bars") : value.replaceAll("+", ", ");
       default:
@@ -81,7 +84,7 @@ export function rungsAlways(
 
 /** The settings common to all rungs; empty when there are none. */
 function alwaysText(drill: Drill, words: SheetWords): string {
-  const { dropout, parts, tempo, variant } = drill.fixed;
+  const { dropout, parts, rise, tempo, variant } = drill.fixed;
   const hasVariants =
     (drill.pattern.parts.find(({ name }) => name === drill.student)?.variants[""] ?? undefined) === undefined;
   const setting = (parameter: "dropout" | "parts" | "variant", value: string): string =>
@@ -91,6 +94,9 @@ function alwaysText(drill: Drill, words: SheetWords): string {
     parts === undefined || partsTextsIn(parts).length === 1 ? "" : setting("parts", partsText(parts, words)),
     variant === undefined || !hasVariants ? "" : setting("variant", variant),
     tempo === undefined ? "" : `${beatSign(drill.beat, words)} = ${tempo}`,
+    rise === undefined || rise === "none"
+      ? ""
+      : words.say("setting.one", { parameter: "rise", name: "rise", value: riseSaid(rise, words) }),
   ].filter((each) => each !== "");
   const settings = said.join("  ·  ");
   return settings === "" || rungs(drill).count === 1 ? settings : words.say("sheet.always", { settings });

@@ -5,7 +5,7 @@ const REACH = 16;
 /** Kaiser window, beta 8: stop band about 80 dB down (from memory). */
 const BETA = 8;
 /** Samples to a stretch; not fewer than REACH, so that the filter reaches no further than the neighbouring stretches. */
-const STRETCH = 16;
+export const STRETCH = 16;
 
 /**
  * The largest error of the method, in dB; it reads too low. A sine just below half the rate may peak half-way between two values:
@@ -39,6 +39,21 @@ export function truePeak(channels: readonly Float32Array[]): number {
     }
   });
   return peak;
+}
+
+/** The true peak of each stretch of STRETCH samples where it is above `above`; the highest sample elsewhere, which is not exact there. */
+export function peaksByStretch(channels: readonly Float32Array[], above: number): Float64Array {
+  const room = new Float64Array(STRETCH + 2 * REACH - 1);
+  const peaks = new Float64Array(Math.ceil((channels[0]?.length ?? 0) / STRETCH));
+  for (const channel of channels) {
+    const highest = highestByStretch(channel);
+    for (let i = 0; i < highest.length; i++) {
+      const near = Math.max(highest[i - 1] ?? 0, highest[i]!, highest[i + 1] ?? 0);
+      const here = near * MOST > above ? Math.max(highest[i]!, between(channel, i * STRETCH, room)) : highest[i]!;
+      if (here > peaks[i]!) peaks[i] = here;
+    }
+  }
+  return peaks;
 }
 
 /** The highest absolute sample of each stretch. */

@@ -1,11 +1,12 @@
-import type { Phrase } from "../../../base/index.js";
+import type { MessageText } from "../../../base/index.js";
 import type { Reason, Score } from "../../../schema/index.js";
+import { settingPhrases } from "../../../words/index.js";
 import type { Counts } from "../../metrics/counts.js";
 import { median } from "../../metrics/statistics.js";
 import type { PlayedOnsets } from "../../onsets.js";
 import { reasonOf, say } from "../../say.js";
 import type { TrackedReading } from "../../state/landings.js";
-import { type ReadingOptions, readTake } from "../../state/reading.js";
+import { logDensityOf, type ReadingOptions, readTake } from "../../state/reading.js";
 import { settledVariance } from "../../state/space.js";
 import { type OtherNotes, otherNotesIn } from "./otherNotes.js";
 import { otherTempoOf } from "./otherTempo.js";
@@ -35,6 +36,9 @@ const SLIPS_GAIN = 0.5;
 // have 1 / sqrt(12) = 0.29. With so many notes missed or added besides, the riff explains nothing (our choice).
 const SCATTERS = 0.25;
 const SCATTERED_WRONG = 0.2;
+// Another rung explains a take by so much better on each note than the riff at another tempo, or the tempo is told: the same riff in another drill,
+// at a tempo that comes near, is no other riff (our choice).
+const OTHER_RUNG_GAINS = 0.25;
 // Another tempo is looked for where a note gains less than this, more with pitches, which saves time and no more: in time it is 4 to 6 (measured).
 const FITS_WELL = 4.5;
 const PITCH_GAINS = 2.4;
@@ -72,17 +76,16 @@ export function notThisRiff(score: Score, foreign: Foreign): Reason | undefined 
   const isOther = rhythm !== undefined && hasOtherNotes(rhythm);
   const scatters = wrong > SCATTERED_WRONG * notes && deviationOverGap(tracked) > SCATTERS;
   const fitsNothing = gainOverChance(tracked, played, score) < LEAST_AGAINST_CHANCE * notes || scatters;
-  if (isOther || fitsNothing) {
-    for (const other of foreign.others) {
-      const { paired } = readTake(other, played, options);
-      if (likelier(paired.logLikelihood, other.expected.length)) return isAnotherRung(score, other);
-    }
-  }
   // In a dense line a tempo of one's own passes for slips.
-  if (!fitsWell || tracked.places !== undefined) {
-    const tempo = otherTempoOf(score, played, options);
-    if (tempo !== undefined && likelier(tempo.logLikelihood, notes)) return isAtAnotherTempo(score, tempo.factor);
+  const tempo = !fitsWell || isOther || tracked.places !== undefined ? otherTempoOf(score, played, options) : undefined;
+  const atTempo = tempo !== undefined && likelier(tempo.logLikelihood, notes) ? tempo : undefined;
+  if (isOther || fitsNothing) {
+    // Much of another riff coincides with this one at another tempo: what counts is which of them explains the take best.
+    const most = atTempo === undefined ? Number.NEGATIVE_INFINITY : atTempo.logDensity + OTHER_RUNG_GAINS * notes;
+    const other = likeliestOf(foreign, likelier);
+    if (other !== undefined && other.logDensity > most) return isAnotherRung(score, other.score);
   }
+  if (atTempo !== undefined) return isAtAnotherTempo(score, atTempo.factor);
   const isHabit =
     isOther && rhythm.habitual >= MOSTLY_HABITS * wrong && rhythm.added <= MOST_ADDED_PLACES * rhythm.written;
   if (fitsNothing && !isHabit) return reasonOf("NOT_THIS_RIFF", say("take.not-this-riff"));
@@ -91,10 +94,24 @@ export function notThisRiff(score: Score, foreign: Foreign): Reason | undefined 
   return reasonOf("OTHER_NOTES", say("take.other-notes", { places }));
 }
 
+/** Of the scores that may have been played instead, the one that explains the take best; `undefined` when none may be it. */
+function likeliestOf(
+  { others, played, options }: Foreign,
+  mayBe: (logLikelihood: number, written: number) => boolean,
+): { readonly score: Score; readonly logDensity: number } | undefined {
+  let best: { readonly score: Score; readonly logDensity: number } | undefined;
+  for (const score of others) {
+    const reading = readTake(score, played, options);
+    if (!mayBe(reading.paired.logLikelihood, score.expected.length)) continue;
+    const logDensity = logDensityOf(reading.paired.logLikelihood, reading);
+    if (best === undefined || logDensity > best.logDensity) best = { score, logDensity };
+  }
+  return best;
+}
+
 /** How much likelier the take is as the riff than as onsets that fall anywhere, as many as were played, natural logarithm. */
 function gainOverChance({ reading, logLikelihood }: TrackedReading, { at }: PlayedOnsets, { duration }: Score): number {
-  const logRate = Math.log(at.length / (1000 * duration));
-  return reading.logAdded.reduce((gain, logAdded) => gain + logAdded - logRate, logLikelihood);
+  return logDensityOf(logLikelihood, reading) - at.length * Math.log(at.length / (1000 * duration));
 }
 
 /** Standard deviation of the notes of a player with the accompaniment, over the usual distance between neighbouring notes. */
@@ -124,13 +141,13 @@ function isAnotherRung(score: Score, other: Score): Reason {
     one.rung
       .split(",")
       .filter((setting) => !than.rung.split(",").includes(setting))
-      .join(", ");
+      .join(",");
   const [theirs, ours] = [differs(other, score), differs(score, other)];
-  const told = (one: Score, settings: string): string | Phrase =>
-    settings === "" || other.drill !== score.drill ? rungOf(one) : settings;
+  const told = (one: Score, settings: string): MessageText =>
+    settings === "" || other.drill !== score.drill ? rungOf(one) : settingPhrases(settings);
   return reasonOf("ANOTHER_RUNG", say("take.another-rung", { asked: told(score, ours), other: told(other, theirs) }));
 }
 
-function rungOf({ drill, rung }: Score): Phrase {
-  return { key: "take.rung-of", parameters: { is: rung === "" ? "drill" : "rung", rung, drill } };
+function rungOf({ drill, rung }: Score): MessageText {
+  return [{ key: "take.drill", parameters: { drill } }, ...settingPhrases(rung)];
 }

@@ -1,6 +1,6 @@
 import type { Score } from "../../../schema/index.js";
 import type { PlayedOnsets } from "../../onsets.js";
-import { type ReadingOptions, readTake } from "../../state/reading.js";
+import { logDensityOf, type ReadingOptions, readTake } from "../../state/reading.js";
 
 /** A tempo that a take was played at throughout, and how well the riff fits it so. */
 export interface OtherTempo {
@@ -8,6 +8,8 @@ export interface OtherTempo {
   readonly factor: number;
   /** Against "every onset is an addition", natural logarithm. */
   readonly logLikelihood: number;
+  /** Of the onsets, each per ms, natural logarithm. */
+  readonly logDensity: number;
 }
 
 // Tempi that are tried, as lengths of a beat against the written one: beyond them half and double the rate are nearer (our choice).
@@ -35,9 +37,8 @@ export function otherTempoOf(score: Score, played: PlayedOnsets, options: Readin
   const line = leastSquares(read.pairs);
   if (line === undefined || isSame(line)) return undefined;
   const again = readAt(score, played, { ...options, line });
-  return again.logLikelihood > read.logLikelihood
-    ? { factor: line.factor, logLikelihood: again.logLikelihood }
-    : { factor: found.factor, logLikelihood: read.logLikelihood };
+  const [factor, best] = again.logLikelihood > read.logLikelihood ? [line.factor, again] : [found.factor, read];
+  return { factor, logLikelihood: best.logLikelihood, logDensity: best.logDensity };
 }
 
 const isSame = ({ factor }: Line): boolean => Math.abs(Math.log(factor)) < SAME_TEMPO;
@@ -47,15 +48,17 @@ function readAt(
   score: Score,
   played: PlayedOnsets,
   { line: { factor, shiftMs }, ...options }: ReadingOptions & { readonly line: Line },
-): { readonly logLikelihood: number; readonly pairs: [number, number][] } {
+): Pick<OtherTempo, "logLikelihood" | "logDensity"> & { readonly pairs: [number, number][] } {
   const moved = { ...played, at: played.at.map((at) => at - shiftMs) };
-  const { paired, guide } = readTake(atTempo(score, factor), moved, options);
+  const reading = readTake(atTempo(score, factor), moved, options);
+  const { paired, guide } = reading;
   const pairs: [number, number][] = [];
   paired.onsets.forEach((onset, place) => {
     const note = guide.source[place]!;
     if (onset >= 0 && note >= 0) pairs.push([1000 * score.expected[note]!.at, played.at[onset]!]);
   });
-  return { logLikelihood: paired.logLikelihood, pairs };
+  const { logLikelihood } = paired;
+  return { logLikelihood, logDensity: logDensityOf(logLikelihood, reading), pairs };
 }
 
 /** The line at = shift + factor * written through the onsets before the first silence: found by trying, then by least squares. */
@@ -71,7 +74,9 @@ function tempoFromStart(score: Score, played: PlayedOnsets): Line | undefined {
   for (let factor = SHORTEST; factor < LONGEST; factor *= STEP)
     for (const [note, onset] of ANCHORS) {
       const line = { factor, shiftMs: onsets[onset]! - factor * written[note]! };
-      const fit = fitOf(first, onsets, { ...line, near }) - (AWAY * Math.abs(line.shiftMs)) / (1000 * score.beat);
+      const away = (AWAY * Math.abs(line.shiftMs)) / (1000 * score.beat);
+      if (first.length - away <= best.fit) continue;
+      const fit = fitOf(first, onsets, { ...line, near, least: best.fit + away }) - away;
       if (fit > best.fit) best = { ...line, fit };
     }
   const rough = leastSquares(matchesOf(first, onsets, { ...best, near })) ?? best;
@@ -99,37 +104,44 @@ interface Line {
 type Matching = Line & { readonly near: number };
 
 /** The notes that have an onset near where the line puts them, each with the nearest. */
-function matchesOf(written: Float64Array, onsets: Float64Array, matching: Matching): [number, number][] {
-  const matches: [number, number][] = [];
-  eachMatch(written, onsets, { ...matching, take: (at, onset) => void matches.push([at, onset]) });
-  return matches;
-}
-
-/** How many notes have an onset near where the line puts them, each the more the nearer. */
-function fitOf(written: Float64Array, onsets: Float64Array, matching: Matching): number {
-  let fit = 0;
-  eachMatch(written, onsets, {
-    ...matching,
-    take: (at, onset) => {
-      const off = (onset - (matching.shiftMs + matching.factor * at)) / matching.near;
-      fit += 1 - off * off;
-    },
-  });
-  return fit;
-}
-
-/** Gives each note that has an onset near where the line puts it, with the nearest. */
-function eachMatch(
+function matchesOf(
   written: Float64Array,
   onsets: Float64Array,
-  { factor, shiftMs, near, take }: Matching & { readonly take: (at: number, onset: number) => void },
-): void {
+  { factor, shiftMs, near }: Matching,
+): [number, number][] {
+  const matches: [number, number][] = [];
   let k = 0;
   for (const at of written) {
     const due = shiftMs + factor * at;
-    while (k + 1 < onsets.length && Math.abs(onsets[k + 1]! - due) <= Math.abs(onsets[k]! - due)) k++;
-    if (Math.abs(onsets[k]! - due) < near) take(at, onsets[k]!);
+    k = nearestFrom(onsets, k, due);
+    if (Math.abs(onsets[k]! - due) < near) matches.push([at, onsets[k]!]);
   }
+  return matches;
+}
+
+/** How many notes have an onset near where the line puts them, each the more the nearer; minus infinity as soon as they cannot be more than `least`. */
+function fitOf(
+  written: Float64Array,
+  onsets: Float64Array,
+  { factor, shiftMs, near, least }: Matching & { readonly least: number },
+): number {
+  let fit = 0;
+  let k = 0;
+  for (let note = 0; note < written.length; note++) {
+    const due = shiftMs + factor * written[note]!;
+    k = nearestFrom(onsets, k, due);
+    const off = (onsets[k]! - due) / near;
+    if (Math.abs(off) < 1) fit += 1 - off * off;
+    if (fit + written.length - 1 - note <= least) return Number.NEGATIVE_INFINITY;
+  }
+  return fit;
+}
+
+/** Index of the onset nearest to a time, from one that is not after it on; the later of two as near. */
+function nearestFrom(onsets: Float64Array, from: number, due: number): number {
+  let k = from;
+  while (k + 1 < onsets.length && Math.abs(onsets[k + 1]! - due) <= Math.abs(onsets[k]! - due)) k++;
+  return k;
 }
 
 function leastSquares(pairs: readonly (readonly [number, number])[]): Line | undefined {
@@ -153,6 +165,9 @@ function atTempo(score: Score, factor: number): Score {
     ...score,
     duration: factor * score.duration,
     beat: factor * score.beat,
+    ...(score.tempi && {
+      tempi: score.tempi.map((each) => ({ ...each, at: factor * each.at, beat: factor * each.beat })),
+    }),
     expected: score.expected.map((note) => ({ ...note, at: factor * note.at })),
     dropouts: score.dropouts.map(stretched),
     audible: score.audible.map(stretched),

@@ -1,6 +1,17 @@
-import type { Phrase } from "../../base/index.js";
-import type { Words } from "../../words/index.js";
-import { PARAMETERS } from "./settings.js";
+import type { Phrase } from "../base/index.js";
+import type { MessageParameters } from "./generated/parameters.js";
+import type { Words } from "./words.js";
+
+/** The settings that have a name for people. */
+const PARAMETERS: readonly MessageParameters["setting.one"]["parameter"][] = [
+  "dropout",
+  "key",
+  "mix",
+  "open",
+  "parts",
+  "tempo",
+  "variant",
+];
 
 /**
  * A rung's settings text in words: "silence 1/2 bar, tempo 96"; empty for the only rung of a drill without ladders. Values stand as the course writes them.

@@ -1,0 +1,32 @@
+import { spawn } from "node:child_process";
+
+/** How a run of ffmpeg ended, and what it wrote. */
+export interface FfmpegRun {
+  readonly ok: boolean;
+  readonly output: Uint8Array;
+  /** What it complained of, or why it could not be started. */
+  readonly told: string;
+}
+
+/** Runs ffmpeg over `input`, to its end; whole files, for encoding. A run that never ends is stopped after `seconds`. */
+export function runFfmpeg(
+  words: readonly string[],
+  { input, seconds = 600 }: { readonly input?: Uint8Array; readonly seconds?: number } = {},
+): Promise<FfmpegRun> {
+  return new Promise((resolve) => {
+    const child = spawn("ffmpeg", ["-hide_banner", "-v", "error", "-y", ...words], { timeout: 1000 * seconds });
+    const pieces: Buffer[] = [];
+    let told = "";
+    child.stdout.on("data", (piece: Buffer) => void pieces.push(piece));
+    child.stderr.on("data", (piece: Buffer) => {
+      told += piece.toString();
+    });
+    // A program that ends early takes no more input; its own words say why.
+    child.stdin.on("error", () => undefined);
+    child.on("error", (error: NodeJS.ErrnoException) =>
+      resolve({ ok: false, output: new Uint8Array(0), told: error.code ?? error.message }),
+    );
+    child.on("close", (code) => resolve({ ok: code === 0, output: Buffer.concat(pieces), told: told.trim() }));
+    child.stdin.end(input);
+  });
+}
