@@ -1,5 +1,6 @@
 import { random } from "../../../base/index.js";
 import { filterThrough, passFilter } from "../biquad.js";
+import type { Layer } from "./layers.js";
 
 /** Synthesis of a struck sound: decaying partials and noise. A decay is the time to fall by 60 dB, in seconds. */
 export interface Strike {
@@ -27,6 +28,33 @@ const SIXTY_DB = Math.log(1000);
 const LENGTH_IN_DECAYS = 1.2;
 /** Highest partial as a share of the sampling rate, well below the half at which aliasing begins. */
 export const HIGHEST_PARTIAL = 0.42;
+
+/** Share by which the noise of a soft or loud strike reaches higher, and by which its noise is stronger; our choice. */
+const REACH: Readonly<Record<Layer, readonly [band: number, share: number]>> = {
+  soft: [0.55, 0.7],
+  usual: [1, 1],
+  loud: [1.25, 1.15],
+};
+/** Share by which the pitch of a repeated stroke differs at most, either way: our choice, 9 cents, as the stick falls on other places of the skin. */
+const DETUNED = 0.005;
+
+/** A strike as it is played: how hard, and which of its sounds, which differ a little in pitch and in their noise. */
+export function playedStrike(strike: Strike, { layer, variant }: { layer: Layer; variant: number }): Strike {
+  const [band, share] = REACH[layer];
+  const times = 1 + DETUNED * (variant - 1);
+  const { noise, partials } = strike;
+  return {
+    ...strike,
+    ...(partials && { partials: partials.map(([hertz, part, decay]) => [hertz * times, part, decay] as const) }),
+    ...(noise && {
+      noise: {
+        ...noise,
+        band: [noise.band[0], Math.max(2 * noise.band[0], noise.band[1] * band)] as const,
+        share: noise.share * share,
+      },
+    }),
+  };
+}
 
 /** The samples of a strike. The same name, strike and rate give the same samples. With noise, the first sample is not zero. */
 export function strikeSound(name: string, strike: Strike, rate: number): Float32Array {

@@ -1,9 +1,10 @@
 import type { Score } from "../../../schema/index.js";
 import { gainOf, velocityOf } from "../../velocity.js";
 import { panInKit, panOf } from "../stereoPan.js";
-import { type TimedNote, type Timeline, type Track, timeline } from "../timeline.js";
+import { type Timeline, type Track, timeline } from "../timeline.js";
+import { layerOf, variationAt } from "./layers.js";
 import { CHOKES, CLICK, DOWNBEAT_CLICK, STRIKES } from "./percussionKit.js";
-import { strikeSound } from "./percussionSynthesis.js";
+import { playedStrike, strikeSound } from "./percussionSynthesis.js";
 import { timbreOf } from "./timbres.js";
 import { toneSound } from "./toneSynthesis.js";
 
@@ -75,28 +76,31 @@ export function voicedClicks({ clicks, rate, downbeat, countInKey }: Timeline): 
 export function voicedNotes(track: Track, { rate, tracks, tuning, downbeat }: Timeline): readonly VoicedNote[] {
   const { program } = track;
   const sounds = new Map<string, () => Float32Array>();
-  const soundOf = (sound: string, { key, from, to }: TimedNote): (() => Float32Array) => {
-    const known = sounds.get(sound);
-    if (known !== undefined) return known;
-    const made = madeOnce(() =>
-      program === undefined
-        ? strikeSound(`${key}`, STRIKES.get(key)!, rate)
-        : toneSound(key, to - from, { timbre: timbreOf(program), rate, tuning }),
-    );
-    sounds.set(sound, made);
-    return made;
+  const soundOf = (sound: string, make: () => Float32Array): (() => Float32Array) => {
+    const known = sounds.get(sound) ?? madeOnce(make);
+    sounds.set(sound, known);
+    return known;
   };
   const ends = chokedBy(track);
   return track.notes.map((note, i) => {
-    const sound = program === undefined ? `${note.key}` : `${program}/${note.key}/${note.to - note.from}`;
-    return {
-      from: note.from - downbeat,
-      stop: Math.min(note.stop, ends[i]!) - downbeat,
-      height: gainOf(note.velocity),
-      pan: program === undefined ? panInKit(note.key) : panOf(track, tracks),
-      sound,
-      samples: soundOf(sound, note),
-    };
+    const { key, velocity } = note;
+    const layer = layerOf(velocity);
+    const from = note.from - downbeat;
+    const { variant, level } = variationAt(from, key);
+    const common = { from, stop: Math.min(note.stop, ends[i]!) - downbeat, height: gainOf(velocity) * level };
+    if (program !== undefined) {
+      const held = note.to - note.from;
+      const sound = `${program}/${key}/${held}/${layer}`;
+      const make = (): Float32Array => toneSound(key, held, { timbre: timbreOf(program), layer, rate, tuning });
+      return { ...common, pan: panOf(track, tracks), sound, samples: soundOf(sound, make) };
+    }
+    const strike = STRIKES.get(key)!;
+    // Clicks stay alike: a player measures by them.
+    const isClick = strike === CLICK || strike === DOWNBEAT_CLICK;
+    const sound = isClick ? `${key}` : `${key}/${layer}/${variant}`;
+    const played = isClick ? strike : playedStrike(strike, { layer, variant });
+    const make = (): Float32Array => strikeSound(sound, played, rate);
+    return { ...common, pan: panInKit(key), sound, samples: soundOf(sound, make) };
   });
 }
 

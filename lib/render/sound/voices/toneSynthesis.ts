@@ -1,5 +1,7 @@
 import { random } from "../../../base/index.js";
 import { frequency } from "../../../pattern/index.js";
+import { filterThrough, passFilter } from "../biquad.js";
+import type { Layer } from "./layers.js";
 import { HIGHEST_PARTIAL } from "./percussionSynthesis.js";
 import type { Timbre } from "./timbres.js";
 
@@ -24,7 +26,7 @@ const MOST_GAP = 0.03;
 export function toneSound(
   key: number,
   held: number,
-  { timbre, rate, tuning }: { timbre: Timbre; rate: number; tuning?: number | undefined },
+  { timbre, layer, rate, tuning }: { timbre: Timbre; layer: Layer; rate: number; tuning?: number | undefined },
 ): Float32Array {
   const fundamental = frequency(key, tuning);
   const gap = timbre.kind === "held" ? Math.min(held * GAP, MOST_GAP * rate) : 0;
@@ -32,7 +34,10 @@ export function toneSound(
   const let_go = Math.max(1, Math.round(held - gap));
   const sound = new Float32Array(Math.ceil(let_go + release));
   const partials = timbre.partials
-    .map(([ratio, share], i) => ({ hertz: fundamental * ratio, share, order: i }))
+    .map(([ratio, share], i) => {
+      const hertz = fundamental * ratio;
+      return { hertz, share: share * resonance(timbre.formants, hertz) * ratio ** SLOPES[layer], order: i };
+    })
     .filter(({ hertz }) => hertz < Math.min(BRIGHTEST, HIGHEST_PARTIAL * rate) || hertz === fundamental);
   const power = Math.sqrt(partials.reduce((sum, { share }) => sum + (share * share) / 2, 0));
   for (const { hertz, share, order } of partials) {
@@ -41,11 +46,61 @@ export function toneSound(
     addPartial(sound, { hertz, height: (share / power) * HELD_LEVEL * timbre.level, order, phase, timbre, rate });
   }
   if (timbre.kind === "struck") addTouch(sound, rate);
+  if (timbre.vibrato !== undefined) waver(sound, timbre.vibrato, rate);
+  if (timbre.breath !== undefined) addBreath(sound, timbre, { key, rate });
   const start = sound.length - Math.ceil(release);
   for (let i = Math.max(0, start); i < sound.length; i++) {
     sound[i]! *= 0.5 + 0.5 * Math.cos((Math.PI * (i - start + 1)) / (sound.length - start));
   }
   return sound;
+}
+
+/** Soft notes are darker and loud ones brighter, as on every wind and string: the exponent that is added to the slope of the partials; our choice. */
+const SLOPES: Readonly<Record<Layer, number>> = { soft: -0.35, usual: 0, loud: 0.2 };
+
+function resonance(formants: Timbre["formants"] = [], hertz: number): number {
+  return formants.reduce((gain, { hertz: at, width, times }) => gain + times / (1 + ((hertz - at) / width) ** 2), 1);
+}
+
+/** A note wavers from this time on, in seconds, fully after twice as long; our choice, so that short notes and onsets stay steady. */
+const STEADY = 0.3;
+
+/** Vibrato: the sound is read a little earlier and later in turn. The deviation of pitch is the slope of the shift. */
+function waver(sound: Float32Array, { cents, hertz }: NonNullable<Timbre["vibrato"]>, rate: number): void {
+  const begins = Math.round(STEADY * rate);
+  if (sound.length <= begins) return;
+  const still = sound.slice();
+  const turn = (2 * Math.PI * hertz) / rate;
+  const width = (2 ** (cents / 1200) - 1) / turn;
+  for (let i = begins; i < sound.length; i++) {
+    const age = i - begins;
+    const at = i + Math.min(1, age / begins) * width * (Math.cos(turn * age) - 1);
+    const k = Math.floor(at);
+    const [a, b, c, d] = [still[k - 1]!, still[k]!, still[k + 1] ?? 0, still[k + 2] ?? 0];
+    const x = at - k;
+    // Catmull and Rom 1974: a cubic through the two samples on either side.
+    sound[i] = b + 0.5 * x * (c - a + x * (2 * a - 5 * b + 4 * c - d + x * (3 * (b - c) + d - a)));
+  }
+}
+
+/** Time constant with which the noise of the attack sinks to that of the held note, in seconds; our choice. */
+const CHIFF = 0.02;
+
+function addBreath(sound: Float32Array, { breath, level }: Timbre, { key, rate }: { key: number; rate: number }): void {
+  const { band, share, start } = breath!;
+  const stream = random(`breath/${key}`);
+  const air = new Float32Array(sound.length);
+  for (let i = 0; i < air.length; i++) air[i] = 2 * stream.uniform() - 1;
+  filterThrough(passFilter("high", band[0], rate), air);
+  filterThrough(passFilter("low", band[1], rate), air);
+  const power = Math.sqrt(air.reduce((sum, value) => sum + value * value, 0) / air.length);
+  const height = (share * HELD_LEVEL * level) / power;
+  const sinks = Math.exp(-1 / (CHIFF * rate));
+  let more = start - 1;
+  for (let i = 0; i < sound.length; i++) {
+    sound[i]! += air[i]! * height * (1 + more);
+    more *= sinks;
+  }
 }
 
 /** Adds the noise of the finger or hammer at the start of a struck note, the same for every note. */
