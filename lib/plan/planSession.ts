@@ -1,10 +1,6 @@
 import { CAUTIONS, random, success, type Worded } from "../base/index.js";
 import { drillCalled } from "../curriculum/index.js";
-<<<<<<< HEAD
-import { type Drill, type Rung, rungCalled, settingPhrases, settingsText } from "../drill/index.js";
-=======
-import { type Drill, type Rung, settingsText } from "../drill/index.js";
->>>>>>> main
+import { type Drill, type Rung, rungCalled, settingsText } from "../drill/index.js";
 import {
   beliefOn,
   canBeClean,
