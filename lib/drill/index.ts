@@ -2,7 +2,7 @@ export { type DriftEvidence, driftError, type PlayerNoise, SEASONED_PLAYER } fro
 export { smallestShiftHeard } from "./check/tolerance.js";
 export { drillCodes } from "./codes.js";
 export { compileDrill, type DrillContext } from "./compile/drill.js";
-export { doesIn, findMix, usualMix } from "./mix.js";
+export { doesIn, usualMix } from "./mix.js";
 export type {
   Does,
   Drill,
@@ -18,7 +18,7 @@ export type {
 export { parsePartsInTake, partsTextsIn } from "./partsInTake.js";
 export type { DrillCode } from "./problem.js";
 export { rungCalled, rungIndex } from "./rung/called.js";
-export { findRung } from "./rung/find.js";
+export { findMix, findRung } from "./rung/find.js";
 export { ladderStep, ladderValue } from "./rung/ladder.js";
 export { type Odometer, odometer, type Wheel } from "./rung/odometer.js";
 export { isPreparation, onLadder, preparationCalled, preparationsOf } from "./rung/preparations.js";

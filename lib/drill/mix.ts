@@ -1,9 +1,5 @@
-import { failure, nearestName, success } from "../base/index.js";
-import { drillProblem } from "./codes.js";
 import type { Does, Drill, Mix, Settings } from "./model.js";
 import { parsePartsInTake } from "./partsInTake.js";
-import type { Result } from "./problem.js";
-import { say } from "./rung/say.js";
 
 /**
  * The default mix of a rung: the mix its settings name, else the drill's first.
@@ -13,23 +9,6 @@ import { say } from "./rung/say.js";
  */
 export function usualMix(drill: Drill, settings: Settings): Mix {
   return drill.mixes.find((mix) => mix.name === settings.mix) ?? drill.mixes[0]!;
-}
-
-/**
- * The mix of this name. Problem: MIX_UNKNOWN, with the nearest name.
- *
- * @example
- * findMix(drill, "play").ok // true
- */
-export function findMix(drill: Drill, name: string): Result<Mix> {
-  const mix = drill.mixes.find((candidate) => candidate.name === name);
-  if (mix) return success(mix);
-  const names = drill.mixes.map((candidate) => candidate.name);
-  const nearest = nearestName(name, names);
-  const found = JSON.stringify(name.slice(0, 40));
-  const message = say("rung-problem.mix-unknown", { drill: drill.name, mixes: names, found });
-  const remedy = nearest === undefined ? undefined : say("rung-problem.write", { text: nearest });
-  return failure(drillProblem("MIX_UNKNOWN", message, {}, remedy));
 }
 
 /**

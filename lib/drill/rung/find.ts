@@ -1,6 +1,6 @@
 import { failure, nearestName, type Phrase, success } from "../../base/index.js";
 import { drillProblem } from "../codes.js";
-import type { Drill, Ladder, Parameter } from "../model.js";
+import type { Drill, Ladder, Mix, Parameter } from "../model.js";
 import type { Problem, Result } from "../problem.js";
 import { parseSilenceLengths, spellingsOf } from "../silenceLengths.js";
 import { ladderStep, ladderValue } from "./ladder.js";
@@ -166,4 +166,21 @@ function valuesShown(ladder: Ladder): { readonly values: string; readonly last?:
   const shown = count <= VALUES_SHOWN ? count : VALUES_SHOWN - 2;
   const values = Array.from({ length: shown }, (_, k) => ladderValue(ladder, k)).join(", ");
   return shown === count ? { values, count } : { values, last: ladderValue(ladder, count - 1), count };
+}
+
+/**
+ * The mix of this name. Problem: MIX_UNKNOWN, with the nearest name.
+ *
+ * @example
+ * findMix(drill, "play").ok // true
+ */
+export function findMix(drill: Drill, name: string): Result<Mix> {
+  const mix = drill.mixes.find((candidate) => candidate.name === name);
+  if (mix) return success(mix);
+  const names = drill.mixes.map((candidate) => candidate.name);
+  const nearest = nearestName(name, names);
+  const found = JSON.stringify(name.slice(0, 40));
+  const message = say("rung-problem.mix-unknown", { drill: drill.name, mixes: names, found });
+  const remedy = nearest === undefined ? undefined : say("rung-problem.write", { text: nearest });
+  return failure(drillProblem("MIX_UNKNOWN", message, {}, remedy));
 }

@@ -1,5 +1,5 @@
 import { add, type Fraction, fraction, multiply, toNumber } from "../../base/index.js";
-import { decimalText, parseDecimal, parseSpan, spanText } from "../../time/index.js";
+import { decimalText, parseDecimal, readSpan, spanText } from "../../time/index.js";
 import type { Ladder } from "../model.js";
 
 /** The value of step `k` (from 0) of a ladder, as canonical text. Throws `RangeError` outside the ladder. */
@@ -53,8 +53,8 @@ export function stepsBetween(climb: TempoClimb, tempo: Fraction): number {
 
 function stepsTo(values: Exclude<Ladder["values"], { kind: "list" }>, text: string): number {
   if (values.kind === "spans") {
-    const span = parseSpan(text);
-    return span.ok ? along(values.from.count, values.by, span.value.count) : Number.NaN;
+    const span = readSpan(text);
+    return span === undefined ? Number.NaN : along(values.from.count, values.by, span.count);
   }
   const tempo = parseDecimal(text);
   if (tempo === undefined) return Number.NaN;

@@ -2,7 +2,7 @@ import { fractionText, negate, toNumber, ZERO } from "../../base/index.js";
 import { keyText, readKeyPlace, transposePattern } from "../../pattern/index.js";
 import type { Score, ScoreTolerance } from "../../schema/index.js";
 import { swingText } from "../../time/index.js";
-import { doesIn, findMix, usualMix } from "../mix.js";
+import { doesIn, usualMix } from "../mix.js";
 import type { Drill, Settings, Tolerance } from "../model.js";
 import type { Rung } from "../rung/rungs.js";
 import { settingsText } from "../rung/settings.js";
@@ -43,19 +43,19 @@ interface Take extends TakeContext {
 }
 
 function takeOf({ drill, settings }: Rung, mixName?: string, draw?: string): Take {
-  const found =
-    mixName === undefined ? { ok: true as const, value: usualMix(drill, settings) } : findMix(drill, mixName);
-  if (!found.ok) throw new RangeError(found.problems[0]!.message);
+  const mix = mixName === undefined ? usualMix(drill, settings) : drill.mixes.find(({ name }) => name === mixName);
+  if (mix === undefined)
+    throw new RangeError(`the mixes of ${drill.name} are ${drill.mixes.map(({ name }) => name)}, got ${mixName}`);
   const bars = takeBars(drill);
   const time = takeTime(drill, settings, bars);
   return {
-    mix: found.value.name,
+    mix: mix.name,
     drill,
     settings,
     pattern: inKey(drill, settings),
     bars,
     time,
-    does: doesIn(drill, found.value, settings),
+    does: doesIn(drill, mix, settings),
     silences: placeSilences(drill, settings, draw),
     open: openStretches(drill, settings, bars),
   };
