@@ -1,12 +1,11 @@
 import { describe, expect, test } from "vitest";
 import { languageNotes, listLanguages, loadWords, type Words } from "../../lib/words/index.js";
 import { inputsOf, readCatalogues } from "./catalogues.js";
-import { LATE, LOANS, NOTE_VALUES, SIGNS, TERMS } from "./terms.js";
+import { LOANS, NOTE_VALUES, SIGNS, TERMS } from "./terms.js";
 
 const catalogues = await readCatalogues();
 const english = catalogues.get("en")!;
 const others = [...catalogues].filter(([tag]) => tag !== "en");
-const isLate = (key: string): boolean => LATE.includes(key);
 const topicOf = (key: string): string => key.split(".")[0]!;
 
 /** What is read of a message: its texts, one for each of its variants, with $ before parameters. */
@@ -53,7 +52,6 @@ describe.each(others)("the words of %s", (tag, messages) => {
 
   test("are English nowhere but where a reason is given", () => {
     const same = [...messages].flatMap(([key, { source }]) => {
-      if (isLate(key)) return [];
       const ours = new Set(textsOf(english.get(key)!.source).map(letters));
       return textsOf(source)
         .map(letters)
@@ -66,7 +64,6 @@ describe.each(others)("the words of %s", (tag, messages) => {
 
   test("have no trace of a machine: no English words, doubled blanks, broken brackets, marks of another language or lost ends", () => {
     for (const [key, { source }] of messages) {
-      if (isLate(key)) continue;
       const ends = (text: string): string => /[.。?？!！:：;；,、]$/.exec(text)?.[0].replace("。", ".") ?? "";
       const endsInEnglish = textsOf(english.get(key)!.source).some((text) => /[.?]$/.test(text));
       for (const text of textsOf(source)) {

@@ -53,28 +53,3 @@ export const LOANS: Readonly<Record<string, readonly string[]>> = {
   ja: [],
   pt: ["Take", "riff", "swing", "arr", "Swing"],
 };
-
-/** Messages that came after the languages were written: they are in English in all of them, as each says where it is chosen. To be translated. */
-export const LATE: readonly string[] = [
-  "chart.tempi",
-  "chart.tempo",
-  "page.school-as",
-  "page.school-away",
-  "page.school-classes",
-  "page.school-erase",
-  "page.school-kept",
-  "page.school-name-hint",
-  "page.school-nobody",
-  "page.school-other",
-  "page.school-outside",
-  "page.school-refused",
-  "page.school-teacher",
-  "page.school-waiting",
-  "plan.practises",
-  "progress.preparation",
-  "sheet.counted-on",
-  "sheet.key-octave",
-  "sheet.no-rise",
-  "sheet.rise",
-  "sheet.rising",
-];

@@ -3,10 +3,10 @@ import type {
   RehearsalComparison,
   RehearsalDifference,
   RehearsalKind,
+  RehearsalQuantiles,
   RehearsalReport,
   RehearsalResults,
   RehearsalRung,
-  RehearsalSpread,
 } from "../../schema/index.js";
 import { wordSettings } from "../../words/index.js";
 import { plain } from "../output/printableText.js";
@@ -60,8 +60,8 @@ function whoCells(kind: RehearsalKind, { weeks }: RehearsalReport, words: Rehear
   return [
     words.say("rehearsal.kind", { kind: kindKey(kind.kind) }),
     percentText(finished, students, words),
-    spreadText(kind.weeks, words),
-    spreadText(kind.takes, words),
+    quantilesText(kind.weeks, words),
+    quantilesText(kind.takes, words),
     students === 0 ? words.say("rehearsal.none") : (minutes / students / weeks).toFixed(0),
     percentText(unclear, takesPlayed, words),
     percentText(letOnUnready.times, letOnUnready.of, words),
@@ -78,8 +78,8 @@ function drillRows({ kinds }: RehearsalResults, words: RehearsalWords): readonly
         k === 0 ? plain(drill) : "",
         words.say("rehearsal.kind", { kind: kindKey(kind) }),
         percentText(completed, students, words),
-        spreadText(takes, words),
-        spreadText(weeks, words),
+        quantilesText(takes, words),
+        quantilesText(weeks, words),
       ];
     }),
   );
@@ -114,7 +114,7 @@ function rungCells(rung: RehearsalRung, settings: string, words: RehearsalWords)
       ? words.say("rehearsal.none")
       : words.say("rehearsal.percent", { percent: (100 * arrival[0]!.clean).toFixed(0) }),
     harder === undefined ? "" : harder.toFixed(1),
-    reached === 0 ? words.say("rehearsal.none") : spreadText(takes, words),
+    reached === 0 ? words.say("rehearsal.none") : quantilesText(takes, words),
     percentText(long, reached, words),
     outcomes[failing] === 0 ? "" : words.say("rehearsal.fails", { on: failing }),
   ];
@@ -182,10 +182,10 @@ function timeText({ time, weeks }: RehearsalReport, { say }: RehearsalWords): st
   return say(share >= 0.9 ? "rehearsal.time" : "rehearsal.time-never", said);
 }
 
-function spreadText({ low, median, high }: RehearsalSpread, { say }: RehearsalWords): string {
+function quantilesText({ low, median, high }: RehearsalQuantiles, { say }: RehearsalWords): string {
   const shown = (value: number | undefined): string => (value === undefined ? say("rehearsal.later") : `${value}`);
   if (low === undefined && median === undefined) return say("rehearsal.later");
-  return say("rehearsal.spread", { median: shown(median), low: shown(low), high: shown(high) });
+  return say("rehearsal.quantiles", { median: shown(median), low: shown(low), high: shown(high) });
 }
 
 function percentText(times: number, of: number, { say }: RehearsalWords): string {

@@ -1,5 +1,5 @@
 import { csvRow } from "../../base/index.js";
-import type { RehearsalReport, RehearsalSpread } from "../../schema/index.js";
+import type { RehearsalQuantiles, RehearsalReport } from "../../schema/index.js";
 
 /** A table of a rehearsal: one row for each kind of student, and drill by drill; or one row for each rung. */
 export type RehearsalTable = "students" | "rungs";
@@ -63,6 +63,6 @@ function* rungRows({ results }: RehearsalReport): Generator<string> {
     }
 }
 
-function cells({ low, median, high }: RehearsalSpread): readonly (number | undefined)[] {
+function cells({ low, median, high }: RehearsalQuantiles): readonly (number | undefined)[] {
   return [low, median, high];
 }

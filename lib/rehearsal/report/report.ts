@@ -1,7 +1,7 @@
 import type { RehearsalKind, RehearsalKindName, RehearsalReport, RehearsalResults } from "../../schema/index.js";
 import { ABLE, type Rehearsal, UNREADY } from "../rehearse.js";
 import type { Part, PartOfCourse } from "../summary/part.js";
-import { spreadOf } from "../summary/quantiles.js";
+import { quantilesOf } from "../summary/quantiles.js";
 import { addTally, LONG_STAY, newTallyLike, type Tally } from "../summary/tally.js";
 import { UNCLEAR } from "../table/outcome.js";
 import { findingsOf } from "./findings.js";
@@ -73,8 +73,8 @@ function kindReport(tally: Tally, kind: RehearsalKindName, frame: ReportFrame): 
     kind,
     students: tally.students,
     finished: [...tally.finishDays.values()].reduce((total, times) => total + times, 0),
-    takes: spreadOf(tally.finishTakes, tally.students),
-    weeks: spreadOf(tally.finishDays, tally.students, DAYS_A_WEEK),
+    takes: quantilesOf(tally.finishTakes, tally.students),
+    weeks: quantilesOf(tally.finishDays, tally.students, DAYS_A_WEEK),
     takesPlayed: tally.takes,
     minutes: tally.minutes,
     unclear: sum(({ outcomes }) => outcomes[UNCLEAR]!),
@@ -84,8 +84,8 @@ function kindReport(tally: Tally, kind: RehearsalKindName, frame: ReportFrame): 
       drill: frame.drills[d]!.drill,
       begun: drill.begun,
       completed: [...drill.completeTakes.values()].reduce((total, times) => total + times, 0),
-      takes: spreadOf(drill.completeTakes, drill.begun),
-      weeks: spreadOf(drill.completeDays, tally.students, DAYS_A_WEEK),
+      takes: quantilesOf(drill.completeTakes, drill.begun),
+      weeks: quantilesOf(drill.completeDays, tally.students, DAYS_A_WEEK),
     })),
   };
 }

@@ -1,5 +1,5 @@
 import type { RehearsalArrival, RehearsalDrill, RehearsalRung } from "../../schema/index.js";
-import { spreadOf } from "../summary/quantiles.js";
+import { quantilesOf } from "../summary/quantiles.js";
 import { LONG_STAY, type RungTally, type Tally } from "../summary/tally.js";
 import { UNCLEAR, WITHIN } from "../table/outcome.js";
 import { KINDS, type ReportFrame } from "./frame.js";
@@ -51,7 +51,7 @@ function rungReport(
     reached: all.reached,
     arrival,
     ...harder,
-    takes: spreadOf(all.passTakes, all.reached),
+    takes: quantilesOf(all.passTakes, all.reached),
     outcomes: { within, unclear, drift, landing, steadiness, notes },
     wentBack: all.wentBack,
     stayed: all.stayed,

@@ -1,4 +1,4 @@
-import type { RehearsalSpread } from "../../schema/index.js";
+import type { RehearsalQuantiles } from "../../schema/index.js";
 import type { Counts } from "./tally.js";
 
 /**
@@ -20,7 +20,7 @@ export function quantileOf(counts: Counts, n: number, share: number): number | u
 }
 
 /** Median and the middle eight tenths of `n` students, in `unit`s of the counts, to a tenth; what so many never came to is left out. */
-export function spreadOf(counts: Counts, n: number, unit = 1): RehearsalSpread {
+export function quantilesOf(counts: Counts, n: number, unit = 1): RehearsalQuantiles {
   const at = (name: string, share: number): object => {
     const value = quantileOf(counts, n, share);
     return value === undefined ? {} : { [name]: Math.round((10 * value) / unit) / 10 };

@@ -13,7 +13,7 @@ export type { PlanBackDocument, PlanDocument, PlanGateDocument, PlanGateInRow, P
 export { checkPopulation } from "./check-population.js";
 export type { LevelTrait, SkewedTrait, StudentPopulation, TraitsDocument } from "./population.js";
 export { checkRehearsal } from "./check-rehearsal.js";
-export type { RehearsalArrival, RehearsalClimb, RehearsalComparison, RehearsalDifference, RehearsalDrill, RehearsalFinding, RehearsalKind, RehearsalKindDrill, RehearsalKindName, RehearsalOutcomes, RehearsalRate, RehearsalReport, RehearsalResults, RehearsalRung, RehearsalSpread, RehearsalStuck, RehearsalTime, RehearsalWay } from "./rehearsal.js";
+export type { RehearsalArrival, RehearsalClimb, RehearsalComparison, RehearsalDifference, RehearsalDrill, RehearsalFinding, RehearsalKind, RehearsalKindDrill, RehearsalKindName, RehearsalOutcomes, RehearsalQuantiles, RehearsalRate, RehearsalReport, RehearsalResults, RehearsalRung, RehearsalStuck, RehearsalTime, RehearsalWay } from "./rehearsal.js";
 export { checkReport } from "./check-report.js";
 export type { CourseCount, CourseReport, DriftQuartiles, DrillCount, LengthDrift, Report, ReportTally, RungCount, Stall, Sticking, StudentPlace, StudentReport, WeekDrift } from "./report.js";
 export { checkScore } from "./check-score.js";

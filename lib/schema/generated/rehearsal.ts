@@ -86,7 +86,7 @@ export interface RehearsalReport {
 /**
  * Median and the middle eight tenths of all students meant, those included who never came to it. A value that so many never came to in the time rehearsed is left out.
  */
-export interface RehearsalSpread {
+export interface RehearsalQuantiles {
   /**
    * A tenth had at most this.
    */
@@ -132,11 +132,11 @@ export interface RehearsalKindDrill {
   /**
    * Takes in it until it was complete, of those who began it.
    */
-  readonly takes: RehearsalSpread;
+  readonly takes: RehearsalQuantiles;
   /**
    * Weeks from the first day until it was complete, of all students of the kind.
    */
-  readonly weeks: RehearsalSpread;
+  readonly weeks: RehearsalQuantiles;
 }
 /**
  * How one kind of student came through the course.
@@ -157,11 +157,11 @@ export interface RehearsalKind {
   /**
    * Takes to the end of the course.
    */
-  readonly takes: RehearsalSpread;
+  readonly takes: RehearsalQuantiles;
   /**
    * Weeks to the end of the course.
    */
-  readonly weeks: RehearsalSpread;
+  readonly weeks: RehearsalQuantiles;
   /**
    * Takes they played in all. Range: at least 0.
    */
@@ -260,7 +260,7 @@ export interface RehearsalRung {
   /**
    * Takes on it until it was left upward for the first time, of those who came to it.
    */
-  readonly takes: RehearsalSpread;
+  readonly takes: RehearsalQuantiles;
   /**
    * All takes of it.
    */

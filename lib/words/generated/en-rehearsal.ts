@@ -15,7 +15,7 @@ export const messages: CatalogueOf<"rehearsal", Form> = {
   "rehearsal.column": (p) => p.of === "students" ? `students` : p.of === "finished" ? `finish` : p.of === "weeks" ? `weeks` : p.of === "takes" ? `takes` : p.of === "minutes-a-week" ? `minutes a week` : p.of === "unclear" ? `unclear` : p.of === "let-on" ? `let on too early` : p.of === "held" ? `held though able` : p.of === "drill" ? `drill` : p.of === "completed" ? `complete it` : p.of === "rung" ? `rung` : p.of === "reached" ? `reach it` : p.of === "clean" ? `clean on arrival` : p.of === "harder" ? `harder` : p.of === "stuck" ? `stuck` : `mostly fails on`,
   "rehearsal.kind": (p) => p.kind === "all" ? `all` : p.kind === "steadiest" ? `steadiest quarter` : p.kind === "second" ? `second quarter` : p.kind === "third" ? `third quarter` : `least steady quarter`,
   "rehearsal.percent": (p, w) => `${w.text(p.percent)} %`,
-  "rehearsal.spread": (p, w) => `${w.text(p.median)} (${w.text(p.low)} to ${w.text(p.high)})`,
+  "rehearsal.quantiles": (p, w) => `${w.text(p.median)} (${w.text(p.low)} to ${w.text(p.high)})`,
   "rehearsal.later": () => `later`,
   "rehearsal.nobody": () => `nobody`,
   "rehearsal.none": () => `-`,

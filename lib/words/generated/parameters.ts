@@ -1361,7 +1361,7 @@ export interface MessageParameters {
   "rehearsal.column": { of: "students" | "finished" | "weeks" | "takes" | "minutes-a-week" | "unclear" | "let-on" | "held" | "drill" | "completed" | "rung" | "reached" | "clean" | "harder" | "stuck" | "fails" };
   "rehearsal.kind": { kind: "all" | "steadiest" | "second" | "third" | "least-steady" };
   "rehearsal.percent": { percent: MessageText };
-  "rehearsal.spread": { high: MessageText; low: MessageText; median: MessageText };
+  "rehearsal.quantiles": { high: MessageText; low: MessageText; median: MessageText };
   "rehearsal.later": {};
   "rehearsal.nobody": {};
   "rehearsal.none": {};

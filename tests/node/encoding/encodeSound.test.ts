@@ -112,7 +112,7 @@ describe.skipIf(!ffmpeg)("encodeSound()", () => {
       const once = () => encodeSound(short, { as, label, peak: -1, cover: undefined });
       expect(Buffer.from(made(await once()).bytes).equals(made(await once()).bytes), as).toBe(true);
     }
-  }, 60_000);
+  });
 
   test("lowers what the encoder raised above full scale, where the wave has no room", async () => {
     // Noise at the ceiling: lossy coding raises its peaks.
@@ -126,7 +126,7 @@ describe.skipIf(!ffmpeg)("encodeSound()", () => {
     );
     expect(file.peak!).toBeLessThanOrEqual(-1);
     expect(encodeWav({ rate: 44100, channels: [noise, noise] }).length).toBeGreaterThan(file.bytes.length);
-  }, 60_000);
+  });
 });
 
 test("ffmpegFor() says what to install when the program is not there", async () => {

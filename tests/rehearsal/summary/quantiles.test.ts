@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { quantileOf, spreadOf } from "../../../lib/rehearsal/summary/quantiles.js";
+import { quantileOf, quantilesOf } from "../../../lib/rehearsal/summary/quantiles.js";
 import { type Counts, count } from "../../../lib/rehearsal/summary/tally.js";
 
 const countsOf = (values: readonly number[]): Counts => {
@@ -35,6 +35,6 @@ describe("quantileOf()", () => {
     expect(quantileOf(counts, 6, 0.5)).toBe(30);
     expect(quantileOf(counts, 7, 0.5)).toBeUndefined();
     expect(quantileOf(new Map(), 0, 0.5)).toBeUndefined();
-    expect(spreadOf(counts, 10, 7)).toEqual({ low: 1.4 });
+    expect(quantilesOf(counts, 10, 7)).toEqual({ low: 1.4 });
   });
 });
