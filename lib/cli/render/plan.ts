@@ -12,7 +12,7 @@ const problem = problemsOf(fileCodes);
 
 export const FORMATS = ["midi", "musicxml", "chart", "wav", "flac", "mp3", "m4a", "opus", "ogg", "pdf", "svg"] as const;
 /** The formats that sound. */
-export const SOUNDS = ["wav", "flac", "mp3", "m4a", "opus", "ogg"] as const satisfies readonly Format[];
+export const SOUNDS = ["wav", "flac", "mp3", "m4a", "opus", "ogg"] as const;
 export type Format = (typeof FORMATS)[number];
 export const PAPERS = ["a4", "letter"] as const;
 

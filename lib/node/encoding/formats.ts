@@ -16,8 +16,11 @@ export interface EncodedFormat {
   readonly file: readonly string[];
 }
 
+/** The name of a compressed format. */
+export type Encoding = "mp3" | "m4a" | "opus" | "ogg";
+
 /** The compressed formats, by the ending of their files. */
-export const ENCODED = {
+export const ENCODED: Readonly<Record<Encoding, EncodedFormat>> = {
   mp3: {
     encoder: "libmp3lame",
     muxer: "mp3",
@@ -36,10 +39,7 @@ export const ENCODED = {
   },
   opus: { encoder: "libopus", muxer: "opus", quality: ["-b:a", "128k"], rate: 48000, picture: "comment", file: [] },
   ogg: { encoder: "libvorbis", muxer: "ogg", quality: ["-q:a", "6"], picture: "comment", file: [] },
-} as const satisfies Record<string, EncodedFormat>;
-
-/** The name of a compressed format. */
-export type Encoding = keyof typeof ENCODED;
+};
 
 /** Whether a format is one that ffmpeg writes. */
 export function isEncoded(as: string): as is Encoding {

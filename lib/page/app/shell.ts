@@ -28,7 +28,10 @@ function shownUnder(view: ViewName): ViewName {
 }
 
 /** Says where what is here is kept: at the school, and on this device. */
-export async function showKept(page: Page, lines = [...document.querySelectorAll("#stays, #kept")]): Promise<void> {
+export async function showKept(
+  page: Page,
+  lines: readonly Element[] = Array.from(document.querySelectorAll("#stays, #kept")),
+): Promise<void> {
   const texts = await Promise.all([schoolLine(page), keptLine(page)]);
   for (const [i, line] of lines.entries()) line.textContent = texts[i]!;
 }

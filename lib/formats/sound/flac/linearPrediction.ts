@@ -1,5 +1,5 @@
 /** Highest order of linear prediction: that of the usual level of compression, 5. */
-export const MOST_LPC = 8;
+const MOST_LPC = 8;
 /** Share of the window that rises or falls, half at each end (Tukey). */
 const TAPER = 0.5;
 /** Most bits of a coefficient, sign included (RFC 9639, section 9.2.6: up to 15). */

@@ -27,7 +27,7 @@ function part(title: string, content: readonly Node[]): HTMLElement {
 }
 
 /** A button that asks the school for a change, and says below itself why it was not made. */
-export function pressToAsk(
+function pressToAsk(
   page: ClassPage,
   text: string,
   does: { readonly send: () => Promise<Asked<unknown>>; readonly then: () => void },

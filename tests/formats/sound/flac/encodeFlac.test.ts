@@ -103,7 +103,6 @@ describe("encodeFlac()", () => {
         ).toBe(true);
       }
     },
-    120_000,
   );
 
   test.skipIf(!flac)("is at most 1.02 times as large as the format's own program makes it at level 5", () => {
