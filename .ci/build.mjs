@@ -7,10 +7,11 @@ import { chmodSync, cpSync, readdirSync, readFileSync, rmSync, writeFileSync } f
 import { readFile } from "node:fs/promises";
 import { dirname, resolve } from "node:path";
 import { fileURLToPath } from "node:url";
+import { gzipSync } from "node:zlib";
 import { build } from "esbuild";
 import { direct } from "./direct.mjs";
 import { DOORS } from "./doors.mjs";
-import { merge } from "./merge.mjs";
+import { merge, mergeSmall } from "./merge.mjs";
 import { noticesOf } from "./notices.mjs";
 import { pure } from "./pure.mjs";
 import { severitiesAlone } from "./severities.mjs";
@@ -69,6 +70,9 @@ const seams = {
   languages: `${lib}words/generated/languages.ts`,
 };
 
+/** Parts of the library up to this size, in bytes, share one file: our choice, a third of all parts and a fiftieth of the bytes. */
+const SMALL = 3000;
+
 /** What the practice page never says: what the command line, a server and the page of a class say. */
 const NOT_ON_PAGE = ["cli", "cli-problem", "node-problem", "school", "server", "server-problem"];
 
@@ -92,17 +96,20 @@ writeFileSync(
 );
 cpSync(`${lib}render/sheet/fonts`, `${root}dist/fonts`, { recursive: true });
 cpSync(`${lib}page/style/icon.svg`, `${root}dist/page/icon.svg`);
+for (const page of ["page", "class"]) packScripts(`${root}dist/${page}/`);
 chmodSync(`${root}dist/cli/main.js`, 0o755);
 if (!process.argv.includes("--scripts")) await buildDeclarations();
 
-function buildLibrary() {
-  return build({
+async function buildLibrary() {
+  const built = await build({
     ...common("dist/"),
     entryPoints: { ...doors, ...seams, ...THREADS },
     platform: "neutral",
     mainFields: ["module", "main"],
     external: ["node:*", ...[...installed, ...peers].flatMap((name) => [name, `${name}/*`])],
   });
+  await mergeSmall(`${root}dist`, { metafile: built.metafile, most: SMALL, name: "small.js" });
+  return built;
 }
 
 /** What a browser loads by itself: the worklet that records and the worker that listens, each one file, as a content security policy may allow. */
@@ -141,7 +148,7 @@ async function buildCommandLine() {
       .map((file) => `lib/cli/${file}.ts`)
       .concat("lib/words/generated/en.ts"),
     // The version is told without any of it.
-    apart: "lib/cli/main.ts",
+    apart: ["lib/cli/main.ts"],
     banner: REQUIRE,
     name: "usual.js",
   });
@@ -234,6 +241,14 @@ function common(place, ...before) {
     target: "es2022",
     tsconfig: `${lib}tsconfig.json`,
   };
+}
+
+/** Scripts of a page are in the package packed (gzip), as only the commands that write or serve a page read them. */
+function packScripts(folder) {
+  for (const name of readdirSync(folder).filter((each) => each.endsWith(".js"))) {
+    writeFileSync(`${folder}${name}.gz`, gzipSync(readFileSync(folder + name), { level: 9 }));
+    rmSync(folder + name);
+  }
 }
 
 /** A plugin that changes each file of lib before it is read. */

@@ -1,17 +1,18 @@
 /**
- * Puts what the usual commands load into one file. A bundler cuts a program wherever two commands differ, into files of a few hundred bytes; finding and
- * opening eighty of them takes longer than what they do. Each module still exists once: whoever imports from a merged file gets the same from the one file.
+ * Puts what is loaded together into one file: by the usual commands, by the first view of the page, by a student at work. A bundler cuts a program wherever two
+ * commands or views differ, into files of a few hundred bytes; finding and opening eighty of them takes longer than what they do. Each module still exists
+ * once: whoever imports from a merged file gets the same from the one file.
  */
-import { readFileSync, rmSync, writeFileSync } from "node:fs";
+import { existsSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { basename, join } from "node:path";
 import { build } from "esbuild";
 
 /**
- * Merges in `folder` what the modules `sources` load at once, but for what `apart` loads. `metafile` is of the build that wrote the folder, `banner` what it
- * wrote above each file.
+ * Merges in `folder` what the modules `sources` load at once, and `shared` does too where it is given, but for what the modules `apart` load. `metafile` is of the
+ * build that wrote the folder, `banner` what it wrote above each file.
  */
-export async function merge(folder, { metafile, sources, apart, banner, name }) {
-  const outputs = new Map(Object.entries(metafile.outputs).map(([path, output]) => [basename(path), output]));
+export async function merge(folder, { metafile, sources, shared, apart, banner = "", name }) {
+  const outputs = outputsIn(metafile);
   const loadedBy = (source) => {
     const [root] = [...outputs].find(([, { entryPoint }]) => entryPoint?.endsWith(source)) ?? [];
     if (root === undefined) throw new Error(`not loaded by itself: ${source}`);
@@ -21,17 +22,51 @@ export async function merge(folder, { metafile, sources, apart, banner, name }) 
         if (kind === "import-statement" && !external) files.add(basename(path));
     return files;
   };
-  const left = loadedBy(apart);
-  const whole = new Set(sources.flatMap((source) => [...loadedBy(source)]).filter((file) => !left.has(file)));
+  const left = new Set(apart.flatMap((each) => [...loadedBy(each)]));
+  const whole = new Set(sources.flatMap((each) => [...loadedBy(each)]).filter((file) => !left.has(file)));
+  const common = shared && loadedBy(shared);
+  // What gives nothing is there to be run, and stays a file of its own.
+  for (const file of whole)
+    if (outputs.get(file).exports.length === 0 || common?.has(file) === false) whole.delete(file);
+  await put(folder, { outputs, whole, banner, name, minify: true });
+}
 
+/**
+ * Merges in `folder` all parts of at most `most` bytes that import nothing, or such parts only, and hold our own code alone. Each is loaded with most others
+ * anyhow, nothing of them runs by being loaded, and what imports nothing can be in no circle.
+ */
+export async function mergeSmall(folder, { metafile, most, name }) {
+  const outputs = outputsIn(metafile);
+  const whole = new Set();
+  const isSmall = ([file, { bytes, entryPoint, imports, inputs }]) =>
+    !whole.has(file) &&
+    entryPoint === undefined &&
+    bytes <= most &&
+    imports.every(
+      ({ kind, path, external }) => kind === "import-statement" && !external && whole.has(basename(path)),
+    ) &&
+    Object.keys(inputs).every((path) => path.startsWith("lib/"));
+  for (let more = [...outputs].filter(isSmall); more.length > 0; more = [...outputs].filter(isSmall))
+    for (const [file] of more) whole.add(file);
+  await put(folder, { outputs, whole, banner: "", name, minify: false });
+}
+
+function outputsIn(metafile) {
+  return new Map(Object.entries(metafile.outputs).map(([path, output]) => [basename(path), output]));
+}
+
+/** Writes the files `whole` as the one file `name`, and leads all others there. */
+async function put(folder, { outputs, whole, banner, name, minify }) {
   const given = (file) => outputs.get(file).exports.map((each) => `${each} as ${nameIn(file, each)}`);
   const contents = [...whole].map((file) => `export { ${given(file).join(", ")} } from "./${file}";`).join("\n");
   const { outputFiles } = await build({
     bundle: true,
     format: "esm",
     logLevel: "warning",
-    minifySyntax: true,
-    minifyWhitespace: true,
+    // The command line keeps its names: an error says its class by name.
+    minifyIdentifiers: minify && banner === "",
+    minifySyntax: minify,
+    minifyWhitespace: minify,
     platform: "node",
     plugins: [{ name: "parts", setup: (builder) => partsAlone(builder, { folder, whole, banner }) }],
     banner: { js: banner },
@@ -43,7 +78,8 @@ export async function merge(folder, { metafile, sources, apart, banner, name }) 
 
   for (const [file, { entryPoint, exports }] of outputs) {
     const path = join(folder, file);
-    if (!file.endsWith(".js")) continue;
+    // What an earlier merge took is not there any more.
+    if (!file.endsWith(".js") || !existsSync(path)) continue;
     if (!whole.has(file)) writeFileSync(path, led(readFileSync(path, "utf8"), whole, name));
     else if (entryPoint === undefined) rmSync(path);
     // Asked for by `import()`, under its own name.
@@ -53,7 +89,10 @@ export async function merge(folder, { metafile, sources, apart, banner, name }) 
 
 /** What a merged file exports under a name. */
 function nameIn(file, name) {
-  return `${file.replace(/\W/g, "_")}_${name}`;
+  return `${file
+    .replace(/^part-|\.js$/g, "")
+    .replace(/\W/g, "_")
+    .replace(/^(?=\d)/, "_")}_${name}`;
 }
 
 /** Parts of the folder that are merged are read without their banner; everything else stays outside. */
@@ -69,13 +108,16 @@ function partsAlone(builder, { folder, whole, banner }) {
 /** The text of a file with its imports from merged files led to the one file. */
 function led(text, whole, name) {
   // A file that gives nothing is named so that it is there; nothing here does anything by being there.
-  const without = text.replace(/import"\.\/([^"]+)";/g, (written, file) => (whole.has(file) ? "" : written));
-  return without.replace(/(import|export)\{([^}]*)\}from"\.\/([^"]+)"/g, (written, verb, names, file) => {
-    if (!whole.has(file)) return written;
-    const renamed = names.split(",").map((each) => {
-      const [theirs, ours = theirs] = each.split(" as ");
-      return `${nameIn(file, theirs)} as ${ours}`;
-    });
-    return `${verb}{${renamed}}from"./${name}"`;
-  });
+  const without = text.replace(/import ?"\.\/([^"]+)";/g, (written, file) => (whole.has(file) ? "" : written));
+  return without.replace(
+    /(import|export)( ?)\{([^}]*)\}( ?)from( ?)"\.\/([^"]+)"/g,
+    (written, ...[verb, gap, names, , , file]) => {
+      if (!whole.has(file)) return written;
+      const renamed = names.split(",").map((each) => {
+        const [theirs, ours = theirs] = each.trim().split(" as ");
+        return `${nameIn(file, theirs)} as ${ours}`;
+      });
+      return `${verb}${gap}{${gap}${renamed.join(`,${gap}`)}${gap}}${gap}from${gap}"./${name}"`;
+    },
+  );
 }

@@ -21,9 +21,9 @@ const MOST = { files: 340, packages: 15, megabytes: 12, seconds: 20 };
 /**
  * Most bytes, minified and gzipped with all libraries, of an application that opens a compiled course, assesses and decides. The aim is
  * 45 kB. It stood at 44.9 before the English sentences came from a catalogue and a take was compared with other riffs and tempos, and at 54.0 before the
- * scales had other names and journals of two devices were told apart; 53.6 now.
+ * scales had other names and journals of two devices were told apart; 53.6 before a tempo might rise inside a take; 54.1 now.
  */
-const MOST_CORE = 54_000;
+const MOST_CORE = 54_200;
 
 /** Names of licences that nothing in the package may be under. */
 const FORBIDDEN = /GNU (?:Lesser |Library |Affero )?General Public|\bL?GPL(?:v|-)?\d|Mozilla Public License/;
