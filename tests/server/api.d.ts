@@ -956,7 +956,7 @@ export interface components {
                 title: string;
                 /** @description What the course is about. */
                 about?: string;
-                /** @description Author, arranger, copyright, licence, address and logo, where they are named. */
+                /** @description Author, arranger, copyright, licence, address, logo and language, where they are named. */
                 imprint?: {
                     [key: string]: string;
                 };
@@ -1038,6 +1038,12 @@ export interface components {
              * @example Quayside first course
              */
             title: string;
+            /**
+             * @description The language students read beside the course's own texts, as a tag (BCP 47): sheets, answers and the page are in it unless another is asked for. English when left out.
+             * @example de
+             * @example pt-BR
+             */
+            language?: string;
             /**
              * @description Who wrote the course and its riffs; printed on sheets, and said in files of sound. A pattern may name its own.
              * @example Marta Quay
