@@ -2,6 +2,8 @@ import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { random } from "../../lib/base/index.js";
 import { playersOnsets } from "../../lib/listen/playersOnsets.js";
+import { soundTakeOf } from "../../lib/listen/soundTakeOf.js";
+import type { Score } from "../../lib/schema/index.js";
 
 const BEAT = 0.5;
 const NAMES = ["D4", "G4", "A4", "Bb4"];
@@ -13,7 +15,7 @@ const expected = Array.from({ length: 40 }, (_, i) => ({
   bar: 1 + (i >> 2),
   pitch: NAMES[i % 4]!,
 }));
-const score = { expected, beat: BEAT } as unknown as Parameters<typeof playersOnsets>[2];
+const score = { expected, beat: BEAT, countIn: 2, duration: 20, bars: [] } as unknown as Score;
 
 /** The riff as played, then so many other sounds, so many decibels weaker. */
 function mixture(others: number, below: number, seed: number) {
@@ -73,4 +75,21 @@ describe("which onsets are the player's", () => {
   test("nothing stays nothing", () => {
     expect(playersOnsets([], [], score)).toEqual([]);
   });
+});
+
+test("a take leaves them out and says so: OTHER_SOUNDS", () => {
+  const { all } = mixture(120, 18, 5);
+  const sorted = [...all].sort((a, b) => a.onset.seconds - b.onset.seconds);
+  const onsets = sorted.map(({ onset: { seconds, ...onset } }) => ({ ...onset, at: seconds + 3, noiseMs: 2 }));
+  const heard = { onsets, noiseMs: 9, seconds: 30 };
+  const pitches = sorted.map(({ pitch }) => pitch);
+  const made = soundTakeOf(
+    { heard, pitches, undecidable: [], place: undefined, bleedDb: undefined },
+    { score, place: undefined, start: 1 },
+  );
+  expect(made.ok && made.advice.map(({ code }) => code)).toEqual(["OTHER_SOUNDS"]);
+  expect(made.ok && made.value.take.onsets.length + made.value.others).toBe(160);
+  expect(made.ok && made.value.others).toBeGreaterThan(110);
+  // Its timing noise is that of the notes that are left.
+  expect(made.ok && made.value.take.motorFloorMs).toBeCloseTo(2, 9);
 });

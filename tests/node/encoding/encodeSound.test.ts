@@ -148,3 +148,22 @@ test("ffmpegFor() says what to install when the program is not there", async () 
     process.env.PATH = path;
   }
 });
+
+test("a program that gives up is told of in its own words: SOUND_ENCODING_FAILED", async () => {
+  const path = process.env.PATH;
+  process.env.PATH = folder;
+  writeFileSync(
+    join(folder, "ffmpeg"),
+    "#!/bin/sh\ncase \"$*\" in *-encoders*) echo ' A..... aac x';; *-decoders*) ;; *) echo 'no room left' >&2; exit 1;; esac\n",
+    { mode: 0o755 },
+  );
+  try {
+    const sound = made(renderSound(score));
+    expect(await encodeSound(sound, { as: "m4a", label, peak: -1, cover: undefined })).toMatchObject({
+      ok: false,
+      problems: [{ code: "SOUND_ENCODING_FAILED", message: expect.stringContaining("no room left") }],
+    });
+  } finally {
+    process.env.PATH = path;
+  }
+});
