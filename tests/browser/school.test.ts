@@ -118,7 +118,7 @@ describe.skipIf(!hasChromium)("a school", () => {
     await page.getByRole("radio", { name: /^Tapping/ }).check();
     await page.getByRole("button", { name: "Begin with the first drill" }).click();
     await page.getByRole("heading", { name: "Today, tern" }).waitFor();
-    await page.getByText("Everything you played here is kept at the school too, as tern.").waitFor();
+    await page.getByText("What you have played here since you joined the school is kept there too, as tern.").waitFor();
   });
 
   test("tells whoever opens a link that lets nobody in why, and what to do", async () => {
@@ -169,10 +169,10 @@ describe.skipIf(!hasChromium)("a school", () => {
       await page.getByRole("heading", { name: "Silences and landings" }).waitFor({ timeout: 60_000 });
     };
     await play();
-    await page.getByText("Everything you played here is kept at the school too").waitFor();
+    await page.getByText("is kept there too").waitFor();
     await page.evaluate(() => navigator.serviceWorker.ready);
     await page.reload();
-    await page.getByText("Everything you played here is kept at the school too").waitFor();
+    await page.getByText("is kept there too").waitFor();
     await context.setOffline(true);
     await play();
     await page.getByText("1 take is on this device only").waitFor();
@@ -181,7 +181,7 @@ describe.skipIf(!hasChromium)("a school", () => {
     await page.reload();
     await page.getByText("1 take is on this device only").waitFor();
     await context.setOffline(false);
-    await page.getByText("Everything you played here is kept at the school too").waitFor({ timeout: 60_000 });
+    await page.getByText("is kept there too").waitFor({ timeout: 60_000 });
     const seen = await seesStudent();
     await seen
       .getByRole("heading", { name: /rung \d/ })

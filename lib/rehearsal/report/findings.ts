@@ -37,9 +37,7 @@ function rungFindings(drill: string, rung: RehearsalRung): RehearsalFinding[] {
 }
 
 /** What most takes that were not clean failed on; `undefined` when all were clean. */
-function worstOf({
-  outcomes: { within: _, ...others },
-}: Pick<RehearsalRung, "outcomes">): RehearsalFinding["on"] {
+function worstOf({ outcomes: { within: _, ...others } }: Pick<RehearsalRung, "outcomes">): RehearsalFinding["on"] {
   const [worst] = Object.entries(others).sort(([, a], [, b]) => b - a);
   return worst![1] === 0 ? undefined : (worst![0] as RehearsalFinding["on"]);
 }

@@ -346,7 +346,7 @@ export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages"
   "page.school-classes": () => `Deine Klassen`,
   "page.school-other": (p, w) => `In der Schule ist hier ${w.text(p.name)} angemeldet. Was ${w.text(p.student)} spielt, bleibt auf diesem Gerät.`,
   "page.school-outside": () => `Keine deiner Klassen nimmt diesen Kurs durch. Was du darin spielst, bleibt auf diesem Gerät.`,
-  "page.school-kept": (p, w) => `Alles, was du hier gespielt hast, liegt auch in der Schule, als ${w.text(p.name)}.`,
+  "page.school-kept": (p, w) => `Was du hier gespielt hast, seit du in der Schule bist, liegt auch dort, als ${w.text(p.name)}.`,
   "page.school-waiting": (p, w) => w.plural(p.takes, { one: `1 Take liegt nur auf diesem Gerät und geht an die Schule, sobald sie erreichbar ist.`, other: `${w.number(p.takes)} Takes liegen nur auf diesem Gerät und gehen an die Schule, sobald sie erreichbar ist.` }),
   "page.school-away": (p, w) => w.plural(p.takes, { one: `Du bist abwesend, wie deine Lehrkraft es eingetragen hat. 1 Take liegt nur auf diesem Gerät und geht an die Schule, wenn du zurück bist.`, other: `Du bist abwesend, wie deine Lehrkraft es eingetragen hat. ${w.number(p.takes)} Takes liegen nur auf diesem Gerät und gehen an die Schule, wenn du zurück bist.` }),
   "page.school-refused": (p, w) => `Die Schule konnte einen Take nicht annehmen; er liegt nur auf diesem Gerät: ${w.text(p.why)}.`,

@@ -348,7 +348,7 @@ export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages"
   "page.school-classes": () => `Tus clases`,
   "page.school-other": (p, w) => `Aquí ha entrado ${w.text(p.name)} en la escuela. Lo que toca ${w.text(p.student)} se queda en este dispositivo.`,
   "page.school-outside": () => `Ninguna clase tuya sigue este curso. Lo que tocas en él se queda en este dispositivo.`,
-  "page.school-kept": (p, w) => `Todo lo que has tocado aquí se guarda también en la escuela, como ${w.text(p.name)}.`,
+  "page.school-kept": (p, w) => `Lo que has tocado aquí desde que entraste en la escuela se guarda también allí, como ${w.text(p.name)}.`,
   "page.school-waiting": (p, w) => w.plural(p.takes, { one: `1 toma está solo en este dispositivo e irá a la escuela cuando se pueda llegar a ella.`, many: `${w.number(p.takes)} tomas están solo en este dispositivo e irán a la escuela cuando se pueda llegar a ella.`, other: `${w.number(p.takes)} tomas están solo en este dispositivo e irán a la escuela cuando se pueda llegar a ella.` }),
   "page.school-away": (p, w) => w.plural(p.takes, { one: `Estás ausente, como indicó tu profesor. 1 toma está solo en este dispositivo e irá a la escuela cuando vuelvas.`, many: `Estás ausente, como indicó tu profesor. ${w.number(p.takes)} tomas están solo en este dispositivo e irán a la escuela cuando vuelvas.`, other: `Estás ausente, como indicó tu profesor. ${w.number(p.takes)} tomas están solo en este dispositivo e irán a la escuela cuando vuelvas.` }),
   "page.school-refused": (p, w) => `La escuela no pudo recibir una toma, que está solo en este dispositivo: ${w.text(p.why)}.`,

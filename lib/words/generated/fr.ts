@@ -348,7 +348,7 @@ export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages"
   "page.school-classes": () => `Tes classes`,
   "page.school-other": (p, w) => `Ici, c'est ${w.text(p.name)} qui est connecté à l'école. Ce que joue ${w.text(p.student)} reste sur cet appareil.`,
   "page.school-outside": () => `Aucune de tes classes ne suit ce cours. Ce que tu y joues reste sur cet appareil.`,
-  "page.school-kept": (p, w) => `Tout ce que tu as joué ici est gardé aussi à l'école, sous le nom ${w.text(p.name)}.`,
+  "page.school-kept": (p, w) => `Ce que tu as joué ici depuis que tu es à l'école y est gardé aussi, sous le nom ${w.text(p.name)}.`,
   "page.school-waiting": (p, w) => w.plural(p.takes, { one: `1 prise est seulement sur cet appareil et ira à l'école dès qu'elle sera joignable.`, many: `${w.number(p.takes)} prises sont seulement sur cet appareil et iront à l'école dès qu'elle sera joignable.`, other: `${w.number(p.takes)} prises sont seulement sur cet appareil et iront à l'école dès qu'elle sera joignable.` }),
   "page.school-away": (p, w) => w.plural(p.takes, { one: `Tu es absent, comme ton professeur l'a indiqué. 1 prise est seulement sur cet appareil et ira à l'école à ton retour.`, many: `Tu es absent, comme ton professeur l'a indiqué. ${w.number(p.takes)} prises sont seulement sur cet appareil et iront à l'école à ton retour.`, other: `Tu es absent, comme ton professeur l'a indiqué. ${w.number(p.takes)} prises sont seulement sur cet appareil et iront à l'école à ton retour.` }),
   "page.school-refused": (p, w) => `L'école n'a pas pu recevoir une prise, qui est seulement sur cet appareil : ${w.text(p.why)}.`,

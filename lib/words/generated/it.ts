@@ -348,7 +348,7 @@ export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages"
   "page.school-classes": () => `Le tue classi`,
   "page.school-other": (p, w) => `Qui nella scuola è entrato ${w.text(p.name)}. Quello che suona ${w.text(p.student)} resta su questo dispositivo.`,
   "page.school-outside": () => `Nessuna tua classe segue questo corso. Quello che ci suoni resta su questo dispositivo.`,
-  "page.school-kept": (p, w) => `Tutto quello che hai suonato qui è conservato anche a scuola, come ${w.text(p.name)}.`,
+  "page.school-kept": (p, w) => `Quello che hai suonato qui da quando sei entrato nella scuola è conservato anche lì, come ${w.text(p.name)}.`,
   "page.school-waiting": (p, w) => w.plural(p.takes, { one: `1 take è solo su questo dispositivo e andrà alla scuola appena sarà raggiungibile.`, many: `${w.number(p.takes)} take sono solo su questo dispositivo e andranno alla scuola quando sarà raggiungibile.`, other: `${w.number(p.takes)} take sono solo su questo dispositivo e andranno alla scuola quando sarà raggiungibile.` }),
   "page.school-away": (p, w) => w.plural(p.takes, { one: `Sei assente, come ha indicato il tuo insegnante. 1 take è solo su questo dispositivo e andrà alla scuola quando torni.`, many: `Sei assente, come ha indicato il tuo insegnante. ${w.number(p.takes)} take sono solo su questo dispositivo e andranno alla scuola quando torni.`, other: `Sei assente, come ha indicato il tuo insegnante. ${w.number(p.takes)} take sono solo su questo dispositivo e andranno alla scuola quando torni.` }),
   "page.school-refused": (p, w) => `La scuola non ha potuto ricevere un take, che è solo su questo dispositivo: ${w.text(p.why)}.`,

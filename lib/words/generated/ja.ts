@@ -343,7 +343,7 @@ export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages"
   "page.school-classes": () => `担当のクラス`,
   "page.school-other": (p, w) => `ここでは ${w.text(p.name)} が学校に入っています。${w.text(p.student)} の演奏はこの端末に残ります。`,
   "page.school-outside": () => `このコースを使うクラスに入っていません。このコースの演奏はこの端末に残ります。`,
-  "page.school-kept": (p, w) => `ここでの演奏はすべて、${w.text(p.name)} として学校にも保存されています。`,
+  "page.school-kept": (p, w) => `学校に入ってからのここでの演奏は、${w.text(p.name)} として学校にも保存されています。`,
   "page.school-waiting": (p, w) => w.plural(p.takes, { other: `${w.number(p.takes)} テイクはこの端末だけにあり、学校につながると送られます。` }),
   "page.school-away": (p, w) => w.plural(p.takes, { other: `先生の設定で休みになっています。${w.number(p.takes)} テイクはこの端末だけにあり、戻ったときに学校へ送られます。` }),
   "page.school-refused": (p, w) => `学校が受け取れなかったテイクが、この端末だけにあります：${w.text(p.why)}`,

@@ -1653,7 +1653,6 @@ export interface MessageParameters {
   "school.where": {};
   "school.everybody": {};
   "school.drift": {};
-  "school.landings": {};
   "school.in-figures": {};
   "school.takes-there": { since: MessageText; takes: MessageText };
   "school.last-take": { date: MessageText };
@@ -1671,7 +1670,6 @@ export interface MessageParameters {
   "school.takes": {};
   "school.measured": {};
   "school.drift-head": {};
-  "school.landing-head": {};
   "school.people": {};
   "school.invite": {};
   "school.invite-is": {};

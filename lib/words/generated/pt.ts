@@ -348,7 +348,7 @@ export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages"
   "page.school-classes": () => `Suas turmas`,
   "page.school-other": (p, w) => `Aqui quem entrou na escola foi ${w.text(p.name)}. O que ${w.text(p.student)} toca fica neste dispositivo.`,
   "page.school-outside": () => `Nenhuma turma sua segue este curso. O que você toca nele fica neste dispositivo.`,
-  "page.school-kept": (p, w) => `Tudo o que você tocou aqui também está guardado na escola, como ${w.text(p.name)}.`,
+  "page.school-kept": (p, w) => `O que você tocou aqui desde que entrou na escola também está guardado lá, como ${w.text(p.name)}.`,
   "page.school-waiting": (p, w) => w.plural(p.takes, { one: `1 take está só neste dispositivo e vai para a escola quando ela puder ser alcançada.`, many: `${w.number(p.takes)} takes estão só neste dispositivo e vão para a escola quando ela puder ser alcançada.`, other: `${w.number(p.takes)} takes estão só neste dispositivo e vão para a escola quando ela puder ser alcançada.` }),
   "page.school-away": (p, w) => w.plural(p.takes, { one: `Você está ausente, como seu professor indicou. 1 take está só neste dispositivo e vai para a escola quando você voltar.`, many: `Você está ausente, como seu professor indicou. ${w.number(p.takes)} takes estão só neste dispositivo e vão para a escola quando você voltar.`, other: `Você está ausente, como seu professor indicou. ${w.number(p.takes)} takes estão só neste dispositivo e vão para a escola quando você voltar.` }),
   "page.school-refused": (p, w) => `A escola não pôde receber um take, que está só neste dispositivo: ${w.text(p.why)}.`,
