@@ -48,16 +48,24 @@ const MOST_MEANT = 8;
 /** The instruments a name may stand for: those with the word in their name, else the nearest one. `own` are names of the course's instruments. */
 function meantBy(name: string, own: readonly string[]): readonly string[] {
   const word = plainName(name);
-  const names = [...own, ...Object.keys(INSTRUMENTS)];
-  const within = word.length < 3 ? [] : names.filter((each) => plainName(each).split(" ").includes(word));
+  const named = [...own.map(wordsOf), ...INSTRUMENT_WORDS];
+  const within = word.length < 3 ? [] : named.flatMap(({ name, words }) => (words.includes(word) ? [name] : []));
   if (within.length > 0) return within.slice(0, MOST_MEANT);
+  const written = word.split(" ");
   const ofOwn = new Map(own.map((each) => [plainName(each), each]));
   const near = nearestName(
     word,
-    [...ofOwn.keys(), ...NAMES.keys()].filter((each) => isMisspelt(word, each)),
+    [...ofOwn.keys(), ...NAMES.keys()].filter((each) => isMisspelt(written, each.split(" "))),
   );
   return near === undefined ? [] : [ofOwn.get(near) ?? NAMES.get(near)!];
 }
+
+function wordsOf(name: string): { readonly name: string; readonly words: readonly string[] } {
+  return { name, words: plainName(name).split(" ") };
+}
+
+/** The instruments of the table, with the words of their names. */
+const INSTRUMENT_WORDS = Object.keys(INSTRUMENTS).map(wordsOf);
 
 /** Sizes of instruments that the table does not have, and that look like another size (from memory). */
 const OTHER_SIZES: readonly string[] = ["sopranissimo", "subcontrabass", "garklein"];
@@ -72,15 +80,14 @@ const VOCABULARY: ReadonlySet<string> = new Set([
  * Whether a text is this name with slips of spelling: word by word, or with the words written together. A word more or another word is another
  * instrument, with another transposition ("Db clarinet", "alto trumpet"), and no misspelling; so is a key of one or two letters.
  */
-function isMisspelt(written: string, name: string): boolean {
-  const [words, known] = [written, name].map((text) => text.split(" "));
-  if (words!.length !== known!.length) {
-    const [joined, whole] = [words!.join(""), known!.join("")];
-    return joined === whole || (words!.length === 1 && nearestName(joined, [whole]) !== undefined);
+function isMisspelt(words: readonly string[], known: readonly string[]): boolean {
+  if (words.length !== known.length) {
+    const [joined, whole] = [words.join(""), known.join("")];
+    return joined === whole || (words.length === 1 && nearestName(joined, [whole]) !== undefined);
   }
-  return words!.every(
+  return words.every(
     (word, i) =>
-      word === known![i] || (word.length > 2 && !VOCABULARY.has(word) && nearestName(word, [known![i]!]) !== undefined),
+      word === known[i] || (word.length > 2 && !VOCABULARY.has(word) && nearestName(word, [known[i]!]) !== undefined),
   );
 }
 
