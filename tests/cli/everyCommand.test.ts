@@ -218,13 +218,15 @@ const DATA: readonly RegExp[] = [
   /\b(?:dropout|tempo|variant|parts)=[^│\n"]*?(?=\s{2}|\n|"|$)/gm,
   /\d(?: \d\/\d)? bars?\b|\b[A-G][b♭#♯]?m?7?\b|\b[A-D]–[A-D]\b/g,
   /\b[A-Z]+(?:_[A-Z]+)+\b|\d{4}-\d\d-\d\d(?:T[\d:]+Z)?/g,
+  // A gate as a course writes it.
+  /\{ clean: \d+, of: \d+ \}/g,
   // Events and columns of data: the words of the format.
   /^\{"at":.*$/gm,
   /\b(?:yes|no|quayside-first-course)\b(?=,|$)/gm,
 ];
 
 /** The rest of a message that was cut at its end, and its mark with it. */
-const CUT = /[⟦«][^\n]*?(?:…| \.\.\.)»?/g;
+const CUT = /[⟦«][^\n]*?(?:…|\.\.\.)»?/g;
 
 /** Advice on the marks themselves, which no font has. */
 const ON_MARKS = /^.*LETTER_WITHOUT_GLYPH.*$/gm;

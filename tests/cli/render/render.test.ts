@@ -83,7 +83,7 @@ describe("leeway render", () => {
       "half-bar/01-half-bar-76-play.mid",
       "half-bar/01-half-bar-76-play_concert-score.musicxml",
       "half-bar/01-half-bar-76-play_student.mid",
-      "half-bar/01-half-bar-76_trumpet.musicxml",
+      "half-bar/01-half-bar-76-play_trumpet.musicxml",
     ]);
     expect(filesIn("one")).toEqual([...files.map(({ file }) => file), "leeway-manifest.json"].sort());
     expect(course.sha256).toBe(sha256(readFileSync(COURSE)));
@@ -100,7 +100,7 @@ describe("leeway render", () => {
       expect(sha256(content)).toBe(sum);
     }
     expect(must(readMidiFile(readFileSync(join(folder, "one", "half-bar/01-half-bar-76-play.mid")))).format).toBe(1);
-    const xml = readFileSync(join(folder, "one", "half-bar/01-half-bar-76_trumpet.musicxml"));
+    const xml = readFileSync(join(folder, "one", "half-bar/01-half-bar-76-play_trumpet.musicxml"));
     expect(must(readMusicXml(xml)).parts).toHaveLength(1);
   });
 
@@ -216,12 +216,12 @@ describe("leeway render", () => {
     const said = await leeway("alike.yaml", ...asked, "--out", "alike");
     expect(said.status, said.err).toBe(0);
     const { files } = manifestIn("alike");
-    // For each drill: the ladders, in each mix MIDI of all and of the student, the concert score and a chart, and a part for each player.
-    expect(files).toHaveLength(drills.length * (1 + mixes.length * 4 + players.length));
+    // For each drill: the ladders, in each mix MIDI of all and of the student, the concert score and a chart, and a part for each player, where other parts fall silent.
+    expect(files).toHaveLength(drills.length * (1 + mixes.length * (4 + players.length)));
     expect(new Set(files.map(({ file }) => file.normalize("NFKC").toLowerCase())).size).toBe(files.length);
     for (const { file, sha256: sum } of files) expect(sha256(readFileSync(join(folder, "alike", file)))).toBe(sum);
     const names = files.map(({ file }) => file);
-    expect(names).toContain("straight/01-straight-0.5-bar-84_bell.musicxml");
+    expect(names).toContain("straight/01-straight-0.5-bar-84-play_bell.musicxml");
     expect(names).toContain("straight/01-straight-0.5-bar-84-play_concert-score.musicxml");
     // What is chosen changes no name.
     const one = ["half_bar", "1", "--mix", "play", "--as", "musicxml", "--for", "quay_horn"];
@@ -264,7 +264,7 @@ describe("leeway render", () => {
 
 describe("leeway render, asked for what cannot be", () => {
   test.each([
-    [["--as", "midi,mp3", "--out", "x"], "--as must be one of midi"],
+    [["--as", "midi,mp9", "--out", "x"], "--as must be one of midi"],
     [["--out", "x", "--paper", "a3"], "a4, letter"],
     [[], "--out"],
   ])("calls %j misuse", async (words, part) => {

@@ -82,7 +82,7 @@ export function notThisRiff(score: Score, foreign: Foreign): Reason | undefined 
   if (isOther || fitsNothing) {
     // Much of another riff coincides with this one at another tempo: what counts is which of them explains the take best.
     const most = atTempo === undefined ? Number.NEGATIVE_INFINITY : atTempo.logDensity + OTHER_RUNG_GAINS * notes;
-    const other = likeliestOf(foreign, likelier);
+    const other = likeliestOf(score.drill, foreign, likelier);
     if (other !== undefined && other.logDensity > most) return isAnotherRung(score, other.score);
   }
   if (atTempo !== undefined) return isAtAnotherTempo(score, atTempo.factor);
@@ -94,17 +94,25 @@ export function notThisRiff(score: Score, foreign: Foreign): Reason | undefined 
   return reasonOf("OTHER_NOTES", say("take.other-notes", { places }));
 }
 
-/** Of the scores that may have been played instead, the one that explains the take best; `undefined` when none may be it. */
+interface OtherScore {
+  readonly score: Score;
+  readonly logDensity: number;
+}
+
+/** Of the scores that may have been played instead, the one that explains the take best; of the same drill, where no other is clearly better. `undefined` when none may be it. */
 function likeliestOf(
+  drill: string,
   { others, played, options }: Foreign,
   mayBe: (logLikelihood: number, written: number) => boolean,
-): { readonly score: Score; readonly logDensity: number } | undefined {
-  let best: { readonly score: Score; readonly logDensity: number } | undefined;
+): OtherScore | undefined {
+  const ahead = ({ score, logDensity }: OtherScore): number =>
+    logDensity + (score.drill === drill ? OTHER_RUNG_GAINS * score.expected.length : 0);
+  let best: OtherScore | undefined;
   for (const score of others) {
     const reading = readTake(score, played, options);
     if (!mayBe(reading.paired.logLikelihood, score.expected.length)) continue;
-    const logDensity = logDensityOf(reading.paired.logLikelihood, reading);
-    if (best === undefined || logDensity > best.logDensity) best = { score, logDensity };
+    const found = { score, logDensity: logDensityOf(reading.paired.logLikelihood, reading) };
+    if (best === undefined || ahead(found) > ahead(best)) best = found;
   }
   return best;
 }
