@@ -183,6 +183,6 @@ describe("demandOf()", () => {
       expect(beats).toBeCloseTo(4, 6);
       expect(limitMs).toBeCloseTo(0.06 * ms, 6);
     }
-    expect([demand.landingMs, demand.steadinessMs]).toEqual([120, 35]);
+    expect([demand.landingMs, demand.steadinessMs]).toEqual([190, 35]);
   });
 });

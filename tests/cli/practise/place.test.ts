@@ -111,7 +111,7 @@ describe("leeway place", () => {
   });
 
   test("sets the student after all when it was interrupted before", async () => {
-    const answer = await placed(PLAYERS.seasoned, "cut");
+    const answer = await placed(PLAYERS.seasoned, "seasoned");
     const text = join(folder, "cut.jsonl");
     const kept = (await journal()).filter(({ kind }) => kind !== "set by teacher");
     writeFileSync(text, kept.map((event) => JSON.stringify(event)).join("\n"));

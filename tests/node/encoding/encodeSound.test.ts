@@ -103,7 +103,6 @@ describe.skipIf(!ffmpeg)("encodeSound()", () => {
       expect(loudness).toBeGreaterThan(-15.5);
       expect(loudness).toBeLessThanOrEqual(-13.8);
     },
-    120_000,
   );
 
   test("gives the same bytes again", async () => {

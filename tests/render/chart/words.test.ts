@@ -130,6 +130,16 @@ describe("strips say nothing that bypasses the catalogue", () => {
       "without bars, tempo and count-in",
       { ...rest, drill, bars: [], tempo: undefined, countIn: 0 } as unknown as Score,
     ],
+    [
+      "of a tempo that rises",
+      {
+        ...half,
+        tempi: [
+          half.tempi?.[0] ?? { position: "0", at: 0, tempo: 76, beat: 60 / 76 },
+          { position: "4", at: half.bars[4]!.at, tempo: 80, beat: 0.75 },
+        ],
+      } as Score,
+    ],
     ["of a beat without a name", { ...half, beatUnit: undefined } as unknown as Score],
   ])("%s", (_, of) => {
     expectWorded(textStrip(of, { words }).replaceAll("\n", "\u0001"), namesIn(of));

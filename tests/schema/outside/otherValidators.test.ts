@@ -7,6 +7,7 @@ import { type Curriculum, compileCourse, readCurriculum } from "../../../lib/cur
 import { rungs, scoreOf } from "../../../lib/drill/index.js";
 import { type Plan, planSession } from "../../../lib/plan/index.js";
 import { beginJournal, decide } from "../../../lib/progress/index.js";
+import { frameOf, prepareRehearsal, rehearsePart, reportOf, reportTerms } from "../../../lib/rehearsal/index.js";
 import { openReport } from "../../../lib/report/index.js";
 import { assess } from "../../../lib/take/index.js";
 import { pythonWith, saidBy } from "../../python.js";
@@ -73,11 +74,23 @@ const POPULATION: Case = {
   },
 };
 
+/** What a rehearsal with a few students reports. */
+function rehearsedCase(): Case {
+  const file = "quayside-first-course.yaml";
+  const text = readFileSync(join(ROOT, "curricula", file), "utf8");
+  const course: Curriculum = must(readCurriculum(text, { file, readFile: () => undefined }));
+  const ready = prepareRehearsal(course, { drills: ["half-bar"], weeks: 2 });
+  const part = rehearsePart([ready], { from: 0, count: 4 });
+  const report = reportOf(part, frameOf(ready.course), reportTerms(ready, "drawn"));
+  return { schema: "rehearsal", value: JSON.parse(JSON.stringify(report)) };
+}
+
 const documents: readonly Case[] = [
   ...readdirSync(join(ROOT, "curricula"))
     .filter((file) => file.endsWith(".yaml"))
     .flatMap(documentsOf),
   POPULATION,
+  rehearsedCase(),
 ];
 
 /** Copies of a value, each broken in one place: a key gone, a key too many, something else in its place. */
