@@ -74,7 +74,16 @@ const seams = {
 const SMALL = 3000;
 
 /** What the practice page never says: what the command line, a server and the page of a class say. */
-const NOT_ON_PAGE = ["cli", "cli-problem", "node-problem", "record-problem", "rehearsal", "school", "server", "server-problem"];
+const NOT_ON_PAGE = [
+  "cli",
+  "cli-problem",
+  "node-problem",
+  "record-problem",
+  "rehearsal",
+  "school",
+  "server",
+  "server-problem",
+];
 
 /** What the page of a class says. */
 const ON_CLASS_PAGE = ["chart", "page", "progress", "report", "school", "setting", "take", "words-problem"];

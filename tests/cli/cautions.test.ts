@@ -41,6 +41,7 @@ const COMMANDS: Readonly<Record<string, readonly string[] | { readonly none: str
   page: { none: "the page itself has the cautions, before it sounds" },
   report: ["report", ...store],
   journal: { none: "records are carried over" },
+  rehearse: { none: "simulated students play" },
 };
 
 /** Every format of `render`: what of a file of it holds the cautions, as text. */

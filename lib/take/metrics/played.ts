@@ -30,7 +30,7 @@ export function playedIn(
       of++;
       notes += 1 - out[note]!;
     }
-    return { notes, of, asked: Math.ceil(share * of - ROUNDING) };
+    return { notes, of, asked: Math.max(0, Math.ceil(share * of - ROUNDING)) };
   });
 }
 

@@ -56,11 +56,10 @@ function noteWordsFile(messages) {
     const names = [...new Set(literals)].map((literal) => JSON.stringify(NOTE_WORDS[literal]));
     return names.length === 0 ? [] : [`  ${JSON.stringify(key)}: [${names.join(", ")}],`];
   });
+  const named = Object.values(NOTE_WORDS).map((name) => JSON.stringify(name));
   return `${NOTICE}
-import type { MessageParameters } from "./parameters.js";
-
 /** Messages with words of the note line. */
-export const NOTE_WORDS: Readonly<Record<string, readonly MessageParameters["note-word.is"]["word"][]>> = {
+export const NOTE_WORDS: Readonly<Record<string, readonly (${named.join(" | ")})[]>> = {
 ${rows.join("\n")}
 };
 `;

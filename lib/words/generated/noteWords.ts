@@ -1,9 +1,7 @@
 // Generated from lib/words/catalogues by `npm run words`; change the catalogue instead.
 
-import type { MessageParameters } from "./parameters.js";
-
 /** Messages with words of the note line. */
-export const NOTE_WORDS: Readonly<Record<string, readonly MessageParameters["note-word.is"]["word"][]>> = {
+export const NOTE_WORDS: Readonly<Record<string, readonly ("dots" | "rest" | "same" | "tie" | "tuplet")[]>> = {
   "pattern-problem.bar-empty-remedy": ["rest", "same"],
   "pattern-problem.pickup-missing-remedy": ["rest"],
   "pattern-problem.note-past-bar-line-remedy": ["tie"],
