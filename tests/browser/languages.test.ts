@@ -41,6 +41,7 @@ drills:
     pattern: steps
     student: lead
     needs: [walk]
+    tempo: 150
     dropout: { length: 1 bar, parts: [kit] }
     mixes: { play: { lead: off } }
     tolerance: { drift: 12 % }
