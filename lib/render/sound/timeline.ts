@@ -46,6 +46,8 @@ export interface Timeline {
   /** General MIDI key of the percussion voice that counts in; absent for the click. */
   readonly countInKey?: number;
   readonly tracks: readonly Track[];
+  /** Samples of the first phrase, which need not be whole. */
+  readonly phrase: number;
   /** Hertz of A4; absent at the usual 440. */
   readonly tuning?: number;
 }
@@ -63,6 +65,7 @@ export function timeline(score: Score, rate: Rate): Timeline {
   const clicks = score.countIn > 0 ? clicksOf(score) : [];
   return {
     rate,
+    phrase: score.phraseSeconds * rate,
     length: sample(score.duration + TAIL),
     downbeat,
     clicks: clicks.map(({ position, isDownbeat }) => ({ from: sample(toNumber(position) * perWhole), isDownbeat })),

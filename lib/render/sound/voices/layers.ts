@@ -13,7 +13,10 @@ const VARIANTS = 3;
 /** Most that a repeated stroke differs in level, dB either way; our choice. */
 const WIDEST = 0.5;
 
-/** A stroke of its place in the take: which of its sounds it has, and how its level differs. */
+/** Places in a phrase that differ: finer than notes are written, and so coarse that rounding to samples moves nothing. */
+const PLACES = 960;
+
+/** A stroke of its place in the phrase: which of its sounds it has, and how its level differs. */
 export interface Variation {
   readonly variant: number;
   /** A factor near 1. */
@@ -21,11 +24,12 @@ export interface Variation {
 }
 
 /**
- * The variation of a stroke follows from its place alone, so that a bar sounds the same in every mix. `from` counts samples from the downbeat.
+ * The variation of a stroke follows from its place alone, so that a phrase sounds the same in every mix, and phrases follow on one another in a loop. `place` is the share of the phrase before it.
  * Knuth's multiplicative hash (The Art of Computer Programming, volume 3, section 6.4; from memory).
  */
-export function variationAt(from: number, key: number): Variation {
-  const mixed = Math.imul(Math.imul(from, 2654435761) ^ (key * 40503), 2654435761) >>> 0;
+export function variationAt(place: number, key: number): Variation {
+  const at = Math.round(place * PLACES) % PLACES;
+  const mixed = Math.imul(Math.imul(at, 2654435761) ^ (key * 40503), 2654435761) >>> 0;
   const share = mixed / 2 ** 32;
   return { variant: mixed % VARIANTS, level: 10 ** ((WIDEST * (2 * share - 1)) / 20) };
 }

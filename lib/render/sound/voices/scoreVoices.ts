@@ -73,7 +73,7 @@ export function voicedClicks({ clicks, rate, downbeat, countInKey }: Timeline): 
 }
 
 /** The notes of a track. */
-export function voicedNotes(track: Track, { rate, tracks, tuning, downbeat }: Timeline): readonly VoicedNote[] {
+export function voicedNotes(track: Track, { rate, tracks, tuning, downbeat, phrase }: Timeline): readonly VoicedNote[] {
   const { program } = track;
   const sounds = new Map<string, () => Float32Array>();
   const soundOf = (sound: string, make: () => Float32Array): (() => Float32Array) => {
@@ -86,7 +86,7 @@ export function voicedNotes(track: Track, { rate, tracks, tuning, downbeat }: Ti
     const { key, velocity } = note;
     const layer = layerOf(velocity);
     const from = note.from - downbeat;
-    const { variant, level } = variationAt(from, key);
+    const { variant, level } = variationAt((from / phrase) % 1, key);
     const common = { from, stop: Math.min(note.stop, ends[i]!) - downbeat, height: gainOf(velocity) * level };
     if (program !== undefined) {
       const held = note.to - note.from;
