@@ -11,7 +11,7 @@ export { joined, openRehearsal, prepareRehearsal, rehearse, rungsToPlay, termsOf
 export { CHECKED, rehearsalAdvice } from "./report/advice.js";
 export { type RehearsalTable, rehearsalCsv } from "./report/csv.js";
 export { frameOf, type ReportFrame } from "./report/frame.js";
-export { type ReportTerms, reportOf, reportTerms, resultsOf } from "./report/report.js";
+export { type ReportTerms, rehearsalReport, reportTerms, resultsOf } from "./report/report.js";
 export { findingSaid, kindKey } from "./report/wording.js";
 export { ENGLISH, type RehearsalWords } from "./report/words.js";
 export type { Students } from "./students/population.js";

@@ -62,7 +62,13 @@ export function listLanguages(): readonly ListedLanguage[] {
   return Object.entries(LANGUAGES).map(([tag, { name, isReviewed, lacks }]) => ({ tag, name, isReviewed, lacks }));
 }
 
-/** What is to be said once where these words are chosen: that nobody has read them, and that some are English. */
+/**
+ * What is to be said once where these words are chosen: that nobody has read them, and that some are English; nothing for English.
+ *
+ * @example
+ * const loaded = await loadWords("en");
+ * loaded.ok && languageNotes(loaded.value).length // 0
+ */
 export function languageNotes({ gaps, say }: Pick<Words<"languages">, "gaps" | "say">): readonly string[] {
   if (gaps === undefined) return [];
   return [

@@ -6,7 +6,10 @@ import type { Words } from "./words.js";
  * What the words of the note line mean that a problem uses ("tie is ..."), where they are met for the first time in an answer. Those that were
  * explained are added to `explained`.
  *
- * @example explainNoteWords(problem, new Set(), words) // ["same is the bar before once more"]
+ * @example
+ * const loaded = await loadWords("en");
+ * const plain = { code: "YAML_SYNTAX", severity: "error", message: "no word of the note line", where: {} };
+ * loaded.ok && explainNoteWords(plain, new Set(), loaded.value).length // 0
  */
 export function explainNoteWords(
   { words: said }: Pick<Problem, "words">,

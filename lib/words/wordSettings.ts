@@ -9,6 +9,7 @@ const PARAMETERS: readonly MessageParameters["setting.one"]["parameter"][] = [
   "mix",
   "open",
   "parts",
+  "rise",
   "tempo",
   "variant",
 ];
@@ -16,13 +17,19 @@ const PARAMETERS: readonly MessageParameters["setting.one"]["parameter"][] = [
 /**
  * A rung's settings text in words: "silence 1/2 bar, tempo 96"; empty for the only rung of a drill without ladders. Values stand as the course writes them.
  *
- * @example wordSettings("dropout=1/2 bar,tempo=96", words) // "silence 1/2 bar, tempo 96"
+ * @example
+ * const loaded = await loadWords("en");
+ * loaded.ok && wordSettings("dropout=1/2 bar,tempo=96", loaded.value) // "silence 1/2 bar, tempo 96"
  */
 export function wordSettings(settings: string, { say }: Pick<Words<"setting">, "say">): string {
   return settings === "" ? "" : say("setting.all", { settings: settingPhrases(settings) });
 }
 
-/** A rung's settings text as part of a sentence, a phrase for each; none without settings. Who words the sentence needs the topic `setting`. */
+/**
+ * A rung's settings text as part of a sentence, a phrase for each; none without settings. Who words the sentence needs the topic `setting`.
+ *
+ * @example settingPhrases("").length // 0
+ */
 export function settingPhrases(settings: string): readonly (string | Phrase)[] {
   if (settings === "") return [];
   return settings.split(",").map((setting) => {

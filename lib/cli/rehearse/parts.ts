@@ -7,7 +7,7 @@ import {
   partText,
   type ReportFrame,
   type ReportTerms,
-  reportOf,
+  rehearsalReport,
 } from "../../rehearsal/index.js";
 import type { RehearsalReport } from "../../schema/index.js";
 import { fileCodes } from "../codes.js";
@@ -69,7 +69,7 @@ export function mergedParts(files: readonly string[]): Result<RehearsalReport> {
         first.file,
       ),
     );
-  return success(reportOf(joinParts(read.map(({ part }) => part)), first.frame, first.terms));
+  return success(rehearsalReport(joinParts(read.map(({ part }) => part)), first.frame, first.terms));
 }
 
 function documentOf(text: string): PartDocument | undefined {

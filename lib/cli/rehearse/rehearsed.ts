@@ -11,7 +11,7 @@ import {
   type RehearsalOptions,
   type ReportFrame,
   type ReportTerms,
-  reportOf,
+  rehearsalReport,
   reportTerms,
   resultsOf,
   type Students,
@@ -79,7 +79,7 @@ export async function rehearsed(setting: Setting, file: string, options: Rehears
   const [own, ...others] = rehearsals;
   const frame = frameOf(own!.course);
   const said = reportTerms(own!, options.played ? "played" : "drawn");
-  let report = reportOf(part, frame, said);
+  let report = rehearsalReport(part, frame, said);
   report = { ...report, comparisons: ways.map(({ way }, i) => comparisonOf(way, part.paired[i]!)) };
   if (old.value !== undefined) report = { ...report, against: resultsOf(part.courses[1]!, frameOf(others[0]!.course)) };
   const tried = { from: 0, count: Math.min(options.students, MOST_TRIED) };

@@ -11,7 +11,7 @@ export type RehearsalTable = "students" | "rungs";
  * @example
  * const ready = prepareRehearsal(course, { drills: [] });
  * const part = rehearsePart([ready], { from: 0, count: 3 });
- * const report = reportOf(part, frameOf(ready.course), reportTerms(ready, "drawn"));
+ * const report = rehearsalReport(part, frameOf(ready.course), reportTerms(ready, "drawn"));
  * [...rehearsalCsv(report, "rungs")].length // 1
  */
 export function* rehearsalCsv(report: RehearsalReport, table: RehearsalTable): Generator<string> {

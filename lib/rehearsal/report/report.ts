@@ -29,9 +29,9 @@ export function reportTerms({ options }: Rehearsal, level: RehearsalReport["leve
  * @example
  * const ready = prepareRehearsal(course, { drills: [] });
  * const part = rehearsePart([ready], { from: 0, count: 3 });
- * reportOf(part, frameOf(ready.course), reportTerms(ready, "drawn")).students // 3
+ * rehearsalReport(part, frameOf(ready.course), reportTerms(ready, "drawn")).students // 3
  */
-export function reportOf(part: Part, frame: ReportFrame, terms: ReportTerms): RehearsalReport {
+export function rehearsalReport(part: Part, frame: ReportFrame, terms: ReportTerms): RehearsalReport {
   const course = part.courses[0]!;
   return {
     version: 1,

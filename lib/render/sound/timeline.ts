@@ -65,7 +65,7 @@ export function timeline(score: Score, rate: Rate): Timeline {
   const clicks = score.countIn > 0 ? clicksOf(score) : [];
   return {
     rate,
-    phrase: score.phraseSeconds * rate,
+    phrase: (score.phraseSeconds ?? score.duration) * rate,
     length: sample(score.duration + TAIL),
     downbeat,
     clicks: clicks.map(({ position, isDownbeat }) => ({ from: sample(toNumber(position) * perWhole), isDownbeat })),

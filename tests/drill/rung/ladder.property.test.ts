@@ -121,7 +121,6 @@ describe("ladderStep()", () => {
       restart: "bottom",
     };
     expect([0, 1, 2, 3, 4].map((k) => ladderValue(ladder, k))).toEqual(["40", "40", "41", "41", "42"]);
-    for (const text of ["40", "41", "42"])
-      expect(ladderValue(ladder, ladderStep(ladder, text)!)).toBe(text);
+    for (const text of ["40", "41", "42"]) expect(ladderValue(ladder, ladderStep(ladder, text)!)).toBe(text);
   });
 });

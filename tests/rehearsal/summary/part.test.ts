@@ -2,7 +2,7 @@ import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { prepareRehearsal } from "../../../lib/rehearsal/rehearse.js";
 import { frameOf } from "../../../lib/rehearsal/report/frame.js";
-import { reportOf, reportTerms } from "../../../lib/rehearsal/report/report.js";
+import { rehearsalReport, reportTerms } from "../../../lib/rehearsal/report/report.js";
 import { differencesOf, FIGURES } from "../../../lib/rehearsal/summary/paired.js";
 import { joinParts, partOf, partText, rehearsePart } from "../../../lib/rehearsal/summary/part.js";
 import { checkRehearsal } from "../../../lib/schema/index.js";
@@ -35,7 +35,7 @@ describe("parts of a rehearsal", () => {
   });
 
   test("make a report of the published schema, that loses no student and no take", () => {
-    const report = reportOf(whole, frame, terms);
+    const report = rehearsalReport(whole, frame, terms);
     expect(checkRehearsal(JSON.parse(JSON.stringify(report)))).toMatchObject({ ok: true });
     const [all, ...quarters] = report.results.kinds;
     expect(quarters.reduce((sum, { students }) => sum + students, 0)).toBe(120);

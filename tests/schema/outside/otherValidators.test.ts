@@ -7,7 +7,7 @@ import { type Curriculum, compileCourse, readCurriculum } from "../../../lib/cur
 import { rungs, scoreOf } from "../../../lib/drill/index.js";
 import { type Plan, planSession } from "../../../lib/plan/index.js";
 import { beginJournal, decide } from "../../../lib/progress/index.js";
-import { frameOf, prepareRehearsal, rehearsePart, reportOf, reportTerms } from "../../../lib/rehearsal/index.js";
+import { frameOf, prepareRehearsal, rehearsalReport, rehearsePart, reportTerms } from "../../../lib/rehearsal/index.js";
 import { openReport } from "../../../lib/report/index.js";
 import { assess } from "../../../lib/take/index.js";
 import { pythonWith, saidBy } from "../../python.js";
@@ -81,7 +81,7 @@ function rehearsedCase(): Case {
   const course: Curriculum = must(readCurriculum(text, { file, readFile: () => undefined }));
   const ready = prepareRehearsal(course, { drills: ["half-bar"], weeks: 2 });
   const part = rehearsePart([ready], { from: 0, count: 4 });
-  const report = reportOf(part, frameOf(ready.course), reportTerms(ready, "drawn"));
+  const report = rehearsalReport(part, frameOf(ready.course), reportTerms(ready, "drawn"));
   return { schema: "rehearsal", value: JSON.parse(JSON.stringify(report)) };
 }
 

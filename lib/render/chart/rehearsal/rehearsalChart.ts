@@ -16,7 +16,10 @@ export interface RehearsalChartOptions extends Pick<ChartOptions, "width"> {
  * The charts of a rehearsal one below the other, as one SVG document: the climbs of up to a hundred students, and how hard each rung is on arrival, beside the old edition
  * where there is one. The same report gives the same text. Throws `RangeError` for a width outside 280 to 2000 px.
  *
- * @example rehearsalChart(report, { width: 720 })
+ * @example
+ * const ready = prepareRehearsal(course, { drills: [] });
+ * const part = rehearsePart([ready], { from: 0, count: 3 });
+ * rehearsalChart(rehearsalReport(part, frameOf(ready.course), reportTerms(ready, "drawn")), { width: 720 });
  */
 export function rehearsalChart(report: RehearsalReport, options: RehearsalChartOptions = {}): Svg {
   const { words = ENGLISH } = options;
