@@ -5,7 +5,7 @@ import type { Drill, Settings } from "../model.js";
 import { openBarsOf } from "../rung/settings.js";
 import { barsTouched } from "./bars.js";
 import { joined, type Stretch } from "./stretch.js";
-import { rounded, type TakeBar, type TakeContext } from "./take.js";
+import type { TakeBar, TakeContext } from "./take.js";
 
 /** The open stretches of the score, with their scale in the rung's key. */
 export function scoreOpen({ drill, pattern, bars, time, open }: TakeContext): readonly OpenStretch[] {
@@ -19,7 +19,7 @@ export function scoreOpen({ drill, pattern, bars, time, open }: TakeContext): re
     scale: scaleText(scale),
     pitchClasses: pitchClasses(scale),
     grid: gridOf(stretch, subdivision, time),
-    subdivision: rounded(time.straight(add(stretch.from, subdivision)) - time.straight(stretch.from)),
+    subdivision: time.lasting(subdivision, stretch.from),
   }));
 }
 

@@ -67,6 +67,8 @@ export interface TakeTime {
   at(position: Fraction): number;
   /** The time of a position in seconds, without swing: an end of the take, the first click of a count-in. */
   straight(position: Fraction): number;
+  /** Seconds of a length at the tempo that a position has. */
+  lasting(length: Fraction, position: Fraction): number;
   /** Seconds a beat at a position. */
   beatAt(position: Fraction): number;
   /** The tempi of the take, in order, each from where it begins; one where nothing rises. */
@@ -100,6 +102,7 @@ export function takeTime(drill: Drill, settings: Settings, bars: readonly TakeBa
   return {
     at: (position) => rounded(straight(swungPosition(position, pattern.swing, bars))),
     straight: (position) => rounded(straight(position)),
+    lasting: (length, position) => rounded(secondsOf(length, { tempo: tempoAt(tempi, position).tempo, beat })),
     beatAt: (position) => rounded(secondsOf(beat, { tempo: tempoAt(tempi, position).tempo, beat })),
     tempi,
   };
