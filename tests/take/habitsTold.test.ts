@@ -63,7 +63,7 @@ const ROWS: readonly (readonly [habit: Habit, told: string, blind?: string])[] =
   ],
   [restsInSilences, `You played 0 of 18 notes in 4 silences: ${REST}`],
   [reactsToReturn, `You played 0 of 18 notes in 4 silences: ${REST}`],
-  [playsSome(1, 4), `You played 2 of 8 notes in 2 silences: ${REST}`],
+  [playsSome(1, 4), `You played 6 of 18 notes in 4 silences: ${REST}`],
   [playsSome(1, 2), "In time: at most 19 ms late after one bar of silence, about 0.7 % slow."],
 ];
 

@@ -28,13 +28,17 @@ describe("textTake()", () => {
   });
 
   test("a landing beyond its limit says the limit, so that a drift within the brackets explains itself", () => {
-    const finding = assess(half, playTake(half, PLAYERS.able, "limit").take);
+    const strict = {
+      ...half,
+      tolerance: { ...half.tolerance, landingMs: 90 as typeof half.tolerance.landingMs },
+    } as typeof half;
+    const finding = assess(strict, playTake(strict, PLAYERS.able, "limit").take);
     const dropouts = finding.dropouts.map((each, i) => ({
       ...each,
       driftMs: 60,
       landing: { ms: i === 0 ? -91 : 89, standardErrorMs: 3 },
     }));
-    const lines = textTake(half, { ...finding, dropouts }).split("\n");
+    const lines = textTake(strict, { ...finding, dropouts }).split("\n");
     expect(lines[1]).toMatch(/^ +landed 91 ms early \(limit 90\)$/);
     expect(lines[3]).toMatch(/^ +landed 89 ms late$/);
   });
