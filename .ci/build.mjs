@@ -157,7 +157,7 @@ async function buildCommandLine() {
       .map((file) => `lib/cli/${file}.ts`)
       .concat("lib/words/generated/en.ts"),
     // The version is told without any of it.
-    apart: ["lib/cli/main.ts"],
+    apart: "lib/cli/main.ts",
     banner: REQUIRE,
     name: "usual.js",
   });

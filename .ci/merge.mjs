@@ -1,17 +1,17 @@
 /**
- * Puts what is loaded together into one file: by the usual commands, by the first view of the page, by a student at work. A bundler cuts a program wherever two
- * commands or views differ, into files of a few hundred bytes; finding and opening eighty of them takes longer than what they do. Each module still exists
+ * Puts what is loaded together into one file: what the usual commands load, and the smallest parts of the library. A bundler cuts a program wherever two
+ * commands or doors differ, into files of a few hundred bytes; finding and opening eighty of them takes longer than what they do. Each module still exists
  * once: whoever imports from a merged file gets the same from the one file.
  */
-import { existsSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { readFileSync, rmSync, writeFileSync } from "node:fs";
 import { basename, join } from "node:path";
 import { build } from "esbuild";
 
 /**
- * Merges in `folder` what the modules `sources` load at once, and `shared` does too where it is given, but for what the modules `apart` load. `metafile` is of the
- * build that wrote the folder, `banner` what it wrote above each file.
+ * Merges in `folder` what the modules `sources` load at once, but for what `apart` loads. `metafile` is of the build that wrote the folder, `banner` what it
+ * wrote above each file.
  */
-export async function merge(folder, { metafile, sources, shared, apart, banner = "", name }) {
+export async function merge(folder, { metafile, sources, apart, banner, name }) {
   const outputs = outputsIn(metafile);
   const loadedBy = (source) => {
     const [root] = [...outputs].find(([, { entryPoint }]) => entryPoint?.endsWith(source)) ?? [];
@@ -22,12 +22,8 @@ export async function merge(folder, { metafile, sources, shared, apart, banner =
         if (kind === "import-statement" && !external) files.add(basename(path));
     return files;
   };
-  const left = new Set(apart.flatMap((each) => [...loadedBy(each)]));
+  const left = loadedBy(apart);
   const whole = new Set(sources.flatMap((each) => [...loadedBy(each)]).filter((file) => !left.has(file)));
-  const common = shared && loadedBy(shared);
-  // What gives nothing is there to be run, and stays a file of its own.
-  for (const file of whole)
-    if (outputs.get(file).exports.length === 0 || common?.has(file) === false) whole.delete(file);
   await put(folder, { outputs, whole, banner, name, minify: true });
 }
 
@@ -63,8 +59,6 @@ async function put(folder, { outputs, whole, banner, name, minify }) {
     bundle: true,
     format: "esm",
     logLevel: "warning",
-    // The command line keeps its names: an error says its class by name.
-    minifyIdentifiers: minify && banner === "",
     minifySyntax: minify,
     minifyWhitespace: minify,
     platform: "node",
@@ -78,8 +72,7 @@ async function put(folder, { outputs, whole, banner, name, minify }) {
 
   for (const [file, { entryPoint, exports }] of outputs) {
     const path = join(folder, file);
-    // What an earlier merge took is not there any more.
-    if (!file.endsWith(".js") || !existsSync(path)) continue;
+    if (!file.endsWith(".js")) continue;
     if (!whole.has(file)) writeFileSync(path, led(readFileSync(path, "utf8"), whole, name));
     else if (entryPoint === undefined) rmSync(path);
     // Asked for by `import()`, under its own name.

@@ -2,17 +2,23 @@ import type { Phrase } from "../base/index.js";
 import type { MessageParameters } from "./generated/parameters.js";
 import type { Words } from "./words.js";
 
-/** The settings that have a name for people. */
-const PARAMETERS: readonly MessageParameters["setting.one"]["parameter"][] = [
-  "dropout",
-  "key",
-  "mix",
-  "open",
-  "parts",
-  "rise",
-  "tempo",
-  "variant",
-];
+type Parameter = MessageParameters["setting.one"]["parameter"];
+
+/** The settings that have a name for people: all that the message knows, or this does not compile. */
+const NAMED: Readonly<Record<Exclude<Parameter, "other">, true>> = {
+  dropout: true,
+  key: true,
+  mix: true,
+  open: true,
+  parts: true,
+  rise: true,
+  tempo: true,
+  variant: true,
+};
+
+function isNamed(name: string): name is keyof typeof NAMED {
+  return Object.hasOwn(NAMED, name);
+}
 
 /**
  * A rung's settings text in words: "silence 1/2 bar, tempo 96"; empty for the only rung of a drill without ladders. Values stand as the course writes them.
@@ -36,7 +42,7 @@ export function settingPhrases(settings: string): readonly (string | Phrase)[] {
     const [name = "", ...values] = setting.split("=");
     // What is no setting came from elsewhere: it stands as it is.
     if (values.length === 0) return setting;
-    const parameter = PARAMETERS.find((known) => known === name) ?? "other";
+    const parameter: Parameter = isNamed(name) ? name : "other";
     return { key: "setting.one", parameters: { parameter, name, value: values.join("=") } };
   });
 }

@@ -1,12 +1,12 @@
 /** Takes of a shipped course whose truth is known, recorded while somebody speaks, and what is judged of them. */
 import { readFileSync } from "node:fs";
-import { type BasicSoundBank, SoundBankLoader, SpessaLog, SpessaSynthProcessor } from "spessasynth_core";
+import type { BasicSoundBank } from "spessasynth_core";
 import { readCurriculum } from "../../lib/curriculum/index.js";
 import { rungs, scoreOf } from "../../lib/drill/index.js";
-import type { SoundStream } from "../../lib/formats/sound/soundStream.js";
 import { takeFromSound } from "../../lib/listen/index.js";
 import type { Score } from "../../lib/schema/index.js";
 import { assess } from "../../lib/take/index.js";
+import { streamOf } from "./hearers.js";
 import { withBleed } from "./soundConditions.js";
 import { RATE, riffTake } from "./soundTakes.js";
 import { speech } from "./speech.js";
@@ -25,14 +25,6 @@ export const SPOKEN_BESIDE = [
 const DRILLS = ["half-bar", "one-bar", "two-bars"];
 const COURSE = new URL("../../curricula/quayside-first-course.yaml", import.meta.url);
 
-export async function bankAt(file: string): Promise<BasicSoundBank> {
-  SpessaLog.setLogLevel(false, false, false);
-  const bank = SoundBankLoader.fromArrayBuffer(new Uint8Array(readFileSync(file)).buffer);
-  // Compressed banks need their decoder, which starts up with the first processor.
-  await new SpessaSynthProcessor(RATE, { effectsEnabled: false, eventsEnabled: false }).processorInitialized;
-  return bank;
-}
-
 /** The first rung of a drill of the shipped course. */
 export function riffScore(run: number): Score {
   const course = readCurriculum(readFileSync(COURSE, "utf8"), { file: COURSE.pathname, readFile: () => undefined });
@@ -43,7 +35,7 @@ export function riffScore(run: number): Score {
 
 /** What is heard in samples and judged. */
 export async function judged(samples: Float32Array, score: Score, of: { family: "blown" | "plucked"; start: number }) {
-  const heard = await takeFromSound(() => streamOf(samples), { ...of, score });
+  const heard = await takeFromSound(() => streamOf(samples, RATE), { ...of, score });
   if (!heard.ok) throw new Error(heard.problems.map(({ message }) => message).join("; "));
   return { heard, finding: assess(score, heard.value.take) };
 }
@@ -78,9 +70,4 @@ export async function besideVoice(
     wrong: wrong.length,
     reasons: finding.reasons.map(({ code }) => code),
   };
-}
-
-async function* streamOf(samples: Float32Array): SoundStream {
-  for (let from = 0; from < samples.length; from += 16_384)
-    yield { rate: RATE, channels: [samples.subarray(from, from + 16_384)] };
 }

@@ -37,7 +37,8 @@ async function withoutBacking(
     : undefined;
 }
 
-async function* streamOf(samples: Float32Array, rate: number): SoundStream {
+/** Samples as a recording that is read block by block. */
+export async function* streamOf(samples: Float32Array, rate: number): SoundStream {
   for (let from = 0; from < samples.length; from += 16_384)
     yield { rate, channels: [samples.subarray(from, from + 16_384)] };
 }

@@ -5,7 +5,8 @@
  * LEEWAY_TAKES: takes of each instrument (6); LEEWAY_SEED the seed; LEEWAY_BANK another sound bank.
  */
 import { existsSync } from "node:fs";
-import { BANK, bankAt, besideVoice, type JudgedSilences, SPOKEN_BESIDE } from "./besideVoice.js";
+import { BANK, besideVoice, type JudgedSilences, SPOKEN_BESIDE } from "./besideVoice.js";
+import { bankAt } from "./soundTakes.js";
 import { speechIsThere } from "./speech.js";
 
 const SEED = process.env.LEEWAY_SEED ?? "quay";

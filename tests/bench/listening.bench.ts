@@ -5,10 +5,10 @@
  * LEEWAY_BANK names another sound bank, LEEWAY_TAKES the takes of each instrument, LEEWAY_SEED the seed, LEEWAY_EACH rows by instrument.
  */
 import { spawnSync } from "node:child_process";
-import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { existsSync, mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { type BasicSoundBank, SoundBankLoader, SpessaLog, SpessaSynthProcessor } from "spessasynth_core";
+import type { BasicSoundBank } from "spessasynth_core";
 import { random } from "../../lib/base/index.js";
 import { encodeWav } from "../../lib/render/sound/index.js";
 import { drumRecordings } from "./drumRecordings.js";
@@ -17,7 +17,7 @@ import { hearOurs, hearPeer } from "./hearers.js";
 import { median, PEER_METHODS, type Scores, scoresOf } from "./hearing.js";
 import { MATERIALS, materialScore } from "./material.js";
 import { inRoom, withBleed, withNoise } from "./soundConditions.js";
-import { BENCH_INSTRUMENTS, BENCH_STRINGS, backingOf, RATE, soundTake } from "./soundTakes.js";
+import { BENCH_INSTRUMENTS, BENCH_STRINGS, backingOf, bankAt, RATE, soundTake } from "./soundTakes.js";
 
 const SEED = process.env.LEEWAY_SEED ?? "quay";
 const TAKES = Number(process.env.LEEWAY_TAKES ?? 3);
@@ -37,14 +37,6 @@ try {
   print();
 } finally {
   rmSync(scratch, { recursive: true, force: true });
-}
-
-async function bankAt(file: string): Promise<BasicSoundBank> {
-  SpessaLog.setLogLevel(false, false, false);
-  const bank = SoundBankLoader.fromArrayBuffer(new Uint8Array(readFileSync(file)).buffer);
-  // Compressed banks need their decoder, which starts up with the first processor.
-  await new SpessaSynthProcessor(RATE, { effectsEnabled: false, eventsEnabled: false }).processorInitialized;
-  return bank;
 }
 
 async function synthetic(bank: BasicSoundBank): Promise<void> {

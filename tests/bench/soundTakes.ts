@@ -1,5 +1,6 @@
 /** Takes whose truth is known, played by the instruments of a sound bank. */
-import { type BasicSoundBank, SpessaSynthProcessor } from "spessasynth_core";
+import { readFileSync } from "node:fs";
+import { type BasicSoundBank, SoundBankLoader, SpessaLog, SpessaSynthProcessor } from "spessasynth_core";
 import { type Random, random } from "../../lib/base/index.js";
 import type { InstrumentFamily } from "../../lib/listen/families.js";
 import { midiNumber, parsePitch } from "../../lib/pattern/index.js";
@@ -62,6 +63,15 @@ const TAIL = 1;
 const NEAREST = 0.07;
 const BLOCK = 128;
 
+/** A bank that can be played at once. */
+export async function bankAt(file: string): Promise<BasicSoundBank> {
+  SpessaLog.setLogLevel(false, false, false);
+  const bank = SoundBankLoader.fromArrayBuffer(new Uint8Array(readFileSync(file)).buffer);
+  // Compressed banks need their decoder, which starts up with the first processor.
+  await new SpessaSynthProcessor(RATE, { effectsEnabled: false, eventsEnabled: false }).processorInitialized;
+  return bank;
+}
+
 /** A take of `score` by a player of the grade, without added notes too near another to be played, as strikes and as sound. */
 export function soundTake(
   bank: BasicSoundBank,
@@ -69,21 +79,15 @@ export function soundTake(
   { score, grade, seed }: { score: Score; grade: keyof typeof PLAYERS; seed: string },
 ): SoundedTake {
   const played = playable(playTake(score, PLAYERS[grade], seed));
-  const at = played.take.onsets.map((onset) => (onset as { at: number }).at);
-  const zero = LEAD_IN + score.countIn;
-  const leads = leadIns(bank, instrument);
-  const strikes = strikesOf(at, { zero, beat: score.beat, instrument, leads, chance: random(`${seed}/notes`) });
-  const length = Math.ceil((zero + score.duration + TAIL) * RATE);
-  const samples = sounded(bank, instrument, { strikes, length });
-  // The take is what was struck: on whole samples.
-  const onsets = strikes.map(({ sample }) => ({ at: sample / RATE - zero }));
-  return {
-    played: { ...played, take: { ...played.take, onsets } },
-    zero,
-    truth: strikes.map(({ sample }) => sample / RATE),
-    driven: strikes.map(({ sample, lead }) => (sample - lead) / RATE),
-    samples,
+  const chance = random(`${seed}/notes`);
+  const keys = keysOf(instrument);
+  let place = keys.length >> 1;
+  // A melody by steps and small leaps.
+  const keyAt = (): number => {
+    place = Math.min(keys.length - 1, Math.max(0, place + chance.below(7) - 3));
+    return keys[place]!;
   };
+  return struckTake(bank, instrument, { score, played, chance, keyAt, pitched: false });
 }
 
 /** A take of a riff with pitches: each note of the riff at its own pitch, added ones at that of a neighbour. Otherwise as `soundTake`. */
@@ -98,31 +102,38 @@ export function riffTake(
     family: "blown",
     program,
     keys: [Math.min(...keys), Math.max(...keys)],
+    every: true,
   };
   const played = playable(playTake(score, PLAYERS[grade], seed));
-  const at = played.take.onsets.map((onset) => (onset as { at: number }).at);
   const notes = new Map(played.truth.pairs.map(([note, onset]) => [onset, note]));
-  const zero = LEAD_IN + score.countIn;
-  const chance = random(`${seed}/notes`);
   let last = keys[0]!;
-  const leads = leadIns(bank, { ...instrument, every: true });
-  const strikes = at.map((seconds, index) => {
-    const note = notes.get(index);
-    const key = note === undefined ? last : keys[note]!;
-    last = key;
-    const next = at[index + 1] ?? seconds + score.beat;
-    const length = Math.min([0.5, 0.85, 1][chance.below(3)]! * (next - seconds), 2 * score.beat);
-    const sample = Math.round((zero + seconds) * RATE);
-    return {
-      sample,
-      lead: leads.get(key) ?? 0,
-      end: sample + Math.round(length * RATE),
-      key,
-      velocity: 56 + chance.below(64),
-    };
-  });
+  const keyAt = (onset: number): number => {
+    const note = notes.get(onset);
+    if (note !== undefined) last = keys[note]!;
+    return last;
+  };
+  return struckTake(bank, instrument, { score, played, chance: random(`${seed}/notes`), keyAt, pitched: true });
+}
+
+/** The take of a player as strikes of these keys, with their pitches or without, and as sound. */
+function struckTake(
+  bank: BasicSoundBank,
+  instrument: BenchInstrument,
+  {
+    score,
+    played,
+    chance,
+    keyAt,
+    pitched,
+  }: { score: Score; played: PlayedTake; chance: Random; keyAt: (onset: number) => number; pitched: boolean },
+): SoundedTake {
+  const at = played.take.onsets.map((onset) => (onset as { at: number }).at);
+  const zero = LEAD_IN + score.countIn;
+  const leads = leadIns(bank, instrument);
+  const strikes = strikesOf(at, { zero, beat: score.beat, leads, chance, keyAt });
   const samples = sounded(bank, instrument, { strikes, length: Math.ceil((zero + score.duration + TAIL) * RATE) });
-  const onsets = strikes.map(({ sample, key }) => ({ at: sample / RATE - zero, pitch: key }));
+  // The take is what was struck: on whole samples.
+  const onsets = strikes.map(({ sample, key }) => ({ at: sample / RATE - zero, ...(pitched && { pitch: key }) }));
   return {
     played: { ...played, take: { ...played.take, onsets } },
     zero,
@@ -186,27 +197,30 @@ export function leadIns(bank: BasicSoundBank, instrument: BenchInstrument): Read
   );
 }
 
-/** A melody by steps and small leaps, notes of changing length and strength. */
+/** Notes of changing length and strength. */
 function strikesOf(
   at: readonly number[],
   {
     zero,
     beat,
-    instrument,
     leads,
     chance,
-  }: { zero: number; beat: number; instrument: BenchInstrument; leads: ReadonlyMap<number, number>; chance: Random },
+    keyAt,
+  }: {
+    zero: number;
+    beat: number;
+    leads: ReadonlyMap<number, number>;
+    chance: Random;
+    keyAt: (onset: number) => number;
+  },
 ): readonly Strike[] {
-  const keys = keysOf(instrument);
-  let place = keys.length >> 1;
   return at.map((seconds, index) => {
     const next = at[index + 1] ?? seconds + beat;
-    place = Math.min(keys.length - 1, Math.max(0, place + chance.below(7) - 3));
+    const key = keyAt(index);
     // Tongued or plucked short, ordinary, and up to the next note.
     const share = [0.5, 0.85, 1][chance.below(3)]!;
     const length = Math.min(share * (next - seconds), 2 * beat);
     const sample = Math.round((zero + seconds) * RATE);
-    const key = keys[place]!;
     const lead = leads.get(key) ?? 0;
     return { sample, lead, end: sample + Math.round(length * RATE), key, velocity: 56 + chance.below(64) };
   });

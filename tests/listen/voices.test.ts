@@ -1,15 +1,7 @@
 import { existsSync } from "node:fs";
 import { describe, expect, test } from "vitest";
-import {
-  BANK,
-  bankAt,
-  besideVoice,
-  type JudgedSilences,
-  judged,
-  riffScore,
-  SPOKEN_BESIDE,
-} from "../bench/besideVoice.js";
-import { RATE } from "../bench/soundTakes.js";
+import { BANK, besideVoice, type JudgedSilences, judged, riffScore, SPOKEN_BESIDE } from "../bench/besideVoice.js";
+import { bankAt, RATE } from "../bench/soundTakes.js";
 import { speech, speechIsThere } from "../bench/speech.js";
 import { sample } from "../samples.js";
 
