@@ -55,6 +55,8 @@ const APART = 0.05;
 const HARDLY_MORE = 3;
 /** A rival has this share of the chosen place's evidence at least; our choice. */
 const RIVAL_SHARE = 0.8;
+/** Repeats of the chosen place that are looked at on each side; our choice: a few phrases. */
+const REPEATS = 4;
 
 /**
  * Finds where a known backing starts in a recording, and how the clocks of both devices differ.
@@ -101,8 +103,7 @@ export function placeOf(
     const line = lineAt(start, { most: CHOOSING });
     if (line === undefined || !isMeant(line) || found.some((other) => Math.abs(other.line.start - line.start) < APART))
       continue;
-    const window = sharedAt(start) / line.tried;
-    found.push({ line, evidence: window * line.evidence });
+    found.push(candidateOf(line, sharedAt(start)));
   }
   const most = Math.max(...found.map(({ evidence }) => evidence));
   const contest = found.filter(({ evidence }) => evidence >= EVIDENCE * most).sort((a, b) => b.evidence - a.evidence);
@@ -115,14 +116,14 @@ export function placeOf(
     (best, each) => (best === undefined || isBetter(each.line, best.line) ? each : best),
     undefined,
   );
-  const onward = winner && farthest(winner.line, { by: repeatOf(contest), lineAt, isBetter });
+  const by = repeatOf(contest);
+  const onward = winner && farthest(winner.line, { by, lineAt, isBetter });
   const chosen = onward !== undefined && isMeant(onward) ? onward : winner?.line;
   const best = chosen && lineAt(chosen.start, { most: MEASURING, skew: chosen.skew });
   if (chosen === undefined || best === undefined || best.standardError > MOST_LAG_ERROR) return { found: false };
-  const rival = contest.find(
-    ({ line, evidence }) =>
-      chosen !== line && evidence >= RIVAL_SHARE * winner!.evidence && advantage(chosen, line, sounds) <= HARDLY_MORE,
-  )?.line;
+  const rivals = ({ line, evidence }: Candidate): boolean =>
+    chosen !== line && evidence >= RIVAL_SHARE * winner!.evidence && advantage(chosen, line, sounds) <= HARDLY_MORE;
+  const rival = (contest.find(rivals) ?? repeatsOf(chosen, { by, lineAt, sharedAt }).find(rivals))?.line;
   return {
     found: true,
     start: best.start,
@@ -141,6 +142,33 @@ interface Candidate {
   readonly line: LagLine;
   /** What speaks for it: that of a window on average, times the seconds in common. */
   readonly evidence: number;
+}
+
+function candidateOf(line: LagLine, shared: number): Candidate {
+  return { line, evidence: (shared / line.tried) * line.evidence };
+}
+
+/** The next repeats of a place, earlier and later: they need not be among the likely places. */
+function repeatsOf(
+  { start }: LagLine,
+  {
+    by,
+    lineAt,
+    sharedAt,
+  }: {
+    readonly by: number | undefined;
+    readonly lineAt: (start: number, terms: { most: number }) => LagLine | undefined;
+    readonly sharedAt: (start: number) => number;
+  },
+): readonly Candidate[] {
+  if (by === undefined) return [];
+  const steps = Array.from({ length: REPEATS }, (_, k) => [-(k + 1) * by, (k + 1) * by]).flat();
+  return steps.flatMap((step) => {
+    const line = sharedAt(start + step) > 0 ? lineAt(start + step, { most: CHOOSING }) : undefined;
+    return line !== undefined && Math.abs(line.start - start - step) <= APART
+      ? [candidateOf(line, sharedAt(start + step))]
+      : [];
+  });
 }
 
 /** Seconds from one place to the next of those that are contested, the least; `undefined` when there is but one. */
