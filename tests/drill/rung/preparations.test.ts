@@ -139,7 +139,7 @@ describe("a preparation on the command line", () => {
     const files = readdirSync(join(out, "half-bar"));
     rmSync(out, { recursive: true });
     expect(said.status).toBe(0);
-    expect(files).toEqual(["00-half-bar-0-25-bar-61-play.mid"]);
+    expect(files).toEqual(["00-half-bar-0.25-bar-61-play.mid", "00-half-bar-0.25-bar-61-play_student.mid"]);
   });
 });
 
