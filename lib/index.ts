@@ -74,14 +74,11 @@ export type {
   EditionEffect,
   Entries,
   Folding,
-  GateCurve,
   Placement,
   ProgressCode,
   ReadJournal,
-  VerdictRates,
 } from "./progress/index.js";
 export {
-  asJudged,
   beginJournal,
   changeEdition,
   decide,
@@ -89,18 +86,14 @@ export {
   effectOfEdition,
   fold,
   foldJournal,
-  gateCurve,
   gateText,
   isCompleted,
   journalText,
-  NONE_TOLD,
-  NONE_TOLD_SLIPS_HIDDEN,
   placeByTeacher,
   progressCodes,
   readJournal,
   recallDecision,
   rungStanding,
-  sequentialRates,
   silencesOf,
 } from "./progress/index.js";
 export type {

@@ -1,4 +1,13 @@
-/** The door of rehearsal: simulated players and students, and a course tried on them. */
+/** The door of rehearsal: what a gate lets through, simulated players and students, and a course tried on them. */
+export {
+  asJudged,
+  type GateCurve,
+  gateCurve,
+  NONE_TOLD,
+  NONE_TOLD_SLIPS_HIDDEN,
+  sequentialRates,
+  type VerdictRates,
+} from "../progress/index.js";
 export {
   BUILT_IN_STUDENTS,
   type DrillTally,
@@ -7,7 +16,6 @@ export {
   joined,
   joinParts,
   type KnownPlays,
-  type Part,
   PLAYERS,
   type PlayedTake,
   type PlayedTruth,
@@ -20,6 +28,7 @@ export {
   type RehearsalTable,
   type RehearsedCourse,
   type RehearsedDrill,
+  type RehearsedPart,
   type RehearsedRung,
   type ReportFrame,
   type ReportTerms,

@@ -19,6 +19,6 @@ export { BUILT_IN_STUDENTS, studentsOf } from "./students/population.js";
 export type { Student } from "./students/student.js";
 export { type Suggestion, suggestionsFor } from "./suggest.js";
 export { type Difference, differencesOf, FIGURES, type Figure } from "./summary/paired.js";
-export { joinParts, type Part, partOf, partText, rehearsePart } from "./summary/part.js";
+export { joinParts, partOf, partText, type RehearsedPart, rehearsePart } from "./summary/part.js";
 export type { DrillTally, RungTally, Tally } from "./summary/tally.js";
 export type { RungPlays } from "./table/plays.js";

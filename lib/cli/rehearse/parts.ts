@@ -2,9 +2,9 @@ import { failure, type Problem, problemsOf, type Result, success } from "../../b
 import { sha256 } from "../../node/index.js";
 import {
   joinParts,
-  type Part,
   partOf,
   partText,
+  type RehearsedPart,
   type ReportFrame,
   type ReportTerms,
   rehearsalReport,
@@ -23,7 +23,7 @@ interface PartDocument {
   /** Students of the whole rehearsal. */
   readonly students: number;
   readonly shard: readonly [number, number];
-  readonly part: Part;
+  readonly part: RehearsedPart;
 }
 
 const VERSION = 1;

@@ -7,8 +7,8 @@ import {
   type OtherWay,
   otherGates,
   otherPolicies,
-  type Part,
   type RehearsalOptions,
+  type RehearsedPart,
   type ReportFrame,
   type ReportTerms,
   rehearsalReport,
@@ -31,7 +31,7 @@ import { progressBar } from "./progressBar.js";
 /** A rehearsal with what its parts are made of. */
 export interface Rehearsed {
   readonly report: RehearsalReport;
-  readonly part: Part;
+  readonly part: RehearsedPart;
   readonly frame: ReportFrame;
   readonly terms: ReportTerms;
 }
@@ -108,7 +108,7 @@ export async function rehearsed(setting: Setting, file: string, options: Rehears
     );
     const done = await rehearse(longer, tried);
     if (!done.ok) return done;
-    const share = (of: Part["courses"][number]): number => {
+    const share = (of: RehearsedPart["courses"][number]): number => {
       const [all] = resultsOf(of, frame).kinds;
       return all!.finished / Math.max(1, all!.students);
     };

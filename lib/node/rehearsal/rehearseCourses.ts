@@ -4,11 +4,11 @@ import { failure, problemsOf, success } from "../../base/index.js";
 import type { Curriculum } from "../../curriculum/index.js";
 import {
   joinParts,
-  type Part,
   partOf,
   prepareRehearsal,
   type Rehearsal,
   type RehearsalOptions,
+  type RehearsedPart,
   type RungPlays,
   rungsToPlay,
   type StudentRange,
@@ -67,7 +67,7 @@ const PLAYED_AT_ONCE = 5;
 export async function rehearseCourses(
   courses: readonly CourseToRehearse[],
   options: RehearsingOptions,
-): Promise<Result<{ readonly rehearsals: readonly Rehearsal[]; readonly part: Part }>> {
+): Promise<Result<{ readonly rehearsals: readonly Rehearsal[]; readonly part: RehearsedPart }>> {
   const hands = openHands(options.workers ?? availableParallelism());
   try {
     const plays = await playAll(courses, options, hands);
@@ -130,7 +130,7 @@ async function rehearseAll(
   courses: readonly CourseToRehearse[],
   rehearsals: readonly Rehearsal[],
   { from, count, played = false, keep, onProgress, signal, hands }: RehearsingOptions & { readonly hands: Hands },
-): Promise<Result<Part>> {
+): Promise<Result<RehearsedPart>> {
   const kept = keptTexts(keep);
   const task = courses.map(({ course, options }, i) => ({ course, options, rows: rehearsals[i]!.rows }));
   const run = sha256(JSON.stringify([PARTS_VERSION, task, played]));
@@ -141,7 +141,7 @@ async function rehearseAll(
   });
   const keyOf = (part: PartTask): string => `${run}/${part.from}/${part.count}`;
   let done = 0;
-  const rehearse = async (index: number): Promise<Result<Part>> => {
+  const rehearse = async (index: number): Promise<Result<RehearsedPart>> => {
     const part = parts[index]!;
     const known = await kept.get(keyOf(part));
     const text = known ?? (await hands.run(part));

@@ -1,6 +1,6 @@
 import type { RehearsalKind, RehearsalKindName, RehearsalReport, RehearsalResults } from "../../schema/index.js";
 import { ABLE, type Rehearsal, UNREADY } from "../rehearse.js";
-import type { Part, PartOfCourse } from "../summary/part.js";
+import type { PartOfCourse, RehearsedPart } from "../summary/part.js";
 import { quantilesOf } from "../summary/quantiles.js";
 import { addTally, LONG_STAY, newTallyLike, type Tally } from "../summary/tally.js";
 import { UNCLEAR } from "../table/outcome.js";
@@ -31,7 +31,7 @@ export function reportTerms({ options }: Rehearsal, level: RehearsalReport["leve
  * const part = rehearsePart([ready], { from: 0, count: 3 });
  * rehearsalReport(part, frameOf(ready.course), reportTerms(ready, "drawn")).students // 3
  */
-export function rehearsalReport(part: Part, frame: ReportFrame, terms: ReportTerms): RehearsalReport {
+export function rehearsalReport(part: RehearsedPart, frame: ReportFrame, terms: ReportTerms): RehearsalReport {
   const course = part.courses[0]!;
   return {
     version: 1,

@@ -4,7 +4,7 @@ import { addPair, newPaired, type Paired } from "./paired.js";
 import { addTally, type Tally } from "./tally.js";
 
 /** What some students made of one or more courses, of which each student went through all: sums that add up to the same in any order. */
-export interface Part {
+export interface RehearsedPart {
   readonly courses: readonly PartOfCourse[];
   /** The first course beside each of the others. */
   readonly paired: readonly Paired[];
@@ -36,7 +36,7 @@ export function rehearsePart(
   rehearsals: readonly Rehearsal[],
   range: StudentRange,
   options: { readonly played?: boolean } = {},
-): Part {
+): RehearsedPart {
   const courses = rehearsals.map(({ course }) => ({ tallies: newTallies(course), climbs: [] as StudentClimb[] }));
   const paired = rehearsals.slice(1).map(newPaired);
   const terms = rehearsals.map((each, i) => termsOf(each, range, { ...options, tallies: courses[i]!.tallies }));
@@ -58,8 +58,8 @@ export function rehearsePart(
  * const part = rehearsePart([prepareRehearsal(course, { drills: [] })], { from: 0, count: 3 });
  * joinParts([part, part]).courses[0].tallies.reduce((sum, { students }) => sum + students, 0) // 6
  */
-export function joinParts(parts: readonly Part[]): Part {
-  const [first, ...others] = structuredClone(parts) as [Part, ...Part[]];
+export function joinParts(parts: readonly RehearsedPart[]): RehearsedPart {
+  const [first, ...others] = structuredClone(parts) as [RehearsedPart, ...RehearsedPart[]];
   for (const other of others) {
     first.courses.forEach((course, i) => {
       course.tallies.forEach((tally, quarter) => void addTally(tally, other.courses[i]!.tallies[quarter]!));
@@ -72,17 +72,17 @@ export function joinParts(parts: readonly Part[]): Part {
 }
 
 /** A part as JSON: each count as pairs of value and times, the values ascending. The same part gives the same text. */
-export function partText(part: Part): string {
+export function partText(part: RehearsedPart): string {
   return JSON.stringify(part, (_, value: unknown) =>
     value instanceof Map ? { counts: [...(value as Map<number, number>)].sort(([a], [b]) => a - b) } : value,
   );
 }
 
 /** The part that a text of `partText` stands for. The text must be one. */
-export function partOf(text: string): Part {
+export function partOf(text: string): RehearsedPart {
   return JSON.parse(text, (_, value: unknown) =>
     value !== null && typeof value === "object" && "counts" in value
       ? new Map((value as { counts: [number, number][] }).counts)
       : value,
-  ) as Part;
+  ) as RehearsedPart;
 }

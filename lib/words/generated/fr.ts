@@ -1,5 +1,4 @@
 // Generated from lib/words/catalogues by `npm run words`; change the catalogue instead.
-// @ts-nocheck: the plural rule compares texts with numbers, as its compiler writes it.
 import type { CatalogueOf } from "../catalogueOf.js";
 import type { Language } from "../language.js";
 
@@ -7,8 +6,8 @@ export type Form = "one" | "other";
 
 export const language: Language<Form> = {
   ...{"tag":"fr","decimal":",","group":" ","groupFrom":4,"between":", ","beforeLast":" et "},
-  plural: (n) => {
-  const s = String(n).split('.'), i = s[0], v0 = !s[1], i1000000 = i.slice(-6);
+  plural: (n: any): any => {
+  const s: any = String(n).split('.'), i: any = s[0], v0: any = !s[1], i1000000: any = i.slice(-6);
   return n >= 0 && n < 2 ? 'one'
     : i != 0 && i1000000 == 0 && v0 ? 'many'
     : 'other';
@@ -349,8 +348,8 @@ export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages"
   "page.school-other": (p, w) => `Ici, c'est ${w.text(p.name)} qui est connecté à l'école. Ce que joue ${w.text(p.student)} reste sur cet appareil.`,
   "page.school-outside": () => `Aucune de tes classes ne suit ce cours. Ce que tu y joues reste sur cet appareil.`,
   "page.school-kept": (p, w) => `Ce que tu as joué ici depuis que tu es à l'école y est gardé aussi, sous le nom ${w.text(p.name)}.`,
-  "page.school-waiting": (p, w) => w.plural(p.takes, { one: `1 prise est seulement sur cet appareil et ira à l'école dès qu'elle sera joignable.`, many: `${w.number(p.takes)} prises sont seulement sur cet appareil et iront à l'école dès qu'elle sera joignable.`, other: `${w.number(p.takes)} prises sont seulement sur cet appareil et iront à l'école dès qu'elle sera joignable.` }),
-  "page.school-away": (p, w) => w.plural(p.takes, { one: `Tu es absent, comme ton professeur l'a indiqué. 1 prise est seulement sur cet appareil et ira à l'école à ton retour.`, many: `Tu es absent, comme ton professeur l'a indiqué. ${w.number(p.takes)} prises sont seulement sur cet appareil et iront à l'école à ton retour.`, other: `Tu es absent, comme ton professeur l'a indiqué. ${w.number(p.takes)} prises sont seulement sur cet appareil et iront à l'école à ton retour.` }),
+  "page.school-waiting": (p, w) => w.plural(p.takes, { one: `1 prise est seulement sur cet appareil et ira à l'école dès qu'elle sera joignable.`, other: `${w.number(p.takes)} prises sont seulement sur cet appareil et iront à l'école dès qu'elle sera joignable.` }),
+  "page.school-away": (p, w) => w.plural(p.takes, { one: `Tu es absent, comme ton professeur l'a indiqué. 1 prise est seulement sur cet appareil et ira à l'école à ton retour.`, other: `Tu es absent, comme ton professeur l'a indiqué. ${w.number(p.takes)} prises sont seulement sur cet appareil et iront à l'école à ton retour.` }),
   "page.school-refused": (p, w) => `L'école n'a pas pu recevoir une prise, qui est seulement sur cet appareil : ${w.text(p.why)}.`,
   "page.school-name-hint": () => `C'est ton nom à l'école.`,
   "page.school-erase": () => `L'école garde ce qu'elle a de toi. Demande à ton professeur de l'effacer.`,
@@ -450,7 +449,7 @@ export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages"
   "sheet.list": (p, w) => `${w.text(p.others)} et ${w.text(p.last)}`,
   "sheet.growing": (p, w) => `${w.text(p.from)} puis jusqu'à ${w.text(p.to)}`,
   "sheet.rising": (p, w) => `${w.text(p.at)}, en montant de ${w.text(p.rise)}`,
-  "sheet.rise": (p, w) => w.plural(p.each, { one: `${w.text(p.by)} après chaque phrase`, many: `${w.text(p.by)} toutes les ${w.number(p.each)} phrases`, other: `${w.text(p.by)} toutes les ${w.number(p.each)} phrases` }),
+  "sheet.rise": (p, w) => w.plural(p.each, { one: `${w.text(p.by)} après chaque phrase`, other: `${w.text(p.by)} toutes les ${w.number(p.each)} phrases` }),
   "sheet.no-rise": () => `aucune`,
   "sheet.key-octave": (p, w) => p.way === "higher" ? `${w.text(p.key)}, une octave plus haut` : `${w.text(p.key)}, une octave plus bas`,
   "sheet.dropping-then": (p, w) => `${w.text(p.before)}, puis ${w.text(p.after)}`,

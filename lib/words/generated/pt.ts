@@ -1,5 +1,4 @@
 // Generated from lib/words/catalogues by `npm run words`; change the catalogue instead.
-// @ts-nocheck: the plural rule compares texts with numbers, as its compiler writes it.
 import type { CatalogueOf } from "../catalogueOf.js";
 import type { Language } from "../language.js";
 
@@ -7,8 +6,8 @@ export type Form = "one" | "other";
 
 export const language: Language<Form> = {
   ...{"tag":"pt","decimal":",","group":".","groupFrom":4,"between":", ","beforeLast":" e "},
-  plural: (n) => {
-  const s = String(n).split('.'), i = s[0], v0 = !s[1], i1000000 = i.slice(-6);
+  plural: (n: any): any => {
+  const s: any = String(n).split('.'), i: any = s[0], v0: any = !s[1], i1000000: any = i.slice(-6);
   return (i == 0 || i == 1) ? 'one'
     : i != 0 && i1000000 == 0 && v0 ? 'many'
     : 'other';
@@ -349,8 +348,8 @@ export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages"
   "page.school-other": (p, w) => `Aqui quem entrou na escola foi ${w.text(p.name)}. O que ${w.text(p.student)} toca fica neste dispositivo.`,
   "page.school-outside": () => `Nenhuma turma sua segue este curso. O que você toca nele fica neste dispositivo.`,
   "page.school-kept": (p, w) => `O que você tocou aqui desde que entrou na escola também está guardado lá, como ${w.text(p.name)}.`,
-  "page.school-waiting": (p, w) => w.plural(p.takes, { one: `1 take está só neste dispositivo e vai para a escola quando ela puder ser alcançada.`, many: `${w.number(p.takes)} takes estão só neste dispositivo e vão para a escola quando ela puder ser alcançada.`, other: `${w.number(p.takes)} takes estão só neste dispositivo e vão para a escola quando ela puder ser alcançada.` }),
-  "page.school-away": (p, w) => w.plural(p.takes, { one: `Você está ausente, como seu professor indicou. 1 take está só neste dispositivo e vai para a escola quando você voltar.`, many: `Você está ausente, como seu professor indicou. ${w.number(p.takes)} takes estão só neste dispositivo e vão para a escola quando você voltar.`, other: `Você está ausente, como seu professor indicou. ${w.number(p.takes)} takes estão só neste dispositivo e vão para a escola quando você voltar.` }),
+  "page.school-waiting": (p, w) => w.plural(p.takes, { one: `1 take está só neste dispositivo e vai para a escola quando ela puder ser alcançada.`, other: `${w.number(p.takes)} takes estão só neste dispositivo e vão para a escola quando ela puder ser alcançada.` }),
+  "page.school-away": (p, w) => w.plural(p.takes, { one: `Você está ausente, como seu professor indicou. 1 take está só neste dispositivo e vai para a escola quando você voltar.`, other: `Você está ausente, como seu professor indicou. ${w.number(p.takes)} takes estão só neste dispositivo e vão para a escola quando você voltar.` }),
   "page.school-refused": (p, w) => `A escola não pôde receber um take, que está só neste dispositivo: ${w.text(p.why)}.`,
   "page.school-name-hint": () => `Este é seu nome na escola.`,
   "page.school-erase": () => `A escola guarda o que tem de você. Peça ao seu professor que apague.`,
@@ -450,7 +449,7 @@ export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages"
   "sheet.list": (p, w) => `${w.text(p.others)} e ${w.text(p.last)}`,
   "sheet.growing": (p, w) => `${w.text(p.from)} crescendo até ${w.text(p.to)}`,
   "sheet.rising": (p, w) => `${w.text(p.at)}, subindo ${w.text(p.rise)}`,
-  "sheet.rise": (p, w) => w.plural(p.each, { one: `${w.text(p.by)} após cada frase`, many: `${w.text(p.by)} a cada ${w.number(p.each)} frases`, other: `${w.text(p.by)} a cada ${w.number(p.each)} frases` }),
+  "sheet.rise": (p, w) => w.plural(p.each, { one: `${w.text(p.by)} após cada frase`, other: `${w.text(p.by)} a cada ${w.number(p.each)} frases` }),
   "sheet.no-rise": () => `nenhuma`,
   "sheet.key-octave": (p, w) => p.way === "higher" ? `${w.text(p.key)}, uma oitava acima` : `${w.text(p.key)}, uma oitava abaixo`,
   "sheet.dropping-then": (p, w) => `${w.text(p.before)}, depois ${w.text(p.after)}`,

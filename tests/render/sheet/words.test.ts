@@ -125,6 +125,29 @@ drills:
     mixes: { playu: { leadu: off } }
     tolerance: { drift: 20 %, landing: 140 ms, played: 1/2 }
     gate: { in-a-row: 2 }
+  riseu:
+    pattern: eideru
+    student: leadu
+    phrases: 4
+    count-in: { length: 1 bar, sound: sticks }
+    dropout: { length: 1 bar, parts: [kitu] }
+    ladders:
+      - rise: [none, 2, 4 each 2 phrases]
+      - key: [D dorian, D dorian octave higher]
+    tempo: 80
+    mixes: { playu: { leadu: off } }
+    tolerance: { drift: 20 %, landing: 140 ms }
+    gate: { in-a-row: 2 }
+  liftu:
+    pattern: eideru
+    student: leadu
+    phrases: 4
+    dropout: { length: 1 bar, parts: [kitu] }
+    rise: 4 each 2 phrases
+    tempo: 80
+    mixes: { playu: { leadu: off } }
+    tolerance: { drift: 20 %, landing: 140 ms }
+    gate: { in-a-row: 2 }
   openu:
     pattern: eideru
     student: leadu
@@ -157,8 +180,8 @@ function textsOf(
   return [title, subject, ...texts].join("\u0001");
 }
 
-/** Names of the course, keys and notes, numbers and signs. */
-const DATA = /^(?:\w*u|[A-G][♭♯]?|dorian|Hz|[\d\p{No}./=♩♪♫♯♭:·…–]*|[A-Z]–[A-Z])[,:]?$/iu;
+/** Names of the course, a voice that its count-in names, keys and notes, numbers and signs. */
+const DATA = /^\(?(?:\w*u|sticks|[A-G][♭♯]?|dorian|Hz|[\d\p{No}./=♩♪♫♯♭:·…–]*|[A-Z]–[A-Z])[,:)]*$/iu;
 const strays = (text: string): readonly string[] => text.split(/[\u0001\s]+/).filter((word) => !DATA.test(word));
 
 describe("layOutSheet() with words", () => {
