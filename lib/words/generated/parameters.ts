@@ -199,6 +199,8 @@ export interface MessageParameters {
   "cli-problem.page-parts-missing-remedy": {};
   "cli-problem.page-without-sheets": {};
   "cli-problem.page-without-sheets-remedy": {};
+  "cli-problem.port-not-opened": { error: string; port: string; why: "taken" | "kept" | "other" };
+  "cli-problem.port-not-opened-remedy": {};
   "cli.at": { pointer: string; sentence: string };
   "cli.advice": { sentence: string };
   "cli.problems": { count: number };
@@ -437,6 +439,7 @@ export interface MessageParameters {
   "code.page-course-twice": {};
   "code.page-parts-missing": {};
   "code.page-without-sheets": {};
+  "code.port-not-opened": {};
   "code.rung-range-not-read": {};
   "code.store-address-unknown": {};
   "code.course-text-replaced": {};

@@ -42,6 +42,7 @@ export const EXPLANATIONS: Readonly<
   PAGE_COURSE_TWICE: ["error"],
   PAGE_PARTS_MISSING: ["error"],
   PAGE_WITHOUT_SHEETS: ["advice"],
+  PORT_NOT_OPENED: ["error"],
   RUNG_RANGE_NOT_READ: ["error"],
   STORE_ADDRESS_UNKNOWN: ["error"],
   COURSE_TEXT_REPLACED: ["advice"],
