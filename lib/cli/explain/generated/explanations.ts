@@ -57,7 +57,7 @@ export const EXPLANATIONS: Readonly<
   TEXT_TOO_LARGE: ["error"],
   TOO_MANY_TOKENS: ["error"],
   NESTED_TOO_DEEPLY: ["error","about: [[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]","look for a bracket that is never closed",{"key":"curriculum-problem.nested-too-deeply-remedy","parameters":{}}],
-  YAML_SYNTAX: ["error","bars: 2","give keys that belong together the same indentation",{"key":"curriculum-problem.yaml-syntax-indent-remedy","parameters":{}}],
+  YAML_SYNTAX: ["error","bars: 2","indent keys that belong together alike",{"key":"curriculum-problem.yaml-syntax-indent-remedy","parameters":{}}],
   LINE_NEEDS_QUOTES: ["error","lead: { notes: - | 1/1 D4 }","put quotes around the line",{"key":"curriculum-problem.quote-line","parameters":{}}],
   NOT_REWRITTEN: ["error"],
   FORMER_KEY: ["error","ease: { after: 3 }","write go-back: in place of ease:",{"key":"curriculum-problem.former-key-remedy","parameters":{"former":"ease","present":"go-back"}}],
