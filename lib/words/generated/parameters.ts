@@ -1050,8 +1050,8 @@ export interface MessageParameters {
   "drill-problem.mix-leaves-nothing-to-play-to-remedy": {};
   "drill-problem.mix-contradicts-dropout": { mix: string; part: string };
   "drill-problem.mix-contradicts-dropout-remedy": { part: string };
-  "drill-problem.dropout-never-silent": { mix: string };
-  "drill-problem.dropout-never-silent-remedy": {};
+  "drill-problem.dropout-never-silent": { mix: string; parts: MessageText };
+  "drill-problem.dropout-never-silent-remedy": { parts: MessageText };
   "drill-problem.nothing-judged": {};
   "drill-problem.tolerance-not-read-drift": { found: string };
   "drill-problem.tolerance-not-read-drift-remedy": {};
@@ -1664,7 +1664,7 @@ export interface MessageParameters {
   "plan.placing.no-easier": {};
   "plan.placing.hardest": {};
   "plan.placing.nothing-harder": {};
-  "practice-problem.student-unknown": { place: string; student: string };
+  "practice-problem.student-unknown": { student: string };
   "practice-problem.student-unknown-remedy": {};
   "practice-problem.student-nearest-remedy": { nearest: string };
   "practice-problem.journal-erased": {};
@@ -1690,11 +1690,14 @@ export interface MessageParameters {
   "practice-problem.drill-not-chosen-remedy": {};
   "practice-problem.take-not-named": {};
   "practice-problem.take-not-named-remedy": {};
+  "practice-problem.take-name-unseen": { found: string; place: number };
   "practice-problem.take-rung-not-said": { missing: "drill" | "rung" };
   "practice-problem.take-rung-numbered": { number: string };
   "practice-problem.take-rung-not-said-remedy": {};
   "practice-problem.take-id-reused": { drill: string; otherDrill: string; otherRung: string; rung: string; take: string };
   "practice-problem.take-id-reused-remedy": {};
+  "practice-problem.take-changed": { take: string };
+  "practice-problem.take-changed-remedy": {};
   "progress-problem.curriculum-other": { given: string; standing: string };
   "progress-problem.finding-incomplete": { missing: "take" | "drill" | "rung" };
   "progress-problem.take-name-long": { found: number; most: number };
@@ -2222,8 +2225,6 @@ export interface MessageParameters {
   "server-problem.query-repeated-remedy": {};
   "server-problem.too-many-requests": {};
   "server-problem.too-many-requests-remedy": {};
-  "server-problem.take-changed": { take: string };
-  "server-problem.take-changed-remedy": {};
   "server-problem.take-not-as-addressed": { what: "id" | "student" };
   "server-problem.take-not-as-addressed-remedy": {};
   "server-problem.invitation-ended": { how: "used" | "revoked" | "late" | "unknown" };
