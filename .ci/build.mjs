@@ -78,6 +78,7 @@ const NOT_ON_PAGE = [
   "cli",
   "cli-problem",
   "node-problem",
+  "publication",
   "record-problem",
   "rehearsal",
   "school",

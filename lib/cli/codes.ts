@@ -36,6 +36,18 @@ export const fileCodes = {
     means:
       "A page has no riffs in notes, as the notation engraver Verovio, which is installed separately, is not there.",
   },
+  PUBLICATION_FOLDER_TAKEN: {
+    severity: "error",
+    means: "The folder to publish into has an index page that is not of a published course.",
+  },
+  PUBLICATION_ZIP_TOO_LARGE: {
+    severity: "advice",
+    means: "A published course has no single file for an instrument, as that would be larger than ZIP files can be.",
+  },
+  PUBLISHING_STOPPED: {
+    severity: "error",
+    means: "Publishing was stopped before the folder was finished; what is finished is kept for the next run.",
+  },
   RUNG_RANGE_NOT_READ: {
     severity: "error",
     means: "A range of rungs is not written as 0-9, or lies outside the drill.",

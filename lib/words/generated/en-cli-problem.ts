@@ -52,6 +52,12 @@ export const messages: CatalogueOf<"cli-problem", Form> = {
   "cli-problem.page-course-twice-remedy": () => `give one of them another name (curriculum:)`,
   "cli-problem.page-parts-missing": () => `the scripts of the practice page are not in the package`,
   "cli-problem.page-parts-missing-remedy": () => `run npm run build`,
+  "cli-problem.publication-folder-taken": () => `a course is published into a folder of its own, and this one has an index.html from elsewhere`,
+  "cli-problem.publication-folder-taken-remedy": () => `name a folder that is empty or not there yet`,
+  "cli-problem.publishing-stopped": () => `publishing was stopped before the folder was finished`,
+  "cli-problem.publishing-stopped-remedy": () => `run the same command again; it goes on where it was`,
+  "cli-problem.publication-zip-too-large": (p, w) => `the file with everything for ${w.text(p.player)} is left out, as it would be larger than 4 GB, which ZIP files cannot be`,
+  "cli-problem.publication-zip-too-large-remedy": () => `begin --as with a format of smaller files, such as opus, or choose --rungs or --mix`,
   "cli-problem.page-without-sheets": () => `the page shows bars without notes, as the notation engraver Verovio is not installed`,
   "cli-problem.page-without-sheets-remedy": () => `run npm install verovio, and make the page again`,
 };
