@@ -52,7 +52,7 @@ export function loudness(text: string): number {
   return value;
 }
 
-/** Reads names of an option with commas between, each one of `allowed`; they come in the order of `allowed`. */
+/** Reads names of an option with commas between, each one of `allowed` and once. */
 export function namesAmong<Name extends string>(allowed: readonly Name[]): (text: string) => readonly Name[] {
   return (text) => {
     const names = text.split(",").map((name) => name.trim());
@@ -61,7 +61,7 @@ export function namesAmong<Name extends string>(allowed: readonly Name[]): (text
       const asked = { allowed: allowed.join(", "), found: unknown };
       throw new ValueMisuse((say, option) => say("cli.misuse.one-of", { ...asked, option }));
     }
-    return allowed.filter((name) => names.includes(name));
+    return [...new Set(names)] as Name[];
   };
 }
 

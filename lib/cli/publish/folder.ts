@@ -39,6 +39,9 @@ export interface NewFile extends Omit<PublishedFile, "bytes" | "sha256" | "from"
   readonly content: Uint8Array | AsyncIterable<Uint8Array>;
 }
 
+/** One whose bytes are all there. */
+export type WholeFile = NewFile & { readonly content: Uint8Array };
+
 /** An entry of the record: how many files were made together with this one is said, so that half of them are not taken for all. */
 type RecordedFile = PublishedFile & { readonly together?: number };
 
@@ -123,10 +126,7 @@ export async function keepOrMake(
 }
 
 /** Puts a file into the folder that costs nothing to make; it is not touched when it holds these bytes already. */
-export function put(
-  folder: PublishFolder,
-  file: NewFile & { readonly content: Uint8Array },
-): Promise<Result<PublishedFile>> {
+export function put(folder: PublishFolder, file: WholeFile): Promise<Result<PublishedFile>> {
   return write(folder, file, sha256(file.content));
 }
 
@@ -174,11 +174,24 @@ export async function closePublishFolder(folder: PublishFolder, publication: Pub
     for (let above = dirname(path); above !== folder.path && above.length > folder.path.length; above = dirname(above))
       await rmdir(above).catch(() => undefined);
   }
-  const text = new TextEncoder().encode(`${JSON.stringify(publication, null, 2)}\n`);
+  const files = publication.files.map(inOrder);
+  const text = new TextEncoder().encode(`${JSON.stringify({ ...publication, files }, null, 2)}\n`);
   const written = await writeIfOther(join(folder.path, PUBLICATION), text);
   if (!written.ok) return written;
   for (const record of [RECORD, join(SOUND_FOLDER, SOUND_RECORD)]) await rm(join(folder.path, record), { force: true });
   return success(removed);
+}
+
+/** The properties of a file as the manifest has them: in one order, whether it was made or kept. */
+const PROPERTIES: readonly (keyof PublishedFile)[] = [
+  ...(["file", "kind", "drill", "rung", "mix", "player", "part", "score", "bytes", "sha256", "from"] as const),
+  ...(["rate", "length", "downbeat", "loudness", "peak", "heldBack"] as const),
+];
+
+function inOrder(entry: PublishedFile): PublishedFile {
+  return Object.fromEntries(
+    PROPERTIES.filter((name) => entry[name] !== undefined).map((name) => [name, entry[name]]),
+  ) as unknown as PublishedFile;
 }
 
 async function readPublication(path: string): Promise<Publication | undefined> {

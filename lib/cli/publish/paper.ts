@@ -1,6 +1,7 @@
 import { type Problem, type Result, success } from "../../base/index.js";
 import { scoreOf } from "../../drill/index.js";
 import { sha256 } from "../../node/index.js";
+import { NARROW_STRIP } from "../../page/index.js";
 import { stripChart } from "../../render/index.js";
 import { type Engraver, renderOverview } from "../../render/sheet/index.js";
 import type { PublishedFile } from "../../schema/index.js";
@@ -8,8 +9,11 @@ import type { Words } from "../../words/index.js";
 import type { PlannedDrill } from "../render/plan.js";
 import { drillSheets, openPress, type Press } from "../render/sheets.js";
 import { version } from "../version.js";
-import { keepOrMake, type NewFile, type PublishFolder, put, stopped } from "./folder.js";
+import { keepOrMake, type NewFile, type PublishFolder, put, stopped, type WholeFile } from "./folder.js";
 import { PUBLISH_EDITION, type Publishing, type PublishPlan } from "./plan.js";
+
+/** Widths of a strip, px: those of the charts on a report. */
+const [WIDE, NARROW] = [720, 360];
 
 /** What is printed and drawn: sheets for each instrument, the overview, and when the band plays on the first rung of each drill. */
 export async function publishPaper(
@@ -23,7 +27,7 @@ export async function publishPaper(
   const advice: Problem[] = [];
   const overview = await overviewOf(plan, press.value);
   if (!overview.ok) return overview;
-  for (const file of [overview.value, ...plan.drills.map((planned) => stripOf(plan, planned, words))]) {
+  for (const file of [overview.value, ...plan.drills.flatMap((planned) => stripsOf(plan, planned, words))]) {
     const made = await put(folder, file);
     if (!made.ok) return made;
     files.push(made.value);
@@ -80,7 +84,7 @@ async function sheetsOf(
 async function overviewOf(
   plan: PublishPlan,
   { course: _, instruments: __, ...press }: Press,
-): Promise<Result<NewFile & { content: Uint8Array }>> {
+): Promise<Result<WholeFile>> {
   const { title, about } = plan.course;
   const drills = plan.drills.map(({ drill }) => drill);
   const made = await renderOverview({ title, drills, ...(about && { about }) }, { ...press, address: plan.address });
@@ -88,13 +92,17 @@ async function overviewOf(
   return success({ file: "overview.pdf", kind: "overview", content: made.value.pdf }, made.advice);
 }
 
-function stripOf(
-  { names }: PublishPlan,
-  { drill, rungs, mixes }: PlannedDrill,
-  words: Words,
-): NewFile & { content: Uint8Array } {
-  const content = new TextEncoder().encode(stripChart(scoreOf(rungs[0]!, mixes[0]), { words }));
-  return { file: `strips/${names.drill(drill.name)}.svg`, kind: "strip", drill: drill.name, content };
+/** When the band plays on the first rung of a drill, for wide screens and for phones. */
+function stripsOf({ names }: PublishPlan, { drill, rungs, mixes }: PlannedDrill, words: Words): readonly WholeFile[] {
+  const score = scoreOf(rungs[0]!, mixes[0]);
+  const called = names.drill(drill.name);
+  return [
+    [`${called}.svg`, WIDE],
+    [`${called}${NARROW_STRIP}`, NARROW],
+  ].map(([name, width]) => {
+    const content = new TextEncoder().encode(stripChart(score, { words, width: Number(width) }));
+    return { file: `strips/${name}`, kind: "strip", drill: drill.name, content };
+  });
 }
 
 /** Where a sheet leads: to its drill on the practice page, else where the course says. */

@@ -20,7 +20,7 @@ export function renderCommand(command: AddCommand, act: Act): void {
     .requiredOption("--out <DIR>", "the folder for the files; made when it is not there")
     .addOption(
       new Option("--as <FORMATS>", `with commas between: ${FORMATS.join(", ")}`)
-        .argParser(namesAmong(FORMATS))
+        .argParser((text) => inOrder(namesAmong(FORMATS)(text)))
         .default(["midi"], "midi"),
     )
     .option("--mix <M...>", "these mixes; all when left out")
@@ -117,4 +117,9 @@ function asked(
     ...given("bank", bank === undefined ? undefined : bankSum(bank)),
     formats: as,
   };
+}
+
+/** Formats in a fixed order, so that the same choice writes the same manifest. */
+function inOrder(chosen: readonly Format[]): readonly Format[] {
+  return FORMATS.filter((format) => chosen.includes(format));
 }

@@ -19,6 +19,9 @@ export interface IndexPageOptions {
   readonly address?: string | undefined;
 }
 
+/** The end of the name of a strip that is drawn for a phone. */
+export const NARROW_STRIP = "-narrow.svg";
+
 /** Nothing but pictures, sound and the style of the page's own folder; no scripts at all. */
 const POLICY =
   "default-src 'none'; style-src 'self'; img-src 'self'; media-src 'self'; base-uri 'none'; form-action 'none'";
@@ -87,7 +90,6 @@ function drillSection({ drill, rungs }: IndexPageOptions["drills"][number], arou
   const { words } = around;
   const { say } = words;
   const files = around.files.filter((each) => each.drill === drill.name);
-  const strip = files.find(({ kind }) => kind === "strip");
   const sheets = files.filter(({ kind }) => kind === "sheet");
   const yours = sheets.filter(({ part, score }) => part === undefined && score === undefined);
   const band = sheets.filter((each) => !yours.includes(each));
@@ -100,10 +102,20 @@ function drillSection({ drill, rungs }: IndexPageOptions["drills"][number], arou
   const versions = rungs.map((rung) => rungItem(rung, { ...around, files }));
   return `<section class="rule">
 <h2>${escaped(titleOf(drill))}</h2>
-${paragraph(drill.about)}${strip === undefined ? "" : `<img src="${addressOf(strip.file)}" alt="${escaped(say("publication.strip"))}" loading="lazy">\n`}${sheetList(say("publication.sheets"), yours)}${sheetList(say("publication.band"), band)}${paragraph(mixesText(drill, words))}<ol class="versions">
+${paragraph(drill.about)}${stripPicture(files, say("publication.strip"))}${sheetList(say("publication.sheets"), yours)}${sheetList(say("publication.band"), band)}${paragraph(mixesText(drill, words))}<ol class="versions">
 ${versions.join("")}</ol>
 </section>
 `;
+}
+
+/** The strip of a drill, drawn for the width there is. */
+function stripPicture(files: readonly PublishedFile[], alt: string): string {
+  const strips = files.filter(({ kind }) => kind === "strip");
+  const narrow = strips.find(({ file }) => file.endsWith(NARROW_STRIP));
+  const wide = strips.find((each) => each !== narrow);
+  if (wide === undefined) return "";
+  const source = narrow === undefined ? "" : `<source media="(max-width: 560px)" srcset="${addressOf(narrow.file)}">`;
+  return `<picture>${source}<img src="${addressOf(wide.file)}" alt="${escaped(alt)}" loading="lazy"></picture>\n`;
 }
 
 /** A rung with a player for each of its versions. */
