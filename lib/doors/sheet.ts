@@ -3,9 +3,9 @@ export type { RenderCode } from "../render/index.js";
 export {
   type Engraver,
   type Face,
-  PAPERS,
   type OverviewCourse,
   type OverviewOptions,
+  PAPERS,
   type PaperName,
   renderOverview,
   renderSheet,

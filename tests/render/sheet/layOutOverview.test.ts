@@ -33,9 +33,12 @@ describe("the overview of a course", () => {
   test("speaks another language throughout", () => {
     const texts = textsOf({ ...options, words: markedWords() });
     expect(texts.some((text) => text.includes("⟦"))).toBe(true);
-    const data = ["plain", COURSE!.title, COURSE!.about, ...COURSE!.drills.flatMap(({ title, about }) => [title, about])].join(
-      " ",
-    );
+    const data = [
+      "plain",
+      COURSE!.title,
+      COURSE!.about,
+      ...COURSE!.drills.flatMap(({ title, about }) => [title, about]),
+    ].join(" ");
     const beside = unmarked(texts.join(" "))
       .outside.split(/\s+/)
       .filter((word) => /\p{L}{2}/u.test(word));
