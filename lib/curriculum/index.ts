@@ -8,10 +8,11 @@ export type { Carried, CarriedOptions, DrillChange, EditionChanges, Gain, Loss }
 export { carriedTo, compareEditions } from "./editions/compare.js";
 export { drillCalled, successorIn } from "./editions/formerNames.js";
 export { compareEditionNumbers } from "./editions/number.js";
-export type { ReadFile } from "./files.js";
+export type { ReadFile, ReadRecording } from "./files.js";
 export { findDrill } from "./findDrill.js";
 export type { Curriculum } from "./model.js";
 export type { CurriculumCode } from "./problem.js";
+export { factsKept, keptFacts } from "./keptFacts.js";
 export type { ReadOptions } from "./read.js";
 export { readCurriculum } from "./read.js";
 export { readDocument } from "./readDocument.js";

@@ -208,6 +208,15 @@ export const drillCodes = {
     severity: "advice",
     means: "Lists multiply to more combinations than are checked for notes to judge by.",
   },
+  RECORDED_STRETCHED_FAR: {
+    severity: "advice",
+    means: "A recording is made slower or faster than it can be without sounding like it.",
+  },
+  RECORDED_STAYS_IN_KEY: {
+    severity: "advice",
+    means: "A recording that may have pitches stays as it is in other keys, because nothing says which instrument it is.",
+  },
+  RECORDED_CANNOT_RING: { severity: "error", means: "A recording is to ring on into silences, where its next strokes are." },
 } as const;
 
 /** Makes a problem of this catalogue. */

@@ -1,6 +1,6 @@
 import { problemsOf } from "../base/index.js";
 
-/** Problems with patterns: bars, notes, chords, keys, instruments and files of notes. */
+/** Problems with patterns: bars, notes, chords, keys, instruments, files of notes and recordings. */
 export const patternCodes = {
   PITCH_NOT_READ: { severity: "error", means: "A pitch is not a letter, accidentals and an octave (D4, Bb3, F#5)." },
   PITCH_OUT_OF_RANGE: { severity: "error", means: "A pitch lies outside the 128 keys of MIDI (C-1 to G9)." },
@@ -82,10 +82,13 @@ export const patternCodes = {
     means: "The pairs of a swing do not fill the groups of the meter; what is left over stays straight.",
   },
   TOO_MANY_NOTES: { severity: "error", means: "A line, or a pattern, holds more notes than is read." },
-  PART_WITHOUT_MUSIC: { severity: "error", means: "A part or variant has no notes, voices, file or variants." },
+  PART_WITHOUT_MUSIC: {
+    severity: "error",
+    means: "A part or variant has no notes, voices, click, file, recording or variants.",
+  },
   PART_WITH_TWO_MUSICS: {
     severity: "error",
-    means: "A part or variant has more than one of notes, voices, file, variants.",
+    means: "A part or variant has more than one of notes, voices, click, file, variants, or both recording and recordings.",
   },
   PART_MIXES_KINDS: { severity: "error", means: "Some variants of a part are pitched and others percussion." },
   PATTERN_WITHOUT_PARTS: { severity: "error", means: "A pattern has no parts." },
@@ -95,8 +98,14 @@ export const patternCodes = {
       "A part is written for an instrument, but has no line of notes: files and drums say themselves how they sound.",
   },
   FILE_NOT_FOUND: { severity: "error", means: "A file is not there, or outside the folder of the curriculum." },
-  FILE_KIND_UNKNOWN: { severity: "error", means: "A file is neither a Standard MIDI File nor uncompressed MusicXML." },
-  FILE_OPTION_MISPLACED: { severity: "error", means: "track, part or bars is given where it means nothing." },
+  FILE_KIND_UNKNOWN: {
+    severity: "error",
+    means: "A file is neither a Standard MIDI File nor uncompressed MusicXML, or a recording is no sound file.",
+  },
+  FILE_OPTION_MISPLACED: {
+    severity: "error",
+    means: "track, part, bars, tempo or starts is given where it means nothing.",
+  },
   FILE_TRACK_UNKNOWN: { severity: "error", means: "A MIDI file has no such track, or several and none was named." },
   FILE_PART_UNKNOWN: { severity: "error", means: "A MusicXML file has no such part, or several and none was named." },
   FILE_BARS_NOT_READ: {
@@ -110,6 +119,17 @@ export const patternCodes = {
   FILE_NOTE_CUT: { severity: "advice", means: "A note rings into or out of the bars taken from a file." },
   FILE_OFF_GRID: { severity: "advice", means: "Notes of a file lie beside the grid: it was played, not written." },
   FILE_VOICE_UNKNOWN: { severity: "advice", means: "A percussion note of a file has no voice in the table; left out." },
+  RECORDED_TEMPO_MISSING: { severity: "error", means: "A recording of a part is named without its tempo." },
+  RECORDED_TEMPO_TWICE: { severity: "error", means: "Two recordings of a part have one tempo." },
+  RECORDED_START_NOT_READ: {
+    severity: "error",
+    means: "Where bar 1 begins in a recording is not written as 2.135 s or 80 ms.",
+  },
+  RECORDED_BARS_DO_NOT_FIT: {
+    severity: "error",
+    means: "The bars taken from a recording neither divide the bars of the pattern nor are a multiple of them.",
+  },
+  RECORDED_TOO_SHORT: { severity: "error", means: "A recording ends before the bars that are taken from it." },
   FILE_CHORDS: { severity: "advice", means: "Notes of a part taken from a file sound together." },
 } as const;
 /** Makes a problem of this catalogue. */

@@ -9,6 +9,7 @@ export { chordTransposed, parseChords } from "./chords.js";
 export { patternCodes } from "./codes.js";
 export { compileFrame, type Frame, type FrameDocument } from "./compile/bars.js";
 export { compilePattern, type PatternContext } from "./compile/pattern.js";
+export { type FindRecording, secondsPerWhole, secondsToBar } from "./compile/recording.js";
 export { parseGrid, unknownVoice } from "./drumGrid.js";
 export { formerNotes } from "./former/notes.js";
 export { keepsBars, type LineKind, rewriteLine } from "./former/rewrite.js";
@@ -40,6 +41,8 @@ export type {
   Part,
   Pattern,
   Pitch,
+  RecordedTake,
+  RecordingFacts,
   Scale,
 } from "./model.js";
 export { parseNotes } from "./note/line.js";
