@@ -2,7 +2,7 @@ import { existsSync, readdirSync, readFileSync, statSync, writeFileSync } from "
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
 import { type ProblemCatalogue, problemsIn } from "../lib/base/index.js";
-import { readerBeside } from "../lib/cli/input/courseFile.js";
+import { factsBeside, readerBeside } from "../lib/cli/input/courseFile.js";
 import { readCurriculum } from "../lib/curriculum/index.js";
 import { ROOT } from "./sources.js";
 
@@ -32,6 +32,11 @@ const fixtures = readdirSync(FIXTURES)
     code: name.replace(/(?:@.*)?(?:\.yaml)?$/, ""),
     path: name.endsWith(".yaml") ? join(FIXTURES, name) : join(FIXTURES, name, "course.yaml"),
   }));
+
+/** What gives the files and recordings beside a course. */
+function readersBeside(path: string) {
+  return { readFile: readerBeside(path), readRecording: factsBeside(path) };
+}
 
 /** The text of every test of a folder. */
 function testsOf(folder: string): string {
@@ -77,7 +82,7 @@ describe("problem codes", () => {
 
   test.each(fixtures)("$name is refused with its code, at the place it names", ({ code, path }) => {
     const text = readFileSync(path, "utf8");
-    const problems = problemsIn(readCurriculum(text, { file: path, readFile: readerBeside(path) }));
+    const problems = problemsIn(readCurriculum(text, { file: path, ...readersBeside(path) }));
     const raised = problems.map(({ code: each, where }) => `${each} ${where.line}:${where.column}`);
     expect(problems.map((problem) => problem.code)).toContain(code);
     // "# expect: CODE line:column" at the top of a broken course says where the problem is to be found.
@@ -152,6 +157,6 @@ describe("shipped courses", () => {
     const path = join(ROOT, "curricula", file);
     const text = readFileSync(path, "utf8");
     expect(text).toMatch(/^# yaml-language-server: \$schema=\.\.\/schemas\/curriculum\.schema\.json$/m);
-    expect(problemsIn(readCurriculum(text, { file, readFile: readerBeside(path) }))).toEqual([]);
+    expect(problemsIn(readCurriculum(text, { file, ...readersBeside(path) }))).toEqual([]);
   });
 });

@@ -27,6 +27,14 @@ export const fileCodes = {
     severity: "error",
     means: "Two courses of a page have the same name, by which students are in them.",
   },
+  PAGE_WITHOUT_RECORDING: {
+    severity: "error",
+    means: "A part is a recording without notes, which a page cannot play yet: it would be silent there.",
+  },
+  PAGE_PLAYS_NOTES: {
+    severity: "advice",
+    means: "A page plays the notes of a part that was recorded, and not the recording.",
+  },
   PAGE_PARTS_MISSING: {
     severity: "error",
     means: "The scripts of the practice page are not built, so that no page can be made.",

@@ -86,8 +86,7 @@ function* writtenPaths(patterns: Readonly<Record<string, PatternDocument>>): Ite
 
 function* pathsOf({ file, recording, recordings }: VariantDocument, path: readonly string[]): Iterable<WrittenPath> {
   if (file !== undefined) yield { path: file, pointer: pointerTo([...path, "file"]), isRecording: false };
-  if (recording !== undefined)
-    yield { path: recording, pointer: pointerTo([...path, "recording"]), isRecording: true };
+  if (recording !== undefined) yield { path: recording, pointer: pointerTo([...path, "recording"]), isRecording: true };
   for (const [tempo, named] of Object.entries(recordings ?? {})) {
     const at = [...path, "recordings", tempo];
     if (typeof named === "string") yield { path: named, pointer: pointerTo(at), isRecording: true };

@@ -214,9 +214,13 @@ export const drillCodes = {
   },
   RECORDED_STAYS_IN_KEY: {
     severity: "advice",
-    means: "A recording that may have pitches stays as it is in other keys, because nothing says which instrument it is.",
+    means:
+      "A recording that may have pitches stays as it is in other keys, because nothing says which instrument it is.",
   },
-  RECORDED_CANNOT_RING: { severity: "error", means: "A recording is to ring on into silences, where its next strokes are." },
+  RECORDED_CANNOT_RING: {
+    severity: "error",
+    means: "A recording is to ring on into silences, where its next strokes are.",
+  },
 } as const;
 
 /** Makes a problem of this catalogue. */

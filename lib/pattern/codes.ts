@@ -88,7 +88,8 @@ export const patternCodes = {
   },
   PART_WITH_TWO_MUSICS: {
     severity: "error",
-    means: "A part or variant has more than one of notes, voices, click, file, variants, or both recording and recordings.",
+    means:
+      "A part or variant has more than one of notes, voices, click, file, variants, or both recording and recordings.",
   },
   PART_MIXES_KINDS: { severity: "error", means: "Some variants of a part are pitched and others percussion." },
   PATTERN_WITHOUT_PARTS: { severity: "error", means: "A pattern has no parts." },

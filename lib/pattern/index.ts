@@ -13,6 +13,7 @@ export { type FindRecording, secondsPerWhole, secondsToBar } from "./compile/rec
 export { parseGrid, unknownVoice } from "./drumGrid.js";
 export { formerNotes } from "./former/notes.js";
 export { keepsBars, type LineKind, rewriteLine } from "./former/rewrite.js";
+export { isHeardOnly } from "./heardOnly.js";
 export { compileInstrument } from "./instruments/compileInstrument.js";
 export { INSTRUMENTS, KNOWN_INSTRUMENTS, type KnownInstrument } from "./instruments/known.js";
 export { instrumentNamed, knownInstrumentNamed, unknownInstrument } from "./instruments/named.js";

@@ -87,10 +87,10 @@ describe("filesOf()", () => {
     const large = filesOf(pattern("a.mid"), { ...NOTHING, readFile: () => new Uint8Array(LARGEST_FILE + 1) });
     expect(large.problems.map((each) => each.code)).toEqual(["FILE_TOO_LARGE"]);
     const enough = LARGEST_FILES / LARGEST_FILE;
-    const many = filesOf(
-      pattern(...Array.from({ length: enough + 2 }, () => "a.mid")),
-      { ...NOTHING, readFile: () => new Uint8Array(LARGEST_FILE) },
-    );
+    const many = filesOf(pattern(...Array.from({ length: enough + 2 }, () => "a.mid")), {
+      ...NOTHING,
+      readFile: () => new Uint8Array(LARGEST_FILE),
+    });
     expect(many.problems.map((each) => each.code)).toEqual(["FILE_TOO_LARGE", "FILE_TOO_LARGE"]);
     expect(many.problems[0]!.where.pointer).toBe(`/patterns/riff/parts/p${enough}/file`);
   });

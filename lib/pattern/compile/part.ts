@@ -104,7 +104,9 @@ function recordedIn(
   played: ReadonlyMap<string, Music>,
   instrument: Instrument | undefined,
 ): Pick<Part, "recorded" | "staysInKey"> {
-  const recorded = [...played].flatMap(([variant, { takes }]) => (takes.length === 0 ? [] : [[variant, takes] as const]));
+  const recorded = [...played].flatMap(([variant, { takes }]) =>
+    takes.length === 0 ? [] : [[variant, takes] as const],
+  );
   if (recorded.length === 0) return {};
   const hasPitch =
     (instrument !== undefined && instrument.clef !== "percussion") ||
@@ -161,8 +163,7 @@ function compileMusic(document: VariantDocument, context: MusicContext): Music {
   const sources = MUSICS.filter((source) => document[source] !== undefined);
   const isRecorded = RECORDED.some((source) => document[source] !== undefined);
   const misplaced = (["track", "part", "bars"] as const).filter(
-    (option) =>
-      document[option] !== undefined && document.file === undefined && !(option === "bars" && isRecorded),
+    (option) => document[option] !== undefined && document.file === undefined && !(option === "bars" && isRecorded),
   );
   const problems: Problem[] = misplaced.map((option) =>
     problem(

@@ -72,7 +72,8 @@ export function compileRecordings(
     problems.push(...sameTempo(takes));
   }
   if (document.recording === undefined && document.recordings === undefined)
-    for (const option of ["tempo", "starts"] as const) if (document[option] !== undefined) problems.push(misplaced(option));
+    for (const option of ["tempo", "starts"] as const)
+      if (document[option] !== undefined) problems.push(misplaced(option));
   return { takes: takes.sort((a, b) => pace(a) - pace(b)), problems };
 }
 
@@ -113,7 +114,9 @@ function readTake(
   }
   const from = starts.text === undefined ? 0 : secondsIn(starts.text);
   if (from === undefined) {
-    const message = say("pattern-problem.recorded-start-not-read", { found: JSON.stringify(starts.text?.slice(0, 20)) });
+    const message = say("pattern-problem.recorded-start-not-read", {
+      found: JSON.stringify(starts.text?.slice(0, 20)),
+    });
     const remedy = say("pattern-problem.write-for-instance", { example: "2.135 s" });
     problems.push(problem("RECORDED_START_NOT_READ", message, { pointer: starts.pointer }, remedy));
   }
@@ -125,11 +128,18 @@ function readTake(
   const end = from + secondsToBar(take, range.first + range.bars, frame);
   if (facts.seconds !== undefined && facts.seconds < end - SHORT_OF_END) {
     const whole = wholeBars(take, facts.seconds, frame);
-    const given = { file, seconds: hundredths(facts.seconds), end: hundredths(end), last: range.first + range.bars - 1 };
+    const given = {
+      file,
+      seconds: hundredths(facts.seconds),
+      end: hundredths(end),
+      last: range.first + range.bars - 1,
+    };
     const message = say("pattern-problem.recorded-too-short", given);
     const remedy = say("pattern-problem.recorded-too-short-remedy", { count: whole });
     return {
-      problems: [problem("RECORDED_TOO_SHORT", message, { pointer: bars.text === undefined ? pointer : bars.pointer }, remedy)],
+      problems: [
+        problem("RECORDED_TOO_SHORT", message, { pointer: bars.text === undefined ? pointer : bars.pointer }, remedy),
+      ],
     };
   }
   return { take, problems };
@@ -210,7 +220,12 @@ function bothWays(): Problem {
 function misplaced(option: "tempo" | "starts"): Problem {
   const where = { pointer: `/${option}` };
   const message = say("pattern-problem.recorded-option-misplaced", { option });
-  return problem("FILE_OPTION_MISPLACED", message, where, say("pattern-problem.recorded-option-misplaced-remedy", { option }));
+  return problem(
+    "FILE_OPTION_MISPLACED",
+    message,
+    where,
+    say("pattern-problem.recorded-option-misplaced-remedy", { option }),
+  );
 }
 
 function hundredths(seconds: number): string {

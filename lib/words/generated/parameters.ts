@@ -195,6 +195,9 @@ export interface MessageParameters {
   "cli-problem.remedy-by-option": { option: string; remedy: MessageText };
   "cli-problem.page-course-twice": { course: string };
   "cli-problem.page-course-twice-remedy": {};
+  "cli-problem.page-without-recording": { part: string; pattern: string };
+  "cli-problem.page-without-recording-remedy": {};
+  "cli-problem.page-plays-notes": { part: string; pattern: string };
   "cli-problem.page-parts-missing": {};
   "cli-problem.page-parts-missing-remedy": {};
   "cli-problem.page-without-sheets": {};
@@ -301,7 +304,7 @@ export interface MessageParameters {
   "cli.altered": { is: string; was: string; what: string };
   "cli.altered-somehow": { what: string };
   "cli.altered-in": { bars: string; what: string };
-  "cli.aspect": { of: "tolerance" | "goBack" | "gate" | "needs" | "beat" | "phrases" | "endless" | "outro" | "countIn" | "countInVoice" | "dropout" | "open" | "mixes" | "student" | "ladders" | "players" | "title" | "about" | "key" | "swing" | "pickup" | "bars" | "chords" | "parts" | "variants" | "notes" };
+  "cli.aspect": { of: "tolerance" | "goBack" | "gate" | "needs" | "beat" | "phrases" | "endless" | "outro" | "countIn" | "countInVoice" | "dropout" | "open" | "mixes" | "student" | "ladders" | "players" | "title" | "about" | "key" | "swing" | "pickup" | "bars" | "chords" | "parts" | "variants" | "recorded" | "notes" };
   "cli.of-part": { part: string; what: string };
   "cli.of-variant": { part: string; variant: string; what: string };
   "cli.nothing": {};
@@ -1417,6 +1420,7 @@ export interface MessageParameters {
   "rehearsal.in-key": { mark: "steadiest" | "least" | "between" | "all" | "quarters" | "stuck" | "old" };
   "render-problem.midi-tempo-unwritable": { found: string; most: string };
   "render-problem.voice-without-key": { part: string; position: string; voice: string };
+  "render-problem.midi-without-recording": { has: "notes" | "nothing"; part: string };
   "render-problem.pitch-in-part": { part: string; position: string; problem: MessageText };
   "render-problem.in-drill": { drill: string; problem: MessageText };
   "render-problem.divisions-too-many": { found: string; most: string };
