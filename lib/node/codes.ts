@@ -24,6 +24,10 @@ export const nodeCodes = {
     means: "A rehearsal was stopped before all students were through; what is finished is kept.",
   },
   REHEARSAL_FAILED: { severity: "error", means: "A thread that rehearses a course ended unexpectedly." },
+  RECORDED_FILE_CHANGED: {
+    severity: "error",
+    means: "The recording of a part is another file than when the course was read.",
+  },
   RECORDING_DECODER_STUCK: {
     severity: "error",
     means: "The program that decodes the sound file stood still for too long and was stopped.",

@@ -32,6 +32,8 @@ export function scoreRecorded(
     const recorded = source.first + (from % source.bars);
     const start = source.starts + secondsToBar(source, recorded, pattern);
     const origin = time.straight(first.position);
+    const taken = (bar: number): number => rounded(source.starts + secondsToBar(source, bar, pattern));
+    const [takenFrom, takenTo] = [taken(source.first), taken(source.first + source.bars)];
     const whole = { from: from === 0 ? negate(pattern.pickup) : first.position, to: bars[to - 1]!.end };
     return outside(whole, gaps).map((sounding) => {
       const at = time.at(sounding.from);
@@ -41,6 +43,8 @@ export function scoreRecorded(
         file: source.file,
         sha256: source.sha256,
         start: rounded(start + (at - origin) * speed),
+        takenFrom,
+        takenTo,
         speed: rounded(speed),
         ...(semitones === 0 ? {} : { semitones }),
       };

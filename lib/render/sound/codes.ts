@@ -15,6 +15,10 @@ export const soundCodes = {
     severity: "advice",
     means: "The sound bank lacks an instrument, and one it has is heard instead.",
   },
+  RECORDED_PART_NOT_GIVEN: {
+    severity: "error",
+    means: "A score plays a recording that was not given to what renders it.",
+  },
   TOO_MANY_SOUND_FILES: { severity: "error", means: "A drill has more rungs and mixes than are rendered at once." },
 } as const;
 

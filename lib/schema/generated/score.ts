@@ -327,6 +327,14 @@ export interface RecordedStretch {
    */
   readonly start: Written<Seconds>;
   /**
+   * Seconds from the beginning of the file to the first of the bars that go round.
+   */
+  readonly takenFrom: Written<Seconds>;
+  /**
+   * Seconds from the beginning of the file to the end of the last of them.
+   */
+  readonly takenTo: Written<Seconds>;
+  /**
    * Seconds of the recording that are heard in a second: 1 at the tempo it was played at, above 1 where it is made faster. Range: above 0.
    */
   readonly speed: number;

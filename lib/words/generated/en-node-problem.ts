@@ -38,4 +38,6 @@ export const messages: CatalogueOf<"node-problem", Form> = {
   "node-problem.recording-decoder-missing-remedy": () => `install ffmpeg, or save it as WAV, FLAC or MP3`,
   "node-problem.recording-no-file": () => `it is no regular file, and a recording has to be one`,
   "node-problem.recording-read-failed": (p, w) => `it cannot be read (${w.text(p.error)})`,
+  "node-problem.recorded-file-changed": (p, w) => `${w.text(p.file)} is another sound than when the course was read: its checksum differs`,
+  "node-problem.recorded-file-changed-remedy": () => `read the course again (leeway compile, leeway render)`,
 };

@@ -823,6 +823,8 @@ export interface MessageParameters {
   "node-problem.recording-decoder-missing-remedy": {};
   "node-problem.recording-no-file": {};
   "node-problem.recording-read-failed": { error: MessageText };
+  "node-problem.recorded-file-changed": { file: string };
+  "node-problem.recorded-file-changed-remedy": {};
   "note-word.is": { word: "dots" | "rest" | "same" | "tie" | "tuplet" };
   "page.name": {};
   "page.skip": {};
@@ -1928,6 +1930,8 @@ export interface MessageParameters {
   "sound-problem.sound-bank-without-instrument": { bank: string; part: string; program: number };
   "sound-problem.too-many-sound-files": { drill: string; found: string; most: string };
   "sound-problem.too-many-sound-files-remedy": {};
+  "sound-problem.recorded-part-not-given": { file: string; part: string };
+  "sound-problem.recorded-part-not-given-remedy": {};
   "sound.title": { drill: MessageText; mix: MessageText; rung: MessageText };
   "sound.title-in-course": { course: MessageText; drill: MessageText; mix: MessageText; rung: MessageText };
   "sound.clicks": {};
