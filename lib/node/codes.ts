@@ -24,6 +24,20 @@ export const nodeCodes = {
     means: "A rehearsal was stopped before all students were through; what is finished is kept.",
   },
   REHEARSAL_FAILED: { severity: "error", means: "A thread that rehearses a course ended unexpectedly." },
+  RECORDED_TEMPO_DIFFERS: {
+    severity: "advice",
+    means: "The recording of a part runs at another tempo than the course says.",
+  },
+  RECORDED_START_DIFFERS: {
+    severity: "advice",
+    means: "Bar 1 begins elsewhere in the recording of a part than the course says.",
+  },
+  RECORDED_TEMPO_WAVERS: { severity: "advice", means: "The recording of a part does not keep its tempo." },
+  RECORDED_TEMPO_NOT_HEARD: {
+    severity: "advice",
+    means:
+      "The recording of a part has too few strokes on its beats to hear whether its tempo is the one the course says.",
+  },
   RECORDED_FILE_CHANGED: {
     severity: "error",
     means: "The recording of a part is another file than when the course was read.",

@@ -16,26 +16,28 @@ export async function makeReady(
   need: RecordingNeed,
   { rate, stretch }: { readonly rate: Rate; readonly stretch: Stretcher },
 ): Promise<ReadyRecording> {
-  const { sha256, speed, semitones } = need;
+  const { sha256, speed, semitones, isStruck } = need;
   const wanted = await secondsOf(sound, need);
   const from = Math.round(need.from * wanted.rate) / wanted.rate;
-  const stretched = speed === 1 && semitones === 0 ? wanted : await stretchedAs(wanted, need, stretch);
+  // Read faster, what was made longer is higher and as long as it must be.
+  const higher = 2 ** (semitones / 12);
+  const stretched = await stretchedTo(wanted, speed / higher, { isStruck: isStruck && semitones === 0, stretch });
   const [left, right] = stretched.channels;
+  const read = stretched.rate * higher;
   const channels =
-    stretched.rate === rate
-      ? stretched.channels
-      : ([resampledTo(left, stretched.rate, rate), resampledTo(right, stretched.rate, rate)] as const);
+    read === rate ? stretched.channels : ([resampledTo(left, read, rate), resampledTo(right, read, rate)] as const);
   return { sha256, speed, semitones, from, rate, channels };
 }
 
-/** Stretched, with the attacks of drums laid over. */
-async function stretchedAs(
+/** At another speed, with the attacks of drums laid over. */
+async function stretchedTo(
   sound: RecordedSound,
-  { speed, semitones, isStruck }: RecordingNeed,
-  stretch: Stretcher,
+  speed: number,
+  { isStruck, stretch }: { readonly isStruck: boolean; readonly stretch: Stretcher },
 ): Promise<RecordedSound> {
-  const made = stretch(sound, { speed, semitones, isStruck });
-  if (!isStruck || semitones !== 0) return made;
+  if (speed === 1) return sound;
+  const made = stretch(sound, { speed, isStruck });
+  if (!isStruck) return made;
   const { onsets } = await findOnsets(streamOf(sound), { family: "percussive" });
   return attacksLaidOver(made, sound, { strokes: onsets.map(({ at }) => at), speed });
 }

@@ -31,16 +31,15 @@ export interface RecordedSound {
 
 /** How a sound is stretched. */
 export interface Stretching {
-  /** Seconds of the sound that are heard in a second: above 0; 1 leaves the time as it is. */
+  /** Seconds of the sound that are heard in a second: above 0; 1 leaves it as it is. */
   readonly speed: number;
-  readonly semitones: number;
   /** Whether it is of drums, of which attacks matter more than pitches. */
   readonly isStruck: boolean;
 }
 
 /**
- * Makes a sound slower or faster without moving its pitch, and moves its pitch without making it slower or faster. What was at `t` seconds lies at `t / speed` seconds
- * afterwards, and the result is `round(length / speed)` samples long.
+ * Makes a sound slower or faster without moving its pitch. What was at `t` seconds lies at `t / speed` seconds afterwards, and the result is `round(length / speed)` samples
+ * long.
  */
 export type Stretcher = (sound: RecordedSound, stretching: Stretching) => RecordedSound;
 

@@ -1,15 +1,12 @@
 import type { RecordedSound, Stretcher, Stretching } from "../../recording/index.js";
 
 /**
- * Length of the blocks in which a sound is stretched and distance between two, seconds. Short ones keep the attacks of drums; long ones, the library's own choice, keep pitches: a tone of 220 Hz that is
- * moved by 5 semitones comes out 15 cents off in blocks of 40 ms and within 1 cent in these (measured).
+ * Length of the blocks in which a sound is stretched and distance between two, seconds. Short ones keep the attacks of drums; long ones, the library's own choice, keep what is held.
  */
 const STRUCK = { block: 0.04, interval: 0.01 } as const;
 const HELD = { block: 0.12, interval: 0.03 } as const;
 /** Samples made at a time. */
 const PORTION = 4096;
-/** Hertz above which tones are moved with their spectrum; the library's own choice. */
-const TONALITY = 8000;
 
 /** What of the library's wasm module is used. Lengths are samples, places addresses of floats. */
 interface WasmModule {
@@ -17,7 +14,6 @@ interface WasmModule {
   readonly exports?: { readonly memory: { readonly buffer: ArrayBuffer } };
   _configure(channels: number, block: number, interval: number, split: number): void;
   _reset(): void;
-  _setTransposeSemitones(semitones: number, tonality: number): void;
   _inputLatency(): number;
   _outputLatency(): number;
   _setBuffers(channels: number, length: number): number;
@@ -74,13 +70,12 @@ function registeredProcessor(): Promise<() => WasmModule> {
 function stretched(
   module: WasmModule,
   { rate, channels }: RecordedSound,
-  { speed, semitones, isStruck }: Stretching,
+  { speed, isStruck }: Stretching,
 ): RecordedSound {
   const count = channels.length;
-  const { block, interval } = isStruck && semitones === 0 ? STRUCK : HELD;
+  const { block, interval } = isStruck ? STRUCK : HELD;
   module._configure(count, Math.round(block * rate), Math.round(interval * rate), 0);
   module._reset();
-  module._setTransposeSemitones(semitones, TONALITY / rate);
   const ahead = module._inputLatency();
   const behind = module._outputLatency();
   const capacity = Math.max(

@@ -825,6 +825,14 @@ export interface MessageParameters {
   "node-problem.recording-read-failed": { error: MessageText };
   "node-problem.recorded-file-changed": { file: string };
   "node-problem.recorded-file-changed-remedy": {};
+  "node-problem.recorded-tempo-differs": { file: string; heard: string; stated: string };
+  "node-problem.recorded-tempo-differs-remedy": { tempo: string };
+  "node-problem.recorded-start-differs": { file: string; ms: string; side: "late" | "early" };
+  "node-problem.recorded-start-differs-remedy": { starts: string };
+  "node-problem.recorded-tempo-wavers": { bar: string; file: string; ms: string; side: "late" | "early" };
+  "node-problem.recorded-tempo-wavers-remedy": {};
+  "node-problem.recorded-tempo-not-heard": { file: string };
+  "node-problem.recorded-tempo-not-heard-remedy": {};
   "note-word.is": { word: "dots" | "rest" | "same" | "tie" | "tuplet" };
   "page.name": {};
   "page.skip": {};
