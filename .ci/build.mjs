@@ -77,6 +77,7 @@ const SMALL = 3000;
 const NOT_ON_PAGE = [
   "cli",
   "cli-problem",
+  "code",
   "node-problem",
   "record-problem",
   "rehearsal",

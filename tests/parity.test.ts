@@ -2,10 +2,14 @@ import { existsSync, readdirSync, readFileSync, statSync, writeFileSync } from "
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
 import { type ProblemCatalogue, problemsIn } from "../lib/base/index.js";
+import { meaningOf } from "../lib/cli/explain/explain.js";
 import { factsBeside, readerBeside } from "../lib/cli/input/courseFile.js";
 import { readCurriculum } from "../lib/curriculum/index.js";
+import { messages } from "../lib/words/generated/en.js";
+import { english, type Topic, wordsOf } from "../lib/words/index.js";
 import { ROOT } from "./sources.js";
 
+const { say } = wordsOf<Topic>(english, messages);
 const FIXTURES = join(ROOT, "tests", "problems");
 
 /** Every code, as often as it is in a catalogue. */
@@ -54,11 +58,16 @@ describe("problem codes", () => {
     expect(listed.filter((code, i) => listed.indexOf(code) !== i)).toEqual([]);
   });
 
+  test("have a meaning each among the messages, which is a sentence, and no meaning is without a code", () => {
+    for (const code of codes) expect(meaningOf(code, say)).toMatch(/\w.*\.$/);
+    expect(Object.keys(messages).filter((key) => key.startsWith("code.")).length).toBe(codes.length);
+  });
+
   test("are all in the README's table, with the same severity and meaning, and nothing else is", () => {
     const path = join(ROOT, "README.md");
     const page = readFileSync(path, "utf8");
     const rows = [...catalogues.values()].flatMap((catalogue) =>
-      Object.entries(catalogue).map(([code, { severity, means }]) => `| \`${code}\` | ${severity} | ${means} |`),
+      Object.entries(catalogue).map(([code, severity]) => `| \`${code}\` | ${severity} | ${meaningOf(code, say)} |`),
     );
     const table = ["| code | severity | what it means |", "|---|---|---|", ...rows, ""].join("\n");
     const [before, rest = ""] = page.split("<!-- problems -->\n");

@@ -29,7 +29,6 @@ export type {
   Place,
   Problem,
   ProblemCatalogue,
-  ProblemKind,
   ProblemWords,
 } from "./problem.js";
 export { placedUnder, problemsOf } from "./problem.js";

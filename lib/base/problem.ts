@@ -29,21 +29,17 @@ export interface ProblemWords {
   readonly remedy?: Message;
 }
 
-/** Entry of a catalogue of problem codes: the severity, and one line for the documentation. */
-export interface ProblemKind {
-  readonly severity: Problem["severity"];
-  readonly means: string;
-}
-export type ProblemCatalogue = Readonly<Record<string, ProblemKind>>;
+/** The severities of problems by their codes. What a code means is a message of topic `code`: `code.meter-not-read`. */
+export type ProblemCatalogue = Readonly<Record<string, Problem["severity"]>>;
 
-/** A function that makes problems of one catalogue, so that every code in use is documented. A sentence comes with its message. */
+/** A function that makes problems of one catalogue, so that every code in use is known. A sentence comes with its message. */
 export function problemsOf<Codes extends ProblemCatalogue>(
   catalogue: Codes,
 ): <Code extends keyof Codes & string>(code: Code, message: Worded, where?: Place, remedy?: Worded) => Problem<Code> {
   return (code, message, where = {}, remedy) => ({
     code,
     // Of a catalogue the build leaves only advice.
-    severity: catalogue[code]?.severity ?? "error",
+    severity: catalogue[code] ?? "error",
     message: message.says,
     where,
     ...(remedy === undefined ? {} : { remedy: remedy.says }),

@@ -14,5 +14,5 @@ export function commandsOf(parent: Command): AddCommand {
       .command(name)
       .description(description)
       .option("--json", "answer as JSON")
-      .option("--language <TAG>", "the language of the answer (BCP 47); English when left out");
+      .option("--language <TAG>", "the language of the answer (BCP 47); the course's, else English, when left out");
 }

@@ -1,4 +1,5 @@
 import type { Problem } from "../base/index.js";
+import type { Curriculum } from "../curriculum/index.js";
 import { cautionsIn, type Words } from "../words/index.js";
 import type { Sources } from "./input/courseFile.js";
 import { byOption } from "./output/byOption.js";
@@ -22,6 +23,8 @@ export interface Setting {
   readonly explained: Set<string>;
   /** The language of the answer. */
   readonly words: Words;
+  /** The setting in the language of a course that was found only now, unless another was asked for. */
+  readonly inLanguageOf: (course: Pick<Curriculum, "imprint">) => Promise<Setting>;
 }
 
 /** Says why a command line cannot be meant, on standard error. */

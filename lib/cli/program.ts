@@ -1,7 +1,6 @@
 import { CommanderError } from "commander";
-import { languageNotes } from "../words/index.js";
 import { type Act, type AddCommand, commandsOf } from "./command.js";
-import { type LoadWords, languageOfCourse, wordsFor } from "./language.js";
+import { type LoadWords, settingFor, settingIn, wordsFor } from "./language.js";
 import { Misuse, WordedCommand } from "./options/misuse.js";
 import { DONE, MISUSE, misuse, type Outcome, refuse } from "./outcome.js";
 import { hasStrayAddress } from "./store/strayAddress.js";
@@ -65,7 +64,7 @@ export async function leeway(words: readonly string[], terminal: Terminal, load?
   }
   let job: Parameters<Act>[0] | undefined;
   let language: string | undefined;
-  let ofCourse: string | undefined;
+  let given: readonly string[] = [];
   const program = new WordedCommand("leeway")
     .description("Time-keeping drills: check a course, see its rungs and scores, assess takes, decide what comes next.")
     .version(version)
@@ -77,8 +76,9 @@ export async function leeway(words: readonly string[], terminal: Terminal, load?
       subcommandTerm: (each) => `${each.name()} ${each.usage().replace("[options] ", "")}`,
     })
     .hook("preAction", (_, asked) => {
-      language = asked.opts<{ language?: string }>().language;
-      if (language === undefined) ofCourse = languageOfCourse(asked.args);
+      const options = asked.opts<{ language?: string; course?: string }>();
+      language = options.language;
+      given = [...asked.args, ...(options.course ?? [])];
     })
     .addHelpText("after", CLOSING);
   const command = commandsOf(program);
@@ -97,18 +97,10 @@ export async function leeway(words: readonly string[], terminal: Terminal, load?
     return error.exitCode === 0 ? DONE : MISUSE;
   }
   if (job === undefined) return DONE;
-  const said = await wordsFor(language ?? ofCourse ?? "en", load);
-  for (const note of languageNotes(said.words)) terminal.tell(`${note}\n`);
-  if (language === undefined && ofCourse !== undefined && said.problems.length > 0)
-    terminal.tell(`${said.words.say("languages.unknown-of-course", { found: ofCourse })}\n`);
-  const setting = {
-    terminal,
-    json: words.includes("--json"),
-    sources: new Map(),
-    explained: new Set<string>(),
-    words: said.words,
-  };
-  return said.problems.length > 0 && language !== undefined ? refuse(setting, said.problems) : job(setting);
+  const surroundings = { terminal, json: words.includes("--json"), load };
+  if (language === undefined) return job(await settingFor(given, surroundings));
+  const { setting, problems } = await settingIn(language, surroundings);
+  return problems.length > 0 ? refuse(setting, problems) : job(setting);
 }
 
 /** The language that is asked for, in a command line that may not be read whole; English without one. */

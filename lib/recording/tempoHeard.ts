@@ -61,9 +61,9 @@ export function tempoHeard(
 function lineThrough(x: readonly number[], y: readonly number[]): { readonly start: number; readonly slope: number } {
   const mean = (values: readonly number[]): number => values.reduce((sum, value) => sum + value, 0) / values.length;
   const [mx, my] = [mean(x), mean(y)];
-  const spread = x.reduce((sum, value) => sum + (value - mx) ** 2, 0);
+  const squares = x.reduce((sum, value) => sum + (value - mx) ** 2, 0);
   const together = x.reduce((sum, value, i) => sum + (value - mx) * (y[i]! - my), 0);
-  const slope = together / spread;
+  const slope = together / squares;
   return { start: my - slope * mx, slope };
 }
 

@@ -2,7 +2,7 @@ import { problemsOf } from "../base/index.js";
 
 /** Problems with languages. */
 export const wordsCodes = {
-  LANGUAGE_UNKNOWN: { severity: "error", means: "There is no catalogue of words in that language." },
+  LANGUAGE_UNKNOWN: "error",
 } as const;
 
 export const wordsProblem: ReturnType<typeof problemsOf<typeof wordsCodes>> = problemsOf(wordsCodes);

@@ -2,8 +2,8 @@ import { describe, expect, test } from "vitest";
 import { failure, nearestName, placedUnder, problemsIn, problemsOf, resultOf, success } from "../../lib/base/index.js";
 
 const catalogue = {
-  TIDE_TOO_LOW: { severity: "error", means: "The tide is too low." },
-  TIDE_TURNS: { severity: "advice", means: "The tide turns." },
+  TIDE_TOO_LOW: "error",
+  TIDE_TURNS: "advice",
 } as const;
 const problem = problemsOf(catalogue);
 const says = (sentence: string) => ({ says: sentence, message: { key: "tide.said", parameters: { sentence } } });

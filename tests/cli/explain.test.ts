@@ -18,10 +18,10 @@ async function tableFromFixtures(): Promise<string> {
     const module = (await import(/* @vite-ignore */ join(ROOT, "lib", file))) as Record<string, unknown>;
     for (const [name, catalogue] of Object.entries(module)) {
       if (!name.endsWith("Codes")) continue;
-      for (const [code, { severity, means }] of Object.entries(catalogue as ProblemCatalogue)) {
+      for (const [code, severity] of Object.entries(catalogue as ProblemCatalogue)) {
         const fixture = fixtures.find((each) => each.replace(/(@.*)?\.yaml$/, "") === code);
         const shown = fixture === undefined ? [] : exampleIn(fixture, code);
-        rows.push(`  ${code}: ${JSON.stringify([severity, means, ...shown])},`);
+        rows.push(`  ${code}: ${JSON.stringify([severity, ...shown])},`);
       }
     }
   }
@@ -30,7 +30,7 @@ async function tableFromFixtures(): Promise<string> {
     "",
     "/** Written from the catalogues and the fixtures by `EXPLAIN=write npx vitest run tests/cli/explain.test.ts`. */",
     "export const EXPLANATIONS: Readonly<",
-    "  Record<string, readonly [severity: string, means: string, line?: string, remedy?: string, said?: Message]>",
+    "  Record<string, readonly [severity: string, line?: string, remedy?: string, said?: Message]>",
     "> = {",
     ...rows,
     "};",

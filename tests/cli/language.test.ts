@@ -1,6 +1,7 @@
 import { readFileSync, writeFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { describe, expect, test } from "vitest";
+import { parse } from "yaml";
 import { success } from "../../lib/base/index.js";
 import { loadWords } from "../../lib/words/index.js";
 import { markedWords, unmarked } from "../words/marked.js";
@@ -115,6 +116,50 @@ describe("the language of a course", () => {
     expect(status).toBe(0);
     expect(out).toBe((await saidBy(["rungs", course, "half-bar"])).out);
     expect(err).toBe(`${english.value.say("languages.unknown-of-course", { found: "nl" })}\n`);
+  });
+
+  test.each([
+    ['"language": de', ""],
+    ["'language' : \"de\"", ""],
+    ["? language\n: de", ""],
+    ["language: !!str de # German", ""],
+    ["language: >-\n  de", ""],
+    ["language:\n  de", ""],
+    ["language: *tag", "about: &tag de"],
+  ])("is read however YAML has it: %s", async (line, before) => {
+    const rest = before === "" ? text : text.replace(/^about:[\s\S]*?\n(?=[a-z])/m, `${before}\n`);
+    writeFileSync("unusual.yaml", `${rest}\n${line}\n`);
+    const said = await saidBy(["check", "unusual.yaml"]);
+    expect(said.status, said.err).toBe(0);
+    expect((await saidBy(["rungs", "unusual.yaml", "half-bar"])).out).toMatch(/ Tempo/);
+  });
+
+  test("is read in a course in flow style, and not where another text has the word", async () => {
+    writeFileSync("flow.json", JSON.stringify(parse(`language: de\n${text}`), undefined, 1));
+    expect((await saidBy(["rungs", "flow.json", "half-bar"])).out).toMatch(/ Tempo/);
+    writeFileSync("another.yaml", `${text}\nauthor: "A\n  language: de"\n`);
+    expect((await saidBy(["rungs", "another.yaml", "half-bar"])).out).not.toMatch(/ Tempo/);
+  });
+
+  test("is that of answers about a course that a store keeps, until another is asked for", async () => {
+    const store = ["--store", "german.sqlite"];
+    await saidBy(["enrol", "german.yaml", "tern", ...store, "--at", "2026-03-02T17:00:00Z"]);
+    const week = fileURLToPath(new URL("../../curricula/takes/steady-week.jsonl", import.meta.url));
+    for (const words of [
+      ["submit", "tern", week, "--at", "2026-03-05T18:00:00Z"],
+      ["standing"],
+      ["standing", "tern"],
+      ["place", "tern", "--drill", "half-bar", "--at", "2026-03-05T19:00:00Z"],
+      ["plan", "tern", "--minutes", "20", "--today", "2026-03-06"],
+      ["report", "--at", "2026-03-06T18:00:00Z"],
+    ]) {
+      const { out, err, status } = await saidBy([...words, ...store]);
+      expect(status, err).toBe(0);
+      expect(out, words.join(" ")).toMatch(/ Tempo|Takt|Riff plain|Gehör/);
+      expect(err.split("\n").filter((line) => line === german.value.say("languages.unreviewed"))).toHaveLength(1);
+      const asked = await saidBy([...words, ...store, "--language", "en"]);
+      expect(asked.out, words.join(" ")).not.toMatch(/ Tempo|Takt|Riff plain|Gehör/);
+    }
   });
 
   test("is one of those that are listed", async () => {

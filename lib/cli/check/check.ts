@@ -67,7 +67,7 @@ async function checkEach(setting: Setting, files: readonly string[]): Promise<Ou
 async function heardIn(course: Curriculum, file: string): Promise<readonly Problem[]> {
   const parts = Object.values(course.patterns).flatMap((pattern) => pattern.parts);
   if (parts.every(({ recorded }) => recorded === undefined)) return [];
-  const { checkRecordings } = await import("../../node/recording/checkRecordings.js");
+  const { checkRecordings } = await import("../../node/index.js");
   return checkRecordings(course, { file, pathOf: (name) => fileBeside(file, name) });
 }
 

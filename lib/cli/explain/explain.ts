@@ -1,4 +1,5 @@
 import { nearestName } from "../../base/index.js";
+import type { KeyIn, Words } from "../../words/index.js";
 import type { Act, AddCommand } from "../command.js";
 import { DONE, misuse, type Outcome, printJson, type Setting } from "../outcome.js";
 
@@ -25,10 +26,11 @@ async function explain(setting: Setting, written: string): Promise<Outcome> {
         : say("cli.misuse.nearest-code", { ...asked, nearest: near }),
     );
   }
-  const [severity, means, line, remedy, todoSaid] = found;
+  const [severity, line, remedy, todoSaid] = found;
+  const { say } = setting.words;
+  const means = meaningOf(code, say);
   if (setting.json) printJson(setting, { code, severity, means, line, remedy });
   else {
-    const { say } = setting.words;
     const [such, todo] = [say("cli.such-a-line"), say("cli.what-to-do")];
     const width = Math.max(such.length, todo.length);
     const example =
@@ -36,8 +38,13 @@ async function explain(setting: Setting, written: string): Promise<Outcome> {
         ? ""
         : `\n  ${such.padEnd(width)}  ${line}\n  ${todo.padEnd(width)}  ${setting.words.word(todoSaid, remedy ?? "")}\n`;
     setting.terminal.print(
-      `${say("cli.code", { code, severity: severity === "error" ? "error" : "advice" })}\n${say("cli.code-means", { means })}\n${example}`,
+      `${say("cli.code", { code, severity: severity === "error" ? "error" : "advice" })}\n${means}\n${example}`,
     );
   }
   return DONE;
+}
+
+/** What a code means, in one sentence. A code that has none does not come to be: a test reads all of them. */
+export function meaningOf(code: string, say: Words["say"]): string {
+  return say(`code.${code.toLowerCase().replaceAll("_", "-")}` as KeyIn<"code">);
 }

@@ -4,13 +4,14 @@ import { makeFolder, serveFiles, writeWhole } from "../../node/index.js";
 import type { PageFile } from "../../page/index.js";
 import type { Act, AddCommand } from "../command.js";
 import { wholeNumber } from "../options/optionValues.js";
-import { DONE, misuse, type Outcome, PROBLEMS, printJson, refuse, type Setting, tellProblems } from "../outcome.js";
+import { DONE, misuse, type Outcome, printJson, refuse, type Setting, tellProblems } from "../outcome.js";
 import { plain } from "../output/printableText.js";
 import { openEngraver, sheetFonts } from "../render/sheets.js";
 import { coursesWithRiffs } from "./courseRiffs.js";
 import { openCourses } from "./openCourses.js";
 import { bytesOf, pageFiles } from "./pageFiles.js";
 import { pageParts } from "./pageParts.js";
+import { portProblem } from "./portProblem.js";
 import { untilInterrupted } from "./untilInterrupted.js";
 
 export interface PageOptions {
@@ -83,7 +84,8 @@ async function serve(setting: Setting, files: readonly PageFile[], port: number 
     await serving.close();
     return DONE;
   } catch (error) {
-    setting.terminal.tell(`leeway page: ${error instanceof Error ? error.message : error}\n`);
-    return PROBLEMS;
+    const problem = portProblem(error);
+    if (problem === undefined) throw error;
+    return refuse(setting, [problem]);
   }
 }

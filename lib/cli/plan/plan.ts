@@ -62,9 +62,9 @@ function planOut(setting: Setting, student: string, options: PlanOptions): Promi
     return withStore(setting, { ...options, create: false }, async (store) => {
       const enrolled = await openEnrolled(setting, store, { student, course });
       if (!enrolled.ok) return refuse(setting, enrolled.problems);
-      const { course: used, kept } = enrolled.value;
+      const { setting: spoken, course: used, kept } = enrolled.value;
       const use = { course: used, ...(kept === undefined ? {} : { before: kept }) };
-      return answer(setting, await planFor(store, student, { ...use, ...asked(setting, options) }), calendar);
+      return answer(spoken, await planFor(store, student, { ...use, ...asked(spoken, options) }), calendar);
     });
   if (course === undefined)
     return misuse(setting, say("cli.misuse.journal-needs-course", { journal: "--journal", course: "--course" }));

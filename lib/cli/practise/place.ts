@@ -49,11 +49,12 @@ export function placeCommand(command: AddCommand, act: Act): void {
  * the end places the student. Its whole state is in the journal, so it continues on any device.
  */
 function placement(
-  setting: Setting,
+  before: Setting,
   { student, take }: { readonly student: string; readonly take: string | undefined },
   options: PlaceOptions,
 ): Promise<Outcome> | Outcome {
-  return withWork(setting, { student, options }, async (store, work) => {
+  return withWork(before, { student, options }, async (store, work) => {
+    const { setting } = work;
     const use = useOf(work, options);
     const asked = await place(store, student, use);
     if (!asked.ok) return refuse(setting, asked.problems);

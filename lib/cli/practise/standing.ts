@@ -1,5 +1,6 @@
 import type { Problem } from "../../base/index.js";
-import { findJournal } from "../../practice/index.js";
+import { findJournal, type KeptCourses, keptCourses } from "../../practice/index.js";
+import type { Standing } from "../../schema/index.js";
 import type { Store } from "../../store/index.js";
 import type { Act, AddCommand } from "../command.js";
 import { DONE, type Outcome, printJson, type Setting, tellCautions, tellProblems } from "../outcome.js";
@@ -34,10 +35,10 @@ async function ofThese(
   { students, course }: { readonly students: readonly string[]; readonly course?: string },
 ): Promise<Outcome> {
   const problems: Problem[] = [];
+  const courses = keptCourses(store);
   for (const student of students) {
     const journal = await findJournal(store, student, course);
-    if (journal.ok && setting.json) printJson(setting, journal.value.standing);
-    else if (journal.ok) setting.terminal.print(standingText(journal.value.standing, setting.words));
+    if (journal.ok) await tell(setting, courses, journal.value.standing);
     else if (setting.json) printJson(setting, { student, problems: journal.problems });
     else tellProblems(setting, journal.problems);
     if (!journal.ok) problems.push(...journal.problems);
@@ -46,13 +47,23 @@ async function ofThese(
   return outcomeOf(problems);
 }
 
+/** Tells a standing in the language of its course. */
+async function tell(setting: Setting, courses: KeptCourses, standing: Standing): Promise<void> {
+  if (setting.json) {
+    printJson(setting, standing);
+    return;
+  }
+  const course = await courses.find(standing.curriculum, standing.edition);
+  const { words } = course === undefined ? setting : await setting.inLanguageOf(course);
+  setting.terminal.print(standingText(standing, words));
+}
+
 async function ofAll(setting: Setting, store: Store, course: string | undefined): Promise<Outcome> {
+  const courses = keptCourses(store);
   for await (const entry of store.journals()) {
     if (course !== undefined && entry.curriculum !== course) continue;
     const standing = (await store.open(entry))?.standing;
-    if (standing === undefined) continue;
-    if (setting.json) printJson(setting, standing);
-    else setting.terminal.print(standingText(standing, setting.words));
+    if (standing !== undefined) await tell(setting, courses, standing);
   }
   tellCautions(setting);
   return DONE;

@@ -35,17 +35,18 @@ export function submitCommand(command: AddCommand, act: Act): void {
  * rung of the student before it.
  */
 function submission(
-  setting: Setting,
+  before: Setting,
   [student, ...takes]: readonly [string, ...string[]],
   options: SubmissionOptions,
 ): Promise<Outcome> | Outcome {
-  return withWork(setting, { student, options }, async (store, work) => {
+  return withWork(before, { student, options }, async (store, work) => {
     const problems: Problem[] = [];
+    const { setting } = work;
     let { standing } = work;
     for (const argument of takes) {
       const played = { terminal: setting.terminal, ...playedTo(work, options.mix) };
       for (const named of await readTakes(argument, options, played)) {
-        const done = await submitOne(setting, store, { ...work, options, standing, named });
+        const done = await submitOne(store, { ...work, options, standing, named });
         if (done.ok) standing = done.value;
         else problems.push(...done.problems);
       }
@@ -61,8 +62,8 @@ interface Submission extends Work {
   readonly named: NamedTake;
 }
 
-async function submitOne(setting: Setting, store: Store, work: Submission): Promise<Result<Standing>> {
-  const { course, before, at, student, standing, rung, options, named } = work;
+async function submitOne(store: Store, work: Submission): Promise<Result<Standing>> {
+  const { setting, course, before, at, student, standing, rung, options, named } = work;
   if (!named.take.ok) return refused(setting, named.name, named.take);
   const id = named.take.value.id ?? takeName(named.name, named.take.value);
   const { mix } = options;

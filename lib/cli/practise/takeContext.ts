@@ -8,7 +8,7 @@ import { type TimeOptions, timeFor } from "../options/optionValues.js";
 import { type Outcome, refuse, type Setting } from "../outcome.js";
 import { effectText } from "../output/effectText.js";
 import { plain } from "../output/printableText.js";
-import { openEnrolled } from "../store/enrolledJournal.js";
+import { type Enrolled, openEnrolled } from "../store/enrolledJournal.js";
 import { keepCourse } from "../store/keepCourse.js";
 import { type StoreOptions, withStore } from "../store/openStore.js";
 
@@ -22,6 +22,8 @@ export interface WorkOptions extends StoreOptions, TimeOptions {
 
 /** The context of takes: the time, the journal, the course, and the rung that was played. */
 export interface Work {
+  /** In the language of the course. */
+  readonly setting: Setting;
   readonly at: string;
   readonly student: string;
   readonly course: Curriculum;
@@ -41,8 +43,10 @@ export function withWork(
   const at = timeFor(setting, options);
   if (typeof at === "number") return at;
   return withStore(setting, { ...options, create: false }, async (store) => {
-    const begun = await begin(setting, store, { student, at, options });
-    return begun.ok ? job(store, begun.value) : refuse(setting, begun.problems);
+    const enrolled = await openEnrolled(setting, store, { student, course: options.course });
+    if (!enrolled.ok) return refuse(setting, enrolled.problems);
+    const begun = await begin(store, enrolled.value, { student, at, options });
+    return begun.ok ? job(store, begun.value) : refuse(enrolled.value.setting, begun.problems);
   });
 }
 
@@ -52,11 +56,9 @@ interface Asked {
   readonly options: WorkOptions;
 }
 
-/** Opens journal and course, moves the student to the edition of the course, and finds the rung. */
-async function begin(setting: Setting, store: Store, { student, at, options }: Asked): Promise<Result<Work>> {
-  const enrolled = await openEnrolled(setting, store, { student, course: options.course });
-  if (!enrolled.ok) return enrolled;
-  const { course, kept, text } = enrolled.value;
+/** Moves the student to the edition of the course, and finds the rung. */
+async function begin(store: Store, enrolled: Enrolled, { student, at, options }: Asked): Promise<Result<Work>> {
+  const { setting, course, kept, text } = enrolled;
   if (text !== undefined) await keepCourse(setting, store, text);
   const before = kept === undefined ? {} : { before: kept };
   const taken = await takeOver(store, student, { course, ...before, at });
@@ -73,7 +75,7 @@ async function begin(setting: Setting, store: Store, { student, at, options }: A
   const mix = options.mix === undefined ? undefined : findMix(drill, options.mix);
   if (mix?.ok === false) return mix;
   const rung = options.rung === undefined ? success(chosen.value.rung) : findRung(drill, options.rung);
-  return rung.ok ? success({ at, student, course, ...before, drill, rung: rung.value, standing }) : rung;
+  return rung.ok ? success({ setting, at, student, course, ...before, drill, rung: rung.value, standing }) : rung;
 }
 
 /** The context for listening to recordings of a rung. */

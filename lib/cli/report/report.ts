@@ -1,5 +1,6 @@
 import { Option } from "commander";
-import { keptCourses, type Reported, reportOf } from "../../practice/index.js";
+import type { Curriculum } from "../../curriculum/index.js";
+import { type CourseFinder, keptCourses, type Reported, reportOf } from "../../practice/index.js";
 import { reportChart } from "../../render/chart/index.js";
 import { reportPage } from "../../render/report/index.js";
 import { type JournalOptions, type ReportTable, reportCsv } from "../../report/index.js";
@@ -59,11 +60,17 @@ function reportOut(setting: Setting, students: readonly string[], options: Repor
   };
   return withStore(setting, { ...options, create: false }, async (store) => {
     const courses = keptCourses(store);
+    const languages = new Map<string | undefined, Curriculum>();
+    const courseOf: CourseFinder = async (curriculum, edition) => {
+      const found = await courses.find(curriculum, edition);
+      if (found !== undefined) languages.set(found.imprint?.language, found);
+      return found;
+    };
     const { course } = options;
     const reported = await reportOf(store, {
       ...journalOptions,
       students,
-      courseOf: courses.find,
+      courseOf,
       ...(course === undefined ? {} : { curriculum: course }),
     });
     if (!reported.ok) return refuse(setting, reported.problems);
@@ -74,7 +81,10 @@ function reportOut(setting: Setting, students: readonly string[], options: Repor
       setting,
       absent.map((problem) => ({ ...problem, severity: "advice" })),
     );
-    const told = answer(setting, reported.value, options);
+    // A report on courses in several languages is in none of them.
+    const [only, ...others] = languages.values();
+    const spoken = only === undefined || others.length > 0 ? setting : await setting.inLanguageOf(only);
+    const told = answer(spoken, reported.value, options);
     if (problems.length > 0) tellProblems(setting, problems);
     return told === DONE ? outcomeOf(problems) : told;
   });

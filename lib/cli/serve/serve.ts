@@ -1,11 +1,11 @@
 import { forgetUnseen, inviteFirstTeacher, openSchool, serveSchool } from "../../server/index.js";
-import { isStoreProblem } from "../../store/index.js";
 import type { Act, AddCommand } from "../command.js";
 import { readText } from "../input/inputFile.js";
 import { wholeNumber } from "../options/optionValues.js";
-import { DONE, misuse, type Outcome, PROBLEMS, refuse, type Setting, tellProblems } from "../outcome.js";
+import { DONE, misuse, type Outcome, refuse, type Setting, tellProblems } from "../outcome.js";
 import { openCourses } from "../page/openCourses.js";
 import { classParts, pageParts } from "../page/pageParts.js";
+import { portProblem } from "../page/portProblem.js";
 import { untilInterrupted } from "../page/untilInterrupted.js";
 import { keepCourse } from "../store/keepCourse.js";
 import { storeOption, withStore } from "../store/openStore.js";
@@ -98,9 +98,9 @@ async function serve(setting: Setting, files: readonly string[], options: ServeC
       await served.close();
       return DONE;
     } catch (error) {
-      if (isStoreProblem(error)) throw error;
-      setting.terminal.tell(`leeway serve: ${error instanceof Error ? error.message : error}\n`);
-      return PROBLEMS;
+      const problem = portProblem(error);
+      if (problem === undefined) throw error;
+      return refuse(setting, [problem]);
     } finally {
       clearInterval(daily);
       pages.close();

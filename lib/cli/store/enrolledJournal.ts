@@ -7,6 +7,8 @@ import type { Setting } from "../outcome.js";
 
 /** A student's journal with its course. */
 export interface Enrolled {
+  /** In the language of the course. */
+  readonly setting: Setting;
   readonly journal: EnrolledJournal;
   /** The course of the named file, else the stored one of the student's edition. */
   readonly course: Curriculum;
@@ -28,6 +30,8 @@ export async function openEnrolled(
   if (!journal.ok) return journal;
   const kept = await keptCourse(store, journal.value.standing);
   const before = kept.ok ? { kept: kept.value } : {};
-  if (file !== undefined) return success({ journal: journal.value, ...file.value, ...before });
-  return kept.ok ? success({ journal: journal.value, course: kept.value, ...before }) : kept;
+  const used = file ?? (kept.ok ? success({ course: kept.value }) : kept);
+  if (!used.ok) return used;
+  const spoken = await setting.inLanguageOf(used.value.course);
+  return success({ setting: spoken, journal: journal.value, ...used.value, ...before });
 }

@@ -2,15 +2,9 @@ import { problemsOf } from "../../base/index.js";
 
 /** Problems with a course that was compiled ahead. */
 export const compiledCodes = {
-  COMPILED_COURSE_UNREADABLE: { severity: "error", means: "The text is no course that was compiled ahead." },
-  COMPILED_VERSION_UNKNOWN: {
-    severity: "error",
-    means: "A compiled course is of a version of the format that this leeway does not know.",
-  },
-  COMPILED_COURSE_ALTERED: {
-    severity: "error",
-    means: "A compiled course is not as it was written: something of it was changed, or is missing.",
-  },
+  COMPILED_COURSE_UNREADABLE: "error",
+  COMPILED_VERSION_UNKNOWN: "error",
+  COMPILED_COURSE_ALTERED: "error",
 } as const;
 
 /** Makes a problem of this catalogue. */

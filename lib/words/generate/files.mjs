@@ -58,8 +58,11 @@ function noteWordsFile(messages) {
   });
   const named = Object.values(NOTE_WORDS).map((name) => JSON.stringify(name));
   return `${NOTICE}
+/** Names that words of the note line have among the explanations. */
+export type NoteWord = ${named.join(" | ")};
+
 /** Messages with words of the note line. */
-export const NOTE_WORDS: Readonly<Record<string, readonly (${named.join(" | ")})[]>> = {
+export const NOTE_WORDS: Readonly<Record<string, readonly NoteWord[]>> = {
 ${rows.join("\n")}
 };
 `;

@@ -57,4 +57,6 @@ export const messages: CatalogueOf<"cli-problem", Form> = {
   "cli-problem.page-parts-missing-remedy": () => `run npm run build`,
   "cli-problem.page-without-sheets": () => `the page shows bars without notes, as the notation engraver Verovio is not installed`,
   "cli-problem.page-without-sheets-remedy": () => `run npm install verovio, and make the page again`,
+  "cli-problem.port-not-opened": (p, w) => p.why === "taken" ? `port ${w.text(p.port)} of this machine is taken by another program` : p.why === "kept" ? `port ${w.text(p.port)} of this machine is kept for its administrator` : `port ${w.text(p.port)} of this machine cannot be opened (${w.text(p.error)})`,
+  "cli-problem.port-not-opened-remedy": () => `leave --port out to have any that is free, or name another from 1024 on`,
 };

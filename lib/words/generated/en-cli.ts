@@ -135,7 +135,6 @@ export const messages: CatalogueOf<"cli", Form> = {
   "cli.expected": (p, w) => w.plural(p.onsets, { one: w.plural(p.silences, { one: `${w.number(p.onsets)} onset expected of you, ${w.number(p.silences)} silence`, other: `${w.number(p.onsets)} onset expected of you, ${w.number(p.silences)} silences` }), other: w.plural(p.silences, { one: `${w.number(p.onsets)} onsets expected of you, ${w.number(p.silences)} silence`, other: `${w.number(p.onsets)} onsets expected of you, ${w.number(p.silences)} silences` }) }),
   "cli.take-decision": (p, w) => `${w.text(p.take)}  ${w.text(p.decision)}`,
   "cli.code": (p, w) => p.severity === "error" ? `${w.text(p.code)} (error)` : `${w.text(p.code)} (advice)`,
-  "cli.code-means": (p, w) => `${w.text(p.means)}`,
   "cli.such-a-line": () => `such a line:`,
   "cli.what-to-do": () => `what to do:`,
   "cli.word-column": (p) => p.of === "name" ? `name` : p.of === "sounds" ? `sounds` : p.of === "range" ? `written range` : p.of === "beginners" ? `beginners` : p.of === "clef" ? `clef` : p.of === "sound" ? `sound` : p.of === "family" ? `family` : p.of === "other-names" ? `other names` : p.of === "steps" ? `semitones above the tonic` : p.of === "tag" ? `tag` : p.of === "state" ? `state` : `MIDI key`,

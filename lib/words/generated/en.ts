@@ -7,6 +7,7 @@ import { messages as caution } from "./en-caution.js";
 import { messages as chart } from "./en-chart.js";
 import { messages as cliProblem } from "./en-cli-problem.js";
 import { messages as cli } from "./en-cli.js";
+import { messages as code } from "./en-code.js";
 import { messages as compiledProblem } from "./en-compiled-problem.js";
 import { messages as curriculumProblem } from "./en-curriculum-problem.js";
 import { messages as drillProblem } from "./en-drill-problem.js";
@@ -51,4 +52,4 @@ import { messages as wordsProblem } from "./en-words-problem.js";
 
 export { language } from "./en-language.js";
 
-export const messages: CatalogueOf<Topic, Form> = { ...browser, ...caution, ...chart, ...cliProblem, ...cli, ...compiledProblem, ...curriculumProblem, ...drillProblem, ...editionProblem, ...formatsProblem, ...journalProblem, ...keyProblem, ...languages, ...listenProblem, ...meterProblem, ...nodeProblem, ...noteWord, ...page, ...patternProblem, ...pitchProblem, ...planProblem, ...plan, ...practiceProblem, ...progressProblem, ...progress, ...recordProblem, ...recordingProblem, ...rehearsal, ...renderProblem, ...report, ...rungProblem, ...schemaProblem, ...school, ...serverProblem, ...server, ...settingProblem, ...setting, ...sheetProblem, ...sheet, ...soundProblem, ...sound, ...storeProblem, ...store, ...take, ...timeProblem, ...wordsProblem };
+export const messages: CatalogueOf<Topic, Form> = { ...browser, ...caution, ...chart, ...cliProblem, ...cli, ...code, ...compiledProblem, ...curriculumProblem, ...drillProblem, ...editionProblem, ...formatsProblem, ...journalProblem, ...keyProblem, ...languages, ...listenProblem, ...meterProblem, ...nodeProblem, ...noteWord, ...page, ...patternProblem, ...pitchProblem, ...planProblem, ...plan, ...practiceProblem, ...progressProblem, ...progress, ...recordProblem, ...recordingProblem, ...rehearsal, ...renderProblem, ...report, ...rungProblem, ...schemaProblem, ...school, ...serverProblem, ...server, ...settingProblem, ...setting, ...sheetProblem, ...sheet, ...soundProblem, ...sound, ...storeProblem, ...store, ...take, ...timeProblem, ...wordsProblem };

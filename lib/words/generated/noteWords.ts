@@ -1,7 +1,10 @@
 // Generated from lib/words/catalogues by `npm run words`; change the catalogue instead.
 
+/** Names that words of the note line have among the explanations. */
+export type NoteWord = "dots" | "rest" | "same" | "tie" | "tuplet";
+
 /** Messages with words of the note line. */
-export const NOTE_WORDS: Readonly<Record<string, readonly ("dots" | "rest" | "same" | "tie" | "tuplet")[]>> = {
+export const NOTE_WORDS: Readonly<Record<string, readonly NoteWord[]>> = {
   "pattern-problem.bar-empty-remedy": ["rest", "same"],
   "pattern-problem.pickup-missing-remedy": ["rest"],
   "pattern-problem.note-past-bar-line-remedy": ["tie"],

@@ -48,6 +48,17 @@ describe("leeway page", () => {
     expect(said).toMatchObject({ status: 2, err: expect.stringContaining("--out") });
   });
 
+  test("says when its port is taken", async () => {
+    const other = await serveFiles(new Map());
+    const { port } = new URL(other.address);
+    const said = await saidBy(["page", "--open", "--port", port]);
+    await other.close();
+    expect(said.status).toBe(1);
+    expect(said.err).toBe(
+      `PORT_NOT_OPENED  port ${port} of this machine is taken by another program\n    -> leave --port out to have any that is free, or name another from 1024 on\n`,
+    );
+  });
+
   test("refuses two courses of one name, which students could not be told apart by", async () => {
     const said = await saidBy(["page", COURSE, COURSE, "--out", "twice", "--json"]);
     expect(JSON.parse(said.out).problems[0].code).toBe("PAGE_COURSE_TWICE");

@@ -1,14 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { fraction, problemsIn } from "../../../lib/base/index.js";
-import {
-  compileDrill,
-  type Drill,
-  driftError,
-  drillCodes,
-  rungs,
-  scoreOf,
-  settingsText,
-} from "../../../lib/drill/index.js";
+import { compileDrill, type Drill, driftError, rungs, scoreOf, settingsText } from "../../../lib/drill/index.js";
 import type { DrillDocument } from "../../../lib/schema/index.js";
 import { compiled, drillOf, found, jetty, patterns } from "../material.js";
 
@@ -207,13 +199,6 @@ describe("compileDrill()", () => {
       });
     expect(found(climbing(128))).not.toContain("LADDERS_NOT_ALL_CHECKED /ladders");
     expect(found(climbing(129))).toContain("LADDERS_NOT_ALL_CHECKED /ladders");
-  });
-
-  test("keeps its codes and what they mean in a catalogue", () => {
-    for (const { severity, means } of Object.values(drillCodes)) {
-      expect(["error", "advice"]).toContain(severity);
-      expect(means).toMatch(/\.$/);
-    }
   });
 
   test("tolerates no less than a take can show: the remedy it names is enough", () => {
