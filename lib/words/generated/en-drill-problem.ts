@@ -146,4 +146,10 @@ export const messages: CatalogueOf<"drill-problem", Form> = {
   "drill-problem.landing-tighter-than-drift-remedy": (p, w) => `write a landing of ${w.text(p.landing)} or more, or a drift of ${w.text(p.drift)} or less`,
   "drill-problem.tolerance-below-measurement": (p, w) => `this is finer than a take can show with ${w.text(p.settings)}: ±${w.number(p.error, 1)} ms at best (one standard error), and ${w.number(p.tolerated, 1)} ms are tolerated`,
   "drill-problem.tolerance-below-measurement-remedy": (p, w) => `allow ${w.text(p.enough)} or more, use longer silences, or more notes in them`,
+  "drill-problem.recorded-stretched-far": (p, w) => `at ${w.text(p.tempo)} the recording of part ${w.text(p.part)} runs at ${w.number(p.percent)} % of the speed it was played at; from 70 to 130 % it still sounds like itself`,
+  "drill-problem.recorded-stretched-far-remedy": (p, w) => `record it again near ${w.text(p.tempo)}, and write both recordings by their tempi under recordings`,
+  "drill-problem.recorded-stays-in-key": (p, w) => `nothing says which instrument the recording of part ${w.text(p.part)} is of; like drums, it stays as it is in other keys`,
+  "drill-problem.recorded-stays-in-key-remedy": () => `write its instrument, and it moves with the key; leave this as it is where it has no pitches`,
+  "drill-problem.recorded-cannot-ring": (p, w) => `part ${w.text(p.part)} is a recording, in which the next strokes follow on the last one: it cannot ring on`,
+  "drill-problem.recorded-cannot-ring-remedy": (p, w) => `leave ${w.text(p.part)} out of let-ring; it ends with the bar within 5 ms`,
 };
