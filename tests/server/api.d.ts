@@ -1070,7 +1070,7 @@ export interface components {
              */
             address?: string;
             /**
-             * @description Picture at the head of sheets: the path of a PNG or JPEG file below the curriculum's folder.
+             * @description Picture at the head of sheets: the path of a PNG or JPEG file below the course's folder.
              * @example pictures/quayside.png
              */
             logo?: string;
@@ -1276,7 +1276,7 @@ export interface components {
          */
         "Curriculum.patternFiles": {
             /**
-             * @description A path below the folder of this curriculum, with / between folders, or a list of them.
+             * @description A path below the folder of this course, with / between folders, or a list of them.
              * @example riffs.yaml
              * @example [
              *       "riffs/dorian.yaml",
@@ -1379,7 +1379,7 @@ export interface components {
          */
         "Curriculum.click": string;
         /**
-         * @description A Standard MIDI File or MusicXML file to take the part from: a path below the folder of this curriculum, with / between folders.
+         * @description A Standard MIDI File or MusicXML file to take the part from: a path below the folder of this course, with / between folders.
          * @example riffs/dockside.mid
          * @example riffs/dockside.musicxml
          */
@@ -2027,7 +2027,7 @@ export interface components {
         };
         /**
          * JournalEvent
-         * @description One line of a student's journal: something that happened, never changed afterwards. A journal is about one student in one curriculum; where the student stands is worked out from its events alone. Events are put in order by `turn`, then `at`, then `id`, in whatever order they arrive.
+         * @description One line of a student's journal: something that happened, never changed afterwards. A journal is about one student in one course; where the student stands is worked out from its events alone. Events are put in order by `turn`, then `at`, then `id`, in whatever order they arrive.
          */
         JournalEvent: components["schemas"]["JournalEvent.enrolled"] | components["schemas"]["JournalEvent.takeAssessed"] | components["schemas"]["JournalEvent.advanced"] | components["schemas"]["JournalEvent.goneBack"] | components["schemas"]["JournalEvent.drillCompleted"] | components["schemas"]["JournalEvent.drillOpened"] | components["schemas"]["JournalEvent.editionChanged"] | components["schemas"]["JournalEvent.setByTeacher"];
         /**
@@ -2057,12 +2057,12 @@ export interface components {
          */
         "JournalEvent.student": string;
         /**
-         * @description Name of the curriculum the event belongs to.
+         * @description Name of the course the event belongs to.
          * @example quayside-first-course
          */
         "JournalEvent.curriculum": string;
         /**
-         * @description Edition of the curriculum (semantic version).
+         * @description Edition of the course (semantic version).
          * @example 1.0.0
          */
         "JournalEvent.edition": string;
@@ -2223,7 +2223,7 @@ export interface components {
         ];
         /**
          * Enrolled
-         * @description The student begins the curriculum.
+         * @description The student begins the course.
          */
         "JournalEvent.enrolled": {
             version: components["schemas"]["JournalEvent.version"];
@@ -2442,7 +2442,7 @@ export interface components {
         };
         /**
          * EditionChanged
-         * @description The curriculum came out in another edition. Credit stays with every rung whose settings are in the new edition; what is not there is listed, and comes back when a later edition has it again.
+         * @description The course came out in another edition. Credit stays with every rung whose settings are in the new edition; what is not there is listed, and comes back when a later edition has it again.
          */
         "JournalEvent.editionChanged": {
             version: components["schemas"]["JournalEvent.version"];
@@ -3163,12 +3163,12 @@ export interface components {
              */
             version: 1;
             /**
-             * @description Name of the curriculum the drill is from.
+             * @description Name of the course the drill is from.
              * @example quayside-first-course
              */
             curriculum?: string;
             /**
-             * @description Edition of that curriculum (semantic version).
+             * @description Edition of that course (semantic version).
              * @example 1.0.0
              */
             edition?: string;
@@ -3550,7 +3550,7 @@ export interface components {
         };
         /**
          * Standing
-         * @description Where a student is in a curriculum, worked out from the journal. The same events give the same standing, byte for byte in canonical JSON (RFC 8785), in whatever order they arrived.
+         * @description Where a student is in a course, worked out from the journal. The same events give the same standing, byte for byte in canonical JSON (RFC 8785), in whatever order they arrived.
          */
         Standing: {
             /**
@@ -3564,12 +3564,12 @@ export interface components {
              */
             student: string;
             /**
-             * @description Name of the curriculum.
+             * @description Name of the course.
              * @example quayside-first-course
              */
             curriculum: string;
             /**
-             * @description Edition of the curriculum in force for this student.
+             * @description Edition of the course in force for this student.
              * @example 1.0.0
              */
             edition: string;

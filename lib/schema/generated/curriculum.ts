@@ -50,7 +50,7 @@ export interface CurriculumDocument {
    */
   readonly address?: string;
   /**
-   * Picture at the head of sheets: the path of a PNG or JPEG file below the curriculum's folder.
+   * Picture at the head of sheets: the path of a PNG or JPEG file below the course's folder.
    */
   readonly logo?: string;
   /**
@@ -194,7 +194,7 @@ export interface PatternDocument {
  */
 export interface PatternFilesDocument {
   /**
-   * A path below the folder of this curriculum, with / between folders, or a list of them.
+   * A path below the folder of this course, with / between folders, or a list of them.
    */
   readonly file: string | readonly string[];
 }
@@ -241,7 +241,7 @@ export interface PartDocument {
    */
   readonly click?: string;
   /**
-   * A Standard MIDI File or MusicXML file to take the part from: a path below the folder of this curriculum, with / between folders.
+   * A Standard MIDI File or MusicXML file to take the part from: a path below the folder of this course, with / between folders.
    */
   readonly file?: string;
   /**
@@ -285,7 +285,7 @@ export interface VariantDocument {
    */
   readonly click?: string;
   /**
-   * A Standard MIDI File or MusicXML file to take the part from: a path below the folder of this curriculum, with / between folders.
+   * A Standard MIDI File or MusicXML file to take the part from: a path below the folder of this course, with / between folders.
    */
   readonly file?: string;
   /**

@@ -71,7 +71,7 @@ export const EXPLANATIONS: Readonly<
   ALIASES_TOO_LARGE: ["error","instruments: &c [*b, *b, *b, *b, *b, *b, *b, *b, *b, *b, *b, *b, *b, *b, *b, *b, *b, *b, *b, *b, *b, *b, *b, *b, *b, *b]","use fewer aliases",{"key":"curriculum-problem.aliases-too-large-remedy","parameters":{}}],
   NUMBER_NOT_FINITE: ["error","tempo: 1e400","write a number such as 96",{"key":"curriculum-problem.number-not-finite-remedy","parameters":{}}],
   TOO_MANY_PROBLEMS: ["error"],
-  PATH_LEAVES_FOLDER: ["error","lead: { file: ../dockside.mid }","put the file beside the curriculum and name it from there, with / between folders",{"key":"curriculum-problem.path-leaves-folder-remedy","parameters":{}}],
+  PATH_LEAVES_FOLDER: ["error","lead: { file: ../dockside.mid }","put the file beside the course and name it from there, with / between folders",{"key":"curriculum-problem.path-leaves-folder-remedy","parameters":{}}],
   PATTERNS_NOT_FOUND: ["error","patterns: { file: riffs.yaml }","write the path from that folder, with / between folders; where a course is read without its folder, as in a browser, compile it first (leeway compile)",{"key":"curriculum-problem.patterns-not-found-remedy","parameters":{}}],
   PATTERNS_FORM: ["error"],
   PATTERNS_IN_A_CIRCLE: ["error"],
