@@ -242,6 +242,7 @@ export const messages: CatalogueOf<"code", Form> = {
   "code.rendering-stopped": () => `Rendering was stopped before all files were made; what is finished stays.`,
   "code.sound-encoder-missing": () => `The program that compresses sound is not installed, or lacks the encoder of the format asked for.`,
   "code.sound-encoding-failed": () => `The program that compresses sound gave up on a file.`,
+  "code.sound-cover-not-drawn": () => `Compressed sound files have no picture, as ffmpeg here does not draw it.`,
   "code.rendering-failed": () => `A rendering thread ended unexpectedly.`,
   "code.rehearsal-stopped": () => `A rehearsal was stopped before all students were through; what is finished is kept.`,
   "code.rehearsal-failed": () => `A thread that rehearses a course ended unexpectedly.`,

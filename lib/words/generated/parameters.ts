@@ -639,6 +639,7 @@ export interface MessageParameters {
   "code.rendering-stopped": {};
   "code.sound-encoder-missing": {};
   "code.sound-encoding-failed": {};
+  "code.sound-cover-not-drawn": {};
   "code.rendering-failed": {};
   "code.rehearsal-stopped": {};
   "code.rehearsal-failed": {};
@@ -1239,6 +1240,8 @@ export interface MessageParameters {
   "node-problem.rehearsal-failed": { error: string };
   "node-problem.sound-encoder-missing": { encoder: MessageText; format: MessageText; has: "program" | "nothing" };
   "node-problem.sound-encoder-missing-remedy": { encoder: MessageText; has: "program" | "nothing" };
+  "node-problem.sound-cover-not-drawn": { why: "built" | "gave-up" };
+  "node-problem.sound-cover-not-drawn-remedy": {};
   "node-problem.sound-encoding-failed": { error: string; format: string };
   "node-problem.sound-encoding-failed-remedy": {};
   "node-problem.sound-bank-not-found": { error: MessageText };
