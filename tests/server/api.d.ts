@@ -1304,7 +1304,7 @@ export interface components {
         };
         /**
          * PartDocument
-         * @description One part. Say what it plays in exactly one way: `notes`, `voices`, `click`, `file`, or `variants` with one of these in each.
+         * @description One part. Say what it plays in exactly one way: `notes`, `rhythm`, `voices`, `click`, `file`, or `variants` with one of these in each.
          */
         "Curriculum.part": {
             instrument?: components["schemas"]["Curriculum.partInstrument"];
@@ -1315,6 +1315,7 @@ export interface components {
              */
             "written-for"?: string;
             notes?: components["schemas"]["Curriculum.notes"];
+            rhythm?: components["schemas"]["Curriculum.rhythm"];
             voices?: components["schemas"]["Curriculum.voices"];
             click?: components["schemas"]["Curriculum.click"];
             file?: components["schemas"]["Curriculum.file"];
@@ -1338,10 +1339,11 @@ export interface components {
         };
         /**
          * VariantDocument
-         * @description One version of a part. Say what it plays in exactly one way: `notes`, `voices`, `click` or `file`.
+         * @description One version of a part. Say what it plays in exactly one way: `notes`, `rhythm`, `voices`, `click` or `file`.
          */
         "Curriculum.variant": {
             notes?: components["schemas"]["Curriculum.notes"];
+            rhythm?: components["schemas"]["Curriculum.rhythm"];
             voices?: components["schemas"]["Curriculum.voices"];
             click?: components["schemas"]["Curriculum.click"];
             file?: components["schemas"]["Curriculum.file"];
@@ -1355,6 +1357,11 @@ export interface components {
          * @example trumpet
          */
         "Curriculum.partInstrument": string;
+        /**
+         * @description The rhythm in which this part strikes the chords of the pattern: a line as in notes, with x for the chord that is written where it begins (x! an accent, x. short, (x) hardly heard). Its notes lie in the octave from F3 up, the root of a chord of five notes and more left to the bass.
+         * @example 1/4 - 1/8 x! - 1/2 x | ...
+         */
+        "Curriculum.rhythm": string;
         /**
          * @description Notes in concert pitch (or as written for the instrument of `written-for`), divided by blanks. A length (1/4, 3/8, 1/4+1/16) holds until the next one: 1/4 D4 - F4! are a quarter, a quarter of silence and an accent. C4+Eb4 sound together, tie goes on sounding, D4. is short, (D4) a ghost note, pp to ff are loudness, 3 in 2 [1/8 D4 E4 F4] is a triplet. | divides bars, same is the bar before, ... at the end repeats the bars so far; a pick-up stands before the first | (rest | when silent).
          * @example 1/4 D4 1/8 - F4 1/2 A4 | 3/8 G4 1/8 F4 1/2 D4

@@ -275,6 +275,7 @@ export const messages: CatalogueOf<"code", Form> = {
   "code.tuplet-not-filled": () => `The notes of a tuplet do not add up to the number it announces.`,
   "code.tie-without-note": () => `No note sounds that a tie could go on with.`,
   "code.repeat-misplaced": () => `A same or a ... has no bar before it to repeat, shares its bar, or a ... is not at the end.`,
+  "code.rhythm-without-chord": () => `A rhythm strikes a chord where the pattern has none.`,
   "code.click-not-read": () => `A click is not written as every beat, beats 2 and 4, every bar or every 2 bars.`,
   "code.click-beat-outside-bar": () => `A click is to sound on a beat that a bar does not have.`,
   "code.click-does-not-fill-phrase": () => `A click sounds once in so many bars that they do not fill the pattern, so that it would limp at each repeat.`,

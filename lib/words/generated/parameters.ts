@@ -672,6 +672,7 @@ export interface MessageParameters {
   "code.tuplet-not-filled": {};
   "code.tie-without-note": {};
   "code.repeat-misplaced": {};
+  "code.rhythm-without-chord": {};
   "code.click-not-read": {};
   "code.click-beat-outside-bar": {};
   "code.click-does-not-fill-phrase": {};
@@ -1473,6 +1474,9 @@ export interface MessageParameters {
   "pattern-problem.chord-unusual-remedy": {};
   "pattern-problem.chords-more-than-beats": { bar: number; count: number };
   "pattern-problem.chords-more-than-beats-remedy": {};
+  "pattern-problem.rhythm-with-pitch": { found: string };
+  "pattern-problem.rhythm-without-chord": { bar: number };
+  "pattern-problem.rhythm-without-chord-remedy": {};
   "pattern-problem.click-not-read": { found: string };
   "pattern-problem.click-not-read-remedy": {};
   "pattern-problem.click-beat-outside-bar": { bar: number; found: string; meter: string; most: number };

@@ -275,6 +275,7 @@ export const EXPLANATIONS: Readonly<
   TUPLET_NOT_FILLED: ["error","lead: { notes: \"1/4 D4 E4 3 in 2 [1/4 F4 G4] | 1/1 D4\" }","write 3 equal notes, for instance 3 in 2 [1/8 D4 D4 D4]",{"key":"pattern-problem.tuplet-not-filled-remedy","parameters":{"count":3,"example":"3 in 2 [1/8 D4 D4 D4]"}}],
   TIE_WITHOUT_NOTE: ["error","lead: { notes: 1/4 D4 E4 1/2 - | 1/1 tie }","write - for silence",{"key":"pattern-problem.tie-without-note-remedy","parameters":{}}],
   REPEAT_MISPLACED: ["error","lead: { notes: same | 1/4 D4 E4 F4 G4 }","write bar 1 in notes",{"key":"pattern-problem.repeat-misplaced-in-bar-one-remedy","parameters":{}}],
+  RHYTHM_WITHOUT_CHORD: ["error","comp: { instrument: electric piano, rhythm: 1/2 x - | x - }","write a chord there (chords: in the pattern), or - in the rhythm",{"key":"pattern-problem.rhythm-without-chord-remedy","parameters":{}}],
   CLICK_NOT_READ: ["error","metronome: { click: every other bar }","write every 2 bars",{"key":"pattern-problem.write","parameters":{"text":"every 2 bars"}}],
   CLICK_BEAT_OUTSIDE_BAR: ["error","metronome: { click: beats 2 and 6 }","name beats from 1 to 4",{"key":"pattern-problem.click-beat-outside-bar-remedy","parameters":{"most":4}}],
   CLICK_DOES_NOT_FILL_PHRASE: ["error","metronome: { click: every 2 bars }","write every bar",{"key":"pattern-problem.write","parameters":{"text":"every bar"}}],
