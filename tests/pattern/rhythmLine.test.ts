@@ -78,6 +78,14 @@ describe("the rhythm of a part", () => {
   });
 });
 
+describe("a rhythm without quotes", () => {
+  test("that YAML takes for a list is told to be put in quotes", () => {
+    const text = course("1/1 x | x").replace(/rhythm: .* }/, "rhythm: - x | x }");
+    const result = readCurriculum(text, { file: "quay.yaml", readFile: () => undefined });
+    expect(problemsIn(result).map(({ code }) => code)).toEqual(["LINE_NEEDS_QUOTES"]);
+  });
+});
+
 describe("chordTones()", () => {
   // Semitones above the root, as harmony textbooks spell these chords (from memory).
   test.each([
