@@ -9,6 +9,7 @@ export const nodeCodes = {
   RENDERING_STOPPED: "error",
   SOUND_ENCODER_MISSING: "error",
   SOUND_ENCODING_FAILED: "error",
+  SOUND_COVER_NOT_DRAWN: "advice",
   RENDERING_FAILED: "error",
   REHEARSAL_STOPPED: "error",
   REHEARSAL_FAILED: "error",

@@ -75,6 +75,14 @@ export function chordTransposed(text: string, interval: Interval): string {
   return movedRoot(match[1]!, match[2], interval) + quality + bass;
 }
 
+/** The root of a chord symbol and its quality ("m7"); `undefined` for "N.C." and for what is no chord symbol. */
+export function rootOf(text: string): { readonly pitch: Pitch; readonly quality: string } | undefined {
+  const match = NO_CHORD.test(text) ? null : CHORD.exec(withoutSixNine(text));
+  if (!match) return undefined;
+  const pitch: Pitch = { letter: match[1] as Pitch["letter"], alter: alterOf(match[2] ?? ""), octave: 4 };
+  return { pitch, quality: match[3]! };
+}
+
 function lengthsInBar(count: number, meter: Meter): Fraction[] | undefined {
   if (count === 1) return [barLength(meter)];
   if (count === meter.groups.length) return meter.groups.map((size) => fraction(size, meter.lower));

@@ -30,6 +30,7 @@ export const patternCodes = {
   TUPLET_NOT_FILLED: "error",
   TIE_WITHOUT_NOTE: "error",
   REPEAT_MISPLACED: "error",
+  RHYTHM_WITHOUT_CHORD: "error",
   CLICK_NOT_READ: "error",
   CLICK_BEAT_OUTSIDE_BAR: "error",
   CLICK_DOES_NOT_FILL_PHRASE: "error",

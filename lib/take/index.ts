@@ -19,3 +19,4 @@ export { lengthPhrase, silenceLength } from "./silenceLength.js";
 export type { TracePoint } from "./trace.js";
 export { traceTake } from "./trace.js";
 export type { Verdict } from "./verdict.js";
+export { shownProbability } from "./verdict.js";

@@ -19,3 +19,16 @@ export function verdictOverAll(verdicts: readonly Verdict[]): Verdict {
   if (verdicts.includes("beyond")) return "beyond";
   return verdicts.every((verdict) => verdict === "within") ? "within" : "unclear";
 }
+
+/**
+ * The probability that a take is within, from 0 to 1, where the verdict follows from it; absent where it is unmeasured, or where something else decided and it
+ * would say another verdict.
+ *
+ * @example shownProbability({ verdict: "unclear", probability: 0.98 }) // undefined
+ */
+export function shownProbability({
+  verdict,
+  probability,
+}: Pick<Finding, "verdict" | "probability">): number | undefined {
+  return typeof probability === "number" && verdictOf(probability) === verdict ? probability : undefined;
+}

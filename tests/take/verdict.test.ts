@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { assess } from "../../lib/take/index.js";
+import { assess, shownProbability } from "../../lib/take/index.js";
 import { SURE, verdictOf, verdictOverAll } from "../../lib/take/verdict.js";
 import { driftsOf, plainScore, scatteredBy, slowerInSilence, takeOf } from "./scores.js";
 
@@ -8,6 +8,16 @@ describe("verdictOf()", () => {
     expect([SURE, 1, 0.95].map(verdictOf)).toEqual(["within", "within", "within"]);
     expect([1 - SURE, 0, 0.05].map(verdictOf)).toEqual(["beyond", "beyond", "beyond"]);
     expect([0.5, SURE - 1e-9, 1 - SURE + 1e-9].map(verdictOf)).toEqual(["unclear", "unclear", "unclear"]);
+  });
+});
+
+describe("shownProbability()", () => {
+  test("is left out where something else than it decided", () => {
+    expect(shownProbability({ verdict: "within", probability: 0.97 })).toBe(0.97);
+    expect(shownProbability({ verdict: "unclear", probability: 0.5 })).toBe(0.5);
+    expect(shownProbability({ verdict: "unclear", probability: 0.98 })).toBeUndefined();
+    expect(shownProbability({ verdict: "beyond", probability: 0.5 })).toBeUndefined();
+    expect(shownProbability({ verdict: "unclear", probability: { unmeasured: "nothing was played" } })).toBeUndefined();
   });
 });
 

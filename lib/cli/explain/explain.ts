@@ -1,5 +1,5 @@
 import { nearestName } from "../../base/index.js";
-import type { KeyIn, Words } from "../../words/index.js";
+import { explainNoteWords, type KeyIn, type Words } from "../../words/index.js";
 import type { Act, AddCommand } from "../command.js";
 import { DONE, misuse, type Outcome, printJson, type Setting } from "../outcome.js";
 
@@ -33,10 +33,11 @@ async function explain(setting: Setting, written: string): Promise<Outcome> {
   else {
     const [such, todo] = [say("cli.such-a-line"), say("cli.what-to-do")];
     const width = Math.max(such.length, todo.length);
+    const notes = explainNoteWords({ words: todoSaid ? { remedy: todoSaid } : {} }, setting.explained, setting.words);
     const example =
       line === undefined
         ? ""
-        : `\n  ${such.padEnd(width)}  ${line}\n  ${todo.padEnd(width)}  ${setting.words.word(todoSaid, remedy ?? "")}\n`;
+        : `\n  ${such.padEnd(width)}  ${line}\n  ${todo.padEnd(width)}  ${setting.words.word(todoSaid, remedy ?? "")}\n${notes.map((note) => `  ${" ".repeat(width)}  ${note}\n`).join("")}`;
     setting.terminal.print(
       `${say("cli.code", { code, severity: severity === "error" ? "error" : "advice" })}\n${means}\n${example}`,
     );

@@ -1,5 +1,6 @@
 import { textTake } from "../../render/chart/index.js";
 import type { Finding, Score } from "../../schema/index.js";
+import { shownProbability } from "../../take/index.js";
 import type { Words } from "../../words/index.js";
 import { inkFor } from "./ink.js";
 import { offText } from "./offText.js";
@@ -17,10 +18,9 @@ export function findingText(finding: Finding, score: Score, { colour, words }: F
   const ink = inkFor(colour);
   const { say } = words;
   const verdictInk = { within: ink.blue, beyond: ink.rust, unclear: ink.bold }[finding.verdict];
+  const probability = shownProbability(finding);
   const chance =
-    typeof finding.probability === "number"
-      ? `  ${say("cli.chance-within", { chance: chanceText(finding.probability, words) })}`
-      : "";
+    probability === undefined ? "" : `  ${say("cli.chance-within", { chance: chanceText(probability, words) })}`;
   const row = (of: Label, text: string): string => `  ${say("cli.label", { of }).padEnd(13)} ${plain(text)}`;
   const { accompaniedMs, aloneMs, verdict } = finding.steadiness;
   const lines = [

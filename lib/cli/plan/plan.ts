@@ -42,7 +42,7 @@ export function planCommand(command: AddCommand, act: Act): void {
     .option("--aim <PERCENT>", "chance of a clean take aimed at in new work; 85 when left out", amount)
     .option("--taking-turns", "drills take turns, take by take")
     .option("--ready-by <DATE>", "say whether the work will be complete by this day")
-    .option("--drill <D>", "with --ready-by: the drill that must be complete; all in work when left out")
+    .option("--drill <D>", "with --ready-by: the drill that must be complete; all that are begun when left out")
     .option("--days-a-week <N>", "with --ready-by: days of practice a week; 5 when left out", amount)
     .option("--calendar <TIME>", "answer with a calendar file (iCalendar) of a session at this time, such as 17:30")
     .action((student: string, options: PlanOptions) => {

@@ -20,7 +20,7 @@ export interface Unquoted {
 }
 
 /** Keys of texts in which musicians write signs of YAML. Voices of drums are keys too. */
-const KEYS = ["notes", "chords", "title", "about", ...PERCUSSION.keys()];
+const KEYS = ["notes", "rhythm", "chords", "title", "about", ...PERCUSSION.keys()];
 
 const KEY = new RegExp(`(?:^[ \\t]*|[{,][ \\t]*)((["']?)(?:${KEYS.join("|")})\\2):[ \\t]+`, "g");
 

@@ -1,5 +1,6 @@
 import { toNumber } from "../../base/index.js";
 import { parseSpan } from "../../time/index.js";
+import { settingPhrases } from "../../words/index.js";
 import { doesIn } from "../mix.js";
 import type { Drill, Settings } from "../model.js";
 import { settingsText } from "../rung/settings.js";
@@ -28,12 +29,14 @@ export function checkAccompanied({ drill, found }: CheckContext, lengths: readon
           ...(open === undefined ? {} : { open }),
           ...(variant === undefined ? {} : { variant }),
         };
-        const message = say("drill-problem.steadiness-without-enough-notes", {
-          fewest: FEWEST_NOTES,
-          beats: CATCHING_UP_BEATS,
-          notes,
-          settings: settingsText(settings),
-        });
+        const counts = { fewest: FEWEST_NOTES, beats: CATCHING_UP_BEATS, notes };
+        const message =
+          settingsText(settings) === ""
+            ? say("drill-problem.steadiness-without-enough-notes", counts)
+            : say("drill-problem.steadiness-without-enough-notes-with", {
+                ...counts,
+                settings: settingPhrases(settingsText(settings)),
+              });
         const remedy = say("drill-problem.steadiness-without-enough-notes-remedy");
         found.add("STEADINESS_WITHOUT_ENOUGH_NOTES", message, "/tolerance/steadiness", remedy);
         return;

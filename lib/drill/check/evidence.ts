@@ -1,4 +1,5 @@
 import { LANDING_WITHIN_BEATS } from "../../base/index.js";
+import { settingPhrases } from "../../words/index.js";
 import { settingsText } from "../rung/settings.js";
 import { say } from "../say.js";
 import type { CheckContext } from "./context.js";
@@ -51,7 +52,7 @@ function reportFirst(
   const settings = [...new Set(cases.map((one) => settingsText(one.settings)))];
   if (settings.length === 0) return;
   const key = MISSING[code];
-  const given = { settings: settings[0]!, more: settings.length - 1 };
+  const given = { settings: settingPhrases(settings[0]!), more: settings.length - 1 };
   const message =
     key === "landing-without-expected-onset"
       ? say(`drill-problem.${key}`, { ...given, beats: LANDING_WITHIN_BEATS })

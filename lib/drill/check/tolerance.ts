@@ -1,5 +1,6 @@
 import { type Milliseconds, milliseconds, toMilliseconds, toNumber, type Worded } from "../../base/index.js";
 import { secondsOf } from "../../time/index.js";
+import { settingPhrases } from "../../words/index.js";
 import type { Drill } from "../model.js";
 import { settingsText } from "../rung/settings.js";
 import { say } from "../say.js";
@@ -83,7 +84,7 @@ function checkLanding({ drill, found }: CheckContext, cases: readonly SilenceCas
   const led = "ms" in drift ? drift.ms : (drift.percent / 100) * silenceMs;
   if (led <= FURTHER * landing) return;
   const message = say("drill-problem.landing-tighter-than-drift", {
-    settings: settingsText(shortest.settings),
+    settings: settingPhrases(settingsText(shortest.settings)),
     drift: led,
     landing,
   });
@@ -123,7 +124,7 @@ function checkMeasurement({ drill, found }: CheckContext, { settings, silenceMs,
   const enough =
     "ms" in drift ? `${Math.ceil(least)} ms` : `${(Math.ceil((1000 * least) / silenceMs) / 10).toFixed(1)} %`;
   const message = say("drill-problem.tolerance-below-measurement", {
-    settings: settingsText(settings),
+    settings: settingPhrases(settingsText(settings)),
     error: errorMs,
     tolerated: errors * errorMs,
   });

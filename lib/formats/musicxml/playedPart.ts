@@ -35,7 +35,7 @@ export function playedPart(
   return { id, name, bars, advice, notes: joined(tied, { bars, name, advice }) };
 }
 
-/** Joins the second note of a tie to the first: same pitch, beginning at the end of the first. */
+/** Joins the second note of a tie to the first: the same key, beginning at the end of the first, whose name stays. */
 function joined(
   tied: readonly { note: MeasureNote; position: Fraction; bar: number }[],
   { bars, name, advice }: { bars: readonly MusicXmlBar[]; name: string; advice: MusicXmlAdvice[] },
@@ -62,6 +62,11 @@ function joined(
   return notes.sort((a, b) => compare(a.position, b.position));
 }
 
+/** Semitones of the letters above C. */
+const SEMITONES: Readonly<Record<StaffPitch["letter"], number>> = { C: 0, D: 2, E: 4, F: 5, G: 7, A: 9, B: 11 };
+
+/** By the key of the piano and not by its name: E and the F flat that it is tied to are one note (MusicXML 4.0: a tie is of one sounding pitch). */
 function tieKey(pitch: StaffPitch | undefined, position: Fraction): string {
-  return `${pitch ? `${pitch.letter}${pitch.alter}/${pitch.octave}` : "unpitched"} ${fractionText(position)}`;
+  const key = pitch && SEMITONES[pitch.letter] + pitch.alter + 12 * pitch.octave;
+  return `${key ?? "unpitched"} ${fractionText(position)}`;
 }

@@ -7,6 +7,7 @@ import { stripChart } from "../../render/index.js";
 import { labelOf, type Makers, type SoundJobs, type SoundWords } from "../../render/sound/index.js";
 import type { Score } from "../../schema/index.js";
 import { nodeCodes } from "../codes.js";
+import { coverNotDrawn } from "../encoding/encodeSound.js";
 import { ffmpegFor } from "../encoding/ffmpegHere.js";
 import { isEncoded } from "../encoding/formats.js";
 import { textOf, writeProblem } from "../fileProblem.js";
@@ -85,7 +86,11 @@ export async function renderBatch(jobs: SoundJobs, options: BatchOptions): Promi
   const record = join(folder, options.record ?? RECORD);
   const noted = await writeRecord(record, files);
   if (!noted.ok) return noted;
-  const advice = distinct(made.value.flatMap((one) => one.advice));
+  const isWithoutCover = ffmpeg?.value.draws === false;
+  const advice = distinct([
+    ...(isWithoutCover ? [coverNotDrawn("built")] : []),
+    ...made.value.flatMap((one) => one.advice),
+  ]);
   return success({ files, kept: made.value.filter(({ kept }) => kept).length, record }, advice);
 }
 

@@ -78,7 +78,7 @@ export async function renderFile(task: FileTask, bank: SoundBank | undefined): P
     heldBack: sound.heldBack,
     caution: label.comment,
   };
-  return success({ entry, kept: false, advice: sound.advice });
+  return success({ entry, kept: false, advice: [...sound.advice, ...made.advice] });
 }
 
 async function encoded(sound: Sound, { label, format, cover }: FileTask): Promise<Result<EncodedSound>> {

@@ -5,7 +5,7 @@ import { failure, problemsOf, success } from "../../base/index.js";
 import { encodeWav, type Label, type StereoSound } from "../../formats/sound/index.js";
 import { integratedLoudness, truePeak } from "../../render/sound/index.js";
 import { nodeCodes } from "../codes.js";
-import type { Result } from "../problem.js";
+import type { Problem, Result } from "../problem.js";
 import { sayProblem } from "../say.js";
 import { ENCODED, type EncodedFormat, type Encoding } from "./formats.js";
 import { runFfmpeg } from "./runFfmpeg.js";
@@ -29,7 +29,7 @@ export interface EncodedSound {
 
 /**
  * Encodes a sound by ffmpeg, with its tags and its cover (SVG; drawn by ffmpeg). Encoders change the shape of waves and raise peaks: the file is
- * decoded again, and encoded softer until its true peak is at most `peak`. Problem: SOUND_ENCODING_FAILED.
+ * decoded again, and encoded softer until its true peak is at most `peak`. Problems: SOUND_ENCODING_FAILED, SOUND_COVER_NOT_DRAWN (advice).
  */
 export async function encodeSound(
   sound: StereoSound,
@@ -47,12 +47,22 @@ export async function encodeSound(
       if (!made.ok) return made;
       const level = await levelOf(made.value, sound.rate);
       const excess = (level.peak ?? Number.NEGATIVE_INFINITY) - peak;
-      if (excess <= 0 || i === TRIES) return success({ bytes: made.value, ...level });
+      if (excess <= 0 || i === TRIES)
+        return success(
+          { bytes: made.value, ...level },
+          cover !== undefined && !picture ? [coverNotDrawn("gave-up")] : [],
+        );
       gain *= 10 ** (-(excess + MORE) / 20);
     }
   } finally {
     await rm(folder, { recursive: true, force: true });
   }
+}
+
+/** Files that could have had a picture have none: the program was built without what draws it, or gave up. */
+export function coverNotDrawn(why: "built" | "gave-up"): Problem {
+  const message = sayProblem("node-problem.sound-cover-not-drawn", { why });
+  return problem("SOUND_COVER_NOT_DRAWN", message, {}, sayProblem("node-problem.sound-cover-not-drawn-remedy"));
 }
 
 /** The cover as a PNG file of one size, the picture in its middle on white; `undefined` when it could not be drawn. */

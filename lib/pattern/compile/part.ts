@@ -11,17 +11,18 @@ import { inFile } from "../file/inFile.js";
 import { midiPart } from "../file/midi.js";
 import { musicXmlPart } from "../file/musicXml.js";
 import { instrumentNamed, unknownInstrument } from "../instruments/named.js";
-import type { Instrument, Key, Note, Part, RecordedTake } from "../model.js";
+import type { ChordSymbol, Instrument, Key, Note, Part, RecordedTake } from "../model.js";
 import { parseNotes } from "../note/line.js";
 import { midiNumber, pitchText } from "../pitch.js";
 import type { Problem } from "../problem.js";
+import { parseRhythm } from "../rhythmLine.js";
 import { say } from "../say.js";
 import { rangeProblems, soundingPitch, writtenPitch } from "../transposition.js";
 import { type Frame, lengthText } from "./bars.js";
 import { compileRecordings, type FindRecording } from "./recording.js";
 
 /** The keys that say what a part plays, one of them in each part or variant. */
-const MUSICS = ["notes", "voices", "click", "file"] as const;
+const MUSICS = ["notes", "rhythm", "voices", "click", "file"] as const;
 /** The keys that say what was recorded, beside one of these or alone. */
 const RECORDED = ["recording", "recordings"] as const;
 
@@ -118,6 +119,8 @@ function recordedIn(
 interface MusicContext {
   readonly frame: Frame;
   readonly key: Key;
+  /** Chords that a rhythm strikes; undefined when they could not be read. */
+  readonly chords: readonly ChordSymbol[] | undefined;
   /** Who the notes of a line are written for; at concert pitch when absent. */
   readonly reader?: Instrument;
   /** The bytes of a file beside the curriculum; undefined when it is not there or lies outside. */
@@ -158,7 +161,7 @@ function atNote(
   return offset < 0 ? found : { ...found, where: { pointer: `${found.where.pointer ?? ""}/notes`, offset } };
 }
 
-/** Compiles the music of a part or a variant from its one source: notes, voices, a click or a file; and its recordings. Pointers are relative to the document. */
+/** Compiles the music of a part or a variant from its one source: notes, a rhythm, voices, a click or a file; and its recordings. Pointers are relative to the document. */
 function compileMusic(document: VariantDocument, context: MusicContext): Music {
   const sources = MUSICS.filter((source) => document[source] !== undefined);
   const isRecorded = RECORDED.some((source) => document[source] !== undefined);
@@ -195,6 +198,10 @@ function compileMusic(document: VariantDocument, context: MusicContext): Music {
     const concert = inConcertPitch(notes.ok ? notes.value : [], context.reader);
     const found = [...problemsIn(notes, "/notes"), ...concert.problems.map((p) => placedUnder(p, "/notes"))];
     read.push({ notes: concert.notes, kind: "pitched", problems: found });
+  }
+  if (document.rhythm !== undefined) {
+    const notes = parseRhythm(document.rhythm, context.frame, context.chords);
+    read.push({ notes: notes.ok ? notes.value : [], kind: "pitched", problems: problemsIn(notes, "/rhythm") });
   }
   if (document.voices !== undefined) {
     const notes = parseGrid(document.voices, context.frame);

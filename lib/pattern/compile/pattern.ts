@@ -62,11 +62,13 @@ export function compilePattern(name: string, document: PatternDocument, context:
   if (swing?.ok) problems.push(...swingProblems(swing.value, frame.value));
   const keyInForce = key.ok ? key.value : { tonic: { letter: "C" as const, alter: 0 }, mode: "major" };
   const parts: Part[] = [];
+  // Of chords that could not be read none is missed.
+  const struck = chords === undefined ? [] : chords.ok ? chords.value : undefined;
   const mostNotes = context.mostNotes ?? MOST_NOTES;
   const room = { notes: mostNotes };
   for (const [part, music] of documents) {
     const { files, instruments, recordings = () => undefined } = context;
-    const surroundings = { frame: frame.value, key: keyInForce, files, recordings, instruments, room };
+    const surroundings = { frame: frame.value, key: keyInForce, chords: struck, files, recordings, instruments, room };
     const compiled = compilePart(part, music, surroundings);
     const pointer = pointerTo(["parts", part]);
     problems.push(...compiled.problems.map((p) => placedUnder(p, pointer)));

@@ -51,7 +51,7 @@ export interface CurriculumDocument {
    */
   readonly address?: string;
   /**
-   * Picture at the head of sheets: the path of a PNG or JPEG file below the curriculum's folder.
+   * Picture at the head of sheets: the path of a PNG or JPEG file below the course's folder.
    */
   readonly logo?: string;
   /**
@@ -195,7 +195,7 @@ export interface PatternDocument {
  */
 export interface PatternFilesDocument {
   /**
-   * A path below the folder of this curriculum, with / between folders, or a list of them.
+   * A path below the folder of this course, with / between folders, or a list of them.
    */
   readonly file: string | readonly string[];
 }
@@ -213,7 +213,7 @@ export interface MeterChangeDocument {
   readonly meter: string;
 }
 /**
- * One part. Say what it plays in exactly one way: `notes`, `voices`, `click`, `file`, or `variants` with one of these in each. What you recorded (`recording` or `recordings`) sounds in place of these, or without them.
+ * One part. Say what it plays in exactly one way: `notes`, `rhythm`, `voices`, `click`, `file`, or `variants` with one of these in each. What you recorded (`recording` or `recordings`) sounds in place of these, or without them.
  */
 export interface PartDocument {
   /**
@@ -229,6 +229,10 @@ export interface PartDocument {
    */
   readonly notes?: string;
   /**
+   * The rhythm in which this part strikes the chords of the pattern: a line as in notes, with x for the chord that is written where it begins (x! an accent, x. short, (x) hardly heard). Its notes lie in the octave from F3 up, the root of a chord of five notes and more left to the bass.
+   */
+  readonly rhythm?: string;
+  /**
    * One line for each percussion voice: x a stroke, X an accent, g a ghost stroke, - nothing. The characters of a bar divide it evenly; | divides bars, same is the bar before, ... at the end repeats the bars so far.
    */
   readonly voices?: {
@@ -242,7 +246,7 @@ export interface PartDocument {
    */
   readonly click?: string;
   /**
-   * A Standard MIDI File or MusicXML file to take the part from: a path below the folder of this curriculum, with / between folders.
+   * A Standard MIDI File or MusicXML file to take the part from: a path below the folder of this course, with / between folders.
    */
   readonly file?: string;
   /**
@@ -286,13 +290,17 @@ export interface PartDocument {
   };
 }
 /**
- * One version of a part. Say what it plays in exactly one way: `notes`, `voices`, `click` or `file`; what you recorded (`recording` or `recordings`) sounds in place of these, or without them.
+ * One version of a part. Say what it plays in exactly one way: `notes`, `rhythm`, `voices`, `click` or `file`; what you recorded (`recording` or `recordings`) sounds in place of these, or without them.
  */
 export interface VariantDocument {
   /**
    * Notes in concert pitch (or as written for the instrument of `written-for`), divided by blanks. A length (1/4, 3/8, 1/4+1/16) holds until the next one: 1/4 D4 - F4! are a quarter, a quarter of silence and an accent. C4+Eb4 sound together, tie goes on sounding, D4. is short, (D4) a ghost note, pp to ff are loudness, 3 in 2 [1/8 D4 E4 F4] is a triplet. | divides bars, same is the bar before, ... at the end repeats the bars so far; a pick-up stands before the first | (rest | when silent).
    */
   readonly notes?: string;
+  /**
+   * The rhythm in which this part strikes the chords of the pattern: a line as in notes, with x for the chord that is written where it begins (x! an accent, x. short, (x) hardly heard). Its notes lie in the octave from F3 up, the root of a chord of five notes and more left to the bass.
+   */
+  readonly rhythm?: string;
   /**
    * One line for each percussion voice: x a stroke, X an accent, g a ghost stroke, - nothing. The characters of a bar divide it evenly; | divides bars, same is the bar before, ... at the end repeats the bars so far.
    */
@@ -307,7 +315,7 @@ export interface VariantDocument {
    */
   readonly click?: string;
   /**
-   * A Standard MIDI File or MusicXML file to take the part from: a path below the folder of this curriculum, with / between folders.
+   * A Standard MIDI File or MusicXML file to take the part from: a path below the folder of this course, with / between folders.
    */
   readonly file?: string;
   /**

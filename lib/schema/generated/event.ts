@@ -2,7 +2,7 @@
 
 import type { Milliseconds, Percent, Written } from "../../base/index.js";
 /**
- * One line of a student's journal: something that happened, never changed afterwards. A journal is about one student in one curriculum; where the student stands is worked out from its events alone. Events are put in order by `turn`, then `at`, then `id`, in whatever order they arrive.
+ * One line of a student's journal: something that happened, never changed afterwards. A journal is about one student in one course; where the student stands is worked out from its events alone. Events are put in order by `turn`, then `at`, then `id`, in whatever order they arrive.
  */
 export type JournalEvent =
   Enrolled | TakeAssessed | Advanced | GoneBack | DrillCompleted | DrillOpened | EditionChanged | SetByTeacher;
@@ -130,7 +130,7 @@ export interface Measured {
   readonly motorMs?: Written<Milliseconds>;
 }
 /**
- * The student begins the curriculum.
+ * The student begins the course.
  */
 export interface Enrolled {
   /**
@@ -158,11 +158,11 @@ export interface Enrolled {
    */
   readonly student: string;
   /**
-   * Name of the curriculum the event belongs to.
+   * Name of the course the event belongs to.
    */
   readonly curriculum: string;
   /**
-   * Edition of the curriculum (semantic version).
+   * Edition of the course (semantic version).
    */
   readonly edition: string;
 }
@@ -195,11 +195,11 @@ export interface TakeAssessed {
    */
   readonly student: string;
   /**
-   * Name of the curriculum the event belongs to.
+   * Name of the course the event belongs to.
    */
   readonly curriculum: string;
   /**
-   * Edition of the curriculum (semantic version).
+   * Edition of the course (semantic version).
    */
   readonly edition: string;
   /**
@@ -280,7 +280,7 @@ export interface Advanced {
    */
   readonly student: string;
   /**
-   * Name of the curriculum the event belongs to.
+   * Name of the course the event belongs to.
    */
   readonly curriculum: string;
   /**
@@ -347,7 +347,7 @@ export interface GoneBack {
    */
   readonly student: string;
   /**
-   * Name of the curriculum the event belongs to.
+   * Name of the course the event belongs to.
    */
   readonly curriculum: string;
   /**
@@ -413,7 +413,7 @@ export interface DrillCompleted {
    */
   readonly student: string;
   /**
-   * Name of the curriculum the event belongs to.
+   * Name of the course the event belongs to.
    */
   readonly curriculum: string;
   /**
@@ -476,7 +476,7 @@ export interface DrillOpened {
    */
   readonly student: string;
   /**
-   * Name of the curriculum the event belongs to.
+   * Name of the course the event belongs to.
    */
   readonly curriculum: string;
   /**
@@ -497,7 +497,7 @@ export interface DrillOpened {
   readonly needs: readonly string[];
 }
 /**
- * The curriculum came out in another edition. Credit stays with every rung whose settings are in the new edition; what is not there is listed, and comes back when a later edition has it again.
+ * The course came out in another edition. Credit stays with every rung whose settings are in the new edition; what is not there is listed, and comes back when a later edition has it again.
  */
 export interface EditionChanged {
   /**
@@ -525,7 +525,7 @@ export interface EditionChanged {
    */
   readonly student: string;
   /**
-   * Name of the curriculum the event belongs to.
+   * Name of the course the event belongs to.
    */
   readonly curriculum: string;
   /**
@@ -652,7 +652,7 @@ export interface SetByTeacher {
    */
   readonly student: string;
   /**
-   * Name of the curriculum the event belongs to.
+   * Name of the course the event belongs to.
    */
   readonly curriculum: string;
   /**

@@ -23,11 +23,11 @@ export interface PlanDocument {
    */
   readonly student: string;
   /**
-   * Name of the curriculum.
+   * Name of the course.
    */
   readonly curriculum: string;
   /**
-   * Edition of the curriculum.
+   * Edition of the course.
    */
   readonly edition: string;
   /**

@@ -10,11 +10,11 @@ export interface Score {
    */
   readonly version: 1;
   /**
-   * Name of the curriculum the drill is from.
+   * Name of the course the drill is from.
    */
   readonly curriculum?: string;
   /**
-   * Edition of that curriculum (semantic version).
+   * Edition of that course (semantic version).
    */
   readonly edition?: string;
   /**

@@ -2,7 +2,7 @@
 
 import type { NotesLeftOut } from "./event.js";
 /**
- * Where a student is in a curriculum, worked out from the journal. The same events give the same standing, byte for byte in canonical JSON (RFC 8785), in whatever order they arrived.
+ * Where a student is in a course, worked out from the journal. The same events give the same standing, byte for byte in canonical JSON (RFC 8785), in whatever order they arrived.
  */
 export interface Standing {
   /**
@@ -14,11 +14,11 @@ export interface Standing {
    */
   readonly student: string;
   /**
-   * Name of the curriculum.
+   * Name of the course.
    */
   readonly curriculum: string;
   /**
-   * Edition of the curriculum in force for this student.
+   * Edition of the course in force for this student.
    */
   readonly edition: string;
   readonly latest: LatestEvent;

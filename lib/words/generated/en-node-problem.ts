@@ -21,6 +21,8 @@ export const messages: CatalogueOf<"node-problem", Form> = {
   "node-problem.rehearsal-failed": (p, w) => `a thread that rehearses the course ended unexpectedly: ${w.text(p.error)}`,
   "node-problem.sound-encoder-missing": (p, w) => p.has === "program" ? `${w.text(p.format)} is written by the program ffmpeg, and the one installed here lacks its encoder ${w.text(p.encoder)}` : `${w.text(p.format)} is written by the program ffmpeg, which is not installed here`,
   "node-problem.sound-encoder-missing-remedy": (p, w) => p.has === "program" ? `install an ffmpeg built with ${w.text(p.encoder)}, as the packages of most systems are, or choose wav or flac` : `install ffmpeg (built with ${w.text(p.encoder)}), or choose wav or flac`,
+  "node-problem.sound-cover-not-drawn": (p) => p.why === "built" ? `the files have no picture: the ffmpeg of this machine was built without librsvg, by which it draws one` : `files have no picture: ffmpeg gave up on drawing it`,
+  "node-problem.sound-cover-not-drawn-remedy": () => `install an ffmpeg built with librsvg, as the packages of most systems are, if a picture is wanted`,
   "node-problem.sound-encoding-failed": (p, w) => `ffmpeg gave up on this ${w.text(p.format)} file (${w.text(p.error)})`,
   "node-problem.sound-encoding-failed-remedy": () => `run the same again, or choose wav or flac`,
   "node-problem.sound-bank-not-found": (p, w) => `cannot be used as a sound bank: a file that can be read is required (${w.text(p.error)})`,

@@ -42,6 +42,15 @@ describe("readMusicXml() reads", () => {
     ]);
   });
 
+  test("a tie to the same key under another name, as one note of the first name", () => {
+    const flat = "<note><pitch><step>F</step><alter>-1</alter><octave>4</octave></pitch><duration>24</duration>";
+    const read = part(
+      score(rest(24) + note("E4", 24, '<tie type="start"/>'), `${flat}<tie type="stop"/></note>${rest(24)}`),
+    );
+    expect(texts(read.notes)).toEqual(["1/2 E4 1"]);
+    expect(read.advice).toEqual([]);
+  });
+
   test("transposition with its octaves, from where it changes", () => {
     const transpose = (inner: string) => `<attributes><transpose>${inner}</transpose></attributes>`;
     // Tenor saxophone: diatonic -1, chromatic -2, octave-change -1 (MusicXML 4.0: octaves are left out of the first two).

@@ -113,6 +113,17 @@ describe.skipIf(!ffmpeg)("encodeSound()", () => {
     }
   });
 
+  test("goes without a picture that cannot be drawn, and says so: SOUND_COVER_NOT_DRAWN", async () => {
+    const short = made(renderSound({ ...score, parts: [] }, { rate: 44100 }));
+    const result = await encodeSound(short, { as: "mp3", label, peak: -1, cover: "<svg" });
+    expect(result).toMatchObject({
+      ok: true,
+      advice: [{ code: "SOUND_COVER_NOT_DRAWN", message: expect.stringContaining("gave up") }],
+    });
+    writeFileSync(join(folder, "bare.mp3"), made(result).bytes);
+    expect(probed(join(folder, "bare.mp3")).codecs).toEqual(["mp3"]);
+  });
+
   test("lowers what the encoder raised above full scale, where the wave has no room", async () => {
     // Noise at the ceiling: lossy coding raises its peaks.
     let state = 1;

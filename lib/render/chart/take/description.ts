@@ -1,4 +1,5 @@
 import type { Finding, Score } from "../../../schema/index.js";
+import { shownProbability } from "../../../take/index.js";
 import { grouped, settingsWords } from "../../phrases.js";
 import type { ChartText } from "../chartDocument.js";
 import { type ChartWords, offText } from "../words.js";
@@ -10,15 +11,15 @@ const TOLD = 12;
 /** The texts of a take chart. */
 export function takeWords(score: Score, finding: Finding, words: ChartWords): ChartText {
   const { say } = words;
-  const { take, probability, verdict } = finding;
-  const known = typeof probability === "number";
+  const { take, verdict } = finding;
+  const probability = shownProbability(finding);
   return {
     title: words.word(finding.message, finding.sentence),
     subject: say("chart.take-subject", {
       take: take === undefined ? say("chart.take") : say("chart.take-named", { take }),
       verdict: say("chart.verdict-of-take", { verdict }),
-      known: known ? "known" : "unknown",
-      chance: known ? chanceText(probability, words) : "",
+      known: probability === undefined ? "unknown" : "known",
+      chance: probability === undefined ? "" : chanceText(probability, words),
       drill: score.drill,
       settings: settingsWords(score.rung, words),
       mix: score.mix,
