@@ -1304,7 +1304,7 @@ export interface components {
         };
         /**
          * PartDocument
-         * @description One part. Say what it plays in exactly one way: `notes`, `voices`, `click`, `file`, or `variants` with one of these in each.
+         * @description One part. Say what it plays in exactly one way: `notes`, `voices`, `click`, `file`, or `variants` with one of these in each. What you recorded (`recording` or `recordings`) sounds in place of these, or without them.
          */
         "Curriculum.part": {
             instrument?: components["schemas"]["Curriculum.partInstrument"];
@@ -1320,6 +1320,10 @@ export interface components {
             file?: components["schemas"]["Curriculum.file"];
             track?: components["schemas"]["Curriculum.track"];
             part?: components["schemas"]["Curriculum.partOfFile"];
+            recording?: components["schemas"]["Curriculum.recording"];
+            recordings?: components["schemas"]["Curriculum.recordings"];
+            tempo?: components["schemas"]["Curriculum.tempoOfRecording"];
+            starts?: components["schemas"]["Curriculum.startOfRecording"];
             bars?: components["schemas"]["Curriculum.barsOfFile"];
             /**
              * @description The same part at several densities, by name. A drill picks one, or climbs from one to the next.
@@ -1338,7 +1342,7 @@ export interface components {
         };
         /**
          * VariantDocument
-         * @description One version of a part. Say what it plays in exactly one way: `notes`, `voices`, `click` or `file`.
+         * @description One version of a part. Say what it plays in exactly one way: `notes`, `voices`, `click` or `file`; what you recorded (`recording` or `recordings`) sounds in place of these, or without them.
          */
         "Curriculum.variant": {
             notes?: components["schemas"]["Curriculum.notes"];
@@ -1347,6 +1351,10 @@ export interface components {
             file?: components["schemas"]["Curriculum.file"];
             track?: components["schemas"]["Curriculum.track"];
             part?: components["schemas"]["Curriculum.partOfFile"];
+            recording?: components["schemas"]["Curriculum.recording"];
+            recordings?: components["schemas"]["Curriculum.recordings"];
+            tempo?: components["schemas"]["Curriculum.tempoOfRecording"];
+            starts?: components["schemas"]["Curriculum.startOfRecording"];
             bars?: components["schemas"]["Curriculum.barsOfFile"];
         };
         /**
@@ -1397,11 +1405,54 @@ export interface components {
          */
         "Curriculum.partOfFile": string;
         /**
-         * @description Which bars of the file, first and last, counted from 1; from its first bar when left out.
+         * @description Which bars of the file or the recording, first and last, counted from 1; from its first bar when left out. Bars of a recording go round and round: of a phrase of 4, 1-2 are heard twice, and 1-8 take two phrases.
          * @example 1-4
          * @example 5
          */
         "Curriculum.barsOfFile": string;
+        /**
+         * @description A sound file of this part that you recorded (WAV, FLAC, MP3, Ogg, or what ffmpeg reads): a path below the folder of this curriculum, with / between folders. It is heard in place of the notes beside it, which are what is printed and measured; without notes beside it the part is heard and not printed. With an instrument or notes with pitches it moves with the key; drums do not.
+         * @example sound/kit.wav
+         */
+        "Curriculum.recording": string;
+        /**
+         * @description The same part recorded at several tempi, in beats a minute: the recording with the nearest tempo is stretched to that of the rung.
+         * @example {
+         *       "84": "sound/slow.wav",
+         *       "112": {
+         *         "file": "sound/fast.wav",
+         *         "starts": "1.72 s"
+         *       }
+         *     }
+         */
+        "Curriculum.recordings": {
+            [key: string]: string | components["schemas"]["Curriculum.recordedFile"];
+        };
+        /**
+         * RecordedFileDocument
+         * @description A sound file, where bar 1 begins in it, and which bars are taken.
+         */
+        "Curriculum.recordedFile": {
+            /**
+             * @description A path below the folder of this curriculum, with / between folders.
+             * @example sound/fast.wav
+             */
+            file: string;
+            starts?: components["schemas"]["Curriculum.startOfRecording"];
+            bars?: components["schemas"]["Curriculum.barsOfFile"];
+        };
+        /**
+         * @description The tempo of the recording in beats a minute, as a drill writes its tempo: 96, or 60 of 3/8.
+         * @example 96
+         * @example 60 of 3/8
+         */
+        "Curriculum.tempoOfRecording": number | string;
+        /**
+         * @description Where bar 1 begins in the recording; at its beginning when left out.
+         * @example 2.135 s
+         * @example 80 ms
+         */
+        "Curriculum.startOfRecording": string;
         /**
          * DrillDocument
          * @description An exercise over one pattern. Without `dropout` it is a steady drill, in which nothing falls silent.
@@ -3466,8 +3517,55 @@ export interface components {
              * @constant
              */
             rings?: true;
-            /** @description The notes that sound, in order; a part that is off has none. */
+            /** @description The notes that sound, in order; a part that is off has none. Where recordings of the part sound they are what is played there. */
             notes: components["schemas"]["Score.scoreNote"][];
+            /** @description Where recordings of the part sound in place of its notes, in order; empty for a part that is off, and absent for one that was not recorded. */
+            recorded?: components["schemas"]["Score.recordedStretch"][];
+        };
+        /**
+         * RecordedStretch
+         * @description A stretch in which a recording of a part is heard, `from` included, `to` excluded.
+         */
+        "Score.recordedStretch": {
+            from: components["schemas"]["Score.seconds"];
+            to: components["schemas"]["Score.seconds"];
+            /**
+             * @description The sound file, as the course names it.
+             * @example sound/kit.wav
+             */
+            file: string;
+            /**
+             * @description SHA-256 of its bytes, hexadecimal: another file under this name is another recording.
+             * @example e3b0c44298fc1c149afbf4c8996fb92427ae41e4649b934ca495991b7852b855
+             */
+            sha256: string;
+            /**
+             * @description Seconds from the beginning of the file to what is heard at `from`; negative where the file begins later.
+             * @example 2.135
+             */
+            start: number;
+            /**
+             * @description Seconds from the beginning of the file to the first of the bars that go round.
+             * @example 2.135
+             */
+            takenFrom: number;
+            /**
+             * @description Seconds from the beginning of the file to the end of the last of them.
+             * @example 12.135
+             */
+            takenTo: number;
+            /**
+             * @description Seconds of the recording that are heard in a second: 1 at the tempo it was played at, above 1 where it is made faster.
+             * @example 1
+             * @example 0.875
+             */
+            speed: number;
+            /**
+             * @description Semitones by which it is moved up to be in the key of the rung.
+             * @default 0
+             * @example 2
+             */
+            semitones: number;
         };
         /**
          * ScoreNote
