@@ -1,4 +1,4 @@
-export { RECORD, sha256 } from "./batch/fileRecord.js";
+export { RECORD, readRecord, sha256 } from "./batch/fileRecord.js";
 export type { Batch, BatchFormat, BatchProgress, FileRecord } from "./batch/model.js";
 export { openSoundBank } from "./batch/openSoundBank.js";
 export { type BatchOptions, renderBatch } from "./batch/renderBatch.js";
@@ -15,4 +15,5 @@ export {
 } from "./rehearsal/rehearseCourses.js";
 export { contentType, type Serving, serveFiles } from "./serveFiles.js";
 export { openSoundFile, type SoundFile, type SoundFileOptions } from "./soundFile/openSoundFile.js";
-export { makeFolder, writeWhole } from "./writeWhole.js";
+export { makeFolder, removeUnfinished, writeIfOther, writeWhole } from "./writeWhole.js";
+export { MOST_ZIPPED, type ZipEntry, zipped } from "./zip.js";

@@ -64,12 +64,35 @@ export async function soundFiles(
   return success(files, [...advice.values()]);
 }
 
-/** A progress line on the terminal; nothing when standard error is a file or a pipe. */
-function progressLine({ terminal, words }: Setting, what: string): (progress: BatchProgress) => void {
-  return ({ done, total }) => {
+/** A progress line on the terminal, with the time left as far as can be told; nothing when standard error is a file or a pipe. */
+export function progressLine(
+  { terminal, words }: Pick<Setting, "terminal" | "words">,
+  what: string,
+): (progress: Pick<BatchProgress, "done" | "total" | "kept">) => void {
+  const begun = performance.now();
+  return ({ done, total, kept }) => {
     if (!terminal.colours.tell) return;
     const filled = Math.round((BAR * done) / total);
-    const told = words.say("cli.progress", { done: String(done), total: String(total) });
+    const progress = { done: String(done), total: String(total) };
+    const left = secondsLeft(performance.now() - begun, { made: done - kept, left: total - done });
+    const told =
+      left === undefined
+        ? words.say("cli.progress", progress)
+        : words.say("cli.progress-left", { ...progress, left: clockText(left) });
     terminal.tell(`\r\u001b[K${plain(what)} ${"█".repeat(filled)}${"░".repeat(BAR - filled)} ${told}`);
   };
+}
+
+/** Seconds that the rest will take at the pace so far; `undefined` before something was made. */
+export function secondsLeft(
+  elapsedMs: number,
+  { made, left }: { readonly made: number; readonly left: number },
+): number | undefined {
+  return made > 0 && left > 0 ? (elapsedMs / 1000 / made) * left : undefined;
+}
+
+/** "2:05" for 125 seconds. */
+function clockText(seconds: number): string {
+  const whole = Math.ceil(seconds);
+  return `${Math.floor(whole / 60)}:${String(whole % 60).padStart(2, "0")}`;
 }

@@ -12,7 +12,7 @@ import { isEncoded } from "../encoding/formats.js";
 import { textOf, writeProblem } from "../fileProblem.js";
 import type { Problem, Result } from "../problem.js";
 import { sayProblem } from "../say.js";
-import { makeFolder, removeUnfinished, writeWhole } from "../writeWhole.js";
+import { makeFolder, removeUnfinished, writeIfOther } from "../writeWhole.js";
 import { runConcurrently } from "./concurrentTasks.js";
 import { RECORD, readRecord, recordText } from "./fileRecord.js";
 import { type Batch, type BatchFormat, type BatchProgress, batchFormat, type FileRecord } from "./model.js";
@@ -25,6 +25,8 @@ const problem = problemsOf(nodeCodes);
 export interface BatchOptions extends Partial<BatchFormat> {
   /** Where the files go; made when it is not there. */
   readonly folder: string;
+  /** Name of the record in the folder; "sound-files.jsonl" when left out. */
+  readonly record?: string | undefined;
   /** Path of a sound bank; the built-in voices play without. It is read once, at the start. */
   readonly bank?: string | undefined;
   /** The path on this machine of a recording, by its name in the course; `undefined` when it is not there. Needed for scores that play recordings. */
@@ -80,7 +82,7 @@ export async function renderBatch(jobs: SoundJobs, options: BatchOptions): Promi
   for (const path of folders) await removeUnfinished(path);
   if (!made.ok) return made;
   const files = made.value.map(({ entry }) => entry);
-  const record = join(folder, RECORD);
+  const record = join(folder, options.record ?? RECORD);
   const noted = await writeRecord(record, files);
   if (!noted.ok) return noted;
   const advice = distinct(made.value.flatMap((one) => one.advice));
@@ -97,7 +99,7 @@ async function makeFiles(
   },
 ): Promise<Result<readonly FileMade[]>> {
   const { folder, format, words, makers, bank, threads, draws, onProgress, signal } = options;
-  const record = join(folder, RECORD);
+  const record = join(folder, options.record ?? RECORD);
   const earlier = await readRecord(record);
   const atOnce = Math.min(threads, Math.max(1, jobs.count));
   const pool = new Tinypool({
@@ -158,10 +160,10 @@ function pathsOf({ parts }: Score, find: BatchOptions["recordings"]): Readonly<R
 }
 
 /** The record in the order of the names; files of other drills and formats in the same folder keep their lines. */
-async function writeRecord(path: string, files: readonly FileRecord[]): Promise<Result<void>> {
+async function writeRecord(path: string, files: readonly FileRecord[]): Promise<Result<boolean>> {
   const all = new Map([...(await readRecord(path)), ...files.map((entry) => [entry.file, entry] as const)]);
   const inOrder = [...all.values()].sort((a, b) => (a.file < b.file ? -1 : 1));
-  return writeWhole(path, new TextEncoder().encode(recordText(inOrder)));
+  return writeIfOther(path, new TextEncoder().encode(recordText(inOrder)));
 }
 
 function foldersOf(jobs: SoundJobs, folder: string): readonly string[] {

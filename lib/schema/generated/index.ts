@@ -12,6 +12,8 @@ export { checkPlan } from "./check-plan.js";
 export type { PlanBackDocument, PlanDocument, PlanGateDocument, PlanGateInRow, PlanGateOfLast, PlanGateSequential, PlanLineDocument, PlanMessage, PlanMostDocument, PlanOutlookDocument, PlanStepDocument, PlayLineDocument, RestLineDocument, ShortRestDocument } from "./plan.js";
 export { checkPopulation } from "./check-population.js";
 export type { LevelTrait, SkewedTrait, StudentPopulation, TraitsDocument } from "./population.js";
+export { checkPublication } from "./check-publication.js";
+export type { Publication, PublicationChoices, PublicationMaker, PublishedCourse, PublishedFile } from "./publication.js";
 export { checkRehearsal } from "./check-rehearsal.js";
 export type { RehearsalArrival, RehearsalClimb, RehearsalComparison, RehearsalDifference, RehearsalDrill, RehearsalFinding, RehearsalKind, RehearsalKindDrill, RehearsalKindName, RehearsalOutcomes, RehearsalQuantiles, RehearsalRate, RehearsalReport, RehearsalResults, RehearsalRung, RehearsalStuck, RehearsalTime, RehearsalWay } from "./rehearsal.js";
 export { checkReport } from "./check-report.js";
