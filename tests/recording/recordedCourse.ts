@@ -10,7 +10,7 @@ import { renderSound, type Sound } from "../../lib/render/sound/index.js";
 import type { Score } from "../../lib/schema/index.js";
 
 /** The tempo at which the drums of the fixture are played. */
-export const RECORDED_TEMPO = 96;
+const RECORDED_TEMPO = 96;
 export const RATE = 44100;
 
 /** What the drummer plays: a bar line is a stroke of its own, and no two strokes are nearer than an eighth. */

@@ -1070,7 +1070,7 @@ export interface components {
              */
             address?: string;
             /**
-             * @description Picture at the head of sheets: the path of a PNG or JPEG file below the course's folder.
+             * @description Picture at the head of sheets: the path of a PNG or JPEG file below the curriculum's folder.
              * @example pictures/quayside.png
              */
             logo?: string;
@@ -1276,7 +1276,7 @@ export interface components {
          */
         "Curriculum.patternFiles": {
             /**
-             * @description A path below the folder of this course, with / between folders, or a list of them.
+             * @description A path below the folder of this curriculum, with / between folders, or a list of them.
              * @example riffs.yaml
              * @example [
              *       "riffs/dorian.yaml",
@@ -1304,7 +1304,7 @@ export interface components {
         };
         /**
          * PartDocument
-         * @description One part. Say what it plays in exactly one way: `notes`, `rhythm`, `voices`, `click`, `file`, or `variants` with one of these in each.
+         * @description One part. Say what it plays in exactly one way: `notes`, `voices`, `click`, `file`, or `variants` with one of these in each. What you recorded (`recording` or `recordings`) sounds in place of these, or without them.
          */
         "Curriculum.part": {
             instrument?: components["schemas"]["Curriculum.partInstrument"];
@@ -1315,12 +1315,15 @@ export interface components {
              */
             "written-for"?: string;
             notes?: components["schemas"]["Curriculum.notes"];
-            rhythm?: components["schemas"]["Curriculum.rhythm"];
             voices?: components["schemas"]["Curriculum.voices"];
             click?: components["schemas"]["Curriculum.click"];
             file?: components["schemas"]["Curriculum.file"];
             track?: components["schemas"]["Curriculum.track"];
             part?: components["schemas"]["Curriculum.partOfFile"];
+            recording?: components["schemas"]["Curriculum.recording"];
+            recordings?: components["schemas"]["Curriculum.recordings"];
+            tempo?: components["schemas"]["Curriculum.tempoOfRecording"];
+            starts?: components["schemas"]["Curriculum.startOfRecording"];
             bars?: components["schemas"]["Curriculum.barsOfFile"];
             /**
              * @description The same part at several densities, by name. A drill picks one, or climbs from one to the next.
@@ -1339,16 +1342,19 @@ export interface components {
         };
         /**
          * VariantDocument
-         * @description One version of a part. Say what it plays in exactly one way: `notes`, `rhythm`, `voices`, `click` or `file`.
+         * @description One version of a part. Say what it plays in exactly one way: `notes`, `voices`, `click` or `file`; what you recorded (`recording` or `recordings`) sounds in place of these, or without them.
          */
         "Curriculum.variant": {
             notes?: components["schemas"]["Curriculum.notes"];
-            rhythm?: components["schemas"]["Curriculum.rhythm"];
             voices?: components["schemas"]["Curriculum.voices"];
             click?: components["schemas"]["Curriculum.click"];
             file?: components["schemas"]["Curriculum.file"];
             track?: components["schemas"]["Curriculum.track"];
             part?: components["schemas"]["Curriculum.partOfFile"];
+            recording?: components["schemas"]["Curriculum.recording"];
+            recordings?: components["schemas"]["Curriculum.recordings"];
+            tempo?: components["schemas"]["Curriculum.tempoOfRecording"];
+            starts?: components["schemas"]["Curriculum.startOfRecording"];
             bars?: components["schemas"]["Curriculum.barsOfFile"];
         };
         /**
@@ -1357,11 +1363,6 @@ export interface components {
          * @example trumpet
          */
         "Curriculum.partInstrument": string;
-        /**
-         * @description The rhythm in which this part strikes the chords of the pattern: a line as in notes, with x for the chord that is written where it begins (x! an accent, x. short, (x) hardly heard). Its notes lie in the octave from F3 up, the root of a chord of five notes and more left to the bass.
-         * @example 1/4 - 1/8 x! - 1/2 x | ...
-         */
-        "Curriculum.rhythm": string;
         /**
          * @description Notes in concert pitch (or as written for the instrument of `written-for`), divided by blanks. A length (1/4, 3/8, 1/4+1/16) holds until the next one: 1/4 D4 - F4! are a quarter, a quarter of silence and an accent. C4+Eb4 sound together, tie goes on sounding, D4. is short, (D4) a ghost note, pp to ff are loudness, 3 in 2 [1/8 D4 E4 F4] is a triplet. | divides bars, same is the bar before, ... at the end repeats the bars so far; a pick-up stands before the first | (rest | when silent).
          * @example 1/4 D4 1/8 - F4 1/2 A4 | 3/8 G4 1/8 F4 1/2 D4
@@ -1386,7 +1387,7 @@ export interface components {
          */
         "Curriculum.click": string;
         /**
-         * @description A Standard MIDI File or MusicXML file to take the part from: a path below the folder of this course, with / between folders.
+         * @description A Standard MIDI File or MusicXML file to take the part from: a path below the folder of this curriculum, with / between folders.
          * @example riffs/dockside.mid
          * @example riffs/dockside.musicxml
          */
@@ -1404,11 +1405,54 @@ export interface components {
          */
         "Curriculum.partOfFile": string;
         /**
-         * @description Which bars of the file, first and last, counted from 1; from its first bar when left out.
+         * @description Which bars of the file or the recording, first and last, counted from 1; from its first bar when left out. Bars of a recording go round and round: of a phrase of 4, 1-2 are heard twice, and 1-8 take two phrases.
          * @example 1-4
          * @example 5
          */
         "Curriculum.barsOfFile": string;
+        /**
+         * @description A sound file of this part that you recorded (WAV, FLAC, MP3, Ogg, or what ffmpeg reads): a path below the folder of this curriculum, with / between folders. It is heard in place of the notes beside it, which are what is printed and measured; without notes beside it the part is heard and not printed. With an instrument or notes with pitches it moves with the key; drums do not.
+         * @example sound/kit.wav
+         */
+        "Curriculum.recording": string;
+        /**
+         * @description The same part recorded at several tempi, in beats a minute: the recording with the nearest tempo is stretched to that of the rung.
+         * @example {
+         *       "84": "sound/slow.wav",
+         *       "112": {
+         *         "file": "sound/fast.wav",
+         *         "starts": "1.72 s"
+         *       }
+         *     }
+         */
+        "Curriculum.recordings": {
+            [key: string]: string | components["schemas"]["Curriculum.recordedFile"];
+        };
+        /**
+         * RecordedFileDocument
+         * @description A sound file, where bar 1 begins in it, and which bars are taken.
+         */
+        "Curriculum.recordedFile": {
+            /**
+             * @description A path below the folder of this curriculum, with / between folders.
+             * @example sound/fast.wav
+             */
+            file: string;
+            starts?: components["schemas"]["Curriculum.startOfRecording"];
+            bars?: components["schemas"]["Curriculum.barsOfFile"];
+        };
+        /**
+         * @description The tempo of the recording in beats a minute, as a drill writes its tempo: 96, or 60 of 3/8.
+         * @example 96
+         * @example 60 of 3/8
+         */
+        "Curriculum.tempoOfRecording": number | string;
+        /**
+         * @description Where bar 1 begins in the recording; at its beginning when left out.
+         * @example 2.135 s
+         * @example 80 ms
+         */
+        "Curriculum.startOfRecording": string;
         /**
          * DrillDocument
          * @description An exercise over one pattern. Without `dropout` it is a steady drill, in which nothing falls silent.
@@ -2034,7 +2078,7 @@ export interface components {
         };
         /**
          * JournalEvent
-         * @description One line of a student's journal: something that happened, never changed afterwards. A journal is about one student in one course; where the student stands is worked out from its events alone. Events are put in order by `turn`, then `at`, then `id`, in whatever order they arrive.
+         * @description One line of a student's journal: something that happened, never changed afterwards. A journal is about one student in one curriculum; where the student stands is worked out from its events alone. Events are put in order by `turn`, then `at`, then `id`, in whatever order they arrive.
          */
         JournalEvent: components["schemas"]["JournalEvent.enrolled"] | components["schemas"]["JournalEvent.takeAssessed"] | components["schemas"]["JournalEvent.advanced"] | components["schemas"]["JournalEvent.goneBack"] | components["schemas"]["JournalEvent.drillCompleted"] | components["schemas"]["JournalEvent.drillOpened"] | components["schemas"]["JournalEvent.editionChanged"] | components["schemas"]["JournalEvent.setByTeacher"];
         /**
@@ -2064,12 +2108,12 @@ export interface components {
          */
         "JournalEvent.student": string;
         /**
-         * @description Name of the course the event belongs to.
+         * @description Name of the curriculum the event belongs to.
          * @example quayside-first-course
          */
         "JournalEvent.curriculum": string;
         /**
-         * @description Edition of the course (semantic version).
+         * @description Edition of the curriculum (semantic version).
          * @example 1.0.0
          */
         "JournalEvent.edition": string;
@@ -2230,7 +2274,7 @@ export interface components {
         ];
         /**
          * Enrolled
-         * @description The student begins the course.
+         * @description The student begins the curriculum.
          */
         "JournalEvent.enrolled": {
             version: components["schemas"]["JournalEvent.version"];
@@ -2449,7 +2493,7 @@ export interface components {
         };
         /**
          * EditionChanged
-         * @description The course came out in another edition. Credit stays with every rung whose settings are in the new edition; what is not there is listed, and comes back when a later edition has it again.
+         * @description The curriculum came out in another edition. Credit stays with every rung whose settings are in the new edition; what is not there is listed, and comes back when a later edition has it again.
          */
         "JournalEvent.editionChanged": {
             version: components["schemas"]["JournalEvent.version"];
@@ -3170,12 +3214,12 @@ export interface components {
              */
             version: 1;
             /**
-             * @description Name of the course the drill is from.
+             * @description Name of the curriculum the drill is from.
              * @example quayside-first-course
              */
             curriculum?: string;
             /**
-             * @description Edition of that course (semantic version).
+             * @description Edition of that curriculum (semantic version).
              * @example 1.0.0
              */
             edition?: string;
@@ -3473,8 +3517,55 @@ export interface components {
              * @constant
              */
             rings?: true;
-            /** @description The notes that sound, in order; a part that is off has none. */
+            /** @description The notes that sound, in order; a part that is off has none. Where recordings of the part sound they are what is played there. */
             notes: components["schemas"]["Score.scoreNote"][];
+            /** @description Where recordings of the part sound in place of its notes, in order; empty for a part that is off, and absent for one that was not recorded. */
+            recorded?: components["schemas"]["Score.recordedStretch"][];
+        };
+        /**
+         * RecordedStretch
+         * @description A stretch in which a recording of a part is heard, `from` included, `to` excluded.
+         */
+        "Score.recordedStretch": {
+            from: components["schemas"]["Score.seconds"];
+            to: components["schemas"]["Score.seconds"];
+            /**
+             * @description The sound file, as the course names it.
+             * @example sound/kit.wav
+             */
+            file: string;
+            /**
+             * @description SHA-256 of its bytes, hexadecimal: another file under this name is another recording.
+             * @example e3b0c44298fc1c149afbf4c8996fb92427ae41e4649b934ca495991b7852b855
+             */
+            sha256: string;
+            /**
+             * @description Seconds from the beginning of the file to what is heard at `from`; negative where the file begins later.
+             * @example 2.135
+             */
+            start: number;
+            /**
+             * @description Seconds from the beginning of the file to the first of the bars that go round.
+             * @example 2.135
+             */
+            takenFrom: number;
+            /**
+             * @description Seconds from the beginning of the file to the end of the last of them.
+             * @example 12.135
+             */
+            takenTo: number;
+            /**
+             * @description Seconds of the recording that are heard in a second: 1 at the tempo it was played at, above 1 where it is made faster.
+             * @example 1
+             * @example 0.875
+             */
+            speed: number;
+            /**
+             * @description Semitones by which it is moved up to be in the key of the rung.
+             * @default 0
+             * @example 2
+             */
+            semitones: number;
         };
         /**
          * ScoreNote
@@ -3557,7 +3648,7 @@ export interface components {
         };
         /**
          * Standing
-         * @description Where a student is in a course, worked out from the journal. The same events give the same standing, byte for byte in canonical JSON (RFC 8785), in whatever order they arrived.
+         * @description Where a student is in a curriculum, worked out from the journal. The same events give the same standing, byte for byte in canonical JSON (RFC 8785), in whatever order they arrived.
          */
         Standing: {
             /**
@@ -3571,12 +3662,12 @@ export interface components {
              */
             student: string;
             /**
-             * @description Name of the course.
+             * @description Name of the curriculum.
              * @example quayside-first-course
              */
             curriculum: string;
             /**
-             * @description Edition of the course in force for this student.
+             * @description Edition of the curriculum in force for this student.
              * @example 1.0.0
              */
             edition: string;
