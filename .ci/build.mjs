@@ -79,6 +79,7 @@ const NOT_ON_PAGE = [
   "cli-problem",
   "code",
   "node-problem",
+  "publication",
   "record-problem",
   "rehearsal",
   "school",

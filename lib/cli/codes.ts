@@ -15,6 +15,9 @@ export const fileCodes = {
   PAGE_PARTS_MISSING: "error",
   PAGE_WITHOUT_SHEETS: "advice",
   PORT_NOT_OPENED: "error",
+  PUBLICATION_FOLDER_TAKEN: "error",
+  PUBLICATION_ZIP_TOO_LARGE: "advice",
+  PUBLISHING_STOPPED: "error",
   RUNG_RANGE_NOT_READ: "error",
   STORE_ADDRESS_UNKNOWN: "error",
   COURSE_TEXT_REPLACED: "advice",
@@ -26,4 +29,6 @@ export const fileCodes = {
   FAMILY_ASSUMED: "advice",
   REHEARSAL_PARTS_UNFIT: "error",
   JOURNAL_OF_OTHER_COURSE: "error",
+  PAGE_WITHOUT_RECORDING: "error",
+  PAGE_PLAYS_NOTES: "advice",
 } as const;

@@ -28,6 +28,7 @@ const COMMANDS: Readonly<Record<string, () => Promise<Adding>>> = {
   render: async () => (await import("./render/render.js")).renderCommand,
   serve: async () => (await import("./serve/serve.js")).serveCommand,
   page: async () => (await import("./page/page.js")).pageCommand,
+  publish: async () => (await import("./publish/publish.js")).publishCommand,
   enrol: async () => (await import("./practise/practiceCommands.js")).enrolCommand,
   submit: async () => (await import("./practise/practiceCommands.js")).submitCommand,
   standing: async () => (await import("./practise/practiceCommands.js")).standingCommand,

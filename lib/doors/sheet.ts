@@ -3,8 +3,11 @@ export type { RenderCode } from "../render/index.js";
 export {
   type Engraver,
   type Face,
+  type OverviewCourse,
+  type OverviewOptions,
   PAPERS,
   type PaperName,
+  renderOverview,
   renderSheet,
   type Sheet,
   type SheetFonts,

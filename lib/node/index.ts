@@ -1,9 +1,12 @@
-export { RECORD, sha256 } from "./batch/fileRecord.js";
+export { RECORD, readRecord, sha256 } from "./batch/fileRecord.js";
 export type { Batch, BatchFormat, BatchProgress, FileRecord } from "./batch/model.js";
 export { openSoundBank } from "./batch/openSoundBank.js";
 export { type BatchOptions, renderBatch } from "./batch/renderBatch.js";
 export { nodeCodes } from "./codes.js";
 export type { NodeCode } from "./problem.js";
+export { checkRecordings } from "./recording/checkRecordings.js";
+export { type ReadyOptions, readyRecordings } from "./recording/readyRecordings.js";
+export { recordingFacts } from "./recording/recordingFacts.js";
 export {
   type CourseToRehearse,
   type RehearsingOptions,
@@ -12,4 +15,5 @@ export {
 } from "./rehearsal/rehearseCourses.js";
 export { contentType, type Serving, serveFiles } from "./serveFiles.js";
 export { openSoundFile, type SoundFile, type SoundFileOptions } from "./soundFile/openSoundFile.js";
-export { makeFolder, writeWhole } from "./writeWhole.js";
+export { makeFolder, removeUnfinished, writeIfOther, writeWhole } from "./writeWhole.js";
+export { MOST_ZIPPED, type ZipEntry, zipped } from "./zip.js";

@@ -1,4 +1,4 @@
-import { type FileHandle, mkdir, open, readdir, rename, rm, stat } from "node:fs/promises";
+import { type FileHandle, mkdir, open, readdir, readFile, rename, rm, stat, writeFile } from "node:fs/promises";
 import { basename, dirname, join } from "node:path";
 import { threadId } from "node:worker_threads";
 import { failure, success } from "../base/index.js";
@@ -13,7 +13,8 @@ const KEPT = 40;
 let counter = 0;
 
 /**
- * Writes a file so that its name never leads to less than all of it: to an unfinished file beside it, flushed to the disk, then renamed.
+ * Writes a file so that its name never leads to less than all of it: to an unfinished file beside it, flushed to the disk, then renamed. Bytes may come
+ * piece by piece.
  *
  * Problems: OUTPUT_DISK_FULL, OUTPUT_NOT_ALLOWED, OUTPUT_FOLDER_MISSING, OUTPUT_NAME_TAKEN, OUTPUT_NOT_WRITTEN; nothing is left of the
  * file then, and what had its name before is still there.
@@ -21,7 +22,7 @@ let counter = 0;
  * @example
  * (await writeWhole("out/take.json", new TextEncoder().encode("{}"))).ok // true
  */
-export async function writeWhole(path: string, bytes: Uint8Array): Promise<Result<void>> {
+export async function writeWhole(path: string, bytes: Uint8Array | AsyncIterable<Uint8Array>): Promise<Result<void>> {
   const folder = dirname(path);
   counter += 1;
   const unfinished = join(
@@ -37,6 +38,19 @@ export async function writeWhole(path: string, bytes: Uint8Array): Promise<Resul
     await rm(unfinished, { force: true }).catch(() => undefined);
     return failure(writeProblem(path, error));
   }
+}
+
+/**
+ * Writes a file as `writeWhole` does, unless it holds these bytes already: then it is not touched. Whether it was written. Problems as `writeWhole`.
+ *
+ * @example
+ * (await writeIfOther("out/take.json", new TextEncoder().encode("{}"))).ok // true
+ */
+export async function writeIfOther(path: string, bytes: Uint8Array): Promise<Result<boolean>> {
+  const found = await readFile(path).catch(() => undefined);
+  if (found?.equals(bytes) === true) return success(false);
+  const written = await writeWhole(path, bytes);
+  return written.ok ? success(true) : written;
 }
 
 /**
@@ -73,7 +87,12 @@ async function isFolder(path: string): Promise<boolean> {
   return (await stat(path).catch(() => undefined))?.isDirectory() === true;
 }
 
-/** Removes what processes that are no more, and this one, left unfinished in a folder. */
+/**
+ * Removes what processes that are no more, and this one, left unfinished in a folder. Nothing may be written to it meanwhile.
+ *
+ * @example
+ * await removeUnfinished("out");
+ */
 export async function removeUnfinished(folder: string): Promise<void> {
   const names = await readdir(folder).catch(() => []);
   for (const name of names) {
@@ -83,10 +102,10 @@ export async function removeUnfinished(folder: string): Promise<void> {
   }
 }
 
-async function writeAll(path: string, bytes: Uint8Array): Promise<void> {
+async function writeAll(path: string, bytes: Uint8Array | AsyncIterable<Uint8Array>): Promise<void> {
   const file = await open(path, "wx");
   try {
-    await file.writeFile(bytes);
+    await writeFile(file, bytes);
     await file.sync();
   } finally {
     await file.close();

@@ -38,6 +38,7 @@ const COMMANDS: Readonly<Record<string, readonly string[] | { readonly none: str
   calibrate: ["calibrate", "--clicks", "clicks.wav"],
   render: ["render", COURSE, "half-bar", "1", "--mix", "play", "--as", "midi", "--out", "rendered"],
   serve: { none: "goes on until it is stopped; its page has the cautions" },
+  publish: ["publish", COURSE, "--out", "published", "--dry-run"],
   page: { none: "the page itself has the cautions, before it sounds" },
   report: ["report", ...store],
   journal: { none: "records are carried over" },
@@ -72,7 +73,7 @@ function tagsOf(path: string): string {
 async function soundFile(as: Compression, folder: string): Promise<void> {
   mkdirSync(folder);
   const job = { file: "take", score: jettyScore({ phrases: 1 }) };
-  const task = { job, format: batchFormat({ as }), label: labelOf(job.score), folder };
+  const task = { job, format: batchFormat({ as }), label: labelOf(job.score), folder, recordings: {} };
   const made = await renderFile({ ...task, earlier: undefined, bank: undefined, cover: undefined }, undefined);
   expect(made).toMatchObject({ ok: true });
 }

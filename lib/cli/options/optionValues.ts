@@ -42,6 +42,29 @@ export function seconds(text: string): number {
   return value;
 }
 
+/** Integrated loudness that sound can be made at, LUFS. */
+const [SOFTEST, LOUDEST] = [-40, -10];
+
+/** Reads a loudness of an option, in LUFS. */
+export function loudness(text: string): number {
+  const value = Number(text);
+  if (!/^-\d+(?:\.\d+)?$/.test(text) || value < SOFTEST || value > LOUDEST) throw outside(SOFTEST, LOUDEST, text);
+  return value;
+}
+
+/** Reads names of an option with commas between, each one of `allowed` and once. */
+export function namesAmong<Name extends string>(allowed: readonly Name[]): (text: string) => readonly Name[] {
+  return (text) => {
+    const names = text.split(",").map((name) => name.trim());
+    const unknown = names.find((name) => !(allowed as readonly string[]).includes(name));
+    if (unknown !== undefined) {
+      const asked = { allowed: allowed.join(", "), found: unknown };
+      throw new ValueMisuse((say, option) => say("cli.misuse.one-of", { ...asked, option }));
+    }
+    return [...new Set(names)] as Name[];
+  };
+}
+
 /** A number that an option cannot take: it is outside its range. */
 export function outside(least: number, most: number, found: string): ValueMisuse {
   return new ValueMisuse((say, option) =>

@@ -1,3 +1,4 @@
+import { readFileSync } from "node:fs";
 import { dirname, join } from "node:path";
 import type { Result } from "../../base/index.js";
 import { makeFolder, sha256, writeWhole } from "../../node/index.js";
@@ -48,4 +49,13 @@ export async function writeRendered(
 
 export function writeManifest(folder: string, manifest: Manifest): Promise<Result<void>> {
   return writeWhole(join(folder, MANIFEST), new TextEncoder().encode(`${JSON.stringify(manifest, null, 2)}\n`));
+}
+
+/** Identifies a sound bank by its content, since a file of the same name may change. */
+export function bankSum(path: string): string | undefined {
+  try {
+    return sha256(readFileSync(path));
+  } catch {
+    return undefined;
+  }
 }

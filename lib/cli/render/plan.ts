@@ -153,9 +153,13 @@ function tooMany(count: number, most: number, file?: string): Problem {
   return problem("RENDER_TOO_MANY_FILES", message, file === undefined ? {} : { file }, remedy);
 }
 
-/** The scores of a drill to render, each with the path of its files. Problem: TOO_MANY_SOUND_FILES. */
-export function renderJobs({ course, names }: RenderPlan, { drill, mixes, rungs }: PlannedDrill): Result<SoundJobs> {
-  const jobs = soundJobs(drill, { curriculum: course.name, edition: course.edition, mixes, rungs });
+/** The scores of a drill to render, each with the path of its files, as scores of this course and edition. Problem: TOO_MANY_SOUND_FILES. */
+export function renderJobs(
+  { course, names }: RenderPlan,
+  { drill, mixes, rungs }: PlannedDrill,
+  of: { readonly curriculum: string; readonly edition?: string } = { curriculum: course.name, edition: course.edition },
+): Result<SoundJobs> {
+  const jobs = soundJobs(drill, { ...of, mixes, rungs });
   if (!jobs.ok) return jobs;
   const { fileAt: plainAt, at } = jobs.value;
   const fileAt = (index: number): string => {

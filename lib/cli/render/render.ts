@@ -1,15 +1,13 @@
-import { readFileSync } from "node:fs";
 import { Option } from "commander";
 import type { Problem, Result } from "../../base/index.js";
 import { makeFolder, sha256 } from "../../node/index.js";
 import type { Act, AddCommand } from "../command.js";
 import { openCourse } from "../input/courseFile.js";
-import { ValueMisuse } from "../options/misuse.js";
-import { outside, wholeNumber } from "../options/optionValues.js";
+import { loudness, namesAmong, wholeNumber } from "../options/optionValues.js";
 import { DONE, type Outcome, printJson, refuse, type Setting, tellCautions, tellProblems } from "../outcome.js";
 import { plain } from "../output/printableText.js";
 import { version } from "../version.js";
-import { MANIFEST, type Manifest, type ManifestFile, writeManifest } from "./manifest.js";
+import { bankSum, MANIFEST, type Manifest, type ManifestFile, writeManifest } from "./manifest.js";
 import { FOLDERS } from "./names.js";
 import { FORMATS, type Format, PAPERS, planOf, type RenderOptions, type RenderPlan, SOUNDS } from "./plan.js";
 
@@ -22,7 +20,7 @@ export function renderCommand(command: AddCommand, act: Act): void {
     .requiredOption("--out <DIR>", "the folder for the files; made when it is not there")
     .addOption(
       new Option("--as <FORMATS>", `with commas between: ${FORMATS.join(", ")}`)
-        .argParser(formatsIn)
+        .argParser((text) => inOrder(namesAmong(FORMATS)(text)))
         .default(["midi"], "midi"),
     )
     .option("--mix <M...>", "these mixes; all when left out")
@@ -30,7 +28,7 @@ export function renderCommand(command: AddCommand, act: Act): void {
     .option("--rungs <FROM-TO>", "a range of rungs, such as 1-10")
     .option("--bank <FILE>", "sound: instrument samples (SF2, SF3); built-in voices when left out")
     .option("--loop <PHRASES>", "sound: so many phrases to be played round and round, without a seam", wholeNumber(1))
-    .option("--loudness <LUFS>", "sound: loudness of the whole, such as -14; -23 when left out", loudnessIn)
+    .option("--loudness <LUFS>", "sound: loudness of the whole, such as -14; -23 when left out", loudness)
     .addOption(new Option("--paper <SIZE>", "sheets: paper size").choices([...PAPERS]).default("a4"))
     .addOption(new Option("--folders <BY>", "a folder for each of these").choices([...FOLDERS]).default("drill"))
     .option("--large-print", "sheets: letters of 16 points and more, and large notes")
@@ -121,30 +119,7 @@ function asked(
   };
 }
 
-/** Identifies a sound bank by its content, since a file of the same name may change. */
-function bankSum(path: string): string | undefined {
-  try {
-    return sha256(readFileSync(path));
-  } catch {
-    return undefined;
-  }
-}
-
-/** Integrated loudness that `renderSound` makes. */
-const [SOFTEST, LOUDEST] = [-40, -10];
-
-function loudnessIn(text: string): number {
-  const value = Number(text);
-  if (!/^-\d+(?:\.\d+)?$/.test(text) || value < SOFTEST || value > LOUDEST) throw outside(SOFTEST, LOUDEST, text);
-  return value;
-}
-
-function formatsIn(text: string): readonly Format[] {
-  const names = text.split(",").map((name) => name.trim());
-  const unknown = names.find((name) => !(FORMATS as readonly string[]).includes(name));
-  if (unknown !== undefined) {
-    const asked = { allowed: FORMATS.join(", "), found: unknown };
-    throw new ValueMisuse((say, option) => say("cli.misuse.one-of", { ...asked, option }));
-  }
-  return FORMATS.filter((format) => names.includes(format));
+/** Formats in a fixed order, so that the same choice writes the same manifest. */
+function inOrder(chosen: readonly Format[]): readonly Format[] {
+  return FORMATS.filter((format) => chosen.includes(format));
 }

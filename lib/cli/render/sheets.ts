@@ -1,13 +1,17 @@
 import { readFileSync } from "node:fs";
 import { failure, type Problem, placedUnder, problemsOf, type Result, success } from "../../base/index.js";
 import { isPreparation, rungNumber, settingsText } from "../../drill/index.js";
+import { isHeardOnly } from "../../pattern/index.js";
 import {
   type Engraver,
   renderSheets,
+  type Sheet,
   type SheetFonts,
+  type SheetOptions,
   type SheetReader,
   verovioEngraver,
 } from "../../render/sheet/index.js";
+import type { Words } from "../../words/index.js";
 import { fileCodes } from "../codes.js";
 import { readerBeside } from "../input/courseFile.js";
 import type { Setting } from "../outcome.js";
@@ -31,45 +35,25 @@ export async function sheetFiles(
 ): Promise<Result<readonly ManifestFile[]>> {
   const formats = (["pdf", "svg"] as const).filter((format) => options.as.includes(format));
   if (formats.length === 0) return success([]);
-  const { title: course, imprint, instruments } = plan.course;
-  const logo = imprint?.logo === undefined ? undefined : logoOf(imprint.logo, plan.file);
-  if (logo?.ok === false) return logo;
+  const press = openPress(plan, options, words);
+  if (!press.ok) return press;
   const engraver = await openEngraver();
   if (!engraver.ok) return engraver;
   const files: ManifestFile[] = [];
   const advice: Problem[] = [];
-  const common = {
-    engraver: engraver.value,
-    fonts: sheetFonts(),
-    paper: options.paper,
-    size: options.largePrint === true ? ("large" as const) : ("usual" as const),
-    course,
-    imprint,
-    instruments,
-    logo: logo?.value,
-    words,
-  };
   for (const planned of plan.drills) {
-    const readers = readersOf(planned, options);
-    const address = addressOf(planned, imprint?.address);
-    const placed = (found: readonly Problem[]): readonly Problem[] =>
-      found.map((each) => placedUnder(each, "", planned.drill.name));
-    const sheets = await renderSheets(
-      planned.drill,
-      readers.map(({ reader }) => reader),
-      { ...common, address },
-    );
-    if (!sheets.ok) return { ok: false, problems: placed(sheets.problems) };
-    advice.push(...placed(sheets.advice));
-    for (const [i, sheet] of sheets.value.entries()) {
-      const { reader, called } = readers[i]!;
-      const name = `${plan.names.drill(planned.drill.name)}-sheet_${called(plan.names)}`;
-      const player = typeof reader === "object" && "instrument" in reader ? { player: reader.instrument.name } : {};
+    const sheets = await drillSheets(plan, planned, {
+      ...options,
+      press: { ...press.value, engraver: engraver.value },
+    });
+    if (!sheets.ok) return sheets;
+    advice.push(...sheets.advice);
+    for (const { called, of, sheet } of sheets.value) {
+      const drill = planned.drill.name;
+      const player = of.player === undefined ? {} : { player: of.player };
       for (const { suffix, format, bytes } of pagesOf(sheet, formats)) {
-        const drill = planned.drill.name;
-        const file = plan.names.place(`${name}${suffix}`, { drill, ...player });
-        const whose = { file, format, drill, ...player };
-        const written = await writeRendered(options.out, bytes, whose);
+        const file = plan.names.place(`${called}${suffix}`, { drill, ...player });
+        const written = await writeRendered(options.out, bytes, { file, format, drill, ...player });
         if (!written.ok) return written;
         files.push(written.value);
       }
@@ -78,19 +62,78 @@ export async function sheetFiles(
   return success(files, advice);
 }
 
+/** What all sheets of a course have in common, but for the engraver. */
+export type Press = Omit<SheetOptions, "address" | "engraver">;
+
+/** Opens the typefaces and the logo of a course. Problem: LOGO_NOT_FOUND. */
+export function openPress(
+  plan: RenderPlan,
+  { paper, largePrint }: Pick<RenderOptions, "paper" | "largePrint">,
+  words: Words,
+): Result<Press> {
+  const { title: course, imprint, instruments } = plan.course;
+  const logo = imprint?.logo === undefined ? undefined : logoOf(imprint.logo, plan.file);
+  if (logo?.ok === false) return logo;
+  const size = largePrint === true ? "large" : "usual";
+  return success({ fonts: sheetFonts(), paper, size, course, imprint, instruments, words, logo: logo?.value });
+}
+
+/** A sheet of a drill: the name of its file without ending, and whom it is for; for nobody in particular it is at concert pitch. */
+export interface DrillSheet {
+  readonly called: string;
+  readonly of: { readonly player?: string; readonly part?: string; readonly score?: true };
+  readonly sheet: Sheet;
+}
+
+/** The sheets of one drill. `address` has {drill} and {rung} in it; that of the course when left out. Problems: those of `renderSheets`. */
+export async function drillSheets(
+  plan: RenderPlan,
+  planned: PlannedDrill,
+  {
+    press,
+    for: named,
+    address = plan.course.imprint?.address,
+  }: Pick<RenderOptions, "for"> & {
+    readonly press: Press & { readonly engraver: Engraver };
+    readonly address?: string | undefined;
+  },
+): Promise<Result<readonly DrillSheet[]>> {
+  const { name } = planned.drill;
+  const readers = readersOf(planned, named);
+  const placed = (found: readonly Problem[]): readonly Problem[] => found.map((each) => placedUnder(each, "", name));
+  const sheets = await renderSheets(
+    planned.drill,
+    readers.map(({ reader }) => reader),
+    { ...press, address: addressOf(planned, address) },
+  );
+  if (!sheets.ok) return { ok: false, problems: placed(sheets.problems) };
+  const made = sheets.value.map((sheet, i): DrillSheet => {
+    const { reader, called } = readers[i]!;
+    return { called: `${plan.names.drill(name)}-sheet_${called(plan.names)}`, of: whose(reader), sheet };
+  });
+  return success(made, placed(sheets.advice));
+}
+
+function whose(reader: SheetReader): DrillSheet["of"] {
+  if (reader === undefined) return {};
+  if (reader === "score") return { score: true };
+  return "part" in reader ? { part: reader.part } : { player: reader.instrument.name };
+}
+
 interface NamedReader {
   readonly reader: SheetReader;
   /** What stands for the reader in the name of a file. */
   readonly called: (names: RenderPlan["names"]) => string;
 }
 
-function readersOf({ drill, players }: PlannedDrill, options: RenderOptions): readonly NamedReader[] {
+/** Who reads a drill: its players, and where nobody was named those who accompany. */
+export function readersOf({ drill, players }: PlannedDrill, named: RenderOptions["for"]): readonly NamedReader[] {
   const students: readonly NamedReader[] =
     players.length === 0
       ? [{ reader: undefined, called: () => CONCERT_PITCH }]
       : players.map((reader) => ({ reader, called: (names) => names.player(reader.instrument.name) }));
-  if (options.for !== undefined) return students;
-  const band = drill.pattern.parts.filter(({ name }) => name !== drill.student);
+  if (named !== undefined) return students;
+  const band = drill.pattern.parts.filter((part) => part.name !== drill.student && !isHeardOnly(part));
   return [
     ...students,
     ...band.map(({ name: part }) => ({ reader: { part }, called: (names: RenderPlan["names"]) => names.part(part) })),
@@ -114,7 +157,7 @@ function logoOf(path: string, file: string): Result<Uint8Array> {
 }
 
 function pagesOf(
-  { pdf, svg }: { readonly pdf: Uint8Array; readonly svg: readonly string[] },
+  { pdf, svg }: Sheet,
   formats: readonly Format[],
 ): readonly { readonly suffix: string; readonly format: Format; readonly bytes: Uint8Array }[] {
   const pages = svg.map((page, i) => {

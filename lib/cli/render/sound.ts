@@ -1,5 +1,6 @@
 import { type Problem, type Result, success } from "../../base/index.js";
 import { type BatchProgress, renderBatch } from "../../node/index.js";
+import { fileBeside } from "../input/courseFile.js";
 import type { Setting } from "../outcome.js";
 import { plain } from "../output/printableText.js";
 import type { ManifestFile } from "./manifest.js";
@@ -35,6 +36,7 @@ export async function soundFiles(
           ...(loudness === undefined ? {} : { loudness }),
           makers: plan.course.imprint,
           words: setting.words,
+          recordings: (file) => fileBeside(plan.file, file),
           onProgress,
           signal: interrupt.signal,
           // A drill of fewer phrases has a loop of all of them.
@@ -62,12 +64,35 @@ export async function soundFiles(
   return success(files, [...advice.values()]);
 }
 
-/** A progress line on the terminal; nothing when standard error is a file or a pipe. */
-function progressLine({ terminal, words }: Setting, what: string): (progress: BatchProgress) => void {
-  return ({ done, total }) => {
+/** A progress line on the terminal, with the time left as far as can be told; nothing when standard error is a file or a pipe. */
+export function progressLine(
+  { terminal, words }: Pick<Setting, "terminal" | "words">,
+  what: string,
+): (progress: Pick<BatchProgress, "done" | "total" | "kept">) => void {
+  const begun = performance.now();
+  return ({ done, total, kept }) => {
     if (!terminal.colours.tell) return;
     const filled = Math.round((BAR * done) / total);
-    const told = words.say("cli.progress", { done: String(done), total: String(total) });
+    const progress = { done: String(done), total: String(total) };
+    const left = secondsLeft(performance.now() - begun, { made: done - kept, left: total - done });
+    const told =
+      left === undefined
+        ? words.say("cli.progress", progress)
+        : words.say("cli.progress-left", { ...progress, left: clockText(left) });
     terminal.tell(`\r\u001b[K${plain(what)} ${"█".repeat(filled)}${"░".repeat(BAR - filled)} ${told}`);
   };
+}
+
+/** Seconds that the rest will take at the pace so far; `undefined` before something was made. */
+export function secondsLeft(
+  elapsedMs: number,
+  { made, left }: { readonly made: number; readonly left: number },
+): number | undefined {
+  return made > 0 && left > 0 ? (elapsedMs / 1000 / made) * left : undefined;
+}
+
+/** "2:05" for 125 seconds. */
+function clockText(seconds: number): string {
+  const whole = Math.ceil(seconds);
+  return `${Math.floor(whole / 60)}:${String(whole % 60).padStart(2, "0")}`;
 }

@@ -27,12 +27,21 @@ interface Making {
   readonly cover?: string | undefined;
 }
 
-/** What a file is made from: the score, its label, how it is to sound, and the edition of what renders it. The same text, the same bytes. */
+/**
+ * What a file is made from: the score but for what takes are held to, its label, how it is to sound, and the edition of what renders it. The same text,
+ * the same bytes.
+ */
 export function madeFrom({ job, format, label, bank, cover }: Making): string {
-  return sha256(JSON.stringify([SOUND_EDITION, job.score, label, format, bank ?? null, cover ?? null]));
+  const { tolerance: _, ...sounding } = job.score;
+  return sha256(JSON.stringify([SOUND_EDITION, sounding, label, format, bank ?? null, cover ?? null]));
 }
 
-/** The files a folder's record names, by path; empty without a record. Lines that cannot be read, such as one cut short, are passed over. */
+/**
+ * The files a folder's record names, by path; empty without a record. Lines that cannot be read, such as one cut short, are passed over.
+ *
+ * @example
+ * (await readRecord("out/sound-files.jsonl")).size // 0
+ */
 export async function readRecord(path: string): Promise<ReadonlyMap<string, FileRecord>> {
   const text = await readFile(path, "utf8").catch(() => "");
   const entries = new Map<string, FileRecord>();

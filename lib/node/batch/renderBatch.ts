@@ -5,6 +5,7 @@ import { Tinypool } from "tinypool";
 import { failure, problemsOf, success } from "../../base/index.js";
 import { stripChart } from "../../render/index.js";
 import { labelOf, type Makers, type SoundJobs, type SoundWords } from "../../render/sound/index.js";
+import type { Score } from "../../schema/index.js";
 import { nodeCodes } from "../codes.js";
 import { coverNotDrawn } from "../encoding/encodeSound.js";
 import { ffmpegFor } from "../encoding/ffmpegHere.js";
@@ -12,7 +13,7 @@ import { isEncoded } from "../encoding/formats.js";
 import { textOf, writeProblem } from "../fileProblem.js";
 import type { Problem, Result } from "../problem.js";
 import { sayProblem } from "../say.js";
-import { makeFolder, removeUnfinished, writeWhole } from "../writeWhole.js";
+import { makeFolder, removeUnfinished, writeIfOther } from "../writeWhole.js";
 import { runConcurrently } from "./concurrentTasks.js";
 import { RECORD, readRecord, recordText } from "./fileRecord.js";
 import { type Batch, type BatchFormat, type BatchProgress, batchFormat, type FileRecord } from "./model.js";
@@ -25,8 +26,12 @@ const problem = problemsOf(nodeCodes);
 export interface BatchOptions extends Partial<BatchFormat> {
   /** Where the files go; made when it is not there. */
   readonly folder: string;
+  /** Name of the record in the folder; "sound-files.jsonl" when left out. */
+  readonly record?: string | undefined;
   /** Path of a sound bank; the built-in voices play without. It is read once, at the start. */
   readonly bank?: string | undefined;
+  /** The path on this machine of a recording, by its name in the course; `undefined` when it is not there. Needed for scores that play recordings. */
+  readonly recordings?: ((file: string) => string | undefined) | undefined;
   /** Threads that render at the same time; one for each core when left out. */
   readonly threads?: number | undefined;
   /** The language of the labels in the files; English when left out. */
@@ -78,7 +83,7 @@ export async function renderBatch(jobs: SoundJobs, options: BatchOptions): Promi
   for (const path of folders) await removeUnfinished(path);
   if (!made.ok) return made;
   const files = made.value.map(({ entry }) => entry);
-  const record = join(folder, RECORD);
+  const record = join(folder, options.record ?? RECORD);
   const noted = await writeRecord(record, files);
   if (!noted.ok) return noted;
   const isWithoutCover = ffmpeg?.value.draws === false;
@@ -99,7 +104,7 @@ async function makeFiles(
   },
 ): Promise<Result<readonly FileMade[]>> {
   const { folder, format, words, makers, bank, threads, draws, onProgress, signal } = options;
-  const record = join(folder, RECORD);
+  const record = join(folder, options.record ?? RECORD);
   const earlier = await readRecord(record);
   const atOnce = Math.min(threads, Math.max(1, jobs.count));
   const pool = new Tinypool({
@@ -120,6 +125,7 @@ async function makeFiles(
       folder,
       earlier: earlier.get(`${job.file}.${format.as}`),
       bank: bank?.sum,
+      recordings: pathsOf(job.score, options.recordings),
       cover: draws ? stripChart(job.score, words === undefined ? {} : { words }) : undefined,
     };
     try {
@@ -148,11 +154,21 @@ async function makeFiles(
   return made;
 }
 
+function pathsOf({ parts }: Score, find: BatchOptions["recordings"]): Readonly<Record<string, string>> {
+  const files = new Set(parts.flatMap(({ recorded = [] }) => recorded.map(({ file }) => file)));
+  return Object.fromEntries(
+    [...files].flatMap((file) => {
+      const path = find?.(file);
+      return path === undefined ? [] : [[file, path]];
+    }),
+  );
+}
+
 /** The record in the order of the names; files of other drills and formats in the same folder keep their lines. */
-async function writeRecord(path: string, files: readonly FileRecord[]): Promise<Result<void>> {
+async function writeRecord(path: string, files: readonly FileRecord[]): Promise<Result<boolean>> {
   const all = new Map([...(await readRecord(path)), ...files.map((entry) => [entry.file, entry] as const)]);
   const inOrder = [...all.values()].sort((a, b) => (a.file < b.file ? -1 : 1));
-  return writeWhole(path, new TextEncoder().encode(recordText(inOrder)));
+  return writeIfOther(path, new TextEncoder().encode(recordText(inOrder)));
 }
 
 function foldersOf(jobs: SoundJobs, folder: string): readonly string[] {

@@ -5,8 +5,8 @@ export interface DocumentWords {
   /** BCP 47 tag. */
   readonly language: string;
   readonly title: string;
-  /** Said where scripts are off. */
-  readonly noScript: string;
+  /** Said where scripts are off; absent for a document without scripts. */
+  readonly noScript?: string;
 }
 
 /**
@@ -71,8 +71,7 @@ export function documentOf({ language, title, noScript }: DocumentWords, { polic
 ${head}
 </head>
 <body>
-<noscript><p>${escapeHtml(noScript)}</p></noscript>
-${body}</body>
+${noScript === undefined ? "" : `<noscript><p>${escapeHtml(noScript)}</p></noscript>\n`}${body}</body>
 </html>
 `;
 }

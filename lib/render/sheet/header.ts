@@ -94,6 +94,12 @@ function fitted(picture: Picture, width: number): PictureMark {
   return { kind: "picture", x: width - size.width, y: 0, ...size, picture };
 }
 
+/** Author and arranger, a line for each who is named. */
+export function makersText({ author = "", arranger }: SheetImprint = {}, words: SheetWords): readonly string[] {
+  const arranged = arranger === undefined ? "" : words.say("sheet.arranged-by", { arranger });
+  return [author, arranged].filter((each) => each !== "");
+}
+
 /** What is in the header of a drill's sheet for a reader. */
 export function headWords(
   drill: Drill,
@@ -120,9 +126,7 @@ export function headWords(
     title,
     subtitle: facts.filter((fact) => fact !== "").join("   ·   "),
     about: isOfBand(reader) ? "" : (drill.about ?? ""),
-    makers: [author ?? "", arranger === undefined ? "" : words.say("sheet.arranged-by", { arranger })].filter(
-      (each) => each !== "",
-    ),
+    makers: makersText({ ...(author && { author }), ...(arranger && { arranger }) }, words),
   };
 }
 

@@ -1,5 +1,6 @@
 export { sheetCodes } from "./codes.js";
 export type { Face } from "./drawing.js";
+export { mixesText } from "./drillText.js";
 export {
   type Engraved,
   type Engraver,
@@ -7,8 +8,9 @@ export {
   type VerovioToolkit,
   verovioEngraver,
 } from "./engraving/engraver.js";
+export type { OverviewCourse, OverviewOptions } from "./layOutOverview.js";
 export { PAPERS, type PaperName, type PrintSize } from "./pageStyle.js";
-export { renderSheet, renderSheets, type Sheet } from "./renderSheet.js";
+export { renderOverview, renderSheet, renderSheets, type Sheet } from "./renderSheet.js";
 export { formText } from "./riff/riffForms.js";
 export { type RiffPicture, type RiffPictureOptions, riffPictures } from "./riff/riffPictures.js";
 export type { SheetImprint, SheetOptions } from "./sheetOptions.js";

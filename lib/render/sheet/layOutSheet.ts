@@ -7,7 +7,7 @@ import { enlarged } from "./drawing.js";
 import { footer, runningHead } from "./footer.js";
 import { headerBlock, headWords } from "./header.js";
 import { ENLARGED, MARGIN, PAPERS, type PrintSize } from "./pageStyle.js";
-import { marksOf, paginate } from "./paginate.js";
+import { marksOf, type Placed, paginate } from "./paginate.js";
 import { type Picture, pictureIn } from "./picture.js";
 import { drawFormsAlike, riffBlocks } from "./riff/riffBlocks.js";
 import { formsOf } from "./riff/riffForms.js";
@@ -79,14 +79,20 @@ function classOf({ players }: Drill, reader: SheetReader): readonly SheetReader[
 }
 
 /** What is opened once for all sheets. */
-interface Press {
+export interface Press {
   readonly type: Typeface;
   readonly picture: Picture | undefined;
   /** Before everything is enlarged. */
   readonly room: { readonly width: number; readonly height: number; readonly margin: typeof MARGIN };
 }
 
-function openPress({ paper: name, size = "usual", fonts, logo }: SheetOptions): Result<Press> {
+/** Opens typefaces and logo. Problems: those of `renderSheet` that are of the options. */
+export function openPress({
+  paper: name,
+  size = "usual",
+  fonts,
+  logo,
+}: Pick<SheetOptions, "paper" | "size" | "fonts" | "logo">): Result<Press> {
   const problems: Problem[] = [];
   const paper = Object.hasOwn(PAPERS, name) ? PAPERS[name] : undefined;
   if (paper === undefined) {
@@ -141,7 +147,6 @@ function layOutAlike(
     return columns.map((blocks) => paginate(levelled(blocks, columns), height));
   });
   const chosen = every![0]!.length > first![0]!.length ? first! : every!;
-  const by = ENLARGED[options.size ?? "usual"];
   return success(
     chosen.map((pages, k): LaidOutSheet => {
       const about = heads[k]!;
@@ -150,21 +155,36 @@ function layOutAlike(
         title,
         subject: about.subtitle,
         author: drill.pattern.author ?? imprint?.author,
-        pages: pages.map((page, i, all): SheetPage => {
-          const { margin } = room;
-          const at = { type, width, words, title, page: i + 1, of: all.length, margin };
-          const over = i === 0 ? [] : runningHead(at);
-          const under = foot.at(margin.side, room.height - margin.bottom);
-          return {
-            paper: PAPERS[options.paper],
-            title: all.length > 1 ? words.say("sheet.title-of-page", { title, page: i + 1, of: all.length }) : title,
-            description: about.subtitle,
-            marks: enlarged([...over, ...marksOf(page, { x: margin.side, y: margin.top }), ...under], by),
-          };
-        }),
+        pages: framed(pages, { title, description: about.subtitle, foot, words }, options),
       };
     }),
   );
+}
+
+/** Pages with their heads and feet. */
+export function framed(
+  pages: readonly (readonly Placed[])[],
+  {
+    title,
+    description,
+    foot,
+    words,
+  }: { title: string; description: string; foot: ReturnType<typeof footer>; words: SheetWords },
+  { paper, size = "usual", type, room }: Pick<SheetOptions, "paper" | "size"> & Press,
+): readonly SheetPage[] {
+  const { margin } = room;
+  const width = room.width - 2 * margin.side;
+  return pages.map((page, i): SheetPage => {
+    const over = i === 0 ? [] : runningHead({ type, width, words, title, page: i + 1, of: pages.length, margin });
+    const under = foot.at(margin.side, room.height - margin.bottom);
+    const marks = [...over, ...marksOf(page, { x: margin.side, y: margin.top }), ...under];
+    return {
+      paper: PAPERS[paper],
+      title: pages.length > 1 ? words.say("sheet.title-of-page", { title, page: i + 1, of: pages.length }) : title,
+      description,
+      marks: enlarged(marks, ENLARGED[size]),
+    };
+  });
 }
 
 /** Blocks as high as the highest of those in their place in other columns. */
@@ -173,7 +193,7 @@ function levelled(blocks: readonly Block[], columns: readonly (readonly Block[])
 }
 
 /** The rungs and the criteria: side by side, in large print one after the other. */
-function rungsBlocks(
+export function rungsBlocks(
   drill: Drill,
   setting: { player: Player | undefined; type: Typeface; width: number; words: SheetWords; size?: PrintSize },
 ): readonly Block[] {
@@ -204,7 +224,7 @@ function rungsBlock(
 }
 
 /** Advice for letters that the font lacks, one for each letter, with the first text that contains it. */
-function lettersMissing(pages: readonly SheetPage[], type: Typeface): readonly Problem[] {
+export function lettersMissing(pages: readonly SheetPage[], type: Typeface): readonly Problem[] {
   const texts = pages.flatMap(({ marks }) => marks.flatMap((mark) => (mark.kind === "text" ? [mark.text] : [])));
   const first = new Map<string, string>();
   for (const text of texts) for (const letter of type.missing(text)) if (!first.has(letter)) first.set(letter, text);

@@ -2,6 +2,9 @@ import { failure, ifInstalled, success } from "../../base/index.js";
 import type { Drill } from "../../drill/index.js";
 import type { Result } from "../problem.js";
 import { sheetProblem } from "./codes.js";
+import type { OverviewCourse, OverviewOptions } from "./layOutOverview.js";
+import type { LaidOutSheet } from "./layOutSheet.js";
+import type { pdfOf as PdfOf } from "./pdf.js";
 import { sayProblem } from "./say.js";
 import type { SheetOptions } from "./sheetOptions.js";
 import type { SheetReader } from "./sheetReader.js";
@@ -37,18 +40,49 @@ export async function renderSheets(
   options: SheetOptions,
 ): Promise<Result<readonly Sheet[]>> {
   const drawing = await ifInstalled(() => Promise.all([import("./layOutSheet.js"), import("./pdf.js")]));
-  if (drawing === undefined) {
-    const message = sayProblem("sheet-problem.sheet-package-missing");
-    const remedy = sayProblem("sheet-problem.sheet-package-missing-remedy");
-    return failure(sheetProblem("SHEET_PACKAGE_MISSING", message, {}, remedy));
-  }
+  if (drawing === undefined) return packageMissing();
   const [{ layOutSheets }, { pdfOf }] = drawing;
   const laidOut = layOutSheets(drill, readers, options);
   if (!laidOut.ok) return laidOut;
-  const { fonts, words, imprint, course = "", language = words?.language ?? "en" } = options;
-  const sheets = laidOut.value.map(async ({ title, subject, author, pages }): Promise<Sheet> => {
-    const info = { title, subject, language, author, copyright: imprint?.copyright, keywords: [course, drill.name] };
-    return { svg: pages.map((page) => svgOf(page, fonts)), pdf: await pdfOf(pages, { fonts, info }) };
-  });
-  return success(await Promise.all(sheets), laidOut.advice);
+  const of = { ...options, keywords: [options.course ?? "", drill.name] };
+  return success(await Promise.all(laidOut.value.map((sheet) => printed(sheet, pdfOf, of))), laidOut.advice);
+}
+
+/**
+ * Renders the overview of a course, to be printed: its title and what it is about, then each drill with its rungs and what must be shown to go on.
+ * `address` is where its QR code leads. Without drills it is the title alone. The same arguments give the same bytes. Problems: those of `renderSheet` that are
+ * not of notes.
+ *
+ * @example
+ * const overview = await renderOverview({ title: "Quay", drills: [drill] }, { paper: "a4", fonts });
+ * if (overview.ok) await writeFile("overview.pdf", overview.value.pdf);
+ */
+export async function renderOverview(course: OverviewCourse, options: OverviewOptions): Promise<Result<Sheet>> {
+  const drawing = await ifInstalled(() => Promise.all([import("./layOutOverview.js"), import("./pdf.js")]));
+  if (drawing === undefined) return packageMissing();
+  const [{ layOutOverview }, { pdfOf }] = drawing;
+  const laidOut = layOutOverview(course, options);
+  if (!laidOut.ok) return laidOut;
+  return success(await printed(laidOut.value, pdfOf, { ...options, keywords: [course.title] }), laidOut.advice);
+}
+
+async function printed(
+  { title, subject, author, pages }: LaidOutSheet,
+  pdfOf: typeof PdfOf,
+  {
+    fonts,
+    words,
+    imprint,
+    keywords,
+    language = words?.language ?? "en",
+  }: OverviewOptions & { readonly keywords: readonly string[] },
+): Promise<Sheet> {
+  const info = { title, subject, language, author, copyright: imprint?.copyright, keywords };
+  return { svg: pages.map((page) => svgOf(page, fonts)), pdf: await pdfOf(pages, { fonts, info }) };
+}
+
+function packageMissing(): Result<never> {
+  const message = sayProblem("sheet-problem.sheet-package-missing");
+  const remedy = sayProblem("sheet-problem.sheet-package-missing-remedy");
+  return failure(sheetProblem("SHEET_PACKAGE_MISSING", message, {}, remedy));
 }

@@ -12,7 +12,7 @@ export const language: Language<Form> = {
 },
 };
 
-export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages" | "note-word" | "page" | "plan" | "progress" | "setting" | "sheet" | "sound" | "take", Form> = {
+export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages" | "note-word" | "page" | "plan" | "progress" | "publication" | "setting" | "sheet" | "sound" | "take", Form> = {
   "browser.device.microphone": () => `Mikrofon`,
   "browser.device.taps": () => `Tasten und Berührungen`,
   "browser.device.midi": () => `MIDI`,
@@ -427,6 +427,17 @@ export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages"
   "progress.gate-showing": (p, w) => `Takes, die zeigen, dass du etwa ${w.number(p.able, 0, 1)} % der Zeit sauber spielst und nicht ${w.number(p.unready, 0, 1)} % (mindestens ${w.number(p.fewest)})`,
   "progress.never-let-on": () => `ein solcher Spieler kommt nie weiter`,
   "progress.preparation": () => `Das war eine Vorbereitung unter der ersten Sprosse. Sie zählt für nichts, und es steht nichts auf dem Spiel; der Take wird aufbewahrt.`,
+  "publication.practise": () => `Üben`,
+  "publication.practise-hint": () => `Die Übungsseite spielt die Band, hört dir zu und sagt, was ein Take gezeigt hat.`,
+  "publication.rung": () => `Diese Sprosse üben`,
+  "publication.one-file": () => `Die Übungsseite als eine Datei zum Behalten; sie öffnet sich mit einem Doppelklick`,
+  "publication.overview": () => `Der ganze Kurs auf Papier (PDF)`,
+  "publication.edition": (p, w) => `Ausgabe ${w.text(p.edition)}`,
+  "publication.for-all": () => `Zum Mitnehmen`,
+  "publication.everything": (p, w) => `Alles für ${w.text(p.player)} in einer Datei (ZIP, ${w.number(p.megabytes, 0, 1)} MB)`,
+  "publication.sheets": () => `Blätter (PDF)`,
+  "publication.band": () => `Für alle, die begleiten (PDF)`,
+  "publication.strip": () => `Die erste Sprosse: wann die Band spielt, wann sie schweigt und wann sie wiederkommt.`,
   "setting.name": (p) => p.parameter === "dropout" ? `Stille` : p.parameter === "key" ? `Tonart` : p.parameter === "mix" ? `Mix` : p.parameter === "open" ? `freie Takte` : p.parameter === "parts" ? `stille Stimmen` : p.parameter === "rise" ? `Steigerung des Tempos` : p.parameter === "tempo" ? `Tempo` : `Riff`,
   "setting.one": (p, w) => p.parameter === "dropout" ? `Stille ${w.text(p.value)}` : p.parameter === "key" ? `Tonart ${w.text(p.value)}` : p.parameter === "mix" ? `Mix ${w.text(p.value)}` : p.parameter === "open" ? `freie Takte ${w.text(p.value)}` : p.parameter === "parts" ? `stille Stimmen ${w.text(p.value)}` : p.parameter === "rise" ? `Steigerung des Tempos ${w.text(p.value)}` : p.parameter === "tempo" ? `Tempo ${w.text(p.value)}` : p.parameter === "variant" ? `Riff ${w.text(p.value)}` : `${w.text(p.name)} ${w.text(p.value)}`,
   "setting.all": (p, w) => `${w.text(p.settings)}`,
@@ -436,6 +447,7 @@ export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages"
   "sheet.swing": (p, w) => `Swing ${w.number(p.first)} : ${w.number(p.second)}`,
   "sheet.swing-of": (p, w) => `Swing ${w.number(p.first)} : ${w.number(p.second)} (${w.text(p.notes)})`,
   "sheet.score": () => `Partitur`,
+  "sheet.overview": () => `Übersicht`,
   "sheet.arranged-by": (p, w) => `Arr. ${w.text(p.arranger)}`,
   "sheet.page": (p, w) => `${w.number(p.page)} von ${w.number(p.of)}`,
   "sheet.title-of-page": (p, w) => `${w.text(p.title)}, Seite ${w.number(p.page)} von ${w.number(p.of)}`,

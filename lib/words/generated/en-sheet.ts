@@ -9,6 +9,7 @@ export const messages: CatalogueOf<"sheet", Form> = {
   "sheet.swing": (p, w) => `swing ${w.number(p.first)} : ${w.number(p.second)}`,
   "sheet.swing-of": (p, w) => `swing ${w.number(p.first)} : ${w.number(p.second)} (${w.text(p.notes)})`,
   "sheet.score": () => `Score`,
+  "sheet.overview": () => `Overview`,
   "sheet.arranged-by": (p, w) => `arr. ${w.text(p.arranger)}`,
   "sheet.page": (p, w) => `${w.number(p.page)} of ${w.number(p.of)}`,
   "sheet.title-of-page": (p, w) => `${w.text(p.title)}, page ${w.number(p.page)} of ${w.number(p.of)}`,

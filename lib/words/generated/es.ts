@@ -14,7 +14,7 @@ export const language: Language<Form> = {
 },
 };
 
-export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages" | "note-word" | "page" | "plan" | "progress" | "setting" | "sheet" | "sound" | "take", Form> = {
+export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages" | "note-word" | "page" | "plan" | "progress" | "publication" | "setting" | "sheet" | "sound" | "take", Form> = {
   "browser.device.microphone": () => `micrófono`,
   "browser.device.taps": () => `teclas y toques`,
   "browser.device.midi": () => `MIDI`,
@@ -429,6 +429,17 @@ export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages"
   "progress.gate-showing": (p, w) => `tomas que muestren que tocas limpio cerca del ${w.number(p.able, 0, 1)} % de las veces y no el ${w.number(p.unready, 0, 1)} % (al menos ${w.number(p.fewest)})`,
   "progress.never-let-on": () => `quien toca así nunca avanza`,
   "progress.preparation": () => `Esto fue una preparación por debajo del primer peldaño. No cuenta para nada y no hay nada en juego; la toma se guarda.`,
+  "publication.practise": () => `Practicar`,
+  "publication.practise-hint": () => `La página de práctica toca la banda, te escucha y dice qué mostró una toma.`,
+  "publication.rung": () => `Practicar este peldaño`,
+  "publication.one-file": () => `La página de práctica en un solo archivo para guardar; se abre con un doble clic`,
+  "publication.overview": () => `Todo el curso en papel (PDF)`,
+  "publication.edition": (p, w) => `Edición ${w.text(p.edition)}`,
+  "publication.for-all": () => `Para llevar`,
+  "publication.everything": (p, w) => `Todo para ${w.text(p.player)} en un solo archivo (ZIP, ${w.number(p.megabytes, 0, 1)} MB)`,
+  "publication.sheets": () => `Hojas (PDF)`,
+  "publication.band": () => `Para quienes acompañan (PDF)`,
+  "publication.strip": () => `El primer peldaño: cuándo toca la banda, cuándo calla y cuándo vuelve.`,
   "setting.name": (p) => p.parameter === "dropout" ? `silencio` : p.parameter === "key" ? `tonalidad` : p.parameter === "mix" ? `mezcla` : p.parameter === "open" ? `compases libres` : p.parameter === "parts" ? `partes calladas` : p.parameter === "rise" ? `subida del tempo` : p.parameter === "tempo" ? `tempo` : `riff`,
   "setting.one": (p, w) => p.parameter === "dropout" ? `silencio ${w.text(p.value)}` : p.parameter === "key" ? `tonalidad ${w.text(p.value)}` : p.parameter === "mix" ? `mezcla ${w.text(p.value)}` : p.parameter === "open" ? `compases libres ${w.text(p.value)}` : p.parameter === "parts" ? `partes calladas ${w.text(p.value)}` : p.parameter === "rise" ? `subida del tempo ${w.text(p.value)}` : p.parameter === "tempo" ? `tempo ${w.text(p.value)}` : p.parameter === "variant" ? `riff ${w.text(p.value)}` : `${w.text(p.name)} ${w.text(p.value)}`,
   "setting.all": (p, w) => `${w.text(p.settings)}`,
@@ -438,6 +449,7 @@ export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages"
   "sheet.swing": (p, w) => `swing ${w.number(p.first)} : ${w.number(p.second)}`,
   "sheet.swing-of": (p, w) => `swing ${w.number(p.first)} : ${w.number(p.second)} (${w.text(p.notes)})`,
   "sheet.score": () => `Partitura`,
+  "sheet.overview": () => `Resumen`,
   "sheet.arranged-by": (p, w) => `arr. ${w.text(p.arranger)}`,
   "sheet.page": (p, w) => `${w.number(p.page)} de ${w.number(p.of)}`,
   "sheet.title-of-page": (p, w) => `${w.text(p.title)}, página ${w.number(p.page)} de ${w.number(p.of)}`,

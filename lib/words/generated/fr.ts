@@ -14,7 +14,7 @@ export const language: Language<Form> = {
 },
 };
 
-export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages" | "note-word" | "page" | "plan" | "progress" | "setting" | "sheet" | "sound" | "take", Form> = {
+export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages" | "note-word" | "page" | "plan" | "progress" | "publication" | "setting" | "sheet" | "sound" | "take", Form> = {
   "browser.device.microphone": () => `microphone`,
   "browser.device.taps": () => `touches et tapes`,
   "browser.device.midi": () => `MIDI`,
@@ -429,6 +429,17 @@ export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages"
   "progress.gate-showing": (p, w) => `des prises qui montrent que tu es propre environ ${w.number(p.able, 0, 1)} % du temps plutôt que ${w.number(p.unready, 0, 1)} % (au moins ${w.number(p.fewest)})`,
   "progress.never-let-on": () => `un tel joueur n'avance jamais`,
   "progress.preparation": () => `C'était une préparation au-dessous du premier échelon. Elle ne compte pour rien, et rien n'y est en jeu ; la prise est gardée.`,
+  "publication.practise": () => `S'exercer`,
+  "publication.practise-hint": () => `La page de travail fait jouer le groupe, t'écoute et dit ce qu'une prise a montré.`,
+  "publication.rung": () => `Travailler cet échelon`,
+  "publication.one-file": () => `La page de travail en un seul fichier à garder ; elle s'ouvre par un double-clic`,
+  "publication.overview": () => `Tout le cours sur papier (PDF)`,
+  "publication.edition": (p, w) => `Édition ${w.text(p.edition)}`,
+  "publication.for-all": () => `À emporter`,
+  "publication.everything": (p, w) => `Tout pour ${w.text(p.player)} en un seul fichier (ZIP, ${w.number(p.megabytes, 0, 1)} Mo)`,
+  "publication.sheets": () => `Feuilles (PDF)`,
+  "publication.band": () => `Pour ceux qui accompagnent (PDF)`,
+  "publication.strip": () => `Le premier échelon : quand le groupe joue, quand il se tait et quand il revient.`,
   "setting.name": (p) => p.parameter === "dropout" ? `silence` : p.parameter === "key" ? `tonalité` : p.parameter === "mix" ? `mixage` : p.parameter === "open" ? `mesures libres` : p.parameter === "parts" ? `parties silencieuses` : p.parameter === "rise" ? `hausse du tempo` : p.parameter === "tempo" ? `tempo` : `riff`,
   "setting.one": (p, w) => p.parameter === "dropout" ? `silence ${w.text(p.value)}` : p.parameter === "key" ? `tonalité ${w.text(p.value)}` : p.parameter === "mix" ? `mixage ${w.text(p.value)}` : p.parameter === "open" ? `mesures libres ${w.text(p.value)}` : p.parameter === "parts" ? `parties silencieuses ${w.text(p.value)}` : p.parameter === "rise" ? `hausse du tempo ${w.text(p.value)}` : p.parameter === "tempo" ? `tempo ${w.text(p.value)}` : p.parameter === "variant" ? `riff ${w.text(p.value)}` : `${w.text(p.name)} ${w.text(p.value)}`,
   "setting.all": (p, w) => `${w.text(p.settings)}`,
@@ -438,6 +449,7 @@ export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages"
   "sheet.swing": (p, w) => `swing ${w.number(p.first)} : ${w.number(p.second)}`,
   "sheet.swing-of": (p, w) => `swing ${w.number(p.first)} : ${w.number(p.second)} (${w.text(p.notes)})`,
   "sheet.score": () => `Conducteur`,
+  "sheet.overview": () => `Vue d'ensemble`,
   "sheet.arranged-by": (p, w) => `arr. ${w.text(p.arranger)}`,
   "sheet.page": (p, w) => `${w.number(p.page)} sur ${w.number(p.of)}`,
   "sheet.title-of-page": (p, w) => `${w.text(p.title)}, page ${w.number(p.page)} sur ${w.number(p.of)}`,

@@ -14,7 +14,7 @@ export const language: Language<Form> = {
 },
 };
 
-export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages" | "note-word" | "page" | "plan" | "progress" | "setting" | "sheet" | "sound" | "take", Form> = {
+export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages" | "note-word" | "page" | "plan" | "progress" | "publication" | "setting" | "sheet" | "sound" | "take", Form> = {
   "browser.device.microphone": () => `microfono`,
   "browser.device.taps": () => `tasti e tocchi`,
   "browser.device.midi": () => `MIDI`,
@@ -429,6 +429,17 @@ export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages"
   "progress.gate-showing": (p, w) => `take che mostrino che sei pulito circa il ${w.number(p.able, 0, 1)} % delle volte e non il ${w.number(p.unready, 0, 1)} % (almeno ${w.number(p.fewest)})`,
   "progress.never-let-on": () => `chi suona così non avanza mai`,
   "progress.preparation": () => `Questa era una preparazione sotto il primo gradino. Non conta per nulla e non c'è nulla in gioco; il take è conservato.`,
+  "publication.practise": () => `Esercitati`,
+  "publication.practise-hint": () => `La pagina di studio fa suonare la band, ti ascolta e dice che cosa ha mostrato un take.`,
+  "publication.rung": () => `Studia questo gradino`,
+  "publication.one-file": () => `La pagina di studio in un solo file da tenere; si apre con un doppio clic`,
+  "publication.overview": () => `Tutto il corso su carta (PDF)`,
+  "publication.edition": (p, w) => `Edizione ${w.text(p.edition)}`,
+  "publication.for-all": () => `Da portare con sé`,
+  "publication.everything": (p, w) => `Tutto per ${w.text(p.player)} in un solo file (ZIP, ${w.number(p.megabytes, 0, 1)} MB)`,
+  "publication.sheets": () => `Fogli (PDF)`,
+  "publication.band": () => `Per chi accompagna (PDF)`,
+  "publication.strip": () => `Il primo gradino: quando la band suona, quando tace e quando rientra.`,
   "setting.name": (p) => p.parameter === "dropout" ? `silenzio` : p.parameter === "key" ? `tonalità` : p.parameter === "mix" ? `mix` : p.parameter === "open" ? `battute libere` : p.parameter === "parts" ? `parti silenziose` : p.parameter === "rise" ? `aumento del tempo` : p.parameter === "tempo" ? `tempo` : `riff`,
   "setting.one": (p, w) => p.parameter === "dropout" ? `silenzio ${w.text(p.value)}` : p.parameter === "key" ? `tonalità ${w.text(p.value)}` : p.parameter === "mix" ? `mix ${w.text(p.value)}` : p.parameter === "open" ? `battute libere ${w.text(p.value)}` : p.parameter === "parts" ? `parti silenziose ${w.text(p.value)}` : p.parameter === "rise" ? `aumento del tempo ${w.text(p.value)}` : p.parameter === "tempo" ? `tempo ${w.text(p.value)}` : p.parameter === "variant" ? `riff ${w.text(p.value)}` : `${w.text(p.name)} ${w.text(p.value)}`,
   "setting.all": (p, w) => `${w.text(p.settings)}`,
@@ -438,6 +449,7 @@ export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages"
   "sheet.swing": (p, w) => `swing ${w.number(p.first)} : ${w.number(p.second)}`,
   "sheet.swing-of": (p, w) => `swing ${w.number(p.first)} : ${w.number(p.second)} (${w.text(p.notes)})`,
   "sheet.score": () => `Partitura`,
+  "sheet.overview": () => `Panoramica`,
   "sheet.arranged-by": (p, w) => `arr. ${w.text(p.arranger)}`,
   "sheet.page": (p, w) => `${w.number(p.page)} di ${w.number(p.of)}`,
   "sheet.title-of-page": (p, w) => `${w.text(p.title)}, pagina ${w.number(p.page)} di ${w.number(p.of)}`,

@@ -9,7 +9,7 @@ export const language: Language<Form> = {
   plural: () => 'other',
 };
 
-export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages" | "note-word" | "page" | "plan" | "progress" | "setting" | "sheet" | "sound" | "take", Form> = {
+export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages" | "note-word" | "page" | "plan" | "progress" | "publication" | "setting" | "sheet" | "sound" | "take", Form> = {
   "browser.device.microphone": () => `マイク`,
   "browser.device.taps": () => `キーとタッチ`,
   "browser.device.midi": () => `MIDI`,
@@ -424,6 +424,17 @@ export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages"
   "progress.gate-showing": (p, w) => `クリーンになる割合が ${w.number(p.unready, 0, 1)} % ではなく約 ${w.number(p.able, 0, 1)} % と分かるテイク（${w.number(p.fewest)} 回以上）`,
   "progress.never-let-on": () => `このような奏者は先へ進めません`,
   "progress.preparation": () => `これは最初の段より下の準備でした。数には入らず、何も左右しません。テイクは保存されます。`,
+  "publication.practise": () => `練習する`,
+  "publication.practise-hint": () => `練習ページはバンドを鳴らし、あなたの音を聞き、テイクで分かったことを伝えます。`,
+  "publication.rung": () => `この段を練習する`,
+  "publication.one-file": () => `手元に置ける、1つのファイルの練習ページ。ダブルクリックで開きます`,
+  "publication.overview": () => `コース全体を紙で（PDF）`,
+  "publication.edition": (p, w) => `第 ${w.text(p.edition)} 版`,
+  "publication.for-all": () => `持ち帰り用`,
+  "publication.everything": (p, w) => `${w.text(p.player)}のためのすべてを1つのファイルで（ZIP、${w.number(p.megabytes, 0, 1)} MB）`,
+  "publication.sheets": () => `譜面（PDF）`,
+  "publication.band": () => `伴奏する人のために（PDF）`,
+  "publication.strip": () => `最初の段：バンドが弾くところ、黙るところ、戻るところ。`,
   "setting.name": (p) => p.parameter === "dropout" ? `無音` : p.parameter === "key" ? `調` : p.parameter === "mix" ? `ミックス` : p.parameter === "open" ? `アドリブ小節` : p.parameter === "parts" ? `休むパート` : p.parameter === "rise" ? `テンポの上げ` : p.parameter === "tempo" ? `テンポ` : `リフ`,
   "setting.one": (p, w) => p.parameter === "dropout" ? `無音 ${w.text(p.value)}` : p.parameter === "key" ? `調 ${w.text(p.value)}` : p.parameter === "mix" ? `ミックス ${w.text(p.value)}` : p.parameter === "open" ? `アドリブ小節 ${w.text(p.value)}` : p.parameter === "parts" ? `休むパート ${w.text(p.value)}` : p.parameter === "rise" ? `テンポの上げ ${w.text(p.value)}` : p.parameter === "tempo" ? `テンポ ${w.text(p.value)}` : p.parameter === "variant" ? `リフ ${w.text(p.value)}` : `${w.text(p.name)} ${w.text(p.value)}`,
   "setting.all": (p, w) => `${w.text(p.settings)}`,
@@ -433,6 +444,7 @@ export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages"
   "sheet.swing": (p, w) => `スウィング ${w.number(p.first)}：${w.number(p.second)}`,
   "sheet.swing-of": (p, w) => `スウィング ${w.number(p.first)}：${w.number(p.second)}（${w.text(p.notes)}）`,
   "sheet.score": () => `スコア`,
+  "sheet.overview": () => `概要`,
   "sheet.arranged-by": (p, w) => `編曲 ${w.text(p.arranger)}`,
   "sheet.page": (p, w) => `${w.number(p.page)} / ${w.number(p.of)}`,
   "sheet.title-of-page": (p, w) => `${w.text(p.title)}、${w.number(p.page)} / ${w.number(p.of)} ページ`,

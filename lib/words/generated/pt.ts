@@ -14,7 +14,7 @@ export const language: Language<Form> = {
 },
 };
 
-export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages" | "note-word" | "page" | "plan" | "progress" | "setting" | "sheet" | "sound" | "take", Form> = {
+export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages" | "note-word" | "page" | "plan" | "progress" | "publication" | "setting" | "sheet" | "sound" | "take", Form> = {
   "browser.device.microphone": () => `microfone`,
   "browser.device.taps": () => `teclas e toques`,
   "browser.device.midi": () => `MIDI`,
@@ -429,6 +429,17 @@ export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages"
   "progress.gate-showing": (p, w) => `takes que mostrem que você toca limpo cerca de ${w.number(p.able, 0, 1)} % das vezes, e não ${w.number(p.unready, 0, 1)} % (pelo menos ${w.number(p.fewest)})`,
   "progress.never-let-on": () => `quem toca assim nunca avança`,
   "progress.preparation": () => `Isto foi uma preparação abaixo do primeiro degrau. Não conta para nada e não há nada em jogo; o take fica guardado.`,
+  "publication.practise": () => `Praticar`,
+  "publication.practise-hint": () => `A página de prática toca a banda, escuta você e diz o que um take mostrou.`,
+  "publication.rung": () => `Praticar este degrau`,
+  "publication.one-file": () => `A página de prática em um só arquivo para guardar; ela abre com um clique duplo`,
+  "publication.overview": () => `O curso inteiro em papel (PDF)`,
+  "publication.edition": (p, w) => `Edição ${w.text(p.edition)}`,
+  "publication.for-all": () => `Para levar`,
+  "publication.everything": (p, w) => `Tudo para ${w.text(p.player)} em um só arquivo (ZIP, ${w.number(p.megabytes, 0, 1)} MB)`,
+  "publication.sheets": () => `Folhas (PDF)`,
+  "publication.band": () => `Para quem acompanha (PDF)`,
+  "publication.strip": () => `O primeiro degrau: quando a banda toca, quando se cala e quando volta.`,
   "setting.name": (p) => p.parameter === "dropout" ? `silêncio` : p.parameter === "key" ? `tonalidade` : p.parameter === "mix" ? `mixagem` : p.parameter === "open" ? `compassos livres` : p.parameter === "parts" ? `partes caladas` : p.parameter === "rise" ? `subida do andamento` : p.parameter === "tempo" ? `andamento` : `riff`,
   "setting.one": (p, w) => p.parameter === "dropout" ? `silêncio ${w.text(p.value)}` : p.parameter === "key" ? `tonalidade ${w.text(p.value)}` : p.parameter === "mix" ? `mixagem ${w.text(p.value)}` : p.parameter === "open" ? `compassos livres ${w.text(p.value)}` : p.parameter === "parts" ? `partes caladas ${w.text(p.value)}` : p.parameter === "rise" ? `subida do andamento ${w.text(p.value)}` : p.parameter === "tempo" ? `andamento ${w.text(p.value)}` : p.parameter === "variant" ? `riff ${w.text(p.value)}` : `${w.text(p.name)} ${w.text(p.value)}`,
   "setting.all": (p, w) => `${w.text(p.settings)}`,
@@ -438,6 +449,7 @@ export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages"
   "sheet.swing": (p, w) => `swing ${w.number(p.first)} : ${w.number(p.second)}`,
   "sheet.swing-of": (p, w) => `swing ${w.number(p.first)} : ${w.number(p.second)} (${w.text(p.notes)})`,
   "sheet.score": () => `Partitura`,
+  "sheet.overview": () => `Visão geral`,
   "sheet.arranged-by": (p, w) => `arr. ${w.text(p.arranger)}`,
   "sheet.page": (p, w) => `${w.number(p.page)} de ${w.number(p.of)}`,
   "sheet.title-of-page": (p, w) => `${w.text(p.title)}, página ${w.number(p.page)} de ${w.number(p.of)}`,

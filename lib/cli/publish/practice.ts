@@ -1,0 +1,51 @@
+import { type Result, success } from "../../base/index.js";
+import { compileCourse } from "../../curriculum/index.js";
+import { sha256 } from "../../node/index.js";
+import type { PublishedFile } from "../../schema/index.js";
+import { coursesWithRiffs } from "../page/courseRiffs.js";
+import { bytesOf, pageFiles } from "../page/pageFiles.js";
+import { pageParts } from "../page/pageParts.js";
+import { sheetFonts } from "../render/sheets.js";
+import { version } from "../version.js";
+import { keepOrMake, type NewFile, type PublishFolder, stopped } from "./folder.js";
+import { PUBLISH_EDITION, type Publishing, type PublishPlan } from "./plan.js";
+
+/** Files of the practice page that the index page has too. */
+const SHARED = ["page.css", "icon.svg"];
+
+/** The practice page as a folder and as one file, and what of it the index page has. Problem: PAGE_PARTS_MISSING. */
+export async function publishPractice(
+  folder: PublishFolder,
+  { course }: PublishPlan,
+  { words, signal, engraver }: Publishing,
+): Promise<Result<readonly PublishedFile[]>> {
+  const parts = await pageParts(words.language);
+  if (!parts.ok) return parts;
+  const sums = parts.value.map(({ path, content }) => [path, sha256(content)]);
+  const from = sha256(
+    JSON.stringify(["practice", version, PUBLISH_EDITION, compileCourse(course), words.language, sums]),
+  );
+  return keepOrMake(folder, from, async () => {
+    const engraved = await coursesWithRiffs([course], {
+      engraver: await engraver(),
+      fonts: sheetFonts(),
+      words,
+      isOver: () => signal.aborted,
+    });
+    if (signal.aborted) return stopped(folder);
+    const making = { parts: parts.value, words };
+    const page = pageFiles(engraved.courses, { ...making, isSingle: false });
+    const [single] = pageFiles(engraved.courses, { ...making, isSingle: true });
+    const file = (path: string, content: string | Uint8Array): NewFile => ({
+      file: path,
+      kind: "practice",
+      content: bytesOf(content),
+    });
+    const files = [
+      ...page.map(({ path, content }) => file(`practice/${path}`, content)),
+      ...page.filter(({ path }) => SHARED.includes(path)).map(({ path, content }) => file(path, content)),
+      file("practice.html", single!.content),
+    ];
+    return success(files, engraved.problems);
+  });
+}
