@@ -6,7 +6,7 @@ const lib = fileURLToPath(new URL("../lib/", import.meta.url));
 
 /** Doors that are not the `index.ts` of the folder of their name. */
 const ELSEWHERE = Object.fromEntries(
-  ["plan", "rehearsal", "report", "listen", "render", "sheet", "sound", "formats"].map((door) => [
+  ["plan", "rehearsal", "report", "listen", "recording", "render", "sheet", "sound", "formats"].map((door) => [
     `./${door}`,
     `doors/${door}.ts`,
   ]),

@@ -19,6 +19,7 @@ describe("the doors of the package", () => {
       "report",
       "records",
       "listen",
+      "recording",
       "render",
       "sheet",
       "sound",

@@ -3,7 +3,7 @@ import { join } from "node:path";
 import { describe, expect, test } from "vitest";
 import { type ProblemCatalogue, problemsIn } from "../lib/base/index.js";
 import { meaningOf } from "../lib/cli/explain/explain.js";
-import { readerBeside } from "../lib/cli/input/courseFile.js";
+import { factsBeside, readerBeside } from "../lib/cli/input/courseFile.js";
 import { readCurriculum } from "../lib/curriculum/index.js";
 import { messages } from "../lib/words/generated/en.js";
 import { english, type Topic, wordsOf } from "../lib/words/index.js";
@@ -36,6 +36,11 @@ const fixtures = readdirSync(FIXTURES)
     code: name.replace(/(?:@.*)?(?:\.yaml)?$/, ""),
     path: name.endsWith(".yaml") ? join(FIXTURES, name) : join(FIXTURES, name, "course.yaml"),
   }));
+
+/** What gives the files and recordings beside a course. */
+function readersBeside(path: string) {
+  return { readFile: readerBeside(path), readRecording: factsBeside(path) };
+}
 
 /** The text of every test of a folder. */
 function testsOf(folder: string): string {
@@ -86,7 +91,7 @@ describe("problem codes", () => {
 
   test.each(fixtures)("$name is refused with its code, at the place it names", ({ code, path }) => {
     const text = readFileSync(path, "utf8");
-    const problems = problemsIn(readCurriculum(text, { file: path, readFile: readerBeside(path) }));
+    const problems = problemsIn(readCurriculum(text, { file: path, ...readersBeside(path) }));
     const raised = problems.map(({ code: each, where }) => `${each} ${where.line}:${where.column}`);
     expect(problems.map((problem) => problem.code)).toContain(code);
     // "# expect: CODE line:column" at the top of a broken course says where the problem is to be found.
@@ -161,6 +166,6 @@ describe("shipped courses", () => {
     const path = join(ROOT, "curricula", file);
     const text = readFileSync(path, "utf8");
     expect(text).toMatch(/^# yaml-language-server: \$schema=\.\.\/schemas\/curriculum\.schema\.json$/m);
-    expect(problemsIn(readCurriculum(text, { file, readFile: readerBeside(path) }))).toEqual([]);
+    expect(problemsIn(readCurriculum(text, { file, ...readersBeside(path) }))).toEqual([]);
   });
 });

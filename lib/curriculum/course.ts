@@ -14,7 +14,7 @@ import {
 import { pointerTo } from "../schema/index.js";
 import { problem } from "./codes.js";
 import { formerNames } from "./editions/formerNames.js";
-import { filesOf, type ReadFile } from "./files.js";
+import { type FileReaders, filesOf } from "./files.js";
 import { formerKey } from "./formerKeys.js";
 import {
   MOST_COMPARED,
@@ -32,7 +32,7 @@ import { say } from "./say.js";
 import { isKeyed, type WellFormedPart, type WholeDocument, wellFormedPart } from "./wellFormed.js";
 
 /** Compiles the data of a document, of a text of this length, to a course, or to every problem in it. Problems carry a JSON pointer. */
-export function courseOf(value: unknown, length: number, readFile: ReadFile): Result<Curriculum> {
+export function courseOf(value: unknown, length: number, readers: FileReaders): Result<Curriculum> {
   const { document, problems: shape, removed } = wellFormedPart(value);
   const problems = problemList(removed, [...namesIn(value, "instruments")]);
   problems.addAll(shape.map(formerKey));
@@ -42,7 +42,7 @@ export function courseOf(value: unknown, length: number, readFile: ReadFile): Re
   if (tuning) problems.add(problemsIn(tuning, "/tuning"));
   const patterns = patternsOf(document, {
     instruments,
-    readFile,
+    readers,
     problems,
     mostNotes: mostNotes(length),
     ...(tuning?.ok ? { tuning: tuning.value } : {}),
@@ -83,7 +83,7 @@ function imprintOf(document: WholeDocument): Pick<Curriculum, "imprint"> {
 
 interface PatternSurroundings {
   readonly instruments: Readonly<Record<string, Instrument>>;
-  readonly readFile: ReadFile;
+  readonly readers: FileReaders;
   /** Hertz of A4, where the course says it. */
   readonly tuning?: number;
   readonly problems: ProblemList;
@@ -93,9 +93,9 @@ interface PatternSurroundings {
 /** Compiles the patterns: those without errors, by name. */
 function patternsOf(
   document: WholeDocument,
-  { instruments, readFile, problems, mostNotes, tuning }: PatternSurroundings,
+  { instruments, readers, problems, mostNotes, tuning }: PatternSurroundings,
 ): Readonly<Record<string, Pattern>> {
-  const files = filesOf(document.patterns, readFile);
+  const files = filesOf(document.patterns, readers);
   const refused = new Set(files.problems.map((each) => each.where.pointer));
   problems.add(files.problems);
   const patterns: [string, Pattern][] = [];
@@ -108,6 +108,7 @@ function patternsOf(
     const compiled = compilePattern(name, written, {
       instruments,
       files: (path) => files.bytes.get(path),
+      recordings: (path) => files.recordings.get(path),
       mostNotes: Math.min(MOST_NOTES_IN_PATTERN, mostNotes - notes),
       ...(tuning === undefined ? {} : { tuning }),
     });

@@ -8,8 +8,9 @@ export type { Carried, CarriedOptions, DrillChange, EditionChanges, Gain, Loss }
 export { carriedTo, compareEditions } from "./editions/compare.js";
 export { drillCalled, successorIn } from "./editions/formerNames.js";
 export { compareEditionNumbers } from "./editions/number.js";
-export type { ReadFile } from "./files.js";
+export type { ReadFile, ReadRecording } from "./files.js";
 export { findDrill } from "./findDrill.js";
+export { factsKept, keptFacts } from "./keptFacts.js";
 export type { Curriculum } from "./model.js";
 export type { CurriculumCode } from "./problem.js";
 export type { ReadOptions } from "./read.js";

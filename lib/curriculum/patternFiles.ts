@@ -210,10 +210,20 @@ function completed(
 function fromFolder(part: unknown, folder: string): unknown {
   if (folder === "" || !isKeyed(part)) return part;
   const variants = isKeyed(part.variants) ? mapped(part.variants, (each) => fromFolder(each, folder)) : undefined;
-  // A path that is none is left as it is written, for what is said of it.
-  const file =
-    typeof part.file === "string" && whyOutside(part.file) === undefined ? `${folder}${part.file}` : part.file;
-  return { ...part, ...(file === undefined ? {} : { file }), ...(variants === undefined ? {} : { variants }) };
+  const recordings = isKeyed(part.recordings) ? mapped(part.recordings, (each) => pathFrom(each, folder)) : undefined;
+  return {
+    ...part,
+    ...(part.file === undefined ? {} : { file: pathFrom(part.file, folder) }),
+    ...(part.recording === undefined ? {} : { recording: pathFrom(part.recording, folder) }),
+    ...(recordings === undefined ? {} : { recordings }),
+    ...(variants === undefined ? {} : { variants }),
+  };
+}
+
+/** A path, or what names one under `file`. A path that is none is left as it is written, for what is said of it. */
+function pathFrom(path: unknown, folder: string): unknown {
+  if (isKeyed(path)) return { ...path, file: pathFrom(path.file, folder) };
+  return typeof path === "string" && whyOutside(path) === undefined ? `${folder}${path}` : path;
 }
 
 function mapped(

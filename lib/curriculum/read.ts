@@ -1,7 +1,7 @@
 import { problemsIn, resultOf } from "../base/index.js";
 import { problem } from "./codes.js";
 import { courseOf } from "./course.js";
-import type { ReadFile } from "./files.js";
+import type { ReadFile, ReadRecording } from "./files.js";
 import { MOST_PROBLEMS } from "./limits.js";
 import type { Curriculum } from "./model.js";
 import { withPatternFiles } from "./patternFiles.js";
@@ -20,6 +20,11 @@ export interface ReadOptions {
    * It is never called with a path that leaves the folder. Links inside the folder are for the caller to check.
    */
   readonly readFile: ReadFile;
+  /**
+   * Gives what is known of a recording by its path, as `readFile` does the bytes of a file: its checksum, format and length. `recordingFacts` of `leeway/node` works them out. Without it no
+   * recording is found.
+   */
+  readonly readRecording?: ReadRecording;
 }
 
 /**
@@ -35,14 +40,14 @@ export interface ReadOptions {
  * course.ok ? course.value.drills.map((drill) => drill.name) : course.problems.map((problem) => problem.message);
  */
 export function readCurriculum(text: string, options: ReadOptions): Result<Curriculum> {
-  const { file, readFile } = options;
+  const { file, readFile, readRecording = () => undefined } = options;
   const source = documentOf(text);
   if (!source.ok) return { ok: false, problems: inFile(source.problems, file) };
   const content = contentOf(source.value);
   if (!content.ok) return { ok: false, problems: inFile(content.problems, file) };
   const locate = locator(source.value, content.value, file);
   const taken = withPatternFiles(content.value.value, file, readFile);
-  const course = courseOf(taken.value, text.length + taken.length, readFile);
+  const course = courseOf(taken.value, text.length + taken.length, { readFile, readRecording });
   const unread = [...content.value.problems, ...swallowedIn(source.value, content.value)];
   const replaced = new Set(unread.map((each) => each.where.pointer));
   // A value that could not be read was replaced: problems with the replacement are not reported.

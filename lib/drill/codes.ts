@@ -73,6 +73,9 @@ export const drillCodes = {
   LANDING_TIGHTER_THAN_DRIFT: "advice",
   TOLERANCE_BELOW_HEARING: "advice",
   LADDERS_NOT_ALL_CHECKED: "advice",
+  RECORDED_STRETCHED_FAR: "advice",
+  RECORDED_STAYS_IN_KEY: "advice",
+  RECORDED_CANNOT_RING: "error",
 } as const;
 
 /** Makes a problem of this catalogue. */

@@ -31,6 +31,7 @@ export type { HeardOnset, HeardOnsets, ListeningOptions } from "./onset/heardOns
 export { type Listener, listenFor } from "./onset/listenFor.js";
 export { findPitches } from "./pitch/findPitches.js";
 export type { ListenCode } from "./problem.js";
+export { resampledTo } from "./signal/resample.js";
 export { soundPeaks } from "./signal/soundPeaks.js";
 export { type Masking, type SpectrumFrame, type SpectrumShape, spectrumShapeAt } from "./signal/spectrumShape.js";
 export type { SoundTake } from "./soundTake.js";

@@ -60,8 +60,9 @@ function notesOf(file: MidiFile, { track, channel }: MidiTakeOptions): Result<re
   }
   const tracks = track === undefined ? file.tracks : [file.tracks[track - 1]!];
   const played = tracks
-    .map(({ index, notes }) => ({
+    .map(({ index, name, notes }) => ({
       index,
+      name,
       notes: channel === undefined ? notes : notes.filter((note) => note.channel === channel - 1),
     }))
     .filter(({ notes }) => notes.length > 0);
@@ -74,11 +75,11 @@ function notesOf(file: MidiFile, { track, channel }: MidiTakeOptions): Result<re
   }
   return resultOf(
     played.flatMap(({ notes }) => notes),
-    choiceAdvice(numbers),
+    choiceAdvice(played.map(({ index, name }) => (name ? `${index + 1} (${name})` : `${index + 1}`))),
   );
 }
 
-/** Of the tracks that have notes, by their numbers. */
+/** Of the tracks that have notes, by their numbers and names. */
 function choiceAdvice(tracks: readonly string[]): readonly Problem[] {
   if (tracks.length === 0) return [problem("TAKE_WITHOUT_NOTES", sayProblem("listen-problem.take-without-notes"))];
   if (tracks.length === 1) return [];

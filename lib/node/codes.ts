@@ -13,4 +13,9 @@ export const nodeCodes = {
   REHEARSAL_STOPPED: "error",
   REHEARSAL_FAILED: "error",
   RECORDING_DECODER_STUCK: "error",
+  RECORDED_TEMPO_DIFFERS: "advice",
+  RECORDED_START_DIFFERS: "advice",
+  RECORDED_TEMPO_WAVERS: "advice",
+  RECORDED_TEMPO_NOT_HEARD: "advice",
+  RECORDED_FILE_CHANGED: "error",
 } as const;

@@ -4,6 +4,9 @@ export { openSoundBank } from "./batch/openSoundBank.js";
 export { type BatchOptions, renderBatch } from "./batch/renderBatch.js";
 export { nodeCodes } from "./codes.js";
 export type { NodeCode } from "./problem.js";
+export { checkRecordings } from "./recording/checkRecordings.js";
+export { type ReadyOptions, readyRecordings } from "./recording/readyRecordings.js";
+export { recordingFacts } from "./recording/recordingFacts.js";
 export {
   type CourseToRehearse,
   type RehearsingOptions,

@@ -64,6 +64,11 @@ export const patternCodes = {
   FILE_OFF_GRID: "advice",
   FILE_VOICE_UNKNOWN: "advice",
   FILE_CHORDS: "advice",
+  RECORDED_TEMPO_MISSING: "error",
+  RECORDED_TEMPO_TWICE: "error",
+  RECORDED_START_NOT_READ: "error",
+  RECORDED_BARS_DO_NOT_FIT: "error",
+  RECORDED_TOO_SHORT: "error",
 } as const;
 /** Makes a problem of this catalogue. */
 export const problem: ReturnType<typeof problemsOf<typeof patternCodes>> = problemsOf(patternCodes);

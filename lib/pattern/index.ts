@@ -9,9 +9,11 @@ export { chordTransposed, parseChords } from "./chords.js";
 export { patternCodes } from "./codes.js";
 export { compileFrame, type Frame, type FrameDocument } from "./compile/bars.js";
 export { compilePattern, type PatternContext } from "./compile/pattern.js";
+export { type FindRecording, secondsPerWhole, secondsToBar } from "./compile/recording.js";
 export { parseGrid, unknownVoice } from "./drumGrid.js";
 export { formerNotes } from "./former/notes.js";
 export { keepsBars, type LineKind, rewriteLine } from "./former/rewrite.js";
+export { isHeardOnly } from "./heardOnly.js";
 export { compileInstrument } from "./instruments/compileInstrument.js";
 export { INSTRUMENTS, KNOWN_INSTRUMENTS, type KnownInstrument } from "./instruments/known.js";
 export { instrumentNamed, knownInstrumentNamed, unknownInstrument } from "./instruments/named.js";
@@ -40,6 +42,8 @@ export type {
   Part,
   Pattern,
   Pitch,
+  RecordedTake,
+  RecordingFacts,
   Scale,
 } from "./model.js";
 export { parseNotes } from "./note/line.js";

@@ -1,4 +1,5 @@
 import type { Fraction } from "../base/index.js";
+import type { SoundFacts } from "../formats/sound/index.js";
 import type { Meter, Swing } from "../time/index.js";
 
 /** A spelled pitch in scientific pitch notation: letter, alteration in semitones (sharps positive), octave (C4 = middle C). */
@@ -62,6 +63,28 @@ export interface ChordSymbol {
   readonly text: string;
 }
 
+/** A sound file of a part that was recorded, and where its bars lie in it. */
+export interface RecordedTake {
+  /** The file as the course names it. */
+  readonly file: string;
+  /** SHA-256 of its bytes, hexadecimal. */
+  readonly sha256: string;
+  /** Beats per minute, and whole notes per beat. */
+  readonly tempo: Fraction;
+  readonly beat: Fraction;
+  /** Seconds from the beginning of the file to bar 1. */
+  readonly starts: number;
+  /** The first bar taken, counted from 1, and how many are: a divisor or a multiple of the bars of the pattern. */
+  readonly first: number;
+  readonly bars: number;
+}
+
+/** What is known of a sound file without listening to it. */
+export interface RecordingFacts extends SoundFacts {
+  /** SHA-256 of its bytes, hexadecimal. */
+  readonly sha256: string;
+}
+
 export interface Part {
   readonly name: string;
   readonly kind: "pitched" | "percussion";
@@ -69,6 +92,10 @@ export interface Part {
   readonly instrument?: string;
   /** Variant name -> notes. A part without variants has the one key `""`, used for every variant of the drill. */
   readonly variants: Readonly<Record<string, readonly Note[]>>;
+  /** Variant name -> its recordings, slowest first, which are heard in place of its notes. Absent without any. */
+  readonly recorded?: Readonly<Record<string, readonly RecordedTake[]>>;
+  /** Present where recordings stay as they are in another key: of drums, and where nothing says that they have pitches. */
+  readonly staysInKey?: true;
 }
 
 /** A riff and its accompaniment: one phrase, which a take repeats. */

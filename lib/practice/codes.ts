@@ -15,6 +15,7 @@ export const practiceCodes = {
   DECISION_NOT_OF_COURSE: "error",
   EDITION_NOT_COMPARED: "advice",
   TAKE_ID_REUSED: "error",
+  TAKE_CHANGED: "error",
 } as const;
 
 export const practiceProblem: ReturnType<typeof problemsOf<typeof practiceCodes>> = problemsOf(practiceCodes);

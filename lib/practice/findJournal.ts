@@ -16,7 +16,7 @@ const NAMES_SEARCHED = 10_000;
 /**
  * The journal of a student: the one in the course named, or the only one.
  *
- * Problems: STUDENT_UNKNOWN, with the nearest name as remedy; NOT_ENROLLED_IN_COURSE; COURSE_NOT_CHOSEN, when there are several. Rejects with a
+ * Problems: STUDENT_UNKNOWN, whose remedy has the nearest name: for teachers, not to be passed on to a student; NOT_ENROLLED_IN_COURSE; COURSE_NOT_CHOSEN, when there are several. Rejects with a
  * `StoreProblem` when the store fails.
  *
  * @example
@@ -55,6 +55,6 @@ async function unknownStudent(store: Store, student: string): Promise<Result<nev
     nearest === undefined
       ? sayProblem("practice-problem.student-unknown-remedy")
       : sayProblem("practice-problem.student-nearest-remedy", { nearest });
-  const message = sayProblem("practice-problem.student-unknown", { student, place: store.place });
+  const message = sayProblem("practice-problem.student-unknown", { student });
   return failure(practiceProblem("STUDENT_UNKNOWN", message, {}, remedy));
 }

@@ -1,5 +1,5 @@
 import { failure } from "../base/index.js";
-import { type Curriculum, readCurriculum, rewriteCurriculum } from "../curriculum/index.js";
+import { type Curriculum, factsKept, readCurriculum, rewriteCurriculum } from "../curriculum/index.js";
 import type { CourseText, Store } from "../store/index.js";
 import { practiceProblem } from "./codes.js";
 import type { Problem, Result } from "./problem.js";
@@ -29,10 +29,9 @@ export async function keptCourse(
 
 /** Reads a course as it was kept. Problems: those of `readCurriculum`. */
 export function readKeptCourse(text: CourseText): Result<Curriculum> {
-  const options = {
-    file: text.file,
-    readFile: (path: string) => (Object.hasOwn(text.files, path) ? text.files[path] : undefined),
-  };
+  const readFile = (path: string): Uint8Array | undefined =>
+    Object.hasOwn(text.files, path) ? text.files[path] : undefined;
+  const options = { file: text.file, readFile, readRecording: (path: string) => factsKept(readFile(path)) };
   const course = readCurriculum(text.text, options);
   if (course.ok) return course;
   // An edition that was kept before its spelling changed: it is what its students are in, and nobody can rewrite it.

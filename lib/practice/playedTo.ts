@@ -20,6 +20,13 @@ export type NamedTake = Take & Required<Pick<Take, "id" | "drill" | "rung">>;
 /** The take itself, when it says its id, drill and rung. Problems: TAKE_NOT_NAMED, TAKE_RUNG_NOT_SAID. */
 export function requireNames(take: Take): Result<NamedTake> {
   const problems: Problem[] = [];
+  const unseen = [...(take.id ?? "")].findIndex((character) => /\p{Cc}/u.test(character));
+  if (unseen >= 0) {
+    const found = `U+${take.id!.codePointAt(unseen)!.toString(16).toUpperCase().padStart(4, "0")}`;
+    const message = sayProblem("practice-problem.take-name-unseen", { place: unseen + 1, found });
+    const remedy = sayProblem("practice-problem.take-not-named-remedy");
+    problems.push(practiceProblem("TAKE_NOT_NAMED", message, { pointer: "/id", offset: unseen }, remedy));
+  }
   if (take.id === undefined || take.id === "") {
     const message = sayProblem("practice-problem.take-not-named");
     const remedy = sayProblem("practice-problem.take-not-named-remedy");

@@ -7,6 +7,7 @@ import {
   decideDue,
   type EditionEffect,
   effectOfEdition,
+  fingerprint,
   recallDecision,
   takeIn,
 } from "../progress/index.js";
@@ -47,9 +48,9 @@ export interface Submitted {
  *
  * The take must say its `id`, `drill` and `rung` (settings, not a number), and its `mix` and `draw` when they are not the usual ones: a take that
  * waited is never judged by the rung the student has come to meanwhile. A take sent again gives the finding and the decision it led to again, `known`. A name
- * that neither edition knows is looked up in the edition changes of the journal.
+ * that neither edition knows is looked up in the edition changes of the journal. A take from outside the program is checked by `checkTake` first.
  *
- * Problems: TAKE_NOT_NAMED, TAKE_RUNG_NOT_SAID, TAKE_ID_REUSED, FINDING_INCOMPLETE (an id over 200 characters), DRILL_UNKNOWN, those of `findRung`,
+ * Problems: TAKE_NOT_NAMED, TAKE_RUNG_NOT_SAID, TAKE_ID_REUSED (another rung), TAKE_CHANGED (other notes), FINDING_INCOMPLETE (an id over 200 characters), DRILL_UNKNOWN, those of `findRung`,
  * `findMix` and `findJournal`; nothing is written then. Throws `RangeError` when `at` is not an RFC 3339 time; rejects with a `StoreProblem`
  * when the store fails, and can be called again.
  *
@@ -177,6 +178,11 @@ function tellAgain(
     return { events: [], result: failure(practiceProblem("TAKE_ID_REUSED", message, { pointer: "/id" }, remedy)) };
   }
   const shown = judge(take, use);
+  if (shown.ok && isChanged(shown.value.finding, recalled.events[0] as TakeAssessed, course)) {
+    const message = sayProblem("practice-problem.take-changed", { take: take.id });
+    const remedy = sayProblem("practice-problem.take-changed-remedy");
+    return { events: [], result: failure(practiceProblem("TAKE_CHANGED", message, { pointer: "/id" }, remedy)) };
+  }
   // Journals that were merged may have met a gate on which nobody has decided yet. What was counted in another edition was decided on by its rules.
   const isOfNow = [held, recalled.events[0] as TakeAssessed].every(({ edition }) => edition === course.edition);
   const due = shown.ok && isOfNow ? decideDue(course, held, shown.value.finding, at) : undefined;
@@ -190,6 +196,11 @@ function tellAgain(
     known: true,
   });
   return { events: decided === due ? due.events : [], result };
+}
+
+/** Whether a take shows something else than what was counted under its id in the same edition: it is another take. */
+function isChanged(finding: Finding, counted: TakeAssessed, { edition }: Curriculum): boolean {
+  return counted.finding !== undefined && counted.edition === edition && counted.finding !== fingerprint(finding);
 }
 
 /** Whether a take says the drill and the rung it was counted for; `then` is the name the drill had. */

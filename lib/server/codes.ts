@@ -16,7 +16,6 @@ export const serverCodes = {
   BODY_NOT_JSON: "error",
   QUERY_REPEATED: "error",
   TOO_MANY_REQUESTS: "error",
-  TAKE_CHANGED: "error",
   TAKE_NOT_AS_ADDRESSED: "error",
   INVITATION_USED: "error",
   INVITATION_REVOKED: "error",

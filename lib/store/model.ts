@@ -63,7 +63,7 @@ export interface CourseText {
   /** Name of the source file, for the places of problems. */
   readonly file: string;
   readonly text: string;
-  /** Path of each MIDI and MusicXML file, relative to the folder of the course -> its bytes. */
+  /** Path of each MIDI and MusicXML file, relative to the folder of the course -> its bytes; of a recording -> what is known of it, and not the sound. */
   readonly files: Readonly<Record<string, Uint8Array>>;
 }
 

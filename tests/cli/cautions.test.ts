@@ -73,7 +73,7 @@ function tagsOf(path: string): string {
 async function soundFile(as: Compression, folder: string): Promise<void> {
   mkdirSync(folder);
   const job = { file: "take", score: jettyScore({ phrases: 1 }) };
-  const task = { job, format: batchFormat({ as }), label: labelOf(job.score), folder };
+  const task = { job, format: batchFormat({ as }), label: labelOf(job.score), folder, recordings: {} };
   const made = await renderFile({ ...task, earlier: undefined, bank: undefined, cover: undefined }, undefined);
   expect(made).toMatchObject({ ok: true });
 }

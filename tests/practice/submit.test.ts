@@ -54,6 +54,14 @@ describe("submit()", () => {
     expect((await store.open(KEY))!.events).toBe(size);
   });
 
+  test("another take under the id of one that was counted is refused, and changes nothing", async () => {
+    const store = await enrolled();
+    await sent(store, played("a"));
+    const size = (await store.open(KEY))!.events;
+    expect(await codes(store, played("a", "late"))).toEqual(["TAKE_CHANGED /id"]);
+    expect((await store.open(KEY))!.events).toBe(size);
+  });
+
   test("a hold, going back and a completion with what it opened are told again too", async () => {
     const store = await enrolled();
     const firsts: (readonly [Take, Submitted])[] = [];
@@ -103,6 +111,8 @@ describe("submit()", () => {
       "MIX_UNKNOWN /mix",
     ]);
     expect(await codes(store, played("x".repeat(201)))).toEqual(["FINDING_INCOMPLETE /take"]);
+    // PostgreSQL keeps no U+0000: a client would send such a take for ever.
+    expect(await codes(store, played("a\0b"))).toEqual(["TAKE_NOT_NAMED /id"]);
     expect(await codes(store, played("a"), "term")).toEqual(["STUDENT_UNKNOWN"]);
   });
 

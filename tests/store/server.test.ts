@@ -70,6 +70,15 @@ describe("a store on a server", () => {
     await other.close();
   });
 
+  law("that is empty gets its tables from one of many that open it at once", async (host) => {
+    for (const name of ["first", "second", "third"]) {
+      const url = await host.database(name);
+      const stores = await Promise.all(Array.from({ length: 6 }, () => opened(url)));
+      for (const store of stores) await store.close();
+      expect(await ask(url, "select value from leeway_store where name = 'shape'")).toHaveLength(1);
+    }
+  });
+
   law("of an earlier version is brought up to date, by one of many that open it at once", async (host) => {
     const url = await host.database("early");
     const database = await postgresDatabase(url, { create: true });

@@ -61,6 +61,7 @@ const WORDS: Readonly<Record<Exclude<Alteration["aspect"], "notes">, Said<never>
   chords: (chords: Drill["pattern"]["chords"]) => chords.map(({ text }) => text).join(" "),
   parts: list,
   variants: list,
+  recorded: list,
   ladders: (ladders: readonly Ladder[], words) =>
     list(
       ladders.map((ladder) => ladderText(ladder, words)),

@@ -1,7 +1,7 @@
 import { type Problem, problemsIn, type Result } from "../../base/index.js";
 import type { Curriculum } from "../../curriculum/index.js";
 import type { Act, AddCommand } from "../command.js";
-import { openCourse } from "../input/courseFile.js";
+import { fileBeside, openCourse } from "../input/courseFile.js";
 import { DONE, misuse, type Outcome, PROBLEMS, printJson, refuse, type Setting } from "../outcome.js";
 import { type StoreOptions, storeOption } from "../store/openStore.js";
 import { checkAgainst } from "./checkAgainst.js";
@@ -48,13 +48,27 @@ function check(
     return misuse(setting, setting.words.say("cli.misuse.not-together", { first: "--rewrite", second: "--against" }));
   if (rewrite !== undefined) return checkRewrite(setting, files);
   if (against !== undefined) return checkAgainst(setting, files, { against, ...options });
+  return checkEach(setting, files);
+}
+
+/** Each course by itself; its recordings are listened to. */
+async function checkEach(setting: Setting, files: readonly string[]): Promise<Outcome> {
   let outcome: Outcome = DONE;
   for (const file of files) {
     const read = openCourse(file, setting.sources);
-    if (!read.ok) outcome = PROBLEMS;
-    tellChecked(setting, file, read, problemsIn(read));
+    const heard = read.ok ? await heardIn(read.value, file) : [];
+    if (!read.ok || heard.some(({ severity }) => severity === "error")) outcome = PROBLEMS;
+    tellChecked(setting, file, read, [...problemsIn(read), ...heard]);
   }
   return outcome;
+}
+
+/** What listening to the recordings of a course finds. What listens is loaded where there are some: few courses have. */
+async function heardIn(course: Curriculum, file: string): Promise<readonly Problem[]> {
+  const parts = Object.values(course.patterns).flatMap((pattern) => pattern.parts);
+  if (parts.every(({ recorded }) => recorded === undefined)) return [];
+  const { checkRecordings } = await import("../../node/index.js");
+  return checkRecordings(course, { file, pathOf: (name) => fileBeside(file, name) });
 }
 
 /** The same with the advice that a rehearsal of each course gives. */

@@ -1,7 +1,7 @@
 import { closeSync, openSync, realpathSync, renameSync, rmSync, statSync, writeFileSync } from "node:fs";
 import type { Problem } from "../../base/index.js";
 import { rewriteCurriculum } from "../../curriculum/index.js";
-import { COURSE_LIMIT, readerBeside } from "../input/courseFile.js";
+import { COURSE_LIMIT, factsBeside, readerBeside } from "../input/courseFile.js";
 import { readBytes, textOf } from "../input/inputFile.js";
 import { DONE, type Outcome, PROBLEMS, printJson, refuse, type Setting } from "../outcome.js";
 import { unwritable } from "../output/outFile.js";
@@ -30,7 +30,11 @@ function rewriteFile(
   const text = textOf(bytes.value, file);
   if (!text.ok) return { problems: text.problems, isChanged: false };
   sources.set(file, text.value);
-  const rewritten = rewriteCurriculum(text.value, { file, readFile: readerBeside(file) });
+  const rewritten = rewriteCurriculum(text.value, {
+    file,
+    readFile: readerBeside(file),
+    readRecording: factsBeside(file),
+  });
   if (!rewritten.ok) return { problems: rewritten.problems, isChanged: false };
   if (rewritten.value === text.value) return { problems: [], isChanged: false };
   const mark = hasMark(bytes.value) ? "\uFEFF" : "";

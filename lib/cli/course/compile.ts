@@ -26,7 +26,7 @@ function compile(setting: Setting, file: string, { out }: CompileOptions): Outco
     setting.terminal.print(text);
     return DONE;
   }
-  const problems = writeOut(out, [text]);
+  const problems = writeOut(out, [text], true);
   tellProblems(setting, problems);
   return problems.length === 0 ? DONE : PROBLEMS;
 }

@@ -37,11 +37,11 @@ function scoreOut(setting: Setting, names: readonly [string, string, string], ch
 
 function scoreText(score: Score, rung: Rung, words: Words): string {
   const { say } = words;
-  const parts = score.parts.map(({ name, instrument, student, does, notes }) => [
+  const parts = score.parts.map(({ name, instrument, student, does, notes, recorded }) => [
     plain(name),
     plain(instrument ?? ""),
     say("cli.does", { does, whose: student ? "yours" : "band" }),
-    `${notes.length}`,
+    recorded === undefined ? `${notes.length}` : say("cli.recording"),
   ]);
   const { drill, mix, expected, dropouts } = score;
   const settings = wordSettings(settingsText(rung.settings), words) || say("setting.only-rung");

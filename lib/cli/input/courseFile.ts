@@ -1,8 +1,9 @@
 import { lstatSync, realpathSync } from "node:fs";
 import { dirname, isAbsolute, relative, resolve, sep } from "node:path";
 import { failureIn, type Result, success } from "../../base/index.js";
-import { type Curriculum, findDrill, readCurriculum } from "../../curriculum/index.js";
+import { type Curriculum, findDrill, keptFacts, type ReadRecording, readCurriculum } from "../../curriculum/index.js";
 import { type Drill, findRung, type Rung } from "../../drill/index.js";
+import { recordingFacts } from "../../node/index.js";
 import type { CourseText } from "../../store/index.js";
 import { readBytes, readText } from "./inputFile.js";
 
@@ -34,6 +35,11 @@ export function readCourseText(
       const bytes = beside(path);
       if (bytes !== undefined) files[path] = bytes;
       return bytes;
+    },
+    readRecording: (path) => {
+      const facts = factsBeside(file)(path);
+      if (facts !== undefined) files[path] = keptFacts(facts);
+      return facts;
     },
   });
   if (!course.ok) return course;
@@ -76,17 +82,30 @@ const PART_LIMIT = 20_000_000;
  */
 export function readerBeside(curriculum: string): (path: string) => Uint8Array | undefined {
   return (path) => {
-    if (path.includes("\0") || isAbsolute(path)) return undefined;
-    try {
-      const folder = realpathSync(dirname(resolve(curriculum)));
-      const real = realpathSync(resolve(folder, path));
-      if (!isWithin(folder, real) || !lstatSync(real).isFile()) return undefined;
-      const bytes = readBytes(real, PART_LIMIT);
-      return bytes.ok ? bytes.value : undefined;
-    } catch {
-      return undefined;
-    }
+    const real = fileBeside(curriculum, path);
+    const bytes = real === undefined ? undefined : readBytes(real, PART_LIMIT);
+    return bytes?.ok === true ? bytes.value : undefined;
   };
+}
+
+/** What is known of recordings beside a curriculum; `undefined` as `readerBeside`. */
+export function factsBeside(curriculum: string): ReadRecording {
+  return (path) => {
+    const real = fileBeside(curriculum, path);
+    return real === undefined ? undefined : recordingFacts(real);
+  };
+}
+
+/** The path on this machine of a regular file in the folder of a curriculum or below it, else `undefined`. */
+export function fileBeside(curriculum: string, path: string): string | undefined {
+  if (path.includes("\0") || isAbsolute(path)) return undefined;
+  try {
+    const folder = realpathSync(dirname(resolve(curriculum)));
+    const real = realpathSync(resolve(folder, path));
+    return isWithin(folder, real) && lstatSync(real).isFile() ? real : undefined;
+  } catch {
+    return undefined;
+  }
 }
 
 function isWithin(folder: string, path: string): boolean {

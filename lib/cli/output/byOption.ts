@@ -1,11 +1,12 @@
 import type { Message, MessageText, Problem } from "../../base/index.js";
 import { sayProblem } from "../say.js";
 
-/** Codes of `leeway/practice` -> the option of the command line by which their remedy is done. */
+/** Codes of the library -> the option of the command line by which their remedy is done. */
 const OPTIONS: Readonly<Record<string, string>> = {
   COURSE_NOT_CHOSEN: "--course",
   COURSE_NOT_KEPT: "--course",
   DRILL_NOT_CHOSEN: "--drill",
+  TAKE_SEVERAL_TRACKS: "--track",
 };
 
 /** The problem with the option that does what its remedy says; a library cannot know the options of a command line. */

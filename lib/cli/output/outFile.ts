@@ -12,13 +12,13 @@ export interface OutFile {
   abandon(): void;
 }
 
-/** Opens a file about people; only its owner may read it. */
-export function openOut(path: string): Result<OutFile> {
+/** Opens a file; one about people, which only its owner may read, unless it is `forAll`. */
+export function openOut(path: string, forAll = false): Result<OutFile> {
   const part = `${path}.part`;
   try {
     // An unfinished file of an earlier run may have other permissions.
     rmSync(part, { force: true });
-    const descriptor = openSync(part, "wx", 0o600);
+    const descriptor = openSync(part, "wx", forAll ? 0o666 : 0o600);
     let isOpen = true;
     const close = (): void => {
       if (isOpen) closeSync(descriptor);
@@ -40,9 +40,9 @@ export function openOut(path: string): Result<OutFile> {
   }
 }
 
-/** Writes a whole file about people, which only its owner may read. Returns the problem, if any. */
-export function writeOut(path: string, pieces: Iterable<string>): readonly Problem[] {
-  const target = openOut(path);
+/** Writes a whole file; one about people, which only its owner may read, unless it is `forAll`. Returns the problem, if any. */
+export function writeOut(path: string, pieces: Iterable<string>, forAll = false): readonly Problem[] {
+  const target = openOut(path, forAll);
   if (!target.ok) return target.problems;
   try {
     for (const piece of pieces) target.value.write(piece);

@@ -1,4 +1,4 @@
-import { failureIn, type Result, success } from "../../base/index.js";
+import { failureIn, type Problem, type Result, success } from "../../base/index.js";
 import type { Drill, Rung } from "../../drill/index.js";
 import {
   ladderChart,
@@ -34,6 +34,7 @@ export async function notesFiles(
   options: RenderOptions,
 ): Promise<Result<readonly ManifestFile[]>> {
   const files: ManifestFile[] = [];
+  const advice = new Map<string, Problem>();
   for (const planned of plan.drills) {
     const { drill, mixes, rungs: chosen } = planned;
     const jobs = renderJobs(plan, planned);
@@ -58,6 +59,7 @@ export async function notesFiles(
         const file = plan.names.place(`${called}${suffix}`, { drill: drill.name, rung: jobs.value.rungAt(i), player });
         const made = make();
         if (!made.ok) return failureIn(file, made.problems);
+        for (const each of made.advice) advice.set(each.message, each);
         const about = { file, format, drill: drill.name, rung: score.rung, ...(everyMix ? {} : { mix: score.mix }) };
         const written = await writeRendered(
           options.out,
@@ -69,7 +71,7 @@ export async function notesFiles(
       }
     }
   }
-  return success(files);
+  return success(files, [...advice.values()]);
 }
 
 /** The ladder chart of a drill over all its rungs. */

@@ -1,6 +1,7 @@
 import { readFileSync } from "node:fs";
 import { failure, type Problem, placedUnder, problemsOf, type Result, success } from "../../base/index.js";
 import { isPreparation, rungNumber, settingsText } from "../../drill/index.js";
+import { isHeardOnly } from "../../pattern/index.js";
 import {
   type Engraver,
   renderSheets,
@@ -132,7 +133,7 @@ export function readersOf({ drill, players }: PlannedDrill, named: RenderOptions
       ? [{ reader: undefined, called: () => CONCERT_PITCH }]
       : players.map((reader) => ({ reader, called: (names) => names.player(reader.instrument.name) }));
   if (named !== undefined) return students;
-  const band = drill.pattern.parts.filter(({ name }) => name !== drill.student);
+  const band = drill.pattern.parts.filter((part) => part.name !== drill.student && !isHeardOnly(part));
   return [
     ...students,
     ...band.map(({ name: part }) => ({ reader: { part }, called: (names: RenderPlan["names"]) => names.part(part) })),

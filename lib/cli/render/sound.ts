@@ -1,5 +1,6 @@
 import { type Problem, type Result, success } from "../../base/index.js";
 import { type BatchProgress, renderBatch } from "../../node/index.js";
+import { fileBeside } from "../input/courseFile.js";
 import type { Setting } from "../outcome.js";
 import { plain } from "../output/printableText.js";
 import type { ManifestFile } from "./manifest.js";
@@ -35,6 +36,7 @@ export async function soundFiles(
           ...(loudness === undefined ? {} : { loudness }),
           makers: plan.course.imprint,
           words: setting.words,
+          recordings: (file) => fileBeside(plan.file, file),
           onProgress,
           signal: interrupt.signal,
           // A drill of fewer phrases has a loop of all of them.

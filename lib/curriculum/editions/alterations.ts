@@ -1,4 +1,4 @@
-import { compare } from "../../base/index.js";
+import { compare, fractionText } from "../../base/index.js";
 import type { Drill } from "../../drill/index.js";
 import type { Note, Part, Pattern } from "../../pattern/index.js";
 import { meterText } from "../../time/index.js";
@@ -39,8 +39,9 @@ export interface Alteration {
     | "chords"
     | "parts"
     | "variants"
-    | "notes";
-  /** The value before and now, as the drill or its pattern has it (bars: their meters; parts and variants: their names); absent where there is none. */
+    | "notes"
+    | "recorded";
+  /** The value before and now, as the drill or its pattern has it (bars: their meters; parts and variants: their names; recorded: file, first digits of its checksum, variant, tempo, beat, start and bars of each recording); absent where there is none. */
   readonly was?: unknown;
   readonly is?: unknown;
   /** For variants and notes: the part, and the variant unless the part has none. */
@@ -101,7 +102,19 @@ function partAlterations(old: Part, now: Part, pattern: Pattern): readonly Alter
     const named = variant === "" ? {} : { variant };
     return bars.length === 0 ? [] : [{ effect: "heard", aspect: "notes", part, ...named, bars }];
   });
-  return [...changed({ effect: "heard", aspect: "variants", part, was, is }), ...lines];
+  const sound = changed({ effect: "heard", aspect: "recorded", part, was: filesOf(old), is: filesOf(now) });
+  return [...changed({ effect: "heard", aspect: "variants", part, was, is }), ...lines, ...sound];
+}
+
+/** What is heard of a part's recordings, so that other bytes under the same name are another recording; `undefined` without any. */
+function filesOf({ recorded, staysInKey }: Part): readonly string[] | undefined {
+  if (recorded === undefined) return undefined;
+  const told = Object.entries(recorded).flatMap(([variant, takes]) =>
+    takes.map(({ file, sha256, tempo, beat, starts, first, bars }) =>
+      [file, sha256.slice(0, 8), variant, fractionText(tempo), fractionText(beat), starts, first, bars].join(" "),
+    ),
+  );
+  return [...told, ...(staysInKey ? ["stays in key"] : [])];
 }
 
 /** The numbers of the bars in which one line has a note that the other has not. */

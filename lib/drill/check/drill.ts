@@ -14,6 +14,7 @@ import { checkEvidence } from "./evidence.js";
 import { checkMixes } from "./mixes.js";
 import { checkPlacement } from "./placement.js";
 import { checkRange } from "./range.js";
+import { checkRecorded } from "./recorded.js";
 import { silenceCases } from "./silences.js";
 import { checkRise, checkTempo } from "./tempo.js";
 import { checkTolerance } from "./tolerance.js";
@@ -30,6 +31,7 @@ export function checkDrill(drill: Drill, document: DrillDocument, found: Collect
   if (read("dropout", "parts", "mix")) checkMixes(context);
   const paced = read("tempo", "rise") && checkRise(context);
   if (paced) checkTempo(context);
+  if (paced && read("variant", "key")) checkRecorded(context);
   const tested = read("dropout") ? lengthsToCheck(drill) : { lengths: [], complete: true };
   const fitting = checkPlacement(context, tested.lengths);
   const judgeable = read("variant", "open") && studentPlays(drill);

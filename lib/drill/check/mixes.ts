@@ -15,8 +15,8 @@ export function checkMixes({ drill, found }: CheckContext): void {
   const measured = valuesInForce(drill, "mix").map((name) => name ?? drill.mixes[0]!.name);
   for (const mix of drill.mixes) {
     const pointer = pointerTo(["mixes", mix.name]);
-    const does = dropping.map((one) => [...doesIn(drill, mix, one).values()]);
-    if (does.every((parts) => parts.every((doing) => doing === "off"))) {
+    const does = dropping.map((one) => doesIn(drill, mix, one));
+    if (does.every((parts) => [...parts.values()].every((doing) => doing === "off"))) {
       const message = say("drill-problem.mix-leaves-nothing-to-play-to", { mix: mix.name });
       const remedy = say("drill-problem.mix-leaves-nothing-to-play-to-remedy");
       found.add("MIX_LEAVES_NOTHING_TO_PLAY_TO", message, pointer, remedy);
@@ -28,9 +28,12 @@ export function checkMixes({ drill, found }: CheckContext): void {
       const remedy = say("drill-problem.mix-contradicts-dropout-remedy", { part });
       found.add("MIX_CONTRADICTS_DROPOUT", message, pointerTo(["mixes", mix.name, part]), remedy);
     });
-    if (measured.includes(mix.name) && does.every((parts) => parts.includes("plays"))) {
-      const message = say("drill-problem.dropout-never-silent", { mix: mix.name });
-      found.add("DROPOUT_NEVER_SILENT", message, pointer, say("drill-problem.dropout-never-silent-remedy"));
+    const playing = does.map((parts) => [...parts].filter(([, doing]) => doing === "plays").map(([part]) => part));
+    if (measured.includes(mix.name) && playing.every((parts) => parts.length > 0)) {
+      const parts = [...new Set(playing.flat())];
+      const message = say("drill-problem.dropout-never-silent", { mix: mix.name, parts });
+      const remedy = say("drill-problem.dropout-never-silent-remedy", { parts });
+      found.add("DROPOUT_NEVER_SILENT", message, pointer, remedy);
     }
   }
 }

@@ -109,10 +109,18 @@ export function compileReach(
     return undefined;
   }
   const ends = isList(written) ? written : endsOf(written, place);
-  const texts = ends?.map((to, i) => {
-    const at = isList(written) ? `${pointer}/${i}` : pointer;
-    return compileGrowth({ ...grows, to }, { ...place, pointer: at });
-  });
+  const pointerOf = (i: number): string => (isList(written) ? `${pointer}/${i}` : pointer);
+  const start = "/dropout/grows";
+  const steps = [
+    found.keep(parseLength(grows.from), `${start}/from`),
+    found.keep(parseLength(grows.by), `${start}/by`),
+    readEach(grows.each, { ...place, pointer: start }),
+  ];
+  if (steps.includes(undefined)) {
+    ends?.forEach((to, i) => void found.keep(parseLength(to), pointerOf(i)));
+    return undefined;
+  }
+  const texts = ends?.map((to, i) => compileGrowth({ ...grows, to }, { ...place, pointer: pointerOf(i) }));
   return texts?.every((text) => text !== undefined) ? texts : undefined;
 }
 

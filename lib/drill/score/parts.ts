@@ -3,6 +3,7 @@ import { midiNumber, type Note, pitchText } from "../../pattern/index.js";
 import type { ExpectedOnset, ScoreNote, ScorePart } from "../../schema/index.js";
 import { notesOf } from "../variants.js";
 import { notesOutside, onsetsOf, takeNotes } from "./notes.js";
+import { scoreRecorded } from "./recorded.js";
 import { partsDroppingIn } from "./silences.js";
 import { joined } from "./stretch.js";
 import { rounded, type TakeContext, type TakeTime } from "./take.js";
@@ -17,6 +18,7 @@ export function scoreParts(take: TakeContext): readonly ScorePart[] {
     const own = silences.flatMap(({ silence, dropping }) => (dropping.has(part.name) ? [silence] : []));
     const gaps = joined([...own, ...(student && doing !== "plays" ? open : [])]);
     const rings = doing === "drops" && drill.dropout?.letRing.includes(part.name) === true;
+    const recorded = scoreRecorded(take, part, gaps);
     const written = doing === "off" ? [] : (notesOf(part, settings.variant) ?? []);
     return {
       name: part.name,
@@ -25,6 +27,7 @@ export function scoreParts(take: TakeContext): readonly ScorePart[] {
       student,
       ...(rings ? { rings } : {}),
       notes: notesOutside(takeNotes(drill, written), gaps, rings ? "to" : "from").map((note) => scoreNote(note, time)),
+      ...(recorded === undefined ? {} : { recorded }),
     };
   });
 }

@@ -6,6 +6,7 @@ export { encodeFlac, type FlacOptions } from "./flac/encodeFlac.js";
 export { skipTags } from "./id3.js";
 export { type Bits, quantised } from "./pcm.js";
 export type { Recording } from "./recording.js";
+export { HEAD, type SoundFacts, soundFacts } from "./soundFacts.js";
 export { isSoundName, SNIFFED, type SoundFormat, soundFormatOf } from "./soundFormat.js";
 export type { SoundBlock, SoundStream } from "./soundStream.js";
 export type { Label, Rate, StereoSound } from "./stereoSound.js";

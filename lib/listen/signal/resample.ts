@@ -44,3 +44,13 @@ export function resampled(stretch: Float64Array, places: Places): Float64Array {
 function weightsFor(step: number): ReturnType<typeof sincWeights> {
   return sincWeights(step > ALIKE ? PASSES / step : 1);
 }
+
+/** A whole sound at another rate; as long in seconds, to the sample. Silence lies around it. */
+export function resampledTo(samples: Float32Array, from: number, to: number): Float32Array<ArrayBuffer> {
+  const places = { from: 0, step: from / to, count: Math.round((samples.length * to) / from) };
+  const { first, length } = stretchFor(places);
+  const stretch = new Float64Array(length);
+  const last = Math.min(samples.length, first + length);
+  stretch.set(samples.subarray(0, last), -first);
+  return Float32Array.from(resampled(stretch, places));
+}

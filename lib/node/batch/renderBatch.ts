@@ -5,6 +5,7 @@ import { Tinypool } from "tinypool";
 import { failure, problemsOf, success } from "../../base/index.js";
 import { stripChart } from "../../render/index.js";
 import { labelOf, type Makers, type SoundJobs, type SoundWords } from "../../render/sound/index.js";
+import type { Score } from "../../schema/index.js";
 import { nodeCodes } from "../codes.js";
 import { ffmpegFor } from "../encoding/ffmpegHere.js";
 import { isEncoded } from "../encoding/formats.js";
@@ -28,6 +29,8 @@ export interface BatchOptions extends Partial<BatchFormat> {
   readonly record?: string | undefined;
   /** Path of a sound bank; the built-in voices play without. It is read once, at the start. */
   readonly bank?: string | undefined;
+  /** The path on this machine of a recording, by its name in the course; `undefined` when it is not there. Needed for scores that play recordings. */
+  readonly recordings?: ((file: string) => string | undefined) | undefined;
   /** Threads that render at the same time; one for each core when left out. */
   readonly threads?: number | undefined;
   /** The language of the labels in the files; English when left out. */
@@ -117,6 +120,7 @@ async function makeFiles(
       folder,
       earlier: earlier.get(`${job.file}.${format.as}`),
       bank: bank?.sum,
+      recordings: pathsOf(job.score, options.recordings),
       cover: draws ? stripChart(job.score, words === undefined ? {} : { words }) : undefined,
     };
     try {
@@ -143,6 +147,16 @@ async function makeFiles(
   const made = await runConcurrently({ count: jobs.count, atOnce, task, end, signal, stopped });
   await pool.destroy();
   return made;
+}
+
+function pathsOf({ parts }: Score, find: BatchOptions["recordings"]): Readonly<Record<string, string>> {
+  const files = new Set(parts.flatMap(({ recorded = [] }) => recorded.map(({ file }) => file)));
+  return Object.fromEntries(
+    [...files].flatMap((file) => {
+      const path = find?.(file);
+      return path === undefined ? [] : [[file, path]];
+    }),
+  );
 }
 
 /** The record in the order of the names; files of other drills and formats in the same folder keep their lines. */

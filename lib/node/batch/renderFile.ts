@@ -7,6 +7,7 @@ import { renderSound } from "../../render/sound/index.js";
 import { type EncodedSound, encodeSound } from "../encoding/encodeSound.js";
 import { isEncoded } from "../encoding/formats.js";
 import type { Problem, Result } from "../problem.js";
+import { readyRecordings } from "../recording/readyRecordings.js";
 import { writeWhole } from "../writeWhole.js";
 import { madeFrom, sha256 } from "./fileRecord.js";
 import type { BatchFormat, FileRecord } from "./model.js";
@@ -22,6 +23,8 @@ export interface FileTask {
   readonly earlier: FileRecord | undefined;
   /** SHA-256 of the sound bank. */
   readonly bank: string | undefined;
+  /** The recordings of the score: name in the course -> path on this machine. */
+  readonly recordings: Readonly<Record<string, string>>;
   /** Picture of a compressed file, SVG. */
   readonly cover: string | undefined;
 }
@@ -41,7 +44,10 @@ export async function renderFile(task: FileTask, bank: SoundBank | undefined): P
   if (earlier?.from === from && (await isAsRecorded(path, earlier)))
     return success({ entry: earlier, kept: true, advice: [] });
   const { rate, loudness, peak, loop } = format;
+  const recordings = await readyRecordings(job.score, { pathOf: (file) => task.recordings[file], rate });
+  if (!recordings.ok) return failure(...recordings.problems);
   const rendered = renderSound(job.score, {
+    recordings: recordings.value,
     rate,
     loudness,
     peak,

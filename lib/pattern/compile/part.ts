@@ -1,6 +1,7 @@
 import { add, compare, placedUnder, problemsIn, subtract } from "../../base/index.js";
 import { readMidiFile } from "../../formats/midi/index.js";
 import { readMusicXml } from "../../formats/musicxml/index.js";
+import { soundFormatOf } from "../../formats/sound/index.js";
 import { type PartDocument, pointerTo, type VariantDocument } from "../../schema/index.js";
 import { parseClick } from "../clickLine.js";
 import { problem } from "../codes.js";
@@ -10,16 +11,19 @@ import { inFile } from "../file/inFile.js";
 import { midiPart } from "../file/midi.js";
 import { musicXmlPart } from "../file/musicXml.js";
 import { instrumentNamed, unknownInstrument } from "../instruments/named.js";
-import type { Instrument, Key, Note, Part } from "../model.js";
+import type { Instrument, Key, Note, Part, RecordedTake } from "../model.js";
 import { parseNotes } from "../note/line.js";
 import { midiNumber, pitchText } from "../pitch.js";
 import type { Problem } from "../problem.js";
 import { say } from "../say.js";
 import { rangeProblems, soundingPitch, writtenPitch } from "../transposition.js";
 import { type Frame, lengthText } from "./bars.js";
+import { compileRecordings, type FindRecording } from "./recording.js";
 
 /** The keys that say what a part plays, one of them in each part or variant. */
 const MUSICS = ["notes", "voices", "click", "file"] as const;
+/** The keys that say what was recorded, beside one of these or alone. */
+const RECORDED = ["recording", "recordings"] as const;
 
 /** Compiles a part with all its variants. A part without variants has one, named "". Pointers are relative to the document. */
 export function compilePart(
@@ -44,7 +48,7 @@ export function compilePart(
     context.room.notes -= music.notes.length;
     played.set("", music);
   } else {
-    const beside = MUSICS.filter((source) => document[source] !== undefined);
+    const beside = [...MUSICS, ...RECORDED].filter((source) => document[source] !== undefined);
     if (beside.length > 0) {
       const given = { count: beside.length, others: beside.slice(0, -1), last: beside.at(-1)! };
       const message = say("pattern-problem.part-with-two-musics-beside-variants", given);
@@ -90,8 +94,24 @@ export function compilePart(
     kind: [...kinds][0] ?? [...played.values()][0]?.kind ?? "pitched",
     ...(named === undefined ? {} : { instrument: instrument?.name ?? named }),
     variants: Object.fromEntries([...played].map(([variant, music]) => [variant, music.notes])),
+    ...recordedIn(played, instrument),
   };
   return { part, problems };
+}
+
+/** The recordings of the variants that have some, and whether they stay as they are in other keys. */
+function recordedIn(
+  played: ReadonlyMap<string, Music>,
+  instrument: Instrument | undefined,
+): Pick<Part, "recorded" | "staysInKey"> {
+  const recorded = [...played].flatMap(([variant, { takes }]) =>
+    takes.length === 0 ? [] : [[variant, takes] as const],
+  );
+  if (recorded.length === 0) return {};
+  const hasPitch =
+    (instrument !== undefined && instrument.clef !== "percussion") ||
+    [...played.values()].some(({ notes }) => notes.some(({ pitch }) => pitch !== undefined));
+  return { recorded: Object.fromEntries(recorded), ...(hasPitch ? {} : { staysInKey: true as const }) };
 }
 
 /** The bars, the key and the files that the music of a part refers to. */
@@ -102,6 +122,7 @@ interface MusicContext {
   readonly reader?: Instrument;
   /** The bytes of a file beside the curriculum; undefined when it is not there or lies outside. */
   readonly files: (path: string) => Uint8Array | undefined;
+  readonly recordings: FindRecording;
 }
 
 /** Number of notes that the pattern may still hold, counted down while its parts are compiled. Below 0 when there are too many. */
@@ -111,6 +132,7 @@ interface NoteBudget {
 
 interface Music {
   readonly notes: readonly Note[];
+  readonly takes: readonly RecordedTake[];
   readonly kind: "pitched" | "percussion";
   readonly problems: readonly Problem[];
 }
@@ -136,11 +158,12 @@ function atNote(
   return offset < 0 ? found : { ...found, where: { pointer: `${found.where.pointer ?? ""}/notes`, offset } };
 }
 
-/** Compiles the music of a part or a variant from its one source: notes, voices, a click or a file. Pointers are relative to the document. */
+/** Compiles the music of a part or a variant from its one source: notes, voices, a click or a file; and its recordings. Pointers are relative to the document. */
 function compileMusic(document: VariantDocument, context: MusicContext): Music {
   const sources = MUSICS.filter((source) => document[source] !== undefined);
+  const isRecorded = RECORDED.some((source) => document[source] !== undefined);
   const misplaced = (["track", "part", "bars"] as const).filter(
-    (option) => document[option] !== undefined && document.file === undefined,
+    (option) => document[option] !== undefined && document.file === undefined && !(option === "bars" && isRecorded),
   );
   const problems: Problem[] = misplaced.map((option) =>
     problem(
@@ -150,7 +173,7 @@ function compileMusic(document: VariantDocument, context: MusicContext): Music {
       say("pattern-problem.file-option-misplaced-remedy", { option }),
     ),
   );
-  if (sources.length === 0) {
+  if (sources.length === 0 && !isRecorded) {
     const message = say("pattern-problem.part-without-music");
     const remedy = say("pattern-problem.part-without-music-remedy", { example: "notes: 1/4 D4 E4 F4 G4 | ..." });
     problems.push(problem("PART_WITHOUT_MUSIC", message, { pointer: "" }, remedy));
@@ -165,7 +188,8 @@ function compileMusic(document: VariantDocument, context: MusicContext): Music {
         : say("pattern-problem.part-with-two-musics-remedy-both", { source, other });
     problems.push(problem("PART_WITH_TWO_MUSICS", message, { pointer: `/${source}` }, remedy));
   }
-  const read: Music[] = [];
+  const read: FilePart[] = [];
+  const recorded = compileRecordings(document, context);
   if (document.notes !== undefined) {
     const notes = parseNotes(document.notes, context.frame);
     const concert = inConcertPitch(notes.ok ? notes.value : [], context.reader);
@@ -183,7 +207,8 @@ function compileMusic(document: VariantDocument, context: MusicContext): Music {
   }
   if (document.file !== undefined) read.push(compileFile(document.file, document, context));
   const kind = read[0]?.kind ?? "pitched";
-  return { notes: read[0]?.notes ?? [], kind, problems: [...problems, ...read.flatMap((r) => r.problems)] };
+  const found = [...problems, ...read.flatMap((r) => r.problems), ...recorded.problems];
+  return { notes: read[0]?.notes ?? [], takes: recorded.takes, kind, problems: found };
 }
 
 /** Notes written for an instrument as they sound, those beyond all keys left out. Problem: PITCH_OUT_OF_RANGE. */
@@ -225,6 +250,11 @@ function compileFile(path: string, document: VariantDocument, context: MusicCont
   }
   const isMidi = ["MThd", "RIFF"].includes(String.fromCharCode(...bytes.subarray(0, 4)));
   const isXml = looksLikeXml(bytes);
+  if (soundFormatOf(bytes) !== undefined) {
+    const message = say("pattern-problem.file-is-recording", { file: path.slice(0, 100) });
+    const remedy = say("pattern-problem.write-for-instance", { example: `recording: ${path.slice(0, 100)}` });
+    return nothing(problem("FILE_KIND_UNKNOWN", message, where, remedy));
+  }
   if (!isMidi && !isXml && !isZip(bytes)) {
     const message = say("pattern-problem.file-kind-unknown", { file: path.slice(0, 100) });
     return nothing(problem("FILE_KIND_UNKNOWN", message, where, say("pattern-problem.file-kind-unknown-remedy")));

@@ -11,6 +11,7 @@ import { say } from "../say.js";
 import { parseTuning } from "../tuning.js";
 import { compileFrame, type Frame } from "./bars.js";
 import { compilePart } from "./part.js";
+import type { FindRecording } from "./recording.js";
 
 /** What a pattern document refers to. */
 export interface PatternContext {
@@ -20,6 +21,8 @@ export interface PatternContext {
   readonly scales?: Readonly<Record<string, readonly number[]>>;
   /** The bytes of a file, by the path as written; undefined when it is not there or lies outside the folder. */
   readonly files: (path: string) => Uint8Array | undefined;
+  /** What is known of a sound file, by the path as written; `undefined` when it is not there or lies outside the folder. None is there when absent. */
+  readonly recordings?: FindRecording;
   /** Hertz of A4 in a pattern that does not say another; 440 when absent. */
   readonly tuning?: number;
   /** How many notes the pattern may hold, variants and repeated bars included; 20,000 when absent. */
@@ -62,8 +65,9 @@ export function compilePattern(name: string, document: PatternDocument, context:
   const mostNotes = context.mostNotes ?? MOST_NOTES;
   const room = { notes: mostNotes };
   for (const [part, music] of documents) {
-    const { files, instruments } = context;
-    const compiled = compilePart(part, music, { frame: frame.value, key: keyInForce, files, instruments, room });
+    const { files, instruments, recordings = () => undefined } = context;
+    const surroundings = { frame: frame.value, key: keyInForce, files, recordings, instruments, room };
+    const compiled = compilePart(part, music, surroundings);
     const pointer = pointerTo(["parts", part]);
     problems.push(...compiled.problems.map((p) => placedUnder(p, pointer)));
     parts.push(compiled.part);

@@ -93,7 +93,15 @@ function fileOf(score: Score, parts: readonly ScorePart[], words: FileWords): Re
     }
   }
   if (problems.length > 0) return { ok: false, problems };
-  return resultOf(writeMidi(ticks.perQuarter, tracks), []);
+  return resultOf(writeMidi(ticks.perQuarter, tracks), parts.flatMap(withoutRecording));
+}
+
+/** Advice on a part whose recording is not in the file. */
+function withoutRecording({ name, does, notes, recorded }: ScorePart): readonly Problem[] {
+  if (recorded === undefined || does === "off") return [];
+  const has = notes.length > 0 ? ("notes" as const) : ("nothing" as const);
+  const message = sayProblem("render-problem.midi-without-recording", { part: name, has });
+  return [renderProblem("MIDI_WITHOUT_RECORDING", message)];
 }
 
 function clickTrack(score: Score, ticks: TickMap, { say }: FileWords): TrackMessages {

@@ -3,6 +3,7 @@ import { type Rung, scoreOf, titleOf } from "../../drill/index.js";
 import {
   type Instrument,
   instrumentNamed,
+  isHeardOnly,
   type Note,
   type Pattern,
   parsePitch,
@@ -46,8 +47,10 @@ export function takePage(rung: Rung, options: TakePageOptions): Page {
   const { words = ENGLISH } = options;
   const score = scoreOf(rung, options.mix);
   const pattern = inKey(drill.pattern, settings.key);
+  const heardOnly = new Set(pattern.parts.filter(isHeardOnly).map(({ name }) => name));
+  const isStaff = ({ name, student, does }: ScorePart): boolean => !student && does !== "off" && !heardOnly.has(name);
   const student = writtenScore(rung).parts.find((part) => part.student)!;
-  const others = options.staves === "every" ? score.parts.filter((part) => !part.student && part.does !== "off") : [];
+  const others = options.staves === "every" ? score.parts.filter(isStaff) : [];
   return {
     title: titleOf(drill),
     tempo: { perMinute: score.tempo ?? 60 / score.beat, beat: beatUnitOf(score) },

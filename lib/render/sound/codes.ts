@@ -7,6 +7,7 @@ export const soundCodes = {
   SYNTHESISER_MISSING: "error",
   SOUND_BANK_WITHOUT_INSTRUMENT: "advice",
   TOO_MANY_SOUND_FILES: "error",
+  RECORDED_PART_NOT_GIVEN: "error",
 } as const;
 
 export const soundProblem: ReturnType<typeof problemsOf<typeof soundCodes>> = problemsOf(soundCodes);

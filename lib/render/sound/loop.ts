@@ -1,4 +1,4 @@
-import type { Score } from "../../schema/index.js";
+import type { RecordedStretch, Score } from "../../schema/index.js";
 
 /** Longest time a sound may ring on from the end of a loop into its beginning, seconds. Our choice: cymbals and basses are gone by then. */
 const RINGS = 12;
@@ -19,6 +19,7 @@ export function onceRound(score: Score, phrases: number): { readonly score: Scor
       duration: end + RINGS,
       parts: score.parts.map((part) => ({
         ...part,
+        ...(part.recorded === undefined ? {} : { recorded: part.recorded.flatMap((each) => within(each, end)) }),
         // Before the next phrase its pick-up is there; after the last, that of the first stands in.
         notes: part.notes.flatMap((note) => {
           if (note.at >= 0) return note.at < end ? [note] : [];
@@ -28,6 +29,12 @@ export function onceRound(score: Score, phrases: number): { readonly score: Scor
       dropouts: [...dropouts, ...dropouts.map((each) => ({ ...each, from: each.from + end, to: each.to + end }))],
     },
   };
+}
+
+/** What of a recording lies between bar 1 and the end of the loop. */
+function within(stretch: RecordedStretch, end: number): readonly RecordedStretch[] {
+  const [from, to] = [Math.max(0, stretch.from), Math.min(end, stretch.to)];
+  return from < to ? [{ ...stretch, from, to, start: stretch.start + (from - stretch.from) * stretch.speed }] : [];
 }
 
 /** Lays what sounds after the end over the beginning, as often as it goes round. */

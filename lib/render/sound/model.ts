@@ -1,4 +1,5 @@
 import type { Rate, StereoSound } from "../../formats/sound/index.js";
+import type { ReadyRecording } from "../../recording/index.js";
 import type { Problem } from "../problem.js";
 
 /** Options of rendering a score as sound. */
@@ -11,6 +12,8 @@ export interface SoundOptions {
   readonly peak?: number;
   /** Recorded instruments, from `readSoundBank`; the built-in voices when left out. */
   readonly bank?: SoundBank;
+  /** The recordings that the score plays, from `makeReady` of `leeway/recording`; needed where it plays some. */
+  readonly recordings?: readonly ReadyRecording[];
   /** So many phrases from the first on, without count-in and outro, to be played round and round: what rings at the end sounds at the beginning. The whole take when left out. */
   readonly loop?: { readonly phrases: number };
 }

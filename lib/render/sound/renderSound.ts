@@ -6,6 +6,7 @@ import { fadeOut } from "./fade.js";
 import { normalise, USUAL_LOUDNESS, USUAL_PEAK } from "./level/normalise.js";
 import { folded, onceRound } from "./loop.js";
 import type { Sound, SoundOptions } from "./model.js";
+import { playRecorded, recordingsMissing } from "./playRecorded.js";
 import { lackingIn, playBank } from "./playSoundBank.js";
 import { sayProblem } from "./say.js";
 import { timeline } from "./timeline.js";
@@ -23,14 +24,16 @@ const LONGEST = 1800;
  *
  * With `loop` it is so many phrases that follow on themselves without a seam, sample for sample.
  *
- * Problem: SOUND_TOO_LONG for more than half an hour. Throws `RangeError` for options outside their range, and for a loop of phrases that the score does not have.
+ * Recordings sound in place of the notes of their parts, as loud as the built-in voices, and must be given.
+ *
+ * Problems: SOUND_TOO_LONG for more than half an hour, RECORDED_PART_NOT_GIVEN. Throws `RangeError` for options outside their range, and for a loop of phrases that the score does not have.
  *
  * @example
  * const made = renderSound(scoreOf(rungs(drill).at(0)), { rate: 48000 });
  * if (made.ok) made.value.downbeat / made.value.rate; // seconds before bar 1
  */
 export function renderSound(score: Score, options: SoundOptions = {}): Result<Sound> {
-  const { rate = 44100, loudness = USUAL_LOUDNESS, peak = USUAL_PEAK, bank, loop } = options;
+  const { rate = 44100, loudness = USUAL_LOUDNESS, peak = USUAL_PEAK, bank, loop, recordings = [] } = options;
   if (rate !== 44100 && rate !== 48000) throw new RangeError(`rate is 44100 or 48000, got ${String(rate)}`);
   if (!(loudness >= -40 && loudness <= -10))
     throw new RangeError(`loudness lies from -40 to -10 LUFS, got ${loudness}`);
@@ -41,15 +44,20 @@ export function renderSound(score: Score, options: SoundOptions = {}): Result<So
     const message = sayProblem("sound-problem.sound-too-long", lengths);
     return failure(soundProblem("SOUND_TOO_LONG", message, {}, sayProblem("sound-problem.sound-too-long-remedy")));
   }
+  const missing = recordingsMissing(score, recordings);
+  if (missing.length > 0) return failure(...missing);
   const round = loop === undefined ? undefined : onceRound(score, loop.phrases);
-  const line = timeline(round?.score ?? score, rate);
+  const played = round?.score ?? score;
+  const line = timeline(played, rate);
   const mixed: Bus = [new Float32Array(line.length), new Float32Array(line.length)];
   playClicks(mixed, line);
-  for (const track of line.tracks) {
+  const tracks = line.tracks.filter(({ name }) => !isRecorded(score, name));
+  for (const track of tracks) {
     if (bank === undefined) playBuiltIn(mixed, track, line);
     else playBank(mixed, track, { timeline: line, bank });
   }
   const length = Math.round((round?.end ?? 0) * rate);
+  playRecorded(mixed, played, { line, ready: recordings, round: round === undefined ? undefined : length });
   const channels =
     round === undefined
       ? mixed
@@ -58,7 +66,11 @@ export function renderSound(score: Score, options: SoundOptions = {}): Result<So
           folded(mixed[1], { from: line.downbeat, length }),
         ] as const);
   if (round === undefined) fadeOut(channels, rate);
-  const advice = bank === undefined ? [] : line.tracks.flatMap((track) => lackingIn(bank, track));
+  const advice = bank === undefined ? [] : tracks.flatMap((track) => lackingIn(bank, track));
   const level = normalise(channels, { rate, loudness, peak });
   return success({ rate, channels, downbeat: round === undefined ? line.downbeat : 0, ...level, advice }, advice);
+}
+
+function isRecorded({ parts }: Score, name: string): boolean {
+  return parts.some((part) => part.name === name && part.recorded !== undefined);
 }

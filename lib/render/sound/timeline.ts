@@ -58,7 +58,7 @@ export interface Timeline {
  * Notes of unknown percussion voices are left out; a score from `scoreOf` has none.
  */
 export function timeline(score: Score, rate: Rate): Timeline {
-  const earliest = Math.min(0, ...score.parts.map((part) => part.notes[0]?.at ?? 0));
+  const earliest = Math.min(0, ...score.parts.map(beginningOf));
   const downbeat = Math.round((LEAD_IN + Math.max(score.countIn, -earliest)) * rate);
   const sample = (at: number): number => downbeat + Math.round(at * rate);
   const perWhole = score.beat / toNumber(beatUnitOf(score));
@@ -73,6 +73,11 @@ export function timeline(score: Score, rate: Rate): Timeline {
     tracks: score.parts.filter((part) => part.notes.length > 0).map((part) => track(part, score, sample)),
     ...(score.tuningHz === undefined ? {} : { tuning: score.tuningHz }),
   };
+}
+
+/** Where a part begins, in seconds from bar 1. */
+function beginningOf({ notes, recorded = [] }: ScorePart): number {
+  return Math.min(notes[0]?.at ?? 0, recorded[0]?.from ?? 0);
 }
 
 /** A click has its own sounds, on the first beat of a bar and elsewhere. */

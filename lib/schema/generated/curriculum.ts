@@ -1,5 +1,6 @@
 // Generated from schemas/ by `npm run types`; change the schema instead.
 
+import type { Bpm, Written } from "../../base/index.js";
 /**
  * An instrument the student's part is written out for.
  */
@@ -212,7 +213,7 @@ export interface MeterChangeDocument {
   readonly meter: string;
 }
 /**
- * One part. Say what it plays in exactly one way: `notes`, `voices`, `click`, `file`, or `variants` with one of these in each.
+ * One part. Say what it plays in exactly one way: `notes`, `voices`, `click`, `file`, or `variants` with one of these in each. What you recorded (`recording` or `recordings`) sounds in place of these, or without them.
  */
 export interface PartDocument {
   /**
@@ -253,7 +254,28 @@ export interface PartDocument {
    */
   readonly part?: string;
   /**
-   * Which bars of the file, first and last, counted from 1; from its first bar when left out.
+   * A sound file of this part that you recorded (WAV, FLAC, MP3, Ogg, or what ffmpeg reads): a path below the folder of this curriculum, with / between folders. It is heard in place of the notes beside it, which are what is printed and measured; without notes beside it the part is heard and not printed. With an instrument or notes with pitches it moves with the key; drums do not.
+   */
+  readonly recording?: string;
+  /**
+   * The same part recorded at several tempi, in beats a minute: the recording with the nearest tempo is stretched to that of the rung.
+   */
+  readonly recordings?: {
+    /**
+     * The sound file of this tempo, or the file with where bar 1 begins in it and which bars are taken.
+     */
+    readonly [k: string]: string | RecordedFileDocument;
+  };
+  /**
+   * The tempo of the recording in beats a minute, as a drill writes its tempo: 96, or 60 of 3/8. Range: above 0.
+   */
+  readonly tempo?: Written<Bpm> | string;
+  /**
+   * Where bar 1 begins in the recording; at its beginning when left out.
+   */
+  readonly starts?: string;
+  /**
+   * Which bars of the file or the recording, first and last, counted from 1; from its first bar when left out. Bars of a recording go round and round: of a phrase of 4, 1-2 are heard twice, and 1-8 take two phrases.
    */
   readonly bars?: string;
   /**
@@ -264,7 +286,7 @@ export interface PartDocument {
   };
 }
 /**
- * One version of a part. Say what it plays in exactly one way: `notes`, `voices`, `click` or `file`.
+ * One version of a part. Say what it plays in exactly one way: `notes`, `voices`, `click` or `file`; what you recorded (`recording` or `recordings`) sounds in place of these, or without them.
  */
 export interface VariantDocument {
   /**
@@ -297,7 +319,45 @@ export interface VariantDocument {
    */
   readonly part?: string;
   /**
-   * Which bars of the file, first and last, counted from 1; from its first bar when left out.
+   * A sound file of this part that you recorded (WAV, FLAC, MP3, Ogg, or what ffmpeg reads): a path below the folder of this curriculum, with / between folders. It is heard in place of the notes beside it, which are what is printed and measured; without notes beside it the part is heard and not printed. With an instrument or notes with pitches it moves with the key; drums do not.
+   */
+  readonly recording?: string;
+  /**
+   * The same part recorded at several tempi, in beats a minute: the recording with the nearest tempo is stretched to that of the rung.
+   */
+  readonly recordings?: {
+    /**
+     * The sound file of this tempo, or the file with where bar 1 begins in it and which bars are taken.
+     */
+    readonly [k: string]: string | RecordedFileDocument;
+  };
+  /**
+   * The tempo of the recording in beats a minute, as a drill writes its tempo: 96, or 60 of 3/8. Range: above 0.
+   */
+  readonly tempo?: Written<Bpm> | string;
+  /**
+   * Where bar 1 begins in the recording; at its beginning when left out.
+   */
+  readonly starts?: string;
+  /**
+   * Which bars of the file or the recording, first and last, counted from 1; from its first bar when left out. Bars of a recording go round and round: of a phrase of 4, 1-2 are heard twice, and 1-8 take two phrases.
+   */
+  readonly bars?: string;
+}
+/**
+ * A sound file, where bar 1 begins in it, and which bars are taken.
+ */
+export interface RecordedFileDocument {
+  /**
+   * A path below the folder of this curriculum, with / between folders.
+   */
+  readonly file: string;
+  /**
+   * Where bar 1 begins in the recording; at its beginning when left out.
+   */
+  readonly starts?: string;
+  /**
+   * Which bars of the file or the recording, first and last, counted from 1; from its first bar when left out. Bars of a recording go round and round: of a phrase of 4, 1-2 are heard twice, and 1-8 take two phrases.
    */
   readonly bars?: string;
 }

@@ -3,7 +3,7 @@
 export { checkCompiled } from "./check-compiled.js";
 export type { CompactCourse, CompactDrill, CompactPlayer, CompiledCourse } from "./compiled.js";
 export { checkCurriculum } from "./check-curriculum.js";
-export type { CountInDocument, CurriculumDocument, DrillDocument, DropoutDocument, GateDocument, GoBackDocument, GrowthDocument, InstrumentDocument, LadderDocument, MeterChangeDocument, MixDocument, OpenDocument, PartDocument, PartsGrowthDocument, PatternDocument, PatternFilesDocument, PlayerDocument, PlayerInOctaveDocument, SequentialDocument, SpanStepsDocument, TempoStepsDocument, ToleranceDocument, VariantDocument } from "./curriculum.js";
+export type { CountInDocument, CurriculumDocument, DrillDocument, DropoutDocument, GateDocument, GoBackDocument, GrowthDocument, InstrumentDocument, LadderDocument, MeterChangeDocument, MixDocument, OpenDocument, PartDocument, PartsGrowthDocument, PatternDocument, PatternFilesDocument, PlayerDocument, PlayerInOctaveDocument, RecordedFileDocument, SequentialDocument, SpanStepsDocument, TempoStepsDocument, ToleranceDocument, VariantDocument } from "./curriculum.js";
 export { checkEvent } from "./check-event.js";
 export type { Advanced, CleanOfLast, DrillCompleted, DrillOpened, EditionChanged, Enrolled, GateInForce, GoneBack, InARow, JournalEvent, LostRung, Measured, MovedDrill, NotesLeftOut, RenamedDrill, Sequential, SetByTeacher, SilenceKept, TakeAssessed } from "./event.js";
 export { checkFinding } from "./check-finding.js";
@@ -19,7 +19,7 @@ export type { RehearsalArrival, RehearsalClimb, RehearsalComparison, RehearsalDi
 export { checkReport } from "./check-report.js";
 export type { CourseCount, CourseReport, DriftQuartiles, DrillCount, LengthDrift, Report, ReportTally, RungCount, Stall, Sticking, StudentPlace, StudentReport, WeekDrift } from "./report.js";
 export { checkScore } from "./check-score.js";
-export type { Dropout, ExpectedOnset, OpenStretch, Score, ScoreBar, ScoreNote, ScorePart, ScoreTempo, ScoreTolerance, Stretch } from "./score.js";
+export type { Dropout, ExpectedOnset, OpenStretch, RecordedStretch, Score, ScoreBar, ScoreNote, ScorePart, ScoreTempo, ScoreTolerance, Stretch } from "./score.js";
 export { checkStanding } from "./check-standing.js";
 export type { Completion, Credit, DrillStanding, LatestEvent, RungStanding, Standing, TakenFrom } from "./standing.js";
 export { checkTake } from "./check-take.js";

@@ -294,9 +294,54 @@ export interface ScorePart {
    */
   readonly rings?: true;
   /**
-   * The notes that sound, in order; a part that is off has none.
+   * The notes that sound, in order; a part that is off has none. Where recordings of the part sound they are what is played there.
    */
   readonly notes: readonly ScoreNote[];
+  /**
+   * Where recordings of the part sound in place of its notes, in order; empty for a part that is off, and absent for one that was not recorded.
+   */
+  readonly recorded?: readonly RecordedStretch[];
+}
+/**
+ * A stretch in which a recording of a part is heard, `from` included, `to` excluded.
+ */
+export interface RecordedStretch {
+  /**
+   * Seconds from the downbeat of bar 1.
+   */
+  readonly from: Written<Seconds>;
+  /**
+   * Seconds from the downbeat of bar 1.
+   */
+  readonly to: Written<Seconds>;
+  /**
+   * The sound file, as the course names it.
+   */
+  readonly file: string;
+  /**
+   * SHA-256 of its bytes, hexadecimal: another file under this name is another recording.
+   */
+  readonly sha256: string;
+  /**
+   * Seconds from the beginning of the file to what is heard at `from`; negative where the file begins later.
+   */
+  readonly start: Written<Seconds>;
+  /**
+   * Seconds from the beginning of the file to the first of the bars that go round.
+   */
+  readonly takenFrom: Written<Seconds>;
+  /**
+   * Seconds from the beginning of the file to the end of the last of them.
+   */
+  readonly takenTo: Written<Seconds>;
+  /**
+   * Seconds of the recording that are heard in a second: 1 at the tempo it was played at, above 1 where it is made faster. Range: above 0.
+   */
+  readonly speed: number;
+  /**
+   * Semitones by which it is moved up to be in the key of the rung. Range: -24 to 24.
+   */
+  readonly semitones?: number;
 }
 /**
  * A sounding note.

@@ -20,7 +20,7 @@ export interface Take {
    */
   readonly onsets: readonly (Written<Seconds> | PlayedOnset)[];
   /**
-   * What time 0 of the onsets is: the start of the count-in, or the downbeat of bar 1.
+   * What time 0 of the onsets is: the start of the count-in, so when left out, or the downbeat of bar 1.
    */
   readonly zero?: "count-in" | "bar-1";
   /**

@@ -2,13 +2,11 @@ import { failure, success } from "../../base/index.js";
 import { rungNumber, rungs, scoreOf, settingsText } from "../../drill/index.js";
 import { readMidiTake } from "../../listen/index.js";
 import { place, submit } from "../../practice/index.js";
-import { fingerprint, takeEventId } from "../../progress/index.js";
-import type { JournalEvent } from "../../schema/index.js";
-import { checkTake, type Finding, type Take } from "../../schema/index.js";
+import { checkTake, type Take } from "../../schema/index.js";
 import { currentTake } from "../../take/index.js";
 import { withoutMessages } from "../answer/withoutMessages.js";
 import { serverProblem } from "../codes.js";
-import type { Answer, Call } from "../model.js";
+import type { Call } from "../model.js";
 import type { Result } from "../problem.js";
 import { sayProblem } from "../say.js";
 import type { Handlers } from "./handler.js";
@@ -26,8 +24,7 @@ export const takes: Handlers<"submit" | "place"> = {
       at: call.at,
     });
     if (!submitted.ok) return submitted;
-    const { finding, decision, known, events } = submitted.value;
-    if (known && isChanged(finding, events, use.value.course.edition)) return changed(take.value.id!);
+    const { finding, decision } = submitted.value;
     return success({
       content: { take: take.value.id, ...(finding && { finding }), decision: withoutMessages(decision) },
     });
@@ -89,18 +86,4 @@ function midiTake({ parameters, query }: Call, bytes: Uint8Array): Result<Take> 
   const { zero, ...says } = query as Partial<Take>;
   const read = readMidiTake(bytes, { id: parameters.take!, ...(zero && { zero }) });
   return read.ok ? success({ ...read.value, ...says }) : read;
-}
-
-/** Whether a take that was counted before shows something else in the same edition: it is another take under the same id. */
-function isChanged(finding: Finding | undefined, events: readonly JournalEvent[], edition: string): boolean {
-  const counted = events.find(
-    (event) => event.kind === "take assessed" && event.id === takeEventId(finding?.take ?? ""),
-  );
-  if (finding === undefined || counted?.kind !== "take assessed" || counted.finding === undefined) return false;
-  return counted.edition === edition && counted.finding !== fingerprint(finding);
-}
-
-function changed(take: string): Result<Answer> {
-  const message = sayProblem("server-problem.take-changed", { take });
-  return failure(serverProblem("TAKE_CHANGED", message, {}, sayProblem("server-problem.take-changed-remedy")));
 }

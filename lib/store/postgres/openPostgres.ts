@@ -95,9 +95,10 @@ export async function postgresDatabase(
     problemOf: (error) => postgresProblem(place, error),
     isTransient,
     hasTables: async (on) => {
-      const { rows } = await sql<{ found: boolean }>`select to_regclass('leeway_store') is not null as found`.execute(
-        on,
-      );
+      // to_regclass() takes no lock and may answer from before another process made the tables; reading the catalogue does not.
+      const { rows } = await sql<{ found: boolean }>`select exists (
+        select from pg_catalog.pg_class where relname = 'leeway_store' and pg_catalog.pg_table_is_visible(oid)
+      ) as found`.execute(on);
       return rows[0]?.found === true;
     },
     lockMigrations: async (trx) => {

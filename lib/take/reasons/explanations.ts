@@ -8,7 +8,7 @@ import { playedWithin, scoreWithin, type Window } from "../state/excerpt.js";
 import { guideOf } from "../state/guide.js";
 import { type Paired, pairOnsets } from "../state/pairing.js";
 import type { Reading } from "../state/reading.js";
-import { type Passage, passagesOf, poorlyExplained } from "./passages.js";
+import { FEWEST_WRONG, type Passage, passagesOf, poorlyExplained } from "./passages.js";
 import { startsElsewhere } from "./reasons.js";
 
 /** Another way in which a take may have been played: the score as the player would have taken it. */
@@ -175,6 +175,9 @@ const STARTS_TRIED = 4;
 const LONGEST_START_MS = 20000;
 // The start is found from so many notes and onsets at most.
 const NOTES_LOOKED_AT = 400;
+// A take that starts elsewhere has at most so many of its onsets before its first note or after its last (our choice: a few strokes to find the
+// tempo). A riff that repeats fits itself a phrase later, and who moved in the first phrase did not begin in the second.
+const STRAYS = 0.1;
 
 /** The whole take begun earlier or later than it says. */
 function startsOf(score: Score, played: PlayedOnsets): Explanation[] {
@@ -191,6 +194,7 @@ function startsOf(score: Score, played: PlayedOnsets): Explanation[] {
   const near = (bin: number): number =>
     (counts.get(bin - 1) ?? 0) / 2 + counts.get(bin)! + (counts.get(bin + 1) ?? 0) / 2;
   return [...counts.keys()]
+    .filter((bin) => playedBeyond(score, played, bin * width) <= Math.max(FEWEST_WRONG, STRAYS * played.at.length))
     .sort((a, b) => near(b) - near(a))
     .slice(0, STARTS_TRIED)
     .map((bin) => {
@@ -202,4 +206,11 @@ function startsOf(score: Score, played: PlayedOnsets): Explanation[] {
         where: THROUGHOUT,
       };
     });
+}
+
+/** How many onsets lie more than a beat before the first note, or after the last, of the score begun so much later. */
+function playedBeyond({ expected, beat }: Score, { at }: PlayedOnsets, shiftMs: number): number {
+  const from = 1000 * (expected[0]!.at - beat) + shiftMs;
+  const to = 1000 * (expected.at(-1)!.at + beat) + shiftMs;
+  return at.reduce((count, onset) => count + (onset < from || onset > to ? 1 : 0), 0);
 }

@@ -19,7 +19,7 @@ export interface Passage {
 // The written notes explain a passage poorly when more than this share of them, and more than three, are missed or added: far above what careful
 // and careless players show, 3 to 10 % (our choice).
 const POORLY_EXPLAINED = 0.3;
-const FEWEST_WRONG = 3;
+export const FEWEST_WRONG = 3;
 
 export function poorlyExplained({ notes, missed, added }: Pick<Passage, "notes" | "missed" | "added">): boolean {
   return missed + added > Math.max(FEWEST_WRONG, POORLY_EXPLAINED * notes);

@@ -33,8 +33,6 @@ export const messages: CatalogueOf<"server-problem", Form> = {
   "server-problem.query-repeated-remedy": () => `say it once`,
   "server-problem.too-many-requests": () => `there were more requests than are taken in so short a time`,
   "server-problem.too-many-requests-remedy": () => `wait as long as the header Retry-After says`,
-  "server-problem.take-changed": (p, w) => `take ${w.text(p.take)} was counted before, and shows something else now`,
-  "server-problem.take-changed-remedy": () => `give each take an id of its own; the first one stays counted`,
   "server-problem.take-not-as-addressed": (p) => p.what === "id" ? `the take has another id than its address` : `the take is of another student than its address`,
   "server-problem.take-not-as-addressed-remedy": () => `leave it out, or send the take to its own address`,
   "server-problem.invitation-ended": (p) => p.how === "used" ? `the invitation was used` : p.how === "revoked" ? `the invitation was taken back` : p.how === "late" ? `the time of the invitation is over` : `there is no such invitation`,

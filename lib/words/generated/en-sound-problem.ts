@@ -18,4 +18,6 @@ export const messages: CatalogueOf<"sound-problem", Form> = {
   "sound-problem.sound-bank-without-instrument": (p, w) => `the sound bank ${w.text(p.bank)} has no General MIDI program ${w.number(p.program)}, which part ${w.text(p.part)} asks for; another of its instruments is heard`,
   "sound-problem.too-many-sound-files": (p, w) => `cannot be rendered at once: at most ${w.text(p.most)} files are, drill ${w.text(p.drill)} has ${w.text(p.found)}`,
   "sound-problem.too-many-sound-files-remedy": () => `choose rungs or mixes`,
+  "sound-problem.recorded-part-not-given": (p, w) => `part ${w.text(p.part)} is the recording ${w.text(p.file)}, which was not given to what renders the sound`,
+  "sound-problem.recorded-part-not-given-remedy": () => `make each recording of the score ready (recordingsIn, makeReady), and pass them as recordings`,
 };

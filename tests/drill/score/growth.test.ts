@@ -204,6 +204,13 @@ describe("silences that grow inside one take", () => {
     expect(remedies({ grows: WORKOUT }, { phrases: 8, ladders: [{ dropout: ["1 bar", "2 bars"] }] })).toEqual([
       "SETTING_NEVER_USED /dropout/grows: leave it out",
     ]);
+    // The line that is wrong is told once, however many values the ladder has, and a wrong value of the ladder beside it.
+    expect(
+      remedies({ grows: { from: "1/2 measure", by: "1/2 bar" } }, { ladders: [{ grows: ["1 bar", "2 measures"] }] }),
+    ).toEqual([
+      "SPAN_UNIT_UNKNOWN /dropout/grows/from: write 1/2 bar",
+      "SPAN_UNIT_UNKNOWN /ladders/0/grows/1: write 2 bars",
+    ]);
     expect(
       remedies({ grows: { from: "1/2 bar", by: "1/2 bar" } }, { ladders: [{ grows: ["1 bar", "4 beats"] }] }),
     ).toEqual(["LADDER_REPEATS_A_VALUE /ladders/0/grows/1: leave one out"]);

@@ -5,6 +5,7 @@ import {
   type Instrument,
   instrumentNamed,
   intervalBetween,
+  isHeardOnly,
   type Key,
   type Note,
   type Part,
@@ -63,7 +64,7 @@ function bandPage(
   const order = (part: Part): number => (part.name === drill.student ? 0 : part.kind === "percussion" ? 2 : 1);
   const parts =
     reader === "score"
-      ? [...pattern.parts].sort((a, b) => order(a) - order(b))
+      ? pattern.parts.filter((part) => !isHeardOnly(part)).sort((a, b) => order(a) - order(b))
       : pattern.parts.filter(({ name }) => name === reader.part);
   const pages = parts.map((part) => {
     const instrument = part.instrument === undefined ? undefined : instrumentNamed(part.instrument, own);

@@ -1,0 +1,116 @@
+import { type Place, problemsOf } from "../../base/index.js";
+import type { Curriculum } from "../../curriculum/index.js";
+import { findOnsets } from "../../listen/index.js";
+import { type Part, type Pattern, type RecordedTake, secondsPerWhole, secondsToBar } from "../../pattern/index.js";
+import { tempoHeard } from "../../recording/index.js";
+import { pointerTo } from "../../schema/index.js";
+import { nodeCodes } from "../codes.js";
+import type { Problem } from "../problem.js";
+import { sayProblem } from "../say.js";
+import { openSoundFile } from "../soundFile/openSoundFile.js";
+
+const problem = problemsOf(nodeCodes);
+
+/** What of a difference is said; our choices. Of a tempo: a quarter of a per cent, which moves the end of four bars at 96 by 25 ms. Of bar 1, and of a bar that wavers, seconds: what people hear (20 ms), and half of it again. */
+const TEMPO = 0.0025;
+const START = 0.02;
+const WAVER = 0.03;
+
+/**
+ * Listens to the recordings of a course: whether they can be read, what tempo they really have, where bar 1 is, and whether they keep their tempo; nothing for a course without any.
+ *
+ * Problems: those of `openSoundFile`; advice: RECORDED_TEMPO_DIFFERS, RECORDED_START_DIFFERS, RECORDED_TEMPO_WAVERS, RECORDED_TEMPO_NOT_HEARD. `pathOf` gives the path of a recording by its name in the course.
+ *
+ * @example
+ * await checkRecordings(course, { file: "course.yaml", pathOf: (name) => name }) // []: a course of notes
+ */
+export async function checkRecordings(
+  { patterns }: Curriculum,
+  { file, pathOf }: { readonly file: string; readonly pathOf: (name: string) => string | undefined },
+): Promise<readonly Problem[]> {
+  const found: Problem[] = [];
+  for (const [name, pattern] of Object.entries(patterns))
+    for (const part of pattern.parts) {
+      const where = { file, pointer: pointerTo(["patterns", name, "parts", part.name]) };
+      for (const take of takesOf(part)) {
+        const path = pathOf(take.file);
+        if (path !== undefined) found.push(...(await checkTake(path, take, { pattern, where })));
+      }
+    }
+  return found;
+}
+
+function takesOf({ recorded = {} }: Part): readonly RecordedTake[] {
+  return Object.values(recorded).flat();
+}
+
+async function checkTake(
+  path: string,
+  take: RecordedTake,
+  { pattern, where }: { readonly pattern: Pattern; readonly where: Place },
+): Promise<readonly Problem[]> {
+  const opened = await openSoundFile(path);
+  if (!opened.ok) return opened.problems.map((each) => ({ ...each, where }));
+  const { onsets } = await findOnsets(opened.value.open(), { family: "percussive" });
+  const wrong = opened.value.problems();
+  if (wrong.some(({ severity }) => severity === "error")) return wrong.map((each) => ({ ...each, where }));
+  const from = take.starts + secondsToBar(take, take.first, pattern);
+  const to = take.starts + secondsToBar(take, take.first + take.bars, pattern);
+  const eighth = secondsPerWhole(take) / 8;
+  const strokes = onsets.map(({ at }) => at - from).filter((at) => at > -eighth / 2 && at < to - from - eighth / 2);
+  const bar = (to - from) / take.bars;
+  const heard = tempoHeard(strokes, { eighth, bar });
+  const named = { file: take.file };
+  if (heard === undefined) {
+    const message = sayProblem("node-problem.recorded-tempo-not-heard", named);
+    return [
+      problem("RECORDED_TEMPO_NOT_HEARD", message, where, sayProblem("node-problem.recorded-tempo-not-heard-remedy")),
+    ];
+  }
+  const stated = take.tempo.n / take.tempo.d;
+  const tempo = (stated * heard.ratio).toFixed(1);
+  const said: Problem[] = [];
+  const starts = Math.max(0, take.starts + heard.late).toFixed(3);
+  if (Math.abs(heard.ratio - 1) > TEMPO) {
+    const message = sayProblem("node-problem.recorded-tempo-differs", {
+      ...named,
+      heard: tempo,
+      stated: String(stated),
+    });
+    said.push(
+      problem(
+        "RECORDED_TEMPO_DIFFERS",
+        message,
+        where,
+        sayProblem("node-problem.recorded-tempo-differs-remedy", { tempo }),
+      ),
+    );
+  }
+  if (Math.abs(heard.late) > START) {
+    const ms = String(Math.round(Math.abs(1000 * heard.late)));
+    const side = heard.late > 0 ? ("late" as const) : ("early" as const);
+    const message = sayProblem("node-problem.recorded-start-differs", { ...named, ms, side });
+    said.push(
+      problem(
+        "RECORDED_START_DIFFERS",
+        message,
+        where,
+        sayProblem("node-problem.recorded-start-differs-remedy", { starts }),
+      ),
+    );
+  }
+  if (Math.abs(heard.furthest.late) > WAVER) {
+    const ms = String(Math.round(Math.abs(1000 * heard.furthest.late)));
+    const side = heard.furthest.late > 0 ? ("late" as const) : ("early" as const);
+    const message = sayProblem("node-problem.recorded-tempo-wavers", {
+      ...named,
+      ms,
+      side,
+      bar: String(take.first + heard.furthest.bar - 1),
+    });
+    said.push(
+      problem("RECORDED_TEMPO_WAVERS", message, where, sayProblem("node-problem.recorded-tempo-wavers-remedy")),
+    );
+  }
+  return said;
+}

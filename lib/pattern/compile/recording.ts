@@ -1,0 +1,233 @@
+import { add, compare, divide, type Fraction, fraction, multiply, toNumber } from "../../base/index.js";
+import { pointerTo, type VariantDocument } from "../../schema/index.js";
+import { barLength, beatOf, parseTempo, type Tempo } from "../../time/index.js";
+import { problem } from "../codes.js";
+import type { RecordedTake, RecordingFacts } from "../model.js";
+import type { Problem } from "../problem.js";
+import { say } from "../say.js";
+import type { Frame } from "./bars.js";
+
+/** Gives what is known of a sound file beside the curriculum; `undefined` when it is not there or lies outside. */
+export type FindRecording = (path: string) => RecordingFacts | undefined;
+
+/** How much a recording may be shorter than its bars, seconds. Our choice: people trim to the last bar line by eye, and the fade at its end is as long. */
+const SHORT_OF_END = 0.05;
+/** Bars are numbered up to this, as those of files are. */
+const MOST_DIGITS = 5;
+
+/** A file as a part or a line of `recordings` names it, with the pointers of what is said of it. */
+interface Named {
+  readonly path: string;
+  readonly pointer: string;
+  readonly starts: Written;
+  readonly bars: Written;
+}
+
+interface Written {
+  readonly text: string | undefined;
+  readonly pointer: string;
+}
+
+/**
+ * The recordings of a part or a variant, slowest first; none where it has none. Pointers are relative to the document.
+ *
+ * Problems: RECORDED_TEMPO_MISSING, RECORDED_TEMPO_TWICE, RECORDED_START_NOT_READ, RECORDED_TOO_SHORT, RECORDED_BARS_DO_NOT_FIT, FILE_BARS_NOT_READ, FILE_NOT_FOUND, FILE_KIND_UNKNOWN,
+ * FILE_OPTION_MISPLACED, PART_WITH_TWO_MUSICS, and those of a tempo.
+ */
+export function compileRecordings(
+  document: VariantDocument,
+  { frame, recordings }: { readonly frame: Frame; readonly recordings: FindRecording },
+): { readonly takes: readonly RecordedTake[]; readonly problems: readonly Problem[] } {
+  const problems: Problem[] = [];
+  const takes: RecordedTake[] = [];
+  const own = { starts: written(document.starts, "/starts"), bars: written(document.bars, "/bars") };
+  const take = (tempo: Tempo, named: Named): void => {
+    const read = readTake(tempo, named, { frame, recordings });
+    problems.push(...read.problems);
+    if (read.take !== undefined) takes.push(read.take);
+  };
+  const tempoRead = (text: string | number, pointer: string): Tempo | undefined => {
+    const read = parseTempo(text);
+    if (read.ok) return read.value;
+    problems.push(...read.problems.map((each) => ({ ...each, where: { pointer } })));
+    return undefined;
+  };
+  if (document.recording !== undefined) {
+    if (document.tempo === undefined) {
+      const message = say("pattern-problem.recorded-tempo-missing");
+      const remedy = say("pattern-problem.write-for-instance", { example: "tempo: 96" });
+      problems.push(problem("RECORDED_TEMPO_MISSING", message, { pointer: "/recording" }, remedy));
+    }
+    const tempo = document.tempo === undefined ? undefined : tempoRead(document.tempo, "/tempo");
+    if (tempo !== undefined) take(tempo, { path: document.recording, pointer: "/recording", ...own });
+  }
+  if (document.recordings !== undefined) {
+    if (document.recording !== undefined) problems.push(bothWays());
+    else if (document.tempo !== undefined) problems.push(misplaced("tempo"));
+    for (const [key, file] of Object.entries(document.recordings)) {
+      const pointer = pointerTo(["recordings", key]);
+      const tempo = tempoRead(key, pointer);
+      if (tempo !== undefined) take(tempo, namedIn(file, pointer, own));
+    }
+    problems.push(...sameTempo(takes));
+  }
+  if (document.recording === undefined && document.recordings === undefined)
+    for (const option of ["tempo", "starts"] as const)
+      if (document[option] !== undefined) problems.push(misplaced(option));
+  return { takes: takes.sort((a, b) => pace(a) - pace(b)), problems };
+}
+
+function written(text: string | undefined, pointer: string): Written {
+  return { text, pointer };
+}
+
+function namedIn(
+  file: NonNullable<VariantDocument["recordings"]>[string],
+  pointer: string,
+  own: Pick<Named, "starts" | "bars">,
+): Named {
+  if (typeof file === "string") return { path: file, pointer, ...own };
+  return {
+    path: file.file,
+    pointer: `${pointer}/file`,
+    starts: file.starts === undefined ? own.starts : written(file.starts, `${pointer}/starts`),
+    bars: file.bars === undefined ? own.bars : written(file.bars, `${pointer}/bars`),
+  };
+}
+
+function readTake(
+  tempo: Tempo,
+  { path, pointer, starts, bars }: Named,
+  { frame, recordings }: { readonly frame: Frame; readonly recordings: FindRecording },
+): { readonly take?: RecordedTake; readonly problems: readonly Problem[] } {
+  const problems: Problem[] = [];
+  const facts = recordings(path);
+  const file = path.slice(0, 100);
+  if (facts === undefined) {
+    const message = say("pattern-problem.file-not-found", { found: JSON.stringify(file) });
+    problems.push(problem("FILE_NOT_FOUND", message, { pointer }, say("pattern-problem.file-not-found-remedy")));
+  } else if (facts.format === undefined) {
+    const message = say("pattern-problem.recorded-kind-unknown", { file });
+    problems.push(
+      problem("FILE_KIND_UNKNOWN", message, { pointer }, say("pattern-problem.recorded-kind-unknown-remedy")),
+    );
+  }
+  const from = starts.text === undefined ? 0 : secondsIn(starts.text);
+  if (from === undefined) {
+    const message = say("pattern-problem.recorded-start-not-read", {
+      found: JSON.stringify(starts.text?.slice(0, 20)),
+    });
+    const remedy = say("pattern-problem.write-for-instance", { example: "2.135 s" });
+    problems.push(problem("RECORDED_START_NOT_READ", message, { pointer: starts.pointer }, remedy));
+  }
+  const range = readRange(bars, frame);
+  if ("code" in range) problems.push(range);
+  if (facts === undefined || from === undefined || "code" in range || problems.length > 0) return { problems };
+  const beat = tempo.beat ?? beatOf(frame.bars[0]!.meter);
+  const take = { file: path, sha256: facts.sha256, tempo: tempo.perMinute, beat, starts: from, ...range };
+  const end = from + secondsToBar(take, range.first + range.bars, frame);
+  if (facts.seconds !== undefined && facts.seconds < end - SHORT_OF_END) {
+    const whole = wholeBars(take, facts.seconds, frame);
+    const given = {
+      file,
+      seconds: hundredths(facts.seconds),
+      end: hundredths(end),
+      last: range.first + range.bars - 1,
+    };
+    const message = say("pattern-problem.recorded-too-short", given);
+    const remedy = say("pattern-problem.recorded-too-short-remedy", { count: whole });
+    return {
+      problems: [
+        problem("RECORDED_TOO_SHORT", message, { pointer: bars.text === undefined ? pointer : bars.pointer }, remedy),
+      ],
+    };
+  }
+  return { take, problems };
+}
+
+/** Reads "2.135 s" and "80 ms" as seconds; a number alone says no unit. */
+function secondsIn(text: string): number | undefined {
+  const match = /^\s*(\d{1,6}(?:\.\d{1,9})?)\s*(s|ms)\s*$/.exec(text);
+  if (!match) return undefined;
+  return match[2] === "ms" ? Number(match[1]) / 1000 : Number(match[1]);
+}
+
+/** The bars taken: as many as the pattern has when none are named, else a divisor or a multiple of them that has the pattern's meters. */
+function readRange({ text, pointer }: Written, frame: Frame): { first: number; bars: number } | Problem {
+  const whole = frame.bars.length;
+  if (text === undefined) return { first: 1, bars: whole };
+  const match = new RegExp(`^\\s*(\\d{1,${MOST_DIGITS}})\\s*(?:[-–]\\s*(\\d{1,${MOST_DIGITS}})\\s*)?$`).exec(text);
+  const [first, last] = [Number(match?.[1] ?? 0), Number(match?.[2] ?? match?.[1] ?? 0)];
+  if (!match || first < 1 || last < first) {
+    const message = say("pattern-problem.file-bars-not-read", { found: JSON.stringify(text.slice(0, 20)) });
+    const remedy = say("pattern-problem.write", { text: whole === 1 ? "1" : `1-${whole}` });
+    return problem("FILE_BARS_NOT_READ", message, { pointer }, remedy);
+  }
+  const bars = last - first + 1;
+  const goesRound = whole % bars === 0 && isPeriodic(frame, bars);
+  if (goesRound || bars % whole === 0) return { first, bars };
+  const message = say("pattern-problem.recorded-bars-do-not-fit", { found: text.trim(), count: bars, bars: whole });
+  const text_ = whole === 1 ? `${first}` : `${first}-${first + whole - 1}`;
+  return problem("RECORDED_BARS_DO_NOT_FIT", message, { pointer }, say("pattern-problem.write", { text: text_ }));
+}
+
+function isPeriodic({ bars }: Frame, period: number): boolean {
+  return bars.every(({ meter }, i) => compare(barLength(meter), barLength(bars[i % period]!.meter)) === 0);
+}
+
+type Placed = Pick<RecordedTake, "tempo" | "beat" | "first">;
+
+/** Seconds from bar 1 of a recording to one of its bars, whose meters are those of the pattern, its first bar taken being bar 1 there. */
+export function secondsToBar(take: Placed, bar: number, { bars, length }: Pick<Frame, "bars" | "length">): number {
+  const count = bars.length;
+  const rounds = Math.floor((bar - 1) / count);
+  let whole: Fraction = multiply(length, fraction(rounds));
+  for (let i = rounds * count + 1; i < bar; i++)
+    whole = add(whole, barLength(bars[(((i - take.first) % count) + count) % count]!.meter));
+  return toNumber(whole) * secondsPerWhole(take);
+}
+
+/** Seconds of a whole note in a recording. */
+export function secondsPerWhole({ tempo, beat }: Pick<RecordedTake, "tempo" | "beat">): number {
+  return 60 / toNumber(multiply(tempo, beat));
+}
+
+function pace({ tempo, beat }: Pick<RecordedTake, "tempo" | "beat">): number {
+  return toNumber(multiply(tempo, beat));
+}
+
+/** How many whole bars a recording has, of those from the first one taken. */
+function wholeBars(take: Placed & Pick<RecordedTake, "starts">, seconds: number, frame: Frame): number {
+  const each = toNumber(divide(frame.length, fraction(frame.bars.length))) * secondsPerWhole(take);
+  const left = seconds + SHORT_OF_END - take.starts - secondsToBar(take, take.first, frame);
+  return Math.max(0, Math.floor(left / each));
+}
+
+function sameTempo(takes: readonly RecordedTake[]): readonly Problem[] {
+  const paces = takes.map(pace);
+  if (new Set(paces).size === paces.length) return [];
+  const message = say("pattern-problem.recorded-tempo-twice");
+  const remedy = say("pattern-problem.recorded-tempo-twice-remedy");
+  return [problem("RECORDED_TEMPO_TWICE", message, { pointer: "/recordings" }, remedy)];
+}
+
+function bothWays(): Problem {
+  const message = say("pattern-problem.part-with-two-musics", { others: ["recording"], last: "recordings" });
+  const remedy = say("pattern-problem.recorded-both-ways-remedy");
+  return problem("PART_WITH_TWO_MUSICS", message, { pointer: "/recordings" }, remedy);
+}
+
+function misplaced(option: "tempo" | "starts"): Problem {
+  const where = { pointer: `/${option}` };
+  const message = say("pattern-problem.recorded-option-misplaced", { option });
+  return problem(
+    "FILE_OPTION_MISPLACED",
+    message,
+    where,
+    say("pattern-problem.recorded-option-misplaced-remedy", { option }),
+  );
+}
+
+function hundredths(seconds: number): string {
+  return seconds.toFixed(2);
+}

@@ -1,0 +1,5 @@
+export { type LaidStretch, layRecording } from "./lay.js";
+export { makeReady } from "./makeReady.js";
+export type { ReadyRecording, RecordedSound, RecordingNeed, Stretcher, Stretching } from "./model.js";
+export { readyFor, recordingsIn } from "./needs.js";
+export { type TempoHeard, tempoHeard } from "./tempoHeard.js";
