@@ -33,6 +33,7 @@ const NOT_RUN: Readonly<Record<string, string>> = {
   readMusicXml: "a file",
   readSoundBank: "a bank of sounds",
   renderBatch: "threads of the built package",
+  renderOverview: "typefaces",
   renderSheet: "an engraver",
   statementsOf: "a school's key",
   takeFromSound: "a recording",

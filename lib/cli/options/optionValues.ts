@@ -66,7 +66,7 @@ export function namesAmong<Name extends string>(allowed: readonly Name[]): (text
 }
 
 /** A number that an option cannot take: it is outside its range. */
-export function outside(least: number, most: number, found: string): ValueMisuse {
+function outside(least: number, most: number, found: string): ValueMisuse {
   return new ValueMisuse((say, option) =>
     say("cli.misuse.number", { option, least: `${least}`, most: `${most}`, found }),
   );

@@ -18,7 +18,7 @@ import { sayProblem } from "../say.js";
 const problem = problemsOf(fileCodes);
 
 /** Name of the manifest of a published folder. */
-export const PUBLICATION = "publication.json";
+const PUBLICATION = "publication.json";
 /** What a run has made so far, a line of JSON for each file, until the manifest says it; and the same of what sounds. */
 const RECORD = ".publishing.jsonl";
 /** The folder of what sounds, and the record in it. */

@@ -74,6 +74,27 @@ const POPULATION: Case = {
   },
 };
 
+/** A manifest as `leeway publish` writes it, here of two files. */
+const PUBLICATION: Case = {
+  schema: "publication",
+  value: {
+    version: 1,
+    madeBy: { program: "leeway", version: "0.1.0" },
+    course: { name: "short-walk", edition: "1.0.0", title: "Short walk", language: "en", sha256: "0f".repeat(32) },
+    address: "https://quay.example/walk/",
+    asked: { formats: ["mp3"], mixes: ["play"], paper: "a4", loudness: -14 },
+    cautions: ["Rest between takes."],
+    files: [
+      {
+        ...{ file: "sound/walk/01-walk-150-play.mp3", kind: "sound", drill: "walk", rung: "tempo=150", mix: "play" },
+        ...{ bytes: 260_000, sha256: "0a".repeat(32), from: "0b".repeat(32), rate: 44_100, length: 478_485 },
+        ...{ downbeat: 81_585, loudness: null, peak: -1.2, heldBack: false },
+      },
+      { file: "overview.pdf", kind: "overview", bytes: 9, sha256: "0c".repeat(32), from: "0d".repeat(32) },
+    ],
+  },
+};
+
 /** What a rehearsal with a few students reports. */
 function rehearsedCase(): Case {
   const file = "quayside-first-course.yaml";
@@ -90,6 +111,7 @@ const documents: readonly Case[] = [
     .filter((file) => file.endsWith(".yaml"))
     .flatMap(documentsOf),
   POPULATION,
+  PUBLICATION,
   rehearsedCase(),
 ];
 
