@@ -92,5 +92,8 @@ export function between(finding: Finding, score: Score): readonly unknown[] {
   const late: Take = { onsets: [], latencyMs: score.beat };
   // @ts-expect-error: beats per minute for seconds
   const beat: Seconds = seconds(score.tempo);
-  return [onset, late, beat, seconds(from - score.beat), milliseconds(driftMs)];
+  const { clockMs } = finding.steadiness;
+  // @ts-expect-error: milliseconds for each root of a beat, for milliseconds
+  const clock: Take = { onsets: [], latencyMs: typeof clockMs === "number" ? clockMs : 0 };
+  return [onset, late, beat, clock, seconds(from - score.beat), milliseconds(driftMs)];
 }

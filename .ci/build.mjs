@@ -16,7 +16,7 @@ import { noticesOf } from "./notices.mjs";
 import { pure } from "./pure.mjs";
 import { severitiesAlone } from "./severities.mjs";
 import { shrunk } from "./shrink.mjs";
-import { topicsBut, topicsOnly } from "./topics.mjs";
+import { topicsBut, topicsOnly, withoutProblems } from "./topics.mjs";
 
 const root = fileURLToPath(new URL("../", import.meta.url));
 const lib = `${root}lib/`;
@@ -62,16 +62,13 @@ const doors = Object.fromEntries(DOORS.map(({ file, source }) => [file, source])
  * the same doors; a part that imports `yaml` carries it along whole.
  */
 const seams = {
-  assess: `${lib}take/assess.ts`,
-  decide: `${lib}progress/decide/decide.ts`,
-  "open-course": `${lib}curriculum/compiled/openCourse.ts`,
-  score: `${lib}drill/score/score.ts`,
+  core: `${root}.ci/core.ts`,
   // Beside the folder of the languages it names, wherever the door of words is.
   languages: `${lib}words/generated/languages.ts`,
 };
 
-/** Parts of the library up to this size, in bytes, share one file: our choice, a third of all parts and a fiftieth of the bytes. */
-const SMALL = 3000;
+/** Parts of the library up to this size, in bytes, share one file: our choice, a quarter of all parts and a thirtieth of the bytes. */
+const SMALL = 9000;
 
 /** What the practice page never says: what the command line, a server and the page of a class say. */
 const NOT_ON_PAGE = [
@@ -139,29 +136,43 @@ function buildBrowserFiles() {
   });
 }
 
+/** A plugin: our commands are no programs of their own, so that what reads the command line has none to start. */
+function startsNothing() {
+  return {
+    name: "starts nothing",
+    setup: (builder) => {
+      builder.onResolve({ filter: /^node:child_process$/ }, ({ importer, path }) =>
+        /[\\/]commander[\\/]/.test(importer) ? { path, namespace: "nothing" } : undefined,
+      );
+      builder.onLoad({ filter: /.*/, namespace: "nothing" }, () => ({ contents: "" }));
+    },
+  };
+}
+
 async function buildCommandLine() {
+  const command = common("dist/cli/", withoutProblems);
   const built = await build({
-    ...common("dist/cli/"),
+    ...command,
     entryPoints: { main: `${lib}cli/main.ts`, demo: `${lib}cli/demo.ts`, ...THREADS },
     platform: "node",
-    minify: true,
-    // An error says its class by name.
-    keepNames: true,
+    // Names stay: an error says its class by name, and its trace where it was; to keep them beside short ones is longer, and slower to start.
+    minifySyntax: true,
+    minifyWhitespace: true,
     mainFields: ["module", "main"],
     external: [...KEPT_OUT.flatMap((name) => [name, `${name}/*`]), "pg-native"],
+    plugins: [startsNothing(), ...command.plugins],
     // The form for Node is of the older kind of module, of which nothing can be left out.
     alias: { yaml: `${root}node_modules/yaml/browser/index.js` },
     banner: { js: REQUIRE },
   });
   await merge(`${root}dist/cli`, {
     metafile: built.metafile,
-    sources: ["runInProcess", "check/check", "course/assess"]
-      .map((file) => `lib/cli/${file}.ts`)
-      .concat("lib/words/generated/en.ts"),
+    always: ["lib/cli/runInProcess.ts", "lib/words/generated/en.ts"],
+    sources: ["lib/cli/check/check.ts", "lib/cli/course/assess.ts"],
     // The version is told without any of it.
     apart: "lib/cli/main.ts",
     banner: REQUIRE,
-    name: "usual.js",
+    name: "usual",
   });
   return built;
 }
@@ -205,7 +216,7 @@ function languagesApart(place, isSingle) {
  */
 function buildPage() {
   const page = {
-    ...common("dist/page/", topicsBut(NOT_ON_PAGE)),
+    ...common("dist/page/", topicsBut(NOT_ON_PAGE), withoutProblems),
     minify: true,
     platform: "browser",
     mainFields: ["browser", "module", "main"],
@@ -226,7 +237,7 @@ function buildPage() {
     build({ ...page, ...whole, entryPoints: { "service-worker": `${lib}page/worker/serviceWorker.ts` } }),
     build({
       ...page,
-      ...common("dist/class/", topicsOnly(ON_CLASS_PAGE)),
+      ...common("dist/class/", topicsOnly(ON_CLASS_PAGE), withoutProblems),
       splitting: false,
       entryPoints: { class: `${lib}page/class/main.ts` },
     }),
@@ -298,7 +309,13 @@ async function buildDeclarations() {
     external: (id) => !id.startsWith(".") && !id.startsWith("/"),
     checks: { pluginTimings: false },
     logLevel: "warn",
-    output: { chunkFileNames: "types-[hash].js", dir: `${root}dist`, format: "esm" },
+    output: {
+      chunkFileNames: "[name].js",
+      // What two doors give is in one file: cut by who gives it, it is thirty small ones, and whoever imports the core reads most of them.
+      codeSplitting: { groups: [{ name: "types.d", minShareCount: 2 }] },
+      dir: `${root}dist`,
+      format: "esm",
+    },
     plugins: dts({ emitDtsOnly: true, oxc: true, tsconfig: `${lib}tsconfig.json` }),
   });
 }

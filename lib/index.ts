@@ -8,6 +8,7 @@ export type {
   Failure,
   Fraction,
   Milliseconds,
+  MillisecondsPerRootBeat,
   Percent,
   Problem,
   Result,

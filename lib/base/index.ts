@@ -37,5 +37,5 @@ export type { Random } from "./random.js";
 export { random } from "./random.js";
 export type { Failure, Result, Success } from "./result.js";
 export { failure, failureIn, problemsIn, resultOf, success } from "./result.js";
-export type { Beats, Bpm, Milliseconds, Percent, Seconds, Written } from "./units.js";
+export type { Beats, Bpm, Milliseconds, MillisecondsPerRootBeat, Percent, Seconds, Written } from "./units.js";
 export { beats, bpm, milliseconds, percent, seconds, toMilliseconds, toSeconds } from "./units.js";

@@ -4,6 +4,8 @@ type Unit<Name extends string> = number & { readonly [unit]: Name };
 
 export type Seconds = Unit<"s">;
 export type Milliseconds = Unit<"ms">;
+/** What scatter adds up to from beat to beat: its square grows with the number of beats. */
+export type MillisecondsPerRootBeat = Unit<"ms/√beat">;
 export type Beats = Unit<"beat">;
 export type Bpm = Unit<"beats per minute">;
 export type Percent = Unit<"%">;

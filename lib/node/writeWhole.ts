@@ -1,6 +1,5 @@
 import { type FileHandle, mkdir, open, readdir, readFile, rename, rm, stat, writeFile } from "node:fs/promises";
 import { basename, dirname, join } from "node:path";
-import { threadId } from "node:worker_threads";
 import { failure, success } from "../base/index.js";
 import { codeOf, writeProblem } from "./fileProblem.js";
 import type { Result } from "./problem.js";
@@ -25,6 +24,8 @@ let counter = 0;
 export async function writeWhole(path: string, bytes: Uint8Array | AsyncIterable<Uint8Array>): Promise<Result<void>> {
   const folder = dirname(path);
   counter += 1;
+  // Loaded where a file is written: a command that writes none starts without it.
+  const { threadId } = process.getBuiltinModule("node:worker_threads");
   const unfinished = join(
     folder,
     `.${[...basename(path)].slice(0, KEPT).join("")}.${threadId}-${counter}.${process.pid}.unfinished`,

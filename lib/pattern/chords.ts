@@ -1,11 +1,11 @@
 import { add, divide, type Fraction, floor, fraction, multiply, negate, resultOf } from "../base/index.js";
 import { barLength, beatOf, type Meter } from "../time/index.js";
 import { cellsOf } from "./barLines.js";
+import { chordParts, isNoChord } from "./chordSymbol.js";
 import { problem } from "./codes.js";
 import type { Frame } from "./compile/bars.js";
 import { formerSpelling } from "./former/problem.js";
-import type { ChordSymbol, Interval, Pitch } from "./model.js";
-import { accidentals, alterOf, midiNumber, transposePitch } from "./pitch.js";
+import type { ChordSymbol } from "./model.js";
 import type { Problem, Result } from "./problem.js";
 import { say } from "./say.js";
 
@@ -44,18 +44,14 @@ export function parseChords(line: string, frame: Frame): Result<readonly ChordSy
   return resultOf(chords, problems);
 }
 
-const NO_CHORD = /^N\.?C\.?$/i;
-
-const CHORD = /^([A-G])(bb?|##?|♭♭?|♯♯?)?([^/]*)(?:\/([A-G])(bb?|##?|♭♭?|♯♯?)?)?$/;
-
 /** Qualities, extensions and alterations in general use (from memory). Other spellings get advice only, because chords are written in many ways. */
 const USUAL =
   /^(maj|min|mi|ma|m|M|dim|aug|sus[24]?|add[2469]|add1[13]|alt|omit[35]|no[35]|Δ|ø|°|o|\+|-|[b#♭♯]?(?:5|6|7|9|11|13)|6\/9|69|2|4|\(|\)|,)*$/;
 
 /** Problems of one chord symbol: CHORD_NOT_READ (no root), CHORD_UNUSUAL (advice). "N.C." (no chord) has none. */
 function chordProblems(text: string, offset: number): readonly Problem[] {
-  if (NO_CHORD.test(text)) return [];
-  const match = CHORD.exec(withoutSixNine(text));
+  if (isNoChord(text)) return [];
+  const match = chordParts(text);
   if (!match) {
     const message = say("pattern-problem.chord-not-read", { found: JSON.stringify(text.slice(0, 20)) });
     const remedy = say("pattern-problem.chord-not-read-remedy");
@@ -64,23 +60,6 @@ function chordProblems(text: string, offset: number): readonly Problem[] {
   if (USUAL.test(match[3]!)) return [];
   const message = say("pattern-problem.chord-unusual", { found: text });
   return [problem("CHORD_UNUSUAL", message, { pointer: "", offset }, say("pattern-problem.chord-unusual-remedy"))];
-}
-
-/** Transposes a chord symbol: root and bass move by the interval, the quality stays. A text that is no chord symbol is returned unchanged. */
-export function chordTransposed(text: string, interval: Interval): string {
-  const match = NO_CHORD.test(text) ? null : CHORD.exec(withoutSixNine(text));
-  if (!match) return text;
-  const quality = /6\/9/.test(text) ? match[3]!.replace("69", "6/9") : match[3]!;
-  const bass = match[4] === undefined ? "" : `/${movedRoot(match[4], match[5], interval)}`;
-  return movedRoot(match[1]!, match[2], interval) + quality + bass;
-}
-
-/** The root of a chord symbol and its quality ("m7"); `undefined` for "N.C." and for what is no chord symbol. */
-export function rootOf(text: string): { readonly pitch: Pitch; readonly quality: string } | undefined {
-  const match = NO_CHORD.test(text) ? null : CHORD.exec(withoutSixNine(text));
-  if (!match) return undefined;
-  const pitch: Pitch = { letter: match[1] as Pitch["letter"], alter: alterOf(match[2] ?? ""), octave: 4 };
-  return { pitch, quality: match[3]! };
 }
 
 function lengthsInBar(count: number, meter: Meter): Fraction[] | undefined {
@@ -96,22 +75,4 @@ function lengthsInBar(count: number, meter: Meter): Fraction[] | undefined {
 
 function equalLengths(count: number, length: Fraction): Fraction[] {
   return new Array<Fraction>(count).fill(divide(length, fraction(count)));
-}
-
-function movedRoot(letter: string, signs: string | undefined, interval: Interval): string {
-  const root: Pitch = { letter: letter as Pitch["letter"], alter: alterOf(signs ?? ""), octave: 4 };
-  const there = transposePitch(root, interval);
-  if (Math.abs(there.alter) < 2) return there.letter + accidentals(there.alter);
-  // A chord symbol with a double sign is read by nobody: E## is F#, Fbb is Eb (common practice, no source).
-  const steps = "CDEFGAB";
-  const next = steps[(steps.indexOf(there.letter) + Math.sign(there.alter) + 7) % 7] as Pitch["letter"];
-  const natural = midiNumber({ letter: next, alter: 0, octave: 4 });
-  // Modulo an octave, because the letter after B is C.
-  const alter = ((midiNumber({ ...there, octave: 4 }) - natural + 18) % 12) - 6;
-  return next + accidentals(alter);
-}
-
-/** The symbol with 6/9 written as 69, because 6/9 is a quality and not a bass. */
-function withoutSixNine(text: string): string {
-  return text.replace("6/9", "69");
 }

@@ -5,7 +5,8 @@ export type {
   PatternDocument,
   VariantDocument,
 } from "../schema/index.js";
-export { chordTransposed, parseChords } from "./chords.js";
+export { chordTransposed } from "./chordSymbol.js";
+export { parseChords } from "./chords.js";
 export { patternCodes } from "./codes.js";
 export { compileFrame, type Frame, type FrameDocument } from "./compile/bars.js";
 export { compilePattern, type PatternContext } from "./compile/pattern.js";
@@ -18,19 +19,16 @@ export { compileInstrument } from "./instruments/compileInstrument.js";
 export { INSTRUMENTS, KNOWN_INSTRUMENTS, type KnownInstrument } from "./instruments/known.js";
 export { instrumentNamed, knownInstrumentNamed, unknownInstrument } from "./instruments/named.js";
 export { intervalText, parseInterval, rewriteInterval } from "./interval.js";
+export { isMinor, keySignature, parseKey, parseKeyPlace, spelledIn } from "./key.js";
 export {
-  intervalBetween,
-  isMinor,
   type KeyPlace,
   keyPlaceText,
-  keySignature,
   keyText,
-  parseKey,
-  parseKeyPlace,
+  pitchClasses,
   readKey,
   readKeyPlace,
-  spelledIn,
-} from "./key.js";
+  scaleText,
+} from "./keyText.js";
 export type {
   Bar,
   ChordSymbol,
@@ -51,7 +49,8 @@ export { parseOwnScale } from "./ownScale.js";
 export { KNOWN_VOICES, LEVEL_ONE_KEYS, PERCUSSION, voiceOn } from "./percussion.js";
 export { frequency, midiNumber, octavesBeyond, opposite, parsePitch, pitchText, transposePitch } from "./pitch.js";
 export type { PatternCode } from "./problem.js";
-export { KNOWN_SCALES, pitchClasses, SCALES, scaleOf, scaleText } from "./scale.js";
-export { type RangeQuestion, rangeProblems, soundingPitch, transposePattern, writtenPitch } from "./transposition.js";
+export { type RangeQuestion, rangeProblems } from "./range.js";
+export { KNOWN_SCALES, SCALES, scaleOf } from "./scale.js";
+export { intervalBetween, soundingPitch, transposePattern, writtenPitch } from "./transposition.js";
 export { centsAboveUsual, parseTuning } from "./tuning.js";
 export { USUAL_TUPLETS } from "./usualTuplets.js";

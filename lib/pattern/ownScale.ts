@@ -3,7 +3,7 @@ import { problem } from "./codes.js";
 import type { Pitch } from "./model.js";
 import { alterOf, pitchClassOf } from "./pitch.js";
 import type { Result } from "./problem.js";
-import { sayOfKey } from "./say.js";
+import { sayOfKey } from "./sayPitch.js";
 
 /**
  * Reads a scale that a course describes, its notes upwards from any tonic: "D E F G# A C". The value is semitones above the tonic, first 0.

@@ -2,7 +2,7 @@ import { failure, success } from "../base/index.js";
 import { problem } from "./codes.js";
 import type { Interval, Pitch } from "./model.js";
 import type { Result } from "./problem.js";
-import { sayOfPitch } from "./say.js";
+import { sayOfPitch } from "./sayPitch.js";
 
 const LETTERS: readonly Pitch["letter"][] = ["C", "D", "E", "F", "G", "A", "B"];
 

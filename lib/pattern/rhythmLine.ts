@@ -1,5 +1,5 @@
 import { add, compare, resultOf } from "../base/index.js";
-import { rootOf } from "./chords.js";
+import { rootOf } from "./chordSymbol.js";
 import { chordTones } from "./chordTones.js";
 import { problem } from "./codes.js";
 import type { Frame } from "./compile/bars.js";

@@ -1,9 +1,9 @@
 import { failure, nearestName, success } from "../base/index.js";
 import { problem } from "./codes.js";
-import type { Key, Scale } from "./model.js";
-import { accidentals, alterOf, pitchClassOf } from "./pitch.js";
+import { readTonic } from "./keyText.js";
+import type { Scale } from "./model.js";
 import type { Result } from "./problem.js";
-import { sayOfKey } from "./say.js";
+import { sayOfKey } from "./sayPitch.js";
 import { SCALE_TABLE } from "./scaleTable.js";
 
 /** Scale name -> semitones above the tonic. Keys, scales and open bars use the same names, other names of a scale too. */
@@ -25,28 +25,22 @@ export const KNOWN_SCALES: readonly {
  * @example scaleOf("D dorian") // { ok: true, value: { tonic: { letter: "D", alter: 0 }, name: "dorian", steps: [0, 2, 3, 5, 7, 9, 10] }, ... }
  */
 export function scaleOf(text: string, own: Readonly<Record<string, readonly number[]>> = {}): Result<Scale> {
-  const scale = readScale(text, own);
-  return scale === undefined ? unreadScale(text, own) : success(scale);
-}
-
-/** The scale that a text says, without a word on why it says none; for texts that were read before. */
-export function readScale(text: string, own: Readonly<Record<string, readonly number[]>> = {}): Scale | undefined {
-  const [, letter, sign = "", written = "major"] = SCALE.exec(text.trim()) ?? [];
-  if (letter === undefined) return undefined;
-  const spoken = written.trim().replace(/\s+/g, " ");
-  for (const name of [spoken, spoken.toLowerCase()]) {
+  const read = readTonic(text);
+  for (const name of read === undefined ? [] : [read.name, read.name.toLowerCase()]) {
     // A scale of the course goes before one of the table.
     const steps = Object.hasOwn(own, name) ? own[name] : Object.hasOwn(SCALES, name) ? SCALES[name] : undefined;
-    if (steps !== undefined)
-      return { tonic: { letter: letter.toUpperCase() as "C", alter: alterOf(sign) }, name, steps };
+    if (steps !== undefined) return success({ tonic: read!.tonic, name, steps });
   }
-  return undefined;
+  return unreadScale(text, read?.name, own);
 }
 
 /** Why a text is no scale. */
-function unreadScale(text: string, own: Readonly<Record<string, readonly number[]>>): Result<never> {
-  const match = SCALE.exec(text.trim());
-  if (!match) {
+function unreadScale(
+  text: string,
+  name: string | undefined,
+  own: Readonly<Record<string, readonly number[]>>,
+): Result<never> {
+  if (name === undefined) {
     const message = sayOfKey("key-problem.key-not-read", { found: JSON.stringify(text.slice(0, 40)) });
     const meant = keyMeant(text);
     const remedy =
@@ -55,7 +49,6 @@ function unreadScale(text: string, own: Readonly<Record<string, readonly number[
         : sayOfKey("key-problem.write", { text: meant });
     return failure(problem("KEY_NOT_READ", message, {}, remedy));
   }
-  const name = (match[3] ?? "major").trim().replace(/\s+/g, " ");
   const near =
     (Object.hasOwn(SHORT, name.toLowerCase()) ? SHORT[name.toLowerCase()] : undefined) ??
     nearestName(name, new Set([...Object.keys(SCALES), ...Object.keys(own)]));
@@ -65,25 +58,6 @@ function unreadScale(text: string, own: Readonly<Record<string, readonly number[
       ? sayOfKey("key-problem.scale-unknown-remedy", { names: [...Object.keys(own), ...USUAL_SCALES] })
       : sayOfKey("key-problem.write", { text: near });
   return failure(problem("SCALE_UNKNOWN", message, {}, remedy));
-}
-
-/** A tonic, and the name of a scale behind it. */
-const SCALE = /^([A-Ga-g])(b|#|♭|♯)?(?:\s+([\p{L}\p{N}][\p{L}\p{N} -]*))?$/u;
-
-/** The canonical text of a scale, which `scaleOf` reads: "D dorian". */
-export function scaleText(scale: Scale): string {
-  return `${tonicText(scale.tonic)} ${scale.name}`;
-}
-
-/** "D", "Bb", "F#". */
-export function tonicText(tonic: Key["tonic"]): string {
-  return tonic.letter + accidentals(tonic.alter);
-}
-
-/** The pitch classes of a scale (semitones above C, 0 to 11), in the order of the scale. */
-export function pitchClasses(scale: Scale): readonly number[] {
-  const tonic = pitchClassOf(scale.tonic);
-  return scale.steps.map((step) => (tonic + step) % 12);
 }
 
 /** Scales named in a remedy: those a beginner meets. */

@@ -1,4 +1,4 @@
-import { nearestName, type Place, type Problem, problemsOf } from "../base/index.js";
+import { type Place, type Problem, problemsOf } from "../base/index.js";
 import { sayProblem } from "./say.js";
 
 /** Problems with journals and with what is to be added to them. */
@@ -25,14 +25,13 @@ export const progressCodes = {
 
 export const progressProblem: ReturnType<typeof problemsOf<typeof progressCodes>> = problemsOf(progressCodes);
 
-/** The problem with the name of a drill that the course does not have; the nearest name is offered. */
+/** The problem with the name of a drill that the course does not have; all it has are listed, and `nearest` is offered. */
 export function drillUnknown(
   { name, drills }: { readonly name: string; readonly drills: readonly { readonly name: string }[] },
   found: string,
-  where: Place = {},
+  { where = {}, nearest }: { readonly where?: Place; readonly nearest?: string | undefined },
 ): Problem<keyof typeof progressCodes> {
   const names = drills.map((drill) => drill.name);
-  const nearest = nearestName(found, names);
   const message = sayProblem("progress-problem.progress-drill-unknown", { course: name, drills: names, found });
   const remedy =
     nearest === undefined

@@ -126,7 +126,7 @@ const name: Rule = (violation, _piece, place) => {
   const key = String(violation.params.propertyName);
   const message = say("schema-problem.name-form", { name: quoted(key), place });
   const where = { pointer: violation.instancePath + pointerTo([key]) };
-  const takesCapitals = (violation.schema as SchemaPiece | undefined)?.pattern?.includes("A-Z") ?? true;
+  const takesCapitals = violation.parentSchema?.propertyNames?.pattern?.includes("A-Z") ?? true;
   const letters = takesCapitals ? "any" : "small";
   return problem("NAME_FORM", message, where, say("schema-problem.name-form-remedy", { letters }));
 };

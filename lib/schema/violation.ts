@@ -6,22 +6,21 @@ export interface SchemaPiece {
   readonly enum?: readonly unknown[];
   readonly const?: unknown;
   readonly pattern?: string;
+  readonly propertyNames?: SchemaPiece;
   readonly properties?: Readonly<Record<string, SchemaPiece>>;
   readonly required?: readonly string[];
   readonly "x-choices"?: readonly SchemaPiece[];
   readonly "x-tag"?: string;
 }
 
-/** One complaint of a validator, in the form that ajv documents for its verbose errors. */
+/** One complaint of a validator: of the form that ajv documents for its verbose errors, what problems are made of. */
 export interface Violation {
   /** RFC 6901 pointer to the value. */
   readonly instancePath: string;
-  readonly schemaPath: string;
   readonly keyword: string;
   readonly params: Readonly<Record<string, unknown>>;
-  readonly propertyName?: string;
-  readonly message?: string;
-  readonly schema?: unknown;
+  /** The name that is complained of, where it is of a name and not of its value. */
+  readonly propertyName?: string | undefined;
   readonly parentSchema?: SchemaPiece;
   readonly data?: unknown;
 }

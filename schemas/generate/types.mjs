@@ -3,7 +3,14 @@ import ts from "typescript";
 import { target } from "./sources.mjs";
 
 /** Units that a `$comment` of a schema may name, and the types of lib/base that say them. */
-const UNITS = { s: "Seconds", ms: "Milliseconds", beat: "Beats", bpm: "Bpm", "%": "Percent" };
+const UNITS = {
+  s: "Seconds",
+  ms: "Milliseconds",
+  "ms/√beat": "MillisecondsPerRootBeat",
+  beat: "Beats",
+  bpm: "Bpm",
+  "%": "Percent",
+};
 
 /** TypeScript types of one schema: `{ source, names }`, everything readonly, definitions of other schemas imported. */
 export async function compileTypes(schemas, name) {

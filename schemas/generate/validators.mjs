@@ -80,22 +80,46 @@ function withLetters(schema) {
 const MOST_COMPLAINTS = 2000;
 
 /**
- * The validator's source, made to give up after so many complaints by throwing those it has. The library collects without limit, and
- * copies the list for every definition that is referred to.
+ * The validator's source, made to give up after so many complaints by throwing those it has: the library collects without limit, and copies the list for
+ * every definition that is referred to. Each complaint is made by a call and without what nobody reads of it, which is a third of the text.
  */
 function limited(source) {
-  const collect = `function collect(list, more) {
+  const made = `function complaint(instancePath, keyword, params, parentSchema, data, propertyName) {
+  return { instancePath, keyword, params, parentSchema, data, propertyName };
+}
+function collect(list, more) {
+  if (list === null) return more;
   for (const each of more) list.push(each);
   if (list.length >= ${MOST_COMPLAINTS}) throw list;
   return list;
 }
 `;
-  const pushed = source.replaceAll(/vErrors\.push\((err\d+)\)/g, "collect(vErrors, [$1])");
+  const called = source.replaceAll(
+    COMPLAINT,
+    (_, place = "instancePath", keyword, params, piece, data = "data", name) => {
+      return `complaint(${[place, keyword, params, piece, data, ...(name === undefined ? [] : [name])].join()})`;
+    },
+  );
+  const pushed = called.replaceAll(
+    /if\(vErrors === null\)\{vErrors = \[(err\d+)\];\}else \{vErrors\.push\(\1\);\}/g,
+    "vErrors = collect(vErrors, [$1]);",
+  );
   const joined = pushed.replaceAll(/vErrors\.concat\(([\w.]+)\)/g, "collect(vErrors, $1)");
-  if (/vErrors\.(?:push|concat)\(/.test(joined))
-    throw new Error("the validator collects complaints in a way that is not known here");
-  return collect + joined;
+  if (/vErrors\.(?:push|concat)\(|schemaPath:"/.test(joined))
+    throw new Error(
+      `the validator collects complaints in a way that is not known here: ${/.{80}(?:vErrors\.(?:push|concat)\(|schemaPath:").{200}/.exec(joined)?.[0]}`,
+    );
+  return made + joined;
 }
+
+/** An expression without braces outside of strings. */
+const VALUE = String.raw`(?:"(?:[^"\\]|\\.)*"|[^{}"])*?`;
+
+/** A complaint as the library writes it: place, keyword, parameters, the schema it is of, the value; the name, where it is of a name. */
+const COMPLAINT = new RegExp(
+  String.raw`\{instancePath(?::(${VALUE}))?,schemaPath:${VALUE},keyword:("[^"]+"),params:(\{${VALUE}\}),schema:${VALUE},parentSchema:(${VALUE}),data(?::(\w+))?(?:,propertyName:(\w+))?\}`,
+  "g",
+);
 
 async function bundle(source) {
   const result = await build({

@@ -173,7 +173,7 @@ describe.skipIf(!hasChromium)("the practice page", () => {
     await guest.context.close();
   });
 
-  test("needs at most 100 kB of script, gzipped, for its first view", async () => {
+  test("needs at most 80 kB of script, gzipped, for its first view", async () => {
     const { page, context } = await visitor(browser, shipped.address);
     const sizes: Promise<number>[] = [];
     page.on("response", (response) => {
@@ -183,7 +183,7 @@ describe.skipIf(!hasChromium)("the practice page", () => {
     await page.waitForSelector("#nick");
     const total = (await Promise.all(sizes)).reduce((sum, size) => sum + size, 0);
     console.log(`script of the first view: ${(total / 1000).toFixed(1)} kB gzipped, in ${sizes.length} files`);
-    expect(total).toBeLessThan(100_000);
+    expect(total).toBeLessThan(80_000);
     await context.close();
   });
 

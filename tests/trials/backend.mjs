@@ -13,8 +13,10 @@ const store = required(await openPostgres(database, { create: true }));
 
 const server = createServer(async (request, response) => {
   const [status, answer] = await respond(request).catch((error) => {
-    // A full disk or a server that is gone: the app may ask again. Anything else is our own mistake.
+    // A full disk or a server that is gone: the app may ask again. The rest is our own mistake.
     if (isStoreProblem(error)) return [503, { problems: [error.problem] }];
+    // What is no JSON, or no address, is the app's.
+    if (error instanceof SyntaxError || error instanceof URIError) return [400, {}];
     console.error(error);
     return [500, {}];
   });

@@ -96,5 +96,6 @@ describe("a backend written from the docs of the doors", () => {
     const bare = await ask<{ problems: readonly { code: string }[] }>(`${first}/tern/takes`, "POST", { onsets: [0] });
     expect(bare.status).toBe(422);
     expect(bare.value.problems.map(({ code }) => code)).toContain("TAKE_RUNG_NOT_SAID");
+    expect((await fetch(`${first}/tern/takes`, { method: "POST", body: "{ cut off" })).status).toBe(400);
   });
 });

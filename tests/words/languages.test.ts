@@ -38,7 +38,19 @@ describe.each(others)("the words of %s", (tag, messages) => {
 
   test("have all that a student reads", () => {
     const topics = new Set([...messages.keys()].map(topicOf));
-    const read = ["take", "page", "plan", "progress", "setting", "sheet", "chart", "sound", "caution", "browser", "publication"];
+    const read = [
+      "take",
+      "page",
+      "plan",
+      "progress",
+      "setting",
+      "sheet",
+      "chart",
+      "sound",
+      "caution",
+      "browser",
+      "publication",
+    ];
     expect(read.filter((topic) => !topics.has(topic))).toEqual([]);
   });
 

@@ -74,6 +74,10 @@ export function readSettings(text: string): Partial<Settings> | undefined {
 
 /** The canonical text of a value; names of variants and mixes stay as they are. */
 export function canonicalSetting(parameter: Parameter, value: string): Result<string> {
+  if (parameter === "key") {
+    const place = parseKeyPlace(value);
+    return place.ok ? success(keyPlaceText(place.value)) : place;
+  }
   const read = readSetting(parameter, value);
   return read === undefined ? unreadSetting(parameter, value) : success(read);
 }
@@ -114,13 +118,7 @@ function unreadSetting(parameter: Parameter, value: string): Result<never> {
   const found = quoted(value);
   if (parameter === "open") return notRead(say("setting-problem.setting-not-read-open", { found }));
   const read =
-    parameter === "dropout"
-      ? parseSilenceLengths(value)
-      : parameter === "tempo"
-        ? parseTempo(value)
-        : parameter === "key"
-          ? parseKeyPlace(value)
-          : undefined;
+    parameter === "dropout" ? parseSilenceLengths(value) : parameter === "tempo" ? parseTempo(value) : undefined;
   if (read?.ok === false) return read;
   if (parameter === "rise") return notRead(say("setting-problem.setting-not-read-rise", { found }), riseRemedy(value));
   return parameter === "tempo"

@@ -15,9 +15,10 @@ import type { ChordSymbol, Instrument, Key, Note, Part, RecordedTake } from "../
 import { parseNotes } from "../note/line.js";
 import { midiNumber, pitchText } from "../pitch.js";
 import type { Problem } from "../problem.js";
+import { rangeProblems } from "../range.js";
 import { parseRhythm } from "../rhythmLine.js";
 import { say } from "../say.js";
-import { rangeProblems, soundingPitch, writtenPitch } from "../transposition.js";
+import { soundingPitch, writtenPitch } from "../transposition.js";
 import { type Frame, lengthText } from "./bars.js";
 import { compileRecordings, type FindRecording } from "./recording.js";
 

@@ -14,26 +14,39 @@ export interface KnownInstrument {
   readonly otherNames: readonly string[];
 }
 
-/** Everything the table says, by name, in score order within each family. */
-export const KNOWN_INSTRUMENTS: Readonly<Record<string, KnownInstrument>> = Object.freeze(
-  Object.fromEntries(
-    Object.entries(INSTRUMENT_TABLE).flatMap(([family, rows]) =>
-      rows.map((row) => [row[0], knownInstrument(family as Family, row)] as const),
-    ),
-  ),
+const ROWS: readonly (readonly [family: Family, row: InstrumentRow])[] = Object.entries(INSTRUMENT_TABLE).flatMap(
+  ([family, rows]) => rows.map((row) => [family as Family, row] as const),
+);
+
+/** Everything the table says, by name, in score order within each family. A row is read when it is first asked for: who starts a program asks for few. */
+export const KNOWN_INSTRUMENTS: Readonly<Record<string, KnownInstrument>> = readLater((family, row) =>
+  knownInstrument(family, row),
 );
 
 /** The built-in instruments by name, in score order. Curricula add their own. */
-export const INSTRUMENTS: Readonly<Record<string, Instrument>> = Object.freeze(
-  Object.fromEntries(Object.entries(KNOWN_INSTRUMENTS).map(([name, { instrument }]) => [name, instrument])),
+export const INSTRUMENTS: Readonly<Record<string, Instrument>> = readLater(
+  (_, [name]) => KNOWN_INSTRUMENTS[name]!.instrument,
 );
 
 /** Every name of the table as `plainName` writes it -> the name of its instrument. */
 export const NAMES: ReadonlyMap<string, string> = new Map(
-  Object.entries(KNOWN_INSTRUMENTS).flatMap(([name, { otherNames }]) =>
+  ROWS.flatMap(([, [name, , , , , ...otherNames]]) =>
     [name, ...otherNames].map((each) => [plainName(each), name] as const),
   ),
 );
+
+/** What `read` makes of each row, by its name, made once and when it is asked for. */
+function readLater<T>(read: (family: Family, row: InstrumentRow) => T): Readonly<Record<string, T>> {
+  const rows = ROWS.map(([family, row]): [string, PropertyDescriptor] => {
+    let value: T | undefined;
+    const get = (): T => {
+      value ??= read(family, row);
+      return value;
+    };
+    return [row[0], { enumerable: true, get }];
+  });
+  return Object.freeze(Object.defineProperties({}, Object.fromEntries(rows)) as Record<string, T>);
+}
 
 /**
  * A name in one spelling, so that ways to write it can be compared: small letters, `saxophone` for sax, `eb` for E flat and E♭, `bb clarinet` for

@@ -165,7 +165,7 @@ function problemsWith(curriculum: Curriculum, standing: Standing, finding: Findi
     problems.push(progressProblem("FINDING_INCOMPLETE", message, { pointer: "/take" }, remedy));
   }
   if (finding.drill && drillCalled(curriculum, finding.drill) === undefined) {
-    problems.push(drillUnknown(curriculum, finding.drill, { pointer: "/drill" }));
+    problems.push(drillUnknown(curriculum, finding.drill, { where: { pointer: "/drill" } }));
   }
   return problems;
 }

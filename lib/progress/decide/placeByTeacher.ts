@@ -1,4 +1,4 @@
-import { failure, success } from "../../base/index.js";
+import { failure, nearestName, success } from "../../base/index.js";
 import { type Curriculum, drillCalled } from "../../curriculum/index.js";
 import { findRung, onLadder, settingsText } from "../../drill/index.js";
 import type { Standing } from "../../schema/index.js";
@@ -28,7 +28,10 @@ export interface Placement {
  */
 export function placeByTeacher(curriculum: Curriculum, standing: Standing, placement: Placement): Result<Entries> {
   const drill = drillCalled(curriculum, placement.drill);
-  if (drill === undefined) return failure(drillUnknown(curriculum, placement.drill));
+  if (drill === undefined) {
+    const names = curriculum.drills.map((each) => each.name);
+    return failure(drillUnknown(curriculum, placement.drill, { nearest: nearestName(placement.drill, names) }));
+  }
   const found = findRung(drill, placement.rung);
   const rung = found.ok ? onLadder(found.value) : found;
   if (!rung.ok) return rung;

@@ -1,6 +1,6 @@
 // Generated from schemas/ by `npm run types`; change the schema instead.
 
-import type { Milliseconds, Percent, Written } from "../../base/index.js";
+import type { Milliseconds, MillisecondsPerRootBeat, Percent, Written } from "../../base/index.js";
 /**
  * One line of a student's journal: something that happened, never changed afterwards. A journal is about one student in one course; where the student stands is worked out from its events alone. Events are put in order by `turn`, then `at`, then `id`, in whatever order they arrive.
  */
@@ -123,7 +123,7 @@ export interface Measured {
   /**
    * Timekeeper part of the steadiness, milliseconds per square root of a beat. Range: at least 0.
    */
-  readonly clockMs?: number;
+  readonly clockMs?: Written<MillisecondsPerRootBeat>;
   /**
    * Motor part of the steadiness, milliseconds per note. Range: at least 0.
    */

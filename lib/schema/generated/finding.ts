@@ -1,7 +1,7 @@
 // Generated from schemas/ by `npm run types`; change the schema instead.
 
 import type { Advice } from "./take.js";
-import type { Beats, Milliseconds, Percent, Seconds, Written } from "../../base/index.js";
+import type { Beats, Milliseconds, MillisecondsPerRootBeat, Percent, Seconds, Written } from "../../base/index.js";
 /**
  * Inside the tolerance, outside it, or not decidable from this take.
  */
@@ -312,9 +312,9 @@ export interface Steadiness {
    */
   readonly aloneMs: Written<Milliseconds> | Unmeasured;
   /**
-   * Timekeeper part of the steadiness, per square root of a beat.
+   * Timekeeper part of the steadiness, per square root of a beat. Range: 0 to 1000000000.
    */
-  readonly clockMs: Size;
+  readonly clockMs: Written<MillisecondsPerRootBeat> | Unmeasured;
   /**
    * Motor part of the steadiness, per note. Range: 0 to 1000000000.
    */

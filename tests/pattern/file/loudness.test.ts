@@ -1,7 +1,7 @@
 import midiFile, { type MidiEvent } from "midi-file";
 import { describe, expect, test } from "vitest";
 import { compileDrill, rungs, scoreOf } from "../../../lib/drill/index.js";
-import { chordTransposed } from "../../../lib/pattern/chords.js";
+import { chordTransposed } from "../../../lib/pattern/chordSymbol.js";
 import { compilePattern, type Note } from "../../../lib/pattern/index.js";
 import { midiOf } from "../../../lib/render/index.js";
 import { musicXmlOf, takePage } from "../../../lib/render/musicxml/index.js";
