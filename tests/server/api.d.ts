@@ -1070,7 +1070,7 @@ export interface components {
              */
             address?: string;
             /**
-             * @description Picture at the head of sheets: the path of a PNG or JPEG file below the curriculum's folder.
+             * @description Picture at the head of sheets: the path of a PNG or JPEG file below the course's folder.
              * @example pictures/quayside.png
              */
             logo?: string;
@@ -1276,7 +1276,7 @@ export interface components {
          */
         "Curriculum.patternFiles": {
             /**
-             * @description A path below the folder of this curriculum, with / between folders, or a list of them.
+             * @description A path below the folder of this course, with / between folders, or a list of them.
              * @example riffs.yaml
              * @example [
              *       "riffs/dorian.yaml",
@@ -1304,7 +1304,7 @@ export interface components {
         };
         /**
          * PartDocument
-         * @description One part. Say what it plays in exactly one way: `notes`, `voices`, `click`, `file`, or `variants` with one of these in each. What you recorded (`recording` or `recordings`) sounds in place of these, or without them.
+         * @description One part. Say what it plays in exactly one way: `notes`, `rhythm`, `voices`, `click`, `file`, or `variants` with one of these in each. What you recorded (`recording` or `recordings`) sounds in place of these, or without them.
          */
         "Curriculum.part": {
             instrument?: components["schemas"]["Curriculum.partInstrument"];
@@ -1315,6 +1315,7 @@ export interface components {
              */
             "written-for"?: string;
             notes?: components["schemas"]["Curriculum.notes"];
+            rhythm?: components["schemas"]["Curriculum.rhythm"];
             voices?: components["schemas"]["Curriculum.voices"];
             click?: components["schemas"]["Curriculum.click"];
             file?: components["schemas"]["Curriculum.file"];
@@ -1342,10 +1343,11 @@ export interface components {
         };
         /**
          * VariantDocument
-         * @description One version of a part. Say what it plays in exactly one way: `notes`, `voices`, `click` or `file`; what you recorded (`recording` or `recordings`) sounds in place of these, or without them.
+         * @description One version of a part. Say what it plays in exactly one way: `notes`, `rhythm`, `voices`, `click` or `file`; what you recorded (`recording` or `recordings`) sounds in place of these, or without them.
          */
         "Curriculum.variant": {
             notes?: components["schemas"]["Curriculum.notes"];
+            rhythm?: components["schemas"]["Curriculum.rhythm"];
             voices?: components["schemas"]["Curriculum.voices"];
             click?: components["schemas"]["Curriculum.click"];
             file?: components["schemas"]["Curriculum.file"];
@@ -1363,6 +1365,11 @@ export interface components {
          * @example trumpet
          */
         "Curriculum.partInstrument": string;
+        /**
+         * @description The rhythm in which this part strikes the chords of the pattern: a line as in notes, with x for the chord that is written where it begins (x! an accent, x. short, (x) hardly heard). Its notes lie in the octave from F3 up, the root of a chord of five notes and more left to the bass.
+         * @example 1/4 - 1/8 x! - 1/2 x | ...
+         */
+        "Curriculum.rhythm": string;
         /**
          * @description Notes in concert pitch (or as written for the instrument of `written-for`), divided by blanks. A length (1/4, 3/8, 1/4+1/16) holds until the next one: 1/4 D4 - F4! are a quarter, a quarter of silence and an accent. C4+Eb4 sound together, tie goes on sounding, D4. is short, (D4) a ghost note, pp to ff are loudness, 3 in 2 [1/8 D4 E4 F4] is a triplet. | divides bars, same is the bar before, ... at the end repeats the bars so far; a pick-up stands before the first | (rest | when silent).
          * @example 1/4 D4 1/8 - F4 1/2 A4 | 3/8 G4 1/8 F4 1/2 D4
@@ -1387,7 +1394,7 @@ export interface components {
          */
         "Curriculum.click": string;
         /**
-         * @description A Standard MIDI File or MusicXML file to take the part from: a path below the folder of this curriculum, with / between folders.
+         * @description A Standard MIDI File or MusicXML file to take the part from: a path below the folder of this course, with / between folders.
          * @example riffs/dockside.mid
          * @example riffs/dockside.musicxml
          */
@@ -2078,7 +2085,7 @@ export interface components {
         };
         /**
          * JournalEvent
-         * @description One line of a student's journal: something that happened, never changed afterwards. A journal is about one student in one curriculum; where the student stands is worked out from its events alone. Events are put in order by `turn`, then `at`, then `id`, in whatever order they arrive.
+         * @description One line of a student's journal: something that happened, never changed afterwards. A journal is about one student in one course; where the student stands is worked out from its events alone. Events are put in order by `turn`, then `at`, then `id`, in whatever order they arrive.
          */
         JournalEvent: components["schemas"]["JournalEvent.enrolled"] | components["schemas"]["JournalEvent.takeAssessed"] | components["schemas"]["JournalEvent.advanced"] | components["schemas"]["JournalEvent.goneBack"] | components["schemas"]["JournalEvent.drillCompleted"] | components["schemas"]["JournalEvent.drillOpened"] | components["schemas"]["JournalEvent.editionChanged"] | components["schemas"]["JournalEvent.setByTeacher"];
         /**
@@ -2108,12 +2115,12 @@ export interface components {
          */
         "JournalEvent.student": string;
         /**
-         * @description Name of the curriculum the event belongs to.
+         * @description Name of the course the event belongs to.
          * @example quayside-first-course
          */
         "JournalEvent.curriculum": string;
         /**
-         * @description Edition of the curriculum (semantic version).
+         * @description Edition of the course (semantic version).
          * @example 1.0.0
          */
         "JournalEvent.edition": string;
@@ -2274,7 +2281,7 @@ export interface components {
         ];
         /**
          * Enrolled
-         * @description The student begins the curriculum.
+         * @description The student begins the course.
          */
         "JournalEvent.enrolled": {
             version: components["schemas"]["JournalEvent.version"];
@@ -2493,7 +2500,7 @@ export interface components {
         };
         /**
          * EditionChanged
-         * @description The curriculum came out in another edition. Credit stays with every rung whose settings are in the new edition; what is not there is listed, and comes back when a later edition has it again.
+         * @description The course came out in another edition. Credit stays with every rung whose settings are in the new edition; what is not there is listed, and comes back when a later edition has it again.
          */
         "JournalEvent.editionChanged": {
             version: components["schemas"]["JournalEvent.version"];
@@ -3214,12 +3221,12 @@ export interface components {
              */
             version: 1;
             /**
-             * @description Name of the curriculum the drill is from.
+             * @description Name of the course the drill is from.
              * @example quayside-first-course
              */
             curriculum?: string;
             /**
-             * @description Edition of that curriculum (semantic version).
+             * @description Edition of that course (semantic version).
              * @example 1.0.0
              */
             edition?: string;
@@ -3648,7 +3655,7 @@ export interface components {
         };
         /**
          * Standing
-         * @description Where a student is in a curriculum, worked out from the journal. The same events give the same standing, byte for byte in canonical JSON (RFC 8785), in whatever order they arrived.
+         * @description Where a student is in a course, worked out from the journal. The same events give the same standing, byte for byte in canonical JSON (RFC 8785), in whatever order they arrived.
          */
         Standing: {
             /**
@@ -3662,12 +3669,12 @@ export interface components {
              */
             student: string;
             /**
-             * @description Name of the curriculum.
+             * @description Name of the course.
              * @example quayside-first-course
              */
             curriculum: string;
             /**
-             * @description Edition of the curriculum in force for this student.
+             * @description Edition of the course in force for this student.
              * @example 1.0.0
              */
             edition: string;
@@ -3863,7 +3870,7 @@ export interface components {
              */
             onsets: (components["schemas"]["Take.time"] | components["schemas"]["Take.onset"])[];
             /**
-             * @description What time 0 of the onsets is: the start of the count-in, or the downbeat of bar 1.
+             * @description What time 0 of the onsets is: the start of the count-in, so when left out, or the downbeat of bar 1.
              * @default count-in
              * @enum {unknown}
              */

@@ -92,9 +92,9 @@ function zeroOf({ backing }: SoundTake, start: number, backingZero = 0): number 
   return backing?.found === true ? backing.start + backingZero : start;
 }
 
-/** What the player plays of a score, as one channel. */
+/** What the player plays of a score, as one channel: of a part that was recorded its notes. */
 function backingOf(score: Score): { readonly backing: () => SoundStream; readonly backingZero: number } | undefined {
-  const made = renderSound(score);
+  const made = renderSound({ ...score, parts: score.parts.map(({ recorded: _, ...part }) => part) });
   if (!made.ok) return undefined;
   const { rate, channels, downbeat } = made.value;
   const [left, right] = channels;

@@ -95,7 +95,8 @@ function fitted(picture: Picture, width: number): PictureMark {
 }
 
 /** Author and arranger, a line for each who is named. */
-export function makersText({ author = "", arranger }: SheetImprint = {}, words: SheetWords): readonly string[] {
+export function makersText(imprint: SheetImprint | undefined, words: SheetWords): readonly string[] {
+  const { author = "", arranger } = imprint ?? {};
   const arranged = arranger === undefined ? "" : words.say("sheet.arranged-by", { arranger });
   return [author, arranged].filter((each) => each !== "");
 }
