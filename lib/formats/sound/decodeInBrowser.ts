@@ -3,6 +3,7 @@ import type { Problem, Result } from "../problem.js";
 import { byteReader } from "./byteReader.js";
 import { problem } from "./codes.js";
 import type { DecodingOptions } from "./decodeSound.js";
+import { isNamedWrongly, SNIFFED, soundFormatOf } from "./format/index.js";
 import { guarded } from "./guardedStream.js";
 import { skipTags } from "./id3.js";
 import { inspected } from "./inspect.js";
@@ -11,7 +12,6 @@ import { frameAt, LONGEST_FRAME } from "./mp3/frameHeader.js";
 import { DECODER_DELAY, infoIn, USUAL_DELAY } from "./mp3/infoTag.js";
 import type { Recording, Report } from "./recording.js";
 import { say } from "./say.js";
-import { isNamedWrongly, SNIFFED, soundFormatOf } from "./soundFormat.js";
 import type { SoundStream } from "./soundStream.js";
 import { trimmed } from "./trim.js";
 

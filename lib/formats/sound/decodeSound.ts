@@ -3,6 +3,7 @@ import type { Problem, Result } from "../problem.js";
 import { type ByteReader, byteReader } from "./byteReader.js";
 import { problem } from "./codes.js";
 import { decodeFlac } from "./flac/decodeFlac.js";
+import { isNamedWrongly, SNIFFED, type SoundFormat, soundFormatOf } from "./format/index.js";
 import { guarded } from "./guardedStream.js";
 import { skipTags } from "./id3.js";
 import { inspected } from "./inspect.js";
@@ -10,7 +11,6 @@ import { decodeMp3 } from "./mp3/decodeMp3.js";
 import { decodeVorbis } from "./ogg/decodeVorbis.js";
 import type { Recording, Report } from "./recording.js";
 import { say } from "./say.js";
-import { isNamedWrongly, SNIFFED, type SoundFormat, soundFormatOf } from "./soundFormat.js";
 import type { SoundStream } from "./soundStream.js";
 import { decodeWav } from "./wav/decodeWav.js";
 

@@ -1,5 +1,5 @@
 import type { Problem } from "../problem.js";
-import type { SoundFormat } from "./soundFormat.js";
+import type { SoundFormat } from "./format/index.js";
 import type { SoundStream } from "./soundStream.js";
 
 /** A sound file that could be opened. */

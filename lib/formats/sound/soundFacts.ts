@@ -1,4 +1,4 @@
-import { type SoundFormat, soundFormatOf } from "./soundFormat.js";
+import { type SoundFormat, soundFormatOf } from "./format/index.js";
 
 /** What the head of a sound file says. */
 export interface SoundFacts {

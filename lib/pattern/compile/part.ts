@@ -1,7 +1,7 @@
 import { add, compare, placedUnder, problemsIn, subtract } from "../../base/index.js";
 import { readMidiFile } from "../../formats/midi/index.js";
 import { readMusicXml } from "../../formats/musicxml/index.js";
-import { soundFormatOf } from "../../formats/sound/index.js";
+import { soundFormatOf } from "../../formats/sound/format/index.js";
 import { type PartDocument, pointerTo, type VariantDocument } from "../../schema/index.js";
 import { parseClick } from "../clickLine.js";
 import { problem } from "../codes.js";
