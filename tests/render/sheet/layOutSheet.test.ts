@@ -1,7 +1,7 @@
 import { beforeAll, describe, expect, test } from "vitest";
 import type { TextMark } from "../../../lib/render/sheet/drawing.js";
 import type { Engraver, PaperName } from "../../../lib/render/sheet/index.js";
-import { type LaidOutSheet, layOutSheet } from "../../../lib/render/sheet/layOutSheet.js";
+import { type LaidOutSheet, layOutSheets } from "../../../lib/render/sheet/layOutSheet.js";
 import { MARGIN } from "../../../lib/render/sheet/pageStyle.js";
 import type { SheetPage } from "../../../lib/render/sheet/svg.js";
 import { openTypeface, type Typeface } from "../../../lib/render/sheet/typeface.js";
@@ -18,17 +18,19 @@ beforeAll(async () => {
 
 const CASES = [...SHIPPED, HARD].flatMap(casesOf);
 
-/** Sheets by paper and case, as laying one out takes long and several laws look at it. */
+/** Sheets by paper and case: laying one out lays out those of the whole class, and several laws look at each. */
 const laid = new Map<string, LaidOutSheet>();
 
-function laidOut({ name, course, drill, player }: SheetCase, paper: PaperName): LaidOutSheet {
-  const key = `${paper} ${course.name} ${name}`;
-  const known = laid.get(key);
-  if (known !== undefined) return known;
-  const sheet = layOutSheet(drill, player, { paper, engraver, fonts: FONTS, course: course.title });
-  if (!sheet.ok) throw new Error(JSON.stringify(sheet.problems));
-  laid.set(key, sheet.value);
-  return sheet.value;
+function laidOut({ course, drill, player }: SheetCase, paper: PaperName): LaidOutSheet {
+  const readers: readonly SheetCase["player"][] = drill.players.length === 0 ? [undefined] : drill.players;
+  const keyOf = (reader: SheetCase["player"]): string =>
+    `${paper} ${course.name} ${drill.name} ${readers.indexOf(reader)}`;
+  if (!laid.has(keyOf(player))) {
+    const sheets = layOutSheets(drill, readers, { paper, engraver, fonts: FONTS, course: course.title });
+    if (!sheets.ok) throw new Error(JSON.stringify(sheets.problems));
+    readers.forEach((reader, i) => void laid.set(keyOf(reader), sheets.value[i]!));
+  }
+  return laid.get(keyOf(player))!;
 }
 
 interface Box {

@@ -39,6 +39,15 @@ async function sheetOf({ course, drill, player }: SheetCase, options: Partial<Sh
   return made.value;
 }
 
+/** The usual sheet of a case, made once: several laws look at each. */
+const made = new Map<SheetCase, Promise<Sheet>>();
+
+function usualSheet(each: SheetCase): Promise<Sheet> {
+  const known = made.get(each) ?? sheetOf(each);
+  made.set(each, known);
+  return known;
+}
+
 const hasPoppler = spawnSync("pdftotext", ["-v"]).error === undefined;
 if (!hasPoppler)
   console.log("skipped: PDFs are not read back, because pdftotext (Debian: poppler-utils) is not installed");
@@ -57,7 +66,7 @@ describe("the PDF", () => {
   whenPoppler.each(LAST.map((each) => [each.name, each] as const))(
     "has its text as text and its fonts embedded: %s",
     async (_, each) => {
-      const { pdf, svg } = await sheetOf(each);
+      const { pdf, svg } = await usualSheet(each);
       const text = poppler("pdftotext", pdf, "-").replace(/\s+/g, " ");
       expect(text).toContain(each.drill.title ?? each.drill.name);
       expect(text).toContain("A take is clean when");
@@ -101,7 +110,7 @@ describe("the SVG", () => {
   test.each(LAST.map((each) => [each.name, each] as const))(
     "is well-formed, names itself and stands alone: %s",
     async (_, each) => {
-      for (const page of (await sheetOf(each)).svg) {
+      for (const page of (await usualSheet(each)).svg) {
         const names: string[] = [];
         const parser = new SaxesParser({ xmlns: true });
         parser.on("opentag", ({ name }) => names.push(name));
@@ -118,7 +127,7 @@ describe("the SVG", () => {
   test.each(LAST.map((each) => [each.name, each] as const))(
     "is inked inside its margins and not over-full: %s",
     async (_, each) => {
-      for (const page of (await sheetOf(each)).svg) {
+      for (const page of (await usualSheet(each)).svg) {
         const picture = new Resvg(page, {
           fitTo: { mode: "width", value: WIDTH },
           font: {
