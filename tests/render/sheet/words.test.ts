@@ -1,6 +1,8 @@
 import { beforeAll, describe, expect, test } from "vitest";
+import type { Result } from "../../../lib/base/index.js";
 import type { Engraver } from "../../../lib/render/sheet/index.js";
-import { layOutSheet } from "../../../lib/render/sheet/layOutSheet.js";
+import { layOutOverview } from "../../../lib/render/sheet/layOutOverview.js";
+import { type LaidOutSheet, layOutSheet } from "../../../lib/render/sheet/layOutSheet.js";
 import type { SheetReader } from "../../../lib/render/sheet/sheetReader.js";
 import type { SheetWords } from "../../../lib/render/sheet/words.js";
 import { sheetInEnglish } from "../../../lib/words/index.js";
@@ -169,7 +171,10 @@ function textsOf(
 ): string {
   const imprint = { author: "scribu", arranger: "ordinu", copyright: "possessu", licence: "licentu" };
   const options = { paper: "a4", engraver, fonts: FONTS, course: NAMES.title, imprint, words } as const;
-  const sheet = layOutSheet(drill, player, options);
+  return textsOn(layOutSheet(drill, player, options));
+}
+
+function textsOn(sheet: Result<LaidOutSheet>): string {
   if (!sheet.ok) throw new Error(JSON.stringify(sheet.problems));
   const { title, subject, pages } = sheet.value;
   const texts = pages.flatMap((page) => [
@@ -183,6 +188,12 @@ function textsOf(
 /** Names of the course, a voice that its count-in names, keys and notes, numbers and signs. */
 const DATA = /^\(?(?:\w*u|sticks|[A-G][♭♯]?|dorian|Hz|[\d\p{No}./=♩♪♫♯♭:·…–]*|[A-Z]–[A-Z])[,:)]*$/iu;
 const strays = (text: string): readonly string[] => text.split(/[\u0001\s]+/).filter((word) => !DATA.test(word));
+
+function expectMarked(texts: string): void {
+  const { outside, names } = unmarked(texts);
+  expect(strays(outside)).toEqual([]);
+  expect(names.flatMap((name) => strays(name.replaceAll("\u0001", " ")))).toEqual([]);
+}
 
 describe("layOutSheet() with words", () => {
   const said = new Set<string>();
@@ -201,12 +212,12 @@ describe("layOutSheet() with words", () => {
   });
   test.each([...cases, ...ofBand].map((each) => [each.name, each] as const))(
     "says nothing that bypasses the catalogue: %s",
-    (_, each) => {
-      const { outside, names } = unmarked(textsOf(each, noting));
-      expect(strays(outside)).toEqual([]);
-      expect(names.flatMap((name) => strays(name.replaceAll("\u0001", " ")))).toEqual([]);
-    },
+    (_, each) => expectMarked(textsOf(each, noting)),
   );
+
+  test("says nothing that bypasses the catalogue on the overview of a course", () => {
+    expectMarked(textsOn(layOutOverview(NAMES, { paper: "a4", fonts: FONTS, words: noting })));
+  });
 
   test("says everything that the catalogue has for sheets, and names of settings as everywhere", () => {
     const keys = [...Object.keys(sheetInEnglish), "setting.name", "setting.one"];
