@@ -2,6 +2,7 @@ import { readdirSync, readFileSync, statSync } from "node:fs";
 import { dirname, join } from "node:path";
 import { describe, expect, test } from "vitest";
 import { problemsIn } from "../../lib/base/index.js";
+import { factsBeside } from "../../lib/cli/input/courseFile.js";
 import { type ReadFile, readCurriculum } from "../../lib/curriculum/index.js";
 
 const FOLDER = new URL("../problems/", import.meta.url).pathname;
@@ -27,7 +28,9 @@ describe("a broken course is answered with its problem, at its place, and with n
     const text = readFileSync(path, "utf8");
     const expected = [...text.matchAll(/^# expect: ([A-Z_]+ \d+:\d+)$/gm)].map((match) => match[1]!);
     expect(expected.some((each) => each.startsWith(`${name.replace(/@.*/, "")} `))).toBe(true);
-    const problems = problemsIn(readCurriculum(text, { file: path, readFile: beside(path) }));
+    const problems = problemsIn(
+      readCurriculum(text, { file: path, readFile: beside(path), readRecording: factsBeside(path) }),
+    );
     expect(problems.map((each) => `${each.code} ${each.where.line}:${each.where.column}`).sort()).toEqual(
       [...expected].sort(),
     );

@@ -1,6 +1,7 @@
 import { readdirSync, readFileSync } from "node:fs";
 import { dirname, join } from "node:path";
 import { type Problem, problemsIn } from "../../lib/base/index.js";
+import { factsBeside } from "../../lib/cli/input/courseFile.js";
 import { readCurriculum } from "../../lib/curriculum/index.js";
 
 const FOLDER = new URL("../problems/", import.meta.url).pathname;
@@ -16,6 +17,8 @@ export function problemsOfBrokenCourses(): readonly Problem[] {
         return undefined;
       }
     };
-    return problemsIn(readCurriculum(readFileSync(path, "utf8"), { file: path, readFile }));
+    return problemsIn(
+      readCurriculum(readFileSync(path, "utf8"), { file: path, readFile, readRecording: factsBeside(path) }),
+    );
   });
 }
