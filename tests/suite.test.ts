@@ -191,7 +191,7 @@ describe("the tests", () => {
   });
 
   test("that are started first because they are long are there", () => {
-    expect(Object.keys(LONGEST).length).toBeGreaterThan(0);
-    expect(Object.keys(LONGEST).filter((path) => !existsSync(join(ROOT, path)))).toEqual([]);
+    expect(LONGEST.length).toBeGreaterThan(0);
+    expect(LONGEST.filter((path) => !existsSync(join(ROOT, path)))).toEqual([]);
   });
 });

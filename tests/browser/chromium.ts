@@ -4,6 +4,7 @@ import type { AddressInfo } from "node:net";
 import { join, resolve } from "node:path";
 import { build } from "esbuild";
 import { type Browser, chromium, type Page } from "playwright-core";
+import { PATIENCE } from "./practisePage.js";
 
 const CHROMIUM = "/usr/bin/chromium";
 /** Whether the tests of a browser can run here. */
@@ -56,6 +57,7 @@ export async function serve(options: ServedOptions): Promise<Served> {
   const origin = `http://127.0.0.1:${(server.address() as AddressInfo).port}`;
   const browser = await chromium.launch({ executablePath: CHROMIUM, args: flags(options.microphone) });
   const context = await browser.newContext({ permissions: [...permissions] });
+  context.setDefaultTimeout(PATIENCE);
   const page = await context.newPage();
   const complaints: string[] = [];
   page.on("pageerror", (error) => void complaints.push(error.message));

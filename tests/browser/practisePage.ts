@@ -9,6 +9,9 @@ const CHROMIUM = "/usr/bin/chromium";
 export const hasChromium: boolean = existsSync(CHROMIUM);
 if (!hasChromium) console.log(`the practice page in a browser is skipped: ${CHROMIUM} is not installed`);
 
+/** Milliseconds for which a page is waited for: nothing here measures time, and several browsers may share two cores. */
+export const PATIENCE = 90_000;
+
 export function openChromium(): Promise<Browser> {
   return chromium.launch({ executablePath: CHROMIUM, args: ["--no-sandbox"] });
 }
@@ -54,6 +57,7 @@ export async function visitor(
     colorScheme: dark ? "dark" : "light",
     acceptDownloads: true,
   });
+  context.setDefaultTimeout(PATIENCE);
   const strayed: string[] = [];
   const complaints: string[] = [];
   const origin = address.startsWith("http") ? new URL(address).origin : address;
