@@ -5,11 +5,9 @@ import { defineConfig } from "vitest/config";
 import LongestFirst from "./tests/longestFirst.js";
 
 /** Test files that put other modules in the place of ours, or load ours anew: each has a process to itself. All others share the modules that they load, which saves two thirds of the time of a short file. */
-const ALONE = readdirSync("tests", { recursive: true, encoding: "utf8" })
-  .map((file) => join("tests", file))
-  .filter(
-    (file) => file.endsWith(".test.ts") && /\bvi\.(?:mock|doMock|resetModules)\b/.test(readFileSync(file, "utf8")),
-  );
+const ALONE = testsWith(/\bvi\.(?:mock|doMock|resetModules)\b/);
+/** Test files that play and hear in real time: they run last, and nothing beside them. */
+const IN_REAL_TIME = testsWith(/from "\.\/chromium\.js"/);
 
 export default defineConfig({
   test: {
@@ -26,8 +24,24 @@ export default defineConfig({
       { extends: true, test: { name: "alone", include: ALONE } },
       {
         extends: true,
-        test: { name: "shared", include: ["tests/**/*.test.ts"], exclude: ALONE, isolate: false },
+        test: { name: "shared", include: ["tests/**/*.test.ts"], exclude: [...ALONE, ...IN_REAL_TIME], isolate: false },
+      },
+      {
+        extends: true,
+        test: {
+          name: "in real time",
+          include: IN_REAL_TIME,
+          isolate: false,
+          maxWorkers: 1,
+          sequence: { groupOrder: 1 },
+        },
       },
     ],
   },
 });
+
+function testsWith(text: RegExp): string[] {
+  return readdirSync("tests", { recursive: true, encoding: "utf8" })
+    .map((file) => join("tests", file))
+    .filter((file) => file.endsWith(".test.ts") && text.test(readFileSync(file, "utf8")));
+}
