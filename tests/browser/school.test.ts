@@ -6,7 +6,16 @@ import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { readCurriculum } from "../../lib/curriculum/index.js";
 import { rungs, scoreOf } from "../../lib/drill/index.js";
 import { type Running, startServe } from "../cli/serve/startServe.js";
-import { axeOn, hasChromium, openChromium, picture, tapAlong, type Visitor, visitor } from "./practisePage.js";
+import {
+  axeOn,
+  hasChromium,
+  openChromium,
+  PATIENCE,
+  picture,
+  tapAlong,
+  type Visitor,
+  visitor,
+} from "./practisePage.js";
 import { shortCourse } from "./shortCourse.js";
 
 const TITLE = "A walk along the quay";
@@ -63,6 +72,8 @@ describe.skipIf(!hasChromium)("a school", () => {
     return [...wide, ...narrow];
   }
 
+  let lastLink = "";
+
   /** A link, made by the teacher and read from the screen. */
   async function linkFor(name: string): Promise<string> {
     const { page } = teacher;
@@ -71,8 +82,10 @@ describe.skipIf(!hasChromium)("a school", () => {
     await page.getByLabel("For whom").fill(name);
     await page.getByRole("button", { name: "Make the link" }).click();
     const link = page.getByRole("textbox", { name: "Link", exact: true });
-    await link.waitFor();
-    return link.inputValue();
+    // The link made before stands there until the new one has come.
+    await expect.poll(() => link.inputValue(), { timeout: PATIENCE }).not.toBe(lastLink);
+    lastLink = await link.inputValue();
+    return lastLink;
   }
 
   async function seesStudent(): Promise<Page> {
