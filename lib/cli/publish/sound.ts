@@ -4,6 +4,7 @@ import { type BatchProgress, renderBatch } from "../../node/index.js";
 import type { SoundJobs } from "../../render/sound/index.js";
 import type { PublishedFile } from "../../schema/index.js";
 import type { Words } from "../../words/index.js";
+import { fileBeside } from "../input/courseFile.js";
 import { renderJobs } from "../render/plan.js";
 import { type PublishFolder, SOUND_FOLDER, SOUND_RECORD, soundFile } from "./folder.js";
 import type { PublishPlan } from "./plan.js";
@@ -53,6 +54,7 @@ export async function publishSound(
       record: SOUND_RECORD,
       as,
       bank,
+      recordings: (file) => fileBeside(plan.file, file),
       ...(loudness === undefined ? {} : { loudness }),
       makers: plan.course.imprint,
       words,

@@ -18,12 +18,12 @@ afterAll(() => {
 });
 
 describe("a page of a course with recordings", () => {
-  test.each(["page", "serve"])(
+  test.each(["page", "serve", "publish"])(
     "PAGE_WITHOUT_RECORDING: %s refuses a part that it would leave silent",
     async (command) => {
       const out = join(alone.folder, "page");
       const words =
-        command === "page" ? ["page", "--out", out] : ["serve", "--store", join(alone.folder, "store.sqlite")];
+        command !== "serve" ? [command, "--out", out] : ["serve", "--store", join(alone.folder, "store.sqlite")];
       const said = await saidBy([words[0]!, join(alone.folder, "course.yaml"), ...words.slice(1)]);
       expect(said.status).not.toBe(0);
       expect(said.err + said.out).toContain("PAGE_WITHOUT_RECORDING");

@@ -1,0 +1,33 @@
+import { readFileSync } from "node:fs";
+import { join } from "node:path";
+import { afterAll, beforeAll, expect, test } from "vitest";
+import { decodeSound } from "../../../lib/formats/sound/index.js";
+import { drumRecording, type RecordedCourse, recordedCourse } from "../../recording/recordedCourse.js";
+import { run } from "./published.js";
+
+let course: RecordedCourse;
+beforeAll(() => {
+  const drums = drumRecording();
+  const kit = `{ recording: kit.wav, tempo: 96, starts: ${drums.starts.toFixed(6)} s, voices: { snare: --X---X- | ... } }`;
+  course = recordedCourse(kit, { "kit.wav": drums.wav }, "tempo: 96");
+});
+afterAll(() => course.remove());
+
+test("a published course sounds as its recordings do, and says that its practice page plays the notes", async () => {
+  const out = join(course.folder, "published");
+  const said = await run(["publish", join(course.folder, "course.yaml"), "--out", out, "--as", "wav", "--mix", "play"]);
+  expect(said.err).toContain("PAGE_PLAYS_NOTES");
+  expect(said.err).not.toContain("_NOT_GIVEN");
+  expect(said.status, said.err).toBe(0);
+  const { files } = JSON.parse(readFileSync(join(out, "publication.json"), "utf8")) as {
+    files: { kind: string; file: string; downbeat?: number }[];
+  };
+  const [sound] = files.filter(({ kind }) => kind === "sound");
+  const decoded = await decodeSound(readFileSync(join(out, sound!.file)));
+  if (!decoded.ok) throw new Error(decoded.problems[0]!.message);
+  const blocks = [];
+  for await (const { channels } of decoded.value.sound) blocks.push(...channels[0]!);
+  // The bar of hi-hat and kick that only the recording has: its strokes on beat 1, where the notes beside it have none.
+  const beat = sound!.downbeat!;
+  expect(Math.max(...blocks.slice(beat - 100, beat + 4000).map(Math.abs))).toBeGreaterThan(0.02);
+});
