@@ -4,6 +4,11 @@ import { join } from "node:path";
 import { defineConfig } from "vitest/config";
 import LongestFirst from "./tests/longestFirst.js";
 
+const TESTS = readdirSync("tests", { recursive: true, encoding: "utf8" })
+  .map((file) => join("tests", file))
+  .filter((file) => file.endsWith(".test.ts"))
+  .map((file) => ({ file, text: readFileSync(file, "utf8") }));
+
 /** Test files that put other modules in the place of ours, or load ours anew: each has a process to itself. All others share the modules that they load, which saves two thirds of the time of a short file. */
 const ALONE = testsWith(/\bvi\.(?:mock|doMock|resetModules)\b/);
 /** Test files that play and hear in real time: they run last, and nothing beside them. */
@@ -40,8 +45,6 @@ export default defineConfig({
   },
 });
 
-function testsWith(text: RegExp): string[] {
-  return readdirSync("tests", { recursive: true, encoding: "utf8" })
-    .map((file) => join("tests", file))
-    .filter((file) => file.endsWith(".test.ts") && text.test(readFileSync(file, "utf8")));
+function testsWith(pattern: RegExp): string[] {
+  return TESTS.filter(({ text }) => pattern.test(text)).map(({ file }) => file);
 }

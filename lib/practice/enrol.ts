@@ -2,6 +2,7 @@ import { failure, success } from "../base/index.js";
 import type { Curriculum } from "../curriculum/index.js";
 import { beginJournal, type Entries, LONGEST_NAME } from "../progress/index.js";
 import { record, type Store } from "../store/index.js";
+import { codePointText } from "./codePointText.js";
 import { practiceProblem } from "./codes.js";
 import type { Problem, Result } from "./problem.js";
 import { sayProblem } from "./say.js";
@@ -67,7 +68,7 @@ function unseenIn(student: string): readonly Problem[] {
   if (seen === student) return [];
   const offset = [...student].findIndex((character, i) => character !== [...seen][i]);
   const character = [...student][offset]!;
-  const found = `U+${character.codePointAt(0)!.toString(16).toUpperCase().padStart(4, "0")}`;
+  const found = codePointText(character);
   const message = sayProblem("practice-problem.student-name-unseen", { place: offset + 1, found });
   const remedy =
     seen === ""

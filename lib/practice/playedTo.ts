@@ -2,6 +2,7 @@ import { failure, problemsIn, success } from "../base/index.js";
 import { type Curriculum, findDrill } from "../curriculum/index.js";
 import { type Drill, findMix, findRung, type Rung, rungCalled } from "../drill/index.js";
 import type { Take } from "../schema/index.js";
+import { codePointText } from "./codePointText.js";
 import { practiceProblem } from "./codes.js";
 import type { CourseInUse } from "./courseInUse.js";
 import type { Problem, Result } from "./problem.js";
@@ -20,10 +21,11 @@ export type NamedTake = Take & Required<Pick<Take, "id" | "drill" | "rung">>;
 /** The take itself, when it says its id, drill and rung. Problems: TAKE_NOT_NAMED, TAKE_RUNG_NOT_SAID. */
 export function requireNames(take: Take): Result<NamedTake> {
   const problems: Problem[] = [];
-  const unseen = [...(take.id ?? "")].findIndex((character) => /\p{Cc}/u.test(character));
+  const characters = [...(take.id ?? "")];
+  const unseen = characters.findIndex((character) => /\p{Cc}/u.test(character));
   if (unseen >= 0) {
-    const found = `U+${take.id!.codePointAt(unseen)!.toString(16).toUpperCase().padStart(4, "0")}`;
-    const message = sayProblem("practice-problem.take-name-unseen", { place: unseen + 1, found });
+    const given = { place: unseen + 1, found: codePointText(characters[unseen]!) };
+    const message = sayProblem("practice-problem.take-name-unseen", given);
     const remedy = sayProblem("practice-problem.take-not-named-remedy");
     problems.push(practiceProblem("TAKE_NOT_NAMED", message, { pointer: "/id", offset: unseen }, remedy));
   }

@@ -1,9 +1,9 @@
 import { readdirSync, readFileSync, statSync } from "node:fs";
-import { dirname, join } from "node:path";
+import { join } from "node:path";
 import { describe, expect, test } from "vitest";
 import { problemsIn } from "../../lib/base/index.js";
-import { factsBeside } from "../../lib/cli/input/courseFile.js";
-import { type ReadFile, readCurriculum } from "../../lib/curriculum/index.js";
+import { factsBeside, readerBeside } from "../../lib/cli/input/courseFile.js";
+import { readCurriculum } from "../../lib/curriculum/index.js";
 
 const FOLDER = new URL("../problems/", import.meta.url).pathname;
 
@@ -13,23 +13,13 @@ const COURSES = readdirSync(FOLDER).flatMap((name) => {
   return statSync(join(FOLDER, name)).isDirectory() ? [[name, join(FOLDER, name, "course.yaml")] as const] : [];
 });
 
-const beside =
-  (path: string): ReadFile =>
-  (file) => {
-    try {
-      return readFileSync(join(dirname(path), file));
-    } catch {
-      return undefined;
-    }
-  };
-
 describe("a broken course is answered with its problem, at its place, and with nothing else", () => {
   test.each(COURSES)("%s", (name, path) => {
     const text = readFileSync(path, "utf8");
     const expected = [...text.matchAll(/^# expect: ([A-Z_]+ \d+:\d+)$/gm)].map((match) => match[1]!);
     expect(expected.some((each) => each.startsWith(`${name.replace(/@.*/, "")} `))).toBe(true);
     const problems = problemsIn(
-      readCurriculum(text, { file: path, readFile: beside(path), readRecording: factsBeside(path) }),
+      readCurriculum(text, { file: path, readFile: readerBeside(path), readRecording: factsBeside(path) }),
     );
     expect(problems.map((each) => `${each.code} ${each.where.line}:${each.where.column}`).sort()).toEqual(
       [...expected].sort(),

@@ -113,6 +113,9 @@ describe("submit()", () => {
     expect(await codes(store, played("x".repeat(201)))).toEqual(["FINDING_INCOMPLETE /take"]);
     // PostgreSQL keeps no U+0000: a client would send such a take for ever.
     expect(await codes(store, played("a\0b"))).toEqual(["TAKE_NOT_NAMED /id"]);
+    // Counted in characters, of which some are two units of text.
+    const named = await submit(store, "tern", played("𝄞\u0007"), { course: COURSE, at: timeOf(60) });
+    expect(named).toMatchObject({ problems: [{ message: expect.stringContaining("character 2 is U+0007") }] });
     expect(await codes(store, played("a"), "term")).toEqual(["STUDENT_UNKNOWN"]);
   });
 

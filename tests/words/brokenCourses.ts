@@ -1,7 +1,7 @@
 import { readdirSync, readFileSync } from "node:fs";
-import { dirname, join } from "node:path";
+import { join } from "node:path";
 import { type Problem, problemsIn } from "../../lib/base/index.js";
-import { factsBeside } from "../../lib/cli/input/courseFile.js";
+import { factsBeside, readerBeside } from "../../lib/cli/input/courseFile.js";
 import { readCurriculum } from "../../lib/curriculum/index.js";
 
 const FOLDER = new URL("../problems/", import.meta.url).pathname;
@@ -10,15 +10,12 @@ const FOLDER = new URL("../problems/", import.meta.url).pathname;
 export function problemsOfBrokenCourses(): readonly Problem[] {
   return readdirSync(FOLDER).flatMap((name) => {
     const path = name.endsWith(".yaml") ? join(FOLDER, name) : join(FOLDER, name, "course.yaml");
-    const readFile = (file: string) => {
-      try {
-        return readFileSync(join(dirname(path), file));
-      } catch {
-        return undefined;
-      }
-    };
     return problemsIn(
-      readCurriculum(readFileSync(path, "utf8"), { file: path, readFile, readRecording: factsBeside(path) }),
+      readCurriculum(readFileSync(path, "utf8"), {
+        file: path,
+        readFile: readerBeside(path),
+        readRecording: factsBeside(path),
+      }),
     );
   });
 }

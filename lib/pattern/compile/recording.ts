@@ -2,6 +2,7 @@ import { add, compare, divide, type Fraction, fraction, multiply, toNumber } fro
 import { pointerTo, type VariantDocument } from "../../schema/index.js";
 import { barLength, beatOf, parseTempo, type Tempo } from "../../time/index.js";
 import { problem } from "../codes.js";
+import { parseBars, spanOf } from "../file/bars.js";
 import type { RecordedTake, RecordingFacts } from "../model.js";
 import type { Problem } from "../problem.js";
 import { say } from "../say.js";
@@ -12,8 +13,6 @@ export type FindRecording = (path: string) => RecordingFacts | undefined;
 
 /** How much a recording may be shorter than its bars, seconds. Our choice: people trim to the last bar line by eye, and the fade at its end is as long. */
 const SHORT_OF_END = 0.05;
-/** Bars are numbered up to this, as those of files are. */
-const MOST_DIGITS = 5;
 
 /** A file as a part or a line of `recordings` names it, with the pointers of what is said of it. */
 interface Named {
@@ -156,19 +155,14 @@ function secondsIn(text: string): number | undefined {
 function readRange({ text, pointer }: Written, frame: Frame): { first: number; bars: number } | Problem {
   const whole = frame.bars.length;
   if (text === undefined) return { first: 1, bars: whole };
-  const match = new RegExp(`^\\s*(\\d{1,${MOST_DIGITS}})\\s*(?:[-–]\\s*(\\d{1,${MOST_DIGITS}})\\s*)?$`).exec(text);
-  const [first, last] = [Number(match?.[1] ?? 0), Number(match?.[2] ?? match?.[1] ?? 0)];
-  if (!match || first < 1 || last < first) {
-    const message = say("pattern-problem.file-bars-not-read", { found: JSON.stringify(text.slice(0, 20)) });
-    const remedy = say("pattern-problem.write", { text: whole === 1 ? "1" : `1-${whole}` });
-    return problem("FILE_BARS_NOT_READ", message, { pointer }, remedy);
-  }
-  const bars = last - first + 1;
+  const read = parseBars(text, frame, pointer);
+  if ("code" in read) return read;
+  const { first, bars } = read;
   const goesRound = whole % bars === 0 && isPeriodic(frame, bars);
   if (goesRound || bars % whole === 0) return { first, bars };
   const message = say("pattern-problem.recorded-bars-do-not-fit", { found: text.trim(), count: bars, bars: whole });
-  const text_ = whole === 1 ? `${first}` : `${first}-${first + whole - 1}`;
-  return problem("RECORDED_BARS_DO_NOT_FIT", message, { pointer }, say("pattern-problem.write", { text: text_ }));
+  const remedy = say("pattern-problem.write", { text: spanOf(first, frame) });
+  return problem("RECORDED_BARS_DO_NOT_FIT", message, { pointer }, remedy);
 }
 
 function isPeriodic({ bars }: Frame, period: number): boolean {
@@ -189,9 +183,10 @@ export function secondsToBar(take: Placed, bar: number, { bars, length }: Pick<F
 
 /** Seconds of a whole note in a recording. */
 export function secondsPerWhole({ tempo, beat }: Pick<RecordedTake, "tempo" | "beat">): number {
-  return 60 / toNumber(multiply(tempo, beat));
+  return 60 / pace({ tempo, beat });
 }
 
+/** Whole notes of a recording in a minute. */
 function pace({ tempo, beat }: Pick<RecordedTake, "tempo" | "beat">): number {
   return toNumber(multiply(tempo, beat));
 }

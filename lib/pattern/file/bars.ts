@@ -25,23 +25,27 @@ export interface FileBar {
 /** Reads the range of bars to take, counted from 1: "1-4", "3"; from bar 1 when absent. Problems: FILE_BARS_NOT_READ, FILE_BAR_COUNT_DIFFERS. */
 export function readBarRange(text: string | undefined, frame: Frame): { first: number; problems: readonly Problem[] } {
   if (text === undefined) return { first: 1, problems: [] };
-  const match = /^\s*(\d{1,5})\s*(?:[-–]\s*(\d{1,5})\s*)?$/.exec(text);
-  const [first, last] = [Number(match?.[1] ?? 0), Number(match?.[2] ?? match?.[1] ?? 0)];
   const where = { pointer: "/bars" };
-  if (!match || first < 1 || last < first) {
-    const message = say("pattern-problem.file-bars-not-read", { found: JSON.stringify(text.slice(0, 20)) });
-    const remedy = say("pattern-problem.write", { text: spanOf(1, frame) });
-    return { first: 1, problems: [problem("FILE_BARS_NOT_READ", message, where, remedy)] };
-  }
-  const count = last - first + 1;
+  const read = parseBars(text, frame, where.pointer);
+  if ("code" in read) return { first: 1, problems: [read] };
+  const { first, bars: count } = read;
   if (count === frame.bars.length) return { first, problems: [] };
   const message = say("pattern-problem.file-bar-count-differs", { found: text, count, bars: frame.bars.length });
   const remedy = say("pattern-problem.file-bar-count-differs-remedy", { text: spanOf(first, frame), count });
   return { first, problems: [problem("FILE_BAR_COUNT_DIFFERS", message, where, remedy)] };
 }
 
+/** Reads a range of bars, counted from 1: "1-4", "3". The problem is FILE_BARS_NOT_READ. */
+export function parseBars(text: string, frame: Frame, pointer: string): { first: number; bars: number } | Problem {
+  const match = /^\s*(\d{1,5})\s*(?:[-–]\s*(\d{1,5})\s*)?$/.exec(text);
+  const [first, last] = [Number(match?.[1] ?? 0), Number(match?.[2] ?? match?.[1] ?? 0)];
+  if (match && first >= 1 && last >= first) return { first, bars: last - first + 1 };
+  const message = say("pattern-problem.file-bars-not-read", { found: JSON.stringify(text.slice(0, 20)) });
+  return problem("FILE_BARS_NOT_READ", message, { pointer }, say("pattern-problem.write", { text: spanOf(1, frame) }));
+}
+
 /** As many bars as the pattern has, from one on: "3-6". */
-function spanOf(first: number, frame: Frame): string {
+export function spanOf(first: number, frame: Frame): string {
   const count = frame.bars.length;
   return count === 1 ? `${first}` : `${first}-${first + count - 1}`;
 }
