@@ -2,6 +2,7 @@ import { existsSync, mkdirSync, readdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import axe from "axe-core";
 import { type Browser, type BrowserContext, chromium, type Page } from "playwright-core";
+import { expect } from "vitest";
 import { serveFiles } from "../../lib/node/index.js";
 import { saidBy } from "../cli/said.js";
 
@@ -68,6 +69,12 @@ export async function visitor(
   page.on("pageerror", (error) => void complaints.push(error.message));
   page.on("console", (message) => message.type() === "error" && void complaints.push(message.text()));
   return { context, page, strayed, complaints };
+}
+
+/** Nothing left the origin, and nothing went wrong on the page. */
+export function expectQuiet({ strayed, complaints }: Visitor): void {
+  expect(strayed).toEqual([]);
+  expect(complaints).toEqual([]);
 }
 
 /** Fills the first form: a student who taps. */

@@ -30,3 +30,8 @@ drills:
     gate: { clean: 1, of: 1 }
 `;
 }
+
+/** The short course of an author who means harm: markup and scripts wherever a course has text. */
+export const HOSTILE_COURSE: string = shortCourse(
+  `"<script>window.hurt=1</script><img src=x onerror='window.hurt=1'>"`,
+);
