@@ -29,6 +29,4 @@ export const fileCodes = {
   FAMILY_ASSUMED: "advice",
   REHEARSAL_PARTS_UNFIT: "error",
   JOURNAL_OF_OTHER_COURSE: "error",
-  PAGE_WITHOUT_RECORDING: "error",
-  PAGE_PLAYS_NOTES: "advice",
 } as const;

@@ -1,3 +1,4 @@
+import type { ReadyRecording } from "../recording/index.js";
 import type { RiffPicture } from "../render/sheet/index.js";
 
 /** What a page has, in `page.json`, which it reads first. */
@@ -18,7 +19,14 @@ export interface ListedCourse {
   readonly file: string;
   /** Path of its `SheetIndex`; absent when its riffs were not engraved. */
   readonly sheets?: string;
+  /** Path of its `RecordingIndex`; absent for a course of notes. */
+  readonly recordings?: string;
 }
+
+/** The recordings that a course plays, each made ready for the rungs that play it so: which, and the path of its FLAC file. */
+export type RecordingIndex = readonly (Pick<ReadyRecording, "sha256" | "speed" | "semitones" | "from"> & {
+  readonly file: string;
+})[];
 
 /** Width a riff was engraved for: a phone, or anything wider. */
 export type SheetWidth = "narrow" | "wide";

@@ -1,4 +1,4 @@
-export { type LaidStretch, layRecording } from "./lay.js";
+export { heightAt, type LaidSound, type LaidStretch, laidSounds, layRecording } from "./lay.js";
 export { makeReady } from "./makeReady.js";
 export type { ReadyRecording, RecordedSound, RecordingNeed, Stretcher, Stretching } from "./model.js";
 export { readyFor, recordingsIn } from "./needs.js";

@@ -4,6 +4,7 @@ import type { Heard } from "../../lib/browser/index.js";
 import { readCurriculum } from "../../lib/curriculum/index.js";
 import { rungs, scoreOf } from "../../lib/drill/index.js";
 import type { Score } from "../../lib/schema/index.js";
+import { drumRecording, recordedCourse } from "../recording/recordedCourse.js";
 import { isThere, type Served, serve } from "./chromium.js";
 
 const FILE = "quayside-first-course.yaml";
@@ -42,6 +43,29 @@ describe.skipIf(!isThere)("a player in a browser", () => {
     for (const frames of told.off) expect(Math.abs(frames), JSON.stringify(told)).toBeLessThanOrEqual(1);
     expect(told.damage.filter((code) => code !== "SOUND_BROKEN_UP")).toEqual([]);
     expect(served.complaints).toEqual([]);
+  });
+
+  test("plays a recording in pieces that nobody can tell from the whole", async () => {
+    const drums = drumRecording();
+    const kit = `{ recording: kit.wav, tempo: 96, starts: ${drums.starts.toFixed(6)} s }`;
+    const recorded = recordedCourse(kit, { "kit.wav": drums.wav });
+    const score = scoreOf(rungs(recorded.course.drills[0]!).at(4), "play");
+    recorded.remove();
+    const parts = score.parts.filter(({ name }) => name === "kit");
+    // Into the silence at the end of the first phrase, and out of it.
+    const seconds = score.dropouts[0]!.to + 0.8;
+    const told = await served.call<{ most: number; height: number; silent: boolean; compared: number }>(
+      "playRecorded",
+      { ...score, parts },
+      seconds,
+    );
+    console.log(
+      `a recording in pieces: at most ${told.most.toExponential(1)} from the whole, ${told.height.toFixed(2)} loud`,
+    );
+    expect(told.silent).toBe(true);
+    expect(told.height).toBeGreaterThan(0.02);
+    expect(told.compared).toBeGreaterThan(0.5);
+    expect(told.most).toBeLessThan(1e-4);
   });
 
   test("says what is heard: places go on, stay when it pauses, and come again when phrases are repeated", async () => {

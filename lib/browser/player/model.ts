@@ -1,4 +1,5 @@
 import type { Result } from "../../base/index.js";
+import type { ReadyRecording } from "../../recording/index.js";
 import type { Score } from "../../schema/index.js";
 import type { SoundClock } from "../clock/model.js";
 import type { Damage } from "../damage.js";
@@ -13,7 +14,7 @@ export interface PlayerOptions {
 }
 
 /**
- * Plays the mixes of one rung with the built-in voices.
+ * Plays the mixes of one rung with the built-in voices, and with the teacher's recordings where there are some.
  *
  * It starts no sound by itself: show the cautions (`cautionsIn` of `leeway/words`) before the first `play`, and call that from a press of a key, a
  * click or a touch, as browsers keep sound back otherwise. The tempo is the rung's and cannot be changed here.
@@ -23,9 +24,12 @@ export interface ScorePlayer {
   readonly clock: SoundClock;
   /**
    * Gets the sounds of a rung ready, in pieces that leave the page free. `scores` are the mixes of one rung, as `scoreOf` gives them; `switchMix`
-   * chooses among them. Stops what was playing. Rejects with `RangeError` for no score, for two of one mix, and for scores of different rungs.
+   * chooses among them. A part that was recorded sounds by its recordings when all of them are given (`makeReady` of `leeway/recording`, of one rate), and else by its notes. Stops what
+   * was playing. Rejects with `RangeError` for no score, for two of one mix, for scores of different rungs, and for recordings of two rates.
    */
-  load(scores: readonly Score[]): Promise<void>;
+  load(scores: readonly Score[], options?: { readonly recordings?: readonly ReadyRecording[] }): Promise<void>;
+  /** The recordings that were loaded. */
+  readonly recordings: readonly ReadyRecording[];
   /**
    * Plays from `from` on, or from where it was paused; from the count-in when it was stopped. Resolves when it is certain when that sounds. Problem:
    * SOUND_NOT_ALLOWED when the browser keeps sound back. Rejects with `TypeError` before `load`, with `RangeError` for a mix that was not loaded.

@@ -1,4 +1,5 @@
 import { failure, success } from "../../base/index.js";
+import type { ReadyRecording } from "../../recording/index.js";
 import type { Score } from "../../schema/index.js";
 import { contextClock } from "../clock/contextClock.js";
 import { browserProblem } from "../codes.js";
@@ -40,7 +41,7 @@ interface Loaded {
 export function openPlayer(options: PlayerOptions = {}): ScorePlayer {
   const context = options.context ?? new AudioContext({ latencyHint: "interactive" });
   const rate = context.sampleRate === 44_100 ? 44_100 : 48_000;
-  const voices = voicePlayer(options.output ?? context.destination, rate);
+  const voices = voicePlayer(options.output ?? context.destination);
   if (options.volume !== undefined) voices.setVolume(checkedVolume(options.volume));
   const clock = contextClock(context);
   const listeners = new Set<(event: PlayerEvent) => void>();
@@ -51,6 +52,7 @@ export function openPlayer(options: PlayerOptions = {}): ScorePlayer {
   let phrases: { readonly from: number; readonly to: number } | undefined;
   let going: { route: Route; reached: Reached; end: number } | undefined;
   let damage: Damage[] = [];
+  let recordings: readonly ReadyRecording[] = [];
   let timer: ReturnType<typeof setInterval> | undefined;
   let watch: ReturnType<typeof watchContext> | undefined;
   const tell = (event: PlayerEvent): void => {
@@ -134,12 +136,16 @@ export function openPlayer(options: PlayerOptions = {}): ScorePlayer {
     get damage() {
       return damage;
     },
-    load: async (scores) => {
+    get recordings() {
+      return recordings;
+    },
+    load: async (scores, given = {}) => {
       requireOneRung(scores);
       if (state !== "stopped") halt("stopped", "stopped");
       mixes.clear();
       chosen = undefined;
-      for (const score of scores) mixes.set(score.mix, { score, cues: scoreCues(score, rate) });
+      recordings = given.recordings ?? [];
+      for (const score of scores) mixes.set(score.mix, { score, cues: scoreCues(score, rate, recordings) });
       let since = performance.now();
       for (const { cues } of mixes.values())
         for (const cue of cues) {

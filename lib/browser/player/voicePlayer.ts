@@ -9,7 +9,7 @@ const FADE_STEPS = 32;
  */
 const LEVEL = 0.63;
 
-/** Plays single notes on Web Audio, each on the frame it is asked for. */
+/** Plays single notes, and pieces of recordings, on Web Audio, each on the frame it is asked for. */
 export interface VoicePlayer {
   /** Sound at `when`, seconds of the context. */
   play(cue: Cue, when: number): void;
@@ -33,8 +33,8 @@ interface Bus {
   readonly panners: Map<number, StereoPannerNode>;
 }
 
-/** Plays into `output`; `rate` is that of the sounds. */
-export function voicePlayer(output: AudioNode, rate: 44100 | 48000): VoicePlayer {
+/** Plays into `output`. */
+export function voicePlayer(output: AudioNode): VoicePlayer {
   const { context } = output;
   const master = context.createGain();
   master.gain.value = LEVEL;
@@ -45,9 +45,9 @@ export function voicePlayer(output: AudioNode, rate: 44100 | 48000): VoicePlayer
   const bufferOf = ({ note }: Cue): AudioBuffer => {
     const known = buffers.get(note.sound);
     if (known !== undefined) return known;
-    const samples = note.samples();
-    const buffer = context.createBuffer(1, samples.length, rate);
-    buffer.getChannelData(0).set(samples);
+    const channels = note.channels();
+    const buffer = context.createBuffer(channels.length, channels[0]!.length, note.rate);
+    for (const [c, samples] of channels.entries()) buffer.getChannelData(c).set(samples);
     buffers.set(note.sound, buffer);
     return buffer;
   };
@@ -107,11 +107,11 @@ export function voicePlayer(output: AudioNode, rate: 44100 | 48000): VoicePlayer
 }
 
 /**
- * A time that every browser plays on the frame nearest to it: Chromium begins on the next frame and Firefox on the nearest, and neither between
- * two (measured). A quarter of a frame early is the same frame in both.
+ * A time that every browser plays on the frame nearest to it: Chromium begins on the next frame, and moves the sound by linear interpolation to where it lies between two; Firefox begins on
+ * the nearest (measured). A ten thousandth of a frame early is the same frame in both, and moves nothing that can be heard.
  */
 function onFrame(seconds: number, rate: number): number {
-  return Math.max(0, (Math.round(seconds * rate) - 0.25) / rate);
+  return Math.max(0, (Math.round(seconds * rate) - 1e-4) / rate);
 }
 
 /** Half a cosine from a height to nothing, as in files of sound. */

@@ -49,11 +49,12 @@ export async function beginTake(options: TakeOptions): Promise<Result<TakeInHand
   const { outputLatency } = clock;
   // A latency that was measured holds the output's. Without one, what is known of the output is not laid to the student.
   const known = latency === undefined && isMicrophone && outputLatency.known ? outputLatency.seconds : 0;
+  const band = { beside: !options.headphones, recordings: options.headphones ? [] : player.recordings };
   const terms: HearingTerms = {
     score,
     take: named(options),
     assess: options.assess ?? {},
-    ...(isMicrophone ? { sound: { family: family!, start: BEFORE + known, beside: !options.headphones } } : {}),
+    ...(isMicrophone ? { sound: { family: family!, start: BEFORE + known, ...band } } : {}),
   };
   const hearing = await hearingFor(options, terms, following.tell);
   const started = await player.play({ mix: score.mix, at: begin, lead: "count-in", from: 0 });

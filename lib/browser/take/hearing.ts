@@ -1,7 +1,8 @@
 import { type Result, success } from "../../base/index.js";
 import type { SoundStream } from "../../formats/index.js";
 import { type InstrumentFamily, liveTake, type SoundTake } from "../../listen/index.js";
-import { renderSound } from "../../render/sound/index.js";
+import type { ReadyRecording } from "../../recording/index.js";
+import { recordedPieces, renderSound } from "../../render/sound/index.js";
 import type { Finding, PlayedOnset, Score, Take } from "../../schema/index.js";
 import { type AssessOptions, adviceOf, assess, type Following, follow } from "../../take/index.js";
 
@@ -18,6 +19,8 @@ export interface HearingTerms {
     readonly start: number;
     /** Whether the band is in the room and has to be taken out. */
     readonly beside: boolean;
+    /** What the band plays of recordings. */
+    readonly recordings: readonly ReadyRecording[];
   };
 }
 
@@ -52,7 +55,7 @@ export function hearHere(terms: HearingTerms, tell: (following: Following) => vo
     last = onset.at;
     tell(follower.play(onset));
   };
-  const backing = sound?.beside === true ? backingOf(score) : undefined;
+  const backing = sound?.beside === true ? backingOf(score, sound.recordings) : undefined;
   const { latencyMs, latencyStandardErrorMs, id } = take;
   const live =
     sound &&
@@ -92,9 +95,16 @@ function zeroOf({ backing }: SoundTake, start: number, backingZero = 0): number 
   return backing?.found === true ? backing.start + backingZero : start;
 }
 
-/** What the player plays of a score, as one channel: of a part that was recorded its notes. */
-function backingOf(score: Score): { readonly backing: () => SoundStream; readonly backingZero: number } | undefined {
-  const made = renderSound({ ...score, parts: score.parts.map(({ recorded: _, ...part }) => part) });
+/** What the player plays of a score, as one channel: of a part whose recordings it has not, the notes. */
+function backingOf(
+  score: Score,
+  recordings: readonly ReadyRecording[],
+): { readonly backing: () => SoundStream; readonly backingZero: number } | undefined {
+  const recorded = recordedPieces(score, recordings);
+  const parts = score.parts.map(({ recorded: stretches, ...part }) =>
+    stretches !== undefined && recorded.has(part.name) ? { ...part, recorded: stretches } : part,
+  );
+  const made = renderSound({ ...score, parts }, { rate: recordings[0]?.rate ?? 44100, recordings });
   if (!made.ok) return undefined;
   const { rate, channels, downbeat } = made.value;
   const [left, right] = channels;

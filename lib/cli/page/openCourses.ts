@@ -5,7 +5,6 @@ import { fileCodes } from "../codes.js";
 import { readCourseText } from "../input/courseFile.js";
 import type { Setting } from "../outcome.js";
 import { sayProblem } from "../say.js";
-import { unplayableOnPage } from "./unplayableOnPage.js";
 
 const problem = problemsOf(fileCodes);
 
@@ -15,7 +14,7 @@ export interface OpenedCourse {
   readonly text: CourseText;
 }
 
-/** The courses of files, each with its text; all problems of all files. Two of one name are refused: PAGE_COURSE_TWICE; and what would be silent: PAGE_WITHOUT_RECORDING. */
+/** The courses of files, each with its text; all problems of all files. Two of one name are refused: PAGE_COURSE_TWICE. */
 export function openCourses(setting: Setting, files: readonly string[]): Result<readonly OpenedCourse[]> {
   const courses: OpenedCourse[] = [];
   const problems: Problem[] = [];
@@ -27,10 +26,12 @@ export function openCourses(setting: Setting, files: readonly string[]): Result<
       const said = sayProblem("cli-problem.page-course-twice", { course: course.value.course.name });
       problems.push(problem("PAGE_COURSE_TWICE", said, { file }, sayProblem("cli-problem.page-course-twice-remedy")));
     } else courses.push(course.value);
-    if (!course.ok) continue;
-    const unplayable = unplayableOnPage(course.value.course, file);
-    problems.push(...unplayable.filter(({ severity }) => severity === "error"));
-    advice.push(...course.advice, ...unplayable.filter(({ severity }) => severity === "advice"));
+    if (course.ok) advice.push(...course.advice);
   }
   return problems.length > 0 ? failure(...problems) : success(courses, advice);
+}
+
+/** Where each of some courses was read from. */
+export function fileOfCourse(opened: readonly OpenedCourse[]): (course: Curriculum) => string {
+  return (course) => opened.find((each) => each.course === course)!.text.file;
 }

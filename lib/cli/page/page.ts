@@ -7,8 +7,9 @@ import { wholeNumber } from "../options/optionValues.js";
 import { DONE, misuse, type Outcome, printJson, refuse, type Setting, tellProblems } from "../outcome.js";
 import { plain } from "../output/printableText.js";
 import { openEngraver, sheetFonts } from "../render/sheets.js";
+import { withRecordings } from "./courseRecordings.js";
 import { coursesWithRiffs } from "./courseRiffs.js";
-import { openCourses } from "./openCourses.js";
+import { fileOfCourse, openCourses } from "./openCourses.js";
 import { bytesOf, pageFiles } from "./pageFiles.js";
 import { pageParts } from "./pageParts.js";
 import { portProblem } from "./portProblem.js";
@@ -45,8 +46,10 @@ async function page(setting: Setting, files: readonly string[], options: PageOpt
     opened.value.map(({ course }) => course),
     { engraver: await openEngraver(), fonts: sheetFonts(), words: setting.words },
   );
-  tellProblems(setting, [...opened.advice, ...engraved.problems]);
-  const made = pageFiles(engraved.courses, {
+  const courses = await withRecordings(engraved.courses, { fileOf: fileOfCourse(opened.value) });
+  if (!courses.ok) return refuse(setting, courses.problems);
+  tellProblems(setting, [...opened.advice, ...engraved.problems, ...courses.advice]);
+  const made = pageFiles(courses.value, {
     parts: parts.value,
     words: setting.words,
     isSingle: options.single === true,

@@ -2,6 +2,7 @@ import { type Result, success } from "../../base/index.js";
 import { compileCourse } from "../../curriculum/index.js";
 import { sha256 } from "../../node/index.js";
 import type { PublishedFile } from "../../schema/index.js";
+import { withRecordings } from "../page/courseRecordings.js";
 import { coursesWithRiffs } from "../page/courseRiffs.js";
 import { bytesOf, pageFiles } from "../page/pageFiles.js";
 import { pageParts } from "../page/pageParts.js";
@@ -16,7 +17,7 @@ const SHARED = ["page.css", "icon.svg"];
 /** The practice page as a folder and as one file, and what of it the index page has. Problem: PAGE_PARTS_MISSING. */
 export async function publishPractice(
   folder: PublishFolder,
-  { course }: PublishPlan,
+  { course, file }: PublishPlan,
   { words, signal, engraver }: Publishing,
 ): Promise<Result<readonly PublishedFile[]>> {
   const parts = await pageParts(words.language);
@@ -33,19 +34,22 @@ export async function publishPractice(
       isOver: () => signal.aborted,
     });
     if (signal.aborted) return stopped(folder);
+    const courses = await withRecordings(engraved.courses, { fileOf: () => file, isOver: () => signal.aborted });
+    if (!courses.ok) return courses;
+    if (signal.aborted) return stopped(folder);
     const making = { parts: parts.value, words };
-    const page = pageFiles(engraved.courses, { ...making, isSingle: false });
-    const [single] = pageFiles(engraved.courses, { ...making, isSingle: true });
-    const file = (path: string, content: string | Uint8Array): NewFile => ({
+    const page = pageFiles(courses.value, { ...making, isSingle: false });
+    const [single] = pageFiles(courses.value, { ...making, isSingle: true });
+    const written = (path: string, content: string | Uint8Array): NewFile => ({
       file: path,
       kind: "practice",
       content: bytesOf(content),
     });
     const files = [
-      ...page.map(({ path, content }) => file(`practice/${path}`, content)),
-      ...page.filter(({ path }) => SHARED.includes(path)).map(({ path, content }) => file(path, content)),
-      file("practice.html", single!.content),
+      ...page.map(({ path, content }) => written(`practice/${path}`, content)),
+      ...page.filter(({ path }) => SHARED.includes(path)).map(({ path, content }) => written(path, content)),
+      written("practice.html", single!.content),
     ];
-    return success(files, engraved.problems);
+    return success(files, [...engraved.problems, ...courses.advice]);
   });
 }

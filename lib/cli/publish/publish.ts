@@ -9,7 +9,6 @@ import { openCourse } from "../input/courseFile.js";
 import { loudness, namesAmong } from "../options/optionValues.js";
 import { DONE, misuse, type Outcome, printJson, refuse, type Setting, tellCautions, tellProblems } from "../outcome.js";
 import { plain } from "../output/printableText.js";
-import { unplayableOnPage } from "../page/unplayableOnPage.js";
 import { bankSum } from "../render/manifest.js";
 import { PAPERS, SOUNDS } from "../render/plan.js";
 import { openEngraver } from "../render/sheets.js";
@@ -55,9 +54,6 @@ async function publish(setting: Setting, file: string, options: PublishOptions):
   }
   const course = openCourse(file, setting.sources);
   if (!course.ok) return refuse(setting, course.problems);
-  const unplayable = unplayableOnPage(course.value, file);
-  if (unplayable.some(({ severity }) => severity === "error")) return refuse(setting, unplayable);
-  tellProblems(setting, unplayable);
   const sum = sha256(setting.sources.get(file) ?? "");
   const plan = publishPlan(course.value, { file, sum, address }, options);
   if (!plan.ok) return refuse(setting, plan.problems);

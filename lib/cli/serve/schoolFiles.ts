@@ -4,6 +4,7 @@ import { contentType } from "../../node/index.js";
 import { classDocument, type PageCourse, type PageFile } from "../../page/index.js";
 import type { FindFile, ServedFile } from "../../server/index.js";
 import type { Words } from "../../words/index.js";
+import { hasRecordings, withRecordings } from "../page/courseRecordings.js";
 import { coursesWithRiffs } from "../page/courseRiffs.js";
 import { bytesOf, pageFiles } from "../page/pageFiles.js";
 import { openEngraver, sheetFonts } from "../render/sheets.js";
@@ -12,12 +13,14 @@ export interface SchoolFilesOptions {
   readonly parts: readonly PageFile[];
   readonly classParts: readonly PageFile[];
   readonly words: Words;
-  /** Told what could not be engraved. */
+  /** The file that a course was read from. */
+  readonly fileOf: (course: Curriculum) => string;
+  /** Told what could not be engraved, and which recordings could not be read. */
   readonly tell: (problems: readonly Problem[]) => void;
 }
 
-/** Files with what is engraved: they are waited for, all others are there at once. */
-const ENGRAVED = /^\/(?:courses\/\d+-sheets\.json|sheets\/.*|service-worker\.js)$/;
+/** Files with what is engraved and recorded: they are waited for, all others are there at once. */
+const MADE_LATER = /^\/(?:courses\/\d+-(?:sheets\.json|recordings\.json|\d+\.flac)|sheets\/.*|service-worker\.js)$/;
 
 /**
  * What a school serves beside its API: the practice page at "/", and the page of a class at "/class/". Riffs are engraved behind, so that the school is
@@ -25,13 +28,13 @@ const ENGRAVED = /^\/(?:courses\/\d+-sheets\.json|sheets\/.*|service-worker\.js)
  */
 export function schoolFiles(
   courses: readonly Curriculum[],
-  { parts, classParts, words, tell }: SchoolFilesOptions,
+  { parts, classParts, words, fileOf, tell }: SchoolFilesOptions,
 ): { readonly find: FindFile; close(): void } {
   let isOver = false;
   const made = (of: readonly PageCourse[]): ReadonlyMap<string, ServedFile> =>
     served("/", pageFiles(of, { parts, words, isSingle: false, isOfSchool: true }));
   const atOnce = new Map([
-    ...made(courses.map((course) => ({ course, sheets: [] }))),
+    ...made(courses.map((course) => ({ course, sheets: [], ...(hasRecordings(course) && { recordings: [] }) }))),
     ...classFiles(classParts, words),
   ]);
   const engrave = async (): Promise<ReadonlyMap<string, ServedFile>> => {
@@ -42,8 +45,9 @@ export function schoolFiles(
       words,
       isOver: () => isOver,
     });
-    tell(problems);
-    return made(engraved);
+    const recorded = await withRecordings(engraved, { fileOf, isOver: () => isOver });
+    tell([...problems, ...(recorded.ok ? recorded.advice : recorded.problems)]);
+    return made(recorded.ok ? recorded.value : engraved);
   };
   let done: ReadonlyMap<string, ServedFile> | undefined;
   const whole = engrave().then((files) => {
@@ -54,7 +58,7 @@ export function schoolFiles(
   whole.catch(() => undefined);
   return {
     find: (path) =>
-      ENGRAVED.test(path) ? whole.then((files) => files.get(path)) : (done?.get(path) ?? atOnce.get(path)),
+      MADE_LATER.test(path) ? whole.then((files) => files.get(path)) : (done?.get(path) ?? atOnce.get(path)),
     close: () => {
       isOver = true;
     },

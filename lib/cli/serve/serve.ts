@@ -3,7 +3,7 @@ import type { Act, AddCommand } from "../command.js";
 import { readText } from "../input/inputFile.js";
 import { wholeNumber } from "../options/optionValues.js";
 import { DONE, misuse, type Outcome, refuse, type Setting, tellProblems } from "../outcome.js";
-import { openCourses } from "../page/openCourses.js";
+import { fileOfCourse, openCourses } from "../page/openCourses.js";
 import { classParts, pageParts } from "../page/pageParts.js";
 import { portProblem } from "../page/portProblem.js";
 import { untilInterrupted } from "../page/untilInterrupted.js";
@@ -70,6 +70,7 @@ async function serve(setting: Setting, files: readonly string[], options: ServeC
       parts: parts.value,
       classParts: ofClass.value,
       words: setting.words,
+      fileOf: fileOfCourse(opened.value),
       tell: (problems) => tellProblems(setting, problems),
     });
     const school = openSchool({ store, courses, consent: said, ...(keepDays && { keepDays }) });

@@ -1,12 +1,20 @@
 import { type Curriculum, compileCourse } from "../../curriculum/index.js";
+import type { ReadyRecording } from "../../recording/index.js";
 import type { RiffPicture } from "../../render/sheet/index.js";
-import type { ListedCourse, PageFile, PageIndex, Sheet, SheetIndex, SheetWidth } from "../model.js";
+import type { ListedCourse, PageFile, PageIndex, RecordingIndex, Sheet, SheetIndex, SheetWidth } from "../model.js";
 
 /** A course of a page, with its riffs where they are engraved. */
 export interface PageCourse {
   readonly course: Curriculum;
   /** Absent: nothing was engraved. */
   readonly sheets?: readonly EngravedRiffs[];
+  /** Absent for a course of notes. */
+  readonly recordings?: readonly PageRecording[];
+}
+
+/** A recording made ready for some rungs: its sound as a FLAC file. */
+export interface PageRecording extends Pick<ReadyRecording, "sha256" | "speed" | "semitones" | "from"> {
+  readonly flac: Uint8Array;
 }
 
 /** The riff of a drill for one reader: each of its forms, at one width. */
@@ -19,7 +27,7 @@ export interface EngravedRiffs {
 }
 
 /**
- * The files that hold the courses of a page: `page.json`, each course compiled, and its sheets, equal ones once. No courses give a page on
+ * The files that hold the courses of a page: `page.json`, each course compiled, its sheets, equal ones once, and its recordings. No courses give a page on
  * which one can be opened. The same courses give the same files.
  */
 export function contentFiles(
@@ -29,14 +37,25 @@ export function contentFiles(
 ): readonly PageFile[] {
   const pictures = new Map<string, string>();
   const files: PageFile[] = [];
-  const listed = courses.map(({ course, sheets }, i): ListedCourse => {
-    const file = `courses/${i + 1}.json`;
-    files.push({ path: file, content: compileCourse(course) });
+  const listed = courses.map(({ course, sheets, recordings }, i): ListedCourse => {
+    const put = (path: string, content: PageFile["content"]): string => {
+      files.push({ path, content });
+      return path;
+    };
+    const own = `courses/${i + 1}`;
     const { name, edition, title } = course;
-    if (sheets === undefined) return { name, edition, title, file };
-    const index = `courses/${i + 1}-sheets.json`;
-    files.push({ path: index, content: JSON.stringify(sheetIndex(sheets, pictures)) });
-    return { name, edition, title, file, sheets: index };
+    const index = recordings?.map(({ flac, ...recording }, k): RecordingIndex[number] => ({
+      ...recording,
+      file: put(`${own}-${k + 1}.flac`, flac),
+    }));
+    return {
+      name,
+      edition,
+      title,
+      file: put(`${own}.json`, compileCourse(course)),
+      ...(sheets && { sheets: put(`${own}-sheets.json`, JSON.stringify(sheetIndex(sheets, pictures))) }),
+      ...(index && { recordings: put(`${own}-recordings.json`, JSON.stringify(index)) }),
+    };
   });
   const index: PageIndex = { version: 1, language, courses: listed, ...of };
   const drawn = [...pictures].map(([content, path]): PageFile => ({ path, content }));

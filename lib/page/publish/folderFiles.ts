@@ -43,7 +43,7 @@ function versionOf(files: readonly PageFile[]): string {
   return bytesToHex(hash.digest()).slice(0, 16);
 }
 
-export function textOf({ content }: PageFile): string {
+function textOf({ content }: PageFile): string {
   return typeof content === "string" ? content : new TextDecoder().decode(content);
 }
 

@@ -3,7 +3,6 @@ import { utf8ToBytes } from "@noble/hashes/utils.js";
 import type { PageFile } from "../model.js";
 import { type DocumentWords, documentOf } from "./document.js";
 import { escapeHtml } from "./escapeHtml.js";
-import { textOf } from "./folderFiles.js";
 
 export interface SingleOptions {
   readonly content: readonly PageFile[];
@@ -35,9 +34,10 @@ export function singlePage({ content, script: alone, style, words, language }: S
     "form-action 'none'",
   ].join("; ");
   const files = content
-    .map((file) => {
-      const data = textOf(file).replaceAll("<", "\\u003c");
-      return `<script type="application/json" data-file="${escapeHtml(file.path)}">${data}</script>\n`;
+    .map(({ path, content: data }) => {
+      const name = escapeHtml(path);
+      if (typeof data !== "string") return `<script type="text/plain" data-file="${name}">${toBase64(data)}</script>\n`;
+      return `<script type="application/json" data-file="${name}">${data.replaceAll("<", "\\u003c")}</script>\n`;
     })
     .join("");
   return documentOf(words, {
@@ -55,7 +55,16 @@ function globalWords(module: string): string {
   return `(()=>{${module.slice(0, given.index)}globalThis.leewayWords={language:${language},messages:${messages}};})();`;
 }
 
+/** Bytes as text, in pieces that a function takes as arguments. */
+function toBase64(bytes: Uint8Array): string {
+  const PIECE = 30_000;
+  const pieces = Array.from({ length: Math.ceil(bytes.length / PIECE) }, (_, i) =>
+    btoa(String.fromCharCode(...bytes.subarray(i * PIECE, (i + 1) * PIECE))),
+  );
+  return pieces.join("");
+}
+
 /** A digest as a Content Security Policy has it (CSP level 3, section 2.3.1). */
 function digest(text: string): string {
-  return `sha256-${btoa(String.fromCharCode(...sha256(utf8ToBytes(text))))}`;
+  return `sha256-${toBase64(sha256(utf8ToBytes(text)))}`;
 }

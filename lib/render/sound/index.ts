@@ -13,6 +13,7 @@ export { integratedLoudness } from "./level/loudness.js";
 export { USUAL_LOUDNESS, USUAL_PEAK } from "./level/normalise.js";
 export { truePeak } from "./level/truePeak.js";
 export type { Sound, SoundBank, SoundOptions } from "./model.js";
+export { type RecordedPiece, recordedPieces } from "./recordedPieces.js";
 export { renderSound } from "./renderSound.js";
 export { readSoundBank } from "./soundBank.js";
 export { labelOf, type Makers, type SoundJob, type SoundJobs, type SoundWords, soundJobs } from "./soundJobs.js";

@@ -1,5 +1,5 @@
 import { type LaidStretch, layRecording, type ReadyRecording, readyFor } from "../../recording/index.js";
-import type { Score } from "../../schema/index.js";
+import type { RecordedStretch, Score } from "../../schema/index.js";
 import type { Problem } from "../problem.js";
 import { soundProblem } from "./codes.js";
 import { integratedLoudness } from "./level/loudness.js";
@@ -34,19 +34,26 @@ export function playRecorded(
     round,
   }: { line: Timeline; ready: readonly ReadyRecording[]; round: number | undefined },
 ): void {
-  for (const { recorded = [] } of parts) {
-    const laid = recorded.map((stretch): LaidStretch & { readonly gain: number } => {
-      const recording = readyFor(stretch, ready)!;
-      return {
-        from: Math.round(stretch.from * rate),
-        to: Math.round(stretch.to * rate),
-        start: Math.round(((stretch.start - recording.from) / stretch.speed) * rate),
-        recording,
-        gain: gainOf(recording),
-      };
-    });
-    layRecording(bus, laid, { rate, origin: downbeat, round });
-  }
+  for (const { recorded = [] } of parts)
+    layRecording(bus, laidStretches(recorded, ready, rate), { rate, origin: downbeat, round });
+}
+
+/** The stretches of a part in samples; the recording of each must have been given. */
+export function laidStretches(
+  recorded: readonly RecordedStretch[],
+  ready: readonly ReadyRecording[],
+  rate: number,
+): readonly LaidStretch[] {
+  return recorded.map((stretch) => {
+    const recording = readyFor(stretch, ready)!;
+    return {
+      from: Math.round(stretch.from * rate),
+      to: Math.round(stretch.to * rate),
+      start: Math.round(((stretch.start - recording.from) / stretch.speed) * rate),
+      recording,
+      gain: gainOf(recording),
+    };
+  });
 }
 
 /** The gain that makes a recording as loud as the built-in parts; 1 for silence. */

@@ -195,9 +195,6 @@ export interface MessageParameters {
   "cli-problem.remedy-by-option": { option: string; remedy: MessageText };
   "cli-problem.page-course-twice": { course: string };
   "cli-problem.page-course-twice-remedy": {};
-  "cli-problem.page-without-recording": { part: string; pattern: string };
-  "cli-problem.page-without-recording-remedy": {};
-  "cli-problem.page-plays-notes": { part: string; pattern: string };
   "cli-problem.page-parts-missing": {};
   "cli-problem.page-parts-missing-remedy": {};
   "cli-problem.publication-folder-taken": {};
@@ -467,8 +464,6 @@ export interface MessageParameters {
   "code.family-assumed": {};
   "code.rehearsal-parts-unfit": {};
   "code.journal-of-other-course": {};
-  "code.page-without-recording": {};
-  "code.page-plays-notes": {};
   "code.text-too-large": {};
   "code.too-many-tokens": {};
   "code.nested-too-deeply": {};

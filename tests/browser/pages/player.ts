@@ -1,5 +1,7 @@
 import { openPlayer, type ScorePlayer } from "../../../lib/browser/index.js";
 import { scoreCues } from "../../../lib/browser/player/scoreCues.js";
+import { layRecording, type ReadyRecording, recordingsIn } from "../../../lib/recording/index.js";
+import { laidStretches } from "../../../lib/render/sound/playRecorded.js";
 import type { Score } from "../../../lib/schema/index.js";
 
 interface Recording {
@@ -9,6 +11,8 @@ interface Recording {
   readonly samples: Float32Array;
   /** Frames at which blocks are missing: the recorder was not called, whatever sounded. */
   readonly gaps: readonly number[];
+  /** Whether the recorder was called for a sample. */
+  wasHeard(sample: number): boolean;
 }
 
 /** Records what goes into a node, one channel. */
@@ -29,7 +33,9 @@ async function recorder(context: AudioContext): Promise<{ input: AudioNode; stop
         if (channels.length === 2)
           for (let k = 0; k < 128; k++) samples[frame - from + k] = channels[0]![k]! + channels[1]![k]!;
       });
-      return { rate: context.sampleRate, from, samples, gaps };
+      const heard = new Set(blocks.map(({ frame }) => (frame - from) / 128));
+      const wasHeard = (sample: number): boolean => heard.has(Math.floor(sample / 128));
+      return { rate: context.sampleRate, from, samples, gaps, wasHeard };
     },
   };
 }
@@ -96,9 +102,58 @@ async function playBusily(score: Score, busy: { blocked: number; every: number; 
     return !recording.gaps.some((gap) => gap > frame - 1024 && gap < frame + 2048);
   };
   const recorded = cues.filter(isRecorded);
-  const off = recorded.map(({ at, note }) => offBy(recording, zero + at, note.samples()));
+  const off = recorded.map(({ at, note }) => offBy(recording, zero + at, note.channels()[0]!));
   const codes = damage.map(({ problem }) => problem.code);
   return { off, damage: codes, unrecorded: cues.length - recorded.length, rate: context.sampleRate, loading };
+}
+
+/**
+ * Plays a score whose parts are recordings, here of noise, for some seconds; gives how far at most what was heard lies from the recording laid down without any cut, how loud it is, and the share that could be compared.
+ */
+async function playRecorded(score: Score, seconds: number) {
+  const context = new AudioContext();
+  const rate = context.sampleRate === 44_100 ? 44_100 : 48_000;
+  const recordings = recordingsIn(score).map((need): ReadyRecording => {
+    const length = Math.ceil(((need.to - need.from) / need.speed) * rate);
+    let state = 1;
+    const noise = () =>
+      Float32Array.from({ length }, () => {
+        state = (state * 48271) % 2147483647;
+        return state / 2147483647 - 0.5;
+      });
+    return { ...need, rate, channels: [noise(), noise()] };
+  });
+  const heard = await recorder(context);
+  const player = openPlayer({ context, output: heard.input });
+  await player.load([score], { recordings });
+  const started = await player.play({ lead: "none" });
+  if (!started.ok) throw new Error(JSON.stringify(started.problems));
+  await later(seconds);
+  const zero = player.whenSounds(0)!;
+  await player.close();
+  const { samples, from, wasHeard } = heard.stop();
+  await context.close();
+  const length = Math.floor((seconds - 0.3) * rate);
+  const whole = [new Float32Array(length), new Float32Array(length)] as const;
+  for (const { recorded = [] } of score.parts)
+    layRecording(whole, laidStretches(recorded, recordings, rate), { rate, origin: 0, round: undefined });
+  const laid = whole[0].map((sample, i) => sample + whole[1][i]!);
+  // Bar 1 may begin between two frames.
+  const at = Math.round(zero * rate) - from;
+  const furthest = [-1, 0, 1].map((lag) => {
+    let [most, height, compared] = [0, 0, 0];
+    for (let i = rate / 10; i < length; i++) {
+      if (!wasHeard(at + lag + i)) continue;
+      compared++;
+      const [expected, found] = [0.63 * laid[i]!, samples[at + lag + i] ?? 0];
+      most = Math.max(most, Math.abs(expected - found));
+      height = Math.max(height, Math.abs(found));
+    }
+    return { most, height, compared: compared / length };
+  });
+  const best = furthest.reduce((a, b) => (b.most < a.most ? b : a));
+  const silent = score.dropouts.some(({ from: start, to }) => to > start && to < seconds - 0.3);
+  return { ...best, silent };
 }
 
 /** What the player says while it is told to do one thing after another. */
@@ -132,4 +187,4 @@ async function walkThrough(scores: readonly Score[]) {
   return { ok: first.ok, events, before, counting, sought, again, paused, stays, on, stopped };
 }
 
-Object.assign(globalThis, { playBusily, walkThrough });
+Object.assign(globalThis, { playBusily, playRecorded, walkThrough });

@@ -57,8 +57,6 @@ export const EXPLANATIONS: Readonly<
   FAMILY_ASSUMED: ["advice"],
   REHEARSAL_PARTS_UNFIT: ["error"],
   JOURNAL_OF_OTHER_COURSE: ["error"],
-  PAGE_WITHOUT_RECORDING: ["error"],
-  PAGE_PLAYS_NOTES: ["advice"],
   TEXT_TOO_LARGE: ["error"],
   TOO_MANY_TOKENS: ["error"],
   NESTED_TOO_DEEPLY: ["error","about: [[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]","look for a bracket that is never closed",{"key":"curriculum-problem.nested-too-deeply-remedy","parameters":{}}],

@@ -7,6 +7,7 @@ import { beginSession } from "../state/session.js";
 import { fill } from "../view/element.js";
 import { counts } from "../view/mixWords.js";
 import { thePlayer } from "./hands.js";
+import { loadScores } from "./loadScores.js";
 import { playingScreen } from "./playingScreen.js";
 import type { PlayRequest } from "./playRequest.js";
 import { playTake } from "./playTake.js";
@@ -44,7 +45,7 @@ async function listen(
   const { drill } = rung;
   const names = drill.mixes.map(({ name }) => name);
   const score = scoreOf(rung, mix);
-  await player.load([score, ...names.filter((name) => name !== mix).map((name) => scoreOf(rung, name))]);
+  await loadScores(page, player, [score, ...names.filter((name) => name !== mix).map((name) => scoreOf(rung, name))]);
   const follows = !counts(rung, mix);
   const screen = playingScreen(page, { rung, score, stand: await standFor(page, rung, mix), follows, pad: false });
   fill(body, screen.body);

@@ -7,6 +7,7 @@ import { isStoreProblem, type Store } from "../../../store/index.js";
 import type { Page } from "../page.js";
 import { fill } from "../view/element.js";
 import { openInput } from "./hands.js";
+import { loadScores } from "./loadScores.js";
 import { playingScreen } from "./playingScreen.js";
 import type { PlayRequest } from "./playRequest.js";
 import { standFor } from "./standFor.js";
@@ -29,7 +30,7 @@ export async function playTake(page: Page, player: ScorePlayer, request: PlayReq
   const input = await openInput(student.input, player, screen.pad);
   if (!input.ok) return input.problems;
   try {
-    await player.load([score]);
+    await loadScores(page, player, [score]);
     fill(body, screen.body);
     screen.focus();
     const taking = await takeInput({ player, score, student, input: input.value, id });

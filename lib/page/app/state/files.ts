@@ -3,13 +3,25 @@
  * page is not whole.
  */
 export async function fileText(path: string): Promise<string> {
-  const inside = [...document.querySelectorAll<HTMLElement>("script[data-file]")].find(
-    (element) => element.dataset.file === path,
-  );
-  if (inside !== undefined) return inside.textContent;
+  return inside(path) ?? (await fetched(path)).text();
+}
+
+/** The bytes of a file of the page, as `fileText`. */
+export async function fileBytes(path: string): Promise<ArrayBuffer> {
+  const text = inside(path);
+  if (text === undefined) return (await fetched(path)).arrayBuffer();
+  return Uint8Array.from(atob(text), (character) => character.charCodeAt(0)).buffer;
+}
+
+function inside(path: string): string | undefined {
+  const elements = [...document.querySelectorAll<HTMLElement>("script[data-file]")];
+  return elements.find(({ dataset }) => dataset.file === path)?.textContent;
+}
+
+async function fetched(path: string): Promise<Response> {
   const answer = await fetch(path);
   if (!answer.ok) throw new Error(`${path}: ${answer.status}`);
-  return answer.text();
+  return answer;
 }
 
 /** Whether this page is one file. */

@@ -1,7 +1,14 @@
 import { type Curriculum, openCourse } from "../../../curriculum/index.js";
 import type { Rung } from "../../../drill/index.js";
 import { formText } from "../../../render/sheet/index.js";
-import { CONCERT, type ListedCourse, type Sheet, type SheetIndex, type SheetWidth } from "../../model.js";
+import {
+  CONCERT,
+  type ListedCourse,
+  type RecordingIndex,
+  type Sheet,
+  type SheetIndex,
+  type SheetWidth,
+} from "../../model.js";
 import { fileText } from "./files.js";
 
 /** A course of the page, open. */
@@ -11,10 +18,12 @@ export interface OpenedCourse {
   readonly readers: readonly string[];
   /** The riff of a rung for a reader; `undefined` when it was not engraved. */
   sheet(rung: Rung, reader: string, width: SheetWidth): Promise<Sheet | undefined>;
+  /** What the page has of the teacher's recordings. */
+  recordings(): Promise<RecordingIndex>;
 }
 
 /** Opens a course of the page. Throws `Error` when its file is not there or not whole. */
-export async function openListed({ file, sheets }: ListedCourse): Promise<OpenedCourse> {
+export async function openListed({ file, sheets, recordings }: ListedCourse): Promise<OpenedCourse> {
   const course = openCourse(await fileText(file));
   if (!course.ok) throw new Error(course.problems.map(({ message }) => message).join("; "));
   let places: Promise<SheetIndex> | undefined;
@@ -27,6 +36,8 @@ export async function openListed({ file, sheets }: ListedCourse): Promise<Opened
       const path = (found?.[reader] ?? found?.[CONCERT])?.[formText(settings)]?.[width];
       return path === undefined ? undefined : (JSON.parse(await fileText(path)) as Sheet);
     },
+    recordings: async () =>
+      recordings === undefined ? [] : (JSON.parse(await fileText(recordings)) as RecordingIndex),
   };
 }
 

@@ -1,13 +1,12 @@
 import type { Page, PlayedTake } from "../page.js";
 import { thePlayer } from "../playing/hands.js";
+import { loadScores } from "../playing/loadScores.js";
 import { h } from "../view/element.js";
 
 /** The take's own sound against the band, until the view is left; nothing where there is no sound. */
-export function ownSound(
-  { words }: Page,
-  { sound, score }: PlayedTake,
-): { element: HTMLElement | false; close(): void } {
+export function ownSound(page: Page, { sound, score }: PlayedTake): { element: HTMLElement | false; close(): void } {
   if (sound === undefined) return { element: false, close: () => undefined };
+  const { words } = page;
   let source: AudioBufferSourceNode | undefined;
   const close = (): void => {
     if (source === undefined) return;
@@ -19,7 +18,7 @@ export function ownSound(
     close();
     const player = await thePlayer();
     const { context } = player;
-    await player.load([score]);
+    await loadScores(page, player, [score]);
     const buffer = context.createBuffer(1, sound.samples.length, sound.rate);
     buffer.copyToChannel(Float32Array.from(sound.samples), 0);
     const playing = await player.play();

@@ -118,8 +118,9 @@ function chokedBy({ program, notes }: Track): readonly number[] {
   return ends;
 }
 
-function madeOnce(make: () => Float32Array): () => Float32Array {
-  let made: Float32Array | undefined;
+/** A function that makes something at its first call, and gives the same afterwards. */
+export function madeOnce<T extends object>(make: () => T): () => T {
+  let made: T | undefined;
   return () => {
     made ??= make();
     return made;

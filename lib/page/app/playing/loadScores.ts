@@ -1,0 +1,27 @@
+import type { ScorePlayer } from "../../../browser/index.js";
+import { type ReadyRecording, recordingsIn } from "../../../recording/index.js";
+import type { Score } from "../../../schema/index.js";
+import type { RecordingIndex } from "../../model.js";
+import type { Page } from "../page.js";
+import { fileBytes } from "../state/files.js";
+
+/** What was decoded last, by its file: a student plays the same rung again and again. */
+let decoded = new Map<string, Promise<ReadyRecording>>();
+
+/** Gets the mixes of a rung ready in the player, with the recordings that they play. Throws `Error` when these are not there or not whole. */
+export async function loadScores(page: Page, player: ScorePlayer, scores: readonly Score[]): Promise<void> {
+  const needs = scores.flatMap(recordingsIn);
+  const index = needs.length === 0 ? [] : await (await page.course()).recordings();
+  const wanted = index.filter((kept) =>
+    needs.some((need) => need.sha256 === kept.sha256 && need.speed === kept.speed && need.semitones === kept.semitones),
+  );
+  const rate = player.context.sampleRate === 44_100 ? 44_100 : 48_000;
+  const now = new Map(wanted.map((kept) => [kept.file, decoded.get(kept.file) ?? decode(kept, rate)]));
+  decoded = now;
+  await player.load(scores, { recordings: await Promise.all(now.values()) });
+}
+
+async function decode({ file, ...recording }: RecordingIndex[number], rate: 44100 | 48000): Promise<ReadyRecording> {
+  const sound = await new OfflineAudioContext(2, 1, rate).decodeAudioData(await fileBytes(file));
+  return { ...recording, rate, channels: [sound.getChannelData(0), sound.getChannelData(1)] };
+}
