@@ -29,6 +29,8 @@ const COMMANDS: Readonly<Record<string, () => Promise<Adding>>> = {
   serve: async () => (await import("./serve/serve.js")).serveCommand,
   page: async () => (await import("./page/page.js")).pageCommand,
   publish: async () => (await import("./publish/publish.js")).publishCommand,
+  pack: async () => (await import("./publish/publish.js")).packCommand,
+  unpack: async () => (await import("./publish/publish.js")).unpackCommand,
   enrol: async () => (await import("./practise/practiceCommands.js")).enrolCommand,
   submit: async () => (await import("./practise/practiceCommands.js")).submitCommand,
   standing: async () => (await import("./practise/practiceCommands.js")).standingCommand,

@@ -16,4 +16,4 @@ export {
 export { contentType, type Serving, serveFiles } from "./serveFiles.js";
 export { openSoundFile, type SoundFile, type SoundFileOptions } from "./soundFile/openSoundFile.js";
 export { makeFolder, removeUnfinished, writeIfOther, writeWhole } from "./writeWhole.js";
-export { MOST_ZIPPED, type ZipEntry, zipped } from "./zip.js";
+export { MOST_ZIPPED, unzipped, type ZipEntry, zipped } from "./zip.js";

@@ -1,4 +1,4 @@
-import { Zip, ZipDeflate, ZipPassThrough } from "fflate";
+import { unzipSync, Zip, ZipDeflate, ZipPassThrough } from "fflate";
 
 /** A file to be put into a ZIP file. */
 export interface ZipEntry {
@@ -36,4 +36,31 @@ export async function* zipped(entries: readonly ZipEntry[]): AsyncGenerator<Uint
   }
   zip.end();
   yield* pieces;
+}
+
+/**
+ * Files of a ZIP file by their names: those that are wanted, each whole, or `undefined` where the bytes are no ZIP file that can be read. Nothing is taken from a name: whoever writes files looks at them first.
+ * No more memory is used than the ZIP file says of the wanted files, which `most` bounds, in bytes: beyond that `undefined` too.
+ *
+ * @example
+ * unzipped(new Uint8Array(3), { names: new Set(["a.txt"]), most: 1000 }) // undefined: no ZIP file
+ */
+export function unzipped(
+  bytes: Uint8Array,
+  { names, most }: { readonly names: ReadonlySet<string>; readonly most: number },
+): ReadonlyMap<string, Uint8Array> | undefined {
+  let size = 0;
+  try {
+    const found = unzipSync(bytes, {
+      filter: ({ name, originalSize }) => {
+        if (!names.has(name)) return false;
+        size += originalSize;
+        if (size > most) throw new RangeError("larger than allowed");
+        return true;
+      },
+    });
+    return new Map(Object.entries(found));
+  } catch {
+    return undefined;
+  }
 }

@@ -38,6 +38,8 @@ const COMMANDS: Readonly<Record<string, readonly string[] | { readonly none: str
   calibrate: ["calibrate", "--clicks", "clicks.wav"],
   render: ["render", COURSE, "half-bar", "1", "--mix", "play", "--as", "midi", "--out", "rendered"],
   serve: { none: "goes on until it is stopped; its page has the cautions" },
+  pack: { none: "files are carried over" },
+  unpack: { none: "files are carried over" },
   publish: ["publish", COURSE, "--out", "published", "--dry-run"],
   page: { none: "the page itself has the cautions, before it sounds" },
   report: ["report", ...store],

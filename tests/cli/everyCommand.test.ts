@@ -206,6 +206,8 @@ beforeAll(async () => {
   await tell(["listen", "clicks.wav"]);
   await tellTexts(["listen", "clicks.wav", "--as", "svg"], textsOfMarkup);
   // What is published has its own test: its sound is made in threads, which have the built package.
+  await tell(["pack", COURSE, "--out", "course.zip"]);
+  await tell(["unpack", "course.zip", "--out", "unpacked"]);
   await tell(["publish", COURSE, "--out", "published", "--dry-run"]);
   await tell(["publish", COURSE, "--out", "published", "--address", "quay"], { status: 2 });
   await tell(["page", COURSE], { status: 2 });

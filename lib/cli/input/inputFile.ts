@@ -83,7 +83,8 @@ export function readStdin(limit: number): Uint8Array | undefined {
   return readUpTo(0, limit);
 }
 
-function tooLarge(file: string, limit: number): Problem {
+/** A file is larger than `limit` bytes. */
+export function tooLarge(file: string, limit: number): Problem {
   const message = sayProblem("cli-problem.input-too-large", { most: String(limit / 1e6) });
   return problem("INPUT_TOO_LARGE", message, { file });
 }

@@ -16,11 +16,14 @@ import { progressLine } from "../render/sound.js";
 import { version } from "../version.js";
 import { estimate } from "./estimate.js";
 import { closePublishFolder, openPublishFolder, type PublishFolder, put } from "./folder.js";
+import { packCommand, unpackCommand } from "./pack.js";
 import { publishPaper } from "./paper.js";
 import { type PublishOptions, type PublishPlan, publishPlan } from "./plan.js";
 import { publishPractice } from "./practice.js";
 import { publishSound } from "./sound.js";
 import { publishZips } from "./zips.js";
+
+export { packCommand, unpackCommand };
 
 /** Adds `publish` to the program. */
 export function publishCommand(command: AddCommand, act: Act): void {

@@ -166,6 +166,8 @@ export const messages: CatalogueOf<"cli", Form> = {
   "cli.page-at": (p, w) => `The practice page is at ${w.text(p.address)} (Ctrl+C ends it)`,
   "cli.progress": (p, w) => `${w.text(p.done)} of ${w.text(p.total)}`,
   "cli.progress-left": (p, w) => `${w.text(p.done)} of ${w.text(p.total)}, about ${w.text(p.left)} left`,
+  "cli.packed": (p, w) => `${w.text(p.course)} is packed: ${w.text(p.files)} in ${w.text(p.out)}`,
+  "cli.unpacked": (p, w) => `${w.text(p.files)} in ${w.text(p.out)}; the course is ${w.text(p.course)}`,
   "cli.published": (p, w) => `${w.text(p.files)} in ${w.text(p.folder)}, ${w.text(p.megabytes)} MB: ${w.number(p.made)} made, ${w.number(p.kept)} kept as they were, ${w.number(p.removed)} removed`,
   "cli.publish-estimate": (p, w) => p.kind === "sound" ? `sound: ${w.number(p.files)} files, about ${w.text(p.megabytes)} MB` : p.kind === "sheet" ? `sheets: ${w.number(p.files)} files, about ${w.text(p.megabytes)} MB` : p.kind === "practice" ? `the practice page: about ${w.number(p.files)} files, about ${w.text(p.megabytes)} MB` : p.kind === "zip" ? `everything for one instrument: ${w.number(p.files)} files, about ${w.text(p.megabytes)} MB` : `the rest: ${w.number(p.files)} files, about ${w.text(p.megabytes)} MB`,
   "cli.publish-estimated": (p, w) => `about ${w.number(p.files)} files and ${w.text(p.megabytes)} MB in ${w.text(p.folder)}: an estimate, and nothing was written`,

@@ -197,6 +197,14 @@ export interface MessageParameters {
   "cli-problem.page-course-twice-remedy": {};
   "cli-problem.page-parts-missing": {};
   "cli-problem.page-parts-missing-remedy": {};
+  "cli-problem.pack-unreadable": {};
+  "cli-problem.pack-unreadable-remedy": { command: string };
+  "cli-problem.pack-path-leaves": { name: string };
+  "cli-problem.pack-path-leaves-remedy": {};
+  "cli-problem.pack-file-changed": { name: string };
+  "cli-problem.pack-file-changed-remedy": {};
+  "cli-problem.pack-folder-taken": {};
+  "cli-problem.pack-folder-taken-remedy": {};
   "cli-problem.publication-folder-taken": {};
   "cli-problem.publication-folder-taken-remedy": {};
   "cli-problem.publishing-stopped": {};
@@ -369,6 +377,8 @@ export interface MessageParameters {
   "cli.page-at": { address: string };
   "cli.progress": { done: string; total: string };
   "cli.progress-left": { done: string; left: string; total: string };
+  "cli.packed": { course: string; files: string; out: string };
+  "cli.unpacked": { course: string; files: string; out: string };
   "cli.published": { files: string; folder: string; kept: number; made: number; megabytes: string; removed: number };
   "cli.publish-estimate": { files: number; kind: "sound" | "sheet" | "practice" | "zip" | "other"; megabytes: string };
   "cli.publish-estimated": { files: number; folder: string; megabytes: string };
@@ -450,6 +460,10 @@ export interface MessageParameters {
   "code.page-parts-missing": {};
   "code.page-without-sheets": {};
   "code.port-not-opened": {};
+  "code.pack-unreadable": {};
+  "code.pack-path-leaves": {};
+  "code.pack-file-changed": {};
+  "code.pack-folder-taken": {};
   "code.publication-folder-taken": {};
   "code.publication-zip-too-large": {};
   "code.publishing-stopped": {};
