@@ -15,7 +15,7 @@ import type { PublishPlan } from "./plan.js";
 const problem = problemsOf(fileCodes);
 
 /** Kinds of files that are compressed already. */
-export const COMPRESSED = /\.(?:mp3|m4a|opus|ogg|flac|pdf)$/;
+export const COMPRESSED: RegExp = /\.(?:mp3|m4a|opus|ogg|flac|pdf)$/;
 /** Bytes that a file needs in a ZIP file beside its content and twice its name: 30 and 46 and, after its content, 16; and 22 at the end (APPNOTE, sections 4.3.7 to 4.3.16). */
 const HEADERS = 92;
 
