@@ -110,7 +110,7 @@ export interface MessageParameters {
   "chart.tempo": { tempo: string };
   "chart.tempi": { first: string; last: string };
   "chart.beat": {};
-  "chart.everything-throughout": {};
+  "chart.throughout": { count: number; heard: "all" | "some"; parts: MessageText };
   "chart.strip-title": { back: "never" | "downbeat" | "next-downbeat" | "time"; last: "returns" | "stays"; who: MessageText };
   "chart.nothing-for": { length: MessageText; times: MessageText };
   "chart.parts-for": { count: number; length: MessageText; parts: MessageText; times: MessageText };
@@ -2380,6 +2380,7 @@ export interface MessageParameters {
   "sheet.in-key": { key: MessageText };
   "sheet.all-written": {};
   "sheet.bars-yours": { bars: MessageText; count: number };
+  "sheet.bars-open": { bars: MessageText; count: number };
   "sheet.silent": { parts: MessageText };
   "sheet.swing-word": {};
   "sheet.repeated": { count: number };
