@@ -661,6 +661,8 @@ export interface MessageParameters {
   "code.sound-encoder-missing": {};
   "code.sound-encoding-failed": {};
   "code.sound-cover-not-drawn": {};
+  "code.sound-quieter-than-asked": {};
+  "code.sound-peaks-too-high": {};
   "code.rendering-failed": {};
   "code.rehearsal-stopped": {};
   "code.rehearsal-failed": {};
@@ -1282,6 +1284,10 @@ export interface MessageParameters {
   "node-problem.sound-encoder-missing-remedy": { encoder: MessageText; has: "program" | "nothing" };
   "node-problem.sound-cover-not-drawn": { why: "built" | "gave-up" };
   "node-problem.sound-cover-not-drawn-remedy": {};
+  "node-problem.sound-quieter-than-asked": { asked: string; by: number; count: number };
+  "node-problem.sound-quieter-than-asked-remedy": { loudness: string };
+  "node-problem.sound-peaks-too-high": { count: number; most: string; peak: number };
+  "node-problem.sound-peaks-too-high-remedy": {};
   "node-problem.sound-encoding-failed": { error: string; format: string };
   "node-problem.sound-encoding-failed-remedy": {};
   "node-problem.sound-bank-not-found": { error: MessageText };

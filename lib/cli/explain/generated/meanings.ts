@@ -249,6 +249,8 @@ export const MEANINGS: { readonly [code: string]: { readonly [tag: string]: stri
   "sound-encoder-missing": {"de":"Das Programm, das Ton komprimiert, ist nicht installiert, oder ihm fehlt der Encoder für das verlangte Format."},
   "sound-encoding-failed": {"de":"Das Programm, das Ton komprimiert, hat bei einer Datei aufgegeben."},
   "sound-cover-not-drawn": {"de":"Komprimierte Tondateien haben kein Bild, weil das ffmpeg hier es nicht zeichnet."},
+  "sound-quieter-than-asked": {"de":"Tondateien sind leiser als verlangt, weil lauter ihre Spitzen abgeschnitten würden."},
+  "sound-peaks-too-high": {"de":"Komprimierte Tondateien haben Spitzen, die beim Abspielen abgeschnitten werden können, obwohl sie mehrmals leiser encodiert wurden."},
   "rendering-failed": {"de":"Ein Thread, der Dateien macht, endete unerwartet."},
   "rehearsal-stopped": {"de":"Eine Erprobung wurde angehalten, bevor alle durch waren; was fertig ist, bleibt."},
   "rehearsal-failed": {"de":"Ein Thread, der einen Kurs erprobt, endete unerwartet."},
