@@ -32,7 +32,7 @@ function afterThat(steps: readonly PlanStep[], onward: number | undefined): read
     const next: number | undefined = steps[before]!.onward;
     if (next === undefined || next === 0) break;
     const [from, to] = [steps[before]!, steps[next]!];
-    const rung = say("plan.rung", { number: to.number }).message;
+    const rung = (to.number === null ? say("plan.no-rung") : say("plan.rung", { number: to.number })).message;
     later.push(from.drill === to.drill ? rung : say("plan.title", { title: to.title }).message);
     before = next;
   }

@@ -17,8 +17,8 @@ export interface PlayLine {
   readonly title: string;
   /** Settings text of the rung to begin with. */
   readonly rung: string;
-  /** Number of the rung, from 1; 0 for a preparation. */
-  readonly number: number;
+  /** Number of the rung, from 1; null for a preparation, which is no rung. */
+  readonly number: number | null;
   readonly mix: string;
   /** Takes at most, however they go. */
   readonly takes: number;
@@ -46,7 +46,8 @@ export interface PlanStep {
   readonly drill: string;
   readonly title: string;
   readonly rung: string;
-  readonly number: number;
+  /** As that of a line. */
+  readonly number: number | null;
   readonly mix: string;
   /** Seconds of a take with its pause. */
   readonly seconds: number;

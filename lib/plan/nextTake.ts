@@ -114,8 +114,9 @@ function arrive(run: Run, to: number | undefined): void {
 }
 
 function lapse(run: Run, i: number, from: number, to: number): void {
-  const number = run.steps[i]!.number;
-  if (number >= run.steps[from]!.number && number <= run.steps[to]!.number) run.earned[i] = false;
+  // A preparation is below every rung.
+  const [at, low, high] = [i, from, to].map((step) => run.steps[step]!.number ?? 0);
+  if (at! >= low! && at! <= high!) run.earned[i] = false;
 }
 
 /** Takes in a row beyond the tolerance at the end of a stay, unclear ones apart. */

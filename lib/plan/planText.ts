@@ -56,7 +56,7 @@ export function lineText(line: PlanLine, words: PlanWords = ENGLISH): string {
 
 /** "rung 3, tempo 84, riff plain". */
 function rungPhrases({ number, rung }: PlayLine): readonly (string | Phrase)[] {
-  const first = number === 0 ? say("plan.no-rung") : say("plan.rung", { number });
+  const first = number === null ? say("plan.no-rung") : say("plan.rung", { number });
   return [first.message, ...settingPhrases(rung)];
 }
 

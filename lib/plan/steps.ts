@@ -1,5 +1,5 @@
 import type { Curriculum } from "../curriculum/index.js";
-import { type Drill, type Rung, rungNumber, rungs, settingsText } from "../drill/index.js";
+import { type Drill, isPreparation, type Rung, rungNumber, rungs, settingsText } from "../drill/index.js";
 import { drillStanding, isCompleted, rungStanding, weigh } from "../progress/index.js";
 import type { Standing } from "../schema/index.js";
 import type { Day } from "../time/index.js";
@@ -36,7 +36,7 @@ export function stepOf(rung: Rung, kind: PlanStep["kind"], { aim, mostOf, played
     drill: drill.name,
     title: drill.title ?? drill.name,
     rung: settingsText(rung.settings),
-    number: rung.index < 0 ? 0 : rungNumber(rung),
+    number: isPreparation(rung) ? null : rungNumber(rung),
     mix,
     seconds: slot,
     stay: "",

@@ -1,3 +1,4 @@
+import type { Score } from "../schema/index.js";
 import { type Words, wordSettings } from "../words/index.js";
 
 /** A blank at which no line breaks. */
@@ -21,4 +22,9 @@ export function grouped(count: number): string {
 /** The text with its first letter as a capital. */
 export function capital(text: string): string {
   return text.charAt(0).toUpperCase() + text.slice(1);
+}
+
+/** The dropouts of a score in which something falls silent: none in a mix in which every part that sounds plays on through them. */
+export function silencesHeard({ dropouts }: Pick<Score, "dropouts">): Score["dropouts"] {
+  return dropouts.filter(({ parts, silent }) => silent || parts.length > 0);
 }

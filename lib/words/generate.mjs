@@ -5,13 +5,18 @@
  */
 import { mkdir, readdir, readFile, rm, writeFile } from "node:fs/promises";
 import { readCatalogues } from "./generate/catalogues.mjs";
-import { compileCatalogues } from "./generate/files.mjs";
+import { compileCatalogues, meaningsFile } from "./generate/files.mjs";
 
 const FOLDER = new URL("generated/", import.meta.url);
 
-const files = compileCatalogues(await readCatalogues());
+/** What codes mean in other languages, for the one command that says it; from the folder of the generated files. */
+const MEANINGS = "../../cli/explain/generated/meanings.ts";
+
+const catalogues = await readCatalogues();
+const files = compileCatalogues(catalogues);
 const present = await readdir(FOLDER).catch(() => []);
 const stale = present.filter((file) => !files.has(file));
+files.set(MEANINGS, meaningsFile(catalogues));
 if (process.argv.includes("--check")) await compareWithDisk();
 else await write();
 

@@ -1,9 +1,13 @@
+import { spawnSync } from "node:child_process";
 import { readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { expect, test } from "vitest";
 import { type ProblemCatalogue, problemsIn } from "../../lib/base/index.js";
 import { readCurriculum } from "../../lib/curriculum/index.js";
+import { listLanguages, loadWords } from "../../lib/words/index.js";
+import { builtEntry } from "../built.js";
 import { ROOT } from "../sources.js";
+import { readCatalogues } from "../words/catalogues.js";
 import { saidBy } from "./said.js";
 
 const TABLE = join(ROOT, "lib", "cli", "explain", "generated", "explanations.ts");
@@ -59,4 +63,27 @@ test("leeway explain CODE says what it means, a line that has it and what to do"
   const { out, status } = await saidBy(["explain", "meter_not_read"]);
   expect(status).toBe(0);
   expect(out).toMatch(/^METER_NOT_READ \(error\)\n.+\n\n {2}such a line: {2}meter: .+\n {2}what to do: {3}write /);
+});
+
+test("leeway explain --language says what every code means in that language, from the command line that is built", async () => {
+  const catalogues = await readCatalogues();
+  // Words of the notation are marked as literals, and shown as they are.
+  const shown = (source: string): string => source.replaceAll(/\{\|([^|]*)\|\}/g, "$1");
+  for (const [tag, messages] of catalogues) {
+    const own = [...messages].filter(([key]) => key.startsWith("code."));
+    if (tag === "en" || own.length === 0) continue;
+    const { out } = await saidBy(["explain", "TEMPO_NOT_READ", "--language", tag]);
+    expect(out.split("\n")[1], tag).toBe(shown(messages.get("code.tempo-not-read")!.source));
+    const built = spawnSync(process.execPath, [builtEntry(), "explain", "BAR_TOO_SHORT", "--language", tag, "--json"]);
+    expect(JSON.parse(String(built.stdout)).means, tag).toBe(shown(messages.get("code.bar-too-short")!.source));
+  }
+});
+
+test("no code is explained in the files of languages that pages load", async () => {
+  for (const { tag } of listLanguages()) {
+    const loaded = await loadWords(tag);
+    if (!loaded.ok) throw new Error(tag);
+    const { source } = (await readCatalogues()).get("en")!.get("code.meter-not-read")!;
+    expect(loaded.value.say("code.meter-not-read"), tag).toBe(source);
+  }
 });

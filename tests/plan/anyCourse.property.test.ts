@@ -158,7 +158,7 @@ describe("a plan of any course, journal and number of minutes", () => {
           counts.set(key, { takes: before.takes + 1, seconds: before.seconds + step.seconds });
           const drill = each.course.drills.find(({ name }) => name === step.drill)!;
           const rung = must(findRung(drill, step.rung));
-          expect(isPreparation(rung)).toBe(step.number === 0);
+          expect(isPreparation(rung)).toBe(step.number === null);
           expect(demandOf(scoreOf(rung)).silences.every(({ errors }) => errors.every(Number.isFinite))).toBe(true);
         }
         expect(used).toBeLessThanOrEqual(most);

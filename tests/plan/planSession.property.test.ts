@@ -75,7 +75,7 @@ describe("planSession(), for anybody on any day", () => {
             Array.from({ length: rungs(drill).count }, (_, i) => settingsText(rungs(drill).at(i).settings)).indexOf(
               text,
             );
-          if (line.number === 0) expect(line.kind).toBe("preparation");
+          if (line.number === null) expect(line.kind).toBe("preparation");
           else expect(indexOf(line.rung)).toBeGreaterThanOrEqual(0);
           expect(indexOf(line.rung)).toBeLessThanOrEqual(indexOf(held.rung!));
           expect(line.because).not.toBe("");

@@ -103,8 +103,8 @@ export async function plansWell(
     );
     expect(wished || unmet.length === 0, `${line.drill} needs ${unmet.join()}`).toBe(true);
     expect(["open", "complete"]).toContain(held.state);
-    if (line.number === 0) expect(line.kind, "below the first rung").toBe("preparation");
-    if (line.number === 0) continue;
+    if (line.number === null) expect(line.kind, "below the first rung").toBe("preparation");
+    if (line.number === null) continue;
     const rung = settingsText(must(findRung(drill, line.rung)).settings);
     const [planned, present] = [rung, held.rung!].map((each) => ladderOf(drill).indexOf(each));
     expect(planned).toBeGreaterThanOrEqual(0);

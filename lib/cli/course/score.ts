@@ -1,7 +1,7 @@
 import type { Command } from "commander";
 import { failureIn, type Result, success } from "../../base/index.js";
 import { findMix, otherScores, type Rung, rungNumber, scoreOf, settingsText } from "../../drill/index.js";
-import { tempiText, textStrip, textStripKey } from "../../render/chart/index.js";
+import { silencesHeard, tempiText, textStrip, textStripKey } from "../../render/chart/index.js";
 import type { Score } from "../../schema/index.js";
 import { type Words, wordSettings } from "../../words/index.js";
 import type { Act, AddCommand } from "../command.js";
@@ -43,7 +43,7 @@ function scoreText(score: Score, rung: Rung, words: Words): string {
     say("cli.does", { does, whose: student ? "yours" : "band" }),
     recorded === undefined ? `${notes.length}` : say("cli.recording"),
   ]);
-  const { drill, mix, expected, dropouts } = score;
+  const { drill, mix, expected } = score;
   const settings = wordSettings(settingsText(rung.settings), words) || say("setting.only-rung");
   const columns = (["part", "instrument", "does", "notes"] as const).map((of) => say("cli.score-column", { of }));
   return [
@@ -55,7 +55,7 @@ function scoreText(score: Score, rung: Rung, words: Words): string {
     // A heading that begins with a blank stands to the right, over figures.
     table([...columns.slice(0, 3), ` ${columns[3]}`], parts),
     "\n",
-    `  ${say("cli.expected", { onsets: expected.length, silences: dropouts.length })}\n`,
+    `  ${say("cli.expected", { onsets: expected.length, silences: silencesHeard(score).length })}\n`,
   ].join("");
 }
 

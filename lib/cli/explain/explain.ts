@@ -28,7 +28,7 @@ async function explain(setting: Setting, written: string): Promise<Outcome> {
   }
   const [severity, line, remedy, todoSaid] = found;
   const { say } = setting.words;
-  const means = meaningOf(code, say);
+  const means = await meaningIn(code, setting.words);
   if (setting.json) printJson(setting, { code, severity, means, line, remedy });
   else {
     const [such, todo] = [say("cli.such-a-line"), say("cli.what-to-do")];
@@ -45,7 +45,18 @@ async function explain(setting: Setting, written: string): Promise<Outcome> {
   return DONE;
 }
 
+/** What a code means in the language of the answer; in English where that has no words for it. */
+async function meaningIn(code: string, { language, say }: Words): Promise<string> {
+  if (language === "en") return meaningOf(code, say);
+  const { MEANINGS } = await import("./generated/meanings.js");
+  return MEANINGS[keyOf(code)]?.[language] ?? meaningOf(code, say);
+}
+
 /** What a code means, in one sentence. A code that has none does not come to be: a test reads all of them. */
 export function meaningOf(code: string, say: Words["say"]): string {
-  return say(`code.${code.toLowerCase().replaceAll("_", "-")}` as KeyIn<"code">);
+  return say(`code.${keyOf(code)}` as KeyIn<"code">);
+}
+
+function keyOf(code: string): string {
+  return code.toLowerCase().replaceAll("_", "-");
 }

@@ -3,11 +3,12 @@ import { scoreOf } from "../../drill/index.js";
 import { sha256 } from "../../node/index.js";
 import { NARROW_STRIP } from "../../page/index.js";
 import { stripChart } from "../../render/index.js";
-import { type Engraver, renderOverview } from "../../render/sheet/index.js";
+import type { Engraver } from "../../render/sheet/index.js";
 import type { PublishedFile } from "../../schema/index.js";
 import type { Words } from "../../words/index.js";
+import { OVERVIEW } from "../render/names.js";
 import type { PlannedDrill } from "../render/plan.js";
-import { drillSheets, openPress, type Press } from "../render/sheets.js";
+import { courseOverview, drillSheets, openPress, type Press } from "../render/sheets.js";
 import { version } from "../version.js";
 import { keepOrMake, type NewFile, type PublishFolder, put, stopped, type WholeFile } from "./folder.js";
 import { PUBLISH_EDITION, type Publishing, type PublishPlan } from "./plan.js";
@@ -81,15 +82,10 @@ async function sheetsOf(
   return success(files, sheets.advice);
 }
 
-async function overviewOf(
-  plan: PublishPlan,
-  { course: _, instruments: __, ...press }: Press,
-): Promise<Result<WholeFile>> {
-  const { title, about } = plan.course;
-  const drills = plan.drills.map(({ drill }) => drill);
-  const made = await renderOverview({ title, drills, ...(about && { about }) }, { ...press, address: plan.address });
+async function overviewOf(plan: PublishPlan, press: Press): Promise<Result<WholeFile>> {
+  const made = await courseOverview(plan, press, plan.address);
   if (!made.ok) return made;
-  return success({ file: "overview.pdf", kind: "overview", content: made.value.pdf }, made.advice);
+  return success({ file: `${OVERVIEW}.pdf`, kind: "overview", content: made.value.pdf }, made.advice);
 }
 
 /** When the band plays on the first rung of a drill, for wide screens and for phones. */

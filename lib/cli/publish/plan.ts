@@ -35,7 +35,7 @@ export interface Publishing {
 }
 
 /** Raised whenever the same course gives other sheets or pages than before, so that older files are made anew. */
-export const PUBLISH_EDITION = 1;
+export const PUBLISH_EDITION = 2;
 
 /** Resolves what is asked for to a plan. Problems: those of `planOf`. */
 export function publishPlan(

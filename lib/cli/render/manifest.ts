@@ -23,7 +23,8 @@ export interface ManifestFile {
   readonly bytes: number;
   readonly sha256: string;
   readonly format: Format;
-  readonly drill: string;
+  /** Absent for a file of the whole course. */
+  readonly drill?: string;
   /** The settings of the rung; absent for a file of a whole drill. */
   readonly rung?: string;
   /** Absent for a file of all mixes. */

@@ -27,6 +27,8 @@ interface Place {
 export const CONCERT_SCORE = "concert-score";
 /** Stands for the sheet of all parts. */
 export const FULL_SCORE = "score";
+/** The name of what is printed about a whole course. */
+export const OVERVIEW = "overview";
 /** Stands for a sheet at concert pitch. */
 export const CONCERT_PITCH = "concert-pitch";
 /** Stands for the student's part alone, and for a chart. */

@@ -55,6 +55,8 @@ export interface RenderPlan {
   readonly file: string;
   readonly course: Curriculum;
   readonly names: RenderNames;
+  /** Whether no drill was named, so that the files are of the whole course. */
+  readonly isWhole: boolean;
   readonly drills: readonly PlannedDrill[];
 }
 
@@ -84,7 +86,7 @@ export function planOf(
   if (count > most) problems.push(tooMany(count, most, file));
   return problems.length > 0
     ? { ok: false, problems }
-    : success({ file, course, names: namesIn(course, options.folders), drills });
+    : success({ file, course, names: namesIn(course, options.folders), isWhole: named === undefined, drills });
 }
 
 function planDrill(

@@ -4,6 +4,7 @@ import { isPreparation, rungNumber, settingsText } from "../../drill/index.js";
 import { isHeardOnly } from "../../pattern/index.js";
 import {
   type Engraver,
+  renderOverview,
   renderSheets,
   type Sheet,
   type SheetFonts,
@@ -17,7 +18,7 @@ import { readerBeside } from "../input/courseFile.js";
 import type { Setting } from "../outcome.js";
 import { sayProblem } from "../say.js";
 import { type ManifestFile, writeRendered } from "./manifest.js";
-import { CONCERT_PITCH, FULL_SCORE } from "./names.js";
+import { CONCERT_PITCH, FULL_SCORE, OVERVIEW } from "./names.js";
 import type { Format, PlannedDrill, RenderOptions, RenderPlan } from "./plan.js";
 
 const problem = problemsOf(fileCodes);
@@ -26,7 +27,7 @@ const FONTS = new URL("../../render/sheet/fonts/", import.meta.url);
 
 /**
  * The printable sheets of a plan. Of each drill: one for each player, or one at concert pitch when no player is named; and where nobody was named by
- * `--for`, one for each part that accompanies, and a score.
+ * `--for`, one for each part that accompanies, and a score. Of a whole course the overview, too.
  */
 export async function sheetFiles(
   { words }: Setting,
@@ -41,6 +42,16 @@ export async function sheetFiles(
   if (!engraver.ok) return engraver;
   const files: ManifestFile[] = [];
   const advice: Problem[] = [];
+  const overview = plan.isWhole ? await courseOverview(plan, press.value, plan.course.imprint?.address) : undefined;
+  if (overview?.ok === false) return overview;
+  if (overview !== undefined) {
+    advice.push(...overview.advice);
+    for (const { suffix, format, bytes } of pagesOf(overview.value, formats)) {
+      const written = await writeRendered(options.out, bytes, { file: `${OVERVIEW}${suffix}`, format });
+      if (!written.ok) return written;
+      files.push(written.value);
+    }
+  }
   for (const planned of plan.drills) {
     const sheets = await drillSheets(plan, planned, {
       ...options,
@@ -76,6 +87,16 @@ export function openPress(
   if (logo?.ok === false) return logo;
   const size = largePrint === true ? "large" : "usual";
   return success({ fonts: sheetFonts(), paper, size, course, imprint, instruments, words, logo: logo?.value });
+}
+
+/** The overview of a course: what it and its drills are about, their rungs, and what must be shown to go on. `address` has no drill or rung in it. */
+export async function courseOverview(
+  { course: { title, about }, drills }: RenderPlan,
+  { course: _, instruments: __, ...press }: Press,
+  address: string | undefined,
+): Promise<Result<Sheet>> {
+  const overview = { title, drills: drills.map(({ drill }) => drill), ...(about && { about }) };
+  return renderOverview(overview, { ...press, ...(address && !address.includes("{") && { address }) });
 }
 
 /** A sheet of a drill: the name of its file without ending, and whom it is for; for nobody in particular it is at concert pitch. */

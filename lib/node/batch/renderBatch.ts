@@ -90,8 +90,42 @@ export async function renderBatch(jobs: SoundJobs, options: BatchOptions): Promi
   const advice = distinct([
     ...(isWithoutCover ? [coverNotDrawn("built")] : []),
     ...made.value.flatMap((one) => one.advice),
+    ...levelAdvice(files, format),
   ]);
   return success({ files, kept: made.value.filter(({ kept }) => kept).length, record }, advice);
+}
+
+/** How far a programme may be from its loudness, LU (EBU R 128-2023, which has more for what is live). */
+const LOUDNESS_TOLERANCE = 0.5;
+/** Excess of a peak that is passed over, dB: our choice, below the error with which peaks between samples are read. */
+const PEAK_TOLERANCE = 0.1;
+
+/** What is to be said of the levels of finished files: that some are quieter than asked, or peak higher than they should. */
+function levelAdvice(
+  files: readonly FileRecord[],
+  { loudness: asked, peak: most }: Pick<BatchFormat, "loudness" | "peak">,
+): readonly Problem[] {
+  const advice: Problem[] = [];
+  const missing = files.flatMap(({ loudness }) => (loudness === null ? [] : [asked - loudness]));
+  const quieter = missing.filter((by) => by > LOUDNESS_TOLERANCE);
+  if (quieter.length > 0) {
+    const by = Math.max(...quieter);
+    const message = sayProblem("node-problem.sound-quieter-than-asked", {
+      count: quieter.length,
+      by,
+      asked: `${asked}`,
+    });
+    const loudness = `${Math.floor(asked - by)}`;
+    const remedy = sayProblem("node-problem.sound-quieter-than-asked-remedy", { loudness });
+    advice.push(problem("SOUND_QUIETER_THAN_ASKED", message, {}, remedy));
+  }
+  const high = files.flatMap(({ peak }) => (peak !== null && peak > most + PEAK_TOLERANCE ? [peak] : []));
+  if (high.length > 0) {
+    const said = { count: high.length, peak: Math.max(...high), most: `${most}` };
+    const message = sayProblem("node-problem.sound-peaks-too-high", said);
+    advice.push(problem("SOUND_PEAKS_TOO_HIGH", message, {}, sayProblem("node-problem.sound-peaks-too-high-remedy")));
+  }
+  return advice;
 }
 
 async function makeFiles(

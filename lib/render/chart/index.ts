@@ -1,3 +1,4 @@
+export { silencesHeard } from "../phrases.js";
 export type { ChartOptions } from "./chartDocument.js";
 export { type RehearsalChartOptions, rehearsalChart } from "./rehearsal/rehearsalChart.js";
 export { type Course, climbChart } from "./report/climbChart.js";

@@ -14,6 +14,7 @@ import type { Score } from "../../schema/index.js";
 import { barLength, beatOf, type Meter, meterText } from "../../time/index.js";
 import { cautionsIn } from "../../words/index.js";
 import { type FileWords, rungWords } from "../fileWords.js";
+import { silencesHeard } from "../phrases.js";
 import { exactly, lengthOf, meteredBars } from "../scoreTime.js";
 import type { TickMap } from "../tickMap.js";
 
@@ -93,7 +94,7 @@ function markers(score: Score, ticks: TickMap, { say }: FileWords): readonly Tim
     const bar = score.bars.find(({ bar }) => bar === bars[0]);
     if (bar) found.push({ position: exactly(bar.position), text: say("sound.open", { scale }) });
   }
-  for (const { fromPosition, toPosition, parts, landing } of score.dropouts) {
+  for (const { fromPosition, toPosition, parts, landing } of silencesHeard(score)) {
     if (fromPosition) found.push({ position: exactly(fromPosition), text: say("sound.out", { parts }) });
     if (toPosition && landing !== null)
       found.push({ position: exactly(toPosition), text: say("sound.landing", { parts }) });

@@ -126,7 +126,8 @@ export function headWords(
     course,
     title,
     subtitle: facts.filter((fact) => fact !== "").join("   ·   "),
-    about: isOfBand(reader) ? "" : (drill.about ?? ""),
+    // It speaks to the student; whoever reads the score leads them.
+    about: isOfBand(reader) && reader !== "score" ? "" : (drill.about ?? ""),
     makers: makersText({ ...(author && { author }), ...(arranger && { arranger }) }, words),
   };
 }

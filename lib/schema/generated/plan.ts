@@ -99,9 +99,9 @@ export interface PlayLineDocument {
    */
   readonly rung: string;
   /**
-   * Number of the rung, from 1; 0 for a preparation. Range: at least 0.
+   * Number of the rung, from 1; null for a preparation, which is below the first rung and has none. Range: at least 1.
    */
-  readonly number: number;
+  readonly number: number | null;
   /**
    * Name of the mix to play to.
    */
@@ -187,9 +187,9 @@ export interface PlanStepDocument {
    */
   readonly rung: string;
   /**
-   * Number of the rung, from 1; 0 for a preparation. Range: at least 0.
+   * Number of the rung, from 1; null for a preparation, which is below the first rung and has none. Range: at least 1.
    */
-  readonly number: number;
+  readonly number: number | null;
   /**
    * Name of the mix to play to.
    */

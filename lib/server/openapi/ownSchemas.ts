@@ -192,7 +192,7 @@ export const OWN_SCHEMAS: Readonly<Record<string, SchemaObject>> = {
       drill: rung.drill,
       title: text("Title of the drill."),
       rung: rung.rung,
-      number: count("Number of the rung; 0 for a preparation."),
+      number: { type: ["integer", "null"], minimum: 1, description: "Number of the rung; null for a preparation." },
       mix: text("The mix to play to."),
       takes: count("Takes at most."),
       chance: { type: "number", minimum: 0, maximum: 1, description: "Chance of a clean take." },

@@ -3,6 +3,9 @@ import { languageOf } from "./language.mjs";
 
 const NOTICE = "// Generated from lib/words/catalogues by `npm run words`; change the catalogue instead.\n";
 
+/** What only `leeway explain` says: in languages other than English it is in no file that a page or a student's answer loads. */
+const APART = "code";
+
 /** The generated files, name -> text, of catalogues by language tag. The first says which messages there are. */
 export function compileCatalogues(catalogues) {
   const files = new Map();
@@ -12,7 +15,7 @@ export function compileCatalogues(catalogues) {
   files.set("languages.ts", languagesFile(catalogues));
   for (const [tag, messages] of catalogues) {
     if (messages !== first) {
-      files.set(`${tag}.ts`, translationFile(tag, messages));
+      files.set(`${tag}.ts`, translationFile(tag, withoutApart(messages)));
       continue;
     }
     files.set(`${tag}-language.ts`, NOTICE + languageOf(tag));
@@ -21,6 +24,37 @@ export function compileCatalogues(catalogues) {
     files.set(`${tag}.ts`, wholeFile(tag, [...topics.keys()]));
   }
   return files;
+}
+
+/** What each code means in the languages that have words for it, as a file of its own: code -> language tag -> sentence. */
+export function meaningsFile(catalogues) {
+  const [first, ...others] = catalogues.keys();
+  const rows = [...catalogues.get(first).keys()].filter(isApart).map((key) => {
+    const said = others.flatMap((tag) => {
+      const found = catalogues.get(tag).get(key);
+      return found === undefined ? [] : [[tag, plainText(key, found.message)]];
+    });
+    return `  ${JSON.stringify(key.slice(APART.length + 1))}: ${JSON.stringify(Object.fromEntries(said))},`;
+  });
+  return `${NOTICE}
+/** What each code means, by language: the build packs it, and only \`leeway explain\` reads it. */
+export const MEANINGS: { readonly [code: string]: { readonly [tag: string]: string } } = {
+${rows.join("\n")}
+};
+`;
+}
+
+/** The text of a message that has no parameters. */
+function plainText(key, { type, pattern }) {
+  const isPlain = (part) => typeof part === "string" || part.arg?.type === "literal";
+  if (type !== "message" || !pattern.every(isPlain)) throw new Error(`${key}: what a code means has no parameters`);
+  return pattern.map((part) => (typeof part === "string" ? part : part.arg.value)).join("");
+}
+
+const isApart = (key) => key.startsWith(`${APART}.`);
+
+function withoutApart(messages) {
+  return new Map([...messages].filter(([key]) => !isApart(key)));
 }
 
 function topicsOf(messages) {
@@ -112,7 +146,7 @@ function languagesFile(catalogues) {
   const [first] = catalogues.values();
   const all = [...topicsOf(first).keys()];
   const described = [...catalogues].map(([tag, messages]) => {
-    const own = topicsOf(messages);
+    const own = topicsOf(messages === first ? messages : withoutApart(messages));
     const lacks = all.filter((topic) => !own.has(topic));
     const name = new Intl.DisplayNames([tag], { type: "language" }).of(tag);
     const about = { name, isReviewed: REVIEWED.includes(tag), lacks };

@@ -65,7 +65,7 @@ export const messages: CatalogueOf<"chart", Form> = {
   "chart.tempo": (p, w) => `tempo ${w.text(p.tempo)}`,
   "chart.tempi": (p, w) => `${w.text(p.first)} to ${w.text(p.last)}`,
   "chart.beat": () => `beat`,
-  "chart.everything-throughout": () => `Everything sounds from beginning to end.`,
+  "chart.throughout": (p, w) => p.heard === "all" ? w.plural(p.count, { one: `Everything sounds from beginning to end.`, other: `Everything sounds from beginning to end.` }) : w.plural(p.count, { one: `${w.text(p.parts)} sounds from beginning to end.`, other: `${w.text(p.parts)} sound from beginning to end.` }),
   "chart.strip-title": (p, w) => p.back === "never" ? p.last === "returns" ? `${w.text(p.who)}; and nothing comes back.` : `${w.text(p.who)}; and nothing comes back.` : p.back === "downbeat" ? p.last === "returns" ? `${w.text(p.who)}; back on the downbeat.` : `${w.text(p.who)}; back on the downbeat, but not after the last.` : p.back === "next-downbeat" ? p.last === "returns" ? `${w.text(p.who)}; back on the next downbeat.` : `${w.text(p.who)}; back on the next downbeat, but not after the last.` : p.last === "returns" ? `${w.text(p.who)}; back on time.` : `${w.text(p.who)}; back on time, but not after the last.`,
   "chart.nothing-for": (p, w) => `Nothing sounds for ${w.text(p.length)}, ${w.text(p.times)}`,
   "chart.parts-for": (p, w) => w.plural(p.count, { one: `${w.text(p.parts)} falls silent for ${w.text(p.length)}, ${w.text(p.times)}`, other: `${w.text(p.parts)} fall silent for ${w.text(p.length)}, ${w.text(p.times)}` }),

@@ -28,6 +28,7 @@ export const messages: CatalogueOf<"sheet", Form> = {
   "sheet.in-key": (p, w) => `in ${w.text(p.key)}`,
   "sheet.all-written": () => `all bars written`,
   "sheet.bars-yours": (p, w) => w.plural(p.count, { one: `bar ${w.text(p.bars)} yours`, other: `bars ${w.text(p.bars)} yours` }),
+  "sheet.bars-open": (p, w) => w.plural(p.count, { one: `bar ${w.text(p.bars)} open`, other: `bars ${w.text(p.bars)} open` }),
   "sheet.silent": (p, w) => `${w.text(p.parts)} silent`,
   "sheet.swing-word": () => `Swing`,
   "sheet.repeated": (p, w) => w.plural(p.count, { one: `once`, other: `${w.number(p.count)} times` }),

@@ -110,7 +110,7 @@ export interface MessageParameters {
   "chart.tempo": { tempo: string };
   "chart.tempi": { first: string; last: string };
   "chart.beat": {};
-  "chart.everything-throughout": {};
+  "chart.throughout": { count: number; heard: "all" | "some"; parts: MessageText };
   "chart.strip-title": { back: "never" | "downbeat" | "next-downbeat" | "time"; last: "returns" | "stays"; who: MessageText };
   "chart.nothing-for": { length: MessageText; times: MessageText };
   "chart.parts-for": { count: number; length: MessageText; parts: MessageText; times: MessageText };
@@ -670,6 +670,8 @@ export interface MessageParameters {
   "code.sound-encoder-missing": {};
   "code.sound-encoding-failed": {};
   "code.sound-cover-not-drawn": {};
+  "code.sound-quieter-than-asked": {};
+  "code.sound-peaks-too-high": {};
   "code.rendering-failed": {};
   "code.rehearsal-stopped": {};
   "code.rehearsal-failed": {};
@@ -1291,6 +1293,10 @@ export interface MessageParameters {
   "node-problem.sound-encoder-missing-remedy": { encoder: MessageText; has: "program" | "nothing" };
   "node-problem.sound-cover-not-drawn": { why: "built" | "gave-up" };
   "node-problem.sound-cover-not-drawn-remedy": {};
+  "node-problem.sound-quieter-than-asked": { asked: string; by: number; count: number };
+  "node-problem.sound-quieter-than-asked-remedy": { loudness: string };
+  "node-problem.sound-peaks-too-high": { count: number; most: string; peak: number };
+  "node-problem.sound-peaks-too-high-remedy": {};
   "node-problem.sound-encoding-failed": { error: string; format: string };
   "node-problem.sound-encoding-failed-remedy": {};
   "node-problem.sound-bank-not-found": { error: MessageText };
@@ -2389,6 +2395,7 @@ export interface MessageParameters {
   "sheet.in-key": { key: MessageText };
   "sheet.all-written": {};
   "sheet.bars-yours": { bars: MessageText; count: number };
+  "sheet.bars-open": { bars: MessageText; count: number };
   "sheet.silent": { parts: MessageText };
   "sheet.swing-word": {};
   "sheet.repeated": { count: number };

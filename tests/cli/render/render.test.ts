@@ -22,6 +22,7 @@ interface Manifest {
     readonly bytes: number;
     readonly sha256: string;
     readonly format: string;
+    readonly drill?: string;
     readonly player?: string;
   }[];
 }
@@ -177,12 +178,24 @@ describe("leeway render", () => {
     );
     expect(said.status, said.err).toBe(0);
     const { files } = manifestIn("sheets");
+    expect(files.map(({ drill }) => drill)).toEqual(files.map(() => "half-bar"));
     expect(files.filter(({ format }) => format === "pdf").map(({ player }) => player)).toEqual(["trumpet", "tuba"]);
     expect(
       readFileSync(join(folder, "sheets", "half-bar/half-bar-sheet_trumpet.pdf"))
         .subarray(0, 5)
         .toString(),
     ).toBe("%PDF-");
+  });
+
+  test("prints the overview of a whole course, with what it is about", async () => {
+    const said = await leeway(COURSE, "--rungs", "1", "--as", "pdf,svg", "--for", "tuba", "--out", "whole");
+    expect(said.status, said.err).toBe(0);
+    const of = manifestIn("whole").files.filter(({ drill }) => drill === undefined);
+    const [first, ...others] = of.map(({ file }) => file);
+    expect(first).toBe("overview.pdf");
+    expect(others).toEqual(others.map((_, i) => `overview_${i + 1}.svg`));
+    const svg = readFileSync(join(folder, "whole", others[0]!), "utf8").replaceAll(/<[^>]*>/g, " ");
+    expect(svg.replaceAll(/\s+/g, " ")).toContain("Sing the bass line in your head while it is gone.");
   });
 
   test("gives drills, mixes and instruments whose names are alike files of their own, whatever is rendered of them", async () => {

@@ -111,6 +111,41 @@ describe("renderBatch()", () => {
     }
   });
 
+  test("says what stays quieter than asked for, as louder its peaks would be cut off: SOUND_QUIETER_THAN_ASKED", async () => {
+    const batch = await built.node.renderBatch(listed(JOBS.slice(0, 2)), { folder, loudness: -10, peak: -20 });
+    const { files } = made(batch);
+    const most = Math.max(...files.map(({ loudness }) => -10 - loudness!));
+    expect(most).toBeGreaterThan(0.5);
+    expect(files.every(({ peak }) => peak! <= -20)).toBe(true);
+    expect(batch).toMatchObject({
+      advice: [{ code: "SOUND_QUIETER_THAN_ASKED", message: expect.stringContaining(`up to ${most.toFixed(1)} LU`) }],
+    });
+    // What is asked for instead is reached by all.
+    const wanted = Number(/ask for (-\d+) LUFS/.exec(batch.ok ? batch.advice[0]!.remedy! : "")?.[1]);
+    const again = await built.node.renderBatch(listed(JOBS.slice(0, 2)), { folder, loudness: wanted, peak: -20 });
+    expect(again).toMatchObject({ ok: true, advice: [] });
+  });
+
+  test("says when an encoder goes on raising peaks, however soft it is given: SOUND_PEAKS_TOO_HIGH", async () => {
+    // An encoder that writes what it likes, and a decoder that reads full scale from it.
+    const program = `#!${process.execPath}
+const words = process.argv.slice(2);
+if (words.includes("-encoders")) console.log(" A..... libmp3lame x");
+else if (words.includes("f32le")) process.stdout.write(Buffer.from(new Float32Array(44100).fill(0).map((_, i) => (i % 100 < 50 ? 1 : -1)).buffer));
+else if (!words.includes("-decoders")) require("node:fs").writeFileSync(words.at(-1), "x");
+`;
+    writeFileSync(join(folder, "ffmpeg"), program, { mode: 0o755 });
+    const path = process.env.PATH;
+    process.env.PATH = `${folder}:${path}`;
+    try {
+      const batch = await built.node.renderBatch(listed(JOBS.slice(0, 1)), { folder: join(folder, "out"), as: "mp3" });
+      const codesOfAdvice = batch.ok ? batch.advice.map(({ code }) => code) : codes(batch);
+      expect(codesOfAdvice).toContain("SOUND_PEAKS_TOO_HIGH");
+    } finally {
+      process.env.PATH = path;
+    }
+  });
+
   test("keeps what is finished, and makes anew what is missing, damaged or was made from something else", async () => {
     const options = { folder };
     made(await built.node.renderBatch(listed(JOBS), options));

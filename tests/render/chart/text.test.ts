@@ -3,6 +3,7 @@ import { describe, expect, test } from "vitest";
 import { PLAYERS, playTake } from "../../../lib/rehearsal/index.js";
 import { driftGauge, textStrip, textStripKey, textTake } from "../../../lib/render/chart/index.js";
 import { assess } from "../../../lib/take/index.js";
+import { drillOf, jetty } from "../../drill/material.js";
 import { drillIn, FIRST, scoreAt, WIND } from "./material.js";
 
 const half = scoreAt(drillIn(FIRST, "half-bar"));
@@ -15,6 +16,13 @@ describe("textStrip()", () => {
     expect(textStrip(open).split("\n")[1]).toBe("                       ~~~~ ~~~~");
     expect(textStripKey(open)).toContain("~ yours to improvise");
     expect(textStripKey(half)).not.toContain("~");
+  });
+
+  test("draws no silence in a mix in which every part plays on through it", () => {
+    const own = scoreAt(drillOf(jetty({ mixes: { own: { kit: "plays", bass: "plays", lead: "off" } } })));
+    expect(own.dropouts.length).toBeGreaterThan(0);
+    expect(textStrip(own)).not.toMatch(/[─·]/);
+    expect(textStripKey(own)).toBe("  ━ everything sounds\n");
   });
 });
 

@@ -3,7 +3,8 @@ import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import type { Drill } from "../../../lib/drill/index.js";
-import { type Engraver, type Player, renderSheet } from "../../../lib/render/sheet/index.js";
+import { type Engraver, renderSheet, type SheetReader } from "../../../lib/render/sheet/index.js";
+import { isOfBand } from "../../../lib/render/sheet/sheetReader.js";
 import { FONTS } from "../sheet/material.js";
 import { type Glyphs, glyphsIn, inkOf } from "./ink.js";
 import { type PrintedSystem, readNotation } from "./readNotation.js";
@@ -21,7 +22,7 @@ export interface Printed {
 /** The glyphs of the music font, by what Verovio says beside each drawing: filled as sheets are printed. */
 export const GLYPHS: Glyphs = new Map();
 
-export async function printSheet(drill: Drill, player: Player | undefined, engraver: Engraver): Promise<Printed> {
+export async function printSheet(drill: Drill, reader: SheetReader, engraver: Engraver): Promise<Printed> {
   const engraved: string[] = [];
   const scales: string[] = [];
   const listening: Engraver = {
@@ -34,8 +35,8 @@ export async function printSheet(drill: Drill, player: Player | undefined, engra
     },
   };
   // Alone, so that all that is engraved is on this sheet.
-  const alone = player === undefined ? drill : { ...drill, players: [player] };
-  const made = await renderSheet(alone, player, { paper: "a4", engraver: listening, fonts: FONTS });
+  const alone = reader === undefined || isOfBand(reader) ? drill : { ...drill, players: [reader] };
+  const made = await renderSheet(alone, reader, { paper: "a4", engraver: listening, fonts: FONTS });
   if (!made.ok) throw new Error(JSON.stringify(made.problems));
   for (const svg of [...engraved, ...scales]) glyphsIn(svg, GLYPHS);
   return { ...made.value, engraved, scales };

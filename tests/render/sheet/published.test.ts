@@ -1,5 +1,5 @@
 import { spawnSync } from "node:child_process";
-import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { createRequire } from "node:module";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
@@ -14,7 +14,10 @@ import { type LaidOutSheet, layOutSheet, layOutSheets } from "../../../lib/rende
 import { ACCENT, MARGIN, MUTED } from "../../../lib/render/sheet/pageStyle.js";
 import type { SheetPage } from "../../../lib/render/sheet/svg.js";
 import { openTypeface, type Typeface } from "../../../lib/render/sheet/typeface.js";
+import { ROOT } from "../../sources.js";
+import { glyphsAmong, inkOf } from "../printed/ink.js";
 import { boxOf, outlineOf } from "../printed/outline.js";
+import { GLYPHS, printSheet } from "../printed/printedSheet.js";
 import { course, FONTS, HARD, openEngraver, SHIPPED } from "./material.js";
 
 /** Types of this CommonJS library do not say how it is imported. */
@@ -152,6 +155,62 @@ describe("one rule of pages", () => {
     expect(together.ok && together.value[1]!.pages).toEqual(laidOut(drill, first).pages);
   });
 });
+
+describe("what a sheet says of its drill", () => {
+  const said = (drill: Drill, reader: SheetReader): string =>
+    laidOut(drill, reader)
+      .pages.flatMap(textsOn)
+      .map(({ text }) => text)
+      .join(" ");
+
+  test("is on those of players and on the score, and not on those of the band, to whom it does not speak", () => {
+    const drill = drillNamed("half-bar");
+    const about = drill.about!;
+    expect(said(drill, drill.players[0])).toContain(about);
+    expect(said(drill, "score")).toContain(about);
+    expect(said(drill, { part: "bass" })).not.toContain(about.slice(0, 20));
+  });
+
+  test("a score has a form for each set of open bars, with slashes for who plays the riff and the scale once", async () => {
+    const drill = drillNamed("tidewater-open");
+    const text = said(drill, "score");
+    for (const each of ["All bars written", "Bar 4 open", "Bars 3 and 4 open"]) expect(text).toContain(each);
+    expect(text).toContain("F major pentatonic: F G A C D");
+    expect(text).not.toMatch(/bars? [\d and]+ yours/i);
+    // One open bar and then two, of four beats each.
+    expect(await slashesOn(drill, "score")).toEqual([0, 4, 8]);
+    expect(await slashesOn(drill, { part: "bass" })).toEqual([0]);
+  });
+
+  test("the legend of the silences stands under them, and the scale of the open bars below both", () => {
+    const text = readFileSync(join(ROOT, "curricula/quayside-wind-and-brass.yaml"), "utf8");
+    const one = text
+      .replace("open: { scale: F major", "open: { bars: [3, 4], scale: F major")
+      .replace("      - open: [[], [4], [3, 4]]\n", "");
+    const drill = course(one).drills.find(({ name }) => name === "tidewater-open")!;
+    for (const reader of [drill.players[0], "score"] as const) {
+      const page = laidOut(drill, reader).pages[0]!;
+      const legend = textsOn(page).find((mark) => mark.text.startsWith("Filled:"))!;
+      const strip = Math.max(...bars(page).map(({ bottom }) => bottom));
+      // The five lines of the small staff, and its clef and notes.
+      const drawn = page.marks.flatMap((mark) => (mark.kind === "path" ? [placed(mark)] : []));
+      const under = drawn.filter(({ top }) => top > strip + 1);
+      expect(under.filter(({ top }) => top < legend.y)).toEqual([]);
+      expect(under.filter(({ top }) => top < legend.y + 60).length).toBeGreaterThan(10);
+    }
+  });
+});
+
+/** The slashes (SMuFL 1.4, "Slash noteheads") in each form of a riff that is engraved for a reader. */
+async function slashesOn(drill: Drill, reader: SheetReader): Promise<readonly number[]> {
+  const { svg, engraved } = await printSheet(drill, reader, engraver);
+  const onPages = svg
+    .flatMap((page) => glyphsAmong(inkOf(page).ink, GLYPHS))
+    .filter(({ code }) => code.startsWith("E10")).length;
+  const forms = engraved.map((each) => each.match(/<use [^>]*href="#E10/g)?.length ?? 0);
+  expect(onPages).toBe(forms.reduce((sum, each) => sum + each, 0));
+  return forms;
+}
 
 interface Rectangle {
   readonly left: number;

@@ -207,9 +207,12 @@ describe("layOutSheet() with words", () => {
   };
 
   const cases = casesOf(NAMES);
-  const ofBand = (["score", { part: "kitu" }] as const).map((player) => {
-    return { ...cases[0]!, name: JSON.stringify(player), player };
-  });
+  const open = cases.find(({ drill }) => drill.open !== undefined)!;
+  const ofBand = [
+    { ...cases[0]!, name: "a score", player: "score" as const },
+    { ...cases[0]!, name: "the kit", player: { part: "kitu" } },
+    { ...open, name: "a score with open bars", player: "score" as const },
+  ];
   test.each([...cases, ...ofBand].map((each) => [each.name, each] as const))(
     "says nothing that bypasses the catalogue: %s",
     (_, each) => expectMarked(textsOf(each, noting)),

@@ -253,6 +253,8 @@ export const EXPLANATIONS: Readonly<
   SOUND_ENCODER_MISSING: ["error"],
   SOUND_ENCODING_FAILED: ["error"],
   SOUND_COVER_NOT_DRAWN: ["advice"],
+  SOUND_QUIETER_THAN_ASKED: ["advice"],
+  SOUND_PEAKS_TOO_HIGH: ["advice"],
   RENDERING_FAILED: ["error"],
   REHEARSAL_STOPPED: ["error"],
   REHEARSAL_FAILED: ["error"],

@@ -1,4 +1,5 @@
 import { beatAt } from "../../../base/index.js";
+import { silencesHeard } from "../../../render/chart/index.js";
 import type { Score } from "../../../schema/index.js";
 
 /** What the screen shows at a moment. Equal screens look alike: whatever is not in here does not move. */
@@ -16,7 +17,7 @@ export interface Screen {
  */
 export function screenAt(score: Score, at: number, follows: boolean): Screen {
   if (at < 0) return { phase: "counting in", phrase: 1, at: 0 };
-  const silence = score.dropouts.find(({ from, to }) => from <= at && at < to);
+  const silence = silencesHeard(score).find(({ from, to }) => from <= at && at < to);
   const stands = silence === undefined || follows ? at : silence.from;
   return { phase: silence === undefined ? "band" : "silence", phrase: phraseAt(score, stands), at: stands };
 }

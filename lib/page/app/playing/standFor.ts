@@ -1,4 +1,5 @@
 import { type Rung, scoreOf } from "../../../drill/index.js";
+import { silencesHeard } from "../../../render/chart/index.js";
 import { CONCERT } from "../../model.js";
 import type { Page } from "../page.js";
 import { plainSheet } from "./barPlaces.js";
@@ -13,7 +14,7 @@ export async function standFor(page: Page, rung: Rung, mix: string): Promise<Sta
   const bars = rung.drill.pattern.bars.map(({ number }) => number);
   const score = scoreOf(rung, mix);
   const stand = standOf(score, engraved ?? plainSheet(bars, isWide), page.words);
-  const silence = score.dropouts[0];
+  const silence = silencesHeard(score)[0];
   stand.showPhrase(silence === undefined ? 1 : phraseAt(score, silence.from));
   return stand;
 }

@@ -1,4 +1,5 @@
 import { beatAt } from "../../../base/index.js";
+import { silencesHeard } from "../../../render/chart/index.js";
 import type { Score } from "../../../schema/index.js";
 import type { Words } from "../../../words/index.js";
 import { shape } from "../view/element.js";
@@ -45,7 +46,7 @@ function barShapes(
           class: "f-sound",
         }),
       );
-  for (const silence of score.dropouts) {
+  for (const silence of silencesHeard(score)) {
     const [left, right] = [Math.max(silence.from, from), Math.min(silence.to, to)];
     if (right - left > 1e-6) {
       const box = { x: x(left), y, width: x(right) - x(left), height: STRIP.height };
@@ -63,7 +64,7 @@ function barShapes(
 
 /** The pieces of a beat in which the band sounds. */
 function sounding(score: Score, from: number, to: number): readonly (readonly [number, number])[] {
-  const cut = score.dropouts.find((each) => each.from < to - 1e-6 && each.to > from + 1e-6);
+  const cut = silencesHeard(score).find((each) => each.from < to - 1e-6 && each.to > from + 1e-6);
   if (cut === undefined) return [[from, to]];
   const before = [from, Math.max(from, cut.from)] as const;
   const after = [Math.min(to, cut.to), to] as const;

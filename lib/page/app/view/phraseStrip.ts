@@ -1,4 +1,5 @@
 import { beatAt } from "../../../base/index.js";
+import { silencesHeard } from "../../../render/chart/index.js";
 import type { Score } from "../../../schema/index.js";
 import { shape } from "./element.js";
 
@@ -7,14 +8,14 @@ const ROOM = 178;
 
 /** One phrase of a score at a glance: the beats on which the band sounds, the silence hatched, the landing as a flag. It is an ornament beside words. */
 export function phraseStrip(score: Score): SVGSVGElement {
-  const silence = score.dropouts[0];
+  const silence = silencesHeard(score)[0];
   const first = score.bars.find(({ at, phrase }) => phrase > 0 && at >= 0);
   const within = score.bars.findLast(({ at }) => at <= (silence?.from ?? first?.at ?? 0) + 1e-6) ?? first;
   const bars = score.bars.filter(({ phrase }) => phrase === within?.phrase);
   const from = bars[0]?.at ?? 0;
   const to = score.bars.find(({ at }) => at > (bars.at(-1)?.at ?? 0) + 1e-6)?.at ?? score.duration;
   const x = (at: number): number => ((Math.min(to, Math.max(from, at)) - from) / (to - from)) * ROOM;
-  const silences = score.dropouts.filter((each) => each.from < to && each.to > from);
+  const silences = silencesHeard(score).filter((each) => each.from < to && each.to > from);
   const cells: Node[] = [];
   const beat = beatAt(score, from);
   for (let at = from; at < to - 1e-6; at += beat) {

@@ -161,7 +161,7 @@ function listenFirst({ words }: Page, { drill }: PlayedTake["rung"], rung: strin
 function planNote({ words }: Page, plan: Plan, line: PlayLine | undefined): Node[] {
   if (line === undefined) return [h("p", { class: "small" }, words.say("page.plan-over"))];
   const minutes = Math.ceil(plan.seconds / 60);
-  const place = words.say("page.drill-and-rung", { drill: line.title, number: line.number });
+  const place = words.say("page.drill-and-rung", { drill: line.title, number: line.number ?? 0 });
   const text = words.say("page.plan-now", { place, takes: line.takes, minutes });
   return [
     h("p", { class: "small" }, text),

@@ -1,6 +1,6 @@
 import { beatAt } from "../../../base/index.js";
 import type { Score } from "../../../schema/index.js";
-import { grouped } from "../../phrases.js";
+import { grouped, silencesHeard } from "../../phrases.js";
 import { type ChartOptions, chartDocument, type Drawn, type KeyEntry, marginOf, widthAsked } from "../chartDocument.js";
 import { fitted, line, SIZE, widthOf } from "../lettering.js";
 import { INK } from "../palette.js";
@@ -155,7 +155,7 @@ function rowDrawn(score: Score, row: Row, { words, left, top, perSecond, labels,
     pieces.push(row.isCountIn ? counts(score, x, y) : sounding(score, name, { row, x, y }));
   });
   if (own) pieces.push(expected(score, { row, x, y: ownTop }));
-  for (const { landing } of score.dropouts) {
+  for (const { landing } of silencesHeard(score)) {
     if (landing === null || row.isCountIn) continue;
     // A landing at the start of a row is drawn at the end of the row before, in which the silence is.
     if (landing > row.from + 1e-6 && landing <= row.to + 1e-6) pieces.push(returnMark(x(landing), start - 4, bottom));
@@ -247,8 +247,9 @@ function keyOf(score: Score, { say }: ChartWords): KeyEntry[] {
       stroke(`M${decimal(x)} ${decimal(y - 1)}h20`, INK.openEdge, { width: 2, dash: "2 3" }),
     means: say("chart.yours-in-scale"),
   };
-  const isSilent = score.dropouts.length > 0;
-  const comesBack = score.dropouts.some(({ landing }) => landing !== null);
+  const silences = silencesHeard(score);
+  const isSilent = silences.length > 0;
+  const comesBack = silences.some(({ landing }) => landing !== null);
   return [
     sounds,
     yours,

@@ -1,6 +1,6 @@
 import type { Score } from "../../../schema/index.js";
 import { lengthPhrase, silenceLength } from "../../../take/index.js";
-import { capital, grouped, settingsWords } from "../../phrases.js";
+import { capital, grouped, settingsWords, silencesHeard } from "../../phrases.js";
 import type { ChartText } from "../chartDocument.js";
 import { phrasesOf, placeText } from "../phrases.js";
 import { type ChartWords, listed } from "../words.js";
@@ -43,8 +43,8 @@ export function tempiText({ tempi = [] }: Score, { say }: ChartWords): string | 
 
 function titleOf(score: Score, words: ChartWords): string {
   const { say } = words;
-  const { dropouts } = score;
-  if (dropouts.length === 0) return say("chart.everything-throughout");
+  const dropouts = silencesHeard(score);
+  if (dropouts.length === 0) return throughoutText(score, words);
   const parts = [...new Set(dropouts.flatMap((dropout) => dropout.parts))].sort();
   const returns = dropouts.filter(({ landing }) => landing !== null);
   const onDownbeats = returns.every(({ landing }) => score.bars.some(({ at }) => Math.abs(at - landing!) < 1e-6));
@@ -65,16 +65,17 @@ function titleOf(score: Score, words: ChartWords): string {
 function descriptionOf(score: Score, words: ChartWords): string {
   const { say } = words;
   const beats = Math.round(score.countIn / score.beat);
-  const silences = score.dropouts.slice(0, TOLD).map(({ from, to, parts, silent, landing }) =>
+  const dropouts = silencesHeard(score);
+  const silences = dropouts.slice(0, TOLD).map(({ from, to, parts, silent, landing }) =>
     say("chart.stretch", {
       sounds: silent ? "nothing" : "some",
-      parts: listed(parts, words),
+      parts: capital(listed(parts, words)),
       from: placeText(score, from, words),
       to: placeText(score, to, words),
       end: landing === null ? "stays" : "returns",
     }),
   );
-  const rest = score.dropouts.length - silences.length;
+  const rest = dropouts.length - silences.length;
   const expected = score.expected.length;
   return [
     beats > 0 ? say("chart.count-in", { count: beats, shown: grouped(beats) }) : say("chart.no-count-in"),
@@ -85,10 +86,21 @@ function descriptionOf(score: Score, words: ChartWords): string {
   ].join(" ");
 }
 
+/** What is true of a mix in which nothing falls silent: all plays to the end, or what of it is not off. */
+function throughoutText({ parts }: Score, words: ChartWords): string {
+  const sounding = parts.filter(({ does }) => does !== "off").map(({ name }) => name);
+  const isAll = parts.every(({ does, student }) => does !== "off" || student);
+  return words.say("chart.throughout", {
+    heard: isAll ? "all" : "some",
+    count: sounding.length,
+    parts: capital(listed(sounding, words)),
+  });
+}
+
 /** The range of lengths of the silences in a score: "half a bar", "half a bar to 2 bars". */
 function silencesText(score: Score, words: ChartWords): string {
-  const byLength = score.dropouts
-    .map(({ from, to }, index) => ({ seconds: to - from, index }))
+  const byLength = silencesHeard(score)
+    .map((dropout) => ({ seconds: dropout.to - dropout.from, index: score.dropouts.indexOf(dropout) }))
     .sort((a, b) => a.seconds - b.seconds);
   const length = (index: number): string => words.word(lengthPhrase(score, index), silenceLength(score, index));
   const shortest = length(byLength[0]!.index);

@@ -1,5 +1,6 @@
 import { beatsOver } from "../../../base/index.js";
 import type { Score } from "../../../schema/index.js";
+import { silencesHeard } from "../../phrases.js";
 import { isIn, overlap, phrasesOf, type Span } from "../phrases.js";
 import { type ChartWords, ENGLISH } from "../words.js";
 
@@ -25,10 +26,11 @@ const OPEN = "~";
  * textStripKey(score).includes("everything sounds") // true
  */
 export function textStripKey(score: Score, { say }: ChartWords = ENGLISH): string {
+  const silences = silencesHeard(score);
   const marks = [
     `${SOUNDS} ${say("chart.everything-sounds")}`,
-    score.dropouts.some((dropout) => !dropout.silent) ? `${THINNER} ${say("chart.some-parts-are-silent")}` : "",
-    score.dropouts.some((dropout) => dropout.silent) ? `${SILENT} ${say("chart.nothing-sounds")}` : "",
+    silences.some((dropout) => !dropout.silent) ? `${THINNER} ${say("chart.some-parts-are-silent")}` : "",
+    silences.some((dropout) => dropout.silent) ? `${SILENT} ${say("chart.nothing-sounds")}` : "",
     score.open.length > 0 ? `${OPEN} ${say("chart.yours")}` : "",
   ];
   return `  ${marks.filter((mark) => mark !== "").join("   ")}\n`;
@@ -106,7 +108,7 @@ function cellsOf({ from, to }: Span, mark: (at: number) => string): string {
 }
 
 function heard(score: Score, at: number): string {
-  const dropout = score.dropouts.find((each) => isIn(at, each));
+  const dropout = silencesHeard(score).find((each) => isIn(at, each));
   return dropout === undefined ? SOUNDS : dropout.silent ? SILENT : THINNER;
 }
 

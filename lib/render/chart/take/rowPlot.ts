@@ -1,5 +1,6 @@
 import type { ScaleLinear } from "d3-scale";
 import { area } from "d3-shape";
+import { silencesHeard } from "../../phrases.js";
 import type { Drawn } from "../chartDocument.js";
 import { line, SIZE, widthOf } from "../lettering.js";
 import { INK } from "../palette.js";
@@ -56,7 +57,7 @@ export function takeRow(picture: TakePicture, row: Span, frame: Frame): Drawn {
     height: plot,
   });
   const pieces: Svg[] = [];
-  const silences = score.dropouts.filter((dropout) => overlap(dropout, row));
+  const silences = silencesHeard(score).filter((dropout) => overlap(dropout, row));
   const open = score.open.filter((each) => overlap(each, row));
   pieces.push(
     ...silences.map((dropout) => block(box(dropout), INK.still)),
@@ -77,7 +78,7 @@ export function takeRow(picture: TakePicture, row: Span, frame: Frame): Drawn {
   if (crowded) pieces.push(crowd(picture, row, { x, top, y }));
   pieces.push(band(bandIn(picture.trace, row, Math.round(frame.room)), { x, top, y }));
   if (!crowded) pieces.push(toleranceMarks(picture, row, { x, top, y }), dots(picture, row, { x, top, y }));
-  for (const { landing } of score.dropouts) {
+  for (const { landing } of silencesHeard(score)) {
     // A landing at the end of a row is drawn at the start of the next row; only the last row shows one at its own end.
     const here =
       landing !== null &&

@@ -1,5 +1,6 @@
 import type { Finding, Score, Take } from "../../../schema/index.js";
 import { traceTake, type Verdict } from "../../../take/index.js";
+import { silencesHeard } from "../../phrases.js";
 import { type ChartOptions, chartDocument, type KeyEntry, marginOf, stacked, widthAsked } from "../chartDocument.js";
 import { line, SIZE } from "../lettering.js";
 import { INK } from "../palette.js";
@@ -68,10 +69,11 @@ const VERDICTS: readonly Verdict[] = ["within", "beyond", "unclear"];
 
 function keyOf({ score, finding, trace, words }: TakePicture, crowded: boolean): (KeyEntry | false)[] {
   const { say } = words;
+  const silences = silencesHeard(score);
   const found = new Set(finding.dropouts.map(({ verdict }) => verdict));
   const verdicts = VERDICTS.filter((verdict) => found.has(verdict));
   const judged = !crowded && score.dropouts.some((dropout) => driftLimit(score, dropout) !== undefined);
-  const returns = !crowded && score.dropouts.some(({ landing }) => landing !== null);
+  const returns = !crowded && silences.some(({ landing }) => landing !== null);
   return [
     trace.length > 0 && {
       mark: (x, y) =>
@@ -92,14 +94,14 @@ function keyOf({ score, finding, trace, words }: TakePicture, crowded: boolean):
         means: say("chart.verdict-in-key", { verdict }),
       }),
     ),
-    score.dropouts.some(({ silent }) => silent) && {
+    silences.some(({ silent }) => silent) && {
       mark: (x, y) =>
         crowded
           ? block({ x, y: y - 11, width: 20, height: 12 }, INK.still)
           : stillness({ x, y: y - 11, width: 20, height: 12 }),
       means: say("chart.nothing-sounds"),
     },
-    score.dropouts.some(({ silent }) => !silent) && {
+    silences.some(({ silent }) => !silent) && {
       mark: (x, y) => block({ x, y: y - 11, width: 20, height: 12 }, INK.still),
       means: say("chart.some-silent"),
     },

@@ -14,8 +14,8 @@ import {
   transposePitch,
 } from "../../../pattern/index.js";
 import { barLength, type Meter } from "../../../time/index.js";
-import { type Page, riffPage } from "../../musicxml/index.js";
-import { isOfBand, type Player, playerOf, type SheetReader } from "../sheetReader.js";
+import { type Page, type Reader, riffPage } from "../../musicxml/index.js";
+import { isOfBand, playerOf, type SheetReader } from "../sheetReader.js";
 import type { Form } from "./riffForms.js";
 
 /**
@@ -28,12 +28,16 @@ export function formPage(
   reader: SheetReader,
   own: Readonly<Record<string, Instrument>> = {},
 ): Page {
-  const page = isOfBand(reader) ? bandPage(drill, form, { reader, own }) : studentPage(drill, form, playerOf(reader));
+  const player = isOfBand(reader) ? undefined : playerOf(reader);
+  const page = isOfBand(reader)
+    ? bandPage(drill, form, { reader, own })
+    : studentPage(drill, form, player && { ...player, pitch: "transposed" });
   const repeated = drill.phrases > 1 ? { repeats: drill.phrases } : {};
   return { ...page, ...repeated, swing: undefined };
 }
 
-function studentPage(drill: Drill, form: Form, player: Player | undefined): Page {
+/** The student's part: what is written, and a slash for each beat of its open bars. */
+function studentPage(drill: Drill, form: Form, reader: Reader | undefined): Page {
   const bars = form.pattern.bars.filter(({ number }) => form.openBars.includes(number));
   const open: { from: Fraction; to: Fraction }[] = [];
   for (const { position, meter } of bars) {
@@ -46,7 +50,7 @@ function studentPage(drill: Drill, form: Form, player: Player | undefined): Page
     part: drill.student,
     variant: form.variant,
     open: open.map((stretch) => ({ ...stretch, scale: scaleIn(drill, form) })),
-    ...(player === undefined ? {} : { reader: { ...player, pitch: "transposed" } }),
+    ...(reader && { reader }),
   });
   const staff = page.staves[0]!;
   const written = staff.notes.filter(({ position }) => !open.some(({ from, to }) => isIn(position, from, to)));
@@ -58,9 +62,10 @@ function studentPage(drill: Drill, form: Form, player: Player | undefined): Page
 /** The page of another part than the student's, or of all parts: the student's first, percussion last. */
 function bandPage(
   drill: Drill,
-  { pattern, variant }: Form,
+  form: Form,
   { reader, own }: { reader: { readonly part: string } | "score"; own: Readonly<Record<string, Instrument>> },
 ): Page {
+  const { pattern, variant } = form;
   const order = (part: Part): number => (part.name === drill.student ? 0 : part.kind === "percussion" ? 2 : 1);
   const parts =
     reader === "score"
@@ -69,11 +74,9 @@ function bandPage(
   const pages = parts.map((part) => {
     const instrument = part.instrument === undefined ? undefined : instrumentNamed(part.instrument, own);
     const pitch = reader === "score" ? ("concert" as const) : ("transposed" as const);
-    return riffPage(pattern, {
-      part: part.name,
-      variant,
-      ...(instrument === undefined ? {} : { reader: { instrument, octave: 0, pitch } }),
-    });
+    const as = instrument && { instrument, octave: 0, pitch };
+    if (part.name === drill.student) return studentPage(drill, form, as);
+    return riffPage(pattern, { part: part.name, variant, ...(as && { reader: as }) });
   });
   if (pages.length === 0) throw new RangeError(`pattern ${pattern.name} has no part ${JSON.stringify(reader)}`);
   return { ...pages[0]!, staves: pages.flatMap(({ staves }) => staves) };

@@ -149,13 +149,15 @@ function headingOf(
     const { key } = staffTranspositionOf(formPage(drill, form, reader).staves[0]!, form.pattern.key);
     said.push(words.say("sheet.in-key", { key: keyName(key) }));
   }
-  if (differ((each) => each.openBars.join("+"))) said.push(yoursText(form.openBars, words));
+  if (differ((each) => each.openBars.join("+"))) said.push(openText(form.openBars, { reader, words }));
   return capital(said.join(", "));
 }
 
-function yoursText(openBars: readonly number[], words: SheetWords): string {
+/** Which bars are open: to the player they are "yours", on a score "open". */
+function openText(openBars: readonly number[], { reader, words }: { reader: SheetReader; words: SheetWords }): string {
   if (openBars.length === 0) return words.say("sheet.all-written");
-  return words.say("sheet.bars-yours", { count: openBars.length, bars: listed(openBars.map(String), words) });
+  const said = { count: openBars.length, bars: listed(openBars.map(String), words) };
+  return words.say(reader === "score" ? "sheet.bars-open" : "sheet.bars-yours", said);
 }
 
 function systemBlocks(
@@ -193,16 +195,16 @@ function systemBlocks(
     marks.push(...movedBy(strip, 0, stripTop));
     const left = bars[0]?.x(bars[0].from) ?? 0;
     let height = stripTop + (strip.length > 0 ? stripHeight(silences, { type, words, left }) : -8);
-    if (isLast && scale !== undefined) {
-      marks.push(...movedBy(scale.marks, 0, height + 6 - scale.top));
-      height += 6 - scale.top + scale.bottom;
-    }
     const legend = isFirst && isLast ? legendOf(silences, words) : "";
     for (const line of type.lines(legend, { face: "italic", size: SIZES.small, width })) {
       marks.push(
         ...type.line(line, { x: 0, y: height + SIZES.small + 1, face: "italic", size: SIZES.small, ink: MUTED }),
       );
       height += SIZES.small * 1.3;
+    }
+    if (isLast && scale !== undefined) {
+      marks.push(...movedBy(scale.marks, 0, height + 6 - scale.top));
+      height += 6 - scale.top + scale.bottom;
     }
     return blockOf(marks, {
       height,

@@ -28,10 +28,10 @@ export function formsOf(drill: Drill): readonly Form[] {
   });
 }
 
-/** The forms that a reader's sheet shows: those of the drill for the student; for others those in which their own notes differ, without open bars. */
+/** The forms that a reader's sheet shows: those of the drill for the student and on a score; for others those in which their own notes differ, without open bars. */
 export function formsFor(drill: Drill, reader: SheetReader): readonly Form[] {
-  if (!isOfBand(reader)) return formsOf(drill);
-  const own = drill.pattern.parts.filter(({ name }) => reader === "score" || name === reader.part);
+  if (!isOfBand(reader) || reader === "score") return formsOf(drill);
+  const own = drill.pattern.parts.filter(({ name }) => name === reader.part);
   const varies = (variant: string): boolean => own.some(({ variants }) => Object.hasOwn(variants, variant));
   const distinct = new Map<string, Form>();
   for (const { settings, ...form } of formsOf(drill)) {

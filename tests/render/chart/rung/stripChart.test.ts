@@ -3,8 +3,13 @@ import { stripChart } from "../../../../lib/render/chart/index.js";
 import { INK } from "../../../../lib/render/chart/palette.js";
 import { alikePhrases, phrasesOf } from "../../../../lib/render/chart/phrases.js";
 import type { Score } from "../../../../lib/schema/index.js";
+import { drillOf, jetty } from "../../../drill/material.js";
 import { plainScore } from "../../../take/scores.js";
 import { count, drillIn, FIRST, FLAG, LONG, letteringOf, scoreAt, WIND } from "../material.js";
+
+/** A score with silences, in a mix of its own. */
+const playingOn = (mix: Record<string, "plays" | "drops" | "off">): Score =>
+  scoreAt(drillOf(jetty({ mixes: { own: mix } })));
 
 const half = scoreAt(drillIn(FIRST, "half-bar"));
 
@@ -74,6 +79,26 @@ describe("stripChart()", () => {
   test("a score without dropouts says that everything sounds", () => {
     expect(stripChart(scoreAt(drillIn(FIRST, "steady")))).toContain(
       "<title>Everything sounds from beginning to end.</title>",
+    );
+  });
+
+  test("a mix in which every part plays on through the silences has none: no words, hatching, flag or key of one", () => {
+    const svg = stripChart(playingOn({ kit: "plays", bass: "plays", lead: "plays" }));
+    expect(svg).toContain("<title>Everything sounds from beginning to end.</title>");
+    expect(svg).not.toMatch(/silent|landing|return/);
+    expect(svg).not.toContain(FLAG);
+    expect(svg).not.toContain(INK.hatch);
+    expect(svg).not.toContain(INK.still);
+    expect(stripChart(playingOn({ kit: "plays", bass: "off", lead: "off" }))).toContain(
+      "<title>Kit sounds from beginning to end.</title>",
+    );
+  });
+
+  test("where more parts fall silent as the take goes on, a phrase before the first of them has no silence", () => {
+    const grown = playingOn({ kit: "drops", bass: "plays", lead: "off" });
+    const dropouts = grown.dropouts.map((each, i) => (i === 0 ? { ...each, parts: [] } : each));
+    expect(stripChart({ ...grown, dropouts })).toContain(
+      "<title>Kit falls silent for half a bar, once; back on the downbeat.</title>",
     );
   });
 });
