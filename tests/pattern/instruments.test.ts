@@ -87,7 +87,7 @@ describe("a name that no instrument has", () => {
     ["clarinette", "write clarinet"],
     ["bass", "write double bass, electric bass, five-string bass, six-string bass or fretless bass"],
     ["upright", "write double bass or piano"],
-    ["electric", "write electric guitar, electric bass or electric piano"],
+    ["stand-up", "write double bass"],
     [
       "sax",
       "write sopranino saxophone, soprano saxophone, alto saxophone, tenor saxophone, baritone saxophone or bass saxophone",
