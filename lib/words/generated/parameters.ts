@@ -1307,6 +1307,7 @@ export interface MessageParameters {
   "node-problem.recorded-tempo-differs-remedy": { tempo: string };
   "node-problem.recorded-start-differs": { file: string; ms: string; side: "late" | "early" };
   "node-problem.recorded-start-differs-remedy": { starts: string };
+  "node-problem.recorded-start-differs-remedy-before": { starts: string };
   "node-problem.recorded-tempo-wavers": { bar: string; file: string; ms: string; side: "late" | "early" };
   "node-problem.recorded-tempo-wavers-remedy": {};
   "node-problem.recorded-tempo-not-heard": { file: string };

@@ -210,6 +210,7 @@ describe("findRung() in a drill whose silences grow inside a take", () => {
     jetty({
       tempo: undefined,
       variant: undefined,
+      phrases: 8,
       dropout: { grows: { from: "1/2 bar", by: "1/2 bar", each: "2 phrases" } },
       ladders: [{ grows: ["1 bar", "1 1/2 bars", "2 bars"] }, { variant: ["plain", "busy"] }, { tempo: [84, 92] }],
     }),
