@@ -25,6 +25,7 @@ import {
   noteEstimate,
   workEstimate,
 } from "./limits.js";
+import { formMeant } from "./meant.js";
 import type { Curriculum } from "./model.js";
 import { needsProblems } from "./needs.js";
 import type { Problem, Result } from "./problem.js";
@@ -71,7 +72,10 @@ export function courseOf(value: unknown, length: number, readers: FileReaders): 
     drills,
     formerly: former.names,
   };
-  return resultOf(course, problems.listed);
+  return resultOf(
+    course,
+    problems.listed.map((each) => formMeant(each, value)),
+  );
 }
 
 function imprintOf(document: WholeDocument): Pick<Curriculum, "imprint"> {

@@ -40,23 +40,23 @@ function unreadScale(
   name: string | undefined,
   own: Readonly<Record<string, readonly number[]>>,
 ): Result<never> {
+  const meant = scaleMeant(text, own);
+  const isNamed = (each: string): boolean => Object.hasOwn(SCALES, each.toLowerCase()) || Object.hasOwn(own, each);
   if (name === undefined) {
     const message = sayOfKey("key-problem.key-not-read", { found: JSON.stringify(text.slice(0, 40)) });
-    const meant = keyMeant(text);
     const remedy =
       meant === undefined
-        ? sayOfKey("key-problem.key-not-read-remedy")
+        ? sayOfKey("key-problem.key-not-read-remedy", { example: `D ${isNamed(text.trim()) ? text.trim() : "dorian"}` })
         : sayOfKey("key-problem.write", { text: meant });
     return failure(problem("KEY_NOT_READ", message, {}, remedy));
   }
-  const near =
-    (Object.hasOwn(SHORT, name.toLowerCase()) ? SHORT[name.toLowerCase()] : undefined) ??
-    nearestName(name, new Set([...Object.keys(SCALES), ...Object.keys(own)]));
+  const near = nearestName(name, new Set([...Object.keys(SCALES), ...Object.keys(own)]));
   const message = sayOfKey("key-problem.scale-unknown", { found: JSON.stringify(name) });
+  const tonic = text.trim().slice(0, -name.length).trim();
   const remedy =
-    near === undefined
-      ? sayOfKey("key-problem.scale-unknown-remedy", { names: [...Object.keys(own), ...USUAL_SCALES] })
-      : sayOfKey("key-problem.write", { text: near });
+    meant !== undefined || near !== undefined
+      ? sayOfKey("key-problem.write", { text: meant ?? `${tonic} ${near}` })
+      : sayOfKey("key-problem.scale-unknown-remedy", { names: [...Object.keys(own), ...USUAL_SCALES] });
   return failure(problem("SCALE_UNKNOWN", message, {}, remedy));
 }
 
@@ -74,26 +74,52 @@ const SHORT: Readonly<Record<string, string>> = {
   ma: "major",
 };
 
-/** The key that a text was meant for: "dorian D" is "D dorian", "Dm" is "D minor"; `undefined` when it is none. */
-function keyMeant(text: string): string | undefined {
+/** Words around the name of a scale that say nothing of it. */
+const AROUND: ReadonlySet<string> = new Set(["the", "a", "in", "of", "on", "key", "scale", "mode"]);
+
+/** Most words of a name that are tried in every order. Our choice: no scale with more is named in another order. */
+const MOST_WORDS = 4;
+
+/**
+ * The key or scale that a text was meant for: "dorian D" is "D dorian", "Dm" is "D minor", "Gm blues" and "G blues minor scale" are "G minor blues";
+ * `undefined` when it is none.
+ */
+function scaleMeant(text: string, own: Readonly<Record<string, readonly number[]>>): string | undefined {
   const words = text
     .trim()
-    .replace(/^(in |the )?(key of )?/i, "")
-    .replace(
-      /^([A-Ga-g])[ -]?(flat|sharp)\b/i,
-      (_, letter, sign) => `${letter}${sign.toLowerCase() === "flat" ? "b" : "#"}`,
-    )
+    .replace(/\b([A-Ga-g])[ -]?(flat|sharp)\b/i, (_, letter, sign) => `${letter}${/flat/i.test(sign) ? "b" : "#"}`)
     .split(/[\s_-]+/)
-    .map((word, i) => (i === 0 && /^[a-g](b|#|♭|♯)?$/.test(word) ? `${word[0]!.toUpperCase()}${word.slice(1)}` : word));
-  const tonic = words.find((word) => /^[A-G](b|#|♭|♯)?$/.test(word));
-  const name = words
-    .filter((word) => word !== tonic)
-    .join(" ")
-    .toLowerCase();
-  if (tonic !== undefined && name === "") return `${tonic} major`;
-  if (tonic !== undefined && Object.hasOwn(SHORT, name)) return `${tonic} ${SHORT[name]}`;
-  if (tonic !== undefined && Object.hasOwn(SCALES, name)) return `${tonic} ${name}`;
-  const [, letter, quality] = /^([A-Ga-g](?:b|#|♭|♯)?)(m|min|maj|M)$/.exec(text.trim()) ?? [];
-  if (letter === undefined) return undefined;
-  return `${letter[0]!.toUpperCase()}${letter.slice(1)} ${quality === "m" || quality === "min" ? "minor" : "major"}`;
+    .filter((word) => !AROUND.has(word.toLowerCase()) || word === "A");
+  const found = words
+    .map((word, i) => TONIC.exec(word) ?? (i === 0 ? TONIC.exec(capital(word)) : null))
+    .map((match, i) => match && { at: i, tonic: match[1]!, quality: match[2] })
+    .find((each) => each !== null);
+  if (!found) return undefined;
+  const { at, tonic, quality } = found;
+  const named = [
+    ...(quality === undefined ? [] : [quality === "M" ? "major" : quality]),
+    ...words.filter((_, i) => i !== at),
+  ]
+    .map((word) => word.toLowerCase())
+    .map((word) => (Object.hasOwn(SHORT, word) ? SHORT[word]! : word));
+  if (named.length === 0) return `${tonic} major`;
+  // A mode with the word for its third beside it: "G minor dorian".
+  const bare = named.filter((word) => word !== "minor" && word !== "major");
+  const name = [...(named.length > MOST_WORDS ? [named] : ordersOf(named)), bare]
+    .map((order) => order.join(" "))
+    .find((each) => Object.hasOwn(SCALES, each) || Object.hasOwn(own, each));
+  return name && `${tonic} ${name}`;
+}
+
+/** A tonic, perhaps with the sign of a minor or major chord. */
+const TONIC = /^([A-G](?:b|#|♭|♯)?)(m|min|maj|M)?$/;
+
+function capital(word: string): string {
+  return word.slice(0, 1).toUpperCase() + word.slice(1);
+}
+
+/** All orders of some words, theirs first. */
+function ordersOf(words: readonly string[]): readonly (readonly string[])[] {
+  if (words.length < 2) return [words];
+  return words.flatMap((word, i) => ordersOf(words.filter((_, j) => j !== i)).map((rest) => [word, ...rest]));
 }

@@ -8,8 +8,8 @@ export const HARD_BLANK = "\u00a0";
 export function settingsWords(rung: string, words: Pick<Words<"setting">, "say">): string {
   if (rung === "") return "";
   const settings = rung.split(",").map((setting) => {
-    const value = setting.slice(setting.indexOf("=") + 1);
-    return wordSettings(setting, words).replace(` ${value}`, () => `${HARD_BLANK}${value}`);
+    const [first = ""] = setting.slice(setting.indexOf("=") + 1).split(" ");
+    return wordSettings(setting, words).replace(` ${first}`, () => `${HARD_BLANK}${first}`);
   });
   return words.say("setting.all", { settings });
 }

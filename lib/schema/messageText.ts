@@ -46,20 +46,7 @@ export function placeAt(pointer: string): MessageText {
     : say("schema-problem.entry-of", { number, list: path.at(-2)! }).message;
 }
 
-/** The first example of a piece of schema, as a remedy quotes it; `undefined` without one, or when it is too long. */
+/** The first example of a piece of schema, as a remedy quotes it: the validators have examples as text. `undefined` without one. */
 export function exampleOf(piece: SchemaPiece | undefined): string | undefined {
-  const example = piece?.examples?.[0] ?? piece?.["x-choices"]?.find((choice) => choice.examples)?.examples?.[0];
-  if (example === undefined) return undefined;
-  const isCourse = piece?.title?.endsWith("Document") === true;
-  const text = typeof example === "string" ? example : isCourse ? flowText(example) : JSON.stringify(example);
-  return text.length > 2 * QUOTED ? undefined : text;
-}
-
-/** A value as a teacher writes it on a line of YAML: `{ clean: 3, of: 4 }`. Its texts have no signs that YAML reads. */
-function flowText(value: unknown): string {
-  if (Array.isArray(value)) return `[${value.map(flowText).join(", ")}]`;
-  if (value === null || typeof value !== "object") return String(value);
-  return `{ ${Object.entries(value)
-    .map(([key, inner]) => `${key}: ${flowText(inner)}`)
-    .join(", ")} }`;
+  return piece?.examples?.[0] ?? piece?.["x-choices"]?.find((choice) => choice.examples)?.examples?.[0];
 }

@@ -1,7 +1,7 @@
 /** The parts of a piece of schema that problems quote. */
 export interface SchemaPiece {
   readonly title?: string;
-  readonly examples?: readonly unknown[];
+  readonly examples?: readonly string[];
   readonly type?: string | readonly string[];
   readonly enum?: readonly unknown[];
   readonly const?: unknown;

@@ -21,7 +21,7 @@ function isNamed(name: string): name is keyof typeof NAMED {
 }
 
 /**
- * A rung's settings text in words: "silence 1/2 bar, tempo 96"; empty for the only rung of a drill without ladders. Values stand as the course writes them.
+ * A rung's settings text in words: "silence 1/2 bar, tempo 96"; empty for the only rung of a drill without ladders. Values stand as the course writes them, growing silences shortened.
  *
  * @example
  * const loaded = await loadWords("en");
@@ -43,6 +43,11 @@ export function settingPhrases(settings: string): readonly (string | Phrase)[] {
     // What is no setting came from elsewhere: it stands as it is.
     if (values.length === 0) return setting;
     const parameter: Parameter = isNamed(name) ? name : "other";
-    return { key: "setting.one", parameters: { parameter, name, value: values.join("=") } };
+    return { key: "setting.one", parameters: { parameter, name, value: valueInWords(name, values.join("=")) } };
   });
+}
+
+/** What grows inside a take is told from where to where; by how much and for how many phrases each is left to the settings text. */
+function valueInWords(name: string, value: string): string {
+  return name === "dropout" || name === "parts" ? value.replace(/(?: by .+)? each \d+ phrases?$/, "") : value;
 }

@@ -2,6 +2,7 @@ import { readFile } from "node:fs/promises";
 import { Ajv2020 } from "ajv/dist/2020.js";
 import standalone from "ajv/dist/standalone/index.js";
 import { build } from "esbuild";
+import { parse } from "yaml";
 import { chooseBranches } from "./choices.mjs";
 import { target } from "./sources.mjs";
 
@@ -31,7 +32,8 @@ export async function compileValidators(schemas) {
       const found = target(schemas, name, $ref);
       return { ...(found.owner === name ? resolve(found.piece) : found.piece), ...beside };
     };
-    ajv.addSchema(withLetters(withoutTexts(chooseBranches(schema, resolve))));
+    const written = WRITTEN_IN_YAML.has(name) ? flowText : JSON.stringify;
+    ajv.addSchema(withLetters(withoutTexts(chooseBranches(schema, resolve), written)));
   }
   const compiled = [];
   for (const [name, schema] of schemas) {
@@ -51,19 +53,54 @@ export async function compileValidators(schemas) {
  */
 const NOT_ASCII = "\u0080-\u{10ffff}";
 
-/** Without what documentation says in English: a problem is worded by the catalogue of its language. A property may be called "description". */
-function withoutTexts(schema, isMap = false) {
-  if (Array.isArray(schema)) return schema.map((each) => withoutTexts(each));
+/** Documents that people write in YAML; the others are JSON. */
+const WRITTEN_IN_YAML = new Set(["curriculum", "population"]);
+
+/** Most characters of an example that a problem quotes. Our choice: two lines of a terminal. */
+const LONGEST_EXAMPLE = 120;
+
+/**
+ * Without what documentation says in English: a problem is worded by the catalogue of its language. Of the examples the first is left, as the text that a
+ * problem quotes: `written` says how a value that is no text is written. A property may be called "description".
+ */
+function withoutTexts(schema, written, isMap = false) {
+  if (Array.isArray(schema)) return schema.map((each) => withoutTexts(each, written));
   if (schema === null || typeof schema !== "object") return schema;
-  const kept = Object.entries(schema).filter(([key]) => isMap || (key !== "description" && key !== "$comment"));
-  const VALUES = ["const", "enum", "examples", "default"];
-  return Object.fromEntries(
-    kept.map(([key, value]) =>
-      !isMap && VALUES.includes(key)
-        ? [key, value]
-        : [key, withoutTexts(value, !isMap && ["properties", "$defs"].includes(key))],
-    ),
+  const kept = Object.entries(isMap ? schema : withItemExample(schema)).filter(
+    ([key]) => isMap || (key !== "description" && key !== "$comment"),
   );
+  return Object.fromEntries(
+    kept.flatMap(([key, value]) => {
+      if (!isMap && key === "examples") {
+        const text = typeof value[0] === "string" ? value[0] : written(value[0]);
+        return text.length > LONGEST_EXAMPLE ? [] : [[key, [text]]];
+      }
+      if (!isMap && ["const", "enum", "default"].includes(key)) return [[key, value]];
+      return [[key, withoutTexts(value, written, !isMap && ["properties", "$defs"].includes(key))]];
+    }),
+  );
+}
+
+/** With an example for the entries of a list that has one as a whole. */
+function withItemExample(schema) {
+  const [first] = [schema.examples?.[0]].flat();
+  const { items } = schema;
+  if (first === undefined || items === undefined || items.examples || items.enum || items.$ref) return schema;
+  return { ...schema, items: { ...items, examples: [first] } };
+}
+
+/** A value as a person writes it on a line of YAML: `{ clean: 3, of: 4 }`. Fails where that would need quotes. */
+function flowText(value) {
+  const text = (inner) => {
+    if (Array.isArray(inner)) return `[${inner.map(text).join(", ")}]`;
+    if (inner === null || typeof inner !== "object") return String(inner);
+    const keys = Object.entries(inner).map(([key, each]) => `${key}: ${text(each)}`);
+    return keys.length === 0 ? "{}" : `{ ${keys.join(", ")} }`;
+  };
+  const written = text(value);
+  if (JSON.stringify(parse(written)) !== JSON.stringify(value))
+    throw new Error(`the example ${written} does not read as ${JSON.stringify(value)}`);
+  return written;
 }
 
 function withLetters(schema) {

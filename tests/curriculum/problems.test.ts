@@ -1,6 +1,7 @@
 import { readdirSync, readFileSync, statSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
+import { parse, stringify } from "yaml";
 import { problemsIn } from "../../lib/base/index.js";
 import { factsBeside, readerBeside } from "../../lib/cli/input/courseFile.js";
 import { readCurriculum } from "../../lib/curriculum/index.js";
@@ -45,3 +46,31 @@ describe("a broken course is answered with its problem, at its place, and with n
 
   test("there is one for most codes", () => expect(COURSES.length).toBeGreaterThan(100));
 });
+
+test("whatever stands in place of a value of a course, each problem says what to write instead", () => {
+  const course = parse(readFileSync(new URL("trial.yaml", import.meta.url), "utf8")) as object;
+  let said = 0;
+  for (const path of pathsIn(course))
+    for (const odd of [7, -1, "two words", true, null, [], {}, ["x"]]) {
+      const text = stringify(withAt(course, path, odd));
+      for (const { message, remedy } of problemsIn(
+        readCurriculum(text, { file: "odd.yaml", readFile: () => undefined }),
+      )) {
+        said += 1;
+        expect(remedy, `${path.join("/")}: ${message}`).toMatch(/\S/);
+      }
+    }
+  expect(said).toBeGreaterThan(500);
+});
+
+function pathsIn(value: unknown): readonly (readonly string[])[] {
+  if (value === null || typeof value !== "object") return [];
+  return Object.entries(value).flatMap(([key, inner]) => [[key], ...pathsIn(inner).map((path) => [key, ...path])]);
+}
+
+function withAt(value: object, [key = "", ...rest]: readonly string[], put: unknown): object {
+  const copy = Array.isArray(value) ? [...value] : { ...value };
+  const holder = copy as Record<string, unknown>;
+  holder[key] = rest.length === 0 ? put : withAt(holder[key] as object, rest, put);
+  return copy;
+}

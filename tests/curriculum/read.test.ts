@@ -63,7 +63,7 @@ describe("readCurriculum()", () => {
     expect(remedies(courseText().replace("student: lead", "student: led"))).toEqual(["write lead"]);
     expect(remedies(courseText().replace("    tempo: 90", "    tempoo: 90"))).toEqual(["write tempo"]);
     expect(remedies(courseText({ head: "players: [trumpt]\n" }))).toEqual(["write trumpet"]);
-    expect(remedies(courseText().replace("D dorian", "D dorain"))).toEqual(["write dorian"]);
+    expect(remedies(courseText().replace("D dorian", "D dorain"))).toEqual(["write D dorian"]);
   });
 
   test("tells errors and advice apart: advice does not stop a course", () => {

@@ -180,6 +180,10 @@ test("three curricula ship: five drills in the first course, transposing instrum
   expect(
     winds.drills[0]!.players.filter(({ instrument }) => instrument.transposition.chromatic % 12 !== 0).length,
   ).toBeGreaterThanOrEqual(4);
+  const oneByOne = winds.drills.find(({ name }) => name === "lantern-one-by-one")!;
+  const { dropouts } = scoreOf(rungs(oneByOne).at(0), "play");
+  expect(dropouts.map(({ parts }) => parts.join("+"))).toEqual(["kit", "kit", "bass+kit", "bass+kit"]);
+  expect(oneByOne.countInVoice).toBe("sticks");
   const odd = Object.values(read("quayside-odd-meters.yaml").patterns).map((pattern) => pattern.bars[0]!.meter);
   expect(odd).toMatchObject([
     { kind: "additive", groups: [2, 2, 3], lower: 8 },

@@ -21,6 +21,19 @@ describe("the page that describes courses", () => {
     for (const block of blocks) expect(read(block).said).toEqual([]);
   });
 
+  test("names the schema for an editor by a path that is there where leeway was installed beside a course", () => {
+    const root = new URL("../../", import.meta.url);
+    const { name, files } = JSON.parse(readFileSync(new URL("package.json", root), "utf8")) as {
+      readonly name: string;
+      readonly files: readonly string[];
+    };
+    const [, schema] = /\$schema=node_modules\/(\S+?)`/.exec(PAGE)!;
+    expect(schema).toBe(`${name}/schemas/curriculum.schema.json`);
+    expect(files).toContain("schemas/*.schema.json");
+    expect(readFileSync(new URL("schemas/curriculum.schema.json", root), "utf8")).not.toMatch(/"\$ref": "(?!#)/);
+    expect(readFileSync(new URL("README.md", root), "utf8")).toContain(`$schema=node_modules/${schema}\n`);
+  });
+
   test("has every key of a course, a pattern, a part, a drill and a ladder", () => {
     const schema = JSON.parse(
       readFileSync(new URL("../../schemas/curriculum.schema.json", import.meta.url), "utf8"),

@@ -41,6 +41,19 @@ describe("leeway check listens to recordings", () => {
     expect(Math.abs(said - 50)).toBeLessThanOrEqual(2);
   });
 
+  test("RECORDED_START_DIFFERS: of a file that begins after its bar 1 it says how much silence to put before, and no start that stands there already", async () => {
+    const late = (by: number) =>
+      checked(
+        96,
+        () => "{ recording: kit.wav, tempo: 96, starts: 0 s }",
+        (wav) => later(wav, by),
+      );
+    const { heard } = await late(drumRecording(96).starts + 0.05);
+    expect(heard.map(({ code }) => code)).toEqual(["RECORDED_START_DIFFERS"]);
+    const [, starts] = /put 1 s of silence before it, and write starts: (0\.\d{3}) s/.exec(heard[0]!.remedy!)!;
+    expect(Math.abs(Number(starts) - 0.95)).toBeLessThanOrEqual(0.003);
+  });
+
   test("RECORDED_TEMPO_WAVERS: it names the bar in which a drummer drifts furthest", async () => {
     const wavering = (wav: Uint8Array) => warped(wav);
     const { heard } = await checked(
@@ -90,5 +103,15 @@ function warped(wav: Uint8Array): Uint8Array {
     for (const side of [0, 4])
       to.setFloat32(head + 8 * i + side, from.getFloat32(head + 8 * source + side, true), true);
   }
+  return bytes;
+}
+
+/** The same drums in a file that begins so many seconds later, as long as before. */
+function later(wav: Uint8Array, seconds: number): Uint8Array {
+  const bytes = wav.slice();
+  const head = bytes.length - 8 * Math.floor((bytes.length - 100) / 8);
+  const from = head + 8 * Math.round(seconds * 44100);
+  bytes.copyWithin(head, from);
+  bytes.fill(0, bytes.length - (from - head));
   return bytes;
 }

@@ -85,6 +85,9 @@ describe("a name that no instrument has", () => {
     ["alto saxofone", "write alto saxophone"],
     ["tenorsaxophone", "write tenor saxophone"],
     ["clarinette", "write clarinet"],
+    ["bass", "write double bass, electric bass, five-string bass, six-string bass or fretless bass"],
+    ["upright", "write double bass or piano"],
+    ["stand-up", "write double bass"],
     [
       "sax",
       "write sopranino saxophone, soprano saxophone, alto saxophone, tenor saxophone, baritone saxophone or bass saxophone",

@@ -165,7 +165,7 @@ describe("keys", () => {
 
   test("a misspelt mode is named, and nothing is found in the prototype", () => {
     const result = scaleOf("D dorain");
-    expect(result.ok ? undefined : result.problems[0]?.remedy).toBe("write dorian");
+    expect(result.ok ? undefined : result.problems[0]?.remedy).toBe("write D dorian");
     wantedProblem(scaleOf("D constructor"), "SCALE_UNKNOWN");
     wantedProblem(scaleOf("dorian"), "KEY_NOT_READ");
   });

@@ -63,6 +63,25 @@ describe("the table of scales", () => {
   );
 });
 
+describe("a scale as musicians say it is answered with its tonic and its name", () => {
+  test.each([
+    ["G blues minor scale", "G blues minor"],
+    ["Gm blues", "G minor blues"],
+    ["blues in G", "G blues"],
+    ["a blues scale in A", "A blues"],
+    ["blues scale in G minor", "G blues minor"],
+    ["B flat blues", "Bb blues"],
+    ["F# min pentatonic", "F# minor pentatonic"],
+    ["G minor dorian", "G dorian"],
+    ["E phrygian mode", "E phrygian"],
+    ["harbour in D", "D harbour"],
+  ])("%s: %s", (written, meant) => {
+    const own = { harbour: [0, 2, 3, 6, 7, 10] };
+    expect(scaleOf(written, own)).toMatchObject({ ok: false, problems: [{ remedy: `write ${meant}` }] });
+    expect(scaleOf(meant, own).ok).toBe(true);
+  });
+});
+
 describe("a scale of the course", () => {
   test("is written as its notes from any tonic", () => {
     expect(parseOwnScale("D E F G# A C")).toEqual({ ok: true, value: [0, 2, 3, 6, 7, 10], advice: [] });

@@ -72,7 +72,7 @@ describe("problemsFrom()", () => {
     const schema = {
       type: "object",
       properties: {
-        tempo: { type: "number", description: "Beats per minute.", examples: [96] },
+        tempo: { type: "number", description: "Beats per minute.", examples: ["96"] },
         zero: { enum: ["count-in", "bar-1"] },
       },
       required: ["tempo"],

@@ -126,7 +126,7 @@ function documentIn(text: string, options: TokenOptions): Result<Source> {
   if (!read.ok) return read;
   const { documents, errors } = composed(read.value);
   const [first, second] = documents;
-  if (errors.length > 0) return failure(...(missingQuotes(text, placeAt, errors) ?? syntaxProblems(errors, placeAt)));
+  if (errors.length > 0) return failure(...syntaxProblemsOf(text, placeAt, errors));
   if (second !== undefined) {
     const place = placeAt(second.range[0]);
     const message = say("curriculum-problem.several-documents");
@@ -156,6 +156,74 @@ function composed(tokens: readonly CST.Token[]): {
   const documents = [...composer.compose(tokens)] as Document.Parsed[];
   const errors = documents.flatMap((document) => [...document.errors, ...document.warnings.filter(isTag)]);
   return { documents, errors };
+}
+
+/** What the errors of a text come from: tabs before keys, lines without quotes, or else the errors as they are. */
+function syntaxProblemsOf(text: string, placeAt: PlaceAt, errors: readonly YAMLError[]): readonly Problem[] {
+  const tabs = tabsBefore(text, placeAt, errors);
+  if (tabs === undefined) return missingQuotes(text, placeAt, errors) ?? syntaxProblems(errors, placeAt);
+  const left = tabs.errors.length === 0 ? [] : syntaxProblemsOf(tabs.text, placesIn(tabs.text), tabs.errors);
+  return [tabs.problem, ...left];
+}
+
+/** The indentation of a line that has a tab in it, and something behind it. */
+const TABBED = /^ *\t[ \t]*(?=[^ \t\r#])/;
+
+/** What a line with a tab may have been meant to be indented with, likeliest first: with tabs as wide as editors have them (from memory), as its neighbours, not at all. */
+const INDENTS: readonly (number | "as before" | "as behind")[] = [4, 8, 2, 6, "as before", "as behind", 0];
+
+/**
+ * The tabs that lines are indented with, as one problem at the first of them, when blanks in their place leave fewer errors; with the text that
+ * has blanks, and its errors. One tab otherwise puts a whole section in a wrong place, and all its lines are complained of.
+ */
+function tabsBefore(
+  text: string,
+  placeAt: PlaceAt,
+  errors: readonly YAMLError[],
+): { readonly problem: Problem; readonly text: string; readonly errors: readonly YAMLError[] } | undefined {
+  const lines = text.split("\n");
+  const first = lines.findIndex((line) => TABBED.test(line));
+  let best: { readonly text: string; readonly errors: readonly YAMLError[] } = { text, errors };
+  for (const meant of first === -1 ? [] : INDENTS) {
+    const mended = withoutTabs(lines, meant).join("\n");
+    const left = errorsIn(mended);
+    if (left !== undefined && left.length < best.errors.length) best = { text: mended, errors: left };
+    if (best.errors.length === 0) break;
+  }
+  if (best.text === text) return undefined;
+  const at = lines.slice(0, first).reduce((offset, line) => offset + line.length + 1, lines[first]!.indexOf("\t"));
+  const more = lines.filter((line) => TABBED.test(line)).length - 1;
+  const message = say("curriculum-problem.yaml-syntax-tab", { more });
+  const remedy = say("curriculum-problem.yaml-syntax-tab-remedy");
+  return { ...best, problem: problem("YAML_SYNTAX", message, { ...placeAt(at), pointer: "" }, remedy) };
+}
+
+/** Lines with blanks for the tabs they are indented with: up to the next multiple of a number of columns, or as many as their neighbours have. */
+function withoutTabs(lines: readonly string[], meant: (typeof INDENTS)[number]): readonly string[] {
+  if (meant === "as behind") return withoutTabs(lines.toReversed(), "as before").toReversed();
+  let neighbour = 0;
+  return lines.map((line) => {
+    const indent = TABBED.exec(line)?.[0];
+    if (indent === undefined) {
+      if (/\S/.test(line)) neighbour = line.search(/\S/);
+      return line;
+    }
+    const columns =
+      meant === "as before" ? neighbour : [...indent].reduce((at, sign) => columnBehind(at, sign, meant), 0);
+    return " ".repeat(columns) + line.slice(indent.length);
+  });
+}
+
+function columnBehind(at: number, sign: string, stop: number): number {
+  if (sign !== "\t") return at + 1;
+  return stop === 0 ? at : at - (at % stop) + stop;
+}
+
+/** The errors of a text; `undefined` where it is not read to its end. */
+function errorsIn(text: string): readonly YAMLError[] | undefined {
+  const placeAt = placesIn(text);
+  const read = tokensOf(text, { placeAt, offset: 0, count: { tokens: 0 }, most: mostTokens(text.length), around: 0 });
+  return read.ok ? composed(read.value).errors : undefined;
 }
 
 /**
@@ -212,7 +280,6 @@ function clause(message: string): string {
 
 /** What to do about an error of the YAML reader, by its code. */
 const REMEDIES = {
-  TAB_AS_INDENT: "yaml-syntax-tab-remedy",
   BAD_INDENT: "yaml-syntax-indent-remedy",
   BAD_SCALAR_START: "quote-text",
   BLOCK_AS_IMPLICIT_KEY: "yaml-syntax-key-in-line-remedy",

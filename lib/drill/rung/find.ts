@@ -1,8 +1,9 @@
 import { failure, nearestName, type Phrase, success } from "../../base/index.js";
+import { spanText } from "../../time/index.js";
 import { drillProblem } from "../codes.js";
 import type { Drill, Ladder, Mix, Parameter } from "../model.js";
 import type { Problem, Result } from "../problem.js";
-import { parseSilenceLengths, spellingsOf } from "../silenceLengths.js";
+import { parseSilenceLengths, readSilenceLengths, spellingsOf } from "../silenceLengths.js";
 import { ladderStep, ladderValue } from "./ladder.js";
 import { type Odometer, odometer, restartOf } from "./odometer.js";
 import { preparationCalled } from "./preparations.js";
@@ -15,7 +16,8 @@ const VALUES_SHOWN = 8;
 
 /**
  * Finds the rung that a text names: its number (from 1), or settings such as "tempo=96,dropout=1 bar". Settings may be left out when only
- * one rung has the others. A dropout may be written in any unit when the pattern keeps one meter. A preparation
+ * one rung has the others. A dropout may be written in any unit when the pattern keeps one meter, silences that grow by what they grow to ("grows=2 bars"),
+ * and a value without its name where one ladder has it ("busy"). A preparation
  * (`preparationsOf`) is found by all of its settings, as a plan writes them; its `index` is -1.
  *
  * Problems: RUNG_NUMBER_OUT_OF_RANGE, RUNG_NOT_FOUND, RUNG_AMBIGUOUS (naming the ladders left open and their values), SETTING_UNKNOWN,
@@ -43,10 +45,54 @@ function preparationNamed(drill: Drill, text: string): Rung | undefined {
     .find((each) => each !== undefined);
 }
 
+/**
+ * The settings of a text as they are named: "grows=2 bars" and "dropout=1/2 bar to 2 bars" are the silences that grow to two bars, and a value alone is
+ * that of the one ladder that has it ("busy", "tempo=96,busy"). What stands for nothing stays as it is.
+ */
+function spelledOut(drill: Drill, text: string): string {
+  const pieces = text.split(",").map((piece) => {
+    const [, name = "", value = ""] = /^\s*(?:(\w+)\s*=)?\s*(.*?)\s*$/.exec(piece) ?? [];
+    if (name === "" && value !== "") {
+      const having = drill.ladders.filter((ladder) => stepWith(drill, ladder, value) !== undefined);
+      return having.length === 1 ? `${having[0]!.parameter}=${value}` : piece;
+    }
+    if (name !== "grows" && name !== "dropout") return piece;
+    const grown = growingOf(drill).find(
+      (each) => isGrowth(drill, each, value) || (name === "grows" && growsTo(drill, each, value)),
+    );
+    return grown === undefined ? `dropout=${value}` : `dropout=${grown}`;
+  });
+  return pieces.join(",");
+}
+
+/** The silences that grow inside a take on some rung: values of `dropout`. */
+function growingOf({ fixed, ladders }: Drill): readonly string[] {
+  const values = ladders.flatMap((ladder) =>
+    ladder.parameter === "dropout" && ladder.values.kind === "list" ? ladder.values.texts : [],
+  );
+  return [...values, ...(fixed.dropout === undefined ? [] : [fixed.dropout])].filter((value) => / each \d/.test(value));
+}
+
+/** Whether silences grow to a length, in any unit. */
+function growsTo(drill: Drill, grown: string, length: string): boolean {
+  const last = readSilenceLengths(grown)?.lengths.at(-1);
+  return last !== undefined && spellings(drill, "dropout", length).includes(spanText(last));
+}
+
+/** Whether a text is what people read of silences that grow: "1/2 bar to 2 bars". */
+function isGrowth(drill: Drill, grown: string, text: string): boolean {
+  const [, from = "", to = ""] = /^(.+?)\s+to\s+([^,]+?)$/.exec(text) ?? [];
+  const first = readSilenceLengths(grown)?.lengths[0];
+  return (
+    first !== undefined && spellings(drill, "dropout", from).includes(spanText(first)) && growsTo(drill, grown, to)
+  );
+}
+
 /** A rung of the ladders by settings. */
 function onLadders(drill: Drill, text: string): Result<Rung> {
-  const written = parseSettings(text);
-  if (!written.ok) return written;
+  const named = spelledOut(drill, text);
+  const written = parseSettings(named);
+  if (!written.ok) return { ok: false, problems: written.problems.map((each) => placedIn(text, named, each)) };
   const steps = new Map<Ladder, number>();
   const problems: Problem[] = [];
   for (const [parameter, value] of Object.entries(written.value) as [Parameter, string][]) {
@@ -67,6 +113,15 @@ function onLadders(drill: Drill, text: string): Result<Rung> {
   const settings = open.map((ladder) => `${ladder.parameter}=${ladderValue(ladder, 0)}`).join(",");
   const message = say("rung-problem.rung-ambiguous", { asked, choices: open.map(choiceOf) });
   return failure(drillProblem("RUNG_AMBIGUOUS", message, {}, say("rung-problem.rung-ambiguous-remedy", { settings })));
+}
+
+/** A problem at its setting in the text as it was written. */
+function placedIn(text: string, named: string, found: Problem): Problem {
+  const { offset } = found.where;
+  if (offset === undefined) return found;
+  const before = named.slice(0, offset).split(",").length - 1;
+  const start = text.split(",").slice(0, before).join(",").length + Math.min(1, before);
+  return { ...found, where: { ...found.where, offset: start } };
 }
 
 function numbered(drill: Drill, text: string): Result<Rung> {

@@ -70,7 +70,7 @@ async function checkTake(
   const stated = take.tempo.n / take.tempo.d;
   const tempo = (stated * heard.ratio).toFixed(1);
   const said: Problem[] = [];
-  const starts = Math.max(0, take.starts + heard.late).toFixed(3);
+  const starts = take.starts + heard.late;
   if (Math.abs(heard.ratio - 1) > TEMPO) {
     const message = sayProblem("node-problem.recorded-tempo-differs", {
       ...named,
@@ -90,14 +90,12 @@ async function checkTake(
     const ms = String(Math.round(Math.abs(1000 * heard.late)));
     const side = heard.late > 0 ? ("late" as const) : ("early" as const);
     const message = sayProblem("node-problem.recorded-start-differs", { ...named, ms, side });
-    said.push(
-      problem(
-        "RECORDED_START_DIFFERS",
-        message,
-        where,
-        sayProblem("node-problem.recorded-start-differs-remedy", { starts }),
-      ),
-    );
+    // A file that begins after its bar 1 has to become longer: no start says that.
+    const remedy =
+      starts < 0
+        ? sayProblem("node-problem.recorded-start-differs-remedy-before", { starts: (1 + starts).toFixed(3) })
+        : sayProblem("node-problem.recorded-start-differs-remedy", { starts: starts.toFixed(3) });
+    said.push(problem("RECORDED_START_DIFFERS", message, where, remedy));
   }
   if (Math.abs(heard.furthest.late) > WAVER) {
     const ms = String(Math.round(Math.abs(1000 * heard.furthest.late)));

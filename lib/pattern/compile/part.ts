@@ -10,7 +10,7 @@ import type { FilePart } from "../file/bars.js";
 import { inFile } from "../file/inFile.js";
 import { midiPart } from "../file/midi.js";
 import { musicXmlPart } from "../file/musicXml.js";
-import { instrumentNamed, unknownInstrument } from "../instruments/named.js";
+import { instrumentNamed, knownInstrumentNamed, unknownInstrument } from "../instruments/named.js";
 import type { ChordSymbol, Instrument, Key, Note, Part, RecordedTake } from "../model.js";
 import { parseNotes } from "../note/line.js";
 import { midiNumber, pitchText } from "../pitch.js";
@@ -38,7 +38,10 @@ export function compilePart(
   const played = new Map<string, Music>();
   const writtenFor = document["written-for"];
   const reader = writtenFor === undefined ? undefined : instrumentNamed(writtenFor, context.instruments);
-  const read = { ...context, ...(reader === undefined ? {} : { reader }) };
+  const named = document.instrument ?? writtenFor;
+  const instrument = named === undefined ? undefined : instrumentNamed(named, context.instruments);
+  const middle = middleOf(reader ?? instrument, reader === undefined ? "sounding" : "written");
+  const read = { ...context, ...(reader === undefined ? {} : { reader }), ...(middle === undefined ? {} : { middle }) };
   const musics = variants.length === 0 ? [document] : variants.map(([, variant]) => variant);
   if (writtenFor !== undefined && musics.every(({ notes }) => notes === undefined)) {
     const message = say("pattern-problem.written-for-misplaced");
@@ -70,8 +73,6 @@ export function compilePart(
       played.set(variant, music);
     }
   }
-  const named = document.instrument ?? document["written-for"];
-  const instrument = named === undefined ? undefined : instrumentNamed(named, context.instruments);
   for (const key of ["instrument", "written-for"] as const) {
     const name = document[key];
     if (name !== undefined && instrumentNamed(name, context.instruments) === undefined)
@@ -116,6 +117,15 @@ function recordedIn(
   return { recorded: Object.fromEntries(recorded), ...(hasPitch ? {} : { staysInKey: true as const }) };
 }
 
+/** The middle of a range, a beginner's where the table says it: a MIDI number. */
+function middleOf(instrument: Instrument | undefined, pitch: "written" | "sounding"): number | undefined {
+  if (instrument === undefined) return undefined;
+  const { lowest, highest } = knownInstrumentNamed(instrument.name)?.beginners ?? instrument;
+  const bottom = midiNumber(lowest);
+  const written = highest === undefined ? bottom + 12 : (bottom + midiNumber(highest)) / 2;
+  return pitch === "written" ? written : written + instrument.transposition.chromatic;
+}
+
 /** The bars, the key and the files that the music of a part refers to. */
 interface MusicContext {
   readonly frame: Frame;
@@ -124,6 +134,8 @@ interface MusicContext {
   readonly chords: readonly ChordSymbol[] | undefined;
   /** Who the notes of a line are written for; at concert pitch when absent. */
   readonly reader?: Instrument;
+  /** The middle of what its instrument plays, as its line is written: a MIDI number. */
+  readonly middle?: number;
   /** The bytes of a file beside the curriculum; undefined when it is not there or lies outside. */
   readonly files: (path: string) => Uint8Array | undefined;
   readonly recordings: FindRecording;
@@ -195,7 +207,7 @@ function compileMusic(document: VariantDocument, context: MusicContext): Music {
   const read: FilePart[] = [];
   const recorded = compileRecordings(document, context);
   if (document.notes !== undefined) {
-    const notes = parseNotes(document.notes, context.frame);
+    const notes = parseNotes(document.notes, context.frame, context.middle);
     const concert = inConcertPitch(notes.ok ? notes.value : [], context.reader);
     const found = [...problemsIn(notes, "/notes"), ...concert.problems.map((p) => placedUnder(p, "/notes"))];
     read.push({ notes: concert.notes, kind: "pitched", problems: found });

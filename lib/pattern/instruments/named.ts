@@ -3,7 +3,8 @@ import { problem } from "../codes.js";
 import type { Instrument } from "../model.js";
 import type { Problem } from "../problem.js";
 import { say } from "../say.js";
-import { INSTRUMENTS, KNOWN_INSTRUMENTS, type KnownInstrument, NAMES, plainName } from "./known.js";
+import { KNOWN_INSTRUMENTS, type KnownInstrument, NAMES, plainName } from "./known.js";
+import { INSTRUMENT_TABLE } from "./table.js";
 
 /**
  * The instrument of a name: the curriculum's own first, then the built-in one, by its name or another name of it ("alto sax"); `undefined` when
@@ -42,15 +43,20 @@ export function unknownInstrument(
   return problem("INSTRUMENT_UNKNOWN", message, { pointer }, remedy);
 }
 
-/** Most instruments offered for one word. Our choice: one line of text. */
-const MOST_MEANT = 8;
+/** Most instruments offered for one word. Our choice: as many as there are of one size (alto). */
+const MOST_MEANT = 9;
 
-/** The instruments a name may stand for: those with the word in their name, else the nearest one. `own` are names of the course's instruments. */
+/**
+ * The instruments a name may stand for: those that are some kind of it ("bass" is a double bass, and no bass clarinet), else those with the word in
+ * one of their names ("upright"), else the nearest one. `own` are names of the course's instruments.
+ */
 function meantBy(name: string, own: readonly string[]): readonly string[] {
   const word = plainName(name);
-  const named = [...own.map(wordsOf), ...INSTRUMENT_WORDS];
-  const within = word.length < 3 ? [] : named.flatMap(({ name, words }) => (words.includes(word) ? [name] : []));
-  if (within.length > 0) return within.slice(0, MOST_MEANT);
+  const named = [...own.map((each) => ({ name: each, words: wordsOf(each) })), ...INSTRUMENT_WORDS];
+  for (const isMeant of word.length < 3 ? [] : WAYS_TO_MEAN) {
+    const meant = new Set(named.flatMap((each) => (isMeant(each, word) ? [each.name] : [])));
+    if (meant.size > 0) return [...meant].slice(0, MOST_MEANT);
+  }
   const written = word.split(" ");
   const ofOwn = new Map(own.map((each) => [plainName(each), each]));
   const near = nearestName(
@@ -60,12 +66,27 @@ function meantBy(name: string, own: readonly string[]): readonly string[] {
   return near === undefined ? [] : [ofOwn.get(near) ?? NAMES.get(near)!];
 }
 
-function wordsOf(name: string): { readonly name: string; readonly words: readonly string[] } {
-  return { name, words: plainName(name).split(" ") };
+interface NamedInstrument {
+  readonly name: string;
+  /** The words of its name, and those of its other names. */
+  readonly words: readonly string[];
+  readonly otherWords?: readonly string[];
 }
 
-/** The instruments of the table, with the words of their names. */
-const INSTRUMENT_WORDS = Object.keys(INSTRUMENTS).map(wordsOf);
+/** How one word may mean an instrument, the surest first. */
+const WAYS_TO_MEAN: readonly ((named: NamedInstrument, word: string) => boolean)[] = [
+  ({ words }, word) => words.at(-1) === word,
+  ({ words, otherWords = [] }, word) => words.includes(word) || otherWords.includes(word),
+];
+
+function wordsOf(name: string): readonly string[] {
+  return plainName(name).split(" ");
+}
+
+/** The instruments of the table. */
+const INSTRUMENT_WORDS: readonly NamedInstrument[] = Object.values(INSTRUMENT_TABLE)
+  .flat()
+  .map(([name, , , , , ...otherNames]) => ({ name, words: wordsOf(name), otherWords: otherNames.flatMap(wordsOf) }));
 
 /** Sizes of instruments that the table does not have, and that look like another size (from memory). */
 const OTHER_SIZES: readonly string[] = ["sopranissimo", "subcontrabass", "garklein"];

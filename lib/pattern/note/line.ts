@@ -10,6 +10,7 @@ import type { Problem, Result } from "../problem.js";
 import { say } from "../say.js";
 import { readWords } from "./lineWords.js";
 import { type Line, lineFrom, type Placed, placedWords } from "./places.js";
+import { MIDDLE, octavesIn } from "./token.js";
 
 /**
  * Reads a line of notes against the bars of a pattern.
@@ -21,10 +22,11 @@ import { type Line, lineFrom, type Placed, placedWords } from "./places.js";
  *
  * Notes are in order of time, with ties joined; notes of a pick-up have negative positions. Problems carry an offset into the line: those of
  * bar lines and of words, NOTE_LENGTH_MISSING, TIE_WITHOUT_NOTE, PICKUP_LENGTH_DIFFERS, BAR_TOO_SHORT, BAR_TOO_LONG, NOTE_PAST_BAR_LINE,
- * TOO_MANY_NOTES; FORMER_SPELLING alone, with the line in the new spelling.
+ * TOO_MANY_NOTES; FORMER_SPELLING alone, with the line in the new spelling. A note without an octave is answered with that nearest to its neighbours, or,
+ * where no note has one, to `middle`, a MIDI number.
  * @example parseNotes("1/4 D4! - 1/2 F4 | 1/1 tie", frame)
  */
-export function parseNotes(line: string, frame: Frame): Result<readonly Note[]> {
+export function parseNotes(line: string, frame: Frame, middle: number = MIDDLE): Result<readonly Note[]> {
   const former = formerSpelling("notes", line, frame);
   if (former) return { ok: false, problems: [former] };
   const { cells, problems: found } = cellsOf(line, frame, (text) => isPickup(text, frame));
@@ -32,11 +34,12 @@ export function parseNotes(line: string, frame: Frame): Result<readonly Note[]> 
   const bars = new Map<number, { readonly events: readonly Placed[]; readonly judged: boolean }>();
   const events: Placed[] = [];
   const state: Line = lineFrom();
+  const octaveAt = octavesIn(line, middle);
   for (const cell of cells) {
     const { meter, position } = frame.bars[Math.max(0, cell.bar - 1)]!;
     const wanted = cell.bar === 0 ? frame.pickup : barLength(meter);
     if (cell.repeats === undefined) {
-      const read = readWords(cell.text, cell.offset);
+      const read = readWords(cell.text, cell.offset, octaveAt);
       const placed = placedWords(read.words, state);
       // After a word that was not read, what is missing mostly follows from it.
       problems.push(...(read.problems.length > 0 ? read.problems : placed.problems));

@@ -3,7 +3,7 @@ import { problem } from "../codes.js";
 import { pitchText } from "../pitch.js";
 import type { Problem } from "../problem.js";
 import { say } from "../say.js";
-import { readToken, type SimpleWord } from "./token.js";
+import { MIDDLE, type OctaveAt, octavesIn, readToken, type SimpleWord } from "./token.js";
 
 /** A word of a line of notes. `offset` is its index in the line. */
 export type Word = SimpleWord | TupletWord;
@@ -39,13 +39,15 @@ interface Token {
 }
 
 /**
- * Reads the words of one bar, with their problems. `offset` is the index of the bar's text in its line.
+ * Reads the words of one bar, with their problems. `offset` is the index of the bar's text in its line; `octaveAt` says what a note without an octave is
+ * answered with.
  *
  * Problems: those of `readToken`, TUPLET_NOT_READ, TUPLET_NOT_FILLED when its lengths are written inside it.
  */
 export function readWords(
   text: string,
   offset: number,
+  octaveAt: OctaveAt = octavesIn("", MIDDLE),
 ): { readonly words: readonly Word[]; readonly problems: readonly Problem[] } {
   const tokens = [...text.matchAll(/[[\]]|[^\s[\]]+/g)].map((match) => ({
     text: match[0],
@@ -77,7 +79,7 @@ export function readWords(
       else if (open.count > 0) words.push({ kind: "tuplet", ...open });
       open = undefined;
     } else {
-      const read = readToken(token.text, token.offset);
+      const read = readToken(token.text, token.offset, octaveAt);
       if ("word" in read) (open?.words ?? words).push(read.word);
       else problems.push(...read.problems);
       if ("problems" in read && /^\d+[./]/.test(token.text))

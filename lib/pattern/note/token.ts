@@ -1,7 +1,7 @@
 import { add, type Fraction, fraction, multiply, type Worded } from "../../base/index.js";
 import { problem } from "../codes.js";
 import type { Loudness, Pitch } from "../model.js";
-import { parsePitch } from "../pitch.js";
+import { midiNumber, parsePitch } from "../pitch.js";
 import type { Problem } from "../problem.js";
 import { say } from "../say.js";
 
@@ -30,6 +30,30 @@ export interface SoundWord {
   readonly offset: number;
 }
 
+/** The octave that a note without one was most likely meant in, from its letter and its offset in the line. */
+export type OctaveAt = (letter: string, offset: number) => number;
+
+/** Between C4 and B4, so that the octave from middle C up is meant where nothing else is known. */
+export const MIDDLE = 65.5;
+
+/** Characters of a line that are searched for a neighbour. Our choice: some ten notes, so that a long line without octaves costs no more than a short one. */
+const NEIGHBOURHOOD = 100;
+
+/** The octaves of a line: that nearest to the note written before, else to the next one, else to `middle`, a MIDI number. */
+export function octavesIn(line: string, middle: number): OctaveAt {
+  const written = /[A-G][b#♭♯]{0,2}\d/gi;
+  return (letter, offset) => {
+    const before = line
+      .slice(Math.max(0, offset - NEIGHBOURHOOD), offset)
+      .match(written)
+      ?.at(-1);
+    const neighbour = before ?? line.slice(offset, offset + NEIGHBOURHOOD).match(written)?.[0];
+    const pitch = neighbour === undefined ? undefined : parsePitch(neighbour);
+    const around = pitch?.ok ? midiNumber(pitch.value) : middle;
+    return Math.round((around - midiNumber({ letter: letter as Pitch["letter"], alter: 0, octave: 0 })) / 12) + 0;
+  };
+}
+
 /**
  * Reads one token of a line of notes: a length, a note with its marks, a chord, silence, `tie`, or a loudness.
  *
@@ -38,6 +62,7 @@ export interface SoundWord {
 export function readToken(
   text: string,
   offset: number,
+  octaveAt: OctaveAt,
 ): { readonly word: SimpleWord } | { readonly problems: readonly Problem[] } {
   if (text === "-" || text === "rest") return { word: { kind: "rest", offset } };
   if (text === "tie") return { word: { kind: "tie", offset } };
@@ -48,14 +73,14 @@ export function readToken(
   const ghost = opens === "(" && closes === ")";
   const unclear = !note || opens?.length !== closes?.length || new Set(marks).size < marks.length;
   if (unclear || !/^([A-Ha-h]([^a-ac-z]|$)|[A-Za-z][b#♭♯]{0,2}-?\d)/.test(pitches!))
-    return { problems: [notRead(text, offset)] };
+    return { problems: [notRead(text, offset, octaveAt)] };
   if (ghost && marks.includes("!")) {
     const message = say("pattern-problem.note-not-read-accented-ghost", { found: shown(text) });
     const remedy = say("pattern-problem.note-not-read-remedy-ghost-or-accent", { pitches: pitches! });
     return { problems: [problem("NOTE_NOT_READ", message, at(offset), remedy)] };
   }
   const problems: Problem[] = [];
-  const read = readPitches(pitches!, offset + opens!.length, problems);
+  const read = readPitches(pitches!, { offset: offset + opens!.length, octaveAt, problems });
   if (problems.length > 0) return { problems };
   const [accent, short] = [marks.includes("!"), marks.includes(".")];
   return { word: { kind: "sound", pitches: read, accent, short, ghost, offset } };
@@ -104,14 +129,21 @@ export function dots(count: number): Fraction {
   return fraction(2 ** (count + 1) - 1, 2 ** count);
 }
 
-function readPitches(text: string, offset: number, problems: Problem[]): Pitch[] {
+function readPitches(
+  text: string,
+  {
+    offset,
+    octaveAt,
+    problems,
+  }: { readonly offset: number; readonly octaveAt: OctaveAt; readonly problems: Problem[] },
+): Pitch[] {
   const pitches: Pitch[] = [];
   let start = offset;
   for (const name of text.split("+")) {
     const pitch = parsePitch(name);
     if (pitch.ok) pitches.push(pitch.value);
     else {
-      const remedy = pitchRemedy(name);
+      const remedy = pitchRemedy(name, (letter) => octaveAt(letter, start));
       const misread = pitch.problems[0]?.code === "PITCH_NOT_READ";
       problems.push(
         ...pitch.problems.map((each) => {
@@ -127,7 +159,7 @@ function readPitches(text: string, offset: number, problems: Problem[]): Pitch[]
 }
 
 /** What a pitch that is not read may have been meant for. */
-function pitchRemedy(name: string): Worded | undefined {
+function pitchRemedy(name: string, octaveOf: (letter: string) => number): Worded | undefined {
   const [, letter = "", sign = "", octave = ""] = /^([A-Ha-h])([b#♭♯]{0,2})(-?\d?)$/.exec(name) ?? [];
   if (letter === "") {
     const notes = name.match(/[A-Ga-g][b#♭♯]{0,2}\d/g);
@@ -138,20 +170,25 @@ function pitchRemedy(name: string): Worded | undefined {
     const plain = /^([A-Ga-g][b#♭♯]{0,2}\d)[,;:^>'"-]+$/.exec(name);
     return plain ? write(`${plain[1]}${/[\^>]/.test(name) ? "!" : ""}`) : undefined;
   }
-  const isGerman = letter.toUpperCase() === "H";
-  return write(`${isGerman ? "B" : letter.toUpperCase()}${sign}${octave === "" ? "4" : octave}`);
+  const english = letter.toUpperCase() === "H" ? "B" : letter.toUpperCase();
+  return write(`${english}${sign}${octave === "" ? octaveOf(english) : octave}`);
 }
 
-function notRead(text: string, offset: number): Problem {
+function notRead(text: string, offset: number, octaveAt: OctaveAt): Problem {
   const message = say("pattern-problem.note-not-read", { found: shown(text) });
-  return problem("NOTE_NOT_READ", message, at(offset), remedyFor(text));
+  return problem(
+    "NOTE_NOT_READ",
+    message,
+    at(offset),
+    remedyFor(text, (letter) => octaveAt(letter, offset)),
+  );
 }
 
-function remedyFor(text: string): Worded {
+function remedyFor(text: string, octaveOf: (letter: string) => number): Worded {
   const word = text.toLowerCase();
   if (/^(tie|rest|same)$/.test(word)) return write(word);
   if (/^(repeat|repeated|simile|sim\.?|ditto)$/.test(word)) return write("same");
-  const meant = lengthMeant(word) ?? noteMeant(word);
+  const meant = lengthMeant(word) ?? noteMeant(word, octaveOf);
   if (meant !== undefined) return write(meant);
   if (/^(ties|tied|hold|_+|~+)$/.test(word)) return say("pattern-problem.note-not-read-remedy-tie");
   if (/^(r|z|pause|silence|-+|–|—|\.+)$/.test(word)) return say("pattern-problem.note-not-read-remedy-silence");
@@ -204,8 +241,8 @@ const SYLLABLES: Readonly<Record<string, string>> = {
 };
 
 /** The pitch that a syllable or a sign in words was meant for: "sib4" is Bb4, "Bflat4" too. */
-function noteMeant(word: string): string | undefined {
-  const [, name = "", sign = "", octave = "4"] =
+function noteMeant(word: string, octaveOf: (letter: string) => number): string | undefined {
+  const [, name = "", sign = "", octave] =
     /^(do|ut|r[eé]|mi|fa|sol|la|si|ti|[a-h])[ -]?(b|#|♭|♯|-?flat-?|-?sharp-?|s|is|es)?(\d)?$/.exec(word) ?? [];
   const letter = Object.hasOwn(SYLLABLES, name)
     ? SYLLABLES[name]
@@ -213,7 +250,7 @@ function noteMeant(word: string): string | undefined {
       ? name.toUpperCase()
       : undefined;
   if (letter === undefined) return undefined;
-  return `${letter}${/flat|b|♭|es/.test(sign) ? "b" : sign === "" ? "" : "#"}${octave}`;
+  return `${letter}${/flat|b|♭|es/.test(sign) ? "b" : sign === "" ? "" : "#"}${octave ?? octaveOf(letter)}`;
 }
 
 function write(text: string): Worded {

@@ -117,10 +117,15 @@ function changing(drill: Drill, settings: Settings): string {
 const spelt: Readonly<Record<Parameter, (value: string) => string>> = {
   tempo: (value) => value,
   variant: (value) => value,
-  dropout: (value) => value.replace(/(?:(\d+) )?(\d+)\/(\d+)(?= (?:bar|beat))/g, inDecimals),
+  // What grows inside a take is told from where to where: "0.5 to 1.5 bars".
+  dropout: (value) =>
+    value
+      .replace(/(?: by .+)? each \d+ phrases?$/, "")
+      .replace(/(?:(\d+) )?(\d+)\/(\d+)(?= (?:bar|beat))/g, inDecimals)
+      .replace(/ (?:bars?|beats?)(?= to )/, ""),
   key: (value) => value.replace(/^([A-G])([#b])?/, (_, letter, sign) => `${letter}${SIGNS[sign] ?? ""}`),
   mix: (value) => value,
-  parts: (value) => value,
+  parts: (value) => value.replace(/ each \d+ phrases?$/, "").replaceAll(">", "then"),
   rise: (value) => (value === "none" ? "steady" : `rise ${value}`),
   open: (value) => `open ${value}`,
 };

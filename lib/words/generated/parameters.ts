@@ -917,7 +917,9 @@ export interface MessageParameters {
   "curriculum-problem.yaml-syntax": { complaint: string };
   "curriculum-problem.yaml-syntax-escape": { found: string };
   "curriculum-problem.yaml-syntax-escape-remedy": {};
+  "curriculum-problem.ladders-hyphen-remedy": { ladder: string };
   "curriculum-problem.unknown-key-notes-remedy": {};
+  "curriculum-problem.yaml-syntax-tab": { more: number };
   "curriculum-problem.yaml-syntax-tab-remedy": {};
   "curriculum-problem.yaml-syntax-indent-remedy": {};
   "curriculum-problem.yaml-syntax-key-in-line-remedy": {};
@@ -1229,7 +1231,7 @@ export interface MessageParameters {
   "journal-problem.overtaken-credit": { id: string };
   "key-problem.write": { text: string };
   "key-problem.key-not-read": { found: string };
-  "key-problem.key-not-read-remedy": {};
+  "key-problem.key-not-read-remedy": { example: string };
   "key-problem.scale-not-read": { found: string };
   "key-problem.scale-not-read-remedy": { example: string };
   "key-problem.scale-unknown-remedy": { names: MessageText };
@@ -1320,6 +1322,7 @@ export interface MessageParameters {
   "node-problem.recorded-tempo-differs-remedy": { tempo: string };
   "node-problem.recorded-start-differs": { file: string; ms: string; side: "late" | "early" };
   "node-problem.recorded-start-differs-remedy": { starts: string };
+  "node-problem.recorded-start-differs-remedy-before": { starts: string };
   "node-problem.recorded-tempo-wavers": { bar: string; file: string; ms: string; side: "late" | "early" };
   "node-problem.recorded-tempo-wavers-remedy": {};
   "node-problem.recorded-tempo-not-heard": { file: string };

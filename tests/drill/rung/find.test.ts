@@ -204,3 +204,31 @@ describe("findRung()", () => {
     );
   });
 });
+
+describe("findRung() in a drill whose silences grow inside a take", () => {
+  const growing = drillOf(
+    jetty({
+      tempo: undefined,
+      variant: undefined,
+      phrases: 8,
+      dropout: { grows: { from: "1/2 bar", by: "1/2 bar", each: "2 phrases" } },
+      ladders: [{ grows: ["1 bar", "1 1/2 bars", "2 bars"] }, { variant: ["plain", "busy"] }, { tempo: [84, 92] }],
+    }),
+  );
+  const found = (text: string): string => {
+    const result = findRung(growing, text);
+    return result.ok ? settingsText(result.value.settings) : result.problems.map(({ code }) => code).join();
+  };
+
+  test.each(["grows=2 bars,busy,84", "dropout=1/2 bar to 2 bars,busy,tempo=84", "grows = 8 beats , variant=busy, 84"])(
+    "%s is the rung with these settings",
+    (text) =>
+      expect(found(text)).toMatch(/^dropout=1\/2 bar to 2 bars by 1\/2 bar each 2 phrases,.*tempo=84,variant=busy$/),
+  );
+  test("what is on no ladder is named, and a word that is no setting is told at its place", () => {
+    expect(found("grows=3 bars")).toBe("RUNG_NOT_FOUND");
+    expect(found("grows=some")).toBe("SPAN_NOT_READ");
+    const result = findRung(growing, "grows=2 bars,bussy");
+    expect(result).toMatchObject({ ok: false, problems: [{ code: "SETTING_NOT_READ", where: { offset: 13 } }] });
+  });
+});

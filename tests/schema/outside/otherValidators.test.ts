@@ -191,7 +191,8 @@ describe("the schemas", () => {
   );
 
   test("have patterns of what every reader of regular expressions knows and reads alike", () => {
-    const patterns = JSON.stringify(schemas).matchAll(/"pattern":("(?:[^"\\]|\\.)*")/g);
+    const withoutExamples = JSON.stringify(schemas, (key, value) => (key === "examples" ? undefined : value));
+    const patterns = withoutExamples.matchAll(/"pattern":("(?:[^"\\]|\\.)*")/g);
     for (const [, text] of patterns) {
       const pattern = JSON.parse(text!) as string;
       // Digits and letters of other scripts, ends of lines, and classes of signs are where readers differ.
