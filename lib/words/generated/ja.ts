@@ -523,6 +523,7 @@ export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages"
   "take.drill": (p, w) => `ドリル ${w.text(p.drill)}`,
   "take.other-notes": (p, w) => w.plural(p.places, { other: `どのフレーズでも、同じ ${w.number(p.places)} 個の音が抜けるか、加わるか、別の高さです：別の曲か、別の形です。段は合っていますか。` }),
   "take.starts-elsewhere": (p, w) => p.side === "late" ? `テイクは ${w.number(p.seconds, 1)} 秒遅く始まっているようです。録音はカウントから始まりましたか。` : `テイクは ${w.number(p.seconds, 1)} 秒早く始まっているようです。録音はカウントから始まりましたか。`,
+  "take.moved-once": (p, w) => p.side === "early" ? `${w.number(p.bar)} 小節目から先はすべてがそれまでより ${w.number(p.ms)} ms 早くなり、最後まで戻りません：音が途切れたようです。テイクを録り直してください。` : `${w.number(p.bar)} 小節目から先はすべてがそれまでより ${w.number(p.ms)} ms 遅くなり、最後まで戻りません：音が途切れたようです。テイクを録り直してください。`,
   "take.two-places": (p) => p.side === "late" ? `テイクは二つの位置にほぼ同じくらい合います：ここでの読みか、すべてを一音後ろにずらした読みです。` : `テイクは二つの位置にほぼ同じくらい合います：ここでの読みか、すべてを一音前にずらした読みです。`,
   "take.few-played": (p, w) => `無音 ${w.number(p.silence)} では ${w.number(p.notes)} 音のうち ${w.number(p.played)} 音でした：テンポを保ったかを言うには少なすぎます。無音の間も弾き続けてください。`,
   "take.few-played-in-each": (p, w) => `どの無音でも ${w.number(p.notes)} 音のうち ${w.number(p.played)} 音でした：テンポを保ったかを言うには少なすぎます。無音の間も弾き続けてください。`,

@@ -1954,7 +1954,7 @@ export interface MessageParameters {
   "report.unclear-because": { takes: MessageText; why: MessageText };
   "report.not-kept": { takes: MessageText };
   "report.other-figures": { takes: MessageText };
-  "report.reason": { code: MessageText; reason: "too-close" | "not-measured" | "nothing-played" | "too-little-played" | "two-pairings" | "double-rate" | "half-rate" | "slipped" | "maybe-slipped" | "still-away" | "landed-off" | "landing-left-out" | "too-few-notes" | "not-this-riff" | "another-tempo" | "another-rung" | "other-notes" | "starts-elsewhere" | "poorly-explained" | "guided" | "notes-too-close" | "other" };
+  "report.reason": { code: MessageText; reason: "too-close" | "not-measured" | "nothing-played" | "too-little-played" | "two-pairings" | "double-rate" | "half-rate" | "slipped" | "maybe-slipped" | "still-away" | "landed-off" | "landing-left-out" | "too-few-notes" | "not-this-riff" | "another-tempo" | "another-rung" | "other-notes" | "starts-elsewhere" | "moved-once" | "poorly-explained" | "guided" | "notes-too-close" | "other" };
   "report.unmeasured": {};
   "report.gate-too-wide": {};
   "report.gate-holds": { takes: number };
@@ -2527,6 +2527,7 @@ export interface MessageParameters {
   "take.drill": { drill: string };
   "take.other-notes": { places: number };
   "take.starts-elsewhere": { seconds: number; side: "late" | "early" };
+  "take.moved-once": { bar: number; ms: number; side: "early" | "late" | "on" };
   "take.two-places": { side: "late" | "early" };
   "take.few-played": { notes: number; played: number; silence: number };
   "take.few-played-in-each": { notes: number; played: number };
