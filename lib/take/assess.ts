@@ -126,7 +126,10 @@ function findingFrom(
   const told = doubts.some(({ dropout }) => dropout === undefined)
     ? []
     : [...landingReasons(score, { landings, dropouts, tolerance, pitched }), ...tooFewNotes(dropouts, tolerance)];
-  const reasons = [...doubts, ...told];
+  // Two ways of finding the same say it once.
+  const reasons = [...doubts, ...told].filter(
+    ({ code, dropout }, k, all) => all.findIndex((each) => each.code === code && each.dropout === dropout) === k,
+  );
   const steadiness = steadinessOf(reading, tolerance.steadinessMs);
   const nothing = counts.pairs.length === 0 ? unmeasured("take.unmeasured.nothing-expected-played") : undefined;
   const doubtful =

@@ -19,12 +19,13 @@ export interface Step {
 const LEAST_SHARE = 0.3;
 const WRONG = 0.1;
 // Places are tried so far apart, up to so many beats either way. An onset speaks for a place by how near to it a note is, and against it by so much at most; of
-// places that suit alike the nearer is taken, by so much for each beat (natural logarithms). Our choice.
+// places that suit alike the nearer is taken, by so much for each beat, and the one that leaves out fewer notes at the ends (natural logarithms). Our choice.
 const APART_MS = 15;
 const WIDTH_MS = 25;
 const FURTHEST_BEATS = 2;
 const AGAINST = -4;
 const FARTHER = 2;
+const MISSED = 3;
 // Nearer to a silence than this, a step is the player's: what was lost in it, or is being found after it (our choice).
 const SETTLED_BEATS = 1;
 // So many onsets show a place, and places nearer than this are one.
@@ -56,9 +57,10 @@ export function stepIn(
       note = nearestFrom(expected, note, at[k]! - place);
       const near = -0.5 * ((at[k]! - place - expected[note]!) / WIDTH_MS) ** 2;
       suits[k] = near < 2 * AGAINST ? AGAINST : Math.max(AGAINST, near + (evidence?.(note, k) ?? 0));
+      if (k === 0) sum -= MISSED * note;
       sum += suits[k]!;
     }
-    sum = far;
+    sum = far - MISSED * (expected.length - 1 - note);
     for (let k = count - 1; k >= 0; k--) {
       sum += suits[k]!;
       after.take(k, sum, place);
