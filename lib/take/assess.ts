@@ -120,7 +120,17 @@ function findingFrom(
     reasonsAgainstVerdict(score, { tracked, reading, played, counts, beliefs, landings }),
   );
   const notes = playedIn(score, counts, tolerance.playedShare);
-  const dropouts = judgeDropouts(score, { tracked, played, beliefs, landings, notes, reasons: doubts, tolerance });
+  const openBars = openFindings(score, reading, played);
+  const dropouts = judgeDropouts(score, {
+    tracked,
+    played,
+    beliefs,
+    landings,
+    openBars,
+    notes,
+    reasons: doubts,
+    tolerance,
+  });
   const pitched = played.pitch.some((pitch) => !Number.isNaN(pitch));
   // Of a take that is in doubt as a whole nothing is said in detail.
   const told = doubts.some(({ dropout }) => dropout === undefined)
@@ -146,7 +156,7 @@ function findingFrom(
     ...counts,
     offsetMs: nothing ?? rounded(offsetIn(reading.fit).mean),
     dropouts,
-    openBars: openFindings(score, reading, played),
+    openBars,
     steadiness,
     ...(advice === undefined ? {} : { advice }),
   } satisfies Omit<Finding, "sentence" | "message">;

@@ -87,6 +87,7 @@ const CONTRADICTIONS: Readonly<Record<string, (silence: DropoutFinding, told: To
   },
   SLIPPED: ({ slip: found, verdict }, { side }) =>
     verdict === "within" || found === null || found === undefined || sideOf(found.beats) !== side,
+  // Every rung of these has a limit for the landing.
   STILL_AWAY: (silence, { side }) => {
     const landed = landedAt(silence);
     return silence.verdict === "within" || (landed !== undefined && (Math.abs(landed) < 60 || sideOf(landed) !== side));

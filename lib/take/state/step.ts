@@ -41,9 +41,9 @@ export function stepIn(
   const { at } = played;
   const { expected, beatMs, stretches } = guide;
   const count = at.length;
-  const fits =
-    missed.length + added.length < WRONG * score.expected.length && shareOfStep(guide, asynchrony) < LEAST_SHARE;
-  if (fits || pairs.length < 2 * FEWEST) return undefined;
+  if (pairs.length < 2 * FEWEST) return undefined;
+  if (missed.length + added.length < WRONG * score.expected.length && shareOfStep(guide, asynchrony) < LEAST_SHARE)
+    return undefined;
   const evidence = evidenceOf(score, guide, played);
   const [before, after] = [bestOf(count), bestOf(count)];
   const suits = new Float64Array(count);
@@ -89,6 +89,7 @@ function shareOfStep({ expected, stretches }: Guide, asynchrony: Float64Array): 
     (ms, place) =>
       !Number.isNaN(ms) && !stretches.some(({ from, to }) => expected[place]! > from && expected[place]! <= to),
   );
+  if (late.length < 2 * FEWEST) return 0;
   const centre = mean(late);
   let [all, sum, most] = [0, 0, 0];
   late.forEach((ms, k) => {
