@@ -33,9 +33,8 @@ export function sentenceOf(score: Score, finding: Told): Said {
   return verdict === "unclear" ? say("take.too-close", size) : say("take.went-off", size);
 }
 
-const RESTED: readonly unknown[] = ["take.unmeasured.silence-not-played", "take.unmeasured.nothing-played"];
 const isRested = ({ driftMs }: DropoutFinding): boolean =>
-  typeof driftMs !== "number" && RESTED.includes(driftMs.message?.key);
+  typeof driftMs !== "number" && /-played$/.test(driftMs.message?.key ?? "");
 
 const FAR_OUT = 1.5;
 
@@ -48,15 +47,14 @@ function landingAlone(score: Score, { dropouts, verdict }: Told): Said | undefin
   );
   const [most] = landed.sort((a, b) => Math.abs(b.ms) - Math.abs(a.ms));
   if (most === undefined) return undefined;
-  const given = { ...offBy(most.ms), length: lengthPhrase(score, most.index) };
-  if (verdict !== "unclear") return say("take.landed", { state: verdict, ...given });
+  const length = lengthPhrase(score, most.index);
+  if (verdict !== "unclear")
+    return say("take.landed", { state: verdict, off: say("take.off", offBy(most.ms)).message, length });
   const limit = score.tolerance.landingMs;
   if (limit === undefined) return undefined;
   // What lies so far out would not be unclear, were it sure to be the landing.
-  const far = Math.abs(most.ms) > FAR_OUT * limit;
-  return far
-    ? cannotJudge(unmeasured("take.unmeasured.landing-unknown"))
-    : say("take.landing-too-close", { ...given, limit });
+  if (Math.abs(most.ms) > FAR_OUT * limit) return cannotJudge(unmeasured("take.unmeasured.landing-unknown"));
+  return say("take.landing-too-close", { ...offBy(most.ms), length, limit });
 }
 
 /** Of the reasons told of silences with the take's verdict, those of the kind that weighs most. */

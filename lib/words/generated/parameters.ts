@@ -2552,7 +2552,7 @@ export interface MessageParameters {
   "take.too-close": { change: "some" | "little"; length: MessageText; ms: number; percent: number; side: "early" | "late" | "on" };
   "take.landing-too-close": { length: MessageText; limit: number; ms: number; side: "early" | "late" | "on" };
   "take.went-off": { change: "some" | "little"; length: MessageText; ms: number; percent: number; side: "early" | "late" | "on" };
-  "take.landed": { length: MessageText; ms: number; side: "early" | "late" | "on"; state: "within" | "beyond" };
+  "take.landed": { length: MessageText; off: MessageText; state: "within" | "beyond" };
   "take.missed-downbeat": { length: MessageText; ms: number; side: "early" | "late" | "on" };
   "take.cannot-be-judged": { why: MessageText };
   "take.steadiness": { limit: number; place: MessageText; state: "within" | "beyond" | "unclear"; steadiness: number };
