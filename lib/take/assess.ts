@@ -9,7 +9,7 @@ import { steadinessOf } from "./metrics/steadiness.js";
 import { latencyStandardErrorOf, type PlayedOnsets, playedOnsets } from "./onsets.js";
 import { type Explanation, otherExplanation } from "./reasons/explanations.js";
 import { landingReasons } from "./reasons/landingReasons.js";
-import { NO_OBSTACLE, reasonsAgainstVerdict } from "./reasons/reasons.js";
+import { movedOnce, NO_OBSTACLE, reasonsAgainstVerdict } from "./reasons/reasons.js";
 import { notThisRiff } from "./reasons/riff/notThisRiff.js";
 import { tooFewNotes } from "./reasons/tooFewNotes.js";
 import { rounded } from "./rounding.js";
@@ -17,7 +17,8 @@ import { unmeasured } from "./say.js";
 import { sentenceOf } from "./sentence.js";
 import { offsetIn } from "./state/fit.js";
 import { readLandings, type TrackedReading } from "./state/landings.js";
-import { type ReadingOptions, readTake } from "./state/reading.js";
+import { logDensityOf, type Reading, type ReadingOptions, readTake } from "./state/reading.js";
+import { type Step, stepIn, withoutStep } from "./state/step.js";
 import { verdictOverAll } from "./verdict.js";
 
 export interface AssessOptions {
@@ -48,7 +49,7 @@ export function assess(score: Score, take: Take, options: AssessOptions = {}): F
     others: options.others ?? [],
     reading: { floorMs: take.motorFloorMs ?? 0, latencyStandardErrorMs: latencyStandardErrorOf(take) },
   };
-  return findingFrom(score, readPlayed(score, played, terms.reading), { ...terms, played });
+  return findingFrom(score, readPlayed(score, played, terms.reading), terms);
 }
 
 interface Terms {
@@ -65,43 +66,80 @@ export interface Heard {
   /** What was missed and added before slips were looked for. */
   readonly countsAsRead: Counts;
   readonly other: Explanation | undefined;
+  /** The onsets as they were read: without the step, where the take has one. */
+  readonly played: PlayedOnsets;
+  readonly step?: Step;
 }
+
+// What a step must make likelier before it is told: one take in a hundred has one, at any of its notes, of any size (our choice).
+const LOG_STEP = 15;
 
 export function readPlayed(score: Score, played: PlayedOnsets, options: ReadingOptions): Heard {
   const reading = readTake(score, played, options);
-  const asRead = { reading, played, counts: countNotes(score, reading, played) };
+  const counts = countNotes(score, reading, played);
+  const heard = readSlips(score, reading, { played, counts, options });
+  const step = stepIn(score, reading, { played, counts });
+  if (step === undefined) return heard;
+  const without = withoutStep(played, step);
+  const again = readTake(score, without, options);
+  const counted = { played: without, counts: countNotes(score, again, without), options };
+  const moved = readSlips(score, again, counted);
+  return densityOf(moved) > densityOf(heard) + LOG_STEP ? { ...moved, step } : heard;
+}
+
+const densityOf = ({ tracked: { logLikelihood, reading } }: Heard): number => logDensityOf(logLikelihood, reading);
+
+function readSlips(
+  score: Score,
+  reading: Reading,
+  asRead: { readonly played: PlayedOnsets; readonly counts: Counts; readonly options: ReadingOptions },
+): Heard {
+  const { played, counts: countsAsRead } = asRead;
   const elsewhere = otherExplanation(score, reading, asRead);
-  const tracked = readLandings(score, reading, { played, options });
+  const tracked = readLandings(score, reading, asRead);
   const startsElsewhere =
     elsewhere?.reason.code === "STARTS_ELSEWHERE" && elsewhere.logLikelihood > tracked.logLikelihood;
   if (tracked.places === undefined || startsElsewhere)
-    return { tracked, counts: asRead.counts, countsAsRead: asRead.counts, other: elsewhere };
+    return { tracked, played, counts: countsAsRead, countsAsRead, other: elsewhere };
   const counts = countNotes(score, tracked.reading, played);
   const other = otherExplanation(score, tracked.reading, { played, counts });
-  return { tracked, counts, countsAsRead: asRead.counts, other };
+  return { tracked, played, counts, countsAsRead, other };
 }
 
 function findingFrom(
   score: Score,
-  { tracked, counts, countsAsRead, other }: Heard,
-  { take: { id, advice }, tolerance, others, reading: options, played }: Terms & { readonly played: PlayedOnsets },
+  { tracked, counts, countsAsRead, other, played, step }: Heard,
+  { take: { id, advice }, tolerance, others, reading: options }: Terms,
 ): Finding {
   const { reading } = tracked;
   const beliefs = believeDrifts(reading, played);
   const landings = landingsIn(score, tracked, played);
   const doubts = doubtsOf(
-    other?.reason,
+    step === undefined ? other?.reason : movedOnce(score, step),
     notThisRiff(score, { tracked, played, counts, countsAsRead, options, others }),
     reasonsAgainstVerdict(score, { tracked, reading, played, counts, beliefs, landings }),
   );
   const notes = playedIn(score, counts, tolerance.playedShare);
-  const dropouts = judgeDropouts(score, { tracked, played, beliefs, landings, notes, reasons: doubts, tolerance });
+  const openBars = openFindings(score, reading, played);
+  const dropouts = judgeDropouts(score, {
+    tracked,
+    played,
+    beliefs,
+    landings,
+    openBars,
+    notes,
+    reasons: doubts,
+    tolerance,
+  });
   const pitched = played.pitch.some((pitch) => !Number.isNaN(pitch));
   // Of a take that is in doubt as a whole nothing is said in detail.
   const told = doubts.some(({ dropout }) => dropout === undefined)
     ? []
     : [...landingReasons(score, { landings, dropouts, tolerance, pitched }), ...tooFewNotes(dropouts, tolerance)];
-  const reasons = [...doubts, ...told];
+  // Two ways of finding the same say it once.
+  const reasons = [...doubts, ...told].filter(
+    ({ code, dropout }, k, all) => all.findIndex((each) => each.code === code && each.dropout === dropout) === k,
+  );
   const steadiness = steadinessOf(reading, tolerance.steadinessMs);
   const nothing = counts.pairs.length === 0 ? unmeasured("take.unmeasured.nothing-expected-played") : undefined;
   const doubtful =
@@ -118,7 +156,7 @@ function findingFrom(
     ...counts,
     offsetMs: nothing ?? rounded(offsetIn(reading.fit).mean),
     dropouts,
-    openBars: openFindings(score, reading, played),
+    openBars,
     steadiness,
     ...(advice === undefined ? {} : { advice }),
   } satisfies Omit<Finding, "sentence" | "message">;

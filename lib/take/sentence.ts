@@ -1,6 +1,6 @@
 import type { DropoutFinding, Finding, Reason, Score, Unmeasured } from "../schema/index.js";
 import { NO_OBSTACLE } from "./reasons/reasons.js";
-import { offBy, say } from "./say.js";
+import { offBy, say, unmeasured } from "./say.js";
 import { lengthPhrase } from "./silenceLength.js";
 
 type Told = Omit<Finding, "sentence" | "message">;
@@ -16,11 +16,11 @@ export function sentenceOf(score: Score, finding: Told): Said {
   const { dropouts, steadiness, verdict } = finding;
   const shown = dropouts.some((dropout) => dropout.verdict === verdict);
   if (dropouts.length === 0 || (!shown && steadiness.verdict === verdict)) return steadySentence(score, finding);
-  const rested = dropouts.findIndex((each) => each.verdict === "unclear" && typeof each.driftMs !== "number");
+  const rested = dropouts.findIndex((each) => each.verdict === "unclear" && isRested(each));
   if (verdict === "unclear" && rested >= 0 && finding.pairs.length > 0)
     return say("take.nothing-in-silence", { length: lengthPhrase(score, rested) });
   const telling = mostTelling(finding);
-  if (telling === undefined) return unclearSentence(finding);
+  if (telling === undefined) return landingAlone(score, finding) ?? unclearSentence(finding);
   const { index, drift, percent } = telling;
   const { landing } = dropouts[index]!;
   const length = lengthPhrase(score, index);
@@ -31,6 +31,30 @@ export function sentenceOf(score: Score, finding: Told): Said {
     return say("take.landing-too-close", { ...offBy(landing.ms), length, limit: score.tolerance.landingMs! });
   }
   return verdict === "unclear" ? say("take.too-close", size) : say("take.went-off", size);
+}
+
+const isRested = ({ driftMs }: DropoutFinding): boolean =>
+  typeof driftMs !== "number" && /-played$/.test(driftMs.message?.key ?? "");
+
+const FAR_OUT = 1.5;
+
+/** Where no drift is known: the landing furthest off, of those of the take's verdict. */
+function landingAlone(score: Score, { dropouts, verdict }: Told): Said | undefined {
+  const landed = dropouts.flatMap(({ landing, probability, verdict: own }, index) =>
+    landing !== null && "ms" in landing && own === verdict && typeof probability === "number"
+      ? [{ index, ms: landing.ms }]
+      : [],
+  );
+  const [most] = landed.sort((a, b) => Math.abs(b.ms) - Math.abs(a.ms));
+  if (most === undefined) return undefined;
+  const length = lengthPhrase(score, most.index);
+  if (verdict !== "unclear")
+    return say("take.landed", { state: verdict, off: say("take.off", offBy(most.ms)).message, length });
+  const limit = score.tolerance.landingMs;
+  if (limit === undefined) return undefined;
+  // What lies so far out would not be unclear, were it sure to be the landing.
+  if (Math.abs(most.ms) > FAR_OUT * limit) return cannotJudge(unmeasured("take.unmeasured.landing-unknown"));
+  return say("take.landing-too-close", { ...offBy(most.ms), length, limit });
 }
 
 /** Of the reasons told of silences with the take's verdict, those of the kind that weighs most. */

@@ -32,8 +32,14 @@ export function traceTake(score: Score, take: Take): TracePoint[] {
     floorMs: take.motorFloorMs ?? 0,
     latencyStandardErrorMs: latencyStandardErrorOf(take),
   };
-  const { tracked } = readPlayed(score, played, options);
-  const trace = traceOf(tracked.reading);
+  const { tracked, step } = readPlayed(score, played, options);
+  const read = traceOf(tracked.reading);
+  const trace =
+    step === undefined
+      ? read
+      : read.map((point) =>
+          1000 * point.at < step.from - step.ms - 1 ? point : { ...point, asynchronyMs: point.asynchronyMs + step.ms },
+        );
   return tracked.places === undefined ? trace : withSlips(trace, tracked, tracked.places);
 }
 

@@ -160,4 +160,78 @@ describe("open bars", () => {
     expect(reasons).toContain("the notes do not show a pulse that chance would not");
     expect(reasons.size).toBeGreaterThan(1);
   });
+
+  describe("as silences are judged by the landing, and by drift only where they show a pulse", () => {
+    const limits = { driftPercent: 5, landingMs: 90 };
+    const score: Score = { ...openScore("even", 2), tolerance: limits };
+    /** Quarters at a share of their length in each open bar, everything else exact but for a player's own 5 ms; landings moved by some ms. */
+    const quarters = (share: number, landingMs = 0) => {
+      const notes = score.open.flatMap(({ from }) => [0, 1, 2, 3].map((k) => from + share * k * score.beat));
+      const written = score.expected.map(({ at }) => {
+        const lands = score.dropouts.some(({ to }) => Math.abs(at - to) < 1e-6);
+        return at + (lands ? landingMs / 1000 : 0);
+      });
+      return scatteredBy(
+        { onsets: [...written, ...notes].sort((a, b) => a - b), zero: "bar-1" },
+        5,
+        `quarters ${share}`,
+      );
+    };
+
+    test("four quarters, in time or 10 % fast, show no drift: the row says why, as that of the open bar does, and the sentence claims none", () => {
+      for (const share of [1, 0.9]) {
+        const finding = assess(score, quarters(share));
+        expect(checkFinding(finding)).toMatchObject({ ok: true });
+        finding.dropouts.forEach(({ driftMs, standardErrorMs, verdict, landing }, k) => {
+          expect(driftMs).toMatchObject({ unmeasured: "4 notes are too few to tell the pulse" });
+          expect([driftMs, standardErrorMs]).toEqual([finding.openBars[k]!.driftMs, driftMs]);
+          expect(verdict === "within" || (share < 1 && verdict === "unclear")).toBe(true);
+          expect(landing).toMatchObject({ ms: expect.any(Number) });
+        });
+        if (finding.verdict !== "within") continue;
+        expect(finding.sentence).toMatch(
+          /^You landed (\d+ ms (early|late)|on the beat) after one bar of silence.*this take does not show\.$/,
+        );
+      }
+    });
+
+    test("a landing that is off is never within, and without a limit for it nothing can be judged", () => {
+      for (const off of [110, 150, 230]) {
+        const { verdict, sentence } = assess(score, quarters(1, off));
+        expect(verdict).not.toBe("within");
+        expect(sentence).toMatch(
+          /(landing came|missed the downbeat:) \d+ ms late|which note is the landing cannot be told/,
+        );
+      }
+      const unlimited = assess(score, quarters(1), { tolerance: { driftPercent: 5 } });
+      expect([unlimited.verdict, unlimited.sentence]).toEqual([
+        "unclear",
+        "This take cannot be judged: 4 notes are too few to tell the pulse.",
+      ]);
+    });
+
+    test("who rests through them is told to play", () => {
+      const onsets = score.expected.map(({ at }) => at);
+      expect(assess(score, scatteredBy({ onsets, zero: "bar-1" }, 5, "rests"))).toMatchObject({
+        verdict: "unclear",
+        sentence:
+          "You played nothing through one bar of silence: play on through it, so that your time there can be heard.",
+      });
+    });
+
+    test("no row of a silence is measured whose open bar is not, whoever improvises", () => {
+      let unmeasured = 0;
+      for (const grade of ["seasoned", "able", "novice"] as const)
+        for (let run = 0; run < 10; run++) {
+          const { take } = improvise(score, PLAYERS[grade], { seed: `one voice ${run}`, fewest: 3 });
+          const { dropouts, openBars } = assess(score, take);
+          openBars.forEach(({ driftMs }, k) => {
+            if (typeof driftMs === "number") return;
+            unmeasured++;
+            expect(typeof dropouts[k]!.driftMs).toBe("object");
+          });
+        }
+      expect(unmeasured).toBeGreaterThan(5);
+    });
+  });
 });

@@ -93,6 +93,12 @@ const RAISES: Readonly<Record<Exclude<ReasonCode, "MAYBE_SLIPPED" | "TWO_PAIRING
   ANOTHER_RUNG: () => assess(eighths, played(timesOf(takeOf(quarters)), "rung"), { others: [quarters] }),
   OTHER_NOTES: () => assess(eighths, played(ownTune, "other notes")),
   STARTS_ELSEWHERE: () => assess(syncopated, movedBy(played(timesOf(takeOf(syncopated)), "elsewhere"), 1.5)),
+  MOVED_ONCE: () => {
+    const { to } = syncopated.dropouts[0]!;
+    const from = to + 4 * syncopated.beat;
+    const onsets = timesOf(takeOf(syncopated, (at) => (at < from ? at : at + 0.1)));
+    return assess(syncopated, played(onsets, "moved"));
+  },
   POORLY_EXPLAINED: () =>
     assess(
       eighths,

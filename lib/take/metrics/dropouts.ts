@@ -1,4 +1,4 @@
-import type { DropoutFinding, Measure, Probability, Reason, Score } from "../../schema/index.js";
+import type { DropoutFinding, Measure, OpenFinding, Probability, Reason, Score } from "../../schema/index.js";
 import type { PlayedOnsets } from "../onsets.js";
 import { NO_OBSTACLE } from "../reasons/reasons.js";
 import { rounded, roundedMeasure } from "../rounding.js";
@@ -21,6 +21,8 @@ export interface Judging {
   /** Posterior of the drift, one per dropout, slips left out. */
   readonly beliefs: readonly Belief[];
   readonly landings: readonly (Landing | null)[];
+  /** What the open bars showed; a silence in which nothing but such is written shows a drift only as far as they show a pulse. */
+  readonly openBars: readonly OpenFinding[];
   /** How much of each was played. */
   readonly notes: readonly Played[];
   readonly reasons: readonly Reason[];
@@ -33,7 +35,7 @@ const BACK_INSIDE_MS = 40;
 
 /** What every dropout showed, against the tolerance. */
 export function judgeDropouts(score: Score, judging: Judging): DropoutFinding[] {
-  const { tracked, played, beliefs, landings, notes, reasons, tolerance } = judging;
+  const { tracked, played, beliefs, landings, openBars, notes, reasons, tolerance } = judging;
   const { reading } = tracked;
   const offset = offsetIn(reading.fit);
   const avoids = avoidanceIn(reading, landings);
@@ -42,16 +44,22 @@ export function judgeDropouts(score: Score, judging: Judging): DropoutFinding[] 
     const belief = beliefs[index]!;
     const landing = landings[index]!;
     const returns = dropout.landing !== null;
-    const unheard = whyUnmeasured(reading, stretch);
+    const open =
+      notes[index]!.of > 0 ? undefined : openBars.find(({ from, to }) => from < dropout.to && to > dropout.from);
+    const noPulse = open === undefined || typeof open.driftMs === "number" ? undefined : open.driftMs;
+    const nothing = open?.notes === 0 ? unmeasured("take.unmeasured.nothing-played") : undefined;
+    const unheard = nothing ?? noPulse ?? whyUnmeasured(reading, stretch);
     const drift = belief.mean + (landing?.shiftMs ?? 0);
     const measured = (value: number): Measure => unheard ?? value;
     const limits = {
-      driftMs: driftLimitOf(tolerance, stretch),
+      driftMs: noPulse === undefined ? driftLimitOf(tolerance, stretch) : Number.POSITIVE_INFINITY,
       landingMs: tolerance.landingMs ?? Number.POSITIVE_INFINITY,
     };
     // Where no drift is judged, a landing that was heard is judged by itself.
     const landed = landing === null || "ms" in landing.note;
-    const judgedWithout = limits.driftMs === Number.POSITIVE_INFINITY && (landed || tolerance.landingMs === undefined);
+    const asked =
+      noPulse === undefined ? landed || tolerance.landingMs === undefined : landed && tolerance.landingMs !== undefined;
+    const judgedWithout = limits.driftMs === Number.POSITIVE_INFINITY && asked && nothing === undefined;
     const silence = judgedWithout ? undefined : unheard;
     const inside = insideOf(score, tracked, index, { belief, landing, played, limits, avoids });
     const unknown = silence ?? landingUnknown(landing, { inside, asked: tolerance.landingMs !== undefined && returns });

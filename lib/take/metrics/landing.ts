@@ -17,7 +17,7 @@ export interface Landing {
   readonly note: { readonly ms: number; readonly standardErrorMs: number } | { readonly leftOut: true } | Unmeasured;
   /** Displacement that the drift has from a slip in this silence or at its landing, ms; 0 without one. */
   readonly shiftMs: number;
-  /** The slip when there is one for certain, or as likely as not. */
+  /** The slip that is in the drift. */
   readonly slip: Slip | null;
   /** The likeliest slip, however unlikely, and the likeliest displacement at the landing, in beats. */
   readonly likeliest: Slip | null;
@@ -37,7 +37,7 @@ export interface Inside {
   readonly undecided: number;
 }
 
-// A slip is told when it is this likely, and its size enters the drift when it is as good as certain (our choice).
+// A slip is told, and enters the drift, when it is this likely and the landing was heard there, or as good as certain (our choice).
 const TOLD = 0.5;
 const CERTAIN = 0.9;
 const CLEARLY = 4;
@@ -97,22 +97,28 @@ function landingFrom(
   const shiftOf = ({ before, at }: LandingHypothesis): number => displacements.ms[at]! - displacements.ms[before]!;
   for (const one of told) byShift.set(shiftOf(one), (byShift.get(shiftOf(one)) ?? 0) + one.weight);
   const [shift, weight] = [...byShift].reduce((best, each) => (each[1] > best[1] ? each : best));
-  const along = places === undefined ? 0 : shiftAlong(displacements.ms, places, reading, k);
-  // No slip is sure that is not far larger than the deviation of single notes: very unsteady players come near it by chance.
-  const { clock, motor } = reading.fit.points[0].noise;
-  const clear = Math.abs(shift) > CLEARLY * Math.hypot(clock, motor);
-  const sure = clear && weight >= CERTAIN && Math.abs(along - shift) < 1;
   const { from, to } = guide.stretches[k]!;
+  const awayMs = displacements.ms[told.reduce((best, one) => (one.weight > best.weight ? one : best)).at]!;
+  // A displacement is not told where the landing was heard nearer to another.
+  const heardAt = (ms: number, than: number): boolean =>
+    !("ms" in note) || Math.abs(note.ms - ms) < Math.abs(note.ms - than);
+  // Where it was not heard, no slip is sure that is not far larger than the deviation of single notes: very unsteady players come near it by chance.
+  const { clock, motor } = reading.fit.points[0].noise;
+  const clear = (): boolean =>
+    Math.abs(shift) > CLEARLY * Math.hypot(clock, motor) &&
+    weight >= CERTAIN &&
+    places !== undefined &&
+    Math.abs(shiftAlong(displacements.ms, places, reading, k) - shift) < 1;
+  const sure = shift !== 0 && weight >= TOLD && heardAt(awayMs, awayMs - shift) && ("ms" in note || clear());
   const tell = (by: number): Slip =>
     slipFrom({ shift: by, from, to, until: guide.stretches[k + 1]?.from }, { guide, places, displacements });
   const [other] = [...byShift].filter(([by]) => by !== 0).sort((a, b) => b[1] - a[1]);
-  const place = told.reduce((best, one) => (one.weight > best.weight ? one : best)).at;
   return {
     note,
     shiftMs: sure ? shift : 0,
-    slip: shift === 0 || weight < TOLD ? null : tell(shift),
+    slip: sure ? tell(shift) : null,
     likeliest: other === undefined ? null : tell(other[0]),
-    awayBeats: displacements.ms[place]! / guide.beatMsAt(to),
+    awayBeats: heardAt(awayMs, 0) ? awayMs / guide.beatMsAt(to) : 0,
     slipped: sum((one) => one.at !== one.before),
     away: sum(({ at }) => at !== 0),
     leftOut: sum((one) => one.onset < 0 && one.at === 0),

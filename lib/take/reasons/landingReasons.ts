@@ -29,7 +29,9 @@ export function landingReasons(
     const length = (): Phrase => lengthPhrase(score, dropout);
     const { verdict } = dropouts[dropout]!;
     const { note, slip, likeliest, awayBeats, slipped, away, alone, leftOut } = landing;
-    if (slip !== null && slipped >= SURE) {
+    const within = verdict === "within";
+    const limit = tolerance.landingMs ?? Number.POSITIVE_INFINITY;
+    if (slip !== null && slipped >= SURE && !within) {
       const key = slip.takenBack === null ? "take.slipped-and-stayed" : "take.slipped-and-came-back";
       const said = say(key, { length: length(), size: sizeOf(score, slip.beats), side: side(slip.beats) });
       return [reasonOf("SLIPPED", said, dropout)];
@@ -43,15 +45,15 @@ export function landingReasons(
       });
       return [reasonOf("MAYBE_SLIPPED", said, dropout)];
     }
-    if (away >= SURE) {
+    if (away >= SURE && awayBeats !== 0 && !(within && limit < Number.POSITIVE_INFINITY)) {
       const said = say("take.still-away", { length: length(), size: sizeOf(score, awayBeats), side: side(awayBeats) });
       return [reasonOf("STILL_AWAY", said, dropout)];
     }
-    if ("leftOut" in note) {
-      const around = verdict === "within" ? "in-time" : "unknown";
+    // A drift beyond the limits decides by itself.
+    if ("leftOut" in note && verdict !== "beyond") {
+      const around = within ? "in-time" : "unknown";
       return [reasonOf("LANDING_LEFT_OUT", say("take.landing-left-out", { length: length(), around }), dropout)];
     }
-    const limit = tolerance.landingMs ?? Number.POSITIVE_INFINITY;
     if ("ms" in note && verdict === "beyond" && alone >= SURE && Math.abs(note.ms) > limit) {
       return [reasonOf("LANDED_OFF", say("take.landed-off", { length: length(), ...offBy(note.ms) }), dropout)];
     }

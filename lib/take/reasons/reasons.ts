@@ -6,6 +6,7 @@ import type { PlayedOnsets } from "../onsets.js";
 import { offBy, reasonOf, say } from "../say.js";
 import type { TrackedReading } from "../state/landings.js";
 import type { Reading } from "../state/reading.js";
+import type { Step } from "../state/step.js";
 import { SURE } from "../verdict.js";
 import { confusionIn, MOST_CONFUSION } from "./confusion.js";
 import { passagesOf, playedOtherwise } from "./passages.js";
@@ -29,6 +30,7 @@ export const REASONS = {
   OTHER_NOTES:
     "in phrase after phrase the same notes were left out, added or played at another pitch: another tune, or another variant",
   STARTS_ELSEWHERE: "the take fits about as well, or better, when it starts earlier or later than it says",
+  MOVED_ONCE: "while accompanied everything moved once, and stayed so: the sound of the take was interrupted",
   POORLY_EXPLAINED: "many notes of a silence were missed and many added: what was played is not what is written",
   GUIDED:
     "something sounded through a silence: it is judged by how the player kept to that, and shows nothing of keeping time alone",
@@ -125,6 +127,13 @@ function otherRateIn(share: number, dropout: number): Reason | undefined {
 export function startsElsewhere(shiftMs: number): Reason {
   const side = shiftMs > 0 ? "late" : "early";
   return reasonOf("STARTS_ELSEWHERE", say("take.starts-elsewhere", { seconds: Math.abs(shiftMs) / 1000, side }));
+}
+
+/** A take of which everything comes later, or earlier, from one onset on. */
+export function movedOnce({ bars, beat }: Score, { from, ms }: Step): Reason {
+  const at = (from - ms) / 1000 + beat / 4;
+  const bar = bars.findLast((each) => each.at <= at)?.bar ?? 1;
+  return reasonOf("MOVED_ONCE", say("take.moved-once", { bar, ...offBy(ms) }));
 }
 
 /** Where every note would lie when the whole take can be read shifted by a note or more; `undefined` when it cannot. */

@@ -128,3 +128,10 @@ export function firstAtOrAfter(times: Float64Array, time: number): number {
   }
   return low;
 }
+
+/** Index of the nearest of ascending times to a time, from one that is not after it on; the later of two as near. */
+export function nearestFrom(times: Float64Array, from: number, due: number): number {
+  let k = from;
+  while (k + 1 < times.length && Math.abs(times[k + 1]! - due) <= Math.abs(times[k]! - due)) k++;
+  return k;
+}

@@ -147,8 +147,8 @@ export function trackSlips(guide: Guide, played: Played, terms: TrackingTerms): 
     const wide = variance + TAIL_VARIANCE * motor;
     const narrowDensity = ((1 - TAIL) * Math.exp((-0.5 * e * e) / v)) / Math.sqrt(v);
     const wideDensity = (TAIL * Math.exp((-0.5 * e * e) / wide)) / Math.sqrt(wide);
-    const density = narrowDensity + wideDensity;
-    if (!(density > 0)) return;
+    // A pairing that is followed may lie so far off that its density is 0 to the computer; its row goes on.
+    const density = Math.max(Number.MIN_VALUE, narrowDensity + wideDensity);
     const gain = log + Math.log(density) + (played.evidence?.(note, k) ?? 0) - played.logAdded[k]!;
     const slot = propose(r, t.rows.logWeight[r]! + gain);
     if (slot < 0) return;

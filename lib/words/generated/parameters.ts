@@ -1972,7 +1972,7 @@ export interface MessageParameters {
   "report.unclear-because": { takes: MessageText; why: MessageText };
   "report.not-kept": { takes: MessageText };
   "report.other-figures": { takes: MessageText };
-  "report.reason": { code: MessageText; reason: "too-close" | "not-measured" | "nothing-played" | "too-little-played" | "two-pairings" | "double-rate" | "half-rate" | "slipped" | "maybe-slipped" | "still-away" | "landed-off" | "landing-left-out" | "too-few-notes" | "not-this-riff" | "another-tempo" | "another-rung" | "other-notes" | "starts-elsewhere" | "poorly-explained" | "guided" | "notes-too-close" | "other" };
+  "report.reason": { code: MessageText; reason: "too-close" | "not-measured" | "nothing-played" | "too-little-played" | "two-pairings" | "double-rate" | "half-rate" | "slipped" | "maybe-slipped" | "still-away" | "landed-off" | "landing-left-out" | "too-few-notes" | "not-this-riff" | "another-tempo" | "another-rung" | "other-notes" | "starts-elsewhere" | "moved-once" | "poorly-explained" | "guided" | "notes-too-close" | "other" };
   "report.unmeasured": {};
   "report.gate-too-wide": {};
   "report.gate-holds": { takes: number };
@@ -2546,6 +2546,7 @@ export interface MessageParameters {
   "take.drill": { drill: string };
   "take.other-notes": { places: number };
   "take.starts-elsewhere": { seconds: number; side: "late" | "early" };
+  "take.moved-once": { bar: number; ms: number; side: "early" | "late" | "on" };
   "take.two-places": { side: "late" | "early" };
   "take.few-played": { notes: number; played: number; silence: number };
   "take.few-played-in-each": { notes: number; played: number };
@@ -2570,6 +2571,7 @@ export interface MessageParameters {
   "take.too-close": { change: "some" | "little"; length: MessageText; ms: number; percent: number; side: "early" | "late" | "on" };
   "take.landing-too-close": { length: MessageText; limit: number; ms: number; side: "early" | "late" | "on" };
   "take.went-off": { change: "some" | "little"; length: MessageText; ms: number; percent: number; side: "early" | "late" | "on" };
+  "take.landed": { length: MessageText; off: MessageText; state: "within" | "beyond" };
   "take.missed-downbeat": { length: MessageText; ms: number; side: "early" | "late" | "on" };
   "take.cannot-be-judged": { why: MessageText };
   "take.steadiness": { limit: number; place: MessageText; state: "within" | "beyond" | "unclear"; steadiness: number };

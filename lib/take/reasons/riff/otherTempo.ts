@@ -1,5 +1,6 @@
 import type { Score } from "../../../schema/index.js";
 import type { PlayedOnsets } from "../../onsets.js";
+import { nearestFrom } from "../../state/guide.js";
 import { logDensityOf, type ReadingOptions, readTake } from "../../state/reading.js";
 
 /** A tempo that a take was played at throughout, and how well the riff fits it so. */
@@ -135,13 +136,6 @@ function fitOf(
     if (fit + written.length - 1 - note <= least) return Number.NEGATIVE_INFINITY;
   }
   return fit;
-}
-
-/** Index of the onset nearest to a time, from one that is not after it on; the later of two as near. */
-function nearestFrom(onsets: Float64Array, from: number, due: number): number {
-  let k = from;
-  while (k + 1 < onsets.length && Math.abs(onsets[k + 1]! - due) <= Math.abs(onsets[k]! - due)) k++;
-  return k;
 }
 
 function leastSquares(pairs: readonly (readonly [number, number])[]): Line | undefined {
