@@ -262,6 +262,7 @@ export interface MessageParameters {
   "cli.notes": { added: string; expected: string; missed: string; played: string };
   "cli.open-bars": { drift: string; notes: string };
   "cli.open-bars-in-scale": { drift: string; notes: string; percent: string };
+  "cli.open-where": { count: number; in: "phrases" | "bars"; numbers: MessageText; showed: MessageText };
   "cli.drift": { off: string };
   "cli.none": {};
   "cli.unmeasured": {};
@@ -368,7 +369,14 @@ export interface MessageParameters {
   "cli.records-made": { home: string; journals: string; statements: string; whose: "names" | "pseudonyms" };
   "cli.page-made": { count: number; kilobytes: string; out: string };
   "cli.school-at": { address: string };
+  "cli.school-for": { address: string };
   "cli.first-teacher": { address: string };
+  "cli.school-came": { time: string };
+  "cli.school-failed": { error: string; request: string; time: string };
+  "cli.school-too-slow": { request: string; time: string };
+  "cli.school-warned": { count: number };
+  "cli.school-erased": { count: number };
+  "cli.school-closed": {};
   "cli.page-at": { address: string };
   "cli.progress": { done: string; total: string };
   "cli.progress-left": { done: string; left: string; total: string };
