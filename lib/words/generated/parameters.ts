@@ -162,6 +162,7 @@ export interface MessageParameters {
   "cli-problem.nobody-enrolled": {};
   "cli-problem.nobody-enrolled-remedy": {};
   "cli-problem.student-not-in-journal": { course: string; student: string };
+  "cli-problem.student-not-in-journal-remedy": { command: string };
   "cli-problem.journal-of-other-course": { course: string; given: string };
   "cli-problem.store-address-unknown": { start: string };
   "cli-problem.store-address-secret": {};
@@ -193,6 +194,7 @@ export interface MessageParameters {
   "cli-problem.render-too-many-files": { found: string; most: string };
   "cli-problem.render-too-many-files-remedy": {};
   "cli-problem.remedy-by-option": { option: string; remedy: MessageText };
+  "cli-problem.remedy-without-store": { begin: string; plan: string; remedy: MessageText };
   "cli-problem.page-course-twice": { course: string };
   "cli-problem.page-course-twice-remedy": {};
   "cli-problem.page-without-recording": { part: string; pattern: string };
