@@ -77,6 +77,7 @@ const NOT_ON_PAGE = [
   "code",
   "node-problem",
   "publication",
+  "reason",
   "record-problem",
   "rehearsal",
   "school",
