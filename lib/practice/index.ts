@@ -18,6 +18,7 @@ export { place } from "./place.js";
 export type { PlanForOptions } from "./planFor.js";
 export { planFor } from "./planFor.js";
 export type { NamedTake } from "./playedTo.js";
+export { requireNames } from "./playedTo.js";
 export type { PracticeCode } from "./problem.js";
 export type { Reported, ReportOfOptions } from "./reportOf.js";
 export { reportOf } from "./reportOf.js";

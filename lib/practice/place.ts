@@ -2,11 +2,12 @@ import { success } from "../base/index.js";
 import { type Drill, rungIndex, settingsText } from "../drill/index.js";
 import { type Placing, resumePlacing } from "../plan/index.js";
 import { changeEdition, drillStanding, type Entries, placeByTeacher } from "../progress/index.js";
-import type { JournalEvent, Take } from "../schema/index.js";
+import type { JournalEvent } from "../schema/index.js";
 import { eventsOf, record, type Store } from "../store/index.js";
 import { changeOptions, standingInUse } from "./courseInUse.js";
 import { findJournal } from "./findJournal.js";
 import { chooseDrill } from "./openStudent.js";
+import type { NamedTake } from "./playedTo.js";
 import type { Result } from "./problem.js";
 import { type SubmitOptions, type Submitted, submit } from "./submit.js";
 
@@ -14,7 +15,7 @@ export interface PlaceOptions extends SubmitOptions {
   /** Name of the drill; the only one that is open when left out. */
   readonly drill?: string;
   /** A take of the rung asked for, as `submit` wants it; left out to ask what to play. */
-  readonly take?: Take;
+  readonly take?: NamedTake;
   /** Who lets the student begin there; when left out, the journal says that the placement test did. */
   readonly teacher?: string;
 }

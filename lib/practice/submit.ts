@@ -11,7 +11,7 @@ import {
   recallDecision,
   takeIn,
 } from "../progress/index.js";
-import type { Finding, JournalEvent, Score, Standing, Take, TakeAssessed } from "../schema/index.js";
+import type { Finding, JournalEvent, Score, Standing, TakeAssessed } from "../schema/index.js";
 import { eventsOf, type OpenJournal, record, type Store } from "../store/index.js";
 import { assess } from "../take/index.js";
 import { practiceProblem } from "./codes.js";
@@ -48,7 +48,8 @@ export interface Submitted {
  *
  * The take must say its `id`, `drill` and `rung` (settings, not a number), and its `mix` and `draw` when they are not the usual ones: a take that
  * waited is never judged by the rung the student has come to meanwhile. A take sent again gives the finding and the decision it led to again, `known`. A name
- * that neither edition knows is looked up in the edition changes of the journal. A take from outside the program is checked by `checkTake` first.
+ * that neither edition knows is looked up in the edition changes of the journal. A take from outside the program is checked by `checkTake` first, and
+ * then by `requireNames`, whose problems are answered here too.
  *
  * Problems: TAKE_NOT_NAMED, TAKE_RUNG_NOT_SAID, TAKE_ID_REUSED (another rung), TAKE_CHANGED (other notes), FINDING_INCOMPLETE (an id over 200 characters), DRILL_UNKNOWN, those of `findRung`,
  * `findMix` and `findJournal`; nothing is written then. Throws `RangeError` when `at` is not an RFC 3339 time; rejects with a `StoreProblem`
@@ -61,7 +62,7 @@ export interface Submitted {
 export async function submit(
   store: Store,
   student: string,
-  take: Take,
+  take: NamedTake,
   options: SubmitOptions,
 ): Promise<Result<Submitted>> {
   const named = requireNames(take);

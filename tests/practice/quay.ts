@@ -1,7 +1,6 @@
 import { type Curriculum, readCurriculum } from "../../lib/curriculum/index.js";
 import { rungs, settingsText } from "../../lib/drill/index.js";
-import { scoreFor } from "../../lib/practice/index.js";
-import type { Take } from "../../lib/schema/index.js";
+import { type NamedTake, scoreFor } from "../../lib/practice/index.js";
 
 /** A small course of the quay: two drills, the second opens after the first; takes of a few notes. */
 export interface QuaySketch {
@@ -72,7 +71,7 @@ export interface Playing {
 }
 
 /** A take of a rung of a course, played as said. */
-export function playTo(course: Curriculum, { id, drill: name, rung: text, how }: Playing): Take {
+export function playTo(course: Curriculum, { id, drill: name, rung: text, how }: Playing): NamedTake {
   const drill = course.drills.find((each) => each.name === name)!;
   const all = rungs(drill);
   const rung = Array.from({ length: all.count }, (_, i) => all.at(i)).find((r) => settingsText(r.settings) === text)!;

@@ -1,7 +1,7 @@
 import { failure, success } from "../../base/index.js";
 import { rungNumber, rungs, scoreOf, settingsText } from "../../drill/index.js";
 import { readMidiTake } from "../../listen/index.js";
-import { place, submit } from "../../practice/index.js";
+import { type NamedTake, place, requireNames, submit } from "../../practice/index.js";
 import { checkTake, type Take } from "../../schema/index.js";
 import { currentTake } from "../../take/index.js";
 import { withoutMessages } from "../answer/withoutMessages.js";
@@ -33,7 +33,8 @@ export const takes: Handlers<"submit" | "place"> = {
     const use = await useOf(call);
     if (!use.ok) return use;
     const wish = bodyOf<{ readonly drill?: string; readonly take?: unknown }>(call.body);
-    const take = wish.take === undefined ? undefined : checkTake(currentTake(wish.take));
+    const checked = wish.take === undefined ? undefined : checkTake(currentTake(wish.take));
+    const take = checked?.ok ? requireNames(checked.value) : checked;
     if (take?.ok === false) return take;
     const drill = wish.drill === undefined ? {} : { drill: wish.drill };
     const played = take === undefined ? {} : { take: take.value };
@@ -66,7 +67,7 @@ export const takes: Handlers<"submit" | "place"> = {
 };
 
 /** The take of a request, under the id of its address. */
-async function takeIn(call: Call): Promise<Result<Take>> {
+async function takeIn(call: Call): Promise<Result<NamedTake>> {
   const { body, parameters } = call;
   const id = parameters.take!;
   if (body !== undefined && "bytes" in body) return midiTake(call, body.bytes);
@@ -76,14 +77,14 @@ async function takeIn(call: Call): Promise<Result<Take>> {
     const addressed = what === "id" ? id : parameters.student;
     return (take.value[what] ?? addressed) !== addressed;
   });
-  if (other === undefined) return success({ ...take.value, id });
+  if (other === undefined) return requireNames({ ...take.value, id });
   const message = sayProblem("server-problem.take-not-as-addressed", { what: other });
   const remedy = sayProblem("server-problem.take-not-as-addressed-remedy");
   return failure(serverProblem("TAKE_NOT_AS_ADDRESSED", message, { pointer: `/${other}` }, remedy));
 }
 
-function midiTake({ parameters, query }: Call, bytes: Uint8Array): Result<Take> {
+function midiTake({ parameters, query }: Call, bytes: Uint8Array): Result<NamedTake> {
   const { zero, ...says } = query as Partial<Take>;
   const read = readMidiTake(bytes, { id: parameters.take!, ...(zero && { zero }) });
-  return read.ok ? success({ ...read.value, ...says }) : read;
+  return read.ok ? requireNames({ ...read.value, ...says }) : read;
 }

@@ -54,7 +54,7 @@ async function handIn(
   const { course } = await page.course();
   const { drill, settings } = request.rung;
   const id = heard.take.id!;
-  const take = { ...heard.take, drill: drill.name, rung: settingsText(settings) };
+  const take = { ...heard.take, id, drill: drill.name, rung: settingsText(settings) };
   const counted = async (): Promise<Result<Submitted>> => {
     const store = await page.store();
     const at = new Date().toISOString();
