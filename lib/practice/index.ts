@@ -2,7 +2,7 @@ export type { CheckCourseOptions, CourseCheck } from "./checkCourse.js";
 export { checkCourse } from "./checkCourse.js";
 export { practiceCodes } from "./codes.js";
 export type { CourseInUse } from "./courseInUse.js";
-export { scoreFor } from "./courseInUse.js";
+export { scoreFor, useFor } from "./courseInUse.js";
 export type { Enrolment, EnrolOptions } from "./enrol.js";
 export { enrol, studentNameProblems } from "./enrol.js";
 export type { FilledIn, FillInOptions } from "./fillIn.js";

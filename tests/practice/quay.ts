@@ -11,15 +11,21 @@ export interface QuaySketch {
   readonly gate?: string;
 }
 
-export function quay({
+export function quay(sketch: QuaySketch = {}): Curriculum {
+  const read = readCurriculum(quayText(sketch), { file: "quay.yaml", readFile: () => undefined });
+  if (!read.ok) throw new Error(JSON.stringify(read.problems, undefined, 1));
+  return read.value;
+}
+
+/** The course as it is written. */
+export function quayText({
   edition = "1.0.0",
   first = "steady",
   formerly,
   tempi = "{ from: 90, to: 102, by: 4 }",
   gate = "{ clean: 2, of: 3 }",
-}: QuaySketch = {}): Curriculum {
-  const read = readCurriculum(
-    `
+}: QuaySketch = {}): string {
+  return `
 curriculum: quay
 edition: ${edition}
 title: On the quay
@@ -54,11 +60,7 @@ drills:
     tolerance: { drift: 8 %, steadiness: 45 ms }
     gate: ${gate}
     go-back: { after: 2 }
-`,
-    { file: "quay.yaml", readFile: () => undefined },
-  );
-  if (!read.ok) throw new Error(JSON.stringify(read.problems, undefined, 1));
-  return read.value;
+`;
 }
 
 export interface Playing {

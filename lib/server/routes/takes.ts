@@ -10,19 +10,17 @@ import type { Call } from "../model.js";
 import type { Result } from "../problem.js";
 import { sayProblem } from "../say.js";
 import type { Handlers } from "./handler.js";
-import { bodyOf, useOf } from "./reading.js";
+import { bodyOf, inUse } from "./reading.js";
 
 /** Takes: assessed, counted once, decided on. */
 export const takes: Handlers<"submit" | "place"> = {
   submit: async (call) => {
-    const use = await useOf(call);
-    if (!use.ok) return use;
+    const { school, parameters, at } = call;
     const take = await takeIn(call);
-    if (!take.ok) return take;
-    const submitted = await submit(call.school.store, call.parameters.student!, take.value, {
-      ...use.value,
-      at: call.at,
-    });
+    const submitted = await inUse(call, async (use) =>
+      take.ok ? submit(school.store, parameters.student!, take.value, { ...use, at }) : take,
+    );
+    if (!take.ok) return submitted.ok ? take : submitted;
     if (!submitted.ok) return submitted;
     const { finding, decision } = submitted.value;
     return success({
@@ -30,19 +28,15 @@ export const takes: Handlers<"submit" | "place"> = {
     });
   },
   place: async (call) => {
-    const use = await useOf(call);
-    if (!use.ok) return use;
+    const { school, parameters, at } = call;
     const wish = bodyOf<{ readonly drill?: string; readonly take?: unknown }>(call.body);
     const checked = wish.take === undefined ? undefined : checkTake(currentTake(wish.take));
     const take = checked?.ok ? requireNames(checked.value) : checked;
-    if (take?.ok === false) return take;
     const drill = wish.drill === undefined ? {} : { drill: wish.drill };
-    const played = take === undefined ? {} : { take: take.value };
-    const placed = await place(call.school.store, call.parameters.student!, {
-      ...use.value,
-      ...drill,
-      ...played,
-      at: call.at,
+    const placed = await inUse(call, async (use) => {
+      if (take?.ok === false) return take;
+      const played = take === undefined ? {} : { take: take.value };
+      return place(school.store, parameters.student!, { ...use, ...drill, ...played, at });
     });
     if (!placed.ok) return placed;
     const { placing, submitted } = placed.value;

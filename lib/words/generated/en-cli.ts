@@ -28,6 +28,7 @@ export const messages: CatalogueOf<"cli", Form> = {
   "cli.earlier": (p, w) => `${w.text(p.count)} earlier`,
   "cli.run": (p, w) => `${w.text(p.verdict)} x ${w.text(p.count)}`,
   "cli.edition-changed": (p, w) => `${w.text(p.student)}  edition changed from ${w.text(p.from)} to ${w.text(p.to)}`,
+  "cli.edition-stays": (p, w) => `${w.text(p.student)}  stays in edition ${w.text(p.edition)}; the course given is the earlier edition ${w.text(p.found)}, and only ${w.text(p.command)} takes a student back`,
   "cli.enrolled": (p, w) => p.outcome === "enrolled" ? `${w.text(p.student)}  enrolled in ${w.text(p.course)} ${w.text(p.edition)}` : `${w.text(p.student)}  enrolled already in ${w.text(p.course)} ${w.text(p.edition)}`,
   "cli.taken-over": (p, w) => `${w.text(p.student)}  edition changed from ${w.text(p.from)} to ${w.text(p.to)} in ${w.text(p.course)} ${w.text(p.edition)}`,
   "cli.opens": (p, w) => `opens: ${w.text(p.drills)}`,

@@ -236,6 +236,7 @@ export interface MessageParameters {
   "cli.earlier": { count: string };
   "cli.run": { count: string; verdict: string };
   "cli.edition-changed": { from: string; student: string; to: string };
+  "cli.edition-stays": { command: string; edition: string; found: string; student: string };
   "cli.enrolled": { course: string; edition: string; outcome: "enrolled" | "already"; student: string };
   "cli.taken-over": { course: string; edition: string; from: string; student: string; to: string };
   "cli.opens": { drills: MessageText };
@@ -766,6 +767,7 @@ export interface MessageParameters {
   "code.take-rung-not-said": {};
   "code.decision-not-of-course": {};
   "code.edition-not-compared": {};
+  "code.edition-behind": {};
   "code.take-id-reused": {};
   "code.journal-line-not-json": {};
   "code.journal-gap": {};
@@ -1766,6 +1768,8 @@ export interface MessageParameters {
   "practice-problem.decision-not-of-course-remedy": {};
   "practice-problem.edition-not-compared": { course: string; edition: string; place: string };
   "practice-problem.edition-not-compared-remedy": {};
+  "practice-problem.edition-behind": { edition: string; found: string; student: string };
+  "practice-problem.edition-behind-remedy": { edition: string };
   "practice-problem.drill-not-chosen": { drills: MessageText; student: string };
   "practice-problem.no-drill-open": { student: string };
   "practice-problem.drill-not-chosen-remedy": {};
