@@ -181,6 +181,7 @@ async function buildCommandLine() {
     name: "small.js",
     apart: "lib/cli/main.ts",
     banner: REQUIRE,
+    minify: true,
   });
   return built;
 }

@@ -40,7 +40,7 @@ function loadedBy(outputs, source) {
  * Merges in `folder` all parts of at most `most` bytes that import nothing, or such parts and merged ones only, and hold our own code alone. Each is loaded with
  * most others anyhow, nothing of them runs by being loaded, and what imports nothing can be in no circle. What `apart` loads stays as it is.
  */
-export async function mergeSmall(folder, { metafile, most, name, apart, banner = "" }) {
+export async function mergeSmall(folder, { metafile, most, name, apart, banner = "", minify = false }) {
   const outputs = outputsIn(metafile);
   const whole = new Set();
   const left = apart === undefined ? new Set() : loadedBy(outputs, apart);
@@ -55,7 +55,7 @@ export async function mergeSmall(folder, { metafile, most, name, apart, banner =
     Object.keys(inputs).every((path) => path.startsWith("lib/"));
   for (let more = [...outputs].filter(isSmall); more.length > 0; more = [...outputs].filter(isSmall))
     for (const [file] of more) whole.add(file);
-  await put(folder, { outputs, whole, banner, name, minify: false });
+  await put(folder, { outputs, whole, banner, name, minify });
 }
 
 function outputsIn(metafile) {
