@@ -5,6 +5,7 @@ import {
   openCourse,
   parseTempo,
   type Problem,
+  type Curriculum,
   readCurriculum,
   type Seconds,
   type Score,
@@ -12,8 +13,9 @@ import {
   type Take,
 } from "leeway";
 import { readMidiFile } from "leeway/formats";
-import { type PracticeCode, submit } from "leeway/practice";
+import { type PracticeCode, place, requireNames, submit } from "leeway/practice";
 import { checkTake } from "leeway/schema";
+import type { Store } from "leeway/store";
 import { loadWords } from "leeway/words";
 
 type CodeOf<F> = F extends (...given: never[]) => infer Given ? CodeIn<Awaited<Given>> : never;
@@ -96,4 +98,21 @@ export function between(finding: Finding, score: Score): readonly unknown[] {
   // @ts-expect-error: milliseconds for each root of a beat, for milliseconds
   const clock: Take = { onsets: [], latencyMs: typeof clockMs === "number" ? clockMs : 0 };
   return [onset, late, beat, clock, seconds(from - score.beat), milliseconds(driftMs)];
+}
+
+/** A take is handed in only when it says what it was played to. */
+export async function handIn(store: Store, course: Curriculum, taken: Take): Promise<readonly unknown[]> {
+  const use = { course, at: "2026-03-02T17:30:00Z" };
+  const named = requireNames({ ...taken, id: "evening-3" });
+  if (!named.ok) return named.problems;
+  return [
+    // @ts-expect-error: a take without id, drill or rung
+    await submit(store, "tern", taken, use),
+    // @ts-expect-error: the same, for a placement
+    await place(store, "tern", { ...use, take: taken }),
+    // @ts-expect-error: no rung
+    await submit(store, "tern", { id: "evening-3", drill: "steady", onsets: [0.64] }, use),
+    await submit(store, "tern", { id: "evening-3", drill: "steady", rung: "tempo=84", onsets: [0.64] }, use),
+    await place(store, "tern", { ...use, take: named.value }),
+  ];
 }

@@ -13,19 +13,10 @@ import { build } from "esbuild";
  */
 export async function merge(folder, { metafile, always, sources, apart, banner, name }) {
   const outputs = outputsIn(metafile);
-  const loadedBy = (source) => {
-    const [root] = [...outputs].find(([, { entryPoint }]) => entryPoint?.endsWith(source)) ?? [];
-    if (root === undefined) throw new Error(`not loaded by itself: ${source}`);
-    const files = new Set([root]);
-    for (const file of files)
-      for (const { kind, path, external } of outputs.get(file).imports)
-        if (kind === "import-statement" && !external) files.add(basename(path));
-    return files;
-  };
-  const left = loadedBy(apart);
-  const each = sources.map(loadedBy);
+  const left = loadedBy(outputs, apart);
+  const each = sources.map((source) => loadedBy(outputs, source));
   const shared = [...each[0]].filter((file) => each.every((files) => files.has(file)));
-  const common = new Set([...always.flatMap((source) => [...loadedBy(source)]), ...shared]);
+  const common = new Set([...always.flatMap((source) => [...loadedBy(outputs, source)]), ...shared]);
   const groups = [common, ...each.map((files) => [...files].filter((file) => !common.has(file)))];
   for (const [i, files] of groups.entries()) {
     const whole = new Set([...files].filter((file) => !left.has(file)));
@@ -34,24 +25,37 @@ export async function merge(folder, { metafile, always, sources, apart, banner, 
   }
 }
 
+/** The files that a module loads at once. */
+function loadedBy(outputs, source) {
+  const [root] = [...outputs].find(([, { entryPoint }]) => entryPoint?.endsWith(source)) ?? [];
+  if (root === undefined) throw new Error(`not loaded by itself: ${source}`);
+  const files = new Set([root]);
+  for (const file of files)
+    for (const { kind, path, external } of outputs.get(file).imports)
+      if (kind === "import-statement" && !external) files.add(basename(path));
+  return files;
+}
+
 /**
- * Merges in `folder` all parts of at most `most` bytes that import nothing, or such parts only, and hold our own code alone. Each is loaded with most others
- * anyhow, nothing of them runs by being loaded, and what imports nothing can be in no circle.
+ * Merges in `folder` all parts of at most `most` bytes that import nothing, or such parts and merged ones only, and hold our own code alone. Each is loaded with
+ * most others anyhow, nothing of them runs by being loaded, and what imports nothing can be in no circle. What `apart` loads stays as it is.
  */
-export async function mergeSmall(folder, { metafile, most, name }) {
+export async function mergeSmall(folder, { metafile, most, name, apart, banner = "", minify = false }) {
   const outputs = outputsIn(metafile);
   const whole = new Set();
-  const isSmall = ([file, { bytes, entryPoint, imports, inputs }]) =>
+  const left = apart === undefined ? new Set() : loadedBy(outputs, apart);
+  const isThere = (path) => whole.has(basename(path)) || outputs.get(basename(path))?.isMerged;
+  const isSmall = ([file, { bytes, entryPoint, imports, inputs, isMerged }]) =>
     !whole.has(file) &&
+    !isMerged &&
+    !left.has(file) &&
     entryPoint === undefined &&
     bytes <= most &&
-    imports.every(
-      ({ kind, path, external }) => kind === "import-statement" && !external && whole.has(basename(path)),
-    ) &&
+    imports.every(({ kind, path, external }) => kind === "import-statement" && !external && isThere(path)) &&
     Object.keys(inputs).every((path) => path.startsWith("lib/"));
   for (let more = [...outputs].filter(isSmall); more.length > 0; more = [...outputs].filter(isSmall))
     for (const [file] of more) whole.add(file);
-  await put(folder, { outputs, whole, banner: "", name, minify: false });
+  await put(folder, { outputs, whole, banner, name, minify });
 }
 
 function outputsIn(metafile) {

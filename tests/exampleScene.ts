@@ -3,9 +3,8 @@ import { join } from "node:path";
 import { readCurriculum } from "../lib/curriculum/index.js";
 import { rungs, settingsText } from "../lib/drill/index.js";
 import { planSession } from "../lib/plan/index.js";
-import { enrol, scoreFor, submit } from "../lib/practice/index.js";
+import { enrol, type NamedTake, scoreFor, submit } from "../lib/practice/index.js";
 import { openReport } from "../lib/report/index.js";
-import type { Take } from "../lib/schema/index.js";
 import { memoryStore } from "../lib/store/index.js";
 import { ROOT } from "./sources.js";
 import { all } from "./store/material.js";
@@ -27,7 +26,7 @@ export async function exampleScene(): Promise<Readonly<Record<string, unknown>>>
   const steady = course.drills[0]!;
   const first = rungs(steady).at(0);
   const played = scoreFor(course, first).expected.map(({ at }) => at - 0.015);
-  const take: Take = {
+  const take: NamedTake = {
     id: "evening-1",
     drill: steady.name,
     rung: settingsText(first.settings),

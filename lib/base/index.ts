@@ -21,10 +21,10 @@ export {
   toNumber,
   ZERO,
 } from "./fraction.js";
-export { ifInstalled } from "./ifInstalled.js";
 export { LANDING_WITHIN_BEATS } from "./landing.js";
 export type { Message, MessageText, Phrase, Worded } from "./message.js";
 export { nearestName } from "./nearestName.js";
+export { notInstalled } from "./notInstalled.js";
 export type {
   Place,
   Problem,

@@ -7,6 +7,8 @@ export interface Terminal extends StandardInput {
   /** Writes to standard error. */
   readonly tell: (text: string) => void;
   readonly colours: { readonly print: boolean; readonly tell: boolean };
+  /** Whether a person reads standard error as it is written: it is a terminal. */
+  readonly isWatched: boolean;
   /** The current time (RFC 3339). */
   readonly now: () => string;
 }
@@ -18,6 +20,7 @@ export function thisTerminal(): Terminal {
     tell: (text) => void process.stderr.write(text),
     readInput: readStdin,
     colours: { print: wantsColour(process.stdout), tell: wantsColour(process.stderr) },
+    isWatched: process.stderr.isTTY === true,
     now: () => new Date().toISOString(),
   };
 }

@@ -1,7 +1,11 @@
-import type { Curriculum } from "../curriculum/index.js";
+import { failure, success } from "../base/index.js";
+import { type Curriculum, compareEditionNumbers } from "../curriculum/index.js";
 import { type Rung, scoreOf } from "../drill/index.js";
 import { type ChangeOptions, changeEdition } from "../progress/index.js";
 import type { Score, Standing, Take } from "../schema/index.js";
+import { practiceProblem } from "./codes.js";
+import type { Result } from "./problem.js";
+import { sayProblem } from "./say.js";
 
 /** The course that students go on with. */
 export interface CourseInUse {
@@ -11,6 +15,25 @@ export interface CourseInUse {
    * drills, and the scores of takes that were played before the student was taken over. Without it less is found again (see `changeEdition`).
    */
   readonly before?: Curriculum;
+}
+
+/**
+ * The course by which a student goes on: the one in use or, where the student is in a later edition already, that one when it is given as `before`. A program that
+ * was started before a new edition so moves nobody back; only `takeOver` does, as it is asked to. Editions follow each other by `compareEditionNumbers`.
+ *
+ * Problem: EDITION_BEHIND, when the later edition is not given; nothing is lost, and what was asked can be asked again with it.
+ *
+ * @example
+ * const use = useFor(standing, { course: next, before: course });
+ */
+export function useFor(standing: Standing, use: CourseInUse): Result<CourseInUse> {
+  const { course, before } = use;
+  const { student, edition } = standing;
+  if (compareEditionNumbers(course.edition, edition) >= 0) return success(use);
+  if (before?.edition === edition) return success({ course: before, before: course });
+  const message = sayProblem("practice-problem.edition-behind", { student, edition, found: course.edition });
+  const remedy = sayProblem("practice-problem.edition-behind-remedy", { edition });
+  return failure(practiceProblem("EDITION_BEHIND", message, {}, remedy));
 }
 
 /** The options of going over to the edition in use: `before` only when it is the edition of the standing. */

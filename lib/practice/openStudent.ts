@@ -5,7 +5,7 @@ import { drillStanding } from "../progress/index.js";
 import type { DrillStanding, Standing } from "../schema/index.js";
 import type { Store } from "../store/index.js";
 import { practiceProblem } from "./codes.js";
-import { type CourseInUse, standingInUse } from "./courseInUse.js";
+import { type CourseInUse, standingInUse, useFor } from "./courseInUse.js";
 import { findJournal } from "./findJournal.js";
 import type { Result } from "./problem.js";
 import { sayProblem } from "./say.js";
@@ -28,7 +28,7 @@ export interface OpenDrill {
  * Where a student is, and what there is to play; nothing is written. `scoreFor(course, rung)` is what a rung sounds like, and `settingsText(rung.settings)`
  * is what a take of it must say as its `rung`.
  *
- * Problems: those of `findJournal`. Rejects with a `StoreProblem` when the store fails.
+ * Problems: EDITION_BEHIND (see `useFor`), and those of `findJournal`. Rejects with a `StoreProblem` when the store fails.
  *
  * @example
  * const tern = await openStudent(store, "tern", { course });
@@ -36,8 +36,10 @@ export interface OpenDrill {
 export async function openStudent(store: Store, student: string, use: CourseInUse): Promise<Result<OpenStudent>> {
   const found = await findJournal(store, student, use.course.name);
   if (!found.ok) return found;
-  const standing = standingInUse(found.value.standing, use);
-  const open = use.course.drills.flatMap((drill): readonly OpenDrill[] => {
+  const inUse = useFor(found.value.standing, use);
+  if (!inUse.ok) return inUse;
+  const standing = standingInUse(found.value.standing, inUse.value);
+  const open = inUse.value.course.drills.flatMap((drill): readonly OpenDrill[] => {
     const held = drillStanding(standing, drill.name);
     const rung = rungCalled(drill, held?.rung);
     return held?.state === "open" && rung !== undefined ? [{ drill, rung, standing: held }] : [];

@@ -1,12 +1,14 @@
 import { success } from "../base/index.js";
-import { type Drill, rungIndex, settingsText } from "../drill/index.js";
+import { findDrill } from "../curriculum/index.js";
+import { rungIndex, settingsText } from "../drill/index.js";
 import { type Placing, resumePlacing } from "../plan/index.js";
 import { changeEdition, drillStanding, type Entries, placeByTeacher } from "../progress/index.js";
-import type { JournalEvent, Take } from "../schema/index.js";
+import type { JournalEvent } from "../schema/index.js";
 import { eventsOf, record, type Store } from "../store/index.js";
-import { changeOptions, standingInUse } from "./courseInUse.js";
+import { changeOptions, standingInUse, useFor } from "./courseInUse.js";
 import { findJournal } from "./findJournal.js";
 import { chooseDrill } from "./openStudent.js";
+import type { NamedTake } from "./playedTo.js";
 import type { Result } from "./problem.js";
 import { type SubmitOptions, type Submitted, submit } from "./submit.js";
 
@@ -14,7 +16,7 @@ export interface PlaceOptions extends SubmitOptions {
   /** Name of the drill; the only one that is open when left out. */
   readonly drill?: string;
   /** A take of the rung asked for, as `submit` wants it; left out to ask what to play. */
-  readonly take?: Take;
+  readonly take?: NamedTake;
   /** Who lets the student begin there; when left out, the journal says that the placement test did. */
   readonly teacher?: string;
 }
@@ -32,7 +34,7 @@ export interface Placed extends Entries {
  * the rung found, unless it lies below their own. All that is known is in the journal, so it goes on where it was left off, on any device.
  * `events` are those that put the student there.
  *
- * Problems: DRILL_NOT_CHOSEN, and those of `findJournal` and `submit`. Throws `RangeError` when `at` is not an RFC 3339 time; rejects with a
+ * Problems: DRILL_NOT_CHOSEN, EDITION_BEHIND, and those of `findJournal` and `submit`. Throws `RangeError` when `at` is not an RFC 3339 time; rejects with a
  * `StoreProblem` when the store fails.
  *
  * @example
@@ -45,11 +47,13 @@ export async function place(
 ): Promise<Result<Placed>> {
   const begun = await findJournal(store, student, use.course.name);
   if (!begun.ok) return begun;
-  const chosen = chooseDrill(use.course, standingInUse(begun.value.standing, use), name);
+  const inUse = useFor(begun.value.standing, use);
+  if (!inUse.ok) return inUse;
+  const chosen = chooseDrill(inUse.value.course, standingInUse(begun.value.standing, inUse.value), name);
   if (!chosen.ok) return chosen;
   const submitted = take === undefined ? undefined : await submit(store, student, take, use);
   if (submitted?.ok === false) return submitted;
-  const placed = await settle(store, student, { ...use, drill: chosen.value.drill, ...(teacher && { teacher }) });
+  const placed = await settle(store, student, { ...use, drill: chosen.value.drill.name, ...(teacher && { teacher }) });
   return placed.ok && submitted !== undefined ? success({ ...placed.value, submitted: submitted.value }) : placed;
 }
 
@@ -57,12 +61,18 @@ export async function place(
 async function settle(
   store: Store,
   student: string,
-  { drill, teacher, at, ...use }: SubmitOptions & { readonly drill: Drill; readonly teacher?: string },
+  { drill: name, teacher, at, ...given }: SubmitOptions & { readonly drill: string; readonly teacher?: string },
 ): Promise<Result<Placed>> {
-  const key = { student, curriculum: use.course.name };
+  const key = { student, curriculum: given.course.name };
   const { result } = await record(store, key, async (journal): Promise<Answer> => {
     if (journal?.standing === undefined)
       return { events: [], result: (await findJournal(store, student, key.curriculum)) as Result<never> };
+    const inUse = useFor(journal.standing, given);
+    if (!inUse.ok) return { events: [], result: inUse };
+    const use = inUse.value;
+    const found = findDrill(use.course, name);
+    if (!found.ok) return { events: [], result: found };
+    const drill = found.value;
     const placing = resumePlacing(use.course, drill, { events: await eventsOf(store, key) });
     const moved = changeEdition(use.course, journal.standing, changeOptions(journal.standing, use, at));
     const own = rungIndex(drill, drillStanding(moved.standing, drill.name)?.rung);

@@ -18,7 +18,12 @@ export interface PlayedTo {
 /** A take that says everything it must say to be counted. */
 export type NamedTake = Take & Required<Pick<Take, "id" | "drill" | "rung">>;
 
-/** The take itself, when it says its id, drill and rung. Problems: TAKE_NOT_NAMED, TAKE_RUNG_NOT_SAID. */
+/**
+ * The take itself, when it says its id, drill and rung (settings, not a number), as `submit` wants it. Problems: TAKE_NOT_NAMED, TAKE_RUNG_NOT_SAID.
+ *
+ * @example
+ * const take = requireNames({ id: "evening-3", drill: "steady", rung: "tempo=84,variant=plain", onsets: [0.02] });
+ */
 export function requireNames(take: Take): Result<NamedTake> {
   const problems: Problem[] = [];
   const characters = [...(take.id ?? "")];

@@ -11,11 +11,11 @@ import {
   recallDecision,
   takeIn,
 } from "../progress/index.js";
-import type { Finding, JournalEvent, Score, Standing, Take, TakeAssessed } from "../schema/index.js";
+import type { Finding, JournalEvent, Score, Standing, TakeAssessed } from "../schema/index.js";
 import { eventsOf, type OpenJournal, record, type Store } from "../store/index.js";
 import { assess } from "../take/index.js";
 import { practiceProblem } from "./codes.js";
-import { type CourseInUse, changeOptions, scoreFor } from "./courseInUse.js";
+import { type CourseInUse, changeOptions, scoreFor, useFor } from "./courseInUse.js";
 import { findJournal } from "./findJournal.js";
 import { type NamedTake, playedTo, requireNames } from "./playedTo.js";
 import type { Problem, Result } from "./problem.js";
@@ -48,9 +48,10 @@ export interface Submitted {
  *
  * The take must say its `id`, `drill` and `rung` (settings, not a number), and its `mix` and `draw` when they are not the usual ones: a take that
  * waited is never judged by the rung the student has come to meanwhile. A take sent again gives the finding and the decision it led to again, `known`. A name
- * that neither edition knows is looked up in the edition changes of the journal. A take from outside the program is checked by `checkTake` first.
+ * that neither edition knows is looked up in the edition changes of the journal. A take from outside the program is checked by `checkTake` first, and
+ * then by `requireNames`, whose problems are answered here too.
  *
- * Problems: TAKE_NOT_NAMED, TAKE_RUNG_NOT_SAID, TAKE_ID_REUSED (another rung), TAKE_CHANGED (other notes), FINDING_INCOMPLETE (an id over 200 characters), DRILL_UNKNOWN, those of `findRung`,
+ * Problems: EDITION_BEHIND (see `useFor`), TAKE_NOT_NAMED, TAKE_RUNG_NOT_SAID, TAKE_ID_REUSED (another rung), TAKE_CHANGED (other notes), FINDING_INCOMPLETE (an id over 200 characters), DRILL_UNKNOWN, those of `findRung`,
  * `findMix` and `findJournal`; nothing is written then. Throws `RangeError` when `at` is not an RFC 3339 time; rejects with a `StoreProblem`
  * when the store fails, and can be called again.
  *
@@ -61,7 +62,7 @@ export interface Submitted {
 export async function submit(
   store: Store,
   student: string,
-  take: Take,
+  take: NamedTake,
   options: SubmitOptions,
 ): Promise<Result<Submitted>> {
   const named = requireNames(take);
@@ -69,20 +70,24 @@ export async function submit(
   if (!named.ok || !enrolled.ok)
     return failure(...(named.ok ? [] : named.problems), ...(enrolled.ok ? [] : enrolled.problems));
   const key = { student, curriculum: options.course.name };
-  let judged: Result<Judged> | undefined;
-  const judgedOnce = (played: NamedTake): Result<Judged> => {
-    judged ??= judge(played, options);
-    return judged;
+  const judged = new Map<Curriculum, Result<Judged>>();
+  const judgedOnce = (played: NamedTake, use: CourseInUse): Result<Judged> => {
+    const found = judged.get(use.course) ?? judge(played, use);
+    judged.set(use.course, found);
+    return found;
   };
   const isKnown = editionsOf(options).some((each) => drillCalled(each, named.value.drill) !== undefined);
   const { result } = await record(store, key, async (journal) => {
     if (!isEnrolled(journal)) return refusal(await findJournal(store, student, key.curriculum));
+    const use = useFor(journal.standing, options);
+    if (!use.ok) return { events: [], result: use };
+    const inUse = { ...use.value, at: options.at };
     const isNew = takeIn(journal.standing, named.value.id) === undefined;
     const events = isNew && isKnown ? [] : await eventsOf(store, key);
     const played = isKnown ? named.value : { ...named.value, drill: calledNow(named.value.drill, events) };
     return isNew
-      ? count(judgedOnce(played), journal.standing, options)
-      : tellAgain(played, journal.standing, { ...options, events });
+      ? count(judgedOnce(played, inUse), journal.standing, inUse)
+      : tellAgain(played, journal.standing, { ...inUse, events });
   });
   return result;
 }

@@ -14,7 +14,7 @@ export type { DriftTrend } from "./metrics/trend.js";
 export { driftTrends } from "./metrics/trend.js";
 export { keyNumber } from "./onsets.js";
 export type { ReasonCode } from "./reasons/reasons.js";
-export { REASONS } from "./reasons/reasons.js";
+export { NO_OBSTACLE, REASONS } from "./reasons/reasons.js";
 export { lengthPhrase, silenceLength } from "./silenceLength.js";
 export type { TracePoint } from "./trace.js";
 export { traceTake } from "./trace.js";

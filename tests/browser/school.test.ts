@@ -72,20 +72,27 @@ describe.skipIf(!hasChromium)("a school", () => {
     return [...wide, ...narrow];
   }
 
-  let lastLink = "";
-
-  /** A link, made by the teacher and read from the screen. */
+  /** A link, made by the teacher and read from the screen. None stands there while it is being made, also when one was made before. */
   async function linkFor(name: string): Promise<string> {
     const { page } = teacher;
     await page.getByRole("link", { name: "People" }).click();
     await page.getByRole("heading", { name: "People" }).waitFor();
     await page.getByLabel("For whom").fill(name);
+    let letGo = (): void => undefined;
+    const asked = new Promise<void>((resolve) => {
+      letGo = resolve;
+    });
+    await page.route("**/invitations", async (route) => {
+      if (route.request().method() === "POST") await asked;
+      await route.continue();
+    });
     await page.getByRole("button", { name: "Make the link" }).click();
     const link = page.getByRole("textbox", { name: "Link", exact: true });
-    // The link made before stands there until the new one has come.
-    await expect.poll(() => link.inputValue(), { timeout: PATIENCE }).not.toBe(lastLink);
-    lastLink = await link.inputValue();
-    return lastLink;
+    expect(await link.count()).toBe(0);
+    letGo();
+    await link.waitFor({ timeout: PATIENCE });
+    await page.unroute("**/invitations");
+    return link.inputValue();
   }
 
   async function seesStudent(): Promise<Page> {

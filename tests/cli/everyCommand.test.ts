@@ -77,7 +77,8 @@ async function demonstrateMarked(): Promise<void> {
     said.out += text;
   };
   const none = { print: false, tell: false };
-  const terminal = { print, tell: print, readInput: () => new Uint8Array(), colours: none, now: () => NOW };
+  const readInput = (): Uint8Array => new Uint8Array();
+  const terminal = { print, tell: print, readInput, colours: none, isWatched: false, now: () => NOW };
   const folder = process.cwd();
   process.chdir(ROOT);
   const outcome = await demonstrate(terminal, "en", async () => success(markedWords()));

@@ -4,6 +4,7 @@ import { join } from "node:path";
 import { expect, test } from "vitest";
 import { type ProblemCatalogue, problemsIn } from "../../lib/base/index.js";
 import { readCurriculum } from "../../lib/curriculum/index.js";
+import { REASONS } from "../../lib/take/index.js";
 import { listLanguages, loadWords } from "../../lib/words/index.js";
 import { builtEntry } from "../built.js";
 import { ROOT } from "../sources.js";
@@ -86,4 +87,24 @@ test("no code is explained in the files of languages that pages load", async () 
     const { source } = (await readCatalogues()).get("en")!.get("code.meter-not-read")!;
     expect(loaded.value.say("code.meter-not-read"), tag).toBe(source);
   }
+});
+
+test("leeway explain knows every reason of a finding, says whether it stands against a verdict, and what to do", async () => {
+  const texts = new Set<string>();
+  for (const code of Object.keys(REASONS)) {
+    const { out, status } = await saidBy(["explain", code]);
+    expect(status).toBe(0);
+    expect(out).toMatch(
+      new RegExp(`^${code} \\(a reason in a finding: .+\\)\\n[A-Z].+\\.\\n\\n {2}what to do: {2}\\S.+\\n$`),
+    );
+    texts.add(out.split("\n").slice(1).join());
+  }
+  expect(texts.size).toBe(Object.keys(REASONS).length);
+  expect((await saidBy(["explain", "ANOTHER_TEMPO"])).out).toContain("is about is unclear");
+  expect((await saidBy(["explain", "LANDING_LEFT_OUT"])).out).toContain("whatever the verdict");
+  expect(JSON.parse((await saidBy(["explain", "guided", "--json"])).out)).toMatchObject({
+    code: "GUIDED",
+    verdict: "any",
+  });
+  expect((await saidBy(["explain", "ANOTHER_TEMPI"])).err).toContain("write ANOTHER_TEMPO");
 });

@@ -35,6 +35,7 @@ export async function saidBy(
     },
     readInput: () => (typeof input === "string" ? new TextEncoder().encode(input) : input),
     colours: { print: false, tell: false },
+    isWatched: false,
     now: () => now,
   };
   const status = await leeway(words, terminal, load);

@@ -1,7 +1,6 @@
 import { type Curriculum, readCurriculum } from "../../lib/curriculum/index.js";
 import { rungs, settingsText } from "../../lib/drill/index.js";
-import { scoreFor } from "../../lib/practice/index.js";
-import type { Take } from "../../lib/schema/index.js";
+import { type NamedTake, scoreFor } from "../../lib/practice/index.js";
 
 /** A small course of the quay: two drills, the second opens after the first; takes of a few notes. */
 export interface QuaySketch {
@@ -12,15 +11,21 @@ export interface QuaySketch {
   readonly gate?: string;
 }
 
-export function quay({
+export function quay(sketch: QuaySketch = {}): Curriculum {
+  const read = readCurriculum(quayText(sketch), { file: "quay.yaml", readFile: () => undefined });
+  if (!read.ok) throw new Error(JSON.stringify(read.problems, undefined, 1));
+  return read.value;
+}
+
+/** The course as it is written. */
+export function quayText({
   edition = "1.0.0",
   first = "steady",
   formerly,
   tempi = "{ from: 90, to: 102, by: 4 }",
   gate = "{ clean: 2, of: 3 }",
-}: QuaySketch = {}): Curriculum {
-  const read = readCurriculum(
-    `
+}: QuaySketch = {}): string {
+  return `
 curriculum: quay
 edition: ${edition}
 title: On the quay
@@ -55,11 +60,7 @@ drills:
     tolerance: { drift: 8 %, steadiness: 45 ms }
     gate: ${gate}
     go-back: { after: 2 }
-`,
-    { file: "quay.yaml", readFile: () => undefined },
-  );
-  if (!read.ok) throw new Error(JSON.stringify(read.problems, undefined, 1));
-  return read.value;
+`;
 }
 
 export interface Playing {
@@ -72,7 +73,7 @@ export interface Playing {
 }
 
 /** A take of a rung of a course, played as said. */
-export function playTo(course: Curriculum, { id, drill: name, rung: text, how }: Playing): Take {
+export function playTo(course: Curriculum, { id, drill: name, rung: text, how }: Playing): NamedTake {
   const drill = course.drills.find((each) => each.name === name)!;
   const all = rungs(drill);
   const rung = Array.from({ length: all.count }, (_, i) => all.at(i)).find((r) => settingsText(r.settings) === text)!;

@@ -2,9 +2,9 @@ import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import type { Curriculum } from "../../lib/curriculum/index.js";
 import { rungIndex, settingsText } from "../../lib/drill/index.js";
-import { enrol, openStudent, type Submitted, submit, takeOver } from "../../lib/practice/index.js";
+import { enrol, type NamedTake, openStudent, type Submitted, submit, takeOver } from "../../lib/practice/index.js";
 import { fold, gateMet, standingText, takeIn } from "../../lib/progress/index.js";
-import type { JournalEvent, Take } from "../../lib/schema/index.js";
+import type { JournalEvent } from "../../lib/schema/index.js";
 import { memoryStore, type Store } from "../../lib/store/index.js";
 import { timeOf } from "../progress/course.js";
 import { sample } from "../samples.js";
@@ -42,7 +42,7 @@ const step: fc.Arbitrary<Step> = fc.oneof(
 );
 
 interface Sent {
-  readonly take: Take;
+  readonly take: NamedTake;
   readonly first: Submitted;
   /** Edition in use when it was sent first. */
   readonly edition: string;
@@ -65,10 +65,10 @@ function racing(store: Store): Store & { overtaken: number } {
 /** Plays the steps; everything that waits is sent at the same moment, as from several devices. */
 async function term(steps: readonly Step[], store: Store): Promise<readonly Sent[]> {
   const sent: Sent[] = [];
-  let waiting: Take[] = [];
+  let waiting: NamedTake[] = [];
   let [course, before] = [EDITIONS[0]!, EDITIONS[0]!];
   let count = 0;
-  const deliver = async (take: Take): Promise<void> => {
+  const deliver = async (take: NamedTake): Promise<void> => {
     const answer = await submit(store, KEY.student, take, { course, before, at: timeOf(60 * count) });
     const known = sent.find((each) => each.take.id === take.id);
     if (!answer.ok) {
@@ -111,7 +111,7 @@ async function term(steps: readonly Step[], store: Store): Promise<readonly Sent
 }
 
 /** Whether an edition has the rung of a take, whatever it calls the drill. */
-function hasRung({ drills }: Curriculum, take: Take): boolean {
+function hasRung({ drills }: Curriculum, take: NamedTake): boolean {
   const drill = drills.find(({ name }) => (name === "later") === (take.drill === "later"))!;
   return rungIndex(drill, take.rung!) !== undefined;
 }

@@ -1,6 +1,15 @@
 import { describe, expect, test } from "vitest";
+import type { Failure } from "../../lib/base/index.js";
 import { settingsText } from "../../lib/drill/index.js";
-import { enrol, openStudent, type Submitted, submit, takeOver } from "../../lib/practice/index.js";
+import {
+  enrol,
+  type NamedTake,
+  openStudent,
+  requireNames,
+  type Submitted,
+  submit,
+  takeOver,
+} from "../../lib/practice/index.js";
 import { fold } from "../../lib/progress/index.js";
 import type { Take } from "../../lib/schema/index.js";
 import { isStoreProblem, memoryStore, type Store } from "../../lib/store/index.js";
@@ -21,11 +30,11 @@ async function enrolled(): Promise<Store> {
   return store;
 }
 
-function played(id: string, how: Playing["how"] = "in time", rung = FIRST): Take {
+function played(id: string, how: Playing["how"] = "in time", rung = FIRST): NamedTake {
   return playTo(COURSE, { id, drill: "steady", rung, how });
 }
 
-async function sent(store: Store, take: Take, at = timeOf(60)): Promise<Submitted> {
+async function sent(store: Store, take: NamedTake, at = timeOf(60)): Promise<Submitted> {
   const answer = await submit(store, "tern", take, { course: COURSE, at });
   if (!answer.ok) throw new Error(JSON.stringify(answer.problems));
   return answer.value;
@@ -33,13 +42,32 @@ async function sent(store: Store, take: Take, at = timeOf(60)): Promise<Submitte
 
 async function codes(store: Store, take: Take, student = "tern"): Promise<readonly string[]> {
   const before = await all(store.events(KEY));
-  const answer = await submit(store, student, take, { course: COURSE, at: timeOf(60) });
+  // A program in JavaScript may hand in any take.
+  const answer = await submit(store, student, take as NamedTake, { course: COURSE, at: timeOf(60) });
   expect(await all(store.events(KEY))).toEqual(before);
   if (answer.ok) return [];
   return allWorded(answer.problems).map(({ code, where }) => `${code} ${where.pointer ?? ""}`.trim());
 }
 
 describe("submit()", () => {
+  test("takes only a take that says its id, drill and rung, as the compiler sees, and as `requireNames` finds out", async () => {
+    const store = await enrolled();
+    const use = { course: COURSE, at: timeOf(60) };
+    const { id: _, ...unnamed } = played("a");
+    // @ts-expect-error: a take without id
+    expect(await submit(store, "tern", unnamed, use)).toMatchObject({ ok: false });
+    const taken: Take = played("a");
+    // @ts-expect-error: a take that may lack all of them
+    expect(await submit(store, "tern", taken, use)).toMatchObject({ ok: true });
+    const named = requireNames(taken);
+    expect(named.ok && (await submit(store, "tern", named.value, use))).toMatchObject({ ok: true });
+    expect(allWorded((requireNames({ onsets: [] }) as Failure).problems).map(({ code }) => code)).toEqual([
+      "TAKE_NOT_NAMED",
+      "TAKE_RUNG_NOT_SAID",
+      "TAKE_RUNG_NOT_SAID",
+    ]);
+  });
+
   test("an advance whose answer was lost is told again, with its events, after any later take", async () => {
     const store = await enrolled();
     await sent(store, played("a"));
@@ -64,8 +92,8 @@ describe("submit()", () => {
 
   test("a hold, going back and a completion with what it opened are told again too", async () => {
     const store = await enrolled();
-    const firsts: (readonly [Take, Submitted])[] = [];
-    const play = async (take: Take): Promise<void> => {
+    const firsts: (readonly [NamedTake, Submitted])[] = [];
+    const play = async (take: NamedTake): Promise<void> => {
       firsts.push([take, await sent(store, take)]);
     };
     await play(played("a"));
@@ -275,7 +303,7 @@ test("submit() tells a take of another variant by its settings, and counts nothi
   const store = memoryStore();
   await enrol(store, "tern", { course, at: timeOf(0) });
   const onsets = otherVariant!.expected.map(({ at, pitch }) => ({ at, ...(pitch === undefined ? {} : { pitch }) }));
-  const take: Take = { id: "plain for busy", drill: score.drill, rung: score.rung, zero: "bar-1", onsets };
+  const take: NamedTake = { id: "plain for busy", drill: score.drill, rung: score.rung, zero: "bar-1", onsets };
   const answer = await submit(store, "tern", take, { course, at: timeOf(60) });
   if (!answer.ok) throw new Error(JSON.stringify(answer.problems));
   expect(answer.value.finding).toMatchObject({

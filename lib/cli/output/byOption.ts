@@ -9,14 +9,23 @@ const OPTIONS: Readonly<Record<string, string>> = {
   TAKE_SEVERAL_TRACKS: "--track",
 };
 
-/** The problem with the option that does what its remedy says; a library cannot know the options of a command line. */
+/** How the command line does without a store. */
+const WITHOUT_STORE = {
+  begin: "leeway decide COURSE --journal FILE --student NAME >> FILE",
+  plan: "leeway plan NAME --journal FILE --course COURSE --minutes M",
+};
+
+/** The problem with the option or the commands that do what its remedy says; a library cannot know those of a command line. */
 export function byOption(problem: Problem): Problem {
-  const option = Object.hasOwn(OPTIONS, problem.code) ? OPTIONS[problem.code] : undefined;
-  if (option === undefined || problem.remedy === undefined) return problem;
-  const key = "cli-problem.remedy-by-option";
-  const { says } = sayProblem(key, { remedy: problem.remedy, option });
+  if (problem.remedy === undefined) return problem;
   // A wording takes any message for a part of a sentence.
   const inner = (problem.words?.remedy ?? problem.remedy) as MessageText;
-  const remedy: Message = { key, parameters: { remedy: inner, option } };
-  return { ...problem, remedy: says, words: { ...problem.words, remedy } };
+  const option = Object.hasOwn(OPTIONS, problem.code) ? OPTIONS[problem.code] : undefined;
+  const said =
+    problem.code === "STORE_DRIVER_MISSING"
+      ? sayProblem("cli-problem.remedy-without-store", { remedy: problem.remedy, ...WITHOUT_STORE })
+      : option !== undefined && sayProblem("cli-problem.remedy-by-option", { remedy: problem.remedy, option });
+  if (said === false) return problem;
+  const remedy: Message = { ...said.message, parameters: { ...said.message.parameters, remedy: inner } };
+  return { ...problem, remedy: said.says, words: { ...problem.words, remedy } };
 }

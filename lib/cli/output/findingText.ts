@@ -46,7 +46,7 @@ export function findingText(finding: Finding, score: Score, { colour, words }: F
         added: String(finding.added.length),
       }),
     ),
-    ...finding.openBars.map((open) => row("open-bars", openText(open, words))),
+    ...openTexts(finding, score, words).map((text) => row("open-bars", text)),
     ...finding.reasons.map(({ says, message, code }) =>
       row("why", say("cli.reason", { sentence: words.word(message, says), code })),
     ),
@@ -55,6 +55,22 @@ export function findingText(finding: Finding, score: Score, { colour, words }: F
 }
 
 type Label = "offset" | "steadiness" | "notes" | "open-bars" | "why";
+
+/** What each stretch of open bars showed, by its phrase, or by its bars where a phrase has several; those that showed the same are one. */
+function openTexts({ openBars }: Finding, { bars, open }: Score, words: Words): readonly string[] {
+  const phraseOf = new Map(bars.map(({ bar, phrase }) => [bar, phrase]));
+  const phrases = open.map((stretch) => [...new Set(stretch.bars.map((bar) => phraseOf.get(bar)!))]);
+  const kind = new Set(phrases.flat()).size === phrases.flat().length ? "phrases" : "bars";
+  const places = new Map<string, number[]>();
+  openBars.forEach((each, i) => {
+    const showed = openText(each, words);
+    const here = kind === "phrases" ? phrases[i]! : open[i]!.bars;
+    places.set(showed, [...(places.get(showed) ?? []), ...here]);
+  });
+  return Array.from(places, ([showed, numbers]) =>
+    words.say("cli.open-where", { in: kind, count: numbers.length, numbers: numbers.map(String), showed }),
+  );
+}
 
 function openText({ notes, driftMs, inScale }: Finding["openBars"][number], words: Words): string {
   const aside = asideMs(driftMs, words);

@@ -32,7 +32,9 @@ export function sourceInFiles(
   const { standing, problems } = read.value;
   if (standing === undefined) {
     const message = sayProblem("cli-problem.student-not-in-journal", { student, course: of.curriculum });
-    return failure(...problems, problem("NOBODY_ENROLLED", message, { file: journal }));
+    const command = `leeway decide ${course} --journal FILE --student ${student} >> FILE`;
+    const remedy = sayProblem("cli-problem.student-not-in-journal-remedy", { command });
+    return failure(...problems, problem("NOBODY_ENROLLED", message, { file: journal }, remedy));
   }
   tellProblems(setting, problems);
   const events = read.value.events.filter((event) => event?.student === student && event.curriculum === of.curriculum);

@@ -1,9 +1,9 @@
 import { type Result, success } from "../../base/index.js";
 import { rungNumber, rungs, scoreOf, settingsText } from "../../drill/index.js";
 import type { Placing } from "../../plan/index.js";
-import { fillIn, type Placed, place, type PlaceOptions as UsePlace } from "../../practice/index.js";
+import { fillIn, type NamedTake, type Placed, place, type PlaceOptions as UsePlace } from "../../practice/index.js";
 import { isCompleted } from "../../progress/index.js";
-import type { Standing, Take } from "../../schema/index.js";
+import type { Standing } from "../../schema/index.js";
 import { type Words, wordSettings } from "../../words/index.js";
 import type { Act, AddCommand } from "../command.js";
 import { takeOptions } from "../options/takeOptions.js";
@@ -90,7 +90,7 @@ async function hear(
   setting: Setting,
   argument: string,
   { work, options, asked }: Asked,
-): Promise<Result<Take> | typeof MISUSE> {
+): Promise<Result<NamedTake> | typeof MISUSE> {
   const { rung } = asked.placing;
   const [named, ...more] = await readTakes(argument, options, {
     terminal: setting.terminal,

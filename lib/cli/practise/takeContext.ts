@@ -1,7 +1,7 @@
 import { type Result, success } from "../../base/index.js";
 import type { Curriculum } from "../../curriculum/index.js";
 import { type Drill, findMix, findRung, type Rung, scoreOf } from "../../drill/index.js";
-import { chooseDrill, takeOver } from "../../practice/index.js";
+import { chooseDrill, takeOver, useFor } from "../../practice/index.js";
 import type { Score, Standing } from "../../schema/index.js";
 import type { Store } from "../../store/index.js";
 import { type TimeOptions, timeFor } from "../options/optionValues.js";
@@ -58,9 +58,16 @@ interface Asked {
 
 /** Moves the student to the edition of the course, and finds the rung. */
 async function begin(store: Store, enrolled: Enrolled, { student, at, options }: Asked): Promise<Result<Work>> {
-  const { setting, course, kept, text } = enrolled;
+  const { setting, kept, text, journal } = enrolled;
   if (text !== undefined) await keepCourse(setting, store, text);
-  const before = kept === undefined ? {} : { before: kept };
+  const use = useFor(journal.standing, { course: enrolled.course, ...(kept && { before: kept }) });
+  if (!use.ok) return use;
+  const { course } = use.value;
+  const before = use.value.before === undefined ? {} : { before: use.value.before };
+  if (course !== enrolled.course) {
+    const named = { student, edition: course.edition, found: enrolled.course.edition, command: "leeway enrol" };
+    setting.terminal.tell(`${plain(setting.words.say("cli.edition-stays", named))}\n`);
+  }
   const taken = await takeOver(store, student, { course, ...before, at });
   if (!taken.ok) return taken;
   const { standing, events, from, to } = taken.value;

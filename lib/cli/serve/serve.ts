@@ -1,8 +1,15 @@
-import { forgetUnseen, inviteFirstTeacher, openSchool, serveSchool } from "../../server/index.js";
+import {
+  type Forgotten,
+  forgetUnseen,
+  inviteFirstTeacher,
+  openSchool,
+  type Seen,
+  serveSchool,
+} from "../../server/index.js";
 import type { Act, AddCommand } from "../command.js";
 import { readText } from "../input/inputFile.js";
 import { wholeNumber } from "../options/optionValues.js";
-import { DONE, misuse, type Outcome, refuse, type Setting, tellProblems } from "../outcome.js";
+import { DONE, misuse, type Outcome, printJson, refuse, type Setting, tellProblems } from "../outcome.js";
 import { fileOfCourse, openCourses } from "../page/openCourses.js";
 import { classParts, pageParts } from "../page/pageParts.js";
 import { portProblem } from "../page/portProblem.js";
@@ -74,10 +81,8 @@ async function serve(setting: Setting, files: readonly string[], options: ServeC
       tell: (problems) => tellProblems(setting, problems),
     });
     const school = openSchool({ store, courses, consent: said, ...(keepDays && { keepDays }) });
-    const forget = async (): Promise<void> => {
-      const forgotten = await forgetUnseen(school);
-      if (forgotten.warned + forgotten.erased > 0) setting.terminal.tell(`${JSON.stringify(forgotten)}\n`);
-    };
+    const log = logFor(setting);
+    const forget = async (): Promise<void> => log.forgotten(await forgetUnseen(school));
     await forget();
     // A store that cannot at the moment is asked again a day later.
     const daily = setInterval(() => void forget().catch(() => undefined), DAY_MS);
@@ -85,18 +90,16 @@ async function serve(setting: Setting, files: readonly string[], options: ServeC
       const served = await serveSchool(school, {
         version,
         files: pages.find,
-        log: (seen) => setting.terminal.tell(`${JSON.stringify(seen)}\n`),
+        log: log.seen,
         ...(port && { port }),
         ...(address && { address }),
         ...(allow && { allow }),
       });
       const first = await inviteFirstTeacher(school);
-      const { say } = setting.words;
-      setting.terminal.print(`${say("cli.school-at", { address: served.address })}\n`);
-      if (first !== undefined)
-        setting.terminal.print(`${say("cli.first-teacher", { address: `${served.address}/class/#/join/${first}` })}\n`);
+      sayOpen(setting, served.address, first && `${served.address}/class/#/join/${first}`);
       await untilInterrupted();
       await served.close();
+      if (isForPerson(setting)) setting.terminal.tell(`${setting.words.say("cli.school-closed")}\n`);
       return DONE;
     } catch (error) {
       const problem = portProblem(error);
@@ -107,6 +110,53 @@ async function serve(setting: Setting, files: readonly string[], options: ServeC
       pages.close();
     }
   });
+}
+
+/** Says where the school is, and how the first teacher comes in where there is none. */
+function sayOpen(setting: Setting, address: string, first: string | undefined): void {
+  const { terminal, json, words } = setting;
+  if (json) {
+    printJson(setting, { address, ...(first !== undefined && { first }) });
+    return;
+  }
+  terminal.print(`${words.say("cli.school-at", { address })}\n`);
+  if (isForPerson(setting)) terminal.tell(`${words.say("cli.school-for", { address })}\n`);
+  if (first !== undefined) terminal.print(`${words.say("cli.first-teacher", { address: first })}\n`);
+}
+
+/** Whether what goes on is read by a person as it goes on, and not kept as a log. */
+function isForPerson({ terminal, json }: Setting): boolean {
+  return terminal.isWatched && !json;
+}
+
+interface Log {
+  readonly seen: (seen: Seen) => void;
+  readonly forgotten: (forgotten: Forgotten) => void;
+}
+
+/** What goes on, on standard error: for a log every request, a line of JSON each; for a person in words, and only what concerns them. */
+function logFor(setting: Setting): Log {
+  const tell = (line: string): void => setting.terminal.tell(`${line}\n`);
+  const { say } = setting.words;
+  if (!isForPerson(setting))
+    return {
+      seen: (seen) => tell(JSON.stringify(seen)),
+      forgotten: (forgotten) => {
+        if (forgotten.warned + forgotten.erased > 0) tell(JSON.stringify(forgotten));
+      },
+    };
+  return {
+    seen: ({ at, operation, status, request, error }) => {
+      const time = `${at.slice(0, 19)}Z`;
+      if (error !== undefined) tell(say("cli.school-failed", { time, request, error }));
+      else if (status === 504) tell(say("cli.school-too-slow", { time, request }));
+      else if (operation === "acceptInvitation" && status < 300) tell(say("cli.school-came", { time }));
+    },
+    forgotten: ({ warned, erased }) => {
+      if (warned > 0) tell(say("cli.school-warned", { count: warned }));
+      if (erased > 0) tell(say("cli.school-erased", { count: erased }));
+    },
+  };
 }
 
 function isOrigin(text: string): boolean {

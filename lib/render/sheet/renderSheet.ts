@@ -1,4 +1,4 @@
-import { failure, ifInstalled, success } from "../../base/index.js";
+import { failure, notInstalled, success } from "../../base/index.js";
 import type { Drill } from "../../drill/index.js";
 import type { Result } from "../problem.js";
 import { sheetProblem } from "./codes.js";
@@ -39,7 +39,7 @@ export async function renderSheets(
   readers: readonly SheetReader[],
   options: SheetOptions,
 ): Promise<Result<readonly Sheet[]>> {
-  const drawing = await ifInstalled(() => Promise.all([import("./layOutSheet.js"), import("./pdf.js")]));
+  const drawing = await Promise.all([import("./layOutSheet.js"), import("./pdf.js")]).catch(notInstalled);
   if (drawing === undefined) return packageMissing();
   const [{ layOutSheets }, { pdfOf }] = drawing;
   const laidOut = layOutSheets(drill, readers, options);
@@ -58,7 +58,7 @@ export async function renderSheets(
  * if (overview.ok) await writeFile("overview.pdf", overview.value.pdf);
  */
 export async function renderOverview(course: OverviewCourse, options: OverviewOptions): Promise<Result<Sheet>> {
-  const drawing = await ifInstalled(() => Promise.all([import("./layOutOverview.js"), import("./pdf.js")]));
+  const drawing = await Promise.all([import("./layOutOverview.js"), import("./pdf.js")]).catch(notInstalled);
   if (drawing === undefined) return packageMissing();
   const [{ layOutOverview }, { pdfOf }] = drawing;
   const laidOut = layOutOverview(course, options);

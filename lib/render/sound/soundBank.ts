@@ -1,5 +1,5 @@
 import type { BasicSoundBank, SpessaSynthProcessor } from "spessasynth_core";
-import { failure, ifInstalled, type Phrase, success } from "../../base/index.js";
+import { failure, notInstalled, type Phrase, success } from "../../base/index.js";
 import type { Result } from "../problem.js";
 import { soundProblem } from "./codes.js";
 import type { SoundBank } from "./model.js";
@@ -19,7 +19,7 @@ const CHUNK_HEADER = 8;
 export async function readSoundBank(bytes: Uint8Array): Promise<Result<SoundBank>> {
   const cut = cutShort(bytes);
   if (cut !== undefined) return notRead(cut);
-  const library = await ifInstalled(() => import("spessasynth_core"));
+  const library = await import("spessasynth_core").catch(notInstalled);
   if (library === undefined) {
     const message = sayProblem("sound-problem.synthesiser-missing");
     const remedy = sayProblem("sound-problem.synthesiser-missing-remedy");

@@ -33,6 +33,7 @@ const STATUS: Readonly<Record<string, number>> = {
   TOO_MANY_REQUESTS: 429,
   SCHOOL_DEFECT: 500,
   SCHOOL_STORE_FAILED: 503,
+  EDITION_BEHIND: 503,
   ANSWER_TOO_SLOW: 504,
 };
 

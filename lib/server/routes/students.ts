@@ -1,6 +1,7 @@
 import { failure, success } from "../../base/index.js";
-import { openStudent, planFor, reportOf, takeOver } from "../../practice/index.js";
+import { type CourseInUse, openStudent, planFor, reportOf, takeOver } from "../../practice/index.js";
 import { changeEdition, type EditionEffect, effectOfEdition, placeByTeacher } from "../../progress/index.js";
+import type { Standing } from "../../schema/index.js";
 import { exportJournals, importJournals, type ReadLine, record } from "../../store/index.js";
 import { notThere } from "../access/mayAsk.js";
 import { toldOutside } from "../answer/problemAnswer.js";
@@ -10,7 +11,7 @@ import type { Answer, Call } from "../model.js";
 import type { Result } from "../problem.js";
 import { sayProblem } from "../say.js";
 import type { Handlers } from "./handler.js";
-import { bodyOf, requireMatch, useOf } from "./reading.js";
+import { bodyOf, inUse, requireMatch, useOf } from "./reading.js";
 
 /** One student: where they are, what is next, what is kept, and what a teacher changes. */
 export const students: Handlers<
@@ -32,14 +33,10 @@ export const students: Handlers<
   },
   erase: (call) => erase(call),
   standing: async (call) => {
-    const use = await useOf(call);
-    if (!use.ok) return use;
-    const open = await openStudent(call.school.store, call.parameters.student!, use.value);
+    const open = await inUse(call, (use) => openStudent(call.school.store, call.parameters.student!, use));
     return open.ok ? success({ content: open.value.standing }) : open;
   },
   plan: async (call) => {
-    const use = await useOf(call);
-    if (!use.ok) return use;
     const day = call.at.slice(0, 10);
     const {
       minutes = 20,
@@ -50,7 +47,9 @@ export const students: Handlers<
       readonly today?: string;
       readonly seed?: string;
     };
-    const plan = await planFor(call.school.store, call.parameters.student!, { ...use.value, today, minutes, seed });
+    const plan = await inUse(call, (use) =>
+      planFor(call.school.store, call.parameters.student!, { ...use, today, minutes, seed }),
+    );
     return plan.ok ? success({ content: withoutMessages(plan.value) }) : plan;
   },
   report: async ({ school, parameters, at }) => {
@@ -82,8 +81,8 @@ export const students: Handlers<
     const { course } = use.value;
     const journal = await school.store.open({ student: parameters.student!, curriculum: course.name });
     if (journal?.standing === undefined) return notThere();
-    const before = use.value.before === undefined ? {} : { before: use.value.before };
-    return success({ content: effectShown(effectOfEdition(course, journal.standing, { at, ...before })) });
+    const options = { at, ...beforeOf(use.value, journal.standing) };
+    return success({ content: effectShown(effectOfEdition(course, journal.standing, options)) });
   },
   takeOver: async (call) => {
     const { school, parameters, at } = call;
@@ -128,7 +127,10 @@ async function setRung(call: Call): Promise<Result<Answer>> {
   const key = { student: parameters.student!, curriculum: course.name };
   const { result } = await record(school.store, key, (journal) => {
     if (journal?.standing === undefined) return { events: [], result: notThere() };
-    const changed = changeEdition(course, journal.standing, { at, ...(before && { before }) });
+    // Another process has taken them to another edition since they were looked up.
+    if (![course, before].some((each) => each?.edition === journal.standing?.edition))
+      return { events: [], result: requireMatch({ ...call, ifMatch: "" }, journal.standing) as Result<Answer> };
+    const changed = changeEdition(course, journal.standing, { at, ...beforeOf(use.value, journal.standing) });
     const matched = requireMatch(call, changed.standing);
     if (!matched.ok) return { events: [], result: matched };
     const wish = { drill, rung, at, teacher: person!.name, because: reason };
@@ -162,6 +164,11 @@ function isOf(value: unknown, student: string, curriculum: string): boolean {
   if (value === null || typeof value !== "object") return true;
   const said = value as { readonly student?: unknown; readonly curriculum?: unknown };
   return (said.student ?? student) === student && (said.curriculum ?? curriculum) === curriculum;
+}
+
+/** The edition of a standing, where it is the one that was in use before. */
+function beforeOf({ before }: CourseInUse, { edition }: Standing): Pick<CourseInUse, "before"> {
+  return before?.edition === edition ? { before } : {};
 }
 
 function effectShown({ from, to, isAffected, opened, drills }: EditionEffect): object {

@@ -1,7 +1,7 @@
 import { failure, success } from "../../base/index.js";
 import { rungNumber, rungs, scoreOf, settingsText } from "../../drill/index.js";
 import { readMidiTake } from "../../listen/index.js";
-import { place, submit } from "../../practice/index.js";
+import { type NamedTake, place, requireNames, submit } from "../../practice/index.js";
 import { checkTake, type Take } from "../../schema/index.js";
 import { currentTake } from "../../take/index.js";
 import { withoutMessages } from "../answer/withoutMessages.js";
@@ -10,19 +10,17 @@ import type { Call } from "../model.js";
 import type { Result } from "../problem.js";
 import { sayProblem } from "../say.js";
 import type { Handlers } from "./handler.js";
-import { bodyOf, useOf } from "./reading.js";
+import { bodyOf, inUse } from "./reading.js";
 
 /** Takes: assessed, counted once, decided on. */
 export const takes: Handlers<"submit" | "place"> = {
   submit: async (call) => {
-    const use = await useOf(call);
-    if (!use.ok) return use;
+    const { school, parameters, at } = call;
     const take = await takeIn(call);
-    if (!take.ok) return take;
-    const submitted = await submit(call.school.store, call.parameters.student!, take.value, {
-      ...use.value,
-      at: call.at,
-    });
+    const submitted = await inUse(call, async (use) =>
+      take.ok ? submit(school.store, parameters.student!, take.value, { ...use, at }) : take,
+    );
+    if (!take.ok) return submitted.ok ? take : submitted;
     if (!submitted.ok) return submitted;
     const { finding, decision } = submitted.value;
     return success({
@@ -30,18 +28,15 @@ export const takes: Handlers<"submit" | "place"> = {
     });
   },
   place: async (call) => {
-    const use = await useOf(call);
-    if (!use.ok) return use;
+    const { school, parameters, at } = call;
     const wish = bodyOf<{ readonly drill?: string; readonly take?: unknown }>(call.body);
-    const take = wish.take === undefined ? undefined : checkTake(currentTake(wish.take));
-    if (take?.ok === false) return take;
+    const checked = wish.take === undefined ? undefined : checkTake(currentTake(wish.take));
+    const take = checked?.ok ? requireNames(checked.value) : checked;
     const drill = wish.drill === undefined ? {} : { drill: wish.drill };
-    const played = take === undefined ? {} : { take: take.value };
-    const placed = await place(call.school.store, call.parameters.student!, {
-      ...use.value,
-      ...drill,
-      ...played,
-      at: call.at,
+    const placed = await inUse(call, async (use) => {
+      if (take?.ok === false) return take;
+      const played = take === undefined ? {} : { take: take.value };
+      return place(school.store, parameters.student!, { ...use, ...drill, ...played, at });
     });
     if (!placed.ok) return placed;
     const { placing, submitted } = placed.value;
@@ -66,7 +61,7 @@ export const takes: Handlers<"submit" | "place"> = {
 };
 
 /** The take of a request, under the id of its address. */
-async function takeIn(call: Call): Promise<Result<Take>> {
+async function takeIn(call: Call): Promise<Result<NamedTake>> {
   const { body, parameters } = call;
   const id = parameters.take!;
   if (body !== undefined && "bytes" in body) return midiTake(call, body.bytes);
@@ -76,14 +71,14 @@ async function takeIn(call: Call): Promise<Result<Take>> {
     const addressed = what === "id" ? id : parameters.student;
     return (take.value[what] ?? addressed) !== addressed;
   });
-  if (other === undefined) return success({ ...take.value, id });
+  if (other === undefined) return requireNames({ ...take.value, id });
   const message = sayProblem("server-problem.take-not-as-addressed", { what: other });
   const remedy = sayProblem("server-problem.take-not-as-addressed-remedy");
   return failure(serverProblem("TAKE_NOT_AS_ADDRESSED", message, { pointer: `/${other}` }, remedy));
 }
 
-function midiTake({ parameters, query }: Call, bytes: Uint8Array): Result<Take> {
+function midiTake({ parameters, query }: Call, bytes: Uint8Array): Result<NamedTake> {
   const { zero, ...says } = query as Partial<Take>;
   const read = readMidiTake(bytes, { id: parameters.take!, ...(zero && { zero }) });
-  return read.ok ? success({ ...read.value, ...says }) : read;
+  return read.ok ? requireNames({ ...read.value, ...says }) : read;
 }

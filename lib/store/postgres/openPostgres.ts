@@ -1,5 +1,5 @@
 import { Kysely, PostgresDialect, sql } from "kysely";
-import { failure, ifInstalled, success } from "../../base/index.js";
+import { failure, notInstalled, success } from "../../base/index.js";
 import { storeProblem } from "../codes.js";
 import { isStoreProblem, storeFailure } from "../failure.js";
 import type { Store } from "../model.js";
@@ -67,7 +67,7 @@ export async function postgresDatabase(
   { connections = 8, patience = 10_000 }: PostgresOptions,
 ): Promise<Database> {
   const place = placeOf(url);
-  const driver = await ifInstalled(() => import("pg"));
+  const driver = await import("pg").catch(notInstalled);
   if (driver === undefined) {
     const message = sayProblem("store-problem.server-driver-missing");
     const remedy = sayProblem("store-problem.server-driver-missing-remedy");

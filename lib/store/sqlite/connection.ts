@@ -42,6 +42,8 @@ const waiting = (path: string, patience: number) => ({
 
 /** Opens a connection to the file. Throws store failures and errors of the driver. */
 export async function connect(path: string, { create, patience = PATIENCE }: SqliteOptions): Promise<Connection> {
+  // First: who is told to make a store must be able to.
+  const driver = await sqliteDriver();
   const isNew = !existsSync(path);
   if (isNew && !create) {
     const message = sayProblem("store-problem.store-not-found", { place: path });
@@ -58,7 +60,6 @@ export async function connect(path: string, { create, patience = PATIENCE }: Sql
     const remedy = sayProblem("store-problem.store-no-file-remedy");
     throw storeFailure(storeProblem("STORE_PLACE_UNUSABLE", message, {}, remedy));
   }
-  const driver = await sqliteDriver();
   const connection = driver.open(path, AT_A_STRETCH);
   try {
     // Journals are personal data, often of children: only the owner may read the file.

@@ -349,6 +349,7 @@ export const messages: CatalogueOf<"code", Form> = {
   "code.take-rung-not-said": () => `A take does not say which drill and rung it was played to, or says it by a number.`,
   "code.decision-not-of-course": () => `A decision in a journal names a gate, a rung or needs that its edition of the course does not have.`,
   "code.edition-not-compared": () => `The store does not keep an edition, so the decisions made in it could not be compared with it.`,
+  "code.edition-behind": () => `A program has an earlier edition of the course than the one its student is in already.`,
   "code.take-id-reused": () => `The id of a take is that of a take counted for another rung.`,
   "code.journal-line-not-json": () => `A line of a journal is not JSON, for instance because it was cut off.`,
   "code.journal-gap": () => `Turns are missing between two events: events were lost or have not arrived yet.`,

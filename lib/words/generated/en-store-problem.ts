@@ -32,7 +32,7 @@ export const messages: CatalogueOf<"store-problem", Form> = {
   "store-problem.store-place-unusable-remedy": () => `check the folder and its permissions`,
   "store-problem.store-failed": (p, w) => p.coded === "coded" ? `the store ${w.text(p.place)}: ${w.text(p.said)} (${w.text(p.error)})` : `the store ${w.text(p.place)}: ${w.text(p.said)}`,
   "store-problem.store-driver-missing": () => `stores in files need Node 22.13 or later, or the package better-sqlite3, which is not installed or not built for this machine`,
-  "store-problem.store-driver-missing-remedy": () => `use a newer Node; or npm install better-sqlite3 (it is compiled if need be: python3, make and a C++ compiler), or name a PostgreSQL store`,
+  "store-problem.store-driver-missing-remedy": () => `use Node 22.13 or later; or npm install better-sqlite3 (it is compiled if need be: python3, make and a C++ compiler), or name a PostgreSQL store`,
   "store-problem.traces-in-log": (p, w) => `the events are deleted, but traces stay in ${w.text(p.place)}-wal while another program reads the store`,
   "store-problem.traces-in-log-remedy": () => `close the other program and erase again`,
   "store-problem.server": (p, w) => p.coded === "coded" ? `${w.text(p.place)}: ${w.text(p.said)} (${w.text(p.error)})` : `${w.text(p.place)}: ${w.text(p.said)}`,

@@ -48,3 +48,29 @@ describe("leeway assess of what is another rung", () => {
     expect(out).toContain("What was played is not this riff (riff busy) but another one (riff plain).");
   });
 });
+
+describe("leeway assess of open bars", () => {
+  const rung = ["curricula/quayside-wind-and-brass.yaml", "tidewater-open"] as const;
+  /** What it says of open bars in a take with so many eighth notes improvised in each stretch, by its number. */
+  async function openBarsOf(settings: string, improvised: (stretch: number) => number): Promise<readonly string[]> {
+    const asked = ["score", ...rung, settings, "--json"];
+    const { expected, open } = JSON.parse((await saidBy(asked)).out) as Score;
+    const free = open.flatMap(({ from, subdivision }, k) =>
+      Array.from({ length: improvised(k + 1) }, (_, n) => ({ at: from + n * subdivision, pitch: 65 })),
+    );
+    const written = expected.map(({ at, pitch }) => ({ at, pitch }));
+    const onsets = [...written, ...free].sort((one, other) => one.at - other.at);
+    const input = JSON.stringify({ zero: "bar-1", onsets });
+    const { out } = await saidBy(["assess", ...rung, settings, "-"], { input });
+    return out.split("\n").filter((line) => line.startsWith("  open bars"));
+  }
+
+  test("says which phrase each is in, and once what several showed", async () => {
+    const found = await openBarsOf("2", (phrase) => (phrase === 2 ? 8 : 0));
+    expect(found).toEqual([
+      expect.stringMatching(/^ {2}open bars {5}phrases 1, 3, 4: 0 notes, /),
+      expect.stringMatching(/^ {2}open bars {5}phrase 2: 8 notes, drift .* % of the notes in the scale$/),
+    ]);
+    expect(await openBarsOf("2", () => 0)).toEqual([expect.stringContaining("phrases 1, 2, 3,")]);
+  });
+});

@@ -3,12 +3,15 @@ import { copyFileSync, mkdtempSync, readFileSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, describe, expect, test } from "vitest";
+import { leeway } from "../../../lib/cli/program.js";
+import type { Terminal } from "../../../lib/cli/terminal.js";
 import { readCurriculum } from "../../../lib/curriculum/index.js";
 import { eventsOf } from "../../../lib/store/index.js";
 import { openSqlite } from "../../../lib/store/sqlite/index.js";
 import { playTo } from "../../practice/quay.js";
 import { sample } from "../../samples.js";
 import { ROOT } from "../../sources.js";
+import { rawSqlite } from "../../store/rawSqlite.js";
 import { saidBy } from "../said.js";
 import { type Running, startServe } from "./startServe.js";
 
@@ -16,6 +19,7 @@ const folder = mkdtempSync(join(tmpdir(), "leeway-serve-"));
 const file = join(folder, "quay.yaml");
 copyFileSync(join(ROOT, "tests/cli/quay.yaml"), file);
 const running = new Set<ChildProcess>();
+let ended: Promise<number> | undefined;
 
 afterAll(() => {
   for (const child of running) child.kill("SIGKILL");
@@ -33,6 +37,38 @@ async function post(address: string, path: string, body: object, token?: string)
   const headers = { "content-type": "application/json", ...authorization };
   const answer = await fetch(`${address}${path}`, { method: "POST", headers, body: JSON.stringify(body) });
   return (await answer.json()) as Record<string, string>;
+}
+
+/** The command in this process: the first teacher comes in, and it is interrupted. `meanwhile` is done before. */
+async function serving(
+  words: readonly string[],
+  { isWatched, meanwhile = () => undefined }: { readonly isWatched: boolean; readonly meanwhile?: () => void },
+): Promise<{ readonly out: string; readonly err: string; readonly addresses: string[] }> {
+  const said = { out: "", err: "" };
+  const open = new Promise<string[]>((resolve) => {
+    const terminal: Terminal = {
+      print: (text) => {
+        said.out += text;
+        const addresses = Array.from(said.out.matchAll(/http[^\s"]+/g), ([found]) => found);
+        if (addresses.length === 2) resolve(addresses);
+      },
+      tell: (text) => {
+        said.err += text;
+      },
+      readInput: () => new Uint8Array(),
+      colours: { print: false, tell: false },
+      isWatched,
+      now: () => "2026-03-02T17:30:00Z",
+    };
+    ended = leeway(["serve", file, ...words], terminal);
+  });
+  const addresses = await open;
+  meanwhile();
+  const secret = addresses[1]!.split("/").at(-1)!;
+  await post(addresses[0]!, "/api/invitations/accept", { secret, as: "token", name: "avocet" });
+  process.emit("SIGINT");
+  expect(await ended).toBe(0);
+  return { ...said, addresses };
 }
 
 describe("leeway serve", () => {
@@ -58,6 +94,42 @@ describe("leeway serve", () => {
     const second = await start("school.sqlite");
     expect(second.said).not.toContain("first teacher");
     second.child.kill("SIGTERM");
+  });
+
+  test("says in words to who watches what concerns them, and writes lines of JSON where it is kept or asked for", async () => {
+    const watched = await serving(["--store", join(folder, "watched.sqlite")], { isWatched: true });
+    expect(watched.out).toMatch(
+      /^The school is at http:\S+ \(Ctrl\+C ends it\)\nThe first teacher comes in once by http:\S+\n$/,
+    );
+    expect(watched.err).toMatch(
+      /^Students practise at that address, [^{}]*\/class\/\.\n[^{}]*\n\S+Z {2}somebody came in by an invitation\nThe school is closed\. [^{}]*\n$/,
+    );
+    const lines = (text: string): unknown[] =>
+      text
+        .trim()
+        .split("\n")
+        .map((line) => JSON.parse(line) as unknown);
+    const kept = await serving(["--store", join(folder, "kept.sqlite")], { isWatched: false });
+    expect(kept.out).toBe(watched.out.replace(/http\S+/g, () => kept.addresses.shift()!));
+    expect(lines(kept.err)).toMatchObject([{ operation: "acceptInvitation", status: 201 }]);
+    const asked = await serving(["--store", join(folder, "asked.sqlite"), "--json"], { isWatched: true });
+    expect(lines(asked.out)).toEqual([{ address: asked.addresses[0], first: asked.addresses[1] }]);
+    expect(lines(asked.err)).toMatchObject([{ operation: "acceptInvitation", status: 201 }]);
+  });
+
+  test("says to who watches that an answer failed, and how many nobody has seen for long", async () => {
+    const store = join(folder, "broken.sqlite");
+    const raw = await rawSqlite(store);
+    await serving(["--store", store], { isWatched: true });
+    raw.exec("update leeway_people set seen = '2001-01-01T00:00:00.000Z', role = 'student'");
+    const again = await serving(["--store", store], {
+      isWatched: true,
+      meanwhile: () => raw.exec("drop table leeway_invitations"),
+    });
+    raw.close();
+    expect(again.err).toMatch(
+      /^1 student was not seen for long; [^{}]+\nStudents [^{}]+\n\S+Z {2}request \S+ could not be answered: \w+\nThe school is closed/,
+    );
   });
 
   test("is killed at any moment, and every take that was acknowledged is there, once", async () => {

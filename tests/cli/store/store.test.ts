@@ -121,6 +121,18 @@ describe("leeway submit", () => {
     expect(lines(exported.out).filter((event) => (event as { kind: string }).kind === "take assessed")).toHaveLength(2);
   });
 
+  test("goes on in the student's edition when it is given the file of an earlier one, and says so", async () => {
+    const next = file("later.yaml", readFileSync(COURSE, "utf8").replace("edition: 1.0.0", "edition: 1.1.0"));
+    await onStore(["enrol", next, "tern"]);
+    const said = await onStore(["submit", "tern", await exactTake("a", "steady", "1"), "--course", COURSE]);
+    expect(said.status).toBe(0);
+    expect(said.err).toMatch(
+      /^tern {2}stays in edition 1\.1\.0; the course given is the earlier edition 1\.0\.0, .*leeway enrol/,
+    );
+    expect(lines((await onStore(["standing", "tern", "--json"])).out)).toMatchObject([{ edition: "1.1.0" }]);
+    expect((await onStore(["enrol", COURSE, "tern"])).out).toContain("edition changed from 1.1.0 to 1.0.0");
+  });
+
   test("goes on after a take with problems, and says so in its place", async () => {
     await onStore(["enrol", COURSE, "tern"]);
     const said = await onStore(["submit", "tern", "missing.mid", await exactTake("a", "steady", "1"), "--json"]);

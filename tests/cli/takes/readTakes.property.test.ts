@@ -9,6 +9,7 @@ const withInput = (bytes: Uint8Array): Terminal => ({
   tell: () => undefined,
   readInput: (limit) => (bytes.length > limit ? undefined : bytes),
   colours: { print: false, tell: false },
+  isWatched: false,
   now: () => "2026-03-02T17:30:00Z",
 });
 const text = (value: string): Uint8Array => new TextEncoder().encode(value);

@@ -349,6 +349,7 @@ export const EXPLANATIONS: Readonly<
   TAKE_RUNG_NOT_SAID: ["error"],
   DECISION_NOT_OF_COURSE: ["error"],
   EDITION_NOT_COMPARED: ["advice"],
+  EDITION_BEHIND: ["error"],
   TAKE_ID_REUSED: ["error"],
   TAKE_CHANGED: ["error"],
   JOURNAL_LINE_NOT_JSON: ["error"],

@@ -1,4 +1,4 @@
-import { failure, ifInstalled, success } from "../../../base/index.js";
+import { failure, notInstalled, success } from "../../../base/index.js";
 import type { Result } from "../../problem.js";
 import type { ByteReader } from "../byteReader.js";
 import { problem } from "../codes.js";
@@ -28,7 +28,7 @@ export async function decodeFlac(reader: ByteReader, report: Report): Promise<Re
     const message = say("recording-problem.decoder-not-ours-bits", { bits: header.value.bits });
     return failure(problem("RECORDING_DECODER_MISSING", message));
   }
-  const library = await ifInstalled(() => import("libflacjs/dist/libflac.js"));
+  const library = await import("libflacjs/dist/libflac.js").catch(notInstalled);
   if (library === undefined) {
     const message = say("recording-problem.decoder-missing", { format: "FLAC" });
     const remedy = say("recording-problem.decoder-missing-remedy", { command: "npm install libflacjs" });

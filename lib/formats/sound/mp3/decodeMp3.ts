@@ -1,4 +1,4 @@
-import { failure, ifInstalled, success } from "../../../base/index.js";
+import { failure, notInstalled, success } from "../../../base/index.js";
 import type { Problem, Result } from "../../problem.js";
 import type { ByteReader } from "../byteReader.js";
 import { problem } from "../codes.js";
@@ -24,7 +24,7 @@ export async function decodeMp3(reader: ByteReader, report: Report): Promise<Res
   if (first.done !== true && "lost" in first.value) first = await pieces.next();
   if (first.done === true || "lost" in first.value)
     return failure(problem("RECORDING_FORMAT_UNKNOWN", say("recording-problem.format-unknown-without-frame")));
-  const library = await ifInstalled(() => import("mpg123-decoder"));
+  const library = await import("mpg123-decoder").catch(notInstalled);
   if (library === undefined) {
     const message = say("recording-problem.decoder-missing", { format: "MP3" });
     const command = "npm install mpg123-decoder";

@@ -46,7 +46,7 @@ export async function playTake(page: Page, player: ScorePlayer, request: PlayReq
   }
 }
 
-/** Counts a take, and shows what it showed. What the store refuses is not lost: it can be tried again as long as the window is open. */
+/** Counts a take, and shows what it showed. What is refused by the store, or because this page is older than the edition of the student, is not lost: it is held, and can be saved. */
 async function handIn(
   page: Page,
   heard: TakeHeard,
@@ -55,7 +55,7 @@ async function handIn(
   const { course } = await page.course();
   const { drill, settings } = request.rung;
   const id = heard.take.id!;
-  const take = { ...heard.take, drill: drill.name, rung: settingsText(settings) };
+  const take = { ...heard.take, id, drill: drill.name, rung: settingsText(settings) };
   const counted = async (): Promise<Result<Submitted>> => {
     const store = await page.store();
     const at = new Date().toISOString();
@@ -65,7 +65,8 @@ async function handIn(
     // For the school first: a window that is closed between the two sends the take when it is opened again.
     await goes?.post({ id, student: name, course: course.name, placing: request.placing, take });
     const result = request.placing ? await placed(store, name, at) : await submit(store, name, take, { course, at });
-    if (result.ok) void goes?.meet(name, course.name);
+    // A take that is behind here, as the page is older than what the school has, is the school's to decide on.
+    if (result.ok || isBehind(result)) void goes?.meet(name, course.name);
     else await goes?.forget({ student: name, id });
     return result;
   };
@@ -85,14 +86,21 @@ async function handIn(
   };
   try {
     const submitted = await counted();
-    if (!submitted.ok) return submitted.problems;
-    page.played.current = { ...shown, finding: submitted.value.finding ?? heard.finding, submitted: submitted.value };
+    if (!submitted.ok && !isBehind(submitted)) return submitted.problems;
+    page.played.current = submitted.ok
+      ? { ...shown, finding: submitted.value.finding ?? heard.finding, submitted: submitted.value }
+      : { ...shown, refused: submitted.problems[0]!, again: counted };
   } catch (error) {
     if (!isStoreProblem(error)) throw error;
     page.played.current = { ...shown, refused: error.problem, again: counted };
   }
   page.go({ view: "take" });
   return [];
+}
+
+/** Whether the student is in a later edition than that of this page, which was opened before it. */
+function isBehind(result: Result<Submitted>): boolean {
+  return !result.ok && result.problems.some(({ code }) => code === "EDITION_BEHIND");
 }
 
 /** A name for a take that no other has: 128 random bits. `crypto.randomUUID` is not there on plain HTTP. */

@@ -194,6 +194,7 @@ async function rungAsked(
     return found.ok ? found.value : page.words.say("page.rung-unknown", { rung: asked });
   }
   const opened = student === undefined ? undefined : await openStudent(await page.store(), student.name, { course });
+  if (opened?.ok === false && opened.problems[0]?.code === "EDITION_BEHIND") return opened.problems[0].message;
   const chosen = opened?.ok === true ? chooseDrill(course, opened.value.standing, drill.name) : findRung(drill, "1");
   if (!chosen.ok) return chosen.problems[0]!.message;
   return "rung" in chosen.value ? chosen.value.rung : chosen.value;

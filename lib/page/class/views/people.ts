@@ -83,6 +83,8 @@ async function invite(page: ClassPage, of: string, { form, answer, open }: Invit
   const said = new FormData(form);
   const name = `${said.get("name") ?? ""}`.trim();
   const body = { role: said.get("role"), days: Number(said.get("days")), ...(name === "" ? {} : { name }) };
+  // A link made before is of somebody else: none stands there until the new one has come.
+  fill(answer);
   const made = await ask<MadeLink>(at("classes", of, "invitations"), { method: "POST", body });
   if (!made.ok) return fill(answer, refusalText(page.words, made.refusal));
   fill(answer, handOut(page, made.value));
