@@ -43,11 +43,9 @@ export function settingPhrases(settings: string): readonly (string | Phrase)[] {
     // What is no setting came from elsewhere: it stands as it is.
     if (values.length === 0) return setting;
     const parameter: Parameter = isNamed(name) ? name : "other";
-    return { key: "setting.one", parameters: { parameter, name, value: valueInWords(name, values.join("=")) } };
+    const value = values.join("=");
+    // Silences that grow inside a take are told from where to where; the rest is left to the settings text.
+    const told = name === "dropout" ? value.replace(/ by .+/, "") : value;
+    return { key: "setting.one", parameters: { parameter, name, value: told } };
   });
-}
-
-/** What grows inside a take is told from where to where; by how much and for how many phrases each is left to the settings text. */
-function valueInWords(name: string, value: string): string {
-  return name === "dropout" || name === "parts" ? value.replace(/(?: by .+)? each \d+ phrases?$/, "") : value;
 }

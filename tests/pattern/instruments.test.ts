@@ -87,7 +87,7 @@ describe("a name that no instrument has", () => {
     ["clarinette", "write clarinet"],
     ["bass", "write double bass, electric bass, five-string bass, six-string bass or fretless bass"],
     ["upright", "write double bass or piano"],
-    ["stand-up", "write double bass"],
+    ["acoustic", "write double bass or acoustic guitar"],
     [
       "sax",
       "write sopranino saxophone, soprano saxophone, alto saxophone, tenor saxophone, baritone saxophone or bass saxophone",

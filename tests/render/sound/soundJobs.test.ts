@@ -1,6 +1,9 @@
+import { readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
+import { readCurriculum } from "../../../lib/curriculum/index.js";
 import { rungs, scoreOf } from "../../../lib/drill/index.js";
 import { soundJobs } from "../../../lib/render/sound/index.js";
+import { english, settingInEnglish, wordSettings, wordsOf } from "../../../lib/words/index.js";
 import { drillOf, jetty } from "../../drill/material.js";
 import { made } from "./material.js";
 
@@ -61,4 +64,16 @@ describe("soundJobs()", () => {
     expect(() => soundJobs(drill, { mixes: ["none"] })).toThrow(RangeError);
     expect(() => made(soundJobs(drill, { rungs: [99] })).at(0)).toThrow(RangeError);
   });
+});
+
+test("silences that grow inside a take are told from where to where, in file names and in words", () => {
+  const text = readFileSync(new URL("../../../curricula/quayside-first-course.yaml", import.meta.url), "utf8");
+  const course = readCurriculum(text, { file: "course.yaml", readFile: () => undefined });
+  const growing = course.ok ? course.value.drills.find(({ name }) => name === "growing") : undefined;
+  const jobs = soundJobs(growing!);
+  expect(jobs.ok && jobs.value.fileAt(0)).toBe("growing/01-growing-0.5-to-1-bar-76-play");
+  const words = wordsOf(english, settingInEnglish);
+  expect(wordSettings("dropout=1/2 bar to 2 bars by 1/2 bar each 2 phrases,tempo=76,variant=one by one", words)).toBe(
+    "silence 1/2 bar to 2 bars, tempo 76, riff one by one",
+  );
 });
