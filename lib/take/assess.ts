@@ -11,6 +11,7 @@ import { type Explanation, otherExplanation } from "./reasons/explanations.js";
 import { landingReasons } from "./reasons/landingReasons.js";
 import { movedOnce, NO_OBSTACLE, reasonsAgainstVerdict } from "./reasons/reasons.js";
 import { notThisRiff } from "./reasons/riff/notThisRiff.js";
+import { otherTempoOf } from "./reasons/riff/otherTempo.js";
 import { tooFewNotes } from "./reasons/tooFewNotes.js";
 import { rounded } from "./rounding.js";
 import { unmeasured } from "./say.js";
@@ -79,12 +80,14 @@ export function readPlayed(score: Score, played: PlayedOnsets, options: ReadingO
   const counts = countNotes(score, reading, played);
   const heard = readSlips(score, reading, { played, counts, options });
   const step = stepIn(score, reading, { played, counts });
-  if (step === undefined) return heard;
+  if (step === undefined || otherTempoOf(score, played, options) !== undefined) return heard;
   const without = withoutStep(played, step);
   const again = readTake(score, without, options);
   const counted = { played: without, counts: countNotes(score, again, without), options };
   const moved = readSlips(score, again, counted);
-  return densityOf(moved) > densityOf(heard) + LOG_STEP ? { ...moved, step } : heard;
+  // Another tempo passes for steps and slips: one step must explain the take by itself.
+  const alone = moved.tracked.places === undefined && moved.other === undefined;
+  return alone && densityOf(moved) > densityOf(heard) + LOG_STEP ? { ...moved, step } : heard;
 }
 
 const densityOf = ({ tracked: { logLikelihood, reading } }: Heard): number => logDensityOf(logLikelihood, reading);

@@ -11,10 +11,14 @@ import { must } from "../time/shorthand.js";
 
 const FOLDER = new URL("../../curricula/", import.meta.url);
 
-/** Every note exactly where it is written. */
-function exactTake({ expected }: Score): Take {
-  const onsets = expected.map(({ at, pitch }) => (pitch === undefined ? { at } : { at, pitch }));
-  return { zero: "bar-1", onsets };
+/** Every note exactly where it is written, and one on every other subdivision of bars to improvise in. */
+function exactTake({ expected, open }: Score): Take {
+  const written = expected.map(({ at, pitch }) => (pitch === undefined ? { at } : { at, pitch }));
+  const free = open.flatMap(({ from, to, subdivision, grid }) => {
+    const even = Array.from({ length: Math.round((to - from) / subdivision) }, (_, k) => from + k * subdivision);
+    return (grid ?? even).filter((_, k) => k % 2 === 0).map((at) => ({ at }));
+  });
+  return { zero: "bar-1", onsets: [...written, ...free].sort((a, b) => a.at - b.at) };
 }
 
 /** The rungs of a drill, evenly spaced when there are more than `most`. */
