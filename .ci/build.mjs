@@ -8,7 +8,7 @@ import { readFile } from "node:fs/promises";
 import { dirname, resolve } from "node:path";
 import { fileURLToPath } from "node:url";
 import { gzipSync } from "node:zlib";
-import { build } from "esbuild";
+import { build, transform } from "esbuild";
 import { direct } from "./direct.mjs";
 import { DOORS } from "./doors.mjs";
 import { merge, mergeSmall } from "./merge.mjs";
@@ -118,6 +118,9 @@ async function buildLibrary() {
     external: ["node:*", ...[...installed, ...peers].flatMap((name) => [name, `${name}/*`])],
   });
   await mergeSmall(`${root}dist`, { metafile: built.metafile, most: SMALL, name: "small.js" });
+  // Validators are generated, and read by nobody.
+  const validators = `${root}dist/schema.js`;
+  writeFileSync(validators, (await transform(readFileSync(validators, "utf8"), { minifyWhitespace: true })).code);
   return built;
 }
 

@@ -824,8 +824,8 @@ export interface components {
             title: string;
             /** @description Settings of the rung: what a take of it must say. */
             rung: string;
-            /** @description Number of the rung; 0 for a preparation. */
-            number: number;
+            /** @description Number of the rung; null for a preparation. */
+            number: number | null;
             /** @description The mix to play to. */
             mix: string;
             /** @description Takes at most. */
@@ -1126,7 +1126,19 @@ export interface components {
             patterns: {
                 [key: string]: components["schemas"]["Curriculum.pattern"];
             } | components["schemas"]["Curriculum.patternFiles"];
-            /** @description Drills by name, in the order in which students meet them. Students' records are kept under these names: when you rename a drill, write its old name under `formerly`. */
+            /**
+             * @description Drills by name, in the order in which students meet them. Students' records are kept under these names: when you rename a drill, write its old name under `formerly`.
+             * @example {
+             *       "steady": {
+             *         "pattern": "dockside",
+             *         "student": "lead",
+             *         "tempo": 84,
+             *         "tolerance": {
+             *           "steadiness": "35 ms"
+             *         }
+             *       }
+             *     }
+             */
             drills: {
                 [key: string]: components["schemas"]["Curriculum.drill"];
             };
@@ -1134,6 +1146,12 @@ export interface components {
         /**
          * InstrumentDocument
          * @description How an instrument's written notes sound, and what it can be asked to play.
+         * @example {
+         *       "sounds": "perfect fifth lower",
+         *       "lowest": "C3",
+         *       "highest": "C6",
+         *       "clef": "treble"
+         *     }
          */
         "Curriculum.instrument": {
             /**
@@ -1194,6 +1212,15 @@ export interface components {
         /**
          * PatternDocument
          * @description A riff and its accompaniment: one phrase, in concert pitch, repeated as often as a drill asks.
+         * @example {
+         *       "meter": "4/4",
+         *       "bars": 1,
+         *       "parts": {
+         *         "lead": {
+         *           "notes": "1/4 D4 F4 G4 A4"
+         *         }
+         *       }
+         *     }
          */
         "Curriculum.pattern": {
             /**
@@ -1265,7 +1292,14 @@ export interface components {
              * @example Dm7 | G7 | same | Em7 A7
              */
             chords?: string;
-            /** @description The parts of the phrase, by name. */
+            /**
+             * @description The parts of the phrase, by name.
+             * @example {
+             *       "lead": {
+             *         "notes": "1/4 D4 F4 G4 A4"
+             *       }
+             *     }
+             */
             parts: {
                 [key: string]: components["schemas"]["Curriculum.part"];
             };
@@ -1305,6 +1339,9 @@ export interface components {
         /**
          * PartDocument
          * @description One part. Say what it plays in exactly one way: `notes`, `rhythm`, `voices`, `click`, `file`, or `variants` with one of these in each. What you recorded (`recording` or `recordings`) sounds in place of these, or without them.
+         * @example {
+         *       "notes": "1/4 D4 F4 G4 A4"
+         *     }
          */
         "Curriculum.part": {
             instrument?: components["schemas"]["Curriculum.partInstrument"];
@@ -1344,6 +1381,9 @@ export interface components {
         /**
          * VariantDocument
          * @description One version of a part. Say what it plays in exactly one way: `notes`, `rhythm`, `voices`, `click` or `file`; what you recorded (`recording` or `recordings`) sounds in place of these, or without them.
+         * @example {
+         *       "notes": "1/4 D4 F4 G4 A4"
+         *     }
          */
         "Curriculum.variant": {
             notes?: components["schemas"]["Curriculum.notes"];
@@ -1463,6 +1503,14 @@ export interface components {
         /**
          * DrillDocument
          * @description An exercise over one pattern. Without `dropout` it is a steady drill, in which nothing falls silent.
+         * @example {
+         *       "pattern": "dockside",
+         *       "student": "lead",
+         *       "tempo": 84,
+         *       "tolerance": {
+         *         "steadiness": "35 ms"
+         *       }
+         *     }
          */
         "Curriculum.drill": {
             /**
@@ -1587,15 +1635,11 @@ export interface components {
              *       "play": {}
              *     }
              * @example {
+             *       "play": {
+             *         "lead": "off"
+             *       },
              *       "listen": {
              *         "lead": "plays"
-             *       },
-             *       "play": {
-             *         "lead": "drops"
-             *       },
-             *       "alone": {
-             *         "bass": "off",
-             *         "lead": "off"
              *       }
              *     }
              */
@@ -1809,6 +1853,13 @@ export interface components {
         /**
          * LadderDocument
          * @description One thing that climbs: exactly one of dropout, grows, tempo, rise, variant, key, parts, mix and open.
+         * @example {
+         *       "tempo": {
+         *         "from": 84,
+         *         "to": 112,
+         *         "by": 4
+         *       }
+         *     }
          */
         "Curriculum.ladder": {
             /**
