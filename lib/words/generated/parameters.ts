@@ -670,6 +670,8 @@ export interface MessageParameters {
   "code.sound-encoder-missing": {};
   "code.sound-encoding-failed": {};
   "code.sound-cover-not-drawn": {};
+  "code.film-encoder-missing": {};
+  "code.film-encoding-failed": {};
   "code.rendering-failed": {};
   "code.rehearsal-stopped": {};
   "code.rehearsal-failed": {};
@@ -1293,6 +1295,10 @@ export interface MessageParameters {
   "node-problem.sound-cover-not-drawn-remedy": {};
   "node-problem.sound-encoding-failed": { error: string; format: string };
   "node-problem.sound-encoding-failed-remedy": {};
+  "node-problem.film-encoder-missing": { format: MessageText; has: "program" | "nothing"; lacks: MessageText };
+  "node-problem.film-encoder-missing-remedy": { has: "program" | "nothing"; lacks: MessageText };
+  "node-problem.film-encoding-failed": { error: string; format: string };
+  "node-problem.film-encoding-failed-remedy": {};
   "node-problem.sound-bank-not-found": { error: MessageText };
   "node-problem.sound-bank-not-found-remedy": {};
   "node-problem.unknown-reason": {};
@@ -2457,6 +2463,7 @@ export interface MessageParameters {
   "sound.swung": {};
   "sound.swing-of": { notes: "half" | "quarter" | "eighth" | "sixteenth" | "thirty-second"; ratio: string };
   "sound.tuning": { hertz: string };
+  "sound.play-on": { who: "student" | "demonstration" };
   "store-problem.store-not-found": { place: string };
   "store-problem.store-not-found-in-database": { place: string };
   "store-problem.store-not-found-remedy": {};

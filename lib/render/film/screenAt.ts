@@ -1,5 +1,5 @@
-import { beatAt } from "../../../base/index.js";
-import type { Score } from "../../../schema/index.js";
+import { beatAt } from "../../base/index.js";
+import type { Score } from "../../schema/index.js";
 
 /** What the screen shows at a moment. Equal screens look alike: whatever is not in here does not move. */
 export interface Screen {
