@@ -10,7 +10,21 @@ import { type FOLDERS, namesIn, type RenderNames } from "./names.js";
 
 const problem = problemsOf(fileCodes);
 
-export const FORMATS = ["midi", "musicxml", "chart", "wav", "flac", "mp3", "m4a", "opus", "ogg", "pdf", "svg", "mp4", "webm"] as const;
+export const FORMATS = [
+  "midi",
+  "musicxml",
+  "chart",
+  "wav",
+  "flac",
+  "mp3",
+  "m4a",
+  "opus",
+  "ogg",
+  "pdf",
+  "svg",
+  "mp4",
+  "webm",
+] as const;
 /** The formats that sound. */
 export const SOUNDS = ["wav", "flac", "mp3", "m4a", "opus", "ogg"] as const;
 /** The formats that are films. */

@@ -15,7 +15,10 @@ export interface FfmpegRun {
  */
 export function runFfmpeg(
   words: readonly string[],
-  { input = new Uint8Array(0), seconds = 600 }: { readonly input?: Uint8Array | AsyncIterable<Uint8Array>; readonly seconds?: number } = {},
+  {
+    input = new Uint8Array(0),
+    seconds = 600,
+  }: { readonly input?: Uint8Array | AsyncIterable<Uint8Array>; readonly seconds?: number } = {},
 ): Promise<FfmpegRun> {
   return new Promise((resolve) => {
     const child = spawn("ffmpeg", ["-hide_banner", "-v", "error", "-y", ...words], { timeout: 1000 * seconds });

@@ -21,7 +21,9 @@ export function tagText(as: Encoding, label: Label, cover: Uint8Array | undefine
 }
 
 /** Chapters in the same form, after the tags; times in thousandths of a second. */
-export function chapterText(chapters: readonly { readonly title: string; readonly from: number; readonly to: number }[]): string {
+export function chapterText(
+  chapters: readonly { readonly title: string; readonly from: number; readonly to: number }[],
+): string {
   const thousandths = (seconds: number): number => Math.round(1000 * seconds);
   return chapters
     .map(

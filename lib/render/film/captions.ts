@@ -58,7 +58,7 @@ export function captionsText(
       end: landing === null ? "stays" : "returns",
     });
     const appears = Math.min(from, Math.max(free, from - AHEAD));
-    cues.push({ from: lead + appears, to: lead + to, text: `${capital(stretch)}\n${say("sound.play-on", { who })}` });
+    cues.push({ from: lead + appears, to: lead + to, text: `${stretch}\n${say("sound.play-on", { who })}` });
     free = to;
   }
   const note = `NOTE\n${cautionsIn(words).map(asCaption).join("\n")}\n`;

@@ -8,10 +8,10 @@ import { rungWords } from "../fileWords.js";
 import { capital } from "../phrases.js";
 import type { Result } from "../problem.js";
 import type { Face, Mark as SheetMark } from "../sheet/drawing.js";
-import { outlined, type RiffPicture, riffPictures } from "../sheet/riff/riffPictures.js";
-import { inlineDrawing } from "../sheet/svg.js";
 import type { Engraver } from "../sheet/engraving/engraver.js";
+import { outlined, type RiffPicture, riffPictures } from "../sheet/riff/riffPictures.js";
 import type { Player } from "../sheet/sheetReader.js";
+import { inlineDrawing } from "../sheet/svg.js";
 import { openTypeface, type SheetFonts, type Typeface } from "../sheet/typeface.js";
 import type { FilmWords } from "./captions.js";
 import { isDemonstration } from "./frames.js";
@@ -53,11 +53,13 @@ const SIZE = { title: 52, text: 30, phrase: 36, key: 26 } as const;
 const MARGIN = 60;
 const GAP = 26;
 /** Widths in points that a riff is engraved for; the one that fills the film best is taken. */
-const WIDTHS = [270, 340, 430, 540, 680, 860, 1080] as const;
+const WIDTHS = [170, 215, 270, 340, 430, 540, 680, 860, 1080] as const;
 /** Largest factor from points to thousandths of the shorter side; our choice: a staff is at most a tenth of it high. */
 const LARGEST = 4.6;
 /** The mark in the units of the riff, as on the practice page: its triangle above a system, and the line down past the strip. */
 const MARK = { over: 12, tip: 3, half: 6, line: 1.3, under: 4 } as const;
+/** From one line of a hatching to the next, in the units of the riff. */
+const HATCH = 4;
 /** Most lines of a title. */
 const MOST_LINES = 2;
 
@@ -147,29 +149,30 @@ function headOf(
   return { marks, bottom: y };
 }
 
-/** What filled, hatched and flagged mean. */
-function keyOf({ type, unit, size, words }: Saying & { readonly size: FilmSize; readonly words: FilmOptions["words"] }): {
+/** What filled, hatched and flagged mean, drawn as the strip draws them. */
+function keyOf({ type, unit, size, words }: Saying & { readonly size: FilmSize; readonly words: FilmWords }): {
   readonly marks: readonly SheetMark[];
   readonly svg: Svg;
 } {
   const letters = SIZE.key * unit;
-  const [y, wide] = [size.height - MARGIN * unit, 1.6 * letters];
-  const box = { y: y - 0.8 * letters, width: wide, height: 0.8 * letters };
+  const [wide, height] = [16, STRIP.height];
+  const scale = (0.9 * letters) / height;
+  const y = size.height - MARGIN * unit;
   const entries = [
-    { draw: (x: number) => block({ x, ...box }, INK.sound), means: words.say("chart.sounds") },
-    { draw: (x: number) => stillness({ x, ...box }, 0.4 * letters), means: words.say("chart.silent") },
-    { draw: (x: number) => returnMark(x + wide / 2, box.y - 0.2 * letters, y), means: words.say("chart.landing") },
+    { svg: block({ x: 0, y: 0, width: wide, height }, INK.sound), means: words.say("chart.sounds") },
+    { svg: stillness({ x: 0, y: 0, width: wide, height }, HATCH), means: words.say("chart.silent") },
+    { svg: returnMark(wide / 2, -3, height), means: words.say("chart.landing") },
   ];
   const marks: SheetMark[] = [];
-  let svg = "";
+  const drawn: Svg[] = [];
   let x = MARGIN * unit;
-  for (const { draw, means } of entries) {
-    svg += draw(x);
-    x += wide + 0.5 * letters;
+  for (const { svg, means } of entries) {
+    drawn.push(`<g transform="translate(${x} ${y - height * scale}) scale(${scale})">${svg}</g>`);
+    x += wide * scale + 0.5 * letters;
     marks.push(...type.line(means, { x, y, face: "regular", size: letters, ink: INK.muted }));
     x += type.width(means, "regular", letters) + 1.6 * letters;
   }
-  return { marks, svg };
+  return { marks, svg: drawn.join("") };
 }
 
 /** The strip under each system, in the units of the riff. */
@@ -179,7 +182,7 @@ function stripOf(score: Score, { bars }: RiffPicture, phrase: number): Svg {
     .map(({ y, sounding, silent, landings }) =>
       [
         ...sounding.map((beat) => block({ ...beat, y, height }, INK.sound)),
-        ...silent.map((box) => stillness({ ...box, y, height }, 4)),
+        ...silent.map((box) => stillness({ ...box, y, height }, HATCH)),
         ...landings.map((x) => returnMark(x, y - 5, y + height + 3)),
       ].join(""),
     )
