@@ -70,6 +70,9 @@ const seams = {
 /** Parts of the library up to this size, in bytes, share one file: our choice, a quarter of all parts and a thirtieth of the bytes. */
 const SMALL = 9000;
 
+/** The same of the command line, beside what `check` and `assess` load: our choice, what takes longer to open than to read. */
+const SMALL_COMMAND = 3000;
+
 /** What the practice page never says: what the command line, a server and the page of a class say. */
 const NOT_ON_PAGE = [
   "cli",
@@ -174,6 +177,8 @@ async function buildCommandLine() {
     banner: REQUIRE,
     name: "usual",
   });
+  const small = { most: SMALL_COMMAND, name: "small.js", banner: REQUIRE, minify: true };
+  await mergeSmall(`${root}dist/cli`, { metafile: built.metafile, ...small });
   return built;
 }
 

@@ -36,13 +36,17 @@ export async function merge(folder, { metafile, always, sources, apart, banner, 
 
 /**
  * Merges in `folder` all parts of at most `most` bytes that import nothing, or such parts only, and hold our own code alone. Each is loaded with most others
- * anyhow, nothing of them runs by being loaded, and what imports nothing can be in no circle.
+ * anyhow, nothing of them runs by being loaded, and what imports nothing can be in no circle. What `merge` merged, and what that imports, stays.
  */
-export async function mergeSmall(folder, { metafile, most, name }) {
+export async function mergeSmall(folder, { metafile, most, name, banner = "", minify = false }) {
   const outputs = outputsIn(metafile);
+  const merged = [...outputs.values()].filter(({ isMerged }) => isMerged);
+  const usual = new Set(merged.flatMap(({ imports }) => imports.map(({ path }) => basename(path))));
   const whole = new Set();
-  const isSmall = ([file, { bytes, entryPoint, imports, inputs }]) =>
+  const isSmall = ([file, { bytes, entryPoint, imports, inputs, isMerged }]) =>
     !whole.has(file) &&
+    !isMerged &&
+    !usual.has(file) &&
     entryPoint === undefined &&
     bytes <= most &&
     imports.every(
@@ -51,7 +55,7 @@ export async function mergeSmall(folder, { metafile, most, name }) {
     Object.keys(inputs).every((path) => path.startsWith("lib/"));
   for (let more = [...outputs].filter(isSmall); more.length > 0; more = [...outputs].filter(isSmall))
     for (const [file] of more) whole.add(file);
-  await put(folder, { outputs, whole, banner: "", name, minify: false });
+  await put(folder, { outputs, whole, banner, name, minify });
 }
 
 function outputsIn(metafile) {
