@@ -1,12 +1,14 @@
 import { spawnSync } from "node:child_process";
-import { mkdirSync, readdirSync, readFileSync } from "node:fs";
+import { mkdirSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { beforeAll, describe, expect, test } from "vitest";
 import { CAUTIONS } from "../../lib/base/index.js";
 import { FORMATS, type Format, SOUNDS } from "../../lib/cli/render/plan.js";
 import { batchFormat, type Compression } from "../../lib/node/batch/model.js";
 import { renderFile } from "../../lib/node/batch/renderFile.js";
+import type { FilmFormat } from "../../lib/node/index.js";
 import { labelOf } from "../../lib/render/sound/index.js";
+import { smallFilm } from "../render/film/smallFilm.js";
 import { jettyScore } from "../render/sound/material.js";
 import { isThere } from "../render/sound/programs.js";
 import { ROOT } from "../sources.js";
@@ -60,6 +62,8 @@ const FILES: Readonly<Record<Format, ((path: string) => string) | { readonly non
   ogg: tagsOf,
   pdf: (path) => spawnSync("pdftotext", ["-layout", path, "-"], { encoding: "utf8" }).stdout,
   svg: (path) => bytesOf(path).replaceAll(/<[^>]*>/g, " "),
+  mp4: tagsOf,
+  webm: tagsOf,
 };
 
 function bytesOf(path: string): string {
@@ -78,6 +82,13 @@ async function soundFile(as: Compression, folder: string): Promise<void> {
   const task = { job, format: batchFormat({ as }), label: labelOf(job.score), folder, recordings: {} };
   const made = await renderFile({ ...task, earlier: undefined, bank: undefined, cover: undefined }, undefined);
   expect(made).toMatchObject({ ok: true });
+}
+
+/** A film as the command has it made, here small. */
+async function filmFile(as: FilmFormat, folder: string): Promise<void> {
+  mkdirSync(folder);
+  const { bytes } = await smallFilm(as, "play");
+  writeFileSync(join(folder, `film.${as}`), bytes);
 }
 
 function isSound(format: Format): format is Compression {
@@ -121,6 +132,7 @@ describe("the cautions", () => {
       if (!programs && !["midi", "musicxml", "wav", "flac", "svg"].includes(format)) return;
       const out = `as-${format}`;
       if (isSound(format)) await soundFile(format, out);
+      else if (format === "mp4" || format === "webm") await filmFile(format, out);
       else {
         const asked = ["half-bar", "1", "--mix", "play", "--as", format, "--out", out];
         const made = await saidBy(["render", COURSE, ...asked]);

@@ -22,7 +22,8 @@ export interface ManifestFile {
   readonly file: string;
   readonly bytes: number;
   readonly sha256: string;
-  readonly format: Format;
+  /** "vtt" for the captions beside a film. */
+  readonly format: Format | "vtt";
   /** Absent for a file of the whole course. */
   readonly drill?: string;
   /** The settings of the rung; absent for a file of a whole drill. */

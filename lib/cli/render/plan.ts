@@ -10,9 +10,25 @@ import { type FOLDERS, namesIn, type RenderNames } from "./names.js";
 
 const problem = problemsOf(fileCodes);
 
-export const FORMATS = ["midi", "musicxml", "chart", "wav", "flac", "mp3", "m4a", "opus", "ogg", "pdf", "svg"] as const;
+export const FORMATS = [
+  "midi",
+  "musicxml",
+  "chart",
+  "wav",
+  "flac",
+  "mp3",
+  "m4a",
+  "opus",
+  "ogg",
+  "pdf",
+  "svg",
+  "mp4",
+  "webm",
+] as const;
 /** The formats that sound. */
 export const SOUNDS = ["wav", "flac", "mp3", "m4a", "opus", "ogg"] as const;
+/** The formats that are films. */
+export const FILMS = ["mp4", "webm"] as const;
 export type Format = (typeof FORMATS)[number];
 export const PAPERS = ["a4", "letter"] as const;
 
@@ -31,6 +47,8 @@ export interface RenderOptions {
   readonly loudness?: number;
   readonly paper: (typeof PAPERS)[number];
   readonly largePrint?: boolean;
+  /** Films: higher than wide. */
+  readonly upright?: boolean;
   readonly folders: (typeof FOLDERS)[number];
 }
 

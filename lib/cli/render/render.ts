@@ -9,7 +9,7 @@ import { plain } from "../output/printableText.js";
 import { version } from "../version.js";
 import { bankSum, MANIFEST, type Manifest, type ManifestFile, writeManifest } from "./manifest.js";
 import { FOLDERS } from "./names.js";
-import { FORMATS, type Format, PAPERS, planOf, type RenderOptions, type RenderPlan, SOUNDS } from "./plan.js";
+import { FILMS, FORMATS, type Format, PAPERS, planOf, type RenderOptions, type RenderPlan, SOUNDS } from "./plan.js";
 
 /** Adds `render` to the program. */
 export function renderCommand(command: AddCommand, act: Act): void {
@@ -31,6 +31,7 @@ export function renderCommand(command: AddCommand, act: Act): void {
     .option("--loudness <LUFS>", "sound: loudness of the whole, such as -14; -23 when left out", loudness)
     .addOption(new Option("--paper <SIZE>", "sheets: paper size").choices([...PAPERS]).default("a4"))
     .addOption(new Option("--folders <BY>", "a folder for each of these").choices([...FOLDERS]).default("drill"))
+    .option("--upright", "films: 1080 x 1920 for a phone held upright, in place of 1920 x 1080")
     .option("--large-print", "sheets: letters of 16 points and more, and large notes")
     .action((file: string, drill: string | undefined, rung: string | undefined, options: RenderOptions) => {
       act((setting) => render(setting, [file, drill, rung], options));
@@ -94,12 +95,13 @@ const MAKERS: readonly { readonly formats: readonly Format[]; readonly load: () 
   { formats: ["midi", "musicxml", "chart"], load: async () => (await import("./notes.js")).notesFiles },
   { formats: ["pdf", "svg"], load: async () => (await import("./sheets.js")).sheetFiles },
   { formats: SOUNDS, load: async () => (await import("./sound.js")).soundFiles },
+  { formats: FILMS, load: async () => (await import("./films.js")).filmFiles },
 ];
 
 /** The choices in a fixed order, so that the same command writes the same manifest. */
 function asked(
   names: { readonly drill: string | undefined; readonly rung: string | undefined },
-  { as, mix, for: players, rungs, bank, loop, loudness, paper, largePrint, folders }: RenderOptions,
+  { as, mix, for: players, rungs, bank, loop, loudness, paper, largePrint, upright, folders }: RenderOptions,
 ): Manifest["asked"] {
   const given = (name: string, value: unknown): Record<string, unknown> =>
     value === undefined ? {} : { [name]: value };
@@ -112,6 +114,7 @@ function asked(
     ...given("paper", as.some((format) => format === "pdf" || format === "svg") ? paper : undefined),
     ...given("loudness", loudness),
     ...given("largePrint", largePrint),
+    ...given("upright", upright),
     ...given("folders", folders === "drill" ? undefined : folders),
     ...given("loop", loop),
     ...given("bank", bank === undefined ? undefined : bankSum(bank)),

@@ -16,16 +16,25 @@ export interface FfmpegHere {
 /** Whether this machine's ffmpeg writes a format. Problems: SOUND_ENCODER_MISSING without the program or without the encoder. */
 export async function ffmpegFor(as: Encoding): Promise<Result<FfmpegHere>> {
   const { encoder } = ENCODED[as];
-  const encoders = await runFfmpeg(["-encoders"], { seconds: 60 });
-  const has = encoders.ok && namesIn(encoders.output).has(encoder);
-  if (!has) {
-    const asked = { format: as, encoder, has: encoders.ok ? ("program" as const) : ("nothing" as const) };
+  const lacks = await lackingHere([encoder]);
+  if (lacks?.length !== 0) {
+    const asked = { format: as, encoder, has: lacks === undefined ? ("nothing" as const) : ("program" as const) };
     const message = sayProblem("node-problem.sound-encoder-missing", asked);
     const remedy = sayProblem("node-problem.sound-encoder-missing-remedy", asked);
     return failure(problem("SOUND_ENCODER_MISSING", message, {}, remedy));
   }
-  const decoders = await runFfmpeg(["-decoders"], { seconds: 60 });
-  return success({ draws: namesIn(decoders.output).has("librsvg") });
+  return success({ draws: (await lackingHere([DRAWER]))?.length === 0 });
+}
+
+/** The decoder by which ffmpeg draws SVG. */
+export const DRAWER = "librsvg";
+
+/** Those of some encoders and decoders that this machine's ffmpeg was built without; `undefined` without the program. */
+export async function lackingHere(names: readonly string[]): Promise<readonly string[] | undefined> {
+  const known = await Promise.all(["-encoders", "-decoders"].map((list) => runFfmpeg([list], { seconds: 60 })));
+  if (!known.every(({ ok }) => ok)) return undefined;
+  const here = known.map(({ output }) => namesIn(output));
+  return names.filter((name) => !here.some((each) => each.has(name)));
 }
 
 /** The second word of each line of a list of encoders or decoders. */

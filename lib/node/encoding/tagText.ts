@@ -20,6 +20,19 @@ export function tagText(as: Encoding, label: Label, cover: Uint8Array | undefine
   return `;FFMETADATA1\n${tags.map(([name, value]) => `${name}=${escaped(value!)}\n`).join("")}`;
 }
 
+/** Chapters in the same form, after the tags; times in thousandths of a second. */
+export function chapterText(
+  chapters: readonly { readonly title: string; readonly from: number; readonly to: number }[],
+): string {
+  const thousandths = (seconds: number): number => Math.round(1000 * seconds);
+  return chapters
+    .map(
+      ({ title, from, to }) =>
+        `[CHAPTER]\nTIMEBASE=1/1000\nSTART=${thousandths(from)}\nEND=${thousandths(to)}\ntitle=${escaped(title)}\n`,
+    )
+    .join("");
+}
+
 /** Names of Vorbis comments beside those that ffmpeg has words for: of the specification of the comment field, and of common practice (from memory). */
 function vorbis(
   { copyright, licence, tempo }: Pick<Label, "copyright" | "licence" | "tempo">,

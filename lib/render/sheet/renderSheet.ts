@@ -81,7 +81,8 @@ async function printed(
   return { svg: pages.map((page) => svgOf(page, fonts)), pdf: await pdfOf(pages, { fonts, info }) };
 }
 
-function packageMissing(): Result<never> {
+/** The problem of who has not installed what draws sheets. */
+export function packageMissing(): Result<never> {
   const message = sayProblem("sheet-problem.sheet-package-missing");
   const remedy = sayProblem("sheet-problem.sheet-package-missing-remedy");
   return failure(sheetProblem("SHEET_PACKAGE_MISSING", message, {}, remedy));

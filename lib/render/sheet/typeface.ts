@@ -2,7 +2,7 @@ import { create, type Font } from "fontkit";
 import { failure, resultOf } from "../../base/index.js";
 import type { Problem, Result } from "../problem.js";
 import { sheetProblem } from "./codes.js";
-import type { Face, TextMark } from "./drawing.js";
+import type { Face, PathMark, TextMark } from "./drawing.js";
 import { sayProblem } from "./say.js";
 
 export const FACES: readonly Face[] = ["regular", "italic", "bold"];
@@ -21,6 +21,8 @@ export interface Typeface {
   ): readonly TextMark[];
   /** Breaks a text into lines of at most `width` points; a wider word is divided. Empty for an empty text. */
   lines(text: string, at: { readonly face: Face; readonly size: number; readonly width: number }): readonly string[];
+  /** A line of text as the outlines of its letters, which look alike wherever they are drawn; the text itself where a face lacks one of them. */
+  outlines(line: TextMark): readonly (TextMark | PathMark)[];
   /** Letters of a text that no face contains. */
   missing(text: string): readonly string[];
 }
@@ -103,6 +105,22 @@ function typefaceOf(fonts: ReadonlyMap<Face, Font>): Typeface {
         if (line !== "") lines.push(line);
       }
       return lines;
+    },
+    outlines(line) {
+      const { text, face, size, ink, y } = line;
+      if ([...text].some((letter) => letter > " " && !has(face, letter))) return [line];
+      const font = fonts.get(face)!;
+      const { glyphs, positions } = font.layout(text);
+      const scale = size / font.unitsPerEm;
+      let at = line.x;
+      return glyphs.flatMap(({ path }, i) => {
+        const { xAdvance, xOffset, yOffset } = positions[i]!;
+        const d = path.toSVG();
+        const [x, up] = [at + xOffset * scale, y - yOffset * scale];
+        at += xAdvance * scale;
+        // Fonts count upwards.
+        return d === "" ? [] : [{ kind: "path" as const, x, y: up, scaleX: scale, scaleY: -scale, d, fill: ink }];
+      });
     },
     missing: (text) => [...new Set(text)].filter((letter) => letter > " " && FACES.every((face) => !has(face, letter))),
   };

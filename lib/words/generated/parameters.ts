@@ -684,6 +684,8 @@ export interface MessageParameters {
   "code.sound-cover-not-drawn": {};
   "code.sound-quieter-than-asked": {};
   "code.sound-peaks-too-high": {};
+  "code.film-encoder-missing": {};
+  "code.film-encoding-failed": {};
   "code.rendering-failed": {};
   "code.rehearsal-stopped": {};
   "code.rehearsal-failed": {};
@@ -1314,6 +1316,10 @@ export interface MessageParameters {
   "node-problem.sound-peaks-too-high-remedy": {};
   "node-problem.sound-encoding-failed": { error: string; format: string };
   "node-problem.sound-encoding-failed-remedy": {};
+  "node-problem.film-encoder-missing": { format: MessageText; has: "program" | "nothing"; lacks: MessageText };
+  "node-problem.film-encoder-missing-remedy": { has: "program" | "nothing"; lacks: MessageText };
+  "node-problem.film-encoding-failed": { error: string; format: string };
+  "node-problem.film-encoding-failed-remedy": {};
   "node-problem.sound-bank-not-found": { error: MessageText };
   "node-problem.sound-bank-not-found-remedy": {};
   "node-problem.unknown-reason": {};
@@ -2522,6 +2528,7 @@ export interface MessageParameters {
   "sound.swung": {};
   "sound.swing-of": { notes: "half" | "quarter" | "eighth" | "sixteenth" | "thirty-second"; ratio: string };
   "sound.tuning": { hertz: string };
+  "sound.play-on": { who: "student" | "demonstration" };
   "store-problem.store-not-found": { place: string };
   "store-problem.store-not-found-in-database": { place: string };
   "store-problem.store-not-found-remedy": {};

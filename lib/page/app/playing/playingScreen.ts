@@ -1,11 +1,11 @@
 import type { Heard } from "../../../browser/index.js";
 import { type Rung, rungNumber } from "../../../drill/index.js";
+import { beatBefore, type Screen, screenAt } from "../../../render/film/index.js";
 import type { Score } from "../../../schema/index.js";
 import type { Page } from "../page.js";
 import { h } from "../view/element.js";
 import { onKey } from "../view/keys.js";
 import { drillTitle } from "../view/rungWords.js";
-import { beatBefore, type Screen, screenAt } from "./screenAt.js";
 import type { Stand } from "./stand.js";
 
 /** What is on the screen while something plays: the music, one line, and the way out. */

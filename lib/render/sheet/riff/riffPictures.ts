@@ -42,6 +42,8 @@ export interface RiffPictureOptions {
   /** Widest drawing, px. */
   readonly width: number;
   readonly words?: SheetWords;
+  /** Letters as text in the font of the page around, or as outlines, which need none; text when left out. */
+  readonly letters?: "text" | "outlines";
 }
 
 /** Room under each system for a strip of what sounds and what is silent, px. */
@@ -61,17 +63,22 @@ const GAP = 12;
 export function riffPictures(
   drill: Drill,
   player: Player | undefined,
-  { engraver, fonts, width, words = ENGLISH }: RiffPictureOptions,
+  { engraver, fonts, width, words = ENGLISH, letters = "text" }: RiffPictureOptions,
 ): Result<readonly RiffPicture[]> {
   const type = openTypeface(fonts);
   if (!type.ok) return type;
   const drawn = drawForms(drill, player, { engraver, width, words });
   if (!drawn.ok) return drawn;
   const forms = formsOf(drill);
-  return success(drawn.value.map((form, i) => pictureOf(form, formText(forms[i]!.settings), type.value)));
+  const setting = { type: type.value, letters };
+  return success(drawn.value.map((form, i) => pictureOf(form, formText(forms[i]!.settings), setting)));
 }
 
-function pictureOf({ bars: all, riff, chords }: DrawnForm, form: string, type: Typeface): RiffPicture {
+function pictureOf(
+  { bars: all, riff, chords }: DrawnForm,
+  form: string,
+  { type, letters }: { readonly type: Typeface; readonly letters: "text" | "outlines" },
+): RiffPicture {
   const marks: Mark[] = [];
   const bars: PictureBar[] = [];
   const lengths = new Map(all.map(({ number, length }) => [Number(number), length.n / length.d]));
@@ -99,7 +106,12 @@ function pictureOf({ bars: all, riff, chords }: DrawnForm, form: string, type: T
   }
   const width = Math.ceil(Math.max(0, ...bars.map(({ anchors }) => anchors.at(-1)![1])) + 12);
   const height = Math.ceil(Math.max(0, y - GAP));
-  return { form, svg: inlineDrawing(marks, "riff-"), width, height, bars };
+  return { form, svg: inlineDrawing(letters === "text" ? marks : outlined(marks, type), "riff-"), width, height, bars };
+}
+
+/** Marks whose letters are outlines. */
+export function outlined(marks: readonly Mark[], type: Typeface): readonly Mark[] {
+  return marks.flatMap((mark): readonly Mark[] => (mark.kind === "text" ? type.outlines(mark) : [mark]));
 }
 
 function tenth(value: number): number {

@@ -2,10 +2,10 @@ import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { readCurriculum } from "../../lib/curriculum/index.js";
-import { rungs, scoreOf } from "../../lib/drill/index.js";
-import { screenAt } from "../../lib/page/app/playing/screenAt.js";
-import { ROOT } from "../sources.js";
+import { readCurriculum } from "../../../lib/curriculum/index.js";
+import { rungs, scoreOf } from "../../../lib/drill/index.js";
+import { screenAt } from "../../../lib/render/film/index.js";
+import { ROOT } from "../../sources.js";
 
 const courses = ["quayside-first-course", "quayside-odd-meters", "quayside-wind-and-brass"].map((name) => {
   const text = readFileSync(join(ROOT, `curricula/${name}.yaml`), "utf8");

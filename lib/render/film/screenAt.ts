@@ -1,6 +1,6 @@
-import { beatAt } from "../../../base/index.js";
-import { silencesHeard } from "../../../render/chart/index.js";
-import type { Score } from "../../../schema/index.js";
+import { beatAt } from "../../base/index.js";
+import type { Score } from "../../schema/index.js";
+import { silencesHeard } from "../phrases.js";
 
 /** What the screen shows at a moment. Equal screens look alike: whatever is not in here does not move. */
 export interface Screen {

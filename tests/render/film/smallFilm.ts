@@ -1,0 +1,52 @@
+import { type Drill, rungs, scoreOf } from "../../../lib/drill/index.js";
+import { encodeFilm, type FilmFormat, framesOver } from "../../../lib/node/index.js";
+import {
+  type FilmDrawing,
+  type FilmSize,
+  FRAME_RATE,
+  filmChapters,
+  filmDrawing,
+} from "../../../lib/render/film/index.js";
+import { labelOf, renderSound, type Sound, USUAL_PEAK } from "../../../lib/render/sound/index.js";
+import type { Score } from "../../../lib/schema/index.js";
+import { loadWords, type Words } from "../../../lib/words/index.js";
+import { COURSE } from "../../cli/publish/published.js";
+import { course, FONTS, openEngraver } from "../sheet/material.js";
+
+export const SMALL: FilmSize = { width: 480, height: 270 };
+
+export interface SmallFilm {
+  readonly bytes: Uint8Array;
+  readonly score: Score;
+  readonly drill: Drill;
+  readonly sound: Sound;
+  readonly drawing: FilmDrawing;
+  readonly words: Words;
+}
+
+/** The film of a version of eleven seconds, in English. */
+export async function smallFilm(as: FilmFormat, mix: string, size: FilmSize = SMALL): Promise<SmallFilm> {
+  const loaded = await loadWords("en");
+  if (!loaded.ok) throw new Error("no English");
+  const words = loaded.value;
+  const [drill] = course(COURSE).drills as [Drill];
+  const rung = rungs(drill).at(0);
+  const score = scoreOf(rung, mix);
+  const options = { player: drill.players[0], engraver: await openEngraver(), fonts: FONTS, words, size };
+  const drawing = await filmDrawing(rung, score, { ...options, course: "Short walk" });
+  const sound = renderSound(score, { rate: 48000 });
+  if (!drawing.ok || !sound.ok) throw new Error("neither drawn nor rendered");
+  const lead = sound.value.downbeat / sound.value.rate;
+  const chapters = filmChapters(score, { lead, length: framesOver(sound.value) / FRAME_RATE, words });
+  const parts = {
+    score,
+    drawing: drawing.value,
+    sound: sound.value,
+    label: labelOf(score),
+    chapters,
+    peak: USUAL_PEAK,
+  };
+  const film = await encodeFilm(as, parts);
+  if (!film.ok) throw new Error(JSON.stringify(film.problems));
+  return { bytes: film.value, score, drill, sound: sound.value, drawing: drawing.value, words };
+}
