@@ -255,6 +255,8 @@ export const EXPLANATIONS: Readonly<
   SOUND_COVER_NOT_DRAWN: ["advice"],
   SOUND_QUIETER_THAN_ASKED: ["advice"],
   SOUND_PEAKS_TOO_HIGH: ["advice"],
+  FILM_ENCODER_MISSING: ["error"],
+  FILM_ENCODING_FAILED: ["error"],
   RENDERING_FAILED: ["error"],
   REHEARSAL_STOPPED: ["error"],
   REHEARSAL_FAILED: ["error"],
