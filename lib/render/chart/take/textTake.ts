@@ -60,7 +60,8 @@ function landingText(
   if (landing === null || "unmeasured" in landing) return "";
   if ("leftOut" in landing) return say("chart.landing-left-out");
   const off = Math.abs(landing.ms).toFixed(0) === "0" ? say("chart.on-the-beat") : offText(landing.ms, words);
-  return limit !== undefined && Math.abs(landing.ms) > limit
+  // As it reads: "190 ms early (limit 190)" would say the opposite.
+  return limit !== undefined && Math.round(Math.abs(landing.ms)) > limit
     ? say("chart.landed-limit", { off, limit })
     : say("chart.landed", { off });
 }
