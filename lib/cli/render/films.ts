@@ -1,6 +1,6 @@
 import { failureIn, type Problem, type Result, success } from "../../base/index.js";
 import type { Rung } from "../../drill/index.js";
-import { encodeFilm, filmsHere, framesOver, openSoundBank, readyRecordings } from "../../node/index.js";
+import { encodeFilm, filmsHere, openSoundBank, readyRecordings } from "../../node/index.js";
 import {
   captionsText,
   type FilmDrawing,
@@ -8,6 +8,7 @@ import {
   FRAME_RATE,
   filmChapters,
   filmDrawing,
+  framesOver,
 } from "../../render/film/index.js";
 import { labelOf, renderSound, type Sound, type SoundBank, USUAL_PEAK } from "../../render/sound/index.js";
 import type { Score } from "../../schema/index.js";

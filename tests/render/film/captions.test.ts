@@ -60,8 +60,8 @@ describe("captions of a film", () => {
         for (const [i, { from, to }] of cues.entries()) {
           expect(from).toBeLessThan(to);
           expect(from).toBeGreaterThanOrEqual((cues[i - 1]?.to ?? 0) - 0.001);
+          // A time stamp has thousandths.
           for (const at of [from, to])
-            // A time stamp has thousandths.
             for (const silence of score.dropouts)
               expect(at > LEAD + silence.from + 0.001 && at < LEAD + silence.to - 0.001).toBe(false);
         }

@@ -253,6 +253,8 @@ export const EXPLANATIONS: Readonly<
   SOUND_ENCODER_MISSING: ["error"],
   SOUND_ENCODING_FAILED: ["error"],
   SOUND_COVER_NOT_DRAWN: ["advice"],
+  FILM_ENCODER_MISSING: ["error"],
+  FILM_ENCODING_FAILED: ["error"],
   RENDERING_FAILED: ["error"],
   REHEARSAL_STOPPED: ["error"],
   REHEARSAL_FAILED: ["error"],
