@@ -66,7 +66,7 @@ export async function filmFiles(
         if (!drawing.ok) return failureIn(name, drawing.problems);
         const made = await filmOf(score, { setting, plan, sound: sound.value, drawing: drawing.value, formats });
         if (!made.ok) return failureIn(name, made.problems);
-        for (const each of [...sound.advice, ...made.advice]) advice.set(each.message, each);
+        for (const each of [...sound.advice, ...drawing.advice, ...made.advice]) advice.set(each.message, each);
         for (const { format, bytes } of made.value) {
           const file = plan.names.place(`${name}.${format}`, of);
           const written = await writeRendered(options.out, bytes, { ...about, file, format });
