@@ -15,6 +15,8 @@ const NOT_RUN: Readonly<Record<string, string>> = {
   beginTake: "a browser",
   decodeInBrowser: "a browser",
   decodeSound: "a recording",
+  encodeFilm: "another program",
+  filmsHere: "another program",
   findBacking: "a recording",
   findPitches: "a recording",
   latencyBook: "a browser",

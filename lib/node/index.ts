@@ -3,7 +3,7 @@ export type { Batch, BatchFormat, BatchProgress, FileRecord } from "./batch/mode
 export { openSoundBank } from "./batch/openSoundBank.js";
 export { type BatchOptions, renderBatch } from "./batch/renderBatch.js";
 export { nodeCodes } from "./codes.js";
-export { encodeFilm, type FilmFormat, type FilmParts, filmsHere, framesOver } from "./encoding/encodeFilm.js";
+export { encodeFilm, type FilmFormat, type FilmParts, filmsHere } from "./encoding/encodeFilm.js";
 export type { NodeCode } from "./problem.js";
 export { checkRecordings } from "./recording/checkRecordings.js";
 export { type ReadyOptions, readyRecordings } from "./recording/readyRecordings.js";

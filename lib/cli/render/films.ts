@@ -1,6 +1,6 @@
 import { failureIn, type Problem, type Result, success } from "../../base/index.js";
 import type { Rung } from "../../drill/index.js";
-import { encodeFilm, filmsHere, framesOver, openSoundBank, readyRecordings } from "../../node/index.js";
+import { encodeFilm, filmsHere, openSoundBank, readyRecordings } from "../../node/index.js";
 import {
   captionsText,
   type FilmDrawing,
@@ -8,6 +8,7 @@ import {
   FRAME_RATE,
   filmChapters,
   filmDrawing,
+  framesOver,
 } from "../../render/film/index.js";
 import { labelOf, renderSound, type Sound, type SoundBank, USUAL_PEAK } from "../../render/sound/index.js";
 import type { Score } from "../../schema/index.js";
@@ -65,7 +66,7 @@ export async function filmFiles(
         if (!drawing.ok) return failureIn(name, drawing.problems);
         const made = await filmOf(score, { setting, plan, sound: sound.value, drawing: drawing.value, formats });
         if (!made.ok) return failureIn(name, made.problems);
-        for (const each of [...sound.advice, ...made.advice]) advice.set(each.message, each);
+        for (const each of [...sound.advice, ...drawing.advice, ...made.advice]) advice.set(each.message, each);
         for (const { format, bytes } of made.value) {
           const file = plan.names.place(`${name}.${format}`, of);
           const written = await writeRendered(options.out, bytes, { ...about, file, format });

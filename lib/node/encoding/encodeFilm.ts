@@ -8,6 +8,7 @@ import {
   type FilmDrawing,
   FRAME_RATE,
   frameAt,
+  framesOver,
   isDemonstration,
   paintMark,
 } from "../../render/film/index.js";
@@ -70,7 +71,13 @@ export interface FilmParts {
   readonly peak: number;
 }
 
-/** Whether this machine writes films of a kind. Problem: FILM_ENCODER_MISSING without ffmpeg, or where it lacks an encoder or what draws. */
+/**
+ * Whether this machine writes films of a kind. Problem: FILM_ENCODER_MISSING without ffmpeg, or where it lacks an encoder or what draws.
+ *
+ * @example
+ * const here = await filmsHere("webm");
+ * if (!here.ok) console.log(here.problems[0].remedy);
+ */
 export async function filmsHere(as: FilmFormat): Promise<Result<void>> {
   const { encoder, sound } = FILMS[as];
   const lacks = await lackingHere([encoder, ENCODED[sound].encoder, DRAWER]);
@@ -82,14 +89,13 @@ export async function filmsHere(as: FilmFormat): Promise<Result<void>> {
   return failure(problem("FILM_ENCODER_MISSING", message, {}, remedy));
 }
 
-/** How many frames a film of a sound has: it is shown to its end. */
-export function framesOver({ channels: [left], rate }: Sound): number {
-  return Math.ceil((left.length / rate) * FRAME_RATE - 1e-9);
-}
-
 /**
  * Encodes a film: a picture of each phrase, drawn once by ffmpeg, with the mark painted into it frame by frame, 30 a second, and the sound. The picture of a
- * phrase is drawn when it comes. Frames that show the same are the same pixels. Problems: FILM_ENCODING_FAILED, and those of `encodeSound`.
+ * phrase is drawn when it comes. Frames that show the same are the same pixels. Problems: FILM_ENCODING_FAILED, SOUND_ENCODING_FAILED.
+ *
+ * @example
+ * const film = await encodeFilm("mp4", { score, drawing, sound, label, chapters, peak: -1 });
+ * if (film.ok) await writeFile("half-bar.mp4", film.value);
  */
 export async function encodeFilm(as: FilmFormat, parts: FilmParts): Promise<Result<Uint8Array>> {
   const { encoder, sound: soundAs, quality, file } = FILMS[as];

@@ -9,6 +9,7 @@ import { capital } from "../phrases.js";
 import type { Result } from "../problem.js";
 import type { Face, Mark as SheetMark } from "../sheet/drawing.js";
 import type { Engraver } from "../sheet/engraving/engraver.js";
+import { lettersMissing } from "../sheet/layOutSheet.js";
 import { outlined, type RiffPicture, riffPictures } from "../sheet/riff/riffPictures.js";
 import type { Player } from "../sheet/sheetReader.js";
 import { inlineDrawing } from "../sheet/svg.js";
@@ -84,7 +85,7 @@ export function layOutFilm(rung: Rung, score: Score, options: FilmOptions): Resu
   const placed = (svg: Svg): Svg => `<g transform="translate(${left} ${upper}) scale(${scale})">${svg}</g>`;
   const key = keyOf({ type: type.value, unit, size, words });
   const below = placed(riff.svg);
-  return success({
+  const drawing: FilmDrawing = {
     size,
     ink: INK.within,
     phrase(number) {
@@ -99,7 +100,9 @@ export function layOutFilm(rung: Rung, score: Score, options: FilmOptions): Resu
       const place = markOn(score, riff, shown);
       return place && inPixels(place, { left, upper, scale });
     },
-  });
+  };
+  // They are drawn by a font of the machine.
+  return success(drawing, lettersMissing([head, key], type.value));
 }
 
 /** The riff of a rung in the width in which it comes out largest. */

@@ -224,7 +224,7 @@ function rungsBlock(
 }
 
 /** Advice for letters that the font lacks, one for each letter, with the first text that contains it. */
-export function lettersMissing(pages: readonly SheetPage[], type: Typeface): readonly Problem[] {
+export function lettersMissing(pages: readonly Pick<SheetPage, "marks">[], type: Typeface): readonly Problem[] {
   const texts = pages.flatMap(({ marks }) => marks.flatMap((mark) => (mark.kind === "text" ? [mark.text] : [])));
   const first = new Map<string, string>();
   for (const text of texts) for (const letter of type.missing(text)) if (!first.has(letter)) first.set(letter, text);

@@ -1,11 +1,12 @@
 import { type Drill, rungs, scoreOf } from "../../../lib/drill/index.js";
-import { encodeFilm, type FilmFormat, framesOver } from "../../../lib/node/index.js";
+import { encodeFilm, type FilmFormat } from "../../../lib/node/index.js";
 import {
   type FilmDrawing,
   type FilmSize,
   FRAME_RATE,
   filmChapters,
   filmDrawing,
+  framesOver,
 } from "../../../lib/render/film/index.js";
 import { labelOf, renderSound, type Sound, USUAL_PEAK } from "../../../lib/render/sound/index.js";
 import type { Score } from "../../../lib/schema/index.js";
