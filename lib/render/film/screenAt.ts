@@ -4,7 +4,8 @@ import { silencesHeard } from "../phrases.js";
 
 /** What the screen shows at a moment. Equal screens look alike: whatever is not in here does not move. */
 export interface Screen {
-  readonly phase: "counting in" | "band" | "silence";
+  /** "part": some of the band are silent, and others play on. */
+  readonly phase: "counting in" | "band" | "silence" | "part";
   /** The phrase on the sheet, from 1. */
   readonly phrase: number;
   /** Where the mark stands, seconds from bar 1 of the score. */
@@ -19,7 +20,8 @@ export function screenAt(score: Score, at: number, follows: boolean): Screen {
   if (at < 0) return { phase: "counting in", phrase: 1, at: 0 };
   const silence = silencesHeard(score).find(({ from, to }) => from <= at && at < to);
   const stands = silence === undefined || follows ? at : silence.from;
-  return { phase: silence === undefined ? "band" : "silence", phrase: phraseAt(score, stands), at: stands };
+  const phase = silence === undefined ? "band" : silence.silent ? "silence" : "part";
+  return { phase, phrase: phraseAt(score, stands), at: stands };
 }
 
 /** The number of the phrase that holds a place, from 1. */

@@ -1464,8 +1464,8 @@ export interface MessageParameters {
   "page.listening-back": {};
   "page.drill-and-rung": { drill: MessageText; number: number };
   "page.phrase-of": { count: number; number: number };
-  "page.playing": { phase: "counting-in" | "band" | "silence" | "follows" };
-  "page.playing-said": { phase: "counting-in" | "band" | "silence" | "follows" };
+  "page.playing": { phase: "counting-in" | "band" | "silence" | "part" | "follows" };
+  "page.playing-said": { phase: "counting-in" | "band" | "silence" | "part" | "follows" };
   "page.stop": {};
   "page.escape": {};
   "page.tap-here": {};

@@ -30,7 +30,7 @@ describe("what the screen shows", () => {
       fc.property(silence, fc.double({ min: 0, max: 0.999_999, noNaN: true }), ({ score, dropout }, share) => {
         const edge = screenAt(score, dropout.from, false);
         const within = screenAt(score, dropout.from + share * (dropout.to - dropout.from), false);
-        expect(edge.phase).toBe("silence");
+        expect(edge.phase).toBe(dropout.silent ? "silence" : "part");
         expect(within).toEqual(edge);
       }),
     );
@@ -40,7 +40,7 @@ describe("what the screen shows", () => {
     fc.assert(
       fc.property(silence, ({ score, dropout }) => {
         if (dropout.landing === null) return;
-        expect(screenAt(score, dropout.landing - 1e-6, false).phase).toBe("silence");
+        expect(screenAt(score, dropout.landing - 1e-6, false).phase).toBe(dropout.silent ? "silence" : "part");
         expect(screenAt(score, dropout.landing, false)).toMatchObject({ phase: "band", at: dropout.landing });
       }),
     );

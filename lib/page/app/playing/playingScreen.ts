@@ -64,7 +64,7 @@ export function playingScreen(page: Page, { rung, score, stand, follows, pad }: 
       const phase = follows ? "follows" : now.phase === "counting in" ? "counting-in" : now.phase;
       heading.textContent = words.say("page.playing", { phase });
       said.textContent = words.say("page.playing-said", { phase });
-      document.body.classList.toggle("gone", now.phase === "silence" && !follows);
+      document.body.classList.toggle("gone", (now.phase === "silence" || now.phase === "part") && !follows);
     }
     if (last?.phrase !== now.phrase) {
       where.textContent =
