@@ -61,12 +61,12 @@ function grade(clockMs: number, motorMs: number, biasPercent: number): Player {
 interface Moment {
   readonly at: number;
   readonly order: number;
-  readonly happens: "dropout starts" | "note" | "dropout ends" | "beat";
+  readonly happens: "dropout starts" | "note" | "own note" | "dropout ends" | "beat";
   readonly index: number;
 }
 
 /**
- * Simulated take of `score` by `player`, with its ground truth. The same seed gives the same take.
+ * Simulated take of `score` by `player`, with its ground truth. In bars to improvise in, a note falls on every other place of their subdivision. The same seed gives the same take.
  *
  * @example
  * assess(score, playTake(score, PLAYERS.seasoned, 7).take).verdict // "within"
@@ -104,6 +104,11 @@ export function playTake(score: Score, player: Player, seed: number | string): P
       // In his own mind a displaced player is in place: his pulse goes on answering the band.
       heard = { at: moment.at, motor };
       played.push({ at: moment.at + offPlace + phase + motor + player.offsetMs, expected: moment.index });
+    } else if (moment.happens === "own note") {
+      const motor = player.motorMs * chance.normal();
+      if (chance.uniform() < player.missing) continue;
+      heard = { at: moment.at, motor };
+      played.push({ at: moment.at + phase + motor + player.offsetMs, expected: -1 });
     } else {
       phase -= player.correction * (phase + (heard.at === moment.at ? heard.motor : 0));
     }
@@ -134,6 +139,11 @@ function momentsOf(score: Score): Moment[] {
   score.expected.forEach((note, index) => {
     push(note.at, 1, "note", index);
   });
+  for (const { from, to, subdivision, grid } of score.open) {
+    const places =
+      grid ?? Array.from({ length: Math.round((to - from) / subdivision) }, (_, k) => from + k * subdivision);
+    for (const at of places.filter((_, k) => k % 2 === 0)) push(at, 1, "own note", -1);
+  }
   for (const { from, to } of score.audible)
     beatsBetween(score, Math.max(from, -score.countIn), to).forEach((at, n) => void push(at, 3, "beat", n));
   return moments.sort((a, b) => a.at - b.at || a.order - b.order);

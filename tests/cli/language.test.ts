@@ -60,7 +60,7 @@ describe("the language of a command line", () => {
 
   test("of a problem, the place, the code and the lines of the file stay", async () => {
     expect(await outside("check", "broken.yaml")).toBe(
-      "broken.yaml:1:1 MISSING_KEY curriculum: quay ^ -> broken.yaml:1:1 MISSING_KEY curriculum: quay ^ -> broken.yaml:2:10 WRONG_TYPE edition: 1 ^ -> broken.yaml:3:9 WRONG_TYPE drills: 7 ^",
+      "broken.yaml:1:1 MISSING_KEY curriculum: quay ^ -> broken.yaml:1:1 MISSING_KEY curriculum: quay ^ -> broken.yaml:2:10 WRONG_TYPE edition: 1 ^ -> broken.yaml:3:9 WRONG_TYPE drills: 7 ^ ->",
     );
   });
 

@@ -29,7 +29,7 @@ const words: ChartWords = {
 
 /** What stands in a drawing: its title and description, and every text, wide enough that none is cut. */
 function textsIn(svg: string): string {
-  const spoken = [...svg.matchAll(/<(title|desc)>([^<]*)</g)].map(([, , text]) => text!);
+  const spoken = [...svg.matchAll(/<(title|desc)>([^<]*)</g)].map(([, , text]) => text!.replaceAll("&gt;", ">"));
   return [...spoken, ...letteringOf(svg).map(({ text }) => text)].join("\u0001");
 }
 
