@@ -54,11 +54,17 @@ describe.skipIf(!isThere)("a player in a browser", () => {
     const parts = score.parts.filter(({ name }) => name === "kit");
     // Into the silence at the end of the first phrase, and out of it.
     const seconds = score.dropouts[0]!.to + 0.8;
-    const told = await served.call<{ most: number; height: number; silent: boolean; compared: number }>(
-      "playRecorded",
-      { ...score, parts },
-      seconds,
-    );
+    interface Played {
+      readonly most: number;
+      readonly height: number;
+      readonly silent: boolean;
+      readonly compared: number;
+      readonly damage: number;
+    }
+    const play = (): Promise<Played> => served.call<Played>("playRecorded", { ...score, parts }, seconds);
+    let told = await play();
+    // A machine that does something else loses sound, and the player says so: then it is played once more.
+    for (let again = 0; told.damage > 0 && again < 3; again++) told = await play();
     console.log(
       `a recording in pieces: at most ${told.most.toExponential(1)} from the whole, ${told.height.toFixed(2)} loud`,
     );

@@ -4,6 +4,7 @@ import axe from "axe-core";
 import { type Browser, type BrowserContext, chromium, type Page } from "playwright-core";
 import { expect } from "vitest";
 import { serveFiles } from "../../lib/node/index.js";
+import type { Score } from "../../lib/schema/index.js";
 import { saidBy } from "../cli/said.js";
 
 const CHROMIUM = "/usr/bin/chromium";
@@ -86,27 +87,32 @@ export async function enrolOn(page: Page, name: string): Promise<void> {
 }
 
 /**
- * Starts what the drill on the page has, and taps at these seconds of the score. The student's clock begins with the picture in which the band
- * comes in, so that all of their taps are late by up to a frame, as a person's are by more. Each has the time it was meant for, however busy the
- * machine is.
+ * Starts what the drill on the page has, and taps at the notes of the score, as somebody does who hears the band: by the moment at which the browser says that its first sound, the
+ * beginning of the count-in, is heard. Each tap has the time it was meant for, however busy the machine is.
  */
-export async function tapAlong(page: Page, seconds: readonly number[]): Promise<void> {
+export async function tapAlong(page: Page, { expected, countIn }: Pick<Score, "expected" | "countIn">): Promise<void> {
+  await page.evaluate(() => {
+    const { start } = AudioBufferSourceNode.prototype;
+    const first = new Promise((resolve) => {
+      AudioBufferSourceNode.prototype.start = function (when = 0, ...rest) {
+        AudioBufferSourceNode.prototype.start = start;
+        resolve({ context: this.context, when });
+        start.call(this, when, ...rest);
+      };
+    });
+    Object.assign(globalThis, { first });
+  });
   await page.click("#start");
   await page.waitForSelector("#pad");
   await page.evaluate(
-    async (taps) => {
+    async ({ taps, countIn }) => {
       const pad = document.querySelector("#pad")!;
-      const heading = document.querySelector("h1")!;
-      const counting = heading.textContent;
-      await new Promise<void>((resolve) => {
-        const changes = new MutationObserver(() => {
-          if (heading.textContent === counting) return;
-          changes.disconnect();
-          resolve();
-        });
-        changes.observe(heading, { childList: true, characterData: true, subtree: true });
-      });
-      const begun = performance.now();
+      const { first } = globalThis as unknown as { first: Promise<{ context: AudioContext; when: number }> };
+      const { context, when } = await first;
+      const told = () => context.getOutputTimestamp() as { contextTime: number; performanceTime: number };
+      while (told().contextTime < when) await new Promise((resolve) => setTimeout(resolve, 20));
+      const { contextTime, performanceTime } = told();
+      const begun = performanceTime + 1000 * (when + countIn - contextTime);
       for (const at of taps) {
         const due = begun + 1000 * at;
         if (due > performance.now()) await new Promise((resolve) => setTimeout(resolve, due - performance.now()));
@@ -115,7 +121,7 @@ export async function tapAlong(page: Page, seconds: readonly number[]): Promise<
         pad.dispatchEvent(tap);
       }
     },
-    [...seconds],
+    { taps: expected.map(({ at }) => at), countIn },
   );
 }
 

@@ -6,6 +6,7 @@ import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { readCurriculum } from "../../lib/curriculum/index.js";
 import { rungs, scoreOf, settingsText } from "../../lib/drill/index.js";
 import { enrol, submit } from "../../lib/practice/index.js";
+import type { Score } from "../../lib/schema/index.js";
 import { exportJournals, memoryStore } from "../../lib/store/index.js";
 import { builtEntry } from "../built.js";
 import { saidBy } from "../cli/said.js";
@@ -21,9 +22,9 @@ function courseOf(text: string) {
   return read.value;
 }
 
-function onsetsOf(course: ReturnType<typeof courseOf>, drill: string, mix: string): readonly number[] {
+function firstScoreOf(course: ReturnType<typeof courseOf>, drill: string, mix: string): Score {
   const found = course.drills.find(({ name }) => name === drill)!;
-  return scoreOf(rungs(found).at(0), mix).expected.map(({ at }) => at);
+  return scoreOf(rungs(found).at(0), mix);
 }
 
 describe.skipIf(!hasChromium)("takes on the practice page", () => {
@@ -62,7 +63,7 @@ describe.skipIf(!hasChromium)("takes on the practice page", () => {
     await page.goto(`${shipped.address}#/today`);
     await page.click("a.go");
     await page.waitForSelector("#start");
-    await tapAlong(page, onsetsOf(course, "steady", "play"));
+    await tapAlong(page, firstScoreOf(course, "steady", "play"));
     await page.waitForSelector("#decision");
     expect(await page.getAttribute("#decision", "data-what")).toBe("advance");
     expect(await page.textContent("#next-take")).toContain("Go on to rung 2");
@@ -104,7 +105,7 @@ describe.skipIf(!hasChromium)("takes on the practice page", () => {
     await enrolOn(page, "<b>Knot</b>");
     await page.goto(`${short.address}#/drill/walk/1`);
     await page.waitForSelector("#start");
-    const tapping = tapAlong(page, onsetsOf(courseOf(HOSTILE_COURSE), "walk", "play"));
+    const tapping = tapAlong(page, firstScoreOf(courseOf(HOSTILE_COURSE), "walk", "play"));
     await page.waitForSelector("body.gone");
     const seen = await page.evaluate(
       () =>
@@ -155,7 +156,7 @@ describe.skipIf(!hasChromium)("takes on the practice page", () => {
     await enrolOn(home.page, "Gull");
     await home.page.goto(`file://${file}#/drill/walk/1`);
     await home.page.waitForSelector("#start");
-    await tapAlong(home.page, onsetsOf(courseOf(HOSTILE_COURSE), "walk", "play"));
+    await tapAlong(home.page, firstScoreOf(courseOf(HOSTILE_COURSE), "walk", "play"));
     await home.page.waitForSelector("#decision");
     expect(await home.page.getAttribute("#decision", "data-what")).toBe("advance");
     expectQuiet(home);
@@ -169,7 +170,7 @@ async function journalOf(course: ReturnType<typeof courseOf>, student: string, t
   const drill = course.drills[0]!;
   await enrol(store, student, { course, at: "2026-03-02T17:00:00Z" });
   for (let n = 1; n <= takes; n++) {
-    const onsets = [...onsetsOf(course, drill.name, "play")];
+    const onsets = firstScoreOf(course, drill.name, "play").expected.map(({ at }) => at);
     const rung = settingsText(rungs(drill).at(0).settings);
     const take = { id: `elsewhere-${n}`, drill: drill.name, rung, mix: "play", onsets, zero: "bar-1" as const };
     const submitted = await submit(store, student, take, { course, at: `2026-03-02T17:1${n}:00Z` });

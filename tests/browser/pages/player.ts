@@ -108,7 +108,7 @@ async function playBusily(score: Score, busy: { blocked: number; every: number; 
 }
 
 /**
- * Plays a score whose parts are recordings, here of noise, for some seconds; gives how far at most what was heard lies from the recording laid down without any cut, how loud it is, and the share that could be compared.
+ * Plays a score whose parts are recordings, here of noise, for some seconds; gives how far at most what was heard lies from the recording laid down without any cut, in 99 of 100 blocks, how loud it is, and the share that could be compared.
  */
 async function playRecorded(score: Score, seconds: number) {
   const context = new AudioContext();
@@ -130,6 +130,7 @@ async function playRecorded(score: Score, seconds: number) {
   if (!started.ok) throw new Error(JSON.stringify(started.problems));
   await later(seconds);
   const zero = player.whenSounds(0)!;
+  const damage = player.damage.length;
   await player.close();
   const { samples, from, wasHeard } = heard.stop();
   await context.close();
@@ -140,20 +141,24 @@ async function playRecorded(score: Score, seconds: number) {
   const laid = whole[0].map((sample, i) => sample + whole[1][i]!);
   // Bar 1 may begin between two frames.
   const at = Math.round(zero * rate) - from;
-  const furthest = [-1, 0, 1].map((lag) => {
-    let [most, height, compared] = [0, 0, 0];
+  const found = [-1, 0, 1].map((lag) => {
+    const blocks = new Map<number, number>();
+    let [height, compared] = [0, 0];
     for (let i = rate / 10; i < length; i++) {
-      if (!wasHeard(at + lag + i)) continue;
+      const place = at + lag + i;
+      if (!wasHeard(place)) continue;
       compared++;
-      const [expected, found] = [0.63 * laid[i]!, samples[at + lag + i] ?? 0];
-      most = Math.max(most, Math.abs(expected - found));
-      height = Math.max(height, Math.abs(found));
+      const block = Math.floor(place / 128);
+      blocks.set(block, Math.max(blocks.get(block) ?? 0, Math.abs(0.63 * laid[i]! - samples[place]!)));
+      height = Math.max(height, Math.abs(samples[place]!));
     }
+    // Browsers lose a block now and then; pieces meet in more than one block of a hundred.
+    const most = [...blocks.values()].sort((a, b) => a - b)[Math.floor(0.99 * blocks.size)]!;
     return { most, height, compared: compared / length };
   });
-  const best = furthest.reduce((a, b) => (b.most < a.most ? b : a));
+  const best = found.reduce((a, b) => (b.most < a.most ? b : a));
   const silent = score.dropouts.some(({ from: start, to }) => to > start && to < seconds - 0.3);
-  return { ...best, silent };
+  return { ...best, silent, damage };
 }
 
 /** What the player says while it is told to do one thing after another. */
