@@ -66,7 +66,7 @@ describe("open bars", () => {
       const noise = score.open.flatMap(({ from, to }) =>
         Array.from({ length: 5 + chance.below(8) }, () => ({ at: from + chance.uniform() * (to - from) })),
       );
-      const { take } = playTake(score, PLAYERS.able, `nothing meant ${run}`);
+      const { take } = playTake({ ...score, open: [] }, PLAYERS.able, `nothing meant ${run}`);
       const finding = assess(score, { ...take, onsets: [...take.onsets, ...noise] });
       for (const { driftMs } of finding.openBars) {
         stretches++;
