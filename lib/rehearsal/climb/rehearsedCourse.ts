@@ -52,6 +52,9 @@ export function rehearsedCourse(course: Curriculum, only?: readonly string[]): R
   };
 }
 
+/** Counts the changes in how takes are played and judged: what was kept under another number is played anew. */
+const LAW = 2;
+
 function rehearsedRung(rung: Rung): RehearsedRung {
   const score = scoreOf(rung);
   const { duration, beat, expected, dropouts, audible, open, tolerance } = score;
@@ -59,7 +62,7 @@ function rehearsedRung(rung: Rung): RehearsedRung {
     name: settingsText(rung.settings),
     rung,
     score,
-    key: fingerprint({ duration, beat, expected, dropouts, audible, open, tolerance }),
+    key: fingerprint({ law: LAW, duration, beat, expected, dropouts, audible, open, tolerance }),
     lay: layOf(score),
     seconds: takeSeconds(rung),
   };
