@@ -29,14 +29,20 @@ export function recordingsIn({ parts }: Pick<Score, "parts">): readonly Recordin
   return [...needs.values()];
 }
 
-/** The recording that was made ready for a stretch; `undefined` when none was. */
-export function readyFor(stretch: RecordedStretch, ready: readonly ReadyRecording[]): ReadyRecording | undefined {
-  const key = keyOf(stretch);
-  const fits = (each: ReadyRecording): boolean =>
-    each.from <= stretch.start && each.from + (each.channels[0].length / each.rate) * each.speed >= stretch.takenTo;
-  return ready.find((each) => keyOf(each) === key && fits(each));
+/** Whether two are of one recording at one speed, moved by as many semitones. */
+export function isSameRecording(a: Heard, b: Heard): boolean {
+  return keyOf(a) === keyOf(b);
 }
 
-function keyOf({ sha256, speed, semitones = 0 }: Pick<RecordedStretch, "sha256" | "speed" | "semitones">): string {
+/** The recording that was made ready for a stretch; `undefined` when none was. */
+export function readyFor(stretch: RecordedStretch, ready: readonly ReadyRecording[]): ReadyRecording | undefined {
+  const fits = (each: ReadyRecording): boolean =>
+    each.from <= stretch.start && each.from + (each.channels[0].length / each.rate) * each.speed >= stretch.takenTo;
+  return ready.find((each) => isSameRecording(each, stretch) && fits(each));
+}
+
+type Heard = Pick<RecordedStretch, "sha256" | "speed" | "semitones">;
+
+function keyOf({ sha256, speed, semitones = 0 }: Heard): string {
   return `${sha256} ${speed} ${semitones}`;
 }

@@ -3,7 +3,7 @@ import type { Curriculum } from "../../curriculum/index.js";
 import { rungs, scoreOf } from "../../drill/index.js";
 import { readyRecordings } from "../../node/index.js";
 import type { PageCourse, PageRecording } from "../../page/index.js";
-import type { ReadyRecording } from "../../recording/index.js";
+import { type ReadyRecording, recordingsIn } from "../../recording/index.js";
 import { encodeFlac } from "../../render/sound/index.js";
 import { fileBeside } from "../input/courseFile.js";
 
@@ -43,6 +43,8 @@ async function recordingsOf(
   { fileOf, isOver = () => false }: RecordingOptions,
 ): Promise<Result<readonly PageRecording[]>> {
   const found = new Map<string, PageRecording>();
+  /** What rungs and mixes play that were looked at: most play the same as others. */
+  const played = new Set<string>();
   const advice: Problem[] = [];
   if (!hasRecordings(course)) return success([]);
   const pathOf = (file: string): string | undefined => fileBeside(fileOf(course), file);
@@ -52,7 +54,11 @@ async function recordingsOf(
       for (const { name } of drill.mixes) {
         await new Promise((resolve) => setImmediate(resolve));
         if (isOver()) return success([...found.values()]);
-        const ready = await readyRecordings(scoreOf(ladder.at(i), name), { pathOf, rate: RATE });
+        const score = scoreOf(ladder.at(i), name);
+        const needs = JSON.stringify(recordingsIn(score));
+        if (played.has(needs)) continue;
+        played.add(needs);
+        const ready = await readyRecordings(score, { pathOf, rate: RATE });
         if (!ready.ok) return ready;
         advice.push(...ready.advice);
         for (const recording of ready.value) {

@@ -56,8 +56,15 @@ export function laidStretches(
   });
 }
 
+/** The gains found, as every phrase and every mix plays the same recordings. */
+const gains = new WeakMap<ReadyRecording, number>();
+
 /** The gain that makes a recording as loud as the built-in parts; 1 for silence. */
-function gainOf({ channels, rate }: ReadyRecording): number {
-  const loudness = integratedLoudness(channels, rate);
-  return loudness === undefined ? 1 : 10 ** ((AS_LOUD_AS_BUILT_IN - loudness) / 20);
+function gainOf(recording: ReadyRecording): number {
+  const known = gains.get(recording);
+  if (known !== undefined) return known;
+  const loudness = integratedLoudness(recording.channels, recording.rate);
+  const gain = loudness === undefined ? 1 : 10 ** ((AS_LOUD_AS_BUILT_IN - loudness) / 20);
+  gains.set(recording, gain);
+  return gain;
 }

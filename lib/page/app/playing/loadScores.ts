@@ -1,5 +1,5 @@
 import type { ScorePlayer } from "../../../browser/index.js";
-import { type ReadyRecording, recordingsIn } from "../../../recording/index.js";
+import { isSameRecording, type ReadyRecording, recordingsIn } from "../../../recording/index.js";
 import type { Score } from "../../../schema/index.js";
 import type { RecordingIndex } from "../../model.js";
 import type { Page } from "../page.js";
@@ -12,9 +12,7 @@ let decoded = new Map<string, Promise<ReadyRecording>>();
 export async function loadScores(page: Page, player: ScorePlayer, scores: readonly Score[]): Promise<void> {
   const needs = scores.flatMap(recordingsIn);
   const index = needs.length === 0 ? [] : await (await page.course()).recordings();
-  const wanted = index.filter((kept) =>
-    needs.some((need) => need.sha256 === kept.sha256 && need.speed === kept.speed && need.semitones === kept.semitones),
-  );
+  const wanted = index.filter((kept) => needs.some((need) => isSameRecording(need, kept)));
   const rate = player.context.sampleRate === 44_100 ? 44_100 : 48_000;
   const now = new Map(wanted.map((kept) => [kept.file, decoded.get(kept.file) ?? decode(kept, rate)]));
   decoded = now;
