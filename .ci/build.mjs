@@ -7,7 +7,7 @@ import { chmodSync, cpSync, mkdirSync, readdirSync, readFileSync, rmSync, writeF
 import { readFile } from "node:fs/promises";
 import { dirname, resolve } from "node:path";
 import { fileURLToPath } from "node:url";
-import { gzipSync } from "node:zlib";
+import { brotliCompressSync } from "node:zlib";
 import { build, transform } from "esbuild";
 import { direct } from "./direct.mjs";
 import { DOORS } from "./doors.mjs";
@@ -67,8 +67,8 @@ const seams = {
   languages: `${lib}words/generated/languages.ts`,
 };
 
-/** Parts up to this size, in bytes, share one file: our choice, a quarter of all parts of the library and a thirtieth of its bytes. */
-const SMALL = 9000;
+/** Parts up to this size, in bytes, share one file: our choice. In the library larger ones would cost whoever takes only the core; the command line is not bundled again. */
+const SMALL = { library: 12_000, commandLine: 40_000 };
 
 /** What the practice page never says: what the command line, a server and the page of a class say. */
 const NOT_ON_PAGE = [
@@ -117,7 +117,7 @@ async function buildLibrary() {
     mainFields: ["module", "main"],
     external: ["node:*", ...[...installed, ...peers].flatMap((name) => [name, `${name}/*`])],
   });
-  await mergeSmall(`${root}dist`, { metafile: built.metafile, most: SMALL, name: "small.js" });
+  await mergeSmall(`${root}dist`, { metafile: built.metafile, most: SMALL.library, name: "small.js" });
   // Validators are generated, and read by nobody.
   const validators = `${root}dist/schema.js`;
   writeFileSync(validators, (await transform(readFileSync(validators, "utf8"), { minifyWhitespace: true })).code);
@@ -153,22 +153,22 @@ function startsNothing() {
   };
 }
 
-/** A plugin that packs what codes mean in other languages (gzip): a tenth of the bytes, and one command reads it. Writes it into the folder of the build. */
+/** A plugin that packs what codes mean in other languages (Brotli): a tenth of the bytes, and one command reads it. Writes it into the folder of the build. */
 function meaningsPacked(folder) {
-  const name = "meanings.json.gz";
+  const name = "meanings.json.br";
   return {
     name: "meanings packed",
     setup: (builder) => {
       builder.onLoad({ filter: /[\\/]explain[\\/]generated[\\/]meanings\.ts$/ }, async ({ path }) => {
         // Each line of the table is JSON; a comma is left over at its end.
         const [, table] = / = (\{.*),\n\};\n$/s.exec(await readFile(path, "utf8"));
-        const packed = gzipSync(JSON.stringify(JSON.parse(`${table}}`)), { level: 9 });
+        const packed = brotliCompressSync(JSON.stringify(JSON.parse(`${table}}`)));
         mkdirSync(folder, { recursive: true });
         writeFileSync(`${folder}${name}`, packed);
         return {
           contents: `import { readFileSync } from "node:fs";
-import { gunzipSync } from "node:zlib";
-export const MEANINGS = JSON.parse(gunzipSync(readFileSync(new URL("./${name}", import.meta.url))).toString("utf8"));`,
+import { brotliDecompressSync } from "node:zlib";
+export const MEANINGS = JSON.parse(brotliDecompressSync(readFileSync(new URL("./${name}", import.meta.url))).toString("utf8"));`,
         };
       });
     },
@@ -202,7 +202,7 @@ async function buildCommandLine() {
   });
   await mergeSmall(`${root}dist/cli`, {
     metafile: built.metafile,
-    most: SMALL,
+    most: SMALL.commandLine,
     name: "small.js",
     apart: "lib/cli/main.ts",
     banner: REQUIRE,
@@ -299,10 +299,10 @@ function common(place, ...before) {
   };
 }
 
-/** Scripts of a page are in the package packed (gzip), as only the commands that write or serve a page read them. */
+/** Scripts of a page are in the package packed (Brotli), as only the commands that write or serve a page read them. */
 function packScripts(folder) {
   for (const name of readdirSync(folder).filter((each) => each.endsWith(".js"))) {
-    writeFileSync(`${folder}${name}.gz`, gzipSync(readFileSync(folder + name), { level: 9 }));
+    writeFileSync(`${folder}${name}.br`, brotliCompressSync(readFileSync(folder + name)));
     rmSync(folder + name);
   }
 }

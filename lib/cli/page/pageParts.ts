@@ -1,13 +1,13 @@
 import { readdir, readFile } from "node:fs/promises";
-import { gunzipSync } from "node:zlib";
+import { brotliDecompressSync } from "node:zlib";
 import { failure, problemsOf, type Result, success } from "../../base/index.js";
 import type { PageFile } from "../../page/index.js";
 import { fileCodes } from "../codes.js";
 import { sayProblem } from "../say.js";
 
 const problem = problemsOf(fileCodes);
-/** Scripts of a page are in the package packed by gzip. */
-const PACKED = ".gz";
+/** Scripts of a page are in the package packed by Brotli (RFC 7932). */
+const PACKED = ".br";
 /** Where the build puts the scripts and styles of the page. */
 const PARTS = new URL("../../../dist/page/", import.meta.url);
 /** Where it puts those of the page of a class. */
@@ -22,7 +22,7 @@ const WORDS = new URL("../../../dist/words/", import.meta.url);
 export async function pageParts(language: string, folder: URL = PARTS): Promise<Result<readonly PageFile[]>> {
   const [names, loaded] = await Promise.all([namesIn(folder), namesIn(BROWSER)]);
   if (
-    !["app.js.gz", "page.css", "service-worker.js.gz", "single.js.gz"].every((name) => names.includes(name)) ||
+    !["app.js.br", "page.css", "service-worker.js.br", "single.js.br"].every((name) => names.includes(name)) ||
     loaded.length === 0
   )
     return partsMissing(folder);
@@ -37,7 +37,7 @@ export async function pageParts(language: string, folder: URL = PARTS): Promise<
 /** The parts of the page of a class, with the words of its language. Problem: PAGE_PARTS_MISSING. */
 export async function classParts(language: string, folder: URL = CLASS_PARTS): Promise<Result<readonly PageFile[]>> {
   const names = await namesIn(folder);
-  if (!names.includes("class.js.gz")) return partsMissing(folder);
+  if (!names.includes("class.js.br")) return partsMissing(folder);
   return success(await filesAt([...names.map((name) => [name, new URL(name, folder)] as const), ...wordsOf(language)]));
 }
 
@@ -56,7 +56,7 @@ function filesAt(places: readonly (readonly [path: string, from: URL])[]): Promi
     places.map(async ([path, from]) => {
       const bytes = await readFile(from);
       return path.endsWith(PACKED)
-        ? { path: path.slice(0, -PACKED.length), content: new Uint8Array(gunzipSync(bytes)) }
+        ? { path: path.slice(0, -PACKED.length), content: new Uint8Array(brotliDecompressSync(bytes)) }
         : { path, content: new Uint8Array(bytes) };
     }),
   );
