@@ -38,7 +38,7 @@ function loadedBy(outputs, source) {
 
 /**
  * Merges in `folder` all parts of at most `most` bytes that import nothing, or such parts and merged ones only, and hold our own code alone. Each is loaded with
- * most others anyhow, nothing of them runs by being loaded, and what imports nothing can be in no circle. What `apart` loads stays as it is.
+ * most others anyhow, nothing of them runs by being loaded, and what imports nothing can be in no circle. What `apart` loads stays as it is, and so does what was merged before.
  */
 export async function mergeSmall(folder, { metafile, most, name, apart, banner = "", minify = false }) {
   const outputs = outputsIn(metafile);
@@ -56,6 +56,7 @@ export async function mergeSmall(folder, { metafile, most, name, apart, banner =
   for (let more = [...outputs].filter(isSmall); more.length > 0; more = [...outputs].filter(isSmall))
     for (const [file] of more) whole.add(file);
   await put(folder, { outputs, whole, banner, name, minify });
+  for (const file of whole) outputs.get(file).isMerged = true;
 }
 
 function outputsIn(metafile) {
