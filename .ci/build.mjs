@@ -7,7 +7,7 @@ import { chmodSync, cpSync, mkdirSync, readdirSync, readFileSync, rmSync, writeF
 import { readFile } from "node:fs/promises";
 import { dirname, resolve } from "node:path";
 import { fileURLToPath } from "node:url";
-import { brotliCompressSync } from "node:zlib";
+import { brotliCompressSync, constants } from "node:zlib";
 import { build, transform } from "esbuild";
 import { direct } from "./direct.mjs";
 import { DOORS } from "./doors.mjs";
@@ -39,8 +39,8 @@ const PLACES = {
   "lib/node/rehearsal/rehearser.js": "./rehearser.js",
   "lib/browser/input/capture.js": "./browser/capture.js",
   "lib/browser/take/hearing.js": "./browser/hearing.js",
-  "dist/page/": "dist/page/",
-  "dist/class/": "dist/class/",
+  "dist/page.json.br": "dist/page.json.br",
+  "dist/class.json.br": "dist/class.json.br",
   "dist/browser/": "dist/browser/",
   "dist/words/": "dist/words/",
 };
@@ -105,7 +105,7 @@ writeFileSync(
 );
 cpSync(`${lib}render/sheet/fonts`, `${root}dist/fonts`, { recursive: true });
 cpSync(`${lib}page/style/icon.svg`, `${root}dist/page/icon.svg`);
-for (const page of ["page", "class"]) packScripts(`${root}dist/${page}/`);
+for (const page of ["page", "class"]) pack(`${root}dist/${page}`);
 chmodSync(`${root}dist/cli/main.js`, 0o755);
 if (!process.argv.includes("--scripts")) await buildDeclarations();
 
@@ -305,12 +305,18 @@ function common(place, ...before) {
   };
 }
 
-/** Scripts of a page are in the package packed (Brotli), as only the commands that write or serve a page read them. */
-function packScripts(folder) {
-  for (const name of readdirSync(folder).filter((each) => each.endsWith(".js"))) {
-    writeFileSync(`${folder}${name}.br`, brotliCompressSync(readFileSync(folder + name)));
-    rmSync(folder + name);
-  }
+/** The files of a page are in the package as one (JSON packed by Brotli, RFC 7932), as only the commands that write or serve a page read them. */
+function pack(folder) {
+  const files = Object.fromEntries(
+    readdirSync(folder).map((name) => [name, readFileSync(`${folder}/${name}`, "utf8")]),
+  );
+  const text = JSON.stringify(files);
+  const params = {
+    [constants.BROTLI_PARAM_LGWIN]: constants.BROTLI_MAX_WINDOW_BITS,
+    [constants.BROTLI_PARAM_SIZE_HINT]: text.length,
+  };
+  writeFileSync(`${folder}.json.br`, brotliCompressSync(text, { params }));
+  rmSync(folder, { recursive: true });
 }
 
 /** A plugin that changes each file of lib before it is read. */

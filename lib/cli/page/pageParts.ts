@@ -6,12 +6,10 @@ import { fileCodes } from "../codes.js";
 import { sayProblem } from "../say.js";
 
 const problem = problemsOf(fileCodes);
-/** Scripts of a page are in the package packed by Brotli (RFC 7932). */
-const PACKED = ".br";
-/** Where the build puts the scripts and styles of the page. */
-const PARTS = new URL("../../../dist/page/", import.meta.url);
+/** Where the build puts the scripts and styles of the page, as one file: an object of names and texts, packed by Brotli (RFC 7932). */
+const PARTS = new URL("../../../dist/page.json.br", import.meta.url);
 /** Where it puts those of the page of a class. */
-const CLASS_PARTS = new URL("../../../dist/class/", import.meta.url);
+const CLASS_PARTS = new URL("../../../dist/class.json.br", import.meta.url);
 /** What a browser loads by itself, which is the same for the page and for an application of one's own. */
 const BROWSER = new URL("../../../dist/browser/", import.meta.url);
 
@@ -19,47 +17,42 @@ const BROWSER = new URL("../../../dist/browser/", import.meta.url);
 const WORDS = new URL("../../../dist/words/", import.meta.url);
 
 /** The parts of the page as they were built, with the words of its language. Problem: PAGE_PARTS_MISSING. */
-export async function pageParts(language: string, folder: URL = PARTS): Promise<Result<readonly PageFile[]>> {
-  const [names, loaded] = await Promise.all([namesIn(folder), namesIn(BROWSER)]);
-  if (
-    !["app.js.br", "page.css", "service-worker.js.br", "single.js.br"].every((name) => names.includes(name)) ||
-    loaded.length === 0
-  )
-    return partsMissing(folder);
-  const places = [
-    ...names.map((name) => [name, new URL(name, folder)] as const),
+export async function pageParts(language: string, packed: URL = PARTS): Promise<Result<readonly PageFile[]>> {
+  const [parts, loaded] = await Promise.all([unpacked(packed), namesIn(BROWSER)]);
+  if (parts === undefined || loaded.length === 0) return partsMissing(packed);
+  const beside = await filesAt([
     ...loaded.map((name) => [name, new URL(name, BROWSER)] as const),
     ...wordsOf(language),
-  ];
-  return success(await filesAt(places.sort(([a], [b]) => (a < b ? -1 : 1))));
+  ]);
+  return success([...parts, ...beside].sort((a, b) => (a.path < b.path ? -1 : 1)));
 }
 
 /** The parts of the page of a class, with the words of its language. Problem: PAGE_PARTS_MISSING. */
-export async function classParts(language: string, folder: URL = CLASS_PARTS): Promise<Result<readonly PageFile[]>> {
-  const names = await namesIn(folder);
-  if (!names.includes("class.js.br")) return partsMissing(folder);
-  return success(await filesAt([...names.map((name) => [name, new URL(name, folder)] as const), ...wordsOf(language)]));
+export async function classParts(language: string, packed: URL = CLASS_PARTS): Promise<Result<readonly PageFile[]>> {
+  const parts = await unpacked(packed);
+  return parts === undefined ? partsMissing(packed) : success([...parts, ...(await filesAt(wordsOf(language)))]);
 }
 
 function wordsOf(language: string): readonly (readonly [path: string, from: URL])[] {
   return language === "en" ? [] : [[`words/${language}.js`, new URL(`${language}.js`, WORDS)]];
 }
 
-function partsMissing(folder: URL): Result<never> {
+function partsMissing(packed: URL): Result<never> {
   const said = sayProblem("cli-problem.page-parts-missing");
   const remedy = sayProblem("cli-problem.page-parts-missing-remedy");
-  return failure(problem("PAGE_PARTS_MISSING", said, { file: folder.pathname }, remedy));
+  return failure(problem("PAGE_PARTS_MISSING", said, { file: packed.pathname }, remedy));
+}
+
+/** The files in a packed file; undefined where it is not there. */
+async function unpacked(packed: URL): Promise<readonly PageFile[] | undefined> {
+  const bytes = await readFile(packed).catch(() => undefined);
+  if (bytes === undefined) return undefined;
+  const texts = JSON.parse(brotliDecompressSync(bytes).toString("utf8")) as Record<string, string>;
+  return Object.entries(texts).map(([path, text]) => ({ path, content: new TextEncoder().encode(text) }));
 }
 
 function filesAt(places: readonly (readonly [path: string, from: URL])[]): Promise<readonly PageFile[]> {
-  return Promise.all(
-    places.map(async ([path, from]) => {
-      const bytes = await readFile(from);
-      return path.endsWith(PACKED)
-        ? { path: path.slice(0, -PACKED.length), content: new Uint8Array(brotliDecompressSync(bytes)) }
-        : { path, content: new Uint8Array(bytes) };
-    }),
-  );
+  return Promise.all(places.map(async ([path, from]) => ({ path, content: new Uint8Array(await readFile(from)) })));
 }
 
 function namesIn(folder: URL): Promise<readonly string[]> {

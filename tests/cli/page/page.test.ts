@@ -1,4 +1,4 @@
-import { existsSync, mkdirSync, readdirSync, readFileSync, statSync, writeFileSync } from "node:fs";
+import { existsSync, readdirSync, readFileSync, statSync } from "node:fs";
 import { join } from "node:path";
 import { pathToFileURL } from "node:url";
 import { describe, expect, test } from "vitest";
@@ -66,9 +66,7 @@ describe("leeway page", () => {
   });
 
   test("says what to do where the scripts of the page are not built", async () => {
-    mkdirSync("empty");
-    writeFileSync("empty/app.js", "");
-    const parts = await pageParts("en", pathToFileURL(`${join(folder, "empty")}/`));
+    const parts = await pageParts("en", pathToFileURL(join(folder, "page.json.br")));
     expect(parts.ok ? [] : parts.problems).toMatchObject([{ code: "PAGE_PARTS_MISSING", remedy: "run npm run build" }]);
   });
 
