@@ -9,7 +9,8 @@ import { BaseSequencer, type TestSpecification } from "vitest/node";
 export const LONGEST: readonly string[] = [
   "tests/browser/page.test.ts",
   "tests/render/sheet/published.test.ts",
-  "tests/readme.test.ts",
+  "tests/pages/rooms.test.ts",
+  "tests/pages/commands.test.ts",
   "tests/render/sheet/layOutSheet.test.ts",
   "tests/render/sheet/renderSheet.test.ts",
   "tests/cli/publish/publish.test.ts",

@@ -1,4 +1,4 @@
-import { existsSync, readdirSync, readFileSync, statSync, writeFileSync } from "node:fs";
+import { existsSync, readdirSync, readFileSync, statSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
 import { type ProblemCatalogue, problemsIn } from "../lib/base/index.js";
@@ -61,21 +61,6 @@ describe("problem codes", () => {
   test("have a meaning each among the messages, which is a sentence, and no meaning is without a code", () => {
     for (const code of codes) expect(meaningOf(code, say)).toMatch(/\w.*\.$/);
     expect(Object.keys(messages).filter((key) => key.startsWith("code.")).length).toBe(codes.length);
-  });
-
-  test("are all in the README's table, with the same severity and meaning, and nothing else is", () => {
-    const path = join(ROOT, "README.md");
-    const page = readFileSync(path, "utf8");
-    const rows = [...catalogues.values()].flatMap((catalogue) =>
-      Object.entries(catalogue).map(([code, severity]) => `| \`${code}\` | ${severity} | ${meaningOf(code, say)} |`),
-    );
-    const table = ["| code | severity | what it means |", "|---|---|---|", ...rows, ""].join("\n");
-    const [before, rest = ""] = page.split("<!-- problems -->\n");
-    const [found = "", ...after] = rest.split(/(?=^## )/m);
-    // README=write brings the page up to date instead of comparing it.
-    if (process.env.README === "write")
-      writeFileSync(path, [before, "<!-- problems -->\n\n", table, "\n", ...after].join(""));
-    else expect(found.trim()).toBe(table.trim());
   });
 
   test("have a broken course each, or are raised in a test of their folder", () => {

@@ -30,6 +30,7 @@ const KEPT: readonly { readonly file: RegExp; readonly text?: RegExp; readonly b
     file: /^tests\/(?:curriculum\/former|store\/version1|problems\/FORMER_)/,
     because: "was written before, or is to be rewritten",
   },
+  { file: /^schemas\/PROBLEMS\.md$/, text: /\bease:/, because: "shows a line that is rewritten" },
   { file: /^tests\/(?:progress\/journal\/formerEvent|store\/version1)\.test\.ts$/, because: "tests what is rewritten" },
   { file: /^tests\/cli\/course\/decide\.test\.ts$/, text: /reentryMs/, because: "tests what is rewritten" },
   {

@@ -18,7 +18,9 @@ export function fraction(n: number, d = 1): Fraction {
   return { n: n / divisor + 0, d: d / divisor };
 }
 
+/** The fraction 0. */
 export const ZERO: Fraction = { n: 0, d: 1 };
+/** The fraction 1. */
 export const ONE: Fraction = { n: 1, d: 1 };
 
 /**

@@ -1,6 +1,7 @@
 /** How an instrument's notes begin: struck, plucked or hammered strings, breath, bow. */
 export type InstrumentFamily = "percussive" | "plucked" | "blown" | "bowed";
 
+/** Ways in which notes begin, which decide how they are found. */
 export const INSTRUMENT_FAMILIES: readonly InstrumentFamily[] = ["percussive", "plucked", "blown", "bowed"];
 
 /** The family when nothing is known of the instrument; our choice: its attacks lie between those that are struck and those that are blown. */

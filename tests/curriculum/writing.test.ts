@@ -31,7 +31,7 @@ describe("the page that describes courses", () => {
     expect(schema).toBe(`${name}/schemas/curriculum.schema.json`);
     expect(files).toContain("schemas/*.schema.json");
     expect(readFileSync(new URL("schemas/curriculum.schema.json", root), "utf8")).not.toMatch(/"\$ref": "(?!#)/);
-    expect(readFileSync(new URL("README.md", root), "utf8")).toContain(`$schema=node_modules/${schema}\n`);
+    expect(readFileSync(new URL("lib/cli/TOUR.md", root), "utf8")).toContain(`$schema=node_modules/${schema}\n`);
   });
 
   test("has every key of a course, a pattern, a part, a drill and a ladder", () => {

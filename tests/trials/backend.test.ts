@@ -10,7 +10,7 @@ import { type PostgresServer, SECONDS_TO_START, startPostgres } from "../store/p
 vi.setConfig({ testTimeout: 180_000, hookTimeout: 1000 * (60 + SECONDS_TO_START) });
 
 const COURSE = join(ROOT, "curricula", "quayside-first-course.yaml");
-const PROGRAM = join(ROOT, "tests", "trials", "backend.mjs");
+const PROGRAM = join(ROOT, "lib", "examples", "backend.mjs");
 
 let host: PostgresServer | undefined;
 let folder: string;
@@ -56,7 +56,7 @@ async function ask<T>(address: string, method: string, body?: unknown): Promise<
   return { status: response.status, value: (await response.json()) as T };
 }
 
-describe("a backend written from the docs of the doors", () => {
+describe("the backend of the examples", () => {
   test("has fewer than 60 lines", () => {
     expect(readFileSync(PROGRAM, "utf8").trimEnd().split("\n").length).toBeLessThan(60);
   });

@@ -1,4 +1,4 @@
-/** A school's backend on Node and PostgreSQL, as somebody would write it from the docs of the doors alone: `node backend.mjs COURSE.yaml DATABASE`. */
+/** A school's backend on Node and PostgreSQL: `node backend.mjs COURSE.yaml DATABASE`. Takes sent again, or on two servers at once, count once. */
 import { readFileSync } from "node:fs";
 import { createServer } from "node:http";
 import { readCurriculum, settingsText } from "leeway";

@@ -1,0 +1,48 @@
+import { join } from "node:path";
+import ts from "typescript";
+import { doorFiles } from "../doors.js";
+import { ROOT } from "../sources.js";
+
+const FULL = ts.TypeFormatFlags.NoTruncation | ts.TypeFormatFlags.UseAliasDefinedOutsideCurrentScope;
+const printer = ts.createPrinter({ removeComments: true });
+
+/** Door -> everything that can be imported there, without comments, in the order of names; what an earlier door has is named with that door only. */
+export function doorReports(): ReadonlyMap<string, string> {
+  const config = ts.readConfigFile(join(ROOT, "tsconfig.json"), ts.sys.readFile).config as object;
+  const { options } = ts.parseJsonConfigFileContent(config, ts.sys, ROOT);
+  const files = [...doorFiles()].map(([door, file]) => [door, join(ROOT, file)] as const);
+  const program = ts.createProgram(
+    files.map(([, file]) => file),
+    { ...options, noEmit: true },
+  );
+  const checker = program.getTypeChecker();
+  const first = new Map<ts.Symbol, string>();
+  return new Map(
+    files.map(([door, file]) => {
+      const module = checker.getSymbolAtLocation(program.getSourceFile(file)!)!;
+      const symbols = checker.getExportsOfModule(module).toSorted((a, b) => (a.name < b.name ? -1 : 1));
+      const said = symbols.flatMap((symbol) => {
+        const real = symbol.flags & ts.SymbolFlags.Alias ? checker.getAliasedSymbol(symbol) : symbol;
+        const elsewhere = first.get(real);
+        if (elsewhere === undefined) first.set(real, door);
+        return elsewhere === undefined ? textOf(checker, symbol.name, real) : [`${symbol.name}: as at ${elsewhere}`];
+      });
+      return [door, `${said.join("\n")}\n`];
+    }),
+  );
+}
+
+function textOf(checker: ts.TypeChecker, name: string, symbol: ts.Symbol): readonly string[] {
+  if (symbol.flags & ts.SymbolFlags.ValueModule)
+    return checker.getExportsOfModule(symbol).flatMap((each) => textOf(checker, `${name}.${each.name}`, each));
+  const declaration = symbol.declarations![0]!;
+  if (ts.isInterfaceDeclaration(declaration) || ts.isTypeAliasDeclaration(declaration))
+    return [
+      printer.printNode(ts.EmitHint.Unspecified, declaration, declaration.getSourceFile()).replace(/^export /, ""),
+    ];
+  const type = checker.getTypeOfSymbolAtLocation(symbol, declaration);
+  const calls = type.getCallSignatures();
+  if (calls.length > 0)
+    return calls.map((call) => `function ${name}${checker.signatureToString(call, undefined, FULL)}`);
+  return [`const ${name}: ${name.endsWith("InEnglish") ? "messages" : checker.typeToString(type, undefined, FULL)}`];
+}

@@ -1,0 +1,3 @@
+import { pageExamples } from "./pageExamples.js";
+
+pageExamples("lib/README.md");
