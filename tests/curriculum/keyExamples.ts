@@ -49,7 +49,10 @@ export function draft(): Draft {
           kit: { voices: { hat: "x-x- | ..." } },
           bass: { notes: "1/1 D2 | ..." },
           lead: {
-            variants: { plain: { notes: "1/4 D4 F4 G4 A4 | ..." }, busy: { notes: "1/8 D4 E4 F4 G4 A4 B4 A4 G4 | ..." } },
+            variants: {
+              plain: { notes: "1/4 D4 F4 G4 A4 | ..." },
+              busy: { notes: "1/8 D4 E4 F4 G4 A4 B4 A4 G4 | ..." },
+            },
           },
           extra: { notes: "1/2 D4 F4 | ..." },
         },
