@@ -34,7 +34,7 @@ function blocksOf(file: string): readonly Block[] {
   });
 }
 
-const blocks = ["README.md", "DEVELOPERS.md", "lib/progress/README.md"].flatMap(blocksOf);
+const blocks = ["README.md", "DEVELOPERS.md", "curricula/README.md", "lib/progress/README.md"].flatMap(blocksOf);
 const written = (...languages: readonly string[]): readonly (readonly [string, Block])[] =>
   blocks.filter((block) => languages.includes(block.language)).map((block) => [`${block.file}:${block.line}`, block]);
 
