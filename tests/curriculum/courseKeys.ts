@@ -93,7 +93,7 @@ export const COURSE_KEYS: readonly CourseKey[] = [
 export const placesWithKeys: readonly string[] = [...new Set(COURSE_KEYS.map(({ place }) => place))];
 
 /** The keys that hold when a key of this place is left out, in the order of the schema. */
-export const keysOf = (place: string): readonly CourseKey[] => COURSE_KEYS.filter((key) => key.place === place);
+const keysOf = (place: string): readonly CourseKey[] => COURSE_KEYS.filter((key) => key.place === place);
 
 /** A value as it is written in a course, in one line. */
 const written = (value: unknown): string =>

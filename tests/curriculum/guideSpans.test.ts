@@ -21,6 +21,15 @@ const BELONGS: Readonly<Record<string, "course" | "pattern" | "lead" | "drill" |
     variant: "drill",
     mixes: "drill",
   },
+  ...{
+    tempo: "drill",
+    key: "drill",
+    beat: "drill",
+    phrases: "drill",
+    "count-in": "drill",
+    outro: "drill",
+    needs: "drill",
+  },
   ...{ parts: "dropout", at: "dropout", "let-ring": "dropout" },
   ...{ drift: "tolerance", landing: "tolerance", steadiness: "tolerance" },
 };

@@ -28,7 +28,7 @@ export const FILES: ReadOptions = {
     if (!path.endsWith(".yaml")) return undefined;
     return new TextEncoder().encode(JSON.stringify({ patterns: draft().patterns }));
   },
-  readRecording: (path) => (path.endsWith(".wav") ? { format: "wav", seconds: 60, sha256: "0".repeat(64) } : undefined),
+  readRecording: (path) => (path.endsWith(".wav") ? { format: "WAV", seconds: 60, sha256: "0".repeat(64) } : undefined),
 };
 
 /** A course in which every piece of the schema has a place. */
