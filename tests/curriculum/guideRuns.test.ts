@@ -1,6 +1,8 @@
-import { readFileSync, writeFileSync } from "node:fs";
+import { spawnSync } from "node:child_process";
+import { readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
+import { builtEntry } from "../built.js";
 import { saidBy, useFolder } from "../cli/said.js";
 import { ROOT } from "../sources.js";
 import { keepPart } from "./generated.js";
@@ -87,6 +89,33 @@ describe("the guide says what its commands say", () => {
     for (const [silence, shares] of cleanBy) expect(shares, silence).toEqual([...shares].sort((a, b) => a - b));
     keepPart(GUIDE, "limits", table([["limit", "silence of 1/2 bar", "1 bar", "2 bars"], ...rows]));
   }, 240_000);
+});
+
+/** The commands of a section of the guide, as a teacher types them. */
+const commandsOf = (section: string): readonly string[] => {
+  const [, text] = new RegExp(`\\n## ${section}\\n([\\s\\S]*?)\\n## `).exec(readFileSync(join(ROOT, GUIDE), "utf8"))!;
+  return [...text!.matchAll(/`leeway ([^`]+)`/g)].map(([, words]) => words!);
+};
+
+describe("the commands that show a course", () => {
+  test("are there, and do it", () => {
+    writeFileSync("course.yaml", readFileSync(join(ROOT, "curricula", "recipes", "one-beat.yaml"), "utf8"));
+    const commands = commandsOf("See it, hear it");
+    expect(commands.map((words) => words.split(" ")[0])).toEqual(
+      ["check", "rungs", "score", "render", "page", "publish"], // in the order in which a course is made
+    );
+    for (const command of commands) {
+      const words = command.replace("NAME", "one-beat").split(" ");
+      // Sound takes long and a page is served until it is stopped: what they would do is enough here.
+      const more = words[0] === "publish" ? ["--dry-run"] : words[0] === "score" ? ["--mix", "listen"] : [];
+      const typed = words[0] === "page" ? ["page", "course.yaml", "--out", "page"] : [...words, ...more];
+      // The built command line, as sound is made in threads.
+      const { status, stderr } = spawnSync(process.execPath, [builtEntry(), ...typed], { encoding: "utf8" });
+      expect(status, `${command}\n${stderr}`).toBe(0);
+    }
+    const made = readdirSync("folder", { encoding: "utf8", recursive: true }).map((file) => file.split(".").at(-1));
+    expect(made).toEqual(expect.arrayContaining(["wav", "pdf", "svg"]));
+  }, 120_000);
 });
 
 interface Rehearsed {
