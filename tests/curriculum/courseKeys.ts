@@ -96,7 +96,7 @@ export const placesWithKeys: readonly string[] = [...new Set(COURSE_KEYS.map(({ 
 const keysOf = (place: string): readonly CourseKey[] => COURSE_KEYS.filter((key) => key.place === place);
 
 /** A value as it is written in a course, in one line. */
-const written = (value: unknown): string =>
+export const written = (value: unknown): string =>
   stringify(value, { collectionStyle: "flow", lineWidth: 0, flowCollectionPadding: true }).trim();
 
 const cell = (text: string): string => text.replaceAll("|", "\\|").replaceAll("\n", " ");
