@@ -8,9 +8,11 @@ import { ROOT } from "../sources.js";
 import { type Draft, draft, FILES } from "./keyExamples.js";
 
 /** Where a key that the guide writes between its words belongs. */
-const BELONGS: Readonly<Record<string, "course" | "pattern" | "lead" | "drill" | "dropout" | "tolerance">> = {
+const BELONGS: Readonly<
+  Record<string, "course" | "pattern" | "lead" | "extra" | "kit" | "drill" | "dropout" | "tolerance">
+> = {
   ...{ instruments: "course", scales: "course", players: "course" },
-  ...{ swing: "pattern" },
+  ...{ swing: "pattern", recordings: "extra", kit: "kit" },
   ...{ "written-for": "lead", variants: "lead" },
   ...{
     dropout: "drill",
@@ -39,11 +41,12 @@ interface Said {
   readonly spans: readonly string[];
 }
 
+const page = readFileSync(join(ROOT, "curricula/README.md"), "utf8");
+
 /** The rows and paragraphs of the guide that write keys with values, the generated parts left out. */
-const said: readonly Said[] = readFileSync(join(ROOT, "curricula/README.md"), "utf8")
+const said: readonly Said[] = page
   .replaceAll(/<!-- ([a-z ]+) -->[\s\S]*?<!-- end of \1 -->/g, "")
   .replaceAll(/```[\s\S]*?```/g, "")
-  .replace(/\n## Your own recordings[\s\S]*?(?=\n## )/, "")
   .split("\n")
   .flatMap((line) => {
     const codes = [...line.matchAll(/`([^`]+)`/g)].map(([, code]) => code!.replaceAll("\\|", "|"));
@@ -70,7 +73,17 @@ function courseWith(spans: readonly string[]): Draft {
       if (written[0].dropout !== undefined || written[0].grows !== undefined) delete drill.dropout.length;
     } else {
       const [[key, value]] = Object.entries(written) as [[string, unknown]];
-      const places = { course, pattern: course.patterns.dockside, lead: course.patterns.dockside.parts.lead, drill };
+      const { parts } = course.patterns.dockside;
+      if (BELONGS[key] === "kit") parts.kit = value;
+      if (BELONGS[key] === "extra") parts.extra = {};
+      const places = {
+        course,
+        pattern: course.patterns.dockside,
+        lead: parts.lead,
+        extra: parts.extra,
+        kit: {},
+        drill,
+      };
       Object.assign({ ...places, dropout: drill.dropout, tolerance: drill.tolerance }[BELONGS[key]!], { [key]: value });
     }
   }
@@ -80,6 +93,19 @@ function courseWith(spans: readonly string[]): Draft {
 
 describe("what the guide writes between its words", () => {
   test("is found: rows and paragraphs with keys in them", () => expect(said.length).toBeGreaterThan(25));
+  test("is read where it stands in a block of its own", () => {
+    const blocks = [...page.matchAll(/(?<!```\n\n|<!-- step-\d -->\n\n)```text\n(\w[\s\S]*?)```/g)].map(
+      ([, text]) => text!,
+    );
+    expect(blocks.map((text) => text.split(":")[0])).toEqual(["kit", "mixes"]);
+    for (const text of blocks) {
+      const problems = problemsIn(readCurriculum(JSON.stringify(courseWith([text])), FILES));
+      expect(
+        problems.filter(({ severity }) => severity === "error").map(({ message }) => message),
+        text,
+      ).toEqual([]);
+    }
+  });
   test.each(said)("is read: $line", ({ spans }) => {
     const problems = problemsIn(readCurriculum(JSON.stringify(courseWith(spans)), FILES));
     expect(problems.filter(({ severity }) => severity === "error").map(({ message }) => message)).toEqual([]);
