@@ -1,6 +1,6 @@
 import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
-import { join } from "node:path";
+import { basename, join } from "node:path";
 import { describe, expect, test } from "vitest";
 import { parse } from "yaml";
 import { readCurriculum } from "../../../lib/curriculum/index.js";
@@ -12,7 +12,7 @@ import { ROOT } from "../../sources.js";
  */
 
 const FOLDER = join(ROOT, "curricula");
-const FILES = readdirSync(FOLDER).filter((file) => file.endsWith(".yaml"));
+const FILES = readdirSync(FOLDER, { encoding: "utf8", recursive: true }).filter((file) => file.endsWith(".yaml"));
 const python = pythonWith("ruamel.yaml");
 const read =
   python === undefined
@@ -44,12 +44,22 @@ describe.skipIf(python === undefined)("another reader of YAML", () => {
     for (const [pointer, present, old] of found) expect([pointer, present, old]).toEqual([pointer, "off", false]);
   });
 
+  test("of version 1.1 takes words for true or false and a time for a number, as the guide says, and of 1.2 does not", () => {
+    const folder = mkdtempSync(join(tmpdir(), "leeway-words-"));
+    const text = "- off\n- no\n- yes\n- 1:30\n";
+    writeFileSync(join(folder, "words.yaml"), text);
+    const [other] = saidBy<typeof read>(python!, "curriculum/yaml/readYaml.py", [join(folder, "words.yaml")]);
+    expect(other).toEqual({ "1.1": [false, false, true, 90], "1.2": ["off", "no", "yes", "1:30"] });
+    expect(parse(text)).toEqual(other!["1.2"]);
+    rmSync(folder, { recursive: true });
+  });
+
   test("reads a course whose lines end with a carriage return alone as the one with line feeds, and so it is read here", () => {
     const folder = mkdtempSync(join(tmpdir(), "leeway-lines-"));
     try {
       for (const [i, file] of FILES.entries()) {
         const text = readFileSync(join(FOLDER, file), "utf8");
-        const path = join(folder, file);
+        const path = join(folder, basename(file));
         writeFileSync(path, text.replaceAll("\n", "\r"));
         const [other] = saidBy<readonly Readonly<Record<"1.2", unknown>>[]>(python!, "curriculum/yaml/readYaml.py", [
           path,
