@@ -181,6 +181,21 @@ export const MEANINGS = JSON.parse(brotliDecompressSync(readFileSync(new URL("./
   };
 }
 
+/** A plugin that unpacks fonts on the web (WOFF2, Brotli inside) by Node's own hand: the package that a font library asks for has half a megabyte of dictionary. */
+function brotliOfNode() {
+  const name = "brotli/decompress.js";
+  return {
+    name: "brotli of Node",
+    setup: (builder) => {
+      builder.onResolve({ filter: /^brotli\/decompress\.js$/ }, () => ({ path: name, namespace: "node" }));
+      builder.onLoad({ filter: /.*/, namespace: "node" }, () => ({
+        contents:
+          'import { brotliDecompressSync } from "node:zlib"; export default (bytes) => brotliDecompressSync(bytes);',
+      }));
+    },
+  };
+}
+
 async function buildCommandLine() {
   const command = common("dist/cli/", withoutProblems);
   const built = await build({
@@ -192,7 +207,7 @@ async function buildCommandLine() {
     minifyWhitespace: true,
     mainFields: ["module", "main"],
     external: [...KEPT_OUT.flatMap((name) => [name, `${name}/*`]), "pg-native"],
-    plugins: [startsNothing(), meaningsPacked(`${root}dist/cli/`), ...command.plugins],
+    plugins: [startsNothing(), brotliOfNode(), meaningsPacked(`${root}dist/cli/`), ...command.plugins],
     // The form for Node is of the older kind of module, of which nothing can be left out.
     alias: { yaml: `${root}node_modules/yaml/browser/index.js` },
     banner: { js: REQUIRE },
