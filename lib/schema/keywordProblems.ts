@@ -25,7 +25,7 @@ const asks: Rule = (violation, piece, place) => {
 const unknownKey: Rule = (violation, piece) => {
   const key = String(violation.params.additionalProperty ?? violation.params.unevaluatedProperty);
   const keys = Object.keys(piece.properties ?? {});
-  const nearest = nearestName(key, keys);
+  const meantKey = nearestName(key, keys) ?? withBlank(key, keys);
   const given = { holder: holderAt(piece, violation.instancePath), key: quoted(key) };
   const message =
     keys.length === 0
@@ -35,9 +35,16 @@ const unknownKey: Rule = (violation, piece) => {
     "UNKNOWN_KEY",
     message,
     { pointer: violation.instancePath + pointerTo([key]) },
-    nearest === undefined ? say("schema-problem.leave-out", { key }) : say("schema-problem.write", { text: nearest }),
+    meantKey === undefined ? say("schema-problem.leave-out", { key }) : say("schema-problem.write", { text: meantKey }),
   );
 };
+
+/** A key with its value where the blank after its colon was forgotten, which YAML takes for a key alone: "landing:120 ms". */
+function withBlank(key: string, keys: readonly string[]): string | undefined {
+  const [, name, value] = /^([\w-]+):(\S.*)$/.exec(key) ?? [];
+  const nearest = name === undefined ? undefined : nearestName(name, keys);
+  return nearest === undefined ? undefined : `${nearest}: ${value}`;
+}
 
 const missingKey: Rule = (violation, piece) => {
   const key = String(violation.params.missingProperty);

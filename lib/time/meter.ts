@@ -31,7 +31,7 @@ export function parseMeter(text: string): Result<Meter> {
   }
   const groups = match[1]!.split("+").map(Number);
   const lower = Number(match[2]);
-  const problems = [...lowerProblems(lower, match[2]!), ...upperProblems(groups, match[1]!)];
+  const problems = [...lowerProblems(lower, match), ...upperProblems(groups, match[1]!)];
   return problems.length > 0 ? { ok: false, problems } : success(meterOf(groups, lower));
 }
 
@@ -108,11 +108,12 @@ function isCompound(groups: readonly number[]): boolean {
   return groups.every((size) => size === 3);
 }
 
-function lowerProblems(lower: number, written: string): Problem[] {
+function lowerProblems(lower: number, [, upper, written = ""]: RegExpMatchArray): Problem[] {
   if (lower >= 1 && lower <= LARGEST_LOWER && Number.isInteger(Math.log2(lower))) return [];
   const message = sayOfMeter("meter-problem.meter-lower-not-power-of-two", { found: written });
   const near = 2 ** Math.min(6, Math.max(0, Math.round(Math.log2(Math.max(1, lower)))));
-  return [problem("METER_LOWER_NOT_POWER_OF_TWO", message, {}, sayOfMeter("meter-problem.write", { text: `${near}` }))];
+  const remedy = sayOfMeter("meter-problem.write", { text: `${upper}/${near}` });
+  return [problem("METER_LOWER_NOT_POWER_OF_TWO", message, {}, remedy)];
 }
 
 function upperProblems(groups: readonly number[], written: string): Problem[] {

@@ -103,6 +103,7 @@ function readShare(written: string, { pointer, below, found }: ShareQuestion): n
     below: below * 100,
     found: JSON.stringify(written.slice(0, 40)),
   });
-  found.add("GATE_SHARE_NOT_READ", message, pointer, say("drill-problem.write-for-instance", { example: "10 %" }));
+  const example = pointer.endsWith("/able") ? "85 %" : pointer.endsWith("/unready") ? "50 %" : "10 %";
+  found.add("GATE_SHARE_NOT_READ", message, pointer, say("drill-problem.write-for-instance", { example }));
   return undefined;
 }

@@ -55,14 +55,15 @@ export function compileTempoSteps(document: TempoStepsDocument, place: Omit<Ladd
   if (by === undefined) {
     const message = say("drill-problem.ladder-step-not-read", { found: JSON.stringify(document.by) });
     const percents = /^(-?\d{1,4}(?:\.\d{1,4})?)\s*(?:per\s*cent|percent|pct)$/i.exec(String(document.by).trim())?.[1];
-    const remedy = percents === undefined ? stepRemedy("up") : say("drill-problem.write", { text: `${percents} %` });
+    const remedy =
+      percents === undefined ? stepRemedy(from, to) : say("drill-problem.write", { text: `${percents} %` });
     found.add("LADDER_STEP_NOT_READ", message, `${pointer}/by`, remedy);
   }
   if (!from || !to || !by) return undefined;
   const written = asWritten(document);
   if (by.n === 0) {
     const message = say("drill-problem.ladder-stands-still", written);
-    found.add("LADDER_STANDS_STILL", message, `${pointer}/by`, stepRemedy(compare(to, from) < 0 ? "down" : "up"));
+    found.add("LADDER_STANDS_STILL", message, `${pointer}/by`, stepRemedy(from, to));
     return undefined;
   }
   if (compare(to, from) * by.n < 0) {
@@ -75,9 +76,12 @@ export function compileTempoSteps(document: TempoStepsDocument, place: Omit<Ladd
   return percent === undefined ? byBeats(document, ends, place) : byPercent(document, ends, place);
 }
 
-function stepRemedy(way: "up" | "down"): Worded {
-  const [first, second] = way === "up" ? ["4", "5 %"] : ["-4", "-5 %"];
-  return say("drill-problem.ladder-step-remedy", { first, second });
+/** A step that leads from one tempo to the other, the nearest to 4 beats per minute, and one by per cent. */
+function stepRemedy(from: Fraction | undefined, to: Fraction | undefined): Worded {
+  const way = from && to ? toNumber(subtract(to, from)) : 4;
+  const step = [4, 5, 3, 6, 2, 8, 1].find((each) => way % each === 0) ?? Math.abs(way);
+  const sign = way < 0 ? "-" : "";
+  return say("drill-problem.ladder-step-remedy", { first: `${sign}${step}`, second: `${sign}5 %` });
 }
 
 function asWritten({ from, to, by }: TempoStepsDocument): {
