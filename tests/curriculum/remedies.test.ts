@@ -2,8 +2,8 @@ import { readdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
 import { isMap, isScalar, parse, parseDocument } from "yaml";
-import { problemsIn } from "../../lib/base/index.js";
-import { type Problem, readCurriculum } from "../../lib/curriculum/index.js";
+import { type Problem, problemsIn } from "../../lib/base/index.js";
+import { readCurriculum } from "../../lib/curriculum/index.js";
 import { pathOf } from "../../lib/schema/index.js";
 import { ROOT } from "../sources.js";
 
