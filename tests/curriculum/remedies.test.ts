@@ -94,16 +94,16 @@ function* written(text: string, { where }: Problem, offer: string): Generator<st
 function wordIn(
   text: string,
   path: readonly (string | number)[],
-  where: Problem["where"],
+  { line: row = 1, column = 1 }: Problem["where"],
   offer: string,
 ): string | undefined {
   const node = safely(() => parseDocument(text).getIn(path, true));
   if (!isScalar(node) && !isMap(node)) return undefined;
   const lines = text.split("\n");
-  const line = lines[where.line - 1] ?? "";
-  const before = line.slice(0, where.column - 1);
-  const rest = line.slice(where.column - 1).replace(/^[^\s,}\]"|]+/, "");
-  lines[where.line - 1] = `${before}${offer}${rest}`;
+  const line = lines[row - 1] ?? "";
+  const before = line.slice(0, column - 1);
+  const rest = line.slice(column - 1).replace(/^[^\s,}\]"|]+/, "");
+  lines[row - 1] = `${before}${offer}${rest}`;
   return lines.join("\n");
 }
 
