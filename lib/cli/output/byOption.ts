@@ -4,7 +4,6 @@ import { sayProblem } from "../say.js";
 /** Codes of the library -> the option of the command line by which their remedy is done. */
 const OPTIONS: Readonly<Record<string, string>> = {
   COURSE_NOT_CHOSEN: "--course",
-  COURSE_NOT_KEPT: "--course",
   DRILL_NOT_CHOSEN: "--drill",
   TAKE_SEVERAL_TRACKS: "--track",
 };
@@ -21,6 +20,12 @@ export function byOption(problem: Problem): Problem {
   // A wording takes any message for a part of a sentence.
   const inner = (problem.words?.remedy ?? problem.remedy) as MessageText;
   const option = Object.hasOwn(OPTIONS, problem.code) ? OPTIONS[problem.code] : undefined;
+  if (problem.code === "COURSE_NOT_KEPT") {
+    const { says, message } = sayProblem("cli-problem.course-not-kept-remedy", {
+      command: "leeway enrol FILE STUDENT",
+    });
+    return { ...problem, remedy: says, words: { ...problem.words, remedy: message } };
+  }
   const said =
     problem.code === "STORE_DRIVER_MISSING"
       ? sayProblem("cli-problem.remedy-without-store", { remedy: problem.remedy, ...WITHOUT_STORE })

@@ -40,6 +40,7 @@ export const messages: CatalogueOf<"cli-problem", Form> = {
   "cli-problem.recording-format-unknown": () => `it is no sound file of a known kind`,
   "cli-problem.family-assumed": (p, w) => `nothing says how notes begin on the instrument that was recorded; it is listened to as ${w.text(p.family)}`,
   "cli-problem.family-assumed-remedy": (p, w) => `say ${w.text(p.options)} or ${w.text(p.last)}`,
+  "cli-problem.course-not-kept-remedy": (p, w) => `enrol the student with the course's file, which keeps it: ${w.text(p.command)}`,
   "cli-problem.logo-not-found": (p, w) => `no picture ${w.text(p.found)} is in the folder of the course`,
   "cli-problem.logo-not-found-remedy": () => `write the path of a PNG or JPEG file from that folder, with / between folders`,
   "cli-problem.engraver-not-installed": () => `sheets are drawn by the notation engraver Verovio, which is not installed`,

@@ -185,6 +185,7 @@ export interface MessageParameters {
   "cli-problem.recording-format-unknown": {};
   "cli-problem.family-assumed": { family: string };
   "cli-problem.family-assumed-remedy": { last: string; options: MessageText };
+  "cli-problem.course-not-kept-remedy": { command: string };
   "cli-problem.logo-not-found": { found: string };
   "cli-problem.logo-not-found-remedy": {};
   "cli-problem.engraver-not-installed": {};

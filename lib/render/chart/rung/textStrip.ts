@@ -52,8 +52,7 @@ export interface TextStripOptions {
 export function textStrip(score: Score, { results = new Map(), words = ENGLISH }: TextStripOptions = {}): string {
   const lines: string[] = [];
   for (const { number, isOutro, bars } of phrasesOf(score)) {
-    for (let i = 0; i < bars.length; i += BARS_PER_LINE) {
-      const drawn = bars.slice(i, i + BARS_PER_LINE);
+    for (const [i, drawn] of linesOf(bars).entries()) {
       const label = i > 0 ? "" : isOutro ? words.say("chart.outro") : words.say("chart.phrase", { number });
       const cells = drawn.map((bar) => cellsOf(bar, (at) => heard(score, at))).join("│");
       const strip = [`  ${label.padEnd(9)} │${cells}│`];
@@ -68,11 +67,10 @@ export function textStrip(score: Score, { results = new Map(), words = ENGLISH }
 
 /**
  * The first phrase for lists of rungs, and where silences grow inside the take each phrase in which they are longer, or more parts silent,
- * than before: a line with what sounds, and below it one with the open bars when there are any. Empty when a phrase is longer than a line.
+ * than before: a line with what sounds, and below it one with the open bars when there are any. A phrase that is longer than a line has several.
  */
 export function phraseStrips(score: Score): readonly (readonly string[])[] {
   const phrases = phrasesOf(score).filter(({ isOutro }) => !isOutro);
-  if (phrases.some(({ bars }) => bars.length > BARS_PER_LINE)) return [];
   let [longest, most] = [Number.NEGATIVE_INFINITY, 0];
   return phrases.flatMap(({ bars }) => {
     const ending = endingIn(score, { from: bars[0]!.from, to: bars.at(-1)!.to });
@@ -80,8 +78,19 @@ export function phraseStrips(score: Score): readonly (readonly string[])[] {
     const parts = Math.max(0, ...ending.map((each) => each.parts.length));
     if (silent <= longest + SAME_BEATS && parts <= most) return [];
     [longest, most] = [Math.max(longest, silent), Math.max(most, parts)];
-    return [[`│${bars.map((bar) => cellsOf(bar, (at) => heard(score, at))).join("│")}│`, ...openLine(score, bars)]];
+    return [
+      linesOf(bars).flatMap((line) => [
+        `│${line.map((bar) => cellsOf(bar, (at) => heard(score, at))).join("│")}│`,
+        ...openLine(score, line),
+      ]),
+    ];
   });
+}
+
+/** The bars of a phrase as they stand on lines. */
+function linesOf(bars: readonly Span[]): readonly (readonly Span[])[] {
+  const count = Math.ceil(bars.length / BARS_PER_LINE);
+  return Array.from({ length: count }, (_, i) => bars.slice(i * BARS_PER_LINE, (i + 1) * BARS_PER_LINE));
 }
 
 /** The tempo that begins with a bar, in a take whose tempo rises. */
