@@ -961,6 +961,7 @@ export interface MessageParameters {
   "curriculum-problem.course-too-large": { drill: string };
   "curriculum-problem.course-too-large-remedy": {};
   "curriculum-problem.in-drill": { drill: string; problem: MessageText };
+  "curriculum-problem.players-of-drill-remedy": { drill: string; text: string };
   "curriculum-problem.former-key": { former: string; present: "outro" | "go-back" | "landing" };
   "curriculum-problem.former-key-remedy": { former: string; present: string };
   "curriculum-problem.not-rewritten": { line: string };
@@ -1103,6 +1104,12 @@ export interface MessageParameters {
   "drill-problem.subdivision-too-fast-to-follow": { apart: number; least: number; tempo: number };
   "drill-problem.subdivision-too-fast-to-follow-remedy": { most: number };
   "drill-problem.in-key": { key: string; problem: MessageText };
+  "drill-problem.range-remedy-octave": { octave: number; way: "up" | "down" };
+  "drill-problem.range-remedy-keys": { moves: MessageText };
+  "drill-problem.range-remedy-keys-leave-out": { keys: MessageText; moves: MessageText };
+  "drill-problem.range-remedy-leave-out": { instrument: string; keys: MessageText };
+  "drill-problem.range-remedy-none": { instrument: string; range: "full" | "beginners" };
+  "drill-problem.key-for-key": { from: string; to: string };
   "drill-problem.dropout-longer-than-phrase": { bars: number; length: string; pattern: string; place: "within" | "between" | "after" };
   "drill-problem.dropout-longer-than-phrase-remedy": {};
   "drill-problem.nothing-before-first-silence": {};
@@ -1640,9 +1647,9 @@ export interface MessageParameters {
   "pattern-problem.written-below-range": { count: number; furthest: string; instrument: string; limit: string };
   "pattern-problem.written-below-beginners": { count: number; furthest: string; instrument: string; limit: string };
   "pattern-problem.written-above-beginners": { count: number; furthest: string; instrument: string; limit: string };
-  "pattern-problem.written-below-range-remedy": { octave: number };
   "pattern-problem.written-above-range": { count: number; furthest: string; instrument: string; limit: string };
-  "pattern-problem.written-above-range-remedy": { octave: number };
+  "pattern-problem.written-in-octave-remedy": { octaves: number; way: "higher" | "lower" };
+  "pattern-problem.written-beyond-range-remedy": { instrument: string };
   "pattern-problem.written-for-misplaced": {};
   "pattern-problem.part-without-music": {};
   "pattern-problem.part-without-music-remedy": { example: string };
@@ -2005,6 +2012,7 @@ export interface MessageParameters {
   "render-problem.midi-without-recording": { has: "notes" | "nothing"; part: string };
   "render-problem.pitch-in-part": { part: string; position: string; problem: MessageText };
   "render-problem.in-drill": { drill: string; problem: MessageText };
+  "render-problem.no-octave-fits-remedy": { instrument: string };
   "render-problem.divisions-too-many": { found: string; most: string };
   "render-problem.note-not-notatable": { bar: string; staff: string };
   "render-problem.note-not-notatable-remedy": {};
