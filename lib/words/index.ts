@@ -42,6 +42,7 @@ export { messages as storeInEnglish } from "./generated/en-store.js";
 export { messages as storeProblemInEnglish } from "./generated/en-store-problem.js";
 export { messages as takeInEnglish } from "./generated/en-take.js";
 export { messages as timeProblemInEnglish } from "./generated/en-time-problem.js";
+export { messages as trendInEnglish } from "./generated/en-trend.js";
 export type { MessageParameters } from "./generated/parameters.js";
 export type { Language, PluralForm } from "./language.js";
 export type { ListedLanguage } from "./loadWords.js";

@@ -4,6 +4,7 @@ import { type Drill, lengthsInTake, readSettings, settingsText } from "../../dri
 import type { Finding, JournalEvent, Standing, TakeAssessed } from "../../schema/index.js";
 import { drillUnknown, progressProblem } from "../codes.js";
 import { editionDraft } from "../editions/changeEdition.js";
+import { editionBehind } from "../editions/editionBehind.js";
 import { takeEventId } from "../journal/event/id.js";
 import { LONGEST_NAME } from "../journal/event/shape.js";
 import { type EventWriter, openEventWriter, writeEvent } from "../journal/event/writer.js";
@@ -43,14 +44,14 @@ export interface Decision {
 
 /**
  * Counts an assessed take and decides whether the student goes on, stays or goes back. A take counts once, for the rung on which it was
- * played. A take is clean when its verdict is `within`; an unclear take changes nothing. When the curriculum is a new edition, the standing
- * is first moved into it.
+ * played. A take is clean when its verdict is `within`; an unclear take changes nothing. When the curriculum is a later edition, the standing
+ * is first moved into it; by an earlier one nothing is decided, as only `changeEdition` moves a standing back.
  *
  * A take that was counted before moves nobody, whatever the edition. There is one exception: the take is the latest event of the journal, and the edition
  * is the same. Then its decision was never written, and the same decision is made again.
  *
  * `at` is the time of the decision, RFC 3339. Problems (nothing is counted then): FINDING_INCOMPLETE, CURRICULUM_OTHER,
- * PROGRESS_DRILL_UNKNOWN. Throws `RangeError` when `at` is not such a time.
+ * EDITION_BEHIND, PROGRESS_DRILL_UNKNOWN. Throws `RangeError` when `at` is not such a time.
  *
  * @example
  * const { what, reason, events } = decide(curriculum, standing, finding, "2026-03-02T17:30:00Z");
@@ -68,6 +69,8 @@ export function decide(curriculum: Curriculum, standing: Standing, finding: Find
     const isUndecided = isLatest && known.drill === drill.name && known.rung === canonicalRung(rung);
     return isUndecided ? decideDue(curriculum, standing, finding, at) : countedBefore(curriculum, writer, take);
   }
+  const behind = editionBehind(curriculum, standing);
+  if (behind !== undefined) return { ...nothing(finding, standing), problems: [behind] };
   const edition = editionDraft(curriculum, standing);
   if (edition !== undefined) writeEvent(writer, edition);
   const from = drillStanding(writer.standing, drill.name)?.rung;

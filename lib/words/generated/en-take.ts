@@ -51,8 +51,6 @@ export const messages: CatalogueOf<"take", Form> = {
   "take.unmeasured.nothing-expected-played": () => `no expected note was played`,
   "take.unmeasured.too-little": () => `too little was played`,
   "take.unmeasured.silence-not-played": () => `no expected note was played in this silence or on its landing`,
-  "take.unmeasured.landing-left-out": () => `the note at the landing was left out`,
-  "take.unmeasured.no-landing-expected": () => `no note is expected at the landing`,
   "take.unmeasured.landing-unknown": () => `which note is the landing cannot be told from this take`,
   "take.unmeasured.landing-unjudged": () => `the landing was left out`,
   "take.unmeasured.not-back-soon": (p, w) => w.plural(p.beats, { one: `no expected note was played within a beat of the landing`, other: `no expected note was played within ${w.number(p.beats, 0, 1)} beats of the landing` }, 0, 1),
@@ -66,7 +64,4 @@ export const messages: CatalogueOf<"take", Form> = {
   "take.unmeasured.two-tempi": () => `the notes fit two tempi, a subdivision apart, about equally well`,
   "take.unmeasured.nothing-played": () => `nothing was played`,
   "take.unmeasured.no-pitches": () => `the take has no pitches`,
-  "take.trend": (p, w) => p.direction === "towards" ? `Over ${w.number(p.takes)} takes with ${w.number(p.seconds, 0, 2)} s of silence your drift went from ${w.text(p.first)} to ${w.text(p.last)}: closer to the tempo (each take ${w.text(p.low)} to ${w.text(p.high)}, with 90 % certainty).` : p.direction === "away" ? `Over ${w.number(p.takes)} takes with ${w.number(p.seconds, 0, 2)} s of silence your drift went from ${w.text(p.first)} to ${w.text(p.last)}: further from the tempo (each take ${w.text(p.low)} to ${w.text(p.high)}, with 90 % certainty).` : `Over ${w.number(p.takes)} takes with ${w.number(p.seconds, 0, 2)} s of silence your drift did not change by an amount that can be told (each take ${w.text(p.low)} to ${w.text(p.high)}, with 90 % certainty).`,
-  "take.drift": (p, w) => p.way === "fast" ? `${w.number(p.percent, 1)} % fast` : `${w.number(p.percent, 1)} % slow`,
-  "take.drift-change": (p, w) => p.way === "faster" ? `${w.number(p.percent, 2)} % faster` : `${w.number(p.percent, 2)} % slower`,
 };

@@ -14,7 +14,7 @@ export const language: Language<Form> = {
 },
 };
 
-export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages" | "note-word" | "page" | "plan" | "progress" | "publication" | "setting" | "sheet" | "sound" | "take", Form> = {
+export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages" | "note-word" | "page" | "plan" | "progress" | "publication" | "setting" | "sheet" | "sound" | "take" | "trend", Form> = {
   "browser.device.microphone": () => `micrófono`,
   "browser.device.taps": () => `teclas y toques`,
   "browser.device.midi": () => `MIDI`,
@@ -158,6 +158,7 @@ export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages"
   "chart.ladder-again": (p, w) => w.plural(p.count, { one: `Escalera ${w.number(p.number)}, ${w.text(p.parameter)}: ${w.text(p.shown)} valor, luego empieza otra vez abajo.`, other: `Escalera ${w.number(p.number)}, ${w.text(p.parameter)}: ${w.text(p.shown)} valores, luego empieza otra vez abajo.` }),
   "chart.ladder-back": (p, w) => w.plural(p.count, { one: w.plural(p.below, { one: `Escalera ${w.number(p.number)}, ${w.text(p.parameter)}: ${w.text(p.shown)} valor, luego empieza otra vez ${w.text(p.belowShown)} paso por debajo del final.`, other: `Escalera ${w.number(p.number)}, ${w.text(p.parameter)}: ${w.text(p.shown)} valor, luego empieza otra vez ${w.text(p.belowShown)} pasos por debajo del final.` }), other: w.plural(p.below, { one: `Escalera ${w.number(p.number)}, ${w.text(p.parameter)}: ${w.text(p.shown)} valores, luego empieza otra vez ${w.text(p.belowShown)} paso por debajo del final.`, other: `Escalera ${w.number(p.number)}, ${w.text(p.parameter)}: ${w.text(p.shown)} valores, luego empieza otra vez ${w.text(p.belowShown)} pasos por debajo del final.` }) }),
   "chart.drill": (p, w) => w.plural(p.count, { one: `Ejercicio ${w.text(p.drill)}, ${w.text(p.shown)} peldaño.`, other: `Ejercicio ${w.text(p.drill)}, ${w.text(p.shown)} peldaños.` }),
+  "chart.few-played-in": (p, w) => `En los silencios ${w.text(p.silences)} tocaste en total ${w.number(p.played)} de ${w.number(p.notes)} notas: muy pocas para decir si mantuviste el tempo. Sigue tocando durante el silencio.`,
   "chart.student-on": (p, w) => `El estudiante está en el peldaño ${w.text(p.shown)}: ${w.text(p.settings)}.`,
   "chart.tempo": (p, w) => `tempo ${w.text(p.tempo)}`,
   "languages.unreviewed": () => `Nadie cuya lengua materna sea el español ha leído aún estas palabras. Dinos qué está mal en ellas.`,
@@ -569,8 +570,6 @@ export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages"
   "take.unmeasured.nothing-expected-played": () => `no se tocó ninguna nota esperada`,
   "take.unmeasured.too-little": () => `se tocó muy poco`,
   "take.unmeasured.silence-not-played": () => `en este silencio y en su aterrizaje no se tocó ninguna nota esperada`,
-  "take.unmeasured.landing-left-out": () => `la nota del aterrizaje se omitió`,
-  "take.unmeasured.no-landing-expected": () => `en el aterrizaje no se espera ninguna nota`,
   "take.unmeasured.landing-unknown": () => `qué nota es el aterrizaje no se sabe por esta toma`,
   "take.unmeasured.landing-unjudged": () => `el aterrizaje se omitió`,
   "take.unmeasured.not-back-soon": (p, w) => w.plural(p.beats, { one: `no se tocó ninguna nota esperada a menos de un pulso del aterrizaje`, other: `no se tocó ninguna nota esperada a menos de ${w.number(p.beats, 0, 1)} pulsos del aterrizaje` }, 0, 1),
@@ -584,7 +583,7 @@ export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages"
   "take.unmeasured.two-tempi": () => `las notas encajan más o menos igual con dos tempos, a una subdivisión de distancia`,
   "take.unmeasured.nothing-played": () => `no se tocó nada`,
   "take.unmeasured.no-pitches": () => `la toma no tiene alturas`,
-  "take.trend": (p, w) => p.direction === "towards" ? `En ${w.number(p.takes)} tomas con ${w.number(p.seconds, 0, 2)} s de silencio tu deriva pasó de ${w.text(p.first)} a ${w.text(p.last)}: más cerca del tempo (cada toma de ${w.text(p.low)} a ${w.text(p.high)}, con 90 % de certeza).` : p.direction === "away" ? `En ${w.number(p.takes)} tomas con ${w.number(p.seconds, 0, 2)} s de silencio tu deriva pasó de ${w.text(p.first)} a ${w.text(p.last)}: más lejos del tempo (cada toma de ${w.text(p.low)} a ${w.text(p.high)}, con 90 % de certeza).` : `En ${w.number(p.takes)} tomas con ${w.number(p.seconds, 0, 2)} s de silencio tu deriva no cambió en una cantidad que se pueda decir (cada toma de ${w.text(p.low)} a ${w.text(p.high)}, con 90 % de certeza).`,
-  "take.drift": (p, w) => p.way === "fast" ? `${w.number(p.percent, 1)} % rápido` : `${w.number(p.percent, 1)} % lento`,
-  "take.drift-change": (p, w) => p.way === "faster" ? `${w.number(p.percent, 2)} % más rápido` : `${w.number(p.percent, 2)} % más lento`,
+  "trend.moved": (p, w) => p.direction === "towards" ? `En ${w.number(p.takes)} tomas con ${w.number(p.seconds, 0, 2)} s de silencio tu deriva pasó de ${w.text(p.first)} a ${w.text(p.last)}: más cerca del tempo (cada toma de ${w.text(p.low)} a ${w.text(p.high)}, con 90 % de certeza).` : p.direction === "away" ? `En ${w.number(p.takes)} tomas con ${w.number(p.seconds, 0, 2)} s de silencio tu deriva pasó de ${w.text(p.first)} a ${w.text(p.last)}: más lejos del tempo (cada toma de ${w.text(p.low)} a ${w.text(p.high)}, con 90 % de certeza).` : `En ${w.number(p.takes)} tomas con ${w.number(p.seconds, 0, 2)} s de silencio tu deriva no cambió en una cantidad que se pueda decir (cada toma de ${w.text(p.low)} a ${w.text(p.high)}, con 90 % de certeza).`,
+  "trend.drift": (p, w) => p.way === "fast" ? `${w.number(p.percent, 1)} % rápido` : `${w.number(p.percent, 1)} % lento`,
+  "trend.drift-change": (p, w) => p.way === "faster" ? `${w.number(p.percent, 2)} % más rápido` : `${w.number(p.percent, 2)} % más lento`,
 };

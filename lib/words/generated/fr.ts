@@ -14,7 +14,7 @@ export const language: Language<Form> = {
 },
 };
 
-export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages" | "note-word" | "page" | "plan" | "progress" | "publication" | "setting" | "sheet" | "sound" | "take", Form> = {
+export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages" | "note-word" | "page" | "plan" | "progress" | "publication" | "setting" | "sheet" | "sound" | "take" | "trend", Form> = {
   "browser.device.microphone": () => `microphone`,
   "browser.device.taps": () => `touches et tapes`,
   "browser.device.midi": () => `MIDI`,
@@ -158,6 +158,7 @@ export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages"
   "chart.ladder-again": (p, w) => w.plural(p.count, { one: `Échelle ${w.number(p.number)}, ${w.text(p.parameter)} : ${w.text(p.shown)} valeur, puis recommence en bas.`, other: `Échelle ${w.number(p.number)}, ${w.text(p.parameter)} : ${w.text(p.shown)} valeurs, puis recommence en bas.` }),
   "chart.ladder-back": (p, w) => w.plural(p.count, { one: w.plural(p.below, { one: `Échelle ${w.number(p.number)}, ${w.text(p.parameter)} : ${w.text(p.shown)} valeur, puis recommence ${w.text(p.belowShown)} cran sous son sommet.`, other: `Échelle ${w.number(p.number)}, ${w.text(p.parameter)} : ${w.text(p.shown)} valeur, puis recommence ${w.text(p.belowShown)} crans sous son sommet.` }), other: w.plural(p.below, { one: `Échelle ${w.number(p.number)}, ${w.text(p.parameter)} : ${w.text(p.shown)} valeurs, puis recommence ${w.text(p.belowShown)} cran sous son sommet.`, other: `Échelle ${w.number(p.number)}, ${w.text(p.parameter)} : ${w.text(p.shown)} valeurs, puis recommence ${w.text(p.belowShown)} crans sous son sommet.` }) }),
   "chart.drill": (p, w) => w.plural(p.count, { one: `Exercice ${w.text(p.drill)}, ${w.text(p.shown)} échelon.`, other: `Exercice ${w.text(p.drill)}, ${w.text(p.shown)} échelons.` }),
+  "chart.few-played-in": (p, w) => `Dans les silences ${w.text(p.silences)}, tu as joué ${w.number(p.played)} notes sur ${w.number(p.notes)} en tout : trop peu pour dire si tu as tenu le tempo. Continue à jouer pendant le silence.`,
   "chart.student-on": (p, w) => `L'élève est à l'échelon ${w.text(p.shown)} : ${w.text(p.settings)}.`,
   "chart.tempo": (p, w) => `tempo ${w.text(p.tempo)}`,
   "languages.unreviewed": () => `Aucune personne de langue maternelle française n'a encore relu ces mots. Dis-nous ce qui n'y va pas.`,
@@ -569,8 +570,6 @@ export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages"
   "take.unmeasured.nothing-expected-played": () => `aucune note attendue n'a été jouée`,
   "take.unmeasured.too-little": () => `trop peu a été joué`,
   "take.unmeasured.silence-not-played": () => `aucune note attendue n'a été jouée dans ce silence ni à son atterrissage`,
-  "take.unmeasured.landing-left-out": () => `la note de l'atterrissage a été omise`,
-  "take.unmeasured.no-landing-expected": () => `aucune note n'est attendue à l'atterrissage`,
   "take.unmeasured.landing-unknown": () => `quelle note est l'atterrissage, cette prise ne le dit pas`,
   "take.unmeasured.landing-unjudged": () => `l'atterrissage a été omis`,
   "take.unmeasured.not-back-soon": (p, w) => w.plural(p.beats, { one: `aucune note attendue n'a été jouée à moins d'un temps de l'atterrissage`, other: `aucune note attendue n'a été jouée à moins de ${w.number(p.beats, 0, 1)} temps de l'atterrissage` }, 0, 1),
@@ -584,7 +583,7 @@ export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages"
   "take.unmeasured.two-tempi": () => `les notes vont à peu près aussi bien avec deux tempos, à une subdivision d'écart`,
   "take.unmeasured.nothing-played": () => `rien n'a été joué`,
   "take.unmeasured.no-pitches": () => `la prise n'a pas de hauteurs`,
-  "take.trend": (p, w) => p.direction === "towards" ? `Sur ${w.number(p.takes)} prises avec ${w.number(p.seconds, 0, 2)} s de silence, ta dérive est passée de ${w.text(p.first)} à ${w.text(p.last)} : plus près du tempo (chaque prise de ${w.text(p.low)} à ${w.text(p.high)}, avec 90 % de certitude).` : p.direction === "away" ? `Sur ${w.number(p.takes)} prises avec ${w.number(p.seconds, 0, 2)} s de silence, ta dérive est passée de ${w.text(p.first)} à ${w.text(p.last)} : plus loin du tempo (chaque prise de ${w.text(p.low)} à ${w.text(p.high)}, avec 90 % de certitude).` : `Sur ${w.number(p.takes)} prises avec ${w.number(p.seconds, 0, 2)} s de silence, ta dérive n'a pas changé d'une quantité qu'on puisse dire (chaque prise de ${w.text(p.low)} à ${w.text(p.high)}, avec 90 % de certitude).`,
-  "take.drift": (p, w) => p.way === "fast" ? `${w.number(p.percent, 1)} % trop vite` : `${w.number(p.percent, 1)} % trop lent`,
-  "take.drift-change": (p, w) => p.way === "faster" ? `${w.number(p.percent, 2)} % plus vite` : `${w.number(p.percent, 2)} % plus lent`,
+  "trend.moved": (p, w) => p.direction === "towards" ? `Sur ${w.number(p.takes)} prises avec ${w.number(p.seconds, 0, 2)} s de silence, ta dérive est passée de ${w.text(p.first)} à ${w.text(p.last)} : plus près du tempo (chaque prise de ${w.text(p.low)} à ${w.text(p.high)}, avec 90 % de certitude).` : p.direction === "away" ? `Sur ${w.number(p.takes)} prises avec ${w.number(p.seconds, 0, 2)} s de silence, ta dérive est passée de ${w.text(p.first)} à ${w.text(p.last)} : plus loin du tempo (chaque prise de ${w.text(p.low)} à ${w.text(p.high)}, avec 90 % de certitude).` : `Sur ${w.number(p.takes)} prises avec ${w.number(p.seconds, 0, 2)} s de silence, ta dérive n'a pas changé d'une quantité qu'on puisse dire (chaque prise de ${w.text(p.low)} à ${w.text(p.high)}, avec 90 % de certitude).`,
+  "trend.drift": (p, w) => p.way === "fast" ? `${w.number(p.percent, 1)} % trop vite` : `${w.number(p.percent, 1)} % trop lent`,
+  "trend.drift-change": (p, w) => p.way === "faster" ? `${w.number(p.percent, 2)} % plus vite` : `${w.number(p.percent, 2)} % plus lent`,
 };

@@ -14,7 +14,7 @@ export const language: Language<Form> = {
 },
 };
 
-export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages" | "note-word" | "page" | "plan" | "progress" | "publication" | "setting" | "sheet" | "sound" | "take", Form> = {
+export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages" | "note-word" | "page" | "plan" | "progress" | "publication" | "setting" | "sheet" | "sound" | "take" | "trend", Form> = {
   "browser.device.microphone": () => `microfono`,
   "browser.device.taps": () => `tasti e tocchi`,
   "browser.device.midi": () => `MIDI`,
@@ -158,6 +158,7 @@ export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages"
   "chart.ladder-again": (p, w) => w.plural(p.count, { one: `Scala a gradini ${w.number(p.number)}, ${w.text(p.parameter)}: ${w.text(p.shown)} valore, poi ricomincia dal basso.`, other: `Scala a gradini ${w.number(p.number)}, ${w.text(p.parameter)}: ${w.text(p.shown)} valori, poi ricomincia dal basso.` }),
   "chart.ladder-back": (p, w) => w.plural(p.count, { one: w.plural(p.below, { one: `Scala a gradini ${w.number(p.number)}, ${w.text(p.parameter)}: ${w.text(p.shown)} valore, poi ricomincia ${w.text(p.belowShown)} passo sotto la cima.`, other: `Scala a gradini ${w.number(p.number)}, ${w.text(p.parameter)}: ${w.text(p.shown)} valore, poi ricomincia ${w.text(p.belowShown)} passi sotto la cima.` }), other: w.plural(p.below, { one: `Scala a gradini ${w.number(p.number)}, ${w.text(p.parameter)}: ${w.text(p.shown)} valori, poi ricomincia ${w.text(p.belowShown)} passo sotto la cima.`, other: `Scala a gradini ${w.number(p.number)}, ${w.text(p.parameter)}: ${w.text(p.shown)} valori, poi ricomincia ${w.text(p.belowShown)} passi sotto la cima.` }) }),
   "chart.drill": (p, w) => w.plural(p.count, { one: `Esercizio ${w.text(p.drill)}, ${w.text(p.shown)} gradino.`, other: `Esercizio ${w.text(p.drill)}, ${w.text(p.shown)} gradini.` }),
+  "chart.few-played-in": (p, w) => `Nei silenzi ${w.text(p.silences)} hai suonato in tutto ${w.number(p.played)} note su ${w.number(p.notes)}: troppo poche per dire se hai tenuto il tempo. Continua a suonare durante il silenzio.`,
   "chart.student-on": (p, w) => `L'allievo è al gradino ${w.text(p.shown)}: ${w.text(p.settings)}.`,
   "chart.tempo": (p, w) => `tempo ${w.text(p.tempo)}`,
   "languages.unreviewed": () => `Nessuno di madrelingua italiana ha ancora letto queste parole. Dicci che cosa non va.`,
@@ -569,8 +570,6 @@ export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages"
   "take.unmeasured.nothing-expected-played": () => `non si è suonata nessuna nota attesa`,
   "take.unmeasured.too-little": () => `si è suonato troppo poco`,
   "take.unmeasured.silence-not-played": () => `in questo silenzio e al suo atterraggio non si è suonata nessuna nota attesa`,
-  "take.unmeasured.landing-left-out": () => `la nota dell'atterraggio è stata saltata`,
-  "take.unmeasured.no-landing-expected": () => `all'atterraggio non si attende nessuna nota`,
   "take.unmeasured.landing-unknown": () => `quale nota sia l'atterraggio, questo take non lo dice`,
   "take.unmeasured.landing-unjudged": () => `l'atterraggio è stato saltato`,
   "take.unmeasured.not-back-soon": (p, w) => w.plural(p.beats, { one: `non si è suonata nessuna nota attesa entro un movimento dall'atterraggio`, other: `non si è suonata nessuna nota attesa entro ${w.number(p.beats, 0, 1)} movimenti dall'atterraggio` }, 0, 1),
@@ -584,7 +583,7 @@ export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages"
   "take.unmeasured.two-tempi": () => `le note corrispondono più o meno ugualmente a due tempi, a una suddivisione di distanza`,
   "take.unmeasured.nothing-played": () => `non si è suonato nulla`,
   "take.unmeasured.no-pitches": () => `il take non ha altezze`,
-  "take.trend": (p, w) => p.direction === "towards" ? `In ${w.number(p.takes)} take con ${w.number(p.seconds, 0, 2)} s di silenzio la tua deriva è andata da ${w.text(p.first)} a ${w.text(p.last)}: più vicina al tempo (ogni take da ${w.text(p.low)} a ${w.text(p.high)}, con il 90 % di certezza).` : p.direction === "away" ? `In ${w.number(p.takes)} take con ${w.number(p.seconds, 0, 2)} s di silenzio la tua deriva è andata da ${w.text(p.first)} a ${w.text(p.last)}: più lontana dal tempo (ogni take da ${w.text(p.low)} a ${w.text(p.high)}, con il 90 % di certezza).` : `In ${w.number(p.takes)} take con ${w.number(p.seconds, 0, 2)} s di silenzio la tua deriva non è cambiata di una quantità che si possa dire (ogni take da ${w.text(p.low)} a ${w.text(p.high)}, con il 90 % di certezza).`,
-  "take.drift": (p, w) => p.way === "fast" ? `${w.number(p.percent, 1)} % veloce` : `${w.number(p.percent, 1)} % lento`,
-  "take.drift-change": (p, w) => p.way === "faster" ? `${w.number(p.percent, 2)} % più veloce` : `${w.number(p.percent, 2)} % più lento`,
+  "trend.moved": (p, w) => p.direction === "towards" ? `In ${w.number(p.takes)} take con ${w.number(p.seconds, 0, 2)} s di silenzio la tua deriva è andata da ${w.text(p.first)} a ${w.text(p.last)}: più vicina al tempo (ogni take da ${w.text(p.low)} a ${w.text(p.high)}, con il 90 % di certezza).` : p.direction === "away" ? `In ${w.number(p.takes)} take con ${w.number(p.seconds, 0, 2)} s di silenzio la tua deriva è andata da ${w.text(p.first)} a ${w.text(p.last)}: più lontana dal tempo (ogni take da ${w.text(p.low)} a ${w.text(p.high)}, con il 90 % di certezza).` : `In ${w.number(p.takes)} take con ${w.number(p.seconds, 0, 2)} s di silenzio la tua deriva non è cambiata di una quantità che si possa dire (ogni take da ${w.text(p.low)} a ${w.text(p.high)}, con il 90 % di certezza).`,
+  "trend.drift": (p, w) => p.way === "fast" ? `${w.number(p.percent, 1)} % veloce` : `${w.number(p.percent, 1)} % lento`,
+  "trend.drift-change": (p, w) => p.way === "faster" ? `${w.number(p.percent, 2)} % più veloce` : `${w.number(p.percent, 2)} % più lento`,
 };

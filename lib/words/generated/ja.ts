@@ -9,7 +9,7 @@ export const language: Language<Form> = {
   plural: () => 'other',
 };
 
-export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages" | "note-word" | "page" | "plan" | "progress" | "publication" | "setting" | "sheet" | "sound" | "take", Form> = {
+export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages" | "note-word" | "page" | "plan" | "progress" | "publication" | "setting" | "sheet" | "sound" | "take" | "trend", Form> = {
   "browser.device.microphone": () => `マイク`,
   "browser.device.taps": () => `キーとタッチ`,
   "browser.device.midi": () => `MIDI`,
@@ -154,6 +154,7 @@ export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages"
   "chart.ladder-again": (p, w) => w.plural(p.count, { other: `はしご ${w.number(p.number)}、${w.text(p.parameter)}：${w.text(p.shown)} 個の値、そのあと下からまた始まる。` }),
   "chart.ladder-back": (p, w) => w.plural(p.count, { other: w.plural(p.below, { other: `はしご ${w.number(p.number)}、${w.text(p.parameter)}：${w.text(p.shown)} 個の値、そのあと上から ${w.text(p.belowShown)} 段下でまた始まる。` }) }),
   "chart.drill": (p, w) => w.plural(p.count, { other: `ドリル ${w.text(p.drill)}、${w.text(p.shown)} 段。` }),
+  "chart.few-played-in": (p, w) => `無音 ${w.text(p.silences)} では合わせて ${w.number(p.notes)} 音のうち ${w.number(p.played)} 音でした：テンポを保ったかを言うには少なすぎます。無音の間も弾き続けてください。`,
   "chart.student-on": (p, w) => `生徒は段 ${w.text(p.shown)} にいます：${w.text(p.settings)}。`,
   "languages.unreviewed": () => `この日本語は、まだ母語話者の確認を受けていません。おかしなところを教えてください。`,
   "languages.partly": () => `一部の文はまだ英語です。多くはコースの誤りについての文です。`,
@@ -564,8 +565,6 @@ export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages"
   "take.unmeasured.nothing-expected-played": () => `期待した音が一つも弾かれていません`,
   "take.unmeasured.too-little": () => `弾かれた音が少なすぎます`,
   "take.unmeasured.silence-not-played": () => `この無音とその着地で、期待した音が弾かれていません`,
-  "take.unmeasured.landing-left-out": () => `着地の音が抜けています`,
-  "take.unmeasured.no-landing-expected": () => `着地には音が書かれていません`,
   "take.unmeasured.landing-unknown": () => `どの音が着地か、このテイクでは分かりません`,
   "take.unmeasured.landing-unjudged": () => `着地が抜けています`,
   "take.unmeasured.not-back-soon": (p, w) => w.plural(p.beats, { other: `着地から ${w.number(p.beats, 0, 1)} 拍以内に、期待した音が弾かれていません` }, 0, 1),
@@ -579,7 +578,7 @@ export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages"
   "take.unmeasured.two-tempi": () => `音は、拍の分割一つ分違う二つのテンポに同じくらい合います`,
   "take.unmeasured.nothing-played": () => `何も演奏されていません`,
   "take.unmeasured.no-pitches": () => `テイクに音の高さがありません`,
-  "take.trend": (p, w) => p.direction === "towards" ? `${w.number(p.seconds, 0, 2)} 秒の無音の ${w.number(p.takes)} テイクで、ドリフトは${w.text(p.first)}から${w.text(p.last)}になりました：テンポに近づいています（各テイク ${w.text(p.low)}〜${w.text(p.high)}、確かさ 90 %）。` : p.direction === "away" ? `${w.number(p.seconds, 0, 2)} 秒の無音の ${w.number(p.takes)} テイクで、ドリフトは${w.text(p.first)}から${w.text(p.last)}になりました：テンポから離れています（各テイク ${w.text(p.low)}〜${w.text(p.high)}、確かさ 90 %）。` : `${w.number(p.seconds, 0, 2)} 秒の無音の ${w.number(p.takes)} テイクで、ドリフトに言えるほどの変化はありません（各テイク ${w.text(p.low)}〜${w.text(p.high)}、確かさ 90 %）。`,
-  "take.drift": (p, w) => p.way === "fast" ? `${w.number(p.percent, 1)} % 速い` : `${w.number(p.percent, 1)} % 遅い`,
-  "take.drift-change": (p, w) => p.way === "faster" ? `${w.number(p.percent, 2)} % 速くなる` : `${w.number(p.percent, 2)} % 遅くなる`,
+  "trend.moved": (p, w) => p.direction === "towards" ? `${w.number(p.seconds, 0, 2)} 秒の無音の ${w.number(p.takes)} テイクで、ドリフトは${w.text(p.first)}から${w.text(p.last)}になりました：テンポに近づいています（各テイク ${w.text(p.low)}〜${w.text(p.high)}、確かさ 90 %）。` : p.direction === "away" ? `${w.number(p.seconds, 0, 2)} 秒の無音の ${w.number(p.takes)} テイクで、ドリフトは${w.text(p.first)}から${w.text(p.last)}になりました：テンポから離れています（各テイク ${w.text(p.low)}〜${w.text(p.high)}、確かさ 90 %）。` : `${w.number(p.seconds, 0, 2)} 秒の無音の ${w.number(p.takes)} テイクで、ドリフトに言えるほどの変化はありません（各テイク ${w.text(p.low)}〜${w.text(p.high)}、確かさ 90 %）。`,
+  "trend.drift": (p, w) => p.way === "fast" ? `${w.number(p.percent, 1)} % 速い` : `${w.number(p.percent, 1)} % 遅い`,
+  "trend.drift-change": (p, w) => p.way === "faster" ? `${w.number(p.percent, 2)} % 速くなる` : `${w.number(p.percent, 2)} % 遅くなる`,
 };

@@ -148,6 +148,7 @@ export interface MessageParameters {
   "chart.ladder-again": { count: number; number: number; parameter: MessageText; shown: MessageText };
   "chart.ladder-back": { below: number; belowShown: MessageText; count: number; number: number; parameter: MessageText; shown: MessageText };
   "chart.drill": { count: number; drill: MessageText; shown: MessageText };
+  "chart.few-played-in": { notes: number; played: number; silences: MessageText };
   "chart.student-on": { settings: MessageText; shown: MessageText };
   "cli-problem.unknown-reason": {};
   "cli-problem.input-not-found": {};
@@ -1799,8 +1800,6 @@ export interface MessageParameters {
   "practice-problem.decision-not-of-course-remedy": {};
   "practice-problem.edition-not-compared": { course: string; edition: string; place: string };
   "practice-problem.edition-not-compared-remedy": {};
-  "practice-problem.edition-behind": { edition: string; found: string; student: string };
-  "practice-problem.edition-behind-remedy": { edition: string };
   "practice-problem.drill-not-chosen": { drills: MessageText; student: string };
   "practice-problem.no-drill-open": { student: string };
   "practice-problem.drill-not-chosen-remedy": {};
@@ -1815,6 +1814,8 @@ export interface MessageParameters {
   "practice-problem.take-changed": { take: string };
   "practice-problem.take-changed-remedy": {};
   "progress-problem.curriculum-other": { given: string; standing: string };
+  "progress-problem.edition-behind": { edition: string; found: string; student: string };
+  "progress-problem.edition-behind-remedy": { edition: string };
   "progress-problem.finding-incomplete": { missing: "take" | "drill" | "rung" };
   "progress-problem.take-name-long": { found: number; most: number };
   "progress-problem.take-name-long-remedy": {};
@@ -2655,8 +2656,6 @@ export interface MessageParameters {
   "take.unmeasured.nothing-expected-played": {};
   "take.unmeasured.too-little": {};
   "take.unmeasured.silence-not-played": {};
-  "take.unmeasured.landing-left-out": {};
-  "take.unmeasured.no-landing-expected": {};
   "take.unmeasured.landing-unknown": {};
   "take.unmeasured.landing-unjudged": {};
   "take.unmeasured.not-back-soon": { beats: number };
@@ -2670,9 +2669,6 @@ export interface MessageParameters {
   "take.unmeasured.two-tempi": {};
   "take.unmeasured.nothing-played": {};
   "take.unmeasured.no-pitches": {};
-  "take.trend": { direction: "towards" | "away" | "no-change"; first: MessageText; high: MessageText; last: MessageText; low: MessageText; seconds: number; takes: number };
-  "take.drift": { percent: number; way: "fast" | "slow" };
-  "take.drift-change": { percent: number; way: "faster" | "slower" };
   "time-problem.write": { text: string };
   "time-problem.span-not-read-remedy": {};
   "time-problem.span-not-read": { found: string };
@@ -2684,6 +2680,9 @@ export interface MessageParameters {
   "time-problem.tempo-out-of-range": { found: string; least: number; most: number };
   "time-problem.beat-unit-not-read": { found: string };
   "time-problem.beat-unit-not-read-remedy": {};
+  "trend.moved": { direction: "towards" | "away" | "no-change"; first: MessageText; high: MessageText; last: MessageText; low: MessageText; seconds: number; takes: number };
+  "trend.drift": { percent: number; way: "fast" | "slow" };
+  "trend.drift-change": { percent: number; way: "faster" | "slower" };
   "words-problem.language-unknown": { found: string; languages: MessageText };
   "words-problem.language-unknown-remedy": { language: string };
 }

@@ -14,7 +14,7 @@ export const language: Language<Form> = {
 },
 };
 
-export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages" | "note-word" | "page" | "plan" | "progress" | "publication" | "setting" | "sheet" | "sound" | "take", Form> = {
+export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages" | "note-word" | "page" | "plan" | "progress" | "publication" | "setting" | "sheet" | "sound" | "take" | "trend", Form> = {
   "browser.device.microphone": () => `microfone`,
   "browser.device.taps": () => `teclas e toques`,
   "browser.device.midi": () => `MIDI`,
@@ -159,6 +159,7 @@ export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages"
   "chart.ladder-again": (p, w) => w.plural(p.count, { one: `Escada ${w.number(p.number)}, ${w.text(p.parameter)}: ${w.text(p.shown)} valor, depois recomeça embaixo.`, other: `Escada ${w.number(p.number)}, ${w.text(p.parameter)}: ${w.text(p.shown)} valores, depois recomeça embaixo.` }),
   "chart.ladder-back": (p, w) => w.plural(p.count, { one: w.plural(p.below, { one: `Escada ${w.number(p.number)}, ${w.text(p.parameter)}: ${w.text(p.shown)} valor, depois recomeça ${w.text(p.belowShown)} passo abaixo do topo.`, other: `Escada ${w.number(p.number)}, ${w.text(p.parameter)}: ${w.text(p.shown)} valor, depois recomeça ${w.text(p.belowShown)} passos abaixo do topo.` }), other: w.plural(p.below, { one: `Escada ${w.number(p.number)}, ${w.text(p.parameter)}: ${w.text(p.shown)} valores, depois recomeça ${w.text(p.belowShown)} passo abaixo do topo.`, other: `Escada ${w.number(p.number)}, ${w.text(p.parameter)}: ${w.text(p.shown)} valores, depois recomeça ${w.text(p.belowShown)} passos abaixo do topo.` }) }),
   "chart.drill": (p, w) => w.plural(p.count, { one: `Exercício ${w.text(p.drill)}, ${w.text(p.shown)} degrau.`, other: `Exercício ${w.text(p.drill)}, ${w.text(p.shown)} degraus.` }),
+  "chart.few-played-in": (p, w) => `Nos silêncios ${w.text(p.silences)} você tocou ao todo ${w.number(p.played)} de ${w.number(p.notes)} notas: muito poucas para dizer se manteve o andamento. Continue tocando durante o silêncio.`,
   "chart.student-on": (p, w) => `O aluno está no degrau ${w.text(p.shown)}: ${w.text(p.settings)}.`,
   "languages.unreviewed": () => `Ninguém que tenha o português como língua materna leu estas palavras ainda. Diga-nos o que está errado nelas.`,
   "languages.partly": () => `Algumas frases estão por enquanto em inglês, a maioria sobre erros num curso.`,
@@ -569,8 +570,6 @@ export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages"
   "take.unmeasured.nothing-expected-played": () => `nenhuma nota esperada foi tocada`,
   "take.unmeasured.too-little": () => `tocou-se muito pouco`,
   "take.unmeasured.silence-not-played": () => `nenhuma nota esperada foi tocada neste silêncio nem na sua aterrissagem`,
-  "take.unmeasured.landing-left-out": () => `a nota da aterrissagem foi omitida`,
-  "take.unmeasured.no-landing-expected": () => `nenhuma nota é esperada na aterrissagem`,
   "take.unmeasured.landing-unknown": () => `qual nota é a aterrissagem, este take não diz`,
   "take.unmeasured.landing-unjudged": () => `a aterrissagem foi omitida`,
   "take.unmeasured.not-back-soon": (p, w) => w.plural(p.beats, { one: `nenhuma nota esperada foi tocada a menos de uma batida da aterrissagem`, other: `nenhuma nota esperada foi tocada a menos de ${w.number(p.beats, 0, 1)} batidas da aterrissagem` }, 0, 1),
@@ -584,7 +583,7 @@ export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages"
   "take.unmeasured.two-tempi": () => `as notas combinam quase igualmente com dois andamentos, a uma subdivisão de distância`,
   "take.unmeasured.nothing-played": () => `nada foi tocado`,
   "take.unmeasured.no-pitches": () => `o take não tem alturas`,
-  "take.trend": (p, w) => p.direction === "towards" ? `Em ${w.number(p.takes)} takes com ${w.number(p.seconds, 0, 2)} s de silêncio sua deriva foi de ${w.text(p.first)} a ${w.text(p.last)}: mais perto do andamento (cada take de ${w.text(p.low)} a ${w.text(p.high)}, com 90 % de certeza).` : p.direction === "away" ? `Em ${w.number(p.takes)} takes com ${w.number(p.seconds, 0, 2)} s de silêncio sua deriva foi de ${w.text(p.first)} a ${w.text(p.last)}: mais longe do andamento (cada take de ${w.text(p.low)} a ${w.text(p.high)}, com 90 % de certeza).` : `Em ${w.number(p.takes)} takes com ${w.number(p.seconds, 0, 2)} s de silêncio sua deriva não mudou numa quantidade que se possa dizer (cada take de ${w.text(p.low)} a ${w.text(p.high)}, com 90 % de certeza).`,
-  "take.drift": (p, w) => p.way === "fast" ? `${w.number(p.percent, 1)} % rápido` : `${w.number(p.percent, 1)} % lento`,
-  "take.drift-change": (p, w) => p.way === "faster" ? `${w.number(p.percent, 2)} % mais rápido` : `${w.number(p.percent, 2)} % mais lento`,
+  "trend.moved": (p, w) => p.direction === "towards" ? `Em ${w.number(p.takes)} takes com ${w.number(p.seconds, 0, 2)} s de silêncio sua deriva foi de ${w.text(p.first)} a ${w.text(p.last)}: mais perto do andamento (cada take de ${w.text(p.low)} a ${w.text(p.high)}, com 90 % de certeza).` : p.direction === "away" ? `Em ${w.number(p.takes)} takes com ${w.number(p.seconds, 0, 2)} s de silêncio sua deriva foi de ${w.text(p.first)} a ${w.text(p.last)}: mais longe do andamento (cada take de ${w.text(p.low)} a ${w.text(p.high)}, com 90 % de certeza).` : `Em ${w.number(p.takes)} takes com ${w.number(p.seconds, 0, 2)} s de silêncio sua deriva não mudou numa quantidade que se possa dizer (cada take de ${w.text(p.low)} a ${w.text(p.high)}, com 90 % de certeza).`,
+  "trend.drift": (p, w) => p.way === "fast" ? `${w.number(p.percent, 1)} % rápido` : `${w.number(p.percent, 1)} % lento`,
+  "trend.drift-change": (p, w) => p.way === "faster" ? `${w.number(p.percent, 2)} % mais rápido` : `${w.number(p.percent, 2)} % mais lento`,
 };
