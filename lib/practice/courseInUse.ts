@@ -27,8 +27,8 @@ export interface CourseInUse {
 export function useFor(standing: Standing, use: CourseInUse): Result<CourseInUse> {
   const { course, before } = use;
   const behind = editionBehind(course, standing);
-  if (behind === undefined) return success(use);
-  return before?.edition === standing.edition ? success({ course: before, before: course }) : failure(behind);
+  if (behind.length === 0) return success(use);
+  return before?.edition === standing.edition ? success({ course: before, before: course }) : failure(...behind);
 }
 
 /** The options of going over to the edition in use: `before` only when it is the edition of the standing. */

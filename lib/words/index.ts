@@ -23,6 +23,7 @@ export { messages as planProblemInEnglish } from "./generated/en-plan-problem.js
 export { messages as practiceProblemInEnglish } from "./generated/en-practice-problem.js";
 export { messages as progressInEnglish } from "./generated/en-progress.js";
 export { messages as progressProblemInEnglish } from "./generated/en-progress-problem.js";
+export { messages as recallInEnglish } from "./generated/en-recall.js";
 export { messages as recordProblemInEnglish } from "./generated/en-record-problem.js";
 export { messages as recordingProblemInEnglish } from "./generated/en-recording-problem.js";
 export { messages as rehearsalInEnglish } from "./generated/en-rehearsal.js";

@@ -14,12 +14,12 @@ const DIGITS = 99;
 
 /**
  * An edition number as a text that sorts by code units as the numbers follow each other: its identifiers are divided by what comes before all else, numbers
- * by size come before words, and a version with a pre-release before the one without.
+ * stand by size and before words, and a version without a pre-release has in its place what comes after all words.
  */
 function orderOf(edition: string): string {
-  const [, core = "", before = "~"] = /^([^+-]*)-?([^+]+)?/.exec(edition)!;
+  const [, core, before = "~"] = /^([^+-]*)-?([^+]+)?/.exec(edition)!;
   return `${core}.${before}`
     .split(".")
-    .map((each) => (/^\d+$/.test(each) ? ` ${each.padStart(DIGITS, "0")}` : each === "~" ? each : `!${each}`))
+    .map((each) => (/^\d+$/.test(each) ? ` ${each.padStart(DIGITS, "0")}` : each))
     .join("\0");
 }

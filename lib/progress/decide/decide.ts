@@ -69,8 +69,6 @@ export function decide(curriculum: Curriculum, standing: Standing, finding: Find
     const isUndecided = isLatest && known.drill === drill.name && known.rung === canonicalRung(rung);
     return isUndecided ? decideDue(curriculum, standing, finding, at) : countedBefore(curriculum, writer, take);
   }
-  const behind = editionBehind(curriculum, standing);
-  if (behind !== undefined) return { ...nothing(finding, standing), problems: [behind] };
   const edition = editionDraft(curriculum, standing);
   if (edition !== undefined) writeEvent(writer, edition);
   const from = drillStanding(writer.standing, drill.name)?.rung;
@@ -157,6 +155,8 @@ function problemsWith(curriculum: Curriculum, standing: Standing, finding: Findi
     const given = { standing: standing.curriculum, given: curriculum.name };
     problems.push(progressProblem("CURRICULUM_OTHER", sayProblem("progress-problem.curriculum-other", given)));
   }
+  // A take that was counted is recalled whatever the edition.
+  if (takeIn(standing, finding.take ?? "") === undefined) problems.push(...editionBehind(curriculum, standing));
   for (const key of ["take", "drill", "rung"] as const) {
     if (finding[key] !== undefined && (finding[key] !== "" || key === "rung")) continue;
     const message = sayProblem("progress-problem.finding-incomplete", { missing: key });

@@ -4,10 +4,10 @@ import { progressProblem } from "../codes.js";
 import type { Problem } from "../problem.js";
 import { sayProblem } from "../say.js";
 
-/** The problem with a course that is an earlier edition than the one a student is in, by which nobody is moved; `undefined` with any other. */
-export function editionBehind({ edition: found }: Curriculum, { student, edition }: Standing): Problem | undefined {
-  if (compareEditionNumbers(found, edition) >= 0) return undefined;
+/** The problem with a course that is an earlier edition than the one a student is in, by which nobody is moved; none with any other. */
+export function editionBehind({ edition: found }: Curriculum, { student, edition }: Standing): readonly Problem[] {
+  if (compareEditionNumbers(found, edition) >= 0) return [];
   const message = sayProblem("progress-problem.edition-behind", { student, edition, found });
   const remedy = sayProblem("progress-problem.edition-behind-remedy", { edition });
-  return progressProblem("EDITION_BEHIND", message, {}, remedy);
+  return [progressProblem("EDITION_BEHIND", message, {}, remedy)];
 }

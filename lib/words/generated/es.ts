@@ -14,7 +14,7 @@ export const language: Language<Form> = {
 },
 };
 
-export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages" | "note-word" | "page" | "plan" | "progress" | "publication" | "setting" | "sheet" | "sound" | "take" | "trend", Form> = {
+export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages" | "note-word" | "page" | "plan" | "progress" | "publication" | "recall" | "setting" | "sheet" | "sound" | "take" | "trend", Form> = {
   "browser.device.microphone": () => `micrófono`,
   "browser.device.taps": () => `teclas y toques`,
   "browser.device.midi": () => `MIDI`,
@@ -423,8 +423,6 @@ export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages"
   "progress.other-rung": (p, w) => `La toma se tocó sobre otro peldaño que el del estudiante (${w.text(p.change)}); se guarda.`,
   "progress.opened": (p, w) => `Ahora abiertos: ${w.text(p.drills)}.`,
   "progress.not-counted": () => `El resultado no se puede contar.`,
-  "progress.held-in-edition": (p, w) => `La toma se contó en la edición ${w.text(p.edition)} y entonces no cambió nada; la razón está en las reglas de esa edición.`,
-  "progress.decided-before": () => `La toma se contó y no cambió nada, pues otra decisión llegó antes.`,
   "progress.gate-out-of-last": (p, w) => w.plural(p.clean, { one: `1 toma limpia entre las últimas ${w.number(p.of)}`, other: `${w.number(p.clean)} tomas limpias entre las últimas ${w.number(p.of)}` }),
   "progress.gate-in-a-row": (p, w) => w.plural(p.clean, { one: `1 toma limpia`, other: `${w.number(p.clean)} tomas limpias seguidas` }),
   "progress.gate-showing": (p, w) => `tomas que muestren que tocas limpio cerca del ${w.number(p.able, 0, 1)} % de las veces y no el ${w.number(p.unready, 0, 1)} % (al menos ${w.number(p.fewest)})`,
@@ -441,6 +439,8 @@ export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages"
   "publication.sheets": () => `Hojas (PDF)`,
   "publication.band": () => `Para quienes acompañan (PDF)`,
   "publication.strip": () => `El primer peldaño: cuándo toca la banda, cuándo calla y cuándo vuelve.`,
+  "recall.held-in-edition": (p, w) => `La toma se contó en la edición ${w.text(p.edition)} y entonces no cambió nada; la razón está en las reglas de esa edición.`,
+  "recall.decided-before": () => `La toma se contó y no cambió nada, pues otra decisión llegó antes.`,
   "setting.name": (p) => p.parameter === "dropout" ? `silencio` : p.parameter === "key" ? `tonalidad` : p.parameter === "mix" ? `mezcla` : p.parameter === "open" ? `compases libres` : p.parameter === "parts" ? `partes calladas` : p.parameter === "rise" ? `subida del tempo` : p.parameter === "tempo" ? `tempo` : `riff`,
   "setting.one": (p, w) => p.parameter === "dropout" ? `silencio ${w.text(p.value)}` : p.parameter === "key" ? `tonalidad ${w.text(p.value)}` : p.parameter === "mix" ? `mezcla ${w.text(p.value)}` : p.parameter === "open" ? `compases libres ${w.text(p.value)}` : p.parameter === "parts" ? `partes calladas ${w.text(p.value)}` : p.parameter === "rise" ? `subida del tempo ${w.text(p.value)}` : p.parameter === "tempo" ? `tempo ${w.text(p.value)}` : p.parameter === "variant" ? `riff ${w.text(p.value)}` : `${w.text(p.name)} ${w.text(p.value)}`,
   "setting.all": (p, w) => `${w.text(p.settings)}`,
@@ -534,7 +534,6 @@ export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages"
   "take.moved-once": (p, w) => p.side === "early" ? `Desde el compás ${w.number(p.bar)} todo llega ${w.number(p.ms)} ms más pronto que antes de él, y así sigue: parece que el sonido se interrumpió. Graba la toma otra vez.` : `Desde el compás ${w.number(p.bar)} todo llega ${w.number(p.ms)} ms más tarde que antes de él, y así sigue: parece que el sonido se interrumpió. Graba la toma otra vez.`,
   "take.two-places": (p) => p.side === "late" ? `La toma encaja casi igual de bien en dos lugares: como se lee aquí, o con cada nota una nota más tarde.` : `La toma encaja casi igual de bien en dos lugares: como se lee aquí, o con cada nota una nota antes.`,
   "take.few-played": (p, w) => `En el silencio ${w.number(p.silence)} tocaste ${w.number(p.played)} de ${w.number(p.notes)} notas: muy pocas para decir si mantuviste el tempo. Sigue tocando durante el silencio.`,
-  "take.few-played-in-each": (p, w) => `Tocaste ${w.number(p.played)} de ${w.number(p.notes)} notas en cada silencio: muy pocas para decir si mantuviste el tempo. Sigue tocando durante el silencio.`,
   "take.few-played-in-all": (p, w) => `Tocaste ${w.number(p.played)} de ${w.number(p.notes)} notas en ${w.number(p.silences)} silencios: muy pocas para decir si mantuviste el tempo. Sigue tocando durante el silencio.`,
   "take.nothing-in-silence": (p, w) => `No tocaste nada durante ${w.text(p.length)} de silencio: sigue tocando, para que se oiga ahí tu tempo.`,
   "take.not-as-written": (p, w) => `En el silencio ${w.number(p.silence)} faltaban ${w.number(p.missed)} de ${w.number(p.notes)} notas y sobraban ${w.number(p.added)}: lo que se tocó no es lo que está escrito.`,

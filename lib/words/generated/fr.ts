@@ -14,7 +14,7 @@ export const language: Language<Form> = {
 },
 };
 
-export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages" | "note-word" | "page" | "plan" | "progress" | "publication" | "setting" | "sheet" | "sound" | "take" | "trend", Form> = {
+export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages" | "note-word" | "page" | "plan" | "progress" | "publication" | "recall" | "setting" | "sheet" | "sound" | "take" | "trend", Form> = {
   "browser.device.microphone": () => `microphone`,
   "browser.device.taps": () => `touches et tapes`,
   "browser.device.midi": () => `MIDI`,
@@ -423,8 +423,6 @@ export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages"
   "progress.other-rung": (p, w) => `La prise a été jouée sur un autre échelon que celui de l'élève (${w.text(p.change)}) ; elle est gardée.`,
   "progress.opened": (p, w) => `Maintenant ouvert : ${w.text(p.drills)}.`,
   "progress.not-counted": () => `Le résultat ne peut pas être compté.`,
-  "progress.held-in-edition": (p, w) => `La prise a été comptée dans l'édition ${w.text(p.edition)} et n'a rien changé alors ; la raison est dans les règles de cette édition.`,
-  "progress.decided-before": () => `La prise a été comptée et n'a rien changé, car une autre décision est venue d'abord.`,
   "progress.gate-out-of-last": (p, w) => w.plural(p.clean, { one: `1 prise propre sur les ${w.number(p.of)} dernières`, other: `${w.number(p.clean)} prises propres sur les ${w.number(p.of)} dernières` }),
   "progress.gate-in-a-row": (p, w) => w.plural(p.clean, { one: `1 prise propre`, other: `${w.number(p.clean)} prises propres de suite` }),
   "progress.gate-showing": (p, w) => `des prises qui montrent que tu es propre environ ${w.number(p.able, 0, 1)} % du temps plutôt que ${w.number(p.unready, 0, 1)} % (au moins ${w.number(p.fewest)})`,
@@ -441,6 +439,8 @@ export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages"
   "publication.sheets": () => `Feuilles (PDF)`,
   "publication.band": () => `Pour ceux qui accompagnent (PDF)`,
   "publication.strip": () => `Le premier échelon : quand le groupe joue, quand il se tait et quand il revient.`,
+  "recall.held-in-edition": (p, w) => `La prise a été comptée dans l'édition ${w.text(p.edition)} et n'a rien changé alors ; la raison est dans les règles de cette édition.`,
+  "recall.decided-before": () => `La prise a été comptée et n'a rien changé, car une autre décision est venue d'abord.`,
   "setting.name": (p) => p.parameter === "dropout" ? `silence` : p.parameter === "key" ? `tonalité` : p.parameter === "mix" ? `mixage` : p.parameter === "open" ? `mesures libres` : p.parameter === "parts" ? `parties silencieuses` : p.parameter === "rise" ? `hausse du tempo` : p.parameter === "tempo" ? `tempo` : `riff`,
   "setting.one": (p, w) => p.parameter === "dropout" ? `silence ${w.text(p.value)}` : p.parameter === "key" ? `tonalité ${w.text(p.value)}` : p.parameter === "mix" ? `mixage ${w.text(p.value)}` : p.parameter === "open" ? `mesures libres ${w.text(p.value)}` : p.parameter === "parts" ? `parties silencieuses ${w.text(p.value)}` : p.parameter === "rise" ? `hausse du tempo ${w.text(p.value)}` : p.parameter === "tempo" ? `tempo ${w.text(p.value)}` : p.parameter === "variant" ? `riff ${w.text(p.value)}` : `${w.text(p.name)} ${w.text(p.value)}`,
   "setting.all": (p, w) => `${w.text(p.settings)}`,
@@ -534,7 +534,6 @@ export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages"
   "take.moved-once": (p, w) => p.side === "early" ? `À partir de la mesure ${w.number(p.bar)}, tout arrive ${w.number(p.ms)} ms plus tôt qu'avant, et cela reste ainsi : le son semble avoir été interrompu. Enregistre la prise à nouveau.` : `À partir de la mesure ${w.number(p.bar)}, tout arrive ${w.number(p.ms)} ms plus tard qu'avant, et cela reste ainsi : le son semble avoir été interrompu. Enregistre la prise à nouveau.`,
   "take.two-places": (p) => p.side === "late" ? `La prise va presque aussi bien à deux endroits : comme elle est lue ici, ou avec chaque note une note plus tard.` : `La prise va presque aussi bien à deux endroits : comme elle est lue ici, ou avec chaque note une note plus tôt.`,
   "take.few-played": (p, w) => `Dans le silence ${w.number(p.silence)}, tu as joué ${w.number(p.played)} notes sur ${w.number(p.notes)} : trop peu pour dire si tu as tenu le tempo. Continue à jouer pendant le silence.`,
-  "take.few-played-in-each": (p, w) => `Dans chaque silence, tu as joué ${w.number(p.played)} notes sur ${w.number(p.notes)} : trop peu pour dire si tu as tenu le tempo. Continue à jouer pendant le silence.`,
   "take.few-played-in-all": (p, w) => `Dans ${w.number(p.silences)} silences, tu as joué ${w.number(p.played)} notes sur ${w.number(p.notes)} : trop peu pour dire si tu as tenu le tempo. Continue à jouer pendant le silence.`,
   "take.nothing-in-silence": (p, w) => `Tu n'as rien joué pendant ${w.text(p.length)} de silence : continue à jouer, pour que ton tempo puisse y être entendu.`,
   "take.not-as-written": (p, w) => `Dans le silence ${w.number(p.silence)}, ${w.number(p.missed)} notes sur ${w.number(p.notes)} manquaient et ${w.number(p.added)} étaient en trop : ce qui a été joué n'est pas ce qui est écrit.`,

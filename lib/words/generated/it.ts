@@ -14,7 +14,7 @@ export const language: Language<Form> = {
 },
 };
 
-export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages" | "note-word" | "page" | "plan" | "progress" | "publication" | "setting" | "sheet" | "sound" | "take" | "trend", Form> = {
+export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages" | "note-word" | "page" | "plan" | "progress" | "publication" | "recall" | "setting" | "sheet" | "sound" | "take" | "trend", Form> = {
   "browser.device.microphone": () => `microfono`,
   "browser.device.taps": () => `tasti e tocchi`,
   "browser.device.midi": () => `MIDI`,
@@ -423,8 +423,6 @@ export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages"
   "progress.other-rung": (p, w) => `Il take è stato suonato su un gradino diverso da quello dell'allievo (${w.text(p.change)}); è conservato.`,
   "progress.opened": (p, w) => `Ora aperti: ${w.text(p.drills)}.`,
   "progress.not-counted": () => `Il risultato non si può contare.`,
-  "progress.held-in-edition": (p, w) => `Il take è stato contato nell'edizione ${w.text(p.edition)} e allora non ha cambiato nulla; il motivo è nelle regole di quell'edizione.`,
-  "progress.decided-before": () => `Il take è stato contato e non ha cambiato nulla, perché un'altra decisione è venuta prima.`,
   "progress.gate-out-of-last": (p, w) => w.plural(p.clean, { one: `1 take pulito tra gli ultimi ${w.number(p.of)}`, other: `${w.number(p.clean)} take puliti tra gli ultimi ${w.number(p.of)}` }),
   "progress.gate-in-a-row": (p, w) => w.plural(p.clean, { one: `1 take pulito`, other: `${w.number(p.clean)} take puliti di fila` }),
   "progress.gate-showing": (p, w) => `take che mostrino che sei pulito circa il ${w.number(p.able, 0, 1)} % delle volte e non il ${w.number(p.unready, 0, 1)} % (almeno ${w.number(p.fewest)})`,
@@ -441,6 +439,8 @@ export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages"
   "publication.sheets": () => `Fogli (PDF)`,
   "publication.band": () => `Per chi accompagna (PDF)`,
   "publication.strip": () => `Il primo gradino: quando la band suona, quando tace e quando rientra.`,
+  "recall.held-in-edition": (p, w) => `Il take è stato contato nell'edizione ${w.text(p.edition)} e allora non ha cambiato nulla; il motivo è nelle regole di quell'edizione.`,
+  "recall.decided-before": () => `Il take è stato contato e non ha cambiato nulla, perché un'altra decisione è venuta prima.`,
   "setting.name": (p) => p.parameter === "dropout" ? `silenzio` : p.parameter === "key" ? `tonalità` : p.parameter === "mix" ? `mix` : p.parameter === "open" ? `battute libere` : p.parameter === "parts" ? `parti silenziose` : p.parameter === "rise" ? `aumento del tempo` : p.parameter === "tempo" ? `tempo` : `riff`,
   "setting.one": (p, w) => p.parameter === "dropout" ? `silenzio ${w.text(p.value)}` : p.parameter === "key" ? `tonalità ${w.text(p.value)}` : p.parameter === "mix" ? `mix ${w.text(p.value)}` : p.parameter === "open" ? `battute libere ${w.text(p.value)}` : p.parameter === "parts" ? `parti silenziose ${w.text(p.value)}` : p.parameter === "rise" ? `aumento del tempo ${w.text(p.value)}` : p.parameter === "tempo" ? `tempo ${w.text(p.value)}` : p.parameter === "variant" ? `riff ${w.text(p.value)}` : `${w.text(p.name)} ${w.text(p.value)}`,
   "setting.all": (p, w) => `${w.text(p.settings)}`,
@@ -534,7 +534,6 @@ export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages"
   "take.moved-once": (p, w) => p.side === "early" ? `Dalla battuta ${w.number(p.bar)} in poi tutto arriva ${w.number(p.ms)} ms prima di quanto arrivasse, e resta così: sembra che il suono si sia interrotto. Registra il take un'altra volta.` : `Dalla battuta ${w.number(p.bar)} in poi tutto arriva ${w.number(p.ms)} ms più tardi di quanto arrivasse, e resta così: sembra che il suono si sia interrotto. Registra il take un'altra volta.`,
   "take.two-places": (p) => p.side === "late" ? `Il take corrisponde quasi ugualmente bene a due posti: come letto qui, o con ogni nota una nota più tardi.` : `Il take corrisponde quasi ugualmente bene a due posti: come letto qui, o con ogni nota una nota prima.`,
   "take.few-played": (p, w) => `Nel silenzio ${w.number(p.silence)} hai suonato ${w.number(p.played)} note su ${w.number(p.notes)}: troppo poche per dire se hai tenuto il tempo. Continua a suonare durante il silenzio.`,
-  "take.few-played-in-each": (p, w) => `Hai suonato ${w.number(p.played)} note su ${w.number(p.notes)} in ogni silenzio: troppo poche per dire se hai tenuto il tempo. Continua a suonare durante il silenzio.`,
   "take.few-played-in-all": (p, w) => `Hai suonato ${w.number(p.played)} note su ${w.number(p.notes)} in ${w.number(p.silences)} silenzi: troppo poche per dire se hai tenuto il tempo. Continua a suonare durante il silenzio.`,
   "take.nothing-in-silence": (p, w) => `Non hai suonato nulla durante ${w.text(p.length)} di silenzio: continua a suonare, così si può sentire il tuo tempo.`,
   "take.not-as-written": (p, w) => `Nel silenzio ${w.number(p.silence)} mancavano ${w.number(p.missed)} note su ${w.number(p.notes)} e ce n'erano ${w.number(p.added)} in più: ciò che si è suonato non è ciò che è scritto.`,

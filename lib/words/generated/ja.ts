@@ -9,7 +9,7 @@ export const language: Language<Form> = {
   plural: () => 'other',
 };
 
-export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages" | "note-word" | "page" | "plan" | "progress" | "publication" | "setting" | "sheet" | "sound" | "take" | "trend", Form> = {
+export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages" | "note-word" | "page" | "plan" | "progress" | "publication" | "recall" | "setting" | "sheet" | "sound" | "take" | "trend", Form> = {
   "browser.device.microphone": () => `マイク`,
   "browser.device.taps": () => `キーとタッチ`,
   "browser.device.midi": () => `MIDI`,
@@ -418,8 +418,6 @@ export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages"
   "progress.other-rung": (p, w) => `このテイクは生徒の段とは別の段（${w.text(p.change)}）で演奏されました。テイクは保存されます。`,
   "progress.opened": (p, w) => `新しく開いたドリル：${w.text(p.drills)}。`,
   "progress.not-counted": () => `この結果は数えられません。`,
-  "progress.held-in-edition": (p, w) => `このテイクは版 ${w.text(p.edition)} で数えられ、そのときは何も変わりませんでした。理由はその版の決まりにあります。`,
-  "progress.decided-before": () => `このテイクは数えられましたが、別の判断が先だったので何も変わりませんでした。`,
   "progress.gate-out-of-last": (p, w) => w.plural(p.clean, { other: `最近の ${w.number(p.of)} テイクのうちクリーン ${w.number(p.clean)} 回` }),
   "progress.gate-in-a-row": (p, w) => w.plural(p.clean, { other: `クリーンなテイク ${w.number(p.clean)} 回連続` }),
   "progress.gate-showing": (p, w) => `クリーンになる割合が ${w.number(p.unready, 0, 1)} % ではなく約 ${w.number(p.able, 0, 1)} % と分かるテイク（${w.number(p.fewest)} 回以上）`,
@@ -436,6 +434,8 @@ export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages"
   "publication.sheets": () => `譜面（PDF）`,
   "publication.band": () => `伴奏する人のために（PDF）`,
   "publication.strip": () => `最初の段：バンドが弾くところ、黙るところ、戻るところ。`,
+  "recall.held-in-edition": (p, w) => `このテイクは版 ${w.text(p.edition)} で数えられ、そのときは何も変わりませんでした。理由はその版の決まりにあります。`,
+  "recall.decided-before": () => `このテイクは数えられましたが、別の判断が先だったので何も変わりませんでした。`,
   "setting.name": (p) => p.parameter === "dropout" ? `無音` : p.parameter === "key" ? `調` : p.parameter === "mix" ? `ミックス` : p.parameter === "open" ? `アドリブ小節` : p.parameter === "parts" ? `休むパート` : p.parameter === "rise" ? `テンポの上げ` : p.parameter === "tempo" ? `テンポ` : `リフ`,
   "setting.one": (p, w) => p.parameter === "dropout" ? `無音 ${w.text(p.value)}` : p.parameter === "key" ? `調 ${w.text(p.value)}` : p.parameter === "mix" ? `ミックス ${w.text(p.value)}` : p.parameter === "open" ? `アドリブ小節 ${w.text(p.value)}` : p.parameter === "parts" ? `休むパート ${w.text(p.value)}` : p.parameter === "rise" ? `テンポの上げ ${w.text(p.value)}` : p.parameter === "tempo" ? `テンポ ${w.text(p.value)}` : p.parameter === "variant" ? `リフ ${w.text(p.value)}` : `${w.text(p.name)} ${w.text(p.value)}`,
   "setting.all": (p, w) => `${w.text(p.settings)}`,
@@ -529,7 +529,6 @@ export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages"
   "take.moved-once": (p, w) => p.side === "early" ? `${w.number(p.bar)} 小節目から先はすべてがそれまでより ${w.number(p.ms)} ms 早くなり、最後まで戻りません：音が途切れたようです。テイクを録り直してください。` : `${w.number(p.bar)} 小節目から先はすべてがそれまでより ${w.number(p.ms)} ms 遅くなり、最後まで戻りません：音が途切れたようです。テイクを録り直してください。`,
   "take.two-places": (p) => p.side === "late" ? `テイクは二つの位置にほぼ同じくらい合います：ここでの読みか、すべてを一音後ろにずらした読みです。` : `テイクは二つの位置にほぼ同じくらい合います：ここでの読みか、すべてを一音前にずらした読みです。`,
   "take.few-played": (p, w) => `無音 ${w.number(p.silence)} では ${w.number(p.notes)} 音のうち ${w.number(p.played)} 音でした：テンポを保ったかを言うには少なすぎます。無音の間も弾き続けてください。`,
-  "take.few-played-in-each": (p, w) => `どの無音でも ${w.number(p.notes)} 音のうち ${w.number(p.played)} 音でした：テンポを保ったかを言うには少なすぎます。無音の間も弾き続けてください。`,
   "take.few-played-in-all": (p, w) => `${w.number(p.silences)} 回の無音で、${w.number(p.notes)} 音のうち ${w.number(p.played)} 音でした：テンポを保ったかを言うには少なすぎます。無音の間も弾き続けてください。`,
   "take.nothing-in-silence": (p, w) => `${w.text(p.length)}の無音の間、何も弾いていません：そこでのテンポが聞こえるよう、弾き続けてください。`,
   "take.not-as-written": (p, w) => `無音 ${w.number(p.silence)} では ${w.number(p.notes)} 音のうち ${w.number(p.missed)} 音が抜け、${w.number(p.added)} 音が加わりました：書かれたとおりではありません。`,

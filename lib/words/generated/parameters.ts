@@ -1842,8 +1842,6 @@ export interface MessageParameters {
   "progress.other-rung": { change: MessageText };
   "progress.opened": { drills: MessageText };
   "progress.not-counted": {};
-  "progress.held-in-edition": { edition: string };
-  "progress.decided-before": {};
   "progress.gate-out-of-last": { clean: number; of: number };
   "progress.gate-in-a-row": { clean: number };
   "progress.gate-showing": { able: number; fewest: number; unready: number };
@@ -1899,6 +1897,8 @@ export interface MessageParameters {
   "reason.guided-remedy": {};
   "reason.notes-too-close": {};
   "reason.notes-too-close-remedy": {};
+  "recall.held-in-edition": { edition: string };
+  "recall.decided-before": {};
   "record-problem.record-address-not-absolute": { found: MessageText; which: "home" | "base" };
   "record-problem.record-address-not-absolute-remedy": {};
   "record-problem.record-key-too-short": { found: number; least: number };
@@ -2620,7 +2620,6 @@ export interface MessageParameters {
   "take.moved-once": { bar: number; ms: number; side: "early" | "late" | "on" };
   "take.two-places": { side: "late" | "early" };
   "take.few-played": { notes: number; played: number; silence: number };
-  "take.few-played-in-each": { notes: number; played: number };
   "take.few-played-in-all": { notes: number; played: number; silences: number };
   "take.nothing-in-silence": { length: MessageText };
   "take.not-as-written": { added: number; missed: number; notes: number; silence: number };

@@ -45,7 +45,7 @@ describe("decide()", () => {
     const refused = decide(earlier, standing, finding, timeOf(1));
     expect(refused).toMatchObject({ what: "not counted", events: [], problems: [{ code: "EDITION_BEHIND" }] });
     expect(refused.problems[0]).toMatchObject({
-      message: expect.stringMatching(/tern is in edition 1\.10\.0 .* earlier edition 1\.9\.0/),
+      message: expect.stringMatching(/tern is in edition 1\.10\.0 .* later than 1\.9\.0/),
       remedy: expect.stringContaining("1.10.0"),
     });
     expect(refused.standing).toBe(standing);
