@@ -3,7 +3,7 @@
  * everything it needs inside, but for what its licence or its machine code keeps out, and cut so that a command loads only what it runs.
  * `--scripts` leaves the declarations out: enough to run the command line.
  */
-import { chmodSync, cpSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { chmodSync, cpSync, existsSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { readFile } from "node:fs/promises";
 import { dirname, resolve } from "node:path";
 import { fileURLToPath } from "node:url";
@@ -70,6 +70,9 @@ const seams = {
 /** Parts up to this size, in bytes, share one file: our choice. Larger ones of the core would cost whoever takes only that; nobody bundles the command line again. */
 const SMALL = { core: 9000, others: 40_000 };
 
+/** From this share on a part of the package is libraries of others. */
+const MOSTLY = 0.8;
+
 /** What the practice page never says: what the command line, a server and the page of a class say. */
 const NOT_ON_PAGE = [
   "cli",
@@ -86,7 +89,18 @@ const NOT_ON_PAGE = [
 ];
 
 /** What the page of a class says. */
-const ON_CLASS_PAGE = ["chart", "page", "progress", "report", "school", "setting", "take", "words-problem"];
+const ON_CLASS_PAGE = [
+  "chart",
+  "page",
+  "progress",
+  "recall",
+  "report",
+  "school",
+  "setting",
+  "take",
+  "trend",
+  "words-problem",
+];
 
 rmSync(`${root}dist`, { force: true, recursive: true });
 const built = await Promise.all([
@@ -124,9 +138,14 @@ async function buildLibrary() {
     name: "others.js",
     apart: ".ci/core.ts",
   });
-  // Validators are generated, and read by nobody.
-  const validators = `${root}dist/schema.js`;
-  writeFileSync(validators, (await transform(readFileSync(validators, "utf8"), { minifyWhitespace: true })).code);
+  // Validators are generated, and read by nobody; libraries are read where they come from.
+  const libraries = Object.entries(built.metafile.outputs).flatMap(([file, { inputs, bytes }]) => {
+    const foreign = Object.entries(inputs).filter(([path]) => path.includes("node_modules/"));
+    const share = foreign.reduce((sum, [, { bytesInOutput }]) => sum + bytesInOutput, 0) / bytes;
+    return share > MOSTLY && existsSync(`${root}${file}`) ? [`${root}${file}`] : [];
+  });
+  for (const file of [`${root}dist/schema.js`, ...libraries])
+    writeFileSync(file, (await transform(readFileSync(file, "utf8"), { minifyWhitespace: true })).code);
   return built;
 }
 

@@ -1,4 +1,4 @@
-import { problemInside, problemsIn, resultOf } from "../base/index.js";
+import { problemsIn, resultOf } from "../base/index.js";
 import { compileDrill, type Drill } from "../drill/index.js";
 import {
   compileInstrument,
@@ -13,6 +13,7 @@ import {
 } from "../pattern/index.js";
 import { pointerTo } from "../schema/index.js";
 import { problem } from "./codes.js";
+import { octaveForCourse, withCoursePlayers } from "./coursePlayers.js";
 import { formerNames } from "./editions/formerNames.js";
 import { type FileReaders, filesOf } from "./files.js";
 import { formerKey } from "./formerKeys.js";
@@ -74,7 +75,7 @@ export function courseOf(value: unknown, length: number, readers: FileReaders): 
   };
   return resultOf(
     course,
-    problems.listed.map((each) => formMeant(each, value)),
+    problems.listed.map((each) => formMeant(octaveForCourse(each, document, drills), value)),
   );
 }
 
@@ -274,17 +275,4 @@ function tooLarge(drill: string): Problem {
   const message = say("curriculum-problem.course-too-large", { drill: JSON.stringify(drill) });
   const remedy = say("curriculum-problem.course-too-large-remedy");
   return problem("COURSE_TOO_LARGE", message, { pointer: pointerTo(["drills", drill]) }, remedy);
-}
-
-/** Moves a problem with a player to the players of the course, where a drill without players of its own has them from. */
-function withCoursePlayers(problem: Problem, drill: string): Problem {
-  const inDrill = pointerTo(["drills", drill]);
-  const { pointer = "" } = problem.where;
-  if (!pointer.startsWith(`${inDrill}/players/`)) return problem;
-  // An unknown name is the same problem in every drill; a range depends on what the drill has played.
-  const named =
-    problem.code === "INSTRUMENT_UNKNOWN"
-      ? problem
-      : problemInside(problem, (sentence) => say("curriculum-problem.in-drill", { drill, problem: sentence }));
-  return { ...named, where: { ...problem.where, pointer: pointer.slice(inDrill.length) } };
 }

@@ -1,4 +1,5 @@
 export { type DriftEvidence, driftError, type PlayerNoise, SEASONED_PLAYER } from "./check/driftError.js";
+export { askedOf, octaveRemedy, octavesIn } from "./check/octaves.js";
 export { smallestShiftHeard } from "./check/tolerance.js";
 export { drillCodes } from "./codes.js";
 export { compileDrill, type DrillContext } from "./compile/drill.js";

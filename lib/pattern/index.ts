@@ -49,7 +49,15 @@ export { parseOwnScale } from "./ownScale.js";
 export { KNOWN_VOICES, LEVEL_ONE_KEYS, PERCUSSION, voiceOn } from "./percussion.js";
 export { frequency, midiNumber, octavesBeyond, opposite, parsePitch, pitchText, transposePitch } from "./pitch.js";
 export type { PatternCode } from "./problem.js";
-export { type RangeQuestion, rangeProblems } from "./range.js";
+export {
+  type Compass,
+  compassOf,
+  nearestOctave,
+  type Octaves,
+  octavesWithin,
+  type RangeQuestion,
+  rangeProblems,
+} from "./range.js";
 export { KNOWN_SCALES, SCALES, scaleOf } from "./scale.js";
 export { intervalBetween, soundingPitch, transposePattern, writtenPitch } from "./transposition.js";
 export { centsAboveUsual, parseTuning } from "./tuning.js";

@@ -14,7 +14,6 @@ export const practiceCodes = {
   TAKE_RUNG_NOT_SAID: "error",
   DECISION_NOT_OF_COURSE: "error",
   EDITION_NOT_COMPARED: "advice",
-  EDITION_BEHIND: "error",
   TAKE_ID_REUSED: "error",
   TAKE_CHANGED: "error",
 } as const;

@@ -1,11 +1,9 @@
 import { failure, success } from "../base/index.js";
-import { type Curriculum, compareEditionNumbers } from "../curriculum/index.js";
+import type { Curriculum } from "../curriculum/index.js";
 import { type Rung, scoreOf } from "../drill/index.js";
-import { type ChangeOptions, changeEdition } from "../progress/index.js";
+import { type ChangeOptions, changeEdition, editionBehind } from "../progress/index.js";
 import type { Score, Standing, Take } from "../schema/index.js";
-import { practiceProblem } from "./codes.js";
 import type { Result } from "./problem.js";
-import { sayProblem } from "./say.js";
 
 /** The course that students go on with. */
 export interface CourseInUse {
@@ -28,12 +26,9 @@ export interface CourseInUse {
  */
 export function useFor(standing: Standing, use: CourseInUse): Result<CourseInUse> {
   const { course, before } = use;
-  const { student, edition } = standing;
-  if (compareEditionNumbers(course.edition, edition) >= 0) return success(use);
-  if (before?.edition === edition) return success({ course: before, before: course });
-  const message = sayProblem("practice-problem.edition-behind", { student, edition, found: course.edition });
-  const remedy = sayProblem("practice-problem.edition-behind-remedy", { edition });
-  return failure(practiceProblem("EDITION_BEHIND", message, {}, remedy));
+  const behind = editionBehind(course, standing);
+  if (behind.length === 0) return success(use);
+  return before?.edition === standing.edition ? success({ course: before, before: course }) : failure(...behind);
 }
 
 /** The options of going over to the edition in use: `before` only when it is the edition of the standing. */

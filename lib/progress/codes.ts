@@ -19,6 +19,7 @@ export const progressCodes = {
   NEEDS_NOT_MET: "error",
   DECISION_OVERTAKEN: "advice",
   CURRICULUM_OTHER: "error",
+  EDITION_BEHIND: "error",
   FINDING_INCOMPLETE: "error",
   PROGRESS_DRILL_UNKNOWN: "error",
 } as const;

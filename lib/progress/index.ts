@@ -8,6 +8,7 @@ export { recallDecision } from "./decide/recallDecision.js";
 export { holdsForLandings } from "./decide/rungDecision.js";
 export type { ChangeOptions } from "./editions/changeEdition.js";
 export { changeEdition } from "./editions/changeEdition.js";
+export { editionBehind } from "./editions/editionBehind.js";
 export type { DrillEffect, EditionEffect, Shown } from "./editions/effectOfEdition.js";
 export { effectOfEdition } from "./editions/effectOfEdition.js";
 export type { CourseDecision } from "./editions/isByEdition.js";

@@ -97,7 +97,7 @@ function readSlips(
   reading: Reading,
   asRead: { readonly played: PlayedOnsets; readonly counts: Counts; readonly options: ReadingOptions },
 ): Heard {
-  const { played, counts: countsAsRead } = asRead;
+  const { played, counts: countsAsRead, options } = asRead;
   const elsewhere = otherExplanation(score, reading, asRead);
   const tracked = readLandings(score, reading, asRead);
   const startsElsewhere =
@@ -105,7 +105,7 @@ function readSlips(
   if (tracked.places === undefined || startsElsewhere)
     return { tracked, played, counts: countsAsRead, countsAsRead, other: elsewhere };
   const counts = countNotes(score, tracked.reading, played);
-  const other = otherExplanation(score, tracked.reading, { played, counts });
+  const other = otherExplanation(score, tracked.reading, { played, counts, options });
   return { tracked, played, counts, countsAsRead, other };
 }
 

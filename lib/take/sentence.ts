@@ -12,7 +12,7 @@ export function sentenceOf(score: Score, finding: Told): Said {
   const general = finding.reasons.find(({ dropout }) => dropout === undefined);
   if (general !== undefined) return general;
   const decisive = decisiveReasons(finding);
-  if (decisive.length > 0) return sayAll(finding, decisive);
+  if (decisive.length > 0) return sayAll(decisive);
   const { dropouts, steadiness, verdict } = finding;
   const shown = dropouts.some((dropout) => dropout.verdict === verdict);
   if (dropouts.length === 0 || (!shown && steadiness.verdict === verdict)) return steadySentence(score, finding);
@@ -84,15 +84,10 @@ const WEIGHTIEST = [
 ] as const;
 
 /** Reasons of one kind in one sentence: the first, or for notes that were not played all silences together. */
-function sayAll({ dropouts }: Told, reasons: readonly Reason[]): Said {
+function sayAll(reasons: readonly Reason[]): Said {
   const few = reasons.flatMap(({ message }) => (message?.key === "take.few-played" ? [message.parameters] : []));
   if (few.length < 2 || few.length < reasons.length) return reasons[0]!;
   const sum = (name: string): number => few.reduce((total, parameters) => total + Number(parameters[name]), 0);
-  const alike = few.every(({ played, notes }) => played === few[0]!.played && notes === few[0]!.notes);
-  if (alike && few.length === dropouts.length) {
-    const count = few.length;
-    return say("take.few-played-in-each", { played: sum("played") / count, notes: sum("notes") / count });
-  }
   return say("take.few-played-in-all", { played: sum("played"), notes: sum("notes"), silences: few.length });
 }
 

@@ -23,6 +23,7 @@ export { messages as planProblemInEnglish } from "./generated/en-plan-problem.js
 export { messages as practiceProblemInEnglish } from "./generated/en-practice-problem.js";
 export { messages as progressInEnglish } from "./generated/en-progress.js";
 export { messages as progressProblemInEnglish } from "./generated/en-progress-problem.js";
+export { messages as recallInEnglish } from "./generated/en-recall.js";
 export { messages as recordProblemInEnglish } from "./generated/en-record-problem.js";
 export { messages as recordingProblemInEnglish } from "./generated/en-recording-problem.js";
 export { messages as rehearsalInEnglish } from "./generated/en-rehearsal.js";
@@ -42,6 +43,7 @@ export { messages as storeInEnglish } from "./generated/en-store.js";
 export { messages as storeProblemInEnglish } from "./generated/en-store-problem.js";
 export { messages as takeInEnglish } from "./generated/en-take.js";
 export { messages as timeProblemInEnglish } from "./generated/en-time-problem.js";
+export { messages as trendInEnglish } from "./generated/en-trend.js";
 export type { MessageParameters } from "./generated/parameters.js";
 export type { Language, PluralForm } from "./language.js";
 export type { ListedLanguage } from "./loadWords.js";

@@ -2,11 +2,11 @@ import { describe, expect, test } from "vitest";
 import type { Finding, Measure } from "../../lib/schema/index.js";
 import { checkFinding } from "../../lib/schema/index.js";
 import { assess, driftTrends } from "../../lib/take/index.js";
-import { english, takeInEnglish, wordsOf } from "../../lib/words/index.js";
+import { english, takeInEnglish, trendInEnglish, wordsOf } from "../../lib/words/index.js";
 import { markedWords, unmarked } from "../words/marked.js";
 import { plainScore, scatteredBy, slowerInSilence, takeOf, timesOf } from "./scores.js";
 
-const words = wordsOf(english, takeInEnglish);
+const words = wordsOf<"take" | "trend">(english, { ...takeInEnglish, ...trendInEnglish });
 const marked = markedWords();
 
 const score = plainScore({ phrases: 3, perBeat: 2, tolerance: { driftPercent: 2.5, landingMs: 90, steadinessMs: 30 } });
@@ -102,7 +102,7 @@ test.each([
   ["perfect", "In time: less than 1 ms off after one bar of silence."],
   [
     "rested in each silence",
-    /^You played 1 of 8 notes in each silence: too few to say whether you kept the time\. Play on/,
+    /^You played 3 of 24 notes in 3 silences: too few to say whether you kept the time\. Play on/,
   ],
   ["begun late", /^Your take seems to begin 1\.\d s late\. Did the recording start with the count-in\?$/],
   [

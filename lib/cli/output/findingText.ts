@@ -5,6 +5,7 @@ import type { Words } from "../../words/index.js";
 import { inkFor } from "./ink.js";
 import { offText } from "./offText.js";
 import { plain } from "./printableText.js";
+import { reasonsOnce } from "./reasonsOnce.js";
 
 type Measured = Finding["offsetMs"] | null;
 
@@ -47,9 +48,7 @@ export function findingText(finding: Finding, score: Score, { colour, words }: F
       }),
     ),
     ...openTexts(finding, score, words).map((text) => row("open-bars", text)),
-    ...finding.reasons.map(({ says, message, code }) =>
-      row("why", say("cli.reason", { sentence: words.word(message, says), code })),
-    ),
+    ...reasonsOnce(finding.reasons, words).map((reason) => row("why", say("cli.reason", reason))),
   ];
   return lines.map((line) => `${line}\n`).join("");
 }

@@ -15,7 +15,7 @@ import type { ChordSymbol, Instrument, Key, Note, Part, RecordedTake } from "../
 import { parseNotes } from "../note/line.js";
 import { midiNumber, pitchText } from "../pitch.js";
 import type { Problem } from "../problem.js";
-import { rangeProblems } from "../range.js";
+import { compassOf, nearestOctave, octavesWithin, rangeProblems } from "../range.js";
 import { parseRhythm } from "../rhythmLine.js";
 import { say } from "../say.js";
 import { soundingPitch, writtenPitch } from "../transposition.js";
@@ -82,7 +82,7 @@ export function compilePart(
     const pointer = document.variants === undefined ? "" : pointerTo(["variants", variant]);
     problems.push(...music.problems.map((p) => placedUnder(p, pointer)));
     const line = (document.variants === undefined ? document : document.variants[variant])?.notes;
-    const told = instrument ? rangeProblems({ notes: music.notes, instrument, where: { pointer } }) : [];
+    const told = instrument ? rangeAdvice(music.notes, instrument, pointer) : [];
     problems.push(...told.map((each) => atNote(each, { line, notes: music.notes, reader })));
     problems.push(...pickupProblems(music, context, pointer));
   }
@@ -151,6 +151,21 @@ interface Music {
   readonly takes: readonly RecordedTake[];
   readonly kind: "pitched" | "percussion";
   readonly problems: readonly Problem[];
+}
+
+/** Advice on notes that the instrument of their part does not have: in which octave it has them, where one octave holds them all. */
+function rangeAdvice(notes: readonly Note[], instrument: Instrument, pointer: string): readonly Problem[] {
+  const compass = compassOf(notes);
+  const octaves = compass && nearestOctave(octavesWithin(compass, instrument), 0);
+  if (octaves === 0) return [];
+  const remedy =
+    octaves === undefined
+      ? say("pattern-problem.written-beyond-range-remedy", { instrument: instrument.name })
+      : say("pattern-problem.written-in-octave-remedy", {
+          way: octaves < 0 ? "lower" : "higher",
+          octaves: Math.abs(octaves),
+        });
+  return rangeProblems({ notes, instrument, where: { pointer }, remedy });
 }
 
 /** Advice on a range at the note that is furthest out, where it stands in a line of notes. */

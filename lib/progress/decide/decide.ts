@@ -4,6 +4,7 @@ import { type Drill, lengthsInTake, readSettings, settingsText } from "../../dri
 import type { Finding, JournalEvent, Standing, TakeAssessed } from "../../schema/index.js";
 import { drillUnknown, progressProblem } from "../codes.js";
 import { editionDraft } from "../editions/changeEdition.js";
+import { editionBehind } from "../editions/editionBehind.js";
 import { takeEventId } from "../journal/event/id.js";
 import { LONGEST_NAME } from "../journal/event/shape.js";
 import { type EventWriter, openEventWriter, writeEvent } from "../journal/event/writer.js";
@@ -43,14 +44,14 @@ export interface Decision {
 
 /**
  * Counts an assessed take and decides whether the student goes on, stays or goes back. A take counts once, for the rung on which it was
- * played. A take is clean when its verdict is `within`; an unclear take changes nothing. When the curriculum is a new edition, the standing
- * is first moved into it.
+ * played. A take is clean when its verdict is `within`; an unclear take changes nothing. When the curriculum is a later edition, the standing
+ * is first moved into it; by an earlier one nothing is decided, as only `changeEdition` moves a standing back.
  *
  * A take that was counted before moves nobody, whatever the edition. There is one exception: the take is the latest event of the journal, and the edition
  * is the same. Then its decision was never written, and the same decision is made again.
  *
  * `at` is the time of the decision, RFC 3339. Problems (nothing is counted then): FINDING_INCOMPLETE, CURRICULUM_OTHER,
- * PROGRESS_DRILL_UNKNOWN. Throws `RangeError` when `at` is not such a time.
+ * EDITION_BEHIND, PROGRESS_DRILL_UNKNOWN. Throws `RangeError` when `at` is not such a time.
  *
  * @example
  * const { what, reason, events } = decide(curriculum, standing, finding, "2026-03-02T17:30:00Z");
@@ -154,6 +155,8 @@ function problemsWith(curriculum: Curriculum, standing: Standing, finding: Findi
     const given = { standing: standing.curriculum, given: curriculum.name };
     problems.push(progressProblem("CURRICULUM_OTHER", sayProblem("progress-problem.curriculum-other", given)));
   }
+  // A take that was counted is recalled whatever the edition.
+  if (takeIn(standing, finding.take ?? "") === undefined) problems.push(...editionBehind(curriculum, standing));
   for (const key of ["take", "drill", "rung"] as const) {
     if (finding[key] !== undefined && (finding[key] !== "" || key === "rung")) continue;
     const message = sayProblem("progress-problem.finding-incomplete", { missing: key });

@@ -1,13 +1,16 @@
 import { type Curriculum, drillCalled } from "../../curriculum/index.js";
 import type { Advanced, DrillCompleted, GoneBack, JournalEvent, Standing, TakeAssessed } from "../../schema/index.js";
+import { english, recallInEnglish, type Speaker, speakerOf } from "../../words/index.js";
 import { compareEvents } from "../journal/event/order.js";
 import { apply, fold } from "../journal/fold.js";
-import { say } from "../say.js";
 import { drillStanding } from "../standing.js";
 import { type Decision, saidTogether } from "./decide.js";
 import { openedSaid, reasonSaid } from "./reasonSaid.js";
 import type { RungDecision } from "./rungDecision.js";
 import { decideTake } from "./takeDecision.js";
+
+/** Apart from what is said of decisions, because who decides need not have it. */
+const say: Speaker<"recall"> = /* @__PURE__ */ speakerOf(english, recallInEnglish);
 
 type DecisionEvent = Advanced | DrillCompleted | GoneBack;
 
@@ -91,7 +94,7 @@ function heldBack(
 ): Pick<RungDecision, "reasons" | "evidence"> {
   const drill = before.edition === curriculum.edition ? drillCalled(curriculum, take.drill) : undefined;
   if (drill === undefined)
-    return { reasons: [say("progress.held-in-edition", { edition: before.edition })], evidence: [] };
+    return { reasons: [say("recall.held-in-edition", { edition: before.edition })], evidence: [] };
   const decided = decideTake(drill, apply(before, take).standing, take);
-  return decided.what === "hold" ? decided : { reasons: [say("progress.decided-before")], evidence: [] };
+  return decided.what === "hold" ? decided : { reasons: [say("recall.decided-before")], evidence: [] };
 }

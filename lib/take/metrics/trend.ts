@@ -1,7 +1,10 @@
 import type { Message, Phrase, Worded } from "../../base/index.js";
 import type { Finding } from "../../schema/index.js";
+import { english, type Speaker, speakerOf, trendInEnglish } from "../../words/index.js";
 import { rounded } from "../rounding.js";
-import { say } from "../say.js";
+
+/** Apart from what is said of one take, because who judges takes need not have it. */
+const say: Speaker<"trend"> = /* @__PURE__ */ speakerOf(english, trendInEnglish);
 
 /** Whether a player's drift in silences of one length is changing over takes. */
 export interface DriftTrend {
@@ -141,7 +144,7 @@ const NINETY_BY_FREEDOM = [
 ] as const;
 
 function sentenceOf({ silence, takes, first, last, interval, direction }: Told): Worded {
-  return say("take.trend", {
+  return say("trend.moved", {
     direction: direction === "no change" ? "no-change" : direction,
     takes,
     seconds: silence,
@@ -153,9 +156,9 @@ function sentenceOf({ silence, takes, first, last, interval, direction }: Told):
 }
 
 function driftPhrase(percent: number): Phrase {
-  return say("take.drift", { percent: Math.abs(percent), way: percent < 0 ? "fast" : "slow" }).message;
+  return say("trend.drift", { percent: Math.abs(percent), way: percent < 0 ? "fast" : "slow" }).message;
 }
 
 function changePhrase(percent: number): Phrase {
-  return say("take.drift-change", { percent: Math.abs(percent), way: percent < 0 ? "faster" : "slower" }).message;
+  return say("trend.drift-change", { percent: Math.abs(percent), way: percent < 0 ? "faster" : "slower" }).message;
 }

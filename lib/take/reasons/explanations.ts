@@ -7,7 +7,7 @@ import { evidenceOf } from "../state/evidence.js";
 import { playedWithin, scoreWithin, type Window } from "../state/excerpt.js";
 import { guideOf } from "../state/guide.js";
 import { type Paired, pairOnsets } from "../state/pairing.js";
-import type { Reading } from "../state/reading.js";
+import { type Reading, type ReadingOptions, readTake } from "../state/reading.js";
 import { FEWEST_WRONG, type Passage, passagesOf, poorlyExplained } from "./passages.js";
 import { startsElsewhere } from "./reasons.js";
 
@@ -31,7 +31,11 @@ const LEAVES_DOUBT = 3;
 export function otherExplanation(
   score: Score,
   reading: Reading,
-  { played, counts }: { readonly played: PlayedOnsets; readonly counts: Counts },
+  {
+    played,
+    counts,
+    options,
+  }: { readonly played: PlayedOnsets; readonly counts: Counts; readonly options: ReadingOptions },
 ): (Explanation & { readonly logLikelihood: number }) | undefined {
   const passages = passagesOf(score, played, counts);
   const poor = passages.filter(poorlyExplained);
@@ -53,7 +57,8 @@ export function otherExplanation(
     const { gain, logLikelihood } = weigh(explanation);
     if (gain > (best?.gain ?? -LEAVES_DOUBT)) best = { explanation, gain, logLikelihood };
   }
-  return best && { ...best.explanation, logLikelihood: best.logLikelihood };
+  if (best === undefined || !startsSo(score, played, best.explanation.shiftMs, options)) return undefined;
+  return { ...best.explanation, logLikelihood: best.logLikelihood };
 }
 
 // So many poorly explained passages are looked into, the earliest first, so that a long take that fits nothing is refused in time (our choice).
@@ -168,6 +173,27 @@ function doubled(expected: Score["expected"], inside: (note: { at: number }) => 
     if (next === undefined || !inside(note) || !inside(next)) return [note];
     return [note, { position: note.position, part: note.part, bar: note.bar, at: (note.at + next.at) / 2 }];
   });
+}
+
+/**
+ * Whether the notes beside open bars bear out that a take begins so much later. In open bars the tempo is the player's own: another start
+ * explains what is played there as well as drift does, and drift can lead the reading of the rest astray.
+ */
+function startsSo(score: Score, played: PlayedOnsets, shiftMs: number, options: ReadingOptions): boolean {
+  const explained = (later: number): number => {
+    // A note belongs to the bars whose first subdivision it is nearest to.
+    const beside = (values: Float64Array): Float64Array =>
+      values.filter((_, k) =>
+        score.open.every(({ from, to, subdivision }) => {
+          const at = (played.at[k]! - later) / 1000 + subdivision / 2;
+          return at < from || at >= to;
+        }),
+      );
+    const at = beside(played.at).map((each) => each - later);
+    const moved = { ...played, at, pitch: beside(played.pitch), velocity: beside(played.velocity) };
+    return readTake({ ...score, open: [] }, moved, options).paired.logLikelihood;
+  };
+  return shiftMs === 0 || score.open.length === 0 || explained(shiftMs) + LOG_UNUSUAL > explained(0);
 }
 
 // Shifts of the whole take that are tried: the likeliest few, found as the most frequent distances between onsets and notes (our choice).

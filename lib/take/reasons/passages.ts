@@ -44,15 +44,9 @@ export function passagesOf(score: Score, played: PlayedOnsets, counts: Counts): 
   const missed = new Uint32Array(edges.length + 1);
   const added = new Uint32Array(edges.length + 1);
   const passageAt = (at: number): number => {
-    let low = 0;
-    let high = edges.length;
-    while (low < high) {
-      const middle = (low + high) >> 1;
-      // A note on the end of a silence still belongs to it: it is unguided.
-      if (middle % 2 === 0 ? edges[middle]! <= at : edges[middle]! < at) low = middle + 1;
-      else high = middle;
-    }
-    return low;
+    // A note on the end of a silence still belongs to it: it is unguided.
+    const dropout = score.dropouts.findIndex(({ to }) => at <= to);
+    return dropout < 0 ? edges.length : 2 * dropout + (at < score.dropouts[dropout]!.from ? 0 : 1);
   };
   for (const { at } of score.expected) notes[passageAt(at)]!++;
   for (const note of counts.missed) missed[passageAt(score.expected[note]!.at)]!++;

@@ -12,7 +12,7 @@ export const language: Language<Form> = {
 },
 };
 
-export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages" | "note-word" | "page" | "plan" | "progress" | "publication" | "setting" | "sheet" | "sound" | "take", Form> = {
+export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages" | "note-word" | "page" | "plan" | "progress" | "publication" | "recall" | "setting" | "sheet" | "sound" | "take" | "trend", Form> = {
   "browser.device.microphone": () => `Mikrofon`,
   "browser.device.taps": () => `Tasten und Berührungen`,
   "browser.device.midi": () => `MIDI`,
@@ -157,6 +157,7 @@ export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages"
   "chart.ladder-again": (p, w) => w.plural(p.count, { one: `Leiter ${w.number(p.number)}, ${w.text(p.parameter)}: ${w.text(p.shown)} Wert, beginnt dann wieder unten.`, other: `Leiter ${w.number(p.number)}, ${w.text(p.parameter)}: ${w.text(p.shown)} Werte, beginnt dann wieder unten.` }),
   "chart.ladder-back": (p, w) => w.plural(p.count, { one: w.plural(p.below, { one: `Leiter ${w.number(p.number)}, ${w.text(p.parameter)}: ${w.text(p.shown)} Wert, beginnt dann wieder ${w.text(p.belowShown)} Stufe unter dem Ende.`, other: `Leiter ${w.number(p.number)}, ${w.text(p.parameter)}: ${w.text(p.shown)} Wert, beginnt dann wieder ${w.text(p.belowShown)} Stufen unter dem Ende.` }), other: w.plural(p.below, { one: `Leiter ${w.number(p.number)}, ${w.text(p.parameter)}: ${w.text(p.shown)} Werte, beginnt dann wieder ${w.text(p.belowShown)} Stufe unter dem Ende.`, other: `Leiter ${w.number(p.number)}, ${w.text(p.parameter)}: ${w.text(p.shown)} Werte, beginnt dann wieder ${w.text(p.belowShown)} Stufen unter dem Ende.` }) }),
   "chart.drill": (p, w) => w.plural(p.count, { one: `Übung ${w.text(p.drill)}, ${w.text(p.shown)} Sprosse.`, other: `Übung ${w.text(p.drill)}, ${w.text(p.shown)} Sprossen.` }),
+  "chart.few-played-in": (p, w) => `In den Stillen ${w.text(p.silences)} hast du zusammen ${w.number(p.played)} von ${w.number(p.notes)} Tönen gespielt: zu wenige, um zu sagen, ob du das Tempo gehalten hast. Spiel durch die Stille weiter.`,
   "chart.student-on": (p, w) => `Der Schüler steht auf Sprosse ${w.text(p.shown)}: ${w.text(p.settings)}.`,
   "languages.unreviewed": () => `Diese Wörter hat noch niemand gelesen, dessen Muttersprache Deutsch ist. Sag uns, was daran falsch ist.`,
   "languages.partly": () => `Einige Sätze sind bisher auf Englisch, die meisten davon über Fehler in einem Kurs.`,
@@ -420,8 +421,6 @@ export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages"
   "progress.other-rung": (p, w) => `Der Take wurde zu einer anderen Sprosse gespielt als der des Schülers (${w.text(p.change)}); er ist aufgehoben.`,
   "progress.opened": (p, w) => `Jetzt offen: ${w.text(p.drills)}.`,
   "progress.not-counted": () => `Das Ergebnis kann nicht gezählt werden.`,
-  "progress.held-in-edition": (p, w) => `Der Take wurde in Ausgabe ${w.text(p.edition)} gezählt und änderte damals nichts; der Grund steht in den Regeln dieser Ausgabe.`,
-  "progress.decided-before": () => `Der Take wurde gezählt und änderte nichts, weil eine andere Entscheidung zuerst kam.`,
   "progress.gate-out-of-last": (p, w) => w.plural(p.clean, { one: `1 sauberer Take aus den letzten ${w.number(p.of)}`, other: `${w.number(p.clean)} saubere Takes aus den letzten ${w.number(p.of)}` }),
   "progress.gate-in-a-row": (p, w) => w.plural(p.clean, { one: `1 sauberer Take`, other: `${w.number(p.clean)} saubere Takes in Folge` }),
   "progress.gate-showing": (p, w) => `Takes, die zeigen, dass du etwa ${w.number(p.able, 0, 1)} % der Zeit sauber spielst und nicht ${w.number(p.unready, 0, 1)} % (mindestens ${w.number(p.fewest)})`,
@@ -438,6 +437,8 @@ export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages"
   "publication.sheets": () => `Blätter (PDF)`,
   "publication.band": () => `Für alle, die begleiten (PDF)`,
   "publication.strip": () => `Die erste Sprosse: wann die Band spielt, wann sie schweigt und wann sie wiederkommt.`,
+  "recall.held-in-edition": (p, w) => `Der Take wurde in Ausgabe ${w.text(p.edition)} gezählt und änderte damals nichts; der Grund steht in den Regeln dieser Ausgabe.`,
+  "recall.decided-before": () => `Der Take wurde gezählt und änderte nichts, weil eine andere Entscheidung zuerst kam.`,
   "setting.name": (p) => p.parameter === "dropout" ? `Stille` : p.parameter === "key" ? `Tonart` : p.parameter === "mix" ? `Mix` : p.parameter === "open" ? `freie Takte` : p.parameter === "parts" ? `stille Stimmen` : p.parameter === "rise" ? `Steigerung des Tempos` : p.parameter === "tempo" ? `Tempo` : `Riff`,
   "setting.one": (p, w) => p.parameter === "dropout" ? `Stille ${w.text(p.value)}` : p.parameter === "key" ? `Tonart ${w.text(p.value)}` : p.parameter === "mix" ? `Mix ${w.text(p.value)}` : p.parameter === "open" ? `freie Takte ${w.text(p.value)}` : p.parameter === "parts" ? `stille Stimmen ${w.text(p.value)}` : p.parameter === "rise" ? `Steigerung des Tempos ${w.text(p.value)}` : p.parameter === "tempo" ? `Tempo ${w.text(p.value)}` : p.parameter === "variant" ? `Riff ${w.text(p.value)}` : `${w.text(p.name)} ${w.text(p.value)}`,
   "setting.all": (p, w) => `${w.text(p.settings)}`,
@@ -531,7 +532,6 @@ export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages"
   "take.moved-once": (p, w) => p.side === "early" ? `Ab Takt ${w.number(p.bar)} kommt alles ${w.number(p.ms)} ms früher als davor, und so bleibt es: Der Ton wurde wohl unterbrochen. Nimm den Take noch einmal auf.` : `Ab Takt ${w.number(p.bar)} kommt alles ${w.number(p.ms)} ms später als davor, und so bleibt es: Der Ton wurde wohl unterbrochen. Nimm den Take noch einmal auf.`,
   "take.two-places": (p) => p.side === "late" ? `Der Take passt an zwei Stellen fast gleich gut: wie hier gelesen, oder mit jedem Ton einen Ton später.` : `Der Take passt an zwei Stellen fast gleich gut: wie hier gelesen, oder mit jedem Ton einen Ton früher.`,
   "take.few-played": (p, w) => `In Stille ${w.number(p.silence)} hast du ${w.number(p.played)} von ${w.number(p.notes)} Tönen gespielt: zu wenige, um zu sagen, ob du das Tempo gehalten hast. Spiel durch die Stille weiter.`,
-  "take.few-played-in-each": (p, w) => `Du hast in jeder Stille ${w.number(p.played)} von ${w.number(p.notes)} Tönen gespielt: zu wenige, um zu sagen, ob du das Tempo gehalten hast. Spiel durch die Stille weiter.`,
   "take.few-played-in-all": (p, w) => `Du hast in ${w.number(p.silences)} Stillen ${w.number(p.played)} von ${w.number(p.notes)} Tönen gespielt: zu wenige, um zu sagen, ob du das Tempo gehalten hast. Spiel durch die Stille weiter.`,
   "take.nothing-in-silence": (p, w) => `Durch ${w.text(p.length)} Stille hast du nichts gespielt: Spiel durch sie weiter, damit man dein Tempo dort hören kann.`,
   "take.not-as-written": (p, w) => `In Stille ${w.number(p.silence)} fehlten ${w.number(p.missed)} von ${w.number(p.notes)} Tönen, und ${w.number(p.added)} kamen hinzu: Gespielt wurde nicht, was dasteht.`,
@@ -567,8 +567,6 @@ export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages"
   "take.unmeasured.nothing-expected-played": () => `kein erwarteter Ton wurde gespielt`,
   "take.unmeasured.too-little": () => `es wurde zu wenig gespielt`,
   "take.unmeasured.silence-not-played": () => `in dieser Stille und bei ihrer Landung wurde kein erwarteter Ton gespielt`,
-  "take.unmeasured.landing-left-out": () => `der Ton bei der Landung wurde ausgelassen`,
-  "take.unmeasured.no-landing-expected": () => `bei der Landung wird kein Ton erwartet`,
   "take.unmeasured.landing-unknown": () => `welcher Ton die Landung ist, lässt sich aus diesem Take nicht sagen`,
   "take.unmeasured.landing-unjudged": () => `die Landung wurde ausgelassen`,
   "take.unmeasured.not-back-soon": (p, w) => w.plural(p.beats, { one: `innerhalb eines Schlags um die Landung wurde kein erwarteter Ton gespielt`, other: `innerhalb von ${w.number(p.beats, 0, 1)} Schlägen um die Landung wurde kein erwarteter Ton gespielt` }, 0, 1),
@@ -582,7 +580,7 @@ export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages"
   "take.unmeasured.two-tempi": () => `die Töne passen zu zwei Tempi, eine Unterteilung auseinander, etwa gleich gut`,
   "take.unmeasured.nothing-played": () => `es wurde nichts gespielt`,
   "take.unmeasured.no-pitches": () => `der Take hat keine Tonhöhen`,
-  "take.trend": (p, w) => p.direction === "towards" ? `In ${w.number(p.takes)} Takes mit ${w.number(p.seconds, 0, 2)} s Stille ging deine Drift von ${w.text(p.first)} zu ${w.text(p.last)}: näher ans Tempo (jeder Take ${w.text(p.low)} bis ${w.text(p.high)}, mit 90 % Sicherheit).` : p.direction === "away" ? `In ${w.number(p.takes)} Takes mit ${w.number(p.seconds, 0, 2)} s Stille ging deine Drift von ${w.text(p.first)} zu ${w.text(p.last)}: weiter weg vom Tempo (jeder Take ${w.text(p.low)} bis ${w.text(p.high)}, mit 90 % Sicherheit).` : `In ${w.number(p.takes)} Takes mit ${w.number(p.seconds, 0, 2)} s Stille hat sich deine Drift nicht um einen Betrag geändert, der sich sagen ließe (jeder Take ${w.text(p.low)} bis ${w.text(p.high)}, mit 90 % Sicherheit).`,
-  "take.drift": (p, w) => p.way === "fast" ? `${w.number(p.percent, 1)} % zu schnell` : `${w.number(p.percent, 1)} % zu langsam`,
-  "take.drift-change": (p, w) => p.way === "faster" ? `${w.number(p.percent, 2)} % schneller` : `${w.number(p.percent, 2)} % langsamer`,
+  "trend.moved": (p, w) => p.direction === "towards" ? `In ${w.number(p.takes)} Takes mit ${w.number(p.seconds, 0, 2)} s Stille ging deine Drift von ${w.text(p.first)} zu ${w.text(p.last)}: näher ans Tempo (jeder Take ${w.text(p.low)} bis ${w.text(p.high)}, mit 90 % Sicherheit).` : p.direction === "away" ? `In ${w.number(p.takes)} Takes mit ${w.number(p.seconds, 0, 2)} s Stille ging deine Drift von ${w.text(p.first)} zu ${w.text(p.last)}: weiter weg vom Tempo (jeder Take ${w.text(p.low)} bis ${w.text(p.high)}, mit 90 % Sicherheit).` : `In ${w.number(p.takes)} Takes mit ${w.number(p.seconds, 0, 2)} s Stille hat sich deine Drift nicht um einen Betrag geändert, der sich sagen ließe (jeder Take ${w.text(p.low)} bis ${w.text(p.high)}, mit 90 % Sicherheit).`,
+  "trend.drift": (p, w) => p.way === "fast" ? `${w.number(p.percent, 1)} % zu schnell` : `${w.number(p.percent, 1)} % zu langsam`,
+  "trend.drift-change": (p, w) => p.way === "faster" ? `${w.number(p.percent, 2)} % schneller` : `${w.number(p.percent, 2)} % langsamer`,
 };

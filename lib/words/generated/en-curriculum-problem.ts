@@ -59,6 +59,7 @@ export const messages: CatalogueOf<"curriculum-problem", Form> = {
   "curriculum-problem.course-too-large": (p, w) => `patterns, ladders and players of all drills together multiply to more than is checked in one course; with ${w.text(p.drill)} they do`,
   "curriculum-problem.course-too-large-remedy": () => `use shorter patterns and lists, or split the course`,
   "curriculum-problem.in-drill": (p, w) => `in the drill ${w.text(p.drill)}: ${w.text(p.problem)}`,
+  "curriculum-problem.players-of-drill-remedy": (p, w) => `no octave fits in every drill; give drill ${w.text(p.drill)} players of its own: ${w.text(p.text)}`,
   "curriculum-problem.former-key": (p, w) => p.present === "outro" ? `the key ${w.text(p.former)} is called outro now (the bars after the last phrase)` : p.present === "go-back" ? `the key ${w.text(p.former)} is called go-back now (when a student goes back to an easier rung)` : `the key ${w.text(p.former)} is called landing now (how far off the student's note may be where the accompaniment returns)`,
   "curriculum-problem.former-key-remedy": (p, w) => `write ${w.text(p.present)}: in place of ${w.text(p.former)}:`,
   "curriculum-problem.not-rewritten": (p, w) => `this line was not read before either, or would have other notes; it would become: ${w.text(p.line)}`,

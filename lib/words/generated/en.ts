@@ -30,6 +30,7 @@ import { messages as progressProblem } from "./en-progress-problem.js";
 import { messages as progress } from "./en-progress.js";
 import { messages as publication } from "./en-publication.js";
 import { messages as reason } from "./en-reason.js";
+import { messages as recall } from "./en-recall.js";
 import { messages as recordProblem } from "./en-record-problem.js";
 import { messages as recordingProblem } from "./en-recording-problem.js";
 import { messages as rehearsal } from "./en-rehearsal.js";
@@ -50,8 +51,9 @@ import { messages as storeProblem } from "./en-store-problem.js";
 import { messages as store } from "./en-store.js";
 import { messages as take } from "./en-take.js";
 import { messages as timeProblem } from "./en-time-problem.js";
+import { messages as trend } from "./en-trend.js";
 import { messages as wordsProblem } from "./en-words-problem.js";
 
 export { language } from "./en-language.js";
 
-export const messages: CatalogueOf<Topic, Form> = { ...browser, ...caution, ...chart, ...cliProblem, ...cli, ...code, ...compiledProblem, ...curriculumProblem, ...drillProblem, ...editionProblem, ...formatsProblem, ...journalProblem, ...keyProblem, ...languages, ...listenProblem, ...meterProblem, ...nodeProblem, ...noteWord, ...page, ...patternProblem, ...pitchProblem, ...planProblem, ...plan, ...practiceProblem, ...progressProblem, ...progress, ...publication, ...reason, ...recordProblem, ...recordingProblem, ...rehearsal, ...renderProblem, ...report, ...rungProblem, ...schemaProblem, ...school, ...serverProblem, ...server, ...settingProblem, ...setting, ...sheetProblem, ...sheet, ...soundProblem, ...sound, ...storeProblem, ...store, ...take, ...timeProblem, ...wordsProblem };
+export const messages: CatalogueOf<Topic, Form> = { ...browser, ...caution, ...chart, ...cliProblem, ...cli, ...code, ...compiledProblem, ...curriculumProblem, ...drillProblem, ...editionProblem, ...formatsProblem, ...journalProblem, ...keyProblem, ...languages, ...listenProblem, ...meterProblem, ...nodeProblem, ...noteWord, ...page, ...patternProblem, ...pitchProblem, ...planProblem, ...plan, ...practiceProblem, ...progressProblem, ...progress, ...publication, ...reason, ...recall, ...recordProblem, ...recordingProblem, ...rehearsal, ...renderProblem, ...report, ...rungProblem, ...schemaProblem, ...school, ...serverProblem, ...server, ...settingProblem, ...setting, ...sheetProblem, ...sheet, ...soundProblem, ...sound, ...storeProblem, ...store, ...take, ...timeProblem, ...trend, ...wordsProblem };

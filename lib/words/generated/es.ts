@@ -14,7 +14,7 @@ export const language: Language<Form> = {
 },
 };
 
-export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages" | "note-word" | "page" | "plan" | "progress" | "publication" | "setting" | "sheet" | "sound" | "take", Form> = {
+export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages" | "note-word" | "page" | "plan" | "progress" | "publication" | "recall" | "setting" | "sheet" | "sound" | "take" | "trend", Form> = {
   "browser.device.microphone": () => `micrófono`,
   "browser.device.taps": () => `teclas y toques`,
   "browser.device.midi": () => `MIDI`,
@@ -158,6 +158,7 @@ export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages"
   "chart.ladder-again": (p, w) => w.plural(p.count, { one: `Escalera ${w.number(p.number)}, ${w.text(p.parameter)}: ${w.text(p.shown)} valor, luego empieza otra vez abajo.`, other: `Escalera ${w.number(p.number)}, ${w.text(p.parameter)}: ${w.text(p.shown)} valores, luego empieza otra vez abajo.` }),
   "chart.ladder-back": (p, w) => w.plural(p.count, { one: w.plural(p.below, { one: `Escalera ${w.number(p.number)}, ${w.text(p.parameter)}: ${w.text(p.shown)} valor, luego empieza otra vez ${w.text(p.belowShown)} paso por debajo del final.`, other: `Escalera ${w.number(p.number)}, ${w.text(p.parameter)}: ${w.text(p.shown)} valor, luego empieza otra vez ${w.text(p.belowShown)} pasos por debajo del final.` }), other: w.plural(p.below, { one: `Escalera ${w.number(p.number)}, ${w.text(p.parameter)}: ${w.text(p.shown)} valores, luego empieza otra vez ${w.text(p.belowShown)} paso por debajo del final.`, other: `Escalera ${w.number(p.number)}, ${w.text(p.parameter)}: ${w.text(p.shown)} valores, luego empieza otra vez ${w.text(p.belowShown)} pasos por debajo del final.` }) }),
   "chart.drill": (p, w) => w.plural(p.count, { one: `Ejercicio ${w.text(p.drill)}, ${w.text(p.shown)} peldaño.`, other: `Ejercicio ${w.text(p.drill)}, ${w.text(p.shown)} peldaños.` }),
+  "chart.few-played-in": (p, w) => `En los silencios ${w.text(p.silences)} tocaste en total ${w.number(p.played)} de ${w.number(p.notes)} notas: muy pocas para decir si mantuviste el tempo. Sigue tocando durante el silencio.`,
   "chart.student-on": (p, w) => `El estudiante está en el peldaño ${w.text(p.shown)}: ${w.text(p.settings)}.`,
   "chart.tempo": (p, w) => `tempo ${w.text(p.tempo)}`,
   "languages.unreviewed": () => `Nadie cuya lengua materna sea el español ha leído aún estas palabras. Dinos qué está mal en ellas.`,
@@ -422,8 +423,6 @@ export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages"
   "progress.other-rung": (p, w) => `La toma se tocó sobre otro peldaño que el del estudiante (${w.text(p.change)}); se guarda.`,
   "progress.opened": (p, w) => `Ahora abiertos: ${w.text(p.drills)}.`,
   "progress.not-counted": () => `El resultado no se puede contar.`,
-  "progress.held-in-edition": (p, w) => `La toma se contó en la edición ${w.text(p.edition)} y entonces no cambió nada; la razón está en las reglas de esa edición.`,
-  "progress.decided-before": () => `La toma se contó y no cambió nada, pues otra decisión llegó antes.`,
   "progress.gate-out-of-last": (p, w) => w.plural(p.clean, { one: `1 toma limpia entre las últimas ${w.number(p.of)}`, other: `${w.number(p.clean)} tomas limpias entre las últimas ${w.number(p.of)}` }),
   "progress.gate-in-a-row": (p, w) => w.plural(p.clean, { one: `1 toma limpia`, other: `${w.number(p.clean)} tomas limpias seguidas` }),
   "progress.gate-showing": (p, w) => `tomas que muestren que tocas limpio cerca del ${w.number(p.able, 0, 1)} % de las veces y no el ${w.number(p.unready, 0, 1)} % (al menos ${w.number(p.fewest)})`,
@@ -440,6 +439,8 @@ export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages"
   "publication.sheets": () => `Hojas (PDF)`,
   "publication.band": () => `Para quienes acompañan (PDF)`,
   "publication.strip": () => `El primer peldaño: cuándo toca la banda, cuándo calla y cuándo vuelve.`,
+  "recall.held-in-edition": (p, w) => `La toma se contó en la edición ${w.text(p.edition)} y entonces no cambió nada; la razón está en las reglas de esa edición.`,
+  "recall.decided-before": () => `La toma se contó y no cambió nada, pues otra decisión llegó antes.`,
   "setting.name": (p) => p.parameter === "dropout" ? `silencio` : p.parameter === "key" ? `tonalidad` : p.parameter === "mix" ? `mezcla` : p.parameter === "open" ? `compases libres` : p.parameter === "parts" ? `partes calladas` : p.parameter === "rise" ? `subida del tempo` : p.parameter === "tempo" ? `tempo` : `riff`,
   "setting.one": (p, w) => p.parameter === "dropout" ? `silencio ${w.text(p.value)}` : p.parameter === "key" ? `tonalidad ${w.text(p.value)}` : p.parameter === "mix" ? `mezcla ${w.text(p.value)}` : p.parameter === "open" ? `compases libres ${w.text(p.value)}` : p.parameter === "parts" ? `partes calladas ${w.text(p.value)}` : p.parameter === "rise" ? `subida del tempo ${w.text(p.value)}` : p.parameter === "tempo" ? `tempo ${w.text(p.value)}` : p.parameter === "variant" ? `riff ${w.text(p.value)}` : `${w.text(p.name)} ${w.text(p.value)}`,
   "setting.all": (p, w) => `${w.text(p.settings)}`,
@@ -533,7 +534,6 @@ export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages"
   "take.moved-once": (p, w) => p.side === "early" ? `Desde el compás ${w.number(p.bar)} todo llega ${w.number(p.ms)} ms más pronto que antes de él, y así sigue: parece que el sonido se interrumpió. Graba la toma otra vez.` : `Desde el compás ${w.number(p.bar)} todo llega ${w.number(p.ms)} ms más tarde que antes de él, y así sigue: parece que el sonido se interrumpió. Graba la toma otra vez.`,
   "take.two-places": (p) => p.side === "late" ? `La toma encaja casi igual de bien en dos lugares: como se lee aquí, o con cada nota una nota más tarde.` : `La toma encaja casi igual de bien en dos lugares: como se lee aquí, o con cada nota una nota antes.`,
   "take.few-played": (p, w) => `En el silencio ${w.number(p.silence)} tocaste ${w.number(p.played)} de ${w.number(p.notes)} notas: muy pocas para decir si mantuviste el tempo. Sigue tocando durante el silencio.`,
-  "take.few-played-in-each": (p, w) => `Tocaste ${w.number(p.played)} de ${w.number(p.notes)} notas en cada silencio: muy pocas para decir si mantuviste el tempo. Sigue tocando durante el silencio.`,
   "take.few-played-in-all": (p, w) => `Tocaste ${w.number(p.played)} de ${w.number(p.notes)} notas en ${w.number(p.silences)} silencios: muy pocas para decir si mantuviste el tempo. Sigue tocando durante el silencio.`,
   "take.nothing-in-silence": (p, w) => `No tocaste nada durante ${w.text(p.length)} de silencio: sigue tocando, para que se oiga ahí tu tempo.`,
   "take.not-as-written": (p, w) => `En el silencio ${w.number(p.silence)} faltaban ${w.number(p.missed)} de ${w.number(p.notes)} notas y sobraban ${w.number(p.added)}: lo que se tocó no es lo que está escrito.`,
@@ -569,8 +569,6 @@ export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages"
   "take.unmeasured.nothing-expected-played": () => `no se tocó ninguna nota esperada`,
   "take.unmeasured.too-little": () => `se tocó muy poco`,
   "take.unmeasured.silence-not-played": () => `en este silencio y en su aterrizaje no se tocó ninguna nota esperada`,
-  "take.unmeasured.landing-left-out": () => `la nota del aterrizaje se omitió`,
-  "take.unmeasured.no-landing-expected": () => `en el aterrizaje no se espera ninguna nota`,
   "take.unmeasured.landing-unknown": () => `qué nota es el aterrizaje no se sabe por esta toma`,
   "take.unmeasured.landing-unjudged": () => `el aterrizaje se omitió`,
   "take.unmeasured.not-back-soon": (p, w) => w.plural(p.beats, { one: `no se tocó ninguna nota esperada a menos de un pulso del aterrizaje`, other: `no se tocó ninguna nota esperada a menos de ${w.number(p.beats, 0, 1)} pulsos del aterrizaje` }, 0, 1),
@@ -584,7 +582,7 @@ export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages"
   "take.unmeasured.two-tempi": () => `las notas encajan más o menos igual con dos tempos, a una subdivisión de distancia`,
   "take.unmeasured.nothing-played": () => `no se tocó nada`,
   "take.unmeasured.no-pitches": () => `la toma no tiene alturas`,
-  "take.trend": (p, w) => p.direction === "towards" ? `En ${w.number(p.takes)} tomas con ${w.number(p.seconds, 0, 2)} s de silencio tu deriva pasó de ${w.text(p.first)} a ${w.text(p.last)}: más cerca del tempo (cada toma de ${w.text(p.low)} a ${w.text(p.high)}, con 90 % de certeza).` : p.direction === "away" ? `En ${w.number(p.takes)} tomas con ${w.number(p.seconds, 0, 2)} s de silencio tu deriva pasó de ${w.text(p.first)} a ${w.text(p.last)}: más lejos del tempo (cada toma de ${w.text(p.low)} a ${w.text(p.high)}, con 90 % de certeza).` : `En ${w.number(p.takes)} tomas con ${w.number(p.seconds, 0, 2)} s de silencio tu deriva no cambió en una cantidad que se pueda decir (cada toma de ${w.text(p.low)} a ${w.text(p.high)}, con 90 % de certeza).`,
-  "take.drift": (p, w) => p.way === "fast" ? `${w.number(p.percent, 1)} % rápido` : `${w.number(p.percent, 1)} % lento`,
-  "take.drift-change": (p, w) => p.way === "faster" ? `${w.number(p.percent, 2)} % más rápido` : `${w.number(p.percent, 2)} % más lento`,
+  "trend.moved": (p, w) => p.direction === "towards" ? `En ${w.number(p.takes)} tomas con ${w.number(p.seconds, 0, 2)} s de silencio tu deriva pasó de ${w.text(p.first)} a ${w.text(p.last)}: más cerca del tempo (cada toma de ${w.text(p.low)} a ${w.text(p.high)}, con 90 % de certeza).` : p.direction === "away" ? `En ${w.number(p.takes)} tomas con ${w.number(p.seconds, 0, 2)} s de silencio tu deriva pasó de ${w.text(p.first)} a ${w.text(p.last)}: más lejos del tempo (cada toma de ${w.text(p.low)} a ${w.text(p.high)}, con 90 % de certeza).` : `En ${w.number(p.takes)} tomas con ${w.number(p.seconds, 0, 2)} s de silencio tu deriva no cambió en una cantidad que se pueda decir (cada toma de ${w.text(p.low)} a ${w.text(p.high)}, con 90 % de certeza).`,
+  "trend.drift": (p, w) => p.way === "fast" ? `${w.number(p.percent, 1)} % rápido` : `${w.number(p.percent, 1)} % lento`,
+  "trend.drift-change": (p, w) => p.way === "faster" ? `${w.number(p.percent, 2)} % más rápido` : `${w.number(p.percent, 2)} % más lento`,
 };

@@ -14,7 +14,7 @@ export const language: Language<Form> = {
 },
 };
 
-export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages" | "note-word" | "page" | "plan" | "progress" | "publication" | "setting" | "sheet" | "sound" | "take", Form> = {
+export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages" | "note-word" | "page" | "plan" | "progress" | "publication" | "recall" | "setting" | "sheet" | "sound" | "take" | "trend", Form> = {
   "browser.device.microphone": () => `microphone`,
   "browser.device.taps": () => `touches et tapes`,
   "browser.device.midi": () => `MIDI`,
@@ -158,6 +158,7 @@ export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages"
   "chart.ladder-again": (p, w) => w.plural(p.count, { one: `Échelle ${w.number(p.number)}, ${w.text(p.parameter)} : ${w.text(p.shown)} valeur, puis recommence en bas.`, other: `Échelle ${w.number(p.number)}, ${w.text(p.parameter)} : ${w.text(p.shown)} valeurs, puis recommence en bas.` }),
   "chart.ladder-back": (p, w) => w.plural(p.count, { one: w.plural(p.below, { one: `Échelle ${w.number(p.number)}, ${w.text(p.parameter)} : ${w.text(p.shown)} valeur, puis recommence ${w.text(p.belowShown)} cran sous son sommet.`, other: `Échelle ${w.number(p.number)}, ${w.text(p.parameter)} : ${w.text(p.shown)} valeur, puis recommence ${w.text(p.belowShown)} crans sous son sommet.` }), other: w.plural(p.below, { one: `Échelle ${w.number(p.number)}, ${w.text(p.parameter)} : ${w.text(p.shown)} valeurs, puis recommence ${w.text(p.belowShown)} cran sous son sommet.`, other: `Échelle ${w.number(p.number)}, ${w.text(p.parameter)} : ${w.text(p.shown)} valeurs, puis recommence ${w.text(p.belowShown)} crans sous son sommet.` }) }),
   "chart.drill": (p, w) => w.plural(p.count, { one: `Exercice ${w.text(p.drill)}, ${w.text(p.shown)} échelon.`, other: `Exercice ${w.text(p.drill)}, ${w.text(p.shown)} échelons.` }),
+  "chart.few-played-in": (p, w) => `Dans les silences ${w.text(p.silences)}, tu as joué ${w.number(p.played)} notes sur ${w.number(p.notes)} en tout : trop peu pour dire si tu as tenu le tempo. Continue à jouer pendant le silence.`,
   "chart.student-on": (p, w) => `L'élève est à l'échelon ${w.text(p.shown)} : ${w.text(p.settings)}.`,
   "chart.tempo": (p, w) => `tempo ${w.text(p.tempo)}`,
   "languages.unreviewed": () => `Aucune personne de langue maternelle française n'a encore relu ces mots. Dis-nous ce qui n'y va pas.`,
@@ -422,8 +423,6 @@ export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages"
   "progress.other-rung": (p, w) => `La prise a été jouée sur un autre échelon que celui de l'élève (${w.text(p.change)}) ; elle est gardée.`,
   "progress.opened": (p, w) => `Maintenant ouvert : ${w.text(p.drills)}.`,
   "progress.not-counted": () => `Le résultat ne peut pas être compté.`,
-  "progress.held-in-edition": (p, w) => `La prise a été comptée dans l'édition ${w.text(p.edition)} et n'a rien changé alors ; la raison est dans les règles de cette édition.`,
-  "progress.decided-before": () => `La prise a été comptée et n'a rien changé, car une autre décision est venue d'abord.`,
   "progress.gate-out-of-last": (p, w) => w.plural(p.clean, { one: `1 prise propre sur les ${w.number(p.of)} dernières`, other: `${w.number(p.clean)} prises propres sur les ${w.number(p.of)} dernières` }),
   "progress.gate-in-a-row": (p, w) => w.plural(p.clean, { one: `1 prise propre`, other: `${w.number(p.clean)} prises propres de suite` }),
   "progress.gate-showing": (p, w) => `des prises qui montrent que tu es propre environ ${w.number(p.able, 0, 1)} % du temps plutôt que ${w.number(p.unready, 0, 1)} % (au moins ${w.number(p.fewest)})`,
@@ -440,6 +439,8 @@ export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages"
   "publication.sheets": () => `Feuilles (PDF)`,
   "publication.band": () => `Pour ceux qui accompagnent (PDF)`,
   "publication.strip": () => `Le premier échelon : quand le groupe joue, quand il se tait et quand il revient.`,
+  "recall.held-in-edition": (p, w) => `La prise a été comptée dans l'édition ${w.text(p.edition)} et n'a rien changé alors ; la raison est dans les règles de cette édition.`,
+  "recall.decided-before": () => `La prise a été comptée et n'a rien changé, car une autre décision est venue d'abord.`,
   "setting.name": (p) => p.parameter === "dropout" ? `silence` : p.parameter === "key" ? `tonalité` : p.parameter === "mix" ? `mixage` : p.parameter === "open" ? `mesures libres` : p.parameter === "parts" ? `parties silencieuses` : p.parameter === "rise" ? `hausse du tempo` : p.parameter === "tempo" ? `tempo` : `riff`,
   "setting.one": (p, w) => p.parameter === "dropout" ? `silence ${w.text(p.value)}` : p.parameter === "key" ? `tonalité ${w.text(p.value)}` : p.parameter === "mix" ? `mixage ${w.text(p.value)}` : p.parameter === "open" ? `mesures libres ${w.text(p.value)}` : p.parameter === "parts" ? `parties silencieuses ${w.text(p.value)}` : p.parameter === "rise" ? `hausse du tempo ${w.text(p.value)}` : p.parameter === "tempo" ? `tempo ${w.text(p.value)}` : p.parameter === "variant" ? `riff ${w.text(p.value)}` : `${w.text(p.name)} ${w.text(p.value)}`,
   "setting.all": (p, w) => `${w.text(p.settings)}`,
@@ -533,7 +534,6 @@ export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages"
   "take.moved-once": (p, w) => p.side === "early" ? `À partir de la mesure ${w.number(p.bar)}, tout arrive ${w.number(p.ms)} ms plus tôt qu'avant, et cela reste ainsi : le son semble avoir été interrompu. Enregistre la prise à nouveau.` : `À partir de la mesure ${w.number(p.bar)}, tout arrive ${w.number(p.ms)} ms plus tard qu'avant, et cela reste ainsi : le son semble avoir été interrompu. Enregistre la prise à nouveau.`,
   "take.two-places": (p) => p.side === "late" ? `La prise va presque aussi bien à deux endroits : comme elle est lue ici, ou avec chaque note une note plus tard.` : `La prise va presque aussi bien à deux endroits : comme elle est lue ici, ou avec chaque note une note plus tôt.`,
   "take.few-played": (p, w) => `Dans le silence ${w.number(p.silence)}, tu as joué ${w.number(p.played)} notes sur ${w.number(p.notes)} : trop peu pour dire si tu as tenu le tempo. Continue à jouer pendant le silence.`,
-  "take.few-played-in-each": (p, w) => `Dans chaque silence, tu as joué ${w.number(p.played)} notes sur ${w.number(p.notes)} : trop peu pour dire si tu as tenu le tempo. Continue à jouer pendant le silence.`,
   "take.few-played-in-all": (p, w) => `Dans ${w.number(p.silences)} silences, tu as joué ${w.number(p.played)} notes sur ${w.number(p.notes)} : trop peu pour dire si tu as tenu le tempo. Continue à jouer pendant le silence.`,
   "take.nothing-in-silence": (p, w) => `Tu n'as rien joué pendant ${w.text(p.length)} de silence : continue à jouer, pour que ton tempo puisse y être entendu.`,
   "take.not-as-written": (p, w) => `Dans le silence ${w.number(p.silence)}, ${w.number(p.missed)} notes sur ${w.number(p.notes)} manquaient et ${w.number(p.added)} étaient en trop : ce qui a été joué n'est pas ce qui est écrit.`,
@@ -569,8 +569,6 @@ export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages"
   "take.unmeasured.nothing-expected-played": () => `aucune note attendue n'a été jouée`,
   "take.unmeasured.too-little": () => `trop peu a été joué`,
   "take.unmeasured.silence-not-played": () => `aucune note attendue n'a été jouée dans ce silence ni à son atterrissage`,
-  "take.unmeasured.landing-left-out": () => `la note de l'atterrissage a été omise`,
-  "take.unmeasured.no-landing-expected": () => `aucune note n'est attendue à l'atterrissage`,
   "take.unmeasured.landing-unknown": () => `quelle note est l'atterrissage, cette prise ne le dit pas`,
   "take.unmeasured.landing-unjudged": () => `l'atterrissage a été omis`,
   "take.unmeasured.not-back-soon": (p, w) => w.plural(p.beats, { one: `aucune note attendue n'a été jouée à moins d'un temps de l'atterrissage`, other: `aucune note attendue n'a été jouée à moins de ${w.number(p.beats, 0, 1)} temps de l'atterrissage` }, 0, 1),
@@ -584,7 +582,7 @@ export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages"
   "take.unmeasured.two-tempi": () => `les notes vont à peu près aussi bien avec deux tempos, à une subdivision d'écart`,
   "take.unmeasured.nothing-played": () => `rien n'a été joué`,
   "take.unmeasured.no-pitches": () => `la prise n'a pas de hauteurs`,
-  "take.trend": (p, w) => p.direction === "towards" ? `Sur ${w.number(p.takes)} prises avec ${w.number(p.seconds, 0, 2)} s de silence, ta dérive est passée de ${w.text(p.first)} à ${w.text(p.last)} : plus près du tempo (chaque prise de ${w.text(p.low)} à ${w.text(p.high)}, avec 90 % de certitude).` : p.direction === "away" ? `Sur ${w.number(p.takes)} prises avec ${w.number(p.seconds, 0, 2)} s de silence, ta dérive est passée de ${w.text(p.first)} à ${w.text(p.last)} : plus loin du tempo (chaque prise de ${w.text(p.low)} à ${w.text(p.high)}, avec 90 % de certitude).` : `Sur ${w.number(p.takes)} prises avec ${w.number(p.seconds, 0, 2)} s de silence, ta dérive n'a pas changé d'une quantité qu'on puisse dire (chaque prise de ${w.text(p.low)} à ${w.text(p.high)}, avec 90 % de certitude).`,
-  "take.drift": (p, w) => p.way === "fast" ? `${w.number(p.percent, 1)} % trop vite` : `${w.number(p.percent, 1)} % trop lent`,
-  "take.drift-change": (p, w) => p.way === "faster" ? `${w.number(p.percent, 2)} % plus vite` : `${w.number(p.percent, 2)} % plus lent`,
+  "trend.moved": (p, w) => p.direction === "towards" ? `Sur ${w.number(p.takes)} prises avec ${w.number(p.seconds, 0, 2)} s de silence, ta dérive est passée de ${w.text(p.first)} à ${w.text(p.last)} : plus près du tempo (chaque prise de ${w.text(p.low)} à ${w.text(p.high)}, avec 90 % de certitude).` : p.direction === "away" ? `Sur ${w.number(p.takes)} prises avec ${w.number(p.seconds, 0, 2)} s de silence, ta dérive est passée de ${w.text(p.first)} à ${w.text(p.last)} : plus loin du tempo (chaque prise de ${w.text(p.low)} à ${w.text(p.high)}, avec 90 % de certitude).` : `Sur ${w.number(p.takes)} prises avec ${w.number(p.seconds, 0, 2)} s de silence, ta dérive n'a pas changé d'une quantité qu'on puisse dire (chaque prise de ${w.text(p.low)} à ${w.text(p.high)}, avec 90 % de certitude).`,
+  "trend.drift": (p, w) => p.way === "fast" ? `${w.number(p.percent, 1)} % trop vite` : `${w.number(p.percent, 1)} % trop lent`,
+  "trend.drift-change": (p, w) => p.way === "faster" ? `${w.number(p.percent, 2)} % plus vite` : `${w.number(p.percent, 2)} % plus lent`,
 };

@@ -14,7 +14,7 @@ export const language: Language<Form> = {
 },
 };
 
-export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages" | "note-word" | "page" | "plan" | "progress" | "publication" | "setting" | "sheet" | "sound" | "take", Form> = {
+export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages" | "note-word" | "page" | "plan" | "progress" | "publication" | "recall" | "setting" | "sheet" | "sound" | "take" | "trend", Form> = {
   "browser.device.microphone": () => `microfono`,
   "browser.device.taps": () => `tasti e tocchi`,
   "browser.device.midi": () => `MIDI`,
@@ -158,6 +158,7 @@ export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages"
   "chart.ladder-again": (p, w) => w.plural(p.count, { one: `Scala a gradini ${w.number(p.number)}, ${w.text(p.parameter)}: ${w.text(p.shown)} valore, poi ricomincia dal basso.`, other: `Scala a gradini ${w.number(p.number)}, ${w.text(p.parameter)}: ${w.text(p.shown)} valori, poi ricomincia dal basso.` }),
   "chart.ladder-back": (p, w) => w.plural(p.count, { one: w.plural(p.below, { one: `Scala a gradini ${w.number(p.number)}, ${w.text(p.parameter)}: ${w.text(p.shown)} valore, poi ricomincia ${w.text(p.belowShown)} passo sotto la cima.`, other: `Scala a gradini ${w.number(p.number)}, ${w.text(p.parameter)}: ${w.text(p.shown)} valore, poi ricomincia ${w.text(p.belowShown)} passi sotto la cima.` }), other: w.plural(p.below, { one: `Scala a gradini ${w.number(p.number)}, ${w.text(p.parameter)}: ${w.text(p.shown)} valori, poi ricomincia ${w.text(p.belowShown)} passo sotto la cima.`, other: `Scala a gradini ${w.number(p.number)}, ${w.text(p.parameter)}: ${w.text(p.shown)} valori, poi ricomincia ${w.text(p.belowShown)} passi sotto la cima.` }) }),
   "chart.drill": (p, w) => w.plural(p.count, { one: `Esercizio ${w.text(p.drill)}, ${w.text(p.shown)} gradino.`, other: `Esercizio ${w.text(p.drill)}, ${w.text(p.shown)} gradini.` }),
+  "chart.few-played-in": (p, w) => `Nei silenzi ${w.text(p.silences)} hai suonato in tutto ${w.number(p.played)} note su ${w.number(p.notes)}: troppo poche per dire se hai tenuto il tempo. Continua a suonare durante il silenzio.`,
   "chart.student-on": (p, w) => `L'allievo è al gradino ${w.text(p.shown)}: ${w.text(p.settings)}.`,
   "chart.tempo": (p, w) => `tempo ${w.text(p.tempo)}`,
   "languages.unreviewed": () => `Nessuno di madrelingua italiana ha ancora letto queste parole. Dicci che cosa non va.`,
@@ -422,8 +423,6 @@ export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages"
   "progress.other-rung": (p, w) => `Il take è stato suonato su un gradino diverso da quello dell'allievo (${w.text(p.change)}); è conservato.`,
   "progress.opened": (p, w) => `Ora aperti: ${w.text(p.drills)}.`,
   "progress.not-counted": () => `Il risultato non si può contare.`,
-  "progress.held-in-edition": (p, w) => `Il take è stato contato nell'edizione ${w.text(p.edition)} e allora non ha cambiato nulla; il motivo è nelle regole di quell'edizione.`,
-  "progress.decided-before": () => `Il take è stato contato e non ha cambiato nulla, perché un'altra decisione è venuta prima.`,
   "progress.gate-out-of-last": (p, w) => w.plural(p.clean, { one: `1 take pulito tra gli ultimi ${w.number(p.of)}`, other: `${w.number(p.clean)} take puliti tra gli ultimi ${w.number(p.of)}` }),
   "progress.gate-in-a-row": (p, w) => w.plural(p.clean, { one: `1 take pulito`, other: `${w.number(p.clean)} take puliti di fila` }),
   "progress.gate-showing": (p, w) => `take che mostrino che sei pulito circa il ${w.number(p.able, 0, 1)} % delle volte e non il ${w.number(p.unready, 0, 1)} % (almeno ${w.number(p.fewest)})`,
@@ -440,6 +439,8 @@ export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages"
   "publication.sheets": () => `Fogli (PDF)`,
   "publication.band": () => `Per chi accompagna (PDF)`,
   "publication.strip": () => `Il primo gradino: quando la band suona, quando tace e quando rientra.`,
+  "recall.held-in-edition": (p, w) => `Il take è stato contato nell'edizione ${w.text(p.edition)} e allora non ha cambiato nulla; il motivo è nelle regole di quell'edizione.`,
+  "recall.decided-before": () => `Il take è stato contato e non ha cambiato nulla, perché un'altra decisione è venuta prima.`,
   "setting.name": (p) => p.parameter === "dropout" ? `silenzio` : p.parameter === "key" ? `tonalità` : p.parameter === "mix" ? `mix` : p.parameter === "open" ? `battute libere` : p.parameter === "parts" ? `parti silenziose` : p.parameter === "rise" ? `aumento del tempo` : p.parameter === "tempo" ? `tempo` : `riff`,
   "setting.one": (p, w) => p.parameter === "dropout" ? `silenzio ${w.text(p.value)}` : p.parameter === "key" ? `tonalità ${w.text(p.value)}` : p.parameter === "mix" ? `mix ${w.text(p.value)}` : p.parameter === "open" ? `battute libere ${w.text(p.value)}` : p.parameter === "parts" ? `parti silenziose ${w.text(p.value)}` : p.parameter === "rise" ? `aumento del tempo ${w.text(p.value)}` : p.parameter === "tempo" ? `tempo ${w.text(p.value)}` : p.parameter === "variant" ? `riff ${w.text(p.value)}` : `${w.text(p.name)} ${w.text(p.value)}`,
   "setting.all": (p, w) => `${w.text(p.settings)}`,
@@ -533,7 +534,6 @@ export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages"
   "take.moved-once": (p, w) => p.side === "early" ? `Dalla battuta ${w.number(p.bar)} in poi tutto arriva ${w.number(p.ms)} ms prima di quanto arrivasse, e resta così: sembra che il suono si sia interrotto. Registra il take un'altra volta.` : `Dalla battuta ${w.number(p.bar)} in poi tutto arriva ${w.number(p.ms)} ms più tardi di quanto arrivasse, e resta così: sembra che il suono si sia interrotto. Registra il take un'altra volta.`,
   "take.two-places": (p) => p.side === "late" ? `Il take corrisponde quasi ugualmente bene a due posti: come letto qui, o con ogni nota una nota più tardi.` : `Il take corrisponde quasi ugualmente bene a due posti: come letto qui, o con ogni nota una nota prima.`,
   "take.few-played": (p, w) => `Nel silenzio ${w.number(p.silence)} hai suonato ${w.number(p.played)} note su ${w.number(p.notes)}: troppo poche per dire se hai tenuto il tempo. Continua a suonare durante il silenzio.`,
-  "take.few-played-in-each": (p, w) => `Hai suonato ${w.number(p.played)} note su ${w.number(p.notes)} in ogni silenzio: troppo poche per dire se hai tenuto il tempo. Continua a suonare durante il silenzio.`,
   "take.few-played-in-all": (p, w) => `Hai suonato ${w.number(p.played)} note su ${w.number(p.notes)} in ${w.number(p.silences)} silenzi: troppo poche per dire se hai tenuto il tempo. Continua a suonare durante il silenzio.`,
   "take.nothing-in-silence": (p, w) => `Non hai suonato nulla durante ${w.text(p.length)} di silenzio: continua a suonare, così si può sentire il tuo tempo.`,
   "take.not-as-written": (p, w) => `Nel silenzio ${w.number(p.silence)} mancavano ${w.number(p.missed)} note su ${w.number(p.notes)} e ce n'erano ${w.number(p.added)} in più: ciò che si è suonato non è ciò che è scritto.`,
@@ -569,8 +569,6 @@ export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages"
   "take.unmeasured.nothing-expected-played": () => `non si è suonata nessuna nota attesa`,
   "take.unmeasured.too-little": () => `si è suonato troppo poco`,
   "take.unmeasured.silence-not-played": () => `in questo silenzio e al suo atterraggio non si è suonata nessuna nota attesa`,
-  "take.unmeasured.landing-left-out": () => `la nota dell'atterraggio è stata saltata`,
-  "take.unmeasured.no-landing-expected": () => `all'atterraggio non si attende nessuna nota`,
   "take.unmeasured.landing-unknown": () => `quale nota sia l'atterraggio, questo take non lo dice`,
   "take.unmeasured.landing-unjudged": () => `l'atterraggio è stato saltato`,
   "take.unmeasured.not-back-soon": (p, w) => w.plural(p.beats, { one: `non si è suonata nessuna nota attesa entro un movimento dall'atterraggio`, other: `non si è suonata nessuna nota attesa entro ${w.number(p.beats, 0, 1)} movimenti dall'atterraggio` }, 0, 1),
@@ -584,7 +582,7 @@ export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages"
   "take.unmeasured.two-tempi": () => `le note corrispondono più o meno ugualmente a due tempi, a una suddivisione di distanza`,
   "take.unmeasured.nothing-played": () => `non si è suonato nulla`,
   "take.unmeasured.no-pitches": () => `il take non ha altezze`,
-  "take.trend": (p, w) => p.direction === "towards" ? `In ${w.number(p.takes)} take con ${w.number(p.seconds, 0, 2)} s di silenzio la tua deriva è andata da ${w.text(p.first)} a ${w.text(p.last)}: più vicina al tempo (ogni take da ${w.text(p.low)} a ${w.text(p.high)}, con il 90 % di certezza).` : p.direction === "away" ? `In ${w.number(p.takes)} take con ${w.number(p.seconds, 0, 2)} s di silenzio la tua deriva è andata da ${w.text(p.first)} a ${w.text(p.last)}: più lontana dal tempo (ogni take da ${w.text(p.low)} a ${w.text(p.high)}, con il 90 % di certezza).` : `In ${w.number(p.takes)} take con ${w.number(p.seconds, 0, 2)} s di silenzio la tua deriva non è cambiata di una quantità che si possa dire (ogni take da ${w.text(p.low)} a ${w.text(p.high)}, con il 90 % di certezza).`,
-  "take.drift": (p, w) => p.way === "fast" ? `${w.number(p.percent, 1)} % veloce` : `${w.number(p.percent, 1)} % lento`,
-  "take.drift-change": (p, w) => p.way === "faster" ? `${w.number(p.percent, 2)} % più veloce` : `${w.number(p.percent, 2)} % più lento`,
+  "trend.moved": (p, w) => p.direction === "towards" ? `In ${w.number(p.takes)} take con ${w.number(p.seconds, 0, 2)} s di silenzio la tua deriva è andata da ${w.text(p.first)} a ${w.text(p.last)}: più vicina al tempo (ogni take da ${w.text(p.low)} a ${w.text(p.high)}, con il 90 % di certezza).` : p.direction === "away" ? `In ${w.number(p.takes)} take con ${w.number(p.seconds, 0, 2)} s di silenzio la tua deriva è andata da ${w.text(p.first)} a ${w.text(p.last)}: più lontana dal tempo (ogni take da ${w.text(p.low)} a ${w.text(p.high)}, con il 90 % di certezza).` : `In ${w.number(p.takes)} take con ${w.number(p.seconds, 0, 2)} s di silenzio la tua deriva non è cambiata di una quantità che si possa dire (ogni take da ${w.text(p.low)} a ${w.text(p.high)}, con il 90 % di certezza).`,
+  "trend.drift": (p, w) => p.way === "fast" ? `${w.number(p.percent, 1)} % veloce` : `${w.number(p.percent, 1)} % lento`,
+  "trend.drift-change": (p, w) => p.way === "faster" ? `${w.number(p.percent, 2)} % più veloce` : `${w.number(p.percent, 2)} % più lento`,
 };

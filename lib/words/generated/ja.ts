@@ -9,7 +9,7 @@ export const language: Language<Form> = {
   plural: () => 'other',
 };
 
-export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages" | "note-word" | "page" | "plan" | "progress" | "publication" | "setting" | "sheet" | "sound" | "take", Form> = {
+export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages" | "note-word" | "page" | "plan" | "progress" | "publication" | "recall" | "setting" | "sheet" | "sound" | "take" | "trend", Form> = {
   "browser.device.microphone": () => `マイク`,
   "browser.device.taps": () => `キーとタッチ`,
   "browser.device.midi": () => `MIDI`,
@@ -154,6 +154,7 @@ export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages"
   "chart.ladder-again": (p, w) => w.plural(p.count, { other: `はしご ${w.number(p.number)}、${w.text(p.parameter)}：${w.text(p.shown)} 個の値、そのあと下からまた始まる。` }),
   "chart.ladder-back": (p, w) => w.plural(p.count, { other: w.plural(p.below, { other: `はしご ${w.number(p.number)}、${w.text(p.parameter)}：${w.text(p.shown)} 個の値、そのあと上から ${w.text(p.belowShown)} 段下でまた始まる。` }) }),
   "chart.drill": (p, w) => w.plural(p.count, { other: `ドリル ${w.text(p.drill)}、${w.text(p.shown)} 段。` }),
+  "chart.few-played-in": (p, w) => `無音 ${w.text(p.silences)} では合わせて ${w.number(p.notes)} 音のうち ${w.number(p.played)} 音でした：テンポを保ったかを言うには少なすぎます。無音の間も弾き続けてください。`,
   "chart.student-on": (p, w) => `生徒は段 ${w.text(p.shown)} にいます：${w.text(p.settings)}。`,
   "languages.unreviewed": () => `この日本語は、まだ母語話者の確認を受けていません。おかしなところを教えてください。`,
   "languages.partly": () => `一部の文はまだ英語です。多くはコースの誤りについての文です。`,
@@ -417,8 +418,6 @@ export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages"
   "progress.other-rung": (p, w) => `このテイクは生徒の段とは別の段（${w.text(p.change)}）で演奏されました。テイクは保存されます。`,
   "progress.opened": (p, w) => `新しく開いたドリル：${w.text(p.drills)}。`,
   "progress.not-counted": () => `この結果は数えられません。`,
-  "progress.held-in-edition": (p, w) => `このテイクは版 ${w.text(p.edition)} で数えられ、そのときは何も変わりませんでした。理由はその版の決まりにあります。`,
-  "progress.decided-before": () => `このテイクは数えられましたが、別の判断が先だったので何も変わりませんでした。`,
   "progress.gate-out-of-last": (p, w) => w.plural(p.clean, { other: `最近の ${w.number(p.of)} テイクのうちクリーン ${w.number(p.clean)} 回` }),
   "progress.gate-in-a-row": (p, w) => w.plural(p.clean, { other: `クリーンなテイク ${w.number(p.clean)} 回連続` }),
   "progress.gate-showing": (p, w) => `クリーンになる割合が ${w.number(p.unready, 0, 1)} % ではなく約 ${w.number(p.able, 0, 1)} % と分かるテイク（${w.number(p.fewest)} 回以上）`,
@@ -435,6 +434,8 @@ export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages"
   "publication.sheets": () => `譜面（PDF）`,
   "publication.band": () => `伴奏する人のために（PDF）`,
   "publication.strip": () => `最初の段：バンドが弾くところ、黙るところ、戻るところ。`,
+  "recall.held-in-edition": (p, w) => `このテイクは版 ${w.text(p.edition)} で数えられ、そのときは何も変わりませんでした。理由はその版の決まりにあります。`,
+  "recall.decided-before": () => `このテイクは数えられましたが、別の判断が先だったので何も変わりませんでした。`,
   "setting.name": (p) => p.parameter === "dropout" ? `無音` : p.parameter === "key" ? `調` : p.parameter === "mix" ? `ミックス` : p.parameter === "open" ? `アドリブ小節` : p.parameter === "parts" ? `休むパート` : p.parameter === "rise" ? `テンポの上げ` : p.parameter === "tempo" ? `テンポ` : `リフ`,
   "setting.one": (p, w) => p.parameter === "dropout" ? `無音 ${w.text(p.value)}` : p.parameter === "key" ? `調 ${w.text(p.value)}` : p.parameter === "mix" ? `ミックス ${w.text(p.value)}` : p.parameter === "open" ? `アドリブ小節 ${w.text(p.value)}` : p.parameter === "parts" ? `休むパート ${w.text(p.value)}` : p.parameter === "rise" ? `テンポの上げ ${w.text(p.value)}` : p.parameter === "tempo" ? `テンポ ${w.text(p.value)}` : p.parameter === "variant" ? `リフ ${w.text(p.value)}` : `${w.text(p.name)} ${w.text(p.value)}`,
   "setting.all": (p, w) => `${w.text(p.settings)}`,
@@ -528,7 +529,6 @@ export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages"
   "take.moved-once": (p, w) => p.side === "early" ? `${w.number(p.bar)} 小節目から先はすべてがそれまでより ${w.number(p.ms)} ms 早くなり、最後まで戻りません：音が途切れたようです。テイクを録り直してください。` : `${w.number(p.bar)} 小節目から先はすべてがそれまでより ${w.number(p.ms)} ms 遅くなり、最後まで戻りません：音が途切れたようです。テイクを録り直してください。`,
   "take.two-places": (p) => p.side === "late" ? `テイクは二つの位置にほぼ同じくらい合います：ここでの読みか、すべてを一音後ろにずらした読みです。` : `テイクは二つの位置にほぼ同じくらい合います：ここでの読みか、すべてを一音前にずらした読みです。`,
   "take.few-played": (p, w) => `無音 ${w.number(p.silence)} では ${w.number(p.notes)} 音のうち ${w.number(p.played)} 音でした：テンポを保ったかを言うには少なすぎます。無音の間も弾き続けてください。`,
-  "take.few-played-in-each": (p, w) => `どの無音でも ${w.number(p.notes)} 音のうち ${w.number(p.played)} 音でした：テンポを保ったかを言うには少なすぎます。無音の間も弾き続けてください。`,
   "take.few-played-in-all": (p, w) => `${w.number(p.silences)} 回の無音で、${w.number(p.notes)} 音のうち ${w.number(p.played)} 音でした：テンポを保ったかを言うには少なすぎます。無音の間も弾き続けてください。`,
   "take.nothing-in-silence": (p, w) => `${w.text(p.length)}の無音の間、何も弾いていません：そこでのテンポが聞こえるよう、弾き続けてください。`,
   "take.not-as-written": (p, w) => `無音 ${w.number(p.silence)} では ${w.number(p.notes)} 音のうち ${w.number(p.missed)} 音が抜け、${w.number(p.added)} 音が加わりました：書かれたとおりではありません。`,
@@ -564,8 +564,6 @@ export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages"
   "take.unmeasured.nothing-expected-played": () => `期待した音が一つも弾かれていません`,
   "take.unmeasured.too-little": () => `弾かれた音が少なすぎます`,
   "take.unmeasured.silence-not-played": () => `この無音とその着地で、期待した音が弾かれていません`,
-  "take.unmeasured.landing-left-out": () => `着地の音が抜けています`,
-  "take.unmeasured.no-landing-expected": () => `着地には音が書かれていません`,
   "take.unmeasured.landing-unknown": () => `どの音が着地か、このテイクでは分かりません`,
   "take.unmeasured.landing-unjudged": () => `着地が抜けています`,
   "take.unmeasured.not-back-soon": (p, w) => w.plural(p.beats, { other: `着地から ${w.number(p.beats, 0, 1)} 拍以内に、期待した音が弾かれていません` }, 0, 1),
@@ -579,7 +577,7 @@ export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages"
   "take.unmeasured.two-tempi": () => `音は、拍の分割一つ分違う二つのテンポに同じくらい合います`,
   "take.unmeasured.nothing-played": () => `何も演奏されていません`,
   "take.unmeasured.no-pitches": () => `テイクに音の高さがありません`,
-  "take.trend": (p, w) => p.direction === "towards" ? `${w.number(p.seconds, 0, 2)} 秒の無音の ${w.number(p.takes)} テイクで、ドリフトは${w.text(p.first)}から${w.text(p.last)}になりました：テンポに近づいています（各テイク ${w.text(p.low)}〜${w.text(p.high)}、確かさ 90 %）。` : p.direction === "away" ? `${w.number(p.seconds, 0, 2)} 秒の無音の ${w.number(p.takes)} テイクで、ドリフトは${w.text(p.first)}から${w.text(p.last)}になりました：テンポから離れています（各テイク ${w.text(p.low)}〜${w.text(p.high)}、確かさ 90 %）。` : `${w.number(p.seconds, 0, 2)} 秒の無音の ${w.number(p.takes)} テイクで、ドリフトに言えるほどの変化はありません（各テイク ${w.text(p.low)}〜${w.text(p.high)}、確かさ 90 %）。`,
-  "take.drift": (p, w) => p.way === "fast" ? `${w.number(p.percent, 1)} % 速い` : `${w.number(p.percent, 1)} % 遅い`,
-  "take.drift-change": (p, w) => p.way === "faster" ? `${w.number(p.percent, 2)} % 速くなる` : `${w.number(p.percent, 2)} % 遅くなる`,
+  "trend.moved": (p, w) => p.direction === "towards" ? `${w.number(p.seconds, 0, 2)} 秒の無音の ${w.number(p.takes)} テイクで、ドリフトは${w.text(p.first)}から${w.text(p.last)}になりました：テンポに近づいています（各テイク ${w.text(p.low)}〜${w.text(p.high)}、確かさ 90 %）。` : p.direction === "away" ? `${w.number(p.seconds, 0, 2)} 秒の無音の ${w.number(p.takes)} テイクで、ドリフトは${w.text(p.first)}から${w.text(p.last)}になりました：テンポから離れています（各テイク ${w.text(p.low)}〜${w.text(p.high)}、確かさ 90 %）。` : `${w.number(p.seconds, 0, 2)} 秒の無音の ${w.number(p.takes)} テイクで、ドリフトに言えるほどの変化はありません（各テイク ${w.text(p.low)}〜${w.text(p.high)}、確かさ 90 %）。`,
+  "trend.drift": (p, w) => p.way === "fast" ? `${w.number(p.percent, 1)} % 速い` : `${w.number(p.percent, 1)} % 遅い`,
+  "trend.drift-change": (p, w) => p.way === "faster" ? `${w.number(p.percent, 2)} % 速くなる` : `${w.number(p.percent, 2)} % 遅くなる`,
 };

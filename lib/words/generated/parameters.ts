@@ -148,6 +148,7 @@ export interface MessageParameters {
   "chart.ladder-again": { count: number; number: number; parameter: MessageText; shown: MessageText };
   "chart.ladder-back": { below: number; belowShown: MessageText; count: number; number: number; parameter: MessageText; shown: MessageText };
   "chart.drill": { count: number; drill: MessageText; shown: MessageText };
+  "chart.few-played-in": { notes: number; played: number; silences: MessageText };
   "chart.student-on": { settings: MessageText; shown: MessageText };
   "cli-problem.unknown-reason": {};
   "cli-problem.input-not-found": {};
@@ -962,6 +963,7 @@ export interface MessageParameters {
   "curriculum-problem.course-too-large": { drill: string };
   "curriculum-problem.course-too-large-remedy": {};
   "curriculum-problem.in-drill": { drill: string; problem: MessageText };
+  "curriculum-problem.players-of-drill-remedy": { drill: string; text: string };
   "curriculum-problem.former-key": { former: string; present: "outro" | "go-back" | "landing" };
   "curriculum-problem.former-key-remedy": { former: string; present: string };
   "curriculum-problem.not-rewritten": { line: string };
@@ -1104,6 +1106,12 @@ export interface MessageParameters {
   "drill-problem.subdivision-too-fast-to-follow": { apart: number; least: number; tempo: number };
   "drill-problem.subdivision-too-fast-to-follow-remedy": { most: number };
   "drill-problem.in-key": { key: string; problem: MessageText };
+  "drill-problem.range-remedy-octave": { octave: number; way: "up" | "down" };
+  "drill-problem.range-remedy-keys": { moves: MessageText };
+  "drill-problem.range-remedy-keys-leave-out": { keys: MessageText; moves: MessageText };
+  "drill-problem.range-remedy-leave-out": { instrument: string; keys: MessageText };
+  "drill-problem.range-remedy-none": { instrument: string; range: "full" | "beginners" };
+  "drill-problem.key-for-key": { from: string; to: string };
   "drill-problem.dropout-longer-than-phrase": { bars: number; length: string; pattern: string; place: "within" | "between" | "after" };
   "drill-problem.dropout-longer-than-phrase-remedy": {};
   "drill-problem.nothing-before-first-silence": {};
@@ -1641,9 +1649,9 @@ export interface MessageParameters {
   "pattern-problem.written-below-range": { count: number; furthest: string; instrument: string; limit: string };
   "pattern-problem.written-below-beginners": { count: number; furthest: string; instrument: string; limit: string };
   "pattern-problem.written-above-beginners": { count: number; furthest: string; instrument: string; limit: string };
-  "pattern-problem.written-below-range-remedy": { octave: number };
   "pattern-problem.written-above-range": { count: number; furthest: string; instrument: string; limit: string };
-  "pattern-problem.written-above-range-remedy": { octave: number };
+  "pattern-problem.written-in-octave-remedy": { octaves: number; way: "higher" | "lower" };
+  "pattern-problem.written-beyond-range-remedy": { instrument: string };
   "pattern-problem.written-for-misplaced": {};
   "pattern-problem.part-without-music": {};
   "pattern-problem.part-without-music-remedy": { example: string };
@@ -1793,8 +1801,6 @@ export interface MessageParameters {
   "practice-problem.decision-not-of-course-remedy": {};
   "practice-problem.edition-not-compared": { course: string; edition: string; place: string };
   "practice-problem.edition-not-compared-remedy": {};
-  "practice-problem.edition-behind": { edition: string; found: string; student: string };
-  "practice-problem.edition-behind-remedy": { edition: string };
   "practice-problem.drill-not-chosen": { drills: MessageText; student: string };
   "practice-problem.no-drill-open": { student: string };
   "practice-problem.drill-not-chosen-remedy": {};
@@ -1809,6 +1815,8 @@ export interface MessageParameters {
   "practice-problem.take-changed": { take: string };
   "practice-problem.take-changed-remedy": {};
   "progress-problem.curriculum-other": { given: string; standing: string };
+  "progress-problem.edition-behind": { edition: string; found: string; student: string };
+  "progress-problem.edition-behind-remedy": { edition: string };
   "progress-problem.finding-incomplete": { missing: "take" | "drill" | "rung" };
   "progress-problem.take-name-long": { found: number; most: number };
   "progress-problem.take-name-long-remedy": {};
@@ -1835,8 +1843,6 @@ export interface MessageParameters {
   "progress.other-rung": { change: MessageText };
   "progress.opened": { drills: MessageText };
   "progress.not-counted": {};
-  "progress.held-in-edition": { edition: string };
-  "progress.decided-before": {};
   "progress.gate-out-of-last": { clean: number; of: number };
   "progress.gate-in-a-row": { clean: number };
   "progress.gate-showing": { able: number; fewest: number; unready: number };
@@ -1892,6 +1898,8 @@ export interface MessageParameters {
   "reason.guided-remedy": {};
   "reason.notes-too-close": {};
   "reason.notes-too-close-remedy": {};
+  "recall.held-in-edition": { edition: string };
+  "recall.decided-before": {};
   "record-problem.record-address-not-absolute": { found: MessageText; which: "home" | "base" };
   "record-problem.record-address-not-absolute-remedy": {};
   "record-problem.record-key-too-short": { found: number; least: number };
@@ -2006,6 +2014,7 @@ export interface MessageParameters {
   "render-problem.midi-without-recording": { has: "notes" | "nothing"; part: string };
   "render-problem.pitch-in-part": { part: string; position: string; problem: MessageText };
   "render-problem.in-drill": { drill: string; problem: MessageText };
+  "render-problem.no-octave-fits-remedy": { instrument: string };
   "render-problem.divisions-too-many": { found: string; most: string };
   "render-problem.note-not-notatable": { bar: string; staff: string };
   "render-problem.note-not-notatable-remedy": {};
@@ -2612,7 +2621,6 @@ export interface MessageParameters {
   "take.moved-once": { bar: number; ms: number; side: "early" | "late" | "on" };
   "take.two-places": { side: "late" | "early" };
   "take.few-played": { notes: number; played: number; silence: number };
-  "take.few-played-in-each": { notes: number; played: number };
   "take.few-played-in-all": { notes: number; played: number; silences: number };
   "take.nothing-in-silence": { length: MessageText };
   "take.not-as-written": { added: number; missed: number; notes: number; silence: number };
@@ -2648,8 +2656,6 @@ export interface MessageParameters {
   "take.unmeasured.nothing-expected-played": {};
   "take.unmeasured.too-little": {};
   "take.unmeasured.silence-not-played": {};
-  "take.unmeasured.landing-left-out": {};
-  "take.unmeasured.no-landing-expected": {};
   "take.unmeasured.landing-unknown": {};
   "take.unmeasured.landing-unjudged": {};
   "take.unmeasured.not-back-soon": { beats: number };
@@ -2663,9 +2669,6 @@ export interface MessageParameters {
   "take.unmeasured.two-tempi": {};
   "take.unmeasured.nothing-played": {};
   "take.unmeasured.no-pitches": {};
-  "take.trend": { direction: "towards" | "away" | "no-change"; first: MessageText; high: MessageText; last: MessageText; low: MessageText; seconds: number; takes: number };
-  "take.drift": { percent: number; way: "fast" | "slow" };
-  "take.drift-change": { percent: number; way: "faster" | "slower" };
   "time-problem.write": { text: string };
   "time-problem.span-not-read-remedy": {};
   "time-problem.span-not-read": { found: string };
@@ -2677,6 +2680,9 @@ export interface MessageParameters {
   "time-problem.tempo-out-of-range": { found: string; least: number; most: number };
   "time-problem.beat-unit-not-read": { found: string };
   "time-problem.beat-unit-not-read-remedy": {};
+  "trend.moved": { direction: "towards" | "away" | "no-change"; first: MessageText; high: MessageText; last: MessageText; low: MessageText; seconds: number; takes: number };
+  "trend.drift": { percent: number; way: "fast" | "slow" };
+  "trend.drift-change": { percent: number; way: "faster" | "slower" };
   "words-problem.language-unknown": { found: string; languages: MessageText };
   "words-problem.language-unknown-remedy": { language: string };
 }

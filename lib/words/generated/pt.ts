@@ -14,7 +14,7 @@ export const language: Language<Form> = {
 },
 };
 
-export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages" | "note-word" | "page" | "plan" | "progress" | "publication" | "setting" | "sheet" | "sound" | "take", Form> = {
+export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages" | "note-word" | "page" | "plan" | "progress" | "publication" | "recall" | "setting" | "sheet" | "sound" | "take" | "trend", Form> = {
   "browser.device.microphone": () => `microfone`,
   "browser.device.taps": () => `teclas e toques`,
   "browser.device.midi": () => `MIDI`,
@@ -159,6 +159,7 @@ export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages"
   "chart.ladder-again": (p, w) => w.plural(p.count, { one: `Escada ${w.number(p.number)}, ${w.text(p.parameter)}: ${w.text(p.shown)} valor, depois recomeça embaixo.`, other: `Escada ${w.number(p.number)}, ${w.text(p.parameter)}: ${w.text(p.shown)} valores, depois recomeça embaixo.` }),
   "chart.ladder-back": (p, w) => w.plural(p.count, { one: w.plural(p.below, { one: `Escada ${w.number(p.number)}, ${w.text(p.parameter)}: ${w.text(p.shown)} valor, depois recomeça ${w.text(p.belowShown)} passo abaixo do topo.`, other: `Escada ${w.number(p.number)}, ${w.text(p.parameter)}: ${w.text(p.shown)} valor, depois recomeça ${w.text(p.belowShown)} passos abaixo do topo.` }), other: w.plural(p.below, { one: `Escada ${w.number(p.number)}, ${w.text(p.parameter)}: ${w.text(p.shown)} valores, depois recomeça ${w.text(p.belowShown)} passo abaixo do topo.`, other: `Escada ${w.number(p.number)}, ${w.text(p.parameter)}: ${w.text(p.shown)} valores, depois recomeça ${w.text(p.belowShown)} passos abaixo do topo.` }) }),
   "chart.drill": (p, w) => w.plural(p.count, { one: `Exercício ${w.text(p.drill)}, ${w.text(p.shown)} degrau.`, other: `Exercício ${w.text(p.drill)}, ${w.text(p.shown)} degraus.` }),
+  "chart.few-played-in": (p, w) => `Nos silêncios ${w.text(p.silences)} você tocou ao todo ${w.number(p.played)} de ${w.number(p.notes)} notas: muito poucas para dizer se manteve o andamento. Continue tocando durante o silêncio.`,
   "chart.student-on": (p, w) => `O aluno está no degrau ${w.text(p.shown)}: ${w.text(p.settings)}.`,
   "languages.unreviewed": () => `Ninguém que tenha o português como língua materna leu estas palavras ainda. Diga-nos o que está errado nelas.`,
   "languages.partly": () => `Algumas frases estão por enquanto em inglês, a maioria sobre erros num curso.`,
@@ -422,8 +423,6 @@ export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages"
   "progress.other-rung": (p, w) => `O take foi tocado em outro degrau que não o do aluno (${w.text(p.change)}); fica guardado.`,
   "progress.opened": (p, w) => `Agora abertos: ${w.text(p.drills)}.`,
   "progress.not-counted": () => `O resultado não pode ser contado.`,
-  "progress.held-in-edition": (p, w) => `O take foi contado na edição ${w.text(p.edition)} e então não mudou nada; a razão está nas regras dessa edição.`,
-  "progress.decided-before": () => `O take foi contado e não mudou nada, pois outra decisão veio antes.`,
   "progress.gate-out-of-last": (p, w) => w.plural(p.clean, { one: `1 take limpo entre os últimos ${w.number(p.of)}`, other: `${w.number(p.clean)} takes limpos entre os últimos ${w.number(p.of)}` }),
   "progress.gate-in-a-row": (p, w) => w.plural(p.clean, { one: `1 take limpo`, other: `${w.number(p.clean)} takes limpos seguidos` }),
   "progress.gate-showing": (p, w) => `takes que mostrem que você toca limpo cerca de ${w.number(p.able, 0, 1)} % das vezes, e não ${w.number(p.unready, 0, 1)} % (pelo menos ${w.number(p.fewest)})`,
@@ -440,6 +439,8 @@ export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages"
   "publication.sheets": () => `Folhas (PDF)`,
   "publication.band": () => `Para quem acompanha (PDF)`,
   "publication.strip": () => `O primeiro degrau: quando a banda toca, quando se cala e quando volta.`,
+  "recall.held-in-edition": (p, w) => `O take foi contado na edição ${w.text(p.edition)} e então não mudou nada; a razão está nas regras dessa edição.`,
+  "recall.decided-before": () => `O take foi contado e não mudou nada, pois outra decisão veio antes.`,
   "setting.name": (p) => p.parameter === "dropout" ? `silêncio` : p.parameter === "key" ? `tonalidade` : p.parameter === "mix" ? `mixagem` : p.parameter === "open" ? `compassos livres` : p.parameter === "parts" ? `partes caladas` : p.parameter === "rise" ? `subida do andamento` : p.parameter === "tempo" ? `andamento` : `riff`,
   "setting.one": (p, w) => p.parameter === "dropout" ? `silêncio ${w.text(p.value)}` : p.parameter === "key" ? `tonalidade ${w.text(p.value)}` : p.parameter === "mix" ? `mixagem ${w.text(p.value)}` : p.parameter === "open" ? `compassos livres ${w.text(p.value)}` : p.parameter === "parts" ? `partes caladas ${w.text(p.value)}` : p.parameter === "rise" ? `subida do andamento ${w.text(p.value)}` : p.parameter === "tempo" ? `andamento ${w.text(p.value)}` : p.parameter === "variant" ? `riff ${w.text(p.value)}` : `${w.text(p.name)} ${w.text(p.value)}`,
   "setting.all": (p, w) => `${w.text(p.settings)}`,
@@ -533,7 +534,6 @@ export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages"
   "take.moved-once": (p, w) => p.side === "early" ? `Do compasso ${w.number(p.bar)} em diante tudo chega ${w.number(p.ms)} ms mais cedo que antes, e continua assim: parece que o som foi interrompido. Grave o take outra vez.` : `Do compasso ${w.number(p.bar)} em diante tudo chega ${w.number(p.ms)} ms mais tarde que antes, e continua assim: parece que o som foi interrompido. Grave o take outra vez.`,
   "take.two-places": (p) => p.side === "late" ? `O take combina quase igualmente com dois lugares: como lido aqui, ou com cada nota uma nota mais tarde.` : `O take combina quase igualmente com dois lugares: como lido aqui, ou com cada nota uma nota mais cedo.`,
   "take.few-played": (p, w) => `No silêncio ${w.number(p.silence)} você tocou ${w.number(p.played)} de ${w.number(p.notes)} notas: muito poucas para dizer se manteve o andamento. Continue tocando durante o silêncio.`,
-  "take.few-played-in-each": (p, w) => `Você tocou ${w.number(p.played)} de ${w.number(p.notes)} notas em cada silêncio: muito poucas para dizer se manteve o andamento. Continue tocando durante o silêncio.`,
   "take.few-played-in-all": (p, w) => `Você tocou ${w.number(p.played)} de ${w.number(p.notes)} notas em ${w.number(p.silences)} silêncios: muito poucas para dizer se manteve o andamento. Continue tocando durante o silêncio.`,
   "take.nothing-in-silence": (p, w) => `Você não tocou nada durante ${w.text(p.length)} de silêncio: continue tocando, para que seu andamento ali possa ser ouvido.`,
   "take.not-as-written": (p, w) => `No silêncio ${w.number(p.silence)}, ${w.number(p.missed)} de ${w.number(p.notes)} notas faltaram e ${w.number(p.added)} sobraram: o que foi tocado não é o que está escrito.`,
@@ -569,8 +569,6 @@ export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages"
   "take.unmeasured.nothing-expected-played": () => `nenhuma nota esperada foi tocada`,
   "take.unmeasured.too-little": () => `tocou-se muito pouco`,
   "take.unmeasured.silence-not-played": () => `nenhuma nota esperada foi tocada neste silêncio nem na sua aterrissagem`,
-  "take.unmeasured.landing-left-out": () => `a nota da aterrissagem foi omitida`,
-  "take.unmeasured.no-landing-expected": () => `nenhuma nota é esperada na aterrissagem`,
   "take.unmeasured.landing-unknown": () => `qual nota é a aterrissagem, este take não diz`,
   "take.unmeasured.landing-unjudged": () => `a aterrissagem foi omitida`,
   "take.unmeasured.not-back-soon": (p, w) => w.plural(p.beats, { one: `nenhuma nota esperada foi tocada a menos de uma batida da aterrissagem`, other: `nenhuma nota esperada foi tocada a menos de ${w.number(p.beats, 0, 1)} batidas da aterrissagem` }, 0, 1),
@@ -584,7 +582,7 @@ export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages"
   "take.unmeasured.two-tempi": () => `as notas combinam quase igualmente com dois andamentos, a uma subdivisão de distância`,
   "take.unmeasured.nothing-played": () => `nada foi tocado`,
   "take.unmeasured.no-pitches": () => `o take não tem alturas`,
-  "take.trend": (p, w) => p.direction === "towards" ? `Em ${w.number(p.takes)} takes com ${w.number(p.seconds, 0, 2)} s de silêncio sua deriva foi de ${w.text(p.first)} a ${w.text(p.last)}: mais perto do andamento (cada take de ${w.text(p.low)} a ${w.text(p.high)}, com 90 % de certeza).` : p.direction === "away" ? `Em ${w.number(p.takes)} takes com ${w.number(p.seconds, 0, 2)} s de silêncio sua deriva foi de ${w.text(p.first)} a ${w.text(p.last)}: mais longe do andamento (cada take de ${w.text(p.low)} a ${w.text(p.high)}, com 90 % de certeza).` : `Em ${w.number(p.takes)} takes com ${w.number(p.seconds, 0, 2)} s de silêncio sua deriva não mudou numa quantidade que se possa dizer (cada take de ${w.text(p.low)} a ${w.text(p.high)}, com 90 % de certeza).`,
-  "take.drift": (p, w) => p.way === "fast" ? `${w.number(p.percent, 1)} % rápido` : `${w.number(p.percent, 1)} % lento`,
-  "take.drift-change": (p, w) => p.way === "faster" ? `${w.number(p.percent, 2)} % mais rápido` : `${w.number(p.percent, 2)} % mais lento`,
+  "trend.moved": (p, w) => p.direction === "towards" ? `Em ${w.number(p.takes)} takes com ${w.number(p.seconds, 0, 2)} s de silêncio sua deriva foi de ${w.text(p.first)} a ${w.text(p.last)}: mais perto do andamento (cada take de ${w.text(p.low)} a ${w.text(p.high)}, com 90 % de certeza).` : p.direction === "away" ? `Em ${w.number(p.takes)} takes com ${w.number(p.seconds, 0, 2)} s de silêncio sua deriva foi de ${w.text(p.first)} a ${w.text(p.last)}: mais longe do andamento (cada take de ${w.text(p.low)} a ${w.text(p.high)}, com 90 % de certeza).` : `Em ${w.number(p.takes)} takes com ${w.number(p.seconds, 0, 2)} s de silêncio sua deriva não mudou numa quantidade que se possa dizer (cada take de ${w.text(p.low)} a ${w.text(p.high)}, com 90 % de certeza).`,
+  "trend.drift": (p, w) => p.way === "fast" ? `${w.number(p.percent, 1)} % rápido` : `${w.number(p.percent, 1)} % lento`,
+  "trend.drift-change": (p, w) => p.way === "faster" ? `${w.number(p.percent, 2)} % mais rápido` : `${w.number(p.percent, 2)} % mais lento`,
 };

@@ -2,6 +2,7 @@ import { describe, expect, test } from "vitest";
 import {
   apply,
   beginJournal,
+  changeEdition,
   decide,
   drillStanding,
   fold,
@@ -36,6 +37,31 @@ describe("beginJournal()", () => {
 });
 
 describe("decide()", () => {
+  test("by an earlier edition than the student's moves nobody and counts nothing; with the later one the same take counts", () => {
+    const later = { ...course, edition: "1.10.0" };
+    const earlier = { ...course, edition: "1.9.0" };
+    const { standing } = beginJournal(later, "tern", timeOf(0));
+    const finding = findingOf("a", "steady", at(80), "within");
+    const refused = decide(earlier, standing, finding, timeOf(1));
+    expect(refused).toMatchObject({ what: "not counted", events: [], problems: [{ code: "EDITION_BEHIND" }] });
+    expect(refused.problems[0]).toMatchObject({
+      message: expect.stringMatching(/tern is in edition 1\.10\.0 .* later than 1\.9\.0/),
+      remedy: expect.stringContaining("1.10.0"),
+    });
+    expect(refused.standing).toBe(standing);
+    const counted = decide(later, standing, finding, timeOf(1));
+    expect(counted).toMatchObject({ what: "hold", problems: [] });
+    // A take that was counted is recalled, whatever the edition of who asks.
+    expect(decide(earlier, counted.standing, finding, timeOf(2))).toMatchObject({
+      known: true,
+      events: [],
+      problems: [],
+    });
+    // Moving back is asked for as such, and the earlier edition counts then.
+    const back = changeEdition(earlier, standing, { at: timeOf(1) }).standing;
+    expect(decide(earlier, back, finding, timeOf(2))).toMatchObject({ what: "hold", problems: [] });
+  });
+
   test("advances when the gate is met, and names the takes", () => {
     const lessons = beginLessons(course);
     expect(play(lessons, course, { drill: "steady", verdict: "within" })).toMatchObject({

@@ -23,7 +23,7 @@ describe("recallDecision() gives the reason of a take that led to nothing", () =
       "hold",
       "The take was counted in edition 1.0.0 and changed nothing then; the reason is in the rules of that edition.",
     ]);
-    expect(messages).toEqual([{ key: "progress.held-in-edition", parameters: { edition: "1.0.0" } }]);
+    expect(messages).toEqual([{ key: "recall.held-in-edition", parameters: { edition: "1.0.0" } }]);
   });
 
   test("after another decision: that it came first", () => {
