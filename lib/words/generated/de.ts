@@ -520,6 +520,7 @@ export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages"
   "sound.swing-of": (p, w) => p.notes === "half" ? `Swing ${w.text(p.ratio)} (Halbe)` : p.notes === "quarter" ? `Swing ${w.text(p.ratio)} (Viertel)` : p.notes === "eighth" ? `Swing ${w.text(p.ratio)} (Achtel)` : p.notes === "sixteenth" ? `Swing ${w.text(p.ratio)} (Sechzehntel)` : `Swing ${w.text(p.ratio)} (Zweiunddreißigstel)`,
   "sound.tuning": (p, w) => `A = ${w.text(p.hertz)} Hz`,
   "sound.play-on": (p) => p.who === "student" ? `Spiel hindurch.` : `Die Vorführung spielt hindurch.`,
+  "sound.place-in-phrase": (p, w) => `${w.text(p.place)} (${w.text(p.phrase)})`,
   "take.nothing-played": () => `Es wurde nichts gespielt.`,
   "take.too-little-played": (p, w) => `Nur ${w.number(p.found)} von ${w.number(p.notes)} erwarteten Tönen wurden gefunden; ist es die richtige Sprosse, und beginnt der Take, wo er es angibt?`,
   "take.not-this-riff": () => `Was gespielt wurde, passt nicht besser zu diesem Riff als Zufall: Ist es die richtige Übung und der richtige Anfang?`,

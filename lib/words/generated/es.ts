@@ -522,6 +522,7 @@ export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages"
   "sound.swing-of": (p, w) => p.notes === "half" ? `Swing ${w.text(p.ratio)} (blancas)` : p.notes === "quarter" ? `Swing ${w.text(p.ratio)} (negras)` : p.notes === "eighth" ? `Swing ${w.text(p.ratio)} (corcheas)` : p.notes === "sixteenth" ? `Swing ${w.text(p.ratio)} (semicorcheas)` : `Swing ${w.text(p.ratio)} (fusas)`,
   "sound.tuning": (p, w) => `La = ${w.text(p.hertz)} Hz`,
   "sound.play-on": (p) => p.who === "student" ? `Sigue tocando durante el silencio.` : `La demostración sigue tocando durante el silencio.`,
+  "sound.place-in-phrase": (p, w) => `${w.text(p.place)} (${w.text(p.phrase)})`,
   "take.nothing-played": () => `No se tocó nada.`,
   "take.too-little-played": (p, w) => `Solo se encontraron ${w.number(p.found)} de ${w.number(p.notes)} notas esperadas; ¿es el peldaño correcto, y empieza la toma donde dice?`,
   "take.not-this-riff": () => `Lo que se tocó no encaja con este riff mejor que el azar: ¿es el ejercicio correcto, y el comienzo correcto?`,

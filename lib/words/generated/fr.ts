@@ -522,6 +522,7 @@ export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages"
   "sound.swing-of": (p, w) => p.notes === "half" ? `Swing ${w.text(p.ratio)} (blanches)` : p.notes === "quarter" ? `Swing ${w.text(p.ratio)} (noires)` : p.notes === "eighth" ? `Swing ${w.text(p.ratio)} (croches)` : p.notes === "sixteenth" ? `Swing ${w.text(p.ratio)} (doubles croches)` : `Swing ${w.text(p.ratio)} (triples croches)`,
   "sound.tuning": (p, w) => `La = ${w.text(p.hertz)} Hz`,
   "sound.play-on": (p) => p.who === "student" ? `Continue à jouer pendant ce silence.` : `La démonstration continue pendant ce silence.`,
+  "sound.place-in-phrase": (p, w) => `${w.text(p.place)} (${w.text(p.phrase)})`,
   "take.nothing-played": () => `Rien n'a été joué.`,
   "take.too-little-played": (p, w) => `Seules ${w.number(p.found)} notes attendues sur ${w.number(p.notes)} ont été trouvées ; est-ce le bon échelon, et la prise commence-t-elle où elle le dit ?`,
   "take.not-this-riff": () => `Ce qui a été joué ne va pas mieux avec ce riff que le hasard : est-ce le bon exercice, et le bon début ?`,

@@ -522,6 +522,7 @@ export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages"
   "sound.swing-of": (p, w) => p.notes === "half" ? `Swing ${w.text(p.ratio)} (minime)` : p.notes === "quarter" ? `Swing ${w.text(p.ratio)} (semiminime)` : p.notes === "eighth" ? `Swing ${w.text(p.ratio)} (crome)` : p.notes === "sixteenth" ? `Swing ${w.text(p.ratio)} (semicrome)` : `Swing ${w.text(p.ratio)} (biscrome)`,
   "sound.tuning": (p, w) => `La = ${w.text(p.hertz)} Hz`,
   "sound.play-on": (p) => p.who === "student" ? `Continua a suonare durante il silenzio.` : `La dimostrazione continua a suonare durante il silenzio.`,
+  "sound.place-in-phrase": (p, w) => `${w.text(p.place)} (${w.text(p.phrase)})`,
   "take.nothing-played": () => `Non si è suonato nulla.`,
   "take.too-little-played": (p, w) => `Si sono trovate solo ${w.number(p.found)} note attese su ${w.number(p.notes)}; è il gradino giusto, e il take comincia dove dice?`,
   "take.not-this-riff": () => `Ciò che si è suonato non corrisponde a questo riff meglio del caso: è l'esercizio giusto, e l'inizio giusto?`,

@@ -517,6 +517,7 @@ export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages"
   "sound.swing-of": (p, w) => p.notes === "half" ? `スウィング ${w.text(p.ratio)}（2分音符）` : p.notes === "quarter" ? `スウィング ${w.text(p.ratio)}（4分音符）` : p.notes === "eighth" ? `スウィング ${w.text(p.ratio)}（8分音符）` : p.notes === "sixteenth" ? `スウィング ${w.text(p.ratio)}（16分音符）` : `スウィング ${w.text(p.ratio)}（32分音符）`,
   "sound.tuning": (p, w) => `A = ${w.text(p.hertz)} Hz`,
   "sound.play-on": (p) => p.who === "student" ? `そのまま演奏を続けてください。` : `模範演奏はそのまま続きます。`,
+  "sound.place-in-phrase": (p, w) => `${w.text(p.phrase)}の ${w.text(p.place)}`,
   "take.nothing-played": () => `何も演奏されていません。`,
   "take.too-little-played": (p, w) => `期待した ${w.number(p.notes)} 音のうち ${w.number(p.found)} 音しか見つかりません。段は合っていますか。テイクは示されたところから始まっていますか。`,
   "take.not-this-riff": () => `演奏されたものは、偶然以上にはこのリフに合いません：ドリルと始まりは合っていますか。`,

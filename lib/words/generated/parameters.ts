@@ -2529,6 +2529,7 @@ export interface MessageParameters {
   "sound.swing-of": { notes: "half" | "quarter" | "eighth" | "sixteenth" | "thirty-second"; ratio: string };
   "sound.tuning": { hertz: string };
   "sound.play-on": { who: "student" | "demonstration" };
+  "sound.place-in-phrase": { phrase: MessageText; place: MessageText };
   "store-problem.store-not-found": { place: string };
   "store-problem.store-not-found-in-database": { place: string };
   "store-problem.store-not-found-remedy": {};

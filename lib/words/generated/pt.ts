@@ -522,6 +522,7 @@ export const messages: CatalogueOf<"browser" | "caution" | "chart" | "languages"
   "sound.swing-of": (p, w) => p.notes === "half" ? `Swing ${w.text(p.ratio)} (mínimas)` : p.notes === "quarter" ? `Swing ${w.text(p.ratio)} (semínimas)` : p.notes === "eighth" ? `Swing ${w.text(p.ratio)} (colcheias)` : p.notes === "sixteenth" ? `Swing ${w.text(p.ratio)} (semicolcheias)` : `Swing ${w.text(p.ratio)} (fusas)`,
   "sound.tuning": (p, w) => `Lá = ${w.text(p.hertz)} Hz`,
   "sound.play-on": (p) => p.who === "student" ? `Continue a tocar durante o silêncio.` : `A demonstração continua a tocar durante o silêncio.`,
+  "sound.place-in-phrase": (p, w) => `${w.text(p.place)} (${w.text(p.phrase)})`,
   "take.nothing-played": () => `Nada foi tocado.`,
   "take.too-little-played": (p, w) => `Só ${w.number(p.found)} de ${w.number(p.notes)} notas esperadas foram encontradas; é o degrau certo, e o take começa onde diz?`,
   "take.not-this-riff": () => `O que foi tocado não combina com este riff melhor que o acaso: é o exercício certo, e o começo certo?`,

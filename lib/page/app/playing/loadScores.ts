@@ -1,5 +1,5 @@
 import type { ScorePlayer } from "../../../browser/index.js";
-import { isSameRecording, type ReadyRecording, recordingsIn } from "../../../recording/index.js";
+import { isSameRecording, type Rate, type ReadyRecording, recordingsIn } from "../../../recording/index.js";
 import type { Score } from "../../../schema/index.js";
 import type { RecordingIndex } from "../../model.js";
 import type { Page } from "../page.js";
@@ -13,13 +13,12 @@ export async function loadScores(page: Page, player: ScorePlayer, scores: readon
   const needs = scores.flatMap(recordingsIn);
   const index = needs.length === 0 ? [] : await (await page.course()).recordings();
   const wanted = index.filter((kept) => needs.some((need) => isSameRecording(need, kept)));
-  const rate = player.context.sampleRate === 44_100 ? 44_100 : 48_000;
-  const now = new Map(wanted.map((kept) => [kept.file, decoded.get(kept.file) ?? decode(kept, rate)]));
+  const now = new Map(wanted.map((kept) => [kept.file, decoded.get(kept.file) ?? decode(kept, player.rate)]));
   decoded = now;
   await player.load(scores, { recordings: await Promise.all(now.values()) });
 }
 
-async function decode({ file, ...recording }: RecordingIndex[number], rate: 44100 | 48000): Promise<ReadyRecording> {
+async function decode({ file, ...recording }: RecordingIndex[number], rate: Rate): Promise<ReadyRecording> {
   const sound = await new OfflineAudioContext(2, 1, rate).decodeAudioData(await fileBytes(file));
   return { ...recording, rate, channels: [sound.getChannelData(0), sound.getChannelData(1)] };
 }
