@@ -20,6 +20,7 @@ import { sayProblem } from "../say.js";
 import { encodeSound } from "./encodeSound.js";
 import { DRAWER, lackingHere } from "./ffmpegHere.js";
 import { ENCODED, type Encoding } from "./formats.js";
+import { HEAD_START, withoutHeadStart } from "./opusHeadStart.js";
 import { type FfmpegRun, runFfmpeg } from "./runFfmpeg.js";
 import { chapterText, tagText } from "./tagText.js";
 
@@ -99,8 +100,8 @@ export async function filmsHere(as: FilmFormat): Promise<Result<void>> {
  */
 export async function encodeFilm(as: FilmFormat, parts: FilmParts): Promise<Result<Uint8Array>> {
   const { encoder, sound: soundAs, quality, file } = FILMS[as];
-  const { score, drawing, sound, label, chapters, peak } = parts;
-  const heard = await encodeSound(sound, { as: soundAs, label, peak, cover: undefined });
+  const { score, drawing, sound, label, chapters } = parts;
+  const heard = await encodedFor(soundAs, parts);
   if (!heard.ok) return heard;
   const seconds = 60 + (PATIENCE * framesOver(sound)) / FRAME_RATE;
   let undrawn: string | undefined;
@@ -114,7 +115,7 @@ export async function encodeFilm(as: FilmFormat, parts: FilmParts): Promise<Resu
       string,
       string,
     ];
-    await writeFile(heardIn, heard.value.bytes);
+    await writeFile(heardIn, heard.value);
     await writeFile(tags, tagText(soundAs, label, undefined) + chapterText(chapters));
     const { width, height } = drawing.size;
     const seen = `-f rawvideo -pix_fmt yuv420p -s ${width}x${height} -r ${FRAME_RATE} -i pipe:0`.split(" ");
@@ -139,6 +140,20 @@ export async function encodeFilm(as: FilmFormat, parts: FilmParts): Promise<Resu
   } finally {
     await rm(folder, { recursive: true, force: true });
   }
+}
+
+/** The sound of a film, which is heard to the sample when its picture says: it begins with silence, of which Opus goes without the first 6.5 ms. */
+async function encodedFor(as: Encoding, { sound, label, peak }: FilmParts): Promise<Result<Uint8Array>> {
+  const [left, right] = sound.channels;
+  const isOpus = as === "opus";
+  const from = isOpus ? HEAD_START : 0;
+  const encoded = await encodeSound(
+    { rate: sound.rate, channels: [left.subarray(from), right.subarray(from)] },
+    { as, label, peak, cover: undefined },
+  );
+  if (!encoded.ok) return encoded;
+  const { bytes } = encoded.value;
+  return success(isOpus ? withoutHeadStart(bytes) : bytes, encoded.advice);
 }
 
 function silenceEdges({ dropouts }: Score, { downbeat, rate }: Sound): readonly number[] {
