@@ -20,7 +20,7 @@ export const COMPRESSED: RegExp = /\.(?:mp3|m4a|opus|ogg|flac|pdf)$/;
 const HEADERS = 92;
 
 /**
- * For each instrument one ZIP file: its sheets, what sounds in the first format, the practice page as one file, the overview, and an index page of these.
+ * For each instrument one ZIP file: its sheets, what sounds in the first format, the practice page as one file, the overview, and an index page of these. Films are too large for that.
  * Advice: PUBLICATION_ZIP_TOO_LARGE.
  */
 export async function publishZips(
@@ -62,6 +62,7 @@ function filesFor(
 ): readonly PublishedFile[] {
   return files.filter(({ file, kind, ...of }) => {
     if (kind === "sound") return file.endsWith(`.${format}`);
+    if (kind === "film") return false;
     if (kind !== "sheet") return !file.startsWith("practice/");
     return of.part === undefined && of.score === undefined && (of.player === undefined || of.player === player);
   });

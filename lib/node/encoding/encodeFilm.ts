@@ -92,13 +92,13 @@ export async function filmsHere(as: FilmFormat): Promise<Result<void>> {
 
 /**
  * Encodes a film: a picture of each phrase, drawn once by ffmpeg, with the mark painted into it frame by frame, 30 a second, and the sound. The picture of a
- * phrase is drawn when it comes. Frames that show the same are the same pixels. Problems: FILM_ENCODING_FAILED, SOUND_ENCODING_FAILED.
+ * phrase is drawn when it comes. Frames that show the same are the same pixels. `signal` stops it, which is a failure too. Problems: FILM_ENCODING_FAILED, SOUND_ENCODING_FAILED.
  *
  * @example
  * const film = await encodeFilm("mp4", { score, drawing, sound, label, chapters, peak: -1 });
  * if (film.ok) await writeFile("half-bar.mp4", film.value);
  */
-export async function encodeFilm(as: FilmFormat, parts: FilmParts): Promise<Result<Uint8Array>> {
+export async function encodeFilm(as: FilmFormat, parts: FilmParts, signal?: AbortSignal): Promise<Result<Uint8Array>> {
   const { encoder, sound: soundAs, quality, file } = FILMS[as];
   const { score, drawing, sound, label, chapters } = parts;
   const heard = await encodedFor(soundAs, parts);
@@ -133,7 +133,7 @@ export async function encodeFilm(as: FilmFormat, parts: FilmParts): Promise<Resu
         ...colours,
         ...["-g", String(MOST_BETWEEN), ...keys, ...bits, ...file.split(" "), target],
       ],
-      { input: frames(parts, { folder, gaveUp }), seconds },
+      { input: frames(parts, { folder, gaveUp }), seconds, signal },
     );
     if (undrawn !== undefined || !made.ok) return failed(as, undrawn ?? made.told);
     return success(await readFile(target), heard.advice);

@@ -46,7 +46,11 @@ function phraseName(score: Score, number: number, { say }: FilmWords): string {
 }
 
 /** A time as the sheet of the film shows it: "bar 2, beat 3" of the riff, and of which phrase where that is another than phrase `of`. */
-function placeOnSheet(score: Score, at: number, { of, words }: { readonly of: number; readonly words: FilmWords }): string {
+function placeOnSheet(
+  score: Score,
+  at: number,
+  { of, words }: { readonly of: number; readonly words: FilmWords },
+): string {
   const { say } = words;
   const bar = barOfRiff(score, at);
   if (bar === undefined) return say("chart.seconds", { seconds: at.toFixed(1) });

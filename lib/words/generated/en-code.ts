@@ -5,6 +5,7 @@ import type { Form } from "./en-language.js";
 
 export const messages: CatalogueOf<"code", Form> = {
   "code.sound-not-allowed": () => `The browser keeps sound back until somebody presses something.`,
+  "code.recording-not-here": () => `A recording that a drill plays is not on the page, as it could not be read or fetched.`,
   "code.sound-suspended": () => `The device stopped the sound, for instance for a call.`,
   "code.clock-stopped": () => `The clock of the sound stood still, so the take cannot be timed.`,
   "code.band-late": () => `Notes of the band were left out because the page was busy for too long.`,

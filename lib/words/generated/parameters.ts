@@ -8,6 +8,7 @@ export interface MessageParameters {
   "browser.device.taps": {};
   "browser.device.midi": {};
   "browser.problem.sound-not-allowed": {};
+  "browser.problem.recording-not-here": {};
   "browser.problem.sound-suspended": {};
   "browser.problem.clock-stopped": { ms: number };
   "browser.problem.band-late": { ms: number; notes: number };
@@ -32,6 +33,7 @@ export interface MessageParameters {
   "browser.problem.latency-stopped": {};
   "browser.problem.listening-failed": { why: string };
   "browser.remedy.press-to-start": {};
+  "browser.remedy.load-again": {};
   "browser.remedy.other-browser": {};
   "browser.remedy.play-again": {};
   "browser.remedy.less-busy": {};
@@ -392,8 +394,8 @@ export interface MessageParameters {
   "cli.packed": { course: string; files: string; out: string };
   "cli.unpacked": { course: string; files: string; out: string };
   "cli.published": { files: string; folder: string; kept: number; made: number; megabytes: string; removed: number };
-  "cli.publish-estimate": { files: number; kind: "sound" | "sheet" | "practice" | "zip" | "other"; megabytes: string };
-  "cli.publish-estimated": { files: number; folder: string; megabytes: string };
+  "cli.published-kind": { files: number; kind: "sound" | "film" | "sheet" | "practice" | "zip" | "overview" | "strip" | "index"; megabytes: string };
+  "cli.would-publish": { files: MessageText; folder: MessageText; kept: number; made: number; megabytes: string; removed: number };
   "cli.demo-check": {};
   "cli.demo-rungs": {};
   "cli.demo-score": {};
@@ -434,6 +436,7 @@ export interface MessageParameters {
   "cli.misuse.see-help": { command: string };
   "cli.misuse.page-where": { open: string; out: string };
   "code.sound-not-allowed": {};
+  "code.recording-not-here": {};
   "code.sound-suspended": {};
   "code.clock-stopped": {};
   "code.band-late": {};

@@ -189,17 +189,23 @@ print(json.dumps({i.filename: [hashlib.sha256(z.read(i)).hexdigest(), list(i.dat
     expect(sums("killed")).toEqual(whole);
   }, 600_000);
 
-  test("says before how many files and bytes there would be, as an estimate, and writes nothing", async () => {
-    const asked = await saidBy(publish("course.yaml", "nowhere", ["--dry-run", "--json"]));
-    const { files, bytes, estimate } = JSON.parse(asked.out) as { files: number; bytes: number; estimate: boolean };
-    expect(estimate).toBe(true);
-    expect(existsSync("nowhere")).toBe(false);
-    const real = JSON.parse(first.out) as { files: number; bytes: number };
-    expect(files / real.files).toBeCloseTo(1, 1);
-    expect(Math.abs(Math.log(bytes / real.bytes))).toBeLessThan(Math.log(1.25));
-    const told = await saidBy(publish("course.yaml", "nowhere", ["--dry-run", "--language", "en"]));
-    expect(told.out).toContain("an estimate, and nothing was written");
-  });
+  test("says before which files and bytes there would be, exactly, and leaves the folder as it is", async () => {
+    const counts = (out: string) => {
+      const { files, bytes, made, kept, removed } = JSON.parse(out) as Record<string, number>;
+      return { files, bytes, made, kept, removed };
+    };
+    const before = tree(site);
+    const more = ["--mix", "play", "--rungs", "1-1"];
+    const asked = await run(publish("changed.yaml", "site", [...more, "--dry-run", "--json"]));
+    expect(asked.status, asked.err).toBe(0);
+    expect(tree(site)).toEqual(before);
+    const real = await run(publish("changed.yaml", "site", [...more, "--json"]));
+    expect(counts(asked.out)).toEqual(counts(real.out));
+    expect(counts(real.out).removed).toBeGreaterThan(0);
+    const told = await run(publish("changed.yaml", "site", [...more, "--dry-run", "--language", "en"]));
+    expect(told.out).toContain("0 made");
+    expect(told.out).toContain("the folder is as it was");
+  }, 300_000);
 
   test("refuses an address that is none, a format that does not sound, and a folder with an index page from elsewhere", async () => {
     for (const address of ["quay.example", "ftp://quay.example/", "https://quay.example/?a=1"])

@@ -76,8 +76,16 @@ describe("captions of a film", () => {
     // By hand: four bars of 1.6 s at tempo 150, the second bar of each phrase silent, after a count-in.
     expect(cuesIn(text)).toEqual([
       { from: 0, to: 1.85, lines: ["Einzähler von 4 Schlägen."] },
-      { from: 1.85, to: 5.05, lines: ["Nichts klingt von Takt 2, Schlag 1 bis Takt 1, Schlag 1 (Phrase 2).", "Spiel hindurch."] },
-      { from: 5.05, to: 8.25, lines: ["Nichts klingt von Takt 2, Schlag 1 bis Takt 1, Schlag 1 (Schluss).", "Spiel hindurch."] },
+      {
+        from: 1.85,
+        to: 5.05,
+        lines: ["Nichts klingt von Takt 2, Schlag 1 bis Takt 1, Schlag 1 (Phrase 2).", "Spiel hindurch."],
+      },
+      {
+        from: 5.05,
+        to: 8.25,
+        lines: ["Nichts klingt von Takt 2, Schlag 1 bis Takt 1, Schlag 1 (Schluss).", "Spiel hindurch."],
+      },
     ]);
     expect(text).toContain("NOTE\nSpiel nicht lauter ab");
     const shown = cuesIn(captionsText(scoreOf(rungs(drill!).at(0), "listen"), { lead: 1.85, words: german }));
