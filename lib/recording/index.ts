@@ -1,3 +1,8 @@
+export { valueText } from "./draft/draftLine.js";
+export { draftOf } from "./draft/draftOf.js";
+export { heardNotes, notesInMidi, type PlayerHeard } from "./draft/heardNotes.js";
+export type { Draft, DraftNote, DraftOptions, HeardNote } from "./draft/model.js";
+export { strokeLine } from "./draft/strokeLine.js";
 export { heightAt, type LaidSound, type LaidStretch, laidSounds, layRecording } from "./lay.js";
 export { makeReady } from "./makeReady.js";
 export type { Rate, ReadyRecording, RecordedSound, RecordingNeed, Stretcher, Stretching } from "./model.js";

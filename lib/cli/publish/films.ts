@@ -39,8 +39,9 @@ export async function publishFilms(
     if (signal.aborted) return stopped(folder);
     const film = await ready();
     if (!film.ok) return film;
-    const before = folder.count.made;
+    let isKept = true;
     const files = await keepOrMake(folder, film.value.from, async () => {
+      isKept = false;
       const bytes = await film.value.make(signal);
       if (!bytes.ok) return signal.aborted ? stopped(folder) : bytes;
       return success(
@@ -56,7 +57,7 @@ export async function publishFilms(
       );
     });
     progress.done += 1;
-    if (folder.count.made === before) progress.kept += 1;
+    if (isKept) progress.kept += 1;
     onProgress(progress);
     return files.ok ? success(files.value, [...film.advice, ...files.advice]) : files;
   });

@@ -185,6 +185,12 @@ export interface MessageParameters {
   "cli-problem.calibration-unclear": {};
   "cli-problem.calibration-unclear-remedy": {};
   "cli-problem.recording-format-unknown": {};
+  "cli-problem.draft-without-notes": {};
+  "cli-problem.draft-without-notes-remedy": {};
+  "cli-problem.draft-off-grid": { grid: string };
+  "cli-problem.draft-off-grid-remedy": {};
+  "cli-problem.draft-tempo-differs": { heard: string; stated: string };
+  "cli-problem.draft-tempo-differs-remedy": { heard: string };
   "cli-problem.family-assumed": { family: string };
   "cli-problem.family-assumed-remedy": { last: string; options: MessageText };
   "cli-problem.logo-not-found": { found: string };
@@ -391,6 +397,14 @@ export interface MessageParameters {
   "cli.page-at": { address: string };
   "cli.progress": { done: string; total: string };
   "cli.progress-left": { done: string; left: string; total: string };
+  "cli.drafted": { bars: number; grid: string; meter: string; ms: string; notes: number; tempo: string };
+  "cli.draft-column": { of: "bar" | "beat" | "pitch" | "length" | "place" | "pitch-sure" | "length-sure" };
+  "cli.draft-unheard": {};
+  "cli.draft-before-bar-1": { notes: number };
+  "cli.draft-not-heard": { what: "drums" | "chords" | "lengths" | "slurs" | "bar-1" | "loudness" | "tuplets" };
+  "cli.draft-head": {};
+  "cli.draft-unsure": { bar: number; beat: number; of: "unsure" | "unheard" };
+  "cli.draft-written": { files: MessageText; folder: string };
   "cli.packed": { course: string; files: string; out: string };
   "cli.unpacked": { course: string; files: string; out: string };
   "cli.published": { files: string; folder: string; kept: number; made: number; megabytes: string; removed: number };
@@ -418,6 +432,7 @@ export interface MessageParameters {
   "cli.misuse.shard": { example: string; found: string; option: string };
   "cli.misuse.date": { example: string; found: string; option: string };
   "cli.misuse.journal-needs-course": { course: string; journal: string };
+  "cli.misuse.grid-unfit": { grid: string; meter: string; option: string };
   "cli.misuse.one-take": {};
   "cli.misuse.argument-missing": { argument: string };
   "cli.misuse.argument-too-many": { command: string; first: string };
@@ -491,6 +506,9 @@ export interface MessageParameters {
   "code.device-unknown": {};
   "code.devices-unreadable": {};
   "code.family-assumed": {};
+  "code.draft-without-notes": {};
+  "code.draft-off-grid": {};
+  "code.draft-tempo-differs": {};
   "code.rehearsal-parts-unfit": {};
   "code.journal-of-other-course": {};
   "code.text-too-large": {};
