@@ -19,12 +19,11 @@ import { DONE, misuse, type Outcome, printJson, refuse, type Setting, tellProble
 import { sayProblem } from "../say.js";
 import { takeSource } from "../takes/takeSource.js";
 import { writeDraft } from "./draftFiles.js";
+import { type Drafting, GRIDS } from "./drafting.js";
 import { draftText } from "./draftText.js";
 
 const problem = problemsOf(fileCodes);
 
-/** Note values of a grid, and how many of them make a whole note. */
-const GRIDS = { "1/4": 4, "1/8": 8, "1/16": 16, "1/32": 32 } as const;
 /** Least agreement with a grid at which it is one; our choice: swung eighths on sixteenths agree by a half. */
 const AGREES = 0.7;
 /** How far the tempo may be from what was said, as a share; our choice, above what a draft of some bars can tell. */
@@ -40,17 +39,6 @@ interface DraftCommandOptions {
   readonly starts?: number;
   readonly track?: number;
   readonly out?: string;
-}
-
-/** What a draft was made of. */
-export interface Drafting {
-  readonly file: string;
-  readonly instrument: string | undefined;
-  readonly family: InstrumentFamily | "midi";
-  readonly meter: Meter;
-  readonly grid: keyof typeof GRIDS;
-  readonly key: string;
-  readonly options: DraftOptions;
 }
 
 /** Adds `draft` to the program. */

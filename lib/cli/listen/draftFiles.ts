@@ -6,7 +6,7 @@ import type { Words } from "../../words/index.js";
 import { openCourse } from "../input/courseFile.js";
 import { DONE, type Outcome, refuse, type Setting, tellProblems } from "../outcome.js";
 import { plain } from "../output/printableText.js";
-import type { Drafting } from "./draft.js";
+import type { Drafting } from "./drafting.js";
 import { isStrokes, lineOf, notHeard } from "./draftText.js";
 
 /** Name of the course in the folder of a draft. */
@@ -52,12 +52,12 @@ function courseText(draft: Draft, drafting: Drafting, words: Words): string {
     if (!isUnsure && !isUnheard) return [];
     return [words.say("cli.draft-unsure", { bar, beat, of: isUnheard ? "unheard" : "unsure" })];
   });
-  const remarks = [words.say("cli.draft-head"), ...notHeard(draft, drafting, words), ...unsure];
+  const comments = [words.say("cli.draft-head"), ...notHeard(draft, drafting, words), ...unsure];
   const { lower, groups } = meter;
   const upper = groups.reduce((sum, each) => sum + each, 0);
   const clicks = lower >= 8 || upper > 1 ? "x".repeat(upper) : "xxxx";
   const lead = strokes ? `{ voices: { snare: ${JSON.stringify(line)} } }` : `{ notes: ${JSON.stringify(line)} }`;
-  return `${remarks.map((each) => `# ${plain(each)}\n`).join("")}curriculum: draft
+  return `${comments.map((each) => `# ${plain(each)}\n`).join("")}curriculum: draft
 edition: 0.1.0
 title: Draft
 ${instrument === undefined ? "" : `players: [${JSON.stringify(instrument)}]\n`}patterns:

@@ -3,7 +3,7 @@ import { meterText } from "../../time/index.js";
 import type { Words } from "../../words/index.js";
 import { plain } from "../output/printableText.js";
 import { table } from "../output/textTable.js";
-import type { Drafting } from "./draft.js";
+import type { Drafting } from "./drafting.js";
 
 /** Whether only strokes were heard, of drums: no note has a pitch. */
 export function isStrokes({ notes }: Draft, { family }: Pick<Drafting, "family">): boolean {
@@ -63,8 +63,8 @@ export function draftText(draft: Draft, drafting: Drafting, words: Words): strin
     "",
     ...(early > 0 ? [say("cli.draft-before-bar-1", { notes: early })] : []),
   ];
-  const remarks = notHeard(draft, drafting, words).map((each) => `  ${plain(each)}\n`);
-  return `${lines.map((line) => `${plain(line)}\n`).join("")}${table(headings, rows)}${remarks.join("")}`;
+  const unheard = notHeard(draft, drafting, words).map((each) => `  ${plain(each)}\n`);
+  return `${lines.map((line) => `${plain(line)}\n`).join("")}${table(headings, rows)}${unheard.join("")}`;
 }
 
 /** "2.5": a beat from 1. */

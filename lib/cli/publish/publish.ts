@@ -27,7 +27,18 @@ import { publishZips } from "./zips.js";
 export { packCommand, unpackCommand };
 
 /** Kinds of files, in the order in which a dry run tells them. */
-const KINDS = ["sound", "film", "sheet", "practice", "zip", "overview", "strip", "index"] as const;
+const KINDS = [
+  "sound",
+  "film",
+  "sheet",
+  "practice",
+  "zip",
+  "silent-zip",
+  "sound-zip",
+  "overview",
+  "strip",
+  "index",
+] as const;
 
 /** Adds `publish` to the program. */
 export function publishCommand(command: AddCommand, act: Act): void {

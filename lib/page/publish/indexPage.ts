@@ -71,9 +71,16 @@ function takeAlong(files: readonly PublishedFile[], { say }: Words, practice: st
   const overview = files.find(({ kind }) => kind === "overview");
   const items = [
     ...files
-      .filter(({ kind }) => kind === "zip")
-      .map(({ file, bytes, player = "" }) =>
-        link(file, say("publication.everything", { player, megabytes: bytes / 1e6 }), { saved: true }),
+      .filter(({ kind }) => kind === "zip" || kind === "silent-zip")
+      .map(({ file, kind, bytes, player = "" }) => {
+        const of = { player, megabytes: bytes / 1e6 };
+        const text = say(kind === "zip" ? "publication.everything" : "publication.all-but-sound", of);
+        return link(file, text, { saved: true });
+      }),
+    ...files
+      .filter(({ kind }) => kind === "sound-zip")
+      .map(({ file, bytes }) =>
+        link(file, say("publication.sound-for-all", { megabytes: bytes / 1e6 }), { saved: true }),
       ),
     ...(one === undefined ? [] : [link(one.file, say("publication.one-file"), { saved: true })]),
     ...(overview === undefined ? [] : [link(overview.file, say("publication.overview"))]),

@@ -134,9 +134,9 @@ export interface PublishedFile {
    */
   readonly from: string;
   /**
-   * What it is: of the index page; of the practice page; the overview on paper; a sheet; a picture of when the band plays; sound; a film, or its captions; everything for one instrument.
+   * What it is: of the index page; of the practice page; the overview on paper; a sheet; a picture of when the band plays; sound; a film, or its captions; everything for one instrument; the same without what sounds; what sounds, for all instruments.
    */
-  readonly kind: "index" | "practice" | "overview" | "sheet" | "strip" | "sound" | "film" | "zip";
+  readonly kind: "index" | "practice" | "overview" | "sheet" | "strip" | "sound" | "film" | "zip" | "silent-zip" | "sound-zip";
   /**
    * The drill it is of; absent for the whole course.
    */

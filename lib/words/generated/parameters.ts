@@ -408,7 +408,7 @@ export interface MessageParameters {
   "cli.packed": { course: string; files: string; out: string };
   "cli.unpacked": { course: string; files: string; out: string };
   "cli.published": { files: string; folder: string; kept: number; made: number; megabytes: string; removed: number };
-  "cli.published-kind": { files: number; kind: "sound" | "film" | "sheet" | "practice" | "zip" | "overview" | "strip" | "index"; megabytes: string };
+  "cli.published-kind": { files: number; kind: "sound" | "film" | "sheet" | "practice" | "zip" | "silent-zip" | "sound-zip" | "overview" | "strip" | "index"; megabytes: string };
   "cli.would-publish": { files: MessageText; folder: MessageText; kept: number; made: number; megabytes: string; removed: number };
   "cli.demo-check": {};
   "cli.demo-rungs": {};
@@ -1869,6 +1869,9 @@ export interface MessageParameters {
   "publication.edition": { edition: MessageText };
   "publication.for-all": {};
   "publication.everything": { megabytes: number; player: MessageText };
+  "publication.all-but-sound": { megabytes: number; player: MessageText };
+  "publication.sound-for-all": { megabytes: number };
+  "publication.sound": {};
   "publication.sheets": {};
   "publication.band": {};
   "publication.strip": {};

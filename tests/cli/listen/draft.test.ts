@@ -117,11 +117,13 @@ describe("leeway draft", () => {
     const refused = await saidBy(["draft", silent, ...asked, "--json"]);
     expect(JSON.parse(refused.out).problems[0]).toMatchObject({ code: "DRAFT_WITHOUT_NOTES" });
     const slow = await saidBy(["draft", take, "--tempo", "78.5", "--for", "tenor saxophone"]);
+    expect(slow.err).toContain("DRAFT_TEMPO_DIFFERS");
     expect(slow.err).toContain("it was played at 76.0 and not at 78.5");
     const swung = playedRiff(SHIPPED.flatMap(({ drills }) => drills).find(({ pattern }) => pattern.swing)!)!;
     const off = join(folder, "swung.wav");
     writeFileSync(off, encodeWav(swung.sound, { samples: "float" }));
     const said = await saidBy(["draft", off, "--tempo", String(swung.tempo), "--family", "blown"]);
+    expect(said.err).toContain("DRAFT_OFF_GRID");
     expect(said.err).toContain("try a longer value (--grid 1/8)");
     for (const wrong of [
       ["--grid", "1/4", "--meter", "6/8"],

@@ -58,7 +58,8 @@ describe("leeway publish", () => {
         .map(({ player, part, score }) => player ?? part ?? score)
         .sort(),
     ).toEqual(["trumpet", "tuba", "kit", true].sort());
-    expect(of("zip").map(({ file }) => file)).toEqual(["zips/trumpet.zip", "zips/tuba.zip"]);
+    expect(of("silent-zip").map(({ file }) => file)).toEqual(["zips/trumpet.zip", "zips/tuba.zip"]);
+    expect(of("sound-zip").map(({ file }) => file)).toEqual(["zips/sound.zip"]);
     for (const path of ["index.html", "overview.pdf", "practice.html", "practice/index.html", "page.css"])
       expect(existsSync(join(site, path)), path).toBe(true);
   });
@@ -92,21 +93,27 @@ describe("leeway publish", () => {
 z = zipfile.ZipFile(sys.argv[1])
 assert z.testzip() is None
 print(json.dumps({i.filename: [hashlib.sha256(z.read(i)).hexdigest(), list(i.date_time)] for i in z.infolist()}))`;
-    const read = spawnSync(python, ["-c", script, join(site, "zips/tuba.zip")], { encoding: "utf8" });
-    expect(read.stderr).toBe("");
-    const entries = Object.entries(JSON.parse(read.stdout) as Record<string, [string, number[]]>).map(
-      ([path, [sum, at]]) => [path.replace("short-walk-tuba/", ""), sum, at] as const,
-    );
     const own = new Map(manifest().files.map((each) => [each.file, each.sha256]));
-    for (const [path, sum, at] of entries) {
-      if (path !== "index.html") expect([path, sum]).toEqual([path, own.get(path)]);
-      expect(at.slice(0, 3)).toEqual([1980, 1, 1]);
-    }
-    const names = entries.map(([path]) => path);
+    /** The files in a ZIP file below the folder of the course, each as the published folder has it. */
+    const namesIn = (zip: string): readonly string[] => {
+      const read = spawnSync(python, ["-c", script, join(site, "zips", zip)], { encoding: "utf8" });
+      expect(read.stderr).toBe("");
+      const entries = Object.entries(JSON.parse(read.stdout) as Record<string, [string, number[]]>);
+      for (const [path, [sum, at]] of entries) {
+        const name = path.replace("short-walk/", "");
+        if (name !== "index.html") expect([name, sum]).toEqual([name, own.get(name)]);
+        expect(at.slice(0, 3)).toEqual([1980, 1, 1]);
+      }
+      return entries.map(([path]) => path.replace("short-walk/", ""));
+    };
+    const names = namesIn("tuba.zip");
     expect(names.filter((path) => path.startsWith("sheets/"))).toEqual([expect.stringContaining("_tuba.pdf")]);
-    expect(names.filter((path) => path.startsWith("sound/")).every((path) => path.endsWith(FORMATS[0]!))).toBe(true);
-    expect(names.filter((path) => path.startsWith("sound/")).length).toBe(4);
     for (const path of ["index.html", "practice.html", "overview.pdf", "page.css"]) expect(names).toContain(path);
+    // What sounds is the same for all, and there once: it is unpacked into the same folder.
+    expect(names.filter((path) => path.startsWith("sound/"))).toEqual([]);
+    const sounds = namesIn("sound.zip");
+    expect(sounds.length).toBe(4);
+    expect(sounds.every((path) => path.startsWith("sound/") && path.endsWith(FORMATS[0]!))).toBe(true);
   });
 
   test("has the cautions on its pages, on paper and in the tags of what sounds, in the course's language", () => {
@@ -203,9 +210,13 @@ print(json.dumps({i.filename: [hashlib.sha256(z.read(i)).hexdigest(), list(i.dat
     const real = await run(publish("changed.yaml", "counted", [...more, "--json"]));
     expect(counts(asked.out)).toEqual(counts(real.out));
     expect(counts(real.out).removed).toBeGreaterThan(0);
+    const loaded = await loadWords("en");
+    if (!loaded.ok) throw new Error("no English");
+    const english = loaded.value;
     const told = await run(publish("changed.yaml", "counted", [...more, "--dry-run", "--language", "en"]));
     expect(told.out).toMatch(/^ {2}sound: 2 files, [\d.]+ MB$/m);
     expect(told.out).toContain("the folder is as it was");
+    for (const caution of cautionsIn(english)) expect(told.err).toContain(caution);
   }, 300_000);
 
   test("refuses an address that is none, a format that does not sound, and a folder with an index page from elsewhere", async () => {
