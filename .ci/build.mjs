@@ -119,8 +119,14 @@ async function buildLibrary() {
   });
   await mergeSmall(`${root}dist`, { metafile: built.metafile, most: SMALL, name: "small.js" });
   // Validators are generated, and read by nobody.
-  const validators = `${root}dist/schema.js`;
-  writeFileSync(validators, (await transform(readFileSync(validators, "utf8"), { minifyWhitespace: true })).code);
+  for (const [path, { inputs }] of Object.entries(built.metafile.outputs)) {
+    const bytes = Object.entries(inputs).map(([from, { bytesInOutput }]) => [from, bytesInOutput]);
+    const of = (chosen) => chosen.reduce((sum, [, size]) => sum + size, 0);
+    const generated = bytes.filter(([from]) => from.includes("lib/schema/generated/"));
+    if (of(generated) <= of(bytes) / 2) continue;
+    const file = resolve(root, path);
+    writeFileSync(file, (await transform(readFileSync(file, "utf8"), { minifyWhitespace: true })).code);
+  }
   return built;
 }
 

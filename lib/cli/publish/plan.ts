@@ -42,7 +42,7 @@ export interface Publishing {
 }
 
 /** Raised whenever the same course gives other sheets or pages than before, so that older files are made anew. */
-export const PUBLISH_EDITION = 2;
+export const PUBLISH_EDITION = 3;
 
 /** Resolves what is asked for to a plan. Problems: those of `planOf`. */
 export function publishPlan(

@@ -41,10 +41,7 @@ function phaseOf(times: readonly number[], step: number): { readonly phase: numb
 }
 
 /** The straight line through points, by least squares. */
-export function lineThrough(
-  x: readonly number[],
-  y: readonly number[],
-): { readonly start: number; readonly step: number } {
+function lineThrough(x: readonly number[], y: readonly number[]): { readonly start: number; readonly step: number } {
   const mean = (values: readonly number[]): number => values.reduce((sum, value) => sum + value, 0) / values.length;
   const [mx, my] = [mean(x), mean(y)];
   const squares = x.reduce((sum, value) => sum + (value - mx) ** 2, 0);
