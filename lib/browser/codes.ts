@@ -3,6 +3,7 @@ import { type Problem, problemsOf } from "../base/index.js";
 /** What stands in the way of hearing and playing in a browser. `error`: it cannot go on like this; `advice`: it can, and should be known. */
 export const browserCodes = {
   SOUND_NOT_ALLOWED: "error",
+  RECORDING_NOT_HERE: "error",
   SOUND_SUSPENDED: "error",
   CLOCK_STOPPED: "error",
   BAND_LATE: "advice",

@@ -28,5 +28,6 @@ export { measureLoop, measureTapping } from "./latency/measureLatency.js";
 export type { DeviceLatency, LatencyMeasured, LatencyOptions, LatencyProgress } from "./latency/model.js";
 export type { Heard, PlayerEvent, PlayerOptions, PlayOptions, ScorePlayer, Started } from "./player/model.js";
 export { openPlayer } from "./player/openPlayer.js";
+export { recordingsHere } from "./player/recordingsHere.js";
 export { beginTake } from "./take/beginTake.js";
 export type { TakeHeard, TakeInHand, TakeOptions, TakeSound } from "./take/model.js";

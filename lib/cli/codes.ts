@@ -31,6 +31,9 @@ export const fileCodes = {
   DEVICE_UNKNOWN: "error",
   DEVICES_UNREADABLE: "error",
   FAMILY_ASSUMED: "advice",
+  DRAFT_WITHOUT_NOTES: "error",
+  DRAFT_OFF_GRID: "advice",
+  DRAFT_TEMPO_DIFFERS: "advice",
   REHEARSAL_PARTS_UNFIT: "error",
   JOURNAL_OF_OTHER_COURSE: "error",
 } as const;

@@ -24,6 +24,7 @@ const COMMANDS: Readonly<Record<string, () => Promise<Adding>>> = {
   plan: async () => (await import("./plan/plan.js")).planCommand,
   place: async () => (await import("./practise/practiceCommands.js")).placeCommand,
   listen: async () => (await import("./listen/listenCommands.js")).listenCommand,
+  draft: async () => (await import("./listen/listenCommands.js")).draftCommand,
   calibrate: async () => (await import("./listen/listenCommands.js")).calibrateCommand,
   render: async () => (await import("./render/render.js")).renderCommand,
   serve: async () => (await import("./serve/serve.js")).serveCommand,

@@ -1,5 +1,10 @@
+export { valueText } from "./draft/draftLine.js";
+export { draftOf } from "./draft/draftOf.js";
+export { heardNotes, notesInMidi, type PlayerHeard } from "./draft/heardNotes.js";
+export type { Draft, DraftNote, DraftOptions, HeardNote } from "./draft/model.js";
+export { strokeLine } from "./draft/strokeLine.js";
 export { heightAt, type LaidSound, type LaidStretch, laidSounds, layRecording } from "./lay.js";
 export { makeReady } from "./makeReady.js";
-export type { ReadyRecording, RecordedSound, RecordingNeed, Stretcher, Stretching } from "./model.js";
+export type { Rate, ReadyRecording, RecordedSound, RecordingNeed, Stretcher, Stretching } from "./model.js";
 export { isSameRecording, readyFor, recordingsIn } from "./needs.js";
 export { type TempoHeard, tempoHeard } from "./tempoHeard.js";

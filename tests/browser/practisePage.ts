@@ -22,9 +22,13 @@ export function openChromium(): Promise<Browser> {
 export async function servedPage(
   courses: readonly string[],
   folder: string,
+  {
+    changed = () => undefined,
+  }: { /** Called when the folder is made, before it is served. */ readonly changed?: () => void } = {},
 ): Promise<{ address: string; close(): Promise<void> }> {
   const made = await saidBy(["page", ...courses, "--out", folder]);
   if (made.status !== 0) throw new Error(made.err);
+  changed();
   return serveFiles(
     new Map(
       readdirSync(folder, { recursive: true, withFileTypes: true })

@@ -1,4 +1,4 @@
-import { readFileSync } from "node:fs";
+import { readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
@@ -84,6 +84,28 @@ describe.skipIf(!hasChromium)("a page of a course whose drums were recorded", ()
     }
     // Nothing else sounds from bar 1 on: the student's part is off, and the drums are the recording.
     expect(begun.filter(({ when, isStereo }) => !isStereo && when >= zero - 0.001)).toEqual([]);
+    expectQuiet(guest);
+    await guest.context.close();
+    await served.close();
+  });
+
+  test("says in words at the drill that its recording is not there, where it could not be read", async () => {
+    const folder = join(recorded.folder, "lacking");
+    // As the server of a school leaves it out.
+    const changed = (): void => writeFileSync(join(folder, "courses/1-recordings.json"), "[]");
+    const served = await servedPage([join(recorded.folder, "course.yaml")], folder, { changed });
+    const guest = await visitor(browser, served.address);
+    await guest.page.goto(served.address);
+    await enrolOn(guest.page, "Dunlin");
+    for (const mix of ["play", "listen"]) {
+      await guest.page.goto("about:blank");
+      await guest.page.goto(`${served.address}#/drill/gap/2?mix=${mix}`);
+      await guest.page.waitForSelector("#start");
+      await guest.page.click("#start");
+      const said = await guest.page.waitForSelector('[data-code="RECORDING_NOT_HERE"]');
+      expect(await said.textContent()).toContain("The teacher's recording that sounds in this drill is not here");
+      expect(await guest.page.isVisible("#start")).toBe(true);
+    }
     expectQuiet(guest);
     await guest.context.close();
     await served.close();

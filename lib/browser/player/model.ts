@@ -1,5 +1,5 @@
 import type { Result } from "../../base/index.js";
-import type { ReadyRecording } from "../../recording/index.js";
+import type { Rate, ReadyRecording } from "../../recording/index.js";
 import type { Score } from "../../schema/index.js";
 import type { SoundClock } from "../clock/model.js";
 import type { Damage } from "../damage.js";
@@ -22,9 +22,11 @@ export interface PlayerOptions {
 export interface ScorePlayer {
   readonly context: AudioContext;
   readonly clock: SoundClock;
+  /** Samples a second of its sounds, and so of recordings that it is given. */
+  readonly rate: Rate;
   /**
    * Gets the sounds of a rung ready, in pieces that leave the page free. `scores` are the mixes of one rung, as `scoreOf` gives them; `switchMix`
-   * chooses among them. A part that was recorded sounds by its recordings when all of them are given (`makeReady` of `leeway/recording`, of one rate), and else by its notes. Stops what
+   * chooses among them. A part that was recorded sounds by its recordings when all of them are given (`makeReady` of `leeway/recording`, at the player's `rate`), and else by its notes. Stops what
    * was playing. Rejects with `RangeError` for no score, for two of one mix, for scores of different rungs, and for recordings of two rates.
    */
   load(scores: readonly Score[], options?: { readonly recordings?: readonly ReadyRecording[] }): Promise<void>;

@@ -133,6 +133,7 @@ export function openPlayer(options: PlayerOptions = {}): ScorePlayer {
   return {
     context,
     clock,
+    rate,
     get damage() {
       return damage;
     },

@@ -52,6 +52,16 @@ export function loudness(text: string): number {
   return value;
 }
 
+/** Slowest and fastest tempo of playing, beats a minute; our choice. */
+const [SLOWEST, FASTEST] = [20, 400];
+
+/** Reads a tempo of an option, in beats a minute. */
+export function tempo(text: string): number {
+  const value = Number(text);
+  if (!/^\d+(?:\.\d+)?$/.test(text) || value < SLOWEST || value > FASTEST) throw outside(SLOWEST, FASTEST, text);
+  return value;
+}
+
 /** Reads names of an option with commas between, each one of `allowed` and once. */
 export function namesAmong<Name extends string>(allowed: readonly Name[]): (text: string) => readonly Name[] {
   return (text) => {

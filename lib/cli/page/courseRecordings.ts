@@ -15,9 +15,11 @@ export interface RecordingOptions {
   readonly fileOf: (course: Curriculum) => string;
   /** Whether nobody waits for them any more. */
   readonly isOver?: () => boolean;
+  /** Told of recordings that cannot be read: the page is then made without them, and says so where they would sound. Left out: no page is made. */
+  readonly tell?: (problems: readonly Problem[]) => void;
 }
 
-/** Courses of a page with their recordings as each rung plays them, each once. Problems: those of `readyRecordings`. */
+/** Courses of a page with their recordings as each rung plays them, each once. Problems: those of `readyRecordings`, unless they are told. */
 export async function withRecordings(
   courses: readonly PageCourse[],
   options: RecordingOptions,
@@ -27,7 +29,7 @@ export async function withRecordings(
   for (const each of courses) {
     const recordings = await recordingsOf(each.course, options);
     if (!recordings.ok) return recordings;
-    made.push(recordings.value.length > 0 ? { ...each, recordings: recordings.value } : each);
+    made.push(hasRecordings(each.course) ? { ...each, recordings: recordings.value } : each);
     advice.push(...recordings.advice);
   }
   return success(made, advice);
@@ -40,7 +42,7 @@ export function hasRecordings({ drills }: Curriculum): boolean {
 
 async function recordingsOf(
   course: Curriculum,
-  { fileOf, isOver = () => false }: RecordingOptions,
+  { fileOf, isOver = () => false, tell }: RecordingOptions,
 ): Promise<Result<readonly PageRecording[]>> {
   const found = new Map<string, PageRecording>();
   /** What rungs and mixes play that were looked at: most play the same as others. */
@@ -59,7 +61,11 @@ async function recordingsOf(
         if (played.has(needs)) continue;
         played.add(needs);
         const ready = await readyRecordings(score, { pathOf, rate: RATE });
-        if (!ready.ok) return ready;
+        if (!ready.ok) {
+          if (tell === undefined) return ready;
+          tell(ready.problems);
+          continue;
+        }
         advice.push(...ready.advice);
         for (const recording of ready.value) {
           const { sha256, speed, semitones, from, channels } = recording;

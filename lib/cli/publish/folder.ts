@@ -1,7 +1,7 @@
 import { createHash } from "node:crypto";
 import { appendFile, readdir, readFile, rm, rmdir, stat } from "node:fs/promises";
 import { dirname, join } from "node:path";
-import { failure, problemsOf, type Result, success } from "../../base/index.js";
+import { failure, type Problem, problemsOf, type Result, success } from "../../base/index.js";
 import {
   type FileRecord,
   makeFolder,
@@ -52,12 +52,8 @@ type RecordedFile = PublishedFile & { readonly together?: number };
 export async function openPublishFolder(path: string): Promise<Result<PublishFolder>> {
   const made = await makeFolder(path);
   if (!made.ok) return made;
-  const names: readonly string[] = await readdir(path).catch(() => []);
-  if (names.includes("index.html") && !names.includes(PUBLICATION) && !names.includes(RECORD)) {
-    const message = sayProblem("cli-problem.publication-folder-taken");
-    const remedy = sayProblem("cli-problem.publication-folder-taken-remedy");
-    return failure(problem("PUBLICATION_FOLDER_TAKEN", message, { file: path }, remedy));
-  }
+  const refused = await refusedFolder(path);
+  if (refused !== undefined) return failure(refused);
   for (const folder of await foldersIn(path)) await removeUnfinished(folder);
   const published = (await readPublication(path))?.files ?? [];
   const recorded: readonly object[] = [...(await readRecord(join(path, RECORD))).values()];
@@ -81,6 +77,21 @@ export async function openPublishFolder(path: string): Promise<Result<PublishFol
     if (!written.ok) return written;
   }
   return success({ path, earlier, count: { made: 0, kept: 0 } });
+}
+
+/** Why nothing may be published into a folder; `undefined` where it may. */
+export async function refusedFolder(path: string): Promise<Problem | undefined> {
+  const names: readonly string[] = await readdir(path).catch(() => []);
+  if (!names.includes("index.html") || (await holdsPublication(path))) return undefined;
+  const message = sayProblem("cli-problem.publication-folder-taken");
+  const remedy = sayProblem("cli-problem.publication-folder-taken-remedy");
+  return problem("PUBLICATION_FOLDER_TAKEN", message, { file: path }, remedy);
+}
+
+/** Whether something was published into a folder before, if only in part. */
+export async function holdsPublication(path: string): Promise<boolean> {
+  const names: readonly string[] = await readdir(path).catch(() => []);
+  return names.includes(PUBLICATION) || names.includes(RECORD);
 }
 
 /** The problem of who stopped a run. */

@@ -1,5 +1,6 @@
 import type { Result } from "../../base/index.js";
 import type { Curriculum } from "../../curriculum/index.js";
+import type { FilmFormat } from "../../node/index.js";
 import type { Engraver } from "../../render/sheet/index.js";
 import type { Words } from "../../words/index.js";
 import { type Format, planOf, type RenderOptions, type RenderPlan, type SOUNDS } from "../render/plan.js";
@@ -7,11 +8,16 @@ import { type Format, planOf, type RenderOptions, type RenderPlan, type SOUNDS }
 export type SoundFormat = (typeof SOUNDS)[number];
 
 export interface PublishOptions
-  extends Pick<RenderOptions, "out" | "mix" | "for" | "rungs" | "bank" | "loudness" | "paper" | "largePrint"> {
+  extends Pick<
+    RenderOptions,
+    "out" | "mix" | "for" | "rungs" | "bank" | "loudness" | "paper" | "largePrint" | "upright"
+  > {
   readonly as: readonly SoundFormat[];
+  /** Films of each version; none when left out. */
+  readonly films?: readonly FilmFormat[];
   /** Where the folder is served. */
   readonly address?: string;
-  /** Says how many files and bytes there would be. */
+  /** Says how many files and bytes there would be: makes them all, and puts none into the folder. */
   readonly dryRun?: true;
 }
 
@@ -23,6 +29,7 @@ export interface PublishPlan extends RenderPlan {
   readonly address?: string;
   readonly options: RenderOptions & { readonly as: readonly Format[] };
   readonly formats: readonly SoundFormat[];
+  readonly films: readonly FilmFormat[];
 }
 
 /** What the steps of publishing have in common. */
@@ -35,7 +42,7 @@ export interface Publishing {
 }
 
 /** Raised whenever the same course gives other sheets or pages than before, so that older files are made anew. */
-export const PUBLISH_EDITION = 2;
+export const PUBLISH_EDITION = 3;
 
 /** Resolves what is asked for to a plan. Problems: those of `planOf`. */
 export function publishPlan(
@@ -43,7 +50,7 @@ export function publishPlan(
   of: { readonly file: string; readonly sum: string; readonly address: string | undefined },
   options: PublishOptions,
 ): Result<PublishPlan> {
-  const { as, out, mix, for: players, rungs, bank, loudness, paper, largePrint } = options;
+  const { as, out, mix, for: players, rungs, bank, loudness, paper, largePrint, upright } = options;
   const asked: RenderOptions = {
     as,
     out,
@@ -55,9 +62,13 @@ export function publishPlan(
     ...(bank === undefined ? {} : { bank }),
     ...(loudness === undefined ? {} : { loudness }),
     ...(largePrint && { largePrint }),
+    ...(upright && { upright }),
   };
   const plan = planOf(course, { file: of.file, drill: undefined, rung: undefined }, asked);
   if (!plan.ok) return plan;
   const address = of.address === undefined ? {} : { address: of.address };
-  return { ...plan, value: { ...plan.value, sum: of.sum, options: asked, formats: as, ...address } };
+  return {
+    ...plan,
+    value: { ...plan.value, sum: of.sum, options: asked, formats: as, films: options.films ?? [], ...address },
+  };
 }

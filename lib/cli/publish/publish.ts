@@ -1,5 +1,5 @@
 import { Option } from "commander";
-import type { Failure, Problem, Result } from "../../base/index.js";
+import { type Failure, type Problem, type Result, success } from "../../base/index.js";
 import { sha256 } from "../../node/index.js";
 import { indexPage } from "../../page/index.js";
 import type { Publication, PublishedFile } from "../../schema/index.js";
@@ -10,11 +10,12 @@ import { loudness, namesAmong } from "../options/optionValues.js";
 import { DONE, misuse, type Outcome, printJson, refuse, type Setting, tellCautions, tellProblems } from "../outcome.js";
 import { plain } from "../output/printableText.js";
 import { bankSum } from "../render/manifest.js";
-import { PAPERS, SOUNDS } from "../render/plan.js";
+import { FILMS, PAPERS, SOUNDS } from "../render/plan.js";
 import { openEngraver } from "../render/sheets.js";
 import { progressLine } from "../render/sound.js";
 import { version } from "../version.js";
-import { estimate } from "./estimate.js";
+import { insteadOf } from "./dryRun.js";
+import { publishFilms } from "./films.js";
 import { closePublishFolder, openPublishFolder, type PublishFolder, put } from "./folder.js";
 import { packCommand, unpackCommand } from "./pack.js";
 import { publishPaper } from "./paper.js";
@@ -24,6 +25,20 @@ import { publishSound } from "./sound.js";
 import { publishZips } from "./zips.js";
 
 export { packCommand, unpackCommand };
+
+/** Kinds of files, in the order in which a dry run tells them. */
+const KINDS = [
+  "sound",
+  "film",
+  "sheet",
+  "practice",
+  "zip",
+  "silent-zip",
+  "sound-zip",
+  "overview",
+  "strip",
+  "index",
+] as const;
 
 /** Adds `publish` to the program. */
 export function publishCommand(command: AddCommand, act: Act): void {
@@ -35,6 +50,13 @@ export function publishCommand(command: AddCommand, act: Act): void {
         .argParser(namesAmong(SOUNDS))
         .default(["mp3"], "mp3"),
     )
+    .addOption(
+      new Option(
+        "--films <FORMATS>",
+        `films of every version for every player: ${FILMS.join(", ")}; none when left out`,
+      ).argParser(namesAmong(FILMS)),
+    )
+    .option("--upright", "films: 1080 x 1920 for a phone held upright, in place of 1920 x 1080")
     .option("--address <URL>", "where the folder will be served: codes on paper lead there")
     .option("--mix <M...>", "these mixes; all when left out")
     .option("--for <INSTRUMENT...>", "who reads the student's part; the drills' players when left out")
@@ -43,7 +65,7 @@ export function publishCommand(command: AddCommand, act: Act): void {
     .option("--loudness <LUFS>", "sound: loudness of the whole, such as -14; -23 when left out", loudness)
     .addOption(new Option("--paper <SIZE>", "sheets: paper size").choices([...PAPERS]).default("a4"))
     .option("--large-print", "sheets: letters of 16 points and more, and large notes")
-    .option("--dry-run", "say how many files and bytes there would be, and write nothing")
+    .option("--dry-run", "make everything, say how many files and bytes there are, and leave the folder as it is")
     .action((file: string, options: PublishOptions) => act((setting) => publish(setting, file, options)));
 }
 
@@ -60,29 +82,67 @@ async function publish(setting: Setting, file: string, options: PublishOptions):
   const sum = sha256(setting.sources.get(file) ?? "");
   const plan = publishPlan(course.value, { file, sum, address }, options);
   if (!plan.ok) return refuse(setting, plan.problems);
-  if (options.dryRun) return tellEstimate(setting, plan.value);
-  const folder = await openPublishFolder(options.out);
-  if (!folder.ok) return refuse(setting, folder.problems);
-  const made = await makeAll(setting, folder.value, plan.value);
+  const made = options.dryRun
+    ? await insteadOf(options.out, (folder) => publishInto(setting, folder, plan.value))
+    : await publishInto(setting, options.out, plan.value);
   if (!made.ok) return refuse(setting, made.problems);
   tellProblems(setting, made.advice);
-  const publication = publicationOf(setting, plan.value, made.value);
-  const closed = await closePublishFolder(folder.value, publication);
-  if (!closed.ok) return refuse(setting, closed.problems);
-  const bytes = made.value.reduce((all, each) => all + each.bytes, 0);
-  const counted = { ...folder.value.count, removed: closed.value };
-  if (setting.json) printJson(setting, { out: options.out, files: made.value.length, bytes, ...counted });
-  else {
-    const many = made.value.length === 1 ? ("one" as const) : ("more" as const);
-    const files = words.say("cli.files", { shown: String(made.value.length), many });
-    const said = { files, folder: options.out, megabytes: inMegabytes(bytes), ...counted };
-    setting.terminal.print(`${plain(words.say("cli.published", said))}\n`);
-  }
+  tellPublished(setting, made.value, options);
   tellCautions(setting);
   return DONE;
 }
 
-/** Sound on every core, and meanwhile what is printed and the practice page; then what is made of these. */
+/** What is in a folder, and what became of the files that were there. */
+interface Published {
+  readonly files: readonly PublishedFile[];
+  readonly made: number;
+  readonly kept: number;
+  readonly removed: number;
+}
+
+async function publishInto(setting: Setting, path: string, plan: PublishPlan): Promise<Result<Published>> {
+  const folder = await openPublishFolder(path);
+  if (!folder.ok) return folder;
+  const made = await makeAll(setting, folder.value, plan);
+  if (!made.ok) return made;
+  const publication = publicationOf(setting, plan, made.value);
+  const closed = await closePublishFolder(folder.value, publication);
+  if (!closed.ok) return closed;
+  return success({ files: made.value, ...folder.value.count, removed: closed.value }, made.advice);
+}
+
+function tellPublished(
+  setting: Setting,
+  { files, ...counted }: Published,
+  { out, dryRun }: Pick<PublishOptions, "out" | "dryRun">,
+): void {
+  const { words, terminal } = setting;
+  const bytes = bytesOf(files);
+  if (setting.json) {
+    const kinds = KINDS.map((kind) => ({ kind, of: files.filter((each) => each.kind === kind) }))
+      .filter(({ of }) => of.length > 0)
+      .map(({ kind, of }) => ({ kind, files: of.length, bytes: bytesOf(of) }));
+    const run = dryRun ? { dryRun, kinds } : {};
+    printJson(setting, { out, ...run, files: files.length, bytes, ...counted });
+    return;
+  }
+  if (dryRun)
+    for (const kind of KINDS) {
+      const of = files.filter((each) => each.kind === kind);
+      const said = { kind, files: of.length, megabytes: inMegabytes(bytesOf(of)) };
+      if (of.length > 0) terminal.print(`  ${words.say("cli.published-kind", said)}\n`);
+    }
+  const many = files.length === 1 ? ("one" as const) : ("more" as const);
+  const counting = words.say("cli.files", { shown: String(files.length), many });
+  const said = { files: counting, folder: out, megabytes: inMegabytes(bytes), ...counted };
+  terminal.print(`${plain(words.say(dryRun ? "cli.would-publish" : "cli.published", said))}\n`);
+}
+
+function bytesOf(files: readonly PublishedFile[]): number {
+  return files.reduce((sum, each) => sum + each.bytes, 0);
+}
+
+/** Sound on every core, and meanwhile what is printed and the practice page; then films, and what is made of all these. */
 async function makeAll(
   setting: Setting,
   folder: PublishFolder,
@@ -114,7 +174,11 @@ async function makeAll(
     // What failed of itself tells more than that the rest was stopped.
     if (!paper.ok) return sound.ok || !isStopped(paper) ? paper : sound;
     if (!sound.ok) return sound;
-    const files = [...paper.value, ...sound.value];
+    const filming = progressLine(setting, plan.films.join(", "));
+    const films = await publishFilms(folder, plan, { words, signal, onProgress: filming });
+    if (terminal.colours.tell) terminal.tell("\r\u001b[K");
+    if (!films.ok) return films;
+    const files = [...paper.value, ...sound.value, ...films.value];
     const zips = await publishZips(folder, plan, { files, words, signal });
     if (!zips.ok) return zips;
     const { course, drills, address } = plan;
@@ -122,7 +186,7 @@ async function makeAll(
     const made = await put(folder, { file: "index.html", kind: "index", content: new TextEncoder().encode(index) });
     if (!made.ok) return made;
     const all = [...files, ...zips.value, made.value].sort((a, b) => (a.file < b.file ? -1 : 1));
-    return { ok: true, value: all, advice: [...paper.advice, ...sound.advice, ...zips.advice] };
+    return { ok: true, value: all, advice: [...paper.advice, ...sound.advice, ...films.advice, ...zips.advice] };
   } finally {
     process.removeListener("SIGINT", stop);
   }
@@ -149,7 +213,7 @@ async function inTurn<Step>(
 }
 
 function publicationOf({ words }: Setting, plan: PublishPlan, files: readonly PublishedFile[]): Publication {
-  const { course, options, formats } = plan;
+  const { course, options, formats, films } = plan;
   const bank = options.bank === undefined ? undefined : bankSum(options.bank);
   return {
     version: 1,
@@ -164,6 +228,8 @@ function publicationOf({ words }: Setting, plan: PublishPlan, files: readonly Pu
     ...(plan.address === undefined ? {} : { address: plan.address }),
     asked: {
       formats,
+      ...(films.length > 0 && { films }),
+      ...(films.length > 0 && options.upright && { upright: true as const }),
       ...(options.mix && { mixes: options.mix }),
       ...(options.for && { players: options.for }),
       ...(options.rungs === undefined ? {} : { rungs: options.rungs }),
@@ -175,25 +241,6 @@ function publicationOf({ words }: Setting, plan: PublishPlan, files: readonly Pu
     cautions: cautionsIn(words),
     files,
   };
-}
-
-async function tellEstimate(setting: Setting, plan: PublishPlan): Promise<Outcome> {
-  const { words, terminal } = setting;
-  const found = await estimate(plan, words);
-  if (!found.ok) return refuse(setting, found.problems);
-  const [files, bytes] = (["files", "bytes"] as const).map((of) =>
-    found.value.reduce((sum, each) => sum + each[of], 0),
-  );
-  const out = plan.options.out;
-  if (setting.json) printJson(setting, { out, dryRun: true, estimate: true, files, bytes, kinds: found.value });
-  else {
-    for (const each of found.value)
-      terminal.print(`  ${words.say("cli.publish-estimate", { ...each, megabytes: inMegabytes(each.bytes) })}\n`);
-    const said = { files: files!, megabytes: inMegabytes(bytes!), folder: out };
-    terminal.print(`${plain(words.say("cli.publish-estimated", said))}\n`);
-  }
-  tellCautions(setting);
-  return DONE;
 }
 
 function inMegabytes(bytes: number): string {

@@ -10,7 +10,7 @@ import { type PublishFolder, SOUND_FOLDER, SOUND_RECORD, soundFile } from "./fol
 import type { PublishPlan } from "./plan.js";
 
 /** The scores of all drills as one list, so that no core waits for the last of a drill. Their files do not tell the edition: a new one sounds as before. */
-export function soundJobsOf(plan: PublishPlan): Result<SoundJobs> {
+function soundJobsOf(plan: PublishPlan): Result<SoundJobs> {
   const all: SoundJobs[] = [];
   for (const planned of plan.drills) {
     const jobs = renderJobs(plan, planned, { curriculum: plan.course.name });

@@ -19,9 +19,12 @@ export const COMPRESSED: RegExp = /\.(?:mp3|m4a|opus|ogg|flac|pdf)$/;
 /** Bytes that a file needs in a ZIP file beside its content and twice its name: 30 and 46 and, after its content, 16; and 22 at the end (APPNOTE, sections 4.3.7 to 4.3.16). */
 const HEADERS = 92;
 
+/** Name of the file that holds what sounds, where there are several instruments. */
+const SOUND = "sound";
+
 /**
- * For each instrument one ZIP file: its sheets, what sounds in the first format, the practice page as one file, the overview, and an index page of these.
- * Advice: PUBLICATION_ZIP_TOO_LARGE.
+ * For each instrument one ZIP file: its sheets, what sounds in the first format, the practice page as one file, the overview, and an index page of these. What sounds is the same for all: of several instruments it is
+ * in a file of its own, which goes into the same folder. Films are too large for that. Advice: PUBLICATION_ZIP_TOO_LARGE.
  */
 export async function publishZips(
   folder: PublishFolder,
@@ -32,26 +35,52 @@ export async function publishZips(
     signal,
   }: { readonly files: readonly PublishedFile[]; readonly words: Words; readonly signal: AbortSignal },
 ): Promise<Result<readonly PublishedFile[]>> {
+  const players = [...new Set(files.flatMap(({ kind, player }) => (kind === "sheet" && player ? [player] : [])))];
+  const isShared = players.length > 1;
+  const forPlayers = (players.length > 0 ? players : [undefined]).map((player): PlannedZip => {
+    const own = filesFor(player, files, plan.formats[0]!);
+    const called = player === undefined ? CONCERT_PITCH : plan.names.player(player);
+    const index = new TextEncoder().encode(indexPage({ ...plan, files: own, words }));
+    const held = isShared ? own.filter(({ kind }) => kind !== "sound") : own;
+    const kind = isShared ? "silent-zip" : "zip";
+    return { called, about: { kind, ...(player && { player }) }, name: player, held, index };
+  });
+  const sounding = files.filter(({ kind, file }) => kind === "sound" && file.endsWith(`.${plan.formats[0]!}`));
+  const shared: PlannedZip = {
+    called: SOUND,
+    about: { kind: "sound-zip" },
+    name: words.say("publication.sound"),
+    held: sounding,
+    index: undefined,
+  };
   const zips: PublishedFile[] = [];
   const advice: Problem[] = [];
-  const players = [...new Set(files.flatMap(({ kind, player }) => (kind === "sheet" && player ? [player] : [])))];
-  for (const player of players.length > 0 ? players : [undefined]) {
+  for (const zip of isShared ? [...forPlayers, shared] : forPlayers) {
     if (signal.aborted) return stopped(folder);
-    const own = filesFor(player, files, plan.formats[0]!);
-    if (!fitsInZip(own)) {
-      advice.push(tooLarge(player ?? words.say("page.concert-pitch")));
+    if (!fitsInZip(zip.held)) {
+      advice.push(tooLarge(zip.name ?? words.say("page.concert-pitch")));
       continue;
     }
-    const called = player === undefined ? CONCERT_PITCH : plan.names.player(player);
-    const entries = entriesOf(folder, plan, { called, own, words });
+    const entries = entriesOf(folder, plan, zip);
     const from = sha256(JSON.stringify(["zip", entries.map(({ name, sum }) => [name, sum])]));
     const made = await keepOrMake(folder, from, async () =>
-      success([{ file: `zips/${called}.zip`, kind: "zip", ...(player && { player }), content: zipped(entries) }]),
+      success([{ file: `zips/${zip.called}.zip`, ...zip.about, content: zipped(entries) }]),
     );
     if (!made.ok) return made;
     zips.push(...made.value);
   }
   return success(zips, advice);
+}
+
+/** A ZIP file to be made. */
+interface PlannedZip {
+  /** Its name without its ending. */
+  readonly called: string;
+  readonly about: Pick<PublishedFile, "kind" | "player">;
+  /** What it is to people. */
+  readonly name: string | undefined;
+  readonly held: readonly PublishedFile[];
+  readonly index: Uint8Array | undefined;
 }
 
 /** What an instrument gets of the files of a folder; of drills without sheets for it, those at concert pitch. */
@@ -62,6 +91,7 @@ function filesFor(
 ): readonly PublishedFile[] {
   return files.filter(({ file, kind, ...of }) => {
     if (kind === "sound") return file.endsWith(`.${format}`);
+    if (kind === "film") return false;
     if (kind !== "sheet") return !file.startsWith("practice/");
     return of.part === undefined && of.score === undefined && (of.player === undefined || of.player === player);
   });
@@ -76,15 +106,18 @@ export function fitsInZip(files: readonly Pick<PublishedFile, "file" | "bytes">[
 
 function entriesOf(
   folder: PublishFolder,
-  plan: PublishPlan,
-  { called, own, words }: { called: string; own: readonly PublishedFile[]; words: Words },
+  { course }: PublishPlan,
+  { held, index }: Pick<PlannedZip, "held" | "index">,
 ): readonly (ZipEntry & { readonly sum: string })[] {
-  const { course, drills } = plan;
-  const index = new TextEncoder().encode(indexPage({ course, drills, files: own, words }));
-  const within = (file: string): string => `${fileNamesOf([course.name])(course.name)}-${called}/${file}`;
+  // One name for all, so that what sounds comes to lie beside the sheets.
+  const within = (file: string): string => `${fileNamesOf([course.name])(course.name)}/${file}`;
+  const indexed =
+    index === undefined
+      ? []
+      : [{ name: within("index.html"), isCompressed: false, sum: sha256(index), read: async () => index }];
   return [
-    { name: within("index.html"), isCompressed: false, sum: sha256(index), read: async () => index },
-    ...own.map(({ file, sha256: sum }) => ({
+    ...indexed,
+    ...held.map(({ file, sha256: sum }) => ({
       name: within(file),
       isCompressed: COMPRESSED.test(file),
       sum,

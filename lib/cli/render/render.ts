@@ -95,7 +95,7 @@ const MAKERS: readonly { readonly formats: readonly Format[]; readonly load: () 
   { formats: ["midi", "musicxml", "chart"], load: async () => (await import("./notes.js")).notesFiles },
   { formats: ["pdf", "svg"], load: async () => (await import("./sheets.js")).sheetFiles },
   { formats: SOUNDS, load: async () => (await import("./sound.js")).soundFiles },
-  { formats: FILMS, load: async () => (await import("./films.js")).filmFiles },
+  { formats: FILMS, load: async () => (await import("./filmFiles.js")).filmFiles },
 ];
 
 /** The choices in a fixed order, so that the same command writes the same manifest. */

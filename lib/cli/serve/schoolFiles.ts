@@ -45,8 +45,16 @@ export function schoolFiles(
       words,
       isOver: () => isOver,
     });
-    const recorded = await withRecordings(engraved, { fileOf, isOver: () => isOver });
-    tell([...problems, ...(recorded.ok ? recorded.advice : recorded.problems)]);
+    tell(problems);
+    // What cannot be read is told as soon as it is known, once; the page says so where it would sound.
+    const unread = new Set<string>();
+    const tellOnce = (found: readonly Problem[]): void => {
+      const news = found.filter(({ message, where }) => !unread.has(`${where.file} ${message}`));
+      for (const { message, where } of news) unread.add(`${where.file} ${message}`);
+      if (news.length > 0) tell(news);
+    };
+    const recorded = await withRecordings(engraved, { fileOf, isOver: () => isOver, tell: tellOnce });
+    tell(recorded.ok ? recorded.advice : recorded.problems);
     return made(recorded.ok ? recorded.value : engraved);
   };
   let done: ReadonlyMap<string, ServedFile> | undefined;

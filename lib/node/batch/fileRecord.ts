@@ -6,7 +6,7 @@ import type { BatchFormat, FileRecord } from "./model.js";
 /** Name of the record in the output folder: one line of JSON for each file. */
 export const RECORD = "sound-files.jsonl";
 /** Raised whenever the same score and options give other samples than before, so that older files are made anew. */
-const SOUND_EDITION = 2;
+const SOUND_EDITION = 3;
 
 /**
  * SHA-256 in hexadecimal digits.

@@ -20,6 +20,7 @@ import { sayProblem } from "../say.js";
 import { encodeSound } from "./encodeSound.js";
 import { DRAWER, lackingHere } from "./ffmpegHere.js";
 import { ENCODED, type Encoding } from "./formats.js";
+import { HEAD_START, withoutHeadStart } from "./opusHeadStart.js";
 import { type FfmpegRun, runFfmpeg } from "./runFfmpeg.js";
 import { chapterText, tagText } from "./tagText.js";
 
@@ -91,16 +92,16 @@ export async function filmsHere(as: FilmFormat): Promise<Result<void>> {
 
 /**
  * Encodes a film: a picture of each phrase, drawn once by ffmpeg, with the mark painted into it frame by frame, 30 a second, and the sound. The picture of a
- * phrase is drawn when it comes. Frames that show the same are the same pixels. Problems: FILM_ENCODING_FAILED, SOUND_ENCODING_FAILED.
+ * phrase is drawn when it comes. Frames that show the same are the same pixels. `signal` stops it, which is a failure too. Problems: FILM_ENCODING_FAILED, SOUND_ENCODING_FAILED.
  *
  * @example
  * const film = await encodeFilm("mp4", { score, drawing, sound, label, chapters, peak: -1 });
  * if (film.ok) await writeFile("half-bar.mp4", film.value);
  */
-export async function encodeFilm(as: FilmFormat, parts: FilmParts): Promise<Result<Uint8Array>> {
+export async function encodeFilm(as: FilmFormat, parts: FilmParts, signal?: AbortSignal): Promise<Result<Uint8Array>> {
   const { encoder, sound: soundAs, quality, file } = FILMS[as];
-  const { score, drawing, sound, label, chapters, peak } = parts;
-  const heard = await encodeSound(sound, { as: soundAs, label, peak, cover: undefined });
+  const { score, drawing, sound, label, chapters } = parts;
+  const heard = await encodedFor(soundAs, parts);
   if (!heard.ok) return heard;
   const seconds = 60 + (PATIENCE * framesOver(sound)) / FRAME_RATE;
   let undrawn: string | undefined;
@@ -114,7 +115,7 @@ export async function encodeFilm(as: FilmFormat, parts: FilmParts): Promise<Resu
       string,
       string,
     ];
-    await writeFile(heardIn, heard.value.bytes);
+    await writeFile(heardIn, heard.value);
     await writeFile(tags, tagText(soundAs, label, undefined) + chapterText(chapters));
     const { width, height } = drawing.size;
     const seen = `-f rawvideo -pix_fmt yuv420p -s ${width}x${height} -r ${FRAME_RATE} -i pipe:0`.split(" ");
@@ -132,13 +133,27 @@ export async function encodeFilm(as: FilmFormat, parts: FilmParts): Promise<Resu
         ...colours,
         ...["-g", String(MOST_BETWEEN), ...keys, ...bits, ...file.split(" "), target],
       ],
-      { input: frames(parts, { folder, gaveUp }), seconds },
+      { input: frames(parts, { folder, gaveUp }), seconds, signal },
     );
     if (undrawn !== undefined || !made.ok) return failed(as, undrawn ?? made.told);
     return success(await readFile(target), heard.advice);
   } finally {
     await rm(folder, { recursive: true, force: true });
   }
+}
+
+/** The sound of a film, which is heard to the sample when its picture says: it begins with silence, of which Opus goes without the first 6.5 ms. */
+async function encodedFor(as: Encoding, { sound, label, peak }: FilmParts): Promise<Result<Uint8Array>> {
+  const [left, right] = sound.channels;
+  const isOpus = as === "opus";
+  const from = isOpus ? HEAD_START : 0;
+  const encoded = await encodeSound(
+    { rate: sound.rate, channels: [left.subarray(from), right.subarray(from)] },
+    { as, label, peak, cover: undefined },
+  );
+  if (!encoded.ok) return encoded;
+  const { bytes } = encoded.value;
+  return success(isOpus ? withoutHeadStart(bytes) : bytes, encoded.advice);
 }
 
 function silenceEdges({ dropouts }: Score, { downbeat, rate }: Sound): readonly number[] {

@@ -18,10 +18,18 @@ export function runFfmpeg(
   {
     input = new Uint8Array(0),
     seconds = 600,
-  }: { readonly input?: Uint8Array | AsyncIterable<Uint8Array>; readonly seconds?: number } = {},
+    signal,
+  }: {
+    readonly input?: Uint8Array | AsyncIterable<Uint8Array>;
+    readonly seconds?: number;
+    readonly signal?: AbortSignal | undefined;
+  } = {},
 ): Promise<FfmpegRun> {
   return new Promise((resolve) => {
-    const child = spawn("ffmpeg", ["-hide_banner", "-v", "error", "-y", ...words], { timeout: 1000 * seconds });
+    const child = spawn("ffmpeg", ["-hide_banner", "-v", "error", "-y", ...words], {
+      timeout: 1000 * seconds,
+      signal,
+    });
     const pieces: Buffer[] = [];
     let told = "";
     child.stdout.on("data", (piece: Buffer) => void pieces.push(piece));

@@ -27,6 +27,7 @@ export interface ReadyOptions {
  * Makes the recordings of a score ready, each decoded and stretched as the score needs it; `[]` for a score without any. What was made is kept for the next score.
  *
  * Problems: those of `openSoundFile`, and RECORDED_FILE_CHANGED when the bytes are others than those of the course. A file that is not there is left out: `renderSound` says so.
+ * Advice: what of a file was damaged or missing where the score plays it.
  *
  * @example
  * const ready = await readyRecordings(score, { pathOf: () => "kit.wav", rate: 44100 });
@@ -61,8 +62,9 @@ async function readyFrom(path: string, need: RecordingNeed, rate: Rate): Promise
   if (!opened.ok) return opened;
   const stretch = await openStretcher();
   const ready = await makeReady(opened.value.open(), need, { rate, stretch });
-  const wrong = opened.value.problems().filter(({ severity }) => severity === "error");
-  return wrong.length > 0 ? failure(...wrong) : success(ready);
+  const found = opened.value.problems();
+  const wrong = found.filter(({ severity }) => severity === "error");
+  return wrong.length > 0 ? failure(...wrong) : success(ready, found);
 }
 
 function keyOf(need: RecordingNeed, rate: Rate): string {

@@ -35,6 +35,8 @@ const SOUND_TYPES: Readonly<Record<string, string>> = {
   opus: "audio/ogg; codecs=opus",
   wav: "audio/wav",
 };
+/** The same for films (RFC 4337; `video/webm` is common practice). */
+const FILM_TYPES: Readonly<Record<string, string>> = { mp4: "video/mp4", webm: "video/webm" };
 
 /**
  * The index page of a folder that holds a course, as HTML without scripts: the way to the practice page, what there is to take along, and for each drill
@@ -69,9 +71,16 @@ function takeAlong(files: readonly PublishedFile[], { say }: Words, practice: st
   const overview = files.find(({ kind }) => kind === "overview");
   const items = [
     ...files
-      .filter(({ kind }) => kind === "zip")
-      .map(({ file, bytes, player = "" }) =>
-        link(file, say("publication.everything", { player, megabytes: bytes / 1e6 }), { saved: true }),
+      .filter(({ kind }) => kind === "zip" || kind === "silent-zip")
+      .map(({ file, kind, bytes, player = "" }) => {
+        const of = { player, megabytes: bytes / 1e6 };
+        const text = say(kind === "zip" ? "publication.everything" : "publication.all-but-sound", of);
+        return link(file, text, { saved: true });
+      }),
+    ...files
+      .filter(({ kind }) => kind === "sound-zip")
+      .map(({ file, bytes }) =>
+        link(file, say("publication.sound-for-all", { megabytes: bytes / 1e6 }), { saved: true }),
       ),
     ...(one === undefined ? [] : [link(one.file, say("publication.one-file"), { saved: true })]),
     ...(overview === undefined ? [] : [link(overview.file, say("publication.overview"))]),
@@ -131,7 +140,14 @@ function rungItem(rung: Rung, { files, words, practice }: Around): string {
     });
   const players = drill.mixes.flatMap(({ name }) => {
     const of = sounds.filter(({ mix }) => mix === name);
-    return of.length === 0 ? [] : [player(name, of, title(name))];
+    const shown = files.filter((each) => each.kind === "film" && each.rung === settings && each.mix === name);
+    const readers = [...new Set(shown.map((each) => each.player))];
+    const films = readers.map((reader) => {
+      const called = reader ?? words.say("page.concert-pitch");
+      const own = shown.filter((each) => each.player === reader);
+      return film(`${name} · ${called}`, own, { title: `${title(name)}, ${called}`, language: words.language });
+    });
+    return [...(of.length === 0 ? [] : [player(name, of, title(name))]), ...films];
   });
   const route = `${practice}${routeText({ view: "drill", drill: drill.name, rung: `${rungNumber(rung)}` })}`;
   const lead =
@@ -141,7 +157,6 @@ function rungItem(rung: Rung, { files, words, practice }: Around): string {
 
 /** One sound in all its formats, the first that a browser plays. */
 function player(mix: string, files: readonly PublishedFile[], title: string): string {
-  const endingOf = ({ file }: PublishedFile): string => file.slice(file.lastIndexOf(".") + 1);
   const sources = files.map((each) => `<source src="${addressOf(each.file)}" type="${SOUND_TYPES[endingOf(each)]}">`);
   const saved = files.map((each) => link(each.file, endingOf(each), { saved: true }));
   return `<figure>
@@ -149,6 +164,29 @@ function player(mix: string, files: readonly PublishedFile[], title: string): st
 <audio controls preload="none" aria-label="${escaped(title)}">${sources.join("")}</audio>
 </figure>
 `;
+}
+
+/** One film in all its formats, the first that a browser shows, with its captions. */
+function film(
+  caption: string,
+  files: readonly PublishedFile[],
+  { title, language }: { readonly title: string; readonly language: string },
+): string {
+  const pictures = files.filter((each) => FILM_TYPES[endingOf(each)] !== undefined);
+  const sources = pictures.map((each) => `<source src="${addressOf(each.file)}" type="${FILM_TYPES[endingOf(each)]}">`);
+  const tracks = files
+    .filter((each) => endingOf(each) === "vtt")
+    .map(({ file }) => `<track kind="captions" src="${addressOf(file)}" srclang="${language}" default>`);
+  const saved = files.map((each) => link(each.file, endingOf(each), { saved: true }));
+  return `<figure>
+<figcaption>${escaped(caption)} <small>${saved.join(" ")}</small></figcaption>
+<video controls preload="none" aria-label="${escaped(title)}">${sources.join("")}${tracks.join("")}</video>
+</figure>
+`;
+}
+
+function endingOf({ file }: PublishedFile): string {
+  return file.slice(file.lastIndexOf(".") + 1);
 }
 
 function paragraph(text: string | undefined, name?: string): string {

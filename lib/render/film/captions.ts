@@ -1,9 +1,12 @@
+import { beatsOver } from "../../base/index.js";
 import type { Score } from "../../schema/index.js";
 import { cautionsIn, type Words } from "../../words/index.js";
-import { phrasesOf, placeText } from "../chart/phrases.js";
+import { phrasesOf } from "../chart/phrases.js";
 import { listed } from "../chart/words.js";
 import { capital, silencesHeard } from "../phrases.js";
 import { isDemonstration } from "./frames.js";
+import { barOfRiff } from "./riffPlaces.js";
+import { phraseAt } from "./screenAt.js";
 
 /** What a film says. */
 export type FilmWords = Words<"chart" | "setting" | "sound" | "sheet" | "caution">;
@@ -24,8 +27,8 @@ export function filmChapters(
   score: Score,
   { lead, length, words }: { readonly lead: number; readonly length: number; readonly words: FilmWords },
 ): readonly FilmChapter[] {
-  const phrases = phrasesOf(score).map(({ number, isOutro, from }) => ({
-    title: capital(isOutro ? words.say("chart.outro") : words.say("chart.phrase", { number })),
+  const phrases = phrasesOf(score).map(({ number, from }) => ({
+    title: capital(phraseName(score, number, words)),
     from: lead + from,
   }));
   const begun = score.countIn > 0 ? [{ title: capital(words.say("sound.count-in")), from: 0 }, ...phrases] : phrases;
@@ -36,9 +39,29 @@ export function filmChapters(
   }));
 }
 
+/** The chapter that a phrase of a take is, from 1: "phrase 2", "outro". */
+function phraseName(score: Score, number: number, { say }: FilmWords): string {
+  const isOutro = phrasesOf(score).some((phrase) => phrase.number === number && phrase.isOutro);
+  return isOutro ? say("chart.outro") : say("chart.phrase", { number });
+}
+
+/** A time as the sheet of the film shows it: "bar 2, beat 3" of the riff, and of which phrase where that is another than phrase `of`. */
+function placeOnSheet(
+  score: Score,
+  at: number,
+  { of, words }: { readonly of: number; readonly words: FilmWords },
+): string {
+  const { say } = words;
+  const bar = barOfRiff(score, at);
+  if (bar === undefined) return say("chart.seconds", { seconds: at.toFixed(1) });
+  const place = say("chart.place", { bar: bar.number, beat: 1 + beatsOver(score, bar.from, at) });
+  const phrase = phraseAt(score, at);
+  return phrase === of ? place : say("sound.place-in-phrase", { phrase: phraseName(score, phrase, words), place });
+}
+
 /**
- * The captions of a film of a score as a WebVTT file (W3C): the count-in, and for each silence who falls silent, when they come back, and that the student
- * plays on. In a silence no caption comes or goes. The cautions are a note at its head. Bar 1 begins `lead` seconds into the film.
+ * The captions of a film of a score as a WebVTT file (W3C): the count-in, and for each silence who falls silent, when they come back, in bars of the riff as
+ * the sheet numbers them, and that the student plays on. In a silence no caption comes or goes. The cautions are a note at its head. Bar 1 begins `lead` seconds into the film.
  */
 export function captionsText(
   score: Score,
@@ -53,8 +76,8 @@ export function captionsText(
     const stretch = say("chart.stretch", {
       sounds: silent ? "nothing" : "some",
       parts: listed(parts, words),
-      from: placeText(score, from, words),
-      to: placeText(score, to, words),
+      from: placeOnSheet(score, from, { of: phraseAt(score, from), words }),
+      to: placeOnSheet(score, to, { of: phraseAt(score, from), words }),
       end: landing === null ? "stays" : "returns",
     });
     const appears = Math.min(from, Math.max(free, from - AHEAD));

@@ -20,11 +20,19 @@ const SAME = 1e-6;
 
 /** The bar of a take that holds a place, seconds from bar 1, on the engraved riff; the first one before bar 1. `undefined` where the riff has no such bar. */
 export function barAt(score: Score, bars: readonly PictureBar[], at: number): PlacedBar | undefined {
-  const index = Math.max(
+  return placed(score, bars, indexAt(score, at));
+}
+
+/** The bar of a take that holds a place, seconds from bar 1, as a bar of the riff; the first one before bar 1. `undefined` for a score without bars. */
+export function barOfRiff(score: Score, at: number): HoldingBar | undefined {
+  return holding(score, indexAt(score, at));
+}
+
+function indexAt({ bars }: Score, at: number): number {
+  return Math.max(
     0,
-    score.bars.findLastIndex((bar) => bar.at <= at + SAME),
+    bars.findLastIndex((bar) => bar.at <= at + SAME),
   );
-  return placed(score, bars, index);
 }
 
 /** The bars of a phrase of a take, from 1, on the engraved riff. */
@@ -35,13 +43,18 @@ export function barsOfPhrase(score: Score, bars: readonly PictureBar[], number: 
 }
 
 /** A take numbers its bars through; each phrase, and the outro, begins again with the first bar of the riff. */
-function placed(score: Score, bars: readonly PictureBar[], index: number): PlacedBar | undefined {
+function holding(score: Score, index: number): HoldingBar | undefined {
   const bar = score.bars[index];
   if (bar === undefined) return undefined;
   const number = index - score.bars.findIndex(({ phrase }) => phrase === bar.phrase) + 1;
-  const place = bars.find((each) => each.bar === number);
-  const [from, to] = [bar.at, score.bars[index + 1]?.at ?? score.duration];
-  return place && { number, from, to, place, x: (time) => along(place.anchors, (time - from) / (to - from)) };
+  return { number, from: bar.at, to: score.bars[index + 1]?.at ?? score.duration };
+}
+
+function placed(score: Score, bars: readonly PictureBar[], index: number): PlacedBar | undefined {
+  const bar = holding(score, index);
+  const place = bars.find((each) => each.bar === bar?.number);
+  if (bar === undefined || place === undefined) return undefined;
+  return { ...bar, place, x: (time) => along(place.anchors, (time - bar.from) / (bar.to - bar.from)) };
 }
 
 /** The x coordinate of a share of a bar's time, 0 to 1. */

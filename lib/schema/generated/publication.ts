@@ -75,6 +75,16 @@ export interface PublicationChoices {
    */
   readonly formats: readonly ("wav" | "flac" | "mp3" | "m4a" | "opus" | "ogg")[];
   /**
+   * Formats of films; there are none when absent.
+   *
+   * @minItems 1
+   */
+  readonly films?: readonly ("mp4" | "webm")[];
+  /**
+   * Present when films are higher than wide.
+   */
+  readonly upright?: true;
+  /**
    * The mixes that sound; all when absent.
    */
   readonly mixes?: readonly string[];
@@ -124,9 +134,9 @@ export interface PublishedFile {
    */
   readonly from: string;
   /**
-   * What it is: of the index page; of the practice page; the overview on paper; a sheet; a picture of when the band plays; sound; everything for one instrument.
+   * What it is: of the index page; of the practice page; the overview on paper; a sheet; a picture of when the band plays; sound; a film, or its captions; everything for one instrument; the same without what sounds; what sounds, for all instruments.
    */
-  readonly kind: "index" | "practice" | "overview" | "sheet" | "strip" | "sound" | "zip";
+  readonly kind: "index" | "practice" | "overview" | "sheet" | "strip" | "sound" | "film" | "zip" | "silent-zip" | "sound-zip";
   /**
    * The drill it is of; absent for the whole course.
    */

@@ -5,6 +5,7 @@ import type { Form } from "./en-language.js";
 
 export const messages: CatalogueOf<"code", Form> = {
   "code.sound-not-allowed": () => `The browser keeps sound back until somebody presses something.`,
+  "code.recording-not-here": () => `A recording that a drill plays is not on the page, as it could not be read or fetched.`,
   "code.sound-suspended": () => `The device stopped the sound, for instance for a call.`,
   "code.clock-stopped": () => `The clock of the sound stood still, so the take cannot be timed.`,
   "code.band-late": () => `Notes of the band were left out because the page was busy for too long.`,
@@ -59,6 +60,9 @@ export const messages: CatalogueOf<"code", Form> = {
   "code.device-unknown": () => `No recording device of this name was measured on this machine.`,
   "code.devices-unreadable": () => `The file with the measured recording devices cannot be read, or holds something else.`,
   "code.family-assumed": () => `Nothing says how the notes of the recorded instrument begin; it is taken for one that is plucked.`,
+  "code.draft-without-notes": () => `A recording or MIDI file that a riff is to be drafted from has no notes.`,
+  "code.draft-off-grid": () => `The notes of a draft do not lie on the grid that was chosen.`,
+  "code.draft-tempo-differs": () => `A draft was played at another tempo than was said.`,
   "code.rehearsal-parts-unfit": () => `Files of parts of a rehearsal are damaged, of different rehearsals, given twice, or not all there.`,
   "code.journal-of-other-course": () => `The journal belongs to another course than the file.`,
   "code.text-too-large": () => `The course, or one pattern or drill, has more characters than it may have.`,

@@ -21,4 +21,5 @@ export const messages: CatalogueOf<"sound", Form> = {
   "sound.swing-of": (p, w) => p.notes === "half" ? `Swing ${w.text(p.ratio)} (half notes)` : p.notes === "quarter" ? `Swing ${w.text(p.ratio)} (quarter notes)` : p.notes === "eighth" ? `Swing ${w.text(p.ratio)} (eighth notes)` : p.notes === "sixteenth" ? `Swing ${w.text(p.ratio)} (16th notes)` : `Swing ${w.text(p.ratio)} (32nd notes)`,
   "sound.tuning": (p, w) => `A = ${w.text(p.hertz)} Hz`,
   "sound.play-on": (p) => p.who === "student" ? `Play on through it.` : `The demonstration plays on through it.`,
+  "sound.place-in-phrase": (p, w) => `${w.text(p.place)} of ${w.text(p.phrase)}`,
 };

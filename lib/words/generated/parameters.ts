@@ -8,6 +8,7 @@ export interface MessageParameters {
   "browser.device.taps": {};
   "browser.device.midi": {};
   "browser.problem.sound-not-allowed": {};
+  "browser.problem.recording-not-here": {};
   "browser.problem.sound-suspended": {};
   "browser.problem.clock-stopped": { ms: number };
   "browser.problem.band-late": { ms: number; notes: number };
@@ -32,6 +33,7 @@ export interface MessageParameters {
   "browser.problem.latency-stopped": {};
   "browser.problem.listening-failed": { why: string };
   "browser.remedy.press-to-start": {};
+  "browser.remedy.load-again": {};
   "browser.remedy.other-browser": {};
   "browser.remedy.play-again": {};
   "browser.remedy.less-busy": {};
@@ -184,6 +186,12 @@ export interface MessageParameters {
   "cli-problem.calibration-unclear": {};
   "cli-problem.calibration-unclear-remedy": {};
   "cli-problem.recording-format-unknown": {};
+  "cli-problem.draft-without-notes": {};
+  "cli-problem.draft-without-notes-remedy": {};
+  "cli-problem.draft-off-grid": { grid: string };
+  "cli-problem.draft-off-grid-remedy": {};
+  "cli-problem.draft-tempo-differs": { heard: string; stated: string };
+  "cli-problem.draft-tempo-differs-remedy": { heard: string };
   "cli-problem.family-assumed": { family: string };
   "cli-problem.family-assumed-remedy": { last: string; options: MessageText };
   "cli-problem.course-not-kept-remedy": { command: string };
@@ -391,11 +399,19 @@ export interface MessageParameters {
   "cli.page-at": { address: string };
   "cli.progress": { done: string; total: string };
   "cli.progress-left": { done: string; left: string; total: string };
+  "cli.drafted": { bars: number; grid: string; meter: string; ms: string; notes: number; tempo: string };
+  "cli.draft-column": { of: "bar" | "beat" | "pitch" | "length" | "place" | "pitch-sure" | "length-sure" };
+  "cli.draft-unheard": {};
+  "cli.draft-before-bar-1": { notes: number };
+  "cli.draft-not-heard": { what: "drums" | "chords" | "lengths" | "slurs" | "bar-1" | "loudness" | "tuplets" };
+  "cli.draft-head": {};
+  "cli.draft-unsure": { bar: number; beat: number; of: "unsure" | "unheard" };
+  "cli.draft-written": { files: MessageText; folder: string };
   "cli.packed": { course: string; files: string; out: string };
   "cli.unpacked": { course: string; files: string; out: string };
   "cli.published": { files: string; folder: string; kept: number; made: number; megabytes: string; removed: number };
-  "cli.publish-estimate": { files: number; kind: "sound" | "sheet" | "practice" | "zip" | "other"; megabytes: string };
-  "cli.publish-estimated": { files: number; folder: string; megabytes: string };
+  "cli.published-kind": { files: number; kind: "sound" | "film" | "sheet" | "practice" | "zip" | "silent-zip" | "sound-zip" | "overview" | "strip" | "index"; megabytes: string };
+  "cli.would-publish": { files: MessageText; folder: MessageText; kept: number; made: number; megabytes: string; removed: number };
   "cli.demo-check": {};
   "cli.demo-rungs": {};
   "cli.demo-score": {};
@@ -418,6 +434,7 @@ export interface MessageParameters {
   "cli.misuse.shard": { example: string; found: string; option: string };
   "cli.misuse.date": { example: string; found: string; option: string };
   "cli.misuse.journal-needs-course": { course: string; journal: string };
+  "cli.misuse.grid-unfit": { grid: string; meter: string; option: string };
   "cli.misuse.one-take": {};
   "cli.misuse.argument-missing": { argument: string };
   "cli.misuse.argument-too-many": { command: string; first: string };
@@ -436,6 +453,7 @@ export interface MessageParameters {
   "cli.misuse.see-help": { command: string };
   "cli.misuse.page-where": { open: string; out: string };
   "code.sound-not-allowed": {};
+  "code.recording-not-here": {};
   "code.sound-suspended": {};
   "code.clock-stopped": {};
   "code.band-late": {};
@@ -490,6 +508,9 @@ export interface MessageParameters {
   "code.device-unknown": {};
   "code.devices-unreadable": {};
   "code.family-assumed": {};
+  "code.draft-without-notes": {};
+  "code.draft-off-grid": {};
+  "code.draft-tempo-differs": {};
   "code.rehearsal-parts-unfit": {};
   "code.journal-of-other-course": {};
   "code.text-too-large": {};
@@ -1855,6 +1876,9 @@ export interface MessageParameters {
   "publication.edition": { edition: MessageText };
   "publication.for-all": {};
   "publication.everything": { megabytes: number; player: MessageText };
+  "publication.all-but-sound": { megabytes: number; player: MessageText };
+  "publication.sound-for-all": { megabytes: number };
+  "publication.sound": {};
   "publication.sheets": {};
   "publication.band": {};
   "publication.strip": {};
@@ -2539,6 +2563,7 @@ export interface MessageParameters {
   "sound.swing-of": { notes: "half" | "quarter" | "eighth" | "sixteenth" | "thirty-second"; ratio: string };
   "sound.tuning": { hertz: string };
   "sound.play-on": { who: "student" | "demonstration" };
+  "sound.place-in-phrase": { phrase: MessageText; place: MessageText };
   "store-problem.store-not-found": { place: string };
   "store-problem.store-not-found-in-database": { place: string };
   "store-problem.store-not-found-remedy": {};

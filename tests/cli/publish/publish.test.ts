@@ -1,5 +1,5 @@
 import { spawn, spawnSync } from "node:child_process";
-import { existsSync, mkdirSync, readFileSync, writeFileSync } from "node:fs";
+import { cpSync, existsSync, mkdirSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { pathToFileURL } from "node:url";
 import type { Browser, Page } from "playwright-core";
@@ -58,7 +58,8 @@ describe("leeway publish", () => {
         .map(({ player, part, score }) => player ?? part ?? score)
         .sort(),
     ).toEqual(["trumpet", "tuba", "kit", true].sort());
-    expect(of("zip").map(({ file }) => file)).toEqual(["zips/trumpet.zip", "zips/tuba.zip"]);
+    expect(of("silent-zip").map(({ file }) => file)).toEqual(["zips/trumpet.zip", "zips/tuba.zip"]);
+    expect(of("sound-zip").map(({ file }) => file)).toEqual(["zips/sound.zip"]);
     for (const path of ["index.html", "overview.pdf", "practice.html", "practice/index.html", "page.css"])
       expect(existsSync(join(site, path)), path).toBe(true);
   });
@@ -92,21 +93,27 @@ describe("leeway publish", () => {
 z = zipfile.ZipFile(sys.argv[1])
 assert z.testzip() is None
 print(json.dumps({i.filename: [hashlib.sha256(z.read(i)).hexdigest(), list(i.date_time)] for i in z.infolist()}))`;
-    const read = spawnSync(python, ["-c", script, join(site, "zips/tuba.zip")], { encoding: "utf8" });
-    expect(read.stderr).toBe("");
-    const entries = Object.entries(JSON.parse(read.stdout) as Record<string, [string, number[]]>).map(
-      ([path, [sum, at]]) => [path.replace("short-walk-tuba/", ""), sum, at] as const,
-    );
     const own = new Map(manifest().files.map((each) => [each.file, each.sha256]));
-    for (const [path, sum, at] of entries) {
-      if (path !== "index.html") expect([path, sum]).toEqual([path, own.get(path)]);
-      expect(at.slice(0, 3)).toEqual([1980, 1, 1]);
-    }
-    const names = entries.map(([path]) => path);
+    /** The files in a ZIP file below the folder of the course, each as the published folder has it. */
+    const namesIn = (zip: string): readonly string[] => {
+      const read = spawnSync(python, ["-c", script, join(site, "zips", zip)], { encoding: "utf8" });
+      expect(read.stderr).toBe("");
+      const entries = Object.entries(JSON.parse(read.stdout) as Record<string, [string, number[]]>);
+      for (const [path, [sum, at]] of entries) {
+        const name = path.replace("short-walk/", "");
+        if (name !== "index.html") expect([name, sum]).toEqual([name, own.get(name)]);
+        expect(at.slice(0, 3)).toEqual([1980, 1, 1]);
+      }
+      return entries.map(([path]) => path.replace("short-walk/", ""));
+    };
+    const names = namesIn("tuba.zip");
     expect(names.filter((path) => path.startsWith("sheets/"))).toEqual([expect.stringContaining("_tuba.pdf")]);
-    expect(names.filter((path) => path.startsWith("sound/")).every((path) => path.endsWith(FORMATS[0]!))).toBe(true);
-    expect(names.filter((path) => path.startsWith("sound/")).length).toBe(4);
     for (const path of ["index.html", "practice.html", "overview.pdf", "page.css"]) expect(names).toContain(path);
+    // What sounds is the same for all, and there once: it is unpacked into the same folder.
+    expect(names.filter((path) => path.startsWith("sound/"))).toEqual([]);
+    const sounds = namesIn("sound.zip");
+    expect(sounds.length).toBe(4);
+    expect(sounds.every((path) => path.startsWith("sound/") && path.endsWith(FORMATS[0]!))).toBe(true);
   });
 
   test("has the cautions on its pages, on paper and in the tags of what sounds, in the course's language", () => {
@@ -189,17 +196,28 @@ print(json.dumps({i.filename: [hashlib.sha256(z.read(i)).hexdigest(), list(i.dat
     expect(sums("killed")).toEqual(whole);
   }, 600_000);
 
-  test("says before how many files and bytes there would be, as an estimate, and writes nothing", async () => {
-    const asked = await saidBy(publish("course.yaml", "nowhere", ["--dry-run", "--json"]));
-    const { files, bytes, estimate } = JSON.parse(asked.out) as { files: number; bytes: number; estimate: boolean };
-    expect(estimate).toBe(true);
-    expect(existsSync("nowhere")).toBe(false);
-    const real = JSON.parse(first.out) as { files: number; bytes: number };
-    expect(files / real.files).toBeCloseTo(1, 1);
-    expect(Math.abs(Math.log(bytes / real.bytes))).toBeLessThan(Math.log(1.25));
-    const told = await saidBy(publish("course.yaml", "nowhere", ["--dry-run", "--language", "en"]));
-    expect(told.out).toContain("an estimate, and nothing was written");
-  });
+  test("says before which files and bytes there would be, exactly, and leaves the folder as it is", async () => {
+    const counts = (out: string) => {
+      const { files, bytes, made, kept, removed } = JSON.parse(out) as Record<string, number>;
+      return { files, bytes, made, kept, removed };
+    };
+    cpSync(site, "counted", { recursive: true });
+    const before = tree("counted");
+    const more = ["--mix", "play", "--rungs", "1-1"];
+    const asked = await run(publish("changed.yaml", "counted", [...more, "--dry-run", "--json"]));
+    expect(asked.status, asked.err).toBe(0);
+    expect(tree("counted")).toEqual(before);
+    const real = await run(publish("changed.yaml", "counted", [...more, "--json"]));
+    expect(counts(asked.out)).toEqual(counts(real.out));
+    expect(counts(real.out).removed).toBeGreaterThan(0);
+    const loaded = await loadWords("en");
+    if (!loaded.ok) throw new Error("no English");
+    const english = loaded.value;
+    const told = await run(publish("changed.yaml", "counted", [...more, "--dry-run", "--language", "en"]));
+    expect(told.out).toMatch(/^ {2}sound: 2 files, [\d.]+ MB$/m);
+    expect(told.out).toContain("the folder is as it was");
+    for (const caution of cautionsIn(english)) expect(told.err).toContain(caution);
+  }, 300_000);
 
   test("refuses an address that is none, a format that does not sound, and a folder with an index page from elsewhere", async () => {
     for (const address of ["quay.example", "ftp://quay.example/", "https://quay.example/?a=1"])

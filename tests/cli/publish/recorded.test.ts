@@ -1,4 +1,4 @@
-import { readFileSync } from "node:fs";
+import { existsSync, readdirSync, readFileSync, statSync } from "node:fs";
 import { join } from "node:path";
 import { afterAll, beforeAll, expect, test } from "vitest";
 import { decodeSound } from "../../../lib/formats/sound/index.js";
@@ -12,6 +12,27 @@ beforeAll(() => {
   course = recordedCourse(kit, { "kit.wav": drums.wav }, "tempo: 96");
 });
 afterAll(() => course.remove());
+
+test("a dry run counts what the run then writes, file by file and byte by byte, the recordings of the practice page too", async () => {
+  const out = join(course.folder, "counted");
+  const words = ["publish", join(course.folder, "course.yaml"), "--out", out, "--as", "mp3,wav", "--json"];
+  const dry = JSON.parse((await run([...words, "--dry-run"])).out) as {
+    files: number;
+    bytes: number;
+    kinds: { kind: string; files: number; bytes: number }[];
+  };
+  expect(existsSync(out)).toBe(false);
+  const real = JSON.parse((await run(words)).out) as { files: number; bytes: number };
+  expect({ files: dry.files, bytes: dry.bytes }).toEqual({ files: real.files, bytes: real.bytes });
+  // On the disk, but for the manifest, which tells of the others.
+  const paths = readdirSync(out, { recursive: true, withFileTypes: true }).filter((entry) => entry.isFile());
+  const written = paths.filter(({ name }) => name !== "publication.json");
+  expect(dry.files).toBe(written.length);
+  expect(dry.bytes).toBe(written.reduce((sum, { parentPath, name }) => sum + statSync(join(parentPath, name)).size, 0));
+  const practice = written.filter(({ parentPath }) => parentPath.includes("/practice"));
+  expect(practice.some(({ name }) => name.endsWith(".flac"))).toBe(true);
+  expect(dry.kinds.reduce((sum, { files }) => sum + files, 0)).toBe(dry.files);
+}, 300_000);
 
 test("a published course sounds as its recordings do, and so does its practice page", async () => {
   const out = join(course.folder, "published");

@@ -9,6 +9,7 @@ import type { FilmDrawing } from "../../../lib/render/film/index.js";
 import { labelOf } from "../../../lib/render/sound/index.js";
 import { SMALL, type SmallFilm, smallFilm } from "../../render/film/smallFilm.js";
 import { isThere } from "../../render/sound/programs.js";
+import { type FilmRead, lagAt, markIn, readFilm } from "./readFilm.js";
 
 const folder = mkdtempSync(join(tmpdir(), "leeway-films-"));
 afterAll(() => rmSync(folder, { force: true, recursive: true }));
@@ -31,50 +32,6 @@ const SILENT_FRAMES = [
 
 /** Onsets of the riff by hand, seconds at 0.4 s a beat: 1, 2, 2+, 3 | 1, 2, 3, 3+, 4. */
 const ONSETS = [0, 0.4, 0.6, 0.8, 1.6, 2, 2.4, 2.6, 2.8];
-
-interface Probed {
-  readonly streams: readonly Record<string, string | number>[];
-  readonly chapters: readonly {
-    readonly start_time: string;
-    readonly end_time: string;
-    readonly tags: { title: string };
-  }[];
-  readonly format: { readonly duration: string; readonly tags: Record<string, string> };
-}
-
-/** A film as ffprobe and ffmpeg read it: what is said in it, each frame's brightness, and its sound. */
-function read(bytes: Uint8Array, as: string) {
-  const path = join(folder, `film.${as}`);
-  writeFileSync(path, bytes);
-  const run = (program: string, words: readonly string[]): Buffer =>
-    spawnSync(program, ["-v", "error", ...words], { maxBuffer: 1e9 }).stdout;
-  const probed: Probed = JSON.parse(
-    run("ffprobe", ["-show_streams", "-show_format", "-show_chapters", "-of", "json", path]).toString(),
-  );
-  const { width, height } = probed.streams.find(({ codec_type }) => codec_type === "video") as {
-    width: number;
-    height: number;
-  };
-  const raw = run("ffmpeg", [
-    "-i",
-    path,
-    "-map",
-    "0:v",
-    "-vsync",
-    "passthrough",
-    "-f",
-    "rawvideo",
-    "-pix_fmt",
-    "yuv420p",
-    "-",
-  ]);
-  const size = (width * height * 3) / 2;
-  const frames = Array.from({ length: raw.length / size }, (_, i) => raw.subarray(i * size, (i + 1) * size));
-  const pcm = run("ffmpeg", ["-i", path, "-map", "0:a", "-ac", "1", "-ar", "48000", "-f", "f32le", "-"]);
-  return { probed, width, height, frames, heard: new Float32Array(new Uint8Array(pcm).buffer) };
-}
-
-type Read = ReturnType<typeof read>;
 
 /**
  * The left edges of the note heads in a drawn phrase, from left to right, pixels of the film: blobs that hold a disc of two thirds of a staff space, which neither
@@ -108,43 +65,16 @@ function headsIn(drawing: FilmDrawing): readonly number[] {
   return columns.filter((x, i) => i === 0 || x - columns[i - 1]! > radius).map((x) => (x - radius) / by);
 }
 
-/** Where the mark stands in a frame: the middle of what is darker than the paper in the rows of its triangle, over the system. */
-function markIn(
-  { width }: Read,
-  frame: Uint8Array,
-  { top, tip }: { readonly top: number; readonly tip: number },
-): number {
-  let [sum, all] = [0, 0];
-  for (let y = Math.ceil(top); y < Math.floor(tip); y++)
-    for (let x = 0; x < width; x++) {
-      const dark = Math.max(0, 225 - frame[y * width + x]!);
-      sum += dark * (x + 0.5);
-      all += dark;
-    }
-  return all === 0 ? Number.NaN : sum / all;
-}
-
-/** The lag at which the film's sound and the rendered one agree best about a place, samples, within 10 ms; by brute force. */
-function lagAt(heard: Float32Array, rendered: Float32Array, from: number): number {
-  let [best, most] = [0, Number.NEGATIVE_INFINITY];
-  for (let lag = -480; lag <= 480; lag++) {
-    let sum = 0;
-    for (let i = from; i < from + 4800; i++) sum += rendered[i]! * (heard[i + lag] ?? 0);
-    if (sum > most) [best, most] = [lag, sum];
-  }
-  return best;
-}
-
 describe.runIf(ffmpeg).each(["mp4", "webm"] as const)("a film of the format %s", (as: FilmFormat) => {
   let student: SmallFilm;
   let demonstration: SmallFilm;
-  let seen: Read;
-  let shown: Read;
+  let seen: FilmRead;
+  let shown: FilmRead;
   beforeAll(async () => {
     student = await smallFilm(as, "play");
     demonstration = await smallFilm(as, "listen");
-    seen = read(student.bytes, as);
-    shown = read(demonstration.bytes, as);
+    seen = readFilm(student.bytes, as);
+    shown = readFilm(demonstration.bytes, as);
   });
 
   test("has pictures of the size asked for, 30 a second, and sound, to the last frame as long", () => {
@@ -188,7 +118,7 @@ describe.runIf(ffmpeg).each(["mp4", "webm"] as const)("a film of the format %s",
     const left = headsIn(drawing);
     expect(left).toHaveLength(ONSETS.length);
     expect(score.expected.slice(0, left.length).map(({ at }) => at)).toEqual(ONSETS.map((at) => expect.closeTo(at, 6)));
-    const placeIn = (film: Read, seconds: number): number =>
+    const placeIn = (film: FilmRead, seconds: number): number =>
       markIn(film, film.frames[Math.ceil((LEAD + seconds) * RATE - 1e-6)]!, rows);
     // A bar begins at its line, up to five points before its first head; elsewhere the mark is a point before a head. Half a pixel is its edge.
     const point = rows.half / 6;
@@ -209,12 +139,14 @@ describe.runIf(ffmpeg).each(["mp4", "webm"] as const)("a film of the format %s",
       }
   });
 
-  test("sounds as rendered: count-in, onsets and landings within 5 ms", () => {
+  test("sounds as rendered, to the sample, and its picture begins with it: count-in, onsets and landings", () => {
+    for (const { start_time } of seen.probed.streams.filter(({ codec_type }) => codec_type !== "data"))
+      expect(Number(start_time)).toBe(0);
     const { channels, downbeat } = student.sound;
     const rendered = Float32Array.from(channels[0], (value, i) => (value + channels[1][i]!) / 2);
     // Each click of the count-in, the first beats, and both landings.
     for (const at of [-1.6, -1.2, -0.8, -0.4, 0, 0.8, 3.2, 6.4])
-      expect(Math.abs(lagAt(seen.heard, rendered, downbeat + Math.round(48_000 * at) - 240))).toBeLessThan(240);
+      expect(lagAt(seen.heard, rendered, downbeat + Math.round(48_000 * at) - 240), `${at} s`).toBe(0);
     expect(downbeat / 48_000).toBeCloseTo(LEAD, 6);
   });
 });

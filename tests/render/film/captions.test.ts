@@ -2,6 +2,7 @@ import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { rungs, scoreOf } from "../../../lib/drill/index.js";
 import { captionsText, filmChapters } from "../../../lib/render/film/index.js";
+import { barOfRiff } from "../../../lib/render/film/riffPlaces.js";
 import type { Score } from "../../../lib/schema/index.js";
 import { loadWords } from "../../../lib/words/index.js";
 import { COURSE } from "../../cli/publish/published.js";
@@ -75,15 +76,42 @@ describe("captions of a film", () => {
     // By hand: four bars of 1.6 s at tempo 150, the second bar of each phrase silent, after a count-in.
     expect(cuesIn(text)).toEqual([
       { from: 0, to: 1.85, lines: ["Einzähler von 4 Schlägen."] },
-      { from: 1.85, to: 5.05, lines: ["Nichts klingt von Takt 2, Schlag 1 bis Takt 3, Schlag 1.", "Spiel hindurch."] },
-      { from: 5.05, to: 8.25, lines: ["Nichts klingt von Takt 4, Schlag 1 bis Takt 5, Schlag 1.", "Spiel hindurch."] },
+      {
+        from: 1.85,
+        to: 5.05,
+        lines: ["Nichts klingt von Takt 2, Schlag 1 bis Takt 1, Schlag 1 (Phrase 2).", "Spiel hindurch."],
+      },
+      {
+        from: 5.05,
+        to: 8.25,
+        lines: ["Nichts klingt von Takt 2, Schlag 1 bis Takt 1, Schlag 1 (Schluss).", "Spiel hindurch."],
+      },
     ]);
     expect(text).toContain("NOTE\nSpiel nicht lauter ab");
     const shown = cuesIn(captionsText(scoreOf(rungs(drill!).at(0), "listen"), { lead: 1.85, words: german }));
     expect(shown[1]!.lines).toEqual([
-      "kit still von Takt 2, Schlag 1 bis Takt 3, Schlag 1.",
+      "kit still von Takt 2, Schlag 1 bis Takt 1, Schlag 1 (Phrase 2).",
       "Die Vorführung spielt hindurch.",
     ]);
+  });
+
+  test("number bars as the sheet of the film does, from 1 in every phrase", () => {
+    fc.assert(
+      fc.property(anyScore, (score) => {
+        const riff = score.bars.filter(({ phrase }) => phrase === 1);
+        const numbers = [...captionsText(score, { lead: LEAD, words: english }).matchAll(/bar (\d+), beat/g)];
+        for (const [, number] of numbers) {
+          expect(Number(number)).toBeGreaterThanOrEqual(1);
+          expect(Number(number)).toBeLessThanOrEqual(riff.length);
+        }
+        // A silence that ends on a downbeat ends on the bar that the mark stands on when it is over.
+        for (const [i, { to, landing }] of score.dropouts.entries()) {
+          if (landing === null) continue;
+          const shown = barOfRiff(score, to)!;
+          expect(Number(numbers[2 * i + 1]![1])).toBe(shown.number);
+        }
+      }),
+    );
   });
 
   test("escape what would be markup in the name of a part", () => {

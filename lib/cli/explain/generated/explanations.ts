@@ -5,6 +5,7 @@ export const EXPLANATIONS: Readonly<
   Record<string, readonly [severity: string, line?: string, remedy?: string, said?: Message]>
 > = {
   SOUND_NOT_ALLOWED: ["error"],
+  RECORDING_NOT_HERE: ["error"],
   SOUND_SUSPENDED: ["error"],
   CLOCK_STOPPED: ["error"],
   BAND_LATE: ["advice"],
@@ -59,6 +60,9 @@ export const EXPLANATIONS: Readonly<
   DEVICE_UNKNOWN: ["error"],
   DEVICES_UNREADABLE: ["error"],
   FAMILY_ASSUMED: ["advice"],
+  DRAFT_WITHOUT_NOTES: ["error"],
+  DRAFT_OFF_GRID: ["advice"],
+  DRAFT_TEMPO_DIFFERS: ["advice"],
   REHEARSAL_PARTS_UNFIT: ["error"],
   JOURNAL_OF_OTHER_COURSE: ["error"],
   TEXT_TOO_LARGE: ["error"],

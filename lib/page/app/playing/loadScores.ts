@@ -1,5 +1,6 @@
-import type { ScorePlayer } from "../../../browser/index.js";
-import { isSameRecording, type ReadyRecording, recordingsIn } from "../../../recording/index.js";
+import type { Result } from "../../../base/index.js";
+import { recordingsHere, type ScorePlayer } from "../../../browser/index.js";
+import { isSameRecording, type Rate, type ReadyRecording, recordingsIn } from "../../../recording/index.js";
 import type { Score } from "../../../schema/index.js";
 import type { RecordingIndex } from "../../model.js";
 import type { Page } from "../page.js";
@@ -8,18 +9,24 @@ import { fileBytes } from "../state/files.js";
 /** What was decoded last, by its file: a student plays the same rung again and again. */
 let decoded = new Map<string, Promise<ReadyRecording>>();
 
-/** Gets the mixes of a rung ready in the player, with the recordings that they play. Throws `Error` when these are not there or not whole. */
-export async function loadScores(page: Page, player: ScorePlayer, scores: readonly Score[]): Promise<void> {
+/** Gets the mixes of a rung ready in the player, with the recordings that they play. Problem: RECORDING_NOT_HERE when one is not there or not whole. */
+export async function loadScores(page: Page, player: ScorePlayer, scores: readonly Score[]): Promise<Result<void>> {
   const needs = scores.flatMap(recordingsIn);
-  const index = needs.length === 0 ? [] : await (await page.course()).recordings();
+  // What cannot be fetched or read is not here.
+  const index = needs.length === 0 ? [] : await (await page.course()).recordings().catch(() => []);
   const wanted = index.filter((kept) => needs.some((need) => isSameRecording(need, kept)));
-  const rate = player.context.sampleRate === 44_100 ? 44_100 : 48_000;
-  const now = new Map(wanted.map((kept) => [kept.file, decoded.get(kept.file) ?? decode(kept, rate)]));
+  const now = new Map(wanted.map((kept) => [kept.file, decoded.get(kept.file) ?? decode(kept, player.rate)]));
   decoded = now;
-  await player.load(scores, { recordings: await Promise.all(now.values()) });
+  const settled = await Promise.allSettled(now.values());
+  const recordings = settled.flatMap((each) => (each.status === "fulfilled" ? [each.value] : []));
+  const here = recordingsHere(scores, recordings);
+  // The next attempt asks for what did not come again.
+  if (!here.ok) decoded = new Map();
+  else await player.load(scores, { recordings });
+  return here;
 }
 
-async function decode({ file, ...recording }: RecordingIndex[number], rate: 44100 | 48000): Promise<ReadyRecording> {
+async function decode({ file, ...recording }: RecordingIndex[number], rate: Rate): Promise<ReadyRecording> {
   const sound = await new OfflineAudioContext(2, 1, rate).decodeAudioData(await fileBytes(file));
   return { ...recording, rate, channels: [sound.getChannelData(0), sound.getChannelData(1)] };
 }

@@ -45,7 +45,9 @@ async function listen(
   const { drill } = rung;
   const names = drill.mixes.map(({ name }) => name);
   const score = scoreOf(rung, mix);
-  await loadScores(page, player, [score, ...names.filter((name) => name !== mix).map((name) => scoreOf(rung, name))]);
+  const others = names.filter((name) => name !== mix).map((name) => scoreOf(rung, name));
+  const loaded = await loadScores(page, player, [score, ...others]);
+  if (!loaded.ok) return loaded.problems;
   const follows = !counts(rung, mix);
   const screen = playingScreen(page, { rung, score, stand: await standFor(page, rung, mix), follows, pad: false });
   fill(body, screen.body);

@@ -30,7 +30,8 @@ export async function playTake(page: Page, player: ScorePlayer, request: PlayReq
   const input = await openInput(student.input, player, screen.pad);
   if (!input.ok) return input.problems;
   try {
-    await loadScores(page, player, [score]);
+    const loaded = await loadScores(page, player, [score]);
+    if (!loaded.ok) return loaded.problems;
     fill(body, screen.body);
     screen.focus();
     const taking = await takeInput({ player, score, student, input: input.value, id });

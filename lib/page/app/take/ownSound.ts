@@ -18,7 +18,7 @@ export function ownSound(page: Page, { sound, score }: PlayedTake): { element: H
     close();
     const player = await thePlayer();
     const { context } = player;
-    await loadScores(page, player, [score]);
+    if (!(await loadScores(page, player, [score])).ok) return;
     const buffer = context.createBuffer(1, sound.samples.length, sound.rate);
     buffer.copyToChannel(Float32Array.from(sound.samples), 0);
     const playing = await player.play();

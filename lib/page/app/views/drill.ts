@@ -60,7 +60,8 @@ export const showDrill: ShowView = async (page, route) => {
       body,
       back: content,
     });
-    if (refused.length > 0) fill(trouble, problemList(refused, words), instead(page));
+    const byInput = refused.every(({ code }) => code !== "RECORDING_NOT_HERE") && instead(page);
+    if (refused.length > 0) fill(trouble, problemList(refused, words), byInput);
   };
   const form = h(
     "form",
