@@ -37,6 +37,7 @@ const PLACES = {
   "schemas/": "schemas/",
   "lib/node/batch/worker.js": "./worker.js",
   "lib/node/rehearsal/rehearser.js": "./rehearser.js",
+  "lib/server/hearing/hearer.js": "./hearer.js",
   "lib/browser/input/capture.js": "./browser/capture.js",
   "lib/browser/take/hearing.js": "./browser/hearing.js",
   "dist/page/": "dist/page/",
@@ -49,6 +50,7 @@ const PLACES = {
 const THREADS = {
   worker: `${lib}node/batch/worker.ts`,
   rehearser: `${lib}node/rehearsal/rehearser.ts`,
+  hearer: `${lib}server/hearing/hearer.ts`,
 };
 
 /** Packages of the older kind of module ask for Node's own modules by `require`, and where they are by `__dirname`. */

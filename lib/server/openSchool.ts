@@ -3,6 +3,7 @@ import type { Curriculum } from "../curriculum/index.js";
 import { keptCourses } from "../practice/index.js";
 import type { Store } from "../store/index.js";
 import { digestOf } from "./access/digestOf.js";
+import { type HearingOptions, openHearing } from "./hearing/openHearing.js";
 import type { Limits, School } from "./model.js";
 import { daysAfter } from "./routes/reading.js";
 
@@ -15,20 +16,25 @@ export interface SchoolOptions {
   readonly consent: string;
   readonly now?: () => Date;
   readonly limits?: Partial<Limits>;
+  /** Days without any sign of a student after which they are erased; 730 when left out. */
   readonly keepDays?: number;
+  /** How many recordings are heard at once, and how many may wait. */
+  readonly hearing?: HearingOptions;
 }
 
 /** Requests in a minute; our choice: a page asks some ten at once, a term of takes that waited comes in minutes. */
 const PER_MINUTE = 600;
 /** Milliseconds for an answer; our choice: plans of long histories take seconds on small machines. */
 const PATIENCE = 30_000;
+/** Milliseconds for an answer to a recording; our choice: as long as it may come in, wait and be heard. */
+const HEARING_PATIENCE = 240_000;
 /** Days a student is kept without any sign of them; our choice: two school years. */
 const KEEP_DAYS = 730;
 /** Days of the invitation by which the first teacher comes in. */
 const FIRST_DAYS = 7;
 
 /** A school in a store. Throws `RangeError` for a store without a register. */
-export function openSchool({ store, courses, consent, now, limits, keepDays = KEEP_DAYS }: SchoolOptions): School {
+export function openSchool({ store, courses, consent, now, limits, hearing, keepDays = KEEP_DAYS }: SchoolOptions): School {
   if (store.register === undefined)
     throw new RangeError("a school needs a store with a register: SQLite or PostgreSQL");
   return {
@@ -39,7 +45,8 @@ export function openSchool({ store, courses, consent, now, limits, keepDays = KE
     consent,
     now: now ?? (() => new Date()),
     secret: () => randomBytes(16).toString("base64url"),
-    limits: { perMinute: PER_MINUTE, patience: PATIENCE, ...limits },
+    limits: { perMinute: PER_MINUTE, patience: PATIENCE, hearingPatience: HEARING_PATIENCE, ...limits },
+    hearing: openHearing(hearing),
     keepDays,
   };
 }

@@ -63,7 +63,8 @@ export function schoolApp(school: School, options: AppOptions): SchoolApp {
     const number = school.secret().slice(0, 10);
     const noted: Partial<Seen>[] = [];
     const note = (of: Partial<Seen>): void => void noted.push(of);
-    const answered = await withinPatience(school.limits.patience, number, async () => {
+    const { patience, hearingPatience } = school.limits;
+    const answered = await withinPatience(isSound(request) ? hearingPatience : patience, number, async () => {
       const host = requireHost(request.headers, addresses);
       if (!host.ok) return problemAnswer({ problems: host.problems, request: number });
       return isPreflight(request) ? new Response(null, { status: 204 }) : app.fetch(request, { from, number, note });
@@ -147,6 +148,11 @@ async function withinPatience(
   } finally {
     clearTimeout(timer);
   }
+}
+
+/** Whether a request says that it brings a recording. */
+function isSound({ headers }: Request): boolean {
+  return /^audio\/(?!midi)/i.test(headers.get("content-type") ?? "");
 }
 
 function isPreflight({ method, headers }: Request): boolean {

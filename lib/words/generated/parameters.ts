@@ -855,6 +855,8 @@ export interface MessageParameters {
   "code.body-not-json": {};
   "code.query-repeated": {};
   "code.too-many-requests": {};
+  "code.hearing-busy": {};
+  "code.recording-not-heard": {};
   "code.take-changed": {};
   "code.take-not-as-addressed": {};
   "code.invitation-used": {};
@@ -2386,6 +2388,10 @@ export interface MessageParameters {
   "server-problem.query-repeated-remedy": {};
   "server-problem.too-many-requests": {};
   "server-problem.too-many-requests-remedy": {};
+  "server-problem.hearing-busy": {};
+  "server-problem.hearing-busy-remedy": {};
+  "server-problem.recording-not-heard": {};
+  "server-problem.recording-not-heard-remedy": {};
   "server-problem.take-not-as-addressed": { what: "id" | "student" };
   "server-problem.take-not-as-addressed-remedy": {};
   "server-problem.invitation-ended": { how: "used" | "revoked" | "late" | "unknown" };
