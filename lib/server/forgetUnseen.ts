@@ -13,7 +13,10 @@ export interface Forgotten {
 
 /**
  * Erases students of whom there was no sign for as long as the school keeps them, and whose teachers were told so `WARNING_DAYS` before. A school that was not
- * served meanwhile tells first, and erases that much later. Rejects with a `StoreProblem` when the store fails.
+ * served meanwhile tells first, and erases that much later. To be called once a day. Rejects with a `StoreProblem` when the store fails.
+ *
+ * @example
+ * await forgetUnseen(openSchool({ store: school, courses: [course], consent: "Kept: the name you choose." })) // { warned: 0, erased: 0 }
  */
 export async function forgetUnseen({ register, store, keepDays, now }: School): Promise<Forgotten> {
   const at = now().toISOString();

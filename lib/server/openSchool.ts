@@ -33,8 +33,22 @@ const KEEP_DAYS = 730;
 /** Days of the invitation by which the first teacher comes in. */
 const FIRST_DAYS = 7;
 
-/** A school in a store. Throws `RangeError` for a store without a register. */
-export function openSchool({ store, courses, consent, now, limits, hearing, keepDays = KEEP_DAYS }: SchoolOptions): School {
+/**
+ * A school in a store, as `schoolHandler` and `serveSchool` take it. The texts of its courses must be kept in the store (`store.keepCourse`) for students to go over from one edition to
+ * the next. Throws `RangeError` for a store without a register.
+ *
+ * @example
+ * openSchool({ store: school, courses: [course], consent: "Kept: the name you choose." }).keepDays // 730
+ */
+export function openSchool({
+  store,
+  courses,
+  consent,
+  now,
+  limits,
+  hearing,
+  keepDays = KEEP_DAYS,
+}: SchoolOptions): School {
   if (store.register === undefined)
     throw new RangeError("a school needs a store with a register: SQLite or PostgreSQL");
   return {
@@ -51,7 +65,14 @@ export function openSchool({ store, courses, consent, now, limits, hearing, keep
   };
 }
 
-/** The secret of an invitation for the first teacher, into a class of the first course; `undefined` where there is a teacher. */
+/**
+ * The secret of an invitation for the first teacher, into a class of the first course, valid for a week; `undefined` where there is a teacher. It stands behind
+ * `/class/#/join/` in the link, or in the body of `POST /api/invitations/accept`. Rejects with a `StoreProblem` when the store fails.
+ *
+ * @example
+ * const opened = openSchool({ store: school, courses: [course], consent: "Kept: the name you choose." });
+ * (await inviteFirstTeacher(opened))?.length // 22
+ */
 export async function inviteFirstTeacher(school: School): Promise<string | undefined> {
   const { register, courses } = school;
   const [first] = courses.values();

@@ -1,4 +1,5 @@
 import { failure, success } from "../base/index.js";
+import { bodyTooLarge } from "./answer/bodyTooLarge.js";
 import { serverProblem } from "./codes.js";
 import type { Body } from "./model.js";
 import type { BodyKind } from "./operations/model.js";
@@ -36,11 +37,6 @@ export async function readBody(request: Request, kinds: Readonly<Record<string, 
     const message = sayProblem("server-problem.body-not-json");
     return failure(serverProblem("BODY_NOT_JSON", message, {}, sayProblem("server-problem.body-not-json-remedy")));
   }
-}
-
-export function bodyTooLarge(most: number): Result<never> {
-  const message = sayProblem("server-problem.body-too-large", { most });
-  return failure(serverProblem("BODY_TOO_LARGE", message, {}, sayProblem("server-problem.body-too-large-remedy")));
 }
 
 function fits(found: string, kind: string): boolean {

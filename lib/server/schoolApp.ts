@@ -3,7 +3,6 @@ import { success } from "../base/index.js";
 import { rateLimit } from "./access/rateLimit.js";
 import { type Addresses, requireHost } from "./access/requireOrigin.js";
 import { answerFile, type FindFile } from "./answer/answerFile.js";
-import { openCheckers } from "./answer/checkers.js";
 import { problemAnswer, problemsFor } from "./answer/problemAnswer.js";
 import { answerOperation, type Desk } from "./answerOperation.js";
 import { serverProblem } from "./codes.js";
@@ -57,7 +56,7 @@ export function schoolApp(school: School, options: AppOptions): SchoolApp {
   const { addresses, isSecure, log } = options;
   const watch = openWatch(log);
   const limit = rateLimit(school.limits.perMinute);
-  const app = routesOf({ school, checkers: openCheckers(), limit, addresses, isSecure }, { ...options, watch });
+  const app = routesOf({ school, limit, addresses, isSecure }, { ...options, watch });
   return async (request, from) => {
     const began = performance.now();
     const number = school.secret().slice(0, 10);

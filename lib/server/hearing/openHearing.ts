@@ -1,11 +1,11 @@
 import { availableParallelism } from "node:os";
 import { Worker } from "node:worker_threads";
 import { failure, type Result } from "../../base/index.js";
+import { bodyTooLarge } from "../answer/bodyTooLarge.js";
 import { serverProblem } from "../codes.js";
-import { bodyTooLarge } from "../readBody.js";
 import { sayProblem } from "../say.js";
+import type { HeardSound, HearingTask, HearingTerms } from "./hearSound.js";
 import { type HeldSound, type Holding, type HoldingLimits, holdSound } from "./heldSound.js";
-import type { HearingTask, HearingTerms, HeardSound } from "./hearSound.js";
 
 /** Hears the recordings that a school is sent. */
 export interface Hearing {
@@ -13,7 +13,11 @@ export interface Hearing {
    * Takes a recording in, hears it, and lets it go. Problems: HEARING_BUSY, at once, when there is no place or this person has one already; BODY_TOO_LARGE; RECORDING_NOT_HEARD
    * when hearing it took too long or too much memory; and those of the recording.
    */
-  hear(who: string, pieces: AsyncIterable<Uint8Array>, terms: HearingTerms & { readonly most: number }): Promise<Result<HeardSound>>;
+  hear(
+    who: string,
+    pieces: AsyncIterable<Uint8Array>,
+    terms: HearingTerms & { readonly most: number },
+  ): Promise<Result<HeardSound>>;
   /** Recordings that are held now. */
   readonly held: number;
 }
@@ -37,7 +41,10 @@ const WAITING_EACH = 4;
 const THREAD_MEGABYTES = 512;
 
 /** Hears in threads, each for one recording, so many at once: one that breaks its thread, or is never through, takes nothing from the others. */
-export function openHearing({ threads = Math.max(1, availableParallelism() - 1), ...options }: HearingOptions = {}): Hearing {
+export function openHearing({
+  threads = Math.max(1, availableParallelism() - 1),
+  ...options
+}: HearingOptions = {}): Hearing {
   const { waiting = WAITING_EACH * threads, patience = PATIENCE, folder, memory } = options;
   const inside = new Set<string>();
   const queue: (() => void)[] = [];
@@ -108,5 +115,7 @@ function busy(): Result<never> {
 
 function notHeard(): Result<never> {
   const message = sayProblem("server-problem.recording-not-heard");
-  return failure(serverProblem("RECORDING_NOT_HEARD", message, {}, sayProblem("server-problem.recording-not-heard-remedy")));
+  return failure(
+    serverProblem("RECORDING_NOT_HEARD", message, {}, sayProblem("server-problem.recording-not-heard-remedy")),
+  );
 }

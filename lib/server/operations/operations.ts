@@ -1,5 +1,5 @@
-import { ref } from "../openapi/ownSchemas.js";
 import { INSTRUMENT_FAMILIES } from "../../listen/index.js";
+import { ref } from "../openapi/ownSchemas.js";
 import { LISTED, MOST_LISTED, SMALL_BODY, SOUND_BODY, TAKE_BODY } from "./limits.js";
 import type { AnswerKind, BodyKind, Operation, SchemaObject, Who } from "./model.js";
 import type { OperationId } from "./operationId.js";

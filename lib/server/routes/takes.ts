@@ -102,7 +102,12 @@ async function heardTake(
   { pieces, most }: Extract<Call["body"], { readonly pieces: unknown }>,
 ): Promise<Result<HeardTake>> {
   const { school, parameters, person } = call;
-  const { start, family: said, zero: _zero, ...says } = call.query as Partial<Take> & {
+  const {
+    start,
+    family: said,
+    zero: _zero,
+    ...says
+  } = call.query as Partial<Take> & {
     readonly start?: number;
     readonly family?: InstrumentFamily;
   };
