@@ -20,6 +20,7 @@ export { planFor } from "./planFor.js";
 export type { NamedTake, PlayedTo } from "./playedTo.js";
 export { playedTo, requireNames } from "./playedTo.js";
 export type { PracticeCode } from "./problem.js";
+export { type ReportClassOptions, reportClass } from "./reportClass.js";
 export type { Reported, ReportOfOptions } from "./reportOf.js";
 export { reportOf } from "./reportOf.js";
 export type { SubmitOptions, Submitted } from "./submit.js";

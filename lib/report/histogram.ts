@@ -1,3 +1,4 @@
+import type { Counts } from "../progress/index.js";
 import type { DriftQuartiles } from "../schema/index.js";
 
 /** Histogram of values rounded to `step`. It stays small for any number of values, and histograms of the same step add up exactly. */
@@ -13,11 +14,17 @@ export function openHistogram(step: number): Histogram {
   return { step, times: new Map(), count: 0 };
 }
 
-/** Adds a value. */
-export function addTo(into: Histogram, value: number): void {
-  const steps = Math.round(value / into.step) + 0;
-  into.times.set(steps, (into.times.get(steps) ?? 0) + 1);
-  into.count++;
+/** Adds counts of the same step, or another histogram of it. */
+export function addTo(into: Histogram, counts: Counts | Histogram): void {
+  for (const [place, times] of isHistogram(counts) ? counts.times : Object.entries(counts)) {
+    const steps = Number(place);
+    into.times.set(steps, (into.times.get(steps) ?? 0) + times);
+    into.count += times;
+  }
+}
+
+function isHistogram(counts: Counts | Histogram): counts is Histogram {
+  return counts.times instanceof Map;
 }
 
 /**

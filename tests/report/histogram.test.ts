@@ -4,7 +4,7 @@ import { addTo, openHistogram, quartilesOf } from "../../lib/report/histogram.js
 
 function quartiles(values: readonly number[], step = 1): ReturnType<typeof quartilesOf> {
   const open = openHistogram(step);
-  for (const value of values) addTo(open, value);
+  for (const value of values) addTo(open, { [Math.round(value / step) + 0]: 1 });
   return quartilesOf(open);
 }
 
