@@ -1,8 +1,8 @@
 import { toNumber } from "../base/index.js";
-import { BINS, type DriftCell, type DriftCells } from "../progress/index.js";
+import { BINS, type DriftCell, type DriftCells, mergeCounts } from "../progress/index.js";
 import type { LengthDrift, WeekDrift } from "../schema/index.js";
 import { meterOf, parseSpan, resolveSpan } from "../time/index.js";
-import { addTo, type Histogram, openHistogram, quartilesOf } from "./histogram.js";
+import { countIn, quartilesOf } from "./histogram.js";
 
 /** Collects drift and landings by length of silence and week. Memory grows with lengths and weeks, hardly with takes. */
 export interface DriftGathering {
@@ -11,14 +11,7 @@ export interface DriftGathering {
   close(): readonly LengthDrift[];
 }
 
-interface Cell {
-  takes: number;
-  measured: number;
-  unmeasured: number;
-  readonly ms: Histogram;
-  readonly percent: Histogram;
-  readonly landing: Histogram;
-}
+type Cell = { -readonly [Key in keyof DriftCell]: DriftCell[Key] };
 
 interface Row {
   readonly length: string | undefined;
@@ -46,22 +39,15 @@ export function openDrift(): DriftGathering {
   };
 }
 
-function addCell(into: Cell, cell: Cell | DriftCell): void {
+function addCell(into: Cell, cell: DriftCell): void {
   into.takes += cell.takes;
   into.measured += cell.measured;
   into.unmeasured += cell.unmeasured;
-  for (const of of ["ms", "percent", "landing"] as const) addTo(into[of], cell[of]);
+  for (const of of ["ms", "percent", "landing"] as const) into[of] = mergeCounts(into[of], cell[of]);
 }
 
 function openCell(): Cell {
-  return {
-    takes: 0,
-    measured: 0,
-    unmeasured: 0,
-    ms: openHistogram(BINS.ms),
-    percent: openHistogram(BINS.percent),
-    landing: openHistogram(BINS.ms),
-  };
+  return { takes: 0, measured: 0, unmeasured: 0, ms: [], percent: [], landing: [] };
 }
 
 function byLength(a: Row, b: Row): number {
@@ -81,16 +67,16 @@ function rowOf({ length, told, weeks }: Row): LengthDrift {
 }
 
 function shown({ takes, measured, unmeasured, ms, percent, landing }: Cell): Omit<WeekDrift, "week"> {
-  const driftMs = quartilesOf(ms);
-  const driftPercent = quartilesOf(percent);
-  const landingMs = quartilesOf(landing);
+  const driftMs = quartilesOf(ms, BINS.ms);
+  const driftPercent = quartilesOf(percent, BINS.percent);
+  const landingMs = quartilesOf(landing, BINS.ms);
   return {
     takes,
     measured,
     unmeasured,
     ...(driftMs === undefined ? {} : { driftMs }),
     ...(driftPercent === undefined ? {} : { driftPercent }),
-    ...(landingMs === undefined ? {} : { landings: { measured: landing.count, ms: landingMs } }),
+    ...(landingMs === undefined ? {} : { landings: { measured: countIn(landing), ms: landingMs } }),
   };
 }
 

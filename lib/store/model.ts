@@ -65,7 +65,7 @@ export interface KeptSummary {
 
 /** What was learnt of a student by the takes so far, as whoever keeps it writes it: it can be worked out again, and is never evidence. */
 export interface Learnt {
-  /** What it rests on: whoever reads it compares, and learns anew when that is otherwise. */
+  /** What it rests on, without blanks: whoever reads it compares, and learns anew when that is otherwise. */
   readonly basis: string;
   /** Takes it rests on. */
   readonly takes: number;

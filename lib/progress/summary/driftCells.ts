@@ -5,8 +5,10 @@ import { weekOf } from "./calendarDays.js";
 /** Bins of drift and of landings: whole milliseconds and tenths of a per cent of tempo. Our choice, below what a take resolves (some 10 ms). */
 export const BINS = { ms: 1, percent: 0.1 } as const;
 
-/** How often each value came, by the number of its bin: it stays small for any number of values, and those of the same bins add up exactly. */
-export type Counts = Readonly<Record<string, number>>;
+/**
+ * How often each value came: the number of its bin, then the count, bin after bin in order. It stays small for any number of values, and those of the same bins add up exactly.
+ */
+export type Counts = readonly number[];
 
 /** What the silences of one length showed in one week. */
 export interface DriftCell {
@@ -29,7 +31,7 @@ export interface DriftCells {
 }
 
 type Open<T> = { -readonly [Key in keyof T]: T[Key] };
-type OpenCell = Open<DriftCell> & Record<"ms" | "percent" | "landing", Record<string, number>>;
+type OpenCell = Open<DriftCell> & Record<"ms" | "percent" | "landing", number[]>;
 
 /** Adds a take to the cells of its silences; those of a take without silences stay as they are. */
 export function addToCells(cells: DriftCells[], take: TakeAssessed): void {
@@ -61,9 +63,34 @@ function addSilence(
   if (!isDoubtful && landingMs !== undefined && told === "each silence") count(cell.landing, landingMs, BINS.ms);
 }
 
-function count(into: Record<string, number>, value: number, bin: number): void {
-  const place = `${Math.round(value / bin) + 0}`;
-  into[place] = (into[place] ?? 0) + 1;
+function count(into: number[], value: number, bin: number): void {
+  const number = Math.round(value / bin) + 0;
+  let [low, high] = [0, into.length / 2];
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (into[2 * middle]! < number) low = middle + 1;
+    else high = middle;
+  }
+  if (into[2 * low] === number) into[2 * low + 1]!++;
+  else into.splice(2 * low, 0, number, 1);
+}
+
+/** The counts of two together. */
+export function mergeCounts(a: Counts, b: Counts): Counts {
+  if (a.length === 0) return b;
+  const merged: number[] = [];
+  let [i, j] = [0, 0];
+  while (i < a.length && j < b.length) {
+    const [left, right] = [a[i]!, b[j]!];
+    if (left === right) merged.push(left, a[i + 1]! + b[j + 1]!);
+    else if (left < right) merged.push(left, a[i + 1]!);
+    else merged.push(right, b[j + 1]!);
+    if (left <= right) i += 2;
+    if (right <= left) j += 2;
+  }
+  while (i < a.length) merged.push(a[i++]!);
+  while (j < b.length) merged.push(b[j++]!);
+  return merged;
 }
 
 function cellFor(
@@ -77,6 +104,6 @@ function cellFor(
     cells.push(row);
   }
   const weeks = row.weeks as Record<string, OpenCell>;
-  weeks[week] ??= { takes: 0, measured: 0, unmeasured: 0, ms: {}, percent: {}, landing: {} };
+  weeks[week] ??= { takes: 0, measured: 0, unmeasured: 0, ms: [], percent: [], landing: [] };
   return weeks[week];
 }
