@@ -1366,6 +1366,13 @@ export interface MessageParameters {
   "page.school-refused": { why: MessageText };
   "page.school-name-hint": {};
   "page.school-erase": {};
+  "page.school-erase-own": {};
+  "page.school-erase-name": { student: MessageText };
+  "page.school-erase-do": {};
+  "page.school-erase-other": { student: MessageText };
+  "page.school-erase-failed": {};
+  "page.school-erased": { student: MessageText };
+  "page.school-erased-on": {};
   "page.needs-script": {};
   "page.for-teachers": {};
   "page.kept": { state: "promised" | "best-effort" | "not-kept" };
@@ -2277,6 +2284,12 @@ export interface MessageParameters {
   "school.takes": {};
   "school.measured": {};
   "school.drift-head": {};
+  "school.landings": {};
+  "school.landing-head": {};
+  "school.landing-figures": { high: MessageText; low: MessageText; ms: number; side: "early" | "late" | "on" };
+  "school.landing-side": { ms: number; side: "early" | "late" | "on" };
+  "school.no-landing": {};
+  "school.landings-is": {};
   "school.people": {};
   "school.invite": {};
   "school.invite-is": {};
