@@ -1,7 +1,7 @@
 import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import type { Browser, Page } from "playwright-core";
+import type { Browser, Locator, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { random } from "../../lib/base/index.js";
 import { readCurriculum } from "../../lib/curriculum/index.js";
@@ -37,6 +37,10 @@ interface Tally {
 interface Asked {
   readonly method?: string;
   readonly body?: object;
+}
+
+async function textOf(of: Locator): Promise<string> {
+  return (await of.textContent()) ?? "";
 }
 
 /** Number of a rung by the tempo in its settings. */
@@ -99,7 +103,7 @@ describe.skipIf(!hasChromium)("a class goes through a term", () => {
   async function linesOf(page: Page, list: string): Promise<ReadonlyMap<string, string>> {
     const items = await page.getByRole("region", { name: list }).getByRole("listitem").all();
     const lines = await Promise.all(
-      items.map(async (item) => [await item.getByRole("heading").first().innerText(), await item.innerText()] as const),
+      items.map(async (item) => [await textOf(item.getByRole("heading").first()), await textOf(item)] as const),
     );
     return new Map(lines);
   }
