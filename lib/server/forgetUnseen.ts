@@ -29,7 +29,8 @@ export async function forgetUnseen({ register, store, keepDays, now }: School): 
   }
   const unwarned = due.filter(({ warned }) => warned === undefined).map(({ name }) => name);
   await register.markWarned(unwarned, at);
-  await register.removeExpired(at);
+  // A clock that has jumped ahead shuts nobody out for good: keys go only where somebody was there since.
+  if (await register.wasAnybodySeen(daysAfter(at, -WARNING_DAYS))) await register.removeExpired(at);
   return { warned: unwarned.length, erased };
 }
 
