@@ -5,7 +5,9 @@ import { moduleOf } from "./validators.mjs";
 const OPERATIONS = new URL("../../lib/server/operations/operations.ts", import.meta.url).pathname;
 const OWN_SCHEMAS = new URL("../../lib/server/openapi/ownSchemas.ts", import.meta.url).pathname;
 
-/** Validators of what a school's server is asked, by the table of its operations: `bodies` by name of the schema, `queries` by operation. */
+/**
+ * Validators of what a school's server is asked, by the table of its operations: `bodies` by name of the schema, `queries` by operation, and `none` for those that take no query.
+ */
 export async function compileRequests() {
   const { operations, schemas } = await tables();
   const options = {
@@ -23,11 +25,12 @@ export async function compileRequests() {
   // A take and what stands in answers alone are judged elsewhere.
   for (const name of new Set(asked)) bodies.addSchema({ ...withoutReferences(schemas[name] ?? {}), $id: name });
   const queries = new Ajv2020({ ...options, coerceTypes: true });
-  for (const [id, { query = {} }] of all)
-    queries.addSchema({ $id: id, type: "object", additionalProperties: false, properties: query });
+  const asking = [["none", {}], ...all.flatMap(([id, { query }]) => (query === undefined ? [] : [[id, query]]))];
+  for (const [id, properties] of asking)
+    queries.addSchema({ $id: id, type: "object", additionalProperties: false, properties });
   return [
     ["bodies", await moduleOf(bodies, Object.fromEntries([...new Set(asked)].map((name) => [name, name])))],
-    ["queries", await moduleOf(queries, Object.fromEntries(all.map(([id]) => [id, id])))],
+    ["queries", await moduleOf(queries, Object.fromEntries(asking.map(([id]) => [id, id])))],
   ];
 }
 

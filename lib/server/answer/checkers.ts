@@ -6,7 +6,7 @@ import type { OperationId } from "../operations/operationId.js";
 import type { Result } from "../problem.js";
 
 const BODIES: Readonly<Record<string, Validator>> = bodies;
-const QUERIES: Readonly<Record<OperationId, Validator>> = queries;
+const QUERIES: Readonly<Record<string, Validator | undefined>> = queries;
 
 /** A JSON body by the schema that the OpenAPI document shows, defaults filled in. A take in it is anything here: it is judged by its own validator. */
 export function checkBody({ $ref }: SchemaObject, value: unknown): Result<unknown> {
@@ -18,5 +18,5 @@ export function checkQuery(
   id: OperationId,
   value: Readonly<Record<string, string>>,
 ): Result<Readonly<Record<string, unknown>>> {
-  return checked(value, QUERIES[id]);
+  return checked(value, QUERIES[id] ?? queries.none);
 }

@@ -1,36 +1,9 @@
 // Generated from the table of operations by `npm run types`; change lib/server/operations instead.
 import type { Validator } from "../../schema/index.js";
 
-export declare const acceptInvitation: Validator;
-export declare const addToken: Validator;
-export declare const beginClass: Validator;
 export declare const classReport: Validator;
-export declare const classes: Validator;
-export declare const course: Validator;
-export declare const courses: Validator;
-export declare const document: Validator;
-export declare const edition: Validator;
 export declare const erase: Validator;
-export declare const foreseeEdition: Validator;
-export declare const health: Validator;
-export declare const invitations: Validator;
-export declare const invite: Validator;
-export declare const journal: Validator;
-export declare const me: Validator;
-export declare const mergeJournal: Validator;
-export declare const metrics: Validator;
-export declare const pause: Validator;
-export declare const place: Validator;
+export declare const none: Validator;
 export declare const plan: Validator;
-export declare const removeStudent: Validator;
-export declare const removeToken: Validator;
-export declare const report: Validator;
-export declare const revoke: Validator;
-export declare const setRung: Validator;
-export declare const showInvitation: Validator;
-export declare const signOut: Validator;
-export declare const standing: Validator;
 export declare const students: Validator;
 export declare const submit: Validator;
-export declare const takeOver: Validator;
-export declare const tokens: Validator;

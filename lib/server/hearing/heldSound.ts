@@ -17,7 +17,7 @@ export interface Holding {
 }
 
 /** Bytes of a recording that are held in memory; our choice, a take as FLAC or MP3. More goes to the file. */
-export const MOST_IN_MEMORY = 8_000_000;
+const MOST_IN_MEMORY = 8_000_000;
 
 /** AES in counter mode: it is read from the beginning several times, and nobody can change it unseen who could not read this memory too. */
 const CIPHER = "aes-256-ctr";
