@@ -37,6 +37,7 @@ const PLACES = {
   "schemas/": "schemas/",
   "lib/node/batch/worker.js": "./worker.js",
   "lib/node/rehearsal/rehearser.js": "./rehearser.js",
+  "lib/server/hearing/hearer.js": "./hearer.js",
   "lib/browser/input/capture.js": "./browser/capture.js",
   "lib/browser/take/hearing.js": "./browser/hearing.js",
   "dist/page.json.br": "dist/page.json.br",
@@ -49,11 +50,17 @@ const PLACES = {
 const THREADS = {
   worker: `${lib}node/batch/worker.ts`,
   rehearser: `${lib}node/rehearsal/rehearser.ts`,
+  hearer: `${lib}server/hearing/hearer.ts`,
 };
+
+/** What the command line takes from the library as it is built, and not a second time: a school's server, with what it answers by. */
+const SHARED = { "../../server/index.js": "../server.js" };
 
 /** Packages of the older kind of module ask for Node's own modules by `require`, and where they are by `__dirname`. */
 const REQUIRE =
   'import { createRequire as requireForBundle } from "node:module"; const require = requireForBundle(import.meta.url), __dirname = import.meta.dirname;';
+
+const { hearer: _ofServer, ...THREADS_OF_COMMANDS } = THREADS;
 
 const doors = Object.fromEntries(DOORS.map(({ file, source }) => [file, source]));
 
@@ -215,11 +222,21 @@ function brotliOfNode() {
   };
 }
 
+/** A plugin that leaves to dist what the command line shares with the library. */
+function sharedApart() {
+  return {
+    name: "shared apart",
+    setup: (builder) => {
+      builder.onResolve({ filter: /^\.\.\/server\.js$/ }, ({ path }) => ({ path, external: true }));
+    },
+  };
+}
+
 async function buildCommandLine() {
-  const command = common("dist/cli/", withoutProblems);
+  const command = common("dist/cli/", withoutProblems, sharedApart());
   const built = await build({
     ...command,
-    entryPoints: { main: `${lib}cli/main.ts`, demo: `${lib}cli/demo.ts`, ...THREADS },
+    entryPoints: { main: `${lib}cli/main.ts`, demo: `${lib}cli/demo.ts`, ...THREADS_OF_COMMANDS },
     platform: "node",
     // Names stay: an error says its class by name, and its trace where it was; to keep them beside short ones is longer, and slower to start.
     minifySyntax: true,
@@ -367,7 +384,9 @@ function sources(change) {
 
 /** The text of a file of lib with its places beside it as they are in dist, where all files of a build are in one folder. */
 function placed(text, path, place) {
-  return text.replace(/new URL\("([^"]+)", import\.meta\.url\)/g, (_, written) => {
+  const shared = place === "dist/cli/" && path.startsWith(`${lib}cli/`) ? Object.entries(SHARED) : [];
+  const written = shared.reduce((all, [from, to]) => all.replaceAll(`from "${from}"`, `from "${to}"`), text);
+  return written.replace(/new URL\("([^"]+)", import\.meta\.url\)/g, (_, written) => {
     const target = resolve(dirname(path), written).slice(root.length) + (written.endsWith("/") ? "/" : "");
     const found = PLACES[target === "/" ? "" : target];
     if (found === undefined) throw new Error(`${path}: no place in dist/ is known for ${target}`);

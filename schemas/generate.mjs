@@ -1,18 +1,46 @@
 /**
  * Writes lib/schema/generated from schemas/*.schema.json: for each schema its TypeScript types, its validator and its check, and a
- * door to all of them. `--check` writes nothing and fails when a file is not what it would write.
+ * door to all of them; and lib/server/generated, the validators of what a school's server is asked. `--check` writes nothing and fails when a file is not what it
+ * would write.
  */
 import { mkdir, readdir, readFile, rm, writeFile } from "node:fs/promises";
+import { compileRequests } from "./generate/requests.mjs";
 import { readSchemas } from "./generate/sources.mjs";
 import { compileTypes } from "./generate/types.mjs";
 import { compileValidators } from "./generate/validators.mjs";
 
 const FOLDER = new URL("../lib/schema/generated/", import.meta.url);
+const SERVER_FOLDER = new URL("../lib/server/generated/", import.meta.url);
 const NOTICE = "// Generated from schemas/ by `npm run types`; change the schema instead.\n";
+const SERVER_NOTICE =
+  "// Generated from the table of operations by `npm run types`; change lib/server/operations instead.\n";
 
-const files = await generate(await readSchemas());
-if (process.argv.includes("--check")) await compareWithDisk(files);
-else await write(files);
+const isCheck = process.argv.includes("--check");
+const put = isCheck ? compareWithDisk : write;
+// The table of operations imports what is generated from the schemas.
+await put(FOLDER, await generate(await readSchemas()));
+await put(SERVER_FOLDER, await generateRequests());
+
+/** The validators of requests: name -> text. */
+async function generateRequests() {
+  const files = new Map();
+  for (const [name, source] of await compileRequests()) {
+    files.set(`${name}.js`, SERVER_NOTICE + source);
+    const lines = exportsIn(source).map((each) => `export declare const ${each}: Validator;\n`);
+    files.set(
+      `${name}.d.ts`,
+      `${SERVER_NOTICE}import type { Validator } from "../../schema/index.js";\n\n${lines.join("")}`,
+    );
+  }
+  return files;
+}
+
+/** The names that the text of a module exports. */
+function exportsIn(source) {
+  return [...source.matchAll(/export\{([^}]*)\}/g)]
+    .flatMap(([, names]) => names.split(",").map((each) => each.split(" as ").at(-1).trim()))
+    .sort();
+}
 
 /** The generated files: name -> text. */
 async function generate(schemas) {
@@ -69,20 +97,20 @@ function checkName(name) {
   return `check${name.charAt(0).toUpperCase()}${name.slice(1)}`;
 }
 
-async function write(files) {
-  await mkdir(FOLDER, { recursive: true });
-  for (const file of await readdir(FOLDER)) if (!files.has(file)) await rm(new URL(file, FOLDER));
-  for (const [file, text] of files) await writeFile(new URL(file, FOLDER), text);
+async function write(folder, files) {
+  await mkdir(folder, { recursive: true });
+  for (const file of await readdir(folder)) if (!files.has(file)) await rm(new URL(file, folder));
+  for (const [file, text] of files) await writeFile(new URL(file, folder), text);
 }
 
-async function compareWithDisk(files) {
-  const present = await readdir(FOLDER).catch(() => []);
+async function compareWithDisk(folder, files) {
+  const present = await readdir(folder).catch(() => []);
   const stale = present.filter((file) => !files.has(file));
   for (const [file, text] of files) {
-    const found = await readFile(new URL(file, FOLDER), "utf8").catch(() => undefined);
+    const found = await readFile(new URL(file, folder), "utf8").catch(() => undefined);
     if (found !== text) stale.push(file);
   }
   if (stale.length === 0) return;
-  process.stderr.write(`lib/schema/generated is not current (${stale.join(", ")}); run: npm run types\n`);
+  process.stderr.write(`${folder.pathname} is not current (${stale.join(", ")}); run: npm run types\n`);
   process.exitCode = 1;
 }

@@ -32,6 +32,7 @@ describe("the doors of the package", () => {
       "store/indexeddb",
       "browser",
       "node",
+      "server",
     ]);
   });
 

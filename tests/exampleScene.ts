@@ -1,3 +1,4 @@
+import { randomUUID } from "node:crypto";
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { readCurriculum } from "../lib/curriculum/index.js";
@@ -6,6 +7,7 @@ import { planSession } from "../lib/plan/index.js";
 import { enrol, type NamedTake, scoreFor, submit } from "../lib/practice/index.js";
 import { openReport } from "../lib/report/index.js";
 import { memoryStore } from "../lib/store/index.js";
+import { openSqlite } from "../lib/store/sqlite/index.js";
 import { ROOT } from "./sources.js";
 import { all } from "./store/material.js";
 
@@ -13,9 +15,9 @@ const file = "quayside-first-course.yaml";
 
 /**
  * What the examples of the doors take as given: the shipped course, a student who has played one take of its first rung, and what follows. Made anew for
- * each example, so that none depends on another.
+ * each example, so that none depends on another; a school's store only where the example has one, as that is a file.
  */
-export async function exampleScene(): Promise<Readonly<Record<string, unknown>>> {
+export async function exampleScene(code: string): Promise<Readonly<Record<string, unknown>>> {
   const yamlText = readFileSync(join(ROOT, "curricula", file), "utf8");
   const read = readCurriculum(yamlText, { file, readFile: () => undefined });
   if (!read.ok) throw new Error(read.problems.map(({ message }) => message).join("\n"));
@@ -44,6 +46,7 @@ export async function exampleScene(): Promise<Readonly<Record<string, unknown>>>
   const stream = async function* () {
     yield { rate: 44_100, channels: [new Float32Array(44_100)] };
   };
+  const school = /\bschool\b/.test(code) ? await openSqlite(`${randomUUID()}.sqlite`, { create: true }) : undefined;
   return {
     at: "2026-03-30T18:00:00Z",
     course,
@@ -59,6 +62,7 @@ export async function exampleScene(): Promise<Readonly<Record<string, unknown>>>
     plan: plan.ok ? plan.value : undefined,
     report: report.close(),
     rung: first,
+    school: school?.ok && school.value,
     score: scoreFor(course, first),
     standing,
     store,

@@ -80,7 +80,7 @@ function isValue(text: string): boolean {
 }
 
 async function run(code: string): Promise<void> {
-  const scene = await exampleScene();
+  const scene = await exampleScene(code);
   const check = (found: unknown, said: unknown): void => {
     if (typeof said === "number") expect(found).toBeCloseTo(said, 6);
     else if (typeof said === "object") expect(found).toMatchObject(said as object);

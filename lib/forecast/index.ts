@@ -1,4 +1,5 @@
 export { type Belief, priorBelief } from "./belief.js";
+export { beliefText, readBelief } from "./beliefText.js";
 export { type Calibration, calibrated, drawCalibration } from "./calibration.js";
 export { type Chances, canBeClean, chancesOf } from "./chances.js";
 export { type Demand, demandOf, type SilenceAsked } from "./demand.js";
@@ -12,5 +13,5 @@ export { beliefOn, drawForm } from "./newDay.js";
 export { updateBelief } from "./particleFilter.js";
 export { systematicSample, traitsAt } from "./particles.js";
 export { DEFAULT_POPULATION, type Population } from "./population.js";
-export { posteriorOf } from "./posterior.js";
+export { type Learning, type LearningOptions, learnFrom, posteriorOf } from "./posterior.js";
 export type { Normal, Trait, Traits } from "./traits.js";

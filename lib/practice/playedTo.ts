@@ -54,6 +54,10 @@ export function requireNames(take: Take): Result<NamedTake> {
 /**
  * What a take was played to, in the edition in use or, when that does not have it, in the one before. Problems, with pointers into the take:
  * DRILL_UNKNOWN, and those of `findRung` and `findMix`.
+ *
+ * @example
+ * const take = { id: "evening-3", drill: "steady", rung: "tempo=84,variant=plain", onsets: [] };
+ * const played = playedTo(take, { course });
  */
 export function playedTo(take: NamedTake, { course, before }: CourseInUse): Result<PlayedTo> {
   const found = [course, ...(before === undefined ? [] : [before])].map((each) => inEdition(take, each));

@@ -1,6 +1,6 @@
 import { failure, nearestName, success } from "../base/index.js";
 import type { Curriculum } from "../curriculum/index.js";
-import { eventsBy, type JournalOptions, openReport } from "../report/index.js";
+import { eventsBy, type JournalOptions, type OpenReport, openReport } from "../report/index.js";
 import type { JournalEvent, Report } from "../schema/index.js";
 import { eventsOf, type JournalEntry, type Store } from "../store/index.js";
 import { practiceProblem } from "./codes.js";
@@ -8,6 +8,7 @@ import { findJournal } from "./findJournal.js";
 import type { CourseFinder } from "./keptCourses.js";
 import type { Problem, Result } from "./problem.js";
 import { sayProblem } from "./say.js";
+import { addSummaries, type Editions, openEditions } from "./summarised.js";
 
 export interface ReportOfOptions extends JournalOptions {
   /** Names of students; everybody when left out or empty. */
@@ -29,8 +30,8 @@ export interface Reported {
 }
 
 /**
- * Who is where, who is stuck and on what, and how they drift, of the students named or of everybody. Journals are read one after the other. A
- * store without journals gives an empty report.
+ * Who is where, who is stuck and on what, and how they drift, of the students named or of everybody: from what the store keeps beside their journals; for a part of the
+ * time, and for a single student, from the journals, read one after the other. A store without journals gives an empty report.
  *
  * Problems: NOBODY_IN_COURSE, and those of `findJournal` when nobody of those named is there. Rejects with a `StoreProblem` when the store fails.
  *
@@ -48,6 +49,11 @@ export async function reportOf(
   if (!found.ok) return found;
   const { entries, problems } = found.value;
   const report = openReport(options);
+  if (options.since === undefined && options.asOf === undefined && students.length !== 1) {
+    const editions = openEditions(courseOf);
+    for await (const page of inPages(entries)) await addEntries(report, store, { entries: page, editions });
+    return success({ report: report.close(), climbs: [], problems, missing: editions.missing });
+  }
   const climbs: { course: Curriculum; events: readonly JournalEvent[] }[] = [];
   const missing = new Map<string, Reported["missing"][number]>();
   for await (const entry of entries) {
@@ -68,6 +74,36 @@ export async function reportOf(
     if (students.length === 1 && used !== undefined) climbs.push({ course: used, events: eventsBy(events, options) });
   }
   return success({ report: report.close(), climbs, problems, missing: [...missing.values()] });
+}
+
+/** Journals that are reported by one question to the store: our choice. */
+const PAGE = 500;
+
+async function* inPages(entries: AsyncIterable<JournalEntry>): AsyncIterable<readonly JournalEntry[]> {
+  let page: JournalEntry[] = [];
+  for await (const entry of entries) {
+    page.push(entry);
+    if (page.length < PAGE) continue;
+    yield page;
+    page = [];
+  }
+  yield page;
+}
+
+async function addEntries(
+  report: OpenReport,
+  store: Store,
+  { entries, editions }: { readonly entries: readonly JournalEntry[]; readonly editions: Editions },
+): Promise<void> {
+  for (const curriculum of new Set(entries.map((entry) => entry.curriculum))) {
+    const of = entries.filter((entry) => entry.curriculum === curriculum);
+    const students = of.map(({ student }) => student);
+    const there = await addSummaries(report, store, { curriculum, students, editions });
+    // Of a journal whose enrolment has not arrived there is nothing but its events.
+    for (const { student } of of)
+      if (!there.has(student))
+        report.add({ student, curriculum, events: await eventsOf(store, { student, curriculum }) });
+  }
 }
 
 function editionsIn(events: readonly JournalEvent[]): ReadonlySet<string> {

@@ -1,86 +1,63 @@
 import { toNumber } from "../base/index.js";
-import { type KeptSilence, silencesOf } from "../progress/index.js";
-import type { LengthDrift, TakeAssessed, WeekDrift } from "../schema/index.js";
+import { BINS, type DriftCell, type DriftCells, mergeCounts } from "../progress/index.js";
+import type { LengthDrift, WeekDrift } from "../schema/index.js";
 import { meterOf, parseSpan, resolveSpan } from "../time/index.js";
-import { weekOf } from "./calendarDays.js";
-import { addTo, type Histogram, openHistogram, quartilesOf } from "./histogram.js";
+import { countIn, quartilesOf } from "./histogram.js";
 
-/** Bins of drift: whole milliseconds and tenths of a per cent of tempo. Our choice, below what a take resolves (some 10 ms). */
-const STEP_MS = 1;
-const STEP_PERCENT = 0.1;
-
-/** Collects drift by length of silence and week. Memory grows with lengths and weeks, hardly with takes. */
+/** Collects drift and landings by length of silence and week. Memory grows with lengths and weeks, hardly with takes. */
 export interface DriftGathering {
-  add(take: TakeAssessed): void;
+  /** Adds what the silences of one journal showed. */
+  add(cells: readonly DriftCells[]): void;
   close(): readonly LengthDrift[];
 }
 
-interface Cell {
-  takes: number;
-  measured: number;
-  unmeasured: number;
-  readonly ms: Histogram;
-  readonly percent: Histogram;
-}
+type Cell = { -readonly [Key in keyof DriftCell]: DriftCell[Key] };
 
 interface Row {
   readonly length: string | undefined;
   readonly told: LengthDrift["told"];
-  readonly all: Cell;
   readonly weeks: Map<string, Cell>;
 }
 
-/** Begins to collect drift. No takes: no lengths. */
+/** Begins to collect drift. No silences: no lengths. */
 export function openDrift(): DriftGathering {
   const rows = new Map<string, Row>();
-  /** The cells of a length: of all weeks, and of one. */
-  const cellsOf = ({ length, told }: Pick<Row, "length" | "told">, week: string): readonly Cell[] => {
-    const key = `${told}/${length ?? ""}`;
-    const row = rows.get(key) ?? { length, told, all: openCell(), weeks: new Map<string, Cell>() };
-    rows.set(key, row);
-    const cell = row.weeks.get(week) ?? openCell();
-    row.weeks.set(week, cell);
-    return [row.all, cell];
-  };
   return {
-    add(take) {
-      const kept = silencesOf(take);
-      if (kept === undefined) return;
-      // Reasons say that the take can be read in another way too, or shows nothing of keeping time alone.
-      const isDoubtful = take.reasons !== undefined;
-      const lengths = kept.silences.length === 0 ? [kept.length] : kept.silences.map(({ length }) => length);
-      for (const length of new Set(lengths)) {
-        const silences = kept.silences.filter((silence) => silence.length === length);
-        for (const cell of cellsOf({ length, told: kept.told }, weekOf(take.at)))
-          addSilences(cell, silences, isDoubtful);
+    add(cells) {
+      for (const { length, told, weeks } of cells) {
+        const key = `${told}/${length ?? ""}`;
+        const row = rows.get(key) ?? { length, told, weeks: new Map<string, Cell>() };
+        rows.set(key, row);
+        for (const [week, found] of Object.entries(weeks)) {
+          const cell = row.weeks.get(week) ?? openCell();
+          row.weeks.set(week, cell);
+          addCell(cell, found);
+        }
       }
     },
     close: () => [...rows.values()].sort(byLength).map(rowOf),
   };
 }
 
-/** Counts a take and its silences of one length. */
-function addSilences(cell: Cell, silences: readonly KeptSilence[], isDoubtful: boolean): void {
-  cell.takes++;
-  for (const { driftMs, driftPercent } of silences) {
-    const isMeasured = !isDoubtful && driftMs !== undefined && driftPercent !== undefined;
-    if (isMeasured) addTo(cell.ms, driftMs);
-    if (isMeasured) addTo(cell.percent, driftPercent);
-    if (isMeasured) cell.measured++;
-    else cell.unmeasured++;
-  }
+function addCell(into: Cell, cell: DriftCell): void {
+  into.takes += cell.takes;
+  into.measured += cell.measured;
+  into.unmeasured += cell.unmeasured;
+  for (const of of ["ms", "percent", "landing"] as const) into[of] = mergeCounts(into[of], cell[of]);
 }
 
 function openCell(): Cell {
-  return { takes: 0, measured: 0, unmeasured: 0, ms: openHistogram(STEP_MS), percent: openHistogram(STEP_PERCENT) };
+  return { takes: 0, measured: 0, unmeasured: 0, ms: [], percent: [], landing: [] };
 }
 
 function byLength(a: Row, b: Row): number {
   return compareLengths(a.length, b.length) || (a.told < b.told ? -1 : 1);
 }
 
-function rowOf({ length, told, all, weeks }: Row): LengthDrift {
+function rowOf({ length, told, weeks }: Row): LengthDrift {
   const inOrder = [...weeks].sort(([a], [b]) => (a < b ? -1 : 1));
+  const all = openCell();
+  for (const [, cell] of inOrder) addCell(all, cell);
   return {
     ...(length === undefined ? {} : { length }),
     told,
@@ -89,15 +66,17 @@ function rowOf({ length, told, all, weeks }: Row): LengthDrift {
   };
 }
 
-function shown({ takes, measured, unmeasured, ms, percent }: Cell): Omit<WeekDrift, "week"> {
-  const driftMs = quartilesOf(ms);
-  const driftPercent = quartilesOf(percent);
+function shown({ takes, measured, unmeasured, ms, percent, landing }: Cell): Omit<WeekDrift, "week"> {
+  const driftMs = quartilesOf(ms, BINS.ms);
+  const driftPercent = quartilesOf(percent, BINS.percent);
+  const landingMs = quartilesOf(landing, BINS.ms);
   return {
     takes,
     measured,
     unmeasured,
     ...(driftMs === undefined ? {} : { driftMs }),
     ...(driftPercent === undefined ? {} : { driftPercent }),
+    ...(landingMs === undefined ? {} : { landings: { measured: countIn(landing), ms: landingMs } }),
   };
 }
 

@@ -1,6 +1,6 @@
 import type { Tolerance } from "../drill/index.js";
-import { silencesOf } from "../progress/index.js";
-import type { Sticking, TakeAssessed } from "../schema/index.js";
+import { type StayTake, silencesOf } from "../progress/index.js";
+import type { Sticking } from "../schema/index.js";
 import { median } from "../take/index.js";
 
 /** Share of takes that must lie on one side for that side to be named. Our choice. */
@@ -19,7 +19,7 @@ interface Cause {
 }
 
 /** Causes for which takes were not clean, those of most takes first. Each take counts once. Clean takes are passed over; only clean takes: none. */
-export function failureCauses(takes: readonly TakeAssessed[], tolerance: Tolerance): readonly Sticking[] {
+export function failureCauses(takes: readonly StayTake[], tolerance: Tolerance): readonly Sticking[] {
   const groups = new Map<string, { readonly first: Cause; readonly all: Cause[] }>();
   for (const take of takes) {
     if (take.verdict === "within") continue;
@@ -32,7 +32,7 @@ export function failureCauses(takes: readonly TakeAssessed[], tolerance: Toleran
   return [...groups.values()].map(summed).sort((a, b) => b.takes - a.takes || (keyOf(a) < keyOf(b) ? -1 : 1));
 }
 
-function unclearCause(take: TakeAssessed): Cause {
+function unclearCause(take: StayTake): Cause {
   const { silences = [] } = silencesOf(take) ?? {};
   const isMeasured =
     silences.every(({ driftMs }) => driftMs !== undefined) && take.measured?.accompaniedMs !== undefined;
@@ -48,7 +48,7 @@ interface Weighed extends Cause {
  * Cause of a take beyond tolerance: drift, when it is outside its tolerance, because what comes after follows from it; otherwise the figure
  * that is the largest multiple of its tolerance.
  */
-function beyondCause(take: TakeAssessed, tolerance: Tolerance): Cause {
+function beyondCause(take: StayTake, tolerance: Tolerance): Cause {
   const { length: said, told, silences = [] } = silencesOf(take) ?? {};
   if (take.reasons?.includes("SLIPPED") === true) return { on: "slip", length: said };
   const figures: Weighed[] = [];

@@ -1,49 +1,37 @@
+import type { Counts } from "../progress/index.js";
 import type { DriftQuartiles } from "../schema/index.js";
 
-/** Histogram of values rounded to `step`. It stays small for any number of values, and histograms of the same step add up exactly. */
-export interface Histogram {
-  readonly step: number;
-  /** Value in steps -> how often it came. */
-  readonly times: Map<number, number>;
-  count: number;
-}
-
-/** An empty histogram. */
-export function openHistogram(step: number): Histogram {
-  return { step, times: new Map(), count: 0 };
-}
-
-/** Adds a value. */
-export function addTo(into: Histogram, value: number): void {
-  const steps = Math.round(value / into.step) + 0;
-  into.times.set(steps, (into.times.get(steps) ?? 0) + 1);
-  into.count++;
-}
-
 /**
- * Median and quartiles of the values; `undefined` of an empty histogram.
+ * Median and quartiles of values that were counted in bins of `step`; `undefined` of none.
  *
  * Quantiles by linear interpolation between order statistics: Hyndman and Fan 1996, "Sample quantiles in statistical packages", definition 7.
  */
-export function quartilesOf({ step, times, count }: Histogram): DriftQuartiles | undefined {
+export function quartilesOf(counts: Counts, step: number): DriftQuartiles | undefined {
+  const count = countIn(counts);
   if (count === 0) return undefined;
-  const values = [...times].sort(([a], [b]) => a - b);
   const [low, median, high] = [0.25, 0.5, 0.75].map((share) => {
     const place = share * (count - 1);
-    const below = valueAt(values, Math.floor(place));
-    const above = valueAt(values, Math.ceil(place));
+    const below = valueAt(counts, Math.floor(place));
+    const above = valueAt(counts, Math.ceil(place));
     // Tenths are no binary fractions: rounded, so that 0.3 is not 0.30000000000000004.
     return Number(((below + (place - Math.floor(place)) * (above - below)) * step).toFixed(2)) + 0;
   }) as [number, number, number];
   return { median, low, high };
 }
 
+/** How many values were counted. */
+export function countIn(counts: Counts): number {
+  let count = 0;
+  for (let i = 1; i < counts.length; i += 2) count += counts[i]!;
+  return count;
+}
+
 /** Order statistic: the value at a place (from 0) among all values in order. */
-function valueAt(values: readonly (readonly [number, number])[], place: number): number {
+function valueAt(counts: Counts, place: number): number {
   let passed = 0;
-  for (const [value, times] of values) {
-    passed += times;
-    if (place < passed) return value;
+  for (let i = 0; i < counts.length; i += 2) {
+    passed += counts[i + 1]!;
+    if (place < passed) return counts[i]!;
   }
   throw new RangeError(`there is no value at place ${place}`);
 }

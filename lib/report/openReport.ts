@@ -1,12 +1,22 @@
 import type { CourseReport, Report, StudentReport } from "../schema/index.js";
 import { openCourses } from "./courseCounts.js";
 import { openDrift } from "./drift.js";
-import { type JournalOptions, type ReportedJournal, reportJournal } from "./reportJournal.js";
+import {
+  type JournalOptions,
+  type ReadOut,
+  type ReportedJournal,
+  reportJournal,
+  reportSummary,
+  type SummarisedJournal,
+} from "./reportJournal.js";
 
 /** A report while journals are added to it. It keeps a summary of each journal, not its events. */
 export interface OpenReport {
-  /** Adds a journal. The journals of one student may come in any order among the others, each course once. */
-  add(journal: ReportedJournal): void;
+  /**
+   * Adds a journal, or what a store keeps of it, which is of all its events: with `since` or `asOf` only journals may be added (`RangeError`). The journals of one student may come in any
+   * order among the others, each course once.
+   */
+  add(journal: ReportedJournal | SummarisedJournal): void;
   close(): Report;
 }
 
@@ -25,7 +35,7 @@ export function openReport(options: JournalOptions): OpenReport {
   const drift = openDrift();
   return {
     add(journal) {
-      const read = reportJournal(journal, options);
+      const read = "summary" in journal ? bySummary(journal, options) : reportJournal(journal, options);
       if (read === undefined) return;
       const { student, curriculum } = journal;
       const known = students.get(student) ?? [];
@@ -34,7 +44,7 @@ export function openReport(options: JournalOptions): OpenReport {
       known.push(read.report);
       students.set(student, known);
       courses.add(read.report, read.course);
-      for (const take of read.takes) drift.add(take);
+      drift.add(read.drift);
     },
     close: () => ({
       version: 2,
@@ -45,6 +55,12 @@ export function openReport(options: JournalOptions): OpenReport {
       drift: drift.close(),
     }),
   };
+}
+
+function bySummary(journal: SummarisedJournal, options: JournalOptions): ReadOut {
+  if (options.since !== undefined || options.asOf !== undefined)
+    throw new RangeError("a summary is of all events of a journal: give its events for a part of them");
+  return reportSummary(journal, options);
 }
 
 function studentReport([student, courses]: readonly [string, CourseReport[]]): StudentReport {

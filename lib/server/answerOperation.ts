@@ -5,7 +5,7 @@ import { type Brought, keyOf } from "./access/keyOf.js";
 import { mayAsk } from "./access/mayAsk.js";
 import type { RateLimit } from "./access/rateLimit.js";
 import { type Addresses, requireOrigin } from "./access/requireOrigin.js";
-import type { Checkers } from "./answer/checkers.js";
+import { checkBody, checkQuery } from "./answer/checkers.js";
 import { contentAnswer } from "./answer/contentAnswer.js";
 import { problemAnswer, type Refusal } from "./answer/problemAnswer.js";
 import { serverProblem } from "./codes.js";
@@ -22,7 +22,6 @@ import type { Seen } from "./watch/watch.js";
 /** What all requests to a school share. */
 export interface Desk {
   readonly school: School;
-  readonly checkers: Checkers;
   readonly limit: RateLimit;
   readonly addresses: Addresses;
   readonly isSecure: boolean;
@@ -71,9 +70,9 @@ export async function answerOperation(desk: Desk, asked: Asked): Promise<Respons
     if (!may.ok) return refuse(may.problems);
   }
   const query = readQuery(request);
-  const checked = query.ok ? desk.checkers.query(id, query.value) : query;
+  const checked = query.ok ? checkQuery(id, query.value) : query;
   if (!checked.ok) return refuse(checked.problems);
-  const body = await bodyFor(desk, request, operation.body);
+  const body = await bodyFor(request, operation.body);
   if (!body.ok) return refuse(body.problems);
   if (person !== undefined) await markSeen(school, person, now);
   const answer = await asked.handler({
@@ -105,7 +104,6 @@ function readQuery(request: Request): Result<Readonly<Record<string, string>>> {
 }
 
 async function bodyFor(
-  { checkers }: Desk,
   request: Request,
   kinds: Readonly<Record<string, BodyKind>> | undefined,
 ): Promise<Result<Body | undefined>> {
@@ -114,7 +112,7 @@ async function bodyFor(
   if (!read.ok) return read;
   const { body, kind } = read.value;
   if (!("value" in body)) return success(body);
-  const checked = checkers.body(kind.schema, body.value);
+  const checked = checkBody(kind.schema, body.value);
   return checked.ok ? success({ ...body, value: checked.value }) : checked;
 }
 

@@ -16,6 +16,8 @@ export const serverCodes = {
   BODY_NOT_JSON: "error",
   QUERY_REPEATED: "error",
   TOO_MANY_REQUESTS: "error",
+  HEARING_BUSY: "error",
+  RECORDING_NOT_HEARD: "error",
   TAKE_NOT_AS_ADDRESSED: "error",
   INVITATION_USED: "error",
   INVITATION_REVOKED: "error",

@@ -1,6 +1,7 @@
 import type { Curriculum } from "../curriculum/index.js";
 import type { KeptCourses } from "../practice/index.js";
 import type { Person, Register, Store } from "../store/index.js";
+import type { Hearing } from "./hearing/openHearing.js";
 
 /** A school as it is served. */
 export interface School {
@@ -16,6 +17,7 @@ export interface School {
   /** 128 random bits, as text that stands in an address. */
   readonly secret: () => string;
   readonly limits: Limits;
+  readonly hearing: Hearing;
   /** Days without any sign of a student after which they are erased. */
   readonly keepDays: number;
 }
@@ -26,6 +28,8 @@ export interface Limits {
   readonly perMinute: number;
   /** Milliseconds for an answer. */
   readonly patience: number;
+  /** Milliseconds for an answer to a recording, from its first byte on. */
+  readonly hearingPatience: number;
 }
 
 /** One request, read and allowed. */
@@ -42,10 +46,11 @@ export interface Call {
   readonly ifMatch: string | undefined;
 }
 
-/** The body of a request: JSON, checked by its schema, or bytes of the kind named. */
+/** The body of a request: JSON, checked by its schema; bytes of the kind named; or bytes as they come in, at most so many. */
 export type Body =
   | { readonly kind: "json"; readonly value: unknown }
-  | { readonly kind: string; readonly bytes: Uint8Array };
+  | { readonly kind: string; readonly bytes: Uint8Array }
+  | { readonly kind: string; readonly pieces: AsyncIterable<Uint8Array>; readonly most: number };
 
 /** What is answered. */
 export interface Answer {

@@ -3,7 +3,6 @@ import { success } from "../base/index.js";
 import { rateLimit } from "./access/rateLimit.js";
 import { type Addresses, requireHost } from "./access/requireOrigin.js";
 import { answerFile, type FindFile } from "./answer/answerFile.js";
-import { openCheckers } from "./answer/checkers.js";
 import { problemAnswer, problemsFor } from "./answer/problemAnswer.js";
 import { answerOperation, type Desk } from "./answerOperation.js";
 import { serverProblem } from "./codes.js";
@@ -57,13 +56,14 @@ export function schoolApp(school: School, options: AppOptions): SchoolApp {
   const { addresses, isSecure, log } = options;
   const watch = openWatch(log);
   const limit = rateLimit(school.limits.perMinute);
-  const app = routesOf({ school, checkers: openCheckers(), limit, addresses, isSecure }, { ...options, watch });
+  const app = routesOf({ school, limit, addresses, isSecure }, { ...options, watch });
   return async (request, from) => {
     const began = performance.now();
     const number = school.secret().slice(0, 10);
     const noted: Partial<Seen>[] = [];
     const note = (of: Partial<Seen>): void => void noted.push(of);
-    const answered = await withinPatience(school.limits.patience, number, async () => {
+    const { patience, hearingPatience } = school.limits;
+    const answered = await withinPatience(isSound(request) ? hearingPatience : patience, number, async () => {
       const host = requireHost(request.headers, addresses);
       if (!host.ok) return problemAnswer({ problems: host.problems, request: number });
       return isPreflight(request) ? new Response(null, { status: 204 }) : app.fetch(request, { from, number, note });
@@ -147,6 +147,11 @@ async function withinPatience(
   } finally {
     clearTimeout(timer);
   }
+}
+
+/** Whether a request says that it brings a recording. */
+function isSound({ headers }: Request): boolean {
+  return /^audio\/(?!midi)/i.test(headers.get("content-type") ?? "");
 }
 
 function isPreflight({ method, headers }: Request): boolean {

@@ -1,23 +1,13 @@
 import type { IncomingMessage, Server } from "node:http";
 import { createAdaptorServer } from "@hono/node-server";
-import type { Addresses } from "./access/requireOrigin.js";
-import type { FindFile } from "./answer/answerFile.js";
 import type { School } from "./model.js";
-import { schoolApp } from "./schoolApp.js";
-import type { Seen } from "./watch/watch.js";
+import { type HandlerOptions, schoolHandler } from "./schoolHandler.js";
 
-export interface ServeOptions {
-  /** Version of leeway, for the OpenAPI document. */
-  readonly version: string;
+export interface ServeOptions extends Omit<HandlerOptions, "address" | "local"> {
   /** 0, or none: any port that is free. */
   readonly port?: number;
   /** The address that people use where a reverse proxy stands before the server: "https://school.example". */
   readonly address?: string;
-  /** Origins of other sites whose scripts may ask with a token. */
-  readonly allow?: readonly string[];
-  /** Files of the pages, by path: "/", "/app.js". One that is still being made is waited for. */
-  readonly files?: FindFile;
-  readonly log?: (seen: Seen) => void;
 }
 
 /** A school that is being served. */
@@ -38,22 +28,23 @@ const WHOLE_MS = 120_000;
  * Serves a school on loopback, to this machine alone; a reverse proxy brings it to others, with TLS. Rejects when the port is taken.
  *
  * @example
- * const served = await serveSchool(openSchool({ store, courses: [course], consent }), { version: "1" });
+ * const served = await serveSchool(openSchool({ store: school, courses: [course], consent: "Kept: the name you choose." }));
+ * (await fetch(`${served.loopback}/health`)).status; // 200
  * await served.close();
  */
-export async function serveSchool(school: School, options: ServeOptions): Promise<ServedSchool> {
-  const { port = 0, address, allow = [], files = () => undefined, version, log = () => undefined } = options;
-  let app = (_request: Request, _from: string): Promise<Response> =>
-    Promise.resolve(new Response(null, { status: 503 }));
+export async function serveSchool(school: School, options: ServeOptions = {}): Promise<ServedSchool> {
+  const { port = 0, address, ...around } = options;
+  let handle: ReturnType<typeof schoolHandler> = () => Promise.resolve(new Response(null, { status: 503 }));
   const server = createAdaptorServer({
-    fetch: (request, env) => app(request, (env as { incoming: IncomingMessage }).incoming.socket.remoteAddress ?? ""),
+    fetch: (request, env) =>
+      handle(request, (env as { incoming: IncomingMessage }).incoming.socket.remoteAddress ?? ""),
     overrideGlobalObjects: false,
     serverOptions: { headersTimeout: HEAD_MS, requestTimeout: WHOLE_MS },
   }) as Server;
   const taken = await listening(server, port);
-  const addresses = addressesOf(taken, { address, allow });
-  app = schoolApp(school, { addresses, isSecure: address?.startsWith("https:") ?? false, version, files, log });
   const loopback = `http://127.0.0.1:${taken}`;
+  const local = [loopback, `http://localhost:${taken}`];
+  handle = schoolHandler(school, { ...around, local, address: address ?? loopback });
   return {
     address: address?.replace(/\/+$/, "") ?? loopback,
     loopback,
@@ -73,17 +64,4 @@ function listening(server: Server, port: number): Promise<number> {
       resolve(typeof at === "object" && at !== null ? at.port : port);
     });
   });
-}
-
-function addressesOf(
-  port: number,
-  { address, allow }: { readonly address: string | undefined; readonly allow: readonly string[] },
-): Addresses {
-  const local = [`127.0.0.1:${port}`, `localhost:${port}`];
-  const outside = address === undefined ? [] : [new URL(address)];
-  return {
-    hosts: new Set([...local, ...outside.map(({ host }) => host)]),
-    own: new Set([...local.map((host) => `http://${host}`), ...outside.map(({ origin }) => origin)]),
-    allowed: new Set(allow.map((each) => new URL(each).origin)),
-  };
 }

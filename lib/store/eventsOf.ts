@@ -8,7 +8,7 @@ import type { JournalKey, Store } from "./model.js";
  * @example
  * (await eventsOf(memoryStore(), { student: "tern", curriculum: "quayside-time" })).length // 0
  */
-export async function eventsOf(store: Store, key: JournalKey): Promise<readonly JournalEvent[]> {
+export async function eventsOf(store: Pick<Store, "events">, key: JournalKey): Promise<readonly JournalEvent[]> {
   const events: JournalEvent[] = [];
   for await (const event of store.events(key)) events.push(event);
   return events;

@@ -1,4 +1,5 @@
 import type { Message } from "../base/index.js";
+import type { JournalSummary } from "../progress/index.js";
 import type { JournalEvent, Standing } from "../schema/index.js";
 import type { Problem } from "./problem.js";
 import type { Register } from "./register/model.js";
@@ -56,6 +57,28 @@ export interface Erasure {
   readonly elsewhereMessages: readonly Message[];
 }
 
+/** What reports need of a journal, as it is kept beside it. */
+export interface KeptSummary {
+  readonly student: string;
+  readonly summary: JournalSummary;
+}
+
+/** What was learnt of a student by the takes so far, as whoever keeps it writes it: it can be worked out again, and is never evidence. */
+export interface Learnt {
+  /** What it rests on, without blanks: whoever reads it compares, and learns anew when that is otherwise. */
+  readonly basis: string;
+  /** Takes it rests on. */
+  readonly takes: number;
+  readonly body: string;
+}
+
+/** Where what was learnt of students is kept, and erased with them. */
+export interface LearntStore {
+  read(key: JournalKey): Promise<Learnt | undefined>;
+  /** Keeps it in place of what was kept before. Rejects for a journal that is not there. */
+  keep(key: JournalKey, learnt: Learnt): Promise<void>;
+}
+
 /** An edition of a course as the teacher wrote it, with its files. */
 export interface CourseText {
   readonly curriculum: string;
@@ -79,10 +102,17 @@ export interface Store {
   readonly place: string;
   /** Who is in the school: in SQLite and PostgreSQL. Other stores have none. */
   readonly register?: Register;
+  /** What was learnt of students: in SQLite and PostgreSQL. Other stores keep nothing of it. */
+  readonly learnt?: LearntStore;
   /** All journals, or those of one student, ordered by student, then curriculum (by UTF-8 bytes). */
   journals(of?: { readonly student?: string }): AsyncIterable<JournalEntry>;
   /** A journal with its standing; `undefined` when there is none. The time depends on the number of drills, and hardly on that of events. */
   open(key: JournalKey): Promise<OpenJournal | undefined>;
+  /**
+   * What reports need of these students in a course, each once, in the order of their names (by UTF-8 bytes); whoever is not enrolled in it is left out. In SQLite and PostgreSQL the time does not
+   * depend on the length of the journals.
+   */
+  summaries(of: { readonly curriculum: string; readonly students: readonly string[] }): Promise<readonly KeptSummary[]>;
   /** The kept events in the order of the journal; none when there is no such journal. */
   events(key: JournalKey): AsyncIterable<JournalEvent>;
   /**
@@ -94,9 +124,9 @@ export interface Store {
   merge(key: JournalKey, events: readonly unknown[]): Promise<Merged>;
   /** Removes all data of a student and its traces in the files of the store; traces are removed also when there is no data. Rejects when they cannot be removed now. */
   erase(student: string): Promise<Erasure>;
-  /** The problems of the store or of one journal: altered or lost events, or a standing that is not the fold of the events. No problems: all is well. */
+  /** The problems of the store or of one journal: altered or lost events, or a standing or a summary that is not the fold of the events. No problems: all is well. */
   verify(key?: JournalKey): AsyncIterable<Problem>;
-  /** Computes the standing and the counts of a journal again. Unreadable events are set aside, not deleted. Gives the number of events set aside. */
+  /** Computes the standing, the summary and the counts of a journal again. Unreadable events are set aside, not deleted. Gives the number of events set aside. */
   repair(key: JournalKey): Promise<number>;
   /** Keeps an edition of a course. `replaced`: a different text had this edition number; it stays kept but is not used any more. */
   keepCourse(course: CourseText): Promise<"kept" | "known" | "replaced">;

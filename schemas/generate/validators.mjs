@@ -38,13 +38,17 @@ export async function compileValidators(schemas) {
   const compiled = [];
   for (const [name, schema] of schemas) {
     try {
-      const source = standalone.default(ajv, { validate: schema.$id });
-      compiled.push([name, await bundle(limited(source))]);
+      compiled.push([name, await moduleOf(ajv, { validate: schema.$id })]);
     } catch (error) {
       throw new Error(`${name}.schema.json: ${error.message}`);
     }
   }
   return compiled;
+}
+
+/** What compiled validators of a library instance are as one ES module: `names` says which schema each exported name is of. */
+export function moduleOf(ajv, names) {
+  return bundle(limited(standalone.default(ajv, names)));
 }
 
 /**

@@ -30,6 +30,7 @@ export function remoteStore(page: Page, name: string): Store {
     place: `IndexedDB ${name}`,
     journals: (of) => list("journals", of ?? {}),
     open: (key) => call("open", key) as ReturnType<Store["open"]>,
+    summaries: (of) => call("summaries", of) as ReturnType<Store["summaries"]>,
     events: (key) => list("events", key),
     append: (key, events, revision) => call("append", key, events, revision) as ReturnType<Store["append"]>,
     merge: (key, events) => call("merge", key, events) as ReturnType<Store["merge"]>,

@@ -258,6 +258,39 @@ describe.skipIf(!hasChromium)("a school", () => {
     await student.page.getByText("you are not signed in there").waitFor();
     expect(await faultsOf(student, "erased-student")).toEqual([]);
   });
+
+  test("lets a student erase themselves at the school, once their name is written, and says what was kept and where copies may be", async () => {
+    const own = await visitor(browser, school.address);
+    await own.page.goto(await linkFor("sanderling"));
+    await own.page.getByRole("button", { name: "Come in" }).click();
+    await own.page.getByRole("radio", { name: /^Tapping/ }).check();
+    await own.page.getByRole("button", { name: "Begin with the first drill" }).click();
+    await own.page.getByRole("heading", { name: "Today, sanderling" }).waitFor();
+    await own.page.goto(`${school.address}/#/history`);
+    await own.page.locator("summary", { hasText: "Erase" }).click();
+    await own.page.getByText("The school has your takes, your rungs and your name.").waitFor();
+    const field = own.page.getByLabel("To erase it at the school too, write sanderling");
+    await field.fill("knot");
+    await own.page.getByRole("button", { name: "Erase at the school and here" }).click();
+    await own.page.getByText("This is not sanderling. Nothing was erased.").waitFor();
+    expect(await faultsOf(own, "erase-own")).toEqual([]);
+    // While the school is not reached nothing is erased here either.
+    await own.context.setOffline(true);
+    await field.fill("sanderling");
+    await own.page.getByRole("button", { name: "Erase at the school and here" }).click();
+    await own.page.getByText("Nothing was erased, here either").waitFor();
+    await own.context.setOffline(false);
+    await own.page.getByRole("button", { name: "Erase at the school and here" }).click();
+    await own.page.getByText("The school has erased everything of sanderling").waitFor();
+    expect(await faultsOf(own, "erased-own")).toEqual([]);
+    await own.page.getByRole("link", { name: "To the first page" }).click();
+    await own.page.getByText("you are not signed in there").waitFor();
+    await own.context.close();
+    await teacher.page.getByRole("link", { name: "People" }).click();
+    await teacher.page.reload();
+    await teacher.page.getByRole("heading", { name: "Students" }).waitFor();
+    expect(await teacher.page.getByRole("link", { name: "sanderling" }).count()).toBe(0);
+  });
 });
 
 /** Whether a text stands before another on a page. */

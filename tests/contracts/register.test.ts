@@ -101,6 +101,7 @@ describe.each(["SQLite", "PostgreSQL"])("a register in %s", (kind) => {
     expect(await register.invitation("i2", NOW)).toBeDefined();
     expect(await register.invitation("i2", LATER)).toBeUndefined();
     expect(await register.accept(invitation("i2"), key("k2", "knot"), LATER)).toBe("gone");
+    expect([await register.wasAnybodySeen(NOW), await register.wasAnybodySeen(LATER)]).toEqual([true, false]);
     await register.removeExpired(LATER);
     expect(await register.keysOf("tern", NOW)).toEqual([]);
     expect(await register.invitationsTo("monday", LATER)).toEqual([]);

@@ -1,12 +1,15 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
+import { addToCells, type DriftCells } from "../../lib/progress/summary/driftCells.js";
 import { compareLengths, openDrift } from "../../lib/report/drift.js";
 import type { LengthDrift, TakeAssessed } from "../../lib/schema/index.js";
 import { aLength, takeEvent } from "./journals.js";
 
 function driftOf(takes: readonly TakeAssessed[]): readonly LengthDrift[] {
   const drift = openDrift();
-  for (const take of takes) drift.add(take);
+  const cells: DriftCells[] = [];
+  for (const take of takes) addToCells(cells, take);
+  drift.add(cells);
   return drift.close();
 }
 
@@ -64,6 +67,7 @@ describe("drift by length of silence", () => {
         unmeasured: 0,
         driftMs: { median: 12, low: 12, high: 12 },
         driftPercent: { median: 1, low: 1, high: 1 },
+        landings: { measured: 1, ms: { median: 10, low: 10, high: 10 } },
         weeks: [
           {
             week: "2026-03-09",
@@ -72,6 +76,7 @@ describe("drift by length of silence", () => {
             unmeasured: 0,
             driftMs: { median: 12, low: 12, high: 12 },
             driftPercent: { median: 1, low: 1, high: 1 },
+            landings: { measured: 1, ms: { median: 10, low: 10, high: 10 } },
           },
         ],
       },
@@ -82,6 +87,7 @@ describe("drift by length of silence", () => {
         unmeasured: 1,
         driftMs: { median: -40, low: -50, high: -30 },
         driftPercent: { median: -1.6, low: -2, high: -1.2 },
+        landings: { measured: 2, ms: { median: -51, low: -56, high: -46 } },
       }),
     ]);
   });

@@ -367,7 +367,7 @@ export interface paths {
             cookie?: never;
         };
         get?: never;
-        /** Assesses a take by the rung it names, keeps what it showed, and decides. The same request gives the same answer, and counts once. */
+        /** Assesses a take by the rung it names, keeps what it showed, and decides. The same request gives the same answer, and counts once. A recording is heard and let go. */
         put: operations["submit"];
         post?: never;
         delete?: never;
@@ -762,6 +762,20 @@ export interface components {
             take: string;
             decision: components["schemas"]["Decision"];
             finding?: components["schemas"]["Finding"];
+            heard?: components["schemas"]["Heard"];
+        };
+        Heard: {
+            /** @description Length of the recording. */
+            seconds: number;
+            /** @description Notes that were heard. */
+            notes: number;
+            /**
+             * @description How notes were taken to begin.
+             * @enum {unknown}
+             */
+            family: "percussive" | "plucked" | "blown" | "bowed";
+            /** @description What is to be said of the recording. */
+            advice: components["schemas"]["ProblemPart"][];
         };
         OpenDrill: {
             /** @description Name of the drill. */
@@ -6861,6 +6875,8 @@ export interface operations {
                 draw?: string;
                 zero?: "count-in" | "bar-1";
                 latencyMs?: number;
+                start?: number;
+                family?: "percussive" | "plucked" | "blown" | "bowed";
             };
             header?: never;
             path: {
@@ -6874,6 +6890,7 @@ export interface operations {
             content: {
                 "application/json": components["schemas"]["Take"];
                 "audio/midi": string;
+                "audio/*": unknown;
             };
         };
         responses: {

@@ -6,6 +6,7 @@ import { Ajv2020 } from "ajv/dist/2020.js";
 import createClient, { type Client } from "openapi-fetch";
 import type { Curriculum } from "../../lib/curriculum/index.js";
 import { digestOf } from "../../lib/server/access/digestOf.js";
+import type { Hearing } from "../../lib/server/hearing/openHearing.js";
 import { openSchool, type Seen, type ServeOptions, schoolDocument, serveSchool } from "../../lib/server/index.js";
 import type { Limits, School } from "../../lib/server/model.js";
 import type { OperationId } from "../../lib/server/operations/operationId.js";
@@ -42,6 +43,8 @@ export interface ServedOptions {
   readonly wrap?: (store: Store) => Store;
   readonly serve?: Partial<ServeOptions>;
   readonly courses?: readonly Curriculum[];
+  /** Whoever hears recordings, in threads that this process cannot start by itself. */
+  readonly hearing?: Hearing;
 }
 
 /** Every exchange with a served school, as operation and status; none is left unjudged. */
@@ -53,7 +56,7 @@ const document = schoolDocument("0.0.0") as unknown as {
 };
 
 /** A school of the quay: class "monday" with teacher avocet and student tern, and class "friday" with teacher dunlin and student knot. */
-export async function servedSchool({ limits, wrap, serve, courses }: ServedOptions = {}): Promise<Served> {
+export async function servedSchool({ limits, wrap, serve, courses, hearing }: ServedOptions = {}): Promise<Served> {
   const folder = mkdtempSync(join(tmpdir(), "leeway-school-"));
   const file = join(folder, "school.sqlite");
   const opened = await openSqlite(file, { create: true });
@@ -62,13 +65,14 @@ export async function servedSchool({ limits, wrap, serve, courses }: ServedOptio
   const course = courses?.[0] ?? quay();
   const log: Seen[] = [];
   const state = { clock: "2026-09-01T08:00:00.000Z" };
-  const school = openSchool({
+  const opening = openSchool({
     store,
     courses: courses ?? [course],
     consent: "Kept: the name you choose, and when notes began.",
     now: () => new Date(state.clock),
     ...(limits && { limits }),
   });
+  const school = hearing === undefined ? opening : { ...opening, hearing };
   const served = await serveSchool(school, { version: "0.0.0", log: (seen) => log.push(seen), ...serve });
   const { register } = opened.value;
   let count = 0;

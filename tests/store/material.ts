@@ -46,3 +46,16 @@ export async function all<T>(values: AsyncIterable<T>): Promise<T[]> {
 export function takesIn(events: readonly JournalEvent[]): readonly string[] {
   return events.flatMap((event) => (event.kind === "take assessed" ? [event.take] : []));
 }
+
+/** Tables that version 1 did not have: a store of that version is made of one of now. */
+export const SINCE_VERSION_1: readonly string[] = [
+  "leeway_learnt",
+  "leeway_summaries",
+  "leeway_keys",
+  "leeway_invitations",
+  "leeway_members",
+  "leeway_classes",
+  "leeway_people",
+  "leeway_set_aside",
+  "leeway_courses",
+];

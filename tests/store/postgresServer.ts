@@ -1,8 +1,8 @@
 import { spawnSync } from "node:child_process";
-import { chownSync, existsSync, mkdtempSync, readdirSync, rmSync } from "node:fs";
+import { chownSync, existsSync, mkdtempSync, readdirSync, realpathSync, rmSync } from "node:fs";
 import { createServer } from "node:net";
 import { tmpdir } from "node:os";
-import { join } from "node:path";
+import { dirname, join } from "node:path";
 import pg from "pg";
 
 /** A PostgreSQL server of our own, on loopback, with its data in a folder that is removed with it. */
@@ -11,6 +11,8 @@ export interface PostgresServer {
   readonly data: string;
   /** An empty database of this name. */
   database(name: string): Promise<string>;
+  /** Runs a program of PostgreSQL's as whoever runs the server, in a folder of theirs: `pg_dump`, `pg_restore`. */
+  run(program: string, words: readonly string[]): void;
   /** As `pg_ctl restart -m immediate`: every connection is cut, and the server recovers as after a crash. */
   crash(): void;
   stop(): void;
@@ -36,8 +38,10 @@ const PORTS_AT_MOST = 3;
 
 /** Starts a server; `undefined` when PostgreSQL is not installed. */
 export async function startPostgres(): Promise<PostgresServer | undefined> {
-  const folder = programs();
-  if (folder === undefined) return undefined;
+  const found = programs();
+  if (found === undefined) return undefined;
+  // Where they are themselves, as links may be to some of them only.
+  const folder = dirname(realpathSync(join(found, "initdb")));
   const home = mkdtempSync(join(tmpdir(), "leeway-postgres-"));
   const account = accountFor();
   if (account !== undefined) chownSync(home, account.uid, account.gid);
@@ -83,6 +87,7 @@ export async function startPostgres(): Promise<PostgresServer | undefined> {
       await client.end();
       return address(name);
     },
+    run: (program, words) => void run(program, words),
     crash: () => void run("pg_ctl", ["restart", "-m", "immediate", ...start], "ignore"),
     stop: () => {
       run("pg_ctl", ["stop", "-D", data, "-m", "immediate", "-w"], "ignore");

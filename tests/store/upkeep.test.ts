@@ -9,7 +9,7 @@ import { migrate, TABLES_VERSION } from "../../lib/store/sql/migrations.js";
 import { sqlStore } from "../../lib/store/sql/sqlStore.js";
 import { connect, sqliteDatabase } from "../../lib/store/sqlite/connection.js";
 import { openSqlite } from "../../lib/store/sqlite/index.js";
-import { all, enrolIn, keyOf, submit } from "./material.js";
+import { all, enrolIn, keyOf, SINCE_VERSION_1, submit } from "./material.js";
 import { rawSqlite } from "./rawSqlite.js";
 
 let folder: string;
@@ -84,6 +84,12 @@ describe("verify() and repair()", () => {
     ],
     ["an event that is gone", `delete from leeway_events where student = 'tern' and turn = 4`, "EVENTS_MISSING"],
     ["a standing that was changed", `update leeway_drills set rungs = '[]' where student = 'tern'`, "STANDING_STALE"],
+    [
+      "a summary that was changed",
+      `update leeway_summaries set body = replace(body, '"version":1', '"version":2')`,
+      "STANDING_STALE",
+    ],
+    ["a summary that is gone", "delete from leeway_summaries", "STANDING_STALE"],
     ["a drill that is gone", `delete from leeway_drills where student = 'tern' and place = 0`, "STANDING_STALE"],
     [
       "an edition that was changed",
@@ -204,13 +210,18 @@ describe("erase()", () => {
 describe("a store of an earlier version", () => {
   async function early(path: string): Promise<void> {
     const database = sqliteDatabase(path, await connect(path, { create: true }));
-    await migrate(database, 1);
+    await migrate(database);
     const store = sqlStore(database);
     for (const student of ["gull", "oystercatcher"]) {
       await enrolIn(store, student);
       await submit(store, student, { take: `${student}-1` });
     }
     await store.close();
+    // The tables of version 1, as the first step made them, with what is in them now.
+    const raw = await rawSqlite(path);
+    for (const table of SINCE_VERSION_1) raw.exec(`drop table ${table}`);
+    raw.exec("update leeway_store set value = '1' where name = 'shape'");
+    raw.close();
   }
 
   test("is brought up to date, with a copy of the file as it was beside it", async () => {

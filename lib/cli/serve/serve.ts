@@ -16,7 +16,6 @@ import { portProblem } from "../page/portProblem.js";
 import { untilInterrupted } from "../page/untilInterrupted.js";
 import { keepCourse } from "../store/keepCourse.js";
 import { storeOption, withStore } from "../store/openStore.js";
-import { version } from "../version.js";
 import { schoolFiles } from "./schoolFiles.js";
 
 export interface ServeCommandOptions {
@@ -88,7 +87,6 @@ async function serve(setting: Setting, files: readonly string[], options: ServeC
     const daily = setInterval(() => void forget().catch(() => undefined), DAY_MS);
     try {
       const served = await serveSchool(school, {
-        version,
         files: pages.find,
         log: log.seen,
         ...(port && { port }),

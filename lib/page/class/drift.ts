@@ -21,10 +21,52 @@ export function driftSection(words: Words, drift: readonly LengthDrift[]): HTMLE
             {},
             h("summary", {}, words.say("school.in-figures")),
             h("p", {}, words.say("report.how-to-read")),
+            h("p", {}, words.say("school.landings-is")),
             drift.map((row) => figures(words, row)),
           ),
         ],
   );
+}
+
+/** Landings by length of silence, over all and week by week. */
+export function landingsSection(words: Words, drift: readonly LengthDrift[]): HTMLElement | false {
+  const rows = drift.filter(({ landings }) => landings !== undefined);
+  if (rows.length === 0) return false;
+  return h(
+    "section",
+    { "aria-labelledby": "landings" },
+    h("h2", { id: "landings" }, words.say("school.landings")),
+    h("p", {}, words.say("school.landings-is")),
+    h(
+      "ul",
+      { class: "register" },
+      rows.map(({ length, landings, weeks }) =>
+        h(
+          "li",
+          {},
+          h("h3", {}, length ?? words.say("report.unknown-length")),
+          h("p", {}, landingWords(landings, words)),
+          h(
+            "ol",
+            { class: "weeks" },
+            weeks.map((week) => h("li", {}, `${dateText(week.week, words)}: ${landingWords(week.landings, words)}`)),
+          ),
+        ),
+      ),
+    ),
+  );
+}
+
+/** "12 ms late (3 early to 25 late)". */
+function landingWords(landings: LengthDrift["landings"], { say }: Words): string {
+  if (landings === undefined) return say("school.no-landing");
+  const { median, low, high } = landings.ms;
+  const told = (ms: number): { readonly side: "early" | "late" | "on"; readonly ms: number } => {
+    const whole = Math.round(Math.abs(ms));
+    return { side: whole === 0 ? "on" : ms < 0 ? "early" : "late", ms: whole };
+  };
+  const end = (ms: number): string => say("school.landing-side", told(ms));
+  return say("school.landing-figures", { ...told(median), low: end(low), high: end(high) });
 }
 
 function figures(words: Words, { length, weeks }: LengthDrift): HTMLElement {
@@ -46,6 +88,7 @@ function figures(words: Words, { length, weeks }: LengthDrift): HTMLElement {
           head(words.say("school.takes")),
           head(words.say("school.measured")),
           head(words.say("school.drift-head")),
+          head(words.say("school.landing-head")),
         ),
       ),
       h(
@@ -59,6 +102,7 @@ function figures(words: Words, { length, weeks }: LengthDrift): HTMLElement {
             h("td", {}, `${week.takes}`),
             h("td", {}, `${week.measured}`),
             h("td", {}, driftWords(week, words)),
+            h("td", {}, landingWords(week.landings, words)),
           ),
         ),
       ),

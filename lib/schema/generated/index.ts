@@ -17,7 +17,7 @@ export type { Publication, PublicationChoices, PublicationMaker, PublishedCourse
 export { checkRehearsal } from "./check-rehearsal.js";
 export type { RehearsalArrival, RehearsalClimb, RehearsalComparison, RehearsalDifference, RehearsalDrill, RehearsalFinding, RehearsalKind, RehearsalKindDrill, RehearsalKindName, RehearsalOutcomes, RehearsalQuantiles, RehearsalRate, RehearsalReport, RehearsalResults, RehearsalRung, RehearsalStuck, RehearsalTime, RehearsalWay } from "./rehearsal.js";
 export { checkReport } from "./check-report.js";
-export type { CourseCount, CourseReport, DriftQuartiles, DrillCount, LengthDrift, Report, ReportTally, RungCount, Stall, Sticking, StudentPlace, StudentReport, WeekDrift } from "./report.js";
+export type { CourseCount, CourseReport, DriftQuartiles, DrillCount, LandingFigures, LengthDrift, Report, ReportTally, RungCount, Stall, Sticking, StudentPlace, StudentReport, WeekDrift } from "./report.js";
 export { checkScore } from "./check-score.js";
 export type { Dropout, ExpectedOnset, OpenStretch, RecordedStretch, Score, ScoreBar, ScoreNote, ScorePart, ScoreTempo, ScoreTolerance, Stretch } from "./score.js";
 export { checkStanding } from "./check-standing.js";

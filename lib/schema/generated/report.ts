@@ -92,6 +92,23 @@ export interface WeekDrift {
    * Drift as per cent of tempo, in tenths; left out when none was measured.
    */
   readonly driftPercent?: DriftQuartiles;
+  /**
+   * The landings after these silences; left out when none was measured.
+   */
+  readonly landings?: LandingFigures;
+}
+/**
+ * Landings after silences of one length. Positive means late.
+ */
+export interface LandingFigures {
+  /**
+   * Landings that were measured. Range: at least 1.
+   */
+  readonly measured: number;
+  /**
+   * Offset of the student's note from the downbeat on which the accompaniment returned, whole milliseconds.
+   */
+  readonly ms: DriftQuartiles;
 }
 /**
  * Drift in the silences of one length.
@@ -125,6 +142,10 @@ export interface LengthDrift {
    * Drift as per cent of tempo, in tenths; left out when none was measured.
    */
   readonly driftPercent?: DriftQuartiles;
+  /**
+   * The landings after these silences; left out when none was measured.
+   */
+  readonly landings?: LandingFigures;
   /**
    * The weeks with such takes, in order.
    */

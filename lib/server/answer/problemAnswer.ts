@@ -31,14 +31,16 @@ const STATUS: Readonly<Record<string, number>> = {
   MEDIA_TYPE_UNKNOWN: 415,
   HOST_UNKNOWN: 421,
   TOO_MANY_REQUESTS: 429,
+  HEARING_BUSY: 429,
   SCHOOL_DEFECT: 500,
   SCHOOL_STORE_FAILED: 503,
   EDITION_BEHIND: 503,
   ANSWER_TOO_SLOW: 504,
 };
 
-/** Seconds after which a store that could not is asked again; our choice. */
+/** Seconds after which a store that could not is asked again, and a recording is sent again that there was no place for; our choices. */
 const STORE_AGAIN = 5;
+const HEARING_AGAIN = 10;
 
 /** What problem details are made from. */
 export interface Refusal {
@@ -54,7 +56,7 @@ export function problemAnswer({ problems, request, wait }: Refusal): Response {
   const told = problems.filter(({ severity }) => severity === "error").map(toldOutside);
   const [first] = told;
   const status = STATUS[first!.code] ?? 422;
-  const pause = wait ?? (status === 503 ? STORE_AGAIN : undefined);
+  const pause = wait ?? (status === 503 ? STORE_AGAIN : status === 429 ? HEARING_AGAIN : undefined);
   const detail = first!.remedy === undefined ? first!.message : `${first!.message}; ${first!.remedy}`;
   const type = `https://leeway.example/problems/${first!.code}`;
   return new Response(JSON.stringify({ type, status, detail, code: first!.code, problems: told, request }), {

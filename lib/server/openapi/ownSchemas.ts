@@ -1,3 +1,4 @@
+import { INSTRUMENT_FAMILIES } from "../../listen/index.js";
 import type { SchemaObject } from "../operations/model.js";
 
 /** Name of a student or teacher, in words for whoever reads the document. */
@@ -157,7 +158,16 @@ export const OWN_SCHEMAS: Readonly<Record<string, SchemaObject>> = {
     },
     { drill: rung.drill, from: text("Rung before."), to: text("Rung after.") },
   ),
-  TakeAnswer: record({ take: text("Id of the take."), decision: ref("Decision") }, { finding: ref("Finding") }),
+  TakeAnswer: record(
+    { take: text("Id of the take."), decision: ref("Decision") },
+    { finding: ref("Finding"), heard: ref("Heard") },
+  ),
+  Heard: record({
+    seconds: { type: "number", minimum: 0, description: "Length of the recording." },
+    notes: count("Notes that were heard."),
+    family: { enum: INSTRUMENT_FAMILIES, description: "How notes were taken to begin." },
+    advice: { ...list(ref("ProblemPart")), description: "What is to be said of the recording." },
+  }),
   OpenDrill: record({ ...rung, title: text("Title of the drill.") }),
   Plan: record(
     {

@@ -11,6 +11,8 @@ export interface BodyKind {
   readonly schema: SchemaObject;
   /** Most bytes. */
   readonly most: number;
+  /** It is not read at once, but as it is taken in. */
+  readonly isStream?: true;
 }
 
 /** An answer when all is well. */

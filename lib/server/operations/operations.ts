@@ -1,5 +1,6 @@
+import { INSTRUMENT_FAMILIES } from "../../listen/index.js";
 import { ref } from "../openapi/ownSchemas.js";
-import { LISTED, MOST_LISTED, SMALL_BODY, TAKE_BODY } from "./limits.js";
+import { LISTED, MOST_LISTED, SMALL_BODY, SOUND_BODY, TAKE_BODY } from "./limits.js";
 import type { AnswerKind, BodyKind, Operation, SchemaObject, Who } from "./model.js";
 import type { OperationId } from "./operationId.js";
 
@@ -27,6 +28,16 @@ const FILE_SAYS: Readonly<Record<string, SchemaObject>> = {
     minimum: -2000,
     maximum: 2000,
     description: "For a file: known delay, in milliseconds.",
+  },
+  start: {
+    type: "number",
+    minimum: 0,
+    maximum: 3600,
+    description: "For a recording: seconds at which the count-in begins; 0 when left out.",
+  },
+  family: {
+    enum: INSTRUMENT_FAMILIES,
+    description: "For a recording: how notes of the instrument begin; by the drill when left out.",
   },
 };
 
@@ -238,12 +249,17 @@ export const OPERATIONS: Readonly<Record<OperationId, Operation>> = {
   submit: {
     method: "put",
     path: `${IN_COURSE}/takes/{take}`,
-    says: "Assesses a take by the rung it names, keeps what it showed, and decides. The same request gives the same answer, and counts once.",
+    says: "Assesses a take by the rung it names, keeps what it showed, and decides. The same request gives the same answer, and counts once. A recording is heard and let go.",
     who: EVERYBODY,
     query: FILE_SAYS,
     body: {
       "application/json": { schema: ref("Take"), most: TAKE_BODY },
       "audio/midi": { schema: { type: "string", contentMediaType: "audio/midi" }, most: TAKE_BODY },
+      "audio/*": {
+        schema: { description: "A recording: WAV, FLAC, MP3 or Ogg Vorbis, told by its content." },
+        most: SOUND_BODY,
+        isStream: true,
+      },
     },
     answer: json("TakeAnswer", "What the take showed, and the decision it led to."),
     refusals: [409],

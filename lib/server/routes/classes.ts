@@ -1,13 +1,11 @@
 import { failure, success } from "../../base/index.js";
-import { reportOf } from "../../practice/index.js";
-import { openReport } from "../../report/index.js";
+import { reportClass } from "../../practice/index.js";
 import type { Person, SchoolClass } from "../../store/index.js";
 import { digestOf } from "../access/digestOf.js";
 import { notThere } from "../access/mayAsk.js";
 import { serverProblem } from "../codes.js";
 import { erasedFrom } from "../forgetUnseen.js";
-import type { Answer, Call, School } from "../model.js";
-import type { Result } from "../problem.js";
+import type { Call, School } from "../model.js";
 import { sayProblem } from "../say.js";
 import type { Handlers } from "./handler.js";
 import { idOf, nameProblems } from "./people.js";
@@ -50,22 +48,16 @@ export const classes: Handlers<
     const { school, parameters, at } = call;
     const made = await school.register.classCalled(parameters.class!);
     const { members, next } = await pageOf(call);
-    const page = (report: object): Result<Answer> => success({ content: { report, ...(next && { next }) } });
-    const reported = await reportOf(school.store, {
+    const report = await reportClass(school.store, {
       at,
-      // Nobody is named where a class is empty: everybody would be reported then.
-      students: members.length === 0 ? [""] : members.map(({ name }) => name),
+      students: members.map(({ name }) => name),
       curriculum: made!.curriculum,
       courseOf: async (name, edition) => {
         const course = school.courses.get(name);
         return course?.edition === edition ? course : school.kept.find(name, edition);
       },
     });
-    if (reported.ok) return page(reported.value.report);
-    const isEmpty = reported.problems.every(
-      ({ code }) => code === "STUDENT_UNKNOWN" || code === "NOT_ENROLLED_IN_COURSE",
-    );
-    return isEmpty ? page(openReport({ at }).close()) : reported;
+    return success({ content: { report, ...(next && { next }) } });
   },
   invitations: async ({ school, parameters, at }) => {
     const items = (await school.register.invitationsTo(parameters.class!, at)).map(({ digest, role, name, until }) => ({

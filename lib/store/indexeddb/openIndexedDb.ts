@@ -8,6 +8,7 @@ import type { CourseText, JournalEntry, JournalKey, Store } from "../model.js";
 import type { Problem, Result } from "../problem.js";
 import { sameCourse } from "../sameCourse.js";
 import { say } from "../say.js";
+import { summariesByEvents } from "../summariesByEvents.js";
 import { addEvents, freshOf, rangeOf, rowOf, type Writing } from "./addEvents.js";
 import { type Connection, connect, type Database } from "./connection.js";
 import { indexedDbProblem } from "./problems.js";
@@ -50,7 +51,7 @@ function indexedDbStore(database: Database): Store {
       .map(entryOf)
       .sort(byName);
   };
-  return {
+  const store: Store = {
     place: `IndexedDB ${database.name}`,
     async *journals({ student } = {}) {
       yield* await entries(student);
@@ -59,6 +60,7 @@ function indexedDbStore(database: Database): Store {
       const row = await database.run((connection) => connection.get("journals", idOf(key)));
       return row && { ...entryOf(row), standing: standingOf(row) };
     },
+    summaries: (of) => summariesByEvents(store, of),
     async *events(key) {
       const rows = await database.run((connection) => connection.getAll("events", rangeOf(key)));
       yield* rows.map(({ body }) => JSON.parse(body) as JournalEvent).sort(compareEvents);
@@ -109,6 +111,7 @@ function indexedDbStore(database: Database): Store {
       database.run(async (connection) => [...(await textsOf(connection, { curriculum, edition }))].reverse()),
     close: async () => database.close(),
   };
+  return store;
 }
 
 /** Work that fails takes back what it wrote. */

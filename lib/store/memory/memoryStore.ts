@@ -6,6 +6,7 @@ import type { CourseText, JournalEntry, JournalKey, Merged, OpenJournal, Store }
 import { orderEvents } from "../orderEvents.js";
 import type { Problem } from "../problem.js";
 import { sameCourse } from "../sameCourse.js";
+import { summariesByEvents } from "../summariesByEvents.js";
 
 /** A journal in memory: the events in order, their canonical texts and ids, and the standing. */
 interface Kept {
@@ -27,7 +28,7 @@ export function memoryStore(): Store {
   const journals = new Map<string, Kept>();
   const courses: CourseText[] = [];
   const find = (key: JournalKey): Kept | undefined => journals.get(nameOf(key));
-  return {
+  const store: Store = {
     place: "memory",
     async *journals({ student } = {}) {
       const all = [...journals.values()].filter((kept) => student === undefined || kept.key.student === student);
@@ -37,6 +38,7 @@ export function memoryStore(): Store {
       const kept = find(key);
       return kept === undefined ? undefined : opened(kept);
     },
+    summaries: (of) => summariesByEvents(store, of),
     async *events(key) {
       yield* [...(find(key)?.events ?? [])];
     },
@@ -74,6 +76,7 @@ export function memoryStore(): Store {
       courses.filter((each) => each.curriculum === curriculum && each.edition === edition).reverse(),
     close: async () => undefined,
   };
+  return store;
 }
 
 function add(journals: Map<string, Kept>, key: JournalKey, given: readonly JournalEvent[]): number {

@@ -63,6 +63,8 @@ export interface Register {
   pause(name: string, at: string | undefined): Promise<void>;
   /** Notes that teachers were told of the erasure of these people. */
   markWarned(names: readonly string[], at: string): Promise<void>;
+  /** Whether anybody at all was seen since a time. */
+  wasAnybodySeen(since: string): Promise<boolean>;
   /** Students last seen before a time, by name. */
   unseenSince(at: string): Promise<readonly Person[]>;
 

@@ -1,4 +1,4 @@
-import { canonicalJson, fold } from "../../progress/index.js";
+import { canonicalJson, fold, type JournalSummary, summarise } from "../../progress/index.js";
 import type { DrillStanding, JournalEvent, Standing } from "../../schema/index.js";
 import type { JournalKey } from "../model.js";
 import { orderEvents } from "../orderEvents.js";
@@ -7,6 +7,7 @@ import { digestOf } from "./digest.js";
 import { keyText, nameOf } from "./keyText.js";
 import { eventPages, eventsInOrder } from "./readEvents.js";
 import { drillOf, inPieces, standingColumns, standingOf, writeDrills } from "./standingRows.js";
+import { readSummary, writeSummary } from "./summaryRows.js";
 import type { DrillRow, EventRow, JournalRow } from "./tables.js";
 
 /** Values per statement: our choice, far below the limits of databases. */
@@ -32,10 +33,11 @@ export async function addEvents(
     last,
     (id) => ids.has(id),
   );
-  const standing =
+  const { standing, summary } =
     ordered.follows && row.counted !== null
       ? await goOn(trx, key, { row, events: ordered.events })
       : await foldAgain(trx, key);
+  await writeSummary(trx, key, summary);
   const end = ordered.follows ? ordered.events.at(-1)! : await lastEvent(trx, key);
   await at(trx.updateTable("leeway_journals"), key)
     .set({
@@ -105,7 +107,7 @@ async function goOn(
   trx: Trx,
   key: JournalKey,
   { row, events }: { readonly row: JournalRow; readonly events: readonly JournalEvent[] },
-): Promise<Standing> {
+): Promise<Amount> {
   const named = new Set(events.flatMap((event) => ("drill" in event ? [event.drill] : [])));
   // A new edition may change every drill.
   const isWide = events.some(({ kind }) => kind === "edition changed");
@@ -116,14 +118,19 @@ async function goOn(
   const rungs = await rungsOf(trx, key, isWide ? heads : heads.filter(({ drill }) => named.has(nameOf(drill))));
   const drills = heads.map(({ place, head }): DrillStanding => drillOf({ head, rungs: rungs.get(place) ?? "[]" }));
   const before = standingOf(key, row, drills)!;
-  const after = fold(events, { after: before }).standing!;
+  const folding = fold(events, { after: before });
+  const after = folding.standing!;
   const touched = [...after.drills.entries()].filter(
     ([place, { drill }]) => isWide || place >= heads.length || named.has(drill),
   );
   // After a renaming there may be fewer drills.
   if (isWide) await at(trx.deleteFrom("leeway_drills"), key).execute();
   await writeDrills(trx, key, touched);
-  return after;
+  const summary = summarise(events, folding, {
+    before: await readSummary(trx, key),
+    touched: new Set(touched.map(([, { drill }]) => drill)),
+  });
+  return { standing: after, summary };
 }
 
 async function rungsOf(
@@ -146,14 +153,21 @@ async function rungsOf(
   return found;
 }
 
-/** Folds the whole journal again and replaces the rows of its drills. The caller updates the row of the journal. */
-export async function foldAgain(trx: Trx, key: JournalKey): Promise<Standing | undefined> {
+/** What the events of a journal amount to. */
+export interface Amount {
+  readonly standing: Standing | undefined;
+  readonly summary: JournalSummary | undefined;
+}
+
+/** Folds the whole journal again and replaces the rows of its drills. The caller updates the row of the journal, and its summary. */
+export async function foldAgain(trx: Trx, key: JournalKey): Promise<Amount> {
   const events: JournalEvent[] = [];
   for await (const event of eventsInOrder(eventPages(trx, key))) events.push(event);
-  const { standing } = fold(events, { of: key });
+  const folding = fold(events, { of: key });
+  const { standing } = folding;
   await at(trx.deleteFrom("leeway_drills"), key).execute();
   await writeDrills(trx, key, [...(standing?.drills ?? []).entries()]);
-  return standing;
+  return { standing, summary: summarise(events, folding) };
 }
 
 /** The last event in the order of the journal, which must not be empty. */

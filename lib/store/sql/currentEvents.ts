@@ -27,7 +27,7 @@ async function rewriteJournal(trx: Trx, key: JournalKey): Promise<void> {
   for await (const page of eventPages(trx, key)) {
     for (const rows of inPieces(page, ROWS)) doubled += await rewriteRows(trx, key, rows);
   }
-  const standing = await foldAgain(trx, key);
+  const { standing } = await foldAgain(trx, key);
   await at(trx.updateTable("leeway_journals"), key)
     .set((row) => ({ events: row("events", "-", doubled), ...standingColumns(standing) }))
     .execute();

@@ -6,6 +6,7 @@ import { rewriteEvents } from "./currentEvents.js";
 import type { Database, Trx } from "./database.js";
 import { retry } from "./retry.js";
 import { endsOfInvitations, peopleAndClasses } from "./schoolTables.js";
+import { summariesAndLearnt } from "./summaryRows.js";
 import type { Tables } from "./tables.js";
 
 /** Migrates the tables from one version to the next. */
@@ -18,6 +19,7 @@ const STEPS: readonly Step[] = [
   rewriteEvents,
   peopleAndClasses,
   endsOfInvitations,
+  summariesAndLearnt,
 ];
 
 /** The version of the tables in this version of leeway. */

@@ -26,6 +26,11 @@ export function sqlRegister(database: Database): Register {
         const found = db.selectFrom("leeway_people").select("student").where("role", "=", "teacher").limit(1);
         return (await found.executeTakeFirst()) !== undefined;
       }),
+    wasAnybodySeen: (since) =>
+      run(async () => {
+        const found = db.selectFrom("leeway_people").select("student").where("seen", ">=", utc(since)).limit(1);
+        return (await found.executeTakeFirst()) !== undefined;
+      }),
     markSeen: (name, at) =>
       run(async () => {
         const seen = db.updateTable("leeway_people").set({ seen: utc(at), warned: null });

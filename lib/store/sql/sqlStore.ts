@@ -4,10 +4,12 @@ import { sayProblem } from "../say.js";
 import { course, courses, keepCourse } from "./courses.js";
 import type { Database } from "./database.js";
 import { erase } from "./erase.js";
+import { keepLearnt, readLearnt } from "./learntRows.js";
 import { journals, open } from "./read.js";
 import { eventPages, eventsInOrder } from "./readEvents.js";
 import { sqlRegister } from "./register.js";
 import { retry } from "./retry.js";
+import { summaries } from "./summaryRows.js";
 import { repair, verifyJournal } from "./verify.js";
 import { append, merge } from "./write.js";
 
@@ -17,8 +19,13 @@ export function sqlStore(database: Database): Store {
   return {
     place: database.place,
     register: sqlRegister(database),
+    learnt: {
+      read: (key) => run(() => readLearnt(database, key)),
+      keep: (key, learnt) => run(() => keepLearnt(database, key, learnt)),
+    },
     journals: ({ student } = {}) => journals(database, student),
     open: (key) => run(() => open(database, key)),
+    summaries: (of) => run(() => summaries(database, of)),
     events: (key) => guarded(database, eventsInOrder(eventPages(database.db, key))),
     append: (key, events, revision) => run(async () => append(database, key, { events, revision })),
     merge: (key, events) => run(async () => merge(database, key, events)),

@@ -10,6 +10,8 @@ export interface Tables {
   readonly leeway_journals: JournalRow;
   readonly leeway_events: EventRow;
   readonly leeway_drills: DrillRow;
+  readonly leeway_summaries: SummaryRow;
+  readonly leeway_learnt: LearntRow;
   readonly leeway_set_aside: SetAsideRow;
   readonly leeway_courses: CourseRow;
   readonly leeway_people: PersonRow;
@@ -26,6 +28,8 @@ export const STUDENT_TABLES = [
   "leeway_members",
   "leeway_people",
   "leeway_set_aside",
+  "leeway_learnt",
+  "leeway_summaries",
   "leeway_drills",
   "leeway_events",
   "leeway_journals",
@@ -66,6 +70,22 @@ export interface DrillRow {
   readonly drill: string;
   readonly head: string;
   readonly rungs: string;
+}
+
+/** What reports need of a journal, as canonical JSON. */
+export interface SummaryRow {
+  readonly student: string;
+  readonly curriculum: string;
+  readonly body: string;
+}
+
+/** What was learnt of a student: `body` rests on so many takes, which `basis` names. */
+export interface LearntRow {
+  readonly student: string;
+  readonly curriculum: string;
+  readonly basis: string;
+  readonly takes: number;
+  readonly body: string;
 }
 
 /** An event that could not be read when the journal was repaired. */

@@ -1,4 +1,4 @@
-import { fold, readEvent, standingText } from "../../progress/index.js";
+import { compareEvents, fold, readEvent, standingText, summarise } from "../../progress/index.js";
 import type { JournalEvent } from "../../schema/index.js";
 import { storeProblem } from "../codes.js";
 import type { JournalKey } from "../model.js";
@@ -12,9 +12,9 @@ import { open } from "./read.js";
 import { bodyOf, eventPages } from "./readEvents.js";
 import { retry } from "./retry.js";
 import { standingColumns } from "./standingRows.js";
+import { readSummary, summaryText, writeSummary } from "./summaryRows.js";
 import type { EventRow } from "./tables.js";
 
-/** The remedy for a damaged journal. */
 /** Whether a kept event is unchanged and belongs to this journal. */
 function isIntact(key: JournalKey, row: EventRow): boolean {
   if (digestOf(row.body) !== row.digest) return false;
@@ -31,6 +31,7 @@ export async function* verifyJournal(database: Database, key: JournalKey): Async
   for (;;) {
     const before = await retry(database, () => open(database, key));
     if (before === undefined) return;
+    const summary = await retry(database, () => readSummary(database.db, key));
     const events: JournalEvent[] = [];
     const problems: Problem[] = [];
     let count = 0;
@@ -52,9 +53,12 @@ export async function* verifyJournal(database: Database, key: JournalKey): Async
       const remedy = sayProblem("store-problem.events-missing-remedy");
       problems.push(storeProblem("EVENTS_MISSING", message, {}, remedy));
     }
-    const amount = fold(events, { of: key }).standing;
-    const [kept, due] = [before.standing, amount].map((each) => (each === undefined ? "" : standingText(each)));
-    if (kept !== due) {
+    events.sort(compareEvents);
+    const amount = fold(events, { of: key });
+    const [kept, due] = [before.standing, amount.standing].map((each) =>
+      each === undefined ? "" : standingText(each),
+    );
+    if (kept !== due || summaryText(summary) !== summaryText(summarise(events, amount))) {
       const message = sayProblem("store-problem.standing-stale", whose);
       problems.push(storeProblem("STANDING_STALE", message, {}, sayProblem("store-problem.repair-remedy")));
     }
@@ -85,7 +89,8 @@ export function repair({ db }: Database, key: JournalKey): Promise<number> {
       await at(trx.deleteFrom("leeway_events"), key).where("turn", "=", turn).where("digest", "=", digest).execute();
     }
     const events = count - damaged.length;
-    const standing = await foldAgain(trx, key);
+    const { standing, summary } = await foldAgain(trx, key);
+    await writeSummary(trx, key, summary);
     const last = events === 0 ? { turn: 0, at: "", id: "" } : await lastEvent(trx, key);
     await at(trx.updateTable("leeway_journals"), key)
       .set({ events, last_turn: last.turn, last_at: last.at, last_id: last.id, ...standingColumns(standing) })

@@ -878,6 +878,8 @@ export interface MessageParameters {
   "code.body-not-json": {};
   "code.query-repeated": {};
   "code.too-many-requests": {};
+  "code.hearing-busy": {};
+  "code.recording-not-heard": {};
   "code.take-changed": {};
   "code.take-not-as-addressed": {};
   "code.invitation-used": {};
@@ -1394,6 +1396,13 @@ export interface MessageParameters {
   "page.school-refused": { why: MessageText };
   "page.school-name-hint": {};
   "page.school-erase": {};
+  "page.school-erase-own": {};
+  "page.school-erase-name": { student: MessageText };
+  "page.school-erase-do": {};
+  "page.school-erase-other": { student: MessageText };
+  "page.school-erase-failed": {};
+  "page.school-erased": { student: MessageText };
+  "page.school-erased-on": {};
   "page.needs-script": {};
   "page.for-teachers": {};
   "page.kept": { state: "promised" | "best-effort" | "not-kept" };
@@ -2309,6 +2318,12 @@ export interface MessageParameters {
   "school.takes": {};
   "school.measured": {};
   "school.drift-head": {};
+  "school.landings": {};
+  "school.landing-head": {};
+  "school.landing-figures": { high: MessageText; low: MessageText; ms: number; side: "early" | "late" | "on" };
+  "school.landing-side": { ms: number; side: "early" | "late" | "on" };
+  "school.no-landing": {};
+  "school.landings-is": {};
   "school.people": {};
   "school.invite": {};
   "school.invite-is": {};
@@ -2420,6 +2435,10 @@ export interface MessageParameters {
   "server-problem.query-repeated-remedy": {};
   "server-problem.too-many-requests": {};
   "server-problem.too-many-requests-remedy": {};
+  "server-problem.hearing-busy": {};
+  "server-problem.hearing-busy-remedy": {};
+  "server-problem.recording-not-heard": {};
+  "server-problem.recording-not-heard-remedy": {};
   "server-problem.take-not-as-addressed": { what: "id" | "student" };
   "server-problem.take-not-as-addressed-remedy": {};
   "server-problem.invitation-ended": { how: "used" | "revoked" | "late" | "unknown" };

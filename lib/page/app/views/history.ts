@@ -33,7 +33,7 @@ export const showHistory: ShowView = async (page) => {
         "div",
         { class: "two level" },
         h("div", { class: "body" }, shown, passedList(page, course, events)),
-        h("div", { class: "side" }, await copySection(page), eraseSection(page)),
+        h("div", { class: "side" }, await copySection(page), await eraseSection(page)),
       ),
     ],
   };

@@ -6,7 +6,7 @@ import { h } from "../../app/view/element.js";
 import { ask, at } from "../../school/ask.js";
 import type { ClassReport, Listed, ListedStudent, SchoolClass } from "../../school/model.js";
 import { dateText } from "../date.js";
-import { driftSection } from "../drift.js";
+import { driftSection, landingsSection } from "../drift.js";
 import { type ClassPage, type ClassView, courseTitle } from "../page.js";
 import { type Place, placeText } from "../route.js";
 import { refusedView } from "../states.js";
@@ -51,6 +51,7 @@ export async function showClass(page: ClassPage, { of: name, after }: Asked): Pr
       everybody(page, of, { report, students: items }),
       further(page, name, { after, next }),
       driftSection(words, report.drift),
+      landingsSection(words, report.drift),
       explained(page),
       h("div", { class: "presses" }, h("button", { type: "button", click: () => print() }, words.say("school.print"))),
     ].filter((each) => each !== false),

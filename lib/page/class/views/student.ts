@@ -3,7 +3,7 @@ import { placeWords, tallyWords } from "../../../report/index.js";
 import { chart, chartWidth } from "../../app/view/drawing.js";
 import { h } from "../../app/view/element.js";
 import { dateText } from "../date.js";
-import { driftSection } from "../drift.js";
+import { driftSection, landingsSection } from "../drift.js";
 import { type ClassPage, type ClassView, courseTitle } from "../page.js";
 import { type Place, placeText } from "../route.js";
 import { refusedView } from "../states.js";
@@ -56,6 +56,7 @@ export async function showStudent(page: ClassPage, { of: name, student }: Asked)
               h("figure", {}, chart(climbChart(own, events, { width: chartWidth(), words }))),
             ),
           hasPlayed && driftSection(words, report.drift),
+          hasPlayed && landingsSection(words, report.drift),
           takesSection(page, read.value),
           wishesSection(page, read.value),
         ),

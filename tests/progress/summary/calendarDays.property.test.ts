@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { dateOf, daysBetween, weekOf } from "../../lib/report/calendarDays.js";
-import { moments, offsets, shown } from "../time/moments.js";
+import { dateOf, daysBetween, weekOf } from "../../../lib/progress/summary/calendarDays.js";
+import { moments, offsets, shown } from "../../time/moments.js";
 
 describe("dates of a journal", () => {
   test("weekOf() is the Monday on or before the date that was written", () => {

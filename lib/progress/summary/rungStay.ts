@@ -1,4 +1,7 @@
-import type { JournalEvent, TakeAssessed } from "../schema/index.js";
+import type { JournalEvent, TakeAssessed } from "../../schema/index.js";
+
+/** What a take showed, as far as it tells why a rung is not gained. */
+export type StayTake = Pick<TakeAssessed, "rung" | "verdict" | "reasons" | "measured" | "silences" | "lengths">;
 
 /** A student's stay on a rung of a drill: how long, and with which takes. */
 export interface RungStay {
@@ -8,7 +11,7 @@ export interface RungStay {
   /** When the student last reached a rung of the drill for the first time. Going back and up again does not count. */
   gainedAt: string;
   /** Takes on the student's rung since then, in order. */
-  takes: TakeAssessed[];
+  takes: StayTake[];
   isOpen: boolean;
   /** Rungs the student has been on. */
   readonly known: Set<string>;
@@ -19,11 +22,7 @@ export interface RungStays {
   /** By name of the drill. */
   readonly of: Map<string, RungStay>;
   /** Takes of a drill under a name it does not have yet: another device may know a new name first. */
-  readonly early: Map<string, TakeAssessed[]>;
-}
-
-export function openStays(): RungStays {
-  return { of: new Map(), early: new Map() };
+  readonly early: Map<string, StayTake[]>;
 }
 
 /** Changes the stays by one event. Only events that have an effect in the journal may be given, in its order. */
@@ -33,8 +32,8 @@ export function applyToStays(stays: RungStays, event: JournalEvent): void {
       return;
     case "take assessed": {
       const stay = stays.of.get(event.drill);
-      if (stay === undefined) earlyIn(stays, event.drill).push(event);
-      else if (stay.isOpen && stay.rung === event.rung) stay.takes.push(event);
+      if (stay === undefined) earlyIn(stays, event.drill).push(stayTake(event));
+      else if (stay.isOpen && stay.rung === event.rung) stay.takes.push(stayTake(event));
       return;
     }
     case "drill opened":
@@ -103,7 +102,18 @@ function changeEdition(stays: RungStays, event: Extract<JournalEvent, { kind: "e
   }
 }
 
-function earlyIn({ early }: RungStays, drill: string): TakeAssessed[] {
+function stayTake({ rung, verdict, reasons, measured, silences, lengths }: TakeAssessed): StayTake {
+  return {
+    rung,
+    verdict,
+    ...(reasons && { reasons }),
+    ...(measured && { measured }),
+    ...(silences && { silences }),
+    ...(lengths && { lengths }),
+  };
+}
+
+function earlyIn({ early }: RungStays, drill: string): StayTake[] {
   const takes = early.get(drill) ?? [];
   early.set(drill, takes);
   return takes;

@@ -1,4 +1,4 @@
-import { dateText, dayOfTime, instantOf, mondayOf } from "../time/index.js";
+import { dateText, dayOfTime, instantOf, mondayOf } from "../../time/index.js";
 
 const DAY_MS = 86_400_000;
 

@@ -1,0 +1,41 @@
+import { chmodSync, mkdtempSync, rmSync, writeFileSync } from "node:fs";
+import { join } from "node:path";
+import { pathToFileURL } from "node:url";
+import { build } from "esbuild";
+import type { Hearing, HearingOptions } from "../../lib/server/hearing/openHearing.js";
+import { ROOT } from "../sources.js";
+
+/** Opens hearing with threads, which need files that Node reads by itself. */
+export interface HearingThreads {
+  readonly open: (options?: HearingOptions) => Hearing;
+  readonly remove: () => void;
+}
+
+/** Takes that break their thread, by their name; any other is heard. */
+const BROKEN = `
+import { workerData } from "node:worker_threads";
+const { id } = workerData.terms;
+if (id === "throws") throw new Error("as a decoder may");
+if (id === "stops") process.exit(3);
+if (id === "never ends") for (;;);
+if (id === "fills the memory") for (const all = [];;) all.push(new Array(1e6).fill(all.length));
+await import("./heard.mjs");
+`;
+
+/** The hearing of a school, with threads in which some takes do what a recording must not. */
+export async function hearingThreads(): Promise<HearingThreads> {
+  const outdir = mkdtempSync(join(ROOT, "node_modules", ".hearing-"));
+  chmodSync(outdir, 0o755);
+  const folder = join(ROOT, "lib", "server", "hearing");
+  await build({
+    entryPoints: { open: join(folder, "openHearing.ts"), heard: join(folder, "hearer.ts") },
+    outExtension: { ".js": ".mjs" },
+    ...{ bundle: true, packages: "external", platform: "node", format: "esm", outdir, logLevel: "error" },
+  });
+  writeFileSync(join(outdir, "hearer.js"), BROKEN);
+  writeFileSync(join(outdir, "package.json"), '{"type":"module"}');
+  const { openHearing } = (await import(/* @vite-ignore */ pathToFileURL(join(outdir, "open.mjs")).href)) as {
+    readonly openHearing: HearingThreads["open"];
+  };
+  return { open: openHearing, remove: () => rmSync(outdir, { force: true, recursive: true }) };
+}
