@@ -118,10 +118,19 @@ async function buildLibrary() {
     external: ["node:*", ...[...installed, ...peers].flatMap((name) => [name, `${name}/*`])],
   });
   await mergeSmall(`${root}dist`, { metafile: built.metafile, most: SMALL, name: "small.js" });
-  // Validators are generated, and read by nobody.
-  const validators = `${root}dist/schema.js`;
-  writeFileSync(validators, (await transform(readFileSync(validators, "utf8"), { minifyWhitespace: true })).code);
+  await withoutBlanks(`${root}dist/`);
   return built;
+}
+
+/** Takes blanks out of the files in a folder that nobody reads: the validators, and parts with nothing but packages or what is generated in them. */
+async function withoutBlanks(folder) {
+  for (const name of readdirSync(folder).filter((each) => each.endsWith(".js"))) {
+    const text = readFileSync(folder + name, "utf8");
+    const sources = [...text.matchAll(/^\/\/ ((?:lib|node_modules)\/\S+)$/gm)].map(([, path]) => path);
+    const isUnread = sources.length > 0 && sources.every((path) => /^node_modules\/|\/generated\//.test(path));
+    if (name !== "schema.js" && !isUnread) continue;
+    writeFileSync(folder + name, (await transform(text, { legalComments: "inline", minifyWhitespace: true })).code);
+  }
 }
 
 /** What a browser loads by itself: the worklet that records and the worker that listens, each one file, as a content security policy may allow. */
