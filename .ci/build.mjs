@@ -122,14 +122,18 @@ async function buildLibrary() {
   return built;
 }
 
-/** Takes blanks out of the files in a folder that nobody reads: the validators, and parts with nothing but packages or what is generated in them. */
+/** Takes blanks out of what nobody reads in the files of a folder: the validators, and each packages' or generated file, which the bundler names over it. */
 async function withoutBlanks(folder) {
+  const without = async (code) => (await transform(code, { legalComments: "inline", minifyWhitespace: true })).code;
   for (const name of readdirSync(folder).filter((each) => each.endsWith(".js"))) {
     const text = readFileSync(folder + name, "utf8");
-    const sources = [...text.matchAll(/^\/\/ ((?:lib|node_modules)\/\S+)$/gm)].map(([, path]) => path);
-    const isUnread = sources.length > 0 && sources.every((path) => /^node_modules\/|\/generated\//.test(path));
-    if (name !== "schema.js" && !isUnread) continue;
-    writeFileSync(folder + name, (await transform(text, { legalComments: "inline", minifyWhitespace: true })).code);
+    const pieces = text.split(/^(?=\/\/ (?:lib|node_modules)\/\S+$)|^(?=export \{$)/m);
+    const isUnread = (piece) => /^\/\/ (?:node_modules\/|\S+\/generated\/)/.test(piece);
+    const shrunkPieces = pieces.map((piece) => (isUnread(piece) ? without(piece) : piece));
+    writeFileSync(
+      folder + name,
+      name === "schema.js" ? await without(text) : (await Promise.all(shrunkPieces)).join(""),
+    );
   }
 }
 

@@ -6,7 +6,7 @@ import { capital, silencesHeard } from "../phrases.js";
 import { isDemonstration } from "./frames.js";
 
 /** What a film says. */
-export type FilmWords = Words<"chart" | "setting" | "sound" | "sheet" | "caution">;
+export type FilmWords = Words<"chart" | "instrument" | "setting" | "sound" | "sheet" | "value" | "caution">;
 
 /** A stretch of a film with a name: the count-in, a phrase, the outro. */
 export interface FilmChapter {

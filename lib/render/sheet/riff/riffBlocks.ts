@@ -148,7 +148,7 @@ function headingOf(
   if (variant !== undefined && differ((each) => each.settings.variant ?? "")) said.push(variant);
   if (differ((each) => each.settings.key ?? "")) {
     const { key } = staffTranspositionOf(formPage(drill, form, reader).staves[0]!, form.pattern.key);
-    said.push(words.say("sheet.in-key", { key: keyName(key) }));
+    said.push(words.say("sheet.in-key", { key: keyName(key, words) }));
   }
   if (differ((each) => each.openBars.join("+"))) said.push(openText(form.openBars, { reader, words }));
   return capital(said.join(", "));
