@@ -14,6 +14,7 @@ import { labelOf, renderSound, type Sound, type SoundBank, USUAL_PEAK } from "..
 import type { Score } from "../../schema/index.js";
 import { fileBeside } from "../input/courseFile.js";
 import type { Setting } from "../outcome.js";
+import { makersOf } from "./makersOf.js";
 import { type ManifestFile, writeRendered } from "./manifest.js";
 import { CONCERT_PITCH } from "./names.js";
 import { FILMS, type Player, type RenderOptions, type RenderPlan, renderJobs } from "./plan.js";
@@ -134,7 +135,7 @@ async function filmOf(
 ): Promise<Result<readonly { readonly format: (typeof FILMS)[number] | "vtt"; readonly bytes: Uint8Array }[]>> {
   const lead = sound.downbeat / sound.rate;
   const chapters = filmChapters(score, { lead, length: framesOver(sound) / FRAME_RATE, words });
-  const label = labelOf(score, words, course.imprint);
+  const label = labelOf(score, words, makersOf(course));
   const captions = new TextEncoder().encode(captionsText(score, { lead, words }));
   const made: { readonly format: (typeof FILMS)[number] | "vtt"; readonly bytes: Uint8Array }[] = [];
   const advice: Problem[] = [];
