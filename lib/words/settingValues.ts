@@ -76,20 +76,14 @@ function partsTold(value: string, say: SayValue): MessageText {
   return lists.reduce((before, after) => say("value.then", { before, after }));
 }
 
-const SIGNS: Readonly<Record<string, readonly [name: string, sign: string]>> = {
-  "": ["natural", ""],
-  b: ["flat", "♭"],
-  "#": ["sharp", "♯"],
-};
+const SIGNS: Readonly<Record<string, string>> = { "": "natural", b: "flat", "#": "sharp" };
 
-/** The name of a pitch class, "Bb", in a sentence, and in English with its sign. */
-export function tonicTold(written: string, say: SayValue): { readonly letter: string; readonly tonic: string } {
-  const [, name = "", sign = ""] = /^([A-G])([b#♭♯]?)$/.exec(written) ?? [];
-  const found = SIGNS[sign.replace("♭", "b").replace("♯", "#")];
-  if (name === "" || found === undefined) return { letter: written, tonic: written };
-  const letter = name + found[1];
-  const note = `${name.toLowerCase()}-${found[0]}` as MessageParameters["value.tonic"]["note"];
-  return { letter, tonic: say("value.tonic", { note, letter }) };
+/** The name of a pitch class, "Bb", in a sentence; `minor-tonic` where it is the tonic of a minor key, which some languages write small. */
+export function tonicTold(written: string, say: SayValue, key: "tonic" | "minor-tonic" = "tonic"): string {
+  const [, letter = "", sign = ""] = /^([A-G])([b#♭♯]?)$/.exec(written) ?? [];
+  const name = SIGNS[sign.replace("♭", "b").replace("♯", "#")];
+  if (letter === "" || name === undefined) return written;
+  return say(`value.${key}`, { note: `${letter.toLowerCase()}-${name}` as MessageParameters["value.tonic"]["note"] });
 }
 
 const MODES: readonly string[] = [
@@ -105,9 +99,9 @@ const MODES: readonly string[] = [
 export function keyTold(value: string, say: SayValue): string {
   const [, written = "", scale = "", way] = /^([A-G][b#♭♯]?) (.+?)(?: octave (higher|lower))?$/.exec(value) ?? [];
   if (written === "") return value;
-  const { letter, tonic } = tonicTold(written, say);
+  const tonic = tonicTold(written, say, /\bminor\b/.test(scale) ? "minor-tonic" : "tonic");
   const known = scale.replaceAll(" ", "-");
   const mode = (MODES.includes(known) ? known : "other") as MessageParameters["value.key-name"]["mode"];
-  const key = say("value.key-name", { mode, letter, tonic, small: tonic.toLowerCase(), scale });
+  const key = say("value.key-name", { mode, tonic, scale });
   return way === undefined ? key : say("value.key-octave", { key, way: way as "higher" | "lower" });
 }

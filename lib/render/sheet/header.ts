@@ -141,7 +141,7 @@ function playerName({ name, transposition }: Player["instrument"], words: SheetW
   const said = wordInstrument(name, words);
   const sounds = SOUNDS[((transposition.chromatic % 12) + 12) % 12]!;
   if (sounds === "C" || /^[A-G][b#♭♯]? | [A-G][b#♭♯] /.test(name)) return said;
-  return words.say("value.in", { name: said, ...tonicTold(sounds, words.say) });
+  return words.say("value.in", { name: said, tonic: tonicTold(sounds, words.say) });
 }
 
 function readerName(

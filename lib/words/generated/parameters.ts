@@ -2685,9 +2685,10 @@ export interface MessageParameters {
   "value.no-rise": {};
   "value.key-octave": { key: MessageText; way: "higher" | "lower" };
   "value.no-open-bars": {};
-  "value.tonic": { letter: string; note: "c-flat" | "c-natural" | "c-sharp" | "d-flat" | "d-natural" | "d-sharp" | "e-flat" | "e-natural" | "e-sharp" | "f-flat" | "f-natural" | "f-sharp" | "g-flat" | "g-natural" | "g-sharp" | "a-flat" | "a-natural" | "a-sharp" | "b-flat" | "b-natural" | "b-sharp" };
-  "value.key-name": { letter: string; mode: "major" | "minor" | "dorian" | "phrygian" | "lydian" | "mixolydian" | "locrian" | "harmonic-minor" | "melodic-minor" | "major-pentatonic" | "minor-pentatonic" | "blues" | "other"; scale: string; small: string; tonic: string };
-  "value.in": { letter: string; name: string; tonic: string };
+  "value.tonic": { note: "c-flat" | "c-natural" | "c-sharp" | "d-flat" | "d-natural" | "d-sharp" | "e-flat" | "e-natural" | "e-sharp" | "f-flat" | "f-natural" | "f-sharp" | "g-flat" | "g-natural" | "g-sharp" | "a-flat" | "a-natural" | "a-sharp" | "b-flat" | "b-natural" | "b-sharp" };
+  "value.minor-tonic": { note: "c-flat" | "c-natural" | "c-sharp" | "d-flat" | "d-natural" | "d-sharp" | "e-flat" | "e-natural" | "e-sharp" | "f-flat" | "f-natural" | "f-sharp" | "g-flat" | "g-natural" | "g-sharp" | "a-flat" | "a-natural" | "a-sharp" | "b-flat" | "b-natural" | "b-sharp" };
+  "value.key-name": { mode: "major" | "minor" | "dorian" | "phrygian" | "lydian" | "mixolydian" | "locrian" | "harmonic-minor" | "melodic-minor" | "major-pentatonic" | "minor-pentatonic" | "blues" | "other"; scale: string; tonic: string };
+  "value.in": { name: string; tonic: string };
   "words-problem.language-unknown": { found: string; languages: MessageText };
   "words-problem.language-unknown-remedy": { language: string };
 }
