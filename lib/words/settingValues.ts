@@ -72,7 +72,10 @@ function lengthTold(length: string, say: SayValue): string | undefined {
 /** Parts that fall silent, in the order in which they do. */
 function partsTold(value: string, say: SayValue): MessageText {
   const sets = value.replace(/ each \d+ phrases?$/, "").split(" > ");
-  const lists = sets.map((set): MessageText => (set.includes("+") ? set.split("+") : set));
+  const lists = sets.map((set): MessageText => {
+    const names = set.split("+");
+    return names.length < 2 ? set : say("value.list", { others: names.slice(0, -1), last: names.at(-1)! });
+  });
   return lists.reduce((before, after) => say("value.then", { before, after }));
 }
 

@@ -6,6 +6,7 @@ const OPTIONS: Readonly<Record<string, string>> = {
   COURSE_NOT_CHOSEN: "--course",
   COURSE_NOT_KEPT: "--course",
   DRILL_NOT_CHOSEN: "--drill",
+  LETTER_WITHOUT_GLYPH: "--font",
   TAKE_SEVERAL_TRACKS: "--track",
 };
 

@@ -1,7 +1,7 @@
 import type { Picture } from "./picture.js";
 
 /** A face of the font family of a sheet. */
-export type Face = "regular" | "italic" | "bold";
+export type Face = "regular" | "italic" | "bold" | "other";
 
 /** A drawing primitive on a page: text or path. Lengths in points (1/72 inch), y downwards. */
 export type Mark = TextMark | PathMark | PictureMark;

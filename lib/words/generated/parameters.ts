@@ -2441,6 +2441,7 @@ export interface MessageParameters {
   "sheet-problem.picture-not-read": { bytes: number };
   "sheet-problem.picture-not-read-remedy": {};
   "sheet-problem.letter-without-glyph": { letter: string; text: string };
+  "sheet-problem.letter-without-glyph-remedy": {};
   "sheet-problem.sheet-package-missing": {};
   "sheet-problem.sheet-package-missing-remedy": {};
   "sheet-problem.engraving-failed": { said: MessageText; told: "told" | "silent" };
@@ -2689,6 +2690,7 @@ export interface MessageParameters {
   "value.minor-tonic": { note: "c-flat" | "c-natural" | "c-sharp" | "d-flat" | "d-natural" | "d-sharp" | "e-flat" | "e-natural" | "e-sharp" | "f-flat" | "f-natural" | "f-sharp" | "g-flat" | "g-natural" | "g-sharp" | "a-flat" | "a-natural" | "a-sharp" | "b-flat" | "b-natural" | "b-sharp" };
   "value.key-name": { mode: "major" | "minor" | "dorian" | "phrygian" | "lydian" | "mixolydian" | "locrian" | "harmonic-minor" | "melodic-minor" | "major-pentatonic" | "minor-pentatonic" | "blues" | "other"; scale: string; tonic: string };
   "value.in": { name: string; tonic: string };
+  "value.list": { last: MessageText; others: MessageText };
   "words-problem.language-unknown": { found: string; languages: MessageText };
   "words-problem.language-unknown-remedy": { language: string };
 }
