@@ -21,10 +21,8 @@ export function withValuesTold<M extends AnyMessage>(message: M, say: SayValue):
 
 /**
  * A value of a setting for people: "1/2 bar growing to 2 bars", "kit, then kit and bass", "5 and 6"; what is no such value, as it is.
- *
- * @example valueTold("tempo", "84", say) // "84"
  */
-export function valueTold(parameter: string, value: string, say: SayValue): MessageText {
+function valueTold(parameter: string, value: string, say: SayValue): MessageText {
   switch (parameter) {
     case "dropout":
       return lengthsTold(value, say);

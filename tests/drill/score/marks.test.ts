@@ -26,7 +26,9 @@ const drill = must(
 
 describe("marks in a score", () => {
   test("stand at their notes, which sound for their whole length", () => {
-    const notes = scoreOf(rungs(drill).at(0), "listen").parts.find(({ student }) => student)!.notes.slice(0, 6);
+    const notes = scoreOf(rungs(drill).at(0), "listen")
+      .parts.find(({ student }) => student)!
+      .notes.slice(0, 6);
     expect(notes.map(({ pitch, seconds, at, position, length, accent, ...marks }) => [pitch, seconds, marks])).toEqual([
       ["D4", 1, { slurred: true }],
       ["F4", 1, { tenuto: true }],
@@ -39,6 +41,13 @@ describe("marks in a score", () => {
 
   test("take no onset away: a slurred note is expected where its new pitch begins, a tied one is not", () => {
     const { expected } = scoreOf(rungs(drill).at(0), "play");
-    expect(expected.slice(0, 6).map(({ at, pitch }) => `${at} ${pitch}`)).toEqual(["0 D4", "1 F4", "2 A4", "3 G4", "4 E4", "8 F4"]);
+    expect(expected.slice(0, 6).map(({ at, pitch }) => `${at} ${pitch}`)).toEqual([
+      "0 D4",
+      "1 F4",
+      "2 A4",
+      "3 G4",
+      "4 E4",
+      "8 F4",
+    ]);
   });
 });
