@@ -1,7 +1,7 @@
 import { base64 } from "./base64.js";
-import { type Face, type Mark, type PathMark, type PictureMark, short, type TextMark } from "./drawing.js";
+import { FACES, type Face, type Mark, type PathMark, type PictureMark, short, type TextMark } from "./drawing.js";
 import { INK, type Paper } from "./pageStyle.js";
-import { FACES, type SheetFonts } from "./typeface.js";
+import type { SheetFonts } from "./typeface.js";
 
 /** A page with its marks. */
 export interface SheetPage {

@@ -2,10 +2,8 @@ import { create, type Font } from "fontkit";
 import { failure, resultOf } from "../../base/index.js";
 import type { Problem, Result } from "../problem.js";
 import { sheetProblem } from "./codes.js";
-import type { Face, PathMark, TextMark } from "./drawing.js";
+import { FACES, type Face, type PathMark, type TextMark } from "./drawing.js";
 import { sayProblem } from "./say.js";
-
-export const FACES: readonly Exclude<Face, "other">[] = ["regular", "italic", "bold"];
 
 /**
  * The bytes of an OpenType font for each face. The regular face contains the symbols for flats, sharps and notes. `other` has letters that no face has, such as
