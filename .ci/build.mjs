@@ -3,7 +3,7 @@
  * everything it needs inside, but for what its licence or its machine code keeps out, and cut so that a command loads only what it runs.
  * `--scripts` leaves the declarations out: enough to run the command line.
  */
-import { chmodSync, cpSync, existsSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { chmodSync, cpSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { readFile } from "node:fs/promises";
 import { dirname, resolve } from "node:path";
 import { fileURLToPath } from "node:url";
@@ -77,9 +77,6 @@ const seams = {
 /** Parts up to this size, in bytes, share one file: our choice. Larger ones of the core would cost whoever takes only that; nobody bundles the command line again. */
 const SMALL = { core: 9000, others: 40_000 };
 
-/** From this share on a part of the package is libraries of others, or generated. */
-const MOSTLY = 0.6;
-
 /** What the practice page never says: what the command line, a server and the page of a class say. */
 const NOT_ON_PAGE = [
   "cli",
@@ -145,15 +142,23 @@ async function buildLibrary() {
     name: "others.js",
     apart: ".ci/core.ts",
   });
-  // Validators are generated, and read by nobody; libraries are read where they come from.
-  for (const [path, { inputs, bytes }] of Object.entries(built.metafile.outputs)) {
-    const others = Object.entries(inputs).filter(([from]) => /node_modules\/|lib\/schema\/generated\//.test(from));
-    const share = others.reduce((sum, [, { bytesInOutput }]) => sum + bytesInOutput, 0) / bytes;
-    const file = `${root}${path}`;
-    if (share > MOSTLY && existsSync(file))
-      writeFileSync(file, (await transform(readFileSync(file, "utf8"), { minifyWhitespace: true })).code);
-  }
+  await withoutBlanks(`${root}dist/`);
   return built;
+}
+
+/** Takes blanks out of what nobody reads in the files of a folder: the validators, and each packages' or generated file, which the bundler names over it. */
+async function withoutBlanks(folder) {
+  const without = async (code) => (await transform(code, { legalComments: "inline", minifyWhitespace: true })).code;
+  for (const name of readdirSync(folder).filter((each) => each.endsWith(".js"))) {
+    const text = readFileSync(folder + name, "utf8");
+    const pieces = text.split(/^(?=\/\/ (?:lib|node_modules)\/\S+$)|^(?=export \{$)/m);
+    const isUnread = (piece) => /^\/\/ (?:node_modules\/|\S+\/generated\/)/.test(piece);
+    const shrunkPieces = pieces.map((piece) => (isUnread(piece) ? without(piece) : piece));
+    writeFileSync(
+      folder + name,
+      name === "schema.js" ? await without(text) : (await Promise.all(shrunkPieces)).join(""),
+    );
+  }
 }
 
 /** What a browser loads by itself: the worklet that records and the worker that listens, each one file, as a content security policy may allow. */

@@ -29,6 +29,8 @@ export const patternCodes = {
   TUPLET_NOT_READ: "error",
   TUPLET_NOT_FILLED: "error",
   TIE_WITHOUT_NOTE: "error",
+  SLUR_WITHOUT_NOTE: "error",
+  SLUR_ON_ONE_PITCH: "error",
   REPEAT_MISPLACED: "error",
   RHYTHM_WITHOUT_CHORD: "error",
   CLICK_NOT_READ: "error",

@@ -29,6 +29,7 @@ export {
   readKeyPlace,
   scaleText,
 } from "./keyText.js";
+export { marksOf } from "./marks.js";
 export type {
   Bar,
   ChordSymbol,

@@ -40,6 +40,13 @@ export interface Note {
   readonly accent: boolean;
   /** Present when played shorter than written (a dot over the note). */
   readonly short?: true;
+  /** Present when held for all of its length (tenuto, a line over the note). */
+  readonly tenuto?: true;
+  /** Present when slurred to the note that begins where this one ends, which has another pitch. */
+  readonly slurred?: true;
+  /** Present when its pitch slides up to it at the beginning, or falls off at the end. */
+  readonly scoop?: true;
+  readonly fall?: true;
   /** Present for a ghost note: hardly heard. */
   readonly ghost?: true;
   /** The loudness in force; absent before the first one of a line. */

@@ -30,8 +30,8 @@ export function parseRhythm(
 ): Result<readonly Note[]> {
   const pitches = [...line.matchAll(/(?<![^\s|([])\(?([A-Ha-h][b#♭♯]*-?\d\S*)/g)];
   if (pitches.length > 0) return { ok: false, problems: pitches.map((found) => pitchProblem(found[1]!, found.index)) };
-  const strokes = [...line.matchAll(/(?<![^\s|([])x(?=[!.)\]\s|]|$)/g)].map(({ index }) => index);
-  const read = parseNotes(line.replace(/(?<![^\s|([])x(?=[!.)\]\s|]|$)/g, STROKE), frame);
+  const strokes = [...line.matchAll(/(?<![^\s|([])x(?=[!._)\]\s|]|$)/g)].map(({ index }) => index);
+  const read = parseNotes(line.replace(/(?<![^\s|([])x(?=[!._)\]\s|]|$)/g, STROKE), frame);
   const problems = (read.ok ? read.advice : read.problems).map((each) => inLine(each, strokes));
   if (!read.ok) return { ok: false, problems };
   if (chords === undefined) return resultOf([], problems);

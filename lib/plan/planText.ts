@@ -5,6 +5,7 @@ import {
   planInEnglish,
   settingInEnglish,
   settingPhrases,
+  valueInEnglish,
   type Words,
   wordsOf,
 } from "../words/index.js";
@@ -14,7 +15,11 @@ import { say } from "./say.js";
 /** What plans say. */
 export type PlanWords = Words<"plan" | "setting">;
 
-export const ENGLISH: PlanWords = /* @__PURE__ */ wordsOf(english, { ...planInEnglish, ...settingInEnglish });
+export const ENGLISH: PlanWords = /* @__PURE__ */ wordsOf(english, {
+  ...planInEnglish,
+  ...settingInEnglish,
+  ...valueInEnglish,
+});
 
 /**
  * A plan as plain text: a head line, each line of the plan with why and what follows, then outlook, advice and cautions; in English when no words are given.

@@ -1,5 +1,5 @@
 import { resultOf } from "../base/index.js";
-import { english, settingInEnglish, type Words, wordsOf } from "../words/index.js";
+import { english, settingInEnglish, valueInEnglish, type Words, wordsOf } from "../words/index.js";
 import { type Activities, activitiesUnder } from "./activities.js";
 import { recordProblem } from "./codes.js";
 import { type Identity, identityAt, type Naming, SHORTEST_KEY } from "./identity.js";
@@ -16,7 +16,7 @@ export interface RecordOptions {
   readonly words?: Words<"setting">;
 }
 
-const ENGLISH: Words<"setting"> = /* @__PURE__ */ wordsOf(english, settingInEnglish);
+const ENGLISH: Words<"setting"> = /* @__PURE__ */ wordsOf(english, { ...settingInEnglish, ...valueInEnglish });
 
 /** Settings for the records of a school, from `openRecords`. */
 export interface Records {

@@ -10,6 +10,7 @@ export { messages as curriculumProblemInEnglish } from "./generated/en-curriculu
 export { messages as drillProblemInEnglish } from "./generated/en-drill-problem.js";
 export { messages as editionProblemInEnglish } from "./generated/en-edition-problem.js";
 export { messages as formatsProblemInEnglish } from "./generated/en-formats-problem.js";
+export { messages as instrumentInEnglish } from "./generated/en-instrument.js";
 export { messages as journalProblemInEnglish } from "./generated/en-journal-problem.js";
 export { messages as keyProblemInEnglish } from "./generated/en-key-problem.js";
 export { language as english } from "./generated/en-language.js";
@@ -44,12 +45,15 @@ export { messages as storeProblemInEnglish } from "./generated/en-store-problem.
 export { messages as takeInEnglish } from "./generated/en-take.js";
 export { messages as timeProblemInEnglish } from "./generated/en-time-problem.js";
 export { messages as trendInEnglish } from "./generated/en-trend.js";
+export { messages as valueInEnglish } from "./generated/en-value.js";
 export type { MessageParameters } from "./generated/parameters.js";
+export { wordInstrument } from "./instruments.js";
 export type { Language, PluralForm } from "./language.js";
 export type { ListedLanguage } from "./loadWords.js";
 export { languageNotes, languageTags, listLanguages, loadWords } from "./loadWords.js";
 export { explainNoteWords } from "./noteWords.js";
 export type { WordsCode } from "./problem.js";
+export { keyTold, tonicTold } from "./settingValues.js";
 export type { Speaker } from "./speaker.js";
 export { speakerOf } from "./speaker.js";
 export type { Wording } from "./wording.js";

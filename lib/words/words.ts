@@ -1,6 +1,7 @@
 import type { Message } from "../base/index.js";
 import type { CatalogueOf, Given, KeyIn, Topic } from "./catalogueOf.js";
 import type { Language } from "./language.js";
+import { type SayValue, withValuesTold } from "./settingValues.js";
 import { type Compiled, worded, wordingOf } from "./wording.js";
 
 /** A language for the rooms that show words to people: what they say themselves, and the messages others hand them. */
@@ -24,16 +25,19 @@ export interface Words<T extends Topic = Topic> {
 export function wordsOf<T extends Topic>(language: Language, messages: CatalogueOf<T>, english?: Words<T>): Words<T> {
   const compiled = messages as Compiled;
   const wording = wordingOf(language, compiled);
+  const sayValue: SayValue = (key, ...[parameters]) => worded(compiled, { key, parameters: parameters ?? {} }, wording);
+  const told = <M extends { readonly key: string; readonly parameters: object }>(message: M): M =>
+    Object.hasOwn(compiled, "value.length") ? withValuesTold(message, sayValue) : message;
   return {
     language: language.tag,
     say: (key, ...given) => {
       if (english !== undefined && !Object.hasOwn(compiled, key)) return english.say(key, ...given);
-      return worded(compiled, { key, parameters: given[0] ?? {} }, wording);
+      return worded(compiled, told({ key, parameters: given[0] ?? {} }), wording);
     },
     word: (message, sentence) => {
       if (message === undefined || !Object.hasOwn(compiled, message.key)) return sentence;
       try {
-        return worded(compiled, message, wording);
+        return worded(compiled, told(message), wording);
       } catch (error) {
         // Of another version, or not ours: its own sentence is what can be shown.
         if (error instanceof TypeError || error instanceof RangeError) return sentence;

@@ -52,6 +52,24 @@ export const NOTE_LINE: readonly Written[] = [
     notes: "0 D4, 1 F4, 2 G4, 3 A4, 4 D4",
   },
   {
+    written: "D4_",
+    is: "Held for all of its length (tenuto).",
+    line: "1/4 D4_ F4 G4_ A4 | 1/1 D4",
+    notes: "0 D4, 1 F4, 2 G4, 3 A4, 4 D4",
+  },
+  {
+    written: "D4~ F4~ G4",
+    is: "Slurred, each to the next note, over a bar line too. Each is a note to be timed like any other.",
+    line: "1/4 D4~ F4~ G4 A4~ | 1/1 D4",
+    notes: "0 D4, 1 F4, 2 G4, 3 A4, 4 D4",
+  },
+  {
+    written: "D4-scoop D4-fall",
+    is: "Slides up into its pitch; falls off it.",
+    line: "1/2 D4-scoop F4-fall | 1/1 G4",
+    notes: "0 D4, 2 F4, 4 G4",
+  },
+  {
     written: "pp p mp mf f ff",
     is: "Loudness from here on.",
     line: "p 1/2 D4 F4 | f G4 A4",

@@ -22,11 +22,20 @@ export function frame(meter: string, bars: number, pickup?: string): Frame {
   return must(compileFrame({ meter, bars, ...(pickup === undefined ? {} : { "pick-up": pickup }) }));
 }
 
-/** "0 D4 1/4": position, pitch or voice, length, then ! for an accent, . for short, () for a ghost note, and the loudness. */
+/** "0 D4 1/4": position, pitch or voice, length, then its marks as a line writes them, () for a ghost note, and the loudness. */
 export function noteTexts(notes: readonly Note[]): string[] {
   return notes.map((note) => {
     const name = note.pitch ? pitchText(note.pitch) : note.voice;
-    const marks = [note.accent ? "!" : "", note.short ? "." : "", note.ghost ? "()" : "", note.loudness ?? ""];
+    const marks = [
+      note.accent ? "!" : "",
+      note.short ? "." : "",
+      note.tenuto ? "_" : "",
+      note.scoop ? "-scoop" : "",
+      note.fall ? "-fall" : "",
+      note.slurred ? "~" : "",
+      note.ghost ? "()" : "",
+      note.loudness ?? "",
+    ];
     return [fractionText(note.position), name, fractionText(note.length), ...marks].filter(Boolean).join(" ");
   });
 }

@@ -5,6 +5,7 @@ import { sayProblem } from "../say.js";
 const OPTIONS: Readonly<Record<string, string>> = {
   COURSE_NOT_CHOSEN: "--course",
   DRILL_NOT_CHOSEN: "--drill",
+  LETTER_WITHOUT_GLYPH: "--font",
   TAKE_SEVERAL_TRACKS: "--track",
 };
 

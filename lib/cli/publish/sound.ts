@@ -5,6 +5,7 @@ import type { SoundJobs } from "../../render/sound/index.js";
 import type { PublishedFile } from "../../schema/index.js";
 import type { Words } from "../../words/index.js";
 import { fileBeside } from "../input/courseFile.js";
+import { makersOf } from "../render/makersOf.js";
 import { renderJobs } from "../render/plan.js";
 import { type PublishFolder, SOUND_FOLDER, SOUND_RECORD, soundFile } from "./folder.js";
 import type { PublishPlan } from "./plan.js";
@@ -56,7 +57,7 @@ export async function publishSound(
       bank,
       recordings: (file) => fileBeside(plan.file, file),
       ...(loudness === undefined ? {} : { loudness }),
-      makers: plan.course.imprint,
+      makers: makersOf(plan.course),
       words,
       signal,
       onProgress: (progress) =>

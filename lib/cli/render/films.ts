@@ -14,6 +14,7 @@ import { labelOf, renderSound, type Sound, type SoundBank, USUAL_PEAK } from "..
 import type { Score } from "../../schema/index.js";
 import type { Words } from "../../words/index.js";
 import { fileBeside } from "../input/courseFile.js";
+import { makersOf } from "./makersOf.js";
 import { bankSum } from "./manifest.js";
 import { CONCERT_PITCH } from "./names.js";
 import { type Player, type RenderOptions, type RenderPlan, renderJobs } from "./plan.js";
@@ -150,7 +151,7 @@ async function readyFilm(
 ): Promise<Result<ReadyFilm>> {
   const drawn = await draw(rung, score, player);
   if (!drawn.ok) return failureIn(file, drawn.problems);
-  const label = labelOf(score, words, plan.course.imprint);
+  const label = labelOf(score, words, makersOf(plan.course));
   const { tolerance: _, edition: __, ...sounding } = score;
   const phrases = [...new Set(score.bars.map(({ phrase }) => phrase))];
   const pictures = phrases.map((number) => sha256(drawn.value.phrase(number)));

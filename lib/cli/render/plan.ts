@@ -47,6 +47,8 @@ export interface RenderOptions {
   readonly loudness?: number;
   readonly paper: (typeof PAPERS)[number];
   readonly largePrint?: boolean;
+  /** A font file for letters that the built-in ones lack. */
+  readonly font?: string;
   /** Films: higher than wide. */
   readonly upright?: boolean;
   readonly folders: (typeof FOLDERS)[number];

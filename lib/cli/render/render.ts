@@ -33,6 +33,7 @@ export function renderCommand(command: AddCommand, act: Act): void {
     .addOption(new Option("--folders <BY>", "a folder for each of these").choices([...FOLDERS]).default("drill"))
     .option("--upright", "films: 1080 x 1920 for a phone held upright, in place of 1920 x 1080")
     .option("--large-print", "sheets: letters of 16 points and more, and large notes")
+    .option("--font <FILE>", "sheets: a font for letters that the built-in ones lack, such as Japanese")
     .action((file: string, drill: string | undefined, rung: string | undefined, options: RenderOptions) => {
       act((setting) => render(setting, [file, drill, rung], options));
     });
@@ -101,7 +102,7 @@ const MAKERS: readonly { readonly formats: readonly Format[]; readonly load: () 
 /** The choices in a fixed order, so that the same command writes the same manifest. */
 function asked(
   names: { readonly drill: string | undefined; readonly rung: string | undefined },
-  { as, mix, for: players, rungs, bank, loop, loudness, paper, largePrint, upright, folders }: RenderOptions,
+  { as, mix, for: players, rungs, bank, loop, loudness, paper, largePrint, font, upright, folders }: RenderOptions,
 ): Manifest["asked"] {
   const given = (name: string, value: unknown): Record<string, unknown> =>
     value === undefined ? {} : { [name]: value };
@@ -114,6 +115,7 @@ function asked(
     ...given("paper", as.some((format) => format === "pdf" || format === "svg") ? paper : undefined),
     ...given("loudness", loudness),
     ...given("largePrint", largePrint),
+    ...given("font", font),
     ...given("upright", upright),
     ...given("folders", folders === "drill" ? undefined : folders),
     ...given("loop", loop),

@@ -15,6 +15,7 @@ import {
 import type { Words } from "../../words/index.js";
 import { fileCodes } from "../codes.js";
 import { readerBeside } from "../input/courseFile.js";
+import { readBytes } from "../input/inputFile.js";
 import type { Setting } from "../outcome.js";
 import { sayProblem } from "../say.js";
 import { type ManifestFile, writeRendered } from "./manifest.js";
@@ -79,14 +80,17 @@ export type Press = Omit<SheetOptions, "address" | "engraver">;
 /** Opens the typefaces and the logo of a course. Problem: LOGO_NOT_FOUND. */
 export function openPress(
   plan: RenderPlan,
-  { paper, largePrint }: Pick<RenderOptions, "paper" | "largePrint">,
+  { paper, largePrint, font }: Pick<RenderOptions, "paper" | "largePrint" | "font">,
   words: Words,
 ): Result<Press> {
   const { title: course, imprint, instruments } = plan.course;
   const logo = imprint?.logo === undefined ? undefined : logoOf(imprint.logo, plan.file);
   if (logo?.ok === false) return logo;
   const size = largePrint === true ? "large" : "usual";
-  return success({ fonts: sheetFonts(), paper, size, course, imprint, instruments, words, logo: logo?.value });
+  const other = font === undefined ? undefined : readBytes(font, MOST_FONT);
+  if (other?.ok === false) return other;
+  const fonts = { ...sheetFonts(), ...(other && { other: other.value }) };
+  return success({ fonts, paper, size, course, imprint, instruments, words, logo: logo?.value });
 }
 
 /** The overview of a course: what it and its drills are about, their rungs, and what must be shown to go on. `address` has no drill or rung in it. */
@@ -188,6 +192,9 @@ function pagesOf(
   const whole = { suffix: ".pdf", format: "pdf" as const, bytes: pdf };
   return [...(formats.includes("pdf") ? [whole] : []), ...(formats.includes("svg") ? pages : [])];
 }
+
+/** Most bytes of a font: our choice, twice those of the largest for Chinese, Japanese and Korean. */
+const MOST_FONT = 40_000_000;
 
 /** The typefaces of the package. */
 export function sheetFonts(): SheetFonts {

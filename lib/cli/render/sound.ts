@@ -3,6 +3,7 @@ import { type BatchProgress, renderBatch } from "../../node/index.js";
 import { fileBeside } from "../input/courseFile.js";
 import type { Setting } from "../outcome.js";
 import { plain } from "../output/printableText.js";
+import { makersOf } from "./makersOf.js";
 import type { ManifestFile } from "./manifest.js";
 import { type RenderOptions, type RenderPlan, renderJobs, SOUNDS } from "./plan.js";
 
@@ -34,7 +35,7 @@ export async function soundFiles(
           as,
           bank,
           ...(loudness === undefined ? {} : { loudness }),
-          makers: plan.course.imprint,
+          makers: makersOf(plan.course),
           words: setting.words,
           recordings: (file) => fileBeside(plan.file, file),
           onProgress,

@@ -1,5 +1,5 @@
 import { add, compare, fractionText } from "../../base/index.js";
-import { midiNumber, type Note, pitchText } from "../../pattern/index.js";
+import { marksOf, midiNumber, type Note, pitchText } from "../../pattern/index.js";
 import type { ExpectedOnset, ScoreNote, ScorePart } from "../../schema/index.js";
 import { notesOf } from "../variants.js";
 import { notesOutside, onsetsOf, takeNotes } from "./notes.js";
@@ -65,8 +65,7 @@ function scoreNote(note: Note, time: TakeTime): ScoreNote {
     ...(note.pitch === undefined ? {} : { pitch: pitchText(note.pitch) }),
     ...(note.voice === undefined ? {} : { voice: note.voice }),
     ...(note.accent ? { accent: true } : {}),
-    ...(note.short ? { short: true } : {}),
-    ...(note.ghost ? { ghost: true } : {}),
+    ...marksOf(note),
     ...(note.loudness === undefined ? {} : { loudness: note.loudness }),
   };
 }

@@ -10,6 +10,7 @@ const NOTE_ON = 0x90;
 const CONTROL_CHANGE = 0xb0;
 const PROGRAM_CHANGE = 0xc0;
 const CHANNEL_PRESSURE = 0xd0;
+const PITCH_BEND = 0xe0;
 
 /** Data bytes that follow a status byte below F0 (MIDI 1.0). */
 export function dataBytes(status: number): 1 | 2 {
@@ -37,6 +38,12 @@ export function noteOn(channel: number, key: number, velocity: number): readonly
 /** Bytes of a note off, with the velocity 64 that stands for none (MIDI 1.0). */
 export function noteOff(channel: number, key: number): readonly number[] {
   return [NOTE_OFF | requireWhole(channel, 0, 15), requireWhole(key, 0, 127), 64];
+}
+
+/** Bytes of a pitch bend: -8192 to 8191, of two semitones either way unless a channel is set otherwise (General MIDI level 1); 0 is none. */
+export function pitchBend(channel: number, bend: number): readonly number[] {
+  const value = requireWhole(bend + 8192, 0, 16383);
+  return [PITCH_BEND | requireWhole(channel, 0, 15), value & 127, value >> 7];
 }
 
 /** Registered parameters (MIDI 1.0, table of registered parameter numbers; from memory): of tuning, and the one that stands for none. */

@@ -1,4 +1,4 @@
-export { channelTuning, noteOff, noteOn, programChange } from "./channelMessages.js";
+export { channelTuning, noteOff, noteOn, pitchBend, programChange } from "./channelMessages.js";
 export { keySignature, marker, SLOWEST_TEMPO, setTempo, text, timeSignature, trackName } from "./metaEvents.js";
 export type {
   MidiDivision,

@@ -13,6 +13,8 @@ export interface StaffState {
   transposition: MusicXmlNote["transposition"];
   /** The dynamic mark in force. */
   loudness: MusicXmlNote["loudness"];
+  /** Slurs that have begun and not ended: number and voice, "1 2". */
+  readonly slurs: Set<string>;
 }
 
 /** The state before the first bar: no divisions, no meter, sounding as written. */
@@ -23,6 +25,7 @@ export function freshStaff(): StaffState {
     length: undefined,
     transposition: { diatonic: 0, chromatic: 0 },
     loudness: undefined,
+    slurs: new Set(),
   };
 }
 

@@ -3,6 +3,7 @@ import { barLength, type Meter, parseDecimal } from "../../time/index.js";
 import { type formatCodes, problem } from "../codes.js";
 import type { Problem } from "../problem.js";
 import { say } from "../say.js";
+import { articulationOf, sharedBy } from "./articulations.js";
 import { readAttributes, type StaffState } from "./attributes.js";
 import type { MusicXmlNote, StaffPitch } from "./musicXmlFile.js";
 import { child, childrenOf, type Element, textOf } from "./readXml.js";
@@ -67,7 +68,7 @@ export function readMeasure(
       end = later(end, add(start, read.length));
       if (read.note) {
         notes.push({ ...read.note, offset: start });
-        shareAccent(notes, chordFrom);
+        shareArticulation(notes, chordFrom);
       }
     } else if (item.name === "backup" || item.name === "forward") {
       const length = durationOf(item, state, { report, place });
@@ -140,12 +141,15 @@ function withLoudness(
   });
 }
 
-/** An accent on one note of a chord applies to the whole chord. Each percussion stroke has its own accent. */
-function shareAccent(notes: MeasureNote[], from: number): void {
+/** Signs on one note of a chord are the chord's, which has one slur. Each percussion stroke has its own. */
+function shareArticulation(notes: MeasureNote[], from: number): void {
   const chord = notes.slice(from).filter(({ written }) => written !== undefined);
-  if (!chord.some(({ accent }) => accent)) return;
-  for (let i = from; i < notes.length; i++)
-    if (notes[i]!.written !== undefined) notes[i] = { ...notes[i]!, accent: true };
+  if (chord.length < 2) return;
+  const said = sharedBy(chord);
+  for (let i = from; i < notes.length; i++) {
+    const { slurred: _, ...note } = notes[i]!;
+    if (note.written !== undefined) notes[i] = { ...note, ...said };
+  }
 }
 
 type Report = (code: keyof typeof formatCodes, message: Worded) => void;
@@ -185,16 +189,15 @@ function readNote(
     ? (keys.get(child(element, "instrument")?.attributes.id ?? "") ?? keys.get(""))
     : undefined;
   const ties = childrenOf(element, "tie").map((tie) => tie.attributes.type);
-  const articulations = childrenOf(element, "notations").flatMap((n) => childrenOf(n, "articulations"));
-  const accent = articulations.some((a) => child(a, "accent") !== undefined || child(a, "strong-accent") !== undefined);
+  const voice = textOf(element, "voice") ?? "1";
   const note = {
     length,
     ...(written ? { written } : {}),
     ...(percussion === undefined ? {} : { percussion }),
     transposition: state.transposition,
-    voice: textOf(element, "voice") ?? "1",
+    voice,
     chord,
-    accent,
+    ...articulationOf(element, voice, state),
     ...(child(element, "notehead")?.attributes.parentheses === "yes" ? { ghost: true as const } : {}),
     tieStarts: ties.includes("start"),
     tieStops: ties.includes("stop"),

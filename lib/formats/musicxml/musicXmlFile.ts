@@ -26,6 +26,13 @@ export interface MusicXmlNote {
   readonly accent: boolean;
   /** Present when its head stands in parentheses: a ghost note. */
   readonly ghost?: true;
+  /** Articulations of MusicXML 4.0; `detached-legato` is both short and tenuto. */
+  readonly short?: true;
+  readonly tenuto?: true;
+  readonly scoop?: true;
+  readonly fall?: true;
+  /** Present on every note of a slur but its last. */
+  readonly slurred?: true;
   /** The dynamic mark in force; absent before the first one. Softer than pp is pp, louder than ff is ff. */
   readonly loudness?: "pp" | "p" | "mp" | "mf" | "f" | "ff";
   /** Index among the bars played. */

@@ -50,7 +50,13 @@ function joined(
     if (from === undefined) notes.push({ ...rest, position, length, bar });
     else {
       open.delete(key);
-      notes[from] = { ...notes[from]!, length: add(notes[from]!.length, length) };
+      // A slur goes on from the end of the last note of a tie, where a fall stands too.
+      const { slurred: _, ...first } = notes[from]!;
+      const marks = {
+        ...(rest.slurred ? { slurred: true as const } : {}),
+        ...(rest.fall ? { fall: true as const } : {}),
+      };
+      notes[from] = { ...first, ...marks, length: add(first.length, length) };
     }
     if (tieStarts) open.set(tieKey(note.written, add(position, length)), index);
   }

@@ -2,6 +2,7 @@ import { add, compare, type Fraction, subtract, type Worded } from "../../base/i
 import { barLength } from "../../time/index.js";
 import { problem } from "../codes.js";
 import { type Frame, lengthText } from "../compile/bars.js";
+import { withoutLooseSlurs } from "../marks.js";
 import type { Note } from "../model.js";
 import type { Problem } from "../problem.js";
 import { say } from "../say.js";
@@ -98,7 +99,7 @@ export function notesInBars(
     const message = say("pattern-problem.file-chords", { count: chords });
     problems.push(problem("FILE_CHORDS", message, where, say("pattern-problem.file-chords-remedy")));
   }
-  return { notes: taken, problems };
+  return { notes: withoutLooseSlurs(taken), problems };
 }
 
 /** What is said of notes at the ends of the bars taken: before the first, after the last, or both. */

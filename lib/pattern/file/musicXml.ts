@@ -3,6 +3,7 @@ import type { MusicXmlFile, MusicXmlNote, MusicXmlPart } from "../../formats/mus
 import type { VariantDocument } from "../../schema/index.js";
 import { problem } from "../codes.js";
 import type { Frame } from "../compile/bars.js";
+import { marksOf } from "../marks.js";
 import type { Note } from "../model.js";
 import { voiceOn } from "../percussion.js";
 import { transposePitch } from "../pitch.js";
@@ -80,8 +81,8 @@ function partNamed(file: MusicXmlFile, wanted: string | undefined): { part: Musi
 }
 
 function noteOf(note: MusicXmlNote): Note | undefined {
-  const { position, length, accent, ghost, loudness } = note;
-  const said = { position, length, accent, ...(ghost && { ghost }), ...(loudness === undefined ? {} : { loudness }) };
+  const { position, length, accent, loudness } = note;
+  const said = { position, length, accent, ...marksOf(note), ...(loudness === undefined ? {} : { loudness }) };
   if (note.written) return { ...said, pitch: transposePitch(note.written, note.transposition) };
   const voice = note.percussion === undefined ? undefined : voiceOn(note.percussion);
   return voice === undefined ? undefined : { ...said, voice };

@@ -69,7 +69,7 @@ export function formerLength(words: readonly FormerWord[]): Fraction {
 export function isFormerToken(token: string): boolean {
   return (
     /^(r|[A-Ga-g][b#♭♯]{0,2}-?\d{1,2}(\+[A-Ga-g][b#♭♯]{0,2}-?\d{1,2})*)(\/\d+\.*)?[\^~]*$/.test(token) &&
-    /^r|[/^~]/.test(token)
+    /^r|[/^]/.test(token)
   );
 }
 

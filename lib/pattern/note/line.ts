@@ -4,7 +4,7 @@ import { type Cell, cellsOf } from "../barLines.js";
 import { problem } from "../codes.js";
 import { type Frame, lengthText, MOST_NOTES_IN_LINE } from "../compile/bars.js";
 import { formerSpelling } from "../former/problem.js";
-import type { Note } from "../model.js";
+import type { Note, Pitch } from "../model.js";
 import { midiNumber } from "../pitch.js";
 import type { Problem, Result } from "../problem.js";
 import { say } from "../say.js";
@@ -16,12 +16,13 @@ import { MIDDLE, octavesIn } from "./token.js";
  * Reads a line of notes against the bars of a pattern.
  *
  * Tokens are separated by blanks. A length (`1/8`, `3/8`, `1/4+1/16`, `1/1`) holds until the next one. Then notes (`D4`), chords (`C4+Eb4`),
- * silence (`-` or `rest`; alone in a bar it is the whole bar) and `tie`, which goes on sounding. Marks follow the note: `!` accent, `.` short;
+ * silence (`-` or `rest`; alone in a bar it is the whole bar) and `tie`, which goes on sounding. Marks follow the note: `!` accent, `.` short,
+ * `_` held (tenuto), `~` slurred to the note after it, `-scoop` and `-fall` slide up into it and off it;
  * `(D4)` is a ghost note; `pp` to `ff` are loudness. `3 in 2 [1/8 D4 E4 F4]` is a tuplet; after it the length before it holds again. `|` is
  * a bar line, `same` the bar before, `...` at the end repeats the bars so far. A pick-up stands before the first bar line (`rest |` when empty).
  *
  * Notes are in order of time, with ties joined; notes of a pick-up have negative positions. Problems carry an offset into the line: those of
- * bar lines and of words, NOTE_LENGTH_MISSING, TIE_WITHOUT_NOTE, PICKUP_LENGTH_DIFFERS, BAR_TOO_SHORT, BAR_TOO_LONG, NOTE_PAST_BAR_LINE,
+ * bar lines and of words, NOTE_LENGTH_MISSING, TIE_WITHOUT_NOTE, SLUR_WITHOUT_NOTE, SLUR_ON_ONE_PITCH, PICKUP_LENGTH_DIFFERS, BAR_TOO_SHORT, BAR_TOO_LONG, NOTE_PAST_BAR_LINE,
  * TOO_MANY_NOTES; FORMER_SPELLING alone, with the line in the new spelling. A note without an octave is answered with that nearest to its neighbours, or,
  * where no note has one, to `middle`, a MIDI number.
  * @example parseNotes("1/4 D4! - 1/2 F4 | 1/1 tie", frame)
@@ -84,7 +85,7 @@ function placedIn(
   }));
 }
 
-/** Sounding notes: ties joined, rests left out, a chord as notes at one position, lowest first. Problem: TIE_WITHOUT_NOTE. */
+/** Sounding notes: ties joined, rests left out, a chord as notes at one position, lowest first. Problems: TIE_WITHOUT_NOTE, SLUR_WITHOUT_NOTE, SLUR_ON_ONE_PITCH. */
 function joinTies(events: readonly Placed[]): {
   readonly notes: readonly Note[];
   readonly problems: readonly Problem[];
@@ -92,17 +93,25 @@ function joinTies(events: readonly Placed[]): {
   const notes: Note[] = [];
   const problems: Problem[] = [];
   let sounding = 0;
+  /** The sound that is slurred to the one after it. */
+  let slurred: Placed | undefined;
   for (const event of events) {
     const length = event.length!;
-    if (event.kind === "rest") sounding = 0;
-    else if (event.kind === "tie") {
+    if (event.kind === "rest") {
+      sounding = 0;
+      if (slurred) problems.push(slurProblem("SLUR_WITHOUT_NOTE", slurred));
+      slurred = undefined;
+    } else if (event.kind === "tie") {
       if (sounding === 0) problems.push(tieProblem(event.offset));
       for (let i = notes.length - sounding; i < notes.length; i++) {
         notes[i] = { ...notes[i]!, length: add(notes[i]!.length, length) };
       }
     } else {
-      const { accent, short, ghost } = event.sound;
+      const { accent, marks } = event.sound;
       const pitches = [...event.sound.pitches].sort((a, b) => midiNumber(a) - midiNumber(b));
+      const again = pitches.every((pitch) => notes.slice(notes.length - sounding).some((n) => isOne(n.pitch!, pitch)));
+      if (slurred && again) problems.push(slurProblem("SLUR_ON_ONE_PITCH", slurred));
+      slurred = marks.slurred ? event : undefined;
       sounding = pitches.length;
       for (const pitch of pitches) {
         notes.push({
@@ -110,14 +119,25 @@ function joinTies(events: readonly Placed[]): {
           length,
           pitch,
           accent,
-          ...(short ? { short } : {}),
-          ...(ghost ? { ghost } : {}),
+          ...marks,
           ...(event.loudness === undefined ? {} : { loudness: event.loudness }),
         });
       }
     }
   }
+  if (slurred) problems.push(slurProblem("SLUR_WITHOUT_NOTE", slurred));
   return { notes, problems };
+}
+
+function isOne(a: Pitch, b: Pitch): boolean {
+  return midiNumber(a) === midiNumber(b);
+}
+
+/** A slur that leads to silence or to the end of the pattern, or to a note that its own is one with. */
+function slurProblem(code: "SLUR_WITHOUT_NOTE" | "SLUR_ON_ONE_PITCH", { offset }: Placed): Problem {
+  const key = code === "SLUR_WITHOUT_NOTE" ? ("slur-without-note" as const) : ("slur-on-one-pitch" as const);
+  const remedy = say(`pattern-problem.${key}-remedy`);
+  return problem(code, say(`pattern-problem.${key}`), { pointer: "", offset }, remedy);
 }
 
 function lengthProblem(

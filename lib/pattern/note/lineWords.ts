@@ -3,7 +3,7 @@ import { problem } from "../codes.js";
 import { pitchText } from "../pitch.js";
 import type { Problem } from "../problem.js";
 import { say } from "../say.js";
-import { MIDDLE, type OctaveAt, octavesIn, readToken, type SimpleWord } from "./token.js";
+import { MIDDLE, type OctaveAt, octavesIn, readToken, SIGNS, type SimpleWord } from "./token.js";
 
 /** A word of a line of notes. `offset` is its index in the line. */
 export type Word = SimpleWord | TupletWord;
@@ -148,7 +148,9 @@ function wordText(word: Word): string {
       return `${word.count} in ${word.inTimeOf} [${wordsText(word.words)}]`;
     case "sound": {
       const pitches = word.pitches.map(pitchText).join("+");
-      return `${word.ghost ? `(${pitches})` : pitches}${word.accent ? "!" : ""}${word.short ? "." : ""}`;
+      const has = { ...word.marks, accent: word.accent };
+      const signs = (Object.keys(SIGNS) as (keyof typeof SIGNS)[]).map((sign) => (has[sign] ? SIGNS[sign] : ""));
+      return `${word.marks.ghost ? `(${pitches})` : pitches}${signs.join("")}`;
     }
   }
 }

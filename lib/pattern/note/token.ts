@@ -1,5 +1,6 @@
 import { add, type Fraction, fraction, multiply, type Worded } from "../../base/index.js";
 import { problem } from "../codes.js";
+import { type Marks, marksOf } from "../marks.js";
 import type { Loudness, Pitch } from "../model.js";
 import { midiNumber, parsePitch } from "../pitch.js";
 import type { Problem } from "../problem.js";
@@ -25,10 +26,21 @@ export interface SoundWord {
   readonly kind: "sound";
   readonly pitches: readonly Pitch[];
   readonly accent: boolean;
-  readonly short: boolean;
-  readonly ghost: boolean;
+  readonly marks: Marks;
   readonly offset: number;
 }
+
+/** The marks that follow a note, in the order in which they are written. A ghost note stands in parentheses instead. */
+export const SIGNS = { accent: "!", short: ".", tenuto: "_", scoop: "-scoop", fall: "-fall", slurred: "~" } as const;
+
+type Sign = keyof typeof SIGNS | "ghost";
+
+/** Marks that no note has both. */
+const APART: readonly (readonly [Sign, Sign])[] = [
+  ["ghost", "accent"],
+  ["short", "tenuto"],
+  ["fall", "slurred"],
+];
 
 /** The octave that a note without one was most likely meant in, from its letter and its offset in the line. */
 export type OctaveAt = (letter: string, offset: number) => number;
@@ -68,22 +80,39 @@ export function readToken(
   if (text === "tie") return { word: { kind: "tie", offset } };
   if (isLoudness(text)) return { word: { kind: "loudness", loudness: text, offset } };
   if (/^\d+[./]/.test(text)) return readLength(text, offset);
-  const note = /^(\(?)([^!.()]+)(\)?)([!.]*)$/.exec(text);
-  const [, opens, pitches, closes, marks = ""] = note ?? [];
-  const ghost = opens === "(" && closes === ")";
-  const unclear = !note || opens?.length !== closes?.length || new Set(marks).size < marks.length;
+  const note = /^(\(?)([^!._~()]+?)(\)?)((?:[!._~]|-scoop|-fall)*)$/.exec(text);
+  const [, opens, pitches, closes, written = ""] = note ?? [];
+  const signs: readonly string[] = written.match(/[!._~]|-[a-z]+/g) ?? [];
+  const has = (sign: Sign): boolean => (sign === "ghost" ? opens === "(" : signs.includes(SIGNS[sign]));
+  const unclear = !note || opens?.length !== closes?.length || new Set(signs).size < signs.length;
   if (unclear || !/^([A-Ha-h]([^a-ac-z]|$)|[A-Za-z][b#♭♯]{0,2}-?\d)/.test(pitches!))
     return { problems: [notRead(text, offset, octaveAt)] };
-  if (ghost && marks.includes("!")) {
-    const message = say("pattern-problem.note-not-read-accented-ghost", { found: shown(text) });
-    const remedy = say("pattern-problem.note-not-read-remedy-ghost-or-accent", { pitches: pitches! });
-    return { problems: [problem("NOTE_NOT_READ", message, at(offset), remedy)] };
-  }
+  const apart = APART.find(([one, other]) => has(one) && has(other));
+  if (apart) return { problems: [marksApart(text, pitches!, { apart, offset })] };
   const problems: Problem[] = [];
   const read = readPitches(pitches!, { offset: offset + opens!.length, octaveAt, problems });
   if (problems.length > 0) return { problems };
-  const [accent, short] = [marks.includes("!"), marks.includes(".")];
-  return { word: { kind: "sound", pitches: read, accent, short, ghost, offset } };
+  const marks = marksOf({
+    short: has("short"),
+    tenuto: has("tenuto"),
+    slurred: has("slurred"),
+    scoop: has("scoop"),
+    fall: has("fall"),
+    ghost: has("ghost"),
+  });
+  return { word: { kind: "sound", pitches: read, accent: has("accent"), marks, offset } };
+}
+
+/** NOTE_NOT_READ for a note with two marks of which it can have one. */
+function marksApart(
+  text: string,
+  pitches: string,
+  { apart: [one, other], offset }: { apart: readonly [Sign, Sign]; offset: number },
+): Problem {
+  const message = say("pattern-problem.note-not-read-marks-apart", { first: one as "ghost", found: shown(text) });
+  const with_ = (sign: Sign): string => (sign === "ghost" ? `(${pitches})` : `${pitches}${SIGNS[sign]}`);
+  const remedy = say("pattern-problem.note-not-read-remedy-one-mark", { first: with_(one), second: with_(other) });
+  return problem("NOTE_NOT_READ", message, at(offset), remedy);
 }
 
 const LOUDNESSES: readonly Loudness[] = ["pp", "p", "mp", "mf", "f", "ff"];
@@ -167,8 +196,13 @@ function pitchRemedy(name: string, octaveOf: (letter: string) => number): Worded
       return say("pattern-problem.pitch-not-read-remedy-apart", { text: notes.join(" ") });
     const long = /^([A-Ga-g][b#♭♯]{0,2}\d)[a-z]$/.exec(name);
     if (long) return say("pattern-problem.pitch-not-read-remedy-length", { text: `1/4 ${long[1]}` });
-    const plain = /^([A-Ga-g][b#♭♯]{0,2}\d)[,;:^>'"-]+$/.exec(name);
-    return plain ? write(`${plain[1]}${/[\^>]/.test(name) ? "!" : ""}`) : undefined;
+    const plain = /^([A-Ga-g][b#♭♯]{0,2}\d)[,;:^>'"]+$/.exec(name);
+    if (plain) return write(`${plain[1]}${/[\^>]/.test(name) ? "!" : ""}`);
+    const [, note = "", said] = /^([A-Ga-g][b#♭♯]{0,2}\d)-*([a-z]*)$/i.exec(name) ?? [];
+    if (said === undefined) return undefined;
+    if (said === "") return say("pattern-problem.pitch-not-read-remedy-dash", { pitch: note });
+    const meant = signMeant(said);
+    return meant === undefined ? say("pattern-problem.note-not-read-remedy-marks") : write(`${note}${meant}`);
   }
   const english = letter.toUpperCase() === "H" ? "B" : letter.toUpperCase();
   return write(`${english}${sign}${octave === "" ? octaveOf(english) : octave}`);
@@ -190,16 +224,28 @@ function remedyFor(text: string, octaveOf: (letter: string) => number): Worded {
   if (/^(repeat|repeated|simile|sim\.?|ditto)$/.test(word)) return write("same");
   const meant = lengthMeant(word) ?? noteMeant(word, octaveOf);
   if (meant !== undefined) return write(meant);
-  if (/^(ties|tied|hold|_+|~+)$/.test(word)) return say("pattern-problem.note-not-read-remedy-tie");
+  if (/^(ties|tied|hold)$/.test(word)) return say("pattern-problem.note-not-read-remedy-tie");
   if (/^(r|z|pause|silence|-+|–|—|\.+)$/.test(word)) return say("pattern-problem.note-not-read-remedy-silence");
   if (/^(p+|f+|sfz?|fp|mff|mpp)$/.test(word))
     return say("pattern-problem.note-not-read-remedy-loudness", { names: LOUDNESSES });
-  if (/^[!.]+$/.test(text)) return say("pattern-problem.note-not-read-remedy-marks");
+  if (/^(_+|~+)$/.test(word)) return say("pattern-problem.note-not-read-remedy-tie-or-mark");
+  if (/^[!._~]+$|^(?:tie|rest|-+)[!._~-]/.test(text) || signMeant(word.replace(/^-/, "")) !== undefined)
+    return say("pattern-problem.note-not-read-remedy-marks");
   if (/^[!.^>]+[A-Ga-g]/.test(text)) return write(`${text.replace(/^[!.^>]+/, "")}!`);
   if (/^\d+$/.test(text)) return say("pattern-problem.note-not-read-remedy-number", { number: text });
   if (text === "in") return say("pattern-problem.note-not-read-remedy-triplet");
   if (/^\(/.test(text) || text.endsWith(")")) return say("pattern-problem.note-not-read-remedy-ghost");
   return say("pattern-problem.write-for-instance", { example: "1/4 D4 - F4! 1/8 A4 G4" });
+}
+
+/** The mark that a word of the trade was meant for: "falloff" is -fall. */
+function signMeant(word: string): string | undefined {
+  if (/^(fall|drop)/.test(word)) return SIGNS.fall;
+  if (/^(scoop|bend|smear)/.test(word)) return SIGNS.scoop;
+  if (/^(slur|legato|leg$)/.test(word)) return SIGNS.slurred;
+  if (/^(tenuto|ten$|held)/.test(word)) return SIGNS.tenuto;
+  if (/^(stacc|short)/.test(word)) return SIGNS.short;
+  return /^(accent|acc$)/.test(word) ? SIGNS.accent : undefined;
 }
 
 /** Names of note values, as a fraction of a whole note: the two families of English names, and their first letters. */

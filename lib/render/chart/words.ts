@@ -1,9 +1,13 @@
-import { chartInEnglish, english, settingInEnglish, type Words, wordsOf } from "../../words/index.js";
+import { chartInEnglish, english, settingInEnglish, valueInEnglish, type Words, wordsOf } from "../../words/index.js";
 
 /** What charts say. */
 export type ChartWords = Words<"chart" | "setting">;
 
-export const ENGLISH: ChartWords = /* @__PURE__ */ wordsOf(english, { ...chartInEnglish, ...settingInEnglish });
+export const ENGLISH: ChartWords = /* @__PURE__ */ wordsOf(english, {
+  ...chartInEnglish,
+  ...settingInEnglish,
+  ...valueInEnglish,
+});
 
 /** "kit", "kit and bass", "kit, bass and lead". */
 export function listed(names: readonly string[], words: ChartWords): string {

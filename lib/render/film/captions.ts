@@ -9,7 +9,7 @@ import { barOfRiff } from "./riffPlaces.js";
 import { phraseAt } from "./screenAt.js";
 
 /** What a film says. */
-export type FilmWords = Words<"chart" | "setting" | "sound" | "sheet" | "caution">;
+export type FilmWords = Words<"chart" | "instrument" | "setting" | "sound" | "sheet" | "value" | "caution">;
 
 /** A stretch of a film with a name: the count-in, a phrase, the outro. */
 export interface FilmChapter {

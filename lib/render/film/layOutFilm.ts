@@ -1,6 +1,7 @@
 import { success } from "../../base/index.js";
 import { type Rung, titleOf } from "../../drill/index.js";
 import type { Score } from "../../schema/index.js";
+import { wordInstrument } from "../../words/index.js";
 import { INK } from "../chart/palette.js";
 import type { Svg } from "../chart/svg.js";
 import { block, returnMark, stillness } from "../chart/symbols.js";
@@ -148,7 +149,7 @@ function headOf(
   put(titleOf(drill), "bold", SIZE.title * unit, INK.ink);
   const version = words.say("sound.title", { drill: course, rung: rungWords(rung, words), mix });
   put(version, "regular", SIZE.text * unit, INK.muted);
-  if (player !== undefined) put(player.instrument.name, "italic", SIZE.text * unit, INK.muted);
+  if (player !== undefined) put(wordInstrument(player.instrument.name, words), "italic", SIZE.text * unit, INK.muted);
   return { marks, bottom: y };
 }
 

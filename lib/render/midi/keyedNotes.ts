@@ -16,7 +16,13 @@ export interface KeyedNote {
   readonly key: number;
   /** 1 to 127. */
   readonly velocity: number;
+  /** Whether its pitch slides up to it at its beginning, and falls off at its end. */
+  readonly scoop?: boolean;
+  readonly fall?: boolean;
 }
+
+/** How much of its length a short note sounds, as in the score. */
+const SHORT = 1 / 2;
 
 /**
  * Notes with MIDI keys and ticks, in order of time. A key struck again while it sounds is ended first. A key struck twice at the same tick
@@ -39,7 +45,9 @@ export function keyedNotes(
     const from = exactly(note.position);
     const start = ticks.sounding(from);
     const end = ticks.sounding(add(from, exactly(note.length)));
-    keyed.push({ ticks: start, endTicks: Math.max(end, start + 1), key, velocity: velocityOf(note) });
+    const heard = note.short ? start + Math.round((end - start) * SHORT) : end;
+    const { scoop = false, fall = false } = note;
+    keyed.push({ ticks: start, endTicks: Math.max(heard, start + 1), key, velocity: velocityOf(note), scoop, fall });
   }
   keyed.sort((a, b) => a.ticks - b.ticks || a.key - b.key);
   return { notes: apart(keyed), problems };

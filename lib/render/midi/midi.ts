@@ -21,6 +21,7 @@ import { sayProblem } from "../say.js";
 import { beatUnitOf, exactly, lengthOf } from "../scoreTime.js";
 import { type TickMap, tickMap } from "../tickMap.js";
 import { ACCENT_VELOCITY, PLAIN_VELOCITY } from "../velocity.js";
+import { bendsOf } from "./bends.js";
 import { conductorTrack, microsecondsPerQuarter } from "./conductor.js";
 import { type KeyedNote, keyedNotes } from "./keyedNotes.js";
 
@@ -140,6 +141,7 @@ function trackOf(name: string, { channel, program, tuning, notes, endTicks }: Pl
       : channelTuning(channel, centsAboveUsual(tuning)).map((bytes) => ({ ticks: 0, bytes }))),
     // Note-offs come before note-ons, so that a key struck again at the same tick goes on sounding.
     ...notes.map((note) => ({ ticks: note.endTicks, bytes: noteOff(channel, note.key) })),
+    ...bendsOf(channel, notes),
     ...notes.map((note) => ({
       ticks: note.ticks,
       bytes: noteOn(channel, note.key, note.velocity),

@@ -1,9 +1,9 @@
 import { add, type Fraction, failure, fraction, gcd, multiply, problemsOf, success } from "../../base/index.js";
 import { element, textElement, type Xml } from "../../formats/musicxml/index.js";
 import { PERCUSSION } from "../../pattern/index.js";
-import { cautionsIn } from "../../words/index.js";
+import { cautionsIn, wordInstrument } from "../../words/index.js";
 import { renderCodes } from "../codes.js";
-import { ENGLISH } from "../fileWords.js";
+import { ENGLISH, type FileWords } from "../fileWords.js";
 import { capital } from "../phrases.js";
 import type { Problem, Result } from "../problem.js";
 import { programOf } from "../programs.js";
@@ -64,7 +64,11 @@ export function musicXmlOf(page: Page): Result<string> {
     credit("composer", page.credits?.author),
     credit("arranger", page.credits?.arranger),
     credit("rights", page.credits?.copyright),
-    element("part-list", {}, page.staves.map(scorePart)),
+    element(
+      "part-list",
+      {},
+      page.staves.map((staff, i) => scorePart(staff, i, page.words)),
+    ),
   ];
   const root = element("score-partwise", { version: "4.0" }, [...head, ...parts]);
   return success(`<?xml version="1.0" encoding="UTF-8"?>\n${DOCTYPE}\n${root}\n`);
@@ -123,7 +127,7 @@ function divisionsOf(page: Page, plans: readonly StaffPlan[]): number {
   return divisions;
 }
 
-function scorePart(staff: PageStaff, index: number): Xml {
+function scorePart(staff: PageStaff, index: number, words: FileWords = ENGLISH): Xml {
   const id = `P${index + 1}`;
   if (staff.kind === "percussion") {
     const voices = [...new Set(staff.notes.map(({ voice }) => voice ?? ""))];
@@ -148,7 +152,8 @@ function scorePart(staff: PageStaff, index: number): Xml {
   const program = programOf({ name: staff.name, instrument: staff.reader?.instrument.name });
   const sound = standardSound(program);
   // A part is called what its player is: "Trumpet" and not "lead".
-  const name = capital(staff.reader?.instrument.name ?? staff.name);
+  const called = staff.reader?.instrument.name;
+  const name = capital(called === undefined ? staff.name : wordInstrument(called, words));
   return element("score-part", { id }, [
     textElement("part-name", name),
     element("score-instrument", { id: `${id}-I1` }, [

@@ -43,8 +43,13 @@ export function noteElements(
   const notes = [...content.chord.notes].sort(byHeight);
   return notes.map((note, i) => {
     const accidental = setting.accidentals.get(symbol)?.get(note);
-    const marks = ties.includes("stop") ? [] : articulationsOf(note, notes);
-    const notations = [...ties.map((type) => emptyElement("tied", { type })), ...(i === 0 ? tuplet : []), ...marks];
+    const ends = { begins: !ties.includes("stop"), ends: !ties.includes("start") };
+    const notations = [
+      ...ties.map((type) => emptyElement("tied", { type })),
+      ...(i === 0 ? slursOf(content, ends) : []),
+      ...(i === 0 ? tuplet : []),
+      ...articulationsOf(note, notes, ends),
+    ];
     return element("note", {}, [
       i > 0 ? emptyElement("chord") : "",
       height(note, setting),
@@ -114,13 +119,32 @@ function tupletNotation({ tuplet, from, to }: NoteSymbol<Sounding>, beamed: Read
   ];
 }
 
-/** A chord has one accent and one dot, at its lowest note, whichever of its notes have them; strokes of percussion have each their own. */
-function articulationsOf(note: Note, chord: readonly Note[]): readonly Xml[] {
+/** Whether a symbol is the first of a note, and the last: a note over a bar line is several, tied. */
+interface Ends {
+  readonly begins: boolean;
+  readonly ends: boolean;
+}
+
+/** A chord has one slur, at its lowest note: from the first symbol of its first chord to the last symbol of its last one. */
+function slursOf({ chord: { slur } }: Sounding, { begins, ends }: Ends): readonly Xml[] {
+  if (slur === "begins" && begins) return [emptyElement("slur", { type: "start", number: 1 })];
+  return slur === "ends" && ends ? [emptyElement("slur", { type: "stop", number: 1 })] : [];
+}
+
+/** A chord has one of each sign, at its lowest note, whichever of its notes have them; strokes of percussion have each their own. All stand at its beginning, a fall at its end. */
+function articulationsOf(note: Note, chord: readonly Note[], { begins, ends }: Ends): readonly Xml[] {
   const marked = note.voice !== undefined ? [note] : note === chord[0] ? chord : [];
-  const marks = [
-    ...(marked.some(({ accent }) => accent) ? [emptyElement("accent")] : []),
-    ...(marked.some(({ short }) => short) ? [emptyElement("staccato")] : []),
-  ];
+  const sign = (name: string, is: (note: Note) => boolean | undefined): readonly Xml[] =>
+    marked.some(is) ? [emptyElement(name)] : [];
+  const first = begins
+    ? [
+        ...sign("accent", ({ accent }) => accent),
+        ...sign("staccato", ({ short }) => short),
+        ...sign("tenuto", ({ tenuto }) => tenuto),
+        ...sign("scoop", ({ scoop }) => scoop),
+      ]
+    : [];
+  const marks = [...first, ...(ends ? sign("falloff", ({ fall }) => fall) : [])];
   return marks.length > 0 ? [element("articulations", {}, marks)] : [];
 }
 

@@ -4,6 +4,7 @@ import {
   type Instrument,
   instrumentNamed,
   isHeardOnly,
+  marksOf,
   type Note,
   type Pattern,
   parsePitch,
@@ -155,8 +156,7 @@ function noteOf(note: ScoreNote): Note {
     position: exactly(note.position),
     length: exactly(note.length),
     accent: note.accent === true,
-    ...(note.short ? { short: true as const } : {}),
-    ...(note.ghost ? { ghost: true as const } : {}),
+    ...marksOf(note),
     ...(note.loudness === undefined ? {} : { loudness: note.loudness }),
   };
   if (note.pitch === undefined) return { ...place, voice: note.voice ?? "" };

@@ -8,6 +8,8 @@ export interface Chord {
   readonly from: Fraction;
   readonly to: Fraction;
   readonly notes: readonly Note[];
+  /** Whether a slur begins or ends with it. */
+  readonly slur?: "begins" | "ends" | undefined;
 }
 
 /** A chord, or the part of it inside a bar. */
@@ -37,7 +39,20 @@ export function voicesOf(
     if (free) free.push(chord);
     else voices.push([chord]);
   }
-  return voices.length === 0 ? [[]] : voices;
+  return voices.length === 0 ? [[]] : voices.map(withSlurs);
+}
+
+/** The chords of a voice with the ends of its slurs: over chords that follow on one another, each slurred to the next. */
+function withSlurs(chords: readonly Chord[]): readonly Chord[] {
+  const goesOn = chords.map(({ notes, to }, i) => {
+    const next = chords[i + 1];
+    return next !== undefined && compare(next.from, to) === 0 && notes.some(({ slurred }) => slurred);
+  });
+  return chords.map((chord, i) => {
+    const came = i > 0 && goesOn[i - 1]!;
+    if (came === goesOn[i]) return chord;
+    return { ...chord, slur: came ? "ends" : "begins" };
+  });
 }
 
 /**

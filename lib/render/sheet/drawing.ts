@@ -1,7 +1,10 @@
 import type { Picture } from "./picture.js";
 
 /** A face of the font family of a sheet. */
-export type Face = "regular" | "italic" | "bold";
+export type Face = "regular" | "italic" | "bold" | "other";
+
+/** The faces whose fonts are put into files. */
+export const FACES: readonly Exclude<Face, "other">[] = ["regular", "italic", "bold"];
 
 /** A drawing primitive on a page: text or path. Lengths in points (1/72 inch), y downwards. */
 export type Mark = TextMark | PathMark | PictureMark;

@@ -12,6 +12,7 @@ import {
 import { type Key, keyText } from "../../pattern/index.js";
 import { sequentialRates } from "../../progress/index.js";
 import { barLength, type Swing } from "../../time/index.js";
+import { keyTold } from "../../words/index.js";
 import { grouped } from "../phrases.js";
 import type { SheetWords } from "./words.js";
 
@@ -34,7 +35,7 @@ export function lengthText(span: string, words: SheetWords): string {
   if (count === undefined) return span;
   const many = compare(count, fraction(1)) > 0 ? "more" : "up-to-one";
   const unit = name === "note" && compare(count, fraction(1)) >= 0 ? "whole-note" : (name as "bar" | "beat" | "note");
-  return words.say("sheet.length", { unit, many, count: toNumber(count), amount: mixed(count) });
+  return words.say("value.length", { unit, many, count: toNumber(count), amount: mixed(count) });
 }
 
 /** "kit", "kit and bass", "kit, bass and lead". */
@@ -48,7 +49,7 @@ export function silencesText(dropout: string, words: SheetWords): string {
   const lengths = lengthTextsIn(dropout);
   const [shortest = dropout, longest = dropout] = [lengths[0], lengths.at(-1)];
   const from = lengthText(shortest, words);
-  return shortest === longest ? from : words.say("sheet.growing", { from, to: lengthText(longest, words) });
+  return shortest === longest ? from : words.say("value.growing", { from, to: lengthText(longest, words) });
 }
 
 /** A key or chord with printed accidentals: "B♭ mixolydian", "F♯m7♭5". */
@@ -59,8 +60,9 @@ export function withSigns(text: string): string {
     .replace(/(b|#)(?=\d)/g, (sign) => signs(sign));
 }
 
-export function keyName(key: Key): string {
-  return withSigns(keyText(key));
+/** A key in the words of a language: "B♭ mixolydian", "B mixolydisch". */
+export function keyName(key: Key, { say }: SheetWords): string {
+  return keyTold(keyText(key), say);
 }
 
 const BEATS: Readonly<Record<string, string>> = { "1/4": "♩", "3/8": "♩.", "1/8": "♪", "3/16": "♪." };
@@ -98,7 +100,7 @@ export function tempoText(drill: Drill, words: SheetWords): string {
 /** How the tempo rises inside a take: "4 after every 2 phrases"; "no rise". */
 export function riseSaid(rise: string, { say }: SheetWords): string {
   const [, by = "", each] = /^(\S+) each (\d+) phrases?$/.exec(rise) ?? [];
-  return each === undefined ? say("sheet.no-rise") : say("sheet.rise", { by, each: Number(each) });
+  return each === undefined ? say("value.no-rise") : say("value.rise", { by, each: Number(each) });
 }
 
 /** "swing 2 : 1", with the note value when it is not the eighth; empty for straight notes. */
@@ -137,7 +139,7 @@ export function takeText(drill: Drill, words: SheetWords): string {
   const bars = (length: Fraction): string => {
     const count = divide(length, bar);
     const many = compare(count, fraction(1)) > 0 ? "more" : "up-to-one";
-    return words.say("sheet.length", { unit: "bar", many, count: toNumber(count), amount: mixed(count) });
+    return words.say("value.length", { unit: "bar", many, count: toNumber(count), amount: mixed(count) });
   };
   return words.say("sheet.take", {
     start: drill.countIn.n > 0 ? "counted-in" : "at-once",
@@ -154,7 +156,7 @@ export function takeText(drill: Drill, words: SheetWords): string {
 /** The parts that drop, as text: "kit", or "first kit, then kit and bass" where more drop as a take goes on. */
 export function partsText(parts: string, words: SheetWords): string {
   const sets = parsePartsInTake(parts).sets.map((set) => listed(set, words));
-  return sets.reduce((before, after) => words.say("sheet.dropping-then", { before, after }));
+  return sets.reduce((before, after) => words.say("value.then", { before, after }));
 }
 
 /** The parts heard in each mix: "To choose from: play (kit and bass), alone (kit)." */

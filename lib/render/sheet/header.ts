@@ -1,4 +1,5 @@
 import { type Drill, titleOf } from "../../drill/index.js";
+import { tonicTold, wordInstrument } from "../../words/index.js";
 import { staffTranspositionOf } from "../musicxml/index.js";
 import { capital } from "../phrases.js";
 import { type Block, blockOf } from "./block.js";
@@ -10,7 +11,7 @@ import { qrCode } from "./qrCode.js";
 import { formPage } from "./riff/formPage.js";
 import { formsFor } from "./riff/riffForms.js";
 import type { SheetImprint } from "./sheetOptions.js";
-import { isOfBand, playerOf, type SheetReader } from "./sheetReader.js";
+import { isOfBand, type Player, playerOf, type SheetReader } from "./sheetReader.js";
 import type { Typeface } from "./typeface.js";
 import type { SheetWords } from "./words.js";
 
@@ -109,8 +110,8 @@ export function headWords(
 ): HeaderWords {
   const form = formsFor(drill, reader)[0]!;
   const page = formPage(drill, form, reader);
-  const written = keyName(staffTranspositionOf(page.staves[0]!, page.key).key);
-  const concert = keyName(page.key);
+  const written = keyName(staffTranspositionOf(page.staves[0]!, page.key).key, words);
+  const concert = keyName(page.key, words);
   const { tuning, author = imprint.author, arranger = imprint.arranger } = drill.pattern;
   const isPercussion = page.staves[0]!.kind === "percussion";
   const title = titleOf(drill);
@@ -132,6 +133,17 @@ export function headWords(
   };
 }
 
+/** What sounds where a transposing instrument reads C, by semitones above C; with flats, as instruments are called. */
+const SOUNDS = ["C", "Db", "D", "Eb", "E", "F", "Gb", "G", "Ab", "A", "Bb", "B"];
+
+/** An instrument as parts are headed: "trumpet in B♭", unless its name says it, as that of an E♭ clarinet does. */
+function playerName({ name, transposition }: Player["instrument"], words: SheetWords): string {
+  const said = wordInstrument(name, words);
+  const sounds = SOUNDS[((transposition.chromatic % 12) + 12) % 12]!;
+  if (sounds === "C" || /^[A-G][b#♭♯]? | [A-G][b#♭♯] /.test(name)) return said;
+  return words.say("value.in", { name: said, tonic: tonicTold(sounds, words.say) });
+}
+
 function readerName(
   drill: Drill,
   reader: SheetReader,
@@ -143,5 +155,5 @@ function readerName(
   const player = playerOf(reader);
   return player === undefined
     ? words.say("sheet.at-concert-pitch", { part: capital(drill.student) })
-    : capital(player.instrument.name);
+    : capital(playerName(player.instrument, words));
 }

@@ -3,6 +3,7 @@ import type { Drill } from "../../drill/index.js";
 import type { Problem, Result } from "../problem.js";
 import { type Block, besideEachOther } from "./block.js";
 import { sheetProblem } from "./codes.js";
+import type { Mark } from "./drawing.js";
 import { enlarged } from "./drawing.js";
 import { footer, runningHead } from "./footer.js";
 import { headerBlock, headWords } from "./header.js";
@@ -182,7 +183,13 @@ export function framed(
       paper: PAPERS[paper],
       title: pages.length > 1 ? words.say("sheet.title-of-page", { title, page: i + 1, of: pages.length }) : title,
       description,
-      marks: enlarged(marks, ENLARGED[size]),
+      // Letters of the other font are outlines: it is too large for every file.
+      marks: enlarged(
+        marks.flatMap((mark): readonly Mark[] =>
+          mark.kind === "text" && mark.face === "other" ? type.outlines(mark) : [mark],
+        ),
+        ENLARGED[size],
+      ),
     };
   });
 }
@@ -231,6 +238,6 @@ export function lettersMissing(pages: readonly Pick<SheetPage, "marks">[], type:
   return [...first].map(([letter, text]) => {
     const quoted = { letter: JSON.stringify(letter), text: JSON.stringify(text) };
     const message = sayProblem("sheet-problem.letter-without-glyph", quoted);
-    return sheetProblem("LETTER_WITHOUT_GLYPH", message);
+    return sheetProblem("LETTER_WITHOUT_GLYPH", message, {}, sayProblem("sheet-problem.letter-without-glyph-remedy"));
   });
 }

@@ -1,7 +1,7 @@
 import PDFDocument from "pdfkit";
-import type { Mark } from "./drawing.js";
+import { FACES, type Mark } from "./drawing.js";
 import type { SheetPage } from "./svg.js";
-import { FACES, type SheetFonts } from "./typeface.js";
+import type { SheetFonts } from "./typeface.js";
 
 /** Metadata of a PDF. */
 export interface PdfInfo {

@@ -1,5 +1,5 @@
 import { base64 } from "./base64.js";
-import { type Face, type Mark, type PathMark, type PictureMark, short, type TextMark } from "./drawing.js";
+import { FACES, type Face, type Mark, type PathMark, type PictureMark, short, type TextMark } from "./drawing.js";
 import { INK, type Paper } from "./pageStyle.js";
 import type { SheetFonts } from "./typeface.js";
 
@@ -14,11 +14,12 @@ export interface SheetPage {
 /** Family name of the embedded fonts. */
 const FAMILY = "Leeway Text";
 const STYLE: Readonly<Record<Face, string>> = {
+  other: "",
   regular: "",
   italic: ' font-style="italic"',
   bold: ' font-weight="bold"',
 };
-const FACE_RULE: Readonly<Record<Face, string>> = {
+const FACE_RULE: Readonly<Record<(typeof FACES)[number], string>> = {
   regular: "",
   italic: "font-style:italic;",
   bold: "font-weight:bold;",
@@ -28,9 +29,7 @@ const WORTH_SHARING = 60;
 
 /** Writes a page as a self-contained SVG document of the paper's size, with the used fonts embedded and searchable text. */
 export function svgOf({ paper, title, description, marks }: SheetPage, fonts: SheetFonts): string {
-  const used = (["regular", "italic", "bold"] as const).filter((face) =>
-    marks.some((mark) => mark.kind === "text" && mark.face === face),
-  );
+  const used = FACES.filter((face) => marks.some((mark) => mark.kind === "text" && mark.face === face));
   const shared = sharedOutlines(marks);
   const body = marks.map((mark) => elementOf(mark, shared));
   const faces = used.map(

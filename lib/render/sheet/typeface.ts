@@ -2,13 +2,14 @@ import { create, type Font } from "fontkit";
 import { failure, resultOf } from "../../base/index.js";
 import type { Problem, Result } from "../problem.js";
 import { sheetProblem } from "./codes.js";
-import type { Face, PathMark, TextMark } from "./drawing.js";
+import { FACES, type Face, type PathMark, type TextMark } from "./drawing.js";
 import { sayProblem } from "./say.js";
 
-export const FACES: readonly Face[] = ["regular", "italic", "bold"];
-
-/** The bytes of an OpenType font for each face. The regular face contains the symbols for flats, sharps and notes. */
-export type SheetFonts = Readonly<Record<Face, Uint8Array>>;
+/**
+ * The bytes of an OpenType font for each face. The regular face contains the symbols for flats, sharps and notes. `other` has letters that no face has, such as
+ * those of Japanese: they are drawn as outlines, as such fonts are too large for every file.
+ */
+export type SheetFonts = Readonly<Record<(typeof FACES)[number], Uint8Array>> & { readonly other?: Uint8Array };
 
 /** The fonts of a sheet, ready to measure text. */
 export interface Typeface {
@@ -31,7 +32,7 @@ export interface Typeface {
 export function openTypeface(fonts: SheetFonts): Result<Typeface> {
   const problems: Problem[] = [];
   const opened = new Map<Face, Font>();
-  for (const face of FACES) {
+  for (const face of fonts.other === undefined ? FACES : ([...FACES, "other"] as const)) {
     const font = fontIn(fonts[face]);
     if (font) opened.set(face, font);
     else {
@@ -54,11 +55,12 @@ function fontIn(bytes: Uint8Array | undefined): Font | undefined {
 }
 
 function typefaceOf(fonts: ReadonlyMap<Face, Font>): Typeface {
-  const has = (face: Face, letter: string): boolean => fonts.get(face)!.hasGlyphForCodePoint(letter.codePointAt(0)!);
+  const has = (face: Face, letter: string): boolean =>
+    fonts.get(face)?.hasGlyphForCodePoint(letter.codePointAt(0)!) ?? false;
   const runs = (text: string, face: Face): readonly { readonly text: string; readonly face: Face }[] => {
     const found: { text: string; face: Face }[] = [];
     for (const letter of text) {
-      const used = has(face, letter) || !has("regular", letter) ? face : "regular";
+      const used = ([face, "regular", "other"] as const).find((each) => has(each, letter)) ?? face;
       const last = found.at(-1);
       if (last?.face === used) last.text += letter;
       else found.push({ text: letter, face: used });
@@ -122,7 +124,10 @@ function typefaceOf(fonts: ReadonlyMap<Face, Font>): Typeface {
         return d === "" ? [] : [{ kind: "path" as const, x, y: up, scaleX: scale, scaleY: -scale, d, fill: ink }];
       });
     },
-    missing: (text) => [...new Set(text)].filter((letter) => letter > " " && FACES.every((face) => !has(face, letter))),
+    missing: (text) =>
+      [...new Set(text)].filter(
+        (letter) => letter > " " && [...FACES, "other" as const].every((face) => !has(face, letter)),
+      ),
   };
 }
 

@@ -1,6 +1,19 @@
-import { english, settingInEnglish, sheetInEnglish, type Words, wordsOf } from "../../words/index.js";
+import {
+  english,
+  instrumentInEnglish,
+  settingInEnglish,
+  sheetInEnglish,
+  valueInEnglish,
+  type Words,
+  wordsOf,
+} from "../../words/index.js";
 
 /** What a sheet says. */
-export type SheetWords = Words<"sheet" | "setting">;
+export type SheetWords = Words<"sheet" | "setting" | "instrument" | "value">;
 
-export const ENGLISH: SheetWords = /* @__PURE__ */ wordsOf(english, { ...sheetInEnglish, ...settingInEnglish });
+export const ENGLISH: SheetWords = /* @__PURE__ */ wordsOf(english, {
+  ...sheetInEnglish,
+  ...settingInEnglish,
+  ...instrumentInEnglish,
+  ...valueInEnglish,
+});

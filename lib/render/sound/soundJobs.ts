@@ -156,8 +156,12 @@ function distinctNames(names: readonly string[]): ReadonlyMap<string, string> {
 /** The words of a sound file. */
 export type SoundWords = FileWords & Pick<Words<"caution">, "word">;
 
-/** Who made a course, for the labels of its files. */
+/** Who made a course, and what people call it and its drills, for the labels of its files. */
 export interface Makers {
+  /** Title of the course; its name where left out. */
+  readonly course?: string | undefined;
+  /** Titles of its drills by their names. */
+  readonly drills?: Readonly<Record<string, string>> | undefined;
   readonly author?: string;
   readonly arranger?: string;
   readonly copyright?: string;
@@ -168,19 +172,19 @@ export interface Makers {
 export function labelOf(
   { curriculum, edition = "", drill, rung, mix, tempo }: Score,
   words: SoundWords = ENGLISH,
-  { author, arranger, copyright, licence }: Makers = {},
+  { author, arranger, copyright, licence, course = curriculum, drills = {} }: Makers = {},
 ): Label {
   const makers = [...new Set([author, arranger])].filter((name) => name !== undefined).join(", ");
-  const named = { drill, rung: rungWords(rung, words), mix };
+  const named = { drill: drills[drill] ?? drill, rung: rungWords(rung, words), mix };
   return {
     title:
-      curriculum === undefined
+      course === undefined
         ? words.say("sound.title", named)
-        : words.say("sound.title-in-course", { ...named, course: `${curriculum} ${edition}`.trim() }),
+        : words.say("sound.title-in-course", { ...named, course: `${course} ${edition}`.trim() }),
     comment: cautionsIn(words).join(" "),
     software: "leeway",
     tempo,
-    course: curriculum,
+    course,
     author: makers === "" ? undefined : makers,
     copyright,
     licence,

@@ -6,6 +6,7 @@ import { clicksOf } from "../clicks.js";
 import { programOf } from "../programs.js";
 import { beatUnitOf } from "../scoreTime.js";
 import { velocityOf } from "../velocity.js";
+import { type Manner, mannersOf } from "./voices/manner.js";
 
 /** Silence before the count-in, in seconds: our choice, because wireless speakers and some players cut off the first tenths of a second. */
 const LEAD_IN = 0.25;
@@ -23,6 +24,7 @@ export interface TimedNote {
   readonly key: number;
   /** MIDI velocity, 1 to 127. */
   readonly velocity: number;
+  readonly manner: Manner;
 }
 
 /** A part with its notes in samples. */
@@ -90,17 +92,18 @@ function track(part: ScorePart, score: Score, sample: (at: number) => number): T
   const silences = score.dropouts
     .filter((dropout) => part.rings !== true && dropout.parts.includes(part.name))
     .map((dropout) => [sample(dropout.from), sample(dropout.to)] as const);
+  const manners = mannersOf(part.notes);
   const isPercussion = part.notes.some((note) => note.voice !== undefined);
   return {
     name: part.name,
     ...(part.instrument === undefined ? {} : { instrument: part.instrument }),
     program: isPercussion ? undefined : programOf(part),
-    notes: part.notes.flatMap((note) => {
+    notes: part.notes.flatMap((note, i) => {
       const key = keyOf(note);
       if (key === undefined) return [];
       const from = sample(note.at);
       const stop = silences.find(([begins]) => begins > from)?.[0] ?? Number.POSITIVE_INFINITY;
-      return [{ from, to: sample(note.at + note.seconds), stop, key, velocity: velocityOf(note) }];
+      return [{ from, to: sample(note.at + note.seconds), stop, key, velocity: velocityOf(note), manner: manners[i]! }];
     }),
     silences,
   };

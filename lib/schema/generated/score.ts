@@ -380,6 +380,22 @@ export interface ScoreNote {
    */
   readonly short?: boolean;
   /**
+   * Whether it is held for all of its length.
+   */
+  readonly tenuto?: boolean;
+  /**
+   * Whether it is slurred to the note of its part that begins where it ends: that one has another pitch, and begins without being attacked anew.
+   */
+  readonly slurred?: boolean;
+  /**
+   * Whether it slides up to its pitch at its beginning.
+   */
+  readonly scoop?: boolean;
+  /**
+   * Whether its pitch falls off at its end.
+   */
+  readonly fall?: boolean;
+  /**
    * Whether it is a ghost note, hardly heard.
    */
   readonly ghost?: boolean;

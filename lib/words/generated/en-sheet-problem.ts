@@ -9,6 +9,7 @@ export const messages: CatalogueOf<"sheet-problem", Form> = {
   "sheet-problem.picture-not-read": (p, w) => `a picture on a sheet is a PNG file without interlacing, or a JPEG file; found ${w.number(p.bytes)} bytes that are neither`,
   "sheet-problem.picture-not-read-remedy": () => `save the picture as PNG or JPEG`,
   "sheet-problem.letter-without-glyph": (p, w) => `every letter has a glyph in the font; ${w.text(p.letter)}, in ${w.text(p.text)}, has none`,
+  "sheet-problem.letter-without-glyph-remedy": () => `give an OpenType or TrueType font that has it, such as one for Japanese`,
   "sheet-problem.sheet-package-missing": () => `sheets are set and written by the packages fontkit and pdfkit, which are not both installed`,
   "sheet-problem.sheet-package-missing-remedy": () => `npm install fontkit pdfkit`,
   "sheet-problem.engraving-failed": (p, w) => p.told === "told" ? `the riff could not be engraved: ${w.text(p.said)}` : `the riff could not be engraved`,

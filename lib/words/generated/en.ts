@@ -13,6 +13,7 @@ import { messages as curriculumProblem } from "./en-curriculum-problem.js";
 import { messages as drillProblem } from "./en-drill-problem.js";
 import { messages as editionProblem } from "./en-edition-problem.js";
 import { messages as formatsProblem } from "./en-formats-problem.js";
+import { messages as instrument } from "./en-instrument.js";
 import { messages as journalProblem } from "./en-journal-problem.js";
 import { messages as keyProblem } from "./en-key-problem.js";
 import { messages as languages } from "./en-languages.js";
@@ -52,8 +53,9 @@ import { messages as store } from "./en-store.js";
 import { messages as take } from "./en-take.js";
 import { messages as timeProblem } from "./en-time-problem.js";
 import { messages as trend } from "./en-trend.js";
+import { messages as value } from "./en-value.js";
 import { messages as wordsProblem } from "./en-words-problem.js";
 
 export { language } from "./en-language.js";
 
-export const messages: CatalogueOf<Topic, Form> = { ...browser, ...caution, ...chart, ...cliProblem, ...cli, ...code, ...compiledProblem, ...curriculumProblem, ...drillProblem, ...editionProblem, ...formatsProblem, ...journalProblem, ...keyProblem, ...languages, ...listenProblem, ...meterProblem, ...nodeProblem, ...noteWord, ...page, ...patternProblem, ...pitchProblem, ...planProblem, ...plan, ...practiceProblem, ...progressProblem, ...progress, ...publication, ...reason, ...recall, ...recordProblem, ...recordingProblem, ...rehearsal, ...renderProblem, ...report, ...rungProblem, ...schemaProblem, ...school, ...serverProblem, ...server, ...settingProblem, ...setting, ...sheetProblem, ...sheet, ...soundProblem, ...sound, ...storeProblem, ...store, ...take, ...timeProblem, ...trend, ...wordsProblem };
+export const messages: CatalogueOf<Topic, Form> = { ...browser, ...caution, ...chart, ...cliProblem, ...cli, ...code, ...compiledProblem, ...curriculumProblem, ...drillProblem, ...editionProblem, ...formatsProblem, ...instrument, ...journalProblem, ...keyProblem, ...languages, ...listenProblem, ...meterProblem, ...nodeProblem, ...noteWord, ...page, ...patternProblem, ...pitchProblem, ...planProblem, ...plan, ...practiceProblem, ...progressProblem, ...progress, ...publication, ...reason, ...recall, ...recordProblem, ...recordingProblem, ...rehearsal, ...renderProblem, ...report, ...rungProblem, ...schemaProblem, ...school, ...serverProblem, ...server, ...settingProblem, ...setting, ...sheetProblem, ...sheet, ...soundProblem, ...sound, ...storeProblem, ...store, ...take, ...timeProblem, ...trend, ...value, ...wordsProblem };

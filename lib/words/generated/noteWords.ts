@@ -9,7 +9,10 @@ export const NOTE_WORDS: Readonly<Record<string, readonly NoteWord[]>> = {
   "pattern-problem.pickup-missing-remedy": ["rest"],
   "pattern-problem.note-past-bar-line-remedy": ["tie"],
   "pattern-problem.pickup-length-differs-remedy": ["rest"],
+  "pattern-problem.slur-without-note-remedy": ["same", "dots"],
+  "pattern-problem.slur-on-one-pitch-remedy": ["tie"],
   "pattern-problem.note-not-read": ["tie"],
+  "pattern-problem.note-not-read-remedy-tie-or-mark": ["tie"],
   "pattern-problem.note-not-read-remedy-number": ["tuplet"],
   "pattern-problem.former-spelling-remedy-then-tie": ["tie"],
 };

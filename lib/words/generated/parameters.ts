@@ -745,6 +745,8 @@ export interface MessageParameters {
   "code.tuplet-not-read": {};
   "code.tuplet-not-filled": {};
   "code.tie-without-note": {};
+  "code.slur-without-note": {};
+  "code.slur-on-one-pitch": {};
   "code.repeat-misplaced": {};
   "code.rhythm-without-chord": {};
   "code.click-not-read": {};
@@ -1243,6 +1245,7 @@ export interface MessageParameters {
   "formats-problem.musicxml-jump-not-followed": { bar: string; part: string };
   "formats-problem.musicxml-several-voices": { bar: string; count: number; part: string };
   "formats-problem.musicxml-tie-not-ended": { bar: string; part: string };
+  "instrument.name": { english: string; name: "piccolo" | "flute" | "alto-flute" | "bass-flute" | "sopranino-recorder" | "soprano-recorder" | "alto-recorder" | "tenor-recorder" | "bass-recorder" | "tin-whistle" | "low-whistle" | "fife" | "ocarina" | "pan-flute" | "oboe" | "oboe-damore" | "english-horn" | "bass-oboe" | "eb-clarinet" | "clarinet" | "a-clarinet" | "c-clarinet" | "alto-clarinet" | "basset-horn" | "bass-clarinet" | "contra-alto-clarinet" | "contrabass-clarinet" | "bassoon" | "contrabassoon" | "sopranino-saxophone" | "soprano-saxophone" | "alto-saxophone" | "tenor-saxophone" | "baritone-saxophone" | "bass-saxophone" | "piccolo-trumpet" | "eb-trumpet" | "d-trumpet" | "c-trumpet" | "trumpet" | "bass-trumpet" | "bugle" | "eb-cornet" | "cornet" | "flugelhorn" | "horn" | "eb-horn" | "mellophone" | "alto-trombone" | "trombone" | "treble-clef-trombone" | "valve-trombone" | "bass-trombone" | "baritone-horn" | "treble-clef-baritone-horn" | "euphonium" | "treble-clef-euphonium" | "tuba" | "sousaphone" | "treble-clef-eb-tuba" | "treble-clef-bb-tuba" | "violin" | "viola" | "cello" | "double-bass" | "guitar" | "acoustic-guitar" | "electric-guitar" | "twelve-string-guitar" | "baritone-guitar" | "electric-bass" | "five-string-bass" | "six-string-bass" | "fretless-bass" | "ukulele" | "tenor-ukulele" | "baritone-ukulele" | "banjo" | "tenor-banjo" | "mandolin" | "lute" | "harp" | "lever-harp" | "zither" | "piano" | "electric-piano" | "keyboard" | "synthesizer" | "organ" | "pipe-organ" | "harpsichord" | "clavichord" | "celesta" | "accordion" | "concertina" | "harmonica" | "melodica" | "harmonium" | "glockenspiel" | "xylophone" | "vibraphone" | "marimba" | "soprano-xylophone" | "alto-xylophone" | "bass-xylophone" | "soprano-metallophone" | "alto-metallophone" | "bass-metallophone" | "soprano-glockenspiel" | "alto-glockenspiel" | "tubular-bells" | "handbells" | "handchimes" | "boomwhackers" | "chime-bars" | "steel-drum" | "hammered-dulcimer" | "kalimba" | "timpani" | "soprano-voice" | "mezzo-soprano-voice" | "alto-voice" | "tenor-voice" | "baritone-voice" | "bass-voice" | "voice" | "childs-voice" | "choir" | "other" };
   "journal-problem.journal-line-not-json": { found: string };
   "journal-problem.journal-gap": { before: string; id: string; turn: string };
   "journal-problem.journal-gap-remedy": {};
@@ -1635,15 +1638,20 @@ export interface MessageParameters {
   "pattern-problem.pickup-length-differs-remedy": {};
   "pattern-problem.tie-without-note": {};
   "pattern-problem.tie-without-note-remedy": {};
+  "pattern-problem.slur-without-note": {};
+  "pattern-problem.slur-without-note-remedy": {};
+  "pattern-problem.slur-on-one-pitch": {};
+  "pattern-problem.slur-on-one-pitch-remedy": {};
   "pattern-problem.note-length-missing": {};
   "pattern-problem.note-length-missing-remedy": {};
   "pattern-problem.note-length-not-read": { found: string };
   "pattern-problem.note-length-not-read-remedy-apart": { text: string };
   "pattern-problem.note-length-not-read-remedy-triplet": {};
   "pattern-problem.note-not-read": { found: string };
-  "pattern-problem.note-not-read-accented-ghost": { found: string };
-  "pattern-problem.note-not-read-remedy-ghost-or-accent": { pitches: string };
+  "pattern-problem.note-not-read-marks-apart": { first: "ghost" | "short" | "fall"; found: string };
+  "pattern-problem.note-not-read-remedy-one-mark": { first: string; second: string };
   "pattern-problem.note-not-read-remedy-tie": {};
+  "pattern-problem.note-not-read-remedy-tie-or-mark": {};
   "pattern-problem.note-not-read-remedy-silence": {};
   "pattern-problem.note-not-read-remedy-loudness": { names: MessageText };
   "pattern-problem.note-not-read-remedy-marks": {};
@@ -1662,6 +1670,7 @@ export interface MessageParameters {
   "pattern-problem.former-spelling-of-interval": { found: string };
   "pattern-problem.former-spelling-remedy-then-tie": { note: string };
   "pattern-problem.pitch-not-read-remedy-apart": { text: string };
+  "pattern-problem.pitch-not-read-remedy-dash": { pitch: string };
   "pattern-problem.pitch-not-read-remedy-length": { text: string };
   "pattern-problem.pitch-out-of-range-for-instrument": { instrument: string; pitch: string };
   "pattern-problem.pitch-out-of-range-for-instrument-remedy": { instrument: string };
@@ -2477,7 +2486,7 @@ export interface MessageParameters {
   "setting-problem.length-too-fine": { finest: string; found: string; unit: "bar" | "beat" | "note" };
   "setting-problem.length-too-fine-remedy": {};
   "setting.name": { parameter: "dropout" | "key" | "mix" | "open" | "parts" | "rise" | "tempo" | "variant" };
-  "setting.one": { name: string; parameter: "dropout" | "key" | "mix" | "open" | "parts" | "rise" | "tempo" | "variant" | "other"; value: string };
+  "setting.one": { name: string; parameter: "dropout" | "key" | "mix" | "open" | "parts" | "rise" | "tempo" | "variant" | "other"; value: MessageText };
   "setting.all": { settings: MessageText };
   "setting.only-rung": {};
   "sheet-problem.paper-unknown": { found: string; last: string; papers: MessageText };
@@ -2485,6 +2494,7 @@ export interface MessageParameters {
   "sheet-problem.picture-not-read": { bytes: number };
   "sheet-problem.picture-not-read-remedy": {};
   "sheet-problem.letter-without-glyph": { letter: string; text: string };
+  "sheet-problem.letter-without-glyph-remedy": {};
   "sheet-problem.sheet-package-missing": {};
   "sheet-problem.sheet-package-missing-remedy": {};
   "sheet-problem.engraving-failed": { said: MessageText; told: "told" | "silent" };
@@ -2501,14 +2511,8 @@ export interface MessageParameters {
   "sheet.notes": { value: "whole" | "dotted-whole" | "half" | "dotted-half" | "sixteenth" | "dotted-sixteenth" };
   "sheet.other-note": { value: MessageText };
   "sheet.other-notes": { value: MessageText };
-  "sheet.length": { amount: MessageText; count: number; many: "up-to-one" | "more"; unit: "bar" | "beat" | "note" | "whole-note" };
   "sheet.list": { last: MessageText; others: MessageText };
-  "sheet.growing": { from: MessageText; to: MessageText };
   "sheet.rising": { at: MessageText; rise: MessageText };
-  "sheet.rise": { by: string; each: number };
-  "sheet.no-rise": {};
-  "sheet.key-octave": { key: string; way: "higher" | "lower" };
-  "sheet.dropping-then": { after: MessageText; before: MessageText };
   "sheet.in-key": { key: MessageText };
   "sheet.all-written": {};
   "sheet.bars-yours": { bars: MessageText; count: number };
@@ -2524,7 +2528,6 @@ export interface MessageParameters {
   "sheet.left-out": { count: number };
   "sheet.filled-and-moving": { lengths: MessageText };
   "sheet.rungs": { count: number; shown: MessageText };
-  "sheet.no-open-bars": {};
   "sheet.values": { count: number; first: MessageText; last: MessageText; shown: MessageText };
   "sheet.first-climbs-first": {};
   "sheet.always": { settings: MessageText };
@@ -2727,6 +2730,18 @@ export interface MessageParameters {
   "trend.moved": { direction: "towards" | "away" | "no-change"; first: MessageText; high: MessageText; last: MessageText; low: MessageText; seconds: number; takes: number };
   "trend.drift": { percent: number; way: "fast" | "slow" };
   "trend.drift-change": { percent: number; way: "faster" | "slower" };
+  "value.length": { amount: MessageText; count: number; many: "up-to-one" | "more"; unit: "bar" | "beat" | "note" | "whole-note" };
+  "value.growing": { from: MessageText; to: MessageText };
+  "value.then": { after: MessageText; before: MessageText };
+  "value.rise": { by: string; each: number };
+  "value.no-rise": {};
+  "value.key-octave": { key: MessageText; way: "higher" | "lower" };
+  "value.no-open-bars": {};
+  "value.tonic": { note: "c-flat" | "c-natural" | "c-sharp" | "d-flat" | "d-natural" | "d-sharp" | "e-flat" | "e-natural" | "e-sharp" | "f-flat" | "f-natural" | "f-sharp" | "g-flat" | "g-natural" | "g-sharp" | "a-flat" | "a-natural" | "a-sharp" | "b-flat" | "b-natural" | "b-sharp" };
+  "value.minor-tonic": { note: "c-flat" | "c-natural" | "c-sharp" | "d-flat" | "d-natural" | "d-sharp" | "e-flat" | "e-natural" | "e-sharp" | "f-flat" | "f-natural" | "f-sharp" | "g-flat" | "g-natural" | "g-sharp" | "a-flat" | "a-natural" | "a-sharp" | "b-flat" | "b-natural" | "b-sharp" };
+  "value.key-name": { mode: "major" | "minor" | "dorian" | "phrygian" | "lydian" | "mixolydian" | "locrian" | "harmonic-minor" | "melodic-minor" | "major-pentatonic" | "minor-pentatonic" | "blues" | "other"; scale: string; tonic: string };
+  "value.in": { name: string; tonic: string };
+  "value.list": { last: MessageText; others: MessageText };
   "words-problem.language-unknown": { found: string; languages: MessageText };
   "words-problem.language-unknown-remedy": { language: string };
 }

@@ -42,6 +42,38 @@ describe("readMusicXml() reads", () => {
     ]);
   });
 
+  test("articulations, and slurs from note to note: over bar lines, ties, chords, in voices, several at once", () => {
+    const signs = (names: string): string =>
+      `<notations><articulations>${names
+        .split(" ")
+        .map((name) => `<${name}/>`)
+        .join("")}</articulations></notations>`;
+    const slur = (...ends: readonly string[]): string =>
+      `<notations>${ends.map((end) => `<slur type="${end.split(" ")[0]}" number="${end.split(" ")[1] ?? 1}"/>`).join("")}</notations>`;
+    const marks = (text: string): string[] =>
+      part(text).notes.map((n) =>
+        ["accent", "short", "tenuto", "scoop", "fall", "slurred"].filter((mark) => n[mark as "fall"]).join(" "),
+      );
+    const four = ["accent staccatissimo", "tenuto scoop", "detached-legato", "falloff"];
+    expect(marks(score(four.map((names, i) => note(["D4", "E4", "F4", "G4"][i]!, 12, signs(names))).join("")))).toEqual(
+      [...["accent short", "tenuto scoop", "short tenuto", "fall"]],
+    );
+    const voice = (number: number): string => `<voice>${number}</voice>`;
+    // One slur begins where another ends; the tied note that ends the second one is slurred no further.
+    const first =
+      note("D4", 24, slur("start")) + note("E4", 12, slur("start 1", "stop 1")) + note("F4", 12, '<tie type="start"/>');
+    const second = note("F4", 24, `<tie type="stop"/>${slur("stop")}`) + note("G4", 24);
+    expect(marks(score(first, second))).toEqual(["slurred", "slurred", "", ""]);
+    const chord =
+      note("D4", 24, slur("start 3")) +
+      note("F4", 24, "<chord/>") +
+      note("E4", 24) +
+      note("G4", 24, `<chord/>${slur("stop 3")}`);
+    expect(marks(score(chord))).toEqual(["slurred", "slurred", "", ""]);
+    const twoVoices = `${note("D5", 24, voice(1) + slur("start"))}${note("E5", 24, voice(1) + slur("stop"))}<backup><duration>48</duration></backup>${note("D4", 24, voice(2))}${note("E4", 24, voice(2))}`;
+    expect(marks(score(twoVoices))).toEqual(["slurred", "", "", ""]);
+  });
+
   test("a tie to the same key under another name, as one note of the first name", () => {
     const flat = "<note><pitch><step>F</step><alter>-1</alter><octave>4</octave></pitch><duration>24</duration>";
     const read = part(

@@ -56,6 +56,12 @@ describe("a line of the former spelling", () => {
     expect(rewriteLine(kind, line, frame("4/4", count))).toBe(rewritten),
   );
 
+  test("is none that has marks of the present one: it is left as it is", () => {
+    const line = "1/4 D4~ F4_ G4-scoop A4-fall | ...";
+    expect(rewriteLine("notes", line, frame("4/4", 2))).toBeUndefined();
+    expect(noteTexts(must(parseNotes(line, frame("4/4", 2))))[0]).toBe("0 D4 1/4 ~");
+  });
+
   test("without a pick-up where the pattern has one gets an empty one", () => {
     const bars = frame("4/4", 1, "1/8 note");
     expect(rewriteLine("grid", "x---", bars)).toBe("rest | x---");

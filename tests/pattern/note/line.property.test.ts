@@ -1,7 +1,7 @@
 import * as fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { add, compare, equals, fraction, problemsIn, ZERO } from "../../../lib/base/index.js";
-import { parseNotes } from "../../../lib/pattern/index.js";
+import { marksOf, parseNotes } from "../../../lib/pattern/index.js";
 import { readWords, type Word, wordsText } from "../../../lib/pattern/note/lineWords.js";
 import type { SimpleWord } from "../../../lib/pattern/note/token.js";
 import { must } from "../../time/shorthand.js";
@@ -23,11 +23,14 @@ const simple: fc.Arbitrary<SimpleWord> = fc.oneof(
       kind: fc.constant("sound" as const),
       pitches: fc.array(pitches, { minLength: 1, maxLength: 3 }),
       accent: fc.boolean(),
-      short: fc.boolean(),
-      ghost: fc.boolean(),
+      marks: fc
+        .subarray(["short", "tenuto", "slurred", "scoop", "fall", "ghost"] as const)
+        .map((marks) => marksOf(Object.fromEntries(marks.map((mark) => [mark, true]))))
+        // No note is both short and held, and none falls off and goes on.
+        .filter(({ short, tenuto, slurred, fall }) => !(short && tenuto) && !(slurred && fall)),
       offset: fc.constant(offset),
     })
-    .map((sound) => ({ ...sound, accent: sound.accent && !sound.ghost })),
+    .map((sound) => ({ ...sound, accent: sound.accent && !sound.marks.ghost })),
 );
 const tuplets: fc.Arbitrary<Word> = fc.record({
   kind: fc.constant("tuplet" as const),
@@ -111,7 +114,10 @@ describe("parseNotes()", () => {
   const cut = (sixteenths: number) =>
     fc
       .array(
-        fc.tuple(fc.integer({ min: 1, max: 6 }), fc.constantFrom("D4", "E4+G4", "-", "tie", "F4!", "(A4)", "Bb4.")),
+        fc.tuple(
+          fc.integer({ min: 1, max: 6 }),
+          fc.constantFrom("D4", "E4+G4", "-", "tie", "F4!_", "(A4)-scoop", "Bb4.-fall"),
+        ),
         {
           minLength: 1,
           maxLength: 16,

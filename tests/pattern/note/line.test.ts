@@ -46,6 +46,28 @@ describe("parseNotes() reads", () => {
       ...["0 D4 1/4 . mf", "1/4 E4 1/4 () mf", "1/2 F4 1/4 ! . ff", "3/4 C4 1/4 . () ff", "3/4 Eb4 1/4 . () ff"],
     ]);
   });
+  test("held notes, scoops, falls and slurs, in any order, on chords too", () => {
+    expect(read("1/4 D4_ F4-scoop! (G4)-fall A4-scoop-fall")).toEqual([
+      ...["0 D4 1/4 _", "1/4 F4 1/4 ! -scoop", "1/2 G4 1/4 -fall ()", "3/4 A4 1/4 -scoop -fall"],
+    ]);
+    expect(read("1/2 C4+Eb4~_ D4+F4")).toEqual(["0 C4 1/2 _ ~", "0 Eb4 1/2 _ ~", "1/2 D4 1/2", "1/2 F4 1/2"]);
+    expect(read("1/2 B-1-fall A-1~! | 1/1 C0", frame("4/4", 2))).toEqual([
+      "0 B-1 1/2 -fall",
+      "1/2 A-1 1/2 ! ~",
+      "1 C0 1",
+    ]);
+  });
+  test("slurs over bar lines, ties, tuplets and repeated bars: each from its note to the one after it", () => {
+    expect(read("1/2 D4 E4~ | 1/4 tie F4~ 3 in 2 [1/4 G4~ A4 B4~] | 1/1 C5", frame("4/4", 3))).toEqual([
+      ...["0 D4 1/2", "1/2 E4 3/4 ~", "5/4 F4 1/4 ~", "3/2 G4 1/6 ~", "5/3 A4 1/6", "11/6 B4 1/6 ~", "2 C5 1"],
+    ]);
+    expect(read("1/2 D4 E4~ | same | 1/1 D4", frame("4/4", 3))).toEqual([
+      ...["0 D4 1/2", "1/2 E4 1/2 ~", "1 D4 1/2", "3/2 E4 1/2 ~", "2 D4 1"],
+    ]);
+    expect(read("1/8 A3~ | 1/2 D4~ E4 | ...", frame("4/4", 2, "1/8 note"))).toEqual([
+      ...["-1/8 A3 1/8 ~", "0 D4 1/2 ~", "1/2 E4 1/2", "1 D4 1/2 ~", "3/2 E4 1/2"],
+    ]);
+  });
   test("same is the bar before and changes neither length nor loudness", () => {
     expect(read("1/2 D4 mf 1/4 E4 p E4 | same | F4 G4 A4 B4", frame("4/4", 3))).toEqual([
       ...["0 D4 1/2", "1/2 E4 1/4 mf", "3/4 E4 1/4 p", "1 D4 1/2", "3/2 E4 1/4 mf", "7/4 E4 1/4 p"],
@@ -98,6 +120,12 @@ describe("parseNotes() names what is wrong, and where", () => {
     ["1/2 D4 3/4 -", ["BAR_TOO_LONG@11"]],
     ["1/2 - tie", ["TIE_WITHOUT_NOTE@6"]],
     ["1/1 tie", ["TIE_WITHOUT_NOTE@4"]],
+    ["1/2 D4~ -", ["SLUR_WITHOUT_NOTE@4"]],
+    ["1/2 D4 E4~", ["SLUR_WITHOUT_NOTE@7"]],
+    ["1/4 D4~ tie 1/2 -", ["SLUR_WITHOUT_NOTE@4"]],
+    ["1/2 D4~ D4", ["SLUR_ON_ONE_PITCH@4"]],
+    ["1/2 D#4~ Eb4", ["SLUR_ON_ONE_PITCH@4"]],
+    ["1/2 D4+F4~ F4", ["SLUR_ON_ONE_PITCH@4"]],
     ["3 in 2 [1/8 D4 E4] 3/4 D4", ["TUPLET_NOT_FILLED@0"]],
     ["3 in 2 [1/8 D4 E4 F4 3/4 D4", ["TUPLET_NOT_READ@0"]],
     ["3 in 2 [1/8 D4 2 in 3 [E4 F4]] 3/4 D4", ["TUPLET_NOT_READ@15", "TUPLET_NOT_READ@29"]],
@@ -112,6 +140,10 @@ describe("parseNotes() names what is wrong, and where", () => {
     ["1/1 D4 | D4", ["BAR_COUNT_DIFFERS@9"]],
     ["1/1 D4 | D4 | ...", ["BAR_COUNT_DIFFERS@9"]],
   ])("%j: %j", (line, codes) => expect(found(line)).toEqual(codes));
+
+  test("a slur that ... repeats into the end, at the ...", () => {
+    expect(found("1/2 D4 E4~ | ...", frame("4/4", 2))).toEqual(["SLUR_WITHOUT_NOTE@13"]);
+  });
 
   test("all of it at once, each once, also where a bar repeats it", () => {
     const line = "1/4 D4 H4 1/2 D4 | same | 1/2 D4 | 1/1 D4 same | ...";
@@ -160,6 +192,11 @@ describe("parseNotes() names what is wrong, and where", () => {
   });
 });
 
+const MARKS =
+  "marks stand right after the note: D4! accent, D4. short, D4_ held, D4~ slurred to the note after it, D4-scoop, D4-fall";
+const TIE_OR_MARK =
+  "write tie for a note that goes on, or a mark right after its note: D4_ held, D4~ slurred to the note after it";
+
 describe("a slip of the pen is answered with what to write", () => {
   test.each([
     ["1/4. D4", "NOTE_LENGTH_NOT_READ", "write 3/8"],
@@ -174,12 +211,31 @@ describe("a slip of the pen is answered with what to write", () => {
     ["1/4 D4>", "PITCH_NOT_READ", "write D4!"],
     ["1/4 D4E4", "PITCH_NOT_READ", "put blanks between notes: D4 E4"],
     ["4 D4", "NOTE_NOT_READ", "write 1/4 for a length, or 3 in 2 [ for a tuplet"],
-    ["1/4 D4 !", "NOTE_NOT_READ", "write ! and . right after the note: D4!"],
+    ["1/4 D4 !", "NOTE_NOT_READ", MARKS],
+    ["1/4 D4 fall", "NOTE_NOT_READ", MARKS],
+    ["1/4 D4 -scoop", "NOTE_NOT_READ", MARKS],
+    ["1/4 D4 legato", "NOTE_NOT_READ", MARKS],
+    ["1/2 D4 tie~", "NOTE_NOT_READ", MARKS],
+    ["1/4 D4-doit", "PITCH_NOT_READ", MARKS],
+    ["1/4 D4fall", "PITCH_NOT_READ", "write D4-fall"],
+    ["1/4 D4-falloff", "PITCH_NOT_READ", "write D4-fall"],
+    ["1/4 D4scoop", "PITCH_NOT_READ", "write D4-scoop"],
+    ["1/4 D4ten", "PITCH_NOT_READ", "write D4_"],
+    ["1/4 D4-", "PITCH_NOT_READ", "write D4 - for a silence after it, or D4_ for a note that is held"],
+    ["1/4 D4._", "NOTE_NOT_READ", "write D4. or D4_"],
+    ["1/4 D4-fall~ E4", "NOTE_NOT_READ", "write D4-fall or D4~"],
+    [
+      "1/2 D4~ D4",
+      "SLUR_ON_ONE_PITCH",
+      "write tie in place of the second note for one long note, or take the ~ off to play it anew",
+    ],
     ["1/4 !D4", "NOTE_NOT_READ", "write D4!"],
     ["1/4 Tie", "NOTE_NOT_READ", "write tie"],
     ["1/4 --", "NOTE_NOT_READ", "write - for silence, once for each length"],
     ["1/4 z", "NOTE_NOT_READ", "write - for silence, once for each length"],
-    ["1/4 D4 _", "NOTE_NOT_READ", "write tie for a note that goes on"],
+    ["1/4 D4 hold", "NOTE_NOT_READ", "write tie for a note that goes on"],
+    ["1/4 D4 ~", "NOTE_NOT_READ", TIE_OR_MARK],
+    ["1/4 D4 _", "NOTE_NOT_READ", TIE_OR_MARK],
     ["fff 1/4 D4", "NOTE_NOT_READ", "loudness is one of pp, p, mp, mf, f, ff"],
     ["1/4 (D4", "NOTE_NOT_READ", "write (D4) for a ghost note"],
     ["1/4 (D4)!", "NOTE_NOT_READ", "write (D4) or D4!"],

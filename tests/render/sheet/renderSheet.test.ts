@@ -184,6 +184,21 @@ describe("renderSheet()", () => {
     expect(await codes({ course: "岸壁 course" })).toEqual(["LETTER_WITHOUT_GLYPH", "LETTER_WITHOUT_GLYPH"]);
   });
 
+  test("says which font to give, and draws with it what the others lack, in SVG and PDF without the whole font", async () => {
+    const without = { regular: FONTS.italic, italic: FONTS.italic, bold: FONTS.bold };
+    const flats = (fonts: SheetOptions["fonts"]) =>
+      renderSheet(drill, player, { paper: "a4", engraver, course: "B♭ course", fonts });
+    const bare = await flats(without);
+    expect(bare.ok && bare.advice.find(({ message }) => message.includes("♭"))).toMatchObject({
+      code: "LETTER_WITHOUT_GLYPH",
+      remedy: "give an OpenType or TrueType font that has it, such as one for Japanese",
+    });
+    const whole = await flats({ ...without, other: FONTS.regular });
+    if (!whole.ok) throw new Error("not rendered");
+    expect(whole.advice.map(({ code }) => code)).not.toContain("LETTER_WITHOUT_GLYPH");
+    expect(whole.value.svg.join("").replace(/<title>.*?<\/desc>/gs, "")).not.toContain("♭");
+  });
+
   test("passes on what the engraver says", async () => {
     const problem = { code: "ENGRAVING_FAILED", severity: "error", message: "no", where: {} } as const;
     expect(await codes({ engraver: { engrave: () => failure(problem) } })).toEqual(["ENGRAVING_FAILED"]);

@@ -27,6 +27,24 @@ describe("openTypeface()", () => {
     expect(runs[2]!.x).toBeCloseTo(10 + type.width("In B♭", "bold", 10), 9);
   });
 
+  test("letters that no face has are those of the other font, where one is given, and come as outlines", () => {
+    // Faces without a flat, and a font that has it: it stands for one of Japanese.
+    const without = { regular: FONTS.italic, italic: FONTS.italic, bold: FONTS.bold };
+    const [bare, whole] = [without, { ...without, other: FONTS.regular }].map(openTypeface) as { value: Typeface }[];
+    expect(bare!.value.missing("B♭ 岸")).toEqual(["♭", "岸"]);
+    expect(whole!.value.missing("B♭ 岸")).toEqual(["岸"]);
+    const runs = whole!.value.line("B♭ major", { x: 0, y: 0, face: "bold", size: 10, ink: "#000" });
+    expect(runs.map(({ text, face }) => [text, face])).toEqual([
+      ["B", "bold"],
+      ["♭", "other"],
+      [" major", "bold"],
+    ]);
+    expect(whole!.value.outlines(runs[1]!).map(({ kind }) => kind)).toEqual(["path"]);
+    expect(openTypeface({ ...FONTS, other: new Uint8Array(9) })).toMatchObject({
+      problems: [{ code: "FONT_NOT_READ" }],
+    });
+  });
+
   test("missing() names letters that no face has", () => {
     expect(type.missing("Seebrücke Łódź Ωδή Набережная ♩ = 96 ½ 岸")).toEqual(["岸"]);
   });

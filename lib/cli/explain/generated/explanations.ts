@@ -297,6 +297,8 @@ export const EXPLANATIONS: Readonly<
   TUPLET_NOT_READ: ["error","lead: { notes: \"1/4 D4 E4 3 in 2 [1/8 F4 G4 A4 | 1/1 D4\" }","write 3 in 2 [1/8 D4 E4 F4] for a triplet of eighths",{"key":"pattern-problem.tuplet-not-read-remedy","parameters":{}}],
   TUPLET_NOT_FILLED: ["error","lead: { notes: \"1/4 D4 E4 3 in 2 [1/4 F4 G4] | 1/1 D4\" }","write 3 equal notes, for instance 3 in 2 [1/8 D4 D4 D4]",{"key":"pattern-problem.tuplet-not-filled-remedy","parameters":{"count":3,"example":"3 in 2 [1/8 D4 D4 D4]"}}],
   TIE_WITHOUT_NOTE: ["error","lead: { notes: 1/4 D4 E4 1/2 - | 1/1 tie }","write - for silence",{"key":"pattern-problem.tie-without-note-remedy","parameters":{}}],
+  SLUR_WITHOUT_NOTE: ["error","lead: { notes: 1/4 D4 E4~ 1/2 - | 1/1 D4 }","take the ~ off the last note of the slur; where same or ... repeats it to the end, write the last bar out",{"key":"pattern-problem.slur-without-note-remedy","parameters":{}}],
+  SLUR_ON_ONE_PITCH: ["error","lead: { notes: 1/4 D4 E4 1/2 F4~ | 1/1 F4 }","write tie in place of the second note for one long note, or take the ~ off to play it anew",{"key":"pattern-problem.slur-on-one-pitch-remedy","parameters":{}}],
   REPEAT_MISPLACED: ["error","lead: { notes: same | 1/4 D4 E4 F4 G4 }","write bar 1 in notes",{"key":"pattern-problem.repeat-misplaced-in-bar-one-remedy","parameters":{}}],
   RHYTHM_WITHOUT_CHORD: ["error","comp: { instrument: electric piano, rhythm: 1/2 x - | x - }","write a chord there (chords: in the pattern), or - in the rhythm",{"key":"pattern-problem.rhythm-without-chord-remedy","parameters":{}}],
   CLICK_NOT_READ: ["error","metronome: { click: every other bar }","write every 2 bars",{"key":"pattern-problem.write","parameters":{"text":"every 2 bars"}}],

@@ -2,6 +2,7 @@ import { SaxesParser, type SaxesTagPlain } from "saxes";
 import type { PathMark } from "../drawing.js";
 import { INK, STAFF } from "../pageStyle.js";
 import { type Engraved, UNITS_PER_SPACE } from "./engraver.js";
+import { onlyMakesRoom, SLIDE_DEPTH, type SlidingHead, slideMarks, slidingHead } from "./slides.js";
 
 /** One system of an engraved riff. Coordinates in points from its left edge and from the top line of its staff. */
 export interface System {
@@ -74,6 +75,8 @@ interface Draft {
   readonly bars: { left: number; right: number }[];
   readonly heads: Map<string, { bar: number; quarters: number; left: number }>;
   readonly covered: { left: number; right: number; top: number }[];
+  /** By the id of their note. */
+  readonly slides: Map<string, SlidingHead>;
   staffTop: number | undefined;
   top: number;
   bottom: number;
@@ -134,6 +137,10 @@ class Reading {
 
   finished(): readonly System[] {
     return this.systems.map((draft) => {
+      for (const head of draft.slides.values()) {
+        draft.marks.push(...slideMarks(head, draft.covered));
+        draft.bottom = Math.max(draft.bottom, head.y + SLIDE_DEPTH);
+      }
       const staffTop = draft.staffTop ?? 0;
       const x = (value: number): number => value * SCALE;
       const y = (value: number): number => (value - staffTop) * SCALE;
@@ -162,12 +169,16 @@ class Reading {
     const [left, top] = [Number(attribute("x")), Number(attribute("y"))];
     const bottom = top + Number(attribute("height"));
     if (this.inside("harm") || this.inside("dir") || this.inside("mNum") || this.inside("label")) return;
+    if (this.isRoom()) return;
     const isStaff = this.stack.at(-2)?.classes.includes("staff") === true;
     if (!isStaff) system.covered.push({ left, right: left + Number(attribute("width")), top });
     system.top = Math.min(system.top, top);
     system.bottom = Math.max(system.bottom, bottom);
     const owner = this.stack.at(-3);
+    this.widenSlide(system, { left, right: left + Number(attribute("width")) });
     if (owner === undefined || !owner.classes.some((each) => HEADS.has(each))) return;
+    const slides = slidingHead(owner.id, { left, right: left + Number(attribute("width")), y: (top + bottom) / 2 });
+    if (slides) system.slides.set(owner.id, slides);
     const onset = this.onsets.get(owner.id);
     if (onset === undefined) return;
     const key = `${this.measure} ${onset.quarters}`;
@@ -175,7 +186,22 @@ class Reading {
     system.heads.set(key, { bar: this.measure, quarters: onset.quarters, left: Math.min(left, known) });
   }
 
+  /** Whether what is read only makes room for a scoop. */
+  private isRoom(): boolean {
+    return this.inside("accid") && this.stack.some(({ id }) => onlyMakesRoom(id));
+  }
+
+  /** An accidental or dots belong to the head beside which a slide stands. */
+  private widenSlide(system: Draft, { left, right }: { left: number; right: number }): void {
+    const note = this.stack.findLast(({ id }) => system.slides.has(id));
+    if (note === undefined) return;
+    const head = system.slides.get(note.id)!;
+    if (this.inside("accid")) head.left = Math.min(head.left, left);
+    if (this.inside("dots")) head.right = Math.max(head.right, right);
+  }
+
   private ink(system: Draft, name: string, attribute: (name: string) => string): void {
+    if (this.isRoom()) return;
     const number = (key: string): number => Number(attribute(key) || 0);
     const plain = { kind: "path", x: 0, y: 0, scaleX: 1, scaleY: 1 } as const;
     if (name === "use") {
@@ -247,6 +273,7 @@ function emptyDraft(): Draft {
     bars: [],
     heads: new Map(),
     covered: [],
+    slides: new Map(),
     staffTop: undefined,
     top: Number.POSITIVE_INFINITY,
     bottom: Number.NEGATIVE_INFINITY,

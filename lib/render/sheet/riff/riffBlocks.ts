@@ -11,6 +11,7 @@ import { draftRiff, type EngravedRiff, engraveDraft, type RiffDraft } from "../e
 import type { Engraver } from "../engraving/engraver.js";
 import { withoutPartNames, withRoomInEmptyBars, withSlashesIn } from "../engraving/engraverXml.js";
 import type { System, SystemText } from "../engraving/readEngraving.js";
+import { withSlidesNamed } from "../engraving/slides.js";
 import { textsOver } from "../engraving/textAboveStaff.js";
 import { MUTED, SIZES, STAFF } from "../pageStyle.js";
 import type { SheetReader } from "../sheetReader.js";
@@ -101,7 +102,7 @@ function draftForms(drill: Drill, reader: SheetReader, setting: FormSetting): Re
     if (!written.ok) return written;
     const open = new Set(page.bars.flatMap(({ number }, k) => (form.openBars.includes(Number(number)) ? [k] : [])));
     const named = reader === "score" ? written.value : withoutPartNames(written.value);
-    const xml = withRoomInEmptyBars(withSlashesIn(named, open), page.bars);
+    const xml = withSlidesNamed(withRoomInEmptyBars(withSlashesIn(named, open), page.bars));
     const draft = draftRiff(xml, setting);
     if (!draft.ok) return draft;
     const shown = JSON.stringify(page.staves[0]!.open[0]?.scale);
@@ -147,7 +148,7 @@ function headingOf(
   if (variant !== undefined && differ((each) => each.settings.variant ?? "")) said.push(variant);
   if (differ((each) => each.settings.key ?? "")) {
     const { key } = staffTranspositionOf(formPage(drill, form, reader).staves[0]!, form.pattern.key);
-    said.push(words.say("sheet.in-key", { key: keyName(key) }));
+    said.push(words.say("sheet.in-key", { key: keyName(key, words) }));
   }
   if (differ((each) => each.openBars.join("+"))) said.push(openText(form.openBars, { reader, words }));
   return capital(said.join(", "));

@@ -38,17 +38,17 @@ export function printing(drill: Drill, { player, form, words }: RungSetting): Pr
       case "key": {
         const place = readKeyPlace(value);
         if (place === undefined) return value;
-        const key = keyName(staffTranspositionOf(formPage(drill, form, player).staves[0]!, place.key).key);
+        const key = keyName(staffTranspositionOf(formPage(drill, form, player).staves[0]!, place.key).key, words);
         return place.octaves === 0
           ? key
-          : words.say("sheet.key-octave", { key, way: place.octaves > 0 ? "higher" : "lower" });
+          : words.say("value.key-octave", { key, way: place.octaves > 0 ? "higher" : "lower" });
       }
       case "parts":
         return partsText(value, words);
       case "rise":
         return riseSaid(value, words);
       case "open":
-        return value === "none" ? words.say("sheet.no-open-bars") : value.replaceAll("+", ", ");
+        return value === "none" ? words.say("value.no-open-bars") : value.replaceAll("+", ", ");
       default:
         return value;
     }

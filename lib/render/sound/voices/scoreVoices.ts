@@ -3,6 +3,7 @@ import { gainOf, velocityOf } from "../../velocity.js";
 import { panInKit, panOf } from "../stereoPan.js";
 import { type Timeline, type Track, timeline } from "../timeline.js";
 import { layerOf, variationAt } from "./layers.js";
+import { mannerName } from "./manner.js";
 import { CHOKES, CLICK, DOWNBEAT_CLICK, STRIKES } from "./percussionKit.js";
 import { playedStrike, strikeSound } from "./percussionSynthesis.js";
 import { timbreOf } from "./timbres.js";
@@ -90,8 +91,9 @@ export function voicedNotes(track: Track, { rate, tracks, tuning, downbeat, phra
     const common = { from, stop: Math.min(note.stop, ends[i]!) - downbeat, height: gainOf(velocity) * level };
     if (program !== undefined) {
       const held = note.to - note.from;
-      const sound = `${program}/${key}/${held}/${layer}`;
-      const make = (): Float32Array => toneSound(key, held, { timbre: timbreOf(program), layer, rate, tuning });
+      const sound = `${program}/${key}/${held}/${layer}${mannerName(note.manner)}`;
+      const options = { timbre: timbreOf(program), layer, rate, tuning, manner: note.manner };
+      const make = (): Float32Array => toneSound(key, held, options);
       return { ...common, pan: panOf(track, tracks), sound, samples: soundOf(sound, make) };
     }
     const strike = STRIKES.get(key)!;

@@ -2,7 +2,9 @@ import { random } from "../../../base/index.js";
 import { frequency } from "../../../pattern/index.js";
 import { filterThrough, passFilter } from "../biquad.js";
 import type { Layer } from "./layers.js";
+import { type Manner, PLAIN } from "./manner.js";
 import { HIGHEST_PARTIAL } from "./percussionSynthesis.js";
+import { readBetween, slide } from "./slides.js";
 import type { Timbre } from "./timbres.js";
 
 /** Root mean square of a tone while it is held, 0 to 1; our choice, against percussion that peaks at 0.9. */
@@ -16,21 +18,23 @@ const TOUCH = { height: 0.11, seconds: 0.004 };
 /** A held note ends before its written end by this share of its length, at most `MOST_GAP` seconds, so that repeated notes are heard apart. */
 const GAP = 0.08;
 const MOST_GAP = 0.03;
+/** Seconds over which one slurred note gives way to the next; our choice, short enough that the new pitch is heard in time. */
+const BOUND = 0.012;
 
 /**
  * Synthesises a note of a timbre, held for `held` samples, with its release: a sum of partials below half the sampling rate, so without aliasing.
  *
  * Partial n of a held timbre rises as 1 - exp(-t / s); s grows with n, so that higher partials come later, as in wind instruments. Partial n of a
- * struck timbre falls exponentially, faster for higher n.
+ * struck timbre falls exponentially, faster for higher n. A slurred note gives way to the next without a new attack.
  */
 export function toneSound(
   key: number,
   held: number,
-  { timbre, layer, rate, tuning }: { timbre: Timbre; layer: Layer; rate: number; tuning?: number | undefined },
+  { timbre, layer, rate, tuning, manner = PLAIN }: ToneOptions,
 ): Float32Array {
   const fundamental = frequency(key, tuning);
-  const gap = timbre.kind === "held" ? Math.min(held * GAP, MOST_GAP * rate) : 0;
-  const release = RELEASE[timbre.kind] * rate;
+  const gap = timbre.kind === "held" && !manner.whole ? Math.min(held * GAP, MOST_GAP * rate) : 0;
+  const release = (manner.slurred ? BOUND : RELEASE[timbre.kind]) * rate;
   const let_go = Math.max(1, Math.round(held - gap));
   const sound = new Float32Array(Math.ceil(let_go + release));
   const partials = timbre.partials
@@ -43,16 +47,31 @@ export function toneSound(
   for (const { hertz, share, order } of partials) {
     // Schroeder 1970: these phases give a low peak; equal phases would add the partials up to one pulse.
     const phase = (-Math.PI * order * (order + 1)) / partials.length;
-    addPartial(sound, { hertz, height: (share / power) * HELD_LEVEL * timbre.level, order, phase, timbre, rate });
+    const height = (share / power) * HELD_LEVEL * timbre.level;
+    addPartial(sound, { hertz, height, order, phase, timbre, rate, isJoined: manner.joined });
   }
-  if (timbre.kind === "struck") addTouch(sound, rate);
+  if (timbre.kind === "struck" && !manner.joined) addTouch(sound, rate);
   if (timbre.vibrato !== undefined) waver(sound, timbre.vibrato, rate);
-  if (timbre.breath !== undefined) addBreath(sound, timbre, { key, rate });
+  if (timbre.breath !== undefined) addBreath(sound, timbre, { key, rate, isJoined: manner.joined });
+  slide(sound, { ...manner, held: let_go }, rate);
+  if (manner.joined) {
+    const steps = Math.min(sound.length, Math.ceil(BOUND * rate));
+    for (let i = 0; i < steps; i++) sound[i]! *= 0.5 - 0.5 * Math.cos((Math.PI * (i + 1)) / (steps + 1));
+  }
   const start = sound.length - Math.ceil(release);
   for (let i = Math.max(0, start); i < sound.length; i++) {
     sound[i]! *= 0.5 + 0.5 * Math.cos((Math.PI * (i - start + 1)) / (sound.length - start));
   }
   return sound;
+}
+
+interface ToneOptions {
+  readonly timbre: Timbre;
+  readonly layer: Layer;
+  readonly rate: number;
+  /** Hertz of A4; 440 when left out. */
+  readonly tuning?: number | undefined;
+  readonly manner?: Manner;
 }
 
 /** Soft notes are darker and loud ones brighter, as on every wind and string: the exponent that is added to the slope of the partials; our choice. */
@@ -74,19 +93,18 @@ function waver(sound: Float32Array, { cents, hertz }: NonNullable<Timbre["vibrat
   const width = (2 ** (cents / 1200) - 1) / turn;
   for (let i = begins; i < sound.length; i++) {
     const age = i - begins;
-    const at = i + Math.min(1, age / begins) * width * (Math.cos(turn * age) - 1);
-    const k = Math.floor(at);
-    const [a, b, c, d] = [still[k - 1]!, still[k]!, still[k + 1] ?? 0, still[k + 2] ?? 0];
-    const x = at - k;
-    // Catmull and Rom 1974: a cubic through the two samples on either side.
-    sound[i] = b + 0.5 * x * (c - a + x * (2 * a - 5 * b + 4 * c - d + x * (3 * (b - c) + d - a)));
+    sound[i] = readBetween(still, i + Math.min(1, age / begins) * width * (Math.cos(turn * age) - 1));
   }
 }
 
 /** Time constant with which the noise of the attack sinks to that of the held note, in seconds; our choice. */
 const CHIFF = 0.02;
 
-function addBreath(sound: Float32Array, { breath, level }: Timbre, { key, rate }: { key: number; rate: number }): void {
+function addBreath(
+  sound: Float32Array,
+  { breath, level }: Timbre,
+  { key, rate, isJoined }: { key: number; rate: number; isJoined: boolean },
+): void {
   const { band, share, start } = breath!;
   const stream = random(`breath/${key}`);
   const air = new Float32Array(sound.length);
@@ -96,7 +114,7 @@ function addBreath(sound: Float32Array, { breath, level }: Timbre, { key, rate }
   const power = Math.sqrt(air.reduce((sum, value) => sum + value * value, 0) / air.length);
   const height = (share * HELD_LEVEL * level) / power;
   const sinks = Math.exp(-1 / (CHIFF * rate));
-  let more = start - 1;
+  let more = isJoined ? 0 : start - 1;
   for (let i = 0; i < sound.length; i++) {
     sound[i]! += air[i]! * height * (1 + more);
     more *= sinks;
@@ -121,14 +139,24 @@ function addPartial(
     phase,
     timbre,
     rate,
-  }: { hertz: number; height: number; order: number; phase: number; timbre: Timbre; rate: number },
+    isJoined,
+  }: {
+    hertz: number;
+    height: number;
+    order: number;
+    phase: number;
+    timbre: Timbre;
+    rate: number;
+    isJoined: boolean;
+  },
 ): void {
   const turn = (2 * Math.PI * hertz) / rate;
   const cos = Math.cos(turn);
   const sin = Math.sin(turn);
   const time = timbre.kind === "held" ? timbre.seconds * (1 + 0.12 * order) : timbre.seconds / (1 + 0.35 * order);
   const fall = Math.exp(-1 / (time * rate));
-  let falling = 1;
+  // A note that another is slurred to is there at once.
+  let falling = isJoined && timbre.kind === "held" ? 0 : 1;
   let re = Math.cos(phase);
   let im = Math.sin(phase);
   for (let i = 0; i < sound.length; i++) {
