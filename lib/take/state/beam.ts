@@ -7,12 +7,14 @@ import {
   begin,
   copyBelief,
   expectedOf,
+  isAway,
   letGo,
   type OffsetPrior,
   observe,
   offsetOf,
   takeBack,
   takeUp,
+  turnBack,
   varianceOf,
 } from "./space.js";
 import { createTree } from "./tree.js";
@@ -42,6 +44,8 @@ export interface Beam {
   letGo(biasVariance: number, wide: { readonly variance: number; readonly logChance: number }): void;
   /** The accompaniment is back: the bias is forgotten. */
   takeUp(): void;
+  /** The accompaniment is back: each player who is away from it goes on as he does or, in a reading of its own told by `mark`, is back with it at once. */
+  turnBack(variance: number, logChance: number, mark: number): void;
   /** A beat sounds: a share of the asynchrony is taken back; `note` is the expected onset on that beat, or -1. */
   correct(share: number, note: number): void;
   /** An expected note at time `at`: every reading is split into those that pair it and the one that misses it. */
@@ -50,8 +54,9 @@ export interface Beam {
   belief(): { readonly asynchrony: number; readonly offset: number };
   finish(): { readonly best: number; readonly value: number; readonly alternatives: readonly Alternative[] };
   parentOf(node: number): number;
+  /** -1 where the player turned back. */
   noteOf(node: number): number;
-  /** The onset paired at that node, -1 when the note was missed. */
+  /** The onset paired at that node, -1 when the note was missed; the mark where the player turned back. */
   onsetOf(node: number): number;
 }
 
@@ -203,6 +208,18 @@ export function createBeam(): Beam {
     },
     takeUp() {
       for (let r = 0; r < alive; r++) takeUp(now.belief[r]!);
+    },
+    turnBack(variance, logChance, mark) {
+      const steady = alive;
+      for (let r = 0; r < steady && alive < WIDTH; r++) {
+        if (!isAway(now.belief[r]!, variance)) continue;
+        copy(now, r, now, alive);
+        turnBack(now.belief[alive]!, variance);
+        now.logLikelihood[alive]! += logChance;
+        now.node[alive] = nodes.add(now.node[r]!, -1, mark, 0);
+        now.heard[alive] = -1;
+        alive++;
+      }
     },
     correct(share, note) {
       for (let r = 0; r < alive; r++)

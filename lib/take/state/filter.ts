@@ -4,6 +4,7 @@ import {
   advance,
   advanceMark,
   BELIEF,
+  backVariance,
   begin,
   expectedOf,
   letGo,
@@ -21,6 +22,7 @@ import {
   takeBackMark,
   takeUp,
   takeUpMark,
+  turnBack,
   varianceOf,
 } from "./space.js";
 
@@ -94,6 +96,7 @@ function walk(guide: Guide, asynchrony: Float64Array, { noise, prior, kept, mark
   const clockPerMs = noise.clock ** 2 / beatMs;
   const share = noise.correction;
   const wander = wanderPerMs(noise, beatMs);
+  const variance = backVariance(noise);
   const belief = new Float64Array(BELIEF);
   begin(belief, prior, noise);
   let squares = 0;
@@ -134,6 +137,10 @@ function walk(guide: Guide, asynchrony: Float64Array, { noise, prior, kept, mark
         free = false;
         takeUp(belief);
         break;
+      case STEP.turnsBack:
+        free = false;
+        turnBack(belief, variance);
+        break;
       case STEP.beat:
         takeBack(belief, share, which >= 0 ? asynchrony[which]! : Number.NaN);
     }
@@ -154,6 +161,10 @@ function meetMark({ kind, index }: Guide, marks: Marks, belief: Float64Array, st
     }
     case STEP.silenceEnds:
       takeUpMark(mark);
+      break;
+    case STEP.turnsBack:
+      takeUpMark(mark);
+      takeBackMark(mark, 1, Number.NaN);
       break;
     case STEP.markStarts:
       close(marks);

@@ -6,7 +6,7 @@ import { type Displacements, displacementsOf } from "./displacements.js";
 import { type Evidence, evidenceOf } from "./evidence.js";
 import { playedWithin, scoreWithin } from "./excerpt.js";
 import { findMode, fitAround, offsetIn } from "./fit.js";
-import { firstAtOrAfter, type Guide, guideOf } from "./guide.js";
+import { firstAtOrAfter, type Guide, guideOf, turningBack } from "./guide.js";
 import type { LandingHypothesis } from "./landingHypotheses.js";
 import { noiseAt } from "./noise.js";
 import { beforeTake, type Reading, type ReadingOptions, readTake } from "./reading.js";
@@ -140,7 +140,8 @@ function readAlong(
   let nextOpen = 0;
   const source = moved.source.map((k) => (k < 0 ? -1 : notes[k]!.source));
   const before = source.map((k) => (k < 0 ? open[nextOpen++]! : placeOf[k]!));
-  const guide: Guide = { ...moved, source };
+  const { at } = reading.paired.turnsBack;
+  const guide = { ...turningBack(moved, { after: tracked.turnsBack, at }), source };
   const onsets = before.map((place) => tracked.onsets[place]!);
   const places = before.map((place) => Math.max(0, tracked.places[place]!));
   const asynchrony = Float64Array.from(onsets, (onset, place) =>

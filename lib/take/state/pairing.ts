@@ -1,9 +1,9 @@
 import { type Beam, createBeam, type Meeting } from "./beam.js";
 import { PLACE_TAKEN } from "./chances.js";
 import type { Played } from "./evidence.js";
-import { type Guide, STEP } from "./guide.js";
+import { type Guide, STEP, type TurnsBack } from "./guide.js";
 import { type Noise, wanderPerMs } from "./noise.js";
-import type { OffsetPrior } from "./space.js";
+import { backVariance, type OffsetPrior } from "./space.js";
 
 /** What a pairing assumes of the player: the noise, the constant offset, and the chance that a note is left out. */
 export interface PairingTerms {
@@ -26,6 +26,8 @@ export interface Paired {
   readonly onsets: Int32Array;
   /** The likeliest first. */
   readonly rivals: readonly RivalPairing[];
+  /** The silences after which the player was back with the accompaniment at once. */
+  readonly turnsBack: TurnsBack;
   /** Logarithm of the likelihood ratio against "every onset is an addition". */
   readonly logLikelihood: number;
 }
@@ -46,6 +48,10 @@ export const RUNAWAY: { readonly variance: number; readonly logChance: number } 
   variance: 0.1 ** 2,
   logChance: Math.log(0.05),
 };
+// One player in ten who is off when the accompaniment returns hears it and is back at once, instead of taking back a share on each beat; one in forty is
+// already when his note on the return is due. Our choice: correction is what simple taps show, music with others that listen has both.
+export const LOG_TURNS_BACK: number = Math.log(0.1);
+const LOG_TURNS_BACK_AT = Math.log(0.025);
 // Pairing allows for this much timing noise at least, ms, so that one displaced note in a very even take is still that note (our choice).
 export const LEAST_MOTOR_MS = 5;
 
@@ -68,6 +74,12 @@ export function startWalk(guide: Guide, { noise, prior, missing }: PairingTerms)
   const costs = meetingCosts(missing, noise.motor);
   const openCosts = meetingCosts(1 - PLACE_TAKEN, noise.motor);
   const wander = wanderPerMs(noise, guide.beatMs);
+  const backTo = backVariance(noise);
+  /** The step that ends a silence at the same instant; -1 when none does. */
+  const endOf = (step: number): number => {
+    for (let k = step; guide.at[k] === guide.at[step]; k++) if (guide.kind[k] === STEP.silenceEnds) return k;
+    return -1;
+  };
   beam.begin(prior, noise);
   let now = guide.at[0] ?? 0;
   let free = false;
@@ -82,6 +94,10 @@ export function startWalk(guide: Guide, { noise, prior, missing }: PairingTerms)
       const which = guide.index[step]!;
       switch (guide.kind[step]) {
         case STEP.note:
+          if (free) {
+            const end = endOf(step);
+            if (end >= 0) beam.turnBack(backTo, LOG_TURNS_BACK_AT, 2 * guide.index[end]! + 1);
+          }
           beam.meet(which, now, played, guide.source[which]! < 0 ? openCosts : costs);
           break;
         case STEP.silenceStarts:
@@ -91,6 +107,7 @@ export function startWalk(guide: Guide, { noise, prior, missing }: PairingTerms)
         case STEP.silenceEnds:
           free = false;
           beam.takeUp();
+          beam.turnBack(backTo, LOG_TURNS_BACK, 2 * which);
           break;
         case STEP.beat:
           beam.correct(noise.correction, which);
@@ -113,8 +130,14 @@ function readingsOf(beam: Beam, notes: number): Paired {
   const { best, value, alternatives } = beam.finish();
   const onsets = new Int32Array(notes).fill(-1);
   const nodeAt = new Int32Array(notes).fill(-1);
+  const turnsBack: { after: number[]; at: number[] } = { after: [], at: [] };
   for (let node = best; node >= 0; node = beam.parentOf(node)) {
     const note = beam.noteOf(node);
+    if (note < 0) {
+      const mark = beam.onsetOf(node);
+      turnsBack[mark % 2 === 0 ? "after" : "at"].push(mark >> 1);
+      continue;
+    }
     onsets[note] = beam.onsetOf(node);
     nodeAt[note] = node;
   }
@@ -123,10 +146,10 @@ function readingsOf(beam: Beam, notes: number): Paired {
     if (kept >= 0 && nodeAt[beam.noteOf(kept)] !== kept) continue;
     const changes: [number, number][] = [];
     for (let node = dropped; node >= 0 && nodeAt[beam.noteOf(node)] !== node; node = beam.parentOf(node)) {
-      if (onsets[beam.noteOf(node)] !== beam.onsetOf(node)) changes.push([beam.noteOf(node), beam.onsetOf(node)]);
+      if (beam.noteOf(node) >= 0 && onsets[beam.noteOf(node)] !== beam.onsetOf(node)) changes.push([beam.noteOf(node), beam.onsetOf(node)]);
     }
     if (changes.length > 0) rivals.push({ logWeight: -gap, changes: changes.reverse() });
   }
   rivals.sort((a, b) => b.logWeight - a.logWeight);
-  return { onsets, rivals, logLikelihood: value };
+  return { onsets, rivals, turnsBack, logLikelihood: value };
 }

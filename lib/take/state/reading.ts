@@ -4,7 +4,7 @@ import type { PlayedOnsets } from "../onsets.js";
 import { ADDING_WHEN_OPEN, type Chances, chancesAfter } from "./chances.js";
 import { evidenceOf } from "./evidence.js";
 import { type Fit, findMode, fitAround } from "./fit.js";
-import { type Guide, guideOf } from "./guide.js";
+import { type Guide, guideOf, turningBack } from "./guide.js";
 import { type NoisePoint, noiseAt, pointAtLevel } from "./noise.js";
 import { type Paired, type PairingTerms, pairOnsets } from "./pairing.js";
 import type { OffsetPrior } from "./space.js";
@@ -66,15 +66,16 @@ export function beforeTake(
 
 /** Pairs a take and fits its noise, in turns, until the level of the noise stays the same. */
 export function readTake(score: Score, played: PlayedOnsets, options: ReadingOptions): Reading {
-  const guide = guideOf(score);
+  const written = guideOf(score);
   let { offset, chances } = beforeTake(score, options.latencyStandardErrorMs);
   const prior = { mean: offset.mean, sd: OPEN_OFFSET_SD };
-  const evidence = evidenceOf(score, guide, played);
-  let point: NoisePoint = pointAtLevel(roughLevel(guide, played));
+  const evidence = evidenceOf(score, written, played);
+  let point: NoisePoint = pointAtLevel(roughLevel(written, played));
   for (let round = 1; ; round++) {
     const logAdded = additionRates(score, played, chances);
     const assumed = { noise: noiseAt(point, options.floorMs), prior: offset, missing: chances.missing };
-    const paired = pairOnsets(guide, { at: played.at, logAdded, ...(evidence && { evidence }) }, assumed);
+    const paired = pairOnsets(written, { at: played.at, logAdded, ...(evidence && { evidence }) }, assumed);
+    const guide = turningBack(written, paired.turnsBack);
     const asynchrony = asynchronies(guide, played, paired.onsets);
     const rivals = (paired.rivals[0]?.logWeight ?? Number.NEGATIVE_INFINITY) > RIVAL_LOG_WEIGHT;
     const fitting = { prior, floorMs: options.floorMs, start: point };

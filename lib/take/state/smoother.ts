@@ -48,7 +48,9 @@ export function smoothOver(guide: Guide, asynchrony: Float64Array, noise: Noise,
       }
       case STEP.silenceStarts:
       case STEP.silenceEnds:
-        free = kind[step] === STEP.silenceEnds;
+      case STEP.turnsBack:
+        if (kind[step] === STEP.turnsBack) takeBackBack(later, 1, Number.NaN);
+        free = kind[step] !== STEP.silenceStarts;
         takeUpBack(later);
         break;
       case STEP.beat:
