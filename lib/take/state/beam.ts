@@ -44,7 +44,7 @@ export interface Beam {
   letGo(biasVariance: number, wide: { readonly variance: number; readonly logChance: number }): void;
   /** The accompaniment is back: the bias is forgotten. */
   takeUp(): void;
-  /** The accompaniment is back: each player who is away from it goes on as he does or, in a reading of its own told by `mark`, is back with it at once. */
+  /** Each player who is away from the accompaniment goes on as he does or, in a reading of its own that is marked, is back with it at once. */
   turnBack(variance: number, logChance: number, mark: number): void;
   /** A beat sounds: a share of the asynchrony is taken back; `note` is the expected onset on that beat, or -1. */
   correct(share: number, note: number): void;
@@ -216,8 +216,8 @@ export function createBeam(): Beam {
         copy(now, r, now, alive);
         turnBack(now.belief[alive]!, variance);
         now.logLikelihood[alive]! += logChance;
-        now.node[alive] = nodes.add(now.node[r]!, -1, mark, 0);
         now.heard[alive] = -1;
+        now.node[alive] = nodes.add(now.node[r]!, -1, mark, 0);
         alive++;
       }
     },

@@ -1,4 +1,4 @@
-import { type Guide, STEP } from "./guide.js";
+import { BACK, type Guide, STEP } from "./guide.js";
 import { type Noise, wanderPerMs } from "./noise.js";
 import {
   advance,
@@ -96,7 +96,7 @@ function walk(guide: Guide, asynchrony: Float64Array, { noise, prior, kept, mark
   const clockPerMs = noise.clock ** 2 / beatMs;
   const share = noise.correction;
   const wander = wanderPerMs(noise, beatMs);
-  const variance = backVariance(noise);
+  const backTo = backVariance(noise);
   const belief = new Float64Array(BELIEF);
   begin(belief, prior, noise);
   let squares = 0;
@@ -137,12 +137,9 @@ function walk(guide: Guide, asynchrony: Float64Array, { noise, prior, kept, mark
         free = false;
         takeUp(belief);
         break;
-      case STEP.turnsBack:
-        free = false;
-        turnBack(belief, variance);
-        break;
       case STEP.beat:
-        takeBack(belief, share, which >= 0 ? asynchrony[which]! : Number.NaN);
+        if (which === BACK) turnBack(belief, backTo);
+        else takeBack(belief, share, which >= 0 ? asynchrony[which]! : Number.NaN);
     }
   }
   const logLikelihood = 0 - 0.5 * (squares + logVariances + Math.log(variances));
@@ -162,10 +159,6 @@ function meetMark({ kind, index }: Guide, marks: Marks, belief: Float64Array, st
     case STEP.silenceEnds:
       takeUpMark(mark);
       break;
-    case STEP.turnsBack:
-      takeUpMark(mark);
-      takeBackMark(mark, 1, Number.NaN);
-      break;
     case STEP.markStarts:
       close(marks);
       marks.stretch = which;
@@ -175,7 +168,7 @@ function meetMark({ kind, index }: Guide, marks: Marks, belief: Float64Array, st
       markChange(mark, belief);
       break;
     case STEP.beat:
-      takeBackMark(mark, noise.correction, which >= 0 ? asynchrony[which]! : Number.NaN);
+      takeBackMark(mark, which === BACK ? 1 : noise.correction, which >= 0 ? asynchrony[which]! : Number.NaN);
   }
 }
 

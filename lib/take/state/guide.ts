@@ -1,19 +1,11 @@
 import { beatAt, beatsBetween, meanBeat } from "../../base/index.js";
 import type { Score } from "../../schema/index.js";
 
-/** Kinds of steps of the state space, in the order in which they happen at one instant: a note on the end of a silence is still unguided, and one silence ends before the next starts. */
-export const STEP = {
-  note: 0,
-  markEnds: 1,
-  silenceEnds: 2,
-  silenceStarts: 3,
-  markStarts: 4,
-  beat: 5,
-  /** A silence ends, and the player is back with the accompaniment at once: see `turningBack`. */
-  turnsBack: 6,
-  /** A note that tells nothing of the time before it. */
-  apart: 7,
-} as const;
+/** Kinds of steps of the state space, in the order in which they happen at one instant: a note on the end of a silence is still unguided, and one silence ends before the next starts. A note apart tells nothing of the time before it. */
+export const STEP = { note: 0, markEnds: 1, silenceEnds: 2, silenceStarts: 3, markStarts: 4, beat: 5, apart: 6 } as const;
+
+/** Instead of a place, on a beat on which the player is back with the accompaniment at once. */
+export const BACK = -2;
 
 /** A stretch over which drift is asked for; `silent` when the player's time runs free in it. */
 export interface Stretch {
@@ -35,7 +27,7 @@ export interface Guide {
   /** Parallel lists, one entry a step, in order. */
   readonly kind: Uint8Array;
   readonly at: Float64Array;
-  /** `note`: index of the place; marks and silences: index of the stretch; `beat`: index of the place on that beat, or -1. */
+  /** `note`: index of the place; marks and silences: index of the stretch; `beat`: index of the place on that beat, or -1, or `BACK`. */
   readonly index: Int32Array;
   /** Milliseconds a beat, on average where the tempo rises. */
   readonly beatMs: number;
@@ -48,27 +40,15 @@ export interface Guide {
 // Our choice: score times are rounded to the nanosecond, so instants in the same microsecond are one instant.
 const PER_MS = 1000;
 
-/** Silences after which the player is back with the accompaniment at once: from the first note after its return on, or from a note on the return itself on. */
-export interface TurnsBack {
-  readonly after: readonly number[];
-  readonly at: readonly number[];
-}
-
-/** The same walk by a player who turns back at some silences, given by their indices. */
-export function turningBack(guide: Guide, { after, at }: TurnsBack): Guide {
-  if (after.length + at.length === 0) return guide;
+/** The same walk by a player who is back at once on the beats at these times (ms): where it is given as negative, the note on that beat is in time again. */
+export function turningBack(guide: Guide, times: readonly number[]): Guide {
   const kind = guide.kind.slice();
   const index = guide.index.slice();
-  for (let step = 0; step < kind.length; step++) {
-    const silence = index[step]!;
-    if (kind[step] !== STEP.silenceEnds || !(after.includes(silence) || at.includes(silence))) continue;
-    kind[step] = STEP.turnsBack;
-    for (let k = 0; k < kind.length; k++) {
-      if (guide.at[k] !== guide.at[step]) continue;
-      if (kind[k] === STEP.beat) index[k] = -1;
-      if (kind[k] === STEP.note && at.includes(silence)) kind[k] = STEP.apart;
-    }
-  }
+  guide.at.forEach((at, step) => {
+    const already = times.includes(-at);
+    if (kind[step] === STEP.beat && (already || times.includes(at))) index[step] = BACK;
+    if (kind[step] === STEP.note && already) kind[step] = STEP.apart;
+  });
   return { ...guide, kind, index };
 }
 

@@ -140,8 +140,7 @@ function readAlong(
   let nextOpen = 0;
   const source = moved.source.map((k) => (k < 0 ? -1 : notes[k]!.source));
   const before = source.map((k) => (k < 0 ? open[nextOpen++]! : placeOf[k]!));
-  const { at } = reading.paired.turnsBack;
-  const guide = { ...turningBack(moved, { after: tracked.turnsBack, at }), source };
+  const guide: Guide = { ...turningBack(moved, reading.paired.turnsBack), source };
   const onsets = before.map((place) => tracked.onsets[place]!);
   const places = before.map((place) => Math.max(0, tracked.places[place]!));
   const asynchrony = Float64Array.from(onsets, (onset, place) =>

@@ -1,7 +1,7 @@
 import { type Beam, createBeam, type Meeting } from "./beam.js";
 import { PLACE_TAKEN } from "./chances.js";
 import type { Played } from "./evidence.js";
-import { type Guide, STEP, type TurnsBack } from "./guide.js";
+import { type Guide, STEP } from "./guide.js";
 import { type Noise, wanderPerMs } from "./noise.js";
 import { backVariance, type OffsetPrior } from "./space.js";
 
@@ -26,8 +26,8 @@ export interface Paired {
   readonly onsets: Int32Array;
   /** The likeliest first. */
   readonly rivals: readonly RivalPairing[];
-  /** The silences after which the player was back with the accompaniment at once. */
-  readonly turnsBack: TurnsBack;
+  /** When the player was back with the accompaniment at once; negative where the note then was in time already. See `turningBack`. */
+  readonly turnsBack: readonly number[];
   /** Logarithm of the likelihood ratio against "every onset is an addition". */
   readonly logLikelihood: number;
 }
@@ -43,15 +43,17 @@ export interface Walk {
 
 // A candidate further off than this many standard deviations (squared) is no candidate: exp(-18) is far below every other cost.
 const GATE = 36;
+// Far below any note, ms.
+const SAME_MS = 1e-3;
 // One silence in twenty is played at a tempo of its own, as far off as continuation over a minute has been seen to go (up to 11.5 %: Stevens 1886); the chance is our choice.
 export const RUNAWAY: { readonly variance: number; readonly logChance: number } = {
   variance: 0.1 ** 2,
   logChance: Math.log(0.05),
 };
-// One player in ten who is off when the accompaniment returns hears it and is back at once, instead of taking back a share on each beat; one in forty is
-// already when his note on the return is due. Our choice: correction is what simple taps show, music with others that listen has both.
-export const LOG_TURNS_BACK: number = Math.log(0.1);
-const LOG_TURNS_BACK_AT = Math.log(0.025);
+// When the accompaniment returns, one player in ten who is away from it hears it and is back with it at once, instead of taking back a share on each beat;
+// one in forty already with the note on the return. Our choice: correction is what taps with a machine show; musicians wait for each other too.
+const LOG_TURNS_BACK = Math.log(0.1);
+const LOG_IS_BACK = Math.log(0.025);
 // Pairing allows for this much timing noise at least, ms, so that one displaced note in a very even take is still that note (our choice).
 export const LEAST_MOTOR_MS = 5;
 
@@ -75,11 +77,7 @@ export function startWalk(guide: Guide, { noise, prior, missing }: PairingTerms)
   const openCosts = meetingCosts(1 - PLACE_TAKEN, noise.motor);
   const wander = wanderPerMs(noise, guide.beatMs);
   const backTo = backVariance(noise);
-  /** The step that ends a silence at the same instant; -1 when none does. */
-  const endOf = (step: number): number => {
-    for (let k = step; guide.at[k] === guide.at[step]; k++) if (guide.kind[k] === STEP.silenceEnds) return k;
-    return -1;
-  };
+  let silence = 0;
   beam.begin(prior, noise);
   let now = guide.at[0] ?? 0;
   let free = false;
@@ -92,12 +90,12 @@ export function startWalk(guide: Guide, { noise, prior, missing }: PairingTerms)
         beam.wait(gap, (noise.clock ** 2 / guide.beatMs) * gap, free ? wander : undefined);
       }
       const which = guide.index[step]!;
-      switch (guide.kind[step]) {
+      const kind = guide.kind[step];
+      while (guide.stretches[silence]?.to! < now - SAME_MS) silence++;
+      if ((kind === STEP.note || kind === STEP.beat) && guide.stretches[silence]?.to! < now + SAME_MS)
+        beam.turnBack(backTo, kind === STEP.note ? LOG_IS_BACK : LOG_TURNS_BACK, step);
+      switch (kind) {
         case STEP.note:
-          if (free) {
-            const end = endOf(step);
-            if (end >= 0) beam.turnBack(backTo, LOG_TURNS_BACK_AT, 2 * guide.index[end]! + 1);
-          }
           beam.meet(which, now, played, guide.source[which]! < 0 ? openCosts : costs);
           break;
         case STEP.silenceStarts:
@@ -107,14 +105,13 @@ export function startWalk(guide: Guide, { noise, prior, missing }: PairingTerms)
         case STEP.silenceEnds:
           free = false;
           beam.takeUp();
-          beam.turnBack(backTo, LOG_TURNS_BACK, 2 * which);
           break;
         case STEP.beat:
           beam.correct(noise.correction, which);
       }
     }
   };
-  return { on, belief: beam.belief, finish: () => readingsOf(beam, guide.expected.length) };
+  return { on, belief: beam.belief, finish: () => readingsOf(beam, guide) };
 }
 
 function meetingCosts(missing: number, motor: number): Meeting {
@@ -126,19 +123,16 @@ function meetingCosts(missing: number, motor: number): Meeting {
   };
 }
 
-function readingsOf(beam: Beam, notes: number): Paired {
+function readingsOf(beam: Beam, { expected: { length: notes }, kind, at }: Guide): Paired {
   const { best, value, alternatives } = beam.finish();
   const onsets = new Int32Array(notes).fill(-1);
   const nodeAt = new Int32Array(notes).fill(-1);
-  const turnsBack: { after: number[]; at: number[] } = { after: [], at: [] };
+  const turnsBack: number[] = [];
   for (let node = best; node >= 0; node = beam.parentOf(node)) {
     const note = beam.noteOf(node);
-    if (note < 0) {
-      const mark = beam.onsetOf(node);
-      turnsBack[mark % 2 === 0 ? "after" : "at"].push(mark >> 1);
-      continue;
-    }
-    onsets[note] = beam.onsetOf(node);
+    const onset = beam.onsetOf(node);
+    if (note < 0) turnsBack.push(kind[onset] === STEP.note ? -at[onset]! : at[onset]!);
+    onsets[note] = onset;
     nodeAt[note] = node;
   }
   const rivals: RivalPairing[] = [];

@@ -17,7 +17,7 @@ export interface SlipRows {
   readonly note: Int32Array;
   readonly onset: Int32Array;
   readonly place: Int32Array;
-  /** 1 in the family with a tempo of its own in this silence, or back at once after it. */
+  /** 1 in the family with a tempo of its own in this silence. */
   readonly wide: Int32Array;
   /** What became of the last expected note: 0 played, 1 left out, 2 none yet since the row came to this displacement. */
   readonly left: Int32Array;

@@ -1,10 +1,10 @@
 import { PLACE_TAKEN } from "./chances.js";
 import type { Displacements } from "./displacements.js";
 import type { Played } from "./evidence.js";
-import { firstAtOrAfter, type Guide, STEP } from "./guide.js";
+import { BACK, firstAtOrAfter, type Guide, STEP } from "./guide.js";
 import { hypothesesOf, type LandingHypothesis, smoothed } from "./landingHypotheses.js";
 import { wanderPerMs } from "./noise.js";
-import { LEAST_MOTOR_MS, LOG_TURNS_BACK, type PairingTerms, RUNAWAY } from "./pairing.js";
+import { LEAST_MOTOR_MS, type PairingTerms, RUNAWAY } from "./pairing.js";
 import {
   ALONE_BEATS,
   addUntil,
@@ -27,7 +27,6 @@ import {
   backVariance,
   begin,
   expectedOf,
-  isAway,
   letGo,
   observe,
   takeBack,
@@ -43,8 +42,6 @@ export interface Tracked {
   /** The likeliest path: per place the onset (-1: left out) and the displacement (-1: jumped over). */
   readonly onsets: Int32Array;
   readonly places: Int32Array;
-  /** The silences after which the player was back with the accompaniment at once, on that path. */
-  readonly turnsBack: readonly number[];
   readonly logLikelihood: number;
 }
 
@@ -241,7 +238,7 @@ export function trackSlips(guide: Guide, played: Played, terms: TrackingTerms): 
         t.rows.landed[r] = -1;
         t.rows.landing[r] = t.rows.landingPlace[r] = 0;
       }
-      t.rows.placeBefore[r] = t.rows.wide[r] = 0;
+      t.rows.placeBefore[r] = 0;
       t.rows.lone[r] = -1;
       t.rows.logLone[r] = Number.NEGATIVE_INFINITY;
     }
@@ -286,29 +283,6 @@ export function trackSlips(guide: Guide, played: Played, terms: TrackingTerms): 
     for (let r = 0, count = t.rows.count; suspect && r < count; r++) moveOn(t, r, silences[silence]!.from);
   }
 
-  /** The accompaniment is back; who is away from it goes on as he does, or is back with it at once. */
-  function endSilence(silence: number, followed: boolean): void {
-    const suspect = t.open >= 0 && silences[t.open]!.suspect;
-    t.free = false;
-    for (let r = 0; r < t.rows.count; r++) {
-      if (followed && !suspect) turnBack(t.rows.belief[r]!, backTo);
-      takeUp(t.rows.belief[r]!);
-      t.rows.wide[r] = 0;
-    }
-    mergeAll();
-    const { rows } = t;
-    for (let r = 0, count = rows.count; suspect && r < count && rows.count < ROWS; r++) {
-      if (!isAway(rows.belief[r]!, backTo)) continue;
-      copyRow(rows, r, rows, rows.count);
-      turnBack(rows.belief[rows.count]!, backTo);
-      rows.logWeight[rows.count]! += LOG_TURNS_BACK;
-      rows.wide[rows.count] = 1;
-      rows.heardAt[rows.count] = Number.NEGATIVE_INFINITY;
-      rows.node[rows.count] = tree.add(rows.node[r]!, -1, silence, rows.place[r]!);
-      rows.count++;
-    }
-  }
-
   const closings = silences.map(({ closes }) => closes);
   let step = 0;
   let closing = 0;
@@ -346,13 +320,18 @@ export function trackSlips(guide: Guide, played: Played, terms: TrackingTerms): 
         startSilence(guide.index[step]!);
         break;
       case STEP.silenceEnds:
-      case STEP.turnsBack:
-        endSilence(guide.index[step]!, guide.kind[step] === STEP.turnsBack);
+        t.free = false;
+        for (let r = 0; r < t.rows.count; r++) {
+          takeUp(t.rows.belief[r]!);
+          t.rows.wide[r] = 0;
+        }
+        mergeAll();
         break;
       default:
         for (let r = 0; r < t.rows.count; r++) {
           const heard = Math.abs(t.rows.heardAt[r]! - common) < SAME_MS;
-          takeBack(t.rows.belief[r]!, noise.correction, heard ? t.rows.heardLate[r]! : Number.NaN);
+          if (guide.index[step] === BACK) turnBack(t.rows.belief[r]!, backTo);
+          else takeBack(t.rows.belief[r]!, noise.correction, heard ? t.rows.heardLate[r]! : Number.NaN);
         }
     }
     step++;
@@ -372,17 +351,12 @@ export function trackSlips(guide: Guide, played: Played, terms: TrackingTerms): 
   const best = heaviestOf(t.rows);
   const onsets = new Int32Array(expected.length).fill(-1);
   const places = new Int32Array(expected.length).fill(-1);
-  const turnsBack: number[] = [];
   for (let node = t.rows.node[best]!; node >= 0; node = tree.parent(node)) {
-    if (tree.note(node) < 0) {
-      turnsBack.push(tree.onset(node));
-      continue;
-    }
     onsets[tree.note(node)] = tree.onset(node);
     places[tree.note(node)] = tree.place(node);
   }
-  return { landings: smoothed(landings), onsets, places, turnsBack, logLikelihood: t.rows.logWeight[best]! };
+  return { landings: smoothed(landings), onsets, places, logLikelihood: t.rows.logWeight[best]! };
 }
 
 /** Kinds of steps that all rows take together. Each row meets notes at its own time. At one instant a silence starts before its mark. */
-const SHARED: ReadonlySet<number> = new Set([STEP.silenceStarts, STEP.silenceEnds, STEP.turnsBack, STEP.markStarts, STEP.beat]);
+const SHARED: ReadonlySet<number> = new Set([STEP.silenceStarts, STEP.silenceEnds, STEP.markStarts, STEP.beat]);

@@ -120,25 +120,23 @@ export function takeBack(belief: Float64Array, share: number, y: number): void {
   belief[ZM] = keep * zm + share * mm;
 }
 
-/** Who has heard the accompaniment return may be back with it at once: z is m again, but for the variance of a player who is with it. */
+// Who is back at once is within so much of where a settled player would be, standard deviation in ms; who is nearer than so many of these has nothing
+// to turn back from. Our choice.
+const BACK_MS = 30;
+const AWAY = 1.5;
+
+/** Variance of the phase of a player who hears the accompaniment return and is back with it at once. */
+export const backVariance = (noise: Noise): number => settledVariance(noise) + BACK_MS ** 2;
+
+/** Whether a player is so far from the accompaniment that to be back at once, to within this variance, is another thing than to go on. */
+export const isAway = (belief: Float64Array, variance: number): boolean =>
+  (belief[Z]! - belief[M]!) ** 2 > AWAY ** 2 * variance;
+
+/** The accompaniment is heard, and the player is back with it at once: z is m, to within this variance. */
 export function turnBack(belief: Float64Array, variance: number): void {
-  takeUp(belief);
   takeBack(belief, 1, Number.NaN);
   belief[ZZ]! += variance;
 }
-
-// Who is back at once is so near to where a settled player would be, standard deviation in ms (our choice: half of what two parts of a trio differ
-// by, 30-50 ms, and room for a reaction).
-const BACK_MS = 30;
-
-export const backVariance = (noise: Noise): number => settledVariance(noise) + BACK_MS ** 2;
-
-// Who is nearer than so many standard deviations has nothing to turn back from (our choice).
-const AWAY = 1.5;
-
-/** Whether a player is so far from the accompaniment that to turn back, to within this variance, is another thing than to go on. */
-export const isAway = (belief: Float64Array, variance: number): boolean =>
-  (belief[Z]! - belief[M]!) ** 2 > AWAY * AWAY * variance;
 
 /** What is expected of the asynchrony of a note heard now, and how sure that is: the variance of z alone, without motor noise. */
 export const expectedOf = (belief: Float64Array): number => belief[Z]!;
