@@ -45,7 +45,7 @@ export interface Beam {
   /** The accompaniment is back: the bias is forgotten. */
   takeUp(): void;
   /** Each player who is away from the accompaniment goes on as he does or, in a reading of its own that is marked, is back with it at once. */
-  turnBack(variance: number, logChance: number, mark: number): void;
+  turnBack(logChance: number, mark: number): void;
   /** A beat sounds: a share of the asynchrony is taken back; `note` is the expected onset on that beat, or -1. */
   correct(share: number, note: number): void;
   /** An expected note at time `at`: every reading is split into those that pair it and the one that misses it. */
@@ -123,6 +123,14 @@ export function createBeam(): Beam {
   const alternatives: Alternative[] = [];
   let proposed = 0;
 
+  /** One more reading like this one, so much less likely, at the end; answers whether there was room. */
+  function split(reading: number, logChance: number): boolean {
+    if (alive === WIDTH) return false;
+    copy(now, reading, now, alive);
+    now.logLikelihood[alive++]! += logChance;
+    return true;
+  }
+
   function propose(reading: number, pair: number, standing: number, value: number): void {
     if (proposed === CANDIDATES) return;
     from[proposed] = reading;
@@ -199,26 +207,19 @@ export function createBeam(): Beam {
       const steady = alive;
       for (let r = 0; r < steady; r++) {
         letGo(now.belief[r]!, biasVariance);
-        if (alive === WIDTH) continue;
-        copy(now, r, now, alive);
-        letGo(now.belief[alive]!, wide.variance);
-        now.logLikelihood[alive]! += wide.logChance;
-        alive++;
+        if (split(r, wide.logChance)) letGo(now.belief[alive - 1]!, wide.variance);
       }
     },
     takeUp() {
       for (let r = 0; r < alive; r++) takeUp(now.belief[r]!);
     },
-    turnBack(variance, logChance, mark) {
+    turnBack(logChance, mark) {
       const steady = alive;
-      for (let r = 0; r < steady && alive < WIDTH; r++) {
-        if (!isAway(now.belief[r]!, variance)) continue;
-        copy(now, r, now, alive);
-        turnBack(now.belief[alive]!, variance);
-        now.logLikelihood[alive]! += logChance;
-        now.heard[alive] = -1;
-        now.node[alive] = nodes.add(now.node[r]!, -1, mark, 0);
-        alive++;
+      for (let r = 0; r < steady; r++) {
+        if (!isAway(now.belief[r]!) || !split(r, logChance)) continue;
+        turnBack(now.belief[alive - 1]!);
+        now.heard[alive - 1] = -1;
+        now.node[alive - 1] = nodes.add(now.node[r]!, -1, mark, 0);
       }
     },
     correct(share, note) {

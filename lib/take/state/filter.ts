@@ -4,7 +4,6 @@ import {
   advance,
   advanceMark,
   BELIEF,
-  backVariance,
   begin,
   expectedOf,
   letGo,
@@ -96,7 +95,6 @@ function walk(guide: Guide, asynchrony: Float64Array, { noise, prior, kept, mark
   const clockPerMs = noise.clock ** 2 / beatMs;
   const share = noise.correction;
   const wander = wanderPerMs(noise, beatMs);
-  const backTo = backVariance(noise);
   const belief = new Float64Array(BELIEF);
   begin(belief, prior, noise);
   let squares = 0;
@@ -138,7 +136,7 @@ function walk(guide: Guide, asynchrony: Float64Array, { noise, prior, kept, mark
         takeUp(belief);
         break;
       case STEP.beat:
-        if (which === BACK) turnBack(belief, backTo);
+        if (which === BACK) turnBack(belief);
         else takeBack(belief, share, which >= 0 ? asynchrony[which]! : Number.NaN);
     }
   }

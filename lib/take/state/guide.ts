@@ -2,7 +2,15 @@ import { beatAt, beatsBetween, meanBeat } from "../../base/index.js";
 import type { Score } from "../../schema/index.js";
 
 /** Kinds of steps of the state space, in the order in which they happen at one instant: a note on the end of a silence is still unguided, and one silence ends before the next starts. A note apart tells nothing of the time before it. */
-export const STEP = { note: 0, markEnds: 1, silenceEnds: 2, silenceStarts: 3, markStarts: 4, beat: 5, apart: 6 } as const;
+export const STEP = {
+  note: 0,
+  markEnds: 1,
+  silenceEnds: 2,
+  silenceStarts: 3,
+  markStarts: 4,
+  beat: 5,
+  apart: 6,
+} as const;
 
 /** Instead of a place, on a beat on which the player is back with the accompaniment at once. */
 export const BACK = -2;
@@ -42,13 +50,12 @@ const PER_MS = 1000;
 
 /** The same walk by a player who is back at once on the beats at these times (ms): where it is given as negative, the note on that beat is in time again. */
 export function turningBack(guide: Guide, times: readonly number[]): Guide {
-  const kind = guide.kind.slice();
-  const index = guide.index.slice();
-  guide.at.forEach((at, step) => {
-    const already = times.includes(-at);
-    if (kind[step] === STEP.beat && (already || times.includes(at))) index[step] = BACK;
-    if (kind[step] === STEP.note && already) kind[step] = STEP.apart;
-  });
+  const kind = guide.kind.map((each, step) =>
+    each === STEP.note && times.includes(-guide.at[step]!) ? STEP.apart : each,
+  );
+  const index = guide.index.map((each, step) =>
+    kind[step] === STEP.beat && times.some((time) => Math.abs(time) === guide.at[step]) ? BACK : each,
+  );
   return { ...guide, kind, index };
 }
 
@@ -133,7 +140,7 @@ function placesOf(score: Score): { at: Float64Array; source: Int32Array } {
 }
 
 /** Index of the first of ascending times at or after `time`; their number when there is none. */
-export function firstAtOrAfter(times: Float64Array, time: number): number {
+export function firstAtOrAfter(times: ArrayLike<number>, time: number): number {
   let low = 0;
   let high = times.length;
   while (low < high) {

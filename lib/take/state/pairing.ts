@@ -3,7 +3,7 @@ import { PLACE_TAKEN } from "./chances.js";
 import type { Played } from "./evidence.js";
 import { type Guide, STEP } from "./guide.js";
 import { type Noise, wanderPerMs } from "./noise.js";
-import { backVariance, type OffsetPrior } from "./space.js";
+import type { OffsetPrior } from "./space.js";
 
 /** What a pairing assumes of the player: the noise, the constant offset, and the chance that a note is left out. */
 export interface PairingTerms {
@@ -76,8 +76,6 @@ export function startWalk(guide: Guide, { noise, prior, missing }: PairingTerms)
   const costs = meetingCosts(missing, noise.motor);
   const openCosts = meetingCosts(1 - PLACE_TAKEN, noise.motor);
   const wander = wanderPerMs(noise, guide.beatMs);
-  const backTo = backVariance(noise);
-  let silence = 0;
   beam.begin(prior, noise);
   let now = guide.at[0] ?? 0;
   let free = false;
@@ -90,12 +88,9 @@ export function startWalk(guide: Guide, { noise, prior, missing }: PairingTerms)
         beam.wait(gap, (noise.clock ** 2 / guide.beatMs) * gap, free ? wander : undefined);
       }
       const which = guide.index[step]!;
-      const kind = guide.kind[step];
-      while (guide.stretches[silence]?.to! < now - SAME_MS) silence++;
-      if ((kind === STEP.note || kind === STEP.beat) && guide.stretches[silence]?.to! < now + SAME_MS)
-        beam.turnBack(backTo, kind === STEP.note ? LOG_IS_BACK : LOG_TURNS_BACK, step);
-      switch (kind) {
+      switch (guide.kind[step]) {
         case STEP.note:
+          if (free && guide.stretches.some(({ to }) => Math.abs(to - now) < SAME_MS)) beam.turnBack(LOG_IS_BACK, step);
           beam.meet(which, now, played, guide.source[which]! < 0 ? openCosts : costs);
           break;
         case STEP.silenceStarts:
@@ -105,6 +100,7 @@ export function startWalk(guide: Guide, { noise, prior, missing }: PairingTerms)
         case STEP.silenceEnds:
           free = false;
           beam.takeUp();
+          beam.turnBack(LOG_TURNS_BACK, step);
           break;
         case STEP.beat:
           beam.correct(noise.correction, which);
@@ -140,7 +136,8 @@ function readingsOf(beam: Beam, { expected: { length: notes }, kind, at }: Guide
     if (kept >= 0 && nodeAt[beam.noteOf(kept)] !== kept) continue;
     const changes: [number, number][] = [];
     for (let node = dropped; node >= 0 && nodeAt[beam.noteOf(node)] !== node; node = beam.parentOf(node)) {
-      if (beam.noteOf(node) >= 0 && onsets[beam.noteOf(node)] !== beam.onsetOf(node)) changes.push([beam.noteOf(node), beam.onsetOf(node)]);
+      if (beam.noteOf(node) >= 0 && onsets[beam.noteOf(node)] !== beam.onsetOf(node))
+        changes.push([beam.noteOf(node), beam.onsetOf(node)]);
     }
     if (changes.length > 0) rivals.push({ logWeight: -gap, changes: changes.reverse() });
   }

@@ -1,10 +1,10 @@
 import type { Score } from "../../schema/index.js";
-import { median } from "../metrics/statistics.js";
+import { robustDeviation } from "../metrics/statistics.js";
 import type { PlayedOnsets } from "../onsets.js";
 import { ADDING_WHEN_OPEN, type Chances, chancesAfter } from "./chances.js";
 import { evidenceOf } from "./evidence.js";
 import { type Fit, findMode, fitAround } from "./fit.js";
-import { type Guide, guideOf, turningBack } from "./guide.js";
+import { type Guide, guideOf, nearestFrom, turningBack } from "./guide.js";
 import { type NoisePoint, noiseAt, pointAtLevel } from "./noise.js";
 import { type Paired, type PairingTerms, pairOnsets } from "./pairing.js";
 import type { OffsetPrior } from "./space.js";
@@ -150,13 +150,9 @@ function roughLevel(guide: Guide, played: PlayedOnsets): number {
     while (stretch < guide.stretches.length && guide.stretches[stretch]!.to < at) stretch++;
     const apart = stretch < guide.stretches.length && at > guide.stretches[stretch]!.from;
     if (guide.source[place]! < 0 || apart) continue;
-    const off = (k: number): number => Math.abs(played.at[k]! - at);
-    while (onset + 1 < played.at.length && off(onset + 1) <= off(onset)) onset++;
+    onset = nearestFrom(played.at, onset, at);
     if (onset < played.at.length) distances.push(played.at[onset]! - at);
   }
   if (distances.length < 4) return MOST_LEVEL / 3;
-  const centre = median(distances);
-  // 1.4826: a normal distribution's SD over its median absolute deviation.
-  const sd = 1.4826 * median(distances.map((distance) => Math.abs(distance - centre)));
-  return Math.min(MOST_LEVEL, Math.max(LEAST_LEVEL, LEVEL_PER_SD * sd));
+  return Math.min(MOST_LEVEL, Math.max(LEAST_LEVEL, LEVEL_PER_SD * robustDeviation(distances)));
 }

@@ -21,19 +21,8 @@ import {
   timeOf,
   type Watched,
 } from "./slipMoves.js";
-import { copyRow, createSlipRows, heaviestOf, mergeLast, pruneRows, ROWS } from "./slipRows.js";
-import {
-  advance,
-  backVariance,
-  begin,
-  expectedOf,
-  letGo,
-  observe,
-  takeBack,
-  takeUp,
-  turnBack,
-  varianceOf,
-} from "./space.js";
+import { copyRow, createSlipRows, heaviestOf, leastOf, mergeLast, pruneRows, ROWS } from "./slipRows.js";
+import { advance, begin, expectedOf, letGo, observe, takeBack, takeUp, turnBack, varianceOf } from "./space.js";
 import { createTree } from "./tree.js";
 
 export interface Tracked {
@@ -83,7 +72,6 @@ export function trackSlips(guide: Guide, played: Played, terms: TrackingTerms): 
   const motor = Math.max(LEAST_MOTOR_MS, noise.motor) ** 2;
   const clockPerMs = noise.clock ** 2 / beatMs;
   const wander = wanderPerMs(noise, beatMs);
-  const backTo = backVariance(noise);
   const logMissing = Math.log(missing);
   const logOpenMissing = Math.log1p(-PLACE_TAKEN);
   const logOpenThere = Math.log(PLACE_TAKEN) - 0.5 * Math.log(2 * Math.PI);
@@ -134,8 +122,7 @@ export function trackSlips(guide: Guide, played: Played, terms: TrackingTerms): 
   /** A copy of a row in the rows to come; -1 when there is no room. */
   function propose(r: number, logWeight: number): number {
     if (next.count === ROWS) {
-      let least = 0;
-      for (let s = 1; s < ROWS; s++) if (next.logWeight[s]! < next.logWeight[least]!) least = s;
+      const least = leastOf(next, -1);
       if (next.logWeight[least]! >= logWeight) return -1;
       copyRow(t.rows, r, next, least);
       next.logWeight[least] = logWeight;
@@ -330,7 +317,7 @@ export function trackSlips(guide: Guide, played: Played, terms: TrackingTerms): 
       default:
         for (let r = 0; r < t.rows.count; r++) {
           const heard = Math.abs(t.rows.heardAt[r]! - common) < SAME_MS;
-          if (guide.index[step] === BACK) turnBack(t.rows.belief[r]!, backTo);
+          if (guide.index[step] === BACK) turnBack(t.rows.belief[r]!);
           else takeBack(t.rows.belief[r]!, noise.correction, heard ? t.rows.heardLate[r]! : Number.NaN);
         }
     }

@@ -120,22 +120,17 @@ export function takeBack(belief: Float64Array, share: number, y: number): void {
   belief[ZM] = keep * zm + share * mm;
 }
 
-// Who is back at once is within so much of where a settled player would be, standard deviation in ms; who is nearer than so many of these has nothing
-// to turn back from. Our choice.
-const BACK_MS = 30;
-const AWAY = 1.5;
+// Who is back at once is within 40 ms of where he is usually, standard deviation: the middle of the onset differences of professional trios (30-50 ms: Rasch
+// 1979, quoted). Who is no further off than the root of two of that has nothing to turn back from (our choice).
+const BACK_VARIANCE = 40 ** 2;
 
-/** Variance of the phase of a player who hears the accompaniment return and is back with it at once. */
-export const backVariance = (noise: Noise): number => settledVariance(noise) + BACK_MS ** 2;
+/** Whether a player is so far from the accompaniment that to be back with it at once is another thing than to go on. */
+export const isAway = (belief: Float64Array): boolean => (belief[Z]! - belief[M]!) ** 2 > 2 * BACK_VARIANCE;
 
-/** Whether a player is so far from the accompaniment that to be back at once, to within this variance, is another thing than to go on. */
-export const isAway = (belief: Float64Array, variance: number): boolean =>
-  (belief[Z]! - belief[M]!) ** 2 > AWAY ** 2 * variance;
-
-/** The accompaniment is heard, and the player is back with it at once: z is m, to within this variance. */
-export function turnBack(belief: Float64Array, variance: number): void {
+/** The accompaniment is heard, and the player is back with it at once: z is about m. */
+export function turnBack(belief: Float64Array): void {
   takeBack(belief, 1, Number.NaN);
-  belief[ZZ]! += variance;
+  belief[ZZ]! += BACK_VARIANCE;
 }
 
 /** What is expected of the asynchrony of a note heard now, and how sure that is: the variance of z alone, without motor noise. */
