@@ -43,8 +43,6 @@ export interface Walk {
 
 // A candidate further off than this many standard deviations (squared) is no candidate: exp(-18) is far below every other cost.
 const GATE = 36;
-// Far below any note, ms.
-const SAME_MS = 1e-3;
 // One silence in twenty is played at a tempo of its own, as far off as continuation over a minute has been seen to go (up to 11.5 %: Stevens 1886); the chance is our choice.
 export const RUNAWAY: { readonly variance: number; readonly logChance: number } = {
   variance: 0.1 ** 2,
@@ -90,7 +88,8 @@ export function startWalk(guide: Guide, { noise, prior, missing }: PairingTerms)
       const which = guide.index[step]!;
       switch (guide.kind[step]) {
         case STEP.note:
-          if (free && guide.stretches.some(({ to }) => Math.abs(to - now) < SAME_MS)) beam.turnBack(LOG_IS_BACK, step);
+          if (free && guide.kind[step + 1] === STEP.markEnds && guide.at[step + 1] === now)
+            beam.turnBack(LOG_IS_BACK, step);
           beam.meet(which, now, played, guide.source[which]! < 0 ? openCosts : costs);
           break;
         case STEP.silenceStarts:
