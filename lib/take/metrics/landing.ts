@@ -51,12 +51,13 @@ export function landingsIn(score: Score, tracked: TrackedReading, played: Played
 }
 
 function landingFrom(
-  { reading, displacements, hypotheses, places }: TrackedReading,
+  tracked: TrackedReading,
   k: number,
   { played, offset, due }: { readonly played: PlayedOnsets; readonly offset: Offset; readonly due: number },
 ): Landing {
+  const { reading, displacements, places } = tracked;
   const { guide } = reading;
-  const told = hypotheses[k]!;
+  const told = tracked.hypotheses[k]!;
   const sum = (counts: (one: LandingHypothesis) => boolean): number =>
     told.reduce((total, one) => total + (counts(one) ? one.weight : 0), 0);
   const [[onset, certainty]] = likeliestFirst(told, (one) => one.onset);
@@ -68,7 +69,7 @@ function landingFrom(
         : { ms: played.at[onset]! - due - offset.mean, standardErrorMs: offset.sd };
   const byShift = likeliestFirst(told, ({ before, at }) => displacements.ms[at]! - displacements.ms[before]!);
   const [[shift, weight]] = byShift;
-  const { from, to } = guide.stretches[k]!;
+  const { to } = guide.stretches[k]!;
   const awayMs = displacements.ms[told.reduce((best, one) => (one.weight > best.weight ? one : best)).at]!;
   // A displacement is not told where the landing was heard nearer to another.
   const heardAt = (ms: number, than: number): boolean =>
@@ -81,8 +82,7 @@ function landingFrom(
     places !== undefined &&
     Math.abs(shiftAlong(displacements.ms, places, reading, k) - shift) < 1;
   const sure = shift !== 0 && weight >= TOLD && heardAt(awayMs, awayMs - shift) && ("ms" in note || clear());
-  const tell = (by: number): Slip =>
-    slipFrom({ shift: by, from, to, until: guide.stretches[k + 1]?.from }, { guide, places, displacements });
+  const tell = (by: number): Slip => slipFrom(by, k, tracked);
   const other = byShift.find(([by]) => by !== 0);
   return {
     note,
@@ -137,22 +137,12 @@ function slipBeats(beats: number): number {
 const NEARLY_BEATS = 0.06;
 
 function slipFrom(
-  {
-    shift,
-    from,
-    to,
-    until = Number.POSITIVE_INFINITY,
-  }: { shift: number; from: number; to: number; until?: number | undefined },
-  {
-    guide,
-    places,
-    displacements,
-  }: {
-    readonly guide: TrackedReading["reading"]["guide"];
-    readonly places: Int32Array | undefined;
-    readonly displacements: TrackedReading["displacements"];
-  },
+  shift: number,
+  k: number,
+  { reading: { guide }, places, displacements }: Pick<TrackedReading, "reading" | "places" | "displacements">,
 ): Slip {
+  const { from, to } = guide.stretches[k]!;
+  const until = guide.stretches[k + 1]?.from ?? Number.POSITIVE_INFINITY;
   const beats = slipBeats(shift / guide.beatMsAt(from));
   let began: number | undefined;
   let ended: number | undefined;

@@ -24,7 +24,6 @@ export interface Meeting {
   readonly motor: number;
   readonly logMissing: number;
   readonly logThere: number;
-  readonly gate: number;
 }
 
 /** A reading that lost against another at the place where both agree again; `kept` is -1 for the ends of the take. */
@@ -65,6 +64,8 @@ export interface Beam {
 const WIDTH = 20;
 const DEEPEST = 10;
 const NEAR = 5;
+// A candidate further off than this many standard deviations is no candidate: exp(-18) is far below every other cost.
+const GATE = 6;
 // Candidates for one note at most; more come only from onsets so dense that nothing can be told (a dozen within the reach of one note, for every reading).
 const CANDIDATES = 256;
 // Readings that stand at the same onset count as one when their times differ by less than so many standard deviations: a note that is heard pulls
@@ -152,7 +153,7 @@ export function createBeam(): Beam {
       const z = expectedOf(belief);
       const v = varianceOf(belief) + costs.motor;
       const there = costs.logThere - 0.5 * Math.log(v);
-      const far = Math.sqrt(v * costs.gate);
+      const far = GATE * Math.sqrt(v);
       let start = now.onset[r]!;
       while (start < played.at.length && played.at[start]! - at - z < -far) start++;
       const before = now.logLikelihood[r]!;

@@ -9,7 +9,7 @@ import { findMode, fitAround, offsetIn } from "./fit.js";
 import { firstAtOrAfter, type Guide, guideOf, turningBack } from "./guide.js";
 import type { LandingHypothesis } from "./landingHypotheses.js";
 import { noiseAt } from "./noise.js";
-import { beforeTake, type Reading, type ReadingOptions, readTake } from "./reading.js";
+import { asynchronies, beforeTake, type Reading, type ReadingOptions, readTake } from "./reading.js";
 import type { Watched } from "./slipMoves.js";
 import { type Tracked, trackSlips } from "./slips.js";
 
@@ -84,20 +84,18 @@ export function readLandings(
     return { from, to, landing: landingPlaces[k]!, closes, suspect: suspects[k]! };
   });
   const start = startOf(firstPassageOf(score, reading, { played, options }));
-  const track = (from: typeof start, follow: Int32Array): Tracked =>
-    trackSlips(
-      guide,
-      { at: played.at, logAdded: reading.logAdded, ...(evidence && { evidence }) },
-      {
-        noise: noiseAt(from.point, floorMs),
-        prior: from.offset,
-        missing: reading.assumed.missing,
-        displacements,
-        silences,
-        follow,
-      },
-    );
-  const tracked = track(start, reading.paired.onsets);
+  const tracked = trackSlips(
+    guide,
+    { at: played.at, logAdded: reading.logAdded, ...(evidence && { evidence }) },
+    {
+      noise: noiseAt(start.point, floorMs),
+      prior: start.offset,
+      missing: reading.assumed.missing,
+      displacements,
+      silences,
+      follow: reading.paired.onsets,
+    },
+  );
   const hypotheses = tracked.landings.map((told, k) => (told.length === 0 ? none.hypotheses[k]! : told));
   const logLikelihood = Math.max(reading.paired.logLikelihood, tracked.logLikelihood);
   const started = tracked.places[tracked.onsets.findIndex((onset) => onset >= 0)] ?? 0;
@@ -146,9 +144,7 @@ function readAlong(
   const guide: Guide = { ...turningBack(moved, reading.paired.turnsBack), source };
   const onsets = before.map((place) => tracked.onsets[place]!);
   const places = before.map((place) => Math.max(0, tracked.places[place]!));
-  const asynchrony = Float64Array.from(onsets, (onset, place) =>
-    onset < 0 ? Number.NaN : played.at[onset]! - guide.expected[place]!,
-  );
+  const asynchrony = asynchronies(guide, played, onsets);
   const fitting = { prior: reading.prior, floorMs, start: reading.fit.mode };
   const mode = findMode(guide, asynchrony, { ...fitting, rounds: 5 });
   // Where notes change places, the rivals of the reading are of another take.

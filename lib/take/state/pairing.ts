@@ -41,8 +41,6 @@ export interface Walk {
   finish(): Paired;
 }
 
-// A candidate further off than this many standard deviations (squared) is no candidate: exp(-18) is far below every other cost.
-const GATE = 36;
 // One silence in twenty is played at a tempo of its own, as far off as continuation over a minute has been seen to go (up to 11.5 %: Stevens 1886); the chance is our choice.
 export const RUNAWAY: { readonly variance: number; readonly logChance: number } = {
   variance: 0.1 ** 2,
@@ -114,7 +112,6 @@ function meetingCosts(missing: number, motor: number): Meeting {
     motor: Math.max(LEAST_MOTOR_MS, motor) ** 2,
     logMissing: Math.log(missing),
     logThere: Math.log1p(-missing) - 0.5 * Math.log(2 * Math.PI),
-    gate: GATE,
   };
 }
 

@@ -101,13 +101,8 @@ export function logDensityOf(logLikelihood: number, { logAdded }: Pick<Reading, 
 }
 
 /** Per place, how late the paired onset was, ms; NaN where there is none. */
-function asynchronies(guide: Guide, played: PlayedOnsets, onsets: Int32Array): Float64Array {
-  const late = new Float64Array(onsets.length).fill(Number.NaN);
-  for (let place = 0; place < onsets.length; place++) {
-    const onset = onsets[place]!;
-    if (onset >= 0) late[place] = played.at[onset]! - guide.expected[place]!;
-  }
-  return late;
+export function asynchronies({ expected }: Guide, { at }: PlayedOnsets, onsets: Int32Array): Float64Array {
+  return Float64Array.from(onsets, (onset, place) => (onset < 0 ? Number.NaN : at[onset]! - expected[place]!));
 }
 
 function additionRates(score: Score, played: PlayedOnsets, chances: Chances): Float64Array {
