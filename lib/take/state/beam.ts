@@ -43,8 +43,8 @@ export interface Beam {
   letGo(biasVariance: number, wide: { readonly variance: number; readonly logChance: number }): void;
   /** The accompaniment is back: the bias is forgotten. */
   takeUp(): void;
-  /** Each player who is away from the accompaniment goes on as he does or, in a reading of its own that is marked, is back with it at once. */
-  turnBack(logChance: number, mark: number): void;
+  /** Each player who is so many ms away from the accompaniment goes on as he does or, in a reading of its own that is marked, is back with it at once. */
+  turnBack(how: { readonly awayMs: number; readonly logChance: number }, mark: number): void;
   /** A beat sounds: a share of the asynchrony is taken back; `note` is the expected onset on that beat, or -1. */
   correct(share: number, note: number): void;
   /** An expected note at time `at`: every reading is split into those that pair it and the one that misses it. */
@@ -214,10 +214,10 @@ export function createBeam(): Beam {
     takeUp() {
       for (let r = 0; r < alive; r++) takeUp(now.belief[r]!);
     },
-    turnBack(logChance, mark) {
+    turnBack({ awayMs, logChance }, mark) {
       const steady = alive;
       for (let r = 0; r < steady; r++) {
-        if (!isAway(now.belief[r]!) || !split(r, logChance)) continue;
+        if (!isAway(now.belief[r]!, awayMs) || !split(r, logChance)) continue;
         turnBack(now.belief[alive - 1]!);
         now.heard[alive - 1] = -1;
         now.node[alive - 1] = nodes.add(now.node[r]!, -1, mark, 0);

@@ -46,10 +46,10 @@ export const RUNAWAY: { readonly variance: number; readonly logChance: number } 
   variance: 0.1 ** 2,
   logChance: Math.log(0.05),
 };
-// When the accompaniment returns, one player in ten who is away from it hears it and is back with it at once, instead of taking back a share on each beat;
-// one in forty already with the note on the return. Our choice: correction is what taps with a machine show; musicians wait for each other too.
-const LOG_TURNS_BACK = Math.log(0.1);
-const LOG_IS_BACK = Math.log(0.025);
+// When the accompaniment returns, one player in ten who is this far from it (ms) hears it and is back with it at once, instead of taking back a share on each
+// beat; one in a hundred already with the note on the return. Our choice: correction is what taps with a machine show; musicians wait for each other too.
+const TURNS_BACK = { awayMs: 60, logChance: Math.log(0.1) };
+const IS_BACK = { awayMs: 120, logChance: Math.log(0.01) };
 // Pairing allows for this much timing noise at least, ms, so that one displaced note in a very even take is still that note (our choice).
 export const LEAST_MOTOR_MS = 5;
 
@@ -87,7 +87,7 @@ export function startWalk(guide: Guide, { noise, prior, missing }: PairingTerms)
       switch (guide.kind[step]) {
         case STEP.note:
           if (free && guide.kind[step + 1] === STEP.markEnds && guide.at[step + 1] === now)
-            beam.turnBack(LOG_IS_BACK, step);
+            beam.turnBack(IS_BACK, step);
           beam.meet(which, now, played, guide.source[which]! < 0 ? openCosts : costs);
           break;
         case STEP.silenceStarts:
@@ -97,7 +97,7 @@ export function startWalk(guide: Guide, { noise, prior, missing }: PairingTerms)
         case STEP.silenceEnds:
           free = false;
           beam.takeUp();
-          beam.turnBack(LOG_TURNS_BACK, step);
+          beam.turnBack(TURNS_BACK, step);
           break;
         case STEP.beat:
           beam.correct(noise.correction, which);

@@ -121,11 +121,11 @@ export function takeBack(belief: Float64Array, share: number, y: number): void {
 }
 
 // Who is back at once is within 40 ms of where he is usually, standard deviation: the middle of the onset differences of professional trios (30-50 ms: Rasch
-// 1979, quoted). Who is no further off than the root of two of that has nothing to turn back from (our choice).
+// 1979, quoted).
 const BACK_VARIANCE = 40 ** 2;
 
-/** Whether a player is so far from the accompaniment that to be back with it at once is another thing than to go on. */
-export const isAway = (belief: Float64Array): boolean => (belief[Z]! - belief[M]!) ** 2 > 2 * BACK_VARIANCE;
+/** Whether a player is further from the accompaniment than so many milliseconds. */
+export const isAway = (belief: Float64Array, ms: number): boolean => Math.abs(belief[Z]! - belief[M]!) > ms;
 
 /** The accompaniment is heard, and the player is back with it at once: z is about m. */
 export function turnBack(belief: Float64Array): void {
