@@ -44,7 +44,7 @@ export interface Beam {
   /** The accompaniment is back: the bias is forgotten. */
   takeUp(): void;
   /** Each player who is so many ms away from the accompaniment goes on as he does or, in a reading of its own that is marked, is back with it at once. */
-  turnBack(how: { readonly awayMs: number; readonly logChance: number }, mark: number): void;
+  turnBack(awayMs: number, logChance: number, mark: number): void;
   /** A beat sounds: a share of the asynchrony is taken back; `note` is the expected onset on that beat, or -1. */
   correct(share: number, note: number): void;
   /** An expected note at time `at`: every reading is split into those that pair it and the one that misses it. */
@@ -214,7 +214,7 @@ export function createBeam(): Beam {
     takeUp() {
       for (let r = 0; r < alive; r++) takeUp(now.belief[r]!);
     },
-    turnBack({ awayMs, logChance }, mark) {
+    turnBack(awayMs, logChance, mark) {
       const steady = alive;
       for (let r = 0; r < steady; r++) {
         if (!isAway(now.belief[r]!, awayMs) || !split(r, logChance)) continue;

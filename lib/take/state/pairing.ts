@@ -48,8 +48,10 @@ export const RUNAWAY: { readonly variance: number; readonly logChance: number } 
 };
 // When the accompaniment returns, one player in ten who is this far from it (ms) hears it and is back with it at once, instead of taking back a share on each
 // beat; one in a hundred already with the note on the return. Our choice: correction is what taps with a machine show; musicians wait for each other too.
-const TURNS_BACK = { awayMs: 60, logChance: Math.log(0.1) };
-const IS_BACK = { awayMs: 120, logChance: Math.log(0.01) };
+const TURNS_MS = 60;
+const TURNS_BACK = 0.1;
+const IS_MS = 120;
+const IS_BACK = 0.01;
 // Pairing allows for this much timing noise at least, ms, so that one displaced note in a very even take is still that note (our choice).
 export const LEAST_MOTOR_MS = 5;
 
@@ -87,7 +89,7 @@ export function startWalk(guide: Guide, { noise, prior, missing }: PairingTerms)
       switch (guide.kind[step]) {
         case STEP.note:
           if (free && guide.kind[step + 1] === STEP.markEnds && guide.at[step + 1] === now)
-            beam.turnBack(IS_BACK, step);
+            beam.turnBack(IS_MS, Math.log(IS_BACK), step);
           beam.meet(which, now, played, guide.source[which]! < 0 ? openCosts : costs);
           break;
         case STEP.silenceStarts:
@@ -97,7 +99,7 @@ export function startWalk(guide: Guide, { noise, prior, missing }: PairingTerms)
         case STEP.silenceEnds:
           free = false;
           beam.takeUp();
-          beam.turnBack(TURNS_BACK, step);
+          beam.turnBack(TURNS_MS, Math.log(TURNS_BACK), step);
           break;
         case STEP.beat:
           beam.correct(noise.correction, which);
