@@ -50,6 +50,7 @@ const PER_MS = 1000;
 
 /** The same walk by a player who is back at once on the beats at these times (ms): where it is given as negative, the note on that beat is in time again. */
 export function turningBack(guide: Guide, times: readonly number[]): Guide {
+  if (times.length === 0) return guide;
   const kind = guide.kind.map((each, step) =>
     each === STEP.note && times.includes(-guide.at[step]!) ? STEP.apart : each,
   );
