@@ -48,7 +48,7 @@ export function judgeDropouts(score: Score, judging: Judging): DropoutFinding[] 
       notes[index]!.of > 0 ? undefined : openBars.find(({ from, to }) => from < dropout.to && to > dropout.from);
     const noPulse = open === undefined || typeof open.driftMs === "number" ? undefined : open.driftMs;
     const nothing = open?.notes === 0 ? unmeasured("take.unmeasured.nothing-played") : undefined;
-    const unheard = nothing ?? noPulse ?? whyUnmeasured(reading, stretch);
+    const unheard = nothing ?? noPulse ?? whyUnmeasured(reading, stretch, notes[index]!);
     const drift = belief.mean + (landing?.shiftMs ?? 0);
     const measured = (value: number): Measure => unheard ?? value;
     const limits = {
@@ -137,9 +137,15 @@ function verdictWith(
   return inside + undecided <= 1 - SURE ? "beyond" : "unclear";
 }
 
-/** Drift needs a note after the silence began and not later than its end. */
-function whyUnmeasured({ guide, asynchrony }: Reading, { from, to }: Stretch): Exclude<Measure, number> | undefined {
-  for (let place = firstAtOrAfter(guide.expected, from); guide.expected[place]! < to + SAME_TIME_MS; place++) {
+/** Drift needs a note after the silence began and not later than its end; one on the end alone shows none of a player who rested and is back at once. */
+function whyUnmeasured(
+  { guide, asynchrony, paired }: Reading,
+  { from, to }: Stretch,
+  { notes, of }: Played,
+): Exclude<Measure, number> | undefined {
+  const alone = notes === 0 && of > 0 && paired.turnsBack.length > 0;
+  const until = alone ? to - SAME_TIME_MS : to + SAME_TIME_MS;
+  for (let place = firstAtOrAfter(guide.expected, from); guide.expected[place]! < until; place++) {
     if (guide.expected[place]! > from && !Number.isNaN(asynchrony[place]!)) return undefined;
   }
   return unmeasured("take.unmeasured.silence-not-played");

@@ -44,60 +44,32 @@ const CLEARLY = 4;
 
 /** What became of every landing; `null` where there is none: no return, or no note expected soon enough. */
 export function landingsIn(score: Score, tracked: TrackedReading, played: PlayedOnsets): (Landing | null)[] {
-  const { reading, hypotheses, landingNotes } = tracked;
-  const offset = offsetIn(reading.fit);
-  const placeOf = new Int32Array(score.expected.length);
-  reading.guide.source.forEach((source, place) => {
-    if (source >= 0) placeOf[source] = place;
-  });
-  return landingNotes.map((landing, k) => {
-    if (landing < 0) return null;
-    const due = 1000 * score.expected[landing]!.at;
-    const told = hypotheses[k]!;
-    if (told.length === 0) {
-      const late = reading.asynchrony[placeOf[landing]!]!;
-      const note = Number.isNaN(late)
-        ? ({ leftOut: true } as const)
-        : { ms: late - offset.mean, standardErrorMs: offset.sd };
-      return {
-        note,
-        shiftMs: 0,
-        slip: null,
-        likeliest: null,
-        awayBeats: 0,
-        slipped: 0,
-        away: 0,
-        leftOut: Number.isNaN(late) ? 1 : 0,
-        alone: 0,
-      };
-    }
-    return landingFrom(tracked, k, { played, offset, due });
-  });
+  const offset = offsetIn(tracked.reading.fit);
+  return tracked.landingNotes.map((landing, k) =>
+    landing < 0 ? null : landingFrom(tracked, k, { played, offset, due: 1000 * score.expected[landing]!.at }),
+  );
 }
 
 function landingFrom(
-  { reading, displacements, hypotheses, places }: TrackedReading,
+  tracked: TrackedReading,
   k: number,
   { played, offset, due }: { readonly played: PlayedOnsets; readonly offset: Offset; readonly due: number },
 ): Landing {
+  const { reading, displacements, places } = tracked;
   const { guide } = reading;
-  const told = hypotheses[k]!;
+  const told = tracked.hypotheses[k]!;
   const sum = (counts: (one: LandingHypothesis) => boolean): number =>
     told.reduce((total, one) => total + (counts(one) ? one.weight : 0), 0);
-  const byFate = new Map<number, number>();
-  for (const { onset, weight } of told) byFate.set(onset, (byFate.get(onset) ?? 0) + weight);
-  const [onset, certainty] = [...byFate].reduce((best, each) => (each[1] > best[1] ? each : best));
+  const [[onset, certainty]] = likeliestFirst(told, (one) => one.onset);
   const note =
     certainty < TOLD
       ? unmeasured("take.unmeasured.landing-unknown")
       : onset < 0
         ? ({ leftOut: true } as const)
         : { ms: played.at[onset]! - due - offset.mean, standardErrorMs: offset.sd };
-  const byShift = new Map<number, number>();
-  const shiftOf = ({ before, at }: LandingHypothesis): number => displacements.ms[at]! - displacements.ms[before]!;
-  for (const one of told) byShift.set(shiftOf(one), (byShift.get(shiftOf(one)) ?? 0) + one.weight);
-  const [shift, weight] = [...byShift].reduce((best, each) => (each[1] > best[1] ? each : best));
-  const { from, to } = guide.stretches[k]!;
+  const byShift = likeliestFirst(told, ({ before, at }) => displacements.ms[at]! - displacements.ms[before]!);
+  const [[shift, weight]] = byShift;
+  const { to } = guide.stretches[k]!;
   const awayMs = displacements.ms[told.reduce((best, one) => (one.weight > best.weight ? one : best)).at]!;
   // A displacement is not told where the landing was heard nearer to another.
   const heardAt = (ms: number, than: number): boolean =>
@@ -110,9 +82,8 @@ function landingFrom(
     places !== undefined &&
     Math.abs(shiftAlong(displacements.ms, places, reading, k) - shift) < 1;
   const sure = shift !== 0 && weight >= TOLD && heardAt(awayMs, awayMs - shift) && ("ms" in note || clear());
-  const tell = (by: number): Slip =>
-    slipFrom({ shift: by, from, to, until: guide.stretches[k + 1]?.from }, { guide, places, displacements });
-  const [other] = [...byShift].filter(([by]) => by !== 0).sort((a, b) => b[1] - a[1]);
+  const tell = (by: number): Slip => slipFrom(by, k, tracked);
+  const other = byShift.find(([by]) => by !== 0);
   return {
     note,
     shiftMs: sure ? shift : 0,
@@ -124,6 +95,16 @@ function landingFrom(
     leftOut: sum((one) => one.onset < 0 && one.at === 0),
     alone: sum((one) => one.alone),
   };
+}
+
+/** The values that hypotheses give to something, each with its probability. */
+function likeliestFirst(
+  told: readonly LandingHypothesis[],
+  of: (one: LandingHypothesis) => number,
+): [[value: number, weight: number], ...[value: number, weight: number][]] {
+  const weights = new Map<number, number>();
+  for (const one of told) weights.set(of(one), (weights.get(of(one)) ?? 0) + one.weight);
+  return [...weights].sort((a, b) => b[1] - a[1]) as [[number, number]];
 }
 
 /** Change of the displacement over a stretch on the likeliest path: from the last note played before it to the first played from its end on. */
@@ -156,22 +137,12 @@ function slipBeats(beats: number): number {
 const NEARLY_BEATS = 0.06;
 
 function slipFrom(
-  {
-    shift,
-    from,
-    to,
-    until = Number.POSITIVE_INFINITY,
-  }: { shift: number; from: number; to: number; until?: number | undefined },
-  {
-    guide,
-    places,
-    displacements,
-  }: {
-    readonly guide: TrackedReading["reading"]["guide"];
-    readonly places: Int32Array | undefined;
-    readonly displacements: TrackedReading["displacements"];
-  },
+  shift: number,
+  k: number,
+  { reading: { guide }, places, displacements }: Pick<TrackedReading, "reading" | "places" | "displacements">,
 ): Slip {
+  const { from, to } = guide.stretches[k]!;
+  const until = guide.stretches[k + 1]?.from ?? Number.POSITIVE_INFINITY;
   const beats = slipBeats(shift / guide.beatMsAt(from));
   let began: number | undefined;
   let ended: number | undefined;
@@ -209,23 +180,13 @@ export function insideOf(
   },
 ): Inside {
   const driftInside = (shift: number): number =>
-    driftMs === Number.POSITIVE_INFINITY
-      ? 1
-      : shift === 0
-        ? probabilityWithin(belief, driftMs)
-        : probabilityWithin(
-            { ...belief, parts: belief.parts.map((part) => ({ ...part, mean: part.mean + shift })) },
-            driftMs,
-          );
+    probabilityWithin(
+      { ...belief, parts: belief.parts.map((part) => ({ ...part, mean: part.mean + shift })) },
+      driftMs,
+    );
   const offset = offsetIn(reading.fit);
   const told = hypotheses[k]!;
   if (landing === null) return { inside: driftInside(0), undecided: 0 };
-  if (told.length === 0) {
-    const drift = driftInside(0);
-    return "ms" in landing.note && landingMs !== Number.POSITIVE_INFINITY
-      ? { inside: drift * normalWithin(landingMs, landing.note.ms, landing.note.standardErrorMs), undecided: 0 }
-      : { inside: drift, undecided: 0 };
-  }
   const due = 1000 * score.expected[landingNotes[k]!]!.at;
   const motor = reading.fit.points[0].noise.motor;
   let inside = 0;
@@ -234,11 +195,10 @@ export function insideOf(
     const drift = driftInside(displacements.ms[at]! - displacements.ms[before]!);
     if (onset >= 0) {
       const off = played.at[onset]! - due - offset.mean;
-      inside += weight * drift * (landingMs === Number.POSITIVE_INFINITY ? 1 : normalWithin(landingMs, off, offset.sd));
+      inside += weight * drift * normalWithin(landingMs, off, offset.sd);
     } else if (at === 0) {
       // Left out by a player in place: inside as far as the notes on both sides and chance omissions make it likely.
-      const near =
-        landingMs === Number.POSITIVE_INFINITY ? 1 : normalWithin(landingMs, belief.mean, Math.hypot(belief.sd, motor));
+      const near = normalWithin(landingMs, belief.mean, Math.hypot(belief.sd, motor));
       inside += weight * drift * near * (1 - avoids);
       undecided += weight * drift * near * avoids;
     } else if (Math.abs(displacements.ms[at]!) <= landingMs) inside += weight * drift;

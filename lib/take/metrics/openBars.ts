@@ -3,6 +3,7 @@ import type { PlayedOnsets } from "../onsets.js";
 import { confusionIn, MOST_CONFUSION } from "../reasons/confusion.js";
 import { rounded, roundedMeasure } from "../rounding.js";
 import { unmeasured } from "../say.js";
+import { pitchClass } from "../state/evidence.js";
 import { passOver } from "../state/filter.js";
 import { offsetIn } from "../state/fit.js";
 import { guideOf, type Stretch } from "../state/guide.js";
@@ -92,6 +93,6 @@ function shareInScale(notes: readonly number[], pitchClasses: readonly number[],
   const known = notes.map((onset) => played.pitch[onset]!).filter((pitch) => !Number.isNaN(pitch));
   if (known.length === 0)
     return unmeasured(notes.length === 0 ? "take.unmeasured.nothing-played" : "take.unmeasured.no-pitches");
-  const inside = known.filter((pitch) => pitchClasses.includes(((Math.round(pitch) % 12) + 12) % 12));
+  const inside = known.filter((pitch) => pitchClasses.includes(pitchClass(pitch)));
   return roundedMeasure(inside.length / known.length, 4);
 }

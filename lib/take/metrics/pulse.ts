@@ -1,3 +1,4 @@
+import { firstAtOrAfter } from "../state/guide.js";
 import { normalBelow } from "./normal.js";
 
 /** Whether onsets follow the subdivisions of open bars at all. */
@@ -42,12 +43,6 @@ export function pulseTest(onsets: readonly number[], grid: readonly number[]): P
 }
 
 function placeOn(grid: readonly number[], at: number): number {
-  let low = 0;
-  let high = grid.length - 1;
-  while (high - low > 1) {
-    const middle = (low + high) >> 1;
-    if (grid[middle]! <= at) low = middle;
-    else high = middle;
-  }
+  const low = Math.min(Math.max(0, firstAtOrAfter(grid, at) - 1), grid.length - 2);
   return low + (at - grid[low]!) / (grid[low + 1]! - grid[low]!);
 }

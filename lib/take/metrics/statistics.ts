@@ -29,6 +29,12 @@ export function median(values: readonly number[]): number {
   return sorted.length % 2 === 1 ? sorted[Math.floor(middle)]! : (sorted[middle - 1]! + sorted[middle]!) / 2;
 }
 
+/** A standard deviation that few strange values do not move: 1.4826 (a normal distribution's SD over its median absolute deviation) times the latter. */
+export function robustDeviation(values: readonly number[]): number {
+  const centre = median(values);
+  return 1.4826 * median(values.map((value) => Math.abs(value - centre)));
+}
+
 /**
  * The sample standard deviation (divided by n - 1), in two passes with the rounding of the mean taken out.
  *

@@ -1,6 +1,7 @@
 import type { Score } from "../../schema/index.js";
 import type { Counts } from "../metrics/counts.js";
 import type { PlayedOnsets } from "../onsets.js";
+import { firstAtOrAfter } from "../state/guide.js";
 
 /** A stretch of a take between two ends of silences: a dropout, or what is accompanied between two. Seconds from bar 1. */
 export interface Passage {
@@ -44,9 +45,9 @@ export function passagesOf(score: Score, played: PlayedOnsets, counts: Counts): 
   const missed = new Uint32Array(edges.length + 1);
   const added = new Uint32Array(edges.length + 1);
   const passageAt = (at: number): number => {
-    // A note on the end of a silence still belongs to it: it is unguided.
-    const dropout = score.dropouts.findIndex(({ to }) => at <= to);
-    return dropout < 0 ? edges.length : 2 * dropout + (at < score.dropouts[dropout]!.from ? 0 : 1);
+    // A note on the end of a silence still belongs to it: it is unguided. One on its start does too.
+    const edge = firstAtOrAfter(edges, at);
+    return edge + (edge % 2 === 0 && edges[edge] === at ? 1 : 0);
   };
   for (const { at } of score.expected) notes[passageAt(at)]!++;
   for (const note of counts.missed) missed[passageAt(score.expected[note]!.at)]!++;

@@ -7,12 +7,14 @@ import {
   begin,
   copyBelief,
   expectedOf,
+  isAway,
   letGo,
   type OffsetPrior,
   observe,
   offsetOf,
   takeBack,
   takeUp,
+  turnBack,
   varianceOf,
 } from "./space.js";
 import { createTree } from "./tree.js";
@@ -22,7 +24,6 @@ export interface Meeting {
   readonly motor: number;
   readonly logMissing: number;
   readonly logThere: number;
-  readonly gate: number;
 }
 
 /** A reading that lost against another at the place where both agree again; `kept` is -1 for the ends of the take. */
@@ -42,6 +43,8 @@ export interface Beam {
   letGo(biasVariance: number, wide: { readonly variance: number; readonly logChance: number }): void;
   /** The accompaniment is back: the bias is forgotten. */
   takeUp(): void;
+  /** Each player who is so many ms away from the accompaniment goes on as he does or, in a reading of its own that is marked, is back with it at once. */
+  turnBack(awayMs: number, logChance: number, mark: number): void;
   /** A beat sounds: a share of the asynchrony is taken back; `note` is the expected onset on that beat, or -1. */
   correct(share: number, note: number): void;
   /** An expected note at time `at`: every reading is split into those that pair it and the one that misses it. */
@@ -50,8 +53,9 @@ export interface Beam {
   belief(): { readonly asynchrony: number; readonly offset: number };
   finish(): { readonly best: number; readonly value: number; readonly alternatives: readonly Alternative[] };
   parentOf(node: number): number;
+  /** -1 where the player turned back. */
   noteOf(node: number): number;
-  /** The onset paired at that node, -1 when the note was missed. */
+  /** The onset paired at that node, -1 when the note was missed; the mark where the player turned back. */
   onsetOf(node: number): number;
 }
 
@@ -60,6 +64,8 @@ export interface Beam {
 const WIDTH = 20;
 const DEEPEST = 10;
 const NEAR = 5;
+// A candidate further off than this many standard deviations is no candidate: exp(-18) is far below every other cost.
+const GATE = 6;
 // Candidates for one note at most; more come only from onsets so dense that nothing can be told (a dozen within the reach of one note, for every reading).
 const CANDIDATES = 256;
 // Readings that stand at the same onset count as one when their times differ by less than so many standard deviations: a note that is heard pulls
@@ -118,6 +124,14 @@ export function createBeam(): Beam {
   const alternatives: Alternative[] = [];
   let proposed = 0;
 
+  /** One more reading like this one, so much less likely, at the end; answers whether there was room. */
+  function split(reading: number, logChance: number): boolean {
+    if (alive === WIDTH) return false;
+    copy(now, reading, now, alive);
+    now.logLikelihood[alive++]! += logChance;
+    return true;
+  }
+
   function propose(reading: number, pair: number, standing: number, value: number): void {
     if (proposed === CANDIDATES) return;
     from[proposed] = reading;
@@ -139,7 +153,7 @@ export function createBeam(): Beam {
       const z = expectedOf(belief);
       const v = varianceOf(belief) + costs.motor;
       const there = costs.logThere - 0.5 * Math.log(v);
-      const far = Math.sqrt(v * costs.gate);
+      const far = GATE * Math.sqrt(v);
       let start = now.onset[r]!;
       while (start < played.at.length && played.at[start]! - at - z < -far) start++;
       const before = now.logLikelihood[r]!;
@@ -194,15 +208,20 @@ export function createBeam(): Beam {
       const steady = alive;
       for (let r = 0; r < steady; r++) {
         letGo(now.belief[r]!, biasVariance);
-        if (alive === WIDTH) continue;
-        copy(now, r, now, alive);
-        letGo(now.belief[alive]!, wide.variance);
-        now.logLikelihood[alive]! += wide.logChance;
-        alive++;
+        if (split(r, wide.logChance)) letGo(now.belief[alive - 1]!, wide.variance);
       }
     },
     takeUp() {
       for (let r = 0; r < alive; r++) takeUp(now.belief[r]!);
+    },
+    turnBack(awayMs, logChance, mark) {
+      const steady = alive;
+      for (let r = 0; r < steady; r++) {
+        if (!isAway(now.belief[r]!, awayMs) || !split(r, logChance)) continue;
+        turnBack(now.belief[alive - 1]!);
+        now.heard[alive - 1] = -1;
+        now.node[alive - 1] = nodes.add(now.node[r]!, -1, mark, 0);
+      }
     },
     correct(share, note) {
       for (let r = 0; r < alive; r++)

@@ -1,7 +1,7 @@
 import type { Score } from "../../schema/index.js";
 import { mean } from "../metrics/statistics.js";
 import { keyNumber, type PlayedOnsets } from "../onsets.js";
-import type { Guide } from "./guide.js";
+import { type Guide, nearestFrom } from "./guide.js";
 
 /** Log-likelihood ratio of "this onset is that note" against "it is an addition", from everything but time. */
 export type Evidence = (place: number, onset: number) => number;
@@ -48,7 +48,8 @@ function pitchEvidence(score: Score, guide: Guide, played: PlayedOnsets): Eviden
 // So many notes show the interval (our choice).
 const ENOUGH_KNOWN = 8;
 
-const pitchClass = (semitones: number): number => ((Math.round(semitones) % 12) + 12) % 12;
+/** Semitones within an octave. */
+export const pitchClass = (semitones: number): number => ((Math.round(semitones) % 12) + 12) % 12;
 
 /**
  * The interval, in semitones up to octaves, at which the take sounds against the score: 0, or another when the student's part was recorded
@@ -61,17 +62,12 @@ function usualInterval(guide: Guide, written: Float64Array, played: PlayedOnsets
   let known = 0;
   let place = 0;
   for (let onset = 0; onset < played.at.length; onset++) {
-    while (
-      place + 1 < guide.expected.length &&
-      Math.abs(guide.expected[place + 1]! - played.at[onset]!) <= Math.abs(guide.expected[place]! - played.at[onset]!)
-    ) {
-      place++;
-    }
+    place = nearestFrom(guide.expected, place, played.at[onset]!);
     if (known >= ENOUGH_KNOWN && played.at[onset]! > guided) break;
     const interval = played.pitch[onset]! - written[place]!;
     if (Number.isNaN(interval)) continue;
     known++;
-    counts[pitchClass(interval)] = counts[pitchClass(interval)]! + 1;
+    counts[pitchClass(interval)]!++;
   }
   if (known === 0) return undefined;
   const usual = counts.indexOf(Math.max(...counts));

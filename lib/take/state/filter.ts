@@ -1,4 +1,4 @@
-import { type Guide, STEP } from "./guide.js";
+import { BACK, type Guide, STEP } from "./guide.js";
 import { type Noise, wanderPerMs } from "./noise.js";
 import {
   advance,
@@ -21,6 +21,7 @@ import {
   takeBackMark,
   takeUp,
   takeUpMark,
+  turnBack,
   varianceOf,
 } from "./space.js";
 
@@ -135,7 +136,8 @@ function walk(guide: Guide, asynchrony: Float64Array, { noise, prior, kept, mark
         takeUp(belief);
         break;
       case STEP.beat:
-        takeBack(belief, share, which >= 0 ? asynchrony[which]! : Number.NaN);
+        if (which === BACK) turnBack(belief);
+        else takeBack(belief, share, which >= 0 ? asynchrony[which]! : Number.NaN);
     }
   }
   const logLikelihood = 0 - 0.5 * (squares + logVariances + Math.log(variances));
@@ -164,7 +166,7 @@ function meetMark({ kind, index }: Guide, marks: Marks, belief: Float64Array, st
       markChange(mark, belief);
       break;
     case STEP.beat:
-      takeBackMark(mark, noise.correction, which >= 0 ? asynchrony[which]! : Number.NaN);
+      takeBackMark(mark, which === BACK ? 1 : noise.correction, which >= 0 ? asynchrony[which]! : Number.NaN);
   }
 }
 

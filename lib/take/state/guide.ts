@@ -1,8 +1,19 @@
 import { beatAt, beatsBetween, meanBeat } from "../../base/index.js";
 import type { Score } from "../../schema/index.js";
 
-/** Kinds of steps of the state space, in the order in which they happen at one instant: a note on the end of a silence is still unguided, and one silence ends before the next starts. */
-export const STEP = { note: 0, markEnds: 1, silenceEnds: 2, silenceStarts: 3, markStarts: 4, beat: 5 } as const;
+/** Kinds of steps of the state space, in the order in which they happen at one instant: a note on the end of a silence is still unguided, and one silence ends before the next starts. A note apart tells nothing of the time before it. */
+export const STEP = {
+  note: 0,
+  markEnds: 1,
+  silenceEnds: 2,
+  silenceStarts: 3,
+  markStarts: 4,
+  beat: 5,
+  apart: 6,
+} as const;
+
+/** Instead of a place, on a beat on which the player is back with the accompaniment at once. */
+export const BACK = -2;
 
 /** A stretch over which drift is asked for; `silent` when the player's time runs free in it. */
 export interface Stretch {
@@ -24,7 +35,7 @@ export interface Guide {
   /** Parallel lists, one entry a step, in order. */
   readonly kind: Uint8Array;
   readonly at: Float64Array;
-  /** `note`: index of the place; marks and silences: index of the stretch; `beat`: index of the place on that beat, or -1. */
+  /** `note`: index of the place; marks and silences: index of the stretch; `beat`: index of the place on that beat, or -1, or `BACK`. */
   readonly index: Int32Array;
   /** Milliseconds a beat, on average where the tempo rises. */
   readonly beatMs: number;
@@ -36,6 +47,18 @@ export interface Guide {
 
 // Our choice: score times are rounded to the nanosecond, so instants in the same microsecond are one instant.
 const PER_MS = 1000;
+
+/** The same walk by a player who is back at once on the beats at these times (ms): where it is given as negative, the note on that beat is in time again. */
+export function turningBack(guide: Guide, times: readonly number[]): Guide {
+  if (times.length === 0) return guide;
+  const kind = guide.kind.map((each, step) =>
+    each === STEP.note && times.includes(-guide.at[step]!) ? STEP.apart : each,
+  );
+  const index = guide.index.map((each, step) =>
+    kind[step] === STEP.beat && times.some((time) => Math.abs(time) === guide.at[step]) ? BACK : each,
+  );
+  return { ...guide, kind, index };
+}
 
 /** The dropouts of a score as stretches. */
 function dropoutsOf(score: Score): Stretch[] {
@@ -118,7 +141,7 @@ function placesOf(score: Score): { at: Float64Array; source: Int32Array } {
 }
 
 /** Index of the first of ascending times at or after `time`; their number when there is none. */
-export function firstAtOrAfter(times: Float64Array, time: number): number {
+export function firstAtOrAfter(times: ArrayLike<number>, time: number): number {
   let low = 0;
   let high = times.length;
   while (low < high) {

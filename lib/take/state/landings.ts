@@ -1,15 +1,15 @@
 import { LANDING_WITHIN_BEATS } from "../../base/index.js";
 import type { Score } from "../../schema/index.js";
-import { median } from "../metrics/statistics.js";
+import { median, robustDeviation } from "../metrics/statistics.js";
 import type { PlayedOnsets } from "../onsets.js";
 import { type Displacements, displacementsOf } from "./displacements.js";
 import { type Evidence, evidenceOf } from "./evidence.js";
 import { playedWithin, scoreWithin } from "./excerpt.js";
 import { findMode, fitAround, offsetIn } from "./fit.js";
-import { firstAtOrAfter, type Guide, guideOf } from "./guide.js";
+import { firstAtOrAfter, type Guide, guideOf, turningBack } from "./guide.js";
 import type { LandingHypothesis } from "./landingHypotheses.js";
 import { noiseAt } from "./noise.js";
-import { beforeTake, type Reading, type ReadingOptions, readTake } from "./reading.js";
+import { asynchronies, beforeTake, type Reading, type ReadingOptions, readTake } from "./reading.js";
 import type { Watched } from "./slipMoves.js";
 import { type Tracked, trackSlips } from "./slips.js";
 
@@ -19,7 +19,7 @@ export interface TrackedReading {
   readonly displacements: Displacements;
   /** Per stretch of the guide, the index of the landing note in the score, or -1: no return, or no note soon enough. */
   readonly landingNotes: readonly number[];
-  /** Per stretch of the guide; empty where the reading leaves nothing to ask. */
+  /** Per stretch of the guide; the pairing alone where it leaves nothing to ask, and empty where there is no landing. */
   readonly hypotheses: readonly (readonly LandingHypothesis[])[];
   /** Per place of the guide, the displacement of the likeliest path; absent when nothing was displaced. The guide has it in its times. */
   readonly places?: Int32Array;
@@ -72,7 +72,7 @@ export function readLandings(
     reading,
     displacements,
     landingNotes,
-    hypotheses: landingPlaces.map(() => []),
+    hypotheses: landingPlaces.map((place) => (place < 0 ? [] : [asPaired(reading.paired.onsets[place]!)])),
     logLikelihood: reading.paired.logLikelihood,
   };
   const evidence = evidenceOf(score, guide, played);
@@ -84,21 +84,19 @@ export function readLandings(
     return { from, to, landing: landingPlaces[k]!, closes, suspect: suspects[k]! };
   });
   const start = startOf(firstPassageOf(score, reading, { played, options }));
-  const track = (from: typeof start, follow: Int32Array): Tracked =>
-    trackSlips(
-      guide,
-      { at: played.at, logAdded: reading.logAdded, ...(evidence && { evidence }) },
-      {
-        noise: noiseAt(from.point, floorMs),
-        prior: from.offset,
-        missing: reading.assumed.missing,
-        displacements,
-        silences,
-        follow,
-      },
-    );
-  const tracked = track(start, reading.paired.onsets);
-  const hypotheses = tracked.landings;
+  const tracked = trackSlips(
+    guide,
+    { at: played.at, logAdded: reading.logAdded, ...(evidence && { evidence }) },
+    {
+      noise: noiseAt(start.point, floorMs),
+      prior: start.offset,
+      missing: reading.assumed.missing,
+      displacements,
+      silences,
+      follow: reading.paired.onsets,
+    },
+  );
+  const hypotheses = tracked.landings.map((told, k) => (told.length === 0 ? none.hypotheses[k]! : told));
   const logLikelihood = Math.max(reading.paired.logLikelihood, tracked.logLikelihood);
   const started = tracked.places[tracked.onsets.findIndex((onset) => onset >= 0)] ?? 0;
   if (started !== 0) return { ...none, startsAt: displacements.ms[started]!, logLikelihood };
@@ -106,6 +104,9 @@ export function readLandings(
   const again = readAlong(score, reading, { tracked, played, displacements, floorMs });
   return { ...again, displacements, landingNotes, hypotheses, logLikelihood };
 }
+
+/** A landing of which the pairing leaves nothing to ask. */
+const asPaired = (onset: number): LandingHypothesis => ({ weight: 1, before: 0, at: 0, after: 0, onset, alone: false });
 
 /** The reading along the tracker's path, walked as it was played: every note at its displaced place, the silences where they were. */
 function readAlong(
@@ -140,12 +141,10 @@ function readAlong(
   let nextOpen = 0;
   const source = moved.source.map((k) => (k < 0 ? -1 : notes[k]!.source));
   const before = source.map((k) => (k < 0 ? open[nextOpen++]! : placeOf[k]!));
-  const guide: Guide = { ...moved, source };
+  const guide: Guide = { ...turningBack(moved, reading.paired.turnsBack), source };
   const onsets = before.map((place) => tracked.onsets[place]!);
   const places = before.map((place) => Math.max(0, tracked.places[place]!));
-  const asynchrony = Float64Array.from(onsets, (onset, place) =>
-    onset < 0 ? Number.NaN : played.at[onset]! - guide.expected[place]!,
-  );
+  const asynchrony = asynchronies(guide, played, onsets);
   const fitting = { prior: reading.prior, floorMs, start: reading.fit.mode };
   const mode = findMode(guide, asynchrony, { ...fitting, rounds: 5 });
   // Where notes change places, the rivals of the reading are of another take.
@@ -241,7 +240,7 @@ function startOf({ guide, asynchrony, fit }: Reading): {
   const first = passagesOf(guide, asynchrony)[0]!;
   if (first.length < FEWEST_BEFORE) return { point: fit.mode, offset: fitted };
   const centre = median(first);
-  const deviation = 1.4826 * median(first.map((late) => Math.abs(late - centre)));
+  const deviation = robustDeviation(first);
   const level = Math.log(Math.max(LEAST_LEVEL_MS, LEVEL_PER_SD * deviation));
   const apart = fit.mode[0] - level > LEVEL_APART;
   if (!apart && Math.abs(centre - fitted.mean) < OFFSET_APART_MS) return { point: fit.mode, offset: fitted };

@@ -26,6 +26,8 @@ export interface Paired {
   readonly onsets: Int32Array;
   /** The likeliest first. */
   readonly rivals: readonly RivalPairing[];
+  /** When the player was back with the accompaniment at once; negative where the note then was in time already. See `turningBack`. */
+  readonly turnsBack: readonly number[];
   /** Logarithm of the likelihood ratio against "every onset is an addition". */
   readonly logLikelihood: number;
 }
@@ -39,13 +41,17 @@ export interface Walk {
   finish(): Paired;
 }
 
-// A candidate further off than this many standard deviations (squared) is no candidate: exp(-18) is far below every other cost.
-const GATE = 36;
 // One silence in twenty is played at a tempo of its own, as far off as continuation over a minute has been seen to go (up to 11.5 %: Stevens 1886); the chance is our choice.
 export const RUNAWAY: { readonly variance: number; readonly logChance: number } = {
   variance: 0.1 ** 2,
   logChance: Math.log(0.05),
 };
+// When the accompaniment returns, one player in ten who is this far from it (ms) hears it and is back with it at once, instead of taking back a share on each
+// beat; one in a hundred already with the note on the return. Our choice: correction is what taps with a machine show; musicians wait for each other too.
+const TURNS_MS = 60;
+const TURNS_BACK = 0.1;
+const IS_MS = 120;
+const IS_BACK = 0.01;
 // Pairing allows for this much timing noise at least, ms, so that one displaced note in a very even take is still that note (our choice).
 export const LEAST_MOTOR_MS = 5;
 
@@ -82,6 +88,8 @@ export function startWalk(guide: Guide, { noise, prior, missing }: PairingTerms)
       const which = guide.index[step]!;
       switch (guide.kind[step]) {
         case STEP.note:
+          if (free && guide.kind[step + 1] === STEP.markEnds && guide.at[step + 1] === now)
+            beam.turnBack(IS_MS, Math.log(IS_BACK), step);
           beam.meet(which, now, played, guide.source[which]! < 0 ? openCosts : costs);
           break;
         case STEP.silenceStarts:
@@ -91,13 +99,14 @@ export function startWalk(guide: Guide, { noise, prior, missing }: PairingTerms)
         case STEP.silenceEnds:
           free = false;
           beam.takeUp();
+          beam.turnBack(TURNS_MS, Math.log(TURNS_BACK), step);
           break;
         case STEP.beat:
           beam.correct(noise.correction, which);
       }
     }
   };
-  return { on, belief: beam.belief, finish: () => readingsOf(beam, guide.expected.length) };
+  return { on, belief: beam.belief, finish: () => readingsOf(beam, guide) };
 }
 
 function meetingCosts(missing: number, motor: number): Meeting {
@@ -105,17 +114,19 @@ function meetingCosts(missing: number, motor: number): Meeting {
     motor: Math.max(LEAST_MOTOR_MS, motor) ** 2,
     logMissing: Math.log(missing),
     logThere: Math.log1p(-missing) - 0.5 * Math.log(2 * Math.PI),
-    gate: GATE,
   };
 }
 
-function readingsOf(beam: Beam, notes: number): Paired {
+function readingsOf(beam: Beam, { expected: { length: notes }, kind, at }: Guide): Paired {
   const { best, value, alternatives } = beam.finish();
   const onsets = new Int32Array(notes).fill(-1);
   const nodeAt = new Int32Array(notes).fill(-1);
+  const turnsBack: number[] = [];
   for (let node = best; node >= 0; node = beam.parentOf(node)) {
     const note = beam.noteOf(node);
-    onsets[note] = beam.onsetOf(node);
+    const onset = beam.onsetOf(node);
+    if (note < 0) turnsBack.push(kind[onset] === STEP.note ? -at[onset]! : at[onset]!);
+    onsets[note] = onset;
     nodeAt[note] = node;
   }
   const rivals: RivalPairing[] = [];
@@ -123,10 +134,11 @@ function readingsOf(beam: Beam, notes: number): Paired {
     if (kept >= 0 && nodeAt[beam.noteOf(kept)] !== kept) continue;
     const changes: [number, number][] = [];
     for (let node = dropped; node >= 0 && nodeAt[beam.noteOf(node)] !== node; node = beam.parentOf(node)) {
-      if (onsets[beam.noteOf(node)] !== beam.onsetOf(node)) changes.push([beam.noteOf(node), beam.onsetOf(node)]);
+      if (beam.noteOf(node) >= 0 && onsets[beam.noteOf(node)] !== beam.onsetOf(node))
+        changes.push([beam.noteOf(node), beam.onsetOf(node)]);
     }
     if (changes.length > 0) rivals.push({ logWeight: -gap, changes: changes.reverse() });
   }
   rivals.sort((a, b) => b.logWeight - a.logWeight);
-  return { onsets, rivals, logLikelihood: value };
+  return { onsets, rivals, turnsBack, logLikelihood: value };
 }

@@ -1,10 +1,10 @@
 import type { Score } from "../../schema/index.js";
-import { median } from "../metrics/statistics.js";
+import { robustDeviation } from "../metrics/statistics.js";
 import type { PlayedOnsets } from "../onsets.js";
 import { ADDING_WHEN_OPEN, type Chances, chancesAfter } from "./chances.js";
 import { evidenceOf } from "./evidence.js";
 import { type Fit, findMode, fitAround } from "./fit.js";
-import { type Guide, guideOf } from "./guide.js";
+import { type Guide, guideOf, nearestFrom, turningBack } from "./guide.js";
 import { type NoisePoint, noiseAt, pointAtLevel } from "./noise.js";
 import { type Paired, type PairingTerms, pairOnsets } from "./pairing.js";
 import type { OffsetPrior } from "./space.js";
@@ -66,15 +66,16 @@ export function beforeTake(
 
 /** Pairs a take and fits its noise, in turns, until the level of the noise stays the same. */
 export function readTake(score: Score, played: PlayedOnsets, options: ReadingOptions): Reading {
-  const guide = guideOf(score);
+  const written = guideOf(score);
   let { offset, chances } = beforeTake(score, options.latencyStandardErrorMs);
   const prior = { mean: offset.mean, sd: OPEN_OFFSET_SD };
-  const evidence = evidenceOf(score, guide, played);
-  let point: NoisePoint = pointAtLevel(roughLevel(guide, played));
+  const evidence = evidenceOf(score, written, played);
+  let point: NoisePoint = pointAtLevel(roughLevel(written, played));
   for (let round = 1; ; round++) {
     const logAdded = additionRates(score, played, chances);
     const assumed = { noise: noiseAt(point, options.floorMs), prior: offset, missing: chances.missing };
-    const paired = pairOnsets(guide, { at: played.at, logAdded, ...(evidence && { evidence }) }, assumed);
+    const paired = pairOnsets(written, { at: played.at, logAdded, ...(evidence && { evidence }) }, assumed);
+    const guide = turningBack(written, paired.turnsBack);
     const asynchrony = asynchronies(guide, played, paired.onsets);
     const rivals = (paired.rivals[0]?.logWeight ?? Number.NEGATIVE_INFINITY) > RIVAL_LOG_WEIGHT;
     const fitting = { prior, floorMs: options.floorMs, start: point };
@@ -100,13 +101,8 @@ export function logDensityOf(logLikelihood: number, { logAdded }: Pick<Reading, 
 }
 
 /** Per place, how late the paired onset was, ms; NaN where there is none. */
-function asynchronies(guide: Guide, played: PlayedOnsets, onsets: Int32Array): Float64Array {
-  const late = new Float64Array(onsets.length).fill(Number.NaN);
-  for (let place = 0; place < onsets.length; place++) {
-    const onset = onsets[place]!;
-    if (onset >= 0) late[place] = played.at[onset]! - guide.expected[place]!;
-  }
-  return late;
+export function asynchronies({ expected }: Guide, { at }: PlayedOnsets, onsets: Int32Array): Float64Array {
+  return Float64Array.from(onsets, (onset, place) => (onset < 0 ? Number.NaN : at[onset]! - expected[place]!));
 }
 
 function additionRates(score: Score, played: PlayedOnsets, chances: Chances): Float64Array {
@@ -149,13 +145,9 @@ function roughLevel(guide: Guide, played: PlayedOnsets): number {
     while (stretch < guide.stretches.length && guide.stretches[stretch]!.to < at) stretch++;
     const apart = stretch < guide.stretches.length && at > guide.stretches[stretch]!.from;
     if (guide.source[place]! < 0 || apart) continue;
-    const off = (k: number): number => Math.abs(played.at[k]! - at);
-    while (onset + 1 < played.at.length && off(onset + 1) <= off(onset)) onset++;
+    onset = nearestFrom(played.at, onset, at);
     if (onset < played.at.length) distances.push(played.at[onset]! - at);
   }
   if (distances.length < 4) return MOST_LEVEL / 3;
-  const centre = median(distances);
-  // 1.4826: a normal distribution's SD over its median absolute deviation.
-  const sd = 1.4826 * median(distances.map((distance) => Math.abs(distance - centre)));
-  return Math.min(MOST_LEVEL, Math.max(LEAST_LEVEL, LEVEL_PER_SD * sd));
+  return Math.min(MOST_LEVEL, Math.max(LEAST_LEVEL, LEVEL_PER_SD * robustDeviation(distances)));
 }

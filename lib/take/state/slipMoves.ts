@@ -1,6 +1,6 @@
 import type { Displacements } from "./displacements.js";
 import type { Played } from "./evidence.js";
-import { copyRow, logSum, mergeLast, ROWS, type SlipRows } from "./slipRows.js";
+import { copyRow, leastOf, logSum, mergeLast, ROWS, type SlipRows } from "./slipRows.js";
 import { expectedOf, varianceOf } from "./space.js";
 
 /** A silence as the tracker looks at it. Milliseconds from bar 1. */
@@ -137,8 +137,7 @@ function move(
 /** A place for one more row of this weight; -1 when there is none. */
 function roomFor(t: Standing, logWeight: number, keep: number): number {
   if (t.rows.count < ROWS) return t.rows.count++;
-  let least = keep === 0 ? 1 : 0;
-  for (let s = 0; s < ROWS; s++) if (s !== keep && t.rows.logWeight[s]! < t.rows.logWeight[least]!) least = s;
+  const least = leastOf(t.rows, keep);
   return t.rows.logWeight[least]! < logWeight ? least : -1;
 }
 

@@ -123,6 +123,13 @@ export function heaviestOf(rows: SlipRows): number {
   return best;
 }
 
+/** The least likely of all rows but one. */
+export function leastOf({ logWeight }: SlipRows, keep: number): number {
+  let least = keep === 0 ? 1 : 0;
+  for (let r = 0; r < ROWS; r++) if (r !== keep && logWeight[r]! < logWeight[least]!) least = r;
+  return least;
+}
+
 /** ln(e^a + e^b). */
 export function logSum(a: number, b: number): number {
   const most = Math.max(a, b);

@@ -1,7 +1,7 @@
 import { PLACE_TAKEN } from "./chances.js";
 import type { Displacements } from "./displacements.js";
 import type { Played } from "./evidence.js";
-import { firstAtOrAfter, type Guide, STEP } from "./guide.js";
+import { BACK, firstAtOrAfter, type Guide, STEP } from "./guide.js";
 import { hypothesesOf, type LandingHypothesis, smoothed } from "./landingHypotheses.js";
 import { wanderPerMs } from "./noise.js";
 import { LEAST_MOTOR_MS, type PairingTerms, RUNAWAY } from "./pairing.js";
@@ -21,8 +21,8 @@ import {
   timeOf,
   type Watched,
 } from "./slipMoves.js";
-import { copyRow, createSlipRows, heaviestOf, mergeLast, pruneRows, ROWS } from "./slipRows.js";
-import { advance, begin, expectedOf, letGo, observe, takeBack, takeUp, varianceOf } from "./space.js";
+import { copyRow, createSlipRows, heaviestOf, leastOf, mergeLast, pruneRows, ROWS } from "./slipRows.js";
+import { advance, begin, expectedOf, letGo, observe, takeBack, takeUp, turnBack, varianceOf } from "./space.js";
 import { createTree } from "./tree.js";
 
 export interface Tracked {
@@ -122,8 +122,7 @@ export function trackSlips(guide: Guide, played: Played, terms: TrackingTerms): 
   /** A copy of a row in the rows to come; -1 when there is no room. */
   function propose(r: number, logWeight: number): number {
     if (next.count === ROWS) {
-      let least = 0;
-      for (let s = 1; s < ROWS; s++) if (next.logWeight[s]! < next.logWeight[least]!) least = s;
+      const least = leastOf(next, -1);
       if (next.logWeight[least]! >= logWeight) return -1;
       copyRow(t.rows, r, next, least);
       next.logWeight[least] = logWeight;
@@ -233,26 +232,21 @@ export function trackSlips(guide: Guide, played: Played, terms: TrackingTerms): 
     mergeAll();
   }
 
-  function mergeAll(): void {
+  /** Rows that tell the same story are added up; those for which it does not hold are given up. */
+  function mergeAll(holds: (row: number) => boolean = () => true): void {
     next.count = 0;
     for (let r = 0; r < t.rows.count; r++) {
+      if (!holds(r)) continue;
       copyRow(t.rows, r, next, next.count++);
       mergeLast(next);
     }
     [t.rows, next] = [next, t.rows];
   }
 
-  /** Before the first silence, starts elsewhere that are unlikely by then are given up. */
-  function giveUpStarts(): void {
-    const best = t.rows.logWeight[heaviestOf(t.rows)]!;
-    next.count = 0;
-    for (let r = 0; r < t.rows.count; r++)
-      if (t.rows.place[r] === 0 || t.rows.logWeight[r]! > best - GIVEN_UP) copyRow(t.rows, r, next, next.count++);
-    [t.rows, next] = [next, t.rows];
-  }
-
   function startSilence(silence: number): void {
-    if (silence === 0) giveUpStarts();
+    // Before the first silence, starts elsewhere that are unlikely by then are given up.
+    const least = t.rows.logWeight[heaviestOf(t.rows)]! - GIVEN_UP;
+    if (silence === 0) mergeAll((r) => t.rows.place[r] === 0 || t.rows.logWeight[r]! > least);
     t.open = silence;
     const { suspect } = silences[silence]!;
     const steady = t.rows.count;
@@ -281,8 +275,11 @@ export function trackSlips(guide: Guide, played: Played, terms: TrackingTerms): 
     for (let r = 0; r < t.rows.count; r++) notes = Math.min(notes, timeOf(t, r));
     if (common === NEVER && notes === NEVER) break;
     if (notes <= common + SAME_MS && notes < NEVER) {
-      const inPlace = (t.open < 0 || !silences[t.open]!.suspect) && allInPlace();
-      if (inPlace && t.rows.count > 1) keepBest();
+      const inPlace = !silences[t.open]?.suspect && !t.rows.place.subarray(0, t.rows.count).some(Boolean);
+      if (inPlace) {
+        copyRow(t.rows, heaviestOf(t.rows), t.rows, 0);
+        t.rows.count = 1;
+      }
       next.count = 0;
       for (let r = 0; r < t.rows.count; r++) if (timeOf(t, r) > notes + SAME_MS) copyRow(t.rows, r, next, next.count++);
       for (let r = 0; r < t.rows.count; r++) if (timeOf(t, r) <= notes + SAME_MS) meet(r, notes, inPlace);
@@ -318,22 +315,13 @@ export function trackSlips(guide: Guide, played: Played, terms: TrackingTerms): 
       default:
         for (let r = 0; r < t.rows.count; r++) {
           const heard = Math.abs(t.rows.heardAt[r]! - common) < SAME_MS;
-          takeBack(t.rows.belief[r]!, noise.correction, heard ? t.rows.heardLate[r]! : Number.NaN);
+          if (guide.index[step] === BACK) turnBack(t.rows.belief[r]!);
+          else takeBack(t.rows.belief[r]!, noise.correction, heard ? t.rows.heardLate[r]! : Number.NaN);
         }
     }
     step++;
   }
   while (closing < silences.length) close(closing++);
-
-  function allInPlace(): boolean {
-    for (let r = 0; r < t.rows.count; r++) if (t.rows.place[r] !== 0) return false;
-    return true;
-  }
-
-  function keepBest(): void {
-    copyRow(t.rows, heaviestOf(t.rows), t.rows, 0);
-    t.rows.count = 1;
-  }
 
   const best = heaviestOf(t.rows);
   const onsets = new Int32Array(expected.length).fill(-1);

@@ -1,5 +1,5 @@
 import { beliefsOver } from "./filter.js";
-import { type Guide, STEP } from "./guide.js";
+import { BACK, type Guide, STEP } from "./guide.js";
 import type { Noise } from "./noise.js";
 import {
   advanceBack,
@@ -52,7 +52,7 @@ export function smoothOver(guide: Guide, asynchrony: Float64Array, noise: Noise,
         takeUpBack(later);
         break;
       case STEP.beat:
-        takeBackBack(later, share, which >= 0 ? asynchrony[which]! : Number.NaN);
+        takeBackBack(later, which === BACK ? 1 : share, which >= 0 ? asynchrony[which]! : Number.NaN);
     }
     const gap = step === 0 ? 0 : at[step]! - at[step - 1]!;
     if (step > 0 && gap <= 0) continue;

@@ -1,6 +1,7 @@
 import type { Score } from "../../../schema/index.js";
 import type { Counts } from "../../metrics/counts.js";
 import { keyNumber, type PlayedOnsets } from "../../onsets.js";
+import { pitchClass } from "../../state/evidence.js";
 
 /** Of the places of a phrase, those at which the player does the same otherwise in phrase after phrase. */
 export interface OtherNotes {
@@ -168,11 +169,10 @@ function pitchesPlayed(
   given.forEach((onset, k) => {
     playedAs.set(onset, pitch[k]!);
   });
-  const within = (semitones: number): number => ((Math.round(semitones) % 12) + 12) % 12;
   const known = pairs.flatMap(([note, onset]): [number, number, number][] => {
     const played = playedAs.get(onset)!;
     const interval = played - keyNumber(score.expected[note]!.pitch);
-    return Number.isNaN(interval) ? [] : [[note, within(interval), within(played)]];
+    return Number.isNaN(interval) ? [] : [[note, pitchClass(interval), pitchClass(played)]];
   });
   const counts = new Float64Array(12);
   for (const [, interval] of known) counts[interval]!++;
@@ -181,12 +181,12 @@ function pitchesPlayed(
   // Who is a note off throughout, as with a latency that nobody told, plays this tune.
   const written = score.expected.map((note) => keyNumber(note.pitch));
   const moved = [-2, -1, 1, 2].some((by) => {
-    const same = known.filter(([note, , played]) => played === within(written[note + by] ?? Number.NaN)).length;
+    const same = known.filter(([note, , played]) => played === pitchClass(written[note + by] ?? Number.NaN)).length;
     return same >= IS_MOVED * known.length;
   });
   if (moved) return { intervals: new Map(), different: 0 };
   return {
-    intervals: new Map(known.map(([note, interval]) => [note, within(interval - shift)])),
+    intervals: new Map(known.map(([note, interval]) => [note, pitchClass(interval - shift)])),
     different: new Set(known.map(([, , played]) => played)).size,
   };
 }

@@ -1,4 +1,5 @@
 import type { Score } from "../../../schema/index.js";
+import { lineThrough } from "../../metrics/statistics.js";
 import type { PlayedOnsets } from "../../onsets.js";
 import { nearestFrom } from "../../state/guide.js";
 import { logDensityOf, type ReadingOptions, readTake } from "../../state/reading.js";
@@ -139,13 +140,12 @@ function fitOf(
 }
 
 function leastSquares(pairs: readonly (readonly [number, number])[]): Line | undefined {
-  const n = pairs.length;
-  const meanX = pairs.reduce((sum, [x]) => sum + x, 0) / n;
-  const meanY = pairs.reduce((sum, [, y]) => sum + y, 0) / n;
-  const squares = pairs.reduce((sum, [x]) => sum + (x - meanX) ** 2, 0);
-  if (!(squares > 0)) return undefined;
-  const factor = pairs.reduce((sum, [x, y]) => sum + (x - meanX) * (y - meanY), 0) / squares;
-  return { factor, shiftMs: meanY - factor * meanX };
+  if (pairs.every(([x]) => x === pairs[0]![0])) return undefined;
+  const { slope, intercept } = lineThrough(
+    pairs.map(([x]) => x),
+    pairs.map(([, y]) => y),
+  );
+  return { factor: slope, shiftMs: intercept };
 }
 
 /** The score with every time stretched. */
