@@ -142,6 +142,8 @@ async function buildLibrary() {
     name: "others.js",
     apart: ".ci/core.ts",
   });
+  // The seams have done their work.
+  for (const seam of Object.keys(seams)) rmSync(`${root}dist/${seam}.js`);
   await withoutBlanks(`${root}dist/`);
   return built;
 }

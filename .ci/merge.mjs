@@ -3,7 +3,7 @@
  * commands or doors differ, into files of a few hundred bytes; finding and opening eighty of them takes longer than what they do. Each module still exists
  * once: whoever imports from a merged file gets the same from the one file.
  */
-import { readFileSync, rmSync, writeFileSync } from "node:fs";
+import { readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { basename, join } from "node:path";
 import { build } from "esbuild";
 
@@ -82,13 +82,31 @@ async function put(folder, { outputs, whole, banner, name, minify }) {
   });
   writeFileSync(join(folder, name), inAscii(outputFiles[0].text));
 
+  const asked = new Map();
   for (const [file, { entryPoint, exports }] of outputs) {
     const path = join(folder, file);
     if (!file.endsWith(".js") || outputs.get(file).isMerged) continue;
     if (!whole.has(file)) writeFileSync(path, led(readFileSync(path, "utf8"), whole, name));
-    else if (entryPoint === undefined) rmSync(path);
-    // Asked for by `import()`, under its own name.
+    else if (entryPoint === undefined || file.startsWith("part-")) {
+      rmSync(path);
+      if (entryPoint !== undefined) asked.set(file, exports);
+    }
+    // Begun by its own name.
     else writeFileSync(path, `export{${exports.map((each) => `${nameIn(file, each)} as ${each}`)}}from"./${name}";\n`);
+  }
+  leadAsked(folder, asked, name);
+}
+
+/** Leads what asks for merged files by `import()` to the one file; what it gets has the names that it asked for. */
+function leadAsked(folder, asked, name) {
+  if (asked.size === 0) return;
+  for (const file of readdirSync(folder).filter((each) => each.endsWith(".js"))) {
+    const text = readFileSync(join(folder, file), "utf8");
+    const changed = text.replace(/\bimport\("\.\/(part-[^"]+)"\)/g, (written, part) => {
+      const given = asked.get(part)?.map((each) => `${each}:all.${nameIn(part, each)}`);
+      return given === undefined ? written : `import("./${name}").then((all)=>({${given.join(",")}}))`;
+    });
+    if (changed !== text) writeFileSync(join(folder, file), changed);
   }
 }
 

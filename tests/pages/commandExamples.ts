@@ -20,6 +20,7 @@ leeway decide curricula/quayside-first-course.yaml --journal tern.jsonl --studen
 leeway place gull --drill one-bar --store quay.sqlite`,
   listen: `leeway render curricula/quayside-odd-meters.yaml sevens-steady 1 --mix play --as wav --out heard > said.txt 2>&1
 leeway listen heard/*/*.wav --family percussive | head -3`,
+  draft: "leeway draft curricula/takes/half-bar.mid --tempo 76 --for trumpet --grid 1/8 | sed -n '1p; 5,9p'",
   calibrate: "leeway calibrate --clicks clicks.wav 2>&1 | head -1",
   render: `leeway render curricula/quayside-first-course.yaml half-bar 1 --mix play --for trumpet \\
   --as midi,chart --out monday 2> cautions.txt`,

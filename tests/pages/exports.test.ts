@@ -11,7 +11,7 @@ const MARK = "<!-- exports -->";
 function pageOf(door: string): string {
   const room = door.split("/")[1];
   if (room === undefined) return "lib/README.md";
-  return `lib/${room === "sheet" || room === "sound" ? "render" : room}/README.md`;
+  return `lib/${["recording", "sheet", "sound"].includes(room) ? "render" : room}/README.md`;
 }
 
 /** The first sentence of a doc comment, as a cell of a table. */

@@ -1425,7 +1425,7 @@ export interface components {
          */
         "Curriculum.rhythm": string;
         /**
-         * @description Notes in concert pitch (or as written for the instrument of `written-for`), divided by blanks. A length (1/4, 3/8, 1/4+1/16) holds until the next one: 1/4 D4 - F4! are a quarter, a quarter of silence and an accent. C4+Eb4 sound together, tie goes on sounding, D4. is short, (D4) a ghost note, pp to ff are loudness, 3 in 2 [1/8 D4 E4 F4] is a triplet. | divides bars, same is the bar before, ... at the end repeats the bars so far; a pick-up stands before the first | (rest | when silent).
+         * @description Notes in concert pitch (or as written for the instrument of `written-for`), divided by blanks. A length (1/4, 3/8, 1/4+1/16) holds until the next one: 1/4 D4 - F4! are a quarter, a quarter of silence and an accent. C4+Eb4 sound together, tie goes on sounding, D4. is short, D4_ held for its whole length, (D4) a ghost note, D4~ F4 are slurred, D4-scoop slides up into its pitch, D4-fall off it, pp to ff are loudness, 3 in 2 [1/8 D4 E4 F4] is a triplet. | divides bars, same is the bar before, ... at the end repeats the bars so far; a pick-up stands before the first | (rest | when silent).
          * @example 1/4 D4 1/8 - F4 1/2 A4 | 3/8 G4 1/8 F4 1/2 D4
          */
         "Curriculum.notes": string;
@@ -3048,6 +3048,18 @@ export interface components {
             driftMs?: components["schemas"]["Report.quartiles"];
             /** @description Drift as per cent of tempo, in tenths; left out when none was measured. */
             driftPercent?: components["schemas"]["Report.quartiles"];
+            /** @description The landings after these silences; left out when none was measured. */
+            landings?: components["schemas"]["Report.landings"];
+        };
+        /**
+         * LandingFigures
+         * @description Landings after silences of one length. Positive means late.
+         */
+        "Report.landings": {
+            /** @description Landings that were measured. */
+            measured: number;
+            /** @description Offset of the student's note from the downbeat on which the accompaniment returned, whole milliseconds. */
+            ms: components["schemas"]["Report.quartiles"];
         };
         /**
          * LengthDrift
@@ -3074,6 +3086,8 @@ export interface components {
             driftMs?: components["schemas"]["Report.quartiles"];
             /** @description Drift as per cent of tempo, in tenths; left out when none was measured. */
             driftPercent?: components["schemas"]["Report.quartiles"];
+            /** @description The landings after these silences; left out when none was measured. */
+            landings?: components["schemas"]["Report.landings"];
             /** @description The weeks with such takes, in order. */
             weeks: components["schemas"]["Report.week"][];
         };
@@ -3676,6 +3690,26 @@ export interface components {
              * @default false
              */
             short: boolean;
+            /**
+             * @description Whether it is held for all of its length.
+             * @default false
+             */
+            tenuto: boolean;
+            /**
+             * @description Whether it is slurred to the note of its part that begins where it ends: that one has another pitch, and begins without being attacked anew.
+             * @default false
+             */
+            slurred: boolean;
+            /**
+             * @description Whether it slides up to its pitch at its beginning.
+             * @default false
+             */
+            scoop: boolean;
+            /**
+             * @description Whether its pitch falls off at its end.
+             * @default false
+             */
+            fall: boolean;
             /**
              * @description Whether it is a ghost note, hardly heard.
              * @default false

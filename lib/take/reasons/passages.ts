@@ -47,7 +47,7 @@ export function passagesOf(score: Score, played: PlayedOnsets, counts: Counts): 
   const passageAt = (at: number): number => {
     // A note on the end of a silence still belongs to it: it is unguided. One on its start does too.
     const edge = firstAtOrAfter(edges, at);
-    return edge + (edge % 2 === 0 && edges[edge] === at ? 1 : 0);
+    return edges[edge] === at ? edge | 1 : edge;
   };
   for (const { at } of score.expected) notes[passageAt(at)]!++;
   for (const note of counts.missed) missed[passageAt(score.expected[note]!.at)]!++;
