@@ -65,7 +65,7 @@ describe.skipIf(!hasChromium)("a class goes through a term", () => {
     [browser, school] = await Promise.all([openChromium(), starting]);
     teacher = await visitor(browser, school.address, { width: 1280, height: 900 });
     student = await visitor(browser, school.address, { width: 390, height: 800 });
-  }, 180_000);
+  });
   afterAll(async () => {
     await browser?.close();
     school?.child.kill("SIGTERM");

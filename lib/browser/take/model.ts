@@ -37,7 +37,7 @@ export interface TakeOptions {
 export interface TakeInHand {
   /** Seconds of the context at which bar 1 sounds. */
   readonly barOne: number;
-  /** Where the student is, told after each note and, in a silence without notes, every quarter of a second; a silence's finding provisionally at its landing, finally two bars later. */
+  /** Where the student is, told after each note and some twenty times a second while none comes (a microphone: four times). A silence's finding comes at its landing, again two bars later, and the whole take still refines it. */
   onFollowing(listener: (following: Following) => void): () => void;
   /** Tells of damage as it happens. Damage that stops the take ends it. */
   onDamage(listener: (damage: Damage) => void): () => void;
