@@ -14,7 +14,7 @@ import {
 } from "../../lib/plan/index.js";
 import { placeByTeacher } from "../../lib/progress/index.js";
 import type { Verdict } from "../../lib/schema/index.js";
-import { english, planInEnglish, settingInEnglish, wordsOf } from "../../lib/words/index.js";
+import { english, planInEnglish, settingInEnglish, valueInEnglish, wordsOf } from "../../lib/words/index.js";
 import { must } from "../time/shorthand.js";
 import { markedWords, unmarked } from "../words/marked.js";
 import { allWorded } from "../words/worded.js";
@@ -331,7 +331,9 @@ describe("planText()", () => {
       const student = takes === "" ? enrolled(FIRST_COURSE) : played(takes);
       for (const minutes of [1, 20, 60]) {
         const plan = planFor(student, { minutes, order: "taking turns", deadline: { on: "2026-05-01" } });
-        expect(planText(plan, wordsOf(english, { ...planInEnglish, ...settingInEnglish }))).toBe(planText(plan));
+        expect(planText(plan, wordsOf(english, { ...planInEnglish, ...settingInEnglish, ...valueInEnglish }))).toBe(
+          planText(plan),
+        );
         const { outside, names } = unmarked(planText(plan, markedWords()));
         // What is left is the clock before each line.
         expect(outside).toMatch(/^[\d:\s]*$/);

@@ -231,7 +231,7 @@ describe("openRecords()", () => {
     const { nl = "", ...others } = activities.rung("quay", "half-bar", "dropout=1/2 bar,tempo=80").definition.name;
     expect(others).toEqual({});
     expect(unmarked(nl).outside).toBe("");
-    expect(unmarked(nl).names).toEqual(expect.arrayContaining(["1/2 bar", "80"]));
+    expect(unmarked(nl).names).toEqual(expect.arrayContaining(["1/2", "80"]));
     expect(activities.rung("quay", "once", "").definition.name).toEqual({ nl: "⟦the only rung⟧" });
     expect(activities.drill("quay", "half-bar").definition.name).toEqual({ und: "half-bar" });
   });

@@ -183,5 +183,7 @@ describe("charts of a recording say nothing that bypasses the catalogue", () => 
 });
 
 test("charts say everything that the catalogue has for them", () => {
-  expect(Object.keys(chartInEnglish).filter((key) => !said.has(key))).toEqual([]);
+  // Beside a chart in a terminal: `tests/cli/output/reasonsOnce.test.ts` reads it.
+  const beside = "chart.few-played-in";
+  expect(Object.keys(chartInEnglish).filter((key) => !said.has(key))).toEqual([beside]);
 });
