@@ -79,7 +79,14 @@ function partsTold(value: string, say: SayValue): MessageText {
 
 const SIGNS: Readonly<Record<string, string>> = { "": "natural", b: "flat", "#": "sharp" };
 
-/** The name of a pitch class, "Bb", in a sentence; `minor-tonic` where it is the tonic of a minor key, which some languages write small. */
+/**
+ * The name of a pitch class, "Bb", in a sentence; `minor-tonic` where it is the tonic of a minor key, which some languages write small. What is no
+ * pitch class comes back as it is.
+ *
+ * @example
+ * const { say } = wordsOf(english, valueInEnglish);
+ * tonicTold("Bb", say); // "B♭"
+ */
 export function tonicTold(written: string, say: SayValue, key: "tonic" | "minor-tonic" = "tonic"): string {
   const [, letter = "", sign = ""] = /^([A-G])([b#♭♯]?)$/.exec(written) ?? [];
   const name = SIGNS[sign.replace("♭", "b").replace("♯", "#")];
@@ -95,7 +102,9 @@ const MODES: readonly string[] = [
 /**
  * A key as people say it: "D dorian", "B♭ major"; in other languages by their own names of notes and modes.
  *
- * @example keyTold("Bb major", say) // "B♭ major"
+ * @example
+ * const { say } = wordsOf(english, valueInEnglish);
+ * keyTold("Bb major", say); // "B♭ major"
  */
 export function keyTold(value: string, say: SayValue): string {
   const [, written = "", scale = "", way] = /^([A-G][b#♭♯]?) (.+?)(?: octave (higher|lower))?$/.exec(value) ?? [];

@@ -18,9 +18,9 @@ const five = plainScore({ silent: 5, accompanied: 11, tolerance });
 
 describe("how much of a silence must be played", () => {
   test.each([
-    ["1 of 4", four, [0], "You played 1 of 4 notes in each silence"],
-    ["1 of 5", five, [2], "You played 1 of 5 notes in each silence"],
-    ["nothing", four, [], "You played 0 of 4 notes in each silence"],
+    ["1 of 4", four, [0], "You played 4 of 16 notes in 4 silences"],
+    ["1 of 5", five, [2], "You played 4 of 20 notes in 4 silences"],
+    ["nothing", four, [], "You played 0 of 16 notes in 4 silences"],
   ])("%s, landings played: not within, and told to play on through the silence", (_, score, beats, words) => {
     for (const seed of ["a", "b", "c"]) {
       const { verdict, sentence, dropouts, reasons } = assess(score, resting(score, beats, seed));
@@ -53,7 +53,7 @@ describe("how much of a silence must be played", () => {
   test("the teacher's own share is asked for instead", () => {
     const share = (playedShare: number): Score => ({ ...four, tolerance: { ...tolerance, playedShare } });
     expect(assess(share(3 / 4), resting(four, [0, 2], "half")).sentence).toMatch(
-      /^You played 2 of 4 notes in each silence/,
+      /^You played 8 of 16 notes in 4 silences/,
     );
     expect(assess(share(3 / 4), resting(four, [0, 2, 3], "three")).verdict).toBe("within");
     expect(assess(share(0), resting(four, [], "rests")).verdict).toBe("within");
