@@ -13,7 +13,7 @@ const { peerDependencies } = JSON.parse(readFileSync(new URL("../package.json", 
 const peers = Object.keys(peerDependencies).flatMap((name) => [name, `${name}/*`]);
 
 /** What Node alone can import. */
-const NODE_ONLY = /^\.\/(?:node$|store\/(?:sqlite|postgres)$)/;
+const NODE_ONLY = /^\.\/(?:node$|server$|store\/(?:sqlite|postgres)$)/;
 
 const rows = [
   [
