@@ -6,7 +6,7 @@ export const COMMAND_EXAMPLES: Readonly<Record<string, string>> = {
   check: "leeway check curricula/quayside-odd-meters.yaml",
   words: "leeway words voices | head -5",
   explain: "leeway explain GATE_FORM",
-  compile: "leeway compile curricula/quayside-first-course.yaml --out course.json && head -c 60 course.json",
+  compile: "leeway compile curricula/quayside-first-course.yaml --out course.json && head -c 60 course.json; echo",
   rungs: "leeway rungs curricula/quayside-first-course.yaml two-bars --from 5",
   score: 'leeway score curricula/quayside-first-course.yaml two-bars "dropout=2 bars,tempo=84"',
   assess: "leeway assess curricula/quayside-first-course.yaml one-bar 1 curricula/takes/one-bar-hurried.mid | head -2",

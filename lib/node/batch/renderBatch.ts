@@ -15,6 +15,7 @@ import type { Problem, Result } from "../problem.js";
 import { sayProblem } from "../say.js";
 import { makeFolder, removeUnfinished, writeIfOther } from "../writeWhole.js";
 import { runConcurrently } from "./concurrentTasks.js";
+import { endPool } from "./endPool.js";
 import { RECORD, readRecord, recordText } from "./fileRecord.js";
 import { type Batch, type BatchFormat, type BatchProgress, batchFormat, type FileRecord } from "./model.js";
 import { type BankBytes, soundBankBytes } from "./openSoundBank.js";
@@ -175,7 +176,7 @@ async function makeFiles(
       return failure(isSystemError(error) ? writeProblem(record, error) : failed(error));
     }
   };
-  const end = async (): Promise<void> => pool.destroy();
+  const end = (): Promise<void> => endPool(pool);
   const stopped = (): Problem =>
     problem(
       "RENDERING_STOPPED",
@@ -184,7 +185,7 @@ async function makeFiles(
       sayProblem("node-problem.rendering-stopped-remedy"),
     );
   const made = await runConcurrently({ count: jobs.count, atOnce, task, end, signal, stopped });
-  await pool.destroy();
+  await end();
   return made;
 }
 

@@ -14,6 +14,7 @@ import {
   type StudentRange,
 } from "../../rehearsal/index.js";
 import { runConcurrently } from "../batch/concurrentTasks.js";
+import { endPool } from "../batch/endPool.js";
 import { sha256 } from "../batch/fileRecord.js";
 import { nodeCodes } from "../codes.js";
 import { textOf } from "../fileProblem.js";
@@ -99,7 +100,7 @@ function openHands(workers: number): Hands {
     minThreads: workers,
     maxThreads: workers,
   });
-  return { atOnce: workers, run: (task) => pool.run(task), end: () => pool.destroy() };
+  return { atOnce: workers, run: (task) => pool.run(task), end: () => endPool(pool) };
 }
 
 async function playAll(

@@ -18,7 +18,8 @@ const SHEETS = sample({ suite: 20, proof: 300 });
 const LONG = 60_000 + 4_000 * SHEETS;
 /** Points to a staff space: a staff is 7 mm high. */
 const SPACE = (7 / 25.4) * 72 * 0.25;
-const SIGNS: Readonly<Record<string, string>> = { E4A0: "!", E4A2: "." };
+/** A staccato has the shape of the dot of a repeat (E044) and of a dotted note (E1E7), and is read as the one of them that was drawn first. */
+const SIGNS: Readonly<Record<string, string>> = { E4A0: "!", E4A2: ".", E044: ".", E1E7: "." };
 
 let engraver: Engraver;
 beforeAll(async () => {
