@@ -190,10 +190,8 @@ describe.skipIf(!hasChromium)("a class goes through a term", () => {
       // Drift and landings: as many takes as were answered, week for week in figures.
       await page.getByText("The same in figures").click();
       const rows = await page.locator(".figures tbody tr").allInnerTexts();
-      const played = [...tallies.values()].reduce(
-        (sum, { within, beyond, unclear }) => sum + within + beyond + unclear,
-        0,
-      );
+      const counts = [...tallies.values()].map(({ within, beyond, unclear }) => within + beyond + unclear);
+      const played = counts.reduce((sum, each) => sum + each, 0);
       const shown = rows.map((row) => Number(row.split("\t")[1])).reduce((sum, each) => sum + each, 0);
       expect(shown).toBe(played);
       await page.getByRole("heading", { name: "Landings", exact: true }).waitFor();
