@@ -128,15 +128,19 @@ describe("the examples", () => {
       return { page, complaints };
     }
 
+    async function taskToBe(page: Page, task: string): Promise<void> {
+      await page.waitForFunction(() => document.querySelector("#task")!.textContent !== "");
+      expect(await page.textContent("#task")).toBe(task);
+    }
+
     test("the page plays, is tapped to, says what the take showed, and what is next when it is opened again", async () => {
       const { page, complaints } = await open("page.html", "taps");
-      expect(await page.textContent("#task")).toBe("walk: dropout=1 bar,parts=kit,tempo=150");
+      await taskToBe(page, "walk: dropout=1 bar,parts=kit,tempo=150");
       await page.click("#start");
       await page.waitForFunction(() => document.querySelector("output")!.value !== "");
       expect(await page.textContent("output")).toMatch(/^In time.*The gate is met/s);
       await page.reload();
-      await page.waitForFunction(() => document.querySelector("#task")!.textContent !== "");
-      expect(await page.textContent("#task")).toBe("walk: dropout=1 bar,parts=kit,tempo=155");
+      await taskToBe(page, "walk: dropout=1 bar,parts=kit,tempo=155");
       expect(complaints).toEqual([]);
       await page.close();
     });
