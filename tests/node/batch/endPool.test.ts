@@ -1,4 +1,4 @@
-import { EventEmitter } from "node:events";
+import { EventEmitter, once } from "node:events";
 import type { Tinypool } from "tinypool";
 import { expect, test } from "vitest";
 import { endPool } from "../../../lib/node/batch/endPool.js";
@@ -11,7 +11,6 @@ test("a thread that fails while its pool ends does not end the process", async (
     once: (event: string, listener: () => void) => thread.once(event, listener),
     on: (event: string, listener: () => void) => thread.on(event, listener),
   };
-  const { once } = await import("node:events");
   const pool = {
     threads: [worker],
     destroy: async () => {
