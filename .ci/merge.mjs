@@ -21,7 +21,6 @@ export async function merge(folder, { metafile, always, sources, apart, banner, 
   for (const [i, files] of groups.entries()) {
     const whole = new Set([...files].filter((file) => !left.has(file)));
     await put(folder, { outputs, whole, banner, name: `${name}${i === 0 ? "" : `-${i}`}.js`, minify: true });
-    for (const file of whole) outputs.get(file).isMerged = true;
   }
 }
 
@@ -56,7 +55,6 @@ export async function mergeSmall(folder, { metafile, most, name, apart, banner =
   for (let more = [...outputs].filter(isSmall); more.length > 0; more = [...outputs].filter(isSmall))
     for (const [file] of more) whole.add(file);
   await put(folder, { outputs, whole, banner, name, minify });
-  for (const file of whole) outputs.get(file).isMerged = true;
 }
 
 function outputsIn(metafile) {
@@ -95,6 +93,7 @@ async function put(folder, { outputs, whole, banner, name, minify }) {
     else writeFileSync(path, `export{${exports.map((each) => `${nameIn(file, each)} as ${each}`)}}from"./${name}";\n`);
   }
   leadAsked(folder, asked, name);
+  for (const file of whole) outputs.get(file).isMerged = true;
 }
 
 /** Leads what asks for merged files by `import()` to the one file; what it gets has the names that it asked for. */

@@ -23,8 +23,11 @@ export function doorFiles(): ReadonlyMap<string, string> {
   return new Map(DOORS.map(({ door, source }) => [door, relative(ROOT, source)]));
 }
 
-/** Every name at every door, by the compiler's own account. */
-export function doorNames(): readonly DoorName[] {
+/** The doors as the compiler sees them: each with what its file exports. */
+export function openDoors(): {
+  readonly checker: ts.TypeChecker;
+  readonly doors: readonly (readonly [door: string, symbols: readonly ts.Symbol[]])[];
+} {
   const config = ts.readConfigFile(join(ROOT, "tsconfig.json"), ts.sys.readFile).config as object;
   const { options } = ts.parseJsonConfigFileContent(config, ts.sys, ROOT);
   const files = [...doorFiles()].map(([door, file]) => [door, join(ROOT, file)] as const);
@@ -33,10 +36,15 @@ export function doorNames(): readonly DoorName[] {
     { ...options, noEmit: true },
   );
   const checker = program.getTypeChecker();
-  return files.flatMap(([door, file]) => {
-    const module = checker.getSymbolAtLocation(program.getSourceFile(file)!)!;
-    return checker.getExportsOfModule(module).flatMap((symbol) => namesOf(checker, door, symbol));
-  });
+  const symbolsOf = (file: string): readonly ts.Symbol[] =>
+    checker.getExportsOfModule(checker.getSymbolAtLocation(program.getSourceFile(file)!)!);
+  return { checker, doors: files.map(([door, file]) => [door, symbolsOf(file)]) };
+}
+
+/** Every name at every door, by the compiler's own account. */
+export function doorNames(): readonly DoorName[] {
+  const { checker, doors } = openDoors();
+  return doors.flatMap(([door, symbols]) => symbols.flatMap((symbol) => namesOf(checker, door, symbol)));
 }
 
 function namesOf(checker: ts.TypeChecker, door: string, symbol: ts.Symbol): readonly DoorName[] {

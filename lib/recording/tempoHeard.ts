@@ -1,3 +1,5 @@
+import { lineThrough } from "./lineThrough.js";
+
 /** What a recording's strokes say of its time. */
 export interface TempoHeard {
   /** Its tempo as a share of the stated one: 0.996 runs at 95.6 where 96 is stated. */
@@ -55,16 +57,6 @@ export function tempoHeard(
   const bars = [...off].map(([number, values]) => ({ bar: number, late: median(values) - first }));
   const furthest = bars.reduce((a, b) => (Math.abs(b.late) > Math.abs(a.late) ? b : a));
   return { ratio: eighth / slope, late: start + first, furthest };
-}
-
-/** The straight line through points, by least squares. */
-function lineThrough(x: readonly number[], y: readonly number[]): { readonly start: number; readonly slope: number } {
-  const mean = (values: readonly number[]): number => values.reduce((sum, value) => sum + value, 0) / values.length;
-  const [mx, my] = [mean(x), mean(y)];
-  const squares = x.reduce((sum, value) => sum + (value - mx) ** 2, 0);
-  const together = x.reduce((sum, value, i) => sum + (value - mx) * (y[i]! - my), 0);
-  const slope = together / squares;
-  return { start: my - slope * mx, slope };
 }
 
 function median(values: readonly number[]): number {

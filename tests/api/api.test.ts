@@ -2,10 +2,10 @@ import { createHash } from "node:crypto";
 import { readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
+import { writing } from "../pages/writing.js";
 import { ROOT } from "../sources.js";
 import { doorReports } from "./doorReports.js";
 
-const writing = process.env.README === "write";
 const nameOf = (door: string): string => `${door.replace(/^\.$/, "leeway").replace("./", "").replaceAll("/", "-")}.txt`;
 
 describe("what applications can import", () => {

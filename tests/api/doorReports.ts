@@ -1,32 +1,23 @@
-import { join } from "node:path";
 import ts from "typescript";
-import { doorFiles } from "../doors.js";
-import { ROOT } from "../sources.js";
+import { openDoors } from "../doors.js";
 
 const FULL = ts.TypeFormatFlags.NoTruncation | ts.TypeFormatFlags.UseAliasDefinedOutsideCurrentScope;
 const printer = ts.createPrinter({ removeComments: true });
 
 /** Door -> everything that can be imported there, without comments, in the order of names; what an earlier door has is named with that door only. */
 export function doorReports(): ReadonlyMap<string, string> {
-  const config = ts.readConfigFile(join(ROOT, "tsconfig.json"), ts.sys.readFile).config as object;
-  const { options } = ts.parseJsonConfigFileContent(config, ts.sys, ROOT);
-  const files = [...doorFiles()].map(([door, file]) => [door, join(ROOT, file)] as const);
-  const program = ts.createProgram(
-    files.map(([, file]) => file),
-    { ...options, noEmit: true },
-  );
-  const checker = program.getTypeChecker();
+  const { checker, doors } = openDoors();
   const first = new Map<ts.Symbol, string>();
   return new Map(
-    files.map(([door, file]) => {
-      const module = checker.getSymbolAtLocation(program.getSourceFile(file)!)!;
-      const symbols = checker.getExportsOfModule(module).toSorted((a, b) => (a.name < b.name ? -1 : 1));
-      const said = symbols.flatMap((symbol) => {
-        const real = symbol.flags & ts.SymbolFlags.Alias ? checker.getAliasedSymbol(symbol) : symbol;
-        const elsewhere = first.get(real);
-        if (elsewhere === undefined) first.set(real, door);
-        return elsewhere === undefined ? textOf(checker, symbol.name, real) : [`${symbol.name}: as at ${elsewhere}`];
-      });
+    doors.map(([door, symbols]) => {
+      const said = symbols
+        .toSorted((a, b) => (a.name < b.name ? -1 : 1))
+        .flatMap((symbol) => {
+          const real = symbol.flags & ts.SymbolFlags.Alias ? checker.getAliasedSymbol(symbol) : symbol;
+          const elsewhere = first.get(real);
+          if (elsewhere === undefined) first.set(real, door);
+          return elsewhere === undefined ? textOf(checker, symbol.name, real) : [`${symbol.name}: as at ${elsewhere}`];
+        });
       return [door, `${said.join("\n")}\n`];
     }),
   );

@@ -1,10 +1,8 @@
 import { readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { expect } from "vitest";
+import { writing } from "../pages/writing.js";
 import { ROOT } from "../sources.js";
-
-/** With README=write what is generated is written into the pages instead of compared with them. */
-const writing = process.env.README === "write";
 
 /** Compares a file that is generated as a whole. */
 export function keepFile(path: string, text: string): void {

@@ -4,7 +4,8 @@ import { describe, expect, test } from "vitest";
 import { saidBy } from "../cli/said.js";
 import { ROOT } from "../sources.js";
 import { COMMAND_EXAMPLES } from "./commandExamples.js";
-import { pageExamples, writing } from "./pageExamples.js";
+import { pageExamples } from "./pageExamples.js";
+import { writing } from "./writing.js";
 
 const PAGE = join(ROOT, "lib", "cli", "README.md");
 

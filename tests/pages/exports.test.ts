@@ -3,7 +3,7 @@ import { join } from "node:path";
 import { expect, test } from "vitest";
 import { type DoorName, doorNames } from "../doors.js";
 import { ROOT } from "../sources.js";
-import { writing } from "./pageExamples.js";
+import { writing } from "./writing.js";
 
 const MARK = "<!-- exports -->";
 
@@ -47,12 +47,13 @@ function tableOf(door: string, names: readonly DoorName[]): string {
 
 test("the page of each room has everything at its doors, with the first sentence of its docs", () => {
   const order = { function: 0, value: 1, type: 2 };
-  const names = doorNames().toSorted((a, b) => order[a.kind] - order[b.kind] || (a.name < b.name ? -1 : 1));
+  const all = doorNames();
+  const names = all.toSorted((a, b) => order[a.kind] - order[b.kind] || (a.name < b.name ? -1 : 1));
   expect(
     names.filter((each) => each.kind !== "type" && !each.name.endsWith("InEnglish") && meansOf(each) === ""),
   ).toEqual([]);
   const tables = new Map<string, string[]>();
-  for (const door of new Set(doorNames().map((each) => each.door))) {
+  for (const door of new Set(all.map((each) => each.door))) {
     const page = pageOf(door);
     tables.set(page, [
       ...(tables.get(page) ?? []),

@@ -7,6 +7,7 @@ import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { readCurriculum } from "../../lib/curriculum/index.js";
 import { builtEntry } from "../built.js";
 import { ROOT } from "../sources.js";
+import { writing } from "./writing.js";
 
 interface Block {
   readonly line: number;
@@ -15,9 +16,6 @@ interface Block {
   /** The text of a `text` block that follows directly: what the block prints. */
   readonly prints?: string;
 }
-
-/** With README=write, pages are brought up to date instead of compared. */
-export const writing: boolean = process.env.README === "write";
 
 const LANGUAGES = ["sh", "ts", "yaml", "json", "jsonl", "html", "text"];
 

@@ -8,7 +8,7 @@ import { enrolOn, hasChromium, openChromium, servedPage, visitor } from "../brow
 import { builtEntry } from "../built.js";
 import { saidBy } from "../cli/said.js";
 import { ROOT } from "../sources.js";
-import { writing } from "./pageExamples.js";
+import { writing } from "./writing.js";
 
 const PICTURES = join(ROOT, "curricula", "pictures");
 const COURSE = join(ROOT, "curricula", "quayside-first-course.yaml");

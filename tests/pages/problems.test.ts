@@ -8,7 +8,7 @@ import { NO_OBSTACLE, REASONS } from "../../lib/take/index.js";
 import { messages } from "../../lib/words/generated/en.js";
 import { english, type KeyIn, type Topic, wordsOf } from "../../lib/words/index.js";
 import { ROOT } from "../sources.js";
-import { writing } from "./pageExamples.js";
+import { writing } from "./writing.js";
 
 const PAGE = join(ROOT, "schemas", "PROBLEMS.md");
 const { say } = wordsOf<Topic>(english, messages);

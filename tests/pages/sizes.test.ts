@@ -5,7 +5,7 @@ import { expect, test } from "vitest";
 import { builtEntry } from "../built.js";
 import { doorFiles } from "../doors.js";
 import { ROOT } from "../sources.js";
-import { writing } from "./pageExamples.js";
+import { writing } from "./writing.js";
 
 const PAGE = join(ROOT, "lib", "README.md");
 /** A size on the page may be so far from what is measured, as a share: it says about how much, and not each byte. */

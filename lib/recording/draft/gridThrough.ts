@@ -1,3 +1,5 @@
+import { lineThrough } from "../lineThrough.js";
+
 /** A grid that goes through times: place k lies at `start + k * step` seconds. */
 export interface TimeGrid {
   readonly start: number;
@@ -27,7 +29,9 @@ export function gridThrough(times: readonly number[], stated: number): TimeGrid 
   }
   const { phase, agreement } = phaseOf(times, best.step);
   const places = times.map((at) => Math.round(at / best.step - phase));
-  return { ...(isTold ? lineThrough(places, times) : { start: phase * best.step, step: best.step }), agreement };
+  if (!isTold) return { start: phase * best.step, step: best.step, agreement };
+  const { start, slope } = lineThrough(places, times);
+  return { start, step: slope, agreement };
 }
 
 /** The place on a grid that times share, as a part of its step, and how well they share it. */
@@ -38,14 +42,4 @@ function phaseOf(times: readonly number[], step: number): { readonly phase: numb
     sin += Math.sin((2 * Math.PI * at) / step);
   }
   return { phase: Math.atan2(sin, cos) / (2 * Math.PI), agreement: Math.hypot(cos, sin) / Math.max(1, times.length) };
-}
-
-/** The straight line through points, by least squares. */
-function lineThrough(x: readonly number[], y: readonly number[]): { readonly start: number; readonly step: number } {
-  const mean = (values: readonly number[]): number => values.reduce((sum, value) => sum + value, 0) / values.length;
-  const [mx, my] = [mean(x), mean(y)];
-  const squares = x.reduce((sum, value) => sum + (value - mx) ** 2, 0);
-  const together = x.reduce((sum, value, i) => sum + (value - mx) * (y[i]! - my), 0);
-  const step = together / squares;
-  return { start: my - step * mx, step };
 }
