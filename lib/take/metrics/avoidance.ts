@@ -20,19 +20,18 @@ export function avoidsLandings({ landings, notes }: LeftOutOf): number {
   );
 }
 
-// Shares that the integral over a uniform share is summed over: exact to a hundredth in landings of a hundred takes (our choice).
-const SHARES = 500;
-
 /**
  * Probability that `k` of `n` landings were left out because the player avoids landings, who leaves out other notes at rate `q`: Bayes' rule with
- * a uniform share under avoidance, the integral of x^k (1 - x)^(n - k), against q^k (1 - q)^(n - k).
+ * a uniform share under avoidance, B(k + 1, n - k + 1), against q^k (1 - q)^(n - k). B is a product of n factors: of k only the part beyond a whole
+ * number stays in gamma functions, of which Γ(1 + f) Γ(1 - f) = π f / sin π f (Euler's reflection formula, DLMF 5.5.3, from memory).
  *
  * @param k may be a fraction, the sum of the probabilities of each
  */
 function avoidanceOf(k: number, n: number, q: number): number {
   if (k <= 0) return 0;
-  const chanceAt = (share: number): number => share ** k * (1 - share) ** (n - k);
-  let avoiding = 0;
-  for (let i = 0; i < SHARES; i++) avoiding += (AVOIDS / SHARES) * chanceAt((i + 0.5) / SHARES);
-  return avoiding / (avoiding + (1 - AVOIDS) * chanceAt(q));
+  const turn = Math.PI * (k % 1);
+  // 0 / 0 where there is no such part.
+  let avoiding = (AVOIDS / (n + 1)) * (turn / Math.sin(turn) || 1);
+  for (let i = 1; i <= n; i++) avoiding *= (i > k ? i - k : i + (k % 1)) / i;
+  return avoiding / (avoiding + (1 - AVOIDS) * q ** k * (1 - q) ** (n - k));
 }
