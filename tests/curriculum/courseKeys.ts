@@ -1,9 +1,8 @@
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { stringify } from "yaml";
+import { cell, code, formOf, type Piece } from "../schema/valueForm.js";
 import { ROOT } from "../sources.js";
-
-export type Piece = { readonly [key: string]: unknown };
 
 const SCHEMA = JSON.parse(readFileSync(join(ROOT, "schemas", "curriculum.schema.json"), "utf8")) as Piece;
 const DEFINITIONS = SCHEMA.$defs as Readonly<Record<string, Piece>>;
@@ -48,21 +47,6 @@ export interface CourseKey {
 const definitionOf = (piece: Piece): Piece =>
   typeof piece.$ref === "string" ? { ...DEFINITIONS[piece.$ref.split("/").at(-1)!], ...piece } : piece;
 
-/** The form of a value in words: of what kind it is, and between which bounds. */
-function formOf(given: unknown): string {
-  const piece = definitionOf(given as Piece);
-  const { type, items, minimum, maximum, exclusiveMinimum } = piece;
-  const choices = (piece.enum ?? ("const" in piece ? [piece.const] : undefined)) as readonly unknown[] | undefined;
-  if (choices !== undefined) return choices.map((each) => `\`${each}\``).join(", ");
-  if (Array.isArray(piece.oneOf)) return [...new Set(piece.oneOf.map(formOf))].join(" or ");
-  if (type === "array") return `list (${formOf(items)})`;
-  if (type === "object") return "keys";
-  if (type === "string") return "text";
-  const bounds =
-    minimum !== undefined ? `, ${minimum} to ${maximum}` : exclusiveMinimum !== undefined ? " above 0" : "";
-  return `${type === "integer" ? "whole number" : "number"}${bounds}`;
-}
-
 function keysIn(place: string, piece: Piece): readonly CourseKey[] {
   return Object.entries((piece.properties ?? {}) as Readonly<Record<string, Piece>>).map(([name, given]) => {
     const property = definitionOf(given);
@@ -71,7 +55,7 @@ function keysIn(place: string, piece: Piece): readonly CourseKey[] {
     return {
       place,
       name,
-      form: formOf(property),
+      form: formOf(property, definitionOf),
       isRequired: ((piece.required ?? []) as readonly string[]).includes(name),
       byDefault: property.default,
       examples: [
@@ -98,9 +82,6 @@ const keysOf = (place: string): readonly CourseKey[] => COURSE_KEYS.filter((key)
 /** A value as it is written in a course, in one line. */
 export const written = (value: unknown): string =>
   stringify(value, { collectionStyle: "flow", lineWidth: 0, flowCollectionPadding: true }).trim();
-
-const cell = (text: string): string => text.replaceAll("|", "\\|").replaceAll("\n", " ");
-const code = (text: string): string => (text === "" ? "" : `\`${cell(text)}\``);
 
 /** One table for each place, as Markdown; `seen` says where a key is at work. */
 export function keyTables(seen: (key: CourseKey) => string): string {

@@ -91,22 +91,21 @@ export interface CompactDrill {
    */
   readonly pattern: string;
   /**
+   * Title for people.
+   */
+  readonly title?: string;
+  /**
+   * What the student should do and listen for.
+   */
+  readonly about?: string;
+  /**
    * The part the student plays.
    */
   readonly student: string;
   /**
-   * A fraction in lowest terms; lengths and positions are in whole notes.
+   * The beat of the tempo, in whole notes.
    */
-  readonly beat: {
-    /**
-     * Numerator.
-     */
-    readonly n: number;
-    /**
-     * Denominator. Range: at least 1.
-     */
-    readonly d: number;
-  };
+  readonly beat: CompiledFraction;
   /**
    * Phrases in a take. Range: at least 1.
    */
@@ -116,11 +115,61 @@ export interface CompactDrill {
    */
   readonly endless?: true;
   /**
+   * The count-in before bar 1, in whole notes.
+   */
+  readonly countIn: CompiledFraction;
+  /**
+   * Percussion voice that counts in; absent for the usual click.
+   */
+  readonly countInVoice?: string;
+  /**
+   * How much of the pattern is played after the last phrase, so that the last silence has a landing.
+   */
+  readonly outro?: CompiledFraction;
+  /**
+   * Where in a phrase the silence is, and which parts ring on into it.
+   */
+  readonly dropout?: {};
+  /**
+   * The scale of open bars, and the shortest note value looked for in them.
+   */
+  readonly open?: {};
+  /**
+   * Settings that do not climb, as canonical texts.
+   */
+  readonly fixed: {
+    readonly [k: string]: string;
+  };
+  /**
    * Its ladders, in the order in which they climb.
    *
    * Items: A ladder.
    */
   readonly ladders: readonly {}[];
+  /**
+   * Its mixes; takes are assessed in the first unless they name another.
+   *
+   * @minItems 1
+   *
+   * Items: A mix: its name, and what each part does.
+   */
+  readonly mixes: readonly {}[];
+  /**
+   * Limits of drift, landing (ms), steadiness (ms) and of how much must be played.
+   */
+  readonly tolerance: {};
+  /**
+   * When a student is let on.
+   */
+  readonly gate: {};
+  /**
+   * After how many takes beyond tolerance a student goes back, and by how many rungs.
+   */
+  readonly goBack?: {};
+  /**
+   * Drills to be completed first.
+   */
+  readonly needs: readonly string[];
   /**
    * Who plays it.
    */
@@ -138,4 +187,17 @@ export interface CompactPlayer {
    * Octaves the part is moved by.
    */
   readonly octave: number;
+}
+/**
+ * A fraction in lowest terms; lengths and positions are in whole notes.
+ */
+export interface CompiledFraction {
+  /**
+   * Numerator.
+   */
+  readonly n: number;
+  /**
+   * Denominator. Range: at least 1.
+   */
+  readonly d: number;
 }

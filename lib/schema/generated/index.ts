@@ -1,7 +1,7 @@
 // Generated from schemas/ by `npm run types`; change the schema instead.
 
 export { checkCompiled } from "./check-compiled.js";
-export type { CompactCourse, CompactDrill, CompactPlayer, CompiledCourse } from "./compiled.js";
+export type { CompactCourse, CompactDrill, CompactPlayer, CompiledCourse, CompiledFraction } from "./compiled.js";
 export { checkCurriculum } from "./check-curriculum.js";
 export type { CountInDocument, CurriculumDocument, DrillDocument, DropoutDocument, GateDocument, GoBackDocument, GrowthDocument, InstrumentDocument, LadderDocument, MeterChangeDocument, MixDocument, OpenDocument, PartDocument, PartsGrowthDocument, PatternDocument, PatternFilesDocument, PlayerDocument, PlayerInOctaveDocument, RecordedFileDocument, SequentialDocument, SpanStepsDocument, TempoStepsDocument, ToleranceDocument, VariantDocument } from "./curriculum.js";
 export { checkEvent } from "./check-event.js";
