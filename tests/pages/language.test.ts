@@ -12,7 +12,7 @@ const pages = [
   "curricula/README.md",
   "curricula/hand-outs/en.md",
   "schemas/README.md",
-  "tests/reference/README.md",
+  ...["README", "METHOD", "FORECAST", "LISTENING", "REAL-PLAYERS"].map((page) => `tests/reference/${page}.md`),
 ].concat(
   readdirSync(join(ROOT, "lib"), { encoding: "utf8", recursive: true })
     .filter((file) => file.endsWith(".md"))
