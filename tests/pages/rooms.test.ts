@@ -13,3 +13,7 @@ pageExamples("lib/node/README.md");
 pageExamples("lib/store/README.md");
 pageExamples("lib/take/README.md");
 pageExamples("lib/progress/README.md");
+pageExamples("lib/browser/README.md");
+pageExamples("lib/page/README.md");
+pageExamples("lib/rehearsal/README.md");
+pageExamples("lib/server/README.md");
