@@ -1,7 +1,7 @@
 import { type Place, problemsOf } from "../../base/index.js";
 import type { Curriculum } from "../../curriculum/index.js";
 import { findOnsets } from "../../listen/index.js";
-import { type Part, type Pattern, type RecordedTake, secondsPerWhole, secondsToBar } from "../../pattern/index.js";
+import { barLineOf, type Part, type Pattern, type RecordedTake, secondsPerWhole } from "../../pattern/index.js";
 import { tempoHeard } from "../../recording/index.js";
 import { pointerTo } from "../../schema/index.js";
 import { nodeCodes } from "../codes.js";
@@ -54,8 +54,8 @@ async function checkTake(
   const { onsets } = await findOnsets(opened.value.open(), { family: "percussive" });
   const wrong = opened.value.problems();
   if (wrong.some(({ severity }) => severity === "error")) return wrong.map((each) => ({ ...each, where }));
-  const from = take.starts + secondsToBar(take, take.first, pattern);
-  const to = take.starts + secondsToBar(take, take.first + take.bars, pattern);
+  const from = barLineOf(take, take.first, pattern);
+  const to = barLineOf(take, take.first + take.bars, pattern);
   const eighth = secondsPerWhole(take) / 8;
   const strokes = onsets.map(({ at }) => at - from).filter((at) => at > -eighth / 2 && at < to - from - eighth / 2);
   const bar = (to - from) / take.bars;
