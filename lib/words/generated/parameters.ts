@@ -1381,6 +1381,7 @@ export interface MessageParameters {
   "node-problem.recorded-start-differs-remedy-before": { starts: string };
   "node-problem.recorded-tempo-wavers": { bar: string; file: string; ms: string; side: "late" | "early" };
   "node-problem.recorded-tempo-wavers-remedy": {};
+  "node-problem.recorded-tempo-wavers-remedy-lines": { lines: string };
   "node-problem.recorded-tempo-not-heard": { file: string };
   "node-problem.recorded-tempo-not-heard-remedy": {};
   "note-word.is": { word: "dots" | "rest" | "same" | "tie" | "tuplet" };
