@@ -72,6 +72,8 @@ export const patternCodes = {
   RECORDED_START_NOT_READ: "error",
   RECORDED_BARS_DO_NOT_FIT: "error",
   RECORDED_TOO_SHORT: "error",
+  BAR_LINES_DO_NOT_FIT: "error",
+  BAR_LINES_TWICE: "error",
 } as const;
 /** Makes a problem of this catalogue. */
 export const problem: ReturnType<typeof problemsOf<typeof patternCodes>> = problemsOf(patternCodes);

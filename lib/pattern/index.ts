@@ -10,7 +10,7 @@ export { parseChords } from "./chords.js";
 export { patternCodes } from "./codes.js";
 export { compileFrame, type Frame, type FrameDocument } from "./compile/bars.js";
 export { compilePattern, type PatternContext } from "./compile/pattern.js";
-export { type FindRecording, secondsPerWhole, secondsToBar } from "./compile/recording.js";
+export { barLineOf, type FindRecording, secondsPerWhole } from "./compile/recording.js";
 export { parseGrid, unknownVoice } from "./drumGrid.js";
 export { formerNotes } from "./former/notes.js";
 export { keepsBars, type LineKind, rewriteLine } from "./former/rewrite.js";

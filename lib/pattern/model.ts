@@ -84,6 +84,8 @@ export interface RecordedTake {
   /** The first bar taken, counted from 1, and how many are: a divisor or a multiple of the bars of the pattern. */
   readonly first: number;
   readonly bars: number;
+  /** Seconds from the beginning of the file to the bar line before each bar taken, and to the end of the last; absent where its bars are as long as the tempo says. */
+  readonly lines?: readonly number[];
 }
 
 /** What is known of a sound file without listening to it. */
@@ -121,6 +123,8 @@ export interface Pattern {
   /** Hertz of A4; absent at the usual 440. */
   readonly tuning?: number;
   readonly swing?: Swing;
+  /** How much faster than the tempo each bar goes, round and round through a take, where the grid is that of a recording; absent elsewhere. */
+  readonly paces?: readonly Fraction[];
   readonly chords: readonly ChordSymbol[];
   readonly parts: readonly Part[];
 }

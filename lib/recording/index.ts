@@ -1,3 +1,4 @@
+export { barLinesHeard } from "./barLinesHeard.js";
 export { valueText } from "./draft/draftLine.js";
 export { draftOf } from "./draft/draftOf.js";
 export { heardNotes, notesInMidi, type PlayerHeard } from "./draft/heardNotes.js";

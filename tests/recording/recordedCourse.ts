@@ -52,11 +52,16 @@ export interface DrumRecording {
 }
 
 /** Eight bars of drums by the built-in voices, with a count-in: two times the four bars of the pattern, so that a stroke follows on the last bar taken. */
-export function drumRecording(tempo = RECORDED_TEMPO): DrumRecording {
+export function drumRecording(
+  tempo = RECORDED_TEMPO,
+  /** When a drummer who drifts plays what an even one plays at a time, seconds from bar 1. */
+  plays: (at: number) => number = (at) => at,
+): DrumRecording {
   const read = readCourse(course(`{ voices: ${DRUMS} }`, `tempo: ${tempo}`));
   const score = scoreOf(rungs(read.drills[0]!).at(0), "listen");
-  const kit = score.parts.filter(({ name }) => name === "kit");
-  const made = renderSound({ ...score, parts: kit }, { rate: RATE });
+  const even = score.parts.filter(({ name }) => name === "kit");
+  const kit = even.map((part) => ({ ...part, notes: part.notes.map((note) => ({ ...note, at: plays(note.at) })) }));
+  const made = renderSound({ ...score, parts: kit, duration: plays(score.duration) }, { rate: RATE });
   if (!made.ok) throw new Error(made.problems[0]!.message);
   const sound = made.value;
   const strokes = [...new Set(kit[0]!.notes.map(({ at }) => at))].sort((a, b) => a - b);

@@ -110,8 +110,10 @@ function partAlterations(old: Part, now: Part, pattern: Pattern): readonly Alter
 function filesOf({ recorded, staysInKey }: Part): readonly string[] | undefined {
   if (recorded === undefined) return undefined;
   const told = Object.entries(recorded).flatMap(([variant, takes]) =>
-    takes.map(({ file, sha256, tempo, beat, starts, first, bars }) =>
-      [file, sha256.slice(0, 8), variant, fractionText(tempo), fractionText(beat), starts, first, bars].join(" "),
+    takes.map(({ file, sha256, tempo, beat, starts, first, bars, lines = [] }) =>
+      [file, sha256.slice(0, 8), variant, fractionText(tempo), fractionText(beat), starts, first, bars, ...lines].join(
+        " ",
+      ),
     ),
   );
   return [...told, ...(staysInKey ? ["stays in key"] : [])];

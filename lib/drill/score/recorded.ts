@@ -1,17 +1,17 @@
-import { compare, type Fraction, negate } from "../../base/index.js";
+import { negate, toNumber } from "../../base/index.js";
 import {
+  barLineOf,
   intervalBetween,
   type Part,
   type RecordedTake,
   readKeyPlace,
   secondsPerWhole,
-  secondsToBar,
 } from "../../pattern/index.js";
 import type { RecordedStretch } from "../../schema/index.js";
 import type { Drill, Settings } from "../model.js";
 import { recordedOf } from "../variants.js";
 import { outside, type Stretch } from "./stretch.js";
-import { rounded, type TakeBar, type TakeContext } from "./take.js";
+import { paceIn, rounded, type TakeContext, tempoAt } from "./take.js";
 
 /**
  * Where the recordings of a part are heard: its bars round and round outside the gaps (joined), each phrase from the recording with the nearest tempo;
@@ -30,9 +30,9 @@ export function scoreRecorded(
   return passesOf(take, recordings).flatMap(({ source, from, to, speed }) => {
     const first = bars[from]!;
     const recorded = source.first + (from % source.bars);
-    const start = source.starts + secondsToBar(source, recorded, pattern);
+    const start = barLineOf(source, recorded, pattern);
     const origin = time.straight(first.position);
-    const taken = (bar: number): number => rounded(source.starts + secondsToBar(source, bar, pattern));
+    const taken = (bar: number): number => rounded(barLineOf(source, bar, pattern));
     const [takenFrom, takenTo] = [taken(source.first), taken(source.first + source.bars)];
     const whole = { from: from === 0 ? negate(pattern.pickup) : first.position, to: bars[to - 1]!.end };
     return outside(whole, gaps).map((sounding) => {
@@ -45,7 +45,7 @@ export function scoreRecorded(
         start: rounded(start + (at - origin) * speed),
         takenFrom,
         takenTo,
-        speed: rounded(speed),
+        speed,
         ...(semitones === 0 ? {} : { semitones }),
       };
     });
@@ -56,22 +56,21 @@ export function scoreRecorded(
 interface Pass {
   readonly source: RecordedTake;
   readonly from: number;
-  readonly to: number;
+  to: number;
   readonly speed: number;
 }
 
-function passesOf({ bars, time, drill }: TakeContext, recordings: readonly RecordedTake[]): readonly Pass[] {
+function passesOf({ bars, time, drill, pattern }: TakeContext, recordings: readonly RecordedTake[]): readonly Pass[] {
   const passes: Pass[] = [];
-  for (let from = 0; from < bars.length; ) {
-    const { position } = bars[from]!;
-    const tempo = time.tempi.findLast((each) => compare(each.position, position) <= 0) ?? time.tempi[0]!;
-    const own = secondsPerWhole({ tempo: tempo.tempo, beat: drill.beat });
+  bars.forEach(({ position, number }, i) => {
+    const own = secondsPerWhole({ tempo: tempoAt(time.tempi, position).tempo, beat: drill.beat });
     const source = nearest(recordings, own);
-    const left = source.bars - (from % source.bars);
-    const to = Math.min(from + left, endOfTempo(bars, time.tempi, tempo.position), bars.length);
-    passes.push({ source, from, to, speed: secondsPerWhole(source) / own });
-    from = to;
-  }
+    // A recording that the grid follows goes at one speed, whatever its bars do.
+    const speed = rounded(secondsPerWhole(source) / own / (source.lines ? toNumber(paceIn(pattern, number)) : 1));
+    const last = passes.at(-1);
+    if (last?.source === source && last.speed === speed && i % source.bars > 0) last.to++;
+    else passes.push({ source, from: i, to: i + 1, speed });
+  });
   return passes;
 }
 
@@ -79,17 +78,6 @@ function passesOf({ bars, time, drill }: TakeContext, recordings: readonly Recor
 function nearest(recordings: readonly RecordedTake[], own: number): RecordedTake {
   const away = (recording: RecordedTake): number => Math.abs(Math.log(secondsPerWhole(recording) / own));
   return recordings.reduce((best, each) => (away(each) < away(best) ? each : best));
-}
-
-/** The bar, counted from 0, with which the next tempo begins; `Infinity` without one. */
-function endOfTempo(
-  bars: readonly TakeBar[],
-  tempi: readonly { readonly position: Fraction }[],
-  position: Fraction,
-): number {
-  const next = tempi.find((each) => compare(each.position, position) > 0);
-  if (next === undefined) return Number.POSITIVE_INFINITY;
-  return bars.findIndex((bar) => compare(bar.position, next.position) >= 0);
 }
 
 function semitonesTo({ pattern }: Drill, { key }: Settings): number {

@@ -2,7 +2,7 @@ import { add, compare, type Fraction, fraction, multiply, subtract } from "../..
 import type { Pattern } from "../../pattern/index.js";
 import { barLength, type Meter, secondsOf, swungPosition } from "../../time/index.js";
 import type { Does, Drill, Settings } from "../model.js";
-import { tempiOf } from "../rise.js";
+import { tempoInPhrase } from "../rise.js";
 import type { Stretch } from "./stretch.js";
 
 /** One take of a rung in a mix, from which all parts of the score are written. Positions in whole notes from the downbeat of bar 1. */
@@ -87,14 +87,16 @@ export interface TakeTempo {
 /** The conversion for a take at a rung's tempi. Pairs of swung notes are counted in the bars of the take. */
 export function takeTime(drill: Drill, settings: Settings, bars: readonly TakeBar[]): TakeTime {
   const { beat, pattern } = drill;
-  let at = 0;
-  const tempi = tempiOf(settings, drill.phrases).map(({ phrase, tempo }, i, all): TakeTempo => {
-    const position = phraseStart(drill, phrase);
-    const before = all[i - 1];
-    if (before !== undefined)
-      at += secondsOf(subtract(position, phraseStart(drill, before.phrase)), { tempo: before.tempo, beat });
-    return { position, at, tempo };
-  });
+  const tempi: TakeTempo[] = [];
+  let inPhrase = fraction(1);
+  for (const { number, position, phrase, patternBar } of bars) {
+    if (patternBar === 1 && phrase <= drill.phrases) inPhrase = tempoInPhrase(settings, phrase);
+    const tempo = multiply(inPhrase, paceIn(pattern, number));
+    const before = tempi.at(-1);
+    if (before && compare(before.tempo, tempo) === 0) continue;
+    const at = before ? before.at + secondsOf(subtract(position, before.position), { tempo: before.tempo, beat }) : 0;
+    tempi.push({ position, at, tempo });
+  }
   const straight = (position: Fraction): number => {
     const { at: from, position: start, tempo } = tempoAt(tempi, position);
     return from + secondsOf(start.n === 0 ? position : subtract(position, start), { tempo, beat });
@@ -108,7 +110,13 @@ export function takeTime(drill: Drill, settings: Settings, bars: readonly TakeBa
   };
 }
 
-function tempoAt(tempi: readonly TakeTempo[], position: Fraction): TakeTempo {
+/** How much faster than the tempo a bar of the take (from 1) goes, where the grid is that of a recording; 1 elsewhere. */
+export function paceIn({ paces }: Pattern, bar: number): Fraction {
+  return paces?.[(bar - 1) % paces.length] ?? fraction(1);
+}
+
+/** The tempo of a take at a position. */
+export function tempoAt(tempi: readonly TakeTempo[], position: Fraction): TakeTempo {
   if (tempi.length === 1) return tempi[0]!;
   return tempi.findLast((each) => compare(each.position, position) <= 0) ?? tempi[0]!;
 }

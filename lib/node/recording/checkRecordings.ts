@@ -1,8 +1,8 @@
-import { type Place, problemsOf } from "../../base/index.js";
+import { type Place, problemsOf, toNumber } from "../../base/index.js";
 import type { Curriculum } from "../../curriculum/index.js";
 import { findOnsets } from "../../listen/index.js";
-import { type Part, type Pattern, type RecordedTake, secondsPerWhole, secondsToBar } from "../../pattern/index.js";
-import { tempoHeard } from "../../recording/index.js";
+import { barLineOf, type Part, type Pattern, type RecordedTake, secondsPerWhole } from "../../pattern/index.js";
+import { barLinesHeard, tempoHeard } from "../../recording/index.js";
 import { pointerTo } from "../../schema/index.js";
 import { nodeCodes } from "../codes.js";
 import type { Problem } from "../problem.js";
@@ -54,13 +54,26 @@ async function checkTake(
   const { onsets } = await findOnsets(opened.value.open(), { family: "percussive" });
   const wrong = opened.value.problems();
   if (wrong.some(({ severity }) => severity === "error")) return wrong.map((each) => ({ ...each, where }));
-  const from = take.starts + secondsToBar(take, take.first, pattern);
-  const to = take.starts + secondsToBar(take, take.first + take.bars, pattern);
+  const from = barLineOf(take, take.first, pattern);
+  const to = barLineOf(take, take.first + take.bars, pattern);
   const eighth = secondsPerWhole(take) / 8;
   const strokes = onsets.map(({ at }) => at - from).filter((at) => at > -eighth / 2 && at < to - from - eighth / 2);
   const bar = (to - from) / take.bars;
+  // A drummer who drifts may begin the last bar line outside, and what follows on it tells where it is.
+  const about = onsets.map(({ at }) => at - from).filter((at) => at > -bar / 2 && at < to - from + bar);
+  const beat = secondsPerWhole(take) * toNumber(take.beat);
+  const lines = barLinesHeard(about, { eighth, beat, bar, bars: take.bars })?.map((at) => from + at);
+  const isGood = lines !== undefined && lines[0]! >= 0;
+  const asLines = isGood ? `[${lines.map((at) => at.toFixed(3)).join(", ")}]` : undefined;
   const heard = tempoHeard(strokes, { eighth, bar });
   const named = { file: take.file };
+  if (take.lines !== undefined && isGood) {
+    const off = lines.map((at, i) => at - take.lines![i]!);
+    const late = off.reduce((a, b) => (Math.abs(b) > Math.abs(a) ? b : a));
+    return Math.abs(late) > WAVER
+      ? [wavers({ ...named, late, bar: take.first + off.indexOf(late) }, where, asLines)]
+      : [];
+  }
   if (heard === undefined) {
     const message = sayProblem("node-problem.recorded-tempo-not-heard", named);
     return [
@@ -98,17 +111,24 @@ async function checkTake(
     said.push(problem("RECORDED_START_DIFFERS", message, where, remedy));
   }
   if (Math.abs(heard.furthest.late) > WAVER) {
-    const ms = String(Math.round(Math.abs(1000 * heard.furthest.late)));
-    const side = heard.furthest.late > 0 ? ("late" as const) : ("early" as const);
-    const message = sayProblem("node-problem.recorded-tempo-wavers", {
-      ...named,
-      ms,
-      side,
-      bar: String(take.first + heard.furthest.bar - 1),
-    });
-    said.push(
-      problem("RECORDED_TEMPO_WAVERS", message, where, sayProblem("node-problem.recorded-tempo-wavers-remedy")),
-    );
+    const { late, bar: furthest } = heard.furthest;
+    said.push(wavers({ ...named, late, bar: take.first + furthest - 1 }, where, asLines));
   }
   return said;
+}
+
+/** Advice on a bar that begins elsewhere than it should, with the bar lines that were heard, if any. */
+function wavers(
+  { file, bar, late }: { readonly file: string; readonly bar: number; readonly late: number },
+  where: Place,
+  lines: string | undefined,
+): Problem {
+  const ms = String(Math.round(Math.abs(1000 * late)));
+  const side = late > 0 ? ("late" as const) : ("early" as const);
+  const message = sayProblem("node-problem.recorded-tempo-wavers", { file, ms, side, bar: String(bar) });
+  const remedy =
+    lines === undefined
+      ? sayProblem("node-problem.recorded-tempo-wavers-remedy")
+      : sayProblem("node-problem.recorded-tempo-wavers-remedy-lines", { lines });
+  return problem("RECORDED_TEMPO_WAVERS", message, where, remedy);
 }

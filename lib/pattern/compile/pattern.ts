@@ -11,7 +11,7 @@ import { say } from "../say.js";
 import { parseTuning } from "../tuning.js";
 import { compileFrame, type Frame } from "./bars.js";
 import { compilePart } from "./part.js";
-import type { FindRecording } from "./recording.js";
+import { type FindRecording, pacesOf } from "./recording.js";
 
 /** What a pattern document refers to. */
 export interface PatternContext {
@@ -90,8 +90,24 @@ export function compilePattern(name: string, document: PatternDocument, context:
     ...(swing?.ok ? { swing: swing.value } : {}),
     chords: chords?.ok ? chords.value : [],
     parts,
+    ...pacesIn(parts, frame.value, problems),
   };
   return resultOf(pattern, problems);
+}
+
+/** The pace of the bars, by the recording whose bar lines are given: one at most. Problem: BAR_LINES_TWICE. */
+function pacesIn(parts: readonly Part[], frame: Frame, problems: Problem[]): Pick<Pattern, "paces"> {
+  const followed = parts.flatMap(({ name, recorded = {} }) =>
+    Object.values(recorded).flatMap((takes) => takes.flatMap((take) => (take.lines ? [{ name, take }] : []))),
+  );
+  const [grid, other] = followed;
+  if (grid === undefined) return {};
+  if (other !== undefined) {
+    const message = say("pattern-problem.bar-lines-twice", { part: grid.name, other: other.name });
+    const where = { pointer: pointerTo(["parts", other.name]) };
+    problems.push(problem("BAR_LINES_TWICE", message, where, say("pattern-problem.bar-lines-twice-remedy")));
+  }
+  return { paces: pacesOf(grid.take, frame) };
 }
 
 /** A pattern at the usual pitch says nothing of its tuning, whether it was written or not. */

@@ -1,4 +1,4 @@
-import { add, compare, divide, type Fraction, fraction, multiply, toNumber } from "../../base/index.js";
+import { add, compare, divide, type Fraction, fraction, multiply, toNumber, ZERO } from "../../base/index.js";
 import { pointerTo, type VariantDocument } from "../../schema/index.js";
 import { barLength, beatOf, parseTempo, type Tempo } from "../../time/index.js";
 import { problem } from "../codes.js";
@@ -20,6 +20,13 @@ interface Named {
   readonly pointer: string;
   readonly starts: Written;
   readonly bars: Written;
+  readonly lines?: Lines | undefined;
+}
+
+/** Seconds of its bar lines, as the document has them. */
+interface Lines {
+  readonly seconds: readonly number[];
+  readonly pointer: string;
 }
 
 interface Written {
@@ -30,7 +37,7 @@ interface Written {
 /**
  * The recordings of a part or a variant, slowest first; none where it has none. Pointers are relative to the document.
  *
- * Problems: RECORDED_TEMPO_MISSING, RECORDED_TEMPO_TWICE, RECORDED_START_NOT_READ, RECORDED_TOO_SHORT, RECORDED_BARS_DO_NOT_FIT, FILE_BARS_NOT_READ, FILE_NOT_FOUND, FILE_KIND_UNKNOWN,
+ * Problems: RECORDED_TEMPO_MISSING, RECORDED_TEMPO_TWICE, RECORDED_START_NOT_READ, RECORDED_TOO_SHORT, RECORDED_BARS_DO_NOT_FIT, BAR_LINES_DO_NOT_FIT, FILE_BARS_NOT_READ, FILE_NOT_FOUND, FILE_KIND_UNKNOWN,
  * FILE_OPTION_MISPLACED, PART_WITH_TWO_MUSICS, and those of a tempo.
  */
 export function compileRecordings(
@@ -58,7 +65,14 @@ export function compileRecordings(
       problems.push(problem("RECORDED_TEMPO_MISSING", message, { pointer: "/recording" }, remedy));
     }
     const tempo = document.tempo === undefined ? undefined : tempoRead(document.tempo, "/tempo");
-    if (tempo !== undefined) take(tempo, { path: document.recording, pointer: "/recording", ...own });
+    const seconds = document["bar-lines"];
+    const lines = seconds === undefined ? undefined : { seconds, pointer: "/bar-lines" };
+    if (lines !== undefined && document.starts !== undefined) {
+      const message = say("pattern-problem.recorded-starts-beside-bar-lines");
+      const remedy = say("pattern-problem.leave-it-out");
+      problems.push(problem("FILE_OPTION_MISPLACED", message, { pointer: "/starts" }, remedy));
+    }
+    if (tempo !== undefined) take(tempo, { path: document.recording, pointer: "/recording", ...own, lines });
   }
   if (document.recordings !== undefined) {
     if (document.recording !== undefined) problems.push(bothWays());
@@ -73,6 +87,7 @@ export function compileRecordings(
   if (document.recording === undefined && document.recordings === undefined)
     for (const option of ["tempo", "starts"] as const)
       if (document[option] !== undefined) problems.push(misplaced(option));
+  if (document.recording === undefined && document["bar-lines"] !== undefined) problems.push(misplaced("bar-lines"));
   return { takes: takes.sort((a, b) => pace(a) - pace(b)), problems };
 }
 
@@ -96,7 +111,7 @@ function namedIn(
 
 function readTake(
   tempo: Tempo,
-  { path, pointer, starts, bars }: Named,
+  { path, pointer, starts, bars, lines }: Named,
   { frame, recordings }: { readonly frame: Frame; readonly recordings: FindRecording },
 ): { readonly take?: RecordedTake; readonly problems: readonly Problem[] } {
   const problems: Problem[] = [];
@@ -123,8 +138,11 @@ function readTake(
   if ("code" in range) problems.push(range);
   if (facts === undefined || from === undefined || "code" in range || problems.length > 0) return { problems };
   const beat = tempo.beat ?? beatOf(frame.bars[0]!.meter);
-  const take = { file: path, sha256: facts.sha256, tempo: tempo.perMinute, beat, starts: from, ...range };
-  const end = from + secondsToBar(take, range.first + range.bars, frame);
+  const even = { file: path, sha256: facts.sha256, tempo: tempo.perMinute, beat, starts: from, ...range };
+  const wrong = lines === undefined ? undefined : linesProblem(even, lines, frame);
+  if (wrong !== undefined) return { problems: [wrong] };
+  const take = lines === undefined ? even : { ...even, starts: lines.seconds[0]!, lines: lines.seconds };
+  const end = barLineOf(take, range.first + range.bars, frame);
   if (facts.seconds !== undefined && facts.seconds < end - SHORT_OF_END) {
     const whole = wholeBars(take, facts.seconds, frame);
     const given = {
@@ -142,6 +160,39 @@ function readTake(
     };
   }
   return { take, problems };
+}
+
+/** How much longer or shorter than the tempo says a bar between two lines may be; our choice: more is another tempo, or a line that was left out. */
+const MOST_OFF = 0.25;
+
+function linesProblem(take: RecordedTake, { seconds, pointer }: Lines, frame: Frame): Problem | undefined {
+  const remedy = say("pattern-problem.bar-lines-do-not-fit-remedy");
+  const wanted = take.bars + 1;
+  if (seconds.length !== wanted) {
+    const given = { count: take.bars, lines: wanted, found: seconds.length };
+    return problem("BAR_LINES_DO_NOT_FIT", say("pattern-problem.bar-lines-not-as-many", given), { pointer }, remedy);
+  }
+  const off = pacesOf({ ...take, lines: seconds }, frame).findIndex((pace) => Math.abs(toNumber(pace) - 1) > MOST_OFF);
+  if (off < 0) return undefined;
+  const should = secondsToBar(take, take.first + off + 1, frame) - secondsToBar(take, take.first + off, frame);
+  const given = {
+    bar: take.first + off,
+    found: (seconds[off + 1]! - seconds[off]!).toFixed(3),
+    should: should.toFixed(3),
+  };
+  const where = { pointer: `${pointer}/${off + 1}` };
+  return problem("BAR_LINES_DO_NOT_FIT", say("pattern-problem.bar-lines-off-tempo", given), where, remedy);
+}
+
+/** How much faster than its tempo each bar of a recording goes, by its bar lines to the millisecond; 0 where a line does not lie after the one before. */
+export function pacesOf(take: RecordedTake, frame: Pick<Frame, "bars">): readonly Fraction[] {
+  const { first, bars, tempo, beat, lines = [] } = take;
+  return Array.from({ length: bars }, (_, i) => {
+    const { meter } = frame.bars[(first - 1 + i) % frame.bars.length]!;
+    const lasts = Math.round(1000 * (lines[i + 1]! - lines[i]!));
+    if (lasts <= 0) return ZERO;
+    return divide(multiply(barLength(meter), fraction(60_000, lasts)), multiply(tempo, beat));
+  });
 }
 
 /** Reads "2.135 s" and "80 ms" as seconds; a number alone says no unit. */
@@ -181,6 +232,15 @@ export function secondsToBar(take: Placed, bar: number, { bars, length }: Pick<F
   return toNumber(whole) * secondsPerWhole(take);
 }
 
+/** Seconds from the beginning of a recording to one of its bar lines. */
+export function barLineOf(
+  take: Placed & Pick<RecordedTake, "starts" | "lines">,
+  bar: number,
+  frame: Pick<Frame, "bars" | "length">,
+): number {
+  return take.lines?.[bar - take.first] ?? take.starts + secondsToBar(take, bar, frame);
+}
+
 /** Seconds of a whole note in a recording. */
 export function secondsPerWhole({ tempo, beat }: Pick<RecordedTake, "tempo" | "beat">): number {
   return 60 / pace({ tempo, beat });
@@ -212,7 +272,7 @@ function bothWays(): Problem {
   return problem("PART_WITH_TWO_MUSICS", message, { pointer: "/recordings" }, remedy);
 }
 
-function misplaced(option: "tempo" | "starts"): Problem {
+function misplaced(option: "tempo" | "starts" | "bar-lines"): Problem {
   const where = { pointer: `/${option}` };
   const message = say("pattern-problem.recorded-option-misplaced", { option });
   return problem(

@@ -1,6 +1,6 @@
 // Generated from schemas/ by `npm run types`; change the schema instead.
 
-import type { Bpm, Written } from "../../base/index.js";
+import type { Bpm, Seconds, Written } from "../../base/index.js";
 /**
  * An instrument the student's part is written out for.
  */
@@ -279,6 +279,15 @@ export interface PartDocument {
    */
   readonly starts?: string;
   /**
+   * Seconds at which each bar taken begins in the recording, then where the last one ends, in place of `starts`: the grid follows the recording, so that silences, landings and what the student is measured against are where it plays them. One recording of a pattern may have them; `leeway check` prints them for a recording that does not keep its tempo.
+   *
+   * @minItems 2
+   * @maxItems 1025
+   *
+   * Items: Seconds from the beginning of the file. Range: 0 to 100000.
+   */
+  readonly "bar-lines"?: readonly Written<Seconds>[];
+  /**
    * Which bars of the file or the recording, first and last, counted from 1; from its first bar when left out. Bars of a recording go round and round: of a phrase of 4, 1-2 are heard twice, and 1-8 take two phrases.
    */
   readonly bars?: string;
@@ -347,6 +356,15 @@ export interface VariantDocument {
    * Where bar 1 begins in the recording; at its beginning when left out.
    */
   readonly starts?: string;
+  /**
+   * Seconds at which each bar taken begins in the recording, then where the last one ends, in place of `starts`: the grid follows the recording, so that silences, landings and what the student is measured against are where it plays them. One recording of a pattern may have them; `leeway check` prints them for a recording that does not keep its tempo.
+   *
+   * @minItems 2
+   * @maxItems 1025
+   *
+   * Items: Seconds from the beginning of the file. Range: 0 to 100000.
+   */
+  readonly "bar-lines"?: readonly Written<Seconds>[];
   /**
    * Which bars of the file or the recording, first and last, counted from 1; from its first bar when left out. Bars of a recording go round and round: of a phrase of 4, 1-2 are heard twice, and 1-8 take two phrases.
    */

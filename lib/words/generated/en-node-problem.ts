@@ -57,6 +57,7 @@ export const messages: CatalogueOf<"node-problem", Form> = {
   "node-problem.recorded-start-differs-remedy-before": (p, w) => `the file begins after its bar 1 does: put 1 s of silence before it, and write starts: ${w.text(p.starts)} s, or whole eighth notes from there`,
   "node-problem.recorded-tempo-wavers": (p, w) => p.side === "late" ? `${w.text(p.file)} does not keep its tempo: bar ${w.text(p.bar)} lies ${w.text(p.ms)} ms later than an even tempo has it` : `${w.text(p.file)} does not keep its tempo: bar ${w.text(p.bar)} lies ${w.text(p.ms)} ms earlier than an even tempo has it`,
   "node-problem.recorded-tempo-wavers-remedy": () => `record it to a click, or take bars that are even; students are measured against the even tempo`,
+  "node-problem.recorded-tempo-wavers-remedy-lines": (p, w) => `record it to a click; or let the grid follow it, by what was heard: in place of starts write bar-lines: ${w.text(p.lines)}`,
   "node-problem.recorded-tempo-not-heard": (p, w) => `${w.text(p.file)} has too few strokes on its beats to hear its tempo and where bar 1 is`,
   "node-problem.recorded-tempo-not-heard-remedy": () => `listen to a rendering with a click beside it before students do`,
 };

@@ -788,6 +788,8 @@ export interface MessageParameters {
   "code.recorded-start-not-read": {};
   "code.recorded-bars-do-not-fit": {};
   "code.recorded-too-short": {};
+  "code.bar-lines-do-not-fit": {};
+  "code.bar-lines-twice": {};
   "code.plan-minutes-out-of-range": {};
   "code.plan-date-not-read": {};
   "code.plan-curriculum-other": {};
@@ -1379,6 +1381,7 @@ export interface MessageParameters {
   "node-problem.recorded-start-differs-remedy-before": { starts: string };
   "node-problem.recorded-tempo-wavers": { bar: string; file: string; ms: string; side: "late" | "early" };
   "node-problem.recorded-tempo-wavers-remedy": {};
+  "node-problem.recorded-tempo-wavers-remedy-lines": { lines: string };
   "node-problem.recorded-tempo-not-heard": { file: string };
   "node-problem.recorded-tempo-not-heard-remedy": {};
   "note-word.is": { word: "dots" | "rest" | "same" | "tie" | "tuplet" };
@@ -1757,6 +1760,12 @@ export interface MessageParameters {
   "pattern-problem.recorded-kind-unknown-remedy": {};
   "pattern-problem.recorded-option-misplaced": { option: string };
   "pattern-problem.recorded-option-misplaced-remedy": { option: string };
+  "pattern-problem.recorded-starts-beside-bar-lines": {};
+  "pattern-problem.bar-lines-not-as-many": { count: number; found: number; lines: number };
+  "pattern-problem.bar-lines-off-tempo": { bar: number; found: string; should: string };
+  "pattern-problem.bar-lines-do-not-fit-remedy": {};
+  "pattern-problem.bar-lines-twice": { other: string; part: string };
+  "pattern-problem.bar-lines-twice-remedy": {};
   "pattern-problem.recorded-both-ways-remedy": {};
   "pattern-problem.recorded-bars-do-not-fit": { bars: number; count: number; found: string };
   "pattern-problem.recorded-too-short": { end: string; file: string; last: number; seconds: string };

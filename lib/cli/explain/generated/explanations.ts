@@ -340,6 +340,8 @@ export const EXPLANATIONS: Readonly<
   RECORDED_START_NOT_READ: ["error"],
   RECORDED_BARS_DO_NOT_FIT: ["error"],
   RECORDED_TOO_SHORT: ["error"],
+  BAR_LINES_DO_NOT_FIT: ["error"],
+  BAR_LINES_TWICE: ["error"],
   PLAN_MINUTES_OUT_OF_RANGE: ["error"],
   PLAN_DATE_NOT_READ: ["error"],
   PLAN_CURRICULUM_OTHER: ["error"],
