@@ -120,7 +120,15 @@ function findingFrom(
   const doubts = doubtsOf(
     step === undefined ? other?.reason : movedOnce(score, step),
     notThisRiff(score, { tracked, played, counts, countsAsRead, options, others }),
-    reasonsAgainstVerdict(score, { tracked, reading, played, counts, beliefs, landings }),
+    reasonsAgainstVerdict(score, {
+      tracked,
+      reading,
+      played,
+      counts,
+      beliefs,
+      landings,
+      latencyTold: options.latencyStandardErrorMs !== undefined,
+    }),
   );
   const notes = playedIn(score, counts, tolerance.playedShare);
   const openBars = openFindings(score, reading, played);

@@ -3,7 +3,7 @@ import type { Score } from "../../schema/index.js";
 import { median, robustDeviation } from "../metrics/statistics.js";
 import type { PlayedOnsets } from "../onsets.js";
 import { type Displacements, displacementsOf } from "./displacements.js";
-import { type Evidence, evidenceOf } from "./evidence.js";
+import { type Evidence, evidenceOf, SPEAKS_AGAINST } from "./evidence.js";
 import { playedWithin, scoreWithin } from "./excerpt.js";
 import { findMode, fitAround, offsetIn } from "./fit.js";
 import { firstAtOrAfter, type Guide, guideOf, turningBack } from "./guide.js";
@@ -37,8 +37,6 @@ const ROUNDING_MS = 0.5;
 // some passage is so far from that of the first, ms.
 const OUT_OF_ORDER = 1;
 const ELSEWHERE_MS = 60;
-// Evidence (a wrong pitch class is ln of 1/18) that makes a pair count as out of order.
-const SPEAKS_AGAINST = -2;
 // The noise and offset of the first passage are taken instead of the fit's when the fit is so far from them (ms; logarithm of the level): nobody
 // has slipped before the first silence. Of so few notes the level is uncertain, hence the margin.
 const OFFSET_APART_MS = 40;

@@ -1,5 +1,6 @@
 import type { Score } from "../../../schema/index.js";
 import type { Counts } from "../../metrics/counts.js";
+import { CATCHING_UP_BEATS } from "../../metrics/steadiness.js";
 import { keyNumber, type PlayedOnsets } from "../../onsets.js";
 import { pitchClass } from "../../state/evidence.js";
 
@@ -10,13 +11,18 @@ export interface OtherNotes {
   /** Places left out, and places with a note that is not written; a note that is only displaced is neither. */
   readonly leftOut: number;
   readonly added: number;
+  /** Places whose pitch was known often enough, and those of them with another one. */
+  readonly pitched: number;
   readonly otherPitch: number;
-  /** How many of the notes missed and added are those of these places. */
+  /** How many notes were missed and added where that is asked about, and how many of them are those of these places. */
+  readonly wrong: number;
   readonly habitual: number;
 }
 
 // What is done in so many phrases at least may be a habit (our choice: twice may be chance).
 const FEWEST_PHRASES = 3;
+// A pitch is a habit from two phrases on: other pitches are asked of many places together, and a recording may show few of them (our choice).
+const FEWEST_PITCHES = 2;
 // Places that are left out always: how rare they are, and how often the player keeps to it (our choice).
 const HABITS = 0.03;
 const KEEPS = 0.9;
@@ -57,7 +63,9 @@ export function otherNotesIn(score: Score, played: PlayedOnsets, counts: Counts)
   const pitches = pitchesPlayed(score, played, counts);
   const all = placesOf(score, counts, { starts, intervals: pitches.intervals });
   const leftOut = leftOutAlways(all);
-  const added = addedAlways(score, { starts, times: timesOfAdded(score, played, counts) });
+  const times = timesOfAdded(score, played, counts);
+  const added = addedAlways(score, { starts, times });
+  const known = all.filter(({ intervals }) => intervals.length >= FEWEST_PITCHES);
   const near = DISPLACED_BEATS * score.beat;
   const apart = (from: readonly Habit[], others: readonly Habit[]): number =>
     from.filter(({ at }) => !others.some((other) => Math.abs(other.at - at) <= near)).length;
@@ -65,7 +73,9 @@ export function otherNotesIn(score: Score, played: PlayedOnsets, counts: Counts)
     written: all.length,
     leftOut: apart(leftOut, added),
     added: apart(added, leftOut),
-    otherPitch: pitches.different < DIFFERENT_PITCHES ? 0 : all.filter(({ intervals }) => isOther(intervals)).length,
+    pitched: known.length,
+    otherPitch: pitches.different < DIFFERENT_PITCHES ? 0 : known.filter(({ intervals }) => isOther(intervals)).length,
+    wrong: all.reduce((sum, place) => sum + place.leftOut, times.length),
     habitual: [...leftOut, ...added].reduce((sum, { notes }) => sum + notes, 0),
   };
 }
@@ -81,9 +91,9 @@ function placesOf(
   const aside = new Set(
     score.dropouts.flatMap(({ from, to }) => {
       const inside = score.expected.flatMap(({ at }, note) => (at >= from - SAME && at < to - SAME ? [note] : []));
-      const landing = score.expected.findIndex(({ at }) => at >= to - SAME);
+      const landing = score.expected.flatMap(({ at }, note) => (isNearReturn(score, at) ? [note] : []));
       const rested = inside.filter((note) => !isMissed.has(note)).length < PLAYS_THROUGH * inside.length;
-      return rested ? [...inside, landing] : [landing];
+      return rested ? [...inside, ...landing] : landing;
     }),
   );
   score.expected.forEach(({ at }, note) => {
@@ -99,6 +109,9 @@ function placesOf(
   });
   return [...places.values()].filter(({ asked }) => asked >= FEWEST_PHRASES);
 }
+
+const isNearReturn = ({ dropouts, beat }: Score, time: number): boolean =>
+  dropouts.some(({ to }) => time >= to - SAME && time <= to + CATCHING_UP_BEATS * beat);
 
 const phraseOf = (starts: readonly number[], at: number): number => starts.findLastIndex((start) => start <= at + SAME);
 
@@ -127,7 +140,7 @@ function timesOfAdded(score: Score, { at, given }: PlayedOnsets, { pairs, added 
   for (let k = 0; k < at.length; k++) {
     const note = noteOf.get(given[k]!);
     if (note !== undefined) late = at[k]! / 1000 - score.expected[note]!.at;
-    else if (isAdded.has(given[k]!)) times.push(at[k]! / 1000 - late);
+    else if (isAdded.has(given[k]!) && !isNearReturn(score, at[k]! / 1000)) times.push(at[k]! / 1000 - late);
   }
   return times;
 }
@@ -191,9 +204,8 @@ function pitchesPlayed(
   };
 }
 
-/** Whether a place is played at one other pitch in most phrases. */
+/** Whether a place is played at one other pitch in most of the phrases in which its pitch is known. */
 function isOther(intervals: readonly number[]): boolean {
-  if (intervals.length < FEWEST_PHRASES) return false;
   const counts = new Map<number, number>();
   for (const interval of intervals) counts.set(interval, (counts.get(interval) ?? 0) + 1);
   return [...counts].some(([interval, count]) => interval !== 0 && count >= MOSTLY * intervals.length);
