@@ -72,7 +72,9 @@ export function notThisRiff(score: Score, foreign: Foreign): Reason | undefined 
   const fitsWell = gain >= FITS_WELL + (pitched ? PITCH_GAINS : 0);
   const slipped = tracked.logLikelihood - tracked.reading.paired.logLikelihood >= SLIPS_GAIN * notes;
   const rhythm =
-    fitsWell && !pitched && wrong < FEW_WRONG * notes ? undefined : otherNotesIn(score, played, slipped ? counts : countsAsRead);
+    fitsWell && !pitched && wrong < FEW_WRONG * notes
+      ? undefined
+      : otherNotesIn(score, played, slipped ? counts : countsAsRead);
   const isOther = rhythm !== undefined && hasOtherNotes(rhythm);
   const scatters = wrong > SCATTERED_WRONG * notes && deviationOverGap(tracked) > SCATTERS;
   const fitsNothing = gainOverChance(tracked, played, score) < LEAST_AGAINST_CHANCE * notes || scatters;

@@ -56,11 +56,12 @@ interface Place {
   readonly intervals: number[];
 }
 
-/** What a take does otherwise than written in phrase after phrase; `undefined` when it has too few phrases to show a habit. */
+/** What a take does otherwise than written in phrase after phrase; `undefined` when it has too few phrases to show a habit, or is the riff read a note off. */
 export function otherNotesIn(score: Score, played: PlayedOnsets, counts: Counts): OtherNotes | undefined {
   const starts = score.bars.flatMap(({ at, phrase }, k) => (phrase === score.bars[k - 1]?.phrase ? [] : [at]));
   if (starts.length < FEWEST_PHRASES) return undefined;
   const pitches = pitchesPlayed(score, played, counts);
+  if (pitches === undefined) return undefined;
   const all = placesOf(score, counts, { starts, intervals: pitches.intervals });
   const leftOut = leftOutAlways(all);
   const times = timesOfAdded(score, played, counts);
@@ -172,12 +173,15 @@ function addedAlways(
   return always;
 }
 
-/** The interval of each paired note against the written one, semitones within an octave, the interval at which the take sounds taken off. */
+/**
+ * The interval of each paired note against the written one, semitones within an octave, the interval at which the take sounds taken off; `undefined` of a take
+ * that was read a note or two off.
+ */
 function pitchesPlayed(
   score: Score,
   { pitch, given }: PlayedOnsets,
   { pairs }: Counts,
-): { readonly intervals: ReadonlyMap<number, number>; readonly different: number } {
+): { readonly intervals: ReadonlyMap<number, number>; readonly different: number } | undefined {
   const playedAs = new Map<number, number>();
   given.forEach((onset, k) => {
     playedAs.set(onset, pitch[k]!);
@@ -191,13 +195,13 @@ function pitchesPlayed(
   for (const [, interval] of known) counts[interval]!++;
   const most = counts.indexOf(Math.max(...counts));
   const shift = counts[0]! < PREVAILS * known.length && counts[most]! >= PREVAILS * known.length ? most : 0;
-  // Who is a note off throughout, as with a latency that nobody told, plays this tune.
+  // Who is a note off throughout, as with a latency that nobody told, plays this tune, and leaves out and adds what the reading makes of it.
   const written = score.expected.map((note) => keyNumber(note.pitch));
   const moved = [-2, -1, 1, 2].some((by) => {
     const same = known.filter(([note, , played]) => played === pitchClass(written[note + by] ?? Number.NaN)).length;
-    return same >= IS_MOVED * known.length;
+    return same > IS_MOVED * known.length;
   });
-  if (moved) return { intervals: new Map(), different: 0 };
+  if (moved) return undefined;
   return {
     intervals: new Map(known.map(([note, interval]) => [note, pitchClass(interval - shift)])),
     different: new Set(known.map(([, , played]) => played)).size,
