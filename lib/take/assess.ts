@@ -127,7 +127,6 @@ function findingFrom(
       counts,
       beliefs,
       landings,
-      latencyTold: options.latencyStandardErrorMs !== undefined,
     }),
   );
   const notes = playedIn(score, counts, tolerance.playedShare);

@@ -51,10 +51,9 @@ export const NO_OBSTACLE: ReadonlySet<string> = new Set<ReasonCode>([
 ]);
 
 const FEWEST_FOUND = 0.5;
-// Further from where players usually are than this, a whole take begins elsewhere than it says: when its latency is told, and when it is not; where open bars
-// hide that half a beat was meant, as soon as it is nearly that. Our choice.
-const TOLD_MS = 200;
-const UNTOLD_MS = 500;
+// Further from where players usually are than so many standard deviations of that, which is half a second for takes without a told latency and a quarter with one,
+// a whole take begins elsewhere than it says; where open bars hide that half a beat was meant, as soon as it is nearly that. Our choice.
+const STRANGE_OFFSET = 8;
 const OPEN_BEATS = 0.4;
 
 /** Reasons for giving no verdict, on the whole take (no `dropout`) or on one dropout. */
@@ -67,7 +66,6 @@ export function reasonsAgainstVerdict(
     beliefs,
     landings,
     tracked,
-    latencyTold,
   }: {
     readonly tracked: TrackedReading;
     readonly reading: Reading;
@@ -75,7 +73,6 @@ export function reasonsAgainstVerdict(
     readonly counts: Counts;
     readonly beliefs: readonly Belief[];
     readonly landings: readonly (Landing | null)[];
-    readonly latencyTold: boolean;
   },
 ): Reason[] {
   if (played.at.length === 0) return [reasonOf("NOTHING_PLAYED", say("take.nothing-played"))];
@@ -86,7 +83,8 @@ export function reasonsAgainstVerdict(
     doubts.push(reasonOf("TOO_LITTLE_PLAYED", said));
   }
   const late = offsetIn(reading.fit).mean - reading.prior.mean;
-  const furthest = latencyTold ? TOLD_MS : score.open.length > 0 ? OPEN_BEATS * reading.guide.beatMs : UNTOLD_MS;
+  const furthest =
+    score.open.length > 0 ? OPEN_BEATS * reading.guide.beatMs : STRANGE_OFFSET * reading.assumed.prior.sd;
   const startsAt = tracked.startsAt ?? (Math.abs(late) > furthest ? late : 0);
   if (startsAt !== 0) doubts.push(startsElsewhere(startsAt));
   const shift = wholeShift(reading);

@@ -62,12 +62,22 @@ export function otherNotesIn(score: Score, played: PlayedOnsets, counts: Counts)
   if (starts.length < FEWEST_PHRASES) return undefined;
   const pitches = pitchesPlayed(score, played, counts);
   if (pitches === undefined) return undefined;
-  const all = placesOf(score, counts, { starts, intervals: pitches.intervals });
+  const near = DISPLACED_BEATS * score.beat;
+  const late = latenessAt(score, played, counts);
+  const inTime = late.map((each, k) => played.at[k]! / 1000 - each);
+  const returns = score.dropouts.filter(({ to }) => {
+    const last = inTime.findLastIndex((at) => at < to - SAME);
+    return Math.abs(late[last] ?? 0) > near;
+  });
+  // Who was away when the accompaniment came back plays one note where another is due.
+  const catchesUp = (at: number): boolean =>
+    returns.some(({ to }) => at >= to - SAME && at <= to + CATCHING_UP_BEATS * score.beat);
+  const all = placesOf(score, counts, { starts, intervals: pitches.intervals, catchesUp });
   const leftOut = leftOutAlways(all);
-  const times = timesOfAdded(score, played, counts);
+  const isAdded = new Set(counts.added);
+  const times = inTime.filter((_, k) => isAdded.has(played.given[k]!) && !catchesUp(played.at[k]! / 1000));
   const added = addedAlways(score, { starts, times });
   const known = all.filter(({ intervals }) => intervals.length >= FEWEST_PITCHES);
-  const near = DISPLACED_BEATS * score.beat;
   const apart = (from: readonly Habit[], others: readonly Habit[]): number =>
     from.filter(({ at }) => !others.some((other) => Math.abs(other.at - at) <= near)).length;
   return {
@@ -85,21 +95,29 @@ export function otherNotesIn(score: Score, played: PlayedOnsets, counts: Counts)
 function placesOf(
   score: Score,
   { missed }: Counts,
-  { starts, intervals }: { readonly starts: readonly number[]; readonly intervals: ReadonlyMap<number, number> },
+  {
+    starts,
+    intervals,
+    catchesUp,
+  }: {
+    readonly starts: readonly number[];
+    readonly intervals: ReadonlyMap<number, number>;
+    readonly catchesUp: (time: number) => boolean;
+  },
 ): Place[] {
   const places = new Map<number, Place>();
   const isMissed = new Set(missed);
   const aside = new Set(
     score.dropouts.flatMap(({ from, to }) => {
       const inside = score.expected.flatMap(({ at }, note) => (at >= from - SAME && at < to - SAME ? [note] : []));
-      const landing = score.expected.flatMap(({ at }, note) => (isNearReturn(score, at) ? [note] : []));
+      const landing = score.expected.findIndex(({ at }) => at >= to - SAME);
       const rested = inside.filter((note) => !isMissed.has(note)).length < PLAYS_THROUGH * inside.length;
-      return rested ? [...inside, ...landing] : landing;
+      return rested ? [...inside, landing] : [landing];
     }),
   );
   score.expected.forEach(({ at }, note) => {
     const phrase = phraseOf(starts, at);
-    if (phrase < 0 || aside.has(note)) return;
+    if (phrase < 0 || aside.has(note) || catchesUp(at)) return;
     const key = Math.round((at - starts[phrase]!) / SAME);
     const place = places.get(key) ?? { at: at - starts[phrase]!, asked: 0, leftOut: 0, intervals: [] };
     places.set(key, place);
@@ -110,9 +128,6 @@ function placesOf(
   });
   return [...places.values()].filter(({ asked }) => asked >= FEWEST_PHRASES);
 }
-
-const isNearReturn = ({ dropouts, beat }: Score, time: number): boolean =>
-  dropouts.some(({ to }) => time >= to - SAME && time <= to + CATCHING_UP_BEATS * beat);
 
 const phraseOf = (starts: readonly number[], at: number): number => starts.findLastIndex((start) => start <= at + SAME);
 
@@ -132,18 +147,15 @@ function leftOutAlways(places: readonly Place[]): Habit[] {
   });
 }
 
-/** When each added note would have fallen had the player been in time, seconds: the lateness of the note before it taken off. */
-function timesOfAdded(score: Score, { at, given }: PlayedOnsets, { pairs, added }: Counts): number[] {
+/** How late the last written note was at each onset, seconds. */
+function latenessAt({ expected }: Score, { at, given }: PlayedOnsets, { pairs }: Counts): number[] {
   const noteOf = new Map(pairs.map(([note, onset]) => [onset, note]));
-  const isAdded = new Set(added);
-  const times: number[] = [];
   let late = 0;
-  for (let k = 0; k < at.length; k++) {
+  return Array.from(at, (ms, k) => {
     const note = noteOf.get(given[k]!);
-    if (note !== undefined) late = at[k]! / 1000 - score.expected[note]!.at;
-    else if (isAdded.has(given[k]!) && !isNearReturn(score, at[k]! / 1000)) times.push(at[k]! / 1000 - late);
-  }
-  return times;
+    if (note !== undefined) late = ms / 1000 - expected[note]!.at;
+    return late;
+  });
 }
 
 /** Places of the phrase that get an added note in most phrases. */
