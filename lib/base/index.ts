@@ -1,4 +1,4 @@
-export * as arithmetic from "./arithmetic.js";
+export { arithmetic } from "./arithmetic.js";
 export { type AsideOptions, asideText } from "./asideText.js";
 export { type Beating, beatAt, beatsBetween, beatsOver, meanBeat } from "./beatsInTake.js";
 export { CAUTION, CAUTIONS, CLICK_CAUTION } from "./cautions.js";

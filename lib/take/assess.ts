@@ -16,8 +16,7 @@ import { tooFewNotes } from "./reasons/tooFewNotes.js";
 import { rounded } from "./rounding.js";
 import { unmeasured } from "./say.js";
 import { sentenceOf } from "./sentence.js";
-import { offsetIn } from "./state/fit.js";
-import { readLandings, type TrackedReading } from "./state/landings.js";
+import { readLandings, type TrackedReading, usualPlace } from "./state/landings.js";
 import { logDensityOf, type Reading, type ReadingOptions, readTake } from "./state/reading.js";
 import { type Step, stepIn, withoutStep } from "./state/step.js";
 import { verdictOverAll } from "./verdict.js";
@@ -116,17 +115,26 @@ function findingFrom(
 ): Finding {
   const { reading } = tracked;
   const beliefs = believeDrifts(reading, played);
-  const landings = landingsIn(score, tracked, played);
+  const offset = usualPlace(reading);
+  const landings = landingsIn(score, tracked, { played, offset });
   const doubts = doubtsOf(
     step === undefined ? other?.reason : movedOnce(score, step),
     notThisRiff(score, { tracked, played, counts, countsAsRead, options, others }),
-    reasonsAgainstVerdict(score, { tracked, reading, played, counts, beliefs, landings }),
+    reasonsAgainstVerdict(score, {
+      tracked,
+      reading,
+      played,
+      counts,
+      beliefs,
+      landings,
+    }),
   );
   const notes = playedIn(score, counts, tolerance.playedShare);
   const openBars = openFindings(score, reading, played);
   const dropouts = judgeDropouts(score, {
     tracked,
     played,
+    offset,
     beliefs,
     landings,
     openBars,
@@ -157,7 +165,7 @@ function findingFrom(
     probability: nothing ?? probabilityOfAll([...dropouts, steadiness]),
     reasons,
     ...counts,
-    offsetMs: nothing ?? rounded(offsetIn(reading.fit).mean),
+    offsetMs: nothing ?? rounded(offset.mean),
     dropouts,
     openBars,
     steadiness,

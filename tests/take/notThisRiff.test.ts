@@ -8,7 +8,7 @@ import { randomPitches } from "../reference/players/habits/wrongNotes.js";
 import { phaseCorrection } from "../reference/players/laws/index.js";
 import { luckOf } from "../reference/players/luck.js";
 import { type Material, materials } from "../reference/players/materials.js";
-import { anotherTune, atAnotherTempo, randomOnsets, speech } from "../reference/players/notTheRiff.js";
+import { anotherTune, atAnotherTempo, randomOnsets, sameRhythm, speech } from "../reference/players/notTheRiff.js";
 import { perform, withoutPitch } from "../reference/players/perform.js";
 import type { Habit } from "../reference/players/plan.js";
 import { sample } from "../samples.js";
@@ -84,6 +84,25 @@ describe("What is not the riff", () => {
       const finding = assess(material.score, take);
       expect(counts(finding), `${material.name} ${finding.sentence}`).toBe(false);
     }
+  });
+
+  test("the riff's rhythm with other pitches is not counted, whether all of them are heard or one in three", () => {
+    for (const { material, take } of takesOf("other pitches", ({ score }, address) =>
+      plays(sameRhythm(score, luckOf(...address)), address),
+    )) {
+      const every = assess(material.score, take);
+      expect(codesOf(every), `${material.name} ${every.sentence}`).toContain("OTHER_NOTES");
+      expect(counts(every), `${material.name} ${every.sentence}`).toBe(false);
+    }
+    const third = takesOf("other pitches", ({ score }, address) =>
+      plays(sameRhythm(score, luckOf(...address)), address),
+    ).map(({ material, take }) => {
+      const onsets = take.onsets.map((onset, k) => (k % 3 > 0 && typeof onset === "object" ? onset.at : onset));
+      return assess(material.score, { ...take, onsets });
+    });
+    expect(third.filter(counts).length, third.map(({ sentence }) => sentence).join("\n")).toBeLessThanOrEqual(
+      Math.ceil(0.1 * third.length),
+    );
   });
 
   test("another variant is told by its settings when its score is given", () => {

@@ -2,7 +2,11 @@ import { describe, expect, test } from "vitest";
 import { random } from "../../lib/base/index.js";
 import type { PlayedOnset, Score, Take } from "../../lib/schema/index.js";
 import { assess } from "../../lib/take/index.js";
-import { openMaterial } from "../reference/players/materials.js";
+import { improvised } from "../reference/players/improvised.js";
+import { phaseCorrection } from "../reference/players/laws/index.js";
+import { luckOf } from "../reference/players/luck.js";
+import { materials, openMaterial } from "../reference/players/materials.js";
+import { perform } from "../reference/players/perform.js";
 import { openScore } from "./openTakes.js";
 
 /** Eighths with two bars of four open, where the material before has one: an even line is like itself half a beat later. */
@@ -79,5 +83,44 @@ describe("who improvises at a tempo of one's own", () => {
       const late = take.onsets.map((onset) => ({ at: (onset as { at: number }).at + 4 * score.beat }));
       expect(codesOf(score, { ...take, onsets: late })).toContain("STARTS_ELSEWHERE");
     }
+  });
+});
+
+describe("a whole take that begins elsewhere than it says", () => {
+  const able = { law: phaseCorrection, temper: "able" } as const;
+  /** Takes that begin so much later, seconds, by the notes alone; `latencyMs` where a latency is told. */
+  const findings = (score: Score, delay: number, latencyMs?: number) =>
+    [1, 2, 3].map((take) => {
+      const address = ["elsewhere", score.drill, take];
+      const meant = score.open.length > 0 ? improvised(score, luckOf(...address)) : score;
+      const played = perform(meant, { ...able, recording: { delay } }, address).take;
+      return assess(score, latencyMs === undefined ? played : { ...played, latencyMs });
+    });
+
+  test.each([0.5, -0.5, 1, -1])("by %d beats is told so where there are open bars, and not judged", (beats) => {
+    for (const score of [openMaterial().score, openScore("swung", 4)])
+      for (const { verdict, reasons, dropouts } of findings(score, beats * score.beat)) {
+        expect(verdict).toBe("unclear");
+        expect(dropouts.map((each) => each.verdict)).not.toContain("within");
+        expect(reasons.length).toBeGreaterThan(0);
+      }
+  });
+
+  test("by a beat is told so where every note is written, whatever the rhythm shows", () => {
+    // A beat of fewer than 500 ms may be a latency; an even line a beat later is nearly itself.
+    const found = materials()
+      .filter(({ score: { beat } }) => beat > 0.53)
+      .flatMap(({ name, score }) => findings(score, score.beat).map(({ verdict }) => `${name}: ${verdict}`));
+    // 9 of 66 before; two takes of the even line of sevens are left.
+    expect(found.filter((each) => !each.endsWith("unclear")).length, found.join()).toBeLessThanOrEqual(2);
+  });
+
+  test("by less than that is a latency, unless one was told", () => {
+    const { score } = materials().find(({ name }) => name === "quarters, 2 bars")!;
+    const codes = (latencyMs?: number): string[] =>
+      findings(score, 0.3, latencyMs).flatMap(({ reasons }) => reasons.map(({ code }) => code));
+    expect(codes()).not.toContain("STARTS_ELSEWHERE");
+    expect(codes(300)).not.toContain("STARTS_ELSEWHERE");
+    expect(codes(20).filter((code) => code === "STARTS_ELSEWHERE")).toHaveLength(3);
   });
 });

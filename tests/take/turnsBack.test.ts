@@ -84,6 +84,38 @@ describe("who rushes or drags steadily in each silence, lands so, and is back wi
       }
   });
 
+  test("and lands where the next note is due: that is no other tune", () => {
+    for (const { name, score } of materials())
+      for (const share of [0.08, 0.12, 0.16])
+        for (const back of [RETURNS["on the next note"], RETURNS["on the note after it, the next one left out"]]) {
+          const take = drifting(score, share, back, `next note ${name} ${share}`);
+          for (const heard of [take, withoutPitch(take)]) {
+            const finding = assess(score, heard);
+            expect(
+              finding.reasons.map(({ code }) => code),
+              `${name} ${share} ${told(finding)}`,
+            ).not.toContain("OTHER_NOTES");
+          }
+        }
+  });
+
+  test.each([
+    ["takes back a fifth on each beat", ({ drift, beats }) => drift * 0.8 ** beats],
+    ["comes back evenly over two bars", ({ drift, beats }) => drift * Math.max(0, 1 - beats / 8)],
+    ["takes back a third on each beat", ({ drift, beats }) => drift * 0.64 ** beats],
+    ["is back at once", () => 0],
+  ] as [string, Return][])("and %s: the usual place is told as it was before the first silence", (name, back) => {
+    const off = SCORES.flatMap(({ name: rung, score }) =>
+      [-0.12, -0.08, 0.08].map((share) => {
+        const { offsetMs } = assess(score, drifting(score, share, back, `usual ${name} ${rung} ${share}`));
+        return Math.abs(offsetMs as number);
+      }),
+    );
+    // 20 to 100 ms on every rung where the return was slow, before the bars before the first silence were asked.
+    expect(off.filter((ms) => ms > 20).length, off.join()).toBeLessThanOrEqual(off.length / 4);
+    expect(off.reduce((sum, ms) => sum + ms, 0) / off.length, off.join()).toBeLessThan(15);
+  });
+
   test("by 12 %, without noise, on even quarters: every note is found", () => {
     const score = plainScore({
       phrases: 2,

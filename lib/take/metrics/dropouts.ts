@@ -3,7 +3,7 @@ import type { PlayedOnsets } from "../onsets.js";
 import { NO_OBSTACLE } from "../reasons/reasons.js";
 import { rounded, roundedMeasure } from "../rounding.js";
 import { unmeasured } from "../say.js";
-import { offsetIn } from "../state/fit.js";
+import type { Offset } from "../state/fit.js";
 import { firstAtOrAfter, type Stretch } from "../state/guide.js";
 import type { TrackedReading } from "../state/landings.js";
 import type { Reading } from "../state/reading.js";
@@ -18,6 +18,8 @@ import type { Played } from "./played.js";
 export interface Judging {
   readonly tracked: TrackedReading;
   readonly played: PlayedOnsets;
+  /** Where the player usually is. */
+  readonly offset: Offset;
   /** Posterior of the drift, one per dropout, slips left out. */
   readonly beliefs: readonly Belief[];
   readonly landings: readonly (Landing | null)[];
@@ -35,9 +37,8 @@ const BACK_INSIDE_MS = 40;
 
 /** What every dropout showed, against the tolerance. */
 export function judgeDropouts(score: Score, judging: Judging): DropoutFinding[] {
-  const { tracked, played, beliefs, landings, openBars, notes, reasons, tolerance } = judging;
+  const { tracked, played, offset, beliefs, landings, openBars, notes, reasons, tolerance } = judging;
   const { reading } = tracked;
-  const offset = offsetIn(reading.fit);
   const avoids = avoidanceIn(reading, landings);
   return score.dropouts.map((dropout, index) => {
     const stretch = reading.guide.stretches[index]!;
@@ -61,7 +62,7 @@ export function judgeDropouts(score: Score, judging: Judging): DropoutFinding[] 
       noPulse === undefined ? landed || tolerance.landingMs === undefined : landed && tolerance.landingMs !== undefined;
     const judgedWithout = limits.driftMs === Number.POSITIVE_INFINITY && asked && nothing === undefined;
     const silence = judgedWithout ? undefined : unheard;
-    const inside = insideOf(score, tracked, index, { belief, landing, played, limits, avoids });
+    const inside = insideOf(score, tracked, index, { belief, landing, played, offset, limits, avoids });
     const unknown = silence ?? landingUnknown(landing, { inside, asked: tolerance.landingMs !== undefined && returns });
     const limitMs = tolerance.landingMs ?? BACK_INSIDE_MS;
     return {

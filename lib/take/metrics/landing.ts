@@ -2,7 +2,7 @@ import { LANDING_WITHIN_BEATS } from "../../base/index.js";
 import type { DropoutFinding, Score, Unmeasured } from "../../schema/index.js";
 import type { PlayedOnsets } from "../onsets.js";
 import { unmeasured } from "../say.js";
-import { type Offset, offsetIn } from "../state/fit.js";
+import type { Offset } from "../state/fit.js";
 import { firstAtOrAfter } from "../state/guide.js";
 import type { LandingHypothesis } from "../state/landingHypotheses.js";
 import type { TrackedReading } from "../state/landings.js";
@@ -43,8 +43,11 @@ const CERTAIN = 0.9;
 const CLEARLY = 4;
 
 /** What became of every landing; `null` where there is none: no return, or no note expected soon enough. */
-export function landingsIn(score: Score, tracked: TrackedReading, played: PlayedOnsets): (Landing | null)[] {
-  const offset = offsetIn(tracked.reading.fit);
+export function landingsIn(
+  score: Score,
+  tracked: TrackedReading,
+  { played, offset }: { readonly played: PlayedOnsets; readonly offset: Offset },
+): (Landing | null)[] {
   return tracked.landingNotes.map((landing, k) =>
     landing < 0 ? null : landingFrom(tracked, k, { played, offset, due: 1000 * score.expected[landing]!.at }),
   );
@@ -167,12 +170,14 @@ export function insideOf(
     belief,
     landing,
     played,
+    offset,
     limits: { driftMs, landingMs },
     avoids,
   }: {
     readonly belief: Belief;
     readonly landing: Landing | null;
     readonly played: PlayedOnsets;
+    readonly offset: Offset;
     /** Infinity where there is no limit. */
     readonly limits: { readonly driftMs: number; readonly landingMs: number };
     /** Probability that this player leaves out landings rather than notes. */
@@ -184,7 +189,6 @@ export function insideOf(
       { ...belief, parts: belief.parts.map((part) => ({ ...part, mean: part.mean + shift })) },
       driftMs,
     );
-  const offset = offsetIn(reading.fit);
   const told = hypotheses[k]!;
   if (landing === null) return { inside: driftInside(0), undecided: 0 };
   const due = 1000 * score.expected[landingNotes[k]!]!.at;

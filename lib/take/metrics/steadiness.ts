@@ -13,7 +13,7 @@ import { lineThrough, standardDeviation } from "./statistics.js";
 const FEWEST_NOTES = 6;
 const MOST_RATIO_SD = 0.75 * PRIOR.clockSd;
 // Beats after a landing in which a player still catches up, and which are neither accompanied nor alone (our choice).
-const CATCHING_UP_BEATS = 2;
+export const CATCHING_UP_BEATS = 2;
 // Times in a score file are rounded; half a millisecond is far below any note.
 const SAME_TIME_MS = 0.5;
 

@@ -4,6 +4,7 @@ import { type Belief, RIVAL_WEIGHT, rivalOf } from "../metrics/drift.js";
 import type { Landing } from "../metrics/landing.js";
 import type { PlayedOnsets } from "../onsets.js";
 import { offBy, reasonOf, say } from "../say.js";
+import { offsetIn } from "../state/fit.js";
 import type { TrackedReading } from "../state/landings.js";
 import type { Reading } from "../state/reading.js";
 import type { Step } from "../state/step.js";
@@ -50,6 +51,11 @@ export const NO_OBSTACLE: ReadonlySet<string> = new Set<ReasonCode>([
 ]);
 
 const FEWEST_FOUND = 0.5;
+// Further from where players usually are than so many standard deviations of that, which is half a second for takes without a told latency and a quarter with one,
+// a whole take begins elsewhere than it says; where open bars hide that half a beat was meant, as soon as it is nearly that. Our choice.
+const STRANGE_OFFSET = 8;
+const OPEN_BEATS = 0.4;
+
 /** Reasons for giving no verdict, on the whole take (no `dropout`) or on one dropout. */
 export function reasonsAgainstVerdict(
   score: Score,
@@ -76,7 +82,11 @@ export function reasonsAgainstVerdict(
     const said = say("take.too-little-played", { found, notes: score.expected.length });
     doubts.push(reasonOf("TOO_LITTLE_PLAYED", said));
   }
-  if (tracked.startsAt !== undefined) doubts.push(startsElsewhere(tracked.startsAt));
+  const late = offsetIn(reading.fit).mean - reading.prior.mean;
+  const furthest =
+    score.open.length > 0 ? OPEN_BEATS * reading.guide.beatMs : STRANGE_OFFSET * reading.assumed.prior.sd;
+  const startsAt = tracked.startsAt ?? (Math.abs(late) > furthest ? late : 0);
+  if (startsAt !== 0) doubts.push(startsElsewhere(startsAt));
   const shift = wholeShift(reading);
   if (shift !== undefined) doubts.push(reasonOf("TWO_PAIRINGS", say("take.two-places", { side: shift })));
   // What a slip explains is not unexplained.

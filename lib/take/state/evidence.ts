@@ -19,6 +19,8 @@ export interface Played {
 const RIGHT_PITCH = 0.95;
 const AGREES = Math.log(RIGHT_PITCH * 12);
 const DIFFERS = Math.log(((1 - RIGHT_PITCH) * 12) / 11);
+/** Evidence below this is that of a wrong pitch class, whatever the accents say for it. */
+export const SPEAKS_AGAINST = -2;
 // Our choice: accented notes are struck harder than plain ones by at least this many standard deviations of velocity, else accents say nothing.
 const LEAST_CONTRAST = 0.5;
 

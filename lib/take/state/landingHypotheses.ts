@@ -15,8 +15,15 @@ export interface LandingHypothesis {
   readonly alone: boolean;
 }
 
-/** What the rows say of the landing of a silence, the likeliest first. @param logAlone chance and density of a landing note that is off alone, against one left out */
-export function hypothesesOf(rows: SlipRows, silence: number, logAlone: number): LandingHypothesis[] {
+/**
+ * What the rows say of the landing of a silence, the likeliest first.
+ * @param logAlone chance and density of a landing note that is off alone, against what became of it by the row (an onset; negative: left out), natural logarithm
+ */
+export function hypothesesOf(
+  rows: SlipRows,
+  silence: number,
+  logAlone: (onset: number) => number,
+): LandingHypothesis[] {
   let most = Number.NEGATIVE_INFINITY;
   for (let r = 0; r < rows.count; r++) most = Math.max(most, rows.logWeight[r]!);
   const told: (Omit<LandingHypothesis, "weight"> & { weight: number })[] = [];
@@ -36,8 +43,8 @@ export function hypothesesOf(rows: SlipRows, silence: number, logAlone: number):
     const before = rows.placeBefore[r]!;
     const after = rows.place[r]!;
     tell(weight, { before, at, after, onset, alone: false });
-    if (onset >= 0 || rows.lone[r]! < 0) continue;
-    tell(weight * Math.exp(logAlone + rows.logLone[r]!), { before, at, after, onset: rows.lone[r]!, alone: true });
+    const alone = weight * Math.exp(logAlone(onset) + rows.logLone[r]!);
+    if (rows.lone[r]! >= 0) tell(alone, { before, at, after, onset: rows.lone[r]!, alone: true });
   }
   const total = told.reduce((sum, { weight }) => sum + weight, 0);
   return told

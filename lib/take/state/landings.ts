@@ -3,9 +3,9 @@ import type { Score } from "../../schema/index.js";
 import { median, robustDeviation } from "../metrics/statistics.js";
 import type { PlayedOnsets } from "../onsets.js";
 import { type Displacements, displacementsOf } from "./displacements.js";
-import { type Evidence, evidenceOf } from "./evidence.js";
+import { type Evidence, evidenceOf, SPEAKS_AGAINST } from "./evidence.js";
 import { playedWithin, scoreWithin } from "./excerpt.js";
-import { findMode, fitAround, offsetIn } from "./fit.js";
+import { findMode, fitAround, type Offset, offsetIn } from "./fit.js";
 import { firstAtOrAfter, type Guide, guideOf, turningBack } from "./guide.js";
 import type { LandingHypothesis } from "./landingHypotheses.js";
 import { noiseAt } from "./noise.js";
@@ -37,8 +37,6 @@ const ROUNDING_MS = 0.5;
 // some passage is so far from that of the first, ms.
 const OUT_OF_ORDER = 1;
 const ELSEWHERE_MS = 60;
-// Evidence (a wrong pitch class is ln of 1/18) that makes a pair count as out of order.
-const SPEAKS_AGAINST = -2;
 // The noise and offset of the first passage are taken instead of the fit's when the fit is so far from them (ms; logarithm of the level): nobody
 // has slipped before the first silence. Of so few notes the level is uncertain, hence the margin.
 const OFFSET_APART_MS = 40;
@@ -206,6 +204,20 @@ function passagesOf(guide: Guide, asynchrony: Float64Array): number[][] {
   });
 }
 
+// Where a player usually is, is told by what comes before the first silence, when that lies so many standard errors from the fit: who comes back more slowly than
+// the model has it, or holds on for some beats, leaves the fit off. Lateness goes on from note to note, so that the error is that of a quarter of the notes.
+const APART = 3;
+const GOES_ON = 2;
+
+/** Where the player usually is against the accompaniment, ms. */
+export function usualPlace({ guide, asynchrony, fit }: Reading): Offset {
+  const fitted = offsetIn(fit);
+  const first = passagesOf(guide, asynchrony)[0]!;
+  const centre = median(first);
+  const sd = 1 + (GOES_ON * robustDeviation(first)) / Math.sqrt(first.length);
+  return first.length < FEWEST_BEFORE || Math.abs(centre - fitted.mean) < APART * sd ? fitted : { mean: centre, sd };
+}
+
 function changesPlace(guide: Guide, asynchrony: Float64Array): boolean {
   const [first, ...others] = passagesOf(guide, asynchrony).map((late) => (late.length < 3 ? Number.NaN : median(late)));
   return others.some((place) => Math.abs(place - first!) > ELSEWHERE_MS);
@@ -233,7 +245,7 @@ function firstPassageOf(
 /** The noise and the offset the tracker starts from. */
 function startOf({ guide, asynchrony, fit }: Reading): {
   readonly point: Reading["fit"]["mode"];
-  readonly offset: { readonly mean: number; readonly sd: number };
+  readonly offset: Offset;
 } {
   const { passed } = fit.points[0];
   const fitted = { mean: passed.offset, sd: Math.sqrt(passed.offsetVariance) };

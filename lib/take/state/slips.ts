@@ -1,6 +1,6 @@
 import { PLACE_TAKEN } from "./chances.js";
 import type { Displacements } from "./displacements.js";
-import type { Played } from "./evidence.js";
+import { type Played, SPEAKS_AGAINST } from "./evidence.js";
 import { BACK, firstAtOrAfter, type Guide, STEP } from "./guide.js";
 import { hypothesesOf, type LandingHypothesis, smoothed } from "./landingHypotheses.js";
 import { wanderPerMs } from "./noise.js";
@@ -50,6 +50,8 @@ const LOG_STAYS_OUT = Math.log(0.4);
 const LOG_COMES_IN = Math.log(0.6);
 const ALONE = 0.03;
 const MOVED = 0.03;
+// Chance that a note leads in to a landing that is off alone: it falls where the landing is due, and has a pitch of its own.
+const LEADS_IN = 0.005;
 // The standard deviation of a landing that is off with the player, in beats.
 const MOVED_BEATS = 0.25;
 // Chance that a take does not start where it says, by as much as players slip (our choice: a zero set by hand, or an untold latency); told apart
@@ -76,7 +78,7 @@ export function trackSlips(guide: Guide, played: Played, terms: TrackingTerms): 
   const logOpenMissing = Math.log1p(-PLACE_TAKEN);
   const logOpenThere = Math.log(PLACE_TAKEN) - 0.5 * Math.log(2 * Math.PI);
   const logThere = Math.log1p(-missing) - 0.5 * Math.log(2 * Math.PI);
-  const logAlone = Math.log((ALONE * (1 - missing)) / (2 * ALONE_BEATS * beatMs)) - logMissing;
+  const logAnywhere = Math.log((1 - missing) / (2 * ALONE_BEATS * beatMs));
   const landings: LandingHypothesis[][] = silences.map(() => []);
   const silenceOf = new Int32Array(expected.length).fill(-1);
   silences.forEach(({ landing }, k) => {
@@ -218,7 +220,12 @@ export function trackSlips(guide: Guide, played: Played, terms: TrackingTerms): 
 
   function close(silence: number): void {
     if (silences[silence]!.suspect) {
-      landings[silence] = hypothesesOf(t.rows, silence, logAlone);
+      const { landing } = silences[silence]!;
+      landings[silence] = hypothesesOf(t.rows, silence, (onset) => {
+        if (onset < 0) return logAnywhere + Math.log(ALONE) - logMissing;
+        const evidence = played.evidence?.(landing, onset) ?? 0;
+        return evidence < SPEAKS_AGAINST ? logAnywhere + Math.log(LEADS_IN) - evidence : Number.NEGATIVE_INFINITY;
+      });
     }
     for (let r = 0; r < t.rows.count; r++) {
       if (t.rows.landed[r] === silence) {

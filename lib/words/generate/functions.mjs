@@ -6,7 +6,9 @@ const FORMS = ["zero", "one", "two", "few", "many", "other"];
 /** A message as the source of a function of its parameters `p` and the wording `w`. */
 export function functionOf({ message }, tag) {
   const inputs = inputsOf(message);
-  const body = message.type === "select" ? selected(message, { inputs, tag }) : template(message.pattern, inputs);
+  const body = sourceOf(
+    message.type === "select" ? selected(message, { inputs, tag }) : template(message.pattern, inputs),
+  );
   const arguments_ = /\bw\./.test(body) ? "(p, w)" : /\bp\./.test(body) ? "(p)" : "()";
   return `${arguments_} => ${body}`;
 }
@@ -20,13 +22,38 @@ export function parametersOf({ message }) {
   return `{ ${inputs.map(([name, input]) => `${property(name)}: ${type(input)}`).join("; ")} }`;
 }
 
+/** A text as pieces of the source of a template: words with the blanks after them, and what is put in. */
 function template(pattern, inputs) {
-  const parts = pattern.map((part) => {
-    if (typeof part === "string") return part.replaceAll(/[`\\]|\$\{/g, "\\$&");
-    if (part.arg.type === "literal") return part.arg.value.replaceAll(/[`\\]|\$\{/g, "\\$&");
-    return `\${${shown(part.arg.name, inputs.get(part.arg.name))}}`;
+  return pattern.flatMap((part) => {
+    if (typeof part !== "string" && part.arg.type !== "literal")
+      return [`\${${shown(part.arg.name, inputs.get(part.arg.name))}}`];
+    const text = typeof part === "string" ? part : part.arg.value;
+    return (text.match(/\S+\s*|\s+/g) ?? []).map((word) => word.replaceAll(/[`\\]|\$\{/g, "\\$&"));
   });
-  return `\`${parts.join("")}\``;
+}
+
+/** The source of a string; what is a choice from end to end is that choice. */
+function sourceOf(pieces) {
+  return pieces.length === 1 && pieces[0].startsWith(CHOICE)
+    ? pieces[0].slice(CHOICE.length, -1)
+    : `\`${pieces.join("")}\``;
+}
+
+const CHOICE = "${ ";
+
+/** One of several texts, as pieces: what all of them begin and end with stands once. `choose` gives the source of the choice among the sources of the rest. */
+function oneOf(texts, choose) {
+  const [first] = texts;
+  const shared = (most, at) => {
+    let count = 0;
+    while (count < most && texts.every((text) => at(text, count) === at(first, count))) count++;
+    return count;
+  };
+  const shortest = Math.min(...texts.map(({ length }) => length));
+  const before = shared(shortest, (text, k) => text[k]);
+  const after = shared(shortest - before, (text, k) => text[text.length - 1 - k]);
+  const rest = texts.map((text) => sourceOf(text.slice(before, text.length - after)));
+  return [...first.slice(0, before), `${CHOICE}${choose(rest)}}`, ...first.slice(first.length - after)];
 }
 
 function shown(name, { kind, least, most }) {
@@ -73,7 +100,8 @@ function selected({ selectors, variants }, { inputs, tag }) {
         throw new Error(`$${name} is compared with ${key}: only whole numbers can be, so it needs :integer`);
       const found = input.kind === "number" ? `Math.round(${access(name)})` : access(name);
       const value = input.kind === "number" ? Number(key) : JSON.stringify(key);
-      return `${found} === ${value} ? ${branch(...(input.kind === "number" ? [key, rules.select(Number(key))] : [key]))} : ${otherwise}`;
+      const chosen = branch(...(input.kind === "number" ? [key, rules.select(Number(key))] : [key]));
+      return oneOf([chosen, otherwise], ([then, other]) => `${found} === ${value} ? ${then} : ${other}`);
     }, rest);
   };
   return choose(0, rows);
@@ -89,8 +117,13 @@ function best(rows) {
 /** Every form that is written, and `other` for the rest; whether these are the language's forms is for the compiler to say. */
 function plural({ name, input, forms, branch }) {
   const all = [...forms.filter((form) => form !== "other"), "other"];
-  const written = all.map((form) => `${form}: ${branch(form)}`).join(", ");
-  return `w.plural(${[access(name), `{ ${written} }`, ...decimals(input.least, input.most)].join(", ")})`;
+  return oneOf(
+    all.map((form) => branch(form)),
+    (texts) => {
+      const written = all.map((form, k) => `${form}: ${texts[k]}`).join(", ");
+      return `w.plural(${[access(name), `{ ${written} }`, ...decimals(input.least, input.most)].join(", ")})`;
+    },
+  );
 }
 
 function access(name) {

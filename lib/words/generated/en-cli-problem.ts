@@ -24,7 +24,7 @@ export const messages: CatalogueOf<"cli-problem", Form> = {
   "cli-problem.store-address-unknown-remedy": () => `write postgresql://user@host/database`,
   "cli-problem.course-text-replaced": (p, w) => `edition ${w.text(p.edition)} of ${w.text(p.course)} had another text until now; students in it go on with this one`,
   "cli-problem.course-text-replaced-remedy": () => `give a course a new edition number whenever you change it`,
-  "cli-problem.rehearsal-parts-unfit": (p, w) => p.why === "unreadable" ? `this is no part of a rehearsal, or it is damaged` : p.why === "other" ? `this part is of another rehearsal than the first one` : p.why === "twice" ? `part ${w.text(p.parts)} is given twice` : `part ${w.text(p.parts)} is missing`,
+  "cli-problem.rehearsal-parts-unfit": (p, w) => p.why === "unreadable" ? `this is no part of a rehearsal, or it is damaged` : p.why === "other" ? `this part is of another rehearsal than the first one` : `part ${w.text(p.parts)} is ${ p.why === "twice" ? `given twice` : `missing`}`,
   "cli-problem.rehearsal-parts-unfit-remedy": (p) => p.why === "unreadable" ? `make it again with --shard` : p.why === "other" ? `make all parts with the same course and options` : p.why === "twice" ? `name each part once` : `make it with --shard and name it too`,
   "cli-problem.nothing-to-compare": (p, w) => `nobody in ${w.text(p.place)} is in ${w.text(p.course)}, so there is no edition to compare ${w.text(p.file)} with`,
   "cli-problem.nothing-to-compare-remedy": () => `name the file of the old edition`,
@@ -77,6 +77,6 @@ export const messages: CatalogueOf<"cli-problem", Form> = {
   "cli-problem.publication-zip-too-large-remedy": () => `begin --as with a format of smaller files, such as opus, or choose --rungs or --mix`,
   "cli-problem.page-without-sheets": () => `the page shows bars without notes, as the notation engraver Verovio is not installed`,
   "cli-problem.page-without-sheets-remedy": () => `run npm install verovio, and make the page again`,
-  "cli-problem.port-not-opened": (p, w) => p.why === "taken" ? `port ${w.text(p.port)} of this machine is taken by another program` : p.why === "kept" ? `port ${w.text(p.port)} of this machine is kept for its administrator` : `port ${w.text(p.port)} of this machine cannot be opened (${w.text(p.error)})`,
+  "cli-problem.port-not-opened": (p, w) => `port ${w.text(p.port)} of this machine ${ p.why === "taken" ? `is taken by another program` : p.why === "kept" ? `is kept for its administrator` : `cannot be opened (${w.text(p.error)})`}`,
   "cli-problem.port-not-opened-remedy": () => `leave --port out to have any that is free, or name another from 1024 on`,
 };

@@ -31,7 +31,7 @@ export const messages: CatalogueOf<"practice-problem", Form> = {
   "practice-problem.take-not-named": () => `a take must have an id`,
   "practice-problem.take-not-named-remedy": () => `give each take an id of its own when it is played, such as a UUID, and keep it when it is sent again`,
   "practice-problem.take-name-unseen": (p, w) => `the id of a take must have no character that cannot be seen; character ${w.number(p.place)} is ${w.text(p.found)}`,
-  "practice-problem.take-rung-not-said": (p) => p.missing === "drill" ? `a take must say the drill it was played to, found nothing` : `a take must say the rung it was played to, found nothing`,
+  "practice-problem.take-rung-not-said": (p) => `a take must say the ${ p.missing === "drill" ? `drill ` : `rung `}it was played to, found nothing`,
   "practice-problem.take-rung-numbered": (p, w) => `a take must say the rung it was played to, found the number ${w.text(p.number)}, which is another rung in another edition`,
   "practice-problem.take-rung-not-said-remedy": () => `write what was on the stand when it was played: the drill's name and the settings of the rung`,
   "practice-problem.take-id-reused": (p, w) => `take ${w.text(p.take)} was counted for ${w.text(p.drill)}, ${w.text(p.rung)}; now it says ${w.text(p.otherDrill)}, ${w.text(p.otherRung)}`,

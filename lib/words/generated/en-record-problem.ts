@@ -4,7 +4,7 @@ import type { CatalogueOf } from "../catalogueOf.js";
 import type { Form } from "./en-language.js";
 
 export const messages: CatalogueOf<"record-problem", Form> = {
-  "record-problem.record-address-not-absolute": (p, w) => p.which === "home" ? `the home page must be an absolute web address without query or fragment, found ${w.text(p.found)}` : `the address activities begin with must be an absolute web address without query or fragment, found ${w.text(p.found)}`,
+  "record-problem.record-address-not-absolute": (p, w) => `the ${ p.which === "home" ? `home page ` : `address activities begin with `}must be an absolute web address without query or fragment, found ${w.text(p.found)}`,
   "record-problem.record-address-not-absolute-remedy": () => `write it as https://quayside.example`,
   "record-problem.record-key-too-short": (p, w) => `the key for pseudonyms must have at least ${w.number(p.least)} bytes, found ${w.number(p.found)}`,
   "record-problem.record-key-too-short-remedy": () => `let a program draw it: openssl rand -hex 32`,

@@ -5,7 +5,7 @@ import type { Form } from "./en-language.js";
 
 export const messages: CatalogueOf<"setting", Form> = {
   "setting.name": (p) => p.parameter === "dropout" ? `silence` : p.parameter === "key" ? `key` : p.parameter === "mix" ? `mix` : p.parameter === "open" ? `open bars` : p.parameter === "parts" ? `silent parts` : p.parameter === "rise" ? `rise of tempo` : p.parameter === "tempo" ? `tempo` : `riff`,
-  "setting.one": (p, w) => p.parameter === "dropout" ? `silence ${w.text(p.value)}` : p.parameter === "key" ? `key ${w.text(p.value)}` : p.parameter === "mix" ? `mix ${w.text(p.value)}` : p.parameter === "open" ? `open bars ${w.text(p.value)}` : p.parameter === "parts" ? `silent parts ${w.text(p.value)}` : p.parameter === "rise" ? `rise of tempo ${w.text(p.value)}` : p.parameter === "tempo" ? `tempo ${w.text(p.value)}` : p.parameter === "variant" ? `riff ${w.text(p.value)}` : `${w.text(p.name)} ${w.text(p.value)}`,
+  "setting.one": (p, w) => `${ p.parameter === "dropout" ? `silence ` : p.parameter === "key" ? `key ` : p.parameter === "mix" ? `mix ` : p.parameter === "open" ? `open bars ` : p.parameter === "parts" ? `silent parts ` : p.parameter === "rise" ? `rise of tempo ` : p.parameter === "tempo" ? `tempo ` : p.parameter === "variant" ? `riff ` : `${w.text(p.name)} `}${w.text(p.value)}`,
   "setting.all": (p, w) => `${w.text(p.settings)}`,
   "setting.only-rung": () => `the only rung`,
 };

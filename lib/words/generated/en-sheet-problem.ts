@@ -12,5 +12,5 @@ export const messages: CatalogueOf<"sheet-problem", Form> = {
   "sheet-problem.letter-without-glyph-remedy": () => `give an OpenType or TrueType font that has it, such as one for Japanese`,
   "sheet-problem.sheet-package-missing": () => `sheets are set and written by the packages fontkit and pdfkit, which are not both installed`,
   "sheet-problem.sheet-package-missing-remedy": () => `npm install fontkit pdfkit`,
-  "sheet-problem.engraving-failed": (p, w) => p.told === "told" ? `the riff could not be engraved: ${w.text(p.said)}` : `the riff could not be engraved`,
+  "sheet-problem.engraving-failed": (p, w) => `the riff could not be ${ p.told === "told" ? `engraved: ${w.text(p.said)}` : `engraved`}`,
 };

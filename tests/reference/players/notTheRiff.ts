@@ -71,6 +71,22 @@ export function anotherTune(score: Score, luck: Luck): Score {
   return { ...score, expected: written.filter(({ at }) => at < Math.min(duration, end + 1e-3)) };
 }
 
+/** Another tune in the riff's own rhythm: each place of the phrase has a pitch by luck, any of the twelve, the same in every phrase. */
+export function sameRhythm(score: Score, luck: Luck): Score {
+  const stream = luck("same rhythm");
+  const pitches = new Map<number, string>();
+  const expected = score.expected.map((note) => {
+    const { phrase } = score.bars[note.bar - 1]!;
+    const start = score.bars.find((bar) => bar.phrase === phrase)!.at;
+    const place = Math.round(1e4 * (note.at - start));
+    if (!pitches.has(place)) pitches.set(place, `${NAMES[stream.below(NAMES.length)]!}4`);
+    return { ...note, pitch: pitches.get(place)! };
+  });
+  return { ...score, expected };
+}
+
+const NAMES = ["C", "C#", "D", "Eb", "E", "F", "F#", "G", "Ab", "A", "Bb", "B"] as const;
+
 /** The riff at another tempo throughout: every time stretched by `factor` (1.1: a tenth slower), the count-in too. */
 export function atAnotherTempo(score: Score, factor: number): Score {
   const stretched = <T extends { readonly from: number; readonly to: number }>(each: T): T => ({

@@ -3,7 +3,7 @@ import type { Luck } from "./luck.js";
 import type { Stage } from "./stage.js";
 
 /** A note that is not in the score; it sounds `after` seconds after note `by` would (struck or not), or at a time of its own. */
-export type Extra = { readonly pitch: string } & (
+export type Extra = { readonly pitch: string | number } & (
   | { readonly by: number; readonly after: number }
   | { readonly at: number }
 );

@@ -72,7 +72,9 @@ export function notThisRiff(score: Score, foreign: Foreign): Reason | undefined 
   const fitsWell = gain >= FITS_WELL + (pitched ? PITCH_GAINS : 0);
   const slipped = tracked.logLikelihood - tracked.reading.paired.logLikelihood >= SLIPS_GAIN * notes;
   const rhythm =
-    fitsWell && wrong < FEW_WRONG * notes ? undefined : otherNotesIn(score, played, slipped ? counts : countsAsRead);
+    fitsWell && !pitched && wrong < FEW_WRONG * notes
+      ? undefined
+      : otherNotesIn(score, played, slipped ? counts : countsAsRead);
   const isOther = rhythm !== undefined && hasOtherNotes(rhythm);
   const scatters = wrong > SCATTERED_WRONG * notes && deviationOverGap(tracked) > SCATTERS;
   const fitsNothing = gainOverChance(tracked, played, score) < LEAST_AGAINST_CHANCE * notes || scatters;
@@ -87,7 +89,7 @@ export function notThisRiff(score: Score, foreign: Foreign): Reason | undefined 
   }
   if (atTempo !== undefined) return isAtAnotherTempo(score, atTempo.factor);
   const isHabit =
-    isOther && rhythm.habitual >= MOSTLY_HABITS * wrong && rhythm.added <= MOST_ADDED_PLACES * rhythm.written;
+    isOther && rhythm.habitual >= MOSTLY_HABITS * rhythm.wrong && rhythm.added <= MOST_ADDED_PLACES * rhythm.written;
   if (fitsNothing && !isHabit) return reasonOf("NOT_THIS_RIFF", say("take.not-this-riff"));
   if (!isOther) return undefined;
   const places = rhythm.leftOut + rhythm.added + rhythm.otherPitch;
@@ -129,11 +131,14 @@ function deviationOverGap({ reading: { guide, fit } }: TrackedReading): number {
   return Math.sqrt(settledVariance(noise) + noise.motor ** 2) / median(gaps);
 }
 
-function hasOtherNotes({ written, leftOut, added, otherPitch }: OtherNotes): boolean {
-  const over = (count: number, { share, fewest }: { readonly share: number; readonly fewest: number }): boolean =>
-    count >= fewest && count >= share * written;
+function hasOtherNotes({ written, leftOut, added, pitched, otherPitch }: OtherNotes): boolean {
+  const over = (
+    count: number,
+    of: number,
+    { share, fewest }: { readonly share: number; readonly fewest: number },
+  ): boolean => count >= fewest && count >= share * of;
   const both = leftOut > 0 && added > 0;
-  return over(leftOut + added, both ? OTHER_RHYTHM : OF_ONE_KIND) || over(otherPitch, OTHER_PITCHES);
+  return over(leftOut + added, written, both ? OTHER_RHYTHM : OF_ONE_KIND) || over(otherPitch, pitched, OTHER_PITCHES);
 }
 
 function isAtAnotherTempo({ beat }: Score, factor: number): Reason {

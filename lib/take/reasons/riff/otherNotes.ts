@@ -1,5 +1,6 @@
 import type { Score } from "../../../schema/index.js";
 import type { Counts } from "../../metrics/counts.js";
+import { CATCHING_UP_BEATS } from "../../metrics/steadiness.js";
 import { keyNumber, type PlayedOnsets } from "../../onsets.js";
 import { pitchClass } from "../../state/evidence.js";
 
@@ -10,13 +11,18 @@ export interface OtherNotes {
   /** Places left out, and places with a note that is not written; a note that is only displaced is neither. */
   readonly leftOut: number;
   readonly added: number;
+  /** Places whose pitch was known often enough, and those of them with another one. */
+  readonly pitched: number;
   readonly otherPitch: number;
-  /** How many of the notes missed and added are those of these places. */
+  /** How many notes were missed and added where that is asked about, and how many of them are those of these places. */
+  readonly wrong: number;
   readonly habitual: number;
 }
 
 // What is done in so many phrases at least may be a habit (our choice: twice may be chance).
 const FEWEST_PHRASES = 3;
+// A pitch is a habit from two phrases on: other pitches are asked of many places together, and a recording may show few of them (our choice).
+const FEWEST_PITCHES = 2;
 // Places that are left out always: how rare they are, and how often the player keeps to it (our choice).
 const HABITS = 0.03;
 const KEEPS = 0.9;
@@ -50,22 +56,37 @@ interface Place {
   readonly intervals: number[];
 }
 
-/** What a take does otherwise than written in phrase after phrase; `undefined` when it has too few phrases to show a habit. */
+/** What a take does otherwise than written in phrase after phrase; `undefined` when it has too few phrases to show a habit, or is the riff read a note off. */
 export function otherNotesIn(score: Score, played: PlayedOnsets, counts: Counts): OtherNotes | undefined {
   const starts = score.bars.flatMap(({ at, phrase }, k) => (phrase === score.bars[k - 1]?.phrase ? [] : [at]));
   if (starts.length < FEWEST_PHRASES) return undefined;
   const pitches = pitchesPlayed(score, played, counts);
-  const all = placesOf(score, counts, { starts, intervals: pitches.intervals });
-  const leftOut = leftOutAlways(all);
-  const added = addedAlways(score, { starts, times: timesOfAdded(score, played, counts) });
+  if (pitches === undefined) return undefined;
   const near = DISPLACED_BEATS * score.beat;
+  const late = latenessAt(score, played, counts);
+  const inTime = late.map((each, k) => played.at[k]! / 1000 - each);
+  const returns = score.dropouts.filter(({ to }) => {
+    const last = inTime.findLastIndex((at) => at < to - SAME);
+    return Math.abs(late[last] ?? 0) > near;
+  });
+  // Who was away when the accompaniment came back plays one note where another is due.
+  const catchesUp = (at: number): boolean =>
+    returns.some(({ to }) => at >= to - SAME && at <= to + CATCHING_UP_BEATS * score.beat);
+  const all = placesOf(score, counts, { starts, intervals: pitches.intervals, catchesUp });
+  const leftOut = leftOutAlways(all);
+  const isAdded = new Set(counts.added);
+  const times = inTime.filter((_, k) => isAdded.has(played.given[k]!) && !catchesUp(played.at[k]! / 1000));
+  const added = addedAlways(score, { starts, times });
+  const known = all.filter(({ intervals }) => intervals.length >= FEWEST_PITCHES);
   const apart = (from: readonly Habit[], others: readonly Habit[]): number =>
     from.filter(({ at }) => !others.some((other) => Math.abs(other.at - at) <= near)).length;
   return {
     written: all.length,
     leftOut: apart(leftOut, added),
     added: apart(added, leftOut),
-    otherPitch: pitches.different < DIFFERENT_PITCHES ? 0 : all.filter(({ intervals }) => isOther(intervals)).length,
+    pitched: known.length,
+    otherPitch: pitches.different < DIFFERENT_PITCHES ? 0 : known.filter(({ intervals }) => isOther(intervals)).length,
+    wrong: all.reduce((sum, place) => sum + place.leftOut, times.length),
     habitual: [...leftOut, ...added].reduce((sum, { notes }) => sum + notes, 0),
   };
 }
@@ -74,7 +95,15 @@ export function otherNotesIn(score: Score, played: PlayedOnsets, counts: Counts)
 function placesOf(
   score: Score,
   { missed }: Counts,
-  { starts, intervals }: { readonly starts: readonly number[]; readonly intervals: ReadonlyMap<number, number> },
+  {
+    starts,
+    intervals,
+    catchesUp,
+  }: {
+    readonly starts: readonly number[];
+    readonly intervals: ReadonlyMap<number, number>;
+    readonly catchesUp: (time: number) => boolean;
+  },
 ): Place[] {
   const places = new Map<number, Place>();
   const isMissed = new Set(missed);
@@ -88,7 +117,7 @@ function placesOf(
   );
   score.expected.forEach(({ at }, note) => {
     const phrase = phraseOf(starts, at);
-    if (phrase < 0 || aside.has(note)) return;
+    if (phrase < 0 || aside.has(note) || catchesUp(at)) return;
     const key = Math.round((at - starts[phrase]!) / SAME);
     const place = places.get(key) ?? { at: at - starts[phrase]!, asked: 0, leftOut: 0, intervals: [] };
     places.set(key, place);
@@ -118,18 +147,15 @@ function leftOutAlways(places: readonly Place[]): Habit[] {
   });
 }
 
-/** When each added note would have fallen had the player been in time, seconds: the lateness of the note before it taken off. */
-function timesOfAdded(score: Score, { at, given }: PlayedOnsets, { pairs, added }: Counts): number[] {
+/** How late the last written note was at each onset, seconds. */
+function latenessAt({ expected }: Score, { at, given }: PlayedOnsets, { pairs }: Counts): number[] {
   const noteOf = new Map(pairs.map(([note, onset]) => [onset, note]));
-  const isAdded = new Set(added);
-  const times: number[] = [];
   let late = 0;
-  for (let k = 0; k < at.length; k++) {
+  return Array.from(at, (ms, k) => {
     const note = noteOf.get(given[k]!);
-    if (note !== undefined) late = at[k]! / 1000 - score.expected[note]!.at;
-    else if (isAdded.has(given[k]!)) times.push(at[k]! / 1000 - late);
-  }
-  return times;
+    if (note !== undefined) late = ms / 1000 - expected[note]!.at;
+    return late;
+  });
 }
 
 /** Places of the phrase that get an added note in most phrases. */
@@ -159,12 +185,15 @@ function addedAlways(
   return always;
 }
 
-/** The interval of each paired note against the written one, semitones within an octave, the interval at which the take sounds taken off. */
+/**
+ * The interval of each paired note against the written one, semitones within an octave, the interval at which the take sounds taken off; `undefined` of a take
+ * that was read a note or two off.
+ */
 function pitchesPlayed(
   score: Score,
   { pitch, given }: PlayedOnsets,
   { pairs }: Counts,
-): { readonly intervals: ReadonlyMap<number, number>; readonly different: number } {
+): { readonly intervals: ReadonlyMap<number, number>; readonly different: number } | undefined {
   const playedAs = new Map<number, number>();
   given.forEach((onset, k) => {
     playedAs.set(onset, pitch[k]!);
@@ -178,22 +207,21 @@ function pitchesPlayed(
   for (const [, interval] of known) counts[interval]!++;
   const most = counts.indexOf(Math.max(...counts));
   const shift = counts[0]! < PREVAILS * known.length && counts[most]! >= PREVAILS * known.length ? most : 0;
-  // Who is a note off throughout, as with a latency that nobody told, plays this tune.
+  // Who is a note off throughout, as with a latency that nobody told, plays this tune, and leaves out and adds what the reading makes of it.
   const written = score.expected.map((note) => keyNumber(note.pitch));
   const moved = [-2, -1, 1, 2].some((by) => {
     const same = known.filter(([note, , played]) => played === pitchClass(written[note + by] ?? Number.NaN)).length;
-    return same >= IS_MOVED * known.length;
+    return same > IS_MOVED * known.length;
   });
-  if (moved) return { intervals: new Map(), different: 0 };
+  if (moved) return undefined;
   return {
     intervals: new Map(known.map(([note, interval]) => [note, pitchClass(interval - shift)])),
     different: new Set(known.map(([, , played]) => played)).size,
   };
 }
 
-/** Whether a place is played at one other pitch in most phrases. */
+/** Whether a place is played at one other pitch in most of the phrases in which its pitch is known. */
 function isOther(intervals: readonly number[]): boolean {
-  if (intervals.length < FEWEST_PHRASES) return false;
   const counts = new Map<number, number>();
   for (const interval of intervals) counts.set(interval, (counts.get(interval) ?? 0) + 1);
   return [...counts].some(([interval, count]) => interval !== 0 && count >= MOSTLY * intervals.length);

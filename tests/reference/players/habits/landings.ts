@@ -1,3 +1,4 @@
+import { keyNumber } from "../../../../lib/take/onsets.js";
 import type { Habit } from "../plan.js";
 import { chosenSilences, type Often } from "./chosen.js";
 
@@ -54,6 +55,25 @@ export function landingLeftOut(often: Often): Habit {
           if (note >= landing && at < end - SAME) plan.played[note] = 0;
         });
         plan.played[landing] = 0;
+      }
+    },
+  };
+}
+
+/**
+ * A note that is not written falls on the downbeat, and the landing note itself comes so many milliseconds after it: a lead-in that is late as a whole. The note
+ * is so many semitones from the landing's own.
+ */
+export function leadInOnDownbeat(often: Often, ms: number, semitones: number): Habit {
+  return {
+    name: `lead-in on the downbeat, landing ${ms} ms late, ${semitones} semitones, ${often}`,
+    fits: (_, { expected }) => expected.every(({ pitch }) => pitch !== undefined),
+    apply(plan, luck) {
+      for (const index of chosenSilences(plan, luck, often)) {
+        const { landing } = plan.stage.silences[index]!;
+        plan.alone[landing]! += ms / 1000;
+        const pitch = keyNumber(plan.score.expected[landing]!.pitch) + semitones;
+        plan.extras.push({ by: landing, after: -ms / 1000, pitch });
       }
     },
   };
