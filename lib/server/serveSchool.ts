@@ -1,5 +1,6 @@
-import type { IncomingMessage, Server } from "node:http";
-import { createAdaptorServer } from "@hono/node-server";
+import { createServer, type IncomingMessage, type Server } from "node:http";
+import { getRequestListener } from "@hono/node-server";
+import { answerUnread, unreadAnswer } from "./answer/answerUnread.js";
 import type { School } from "./model.js";
 import { type HandlerOptions, schoolHandler } from "./schoolHandler.js";
 
@@ -35,12 +36,18 @@ const WHOLE_MS = 120_000;
 export async function serveSchool(school: School, options: ServeOptions = {}): Promise<ServedSchool> {
   const { port = 0, address, ...around } = options;
   let handle: ReturnType<typeof schoolHandler> = () => Promise.resolve(new Response(null, { status: 503 }));
-  const server = createAdaptorServer({
-    fetch: (request, env) =>
-      handle(request, (env as { incoming: IncomingMessage }).incoming.socket.remoteAddress ?? ""),
-    overrideGlobalObjects: false,
-    serverOptions: { headersTimeout: HEAD_MS, requestTimeout: WHOLE_MS },
-  }) as Server;
+  const listener = getRequestListener(
+    (request, env) => handle(request, (env as { incoming: IncomingMessage }).incoming.socket.remoteAddress ?? ""),
+    // Called for what is no request alone: a school's own answers never reject.
+    { overrideGlobalObjects: false, errorHandler: unreadAnswer },
+  );
+  const server = createServer(
+    { headersTimeout: HEAD_MS, requestTimeout: WHOLE_MS, requireHostHeader: false },
+    (request, response) => void listener(request, response),
+  );
+  server.on("clientError", (_, socket) => void answerUnread(socket));
+  // What a client expects of a server may be left unheard (RFC 9110, section 10.1.1).
+  server.on("checkExpectation", (request, response) => void server.emit("request", request, response));
   const taken = await listening(server, port);
   const loopback = `http://127.0.0.1:${taken}`;
   const local = [loopback, `http://localhost:${taken}`];

@@ -933,6 +933,117 @@ export interface components {
             known: number;
             problems: components["schemas"]["ProblemPart"][];
         };
+        /** @description The request, its body or its query cannot be read. */
+        Problem400: components["schemas"]["Problem"] & {
+            /** @constant */
+            status?: 400;
+            /** @enum {unknown} */
+            code?: "REQUEST_NOT_READ" | "BODY_NOT_JSON" | "QUERY_REPEATED";
+        };
+        /** @description No key, or none that is known. */
+        Problem401: components["schemas"]["Problem"] & {
+            /** @constant */
+            status?: 401;
+            /** @enum {unknown} */
+            code?: "KEY_MISSING" | "KEY_UNKNOWN";
+        };
+        /** @description Not for this role, or sent by a page of another site. */
+        Problem403: components["schemas"]["Problem"] & {
+            /** @constant */
+            status?: 403;
+            /** @enum {unknown} */
+            code?: "ROLE_REFUSED" | "STUDENT_PAUSED" | "ORIGIN_FOREIGN";
+        };
+        /** @description There is nothing of this name that whoever asks may see. */
+        Problem404: components["schemas"]["Problem"] & {
+            /** @constant */
+            status?: 404;
+            /** @enum {unknown} */
+            code?: "NOT_THERE" | "PATH_UNKNOWN";
+        };
+        /** @description The address does not take this method. */
+        Problem405: components["schemas"]["Problem"] & {
+            /** @constant */
+            status?: 405;
+            /** @enum {unknown} */
+            code?: "METHOD_REFUSED";
+        };
+        /** @description It does not go with what is there. */
+        Problem409: components["schemas"]["Problem"] & {
+            /** @constant */
+            status?: 409;
+            /** @enum {unknown} */
+            code?: "CLASS_TAKEN" | "NAME_TAKEN" | "STUDENT_IN_OTHER_CLASS" | "TAKE_CHANGED" | "TAKE_ID_REUSED";
+        };
+        /** @description The invitation cannot be used. */
+        Problem410: components["schemas"]["Problem"] & {
+            /** @constant */
+            status?: 410;
+            /** @enum {unknown} */
+            code?: "INVITATION_USED" | "INVITATION_REVOKED" | "INVITATION_LATE" | "INVITATION_UNKNOWN";
+        };
+        /** @description The standing is another one than If-Match says. */
+        Problem412: components["schemas"]["Problem"] & {
+            /** @constant */
+            status?: 412;
+            /** @enum {unknown} */
+            code?: "STANDING_CHANGED";
+        };
+        /** @description The body is too large. */
+        Problem413: components["schemas"]["Problem"] & {
+            /** @constant */
+            status?: 413;
+            /** @enum {unknown} */
+            code?: "BODY_TOO_LARGE";
+        };
+        /** @description The body is of no kind that is taken. */
+        Problem415: components["schemas"]["Problem"] & {
+            /** @constant */
+            status?: 415;
+            /** @enum {unknown} */
+            code?: "MEDIA_TYPE_UNKNOWN";
+        };
+        /** @description The request is for another host. */
+        Problem421: components["schemas"]["Problem"] & {
+            /** @constant */
+            status?: 421;
+            /** @enum {unknown} */
+            code?: "HOST_UNKNOWN";
+        };
+        /** @description What the body or the query says cannot be. */
+        Problem422: components["schemas"]["Problem"] & {
+            /** @constant */
+            status?: 422;
+            code?: ("RECORDING_NOT_HEARD" | "TAKE_NOT_AS_ADDRESSED" | "NAME_NOT_CHOSEN" | "NAME_NOT_ADDRESSABLE" | "COURSE_NOT_SERVED" | "ERASING_NOT_CONFIRMED") | string;
+        };
+        /** @description Too many requests; Retry-After says when to come again. */
+        Problem429: components["schemas"]["Problem"] & {
+            /** @constant */
+            status?: 429;
+            /** @enum {unknown} */
+            code?: "TOO_MANY_REQUESTS" | "HEARING_BUSY";
+        };
+        /** @description A defect of the server. */
+        Problem500: components["schemas"]["Problem"] & {
+            /** @constant */
+            status?: 500;
+            /** @enum {unknown} */
+            code?: "SCHOOL_DEFECT";
+        };
+        /** @description The store cannot do this now. */
+        Problem503: components["schemas"]["Problem"] & {
+            /** @constant */
+            status?: 503;
+            /** @enum {unknown} */
+            code?: "SCHOOL_STORE_FAILED" | "EDITION_BEHIND";
+        };
+        /** @description The answer took too long. */
+        Problem504: components["schemas"]["Problem"] & {
+            /** @constant */
+            status?: 504;
+            /** @enum {unknown} */
+            code?: "ANSWER_TOO_SLOW";
+        };
         /**
          * CompiledCourse
          * @description A course that was compiled ahead, as `leeway compile` writes it: everything in it is worked out, so that it is opened without a reader of YAML. What is inside patterns, ladders and gates is leeway's own and changes with the version.
@@ -4140,13 +4251,13 @@ export interface operations {
                 };
                 content?: never;
             };
-            /** @description The body or the query cannot be read. */
+            /** @description The request, its body or its query cannot be read. */
             400: {
                 headers: {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem400"];
                 };
             };
             /** @description Not for this role, or sent by a page of another site. */
@@ -4155,7 +4266,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem403"];
                 };
             };
             /** @description The request is for another host. */
@@ -4164,7 +4275,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem421"];
                 };
             };
             /** @description What the body or the query says cannot be. */
@@ -4173,7 +4284,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem422"];
                 };
             };
             /** @description Too many requests; Retry-After says when to come again. */
@@ -4182,7 +4293,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem429"];
                 };
             };
             /** @description A defect of the server. */
@@ -4191,7 +4302,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem500"];
                 };
             };
             /** @description The store cannot do this now. */
@@ -4200,7 +4311,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem503"];
                 };
             };
             /** @description The answer took too long. */
@@ -4209,7 +4320,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem504"];
                 };
             };
         };
@@ -4241,13 +4352,13 @@ export interface operations {
                 };
                 content?: never;
             };
-            /** @description The body or the query cannot be read. */
+            /** @description The request, its body or its query cannot be read. */
             400: {
                 headers: {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem400"];
                 };
             };
             /** @description Not for this role, or sent by a page of another site. */
@@ -4256,7 +4367,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem403"];
                 };
             };
             /** @description The request is for another host. */
@@ -4265,7 +4376,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem421"];
                 };
             };
             /** @description What the body or the query says cannot be. */
@@ -4274,7 +4385,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem422"];
                 };
             };
             /** @description Too many requests; Retry-After says when to come again. */
@@ -4283,7 +4394,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem429"];
                 };
             };
             /** @description A defect of the server. */
@@ -4292,7 +4403,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem500"];
                 };
             };
             /** @description The store cannot do this now. */
@@ -4301,7 +4412,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem503"];
                 };
             };
             /** @description The answer took too long. */
@@ -4310,7 +4421,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem504"];
                 };
             };
         };
@@ -4335,13 +4446,13 @@ export interface operations {
                     "application/openmetrics-text": string;
                 };
             };
-            /** @description The body or the query cannot be read. */
+            /** @description The request, its body or its query cannot be read. */
             400: {
                 headers: {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem400"];
                 };
             };
             /** @description No key, or none that is known. */
@@ -4350,7 +4461,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem401"];
                 };
             };
             /** @description Not for this role, or sent by a page of another site. */
@@ -4359,7 +4470,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem403"];
                 };
             };
             /** @description The request is for another host. */
@@ -4368,7 +4479,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem421"];
                 };
             };
             /** @description What the body or the query says cannot be. */
@@ -4377,7 +4488,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem422"];
                 };
             };
             /** @description Too many requests; Retry-After says when to come again. */
@@ -4386,7 +4497,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem429"];
                 };
             };
             /** @description A defect of the server. */
@@ -4395,7 +4506,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem500"];
                 };
             };
             /** @description The store cannot do this now. */
@@ -4404,7 +4515,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem503"];
                 };
             };
             /** @description The answer took too long. */
@@ -4413,7 +4524,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem504"];
                 };
             };
         };
@@ -4440,13 +4551,13 @@ export interface operations {
                     "application/json": components["schemas"]["InvitationShown"];
                 };
             };
-            /** @description The body or the query cannot be read. */
+            /** @description The request, its body or its query cannot be read. */
             400: {
                 headers: {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem400"];
                 };
             };
             /** @description Not for this role, or sent by a page of another site. */
@@ -4455,7 +4566,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem403"];
                 };
             };
             /** @description The invitation cannot be used. */
@@ -4464,7 +4575,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem410"];
                 };
             };
             /** @description The body is too large. */
@@ -4473,7 +4584,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem413"];
                 };
             };
             /** @description The body is of no kind that is taken. */
@@ -4482,7 +4593,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem415"];
                 };
             };
             /** @description The request is for another host. */
@@ -4491,7 +4602,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem421"];
                 };
             };
             /** @description What the body or the query says cannot be. */
@@ -4500,7 +4611,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem422"];
                 };
             };
             /** @description Too many requests; Retry-After says when to come again. */
@@ -4509,7 +4620,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem429"];
                 };
             };
             /** @description A defect of the server. */
@@ -4518,7 +4629,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem500"];
                 };
             };
             /** @description The store cannot do this now. */
@@ -4527,7 +4638,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem503"];
                 };
             };
             /** @description The answer took too long. */
@@ -4536,7 +4647,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem504"];
                 };
             };
         };
@@ -4563,13 +4674,13 @@ export interface operations {
                     "application/json": components["schemas"]["Welcome"];
                 };
             };
-            /** @description The body or the query cannot be read. */
+            /** @description The request, its body or its query cannot be read. */
             400: {
                 headers: {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem400"];
                 };
             };
             /** @description Not for this role, or sent by a page of another site. */
@@ -4578,7 +4689,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem403"];
                 };
             };
             /** @description It does not go with what is there. */
@@ -4587,7 +4698,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem409"];
                 };
             };
             /** @description The invitation cannot be used. */
@@ -4596,7 +4707,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem410"];
                 };
             };
             /** @description The body is too large. */
@@ -4605,7 +4716,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem413"];
                 };
             };
             /** @description The body is of no kind that is taken. */
@@ -4614,7 +4725,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem415"];
                 };
             };
             /** @description The request is for another host. */
@@ -4623,7 +4734,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem421"];
                 };
             };
             /** @description What the body or the query says cannot be. */
@@ -4632,7 +4743,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem422"];
                 };
             };
             /** @description Too many requests; Retry-After says when to come again. */
@@ -4641,7 +4752,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem429"];
                 };
             };
             /** @description A defect of the server. */
@@ -4650,7 +4761,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem500"];
                 };
             };
             /** @description The store cannot do this now. */
@@ -4659,7 +4770,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem503"];
                 };
             };
             /** @description The answer took too long. */
@@ -4668,7 +4779,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem504"];
                 };
             };
         };
@@ -4700,13 +4811,13 @@ export interface operations {
                 };
                 content?: never;
             };
-            /** @description The body or the query cannot be read. */
+            /** @description The request, its body or its query cannot be read. */
             400: {
                 headers: {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem400"];
                 };
             };
             /** @description No key, or none that is known. */
@@ -4715,7 +4826,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem401"];
                 };
             };
             /** @description Not for this role, or sent by a page of another site. */
@@ -4724,7 +4835,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem403"];
                 };
             };
             /** @description The request is for another host. */
@@ -4733,7 +4844,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem421"];
                 };
             };
             /** @description What the body or the query says cannot be. */
@@ -4742,7 +4853,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem422"];
                 };
             };
             /** @description Too many requests; Retry-After says when to come again. */
@@ -4751,7 +4862,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem429"];
                 };
             };
             /** @description A defect of the server. */
@@ -4760,7 +4871,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem500"];
                 };
             };
             /** @description The store cannot do this now. */
@@ -4769,7 +4880,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem503"];
                 };
             };
             /** @description The answer took too long. */
@@ -4778,7 +4889,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem504"];
                 };
             };
         };
@@ -4799,13 +4910,13 @@ export interface operations {
                 };
                 content?: never;
             };
-            /** @description The body or the query cannot be read. */
+            /** @description The request, its body or its query cannot be read. */
             400: {
                 headers: {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem400"];
                 };
             };
             /** @description No key, or none that is known. */
@@ -4814,7 +4925,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem401"];
                 };
             };
             /** @description Not for this role, or sent by a page of another site. */
@@ -4823,7 +4934,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem403"];
                 };
             };
             /** @description The request is for another host. */
@@ -4832,7 +4943,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem421"];
                 };
             };
             /** @description What the body or the query says cannot be. */
@@ -4841,7 +4952,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem422"];
                 };
             };
             /** @description Too many requests; Retry-After says when to come again. */
@@ -4850,7 +4961,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem429"];
                 };
             };
             /** @description A defect of the server. */
@@ -4859,7 +4970,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem500"];
                 };
             };
             /** @description The store cannot do this now. */
@@ -4868,7 +4979,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem503"];
                 };
             };
             /** @description The answer took too long. */
@@ -4877,7 +4988,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem504"];
                 };
             };
         };
@@ -4909,13 +5020,13 @@ export interface operations {
                 };
                 content?: never;
             };
-            /** @description The body or the query cannot be read. */
+            /** @description The request, its body or its query cannot be read. */
             400: {
                 headers: {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem400"];
                 };
             };
             /** @description No key, or none that is known. */
@@ -4924,7 +5035,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem401"];
                 };
             };
             /** @description Not for this role, or sent by a page of another site. */
@@ -4933,7 +5044,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem403"];
                 };
             };
             /** @description The request is for another host. */
@@ -4942,7 +5053,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem421"];
                 };
             };
             /** @description What the body or the query says cannot be. */
@@ -4951,7 +5062,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem422"];
                 };
             };
             /** @description Too many requests; Retry-After says when to come again. */
@@ -4960,7 +5071,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem429"];
                 };
             };
             /** @description A defect of the server. */
@@ -4969,7 +5080,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem500"];
                 };
             };
             /** @description The store cannot do this now. */
@@ -4978,7 +5089,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem503"];
                 };
             };
             /** @description The answer took too long. */
@@ -4987,7 +5098,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem504"];
                 };
             };
         };
@@ -5010,13 +5121,13 @@ export interface operations {
                     "application/json": components["schemas"]["TokenMade"];
                 };
             };
-            /** @description The body or the query cannot be read. */
+            /** @description The request, its body or its query cannot be read. */
             400: {
                 headers: {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem400"];
                 };
             };
             /** @description No key, or none that is known. */
@@ -5025,7 +5136,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem401"];
                 };
             };
             /** @description Not for this role, or sent by a page of another site. */
@@ -5034,7 +5145,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem403"];
                 };
             };
             /** @description The request is for another host. */
@@ -5043,7 +5154,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem421"];
                 };
             };
             /** @description What the body or the query says cannot be. */
@@ -5052,7 +5163,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem422"];
                 };
             };
             /** @description Too many requests; Retry-After says when to come again. */
@@ -5061,7 +5172,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem429"];
                 };
             };
             /** @description A defect of the server. */
@@ -5070,7 +5181,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem500"];
                 };
             };
             /** @description The store cannot do this now. */
@@ -5079,7 +5190,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem503"];
                 };
             };
             /** @description The answer took too long. */
@@ -5088,7 +5199,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem504"];
                 };
             };
         };
@@ -5111,13 +5222,13 @@ export interface operations {
                 };
                 content?: never;
             };
-            /** @description The body or the query cannot be read. */
+            /** @description The request, its body or its query cannot be read. */
             400: {
                 headers: {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem400"];
                 };
             };
             /** @description No key, or none that is known. */
@@ -5126,7 +5237,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem401"];
                 };
             };
             /** @description Not for this role, or sent by a page of another site. */
@@ -5135,7 +5246,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem403"];
                 };
             };
             /** @description There is nothing of this name that whoever asks may see. */
@@ -5144,7 +5255,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem404"];
                 };
             };
             /** @description The request is for another host. */
@@ -5153,7 +5264,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem421"];
                 };
             };
             /** @description What the body or the query says cannot be. */
@@ -5162,7 +5273,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem422"];
                 };
             };
             /** @description Too many requests; Retry-After says when to come again. */
@@ -5171,7 +5282,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem429"];
                 };
             };
             /** @description A defect of the server. */
@@ -5180,7 +5291,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem500"];
                 };
             };
             /** @description The store cannot do this now. */
@@ -5189,7 +5300,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem503"];
                 };
             };
             /** @description The answer took too long. */
@@ -5198,7 +5309,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem504"];
                 };
             };
         };
@@ -5230,13 +5341,13 @@ export interface operations {
                 };
                 content?: never;
             };
-            /** @description The body or the query cannot be read. */
+            /** @description The request, its body or its query cannot be read. */
             400: {
                 headers: {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem400"];
                 };
             };
             /** @description No key, or none that is known. */
@@ -5245,7 +5356,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem401"];
                 };
             };
             /** @description Not for this role, or sent by a page of another site. */
@@ -5254,7 +5365,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem403"];
                 };
             };
             /** @description The request is for another host. */
@@ -5263,7 +5374,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem421"];
                 };
             };
             /** @description What the body or the query says cannot be. */
@@ -5272,7 +5383,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem422"];
                 };
             };
             /** @description Too many requests; Retry-After says when to come again. */
@@ -5281,7 +5392,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem429"];
                 };
             };
             /** @description A defect of the server. */
@@ -5290,7 +5401,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem500"];
                 };
             };
             /** @description The store cannot do this now. */
@@ -5299,7 +5410,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem503"];
                 };
             };
             /** @description The answer took too long. */
@@ -5308,7 +5419,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem504"];
                 };
             };
         };
@@ -5342,13 +5453,13 @@ export interface operations {
                 };
                 content?: never;
             };
-            /** @description The body or the query cannot be read. */
+            /** @description The request, its body or its query cannot be read. */
             400: {
                 headers: {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem400"];
                 };
             };
             /** @description No key, or none that is known. */
@@ -5357,7 +5468,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem401"];
                 };
             };
             /** @description Not for this role, or sent by a page of another site. */
@@ -5366,7 +5477,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem403"];
                 };
             };
             /** @description There is nothing of this name that whoever asks may see. */
@@ -5375,7 +5486,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem404"];
                 };
             };
             /** @description The request is for another host. */
@@ -5384,7 +5495,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem421"];
                 };
             };
             /** @description What the body or the query says cannot be. */
@@ -5393,7 +5504,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem422"];
                 };
             };
             /** @description Too many requests; Retry-After says when to come again. */
@@ -5402,7 +5513,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem429"];
                 };
             };
             /** @description A defect of the server. */
@@ -5411,7 +5522,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem500"];
                 };
             };
             /** @description The store cannot do this now. */
@@ -5420,7 +5531,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem503"];
                 };
             };
             /** @description The answer took too long. */
@@ -5429,7 +5540,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem504"];
                 };
             };
         };
@@ -5464,13 +5575,13 @@ export interface operations {
                 };
                 content?: never;
             };
-            /** @description The body or the query cannot be read. */
+            /** @description The request, its body or its query cannot be read. */
             400: {
                 headers: {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem400"];
                 };
             };
             /** @description No key, or none that is known. */
@@ -5479,7 +5590,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem401"];
                 };
             };
             /** @description Not for this role, or sent by a page of another site. */
@@ -5488,7 +5599,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem403"];
                 };
             };
             /** @description There is nothing of this name that whoever asks may see. */
@@ -5497,7 +5608,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem404"];
                 };
             };
             /** @description The request is for another host. */
@@ -5506,7 +5617,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem421"];
                 };
             };
             /** @description What the body or the query says cannot be. */
@@ -5515,7 +5626,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem422"];
                 };
             };
             /** @description Too many requests; Retry-After says when to come again. */
@@ -5524,7 +5635,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem429"];
                 };
             };
             /** @description A defect of the server. */
@@ -5533,7 +5644,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem500"];
                 };
             };
             /** @description The store cannot do this now. */
@@ -5542,7 +5653,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem503"];
                 };
             };
             /** @description The answer took too long. */
@@ -5551,7 +5662,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem504"];
                 };
             };
         };
@@ -5583,13 +5694,13 @@ export interface operations {
                 };
                 content?: never;
             };
-            /** @description The body or the query cannot be read. */
+            /** @description The request, its body or its query cannot be read. */
             400: {
                 headers: {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem400"];
                 };
             };
             /** @description No key, or none that is known. */
@@ -5598,7 +5709,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem401"];
                 };
             };
             /** @description Not for this role, or sent by a page of another site. */
@@ -5607,7 +5718,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem403"];
                 };
             };
             /** @description The request is for another host. */
@@ -5616,7 +5727,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem421"];
                 };
             };
             /** @description What the body or the query says cannot be. */
@@ -5625,7 +5736,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem422"];
                 };
             };
             /** @description Too many requests; Retry-After says when to come again. */
@@ -5634,7 +5745,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem429"];
                 };
             };
             /** @description A defect of the server. */
@@ -5643,7 +5754,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem500"];
                 };
             };
             /** @description The store cannot do this now. */
@@ -5652,7 +5763,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem503"];
                 };
             };
             /** @description The answer took too long. */
@@ -5661,7 +5772,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem504"];
                 };
             };
         };
@@ -5688,13 +5799,13 @@ export interface operations {
                     "application/json": components["schemas"]["Class"];
                 };
             };
-            /** @description The body or the query cannot be read. */
+            /** @description The request, its body or its query cannot be read. */
             400: {
                 headers: {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem400"];
                 };
             };
             /** @description No key, or none that is known. */
@@ -5703,7 +5814,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem401"];
                 };
             };
             /** @description Not for this role, or sent by a page of another site. */
@@ -5712,7 +5823,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem403"];
                 };
             };
             /** @description It does not go with what is there. */
@@ -5721,7 +5832,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem409"];
                 };
             };
             /** @description The body is too large. */
@@ -5730,7 +5841,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem413"];
                 };
             };
             /** @description The body is of no kind that is taken. */
@@ -5739,7 +5850,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem415"];
                 };
             };
             /** @description The request is for another host. */
@@ -5748,7 +5859,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem421"];
                 };
             };
             /** @description What the body or the query says cannot be. */
@@ -5757,7 +5868,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem422"];
                 };
             };
             /** @description Too many requests; Retry-After says when to come again. */
@@ -5766,7 +5877,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem429"];
                 };
             };
             /** @description A defect of the server. */
@@ -5775,7 +5886,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem500"];
                 };
             };
             /** @description The store cannot do this now. */
@@ -5784,7 +5895,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem503"];
                 };
             };
             /** @description The answer took too long. */
@@ -5793,7 +5904,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem504"];
                 };
             };
         };
@@ -5830,13 +5941,13 @@ export interface operations {
                 };
                 content?: never;
             };
-            /** @description The body or the query cannot be read. */
+            /** @description The request, its body or its query cannot be read. */
             400: {
                 headers: {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem400"];
                 };
             };
             /** @description No key, or none that is known. */
@@ -5845,7 +5956,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem401"];
                 };
             };
             /** @description Not for this role, or sent by a page of another site. */
@@ -5854,7 +5965,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem403"];
                 };
             };
             /** @description There is nothing of this name that whoever asks may see. */
@@ -5863,7 +5974,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem404"];
                 };
             };
             /** @description The request is for another host. */
@@ -5872,7 +5983,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem421"];
                 };
             };
             /** @description What the body or the query says cannot be. */
@@ -5881,7 +5992,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem422"];
                 };
             };
             /** @description Too many requests; Retry-After says when to come again. */
@@ -5890,7 +6001,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem429"];
                 };
             };
             /** @description A defect of the server. */
@@ -5899,7 +6010,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem500"];
                 };
             };
             /** @description The store cannot do this now. */
@@ -5908,7 +6019,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem503"];
                 };
             };
             /** @description The answer took too long. */
@@ -5917,7 +6028,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem504"];
                 };
             };
         };
@@ -5941,13 +6052,13 @@ export interface operations {
                 };
                 content?: never;
             };
-            /** @description The body or the query cannot be read. */
+            /** @description The request, its body or its query cannot be read. */
             400: {
                 headers: {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem400"];
                 };
             };
             /** @description No key, or none that is known. */
@@ -5956,7 +6067,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem401"];
                 };
             };
             /** @description Not for this role, or sent by a page of another site. */
@@ -5965,7 +6076,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem403"];
                 };
             };
             /** @description There is nothing of this name that whoever asks may see. */
@@ -5974,7 +6085,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem404"];
                 };
             };
             /** @description The request is for another host. */
@@ -5983,7 +6094,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem421"];
                 };
             };
             /** @description What the body or the query says cannot be. */
@@ -5992,7 +6103,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem422"];
                 };
             };
             /** @description Too many requests; Retry-After says when to come again. */
@@ -6001,7 +6112,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem429"];
                 };
             };
             /** @description A defect of the server. */
@@ -6010,7 +6121,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem500"];
                 };
             };
             /** @description The store cannot do this now. */
@@ -6019,7 +6130,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem503"];
                 };
             };
             /** @description The answer took too long. */
@@ -6028,7 +6139,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem504"];
                 };
             };
         };
@@ -6065,13 +6176,13 @@ export interface operations {
                 };
                 content?: never;
             };
-            /** @description The body or the query cannot be read. */
+            /** @description The request, its body or its query cannot be read. */
             400: {
                 headers: {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem400"];
                 };
             };
             /** @description No key, or none that is known. */
@@ -6080,7 +6191,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem401"];
                 };
             };
             /** @description Not for this role, or sent by a page of another site. */
@@ -6089,7 +6200,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem403"];
                 };
             };
             /** @description There is nothing of this name that whoever asks may see. */
@@ -6098,7 +6209,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem404"];
                 };
             };
             /** @description The request is for another host. */
@@ -6107,7 +6218,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem421"];
                 };
             };
             /** @description What the body or the query says cannot be. */
@@ -6116,7 +6227,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem422"];
                 };
             };
             /** @description Too many requests; Retry-After says when to come again. */
@@ -6125,7 +6236,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem429"];
                 };
             };
             /** @description A defect of the server. */
@@ -6134,7 +6245,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem500"];
                 };
             };
             /** @description The store cannot do this now. */
@@ -6143,7 +6254,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem503"];
                 };
             };
             /** @description The answer took too long. */
@@ -6152,7 +6263,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem504"];
                 };
             };
         };
@@ -6186,13 +6297,13 @@ export interface operations {
                 };
                 content?: never;
             };
-            /** @description The body or the query cannot be read. */
+            /** @description The request, its body or its query cannot be read. */
             400: {
                 headers: {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem400"];
                 };
             };
             /** @description No key, or none that is known. */
@@ -6201,7 +6312,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem401"];
                 };
             };
             /** @description Not for this role, or sent by a page of another site. */
@@ -6210,7 +6321,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem403"];
                 };
             };
             /** @description There is nothing of this name that whoever asks may see. */
@@ -6219,7 +6330,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem404"];
                 };
             };
             /** @description The request is for another host. */
@@ -6228,7 +6339,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem421"];
                 };
             };
             /** @description What the body or the query says cannot be. */
@@ -6237,7 +6348,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem422"];
                 };
             };
             /** @description Too many requests; Retry-After says when to come again. */
@@ -6246,7 +6357,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem429"];
                 };
             };
             /** @description A defect of the server. */
@@ -6255,7 +6366,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem500"];
                 };
             };
             /** @description The store cannot do this now. */
@@ -6264,7 +6375,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem503"];
                 };
             };
             /** @description The answer took too long. */
@@ -6273,7 +6384,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem504"];
                 };
             };
         };
@@ -6302,13 +6413,13 @@ export interface operations {
                     "application/json": components["schemas"]["InvitationMade"];
                 };
             };
-            /** @description The body or the query cannot be read. */
+            /** @description The request, its body or its query cannot be read. */
             400: {
                 headers: {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem400"];
                 };
             };
             /** @description No key, or none that is known. */
@@ -6317,7 +6428,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem401"];
                 };
             };
             /** @description Not for this role, or sent by a page of another site. */
@@ -6326,7 +6437,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem403"];
                 };
             };
             /** @description There is nothing of this name that whoever asks may see. */
@@ -6335,7 +6446,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem404"];
                 };
             };
             /** @description The body is too large. */
@@ -6344,7 +6455,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem413"];
                 };
             };
             /** @description The body is of no kind that is taken. */
@@ -6353,7 +6464,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem415"];
                 };
             };
             /** @description The request is for another host. */
@@ -6362,7 +6473,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem421"];
                 };
             };
             /** @description What the body or the query says cannot be. */
@@ -6371,7 +6482,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem422"];
                 };
             };
             /** @description Too many requests; Retry-After says when to come again. */
@@ -6380,7 +6491,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem429"];
                 };
             };
             /** @description A defect of the server. */
@@ -6389,7 +6500,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem500"];
                 };
             };
             /** @description The store cannot do this now. */
@@ -6398,7 +6509,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem503"];
                 };
             };
             /** @description The answer took too long. */
@@ -6407,7 +6518,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem504"];
                 };
             };
         };
@@ -6431,13 +6542,13 @@ export interface operations {
                 };
                 content?: never;
             };
-            /** @description The body or the query cannot be read. */
+            /** @description The request, its body or its query cannot be read. */
             400: {
                 headers: {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem400"];
                 };
             };
             /** @description No key, or none that is known. */
@@ -6446,7 +6557,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem401"];
                 };
             };
             /** @description Not for this role, or sent by a page of another site. */
@@ -6455,7 +6566,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem403"];
                 };
             };
             /** @description There is nothing of this name that whoever asks may see. */
@@ -6464,7 +6575,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem404"];
                 };
             };
             /** @description The request is for another host. */
@@ -6473,7 +6584,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem421"];
                 };
             };
             /** @description What the body or the query says cannot be. */
@@ -6482,7 +6593,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem422"];
                 };
             };
             /** @description Too many requests; Retry-After says when to come again. */
@@ -6491,7 +6602,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem429"];
                 };
             };
             /** @description A defect of the server. */
@@ -6500,7 +6611,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem500"];
                 };
             };
             /** @description The store cannot do this now. */
@@ -6509,7 +6620,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem503"];
                 };
             };
             /** @description The answer took too long. */
@@ -6518,7 +6629,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem504"];
                 };
             };
         };
@@ -6545,13 +6656,13 @@ export interface operations {
                 };
                 content?: never;
             };
-            /** @description The body or the query cannot be read. */
+            /** @description The request, its body or its query cannot be read. */
             400: {
                 headers: {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem400"];
                 };
             };
             /** @description No key, or none that is known. */
@@ -6560,7 +6671,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem401"];
                 };
             };
             /** @description Not for this role, or sent by a page of another site. */
@@ -6569,7 +6680,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem403"];
                 };
             };
             /** @description There is nothing of this name that whoever asks may see. */
@@ -6578,7 +6689,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem404"];
                 };
             };
             /** @description The body is too large. */
@@ -6587,7 +6698,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem413"];
                 };
             };
             /** @description The body is of no kind that is taken. */
@@ -6596,7 +6707,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem415"];
                 };
             };
             /** @description The request is for another host. */
@@ -6605,7 +6716,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem421"];
                 };
             };
             /** @description What the body or the query says cannot be. */
@@ -6614,7 +6725,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem422"];
                 };
             };
             /** @description Too many requests; Retry-After says when to come again. */
@@ -6623,7 +6734,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem429"];
                 };
             };
             /** @description A defect of the server. */
@@ -6632,7 +6743,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem500"];
                 };
             };
             /** @description The store cannot do this now. */
@@ -6641,7 +6752,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem503"];
                 };
             };
             /** @description The answer took too long. */
@@ -6650,7 +6761,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem504"];
                 };
             };
         };
@@ -6677,13 +6788,13 @@ export interface operations {
                     "application/json": components["schemas"]["Erased"];
                 };
             };
-            /** @description The body or the query cannot be read. */
+            /** @description The request, its body or its query cannot be read. */
             400: {
                 headers: {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem400"];
                 };
             };
             /** @description No key, or none that is known. */
@@ -6692,7 +6803,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem401"];
                 };
             };
             /** @description Not for this role, or sent by a page of another site. */
@@ -6701,7 +6812,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem403"];
                 };
             };
             /** @description There is nothing of this name that whoever asks may see. */
@@ -6710,7 +6821,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem404"];
                 };
             };
             /** @description It does not go with what is there. */
@@ -6719,7 +6830,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem409"];
                 };
             };
             /** @description The request is for another host. */
@@ -6728,7 +6839,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem421"];
                 };
             };
             /** @description What the body or the query says cannot be. */
@@ -6737,7 +6848,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem422"];
                 };
             };
             /** @description Too many requests; Retry-After says when to come again. */
@@ -6746,7 +6857,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem429"];
                 };
             };
             /** @description A defect of the server. */
@@ -6755,7 +6866,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem500"];
                 };
             };
             /** @description The store cannot do this now. */
@@ -6764,7 +6875,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem503"];
                 };
             };
             /** @description The answer took too long. */
@@ -6773,7 +6884,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem504"];
                 };
             };
         };
@@ -6808,13 +6919,13 @@ export interface operations {
                 };
                 content?: never;
             };
-            /** @description The body or the query cannot be read. */
+            /** @description The request, its body or its query cannot be read. */
             400: {
                 headers: {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem400"];
                 };
             };
             /** @description No key, or none that is known. */
@@ -6823,7 +6934,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem401"];
                 };
             };
             /** @description Not for this role, or sent by a page of another site. */
@@ -6832,7 +6943,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem403"];
                 };
             };
             /** @description There is nothing of this name that whoever asks may see. */
@@ -6841,7 +6952,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem404"];
                 };
             };
             /** @description The request is for another host. */
@@ -6850,7 +6961,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem421"];
                 };
             };
             /** @description What the body or the query says cannot be. */
@@ -6859,7 +6970,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem422"];
                 };
             };
             /** @description Too many requests; Retry-After says when to come again. */
@@ -6868,7 +6979,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem429"];
                 };
             };
             /** @description A defect of the server. */
@@ -6877,7 +6988,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem500"];
                 };
             };
             /** @description The store cannot do this now. */
@@ -6886,7 +6997,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem503"];
                 };
             };
             /** @description The answer took too long. */
@@ -6895,7 +7006,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem504"];
                 };
             };
         };
@@ -6937,13 +7048,13 @@ export interface operations {
                     "application/json": components["schemas"]["TakeAnswer"];
                 };
             };
-            /** @description The body or the query cannot be read. */
+            /** @description The request, its body or its query cannot be read. */
             400: {
                 headers: {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem400"];
                 };
             };
             /** @description No key, or none that is known. */
@@ -6952,7 +7063,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem401"];
                 };
             };
             /** @description Not for this role, or sent by a page of another site. */
@@ -6961,7 +7072,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem403"];
                 };
             };
             /** @description There is nothing of this name that whoever asks may see. */
@@ -6970,7 +7081,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem404"];
                 };
             };
             /** @description It does not go with what is there. */
@@ -6979,7 +7090,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem409"];
                 };
             };
             /** @description The body is too large. */
@@ -6988,7 +7099,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem413"];
                 };
             };
             /** @description The body is of no kind that is taken. */
@@ -6997,7 +7108,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem415"];
                 };
             };
             /** @description The request is for another host. */
@@ -7006,7 +7117,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem421"];
                 };
             };
             /** @description What the body or the query says cannot be. */
@@ -7015,7 +7126,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem422"];
                 };
             };
             /** @description Too many requests; Retry-After says when to come again. */
@@ -7024,7 +7135,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem429"];
                 };
             };
             /** @description A defect of the server. */
@@ -7033,7 +7144,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem500"];
                 };
             };
             /** @description The store cannot do this now. */
@@ -7042,7 +7153,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem503"];
                 };
             };
             /** @description The answer took too long. */
@@ -7051,7 +7162,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem504"];
                 };
             };
         };
@@ -7090,13 +7201,13 @@ export interface operations {
                 };
                 content?: never;
             };
-            /** @description The body or the query cannot be read. */
+            /** @description The request, its body or its query cannot be read. */
             400: {
                 headers: {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem400"];
                 };
             };
             /** @description No key, or none that is known. */
@@ -7105,7 +7216,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem401"];
                 };
             };
             /** @description Not for this role, or sent by a page of another site. */
@@ -7114,7 +7225,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem403"];
                 };
             };
             /** @description There is nothing of this name that whoever asks may see. */
@@ -7123,7 +7234,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem404"];
                 };
             };
             /** @description The request is for another host. */
@@ -7132,7 +7243,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem421"];
                 };
             };
             /** @description What the body or the query says cannot be. */
@@ -7141,7 +7252,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem422"];
                 };
             };
             /** @description Too many requests; Retry-After says when to come again. */
@@ -7150,7 +7261,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem429"];
                 };
             };
             /** @description A defect of the server. */
@@ -7159,7 +7270,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem500"];
                 };
             };
             /** @description The store cannot do this now. */
@@ -7168,7 +7279,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem503"];
                 };
             };
             /** @description The answer took too long. */
@@ -7177,7 +7288,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem504"];
                 };
             };
         };
@@ -7207,13 +7318,13 @@ export interface operations {
                     "application/json": components["schemas"]["Placement"];
                 };
             };
-            /** @description The body or the query cannot be read. */
+            /** @description The request, its body or its query cannot be read. */
             400: {
                 headers: {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem400"];
                 };
             };
             /** @description No key, or none that is known. */
@@ -7222,7 +7333,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem401"];
                 };
             };
             /** @description Not for this role, or sent by a page of another site. */
@@ -7231,7 +7342,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem403"];
                 };
             };
             /** @description There is nothing of this name that whoever asks may see. */
@@ -7240,7 +7351,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem404"];
                 };
             };
             /** @description It does not go with what is there. */
@@ -7249,7 +7360,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem409"];
                 };
             };
             /** @description The body is too large. */
@@ -7258,7 +7369,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem413"];
                 };
             };
             /** @description The body is of no kind that is taken. */
@@ -7267,7 +7378,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem415"];
                 };
             };
             /** @description The request is for another host. */
@@ -7276,7 +7387,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem421"];
                 };
             };
             /** @description What the body or the query says cannot be. */
@@ -7285,7 +7396,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem422"];
                 };
             };
             /** @description Too many requests; Retry-After says when to come again. */
@@ -7294,7 +7405,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem429"];
                 };
             };
             /** @description A defect of the server. */
@@ -7303,7 +7414,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem500"];
                 };
             };
             /** @description The store cannot do this now. */
@@ -7312,7 +7423,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem503"];
                 };
             };
             /** @description The answer took too long. */
@@ -7321,7 +7432,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem504"];
                 };
             };
         };
@@ -7356,13 +7467,13 @@ export interface operations {
                 };
                 content?: never;
             };
-            /** @description The body or the query cannot be read. */
+            /** @description The request, its body or its query cannot be read. */
             400: {
                 headers: {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem400"];
                 };
             };
             /** @description No key, or none that is known. */
@@ -7371,7 +7482,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem401"];
                 };
             };
             /** @description Not for this role, or sent by a page of another site. */
@@ -7380,7 +7491,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem403"];
                 };
             };
             /** @description There is nothing of this name that whoever asks may see. */
@@ -7389,7 +7500,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem404"];
                 };
             };
             /** @description The request is for another host. */
@@ -7398,7 +7509,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem421"];
                 };
             };
             /** @description What the body or the query says cannot be. */
@@ -7407,7 +7518,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem422"];
                 };
             };
             /** @description Too many requests; Retry-After says when to come again. */
@@ -7416,7 +7527,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem429"];
                 };
             };
             /** @description A defect of the server. */
@@ -7425,7 +7536,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem500"];
                 };
             };
             /** @description The store cannot do this now. */
@@ -7434,7 +7545,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem503"];
                 };
             };
             /** @description The answer took too long. */
@@ -7443,7 +7554,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem504"];
                 };
             };
         };
@@ -7471,13 +7582,13 @@ export interface operations {
                     "application/jsonl": string;
                 };
             };
-            /** @description The body or the query cannot be read. */
+            /** @description The request, its body or its query cannot be read. */
             400: {
                 headers: {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem400"];
                 };
             };
             /** @description No key, or none that is known. */
@@ -7486,7 +7597,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem401"];
                 };
             };
             /** @description Not for this role, or sent by a page of another site. */
@@ -7495,7 +7606,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem403"];
                 };
             };
             /** @description There is nothing of this name that whoever asks may see. */
@@ -7504,7 +7615,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem404"];
                 };
             };
             /** @description The request is for another host. */
@@ -7513,7 +7624,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem421"];
                 };
             };
             /** @description What the body or the query says cannot be. */
@@ -7522,7 +7633,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem422"];
                 };
             };
             /** @description Too many requests; Retry-After says when to come again. */
@@ -7531,7 +7642,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem429"];
                 };
             };
             /** @description A defect of the server. */
@@ -7540,7 +7651,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem500"];
                 };
             };
             /** @description The store cannot do this now. */
@@ -7549,7 +7660,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem503"];
                 };
             };
             /** @description The answer took too long. */
@@ -7558,7 +7669,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem504"];
                 };
             };
         };
@@ -7588,13 +7699,13 @@ export interface operations {
                     "application/json": components["schemas"]["Merged"];
                 };
             };
-            /** @description The body or the query cannot be read. */
+            /** @description The request, its body or its query cannot be read. */
             400: {
                 headers: {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem400"];
                 };
             };
             /** @description No key, or none that is known. */
@@ -7603,7 +7714,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem401"];
                 };
             };
             /** @description Not for this role, or sent by a page of another site. */
@@ -7612,7 +7723,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem403"];
                 };
             };
             /** @description There is nothing of this name that whoever asks may see. */
@@ -7621,7 +7732,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem404"];
                 };
             };
             /** @description The body is too large. */
@@ -7630,7 +7741,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem413"];
                 };
             };
             /** @description The body is of no kind that is taken. */
@@ -7639,7 +7750,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem415"];
                 };
             };
             /** @description The request is for another host. */
@@ -7648,7 +7759,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem421"];
                 };
             };
             /** @description What the body or the query says cannot be. */
@@ -7657,7 +7768,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem422"];
                 };
             };
             /** @description Too many requests; Retry-After says when to come again. */
@@ -7666,7 +7777,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem429"];
                 };
             };
             /** @description A defect of the server. */
@@ -7675,7 +7786,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem500"];
                 };
             };
             /** @description The store cannot do this now. */
@@ -7684,7 +7795,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem503"];
                 };
             };
             /** @description The answer took too long. */
@@ -7693,7 +7804,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem504"];
                 };
             };
         };
@@ -7725,13 +7836,13 @@ export interface operations {
                     "application/json": components["schemas"]["Standing"];
                 };
             };
-            /** @description The body or the query cannot be read. */
+            /** @description The request, its body or its query cannot be read. */
             400: {
                 headers: {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem400"];
                 };
             };
             /** @description No key, or none that is known. */
@@ -7740,7 +7851,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem401"];
                 };
             };
             /** @description Not for this role, or sent by a page of another site. */
@@ -7749,7 +7860,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem403"];
                 };
             };
             /** @description There is nothing of this name that whoever asks may see. */
@@ -7758,7 +7869,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem404"];
                 };
             };
             /** @description The standing is another one than If-Match says. */
@@ -7767,7 +7878,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem412"];
                 };
             };
             /** @description The body is too large. */
@@ -7776,7 +7887,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem413"];
                 };
             };
             /** @description The body is of no kind that is taken. */
@@ -7785,7 +7896,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem415"];
                 };
             };
             /** @description The request is for another host. */
@@ -7794,7 +7905,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem421"];
                 };
             };
             /** @description What the body or the query says cannot be. */
@@ -7803,7 +7914,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem422"];
                 };
             };
             /** @description Too many requests; Retry-After says when to come again. */
@@ -7812,7 +7923,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem429"];
                 };
             };
             /** @description A defect of the server. */
@@ -7821,7 +7932,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem500"];
                 };
             };
             /** @description The store cannot do this now. */
@@ -7830,7 +7941,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem503"];
                 };
             };
             /** @description The answer took too long. */
@@ -7839,7 +7950,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem504"];
                 };
             };
         };
@@ -7874,13 +7985,13 @@ export interface operations {
                 };
                 content?: never;
             };
-            /** @description The body or the query cannot be read. */
+            /** @description The request, its body or its query cannot be read. */
             400: {
                 headers: {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem400"];
                 };
             };
             /** @description No key, or none that is known. */
@@ -7889,7 +8000,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem401"];
                 };
             };
             /** @description Not for this role, or sent by a page of another site. */
@@ -7898,7 +8009,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem403"];
                 };
             };
             /** @description There is nothing of this name that whoever asks may see. */
@@ -7907,7 +8018,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem404"];
                 };
             };
             /** @description The request is for another host. */
@@ -7916,7 +8027,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem421"];
                 };
             };
             /** @description What the body or the query says cannot be. */
@@ -7925,7 +8036,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem422"];
                 };
             };
             /** @description Too many requests; Retry-After says when to come again. */
@@ -7934,7 +8045,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem429"];
                 };
             };
             /** @description A defect of the server. */
@@ -7943,7 +8054,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem500"];
                 };
             };
             /** @description The store cannot do this now. */
@@ -7952,7 +8063,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem503"];
                 };
             };
             /** @description The answer took too long. */
@@ -7961,7 +8072,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem504"];
                 };
             };
         };
@@ -7989,13 +8100,13 @@ export interface operations {
                     "application/json": components["schemas"]["EditionEffect"];
                 };
             };
-            /** @description The body or the query cannot be read. */
+            /** @description The request, its body or its query cannot be read. */
             400: {
                 headers: {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem400"];
                 };
             };
             /** @description No key, or none that is known. */
@@ -8004,7 +8115,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem401"];
                 };
             };
             /** @description Not for this role, or sent by a page of another site. */
@@ -8013,7 +8124,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem403"];
                 };
             };
             /** @description There is nothing of this name that whoever asks may see. */
@@ -8022,7 +8133,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem404"];
                 };
             };
             /** @description The standing is another one than If-Match says. */
@@ -8031,7 +8142,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem412"];
                 };
             };
             /** @description The request is for another host. */
@@ -8040,7 +8151,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem421"];
                 };
             };
             /** @description What the body or the query says cannot be. */
@@ -8049,7 +8160,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem422"];
                 };
             };
             /** @description Too many requests; Retry-After says when to come again. */
@@ -8058,7 +8169,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem429"];
                 };
             };
             /** @description A defect of the server. */
@@ -8067,7 +8178,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem500"];
                 };
             };
             /** @description The store cannot do this now. */
@@ -8076,7 +8187,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem503"];
                 };
             };
             /** @description The answer took too long. */
@@ -8085,7 +8196,7 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content: {
-                    "application/problem+json": components["schemas"]["Problem"];
+                    "application/problem+json": components["schemas"]["Problem504"];
                 };
             };
         };

@@ -423,6 +423,7 @@ export const messages: CatalogueOf<"code", Form> = {
   "code.role-refused": () => `Teachers may do this and students may not, or the other way round.`,
   "code.student-paused": () => `The student is away, and nothing is taken from them until they are back.`,
   "code.not-there": () => `There is no such student, class or course, or it is not for the one who asks; the answer does not tell which.`,
+  "code.request-not-read": () => `What came to the server is no request in HTTP, or did not come whole in time.`,
   "code.path-unknown": () => `The server has no such address.`,
   "code.method-refused": () => `The address does not take this method of HTTP.`,
   "code.host-unknown": () => `The request names another host than those the server answers for.`,

@@ -871,6 +871,7 @@ export interface MessageParameters {
   "code.role-refused": {};
   "code.student-paused": {};
   "code.not-there": {};
+  "code.request-not-read": {};
   "code.path-unknown": {};
   "code.method-refused": {};
   "code.host-unknown": {};
@@ -2425,6 +2426,8 @@ export interface MessageParameters {
   "server-problem.student-paused-remedy": {};
   "server-problem.not-there": {};
   "server-problem.not-there-remedy": {};
+  "server-problem.request-not-read": {};
+  "server-problem.request-not-read-remedy": {};
   "server-problem.path-unknown": {};
   "server-problem.path-unknown-remedy": {};
   "server-problem.method-refused": { methods: MessageText };
