@@ -8,6 +8,7 @@ export const serverCodes = {
   STUDENT_PAUSED: "error",
   NOT_THERE: "error",
   REQUEST_NOT_READ: "error",
+  REQUEST_LATE: "error",
   PATH_UNKNOWN: "error",
   METHOD_REFUSED: "error",
   HOST_UNKNOWN: "error",

@@ -54,7 +54,9 @@ describe("a store in IndexedDB", () => {
       const kept = database.createObjectStore("events", { keyPath: ["student", "curriculum", "turn", "digest"] });
       kept.createIndex("byId", ["student", "curriculum", "id"]);
       database.createObjectStore("setAside", { keyPath: ["student", "curriculum", "digest"] });
-      database.createObjectStore("courses", { autoIncrement: true }).createIndex("byEdition", ["curriculum", "edition"]);
+      database
+        .createObjectStore("courses", { autoIncrement: true })
+        .createIndex("byEdition", ["curriculum", "edition"]);
     });
     const writing = old.transaction(["journals", "events"], "readwrite");
     for (const row of journals!) writing.objectStore("journals").put(row);
@@ -88,7 +90,12 @@ describe("a store in IndexedDB", () => {
     await store.learnt!.keep(keyOf("tern"), { basis: "b", takes: 2, body: "x" });
     const [row] = await rowsOf("altered", "learnt");
     const database = await asked(indexedDB.open("altered"));
-    await asked(database.transaction("learnt", "readwrite").objectStore("learnt").put({ ...row, body: "y" }));
+    await asked(
+      database
+        .transaction("learnt", "readwrite")
+        .objectStore("learnt")
+        .put({ ...row, body: "y" }),
+    );
     database.close();
     expect(await store.learnt!.read(keyOf("tern"))).toBeUndefined();
     await store.close();

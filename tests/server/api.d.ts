@@ -968,6 +968,13 @@ export interface components {
             /** @enum {unknown} */
             code?: "METHOD_REFUSED";
         };
+        /** @description The request did not come whole in time; it may be sent again. */
+        Problem408: components["schemas"]["Problem"] & {
+            /** @constant */
+            status?: 408;
+            /** @enum {unknown} */
+            code?: "REQUEST_LATE";
+        };
         /** @description It does not go with what is there. */
         Problem409: components["schemas"]["Problem"] & {
             /** @constant */

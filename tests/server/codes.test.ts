@@ -1,7 +1,9 @@
 import { connect } from "node:net";
+import { PassThrough } from "node:stream";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { rungs, settingsText } from "../../lib/drill/index.js";
 import { takeOver } from "../../lib/practice/index.js";
+import { answerUnread } from "../../lib/server/answer/answerUnread.js";
 import { ANSWERED_CODES, type AnsweredCode, statusOf } from "../../lib/server/answer/problemAnswer.js";
 import { openHearing } from "../../lib/server/hearing/openHearing.js";
 import { schoolDocument } from "../../lib/server/index.js";
@@ -112,6 +114,7 @@ const recording = (of: Asking): Promise<Response> =>
 /** How each code is answered, over HTTP. A new code without a row does not compile. */
 const EXCHANGES: Readonly<Record<AnsweredCode, () => Promise<Response>>> = {
   REQUEST_NOT_READ: () => unread("GET / HTTP/9.9\r\n\r\n"),
+  REQUEST_LATE: late,
   KEY_MISSING: () => all.ask(undefined, "/api/me"),
   KEY_UNKNOWN: () => all.ask(undefined, "/api/me", { headers: { authorization: "Bearer none-such" } }),
   ROLE_REFUSED: () => all.ask("tern", "/metrics"),
@@ -270,6 +273,20 @@ interface Refusal {
   };
 }
 
+/** What is answered on a connection whose request Node has waited for long enough (its code, Node 20). */
+async function late(): Promise<Response> {
+  const line = new PassThrough();
+  await answerUnread(Object.assign(new Error("x"), { code: "ERR_HTTP_REQUEST_TIMEOUT" }), line);
+  return answerIn((line.read() as Buffer).toString());
+}
+
+function answerIn(text: string): Response {
+  const [head = "", body = ""] = text.split("\r\n\r\n");
+  const [first = "", ...lines] = head.split("\r\n");
+  const headers = lines.map((line) => line.split(": ") as [string, string]);
+  return new Response(body, { status: Number(first.split(" ")[1]), headers });
+}
+
 /** What is answered to bytes that are no request. */
 function unread(bytes: string): Promise<Response> {
   return new Promise((resolve, reject) => {
@@ -278,12 +295,7 @@ function unread(bytes: string): Promise<Response> {
     socket.on("data", (piece) => {
       text += piece.toString();
     });
-    socket.once("error", reject).once("end", () => {
-      const [head = "", body = ""] = text.split("\r\n\r\n");
-      const [first = "", ...lines] = head.split("\r\n");
-      const headers = lines.map((line) => line.split(": ") as [string, string]);
-      resolve(new Response(body, { status: Number(first.split(" ")[1]), headers }));
-    });
+    socket.once("error", reject).once("end", () => resolve(answerIn(text)));
   });
 }
 

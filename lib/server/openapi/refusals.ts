@@ -9,6 +9,7 @@ export const REFUSALS: Readonly<Record<number, string>> = {
   403: "Not for this role, or sent by a page of another site.",
   404: "There is nothing of this name that whoever asks may see.",
   405: "The address does not take this method.",
+  408: "The request did not come whole in time; it may be sent again.",
   409: "It does not go with what is there.",
   410: "The invitation cannot be used.",
   412: "The standing is another one than If-Match says.",

@@ -96,8 +96,7 @@ function indexedDbStore(database: Database): Store {
       write(async (writing) => {
         const theirs = IDBKeyRange.bound([student], [student, []]);
         const rows = await writing.objectStore("journals").getAll(theirs);
-        for (const table of WRITTEN)
-          await writing.objectStore(table).delete(theirs);
+        for (const table of WRITTEN) await writing.objectStore(table).delete(theirs);
         const events = rows.reduce((sum, row) => sum + row.events, 0);
         const places = ELSEWHERE.map((key) => say(key));
         const elsewhere = places.map(({ says }) => says);

@@ -872,6 +872,7 @@ export interface MessageParameters {
   "code.student-paused": {};
   "code.not-there": {};
   "code.request-not-read": {};
+  "code.request-late": {};
   "code.path-unknown": {};
   "code.method-refused": {};
   "code.host-unknown": {};
@@ -2428,6 +2429,8 @@ export interface MessageParameters {
   "server-problem.not-there-remedy": {};
   "server-problem.request-not-read": {};
   "server-problem.request-not-read-remedy": {};
+  "server-problem.request-late": {};
+  "server-problem.request-late-remedy": {};
   "server-problem.path-unknown": {};
   "server-problem.path-unknown-remedy": {};
   "server-problem.method-refused": { methods: MessageText };
