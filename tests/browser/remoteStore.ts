@@ -4,8 +4,9 @@ type Method = Exclude<keyof Store, "place" | "register" | "learnt"> | `learnt.${
 
 /** A page of any browser: of playwright as well as of puppeteer. */
 export interface Evaluating {
-  evaluate<Answer, Given>(work: (given: Given) => Answer | Promise<Answer>, given: Given): Promise<Answer>;
+  evaluate(work: (words: Words) => Promise<string>, words: Words): Promise<string>;
 }
+type Words = readonly [store: string, method: string, given: string];
 
 /** A store that works in a page of a browser, whose script is `pages/store.ts`. */
 export function remoteStore(page: Evaluating, name: string): Store {
